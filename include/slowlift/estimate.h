@@ -1,0 +1,62 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * When does something happen? Moments found on the solution itself (bracketed, to a
+ * second), and whether a way through exists between goal and limits. For the bench
+ * only: nothing here speaks of a head.
+ */
+#ifndef SLOWLIFT_ESTIMATE_H
+#define SLOWLIFT_ESTIMATE_H
+
+#include <stdbool.h>
+
+#include "slowlift/timeline.h"
+
+#pragma GCC visibility push(default)
+
+typedef enum sl_quantity { SL_COLOUR_LEFT, SL_BASE_MOVED, SL_CYSTINE_LOST } sl_quantity;
+
+/* First scene-clock time at which the quantity of (arm, zone) reaches `share`: from
+ * above for colour left, from below for the others. False when it never does before the
+ * scene ends, or the arm is not predicted, or the zone has no dye (colour left). */
+bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, double share,
+                   double *time_min);
+
+typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_ASKED } sl_way_word;
+
+/* From the model's central values alone, without spread: docs/guide.md says what each
+ * word means. Minutes count from the arm's contact. */
+typedef struct sl_way {
+    sl_way_word word;
+    bool goal_reached;        /* before the scene or the treatment ends */
+    double goal_min;          /* when every dyed direct zone is at the goal */
+    int goal_zone;            /* the zone that arrives last, or the one that does not; -1 none */
+    double goal_zone_left;    /* its colour left at the first limit (or end) */
+    bool limit_reached;
+    double limit_min;         /* the first limit */
+    sl_quantity limit;        /* which: SL_BASE_MOVED or SL_CYSTINE_LOST; or the next field */
+    bool limit_is_time;       /* the longest time, not a quantity */
+    int limit_zone;           /* where; -1 for time */
+} sl_way;
+
+/* SL_WAY_NOT_ASKED when the scene sets no aims, or the arm is not predicted or has no mix. */
+sl_way sl_way_through(const sl_timeline *timeline, int arm);
+const char *sl_way_text(sl_way_word word);
+
+/* ---- the same colour left (compare.c) ------------------------------------------- */
+
+/* Each arm at the moment its zone `zone` is first down to `share`. */
+typedef struct sl_meeting {
+    bool reached;
+    double time_min;     /* scene clock; unset when not reached */
+    double since_contact_min;
+} sl_meeting;
+/* meeting[arm] for every arm of the timeline's scene. */
+void sl_same_colour_left(const sl_timeline *timeline, int zone, double share, sl_meeting *meeting);
+
+/* The undyed zone in which base and hair are read for `zone`: an undyed zone on the same
+ * hair when there is one, else the last undyed zone. */
+int sl_reference_zone(const sl_scene *scene, int zone);
+
+#pragma GCC visibility pop
+
+#endif

@@ -1,0 +1,117 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Oxidants -> doses -> what is left. A *treatment* says what happens to one class of
+ * hair (mixes, steps, clock, temperature); a *course* is its solution, readable at any
+ * time; a *solver* is the scratch that makes courses, one per thread.
+ *
+ * Equations: docs/science.md, "The system". Times are minutes on the scene's clock.
+ */
+#ifndef SLOWLIFT_KINETICS_H
+#define SLOWLIFT_KINETICS_H
+
+#include <stdbool.h>
+
+#include "slowlift/error.h"
+#include "slowlift/model.h"
+
+#pragma GCC visibility push(default)
+
+typedef struct sl_solver sl_solver; /* scratch; never shared between threads */
+typedef struct sl_course sl_course; /* solution; const readers may share it */
+
+typedef struct sl_accuracy {
+    double absolute;     /* of mol/L, doses and exponents; default 1e-9 */
+    double relative;     /* default 1e-9 */
+    double longest_min;  /* longest step; default 2 */
+} sl_accuracy;
+sl_accuracy sl_accuracy_default(void);
+
+/* NULL with *error set when memory runs out. Solving again with it allocates nothing
+ * once courses have grown to their size. */
+sl_solver *sl_solver_new(sl_error *error);
+void sl_solver_free(sl_solver *solver); /* NULL is allowed */
+void sl_solver_set_accuracy(sl_solver *solver, sl_accuracy accuracy);
+
+/* One pigment of the full system: what the fibre's oxidants do to it there. */
+typedef struct sl_target {
+    const sl_rates *rates;   /* borrowed */
+    double held_mol_l;       /* mol per L fibre water at the start (pigment feedback) */
+    double oxidant_per_mol;  /* mol of oxidant used per mol destroyed */
+    double rim_share;        /* share met by the mix itself; 0 for melanin */
+} sl_target;
+
+enum { SL_MAX_TARGETS = SL_MAX_DYES_PER_ZONE + SL_MELANINS };
+
+typedef struct sl_treatment {
+    const sl_scene *scene;   /* chemistry, mixes, place, temperatures; borrowed */
+    const sl_arm *arm;       /* steps and contact time; borrowed */
+    double porosity;         /* hair exchange class: multiplies exchange */
+    double cystine_intact;   /*   and cystine at the start */
+    double until_min;
+    int n_targets;           /* 0: doses only (the shared system). Otherwise the full system:
+                                every target has exponents of its own */
+    sl_target target[SL_MAX_TARGETS];
+} sl_treatment;
+
+/* Everything at one moment. Doses in mol min/L (channel 3: mol2 min/L2). */
+typedef struct sl_moment {
+    double peroxide_mol_l, persulfate_mol_l, undissolved_mol_l; /* in the mix on the hair */
+    double wetness;                                             /* 1 wet .. 0 dry */
+    double fibre_peroxide_mol_l, fibre_persulfate_mol_l;
+    double rim_dose[SL_CHANNELS], core_dose[SL_CHANNELS];
+    double cystine_intact;                                      /* C */
+    double leach_min;                                           /* equivalent minutes of standing wet */
+    double shampoos;                                            /* done so far; grows during one */
+    double rim_exponent[SL_MAX_TARGETS];                        /* full system only, else 0: */
+    double core_exponent[SL_MAX_TARGETS];                       /*   -ln of what is left by oxidation */
+} sl_moment;
+
+/* Solve; *course is made when it points to NULL, else reused. On failure the old
+ * contents of *course are unspecified but it may be solved again or freed.
+ * Fails: SL_ERR_OUTSIDE_MODEL (a mix whose mechanism is not oxidative), SL_ERR_SOLVER,
+ * SL_ERR_NOT_FINITE, SL_ERR_NO_MEMORY. */
+bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error);
+void sl_course_free(sl_course *course);
+
+/* The state at time t (clamped to [0, until]); before contact the mix does not exist
+ * and all doses are zero. */
+void sl_course_at(const sl_course *course, double time_min, sl_moment *moment);
+/* Steps and right-hand-side calls the solution took (bench, science view). */
+long sl_course_steps(const sl_course *course);
+long sl_course_calls(const sl_course *course);
+
+/* What oxidation and washing leave of a dye, 0..1, from doses:
+ *   fs exp(-(k.X + kL t + s N)) + (1-fs) exp(-(k.Y + kL t/4 + s N/4)). */
+double sl_dye_left(const sl_dye *dye, const sl_moment *moment);
+/* The same from the exponents of the full system's target number `target`. */
+double sl_dye_left_full(const sl_dye *dye, const sl_moment *moment, int target);
+/* sum over channels of k*core dose: the melanins' exponent in the shared system. */
+double sl_core_exponent(const sl_rates *rates, const sl_moment *moment);
+
+/* ---- may zones share one solve? --------------------------------------------------- */
+
+#define SL_SHARING_LIST(X)                                                                     \
+    X(SL_SHARING_VALID, "one solve serves")                                                    \
+    X(SL_SHARING_NOT_SAME_HAIR, "another hair exchange class")                                 \
+    X(SL_SHARING_PIGMENT_FEEDBACK, "pigments use up oxidant")                                  \
+    X(SL_SHARING_OWN_ACTIVATION, "a dye with its own activation energy while the temperature changes")
+#define SL_AS_ENUM(name, word) name,
+typedef enum sl_sharing { SL_SHARING_LIST(SL_AS_ENUM) SL_SHARING_COUNT } sl_sharing;
+#undef SL_AS_ENUM
+const char *sl_sharing_word(sl_sharing sharing);
+
+/* Whether zone `zone` of `arm` can read its pigments from doses that were solved for
+ * hair like `hair` under the same arm (so the same mix, mix age and temperature course). */
+sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, const sl_hair *hair);
+
+/* ---- place ------------------------------------------------------------------------ */
+
+/* How many times as fast a fresh mix works in one place as in another, per channel:
+ * rate constant and perhydroxyl share together, at the settled temperatures. A channel
+ * that the mix does not have gets 0. */
+void sl_place_factors(const sl_scene *scene, const sl_mix *mix, sl_place from, sl_place to,
+                      double factor[SL_CHANNELS]);
+
+#pragma GCC visibility pop
+
+#endif

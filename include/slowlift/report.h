@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Sentences, tables, CSV and JSON from a timeline. Writes to a stream that the caller
+ * gives; returns false when the stream failed.
+ */
+#ifndef SLOWLIFT_REPORT_H
+#define SLOWLIFT_REPORT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#include "slowlift/error.h"
+#include "slowlift/timeline.h"
+
+#pragma GCC visibility push(default)
+
+/* One sentence: "file:line:column: what is wrong; what would be right". Returns the
+ * length as snprintf does. */
+int sl_error_sentence(const sl_error *error, char *text, size_t size);
+
+typedef enum sl_caution_id {
+    SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL, SL_CAUTION_DUST, SL_CAUTION_REACTED, SL_CAUTION_TESTS,
+    SL_CAUTION_SCALP, SL_CAUTION_HEAT, SL_CAUTION_EYES, SL_CAUTION_CLOSED, SL_CAUTION_METALLIC,
+    SL_CAUTION_MIXING, SL_CAUTION_METAL, SL_CAUTION_SWATCH_ONLY, SL_CAUTION_AGE, SL_CAUTION_LICENCE,
+    SL_CAUTION_FRESHNESS, SL_CAUTION_STRETCH, SL_CAUTION_DISPOSAL, SL_CAUTION_DOCTOR, SL_CAUTION_HEAD,
+    SL_CAUTION_COUNT
+} sl_caution_id;
+typedef struct sl_caution {
+    const char *signal; /* "DANGER", "WARNING", "CAUTION" or "NOTICE" */
+    const char *text;
+    bool always;        /* cannot be switched off */
+} sl_caution;
+const sl_caution *sl_caution_text(sl_caution_id id);
+
+typedef struct sl_report_options {
+    bool colour;          /* terminal colours allowed */
+    bool from_contact;    /* times count from each arm's own contact, not the scene's clock */
+    int width;            /* columns; 0 = 100 */
+} sl_report_options;
+
+/* The table people read; the timeline's own times are its columns. */
+bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
+                     const sl_report_options *options);
+/* arm,zone,time_min,quantity,value (docs/file-format.md, "CSV"). */
+bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_report_options *options);
+bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_report_options *options);
+
+/* Shown with every colour. */
+extern const char sl_not_calibrated[];
+/* "classroom example: weakest number is ... (assumed)" for this scene. */
+void sl_example_note(const sl_scene *scene, char *text, size_t size);
+
+#pragma GCC visibility pop
+
+#endif

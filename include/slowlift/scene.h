@@ -1,0 +1,56 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Model files (YAML subset, docs/file-format.md) -> a scene. Strict: the first thing
+ * that is wrong is reported with file, line and column, and nothing half-read is kept.
+ */
+#ifndef SLOWLIFT_SCENE_H
+#define SLOWLIFT_SCENE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "slowlift/error.h"
+#include "slowlift/model.h"
+
+#pragma GCC visibility push(default)
+
+enum { SL_FORMAT_VERSION = 1 };
+
+/* Where named things come from. The loader opens no file behind the caller's back: it
+ * asks this. kind is "hair", "dyes", "mix" or "chemistry". On success *text is a buffer
+ * of *length bytes that `release` gets back, and `path` (of path_size bytes) names it in
+ * messages. On failure *error is set (SL_ERR_MISSING_REFERENCE or a reading error). */
+typedef struct sl_resolver {
+    void *self;
+    bool (*fetch)(void *self, const char *kind, const char *name, char **text, size_t *length, char *path,
+                  size_t path_size, sl_error *error);
+    void (*release)(void *self, char *text);
+} sl_resolver;
+
+/* A resolver over a list of model folders, searched in order: <folder>/<kind folder>/
+ * <name>.yaml with the kind folders hair, dyes, mixes, chemistry. `folders` is borrowed:
+ * n_folders paths that must outlive it. */
+typedef struct sl_folders { const char *const *folders; int n_folders; } sl_folders;
+sl_resolver sl_resolver_of_folders(sl_folders *folders);
+
+/* Parse a scene held in memory. `name` stands in messages. NULL with *error set. */
+sl_scene *sl_scene_parse(const char *text, size_t length, const char *name, const sl_resolver *resolver,
+                         sl_error *error);
+/* Read and parse a scene file. */
+sl_scene *sl_scene_load(const char *path, const sl_resolver *resolver, sl_error *error);
+void sl_scene_free(sl_scene *scene); /* NULL is allowed */
+
+/* A copy with memory of its own, to be changed by a what-if. */
+sl_scene *sl_scene_copy(const sl_scene *scene, sl_error *error);
+
+typedef enum sl_file_kind { SL_KIND_SCENE, SL_KIND_HAIR, SL_KIND_DYES, SL_KIND_MIX, SL_KIND_CHEMISTRY, SL_KIND_COUNT } sl_file_kind;
+const char *sl_file_kind_word(sl_file_kind kind);
+
+/* Check a model file of any kind, references included. kind and title (of title_size
+ * bytes) may be NULL; they are what the file says of itself. */
+bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *kind, char *title,
+                   size_t title_size, sl_error *error);
+
+#pragma GCC visibility pop
+
+#endif
