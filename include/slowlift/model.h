@@ -168,8 +168,9 @@ typedef struct sl_hair {
     bool prelightened;
     double natural_level;                     /* level it grew as; = level when natural */
     double warmth_left;                       /* share of the warm stages left, 0..1 */
-    double pool[SL_MELANINS][SL_STAGES];      /* amounts at the start, in units of absorbance at
-                                                 550 nm relative to scattering (docs/science.md) */
+    double pool[SL_MELANINS][SL_STAGES];      /* amounts at the start, in units of luminous
+                                                 absorbance over scattering of the bound stage
+                                                 (docs/colour.md; near that at 550 nm) */
     double cystine_intact;                    /* C at the start, 0..1 */
     double porosity;                          /* multiplies exchange, 0.2..5; 1 = virgin */
     sl_grade grade;                           /* weakest grade of its numbers */

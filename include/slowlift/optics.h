@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Amounts -> reflectance -> XYZ -> CIELAB and sRGB; colour difference; contrast.
- * Method and limits: docs/science.md, "Colour". Spectra stand on a grid of 81 bands,
+ * Method and limits: docs/colour.md. Spectra stand on a grid of 81 bands,
  * 380..780 nm by 5 nm. Reflectance and Y are shares (Y = 1 for the white), not per cent.
  */
 #ifndef SLOWLIFT_OPTICS_H
@@ -53,7 +53,8 @@ void sl_optics_paint(const sl_optics *optics, const sl_amounts *amounts, sl_colo
 /* A dye's absorbance at recipe strength 1, integrated over 380..780 nm (relative): the
  * weight of that dye in `colour_left`. */
 double sl_dye_absorbance(const sl_dye *dye);
-/* One band's shape at a wavelength, 1 at its centre. */
+/* One band's shape at a wavelength, 1 at its centre: a Gaussian in wavenumber with .30 of its
+ * width (FWHM, nm) on the red side and .70 on the blue side. */
 double sl_band_shape(const sl_band *band, double wavelength_nm);
 
 /* ---- colour arithmetic ---------------------------------------------------------- */

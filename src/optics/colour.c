@@ -1,0 +1,157 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * XYZ, CIELAB and sRGB. Invariant: every function is pure, and the white of all of them
+ * is the 5 nm sum of D65 under the CIE 1931 observer (observer.h), Y = 1.
+ *
+ * CIELAB: ISO/CIE 11664-4. sRGB: IEC 61966-2-1 with the seven-figure matrix of its
+ * amendment 1, whose product with the four-figure forward matrix is 1 within 1e-7.
+ */
+#include <math.h>
+#include <stddef.h>
+
+#include "optics/observer.h"
+#include "slowlift/optics.h"
+
+/* The sums of sl_observer_weights, kept as constants because every colour needs them;
+ * tests/unit/test_optics.c holds them against the sums. */
+static const sl_xyz WHITE = {0.95042966210989299, 1.0, 1.0888005680506738};
+
+/* CIELAB's cube root gives way to a line below (6/29)^3. */
+static const double LAB_JOIN = 216.0 / 24389.0;
+static const double LAB_SLOPE = 841.0 / 108.0; /* (29/6)^2 / 3 */
+static const double LAB_OFFSET = 4.0 / 29.0;
+
+/* How far outside 0..1 a linear channel may lie and still count as inside: less than
+ * half an 8-bit step at either end (1.5e-4 at black, 4e-3 at white), so nothing visible.
+ * The white of the 5 nm sum needs 6e-5 of it. */
+static const double GAMUT_SLACK = 1e-4;
+
+sl_xyz sl_white_d65(void) {
+    return WHITE;
+}
+
+sl_xyz sl_xyz_of_reflectance(const double reflectance[SL_BANDS]) {
+    double sum[3] = {0.0, 0.0, 0.0};
+    double luminous = 0.0;
+    for (int band = 0; band < SL_BANDS; band++) {
+        for (int axis = 0; axis < 3; axis++) {
+            sum[axis] += sl_illuminant_d65[band] * sl_observer_2deg[axis][band] * reflectance[band];
+        }
+        luminous += sl_illuminant_d65[band] * sl_observer_2deg[1][band];
+    }
+    return (sl_xyz){sum[0] / luminous, sum[1] / luminous, sum[2] / luminous};
+}
+
+/* ---- CIELAB ------------------------------------------------------------------------ */
+
+static double lab_f(double share) {
+    return share > LAB_JOIN ? cbrt(share) : LAB_SLOPE * share + LAB_OFFSET;
+}
+
+static double lab_f_inverse(double f) {
+    return f > 6.0 / 29.0 ? f * f * f : (f - LAB_OFFSET) / LAB_SLOPE;
+}
+
+sl_lab sl_lab_of_xyz(sl_xyz xyz) {
+    const double fx = lab_f(xyz.X / WHITE.X);
+    const double fy = lab_f(xyz.Y / WHITE.Y);
+    const double fz = lab_f(xyz.Z / WHITE.Z);
+    return (sl_lab){116.0 * fy - 16.0, 500.0 * (fx - fy), 200.0 * (fy - fz)};
+}
+
+sl_xyz sl_xyz_of_lab(sl_lab lab) {
+    const double fy = (lab.L + 16.0) / 116.0;
+    const double fx = fy + lab.a / 500.0;
+    const double fz = fy - lab.b / 200.0;
+    return (sl_xyz){WHITE.X * lab_f_inverse(fx), WHITE.Y * lab_f_inverse(fy), WHITE.Z * lab_f_inverse(fz)};
+}
+
+/* ---- sRGB -------------------------------------------------------------------------- */
+
+sl_rgb sl_rgb_of_xyz(sl_xyz xyz) {
+    return (sl_rgb){
+        3.2406255 * xyz.X - 1.5372080 * xyz.Y - 0.4986286 * xyz.Z,
+        -0.9689307 * xyz.X + 1.8757561 * xyz.Y + 0.0415175 * xyz.Z,
+        0.0557101 * xyz.X - 0.2040211 * xyz.Y + 1.0569959 * xyz.Z,
+    };
+}
+
+sl_xyz sl_xyz_of_rgb(sl_rgb rgb) {
+    return (sl_xyz){
+        0.4124 * rgb.r + 0.3576 * rgb.g + 0.1805 * rgb.b,
+        0.2126 * rgb.r + 0.7152 * rgb.g + 0.0722 * rgb.b,
+        0.0193 * rgb.r + 0.1192 * rgb.g + 0.9505 * rgb.b,
+    };
+}
+
+double sl_srgb_encode(double linear) {
+    return linear <= 0.0031308 ? 12.92 * linear : 1.055 * pow(linear, 1.0 / 2.4) - 0.055;
+}
+
+double sl_srgb_decode(double encoded) {
+    return encoded <= 0.04045 ? encoded / 12.92 : pow((encoded + 0.055) / 1.055, 2.4);
+}
+
+static double unit(double value) {
+    return fmin(fmax(value, 0.0), 1.0);
+}
+
+/* The largest share of the way from grey to `channel` that stays inside 0..1. */
+static double share_inside(double grey, double channel) {
+    if (channel < 0.0) {
+        return grey / (grey - channel);
+    }
+    if (channel > 1.0) {
+        return (1.0 - grey) / (channel - grey);
+    }
+    return 1.0;
+}
+
+static bool outside(double channel) {
+    return channel < -GAMUT_SLACK || channel > 1.0 + GAMUT_SLACK;
+}
+
+static uint8_t eight_bit(double linear) {
+    return (uint8_t)lround(255.0 * sl_srgb_encode(unit(linear)));
+}
+
+/* Gamut rule: a colour outside sRGB moves in linear RGB on the straight line to the grey
+ * of its own luminance until it is inside. Luminance is kept; so is the RGB hue. */
+sl_srgb8 sl_srgb8_of_xyz(sl_xyz xyz, bool *clipped) {
+    sl_rgb rgb = sl_rgb_of_xyz(xyz);
+    const double grey = unit(xyz.Y);
+    const bool moved = outside(rgb.r) || outside(rgb.g) || outside(rgb.b);
+    if (moved) {
+        const double share =
+            fmin(share_inside(grey, rgb.r), fmin(share_inside(grey, rgb.g), share_inside(grey, rgb.b)));
+        rgb.r = grey + share * (rgb.r - grey);
+        rgb.g = grey + share * (rgb.g - grey);
+        rgb.b = grey + share * (rgb.b - grey);
+    }
+    if (clipped != NULL) {
+        *clipped = moved;
+    }
+    return (sl_srgb8){eight_bit(rgb.r), eight_bit(rgb.g), eight_bit(rgb.b)};
+}
+
+static sl_rgb linear_of_srgb8(sl_srgb8 srgb) {
+    return (sl_rgb){sl_srgb_decode(srgb.r / 255.0), sl_srgb_decode(srgb.g / 255.0),
+                    sl_srgb_decode(srgb.b / 255.0)};
+}
+
+sl_xyz sl_xyz_of_srgb8(sl_srgb8 srgb) {
+    return sl_xyz_of_rgb(linear_of_srgb8(srgb));
+}
+
+/* ---- contrast (WCAG 2.2, "relative luminance" and "contrast ratio") -------------------- */
+
+static double relative_luminance(sl_srgb8 srgb) {
+    const sl_rgb rgb = linear_of_srgb8(srgb);
+    return 0.2126 * rgb.r + 0.7152 * rgb.g + 0.0722 * rgb.b;
+}
+
+double sl_contrast(sl_srgb8 one, sl_srgb8 two) {
+    const double first = relative_luminance(one);
+    const double second = relative_luminance(two);
+    return (fmax(first, second) + 0.05) / (fmin(first, second) + 0.05);
+}
