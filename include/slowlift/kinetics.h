@@ -88,6 +88,10 @@ double sl_dye_left_full(const sl_dye *dye, const sl_moment *moment, int target);
 /* sum over channels of k*core dose: the melanins' exponent in the shared system. */
 double sl_core_exponent(const sl_rates *rates, const sl_moment *moment);
 
+/* Fold activation energies of a target's own into its constants, for a temperature that
+ * does not change: k becomes k E(own)/E(channel) and own_activation is cleared. */
+void sl_rates_settle(sl_rates *rates, const sl_chemistry *chemistry, double temperature_k);
+
 /* ---- may zones share one solve? --------------------------------------------------- */
 
 #define SL_SHARING_LIST(X)                                                                     \

@@ -1,0 +1,93 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The only place that allocates. See memory.h for the invariant.
+ */
+#include "base/memory.h"
+
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct sl_arena_block {
+    struct sl_arena_block *older;
+    size_t used, size; /* bytes of the room that follows */
+    max_align_t room[];
+};
+
+enum { BLOCK_BYTES = 16 * 1024 };
+
+void *sl_new(size_t count, size_t size, const char *doing, sl_error *error) {
+    void *const memory = calloc(count > 0 ? count : 1, size > 0 ? size : 1); /* checks the product */
+    if (!memory) {
+        sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
+    }
+    return memory;
+}
+
+bool sl_grow(void *array, size_t *capacity, size_t wanted, size_t size, const char *doing, sl_error *error) {
+    if (wanted <= *capacity) {
+        return true;
+    }
+    const size_t half_more = *capacity + *capacity / 2;
+    const size_t room = wanted > half_more ? wanted : half_more;
+    if (room > SIZE_MAX / size) {
+        return sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
+    }
+    void *old = NULL;
+    memcpy(&old, array, sizeof old);
+    void *const grown = realloc(old, room * size);
+    if (!grown) {
+        return sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
+    }
+    memcpy(array, &grown, sizeof grown);
+    *capacity = room;
+    return true;
+}
+
+void sl_free(void *memory) {
+    free(memory);
+}
+
+static size_t aligned(size_t bytes) {
+    const size_t unit = sizeof(max_align_t);
+    return (bytes + unit - 1) / unit * unit;
+}
+
+void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing, sl_error *error) {
+    if (size > 0 && count > (SIZE_MAX - sizeof(struct sl_arena_block) - sizeof(max_align_t)) / size) {
+        sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
+        return NULL;
+    }
+    const size_t bytes = aligned(count * size > 0 ? count * size : 1);
+    struct sl_arena_block *block = arena->newest;
+    if (!block || block->size - block->used < bytes) {
+        const size_t room = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
+        block = calloc(1, sizeof *block + room);
+        if (!block) {
+            sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
+            return NULL;
+        }
+        block->size = room;
+        block->older = arena->newest;
+        arena->newest = block;
+    }
+    void *const memory = (char *)block->room + block->used;
+    block->used += bytes;
+    return memory;
+}
+
+char *sl_arena_text(sl_arena *arena, const char *text, size_t length, sl_error *error) {
+    char *const copy = sl_arena_new(arena, length + 1, 1, "keeping a text", error);
+    if (copy) {
+        memcpy(copy, text, length);
+    }
+    return copy;
+}
+
+void sl_arena_free(sl_arena *arena) {
+    while (arena->newest) {
+        struct sl_arena_block *const older = arena->newest->older;
+        free(arena->newest);
+        arena->newest = older;
+    }
+}

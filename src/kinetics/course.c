@@ -1,0 +1,409 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A course: an arm's phases, solved one after the other, kept as nodes (time, state,
+ * slope) and read between them by Hermite interpolation.
+ *
+ *   contact      end of dwell   rinsed        end
+ *      |----- mix ----|-- rinse --|--- rest ---|       phases
+ *      o o  o   o   o o o o  o    o o  o   o   o       nodes; never read across a phase
+ *
+ * Reading uses the value and slope of up to four neighbouring nodes of one phase, a
+ * polynomial of degree seven, so that its error (h^8) is of the order of the integrator's
+ * own and outputs cost no steps. Times inside a course count from first contact, so that a
+ * stagger shifts nothing but the clock.
+ */
+#include <assert.h>
+#include <gsl/gsl_math.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "kinetics/solver.h"
+
+enum { MAX_PHASES = 2 * SL_MAX_STEPS + SL_MAX_COURSE_POINTS + 2, READ_NODES = 4 };
+
+struct sl_course {
+    double contact_min, until_min; /* scene clock */
+    int n_states;
+    double start_cystine;
+    int n_phases;
+    phase phases[MAX_PHASES];
+    size_t first_node[MAX_PHASES + 1]; /* nodes of phase i: first_node[i] .. first_node[i+1]-1 */
+    size_t n_nodes, time_room, state_room, slope_room;
+    double *time;  /* [node], minutes since contact */
+    double *state; /* [node][n_states] */
+    double *slope; /* [node][n_states], per minute */
+    long steps, calls;
+};
+
+void sl_course_free(sl_course *course) {
+    if (course) {
+        sl_free(course->time);
+        sl_free(course->state);
+        sl_free(course->slope);
+        sl_free(course);
+    }
+}
+
+long sl_course_steps(const sl_course *course) {
+    return course->steps;
+}
+
+long sl_course_calls(const sl_course *course) {
+    return course->calls;
+}
+
+/* ---- phases of an arm -------------------------------------------------------------- */
+
+typedef struct planned {
+    phase phases[MAX_PHASES];
+    const sl_step *step[MAX_PHASES]; /* the step that opens this phase; NULL for a continuation */
+    int n;
+} planned;
+
+static double step_minutes(const sl_step *step) {
+    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
+}
+
+static void plan_add(planned *plan, phase now, const sl_step *step) {
+    if (now.end_min > now.start_min && plan->n < MAX_PHASES) {
+        plan->step[plan->n] = step;
+        plan->phases[plan->n++] = now;
+    }
+}
+
+static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, const phase *before,
+                           double end_min) {
+    const sl_chemistry *const ch = &treatment->scene->chemistry;
+    phase now = {.start_min = before->end_min,
+                 .end_min = end_min,
+                 .last_contact_min = before->last_contact_min,
+                 .mix = before->mix,
+                 .saturation_mol_l = before->saturation_mol_l,
+                 .liquid_share = before->liquid_share};
+    switch (step->kind) {
+    case SL_STEP_APPLY: {
+        const sl_mix *const mix = &treatment->scene->mixes[step->mix];
+        const sl_charge charge = sl_mix_charge(mix, ch, step->mix_g_per_g, step->hair_water_g_g);
+        now.kind = PHASE_MIX;
+        now.mix = mix;
+        now.last_contact_min = now.start_min;
+        now.saturation_mol_l = charge.saturation_mol_l;
+        now.liquid_share = ch->fibre_water_ml_g.value / charge.liquid_ml_per_g;
+        now.dry_per_min = step->covered ? 0.0 : ch->dry_per_min.value;
+        now.leach_rate = 1.0;
+        break;
+    }
+    case SL_STEP_RINSE:
+    case SL_STEP_SHAMPOO:
+        now.kind = PHASE_RINSE;
+        now.leach_rate = ch->rinse_leach.value;
+        now.shampoo_rate = step->kind == SL_STEP_SHAMPOO ? 1.0 : 0.0;
+        break;
+    case SL_STEP_REST:
+        now.kind = PHASE_REST;
+        now.dry_per_min = ch->rest_dry_per_min.value;
+        break;
+    }
+    return now;
+}
+
+static double leach_of(const phase *now, double since_contact_min) {
+    const double t = since_contact_min - now->start_min;
+    const bool drying = now->kind == PHASE_MIX && now->dry_per_min > 0.0;
+    const double wet_min = drying ? -expm1(-now->dry_per_min * t) / now->dry_per_min : t;
+    return now->leach_start_min + now->leach_rate * wet_min;
+}
+
+static double shampoos_of(const phase *now, double since_contact_min) {
+    return now->shampoo_start + now->shampoo_rate * (since_contact_min - now->start_min);
+}
+
+/* Cut the steps at the end of the scene, append a rest, and sum the washing dose. */
+static void plan_arm(planned *plan, const sl_treatment *treatment) {
+    static const sl_step rest = {.kind = SL_STEP_REST};
+    const sl_arm *const arm = treatment->arm;
+    const double last = fmax(treatment->until_min - arm->contact_min, 0.0);
+    phase before = {.kind = PHASE_REST};
+    plan->n = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        const double end = fmin(before.end_min + step_minutes(&arm->steps[i]), last);
+        before = phase_of_step(treatment, &arm->steps[i], &before, end);
+        plan_add(plan, before, &arm->steps[i]);
+    }
+    if (arm->n_steps > 0) {
+        plan_add(plan, phase_of_step(treatment, &rest, &before, last), &rest);
+    }
+}
+
+/* Where the given temperature has a corner, a phase is cut, so that none is crossed. */
+static void cut_at_corners(planned *plan, const sl_treatment *treatment) {
+    const sl_scene *const scene = treatment->scene;
+    for (int i = 0; i < scene->n_points; i++) {
+        const double corner = scene->points[i].time_min - treatment->arm->contact_min;
+        for (int p = 0; p < plan->n; p++) {
+            phase *const now = &plan->phases[p];
+            if (corner > now->start_min && corner < now->end_min && plan->n < MAX_PHASES) {
+                memmove(now + 1, now, (size_t)(plan->n - p) * sizeof *now);
+                memmove(&plan->step[p + 1], &plan->step[p], (size_t)(plan->n - p) * sizeof plan->step[p]);
+                plan->n++;
+                now[0].end_min = corner;
+                now[1].start_min = corner;
+                plan->step[p + 1] = NULL;
+                break;
+            }
+        }
+    }
+}
+
+static void sum_washing(planned *plan) {
+    for (int p = 1; p < plan->n; p++) {
+        const phase *const before = &plan->phases[p - 1];
+        plan->phases[p].leach_start_min = leach_of(before, before->end_min);
+        plan->phases[p].shampoo_start = shampoos_of(before, before->end_min);
+        if (!plan->step[p] && before->kind == PHASE_MIX && before->dry_per_min > 0.0) {
+            /* a continued drying phase leaches as wet as it still is */
+            plan->phases[p].leach_rate =
+                before->leach_rate * exp(-before->dry_per_min * (before->end_min - before->start_min));
+        }
+    }
+}
+
+/* ---- solving -------------------------------------------------------------------------- */
+
+static bool keep_node(void *where, double since_contact_min, const double state[], const double slope[],
+                      sl_error *error) {
+    sl_course *const course = where;
+    const size_t n = (size_t)course->n_states;
+    const size_t i = course->n_nodes;
+    if (!sl_grow(&course->time, &course->time_room, i + 1, sizeof *course->time, "keeping a course", error) ||
+        !sl_grow(&course->state, &course->state_room, (i + 1) * n, sizeof *course->state, "keeping a course",
+                 error) ||
+        !sl_grow(&course->slope, &course->slope_room, (i + 1) * n, sizeof *course->slope, "keeping a course",
+                 error)) {
+        return false;
+    }
+    course->time[i] = since_contact_min;
+    memcpy(course->state + i * n, state, n * sizeof *state);
+    memcpy(course->slope + i * n, slope, n * sizeof *slope);
+    course->n_nodes++;
+    return true;
+}
+
+static bool drop_node(void *where, double since_contact_min, const double state[], const double slope[],
+                      sl_error *error) {
+    (void)where;
+    (void)since_contact_min;
+    (void)state;
+    (void)slope;
+    (void)error;
+    return true;
+}
+
+/* The mix in its bowl from mixing to contact: the same equations without hair. */
+static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatment *treatment,
+                        const phase *mix, double age_min, double y[], sl_error *error) {
+    phase bowl = *mix;
+    bowl.kind = PHASE_BOWL;
+    bowl.start_min = 0.0;
+    bowl.end_min = age_min;
+    bowl.dry_per_min = 0.0;
+    bowl.liquid_share = 0.0;
+    double alone[FULL_STATES] = {[AT_PEROXIDE] = y[AT_PEROXIDE],
+                                 [AT_PERSULFATE] = y[AT_PERSULFATE],
+                                 [AT_UNDISSOLVED] = y[AT_UNDISSOLVED],
+                                 [AT_WETNESS] = 1.0,
+                                 [AT_CYSTINE] = 1.0};
+    system_enter(system, treatment, &bowl);
+    if (!solver_run(solver, system, alone, drop_node, NULL, error)) {
+        return false;
+    }
+    y[AT_PEROXIDE] = alone[AT_PEROXIDE];
+    y[AT_PERSULFATE] = alone[AT_PERSULFATE];
+    y[AT_UNDISSOLVED] = fmax(alone[AT_UNDISSOLVED], 0.0);
+    return true;
+}
+
+/* What a step does at once: fresh mix on the hair, or the bath taken away. */
+static bool open_step(sl_solver *solver, system_now *system, const sl_treatment *treatment, const phase *now,
+                      const sl_step *step, double y[], sl_error *error) {
+    if (step->kind == SL_STEP_APPLY) {
+        const sl_charge charge =
+            sl_mix_charge(now->mix, &treatment->scene->chemistry, step->mix_g_per_g, step->hair_water_g_g);
+        y[AT_PEROXIDE] = charge.peroxide_mol_l;
+        y[AT_PERSULFATE] = charge.persulfate_mol_l;
+        y[AT_UNDISSOLVED] = charge.undissolved_mol_l;
+        y[AT_WETNESS] = 1.0;
+        return !(step->mix_age_min > 0.0) ||
+               age_in_bowl(solver, system, treatment, now, step->mix_age_min, y, error);
+    }
+    y[AT_WETNESS] = 1.0; /* running water wets all; rinsed hair starts to dry from wet */
+    if (step->kind == SL_STEP_REST) {
+        y[AT_PEROXIDE] = 0.0;
+        y[AT_PERSULFATE] = 0.0;
+        y[AT_UNDISSOLVED] = 0.0;
+    }
+    return true;
+}
+
+static bool inside_model(const sl_treatment *treatment, sl_error *error) {
+    for (int i = 0; i < treatment->arm->n_steps; i++) {
+        const sl_step *const step = &treatment->arm->steps[i];
+        const sl_mix *const mix = &treatment->scene->mixes[step->mix];
+        if (step->kind == SL_STEP_APPLY && mix->mechanism != SL_MECHANISM_OXIDATIVE) {
+            return sl_fail(error, SL_ERR_OUTSIDE_MODEL, mix->name,
+                           "only mixes that oxidise are predicted; others are recorded");
+        }
+    }
+    return true;
+}
+
+static void begin(sl_course *course, const sl_treatment *treatment, const planned *plan, double y[]) {
+    course->contact_min = treatment->arm->contact_min;
+    course->until_min = treatment->until_min;
+    course->n_states = system_states(treatment);
+    course->start_cystine = treatment->cystine_intact;
+    course->n_phases = plan->n;
+    course->n_nodes = 0;
+    course->steps = 0;
+    course->calls = 0;
+    memcpy(course->phases, plan->phases, (size_t)plan->n * sizeof plan->phases[0]);
+    memset(y, 0, FULL_STATES * sizeof *y);
+    y[AT_WETNESS] = 1.0;
+    y[AT_CYSTINE] = treatment->cystine_intact;
+}
+
+bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error) {
+    if (!inside_model(treatment, error)) {
+        return false;
+    }
+    if (!*course && !(*course = sl_new(1, sizeof **course, "making a course", error))) {
+        return false;
+    }
+    planned plan;
+    plan_arm(&plan, treatment);
+    cut_at_corners(&plan, treatment);
+    sum_washing(&plan);
+    double y[FULL_STATES];
+    begin(*course, treatment, &plan, y);
+    system_now system = {0};
+    for (int p = 0; p < plan.n; p++) {
+        const phase *const now = &plan.phases[p];
+        (*course)->first_node[p] = (*course)->n_nodes;
+        if (plan.step[p] && !open_step(solver, &system, treatment, now, plan.step[p], y, error)) {
+            return false;
+        }
+        system_enter(&system, treatment, now);
+        if (!solver_run(solver, &system, y, keep_node, *course, error)) {
+            return false;
+        }
+    }
+    (*course)->first_node[plan.n] = (*course)->n_nodes;
+    (*course)->steps = (long)(*course)->n_nodes;
+    (*course)->calls = system.calls;
+    return true;
+}
+
+/* ---- reading -------------------------------------------------------------------------- */
+
+static int phase_at(const sl_course *course, double since_contact_min) {
+    int p = course->n_phases - 1;
+    while (p > 0 && since_contact_min < course->phases[p].start_min) {
+        p--;
+    }
+    return p;
+}
+
+/* The first of up to four nodes around t, all in phase p; *count says how many. */
+static size_t nodes_around(const sl_course *course, int p, double t, size_t *count) {
+    const size_t first = course->first_node[p];
+    const size_t end = course->first_node[p + 1];
+    size_t low = first;
+    size_t high = end - 1;
+    while (high - low > 1) {
+        const size_t middle = low + (high - low) / 2;
+        if (course->time[middle] <= t) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    *count = end - first < READ_NODES ? end - first : READ_NODES;
+    size_t from = low > first ? low - 1 : first;
+    if (from + *count > end) {
+        from = end - *count;
+    }
+    return from;
+}
+
+/* Hermite weights of n nodes at t: value(t) = sum a[i] y_i + b[i] y'_i, with the squared
+ * Lagrange polynomials L_i: a = (1 - 2 (t - t_i) L_i'(t_i)) L_i^2, b = (t - t_i) L_i^2. */
+static void hermite_weights(const double node[], size_t n, double t, double a[], double b[]) {
+    for (size_t i = 0; i < n; i++) {
+        double lagrange = 1.0;
+        double slope = 0.0;
+        for (size_t j = 0; j < n; j++) {
+            if (j != i) {
+                const double gap = 1.0 / (node[i] - node[j]);
+                lagrange *= (t - node[j]) * gap;
+                slope += gap;
+            }
+        }
+        const double square = lagrange * lagrange;
+        a[i] = (1.0 - 2.0 * (t - node[i]) * slope) * square;
+        b[i] = (t - node[i]) * square;
+    }
+}
+
+static void read_states(const sl_course *course, int p, double t, double y[]) {
+    size_t count = 0;
+    const size_t from = nodes_around(course, p, t, &count);
+    double a[READ_NODES];
+    double b[READ_NODES];
+    hermite_weights(course->time + from, count, t, a, b);
+    const size_t n = (size_t)course->n_states;
+    for (size_t s = 0; s < n; s++) {
+        double sum = 0.0;
+        for (size_t i = 0; i < count; i++) {
+            sum += a[i] * course->state[(from + i) * n + s] + b[i] * course->slope[(from + i) * n + s];
+        }
+        y[s] = sum;
+    }
+}
+
+static void moment_of(const sl_course *course, const phase *now, double t, const double y[],
+                      sl_moment *moment) {
+    moment->peroxide_mol_l = fmax(y[AT_PEROXIDE], 0.0);
+    moment->persulfate_mol_l = fmax(y[AT_PERSULFATE], 0.0);
+    moment->undissolved_mol_l = fmax(y[AT_UNDISSOLVED], 0.0);
+    moment->wetness = GSL_MIN_DBL(GSL_MAX_DBL(y[AT_WETNESS], 0.0), 1.0);
+    moment->fibre_peroxide_mol_l = fmax(y[AT_FIBRE_PEROXIDE], 0.0);
+    moment->fibre_persulfate_mol_l = fmax(y[AT_FIBRE_PERSULFATE], 0.0);
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        moment->rim_dose[c] = fmax(y[AT_RIM_DOSE + c], 0.0);
+        moment->core_dose[c] = fmax(y[AT_CORE_DOSE + c], 0.0);
+    }
+    moment->cystine_intact = fmin(fmax(y[AT_CYSTINE], 0.0), course->start_cystine);
+    moment->leach_min = leach_of(now, t);
+    moment->shampoos = shampoos_of(now, t);
+    if (course->n_states == FULL_STATES) {
+        for (int i = 0; i < SL_MAX_TARGETS; i++) {
+            moment->rim_exponent[i] = fmax(y[AT_RIM_EXPONENT + i], 0.0);
+            moment->core_exponent[i] = fmax(y[AT_CORE_EXPONENT + i], 0.0);
+        }
+    }
+}
+
+void sl_course_at(const sl_course *course, double time_min, sl_moment *moment) {
+    const double clock = fmin(fmax(time_min, 0.0), course->until_min);
+    const double t = clock - course->contact_min;
+    *moment = (sl_moment){.cystine_intact = course->start_cystine};
+    if (course->n_phases == 0 || t <= 0.0) {
+        return;
+    }
+    const int p = phase_at(course, t);
+    const double inside = fmin(t, course->phases[p].end_min);
+    double y[FULL_STATES];
+    read_states(course, p, inside, y);
+    moment_of(course, &course->phases[p], inside, y, moment);
+}

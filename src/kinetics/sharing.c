@@ -1,0 +1,91 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * When one solve serves many zones, and how places compare. A solve's doses hold for
+ * every pigment that meets the same oxidants at the same temperatures: same steps (mix,
+ * mix age, clock), same hair exchange class, no pigment that uses up oxidant, and no
+ * pigment whose own activation energy would weigh a changing temperature differently.
+ */
+#include <assert.h>
+#include <math.h>
+
+#include "slowlift/kinetics.h"
+
+#define AS_WORD(name, word) word,
+static const char *const sharing_words[] = {SL_SHARING_LIST(AS_WORD)};
+#undef AS_WORD
+
+const char *sl_sharing_word(sl_sharing sharing) {
+    assert(sharing < SL_SHARING_COUNT);
+    return sharing_words[sharing];
+}
+
+static bool same(double one, double two) {
+    return !(one < two) && !(one > two);
+}
+
+static bool own_activation(const sl_rates *rates) {
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        if (rates->own_activation[c]) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool any_own_activation(const sl_scene *scene, const sl_recipe *recipe) {
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        if (own_activation(&scene->chemistry.melanin[kind].rates)) {
+            return true;
+        }
+    }
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        if (own_activation(&scene->dyes[recipe->dye[i]].rates)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, const sl_hair *hair) {
+    static const sl_recipe none = {0};
+    const sl_hair *const own = &scene->hairs[scene->zones[zone].hair];
+    if (!same(own->porosity, hair->porosity) || !same(own->cystine_intact, hair->cystine_intact)) {
+        return SL_SHARING_NOT_SAME_HAIR;
+    }
+    if (scene->chemistry.pigment_feedback) {
+        return SL_SHARING_PIGMENT_FEEDBACK;
+    }
+    const sl_recipe *const recipe = arm->undyed ? &none : &scene->zones[zone].recipe;
+    if (!sl_scene_isothermal(scene) && any_own_activation(scene, recipe)) {
+        return SL_SHARING_OWN_ACTIVATION;
+    }
+    return SL_SHARING_VALID;
+}
+
+static double settled_k(const sl_scene *scene, sl_place place) {
+    const sl_chemistry *const ch = &scene->chemistry;
+    const double settled_c[SL_PLACE_COUNT] = {[SL_PLACE_BENCH] = scene->room_c,
+                                              [SL_PLACE_HEAD] = ch->head_c.value,
+                                              [SL_PLACE_WRAPPED] =
+                                                  ch->head_c.value + ch->wrapped_rise_k.value};
+    return settled_c[place] + 273.15;
+}
+
+void sl_place_factors(const sl_scene *scene, const sl_mix *mix, sl_place from, sl_place to,
+                      double factor[SL_CHANNELS]) {
+    const sl_chemistry *const ch = &scene->chemistry;
+    const double cool = settled_k(scene, from);
+    const double warm = settled_k(scene, to);
+    const sl_charge charge = sl_mix_charge(mix, ch, 1.0, 0.0);
+    const double share =
+        sl_perhydroxyl_share(ch, mix->ph.value, warm) / sl_perhydroxyl_share(ch, mix->ph.value, cool);
+    const bool peroxide = charge.peroxide_mol_l > 0.0;
+    const bool persulfate = charge.persulfate_mol_l > 0.0;
+    const double drive[SL_CHANNELS] = {[SL_PERHYDROXYL] = peroxide ? share : 0.0,
+                                       [SL_PERSULFATE] = persulfate ? 1.0 : 0.0,
+                                       [SL_RADICAL] = peroxide && persulfate ? share : 0.0};
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        const double energy = ch->channel_activation_kj_mol[c].value;
+        factor[c] = drive[c] * sl_arrhenius(energy, warm) / sl_arrhenius(energy, cool);
+    }
+}

@@ -1,0 +1,130 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The scratch of the kinetics: GSL's steppers, made once, and the one function that
+ * takes a phase from its start to its end.
+ *
+ * rk8pd (Prince-Dormand 8,9) is used: the system is smooth within a phase and hardly
+ * stiff (fastest rate a few per minute), and a high order takes few steps, each of whose
+ * ends is a node of the dense output (course.c). Measured choices: docs/bench.md.
+ */
+#include "kinetics/solver.h"
+
+#include <gsl/gsl_errno.h>
+#include <math.h>
+#include <stdio.h>
+
+#include "base/memory.h"
+
+static const double FIRST_STEP_MIN = 0.02, SMALLEST_STEP_MIN = 1e-10;
+static const double STEPS_PER_PHASE = 4.0; /* at least: the dense output reads four nodes */
+
+sl_accuracy sl_accuracy_default(void) {
+    return (sl_accuracy){.absolute = 1e-9, .relative = 1e-9, .longest_min = 2.0};
+}
+
+static void stepper_free(stepper *with) {
+    if (with->evolve) {
+        gsl_odeiv2_evolve_free(with->evolve);
+    }
+    if (with->control) {
+        gsl_odeiv2_control_free(with->control);
+    }
+    if (with->step) {
+        gsl_odeiv2_step_free(with->step);
+    }
+}
+
+static bool stepper_make(stepper *with, size_t n_states, sl_error *error) {
+    with->step = gsl_odeiv2_step_alloc(gsl_odeiv2_step_rk8pd, n_states);
+    with->evolve = gsl_odeiv2_evolve_alloc(n_states);
+    with->control = gsl_odeiv2_control_y_new(1e-9, 1e-9);
+    if (!with->step || !with->evolve || !with->control) {
+        return sl_fail(error, SL_ERR_NO_MEMORY, "making a solver", "");
+    }
+    return true;
+}
+
+static void set_control(stepper *with, sl_accuracy accuracy) {
+    gsl_odeiv2_control_init(with->control, accuracy.absolute, accuracy.relative, 1.0, 0.0);
+}
+
+sl_solver *sl_solver_new(sl_error *error) {
+    sl_solver *const solver = sl_new(1, sizeof *solver, "making a solver", error);
+    if (!solver) {
+        return NULL;
+    }
+    if (!stepper_make(&solver->shared, SHARED_STATES, error) ||
+        !stepper_make(&solver->full, FULL_STATES, error)) {
+        sl_solver_free(solver);
+        return NULL;
+    }
+    sl_solver_set_accuracy(solver, sl_accuracy_default());
+    return solver;
+}
+
+void sl_solver_free(sl_solver *solver) {
+    if (solver) {
+        stepper_free(&solver->shared);
+        stepper_free(&solver->full);
+        sl_free(solver);
+    }
+}
+
+void sl_solver_set_accuracy(sl_solver *solver, sl_accuracy accuracy) {
+    solver->accuracy = accuracy;
+    set_control(&solver->shared, accuracy);
+    set_control(&solver->full, accuracy);
+}
+
+static bool all_finite(const double y[], int n) {
+    for (int i = 0; i < n; i++) {
+        if (!isfinite(y[i])) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool refuse(sl_error *error, sl_code code, double since_contact_min) {
+    char found[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, "%.2f min after contact", since_contact_min);
+    return sl_fail(error, code, found, "check the rate constants and strengths of this scene");
+}
+
+bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sink, void *where,
+                sl_error *error) {
+    const phase *const now = system->now;
+    const int n_states = system_states(system->treatment);
+    stepper *const with = n_states == SHARED_STATES ? &solver->shared : &solver->full;
+    const gsl_odeiv2_system equations = {
+        .function = system_slope, .dimension = (size_t)n_states, .params = system};
+    const double longest =
+        fmin(solver->accuracy.longest_min, (now->end_min - now->start_min) / STEPS_PER_PHASE);
+    double t = now->start_min;
+    double h = fmin(FIRST_STEP_MIN, longest);
+    double slope[FULL_STATES];
+    gsl_odeiv2_evolve_reset(with->evolve);
+    gsl_odeiv2_step_reset(with->step);
+    system_slope(t, y, slope, system);
+    if (!all_finite(y, n_states) || !all_finite(slope, n_states)) {
+        return refuse(error, SL_ERR_NOT_FINITE, t);
+    }
+    if (!sink(where, t, y, slope, error)) {
+        return false;
+    }
+    while (t < now->end_min) {
+        h = fmin(h, longest);
+        const int status = gsl_odeiv2_evolve_apply(with->evolve, with->control, with->step, &equations, &t,
+                                                   now->end_min, &h, y);
+        if (status != GSL_SUCCESS || (h < SMALLEST_STEP_MIN && t < now->end_min)) {
+            return refuse(error, SL_ERR_SOLVER, t);
+        }
+        if (!all_finite(y, n_states) || !all_finite(with->evolve->dydt_out, n_states)) {
+            return refuse(error, SL_ERR_NOT_FINITE, t);
+        }
+        if (!sink(where, t, y, with->evolve->dydt_out, error)) {
+            return false;
+        }
+    }
+    return true;
+}
