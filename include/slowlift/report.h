@@ -37,19 +37,28 @@ typedef struct sl_report_options {
     bool colour;          /* terminal colours allowed */
     bool from_contact;    /* times count from each arm's own contact, not the scene's clock */
     int width;            /* columns; 0 = 100 */
+    int zone;             /* zone of the comparison at the same colour left; -1 = chosen */
+    double share;         /* its colour left there, above 0 and below 1 */
 } sl_report_options;
+sl_report_options sl_report_options_default(void);
 
 /* The table people read; the timeline's own times are its columns. */
 bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
                      const sl_report_options *options);
-/* arm,zone,time_min,quantity,value (docs/file-format.md, "CSV"). */
-bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_report_options *options);
-bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_report_options *options);
+/* arm,zone,time_min,quantity,value (docs/file-format.md, "CSV"). Arms that are not
+ * predicted have no rows. optics: as the timeline was solved with; NULL: no colours. */
+bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
+                   const sl_report_options *options);
+/* docs/file-format.md, "JSON". */
+bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
+                    const sl_report_options *options);
 
 /* Shown with every colour. */
 extern const char sl_not_calibrated[];
 /* "classroom example: weakest number is ... (assumed)" for this scene. */
 void sl_example_note(const sl_scene *scene, char *text, size_t size);
+/* Why nothing is computed for an arm that sl_timeline_predicted is false for. */
+void sl_outside_note(const sl_scene *scene, int arm, char *text, size_t size);
 
 #pragma GCC visibility pop
 

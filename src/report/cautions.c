@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The cautions of cautions.def as an array. Invariant: entry i belongs to
+ * sl_caution_id i, which the designators see to.
+ */
+#include <assert.h>
+
+#include "slowlift/report.h"
+
+#define SL_CAUTION(id, signal_word, never_off, words)                                                        \
+    [SL_CAUTION_##id] = {.signal = (signal_word), .text = (words), .always = (never_off)},
+static const sl_caution cautions[SL_CAUTION_COUNT] = {
+#include "report/cautions.def"
+};
+#undef SL_CAUTION
+
+const sl_caution *sl_caution_text(sl_caution_id id) {
+    assert(id >= 0 && id < SL_CAUTION_COUNT);
+    return &cautions[id];
+}
+
+const char sl_not_calibrated[] =
+    "this screen or paper is not calibrated: compare order and direction, not shade";

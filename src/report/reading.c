@@ -1,0 +1,82 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Which numbers of a timeline a report reads.
+ */
+#include "report/reading.h"
+
+#include "slowlift/estimate.h"
+
+sl_report_options sl_report_options_default(void) {
+    return (sl_report_options){.width = 100, .zone = -1, .share = 0.5};
+}
+
+bool sl_zone_dyed(const sl_scene *scene, int arm, int zone) {
+    return !scene->arms[arm].undyed && scene->zones[zone].recipe.n_dyes > 0;
+}
+
+bool sl_zone_direct(const sl_scene *scene, int zone) {
+    const sl_recipe *recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool sl_reading_cell(const sl_timeline *timeline, const sl_optics *optics, const sl_report_options *options,
+                     int arm, int zone, double time_min, sl_cell *cell) {
+    const sl_scene *scene = sl_timeline_scene(timeline);
+    const double clock = time_min + (options->from_contact ? scene->arms[arm].contact_min : 0.0);
+    if (clock > scene->until_min) {
+        return false;
+    }
+    sl_timeline_at(timeline, arm, zone, clock, optics, cell);
+    return true;
+}
+
+int sl_reading_references(const sl_scene *scene, int zones[SL_MAX_ZONES]) {
+    bool used[SL_MAX_ZONES] = {false};
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        used[sl_reference_zone(scene, zone)] = true;
+    }
+    int count = 0;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (used[zone]) {
+            zones[count++] = zone;
+        }
+    }
+    return count;
+}
+
+int sl_reading_zone(const sl_timeline *timeline, const sl_report_options *options) {
+    const sl_scene *scene = sl_timeline_scene(timeline);
+    if (options->zone >= 0) {
+        return options->zone;
+    }
+    int best = -1, best_count = -1;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (!sl_zone_direct(scene, zone)) {
+            continue;
+        }
+        sl_meeting meeting[SL_MAX_ARMS];
+        sl_same_colour_left(timeline, zone, options->share, meeting);
+        int count = 0;
+        for (int arm = 0; arm < scene->n_arms; arm++) {
+            count += meeting[arm].reached ? 1 : 0;
+        }
+        if (count > best_count) {
+            best = zone;
+            best_count = count;
+        }
+    }
+    return best;
+}
+
+bool sl_reading_has_minutes(const sl_scene *scene) {
+    return scene->place == SL_PLACE_BENCH;
+}
+
+double sl_settled_c(const sl_scene *scene) {
+    return sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
+}

@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The sentence a person reads when something went wrong. Invariant: the text is always
+ * terminated, and its length is what snprintf would have returned. An error without a
+ * wish ("what would be right") ends before the template's semicolon.
+ */
+#include <string.h>
+
+#include "slowlift/report.h"
+
+/* What is being written: the room left in `text`, and how long the whole would be. */
+typedef struct sl_writing {
+    char *text;
+    size_t size, length;
+} sl_writing;
+
+static void put(sl_writing *out, const char *piece, size_t length) {
+    if (out->length < out->size) {
+        const size_t room = out->size - out->length - 1;
+        const size_t taken = length < room ? length : room;
+        memcpy(out->text + out->length, piece, taken);
+        out->text[out->length + taken] = '\0';
+    }
+    out->length += length;
+}
+
+static void put_text(sl_writing *out, const char *piece) {
+    put(out, piece, strlen(piece));
+}
+
+static void put_place(sl_writing *out, const sl_error *error) {
+    if (error->file[0] == '\0') {
+        return;
+    }
+    put_text(out, error->file);
+    char place[48];
+    if (error->line > 0 && error->column > 0) {
+        snprintf(place, sizeof place, ":%d:%d", error->line, error->column);
+    } else if (error->line > 0) {
+        snprintf(place, sizeof place, ":%d", error->line);
+    } else {
+        place[0] = '\0';
+    }
+    put_text(out, place);
+    put_text(out, ": ");
+}
+
+/* Where the template ends: before "; %w" when there is no wish. */
+static size_t used_length(const char *template, const sl_error *error) {
+    const char *wish = strstr(template, "; %w");
+    if (wish != NULL && error->wanted[0] == '\0') {
+        return (size_t)(wish - template);
+    }
+    return strlen(template);
+}
+
+int sl_error_sentence(const sl_error *error, char *text, size_t size) {
+    if (size > 0) {
+        text[0] = '\0';
+    }
+    sl_writing out = {.text = text, .size = size, .length = 0};
+    put_place(&out, error);
+    const char *template = sl_code_sentence(error->code);
+    const char *end = template + used_length(template, error);
+    for (const char *at = template; at < end; at++) {
+        if (at[0] == '%' && at[1] == 'f') {
+            put_text(&out, error->found);
+            at++;
+        } else if (at[0] == '%' && at[1] == 'w') {
+            put_text(&out, error->wanted);
+            at++;
+        } else {
+            put(&out, at, 1);
+        }
+    }
+    return (int)out.length;
+}

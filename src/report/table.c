@@ -1,0 +1,136 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The table that people read, from the question to the cautions. Invariant: everything
+ * that must be said (classroom example, what is outside the model, the cautions that
+ * cannot be switched off) is part of it whatever the options.
+ */
+#include "report/table.h"
+
+#include "report/reading.h"
+#include "report/text.h"
+
+void sl_put_heading(const sl_page *page, const char *heading) {
+    fputc('\n', page->out);
+    sl_put_paragraph(page->out, "", heading, page->width);
+}
+
+/* ---- what it is ---------------------------------------------------------------------- */
+
+static const char *place_sentence(sl_place place) {
+    switch (place) {
+    case SL_PLACE_BENCH:
+        return "swatches on a bench";
+    case SL_PLACE_HEAD:
+        return "as on a head";
+    case SL_PLACE_WRAPPED:
+        return "as on a head, wrapped";
+    case SL_PLACE_COUNT:
+    default:
+        return "";
+    }
+}
+
+static void put_place(const sl_page *page) {
+    const double celsius = sl_settled_c(page->scene);
+    char degrees[24], until[24], text[256];
+    sl_short_number(celsius, 1, degrees, sizeof degrees);
+    sl_short_number(page->scene->until_min, 1, until, sizeof until);
+    snprintf(text, sizeof text, "%s, %s °C (%.0f °F)%s; followed for %s min",
+             place_sentence(page->scene->place), degrees, 32.0 + 1.8 * celsius,
+             sl_scene_isothermal(page->scene) ? "" : " once settled", until);
+    sl_put_paragraph(page->out, " lies:     ", text, page->width);
+}
+
+static void put_example_note(const sl_page *page) {
+    char note[320];
+    sl_example_note(page->scene, note, sizeof note);
+    sl_put_paragraph(page->out, " note:     ", note, page->width);
+}
+
+static void put_top(const sl_page *page) {
+    const sl_scene *scene = page->scene;
+    sl_put_paragraph(page->out, "", scene->title != NULL ? scene->title : scene->name, page->width);
+    if (scene->question != NULL && scene->question[0] != '\0') {
+        sl_put_paragraph(page->out, " question: ", scene->question, page->width);
+    }
+    put_place(page);
+    put_example_note(page);
+    if (page->options->colour && page->optics != NULL) {
+        sl_put_paragraph(page->out, " colours:  ", sl_not_calibrated, page->width);
+    }
+}
+
+/* ---- what must be said --------------------------------------------------------------- */
+
+static void put_outside(const sl_page *page) {
+    const sl_scene *scene = page->scene;
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        if (sl_timeline_predicted(page->timeline, arm)) {
+            continue;
+        }
+        char text[320];
+        sl_outside_note(scene, arm, text, sizeof text);
+        sl_put_paragraph(page->out, " ", text, page->width);
+    }
+}
+
+static void put_cautions(const sl_page *page) {
+    sl_put_heading(page, "BEFORE ANYTHING IS MIXED");
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        const sl_caution *caution = sl_caution_text((sl_caution_id)id);
+        if (caution->always) {
+            char lead[16];
+            snprintf(lead, sizeof lead, " %-8s ", caution->signal);
+            sl_put_paragraph(page->out, lead, caution->text, page->width);
+        }
+    }
+    sl_put_paragraph(page->out, " ", "All of them: slowlift cautions", page->width);
+}
+
+/* ---- the whole ----------------------------------------------------------------------- */
+
+static int widest_arm(const sl_scene *scene) {
+    const int longest = 28;
+    int widest = sl_text_width("at 000 min");
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        const int width = sl_text_width(scene->arms[arm].name);
+        widest = width > widest ? width : widest;
+    }
+    return widest > longest ? longest : widest;
+}
+
+/* On a head nothing is told by the minute: the arms are compared at the same colour. */
+static void put_outcomes(const sl_page *page) {
+    const int zone = sl_reading_zone(page->timeline, page->options);
+    if (sl_reading_has_minutes(page->scene)) {
+        sl_put_times(page);
+        if (zone >= 0) {
+            sl_put_same_colour(page, zone, page->options->share);
+        }
+        return;
+    }
+    static const double shares[] = {0.75, 0.5, 0.25, 0.1};
+    for (size_t i = 0; zone >= 0 && i < sizeof shares / sizeof shares[0]; i++) {
+        sl_put_same_colour(page, zone, shares[i]);
+    }
+}
+
+bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
+                     const sl_report_options *options) {
+    const sl_scene *scene = sl_timeline_scene(timeline);
+    const sl_page page = {.out = out,
+                          .timeline = timeline,
+                          .scene = scene,
+                          .optics = optics,
+                          .options = options,
+                          .width = options->width > 0 ? options->width : 100,
+                          .arm_width = widest_arm(scene)};
+    put_top(&page);
+    sl_put_mixes(&page);
+    put_outside(&page);
+    put_outcomes(&page);
+    sl_put_ways(&page);
+    sl_put_factors(&page);
+    put_cautions(&page);
+    return ferror(out) == 0;
+}

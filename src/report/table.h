@@ -1,0 +1,35 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The parts of the table that people read; sl_report_table puts them in order.
+ */
+#ifndef SLOWLIFT_REPORT_TABLE_H
+#define SLOWLIFT_REPORT_TABLE_H
+
+#include "slowlift/report.h"
+
+/* What every part needs. */
+typedef struct sl_page {
+    FILE *out;
+    const sl_timeline *timeline;
+    const sl_scene *scene;
+    const sl_optics *optics; /* or NULL */
+    const sl_report_options *options;
+    int width;     /* columns */
+    int arm_width; /* columns of the arms' names */
+} sl_page;
+
+/* table_mixes.c: what each arm is, and what to weigh for one swatch. */
+void sl_put_mixes(const sl_page *page);
+/* table_matrix.c: arm by zone at each asked time. */
+void sl_put_times(const sl_page *page);
+/* table_matrix.c: arm by zone at the moment when `zone` is down to `share` in each arm. */
+void sl_put_same_colour(const sl_page *page, int zone, double share);
+/* table_way.c: goal and limits, and the way through for each arm. */
+void sl_put_ways(const sl_page *page);
+/* table_way.c: how much faster the same mix works elsewhere. */
+void sl_put_factors(const sl_page *page);
+
+/* A heading with an empty line before it. */
+void sl_put_heading(const sl_page *page, const char *heading);
+
+#endif

@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Arm by zone: what is left of the colour, and what moved in the undyed zone. One matrix
+ * for each asked time, or one for the moment when a zone is down to the same share in
+ * every arm. Invariant: a number stands only where the model computed it.
+ */
+#include <string.h>
+
+#include "report/reading.h"
+#include "report/table.h"
+#include "report/text.h"
+#include "slowlift/estimate.h"
+
+typedef enum column_kind { AFTER, LEFT, BASE, LEVELS, STRESS } column_kind;
+
+typedef struct sl_column {
+    column_kind kind;
+    int zone;            /* whose value; -1 for AFTER */
+    const char *heading; /* borrowed from the scene or static */
+    int width;           /* gap included */
+} sl_column;
+
+enum { MAX_COLUMNS = 1 + 4 * SL_MAX_ZONES, CELL_SIZE = 32 };
+
+typedef struct sl_matrix {
+    sl_column columns[MAX_COLUMNS];
+    int n_columns;
+    const char *heading;       /* over the arms */
+    const sl_meeting *meeting; /* [n_arms], or NULL: every arm at time_min */
+    double time_min;
+} sl_matrix;
+
+static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char *heading, int least) {
+    const int longest = 12;
+    int width = sl_text_width(heading);
+    width = width > longest ? longest : width;
+    width = width < least ? least : width;
+    matrix->columns[matrix->n_columns++] =
+        (sl_column){.kind = kind, .zone = zone, .heading = heading, .width = width + 2};
+}
+
+static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after) {
+    const sl_scene *scene = page->scene;
+    if (after) {
+        add_column(matrix, AFTER, -1, "after", 12);
+    }
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (scene->zones[zone].recipe.n_dyes > 0) {
+            add_column(matrix, LEFT, zone, scene->zones[zone].name, 3);
+        }
+    }
+    int references[SL_MAX_ZONES];
+    const int n_references = sl_reading_references(scene, references);
+    for (int i = 0; i < n_references; i++) {
+        add_column(matrix, BASE, references[i], "base", 4);
+        add_column(matrix, LEVELS, references[i], "levels", 4);
+        add_column(matrix, STRESS, references[i], "hair", 4);
+    }
+}
+
+/* ---- one cell ------------------------------------------------------------------------ */
+
+static bool read_cell(const sl_page *page, const sl_matrix *matrix, int arm, int zone, sl_cell *cell) {
+    const sl_optics *optics = page->options->colour ? page->optics : NULL;
+    if (matrix->meeting != NULL) {
+        sl_timeline_at(page->timeline, arm, zone, matrix->meeting[arm].time_min, optics, cell);
+        return true;
+    }
+    return sl_reading_cell(page->timeline, optics, page->options, arm, zone, matrix->time_min, cell);
+}
+
+static void write_value(column_kind kind, const sl_cell *cell, char text[CELL_SIZE]) {
+    switch (kind) {
+    case LEFT:
+        if (cell->colour_left < 0.0) {
+            snprintf(text, CELL_SIZE, "-");
+        } else {
+            sl_percent(cell->colour_left, text, CELL_SIZE);
+        }
+        return;
+    case BASE:
+        sl_percent(cell->base_moved, text, CELL_SIZE);
+        return;
+    case LEVELS:
+        snprintf(text, CELL_SIZE, "%.1f", cell->levels_lifted);
+        return;
+    case STRESS:
+        sl_percent(cell->cystine_lost, text, CELL_SIZE);
+        return;
+    case AFTER:
+    default:
+        text[0] = '\0';
+        return;
+    }
+}
+
+/* A block of the colour in the gap after a number, 24-bit ANSI. */
+static void put_block(const sl_page *page, const sl_cell *cell) {
+    const sl_srgb8 colour = cell->colour.srgb;
+    fprintf(page->out, "\033[38;2;%d;%d;%dm█\033[0m", colour.r, colour.g, colour.b);
+}
+
+/* The value or time of one column, to the right, and a column for the colour's block. */
+static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, const sl_column *column) {
+    char text[CELL_SIZE] = "end"; /* the moment lies past the end of the scene */
+    sl_cell cell;
+    bool there = false;
+    if (column->kind == AFTER) {
+        sl_minutes_range(matrix->meeting[arm].since_contact_min, text, sizeof text);
+    } else {
+        there = read_cell(page, matrix, arm, column->zone, &cell);
+    }
+    if (there) {
+        write_value(column->kind, &cell, text);
+    }
+    sl_put_right(page->out, text, column->width - 1);
+    if (there && (column->kind == LEFT || column->kind == BASE) && page->options->colour &&
+        page->optics != NULL) {
+        put_block(page, &cell);
+    } else {
+        fputc(' ', page->out);
+    }
+}
+
+/* ---- rows ---------------------------------------------------------------------------- */
+
+/* A line stands between what is left of the colour and what moved in the undyed zone. */
+static bool opens_group(const sl_matrix *matrix, int i) {
+    return matrix->columns[i].kind == BASE;
+}
+
+static void put_headings(const sl_page *page, const sl_matrix *matrix, int first, int end) {
+    fputc(' ', page->out);
+    sl_put_left(page->out, matrix->heading, page->arm_width);
+    for (int i = first; i < end; i++) {
+        fputs(opens_group(matrix, i) ? " │" : "", page->out);
+        sl_put_spaces(page->out, 1);
+        sl_put_right(page->out, matrix->columns[i].heading, matrix->columns[i].width - 2);
+        sl_put_spaces(page->out, 1);
+    }
+    fputc('\n', page->out);
+}
+
+static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int first, int end) {
+    fputc(' ', page->out);
+    sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
+    if (!sl_timeline_predicted(page->timeline, arm)) {
+        fputs("  outside this model: recorded, not computed\n", page->out);
+        return;
+    }
+    if (matrix->meeting != NULL && !matrix->meeting[arm].reached) {
+        fputs(page->scene->arms[arm].undyed ? "  undyed: nothing to wait for\n"
+                                            : "  does not get there in this scene\n",
+              page->out);
+        return;
+    }
+    for (int i = first; i < end; i++) {
+        fputs(opens_group(matrix, i) ? " │" : "", page->out);
+        put_cell(page, matrix, arm, &matrix->columns[i]);
+    }
+    fputc('\n', page->out);
+}
+
+/* The columns from `first` on that fit the page, at least one. */
+static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int first) {
+    int taken = 1 + page->arm_width;
+    int end = first;
+    while (end < matrix->n_columns) {
+        taken += matrix->columns[end].width + (opens_group(matrix, end) ? 2 : 0);
+        if (taken > page->width && end > first) {
+            break;
+        }
+        end++;
+    }
+    return end;
+}
+
+static void put_matrix(const sl_page *page, const sl_matrix *matrix) {
+    for (int first = 0; first < matrix->n_columns;) {
+        const int end = columns_that_fit(page, matrix, first);
+        put_headings(page, matrix, first, end);
+        for (int arm = 0; arm < page->scene->n_arms; arm++) {
+            put_arm(page, matrix, arm, first, end);
+        }
+        first = end;
+    }
+}
+
+static void put_legend(const sl_page *page) {
+    int references[SL_MAX_ZONES];
+    const int count = sl_reading_references(page->scene, references);
+    char where[160] = "";
+    for (int i = 0; i < count; i++) {
+        const size_t used = strlen(where);
+        snprintf(where + used, sizeof where - used, "%s\"%s\"", i == 0 ? "" : ", then ",
+                 page->scene->zones[references[i]].name);
+    }
+    char legend[512];
+    snprintf(legend, sizeof legend,
+             "Colour left in each zone, %% of its start. Right of the line, in the undyed zone %s: base "
+             "moved, %% and "
+             "levels; hair stress, %% of its cystine lost.",
+             where);
+    sl_put_paragraph(page->out, " ", legend, page->width);
+}
+
+/* ---- the two blocks ------------------------------------------------------------------ */
+
+void sl_put_times(const sl_page *page) {
+    sl_put_heading(page, "WHAT IS LEFT AT THE SAME MINUTE");
+    put_legend(page);
+    for (int time = 0; time < sl_timeline_n_times(page->timeline); time++) {
+        char minutes[24], heading[64];
+        sl_matrix matrix = {.time_min = sl_timeline_time(page->timeline, time)};
+        sl_short_number(matrix.time_min, 2, minutes, sizeof minutes);
+        snprintf(heading, sizeof heading, page->options->from_contact ? "%s min on" : "at %s min", minutes);
+        matrix.heading = heading;
+        choose_columns(page, &matrix, false);
+        fputc('\n', page->out);
+        put_matrix(page, &matrix);
+    }
+}
+
+void sl_put_same_colour(const sl_page *page, int zone, double share) {
+    sl_meeting meeting[SL_MAX_ARMS];
+    sl_same_colour_left(page->timeline, zone, share, meeting);
+    char percent[16], heading[160];
+    sl_percent(share, percent, sizeof percent);
+    snprintf(heading, sizeof heading, "AT THE SAME COLOUR LEFT: each arm when \"%s\" is first down to %s %%",
+             page->scene->zones[zone].name, percent);
+    sl_put_heading(page, heading);
+    sl_matrix matrix = {.meeting = meeting, .heading = "arm"};
+    choose_columns(page, &matrix, sl_reading_has_minutes(page->scene));
+    put_matrix(page, &matrix);
+}

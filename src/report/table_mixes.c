@@ -1,0 +1,165 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What each arm is: its mix by weight, the peroxide in the liquid after dilution and on
+ * the hair, the grams for one swatch, pH, and when it is on the hair. One row for each
+ * application, so that a second round stands under the first.
+ */
+#include <string.h>
+
+#include "report/table.h"
+#include "report/text.h"
+#include "slowlift/plan.h"
+
+enum { ARM, MIX, PARTS, LIQUID, VOLUME, ON_HAIR, GRAMS, PH, CLOCK, MARK, COLUMNS, CELL_SIZE = 96 };
+
+static const double waste_share = 0.10; /* what stays in bowl and brush: common practice, no source */
+
+typedef struct sl_row {
+    char cell[COLUMNS][CELL_SIZE];
+} sl_row;
+
+static const sl_row headings = {{[ARM] = "arm",
+                                 [MIX] = "mix",
+                                 [PARTS] = "parts",
+                                 [LIQUID] = "liquid %",
+                                 [VOLUME] = "vol",
+                                 [ON_HAIR] = "on hair %",
+                                 [GRAMS] = "weigh, g",
+                                 [PH] = "pH",
+                                 [CLOCK] = "on-off min",
+                                 [MARK] = ""}};
+
+static double step_minutes(const sl_step *step) {
+    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
+}
+
+static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *step, double clock) {
+    const sl_mix *mix = &scene->mixes[step->mix];
+    const sl_weighing weighing =
+        sl_weigh(mix, &scene->chemistry, scene->hair_g, step->mix_g_per_g, waste_share);
+    char one[24], two[24], three[24];
+    snprintf(row->cell[MIX], CELL_SIZE, "%s", mix->title != NULL ? mix->title : mix->name);
+    sl_short_number(mix->powder_parts, 2, one, sizeof one);
+    sl_short_number(mix->developer_parts, 2, two, sizeof two);
+    sl_short_number(mix->water_parts, 2, three, sizeof three);
+    snprintf(row->cell[PARTS], CELL_SIZE, "%s:%s:%s", one, two, three);
+    sl_short_number(weighing.liquid_pct, 1, row->cell[LIQUID], CELL_SIZE);
+    snprintf(row->cell[VOLUME], CELL_SIZE, "%.0f", weighing.liquid_vol);
+    sl_short_number(weighing.on_hair_pct, 1, row->cell[ON_HAIR], CELL_SIZE);
+    snprintf(row->cell[GRAMS], CELL_SIZE, "%.1f + %.1f + %.1f", weighing.powder_g, weighing.developer_g,
+             weighing.water_g);
+    sl_short_number(mix->ph.value, 1, row->cell[PH], CELL_SIZE);
+    sl_short_number(clock, 1, one, sizeof one);
+    sl_short_number(clock + step->duration_min, 1, two, sizeof two);
+    snprintf(row->cell[CLOCK], CELL_SIZE, "%s-%s", one, two);
+    snprintf(row->cell[MARK], CELL_SIZE, "%s", mix->label_allows ? "" : "*");
+}
+
+static void describe_without_mix(const sl_arm *arm, char *text, size_t size) {
+    double rinse_min = 0.0;
+    int shampoos = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        rinse_min += arm->steps[i].kind == SL_STEP_RINSE ? arm->steps[i].duration_min : 0.0;
+        shampoos += arm->steps[i].kind == SL_STEP_SHAMPOO ? arm->steps[i].shampoos : 0;
+    }
+    if (rinse_min <= 0.0 && shampoos == 0) {
+        snprintf(text, size, "nothing");
+        return;
+    }
+    char minutes[24];
+    sl_short_number(rinse_min, 1, minutes, sizeof minutes);
+    snprintf(text, size, "rinse %s min, %d shampoo%s", minutes, shampoos, shampoos == 1 ? "" : "s");
+}
+
+/* Calls `use` with each row of the block in order. */
+static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_row *, int *), int *widths) {
+    const sl_scene *scene = page->scene;
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        const sl_arm *treated = &scene->arms[arm];
+        double clock = treated->contact_min;
+        int applications = 0;
+        for (int i = 0; i < treated->n_steps; i++) {
+            if (treated->steps[i].kind == SL_STEP_APPLY) {
+                sl_row row = {{""}};
+                snprintf(row.cell[ARM], CELL_SIZE, "%s", applications == 0 ? treated->name : "  then");
+                fill_application(&row, scene, &treated->steps[i], clock);
+                use(page, &row, widths);
+                applications++;
+            }
+            clock += step_minutes(&treated->steps[i]);
+        }
+        if (applications == 0) {
+            sl_row row = {{""}};
+            snprintf(row.cell[ARM], CELL_SIZE, "%s", treated->name);
+            describe_without_mix(treated, row.cell[MIX], CELL_SIZE);
+            use(page, &row, widths);
+        }
+    }
+}
+
+static void widen(const sl_page *page, const sl_row *row, int *widths) {
+    (void)page;
+    for (int column = 0; column < COLUMNS; column++) {
+        const int width = sl_text_width(row->cell[column]);
+        widths[column] = width > widths[column] ? width : widths[column];
+    }
+}
+
+static void put_row(const sl_page *page, const sl_row *row, int *widths) {
+    int last = COLUMNS - 1;
+    while (last > 0 && row->cell[last][0] == '\0') {
+        last--;
+    }
+    for (int column = 0; column <= last; column++) {
+        fputs(column == MARK || column == ARM ? " " : "  ", page->out);
+        if (column == last && column <= MIX) {
+            fputs(row->cell[column], page->out);
+        } else if (column <= MIX) {
+            sl_put_left(page->out, row->cell[column], widths[column]);
+        } else {
+            sl_put_right(page->out, row->cell[column], widths[column]);
+        }
+    }
+    fputc('\n', page->out);
+}
+
+/* Names and titles give way when the page is too narrow for them. */
+static void fit(const sl_page *page, int widths[COLUMNS]) {
+    widths[ARM] = page->arm_width;
+    int taken = 0;
+    for (int column = 0; column < COLUMNS; column++) {
+        taken += column == MIX ? 2 : widths[column] + (column == MARK || column == ARM ? 1 : 2);
+    }
+    const int room = page->width - taken;
+    const int smallest = 12;
+    if (widths[MIX] > room) {
+        widths[MIX] = room > smallest ? room : smallest;
+    }
+}
+
+void sl_put_mixes(const sl_page *page) {
+    char swatch[24], heading[128];
+    sl_short_number(page->scene->hair_g, 1, swatch, sizeof swatch);
+    snprintf(heading, sizeof heading,
+             "MIXES (parts and grams: powder, developer, water; one swatch of %s g of hair)", swatch);
+    sl_put_heading(page, heading);
+    int widths[COLUMNS] = {0};
+    widen(page, &headings, widths);
+    each_row(page, widen, widths);
+    fit(page, widths);
+    put_row(page, &headings, widths);
+    each_row(page, put_row, widths);
+    sl_put_paragraph(
+        page->out, " ",
+        "liquid: peroxide in the liquid after dilution, in % and volume strength; on hair: in the whole "
+        "mix. Grams hold one tenth more for what stays in the bowl.",
+        page->width);
+    bool starred = false;
+    for (int i = 0; i < page->scene->n_mixes; i++) {
+        starred = starred || !page->scene->mixes[i].label_allows;
+    }
+    if (starred) {
+        sl_put_paragraph(page->out, " * ",
+                         "not stated that the label allows this liquid and ratio: swatch only", page->width);
+    }
+}

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Words on a terminal: how wide a text stands, cells of a given width, paragraphs.
+ * Texts are UTF-8; width is in columns of a fixed-pitch face.
+ */
+#ifndef SLOWLIFT_REPORT_TEXT_H
+#define SLOWLIFT_REPORT_TEXT_H
+
+#include <stddef.h>
+#include <stdio.h>
+
+/* Columns that `text` takes: combining marks take none, East Asian wide characters two. */
+int sl_text_width(const char *text);
+
+/* `text` in exactly `width` columns, to the left or to the right; a longer text is cut
+ * and ends in "…". */
+void sl_put_left(FILE *out, const char *text, int width);
+void sl_put_right(FILE *out, const char *text, int width);
+void sl_put_spaces(FILE *out, int count);
+
+/* `text` broken at spaces to lines of at most `width` columns. The first line opens with
+ * `lead`, the others with as many spaces. */
+void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width);
+
+/* A share 0..1 as a whole per cent without sign of precision it does not have: "37",
+ * "<1" above nothing and below a half, "0". */
+void sl_percent(double share, char *text, size_t size);
+
+/* A time as the whole minutes it lies between: "17 to 18 min"; "7 min" never stands
+ * alone unless it is exact to a second. */
+void sl_minutes_range(double minutes, char *text, size_t size);
+
+/* A number without needless zeros, at most `decimals` of them: "12", "0.5". */
+void sl_short_number(double value, int decimals, char *text, size_t size);
+
+#endif
