@@ -21,7 +21,8 @@ static const char *const code_sentences[] = {
 #undef AS_SENTENCE
 };
 
-static void copy_cut(char *to, size_t size, const char *from) {
+static void copy_cut(char *to, size_t size, const char *from)
+{
     const char *const text = from ? from : "";
     size_t length = strlen(text);
     if (length >= size) {
@@ -34,7 +35,8 @@ static void copy_cut(char *to, size_t size, const char *from) {
     to[length] = '\0';
 }
 
-bool sl_fail(sl_error *error, sl_code code, const char *found, const char *wanted) {
+bool sl_fail(sl_error *error, sl_code code, const char *found, const char *wanted)
+{
     if (error) {
         error->code = code;
         copy_cut(error->found, sizeof error->found, found);
@@ -44,7 +46,8 @@ bool sl_fail(sl_error *error, sl_code code, const char *found, const char *wante
 }
 
 bool sl_fail_at(sl_error *error, sl_code code, const char *file, int line, int column, const char *found,
-                const char *wanted) {
+                const char *wanted)
+{
     if (error) {
         copy_cut(error->file, sizeof error->file, file);
         error->line = line;
@@ -53,22 +56,26 @@ bool sl_fail_at(sl_error *error, sl_code code, const char *file, int line, int c
     return sl_fail(error, code, found, wanted);
 }
 
-void sl_error_clear(sl_error *error) {
+void sl_error_clear(sl_error *error)
+{
     if (error) {
         *error = (sl_error){.code = SL_OK};
     }
 }
 
-const char *sl_code_name(sl_code code) {
+const char *sl_code_name(sl_code code)
+{
     assert(code < SL_CODE_COUNT);
     return code_names[code];
 }
 
-const char *sl_code_sentence(sl_code code) {
+const char *sl_code_sentence(sl_code code)
+{
     assert(code < SL_CODE_COUNT);
     return code_sentences[code];
 }
 
-void sl_start(void) {
+void sl_start(void)
+{
     gsl_set_error_handler_off();
 }

@@ -16,7 +16,8 @@ struct sl_arena_block {
 
 enum { BLOCK_BYTES = 16 * 1024 };
 
-void *sl_new(size_t count, size_t size, const char *doing, sl_error *error) {
+void *sl_new(size_t count, size_t size, const char *doing, sl_error *error)
+{
     void *const memory = calloc(count > 0 ? count : 1, size > 0 ? size : 1); /* checks the product */
     if (!memory) {
         sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
@@ -24,7 +25,8 @@ void *sl_new(size_t count, size_t size, const char *doing, sl_error *error) {
     return memory;
 }
 
-bool sl_grow(void *array, size_t *capacity, size_t wanted, size_t size, const char *doing, sl_error *error) {
+bool sl_grow(void *array, size_t *capacity, size_t wanted, size_t size, const char *doing, sl_error *error)
+{
     if (wanted <= *capacity) {
         return true;
     }
@@ -44,16 +46,19 @@ bool sl_grow(void *array, size_t *capacity, size_t wanted, size_t size, const ch
     return true;
 }
 
-void sl_free(void *memory) {
+void sl_free(void *memory)
+{
     free(memory);
 }
 
-static size_t aligned(size_t bytes) {
+static size_t aligned(size_t bytes)
+{
     const size_t unit = sizeof(max_align_t);
     return (bytes + unit - 1) / unit * unit;
 }
 
-void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing, sl_error *error) {
+void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing, sl_error *error)
+{
     if (size > 0 && count > (SIZE_MAX - sizeof(struct sl_arena_block) - sizeof(max_align_t)) / size) {
         sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
         return NULL;
@@ -76,7 +81,8 @@ void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing
     return memory;
 }
 
-char *sl_arena_text(sl_arena *arena, const char *text, size_t length, sl_error *error) {
+char *sl_arena_text(sl_arena *arena, const char *text, size_t length, sl_error *error)
+{
     char *const copy = sl_arena_new(arena, length + 1, 1, "keeping a text", error);
     if (copy) {
         memcpy(copy, text, length);
@@ -84,7 +90,8 @@ char *sl_arena_text(sl_arena *arena, const char *text, size_t length, sl_error *
     return copy;
 }
 
-void sl_arena_free(sl_arena *arena) {
+void sl_arena_free(sl_arena *arena)
+{
     while (arena->newest) {
         struct sl_arena_block *const older = arena->newest->older;
         free(arena->newest);

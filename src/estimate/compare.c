@@ -4,7 +4,8 @@
  */
 #include "slowlift/estimate.h"
 
-int sl_reference_zone(const sl_scene *scene, int zone) {
+int sl_reference_zone(const sl_scene *scene, int zone)
+{
     int last = 0;
     for (int i = 0; i < scene->n_zones; i++) {
         if (scene->zones[i].recipe.n_dyes == 0) {
@@ -17,7 +18,8 @@ int sl_reference_zone(const sl_scene *scene, int zone) {
     return last;
 }
 
-void sl_same_colour_left(const sl_timeline *timeline, int zone, double share, sl_meeting *meeting) {
+void sl_same_colour_left(const sl_timeline *timeline, int zone, double share, sl_meeting *meeting)
+{
     const sl_scene *const scene = sl_timeline_scene(timeline);
     for (int arm = 0; arm < scene->n_arms; arm++) {
         meeting[arm] = (sl_meeting){0};

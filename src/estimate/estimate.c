@@ -13,7 +13,8 @@ static const double TIME_TOLERANCE_MIN = 1.0 / 600.0; /* a tenth of a second */
 static const double WIDE_MIN = 5.0; /* a way is wide when a look every five minutes fits into it (assumed) */
 
 static double quantity_at(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity,
-                          double time_min) {
+                          double time_min)
+{
     sl_cell cell;
     sl_timeline_at(timeline, arm, zone, time_min, NULL, &cell);
     switch (quantity) {
@@ -27,12 +28,14 @@ static double quantity_at(const sl_timeline *timeline, int arm, int zone, sl_qua
     return cell.cystine_lost;
 }
 
-static bool there(sl_quantity quantity, double value, double share) {
+static bool there(sl_quantity quantity, double value, double share)
+{
     return quantity == SL_COLOUR_LEFT ? value <= share : value >= share;
 }
 
 bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, double share,
-                   double *time_min) {
+                   double *time_min)
+{
     const sl_scene *const scene = sl_timeline_scene(timeline);
     double low = fmin(fmax(scene->arms[arm].contact_min, 0.0), scene->until_min);
     double high = scene->until_min;
@@ -58,7 +61,8 @@ bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity q
     return true;
 }
 
-static bool has_direct_dye(const sl_scene *scene, int zone) {
+static bool has_direct_dye(const sl_scene *scene, int zone)
+{
     const sl_recipe *const recipe = &scene->zones[zone].recipe;
     for (int i = 0; i < recipe->n_dyes; i++) {
         if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
@@ -68,7 +72,8 @@ static bool has_direct_dye(const sl_scene *scene, int zone) {
     return false;
 }
 
-static bool has_mix(const sl_arm *arm) {
+static bool has_mix(const sl_arm *arm)
+{
     for (int i = 0; i < arm->n_steps; i++) {
         if (arm->steps[i].kind == SL_STEP_APPLY) {
             return true;
@@ -78,7 +83,8 @@ static bool has_mix(const sl_arm *arm) {
 }
 
 /* When the last of the direct-dyed zones is at the goal; or which zone is furthest from it. */
-static void find_goal(const sl_timeline *timeline, int arm, sl_way *way) {
+static void find_goal(const sl_timeline *timeline, int arm, sl_way *way)
+{
     const sl_scene *const scene = sl_timeline_scene(timeline);
     double worst_left = -1.0;
     int never = -1;
@@ -105,7 +111,8 @@ static void find_goal(const sl_timeline *timeline, int arm, sl_way *way) {
 }
 
 static void first_limit(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, double share,
-                        sl_way *way) {
+                        sl_way *way)
+{
     double time_min = 0.0;
     if (!(share > 0.0) || !sl_first_time(timeline, arm, zone, quantity, share, &time_min)) {
         return;
@@ -120,7 +127,8 @@ static void first_limit(const sl_timeline *timeline, int arm, int zone, sl_quant
     }
 }
 
-static void find_limit(const sl_timeline *timeline, int arm, sl_way *way) {
+static void find_limit(const sl_timeline *timeline, int arm, sl_way *way)
+{
     const sl_scene *const scene = sl_timeline_scene(timeline);
     way->limit_min = scene->until_min - scene->arms[arm].contact_min;
     way->limit_zone = -1;
@@ -138,7 +146,8 @@ static void find_limit(const sl_timeline *timeline, int arm, sl_way *way) {
     }
 }
 
-sl_way sl_way_through(const sl_timeline *timeline, int arm) {
+sl_way sl_way_through(const sl_timeline *timeline, int arm)
+{
     const sl_scene *const scene = sl_timeline_scene(timeline);
     const sl_arm *const here = &scene->arms[arm];
     sl_way way = {.word = SL_WAY_NOT_ASKED, .goal_zone = -1, .limit_zone = -1};
@@ -161,7 +170,8 @@ sl_way sl_way_through(const sl_timeline *timeline, int arm) {
     return way;
 }
 
-const char *sl_way_text(sl_way_word word) {
+const char *sl_way_text(sl_way_word word)
+{
     static const char *const words[] = {[SL_WAY_WIDE] = "wide",
                                         [SL_WAY_SHORT] = "short",
                                         [SL_WAY_NONE] = "none",

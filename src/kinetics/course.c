@@ -36,7 +36,8 @@ struct sl_course {
     long steps, calls;
 };
 
-void sl_course_free(sl_course *course) {
+void sl_course_free(sl_course *course)
+{
     if (course) {
         sl_free(course->time);
         sl_free(course->state);
@@ -45,11 +46,13 @@ void sl_course_free(sl_course *course) {
     }
 }
 
-long sl_course_steps(const sl_course *course) {
+long sl_course_steps(const sl_course *course)
+{
     return course->steps;
 }
 
-long sl_course_calls(const sl_course *course) {
+long sl_course_calls(const sl_course *course)
+{
     return course->calls;
 }
 
@@ -61,11 +64,13 @@ typedef struct planned {
     int n;
 } planned;
 
-static double step_minutes(const sl_step *step) {
+static double step_minutes(const sl_step *step)
+{
     return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
 }
 
-static void plan_add(planned *plan, phase now, const sl_step *step) {
+static void plan_add(planned *plan, phase now, const sl_step *step)
+{
     if (now.end_min > now.start_min && plan->n < MAX_PHASES) {
         plan->step[plan->n] = step;
         plan->phases[plan->n++] = now;
@@ -73,7 +78,8 @@ static void plan_add(planned *plan, phase now, const sl_step *step) {
 }
 
 static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, const phase *before,
-                           double end_min) {
+                           double end_min)
+{
     const sl_chemistry *const ch = &treatment->scene->chemistry;
     phase now = {.start_min = before->end_min,
                  .end_min = end_min,
@@ -108,19 +114,22 @@ static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, c
     return now;
 }
 
-static double leach_of(const phase *now, double since_contact_min) {
+static double leach_of(const phase *now, double since_contact_min)
+{
     const double t = since_contact_min - now->start_min;
     const bool drying = now->kind == PHASE_MIX && now->dry_per_min > 0.0;
     const double wet_min = drying ? -expm1(-now->dry_per_min * t) / now->dry_per_min : t;
     return now->leach_start_min + now->leach_rate * wet_min;
 }
 
-static double shampoos_of(const phase *now, double since_contact_min) {
+static double shampoos_of(const phase *now, double since_contact_min)
+{
     return now->shampoo_start + now->shampoo_rate * (since_contact_min - now->start_min);
 }
 
 /* Cut the steps at the end of the scene, append a rest, and sum the washing dose. */
-static void plan_arm(planned *plan, const sl_treatment *treatment) {
+static void plan_arm(planned *plan, const sl_treatment *treatment)
+{
     static const sl_step rest = {.kind = SL_STEP_REST};
     const sl_arm *const arm = treatment->arm;
     const double last = fmax(treatment->until_min - arm->contact_min, 0.0);
@@ -137,7 +146,8 @@ static void plan_arm(planned *plan, const sl_treatment *treatment) {
 }
 
 /* Where the given temperature has a corner, a phase is cut, so that none is crossed. */
-static void cut_at_corners(planned *plan, const sl_treatment *treatment) {
+static void cut_at_corners(planned *plan, const sl_treatment *treatment)
+{
     const sl_scene *const scene = treatment->scene;
     for (int i = 0; i < scene->n_points; i++) {
         const double corner = scene->points[i].time_min - treatment->arm->contact_min;
@@ -156,7 +166,8 @@ static void cut_at_corners(planned *plan, const sl_treatment *treatment) {
     }
 }
 
-static void sum_washing(planned *plan) {
+static void sum_washing(planned *plan)
+{
     for (int p = 1; p < plan->n; p++) {
         const phase *const before = &plan->phases[p - 1];
         plan->phases[p].leach_start_min = leach_of(before, before->end_min);
@@ -172,7 +183,8 @@ static void sum_washing(planned *plan) {
 /* ---- solving -------------------------------------------------------------------------- */
 
 static bool keep_node(void *where, double since_contact_min, const double state[], const double slope[],
-                      sl_error *error) {
+                      sl_error *error)
+{
     sl_course *const course = where;
     const size_t n = (size_t)course->n_states;
     const size_t i = course->n_nodes;
@@ -191,7 +203,8 @@ static bool keep_node(void *where, double since_contact_min, const double state[
 }
 
 static bool drop_node(void *where, double since_contact_min, const double state[], const double slope[],
-                      sl_error *error) {
+                      sl_error *error)
+{
     (void)where;
     (void)since_contact_min;
     (void)state;
@@ -202,7 +215,8 @@ static bool drop_node(void *where, double since_contact_min, const double state[
 
 /* The mix in its bowl from mixing to contact: the same equations without hair. */
 static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatment *treatment,
-                        const phase *mix, double age_min, double y[], sl_error *error) {
+                        const phase *mix, double age_min, double y[], sl_error *error)
+{
     phase bowl = *mix;
     bowl.kind = PHASE_BOWL;
     bowl.start_min = 0.0;
@@ -226,7 +240,8 @@ static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatmen
 
 /* What a step does at once: fresh mix on the hair, or the bath taken away. */
 static bool open_step(sl_solver *solver, system_now *system, const sl_treatment *treatment, const phase *now,
-                      const sl_step *step, double y[], sl_error *error) {
+                      const sl_step *step, double y[], sl_error *error)
+{
     if (step->kind == SL_STEP_APPLY) {
         const sl_charge charge =
             sl_mix_charge(now->mix, &treatment->scene->chemistry, step->mix_g_per_g, step->hair_water_g_g);
@@ -246,7 +261,8 @@ static bool open_step(sl_solver *solver, system_now *system, const sl_treatment 
     return true;
 }
 
-static bool inside_model(const sl_treatment *treatment, sl_error *error) {
+static bool inside_model(const sl_treatment *treatment, sl_error *error)
+{
     for (int i = 0; i < treatment->arm->n_steps; i++) {
         const sl_step *const step = &treatment->arm->steps[i];
         const sl_mix *const mix = &treatment->scene->mixes[step->mix];
@@ -258,7 +274,8 @@ static bool inside_model(const sl_treatment *treatment, sl_error *error) {
     return true;
 }
 
-static void begin(sl_course *course, const sl_treatment *treatment, const planned *plan, double y[]) {
+static void begin(sl_course *course, const sl_treatment *treatment, const planned *plan, double y[])
+{
     course->contact_min = treatment->arm->contact_min;
     course->until_min = treatment->until_min;
     course->n_states = system_states(treatment);
@@ -273,7 +290,8 @@ static void begin(sl_course *course, const sl_treatment *treatment, const planne
     y[AT_CYSTINE] = treatment->cystine_intact;
 }
 
-bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error) {
+bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error)
+{
     if (!inside_model(treatment, error)) {
         return false;
     }
@@ -306,7 +324,8 @@ bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solve
 
 /* ---- reading -------------------------------------------------------------------------- */
 
-static int phase_at(const sl_course *course, double since_contact_min) {
+static int phase_at(const sl_course *course, double since_contact_min)
+{
     int p = course->n_phases - 1;
     while (p > 0 && since_contact_min < course->phases[p].start_min) {
         p--;
@@ -315,7 +334,8 @@ static int phase_at(const sl_course *course, double since_contact_min) {
 }
 
 /* The first of up to four nodes around t, all in phase p; *count says how many. */
-static size_t nodes_around(const sl_course *course, int p, double t, size_t *count) {
+static size_t nodes_around(const sl_course *course, int p, double t, size_t *count)
+{
     const size_t first = course->first_node[p];
     const size_t end = course->first_node[p + 1];
     size_t low = first;
@@ -338,7 +358,8 @@ static size_t nodes_around(const sl_course *course, int p, double t, size_t *cou
 
 /* Hermite weights of n nodes at t: value(t) = sum a[i] y_i + b[i] y'_i, with the squared
  * Lagrange polynomials L_i: a = (1 - 2 (t - t_i) L_i'(t_i)) L_i^2, b = (t - t_i) L_i^2. */
-static void hermite_weights(const double node[], size_t n, double t, double a[], double b[]) {
+static void hermite_weights(const double node[], size_t n, double t, double a[], double b[])
+{
     for (size_t i = 0; i < n; i++) {
         double lagrange = 1.0;
         double slope = 0.0;
@@ -355,7 +376,8 @@ static void hermite_weights(const double node[], size_t n, double t, double a[],
     }
 }
 
-static void read_states(const sl_course *course, int p, double t, double y[]) {
+static void read_states(const sl_course *course, int p, double t, double y[])
+{
     size_t count = 0;
     const size_t from = nodes_around(course, p, t, &count);
     double a[READ_NODES];
@@ -372,7 +394,8 @@ static void read_states(const sl_course *course, int p, double t, double y[]) {
 }
 
 static void moment_of(const sl_course *course, const phase *now, double t, const double y[],
-                      sl_moment *moment) {
+                      sl_moment *moment)
+{
     moment->peroxide_mol_l = fmax(y[AT_PEROXIDE], 0.0);
     moment->persulfate_mol_l = fmax(y[AT_PERSULFATE], 0.0);
     moment->undissolved_mol_l = fmax(y[AT_UNDISSOLVED], 0.0);
@@ -394,7 +417,8 @@ static void moment_of(const sl_course *course, const phase *now, double t, const
     }
 }
 
-void sl_course_at(const sl_course *course, double time_min, sl_moment *moment) {
+void sl_course_at(const sl_course *course, double time_min, sl_moment *moment)
+{
     const double clock = fmin(fmax(time_min, 0.0), course->until_min);
     const double t = clock - course->contact_min;
     *moment = (sl_moment){.cystine_intact = course->start_cystine};

@@ -14,16 +14,19 @@
 static const char *const sharing_words[] = {SL_SHARING_LIST(AS_WORD)};
 #undef AS_WORD
 
-const char *sl_sharing_word(sl_sharing sharing) {
+const char *sl_sharing_word(sl_sharing sharing)
+{
     assert(sharing < SL_SHARING_COUNT);
     return sharing_words[sharing];
 }
 
-static bool same(double one, double two) {
+static bool same(double one, double two)
+{
     return !(one < two) && !(one > two);
 }
 
-static bool own_activation(const sl_rates *rates) {
+static bool own_activation(const sl_rates *rates)
+{
     for (int c = 0; c < SL_CHANNELS; c++) {
         if (rates->own_activation[c]) {
             return true;
@@ -32,7 +35,8 @@ static bool own_activation(const sl_rates *rates) {
     return false;
 }
 
-static bool any_own_activation(const sl_scene *scene, const sl_recipe *recipe) {
+static bool any_own_activation(const sl_scene *scene, const sl_recipe *recipe)
+{
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         if (own_activation(&scene->chemistry.melanin[kind].rates)) {
             return true;
@@ -46,7 +50,8 @@ static bool any_own_activation(const sl_scene *scene, const sl_recipe *recipe) {
     return false;
 }
 
-sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, const sl_hair *hair) {
+sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, const sl_hair *hair)
+{
     static const sl_recipe none = {0};
     const sl_hair *const own = &scene->hairs[scene->zones[zone].hair];
     if (!same(own->porosity, hair->porosity) || !same(own->cystine_intact, hair->cystine_intact)) {
@@ -62,7 +67,8 @@ sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, c
     return SL_SHARING_VALID;
 }
 
-static double settled_k(const sl_scene *scene, sl_place place) {
+static double settled_k(const sl_scene *scene, sl_place place)
+{
     const sl_chemistry *const ch = &scene->chemistry;
     const double settled_c[SL_PLACE_COUNT] = {[SL_PLACE_BENCH] = scene->room_c,
                                               [SL_PLACE_HEAD] = ch->head_c.value,
@@ -72,7 +78,8 @@ static double settled_k(const sl_scene *scene, sl_place place) {
 }
 
 void sl_place_factors(const sl_scene *scene, const sl_mix *mix, sl_place from, sl_place to,
-                      double factor[SL_CHANNELS]) {
+                      double factor[SL_CHANNELS])
+{
     const sl_chemistry *const ch = &scene->chemistry;
     const double cool = settled_k(scene, from);
     const double warm = settled_k(scene, to);

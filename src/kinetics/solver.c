@@ -18,11 +18,13 @@
 static const double FIRST_STEP_MIN = 0.02, SMALLEST_STEP_MIN = 1e-10;
 static const double STEPS_PER_PHASE = 4.0; /* at least: the dense output reads four nodes */
 
-sl_accuracy sl_accuracy_default(void) {
+sl_accuracy sl_accuracy_default(void)
+{
     return (sl_accuracy){.absolute = 1e-9, .relative = 1e-9, .longest_min = 2.0};
 }
 
-static void stepper_free(stepper *with) {
+static void stepper_free(stepper *with)
+{
     if (with->evolve) {
         gsl_odeiv2_evolve_free(with->evolve);
     }
@@ -34,7 +36,8 @@ static void stepper_free(stepper *with) {
     }
 }
 
-static bool stepper_make(stepper *with, size_t n_states, sl_error *error) {
+static bool stepper_make(stepper *with, size_t n_states, sl_error *error)
+{
     with->step = gsl_odeiv2_step_alloc(gsl_odeiv2_step_rk8pd, n_states);
     with->evolve = gsl_odeiv2_evolve_alloc(n_states);
     with->control = gsl_odeiv2_control_y_new(1e-9, 1e-9);
@@ -44,11 +47,13 @@ static bool stepper_make(stepper *with, size_t n_states, sl_error *error) {
     return true;
 }
 
-static void set_control(stepper *with, sl_accuracy accuracy) {
+static void set_control(stepper *with, sl_accuracy accuracy)
+{
     gsl_odeiv2_control_init(with->control, accuracy.absolute, accuracy.relative, 1.0, 0.0);
 }
 
-sl_solver *sl_solver_new(sl_error *error) {
+sl_solver *sl_solver_new(sl_error *error)
+{
     sl_solver *const solver = sl_new(1, sizeof *solver, "making a solver", error);
     if (!solver) {
         return NULL;
@@ -62,7 +67,8 @@ sl_solver *sl_solver_new(sl_error *error) {
     return solver;
 }
 
-void sl_solver_free(sl_solver *solver) {
+void sl_solver_free(sl_solver *solver)
+{
     if (solver) {
         stepper_free(&solver->shared);
         stepper_free(&solver->full);
@@ -70,13 +76,15 @@ void sl_solver_free(sl_solver *solver) {
     }
 }
 
-void sl_solver_set_accuracy(sl_solver *solver, sl_accuracy accuracy) {
+void sl_solver_set_accuracy(sl_solver *solver, sl_accuracy accuracy)
+{
     solver->accuracy = accuracy;
     set_control(&solver->shared, accuracy);
     set_control(&solver->full, accuracy);
 }
 
-static bool all_finite(const double y[], int n) {
+static bool all_finite(const double y[], int n)
+{
     for (int i = 0; i < n; i++) {
         if (!isfinite(y[i])) {
             return false;
@@ -85,14 +93,16 @@ static bool all_finite(const double y[], int n) {
     return true;
 }
 
-static bool refuse(sl_error *error, sl_code code, double since_contact_min) {
+static bool refuse(sl_error *error, sl_code code, double since_contact_min)
+{
     char found[SL_ERROR_TEXT_SIZE];
     snprintf(found, sizeof found, "%.2f min after contact", since_contact_min);
     return sl_fail(error, code, found, "check the rate constants and strengths of this scene");
 }
 
 bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sink, void *where,
-                sl_error *error) {
+                sl_error *error)
+{
     const phase *const now = system->now;
     const int n_states = system_states(system->treatment);
     stepper *const with = n_states == SHARED_STATES ? &solver->shared : &solver->full;

@@ -18,13 +18,15 @@ static const double FIRST_MODE = 5.783;   /* square of the first zero of J0: dif
 static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
 static const double TINY_MOL_L = 1e-12; /* keeps 0/0 out of an empty fibre */
 
-int system_states(const sl_treatment *treatment) {
+int system_states(const sl_treatment *treatment)
+{
     return treatment->n_targets > 0 ? FULL_STATES : SHARED_STATES;
 }
 
 /* k of `rates` at a temperature, relative to the channels' own factors. */
 static void rates_at(const sl_rates *rates, const sl_chemistry *chemistry, double temperature_k,
-                     double k[SL_CHANNELS]) {
+                     double k[SL_CHANNELS])
+{
     sl_rates settled = *rates;
     sl_rates_settle(&settled, chemistry, temperature_k);
     for (int c = 0; c < SL_CHANNELS; c++) {
@@ -32,14 +34,16 @@ static void rates_at(const sl_rates *rates, const sl_chemistry *chemistry, doubl
     }
 }
 
-static double fibre_ph(const sl_chemistry *chemistry, const phase *now) {
+static double fibre_ph(const sl_chemistry *chemistry, const phase *now)
+{
     if (now->kind == PHASE_REST || !now->mix) {
         return chemistry->rest_ph.value;
     }
     return now->mix->ph.value - chemistry->fibre_ph_drop.value;
 }
 
-static void pace_at(pace *at, const sl_treatment *treatment, const phase *now, double temperature_k) {
+static void pace_at(pace *at, const sl_treatment *treatment, const phase *now, double temperature_k)
+{
     const sl_chemistry *const ch = &treatment->scene->chemistry;
     const double mix_ph = now->mix ? now->mix->ph.value : ch->rest_ph.value;
     const double radius_cm = ch->fibre_radius_um.value * CM_PER_UM;
@@ -63,7 +67,8 @@ static void pace_at(pace *at, const sl_treatment *treatment, const phase *now, d
     }
 }
 
-static double temperature_k(const sl_treatment *treatment, const phase *now, double since_contact_min) {
+static double temperature_k(const sl_treatment *treatment, const phase *now, double since_contact_min)
+{
     if (now->kind == PHASE_BOWL) {
         return treatment->scene->chemistry.bowl_c.value + 273.15;
     }
@@ -71,7 +76,8 @@ static double temperature_k(const sl_treatment *treatment, const phase *now, dou
                                   since_contact_min - now->last_contact_min);
 }
 
-void system_enter(system_now *system, const sl_treatment *treatment, const phase *now) {
+void system_enter(system_now *system, const sl_treatment *treatment, const phase *now)
+{
     system->treatment = treatment;
     system->now = now;
     system->isothermal = now->kind == PHASE_BOWL || sl_scene_isothermal(treatment->scene);
@@ -81,13 +87,15 @@ void system_enter(system_now *system, const sl_treatment *treatment, const phase
 }
 
 /* HO2- saturates as a nucleophile (several solution studies, docs/science.md). */
-static double saturating(double perhydroxyl, const sl_chemistry *ch) {
+static double saturating(double perhydroxyl, const sl_chemistry *ch)
+{
     return perhydroxyl / (1.0 + perhydroxyl / ch->saturation_mol_l.value);
 }
 
 /* Rate constants times what drives them: the three channels' dose rates at one place. */
 static void dose_rates(double peroxide, double persulfate, double share, const sl_chemistry *ch,
-                       const double channel[SL_CHANNELS], double rate[SL_CHANNELS]) {
+                       const double channel[SL_CHANNELS], double rate[SL_CHANNELS])
+{
     const double perhydroxyl = saturating(share * fmax(peroxide, 0.0), ch);
     const double sulfur = fmax(persulfate, 0.0);
     rate[SL_PERHYDROXYL] = channel[SL_PERHYDROXYL] * perhydroxyl;
@@ -95,14 +103,16 @@ static void dose_rates(double peroxide, double persulfate, double share, const s
     rate[SL_RADICAL] = channel[SL_RADICAL] * perhydroxyl * sulfur;
 }
 
-static double weighted(const double k[SL_CHANNELS], const double rate[SL_CHANNELS]) {
+static double weighted(const double k[SL_CHANNELS], const double rate[SL_CHANNELS])
+{
     return k[SL_PERHYDROXYL] * rate[SL_PERHYDROXYL] + k[SL_PERSULFATE] * rate[SL_PERSULFATE] +
            k[SL_RADICAL] * rate[SL_RADICAL];
 }
 
 /* The mix by itself: loss of peroxide, coupling, hydrolysis, dissolution, rinsing. */
 static void mix_slopes(const sl_chemistry *ch, const phase *now, const pace *at, const double y[],
-                       double dydt[]) {
+                       double dydt[])
+{
     const double peroxide = y[AT_PEROXIDE];
     const double persulfate = y[AT_PERSULFATE];
     const double solid = fmax(y[AT_UNDISSOLVED], 0.0);
@@ -123,7 +133,8 @@ static void mix_slopes(const sl_chemistry *ch, const phase *now, const pace *at,
 }
 
 static void exchange_slopes(const sl_chemistry *ch, const phase *now, const pace *at,
-                            double since_contact_min, const double y[], double dydt[]) {
+                            double since_contact_min, const double y[], double dydt[])
+{
     const double lost_cystine = fmax(1.0 - y[AT_CYSTINE], 0.0);
     const double swelling =
         1.0 - ch->swelling_deficit.value * exp(-since_contact_min / ch->swelling_time_min.value);
@@ -142,7 +153,8 @@ static void exchange_slopes(const sl_chemistry *ch, const phase *now, const pace
 
 /* Pigment feedback: channel 1 takes peroxide, channel 2 persulfate, channel 3 half of each. */
 static void target_slopes(const sl_treatment *treatment, const pace *at, const double rim[SL_CHANNELS],
-                          const double core[SL_CHANNELS], const double y[], double dydt[]) {
+                          const double core[SL_CHANNELS], const double y[], double dydt[])
+{
     const bool feedback = treatment->scene->chemistry.pigment_feedback;
     for (int i = 0; i < treatment->n_targets; i++) {
         const sl_target *const target = &treatment->target[i];
@@ -164,7 +176,8 @@ static void target_slopes(const sl_treatment *treatment, const pace *at, const d
 }
 
 static void fibre_slopes(const sl_chemistry *ch, const pace *at, double active,
-                         const double core[SL_CHANNELS], const double y[], double dydt[]) {
+                         const double core[SL_CHANNELS], const double y[], double dydt[])
+{
     const double peroxide = fmax(y[AT_FIBRE_PEROXIDE], 0.0);
     const double persulfate = fmax(y[AT_FIBRE_PERSULFATE], 0.0);
     const double intact = y[AT_CYSTINE];
@@ -179,13 +192,15 @@ static void fibre_slopes(const sl_chemistry *ch, const pace *at, double active,
     dydt[AT_CYSTINE] = -attack;
 }
 
-static void nothing_moves(int n_states, double dydt[]) {
+static void nothing_moves(int n_states, double dydt[])
+{
     for (int i = 0; i < n_states; i++) {
         dydt[i] = 0.0;
     }
 }
 
-int system_slope(double since_contact_min, const double y[], double dydt[], void *params) {
+int system_slope(double since_contact_min, const double y[], double dydt[], void *params)
+{
     system_now *const system = params;
     const sl_treatment *const treatment = system->treatment;
     const sl_chemistry *const ch = &treatment->scene->chemistry;

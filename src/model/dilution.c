@@ -18,22 +18,26 @@ static const double MOLAR_VOLUME_0C_L = 22.414; /* ideal gas, 0 C, 1 atm */
 static const double REFERENCE_K = 305.15;       /* 32 C: the bath of the published loss series */
 static const double GAS_KJ_MOL_K = GSL_CONST_MKSA_MOLAR_GAS / 1000.0;
 
-double sl_volume_strength(double peroxide_pct) {
+double sl_volume_strength(double peroxide_pct)
+{
     return sl_peroxide_mol_l(peroxide_pct) / 2.0 * MOLAR_VOLUME_0C_L;
 }
 
-double sl_pct_of_volume_strength(double volume) {
+double sl_pct_of_volume_strength(double volume)
+{
     return volume * 2.0 / MOLAR_VOLUME_0C_L * PEROXIDE_G_MOL / 10.0;
 }
 
-double sl_peroxide_mol_l(double peroxide_pct) {
+double sl_peroxide_mol_l(double peroxide_pct)
+{
     return 10.0 * peroxide_pct / PEROXIDE_G_MOL;
 }
 
 /* Dissolved persulfate at saturation: x of the potassium salt with
  * (2x)^2 (common + x) = 4 s^3, at most what there is. The left side grows with x, so a
  * bisection to the last bit is safe. */
-static double persulfate_saturation(double potassium_mol_l, double common_mol_l, double solubility_mol_l) {
+static double persulfate_saturation(double potassium_mol_l, double common_mol_l, double solubility_mol_l)
+{
     const double product = 4.0 * pow(solubility_mol_l, 3.0);
     const double all = 4.0 * potassium_mol_l * potassium_mol_l * (common_mol_l + potassium_mol_l);
     if (all <= product) {
@@ -53,7 +57,8 @@ static double persulfate_saturation(double potassium_mol_l, double common_mol_l,
 }
 
 sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double mix_g_per_g,
-                        double hair_water_g_g) {
+                        double hair_water_g_g)
+{
     assert(mix_g_per_g > 0.0 && hair_water_g_g >= 0.0);
     const double s = mix->powder_parts;
     const double d = mix->developer_parts;
@@ -79,12 +84,14 @@ sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double
     return charge;
 }
 
-double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k) {
+double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k)
+{
     const double slope = chemistry->pka_enthalpy_kj_mol.value / (GAS_KJ_MOL_K * log(10.0));
     const double pka = chemistry->pka_25c.value + slope * (1.0 / temperature_k - 1.0 / 298.15);
     return 1.0 / (1.0 + pow(10.0, pka - ph));
 }
 
-double sl_arrhenius(double activation_kj_mol, double temperature_k) {
+double sl_arrhenius(double activation_kj_mol, double temperature_k)
+{
     return exp(-activation_kj_mol / GAS_KJ_MOL_K * (1.0 / temperature_k - 1.0 / REFERENCE_K));
 }

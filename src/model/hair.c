@@ -12,7 +12,8 @@
 
 static const double HIGHEST_LEVEL = 10.5; /* the trade scale ends at 10; nothing lighter is read */
 
-double sl_melanin_absorbance(const sl_chemistry *chemistry, const double pool[SL_MELANINS][SL_STAGES]) {
+double sl_melanin_absorbance(const sl_chemistry *chemistry, const double pool[SL_MELANINS][SL_STAGES])
+{
     double sum = 0.0;
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         const sl_melanin *const melanin = &chemistry->melanin[kind];
@@ -22,41 +23,50 @@ double sl_melanin_absorbance(const sl_chemistry *chemistry, const double pool[SL
     return sum;
 }
 
-/* (e^-aO - e^-bO)/(b - a), continuous at a = b, where it is O e^-aO. */
-static double difference_quotient(double a, double b, double o) {
-    const double gap = (b - a) * o;
-    if (fabs(gap) < 1e-5) {
-        return o * exp(-a * o) * (1.0 - gap / 2.0 + gap * gap / 6.0);
+static const double NEAR = 1e-4; /* two rates closer than this are treated as a double one */
+
+/* (e^-aO - e^-bO)/(b - a) from the exponentials already at hand; continuous at a = b,
+ * where it is O e^-aO. */
+static double difference_quotient(double a, double exp_a, double b, double exp_b, double o)
+{
+    const double gap = b - a;
+    if (fabs(gap) < NEAR) {
+        const double x = gap * o;
+        return o * exp_a * (1.0 - x / 2.0 + x * x / 6.0 - x * x * x / 24.0);
     }
-    return -exp(-a * o) * expm1(-gap) / (b - a);
+    return (exp_a - exp_b) / gap;
 }
 
-static void move_one(const sl_melanin *melanin, double o, const double from[SL_STAGES],
-                     double to[SL_STAGES]) {
+static void move_one(const sl_melanin *melanin, double o, const double from[SL_STAGES], double to[SL_STAGES])
+{
     const double rho = melanin->opened_ratio.value;
     const double sigma = melanin->yellow_ratio.value;
     const double bound = from[SL_BOUND];
     const double opened = from[SL_OPENED];
     const double yellow = from[SL_YELLOW];
     /* second divided difference of e^-xO over 1, rho, sigma: the share of bound that is yellow */
-    const double one_rho = difference_quotient(1.0, rho, o);
-    const double rho_sigma = difference_quotient(rho, sigma, o);
-    const double one_sigma = difference_quotient(1.0, sigma, o);
+    const double exp_one = exp(-o);
+    const double exp_rho = exp(-rho * o);
+    const double exp_sigma = exp(-sigma * o);
+    const double one_rho = difference_quotient(1.0, exp_one, rho, exp_rho, o);
+    const double rho_sigma = difference_quotient(rho, exp_rho, sigma, exp_sigma, o);
+    const double one_sigma = difference_quotient(1.0, exp_one, sigma, exp_sigma, o);
     double bound_to_yellow;
     if (fabs(rho - 1.0) > fabs(sigma - 1.0)) {
         bound_to_yellow = rho * (one_sigma - rho_sigma) / (rho - 1.0);
-    } else if (fabs(sigma - 1.0) > 1e-6) {
+    } else if (fabs(sigma - 1.0) > NEAR) {
         bound_to_yellow = rho * (one_rho - rho_sigma) / (sigma - 1.0);
     } else {
-        bound_to_yellow = rho * 0.5 * o * o * exp(-o);
+        bound_to_yellow = rho * 0.5 * o * o * exp_one;
     }
-    to[SL_BOUND] = bound * exp(-o);
-    to[SL_OPENED] = opened * exp(-rho * o) + bound * one_rho;
-    to[SL_YELLOW] = yellow * exp(-sigma * o) + opened * rho * rho_sigma + bound * bound_to_yellow;
+    to[SL_BOUND] = bound * exp_one;
+    to[SL_OPENED] = opened * exp_rho + bound * one_rho;
+    to[SL_YELLOW] = yellow * exp_sigma + opened * rho * rho_sigma + bound * bound_to_yellow;
 }
 
 void sl_melanin_move(const sl_chemistry *chemistry, const double exponent[SL_MELANINS],
-                     const double from[SL_MELANINS][SL_STAGES], double to[SL_MELANINS][SL_STAGES]) {
+                     const double from[SL_MELANINS][SL_STAGES], double to[SL_MELANINS][SL_STAGES])
+{
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         move_one(&chemistry->melanin[kind], exponent[kind], from[kind], to[kind]);
     }
@@ -65,7 +75,8 @@ void sl_melanin_move(const sl_chemistry *chemistry, const double exponent[SL_MEL
 /* Pools after an earlier lightening of exposure `o`: both kinds met the same oxidants, so
  * pheomelanin's exponent is in the ratio of the perhydroxyl constants. */
 static void lightened(const sl_chemistry *chemistry, double o, double warmth,
-                      const double natural[SL_MELANINS][SL_STAGES], double pool[SL_MELANINS][SL_STAGES]) {
+                      const double natural[SL_MELANINS][SL_STAGES], double pool[SL_MELANINS][SL_STAGES])
+{
     const double ratio = chemistry->melanin[SL_PHEOMELANIN].rates.k[SL_PERHYDROXYL].value /
                          chemistry->melanin[SL_EUMELANIN].rates.k[SL_PERHYDROXYL].value;
     const double exponent[SL_MELANINS] = {[SL_EUMELANIN] = o, [SL_PHEOMELANIN] = o * ratio};
@@ -76,7 +87,8 @@ static void lightened(const sl_chemistry *chemistry, double o, double warmth,
     }
 }
 
-bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eumelanin, double pheomelanin) {
+bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eumelanin, double pheomelanin)
+{
     const double natural[SL_MELANINS][SL_STAGES] = {
         [SL_EUMELANIN] = {eumelanin}, [SL_PHEOMELANIN] = {pheomelanin}};
     const double levels = hair->level - hair->natural_level;
@@ -105,7 +117,8 @@ bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eum
     return true;
 }
 
-double sl_levels_lifted(const sl_chemistry *chemistry, double level0, double a0, double a) {
+double sl_levels_lifted(const sl_chemistry *chemistry, double level0, double a0, double a)
+{
     const double most = fmax(HIGHEST_LEVEL - level0, 0.0);
     if (!(a0 > 0.0) || a >= a0) {
         return 0.0;

@@ -9,7 +9,8 @@
 
 static const double ZERO_C_K = 273.15;
 
-static double point_by_point_c(const sl_scene *scene, double clock_min) {
+static double point_by_point_c(const sl_scene *scene, double clock_min)
+{
     const sl_course_point *const point = scene->points;
     if (clock_min <= point[0].time_min) {
         return point[0].temperature_c;
@@ -24,7 +25,8 @@ static double point_by_point_c(const sl_scene *scene, double clock_min) {
     return point[scene->n_points - 1].temperature_c;
 }
 
-static double of_place_c(const sl_scene *scene, double since_contact_min) {
+static double of_place_c(const sl_scene *scene, double since_contact_min)
+{
     const sl_chemistry *const chemistry = &scene->chemistry;
     switch (scene->place) {
     case SL_PLACE_HEAD:
@@ -39,13 +41,15 @@ static double of_place_c(const sl_scene *scene, double since_contact_min) {
     return scene->room_c;
 }
 
-double sl_scene_temperature_k(const sl_scene *scene, double clock_min, double since_contact_min) {
+double sl_scene_temperature_k(const sl_scene *scene, double clock_min, double since_contact_min)
+{
     const double temperature_c = scene->n_points > 0 ? point_by_point_c(scene, clock_min)
                                                      : of_place_c(scene, fmax(since_contact_min, 0.0));
     return temperature_c + scene->shift_k + ZERO_C_K;
 }
 
-bool sl_scene_isothermal(const sl_scene *scene) {
+bool sl_scene_isothermal(const sl_scene *scene)
+{
     if (scene->n_points > 0) {
         for (int i = 1; i < scene->n_points; i++) {
             if (scene->points[i].temperature_c > scene->points[0].temperature_c ||

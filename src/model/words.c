@@ -14,27 +14,32 @@ static const char *const mechanism_words[] = {SL_MECHANISM_LIST(AS_WORD)};
 static const char *const place_words[] = {SL_PLACE_LIST(AS_WORD)};
 #undef AS_WORD
 
-const char *sl_grade_word(sl_grade grade) {
+const char *sl_grade_word(sl_grade grade)
+{
     assert(grade < SL_GRADE_COUNT);
     return grade_words[grade];
 }
 
-const char *sl_dye_class_word(sl_dye_class class_) {
+const char *sl_dye_class_word(sl_dye_class class_)
+{
     assert(class_ < SL_DYE_CLASS_COUNT);
     return dye_class_words[class_];
 }
 
-const char *sl_mix_class_word(sl_mix_class class_) {
+const char *sl_mix_class_word(sl_mix_class class_)
+{
     assert(class_ < SL_MIX_CLASS_COUNT);
     return mix_class_words[class_];
 }
 
-const char *sl_mechanism_word(sl_mechanism mechanism) {
+const char *sl_mechanism_word(sl_mechanism mechanism)
+{
     assert(mechanism < SL_MECHANISM_COUNT);
     return mechanism_words[mechanism];
 }
 
-const char *sl_place_word(sl_place place) {
+const char *sl_place_word(sl_place place)
+{
     assert(place < SL_PLACE_COUNT);
     return place_words[place];
 }

@@ -5,7 +5,8 @@
 #include "slowlift/plan.h"
 
 sl_weighing sl_weigh(const sl_mix *mix, const sl_chemistry *chemistry, double hair_g, double mix_g_per_g,
-                     double waste) {
+                     double waste)
+{
     const double parts = mix->powder_parts + mix->developer_parts + mix->water_parts;
     const double total_g = hair_g * mix_g_per_g * (1.0 + waste);
     const sl_charge charge = sl_mix_charge(mix, chemistry, mix_g_per_g, 0.0);
