@@ -36,11 +36,13 @@ static const double RED_SIDE = 0.30;
 static const double BLUE_SIDE = 0.70;
 static const double NM_PER_CM = 1e7; /* wavenumber (1/cm) = 1e7 / wavelength (nm) */
 
-static double wavelength(int band) {
+static double wavelength(int band)
+{
     return SL_FIRST_NM + SL_BAND_NM * band;
 }
 
-double sl_luminous_absorbance(const double spectrum[SL_BANDS]) {
+double sl_luminous_absorbance(const double spectrum[SL_BANDS])
+{
     double sum = 0.0;
     double luminous = 0.0;
     for (int band = 0; band < SL_BANDS; band++) {
@@ -51,7 +53,8 @@ double sl_luminous_absorbance(const double spectrum[SL_BANDS]) {
     return sum / luminous;
 }
 
-static double absorber_at(const sl_absorber *absorber, double nm) {
+static double absorber_at(const sl_absorber *absorber, double nm)
+{
     const double power = pow(nm / REFERENCE_NM, -absorber->power);
     if (!(absorber->width_nm > 0.0)) {
         return power;
@@ -59,14 +62,16 @@ static double absorber_at(const sl_absorber *absorber, double nm) {
     return power / (1.0 + exp((nm - absorber->edge_nm) / absorber->width_nm));
 }
 
-static double stage_weight(const sl_melanin *melanin, int stage) {
+static double stage_weight(const sl_melanin *melanin, int stage)
+{
     if (stage == SL_BOUND) {
         return 1.0;
     }
     return stage == SL_OPENED ? melanin->opened_weight.value : melanin->yellow_weight.value;
 }
 
-void sl_melanin_spectrum(const sl_chemistry *chemistry, int kind, int stage, double spectrum[SL_BANDS]) {
+void sl_melanin_spectrum(const sl_chemistry *chemistry, int kind, int stage, double spectrum[SL_BANDS])
+{
     assert(kind >= 0 && kind < SL_MELANINS && stage >= 0 && stage < SL_STAGES);
     for (int band = 0; band < SL_BANDS; band++) {
         spectrum[band] = absorber_at(&MELANIN[kind][stage], wavelength(band));
@@ -77,7 +82,8 @@ void sl_melanin_spectrum(const sl_chemistry *chemistry, int kind, int stage, dou
     }
 }
 
-void sl_keratin_spectrum(double spectrum[SL_BANDS]) {
+void sl_keratin_spectrum(double spectrum[SL_BANDS])
+{
     for (int band = 0; band < SL_BANDS; band++) {
         spectrum[band] = 0.0075 * pow(REFERENCE_NM / wavelength(band), 6.0);
     }
@@ -86,7 +92,8 @@ void sl_keratin_spectrum(double spectrum[SL_BANDS]) {
 /* Full width in wavenumber, F, of a band whose half-height points lie width_nm apart:
  * 1e7 F / ((v0 - red F)(v0 + blue F)) = width, with red + blue = 1; the positive root of
  * red*blue*w F^2 + (1e7 - (blue - red) w v0) F - w v0^2 = 0, which is below v0/red. */
-static double width_in_wavenumber(const sl_band *band) {
+static double width_in_wavenumber(const sl_band *band)
+{
     const double v0 = NM_PER_CM / band->centre_nm;
     const double a = RED_SIDE * BLUE_SIDE * band->width_nm;
     const double b = NM_PER_CM - (BLUE_SIDE - RED_SIDE) * band->width_nm * v0;
@@ -94,7 +101,8 @@ static double width_in_wavenumber(const sl_band *band) {
     return 2.0 * c / (b + sqrt(b * b + 4.0 * a * c)); /* no cancellation: b > 0 */
 }
 
-double sl_band_shape(const sl_band *band, double wavelength_nm) {
+double sl_band_shape(const sl_band *band, double wavelength_nm)
+{
     assert(band->width_nm > 0.0 && band->centre_nm > 0.0 && wavelength_nm > 0.0);
     const double away = NM_PER_CM / wavelength_nm - NM_PER_CM / band->centre_nm;
     const double half = width_in_wavenumber(band) * (away > 0.0 ? BLUE_SIDE : RED_SIDE);
@@ -102,7 +110,8 @@ double sl_band_shape(const sl_band *band, double wavelength_nm) {
     return exp2(-steps * steps);
 }
 
-void sl_dye_spectrum(const sl_dye *dye, double spectrum[SL_BANDS]) {
+void sl_dye_spectrum(const sl_dye *dye, double spectrum[SL_BANDS])
+{
     for (int band = 0; band < SL_BANDS; band++) {
         spectrum[band] = 0.0;
         for (int i = 0; i < dye->n_bands; i++) {
@@ -111,7 +120,8 @@ void sl_dye_spectrum(const sl_dye *dye, double spectrum[SL_BANDS]) {
     }
 }
 
-double sl_dye_absorbance(const sl_dye *dye) {
+double sl_dye_absorbance(const sl_dye *dye)
+{
     double spectrum[SL_BANDS];
     sl_dye_spectrum(dye, spectrum);
     double area = 0.0;

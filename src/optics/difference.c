@@ -22,19 +22,22 @@ typedef struct sl_polar {
     double hue;    /* h', degrees, 0..360; 0 for a grey */
 } sl_polar;
 
-double sl_delta_e_76(sl_lab one, sl_lab two) {
+double sl_delta_e_76(sl_lab one, sl_lab two)
+{
     const double dL = two.L - one.L;
     const double da = two.a - one.a;
     const double db = two.b - one.b;
     return sqrt(dL * dL + da * da + db * db);
 }
 
-static double seventh_share(double chroma) {
+static double seventh_share(double chroma)
+{
     const double seventh = pow(chroma, 7.0);
     return sqrt(seventh / (seventh + 6103515625.0)); /* 25^7 */
 }
 
-static sl_polar polar(sl_lab lab, double stretch) {
+static sl_polar polar(sl_lab lab, double stretch)
+{
     const double a = stretch * lab.a;
     const double chroma = hypot(a, lab.b);
     if (!(chroma > 0.0)) {
@@ -44,7 +47,8 @@ static sl_polar polar(sl_lab lab, double stretch) {
     return (sl_polar){chroma, hue < 0.0 ? hue + 360.0 : hue};
 }
 
-static double hue_step(sl_polar one, sl_polar two) {
+static double hue_step(sl_polar one, sl_polar two)
+{
     if (!(one.chroma * two.chroma > 0.0)) {
         return 0.0;
     }
@@ -55,7 +59,8 @@ static double hue_step(sl_polar one, sl_polar two) {
     return step > 0.0 ? step - 360.0 : step + 360.0;
 }
 
-static double mean_hue(sl_polar one, sl_polar two) {
+static double mean_hue(sl_polar one, sl_polar two)
+{
     const double sum = one.hue + two.hue;
     if (!(one.chroma * two.chroma > 0.0)) {
         return sum;
@@ -66,19 +71,22 @@ static double mean_hue(sl_polar one, sl_polar two) {
     return sum < 360.0 ? 0.5 * (sum + 360.0) : 0.5 * (sum - 360.0);
 }
 
-static double hue_weight(double hue) {
+static double hue_weight(double hue)
+{
     return 1.0 - 0.17 * cos((hue - 30.0) * DEGREE) + 0.24 * cos(2.0 * hue * DEGREE) +
            0.32 * cos((3.0 * hue + 6.0) * DEGREE) - 0.20 * cos((4.0 * hue - 63.0) * DEGREE);
 }
 
 /* R_T: near blue, differences in chroma and hue are not independent. */
-static double rotation(double hue, double chroma) {
+static double rotation(double hue, double chroma)
+{
     const double away = (hue - 275.0) / 25.0;
     const double turn = 60.0 * exp(-away * away); /* 2 * 30 degrees */
     return -2.0 * seventh_share(chroma) * sin(turn * DEGREE);
 }
 
-double sl_delta_e_2000(sl_lab one, sl_lab two) {
+double sl_delta_e_2000(sl_lab one, sl_lab two)
+{
     const double mean_chroma_ab = 0.5 * (hypot(one.a, one.b) + hypot(two.a, two.b));
     const double stretch = 1.0 + 0.5 * (1.0 - seventh_share(mean_chroma_ab));
     const sl_polar first = polar(one, stretch);

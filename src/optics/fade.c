@@ -25,7 +25,8 @@ static const double LN2_LOW = 0x1.ef35793c76730p-45;
 /* Added to a small number, leaves its nearest integer in the lowest bits. */
 static const double ROUNDER = 0x1.8p52;
 
-static inline double exp_minus(double y) {
+static inline double exp_minus(double y)
+{
     const double shifted = y * PER_LN2 + ROUNDER;
     const double n = shifted - ROUNDER;
     const double r = (n * LN2_HIGH - y) + n * LN2_LOW;
@@ -49,14 +50,16 @@ static inline double exp_minus(double y) {
     return e * scale;
 }
 
-void sl_fade(const double *restrict q, double *restrict fade) {
+void sl_fade(const double *restrict q, double *restrict fade)
+{
     for (int i = 0; i < SL_PADDED; i++) {
         const double seen = q[i] < DARKEST ? q[i] : DARKEST;
         fade[i] = exp_minus(sqrt(2.0 * seen));
     }
 }
 
-void sl_add_spectrum(double amount, const double *restrict spectrum, double *restrict sum) {
+void sl_add_spectrum(double amount, const double *restrict spectrum, double *restrict sum)
+{
     for (int i = 0; i < SL_PADDED; i++) {
         sum[i] += amount * spectrum[i];
     }

@@ -53,7 +53,8 @@ const double sl_illuminant_d65[SL_BANDS] = {
     70.6652,  71.6091,  72.9790,  74.3490,  67.9765,  61.6040,  65.7448,  69.8856,  72.4863,
     75.0870,  69.3398,  63.5927,  55.0054,  46.4182,  56.6118,  66.8054,  65.0941,  63.3828};
 
-void sl_observer_weights(double weight[3][SL_BANDS]) {
+void sl_observer_weights(double weight[3][SL_BANDS])
+{
     double luminous = 0.0;
     for (int band = 0; band < SL_BANDS; band++) {
         luminous += sl_illuminant_d65[band] * sl_observer_2deg[1][band];

@@ -30,12 +30,14 @@ struct sl_optics {
     double (*pigment)[SL_PADDED]; /* [n_pigments][band]: melanin kind by stage, then the dyes */
 };
 
-static void pad(const double spectrum[SL_BANDS], double padded[SL_PADDED]) {
+static void pad(const double spectrum[SL_BANDS], double padded[SL_PADDED])
+{
     memcpy(padded, spectrum, SL_BANDS * sizeof *spectrum);
     memset(padded + SL_BANDS, 0, (SL_PADDED - SL_BANDS) * sizeof *padded);
 }
 
-static void fill_basis(sl_optics *optics, const sl_scene *scene) {
+static void fill_basis(sl_optics *optics, const sl_scene *scene)
+{
     double spectrum[SL_BANDS];
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         for (int stage = 0; stage < SL_STAGES; stage++) {
@@ -56,7 +58,8 @@ static void fill_basis(sl_optics *optics, const sl_scene *scene) {
     }
 }
 
-sl_optics *sl_optics_new(const sl_scene *scene, sl_error *error) {
+sl_optics *sl_optics_new(const sl_scene *scene, sl_error *error)
+{
     assert(scene != NULL && scene->n_dyes >= 0);
     sl_optics *optics = sl_new(1, sizeof *optics, "preparing colours", error);
     if (optics == NULL) {
@@ -72,7 +75,8 @@ sl_optics *sl_optics_new(const sl_scene *scene, sl_error *error) {
     return optics;
 }
 
-void sl_optics_free(sl_optics *optics) {
+void sl_optics_free(sl_optics *optics)
+{
     if (optics == NULL) {
         return;
     }
@@ -81,14 +85,16 @@ void sl_optics_free(sl_optics *optics) {
 }
 
 /* An amount that rounding has left a hair below zero counts as none. */
-static void add_pigment(const sl_optics *optics, int pigment, double amount, double q[SL_PADDED]) {
+static void add_pigment(const sl_optics *optics, int pigment, double amount, double q[SL_PADDED])
+{
     assert(pigment >= 0 && pigment < optics->n_pigments);
     if (amount > 0.0) {
         sl_add_spectrum(amount, optics->pigment[pigment], q);
     }
 }
 
-static void absorption(const sl_optics *optics, const sl_amounts *amounts, double q[SL_PADDED]) {
+static void absorption(const sl_optics *optics, const sl_amounts *amounts, double q[SL_PADDED])
+{
     memcpy(q, optics->keratin, sizeof optics->keratin);
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         for (int stage = 0; stage < SL_STAGES; stage++) {
@@ -104,13 +110,15 @@ static void absorption(const sl_optics *optics, const sl_amounts *amounts, doubl
     }
 }
 
-void sl_optics_absorption(const sl_optics *optics, const sl_amounts *amounts, double q[SL_BANDS]) {
+void sl_optics_absorption(const sl_optics *optics, const sl_amounts *amounts, double q[SL_BANDS])
+{
     double padded[SL_PADDED];
     absorption(optics, amounts, padded);
     memcpy(q, padded, SL_BANDS * sizeof *q);
 }
 
-void sl_optics_reflectance(const double q[SL_BANDS], double reflectance[SL_BANDS]) {
+void sl_optics_reflectance(const double q[SL_BANDS], double reflectance[SL_BANDS])
+{
     double padded[SL_PADDED];
     double fade[SL_PADDED];
     pad(q, padded);
@@ -121,7 +129,8 @@ void sl_optics_reflectance(const double q[SL_BANDS], double reflectance[SL_BANDS
 }
 
 /* Sum of weight * fade in SL_LANES partial sums, always added in the same order. */
-static double weigh(const double weight[SL_PADDED], const double fade[SL_PADDED]) {
+static double weigh(const double weight[SL_PADDED], const double fade[SL_PADDED])
+{
     double lane[SL_LANES] = {0.0, 0.0, 0.0, 0.0};
     for (int band = 0; band < SL_PADDED; band += SL_LANES) {
         for (int i = 0; i < SL_LANES; i++) {
@@ -131,7 +140,8 @@ static double weigh(const double weight[SL_PADDED], const double fade[SL_PADDED]
     return (lane[0] + lane[2]) + (lane[1] + lane[3]);
 }
 
-void sl_optics_paint(const sl_optics *optics, const sl_amounts *amounts, sl_colour *colour) {
+void sl_optics_paint(const sl_optics *optics, const sl_amounts *amounts, sl_colour *colour)
+{
     double q[SL_PADDED];
     double fade[SL_PADDED];
     absorption(optics, amounts, q);

@@ -1,0 +1,70 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The colour arithmetic against scikit-image over random colours.
+
+Usage: colour_skimage.py PATH_OF_colour_figures
+
+Both sides use the same formulas, so where no constant differs only rounding may: 1e-9.
+Constants that differ: scikit-image's white of D65 is 95.047, 100, 108.883 (ours is the
+5 nm sum), so XYZ are scaled from our white to its own before it makes CIELAB of them; and
+its sRGB matrix has six figures where IEC 61966-2-1 has four, which moves a linear channel
+by up to 4e-4; and below (6/29)^3 it has a line of slope 7.787 for 841/108, which moves a*
+by up to 500 * 3.7e-5 * 0.0089 = 1.7e-4, so dark colours are held to 2e-4.
+"""
+import subprocess
+import sys
+
+import numpy as np
+from skimage import color
+
+N = 1000
+
+
+def ask(program, requests):
+    run = subprocess.run([program], input="\n".join(requests) + "\n", capture_output=True, text=True, check=True)
+    return np.array([[float(x) for x in line.split()] for line in run.stdout.splitlines()])
+
+
+def lines(word, rows):
+    return [word + " " + " ".join(repr(float(x)) for x in row) for row in rows]
+
+
+def compare(what, ours, theirs, tolerance):
+    worst = float(np.max(np.abs(ours - theirs)))
+    print(f"{what:34s} worst {worst:.2e}  allowed {tolerance:.0e}")
+    return ours.shape == theirs.shape and worst <= tolerance
+
+
+def main():
+    program = sys.argv[1]
+    draw = np.random.default_rng(20240501)
+    white = ask(program, ["white"])[0]
+    their_white = np.array([0.95047, 1.0, 1.08883])
+    xyz = draw.random((N, 3)) ** 3 * white
+    lab = np.column_stack([draw.uniform(0, 100, N), draw.uniform(-90, 90, N), draw.uniform(-90, 90, N)])
+    near = lab + draw.normal(0, 3, (N, 3))
+    far = np.column_stack([draw.uniform(0, 100, N), draw.uniform(-90, 90, N), draw.uniform(-90, 90, N)])
+    srgb8 = draw.integers(0, 256, (N, 3))
+    linear = draw.random(N) ** 3
+    ours = ask(program, lines("lab", xyz))
+    theirs = color.xyz2lab(xyz / white * their_white, illuminant="D65", observer="2")
+    dark = np.any(xyz / white < 0.00886, axis=1)
+    encoded = np.where(linear > 0.0031308, 1.055 * linear ** (1 / 2.4) - 0.055, 12.92 * linear)
+
+    good = [
+        compare("XYZ to CIELAB, on the cube root", ours[~dark], theirs[~dark], 1e-9),
+        compare("XYZ to CIELAB, on the line", ours[dark], theirs[dark], 2e-4),
+        compare("CIELAB to XYZ and back", ask(program, lines("lab", ask(program, lines("xyz", lab)))), lab, 1e-9),
+        compare("dE76, near", ask(program, lines("de", np.hstack([lab, near])))[:, 0],
+                color.deltaE_cie76(lab, near), 1e-9),
+        compare("CIEDE2000, near", ask(program, lines("de", np.hstack([lab, near])))[:, 1],
+                color.deltaE_ciede2000(lab, near), 1e-9),
+        compare("CIEDE2000, far", ask(program, lines("de", np.hstack([lab, far])))[:, 1],
+                color.deltaE_ciede2000(lab, far), 1e-9),
+        compare("sRGB bytes to XYZ", ask(program, lines("srgb8", srgb8)), color.rgb2xyz(srgb8 / 255.0), 4e-4),
+        compare("sRGB transfer", ask(program, lines("encode", linear[:, None]))[:, 0], encoded, 1e-12),
+    ]
+    return 0 if all(good) else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())

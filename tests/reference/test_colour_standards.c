@@ -1,0 +1,320 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Colour arithmetic against what the standards and their companion papers print.
+ */
+#include <check.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdlib.h>
+
+#include "optics/observer.h"
+#include "slowlift/optics.h"
+
+/* ---- observer and illuminant ------------------------------------------------------------ */
+
+/* Equal-energy light is achromatic for the CIE 1931 observer: its three functions were scaled
+ * to equal areas (CIE 15). Tables of six decimals at 5 nm leave differences of a few 1e-4. */
+START_TEST(the_three_colour_matching_functions_enclose_equal_areas)
+{
+    for (int axis = 0; axis < 3; axis++) {
+        double sum = 0.0;
+        for (int band = 0; band < SL_BANDS; band++) {
+            sum += sl_observer_2deg[axis][band];
+        }
+        ck_assert_double_eq_tol(sum, 21.3714, 3e-4);
+    }
+}
+END_TEST
+
+/* ISO/CIE 11664-1: y is the luminous efficiency V, 1 at 555 nm and nowhere more.
+ * ISO/CIE 11664-2: D65 is normalised to 100 at 560 nm. */
+START_TEST(the_tables_stand_on_their_wavelengths)
+{
+    const int at_555 = 35;
+    const int at_560 = 36;
+    for (int band = 0; band < SL_BANDS; band++) {
+        ck_assert(sl_observer_2deg[1][band] <= 1.0);
+    }
+    ck_assert_double_eq(sl_observer_2deg[1][at_555], 1.0);
+    ck_assert_double_eq(sl_illuminant_d65[at_560], 100.0);
+}
+END_TEST
+
+/* CIE 15: D65 under the 2 degree observer has x = 0.3127, y = 0.3290. */
+START_TEST(white_of_d65_is_the_printed_one_to_four_decimals)
+{
+    const sl_xyz white = sl_white_d65();
+    const double sum = white.X + white.Y + white.Z;
+    ck_assert_double_eq_tol(white.X / sum, 0.3127, 5e-5);
+    ck_assert_double_eq_tol(white.Y / sum, 0.3290, 5e-5);
+}
+END_TEST
+
+/* ASTM E308 prints 95.047, 100, 108.883 for D65 from 1 nm figures over 360..830 nm (from
+ * memory); the 5 nm sum over 380..780 nm is off by less than 0.005 in each. */
+START_TEST(white_of_d65_is_the_one_nanometre_white_within_a_hundredth)
+{
+    const sl_xyz white = sl_white_d65();
+    ck_assert_double_eq_tol(100.0 * white.X, 95.047, 0.01);
+    ck_assert_double_eq_tol(100.0 * white.Z, 108.883, 0.01);
+}
+END_TEST
+
+/* ---- CIELAB and sRGB ---------------------------------------------------------------------- */
+
+START_TEST(white_is_L_100_and_black_is_L_0)
+{
+    const sl_lab white = sl_lab_of_xyz(sl_white_d65());
+    const sl_lab black = sl_lab_of_xyz((sl_xyz){0.0, 0.0, 0.0});
+    ck_assert_double_eq_tol(white.L, 100.0, 1e-12);
+    ck_assert_double_eq_tol(white.a, 0.0, 1e-12);
+    ck_assert_double_eq_tol(white.b, 0.0, 1e-12);
+    ck_assert_double_eq_tol(black.L, 0.0, 1e-12);
+    ck_assert_double_eq_tol(black.a, 0.0, 1e-12);
+    ck_assert_double_eq_tol(black.b, 0.0, 1e-12);
+}
+END_TEST
+
+/* ISO/CIE 11664-4: the cube root and the line meet at (6/29)^3, where L* = 8. */
+START_TEST(lightness_is_8_where_cube_root_and_line_meet)
+{
+    const double join = 216.0 / 24389.0;
+    for (int side = -1; side <= 1; side += 2) {
+        const double Y = join * (1.0 + side * 1e-9);
+        ck_assert_double_eq_tol(sl_lab_of_xyz((sl_xyz){0.0, Y, 0.0}).L, 8.0, 1e-7);
+    }
+    ck_assert_double_eq_tol(sl_lab_of_xyz((sl_xyz){0.0, 0.184186518512444, 0.0}).L, 50.0, 1e-9);
+}
+END_TEST
+
+/* IEC 61966-2-1 and ITU-R BT.709: chromaticities of the primaries. The matrix has four
+ * decimals, so a chromaticity is good to some 3e-4. */
+START_TEST(primaries_of_srgb_have_their_chromaticities)
+{
+    const struct {
+        sl_srgb8 rgb;
+        double x, y;
+    } primary[] = {{{255, 0, 0}, 0.64, 0.33},
+                   {{0, 255, 0}, 0.30, 0.60},
+                   {{0, 0, 255}, 0.15, 0.06},
+                   {{255, 255, 255}, 0.3127, 0.3290}};
+    for (size_t i = 0; i < sizeof primary / sizeof *primary; i++) {
+        const sl_xyz xyz = sl_xyz_of_srgb8(primary[i].rgb);
+        const double sum = xyz.X + xyz.Y + xyz.Z;
+        ck_assert_double_eq_tol(xyz.X / sum, primary[i].x, 3e-4);
+        ck_assert_double_eq_tol(xyz.Y / sum, primary[i].y, 3e-4);
+    }
+}
+END_TEST
+
+/* Figures of scikit-image 0.19.3 (rgb2lab), whose white is 95.047, 100, 108.883 and whose
+ * matrix has six decimals: together these move a primary by up to 0.05. */
+START_TEST(primaries_of_srgb_have_the_lab_of_another_library)
+{
+    const struct {
+        sl_srgb8 rgb;
+        sl_lab lab;
+    } primary[] = {
+        {{255, 0, 0}, {53.2406, 80.0923, 67.2028}},     {{0, 255, 0}, {87.7351, -86.1830, 83.1797}},
+        {{0, 0, 255}, {32.2957, 79.1856, -107.8573}},   {{255, 255, 0}, {97.1395, -21.5547, 94.4781}},
+        {{0, 255, 255}, {91.1133, -48.0906, -14.1263}}, {{255, 0, 255}, {60.3235, 98.2331, -60.8210}}};
+    for (size_t i = 0; i < sizeof primary / sizeof *primary; i++) {
+        const sl_lab lab = sl_lab_of_xyz(sl_xyz_of_srgb8(primary[i].rgb));
+        ck_assert_double_eq_tol(lab.L, primary[i].lab.L, 0.05);
+        ck_assert_double_eq_tol(lab.a, primary[i].lab.a, 0.05);
+        ck_assert_double_eq_tol(lab.b, primary[i].lab.b, 0.05);
+    }
+}
+END_TEST
+
+/* IEC 61966-2-1: the linear piece ends at 0.0031308 (0.04045 encoded); the standard's rounded
+ * constants leave a step of about 3e-8 there, hence 1e-7. */
+START_TEST(encoding_has_its_corner_and_its_ends)
+{
+    ck_assert_double_eq_tol(sl_srgb_encode(0.0), 0.0, 1e-15);
+    ck_assert_double_eq_tol(sl_srgb_encode(1.0), 1.0, 1e-15);
+    ck_assert_double_eq_tol(sl_srgb_decode(0.0), 0.0, 1e-15);
+    ck_assert_double_eq_tol(sl_srgb_decode(1.0), 1.0, 1e-15);
+    ck_assert_double_eq_tol(sl_srgb_encode(0.0031308), 0.04045, 1e-6);
+    ck_assert_double_eq_tol(sl_srgb_encode(0.0031308 + 1e-12), sl_srgb_encode(0.0031308), 1e-7);
+    ck_assert_double_eq_tol(sl_srgb_decode(0.04045 + 1e-12), sl_srgb_decode(0.04045), 1e-7);
+    for (int i = 0; i <= 1000; i++) {
+        ck_assert_double_eq_tol(sl_srgb_decode(sl_srgb_encode(i / 1000.0)), i / 1000.0, 1e-7);
+    }
+}
+END_TEST
+
+/* IEC 61966-2-1 amendment 1 prints the matrix from XYZ with seven figures. */
+START_TEST(the_matrix_to_rgb_is_the_printed_one)
+{
+    const double printed[3][3] = {{3.2406255, -1.5372080, -0.4986286},
+                                  {-0.9689307, 1.8757561, 0.0415175},
+                                  {0.0557101, -0.2040211, 1.0569959}};
+    for (int axis = 0; axis < 3; axis++) {
+        const sl_rgb column =
+            sl_rgb_of_xyz((sl_xyz){axis == 0 ? 1.0 : 0.0, axis == 1 ? 1.0 : 0.0, axis == 2 ? 1.0 : 0.0});
+        ck_assert_double_eq_tol(column.r, printed[0][axis], 0.51e-7);
+        ck_assert_double_eq_tol(column.g, printed[1][axis], 0.51e-7);
+        ck_assert_double_eq_tol(column.b, printed[2][axis], 0.51e-7);
+    }
+}
+END_TEST
+
+START_TEST(both_matrices_of_srgb_undo_each_other)
+{
+    for (int corner = 0; corner < 8; corner++) {
+        const sl_rgb rgb = {corner & 1 ? 1.0 : 0.0, corner & 2 ? 1.0 : 0.0, corner & 4 ? 1.0 : 0.0};
+        const sl_rgb back = sl_rgb_of_xyz(sl_xyz_of_rgb(rgb));
+        ck_assert_double_eq_tol(back.r, rgb.r, 1e-13);
+        ck_assert_double_eq_tol(back.g, rgb.g, 1e-13);
+        ck_assert_double_eq_tol(back.b, rgb.b, 1e-13);
+    }
+}
+END_TEST
+
+START_TEST(every_grey_and_a_grid_of_colours_survive_the_way_through_xyz)
+{
+    for (int r = 0; r <= 255; r += 15) {
+        for (int g = 0; g <= 255; g += 15) {
+            for (int b = 0; b <= 255; b++) {
+                const sl_srgb8 srgb = {(uint8_t)r, (uint8_t)g, (uint8_t)b};
+                bool clipped = true;
+                const sl_srgb8 back = sl_srgb8_of_xyz(sl_xyz_of_srgb8(srgb), &clipped);
+                ck_assert(back.r == srgb.r && back.g == srgb.g && back.b == srgb.b && !clipped);
+            }
+        }
+    }
+    for (int grey = 0; grey <= 255; grey++) {
+        const sl_srgb8 srgb = {(uint8_t)grey, (uint8_t)grey, (uint8_t)grey};
+        const sl_srgb8 back = sl_srgb8_of_xyz(sl_xyz_of_srgb8(srgb), NULL);
+        ck_assert(back.r == grey && back.g == grey && back.b == grey);
+    }
+}
+END_TEST
+
+/* ---- differences ---------------------------------------------------------------------------- */
+
+/* Sharma, Wu & Dalal, Color Res. Appl. 30(1):21-30 (2005), Table 1. */
+static const struct {
+    sl_lab one, two;
+    double difference;
+} SHARMA[] = {
+    {{50.0000, 2.6772, -79.7751}, {50.0000, 0.0000, -82.7485}, 2.0425},
+    {{50.0000, 3.1571, -77.2803}, {50.0000, 0.0000, -82.7485}, 2.8615},
+    {{50.0000, 2.8361, -74.0200}, {50.0000, 0.0000, -82.7485}, 3.4412},
+    {{50.0000, -1.3802, -84.2814}, {50.0000, 0.0000, -82.7485}, 1.0000},
+    {{50.0000, -1.1848, -84.8006}, {50.0000, 0.0000, -82.7485}, 1.0000},
+    {{50.0000, -0.9009, -85.5211}, {50.0000, 0.0000, -82.7485}, 1.0000},
+    {{50.0000, 0.0000, 0.0000}, {50.0000, -1.0000, 2.0000}, 2.3669},
+    {{50.0000, -1.0000, 2.0000}, {50.0000, 0.0000, 0.0000}, 2.3669},
+    {{50.0000, 2.4900, -0.0010}, {50.0000, -2.4900, 0.0009}, 7.1792},
+    {{50.0000, 2.4900, -0.0010}, {50.0000, -2.4900, 0.0010}, 7.1792},
+    {{50.0000, 2.4900, -0.0010}, {50.0000, -2.4900, 0.0011}, 7.2195},
+    {{50.0000, 2.4900, -0.0010}, {50.0000, -2.4900, 0.0012}, 7.2195},
+    {{50.0000, -0.0010, 2.4900}, {50.0000, 0.0009, -2.4900}, 4.8045},
+    {{50.0000, -0.0010, 2.4900}, {50.0000, 0.0010, -2.4900}, 4.8045},
+    {{50.0000, -0.0010, 2.4900}, {50.0000, 0.0011, -2.4900}, 4.7461},
+    {{50.0000, 2.5000, 0.0000}, {50.0000, 0.0000, -2.5000}, 4.3065},
+    {{50.0000, 2.5000, 0.0000}, {73.0000, 25.0000, -18.0000}, 27.1492},
+    {{50.0000, 2.5000, 0.0000}, {61.0000, -5.0000, 29.0000}, 22.8977},
+    {{50.0000, 2.5000, 0.0000}, {56.0000, -27.0000, -3.0000}, 31.9030},
+    {{50.0000, 2.5000, 0.0000}, {58.0000, 24.0000, 15.0000}, 19.4535},
+    {{50.0000, 2.5000, 0.0000}, {50.0000, 3.1736, 0.5854}, 1.0000},
+    {{50.0000, 2.5000, 0.0000}, {50.0000, 3.2972, 0.0000}, 1.0000},
+    {{50.0000, 2.5000, 0.0000}, {50.0000, 1.8634, 0.5757}, 1.0000},
+    {{50.0000, 2.5000, 0.0000}, {50.0000, 3.2592, 0.3350}, 1.0000},
+    {{60.2574, -34.0099, 36.2677}, {60.4626, -34.1751, 39.4387}, 1.2644},
+    {{63.0109, -31.0961, -5.8663}, {62.8187, -29.7946, -4.0864}, 1.2630},
+    {{61.2901, 3.7196, -5.3901}, {61.4292, 2.2480, -4.9620}, 1.8731},
+    {{35.0831, -44.1164, 3.7933}, {35.0232, -40.0716, 1.5901}, 1.8645},
+    {{22.7233, 20.0904, -46.6940}, {23.0331, 14.9730, -42.5619}, 2.0373},
+    {{36.4612, 47.8580, 18.3852}, {36.2715, 50.5065, 21.2231}, 1.4146},
+    {{90.8027, -2.0831, 1.4410}, {91.1528, -1.6435, 0.0447}, 1.4441},
+    {{90.9257, -0.5406, -0.9208}, {88.6381, -0.8985, -0.7239}, 1.5381},
+    {{6.7747, -0.2908, -2.4247}, {5.8714, -0.0985, -2.2286}, 0.6377},
+    {{2.0776, 0.0795, -1.1350}, {0.9033, -0.0636, -0.5514}, 0.9082},
+};
+enum { SHARMA_PAIRS = sizeof SHARMA / sizeof *SHARMA };
+
+/* The table has four decimals; 1e-4 is two units of its rounding. */
+START_TEST(ciede2000_gives_every_pair_of_its_test_table)
+{
+    ck_assert_int_eq(SHARMA_PAIRS, 34);
+    const double found = sl_delta_e_2000(SHARMA[_i].one, SHARMA[_i].two);
+    ck_assert_double_eq_tol(found, SHARMA[_i].difference, 1e-4);
+}
+END_TEST
+
+START_TEST(ciede2000_is_the_same_both_ways)
+{
+    const double there = sl_delta_e_2000(SHARMA[_i].one, SHARMA[_i].two);
+    const double back = sl_delta_e_2000(SHARMA[_i].two, SHARMA[_i].one);
+    ck_assert_double_eq_tol(there, back, 1e-12);
+    ck_assert_double_eq_tol(sl_delta_e_2000(SHARMA[_i].one, SHARMA[_i].one), 0.0, 1e-12);
+}
+END_TEST
+
+START_TEST(the_plain_difference_is_the_distance_in_lab)
+{
+    ck_assert_double_eq_tol(sl_delta_e_76((sl_lab){50.0, 2.0, 3.0}, (sl_lab){52.0, 5.0, 9.0}), 7.0, 1e-12);
+}
+END_TEST
+
+/* ---- contrast --------------------------------------------------------------------------------- */
+
+/* WCAG 2.2 states the range 1..21. The other ratios were computed from its formula in another
+ * language; 767676 and 777777 on white are the two greys on either side of the AA bound of 4.5. */
+START_TEST(contrast_is_that_of_the_guidelines)
+{
+    const sl_srgb8 white = {255, 255, 255};
+    const struct {
+        sl_srgb8 one, two;
+        double ratio;
+    } pair[] = {{{0, 0, 0}, white, 21.0},
+                {white, white, 1.0},
+                {{0x76, 0x76, 0x76}, white, 4.542225},
+                {{0x77, 0x77, 0x77}, white, 4.478089},
+                {{0xff, 0, 0}, white, 3.998477},
+                {{0, 0, 0xff}, white, 8.592471},
+                {{0xff, 0xff, 0}, white, 1.073839},
+                {{0x59, 0x59, 0x59}, white, 7.004729},
+                {{0x1a, 0x1a, 0x1a}, {0xf5, 0xe6, 0xb3}, 13.966688}};
+    for (size_t i = 0; i < sizeof pair / sizeof *pair; i++) {
+        ck_assert_double_eq_tol(sl_contrast(pair[i].one, pair[i].two), pair[i].ratio, 1e-6);
+        ck_assert_double_eq_tol(sl_contrast(pair[i].two, pair[i].one), pair[i].ratio, 1e-6);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *const suite = suite_create("colour standards");
+    TCase *const observer = tcase_create("observer");
+    tcase_add_test(observer, the_three_colour_matching_functions_enclose_equal_areas);
+    tcase_add_test(observer, the_tables_stand_on_their_wavelengths);
+    tcase_add_test(observer, white_of_d65_is_the_printed_one_to_four_decimals);
+    tcase_add_test(observer, white_of_d65_is_the_one_nanometre_white_within_a_hundredth);
+    suite_add_tcase(suite, observer);
+    TCase *const spaces = tcase_create("CIELAB and sRGB");
+    tcase_add_test(spaces, white_is_L_100_and_black_is_L_0);
+    tcase_add_test(spaces, lightness_is_8_where_cube_root_and_line_meet);
+    tcase_add_test(spaces, primaries_of_srgb_have_their_chromaticities);
+    tcase_add_test(spaces, primaries_of_srgb_have_the_lab_of_another_library);
+    tcase_add_test(spaces, encoding_has_its_corner_and_its_ends);
+    tcase_add_test(spaces, the_matrix_to_rgb_is_the_printed_one);
+    tcase_add_test(spaces, both_matrices_of_srgb_undo_each_other);
+    tcase_add_test(spaces, every_grey_and_a_grid_of_colours_survive_the_way_through_xyz);
+    suite_add_tcase(suite, spaces);
+    TCase *const difference = tcase_create("difference and contrast");
+    tcase_add_loop_test(difference, ciede2000_gives_every_pair_of_its_test_table, 0, SHARMA_PAIRS);
+    tcase_add_loop_test(difference, ciede2000_is_the_same_both_ways, 0, SHARMA_PAIRS);
+    tcase_add_test(difference, the_plain_difference_is_the_distance_in_lab);
+    tcase_add_test(difference, contrast_is_that_of_the_guidelines);
+    suite_add_tcase(suite, difference);
+
+    SRunner *const runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
