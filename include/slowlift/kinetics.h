@@ -20,8 +20,8 @@ typedef struct sl_solver sl_solver; /* scratch; never shared between threads */
 typedef struct sl_course sl_course; /* solution; const readers may share it */
 
 typedef struct sl_accuracy {
-    double absolute;     /* of mol/L, doses and exponents; default 1e-9 */
-    double relative;     /* default 1e-9 */
+    double absolute;     /* of mol/L, doses and exponents; default 1e-10 */
+    double relative;     /* default 1e-10 */
     double longest_min;  /* longest step; default 2 */
 } sl_accuracy;
 sl_accuracy sl_accuracy_default(void);

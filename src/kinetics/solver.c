@@ -20,7 +20,7 @@ static const double STEPS_PER_PHASE = 4.0; /* at least: the dense output reads f
 
 sl_accuracy sl_accuracy_default(void)
 {
-    return (sl_accuracy){.absolute = 1e-9, .relative = 1e-9, .longest_min = 2.0};
+    return (sl_accuracy){.absolute = 1e-10, .relative = 1e-10, .longest_min = 2.0};
 }
 
 static void stepper_free(stepper *with)
@@ -100,6 +100,13 @@ static bool refuse(sl_error *error, sl_code code, double since_contact_min)
     return sl_fail(error, code, found, "check the rate constants and strengths of this scene");
 }
 
+/* A sliver of a last step would put two nodes so close that reading between nodes (course.c)
+ * loses its digits: the rest is halved instead. */
+static double even_out(double h, double left_min)
+{
+    return h < left_min && 2.0 * h > left_min ? left_min / 2.0 : h;
+}
+
 bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sink, void *where,
                 sl_error *error)
 {
@@ -123,7 +130,7 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
         return false;
     }
     while (t < now->end_min) {
-        h = fmin(h, longest);
+        h = even_out(fmin(h, longest), now->end_min - t);
         const int status = gsl_odeiv2_evolve_apply(with->evolve, with->control, with->step, &equations, &t,
                                                    now->end_min, &h, y);
         if (status != GSL_SUCCESS || (h < SMALLEST_STEP_MIN && t < now->end_min)) {

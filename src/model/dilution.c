@@ -5,7 +5,6 @@
  * Equations: docs/science.md, "Dilution", "Perhydroxyl" and "Persulfate".
  */
 #include <assert.h>
-#include <gsl/gsl_const_mksa.h>
 #include <math.h>
 
 #include "slowlift/model.h"
@@ -16,7 +15,7 @@ static const double K_PERSULFATE_G_MOL = 270.3, NH4_PERSULFATE_G_MOL = 228.2, NA
 static const double PERCARBONATE_G_MOL = 157.01, PERCARBONATE_PEROXIDE = 1.5;
 static const double MOLAR_VOLUME_0C_L = 22.414; /* ideal gas, 0 C, 1 atm */
 static const double REFERENCE_K = 305.15;       /* 32 C: the bath of the published loss series */
-static const double GAS_KJ_MOL_K = GSL_CONST_MKSA_MOLAR_GAS / 1000.0;
+static const double GAS_KJ_MOL_K = 8.314462618e-3; /* CODATA 2018; GSL 2.7 has that of 2006 */
 
 double sl_volume_strength(double peroxide_pct)
 {
