@@ -1,0 +1,572 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Right-hand side, phases and CVODE driver of the reference; see full_system.h.
+ *
+ * Equations: docs/science.md, "The system", "Phases of an arm", "Washing", "Melanin".
+ */
+#include "full_system.h"
+
+#include <assert.h>
+#include <cvode/cvode.h>
+#include <math.h>
+#include <nvector/nvector_serial.h>
+#include <string.h>
+#include <sunlinsol/sunlinsol_dense.h>
+#include <sunmatrix/sunmatrix_dense.h>
+#include <sunnonlinsol/sunnonlinsol_fixedpoint.h>
+
+static const double GAS_KJ = 8.314462618e-3; /* kJ/(mol K), CODATA 2018 */
+static const double KELVIN_AT_0_C = 273.15;
+
+typedef enum ref_phase_kind { REF_BOWL, REF_ON_HAIR, REF_WATER, REF_RESTING } ref_phase_kind;
+
+/* One smooth stretch of an arm; what the right-hand side needs to know. */
+typedef struct ref_stretch {
+    const ref_setup *setup;
+    ref_phase_kind kind;
+    bool shampoo, covered;
+    double from, to;      /* scene clock */
+    double first_contact; /* of the arm */
+    double last_contact;  /* start of the last application */
+    const sl_mix *mix;    /* last mix applied, NULL before any */
+    double saturation, phi;
+    double porosity;
+    long calls;
+} ref_stretch;
+
+/* ---- constants at a temperature ------------------------------------------------- */
+
+static double quickened(double kj_mol, double kelvin)
+{
+    return exp(-kj_mol / GAS_KJ * (1 / kelvin - 1 / 305.15));
+}
+
+static double ionised(const sl_chemistry *c, double ph, double kelvin)
+{
+    const double pka =
+        c->pka_25c.value + c->pka_enthalpy_kj_mol.value / (GAS_KJ * log(10.0)) * (1 / kelvin - 1 / 298.15);
+    return 1 / (1 + pow(10, pka - ph));
+}
+
+static double rate_of(const sl_chemistry *c, const sl_rates *rates, int channel, double kelvin)
+{
+    const double energy = rates->own_activation[channel] ? rates->activation_kj_mol[channel]
+                                                         : c->channel_activation_kj_mol[channel].value;
+    return rates->k[channel].value * quickened(energy, kelvin);
+}
+
+static double kelvin_at(const ref_stretch *s, double t)
+{
+    const sl_scene *scene = s->setup->scene;
+    if (s->kind == REF_BOWL) {
+        return scene->chemistry.bowl_c.value + KELVIN_AT_0_C;
+    }
+    double celsius = scene->room_c;
+    if (scene->n_points > 0) {
+        const sl_course_point *p = scene->points;
+        const int last = scene->n_points - 1;
+        int i = 0;
+        while (i < last && p[i + 1].time_min < t) {
+            i++;
+        }
+        if (t <= p[0].time_min) {
+            celsius = p[0].temperature_c;
+        } else if (i == last) {
+            celsius = p[last].temperature_c;
+        } else {
+            const double along = (t - p[i].time_min) / (p[i + 1].time_min - p[i].time_min);
+            celsius = p[i].temperature_c + along * (p[i + 1].temperature_c - p[i].temperature_c);
+        }
+    } else if (scene->place == SL_PLACE_HEAD) {
+        celsius = scene->chemistry.head_c.value;
+    } else if (scene->place == SL_PLACE_WRAPPED) {
+        celsius = scene->chemistry.head_c.value +
+                  scene->chemistry.wrapped_rise_k.value *
+                      (1 - exp(-(t - s->last_contact) / scene->chemistry.wrapped_time_min.value));
+    }
+    return celsius + scene->shift_k + KELVIN_AT_0_C;
+}
+
+/* ---- charge ----------------------------------------------------------------------- */
+
+ref_charge ref_mix_charge(const sl_chemistry *c, const sl_mix *mix, double mix_g_per_g, double hair_water_g_g)
+{
+    const double paste = mix->powder_parts + mix->developer_parts + mix->water_parts;
+    const double from_hair = hair_water_g_g / mix_g_per_g * paste; /* parts of water */
+    const double liquid = mix->developer_parts + mix->water_parts + from_hair;
+    const double powder_g_l = 1000 * mix->powder_parts * mix->activity / liquid;
+    const double potassium = powder_g_l * mix->potassium_persulfate / 270.3;
+    const double others =
+        powder_g_l * mix->ammonium_persulfate / 228.2 + powder_g_l * mix->sodium_persulfate / 238.1;
+    const double product = 4 * pow(c->potassium_solubility_mol_l.value, 3);
+    double low = 0;
+    double high = 10;
+    for (int i = 0; i < 200; i++) { /* root of 4 x^2 (others + x) = product, which rises with x */
+        const double x = (low + high) / 2;
+        if (4 * x * x * (others + x) < product) {
+            low = x;
+        } else {
+            high = x;
+        }
+    }
+    const double dissolved = fmin(potassium, low);
+    return (ref_charge){
+        .peroxide = 10 * mix->developer_pct / 34.0147 * mix->developer_parts / liquid +
+                    1.5 * powder_g_l * mix->percarbonate / 157.01,
+        .persulfate = others + dissolved,
+        .solid = potassium - dissolved,
+        .saturation = others + low,
+        .liquid_ml_g = liquid * mix_g_per_g / paste,
+    };
+}
+
+/* ---- the right-hand side -------------------------------------------------------------- */
+
+int ref_zone_dyes(int z)
+{
+    return REF_SHARED + z * REF_PER_ZONE;
+}
+int ref_zone_melanin(int z)
+{
+    return ref_zone_dyes(z) + 2 * SL_MAX_DYES_PER_ZONE;
+}
+int ref_n_states(const ref_setup *setup)
+{
+    return ref_zone_dyes(setup->n_zones);
+}
+
+static int dyes_of(const ref_setup *setup, int z)
+{
+    return setup->arm->undyed ? 0 : setup->scene->zones[setup->zone[z]].recipe.n_dyes;
+}
+
+/* What pigments of one zone meet now: activities without temperature factor, and how fast
+ * washing takes the rim part. */
+typedef struct ref_attack {
+    double kelvin, fade; /* fade: f of the document */
+    double rim[SL_CHANNELS], core[SL_CHANNELS];
+    double leach, shampoo; /* d(leach_min)/dt, d(shampoos)/dt */
+    double taken[2];       /* pigment feedback: from h and from p, without f */
+} ref_attack;
+
+static void feed_back(ref_attack *a, double held, const double by_channel[SL_CHANNELS])
+{
+    a->taken[0] += held * (by_channel[SL_PERHYDROXYL] + by_channel[SL_RADICAL] / 2);
+    a->taken[1] += held * (by_channel[SL_PERSULFATE] + by_channel[SL_RADICAL] / 2);
+}
+
+static void dye_slopes(const ref_setup *setup, int z, ref_attack *a, const double *y, double *dy)
+{
+    const sl_chemistry *c = &setup->scene->chemistry;
+    const sl_recipe *recipe = &setup->scene->zones[setup->zone[z]].recipe;
+    for (int i = 0; i < dyes_of(setup, z); i++) {
+        const sl_dye *dye = &setup->scene->dyes[recipe->dye[i]];
+        const int at = ref_zone_dyes(z) + 2 * i;
+        double core[SL_CHANNELS];
+        double rim_sum = 0;
+        double core_sum = 0;
+        for (int j = 0; j < SL_CHANNELS; j++) {
+            const double k = rate_of(c, &dye->rates, j, a->kelvin);
+            core[j] = k * a->core[j];
+            rim_sum += k * a->rim[j];
+            core_sum += a->fade * core[j];
+        }
+        const double wash = dye->leach_per_min.value * a->leach + dye->shampoo_loss.value * a->shampoo;
+        dy[at] = -(rim_sum + wash) * y[at];
+        dy[at + 1] = -(core_sum + wash / 4) * y[at + 1];
+        if (c->pigment_feedback) { /* the share that oxidation alone has left drives the feedback */
+            const double washed = exp(
+                -(dye->leach_per_min.value * y[REF_LEACH] + dye->shampoo_loss.value * y[REF_SHAMPOOS]) / 4);
+            feed_back(a, c->dye_mol_l.value * recipe->strength[i] * c->dye_oxidant.value * y[at + 1] / washed,
+                      core);
+        }
+    }
+}
+
+static void melanin_slopes(const ref_setup *setup, int z, ref_attack *a, const double *y, double *dy)
+{
+    const sl_chemistry *c = &setup->scene->chemistry;
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        const sl_melanin *m = &c->melanin[kind];
+        const double *b = y + ref_zone_melanin(z) + kind * SL_STAGES;
+        double *db = dy + ref_zone_melanin(z) + kind * SL_STAGES;
+        double by_channel[SL_CHANNELS];
+        double o = 0;
+        for (int j = 0; j < SL_CHANNELS; j++) {
+            by_channel[j] = rate_of(c, &m->rates, j, a->kelvin) * a->core[j];
+            o += a->fade * by_channel[j];
+        }
+        db[SL_BOUND] = -o * b[SL_BOUND];
+        db[SL_OPENED] = o * b[SL_BOUND] - m->opened_ratio.value * o * b[SL_OPENED];
+        db[SL_YELLOW] = o * (m->opened_ratio.value * b[SL_OPENED] - m->yellow_ratio.value * b[SL_YELLOW]);
+        if (c->pigment_feedback) {
+            feed_back(a, m->held_mol_l.value * b[SL_BOUND], by_channel);
+        }
+    }
+}
+
+static void bath_slopes(const ref_stretch *s, double T, const double *y, double *dy, const double flux[2])
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double H = y[REF_PEROXIDE];
+    const double P = y[REF_PERSULFATE];
+    const double U = y[REF_SOLID];
+    const double ph = s->mix->ph.value;
+    const double loss = s->mix->loss_l_mol_min.value > 0 ? s->mix->loss_l_mol_min.value * H * H
+                                                         : s->mix->loss_per_min.value * H;
+    const double coupled = c->couple_l_mol_min.value * quickened(c->couple_activation_kj_mol.value, T) *
+                           ionised(c, ph, T) * H * P;
+    const double hydrolysed = c->hydrolysis_per_min.value *
+                              quickened(c->hydrolysis_activation_kj_mol.value, T) * pow(10, ph - 10.3) * P;
+    const double split = c->thermal_per_min.value * quickened(c->thermal_activation_kj_mol.value, T) * P;
+    const double short_of = s->saturation - P;
+    const double dissolving =
+        short_of > 0 && U > 0 ? c->dissolve_per_min.value * short_of * U / (U + c->dissolve_half_mol_l.value)
+                              : 0;
+    const double away = s->kind == REF_WATER ? c->rinse_per_min.value : 0;
+    dy[REF_PEROXIDE] = -loss * quickened(c->loss_activation_kj_mol.value, T) - coupled + hydrolysed -
+                       s->phi * flux[0] - away * H;
+    dy[REF_PERSULFATE] = -coupled - hydrolysed - split + dissolving - s->phi * flux[1] - away * P;
+    dy[REF_SOLID] = -dissolving - away * U;
+}
+
+static double exchange(const ref_stretch *s, double T, double t, const double *y)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double r = c->fibre_radius_um.value * 1e-4;
+    const double swelling =
+        1 - c->swelling_deficit.value * exp(-(t - s->first_contact) / c->swelling_time_min.value);
+    const double lost = 1 - y[REF_CYSTINE];
+    return s->porosity * 5.783 / (r * r) * 60 * quickened(c->diffusion_activation_kj_mol.value, T) *
+           swelling * (1 + c->damage_opens.value * lost / (lost + c->damage_half.value)) * y[REF_WETNESS];
+}
+
+static void dose_slopes(const ref_stretch *s, const ref_attack *a, double *dy)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    for (int j = 0; j < SL_CHANNELS; j++) {
+        const double faster = quickened(c->channel_activation_kj_mol[j].value, a->kelvin);
+        dy[REF_RIM + j] = faster * a->rim[j];
+        dy[REF_CORE + j] = a->fade * faster * a->core[j];
+    }
+    dy[REF_LEACH] = a->leach;
+    dy[REF_SHAMPOOS] = a->shampoo;
+}
+
+static ref_attack attack_now(const ref_stretch *s, double T, const double *y)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const bool rests = s->kind == REF_RESTING;
+    const double ph_bath = s->mix != NULL ? s->mix->ph.value : c->rest_ph.value;
+    const double ph_fibre = rests || s->mix == NULL ? c->rest_ph.value : ph_bath - c->fibre_ph_drop.value;
+    const double u = ionised(c, ph_bath, T) * y[REF_PEROXIDE];
+    const double v = ionised(c, ph_fibre, T) * y[REF_FIBRE_PEROXIDE];
+    const double u_sat = u / (1 + u / c->saturation_mol_l.value);
+    const double v_sat = v / (1 + v / c->saturation_mol_l.value);
+    const double W = y[REF_WETNESS];
+    const double P = y[REF_PERSULFATE];
+    const double p = y[REF_FIBRE_PERSULFATE];
+    return (ref_attack){
+        .kelvin = T,
+        .fade = rests ? W : 1,
+        .rim = {rests ? 0 : u_sat * W, rests ? 0 : P * W, rests ? 0 : u_sat * P * W},
+        .core = {v_sat, p, v_sat * p},
+        .leach = s->kind == REF_ON_HAIR ? W
+                 : s->kind == REF_WATER ? c->rinse_leach.value
+                                        : 0,
+        .shampoo = s->shampoo ? 1 : 0,
+    };
+}
+
+static void fibre_slopes(const ref_stretch *s, const ref_attack *a, const double *y, double *dy,
+                         const double flux[2])
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double T = a->kelvin;
+    const double h = y[REF_FIBRE_PEROXIDE];
+    const double p = y[REF_FIBRE_PERSULFATE];
+    const double lost = 1 - y[REF_CYSTINE];
+    double q = 0;
+    for (int j = 0; j < SL_CHANNELS; j++) {
+        q += rate_of(c, &c->cystine, j, T) * a->core[j];
+    }
+    q *= y[REF_CYSTINE] / (1 + lost / c->cystine_layer.value);
+    const double spent = c->oxidant_per_cystine.value * c->cystine_mol_l.value * q;
+    const double share = h + p > 0 ? h / (h + p) : 0.5;
+    const bool rests = s->kind == REF_RESTING;
+    const double ph_fibre =
+        rests || s->mix == NULL ? c->rest_ph.value : s->mix->ph.value - c->fibre_ph_drop.value;
+    const double coupled = c->couple_l_mol_min.value * quickened(c->couple_activation_kj_mol.value, T) *
+                           ionised(c, ph_fibre, T) * h * p;
+    const double lost_h = c->fibre_loss_per_min.value * quickened(c->loss_activation_kj_mol.value, T) * h;
+    dy[REF_FIBRE_PEROXIDE] = flux[0] - a->fade * (lost_h + coupled + spent * share + a->taken[0]);
+    dy[REF_FIBRE_PERSULFATE] = flux[1] - a->fade * (coupled + spent * (1 - share) + a->taken[1]);
+    dy[REF_CYSTINE] = -a->fade * q;
+}
+
+static void slopes(ref_stretch *s, double t, const double *y, double *dy)
+{
+    const ref_setup *setup = s->setup;
+    const sl_chemistry *c = &setup->scene->chemistry;
+    const double T = kelvin_at(s, t);
+    memset(dy, 0, (size_t)ref_n_states(setup) * sizeof *dy);
+    double flux[2] = {0, 0};
+    if (s->kind == REF_ON_HAIR || s->kind == REF_WATER) {
+        const double g = exchange(s, T, t, y);
+        flux[0] = g * c->peroxide_diffusion_cm2_s.value * (y[REF_PEROXIDE] - y[REF_FIBRE_PEROXIDE]);
+        flux[1] = g * c->persulfate_diffusion_cm2_s.value *
+                  (c->persulfate_partition.value * y[REF_PERSULFATE] - y[REF_FIBRE_PERSULFATE]);
+    }
+    if (s->kind != REF_RESTING && s->mix != NULL) {
+        bath_slopes(s, T, y, dy, flux);
+    }
+    if (s->kind == REF_BOWL) {
+        return;
+    }
+    ref_attack attack = attack_now(s, T, y);
+    for (int z = 0; z < setup->n_zones; z++) {
+        dye_slopes(setup, z, &attack, y, dy);
+        melanin_slopes(setup, z, &attack, y, dy);
+    }
+    fibre_slopes(s, &attack, y, dy, flux);
+    dose_slopes(s, &attack, dy);
+    if (s->kind == REF_RESTING) {
+        dy[REF_WETNESS] = -c->rest_dry_per_min.value * y[REF_WETNESS];
+    } else if (s->kind == REF_ON_HAIR && !s->covered) {
+        dy[REF_WETNESS] = -c->dry_per_min.value * y[REF_WETNESS];
+    }
+}
+
+static int right_side(realtype t, N_Vector y, N_Vector dy, void *stretch)
+{
+    ref_stretch *s = stretch;
+    s->calls++;
+    slopes(s, t, NV_DATA_S(y), NV_DATA_S(dy));
+    return 0;
+}
+
+/* ---- CVODE ------------------------------------------------------------------------------ */
+
+typedef struct ref_run {
+    SUNContext context;
+    N_Vector y;
+    void *cvode;
+    SUNMatrix matrix;
+    SUNLinearSolver linear;
+    SUNNonlinearSolver fixed_point;
+} ref_run;
+
+static void run_end(ref_run *run)
+{
+    if (run->fixed_point != NULL) {
+        SUNNonlinSolFree(run->fixed_point);
+    }
+    if (run->linear != NULL) {
+        SUNLinSolFree(run->linear);
+    }
+    if (run->matrix != NULL) {
+        SUNMatDestroy(run->matrix);
+    }
+    if (run->cvode != NULL) {
+        CVodeFree(&run->cvode);
+    }
+    if (run->y != NULL) {
+        N_VDestroy(run->y);
+    }
+    SUNContext_Free(&run->context);
+}
+
+static bool run_start(ref_run *run, ref_method method, ref_stretch *s, int n)
+{
+    *run = (ref_run){0};
+    if (SUNContext_Create(NULL, &run->context) != 0) {
+        return false;
+    }
+    run->y = N_VNew_Serial(n, run->context);
+    run->cvode = CVodeCreate(method.adams ? CV_ADAMS : CV_BDF, run->context);
+    memset(NV_DATA_S(run->y), 0, (size_t)n * sizeof(double));
+    if (CVodeInit(run->cvode, right_side, s->from, run->y) != CV_SUCCESS ||
+        CVodeSStolerances(run->cvode, method.relative, method.absolute) != CV_SUCCESS ||
+        CVodeSetUserData(run->cvode, s) != CV_SUCCESS ||
+        CVodeSetMaxNumSteps(run->cvode, 2000000) != CV_SUCCESS ||
+        CVodeSetMaxHnilWarns(run->cvode, -1) != CV_SUCCESS) {
+        return false;
+    }
+    if (method.adams) {
+        run->fixed_point = SUNNonlinSol_FixedPoint(run->y, 0, run->context);
+        return CVodeSetNonlinearSolver(run->cvode, run->fixed_point) == CV_SUCCESS;
+    }
+    run->matrix = SUNDenseMatrix(n, n, run->context);
+    run->linear = SUNLinSol_Dense(run->y, run->matrix, run->context);
+    return CVodeSetLinearSolver(run->cvode, run->linear, run->matrix) == CV_SUCCESS;
+}
+
+/* Carry run->y from s->from to s->to, writing rows for times in (from, to]. */
+static bool run_stretch(ref_run *run, ref_stretch *s, const double *times, int n_times, int *next,
+                        double *out, int n)
+{
+    if (CVodeReInit(run->cvode, s->from, run->y) != CV_SUCCESS ||
+        CVodeSetStopTime(run->cvode, s->to) != CV_SUCCESS) {
+        return false;
+    }
+    realtype reached = s->from;
+    while (reached < s->to) {
+        const bool row = *next < n_times && times[*next] <= s->to;
+        const double goal = row ? times[*next] : s->to;
+        if (goal > reached && CVode(run->cvode, goal, run->y, &reached, CV_NORMAL) < 0) {
+            return false;
+        }
+        if (row) {
+            memcpy(out + *next * n, NV_DATA_S(run->y), (size_t)n * sizeof *out);
+            (*next)++;
+        }
+    }
+    return true;
+}
+
+bool ref_bowl(const ref_setup *setup, const sl_step *step, ref_method method, ref_charge *charge, long *calls)
+{
+    const sl_mix *mix = &setup->scene->mixes[step->mix];
+    const ref_setup oxidants = {.scene = setup->scene, .arm = setup->arm, .hair = setup->hair};
+    ref_stretch s = {.setup = &oxidants,
+                     .kind = REF_BOWL,
+                     .to = step->mix_age_min,
+                     .mix = mix,
+                     .saturation = charge->saturation};
+    if (step->mix_age_min <= 0) {
+        return true;
+    }
+    ref_run run;
+    int none = 0;
+    bool done = run_start(&run, method, &s, REF_SHARED);
+    if (done) {
+        double *y = NV_DATA_S(run.y);
+        y[REF_PEROXIDE] = charge->peroxide;
+        y[REF_PERSULFATE] = charge->persulfate;
+        y[REF_SOLID] = charge->solid;
+        y[REF_WETNESS] = y[REF_CYSTINE] = 1;
+        done = run_stretch(&run, &s, NULL, 0, &none, NULL, REF_SHARED);
+        charge->peroxide = y[REF_PEROXIDE];
+        charge->persulfate = y[REF_PERSULFATE];
+        charge->solid = y[REF_SOLID];
+    }
+    *calls += s.calls;
+    run_end(&run);
+    return done;
+}
+
+/* ---- an arm from its contact to the end ---------------------------------------------------- */
+
+static void start_of(const ref_setup *setup, double *y)
+{
+    const sl_hair *hair =
+        setup->n_zones > 0 ? &setup->scene->hairs[setup->scene->zones[setup->zone[0]].hair] : setup->hair;
+    y[REF_CYSTINE] = hair->cystine_intact;
+    for (int z = 0; z < setup->n_zones; z++) {
+        const sl_zone *zone = &setup->scene->zones[setup->zone[z]];
+        for (int i = 0; i < dyes_of(setup, z); i++) {
+            const double rim = setup->scene->dyes[zone->recipe.dye[i]].rim_share.value;
+            y[ref_zone_dyes(z) + 2 * i] = rim;
+            y[ref_zone_dyes(z) + 2 * i + 1] = 1 - rim;
+        }
+        memcpy(y + ref_zone_melanin(z), setup->scene->hairs[zone->hair].pool,
+               SL_MELANINS * SL_STAGES * sizeof *y);
+    }
+}
+
+/* Start a step at s->from: what the bath and the wetness become. */
+static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, double *y)
+{
+    const ref_setup *setup = s->setup;
+    s->shampoo = step->kind == SL_STEP_SHAMPOO;
+    s->covered = step->covered;
+    y[REF_WETNESS] = 1;
+    if (step->kind == SL_STEP_REST) {
+        s->kind = REF_RESTING;
+        y[REF_PEROXIDE] = y[REF_PERSULFATE] = y[REF_SOLID] = 0;
+        return true;
+    }
+    if (step->kind != SL_STEP_APPLY) {
+        s->kind = REF_WATER;
+        return true;
+    }
+    s->kind = REF_ON_HAIR;
+    s->mix = &setup->scene->mixes[step->mix];
+    s->last_contact = s->from;
+    const sl_chemistry *c = &setup->scene->chemistry;
+    ref_charge charge = ref_mix_charge(c, s->mix, step->mix_g_per_g, step->hair_water_g_g);
+    if (!ref_bowl(setup, step, method, &charge, &s->calls)) {
+        return false;
+    }
+    s->saturation = charge.saturation;
+    s->phi = c->fibre_water_ml_g.value / charge.liquid_ml_g;
+    y[REF_PEROXIDE] = charge.peroxide;
+    y[REF_PERSULFATE] = charge.persulfate;
+    y[REF_SOLID] = charge.solid;
+    return true;
+}
+
+/* Integrate one step, broken where a given temperature course has its corners. */
+static bool run_step(ref_run *run, ref_stretch *s, double end, const double *times, int n_times, int *next,
+                     double *out, int n)
+{
+    const sl_scene *scene = s->setup->scene;
+    while (s->from < end) {
+        s->to = end;
+        for (int i = 0; i < scene->n_points; i++) {
+            const double corner = scene->points[i].time_min;
+            if (corner > s->from && corner < s->to) {
+                s->to = corner;
+            }
+        }
+        if (!run_stretch(run, s, times, n_times, next, out, n)) {
+            return false;
+        }
+        s->from = s->to;
+    }
+    return true;
+}
+
+static double step_length(const sl_step *step)
+{
+    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
+}
+
+bool ref_solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times, double *out,
+               long *calls)
+{
+    const int n = ref_n_states(setup);
+    const sl_arm *arm = setup->arm;
+    const double end = n_times > 0 ? times_min[n_times - 1] : 0;
+    const sl_hair *hair =
+        setup->n_zones > 0 ? &setup->scene->hairs[setup->scene->zones[setup->zone[0]].hair] : setup->hair;
+    assert(hair != NULL);
+    ref_stretch s = {.setup = setup,
+                     .from = arm->contact_min,
+                     .first_contact = arm->contact_min,
+                     .last_contact = arm->contact_min,
+                     .porosity = hair->porosity};
+    ref_run run;
+    bool done = run_start(&run, method, &s, n);
+    int next = 0;
+    if (done) {
+        double *y = NV_DATA_S(run.y);
+        start_of(setup, y);
+        for (; next < n_times && (arm->n_steps == 0 || times_min[next] <= arm->contact_min); next++) {
+            memcpy(out + next * n, y, (size_t)n * sizeof *out);
+        }
+        for (int i = 0; done && i < arm->n_steps && s.from < end; i++) {
+            const double stop = fmin(end, s.from + step_length(&arm->steps[i]));
+            done = open_step(&s, &arm->steps[i], method, y) &&
+                   run_step(&run, &s, stop, times_min, n_times, &next, out, n);
+        }
+        if (done && arm->n_steps > 0 && s.from < end) { /* nothing more is done: the hair rests */
+            const sl_step rest = {.kind = SL_STEP_REST};
+            done =
+                open_step(&s, &rest, method, y) && run_step(&run, &s, end, times_min, n_times, &next, out, n);
+        }
+    }
+    *calls += s.calls;
+    run_end(&run);
+    return done;
+}
