@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift check`: one line for each file; the wrong ones on stderr.
+ */
+#include "command/command.h"
+#include "command/options.h"
+#include "command/places.h"
+
+static const struct option options[] = {
+    {"models", required_argument, NULL, 'm'}, {"help", no_argument, NULL, 'h'}, {NULL, 0, NULL, 0}};
+
+static bool check_one(const char *models, const char *file, sl_error *error)
+{
+    sl_places places;
+    if (!sl_places_find(&places, models, file, error)) {
+        return false;
+    }
+    char path[SL_PLACES_PATH];
+    sl_places_scene(&places, file, path);
+    sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    sl_file_kind kind = SL_KIND_SCENE;
+    char title[256];
+    if (!sl_file_check(path, &resolver, &kind, title, sizeof title, error)) {
+        return false;
+    }
+    printf("%s: this %s reads: %s\n", path, sl_file_kind_word(kind), title);
+    return true;
+}
+
+sl_exit sl_command_check(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    const char *models = NULL;
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+        if (option != 'm') {
+            sl_option_refused("slowlift check", option, argv, options, &error);
+            return sl_complain(&error);
+        }
+        models = optarg;
+    }
+    if (optind >= argc) {
+        sl_fail(&error, SL_ERR_USAGE, "no file was named", "give one or more model files");
+        return sl_complain(&error);
+    }
+    sl_exit worst = SL_EXIT_OK;
+    for (int i = optind; i < argc; i++) {
+        sl_error_clear(&error);
+        if (!check_one(models, argv[i], &error)) {
+            const sl_exit one = sl_complain(&error);
+            worst = one > worst ? one : worst;
+        }
+    }
+    const sl_exit written = sl_finish_output(ferror(stdout) == 0);
+    return written > worst ? written : worst;
+}

@@ -1,0 +1,49 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The program `slowlift`: one function for each command. Results go to stdout, all else
+ * to stderr.
+ */
+#ifndef SLOWLIFT_COMMAND_COMMAND_H
+#define SLOWLIFT_COMMAND_COMMAND_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "slowlift/error.h"
+
+/* What a shell sees. Documented in docs/guide.md, "Exit codes". */
+typedef enum sl_exit {
+    SL_EXIT_OK = 0,
+    SL_EXIT_MODEL = 1, /* the file or the model is wrong */
+    SL_EXIT_USAGE = 2, /* the command line is wrong */
+    SL_EXIT_PART = 3   /* a part, the display, memory or the disk is missing or failed */
+} sl_exit;
+
+typedef struct sl_command {
+    const char *name;
+    const char *line; /* what it does, in a few words */
+    const char *help; /* the whole of --help, with a worked example */
+    sl_exit (*run)(int argc, char **argv);
+} sl_command;
+
+extern const sl_command sl_commands[];
+extern const int sl_n_commands;
+/* NULL when there is none of that name. */
+const sl_command *sl_command_find(const char *name);
+
+sl_exit sl_command_check(int argc, char **argv);    /* check.c */
+sl_exit sl_command_run(int argc, char **argv);      /* run.c */
+sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
+sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */
+sl_exit sl_command_list(int argc, char **argv);     /* list.c */
+sl_exit sl_command_cautions(int argc, char **argv); /* cautions.c */
+
+/* Says on stderr what is wrong and returns the exit code that belongs to it. */
+sl_exit sl_complain(const sl_error *error);
+
+/* Flush stdout and see whether everything was written: a full disk is said and is
+ * SL_EXIT_PART; a reader that went away (head, a pager) is no error. `good`: the writer
+ * saw no failure. */
+sl_exit sl_finish_output(bool good);
+
+#endif

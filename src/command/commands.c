@@ -1,0 +1,100 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The commands and their help. Each help has a worked example that docs/guide.md shows
+ * with its output.
+ */
+#include <string.h>
+
+#include "command/command.h"
+
+static const char help_check[] =
+    "usage: slowlift check [--models DIR] FILE...\n"
+    "\n"
+    "Reads model files of any kind (scene, hair, dyes, mix, chemistry), with all that they\n"
+    "refer to, and says the first thing that is wrong in each: file:line:column, what is\n"
+    "wrong, what would be right.\n"
+    "\n"
+    "  --models DIR   look here first for what the files refer to\n"
+    "\n"
+    "Example: you changed a scene and want to know whether it still reads.\n"
+    "  slowlift check models/scenes/eight-arms.yaml\n";
+
+static const char help_run[] =
+    "usage: slowlift run [OPTIONS] FILE\n"
+    "\n"
+    "Computes a scene and prints a table: what each arm is, what is left of each zone's\n"
+    "colour, how far base and hair have gone, and the arms at the same colour left.\n"
+    "\n"
+    "  --at TIMES     when to look: 5min,10min or 0min..60min/1min (units: s, min, h)\n"
+    "                 table: 5, 10, 20, 30 min; --csv and --json: from 0 min\n"
+    "  --clock WORD   scene (one clock for all, the usual) or contact (each arm's own)\n"
+    "  --zone NAME    zone of the comparison at the same colour left\n"
+    "  --share SHARE  its colour left there, such as 50% (the usual)\n"
+    "  --csv          long CSV: arm,zone,time_min,quantity,value\n"
+    "  --json         JSON, with provenance\n"
+    "  -o FILE        write there instead of to stdout; an old file is replaced whole\n"
+    "  --models DIR   look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Example: what is left of each colour after 10 and 20 minutes?\n"
+    "  slowlift run models/scenes/eight-arms.yaml --at 10min,20min\n"
+    "Example: every minute for a spreadsheet.\n"
+    "  slowlift run models/scenes/eight-arms.yaml --csv --at 0min..60min/1min -o arms.csv\n";
+
+static const char help_watch[] =
+    "usage: slowlift watch [--models DIR] FILE\n"
+    "\n"
+    "Opens the window: strips side by side that change with time. Needs a display and the\n"
+    "program slowlift-watch. In the window F1 shows the keys; docs/window.md lists them.\n"
+    "\n"
+    "Example:\n"
+    "  slowlift watch models/scenes/eight-arms.yaml\n";
+
+static const char help_picture[] =
+    "usage: slowlift picture [OPTIONS] -o OUT FILE\n"
+    "\n"
+    "Draws a sheet of the strips at some times: PNG, SVG or PDF by the end of OUT's name.\n"
+    "Needs the program slowlift-paper, no display.\n"
+    "\n"
+    "  -o OUT         sheet.png, sheet.svg or sheet.pdf; an old file is replaced whole\n"
+    "  --at TIMES     when to look, as for run (the usual: 0, 5, 10, 20, 30 min)\n"
+    "  --models DIR   look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Example: a sheet to print for Monday.\n"
+    "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n";
+
+static const char help_list[] =
+    "usage: slowlift list [--models DIR]\n"
+    "\n"
+    "Lists the model files that would be found, by kind, with the titles that they give\n"
+    "themselves. A file that does not read is listed with \"slowlift check\" to ask why.\n"
+    "\n"
+    "Example:\n"
+    "  slowlift list\n";
+
+static const char help_cautions[] =
+    "usage: slowlift cautions\n"
+    "\n"
+    "Prints every caution. Those that cannot be switched off stand below every table.\n"
+    "\n"
+    "Example: print them for the wall.\n"
+    "  slowlift cautions | lpr\n";
+
+const sl_command sl_commands[] = {
+    {"check", "say whether model files are right", help_check, sl_command_check},
+    {"run", "compute a scene: table, CSV or JSON", help_run, sl_command_run},
+    {"watch", "show a scene in a window", help_watch, sl_command_watch},
+    {"picture", "draw a scene to PNG, SVG or PDF", help_picture, sl_command_picture},
+    {"list", "list the model files there are", help_list, sl_command_list},
+    {"cautions", "print every caution", help_cautions, sl_command_cautions},
+};
+const int sl_n_commands = (int)(sizeof sl_commands / sizeof sl_commands[0]);
+
+const sl_command *sl_command_find(const char *name)
+{
+    for (int i = 0; i < sl_n_commands; i++) {
+        if (strcmp(sl_commands[i].name, name) == 0) {
+            return &sl_commands[i];
+        }
+    }
+    return NULL;
+}

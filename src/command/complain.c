@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The end of a command: what went wrong, and whether everything was written.
+ */
+#include <errno.h>
+#include <string.h>
+
+#include "command/command.h"
+#include "slowlift/report.h"
+
+static sl_exit exit_of(sl_code code)
+{
+    if (code == SL_OK) {
+        return SL_EXIT_OK;
+    }
+    if (code == SL_ERR_USAGE) {
+        return SL_EXIT_USAGE;
+    }
+    if (code == SL_ERR_NO_MEMORY || code == SL_ERR_CANNOT_WRITE || code == SL_ERR_MISSING_PART) {
+        return SL_EXIT_PART;
+    }
+    return SL_EXIT_MODEL;
+}
+
+sl_exit sl_complain(const sl_error *error)
+{
+    char sentence[SL_ERROR_FILE_SIZE + 3 * SL_ERROR_TEXT_SIZE];
+    sl_error_sentence(error, sentence, sizeof sentence);
+    fprintf(stderr, "slowlift: %s\n", sentence);
+    return exit_of(error->code);
+}
+
+sl_exit sl_finish_output(bool good)
+{
+    int reason = good ? 0 : errno;
+    errno = 0;
+    if (fflush(stdout) != 0) {
+        reason = errno;
+        good = false;
+    }
+    good = good && ferror(stdout) == 0;
+    /* Some file systems say only at close that the disk was full. */
+    errno = 0;
+    if (fclose(stdout) != 0 && good) {
+        reason = errno;
+        good = false;
+    }
+    if (good || reason == EPIPE) {
+        return SL_EXIT_OK;
+    }
+    sl_error error = {.code = SL_OK};
+    sl_fail(&error, SL_ERR_CANNOT_WRITE, "the result", reason != 0 ? strerror(reason) : "the output failed");
+    return sl_complain(&error);
+}

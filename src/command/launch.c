@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift watch` and `slowlift picture`: hand over to the program that has the
+ * libraries for it, so that slowlift itself starts fast. The arguments go on unchanged.
+ */
+#include <errno.h>
+#include <signal.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "command/command.h"
+#include "command/places.h"
+
+static sl_exit hand_over(const char *program, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_places places;
+    char path[SL_PLACES_PATH];
+    if (!sl_places_find(&places, NULL, NULL, &error) || !sl_places_program(&places, program, path, &error)) {
+        return sl_complain(&error);
+    }
+    signal(SIGPIPE, SIG_DFL);
+    execv(path, argv);
+    sl_fail(&error, SL_ERR_MISSING_PART, path, strerror(errno));
+    return sl_complain(&error);
+}
+
+sl_exit sl_command_watch(int argc, char **argv)
+{
+    (void)argc;
+    return hand_over("slowlift-watch", argv);
+}
+
+sl_exit sl_command_picture(int argc, char **argv)
+{
+    (void)argc;
+    return hand_over("slowlift-paper", argv);
+}

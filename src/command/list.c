@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift list`: what the model folders hold. Invariant: a name that stands in two
+ * folders is listed once, from the folder where it would be found.
+ */
+#include <dirent.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "command/command.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "report/text.h"
+
+static const struct option options[] = {
+    {"models", required_argument, NULL, 'm'}, {"help", no_argument, NULL, 'h'}, {NULL, 0, NULL, 0}};
+static const char *const kind_folders[] = {"scenes", "hair", "dyes", "mixes", "chemistry"};
+
+enum { NAME_SIZE = 256 };
+
+typedef struct sl_entry {
+    char name[NAME_SIZE]; /* without .yaml */
+    int folder;           /* index into places->folder */
+} sl_entry;
+
+typedef struct sl_entries {
+    sl_entry *entry; /* [n] */
+    size_t n, capacity;
+} sl_entries;
+
+static bool is_listed(const sl_entries *entries, const char *name)
+{
+    for (size_t i = 0; i < entries->n; i++) {
+        if (strcmp(entries->entry[i].name, name) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool add_entry(sl_entries *entries, const char *file, int folder, sl_error *error)
+{
+    static const char end[] = ".yaml";
+    const size_t length = strlen(file), tail = sizeof end - 1;
+    if (length <= tail || length - tail >= NAME_SIZE || strcmp(file + length - tail, end) != 0) {
+        return true;
+    }
+    char name[NAME_SIZE];
+    memcpy(name, file, length - tail);
+    name[length - tail] = '\0';
+    if (is_listed(entries, name)) {
+        return true;
+    }
+    if (!sl_grow(&entries->entry, &entries->capacity, entries->n + 1, sizeof entries->entry[0],
+                 "listing model files", error)) {
+        return false;
+    }
+    sl_entry *entry = &entries->entry[entries->n++];
+    memcpy(entry->name, name, sizeof name);
+    entry->folder = folder;
+    return true;
+}
+
+static bool gather(const sl_places *places, const char *kind, sl_entries *entries, sl_error *error)
+{
+    bool good = true;
+    for (int i = 0; i < places->n_folders && good; i++) {
+        char path[SL_PLACES_PATH + 16];
+        snprintf(path, sizeof path, "%s/%s", places->folder[i], kind);
+        DIR *folder = opendir(path);
+        if (folder == NULL) {
+            continue;
+        }
+        const struct dirent *file = NULL;
+        while (good && (file = readdir(folder)) != NULL) {
+            good = file->d_name[0] == '.' || add_entry(entries, file->d_name, i, error);
+        }
+        closedir(folder);
+    }
+    return good;
+}
+
+static int by_name(const void *one, const void *two)
+{
+    return strcmp(((const sl_entry *)one)->name, ((const sl_entry *)two)->name);
+}
+
+static void put_entries(const sl_places *places, const char *kind, const sl_entries *entries)
+{
+    sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    int widest = 0;
+    for (size_t i = 0; i < entries->n; i++) {
+        const int width = sl_text_width(entries->entry[i].name);
+        widest = width > widest ? width : widest;
+    }
+    for (size_t i = 0; i < entries->n; i++) {
+        const sl_entry *entry = &entries->entry[i];
+        char path[SL_PLACES_PATH + NAME_SIZE + 32], title[256];
+        snprintf(path, sizeof path, "%s/%s/%s.yaml", places->folder[entry->folder], kind, entry->name);
+        sl_error error = {.code = SL_OK};
+        fputs("  ", stdout);
+        sl_put_left(stdout, entry->name, widest + 2);
+        if (sl_file_check(path, &resolver, NULL, title, sizeof title, &error)) {
+            printf("%s\n", title);
+        } else {
+            printf("does not read; ask: slowlift check %s\n", path);
+        }
+    }
+}
+
+static sl_exit list_all(const sl_places *places)
+{
+    if (places->n_folders == 0) {
+        sl_error error = {.code = SL_OK};
+        sl_fail(&error, SL_ERR_MISSING_PART, "no model folder was found",
+                "give one with --models or $SLOWLIFT_MODELS");
+        return sl_complain(&error);
+    }
+    for (size_t kind = 0; kind < sizeof kind_folders / sizeof kind_folders[0]; kind++) {
+        sl_entries entries = {0};
+        sl_error error = {.code = SL_OK};
+        if (!gather(places, kind_folders[kind], &entries, &error)) {
+            sl_free(entries.entry);
+            return sl_complain(&error);
+        }
+        if (entries.n > 0) {
+            qsort(entries.entry, entries.n, sizeof entries.entry[0], by_name);
+            printf("%s%s\n", kind == 0 ? "" : "\n", kind_folders[kind]);
+            put_entries(places, kind_folders[kind], &entries);
+        }
+        sl_free(entries.entry);
+    }
+    for (int i = 0; i < places->n_folders; i++) {
+        printf("%s%s\n", i == 0 ? "\nfrom " : "then ", places->folder[i]);
+    }
+    return sl_finish_output(ferror(stdout) == 0);
+}
+
+sl_exit sl_command_list(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    const char *models = NULL;
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+        if (option != 'm') {
+            sl_option_refused("slowlift list", option, argv, options, &error);
+            return sl_complain(&error);
+        }
+        models = optarg;
+    }
+    if (optind < argc) {
+        sl_fail(&error, SL_ERR_USAGE, "list takes no file", "name a folder with --models DIR");
+        return sl_complain(&error);
+    }
+    sl_places places;
+    if (!sl_places_find(&places, models, NULL, &error)) {
+        return sl_complain(&error);
+    }
+    return list_all(&places);
+}

@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The program `slowlift`: finds the command and gives it its arguments.
+ */
+#include <signal.h>
+#include <string.h>
+
+#include "command/command.h"
+#include "command/options.h"
+
+static const char short_help[] =
+    "slowlift plans, predicts and shows how hair colour is taken out slowly, for teaching.\n"
+    "\n"
+    "usage: slowlift COMMAND [OPTIONS] [FILE]\n"
+    "\n";
+
+static void put_short_help(FILE *out)
+{
+    fputs(short_help, out);
+    for (int i = 0; i < sl_n_commands; i++) {
+        fprintf(out, "  %-10s %s\n", sl_commands[i].name, sl_commands[i].line);
+    }
+    fputs("\nStart with:  slowlift run models/scenes/eight-arms.yaml\n"
+          "One command: slowlift COMMAND --help\n",
+          out);
+}
+
+static const char long_help[] =
+    "\n"
+    "Options: --help, --version\n"
+    "\n"
+    "Scenes are model files (docs/file-format.md). A bare name such as eight-arms is looked\n"
+    "up in the model folders: --models DIR, the folders above the scene, $SLOWLIFT_MODELS,\n"
+    "then those installed with the program. NO_COLOR turns colours off.\n"
+    "\n"
+    "Exit codes: 0 done; 1 the file or the model is wrong; 2 the command line is wrong;\n"
+    "3 a part of slowlift, the display, memory or the disk is missing or failed.\n"
+    "\n"
+    "slowlift estimates from classroom examples; label, training and law decide.\n"
+    "Read \"slowlift cautions\" before anything is mixed.\n";
+
+static sl_exit refuse_command(const char *word)
+{
+    const char *names[16];
+    int n = 0;
+    for (int i = 0; i < sl_n_commands && n < 16; i++) {
+        names[n++] = sl_commands[i].name;
+    }
+    sl_error error = {.code = SL_OK};
+    sl_word_refused(word[0] == '-' ? "the option" : "the command", word, names, n, &error);
+    return sl_complain(&error);
+}
+
+static bool asks_for_help(int argc, char **argv)
+{
+    for (int i = 1; i < argc && strcmp(argv[i], "--") != 0; i++) {
+        if (strcmp(argv[i], "--help") == 0 || strcmp(argv[i], "-h") == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* "slowlift help", "slowlift help run", "slowlift --help". */
+static sl_exit help(const char *about)
+{
+    if (about == NULL) {
+        put_short_help(stdout);
+        fputs(long_help, stdout);
+        return sl_finish_output(true);
+    }
+    const sl_command *command = sl_command_find(about);
+    if (command == NULL) {
+        return refuse_command(about);
+    }
+    fputs(command->help, stdout);
+    return sl_finish_output(true);
+}
+
+int main(int argc, char **argv)
+{
+    sl_start();
+    /* Writing to a pipe that nobody reads any more shall fail as a write does. */
+    signal(SIGPIPE, SIG_IGN);
+    if (argc < 2) {
+        put_short_help(stderr);
+        return SL_EXIT_USAGE;
+    }
+    const char *word = argv[1];
+    if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0 || strcmp(word, "help") == 0) {
+        return (int)help(argc > 2 ? argv[2] : NULL);
+    }
+    if (strcmp(word, "--version") == 0) {
+        puts("slowlift " SLOWLIFT_VERSION);
+        puts("GPL-3.0-or-later; models, lessons and cautions CC0-1.0");
+        return (int)sl_finish_output(true);
+    }
+    const sl_command *command = sl_command_find(word);
+    if (command == NULL) {
+        return (int)refuse_command(word);
+    }
+    if (asks_for_help(argc - 1, argv + 1)) {
+        return (int)help(word);
+    }
+    return (int)command->run(argc - 1, argv + 1);
+}

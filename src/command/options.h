@@ -1,0 +1,25 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is said of an option or a word that a program does not know: the nearest one is
+ * named. Used by every program of the house.
+ */
+#ifndef SLOWLIFT_COMMAND_OPTIONS_H
+#define SLOWLIFT_COMMAND_OPTIONS_H
+
+#include <getopt.h>
+#include <stdbool.h>
+
+#include "slowlift/error.h"
+
+/* After getopt_long returned '?' or ':'; `program` names where --help is. Always false
+ * with SL_ERR_USAGE. */
+bool sl_option_refused(const char *program, int result, char **argv, const struct option *known,
+                       sl_error *error);
+
+/* The file of a command that takes exactly one; false with SL_ERR_USAGE. */
+bool sl_one_file(const char *program, int argc, char **argv, const char **file, sl_error *error);
+
+/* SL_ERR_USAGE for a word that is none of known[n]; names the nearest. Always false. */
+bool sl_word_refused(const char *what, const char *word, const char *const *known, int n, sl_error *error);
+
+#endif

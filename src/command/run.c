@@ -1,0 +1,267 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift run`: a scene to a table, CSV or JSON.
+ */
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include "base/save.h"
+#include "command/command.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "command/times.h"
+#include "slowlift/report.h"
+#include "slowlift/timeline.h"
+
+typedef enum sl_form { SL_FORM_TABLE, SL_FORM_CSV, SL_FORM_JSON } sl_form;
+
+/* What was asked for. */
+typedef struct sl_request {
+    const char *file, *models, *output, *zone;
+    sl_form form;
+    bool form_given, from_contact;
+    double share;
+    sl_times times;
+} sl_request;
+
+/* What it takes to answer; freed in one place. */
+typedef struct sl_answer {
+    sl_scene *scene;
+    sl_solver *solver;
+    sl_optics *optics;
+    sl_timeline *timeline;
+} sl_answer;
+
+static const struct option options[] = {
+    {"at", required_argument, NULL, 'a'},     {"clock", required_argument, NULL, 'k'},
+    {"zone", required_argument, NULL, 'z'},   {"share", required_argument, NULL, 's'},
+    {"csv", no_argument, NULL, 'c'},          {"json", no_argument, NULL, 'j'},
+    {"output", required_argument, NULL, 'o'}, {"models", required_argument, NULL, 'm'},
+    {"help", no_argument, NULL, 'h'},         {NULL, 0, NULL, 0}};
+
+/* ---- the command line ---------------------------------------------------------------- */
+
+static bool read_clock(const char *word, bool *from_contact, sl_error *error)
+{
+    static const char *const known[] = {"scene", "contact"};
+    for (int i = 0; i < 2; i++) {
+        if (strcmp(word, known[i]) == 0) {
+            *from_contact = i == 1;
+            return true;
+        }
+    }
+    return sl_word_refused("the clock", word, known, 2, error);
+}
+
+static bool set_form(sl_request *request, sl_form form, sl_error *error)
+{
+    if (request->form_given && request->form != form) {
+        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    }
+    request->form = form;
+    request->form_given = true;
+    return true;
+}
+
+static bool read_option(sl_request *request, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case 'a':
+        return sl_times_read(&request->times, optarg, error);
+    case 'k':
+        return read_clock(optarg, &request->from_contact, error);
+    case 'z':
+        request->zone = optarg;
+        return true;
+    case 's':
+        return sl_share_read(optarg, &request->share, error);
+    case 'c':
+        return set_form(request, SL_FORM_CSV, error);
+    case 'j':
+        return set_form(request, SL_FORM_JSON, error);
+    case 'o':
+        request->output = optarg;
+        return true;
+    case 'm':
+        request->models = optarg;
+        return true;
+    default:
+        return sl_option_refused("slowlift run", option, argv, options, error);
+    }
+}
+
+static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+        if (!read_option(request, option, argv, error)) {
+            return false;
+        }
+    }
+    return sl_one_file("slowlift run", argc, argv, &request->file, error);
+}
+
+/* ---- what the request means for this scene ------------------------------------------- */
+
+static bool usual_times(sl_request *request, const sl_scene *scene, sl_error *error)
+{
+    static const double usual[] = {0.0, 5.0, 10.0, 20.0, 30.0};
+    for (size_t i = request->form == SL_FORM_TABLE ? 1 : 0; i < sizeof usual / sizeof usual[0]; i++) {
+        if (usual[i] <= scene->until_min && !sl_times_add(&request->times, usual[i], error)) {
+            return false;
+        }
+    }
+    return request->times.n > 0 || sl_times_add(&request->times, scene->until_min, error);
+}
+
+static bool check_times(sl_request *request, const sl_scene *scene, sl_error *error)
+{
+    if (request->times.n == 0) {
+        return usual_times(request, scene, error);
+    }
+    for (size_t i = 0; i < request->times.n; i++) {
+        if (request->times.min[i] > scene->until_min) {
+            char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
+            snprintf(found, sizeof found, "--at: %g min is past the end of this scene",
+                     request->times.min[i]);
+            snprintf(wanted, sizeof wanted, "it ends at %g min", scene->until_min);
+            return sl_fail(error, SL_ERR_USAGE, found, wanted);
+        }
+    }
+    return true;
+}
+
+static bool find_zone(const sl_request *request, const sl_scene *scene, int *zone, sl_error *error)
+{
+    *zone = -1;
+    if (request->zone == NULL) {
+        return true;
+    }
+    const char *names[SL_MAX_ZONES];
+    int n = 0;
+    for (int i = 0; i < scene->n_zones; i++) {
+        if (scene->zones[i].recipe.n_dyes == 0) {
+            continue;
+        }
+        if (strcmp(scene->zones[i].name, request->zone) == 0) {
+            *zone = i;
+            return true;
+        }
+        names[n++] = scene->zones[i].name;
+    }
+    return sl_word_refused("the dyed zone", request->zone, names, n, error);
+}
+
+/* ---- computing ------------------------------------------------------------------------ */
+
+static bool compute(sl_answer *answer, sl_request *request, sl_error *error)
+{
+    sl_places places;
+    answer->scene = sl_places_load(&places, request->models, request->file, error);
+    if (answer->scene == NULL || !check_times(request, answer->scene, error)) {
+        return false;
+    }
+    answer->solver = sl_solver_new(error);
+    answer->optics = answer->solver != NULL ? sl_optics_new(answer->scene, error) : NULL;
+    return answer->optics != NULL &&
+           sl_timeline_solve(&answer->timeline, answer->scene, request->times.min, (int)request->times.n,
+                             answer->solver, answer->optics, error);
+}
+
+static void free_answer(sl_answer *answer)
+{
+    sl_timeline_free(answer->timeline);
+    sl_optics_free(answer->optics);
+    sl_solver_free(answer->solver);
+    sl_scene_free(answer->scene);
+}
+
+/* ---- writing -------------------------------------------------------------------------- */
+
+static bool wants_colour(const sl_request *request)
+{
+    const char *no_colour = getenv("NO_COLOR");
+    return request->output == NULL && isatty(STDOUT_FILENO) == 1 &&
+           (no_colour == NULL || no_colour[0] == '\0');
+}
+
+/* Columns of the terminal between 60 and 100; 100 when stdout is none. */
+static int page_width(const sl_request *request)
+{
+    const int most = 100, least = 60;
+    struct winsize size;
+    if (request->output != NULL || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) {
+        return most;
+    }
+    const int columns = size.ws_col;
+    return columns > most ? most : columns < least ? least : columns;
+}
+
+static bool write_form(FILE *out, const sl_request *request, const sl_answer *answer,
+                       const sl_report_options *asked)
+{
+    switch (request->form) {
+    case SL_FORM_CSV:
+        return sl_report_csv(out, answer->timeline, answer->optics, asked);
+    case SL_FORM_JSON:
+        return sl_report_json(out, answer->timeline, answer->optics, asked);
+    case SL_FORM_TABLE:
+    default:
+        return sl_report_table(out, answer->timeline, answer->optics, asked);
+    }
+}
+
+/* CSV has no place for it, so it is said beside it. */
+static void note_outside(const sl_request *request, const sl_answer *answer)
+{
+    for (int arm = 0; request->form == SL_FORM_CSV && arm < answer->scene->n_arms; arm++) {
+        if (!sl_timeline_predicted(answer->timeline, arm)) {
+            char note[320];
+            sl_outside_note(answer->scene, arm, note, sizeof note);
+            fprintf(stderr, "slowlift: note: no rows for an arm: %s\n", note);
+        }
+    }
+}
+
+static sl_exit write_answer(const sl_request *request, const sl_answer *answer,
+                            const sl_report_options *asked)
+{
+    if (request->output == NULL) {
+        errno = 0;
+        return sl_finish_output(write_form(stdout, request, answer, asked));
+    }
+    sl_error error = {.code = SL_OK};
+    sl_save save;
+    if (!sl_save_open(&save, request->output, &error)) {
+        return sl_complain(&error);
+    }
+    write_form(save.stream, request, answer, asked);
+    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
+}
+
+sl_exit sl_command_run(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_request request = {.share = sl_report_options_default().share};
+    sl_answer answer = {.scene = NULL};
+    sl_report_options asked = sl_report_options_default();
+    sl_exit code = SL_EXIT_OK;
+    if (read_request(&request, argc, argv, &error) && compute(&answer, &request, &error) &&
+        find_zone(&request, answer.scene, &asked.zone, &error)) {
+        asked.colour = wants_colour(&request);
+        asked.width = page_width(&request);
+        asked.share = request.share;
+        asked.from_contact = request.from_contact;
+        note_outside(&request, &answer);
+        code = write_answer(&request, &answer, &asked);
+    } else {
+        code = sl_complain(&error);
+    }
+    free_answer(&answer);
+    sl_times_free(&request.times);
+    return code;
+}

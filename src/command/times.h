@@ -1,0 +1,30 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Values on the command line: "5min,10min", "0min..60min/1min", "50%". Units are written,
+ * as in the model files; no locale matters.
+ */
+#ifndef SLOWLIFT_COMMAND_TIMES_H
+#define SLOWLIFT_COMMAND_TIMES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "slowlift/error.h"
+
+enum { SL_TIMES_MOST = 10000 };
+
+/* Minutes, in the order written. */
+typedef struct sl_times {
+    double *min;
+    size_t n, capacity;
+} sl_times; /* start with {0} */
+
+/* Appends what `text` says. Fails with SL_ERR_USAGE. */
+bool sl_times_read(sl_times *times, const char *text, sl_error *error);
+bool sl_times_add(sl_times *times, double minutes, sl_error *error);
+void sl_times_free(sl_times *times);
+
+/* A share above 0 and below 1, as "50%", "50 %" or "0.5". */
+bool sl_share_read(const char *text, double *share, sl_error *error);
+
+#endif
