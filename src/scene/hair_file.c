@@ -1,0 +1,143 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Files of kind hair: natural hair by its melanins, or hair that was lightened before
+ * ("natural: NAME" names what it grew as; its melanins are worked out from there).
+ */
+#include "scene/records.h"
+
+#include <assert.h>
+
+static const sl_range levels = {SL_MEASURE_NUMBER, 1.0, 10.5};
+
+static const sl_field fields[] = {
+    {NULL, "eumelanin", {SL_MEASURE_NUMBER, 0.0, 100.0}, offsetof(sl_hair_record, eumelanin), "eumelanin"},
+    {NULL,
+     "pheomelanin",
+     {SL_MEASURE_NUMBER, 0.0, 100.0},
+     offsetof(sl_hair_record, pheomelanin),
+     "pheomelanin"},
+    {NULL,
+     "warmth_left",
+     {SL_MEASURE_SHARE, 0.0, 1.0},
+     offsetof(sl_hair_record, warmth_left),
+     "share of the warm stages left"},
+    {NULL, "damage", {SL_MEASURE_SHARE, 0.0, 0.9}, offsetof(sl_hair_record, damage), "cystine lost before"},
+    {NULL,
+     "porosity",
+     {SL_MEASURE_NUMBER, 0.2, 5.0},
+     offsetof(sl_hair_record, porosity),
+     "exchange against virgin hair"},
+};
+
+static bool refuse_mixed(const sl_reading *reading, const sl_node *node)
+{
+    return sl_node_refuse_key(node, SL_ERR_INCONSISTENT,
+                              "\"natural\" and amounts of melanin do not go together",
+                              "name the natural hair, or give eumelanin and pheomelanin", reading->error);
+}
+
+/* What the hair grew as: its level and melanins. */
+static bool natural_read(const sl_reading *reading, const sl_chain *chain, const sl_node *node,
+                         sl_hair_record *hair)
+{
+    sl_hair_record grown = {0};
+    const char *title = NULL;
+    if (!sl_node_is(node, SL_NODE_TEXT, "the name of a natural hair belongs here", reading->error) ||
+        !sl_library_read(reading, SL_KIND_HAIR, node, node->text, chain, sl_hair_read, &grown, &title)) {
+        return false;
+    }
+    if (grown.prelightened) {
+        return sl_node_refuse_text(node, SL_ERR_INCONSISTENT,
+                                   "name natural hair: this one was lightened itself", reading->error);
+    }
+    hair->prelightened = true;
+    hair->natural_level = grown.level;
+    hair->eumelanin = grown.eumelanin;
+    hair->pheomelanin = grown.pheomelanin;
+    return true;
+}
+
+static bool required(const sl_reading *reading, const sl_node *root, bool prelightened)
+{
+    static const char *const for_natural[] = {"level", "eumelanin", "pheomelanin"};
+    static const char *const for_prelightened[] = {"level", "warmth_left", "damage", "porosity"};
+    const char *const *const keys = prelightened ? for_prelightened : for_natural;
+    const int n = prelightened ? 4 : 3;
+    for (int i = 0; i < n; i++) {
+        if (!sl_node_child(root, keys[i])) {
+            return sl_node_refuse_missing(root, keys[i],
+                                          prelightened
+                                              ? "lightened hair needs level, warmth_left, damage, porosity"
+                                              : "natural hair needs level, eumelanin, pheomelanin",
+                                          reading->error);
+        }
+    }
+    return true;
+}
+
+static bool lighter_check(const sl_node *node, const sl_hair_record *hair, sl_error *error)
+{
+    if (!hair->prelightened || hair->level >= hair->natural_level) {
+        return true;
+    }
+    sl_phrase wanted = {0};
+    sl_phrase_add(&wanted, "it grew as level ");
+    sl_phrase_number(&wanted, hair->natural_level);
+    return sl_node_refuse(node, SL_ERR_INCONSISTENT, "lightened hair is darker than what it grew as",
+                          wanted.text, error);
+}
+
+bool sl_hair_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
+                  void *record)
+{
+    static const char *const keys[] = {"kind",        "version",     "title",   "origin",
+                                       "like",        "level",       "natural", "eumelanin",
+                                       "pheomelanin", "warmth_left", "damage",  "porosity"};
+    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    sl_hair_record *const hair = record;
+    if (!sl_node_keys_known(root, &known, reading->error)) {
+        return false;
+    }
+    const sl_node *const natural = sl_node_child(root, "natural");
+    const sl_node *const level = sl_node_child(root, "level");
+    if (complete) {
+        /* Virgin hair is where damage and porosity count from, so these two are exact. */
+        *hair = (sl_hair_record){.warmth_left = {.value = 1.0, .grade = SL_GRADE_MEASURED_HERE},
+                                 .damage = {.value = 0.0, .grade = SL_GRADE_MEASURED_HERE},
+                                 .porosity = {.value = 1.0, .grade = SL_GRADE_MEASURED_HERE}};
+    }
+    if (natural && (sl_node_child(root, "eumelanin") || sl_node_child(root, "pheomelanin"))) {
+        return refuse_mixed(reading, natural);
+    }
+    if (complete && !required(reading, root, natural != NULL)) {
+        return false;
+    }
+    return (!level || sl_quantity_read(level, &levels, &hair->level, reading->error)) &&
+           sl_fields_read(reading, root, NULL, fields, sizeof fields / sizeof fields[0], false, hair) &&
+           (!natural || natural_read(reading, chain, natural, hair)) &&
+           lighter_check(level ? level : root, hair, reading->error);
+}
+
+static sl_grade weaker(sl_grade one, sl_grade two)
+{
+    return one < two ? one : two;
+}
+
+sl_hair sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry)
+{
+    sl_hair hair = {.level = record->level, .prelightened = record->prelightened};
+    hair.natural_level = record->prelightened ? record->natural_level : record->level;
+    hair.warmth_left = record->warmth_left.value;
+    hair.cystine_intact = 1.0 - record->damage.value;
+    hair.porosity = record->porosity.value;
+    hair.grade = weaker(record->eumelanin.grade, record->pheomelanin.grade);
+    hair.grade = weaker(hair.grade, weaker(record->damage.grade, record->porosity.grade));
+    if (record->prelightened) {
+        hair.grade = weaker(hair.grade, record->warmth_left.grade);
+    }
+    const bool reached =
+        sl_hair_prelighten(&hair, chemistry, record->eumelanin.value, record->pheomelanin.value);
+    assert(reached && "sl_hair_read lets no hair be darker than it grew");
+    (void)reached;
+    return hair;
+}

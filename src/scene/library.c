@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * References between files. The caller's resolver finds them; a cycle is found by name
+ * before the file is opened again.
+ */
+#include "scene/library.h"
+
+#include <assert.h>
+#include <string.h>
+
+enum { SL_MAX_CHAIN = 16 };
+
+static bool version_read(const sl_reading *reading, const sl_node *node)
+{
+    int version = 0;
+    if (!sl_whole_read(node, 1, 1000000, &version, reading->error)) {
+        return false;
+    }
+    if (version > SL_FORMAT_VERSION) {
+        sl_phrase wanted = {0};
+        sl_phrase_add(&wanted, "this program reads version ");
+        sl_phrase_integer(&wanted, SL_FORMAT_VERSION);
+        sl_phrase_add(&wanted, "; use a newer slowlift for this file");
+        return sl_node_refuse_text(node, SL_ERR_NEWER_VERSION, wanted.text, reading->error);
+    }
+    return true;
+}
+
+bool sl_header_read(const sl_reading *reading, const sl_node *root, sl_header *header)
+{
+    if (!sl_node_is(root, SL_NODE_MAPPING, "a file holds keys with their values, beginning with \"kind:\"",
+                    reading->error)) {
+        return false;
+    }
+    const sl_node *const kind = sl_node_child(root, "kind");
+    const sl_node *const version = sl_node_child(root, "version");
+    const sl_node *const title = sl_node_child(root, "title");
+    const sl_node *const origin = sl_node_child(root, "origin");
+    int index = 0;
+    if (!kind) {
+        return sl_node_refuse_missing(root, "kind", "one of scene, hair, dyes, mix, chemistry",
+                                      reading->error);
+    }
+    if (!sl_word_read(kind, &sl_kind_words, &index, reading->error)) {
+        return false;
+    }
+    if (!version) {
+        return sl_node_refuse_missing(root, "version", "write \"version: 1\"", reading->error);
+    }
+    if (!version_read(reading, version)) {
+        return false;
+    }
+    if (!title) {
+        return sl_node_refuse_missing(root, "title", "one line that says what this is", reading->error);
+    }
+    if (!origin) {
+        return sl_node_refuse_missing(
+            root, "origin", "say where this comes from, such as \"our own invention\"", reading->error);
+    }
+    header->kind = (sl_file_kind)index;
+    header->like = sl_node_child(root, "like");
+    return sl_text_read(reading, title, 200, &header->title) &&
+           sl_text_read(reading, origin, SL_MAX_TEXT, &header->origin);
+}
+
+bool sl_header_expect(const sl_reading *reading, const sl_node *root, sl_file_kind kind, sl_header *header)
+{
+    if (!sl_header_read(reading, root, header)) {
+        return false;
+    }
+    if (header->kind == kind) {
+        return true;
+    }
+    sl_phrase wanted = {0};
+    sl_phrase_add(&wanted, "wanted here is ");
+    sl_phrase_add(&wanted, sl_kind_words.word[kind]);
+    return sl_node_refuse_text(sl_node_child(root, "kind"), SL_ERR_WRONG_KIND, wanted.text, reading->error);
+}
+
+bool sl_library_read_root(const sl_reading *reading, const sl_chain *chain, const sl_node *root,
+                          sl_record_reader *reader, void *record, const char **title)
+{
+    sl_header header = {0};
+    const char *base_title = NULL;
+    if (!sl_header_expect(reading, root, chain->kind, &header)) {
+        return false;
+    }
+    if (header.like) {
+        if (!sl_node_is(header.like, SL_NODE_TEXT, "the name of a file of this kind belongs here",
+                        reading->error) ||
+            !sl_library_read(reading, chain->kind, header.like, header.like->text, chain, reader, record,
+                             &base_title)) {
+            return false;
+        }
+    }
+    if (!reader(reading, chain, root, header.like == NULL, record)) {
+        return false;
+    }
+    *title = header.title;
+    return true;
+}
+
+/* Not found, or found and not readable: the sentence names the place of the reference
+ * unless the resolver has named a file of its own. */
+static bool refuse_fetch(const sl_reading *reading, const sl_node *reference, const char *name)
+{
+    sl_error *const error = reading->error;
+    if (error->code == SL_OK || (error->code == SL_ERR_MISSING_REFERENCE && error->file[0] == '\0')) {
+        sl_phrase found = {0}, wanted = {0};
+        sl_phrase_quote(&found, name);
+        sl_phrase_add(&wanted, error->code == SL_OK ? "check the spelling" : error->wanted);
+        return sl_node_refuse(reference, SL_ERR_MISSING_REFERENCE, found.text, wanted.text, error);
+    }
+    return false;
+}
+
+static bool refuse_cycle(const sl_reading *reading, const sl_node *reference, const char *name)
+{
+    sl_phrase found = {0};
+    sl_phrase_quote(&found, name);
+    return sl_node_refuse(reference, SL_ERR_CYCLE, found.text,
+                          "one of the files on the way must stand on its own", reading->error);
+}
+
+static bool chain_allows(const sl_reading *reading, sl_file_kind kind, const sl_node *reference,
+                         const char *name, const sl_chain *chain)
+{
+    int length = 0;
+    for (const sl_chain *link = chain; link; link = link->older) {
+        length++;
+        if (link->kind == kind && link->name && strcmp(link->name, name) == 0) {
+            return refuse_cycle(reading, reference, name);
+        }
+    }
+    if (length >= SL_MAX_CHAIN) {
+        return sl_node_refuse(reference, SL_ERR_TOO_LARGE, "too many files lean on each other", "16",
+                              reading->error);
+    }
+    return true;
+}
+
+bool sl_library_read(const sl_reading *reading, sl_file_kind kind, const sl_node *reference, const char *name,
+                     const sl_chain *chain, sl_record_reader *reader, void *record, const char **title)
+{
+    if (!sl_name_check(reference, name, reading->error) ||
+        !chain_allows(reading, kind, reference, name, chain)) {
+        return false;
+    }
+    char *text = NULL;
+    size_t length = 0;
+    char path[SL_ERROR_FILE_SIZE] = "";
+    sl_error_clear(reading->error);
+    const sl_resolver *const resolver = reading->resolver;
+    if (!resolver || !resolver->fetch(resolver->self, sl_kind_words.word[kind], name, &text, &length, path,
+                                      sizeof path, reading->error)) {
+        return refuse_fetch(reading, reference, name);
+    }
+    sl_document document = {0};
+    const bool parsed = sl_document_parse(&document, text, length, path, reading->error);
+    resolver->release(resolver->self, text);
+    if (!parsed) {
+        return false;
+    }
+    const sl_chain link = {.kind = kind, .name = name, .older = chain};
+    const bool good = sl_library_read_root(reading, &link, document.root, reader, record, title);
+    sl_document_free(&document);
+    return good;
+}

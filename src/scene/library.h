@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Files that name each other. A record (chemistry, hair, dyes, mix) is read from its file;
+ * "like: NAME" first reads the named file of the same kind into the record, and then what
+ * the file itself says on top.
+ *
+ * Invariant: a file that is being read is never entered again (that is a cycle), and the
+ * file's tree is gone when a function here returns.
+ */
+#ifndef SLOWLIFT_SCENE_LIBRARY_H
+#define SLOWLIFT_SCENE_LIBRARY_H
+
+#include "scene/value.h"
+
+/* The files that are being read, newest first. */
+typedef struct sl_chain {
+    sl_file_kind kind;
+    const char *name;
+    const struct sl_chain *older;
+} sl_chain;
+
+/* What every file says of itself. */
+typedef struct sl_header {
+    sl_file_kind kind;
+    const char *title;   /* kept */
+    const char *origin;  /* kept */
+    const sl_node *like; /* or NULL; a node of the file's tree */
+} sl_header;
+
+bool sl_header_read(const sl_reading *reading, const sl_node *root, sl_header *header);
+/* As above, and the file must be of this kind. */
+bool sl_header_expect(const sl_reading *reading, const sl_node *root, sl_file_kind kind, sl_header *header);
+
+/* Reads what a file says itself into `record`. `complete`: nothing was there before, so
+ * what is required must be present. Files that this one refers to are read with `chain`. */
+typedef bool sl_record_reader(const sl_reading *reading, const sl_chain *chain, const sl_node *root,
+                              bool complete, void *record);
+
+/* The file named by the text of node `reference`, into `record`; its title is kept in
+ * *title. chain: the files on the way to here, or NULL. */
+bool sl_library_read(const sl_reading *reading, sl_file_kind kind, const sl_node *reference, const char *name,
+                     const sl_chain *chain, sl_record_reader *reader, void *record, const char **title);
+/* The same from a tree that is already there and stands first in `chain`. */
+bool sl_library_read_root(const sl_reading *reading, const sl_chain *chain, const sl_node *root,
+                          sl_record_reader *reader, void *record, const char **title);
+
+#endif

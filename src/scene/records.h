@@ -1,0 +1,67 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One record for each kind of file below a scene, and its reader. A record is what a file
+ * and the files it is like say together; `..._make` turns it into the model's noun.
+ */
+#ifndef SLOWLIFT_SCENE_RECORDS_H
+#define SLOWLIFT_SCENE_RECORDS_H
+
+#include "scene/library.h"
+
+/* ---- chemistry ---------------------------------------------------------------------- */
+
+sl_record_reader sl_chemistry_read; /* record: sl_chemistry */
+/* Every number of the chemistry except the rate constants, for reading, copying and
+ * grading alike. */
+extern const sl_field sl_chemistry_fields[];
+extern const size_t sl_chemistry_n_fields;
+
+/* ---- mix ---------------------------------------------------------------------------- */
+
+typedef struct sl_mix_record {
+    sl_mix mix;
+    bool has_ph;
+} sl_mix_record;
+sl_record_reader sl_mix_read; /* record: sl_mix_record; once read, the mix holds together */
+
+/* ---- hair --------------------------------------------------------------------------- */
+
+typedef struct sl_hair_record {
+    double level, natural_level;
+    bool prelightened;
+    sl_param eumelanin, pheomelanin, warmth_left, damage, porosity;
+} sl_hair_record;
+sl_record_reader sl_hair_read; /* record: sl_hair_record */
+/* The hair with its pools; name and title unset. */
+sl_hair sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry);
+
+/* ---- dyes --------------------------------------------------------------------------- */
+
+enum { SL_MAX_DYES_PER_SET = 64 };
+
+/* Numbers of a class, or a dye's own; only those that are `has`. */
+typedef struct sl_dye_numbers {
+    sl_param rim_share, leach_per_min, shampoo_loss;
+    sl_rates rates;
+    bool has_rim_share, has_leach, has_shampoo, has_rate[SL_CHANNELS];
+} sl_dye_numbers;
+
+typedef struct sl_dye_entry {
+    sl_dye dye; /* name, colour, class and bands; numbers unset */
+    sl_dye_numbers own;
+    sl_error place; /* where it is written, for messages about it */
+} sl_dye_entry;
+
+typedef struct sl_dyes_record {
+    sl_dye_numbers of_class[SL_DYE_CLASS_COUNT];
+    int n_dyes;
+    sl_dye_entry dyes[SL_MAX_DYES_PER_SET];
+} sl_dyes_record;
+sl_record_reader sl_dyes_read; /* record: sl_dyes_record */
+/* The entry of that name, or NULL. */
+const sl_dye_entry *sl_dyes_find(const sl_dyes_record *record, const char *name);
+/* The dye with its own numbers, and its class's for the rest. Fails when neither has one. */
+bool sl_dye_make(const sl_reading *reading, const sl_dyes_record *record, const sl_dye_entry *entry,
+                 sl_dye *dye);
+
+#endif

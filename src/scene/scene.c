@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Scenes from text and from disk, and the check of one file of any kind. A scene lives in
+ * the arena that it owns; a failure frees the arena with all that was read.
+ */
+#include "slowlift/scene.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "scene/file.h"
+#include "scene/records.h"
+#include "scene/scene_file.h"
+
+const char *sl_file_kind_word(sl_file_kind kind)
+{
+    return sl_kind_words.word[kind];
+}
+
+sl_scene *sl_scene_new(sl_error *error)
+{
+    struct sl_scene_memory *const memory = sl_new(1, sizeof *memory, "making a scene", error);
+    if (!memory) {
+        return NULL;
+    }
+    sl_scene *const scene = sl_arena_new(&memory->arena, 1, sizeof *scene, "making a scene", error);
+    if (!scene) {
+        sl_free(memory);
+        return NULL;
+    }
+    scene->memory = memory;
+    return scene;
+}
+
+void sl_scene_free(sl_scene *scene)
+{
+    if (scene) {
+        struct sl_scene_memory *const memory = scene->memory; /* the scene lies in its own arena */
+        sl_arena_free(&memory->arena);
+        sl_free(memory);
+    }
+}
+
+/* The name of a file without folders and ending. */
+static const char *stem(sl_arena *arena, const char *path, sl_error *error)
+{
+    const char *const slash = strrchr(path, '/');
+    const char *const base = slash ? slash + 1 : path;
+    const char *const dot = strrchr(base, '.');
+    return sl_arena_text(arena, base, dot && dot > base ? (size_t)(dot - base) : strlen(base), error);
+}
+
+static bool scene_fill(const sl_reading *reading, const char *text, size_t length, const char *name,
+                       sl_scene *scene)
+{
+    sl_document document = {0};
+    if (!sl_document_parse(&document, text, length, name, reading->error)) {
+        return false;
+    }
+    const bool good = sl_scene_read(reading, document.root, scene);
+    sl_document_free(&document);
+    scene->name = good ? stem(reading->kept, name, reading->error) : NULL;
+    return scene->name != NULL;
+}
+
+sl_scene *sl_scene_parse(const char *text, size_t length, const char *name, const sl_resolver *resolver,
+                         sl_error *error)
+{
+    sl_error unheard = {.code = SL_OK};
+    sl_error *const heard = error ? error : &unheard;
+    sl_error_clear(heard);
+    sl_scene *const scene = sl_scene_new(heard);
+    if (!scene) {
+        return NULL;
+    }
+    const sl_reading reading = {.kept = &scene->memory->arena, .resolver = resolver, .error = heard};
+    if (!scene_fill(&reading, text, length, name, scene)) {
+        sl_scene_free(scene);
+        return NULL;
+    }
+    return scene;
+}
+
+sl_scene *sl_scene_load(const char *path, const sl_resolver *resolver, sl_error *error)
+{
+    char *text = NULL;
+    size_t length = 0;
+    sl_error_clear(error);
+    if (!sl_file_read(path, &text, &length, NULL, error)) {
+        return NULL;
+    }
+    sl_scene *const scene = sl_scene_parse(text, length, path, resolver, error);
+    sl_free(text);
+    return scene;
+}
+
+/* ---- the check of any file ------------------------------------------------------------- */
+
+static bool dyes_check(const sl_reading *reading, const sl_chain *chain, const sl_node *root)
+{
+    const char *title = NULL;
+    sl_dyes_record *const set = sl_new(1, sizeof *set, "reading the dyes", reading->error);
+    bool good = set && sl_library_read_root(reading, chain, root, sl_dyes_read, set, &title);
+    for (int i = 0; good && i < set->n_dyes; i++) {
+        sl_dye dye;
+        good = sl_dye_make(reading, set, &set->dyes[i], &dye);
+    }
+    sl_free(set);
+    return good;
+}
+
+static bool scene_check(const sl_reading *reading, const sl_node *root)
+{
+    sl_scene scene = {.memory = NULL};
+    return sl_scene_read(reading, root, &scene);
+}
+
+static bool kind_check(const sl_reading *reading, const char *name, const sl_node *root, sl_header *header)
+{
+    if (!sl_header_read(reading, root, header)) {
+        return false;
+    }
+    const char *title = NULL;
+    sl_chemistry chemistry = {.name = NULL};
+    sl_hair_record hair = {.prelightened = false};
+    sl_mix_record mix = {.has_ph = false};
+    const sl_chain chain = {.kind = header->kind, .name = name};
+    switch (header->kind) {
+    case SL_KIND_SCENE:
+        return scene_check(reading, root);
+    case SL_KIND_HAIR:
+        return sl_library_read_root(reading, &chain, root, sl_hair_read, &hair, &title);
+    case SL_KIND_DYES:
+        return dyes_check(reading, &chain, root);
+    case SL_KIND_MIX:
+        return sl_library_read_root(reading, &chain, root, sl_mix_read, &mix, &title);
+    case SL_KIND_CHEMISTRY:
+        return sl_library_read_root(reading, &chain, root, sl_chemistry_read, &chemistry, &title);
+    case SL_KIND_COUNT:
+        break;
+    }
+    return false;
+}
+
+static bool text_check(const sl_reading *reading, const char *text, size_t length, const char *path,
+                       sl_header *header)
+{
+    sl_document document = {0};
+    if (!sl_document_parse(&document, text, length, path, reading->error)) {
+        return false;
+    }
+    const char *const name = stem(reading->kept, path, reading->error);
+    const bool good = name && kind_check(reading, name, document.root, header);
+    sl_document_free(&document);
+    return good;
+}
+
+bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *kind, char *title,
+                   size_t title_size, sl_error *error)
+{
+    sl_error unheard = {.code = SL_OK};
+    sl_arena kept = {0};
+    const sl_reading reading = {.kept = &kept, .resolver = resolver, .error = error ? error : &unheard};
+    sl_header header = {.kind = SL_KIND_SCENE};
+    char *text = NULL;
+    size_t length = 0;
+    sl_error_clear(reading.error);
+    const bool good = sl_file_read(path, &text, &length, NULL, reading.error) &&
+                      text_check(&reading, text, length, path, &header);
+    if (good && kind) {
+        *kind = header.kind;
+    }
+    if (good && title && title_size > 0) {
+        snprintf(title, title_size, "%s", header.title);
+    }
+    sl_free(text);
+    sl_arena_free(&kept);
+    return good;
+}
