@@ -1,0 +1,152 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/estimate.h"
+
+#include <math.h>
+
+#include "small_scene.h"
+#include "suite.h"
+
+static small_scene small;
+
+static sl_timeline *solve(void)
+{
+    sl_timeline *timeline = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    sl_solver_free(solver);
+    return timeline;
+}
+
+static double colour_left(const sl_timeline *timeline, int arm, int zone, double time_min)
+{
+    sl_cell cell;
+    sl_timeline_at(timeline, arm, zone, time_min, NULL, &cell);
+    return cell.colour_left;
+}
+
+START_TEST(the_first_time_is_where_the_share_is_crossed)
+{
+    small_scene_fill(&small);
+    sl_timeline *const timeline = solve();
+    for (double share = 0.9; share > 0.35; share -= 0.1) {
+        double t = 0.0;
+        ck_assert(sl_first_time(timeline, ARM_6, ZONE_RED, SL_COLOUR_LEFT, share, &t));
+        ck_assert_double_le(colour_left(timeline, ARM_6, ZONE_RED, t), share);
+        ck_assert_double_gt(colour_left(timeline, ARM_6, ZONE_RED, t - 1.0 / 60.0), share);
+    }
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_TEST(what_never_happens_has_no_time)
+{
+    small_scene_fill(&small);
+    sl_timeline *const timeline = solve();
+    double t = -7.0;
+    ck_assert(!sl_first_time(timeline, ARM_UNTREATED, ZONE_RED, SL_COLOUR_LEFT, 0.5, &t));
+    ck_assert(!sl_first_time(timeline, ARM_6, ZONE_UNDYED, SL_COLOUR_LEFT, 0.5, &t));
+    ck_assert(!sl_first_time(timeline, ARM_REDUCING, ZONE_RED, SL_COLOUR_LEFT, 0.5, &t));
+    ck_assert(!sl_first_time(timeline, ARM_MILD, ZONE_RED, SL_CYSTINE_LOST, 0.9, &t));
+    ck_assert_double_eq(t, -7.0);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_TEST(every_strip_meets_at_the_same_share)
+{
+    small_scene_fill(&small);
+    small.arms[ARM_3].contact_min = 3.0;
+    sl_timeline *const timeline = solve();
+    sl_meeting meeting[SMALL_ARMS];
+    sl_same_colour_left(timeline, ZONE_VIOLET, 0.5, meeting);
+    ck_assert(!meeting[ARM_UNTREATED].reached);
+    ck_assert(!meeting[ARM_UNDYED].reached);
+    for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
+        ck_assert(meeting[arm].reached);
+        ck_assert_double_eq_tol(colour_left(timeline, arm, ZONE_VIOLET, meeting[arm].time_min), 0.5, 1e-3);
+    }
+    ck_assert_double_eq_tol(meeting[ARM_3].time_min - meeting[ARM_3].since_contact_min, 3.0, 1e-12);
+    ck_assert_double_lt(meeting[ARM_6].since_contact_min, meeting[ARM_WATER].since_contact_min);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_TEST(the_reference_is_undyed_hair_of_the_same_kind)
+{
+    small_scene_fill(&small);
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_RED), ZONE_UNDYED);
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_ROOT), ZONE_UNDYED); /* no undyed virgin hair */
+    small.zones[ZONE_VIOLET] = (sl_zone){"undyed root", 0, {0}};
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_ROOT), ZONE_VIOLET);
+}
+END_TEST
+
+START_TEST(a_way_is_asked_for_by_aims_only)
+{
+    small_scene_fill(&small);
+    sl_timeline *timeline = solve();
+    ck_assert_int_eq(sl_way_through(timeline, ARM_6).word, SL_WAY_NOT_ASKED);
+    sl_timeline_free(timeline);
+    small.scene.aims = (sl_aims){.colour_left = 0.5};
+    timeline = solve();
+    ck_assert_int_eq(sl_way_through(timeline, ARM_UNTREATED).word, SL_WAY_NOT_ASKED);
+    ck_assert_int_eq(sl_way_through(timeline, ARM_UNDYED).word, SL_WAY_NOT_ASKED);
+    ck_assert_int_eq(sl_way_through(timeline, ARM_REDUCING).word, SL_WAY_NOT_ASKED);
+    ck_assert_int_ne(sl_way_through(timeline, ARM_6).word, SL_WAY_NOT_ASKED);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+/* The gap between goal and limit decides: five minutes or more is wide, less is short. */
+START_TEST(wide_short_and_none_follow_the_gap)
+{
+    small_scene_fill(&small);
+    small.scene.aims = (sl_aims){.colour_left = 0.5};
+    sl_timeline *timeline = solve();
+    const sl_way open = sl_way_through(timeline, ARM_6);
+    sl_timeline_free(timeline);
+    ck_assert_int_eq(open.word, SL_WAY_WIDE);
+    ck_assert(open.goal_reached && !open.limit_reached);
+    ck_assert_int_eq(open.goal_zone, ZONE_RED);
+    small.scene.aims.longest_min = open.goal_min + 2.0;
+    timeline = solve();
+    const sl_way close = sl_way_through(timeline, ARM_6);
+    sl_timeline_free(timeline);
+    ck_assert_int_eq(close.word, SL_WAY_SHORT);
+    ck_assert(close.limit_is_time);
+    small.scene.aims.longest_min = open.goal_min - 2.0;
+    timeline = solve();
+    const sl_way shut = sl_way_through(timeline, ARM_6);
+    sl_timeline_free(timeline);
+    ck_assert_int_eq(shut.word, SL_WAY_NONE);
+    ck_assert_double_gt(shut.goal_zone_left, 0.5);
+    ck_assert_str_eq(sl_way_text(shut.word), "none");
+}
+END_TEST
+
+START_TEST(the_first_limit_binds_and_is_named)
+{
+    small_scene_fill(&small);
+    small.scene.aims =
+        (sl_aims){.colour_left = 0.5, .cystine_lost = 0.02, .base_moved = 0.5, .longest_min = 40.0};
+    sl_timeline *const timeline = solve();
+    const sl_way way = sl_way_through(timeline, ARM_6);
+    ck_assert(way.limit_reached && !way.limit_is_time);
+    ck_assert_int_eq(way.limit, SL_CYSTINE_LOST);
+    ck_assert_int_eq(way.limit_zone, ZONE_UNDYED);
+    sl_cell cell;
+    sl_timeline_at(timeline, ARM_6, ZONE_UNDYED, way.limit_min, NULL, &cell);
+    ck_assert_double_eq_tol(cell.cystine_lost, 0.02, 1e-4);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_SUITE("estimate")
+ADD(the_first_time_is_where_the_share_is_crossed)
+ADD(what_never_happens_has_no_time)
+ADD(every_strip_meets_at_the_same_share)
+ADD(the_reference_is_undyed_hair_of_the_same_kind)
+ADD(a_way_is_asked_for_by_aims_only)
+ADD(wide_short_and_none_follow_the_gap)
+ADD(the_first_limit_binds_and_is_named)
+END_SUITE

@@ -1,0 +1,224 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/model.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "small_scene.h"
+#include "suite.h"
+
+typedef double pools[SL_MELANINS][SL_STAGES];
+
+static small_scene small;
+
+static void fresh(void)
+{
+    small_scene_fill(&small);
+}
+
+START_TEST(every_word_of_every_list_is_there)
+{
+    for (int i = 0; i < SL_GRADE_COUNT; i++) {
+        ck_assert_uint_gt(strlen(sl_grade_word((sl_grade)i)), 2);
+    }
+    for (int i = 0; i < SL_DYE_CLASS_COUNT; i++) {
+        ck_assert_uint_gt(strlen(sl_dye_class_word((sl_dye_class)i)), 2);
+    }
+    ck_assert_str_eq(sl_grade_word(SL_GRADE_ASSUMED), "assumed");
+    ck_assert_str_eq(sl_mechanism_word(SL_MECHANISM_REDUCTIVE), "reductive");
+    ck_assert_str_eq(sl_mix_class_word(SL_MIX_WATER), "plain water");
+    ck_assert_str_eq(sl_place_word(SL_PLACE_WRAPPED), "wrapped");
+}
+END_TEST
+
+/* 1 part powder with 2 parts of 6 %: all of the liquid is developer, so 6 % = 1.764 mol/L;
+ * in the paste 6 * 2/3 = 4 %. */
+START_TEST(a_charge_is_diluted_by_weight)
+{
+    fresh();
+    const sl_charge charge = sl_mix_charge(&small.mixes[MIX_POWDER_6], &small.scene.chemistry, 6.0, 0.0);
+    ck_assert_double_eq_tol(charge.peroxide_mol_l, 1.764, 5e-4);
+    ck_assert_double_eq_tol(charge.on_hair_pct, 4.0, 1e-12);
+    ck_assert_double_eq_tol(charge.liquid_pct, 6.0, 1e-12);
+    ck_assert_double_eq_tol(charge.liquid_ml_per_g, 4.0, 1e-12);
+}
+END_TEST
+
+START_TEST(water_in_the_hair_dilutes_by_its_grams)
+{
+    fresh();
+    const sl_mix *const mix = &small.mixes[MIX_POWDER_6];
+    const sl_charge dry = sl_mix_charge(mix, &small.scene.chemistry, 6.0, 0.0);
+    const sl_charge damp = sl_mix_charge(mix, &small.scene.chemistry, 6.0, 0.4);
+    /* 6 g of mix hold 4 g of liquid; 0.4 g of water make it 4.4 */
+    ck_assert_double_eq_tol(damp.peroxide_mol_l, dry.peroxide_mol_l * 4.0 / 4.4, 1e-12);
+    ck_assert_double_eq_tol(damp.on_hair_pct, dry.on_hair_pct, 1e-12);
+}
+END_TEST
+
+START_TEST(nothing_of_the_powder_is_lost_between_dissolved_and_solid)
+{
+    fresh();
+    sl_mix mix = small.mixes[MIX_POWDER_WATER];
+    for (int i = 1; i <= 10; i++) {
+        mix.water_parts = 0.5 * i;
+        mix.activity = 0.1 * i;
+        const sl_charge charge = sl_mix_charge(&mix, &small.scene.chemistry, 6.0, 0.0);
+        const double offered = 1000.0 * mix.activity / mix.water_parts * (0.60 / 270.3 + 0.22 / 228.2);
+        ck_assert_double_eq_tol(charge.persulfate_mol_l + charge.undissolved_mol_l, offered, 1e-12);
+        ck_assert_double_ge(charge.undissolved_mol_l, -1e-15);
+    }
+}
+END_TEST
+
+/* The chain as a differential equation in the exponent, by many small Euler-midpoint steps. */
+static void chain_by_steps(const sl_melanin *melanin, double o, double y[SL_STAGES])
+{
+    const int steps = 200000;
+    const double h = o / steps;
+    const double rho = melanin->opened_ratio.value;
+    const double sigma = melanin->yellow_ratio.value;
+    for (int i = 0; i < steps; i++) {
+        const double b = y[0] - 0.5 * h * y[0];
+        const double s = y[1] + 0.5 * h * (y[0] - rho * y[1]);
+        const double w = y[2] + 0.5 * h * (rho * y[1] - sigma * y[2]);
+        y[0] -= h * b;
+        y[1] += h * (b - rho * s);
+        y[2] += h * (rho * s - sigma * w);
+    }
+}
+
+START_TEST(the_closed_chain_follows_its_differential_equation)
+{
+    fresh();
+    static const double ratios[][2] = {{0.45, 0.25}, {0.6, 0.6}, {1.0, 0.25},        {0.5, 1.0},
+                                       {1.0, 1.0},   {2.0, 3.0}, {0.45, 0.45000001}, {0.0, 0.0}};
+    for (size_t r = 0; r < sizeof ratios / sizeof ratios[0]; r++) {
+        sl_melanin *const melanin = &small.scene.chemistry.melanin[SL_EUMELANIN];
+        melanin->opened_ratio = assumed(ratios[r][0]);
+        melanin->yellow_ratio = assumed(ratios[r][1]);
+        for (double o = 0.25; o < 6.0; o *= 3.0) {
+            const double exponent[SL_MELANINS] = {o, o};
+            const pools from = {{0.7, 0.2, 0.1}, {0}};
+            pools to;
+            double stepped[SL_STAGES] = {0.7, 0.2, 0.1};
+            sl_melanin_move(&small.scene.chemistry, exponent, from, to);
+            chain_by_steps(melanin, o, stepped);
+            for (int stage = 0; stage < SL_STAGES; stage++) {
+                /* midpoint with h = o/2e5: error of order h^2 o, below 1e-8 */
+                ck_assert_double_eq_tol(to[SL_EUMELANIN][stage], stepped[stage], 1e-8);
+            }
+        }
+    }
+}
+END_TEST
+
+START_TEST(no_exposure_moves_nothing)
+{
+    fresh();
+    const double exponent[SL_MELANINS] = {0.0, 0.0};
+    pools to;
+    const pools from = {{0.7, 0.2, 0.1}, {0.3, 0.2, 0.1}};
+    sl_melanin_move(&small.scene.chemistry, exponent, from, to);
+    ck_assert_mem_eq(to, from, sizeof to);
+}
+END_TEST
+
+START_TEST(one_level_is_one_ratio_of_absorbance)
+{
+    fresh();
+    const sl_chemistry *const ch = &small.scene.chemistry;
+    ck_assert_double_eq_tol(sl_levels_lifted(ch, 4.0, 1.0, 0.62), 1.0, 1e-12);
+    ck_assert_double_eq_tol(sl_levels_lifted(ch, 4.0, 1.0, pow(0.62, 3.5)), 3.5, 1e-12);
+    ck_assert_double_eq_tol(sl_levels_lifted(ch, 10.0, 1.0, 1e-9), 0.5, 1e-12);
+    ck_assert_double_eq_tol(sl_levels_lifted(ch, 10.0, 1.0, 0.0), 0.5, 1e-12);
+    ck_assert_double_eq(sl_levels_lifted(ch, 4.0, 1.0, 1.2), 0.0);
+    ck_assert_double_eq(sl_levels_lifted(ch, 4.0, 0.0, 0.0), 0.0);
+}
+END_TEST
+
+START_TEST(prelightened_hair_has_the_absorbance_of_its_level)
+{
+    fresh();
+    const sl_chemistry *const ch = &small.scene.chemistry;
+    const pools natural = {{2.0}, {0.5}};
+    const double a0 = sl_melanin_absorbance(ch, natural);
+    for (double warmth = 0.0; warmth <= 1.0; warmth += 0.25) {
+        sl_hair hair = {.level = 9.0, .natural_level = 5.0, .warmth_left = warmth};
+        ck_assert(sl_hair_prelighten(&hair, ch, 2.0, 0.5));
+        const double a = sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])hair.pool);
+        ck_assert_double_eq_tol(a, a0 * pow(0.62, 4.0), 1e-9 * a0);
+        ck_assert(warmth > 0.0 || hair.pool[SL_EUMELANIN][SL_YELLOW] <= 0.0);
+    }
+}
+END_TEST
+
+START_TEST(natural_hair_is_all_bound)
+{
+    fresh();
+    sl_hair hair = {.level = 5.0, .natural_level = 5.0};
+    ck_assert(sl_hair_prelighten(&hair, &small.scene.chemistry, 2.0, 0.5));
+    const pools natural = {{2.0}, {0.5}};
+    ck_assert_mem_eq(hair.pool, natural, sizeof natural);
+}
+END_TEST
+
+START_TEST(hair_is_not_lightened_downward)
+{
+    fresh();
+    sl_hair hair = {.level = 4.0, .natural_level = 5.0};
+    ck_assert(!sl_hair_prelighten(&hair, &small.scene.chemistry, 2.0, 0.5));
+}
+END_TEST
+
+START_TEST(where_it_lies_gives_the_temperature)
+{
+    fresh();
+    sl_scene *const scene = &small.scene;
+    scene->room_c = 21.0;
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 50.0, 50.0), 294.15, 1e-9);
+    scene->shift_k = 2.0;
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 50.0, 50.0), 296.15, 1e-9);
+    scene->shift_k = 0.0;
+    scene->place = SL_PLACE_HEAD;
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 50.0, 50.0), 305.15, 1e-9);
+    ck_assert(sl_scene_isothermal(scene));
+    scene->place = SL_PLACE_WRAPPED;
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 50.0, 0.0), 305.15, 1e-9);
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 50.0, 8.0), 305.15 + 3.0 * (1.0 - exp(-1.0)), 1e-9);
+    ck_assert(!sl_scene_isothermal(scene));
+}
+END_TEST
+
+START_TEST(points_of_temperature_are_joined_by_straight_lines)
+{
+    fresh();
+    sl_scene *const scene = &small.scene;
+    scene->n_points = 3;
+    scene->points[0] = (sl_course_point){5.0, 20.0};
+    scene->points[1] = (sl_course_point){15.0, 30.0};
+    scene->points[2] = (sl_course_point){20.0, 28.0};
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 0.0, 0.0), 293.15, 1e-9);
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 10.0, 0.0), 298.15, 1e-9);
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 17.5, 0.0), 302.15, 1e-9);
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 90.0, 0.0), 301.15, 1e-9);
+    ck_assert(!sl_scene_isothermal(scene));
+    scene->points[1].temperature_c = scene->points[2].temperature_c = 20.0;
+    ck_assert(sl_scene_isothermal(scene));
+}
+END_TEST
+
+START_SUITE("model")
+ADD(every_word_of_every_list_is_there)
+ADD(a_charge_is_diluted_by_weight)
+ADD(water_in_the_hair_dilutes_by_its_grams)
+ADD(nothing_of_the_powder_is_lost_between_dissolved_and_solid)
+ADD(the_closed_chain_follows_its_differential_equation)
+ADD(no_exposure_moves_nothing)
+ADD(one_level_is_one_ratio_of_absorbance)
+ADD(prelightened_hair_has_the_absorbance_of_its_level)
+ADD(natural_hair_is_all_bound)
+ADD(hair_is_not_lightened_downward)
+ADD(where_it_lies_gives_the_temperature)
+ADD(points_of_temperature_are_joined_by_straight_lines)
+END_SUITE

@@ -1,0 +1,260 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/timeline.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "small_scene.h"
+#include "suite.h"
+
+enum { TIMES = 13 };
+
+static small_scene small;
+static sl_solver *solver;
+static double times[TIMES];
+
+static sl_timeline *solve(const sl_optics *optics)
+{
+    sl_error error = {0};
+    sl_timeline *timeline = NULL;
+    if (!solver) {
+        solver = sl_solver_new(NULL);
+    }
+    for (int i = 0; i < TIMES; i++) {
+        times[i] = 5.0 * i;
+    }
+    ck_assert_msg(sl_timeline_solve(&timeline, &small.scene, times, TIMES, solver, optics, &error), "%s: %s",
+                  sl_code_name(error.code), error.found);
+    return timeline;
+}
+
+START_TEST(a_cell_equals_the_reading_at_its_time)
+{
+    small_scene_fill(&small);
+    sl_optics *const optics = sl_optics_new(&small.scene, NULL);
+    sl_timeline *const timeline = solve(optics);
+    for (int arm = 0; arm < SMALL_ARMS; arm++) {
+        for (int zone = 0; zone < SMALL_ZONES; zone++) {
+            for (int t = 0; t < TIMES; t++) {
+                const sl_cell *const cell = sl_timeline_cell(timeline, arm, zone, t);
+                sl_cell read;
+                sl_timeline_at(timeline, arm, zone, times[t], optics, &read);
+                ck_assert_double_eq(cell->colour_left, read.colour_left);
+                ck_assert_double_eq(cell->base_moved, read.base_moved);
+                ck_assert_double_eq(cell->cystine_lost, read.cystine_lost);
+                ck_assert_double_eq(cell->colour.lab.L, read.colour.lab.L);
+                ck_assert_mem_eq(&cell->colour.srgb, &read.colour.srgb, sizeof read.colour.srgb);
+            }
+        }
+    }
+    sl_timeline_free(timeline);
+    sl_optics_free(optics);
+}
+END_TEST
+
+START_TEST(an_undyed_zone_and_an_undyed_strip_have_no_colour_to_lose)
+{
+    small_scene_fill(&small);
+    sl_timeline *const timeline = solve(NULL);
+    ck_assert_double_lt(sl_timeline_cell(timeline, ARM_6, ZONE_UNDYED, 6)->colour_left, 0.0);
+    ck_assert_double_lt(sl_timeline_cell(timeline, ARM_UNDYED, ZONE_RED, 6)->colour_left, 0.0);
+    ck_assert_double_ge(sl_timeline_cell(timeline, ARM_6, ZONE_RED, 6)->colour_left, 0.0);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_TEST(dyed_and_undyed_hair_move_alike_under_the_same_mix)
+{
+    small_scene_fill(&small);
+    sl_timeline *const timeline = solve(NULL);
+    for (int t = 0; t < TIMES; t++) {
+        const sl_cell *const dyed = sl_timeline_cell(timeline, ARM_6, ZONE_RED, t);
+        const sl_cell *const undyed = sl_timeline_cell(timeline, ARM_UNDYED, ZONE_RED, t);
+        ck_assert_double_eq(dyed->base_moved, undyed->base_moved);
+        ck_assert_double_eq(dyed->cystine_lost, undyed->cystine_lost);
+    }
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_TEST(untreated_hair_stays_and_washed_hair_loses_direct_dye)
+{
+    small_scene_fill(&small);
+    sl_timeline *const timeline = solve(NULL);
+    const sl_cell *const untreated = sl_timeline_cell(timeline, ARM_UNTREATED, ZONE_VIOLET, TIMES - 1);
+    const sl_cell *const washed = sl_timeline_cell(timeline, ARM_WASHING, ZONE_VIOLET, TIMES - 1);
+    ck_assert_double_eq(untreated->colour_left, 1.0);
+    ck_assert_double_eq(untreated->base_moved, 0.0);
+    ck_assert_double_lt(washed->colour_left, 0.90);
+    ck_assert_double_gt(washed->colour_left, 0.50);
+    ck_assert_double_eq(washed->base_moved, 0.0);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+/* 0.7 of the violet at the rim, 0.3 in the cortex; after 30 min standing and 3 min of
+ * running water the washing dose is 0.004 * 39 + 0.2 = 0.356; a quarter reaches the cortex. */
+START_TEST(washing_follows_its_closed_form)
+{
+    small_scene_fill(&small);
+    sl_timeline *const timeline = solve(NULL);
+    const double dose = 0.004 * 39.0 + 0.2;
+    const double left = 0.7 * exp(-dose) + 0.3 * exp(-dose / 4.0);
+    ck_assert_double_eq_tol(sl_timeline_cell(timeline, ARM_WASHING, ZONE_VIOLET, TIMES - 1)->colour_left,
+                            left, 1e-12);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_TEST(an_arm_outside_the_model_is_not_predicted)
+{
+    small_scene_fill(&small);
+    sl_timeline *const timeline = solve(NULL);
+    ck_assert(!sl_timeline_predicted(timeline, ARM_REDUCING));
+    ck_assert(sl_timeline_predicted(timeline, ARM_UNTREATED));
+    ck_assert(sl_timeline_predicted(timeline, ARM_6));
+    ck_assert_double_eq(sl_timeline_cell(timeline, ARM_REDUCING, ZONE_RED, TIMES - 1)->colour_left, 1.0);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_TEST(a_later_contact_shifts_the_story_and_nothing_else)
+{
+    small_scene_fill(&small);
+    small.arms[ARM_3] = small.arms[ARM_6];
+    small.arms[ARM_3].contact_min = 7.25;
+    sl_timeline *const timeline = solve(NULL);
+    for (double t = 0.0; t < 50.0; t += 1.3) {
+        sl_cell early;
+        sl_cell late;
+        sl_timeline_at(timeline, ARM_6, ZONE_MIXED, t, NULL, &early);
+        sl_timeline_at(timeline, ARM_3, ZONE_MIXED, t + 7.25, NULL, &late);
+        ck_assert_double_eq_tol(early.colour_left, late.colour_left, 1e-9);
+        ck_assert_double_eq_tol(early.base_moved, late.base_moved, 1e-9);
+        ck_assert_double_eq_tol(early.cystine_lost, late.cystine_lost, 1e-9);
+    }
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+/* The full system, asked for through a pigment that takes no oxidant, must agree with the
+ * doses where sharing is valid; the tolerance is the solver's own (1e-9) times what an
+ * exponent of order one makes of it. */
+START_TEST(full_and_shared_systems_agree_where_sharing_is_valid)
+{
+    small_scene_fill(&small);
+    sl_timeline *const shared = solve(NULL);
+    static small_scene other;
+    small_scene_fill(&other);
+    other.scene.chemistry.pigment_feedback = true;
+    other.scene.chemistry.dye_oxidant = assumed(0.0);
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        other.scene.chemistry.melanin[kind].held_mol_l = assumed(0.0);
+    }
+    sl_timeline *full = NULL;
+    ck_assert(sl_timeline_solve(&full, &other.scene, times, TIMES, solver, NULL, NULL));
+    for (int arm = 0; arm < SMALL_ARMS; arm++) {
+        for (int zone = 0; zone < SMALL_ZONES; zone++) {
+            ck_assert_int_eq(sl_timeline_method(shared, arm, zone), SL_SHARING_VALID);
+            for (int t = 0; t < TIMES; t++) {
+                const sl_cell *const a = sl_timeline_cell(shared, arm, zone, t);
+                const sl_cell *const b = sl_timeline_cell(full, arm, zone, t);
+                ck_assert_double_eq_tol(a->colour_left, b->colour_left, 1e-7);
+                ck_assert_double_eq_tol(a->base_moved, b->base_moved, 1e-7);
+                ck_assert_double_eq_tol(a->cystine_lost, b->cystine_lost, 1e-7);
+            }
+        }
+    }
+    ck_assert_int_eq(sl_timeline_method(full, ARM_6, ZONE_RED), SL_SHARING_PIGMENT_FEEDBACK);
+    ck_assert_int_gt(sl_timeline_solves(full), sl_timeline_solves(shared));
+    sl_timeline_free(shared);
+    sl_timeline_free(full);
+}
+END_TEST
+
+START_TEST(a_pigment_that_uses_up_oxidant_slows_its_own_loss)
+{
+    small_scene_fill(&small);
+    sl_timeline *const free_of_it = solve(NULL);
+    small.scene.chemistry.pigment_feedback = true;
+    sl_timeline *const with_it = solve(NULL);
+    const sl_cell *const a = sl_timeline_cell(free_of_it, ARM_6, ZONE_ROOT, 4);
+    const sl_cell *const b = sl_timeline_cell(with_it, ARM_6, ZONE_ROOT, 4);
+    ck_assert_double_gt(b->colour_left, a->colour_left + 1e-4);
+    ck_assert_double_lt(b->base_moved, a->base_moved - 1e-4);
+    sl_timeline_free(free_of_it);
+    sl_timeline_free(with_it);
+}
+END_TEST
+
+START_TEST(a_dye_with_its_own_activation_energy_falls_back_when_warming)
+{
+    small_scene_fill(&small);
+    small.scene.place = SL_PLACE_WRAPPED;
+    sl_timeline *const plain = solve(NULL);
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        small.dyes[1].rates.own_activation[c] = true;
+        small.dyes[1].rates.activation_kj_mol[c] = 120.0;
+    }
+    sl_timeline *const own = solve(NULL);
+    ck_assert_int_eq(sl_timeline_method(own, ARM_6, ZONE_RED), SL_SHARING_OWN_ACTIVATION);
+    ck_assert_int_eq(sl_timeline_method(own, ARM_6, ZONE_VIOLET), SL_SHARING_VALID);
+    /* above 32 C a steeper dye goes faster; the doses of the shared solve would not show it */
+    ck_assert_double_lt(sl_timeline_cell(own, ARM_6, ZONE_RED, 5)->colour_left,
+                        sl_timeline_cell(plain, ARM_6, ZONE_RED, 5)->colour_left - 1e-3);
+    sl_timeline_free(plain);
+    sl_timeline_free(own);
+}
+END_TEST
+
+START_TEST(at_a_steady_temperature_own_activation_folds_into_the_constants)
+{
+    small_scene_fill(&small);
+    small.scene.room_c = 25.0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        small.dyes[1].rates.own_activation[c] = true;
+        small.dyes[1].rates.activation_kj_mol[c] = 90.0;
+    }
+    sl_timeline *const folded = solve(NULL);
+    ck_assert_int_eq(sl_timeline_method(folded, ARM_6, ZONE_RED), SL_SHARING_VALID);
+    small.scene.chemistry.pigment_feedback = true;
+    small.scene.chemistry.dye_oxidant = assumed(0.0);
+    small.scene.chemistry.melanin[0].held_mol_l = assumed(0.0);
+    small.scene.chemistry.melanin[1].held_mol_l = assumed(0.0);
+    sl_timeline *const full = solve(NULL);
+    ck_assert_double_eq_tol(sl_timeline_cell(folded, ARM_6, ZONE_RED, 6)->colour_left,
+                            sl_timeline_cell(full, ARM_6, ZONE_RED, 6)->colour_left, 1e-7);
+    sl_timeline_free(folded);
+    sl_timeline_free(full);
+}
+END_TEST
+
+START_TEST(a_timeline_can_be_solved_again_with_another_scene)
+{
+    small_scene_fill(&small);
+    sl_timeline *timeline = solve(NULL);
+    const double before = sl_timeline_cell(timeline, ARM_6, ZONE_RED, 6)->colour_left;
+    small.scene.n_arms = 4;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, times, 3, solver, NULL, NULL));
+    ck_assert_int_eq(sl_timeline_n_times(timeline), 3);
+    small.scene.n_arms = SMALL_ARMS;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, times, TIMES, solver, NULL, NULL));
+    ck_assert_double_eq(sl_timeline_cell(timeline, ARM_6, ZONE_RED, 6)->colour_left, before);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+START_SUITE("timeline")
+ADD(a_cell_equals_the_reading_at_its_time)
+ADD(an_undyed_zone_and_an_undyed_strip_have_no_colour_to_lose)
+ADD(dyed_and_undyed_hair_move_alike_under_the_same_mix)
+ADD(untreated_hair_stays_and_washed_hair_loses_direct_dye)
+ADD(washing_follows_its_closed_form)
+ADD(an_arm_outside_the_model_is_not_predicted)
+ADD(a_later_contact_shifts_the_story_and_nothing_else)
+ADD(full_and_shared_systems_agree_where_sharing_is_valid)
+ADD(a_pigment_that_uses_up_oxidant_slows_its_own_loss)
+ADD(a_dye_with_its_own_activation_energy_falls_back_when_warming)
+ADD(at_a_steady_temperature_own_activation_folds_into_the_constants)
+ADD(a_timeline_can_be_solved_again_with_another_scene)
+END_SUITE
