@@ -43,6 +43,7 @@ bool sl_grow(void *array, size_t *capacity, size_t wanted, size_t size, const ch
     }
     memcpy(array, &grown, sizeof grown);
     *capacity = room;
+    // cppcheck-suppress memleak ; *array owns it now, through memcpy
     return true;
 }
 
