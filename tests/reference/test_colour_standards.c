@@ -254,6 +254,26 @@ START_TEST(ciede2000_is_the_same_both_ways)
 }
 END_TEST
 
+/* Sharma, Wu & Dalal (2005), equations 10 and 14: hues 180 degrees apart or less are averaged
+ * between them. Exactly opposite colours belong there, whatever rounding makes of their hues,
+ * so they must agree with the same pair turned 1e-6 degrees closer. The formula itself moves
+ * by about 1e-6 on that way; on the wrong side of the half turn it is off by up to 0.1 and more. */
+START_TEST(ciede2000_takes_opposite_hues_for_half_a_turn_and_not_for_more)
+{
+    const double degree = 0.017453292519943295;
+    for (int i = 1; i < 1800; i++) {
+        const double hue = 0.1 * i;
+        const double chroma = 2.0 + 0.01 * i;
+        const sl_lab one = {50.0, chroma * cos(hue * degree), chroma * sin(hue * degree)};
+        const sl_lab opposite = {50.0, -one.a, -one.b};
+        const double turn = -1e-6 * degree;
+        const sl_lab closer = {50.0, opposite.a - turn * opposite.b, opposite.b + turn * opposite.a};
+        ck_assert_double_eq_tol(sl_delta_e_2000(one, opposite), sl_delta_e_2000(one, closer), 1e-5);
+        ck_assert_double_eq_tol(sl_delta_e_2000(opposite, one), sl_delta_e_2000(closer, one), 1e-5);
+    }
+}
+END_TEST
+
 START_TEST(the_plain_difference_is_the_distance_in_lab)
 {
     ck_assert_double_eq_tol(sl_delta_e_76((sl_lab){50.0, 2.0, 3.0}, (sl_lab){52.0, 5.0, 9.0}), 7.0, 1e-12);
@@ -308,6 +328,7 @@ int main(void)
     TCase *const difference = tcase_create("difference and contrast");
     tcase_add_loop_test(difference, ciede2000_gives_every_pair_of_its_test_table, 0, SHARMA_PAIRS);
     tcase_add_loop_test(difference, ciede2000_is_the_same_both_ways, 0, SHARMA_PAIRS);
+    tcase_add_test(difference, ciede2000_takes_opposite_hues_for_half_a_turn_and_not_for_more);
     tcase_add_test(difference, the_plain_difference_is_the_distance_in_lab);
     tcase_add_test(difference, contrast_is_that_of_the_guidelines);
     suite_add_tcase(suite, difference);
