@@ -107,32 +107,12 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
 
 /* ---- what the request means for this scene ------------------------------------------- */
 
-static bool usual_times(sl_request *request, const sl_scene *scene, sl_error *error)
+/* A table of the start would say nothing; a machine wants it. */
+static bool settle_times(sl_request *request, const sl_scene *scene, sl_error *error)
 {
     static const double usual[] = {0.0, 5.0, 10.0, 20.0, 30.0};
-    for (size_t i = request->form == SL_FORM_TABLE ? 1 : 0; i < sizeof usual / sizeof usual[0]; i++) {
-        if (usual[i] <= scene->until_min && !sl_times_add(&request->times, usual[i], error)) {
-            return false;
-        }
-    }
-    return request->times.n > 0 || sl_times_add(&request->times, scene->until_min, error);
-}
-
-static bool check_times(sl_request *request, const sl_scene *scene, sl_error *error)
-{
-    if (request->times.n == 0) {
-        return usual_times(request, scene, error);
-    }
-    for (size_t i = 0; i < request->times.n; i++) {
-        if (request->times.min[i] > scene->until_min) {
-            char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "--at: %g min is past the end of this scene",
-                     request->times.min[i]);
-            snprintf(wanted, sizeof wanted, "it ends at %g min", scene->until_min);
-            return sl_fail(error, SL_ERR_USAGE, found, wanted);
-        }
-    }
-    return true;
+    const int first = request->form == SL_FORM_TABLE ? 1 : 0;
+    return sl_times_settle(&request->times, usual + first, 5 - first, scene->until_min, error);
 }
 
 static bool find_zone(const sl_request *request, const sl_scene *scene, int *zone, sl_error *error)
@@ -162,7 +142,7 @@ static bool compute(sl_answer *answer, sl_request *request, sl_error *error)
 {
     sl_places places;
     answer->scene = sl_places_load(&places, request->models, request->file, error);
-    if (answer->scene == NULL || !check_times(request, answer->scene, error)) {
+    if (answer->scene == NULL || !settle_times(request, answer->scene, error)) {
         return false;
     }
     answer->solver = sl_solver_new(error);

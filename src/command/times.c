@@ -135,6 +135,32 @@ bool sl_times_read(sl_times *times, const char *text, sl_error *error)
     }
 }
 
+static bool add_usual(sl_times *times, const double *usual, int n, double until_min, sl_error *error)
+{
+    for (int i = 0; i < n; i++) {
+        if (usual[i] <= until_min && !sl_times_add(times, usual[i], error)) {
+            return false;
+        }
+    }
+    return times->n > 0 || sl_times_add(times, until_min, error);
+}
+
+bool sl_times_settle(sl_times *times, const double *usual, int n, double until_min, sl_error *error)
+{
+    if (times->n == 0) {
+        return add_usual(times, usual, n, until_min, error);
+    }
+    for (size_t i = 0; i < times->n; i++) {
+        if (times->min[i] > until_min) {
+            char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
+            snprintf(found, sizeof found, "--at: %g min is past the end of this scene", times->min[i]);
+            snprintf(wanted, sizeof wanted, "it ends at %g min", until_min);
+            return sl_fail(error, SL_ERR_USAGE, found, wanted);
+        }
+    }
+    return true;
+}
+
 void sl_times_free(sl_times *times)
 {
     sl_free(times->min);

@@ -22,6 +22,9 @@ typedef struct sl_times {
 /* Appends what `text` says. Fails with SL_ERR_USAGE. */
 bool sl_times_read(sl_times *times, const char *text, sl_error *error);
 bool sl_times_add(sl_times *times, double minutes, sl_error *error);
+/* When no time was asked for: those of usual[n] that the scene reaches, or its end.
+ * Fails with SL_ERR_USAGE for a time past until_min. */
+bool sl_times_settle(sl_times *times, const double *usual, int n, double until_min, sl_error *error);
 void sl_times_free(sl_times *times);
 
 /* A share above 0 and below 1, as "50%", "50 %" or "0.5". */

@@ -1,0 +1,372 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The sheet: one group of strips for each arm, one strip for each moment, root end up;
+ * base moved and hair stress below; the cautions at the foot. Invariant: whatever a
+ * colour says, a word or a number beside it says too, so that a copy in black and white
+ * still reads; and nothing is drawn for an arm that the model does not cover.
+ */
+#include "slowlift/paper.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "paper/canvas.h"
+#include "slowlift/estimate.h"
+#include "slowlift/report.h"
+
+/* A4 on its side; the page grows downward when the arms need more room. Points. */
+static const double page_width = 842.0, least_height = 595.0, margin = 32.0;
+static const double label_width = 78.0, group_gap = 9.0, strip_gap = 1.5;
+static const double least_strip = 15.0, most_strip = 40.0;
+static const double zone_height = 27.0, row_height = 11.5, arm_head = 40.0, band_gap = 16.0;
+
+typedef struct sl_sheet {
+    sl_canvas canvas;
+    const sl_timeline *timeline;
+    const sl_scene *scene;
+    const sl_optics *optics;
+    const double *times_min; /* [n_times] */
+    int n_times;
+    int per_band; /* arms side by side */
+    double group_width, strip_width;
+} sl_sheet;
+
+static const sl_face title_face = {.size = 17.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
+static const sl_face question_face = {.size = 10.5, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
+static const sl_face small_face = {.size = 7.6, .grey = 0.3, .align = PANGO_ALIGN_LEFT};
+static const sl_face arm_face = {.size = 8.6, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
+static const sl_face mix_face = {.size = 6.8, .grey = 0.35, .align = PANGO_ALIGN_LEFT};
+static const sl_face label_face = {.size = 8.2, .grey = 0.12, .align = PANGO_ALIGN_RIGHT};
+static const sl_face number_face = {.size = 7.2, .grey = 0.12, .align = PANGO_ALIGN_CENTER};
+
+/* ---- what it says -------------------------------------------------------------------- */
+
+static bool by_minute(const sl_scene *scene)
+{
+    return scene->place == SL_PLACE_BENCH;
+}
+
+static const char *text_or(const char *text, const char *otherwise)
+{
+    return text != NULL && text[0] != '\0' ? text : otherwise;
+}
+
+static void percent(double share, char *text, size_t size)
+{
+    const double whole = 100.0 * share;
+    if (whole > 0.0005 && whole < 0.5) {
+        snprintf(text, size, "<1");
+    } else {
+        snprintf(text, size, "%.0f", fabs(whole) < 0.5 ? 0.0 : whole);
+    }
+}
+
+/* The mixes of an arm in order, or what is done instead. */
+static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, size_t size)
+{
+    text[0] = '\0';
+    for (int i = 0; i < arm->n_steps; i++) {
+        if (arm->steps[i].kind != SL_STEP_APPLY) {
+            continue;
+        }
+        const sl_mix *mix = &scene->mixes[arm->steps[i].mix];
+        const size_t used = strlen(text);
+        snprintf(text + used, size - used, "%s%s", used > 0 ? ", then " : "", text_or(mix->title, mix->name));
+    }
+    if (text[0] == '\0') {
+        snprintf(text, size, arm->n_steps == 0 ? "nothing done" : "no mix");
+    }
+}
+
+/* ---- one group of strips -------------------------------------------------------------- */
+
+static double strip_x(const sl_sheet *sheet, double left, int time)
+{
+    return left + (double)time * (sheet->strip_width + strip_gap);
+}
+
+/* Light or dark, whichever reads better on the colour. */
+static double ink_on(sl_srgb8 colour)
+{
+    const sl_srgb8 white = {255, 255, 255}, black = {0, 0, 0};
+    return sl_contrast(colour, white) > sl_contrast(colour, black) ? 1.0 : 0.0;
+}
+
+static void draw_zone(sl_sheet *sheet, const sl_cell *cell, double x, double y)
+{
+    sl_canvas *canvas = &sheet->canvas;
+    sl_canvas_colour(canvas, cell->colour.srgb);
+    cairo_rectangle(canvas->cairo, x, y, sheet->strip_width, zone_height);
+    cairo_fill(canvas->cairo);
+    if (cell->colour_left < 0.0) {
+        return;
+    }
+    char text[16];
+    percent(cell->colour_left, text, sizeof text);
+    sl_face face = number_face;
+    face.grey = ink_on(cell->colour.srgb);
+    const double height = sl_canvas_measure(canvas, sheet->strip_width, 1, face, text);
+    sl_canvas_text(canvas, x, y + 0.5 * (zone_height - height), sheet->strip_width, 1, face, text);
+}
+
+static void draw_strip(sl_sheet *sheet, int arm, int time, double left, double y)
+{
+    const sl_scene *scene = sheet->scene;
+    const double x = strip_x(sheet, left, time), height = zone_height * scene->n_zones;
+    cairo_t *cairo = sheet->canvas.cairo;
+    cairo_save(cairo);
+    sl_canvas_box(&sheet->canvas, x, y, sheet->strip_width, height, 2.5);
+    cairo_clip(cairo);
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        sl_cell cell;
+        sl_timeline_at(sheet->timeline, arm, zone, sheet->times_min[time], sheet->optics, &cell);
+        draw_zone(sheet, &cell, x, y + zone * zone_height);
+    }
+    cairo_restore(cairo);
+}
+
+static void draw_outside(sl_sheet *sheet, double left, double y)
+{
+    const double height = zone_height * sheet->scene->n_zones, step = 9.0;
+    cairo_t *cairo = sheet->canvas.cairo;
+    cairo_save(cairo);
+    sl_canvas_box(&sheet->canvas, left, y, sheet->group_width, height, 2.5);
+    cairo_clip(cairo);
+    sl_canvas_grey(&sheet->canvas, 0.88);
+    cairo_paint(cairo);
+    sl_canvas_grey(&sheet->canvas, 0.76);
+    cairo_set_line_width(cairo, 0.8);
+    for (double at = left - height; at < left + sheet->group_width; at += step) {
+        cairo_move_to(cairo, at, y + height);
+        cairo_line_to(cairo, at + height, y);
+    }
+    cairo_stroke(cairo);
+    cairo_restore(cairo);
+    const sl_face face = {.size = 8.2, .bold = true, .grey = 0.1, .align = PANGO_ALIGN_CENTER};
+    const char text[] = "outside this model: recorded, not computed";
+    const double inset = 6.0;
+    const double taken = sl_canvas_measure(&sheet->canvas, sheet->group_width - 2.0 * inset, 0, face, text);
+    const double top = y + 0.5 * (height - taken);
+    sl_canvas_grey(&sheet->canvas, 0.88);
+    cairo_rectangle(cairo, left, top - inset, sheet->group_width, taken + 2.0 * inset);
+    cairo_fill(cairo);
+    sl_canvas_text(&sheet->canvas, left + inset, top, sheet->group_width - 2.0 * inset, 0, face, text);
+}
+
+/* Base moved and hair stress of each moment, below the strips. */
+static void draw_rows(sl_sheet *sheet, int arm, double left, double y)
+{
+    const int zone = sl_reference_zone(sheet->scene, 0);
+    for (int time = 0; time < sheet->n_times; time++) {
+        sl_cell cell;
+        sl_timeline_at(sheet->timeline, arm, zone, sheet->times_min[time], NULL, &cell);
+        char base[16], stress[16];
+        percent(cell.base_moved, base, sizeof base);
+        percent(cell.cystine_lost, stress, sizeof stress);
+        const double x = strip_x(sheet, left, time);
+        sl_canvas_text(&sheet->canvas, x, y, sheet->strip_width, 1, number_face, base);
+        sl_canvas_text(&sheet->canvas, x, y + row_height, sheet->strip_width, 1, number_face, stress);
+    }
+}
+
+static void draw_times(sl_sheet *sheet, double left, double y)
+{
+    for (int time = 0; time < sheet->n_times; time++) {
+        char text[24];
+        if (by_minute(sheet->scene)) {
+            snprintf(text, sizeof text, "%.4g", sheet->times_min[time]);
+        } else {
+            snprintf(text, sizeof text, "%d.", time + 1);
+        }
+        sl_canvas_text(&sheet->canvas, strip_x(sheet, left, time), y, sheet->strip_width, 1, number_face,
+                       text);
+    }
+}
+
+static void draw_group(sl_sheet *sheet, int arm, double left, double y)
+{
+    const sl_arm *treated = &sheet->scene->arms[arm];
+    char mixes[256];
+    describe_arm(sheet->scene, treated, mixes, sizeof mixes);
+    const double name =
+        sl_canvas_text(&sheet->canvas, left, y, sheet->group_width, 2, arm_face, treated->name);
+    sl_canvas_text(&sheet->canvas, left, y + name + 1.0, sheet->group_width, name > 13.0 ? 1 : 2, mix_face,
+                   mixes);
+    const double strips = y + arm_head + row_height;
+    if (!sl_timeline_predicted(sheet->timeline, arm)) {
+        draw_outside(sheet, left, strips);
+        return;
+    }
+    draw_times(sheet, left, y + arm_head);
+    for (int time = 0; time < sheet->n_times; time++) {
+        draw_strip(sheet, arm, time, left, strips);
+    }
+    draw_rows(sheet, arm, left, strips + zone_height * sheet->scene->n_zones + 4.0);
+}
+
+/* ---- a band of groups ----------------------------------------------------------------- */
+
+static double band_height(const sl_sheet *sheet)
+{
+    return arm_head + row_height + zone_height * sheet->scene->n_zones + 4.0 + 2.0 * row_height;
+}
+
+static void draw_label(sl_sheet *sheet, double y, double height, int lines, const char *text)
+{
+    const double width = label_width - 8.0;
+    const double taken = sl_canvas_measure(&sheet->canvas, width, lines, label_face, text);
+    sl_canvas_text(&sheet->canvas, margin, y + 0.5 * (height - taken), width, lines, label_face, text);
+}
+
+static void draw_labels(sl_sheet *sheet, double y)
+{
+    const sl_scene *scene = sheet->scene;
+    const double strips = y + arm_head + row_height;
+    draw_label(sheet, y + arm_head, row_height - 2.0, 1, by_minute(scene) ? "minutes" : "moment");
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        draw_label(sheet, strips + zone * zone_height, zone_height, 2, scene->zones[zone].name);
+    }
+    const double rows = strips + zone_height * scene->n_zones + 4.0;
+    draw_label(sheet, rows, row_height - 2.0, 1, "base moved %");
+    draw_label(sheet, rows + row_height, row_height - 2.0, 1, "hair stress %");
+}
+
+static double draw_bands(sl_sheet *sheet, double y)
+{
+    const sl_scene *scene = sheet->scene;
+    for (int first = 0; first < scene->n_arms; first += sheet->per_band) {
+        const double top = y + arm_head + row_height - 5.0;
+        sl_canvas_grey(&sheet->canvas, 0.93);
+        sl_canvas_box(&sheet->canvas, margin + label_width - 5.0, top,
+                      page_width - 2.0 * margin - label_width + 10.0, zone_height * scene->n_zones + 10.0,
+                      4.0);
+        cairo_fill(sheet->canvas.cairo);
+        draw_labels(sheet, y);
+        for (int i = 0; i < sheet->per_band && first + i < scene->n_arms; i++) {
+            draw_group(sheet, first + i, margin + label_width + i * (sheet->group_width + group_gap), y);
+        }
+        y += band_height(sheet) + band_gap;
+    }
+    return y;
+}
+
+/* ---- head and foot -------------------------------------------------------------------- */
+
+/* Draws the text, or only measures it, and moves down. */
+typedef struct sl_pen {
+    sl_canvas *canvas;
+    double y;
+    bool draws;
+} sl_pen;
+
+static void write_down(sl_pen *pen, double x, double width, sl_face face, double after, const char *text)
+{
+    pen->y += after + (pen->draws ? sl_canvas_text(pen->canvas, x, pen->y, width, 0, face, text)
+                                  : sl_canvas_measure(pen->canvas, width, 0, face, text));
+}
+
+static double write_head(const sl_sheet *sheet, sl_pen pen)
+{
+    const sl_scene *scene = sheet->scene;
+    const double width = page_width - 2.0 * margin;
+    const double celsius = sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
+    char line[512], note[320];
+    write_down(&pen, margin, width, title_face, 2.0, text_or(scene->title, scene->name));
+    if (scene->question != NULL && scene->question[0] != '\0') {
+        write_down(&pen, margin, width, question_face, 4.0, scene->question);
+    }
+    sl_example_note(scene, note, sizeof note);
+    snprintf(line, sizeof line, "Lies: %s, %.0f °C (%.0f °F).  %s.", sl_place_word(scene->place), celsius,
+             32.0 + 1.8 * celsius, note);
+    write_down(&pen, margin, width, small_face, 2.0, line);
+    snprintf(line, sizeof line,
+             "Numbers in the strips: %% of the zone's colour left. Below them, in the undyed zone \"%s\": "
+             "how far the "
+             "base moved and how much of the hair's cystine was lost, %%. %s",
+             scene->zones[sl_reference_zone(scene, 0)].name,
+             by_minute(scene) ? "" : "Moments in order; this program gives no minutes for a head.");
+    write_down(&pen, margin, width, small_face, 10.0, line);
+    return pen.y;
+}
+
+/* The cautions that always stand, in two columns of about the same length. */
+static double write_foot(sl_pen pen)
+{
+    const double gap = 18.0, width = 0.5 * (page_width - 2.0 * margin - gap);
+    const sl_face face = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
+    char line[160];
+    snprintf(line, sizeof line, "Classroom example. Not calibrated: %s.", sl_not_calibrated);
+    write_down(&pen, margin, page_width - 2.0 * margin, small_face, 4.0, line);
+    sl_pen column[2] = {pen, pen};
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        const sl_caution *caution = sl_caution_text((sl_caution_id)id);
+        if (!caution->always) {
+            continue;
+        }
+        char text[640];
+        snprintf(text, sizeof text, "%s  %s", caution->signal, caution->text);
+        const int shorter = column[1].y < column[0].y ? 1 : 0;
+        write_down(&column[shorter], margin + shorter * (width + gap), width, face, 3.0, text);
+    }
+    return fmax(column[0].y, column[1].y);
+}
+
+/* ---- the whole ------------------------------------------------------------------------ */
+
+static bool arrange(sl_sheet *sheet, sl_error *error)
+{
+    const double room = page_width - 2.0 * margin - label_width;
+    const double narrowest = sheet->n_times * (least_strip + strip_gap) - strip_gap;
+    if (narrowest > room || sheet->n_times < 1) {
+        return sl_fail(error, SL_ERR_USAGE, "this many moments do not fit on a sheet",
+                       "ask for 1 to 40 times");
+    }
+    const int fitting = (int)floor((room + group_gap) / (narrowest + group_gap));
+    const int n_arms = sheet->scene->n_arms;
+    const int bands = (n_arms + fitting - 1) / fitting;
+    sheet->per_band = (n_arms + bands - 1) / bands;
+    const double widest = sheet->n_times * (most_strip + strip_gap) - strip_gap;
+    sheet->group_width = fmin((room + group_gap) / sheet->per_band - group_gap, fmax(widest, 110.0));
+    sheet->strip_width = fmin((sheet->group_width + strip_gap) / sheet->n_times - strip_gap, most_strip);
+    return true;
+}
+
+/* The height the page needs, by measuring on a surface of no size. */
+static double page_height(sl_sheet *sheet)
+{
+    cairo_surface_t *none = cairo_recording_surface_create(CAIRO_CONTENT_COLOR, NULL);
+    sl_canvas canvas = {.surface = none, .cairo = cairo_create(none)};
+    canvas.layout = pango_cairo_create_layout(canvas.cairo);
+    pango_cairo_context_set_resolution(pango_layout_get_context(canvas.layout), 72.0);
+    const sl_pen pen = {.canvas = &canvas, .y = margin, .draws = false};
+    const int bands = (sheet->scene->n_arms + sheet->per_band - 1) / sheet->per_band;
+    const double head = write_head(sheet, pen), foot = write_foot(pen) - margin;
+    g_object_unref(canvas.layout);
+    cairo_destroy(canvas.cairo);
+    cairo_surface_destroy(none);
+    return fmax(least_height, head + bands * (band_height(sheet) + band_gap) + foot + margin);
+}
+
+bool sl_paper_sheet(const char *path, const sl_timeline *timeline, const sl_optics *optics,
+                    const double *times_min, int n_times, sl_error *error)
+{
+    sl_sheet sheet = {.timeline = timeline,
+                      .scene = sl_timeline_scene(timeline),
+                      .optics = optics,
+                      .times_min = times_min,
+                      .n_times = n_times};
+    if (!arrange(&sheet, error) || !sl_paper_has_font(error)) {
+        return false;
+    }
+    const double height = page_height(&sheet);
+    const char *title = text_or(sheet.scene->title, sheet.scene->name);
+    if (!sl_canvas_open(&sheet.canvas, path, page_width, height, title, error)) {
+        return false;
+    }
+    const double below = write_head(&sheet, (sl_pen){.canvas = &sheet.canvas, .y = margin, .draws = true});
+    draw_bands(&sheet, below);
+    const double foot = write_foot((sl_pen){.canvas = &sheet.canvas, .y = 0.0, .draws = false});
+    write_foot((sl_pen){.canvas = &sheet.canvas, .y = height - margin - foot, .draws = true});
+    return sl_canvas_commit(&sheet.canvas, error);
+}
