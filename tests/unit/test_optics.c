@@ -22,7 +22,7 @@ static sl_dye dyes[N_DYES];
 static sl_scene scene;
 static sl_optics *optics;
 
-/* Weights and ratios as the shipped chemistry recommends them in docs/colour.md. */
+/* Weights and ratios of docs/colour.md, which are those of the shipped chemistry. */
 static void set_up(void)
 {
     memset(&scene, 0, sizeof scene);
@@ -31,11 +31,11 @@ static void set_up(void)
     melanin[SL_EUMELANIN].opened_ratio.value = 0.45;
     melanin[SL_EUMELANIN].yellow_ratio.value = 0.25;
     melanin[SL_EUMELANIN].opened_weight.value = 0.30;
-    melanin[SL_EUMELANIN].yellow_weight.value = 0.06;
+    melanin[SL_EUMELANIN].yellow_weight.value = 0.05;
     melanin[SL_PHEOMELANIN].opened_ratio.value = 0.60;
-    melanin[SL_PHEOMELANIN].yellow_ratio.value = 0.30;
+    melanin[SL_PHEOMELANIN].yellow_ratio.value = 0.25;
     melanin[SL_PHEOMELANIN].opened_weight.value = 0.45;
-    melanin[SL_PHEOMELANIN].yellow_weight.value = 0.06;
+    melanin[SL_PHEOMELANIN].yellow_weight.value = 0.05;
     dyes[0] = (sl_dye){.bands = {{520.0, 95.0, 1.0}}, .n_bands = 1};
     dyes[1] = (sl_dye){.bands = {{625.0, 90.0, 1.0}, {405.0, 60.0, 0.3}}, .n_bands = 2};
     dyes[2] = (sl_dye){.bands = {{430.0, 80.0, 1.0}}, .n_bands = 1};
