@@ -350,6 +350,17 @@ START_TEST(every_amount_agrees_through_a_second_round)
 }
 END_TEST
 
+START_TEST(every_amount_agrees_in_the_other_shipped_scenes)
+{
+    static const char *const names[] = {"diluted",         "opposite-orders", "reversed-assumption",
+                                        "rinsed-together", "two-products",    "violet-ghost",
+                                        "way-none",        "way-short",       "way-wide"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        demand_agreement_of_file(names[i]);
+    }
+}
+END_TEST
+
 int main(void)
 {
     sl_start();
@@ -371,6 +382,7 @@ int main(void)
     tcase_set_timeout(shipped, 120);
     tcase_add_test(shipped, every_amount_agrees_at_every_minute_of_the_eight_arms);
     tcase_add_test(shipped, every_amount_agrees_through_a_second_round);
+    tcase_add_test(shipped, every_amount_agrees_in_the_other_shipped_scenes);
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
     const int failed = srunner_ntests_failed(runner);
