@@ -22,7 +22,12 @@ enum { MOST_TIMES = 400 };
 static const double NEAR_SHARE = 1e-6, NEAR_LOG = 1e-6, STILL_THERE = 1e-6;
 static const ref_method TIGHT = {.adams = true, .relative = 1e-12, .absolute = 1e-17};
 
+/* The absolute tolerance of the solver (1e-10 mol/L) cannot follow what a rinse washes out of the
+ * bath down to a millionth; only the eight arms are held to that, other scenes to a thousandth. */
+static const double WASHED_OUT = 1e-3;
+
 typedef struct worst {
+    double bath_there; /* ln of bath amounts counts while more than this share is left */
     double share, log;
     char where_share[160], where_log[160];
 } worst;
@@ -37,7 +42,7 @@ static void hold(worst *w, const sl_arm *arm, const char *what, double t, double
         snprintf(w->where_share, sizeof w->where_share, "%s, %s at %g min: %.12g, reference %.12g", arm->name,
                  what, t, got, wanted);
     }
-    if (start > 0 && wanted > STILL_THERE * start) {
+    if (start > 0 && wanted > there * start) {
         const double log_difference = fabs(log(got / wanted));
         if (!(log_difference <= w->log)) {
             w->log = log_difference;
@@ -45,6 +50,12 @@ static void hold(worst *w, const sl_arm *arm, const char *what, double t, double
                      what, t, got, wanted);
         }
     }
+}
+
+static void hold(worst *w, const sl_arm *arm, const char *what, double t, double whole, double start,
+                 double got, double wanted)
+{
+    hold_from(w, STILL_THERE, arm, what, t, whole, start, got, wanted);
 }
 
 /* A bath that is emptied between two steps has two values at that moment. */
@@ -85,9 +96,12 @@ static void hold_moment(worst *w, const sl_scene *scene, const sl_arm *arm, doub
     const double P0 = most.persulfate + most.solid > 0 ? most.persulfate + most.solid : 1;
     const double H0 = most.peroxide > 0 ? most.peroxide : P0; /* without peroxide, it comes from persulfate */
     if (!between_steps(arm, t) && t > arm->contact_min) {
-        hold(w, arm, "peroxide", t, H0, most.peroxide, m->peroxide_mol_l, y[REF_PEROXIDE]);
-        hold(w, arm, "persulfate", t, P0, most.persulfate, m->persulfate_mol_l, y[REF_PERSULFATE]);
-        hold(w, arm, "solid persulfate", t, P0, most.solid, m->undissolved_mol_l, y[REF_SOLID]);
+        hold_from(w, w->bath_there, arm, "peroxide", t, H0, most.peroxide, m->peroxide_mol_l,
+                  y[REF_PEROXIDE]);
+        hold_from(w, w->bath_there, arm, "persulfate", t, P0, most.persulfate, m->persulfate_mol_l,
+                  y[REF_PERSULFATE]);
+        hold_from(w, w->bath_there, arm, "solid persulfate", t, P0, most.solid, m->undissolved_mol_l,
+                  y[REF_SOLID]);
         hold(w, arm, "wetness", t, 1, 1, m->wetness, y[REF_WETNESS]);
     }
     hold(w, arm, "peroxide in the fibre", t, H0, 0, m->fibre_peroxide_mol_l, y[REF_FIBRE_PEROXIDE]);
@@ -123,10 +137,10 @@ static void hold_cell(worst *w, const sl_scene *scene, const sl_arm *arm, int zo
 }
 
 /* Every amount of every arm and zone of the scene, at every minute, at the default tolerance. */
-static worst compare(const sl_scene *scene)
+static worst compare(const sl_scene *scene, double bath_there)
 {
     static double rows[MOST_TIMES * (REF_SHARED + REF_PER_ZONE)];
-    worst w = {.share = 0};
+    worst w = {.bath_there = bath_there};
     double times[MOST_TIMES];
     const int n_times = (int)floor(scene->until_min) + 1;
     ck_assert_int_le(n_times, MOST_TIMES);
@@ -162,13 +176,18 @@ static worst compare(const sl_scene *scene)
     return w;
 }
 
-static void demand_agreement(const sl_scene *scene)
+static void demand_agreement_from(const sl_scene *scene, double bath_there)
 {
-    const worst w = compare(scene);
+    const worst w = compare(scene, bath_there);
     printf("%s: largest error %.1e of the initial amount (%s), %.1e in ln (%s)\n", scene->name, w.share,
            w.where_share, w.log, w.where_log);
     ck_assert_msg(w.share < NEAR_SHARE, "%.3e of the initial amount: %s", w.share, w.where_share);
     ck_assert_msg(w.log < NEAR_LOG, "%.3e in ln(amount): %s", w.log, w.where_log);
+}
+
+static void demand_agreement(const sl_scene *scene)
+{
+    demand_agreement_from(scene, WASHED_OUT);
 }
 
 /* ---- scenes built in memory ------------------------------------------------------------ */
@@ -324,7 +343,7 @@ END_TEST
 
 /* ---- shipped scenes ------------------------------------------------------------------------- */
 
-static void demand_agreement_of_file(const char *name)
+static void demand_agreement_of_file(const char *name, double bath_there)
 {
     const char *const folder = SLOWLIFT_MODELS;
     sl_folders folders = {&folder, 1};
@@ -334,19 +353,19 @@ static void demand_agreement_of_file(const char *name)
     sl_error error = {.code = SL_OK};
     sl_scene *scene = sl_scene_load(path, &resolver, &error);
     ck_assert_msg(scene != NULL, "%s:%d: %s; %s", error.file, error.line, error.found, error.wanted);
-    demand_agreement(scene);
+    demand_agreement_from(scene, bath_there);
     sl_scene_free(scene);
 }
 
 START_TEST(every_amount_agrees_at_every_minute_of_the_eight_arms)
 {
-    demand_agreement_of_file("eight-arms");
+    demand_agreement_of_file("eight-arms", STILL_THERE);
 }
 END_TEST
 
 START_TEST(every_amount_agrees_through_a_second_round)
 {
-    demand_agreement_of_file("second-round");
+    demand_agreement_of_file("second-round", STILL_THERE);
 }
 END_TEST
 
@@ -356,7 +375,7 @@ START_TEST(every_amount_agrees_in_the_other_shipped_scenes)
                                         "rinsed-together", "two-products",    "violet-ghost",
                                         "way-none",        "way-short",       "way-wide"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        demand_agreement_of_file(names[i]);
+        demand_agreement_of_file(names[i], WASHED_OUT);
     }
 }
 END_TEST
