@@ -24,7 +24,7 @@ static bool check_one(const char *models, const char *file, sl_error *error)
     if (!sl_file_check(path, &resolver, &kind, title, sizeof title, error)) {
         return false;
     }
-    printf("%s: this %s reads: %s\n", path, sl_file_kind_word(kind), title);
+    printf("%s: reads (%s): %s\n", path, sl_file_kind_word(kind), title);
     return true;
 }
 

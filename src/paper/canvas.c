@@ -73,7 +73,7 @@ static cairo_surface_t *make_surface(sl_canvas *canvas, double width, double hei
                                       (int)lround(height * png_scale));
 }
 
-static void prepare_text(sl_canvas *canvas)
+void sl_canvas_prepare(sl_canvas *canvas)
 {
     cairo_font_options_t *options = cairo_font_options_create();
     cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
@@ -108,7 +108,7 @@ bool sl_canvas_open(sl_canvas *canvas, const char *path, double width, double he
     if (canvas->kind == SL_PAPER_PNG) {
         cairo_scale(canvas->cairo, png_scale, png_scale);
     }
-    prepare_text(canvas);
+    sl_canvas_prepare(canvas);
     sl_canvas_grey(canvas, 1.0);
     cairo_paint(canvas->cairo);
     return true;
@@ -149,7 +149,10 @@ static void set_text(sl_canvas *canvas, double width, int lines, sl_face face, c
     pango_layout_set_height(canvas->layout, lines > 0 ? -lines : -1000);
     pango_layout_set_ellipsize(canvas->layout, lines > 0 ? PANGO_ELLIPSIZE_END : PANGO_ELLIPSIZE_NONE);
     pango_layout_set_alignment(canvas->layout, face.align);
-    pango_layout_set_text(canvas->layout, text, -1);
+    GString *kept = g_string_new(text);
+    g_string_replace(kept, " %", "\u00a0%", 0); /* a number and its sign stay on one line */
+    pango_layout_set_text(canvas->layout, kept->str, -1);
+    g_string_free(kept, TRUE);
 }
 
 double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_face face, const char *text)

@@ -36,6 +36,9 @@ bool sl_canvas_open(sl_canvas *canvas, const char *path, double width, double he
 /* Finish the file and put it in its place. Closes the canvas in any case. */
 bool sl_canvas_commit(sl_canvas *canvas, sl_error *error);
 
+/* Make the layout that texts are set with; sl_canvas_open does it by itself. */
+void sl_canvas_prepare(sl_canvas *canvas);
+
 /* How a text stands. */
 typedef struct sl_face {
     double size; /* points */

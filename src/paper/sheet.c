@@ -15,11 +15,13 @@
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
 
-/* A4 on its side; the page grows downward when the arms need more room. Points. */
-static const double page_width = 842.0, least_height = 595.0, margin = 32.0;
-static const double label_width = 78.0, group_gap = 9.0, strip_gap = 1.5;
-static const double least_strip = 15.0, most_strip = 40.0;
-static const double zone_height = 27.0, row_height = 11.5, arm_head = 40.0, band_gap = 16.0;
+/* A4 on its side, else upright, whichever holds the arms; when neither does the page grows
+ * downward. Points. */
+static const double short_side = 595.0, long_side = 842.0, margin = 32.0;
+static const double label_width = 76.0, group_gap = 9.0, strip_gap = 1.5;
+static const double least_strip = 14.0, most_strip = 40.0;
+static const double least_zone = 17.0, usual_zone = 26.0, most_zone = 34.0, row_height = 11.5,
+                    arm_head = 50.0, band_gap = 14.0;
 
 typedef struct sl_sheet {
     sl_canvas canvas;
@@ -28,7 +30,10 @@ typedef struct sl_sheet {
     const sl_optics *optics;
     const double *times_min; /* [n_times] */
     int n_times;
-    int per_band; /* arms side by side */
+    double width, height; /* of the page */
+    int per_band;         /* arms side by side */
+    int bands;
+    double zone_height;
     double group_width, strip_width;
 } sl_sheet;
 
@@ -62,6 +67,21 @@ static void percent(double share, char *text, size_t size)
     }
 }
 
+static void describe_washing(const sl_arm *arm, char *text, size_t size)
+{
+    double rinse_min = 0.0;
+    int shampoos = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        rinse_min += arm->steps[i].kind == SL_STEP_RINSE ? arm->steps[i].duration_min : 0.0;
+        shampoos += arm->steps[i].kind == SL_STEP_SHAMPOO ? arm->steps[i].shampoos : 0;
+    }
+    if (rinse_min <= 0.0 && shampoos == 0) {
+        snprintf(text, size, "nothing");
+    } else {
+        snprintf(text, size, "rinse %.3g min, %d shampoo%s", rinse_min, shampoos, shampoos == 1 ? "" : "s");
+    }
+}
+
 /* The mixes of an arm in order, or what is done instead. */
 static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, size_t size)
 {
@@ -75,8 +95,30 @@ static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, s
         snprintf(text + used, size - used, "%s%s", used > 0 ? ", then " : "", text_or(mix->title, mix->name));
     }
     if (text[0] == '\0') {
-        snprintf(text, size, arm->n_steps == 0 ? "nothing done" : "no mix");
+        describe_washing(arm, text, size);
     }
+}
+
+/* When the mix is on, for the bench alone: "on 4-16, 18-33 min". */
+static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text, size_t size)
+{
+    double clock = arm->contact_min;
+    text[0] = '\0';
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_step *step = &arm->steps[i];
+        const double end = clock + (step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min);
+        if (step->kind == SL_STEP_APPLY) {
+            const size_t used = strlen(text);
+            snprintf(text + used, size - used, "%s%.3g-%.3g", used > 0 ? ", " : "on ", clock, end);
+        }
+        clock = end;
+    }
+    if (text[0] == '\0' || !by_minute(scene)) {
+        text[0] = '\0';
+        return;
+    }
+    const size_t used = strlen(text);
+    snprintf(text + used, size - used, " min");
 }
 
 /* ---- one group of strips -------------------------------------------------------------- */
@@ -97,7 +139,7 @@ static void draw_zone(sl_sheet *sheet, const sl_cell *cell, double x, double y)
 {
     sl_canvas *canvas = &sheet->canvas;
     sl_canvas_colour(canvas, cell->colour.srgb);
-    cairo_rectangle(canvas->cairo, x, y, sheet->strip_width, zone_height);
+    cairo_rectangle(canvas->cairo, x, y, sheet->strip_width, sheet->zone_height + 0.5); /* no seam */
     cairo_fill(canvas->cairo);
     if (cell->colour_left < 0.0) {
         return;
@@ -107,13 +149,13 @@ static void draw_zone(sl_sheet *sheet, const sl_cell *cell, double x, double y)
     sl_face face = number_face;
     face.grey = ink_on(cell->colour.srgb);
     const double height = sl_canvas_measure(canvas, sheet->strip_width, 1, face, text);
-    sl_canvas_text(canvas, x, y + 0.5 * (zone_height - height), sheet->strip_width, 1, face, text);
+    sl_canvas_text(canvas, x, y + 0.5 * (sheet->zone_height - height), sheet->strip_width, 1, face, text);
 }
 
 static void draw_strip(sl_sheet *sheet, int arm, int time, double left, double y)
 {
     const sl_scene *scene = sheet->scene;
-    const double x = strip_x(sheet, left, time), height = zone_height * scene->n_zones;
+    const double x = strip_x(sheet, left, time), height = sheet->zone_height * scene->n_zones;
     cairo_t *cairo = sheet->canvas.cairo;
     cairo_save(cairo);
     sl_canvas_box(&sheet->canvas, x, y, sheet->strip_width, height, 2.5);
@@ -121,14 +163,14 @@ static void draw_strip(sl_sheet *sheet, int arm, int time, double left, double y
     for (int zone = 0; zone < scene->n_zones; zone++) {
         sl_cell cell;
         sl_timeline_at(sheet->timeline, arm, zone, sheet->times_min[time], sheet->optics, &cell);
-        draw_zone(sheet, &cell, x, y + zone * zone_height);
+        draw_zone(sheet, &cell, x, y + zone * sheet->zone_height);
     }
     cairo_restore(cairo);
 }
 
 static void draw_outside(sl_sheet *sheet, double left, double y)
 {
-    const double height = zone_height * sheet->scene->n_zones, step = 9.0;
+    const double height = sheet->zone_height * sheet->scene->n_zones, step = 9.0;
     cairo_t *cairo = sheet->canvas.cairo;
     cairo_save(cairo);
     sl_canvas_box(&sheet->canvas, left, y, sheet->group_width, height, 2.5);
@@ -187,29 +229,31 @@ static void draw_times(sl_sheet *sheet, double left, double y)
 static void draw_group(sl_sheet *sheet, int arm, double left, double y)
 {
     const sl_arm *treated = &sheet->scene->arms[arm];
-    char mixes[256];
+    char mixes[256], on[128];
     describe_arm(sheet->scene, treated, mixes, sizeof mixes);
+    describe_times(sheet->scene, treated, on, sizeof on);
     const double name =
         sl_canvas_text(&sheet->canvas, left, y, sheet->group_width, 2, arm_face, treated->name);
-    sl_canvas_text(&sheet->canvas, left, y + name + 1.0, sheet->group_width, name > 13.0 ? 1 : 2, mix_face,
-                   mixes);
+    const double mix = sl_canvas_text(&sheet->canvas, left, y + name + 1.0, sheet->group_width,
+                                      name > 13.0 ? 1 : 2, mix_face, mixes);
+    sl_canvas_text(&sheet->canvas, left, y + name + mix + 1.0, sheet->group_width, 1, mix_face, on);
     const double strips = y + arm_head + row_height;
     if (!sl_timeline_predicted(sheet->timeline, arm)) {
         draw_outside(sheet, left, strips);
         return;
     }
-    draw_times(sheet, left, y + arm_head);
+    draw_times(sheet, left, y + arm_head - 4.0);
     for (int time = 0; time < sheet->n_times; time++) {
         draw_strip(sheet, arm, time, left, strips);
     }
-    draw_rows(sheet, arm, left, strips + zone_height * sheet->scene->n_zones + 4.0);
+    draw_rows(sheet, arm, left, strips + sheet->zone_height * sheet->scene->n_zones + 6.0);
 }
 
 /* ---- a band of groups ----------------------------------------------------------------- */
 
 static double band_height(const sl_sheet *sheet)
 {
-    return arm_head + row_height + zone_height * sheet->scene->n_zones + 4.0 + 2.0 * row_height;
+    return arm_head + row_height + sheet->zone_height * sheet->scene->n_zones + 6.0 + 2.0 * row_height;
 }
 
 static void draw_label(sl_sheet *sheet, double y, double height, int lines, const char *text)
@@ -223,11 +267,11 @@ static void draw_labels(sl_sheet *sheet, double y)
 {
     const sl_scene *scene = sheet->scene;
     const double strips = y + arm_head + row_height;
-    draw_label(sheet, y + arm_head, row_height - 2.0, 1, by_minute(scene) ? "minutes" : "moment");
+    draw_label(sheet, y + arm_head - 4.0, row_height - 2.0, 1, by_minute(scene) ? "minutes" : "moment");
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        draw_label(sheet, strips + zone * zone_height, zone_height, 2, scene->zones[zone].name);
+        draw_label(sheet, strips + zone * sheet->zone_height, sheet->zone_height, 2, scene->zones[zone].name);
     }
-    const double rows = strips + zone_height * scene->n_zones + 4.0;
+    const double rows = strips + sheet->zone_height * scene->n_zones + 6.0;
     draw_label(sheet, rows, row_height - 2.0, 1, "base moved %");
     draw_label(sheet, rows + row_height, row_height - 2.0, 1, "hair stress %");
 }
@@ -239,8 +283,8 @@ static double draw_bands(sl_sheet *sheet, double y)
         const double top = y + arm_head + row_height - 5.0;
         sl_canvas_grey(&sheet->canvas, 0.93);
         sl_canvas_box(&sheet->canvas, margin + label_width - 5.0, top,
-                      page_width - 2.0 * margin - label_width + 10.0, zone_height * scene->n_zones + 10.0,
-                      4.0);
+                      sheet->width - 2.0 * margin - label_width + 10.0,
+                      sheet->zone_height * scene->n_zones + 10.0, 4.0);
         cairo_fill(sheet->canvas.cairo);
         draw_labels(sheet, y);
         for (int i = 0; i < sheet->per_band && first + i < scene->n_arms; i++) {
@@ -269,7 +313,7 @@ static void write_down(sl_pen *pen, double x, double width, sl_face face, double
 static double write_head(const sl_sheet *sheet, sl_pen pen)
 {
     const sl_scene *scene = sheet->scene;
-    const double width = page_width - 2.0 * margin;
+    const double width = sheet->width - 2.0 * margin;
     const double celsius = sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
     char line[512], note[320];
     write_down(&pen, margin, width, title_face, 2.0, text_or(scene->title, scene->name));
@@ -291,61 +335,91 @@ static double write_head(const sl_sheet *sheet, sl_pen pen)
 }
 
 /* The cautions that always stand, in two columns of about the same length. */
-static double write_foot(sl_pen pen)
+static double write_foot(const sl_sheet *sheet, sl_pen pen)
 {
-    const double gap = 18.0, width = 0.5 * (page_width - 2.0 * margin - gap);
+    const double gap = 18.0, signal = 40.0, all = sheet->width - 2.0 * margin, width = 0.5 * (all - gap);
     const sl_face face = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
+    sl_face bold = face;
+    bold.bold = true;
     char line[160];
-    snprintf(line, sizeof line, "Classroom example. Not calibrated: %s.", sl_not_calibrated);
-    write_down(&pen, margin, page_width - 2.0 * margin, small_face, 4.0, line);
+    snprintf(line, sizeof line, "Classroom example; %s.", sl_not_calibrated);
+    write_down(&pen, margin, all, small_face, 4.0, line);
     sl_pen column[2] = {pen, pen};
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         const sl_caution *caution = sl_caution_text((sl_caution_id)id);
         if (!caution->always) {
             continue;
         }
-        char text[640];
-        snprintf(text, sizeof text, "%s  %s", caution->signal, caution->text);
         const int shorter = column[1].y < column[0].y ? 1 : 0;
-        write_down(&column[shorter], margin + shorter * (width + gap), width, face, 3.0, text);
+        const double x = margin + shorter * (width + gap);
+        sl_pen beside = column[shorter];
+        write_down(&beside, x, signal, bold, 0.0, caution->signal);
+        write_down(&column[shorter], x + signal, width - signal, face, 3.0, caution->text);
     }
     return fmax(column[0].y, column[1].y);
 }
 
 /* ---- the whole ------------------------------------------------------------------------ */
 
-static bool arrange(sl_sheet *sheet, sl_error *error)
+/* Arms side by side on a page of this width; false when not even one fits. */
+static bool arrange(sl_sheet *sheet, double width)
 {
-    const double room = page_width - 2.0 * margin - label_width;
+    const double room = width - 2.0 * margin - label_width;
     const double narrowest = sheet->n_times * (least_strip + strip_gap) - strip_gap;
-    if (narrowest > room || sheet->n_times < 1) {
-        return sl_fail(error, SL_ERR_USAGE, "this many moments do not fit on a sheet",
-                       "ask for 1 to 40 times");
+    const int fitting = (int)floor((room + group_gap) / (fmax(narrowest, 60.0) + group_gap));
+    if (fitting < 1) {
+        return false;
     }
-    const int fitting = (int)floor((room + group_gap) / (narrowest + group_gap));
     const int n_arms = sheet->scene->n_arms;
-    const int bands = (n_arms + fitting - 1) / fitting;
-    sheet->per_band = (n_arms + bands - 1) / bands;
-    const double widest = sheet->n_times * (most_strip + strip_gap) - strip_gap;
-    sheet->group_width = fmin((room + group_gap) / sheet->per_band - group_gap, fmax(widest, 110.0));
+    const double widest = fmax(sheet->n_times * (most_strip + strip_gap) - strip_gap, 110.0);
+    sheet->width = width;
+    sheet->bands = (n_arms + fitting - 1) / fitting;
+    sheet->per_band = (n_arms + sheet->bands - 1) / sheet->bands;
+    sheet->group_width = fmin((room + group_gap) / sheet->per_band - group_gap, widest);
     sheet->strip_width = fmin((sheet->group_width + strip_gap) / sheet->n_times - strip_gap, most_strip);
     return true;
 }
 
-/* The height the page needs, by measuring on a surface of no size. */
-static double page_height(sl_sheet *sheet)
+/* The height that all but the zones needs, measured on a surface of no size. */
+static double fixed_height(sl_sheet *sheet)
 {
     cairo_surface_t *none = cairo_recording_surface_create(CAIRO_CONTENT_COLOR, NULL);
     sl_canvas canvas = {.surface = none, .cairo = cairo_create(none)};
-    canvas.layout = pango_cairo_create_layout(canvas.cairo);
-    pango_cairo_context_set_resolution(pango_layout_get_context(canvas.layout), 72.0);
+    sl_canvas_prepare(&canvas);
     const sl_pen pen = {.canvas = &canvas, .y = margin, .draws = false};
-    const int bands = (sheet->scene->n_arms + sheet->per_band - 1) / sheet->per_band;
-    const double head = write_head(sheet, pen), foot = write_foot(pen) - margin;
+    const double head = write_head(sheet, pen), foot = write_foot(sheet, pen);
     g_object_unref(canvas.layout);
     cairo_destroy(canvas.cairo);
     cairo_surface_destroy(none);
-    return fmax(least_height, head + bands * (band_height(sheet) + band_gap) + foot + margin);
+    sheet->zone_height = 0.0;
+    return head + sheet->bands * (band_height(sheet) + band_gap) + foot;
+}
+
+/* Whether the arms fit a page of this size, with zones as high as it allows. */
+static bool fit_page(sl_sheet *sheet, double width, double height)
+{
+    if (!arrange(sheet, width)) {
+        return false;
+    }
+    sheet->height = height;
+    const double room = height - fixed_height(sheet);
+    sheet->zone_height = fmin(room / (sheet->bands * sheet->scene->n_zones), most_zone);
+    return sheet->zone_height >= least_zone;
+}
+
+static bool choose_page(sl_sheet *sheet, sl_error *error)
+{
+    if (fit_page(sheet, long_side, short_side) || fit_page(sheet, short_side, long_side)) {
+        return true;
+    }
+    if (!arrange(sheet, long_side)) {
+        return sl_fail(error, SL_ERR_USAGE, "this many moments do not fit on a sheet",
+                       "ask for 1 to 40 times");
+    }
+    const double fixed = fixed_height(sheet);
+    sheet->zone_height = usual_zone;
+    sheet->height = fixed + sheet->bands * sheet->scene->n_zones * usual_zone;
+    return true;
 }
 
 bool sl_paper_sheet(const char *path, const sl_timeline *timeline, const sl_optics *optics,
@@ -356,17 +430,16 @@ bool sl_paper_sheet(const char *path, const sl_timeline *timeline, const sl_opti
                       .optics = optics,
                       .times_min = times_min,
                       .n_times = n_times};
-    if (!arrange(&sheet, error) || !sl_paper_has_font(error)) {
+    if (!sl_paper_has_font(error) || !choose_page(&sheet, error)) {
         return false;
     }
-    const double height = page_height(&sheet);
     const char *title = text_or(sheet.scene->title, sheet.scene->name);
-    if (!sl_canvas_open(&sheet.canvas, path, page_width, height, title, error)) {
+    if (!sl_canvas_open(&sheet.canvas, path, sheet.width, sheet.height, title, error)) {
         return false;
     }
     const double below = write_head(&sheet, (sl_pen){.canvas = &sheet.canvas, .y = margin, .draws = true});
     draw_bands(&sheet, below);
-    const double foot = write_foot((sl_pen){.canvas = &sheet.canvas, .y = 0.0, .draws = false});
-    write_foot((sl_pen){.canvas = &sheet.canvas, .y = height - margin - foot, .draws = true});
+    const double foot = write_foot(&sheet, (sl_pen){.canvas = &sheet.canvas, .y = 0.0, .draws = false});
+    write_foot(&sheet, (sl_pen){.canvas = &sheet.canvas, .y = sheet.height - margin - foot, .draws = true});
     return sl_canvas_commit(&sheet.canvas, error);
 }

@@ -14,7 +14,8 @@ static const sl_caution cautions[SL_CAUTION_COUNT] = {
 };
 #undef SL_CAUTION
 
-const sl_caution *sl_caution_text(sl_caution_id id) {
+const sl_caution *sl_caution_text(sl_caution_id id)
+{
     assert(id >= 0 && id < SL_CAUTION_COUNT);
     return &cautions[id];
 }

@@ -9,7 +9,8 @@
 #include "report/reading.h"
 
 /* Names are guarded with ' before = + - @ and tab, and quoted where they need it. */
-static void put_name(FILE *out, const char *name) {
+static void put_name(FILE *out, const char *name)
+{
     const bool guarded = name[0] != '\0' && strchr("=+-@\t", name[0]) != NULL;
     if (strpbrk(name, ",\"\r\n") == NULL) {
         fprintf(out, "%s%s", guarded ? "'" : "", name);
@@ -33,19 +34,22 @@ typedef struct sl_row {
     double time_min;
 } sl_row;
 
-static void put_start(const sl_row *row, const char *quantity) {
+static void put_start(const sl_row *row, const char *quantity)
+{
     put_name(row->out, row->arm);
     fputc(',', row->out);
     put_name(row->out, row->zone);
     fprintf(row->out, ",%.9g,%s,", row->time_min, quantity);
 }
 
-static void put_number(const sl_row *row, const char *quantity, double value) {
+static void put_number(const sl_row *row, const char *quantity, double value)
+{
     put_start(row, quantity);
     fprintf(row->out, "%.9g\n", value);
 }
 
-static void put_cell(const sl_row *row, const sl_cell *cell, bool coloured) {
+static void put_cell(const sl_row *row, const sl_cell *cell, bool coloured)
+{
     if (cell->colour_left >= 0.0) {
         put_number(row, "colour_left", cell->colour_left);
     }
@@ -65,7 +69,8 @@ static void put_cell(const sl_row *row, const sl_cell *cell, bool coloured) {
 }
 
 bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
-                   const sl_report_options *options) {
+                   const sl_report_options *options)
+{
     const sl_scene *scene = sl_timeline_scene(timeline);
     fputs("arm,zone,time_min,quantity,value\n", out);
     for (int arm = 0; arm < scene->n_arms; arm++) {

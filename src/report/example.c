@@ -5,7 +5,8 @@
  */
 #include "slowlift/report.h"
 
-void sl_example_note(const sl_scene *scene, char *text, size_t size) {
+void sl_example_note(const sl_scene *scene, char *text, size_t size)
+{
     if (scene->weakest_what == NULL || scene->weakest_what[0] == '\0') {
         snprintf(text, size, "classroom example: weakest number is %s", sl_grade_word(scene->weakest));
         return;
@@ -14,7 +15,8 @@ void sl_example_note(const sl_scene *scene, char *text, size_t size) {
              sl_grade_word(scene->weakest));
 }
 
-void sl_outside_note(const sl_scene *scene, int arm, char *text, size_t size) {
+void sl_outside_note(const sl_scene *scene, int arm, char *text, size_t size)
+{
     const sl_arm *outside = &scene->arms[arm];
     for (int i = 0; i < outside->n_steps; i++) {
         if (outside->steps[i].kind != SL_STEP_APPLY) {

@@ -10,7 +10,8 @@
 
 /* ---- what the numbers are worth ------------------------------------------------------ */
 
-static void put_notes(sl_json *json, const sl_scene *scene) {
+static void put_notes(sl_json *json, const sl_scene *scene)
+{
     char note[320];
     sl_json_open(json, "notes", '[');
     sl_example_note(scene, note, sizeof note);
@@ -31,7 +32,8 @@ static void put_notes(sl_json *json, const sl_scene *scene) {
     sl_json_close(json, ']');
 }
 
-static void put_provenance(sl_json *json, const sl_scene *scene) {
+static void put_provenance(sl_json *json, const sl_scene *scene)
+{
     sl_json_open(json, "provenance", '{');
     sl_json_text(json, "program", "slowlift " SLOWLIFT_VERSION);
     sl_json_number(json, "model_format", SL_FORMAT_VERSION);
@@ -43,7 +45,8 @@ static void put_provenance(sl_json *json, const sl_scene *scene) {
 
 /* ---- the scene ----------------------------------------------------------------------- */
 
-static void put_scene(sl_json *json, const sl_scene *scene) {
+static void put_scene(sl_json *json, const sl_scene *scene)
+{
     sl_json_open(json, "scene", '{');
     sl_json_text(json, "name", scene->name);
     sl_json_text(json, "title", scene->title);
@@ -55,7 +58,8 @@ static void put_scene(sl_json *json, const sl_scene *scene) {
     sl_json_close(json, '}');
 }
 
-static void put_zone(sl_json *json, const sl_scene *scene, const sl_zone *zone) {
+static void put_zone(sl_json *json, const sl_scene *scene, const sl_zone *zone)
+{
     const sl_hair *hair = &scene->hairs[zone->hair];
     sl_json_open(json, NULL, '{');
     sl_json_text(json, "name", zone->name);
@@ -75,7 +79,8 @@ static void put_zone(sl_json *json, const sl_scene *scene, const sl_zone *zone) 
     sl_json_close(json, '}');
 }
 
-static void put_mix(sl_json *json, const sl_mix *mix) {
+static void put_mix(sl_json *json, const sl_mix *mix)
+{
     sl_json_open(json, NULL, '{');
     sl_json_text(json, "name", mix->name);
     sl_json_text(json, "title", mix->title);
@@ -93,7 +98,8 @@ static void put_mix(sl_json *json, const sl_mix *mix) {
 
 /* ---- one arm ------------------------------------------------------------------------- */
 
-static void put_step(sl_json *json, const sl_scene *scene, const sl_step *step) {
+static void put_step(sl_json *json, const sl_scene *scene, const sl_step *step)
+{
     static const char *const words[] = {[SL_STEP_APPLY] = "apply",
                                         [SL_STEP_RINSE] = "rinse",
                                         [SL_STEP_SHAMPOO] = "shampoo",
@@ -123,13 +129,15 @@ typedef struct sl_strip {
     int arm, zone;
 } sl_strip;
 
-static bool strip_cell(const sl_strip *strip, int time, sl_cell *cell) {
+static bool strip_cell(const sl_strip *strip, int time, sl_cell *cell)
+{
     return sl_reading_cell(strip->timeline, strip->optics, strip->options, strip->arm, strip->zone,
                            sl_timeline_time(strip->timeline, time), cell);
 }
 
 static void put_quantity(sl_json *json, const sl_strip *strip, const char *name,
-                         double (*of)(const sl_cell *)) {
+                         double (*of)(const sl_cell *))
+{
     sl_json_open_flat(json, name, '[');
     for (int time = 0; time < sl_timeline_n_times(strip->timeline); time++) {
         sl_cell cell;
@@ -142,32 +150,41 @@ static void put_quantity(sl_json *json, const sl_strip *strip, const char *name,
     sl_json_close(json, ']');
 }
 
-static double colour_left(const sl_cell *cell) {
+static double colour_left(const sl_cell *cell)
+{
     return cell->colour_left;
 }
-static double base_moved(const sl_cell *cell) {
+static double base_moved(const sl_cell *cell)
+{
     return cell->base_moved;
 }
-static double cystine_lost(const sl_cell *cell) {
+static double cystine_lost(const sl_cell *cell)
+{
     return cell->cystine_lost;
 }
-static double levels_lifted(const sl_cell *cell) {
+static double levels_lifted(const sl_cell *cell)
+{
     return cell->levels_lifted;
 }
-static double level(const sl_cell *cell) {
+static double level(const sl_cell *cell)
+{
     return cell->level;
 }
-static double lab_l(const sl_cell *cell) {
+static double lab_l(const sl_cell *cell)
+{
     return cell->colour.lab.L;
 }
-static double lab_a(const sl_cell *cell) {
+static double lab_a(const sl_cell *cell)
+{
     return cell->colour.lab.a;
 }
-static double lab_b(const sl_cell *cell) {
+static double lab_b(const sl_cell *cell)
+{
     return cell->colour.lab.b;
 }
 
-static void put_srgb(sl_json *json, const sl_strip *strip) {
+static void put_srgb(sl_json *json, const sl_strip *strip)
+{
     sl_json_open_flat(json, "srgb", '[');
     for (int time = 0; time < sl_timeline_n_times(strip->timeline); time++) {
         sl_cell cell;
@@ -183,7 +200,8 @@ static void put_srgb(sl_json *json, const sl_strip *strip) {
     sl_json_close(json, ']');
 }
 
-static void put_strip(sl_json *json, const sl_strip *strip) {
+static void put_strip(sl_json *json, const sl_strip *strip)
+{
     const sl_scene *scene = sl_timeline_scene(strip->timeline);
     sl_json_open(json, NULL, '{');
     sl_json_text(json, "zone", scene->zones[strip->zone].name);
@@ -207,7 +225,8 @@ static void put_strip(sl_json *json, const sl_strip *strip) {
     sl_json_close(json, '}');
 }
 
-static void put_arm(sl_json *json, const sl_strip *first) {
+static void put_arm(sl_json *json, const sl_strip *first)
+{
     const sl_scene *scene = sl_timeline_scene(first->timeline);
     const sl_arm *arm = &scene->arms[first->arm];
     sl_json_open(json, NULL, '{');
@@ -239,7 +258,8 @@ static void put_arm(sl_json *json, const sl_strip *first) {
 
 /* ---- the whole ----------------------------------------------------------------------- */
 
-static void put_lists(sl_json *json, const sl_timeline *timeline) {
+static void put_lists(sl_json *json, const sl_timeline *timeline)
+{
     const sl_scene *scene = sl_timeline_scene(timeline);
     sl_json_open_flat(json, "times_min", '[');
     for (int time = 0; time < sl_timeline_n_times(timeline); time++) {
@@ -259,7 +279,8 @@ static void put_lists(sl_json *json, const sl_timeline *timeline) {
 }
 
 bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
-                    const sl_report_options *options) {
+                    const sl_report_options *options)
+{
     const sl_scene *scene = sl_timeline_scene(timeline);
     sl_json json = {.out = out};
     sl_json_open(&json, NULL, '{');

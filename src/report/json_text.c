@@ -8,7 +8,8 @@
 #include <assert.h>
 #include <math.h>
 
-static void put_escaped(FILE *out, const char *text) {
+static void put_escaped(FILE *out, const char *text)
+{
     fputc('"', out);
     for (const char *at = text; *at != '\0'; at++) {
         const unsigned char byte = (unsigned char)*at;
@@ -28,7 +29,8 @@ static void put_escaped(FILE *out, const char *text) {
     fputc('"', out);
 }
 
-static void start(sl_json *json, const char *name) {
+static void start(sl_json *json, const char *name)
+{
     if (json->depth > 0) {
         const int inside = json->depth - 1;
         const bool flat = json->flat[inside];
@@ -44,7 +46,8 @@ static void start(sl_json *json, const char *name) {
     }
 }
 
-static void open_bracket(sl_json *json, const char *name, char bracket, bool flat) {
+static void open_bracket(sl_json *json, const char *name, char bracket, bool flat)
+{
     assert(json->depth < SL_JSON_DEPTH);
     start(json, name);
     fputc(bracket, json->out);
@@ -53,15 +56,18 @@ static void open_bracket(sl_json *json, const char *name, char bracket, bool fla
     json->depth++;
 }
 
-void sl_json_open(sl_json *json, const char *name, char bracket) {
+void sl_json_open(sl_json *json, const char *name, char bracket)
+{
     open_bracket(json, name, bracket, false);
 }
 
-void sl_json_open_flat(sl_json *json, const char *name, char bracket) {
+void sl_json_open_flat(sl_json *json, const char *name, char bracket)
+{
     open_bracket(json, name, bracket, true);
 }
 
-void sl_json_close(sl_json *json, char bracket) {
+void sl_json_close(sl_json *json, char bracket)
+{
     assert(json->depth > 0);
     json->depth--;
     if (json->has_members[json->depth] && !json->flat[json->depth]) {
@@ -73,7 +79,8 @@ void sl_json_close(sl_json *json, char bracket) {
     }
 }
 
-void sl_json_text(sl_json *json, const char *name, const char *text) {
+void sl_json_text(sl_json *json, const char *name, const char *text)
+{
     start(json, name);
     if (text == NULL) {
         fputs("null", json->out);
@@ -82,7 +89,8 @@ void sl_json_text(sl_json *json, const char *name, const char *text) {
     }
 }
 
-void sl_json_number(sl_json *json, const char *name, double value) {
+void sl_json_number(sl_json *json, const char *name, double value)
+{
     start(json, name);
     if (isfinite(value)) {
         fprintf(json->out, "%.9g", value);
@@ -91,11 +99,13 @@ void sl_json_number(sl_json *json, const char *name, double value) {
     }
 }
 
-void sl_json_bool(sl_json *json, const char *name, bool value) {
+void sl_json_bool(sl_json *json, const char *name, bool value)
+{
     start(json, name);
     fputs(value ? "true" : "false", json->out);
 }
 
-void sl_json_null(sl_json *json, const char *name) {
+void sl_json_null(sl_json *json, const char *name)
+{
     sl_json_text(json, name, NULL);
 }

@@ -6,15 +6,18 @@
 
 #include "slowlift/estimate.h"
 
-sl_report_options sl_report_options_default(void) {
+sl_report_options sl_report_options_default(void)
+{
     return (sl_report_options){.width = 100, .zone = -1, .share = 0.5};
 }
 
-bool sl_zone_dyed(const sl_scene *scene, int arm, int zone) {
+bool sl_zone_dyed(const sl_scene *scene, int arm, int zone)
+{
     return !scene->arms[arm].undyed && scene->zones[zone].recipe.n_dyes > 0;
 }
 
-bool sl_zone_direct(const sl_scene *scene, int zone) {
+bool sl_zone_direct(const sl_scene *scene, int zone)
+{
     const sl_recipe *recipe = &scene->zones[zone].recipe;
     for (int i = 0; i < recipe->n_dyes; i++) {
         if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
@@ -25,7 +28,8 @@ bool sl_zone_direct(const sl_scene *scene, int zone) {
 }
 
 bool sl_reading_cell(const sl_timeline *timeline, const sl_optics *optics, const sl_report_options *options,
-                     int arm, int zone, double time_min, sl_cell *cell) {
+                     int arm, int zone, double time_min, sl_cell *cell)
+{
     const sl_scene *scene = sl_timeline_scene(timeline);
     const double clock = time_min + (options->from_contact ? scene->arms[arm].contact_min : 0.0);
     if (clock > scene->until_min) {
@@ -35,7 +39,8 @@ bool sl_reading_cell(const sl_timeline *timeline, const sl_optics *optics, const
     return true;
 }
 
-int sl_reading_references(const sl_scene *scene, int zones[SL_MAX_ZONES]) {
+int sl_reading_references(const sl_scene *scene, int zones[SL_MAX_ZONES])
+{
     bool used[SL_MAX_ZONES] = {false};
     for (int zone = 0; zone < scene->n_zones; zone++) {
         used[sl_reference_zone(scene, zone)] = true;
@@ -49,7 +54,8 @@ int sl_reading_references(const sl_scene *scene, int zones[SL_MAX_ZONES]) {
     return count;
 }
 
-int sl_reading_zone(const sl_timeline *timeline, const sl_report_options *options) {
+int sl_reading_zone(const sl_timeline *timeline, const sl_report_options *options)
+{
     const sl_scene *scene = sl_timeline_scene(timeline);
     if (options->zone >= 0) {
         return options->zone;
@@ -73,10 +79,12 @@ int sl_reading_zone(const sl_timeline *timeline, const sl_report_options *option
     return best;
 }
 
-bool sl_reading_has_minutes(const sl_scene *scene) {
+bool sl_reading_has_minutes(const sl_scene *scene)
+{
     return scene->place == SL_PLACE_BENCH;
 }
 
-double sl_settled_c(const sl_scene *scene) {
+double sl_settled_c(const sl_scene *scene)
+{
     return sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
 }

@@ -14,7 +14,8 @@ typedef struct sl_writing {
     size_t size, length;
 } sl_writing;
 
-static void put(sl_writing *out, const char *piece, size_t length) {
+static void put(sl_writing *out, const char *piece, size_t length)
+{
     if (out->length < out->size) {
         const size_t room = out->size - out->length - 1;
         const size_t taken = length < room ? length : room;
@@ -24,11 +25,13 @@ static void put(sl_writing *out, const char *piece, size_t length) {
     out->length += length;
 }
 
-static void put_text(sl_writing *out, const char *piece) {
+static void put_text(sl_writing *out, const char *piece)
+{
     put(out, piece, strlen(piece));
 }
 
-static void put_place(sl_writing *out, const sl_error *error) {
+static void put_place(sl_writing *out, const sl_error *error)
+{
     if (error->file[0] == '\0') {
         return;
     }
@@ -46,7 +49,8 @@ static void put_place(sl_writing *out, const sl_error *error) {
 }
 
 /* Where the template ends: before "; %w" when there is no wish. */
-static size_t used_length(const char *template, const sl_error *error) {
+static size_t used_length(const char *template, const sl_error *error)
+{
     const char *wish = strstr(template, "; %w");
     if (wish != NULL && error->wanted[0] == '\0') {
         return (size_t)(wish - template);
@@ -54,7 +58,8 @@ static size_t used_length(const char *template, const sl_error *error) {
     return strlen(template);
 }
 
-int sl_error_sentence(const sl_error *error, char *text, size_t size) {
+int sl_error_sentence(const sl_error *error, char *text, size_t size)
+{
     if (size > 0) {
         text[0] = '\0';
     }

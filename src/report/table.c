@@ -9,14 +9,16 @@
 #include "report/reading.h"
 #include "report/text.h"
 
-void sl_put_heading(const sl_page *page, const char *heading) {
+void sl_put_heading(const sl_page *page, const char *heading)
+{
     fputc('\n', page->out);
     sl_put_paragraph(page->out, "", heading, page->width);
 }
 
 /* ---- what it is ---------------------------------------------------------------------- */
 
-static const char *place_sentence(sl_place place) {
+static const char *place_sentence(sl_place place)
+{
     switch (place) {
     case SL_PLACE_BENCH:
         return "swatches on a bench";
@@ -30,7 +32,8 @@ static const char *place_sentence(sl_place place) {
     }
 }
 
-static void put_place(const sl_page *page) {
+static void put_place(const sl_page *page)
+{
     const double celsius = sl_settled_c(page->scene);
     char degrees[24], until[24], text[256];
     sl_short_number(celsius, 1, degrees, sizeof degrees);
@@ -41,13 +44,15 @@ static void put_place(const sl_page *page) {
     sl_put_paragraph(page->out, " lies:     ", text, page->width);
 }
 
-static void put_example_note(const sl_page *page) {
+static void put_example_note(const sl_page *page)
+{
     char note[320];
     sl_example_note(page->scene, note, sizeof note);
     sl_put_paragraph(page->out, " note:     ", note, page->width);
 }
 
-static void put_top(const sl_page *page) {
+static void put_top(const sl_page *page)
+{
     const sl_scene *scene = page->scene;
     sl_put_paragraph(page->out, "", scene->title != NULL ? scene->title : scene->name, page->width);
     if (scene->question != NULL && scene->question[0] != '\0') {
@@ -62,7 +67,8 @@ static void put_top(const sl_page *page) {
 
 /* ---- what must be said --------------------------------------------------------------- */
 
-static void put_outside(const sl_page *page) {
+static void put_outside(const sl_page *page)
+{
     const sl_scene *scene = page->scene;
     for (int arm = 0; arm < scene->n_arms; arm++) {
         if (sl_timeline_predicted(page->timeline, arm)) {
@@ -74,7 +80,8 @@ static void put_outside(const sl_page *page) {
     }
 }
 
-static void put_cautions(const sl_page *page) {
+static void put_cautions(const sl_page *page)
+{
     sl_put_heading(page, "BEFORE ANYTHING IS MIXED");
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         const sl_caution *caution = sl_caution_text((sl_caution_id)id);
@@ -89,7 +96,8 @@ static void put_cautions(const sl_page *page) {
 
 /* ---- the whole ----------------------------------------------------------------------- */
 
-static int widest_arm(const sl_scene *scene) {
+static int widest_arm(const sl_scene *scene)
+{
     const int longest = 28;
     int widest = sl_text_width("at 000 min");
     for (int arm = 0; arm < scene->n_arms; arm++) {
@@ -100,7 +108,8 @@ static int widest_arm(const sl_scene *scene) {
 }
 
 /* On a head nothing is told by the minute: the arms are compared at the same colour. */
-static void put_outcomes(const sl_page *page) {
+static void put_outcomes(const sl_page *page)
+{
     const int zone = sl_reading_zone(page->timeline, page->options);
     if (sl_reading_has_minutes(page->scene)) {
         sl_put_times(page);
@@ -116,7 +125,8 @@ static void put_outcomes(const sl_page *page) {
 }
 
 bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
-                     const sl_report_options *options) {
+                     const sl_report_options *options)
+{
     const sl_scene *scene = sl_timeline_scene(timeline);
     const sl_page page = {.out = out,
                           .timeline = timeline,

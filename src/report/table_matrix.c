@@ -30,7 +30,8 @@ typedef struct sl_matrix {
     double time_min;
 } sl_matrix;
 
-static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char *heading, int least) {
+static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char *heading, int least)
+{
     const int longest = 12;
     int width = sl_text_width(heading);
     width = width > longest ? longest : width;
@@ -39,7 +40,8 @@ static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char
         (sl_column){.kind = kind, .zone = zone, .heading = heading, .width = width + 2};
 }
 
-static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after) {
+static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after)
+{
     const sl_scene *scene = page->scene;
     if (after) {
         add_column(matrix, AFTER, -1, "after", 12);
@@ -54,13 +56,14 @@ static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after) {
     for (int i = 0; i < n_references; i++) {
         add_column(matrix, BASE, references[i], "base", 4);
         add_column(matrix, LEVELS, references[i], "levels", 4);
-        add_column(matrix, STRESS, references[i], "hair", 4);
+        add_column(matrix, STRESS, references[i], "stress", 4);
     }
 }
 
 /* ---- one cell ------------------------------------------------------------------------ */
 
-static bool read_cell(const sl_page *page, const sl_matrix *matrix, int arm, int zone, sl_cell *cell) {
+static bool read_cell(const sl_page *page, const sl_matrix *matrix, int arm, int zone, sl_cell *cell)
+{
     const sl_optics *optics = page->options->colour ? page->optics : NULL;
     if (matrix->meeting != NULL) {
         sl_timeline_at(page->timeline, arm, zone, matrix->meeting[arm].time_min, optics, cell);
@@ -69,7 +72,8 @@ static bool read_cell(const sl_page *page, const sl_matrix *matrix, int arm, int
     return sl_reading_cell(page->timeline, optics, page->options, arm, zone, matrix->time_min, cell);
 }
 
-static void write_value(column_kind kind, const sl_cell *cell, char text[CELL_SIZE]) {
+static void write_value(column_kind kind, const sl_cell *cell, char text[CELL_SIZE])
+{
     switch (kind) {
     case LEFT:
         if (cell->colour_left < 0.0) {
@@ -95,13 +99,16 @@ static void write_value(column_kind kind, const sl_cell *cell, char text[CELL_SI
 }
 
 /* A block of the colour in the gap after a number, 24-bit ANSI. */
-static void put_block(const sl_page *page, const sl_cell *cell) {
+static void put_block(const sl_page *page, const sl_cell *cell)
+{
     const sl_srgb8 colour = cell->colour.srgb;
     fprintf(page->out, "\033[38;2;%d;%d;%dm█\033[0m", colour.r, colour.g, colour.b);
 }
 
 /* The value or time of one column, to the right, and a column for the colour's block. */
-static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, const sl_column *column) {
+static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, const sl_column *column,
+                     bool last)
+{
     char text[CELL_SIZE] = "end"; /* the moment lies past the end of the scene */
     sl_cell cell;
     bool there = false;
@@ -117,7 +124,7 @@ static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, cons
     if (there && (column->kind == LEFT || column->kind == BASE) && page->options->colour &&
         page->optics != NULL) {
         put_block(page, &cell);
-    } else {
+    } else if (!last) {
         fputc(' ', page->out);
     }
 }
@@ -125,23 +132,25 @@ static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, cons
 /* ---- rows ---------------------------------------------------------------------------- */
 
 /* A line stands between what is left of the colour and what moved in the undyed zone. */
-static bool opens_group(const sl_matrix *matrix, int i) {
+static bool opens_group(const sl_matrix *matrix, int i)
+{
     return matrix->columns[i].kind == BASE;
 }
 
-static void put_headings(const sl_page *page, const sl_matrix *matrix, int first, int end) {
+static void put_headings(const sl_page *page, const sl_matrix *matrix, int first, int end)
+{
     fputc(' ', page->out);
     sl_put_left(page->out, matrix->heading, page->arm_width);
     for (int i = first; i < end; i++) {
         fputs(opens_group(matrix, i) ? " │" : "", page->out);
-        sl_put_spaces(page->out, 1);
-        sl_put_right(page->out, matrix->columns[i].heading, matrix->columns[i].width - 2);
-        sl_put_spaces(page->out, 1);
+        sl_put_right(page->out, matrix->columns[i].heading, matrix->columns[i].width - 1);
+        sl_put_spaces(page->out, i + 1 < end ? 1 : 0);
     }
     fputc('\n', page->out);
 }
 
-static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int first, int end) {
+static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int first, int end)
+{
     fputc(' ', page->out);
     sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
     if (!sl_timeline_predicted(page->timeline, arm)) {
@@ -156,13 +165,14 @@ static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int f
     }
     for (int i = first; i < end; i++) {
         fputs(opens_group(matrix, i) ? " │" : "", page->out);
-        put_cell(page, matrix, arm, &matrix->columns[i]);
+        put_cell(page, matrix, arm, &matrix->columns[i], i + 1 == end);
     }
     fputc('\n', page->out);
 }
 
 /* The columns from `first` on that fit the page, at least one. */
-static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int first) {
+static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int first)
+{
     int taken = 1 + page->arm_width;
     int end = first;
     while (end < matrix->n_columns) {
@@ -175,7 +185,8 @@ static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int fi
     return end;
 }
 
-static void put_matrix(const sl_page *page, const sl_matrix *matrix) {
+static void put_matrix(const sl_page *page, const sl_matrix *matrix)
+{
     for (int first = 0; first < matrix->n_columns;) {
         const int end = columns_that_fit(page, matrix, first);
         put_headings(page, matrix, first, end);
@@ -186,7 +197,8 @@ static void put_matrix(const sl_page *page, const sl_matrix *matrix) {
     }
 }
 
-static void put_legend(const sl_page *page) {
+static void put_legend(const sl_page *page)
+{
     int references[SL_MAX_ZONES];
     const int count = sl_reading_references(page->scene, references);
     char where[160] = "";
@@ -206,7 +218,8 @@ static void put_legend(const sl_page *page) {
 
 /* ---- the two blocks ------------------------------------------------------------------ */
 
-void sl_put_times(const sl_page *page) {
+void sl_put_times(const sl_page *page)
+{
     sl_put_heading(page, "WHAT IS LEFT AT THE SAME MINUTE");
     put_legend(page);
     for (int time = 0; time < sl_timeline_n_times(page->timeline); time++) {
@@ -221,7 +234,8 @@ void sl_put_times(const sl_page *page) {
     }
 }
 
-void sl_put_same_colour(const sl_page *page, int zone, double share) {
+void sl_put_same_colour(const sl_page *page, int zone, double share)
+{
     sl_meeting meeting[SL_MAX_ARMS];
     sl_same_colour_left(page->timeline, zone, share, meeting);
     char percent[16], heading[160];

@@ -29,16 +29,18 @@ static const sl_row headings = {{[ARM] = "arm",
                                  [CLOCK] = "on-off min",
                                  [MARK] = ""}};
 
-static double step_minutes(const sl_step *step) {
+static double step_minutes(const sl_step *step)
+{
     return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
 }
 
-static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *step, double clock) {
+static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *step, double clock)
+{
     const sl_mix *mix = &scene->mixes[step->mix];
     const sl_weighing weighing =
         sl_weigh(mix, &scene->chemistry, scene->hair_g, step->mix_g_per_g, waste_share);
     char one[24], two[24], three[24];
-    snprintf(row->cell[MIX], CELL_SIZE, "%s", mix->title != NULL ? mix->title : mix->name);
+    snprintf(row->cell[MIX], CELL_SIZE, "%s", mix->name);
     sl_short_number(mix->powder_parts, 2, one, sizeof one);
     sl_short_number(mix->developer_parts, 2, two, sizeof two);
     sl_short_number(mix->water_parts, 2, three, sizeof three);
@@ -46,16 +48,23 @@ static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *
     sl_short_number(weighing.liquid_pct, 1, row->cell[LIQUID], CELL_SIZE);
     snprintf(row->cell[VOLUME], CELL_SIZE, "%.0f", weighing.liquid_vol);
     sl_short_number(weighing.on_hair_pct, 1, row->cell[ON_HAIR], CELL_SIZE);
-    snprintf(row->cell[GRAMS], CELL_SIZE, "%.1f + %.1f + %.1f", weighing.powder_g, weighing.developer_g,
-             weighing.water_g);
-    sl_short_number(mix->ph.value, 1, row->cell[PH], CELL_SIZE);
+    sl_short_number(weighing.powder_g, 1, one, sizeof one);
+    sl_short_number(weighing.developer_g, 1, two, sizeof two);
+    sl_short_number(weighing.water_g, 1, three, sizeof three);
+    snprintf(row->cell[GRAMS], CELL_SIZE, "%s + %s + %s", one, two, three);
+    if (mix->ph.value > 0.0) {
+        sl_short_number(mix->ph.value, 1, row->cell[PH], CELL_SIZE);
+    } else {
+        snprintf(row->cell[PH], CELL_SIZE, "-");
+    }
     sl_short_number(clock, 1, one, sizeof one);
     sl_short_number(clock + step->duration_min, 1, two, sizeof two);
     snprintf(row->cell[CLOCK], CELL_SIZE, "%s-%s", one, two);
     snprintf(row->cell[MARK], CELL_SIZE, "%s", mix->label_allows ? "" : "*");
 }
 
-static void describe_without_mix(const sl_arm *arm, char *text, size_t size) {
+static void describe_without_mix(const sl_arm *arm, char *text, size_t size)
+{
     double rinse_min = 0.0;
     int shampoos = 0;
     for (int i = 0; i < arm->n_steps; i++) {
@@ -72,7 +81,8 @@ static void describe_without_mix(const sl_arm *arm, char *text, size_t size) {
 }
 
 /* Calls `use` with each row of the block in order. */
-static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_row *, int *), int *widths) {
+static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_row *, int *), int *widths)
+{
     const sl_scene *scene = page->scene;
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const sl_arm *treated = &scene->arms[arm];
@@ -97,7 +107,8 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
     }
 }
 
-static void widen(const sl_page *page, const sl_row *row, int *widths) {
+static void widen(const sl_page *page, const sl_row *row, int *widths)
+{
     (void)page;
     for (int column = 0; column < COLUMNS; column++) {
         const int width = sl_text_width(row->cell[column]);
@@ -105,7 +116,8 @@ static void widen(const sl_page *page, const sl_row *row, int *widths) {
     }
 }
 
-static void put_row(const sl_page *page, const sl_row *row, int *widths) {
+static void put_row(const sl_page *page, const sl_row *row, int *widths)
+{
     int last = COLUMNS - 1;
     while (last > 0 && row->cell[last][0] == '\0') {
         last--;
@@ -124,7 +136,8 @@ static void put_row(const sl_page *page, const sl_row *row, int *widths) {
 }
 
 /* Names and titles give way when the page is too narrow for them. */
-static void fit(const sl_page *page, int widths[COLUMNS]) {
+static void fit(const sl_page *page, int widths[COLUMNS])
+{
     widths[ARM] = page->arm_width;
     int taken = 0;
     for (int column = 0; column < COLUMNS; column++) {
@@ -137,7 +150,8 @@ static void fit(const sl_page *page, int widths[COLUMNS]) {
     }
 }
 
-void sl_put_mixes(const sl_page *page) {
+void sl_put_mixes(const sl_page *page)
+{
     char swatch[24], heading[128];
     sl_short_number(page->scene->hair_g, 1, swatch, sizeof swatch);
     snprintf(heading, sizeof heading,

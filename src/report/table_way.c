@@ -14,12 +14,14 @@
 
 /* ---- goal and limits ----------------------------------------------------------------- */
 
-static void add(char *text, size_t size, const char *piece) {
+static void add(char *text, size_t size, const char *piece)
+{
     const size_t used = strlen(text);
     snprintf(text + used, size - used, "%s", piece);
 }
 
-static void add_limit(char *text, size_t size, const char *name, double share) {
+static void add_limit(char *text, size_t size, const char *name, double share)
+{
     if (share <= 0.0) {
         return;
     }
@@ -29,7 +31,8 @@ static void add_limit(char *text, size_t size, const char *name, double share) {
     add(text, size, piece);
 }
 
-static void put_aims(const sl_page *page) {
+static void put_aims(const sl_page *page)
+{
     const sl_aims *aims = &page->scene->aims;
     char text[320] = "goal: ", percent[16], piece[96];
     sl_percent(aims->colour_left, percent, sizeof percent);
@@ -53,30 +56,45 @@ static void put_aims(const sl_page *page) {
 
 /* ---- one arm ------------------------------------------------------------------------- */
 
-static const char *limit_words(const sl_way *way) {
+static const char *limit_words(const sl_way *way)
+{
     if (way->limit_is_time) {
         return "the longest time";
     }
     return way->limit == SL_CYSTINE_LOST ? "hair stress" : "base moved";
 }
 
-static void describe_goal(const sl_page *page, const sl_way *way, char *text, size_t size) {
+/* How much the zone that binds still holds when the first limit comes. */
+static void describe_rest(const sl_way *way, const char *zone, char *text, size_t size)
+{
+    char percent[16];
+    sl_percent(way->goal_zone_left, percent, sizeof percent);
+    snprintf(text, size, "\"%s\" still holds %s %% at the %s", zone, percent,
+             way->limit_reached ? "limit" : "end");
+}
+
+static void describe_goal(const sl_page *page, const sl_way *way, char *text, size_t size)
+{
     const char *zone = way->goal_zone >= 0 ? page->scene->zones[way->goal_zone].name : "the zones";
-    char minutes[32], percent[16];
+    char minutes[32], rest[128];
+    describe_rest(way, zone, rest, sizeof rest);
     if (!way->goal_reached) {
-        sl_percent(way->goal_zone_left, percent, sizeof percent);
-        snprintf(text, size, "goal not reached: \"%s\" still holds %s %%", zone, percent);
+        snprintf(text, size, "goal not reached: %s", rest);
         return;
     }
     sl_minutes_range(way->goal_min, minutes, sizeof minutes);
-    if (sl_reading_has_minutes(page->scene)) {
-        snprintf(text, size, "goal after %s (\"%s\" last)", minutes, zone);
+    const bool timed = sl_reading_has_minutes(page->scene);
+    if (way->word == SL_WAY_NONE) {
+        snprintf(text, size, "goal %s%s, too late: %s", timed ? "after " : "reached", timed ? minutes : "",
+                 rest);
     } else {
-        snprintf(text, size, "goal reached (\"%s\" last)", zone);
+        snprintf(text, size, "goal %s%s (\"%s\" last)", timed ? "after " : "reached", timed ? minutes : "",
+                 zone);
     }
 }
 
-static void describe_limit(const sl_page *page, const sl_way *way, char *text, size_t size) {
+static void describe_limit(const sl_page *page, const sl_way *way, char *text, size_t size)
+{
     if (!way->limit_reached) {
         snprintf(text, size, "no limit reached");
         return;
@@ -85,7 +103,11 @@ static void describe_limit(const sl_page *page, const sl_way *way, char *text, s
     if (!way->limit_is_time && way->limit_zone >= 0) {
         snprintf(where, sizeof where, " in \"%s\"", page->scene->zones[way->limit_zone].name);
     }
-    sl_minutes_range(way->limit_min, minutes, sizeof minutes);
+    if (way->limit_is_time) {
+        snprintf(minutes, sizeof minutes, "%.0f min", way->limit_min);
+    } else {
+        sl_minutes_range(way->limit_min, minutes, sizeof minutes);
+    }
     if (sl_reading_has_minutes(page->scene)) {
         snprintf(text, size, "first limit: %s%s after %s", limit_words(way), where, minutes);
     } else {
@@ -93,7 +115,8 @@ static void describe_limit(const sl_page *page, const sl_way *way, char *text, s
     }
 }
 
-static void put_way(const sl_page *page, int arm) {
+static void put_way(const sl_page *page, int arm)
+{
     const sl_way way = sl_way_through(page->timeline, arm);
     if (way.word == SL_WAY_NOT_ASKED) {
         return;
@@ -116,7 +139,8 @@ static void put_way(const sl_page *page, int arm) {
     }
 }
 
-void sl_put_ways(const sl_page *page) {
+void sl_put_ways(const sl_page *page)
+{
     bool asked = false;
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
         asked = asked || sl_way_through(page->timeline, arm).word != SL_WAY_NOT_ASKED;
@@ -145,7 +169,8 @@ typedef struct sl_range {
 } sl_range;
 
 /* Over every oxidative mix that an arm uses and every channel that it has. */
-static sl_range factors_between(const sl_scene *scene, sl_place from, sl_place to) {
+static sl_range factors_between(const sl_scene *scene, sl_place from, sl_place to)
+{
     sl_range found = {0.0, 0.0};
     for (int i = 0; i < scene->n_mixes; i++) {
         if (scene->mixes[i].mechanism != SL_MECHANISM_OXIDATIVE || scene->mixes[i].class_ == SL_MIX_WATER) {
@@ -164,7 +189,8 @@ static sl_range factors_between(const sl_scene *scene, sl_place from, sl_place t
     return found;
 }
 
-static double place_c(const sl_scene *scene, sl_place place) {
+static double place_c(const sl_scene *scene, sl_place place)
+{
     switch (place) {
     case SL_PLACE_HEAD:
         return scene->chemistry.head_c.value;
@@ -177,7 +203,8 @@ static double place_c(const sl_scene *scene, sl_place place) {
     }
 }
 
-static const char *place_phrase(sl_place place) {
+static const char *place_phrase(sl_place place)
+{
     switch (place) {
     case SL_PLACE_HEAD:
         return "on a head";
@@ -190,7 +217,8 @@ static const char *place_phrase(sl_place place) {
     }
 }
 
-static void put_factor(const sl_page *page, sl_place to) {
+static void put_factor(const sl_page *page, sl_place to)
+{
     const sl_place from = page->scene->place;
     const sl_range factor = factors_between(page->scene, from, to);
     if (to == from || factor.high <= 0.0) {
@@ -206,7 +234,8 @@ static void put_factor(const sl_page *page, sl_place to) {
     sl_put_paragraph(page->out, " - ", text, page->width);
 }
 
-void sl_put_factors(const sl_page *page) {
+void sl_put_factors(const sl_page *page)
+{
     sl_put_heading(page, "THE SAME MIXES ELSEWHERE");
     put_factor(page, SL_PLACE_BENCH);
     put_factor(page, SL_PLACE_HEAD);

@@ -13,7 +13,8 @@
 
 /* The next character of a text that the reader has already checked to be UTF-8; a stray
  * byte counts as one character. */
-static uint32_t next_character(const char **at) {
+static uint32_t next_character(const char **at)
+{
     const unsigned char *byte = (const unsigned char *)*at;
     int more = 0;
     uint32_t code = byte[0];
@@ -36,7 +37,8 @@ static uint32_t next_character(const char **at) {
     return code;
 }
 
-static int character_width(uint32_t code) {
+static int character_width(uint32_t code)
+{
     if ((code >= 0x0300 && code <= 0x036F) || (code >= 0x200B && code <= 0x200F) ||
         (code >= 0x20D0 && code <= 0x20FF) || (code >= 0xFE00 && code <= 0xFE0F)) {
         return 0;
@@ -50,7 +52,8 @@ static int character_width(uint32_t code) {
     return 1;
 }
 
-int sl_text_width(const char *text) {
+int sl_text_width(const char *text)
+{
     int width = 0;
     for (const char *at = text; *at != '\0';) {
         width += character_width(next_character(&at));
@@ -60,7 +63,8 @@ int sl_text_width(const char *text) {
 
 /* Bytes of the longest beginning that takes at most `width` columns; *taken are its
  * columns. */
-static size_t bytes_within(const char *text, int width, int *taken) {
+static size_t bytes_within(const char *text, int width, int *taken)
+{
     const char *at = text;
     *taken = 0;
     while (*at != '\0') {
@@ -75,14 +79,16 @@ static size_t bytes_within(const char *text, int width, int *taken) {
     return (size_t)(at - text);
 }
 
-void sl_put_spaces(FILE *out, int count) {
+void sl_put_spaces(FILE *out, int count)
+{
     if (count > 0) {
         fprintf(out, "%*s", count, "");
     }
 }
 
 /* Writes as much as fits; returns the columns taken. */
-static int put_cut(FILE *out, const char *text, int width) {
+static int put_cut(FILE *out, const char *text, int width)
+{
     int taken = 0;
     if (sl_text_width(text) <= width) {
         fputs(text, out);
@@ -94,17 +100,20 @@ static int put_cut(FILE *out, const char *text, int width) {
     return taken + 1;
 }
 
-void sl_put_left(FILE *out, const char *text, int width) {
+void sl_put_left(FILE *out, const char *text, int width)
+{
     const int taken = put_cut(out, text, width);
     sl_put_spaces(out, width - taken);
 }
 
-void sl_put_right(FILE *out, const char *text, int width) {
+void sl_put_right(FILE *out, const char *text, int width)
+{
     sl_put_spaces(out, width - sl_text_width(text));
     put_cut(out, text, width);
 }
 
-void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width) {
+void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
+{
     const int indent = sl_text_width(lead);
     fputs(lead, out);
     int column = indent;
@@ -129,7 +138,8 @@ void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width) 
     fputc('\n', out);
 }
 
-void sl_percent(double share, char *text, size_t size) {
+void sl_percent(double share, char *text, size_t size)
+{
     const double percent = 100.0 * share;
     if (percent > 0.0005 && percent < 0.5) {
         snprintf(text, size, "<1");
@@ -138,18 +148,14 @@ void sl_percent(double share, char *text, size_t size) {
     snprintf(text, size, "%.0f", fabs(percent) < 0.5 ? 0.0 : percent);
 }
 
-void sl_minutes_range(double minutes, char *text, size_t size) {
-    const double second = 1.0 / 60.0;
-    const double low = floor(minutes + second);
-    const double high = ceil(minutes - second);
-    if (high <= low) {
-        snprintf(text, size, "%.0f min", low);
-    } else {
-        snprintf(text, size, "%.0f to %.0f min", low, high);
-    }
+void sl_minutes_range(double minutes, char *text, size_t size)
+{
+    const double low = floor(minutes);
+    snprintf(text, size, "%.0f to %.0f min", low, low + 1.0);
 }
 
-void sl_short_number(double value, int decimals, char *text, size_t size) {
+void sl_short_number(double value, int decimals, char *text, size_t size)
+{
     snprintf(text, size, "%.*f", decimals, value);
     if (strchr(text, '.') == NULL) {
         return;

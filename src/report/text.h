@@ -26,8 +26,8 @@ void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width);
  * "<1" above nothing and below a half, "0". */
 void sl_percent(double share, char *text, size_t size);
 
-/* A time as the whole minutes it lies between: "17 to 18 min"; "7 min" never stands
- * alone unless it is exact to a second. */
+/* A computed time as the whole minutes it lies between, "17 to 18 min": never one minute
+ * alone, never with decimals. */
 void sl_minutes_range(double minutes, char *text, size_t size);
 
 /* A number without needless zeros, at most `decimals` of them: "12", "0.5". */
