@@ -33,8 +33,8 @@ typedef struct worst {
 } worst;
 
 /* `whole` scales the error; `start` is what was there at the start, 0 for what only appears later. */
-static void hold(worst *w, const sl_arm *arm, const char *what, double t, double whole, double start,
-                 double got, double wanted)
+static void hold_from(worst *w, double there, const sl_arm *arm, const char *what, double t, double whole,
+                      double start, double got, double wanted)
 {
     const double share = fabs(got - wanted) / whole;
     if (!(share <= w->share)) {
