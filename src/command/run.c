@@ -164,9 +164,10 @@ static void free_answer(sl_answer *answer)
 
 static bool wants_colour(const sl_request *request)
 {
-    const char *no_colour = getenv("NO_COLOR");
-    return request->output == NULL && isatty(STDOUT_FILENO) == 1 &&
-           (no_colour == NULL || no_colour[0] == '\0');
+    const char *no_colour = getenv("NO_COLOR"), *terminal = getenv("TERM");
+    const bool refused = no_colour != NULL && no_colour[0] != '\0';
+    const bool plain = terminal == NULL || strcmp(terminal, "dumb") == 0;
+    return request->output == NULL && isatty(STDOUT_FILENO) == 1 && !refused && !plain;
 }
 
 /* Columns of the terminal between 60 and 100; 100 when stdout is none. */

@@ -12,6 +12,8 @@
 #include <string.h>
 
 #include "paper/canvas.h"
+#include "report/reading.h"
+#include "report/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
 
@@ -21,7 +23,7 @@ static const double short_side = 595.0, long_side = 842.0, margin = 32.0;
 static const double label_width = 76.0, group_gap = 9.0, strip_gap = 1.5;
 static const double least_strip = 14.0, most_strip = 40.0;
 static const double least_zone = 17.0, usual_zone = 26.0, most_zone = 34.0, row_height = 11.5,
-                    arm_head = 50.0, band_gap = 14.0;
+                    arm_head = 58.0, band_gap = 14.0;
 
 typedef struct sl_sheet {
     sl_canvas canvas;
@@ -47,39 +49,9 @@ static const sl_face number_face = {.size = 7.2, .grey = 0.12, .align = PANGO_AL
 
 /* ---- what it says -------------------------------------------------------------------- */
 
-static bool by_minute(const sl_scene *scene)
-{
-    return scene->place == SL_PLACE_BENCH;
-}
-
 static const char *text_or(const char *text, const char *otherwise)
 {
     return text != NULL && text[0] != '\0' ? text : otherwise;
-}
-
-static void percent(double share, char *text, size_t size)
-{
-    const double whole = 100.0 * share;
-    if (whole > 0.0005 && whole < 0.5) {
-        snprintf(text, size, "<1");
-    } else {
-        snprintf(text, size, "%.0f", fabs(whole) < 0.5 ? 0.0 : whole);
-    }
-}
-
-static void describe_washing(const sl_arm *arm, char *text, size_t size)
-{
-    double rinse_min = 0.0;
-    int shampoos = 0;
-    for (int i = 0; i < arm->n_steps; i++) {
-        rinse_min += arm->steps[i].kind == SL_STEP_RINSE ? arm->steps[i].duration_min : 0.0;
-        shampoos += arm->steps[i].kind == SL_STEP_SHAMPOO ? arm->steps[i].shampoos : 0;
-    }
-    if (rinse_min <= 0.0 && shampoos == 0) {
-        snprintf(text, size, "nothing");
-    } else {
-        snprintf(text, size, "rinse %.3g min, %d shampoo%s", rinse_min, shampoos, shampoos == 1 ? "" : "s");
-    }
 }
 
 /* The mixes of an arm in order, or what is done instead. */
@@ -95,7 +67,7 @@ static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, s
         snprintf(text + used, size - used, "%s%s", used > 0 ? ", then " : "", text_or(mix->title, mix->name));
     }
     if (text[0] == '\0') {
-        describe_washing(arm, text, size);
+        sl_washing_words(arm, text, size);
     }
 }
 
@@ -109,11 +81,14 @@ static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text,
         const double end = clock + (step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min);
         if (step->kind == SL_STEP_APPLY) {
             const size_t used = strlen(text);
-            snprintf(text + used, size - used, "%s%.3g-%.3g", used > 0 ? ", " : "on ", clock, end);
+            char from[16], to[16];
+            sl_clock_time(clock, from, sizeof from);
+            sl_clock_time(end, to, sizeof to);
+            snprintf(text + used, size - used, "%s%s-%s", used > 0 ? ", " : "on ", from, to);
         }
         clock = end;
     }
-    if (text[0] == '\0' || !by_minute(scene)) {
+    if (text[0] == '\0' || !sl_reading_has_minutes(scene)) {
         text[0] = '\0';
         return;
     }
@@ -145,7 +120,7 @@ static void draw_zone(sl_sheet *sheet, const sl_cell *cell, double x, double y)
         return;
     }
     char text[16];
-    percent(cell->colour_left, text, sizeof text);
+    sl_percent(cell->colour_left, text, sizeof text);
     sl_face face = number_face;
     face.grey = ink_on(cell->colour.srgb);
     const double height = sl_canvas_measure(canvas, sheet->strip_width, 1, face, text);
@@ -204,8 +179,8 @@ static void draw_rows(sl_sheet *sheet, int arm, double left, double y)
         sl_cell cell;
         sl_timeline_at(sheet->timeline, arm, zone, sheet->times_min[time], NULL, &cell);
         char base[16], stress[16];
-        percent(cell.base_moved, base, sizeof base);
-        percent(cell.cystine_lost, stress, sizeof stress);
+        sl_percent(cell.base_moved, base, sizeof base);
+        sl_percent(cell.cystine_lost, stress, sizeof stress);
         const double x = strip_x(sheet, left, time);
         sl_canvas_text(&sheet->canvas, x, y, sheet->strip_width, 1, number_face, base);
         sl_canvas_text(&sheet->canvas, x, y + row_height, sheet->strip_width, 1, number_face, stress);
@@ -216,7 +191,7 @@ static void draw_times(sl_sheet *sheet, double left, double y)
 {
     for (int time = 0; time < sheet->n_times; time++) {
         char text[24];
-        if (by_minute(sheet->scene)) {
+        if (sl_reading_has_minutes(sheet->scene)) {
             snprintf(text, sizeof text, "%.4g", sheet->times_min[time]);
         } else {
             snprintf(text, sizeof text, "%d.", time + 1);
@@ -234,8 +209,8 @@ static void draw_group(sl_sheet *sheet, int arm, double left, double y)
     describe_times(sheet->scene, treated, on, sizeof on);
     const double name =
         sl_canvas_text(&sheet->canvas, left, y, sheet->group_width, 2, arm_face, treated->name);
-    const double mix = sl_canvas_text(&sheet->canvas, left, y + name + 1.0, sheet->group_width,
-                                      name > 13.0 ? 1 : 2, mix_face, mixes);
+    const double mix =
+        sl_canvas_text(&sheet->canvas, left, y + name + 1.0, sheet->group_width, 2, mix_face, mixes);
     sl_canvas_text(&sheet->canvas, left, y + name + mix + 1.0, sheet->group_width, 1, mix_face, on);
     const double strips = y + arm_head + row_height;
     if (!sl_timeline_predicted(sheet->timeline, arm)) {
@@ -267,7 +242,8 @@ static void draw_labels(sl_sheet *sheet, double y)
 {
     const sl_scene *scene = sheet->scene;
     const double strips = y + arm_head + row_height;
-    draw_label(sheet, y + arm_head - 4.0, row_height - 2.0, 1, by_minute(scene) ? "minutes" : "moment");
+    draw_label(sheet, y + arm_head - 4.0, row_height - 2.0, 1,
+               sl_reading_has_minutes(scene) ? "minutes" : "moment");
     for (int zone = 0; zone < scene->n_zones; zone++) {
         draw_label(sheet, strips + zone * sheet->zone_height, sheet->zone_height, 2, scene->zones[zone].name);
     }
@@ -314,14 +290,14 @@ static double write_head(const sl_sheet *sheet, sl_pen pen)
 {
     const sl_scene *scene = sheet->scene;
     const double width = sheet->width - 2.0 * margin;
-    const double celsius = sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
+    const double celsius = sl_settled_c(scene);
     char line[512], note[320];
     write_down(&pen, margin, width, title_face, 2.0, text_or(scene->title, scene->name));
     if (scene->question != NULL && scene->question[0] != '\0') {
         write_down(&pen, margin, width, question_face, 4.0, scene->question);
     }
     sl_example_note(scene, note, sizeof note);
-    snprintf(line, sizeof line, "Lies: %s, %.0f °C (%.0f °F).  %s.", sl_place_word(scene->place), celsius,
+    snprintf(line, sizeof line, "Lies: %s, %.0f °C (%.0f °F); %s.", sl_place_word(scene->place), celsius,
              32.0 + 1.8 * celsius, note);
     write_down(&pen, margin, width, small_face, 2.0, line);
     snprintf(line, sizeof line,
@@ -329,7 +305,8 @@ static double write_head(const sl_sheet *sheet, sl_pen pen)
              "how far the "
              "base moved and how much of the hair's cystine was lost, %%. %s",
              scene->zones[sl_reference_zone(scene, 0)].name,
-             by_minute(scene) ? "" : "Moments in order; this program gives no minutes for a head.");
+             sl_reading_has_minutes(scene) ? ""
+                                           : "Moments in order; this program gives no minutes for a head.");
     write_down(&pen, margin, width, small_face, 10.0, line);
     return pen.y;
 }

@@ -4,6 +4,7 @@
  */
 #include "report/reading.h"
 
+#include "report/text.h"
 #include "slowlift/estimate.h"
 
 sl_report_options sl_report_options_default(void)
@@ -87,4 +88,21 @@ bool sl_reading_has_minutes(const sl_scene *scene)
 double sl_settled_c(const sl_scene *scene)
 {
     return sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
+}
+
+void sl_washing_words(const sl_arm *arm, char *text, size_t size)
+{
+    double rinse_min = 0.0;
+    int shampoos = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        rinse_min += arm->steps[i].kind == SL_STEP_RINSE ? arm->steps[i].duration_min : 0.0;
+        shampoos += arm->steps[i].kind == SL_STEP_SHAMPOO ? arm->steps[i].shampoos : 0;
+    }
+    if (rinse_min <= 0.0 && shampoos == 0) {
+        snprintf(text, size, "nothing");
+        return;
+    }
+    char minutes[24];
+    sl_short_number(rinse_min, 1, minutes, sizeof minutes);
+    snprintf(text, size, "rinse %s min, %d shampoo%s", minutes, shampoos, shampoos == 1 ? "" : "s");
 }

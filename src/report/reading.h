@@ -32,6 +32,9 @@ int sl_reading_zone(const sl_timeline *timeline, const sl_report_options *option
 /* Whether the report may put minutes beside an outcome: only on the bench. */
 bool sl_reading_has_minutes(const sl_scene *scene);
 
+/* What is done to an arm without a mix: "nothing", "rinse 2 min, 1 shampoo". */
+void sl_washing_words(const sl_arm *arm, char *text, size_t size);
+
 /* Temperature of the hair once settled, C. */
 double sl_settled_c(const sl_scene *scene);
 

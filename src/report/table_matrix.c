@@ -4,6 +4,7 @@
  * for each asked time, or one for the moment when a zone is down to the same share in
  * every arm. Invariant: a number stands only where the model computed it.
  */
+#include <math.h>
 #include <string.h>
 
 #include "report/reading.h"
@@ -40,11 +41,23 @@ static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char
         (sl_column){.kind = kind, .zone = zone, .heading = heading, .width = width + 2};
 }
 
+/* A gap of one column instead of two where the page would break otherwise. */
+static void narrow(const sl_page *page, sl_matrix *matrix)
+{
+    int taken = 1 + page->arm_width;
+    for (int i = 0; i < matrix->n_columns; i++) {
+        taken += matrix->columns[i].width + (matrix->columns[i].kind == BASE ? 2 : 0);
+    }
+    for (int i = 0; taken > page->width && i < matrix->n_columns; i++) {
+        matrix->columns[i].width -= matrix->columns[i].kind == BASE ? 0 : 1;
+    }
+}
+
 static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after)
 {
     const sl_scene *scene = page->scene;
     if (after) {
-        add_column(matrix, AFTER, -1, "after", 12);
+        add_column(matrix, AFTER, -1, "minute", 5);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (scene->zones[zone].recipe.n_dyes > 0) {
@@ -58,6 +71,7 @@ static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after)
         add_column(matrix, LEVELS, references[i], "levels", 4);
         add_column(matrix, STRESS, references[i], "stress", 4);
     }
+    narrow(page, matrix);
 }
 
 /* ---- one cell ------------------------------------------------------------------------ */
@@ -113,7 +127,7 @@ static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, cons
     sl_cell cell;
     bool there = false;
     if (column->kind == AFTER) {
-        sl_minutes_range(matrix->meeting[arm].since_contact_min, text, sizeof text);
+        sl_minutes_between(matrix->meeting[arm].since_contact_min, "-", text, sizeof text);
     } else {
         there = read_cell(page, matrix, arm, column->zone, &cell);
     }
@@ -216,12 +230,29 @@ static void put_legend(const sl_page *page)
     sl_put_paragraph(page->out, " ", legend, page->width);
 }
 
+static void put_stagger(const sl_page *page)
+{
+    const sl_scene *scene = page->scene;
+    bool staggered = false;
+    for (int arm = 1; arm < scene->n_arms; arm++) {
+        staggered = staggered || fabs(scene->arms[arm].contact_min - scene->arms[0].contact_min) > 0.0;
+    }
+    if (staggered && !page->options->from_contact) {
+        sl_put_paragraph(
+            page->out, " ",
+            "The arms went on one after another, so the later ones have had less time at the same "
+            "minute; --clock contact counts from each arm's own contact.",
+            page->width);
+    }
+}
+
 /* ---- the two blocks ------------------------------------------------------------------ */
 
 void sl_put_times(const sl_page *page)
 {
     sl_put_heading(page, "WHAT IS LEFT AT THE SAME MINUTE");
     put_legend(page);
+    put_stagger(page);
     for (int time = 0; time < sl_timeline_n_times(page->timeline); time++) {
         char minutes[24], heading[64];
         sl_matrix matrix = {.time_min = sl_timeline_time(page->timeline, time)};

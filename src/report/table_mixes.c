@@ -6,6 +6,7 @@
  */
 #include <string.h>
 
+#include "report/reading.h"
 #include "report/table.h"
 #include "report/text.h"
 #include "slowlift/plan.h"
@@ -21,12 +22,12 @@ typedef struct sl_row {
 static const sl_row headings = {{[ARM] = "arm",
                                  [MIX] = "mix",
                                  [PARTS] = "parts",
-                                 [LIQUID] = "liquid %",
+                                 [LIQUID] = "liquid",
                                  [VOLUME] = "vol",
-                                 [ON_HAIR] = "on hair %",
-                                 [GRAMS] = "weigh, g",
+                                 [ON_HAIR] = "on hair",
+                                 [GRAMS] = "weigh g",
                                  [PH] = "pH",
-                                 [CLOCK] = "on-off min",
+                                 [CLOCK] = "min on",
                                  [MARK] = ""}};
 
 static double step_minutes(const sl_step *step)
@@ -57,27 +58,10 @@ static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *
     } else {
         snprintf(row->cell[PH], CELL_SIZE, "-");
     }
-    sl_short_number(clock, 1, one, sizeof one);
-    sl_short_number(clock + step->duration_min, 1, two, sizeof two);
+    sl_clock_time(clock, one, sizeof one);
+    sl_clock_time(clock + step->duration_min, two, sizeof two);
     snprintf(row->cell[CLOCK], CELL_SIZE, "%s-%s", one, two);
     snprintf(row->cell[MARK], CELL_SIZE, "%s", mix->label_allows ? "" : "*");
-}
-
-static void describe_without_mix(const sl_arm *arm, char *text, size_t size)
-{
-    double rinse_min = 0.0;
-    int shampoos = 0;
-    for (int i = 0; i < arm->n_steps; i++) {
-        rinse_min += arm->steps[i].kind == SL_STEP_RINSE ? arm->steps[i].duration_min : 0.0;
-        shampoos += arm->steps[i].kind == SL_STEP_SHAMPOO ? arm->steps[i].shampoos : 0;
-    }
-    if (rinse_min <= 0.0 && shampoos == 0) {
-        snprintf(text, size, "nothing");
-        return;
-    }
-    char minutes[24];
-    sl_short_number(rinse_min, 1, minutes, sizeof minutes);
-    snprintf(text, size, "rinse %s min, %d shampoo%s", minutes, shampoos, shampoos == 1 ? "" : "s");
 }
 
 /* Calls `use` with each row of the block in order. */
@@ -101,7 +85,7 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
         if (applications == 0) {
             sl_row row = {{""}};
             snprintf(row.cell[ARM], CELL_SIZE, "%s", treated->name);
-            describe_without_mix(treated, row.cell[MIX], CELL_SIZE);
+            sl_washing_words(treated, row.cell[MIX], CELL_SIZE);
             use(page, &row, widths);
         }
     }
@@ -163,11 +147,10 @@ void sl_put_mixes(const sl_page *page)
     fit(page, widths);
     put_row(page, &headings, widths);
     each_row(page, put_row, widths);
-    sl_put_paragraph(
-        page->out, " ",
-        "liquid: peroxide in the liquid after dilution, in % and volume strength; on hair: in the whole "
-        "mix. Grams hold one tenth more for what stays in the bowl.",
-        page->width);
+    sl_put_paragraph(page->out, " ",
+                     "liquid: peroxide in the liquid after dilution, % and vol; on hair: in the whole "
+                     "mix. Grams hold one tenth more for what stays in the bowl.",
+                     page->width);
     bool starred = false;
     for (int i = 0; i < page->scene->n_mixes; i++) {
         starred = starred || !page->scene->mixes[i].label_allows;

@@ -109,7 +109,8 @@ static void describe_limit(const sl_page *page, const sl_way *way, char *text, s
         sl_minutes_range(way->limit_min, minutes, sizeof minutes);
     }
     if (sl_reading_has_minutes(page->scene)) {
-        snprintf(text, size, "first limit: %s%s after %s", limit_words(way), where, minutes);
+        snprintf(text, size, "first limit: %s%s%s %s", limit_words(way), where,
+                 way->limit_is_time ? "," : " after", minutes);
     } else {
         snprintf(text, size, "first limit: %s%s", limit_words(way), where);
     }
@@ -236,6 +237,9 @@ static void put_factor(const sl_page *page, sl_place to)
 
 void sl_put_factors(const sl_page *page)
 {
+    if (factors_between(page->scene, SL_PLACE_BENCH, SL_PLACE_HEAD).high <= 0.0) {
+        return;
+    }
     sl_put_heading(page, "THE SAME MIXES ELSEWHERE");
     put_factor(page, SL_PLACE_BENCH);
     put_factor(page, SL_PLACE_HEAD);

@@ -148,10 +148,27 @@ void sl_percent(double share, char *text, size_t size)
     snprintf(text, size, "%.0f", fabs(percent) < 0.5 ? 0.0 : percent);
 }
 
-void sl_minutes_range(double minutes, char *text, size_t size)
+void sl_minutes_between(double minutes, const char *between, char *text, size_t size)
 {
     const double low = floor(minutes);
-    snprintf(text, size, "%.0f to %.0f min", low, low + 1.0);
+    snprintf(text, size, "%.0f%s%.0f", low, between, low + 1.0);
+}
+
+void sl_minutes_range(double minutes, char *text, size_t size)
+{
+    char range[32];
+    sl_minutes_between(minutes, " to ", range, sizeof range);
+    snprintf(text, size, "%s min", range);
+}
+
+void sl_clock_time(double minutes, char *text, size_t size)
+{
+    const long seconds = lround(60.0 * minutes);
+    if (seconds % 60 == 0) {
+        snprintf(text, size, "%ld", seconds / 60);
+    } else {
+        snprintf(text, size, "%ld:%02ld", seconds / 60, seconds % 60);
+    }
 }
 
 void sl_short_number(double value, int decimals, char *text, size_t size)

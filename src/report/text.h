@@ -29,6 +29,11 @@ void sl_percent(double share, char *text, size_t size);
 /* A computed time as the whole minutes it lies between, "17 to 18 min": never one minute
  * alone, never with decimals. */
 void sl_minutes_range(double minutes, char *text, size_t size);
+/* The same without the unit: "17-18" with "-" between. */
+void sl_minutes_between(double minutes, const char *between, char *text, size_t size);
+
+/* A planned time on the clock: "30", or "0:45" with seconds. */
+void sl_clock_time(double minutes, char *text, size_t size);
 
 /* A number without needless zeros, at most `decimals` of them: "12", "0.5". */
 void sl_short_number(double value, int decimals, char *text, size_t size);
