@@ -10,7 +10,7 @@
 #include "scene/scene_file.h"
 
 static const sl_range contact_range = {SL_MEASURE_TIME, 0.0, 1440.0};
-static const sl_range duration_range = {SL_MEASURE_TIME, 1.0 / 60.0, 1440.0};
+static const sl_range duration_range = {SL_MEASURE_TIME, 0.01, 1440.0};
 static const sl_range age_range = {SL_MEASURE_TIME, 0.0, 240.0};
 static const sl_range mix_range = {SL_MEASURE_MASS_RATIO, 0.2, 50.0};
 

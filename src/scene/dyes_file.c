@@ -128,8 +128,12 @@ static bool dye_read(const sl_reading *reading, const sl_node *node, sl_dyes_rec
                                        "bands_source", "rim_share", "peroxide", "persulfate",
                                        "radical",      "leach",     "shampoo"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    if (!sl_name_check(node, node->key, reading->error) ||
-        !sl_node_keys_known(node, &known, reading->error)) {
+    if (!sl_name_is_good(node->key)) {
+        sl_phrase found = {0};
+        sl_phrase_quote(&found, node->key);
+        return sl_node_refuse_key(node, SL_ERR_WRONG_TYPE, found.text, sl_name_form, reading->error);
+    }
+    if (!sl_node_keys_known(node, &known, reading->error)) {
         return false;
     }
     sl_dye_entry *entry = NULL;

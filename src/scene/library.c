@@ -13,7 +13,7 @@ enum { SL_MAX_CHAIN = 16 };
 static bool version_read(const sl_reading *reading, const sl_node *node)
 {
     int version = 0;
-    if (!sl_whole_read(node, 1, 1000000, &version, reading->error)) {
+    if (!sl_whole_read(node, 1, 999, &version, reading->error)) {
         return false;
     }
     if (version > SL_FORMAT_VERSION) {

@@ -96,8 +96,8 @@ static bool refuse_at(const sl_growing *growing, yaml_mark_t mark, sl_code code,
                       wanted);
 }
 
-/* libyaml's complaint as our own. A tab is by far the commonest cause, and its words for
- * it ("cannot start any token") help nobody. */
+/* libyaml's complaint as our own. Two causes are by far the commonest, and its words for them
+ * ("cannot start any token") help nobody. */
 static bool refuse_syntax(const sl_growing *growing)
 {
     const yaml_parser_t *const parser = growing->parser;
@@ -114,6 +114,10 @@ static bool refuse_syntax(const sl_growing *growing)
     }
     if (line && memchr(line, '\t', strcspn(line, "\r\n"))) {
         return refuse_at(growing, mark, SL_ERR_SYNTAX, "a tab", "indent with spaces");
+    }
+    if (parser->problem && strstr(parser->problem, "mapping values are not allowed")) {
+        return refuse_at(growing, mark, SL_ERR_SYNTAX, "a colon where no key ends",
+                         "put a text that holds \": \" in quotation marks, or check the indentation");
     }
     sl_phrase found = {0}, wanted = {0};
     sl_phrase_add(&found, parser->problem ? parser->problem : "the text");

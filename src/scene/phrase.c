@@ -82,7 +82,7 @@ void sl_phrase_integer(sl_phrase *phrase, long number)
 void sl_phrase_number(sl_phrase *phrase, double number)
 {
     char digits[48];
-    snprintf(digits, sizeof digits, "%g", number);
+    snprintf(digits, sizeof digits, "%.4g", number);
     char plain[48];
     size_t used = 0;
     for (const char *at = digits; *at != '\0'; at++) {

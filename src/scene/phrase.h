@@ -21,7 +21,7 @@ void sl_phrase_add(sl_phrase *phrase, const char *piece);
 /* "piece", in quotation marks, at most 40 characters of it. */
 void sl_phrase_quote(sl_phrase *phrase, const char *piece);
 void sl_phrase_integer(sl_phrase *phrase, long number);
-/* Up to six significant digits, with a point in every locale. */
+/* Up to four significant digits, with a point in every locale. */
 void sl_phrase_number(sl_phrase *phrase, double number);
 
 /* Words that may stand in one place. */

@@ -10,7 +10,7 @@
 #include "scene/records.h"
 
 static const sl_range day = {SL_MEASURE_TIME, 0.0, 1440.0};
-static const sl_range some_day = {SL_MEASURE_TIME, 1.0 / 60.0, 1440.0};
+static const sl_range some_day = {SL_MEASURE_TIME, 0.01, 1440.0};
 static const sl_range room_range = {SL_MEASURE_TEMPERATURE, 5.0, 45.0};
 static const sl_range point_range = {SL_MEASURE_TEMPERATURE, 0.0, 60.0};
 static const sl_range mass_range = {SL_MEASURE_MASS, 0.05, 500.0};

@@ -88,6 +88,8 @@ bool sl_whole_read(const sl_node *node, int least, int most, int *number, sl_err
     return true;
 }
 
+const char sl_name_form[] = "a name is made of a-z, 0-9 and hyphens (no path, no file ending)";
+
 bool sl_name_is_good(const char *name)
 {
     const size_t length = strlen(name);
@@ -102,8 +104,7 @@ bool sl_name_check(const sl_node *node, const char *name, sl_error *error)
     }
     sl_phrase found = {0};
     sl_phrase_quote(&found, name);
-    return sl_node_refuse(node, SL_ERR_WRONG_TYPE, found.text,
-                          "a name is made of a-z, 0-9 and hyphens (no path, no file ending)", error);
+    return sl_node_refuse(node, SL_ERR_WRONG_TYPE, found.text, sl_name_form, error);
 }
 
 bool sl_name_read(const sl_reading *reading, const sl_node *node, const char **name)

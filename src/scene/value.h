@@ -40,6 +40,7 @@ bool sl_whole_read(const sl_node *node, int least, int most, int *number, sl_err
 bool sl_name_check(const sl_node *node, const char *name, sl_error *error);
 bool sl_name_read(const sl_reading *reading, const sl_node *node, const char **name);
 bool sl_name_is_good(const char *name);
+extern const char sl_name_form[]; /* what a name is made of, for messages */
 
 /* A number of the model: "VALUE", graded as assumed, or {value, grade, source}. */
 bool sl_param_read(const sl_reading *reading, const sl_node *node, const sl_range *range, sl_param *param);
