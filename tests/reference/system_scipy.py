@@ -1,0 +1,245 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The full system of docs/science.md in Python, solved by scipy.
+
+Written from the document alone. Dyes (rim and core) and melanin stages are states. Reads the
+numbers of a scene from scene_numbers and compares what the library computed:
+
+    system_scipy.py SCENE_NUMBERS MODELS SCENE-FILE...     exits 1 above 1e-6
+"""
+import json
+import math
+import subprocess
+import sys
+
+import numpy as np
+from scipy.integrate import solve_ivp
+
+R = 8.314462618e-3  # kJ/(mol K)
+ALLOWED = 1e-6      # of the initial amount
+
+# states: the bath, the fibre, cystine, three rim and three core doses, washing, then pigments
+H, P, U, W, FH, FP, C, X1, Y1, LEACH, SHAMPOOS, PIGMENTS = 0, 1, 2, 3, 4, 5, 6, 7, 10, 13, 14, 15
+
+
+def factor(energy, kelvin):
+    return math.exp(-energy / R * (1 / kelvin - 1 / 305.15))
+
+
+def share(chem, ph, kelvin):
+    pka = chem["pka_25c"] + chem["pka_enthalpy_kj_mol"] / (R * math.log(10)) * (1 / kelvin - 1 / 298.15)
+    return 1 / (1 + 10 ** (pka - ph))
+
+
+def charge(chem, mix, step):
+    """(H0, P0, U0, Psat, mL of liquid per gram of hair)"""
+    s, d, w = mix["powder_parts"], mix["developer_parts"], mix["water_parts"]
+    c = step["hair_water_g_g"] * (d + w + s) / step["mix_g_per_g"]
+    grams = 1000 * s * mix["activity"] / (d + w + c)
+    potassium = grams * mix["potassium_persulfate"] / 270.3
+    common = grams * (mix["ammonium_persulfate"] / 228.2 + mix["sodium_persulfate"] / 238.1)
+    roots = np.roots([4, 4 * common, 0, -4 * chem["potassium_solubility_mol_l"] ** 3])
+    x = max(r.real for r in roots if abs(r.imag) < 1e-9 * (1 + abs(r)))
+    for _ in range(5):  # polish the root by Newton
+        x -= (4 * x * x * (common + x) - 4 * chem["potassium_solubility_mol_l"] ** 3) / (8 * x * common + 12 * x * x)
+    dissolved = min(x, potassium)
+    peroxide = mix["developer_pct"] * 10 / 34.0147 * d / (d + w + c) + 1.5 * grams * mix["percarbonate"] / 157.01
+    return (peroxide, common + dissolved, potassium - dissolved, common + x,
+            (d + w + c) * step["mix_g_per_g"] / (s + d + w))
+
+
+class Arm:
+    def __init__(self, scene, arm, zone):
+        self.scene, self.arm, self.chem = scene, arm, scene["chemistry"]
+        self.hair = scene["hairs"][zone["hair"]]
+        self.dyes = [] if arm["undyed"] else [scene["dyes"][i] for i in zone["dyes"]]
+        self.first = self.last = arm["contact_min"]
+        self.mix, self.saturation, self.phi = None, 0.0, 0.0
+        self.kind, self.covered, self.shampooing, self.bowl = "rest", True, False, False
+
+    def kelvin(self, t):
+        scene, chem = self.scene, self.chem
+        if self.bowl:
+            return chem["bowl_c"] + 273.15
+        if scene["points"]:
+            celsius = np.interp(t, [p[0] for p in scene["points"]], [p[1] for p in scene["points"]])
+        elif scene["place"] == "bench":
+            celsius = scene["room_c"]
+        else:
+            celsius = chem["head_c"]
+            if scene["place"] == "wrapped":
+                celsius += chem["wrapped_rise_k"] * (1 - math.exp(-(t - self.last) / chem["wrapped_time_min"]))
+        return celsius + scene["shift_k"] + 273.15
+
+    def rate(self, rates, channels, kelvin):
+        total = 0.0
+        for j in range(3):
+            energy = rates["ea"][j] if rates["own"][j] else self.chem["channel_activation_kj_mol"][j]
+            total += rates["k"][j] * factor(energy, kelvin) * channels[j]
+        return total
+
+    def slopes(self, t, y):
+        chem, mix, kelvin = self.chem, self.mix, self.kelvin(t)
+        dy = np.zeros_like(y)
+        resting = self.kind == "rest"
+        ph = chem["rest_ph"] if mix is None else mix["ph"]
+        fibre_ph = chem["rest_ph"] if resting or mix is None else ph - chem["fibre_ph_drop"]
+        u, v = share(chem, ph, kelvin) * y[H], share(chem, fibre_ph, kelvin) * y[FH]
+        couple = chem["couple_l_mol_min"] * factor(chem["couple_activation_kj_mol"], kelvin)
+        flow_h = flow_p = 0.0
+        lost = 1 - y[C]
+        if not resting and not self.bowl:
+            g = (self.hair["porosity"] * 60 * 5.783 / (chem["fibre_radius_um"] * 1e-4) ** 2
+                 * factor(chem["diffusion_activation_kj_mol"], kelvin)
+                 * (1 - chem["swelling_deficit"] * math.exp(-(t - self.first) / chem["swelling_time_min"]))
+                 * (1 + chem["damage_opens"] * lost / (lost + chem["damage_half"])) * y[W])
+            flow_h = g * chem["peroxide_diffusion_cm2_s"] * (y[H] - y[FH])
+            flow_p = g * chem["persulfate_diffusion_cm2_s"] * (chem["persulfate_partition"] * y[P] - y[FP])
+        if not resting and mix is not None:
+            loss = mix["loss_l_mol_min"] * y[H] ** 2 if mix["loss_l_mol_min"] > 0 else mix["loss_per_min"] * y[H]
+            hydrolysis = (chem["hydrolysis_per_min"] * factor(chem["hydrolysis_activation_kj_mol"], kelvin)
+                          * 10 ** (ph - 10.3) * y[P])
+            thermal = chem["thermal_per_min"] * factor(chem["thermal_activation_kj_mol"], kelvin) * y[P]
+            solid = max(y[U], 0.0)
+            dissolving = (chem["dissolve_per_min"] * max(self.saturation - y[P], 0.0)
+                          * solid / (solid + chem["dissolve_half_mol_l"]))
+            away = chem["rinse_per_min"] if self.kind in ("rinse", "shampoo") else 0.0
+            dy[H] = (-loss * factor(chem["loss_activation_kj_mol"], kelvin) - couple * u * y[P] + hydrolysis
+                     - self.phi * flow_h - away * y[H])
+            dy[P] = -couple * u * y[P] - hydrolysis - thermal + dissolving - self.phi * flow_p - away * y[P]
+            dy[U] = -dissolving - away * y[U]
+        if self.bowl:
+            return dy
+        f = y[W] if resting else 1.0
+        us, vs = u / (1 + u / chem["saturation_mol_l"]), v / (1 + v / chem["saturation_mol_l"])
+        rim = [0.0] * 3 if resting else [us * y[W], y[P] * y[W], us * y[P] * y[W]]
+        core = [f * vs, f * y[FP], f * vs * y[FP]]
+        attack = self.rate(chem["cystine"], core, kelvin) * y[C] / (1 + lost / chem["cystine_layer"])
+        spent = chem["oxidant_per_cystine"] * chem["cystine_mol_l"] * attack
+        part = y[FH] / (y[FH] + y[FP]) if y[FH] + y[FP] > 0 else 0.5
+        fibre_loss = chem["fibre_loss_per_min"] * factor(chem["loss_activation_kj_mol"], kelvin) * y[FH]
+        dy[FH] = flow_h - f * (fibre_loss + couple * v * y[FP]) - part * spent
+        dy[FP] = flow_p - f * couple * v * y[FP] - (1 - part) * spent
+        dy[C] = -attack
+        for j in range(3):
+            e = factor(chem["channel_activation_kj_mol"][j], kelvin)
+            dy[X1 + j], dy[Y1 + j] = e * rim[j], e * core[j]
+        if resting:
+            dy[W] = -chem["rest_dry_per_min"] * y[W]
+        elif self.kind == "apply" and not self.covered:
+            dy[W] = -chem["dry_per_min"] * y[W]
+        dy[LEACH] = {"apply": y[W], "rest": 0.0}.get(self.kind, chem["rinse_leach"])
+        dy[SHAMPOOS] = 1.0 if self.shampooing else 0.0
+        self.pigment_slopes(y, dy, rim, core, kelvin)
+        return dy
+
+    def pigment_slopes(self, y, dy, rim, core, kelvin):
+        at = PIGMENTS
+        for kind in self.chem["melanin"]:
+            o = self.rate(kind["rates"], core, kelvin)
+            dy[at] = -o * y[at]
+            dy[at + 1] = o * y[at] - kind["opened_ratio"] * o * y[at + 1]
+            dy[at + 2] = kind["opened_ratio"] * o * y[at + 1] - kind["yellow_ratio"] * o * y[at + 2]
+            at += 3
+        for dye in self.dyes:
+            wash = dye["leach_per_min"] * dy[LEACH] + dye["shampoo_loss"] * dy[SHAMPOOS]
+            dy[at] = -(self.rate(dye["rates"], rim, kelvin) + wash) * y[at]
+            dy[at + 1] = -(self.rate(dye["rates"], core, kelvin) + wash / 4) * y[at + 1]
+            at += 2
+
+    def start(self):
+        y = np.zeros(PIGMENTS + 6 + 2 * len(self.dyes))
+        y[W], y[C] = 1.0, self.hair["cystine_intact"]
+        y[PIGMENTS:PIGMENTS + 6] = np.ravel(self.hair["pool"])
+        for i, dye in enumerate(self.dyes):
+            y[PIGMENTS + 6 + 2 * i] = dye["rim_share"]
+            y[PIGMENTS + 7 + 2 * i] = 1 - dye["rim_share"]
+        return y
+
+    def open(self, step, y, options):
+        """What a step does at once to bath and wetness."""
+        self.kind, self.covered, self.shampooing = step["kind"], step.get("covered", True), step["kind"] == "shampoo"
+        y[W] = 1.0
+        if self.kind == "rest":
+            y[[H, P, U]] = 0.0
+        if self.kind != "apply":
+            return
+        self.mix = self.scene["mixes"][int(step["mix"])]
+        peroxide, persulfate, solid, self.saturation, liquid = charge(self.chem, self.mix, step)
+        self.phi = self.chem["fibre_water_ml_g"] / liquid
+        y[[H, P, U]] = peroxide, persulfate, solid
+        if step["mix_age_min"] > 0:
+            self.bowl, phi, self.phi = True, self.phi, 0.0
+            bowl = solve_ivp(self.slopes, (0, step["mix_age_min"]), y, **options)
+            self.bowl, self.phi = False, phi
+            y[[H, P, U]] = bowl.y[[H, P, U], -1]
+
+    def solve(self, times, options):
+        """Rows of states at rising times; counts right-hand sides in self.calls."""
+        y, t, self.calls = self.start(), self.first, 0
+        rows = [y.copy() for x in times if x <= t or not self.arm["steps"]]
+        end = times[-1]
+        steps = list(self.arm["steps"])
+        if steps:
+            steps.append({"kind": "rest", "duration_min": math.inf})
+        for step in steps:
+            if t >= end:
+                break
+            stop = min(t + step["duration_min"], end)
+            self.last = t if step["kind"] == "apply" else self.last
+            self.open(step, y, options)
+            corners = [p[0] for p in self.scene["points"] if t < p[0] < stop] + [stop]
+            for corner in corners:
+                wanted = [x for x in times if t < x <= corner]
+                solution = solve_ivp(self.slopes, (t, corner), y, t_eval=sorted(set(wanted + [corner])), **options)
+                if not solution.success:
+                    raise RuntimeError(solution.message)
+                self.calls += solution.nfev
+                rows += [solution.y[:, i].copy() for i, x in enumerate(solution.t) if x in set(wanted)]
+                y, t = solution.y[:, -1].copy(), corner
+        return np.array(rows)
+
+
+def values(arm, rows):
+    """As scene_numbers prints them: cystine lost, six pools, dyes."""
+    out = [1 - rows[:, C] / arm.hair["cystine_intact"]]
+    out += [rows[:, PIGMENTS + i] for i in range(6)]
+    out += [rows[:, PIGMENTS + 6 + 2 * i] + rows[:, PIGMENTS + 7 + 2 * i] for i in range(len(arm.dyes))]
+    return np.array(out).T
+
+
+def numbers(program, models, path, step):
+    out = subprocess.run([program, models, path, str(step)], check=True, capture_output=True, text=True).stdout
+    return json.loads(out)
+
+
+def largest_error(scene, options):
+    worst = (0.0, "")
+    for a, arm in enumerate(scene["arms"]):
+        for z, zone in enumerate(scene["zones"]):
+            if not arm["predicted"]:
+                continue
+            model = Arm(scene, arm, zone)
+            mine = values(model, model.solve(scene["times"], options))
+            theirs = np.array(scene["results"][a][z])
+            scale = np.ones(mine.shape[1])
+            pools = np.array(model.hair["pool"]).sum(axis=1)
+            scale[1:4], scale[4:7] = max(pools[0], 1e-30), max(pools[1], 1e-30)
+            error = np.abs(mine - theirs) / scale
+            if not error.max() <= worst[0]:
+                worst = (error.max(), f"{arm['name']}, zone {zone['name']}")
+    return worst
+
+
+def main():
+    program, models, *paths = sys.argv[1:]
+    options = {"method": "DOP853", "rtol": 1e-10, "atol": 1e-13}
+    failed = False
+    for path in paths:
+        error, where = largest_error(numbers(program, models, path, 5), options)
+        print(f"{path.split('/')[-1]}: largest error {error:.1e} of the initial amount ({where})")
+        failed = failed or not error < ALLOWED
+    sys.exit(1 if failed else 0)
+
+
+if __name__ == "__main__":
+    main()
