@@ -6,7 +6,8 @@
  */
 #include "report/json_text.h"
 #include "report/reading.h"
-#include "slowlift/scene.h"
+
+static const double json_format = 1.0; /* counts up when a member changes its meaning or goes */
 
 /* ---- what the numbers are worth ------------------------------------------------------ */
 
@@ -36,7 +37,7 @@ static void put_provenance(sl_json *json, const sl_scene *scene)
 {
     sl_json_open(json, "provenance", '{');
     sl_json_text(json, "program", "slowlift " SLOWLIFT_VERSION);
-    sl_json_number(json, "model_format", SL_FORMAT_VERSION);
+    sl_json_number(json, "json_format", json_format);
     sl_json_text(json, "chemistry", scene->chemistry.name);
     sl_json_text(json, "weakest_grade", sl_grade_word(scene->weakest));
     sl_json_text(json, "weakest_number", scene->weakest_what);
