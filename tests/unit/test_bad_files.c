@@ -1,0 +1,199 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Every malformed file of tests/files/bad gets one message with the code and the place that
+ * expected.txt gives it. The places there were marked by hand in the files as they were
+ * written, before any program read them.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "slowlift/report.h"
+#include "slowlift/scene.h"
+#include "suite.h"
+
+enum { PATH_SIZE = 512 };
+
+typedef struct expectation {
+    char file[64], code[64], other[128]; /* other: the file that is named, when another one */
+    int line, column;
+} expectation;
+
+static sl_resolver bad_resolver(void)
+{
+    static const char *const paths[] = {SLOWLIFT_BAD "/models", SLOWLIFT_MODELS};
+    static sl_folders folders = {paths, 2};
+    return sl_resolver_of_folders(&folders);
+}
+
+static bool next_expectation(FILE *list, expectation *next)
+{
+    char line[512];
+    while (fgets(line, sizeof line, list)) {
+        *next = (expectation){.line = 0};
+        if (line[0] != '#' && sscanf(line, "%63s %63s %d %d %127s", next->file, next->code, &next->line,
+                                     &next->column, next->other) >= 4) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void check_message(const expectation *expected, const char *path, const sl_error *error)
+{
+    ck_assert_msg(strcmp(sl_code_name(error->code), expected->code) == 0, "%s: %s, not %s", expected->file,
+                  sl_code_name(error->code), expected->code);
+    ck_assert_msg(error->line == expected->line && error->column == expected->column, "%s: %d:%d, not %d:%d",
+                  expected->file, error->line, error->column, expected->line, expected->column);
+    const char *const named = expected->other[0] == '\0' ? path : expected->other;
+    const size_t named_length = strlen(named), file_length = strlen(error->file);
+    ck_assert_msg(file_length >= named_length && strcmp(error->file + file_length - named_length, named) == 0,
+                  "%s: names %s", expected->file, error->file);
+    char sentence[2048];
+    ck_assert_int_gt(sl_error_sentence(error, sentence, sizeof sentence), 0);
+    ck_assert_msg(strpbrk(sentence, "\r\n\t\033") == NULL, "%s: more than one plain line", expected->file);
+    ck_assert_msg(strstr(sentence, error->found) != NULL, "%s: %s", expected->file, sentence);
+}
+
+START_TEST(every_bad_file_gets_its_one_message)
+{
+    const sl_resolver resolver = bad_resolver();
+    FILE *const list = fopen(SLOWLIFT_BAD "/expected.txt", "r");
+    ck_assert_ptr_nonnull(list);
+    expectation expected;
+    int n = 0;
+    while (next_expectation(list, &expected)) {
+        char path[PATH_SIZE];
+        snprintf(path, sizeof path, SLOWLIFT_BAD "/%s.yaml", expected.file);
+        sl_error error;
+        ck_assert_msg(!sl_file_check(path, &resolver, NULL, NULL, 0, &error), "%s is not refused",
+                      expected.file);
+        check_message(&expected, path, &error);
+        n++;
+    }
+    fclose(list);
+    ck_assert_int_ge(n, 60);
+}
+END_TEST
+
+/* sl_scene_load on the same files: nothing half-read comes out. */
+START_TEST(no_bad_file_loads_as_a_scene)
+{
+    const sl_resolver resolver = bad_resolver();
+    FILE *const list = fopen(SLOWLIFT_BAD "/expected.txt", "r");
+    ck_assert_ptr_nonnull(list);
+    expectation expected;
+    while (next_expectation(list, &expected)) {
+        char path[PATH_SIZE];
+        snprintf(path, sizeof path, SLOWLIFT_BAD "/%s.yaml", expected.file);
+        sl_error error;
+        ck_assert_ptr_null(sl_scene_load(path, &resolver, &error));
+        ck_assert_int_ne(error.code, SL_OK);
+    }
+    fclose(list);
+}
+END_TEST
+
+START_TEST(a_file_that_is_not_there_is_named)
+{
+    const sl_resolver resolver = bad_resolver();
+    sl_error error;
+    ck_assert(!sl_file_check(SLOWLIFT_BAD "/no-such-file.yaml", &resolver, NULL, NULL, 0, &error));
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+    ck_assert_ptr_nonnull(strstr(error.file, "no-such-file.yaml"));
+}
+END_TEST
+
+START_TEST(a_folder_is_not_read_as_a_file)
+{
+    const sl_resolver resolver = bad_resolver();
+    sl_error error;
+    ck_assert(!sl_file_check(SLOWLIFT_BAD, &resolver, NULL, NULL, 0, &error));
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+}
+END_TEST
+
+START_TEST(more_than_a_mebibyte_is_refused)
+{
+    const size_t length = 1024 * 1024 + 1;
+    char *const text = malloc(length);
+    ck_assert_ptr_nonnull(text);
+    memset(text, '#', length);
+    const sl_resolver resolver = bad_resolver();
+    sl_error error;
+    ck_assert_ptr_null(sl_scene_parse(text, length, "huge.yaml", &resolver, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    /* one byte less is only a long comment */
+    ck_assert_ptr_null(sl_scene_parse(text, length - 1, "huge.yaml", &resolver, &error));
+    ck_assert_int_eq(error.code, SL_ERR_SYNTAX);
+    free(text);
+}
+END_TEST
+
+START_TEST(an_endless_file_is_refused_at_the_limit)
+{
+    const sl_resolver resolver = bad_resolver();
+    sl_error error;
+    ck_assert_ptr_null(sl_scene_load("/dev/zero", &resolver, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+}
+END_TEST
+
+/* "[x,x,x, ...]" reaches the limit on values long before the limit on bytes. */
+START_TEST(more_than_20000_values_are_refused)
+{
+    enum { VALUES = 20100 };
+    char *const text = malloc(16 + 2 * VALUES);
+    ck_assert_ptr_nonnull(text);
+    size_t used = (size_t)sprintf(text, "kind: [");
+    for (int i = 0; i < VALUES; i++) {
+        memcpy(text + used, "x,", 2);
+        used += 2;
+    }
+    text[used++] = ']';
+    const sl_resolver resolver = bad_resolver();
+    sl_error error;
+    ck_assert_ptr_null(sl_scene_parse(text, used, "many.yaml", &resolver, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    free(text);
+}
+END_TEST
+
+START_TEST(a_message_holds_no_control_byte_and_no_half_letter)
+{
+    /* "\u0009" is a tab by escape, which texts may hold; 60 times é is cut at a whole letter */
+    char text[512] = "kind: scene\nversion: 1\ntitle: T\norigin: o\nroom: \"\\t\\n";
+    for (int i = 0; i < 60; i++) {
+        strcat(text, "\xC3\xA9");
+    }
+    strcat(text, "\"\nlies: bench\n");
+    const sl_resolver resolver = bad_resolver();
+    sl_error error;
+    ck_assert_ptr_null(sl_scene_parse(text, strlen(text), "odd.yaml", &resolver, &error));
+    ck_assert_int_eq(error.code, SL_ERR_BAD_NUMBER);
+    ck_assert_ptr_null(strpbrk(error.found, "\t\n"));
+    ck_assert_ptr_nonnull(strstr(error.found, "\xC3\xA9...\""));
+}
+END_TEST
+
+START_TEST(without_a_resolver_a_reference_is_missing)
+{
+    static const char text[] = "kind: scene\nversion: 1\ntitle: T\norigin: o\nlies: bench\nroom: 20 C\n"
+                               "until: 1 h\nhair_mass: 2 g\nzones: [{name: a, hair: b}]\narms: [{name: a}]\n";
+    sl_error error;
+    ck_assert_ptr_null(sl_scene_parse(text, sizeof text - 1, "alone.yaml", NULL, &error));
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_REFERENCE);
+    ck_assert_ptr_null(sl_scene_parse(text, sizeof text - 1, "alone.yaml", NULL, NULL));
+}
+END_TEST
+
+START_SUITE("bad files")
+ADD(every_bad_file_gets_its_one_message)
+ADD(no_bad_file_loads_as_a_scene)
+ADD(a_file_that_is_not_there_is_named)
+ADD(a_folder_is_not_read_as_a_file)
+ADD(more_than_a_mebibyte_is_refused)
+ADD(an_endless_file_is_refused_at_the_limit)
+ADD(more_than_20000_values_are_refused)
+ADD(a_message_holds_no_control_byte_and_no_half_letter)
+ADD(without_a_resolver_a_reference_is_missing)
+END_SUITE

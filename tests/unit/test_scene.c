@@ -1,0 +1,579 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/scene.h"
+
+#include <dirent.h>
+#include <math.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "suite.h"
+
+static const char *const shipped[] = {SLOWLIFT_MODELS};
+
+static sl_resolver shipped_resolver(void)
+{
+    static sl_folders folders = {shipped, 1};
+    return sl_resolver_of_folders(&folders);
+}
+
+static sl_scene *load(const char *name)
+{
+    char path[512];
+    snprintf(path, sizeof path, SLOWLIFT_MODELS "/scenes/%s.yaml", name);
+    const sl_resolver resolver = shipped_resolver();
+    sl_error error;
+    sl_scene *const scene = sl_scene_load(path, &resolver, &error);
+    ck_assert_msg(scene != NULL, "%s:%d:%d: %s; %s", error.file, error.line, error.column, error.found,
+                  error.wanted);
+    return scene;
+}
+
+static sl_scene *parse(const char *text, sl_error *error)
+{
+    const sl_resolver resolver = shipped_resolver();
+    return sl_scene_parse(text, strlen(text), "test.yaml", &resolver, error);
+}
+
+/* ---- a resolver over texts, for files that are not shipped ----------------------------- */
+
+typedef struct shelf_file {
+    const char *kind, *name, *text;
+} shelf_file;
+
+typedef struct shelf {
+    const shelf_file *files; /* ends with a kind of NULL; then the shipped models */
+    int fetches, releases;
+} shelf;
+
+static bool fetch_from_shelf(void *self, const char *kind, const char *name, char **text, size_t *length,
+                             char *path, size_t path_size, sl_error *error)
+{
+    shelf *const from = self;
+    for (const shelf_file *file = from->files; file->kind; file++) {
+        if (strcmp(file->kind, kind) == 0 && strcmp(file->name, name) == 0) {
+            *length = strlen(file->text);
+            *text = malloc(*length + 1);
+            ck_assert_ptr_nonnull(*text);
+            memcpy(*text, file->text, *length + 1);
+            snprintf(path, path_size, "shelf/%s", name);
+            from->fetches++;
+            return true;
+        }
+    }
+    sl_folders folders = {shipped, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    const bool found = resolver.fetch(resolver.self, kind, name, text, length, path, path_size, error);
+    from->fetches += found ? 1 : 0;
+    return found;
+}
+
+static void release_to_shelf(void *self, char *text)
+{
+    ((shelf *)self)->releases++;
+    free(text);
+}
+
+#define HEAD(kind) "kind: " kind "\nversion: 1\ntitle: T\norigin: test\n"
+#define PLACE "lies: bench\nroom: 24 °C\nuntil: 60 min\nhair_mass: 2 g\n"
+#define ZONES                                                                                                \
+    "dyes: bright-one\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 4}}\n  - {name: undyed, hair: "  \
+    "prelight-9}\n"
+#define ARMS(mix) "arms:\n  - name: one\n    steps: [{apply: " mix ", dwell: 30 min, mix_per_hair: 6 g/g}]\n"
+
+static sl_scene *parse_from(shelf *from, const char *text)
+{
+    const sl_resolver resolver = {from, fetch_from_shelf, release_to_shelf};
+    sl_error error;
+    sl_scene *const scene = sl_scene_parse(text, strlen(text), "test.yaml", &resolver, &error);
+    ck_assert_msg(scene != NULL, "%s:%d:%d: %s; %s", error.file, error.line, error.column, error.found,
+                  error.wanted);
+    ck_assert_int_eq(from->fetches, from->releases); /* every text went back */
+    return scene;
+}
+
+/* ---- what is shipped -------------------------------------------------------------------- */
+
+static int check_folder(const char *folder, sl_file_kind wanted)
+{
+    char path[512];
+    snprintf(path, sizeof path, SLOWLIFT_MODELS "/%s", folder);
+    DIR *const dir = opendir(path);
+    ck_assert_ptr_nonnull(dir);
+    const sl_resolver resolver = shipped_resolver();
+    int n = 0;
+    for (const struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
+        if (!strstr(entry->d_name, ".yaml")) {
+            continue;
+        }
+        char file[1024], title[256] = "";
+        sl_file_kind kind = SL_KIND_COUNT;
+        sl_error error = {.code = SL_OK};
+        snprintf(file, sizeof file, "%s/%s", path, entry->d_name);
+        ck_assert_msg(sl_file_check(file, &resolver, &kind, title, sizeof title, &error), "%s:%d:%d: %s; %s",
+                      error.file, error.line, error.column, error.found, error.wanted);
+        ck_assert_int_eq(kind, wanted);
+        ck_assert_uint_gt(strlen(title), 4);
+        n++;
+    }
+    closedir(dir);
+    return n;
+}
+
+START_TEST(every_shipped_file_is_good)
+{
+    ck_assert_int_eq(check_folder("chemistry", SL_KIND_CHEMISTRY), 2);
+    ck_assert_int_eq(check_folder("dyes", SL_KIND_DYES), 3);
+    ck_assert_int_ge(check_folder("hair", SL_KIND_HAIR), 13);
+    ck_assert_int_ge(check_folder("mixes", SL_KIND_MIX), 9);
+    ck_assert_int_ge(check_folder("scenes", SL_KIND_SCENE), 6);
+}
+END_TEST
+
+START_TEST(the_eight_arms_are_the_eight_arms)
+{
+    sl_scene *const scene = load("eight-arms");
+    static const char *const names[] = {"untreated",       "washing only",
+                                        "powder + water",  "powder + 3 %",
+                                        "powder + 6 %",    "two-part without persulfate",
+                                        "lightener + 6 %", "undyed, powder + 6 %"};
+    static const char *const zones[] = {"root",  "red",  "orange", "yellow",
+                                        "green", "blue", "violet", "undyed"};
+    ck_assert_int_eq(scene->n_arms, 8);
+    ck_assert_int_eq(scene->n_zones, 8);
+    for (int i = 0; i < 8; i++) {
+        ck_assert_str_eq(scene->arms[i].name, names[i]);
+        ck_assert_str_eq(scene->zones[i].name, zones[i]);
+        ck_assert_double_eq(scene->arms[i].contact_min, 0.75 * i); /* 45 s apart */
+    }
+    ck_assert_str_eq(scene->name, "eight-arms");
+    ck_assert_int_eq(scene->arms[0].n_steps, 0);
+    ck_assert_int_eq(scene->arms[4].n_steps, 3);
+    ck_assert(scene->arms[7].undyed);
+    ck_assert_int_eq(scene->place, SL_PLACE_BENCH);
+    ck_assert_double_eq(scene->room_c, 24.0);
+    ck_assert_double_eq(scene->until_min, 60.0);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(hairs_dyes_and_mixes_are_kept_once)
+{
+    sl_scene *const scene = load("eight-arms");
+    ck_assert_int_eq(scene->n_hairs, 2); /* natural-5, prelight-9 */
+    ck_assert_int_eq(scene->n_dyes, 7);
+    ck_assert_int_eq(scene->n_mixes, 6); /* powder-6 serves two arms */
+    ck_assert_int_eq(scene->arms[4].steps[0].mix, scene->arms[7].steps[0].mix);
+    ck_assert_int_eq(scene->zones[1].hair, scene->zones[7].hair);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(values_arrive_in_the_model_s_units)
+{
+    sl_scene *const scene = load("eight-arms");
+    const sl_chemistry *const chemistry = &scene->chemistry;
+    ck_assert_double_eq(chemistry->pka_25c.value, 11.65);
+    ck_assert_double_eq(chemistry->peroxide_diffusion_cm2_s.value, 5e-9);
+    ck_assert_double_eq(chemistry->swelling_deficit.value, 0.7);
+    ck_assert_double_eq(chemistry->melanin[SL_EUMELANIN].rates.k[SL_RADICAL].value, 2.83);
+    ck_assert_int_eq(chemistry->melanin[SL_EUMELANIN].rates.k[SL_RADICAL].grade, SL_GRADE_FITTED);
+    ck_assert_int_eq(chemistry->thermal_per_min.grade, SL_GRADE_COMPUTED);
+    ck_assert_ptr_nonnull(strstr(chemistry->thermal_per_min.source, "House"));
+    ck_assert(!chemistry->pigment_feedback);
+    const sl_mix *const six = &scene->mixes[scene->arms[4].steps[0].mix];
+    ck_assert_str_eq(six->name, "powder-6");
+    ck_assert_double_eq(six->developer_pct, 6.0);
+    ck_assert_double_eq(six->potassium_persulfate, 0.55); /* through two likes */
+    ck_assert_double_eq(six->water_parts, 0.0);
+    ck_assert_double_eq(six->activity, 1.0);
+    ck_assert_double_eq(six->ph.value, 10.1);
+    const sl_step *const step = &scene->arms[4].steps[0];
+    ck_assert_double_eq(step->mix_g_per_g, 6.0);
+    ck_assert_double_eq(step->mix_age_min, 1.0);
+    ck_assert_double_eq(step->hair_water_g_g, 0.0);
+    ck_assert(step->covered);
+    ck_assert_double_eq(scene->arms[4].steps[2].duration_min, 1.0); /* a shampoo takes a minute */
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(lightened_hair_starts_lighter_and_stressed)
+{
+    sl_scene *const scene = load("eight-arms");
+    const sl_hair *const hair = &scene->hairs[scene->zones[1].hair];
+    ck_assert(hair->prelightened);
+    ck_assert_double_eq(hair->natural_level, 5.0);
+    ck_assert_double_eq(hair->level, 9.0);
+    ck_assert_double_eq_tol(hair->cystine_intact, 0.84, 1e-15);
+    ck_assert_double_eq(hair->porosity, 1.8);
+    const sl_hair *const natural = &scene->hairs[scene->zones[0].hair];
+    ck_assert_double_eq(natural->pool[SL_EUMELANIN][SL_BOUND], 1.95);
+    ck_assert_double_eq(natural->pool[SL_EUMELANIN][SL_OPENED], 0.0);
+    /* four levels by the chemistry's own ratio of a level: A = A0 q^4 */
+    const double from = sl_melanin_absorbance(&scene->chemistry, (const double(*)[SL_STAGES])natural->pool);
+    const double to = sl_melanin_absorbance(&scene->chemistry, (const double(*)[SL_STAGES])hair->pool);
+    ck_assert_double_eq_tol(to / from, pow(0.62, 4.0), 1e-9);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(a_dye_takes_its_class_s_numbers_unless_it_has_its_own)
+{
+    sl_scene *const scene = load("eight-arms");
+    const sl_dye *const red = &scene->dyes[scene->zones[1].recipe.dye[0]];
+    const sl_dye *const orange = &scene->dyes[scene->zones[2].recipe.dye[0]];
+    ck_assert_str_eq(red->name, "red");
+    ck_assert_int_eq(red->class_, SL_DYE_CATIONIC_AZO);
+    ck_assert_int_eq(orange->class_, SL_DYE_CATIONIC_AZO);
+    ck_assert_double_eq(red->rates.k[SL_PERHYDROXYL].value, 0.2);
+    ck_assert_double_eq(orange->rates.k[SL_PERHYDROXYL].value, 0.3);
+    ck_assert_double_eq(red->leach_per_min.value, orange->leach_per_min.value);
+    ck_assert_int_eq(red->n_bands, 1);
+    ck_assert_double_eq(red->bands[0].centre_nm, 524.0);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(a_recipe_may_hold_two_dyes)
+{
+    sl_scene *const scene = load("violet-ghost");
+    ck_assert_int_eq(scene->zones[1].recipe.n_dyes, 2);
+    ck_assert_double_eq(scene->zones[2].recipe.strength[1], 3.0);
+    ck_assert_int_eq(scene->zones[1].recipe.dye[1], scene->zones[2].recipe.dye[0]); /* the same blue */
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(damp_hair_brings_the_chemistry_s_water)
+{
+    sl_scene *const scene = load("diluted");
+    ck_assert_double_eq(scene->arms[3].steps[0].hair_water_g_g, 0.4);
+    ck_assert(!scene->arms[4].steps[0].covered);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(every_shipped_scene_names_an_assumed_number_as_weakest)
+{
+    sl_scene *const scene = load("way-wide");
+    ck_assert_int_eq(scene->weakest, SL_GRADE_ASSUMED);
+    ck_assert_str_eq(scene->weakest_what, "pH of the mix powder-water");
+    sl_scene_free(scene);
+}
+END_TEST
+
+/* ---- like ---------------------------------------------------------------------------------- */
+
+START_TEST(reversed_changes_what_it_says_and_nothing_else)
+{
+    sl_scene *const usual = load("eight-arms");
+    sl_scene *const reversed = load("reversed-assumption");
+    const sl_chemistry *const one = &usual->chemistry, *const other = &reversed->chemistry;
+    ck_assert_str_eq(other->name, "reversed");
+    ck_assert_double_gt(other->cystine.k[SL_PERSULFATE].value, one->cystine.k[SL_PERSULFATE].value);
+    ck_assert_double_lt(other->cystine.k[SL_RADICAL].value, one->cystine.k[SL_RADICAL].value);
+    ck_assert_double_eq(other->cystine_mol_l.value, one->cystine_mol_l.value);
+    ck_assert_str_eq(other->cystine_mol_l.source, one->cystine_mol_l.source);
+    ck_assert_double_eq(other->melanin[SL_EUMELANIN].opened_ratio.value,
+                        one->melanin[SL_EUMELANIN].opened_ratio.value);
+    ck_assert_double_eq(other->level_ratio.value, one->level_ratio.value);
+    sl_scene_free(usual);
+    sl_scene_free(reversed);
+}
+END_TEST
+
+START_TEST(like_overrides_a_whole_number_with_its_grade)
+{
+    static const shelf_file files[] = {
+        {"mix", "mine", HEAD("mix") "like: powder-6\nloss: 0.01 /min\n"},
+        {"mix", "mine-metal",
+         HEAD("mix") "like: mine\nloss_second_order: {value: 4.2e-3 L/(mol min), grade: fitted}\n"},
+        {NULL, NULL, NULL}};
+    shelf from = {.files = files};
+    sl_scene *scene = parse_from(&from, HEAD("scene") PLACE ZONES ARMS("mine"));
+    ck_assert_double_eq(scene->mixes[0].loss_per_min.value, 0.01);
+    ck_assert_int_eq(scene->mixes[0].loss_per_min.grade, SL_GRADE_ASSUMED); /* not the grade of what it was */
+    ck_assert_ptr_null(scene->mixes[0].loss_per_min.source);
+    sl_scene_free(scene);
+    scene = parse_from(&from, HEAD("scene") PLACE ZONES ARMS("mine-metal"));
+    ck_assert_double_eq(scene->mixes[0].loss_per_min.value, 0.0); /* one law of loss serves */
+    ck_assert_double_eq(scene->mixes[0].loss_l_mol_min.value, 4.2e-3);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(a_set_like_another_may_change_a_class_and_a_dye)
+{
+    static const shelf_file files[] = {
+        {"dyes", "mine",
+         HEAD("dyes") "like: bright-one\nclasses:\n  cationic azo: {leach: 0.02 /min}\ndyes:\n"
+                      "  red: {peroxide: {value: 0.9 L/(mol min), grade: measured here, activation: 50 "
+                      "kJ/mol}}\n"},
+        {NULL, NULL, NULL}};
+    shelf from = {.files = files};
+    sl_scene *const scene = parse_from(
+        &from, HEAD("scene") PLACE "dyes: mine\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 4}}\n"
+                                   "  - {name: undyed, hair: prelight-9}\n" ARMS("powder-6"));
+    const sl_dye *const red = &scene->dyes[0];
+    ck_assert_double_eq(red->leach_per_min.value, 0.02);
+    ck_assert_double_eq(red->rates.k[SL_PERHYDROXYL].value, 0.9);
+    ck_assert_int_eq(red->rates.k[SL_PERHYDROXYL].grade, SL_GRADE_MEASURED_HERE);
+    ck_assert(red->rates.own_activation[SL_PERHYDROXYL]);
+    ck_assert_double_eq(red->rates.activation_kj_mol[SL_PERHYDROXYL], 50.0);
+    ck_assert(!red->rates.own_activation[SL_PERSULFATE]);
+    ck_assert_double_eq(red->bands[0].centre_nm, 524.0);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(a_scene_may_give_its_temperatures_point_by_point)
+{
+    static const shelf_file files[] = {{NULL, NULL, NULL}};
+    shelf from = {.files = files};
+    sl_scene *const scene =
+        parse_from(&from, HEAD("scene") PLACE
+                   "temperature: [[0 min, 20 °C], [10 min, 86 °F]]\naims: {colour_left: 20 %, "
+                   "longest: 1 h}\n" ZONES ARMS("powder-6"));
+    ck_assert_int_eq(scene->n_points, 2);
+    ck_assert_double_eq(scene->points[1].time_min, 10.0);
+    ck_assert_double_eq(scene->points[1].temperature_c, 30.0);
+    ck_assert_double_eq(scene->aims.colour_left, 0.2);
+    ck_assert_double_eq(scene->aims.base_moved, 0.0); /* not set */
+    ck_assert_double_eq(scene->aims.longest_min, 60.0);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(without_aims_none_is_set)
+{
+    sl_scene *const scene = load("eight-arms");
+    ck_assert_double_eq(scene->aims.colour_left, 1.0);
+    ck_assert_double_eq(scene->aims.base_moved, 0.0);
+    ck_assert_double_eq(scene->aims.cystine_lost, 0.0);
+    ck_assert_double_eq(scene->aims.longest_min, 0.0);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(a_byte_order_mark_and_a_block_text_are_fine)
+{
+    static const shelf_file files[] = {{NULL, NULL, NULL}};
+    shelf from = {.files = files};
+    sl_scene *const scene =
+        parse_from(&from, "\xEF\xBB\xBFkind: scene\nversion: 1\ntitle: T\norigin: |\n  one\n  two\n"
+                          "question: >\n  is it\n  so?\n" PLACE ZONES ARMS("powder-6"));
+    ck_assert_str_eq(scene->question, "is it so?\n");
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(the_first_folder_that_has_a_name_wins)
+{
+    static const char *const paths[] = {SLOWLIFT_BAD "/models", SLOWLIFT_MODELS};
+    sl_folders folders = {paths, 2};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    char *text = NULL, path[512];
+    size_t length = 0;
+    sl_error error = {.code = SL_OK};
+    ck_assert(resolver.fetch(resolver.self, "mix", "broken", &text, &length, path, sizeof path, &error));
+    ck_assert_str_eq(path, SLOWLIFT_BAD "/models/mixes/broken.yaml");
+    resolver.release(resolver.self, text);
+    ck_assert(resolver.fetch(resolver.self, "mix", "powder-6", &text, &length, path, sizeof path, &error));
+    ck_assert_str_eq(path, SLOWLIFT_MODELS "/mixes/powder-6.yaml");
+    resolver.release(resolver.self, text);
+    ck_assert(!resolver.fetch(resolver.self, "mix", "../hair/natural-1", &text, &length, path, sizeof path,
+                              &error));
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_REFERENCE);
+}
+END_TEST
+
+/* ---- the copy -------------------------------------------------------------------------------- */
+
+/* Run under AddressSanitizer this also shows that nothing in the copy points into the
+ * original, which is freed first. */
+START_TEST(a_copy_outlives_the_original)
+{
+    sl_scene *const scene = load("violet-ghost");
+    sl_scene *const twin = load("violet-ghost");
+    sl_error error;
+    sl_scene *const copy = sl_scene_copy(scene, &error);
+    ck_assert_ptr_nonnull(copy);
+    ck_assert_ptr_ne(copy->mixes, scene->mixes);
+    ck_assert_ptr_ne(copy->arms[0].name, scene->arms[0].name);
+    copy->mixes[0].developer_pct = 1.0;
+    ck_assert_double_ne(copy->mixes[0].developer_pct, scene->mixes[0].developer_pct);
+    sl_scene_free(scene);
+    ck_assert_str_eq(copy->title, twin->title);
+    ck_assert_str_eq(copy->question, twin->question);
+    ck_assert_str_eq(copy->weakest_what, twin->weakest_what);
+    ck_assert_str_eq(copy->chemistry.title, twin->chemistry.title);
+    ck_assert_str_eq(copy->chemistry.couple_l_mol_min.source, twin->chemistry.couple_l_mol_min.source);
+    for (int i = 0; i < twin->n_dyes; i++) {
+        ck_assert_str_eq(copy->dyes[i].name, twin->dyes[i].name);
+        ck_assert_str_eq(copy->dyes[i].colour, twin->dyes[i].colour);
+        ck_assert_double_eq(copy->dyes[i].rates.k[SL_RADICAL].value, twin->dyes[i].rates.k[SL_RADICAL].value);
+    }
+    for (int i = 0; i < twin->n_mixes; i++) {
+        ck_assert_str_eq(copy->mixes[i].title, twin->mixes[i].title);
+    }
+    for (int i = 0; i < twin->n_hairs; i++) {
+        ck_assert_str_eq(copy->hairs[i].title, twin->hairs[i].title);
+    }
+    sl_scene_free(copy);
+    sl_scene_free(twin);
+}
+END_TEST
+
+START_TEST(a_copy_of_a_copy_is_the_same)
+{
+    sl_scene *const scene = load("eight-arms");
+    sl_error error;
+    sl_scene *const copy = sl_scene_copy(scene, &error);
+    sl_scene *const again = sl_scene_copy(copy, &error);
+    sl_scene_free(copy);
+    ck_assert_ptr_nonnull(again);
+    for (int i = 0; i < scene->n_arms; i++) {
+        ck_assert_str_eq(again->arms[i].name, scene->arms[i].name);
+        ck_assert_int_eq(again->arms[i].n_steps, scene->arms[i].n_steps);
+    }
+    sl_scene_free(again);
+    sl_scene_free(scene);
+}
+END_TEST
+
+/* ---- damaged files ------------------------------------------------------------------------------ */
+
+/* Gives every file as it is shipped, except that one of them is damaged. */
+typedef struct damage {
+    uint64_t state;
+    int countdown; /* the file to damage, counted in fetches */
+} damage;
+
+static uint64_t drawn(damage *by, uint64_t below)
+{
+    by->state = by->state * 6364136223846793005U + 1442695040888963407U;
+    return (by->state >> 33) % below;
+}
+
+static void damage_text(damage *by, char *text, size_t *length)
+{
+    static const char pieces[] = "{}[]:,-#&*!|>'\"%@`\n\t .0159eEnN\x00\x07\xC3\xFF";
+    if (*length == 0) {
+        return;
+    }
+    if (drawn(by, 3) == 0) {
+        *length = drawn(by, *length);
+        return;
+    }
+    const int flips = 1 + (int)drawn(by, 3);
+    for (int i = 0; i < flips; i++) {
+        const size_t at = drawn(by, *length);
+        text[at] = drawn(by, 2) == 0 ? pieces[drawn(by, sizeof pieces - 1)]
+                                     : (char)((unsigned char)text[at] ^ (1U << drawn(by, 8)));
+    }
+}
+
+static bool fetch_damaged(void *self, const char *kind, const char *name, char **text, size_t *length,
+                          char *path, size_t path_size, sl_error *error)
+{
+    damage *const by = self;
+    sl_folders folders = {shipped, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    if (!resolver.fetch(resolver.self, kind, name, text, length, path, path_size, error)) {
+        return false;
+    }
+    if (by->countdown-- == 0) {
+        damage_text(by, *text, length);
+    }
+    return true;
+}
+
+static void release_damaged(void *self, char *text)
+{
+    (void)self;
+    sl_folders folders = {shipped, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    resolver.release(resolver.self, text);
+}
+
+static size_t slurp(const char *path, char *text, size_t size)
+{
+    FILE *const file = fopen(path, "rb");
+    ck_assert_ptr_nonnull(file);
+    const size_t length = fread(text, 1, size, file);
+    fclose(file);
+    ck_assert_uint_lt(length, size);
+    return length;
+}
+
+/* 4,000 damaged readings: each is refused with a code and a message, or gives a scene that
+ * can be copied and freed. */
+START_TEST(a_damaged_file_is_refused_or_read_and_never_crashes)
+{
+    static char good[65536], bad[65536];
+    const size_t length = slurp(SLOWLIFT_MODELS "/scenes/eight-arms.yaml", good, sizeof good);
+    int refused = 0;
+    for (uint64_t seed = 1; seed <= 4000; seed++) {
+        damage by = {.state = seed * 0x9E3779B97F4A7C15U, .countdown = (int)(seed % 14U) - 1};
+        const sl_resolver resolver = {&by, fetch_damaged, release_damaged};
+        size_t bad_length = length;
+        memcpy(bad, good, length);
+        if (by.countdown < 0) { /* the scene itself */
+            damage_text(&by, bad, &bad_length);
+        }
+        sl_error error;
+        sl_scene *const scene = sl_scene_parse(bad, bad_length, "damaged.yaml", &resolver, &error);
+        if (scene) {
+            sl_scene *const copy = sl_scene_copy(scene, &error);
+            ck_assert_ptr_nonnull(copy);
+            sl_scene_free(copy);
+        } else {
+            refused++;
+            ck_assert_int_ne(error.code, SL_OK);
+            ck_assert_int_ne(error.code, SL_ERR_NO_MEMORY);
+            ck_assert_int_ge(error.line, 0);
+            ck_assert_uint_gt(strlen(error.found), 0);
+        }
+        sl_scene_free(scene);
+    }
+    ck_assert_int_gt(refused, 1000);
+}
+END_TEST
+
+START_TEST(a_word_s_slip_is_answered_with_the_word)
+{
+    sl_error error;
+    ck_assert_ptr_null(parse(HEAD("scene") PLACE "zoens: []\n", &error));
+    ck_assert_int_eq(error.code, SL_ERR_UNKNOWN_KEY);
+    ck_assert_ptr_nonnull(strstr(error.wanted, "\"zones\""));
+    ck_assert_ptr_null(parse(HEAD("scene") PLACE "hairmass: 2 g\n", &error));
+    ck_assert_ptr_nonnull(strstr(error.wanted, "\"hair_mass\""));
+    /* nothing is near: the words are listed */
+    ck_assert_ptr_null(parse(HEAD("scene") PLACE "xylophone: 2 g\n", &error));
+    ck_assert_ptr_nonnull(strstr(error.wanted, "known here: kind, version"));
+}
+END_TEST
+
+START_SUITE("scene")
+ADD(every_shipped_file_is_good)
+ADD(the_eight_arms_are_the_eight_arms)
+ADD(hairs_dyes_and_mixes_are_kept_once)
+ADD(values_arrive_in_the_model_s_units)
+ADD(lightened_hair_starts_lighter_and_stressed)
+ADD(a_dye_takes_its_class_s_numbers_unless_it_has_its_own)
+ADD(a_recipe_may_hold_two_dyes)
+ADD(damp_hair_brings_the_chemistry_s_water)
+ADD(every_shipped_scene_names_an_assumed_number_as_weakest)
+ADD(reversed_changes_what_it_says_and_nothing_else)
+ADD(like_overrides_a_whole_number_with_its_grade)
+ADD(a_set_like_another_may_change_a_class_and_a_dye)
+ADD(a_scene_may_give_its_temperatures_point_by_point)
+ADD(without_aims_none_is_set)
+ADD(a_byte_order_mark_and_a_block_text_are_fine)
+ADD(the_first_folder_that_has_a_name_wins)
+ADD(a_copy_outlives_the_original)
+ADD(a_copy_of_a_copy_is_the_same)
+ADD(a_damaged_file_is_refused_or_read_and_never_crashes)
+ADD(a_word_s_slip_is_answered_with_the_word)
+END_SUITE
