@@ -20,6 +20,16 @@ static const double KELVIN_AT_0_C = 273.15;
 
 typedef enum ref_phase_kind { REF_BOWL, REF_ON_HAIR, REF_WATER, REF_RESTING } ref_phase_kind;
 
+/* Rate constants at one temperature; made again only when the temperature has changed, so that
+ * the bench compares integrators and not arithmetic. */
+typedef struct ref_pace {
+    double kelvin; /* 0: not made yet */
+    double share_mix, share_fibre;
+    double loss, couple, hydrolysis, thermal, exchange;
+    double channel[SL_CHANNELS], cystine[SL_CHANNELS], melanin[SL_MELANINS][SL_CHANNELS];
+    double dye[SL_MAX_ZONES][SL_MAX_DYES_PER_ZONE][SL_CHANNELS];
+} ref_pace;
+
 /* One smooth stretch of an arm; what the right-hand side needs to know. */
 typedef struct ref_stretch {
     const ref_setup *setup;
@@ -31,6 +41,7 @@ typedef struct ref_stretch {
     const sl_mix *mix;    /* last mix applied, NULL before any */
     double saturation, phi;
     double porosity;
+    ref_pace pace;
     long calls;
 } ref_stretch;
 
@@ -140,134 +151,170 @@ static int dyes_of(const ref_setup *setup, int z)
     return setup->arm->undyed ? 0 : setup->scene->zones[setup->zone[z]].recipe.n_dyes;
 }
 
-/* What pigments of one zone meet now: activities without temperature factor, and how fast
- * washing takes the rim part. */
+static double ph_of_mix(const ref_stretch *s)
+{
+    return s->mix != NULL ? s->mix->ph.value : s->setup->scene->chemistry.rest_ph.value;
+}
+
+static double ph_of_fibre(const ref_stretch *s)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    return s->kind == REF_RESTING || s->mix == NULL ? c->rest_ph.value
+                                                    : s->mix->ph.value - c->fibre_ph_drop.value;
+}
+
+static void rates_of(const sl_chemistry *c, const sl_rates *rates, double kelvin, double k[SL_CHANNELS])
+{
+    for (int j = 0; j < SL_CHANNELS; j++) {
+        k[j] = rate_of(c, rates, j, kelvin);
+    }
+}
+
+static void set_pigment_pace(ref_stretch *s, double T)
+{
+    const sl_scene *scene = s->setup->scene;
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        rates_of(&scene->chemistry, &scene->chemistry.melanin[kind].rates, T, s->pace.melanin[kind]);
+    }
+    for (int z = 0; z < s->setup->n_zones; z++) {
+        const sl_recipe *recipe = &scene->zones[s->setup->zone[z]].recipe;
+        for (int i = 0; i < dyes_of(s->setup, z); i++) {
+            rates_of(&scene->chemistry, &scene->dyes[recipe->dye[i]].rates, T, s->pace.dye[z][i]);
+        }
+    }
+}
+
+static void set_pace(ref_stretch *s, double T)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double r = c->fibre_radius_um.value * 1e-4;
+    s->pace.kelvin = T;
+    s->pace.share_mix = ionised(c, ph_of_mix(s), T);
+    s->pace.share_fibre = ionised(c, ph_of_fibre(s), T);
+    s->pace.loss = quickened(c->loss_activation_kj_mol.value, T);
+    s->pace.couple = c->couple_l_mol_min.value * quickened(c->couple_activation_kj_mol.value, T);
+    s->pace.hydrolysis = c->hydrolysis_per_min.value * quickened(c->hydrolysis_activation_kj_mol.value, T) *
+                         pow(10, ph_of_mix(s) - 10.3);
+    s->pace.thermal = c->thermal_per_min.value * quickened(c->thermal_activation_kj_mol.value, T);
+    s->pace.exchange =
+        s->porosity * 5.783 / (r * r) * 60 * quickened(c->diffusion_activation_kj_mol.value, T);
+    for (int j = 0; j < SL_CHANNELS; j++) {
+        s->pace.channel[j] = quickened(c->channel_activation_kj_mol[j].value, T);
+    }
+    rates_of(c, &c->cystine, T, s->pace.cystine);
+    set_pigment_pace(s, T);
+}
+
+/* What pigments meet now: activities without temperature factor, and how fast washing goes on. */
 typedef struct ref_attack {
-    double kelvin, fade; /* fade: f of the document */
+    double fade; /* f of the document */
     double rim[SL_CHANNELS], core[SL_CHANNELS];
     double leach, shampoo; /* d(leach_min)/dt, d(shampoos)/dt */
     double taken[2];       /* pigment feedback: from h and from p, without f */
 } ref_attack;
 
-static void feed_back(ref_attack *a, double held, const double by_channel[SL_CHANNELS])
+static double met(const double k[SL_CHANNELS], const double activity[SL_CHANNELS])
 {
-    a->taken[0] += held * (by_channel[SL_PERHYDROXYL] + by_channel[SL_RADICAL] / 2);
-    a->taken[1] += held * (by_channel[SL_PERSULFATE] + by_channel[SL_RADICAL] / 2);
+    return k[0] * activity[0] + k[1] * activity[1] + k[2] * activity[2];
 }
 
-static void dye_slopes(const ref_setup *setup, int z, ref_attack *a, const double *y, double *dy)
+static void feed_back(ref_attack *a, double held, const double k[SL_CHANNELS])
 {
-    const sl_chemistry *c = &setup->scene->chemistry;
-    const sl_recipe *recipe = &setup->scene->zones[setup->zone[z]].recipe;
-    for (int i = 0; i < dyes_of(setup, z); i++) {
-        const sl_dye *dye = &setup->scene->dyes[recipe->dye[i]];
+    const double radical = k[SL_RADICAL] * a->core[SL_RADICAL] / 2;
+    a->taken[0] += held * (k[SL_PERHYDROXYL] * a->core[SL_PERHYDROXYL] + radical);
+    a->taken[1] += held * (k[SL_PERSULFATE] * a->core[SL_PERSULFATE] + radical);
+}
+
+static void dye_slopes(const ref_stretch *s, int z, ref_attack *a, const double *y, double *dy)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const sl_recipe *recipe = &s->setup->scene->zones[s->setup->zone[z]].recipe;
+    for (int i = 0; i < dyes_of(s->setup, z); i++) {
+        const sl_dye *dye = &s->setup->scene->dyes[recipe->dye[i]];
+        const double *k = s->pace.dye[z][i];
         const int at = ref_zone_dyes(z) + 2 * i;
-        double core[SL_CHANNELS];
-        double rim_sum = 0;
-        double core_sum = 0;
-        for (int j = 0; j < SL_CHANNELS; j++) {
-            const double k = rate_of(c, &dye->rates, j, a->kelvin);
-            core[j] = k * a->core[j];
-            rim_sum += k * a->rim[j];
-            core_sum += a->fade * core[j];
-        }
         const double wash = dye->leach_per_min.value * a->leach + dye->shampoo_loss.value * a->shampoo;
-        dy[at] = -(rim_sum + wash) * y[at];
-        dy[at + 1] = -(core_sum + wash / 4) * y[at + 1];
+        dy[at] = -(met(k, a->rim) + wash) * y[at];
+        dy[at + 1] = -(a->fade * met(k, a->core) + wash / 4) * y[at + 1];
         if (c->pigment_feedback) { /* the share that oxidation alone has left drives the feedback */
             const double washed = exp(
                 -(dye->leach_per_min.value * y[REF_LEACH] + dye->shampoo_loss.value * y[REF_SHAMPOOS]) / 4);
             feed_back(a, c->dye_mol_l.value * recipe->strength[i] * c->dye_oxidant.value * y[at + 1] / washed,
-                      core);
+                      k);
         }
     }
 }
 
-static void melanin_slopes(const ref_setup *setup, int z, ref_attack *a, const double *y, double *dy)
+static void melanin_slopes(const ref_stretch *s, int z, ref_attack *a, const double *y, double *dy)
 {
-    const sl_chemistry *c = &setup->scene->chemistry;
+    const sl_chemistry *c = &s->setup->scene->chemistry;
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         const sl_melanin *m = &c->melanin[kind];
         const double *b = y + ref_zone_melanin(z) + kind * SL_STAGES;
         double *db = dy + ref_zone_melanin(z) + kind * SL_STAGES;
-        double by_channel[SL_CHANNELS];
-        double o = 0;
-        for (int j = 0; j < SL_CHANNELS; j++) {
-            by_channel[j] = rate_of(c, &m->rates, j, a->kelvin) * a->core[j];
-            o += a->fade * by_channel[j];
-        }
+        const double o = a->fade * met(s->pace.melanin[kind], a->core);
         db[SL_BOUND] = -o * b[SL_BOUND];
         db[SL_OPENED] = o * b[SL_BOUND] - m->opened_ratio.value * o * b[SL_OPENED];
         db[SL_YELLOW] = o * (m->opened_ratio.value * b[SL_OPENED] - m->yellow_ratio.value * b[SL_YELLOW]);
         if (c->pigment_feedback) {
-            feed_back(a, m->held_mol_l.value * b[SL_BOUND], by_channel);
+            feed_back(a, m->held_mol_l.value * b[SL_BOUND], s->pace.melanin[kind]);
         }
     }
 }
 
-static void bath_slopes(const ref_stretch *s, double T, const double *y, double *dy, const double flux[2])
+static void bath_slopes(const ref_stretch *s, const double *y, double *dy, const double flux[2])
 {
     const sl_chemistry *c = &s->setup->scene->chemistry;
     const double H = y[REF_PEROXIDE];
     const double P = y[REF_PERSULFATE];
     const double U = y[REF_SOLID];
-    const double ph = s->mix->ph.value;
     const double loss = s->mix->loss_l_mol_min.value > 0 ? s->mix->loss_l_mol_min.value * H * H
                                                          : s->mix->loss_per_min.value * H;
-    const double coupled = c->couple_l_mol_min.value * quickened(c->couple_activation_kj_mol.value, T) *
-                           ionised(c, ph, T) * H * P;
-    const double hydrolysed = c->hydrolysis_per_min.value *
-                              quickened(c->hydrolysis_activation_kj_mol.value, T) * pow(10, ph - 10.3) * P;
-    const double split = c->thermal_per_min.value * quickened(c->thermal_activation_kj_mol.value, T) * P;
+    const double coupled = s->pace.couple * s->pace.share_mix * H * P;
+    const double hydrolysed = s->pace.hydrolysis * P;
     const double short_of = s->saturation - P;
     const double dissolving =
         short_of > 0 && U > 0 ? c->dissolve_per_min.value * short_of * U / (U + c->dissolve_half_mol_l.value)
                               : 0;
     const double away = s->kind == REF_WATER ? c->rinse_per_min.value : 0;
-    dy[REF_PEROXIDE] = -loss * quickened(c->loss_activation_kj_mol.value, T) - coupled + hydrolysed -
-                       s->phi * flux[0] - away * H;
-    dy[REF_PERSULFATE] = -coupled - hydrolysed - split + dissolving - s->phi * flux[1] - away * P;
+    dy[REF_PEROXIDE] = -loss * s->pace.loss - coupled + hydrolysed - s->phi * flux[0] - away * H;
+    dy[REF_PERSULFATE] =
+        -coupled - hydrolysed - s->pace.thermal * P + dissolving - s->phi * flux[1] - away * P;
     dy[REF_SOLID] = -dissolving - away * U;
 }
 
-static double exchange(const ref_stretch *s, double T, double t, const double *y)
+static double exchange(const ref_stretch *s, double t, const double *y)
 {
     const sl_chemistry *c = &s->setup->scene->chemistry;
-    const double r = c->fibre_radius_um.value * 1e-4;
     const double swelling =
         1 - c->swelling_deficit.value * exp(-(t - s->first_contact) / c->swelling_time_min.value);
     const double lost = 1 - y[REF_CYSTINE];
-    return s->porosity * 5.783 / (r * r) * 60 * quickened(c->diffusion_activation_kj_mol.value, T) *
-           swelling * (1 + c->damage_opens.value * lost / (lost + c->damage_half.value)) * y[REF_WETNESS];
+    return s->pace.exchange * swelling * (1 + c->damage_opens.value * lost / (lost + c->damage_half.value)) *
+           y[REF_WETNESS];
 }
 
 static void dose_slopes(const ref_stretch *s, const ref_attack *a, double *dy)
 {
-    const sl_chemistry *c = &s->setup->scene->chemistry;
     for (int j = 0; j < SL_CHANNELS; j++) {
-        const double faster = quickened(c->channel_activation_kj_mol[j].value, a->kelvin);
-        dy[REF_RIM + j] = faster * a->rim[j];
-        dy[REF_CORE + j] = a->fade * faster * a->core[j];
+        dy[REF_RIM + j] = s->pace.channel[j] * a->rim[j];
+        dy[REF_CORE + j] = a->fade * s->pace.channel[j] * a->core[j];
     }
     dy[REF_LEACH] = a->leach;
     dy[REF_SHAMPOOS] = a->shampoo;
 }
 
-static ref_attack attack_now(const ref_stretch *s, double T, const double *y)
+static ref_attack attack_now(const ref_stretch *s, const double *y)
 {
     const sl_chemistry *c = &s->setup->scene->chemistry;
     const bool rests = s->kind == REF_RESTING;
-    const double ph_bath = s->mix != NULL ? s->mix->ph.value : c->rest_ph.value;
-    const double ph_fibre = rests || s->mix == NULL ? c->rest_ph.value : ph_bath - c->fibre_ph_drop.value;
-    const double u = ionised(c, ph_bath, T) * y[REF_PEROXIDE];
-    const double v = ionised(c, ph_fibre, T) * y[REF_FIBRE_PEROXIDE];
+    const double u = s->pace.share_mix * y[REF_PEROXIDE];
+    const double v = s->pace.share_fibre * y[REF_FIBRE_PEROXIDE];
     const double u_sat = u / (1 + u / c->saturation_mol_l.value);
     const double v_sat = v / (1 + v / c->saturation_mol_l.value);
     const double W = y[REF_WETNESS];
     const double P = y[REF_PERSULFATE];
     const double p = y[REF_FIBRE_PERSULFATE];
     return (ref_attack){
-        .kelvin = T,
         .fade = rests ? W : 1,
         .rim = {rests ? 0 : u_sat * W, rests ? 0 : P * W, rests ? 0 : u_sat * P * W},
         .core = {v_sat, p, v_sat * p},
@@ -282,23 +329,14 @@ static void fibre_slopes(const ref_stretch *s, const ref_attack *a, const double
                          const double flux[2])
 {
     const sl_chemistry *c = &s->setup->scene->chemistry;
-    const double T = a->kelvin;
     const double h = y[REF_FIBRE_PEROXIDE];
     const double p = y[REF_FIBRE_PERSULFATE];
-    const double lost = 1 - y[REF_CYSTINE];
-    double q = 0;
-    for (int j = 0; j < SL_CHANNELS; j++) {
-        q += rate_of(c, &c->cystine, j, T) * a->core[j];
-    }
-    q *= y[REF_CYSTINE] / (1 + lost / c->cystine_layer.value);
+    const double q =
+        met(s->pace.cystine, a->core) * y[REF_CYSTINE] / (1 + (1 - y[REF_CYSTINE]) / c->cystine_layer.value);
     const double spent = c->oxidant_per_cystine.value * c->cystine_mol_l.value * q;
     const double share = h + p > 0 ? h / (h + p) : 0.5;
-    const bool rests = s->kind == REF_RESTING;
-    const double ph_fibre =
-        rests || s->mix == NULL ? c->rest_ph.value : s->mix->ph.value - c->fibre_ph_drop.value;
-    const double coupled = c->couple_l_mol_min.value * quickened(c->couple_activation_kj_mol.value, T) *
-                           ionised(c, ph_fibre, T) * h * p;
-    const double lost_h = c->fibre_loss_per_min.value * quickened(c->loss_activation_kj_mol.value, T) * h;
+    const double coupled = s->pace.couple * s->pace.share_fibre * h * p;
+    const double lost_h = c->fibre_loss_per_min.value * s->pace.loss * h;
     dy[REF_FIBRE_PEROXIDE] = flux[0] - a->fade * (lost_h + coupled + spent * share + a->taken[0]);
     dy[REF_FIBRE_PERSULFATE] = flux[1] - a->fade * (coupled + spent * (1 - share) + a->taken[1]);
     dy[REF_CYSTINE] = -a->fade * q;
@@ -309,24 +347,27 @@ static void slopes(ref_stretch *s, double t, const double *y, double *dy)
     const ref_setup *setup = s->setup;
     const sl_chemistry *c = &setup->scene->chemistry;
     const double T = kelvin_at(s, t);
+    if (T < s->pace.kelvin || T > s->pace.kelvin) {
+        set_pace(s, T);
+    }
     memset(dy, 0, (size_t)ref_n_states(setup) * sizeof *dy);
     double flux[2] = {0, 0};
     if (s->kind == REF_ON_HAIR || s->kind == REF_WATER) {
-        const double g = exchange(s, T, t, y);
+        const double g = exchange(s, t, y);
         flux[0] = g * c->peroxide_diffusion_cm2_s.value * (y[REF_PEROXIDE] - y[REF_FIBRE_PEROXIDE]);
         flux[1] = g * c->persulfate_diffusion_cm2_s.value *
                   (c->persulfate_partition.value * y[REF_PERSULFATE] - y[REF_FIBRE_PERSULFATE]);
     }
     if (s->kind != REF_RESTING && s->mix != NULL) {
-        bath_slopes(s, T, y, dy, flux);
+        bath_slopes(s, y, dy, flux);
     }
     if (s->kind == REF_BOWL) {
         return;
     }
-    ref_attack attack = attack_now(s, T, y);
+    ref_attack attack = attack_now(s, y);
     for (int z = 0; z < setup->n_zones; z++) {
-        dye_slopes(setup, z, &attack, y, dy);
-        melanin_slopes(setup, z, &attack, y, dy);
+        dye_slopes(s, z, &attack, y, dy);
+        melanin_slopes(s, z, &attack, y, dy);
     }
     fibre_slopes(s, &attack, y, dy, flux);
     dose_slopes(s, &attack, dy);
@@ -478,6 +519,7 @@ static void start_of(const ref_setup *setup, double *y)
 static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, double *y)
 {
     const ref_setup *setup = s->setup;
+    s->pace.kelvin = 0; /* pH may change: the constants are made anew */
     s->shampoo = step->kind == SL_STEP_SHAMPOO;
     s->covered = step->covered;
     y[REF_WETNESS] = 1;
