@@ -84,7 +84,7 @@ bool sl_save_commit(sl_save *save, sl_error *error)
     if (good && !save->direct) {
         good = fsync(fileno(save->stream)) == 0;
     }
-    int reason = errno;
+    int reason = save->reason != 0 ? save->reason : errno;
     if (fclose(save->stream) != 0 && good) {
         good = false;
         reason = errno;

@@ -18,6 +18,7 @@ enum { SL_SAVE_PATH_SIZE = 4096 };
 typedef struct sl_save {
     FILE *stream;                 /* write here */
     bool direct;                  /* no file beside it */
+    int reason;                   /* errno of a write that failed, where the writer kept it */
     char path[SL_SAVE_PATH_SIZE]; /* links followed */
     char beside[SL_SAVE_PATH_SIZE + 16];
 } sl_save;

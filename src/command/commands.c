@@ -8,7 +8,7 @@
 #include "command/command.h"
 
 static const char help_check[] =
-    "usage: slowlift check [--models DIR] FILE...\n"
+    "Usage: slowlift check [--models DIR] FILE...\n"
     "\n"
     "Reads model files of any kind (scene, hair, dyes, mix, chemistry), with all that they\n"
     "refer to, and says the first thing that is wrong in each: file:line:column, what is\n"
@@ -20,7 +20,7 @@ static const char help_check[] =
     "  slowlift check models/scenes/eight-arms.yaml\n";
 
 static const char help_run[] =
-    "usage: slowlift run [OPTIONS] FILE\n"
+    "Usage: slowlift run [OPTIONS] FILE\n"
     "\n"
     "Computes a scene and prints a table: what each arm is, what is left of each zone's\n"
     "colour, how far base and hair have gone, and the arms at the same colour left.\n"
@@ -41,7 +41,7 @@ static const char help_run[] =
     "  slowlift run models/scenes/eight-arms.yaml --csv --at 0min..60min/1min -o arms.csv\n";
 
 static const char help_watch[] =
-    "usage: slowlift watch [--models DIR] FILE\n"
+    "Usage: slowlift watch [--models DIR] FILE\n"
     "\n"
     "Opens the window: strips side by side that change with time. Needs a display and the\n"
     "program slowlift-watch. In the window F1 shows the keys; docs/window.md lists them.\n"
@@ -50,7 +50,7 @@ static const char help_watch[] =
     "  slowlift watch models/scenes/eight-arms.yaml\n";
 
 static const char help_picture[] =
-    "usage: slowlift picture [OPTIONS] -o OUT FILE\n"
+    "Usage: slowlift picture [OPTIONS] -o OUT FILE\n"
     "\n"
     "Draws a sheet of the strips at some times: PNG, SVG or PDF by the end of OUT's name.\n"
     "Needs the program slowlift-paper, no display.\n"
@@ -63,7 +63,7 @@ static const char help_picture[] =
     "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n";
 
 static const char help_list[] =
-    "usage: slowlift list [--models DIR]\n"
+    "Usage: slowlift list [--models DIR]\n"
     "\n"
     "Lists the model files that would be found, by kind, with the titles that they give\n"
     "themselves. A file that does not read is listed with \"slowlift check\" to ask why.\n"
@@ -72,7 +72,7 @@ static const char help_list[] =
     "  slowlift list\n";
 
 static const char help_cautions[] =
-    "usage: slowlift cautions\n"
+    "Usage: slowlift cautions\n"
     "\n"
     "Prints every caution. Those that cannot be switched off stand below every table.\n"
     "\n"

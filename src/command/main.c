@@ -11,7 +11,7 @@
 static const char short_help[] =
     "slowlift plans, predicts and shows how hair colour is taken out slowly, for teaching.\n"
     "\n"
-    "usage: slowlift COMMAND [OPTIONS] [FILE]\n"
+    "Usage: slowlift COMMAND [OPTIONS] [FILE]\n"
     "\n";
 
 static void put_short_help(FILE *out)
@@ -20,7 +20,7 @@ static void put_short_help(FILE *out)
     for (int i = 0; i < sl_n_commands; i++) {
         fprintf(out, "  %-10s %s\n", sl_commands[i].name, sl_commands[i].line);
     }
-    fputs("\nStart with:  slowlift run models/scenes/eight-arms.yaml\n"
+    fputs("\nStart with:  slowlift run eight-arms\n"
           "One command: slowlift COMMAND --help\n",
           out);
 }

@@ -6,6 +6,7 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
+#include <errno.h>
 #include <fontconfig/fontconfig.h>
 #include <math.h>
 #include <string.h>
@@ -51,13 +52,17 @@ bool sl_paper_has_font(sl_error *error)
 
 static cairo_status_t write_bytes(void *closure, const unsigned char *bytes, unsigned int length)
 {
-    FILE *out = closure;
-    return fwrite(bytes, 1, length, out) == length ? CAIRO_STATUS_SUCCESS : CAIRO_STATUS_WRITE_ERROR;
+    sl_save *save = closure;
+    if (fwrite(bytes, 1, length, save->stream) == length) {
+        return CAIRO_STATUS_SUCCESS;
+    }
+    save->reason = save->reason != 0 ? save->reason : errno;
+    return CAIRO_STATUS_WRITE_ERROR;
 }
 
 static cairo_surface_t *make_surface(sl_canvas *canvas, double width, double height, const char *title)
 {
-    FILE *out = canvas->save.stream;
+    sl_save *out = &canvas->save;
     if (canvas->kind == SL_PAPER_PDF) {
         cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream(write_bytes, out, width, height);
         cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title);
@@ -121,7 +126,7 @@ bool sl_canvas_commit(sl_canvas *canvas, sl_error *error)
     g_object_unref(canvas->layout);
     cairo_destroy(canvas->cairo);
     if (canvas->kind == SL_PAPER_PNG && status == CAIRO_STATUS_SUCCESS) {
-        status = cairo_surface_write_to_png_stream(canvas->surface, write_bytes, canvas->save.stream);
+        status = cairo_surface_write_to_png_stream(canvas->surface, write_bytes, &canvas->save);
     }
     cairo_surface_finish(canvas->surface);
     if (status == CAIRO_STATUS_SUCCESS) {

@@ -1,0 +1,32 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+# Completion of slowlift for bash: commands, options, model files.
+
+_slowlift() {
+    local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
+    local commands="check run watch picture list cautions help"
+    COMPREPLY=()
+    if ((COMP_CWORD == 1)); then
+        mapfile -t COMPREPLY < <(compgen -W "$commands --help --version" -- "$word")
+        return
+    fi
+    case $before in
+        --clock) mapfile -t COMPREPLY < <(compgen -W "scene contact" -- "$word"); return ;;
+        --models) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
+        --at | --zone | --share) return ;;
+        -o) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+    esac
+    if [[ $word == -* ]]; then
+        local options="--models --help"
+        case ${COMP_WORDS[1]} in
+            run) options="--at --clock --zone --share --csv --json -o --models --help" ;;
+            picture) options="--at -o --models --help" ;;
+            list | check | watch) ;;
+            *) options="--help" ;;
+        esac
+        mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
+        return
+    fi
+    mapfile -t COMPREPLY < <(compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word")
+}
+
+complete -o filenames -F _slowlift slowlift

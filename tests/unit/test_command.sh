@@ -1,0 +1,197 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# The command line as a shell sees it: exit codes, what goes to stdout and what to stderr.
+# usage: test_command.sh BUILD SOURCE
+set -u
+build=$1
+source=$2
+slowlift=$build/slowlift
+scene=$source/models/scenes/eight-arms.yaml
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+unset NO_COLOR SLOWLIFT_MODELS
+failures=0
+checks=0
+
+# expect CODE NAME COMMAND...: runs it, keeps stdout and stderr in $folder/out and $folder/err
+expect() {
+    local code=$1 name=$2
+    shift 2
+    "$@" >"$folder/out" 2>"$folder/err" </dev/null
+    local got=$?
+    ok "$name (exit $got, wanted $code)" test "$got" -eq "$code"
+}
+ok() {
+    local name=$1
+    shift
+    checks=$((checks + 1))
+    if ! "$@"; then
+        failures=$((failures + 1))
+        echo "false: $name"
+        head -c 600 "$folder/err"
+    fi
+}
+out_has() { grep -qF -- "$1" "$folder/out"; }
+err_has() { grep -qF -- "$1" "$folder/err"; }
+out_empty() { [ ! -s "$folder/out" ]; }
+err_empty() { [ ! -s "$folder/err" ]; }
+err_is_one_line() { [ "$(wc -l <"$folder/err")" -eq 1 ]; }
+
+# ---- without a command, help, version ----------------------------------------------------
+expect 2 "no arguments is a usage error" "$slowlift"
+ok "it says how to begin, on stderr" err_has "slowlift run"
+ok "and nothing on stdout" out_empty
+expect 0 "--help is a result" "$slowlift" --help
+ok "help goes to stdout" out_has "Exit codes"
+ok "and nothing to stderr" err_empty
+expect 0 "--version" "$slowlift" --version
+ok "the version is named" grep -qE '^slowlift [0-9]+\.[0-9]+\.[0-9]+$' "$folder/out"
+for command in check run watch picture list cautions; do
+    expect 0 "$command --help" "$slowlift" "$command" --help
+    ok "$command --help has a worked example" out_has "Example"
+    ok "$command --help uses no banned word" bash -c "! grep -qiE 'safe|guarantee|perfect' '$folder/out'"
+done
+
+# ---- refusals ------------------------------------------------------------------------------
+expect 2 "an unknown command" "$slowlift" runn "$scene"
+ok "the nearest command is named" err_has '"run"'
+expect 2 "an unknown option" "$slowlift" run --jsn "$scene"
+ok "the nearest option is named" err_has '"json"'
+ok "nothing on stdout" out_empty
+expect 2 "an unknown letter" "$slowlift" run -q "$scene"
+expect 2 "an option without its value" "$slowlift" run "$scene" --at
+expect 2 "a value where none belongs" "$slowlift" run --csv=yes "$scene"
+expect 2 "no file" "$slowlift" run
+expect 2 "two files" "$slowlift" run "$scene" "$scene"
+expect 2 "a time without unit" "$slowlift" run "$scene" --at 5
+ok "and it says how to write it" err_has "5min"
+for wrong in "" "," "5min," "5mins" "-5min" "nanmin" "1e999min" "5,5min" "10min..5min" "0min..5min/0min" \
+    "0min..60min/1s/2" "0h..24h/1s"; do
+    expect 2 "--at '$wrong'" "$slowlift" run "$scene" --at "$wrong"
+    ok "one line about '$wrong'" err_is_one_line
+done
+expect 2 "a time past the end" "$slowlift" run "$scene" --at 10h
+ok "the end is named" err_has "ends at"
+expect 2 "a share above all" "$slowlift" run "$scene" --share 120%
+expect 2 "an unknown clock" "$slowlift" run "$scene" --clock contct
+ok "the nearest clock is named" err_has '"contact"'
+expect 2 "an unknown zone" "$slowlift" run "$scene" --zone violett
+ok "the nearest zone is named" err_has '"violet"'
+expect 2 "CSV and JSON together" "$slowlift" run "$scene" --csv --json
+expect 2 "no model folder of that name" "$slowlift" run "$scene" --models "$folder/none"
+
+# ---- files ---------------------------------------------------------------------------------
+expect 1 "a file that is not there" "$slowlift" run "$folder/none.yaml"
+ok "it is named" err_has "none.yaml"
+ok "in one line" err_is_one_line
+expect 1 "a folder as file" "$slowlift" run "$folder"
+ok "in one line" err_is_one_line
+printf 'kind: scene\nversion: 1\ntitle: x\norigin: here\nquestoin: y\n' >"$folder/wrong.yaml"
+expect 1 "a file with a wrong key" "$slowlift" run "$folder/wrong.yaml"
+ok "place and nearest key are named" err_has 'wrong.yaml:5:1: unknown key "questoin"'
+ok "nothing on stdout" out_empty
+expect 1 "check says the same" "$slowlift" check "$scene" "$folder/wrong.yaml"
+ok "the right file is confirmed on stdout" out_has "reads (scene)"
+ok "the wrong one on stderr" err_has "questoin"
+# root may read everything, so root becomes nobody for this one
+cp "$scene" "$folder/closed.yaml"
+chmod 000 "$folder/closed.yaml"
+chmod 711 "$folder"
+nobody=()
+[ "$(id -u)" -ne 0 ] || nobody=(setpriv --reuid=65534 --regid=65534 --clear-groups)
+if "${nobody[@]}" "$slowlift" --version >/dev/null 2>&1; then
+    expect 1 "a file that may not be read" "${nobody[@]}" "$slowlift" run "$folder/closed.yaml"
+    ok "it says why" err_has "Permission denied"
+fi
+mapfile -t models < <(find "$source/models" -name '*.yaml' | sort)
+expect 0 "every model file that is shipped reads" "$slowlift" check "${models[@]}"
+ok "each has its line" test "$(wc -l <"$folder/out")" -eq "${#models[@]}"
+
+# ---- results -------------------------------------------------------------------------------
+expect 0 "run" "$slowlift" run "$scene"
+ok "a table on stdout" out_has "at 20 min"
+ok "nothing on stderr" err_empty
+ok "no colour into a pipe" bash -c "! grep -q $'\033' '$folder/out'"
+ok "no banned word" bash -c "! grep -qiE 'safe|guarantee|perfect|will be removed' '$folder/out'"
+expect 0 "a bare name is looked up" env -C / "$slowlift" run eight-arms
+expect 0 "a range of times" "$slowlift" run "$scene" --csv --at "0min..10min/30 s"
+ok "21 times" /usr/bin/python3 -c "
+import csv, sys
+sys.exit(len({row[2] for row in csv.reader(open(sys.argv[1], newline=''))}) != 22)" "$folder/out"
+expect 0 "JSON" "$slowlift" run "$scene" --json
+ok "JSON that others read" /usr/bin/python3 -m json.tool "$folder/out" /dev/null
+expect 0 "CSV" "$slowlift" run "$scene" --csv
+ok "CSV of five columns" /usr/bin/python3 -c "
+import csv, sys
+rows = list(csv.reader(open(sys.argv[1], newline='')))
+sys.exit(any(len(row) != 5 for row in rows) or len(rows) < 100)" "$folder/out"
+expect 0 "the comparison asked for" "$slowlift" run "$scene" --zone red --share "80 %"
+ok "it is named" out_has 'when "red" is first down to 80 %'
+expect 0 "list" "$slowlift" list
+ok "the scenes are listed" out_has "eight-arms"
+expect 0 "cautions" "$slowlift" cautions
+ok "the gravest is among them" grep -q '^DANGER' "$folder/out"
+expect 3 "list without any models" env -C / bash -c "cp '$slowlift' '$folder/alone' && '$folder/alone' list"
+
+# ---- outputs -------------------------------------------------------------------------------
+expect 0 "-o" "$slowlift" run "$scene" --csv -o "$folder/arms.csv"
+ok "nothing on stdout" out_empty
+ok "the file is there" test -s "$folder/arms.csv"
+chmod 640 "$folder/arms.csv"
+expect 0 "-o over an old file" "$slowlift" run "$scene" -o "$folder/arms.csv"
+ok "its mode is kept" test "$(stat -c %a "$folder/arms.csv")" = 640
+ok "nothing is left beside it" test "$(find "$folder" -name 'arms.csv*' | wc -l)" -eq 1
+ln -s arms.csv "$folder/link.csv"
+expect 0 "-o through a link" "$slowlift" run "$scene" --csv -o "$folder/link.csv"
+ok "the link stays" test -L "$folder/link.csv"
+expect 3 "-o into a folder that is not there" "$slowlift" run "$scene" -o "$folder/none/x.csv"
+expect 3 "-o onto a folder" "$slowlift" run "$scene" -o "$folder"
+expect 3 "-o onto a full disk" "$slowlift" run "$scene" -o /dev/full
+ok "it says why" err_has "No space left"
+for what in "run $scene" "run $scene --csv" "run $scene --json" list cautions --help --version "run --help"; do
+    # shellcheck disable=SC2086
+    "$slowlift" $what >/dev/full 2>"$folder/err"
+    ok "a full disk is exit 3: $what" test $? -eq 3
+    ok "it says why: $what" err_has "No space left"
+done
+set -o pipefail
+"$slowlift" run "$scene" --csv --at 0min..60min/1min 2>"$folder/err" | head -n 1 >"$folder/out"
+ok "a reader that stops early is no error" test $? -eq 0
+ok "nothing is said of it" err_empty
+set +o pipefail
+if command -v script >/dev/null; then
+    TERM=xterm script -qec "$slowlift run $scene" /dev/null >"$folder/out" </dev/null
+    ok "a terminal gets colour" grep -q $'\033\[38;2' "$folder/out"
+    TERM=xterm NO_COLOR=1 script -qec "$slowlift run $scene" /dev/null >"$folder/out" </dev/null
+    ok "NO_COLOR is honoured" bash -c "! grep -q $'\033' '$folder/out'"
+fi
+
+# ---- the other programs ----------------------------------------------------------------------
+mkdir "$folder/bin" && cp "$slowlift" "$folder/bin/"
+expect 3 "watch without its program" "$folder/bin/slowlift" watch "$scene"
+ok "the missing part is named" err_has "slowlift-watch"
+expect 3 "picture without its program" "$folder/bin/slowlift" picture "$scene" -o "$folder/x.png"
+ok "the missing part is named" err_has "slowlift-paper"
+if [ -x "$build/slowlift-paper" ]; then
+    for end in png svg pdf; do
+        expect 0 "picture as $end" "$slowlift" picture "$scene" -o "$folder/one.$end"
+        expect 0 "and again" "$slowlift" picture "$scene" -o "$folder/two.$end"
+        ok "the same $end twice" cmp -s "$folder/one.$end" "$folder/two.$end"
+    done
+    ok "a PNG is a PNG" grep -q $'^\x89PNG' "$folder/one.png"
+    ok "a PDF is a PDF" grep -aq '^%PDF-1' "$folder/one.pdf"
+    ok "an SVG is XML" /usr/bin/python3 -c "import sys, xml.dom.minidom as m; m.parse(sys.argv[1])" "$folder/one.svg"
+    expect 2 "a picture of no known kind" "$slowlift" picture "$scene" -o "$folder/x.bmp"
+    expect 2 "a picture without a name" "$slowlift" picture "$scene"
+    expect 2 "too many moments" "$slowlift" picture "$scene" -o "$folder/x.png" --at 0min..60min/1min
+    expect 3 "a picture on a full disk" bash -c "ln -sf /dev/full '$folder/full.png'; '$slowlift' picture '$scene' -o '$folder/full.png'"
+    ok "it says why" err_has "No space left"
+    printf '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><cachedir>%s</cachedir></fontconfig>' \
+        "$folder" >"$folder/fonts.conf"
+    expect 3 "no font" env FONTCONFIG_FILE="$folder/fonts.conf" "$slowlift" picture "$scene" -o "$folder/x.png"
+    ok "it says which to install" err_has "fonts-inter"
+fi
+
+echo "$checks checks, $failures false"
+[ "$failures" -eq 0 ]
