@@ -39,6 +39,9 @@ bool sl_canvas_commit(sl_canvas *canvas, sl_error *error);
 /* Make the layout that texts are set with; sl_canvas_open does it by itself. */
 void sl_canvas_prepare(sl_canvas *canvas);
 
+/* Give back what Pango, Cairo and fontconfig keep for a whole process; once, at its end. */
+void sl_paper_end(void);
+
 /* How a text stands. */
 typedef struct sl_face {
     double size; /* points */

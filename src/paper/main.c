@@ -91,5 +91,6 @@ int main(int argc, char **argv)
     sl_solver_free(drawing.solver);
     sl_scene_free(drawing.scene);
     sl_times_free(&request.times);
+    sl_paper_end();
     return (int)code;
 }

@@ -455,13 +455,8 @@ END_TEST
 
 START_TEST(cells_take_the_columns_they_were_given)
 {
-    static const char *const texts[] = {"",
-                                        "ab",
-                                        "a\xCC\x81",
-                                        "\xE6\x97\xA5\xE6\x9C\xAC",
-                                        "22 \xC2\xB0"
-                                        "C",
-                                        "a long name that must be cut"};
+    static const char *const texts[] = {
+        "", "ab", "a\xCC\x81", "\xE6\x97\xA5\xE6\x9C\xAC", "22 \xC2\xB0 C", "a long name that must be cut"};
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         char *text = NULL;
         size_t length = 0;
