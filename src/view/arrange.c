@@ -1,0 +1,132 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Before a frame: the layout for the window as it is now, the places that can be pressed
+ * in the order in which Tab visits them, and fibres for every strip that is shown.
+ */
+#include <string.h>
+
+#include "slowlift/report.h"
+#include "view/panel.h"
+#include "view/stage.h"
+
+static void add(sl_stage *stage, sl_spot_kind kind, int number, SDL_Rect area, bool stop)
+{
+    if (area.w > 0 && area.h > 0 && stage->n_spots < SL_MOST_SPOTS) {
+        stage->spots[stage->n_spots++] = (sl_spot){kind, number, area, stop};
+    }
+}
+
+static void add_knobs(sl_stage *stage)
+{
+    const sl_what_if_places places = sl_what_if_place(stage);
+    const SDL_Rect panel = stage->layout.panel;
+    stage->scroll_most[1] = places.height - panel.h;
+    add(stage, SL_SPOT_RESET, 0, places.reset, true);
+    for (int i = 0; i < SL_KNOBS; i++) {
+        if (sl_change_applies(sl_stage_scene(stage), stage->arm, (sl_knob)i)) {
+            add(stage, SL_SPOT_KNOB, i, places.knob[i].areas.track, true);
+            add(stage, SL_SPOT_KNOB_LESS, i, places.knob[i].areas.less, false);
+            add(stage, SL_SPOT_KNOB_MORE, i, places.knob[i].areas.more, false);
+        }
+    }
+}
+
+static void add_spots(sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const sl_scene *scene = sl_stage_scene(stage);
+    static const sl_spot_kind buttons[SL_BUTTONS] = {SL_SPOT_MODE,     SL_SPOT_WHAT_IF,  SL_SPOT_SCIENCE,
+                                                     SL_SPOT_GLOSSARY, SL_SPOT_CAUTIONS, SL_SPOT_HELP};
+    stage->n_spots = 0;
+    if (stage->page != SL_PAGE_NONE) {
+        add(stage, SL_SPOT_CLOSE, 0, sl_page_close(stage, stage->pen.sheet->w, stage->pen.sheet->h), true);
+        return;
+    }
+    for (int i = 0; i < SL_BUTTONS; i++) {
+        add(stage, buttons[i], 0, l->button[i], true);
+    }
+    add(stage, SL_SPOT_LESS, 0, l->less, true);
+    add(stage, SL_SPOT_MORE, 0, l->more, true);
+    add(stage, SL_SPOT_BACK, 0, l->back, true);
+    add(stage, SL_SPOT_ON, 0, l->on, true);
+    for (int i = 0; i < l->n_shown; i++) {
+        add(stage, SL_SPOT_STRIP, l->first + i, l->column[i], true);
+    }
+    const SDL_Rect hair = {l->gutter.x, l->strip[0].y, l->gutter.w, l->strip[0].h};
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        add(stage, SL_SPOT_ZONE, zone, sl_layout_zone(&hair, scene->n_zones, zone), false);
+    }
+    if (stage->panel == SL_PANEL_WHAT_IF) {
+        add_knobs(stage);
+    }
+    add(stage, SL_SPOT_PLAY, 0, l->play, true);
+    add(stage, SL_SPOT_RULER, 0, l->ruler, true);
+}
+
+/* When a knob with the focus lies outside the panel, bring it in. */
+static void scroll_to_focus(sl_stage *stage)
+{
+    if (stage->panel != SL_PANEL_WHAT_IF || stage->focus != SL_SPOT_KNOB || !stage->focus_seen) {
+        return;
+    }
+    const sl_what_if_places places = sl_what_if_place(stage);
+    const sl_knob_rows *knob = &places.knob[stage->focus_number];
+    const SDL_Rect panel = stage->layout.panel;
+    const int below = knob->note.y + knob->note.h - panel.y - panel.h;
+    const int above = panel.y - knob->head.y;
+    if (below > 0) {
+        stage->scroll[1] += below;
+    } else if (above > 0) {
+        stage->scroll[1] -= above;
+    }
+}
+
+bool sl_stage_arrange(sl_stage *stage, sl_error *error)
+{
+    const sl_scene *scene = sl_stage_scene(stage);
+    SDL_Surface *sheet = SDL_GetWindowSurface(stage->window);
+    if (sheet == NULL || sheet->format->BytesPerPixel != 4) {
+        return sl_fail(error, SL_ERR_MISSING_PART, "a window to draw in",
+                       "the display must offer 32-bit colour");
+    }
+    stage->n_lanes = sl_ruler_lanes(sl_stage_scene_now(stage), stage->lane);
+    const bool changed = sl_stage_changed(stage, stage->arm);
+    sl_layout_wish wish = {
+        .width = sheet->w,
+        .height = sheet->h,
+        .scale = stage->scale,
+        .n_arms = scene->n_arms,
+        .n_zones = scene->n_zones,
+        .n_lanes = stage->n_lanes,
+        .first_arm = stage->first_arm,
+        .wide_arm = changed || stage->panel == SL_PANEL_WHAT_IF ? stage->arm : -1,
+        .panel = stage->panel != SL_PANEL_NONE,
+        .note_letters = {(int)(strlen(sl_not_calibrated) + strlen(stage->example)) + 4,
+                         (int)(strlen(sl_caution_text(SL_CAUTION_ESTIMATE)->text) +
+                               strlen(sl_caution_text(SL_CAUTION_LABEL)->text)) +
+                             20},
+    };
+    stage->layout = sl_layout_make(&wish);
+    if (stage->arm < stage->layout.first || stage->arm >= stage->layout.first + stage->layout.n_shown) {
+        sl_stage_choose_arm(stage, stage->arm); /* fewer columns than before: bring it in */
+        stage->dirty = false;
+        wish.first_arm = stage->first_arm;
+        stage->layout = sl_layout_make(&wish);
+    }
+    if (!sl_text_scale(stage->text, stage->layout.unit, stage->layout.note_px, stage->layout.zone_px,
+                       error)) {
+        return false;
+    }
+    sl_text_turn(stage->text);
+    stage->pen = (sl_pen){sheet, stage->text, sl_theme_at(0), stage->layout.unit};
+    scroll_to_focus(stage);
+    add_spots(stage);
+    for (int i = 0; i < stage->layout.n_shown; i++) {
+        const SDL_Rect strip = stage->layout.strip[i];
+        const int arm = stage->layout.first + i;
+        if (!sl_strip_lay(&stage->strip[arm], strip.w, strip.h, scene->n_zones, (uint32_t)arm + 1U, error)) {
+            return false;
+        }
+    }
+    return true;
+}

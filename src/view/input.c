@@ -1,0 +1,417 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Keys and pointer -> acts on the stage. Everything the pointer can do, keys can do.
+ */
+#include "view/stage.h"
+
+#include <math.h>
+
+#include "view/widget.h"
+
+static const Uint32 FRAME_MS = 16; /* between frames while playing */
+
+static bool same_spot(const sl_spot *spot, sl_spot_kind kind, int number)
+{
+    return spot->kind == kind && spot->number == number;
+}
+
+static void press_kind(sl_stage *stage, sl_spot_kind kind)
+{
+    sl_stage_press(stage, (sl_spot){.kind = kind});
+}
+
+/* ---- focus ------------------------------------------------------------------------- */
+
+static void move_focus(sl_stage *stage, int direction)
+{
+    int at = direction > 0 ? -1 : stage->n_spots;
+    for (int i = 0; i < stage->n_spots; i++) {
+        if (same_spot(&stage->spots[i], stage->focus, stage->focus_number)) {
+            at = i;
+        }
+    }
+    for (int i = 0; i < stage->n_spots; i++) {
+        at = (at + direction + stage->n_spots) % stage->n_spots;
+        if (stage->spots[at].stop) {
+            stage->focus = stage->spots[at].kind;
+            stage->focus_number = stage->spots[at].number;
+            break;
+        }
+    }
+    stage->focus_seen = true;
+    stage->dirty = true;
+}
+
+static void press_focus(sl_stage *stage)
+{
+    for (int i = 0; i < stage->n_spots; i++) {
+        if (same_spot(&stage->spots[i], stage->focus, stage->focus_number)) {
+            sl_stage_press(stage, stage->spots[i]);
+            return;
+        }
+    }
+}
+
+static void scroll(sl_stage *stage, int which, int by)
+{
+    stage->scroll[which] = SDL_clamp(stage->scroll[which] + by, 0, SDL_max(stage->scroll_most[which], 0));
+    stage->dirty = true;
+}
+
+/* ---- keys --------------------------------------------------------------------------- */
+
+static bool key_on_page(sl_stage *stage, SDL_Keycode key)
+{
+    const int line = sl_pen_px(&stage->pen, 40.0);
+    const int sheet = SDL_max(stage->layout.foot.y / 2, line);
+    switch (key) {
+    case SDLK_ESCAPE:
+    case SDLK_RETURN:
+    case SDLK_KP_ENTER:
+    case SDLK_SPACE:
+        press_kind(stage, SL_SPOT_CLOSE);
+        return true;
+    case SDLK_UP:
+        scroll(stage, 0, -line);
+        return true;
+    case SDLK_DOWN:
+        scroll(stage, 0, line);
+        return true;
+    case SDLK_PAGEUP:
+        scroll(stage, 0, -sheet);
+        return true;
+    case SDLK_PAGEDOWN:
+        scroll(stage, 0, sheet);
+        return true;
+    case SDLK_HOME:
+        scroll(stage, 0, -1000000);
+        return true;
+    case SDLK_END:
+        scroll(stage, 0, 1000000);
+        return true;
+    default:
+        return false;
+    }
+}
+
+/* Keys that open or close something, the same everywhere. */
+static bool key_for_switches(sl_stage *stage, SDL_Keycode key)
+{
+    switch (key) {
+    case SDLK_g:
+        press_kind(stage, SL_SPOT_GLOSSARY);
+        return true;
+    case SDLK_k:
+        press_kind(stage, SL_SPOT_CAUTIONS);
+        return true;
+    case SDLK_h:
+    case SDLK_F1:
+        press_kind(stage, SL_SPOT_HELP);
+        return true;
+    case SDLK_t:
+        stage->scale = stage->scale > 1.95 ? 1.0 : stage->scale + 0.25;
+        stage->dirty = true;
+        return true;
+    case SDLK_F11: {
+        const bool full = (SDL_GetWindowFlags(stage->window) & SDL_WINDOW_FULLSCREEN_DESKTOP) != 0;
+        SDL_SetWindowFullscreen(stage->window, full ? 0 : SDL_WINDOW_FULLSCREEN_DESKTOP);
+        stage->dirty = true;
+        return true;
+    }
+    default:
+        return false;
+    }
+}
+
+static bool key_with_control(sl_stage *stage, SDL_Keycode key)
+{
+    stage->dirty = true;
+    switch (key) {
+    case SDLK_q:
+        stage->leave = true;
+        return true;
+    case SDLK_PLUS:
+    case SDLK_EQUALS:
+    case SDLK_KP_PLUS:
+        stage->scale = SDL_min(stage->scale + 0.25, 2.0);
+        return true;
+    case SDLK_MINUS:
+    case SDLK_KP_MINUS:
+        stage->scale = SDL_max(stage->scale - 0.25, 1.0);
+        return true;
+    case SDLK_0:
+        stage->scale = 1.0;
+        return true;
+    default:
+        return false;
+    }
+}
+
+/* +, - and arrows on the knob that holds the focus. */
+static bool key_on_knob(sl_stage *stage, SDL_Keycode key)
+{
+    if (stage->focus != SL_SPOT_KNOB || stage->panel != SL_PANEL_WHAT_IF) {
+        return false;
+    }
+    const bool more =
+        key == SDLK_RIGHT || key == SDLK_UP || key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS;
+    const bool less = key == SDLK_LEFT || key == SDLK_DOWN || key == SDLK_MINUS || key == SDLK_KP_MINUS;
+    if (more || less) {
+        const sl_spot spot = {.kind = more ? SL_SPOT_KNOB_MORE : SL_SPOT_KNOB_LESS,
+                              .number = stage->focus_number};
+        sl_stage_press(stage, spot);
+    }
+    return more || less;
+}
+
+static bool key_for_time(sl_stage *stage, SDL_Keycode key, bool shift)
+{
+    const double step = shift ? 5.0 : 1.0;
+    const double now = stage->now_min;
+    switch (key) {
+    case SDLK_LEFT:
+        sl_stage_go(stage, ceil(now - 1e-9) - step);
+        return true;
+    case SDLK_RIGHT:
+        sl_stage_go(stage, floor(now + 1e-9) + step);
+        return true;
+    case SDLK_HOME:
+        sl_stage_go(stage, 0.0);
+        return true;
+    case SDLK_END:
+        sl_stage_go(stage, sl_stage_scene(stage)->until_min);
+        return true;
+    case SDLK_SPACE:
+        press_kind(stage, SL_SPOT_PLAY);
+        return true;
+    default:
+        return false;
+    }
+}
+
+/* A panel longer than its place is read by pages. */
+static bool key_on_panel(sl_stage *stage, SDL_Keycode key)
+{
+    const int sheet = stage->layout.panel.h / 2;
+    if (stage->panel != SL_PANEL_SCIENCE || stage->scroll_most[1] <= 0 ||
+        (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
+        return false;
+    }
+    scroll(stage, 1, key == SDLK_PAGEDOWN ? sheet : -sheet);
+    return true;
+}
+
+static void key_for_choice(sl_stage *stage, SDL_Keycode key)
+{
+    switch (key) {
+    case SDLK_c:
+        press_kind(stage, SL_SPOT_MODE);
+        break;
+    case SDLK_w:
+        press_kind(stage, SL_SPOT_WHAT_IF);
+        break;
+    case SDLK_s:
+        press_kind(stage, SL_SPOT_SCIENCE);
+        break;
+    case SDLK_r:
+        press_kind(stage, SL_SPOT_RESET);
+        break;
+    case SDLK_UP:
+        sl_stage_choose_zone(stage, stage->zone - 1);
+        break;
+    case SDLK_DOWN:
+        sl_stage_choose_zone(stage, stage->zone + 1);
+        break;
+    case SDLK_LEFTBRACKET:
+    case SDLK_COMMA:
+    case SDLK_PAGEUP:
+        sl_stage_choose_arm(stage, stage->arm - 1);
+        break;
+    case SDLK_RIGHTBRACKET:
+    case SDLK_PERIOD:
+    case SDLK_PAGEDOWN:
+        sl_stage_choose_arm(stage, stage->arm + 1);
+        break;
+    case SDLK_PLUS:
+    case SDLK_EQUALS:
+    case SDLK_KP_PLUS:
+        press_kind(stage, SL_SPOT_MORE);
+        break;
+    case SDLK_MINUS:
+    case SDLK_KP_MINUS:
+        press_kind(stage, SL_SPOT_LESS);
+        break;
+    case SDLK_RETURN:
+    case SDLK_KP_ENTER:
+        press_focus(stage);
+        break;
+    case SDLK_ESCAPE:
+        stage->panel = SL_PANEL_NONE;
+        stage->focus_seen = false;
+        stage->dirty = true;
+        break;
+    default:
+        if (key >= SDLK_1 && key <= SDLK_9 && key - SDLK_1 < sl_stage_scene(stage)->n_arms) {
+            sl_stage_choose_arm(stage, key - SDLK_1);
+        }
+        break;
+    }
+}
+
+static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
+{
+    const SDL_Keycode key = event->keysym.sym;
+    const bool shift = (event->keysym.mod & KMOD_SHIFT) != 0;
+    if ((event->keysym.mod & KMOD_CTRL) != 0 && key_with_control(stage, key)) {
+        return;
+    }
+    if (key_for_switches(stage, key)) {
+        return;
+    }
+    if (stage->page != SL_PAGE_NONE) {
+        key_on_page(stage, key);
+        return;
+    }
+    if (key == SDLK_TAB) {
+        move_focus(stage, shift ? -1 : 1);
+        return;
+    }
+    if (key_on_knob(stage, key) || key_on_panel(stage, key) || key_for_time(stage, key, shift)) {
+        return;
+    }
+    key_for_choice(stage, key);
+}
+
+/* ---- pointer ---------------------------------------------------------------------------- */
+
+/* Window units to pixels of the surface, where the two differ. */
+static void to_pixels(const sl_stage *stage, int *x, int *y)
+{
+    int points_w = 0;
+    int points_h = 0;
+    int pixels_w = 0;
+    int pixels_h = 0;
+    SDL_GetWindowSize(stage->window, &points_w, &points_h);
+    SDL_GetWindowSizeInPixels(stage->window, &pixels_w, &pixels_h);
+    *x = points_w > 0 ? *x * pixels_w / points_w : *x;
+    *y = points_h > 0 ? *y * pixels_h / points_h : *y;
+}
+
+static void drag(sl_stage *stage, int x)
+{
+    if (stage->held.kind == SL_SPOT_RULER) {
+        stage->playing = false;
+        if (stage->mode == SL_SAME_MINUTE) {
+            sl_stage_go(stage, sl_ruler_time(stage->held.area, sl_stage_scene(stage)->until_min, x));
+        }
+    } else if (stage->held.kind == SL_SPOT_KNOB) {
+        const sl_knob knob = (sl_knob)stage->held.number;
+        const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), knob);
+        sl_stage_turn_knob(stage, knob,
+                           sl_track_value(stage->held.area, x, range.least, range.most, range.step));
+    }
+}
+
+/* Pressing hair chooses the strip and the zone that was hit. */
+static void choose_zone_at(sl_stage *stage, int arm, int x, int y)
+{
+    const sl_layout *l = &stage->layout;
+    const int n = sl_stage_scene(stage)->n_zones;
+    const SDL_Rect strip = l->strip[arm - l->first];
+    for (int zone = 0; zone < n; zone++) {
+        if (sl_rect_holds(sl_layout_zone(&strip, n, zone), x, y)) {
+            sl_stage_choose_zone(stage, zone);
+        }
+    }
+}
+
+static void press_at(sl_stage *stage, int x, int y)
+{
+    for (int i = 0; i < stage->n_spots; i++) {
+        const sl_spot *spot = &stage->spots[i];
+        if (!sl_rect_holds(spot->area, x, y)) {
+            continue;
+        }
+        stage->held = *spot;
+        stage->focus = spot->kind;
+        stage->focus_number = spot->number;
+        stage->focus_seen = false;
+        sl_stage_press(stage, stage->held);
+        drag(stage, x);
+        if (stage->held.kind == SL_SPOT_STRIP) {
+            choose_zone_at(stage, stage->held.number, x, y);
+        }
+        return;
+    }
+}
+
+static void take_pointer(sl_stage *stage, const SDL_Event *event)
+{
+    int x = event->type == SDL_MOUSEMOTION ? event->motion.x : event->button.x;
+    int y = event->type == SDL_MOUSEMOTION ? event->motion.y : event->button.y;
+    to_pixels(stage, &x, &y);
+    if (event->type == SDL_MOUSEBUTTONDOWN && event->button.button == SDL_BUTTON_LEFT) {
+        press_at(stage, x, y);
+    } else if (event->type == SDL_MOUSEBUTTONUP) {
+        stage->held = (sl_spot){0};
+    } else if (event->type == SDL_MOUSEMOTION && stage->held.kind != SL_SPOT_NONE) {
+        drag(stage, x);
+    }
+}
+
+static void take_wheel(sl_stage *stage, const SDL_MouseWheelEvent *wheel)
+{
+    const int by = -wheel->y * sl_pen_px(&stage->pen, 40.0);
+    if (stage->page != SL_PAGE_NONE) {
+        scroll(stage, 0, by);
+    } else if (stage->panel != SL_PANEL_NONE) {
+        scroll(stage, 1, by);
+    }
+}
+
+static void take_event(sl_stage *stage, const SDL_Event *event)
+{
+    switch (event->type) {
+    case SDL_QUIT:
+        stage->leave = true;
+        break;
+    case SDL_KEYDOWN:
+        take_key(stage, &event->key);
+        break;
+    case SDL_MOUSEBUTTONDOWN:
+    case SDL_MOUSEBUTTONUP:
+    case SDL_MOUSEMOTION:
+        take_pointer(stage, event);
+        break;
+    case SDL_MOUSEWHEEL:
+        take_wheel(stage, &event->wheel);
+        break;
+    case SDL_WINDOWEVENT:
+        if (event->window.event == SDL_WINDOWEVENT_EXPOSED ||
+            event->window.event == SDL_WINDOWEVENT_SIZE_CHANGED) {
+            stage->dirty = true;
+        }
+        break;
+    default:
+        break;
+    }
+}
+
+void sl_stage_take_input(sl_stage *stage)
+{
+    SDL_Event event;
+    bool has = false;
+    if (stage->playing) {
+        const Uint64 since = SDL_GetTicks64() - stage->last_tick;
+        has = SDL_WaitEventTimeout(&event, since >= FRAME_MS ? 1 : (int)(FRAME_MS - since)) != 0;
+    } else if (stage->dirty || stage->ask) {
+        has = SDL_PollEvent(&event) != 0;
+    } else {
+        has = SDL_WaitEvent(&event) != 0;
+        stage->last_tick = SDL_GetTicks64();
+    }
+    while (has) {
+        take_event(stage, &event);
+        has = SDL_PollEvent(&event) != 0;
+    }
+}

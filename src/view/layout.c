@@ -1,0 +1,180 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One layout, top to bottom: header, mode, field with its names, figures, ruler, foot;
+ * a panel at the right when it is asked for. At 100 % on 1280 x 800 a unit is a pixel;
+ * larger windows enlarge everything alike, and the text scale comes on top. Where the
+ * wished scale leaves a zone less than LEAST_ZONE, the compact form is tried (no title, one
+ * line for each figure, fewer and wider columns), and then the scale gives way in steps.
+ */
+#include "view/layout.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 66.0, FIGURE_ROW = 40.0, AXIS = 28.0,
+                    LANE = 12.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
+                    LEAST_ZONE = 21.0, BUTTON = 94.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
+                    FIGURE_COMPACT = 23.0, LEAST_ZONE_COMPACT = 12.0, ZONE_NAME = 13.0,
+                    ZONE_NAME_SHARE = 0.72;                               /* of a zone's height */
+static const double NOTE = 12.5, NOTE_LEAST_PX = 12.0, NOTE_SHARE = 0.15; /* of the height, at most */
+static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
+
+static int px(double unit, double units)
+{
+    return (int)lround(unit * units);
+}
+
+/* The size at which the cautions stay within their share of the window. */
+static double note_size(const sl_layout_wish *wish, double unit, int *height)
+{
+    const double width = wish->width - 2.0 * MARGIN * unit;
+    double size = NOTE * unit;
+    double lines = 0.0;
+    for (;;) {
+        lines = ceil(wish->note_letters[0] * LETTER * size / width) +
+                ceil(wish->note_letters[1] * LETTER * size / width);
+        if (size <= NOTE_LEAST_PX || lines * LINE * size <= NOTE_SHARE * wish->height) {
+            break;
+        }
+        size = SDL_max(NOTE_LEAST_PX, size - 0.5);
+    }
+    *height = (int)ceil(lines * LINE * size);
+    return size;
+}
+
+/* Buttons in one row, beside the title or, when compact, alone. */
+static void place_header(sl_layout *l, const sl_layout_wish *wish)
+{
+    const double u = l->unit;
+    const int margin = px(u, MARGIN);
+    const int right = wish->width - margin;
+    const int gap = px(u, l->compact ? 3.0 : 6.0);
+    const int all =
+        l->compact ? right - margin : SDL_min(SL_BUTTONS * px(u, BUTTON + 6.0), (right - margin) * 6 / 10);
+    const int step = (all + gap) / SL_BUTTONS;
+    const int buttons_x = right - SL_BUTTONS * step + gap;
+    for (int i = 0; i < SL_BUTTONS; i++) {
+        l->button[i] = (SDL_Rect){buttons_x + i * step, margin, step - gap, l->target};
+    }
+    int y = margin + l->target + px(u, 3.0);
+    if (!l->compact) {
+        l->title = (SDL_Rect){margin, margin - px(u, 4.0), buttons_x - 2 * margin, px(u, HEADER)};
+        y = l->title.y + l->title.h + px(u, 2.0);
+    }
+    const int mode_h = SDL_max(l->target, px(u, 2.0 * TEXT_LINE));
+    l->more = (SDL_Rect){right - l->target, y + (mode_h - l->target) / 2, l->target, l->target};
+    l->less = (SDL_Rect){l->more.x - l->target - px(u, PACE), l->more.y, l->target, l->target};
+    l->mode = (SDL_Rect){margin, y, l->less.x - 2 * margin, mode_h};
+}
+
+/* Rows from the foot upward; returns the y where figures end. */
+static int place_bottom(sl_layout *l, const sl_layout_wish *wish, int foot_h)
+{
+    const double u = l->unit;
+    const int margin = px(u, MARGIN);
+    const int gap = px(u, l->compact ? GAP / 2.0 : GAP);
+    l->foot = (SDL_Rect){margin, wish->height - gap - foot_h, wish->width - 2 * margin, foot_h};
+    const int lanes = l->compact ? 1 : SDL_clamp(wish->n_lanes, 1, SL_MOST_LANES);
+    l->axis_h = px(u, l->compact ? AXIS - 4.0 : AXIS);
+    const int ruler_h = SDL_max(l->axis_h + lanes * px(u, LANE), l->target);
+    const int y = l->foot.y - gap - ruler_h;
+    l->play = (SDL_Rect){margin, y, l->target, l->target};
+    const int clock_x = margin + l->target + gap;
+    l->clock =
+        (SDL_Rect){clock_x, y, margin + px(u, GUTTER) - clock_x, SDL_max(l->target, px(u, 2.0 * TEXT_LINE))};
+    l->ruler = (SDL_Rect){margin + px(u, GUTTER), y, wish->width - 2 * margin - px(u, GUTTER), ruler_h};
+    return y - gap;
+}
+
+/* Columns of equal width; the wide one takes two shares. */
+static void place_columns(sl_layout *l, const sl_layout_wish *wish, int names_y, int names_h, int figures_end)
+{
+    const double u = l->unit;
+    const int wide = wish->wide_arm >= 0 && !l->compact ? 1 : 0;
+    const int shares =
+        SDL_max(1, SDL_min(wish->n_arms + wide,
+                           (int)(l->field.w / ((l->compact ? LEAST_COMPACT : LEAST_COLUMN) * u))));
+    l->n_shown = SDL_clamp(shares - wide, 1, SDL_min(wish->n_arms, SL_MAX_ARMS));
+    l->first = SDL_clamp(wish->first_arm, 0, wish->n_arms - l->n_shown);
+    const bool wide_shown = wide != 0 && wish->wide_arm >= l->first && wish->wide_arm < l->first + l->n_shown;
+    const double share = (double)l->field.w / (l->n_shown + (wide_shown ? 1 : 0));
+    double x = l->field.x;
+    for (int i = 0; i < l->n_shown; i++) {
+        const bool twice = wide_shown && l->first + i == wish->wide_arm;
+        const double next = x + share * (twice ? 2.0 : 1.0);
+        const int left = (int)lround(x);
+        const int width = (int)lround(next) - left;
+        const double most = SDL_min((twice ? 1.6 : 1.0) * WIDEST_STRIP * u, (twice ? 1.2 : 0.8) * l->field.h);
+        const int hair = (int)lround(SDL_min(0.76 * width, most));
+        l->column[i] = (SDL_Rect){left, names_y, width, figures_end - names_y};
+        l->name[i] = (SDL_Rect){left + px(u, 3.0), names_y, width - px(u, 6.0), names_h};
+        l->strip[i] =
+            (SDL_Rect){left + (width - hair) / 2, l->field.y + px(u, GAP), hair, l->field.h - 2 * px(u, GAP)};
+        x = next;
+    }
+}
+
+static sl_layout try_scale(const sl_layout_wish *wish, double scale, bool compact)
+{
+    sl_layout l;
+    memset(&l, 0, sizeof l);
+    const double base = SDL_max(1.0, SDL_min(wish->width / 1280.0, wish->height / 800.0));
+    l.scale = scale;
+    l.unit = scale * base;
+    l.compact = compact;
+    l.target = px(compact ? base : l.unit, SL_TARGET);
+    const double u = l.unit;
+    const int names_h = px(u, compact ? 2.0 * TEXT_LINE : NAMES);
+    int foot_h = 0;
+    l.note_px = note_size(wish, u, &foot_h);
+    place_header(&l, wish);
+    const int figures_end = place_bottom(&l, wish, foot_h);
+    const int margin = px(u, MARGIN);
+    const int names_y = l.mode.y + l.mode.h;
+    const int panel_w = wish->panel ? SDL_min(px(u, PANEL), wish->width / 2) : 0;
+    l.row_h = px(u, compact ? FIGURE_COMPACT : FIGURE_ROW);
+    l.gutter = (SDL_Rect){margin, names_y + names_h, px(u, GUTTER) - px(u, GAP), 0};
+    l.field = (SDL_Rect){margin + px(u, GUTTER), l.gutter.y, 0, 0};
+    l.field.w = wish->width - l.field.x - margin - (wish->panel ? panel_w + margin : 0);
+    l.field.h = figures_end - SL_FIGURES * l.row_h - px(u, compact ? 3.0 : GAP) - l.field.y;
+    l.gutter.h = l.field.h;
+    l.figures = (SDL_Rect){l.field.x, figures_end - SL_FIGURES * l.row_h, l.field.w, SL_FIGURES * l.row_h};
+    if (wish->panel) {
+        l.panel = (SDL_Rect){wish->width - margin - panel_w, names_y, panel_w, figures_end - names_y};
+    }
+    place_columns(&l, wish, names_y, names_h, figures_end);
+    l.zone_px = SDL_clamp(ZONE_NAME_SHARE * l.strip[0].h / wish->n_zones, 8.0, ZONE_NAME * u);
+    if (l.n_shown < wish->n_arms) {
+        const int y = names_y + SDL_max(0, (names_h - l.target) / 2);
+        l.back = (SDL_Rect){margin, y, l.target, l.target};
+        l.on = (SDL_Rect){margin + l.target + px(u, 4.0), y, l.target, l.target};
+    }
+    return l;
+}
+
+static bool finds_room(const sl_layout *l, const sl_layout_wish *wish)
+{
+    const double least = l->compact ? LEAST_ZONE_COMPACT : LEAST_ZONE;
+    return l->strip[0].h >= wish->n_zones * least * l->unit && l->strip[0].w >= 24;
+}
+
+sl_layout sl_layout_make(const sl_layout_wish *wish)
+{
+    double scale = wish->scale;
+    sl_layout l = try_scale(wish, scale, false);
+    while (!finds_room(&l, wish) && scale > 0.75) {
+        l = try_scale(wish, scale, true);
+        if (!finds_room(&l, wish)) {
+            scale -= 0.05;
+            l = try_scale(wish, scale, false);
+        }
+    }
+    return l;
+}
+
+SDL_Rect sl_layout_zone(const SDL_Rect *strip, int n_zones, int zone)
+{
+    const int top = zone * strip->h / n_zones;
+    const int bottom = (zone + 1) * strip->h / n_zones;
+    return (SDL_Rect){strip->x, strip->y + top, strip->w, bottom - top};
+}

@@ -1,0 +1,60 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Where everything stands: a pure function of the window's size and of what is shown.
+ * Invariant: rectangles of one layout do not overlap unless one is part of the other,
+ * and all lie inside the window. Lengths in pixels; `unit` is pixels per layout unit.
+ */
+#ifndef SLOWLIFT_VIEW_LAYOUT_H
+#define SLOWLIFT_VIEW_LAYOUT_H
+
+#include <SDL.h>
+#include <stdbool.h>
+
+#include "slowlift/model.h"
+
+enum { SL_LEAST_WIDTH = 900, SL_LEAST_HEIGHT = 600, SL_TARGET = 44 /* units: gloved hands */ };
+enum { SL_BUTTONS = 6, SL_FIGURES = 3, SL_MOST_LANES = 5 };
+
+typedef struct sl_layout_wish {
+    int width, height; /* pixels */
+    double scale;      /* text scale, 1..2, on top of what the window's size gives */
+    int n_arms, n_zones, n_lanes;
+    int first_arm;       /* the first that is shown, where not all find room */
+    int wide_arm;        /* drawn twice as wide (before beside after); -1 none */
+    bool panel;          /* the panel at the right */
+    int note_letters[2]; /* letters of the two paragraphs at the foot */
+} sl_layout_wish;
+
+typedef struct sl_layout {
+    double unit;
+    double note_px; /* size of the cautions' type */
+    double zone_px; /* size of the zones\' names: as large as their rows allow */
+    double scale;   /* the scale that found room; below the wish in a small window */
+    bool compact;   /* large text in a small window: one line where there were two */
+    int target;     /* least side of what is pressed; compact: grows with the window alone */
+    SDL_Rect title; /* title and question; empty when compact */
+    SDL_Rect button[SL_BUTTONS];
+    SDL_Rect mode;       /* the sentence that says what is compared */
+    SDL_Rect less, more; /* the share of the comparison */
+    SDL_Rect gutter;     /* names of zones, left of the field */
+    SDL_Rect field;      /* where strips hang */
+    SDL_Rect figures;    /* below the field, SL_FIGURES rows */
+    SDL_Rect play;
+    SDL_Rect clock; /* the time in figures, beside play */
+    SDL_Rect ruler; /* axis and lanes; spans the columns */
+    SDL_Rect foot;
+    SDL_Rect panel;               /* empty when not shown */
+    SDL_Rect back, on;            /* other strips; empty when all are shown */
+    int first, n_shown;           /* arms first..first+n_shown-1 have columns */
+    SDL_Rect column[SL_MAX_ARMS]; /* [shown], names to figures */
+    SDL_Rect name[SL_MAX_ARMS];   /* [shown] */
+    SDL_Rect strip[SL_MAX_ARMS];  /* [shown], hair only */
+    int row_h;                    /* height of a figures row */
+    int axis_h;                   /* height of the ruler's axis; lanes share the rest */
+} sl_layout;
+
+sl_layout sl_layout_make(const sl_layout_wish *wish);
+/* The area of a zone inside a strip; zones are of equal height. */
+SDL_Rect sl_layout_zone(const SDL_Rect *strip, int n_zones, int zone);
+
+#endif

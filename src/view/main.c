@@ -1,0 +1,209 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * slowlift-watch: the window. Start, frames, stop. Messages go to stderr; exit codes as
+ * docs/guide.md says: 0 left by the user, 1 file or model, 2 usage, 3 a part or a display
+ * is missing.
+ */
+#include <SDL.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "command/command.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "view/stage.h"
+#include "view/trace.h"
+
+static const char program[] = "slowlift watch";
+static const struct option known[] = {
+    {"models", required_argument, NULL, 'm'}, {"size", required_argument, NULL, 's'},
+    {"text", required_argument, NULL, 't'},   {"at", required_argument, NULL, 'a'},
+    {"help", no_argument, NULL, 'h'},         {NULL, 0, NULL, 0}};
+
+static const char usage[] =
+    "usage: slowlift watch [--models DIR] [--size WxH] [--text PERCENT] [--at MIN] FILE\n"
+    "Shows the strips of a scene in a window. H or F1 in the window lists its keys.\n"
+    "  --models DIR    where hair, dyes, mixes and chemistry lie\n"
+    "  --size WxH      size of the window in pixels, at least 900x600 (default 1280x800)\n"
+    "  --text PERCENT  size of the text, 100 to 200\n"
+    "  --at MIN        minute of the scene to begin at\n"
+    "example: slowlift watch --text 150 models/scenes/eight-arms.yaml\n";
+
+typedef struct sl_request {
+    const char *file, *models;
+    int width, height; /* pixels */
+    double scale;      /* of the text */
+    double at_min;
+    bool help;
+} sl_request;
+
+/* ---- start ----------------------------------------------------------------------- */
+
+static bool number_of(const char *text, double least, double most, double *value)
+{
+    char *end = NULL;
+    *value = strtod(text, &end);
+    return end != text && *end == '\0' && *value >= least && *value <= most;
+}
+
+static bool size_of(const char *text, int *width, int *height)
+{
+    const int most = 16384; /* pixels; more than any display */
+    char rest = '\0';
+    return sscanf(text, "%5dx%5d%c", width, height, &rest) == 2 && *width >= SL_LEAST_WIDTH &&
+           *width <= most && *height >= SL_LEAST_HEIGHT && *height <= most;
+}
+
+static bool take_value(sl_request *request, int option, const char *value, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    double percent = 100.0;
+    if (option == 'm') {
+        request->models = value;
+    } else if (option == 's' && !size_of(value, &request->width, &request->height)) {
+        snprintf(found, sizeof found, "--size %.80s does not fit", value);
+        return sl_fail(error, SL_ERR_USAGE, found, "write it as 1280x800, at least 900x600");
+    } else if (option == 't' && !number_of(value, 100.0, 200.0, &percent)) {
+        snprintf(found, sizeof found, "--text %.80s does not fit", value);
+        return sl_fail(error, SL_ERR_USAGE, found, "give a number from 100 to 200");
+    } else if (option == 'a' && !number_of(value, 0.0, 1e6, &request->at_min)) {
+        snprintf(found, sizeof found, "--at %.80s does not fit", value);
+        return sl_fail(error, SL_ERR_USAGE, found, "give minutes as a plain number");
+    }
+    request->scale = option == 't' ? percent / 100.0 : request->scale;
+    return true;
+}
+
+static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
+{
+    *request = (sl_request){.width = 1280, .height = 800, .scale = 1.0};
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":", known, NULL)) != -1) {
+        if (option == 'h') {
+            request->help = true;
+            return true;
+        }
+        if (option == '?' || option == ':') {
+            return sl_option_refused(program, option, argv, known, error);
+        }
+        if (!take_value(request, option, optarg, error)) {
+            return false;
+        }
+    }
+    return sl_one_file(program, argc, argv, &request->file, error);
+}
+
+/* Load, solve and the colours' basis. */
+static bool make_story(const sl_request *request, sl_story *story, sl_optics **optics, sl_error *error)
+{
+    sl_places *places = sl_new(1, sizeof *places, "looking for model files", error);
+    if (places == NULL) {
+        return false;
+    }
+    story->scene = sl_places_load(places, request->models, request->file, error);
+    sl_free(places);
+    if (story->scene == NULL) {
+        return false;
+    }
+    *optics = sl_optics_new(story->scene, error);
+    sl_solver *solver = *optics != NULL ? sl_solver_new(error) : NULL;
+    const bool good =
+        solver != NULL && sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error);
+    sl_solver_free(solver);
+    return good;
+}
+
+static SDL_Window *open_window(const sl_request *request, const char *title, sl_error *error)
+{
+    /* The surface goes straight to the display: presenting it through OpenGL takes
+     * several times as long and over 100 MiB more. */
+    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
+    SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
+    if (SDL_Init(SDL_INIT_VIDEO) != 0) {
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, "a display (%.120s)", SDL_GetError());
+        sl_fail(error, SL_ERR_MISSING_PART, found,
+                "without one use \"slowlift run\" or \"slowlift picture\"");
+        return NULL;
+    }
+    SDL_Window *window =
+        SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, request->width,
+                         request->height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+    if (window == NULL) {
+        sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the display cannot hold a window");
+        return NULL;
+    }
+    SDL_SetWindowMinimumSize(window, SL_LEAST_WIDTH, SL_LEAST_HEIGHT);
+    return window;
+}
+
+/* ---- frames ------------------------------------------------------------------------ */
+
+static bool run(sl_stage *stage, sl_error *error)
+{
+    sl_trace trace;
+    sl_trace_start(&trace);
+    bool good = true;
+    while (good && !stage->leave) {
+        sl_stage_take_input(stage);
+        sl_trace_begin(&trace);
+        sl_stage_advance(stage);
+        sl_stage_resolve(stage);
+        const bool draws = stage->dirty;
+        good = sl_stage_draw(stage, error);
+        sl_trace_end(&trace, draws);
+    }
+    sl_trace_stop(&trace);
+    return good;
+}
+
+/* ---- stop ---------------------------------------------------------------------------- */
+
+static sl_exit watch(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    sl_story story = {0};
+    sl_optics *optics = NULL;
+    if (!make_story(request, &story, &optics, &error)) {
+        sl_story_free(&story);
+        sl_optics_free(optics);
+        return sl_complain(&error);
+    }
+    SDL_Window *window = open_window(request, story.scene->title, &error);
+    sl_stage *stage = NULL;
+    if (window != NULL) {
+        stage = sl_stage_new(&story, optics, window, request->scale, &error);
+        optics = NULL;
+    }
+    bool good = stage != NULL;
+    if (good) {
+        sl_stage_go(stage, request->at_min);
+        good = run(stage, &error);
+    }
+    sl_stage_free(stage);
+    sl_story_free(&story);
+    sl_optics_free(optics);
+    if (window != NULL) {
+        SDL_DestroyWindow(window);
+    }
+    SDL_Quit();
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+int main(int argc, char **argv)
+{
+    sl_start();
+    sl_error error = {.code = SL_OK};
+    sl_request request;
+    if (!read_request(&request, argc, argv, &error)) {
+        return (int)sl_complain(&error);
+    }
+    if (request.help) {
+        fputs(usage, stdout);
+        return (int)sl_finish_output(true);
+    }
+    return (int)watch(&request);
+}

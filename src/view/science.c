@@ -1,0 +1,200 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What stands behind the chosen zone of the chosen strip: doses, oxidants, its spectrum,
+ * how it was solved and what its numbers are worth.
+ */
+#include <math.h>
+#include <stdio.h>
+
+#include "report/reading.h"
+#include "view/panel.h"
+
+enum { LINE = 256 };
+
+typedef struct page {
+    const sl_stage *stage;
+    const sl_pen *pen;
+    const sl_story *story;
+    int x, y, w;
+} page;
+
+static void head(page *p, const char *text)
+{
+    p->y += sl_pen_px(p->pen, 5.0);
+    sl_pen_write(p->pen, SL_TYPE_STRONG, SL_INK_TEXT, p->x, p->y, SL_ALIGN_LEFT, text);
+    p->y += sl_text_line_height(p->pen->text, SL_TYPE_STRONG);
+}
+
+static void row(page *p, const char *name, const char *value)
+{
+    sl_pen_write(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, p->x, p->y, SL_ALIGN_LEFT, name);
+    sl_pen_write(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, p->x + p->w, p->y, SL_ALIGN_RIGHT, value);
+    p->y += sl_text_line_height(p->pen->text, SL_TYPE_SMALL);
+}
+
+static void words(page *p, const char *text)
+{
+    p->y += sl_pen_wrap(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p->x, p->y, p->w, 0}, false, text);
+}
+
+static void show_doses(page *p, const sl_moment *m)
+{
+    static const char *const names[SL_CHANNELS] = {"perhydroxyl", "persulfate", "radical (mol² min/L²)"};
+    char text[LINE];
+    head(p, "Dose so far, mol min/L: rim · core");
+    for (int i = 0; i < SL_CHANNELS; i++) {
+        snprintf(text, sizeof text, "%.3g · %.3g", m->rim_dose[i], m->core_dose[i]);
+        row(p, names[i], text);
+    }
+    head(p, "Oxidant left, mol/L: mix · fibre");
+    snprintf(text, sizeof text, "%.3g · %.3g", m->peroxide_mol_l, m->fibre_peroxide_mol_l);
+    row(p, "peroxide", text);
+    snprintf(text, sizeof text, "%.3g · %.3g", m->persulfate_mol_l, m->fibre_persulfate_mol_l);
+    row(p, "persulfate", text);
+    snprintf(text, sizeof text, "%.3g · wetness %.2f", m->undissolved_mol_l, m->wetness);
+    row(p, "undissolved", text);
+}
+
+static void curve(const page *p, SDL_Rect area, const sl_story *story, double dash)
+{
+    const sl_stage *stage = p->stage;
+    sl_cell cell;
+    double q[SL_BANDS];
+    double reflectance[SL_BANDS];
+    double x[SL_BANDS];
+    double y[SL_BANDS];
+    const int side = story == &stage->after ? 1 : 0;
+    sl_timeline_at(story->timeline, stage->arm, stage->zone, stage->reading[side][stage->arm].time_min,
+                   stage->optics, &cell);
+    sl_optics_absorption(stage->optics, &cell.amounts, q);
+    sl_optics_reflectance(q, reflectance);
+    for (int i = 0; i < SL_BANDS; i++) {
+        x[i] = area.x + (double)i / (SL_BANDS - 1) * (area.w - 1);
+        y[i] = area.y + (1.0 - reflectance[i]) * (area.h - 1);
+    }
+    sl_pen_curve(p->pen, x, y, SL_BANDS, sl_pen_px(p->pen, 2.0), dash, SL_MARK_CONTROL);
+}
+
+/* Axes 380..780 nm and 0..100 %, a line at every 100 nm and every quarter. */
+static void show_spectrum(page *p)
+{
+    const sl_pen *pen = p->pen;
+    head(p, "Reflectance of the zone");
+    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const int left = sl_pen_px(pen, 38.0);
+    const SDL_Rect area = {p->x + left, p->y + sl_pen_px(pen, 4.0), p->w - left, sl_pen_px(pen, 84.0)};
+    for (int i = 0; i <= 4; i++) {
+        const int y = area.y + i * (area.h - 1) / 4;
+        sl_pen_fill(pen, (SDL_Rect){area.x, y, area.w, 1}, i == 4 ? SL_MARK_CONTROL : SL_MARK_GRID);
+        if (i % 2 == 0) {
+            char text[16];
+            snprintf(text, sizeof text, "%d %%", 100 - 25 * i);
+            sl_pen_write(pen, SL_TYPE_SMALL, SL_INK_QUIET, area.x - sl_pen_px(pen, 4.0), y - small / 2,
+                         SL_ALIGN_RIGHT, text);
+        }
+    }
+    for (int nm = 400; nm <= 700; nm += 100) {
+        const int x = area.x + (int)lround((nm - 380.0) / 400.0 * (area.w - 1));
+        char text[16];
+        snprintf(text, sizeof text, nm == 700 ? "%d nm" : "%d", nm);
+        sl_pen_fill(pen, (SDL_Rect){x, area.y, 1, area.h}, SL_MARK_GRID);
+        sl_pen_write(pen, SL_TYPE_SMALL, SL_INK_QUIET, x, area.y + area.h, SL_ALIGN_CENTRE, text);
+    }
+    const bool changed = sl_stage_changed(p->stage, p->stage->arm);
+    curve(p, area, &p->stage->before, changed ? 4.0 * pen->unit : 0.0);
+    if (changed) {
+        curve(p, area, &p->stage->after, 0.0);
+    }
+    p->y = area.y + area.h + small;
+    if (changed) {
+        words(p, "broken line: before the change");
+    }
+}
+
+static void show_colour(page *p)
+{
+    const sl_stage *stage = p->stage;
+    const int side = p->story == &stage->after ? 1 : 0;
+    sl_cell cell;
+    char text[LINE];
+    sl_timeline_at(p->story->timeline, stage->arm, stage->zone, stage->reading[side][stage->arm].time_min,
+                   stage->optics, &cell);
+    const sl_colour *c = &cell.colour;
+    snprintf(text, sizeof text, "L* %.0f  a* %.0f  b* %.0f", c->lab.L, c->lab.a, c->lab.b);
+    row(p, "CIELAB, D65, 2°", text);
+    snprintf(text, sizeof text, "%d %d %d%s", c->srgb.r, c->srgb.g, c->srgb.b,
+             c->clipped ? " (moved to fit)" : "");
+    row(p, "on this screen, sRGB", text);
+}
+
+/* The weakest grade among the rate constants of the zone's dyes. */
+static sl_grade dye_grade(const sl_scene *scene, int zone)
+{
+    sl_grade weakest = SL_GRADE_MEASURED_HERE;
+    const sl_recipe *recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        const sl_dye *dye = &scene->dyes[recipe->dye[i]];
+        for (int channel = 0; channel < SL_CHANNELS; channel++) {
+            weakest = SDL_min(weakest, dye->rates.k[channel].grade);
+        }
+    }
+    return weakest;
+}
+
+static void show_grades(page *p)
+{
+    const sl_stage *stage = p->stage;
+    const sl_scene *scene = p->story->scene;
+    char text[LINE];
+    head(p, "How good the numbers are");
+    if (scene->zones[stage->zone].recipe.n_dyes > 0) {
+        row(p, "rates of this zone’s dye", sl_grade_word(dye_grade(scene, stage->zone)));
+    }
+    const sl_step *apply = sl_arm_application(&scene->arms[stage->arm]);
+    if (apply != NULL) {
+        row(p, "pH of the mix", sl_grade_word(scene->mixes[apply->mix].ph.grade));
+    }
+    row(p, "hair", sl_grade_word(scene->hairs[scene->zones[stage->zone].hair].grade));
+    snprintf(text, sizeof text, "weakest of all: %s (%s)", sl_grade_word(scene->weakest),
+             scene->weakest_what != NULL ? scene->weakest_what : "not named");
+    words(p, text);
+    head(p, "How it was solved");
+    snprintf(text, sizeof text, "This zone: %s. The scene: %d solves, %ld evaluations.",
+             sl_sharing_word(sl_timeline_method(p->story->timeline, stage->arm, stage->zone)),
+             sl_timeline_solves(p->story->timeline), sl_timeline_calls(p->story->timeline));
+    words(p, text);
+}
+
+int sl_science_show(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect panel = stage->layout.panel;
+    const int pad = sl_pen_px(pen, 10.0);
+    const bool changed = sl_stage_changed(stage, stage->arm);
+    page p = {.stage = stage,
+              .pen = pen,
+              .story = changed ? &stage->after : &stage->before,
+              .x = panel.x + pad,
+              .y = panel.y + pad / 2 - stage->scroll[1],
+              .w = panel.w - 2 * pad};
+    sl_pen_fill(pen, panel, SL_GROUND_SHEET);
+    sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
+    SDL_SetClipRect(pen->sheet, &panel);
+    char text[LINE];
+    snprintf(text, sizeof text, "Strip %d, zone “%s”%s", stage->arm + 1,
+             p.story->scene->zones[stage->zone].name, changed ? ", after the change" : "");
+    head(&p, text);
+    sl_moment moment;
+    sl_timeline_moment(p.story->timeline, stage->arm, stage->zone,
+                       stage->reading[changed ? 1 : 0][stage->arm].time_min, &moment);
+    if (sl_timeline_predicted(p.story->timeline, stage->arm)) {
+        show_doses(&p, &moment);
+    } else {
+        words(&p, "Outside the model: no dose is computed.");
+    }
+    show_spectrum(&p);
+    show_colour(&p);
+    show_grades(&p);
+    SDL_SetClipRect(pen->sheet, NULL);
+    return p.y + pad - panel.y + stage->scroll[1];
+}

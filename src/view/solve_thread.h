@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One thread that solves what-ifs while the window goes on. Invariant: the latest
+ * request wins; an older one that has not begun is dropped; the window never waits for
+ * a solution.
+ */
+#ifndef SLOWLIFT_VIEW_SOLVE_THREAD_H
+#define SLOWLIFT_VIEW_SOLVE_THREAD_H
+
+#include <SDL.h>
+#include <stdbool.h>
+
+#include "slowlift/scene.h"
+#include "slowlift/timeline.h"
+
+/* A scene with its solution; owns both. */
+typedef struct sl_story {
+    sl_scene *scene;
+    sl_mix *mixes;         /* memory of a changed scene's mixes; NULL otherwise */
+    sl_timeline *timeline; /* NULL: not solved, see error */
+    sl_error error;
+} sl_story;
+void sl_story_free(sl_story *story); /* empties it; an empty one is allowed */
+
+typedef struct sl_solve_thread sl_solve_thread;
+
+/* `wake` is the SDL event type pushed when a solution waits to be taken. */
+sl_solve_thread *sl_solve_thread_start(Uint32 wake, sl_error *error);
+void sl_solve_thread_stop(sl_solve_thread *thread); /* NULL is allowed */
+
+/* Hand a scene over (story->timeline NULL); *story is emptied. */
+void sl_solve_thread_ask(sl_solve_thread *thread, sl_story *story);
+/* Take the newest solution into the empty *story; false when there is none. */
+bool sl_solve_thread_take(sl_solve_thread *thread, sl_story *story);
+
+#endif

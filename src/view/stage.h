@@ -1,0 +1,158 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the window knows: two stories (the file's and the what-if's), a moment, a chosen
+ * strip and zone, what is open and where the focus is. Invariant: nothing here is
+ * computed by chemistry or optics of its own; readings come from a timeline.
+ *
+ * A frame is four calls: take input, advance the clock, re-solve if something changed,
+ * draw.
+ */
+#ifndef SLOWLIFT_VIEW_STAGE_H
+#define SLOWLIFT_VIEW_STAGE_H
+
+#include <SDL.h>
+#include <stdbool.h>
+
+#include "slowlift/estimate.h"
+#include "view/change.h"
+#include "view/layout.h"
+#include "view/pen.h"
+#include "view/ruler.h"
+#include "view/solve_thread.h"
+#include "view/strip.h"
+
+typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
+typedef enum sl_panel { SL_PANEL_NONE, SL_PANEL_WHAT_IF, SL_PANEL_SCIENCE } sl_panel;
+typedef enum sl_page {
+    SL_PAGE_NONE,
+    SL_PAGE_START,
+    SL_PAGE_CAUTIONS,
+    SL_PAGE_GLOSSARY,
+    SL_PAGE_HELP
+} sl_page;
+
+/* Places that can be pressed or hold the focus. */
+typedef enum sl_spot_kind {
+    SL_SPOT_NONE,
+    SL_SPOT_MODE,
+    SL_SPOT_WHAT_IF,
+    SL_SPOT_SCIENCE,
+    SL_SPOT_GLOSSARY,
+    SL_SPOT_CAUTIONS,
+    SL_SPOT_HELP,
+    SL_SPOT_LESS,
+    SL_SPOT_MORE, /* of the share, or of the playing speed */
+    SL_SPOT_BACK,
+    SL_SPOT_ON,    /* other strips */
+    SL_SPOT_STRIP, /* number: arm */
+    SL_SPOT_ZONE,  /* number: zone */
+    SL_SPOT_PLAY,
+    SL_SPOT_RULER,
+    SL_SPOT_KNOB, /* number: sl_knob; its track */
+    SL_SPOT_KNOB_LESS,
+    SL_SPOT_KNOB_MORE,
+    SL_SPOT_RESET, /* back to what the file says */
+    SL_SPOT_CLOSE  /* of a page */
+} sl_spot_kind;
+
+typedef struct sl_spot {
+    sl_spot_kind kind;
+    int number;
+    SDL_Rect area;
+    bool stop; /* Tab stops here */
+} sl_spot;
+enum { SL_MOST_SPOTS = 160 };
+
+/* One strip at its moment. Shares 0..1; left is -1 in a zone without dye. */
+typedef struct sl_reading {
+    bool predicted;
+    bool reached;    /* same colour left: got there */
+    double time_min; /* scene clock */
+    double since_contact_min;
+    double left;                  /* of the chosen zone */
+    double moved, levels, stress; /* of the reference zone */
+    bool clipped;                 /* some zone's colour lies outside what a screen shows */
+    sl_srgb8 colour[SL_MAX_ZONES];
+} sl_reading;
+
+typedef struct sl_stage {
+    /* the scene and its what-if */
+    sl_story before, after; /* after.timeline NULL: nothing was changed */
+    sl_optics *optics;      /* of both */
+    sl_solve_thread *solver;
+    sl_change change;
+    bool ask;         /* the knobs say something that was not asked yet */
+    sl_error trouble; /* why the last what-if has no solution */
+
+    /* what is looked at */
+    sl_mode mode;
+    double now_min;
+    double share; /* of the same colour left */
+    double speed; /* minutes of the scene per second */
+    bool playing;
+    int arm, zone;
+    sl_meeting meeting[2][SL_MAX_ARMS]; /* [before, after][arm] */
+    sl_reading reading[2][SL_MAX_ARMS];
+    double moved_top, stress_top; /* full length of the bars */
+    bool stale;                   /* readings must be taken again */
+    bool remeet;                  /* and so must meetings */
+
+    /* what is open */
+    sl_panel panel;
+    sl_page page;
+    int scroll[2]; /* of the page, of the panel; pixels */
+    int scroll_most[2];
+    bool ran_out; /* the run has reached its end once */
+
+    /* the window */
+    SDL_Window *window;
+    sl_text *text;
+    double scale; /* text, 1..2 */
+    sl_pen pen;
+    sl_layout layout;
+    int first_arm;
+    sl_spot spots[SL_MOST_SPOTS];
+    int n_spots;
+    sl_spot_kind focus;
+    int focus_number;
+    bool focus_seen; /* the keyboard moved it: draw the ring */
+    sl_spot held;    /* where the pointer went down, while it is down */
+    sl_strip *strip[SL_MAX_ARMS];
+    sl_light_table light;
+    sl_lane lane[SL_MAX_ARMS];
+    int n_lanes;
+    bool dirty, leave;
+    Uint64 last_tick;
+    Uint32 wake;
+    char example[256]; /* the note on what the numbers are worth */
+} sl_stage;
+
+/* Takes over story (solved) and optics, also when it fails. */
+sl_stage *sl_stage_new(sl_story *story, sl_optics *optics, SDL_Window *window, double scale, sl_error *error);
+void sl_stage_free(sl_stage *stage);
+
+/* The four calls of a frame. */
+void sl_stage_take_input(sl_stage *stage); /* waits while there is nothing to do */
+void sl_stage_advance(sl_stage *stage);
+void sl_stage_resolve(sl_stage *stage);
+bool sl_stage_draw(sl_stage *stage, sl_error *error);
+
+/* ---- between the parts of the stage ------------------------------------------------ */
+
+const sl_scene *sl_stage_scene(const sl_stage *stage);     /* the file's */
+const sl_scene *sl_stage_scene_now(const sl_stage *stage); /* as the knobs say, once solved */
+bool sl_stage_dyed(const sl_stage *stage, int arm, int zone);
+bool sl_stage_on_bench(const sl_stage *stage); /* minutes may stand beside outcomes */
+/* Whether the strip is shown as before beside after. */
+bool sl_stage_changed(const sl_stage *stage, int arm);
+void sl_stage_go(sl_stage *stage, double minute);
+void sl_stage_choose_zone(sl_stage *stage, int zone);
+void sl_stage_choose_arm(sl_stage *stage, int arm);
+void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value);
+void sl_stage_press(sl_stage *stage, sl_spot spot);
+
+void sl_stage_measure(sl_stage *stage);                  /* measure.c: readings and meetings */
+bool sl_stage_arrange(sl_stage *stage, sl_error *error); /* arrange.c: layout, spots, strips */
+bool sl_stage_show(sl_stage *stage, sl_error *error);    /* show.c: every pixel */
+
+#endif

@@ -1,0 +1,269 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Fibres are laid back to front as round rods, each with its own depth: a rod is
+ * brightest along its middle and darker to its sides, and deeper rods lie in the shade
+ * of those above. What results is one gain per pixel, scaled so that every zone's mean
+ * gain is 1; painting is then colour x gain in linear light, nothing else.
+ * Borders between zones are soft and differ from fibre to fibre, as dye runs.
+ */
+#include "view/strip.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/memory.h"
+
+enum {
+    FIBRES = 340,      /* in a strip */
+    GAIN_ONE = 128,    /* gain 1 in a uint8 */
+    MOST_ROWS = 16384, /* taller than any screen */
+    RUN_MOST = 12      /* pixels by which a fibre's border may be shifted, up or down */
+};
+static const double SHADE_LEAST = 0.80; /* gain of the deepest rod's middle */
+static const double SIDE_LEAST = 0.78;  /* gain at a rod's side, times its middle */
+static const double BORDER_SOFT = 0.16; /* width of a border, in zone heights */
+static const double PI = 3.14159265358979323846;
+
+struct sl_strip {
+    int width, height, n_zones;
+    uint32_t seed;
+    uint8_t *gain;      /* [height][width], GAIN_ONE = 1 */
+    uint8_t *cover;     /* [height][width], 255 = hair, 0 = ground */
+    int8_t *run;        /* [width], shift of the borders */
+    uint16_t (*row)[3]; /* [height + 2 RUN_MOST], linear colour of a row, scratch of a draw */
+    float *scratch;     /* [height][width] */
+};
+
+/* A small generator (xorshift, Marsaglia 2003): 0..1. */
+static double chance(uint32_t *state)
+{
+    *state ^= *state << 13;
+    *state ^= *state >> 17;
+    *state ^= *state << 5;
+    return (double)(*state >> 8) / 16777216.0;
+}
+
+void sl_light_table_fill(sl_light_table *table)
+{
+    for (int i = 0; i < 256; i++) {
+        table->linear[i] = (uint16_t)lround(sl_srgb_decode(i / 255.0) * SL_LIGHT_TOP);
+    }
+    for (int i = 0; i <= SL_LIGHT_TOP; i++) {
+        table->encoded[i] = (uint8_t)lround(sl_srgb_encode((double)i / SL_LIGHT_TOP) * 255.0);
+    }
+}
+
+typedef struct fibre {
+    double root_x, sway, turns, phase, lean; /* pixels, pixels, per height, radians, pixels */
+    double half;                             /* half its width, pixels */
+    double middle;                           /* gain along its middle */
+    int end_y;                               /* its tip */
+} fibre;
+
+static fibre fibre_of(const sl_strip *strip, int number, uint32_t *state)
+{
+    const double depth = (double)number / (FIBRES - 1); /* 0 deepest */
+    const double width = strip->width;
+    const double edge = 0.045 * width;
+    const double drawn = chance(state) + 0.02 * chance(state);
+    return (fibre){
+        .root_x = edge + (width - 2.0 * edge) * SDL_min(drawn, 1.0),
+        .sway = edge * (0.15 + 0.55 * chance(state)),
+        .turns = 0.5 + 1.2 * chance(state),
+        .phase = 2.0 * PI * chance(state),
+        .lean = edge * (chance(state) - 0.5),
+        .half = SDL_max(0.75, width * (0.0050 + 0.0055 * chance(state))),
+        .middle = SHADE_LEAST + (1.0 - SHADE_LEAST) * depth + 0.22 * (chance(state) - 0.5),
+        .end_y = (int)lround(strip->height - 0.035 * strip->height * chance(state) * chance(state)),
+    };
+}
+
+/* Over the gains laid so far. */
+static void lay_fibre(sl_strip *strip, const fibre *f)
+{
+    for (int y = 0; y < f->end_y; y++) {
+        const double t = (double)y / strip->height;
+        const double centre = f->root_x + f->lean * t +
+                              f->sway * sin(2.0 * PI * f->turns * t + f->phase) * SDL_min(1.0, 4.0 * t);
+        const int first = SDL_max((int)ceil(centre - f->half - 0.5), 0);
+        const int last = SDL_min((int)floor(centre + f->half + 0.5), strip->width - 1);
+        for (int x = first; x <= last; x++) {
+            const double off = fabs(x - centre) / f->half;
+            const double side = off < 1.0 ? sqrt(1.0 - off * off) : 0.0;
+            const double share = SDL_clamp(f->half + 0.5 - fabs(x - centre), 0.0, 1.0);
+            const double gain = f->middle * (SIDE_LEAST + (1.0 - SIDE_LEAST) * side);
+            const size_t at = (size_t)y * (size_t)strip->width + (size_t)x;
+            const double under = strip->cover[at] > 0 ? (double)strip->scratch[at] : gain;
+            strip->scratch[at] = (float)(under + share * (gain - under));
+            const int cover = strip->cover[at] + (int)lround(share * (255 - strip->cover[at]));
+            strip->cover[at] = (uint8_t)SDL_min(cover, 255);
+        }
+    }
+}
+
+/* Scale each zone's band of rows so that its mean gain is 1. */
+static void settle_gains(sl_strip *strip)
+{
+    for (int zone = 0; zone < strip->n_zones; zone++) {
+        const int top = zone * strip->height / strip->n_zones;
+        const int bottom = (zone + 1) * strip->height / strip->n_zones;
+        double sum = 0.0;
+        double weight = 0.0;
+        for (size_t i = (size_t)top * (size_t)strip->width; i < (size_t)bottom * (size_t)strip->width; i++) {
+            sum += strip->cover[i] * (double)strip->scratch[i];
+            weight += strip->cover[i];
+        }
+        const double scale = sum > 0.0 ? weight / sum : 1.0;
+        for (size_t i = (size_t)top * (size_t)strip->width; i < (size_t)bottom * (size_t)strip->width; i++) {
+            const double gain = GAIN_ONE * scale * (double)strip->scratch[i];
+            strip->gain[i] = (uint8_t)SDL_clamp(lround(gain), 0L, 255L);
+        }
+    }
+}
+
+static void lay(sl_strip *strip)
+{
+    uint32_t state = strip->seed * 2654435761U + 12345U;
+    memset(strip->cover, 0, (size_t)strip->width * (size_t)strip->height);
+    for (int i = 0; i < FIBRES; i++) {
+        const fibre f = fibre_of(strip, i, &state);
+        lay_fibre(strip, &f);
+    }
+    settle_gains(strip);
+    const double zone = (double)strip->height / strip->n_zones;
+    const double most = SDL_min((double)RUN_MOST, 0.09 * zone);
+    double run = 0.0;
+    for (int x = 0; x < strip->width; x++) { /* neighbouring fibres run alike */
+        run = 0.6 * run + most * (2.0 * chance(&state) - 1.0) * 0.8;
+        strip->run[x] = (int8_t)lround(SDL_clamp(run, -most, most));
+    }
+}
+
+static void release(sl_strip *strip)
+{
+    sl_free(strip->gain);
+    sl_free(strip->cover);
+    sl_free(strip->run);
+    sl_free(strip->row);
+    sl_free(strip->scratch);
+    *strip = (sl_strip){0};
+}
+
+static bool make_room(sl_strip *strip, int width, int height, sl_error *error)
+{
+    static const char doing[] = "laying the fibres of a strip";
+    const size_t w = (size_t)width;
+    const size_t h = (size_t)height;
+    release(strip);
+    strip->gain = sl_new(h * w, sizeof *strip->gain, doing, error);
+    strip->cover = strip->gain ? sl_new(h * w, sizeof *strip->cover, doing, error) : NULL;
+    strip->run = strip->cover ? sl_new(w, sizeof *strip->run, doing, error) : NULL;
+    strip->row = strip->run ? sl_new(h + 2 * RUN_MOST, sizeof *strip->row, doing, error) : NULL;
+    strip->scratch = strip->row ? sl_new(h * w, sizeof *strip->scratch, doing, error) : NULL;
+    if (strip->scratch == NULL) {
+        release(strip);
+        return false;
+    }
+    strip->width = width;
+    strip->height = height;
+    return true;
+}
+
+bool sl_strip_lay(sl_strip **strip, int width, int height, int n_zones, uint32_t seed, sl_error *error)
+{
+    assert(width > 0 && height > 0 && height <= MOST_ROWS && n_zones > 0 && n_zones <= SL_MAX_ZONES);
+    if (*strip == NULL) {
+        *strip = sl_new(1, sizeof **strip, "making a strip", error);
+        if (*strip == NULL) {
+            return false;
+        }
+    }
+    sl_strip *s = *strip;
+    if (s->width == width && s->height == height && s->n_zones == n_zones && s->seed == seed) {
+        return true;
+    }
+    if (!make_room(s, width, height, error)) {
+        return false;
+    }
+    s->n_zones = n_zones;
+    s->seed = seed;
+    lay(s);
+    sl_free(s->scratch); /* used for laying only */
+    s->scratch = NULL;
+    return true;
+}
+
+void sl_strip_free(sl_strip *strip)
+{
+    if (strip != NULL) {
+        release(strip);
+        sl_free(strip);
+    }
+}
+
+/* The linear colour of every row, borders mixed softly. */
+static void mix_rows(const sl_strip *strip, const sl_light_table *table, const sl_srgb8 *colour)
+{
+    const double zone = (double)strip->height / strip->n_zones;
+    for (int i = 0; i < strip->height + 2 * RUN_MOST; i++) {
+        const double place = SDL_clamp((i - RUN_MOST + 0.5) / zone, 0.0, strip->n_zones - 1e-9);
+        const int here = (int)place;
+        const double within = place - here;
+        const int next = within > 0.5 ? SDL_min(here + 1, strip->n_zones - 1) : SDL_max(here - 1, 0);
+        const double away = within > 0.5 ? 1.0 - within : within; /* from the border, zone heights */
+        const double t = SDL_min(away / BORDER_SOFT, 1.0);
+        const double own = 0.5 + 0.5 * t * t * (3.0 - 2.0 * t); /* smooth step from 1/2 to 1 */
+        const sl_srgb8 a = colour[here];
+        const sl_srgb8 b = colour[next];
+        strip->row[i][0] = (uint16_t)lround(own * table->linear[a.r] + (1.0 - own) * table->linear[b.r]);
+        strip->row[i][1] = (uint16_t)lround(own * table->linear[a.g] + (1.0 - own) * table->linear[b.g]);
+        strip->row[i][2] = (uint16_t)lround(own * table->linear[a.b] + (1.0 - own) * table->linear[b.b]);
+    }
+}
+
+static uint32_t lit(const sl_light_table *table, const uint16_t linear[3], unsigned gain,
+                    const SDL_PixelFormat *format)
+{
+    const unsigned r = linear[0] * gain / GAIN_ONE;
+    const unsigned g = linear[1] * gain / GAIN_ONE;
+    const unsigned b = linear[2] * gain / GAIN_ONE;
+    return (uint32_t)table->encoded[SDL_min(r, (unsigned)SL_LIGHT_TOP)] << format->Rshift |
+           (uint32_t)table->encoded[SDL_min(g, (unsigned)SL_LIGHT_TOP)] << format->Gshift |
+           (uint32_t)table->encoded[SDL_min(b, (unsigned)SL_LIGHT_TOP)] << format->Bshift;
+}
+
+/* Bytes 0 and 2, then 1 and 3, of two pixels mixed: cover of 256 parts of `top`. */
+static uint32_t over(uint32_t top, uint32_t under, unsigned cover)
+{
+    const uint32_t pair = 0x00FF00FFU;
+    const uint32_t parts = cover + (cover >> 7); /* 0..255 -> 0..256 */
+    const uint32_t even = ((top & pair) * parts + (under & pair) * (256U - parts)) >> 8 & pair;
+    const uint32_t odd = ((top >> 8 & pair) * parts + (under >> 8 & pair) * (256U - parts)) & ~pair;
+    return even | odd;
+}
+
+void sl_strip_draw(const sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y,
+                   int from, int to, const sl_srgb8 *colour)
+{
+    const SDL_Rect clip = sheet->clip_rect;
+    const int left = SDL_max(from, clip.x - x);
+    const int right = SDL_min(to, clip.x + clip.w - x);
+    const int top = SDL_max(0, clip.y - y);
+    const int bottom = SDL_min(strip->height, clip.y + clip.h - y);
+    mix_rows(strip, table, colour);
+    for (int v = top; v < bottom; v++) {
+        const uint8_t *gain = strip->gain + (size_t)v * (size_t)strip->width;
+        const uint8_t *cover = strip->cover + (size_t)v * (size_t)strip->width;
+        uint32_t *pixel =
+            (uint32_t *)(void *)((uint8_t *)sheet->pixels + (size_t)(y + v) * (size_t)sheet->pitch) + x;
+        for (int u = left; u < right; u++) {
+            if (cover[u] == 0) {
+                continue;
+            }
+            const uint32_t hair =
+                lit(table, strip->row[v + RUN_MOST + strip->run[u]], gain[u], sheet->format);
+            pixel[u] = cover[u] == 255 ? hair : over(hair, pixel[u], cover[u]);
+        }
+    }
+}

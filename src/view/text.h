@@ -1,0 +1,46 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Text as small pictures that are kept: each string is drawn once per style, colour and
+ * wrap width. Invariant: a picture handed out lives until the next call of sl_text_turn
+ * or sl_text_scale.
+ */
+#ifndef SLOWLIFT_VIEW_TEXT_H
+#define SLOWLIFT_VIEW_TEXT_H
+
+#include <SDL.h>
+#include <stdbool.h>
+
+#include "slowlift/error.h"
+#include "slowlift/optics.h"
+
+typedef enum sl_type {
+    SL_TYPE_NOTE, /* the cautions below; its size has a ceiling of its own */
+    SL_TYPE_ZONE, /* names of zones; likewise */
+    SL_TYPE_SMALL,
+    SL_TYPE_BODY,
+    SL_TYPE_STRONG,
+    SL_TYPE_FIGURE,
+    SL_TYPE_HEAD,
+    SL_TYPE_COUNT
+} sl_type;
+
+typedef struct sl_text sl_text;
+
+sl_text *sl_text_new(sl_error *error); /* finds the face and starts SDL_ttf */
+void sl_text_free(sl_text *text);
+
+/* Pixels per unit (1 at 100 % on a window of 1280 x 800), and the sizes of SL_TYPE_NOTE
+ * and SL_TYPE_ZONE in pixels. Reopens the faces when they changed. */
+bool sl_text_scale(sl_text *text, double unit, double note_px, double zone_px, sl_error *error);
+
+/* Call once before a frame: forgets everything when too much is kept. */
+void sl_text_turn(sl_text *text);
+
+/* The picture of `string`; wrapped at `wrap` pixels when > 0 (lines then also break at
+ * '\n'), each line centred when `centred`. Borrowed; NULL for an empty string or when
+ * it cannot be drawn. */
+SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, int wrap, bool centred,
+                             const char *string);
+int sl_text_line_height(const sl_text *text, sl_type type);
+
+#endif

@@ -1,0 +1,53 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Times from after the input was taken to after the picture was handed to the display.
+ */
+#include "view/trace.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+void sl_trace_start(sl_trace *trace)
+{
+    const char *wanted = getenv("SLOWLIFT_TRACE_FRAMES");
+    memset(trace, 0, sizeof *trace);
+    trace->on = wanted != NULL && strcmp(wanted, "1") == 0;
+}
+
+void sl_trace_begin(sl_trace *trace)
+{
+    trace->from = SDL_GetPerformanceCounter();
+}
+
+void sl_trace_end(sl_trace *trace, bool drew)
+{
+    if (!trace->on || !drew) {
+        return;
+    }
+    const Uint64 ticks = SDL_GetPerformanceCounter() - trace->from;
+    const double ms = 1000.0 * (double)ticks / (double)SDL_GetPerformanceFrequency();
+    if (trace->n < SL_TRACE_MOST) {
+        trace->ms[trace->n] = (float)ms;
+    }
+    trace->n++;
+    fprintf(stderr, "frame %d %.2f ms\n", trace->n, ms);
+}
+
+static int by_size(const void *one, const void *two)
+{
+    const float a = *(const float *)one;
+    const float b = *(const float *)two;
+    return (a > b) - (a < b);
+}
+
+void sl_trace_stop(sl_trace *trace)
+{
+    if (!trace->on || trace->n == 0) {
+        return;
+    }
+    const int n = trace->n < SL_TRACE_MOST ? trace->n : SL_TRACE_MOST;
+    qsort(trace->ms, (size_t)n, sizeof trace->ms[0], by_size);
+    fprintf(stderr, "frames %d median %.2f ms p99 %.2f ms longest %.2f ms\n", trace->n,
+            (double)trace->ms[n / 2], (double)trace->ms[n * 99 / 100], (double)trace->ms[n - 1]);
+}
