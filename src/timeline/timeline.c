@@ -266,6 +266,9 @@ static bool solve_course(sl_timeline *timeline, int arm, reading *read, sl_solve
  * same course on the same hair, or NULL. */
 static void fill_cells(sl_timeline *timeline, int arm, int zone, const sl_cell *twin, const sl_optics *optics)
 {
+    if (timeline->n_times == 0) { /* no cells at all, so nothing to count from */
+        return;
+    }
     const size_t place = place_of(timeline, arm, zone);
     const reading *const read = &timeline->reads[place];
     sl_cell *const cells = timeline->cells + place * timeline->n_times;
