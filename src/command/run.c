@@ -196,10 +196,17 @@ static bool write_form(FILE *out, const sl_request *request, const sl_answer *an
     }
 }
 
-/* CSV has no place for it, so it is said beside it. */
-static void note_outside(const sl_request *request, const sl_answer *answer)
+/* CSV has no place for what must be said, so it is said beside it. */
+static void put_notes(const sl_request *request, const sl_answer *answer)
 {
-    for (int arm = 0; request->form == SL_FORM_CSV && arm < answer->scene->n_arms; arm++) {
+    if (request->form != SL_FORM_CSV) {
+        return;
+    }
+    if (answer->scene->place != SL_PLACE_BENCH) {
+        fputs("slowlift: note: time_min is what the model was fed with; it is no time for a person's head\n",
+              stderr);
+    }
+    for (int arm = 0; arm < answer->scene->n_arms; arm++) {
         if (!sl_timeline_predicted(answer->timeline, arm)) {
             char note[320];
             sl_outside_note(answer->scene, arm, note, sizeof note);
@@ -237,7 +244,7 @@ sl_exit sl_command_run(int argc, char **argv)
         asked.width = page_width(&request);
         asked.share = request.share;
         asked.from_contact = request.from_contact;
-        note_outside(&request, &answer);
+        put_notes(&request, &answer);
         code = write_answer(&request, &answer, &asked);
     } else {
         code = sl_complain(&error);

@@ -8,6 +8,7 @@
 
 #include "report/reading.h"
 #include "report/text.h"
+#include "slowlift/estimate.h"
 
 void sl_put_heading(const sl_page *page, const char *heading)
 {
@@ -107,20 +108,45 @@ static int widest_arm(const sl_scene *scene)
     return widest > longest ? longest : widest;
 }
 
+static bool any_arm_reaches(const sl_page *page, int zone, double share)
+{
+    sl_meeting meeting[SL_MAX_ARMS];
+    sl_same_colour_left(page->timeline, zone, share, meeting);
+    bool any = false;
+    for (int arm = 0; arm < page->scene->n_arms; arm++) {
+        any = any || meeting[arm].reached;
+    }
+    return any;
+}
+
 /* On a head nothing is told by the minute: the arms are compared at the same colour. */
+static void put_without_minutes(const sl_page *page, int zone)
+{
+    static const double shares[] = {0.75, 0.5, 0.25, 0.1};
+    sl_put_heading(page, "WHAT IS LEFT");
+    sl_put_paragraph(
+        page->out, " ",
+        "Warm as on a head: nothing is told by the minute here, and --at is not used. The arms are "
+        "compared at the same colour left.",
+        page->width);
+    sl_put_legend(page);
+    for (size_t i = 0; zone >= 0 && i < sizeof shares / sizeof shares[0]; i++) {
+        if (any_arm_reaches(page, zone, shares[i])) {
+            sl_put_same_colour(page, zone, shares[i]);
+        }
+    }
+}
+
 static void put_outcomes(const sl_page *page)
 {
     const int zone = sl_reading_zone(page->timeline, page->options);
-    if (sl_reading_has_minutes(page->scene)) {
-        sl_put_times(page);
-        if (zone >= 0) {
-            sl_put_same_colour(page, zone, page->options->share);
-        }
+    if (!sl_reading_has_minutes(page->scene)) {
+        put_without_minutes(page, zone);
         return;
     }
-    static const double shares[] = {0.75, 0.5, 0.25, 0.1};
-    for (size_t i = 0; zone >= 0 && i < sizeof shares / sizeof shares[0]; i++) {
-        sl_put_same_colour(page, zone, shares[i]);
+    sl_put_times(page);
+    if (zone >= 0) {
+        sl_put_same_colour(page, zone, page->options->share);
     }
 }
 

@@ -24,6 +24,8 @@ void sl_put_mixes(const sl_page *page);
 void sl_put_times(const sl_page *page);
 /* table_matrix.c: arm by zone at the moment when `zone` is down to `share` in each arm. */
 void sl_put_same_colour(const sl_page *page, int zone, double share);
+/* table_matrix.c: what the numbers of a matrix are. */
+void sl_put_legend(const sl_page *page);
 /* table_way.c: goal and limits, and the way through for each arm. */
 void sl_put_ways(const sl_page *page);
 /* table_way.c: how much faster the same mix works elsewhere. */

@@ -211,7 +211,7 @@ static void put_matrix(const sl_page *page, const sl_matrix *matrix)
     }
 }
 
-static void put_legend(const sl_page *page)
+void sl_put_legend(const sl_page *page)
 {
     int references[SL_MAX_ZONES];
     const int count = sl_reading_references(page->scene, references);
@@ -251,7 +251,7 @@ static void put_stagger(const sl_page *page)
 void sl_put_times(const sl_page *page)
 {
     sl_put_heading(page, "WHAT IS LEFT AT THE SAME MINUTE");
-    put_legend(page);
+    sl_put_legend(page);
     put_stagger(page);
     for (int time = 0; time < sl_timeline_n_times(page->timeline); time++) {
         char minutes[24], heading[64];

@@ -221,17 +221,21 @@ static const char *place_phrase(sl_place place)
 static void put_factor(const sl_page *page, sl_place to)
 {
     const sl_place from = page->scene->place;
-    const sl_range factor = factors_between(page->scene, from, to);
+    sl_range factor = factors_between(page->scene, from, to);
     if (to == from || factor.high <= 0.0) {
         return;
     }
     char low[24], high[24], temperature[24], text[256];
+    const bool slower = factor.high < 1.0;
+    if (slower) {
+        factor = (sl_range){1.0 / factor.high, 1.0 / factor.low};
+    }
     snprintf(low, sizeof low, "%.1f", factor.low);
     snprintf(high, sizeof high, "%.1f", factor.high);
     sl_short_number(place_c(page->scene, to), 1, temperature, sizeof temperature);
     const bool one = strcmp(low, high) == 0;
-    snprintf(text, sizeof text, "%s (%s °C): %s%s%s times as fast as %s", place_phrase(to), temperature, low,
-             one ? "" : " to ", one ? "" : high, place_phrase(from));
+    snprintf(text, sizeof text, "%s (%s °C): %s%s%s times as %s as %s", place_phrase(to), temperature, low,
+             one ? "" : " to ", one ? "" : high, slower ? "slow" : "fast", place_phrase(from));
     sl_put_paragraph(page->out, " - ", text, page->width);
 }
 
