@@ -17,7 +17,7 @@ typedef enum column_kind { AFTER, LEFT, BASE, LEVELS, STRESS } column_kind;
 typedef struct sl_column {
     column_kind kind;
     int zone;            /* whose value; -1 for AFTER */
-    const char *heading; /* borrowed from the scene or static */
+    char heading[2][64]; /* two lines, the upper one perhaps empty */
     int width;           /* gap included */
 } sl_column;
 
@@ -31,14 +31,34 @@ typedef struct sl_matrix {
     double time_min;
 } sl_matrix;
 
+/* A long name goes on two lines, broken at the space that makes them most alike. */
+static void set_heading(sl_column *column, const char *name)
+{
+    const int short_enough = 8;
+    const size_t whole = strlen(name);
+    size_t best = 0;
+    for (size_t at = 1; sl_text_width(name) > short_enough && at + 1 < whole; at++) {
+        const size_t middle = whole / 2;
+        const size_t distance = at > middle ? at - middle : middle - at;
+        const size_t so_far = best > middle ? best - middle : middle - best;
+        if (name[at] == ' ' && (best == 0 || distance < so_far)) {
+            best = at;
+        }
+    }
+    snprintf(column->heading[0], sizeof column->heading[0], "%.*s", (int)best, name);
+    snprintf(column->heading[1], sizeof column->heading[1], "%s", best > 0 ? name + best + 1 : name);
+}
+
 static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char *heading, int least)
 {
     const int longest = 12;
-    int width = sl_text_width(heading);
+    sl_column *column = &matrix->columns[matrix->n_columns++];
+    *column = (sl_column){.kind = kind, .zone = zone};
+    set_heading(column, heading);
+    const int upper = sl_text_width(column->heading[0]), lower = sl_text_width(column->heading[1]);
+    int width = upper > lower ? upper : lower;
     width = width > longest ? longest : width;
-    width = width < least ? least : width;
-    matrix->columns[matrix->n_columns++] =
-        (sl_column){.kind = kind, .zone = zone, .heading = heading, .width = width + 2};
+    column->width = 2 + (width < least ? least : width);
 }
 
 /* A gap of one column instead of two where the page would break otherwise. */
@@ -151,13 +171,20 @@ static bool opens_group(const sl_matrix *matrix, int i)
     return matrix->columns[i].kind == BASE;
 }
 
-static void put_headings(const sl_page *page, const sl_matrix *matrix, int first, int end)
+static void put_heading_line(const sl_page *page, const sl_matrix *matrix, int first, int end, int line)
 {
+    bool any = line == 1;
+    for (int i = first; i < end; i++) {
+        any = any || matrix->columns[i].heading[line][0] != '\0';
+    }
+    if (!any) {
+        return;
+    }
     fputc(' ', page->out);
-    sl_put_left(page->out, matrix->heading, page->arm_width);
+    sl_put_left(page->out, line == 1 ? matrix->heading : "", page->arm_width);
     for (int i = first; i < end; i++) {
         fputs(opens_group(matrix, i) ? " │" : "", page->out);
-        sl_put_right(page->out, matrix->columns[i].heading, matrix->columns[i].width - 1);
+        sl_put_right(page->out, matrix->columns[i].heading[line], matrix->columns[i].width - 1);
         sl_put_spaces(page->out, i + 1 < end ? 1 : 0);
     }
     fputc('\n', page->out);
@@ -203,7 +230,8 @@ static void put_matrix(const sl_page *page, const sl_matrix *matrix)
 {
     for (int first = 0; first < matrix->n_columns;) {
         const int end = columns_that_fit(page, matrix, first);
-        put_headings(page, matrix, first, end);
+        put_heading_line(page, matrix, first, end, 0);
+        put_heading_line(page, matrix, first, end, 1);
         for (int arm = 0; arm < page->scene->n_arms; arm++) {
             put_arm(page, matrix, arm, first, end);
         }
