@@ -12,7 +12,7 @@
 #include "scene/utf8.h"
 
 typedef struct sl_growing {
-    yaml_parser_t *parser;
+    yaml_parser_t parser;
     sl_arena *arena;
     const char *file;
     const char *text; /* the whole file, after a byte order mark */
@@ -100,7 +100,7 @@ static bool refuse_at(const sl_growing *growing, yaml_mark_t mark, sl_code code,
  * ("cannot start any token") help nobody. */
 static bool refuse_syntax(const sl_growing *growing)
 {
-    const yaml_parser_t *const parser = growing->parser;
+    const yaml_parser_t *const parser = &growing->parser;
     if (parser->error == YAML_MEMORY_ERROR) {
         return sl_fail(growing->error, SL_ERR_NO_MEMORY, building, "");
     }
@@ -132,7 +132,7 @@ static bool refuse_syntax(const sl_growing *growing)
 
 static bool next_event(sl_growing *growing, yaml_event_t *event)
 {
-    return yaml_parser_parse(growing->parser, event) == 1 || refuse_syntax(growing);
+    return yaml_parser_parse(&growing->parser, event) == 1 || refuse_syntax(growing);
 }
 
 static bool refuse_extras(const sl_growing *growing, const yaml_event_t *event, const yaml_char_t *anchor,
@@ -394,15 +394,13 @@ static const sl_node *grow_document(sl_growing *growing)
 
 static bool parse(sl_document *document, const char *text, size_t length, sl_growing *growing)
 {
-    yaml_parser_t parser;
-    if (yaml_parser_initialize(&parser) != 1) {
+    if (yaml_parser_initialize(&growing->parser) != 1) {
         return sl_fail(growing->error, SL_ERR_NO_MEMORY, building, "");
     }
-    yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
-    yaml_parser_set_input_string(&parser, (const unsigned char *)text, length);
-    growing->parser = &parser;
+    yaml_parser_set_encoding(&growing->parser, YAML_UTF8_ENCODING);
+    yaml_parser_set_input_string(&growing->parser, (const unsigned char *)text, length);
     document->root = grow_document(growing);
-    yaml_parser_delete(&parser);
+    yaml_parser_delete(&growing->parser);
     return document->root != NULL;
 }
 

@@ -304,7 +304,7 @@ static void fill_start(sl_timeline *timeline, int arm, int zone, const sl_optics
 static const sl_cell *filled_twin(const sl_timeline *timeline, int arm, int first, int zone)
 {
     const reading *const reads = timeline->reads + place_of(timeline, arm, 0);
-    for (int i = first; i < zone; i++) {
+    for (int i = first; timeline->n_times > 0 && i < zone; i++) {
         if (reads[i].course == reads[first].course && reads[i].hair == reads[zone].hair) {
             return timeline->cells + place_of(timeline, arm, i) * timeline->n_times;
         }
