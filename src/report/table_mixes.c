@@ -52,7 +52,7 @@ static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *
     sl_short_number(weighing.powder_g, 1, one, sizeof one);
     sl_short_number(weighing.developer_g, 1, two, sizeof two);
     sl_short_number(weighing.water_g, 1, three, sizeof three);
-    snprintf(row->cell[GRAMS], CELL_SIZE, "%s + %s + %s", one, two, three);
+    snprintf(row->cell[GRAMS], CELL_SIZE, "%s+%s+%s", one, two, three);
     if (mix->ph.value > 0.0) {
         sl_short_number(mix->ph.value, 1, row->cell[PH], CELL_SIZE);
     } else {
@@ -61,7 +61,7 @@ static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *
     sl_clock_time(clock, one, sizeof one);
     sl_clock_time(clock + step->duration_min, two, sizeof two);
     snprintf(row->cell[CLOCK], CELL_SIZE, "%s-%s", one, two);
-    snprintf(row->cell[MARK], CELL_SIZE, "%s", mix->label_allows ? "" : "*");
+    snprintf(row->cell[MARK], CELL_SIZE, "%s", mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : "*");
 }
 
 /* Calls `use` with each row of the block in order. */
@@ -153,7 +153,8 @@ void sl_put_mixes(const sl_page *page)
                      page->width);
     bool starred = false;
     for (int i = 0; i < page->scene->n_mixes; i++) {
-        starred = starred || !page->scene->mixes[i].label_allows;
+        const sl_mix *mix = &page->scene->mixes[i];
+        starred = starred || (!mix->label_allows && mix->class_ != SL_MIX_WATER);
     }
     if (starred) {
         sl_put_paragraph(page->out, " * ",
