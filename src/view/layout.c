@@ -14,7 +14,7 @@
 static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 66.0, FIGURE_ROW = 40.0, AXIS = 28.0,
                     LANE = 12.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
                     LEAST_ZONE = 21.0, BUTTON = 94.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
-                    FIGURE_COMPACT = 23.0, LEAST_ZONE_COMPACT = 12.0, ZONE_NAME = 13.0,
+                    FIGURE_COMPACT = 23.0, LEAST_ZONE_COMPACT = 11.0, ZONE_NAME = 13.0,
                     ZONE_NAME_SHARE = 0.72;                               /* of a zone's height */
 static const double NOTE = 12.5, NOTE_LEAST_PX = 12.0, NOTE_SHARE = 0.15; /* of the height, at most */
 static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
@@ -124,7 +124,7 @@ static sl_layout try_scale(const sl_layout_wish *wish, double scale, bool compac
     l.compact = compact;
     l.target = px(compact ? base : l.unit, SL_TARGET);
     const double u = l.unit;
-    const int names_h = px(u, compact ? 2.0 * TEXT_LINE : NAMES);
+    const int names_h = compact ? SDL_max(px(u, 2.0 * TEXT_LINE), l.target) : px(u, NAMES);
     int foot_h = 0;
     l.note_px = note_size(wish, u, &foot_h);
     place_header(&l, wish);

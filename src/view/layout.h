@@ -28,7 +28,7 @@ typedef struct sl_layout_wish {
 typedef struct sl_layout {
     double unit;
     double note_px; /* size of the cautions' type */
-    double zone_px; /* size of the zones\' names: as large as their rows allow */
+    double zone_px; /* size of the zones' names: as large as their rows allow */
     double scale;   /* the scale that found room; below the wish in a small window */
     bool compact;   /* large text in a small window: one line where there were two */
     int target;     /* least side of what is pressed; compact: grows with the window alone */

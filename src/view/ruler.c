@@ -10,6 +10,8 @@
 
 #include "view/words.h"
 
+static const double PLATE = 18.0; /* side of a numbered plate, units */
+
 static bool same_times(const sl_arm *one, const sl_arm *two)
 {
     bool same = one->n_steps == two->n_steps && fabs(one->contact_min - two->contact_min) < 1e-9;
@@ -193,7 +195,7 @@ static int in_order(const sl_ruler_look *look, int order[SL_MAX_ARMS])
 static void draw_meetings(const sl_pen *pen, const sl_ruler_look *look)
 {
     const SDL_Rect a = look->area;
-    const int side = sl_pen_px(pen, 18.0);
+    const int side = sl_pen_px(pen, PLATE);
     int order[SL_MAX_ARMS];
     const int n = in_order(look, order);
     int free_x = a.x - side;
@@ -201,8 +203,8 @@ static void draw_meetings(const sl_pen *pen, const sl_ruler_look *look)
         const int x = sl_ruler_x(a, look->scene->until_min, look->meeting[order[i]].time_min);
         char number[12];
         snprintf(number, sizeof number, "%d", order[i] + 1);
-        const SDL_Rect plate = {SDL_max(x - side / 2, free_x), a.y + look->axis_h + sl_pen_px(pen, 5.0), side,
-                                side};
+        const int y = SDL_min(look->axis_h + sl_pen_px(pen, 5.0), a.h - side);
+        const SDL_Rect plate = {SDL_max(x - side / 2, free_x), a.y + y, side, side};
         free_x = plate.x + side + 1;
         const bool chosen = order[i] == look->chosen_arm;
         sl_pen_fill(pen, (SDL_Rect){x, a.y, sl_pen_px(pen, 1.5), plate.y - a.y + side / 2}, SL_MARK_CONTROL);
@@ -235,14 +237,16 @@ void sl_ruler_draw(const sl_pen *pen, const sl_ruler_look *look)
     const int room = a.h - look->axis_h;
     /* Plates need the room, and lanes thinner than this cannot be told apart. */
     const bool all = look->meeting == NULL && room / look->n_lanes >= sl_pen_px(pen, 5.0);
+    const int below = SDL_min(sl_pen_px(pen, 15.0), room);
+    const bool free_below = look->meeting == NULL || room >= sl_pen_px(pen, 5.0 + PLATE) + below;
     for (int i = 0; i < look->n_lanes; i++) {
         const int h = room / look->n_lanes;
         SDL_Rect row = {a.x, a.y + look->axis_h + i * room / look->n_lanes, a.w, h};
         if (all) {
             draw_lane(pen, look, &look->lanes[i], row);
-        } else if (holds_arm(look->scene, &look->lanes[i], look->chosen_arm)) {
-            row.h = SDL_max(h, sl_pen_px(pen, 8.0));
-            row.y = a.y + a.h - row.h - sl_pen_px(pen, 6.0);
+        } else if (holds_arm(look->scene, &look->lanes[i], look->chosen_arm) && free_below) {
+            row.h = below;
+            row.y = a.y + a.h - below;
             draw_lane(pen, look, &look->lanes[i], row);
         }
     }

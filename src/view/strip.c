@@ -66,9 +66,10 @@ static fibre fibre_of(const sl_strip *strip, int number, uint32_t *state)
     const double depth = (double)number / (FIBRES - 1); /* 0 deepest */
     const double width = strip->width;
     const double edge = 0.045 * width;
-    const double drawn = chance(state) + 0.02 * chance(state);
+    /* Evenly spread roots (multiples of the golden ratio) leave no bare places. */
+    const double drawn = fmod(number * 0.6180339887498949, 1.0) + 0.02 * (chance(state) - 0.5);
     return (fibre){
-        .root_x = edge + (width - 2.0 * edge) * SDL_min(drawn, 1.0),
+        .root_x = edge + (width - 2.0 * edge) * SDL_clamp(drawn, 0.0, 1.0),
         .sway = edge * (0.15 + 0.55 * chance(state)),
         .turns = 0.5 + 1.2 * chance(state),
         .phase = 2.0 * PI * chance(state),

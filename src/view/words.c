@@ -28,9 +28,8 @@ static const char *word_at(const sl_step_word *steps, double share)
 const char *sl_left_word(double share)
 {
     /* Halfway between the shares that the words stand for: 100, 80, 50, 25, 10, 0 %. */
-    static const sl_step_word steps[] = {{0.90, "no change"},   {0.65, "slight change"},
-                                         {0.375, "about half"}, {0.175, "mostly gone"},
-                                         {0.05, "ghost only"},  {-2.0, "as undyed"}};
+    static const sl_step_word steps[] = {{0.90, "no change"},    {0.65, "little gone"}, {0.375, "about half"},
+                                         {0.175, "mostly gone"}, {0.05, "ghost only"},  {-2.0, "as undyed"}};
     return share < 0.0 ? "no dye here" : word_at(steps, share);
 }
 

@@ -1,0 +1,166 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Where things stand in the window, for every size and text scale that it promises.
+ */
+#include "suite.h"
+#include "view/layout.h"
+#include "view/ruler.h"
+#include "view/widget.h"
+
+static const int sizes[][2] = {{900, 600},   {1280, 800},  {1366, 768},
+                               {1920, 1080}, {2560, 1600}, {3840, 2160}};
+enum { SIZES = 6 };
+
+static sl_layout_wish wish_of(int size, double scale, bool panel)
+{
+    return (sl_layout_wish){.width = sizes[size][0],
+                            .height = sizes[size][1],
+                            .scale = scale,
+                            .n_arms = 8,
+                            .n_zones = 8,
+                            .n_lanes = 7,
+                            .wide_arm = panel ? 3 : -1,
+                            .panel = panel,
+                            .note_letters = {150, 480}};
+}
+
+static bool inside(SDL_Rect a, int width, int height)
+{
+    return a.x >= 0 && a.y >= 0 && a.w >= 0 && a.h >= 0 && a.x + a.w <= width && a.y + a.h <= height;
+}
+
+/* The parts that must not cover each other. */
+static int parts_of(const sl_layout *l, SDL_Rect parts[24])
+{
+    int n = 0;
+    const SDL_Rect fixed[] = {l->title, l->mode,  l->less, l->more,  l->gutter, l->field, l->figures,
+                              l->play,  l->ruler, l->foot, l->panel, l->back,   l->on};
+    for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++) {
+        if (fixed[i].w > 0) {
+            parts[n++] = fixed[i];
+        }
+    }
+    for (int i = 0; i < SL_BUTTONS; i++) {
+        parts[n++] = l->button[i];
+    }
+    return n;
+}
+
+START_TEST(parts_lie_inside_the_window_and_apart)
+{
+    for (int size = 0; size < SIZES; size++) {
+        for (int percent = 100; percent <= 200; percent += 25) {
+            for (int panel = 0; panel < 2; panel++) {
+                const sl_layout_wish wish = wish_of(size, percent / 100.0, panel != 0);
+                const sl_layout l = sl_layout_make(&wish);
+                SDL_Rect parts[24];
+                const int n = parts_of(&l, parts);
+                for (int i = 0; i < n; i++) {
+                    ck_assert_msg(inside(parts[i], wish.width, wish.height), "%dx%d %d %% panel %d: part %d",
+                                  wish.width, wish.height, percent, panel, i);
+                    for (int k = i + 1; k < n; k++) {
+                        ck_assert_msg(!SDL_HasIntersection(&parts[i], &parts[k]),
+                                      "%dx%d %d %% panel %d: parts %d and %d", wish.width, wish.height,
+                                      percent, panel, i, k);
+                    }
+                }
+            }
+        }
+    }
+}
+END_TEST
+
+START_TEST(what_is_pressed_is_never_smaller_than_44_pixels)
+{
+    for (int size = 0; size < SIZES; size++) {
+        for (int percent = 100; percent <= 200; percent += 25) {
+            const sl_layout_wish wish = wish_of(size, percent / 100.0, false);
+            const sl_layout l = sl_layout_make(&wish);
+            const SDL_Rect pressed[] = {l.less,  l.more,      l.play,
+                                        l.ruler, l.button[0], l.button[SL_BUTTONS - 1]};
+            for (size_t i = 0; i < sizeof pressed / sizeof pressed[0]; i++) {
+                ck_assert_int_ge(pressed[i].w, SL_TARGET);
+                ck_assert_int_ge(pressed[i].h, SL_TARGET);
+            }
+            for (int i = 0; i < l.n_shown; i++) {
+                ck_assert_int_ge(l.column[i].w, SL_TARGET);
+            }
+        }
+    }
+}
+END_TEST
+
+START_TEST(all_eight_strips_stand_side_by_side_at_100_per_cent)
+{
+    for (int size = 1; size < SIZES; size++) {
+        for (int panel = 0; panel < 2; panel++) {
+            const sl_layout_wish wish = wish_of(size, 1.0, panel != 0);
+            const sl_layout l = sl_layout_make(&wish);
+            ck_assert_int_eq(l.n_shown, 8);
+            ck_assert(!l.compact);
+        }
+    }
+}
+END_TEST
+
+/* From 1280 x 800 upward the wish is met in full; the smallest window may give way. */
+START_TEST(text_grows_to_200_per_cent)
+{
+    for (int size = 1; size < SIZES; size++) {
+        if (sizes[size][1] < 800) {
+            continue;
+        }
+        const sl_layout_wish wish = wish_of(size, 2.0, false);
+        ck_assert_double_eq_tol(sl_layout_make(&wish).scale, 2.0, 1e-9);
+    }
+}
+END_TEST
+
+START_TEST(zones_fill_a_strip_without_gap)
+{
+    const SDL_Rect strip = {10, 20, 100, 317};
+    for (int n = 1; n <= SL_MAX_ZONES; n++) {
+        int y = strip.y;
+        for (int zone = 0; zone < n; zone++) {
+            const SDL_Rect area = sl_layout_zone(&strip, n, zone);
+            ck_assert_int_eq(area.y, y);
+            y += area.h;
+        }
+        ck_assert_int_eq(y, strip.y + strip.h);
+    }
+}
+END_TEST
+
+START_TEST(a_place_on_the_ruler_and_its_time_belong_together)
+{
+    const SDL_Rect ruler = {128, 600, 1140, 80};
+    for (int minute = 0; minute <= 60; minute++) {
+        const double back = sl_ruler_time(ruler, 60.0, sl_ruler_x(ruler, 60.0, minute));
+        ck_assert_double_eq_tol(back, minute, 0.5 * 60.0 / 1139.0 + 1e-9); /* half a pixel */
+    }
+    ck_assert_double_eq(sl_ruler_time(ruler, 60.0, -50), 0.0);
+    ck_assert_double_eq(sl_ruler_time(ruler, 60.0, 5000), 60.0);
+}
+END_TEST
+
+START_TEST(a_knob_ends_where_its_range_ends)
+{
+    const SDL_Rect track = {100, 0, 200, 44};
+    ck_assert_double_eq(sl_track_value(track, 0, 0.0, 12.0, 0.5), 0.0);
+    ck_assert_double_eq(sl_track_value(track, 9999, 0.0, 12.0, 0.5), 12.0);
+    for (int x = 100; x < 300; x++) {
+        const double steps = sl_track_value(track, x, 0.0, 12.0, 0.5) / 0.5;
+        ck_assert_double_eq_tol(steps, (int)(steps + 0.5), 1e-9);
+    }
+}
+END_TEST
+
+START_SUITE("layout")
+ADD(parts_lie_inside_the_window_and_apart)
+ADD(what_is_pressed_is_never_smaller_than_44_pixels)
+ADD(all_eight_strips_stand_side_by_side_at_100_per_cent)
+ADD(text_grows_to_200_per_cent)
+ADD(zones_fill_a_strip_without_gap)
+ADD(a_place_on_the_ruler_and_its_time_belong_together)
+ADD(a_knob_ends_where_its_range_ends)
+END_SUITE
