@@ -54,6 +54,7 @@ static bool fetch_from_folders(void *self, const char *kind, const char *name, c
         }
         bool absent = false;
         if (sl_file_read(path, text, length, &absent, error)) {
+            sl_error_clear(error); /* of the folders that did not have it */
             return true;
         }
         if (!absent) {

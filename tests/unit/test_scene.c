@@ -327,6 +327,28 @@ START_TEST(a_set_like_another_may_change_a_class_and_a_dye)
 }
 END_TEST
 
+START_TEST(a_long_chain_of_likes_ends_in_a_message)
+{
+    static char texts[20][128], names[20][16];
+    shelf_file files[21] = {{NULL, NULL, NULL}};
+    for (int i = 0; i < 20; i++) {
+        snprintf(names[i], sizeof names[i], "m%d", i);
+        snprintf(texts[i], sizeof texts[i], HEAD("mix") "like: m%d\n", i + 1);
+        files[i] = (shelf_file){"mix", names[i], texts[i]};
+    }
+    shelf from = {.files = files};
+    const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+    static const char text[] = HEAD("scene") PLACE ZONES ARMS("m0");
+    sl_error error;
+    ck_assert_ptr_null(sl_scene_parse(text, sizeof text - 1, "test.yaml", &resolver, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    ck_assert_int_eq(from.fetches, 5 + 16); /* chemistry, two hairs, two files of dyes; then the chain */
+    ck_assert_int_eq(from.releases, from.fetches);
+    ck_assert_str_eq(error.file, "shelf/m15");
+    ck_assert_int_eq(error.line, 5);
+}
+END_TEST
+
 START_TEST(a_scene_may_give_its_temperatures_point_by_point)
 {
     static const shelf_file files[] = {{NULL, NULL, NULL}};
@@ -382,6 +404,7 @@ START_TEST(the_first_folder_that_has_a_name_wins)
     ck_assert(resolver.fetch(resolver.self, "mix", "powder-6", &text, &length, path, sizeof path, &error));
     ck_assert_str_eq(path, SLOWLIFT_MODELS "/mixes/powder-6.yaml");
     resolver.release(resolver.self, text);
+    ck_assert_int_eq(error.code, SL_OK); /* nothing stays of the folder that did not have it */
     ck_assert(!resolver.fetch(resolver.self, "mix", "../hair/natural-1", &text, &length, path, sizeof path,
                               &error));
     ck_assert_int_eq(error.code, SL_ERR_MISSING_REFERENCE);
@@ -568,6 +591,7 @@ ADD(every_shipped_scene_names_an_assumed_number_as_weakest)
 ADD(reversed_changes_what_it_says_and_nothing_else)
 ADD(like_overrides_a_whole_number_with_its_grade)
 ADD(a_set_like_another_may_change_a_class_and_a_dye)
+ADD(a_long_chain_of_likes_ends_in_a_message)
 ADD(a_scene_may_give_its_temperatures_point_by_point)
 ADD(without_aims_none_is_set)
 ADD(a_byte_order_mark_and_a_block_text_are_fine)
