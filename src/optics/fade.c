@@ -13,6 +13,14 @@
 
 #include "optics/tress.h"
 
+/* A body that is compiled once for any processor and once for wide vectors. */
+#define INLINE static inline __attribute__((always_inline))
+#if defined(__x86_64__)
+#define WIDE __attribute__((target("avx2")))
+#else
+#define WIDE
+#endif
+
 /* Beyond this exp(-sqrt(2q)) is below 1e-194: nothing beside the surface term, and the
  * exponent below stays that of a normal number. */
 static const double DARKEST = 1e5;
@@ -25,7 +33,7 @@ static const double LN2_LOW = 0x1.ef35793c76730p-45;
 /* Added to a small number, leaves its nearest integer in the lowest bits. */
 static const double ROUNDER = 0x1.8p52;
 
-static inline double exp_minus(double y)
+INLINE double exp_minus(double y)
 {
     const double shifted = y * PER_LN2 + ROUNDER;
     const double n = shifted - ROUNDER;
@@ -50,17 +58,60 @@ static inline double exp_minus(double y)
     return e * scale;
 }
 
-void sl_fade(const double *restrict q, double *restrict fade)
+INLINE void fade_bands(const double *restrict q, double *restrict fade, int bands)
 {
-    for (int i = 0; i < SL_PADDED; i++) {
+    for (int i = 0; i < bands; i++) {
         const double seen = q[i] < DARKEST ? q[i] : DARKEST;
         fade[i] = exp_minus(sqrt(2.0 * seen));
     }
 }
 
-void sl_add_spectrum(double amount, const double *restrict spectrum, double *restrict sum)
+INLINE void add_bands(double amount, const double *restrict spectrum, double *restrict sum, int bands)
 {
-    for (int i = 0; i < SL_PADDED; i++) {
+    for (int i = 0; i < bands; i++) {
         sum[i] += amount * spectrum[i];
+    }
+}
+
+WIDE static void fade_wide(const double *restrict q, double *restrict fade)
+{
+    fade_bands(q, fade, SL_PAINT_PADDED);
+}
+
+WIDE static void add_wide(double amount, const double *restrict spectrum, double *restrict sum)
+{
+    add_bands(amount, spectrum, sum, SL_PAINT_PADDED);
+}
+
+bool sl_has_wide_vectors(void)
+{
+#if defined(__x86_64__)
+    return __builtin_cpu_supports("avx2");
+#else
+    return false;
+#endif
+}
+
+void sl_fade(const double q[SL_PADDED], double fade[SL_PADDED])
+{
+    fade_bands(q, fade, SL_PADDED);
+}
+
+void sl_paint_fade(const double q[SL_PAINT_PADDED], double fade[SL_PAINT_PADDED], bool wide)
+{
+    if (wide) {
+        fade_wide(q, fade);
+    } else {
+        fade_bands(q, fade, SL_PAINT_PADDED);
+    }
+}
+
+void sl_paint_add(double amount, const double spectrum[SL_PAINT_PADDED], double sum[SL_PAINT_PADDED],
+                  bool wide)
+{
+    if (wide) {
+        add_wide(amount, spectrum, sum);
+    } else {
+        add_bands(amount, spectrum, sum, SL_PAINT_PADDED);
     }
 }

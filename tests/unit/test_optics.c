@@ -257,6 +257,8 @@ START_TEST(fade_is_the_exponential_of_the_mathematical_library)
 }
 END_TEST
 
+/* A colour is summed over 41 bands of 10 nm. Against all 81 that costs less than a fiftieth
+ * of a CIEDE2000 unit (goal of the project; one unit is about what a person can see). */
 START_TEST(paint_is_the_path_by_its_parts)
 {
     uint64_t state = 5;
@@ -266,17 +268,39 @@ START_TEST(paint_is_the_path_by_its_parts)
         double reflectance[SL_BANDS];
         sl_optics_absorption(optics, &spot, q);
         sl_optics_reflectance(q, reflectance);
-        const sl_xyz xyz = sl_xyz_of_reflectance(reflectance);
-        const sl_lab lab = sl_lab_of_xyz(xyz);
+        const sl_lab lab = sl_lab_of_xyz(sl_xyz_of_reflectance(reflectance));
         sl_colour colour;
         sl_optics_paint(optics, &spot, &colour);
-        ck_assert_double_eq_tol(colour.lab.L, lab.L, 1e-10);
-        ck_assert_double_eq_tol(colour.lab.a, lab.a, 1e-10);
-        ck_assert_double_eq_tol(colour.lab.b, lab.b, 1e-10);
+        ck_assert_double_lt(sl_delta_e_2000(colour.lab, lab), 0.02);
         bool clipped = false;
-        const sl_srgb8 srgb = sl_srgb8_of_xyz(xyz, &clipped);
-        ck_assert(srgb.r == colour.srgb.r && srgb.g == colour.srgb.g && srgb.b == colour.srgb.b);
-        ck_assert_int_eq(clipped, colour.clipped);
+        const sl_srgb8 srgb = sl_srgb8_of_xyz(sl_xyz_of_lab(colour.lab), &clipped);
+        ck_assert_int_le(abs(srgb.r - colour.srgb.r), 1); /* a rounding may tip over through Lab */
+        ck_assert_int_le(abs(srgb.g - colour.srgb.g), 1);
+        ck_assert_int_le(abs(srgb.b - colour.srgb.b), 1);
+    }
+}
+END_TEST
+
+START_TEST(wide_vectors_give_the_same_bytes)
+{
+    if (!sl_has_wide_vectors()) {
+        return; /* this processor has only one way to differ from itself */
+    }
+    uint64_t state = 8;
+    for (int i = 0; i < 1000; i++) {
+        double q[SL_PAINT_PADDED];
+        double sum[2][SL_PAINT_PADDED];
+        double fade[2][SL_PAINT_PADDED];
+        for (int band = 0; band < SL_PAINT_PADDED; band++) {
+            q[band] = pow(10.0, -6.0 + 9.0 * draw(&state));
+            sum[0][band] = sum[1][band] = draw(&state);
+        }
+        sl_paint_fade(q, fade[0], false);
+        sl_paint_fade(q, fade[1], true);
+        ck_assert_mem_eq(fade[0], fade[1], sizeof fade[0]);
+        sl_paint_add(0.37, q, sum[0], false);
+        sl_paint_add(0.37, q, sum[1], true);
+        ck_assert_mem_eq(sum[0], sum[1], sizeof sum[0]);
     }
 }
 END_TEST
@@ -436,6 +460,7 @@ int main(void)
     tcase_add_checked_fixture(tress, set_up, tear_down);
     tcase_add_test(tress, fade_is_the_exponential_of_the_mathematical_library);
     tcase_add_test(tress, paint_is_the_path_by_its_parts);
+    tcase_add_test(tress, wide_vectors_give_the_same_bytes);
     tcase_add_test(tress, reflectance_is_never_above_what_bare_keratin_and_surface_give);
     tcase_add_test(tress, more_of_any_absorber_is_never_lighter_in_any_band);
     tcase_add_test(tress, dye_that_is_all_gone_leaves_the_colour_of_undyed_hair);
