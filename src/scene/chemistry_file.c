@@ -173,6 +173,18 @@ static bool rates_read(const sl_reading *reading, const sl_node *section, bool a
     return true;
 }
 
+/* What an earlier lightening left is worked out along eumelanin's own rate with peroxide. */
+static bool lightening_check(const sl_node *section, const sl_chemistry *chemistry, sl_error *error)
+{
+    if (chemistry->melanin[SL_EUMELANIN].rates.k[SL_PERHYDROXYL].value > 0.0) {
+        return true;
+    }
+    const sl_node *const node = sl_node_child(section, sl_channel_key(SL_PERHYDROXYL));
+    return sl_node_refuse(node ? node : section, SL_ERR_OUT_OF_RANGE,
+                          "a rate of eumelanin with peroxide of 0",
+                          "give a small one: lightened hair is worked out with it", error);
+}
+
 static bool feedback_read(const sl_reading *reading, const sl_node *section, bool all,
                           sl_chemistry *chemistry)
 {
@@ -205,6 +217,7 @@ static bool section_read(const sl_reading *reading, const sl_node *section, cons
            sl_fields_read(reading, section, name, sl_chemistry_fields, sl_chemistry_n_fields, all,
                           chemistry) &&
            (!rates || rates_read(reading, section, all, rates)) &&
+           (strcmp(name, "eumelanin") != 0 || lightening_check(section, chemistry, reading->error)) &&
            (!has_feedback || feedback_read(reading, section, all, chemistry));
 }
 
