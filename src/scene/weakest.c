@@ -42,8 +42,9 @@ static void consider_rates(sl_weakest *weakest, const sl_rates *rates, const cha
 
 static void consider_mix(sl_weakest *weakest, const sl_mix *mix)
 {
-    if (mix->mechanism != SL_MECHANISM_OXIDATIVE) {
-        return; /* recorded, never computed with */
+    const bool holds_oxidant = mix->powder_parts > 0.0 || mix->developer_parts > 0.0;
+    if (mix->mechanism != SL_MECHANISM_OXIDATIVE || !holds_oxidant) {
+        return; /* recorded, never computed with; or plain water, whose pH does nothing here */
     }
     const bool second_order = mix->loss_l_mol_min.value > 0.0;
     consider(weakest, mix->ph.grade, "pH", " of the mix ", mix->name);
