@@ -3,6 +3,7 @@
  * `slowlift list`: what the model folders hold. Invariant: a name that stands in two
  * folders is listed once, from the folder where it would be found.
  */
+#include <ctype.h>
 #include <dirent.h>
 #include <stdlib.h>
 #include <string.h>
@@ -81,9 +82,27 @@ static bool gather(const sl_places *places, const char *kind, sl_entries *entrie
     return good;
 }
 
+/* Names in the order in which people count: natural-2 before natural-10. */
 static int by_name(const void *one, const void *two)
 {
-    return strcmp(((const sl_entry *)one)->name, ((const sl_entry *)two)->name);
+    const char *a = ((const sl_entry *)one)->name, *b = ((const sl_entry *)two)->name;
+    while (*a != '\0' && *b != '\0') {
+        if (isdigit((unsigned char)*a) && isdigit((unsigned char)*b)) {
+            const size_t digits_a = strspn(a, "0123456789"), digits_b = strspn(b, "0123456789");
+            const int order = digits_a != digits_b ? (digits_a < digits_b ? -1 : 1) : strncmp(a, b, digits_a);
+            if (order != 0) {
+                return order;
+            }
+            a += digits_a;
+            b += digits_b;
+        } else if (*a != *b) {
+            break;
+        } else {
+            a++;
+            b++;
+        }
+    }
+    return (int)(unsigned char)*a - (int)(unsigned char)*b;
 }
 
 static void put_entries(const sl_places *places, const char *kind, const sl_entries *entries)

@@ -154,7 +154,9 @@ static void draw_outside(sl_sheet *sheet, double left, double y)
     cairo_paint(cairo);
     sl_canvas_grey(&sheet->canvas, 0.76);
     cairo_set_line_width(cairo, 0.8);
-    for (double at = left - height; at < left + sheet->group_width; at += step) {
+    const int lines = (int)ceil((height + sheet->group_width) / step);
+    for (int i = 0; i < lines; i++) {
+        const double at = left - height + i * step;
         cairo_move_to(cairo, at, y + height);
         cairo_line_to(cairo, at + height, y);
     }
