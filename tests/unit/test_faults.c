@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Every allocation of the solving path is made to fail, once and from then on: a clean
+ * SL_ERR_NO_MEMORY each time, no leak, no crash, and what failed can be solved again. Reading
+ * scenes is tested the same way in test_scene_memory.c.
+ *
+ * The linker's --wrap sends malloc, calloc, realloc and free of the objects linked here through
+ * this file. GSL is linked as a shared library, so that its own allocations (two of which crash
+ * in GSL 2.7 when they fail) stay out.
+ */
+#include <check.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "slowlift/timeline.h"
+#include "tools/built_scene.h"
+
+void *__real_malloc(size_t size);
+void *__real_calloc(size_t count, size_t size);
+void *__real_realloc(void *memory, size_t size);
+void __real_free(void *memory);
+void *__wrap_malloc(size_t size);
+void *__wrap_calloc(size_t count, size_t size);
+void *__wrap_realloc(void *memory, size_t size);
+void __wrap_free(void *memory);
+
+static struct {
+    bool armed; /* only calls between arm() and disarm() count */
+    long calls, fails_at, alive;
+    bool from_then_on;
+} faults;
+
+static bool fails_now(void)
+{
+    if (!faults.armed) {
+        return false;
+    }
+    faults.calls++;
+    return faults.calls == faults.fails_at ||
+           (faults.from_then_on && faults.fails_at > 0 && faults.calls > faults.fails_at);
+}
+
+static void *counted(void *memory)
+{
+    faults.alive += faults.armed && memory != NULL ? 1 : 0;
+    return memory;
+}
+
+void *__wrap_malloc(size_t size)
+{
+    return fails_now() ? NULL : counted(__real_malloc(size));
+}
+
+void *__wrap_calloc(size_t count, size_t size)
+{
+    return fails_now() ? NULL : counted(__real_calloc(count, size));
+}
+
+void *__wrap_realloc(void *memory, size_t size)
+{
+    if (fails_now()) {
+        return NULL;
+    }
+    void *grown = __real_realloc(memory, size);
+    faults.alive += faults.armed && memory == NULL && grown != NULL ? 1 : 0;
+    return grown;
+}
+
+void __wrap_free(void *memory)
+{
+    faults.alive -= faults.armed && memory != NULL ? 1 : 0;
+    __real_free(memory);
+}
+
+static void arm(long fails_at, bool from_then_on)
+{
+    faults.calls = 0;
+    faults.alive = 0;
+    faults.fails_at = fails_at;
+    faults.from_then_on = from_then_on;
+    faults.armed = true;
+}
+
+static void disarm(void)
+{
+    faults.armed = false;
+}
+
+/* ---- the jobs ------------------------------------------------------------------------------ */
+
+static built_scene built;
+static const double times[] = {0, 5, 10, 20, 40, 60};
+enum { N_TIMES = sizeof times / sizeof times[0] };
+
+/* All of it once: solver, optics, timeline with colours, a second solve with more times. */
+static bool solve_twice(sl_error *error)
+{
+    sl_solver *solver = sl_solver_new(error);
+    sl_optics *optics = solver != NULL ? sl_optics_new(&built.scene, error) : NULL;
+    sl_timeline *timeline = NULL;
+    const bool done = optics != NULL &&
+                      sl_timeline_solve(&timeline, &built.scene, times, 2, solver, optics, error) &&
+                      sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, optics, error);
+    sl_timeline_free(timeline);
+    sl_optics_free(optics);
+    sl_solver_free(solver);
+    return done;
+}
+
+static bool one_course(sl_error *error)
+{
+    sl_solver *solver = sl_solver_new(error);
+    sl_course *course = NULL;
+    const sl_treatment treatment = {
+        .scene = &built.scene, .arm = &built.arms[8], .porosity = 1, .cystine_intact = 1, .until_min = 60};
+    const bool done = solver != NULL && sl_course_solve(&course, &treatment, solver, error);
+    sl_course_free(course);
+    sl_solver_free(solver);
+    return done;
+}
+
+/* Fail the n-th allocation for every n, until the job has none left to fail. */
+static void fail_each(bool (*job)(sl_error *error), bool from_then_on)
+{
+    for (long n = 1;; n++) {
+        sl_error error = {.code = SL_OK};
+        arm(n, from_then_on);
+        const bool done = job(&error);
+        disarm();
+        ck_assert_msg(faults.alive == 0, "%ld blocks leak when allocation %ld fails", faults.alive, n);
+        if (faults.calls < n) {
+            ck_assert(done);
+            ck_assert_int_gt(n, 3); /* the wrapper did see allocations */
+            return;
+        }
+        ck_assert_msg(!done, "allocation %ld failed and nobody noticed", n);
+        ck_assert_msg(error.code == SL_ERR_NO_MEMORY, "allocation %ld: %s", n, sl_code_name(error.code));
+        ck_assert_msg(error.found[0] != '\0', "allocation %ld: the message does not say what was done", n);
+    }
+}
+
+static void set_up(void)
+{
+    built_arms(&built);
+    built.scene.arms += 6; /* the last three arms use every kind of step and an undyed strip */
+    built.scene.n_arms = 3;
+}
+
+START_TEST(every_failed_allocation_of_a_course_is_reported_and_nothing_leaks)
+{
+    fail_each(one_course, false);
+    fail_each(one_course, true);
+}
+END_TEST
+
+START_TEST(every_failed_allocation_of_a_timeline_is_reported_and_nothing_leaks)
+{
+    fail_each(solve_twice, false);
+    fail_each(solve_twice, true);
+}
+END_TEST
+
+START_TEST(the_full_system_reports_every_failed_allocation_too)
+{
+    built.scene.chemistry.pigment_feedback = true;
+    fail_each(solve_twice, false);
+    fail_each(solve_twice, true);
+}
+END_TEST
+
+START_TEST(a_timeline_that_ran_out_of_memory_can_be_solved_again)
+{
+    sl_error error;
+    sl_solver *solver = sl_solver_new(&error);
+    ck_assert_ptr_nonnull(solver);
+    sl_timeline *fresh = NULL;
+    ck_assert(sl_timeline_solve(&fresh, &built.scene, times, N_TIMES, solver, NULL, &error));
+    bool failed = true;
+    for (long n = 1; failed; n++) {
+        sl_timeline *timeline = NULL;
+        arm(n, false);
+        failed = !sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error);
+        disarm();
+        ck_assert(sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error));
+        for (int a = 0; a < built.scene.n_arms; a++) {
+            for (int z = 0; z < built.scene.n_zones; z++) {
+                const sl_cell *cell = sl_timeline_cell(timeline, a, z, N_TIMES - 1);
+                const sl_cell *wanted = sl_timeline_cell(fresh, a, z, N_TIMES - 1);
+                ck_assert(memcmp(cell->amounts.pool, wanted->amounts.pool, sizeof cell->amounts.pool) == 0);
+                ck_assert(memcmp(&cell->colour_left, &wanted->colour_left, sizeof cell->colour_left) == 0);
+            }
+        }
+        sl_timeline_free(timeline);
+    }
+    sl_timeline_free(fresh);
+    sl_solver_free(solver);
+}
+END_TEST
+
+START_TEST(solving_again_allocates_nothing)
+{
+    sl_error error;
+    sl_solver *solver = sl_solver_new(&error);
+    sl_timeline *timeline = NULL;
+    ck_assert_ptr_nonnull(solver);
+    ck_assert(sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error));
+    arm(0, false);
+    const bool done = sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error);
+    disarm(); /* check's own macros allocate */
+    ck_assert(done);
+    ck_assert_int_eq(faults.calls, 0);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+END_TEST
+
+int main(void)
+{
+    sl_start();
+    Suite *suite = suite_create("faults");
+    TCase *memory = tcase_create("memory");
+    suite_add_tcase(suite, memory);
+    tcase_set_timeout(memory, 240);
+    tcase_add_checked_fixture(memory, set_up, NULL);
+    tcase_add_test(memory, every_failed_allocation_of_a_course_is_reported_and_nothing_leaks);
+    tcase_add_test(memory, every_failed_allocation_of_a_timeline_is_reported_and_nothing_leaks);
+    tcase_add_test(memory, the_full_system_reports_every_failed_allocation_too);
+    tcase_add_test(memory, a_timeline_that_ran_out_of_memory_can_be_solved_again);
+    tcase_add_test(memory, solving_again_allocates_nothing);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    const int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
