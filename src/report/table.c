@@ -97,9 +97,9 @@ static void put_cautions(const sl_page *page)
 
 /* ---- the whole ----------------------------------------------------------------------- */
 
-static int widest_arm(const sl_scene *scene)
+static int widest_arm(const sl_scene *scene, int page_width)
 {
-    const int longest = 28;
+    const int longest = page_width < 90 ? page_width / 4 : 28;
     int widest = sl_text_width("at 000 min");
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const int width = sl_text_width(scene->arms[arm].name);
@@ -154,13 +154,14 @@ bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *op
                      const sl_report_options *options)
 {
     const sl_scene *scene = sl_timeline_scene(timeline);
+    const int width = options->width > 0 ? options->width : 100;
     const sl_page page = {.out = out,
                           .timeline = timeline,
                           .scene = scene,
                           .optics = optics,
                           .options = options,
-                          .width = options->width > 0 ? options->width : 100,
-                          .arm_width = widest_arm(scene)};
+                          .width = width,
+                          .arm_width = widest_arm(scene, width)};
     put_top(&page);
     sl_put_mixes(&page);
     put_outside(&page);

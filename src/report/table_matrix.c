@@ -61,15 +61,38 @@ static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char
     column->width = 2 + (width < least ? least : width);
 }
 
-/* A gap of one column instead of two where the page would break otherwise. */
-static void narrow(const sl_page *page, sl_matrix *matrix)
+/* A line stands between what is left of the colour and what moved in the undyed zone. */
+static bool opens_group(const sl_matrix *matrix, int i)
+{
+    return matrix->columns[i].kind == BASE;
+}
+
+/* Columns that the first n take beside the arms' names, with `less` taken from each gap. */
+static int width_of(const sl_page *page, const sl_matrix *matrix, int n, int less)
 {
     int taken = 1 + page->arm_width;
-    for (int i = 0; i < matrix->n_columns; i++) {
-        taken += matrix->columns[i].width + (matrix->columns[i].kind == BASE ? 2 : 0);
+    for (int i = 0; i < n; i++) {
+        taken += matrix->columns[i].width + (opens_group(matrix, i) ? 2 : -less);
     }
-    for (int i = 0; taken > page->width && i < matrix->n_columns; i++) {
-        matrix->columns[i].width -= matrix->columns[i].kind == BASE ? 0 : 1;
+    return taken;
+}
+
+/* A gap of one column instead of two, where that keeps the matrix, or else the colours, on
+ * one page. */
+static void narrow(const sl_page *page, sl_matrix *matrix)
+{
+    int colours = 0;
+    while (colours < matrix->n_columns && !opens_group(matrix, colours)) {
+        colours++;
+    }
+    const int all = matrix->n_columns;
+    const bool splits = width_of(page, matrix, all, 1) > page->width;
+    const int n = splits ? colours : all;
+    if (width_of(page, matrix, n, 0) <= page->width || width_of(page, matrix, n, 1) > page->width) {
+        return;
+    }
+    for (int i = 0; i < all; i++) {
+        matrix->columns[i].width -= opens_group(matrix, i) ? 0 : 1;
     }
 }
 
@@ -165,12 +188,6 @@ static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, cons
 
 /* ---- rows ---------------------------------------------------------------------------- */
 
-/* A line stands between what is left of the colour and what moved in the undyed zone. */
-static bool opens_group(const sl_matrix *matrix, int i)
-{
-    return matrix->columns[i].kind == BASE;
-}
-
 static void put_heading_line(const sl_page *page, const sl_matrix *matrix, int first, int end, int line)
 {
     bool any = line == 1;
@@ -211,7 +228,8 @@ static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int f
     fputc('\n', page->out);
 }
 
-/* The columns from `first` on that fit the page, at least one. */
+/* The columns from `first` on that fit the page, at least one; the three of an undyed zone
+ * stay together. */
 static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int first)
 {
     int taken = 1 + page->arm_width;
@@ -223,7 +241,11 @@ static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int fi
         }
         end++;
     }
-    return end;
+    int group = end;
+    while (end < matrix->n_columns && group > first && matrix->columns[group].kind > BASE) {
+        group--;
+    }
+    return group > first ? group : end;
 }
 
 static void put_matrix(const sl_page *page, const sl_matrix *matrix)

@@ -65,7 +65,7 @@ static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *
 }
 
 /* Calls `use` with each row of the block in order. */
-static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_row *, int *), int *widths)
+static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_row *, void *), void *with)
 {
     const sl_scene *scene = page->scene;
     for (int arm = 0; arm < scene->n_arms; arm++) {
@@ -77,7 +77,7 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
                 sl_row row = {{""}};
                 snprintf(row.cell[ARM], CELL_SIZE, "%s", applications == 0 ? treated->name : "  then");
                 fill_application(&row, scene, &treated->steps[i], clock);
-                use(page, &row, widths);
+                use(page, &row, with);
                 applications++;
             }
             clock += step_minutes(&treated->steps[i]);
@@ -86,52 +86,76 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
             sl_row row = {{""}};
             snprintf(row.cell[ARM], CELL_SIZE, "%s", treated->name);
             sl_washing_words(treated, row.cell[MIX], CELL_SIZE);
-            use(page, &row, widths);
+            use(page, &row, with);
         }
     }
 }
 
-static void widen(const sl_page *page, const sl_row *row, int *widths)
+static void widen(const sl_page *page, const sl_row *row, void *with)
 {
     (void)page;
+    int *widths = with; /* [COLUMNS] */
     for (int column = 0; column < COLUMNS; column++) {
         const int width = sl_text_width(row->cell[column]);
         widths[column] = width > widths[column] ? width : widths[column];
     }
 }
 
-static void put_row(const sl_page *page, const sl_row *row, int *widths)
+static int gap_before(int column)
 {
-    int last = COLUMNS - 1;
-    while (last > 0 && row->cell[last][0] == '\0') {
+    static const int gaps[COLUMNS] = {[ARM] = 1,     [MIX] = 2,   [PARTS] = 1, [LIQUID] = 2, [VOLUME] = 1,
+                                      [ON_HAIR] = 2, [GRAMS] = 2, [PH] = 1,    [CLOCK] = 2,  [MARK] = 0};
+    return gaps[column];
+}
+
+/* The part of a row that one page holds: the arm and the columns from `first` to `last`. */
+typedef struct sl_part {
+    int first, last;
+    const int *widths; /* [COLUMNS] */
+} sl_part;
+
+static void put_cell(const sl_page *page, const sl_row *row, int column, const sl_part *part, bool ends)
+{
+    sl_put_spaces(page->out, gap_before(column));
+    if (ends && column <= MIX) {
+        fputs(row->cell[column], page->out);
+    } else if (column <= MIX) {
+        sl_put_left(page->out, row->cell[column], part->widths[column]);
+    } else {
+        sl_put_right(page->out, row->cell[column], part->widths[column]);
+    }
+}
+
+static void put_row(const sl_page *page, const sl_row *row, void *with)
+{
+    const sl_part *part = with;
+    int last = part->last;
+    while (last > part->first && row->cell[last][0] == '\0') {
         last--;
     }
-    for (int column = 0; column <= last; column++) {
-        fputs(column == MARK || column == ARM ? " " : "  ", page->out);
-        if (column == last && column <= MIX) {
-            fputs(row->cell[column], page->out);
-        } else if (column <= MIX) {
-            sl_put_left(page->out, row->cell[column], widths[column]);
-        } else {
-            sl_put_right(page->out, row->cell[column], widths[column]);
-        }
+    if (row->cell[last][0] == '\0') {
+        return; /* an arm without mix has nothing in the second part */
+    }
+    put_cell(page, row, ARM, part, false);
+    for (int column = part->first; column <= last; column++) {
+        put_cell(page, row, column, part, column == last);
     }
     fputc('\n', page->out);
 }
 
-/* Names and titles give way when the page is too narrow for them. */
-static void fit(const sl_page *page, int widths[COLUMNS])
+/* The last column of the part that begins with `first`. */
+static int part_end(const sl_page *page, const int widths[COLUMNS], int first)
 {
-    widths[ARM] = page->arm_width;
-    int taken = 0;
-    for (int column = 0; column < COLUMNS; column++) {
-        taken += column == MIX ? 2 : widths[column] + (column == MARK || column == ARM ? 1 : 2);
+    int taken = gap_before(ARM) + widths[ARM];
+    int column = first;
+    while (column < COLUMNS) {
+        taken += gap_before(column) + widths[column];
+        if (taken > page->width && column > first) {
+            break;
+        }
+        column++;
     }
-    const int room = page->width - taken;
-    const int smallest = 12;
-    if (widths[MIX] > room) {
-        widths[MIX] = room > smallest ? room : smallest;
-    }
+    return column == MARK ? CLOCK - 1 : column - 1; /* the star stays beside its time */
 }
 
 void sl_put_mixes(const sl_page *page)
@@ -144,9 +168,13 @@ void sl_put_mixes(const sl_page *page)
     int widths[COLUMNS] = {0};
     widen(page, &headings, widths);
     each_row(page, widen, widths);
-    fit(page, widths);
-    put_row(page, &headings, widths);
-    each_row(page, put_row, widths);
+    widths[ARM] = page->arm_width;
+    for (int first = MIX; first < COLUMNS;) {
+        sl_part part = {.first = first, .last = part_end(page, widths, first), .widths = widths};
+        put_row(page, &headings, &part);
+        each_row(page, put_row, &part);
+        first = part.last + 1;
+    }
     sl_put_paragraph(page->out, " ",
                      "liquid: peroxide in the liquid after dilution, % and vol; on hair: in the whole "
                      "mix. Grams hold one tenth more for what stays in the bowl.",

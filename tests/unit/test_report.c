@@ -214,8 +214,7 @@ START_TEST(the_table_keeps_to_its_width)
         sl_report_options options = sl_report_options_default();
         options.width = widths[i];
         char *text = report_text(&small.scene, sl_report_table, options);
-        char *begin = strstr(text, "WHAT IS LEFT"); /* names of mixes may need more above */
-        for (char *line = strtok(begin, "\n"); line != NULL; line = strtok(NULL, "\n")) {
+        for (char *line = strtok(text, "\n"); line != NULL; line = strtok(NULL, "\n")) {
             ck_assert_msg(sl_text_width(line) <= widths[i], "%s", line);
         }
         free(text);
