@@ -99,7 +99,7 @@ static void put_cautions(const sl_page *page)
 
 static int widest_arm(const sl_scene *scene, int page_width)
 {
-    const int longest = page_width < 90 ? page_width / 4 : 28;
+    const int longest = page_width < 90 ? page_width / 4 : page_width / 3;
     int widest = sl_text_width("at 000 min");
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const int width = sl_text_width(scene->arms[arm].name);
