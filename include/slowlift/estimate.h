@@ -21,6 +21,12 @@ typedef enum sl_quantity { SL_COLOUR_LEFT, SL_BASE_MOVED, SL_CYSTINE_LOST } sl_q
 bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, double share,
                    double *time_min);
 
+/* The undyed zone in which base and hair are read for `zone`: an undyed zone on the same
+ * hair when there is one, else the last undyed zone. */
+int sl_reference_zone(const sl_scene *scene, int zone);
+
+/* ---- a way through (way.c) ------------------------------------------------------------ */
+
 typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_ASKED } sl_way_word;
 
 /* From the model's central values alone, without spread: docs/guide.md says what each
@@ -52,10 +58,6 @@ typedef struct sl_meeting {
 } sl_meeting;
 /* meeting[arm] for every arm of the timeline's scene. */
 void sl_same_colour_left(const sl_timeline *timeline, int zone, double share, sl_meeting *meeting);
-
-/* The undyed zone in which base and hair are read for `zone`: an undyed zone on the same
- * hair when there is one, else the last undyed zone. */
-int sl_reference_zone(const sl_scene *scene, int zone);
 
 #pragma GCC visibility pop
 

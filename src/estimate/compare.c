@@ -4,20 +4,6 @@
  */
 #include "slowlift/estimate.h"
 
-int sl_reference_zone(const sl_scene *scene, int zone)
-{
-    int last = 0;
-    for (int i = 0; i < scene->n_zones; i++) {
-        if (scene->zones[i].recipe.n_dyes == 0) {
-            if (scene->zones[i].hair == scene->zones[zone].hair) {
-                return i;
-            }
-            last = i;
-        }
-    }
-    return last;
-}
-
 void sl_same_colour_left(const sl_timeline *timeline, int zone, double share, sl_meeting *meeting)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);

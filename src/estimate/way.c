@@ -1,64 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * When things happen, found on the solution itself. Colour left never rises and base
- * moved and cystine lost never fall, so one bracket and bisection are enough; the result
- * is good to a tenth of a second.
+ * Is there a way through? The goal is when the last of the direct-dyed zones is down to its
+ * share; the limit is whatever comes first of base moved, cystine lost (both read in undyed
+ * hair of the same kind) and the longest time. Central values only, bench only.
  */
-#include "slowlift/estimate.h"
-
 #include <assert.h>
 #include <math.h>
 
-static const double TIME_TOLERANCE_MIN = 1.0 / 600.0; /* a tenth of a second */
-static const double WIDE_MIN = 5.0; /* a way is wide when a look every five minutes fits into it (assumed) */
+#include "slowlift/estimate.h"
 
-static double quantity_at(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity,
-                          double time_min)
+static const double WIDE_MIN = 5.0; /* wide: a look every five minutes fits in (assumed) */
+
+static double colour_left(const sl_timeline *timeline, int arm, int zone, double time_min)
 {
     sl_cell cell;
     sl_timeline_at(timeline, arm, zone, time_min, NULL, &cell);
-    switch (quantity) {
-    case SL_COLOUR_LEFT:
-        return cell.colour_left;
-    case SL_BASE_MOVED:
-        return cell.base_moved;
-    case SL_CYSTINE_LOST:
-        break;
-    }
-    return cell.cystine_lost;
-}
-
-static bool there(sl_quantity quantity, double value, double share)
-{
-    return quantity == SL_COLOUR_LEFT ? value <= share : value >= share;
-}
-
-bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, double share,
-                   double *time_min)
-{
-    const sl_scene *const scene = sl_timeline_scene(timeline);
-    double low = fmin(fmax(scene->arms[arm].contact_min, 0.0), scene->until_min);
-    double high = scene->until_min;
-    const double start = quantity_at(timeline, arm, zone, quantity, low);
-    const bool no_dye = quantity == SL_COLOUR_LEFT && start < 0.0;
-    if (!sl_timeline_predicted(timeline, arm) || no_dye ||
-        !there(quantity, quantity_at(timeline, arm, zone, quantity, high), share)) {
-        return false;
-    }
-    if (there(quantity, start, share)) {
-        *time_min = low;
-        return true;
-    }
-    while (high - low > TIME_TOLERANCE_MIN) {
-        const double middle = 0.5 * (low + high);
-        if (there(quantity, quantity_at(timeline, arm, zone, quantity, middle), share)) {
-            high = middle;
-        } else {
-            low = middle;
-        }
-    }
-    *time_min = high;
-    return true;
+    return cell.colour_left;
 }
 
 static bool has_direct_dye(const sl_scene *scene, int zone)
@@ -95,7 +52,7 @@ static void find_goal(const sl_timeline *timeline, int arm, sl_way *way)
             continue;
         }
         if (!sl_first_time(timeline, arm, zone, SL_COLOUR_LEFT, scene->aims.colour_left, &time_min)) {
-            const double left = quantity_at(timeline, arm, zone, SL_COLOUR_LEFT, scene->until_min);
+            const double left = colour_left(timeline, arm, zone, scene->until_min);
             never = left > worst_left ? zone : never;
             worst_left = fmax(left, worst_left);
         } else if (way->goal_zone < 0 || time_min > way->goal_min) {
@@ -160,8 +117,7 @@ sl_way sl_way_through(const sl_timeline *timeline, int arm)
         return way;
     }
     find_limit(timeline, arm, &way);
-    way.goal_zone_left =
-        quantity_at(timeline, arm, way.goal_zone, SL_COLOUR_LEFT, here->contact_min + way.limit_min);
+    way.goal_zone_left = colour_left(timeline, arm, way.goal_zone, here->contact_min + way.limit_min);
     if (!way.goal_reached || way.goal_min >= way.limit_min) {
         way.word = SL_WAY_NONE;
     } else {

@@ -1,0 +1,74 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * When things happen, found on the solution itself. Colour left never rises and base
+ * moved and cystine lost never fall, so one bracket and bisection are enough; the result
+ * is good to a tenth of a second.
+ */
+#include "slowlift/estimate.h"
+
+#include <math.h>
+
+static const double TIME_TOLERANCE_MIN = 1.0 / 600.0; /* a tenth of a second */
+
+static double quantity_at(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity,
+                          double time_min)
+{
+    sl_cell cell;
+    sl_timeline_at(timeline, arm, zone, time_min, NULL, &cell);
+    switch (quantity) {
+    case SL_COLOUR_LEFT:
+        return cell.colour_left;
+    case SL_BASE_MOVED:
+        return cell.base_moved;
+    case SL_CYSTINE_LOST:
+        break;
+    }
+    return cell.cystine_lost;
+}
+
+static bool there(sl_quantity quantity, double value, double share)
+{
+    return quantity == SL_COLOUR_LEFT ? value <= share : value >= share;
+}
+
+bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, double share,
+                   double *time_min)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    double low = fmin(fmax(scene->arms[arm].contact_min, 0.0), scene->until_min);
+    double high = scene->until_min;
+    const double start = quantity_at(timeline, arm, zone, quantity, low);
+    const bool no_dye = quantity == SL_COLOUR_LEFT && start < 0.0;
+    if (!sl_timeline_predicted(timeline, arm) || no_dye ||
+        !there(quantity, quantity_at(timeline, arm, zone, quantity, high), share)) {
+        return false;
+    }
+    if (there(quantity, start, share)) {
+        *time_min = low;
+        return true;
+    }
+    while (high - low > TIME_TOLERANCE_MIN) {
+        const double middle = 0.5 * (low + high);
+        if (there(quantity, quantity_at(timeline, arm, zone, quantity, middle), share)) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    *time_min = high;
+    return true;
+}
+
+int sl_reference_zone(const sl_scene *scene, int zone)
+{
+    int last = 0;
+    for (int i = 0; i < scene->n_zones; i++) {
+        if (scene->zones[i].recipe.n_dyes == 0) {
+            if (scene->zones[i].hair == scene->zones[zone].hair) {
+                return i;
+            }
+            last = i;
+        }
+    }
+    return last;
+}
