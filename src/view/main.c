@@ -154,7 +154,7 @@ static bool run(sl_stage *stage, sl_error *error)
         sl_stage_resolve(stage);
         const bool draws = stage->dirty;
         good = sl_stage_draw(stage, error);
-        sl_trace_end(&trace, draws);
+        sl_trace_end(&trace, stage, draws);
     }
     sl_trace_stop(&trace);
     return good;

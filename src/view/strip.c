@@ -80,26 +80,43 @@ static fibre fibre_of(const sl_strip *strip, int number, uint32_t *state)
     };
 }
 
-/* Over the gains laid so far. */
+/* One row of a fibre around `centre`, over the gains laid so far. */
+static void lay_row(sl_strip *strip, const fibre *f, size_t row, float centre)
+{
+    const float half = (float)f->half;
+    const float middle = (float)f->middle;
+    const int first = SDL_max((int)(centre - half + 0.5F), 0);
+    const int last = SDL_min((int)(centre + half + 0.5F), strip->width - 1);
+    for (int x = first; x <= last; x++) {
+        const float from = fabsf((float)x - centre);
+        const float off = from / half;
+        const float side = off < 1.0F ? sqrtf(1.0F - off * off) : 0.0F;
+        const float share = SDL_clamp(half + 0.5F - from, 0.0F, 1.0F);
+        const float gain = middle * ((float)SIDE_LEAST + (1.0F - (float)SIDE_LEAST) * side);
+        const size_t at = row + (size_t)x;
+        const float under = strip->cover[at] > 0 ? strip->scratch[at] : gain;
+        strip->scratch[at] = under + share * (gain - under);
+        strip->cover[at] =
+            (uint8_t)((float)strip->cover[at] + share * (255.0F - (float)strip->cover[at]) + 0.5F);
+    }
+}
+
+/* A fibre from root to tip; its wave turns by one small angle a row, so that the sine is
+ * carried along instead of being computed anew. */
 static void lay_fibre(sl_strip *strip, const fibre *f)
 {
+    const double angle = 2.0 * PI * f->turns / strip->height;
+    const double turn_c = cos(angle);
+    const double turn_s = sin(angle);
+    double c = cos(f->phase);
+    double s = sin(f->phase);
     for (int y = 0; y < f->end_y; y++) {
         const double t = (double)y / strip->height;
-        const double centre = f->root_x + f->lean * t +
-                              f->sway * sin(2.0 * PI * f->turns * t + f->phase) * SDL_min(1.0, 4.0 * t);
-        const int first = SDL_max((int)ceil(centre - f->half - 0.5), 0);
-        const int last = SDL_min((int)floor(centre + f->half + 0.5), strip->width - 1);
-        for (int x = first; x <= last; x++) {
-            const double off = fabs(x - centre) / f->half;
-            const double side = off < 1.0 ? sqrt(1.0 - off * off) : 0.0;
-            const double share = SDL_clamp(f->half + 0.5 - fabs(x - centre), 0.0, 1.0);
-            const double gain = f->middle * (SIDE_LEAST + (1.0 - SIDE_LEAST) * side);
-            const size_t at = (size_t)y * (size_t)strip->width + (size_t)x;
-            const double under = strip->cover[at] > 0 ? (double)strip->scratch[at] : gain;
-            strip->scratch[at] = (float)(under + share * (gain - under));
-            const int cover = strip->cover[at] + (int)lround(share * (255 - strip->cover[at]));
-            strip->cover[at] = (uint8_t)SDL_min(cover, 255);
-        }
+        const double centre = f->root_x + f->lean * t + f->sway * s * SDL_min(1.0, 4.0 * t);
+        lay_row(strip, f, (size_t)y * (size_t)strip->width, (float)centre);
+        const double next = s * turn_c + c * turn_s;
+        c = c * turn_c - s * turn_s;
+        s = next;
     }
 }
 

@@ -12,7 +12,8 @@ void sl_trace_start(sl_trace *trace)
 {
     const char *wanted = getenv("SLOWLIFT_TRACE_FRAMES");
     memset(trace, 0, sizeof *trace);
-    trace->on = wanted != NULL && strcmp(wanted, "1") == 0;
+    trace->places = wanted != NULL && strcmp(wanted, "2") == 0;
+    trace->on = trace->places || (wanted != NULL && strcmp(wanted, "1") == 0);
 }
 
 void sl_trace_begin(sl_trace *trace)
@@ -20,7 +21,28 @@ void sl_trace_begin(sl_trace *trace)
     trace->from = SDL_GetPerformanceCounter();
 }
 
-void sl_trace_end(sl_trace *trace, bool drew)
+static void tell(const char *what, int number, SDL_Rect area)
+{
+    fprintf(stderr, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
+}
+
+static void tell_places(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    for (int i = 0; i < l->n_shown; i++) {
+        tell("strip", l->first + i, l->strip[i]);
+    }
+    for (int i = 0; i < stage->n_spots; i++) {
+        if (stage->spots[i].kind == SL_SPOT_KNOB) {
+            tell("knob", stage->spots[i].number, stage->spots[i].area);
+        }
+    }
+    tell("ruler", 0, l->ruler);
+    tell("figures", 0, l->figures);
+    tell("mode", 0, l->button[0]);
+}
+
+void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew)
 {
     if (!trace->on || !drew) {
         return;
@@ -31,6 +53,9 @@ void sl_trace_end(sl_trace *trace, bool drew)
         trace->ms[trace->n] = (float)ms;
     }
     trace->n++;
+    if (trace->places) {
+        tell_places(stage);
+    }
     fprintf(stderr, "frame %d %.2f ms\n", trace->n, ms);
 }
 

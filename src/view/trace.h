@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Frame times for tests and measurement. With SLOWLIFT_TRACE_FRAMES=1 in the
- * environment every frame leaves a line on stderr, and the end a summary; else nothing.
+ * environment every frame leaves a line on stderr, and the end a summary; with 2 every
+ * frame also says where strips and controls stand; else nothing.
  */
 #ifndef SLOWLIFT_VIEW_TRACE_H
 #define SLOWLIFT_VIEW_TRACE_H
@@ -9,10 +10,12 @@
 #include <SDL.h>
 #include <stdbool.h>
 
+#include "view/stage.h"
+
 enum { SL_TRACE_MOST = 8192 };
 
 typedef struct sl_trace {
-    bool on;
+    bool on, places;
     Uint64 from;
     int n;                   /* frames drawn */
     float ms[SL_TRACE_MOST]; /* [n], the first of them */
@@ -20,7 +23,7 @@ typedef struct sl_trace {
 
 void sl_trace_start(sl_trace *trace);
 void sl_trace_begin(sl_trace *trace);
-void sl_trace_end(sl_trace *trace, bool drew);
+void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew);
 void sl_trace_stop(sl_trace *trace);
 
 #endif
