@@ -47,7 +47,8 @@ static sl_arm long_dwell(int mix)
     return (sl_arm){
         .name = "one",
         .n_steps = 1,
-        .steps = {{.kind = SL_STEP_APPLY, .duration_min = 60, .mix = mix, .mix_g_per_g = 4, .covered = true}}};
+        .steps = {
+            {.kind = SL_STEP_APPLY, .duration_min = 60, .mix = mix, .mix_g_per_g = 4, .covered = true}}};
 }
 
 static void solve(const sl_arm *arm)
@@ -99,6 +100,24 @@ START_TEST(a_single_decay_is_exponential)
 }
 END_TEST
 
+START_TEST(a_dwell_that_ends_just_after_a_step_is_read_as_well_as_any)
+{
+    /* Steps grow from 0.02 min fivefold to 2 min, so a dwell of 0.62 + 2 n min ends with a step; a
+     * hair longer, and the last step would be a sliver that ruins the reading between steps. */
+    const double k = 0.05;
+    top.built.mixes[BUILT_LIQUID].loss_per_min.value = k;
+    const double H0 = charge_of(BUILT_LIQUID);
+    sl_arm arm = long_dwell(BUILT_LIQUID);
+    for (double sliver = 1e-9; sliver < 2; sliver *= 1.3) {
+        arm.steps[0].duration_min = 20.62 + sliver;
+        solve(&arm);
+        for (double t = 15; t <= 20.62; t += 0.37) {
+            ck_assert_double_eq_tol(at(t).peroxide_mol_l, H0 * exp(-k * t), NEAR);
+        }
+    }
+}
+END_TEST
+
 START_TEST(a_second_order_sink_is_hyperbolic)
 {
     /* dH/dt = -k H^2: H = H0/(1 + k H0 t); dose = alpha ln(1 + k H0 t)/k */
@@ -109,8 +128,8 @@ START_TEST(a_second_order_sink_is_hyperbolic)
     const double H0 = charge_of(BUILT_LIQUID);
     for (double t = 0.5; t <= 60; t += 7.3) {
         ck_assert_double_eq_tol(at(t).peroxide_mol_l, H0 / (1 + k * H0 * t), NEAR);
-        ck_assert_double_eq_tol(at(t).rim_dose[SL_PERHYDROXYL], alpha_of(BUILT_LIQUID) * log1p(k * H0 * t) / k,
-                                NEAR);
+        ck_assert_double_eq_tol(at(t).rim_dose[SL_PERHYDROXYL],
+                                alpha_of(BUILT_LIQUID) * log1p(k * H0 * t) / k, NEAR);
     }
 }
 END_TEST
@@ -148,7 +167,8 @@ START_TEST(persulfate_to_peroxide_to_water_is_a_chain_of_two)
     const double A0 = sl_mix_charge(mix, &top.built.scene.chemistry, 4, 0).persulfate_mol_l;
     for (double t = 0.5; t <= 60; t += 7.3) {
         ck_assert_double_eq_tol(at(t).persulfate_mol_l, A0 * exp(-k1 * t), NEAR);
-        ck_assert_double_eq_tol(at(t).peroxide_mol_l, A0 * k1 / (k2 - k1) * (exp(-k1 * t) - exp(-k2 * t)), NEAR);
+        ck_assert_double_eq_tol(at(t).peroxide_mol_l, A0 * k1 / (k2 - k1) * (exp(-k1 * t) - exp(-k2 * t)),
+                                NEAR);
     }
 }
 END_TEST
@@ -210,7 +230,8 @@ START_TEST(persulfate_divides_by_its_partition)
     solve(&arm);
     const sl_charge charge = sl_mix_charge(&top.built.mixes[BUILT_WATER], c, 4, 0);
     const double phi = c->fibre_water_ml_g.value / charge.liquid_ml_per_g;
-    ck_assert_double_eq_tol(at(60).fibre_persulfate_mol_l, 0.5 * charge.persulfate_mol_l / (1 + 0.5 * phi), NEAR);
+    ck_assert_double_eq_tol(at(60).fibre_persulfate_mol_l, 0.5 * charge.persulfate_mol_l / (1 + 0.5 * phi),
+                            NEAR);
 }
 END_TEST
 
@@ -359,6 +380,7 @@ int main(void)
     suite_add_tcase(suite, forms);
     tcase_add_checked_fixture(forms, set_up, tear_down);
     tcase_add_test(forms, a_single_decay_is_exponential);
+    tcase_add_test(forms, a_dwell_that_ends_just_after_a_step_is_read_as_well_as_any);
     tcase_add_test(forms, a_second_order_sink_is_hyperbolic);
     tcase_add_test(forms, a_saturating_attack_on_a_decaying_oxidant_is_logarithmic);
     tcase_add_test(forms, persulfate_to_peroxide_to_water_is_a_chain_of_two);

@@ -305,7 +305,6 @@ END_TEST
 
 START_TEST(a_tighter_tolerance_comes_closer)
 {
-    /* steps that ended in slivers once made the dense output lose 1e-3 at 1e-11 */
     static built_scene built;
     built_arms(&built);
     for (double tolerance = 1e-9; tolerance > 1e-12; tolerance /= 10) {
