@@ -90,7 +90,7 @@ typedef struct column {
 
 static void put_entry(column *c, const char *name, const char *text)
 {
-    const int gap = sl_pen_px(c->pen, 7.0);
+    const int gap = sl_pen_px(c->pen, 9.0);
     const int named =
         sl_pen_wrap(c->pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->names, 0}, false, name);
     const SDL_Rect area = {c->x + c->names + gap, c->y, c->w - c->names - gap, 0};

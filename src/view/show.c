@@ -319,6 +319,15 @@ static void show_band(const sl_stage *stage)
                 SL_MARK_FIELD);
 }
 
+/* Whether the chosen zone of this strip is one of those that are being compared. */
+static bool compares(const sl_stage *stage, int arm)
+{
+    const sl_reading *before = &stage->reading[0][arm];
+    const sl_reading *after = &stage->reading[1][arm];
+    return stage->mode == SL_SAME_MINUTE || before->reached ||
+           (sl_stage_changed(stage, arm) && after->reached);
+}
+
 /* Two small arrows point at the chosen zone from both sides. */
 static void point_at_zone(const sl_stage *stage, SDL_Rect strip)
 {
@@ -374,7 +383,9 @@ static void show_field(const sl_stage *stage)
     for (int i = 0; i < l->n_shown; i++) {
         show_name(stage, i);
         show_hair(stage, i);
-        point_at_zone(stage, l->strip[i]);
+        if (compares(stage, l->first + i)) {
+            point_at_zone(stage, l->strip[i]);
+        }
         if (l->first + i == stage->arm) {
             const SDL_Rect column = {l->column[i].x + sl_pen_px(pen, 3.0), l->field.y,
                                      l->column[i].w - 2 * sl_pen_px(pen, 3.0), l->field.h};
@@ -545,6 +556,11 @@ static void show_time(const sl_stage *stage)
                  stage->mode == SL_SAME_MINUTE ? clock : "each");
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_LEFT,
                  stage->mode == SL_SAME_MINUTE ? "min" : "its own");
+    if (stage->mode == SL_SAME_COLOUR && !sl_stage_on_bench(stage)) {
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->ruler, SL_ALIGN_LEFT,
+                     "No time is shown here: bench minutes are never carried to a head.");
+        return;
+    }
     const sl_ruler_look look = {
         .area = l->ruler,
         .axis_h = l->axis_h,

@@ -19,8 +19,9 @@ void sl_button_draw(const sl_pen *pen, SDL_Rect area, const sl_button_look *look
     }
     const int half = area.h / 2;
     const int lift = sl_pen_px(pen, 3.0);
-    sl_pen_place(pen, SL_TYPE_BODY, ink, (SDL_Rect){area.x, area.y + lift, area.w, half}, SL_ALIGN_CENTRE,
-                 look->label);
+    const bool wide = sl_pen_size(pen, SL_TYPE_BODY, ink, 0, look->label).x + 4 * lift > area.w;
+    sl_pen_place(pen, wide ? SL_TYPE_SMALL : SL_TYPE_BODY, ink,
+                 (SDL_Rect){area.x, area.y + lift, area.w, half}, SL_ALIGN_CENTRE, look->label);
     sl_pen_place(pen, SL_TYPE_SMALL, ink, (SDL_Rect){area.x, area.y + half - lift / 3, area.w, half},
                  SL_ALIGN_CENTRE, look->key);
 }

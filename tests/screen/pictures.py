@@ -18,8 +18,8 @@ SCENE = os.path.join(SOURCE, "models/scenes/eight-arms.yaml")
 
 def save(window, display, name):
     path = os.path.join(FOLDER, name + ".png")
-    subprocess.run(["import", "-window", "root", "-depth", "8", "-define", "png:compression-level=9", "+dither",
-                    "-colors", "256", "PNG8:" + path], env=display.env, check=True)
+    subprocess.run(["import", "-window", "root", "-depth", "8", "-define", "png:compression-level=9",
+                    "-define", "png:compression-filter=5", path], env=display.env, check=True)
     print(path, os.path.getsize(path) // 1024, "KiB")
 
 
