@@ -230,7 +230,7 @@ START_TEST(a_dye_takes_its_class_s_numbers_unless_it_has_its_own)
     ck_assert_double_eq(orange->rates.k[SL_PERHYDROXYL].value, 0.3);
     ck_assert_double_eq(red->leach_per_min.value, orange->leach_per_min.value);
     ck_assert_int_eq(red->n_bands, 1);
-    ck_assert_double_eq(red->bands[0].centre_nm, 524.0);
+    ck_assert_double_eq(red->bands[0].centre_nm, 525.0);
     sl_scene_free(scene);
 }
 END_TEST
@@ -239,7 +239,7 @@ START_TEST(a_recipe_may_hold_two_dyes)
 {
     sl_scene *const scene = load("violet-ghost");
     ck_assert_int_eq(scene->zones[1].recipe.n_dyes, 2);
-    ck_assert_double_eq(scene->zones[2].recipe.strength[1], 3.0);
+    ck_assert_double_eq(scene->zones[2].recipe.strength[1], 4.0);
     ck_assert_int_eq(scene->zones[1].recipe.dye[1], scene->zones[2].recipe.dye[0]); /* the same blue */
     sl_scene_free(scene);
 }
@@ -322,7 +322,7 @@ START_TEST(a_set_like_another_may_change_a_class_and_a_dye)
     ck_assert(red->rates.own_activation[SL_PERHYDROXYL]);
     ck_assert_double_eq(red->rates.activation_kj_mol[SL_PERHYDROXYL], 50.0);
     ck_assert(!red->rates.own_activation[SL_PERSULFATE]);
-    ck_assert_double_eq(red->bands[0].centre_nm, 524.0);
+    ck_assert_double_eq(red->bands[0].centre_nm, 525.0);
     sl_scene_free(scene);
 }
 END_TEST
