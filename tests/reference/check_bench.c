@@ -1,0 +1,122 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See check_bench.h.
+ */
+#include "check_bench.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char CHECK_OUTSIDE[] = "outside number";
+const char CHECK_DIRECTION[] = "outside direction";
+const char CHECK_TRADE[] = "common practice, no source";
+const char CHECK_REGRESSION[] = "regression: parameters were chosen for it";
+
+check_row *check_add(check_table *t, check_row r)
+{
+    assert(t->n < MOST_ROWS);
+    t->rows[t->n] = r;
+    return &t->rows[t->n++];
+}
+
+void check_stop(const sl_error *error)
+{
+    fprintf(stderr, "check_targets: %s:%d: %s; %s\n", error->file, error->line, error->found, error->wanted);
+    exit(EXIT_FAILURE);
+}
+
+int check_zone_named(const sl_scene *scene, const char *name)
+{
+    for (int z = 0; z < scene->n_zones; z++) {
+        if (strcmp(scene->zones[z].name, name) == 0) {
+            return z;
+        }
+    }
+    fprintf(stderr, "check_targets: no zone %s\n", name);
+    exit(EXIT_FAILURE);
+}
+
+static sl_mix mix_of(const check_bench *b, const check_trial *t)
+{
+    const bool bath = strcmp(t->mix, "bath") == 0;
+    const char *name = bath ? "peroxide-6-cream" : t->mix;
+    sl_mix mix = b->loaded->mixes[0];
+    for (int i = 0; i < b->loaded->n_mixes; i++) {
+        if (strcmp(b->loaded->mixes[i].name, name) == 0) {
+            mix = b->loaded->mixes[i];
+        }
+    }
+    if (bath) {
+        mix.water_parts = 0;
+    }
+    mix.developer_pct = t->pct > 0 ? t->pct : mix.developer_pct;
+    mix.ph.value = t->ph > 0 ? t->ph : mix.ph.value;
+    mix.loss_l_mol_min.value = t->loss_l_mol_min > 0 ? t->loss_l_mol_min : mix.loss_l_mol_min.value;
+    return mix;
+}
+
+const sl_timeline *check_try_mix(check_bench *b, check_trial t)
+{
+    b->mix = mix_of(b, &t);
+    b->scene = *b->loaded;
+    b->scene.room_c = t.celsius > 0 ? t.celsius : 32;
+    b->scene.mixes = &b->mix;
+    b->scene.n_mixes = 1;
+    b->scene.arms = &b->arm;
+    b->scene.n_arms = 1;
+    b->arm = (sl_arm){.name = "trial"};
+    const int sessions = t.sessions > 1 ? t.sessions : 1;
+    for (int i = 0; i < sessions; i++) {
+        b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_APPLY,
+                                                   .duration_min = t.minutes,
+                                                   .mix_age_min = t.age_min,
+                                                   .mix_g_per_g = strcmp(t.mix, "bath") == 0 ? 1000 : 6,
+                                                   .covered = true};
+        if (sessions > 1) {
+            b->arm.steps[b->arm.n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 3};
+        }
+    }
+    b->scene.until_min = sessions * (t.minutes + (sessions > 1 ? 3 : 0));
+    sl_error error = {.code = SL_OK};
+    if (!sl_timeline_solve(&b->timeline, &b->scene, NULL, 0, b->solver, NULL, &error)) {
+        check_stop(&error);
+    }
+    return b->timeline;
+}
+
+sl_cell check_cell_at(const check_bench *b, const char *zone, double minutes)
+{
+    sl_cell cell;
+    sl_timeline_at(b->timeline, 0, check_zone_named(&b->scene, zone), minutes, NULL, &cell);
+    return cell;
+}
+
+double check_half_time(check_bench *b, check_trial t, const char *zone)
+{
+    double minutes = HUGE_VAL;
+    check_try_mix(b, t);
+    return sl_first_time(b->timeline, 0, check_zone_named(&b->scene, zone), SL_COLOUR_LEFT, 0.5, &minutes)
+               ? minutes
+               : HUGE_VAL;
+}
+
+double check_lift_time(const check_bench *b, double levels)
+{
+    double low = 0;
+    double high = b->scene.until_min;
+    if (check_cell_at(b, "undyed", high).levels_lifted < levels) {
+        return HUGE_VAL;
+    }
+    for (int i = 0; i < 60; i++) {
+        const double middle = (low + high) / 2;
+        if (check_cell_at(b, "undyed", middle).levels_lifted < levels) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    return high;
+}

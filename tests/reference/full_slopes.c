@@ -1,0 +1,344 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Equations: docs/science.md, "The system", "Phases of an arm", "Washing", "Melanin".
+ */
+#include "full_slopes.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double GAS_KJ = 8.314462618e-3; /* kJ/(mol K), CODATA 2018 */
+static const double KELVIN_AT_0_C = 273.15;
+
+/* ---- constants at a temperature ------------------------------------------------- */
+
+static double quickened(double kj_mol, double kelvin)
+{
+    return exp(-kj_mol / GAS_KJ * (1 / kelvin - 1 / 305.15));
+}
+
+static double ionised(const sl_chemistry *c, double ph, double kelvin)
+{
+    const double pka =
+        c->pka_25c.value + c->pka_enthalpy_kj_mol.value / (GAS_KJ * log(10.0)) * (1 / kelvin - 1 / 298.15);
+    return 1 / (1 + pow(10, pka - ph));
+}
+
+static double rate_of(const sl_chemistry *c, const sl_rates *rates, int channel, double kelvin)
+{
+    const double energy = rates->own_activation[channel] ? rates->activation_kj_mol[channel]
+                                                         : c->channel_activation_kj_mol[channel].value;
+    return rates->k[channel].value * quickened(energy, kelvin);
+}
+
+static double kelvin_at(const ref_stretch *s, double t)
+{
+    const sl_scene *scene = s->setup->scene;
+    if (s->kind == REF_BOWL) {
+        return scene->chemistry.bowl_c.value + KELVIN_AT_0_C;
+    }
+    double celsius = scene->room_c;
+    if (scene->n_points > 0) {
+        const sl_course_point *p = scene->points;
+        const int last = scene->n_points - 1;
+        int i = 0;
+        while (i < last && p[i + 1].time_min < t) {
+            i++;
+        }
+        if (t <= p[0].time_min) {
+            celsius = p[0].temperature_c;
+        } else if (i == last) {
+            celsius = p[last].temperature_c;
+        } else {
+            const double along = (t - p[i].time_min) / (p[i + 1].time_min - p[i].time_min);
+            celsius = p[i].temperature_c + along * (p[i + 1].temperature_c - p[i].temperature_c);
+        }
+    } else if (scene->place == SL_PLACE_HEAD) {
+        celsius = scene->chemistry.head_c.value;
+    } else if (scene->place == SL_PLACE_WRAPPED) {
+        celsius = scene->chemistry.head_c.value +
+                  scene->chemistry.wrapped_rise_k.value *
+                      (1 - exp(-(t - s->last_contact) / scene->chemistry.wrapped_time_min.value));
+    }
+    return celsius + scene->shift_k + KELVIN_AT_0_C;
+}
+
+/* ---- charge ----------------------------------------------------------------------- */
+
+ref_charge ref_mix_charge(const sl_chemistry *c, const sl_mix *mix, double mix_g_per_g, double hair_water_g_g)
+{
+    const double paste = mix->powder_parts + mix->developer_parts + mix->water_parts;
+    const double from_hair = hair_water_g_g / mix_g_per_g * paste; /* parts of water */
+    const double liquid = mix->developer_parts + mix->water_parts + from_hair;
+    const double powder_g_l = 1000 * mix->powder_parts * mix->activity / liquid;
+    const double potassium = powder_g_l * mix->potassium_persulfate / 270.3;
+    const double others =
+        powder_g_l * mix->ammonium_persulfate / 228.2 + powder_g_l * mix->sodium_persulfate / 238.1;
+    const double product = 4 * pow(c->potassium_solubility_mol_l.value, 3);
+    double low = 0;
+    double high = 10;
+    for (int i = 0; i < 200; i++) { /* root of 4 x^2 (others + x) = product, which rises with x */
+        const double x = (low + high) / 2;
+        if (4 * x * x * (others + x) < product) {
+            low = x;
+        } else {
+            high = x;
+        }
+    }
+    const double dissolved = fmin(potassium, low);
+    return (ref_charge){
+        .peroxide = 10 * mix->developer_pct / 34.0147 * mix->developer_parts / liquid +
+                    1.5 * powder_g_l * mix->percarbonate / 157.01,
+        .persulfate = others + dissolved,
+        .solid = potassium - dissolved,
+        .saturation = others + low,
+        .liquid_ml_g = liquid * mix_g_per_g / paste,
+    };
+}
+
+/* ---- the right-hand side -------------------------------------------------------------- */
+
+int ref_zone_dyes(int z)
+{
+    return REF_SHARED + z * REF_PER_ZONE;
+}
+int ref_zone_melanin(int z)
+{
+    return ref_zone_dyes(z) + 2 * SL_MAX_DYES_PER_ZONE;
+}
+int ref_n_states(const ref_setup *setup)
+{
+    return ref_zone_dyes(setup->n_zones);
+}
+
+int ref_dyes_of(const ref_setup *setup, int z)
+{
+    return setup->arm->undyed ? 0 : setup->scene->zones[setup->zone[z]].recipe.n_dyes;
+}
+
+static double ph_of_mix(const ref_stretch *s)
+{
+    return s->mix != NULL ? s->mix->ph.value : s->setup->scene->chemistry.rest_ph.value;
+}
+
+static double ph_of_fibre(const ref_stretch *s)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    return s->kind == REF_RESTING || s->mix == NULL ? c->rest_ph.value
+                                                    : s->mix->ph.value - c->fibre_ph_drop.value;
+}
+
+static void rates_of(const sl_chemistry *c, const sl_rates *rates, double kelvin, double k[SL_CHANNELS])
+{
+    for (int j = 0; j < SL_CHANNELS; j++) {
+        k[j] = rate_of(c, rates, j, kelvin);
+    }
+}
+
+static void set_pigment_pace(ref_stretch *s, double T)
+{
+    const sl_scene *scene = s->setup->scene;
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        rates_of(&scene->chemistry, &scene->chemistry.melanin[kind].rates, T, s->pace.melanin[kind]);
+    }
+    for (int z = 0; z < s->setup->n_zones; z++) {
+        const sl_recipe *recipe = &scene->zones[s->setup->zone[z]].recipe;
+        for (int i = 0; i < ref_dyes_of(s->setup, z); i++) {
+            rates_of(&scene->chemistry, &scene->dyes[recipe->dye[i]].rates, T, s->pace.dye[z][i]);
+        }
+    }
+}
+
+static void set_pace(ref_stretch *s, double T)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double r = c->fibre_radius_um.value * 1e-4;
+    s->pace.kelvin = T;
+    s->pace.share_mix = ionised(c, ph_of_mix(s), T);
+    s->pace.share_fibre = ionised(c, ph_of_fibre(s), T);
+    s->pace.loss = quickened(c->loss_activation_kj_mol.value, T);
+    s->pace.couple = c->couple_l_mol_min.value * quickened(c->couple_activation_kj_mol.value, T);
+    s->pace.hydrolysis = c->hydrolysis_per_min.value * quickened(c->hydrolysis_activation_kj_mol.value, T) *
+                         pow(10, ph_of_mix(s) - 10.3);
+    s->pace.thermal = c->thermal_per_min.value * quickened(c->thermal_activation_kj_mol.value, T);
+    s->pace.exchange =
+        s->porosity * 5.783 / (r * r) * 60 * quickened(c->diffusion_activation_kj_mol.value, T);
+    for (int j = 0; j < SL_CHANNELS; j++) {
+        s->pace.channel[j] = quickened(c->channel_activation_kj_mol[j].value, T);
+    }
+    rates_of(c, &c->cystine, T, s->pace.cystine);
+    set_pigment_pace(s, T);
+}
+
+/* What pigments meet now: activities without temperature factor, and how fast washing goes on. */
+typedef struct ref_attack {
+    double fade; /* f of the document */
+    double rim[SL_CHANNELS], core[SL_CHANNELS];
+    double leach, shampoo; /* d(leach_min)/dt, d(shampoos)/dt */
+    double taken[2];       /* pigment feedback: from h and from p, without f */
+} ref_attack;
+
+static double met(const double k[SL_CHANNELS], const double activity[SL_CHANNELS])
+{
+    return k[0] * activity[0] + k[1] * activity[1] + k[2] * activity[2];
+}
+
+static void feed_back(ref_attack *a, double held, const double k[SL_CHANNELS])
+{
+    const double radical = k[SL_RADICAL] * a->core[SL_RADICAL] / 2;
+    a->taken[0] += held * (k[SL_PERHYDROXYL] * a->core[SL_PERHYDROXYL] + radical);
+    a->taken[1] += held * (k[SL_PERSULFATE] * a->core[SL_PERSULFATE] + radical);
+}
+
+static void dye_slopes(const ref_stretch *s, int z, ref_attack *a, const double *y, double *dy)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const sl_recipe *recipe = &s->setup->scene->zones[s->setup->zone[z]].recipe;
+    for (int i = 0; i < ref_dyes_of(s->setup, z); i++) {
+        const sl_dye *dye = &s->setup->scene->dyes[recipe->dye[i]];
+        const double *k = s->pace.dye[z][i];
+        const int at = ref_zone_dyes(z) + 2 * i;
+        const double wash = dye->leach_per_min.value * a->leach + dye->shampoo_loss.value * a->shampoo;
+        dy[at] = -(met(k, a->rim) + wash) * y[at];
+        dy[at + 1] = -(a->fade * met(k, a->core) + wash / 4) * y[at + 1];
+        if (c->pigment_feedback) { /* the share that oxidation alone has left drives the feedback */
+            const double washed = exp(
+                -(dye->leach_per_min.value * y[REF_LEACH] + dye->shampoo_loss.value * y[REF_SHAMPOOS]) / 4);
+            feed_back(a, c->dye_mol_l.value * recipe->strength[i] * c->dye_oxidant.value * y[at + 1] / washed,
+                      k);
+        }
+    }
+}
+
+static void melanin_slopes(const ref_stretch *s, int z, ref_attack *a, const double *y, double *dy)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        const sl_melanin *m = &c->melanin[kind];
+        const double *b = y + ref_zone_melanin(z) + kind * SL_STAGES;
+        double *db = dy + ref_zone_melanin(z) + kind * SL_STAGES;
+        const double o = a->fade * met(s->pace.melanin[kind], a->core);
+        db[SL_BOUND] = -o * b[SL_BOUND];
+        db[SL_OPENED] = o * b[SL_BOUND] - m->opened_ratio.value * o * b[SL_OPENED];
+        db[SL_YELLOW] = o * (m->opened_ratio.value * b[SL_OPENED] - m->yellow_ratio.value * b[SL_YELLOW]);
+        if (c->pigment_feedback) {
+            feed_back(a, m->held_mol_l.value * b[SL_BOUND], s->pace.melanin[kind]);
+        }
+    }
+}
+
+static void bath_slopes(const ref_stretch *s, const double *y, double *dy, const double flux[2])
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double H = y[REF_PEROXIDE];
+    const double P = y[REF_PERSULFATE];
+    const double U = y[REF_SOLID];
+    const double loss = s->mix->loss_l_mol_min.value > 0 ? s->mix->loss_l_mol_min.value * H * H
+                                                         : s->mix->loss_per_min.value * H;
+    const double coupled = s->pace.couple * s->pace.share_mix * H * P;
+    const double hydrolysed = s->pace.hydrolysis * P;
+    const double short_of = s->saturation - P;
+    const double dissolving =
+        short_of > 0 && U > 0 ? c->dissolve_per_min.value * short_of * U / (U + c->dissolve_half_mol_l.value)
+                              : 0;
+    const double away = s->kind == REF_WATER ? c->rinse_per_min.value : 0;
+    dy[REF_PEROXIDE] = -loss * s->pace.loss - coupled + hydrolysed - s->phi * flux[0] - away * H;
+    dy[REF_PERSULFATE] =
+        -coupled - hydrolysed - s->pace.thermal * P + dissolving - s->phi * flux[1] - away * P;
+    dy[REF_SOLID] = -dissolving - away * U;
+}
+
+static double exchange(const ref_stretch *s, double t, const double *y)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double swelling =
+        1 - c->swelling_deficit.value * exp(-(t - s->first_contact) / c->swelling_time_min.value);
+    const double lost = 1 - y[REF_CYSTINE];
+    return s->pace.exchange * swelling * (1 + c->damage_opens.value * lost / (lost + c->damage_half.value)) *
+           y[REF_WETNESS];
+}
+
+static void dose_slopes(const ref_stretch *s, const ref_attack *a, double *dy)
+{
+    for (int j = 0; j < SL_CHANNELS; j++) {
+        dy[REF_RIM + j] = s->pace.channel[j] * a->rim[j];
+        dy[REF_CORE + j] = a->fade * s->pace.channel[j] * a->core[j];
+    }
+    dy[REF_LEACH] = a->leach;
+    dy[REF_SHAMPOOS] = a->shampoo;
+}
+
+static ref_attack attack_now(const ref_stretch *s, const double *y)
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const bool rests = s->kind == REF_RESTING;
+    const double u = s->pace.share_mix * y[REF_PEROXIDE];
+    const double v = s->pace.share_fibre * y[REF_FIBRE_PEROXIDE];
+    const double u_sat = u / (1 + u / c->saturation_mol_l.value);
+    const double v_sat = v / (1 + v / c->saturation_mol_l.value);
+    const double W = y[REF_WETNESS];
+    const double P = y[REF_PERSULFATE];
+    const double p = y[REF_FIBRE_PERSULFATE];
+    return (ref_attack){
+        .fade = rests ? W : 1,
+        .rim = {rests ? 0 : u_sat * W, rests ? 0 : P * W, rests ? 0 : u_sat * P * W},
+        .core = {v_sat, p, v_sat * p},
+        .leach = s->kind == REF_ON_HAIR ? W
+                 : s->kind == REF_WATER ? c->rinse_leach.value
+                                        : 0,
+        .shampoo = s->shampoo ? 1 : 0,
+    };
+}
+
+static void fibre_slopes(const ref_stretch *s, const ref_attack *a, const double *y, double *dy,
+                         const double flux[2])
+{
+    const sl_chemistry *c = &s->setup->scene->chemistry;
+    const double h = y[REF_FIBRE_PEROXIDE];
+    const double p = y[REF_FIBRE_PERSULFATE];
+    const double q =
+        met(s->pace.cystine, a->core) * y[REF_CYSTINE] / (1 + (1 - y[REF_CYSTINE]) / c->cystine_layer.value);
+    const double spent = c->oxidant_per_cystine.value * c->cystine_mol_l.value * q;
+    const double share = h + p > 0 ? h / (h + p) : 0.5;
+    const double coupled = s->pace.couple * s->pace.share_fibre * h * p;
+    const double lost_h = c->fibre_loss_per_min.value * s->pace.loss * h;
+    dy[REF_FIBRE_PEROXIDE] = flux[0] - a->fade * (lost_h + coupled + spent * share + a->taken[0]);
+    dy[REF_FIBRE_PERSULFATE] = flux[1] - a->fade * (coupled + spent * (1 - share) + a->taken[1]);
+    dy[REF_CYSTINE] = -a->fade * q;
+}
+
+void ref_slopes(ref_stretch *s, double t, const double *y, double *dy)
+{
+    const ref_setup *setup = s->setup;
+    const sl_chemistry *c = &setup->scene->chemistry;
+    const double T = kelvin_at(s, t);
+    if (T < s->pace.kelvin || T > s->pace.kelvin) {
+        set_pace(s, T);
+    }
+    memset(dy, 0, (size_t)ref_n_states(setup) * sizeof *dy);
+    double flux[2] = {0, 0};
+    if (s->kind == REF_ON_HAIR || s->kind == REF_WATER) {
+        const double g = exchange(s, t, y);
+        flux[0] = g * c->peroxide_diffusion_cm2_s.value * (y[REF_PEROXIDE] - y[REF_FIBRE_PEROXIDE]);
+        flux[1] = g * c->persulfate_diffusion_cm2_s.value *
+                  (c->persulfate_partition.value * y[REF_PERSULFATE] - y[REF_FIBRE_PERSULFATE]);
+    }
+    if (s->kind != REF_RESTING && s->mix != NULL) {
+        bath_slopes(s, y, dy, flux);
+    }
+    if (s->kind == REF_BOWL) {
+        return;
+    }
+    ref_attack attack = attack_now(s, y);
+    for (int z = 0; z < setup->n_zones; z++) {
+        dye_slopes(s, z, &attack, y, dy);
+        melanin_slopes(s, z, &attack, y, dy);
+    }
+    fibre_slopes(s, &attack, y, dy, flux);
+    dose_slopes(s, &attack, dy);
+    if (s->kind == REF_RESTING) {
+        dy[REF_WETNESS] = -c->rest_dry_per_min.value * y[REF_WETNESS];
+    } else if (s->kind == REF_ON_HAIR && !s->covered) {
+        dy[REF_WETNESS] = -c->dry_per_min.value * y[REF_WETNESS];
+    }
+}

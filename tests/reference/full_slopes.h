@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The right-hand side of the reference, apart from the solver that calls it; see full_system.h.
+ */
+#ifndef SLOWLIFT_TESTS_FULL_SLOPES_H
+#define SLOWLIFT_TESTS_FULL_SLOPES_H
+
+#include "full_system.h"
+
+typedef enum ref_phase_kind { REF_BOWL, REF_ON_HAIR, REF_WATER, REF_RESTING } ref_phase_kind;
+
+/* Rate constants at one temperature; made again only when the temperature has changed, so that
+ * the bench compares integrators and not arithmetic. */
+typedef struct ref_pace {
+    double kelvin; /* 0: not made yet */
+    double share_mix, share_fibre;
+    double loss, couple, hydrolysis, thermal, exchange;
+    double channel[SL_CHANNELS], cystine[SL_CHANNELS], melanin[SL_MELANINS][SL_CHANNELS];
+    double dye[SL_MAX_ZONES][SL_MAX_DYES_PER_ZONE][SL_CHANNELS];
+} ref_pace;
+
+/* One smooth stretch of an arm; what the right-hand side needs to know. */
+typedef struct ref_stretch {
+    const ref_setup *setup;
+    ref_phase_kind kind;
+    bool shampoo, covered;
+    double from, to;      /* scene clock */
+    double first_contact; /* of the arm */
+    double last_contact;  /* start of the last application */
+    const sl_mix *mix;    /* last mix applied, NULL before any */
+    double saturation, phi;
+    double porosity;
+    ref_pace pace;
+    long calls;
+} ref_stretch;
+
+/* dy/dt of all states at scene clock t. */
+void ref_slopes(ref_stretch *s, double t, const double *y, double *dy);
+/* How many dyes zone number `z` of the setup wears. */
+int ref_dyes_of(const ref_setup *setup, int z);
+
+#endif
