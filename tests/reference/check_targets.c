@@ -33,7 +33,7 @@ static void print_head(void)
         "- Tolerances are ours, proposed from the spread that the source gives, if it gives one.\n"
         "- Misses stay. They say where the model is wrong, or where the target is.\n"
         "- *page*, *abstract*, *second-hand*: how much of the source was read ([science.md](science.md)).\n"
-        "- Computed at 32 °C, covered, 6 g of mix per gram of natural hair of level 5, unless the check_row "
+        "- Computed at 32 °C, covered, 6 g of mix per gram of natural hair of level 5, unless the row "
         "says "
         "other.\n"
         "- Where a solver, not the science, is on trial: `tests/reference/test_cvode.c`, `system_scipy.py` "
