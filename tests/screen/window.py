@@ -7,6 +7,8 @@ import subprocess
 import tempfile
 import time
 
+LEAKS = os.path.join(os.path.dirname(os.path.abspath(__file__)), "leaks.txt")
+
 
 class Display:
     """An X server of its own on a free number."""
@@ -21,7 +23,8 @@ class Display:
             number = answer.readline().strip()
         if not number:
             raise RuntimeError("Xvfb did not start")
-        self.env = dict(os.environ, DISPLAY=":" + number, SLOWLIFT_TRACE_FRAMES="2", SDL_VIDEODRIVER="x11")
+        self.env = dict(os.environ, DISPLAY=":" + number, SLOWLIFT_TRACE_FRAMES="2", SDL_VIDEODRIVER="x11",
+                        LSAN_OPTIONS="print_suppressions=0:suppressions=" + LEAKS)
 
     def stop(self):
         self.server.terminate()
