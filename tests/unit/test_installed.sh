@@ -37,6 +37,6 @@ int main(void)
 END
 if [ -n "$(find "$prefix" -name libslowlift.so)" ]; then
     library=$(dirname "$(find "$prefix" -name libslowlift.so | head -n 1)")
-    "${CC:-cc}" -std=c17 -I"$prefix/include" "$folder/other.c" -L"$library" -lslowlift -o "$folder/other"
+    "${CC:-cc}" ${CFLAGS:-} -std=c17 -I"$prefix/include" "$folder/other.c" -L"$library" -lslowlift -o "$folder/other"
     LD_LIBRARY_PATH=$library "$folder/other" | grep -qx "19.8 DANGER"
 fi
