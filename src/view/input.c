@@ -1,12 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Keys and pointer -> acts on the stage. Everything the pointer can do, keys can do.
+ * Events and keys -> acts on the stage. Everything the pointer (pointer.c) can do, keys
+ * can do.
  */
-#include "view/stage.h"
+#include "view/input.h"
 
 #include <math.h>
-
-#include "view/widget.h"
 
 static const Uint32 FRAME_MS = 16; /* between frames while playing */
 
@@ -52,7 +51,7 @@ static void press_focus(sl_stage *stage)
     }
 }
 
-static void scroll(sl_stage *stage, int which, int by)
+void sl_stage_scroll(sl_stage *stage, int which, int by)
 {
     stage->scroll[which] = SDL_clamp(stage->scroll[which] + by, 0, SDL_max(stage->scroll_most[which], 0));
     stage->dirty = true;
@@ -72,22 +71,22 @@ static bool key_on_page(sl_stage *stage, SDL_Keycode key)
         press_kind(stage, SL_SPOT_CLOSE);
         return true;
     case SDLK_UP:
-        scroll(stage, 0, -line);
+        sl_stage_scroll(stage, 0, -line);
         return true;
     case SDLK_DOWN:
-        scroll(stage, 0, line);
+        sl_stage_scroll(stage, 0, line);
         return true;
     case SDLK_PAGEUP:
-        scroll(stage, 0, -sheet);
+        sl_stage_scroll(stage, 0, -sheet);
         return true;
     case SDLK_PAGEDOWN:
-        scroll(stage, 0, sheet);
+        sl_stage_scroll(stage, 0, sheet);
         return true;
     case SDLK_HOME:
-        scroll(stage, 0, -1000000);
+        sl_stage_scroll(stage, 0, -1000000);
         return true;
     case SDLK_END:
-        scroll(stage, 0, 1000000);
+        sl_stage_scroll(stage, 0, 1000000);
         return true;
     default:
         return false;
@@ -197,7 +196,7 @@ static bool key_on_panel(sl_stage *stage, SDL_Keycode key)
         (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
         return false;
     }
-    scroll(stage, 1, key == SDLK_PAGEDOWN ? sheet : -sheet);
+    sl_stage_scroll(stage, 1, key == SDLK_PAGEDOWN ? sheet : -sheet);
     return true;
 }
 
@@ -282,93 +281,6 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
     key_for_choice(stage, key);
 }
 
-/* ---- pointer ---------------------------------------------------------------------------- */
-
-/* Window units to pixels of the surface, where the two differ. */
-static void to_pixels(const sl_stage *stage, int *x, int *y)
-{
-    int points_w = 0;
-    int points_h = 0;
-    int pixels_w = 0;
-    int pixels_h = 0;
-    SDL_GetWindowSize(stage->window, &points_w, &points_h);
-    SDL_GetWindowSizeInPixels(stage->window, &pixels_w, &pixels_h);
-    *x = points_w > 0 ? *x * pixels_w / points_w : *x;
-    *y = points_h > 0 ? *y * pixels_h / points_h : *y;
-}
-
-static void drag(sl_stage *stage, int x)
-{
-    if (stage->held.kind == SL_SPOT_RULER) {
-        stage->playing = false;
-        if (stage->mode == SL_SAME_MINUTE) {
-            sl_stage_go(stage, sl_ruler_time(stage->held.area, sl_stage_scene(stage)->until_min, x));
-        }
-    } else if (stage->held.kind == SL_SPOT_KNOB) {
-        const sl_knob knob = (sl_knob)stage->held.number;
-        const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), knob);
-        sl_stage_turn_knob(stage, knob,
-                           sl_track_value(stage->held.area, x, range.least, range.most, range.step));
-    }
-}
-
-/* Pressing hair chooses the strip and the zone that was hit. */
-static void choose_zone_at(sl_stage *stage, int arm, int x, int y)
-{
-    const sl_layout *l = &stage->layout;
-    const int n = sl_stage_scene(stage)->n_zones;
-    const SDL_Rect strip = l->strip[arm - l->first];
-    for (int zone = 0; zone < n; zone++) {
-        if (sl_rect_holds(sl_layout_zone(&strip, n, zone), x, y)) {
-            sl_stage_choose_zone(stage, zone);
-        }
-    }
-}
-
-static void press_at(sl_stage *stage, int x, int y)
-{
-    for (int i = 0; i < stage->n_spots; i++) {
-        const sl_spot *spot = &stage->spots[i];
-        if (!sl_rect_holds(spot->area, x, y)) {
-            continue;
-        }
-        stage->held = *spot;
-        stage->focus = spot->kind;
-        stage->focus_number = spot->number;
-        stage->focus_seen = false;
-        sl_stage_press(stage, stage->held);
-        drag(stage, x);
-        if (stage->held.kind == SL_SPOT_STRIP) {
-            choose_zone_at(stage, stage->held.number, x, y);
-        }
-        return;
-    }
-}
-
-static void take_pointer(sl_stage *stage, const SDL_Event *event)
-{
-    int x = event->type == SDL_MOUSEMOTION ? event->motion.x : event->button.x;
-    int y = event->type == SDL_MOUSEMOTION ? event->motion.y : event->button.y;
-    to_pixels(stage, &x, &y);
-    if (event->type == SDL_MOUSEBUTTONDOWN && event->button.button == SDL_BUTTON_LEFT) {
-        press_at(stage, x, y);
-    } else if (event->type == SDL_MOUSEBUTTONUP) {
-        stage->held = (sl_spot){0};
-    } else if (event->type == SDL_MOUSEMOTION && stage->held.kind != SL_SPOT_NONE) {
-        drag(stage, x);
-    }
-}
-
-static void take_wheel(sl_stage *stage, const SDL_MouseWheelEvent *wheel)
-{
-    const int by = -wheel->y * sl_pen_px(&stage->pen, 40.0);
-    if (stage->page != SL_PAGE_NONE) {
-        scroll(stage, 0, by);
-    } else if (stage->panel != SL_PANEL_NONE) {
-        scroll(stage, 1, by);
-    }
-}
-
 static void take_event(sl_stage *stage, const SDL_Event *event)
 {
     switch (event->type) {
@@ -381,10 +293,10 @@ static void take_event(sl_stage *stage, const SDL_Event *event)
     case SDL_MOUSEBUTTONDOWN:
     case SDL_MOUSEBUTTONUP:
     case SDL_MOUSEMOTION:
-        take_pointer(stage, event);
+        sl_stage_take_pointer(stage, event);
         break;
     case SDL_MOUSEWHEEL:
-        take_wheel(stage, &event->wheel);
+        sl_stage_take_wheel(stage, &event->wheel);
         break;
     case SDL_WINDOWEVENT:
         if (event->window.event == SDL_WINDOWEVENT_EXPOSED ||

@@ -141,6 +141,7 @@ static void take(sl_stage *stage, sl_story *story)
     if (story->timeline == NULL) {
         stage->trouble = story->error;
         sl_story_free(story);
+        sl_story_free(&stage->after);
         return;
     }
     sl_story_free(&stage->after);

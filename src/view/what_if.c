@@ -30,7 +30,7 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
     const int target = stage->layout.target;
     const int line = sl_text_line_height(pen->text, SL_TYPE_STRONG);
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    sl_what_if_places p;
+    sl_what_if_places p = {0};
     int y = panel.y + pad - stage->scroll[1];
     const int reset_w = sl_pen_px(pen, 104.0);
     p.reset = (SDL_Rect){x + w - reset_w, y, reset_w, target};

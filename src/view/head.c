@@ -1,0 +1,195 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The head of the window: title, buttons, what is compared in plain words, notices.
+ */
+#include <stdio.h>
+
+#include "report/reading.h"
+#include "slowlift/report.h"
+#include "view/show.h"
+#include "view/widget.h"
+#include "view/words.h"
+
+/* What must be said now in place of title and question; false when nothing must. */
+static bool notice(const sl_stage *stage, char *text, size_t size)
+{
+    if (stage->trouble.code != SL_OK) {
+        char sentence[SL_SHOW_LINE];
+        sl_error_sentence(&stage->trouble, sentence, sizeof sentence);
+        snprintf(text, size, "This change could not be solved: %s. The strips show the file as it is.",
+                 sentence);
+        return true;
+    }
+    if (stage->mode == SL_SAME_MINUTE && stage->now_min >= sl_stage_scene(stage)->until_min) {
+        const sl_caution *closed = sl_caution_text(SL_CAUTION_CLOSED);
+        snprintf(text, size, "%s  %s", closed->signal, closed->text);
+        return true;
+    }
+    return false;
+}
+
+static void show_title(const sl_stage *stage, const char *below)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect area = stage->layout.title;
+    if (stage->layout.compact) {
+        return; /* the window's own bar names the scene */
+    }
+    const int line = sl_text_line_height(pen->text, SL_TYPE_HEAD);
+    sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
+                 sl_stage_scene(stage)->title);
+    const SDL_Rect second = {area.x, area.y + line, area.w, area.h - line};
+    SDL_SetClipRect(pen->sheet, &second);
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, second, false, below);
+    SDL_SetClipRect(pen->sheet, NULL);
+}
+
+void sl_show_buttons(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const sl_button_look looks[SL_BUTTONS] = {
+        {stage->mode == SL_SAME_MINUTE ? "Same colour" : "Same minute", "C", false, false},
+        {"What if", "W", stage->panel == SL_PANEL_WHAT_IF, false},
+        {"Science", "S", stage->panel == SL_PANEL_SCIENCE, false},
+        {"Words", "G", false, false},
+        {"Cautions", "K", false, false},
+        {"Help", "H", false, false},
+    };
+    for (int i = 0; i < SL_BUTTONS; i++) {
+        sl_button_draw(&stage->pen, l->button[i], &looks[i]);
+    }
+}
+
+/* The arms of a comparison that got there, first and last; false when fewer than two did. */
+static bool first_and_last(const sl_stage *stage, int *first, int *last)
+{
+    *first = *last = -1;
+    for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
+        const sl_reading *r = &stage->reading[0][arm];
+        if (!r->predicted || !r->reached) {
+            continue;
+        }
+        if (*first < 0 || r->since_contact_min < stage->reading[0][*first].since_contact_min) {
+            *first = arm;
+        }
+        if (*last < 0 || r->since_contact_min > stage->reading[0][*last].since_contact_min) {
+            *last = arm;
+        }
+    }
+    return *first >= 0 && *first != *last;
+}
+
+static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
+{
+    const sl_reading *r = &stage->reading[0][arm];
+    char when[48];
+    char moved[16];
+    char stress[16];
+    sl_put_between(r->since_contact_min, when, sizeof when);
+    sl_put_share(r->moved, moved, sizeof moved);
+    sl_put_share(r->stress, stress, sizeof stress);
+    if (stage->layout.compact) {
+        snprintf(text, size, "%s (%s)", sl_stage_scene(stage)->arms[arm].name, when);
+        return;
+    }
+    snprintf(text, size, "%s after %s (base moved %s, hair stress %s)", sl_stage_scene(stage)->arms[arm].name,
+             when, moved, stress);
+}
+
+static void sentence_same_colour(const sl_stage *stage, char *head, char *below, size_t size)
+{
+    char share[16];
+    sl_put_share(stage->share, share, sizeof share);
+    snprintf(head, size, "Same colour left: every strip when “%s” is first down to %s.",
+             sl_stage_scene(stage)->zones[stage->zone].name, share);
+    int first = 0;
+    int last = 0;
+    if (!sl_stage_on_bench(stage)) {
+        snprintf(below, size,
+                 "No minutes are given for hair on a head: compare the order, base and hair only.");
+    } else if (first_and_last(stage, &first, &last)) {
+        char one[256];
+        char two[256];
+        put_arm(stage, first, one, sizeof one);
+        put_arm(stage, last, two, sizeof two);
+        snprintf(below, size, "First: %s.  Last: %s.", one, two);
+    } else {
+        snprintf(
+            below, size,
+            "Fewer than two strips get there in this scene. Try another share (+ and −) or zone (up, down).");
+    }
+}
+
+static void sentence_same_minute(const sl_stage *stage, char *head, char *below, size_t size)
+{
+    char clock[24];
+    sl_put_clock(stage->now_min, clock, sizeof clock);
+    snprintf(head, size, "Same minute: every strip at %s on the clock (min:s).", clock);
+    const sl_scene *scene = sl_stage_scene(stage);
+    char warmth[48];
+    sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
+    if (sl_stage_on_bench(stage)) {
+        snprintf(below, size, "On the bench at %s. Below: how much of “%s” is left, and what it cost.",
+                 warmth, scene->zones[stage->zone].name);
+    } else {
+        snprintf(below, size,
+                 "Hair where the scene says: %s, at %s. These times are a classroom example for the model, "
+                 "not for a person.",
+                 sl_place_word(scene->place), warmth);
+    }
+}
+
+void sl_show_pace(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_layout *l = &stage->layout;
+    char pace[32];
+    if (stage->mode == SL_SAME_COLOUR) {
+        sl_put_share(stage->share, pace, sizeof pace);
+    } else {
+        snprintf(pace, sizeof pace, "× %.3g", stage->speed);
+    }
+    const sl_button_look less = {.label = "−", .key = ""};
+    const sl_button_look more = {.label = "+", .key = ""};
+    sl_button_draw(pen, l->less, &less);
+    sl_button_draw(pen, l->more, &more);
+    const int x = l->less.x + l->less.w;
+    const SDL_Rect upper = {x, l->mode.y, l->more.x - x, l->mode.h / 2};
+    const SDL_Rect lower = {x, l->mode.y + l->mode.h / 2, l->more.x - x, l->mode.h / 2};
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, pace);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE,
+                 stage->mode == SL_SAME_COLOUR ? "left" : "speed");
+}
+
+/* What is compared, in two lines; a notice takes their place when there is one, and the
+ * first line then stands below the title. */
+void sl_show_sentences(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect area = stage->layout.mode;
+    const sl_scene *scene = sl_stage_scene(stage);
+    char head[2 * SL_SHOW_LINE];
+    char below[2 * SL_SHOW_LINE];
+    char text[2 * SL_SHOW_LINE];
+    if (stage->mode == SL_SAME_COLOUR) {
+        sentence_same_colour(stage, head, below, sizeof below);
+    } else {
+        sentence_same_minute(stage, head, below, sizeof below);
+    }
+    if (notice(stage, text, sizeof text)) {
+        show_title(stage, head);
+        sl_pen_fill(pen, area, SL_GROUND_DARK);
+        const int pad = sl_pen_px(pen, 3.0);
+        const SDL_Rect inner = {area.x + 2 * pad, area.y + pad, area.w - 4 * pad, area.h - pad};
+        SDL_SetClipRect(pen->sheet, &area);
+        sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_LIGHT, inner, false, text);
+        SDL_SetClipRect(pen->sheet, NULL);
+        return;
+    }
+    show_title(stage, scene->question != NULL ? scene->question : "");
+    const int half = area.h / 2;
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, half}, SL_ALIGN_LEFT,
+                 head);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, area.y + half, area.w, half},
+                 SL_ALIGN_LEFT, below);
+}
