@@ -8,7 +8,8 @@
 #include "view/widget.h"
 #include "view/words.h"
 
-static void status_of(const sl_stage *stage, int arm, char *text, size_t size)
+/* The line above a strip, at most `width` pixels wide where that can be. */
+static void status_of(const sl_stage *stage, int arm, int width, char *text, size_t size)
 {
     const sl_reading *r = &stage->reading[0][arm];
     const sl_arm *a = &sl_stage_scene(stage)->arms[arm];
@@ -22,13 +23,11 @@ static void status_of(const sl_stage *stage, int arm, char *text, size_t size)
         snprintf(text, size, "%s", phase);
         return;
     }
-    if (!sl_stage_dyed(stage, arm, stage->zone)) {
-        snprintf(text, size, "no dye: at end");
-    } else if (!r->reached) {
-        snprintf(text, size, "never: at end");
-    } else {
-        snprintf(text, size, "got there");
-    }
+    const bool dyed = sl_stage_dyed(stage, arm, stage->zone);
+    const char *longer = !dyed ? "no dye; shown at end" : r->reached ? "got there" : "never; shown at end";
+    const char *shorter = !dyed ? "no dye: at end" : r->reached ? "got there" : "never: at end";
+    const bool fits = sl_pen_size(&stage->pen, SL_TYPE_SMALL, SL_INK_QUIET, 0, longer).x <= width;
+    snprintf(text, size, "%s", fits ? longer : shorter);
 }
 
 /* "before" and "after" over the halves of a strip, or between them where it is narrow. */
@@ -70,7 +69,7 @@ static void show_name(const sl_stage *stage, int shown)
         show_sides(stage, stage->layout.strip[shown], below);
         return;
     }
-    status_of(stage, arm, text, sizeof text);
+    status_of(stage, arm, below.w, text, sizeof text);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, below, SL_ALIGN_CENTRE, text);
 }
 

@@ -128,13 +128,14 @@ static void sentence_same_minute(const sl_stage *stage, char *head, char *below,
     const sl_scene *scene = sl_stage_scene(stage);
     char warmth[48];
     sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
-    if (sl_stage_on_bench(stage)) {
+    if (stage->layout.compact && sl_stage_on_bench(stage)) {
+        snprintf(below, size, "On the bench at %s.", warmth);
+    } else if (sl_stage_on_bench(stage)) {
         snprintf(below, size, "On the bench at %s. Below: how much of “%s” is left, and what it cost.",
                  warmth, scene->zones[stage->zone].name);
     } else {
         snprintf(below, size,
-                 "Hair where the scene says: %s, at %s. These times are a classroom example for the model, "
-                 "not for a person.",
+                 "These times are a classroom example for the model, not for a person (%s, at %s).",
                  sl_place_word(scene->place), warmth);
     }
 }
@@ -177,7 +178,7 @@ void sl_show_sentences(const sl_stage *stage)
         sentence_same_minute(stage, head, below, sizeof below);
     }
     if (notice(stage, text, sizeof text)) {
-        show_title(stage, head);
+        show_title(stage, sl_stage_on_bench(stage) ? head : below);
         sl_pen_fill(pen, area, SL_GROUND_DARK);
         const int pad = sl_pen_px(pen, 3.0);
         const SDL_Rect inner = {area.x + 2 * pad, area.y + pad, area.w - 4 * pad, area.h - pad};
@@ -190,6 +191,7 @@ void sl_show_sentences(const sl_stage *stage)
     const int half = area.h / 2;
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, half}, SL_ALIGN_LEFT,
                  head);
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, area.y + half, area.w, half},
-                 SL_ALIGN_LEFT, below);
+    const bool fits = sl_pen_size(pen, SL_TYPE_BODY, SL_INK_TEXT, 0, below).x <= area.w;
+    const SDL_Rect second = {area.x, area.y + half, area.w, half};
+    sl_pen_place(pen, fits ? SL_TYPE_BODY : SL_TYPE_SMALL, SL_INK_TEXT, second, SL_ALIGN_LEFT, below);
 }

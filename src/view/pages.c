@@ -189,14 +189,17 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
     put_text(&c, stage);
     SDL_SetClipRect(pen->sheet, NULL);
     const int spare = c.y + stage->scroll[0] - view.y - view.h;
-    const sl_button_look look = {.label = stage->page == SL_PAGE_START ? "I have read this" : "Close",
-                                 .key = stage->page == SL_PAGE_START ? "Enter" : "Esc"};
+    const bool start = stage->page == SL_PAGE_START;
+    const bool rest = stage->scroll[0] < spare;
+    const sl_button_look look = {.label = !start ? "Close"
+                                          : rest ? "Read on"
+                                                 : "I have read this",
+                                 .key = start ? "Enter" : "Esc"};
     sl_button_draw(pen, close, &look);
     if (spare > 0) {
         sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){x, close.y, close.x - x - margin, close.h},
                      SL_ALIGN_LEFT,
-                     stage->scroll[0] < spare ? "There is more below: Down or the wheel."
-                                              : "This is the end of the page.");
+                     rest ? "There is more below: Down or the wheel." : "This is the end of the page.");
     }
     return spare;
 }

@@ -229,6 +229,17 @@ static void open_page(sl_stage *stage, sl_page page)
     stage->scroll[0] = 0;
 }
 
+/* The first page is read to its end before it goes. */
+static void close_page(sl_stage *stage)
+{
+    const bool rest = stage->scroll[0] < stage->scroll_most[0];
+    if (stage->page == SL_PAGE_START && rest) {
+        stage->scroll[0] = SDL_min(stage->scroll[0] + stage->layout.foot.y / 2, stage->scroll_most[0]);
+    } else {
+        stage->page = SL_PAGE_NONE;
+    }
+}
+
 static void switch_mode(sl_stage *stage)
 {
     stage->mode = stage->mode == SL_SAME_MINUTE ? SL_SAME_COLOUR : SL_SAME_MINUTE;
@@ -313,7 +324,7 @@ void sl_stage_press(sl_stage *stage, sl_spot spot)
         stage->ask = true;
         break;
     case SL_SPOT_CLOSE:
-        stage->page = SL_PAGE_NONE;
+        close_page(stage);
         break;
     case SL_SPOT_KNOB:
     case SL_SPOT_RULER:

@@ -44,7 +44,7 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
         if (i == SL_KNOB_WARMTH) {
             char text[LINE];
             put_heat(text, sizeof text);
-            const int h = sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_LIGHT, w - pad, text).y + pad;
+            const int h = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_LIGHT, w - pad, text).y + pad;
             p.caution = (SDL_Rect){x, y, w, h};
             y += h + pad / 2;
         }
@@ -171,6 +171,6 @@ void sl_what_if_show(const sl_stage *stage)
     const int pad = sl_pen_px(pen, 5.0);
     const SDL_Rect inner = {places.caution.x + pad, places.caution.y + pad, places.caution.w - 2 * pad,
                             places.caution.h};
-    sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_LIGHT, inner, false, text);
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_LIGHT, inner, false, text);
     SDL_SetClipRect(pen->sheet, NULL);
 }

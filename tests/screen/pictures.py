@@ -58,7 +58,7 @@ def main():
             shoot(width, height, f"{name}-{width}", **options)
     shoot(1280, 800, "help-1280", keys=["Return", "h"])
     shoot(1280, 800, "what-if-same-colour-1280", keys=["Return", "5", "w"], change=True, more=["c"])
-    shoot(1280, 800, "same-colour-text-200", keys=["Return", "4", "c"], arguments=["--text", "200"])
+    shoot(1280, 800, "same-colour-text-200", keys=["Return"] * 6 + ["4", "c"], arguments=["--text", "200"])
 
 
 main()

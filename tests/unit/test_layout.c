@@ -116,6 +116,32 @@ START_TEST(text_grows_to_200_per_cent)
 }
 END_TEST
 
+/* As many arms, zones and lanes as a scene may have; here the scale may give way. */
+START_TEST(every_scene_finds_a_place_in_every_window)
+{
+    for (int size = 0; size < SIZES; size++) {
+        for (int arms = 1; arms <= SL_MAX_ARMS; arms += 7) {
+            for (int zones = 1; zones <= SL_MAX_ZONES; zones += 5) {
+                sl_layout_wish wish = wish_of(size, arms % 2 == 0 ? 2.0 : 1.0, zones % 2 == 0);
+                wish.n_arms = arms;
+                wish.n_zones = zones;
+                wish.n_lanes = arms;
+                wish.wide_arm = -1;
+                wish.first_arm = arms - 1;
+                const sl_layout l = sl_layout_make(&wish);
+                ck_assert_int_ge(l.n_shown, 1);
+                ck_assert_int_le(l.first + l.n_shown, arms);
+                for (int i = 0; i < l.n_shown; i++) {
+                    ck_assert_int_ge(l.strip[i].w, 24);
+                    ck_assert_int_ge(l.strip[i].h, 4 * zones);
+                    ck_assert(inside(l.column[i], wish.width, wish.height));
+                }
+            }
+        }
+    }
+}
+END_TEST
+
 START_TEST(zones_fill_a_strip_without_gap)
 {
     const SDL_Rect strip = {10, 20, 100, 317};
@@ -160,6 +186,7 @@ ADD(parts_lie_inside_the_window_and_apart)
 ADD(what_is_pressed_is_never_smaller_than_44_pixels)
 ADD(all_eight_strips_stand_side_by_side_at_100_per_cent)
 ADD(text_grows_to_200_per_cent)
+ADD(every_scene_finds_a_place_in_every_window)
 ADD(zones_fill_a_strip_without_gap)
 ADD(a_place_on_the_ruler_and_its_time_belong_together)
 ADD(a_knob_ends_where_its_range_ends)
