@@ -25,7 +25,7 @@ static void status_of(const sl_stage *stage, int arm, int width, char *text, siz
     }
     const bool dyed = sl_stage_dyed(stage, arm, stage->zone);
     const char *longer = !dyed ? "no dye; shown at end" : r->reached ? "got there" : "never; shown at end";
-    const char *shorter = !dyed ? "no dye: at end" : r->reached ? "got there" : "never: at end";
+    const char *shorter = !dyed ? "no dye here" : r->reached ? "got there" : "never: at end";
     const bool fits = sl_pen_size(&stage->pen, SL_TYPE_SMALL, SL_INK_QUIET, 0, longer).x <= width;
     snprintf(text, size, "%s", fits ? longer : shorter);
 }

@@ -23,7 +23,7 @@ static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     const bool changed = sl_stage_changed(stage, arm);
     const sl_reading *was = &stage->reading[0][arm];
-    const sl_reading *now = &stage->reading[changed ? 1 : 0][arm];
+    const sl_reading *now = sl_stage_reading_now(stage, arm);
     char number[64];
     put_number(changed, was->left, now->left, number, sizeof number);
     const sl_figure figure = {.number = number,
@@ -39,7 +39,7 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     const bool changed = sl_stage_changed(stage, arm);
     const sl_reading *was = &stage->reading[0][arm];
-    const sl_reading *now = &stage->reading[changed ? 1 : 0][arm];
+    const sl_reading *now = sl_stage_reading_now(stage, arm);
     const double until = sl_stage_scene(stage)->until_min;
     char number[64] = "never";
     char word[96];
@@ -88,7 +88,7 @@ static void cost_rows(const sl_stage *stage, int arm, SDL_Rect moved_area, SDL_R
 {
     const bool changed = sl_stage_changed(stage, arm);
     const sl_reading *r = &stage->reading[0][arm];
-    const sl_reading *now = &stage->reading[changed ? 1 : 0][arm];
+    const sl_reading *now = sl_stage_reading_now(stage, arm);
     char number[64];
     char word[64];
     put_number(changed, r->moved, now->moved, number, sizeof number);

@@ -65,14 +65,14 @@ static bool first_and_last(const sl_stage *stage, int *first, int *last)
 {
     *first = *last = -1;
     for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
-        const sl_reading *r = &stage->reading[0][arm];
+        const sl_reading *r = sl_stage_reading_now(stage, arm);
         if (!r->predicted || !r->reached) {
             continue;
         }
-        if (*first < 0 || r->since_contact_min < stage->reading[0][*first].since_contact_min) {
+        if (*first < 0 || r->since_contact_min < sl_stage_reading_now(stage, *first)->since_contact_min) {
             *first = arm;
         }
-        if (*last < 0 || r->since_contact_min > stage->reading[0][*last].since_contact_min) {
+        if (*last < 0 || r->since_contact_min > sl_stage_reading_now(stage, *last)->since_contact_min) {
             *last = arm;
         }
     }
@@ -81,7 +81,7 @@ static bool first_and_last(const sl_stage *stage, int *first, int *last)
 
 static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
 {
-    const sl_reading *r = &stage->reading[0][arm];
+    const sl_reading *r = sl_stage_reading_now(stage, arm);
     char when[48];
     char moved[16];
     char stress[16];

@@ -31,6 +31,10 @@ static void show_time(const sl_stage *stage)
                      "No time is shown here: bench minutes are never carried to a head.");
         return;
     }
+    sl_meeting meeting[SL_MAX_ARMS];
+    for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
+        meeting[arm] = stage->meeting[sl_stage_changed(stage, arm) ? 1 : 0][arm];
+    }
     const sl_ruler_look look = {
         .area = l->ruler,
         .axis_h = l->axis_h,
@@ -39,7 +43,7 @@ static void show_time(const sl_stage *stage)
         .lanes = stage->lane,
         .n_lanes = stage->n_lanes,
         .chosen_arm = stage->arm,
-        .meeting = stage->mode == SL_SAME_COLOUR ? stage->meeting[0] : NULL,
+        .meeting = stage->mode == SL_SAME_COLOUR ? meeting : NULL,
     };
     sl_ruler_draw(pen, &look);
 }

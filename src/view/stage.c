@@ -41,6 +41,11 @@ bool sl_stage_changed(const sl_stage *stage, int arm)
            sl_arm_application(&sl_stage_scene(stage)->arms[arm]) != NULL;
 }
 
+const sl_reading *sl_stage_reading_now(const sl_stage *stage, int arm)
+{
+    return &stage->reading[sl_stage_changed(stage, arm) ? 1 : 0][arm];
+}
+
 /* Of the zones that can be compared, the one the reports choose. */
 static int first_zone(const sl_stage *stage)
 {

@@ -145,6 +145,8 @@ bool sl_stage_dyed(const sl_stage *stage, int arm, int zone);
 bool sl_stage_on_bench(const sl_stage *stage); /* minutes may stand beside outcomes */
 /* Whether the strip is shown as before beside after. */
 bool sl_stage_changed(const sl_stage *stage, int arm);
+/* The strip as it is now: after its change when it has one. */
+const sl_reading *sl_stage_reading_now(const sl_stage *stage, int arm);
 void sl_stage_go(sl_stage *stage, double minute);
 void sl_stage_choose_zone(sl_stage *stage, int zone);
 void sl_stage_choose_arm(sl_stage *stage, int arm);
