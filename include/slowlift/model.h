@@ -113,6 +113,8 @@ typedef struct sl_chemistry {
     sl_param head_c;                /* hair near a scalp, C */
     sl_param wrapped_rise_k;        /* rise under foil or cap on a head, K */
     sl_param wrapped_time_min;      /* its time constant */
+    sl_param keratin_yellow;        /* absorbance that a keratin with all its cystine oxidised
+                                       would add, in units of a pool; 0..1 */
     bool pigment_feedback;          /* pigments use up oxidant in the fibre: the full system
                                        must be solved for every zone */
     sl_param dye_oxidant;           /* mol of oxidant used per mol of dye destroyed */
@@ -155,6 +157,8 @@ typedef struct sl_dye {
     sl_param leach_per_min;  /* kL: loss to standing liquid; a quarter of it in the cortex */
     sl_param shampoo_loss;   /* exponent per shampoo: exp(-x) stays of the rim part, a quarter
                                 of it in the cortex */
+    sl_param stain_share;    /* of the dye that washing loosens, the share that settles on each
+                                neighbouring zone, 0..0.5 */
     sl_band bands[SL_MAX_BANDS];
     int n_bands;
     sl_param band_quality;   /* grade and source of the bands; value unused */
@@ -213,7 +217,32 @@ typedef struct sl_mix {
     sl_param loss_l_mol_min;        /* kd2: second-order loss; 0 when kd1 serves */
     double label_max_min;           /* label's longest time, minutes; 0 = not entered */
     bool label_allows;              /* the user states that the label allows liquid and ratio */
+    double veil_lab[3];             /* L*, a*, b* of the mix itself as it lies on the hair */
+    double veil_cover;              /* share of the hair that it hides, 0..1 */
 } sl_mix;
+
+/* ---- charts (models/charts) ------------------------------------------------------------ */
+
+/* Level and tone are trade habits without a universal chart, so the chart is a file and is
+ * named beside every reading. */
+enum { SL_LEVELS = 10, SL_MAX_TONES = 24 };
+
+typedef struct sl_tone {
+    const char *word;             /* "red-brown", "pale yellow" */
+    double from_deg, to_deg;      /* CIELAB hue angle h_ab; from > to wraps through 0 */
+    double least_chroma;          /* C*ab from here on */
+    double least_L, most_L;       /* L* between these */
+} sl_tone;
+
+typedef struct sl_chart {
+    const char *name, *title;
+    double level_L[SL_LEVELS];    /* L* of dry natural hair of level 1..10, rising */
+    int n_tones;
+    sl_tone tones[SL_MAX_TONES];  /* the first that fits is the word */
+    double warm_from_deg, warm_to_deg; /* hues called warm; the others are cool */
+    double neutral_chroma;        /* below this C*ab neither warm nor cool */
+    sl_grade grade;               /* weakest grade of its numbers */
+} sl_chart;
 
 /* ---- a scene (models/scenes) ------------------------------------------------------ */
 
@@ -289,6 +318,7 @@ typedef struct sl_scene {
     sl_zone *zones;          /* [n_zones], root end first; at least one undyed */
     sl_arm *arms;            /* [n_arms] */
     sl_aims aims;
+    sl_chart chart;          /* for readings of level and tone */
     sl_grade weakest;        /* weakest grade among all numbers used */
     const char *weakest_what;/* which number that is */
     struct sl_scene_memory *memory; /* owner of everything above; opaque */

@@ -17,7 +17,7 @@
 enum { SL_FORMAT_VERSION = 1 };
 
 /* Where named things come from. The loader opens no file behind the caller's back: it
- * asks this. kind is "hair", "dyes", "mix" or "chemistry". On success *text is a buffer
+ * asks this. kind is "hair", "dyes", "mix", "chemistry" or "chart". On success *text is a buffer
  * of *length bytes that `release` gets back, and `path` (of path_size bytes) names it in
  * messages. On failure *error is set (SL_ERR_MISSING_REFERENCE or a reading error). */
 typedef struct sl_resolver {
@@ -28,7 +28,7 @@ typedef struct sl_resolver {
 } sl_resolver;
 
 /* A resolver over a list of model folders, searched in order: <folder>/<kind folder>/
- * <name>.yaml with the kind folders hair, dyes, mixes, chemistry. `folders` is borrowed:
+ * <name>.yaml with the kind folders hair, dyes, mixes, chemistry, charts. `folders` is borrowed:
  * n_folders paths that must outlive it. */
 typedef struct sl_folders { const char *const *folders; int n_folders; } sl_folders;
 sl_resolver sl_resolver_of_folders(sl_folders *folders);
@@ -43,7 +43,8 @@ void sl_scene_free(sl_scene *scene); /* NULL is allowed */
 /* A copy with memory of its own, to be changed by a what-if. */
 sl_scene *sl_scene_copy(const sl_scene *scene, sl_error *error);
 
-typedef enum sl_file_kind { SL_KIND_SCENE, SL_KIND_HAIR, SL_KIND_DYES, SL_KIND_MIX, SL_KIND_CHEMISTRY, SL_KIND_COUNT } sl_file_kind;
+typedef enum sl_file_kind { SL_KIND_SCENE, SL_KIND_HAIR, SL_KIND_DYES, SL_KIND_MIX, SL_KIND_CHEMISTRY, SL_KIND_CHART,
+                            SL_KIND_COUNT } sl_file_kind;
 const char *sl_file_kind_word(sl_file_kind kind);
 
 /* Check a model file of any kind, references included. kind and title (of title_size

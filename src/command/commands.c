@@ -10,8 +10,8 @@
 static const char help_check[] =
     "Usage: slowlift check [--models DIR] FILE...\n"
     "\n"
-    "Reads model files of any kind (scene, hair, dyes, mix, chemistry), with all that they\n"
-    "refer to, and says the first thing that is wrong in each: file:line:column, what is\n"
+    "Reads model files of any kind (scene, hair, dyes, mix, chemistry, chart), with all that\n"
+    "they refer to, and says the first thing that is wrong in each: file:line:column, what is\n"
     "wrong, what would be right.\n"
     "\n"
     "  --models DIR   look here first for what the files refer to\n"

@@ -16,7 +16,7 @@
 
 static const struct option options[] = {
     {"models", required_argument, NULL, 'm'}, {"help", no_argument, NULL, 'h'}, {NULL, 0, NULL, 0}};
-static const char *const kind_folders[] = {"scenes", "hair", "dyes", "mixes", "chemistry"};
+static const char *const kind_folders[] = {"scenes", "hair", "dyes", "mixes", "chemistry", "charts"};
 
 enum { NAME_SIZE = 256 };
 

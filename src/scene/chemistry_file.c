@@ -105,6 +105,7 @@ const sl_field sl_chemistry_fields[] = {
      "pigment per unit of absorbance"},
     {"colour", "level_ratio", NUMBER(0.1, 0.95), AT(level_ratio),
      "absorbance of one level over the next darker"},
+    {"colour", "keratin_yellow", NUMBER(0.0, 1.0), AT(keratin_yellow), "yellow of oxidised keratin"},
     {"washing", "rinse", RATE(100.0), AT(rinse_per_min), "exchange with running water"},
     {"washing", "rinse_leach", NUMBER(0.0, 100.0), AT(rinse_leach),
      "leaching in running over standing water"},
@@ -137,6 +138,7 @@ const size_t sl_chemistry_n_fields = sizeof sl_chemistry_fields / sizeof sl_chem
 #undef MOLAR
 
 enum { MOST_KEYS = 16 };
+static const double KERATIN_YELLOW = 0.05; /* of a chemistry that does not say */
 
 /* The keys a section may hold: its fields, the channels where it has rate constants, and
  * the one switch. */
@@ -228,9 +230,13 @@ bool sl_chemistry_read(const sl_reading *reading, const sl_chain *chain, const s
         "kind",     "version", "title",     "origin",      "like",   "peroxide", "persulfate", "fibre",
         "channels", "cystine", "eumelanin", "pheomelanin", "colour", "washing",  "places",     "pigments"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    sl_chemistry *const chemistry = record;
     (void)chain;
     if (!sl_node_keys_known(root, &known, reading->error)) {
         return false;
+    }
+    if (complete) { /* came after the first files, which do without it */
+        chemistry->keratin_yellow = (sl_param){.value = KERATIN_YELLOW, .grade = SL_GRADE_ASSUMED};
     }
     for (int i = 5; i < known.n; i++) { /* the first five are every file's */
         const sl_node *const section = sl_node_child(root, keys[i]);

@@ -61,6 +61,7 @@ static void copy_dye(sl_copying *copying, sl_dye *dye)
     copy_text(copying, &dye->rim_share.source);
     copy_text(copying, &dye->leach_per_min.source);
     copy_text(copying, &dye->shampoo_loss.source);
+    copy_text(copying, &dye->stain_share.source);
     copy_text(copying, &dye->band_quality.source);
     copy_rates(copying, &dye->rates);
 }
@@ -74,6 +75,15 @@ static void copy_mix(sl_copying *copying, sl_mix *mix)
     copy_text(copying, &mix->loss_l_mol_min.source);
 }
 
+static void copy_chart(sl_copying *copying, sl_chart *chart)
+{
+    copy_text(copying, &chart->name);
+    copy_text(copying, &chart->title);
+    for (int i = 0; i < chart->n_tones; i++) {
+        copy_text(copying, &chart->tones[i].word);
+    }
+}
+
 static void copy_texts(sl_copying *copying, sl_scene *scene)
 {
     copy_text(copying, &scene->name);
@@ -81,6 +91,7 @@ static void copy_texts(sl_copying *copying, sl_scene *scene)
     copy_text(copying, &scene->question);
     copy_text(copying, &scene->weakest_what);
     copy_chemistry(copying, &scene->chemistry);
+    copy_chart(copying, &scene->chart);
     for (int i = 0; copying->good && i < scene->n_hairs; i++) {
         copy_text(copying, &scene->hairs[i].name);
         copy_text(copying, &scene->hairs[i].title);

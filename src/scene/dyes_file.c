@@ -10,6 +10,7 @@
 static const sl_range rim = {SL_MEASURE_SHARE, 0.0, 1.0};
 static const sl_range leach_rate = {SL_MEASURE_RATE, 0.0, 1.0};
 static const sl_range shampoo_exponent = {SL_MEASURE_NUMBER, 0.0, 10.0};
+static const sl_range stain_range = {SL_MEASURE_SHARE, 0.0, 0.5}; /* two neighbours share it */
 static const sl_range band_centre = {SL_MEASURE_NANOMETRE, 300.0, 900.0};
 static const sl_range band_width = {SL_MEASURE_NANOMETRE, 5.0, 400.0};
 static const sl_range band_height = {SL_MEASURE_SHARE, 0.0, 1.0};
@@ -20,6 +21,7 @@ static bool numbers_read(const sl_reading *reading, const sl_node *mapping, sl_d
     const sl_node *const rim_share = sl_node_child(mapping, "rim_share");
     const sl_node *const leach = sl_node_child(mapping, "leach");
     const sl_node *const shampoo = sl_node_child(mapping, "shampoo");
+    const sl_node *const stain = sl_node_child(mapping, "stain");
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
         const sl_node *const rate = sl_node_child(mapping, sl_channel_key(channel));
         if (rate && !sl_rate_read(reading, rate, channel, &numbers->rates)) {
@@ -30,26 +32,11 @@ static bool numbers_read(const sl_reading *reading, const sl_node *mapping, sl_d
     numbers->has_rim_share = numbers->has_rim_share || rim_share;
     numbers->has_leach = numbers->has_leach || leach;
     numbers->has_shampoo = numbers->has_shampoo || shampoo;
+    numbers->has_stain = numbers->has_stain || stain;
     return (!rim_share || sl_param_read(reading, rim_share, &rim, &numbers->rim_share)) &&
            (!leach || sl_param_read(reading, leach, &leach_rate, &numbers->leach_per_min)) &&
-           (!shampoo || sl_param_read(reading, shampoo, &shampoo_exponent, &numbers->shampoo_loss));
-}
-
-static bool classes_read(const sl_reading *reading, const sl_node *classes, sl_dyes_record *record)
-{
-    static const char *const keys[] = {"rim_share", "peroxide", "persulfate", "radical", "leach", "shampoo"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    if (!sl_node_keys_known(classes, &sl_dye_class_words, reading->error)) {
-        return false;
-    }
-    for (const sl_node *node = classes->first; node; node = node->next) {
-        const int index = sl_words_find(&sl_dye_class_words, node->key);
-        if (!sl_node_keys_known(node, &known, reading->error) ||
-            !numbers_read(reading, node, &record->of_class[index])) {
-            return false;
-        }
-    }
-    return true;
+           (!shampoo || sl_param_read(reading, shampoo, &shampoo_exponent, &numbers->shampoo_loss)) &&
+           (!stain || sl_param_read(reading, stain, &stain_range, &numbers->stain_share));
 }
 
 static bool band_read(const sl_reading *reading, const sl_node *node, sl_band *band)
@@ -99,34 +86,61 @@ static bool bands_read(const sl_reading *reading, const sl_node *bands, sl_dye *
     return true;
 }
 
+/* "bands" with their grade and source, of a dye or of a class. */
+static bool graded_bands_read(const sl_reading *reading, const sl_node *node, sl_dye *dye)
+{
+    const sl_node *const bands = sl_node_child(node, "bands");
+    if (bands && !bands_read(reading, bands, dye)) {
+        return false;
+    }
+    const bool graded = bands || sl_node_child(node, "bands_grade") || sl_node_child(node, "bands_source");
+    return !graded || sl_grade_read(reading, node, "bands_grade", "bands_source", &dye->band_quality);
+}
+
+static bool classes_read(const sl_reading *reading, const sl_node *classes, sl_dyes_record *record)
+{
+    static const char *const keys[] = {"rim_share", "peroxide", "persulfate", "radical",     "leach",
+                                       "shampoo",   "stain",    "bands",      "bands_grade", "bands_source"};
+    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    if (!sl_node_keys_known(classes, &sl_dye_class_words, reading->error)) {
+        return false;
+    }
+    for (const sl_node *node = classes->first; node; node = node->next) {
+        const int index = sl_words_find(&sl_dye_class_words, node->key);
+        if (!sl_node_keys_known(node, &known, reading->error) ||
+            !numbers_read(reading, node, &record->of_class[index]) ||
+            !graded_bands_read(reading, node, &record->bands_of_class[index])) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static bool description_read(const sl_reading *reading, const sl_node *node, bool is_new, sl_dye *dye)
 {
-    static const char *const needed[] = {"colour", "class", "bands"};
-    for (int i = 0; is_new && i < 3; i++) {
+    static const char *const needed[] = {"colour", "class"};
+    for (int i = 0; is_new && i < 2; i++) {
         if (!sl_node_child(node, needed[i])) {
-            return sl_node_refuse_missing(node, needed[i], "a dye needs colour, class and bands",
-                                          reading->error);
+            return sl_node_refuse_missing(node, needed[i], "a dye needs colour and class", reading->error);
         }
     }
     const sl_node *const colour = sl_node_child(node, "colour");
     const sl_node *const class_ = sl_node_child(node, "class");
-    const sl_node *const bands = sl_node_child(node, "bands");
     int index = (int)dye->class_;
     if ((colour && !sl_text_read(reading, colour, 40, &dye->colour)) ||
         (class_ && !sl_word_read(class_, &sl_dye_class_words, &index, reading->error)) ||
-        (bands && !bands_read(reading, bands, dye))) {
+        !graded_bands_read(reading, node, dye)) {
         return false;
     }
     dye->class_ = (sl_dye_class)index;
-    const bool graded = bands || sl_node_child(node, "bands_grade") || sl_node_child(node, "bands_source");
-    return !graded || sl_grade_read(reading, node, "bands_grade", "bands_source", &dye->band_quality);
+    return true;
 }
 
 static bool dye_read(const sl_reading *reading, const sl_node *node, sl_dyes_record *record)
 {
     static const char *const keys[] = {"colour",       "class",     "bands",    "bands_grade",
                                        "bands_source", "rim_share", "peroxide", "persulfate",
-                                       "radical",      "leach",     "shampoo"};
+                                       "radical",      "leach",     "shampoo",  "stain"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     if (!sl_name_is_good(node->key)) {
         sl_phrase found = {0};
@@ -224,9 +238,19 @@ bool sl_dye_make(const sl_reading *reading, const sl_dyes_record *record, const 
         return refuse_lacking(reading, entry, "shampoo");
     }
     sl_dye made = entry->dye;
+    const sl_dye *const bands = &record->bands_of_class[made.class_];
+    if (made.n_bands == 0 && bands->n_bands == 0) {
+        return refuse_lacking(reading, entry, "bands");
+    }
+    if (made.n_bands == 0) {
+        memcpy(made.bands, bands->bands, sizeof made.bands);
+        made.n_bands = bands->n_bands;
+        made.band_quality = bands->band_quality;
+    }
     made.rim_share = own->has_rim_share ? own->rim_share : of_class->rim_share;
     made.leach_per_min = own->has_leach ? own->leach_per_min : of_class->leach_per_min;
     made.shampoo_loss = own->has_shampoo ? own->shampoo_loss : of_class->shampoo_loss;
+    made.stain_share = own->has_stain ? own->stain_share : of_class->stain_share;
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
         const sl_dye_numbers *const giver = own->has_rate[channel] ? own : of_class;
         if (!giver->has_rate[channel]) {

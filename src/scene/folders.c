@@ -15,7 +15,7 @@ static const char *kind_folder(const char *kind)
 {
     static const char *const folder[SL_KIND_COUNT] = {
         [SL_KIND_SCENE] = "scenes", [SL_KIND_HAIR] = "hair",           [SL_KIND_DYES] = "dyes",
-        [SL_KIND_MIX] = "mixes",    [SL_KIND_CHEMISTRY] = "chemistry",
+        [SL_KIND_MIX] = "mixes",    [SL_KIND_CHEMISTRY] = "chemistry", [SL_KIND_CHART] = "charts",
     };
     const int index = sl_words_find(&sl_kind_words, kind);
     return index < 0 ? NULL : folder[index];

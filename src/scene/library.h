@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Files that name each other. A record (chemistry, hair, dyes, mix) is read from its file;
+ * Files that name each other. A record (chemistry, hair, dyes, mix, chart) is read from its file;
  * "like: NAME" first reads the named file of the same kind into the record, and then what
  * the file itself says on top.
  *

@@ -65,6 +65,39 @@ static bool strength_read(const sl_node *node, double *pct, sl_error *error)
     return true;
 }
 
+/* How the mix looks on the hair (assumed): a paste of powder is off-white and hides most of
+ * it, a liquid is all but clear, water hides nothing. */
+static void usual_veil(sl_mix *mix)
+{
+    static const double paste[3] = {92.0, -0.5, 5.0}, liquid[3] = {96.0, 0.0, 1.0};
+    const bool holds_powder = mix->powder_parts > 0.0;
+    memcpy(mix->veil_lab, holds_powder ? paste : liquid, sizeof mix->veil_lab);
+    mix->veil_cover = holds_powder ? 0.7 : mix->class_ == SL_MIX_WATER ? 0.0 : 0.1;
+}
+
+static bool veil_read(const sl_reading *reading, const sl_node *veil, sl_mix *mix)
+{
+    static const char *const keys[] = {"L", "a", "b", "cover"};
+    static const sl_words known = {keys, 4};
+    static const sl_range lightness = {SL_MEASURE_NUMBER, 0.0, 100.0};
+    static const sl_range opponent = {SL_MEASURE_NUMBER, -128.0, 128.0};
+    static const sl_range *const ranges[] = {&lightness, &opponent, &opponent, &share};
+    double *const values[] = {&mix->veil_lab[0], &mix->veil_lab[1], &mix->veil_lab[2], &mix->veil_cover};
+    if (!sl_node_keys_known(veil, &known, reading->error)) {
+        return false;
+    }
+    for (int i = 0; i < known.n; i++) {
+        const sl_node *const value = sl_node_child(veil, keys[i]);
+        if (!value) {
+            return sl_node_refuse_missing(veil, keys[i], "a veil has L, a, b and cover", reading->error);
+        }
+        if (!sl_quantity_read(value, ranges[i], values[i], reading->error)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 /* One law of loss serves: naming one puts the other out. */
 static bool loss_read(const sl_reading *reading, const sl_node *root, sl_mix *mix)
 {
@@ -191,7 +224,7 @@ bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node
         "kind",          "version",      "title",  "origin",    "like",
         "class",         "mechanism",    "powder", "developer", "water",
         "strength",      "powder_holds", "ph",     "loss",      "loss_second_order",
-        "label_longest", "label_allows"};
+        "label_longest", "label_allows", "veil"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     sl_mix_record *const whole = record;
     sl_mix *const mix = &whole->mix;
@@ -212,9 +245,15 @@ bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node
     const sl_node *const powder = sl_node_child(root, "powder_holds");
     const sl_node *const ph = sl_node_child(root, "ph");
     const sl_node *const allows = sl_node_child(root, "label_allows");
+    const sl_node *const veil = sl_node_child(root, "veil");
+    whole->has_veil = whole->has_veil || veil;
+    if (!whole->has_veil) {
+        usual_veil(mix);
+    }
     whole->has_ph = whole->has_ph || ph;
     return (!strength || strength_read(strength, &mix->developer_pct, error)) &&
            (!powder || powder_read(reading, powder, mix)) &&
            (!ph || sl_param_read(reading, ph, &ph_range, &mix->ph)) &&
-           (!allows || sl_yes_read(allows, &mix->label_allows, error)) && whole_check(root, whole, error);
+           (!allows || sl_yes_read(allows, &mix->label_allows, error)) &&
+           (!veil || veil_read(reading, veil, mix)) && whole_check(root, whole, error);
 }

@@ -30,7 +30,8 @@
     X(SL_MEASURE_NANOMETRE, " nm", "a wavelength with its unit, such as 550 nm")                             \
     X(SL_MEASURE_DIFFUSION, " cm2/s", "a diffusion coefficient with its unit, such as 5e-9 cm2/s")           \
     X(SL_MEASURE_MOLAR, " mol/L", "an amount in solution with its unit, such as 0.15 mol/L")                 \
-    X(SL_MEASURE_WATER, " mL/g", "millilitres for each gram, such as 0.35 mL/g")
+    X(SL_MEASURE_WATER, " mL/g", "millilitres for each gram, such as 0.35 mL/g")                             \
+    X(SL_MEASURE_ANGLE, " °", "a hue angle with its unit, such as 45 °")
 
 #define SL_AS_ENUM(name, unit, form) name,
 typedef enum sl_measure { SL_MEASURE_LIST(SL_AS_ENUM) SL_MEASURE_COUNT } sl_measure;

@@ -20,9 +20,13 @@ extern const size_t sl_chemistry_n_fields;
 
 typedef struct sl_mix_record {
     sl_mix mix;
-    bool has_ph;
+    bool has_ph, has_veil;
 } sl_mix_record;
 sl_record_reader sl_mix_read; /* record: sl_mix_record; once read, the mix holds together */
+
+/* ---- chart -------------------------------------------------------------------------- */
+
+sl_record_reader sl_chart_file_read; /* record: sl_chart, name and title unset */
 
 /* ---- hair --------------------------------------------------------------------------- */
 
@@ -41,9 +45,9 @@ enum { SL_MAX_DYES_PER_SET = 64 };
 
 /* Numbers of a class, or a dye's own; only those that are `has`. */
 typedef struct sl_dye_numbers {
-    sl_param rim_share, leach_per_min, shampoo_loss;
+    sl_param rim_share, leach_per_min, shampoo_loss, stain_share;
     sl_rates rates;
-    bool has_rim_share, has_leach, has_shampoo, has_rate[SL_CHANNELS];
+    bool has_rim_share, has_leach, has_shampoo, has_stain, has_rate[SL_CHANNELS];
 } sl_dye_numbers;
 
 typedef struct sl_dye_entry {
@@ -54,13 +58,15 @@ typedef struct sl_dye_entry {
 
 typedef struct sl_dyes_record {
     sl_dye_numbers of_class[SL_DYE_CLASS_COUNT];
+    sl_dye bands_of_class[SL_DYE_CLASS_COUNT]; /* bands and their quality only; n_bands 0 = none */
     int n_dyes;
     sl_dye_entry dyes[SL_MAX_DYES_PER_SET];
 } sl_dyes_record;
 sl_record_reader sl_dyes_read; /* record: sl_dyes_record */
 /* The entry of that name, or NULL. */
 const sl_dye_entry *sl_dyes_find(const sl_dyes_record *record, const char *name);
-/* The dye with its own numbers, and its class's for the rest. Fails when neither has one. */
+/* The dye with its own numbers and bands, and its class's for the rest. Fails when neither has
+ * one; only what settles on neighbours may be left out, and is nothing then. */
 bool sl_dye_make(const sl_reading *reading, const sl_dyes_record *record, const sl_dye_entry *entry,
                  sl_dye *dye);
 

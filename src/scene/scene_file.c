@@ -113,6 +113,22 @@ static bool chemistry_read(const sl_reading *reading, const sl_node *root, sl_sc
     return scene->chemistry.name != NULL;
 }
 
+static bool chart_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+{
+    static const char usual[] = "plain";
+    const sl_node *const node = sl_node_child(root, "chart");
+    if (node && !sl_node_is(node, SL_NODE_TEXT, "the name of a chart belongs here", reading->error)) {
+        return false;
+    }
+    const char *const name = node ? node->text : usual;
+    if (!sl_library_read(reading, SL_KIND_CHART, node ? node : root, name, NULL, sl_chart_file_read,
+                         &scene->chart, &scene->chart.title)) {
+        return false;
+    }
+    scene->chart.name = sl_arena_text(reading->kept, name, strlen(name), reading->error);
+    return scene->chart.name != NULL;
+}
+
 static bool aims_read(const sl_reading *reading, const sl_node *root, sl_aims *aims)
 {
     static const char *const keys[] = {"colour_left", "base_moved", "cystine_lost", "longest"};
@@ -151,11 +167,11 @@ bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *sce
 {
     static const char *const keys[] = {"kind",  "version",     "title", "origin",    "question",  "lies",
                                        "room",  "temperature", "until", "hair_mass", "chemistry", "dyes",
-                                       "zones", "application", "arms",  "aims"};
+                                       "zones", "application", "arms",  "aims",      "chart"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     return texts_read(reading, root, scene) && sl_node_keys_known(root, &known, reading->error) &&
            place_read(reading, root, scene) && clock_read(reading, root, scene) &&
            chemistry_read(reading, root, scene) && sl_zones_read(reading, root, scene) &&
            sl_arms_read(reading, root, scene) && aims_read(reading, root, &scene->aims) &&
-           sl_weakest_find(reading, scene);
+           chart_read(reading, root, scene) && sl_weakest_find(reading, scene);
 }

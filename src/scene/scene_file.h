@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The parts of a scene's file. Each fills its part of the scene, in this order: place,
- * chemistry, zones, arms, aims.
+ * chemistry, zones, arms, aims, chart.
  */
 #ifndef SLOWLIFT_SCENE_SCENE_FILE_H
 #define SLOWLIFT_SCENE_SCENE_FILE_H

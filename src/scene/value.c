@@ -15,7 +15,7 @@ static const char *const mix_classes[] = {SL_MIX_CLASS_LIST(AS_WORD)};
 static const char *const mechanisms[] = {SL_MECHANISM_LIST(AS_WORD)};
 static const char *const places[] = {SL_PLACE_LIST(AS_WORD)};
 #undef AS_WORD
-static const char *const kinds[] = {"scene", "hair", "dyes", "mix", "chemistry"};
+static const char *const kinds[] = {"scene", "hair", "dyes", "mix", "chemistry", "chart"};
 static_assert(sizeof kinds / sizeof kinds[0] == SL_KIND_COUNT, "a word for every kind of file");
 
 const sl_words sl_grade_words = {grades, SL_GRADE_COUNT};
@@ -216,7 +216,7 @@ bool sl_fields_read(const sl_reading *reading, const sl_node *section, const cha
             continue;
         }
         const sl_node *const node = sl_node_child(section, fields[i].key);
-        if (!node && all) {
+        if (!node && all && !(sl_field_param(&fields[i], record)->value > 0.0)) {
             return sl_node_refuse_missing(section, fields[i].key, fields[i].words, reading->error);
         }
         if (node && !sl_param_read(reading, node, &fields[i].range, sl_field_param(&fields[i], record))) {

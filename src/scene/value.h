@@ -61,7 +61,8 @@ typedef struct sl_field {
     const char *words; /* what people call it */
 } sl_field;
 
-/* Read the fields of one section that are there; when `all` is set, each must be. */
+/* Read the fields of one section that are there; when `all` is set, each must be, except
+ * one that the record gives a value from the start. */
 bool sl_fields_read(const sl_reading *reading, const sl_node *section, const char *name,
                     const sl_field *fields, size_t n_fields, bool all, void *record);
 sl_param *sl_field_param(const sl_field *field, void *record);

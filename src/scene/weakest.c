@@ -2,7 +2,7 @@
  *
  * The weakest grade among the numbers that a scene's results rest on. Where several are
  * equally weak the first in this order is named: mixes (pH moves results most), dyes,
- * hair, chemistry. Numbers that cannot enter are left out: the head's temperature on a
+ * hair, chemistry, chart. Numbers that cannot enter are left out: the head's temperature on a
  * bench, what pigments use up when they do not.
  */
 #include <string.h>
@@ -59,6 +59,9 @@ static void consider_dye(sl_weakest *weakest, const sl_dye *dye)
     consider(weakest, dye->rim_share.grade, "rim share", of, dye->name);
     consider(weakest, dye->leach_per_min.grade, "leaching", of, dye->name);
     consider(weakest, dye->shampoo_loss.grade, "loss per shampoo", of, dye->name);
+    if (dye->stain_share.value > 0.0) {
+        consider(weakest, dye->stain_share.grade, "share that stains neighbours", of, dye->name);
+    }
     consider(weakest, dye->band_quality.grade, "absorption", of, dye->name);
 }
 
@@ -105,6 +108,7 @@ bool sl_weakest_find(const sl_reading *reading, sl_scene *scene)
         consider(&weakest, scene->hairs[i].grade, "a number", " of the hair ", scene->hairs[i].name);
     }
     consider_chemistry(&weakest, scene);
+    consider(&weakest, scene->chart.grade, "a number", " of the chart ", scene->chart.name);
     scene->weakest = weakest.grade;
     scene->weakest_what =
         sl_arena_text(reading->kept, weakest.what.text, weakest.what.length, reading->error);
