@@ -85,6 +85,12 @@ long sl_course_calls(const sl_course *course);
 double sl_dye_left(const sl_dye *dye, const sl_moment *moment);
 /* The same from the exponents of the full system's target number `target`. */
 double sl_dye_left_full(const sl_dye *dye, const sl_moment *moment, int target);
+/* Shares of a dye's start: what is left in the hair, and what washing has brought out of it
+ * and oxidants have not destroyed (docs/science.md, "Stains"). Their sum is at most 1. */
+typedef struct sl_dye_fate { double left, loosened; } sl_dye_fate;
+enum { SL_FROM_DOSES = -1 };
+/* target: of the full system, or SL_FROM_DOSES. */
+sl_dye_fate sl_dye_fate_at(const sl_dye *dye, const sl_moment *moment, int target);
 /* sum over channels of k*core dose: the melanins' exponent in the shared system. */
 double sl_core_exponent(const sl_rates *rates, const sl_moment *moment);
 

@@ -23,6 +23,10 @@ typedef struct sl_cell {
     double cystine_lost;   /* 0..1: 1 - C over C at the start */
     double levels_lifted;  /* >= 0 */
     double level;          /* the level it now reads, <= 10.5 */
+    double stain;          /* 0..0.5: absorbance that settled here from the neighbours over that of
+                              their dyes at the start; -1 when neither holds a dye that stains */
+    double loosened[SL_MAX_DYES_PER_ZONE]; /* of each dye of the recipe: the share that washing
+                              brought out and that has kept its colour, 0..1 */
     sl_amounts amounts;    /* recipe borrowed from the scene */
     sl_colour colour;
 } sl_cell;

@@ -7,6 +7,7 @@
 
 #include "slowlift/kinetics.h"
 
+/* The rim's exponent of washing is the fourth power of this: see fate(). */
 static const double CORE_LEACH_SHARE = 0.25; /* washing reaches the cortex a quarter as fast (assumed) */
 
 static double exponent(const sl_rates *rates, const double dose[SL_CHANNELS])
@@ -18,23 +19,36 @@ static double exponent(const sl_rates *rates, const double dose[SL_CHANNELS])
     return sum;
 }
 
-static double left(const sl_dye *dye, double rim, double core, const sl_moment *moment)
+/* What washing brought out is what oxidation alone would have left, less what is left. */
+static sl_dye_fate fate(const sl_dye *dye, double rim, double core, const sl_moment *moment)
 {
     const double washed =
         dye->leach_per_min.value * moment->leach_min + dye->shampoo_loss.value * moment->shampoos;
     const double share = dye->rim_share.value;
-    return share * exp(-(rim + washed)) + (1.0 - share) * exp(-(core + CORE_LEACH_SHARE * washed));
+    const double at_rim = share * exp(-rim);
+    const double in_core = (1.0 - share) * exp(-core);
+    const double stays_in_core = exp(-CORE_LEACH_SHARE * washed);
+    const double stays_at_rim = stays_in_core * stays_in_core * stays_in_core * stays_in_core;
+    return (sl_dye_fate){.left = at_rim * stays_at_rim + in_core * stays_in_core,
+                         .loosened = at_rim * (1.0 - stays_at_rim) + in_core * (1.0 - stays_in_core)};
+}
+
+sl_dye_fate sl_dye_fate_at(const sl_dye *dye, const sl_moment *moment, int target)
+{
+    return target == SL_FROM_DOSES
+               ? fate(dye, exponent(&dye->rates, moment->rim_dose), exponent(&dye->rates, moment->core_dose),
+                      moment)
+               : fate(dye, moment->rim_exponent[target], moment->core_exponent[target], moment);
 }
 
 double sl_dye_left(const sl_dye *dye, const sl_moment *moment)
 {
-    return left(dye, exponent(&dye->rates, moment->rim_dose), exponent(&dye->rates, moment->core_dose),
-                moment);
+    return sl_dye_fate_at(dye, moment, SL_FROM_DOSES).left;
 }
 
 double sl_dye_left_full(const sl_dye *dye, const sl_moment *moment, int target)
 {
-    return left(dye, moment->rim_exponent[target], moment->core_exponent[target], moment);
+    return sl_dye_fate_at(dye, moment, target).left;
 }
 
 double sl_core_exponent(const sl_rates *rates, const sl_moment *moment)

@@ -4,8 +4,9 @@
  * from its doses (or from exponents of its own where sharing is not valid), colour them.
  *
  * Invariant: reads[arm][zone] says which course a zone reads and with which constants;
- * a cell is always made by read_hair() and read_dyes(), so that cells at output times and
- * cells at any other moment cannot differ.
+ * a cell is always made by read_hair(), read_dyes() and read_stains(), so that cells at output
+ * times and cells at any other moment cannot differ. What settles in a zone is read from its
+ * neighbours, so a strip is told in two passes: all zones, then stains and colours.
  */
 #include "slowlift/timeline.h"
 
@@ -14,20 +15,7 @@
 #include <string.h>
 
 #include "base/memory.h"
-
-enum { NO_COURSE = -1 };
-
-/* How one zone of one strip reads its course. */
-typedef struct reading {
-    int course;                          /* index into courses; NO_COURSE: nothing is predicted */
-    sl_sharing method;                   /* SL_SHARING_VALID, or why the full system ran */
-    const sl_hair *hair;                 /* borrowed from the scene */
-    const sl_recipe *recipe;             /* borrowed; the undyed recipe on an undyed strip */
-    double weight[SL_MAX_DYES_PER_ZONE]; /* of each dye in colour_left; sum 1 */
-    double absorbance0;                  /* of the melanins at the start */
-    sl_dye dye[SL_MAX_DYES_PER_ZONE];    /* copies whose constants hold at this temperature */
-    sl_rates melanin[SL_MELANINS];
-} reading;
+#include "timeline/cell.h"
 
 struct sl_timeline {
     const sl_scene *scene; /* borrowed */
@@ -41,8 +29,6 @@ struct sl_timeline {
     size_t n_courses;
     long calls;
 };
-
-static const sl_recipe undyed = {0};
 
 void sl_timeline_free(sl_timeline *timeline)
 {
@@ -103,75 +89,7 @@ long sl_timeline_calls(const sl_timeline *timeline)
     return timeline->calls;
 }
 
-/* ---- one cell ------------------------------------------------------------------------- */
-
-static double colour_left(const reading *read, const double left[])
-{
-    double sum = 0.0;
-    for (int i = 0; i < read->recipe->n_dyes; i++) {
-        sum += read->weight[i] * left[i];
-    }
-    return read->recipe->n_dyes > 0 ? fmin(sum, 1.0) : -1.0;
-}
-
-/* Base and hair: the same for all zones of one course on one hair. */
-static void read_hair(const sl_timeline *timeline, const reading *read, const sl_moment *moment,
-                      sl_cell *cell)
-{
-    const sl_chemistry *const ch = &timeline->scene->chemistry;
-    double exponent[SL_MELANINS];
-    for (int kind = 0; kind < SL_MELANINS; kind++) {
-        exponent[kind] = read->method == SL_SHARING_VALID
-                             ? sl_core_exponent(&read->melanin[kind], moment)
-                             : moment->core_exponent[read->recipe->n_dyes + kind];
-    }
-    sl_melanin_move(ch, exponent, (const double(*)[SL_STAGES])read->hair->pool, cell->amounts.pool);
-    const double absorbance = sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])cell->amounts.pool);
-    cell->base_moved =
-        read->absorbance0 > 0.0 ? fmin(fmax(1.0 - absorbance / read->absorbance0, 0.0), 1.0) : 0.0;
-    cell->cystine_lost = fmin(fmax(1.0 - moment->cystine_intact / read->hair->cystine_intact, 0.0), 1.0);
-    cell->levels_lifted = sl_levels_lifted(ch, read->hair->level, read->absorbance0, absorbance);
-    cell->level = read->hair->level + cell->levels_lifted;
-}
-
-static void read_dyes(const reading *read, const sl_moment *moment, sl_cell *cell)
-{
-    sl_amounts *const amounts = &cell->amounts;
-    amounts->recipe = read->recipe;
-    for (int i = 0; i < read->recipe->n_dyes; i++) {
-        amounts->dye_left[i] = read->method == SL_SHARING_VALID ? sl_dye_left(&read->dye[i], moment)
-                                                                : sl_dye_left_full(&read->dye[i], moment, i);
-    }
-    cell->colour_left = colour_left(read, amounts->dye_left);
-}
-
 /* ---- preparing and solving --------------------------------------------------------------- */
-
-static void prepare_reading(const sl_scene *scene, const sl_arm *arm, int zone, reading *read)
-{
-    const sl_zone *const here = &scene->zones[zone];
-    const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
-    read->course = NO_COURSE;
-    read->method = SL_SHARING_VALID;
-    read->hair = &scene->hairs[here->hair];
-    read->recipe = arm->undyed ? &undyed : &here->recipe;
-    read->absorbance0 =
-        sl_melanin_absorbance(&scene->chemistry, (const double(*)[SL_STAGES])read->hair->pool);
-    double sum = 0.0;
-    for (int i = 0; i < read->recipe->n_dyes; i++) {
-        read->dye[i] = scene->dyes[read->recipe->dye[i]];
-        sl_rates_settle(&read->dye[i].rates, &scene->chemistry, temperature_k);
-        read->weight[i] = read->recipe->strength[i] * sl_dye_absorbance(&read->dye[i]);
-        sum += read->weight[i];
-    }
-    for (int i = 0; i < read->recipe->n_dyes; i++) {
-        read->weight[i] = sum > 0.0 ? read->weight[i] / sum : 1.0 / read->recipe->n_dyes;
-    }
-    for (int kind = 0; kind < SL_MELANINS; kind++) {
-        read->melanin[kind] = scene->chemistry.melanin[kind].rates;
-        sl_rates_settle(&read->melanin[kind], &scene->chemistry, temperature_k);
-    }
-}
 
 static bool arm_inside_model(const sl_scene *scene, const sl_arm *arm)
 {
@@ -264,7 +182,7 @@ static bool solve_course(sl_timeline *timeline, int arm, reading *read, sl_solve
 
 /* Fill a zone's cells from the moments just read. `twin` is a zone already filled from the
  * same course on the same hair, or NULL. */
-static void fill_cells(sl_timeline *timeline, int arm, int zone, const sl_cell *twin, const sl_optics *optics)
+static void fill_cells(sl_timeline *timeline, int arm, int zone, const sl_cell *twin)
 {
     if (timeline->n_times == 0) { /* no cells at all, so nothing to count from */
         return;
@@ -281,23 +199,50 @@ static void fill_cells(sl_timeline *timeline, int arm, int zone, const sl_cell *
             cells[t] = twin[t];
         } else {
             cells[t] = (sl_cell){0};
-            read_hair(timeline, read, &timeline->moments[t], &cells[t]);
+            read_hair(timeline->scene, read, &timeline->moments[t], &cells[t]);
         }
         read_dyes(read, &timeline->moments[t], &cells[t]);
-        if (optics) {
-            sl_optics_paint(optics, &cells[t].amounts, &cells[t].colour);
+    }
+}
+
+/* Whether two cells of one zone hold the same, and so look the same. */
+static bool alike(const sl_cell *one, const sl_cell *two)
+{
+    return memcmp(&one->amounts, &two->amounts, sizeof one->amounts) == 0;
+}
+
+/* The second pass: stains and colours of a strip whose zones are all filled. */
+static void finish_arm(sl_timeline *timeline, int arm, const sl_optics *optics)
+{
+    const reading *const reads = timeline->reads + place_of(timeline, arm, 0);
+    sl_cell *const strip = timeline->cells + place_of(timeline, arm, 0) * timeline->n_times;
+    const int n_zones = timeline->scene->n_zones;
+    for (int zone = 0; timeline->n_times > 0 && zone < n_zones; zone++) {
+        sl_cell *const cells = strip + (size_t)zone * timeline->n_times;
+        const sl_cell *const before = zone > 0 ? cells - timeline->n_times : cells;
+        const sl_cell *const after = zone + 1 < n_zones ? cells + timeline->n_times : cells;
+        const reading *const givers[2] = {zone > 0 ? reads + zone - 1 : NULL,
+                                          zone + 1 < n_zones ? reads + zone + 1 : NULL};
+        for (size_t t = 0; t < timeline->n_times; t++) {
+            const double *const loosened[2] = {before[t].loosened, after[t].loosened};
+            read_stains(givers, loosened, &cells[t]);
+            if (optics && t > 0 && alike(&cells[t], &cells[t - 1])) {
+                cells[t].colour = cells[t - 1].colour;
+            } else if (optics) {
+                sl_optics_paint(optics, &cells[t].amounts, &cells[t].colour);
+            }
         }
     }
 }
 
-static void fill_start(sl_timeline *timeline, int arm, int zone, const sl_optics *optics)
+static void fill_start(sl_timeline *timeline, int arm, int zone)
 {
     reading *const read = &timeline->reads[place_of(timeline, arm, zone)];
     for (size_t t = 0; t < timeline->n_times; t++) {
         timeline->moments[t] = (sl_moment){.cystine_intact = read->hair->cystine_intact};
     }
     mark_still(timeline);
-    fill_cells(timeline, arm, zone, NULL, optics);
+    fill_cells(timeline, arm, zone, NULL);
 }
 
 /* A zone from `first` on, already filled, on the very hair of `zone`; NULL when there is none. */
@@ -313,17 +258,16 @@ static const sl_cell *filled_twin(const sl_timeline *timeline, int arm, int firs
 }
 
 /* One strip: solve where no earlier zone's course serves, then fill all that it serves. */
-static bool tell_arm(sl_timeline *timeline, int arm, sl_solver *solver, const sl_optics *optics,
-                     sl_error *error)
+static bool tell_arm(sl_timeline *timeline, int arm, sl_solver *solver, sl_error *error)
 {
     const sl_scene *const scene = timeline->scene;
     const sl_arm *const here = &scene->arms[arm];
     reading *const reads = timeline->reads + place_of(timeline, arm, 0);
     const bool predicted = arm_inside_model(scene, here);
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        prepare_reading(scene, here, zone, &reads[zone]);
+        reading_prepare(scene, here, zone, &reads[zone]);
         if (!predicted) {
-            fill_start(timeline, arm, zone, optics);
+            fill_start(timeline, arm, zone);
         }
     }
     for (int zone = 0; predicted && zone < scene->n_zones; zone++) {
@@ -334,13 +278,13 @@ static bool tell_arm(sl_timeline *timeline, int arm, sl_solver *solver, const sl
         if (!solve_course(timeline, arm, &reads[zone], solver, error)) {
             return false;
         }
-        fill_cells(timeline, arm, zone, NULL, optics);
+        fill_cells(timeline, arm, zone, NULL);
         for (int other = zone + 1; other < scene->n_zones && reads[zone].method == SL_SHARING_VALID;
              other++) {
             if (reads[other].course == NO_COURSE &&
                 sl_zone_sharing(scene, here, other, reads[zone].hair) == SL_SHARING_VALID) {
                 reads[other].course = reads[zone].course;
-                fill_cells(timeline, arm, other, filled_twin(timeline, arm, zone, other), optics);
+                fill_cells(timeline, arm, other, filled_twin(timeline, arm, zone, other));
             }
         }
     }
@@ -366,9 +310,10 @@ bool sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const doub
     }
     story->n_times = (size_t)n_times;
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        if (!tell_arm(story, arm, solver, optics, error)) {
+        if (!tell_arm(story, arm, solver, error)) {
             return false;
         }
+        finish_arm(story, arm, optics);
     }
     return true;
 }
@@ -391,6 +336,19 @@ void sl_timeline_moment(const sl_timeline *timeline, int arm, int zone, double t
     sl_course_at(timeline->courses[read->course], time_min, moment);
 }
 
+/* The dyes of a neighbour; `moment` is that of `course`, which may be its own. */
+static void read_beside(const sl_timeline *timeline, int arm, int zone, double time_min, int course,
+                        const sl_moment *moment, sl_cell *cell)
+{
+    const reading *const read = &timeline->reads[place_of(timeline, arm, zone)];
+    sl_moment own;
+    if (read->course != course) {
+        sl_timeline_moment(timeline, arm, zone, time_min, &own);
+        moment = &own;
+    }
+    read_dyes(read, moment, cell);
+}
+
 void sl_timeline_at(const sl_timeline *timeline, int arm, int zone, double time_min, const sl_optics *optics,
                     sl_cell *cell)
 {
@@ -398,8 +356,19 @@ void sl_timeline_at(const sl_timeline *timeline, int arm, int zone, double time_
     *cell = (sl_cell){0};
     const reading *const read = &timeline->reads[place_of(timeline, arm, zone)];
     sl_timeline_moment(timeline, arm, zone, time_min, &moment);
-    read_hair(timeline, read, &moment, cell);
+    read_hair(timeline->scene, read, &moment, cell);
     read_dyes(read, &moment, cell);
+    sl_cell beside[2];
+    const reading *const givers[2] = {zone > 0 ? read - 1 : NULL,
+                                      zone + 1 < timeline->scene->n_zones ? read + 1 : NULL};
+    const double *const loosened[2] = {beside[0].loosened, beside[1].loosened};
+    for (int side = 0; side < 2; side++) {
+        if (givers[side] && givers[side]->stainable > 0.0) {
+            read_beside(timeline, arm, zone + (side == 0 ? -1 : 1), time_min, read->course, &moment,
+                        &beside[side]);
+        }
+    }
+    read_stains(givers, loosened, cell);
     if (optics) {
         sl_optics_paint(optics, &cell->amounts, &cell->colour);
     }
