@@ -91,16 +91,20 @@ void sl_canvas_prepare(sl_canvas *canvas)
     cairo_font_options_destroy(options);
 }
 
-bool sl_canvas_open(sl_canvas *canvas, const char *path, double width, double height, const char *title,
-                    sl_error *error)
+bool sl_canvas_begin(sl_canvas *canvas, const char *path, sl_error *error)
 {
     *canvas = (sl_canvas){.kind = SL_PAPER_PNG};
-    if (!sl_paper_kind_of(path, &canvas->kind, error)) {
-        return false;
-    }
-    if (!sl_paper_has_font(error) || !sl_save_open(&canvas->save, path, error)) {
-        return false;
-    }
+    return sl_paper_kind_of(path, &canvas->kind, error) && sl_paper_has_font(error) &&
+           sl_save_open(&canvas->save, path, error);
+}
+
+void sl_canvas_abandon(sl_canvas *canvas)
+{
+    sl_save_abandon(&canvas->save);
+}
+
+bool sl_canvas_open(sl_canvas *canvas, double width, double height, const char *title, sl_error *error)
+{
     canvas->surface = make_surface(canvas, width, height, title);
     canvas->cairo = cairo_create(canvas->surface);
     if (cairo_status(canvas->cairo) != CAIRO_STATUS_SUCCESS) {

@@ -31,8 +31,11 @@ bool sl_paper_kind_of(const char *path, sl_paper_kind *kind, sl_error *error);
  * text is measured or drawn: Pango ends the process when there is none. */
 bool sl_paper_has_font(sl_error *error);
 
-bool sl_canvas_open(sl_canvas *canvas, const char *path, double width, double height, const char *title,
-                    sl_error *error);
+/* Choose the kind of picture and open the file beside `path`. Then either sl_canvas_abandon,
+ * or sl_canvas_open (which abandons by itself when it fails) and sl_canvas_commit. */
+bool sl_canvas_begin(sl_canvas *canvas, const char *path, sl_error *error);
+void sl_canvas_abandon(sl_canvas *canvas);
+bool sl_canvas_open(sl_canvas *canvas, double width, double height, const char *title, sl_error *error);
 /* Finish the file and put it in its place. Closes the canvas in any case. */
 bool sl_canvas_commit(sl_canvas *canvas, sl_error *error);
 

@@ -409,11 +409,17 @@ bool sl_paper_sheet(const char *path, const sl_timeline *timeline, const sl_opti
                       .optics = optics,
                       .times_min = times_min,
                       .n_times = n_times};
-    if (!sl_paper_has_font(error) || !choose_page(&sheet, error)) {
+    /* The file is opened before any text is measured: cairo counts the fonts of a sheet that
+     * is never drawn as still in use, and ends the program over it. */
+    if (!sl_canvas_begin(&sheet.canvas, path, error)) {
+        return false;
+    }
+    if (!choose_page(&sheet, error)) {
+        sl_canvas_abandon(&sheet.canvas);
         return false;
     }
     const char *title = text_or(sheet.scene->title, sheet.scene->name);
-    if (!sl_canvas_open(&sheet.canvas, path, sheet.width, sheet.height, title, error)) {
+    if (!sl_canvas_open(&sheet.canvas, sheet.width, sheet.height, title, error)) {
         return false;
     }
     const double below = write_head(&sheet, (sl_pen){.canvas = &sheet.canvas, .y = margin, .draws = true});

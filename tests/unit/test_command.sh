@@ -185,6 +185,7 @@ if [ -x "$build/slowlift-paper" ]; then
     expect 2 "a picture of no known kind" "$slowlift" picture "$scene" -o "$folder/x.bmp"
     expect 2 "a picture without a name" "$slowlift" picture "$scene"
     expect 2 "too many moments" "$slowlift" picture "$scene" -o "$folder/x.png" --at 0min..60min/1min
+    expect 3 "a picture into a folder that is not there" "$slowlift" picture "$scene" -o "$folder/none/x.png"
     expect 3 "a picture on a full disk" bash -c "ln -sf /dev/full '$folder/full.png'; '$slowlift' picture '$scene' -o '$folder/full.png'"
     ok "it says why" err_has "No space left"
     printf '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><cachedir>%s</cachedir></fontconfig>' \
