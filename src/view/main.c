@@ -116,15 +116,29 @@ static bool make_story(const sl_request *request, sl_story *story, sl_optics **o
     return good;
 }
 
+/* Without a display SDL takes a driver whose window nobody can see; only when it was asked
+ * for by name is that what the user wants. */
+static bool is_seen(void)
+{
+    static const char *const unseen[] = {"offscreen", "dummy", "evdev"};
+    const char *driver = SDL_GetCurrentVideoDriver();
+    bool seen = driver != NULL;
+    for (size_t i = 0; i < sizeof unseen / sizeof unseen[0] && seen; i++) {
+        seen = strcmp(driver, unseen[i]) != 0;
+    }
+    return seen || getenv("SDL_VIDEODRIVER") != NULL;
+}
+
 static SDL_Window *open_window(const sl_request *request, const char *title, sl_error *error)
 {
     /* The surface goes straight to the display: presenting it through OpenGL takes
      * several times as long and over 100 MiB more. */
     SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
     SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
-    if (SDL_Init(SDL_INIT_VIDEO) != 0) {
+    const bool started = SDL_Init(SDL_INIT_VIDEO) == 0;
+    if (!started || !is_seen()) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "a display (%.120s)", SDL_GetError());
+        snprintf(found, sizeof found, "a display (%.120s)", started ? "none was found" : SDL_GetError());
         sl_fail(error, SL_ERR_MISSING_PART, found,
                 "without one use \"slowlift run\" or \"slowlift picture\"");
         return NULL;
