@@ -3,7 +3,8 @@
  * The spectra of absorbers.h; docs/colour.md, "What absorbs", says where each comes from.
  *   bound melanin   (l/550)^-p                         p fitted to published tables
  *   opened, yellow  (l/550)^-p / (1 + exp((l - edge)/width))   assumed: a drawing device
- *   keratin         0.0075 (550/l)^6                   assumed
+ *   keratin         0.0125 (550/l)^6                   assumed
+ *   yellowed        as the yellow stage                assumed
  *   dye band        exp(-ln 2 (dv/h)^2), v wavenumber  half-widths in a fixed proportion
  */
 #include "optics/absorbers.h"
@@ -25,10 +26,10 @@ typedef struct sl_absorber {
  * Jacques, "Extinction coefficient of melanin" (OMLC), after Sarna & Swartz (1988); the
  * fit misses the table by up to 8 % (eumelanin) and 18 % (pheomelanin). The opened and
  * yellow stages are assumed: chosen by eye so that lift runs red-brown, orange, yellow. */
-static const sl_absorber MELANIN[SL_MELANINS][SL_STAGES] = {
-    {{3.2, 0.0, 0.0}, {1.5, 594.0, 6.0}, {2.0, 495.0, 10.0}},
-    {{4.96, 0.0, 0.0}, {1.5, 594.0, 6.0}, {2.0, 495.0, 10.0}},
-};
+static const sl_absorber OPENED = {2.0, 600.0, 5.0};
+static const sl_absorber YELLOW = {2.0, 500.0, 11.0};
+static const sl_absorber BOUND[SL_MELANINS] = {
+    [SL_EUMELANIN] = {3.2, 0.0, 0.0}, [SL_PHEOMELANIN] = {4.96, 0.0, 0.0}};
 
 /* Of a dye band's full width, the share on its red side; the rest is on its blue side.
  * Assumed: absorption bands of dyes fall steeply toward the red and trail to the blue. */
@@ -62,31 +63,41 @@ static double absorber_at(const sl_absorber *absorber, double nm)
     return power / (1.0 + exp((nm - absorber->edge_nm) / absorber->width_nm));
 }
 
-static double stage_weight(const sl_melanin *melanin, int stage)
+/* The shape of an absorber, scaled to a luminous absorbance of `weight`. */
+static void fill(const sl_absorber *absorber, double weight, double spectrum[SL_BANDS])
 {
-    if (stage == SL_BOUND) {
-        return 1.0;
+    for (int band = 0; band < SL_BANDS; band++) {
+        spectrum[band] = absorber_at(absorber, wavelength(band));
     }
-    return stage == SL_OPENED ? melanin->opened_weight.value : melanin->yellow_weight.value;
+    const double scale = weight / sl_luminous_absorbance(spectrum);
+    for (int band = 0; band < SL_BANDS; band++) {
+        spectrum[band] *= scale;
+    }
 }
 
 void sl_melanin_spectrum(const sl_chemistry *chemistry, int kind, int stage, double spectrum[SL_BANDS])
 {
     assert(kind >= 0 && kind < SL_MELANINS && stage >= 0 && stage < SL_STAGES);
-    for (int band = 0; band < SL_BANDS; band++) {
-        spectrum[band] = absorber_at(&MELANIN[kind][stage], wavelength(band));
-    }
-    const double scale = stage_weight(&chemistry->melanin[kind], stage) / sl_luminous_absorbance(spectrum);
-    for (int band = 0; band < SL_BANDS; band++) {
-        spectrum[band] *= scale;
+    const sl_melanin *const melanin = &chemistry->melanin[kind];
+    if (stage == SL_BOUND) {
+        fill(&BOUND[kind], 1.0, spectrum);
+    } else if (stage == SL_OPENED) {
+        fill(&OPENED, melanin->opened_weight.value, spectrum);
+    } else {
+        fill(&YELLOW, melanin->yellow_weight.value, spectrum);
     }
 }
 
 void sl_keratin_spectrum(double spectrum[SL_BANDS])
 {
     for (int band = 0; band < SL_BANDS; band++) {
-        spectrum[band] = 0.0075 * pow(REFERENCE_NM / wavelength(band), 6.0);
+        spectrum[band] = 0.0125 * pow(REFERENCE_NM / wavelength(band), 6.0);
     }
+}
+
+void sl_yellowed_spectrum(const sl_chemistry *chemistry, double spectrum[SL_BANDS])
+{
+    fill(&YELLOW, chemistry->keratin_yellow.value, spectrum);
 }
 
 /* Full width in wavenumber, F, of a band whose half-height points lie width_nm apart:

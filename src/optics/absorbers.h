@@ -21,6 +21,9 @@ void sl_melanin_spectrum(const sl_chemistry *chemistry, int kind, int stage, dou
 /* Keratin without any pigment: what is left when all melanin is gone. */
 void sl_keratin_spectrum(double spectrum[SL_BANDS]);
 
+/* What keratin adds to that once all its cystine is oxidised; in proportion before. */
+void sl_yellowed_spectrum(const sl_chemistry *chemistry, double spectrum[SL_BANDS]);
+
 /* A dye at recipe strength 1. */
 void sl_dye_spectrum(const sl_dye *dye, double spectrum[SL_BANDS]);
 

@@ -1,15 +1,17 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * XYZ, CIELAB and sRGB. Invariant: every function is pure, and the white of all of them
- * is the 5 nm sum of D65 under the CIE 1931 observer (observer.h), Y = 1.
+ * XYZ, CIELAB and sRGB. Invariant: every function is pure; where no white is given it is
+ * the 5 nm sum of D65 under the CIE 1931 observer (observer.h), Y = 1.
  *
  * CIELAB: ISO/CIE 11664-4. sRGB: IEC 61966-2-1; the matrix to XYZ has its four figures,
- * the matrix back is their exact inverse, which amendment 1 prints to seven figures.
+ * the matrix back is their exact inverse, which amendment 1 prints to seven figures. Adaptation
+ * to another white: the linear Bradford transform of ICC.1, annex E.
  */
 #include <math.h>
 #include <stddef.h>
 
 #include "optics/observer.h"
+#include "optics/tress.h"
 #include "slowlift/optics.h"
 
 /* The sums of sl_observer_weights, kept as constants because every colour needs them;
@@ -20,6 +22,8 @@ static const sl_xyz WHITE = {0.95042966210989299, 1.0, 1.0888005680506738};
 static const double LAB_JOIN = 216.0 / 24389.0;
 static const double LAB_SLOPE = 841.0 / 108.0; /* (29/6)^2 / 3 */
 static const double LAB_OFFSET = 4.0 / 29.0;
+
+static const double DEGREES = 57.295779513082321; /* 180 / pi */
 
 /* How far outside 0..1 a linear channel may lie and still count as inside: less than
  * half an 8-bit step at either end (1.5e-4 at black, 4e-3 at white), so nothing visible.
@@ -33,15 +37,15 @@ sl_xyz sl_white_d65(void)
 
 sl_xyz sl_xyz_of_reflectance(const double reflectance[SL_BANDS])
 {
+    double weight[3][SL_BANDS];
     double sum[3] = {0.0, 0.0, 0.0};
-    double luminous = 0.0;
-    for (int band = 0; band < SL_BANDS; band++) {
-        for (int axis = 0; axis < 3; axis++) {
-            sum[axis] += sl_illuminant_d65[band] * sl_observer_2deg[axis][band] * reflectance[band];
+    sl_observer_weights(SL_OBSERVER_2_DEGREE, SL_LIGHT_D65, weight);
+    for (int axis = 0; axis < 3; axis++) {
+        for (int band = 0; band < SL_BANDS; band++) {
+            sum[axis] += weight[axis][band] * reflectance[band];
         }
-        luminous += sl_illuminant_d65[band] * sl_observer_2deg[1][band];
     }
-    return (sl_xyz){sum[0] / luminous, sum[1] / luminous, sum[2] / luminous};
+    return (sl_xyz){sum[0], sum[1], sum[2]};
 }
 
 /* ---- CIELAB ------------------------------------------------------------------------ */
@@ -56,12 +60,17 @@ static double lab_f_inverse(double f)
     return f > 6.0 / 29.0 ? f * f * f : (f - LAB_OFFSET) / LAB_SLOPE;
 }
 
+sl_lab sl_lab_relative(sl_xyz xyz, sl_xyz white)
+{
+    const double fx = lab_f(xyz.X / white.X);
+    const double fy = lab_f(xyz.Y / white.Y);
+    const double fz = lab_f(xyz.Z / white.Z);
+    return (sl_lab){116.0 * fy - 16.0, 500.0 * (fx - fy), 200.0 * (fy - fz)};
+}
+
 sl_lab sl_lab_of_xyz(sl_xyz xyz)
 {
-    const double fx = lab_f(xyz.X / WHITE.X);
-    const double fy = lab_f(xyz.Y / WHITE.Y);
-    const double fz = lab_f(xyz.Z / WHITE.Z);
-    return (sl_lab){116.0 * fy - 16.0, 500.0 * (fx - fy), 200.0 * (fy - fz)};
+    return sl_lab_relative(xyz, WHITE);
 }
 
 sl_xyz sl_xyz_of_lab(sl_lab lab)
@@ -70,6 +79,42 @@ sl_xyz sl_xyz_of_lab(sl_lab lab)
     const double fx = fy + lab.a / 500.0;
     const double fz = fy - lab.b / 200.0;
     return (sl_xyz){WHITE.X * lab_f_inverse(fx), WHITE.Y * lab_f_inverse(fy), WHITE.Z * lab_f_inverse(fz)};
+}
+
+sl_lch sl_lch_of_lab(sl_lab lab)
+{
+    const double turn = atan2(lab.b, lab.a) * DEGREES;
+    const double hue = turn < 0.0 ? turn + 360.0 : turn; /* 360 when turn is a rounding below 0 */
+    return (sl_lch){lab.L, hypot(lab.a, lab.b), hue < 360.0 ? hue : 0.0};
+}
+
+/* ---- another white ------------------------------------------------------------------- */
+
+static sl_xyz times(const double matrix[3][3], sl_xyz v)
+{
+    return (sl_xyz){
+        matrix[0][0] * v.X + matrix[0][1] * v.Y + matrix[0][2] * v.Z,
+        matrix[1][0] * v.X + matrix[1][1] * v.Y + matrix[1][2] * v.Z,
+        matrix[2][0] * v.X + matrix[2][1] * v.Y + matrix[2][2] * v.Z,
+    };
+}
+
+sl_xyz sl_adapt(sl_xyz xyz, sl_xyz from_white, sl_xyz to_white)
+{
+    static const double to_cones[3][3] = {
+        {0.8951, 0.2664, -0.1614}, {-0.7502, 1.7135, 0.0367}, {0.0389, -0.0685, 1.0296}};
+    /* the exact inverse of the above, to the last place of a double */
+    static const double from_cones[3][3] = {
+        {0.98699290546671212, -0.1470542564209901, 0.15996265166373126},
+        {0.4323052697233945, 0.51836027153677755, 0.049291228212855615},
+        {-0.0085286645751773311, 0.040042821654084862, 0.96848669578754998}};
+    const sl_xyz from = times(to_cones, from_white);
+    const sl_xyz to = times(to_cones, to_white);
+    sl_xyz cones = times(to_cones, xyz);
+    cones.X *= to.X / from.X;
+    cones.Y *= to.Y / from.Y;
+    cones.Z *= to.Z / from.Z;
+    return times(from_cones, cones);
 }
 
 /* ---- sRGB -------------------------------------------------------------------------- */
@@ -124,29 +169,59 @@ static bool outside(double channel)
     return channel < -GAMUT_SLACK || channel > 1.0 + GAMUT_SLACK;
 }
 
-static uint8_t eight_bit(double linear)
-{
-    return (uint8_t)lround(255.0 * sl_srgb_encode(unit(linear)));
-}
-
 /* Gamut rule: a colour outside sRGB moves in linear RGB on the straight line to the grey
  * of its own luminance until it is inside. Luminance is kept; so is the RGB hue. */
-sl_srgb8 sl_srgb8_of_xyz(sl_xyz xyz, bool *clipped)
+static sl_rgb inside(sl_xyz xyz, bool *clipped)
 {
     sl_rgb rgb = sl_rgb_of_xyz(xyz);
-    const double grey = unit(xyz.Y);
-    const bool moved = outside(rgb.r) || outside(rgb.g) || outside(rgb.b);
-    if (moved) {
+    *clipped = outside(rgb.r) || outside(rgb.g) || outside(rgb.b);
+    if (*clipped) {
+        const double grey = unit(xyz.Y);
         const double share =
             fmin(share_inside(grey, rgb.r), fmin(share_inside(grey, rgb.g), share_inside(grey, rgb.b)));
         rgb.r = grey + share * (rgb.r - grey);
         rgb.g = grey + share * (rgb.g - grey);
         rgb.b = grey + share * (rgb.b - grey);
     }
+    return rgb;
+}
+
+static uint8_t eight_bit(double linear)
+{
+    return (uint8_t)lround(255.0 * sl_srgb_encode(unit(linear)));
+}
+
+sl_srgb8 sl_srgb8_of_xyz(sl_xyz xyz, bool *clipped)
+{
+    bool moved = false;
+    const sl_rgb rgb = inside(xyz, &moved);
     if (clipped != NULL) {
         *clipped = moved;
     }
     return (sl_srgb8){eight_bit(rgb.r), eight_bit(rgb.g), eight_bit(rgb.b)};
+}
+
+void sl_byte_edges(double edge[SL_BYTE_EDGES])
+{
+    for (int byte = 0; byte < SL_BYTE_EDGES; byte++) {
+        edge[byte] = sl_srgb_decode((byte + 0.5) / 255.0);
+    }
+}
+
+/* How many edges lie at or below it: eight halvings, none of them a guess. */
+static uint8_t byte_between(const double edge[SL_BYTE_EDGES], double linear)
+{
+    int below = 0;
+    for (int step = 128; step > 0; step /= 2) {
+        below += edge[below + step - 1] <= linear ? step : 0;
+    }
+    return (uint8_t)below;
+}
+
+sl_srgb8 sl_srgb8_between(const double edge[SL_BYTE_EDGES], sl_xyz xyz, bool *clipped)
+{
+    const sl_rgb rgb = inside(xyz, clipped);
+    return (sl_srgb8){byte_between(edge, rgb.r), byte_between(edge, rgb.g), byte_between(edge, rgb.b)};
 }
 
 static sl_rgb linear_of_srgb8(sl_srgb8 srgb)

@@ -1,10 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The figures of the standards behind observer.h, 380..780 nm by 5 nm.
- * Invariant: nothing here is computed or smoothed; tests/reference/test_colour_standards.c
- * holds sums and white point against what the standards print.
+ * Invariant: no table is computed or smoothed; tests/reference/test_colour_standards.c holds
+ * sums, spectral locus and white points against what the standards print.
  */
 #include "optics/observer.h"
+
+#include <assert.h>
+#include <math.h>
 
 /* Colour-matching functions of the CIE 1931 standard colorimetric observer (2 degrees):
  * ISO/CIE 11664-1; CIE 15, table of the 2 degree observer at 5 nm. */
@@ -41,6 +44,40 @@ const double sl_observer_2deg[3][SL_BANDS] = {
      0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000},
 };
 
+/* The same of the CIE 1964 standard colorimetric observer (10 degrees): ISO/CIE 11664-1; CIE 15. */
+const double sl_observer_10deg[3][SL_BANDS] = {
+    {/* x */
+     0.000160, 0.000662, 0.002362, 0.007242, 0.019110, 0.043400, 0.084736, 0.140638, 0.204492,
+     0.264737, 0.314679, 0.357719, 0.383734, 0.386726, 0.370702, 0.342957, 0.302273, 0.254085,
+     0.195618, 0.132349, 0.080507, 0.041072, 0.016172, 0.005132, 0.003816, 0.015444, 0.037465,
+     0.071358, 0.117749, 0.172953, 0.236491, 0.304213, 0.376772, 0.451584, 0.529826, 0.616053,
+     0.705224, 0.793832, 0.878655, 0.951162, 1.014160, 1.074300, 1.118520, 1.134300, 1.123990,
+     1.089100, 1.030480, 0.950740, 0.856297, 0.754930, 0.647467, 0.535110, 0.431567, 0.343690,
+     0.268329, 0.204300, 0.152568, 0.112210, 0.081261, 0.057930, 0.040851, 0.028623, 0.019941,
+     0.013842, 0.009577, 0.006605, 0.004553, 0.003145, 0.002175, 0.001506, 0.001045, 0.000727,
+     0.000508, 0.000356, 0.000251, 0.000178, 0.000126, 0.000090, 0.000065, 0.000046, 0.000033},
+    {/* y */
+     0.000017, 0.000072, 0.000253, 0.000768, 0.002004, 0.004509, 0.008756, 0.014456, 0.021391,
+     0.029497, 0.038676, 0.049602, 0.062077, 0.074704, 0.089456, 0.106256, 0.128201, 0.152761,
+     0.185190, 0.219940, 0.253589, 0.297665, 0.339133, 0.395379, 0.460777, 0.531360, 0.606741,
+     0.685660, 0.761757, 0.823330, 0.875211, 0.923810, 0.961988, 0.982200, 0.991761, 0.999110,
+     0.997340, 0.982380, 0.955552, 0.915175, 0.868934, 0.825623, 0.777405, 0.720353, 0.658341,
+     0.593878, 0.527963, 0.461834, 0.398057, 0.339554, 0.283493, 0.228254, 0.179828, 0.140211,
+     0.107633, 0.081187, 0.060281, 0.044096, 0.031800, 0.022602, 0.015905, 0.011130, 0.007749,
+     0.005375, 0.003718, 0.002565, 0.001768, 0.001222, 0.000846, 0.000586, 0.000407, 0.000284,
+     0.000199, 0.000140, 0.000098, 0.000070, 0.000050, 0.000036, 0.000025, 0.000018, 0.000013},
+    {/* z */
+     0.000705, 0.002928, 0.010482, 0.032344, 0.086011, 0.197120, 0.389366, 0.656760, 0.972542,
+     1.282500, 1.553480, 1.798500, 1.967280, 2.027300, 1.994800, 1.900700, 1.745370, 1.554900,
+     1.317560, 1.030200, 0.772125, 0.570060, 0.415254, 0.302356, 0.218502, 0.159249, 0.112044,
+     0.082248, 0.060709, 0.043050, 0.030451, 0.020584, 0.013676, 0.007918, 0.003988, 0.001091,
+     0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000,
+     0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000,
+     0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000,
+     0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000,
+     0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000, 0.000000},
+};
+
 /* Relative spectral power of CIE standard illuminant D65, 100 at 560 nm: ISO/CIE 11664-2. */
 const double sl_illuminant_d65[SL_BANDS] = {
     49.9755,  52.3118,  54.6482,  68.7015,  82.7549,  87.1204,  91.4860,  92.4589,  93.4318,
@@ -53,15 +90,72 @@ const double sl_illuminant_d65[SL_BANDS] = {
     70.6652,  71.6091,  72.9790,  74.3490,  67.9765,  61.6040,  65.7448,  69.8856,  72.4863,
     75.0870,  69.3398,  63.5927,  55.0054,  46.4182,  56.6118,  66.8054,  65.0941,  63.3828};
 
-void sl_observer_weights(double weight[3][SL_BANDS])
+/* Relative spectral power of CIE illuminant LED-B1, a typical warm white LED with a blue chip and a
+ * phosphor: CIE 15:2018, table of LED illuminants. */
+static const double LED_B1[SL_BANDS] = {
+    0.00,  0.01,  0.01,  0.02,  0.04,  0.07,  0.15,  0.28,  0.53,  0.92,  1.54,  2.52,  4.16,  6.39,
+    7.89,  7.57,  6.25,  5.16,  4.37,  3.84,  3.70,  3.88,  4.26,  4.79,  5.41,  6.05,  6.70,  7.34,
+    7.98,  8.64,  9.31,  10.02, 10.76, 11.53, 12.38, 13.28, 14.23, 15.20, 16.20, 17.19, 18.14, 19.02,
+    19.78, 20.38, 20.80, 21.00, 20.97, 20.71, 20.23, 19.56, 18.76, 17.82, 16.78, 15.66, 14.49, 13.31,
+    12.15, 11.02, 9.95,  8.93,  7.98,  7.10,  6.30,  5.57,  4.89,  4.26,  3.72,  3.25,  2.83,  2.47,
+    2.15,  1.87,  1.63,  1.42,  1.25,  1.10,  0.97,  0.86,  0.76,  0.68,  0.61};
+
+/* Relative spectral power of CIE standard illuminant A, 100 at 560 nm, from the formula that
+ * defines it (ISO/CIE 11664-2; CIE 15): Planck's law at 2848 K with c2 = 1.435e7 nm K, so that
+ * both figures are part of the definition and not of nature. */
+static double power_of_a(double nm)
 {
+    const double c2_over_t = 1.435e7 / 2848.0;
+    const double per_560 = 560.0 / nm;
+    return 100.0 * pow(per_560, 5.0) * expm1(c2_over_t / 560.0) / expm1(c2_over_t / nm);
+}
+
+void sl_light_power(sl_light light, double power[SL_BANDS])
+{
+    assert(light >= 0 && light < SL_LIGHT_COUNT);
+    for (int band = 0; band < SL_BANDS; band++) {
+        switch (light) {
+        case SL_LIGHT_A:
+            power[band] = power_of_a(SL_FIRST_NM + SL_BAND_NM * band);
+            break;
+        case SL_LIGHT_WARM_LED:
+            power[band] = LED_B1[band];
+            break;
+        case SL_LIGHT_D65:
+        case SL_LIGHT_COUNT:
+            power[band] = sl_illuminant_d65[band];
+            break;
+        }
+    }
+}
+
+void sl_observer_weights(sl_observer observer, sl_light light, double weight[3][SL_BANDS])
+{
+    assert(observer >= 0 && observer < SL_OBSERVER_COUNT);
+    const double(*const seen)[SL_BANDS] =
+        observer == SL_OBSERVER_10_DEGREE ? sl_observer_10deg : sl_observer_2deg;
+    double power[SL_BANDS];
+    sl_light_power(light, power);
     double luminous = 0.0;
     for (int band = 0; band < SL_BANDS; band++) {
-        luminous += sl_illuminant_d65[band] * sl_observer_2deg[1][band];
+        luminous += power[band] * seen[1][band];
     }
     for (int axis = 0; axis < 3; axis++) {
         for (int band = 0; band < SL_BANDS; band++) {
-            weight[axis][band] = sl_illuminant_d65[band] * sl_observer_2deg[axis][band] / luminous;
+            weight[axis][band] = power[band] * seen[axis][band] / luminous;
         }
     }
+}
+
+sl_xyz sl_white(sl_observer observer, sl_light light)
+{
+    double weight[3][SL_BANDS];
+    double sum[3] = {0.0, 0.0, 0.0};
+    sl_observer_weights(observer, light, weight);
+    for (int axis = 0; axis < 3; axis++) {
+        for (int band = 0; band < SL_BANDS; band++) {
+            sum[axis] += weight[axis][band];
+        }
+    }
+    return (sl_xyz){sum[0], sum[1], sum[2]};
 }
