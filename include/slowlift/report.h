@@ -11,6 +11,7 @@
 #include <stdio.h>
 
 #include "slowlift/error.h"
+#include "slowlift/optics.h"
 #include "slowlift/timeline.h"
 
 #pragma GCC visibility push(default)
@@ -33,12 +34,20 @@ typedef struct sl_caution {
 } sl_caution;
 const sl_caution *sl_caution_text(sl_caution_id id);
 
+/* One zone of one strip. */
+typedef struct sl_spot_of { int arm, zone; } sl_spot_of;
+
 typedef struct sl_report_options {
     bool colour;          /* terminal colours allowed */
     bool from_contact;    /* times count from each arm's own contact, not the scene's clock */
     int width;            /* columns; 0 = 100 */
     int zone;             /* zone of the comparison at the same colour left; -1 = chosen */
     double share;         /* its colour left there, above 0 and below 1 */
+    sl_viewing viewing;   /* that the given optics is for; named wherever colours stand */
+    const sl_optics *dry; /* of the same scene for a viewing all zero, where a chart reads level and
+                             tone; NULL: the table has no colours in words */
+    bool compare;         /* the table compares the two spots of `between` */
+    sl_spot_of between[2];
 } sl_report_options;
 sl_report_options sl_report_options_default(void);
 
@@ -55,6 +64,12 @@ bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *opt
 
 /* Shown with every colour. */
 extern const char sl_not_calibrated[];
+/* "daylight (D65), 2 degree observer, dry". */
+void sl_viewing_words(sl_viewing viewing, char *text, size_t size);
+/* One sentence: which of two colours is lighter, warmer, more vivid, and how readily a
+ * person would see it; our own words (docs/guide.md). The length as snprintf returns it. */
+int sl_difference_words(sl_lab one, const char *one_name, sl_lab two, const char *two_name, char *text,
+                        size_t size);
 /* "classroom example: weakest number is ... (assumed)" for this scene. */
 void sl_example_note(const sl_scene *scene, char *text, size_t size);
 /* Why nothing is computed for an arm that sl_timeline_predicted is false for. */

@@ -13,6 +13,7 @@
 #include "command/options.h"
 #include "command/places.h"
 #include "command/times.h"
+#include "command/viewing.h"
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
 
@@ -20,9 +21,10 @@ typedef enum sl_form { SL_FORM_TABLE, SL_FORM_CSV, SL_FORM_JSON } sl_form;
 
 /* What was asked for. */
 typedef struct sl_request {
-    const char *file, *models, *output, *zone;
+    const char *file, *models, *output, *zone, *between, *and;
     sl_form form;
-    bool form_given, from_contact;
+    bool form_given, from_contact, colours;
+    sl_viewing viewing;
     double share;
     sl_times times;
 } sl_request;
@@ -31,16 +33,19 @@ typedef struct sl_request {
 typedef struct sl_answer {
     sl_scene *scene;
     sl_solver *solver;
-    sl_optics *optics;
+    sl_optics *optics, *dry;
     sl_timeline *timeline;
 } sl_answer;
 
 static const struct option options[] = {
-    {"at", required_argument, NULL, 'a'},     {"clock", required_argument, NULL, 'k'},
-    {"zone", required_argument, NULL, 'z'},   {"share", required_argument, NULL, 's'},
-    {"csv", no_argument, NULL, 'c'},          {"json", no_argument, NULL, 'j'},
-    {"output", required_argument, NULL, 'o'}, {"models", required_argument, NULL, 'm'},
-    {"help", no_argument, NULL, 'h'},         {NULL, 0, NULL, 0}};
+    {"at", required_argument, NULL, 'a'},      {"clock", required_argument, NULL, 'k'},
+    {"zone", required_argument, NULL, 'z'},    {"share", required_argument, NULL, 's'},
+    {"csv", no_argument, NULL, 'c'},           {"json", no_argument, NULL, 'j'},
+    {"light", required_argument, NULL, 'l'},   {"observer", required_argument, NULL, 'v'},
+    {"look", required_argument, NULL, 'w'},    {"colours", no_argument, NULL, 'C'},
+    {"between", required_argument, NULL, 'b'}, {"and", required_argument, NULL, 'n'},
+    {"output", required_argument, NULL, 'o'},  {"models", required_argument, NULL, 'm'},
+    {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
 
 /* ---- the command line ---------------------------------------------------------------- */
 
@@ -82,6 +87,21 @@ static bool read_option(sl_request *request, int option, char **argv, sl_error *
         return set_form(request, SL_FORM_CSV, error);
     case 'j':
         return set_form(request, SL_FORM_JSON, error);
+    case 'l':
+        return sl_light_read(optarg, &request->viewing, error);
+    case 'v':
+        return sl_observer_read(optarg, &request->viewing, error);
+    case 'w':
+        return sl_look_read(optarg, &request->viewing, error);
+    case 'C':
+        request->colours = true;
+        return true;
+    case 'b':
+        request->between = optarg;
+        return true;
+    case 'n':
+        request->and = optarg;
+        return true;
     case 'o':
         request->output = optarg;
         return true;
@@ -93,6 +113,20 @@ static bool read_option(sl_request *request, int option, char **argv, sl_error *
     }
 }
 
+/* Words are for the table; the forms for machines hold the numbers behind them. */
+static bool agrees(const sl_request *request, sl_error *error)
+{
+    if ((request->between != NULL) != (request->and != NULL)) {
+        return sl_fail(error, SL_ERR_USAGE, "two zones are compared, and one was named",
+                       "write --between ARM/ZONE --and ARM/ZONE");
+    }
+    if (request->form != SL_FORM_TABLE && (request->colours || request->between != NULL)) {
+        return sl_fail(error, SL_ERR_USAGE, "colours in words, in a form for machines",
+                       "leave out --csv and --json");
+    }
+    return true;
+}
+
 static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
 {
     int option = 0;
@@ -102,7 +136,7 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
             return false;
         }
     }
-    return sl_one_file("slowlift run", argc, argv, &request->file, error);
+    return agrees(request, error) && sl_one_file("slowlift run", argc, argv, &request->file, error);
 }
 
 /* ---- what the request means for this scene ------------------------------------------- */
@@ -136,6 +170,14 @@ static bool find_zone(const sl_request *request, const sl_scene *scene, int *zon
     return sl_word_refused("the dyed zone", request->zone, names, n, error);
 }
 
+static bool find_spots(const sl_request *request, const sl_scene *scene, sl_report_options *asked,
+                       sl_error *error)
+{
+    asked->compare = request->between != NULL;
+    return !asked->compare || (sl_spot_read(request->between, scene, &asked->between[0], error) &&
+                               sl_spot_read(request->and, scene, &asked->between[1], error));
+}
+
 /* ---- computing ------------------------------------------------------------------------ */
 
 static bool compute(sl_answer *answer, sl_request *request, sl_error *error)
@@ -146,8 +188,12 @@ static bool compute(sl_answer *answer, sl_request *request, sl_error *error)
         return false;
     }
     answer->solver = sl_solver_new(error);
-    answer->optics = answer->solver != NULL ? sl_optics_new(answer->scene, error) : NULL;
-    return answer->optics != NULL &&
+    answer->optics =
+        answer->solver != NULL ? sl_optics_new_for(answer->scene, request->viewing, error) : NULL;
+    if (answer->optics != NULL && request->colours) {
+        answer->dry = sl_optics_new(answer->scene, error);
+    }
+    return answer->optics != NULL && (answer->dry != NULL || !request->colours) &&
            sl_timeline_solve(&answer->timeline, answer->scene, request->times.min, (int)request->times.n,
                              answer->solver, answer->optics, error);
 }
@@ -156,6 +202,7 @@ static void free_answer(sl_answer *answer)
 {
     sl_timeline_free(answer->timeline);
     sl_optics_free(answer->optics);
+    sl_optics_free(answer->dry);
     sl_solver_free(answer->solver);
     sl_scene_free(answer->scene);
 }
@@ -206,6 +253,9 @@ static void put_notes(const sl_request *request, const sl_answer *answer)
         fputs("slowlift: note: time_min is what the model was fed with; it is no time for a person's head\n",
               stderr);
     }
+    char viewing[120];
+    sl_viewing_words(request->viewing, viewing, sizeof viewing);
+    fprintf(stderr, "slowlift: note: colours are for %s; %s\n", viewing, sl_not_calibrated);
     for (int arm = 0; arm < answer->scene->n_arms; arm++) {
         if (!sl_timeline_predicted(answer->timeline, arm)) {
             char note[320];
@@ -239,11 +289,14 @@ sl_exit sl_command_run(int argc, char **argv)
     sl_report_options asked = sl_report_options_default();
     sl_exit code = SL_EXIT_OK;
     if (read_request(&request, argc, argv, &error) && compute(&answer, &request, &error) &&
-        find_zone(&request, answer.scene, &asked.zone, &error)) {
+        find_zone(&request, answer.scene, &asked.zone, &error) &&
+        find_spots(&request, answer.scene, &asked, &error)) {
         asked.colour = wants_colour(&request);
         asked.width = page_width(&request);
         asked.share = request.share;
         asked.from_contact = request.from_contact;
+        asked.viewing = request.viewing;
+        asked.dry = answer.dry;
         put_notes(&request, &answer);
         code = write_answer(&request, &answer, &asked);
     } else {

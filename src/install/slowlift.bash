@@ -12,13 +12,16 @@ _slowlift() {
     case $before in
         --clock) mapfile -t COMPREPLY < <(compgen -W "scene contact" -- "$word"); return ;;
         --models) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
-        --at | --zone | --share) return ;;
+        --light) mapfile -t COMPREPLY < <(compgen -W "daylight lamp led" -- "$word"); return ;;
+        --observer) mapfile -t COMPREPLY < <(compgen -W "2 10" -- "$word"); return ;;
+        --look) mapfile -t COMPREPLY < <(compgen -W "dry wet" -- "$word"); return ;;
+        --at | --zone | --share | --between | --and) return ;;
         -o) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ $word == -* ]]; then
         local options="--models --help"
         case ${COMP_WORDS[1]} in
-            run) options="--at --clock --zone --share --csv --json -o --models --help" ;;
+            run) options="--at --clock --zone --share --colours --between --and --light --observer --look --csv --json -o --models --help" ;;
             picture) options="--at -o --models --help" ;;
             list | check | watch) ;;
             *) options="--help" ;;

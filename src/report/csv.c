@@ -53,6 +53,9 @@ static void put_cell(const sl_row *row, const sl_cell *cell, bool coloured)
     if (cell->colour_left >= 0.0) {
         put_number(row, "colour_left", cell->colour_left);
     }
+    if (cell->stain >= 0.0) {
+        put_number(row, "stain", cell->stain);
+    }
     put_number(row, "base_moved", cell->base_moved);
     put_number(row, "cystine_lost", cell->cystine_lost);
     put_number(row, "levels_lifted", cell->levels_lifted);

@@ -2,7 +2,8 @@
  *
  * A timeline as JSON. Definitions: docs/file-format.md, "Quantities" and "JSON".
  * Invariant: every array of numbers has one entry for each of `times_min`; a moment past
- * the end of the scene and a zone without dye are null, never a made-up number.
+ * the end of the scene, a zone without dye and a zone beside none that stains are null,
+ * never a made-up number.
  */
 #include "report/json_text.h"
 #include "report/reading.h"
@@ -44,6 +45,15 @@ static void put_provenance(sl_json *json, const sl_scene *scene)
     sl_json_close(json, '}');
 }
 
+static void put_viewing(sl_json *json, sl_viewing viewing)
+{
+    sl_json_open_flat(json, "viewing", '{');
+    sl_json_text(json, "light", sl_light_word(viewing.light));
+    sl_json_text(json, "observer", sl_observer_word(viewing.observer));
+    sl_json_text(json, "look", sl_look_word(viewing.look));
+    sl_json_close(json, '}');
+}
+
 /* ---- the scene ----------------------------------------------------------------------- */
 
 static void put_scene(sl_json *json, const sl_scene *scene)
@@ -53,6 +63,7 @@ static void put_scene(sl_json *json, const sl_scene *scene)
     sl_json_text(json, "title", scene->title);
     sl_json_text(json, "question", scene->question);
     sl_json_text(json, "place", sl_place_word(scene->place));
+    sl_json_text(json, "chart", scene->chart.name);
     sl_json_number(json, "settled_c", sl_settled_c(scene));
     sl_json_number(json, "until_min", scene->until_min);
     sl_json_number(json, "hair_g", scene->hair_g);
@@ -155,6 +166,10 @@ static double colour_left(const sl_cell *cell)
 {
     return cell->colour_left;
 }
+static double stain(const sl_cell *cell)
+{
+    return cell->stain;
+}
 static double base_moved(const sl_cell *cell)
 {
     return cell->base_moved;
@@ -212,6 +227,13 @@ static void put_strip(sl_json *json, const sl_strip *strip)
         put_quantity(json, strip, "colour_left", colour_left);
     } else {
         sl_json_null(json, "colour_left");
+    }
+    sl_cell start;
+    sl_timeline_at(strip->timeline, strip->arm, strip->zone, 0.0, NULL, &start);
+    if (start.stain >= 0.0) {
+        put_quantity(json, strip, "stain", stain);
+    } else {
+        sl_json_null(json, "stain");
     }
     put_quantity(json, strip, "base_moved", base_moved);
     put_quantity(json, strip, "cystine_lost", cystine_lost);
@@ -289,6 +311,9 @@ bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *opt
     put_provenance(&json, scene);
     put_scene(&json, scene);
     sl_json_text(&json, "clock", options->from_contact ? "contact" : "scene");
+    if (optics != NULL) {
+        put_viewing(&json, options->viewing);
+    }
     put_lists(&json, timeline);
     sl_json_open(&json, "arms", '[');
     for (int arm = 0; arm < scene->n_arms; arm++) {

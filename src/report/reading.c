@@ -90,6 +90,12 @@ double sl_settled_c(const sl_scene *scene)
     return sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
 }
 
+void sl_viewing_words(sl_viewing viewing, char *text, size_t size)
+{
+    snprintf(text, size, "%s, %s, %s", sl_light_word(viewing.light), sl_observer_word(viewing.observer),
+             sl_look_word(viewing.look));
+}
+
 void sl_washing_words(const sl_arm *arm, char *text, size_t size)
 {
     double rinse_min = 0.0;

@@ -52,6 +52,15 @@ static void put_example_note(const sl_page *page)
     sl_put_paragraph(page->out, " note:     ", note, page->width);
 }
 
+static bool shows_colours(const sl_page *page)
+{
+    const sl_report_options *const options = page->options;
+    const sl_viewing asked = options->viewing;
+    const bool usual =
+        asked.light == SL_LIGHT_D65 && asked.observer == SL_OBSERVER_2_DEGREE && asked.look == SL_LOOK_DRY;
+    return page->optics != NULL && (options->colour || options->dry != NULL || options->compare || !usual);
+}
+
 static void put_top(const sl_page *page)
 {
     const sl_scene *scene = page->scene;
@@ -61,8 +70,11 @@ static void put_top(const sl_page *page)
     }
     put_place(page);
     put_example_note(page);
-    if (page->options->colour && page->optics != NULL) {
-        sl_put_paragraph(page->out, " colours:  ", sl_not_calibrated, page->width);
+    if (shows_colours(page)) {
+        char viewing[120], text[256];
+        sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
+        snprintf(text, sizeof text, "%s; %s", viewing, sl_not_calibrated);
+        sl_put_paragraph(page->out, " colours:  ", text, page->width);
     }
 }
 
@@ -166,6 +178,12 @@ bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *op
     sl_put_mixes(&page);
     put_outside(&page);
     put_outcomes(&page);
+    if (options->dry != NULL && optics != NULL) {
+        sl_put_readings(&page);
+    }
+    if (options->compare && optics != NULL) {
+        sl_put_between(&page);
+    }
     sl_put_ways(&page);
     sl_put_factors(&page);
     put_cautions(&page);

@@ -26,6 +26,10 @@ void sl_put_times(const sl_page *page);
 void sl_put_same_colour(const sl_page *page, int zone, double share);
 /* table_matrix.c: what the numbers of a matrix are. */
 void sl_put_legend(const sl_page *page);
+/* table_colours.c: level, tone and what is left in words, for each zone. */
+void sl_put_readings(const sl_page *page);
+/* table_colours.c: the two spots of options->between. */
+void sl_put_between(const sl_page *page);
 /* table_way.c: goal and limits, and the way through for each arm. */
 void sl_put_ways(const sl_page *page);
 /* table_way.c: how much faster the same mix works elsewhere. */

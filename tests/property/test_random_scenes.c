@@ -225,6 +225,8 @@ static void check_cell(uint64_t seed, const sl_cell *cell, const sl_cell *before
     for (int i = 0; i < n_dyes; i++) {
         HOLD(is_share(cell->amounts.dye_left[i]), "dye left %.17g", cell->amounts.dye_left[i]);
         HOLD(cell->amounts.dye_left[i] <= before->amounts.dye_left[i] + SLACK, "dye came back");
+        HOLD(cell->loosened[i] >= 0 && cell->loosened[i] + cell->amounts.dye_left[i] <= 1 + 1e-12,
+             "washed out %.17g", cell->loosened[i]);
     }
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         HOLD(cell->amounts.pool[kind][SL_BOUND] <= before->amounts.pool[kind][SL_BOUND] + 3 * SLACK,

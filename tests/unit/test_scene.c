@@ -127,6 +127,7 @@ START_TEST(every_shipped_file_is_good)
     ck_assert_int_ge(check_folder("hair", SL_KIND_HAIR), 13);
     ck_assert_int_ge(check_folder("mixes", SL_KIND_MIX), 9);
     ck_assert_int_ge(check_folder("scenes", SL_KIND_SCENE), 6);
+    ck_assert_int_eq(check_folder("charts", SL_KIND_CHART), 2);
 }
 END_TEST
 
