@@ -26,8 +26,8 @@ typedef struct sl_absorber {
  * Jacques, "Extinction coefficient of melanin" (OMLC), after Sarna & Swartz (1988); the
  * fit misses the table by up to 8 % (eumelanin) and 18 % (pheomelanin). The opened and
  * yellow stages are assumed: chosen by eye so that lift runs red-brown, orange, yellow. */
-static const sl_absorber OPENED = {2.0, 600.0, 5.0};
-static const sl_absorber YELLOW = {2.0, 500.0, 11.0};
+static const sl_absorber OPENED = {1.5, 600.0, 5.0};
+static const sl_absorber YELLOW = {2.5, 490.0, 11.0};
 static const sl_absorber BOUND[SL_MELANINS] = {
     [SL_EUMELANIN] = {3.2, 0.0, 0.0}, [SL_PHEOMELANIN] = {4.96, 0.0, 0.0}};
 

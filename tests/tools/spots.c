@@ -10,9 +10,9 @@ enum { RECIPES = 3 };
 static void melanin(sl_melanin *melanin, double opened_ratio, double opened_weight)
 {
     melanin->opened_ratio.value = opened_ratio;
-    melanin->yellow_ratio.value = 0.20;
+    melanin->yellow_ratio.value = 0.25;
     melanin->opened_weight.value = opened_weight;
-    melanin->yellow_weight.value = 0.07;
+    melanin->yellow_weight.value = 0.05;
 }
 
 void spot_scene_fill(spot_scene *spots)
@@ -20,7 +20,7 @@ void spot_scene_fill(spot_scene *spots)
     memset(spots, 0, sizeof *spots);
     melanin(&spots->scene.chemistry.melanin[SL_EUMELANIN], 0.45, 0.30);
     melanin(&spots->scene.chemistry.melanin[SL_PHEOMELANIN], 0.60, 0.45);
-    spots->scene.chemistry.keratin_yellow.value = 0.01;
+    spots->scene.chemistry.keratin_yellow.value = 0.05;
     spots->scene.chemistry.level_ratio.value = 0.62;
     spots->dyes[0] = (sl_dye){.bands = {{520.0, 95.0, 1.0}}, .n_bands = 1};
     spots->dyes[1] = (sl_dye){.bands = {{625.0, 90.0, 1.0}, {405.0, 60.0, 0.3}}, .n_bands = 2};

@@ -209,7 +209,7 @@ START_TEST(lightened_hair_starts_lighter_and_stressed)
     ck_assert_double_eq_tol(hair->cystine_intact, 0.84, 1e-15);
     ck_assert_double_eq(hair->porosity, 1.8);
     const sl_hair *const natural = &scene->hairs[scene->zones[0].hair];
-    ck_assert_double_eq(natural->pool[SL_EUMELANIN][SL_BOUND], 1.95);
+    ck_assert_double_eq(natural->pool[SL_EUMELANIN][SL_BOUND], 1.79);
     ck_assert_double_eq(natural->pool[SL_EUMELANIN][SL_OPENED], 0.0);
     /* four levels by the chemistry's own ratio of a level: A = A0 q^4 */
     const double from = sl_melanin_absorbance(&scene->chemistry, (const double(*)[SL_STAGES])natural->pool);
