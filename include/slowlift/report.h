@@ -66,6 +66,7 @@ bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *opt
 extern const char sl_not_calibrated[];
 /* "daylight (D65), 2 degree observer, dry". */
 void sl_viewing_words(sl_viewing viewing, char *text, size_t size);
+bool sl_viewing_usual(sl_viewing viewing); /* all zero */
 /* One sentence: which of two colours is lighter, warmer, more vivid, and how readily a
  * person would see it; our own words (docs/guide.md). The length as snprintf returns it. */
 int sl_difference_words(sl_lab one, const char *one_name, sl_lab two, const char *two_name, char *text,

@@ -253,9 +253,11 @@ static void put_notes(const sl_request *request, const sl_answer *answer)
         fputs("slowlift: note: time_min is what the model was fed with; it is no time for a person's head\n",
               stderr);
     }
-    char viewing[120];
-    sl_viewing_words(request->viewing, viewing, sizeof viewing);
-    fprintf(stderr, "slowlift: note: colours are for %s; %s\n", viewing, sl_not_calibrated);
+    if (!sl_viewing_usual(request->viewing)) {
+        char viewing[120];
+        sl_viewing_words(request->viewing, viewing, sizeof viewing);
+        fprintf(stderr, "slowlift: note: colours are for %s; %s\n", viewing, sl_not_calibrated);
+    }
     for (int arm = 0; arm < answer->scene->n_arms; arm++) {
         if (!sl_timeline_predicted(answer->timeline, arm)) {
             char note[320];

@@ -90,6 +90,12 @@ double sl_settled_c(const sl_scene *scene)
     return sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
 }
 
+bool sl_viewing_usual(sl_viewing viewing)
+{
+    return viewing.light == SL_LIGHT_D65 && viewing.observer == SL_OBSERVER_2_DEGREE &&
+           viewing.look == SL_LOOK_DRY;
+}
+
 void sl_viewing_words(sl_viewing viewing, char *text, size_t size)
 {
     snprintf(text, size, "%s, %s, %s", sl_light_word(viewing.light), sl_observer_word(viewing.observer),

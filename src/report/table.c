@@ -55,10 +55,8 @@ static void put_example_note(const sl_page *page)
 static bool shows_colours(const sl_page *page)
 {
     const sl_report_options *const options = page->options;
-    const sl_viewing asked = options->viewing;
-    const bool usual =
-        asked.light == SL_LIGHT_D65 && asked.observer == SL_OBSERVER_2_DEGREE && asked.look == SL_LOOK_DRY;
-    return page->optics != NULL && (options->colour || options->dry != NULL || options->compare || !usual);
+    return page->optics != NULL && (options->colour || options->dry != NULL || options->compare ||
+                                    !sl_viewing_usual(options->viewing));
 }
 
 static void put_top(const sl_page *page)

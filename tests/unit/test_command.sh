@@ -79,6 +79,20 @@ ok "the nearest clock is named" err_has '"contact"'
 expect 2 "an unknown zone" "$slowlift" run "$scene" --zone violett
 ok "the nearest zone is named" err_has '"violet"'
 expect 2 "CSV and JSON together" "$slowlift" run "$scene" --csv --json
+expect 2 "an unknown light" "$slowlift" run "$scene" --light lmp
+ok "the nearest light is named" err_has '"lamp"'
+expect 2 "an unknown observer" "$slowlift" run "$scene" --observer 4
+expect 2 "an unknown look" "$slowlift" run "$scene" --look wett
+ok "the nearest look is named" err_has '"wet"'
+expect 2 "one zone to compare" "$slowlift" run "$scene" --between "powder + 6 %/red"
+ok "it says how to name two" err_has "--and ARM/ZONE"
+expect 2 "a zone without its arm" "$slowlift" run "$scene" --between red --and red
+ok "it says how to write it" err_has "ARM/ZONE"
+expect 2 "an arm misspelt" "$slowlift" run "$scene" --between "powdr + 6 %/red" --and "powder + 6 %/red"
+ok "the nearest arm is named" err_has '"powder + 6 %"'
+expect 2 "a zone misspelt" "$slowlift" run "$scene" --between "powder + 6 %/red" --and "powder + 6 %/violt"
+ok "the nearest zone is named" err_has '"violet"'
+expect 2 "words for a machine" "$slowlift" run "$scene" --colours --csv
 expect 2 "no model folder of that name" "$slowlift" run "$scene" --models "$folder/none"
 
 # ---- files ---------------------------------------------------------------------------------
@@ -126,6 +140,23 @@ ok "CSV of five columns" /usr/bin/python3 -c "
 import csv, sys
 rows = list(csv.reader(open(sys.argv[1], newline='')))
 sys.exit(any(len(row) != 5 for row in rows) or len(rows) < 100)" "$folder/out"
+ok "nothing on stderr" err_empty
+expect 0 "CSV under a lamp" "$slowlift" run "$scene" --csv --light lamp --observer 10 --look wet
+ok "the light, observer and look are said" err_has "10 degree observer, wet"
+ok "and that no screen is calibrated" err_has "not calibrated"
+expect 0 "JSON under a lamp" "$slowlift" run "$scene" --json --light led
+ok "it says so itself" out_has '"light": "warm white LED'
+expect 0 "colours in words" "$slowlift" run "$scene" --colours --at 10min,20min
+ok "the chart is named" out_has 'the chart "plain"'
+ok "the last time is read" out_has "COLOURS IN WORDS AT 20 MIN"
+ok "no banned word" bash -c "! grep -qiE 'safe|guarantee|perfect|will be removed' '$folder/out'"
+mkdir -p "$folder/other/scenes"
+sed 's/^until:/chart: generous\nuntil:/' "$scene" >"$folder/other/scenes/other.yaml"
+expect 0 "another chart" "$slowlift" run "$folder/other/scenes/other.yaml" --colours
+ok "it is the one named" out_has 'the chart "generous"'
+expect 0 "two zones compared" "$slowlift" run "$scene" --between "untreated/violet" --and "powder + 6 %/violet"
+ok "in words" out_has '"untreated/violet" is darker'
+ok "and numbers" out_has "CIEDE2000"
 expect 0 "the comparison asked for" "$slowlift" run "$scene" --zone red --share "80 %"
 ok "it is named" out_has 'when "red" is first down to 80 %'
 expect 0 "list" "$slowlift" list
