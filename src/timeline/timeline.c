@@ -214,10 +214,13 @@ static bool alike(const sl_cell *one, const sl_cell *two)
 /* The second pass: stains and colours of a strip whose zones are all filled. */
 static void finish_arm(sl_timeline *timeline, int arm, const sl_optics *optics)
 {
+    if (timeline->n_times == 0) { /* no cells at all, so nothing to count from */
+        return;
+    }
     const reading *const reads = timeline->reads + place_of(timeline, arm, 0);
     sl_cell *const strip = timeline->cells + place_of(timeline, arm, 0) * timeline->n_times;
     const int n_zones = timeline->scene->n_zones;
-    for (int zone = 0; timeline->n_times > 0 && zone < n_zones; zone++) {
+    for (int zone = 0; zone < n_zones; zone++) {
         sl_cell *const cells = strip + (size_t)zone * timeline->n_times;
         const sl_cell *const before = zone > 0 ? cells - timeline->n_times : cells;
         const sl_cell *const after = zone + 1 < n_zones ? cells + timeline->n_times : cells;
