@@ -1,0 +1,29 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * An arm as phases: stretches in which nothing jumps, with the washing dose that each brings.
+ * Private to src/kinetics.
+ */
+#ifndef SLOWLIFT_KINETICS_PHASES_H
+#define SLOWLIFT_KINETICS_PHASES_H
+
+#include "kinetics/system.h"
+
+enum { MAX_PHASES = 2 * SL_MAX_STEPS + SL_MAX_COURSE_POINTS + 2 };
+
+/* What happens to one strip, in order. */
+typedef struct planned {
+    phase phases[MAX_PHASES];
+    const sl_step *step[MAX_PHASES]; /* the step that opens this phase; NULL for a continuation */
+    int n;
+} planned;
+
+/* Cut the arm's steps at the end of the treatment, append a rest, cut phases where the given
+ * temperature has a corner, and sum the washing dose. */
+void phases_of(planned *plan, const sl_treatment *treatment);
+
+/* Minutes of standing wet that a phase's washing amounts to up to a moment in it, and the
+ * shampoos done by then; both count from the first contact. */
+double leach_of(const phase *now, double since_contact_min);
+double shampoos_of(const phase *now, double since_contact_min);
+
+#endif
