@@ -10,6 +10,7 @@ again by the beginning of its first line.
 """
 import pathlib
 import re
+import shlex
 import subprocess
 import sys
 
@@ -18,7 +19,7 @@ root = pathlib.Path(__file__).resolve().parents[2]
 
 
 def printed(program, words):
-    command = [program] + words.split()[1:]
+    command = [program] + shlex.split(words)[1:]
     run = subprocess.run(command, capture_output=True, text=True, cwd=root, env={"NO_COLOR": "1"})
     return (run.stdout + run.stderr).splitlines()
 
