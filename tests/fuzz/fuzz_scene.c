@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Fuzzes the reader: the input is a scene, and also, served by the resolver, the hair, dyes,
- * mix and chemistry named "input" that it may refer to; every other name comes from the
+ * mix, chemistry and chart named "input" that it may refer to; every other name comes from the
  * shipped models. Built with -DSLOWLIFT_FUZZ=ON and Clang; see docs/file-format.md, "Fuzzing".
  */
 #include <stdint.h>
@@ -51,6 +51,7 @@ static const char *const around[] = {
     "kind: scene\nversion: 1\ntitle: T\norigin: o\nlies: bench\nroom: 24 C\nuntil: 1 h\nhair_mass: 2 g\n"
     HEAD "chemistry: input\nzones: [{name: u, hair: natural-5}]\narms: [{name: a}]\n",
     HEAD "zones: [{name: u, hair: input}]\narms: [{name: a}]\n",
+    HEAD "chart: input\nzones: [{name: u, hair: natural-5}]\narms: [{name: a}]\n",
     HEAD "dyes: input\nzones: [{name: u, hair: natural-5}, {name: d, hair: natural-5, dye: {red: 4}}]\n"
          "arms: [{name: a}]\n",
     HEAD "zones: [{name: u, hair: natural-5}]\n"
