@@ -149,7 +149,8 @@ double sl_srgb_decode(double encoded)
 
 static double unit(double value)
 {
-    return fmin(fmax(value, 0.0), 1.0);
+    const double positive = value > 0.0 ? value : 0.0;
+    return positive < 1.0 ? positive : 1.0;
 }
 
 /* The largest share of the way from grey to `channel` that stays inside 0..1. */
@@ -201,27 +202,34 @@ sl_srgb8 sl_srgb8_of_xyz(sl_xyz xyz, bool *clipped)
     return (sl_srgb8){eight_bit(rgb.r), eight_bit(rgb.g), eight_bit(rgb.b)};
 }
 
-void sl_byte_edges(double edge[SL_BYTE_EDGES])
+void sl_byte_steps_fill(sl_byte_steps *steps)
 {
-    for (int byte = 0; byte < SL_BYTE_EDGES; byte++) {
-        edge[byte] = sl_srgb_decode((byte + 0.5) / 255.0);
+    for (int byte = 0; byte < 255; byte++) {
+        steps->edge[byte] = sl_srgb_decode((byte + 0.5) / 255.0);
     }
-}
-
-/* How many edges lie at or below it: eight halvings, none of them a guess. */
-static uint8_t byte_between(const double edge[SL_BYTE_EDGES], double linear)
-{
+    steps->edge[255] = HUGE_VAL;
     int below = 0;
-    for (int step = 128; step > 0; step /= 2) {
-        below += edge[below + step - 1] <= linear ? step : 0;
+    for (int cell = 0; cell <= SL_BYTE_CELLS; cell++) {
+        while (steps->edge[below] <= (double)cell / SL_BYTE_CELLS) {
+            below++;
+        }
+        steps->first[cell] = (uint8_t)below;
     }
-    return (uint8_t)below;
 }
 
-sl_srgb8 sl_srgb8_between(const double edge[SL_BYTE_EDGES], sl_xyz xyz, bool *clipped)
+/* At its steepest, sRGB climbs 255 * 12.92 = 3295 bytes per unit, so that no cell of 1/4096 holds
+ * more than one edge. */
+static uint8_t byte_of(const sl_byte_steps *steps, double linear)
+{
+    const double inside = unit(linear);
+    const uint8_t first = steps->first[(int)(inside * SL_BYTE_CELLS)];
+    return (uint8_t)(first + (steps->edge[first] <= inside));
+}
+
+sl_srgb8 sl_srgb8_by_steps(const sl_byte_steps *steps, sl_xyz xyz, bool *clipped)
 {
     const sl_rgb rgb = inside(xyz, clipped);
-    return (sl_srgb8){byte_between(edge, rgb.r), byte_between(edge, rgb.g), byte_between(edge, rgb.b)};
+    return (sl_srgb8){byte_of(steps, rgb.r), byte_of(steps, rgb.g), byte_of(steps, rgb.b)};
 }
 
 static sl_rgb linear_of_srgb8(sl_srgb8 srgb)

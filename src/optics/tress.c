@@ -27,9 +27,9 @@ struct sl_optics {
     bool wide;     /* this processor has wide vectors */
     bool daylight; /* white is the screen's own: no adaptation */
     sl_look look;
-    sl_xyz white;                    /* of the viewing, Y = 1 */
-    double adapt[3][3];              /* from that white to the screen's */
-    double byte_edge[SL_BYTE_EDGES]; /* linear value above which a byte is the next one */
+    sl_xyz white;       /* of the viewing, Y = 1 */
+    double adapt[3][3]; /* from that white to the screen's */
+    sl_byte_steps bytes;
     double keratin[SL_BANDS];
     double (*pigment)[SL_BANDS];              /* [n_pigments][band]: melanin kind by stage, yellowed, dyes */
     double paint_weight[3][SL_PAINT_PADDED];  /* [X Y Z][band]: what a band is worth */
@@ -93,7 +93,7 @@ static void fill_viewing(sl_optics *optics, sl_viewing viewing)
         optics->adapt[1][axis] = moved.Y;
         optics->adapt[2][axis] = moved.Z;
     }
-    sl_byte_edges(optics->byte_edge);
+    sl_byte_steps_fill(&optics->bytes);
     fill_weights(optics, viewing);
 }
 
@@ -158,55 +158,56 @@ void sl_optics_free(sl_optics *optics)
 
 /* ---- what is there ------------------------------------------------------------------------ */
 
-/* Takes each pigment that is there and how much of it. */
-typedef void (*pigment_sink)(const sl_optics *optics, int pigment, double amount, double q[]);
-
-static void add_dye(const sl_optics *optics, int dye, double amount, pigment_sink add, double q[])
+/* An amount that rounding has left a hair below zero counts as none. */
+static void add_part(sl_parts *parts, int pigment, double amount)
 {
     if (amount > 0.0) {
-        assert(dye >= 0 && FIRST_DYE + dye < optics->n_pigments);
-        add(optics, FIRST_DYE + dye, amount, q);
+        assert(parts->n < SL_MOST_PARTS);
+        parts->pigment[parts->n] = pigment;
+        parts->amount[parts->n++] = amount;
     }
 }
 
-/* An amount that rounding has left a hair below zero counts as none. */
-static void add_pigments(const sl_optics *optics, const sl_amounts *amounts, pigment_sink add, double q[])
+static void add_dye(sl_parts *parts, const sl_optics *optics, int dye, double amount)
 {
+    assert(dye >= 0 && FIRST_DYE + dye < optics->n_pigments);
+    (void)optics; /* when nothing is asserted */
+    add_part(parts, FIRST_DYE + dye, amount);
+}
+
+static void list_parts(const sl_optics *optics, const sl_amounts *amounts, sl_parts *parts)
+{
+    parts->n = 0;
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         for (int stage = 0; stage < SL_STAGES; stage++) {
-            if (amounts->pool[kind][stage] > 0.0) {
-                add(optics, kind * SL_STAGES + stage, amounts->pool[kind][stage], q);
-            }
+            add_part(parts, kind * SL_STAGES + stage, amounts->pool[kind][stage]);
         }
     }
-    if (amounts->oxidised > 0.0) {
-        add(optics, YELLOWED, amounts->oxidised, q);
-    }
+    add_part(parts, YELLOWED, amounts->oxidised);
     const sl_recipe *const recipe = amounts->recipe;
     for (int i = 0; recipe != NULL && i < recipe->n_dyes; i++) {
-        add_dye(optics, recipe->dye[i], recipe->strength[i] * amounts->dye_left[i], add, q);
+        add_dye(parts, optics, recipe->dye[i], recipe->strength[i] * amounts->dye_left[i]);
     }
     for (int i = 0; i < amounts->n_stains; i++) {
-        add_dye(optics, amounts->stain_dye[i], amounts->stain[i], add, q);
+        add_dye(parts, optics, amounts->stain_dye[i], amounts->stain[i]);
     }
-}
-
-static void add_bands(const sl_optics *optics, int pigment, double amount, double q[])
-{
-    for (int band = 0; band < SL_BANDS; band++) {
-        q[band] += amount * optics->pigment[pigment][band];
+    for (int i = parts->n; i % SL_LANES != 0; i++) {
+        parts->pigment[i] = 0;
+        parts->amount[i] = 0.0;
     }
-}
-
-static void add_paint(const sl_optics *optics, int pigment, double amount, double q[])
-{
-    sl_paint_add(amount, optics->paint_pigment[pigment], q, optics->wide);
 }
 
 void sl_optics_absorption(const sl_optics *optics, const sl_amounts *amounts, double q[SL_BANDS])
 {
+    sl_parts parts;
+    list_parts(optics, amounts, &parts);
     memcpy(q, optics->keratin, sizeof optics->keratin);
-    add_pigments(optics, amounts, add_bands, q);
+    for (int part = 0; part < parts.n; part++) {
+        const double *const spectrum = optics->pigment[parts.pigment[part]];
+        for (int band = 0; band < SL_BANDS; band++) {
+            q[band] += parts.amount[part] * spectrum[band];
+        }
+    }
 }
 
 /* ---- what it sends back ------------------------------------------------------------------- */
@@ -242,26 +243,16 @@ void sl_optics_reflectance(const double q[SL_BANDS], double reflectance[SL_BANDS
     sl_look_reflectance(SL_LOOK_DRY, q, reflectance);
 }
 
-/* Sum of weight * body in SL_LANES partial sums, always added in the same order. */
-static double weigh(const double weight[SL_PAINT_PADDED], const double body[SL_PAINT_PADDED])
-{
-    double lane[SL_LANES] = {0.0, 0.0, 0.0, 0.0};
-    for (int band = 0; band < SL_PAINT_PADDED; band += SL_LANES) {
-        for (int i = 0; i < SL_LANES; i++) {
-            lane[i] += weight[band + i] * body[band + i];
-        }
-    }
-    return (lane[0] + lane[2]) + (lane[1] + lane[3]);
-}
-
-static sl_xyz weigh_all(const sl_optics *optics, const double body[SL_PAINT_PADDED])
+static sl_xyz weigh(const sl_optics *optics, const double body[SL_PAINT_PADDED])
 {
     const double surface = surface_of(optics->look);
     const sl_xyz white = optics->white;
+    double sum[3];
+    sl_paint_weigh(optics->paint_weight, body, sum, optics->wide);
     return (sl_xyz){
-        surface * white.X + (1.0 - surface) * weigh(optics->paint_weight[0], body),
-        surface * white.Y + (1.0 - surface) * weigh(optics->paint_weight[1], body),
-        surface * white.Z + (1.0 - surface) * weigh(optics->paint_weight[2], body),
+        surface * white.X + (1.0 - surface) * sum[0],
+        surface * white.Y + (1.0 - surface) * sum[1],
+        surface * white.Z + (1.0 - surface) * sum[2],
     };
 }
 
@@ -277,18 +268,18 @@ static sl_xyz adapted(const sl_optics *optics, sl_xyz xyz)
 
 void sl_optics_paint(const sl_optics *optics, const sl_amounts *amounts, sl_colour *colour)
 {
-    double q[SL_PAINT_PADDED];
+    sl_parts parts;
     double body[SL_PAINT_PADDED];
-    memcpy(q, optics->paint_keratin, sizeof q);
-    add_pigments(optics, amounts, add_paint, q);
-    sl_paint_fade(q, body, optics->wide);
+    list_parts(optics, amounts, &parts);
+    sl_paint_body(&parts, (const double(*)[SL_PAINT_PADDED])optics->paint_pigment, optics->paint_keratin,
+                  body, optics->wide);
     if (optics->look != SL_LOOK_DRY) {
         for (int band = 0; band < SL_PAINT_PADDED; band++) {
             body[band] = through_film(body[band]);
         }
     }
-    const sl_xyz xyz = weigh_all(optics, body);
+    const sl_xyz xyz = weigh(optics, body);
     colour->lab = sl_lab_relative(xyz, optics->white);
     const sl_xyz screen = optics->daylight ? xyz : adapted(optics, xyz);
-    colour->srgb = sl_srgb8_between(optics->byte_edge, screen, &colour->clipped);
+    colour->srgb = sl_srgb8_by_steps(&optics->bytes, screen, &colour->clipped);
 }

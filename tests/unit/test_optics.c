@@ -244,18 +244,26 @@ START_TEST(wide_vectors_give_the_same_bytes)
     }
     uint64_t state = 8;
     for (int i = 0; i < 1000; i++) {
-        double q[SL_PAINT_PADDED];
-        double sum[2][SL_PAINT_PADDED];
-        double fade[2][SL_PAINT_PADDED];
+        double spectra[SL_LANES][SL_PAINT_PADDED];
+        double weight[3][SL_PAINT_PADDED];
+        double base[SL_PAINT_PADDED];
         for (int band = 0; band < SL_PAINT_PADDED; band++) {
-            q[band] = pow(10.0, -6.0 + 9.0 * spot_random(&state));
-            sum[0][band] = sum[1][band] = spot_random(&state);
+            base[band] = pow(10.0, -6.0 + 9.0 * spot_random(&state));
+            for (int part = 0; part < SL_LANES; part++) {
+                spectra[part][band] = spot_random(&state);
+            }
+            for (int axis = 0; axis < 3; axis++) {
+                weight[axis][band] = spot_random(&state);
+            }
         }
-        sl_paint_fade(q, fade[0], false);
-        sl_paint_fade(q, fade[1], true);
-        ck_assert_mem_eq(fade[0], fade[1], sizeof fade[0]);
-        sl_paint_add(0.37, q, sum[0], false);
-        sl_paint_add(0.37, q, sum[1], true);
+        const sl_parts parts = {.n = 3, .pigment = {3, 1, 2}, .amount = {0.37, 2.9, 0.011}};
+        double body[2][SL_PAINT_PADDED];
+        double sum[2][3];
+        for (int wide = 0; wide < 2; wide++) {
+            sl_paint_body(&parts, (const double(*)[SL_PAINT_PADDED])spectra, base, body[wide], wide == 1);
+            sl_paint_weigh((const double(*)[SL_PAINT_PADDED])weight, body[wide], sum[wide], wide == 1);
+        }
+        ck_assert_mem_eq(body[0], body[1], sizeof body[0]);
         ck_assert_mem_eq(sum[0], sum[1], sizeof sum[0]);
     }
 }
@@ -345,18 +353,20 @@ START_TEST(strength_and_share_left_count_as_their_product)
 }
 END_TEST
 
-/* A byte search may differ from rounding the power only where a value sits on an edge: never on
- * a million random colours, in and out of the gamut. */
-START_TEST(bytes_by_their_edges_are_the_bytes_of_the_formula)
+/* Looking up may differ from rounding the power only where a value sits on an edge: never on a
+ * million random colours, in and out of the gamut, half of them dark. */
+START_TEST(bytes_by_their_steps_are_the_bytes_of_the_formula)
 {
-    double edge[SL_BYTE_EDGES];
-    sl_byte_edges(edge);
+    sl_byte_steps steps;
+    sl_byte_steps_fill(&steps);
     uint64_t state = 9;
     for (int i = 0; i < 1000000; i++) {
-        const sl_xyz xyz = {1.2 * spot_random(&state), 1.1 * spot_random(&state), 1.3 * spot_random(&state)};
+        const double dark = i % 2 == 0 ? 1.0 : 0.02;
+        const sl_xyz xyz = {1.2 * dark * spot_random(&state), 1.1 * dark * spot_random(&state),
+                            1.3 * dark * spot_random(&state)};
         bool clipped[2] = {false, false};
         const sl_srgb8 one = sl_srgb8_of_xyz(xyz, &clipped[0]);
-        const sl_srgb8 two = sl_srgb8_between(edge, xyz, &clipped[1]);
+        const sl_srgb8 two = sl_srgb8_by_steps(&steps, xyz, &clipped[1]);
         ck_assert(one.r == two.r && one.g == two.g && one.b == two.b && clipped[0] == clipped[1]);
     }
 }
@@ -430,7 +440,7 @@ int main(void)
     tcase_add_test(tress, more_of_any_absorber_is_never_lighter_in_any_band);
     tcase_add_test(tress, dye_that_is_all_gone_leaves_the_colour_of_undyed_hair);
     tcase_add_test(tress, strength_and_share_left_count_as_their_product);
-    tcase_add_test(tress, bytes_by_their_edges_are_the_bytes_of_the_formula);
+    tcase_add_test(tress, bytes_by_their_steps_are_the_bytes_of_the_formula);
     tcase_add_test(tress, oxidised_keratin_absorbs_in_proportion_and_yellows);
     tcase_add_test(tress, a_stain_looks_like_the_same_dye_from_a_recipe);
     suite_add_tcase(suite, tress);
