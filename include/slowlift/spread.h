@@ -1,0 +1,106 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What doubt in the numbers does to the answer. Every uncertain constant is drawn from a
+ * distribution as wide as its grade is weak; each member of the ensemble is one set of
+ * draws, carried through all arms alike; early and late limits are found for each and
+ * counted in histograms of one second. Members' histories are never kept.
+ *
+ * Invariant: all sums are whole numbers, so the result does not depend on how the members
+ * were shared out among threads or shards, to the byte.
+ */
+#ifndef SLOWLIFT_SPREAD_H
+#define SLOWLIFT_SPREAD_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "slowlift/error.h"
+#include "slowlift/model.h"
+
+#pragma GCC visibility push(default)
+
+/* Width of a grade: 95 of 100 draws lie within the value times and over this factor. */
+double sl_grade_factor(sl_grade grade);
+
+enum { SL_MOST_DRAWN = 32, SL_INDEX_BINS = 20 };
+
+typedef enum sl_knob {
+    SL_KNOB_PH, SL_KNOB_WARMTH, SL_KNOB_PEROXIDE_ENTRY, SL_KNOB_PERSULFATE_ENTRY, SL_KNOB_PARTITION,
+    SL_KNOB_SATURATION, SL_KNOB_COUPLE, SL_KNOB_LOSS, SL_KNOB_CYSTINE, SL_KNOB_MELANIN, SL_KNOB_RADICAL,
+    SL_KNOB_OPENING, SL_KNOB_GRAMS, SL_KNOB_DYE
+} sl_knob;
+
+/* One thing that is drawn. */
+typedef struct sl_drawn {
+    sl_knob knob;
+    int dye;              /* SL_KNOB_DYE: index into scene->dyes */
+    double spread;        /* pH, K: 95 % within plus or minus this; else factor as above */
+    sl_grade grade;
+} sl_drawn;
+
+typedef struct sl_draw_plan {
+    int n;
+    sl_drawn drawn[SL_MOST_DRAWN];
+} sl_draw_plan;
+
+/* What is drawn for a scene, from the grades of its numbers. */
+sl_draw_plan sl_draw_plan_of(const sl_scene *scene);
+
+/* What is drawn, in words ("the pH of the mixes"), and how to know it better. */
+const char *sl_knob_word(sl_knob knob);
+const char *sl_knob_measure(sl_knob knob);
+
+typedef struct sl_spread_request {
+    long first_member, members; /* this shard's part of the draws */
+    uint64_t seed;
+    int threads;                /* >= 1 */
+    /* Called now and then from one thread; false stops. NULL = none. */
+    bool (*go_on)(void *self, long done, long all);
+    void *self;
+} sl_spread_request;
+
+/* Counts of one arm. Histograms have one bin a second from contact, and a last one for "never
+ * in this scene". */
+typedef struct sl_arm_spread {
+    bool asked;               /* false: no mix, outside the model, or no aims */
+    uint32_t *early;          /* [seconds + 1] every target zone is at its goal */
+    uint32_t *late;           /* [seconds + 1] the first limit */
+    long open;                /* members with early < late */
+    long late_by[4];          /* base moved, hair stress, longest time, end of the scene */
+    uint32_t *last_zone;      /* [n_zones] zone that decided the early limit */
+    uint32_t left_hundredths[101]; /* colour left in the deciding zone at the late limit, % */
+    long index_count[SL_MOST_DRAWN][SL_INDEX_BINS];      /* members by bin of each draw */
+    int64_t index_sum_s[SL_MOST_DRAWN][SL_INDEX_BINS];   /* sum of (late - early), seconds */
+    int64_t sum_s, square_s2; /* of late - early over all members */
+} sl_arm_spread;
+
+typedef struct sl_spread {
+    long members;      /* that were counted */
+    long asked_for;
+    bool stopped;      /* partial: go_on said stop */
+    int seconds;       /* bins of a histogram, without the last */
+    int n_arms, n_zones;
+    sl_draw_plan plan;
+    sl_arm_spread *arms; /* [n_arms] */
+} sl_spread;
+
+/* Run this request. Fails: SL_ERR_NO_MEMORY; SL_ERR_NOT_FINITE with the member's number when
+ * one leaves its range (no such member is dropped). */
+bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_request *request,
+                   sl_error *error);
+void sl_spread_free(sl_spread *spread); /* NULL is allowed */
+/* Add another shard's counts; false when they are of another scene or plan. */
+bool sl_spread_add(sl_spread *sum, const sl_spread *part, sl_error *error);
+
+/* The p-quantile (0..1) of a histogram in minutes from contact; -1 when it falls in the last
+ * bin ("never"). */
+double sl_spread_quantile(const uint32_t *histogram, int seconds, long members, double p);
+/* First-order variance-based index of a draw on (late - early), 0..1, from the bins. */
+double sl_spread_index(const sl_spread *spread, int arm, int drawn);
+
+/* The uniform draw of a member, 0 < u < 1: counter-based, the same on every machine. */
+double sl_draw(uint64_t seed, long member, int drawn);
+
+#pragma GCC visibility pop
+
+#endif

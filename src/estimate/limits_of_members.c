@@ -1,0 +1,298 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See limits_of_members.h. Colour left never rises, base moved and cystine lost never fall:
+ * a bisection over the steps, then one inside the step between two of them, where doses
+ * are taken to run straight (a quarter of a minute: good to a second; tests hold it to the
+ * solution itself).
+ */
+#include "estimate/limits_of_members.h"
+
+#include <math.h>
+
+#include "slowlift/estimate.h"
+#include "slowlift/optics.h"
+
+static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
+static const double CORE_LEACH_SHARE = 0.25; /* as in kinetics/dose.c */
+
+/* One lane's doses at one moment. */
+typedef struct lane_moment {
+    double rim[SL_CHANNELS], core[SL_CHANNELS], cystine, leach_min, shampoos;
+} lane_moment;
+
+static lane_moment moment_at(const lane_history *history, int lane, int step, double share)
+{
+    const int next = step < history->steps ? step + 1 : step;
+    lane_moment m;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        m.rim[c] =
+            history->rim[step][c][lane] + share * (history->rim[next][c][lane] - history->rim[step][c][lane]);
+        m.core[c] = history->core[step][c][lane] +
+                    share * (history->core[next][c][lane] - history->core[step][c][lane]);
+    }
+    m.cystine =
+        history->cystine[step][lane] + share * (history->cystine[next][lane] - history->cystine[step][lane]);
+    m.leach_min = history->leach_min[step] + share * (history->leach_min[next] - history->leach_min[step]);
+    m.shampoos = history->shampoos[step] + share * (history->shampoos[next] - history->shampoos[step]);
+    return m;
+}
+
+/* What is asked of one zone by one lane. */
+typedef struct question {
+    const sl_scene *scene;
+    const lane_history *history;
+    const member_pigments *pigment;
+    int lane, zone;
+    sl_quantity quantity;
+    double weight[SL_MAX_DYES_PER_ZONE]; /* of the zone's dyes, sum 1 */
+} question;
+
+static double dye_left(const question *q, int dye, const lane_moment *m)
+{
+    const sl_dye *const d = &q->scene->dyes[dye];
+    double rim = 0.0;
+    double core = 0.0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        const double k = d->rates.k[c].value * q->pigment->dye[dye][q->lane] *
+                         (c == SL_RADICAL ? q->pigment->radical[q->lane] : 1.0);
+        rim += k * m->rim[c];
+        core += k * m->core[c];
+    }
+    const double washed = d->leach_per_min.value * m->leach_min + d->shampoo_loss.value * m->shampoos;
+    const double share = d->rim_share.value;
+    return share * exp(-(rim + washed)) + (1.0 - share) * exp(-(core + CORE_LEACH_SHARE * washed));
+}
+
+static double base_moved(const question *q, const lane_moment *m)
+{
+    const sl_chemistry *const ch = &q->scene->chemistry;
+    const sl_hair *const hair = &q->scene->hairs[q->scene->zones[q->zone].hair];
+    double exponent[SL_MELANINS] = {0.0};
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            exponent[kind] +=
+                ch->melanin[kind].rates.k[c].value * q->pigment->melanin[c][q->lane] * m->core[c];
+        }
+    }
+    double pool[SL_MELANINS][SL_STAGES];
+    sl_melanin_move(ch, exponent, (const double(*)[SL_STAGES])hair->pool, pool);
+    const double before = sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])hair->pool);
+    return before > 0.0 ? 1.0 - sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])pool) / before : 0.0;
+}
+
+/* The quantity, turned so that it never falls. */
+static double reading(const question *q, int step, double share)
+{
+    const lane_moment m = moment_at(q->history, q->lane, step, share);
+    const sl_recipe *const recipe = &q->scene->zones[q->zone].recipe;
+    double left = 0.0;
+    switch (q->quantity) {
+    case SL_BASE_MOVED:
+        return base_moved(q, &m);
+    case SL_CYSTINE_LOST:
+        return 1.0 - m.cystine / q->scene->hairs[q->scene->zones[q->zone].hair].cystine_intact;
+    case SL_COLOUR_LEFT:
+        break;
+    }
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        left += q->weight[i] * dye_left(q, recipe->dye[i], &m);
+    }
+    return 1.0 - left;
+}
+
+/* First minute from contact at which the reading is at least `wanted`. */
+static bool first_minute(const question *q, double wanted, double *minute)
+{
+    const lane_history *const history = q->history;
+    int low = 0;
+    int high = history->steps;
+    if (reading(q, high, 0.0) < wanted) {
+        return false;
+    }
+    while (high - low > 1) {
+        const int middle = low + (high - low) / 2;
+        if (reading(q, middle, 0.0) >= wanted) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    const double from = history->time_min[low];
+    const double length = history->time_min[high] - from;
+    double a = 0.0;
+    double b = 1.0;
+    while ((b - a) * length > TIME_TOLERANCE_MIN) {
+        const double middle = 0.5 * (a + b);
+        if (reading(q, low, middle) >= wanted) {
+            b = middle;
+        } else {
+            a = middle;
+        }
+    }
+    *minute = from + b * length;
+    return true;
+}
+
+static double left_at(const question *q, double minute)
+{
+    const lane_history *const history = q->history;
+    int low = 0;
+    int high = history->steps;
+    while (high - low > 1) {
+        const int middle = low + (high - low) / 2;
+        if (history->time_min[middle] <= minute) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    const double length = history->time_min[high] - history->time_min[low];
+    const double share = length > 0.0 ? (minute - history->time_min[low]) / length : 0.0;
+    return 1.0 - reading(q, low, fmin(fmax(share, 0.0), 1.0));
+}
+
+static bool is_target(const sl_scene *scene, int zone)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool member_arm_asked(const sl_scene *scene, int arm)
+{
+    const sl_arm *const here = &scene->arms[arm];
+    bool mix = false;
+    for (int i = 0; i < here->n_steps; i++) {
+        if (here->steps[i].kind == SL_STEP_APPLY) {
+            if (scene->mixes[here->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
+                return false;
+            }
+            mix = true;
+        }
+    }
+    bool target = false;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        target = target || is_target(scene, zone);
+    }
+    return mix && target && !here->undyed && scene->aims.colour_left < 1.0;
+}
+
+static void ask(question *q, const sl_scene *scene, const lane_history *history,
+                const member_pigments *pigment, int zone, sl_quantity quantity)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    *q = (question){
+        .scene = scene, .history = history, .pigment = pigment, .zone = zone, .quantity = quantity};
+    double sum = 0.0;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        q->weight[i] = recipe->strength[i] * sl_dye_absorbance(&scene->dyes[recipe->dye[i]]);
+        sum += q->weight[i];
+    }
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        q->weight[i] = sum > 0.0 ? q->weight[i] / sum : 1.0 / recipe->n_dyes;
+    }
+}
+
+/* Fold one target zone into a lane's early limit. */
+static void reach(member_limits *limits, const question *q, double goal, double *most_left)
+{
+    double minute = 0.0;
+    if (first_minute(q, 1.0 - goal, &minute)) {
+        if (limits->early_reached && minute > limits->early_min) {
+            limits->early_min = minute;
+            limits->last_zone = q->zone;
+        }
+        return;
+    }
+    const double left = 1.0 - reading(q, q->history->steps, 0.0);
+    if (limits->early_reached || left > *most_left) {
+        limits->last_zone = q->zone;
+        *most_left = left;
+    }
+    limits->early_reached = false;
+}
+
+static void limit(member_limits *limits, const question *q, double share, int by)
+{
+    double minute = 0.0;
+    if (share > 0.0 && first_minute(q, share, &minute) && minute < limits->late_min) {
+        limits->late_min = minute;
+        limits->late_by = by;
+    }
+}
+
+static bool same_class(const sl_hair *one, const sl_hair *two)
+{
+    return fabs(one->porosity - two->porosity) <= 0.0 &&
+           fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
+}
+
+static void begin(member_limits *limits, const sl_scene *scene, const sl_arm *arm)
+{
+    const double end = fmax(scene->until_min - arm->contact_min, 0.0);
+    *limits =
+        (member_limits){.early_reached = true, .last_zone = -1, .late_min = end, .late_by = LATE_BY_END};
+    if (scene->aims.longest_min > 0.0 && scene->aims.longest_min <= end) {
+        limits->late_min = scene->aims.longest_min;
+        limits->late_by = LATE_BY_TIME;
+    }
+}
+
+bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
+                    const member_pigments *pigment, lane_history *history, int *bad_lane)
+{
+    const sl_arm *const here = &scene->arms[arm];
+    double most_left[LANES] = {0.0};
+    const sl_hair *solved = NULL; /* whose history is at hand */
+    const sl_hair *read = NULL;   /* whose base and stress have just been asked for */
+    for (int l = 0; l < LANES; l++) {
+        begin(&limits[l], scene, here);
+    }
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        const sl_hair *const hair = &scene->hairs[scene->zones[zone].hair];
+        if (!is_target(scene, zone)) {
+            continue;
+        }
+        if (!solved || !same_class(solved, hair)) {
+            if (!lanes_run(history, scene, here, hair->porosity, hair->cystine_intact, member, bad_lane)) {
+                return false;
+            }
+            solved = hair;
+        }
+        question colour, base, stress;
+        ask(&colour, scene, history, pigment, zone, SL_COLOUR_LEFT);
+        /* base and hair under this zone: the zone's own hair without its dye */
+        ask(&base, scene, history, pigment, zone, SL_BASE_MOVED);
+        ask(&stress, scene, history, pigment, zone, SL_CYSTINE_LOST);
+        for (int l = 0; l < LANES; l++) {
+            colour.lane = base.lane = stress.lane = l;
+            if (limits[l].last_zone < 0) {
+                limits[l].last_zone = zone;
+            }
+            reach(&limits[l], &colour, scene->aims.colour_left, &most_left[l]);
+            if (hair != read) {
+                limit(&limits[l], &base, scene->aims.base_moved, LATE_BY_BASE);
+                limit(&limits[l], &stress, scene->aims.cystine_lost, LATE_BY_STRESS);
+            }
+        }
+        read = hair;
+    }
+    for (int l = 0; l < LANES; l++) {
+        question colour;
+        const sl_hair *const hair = &scene->hairs[scene->zones[limits[l].last_zone].hair];
+        if (!same_class(solved, hair)) {
+            if (!lanes_run(history, scene, here, hair->porosity, hair->cystine_intact, member, bad_lane)) {
+                return false;
+            }
+            solved = hair;
+        }
+        ask(&colour, scene, history, pigment, limits[l].last_zone, SL_COLOUR_LEFT);
+        colour.lane = l;
+        limits[l].left_at_late = left_at(&colour, limits[l].late_min);
+    }
+    return true;
+}

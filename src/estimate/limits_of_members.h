@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * From the doses of sixteen members to their early and late limits. Private to src/estimate.
+ */
+#ifndef SLOWLIFT_ESTIMATE_LIMITS_OF_MEMBERS_H
+#define SLOWLIFT_ESTIMATE_LIMITS_OF_MEMBERS_H
+
+#include "kinetics/lanes.h"
+
+enum { MEMBER_MOST_DYES = SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE };
+
+/* Factors on the pigments' constants, per lane. */
+typedef struct member_pigments {
+    double melanin[SL_CHANNELS][LANES];
+    double radical[LANES];               /* on every dye's radical channel */
+    double dye[MEMBER_MOST_DYES][LANES]; /* on all channels of scene->dyes[i] */
+} member_pigments;
+
+enum { LATE_BY_BASE, LATE_BY_STRESS, LATE_BY_TIME, LATE_BY_END };
+
+/* Minutes from contact. */
+typedef struct member_limits {
+    bool early_reached;
+    double early_min;
+    int last_zone; /* that decided early, or that holds most when it is never reached */
+    double late_min;
+    int late_by;         /* LATE_BY_... */
+    double left_at_late; /* colour left in last_zone then */
+} member_limits;
+
+/* Whether limits can be asked of this arm: aims, a mix inside the model, a direct-dyed zone. */
+bool member_arm_asked(const sl_scene *scene, int arm);
+
+/* limits[lane]. `history` is scratch. False: *bad_lane is not finite or out of range. */
+bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
+                    const member_pigments *pigment, lane_history *history, int *bad_lane);
+
+#endif

@@ -1,0 +1,40 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Sixteen members side by side through one arm: the shared system of docs/science.md by
+ * classical Runge-Kutta, so that the compiler makes vectors of every loop over lanes.
+ * The system is that of system.c; tests hold the one to the other. Used by src/estimate.
+ */
+#ifndef SLOWLIFT_KINETICS_LANES_H
+#define SLOWLIFT_KINETICS_LANES_H
+
+#include <stdbool.h>
+
+#include "slowlift/kinetics.h"
+
+enum { LANES = 16, LANE_STATES = 13, LANE_MOST_STEPS = 6000 };
+
+/* A member's constants, where they differ from the scene's. */
+typedef struct lane_members {
+    double ph_shift[LANES], warmth_k[LANES];
+    double peroxide_entry[LANES], persulfate_entry[LANES], partition[LANES];
+    double saturation[LANES], couple[LANES], loss[LANES], opening[LANES], grams[LANES];
+    double cystine[SL_CHANNELS][LANES];
+} lane_members;
+
+/* Doses and cystine at the end of every step, [step][lane]. */
+typedef struct lane_history {
+    int steps;                            /* entries 0..steps */
+    double time_min[LANE_MOST_STEPS + 1]; /* since contact */
+    double leach_min[LANE_MOST_STEPS + 1];
+    double shampoos[LANE_MOST_STEPS + 1];
+    double rim[LANE_MOST_STEPS + 1][SL_CHANNELS][LANES];
+    double core[LANE_MOST_STEPS + 1][SL_CHANNELS][LANES];
+    double cystine[LANE_MOST_STEPS + 1][LANES];
+} lane_history;
+
+/* Run `arm` of `scene` on hair of this porosity and starting cystine. Returns false when
+ * the steps do not fit, or a lane is not finite or out of range (*bad_lane says which). */
+bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
+               double cystine, const lane_members *members, int *bad_lane);
+
+#endif

@@ -1,0 +1,419 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/spread.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "estimate/limits_of_members.h"
+#include "slowlift/estimate.h"
+#include "small_scene.h"
+#include "suite.h"
+
+static small_scene small;
+static lane_history history;
+static lane_members neutral;
+static member_pigments pigments;
+
+static void fresh(void)
+{
+    small_scene_fill(&small);
+    small.scene.aims =
+        (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.12, .longest_min = 45.0};
+    memset(&neutral, 0, sizeof neutral);
+    for (int l = 0; l < LANES; l++) {
+        neutral.peroxide_entry[l] = neutral.persulfate_entry[l] = neutral.partition[l] = 1.0;
+        neutral.saturation[l] = neutral.couple[l] = neutral.loss[l] = 1.0;
+        neutral.opening[l] = neutral.grams[l] = 1.0;
+        pigments.radical[l] = 1.0;
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            neutral.cystine[c][l] = pigments.melanin[c][l] = 1.0;
+        }
+        for (int dye = 0; dye < MEMBER_MOST_DYES; dye++) {
+            pigments.dye[dye][l] = 1.0;
+        }
+    }
+}
+
+static sl_treatment treatment_of(int arm)
+{
+    return (sl_treatment){.scene = &small.scene,
+                          .arm = &small.arms[arm],
+                          .porosity = 1.5,
+                          .cystine_intact = 0.85,
+                          .until_min = small.scene.until_min};
+}
+
+/* Fixed steps of a quarter of a minute: fourth order, about 1e-5 of the dose. */
+static void lanes_follow_the_course(int arm)
+{
+    int bad = -1;
+    sl_course *course = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    const sl_treatment treatment = treatment_of(arm);
+    ck_assert(sl_course_solve(&course, &treatment, solver, NULL));
+    ck_assert(lanes_run(&history, &small.scene, &small.arms[arm], 1.5, 0.85, &neutral, &bad));
+    for (int i = 0; i <= history.steps; i++) {
+        sl_moment moment;
+        sl_course_at(course, small.arms[arm].contact_min + history.time_min[i], &moment);
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            const double slack = 2e-5 * (moment.rim_dose[c] + moment.core_dose[c]) + 1e-7;
+            ck_assert_double_eq_tol(history.rim[i][c][i % LANES], moment.rim_dose[c], slack);
+            ck_assert_double_eq_tol(history.core[i][c][i % LANES], moment.core_dose[c], slack);
+        }
+        ck_assert_double_eq_tol(history.cystine[i][i % LANES], moment.cystine_intact, 1e-5);
+        if (i > 0) {
+            ck_assert_double_eq_tol(history.leach_min[i], moment.leach_min, 1e-9);
+        }
+    }
+    sl_course_free(course);
+    sl_solver_free(solver);
+}
+
+START_TEST(a_lane_without_draws_is_the_course)
+{
+    fresh();
+    for (int arm = ARM_WASHING; arm <= ARM_MILD; arm++) {
+        lanes_follow_the_course(arm);
+    }
+    small.arms[ARM_6].steps[0].mix_age_min = 12.0;
+    small.arms[ARM_3].steps[0].covered = false;
+    small.arms[ARM_WATER].steps[0].hair_water_g_g = 0.4;
+    small.arms[ARM_6].contact_min = 3.25;
+    small.arms[ARM_6].steps[3] = small.arms[ARM_6].steps[0]; /* a second round */
+    small.arms[ARM_6].n_steps = 4;
+    for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
+        lanes_follow_the_course(arm);
+    }
+}
+END_TEST
+
+START_TEST(lanes_follow_a_changing_temperature)
+{
+    fresh();
+    small.scene.place = SL_PLACE_WRAPPED;
+    lanes_follow_the_course(ARM_6);
+    small.scene.n_points = 3;
+    small.scene.points[0] = (sl_course_point){0.0, 20.0};
+    small.scene.points[1] = (sl_course_point){12.0, 33.0};
+    small.scene.points[2] = (sl_course_point){20.0, 24.0};
+    lanes_follow_the_course(ARM_6);
+}
+END_TEST
+
+/* Change the scene as one member's draws would, and find its limits on the solution itself. */
+static void apply_to_scene(const lane_members *m, const member_pigments *p, int l)
+{
+    sl_chemistry *const ch = &small.scene.chemistry;
+    for (int i = 0; i < SMALL_MIXES; i++) {
+        small.mixes[i].ph.value += m->ph_shift[l];
+        small.mixes[i].loss_per_min.value *= m->loss[l];
+    }
+    small.scene.shift_k += m->warmth_k[l];
+    ch->peroxide_diffusion_cm2_s.value *= m->peroxide_entry[l];
+    ch->persulfate_diffusion_cm2_s.value *= m->persulfate_entry[l];
+    ch->persulfate_partition.value *= m->partition[l];
+    ch->saturation_mol_l.value *= m->saturation[l];
+    ch->couple_l_mol_min.value *= m->couple[l];
+    ch->fibre_loss_per_min.value *= m->loss[l];
+    ch->damage_opens.value *= m->opening[l];
+    ch->fibre_water_ml_g.value /= m->grams[l]; /* the same change of fibre water over liquid */
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        ch->cystine.k[c].value *= m->cystine[c][l];
+        for (int kind = 0; kind < SL_MELANINS; kind++) {
+            ch->melanin[kind].rates.k[c].value *= p->melanin[c][l];
+        }
+        for (int dye = 0; dye < SMALL_DYES; dye++) {
+            small.dyes[dye].rates.k[c].value *= p->dye[dye][l] * (c == SL_RADICAL ? p->radical[l] : 1.0);
+        }
+    }
+}
+
+static void draw_lane(int l)
+{
+    int d = 0;
+    double u[40];
+    for (int i = 0; i < 40; i++) {
+        u[i] = sl_draw(99, l, i % SL_MOST_DRAWN);
+    }
+    neutral.ph_shift[l] = 0.4 * (u[d++] - 0.5);
+    neutral.warmth_k[l] = 4.0 * (u[d++] - 0.5);
+    neutral.peroxide_entry[l] = exp(2.0 * (u[d++] - 0.5));
+    neutral.persulfate_entry[l] = exp(2.0 * (u[d++] - 0.5));
+    neutral.partition[l] = exp(u[d++] - 0.5);
+    neutral.saturation[l] = exp(2.0 * (u[d++] - 0.5));
+    neutral.couple[l] = exp(2.0 * (u[d++] - 0.5));
+    neutral.loss[l] = exp(2.0 * (u[d++] - 0.5));
+    neutral.opening[l] = exp(u[d++] - 0.5);
+    neutral.grams[l] = exp(0.2 * (u[d++] - 0.5));
+    pigments.radical[l] = exp(u[d++] - 0.5);
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        neutral.cystine[c][l] = exp(u[d++] - 0.5);
+        pigments.melanin[c][l] = exp(u[d++] - 0.5);
+    }
+    for (int dye = 0; dye < SMALL_DYES; dye++) {
+        pigments.dye[dye][l] = exp(u[d++] - 0.5);
+    }
+}
+
+START_TEST(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
+{
+    fresh();
+    for (int l = 0; l < LANES; l++) {
+        draw_lane(l);
+    }
+    const lane_members members = neutral;
+    static member_pigments drawn;
+    drawn = pigments;
+    member_limits limits[LANES];
+    int bad = -1;
+    sl_solver *const solver = sl_solver_new(NULL);
+    for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
+        ck_assert(members_limits(limits, &small.scene, arm, &members, &drawn, &history, &bad));
+        for (int l = 0; l < LANES; l++) {
+            fresh();
+            apply_to_scene(&members, &drawn, l);
+            sl_timeline *timeline = NULL;
+            ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+            const sl_way way = sl_way_through(timeline, arm);
+            ck_assert_int_eq(way.goal_reached, limits[l].early_reached);
+            if (way.goal_reached) {
+                ck_assert_double_eq_tol(way.goal_min, limits[l].early_min, 1.0 / 60.0);
+                ck_assert_int_eq(way.goal_zone, limits[l].last_zone);
+            }
+            ck_assert_double_eq_tol(way.limit_min, limits[l].late_min, 1.0 / 60.0);
+            ck_assert_double_eq_tol(way.goal_zone_left, limits[l].left_at_late, 1e-3);
+            sl_timeline_free(timeline);
+            fresh();
+        }
+    }
+    sl_solver_free(solver);
+}
+END_TEST
+
+static sl_spread *run(long first, long members, int threads)
+{
+    sl_error error = {0};
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {
+        .first_member = first, .members = members, .seed = 5, .threads = threads};
+    ck_assert_msg(sl_spread_run(&spread, &small.scene, &request, &error), "%s", error.found);
+    return spread;
+}
+
+static void same_counts(const sl_spread *one, const sl_spread *two)
+{
+    ck_assert_int_eq(one->members, two->members);
+    for (int a = 0; a < one->n_arms; a++) {
+        const sl_arm_spread *const x = &one->arms[a];
+        const sl_arm_spread *const y = &two->arms[a];
+        ck_assert_int_eq(x->asked, y->asked);
+        if (x->asked) {
+            const size_t bytes = ((size_t)one->seconds + 1) * sizeof *x->early;
+            ck_assert_mem_eq(x->early, y->early, bytes);
+            ck_assert_mem_eq(x->late, y->late, bytes);
+            ck_assert_mem_eq(x->left_hundredths, y->left_hundredths, sizeof x->left_hundredths);
+            ck_assert_mem_eq(x->index_sum_s, y->index_sum_s, sizeof x->index_sum_s);
+            ck_assert_int_eq(x->open, y->open);
+            ck_assert(x->square_s2 == y->square_s2 && x->sum_s == y->sum_s);
+        }
+    }
+}
+
+START_TEST(threads_and_shards_do_not_change_a_count)
+{
+    fresh();
+    sl_spread *const one = run(0, 1000, 1);
+    sl_spread *const two = run(0, 1000, 2);
+    sl_spread *const eight = run(0, 1000, 8);
+    sl_spread *const first = run(0, 400, 2);
+    sl_spread *const second = run(400, 600, 1);
+    same_counts(one, two);
+    same_counts(one, eight);
+    ck_assert(sl_spread_add(first, second, NULL));
+    same_counts(one, first);
+    sl_spread_free(one);
+    sl_spread_free(two);
+    sl_spread_free(eight);
+    sl_spread_free(first);
+    sl_spread_free(second);
+}
+END_TEST
+
+START_TEST(every_member_is_counted_once_in_every_histogram)
+{
+    fresh();
+    sl_spread *const spread = run(0, 777, 2);
+    for (int a = 0; a < spread->n_arms; a++) {
+        const sl_arm_spread *const arm = &spread->arms[a];
+        ck_assert_int_eq(arm->asked, a >= ARM_WASHING && a <= ARM_MILD);
+        long early = 0;
+        long late = 0;
+        long left = 0;
+        for (int i = 0; arm->asked && i <= spread->seconds; i++) {
+            early += arm->early[i];
+            late += arm->late[i];
+        }
+        for (int i = 0; i <= 100; i++) {
+            left += arm->left_hundredths[i];
+        }
+        ck_assert_int_eq(early, arm->asked ? 777 : 0);
+        ck_assert_int_eq(late, early);
+        ck_assert_int_eq(left, early);
+        ck_assert_int_eq(arm->late_by[0] + arm->late_by[1] + arm->late_by[2] + arm->late_by[3], early);
+    }
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(other_scenes_are_not_added_up)
+{
+    fresh();
+    sl_spread *const one = run(0, 32, 1);
+    small.scene.until_min = 50.0;
+    sl_spread *const two = run(0, 32, 1);
+    sl_error error = {0};
+    ck_assert(!sl_spread_add(one, two, &error));
+    ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
+    sl_spread_free(one);
+    sl_spread_free(two);
+}
+END_TEST
+
+static bool stop_soon(void *self, long done, long all)
+{
+    (void)all;
+    *(long *)self = done;
+    return done < 64;
+}
+
+START_TEST(a_stopped_run_says_that_it_is_partial)
+{
+    fresh();
+    long done = 0;
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {
+        .members = 100000, .seed = 1, .threads = 1, .go_on = stop_soon, .self = &done};
+    ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+    ck_assert(spread->stopped);
+    ck_assert_int_eq(spread->members, done);
+    ck_assert_int_lt(spread->members, 200);
+    ck_assert_int_eq(spread->asked_for, 100000);
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(a_member_out_of_range_is_named)
+{
+    fresh();
+    small.scene.chemistry.couple_l_mol_min.value = 1e9; /* no step is short enough */
+    sl_error error = {0};
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 64, .seed = 1, .threads = 2};
+    ck_assert(!sl_spread_run(&spread, &small.scene, &request, &error));
+    ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
+    ck_assert(strstr(error.found, "member ") == error.found);
+    ck_assert_ptr_null(spread);
+}
+END_TEST
+
+START_TEST(draws_are_uniform_and_do_not_follow_one_another)
+{
+    enum { N = 20000 };
+    for (int d = 0; d < SL_MOST_DRAWN; d += 7) {
+        double sum = 0.0;
+        double product = 0.0;
+        int low = 0;
+        for (long m = 0; m < N; m++) {
+            const double u = sl_draw(3, m, d);
+            ck_assert(u > 0.0 && u < 1.0);
+            sum += u;
+            low += u < 0.1 ? 1 : 0;
+            product += (u - 0.5) * (sl_draw(3, m, (d + 1) % SL_MOST_DRAWN) - 0.5);
+        }
+        /* four standard deviations: sqrt(1/12/N), sqrt(.09/N), 1/12/sqrt(N) */
+        ck_assert_double_eq_tol(sum / N, 0.5, 4.0 * 0.00204);
+        ck_assert_double_eq_tol((double)low / N, 0.1, 4.0 * 0.00212);
+        ck_assert_double_eq_tol(product / N, 0.0, 4.0 * 0.00059);
+    }
+    ck_assert_double_ne(sl_draw(3, 1, 0), sl_draw(4, 1, 0));
+}
+END_TEST
+
+/* The Ishigami function, a = 7, b = 0.1: first-order indices 0.3139, 0.4424, 0 (Ishigami &
+ * Homma 1990; values as in Saltelli et al., Global Sensitivity Analysis: The Primer, 2008,
+ * from memory, and by the closed forms below). */
+START_TEST(first_order_indices_of_ishigami_are_the_published_ones)
+{
+    enum { N = 200000 };
+    const double pi = acos(-1.0);
+    sl_arm_spread arm = {.asked = true};
+    sl_spread spread = {.members = N, .n_arms = 1, .plan = {.n = 3}, .arms = &arm};
+    for (long m = 0; m < N; m++) {
+        double u[3];
+        double x[3];
+        for (int d = 0; d < 3; d++) {
+            u[d] = sl_draw(17, m, d);
+            x[d] = pi * (2.0 * u[d] - 1.0);
+        }
+        const double f = sin(x[0]) + 7.0 * sin(x[1]) * sin(x[1]) + 0.1 * pow(x[2], 4.0) * sin(x[0]);
+        const int64_t y = (int64_t)lround(1000.0 * f);
+        arm.sum_s += y;
+        arm.square_s2 += y * y;
+        for (int d = 0; d < 3; d++) {
+            arm.index_count[d][(int)(u[d] * SL_INDEX_BINS)]++;
+            arm.index_sum_s[d][(int)(u[d] * SL_INDEX_BINS)] += y;
+        }
+    }
+    const double v1 = 0.5 * pow(1.0 + 0.1 * pow(pi, 4.0) / 5.0, 2.0);
+    const double v2 = 49.0 / 8.0;
+    const double v = v2 + 0.1 * pow(pi, 4.0) / 5.0 + 0.01 * pow(pi, 8.0) / 18.0 + 0.5;
+    ck_assert_double_eq_tol(v1 / v, 0.3139, 5e-5);
+    ck_assert_double_eq_tol(v2 / v, 0.4424, 5e-5);
+    /* twenty bins lose some variance inside a bin (1 % of it); chance at N is below 0.004 */
+    ck_assert_double_eq_tol(sl_spread_index(&spread, 0, 0), 0.3139, 0.01);
+    ck_assert_double_eq_tol(sl_spread_index(&spread, 0, 1), 0.4424, 0.02);
+    ck_assert_double_eq_tol(sl_spread_index(&spread, 0, 2), 0.0, 0.004);
+}
+END_TEST
+
+START_TEST(weaker_grades_are_drawn_more_widely)
+{
+    for (int g = 1; g < SL_GRADE_COUNT; g++) {
+        ck_assert_double_le(sl_grade_factor((sl_grade)g), sl_grade_factor((sl_grade)(g - 1)));
+    }
+    ck_assert_double_ge(sl_grade_factor(SL_GRADE_ASSUMED), 3.0);
+    fresh();
+    const sl_draw_plan plan = sl_draw_plan_of(&small.scene);
+    ck_assert_int_gt(plan.n, 12);
+    for (int i = 0; i < plan.n; i++) {
+        ck_assert_uint_gt(strlen(sl_knob_word(plan.drawn[i].knob)), 8);
+        ck_assert_uint_gt(strlen(sl_knob_measure(plan.drawn[i].knob)), 8);
+    }
+}
+END_TEST
+
+START_TEST(a_quantile_is_where_that_share_of_members_has_been_counted)
+{
+    uint32_t histogram[11] = {0, 0, 5, 0, 3, 0, 0, 0, 1, 0, 1}; /* ten members, one never */
+    ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.1), 2.0 / 60.0);
+    ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.5), 2.0 / 60.0);
+    ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.6), 4.0 / 60.0);
+    ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.9), 8.0 / 60.0);
+    ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.95), -1.0);
+}
+END_TEST
+
+START_SUITE("spread")
+ADD(a_lane_without_draws_is_the_course)
+ADD(lanes_follow_a_changing_temperature)
+ADD(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
+ADD(threads_and_shards_do_not_change_a_count)
+ADD(every_member_is_counted_once_in_every_histogram)
+ADD(other_scenes_are_not_added_up)
+ADD(a_stopped_run_says_that_it_is_partial)
+ADD(a_member_out_of_range_is_named)
+ADD(draws_are_uniform_and_do_not_follow_one_another)
+ADD(first_order_indices_of_ishigami_are_the_published_ones)
+ADD(weaker_grades_are_drawn_more_widely)
+ADD(a_quantile_is_where_that_share_of_members_has_been_counted)
+END_SUITE
