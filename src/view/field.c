@@ -96,12 +96,12 @@ static void show_hair(const sl_stage *stage, int shown)
     if (sl_stage_changed(stage, arm)) {
         const int half = strip.w / 2;
         const int gap = sl_pen_px(pen, 2.0);
-        sl_strip_draw(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, half - gap,
+        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, half - gap,
                       stage->reading[0][arm].colour);
-        sl_strip_draw(fibres, &stage->light, pen->sheet, strip.x, strip.y, half + gap, strip.w,
+        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, half + gap, strip.w,
                       stage->reading[1][arm].colour);
     } else {
-        sl_strip_draw(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, strip.w,
+        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, strip.w,
                       stage->reading[0][arm].colour);
     }
     if (!stage->reading[0][arm].predicted) {

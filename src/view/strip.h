@@ -1,39 +1,16 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A strip of hair: fine fibres whose colour comes from outside and whose light and
- * shade come from where they lie. Invariant: over the middle of a zone the mean of what
- * is drawn, in linear light, is the zone's own colour; the fibres add no colour.
+ * The strips of src/swatch on a surface of SDL.
  */
 #ifndef SLOWLIFT_VIEW_STRIP_H
 #define SLOWLIFT_VIEW_STRIP_H
 
 #include <SDL.h>
-#include <stdbool.h>
-#include <stdint.h>
 
-#include "slowlift/error.h"
-#include "slowlift/model.h"
-#include "slowlift/optics.h"
+#include "swatch/strip.h"
 
-typedef struct sl_strip sl_strip; /* the fibres of one strip at one size */
-
-/* sRGB to linear and back, by table; one serves all strips. */
-typedef struct sl_light_table {
-    uint16_t linear[256];  /* encoded -> linear, 0..SL_LIGHT_TOP */
-    uint8_t encoded[4096]; /* linear -> encoded */
-} sl_light_table;
-enum { SL_LIGHT_TOP = 4095 };
-void sl_light_table_fill(sl_light_table *table);
-
-/* Lay the fibres of a strip of width x height pixels (both > 0) with zones of equal
- * height; *strip is made when it points to NULL, and laid again only when the size, the
- * zones or the seed differ. Same seed, same fibres. */
-bool sl_strip_lay(sl_strip **strip, int width, int height, int n_zones, uint32_t seed, sl_error *error);
-void sl_strip_free(sl_strip *strip); /* NULL is allowed */
-
-/* Draw columns from..to (of 0..width) at (x, y), zone colours root end first:
- * colour[n_zones]. The ground shows between the outermost fibres. */
-void sl_strip_draw(const sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y,
+/* sl_strip_draw within the surface's own clip; the surface has 32 bits a pixel. */
+void sl_strip_show(const sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y,
                    int from, int to, const sl_srgb8 *colour);
 
 #endif

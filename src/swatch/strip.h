@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A strip of hair: fine fibres whose colour comes from outside and whose light and
+ * shade come from where they lie. Invariant: over the middle of a zone the mean of what
+ * is drawn, in linear light, is the zone's own colour; the fibres add no colour.
+ */
+#ifndef SLOWLIFT_SWATCH_STRIP_H
+#define SLOWLIFT_SWATCH_STRIP_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "slowlift/error.h"
+#include "slowlift/model.h"
+#include "slowlift/optics.h"
+
+typedef struct sl_strip sl_strip; /* the fibres of one strip at one size */
+
+/* sRGB to linear and back, by table; one serves all strips. */
+typedef struct sl_light_table {
+    uint16_t linear[256];  /* encoded -> linear, 0..SL_LIGHT_TOP */
+    uint8_t encoded[4096]; /* linear -> encoded */
+} sl_light_table;
+enum { SL_LIGHT_TOP = 4095 };
+void sl_light_table_fill(sl_light_table *table);
+
+/* Pixels to draw on: 32 bits each, the place of each colour given in bits (16, 8, 0 for
+ * XRGB). Only columns left..right and rows top..bottom (ends excluded) are touched. */
+typedef struct sl_pixels {
+    uint32_t *first; /* of the top row */
+    size_t pitch;    /* pixels from one row to the next */
+    int left, top, right, bottom;
+    unsigned red_shift, green_shift, blue_shift;
+} sl_pixels;
+
+/* Lay the fibres of a strip of width x height pixels (both > 0) with zones of equal
+ * height; *strip is made when it points to NULL, and laid again only when the size, the
+ * zones or the seed differ. Same seed, same fibres. */
+bool sl_strip_lay(sl_strip **strip, int width, int height, int n_zones, uint32_t seed, sl_error *error);
+void sl_strip_free(sl_strip *strip); /* NULL is allowed */
+
+/* Draw columns from..to (of 0..width) at (x, y), zone colours root end first:
+ * colour[n_zones]. The ground shows between the outermost fibres. */
+void sl_strip_draw(const sl_strip *strip, const sl_light_table *table, const sl_pixels *sheet, int x, int y,
+                   int from, int to, const sl_srgb8 *colour);
+
+#endif
