@@ -1,0 +1,96 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Which arm does best in which colour, and how sure that is. Every arm is read at the same
+ * minute from its contact and at the same colour left, for every member of an ensemble (the
+ * draws of spread.h). Definitions: docs/science.md, "Comparing arms".
+ *
+ * Invariant: all counts are whole numbers, so the result does not depend on the threads.
+ */
+#ifndef SLOWLIFT_RANK_H
+#define SLOWLIFT_RANK_H
+
+#include "slowlift/spread.h"
+#include "slowlift/timeline.h"
+
+#pragma GCC visibility push(default)
+
+/* Readings of an arm in a zone; shares are counted in thousandths. */
+typedef enum sl_standing_of {
+    SL_LEFT_THEN,    /* colour left at the minute */
+    SL_BASE_THEN,    /* base moved and cystine lost then, in the zone's own hair */
+    SL_STRESS_THEN,
+    SL_BASE_GONE,    /* the same two at the moment when the zone is down to the share */
+    SL_STRESS_GONE,
+    SL_STANDINGS
+} sl_standing_of;
+enum { SL_THOUSANDTHS = 1001 };
+
+typedef struct sl_middle { double p10, p50, p90; } sl_middle;
+
+typedef struct sl_standing {
+    long members;
+    long gone;                                    /* members in which the share is reached */
+    uint32_t count[SL_STANDINGS][SL_THOUSANDTHS]; /* *_GONE: only members in which it is */
+} sl_standing;
+
+/* A surprise to be asked about: `one` leaves less colour in the zone than `other`. */
+typedef struct sl_surprise {
+    int zone, one, other;
+    long members, shown;
+    long in_bin[SL_MOST_DRAWN][SL_INDEX_BINS], shown_in_bin[SL_MOST_DRAWN][SL_INDEX_BINS];
+} sl_surprise;
+
+typedef struct sl_rank_request {
+    double minute;  /* from each arm's contact */
+    double share;   /* colour left at which arms meet, above 0 and below 1 */
+    long members;
+    uint64_t seed;
+    int threads;    /* >= 1 */
+    int zone, one, other; /* the surprise asked about; zone -1 = none */
+} sl_rank_request;
+
+typedef struct sl_rank {
+    sl_rank_request request;
+    int n_arms, n_zones;
+    bool *ranked;           /* [arm][zone] a mix inside the model and a direct dye */
+    sl_standing *standing;  /* [arm][zone] */
+    sl_draw_plan plan;
+    sl_surprise surprise;
+} sl_rank;
+
+bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *request, sl_error *error);
+void sl_rank_free(sl_rank *rank); /* NULL is allowed */
+bool sl_rank_has(const sl_rank *rank, int arm, int zone);
+sl_middle sl_rank_middle(const sl_rank *rank, int arm, int zone, sl_standing_of what);
+/* 1 + the number of arms that are clearly better in this zone (less is better): whose middle
+ * 80 % ends before this one's begins. Equal places are ties. For *_GONE an arm that gets there
+ * in fewer than half of the members has no place: 0. */
+int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what);
+/* First-order index of a draw on whether the surprise shows, 0..1. */
+double sl_surprise_index(const sl_surprise *surprise, int drawn);
+
+/* unbeaten[i]: no other has as little of both and less of one. */
+void sl_unbeaten(const double *left, const double *stress, int n, bool *unbeaten);
+
+/* ---- from the central values (readings.c) ------------------------------------------------- */
+
+/* Three separate readings of one curve. */
+typedef struct sl_three_readings {
+    bool halved;          /* speed: when half of the colour has gone, minutes from contact */
+    double half_min;
+    double end_left;      /* end point: colour left once the last step is done */
+    double selectivity;   /* exponent of the colour over that of the base, both at the moment when
+                             the share is reached, or at the end; -1: the base has not moved */
+    bool at_share;
+} sl_three_readings;
+sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int zone, double share);
+
+/* What brought the colour down, as parts of the mean exponent of the zone's dyes. */
+typedef struct sl_reason {
+    double channel[SL_CHANNELS], washing, sum;
+} sl_reason;
+sl_reason sl_reason_of(const sl_timeline *timeline, int arm, int zone, double time_min);
+
+#pragma GCC visibility pop
+
+#endif

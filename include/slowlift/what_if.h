@@ -1,0 +1,115 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What if one thing about an arm were different? A variant is one arm of a scene with some
+ * of its settings changed; an outcome is what comes of it; two outcomes make a pair.
+ *
+ * Invariant: the scene is never written to. A variant borrows the scene's hair, dyes, zones
+ * and texts and holds its own arm and mixes, so it points into itself and is never copied.
+ */
+#ifndef SLOWLIFT_WHAT_IF_H
+#define SLOWLIFT_WHAT_IF_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "slowlift/estimate.h"
+
+#pragma GCC visibility push(default)
+
+/* What can be changed. */
+typedef enum sl_setting {
+    SL_SETTING_STRENGTH, /* developer, % as labelled, 0..12 */
+    SL_SETTING_WATER,    /* parts of water by weight, 0..20 */
+    SL_SETTING_RATIO,    /* parts of liquid for one of powder, 0.5..20; developer : water stays */
+    SL_SETTING_WARMER,   /* K added to the scene's temperature, -15..15 */
+    SL_SETTING_DWELL,    /* minutes of the first application, 1..120 */
+    SL_SETTING_AGE,      /* minutes from mixing to contact, 0..120 */
+    SL_SETTING_GRAMS,    /* g of mix per g of hair, 0.5..20 */
+    SL_SETTING_COVERED,  /* 0 or 1 */
+    SL_SETTINGS
+} sl_setting;
+
+typedef struct sl_setting_range { double least, most; } sl_setting_range;
+sl_setting_range sl_setting_limits(sl_setting setting);
+/* The option's word: "strength"; and its unit: "%", "" for none. */
+const char *sl_setting_word(sl_setting setting);
+const char *sl_setting_unit(sl_setting setting);
+
+/* Whether the setting has something to act on: a mix inside the model, a developer, a powder. */
+bool sl_setting_applies(const sl_scene *scene, int arm, sl_setting setting);
+/* What the scene says; that of the first application. 0 when the setting does not apply. */
+double sl_setting_value(const sl_scene *scene, int arm, sl_setting setting);
+
+typedef struct sl_changes {
+    bool set[SL_SETTINGS];
+    double to[SL_SETTINGS];
+} sl_changes; /* start with {0} */
+
+/* Ask for a change. False: it does not apply to this arm, or is out of range. */
+bool sl_changes_set(sl_changes *changes, const sl_scene *scene, int arm, sl_setting setting, double to,
+                    sl_error *error);
+/* Those that differ from the scene; which[] may be NULL. One is a fair comparison; with more
+ * nobody can tell which of them did it. */
+int sl_changes_count(const sl_changes *changes, const sl_scene *scene, int arm,
+                     sl_setting which[SL_SETTINGS]);
+
+typedef struct sl_variant {
+    sl_scene scene;            /* with this arm alone, number 0 */
+    sl_arm arm;
+    sl_mix mixes[SL_MAX_STEPS]; /* one for each application */
+} sl_variant;
+
+/* changes NULL = none. The clock is made longer when the arm no longer fits into it. Strength,
+ * water, ratio, age, grams and cover change in every application of the arm's first mix. */
+void sl_variant_make(sl_variant *variant, const sl_scene *scene, int arm, const sl_changes *changes);
+/* The first application in `rounds` rounds of `minutes` each, every one with a fresh mix, with
+ * the arm's own rinse (2 min when it has none) between. False: too many steps, or no mix. */
+bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int rounds, double minutes,
+                       sl_error *error);
+
+/* Scene-clock time at which the last step is done. */
+double sl_arm_done_min(const sl_arm *arm);
+
+/* What comes of an arm, once its last step is done. */
+typedef struct sl_outcome {
+    bool predicted;
+    sl_way way;             /* goal and limits; SL_WAY_NOT_ASKED without aims */
+    double done_min;        /* since contact */
+    double left[SL_MAX_ZONES]; /* colour left; -1 no dye */
+    int worst_zone;         /* direct zone that holds most; -1 none */
+    double worst_left;      /* 0..1; -1 none */
+    double base_moved;      /* the most over the undyed zones that belong to direct zones */
+    double cystine_lost;
+} sl_outcome;
+
+/* *timeline is scratch as in sl_timeline_solve; it holds the solution afterwards. */
+bool sl_outcome_of(sl_outcome *outcome, const sl_scene *scene, int arm, sl_timeline **timeline,
+                   sl_solver *solver, sl_error *error);
+
+/* ---- the least stress (search.c) ------------------------------------------------------ */
+
+/* One mix to try on a strand. */
+typedef struct sl_trial {
+    int arm, mix;        /* of the scene; the arm whose steps were used */
+    bool found;          /* false: no strength and time reach the goal inside the limits */
+    double strength_pct; /* at most that of the mix, never above 12 */
+    double dwell_min;    /* as short as the goal allows */
+    double worst_left, base_moved, cystine_lost;
+} sl_trial;
+
+typedef struct sl_search {
+    int n;                       /* allowed mixes that were searched */
+    int best;                    /* least stress; -1 none */
+    int not_allowed;             /* mixes of arms that nobody marked as allowed by the label */
+    sl_trial trial[SL_MAX_ARMS]; /* [n] */
+} sl_search;
+
+/* For every mix that its file marks as allowed by the label (one arm for each): the strength,
+ * at most its own, and the time that reach the goal with the least cystine lost, inside
+ * all limits, the label's time and 12 %, without added heat. Fails with SL_ERR_USAGE when the
+ * scene sets no goal or does not lie on the bench. */
+bool sl_search_run(sl_search *search, const sl_scene *scene, sl_solver *solver, sl_error *error);
+
+#pragma GCC visibility pop
+
+#endif
