@@ -15,7 +15,7 @@
 #include "slowlift/optics.h"
 
 /* The sums of sl_observer_weights, kept as constants because every colour needs them;
- * tests/unit/test_optics.c holds them against the sums. */
+ * tests/unit/test_colour.c holds them against the sums. */
 static const sl_xyz WHITE = {0.95042966210989299, 1.0, 1.0888005680506738};
 
 /* CIELAB's cube root gives way to a line below (6/29)^3. */

@@ -9,7 +9,6 @@
 #include <string.h>
 
 #include "optics/absorbers.h"
-#include "optics/observer.h"
 #include "optics/tress.h"
 #include "slowlift/optics.h"
 #include "tools/spots.h"
