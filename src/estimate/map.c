@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See map.h: one variant and one outcome for every point of the grid.
+ */
+#include "slowlift/map.h"
+
+#include <assert.h>
+#include <math.h>
+
+#include "base/memory.h"
+
+static const char doing[] = "drawing a map";
+
+double sl_axis_value(const sl_axis *axis, int i)
+{
+    return axis->from + (axis->to - axis->from) * i / (axis->n - 1);
+}
+
+void sl_map_free(sl_map *map)
+{
+    if (map) {
+        for (int layer = 0; layer < SL_MAP_LAYERS; layer++) {
+            sl_free(map->value[layer]);
+        }
+        sl_free(map->goal);
+        sl_free(map->inside);
+        sl_free(map);
+    }
+}
+
+static sl_map *new_map(int arm, int zone, sl_axis x, sl_axis y, sl_error *error)
+{
+    sl_map *const map = sl_new(1, sizeof *map, doing, error);
+    if (!map) {
+        return NULL;
+    }
+    const size_t points = (size_t)x.n * (size_t)y.n;
+    map->arm = arm;
+    map->zone = zone;
+    map->x = x;
+    map->y = y;
+    bool good = true;
+    for (int layer = 0; layer < SL_MAP_LAYERS && good; layer++) {
+        map->value[layer] = sl_new(points, sizeof *map->value[layer], doing, error);
+        good = map->value[layer] != NULL;
+    }
+    map->goal = good ? sl_new(points, sizeof *map->goal, doing, error) : NULL;
+    map->inside = map->goal ? sl_new(points, sizeof *map->inside, doing, error) : NULL;
+    if (!map->inside) {
+        sl_map_free(map);
+        return NULL;
+    }
+    return map;
+}
+
+static bool below(double value, double limit)
+{
+    return !(limit > 0.0) || value <= limit;
+}
+
+static bool inside_limits(const sl_variant *variant, const sl_outcome *outcome)
+{
+    const sl_aims *const aims = &variant->scene.aims;
+    bool inside =
+        below(outcome->base_moved, aims->base_moved) && below(outcome->cystine_lost, aims->cystine_lost);
+    double minutes = 0.0;
+    for (int i = 0; i < variant->arm.n_steps; i++) {
+        const sl_step *const step = &variant->arm.steps[i];
+        if (step->kind == SL_STEP_APPLY) {
+            const sl_mix *const mix = &variant->mixes[step->mix];
+            minutes += step->duration_min;
+            inside = inside && below(step->duration_min, mix->label_max_min) && mix->developer_pct <= 12.0;
+        }
+    }
+    return inside && below(minutes, aims->longest_min);
+}
+
+bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,
+                 const sl_changes *changes, sl_solver *solver, sl_error *error)
+{
+    assert(x.n >= 2 && x.n <= SL_MAP_MOST && y.n >= 2 && y.n <= SL_MAP_MOST && x.setting != y.setting);
+    sl_changes here = changes ? *changes : (sl_changes){.set = {false}};
+    sl_map *const made = new_map(arm, zone, x, y, error);
+    sl_timeline *timeline = NULL;
+    bool good = made != NULL;
+    for (int i = 0; good && i < x.n * y.n; i++) {
+        sl_variant variant;
+        sl_outcome outcome;
+        good = sl_changes_set(&here, scene, arm, x.setting, sl_axis_value(&x, i % x.n), error) &&
+               sl_changes_set(&here, scene, arm, y.setting, sl_axis_value(&y, i / x.n), error);
+        if (good) {
+            sl_variant_make(&variant, scene, arm, &here);
+            good = sl_outcome_of(&outcome, &variant.scene, 0, &timeline, solver, error);
+        }
+        if (good) {
+            const double left = zone >= 0 ? outcome.left[zone] : outcome.worst_left;
+            made->value[SL_MAP_LEFT][i] = left;
+            made->value[SL_MAP_BASE][i] = outcome.base_moved;
+            made->value[SL_MAP_STRESS][i] = outcome.cystine_lost;
+            made->goal[i] = scene->aims.colour_left < 1.0 && left <= scene->aims.colour_left;
+            made->inside[i] = inside_limits(&variant, &outcome);
+        }
+    }
+    sl_timeline_free(timeline);
+    if (!good) {
+        sl_map_free(made);
+        return false;
+    }
+    sl_map_free(*map);
+    *map = made;
+    return true;
+}

@@ -1,0 +1,356 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See rank.h. Members run sixteen at a time through every arm, are counted in thousandths and
+ * forgotten; blocks are shared out among threads, each of which counts for itself.
+ */
+#include "slowlift/rank.h"
+
+#include <assert.h>
+#include <math.h>
+#include <pthread.h>
+#include <stdio.h>
+
+#include "base/memory.h"
+#include "estimate/members.h"
+
+static const char doing[] = "ranking arms";
+enum { MOST_RANK_THREADS = 64 };
+
+/* ---- making ------------------------------------------------------------------------------ */
+
+void sl_rank_free(sl_rank *rank)
+{
+    if (rank) {
+        sl_free(rank->ranked);
+        sl_free(rank->standing);
+        sl_free(rank);
+    }
+}
+
+static bool is_ranked(const sl_scene *scene, int arm, int zone)
+{
+    const sl_arm *const here = &scene->arms[arm];
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    bool mix = false;
+    for (int i = 0; i < here->n_steps; i++) {
+        if (here->steps[i].kind == SL_STEP_APPLY) {
+            if (scene->mixes[here->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
+                return false;
+            }
+            mix = true;
+        }
+    }
+    bool direct = false;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        direct = direct || scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE;
+    }
+    return mix && direct && !here->undyed;
+}
+
+static sl_rank *new_rank(const sl_scene *scene, const sl_rank_request *request, sl_error *error)
+{
+    const size_t places = (size_t)scene->n_arms * (size_t)scene->n_zones;
+    sl_rank *const rank = sl_new(1, sizeof *rank, doing, error);
+    if (!rank) {
+        return NULL;
+    }
+    rank->request = *request;
+    rank->n_arms = scene->n_arms;
+    rank->n_zones = scene->n_zones;
+    rank->plan = sl_draw_plan_of(scene);
+    rank->surprise = (sl_surprise){.zone = request->zone, .one = request->one, .other = request->other};
+    rank->ranked = sl_new(places, sizeof *rank->ranked, doing, error);
+    rank->standing = rank->ranked ? sl_new(places, sizeof *rank->standing, doing, error) : NULL;
+    if (!rank->standing) {
+        sl_rank_free(rank);
+        return NULL;
+    }
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        for (int zone = 0; zone < scene->n_zones; zone++) {
+            rank->ranked[arm * scene->n_zones + zone] = is_ranked(scene, arm, zone);
+        }
+    }
+    return rank;
+}
+
+/* ---- counting ------------------------------------------------------------------------------ */
+
+static void count_one(sl_standing *standing, sl_standing_of what, double share)
+{
+    standing->count[what][lround(1000.0 * fmin(fmax(share, 0.0), 1.0))]++;
+}
+
+static double count_member(sl_rank *rank, sl_standing *standing, const member_zone *zone,
+                           const lane_history *history, int lane)
+{
+    const member_reading then = member_read(zone, history, lane, rank->request.minute);
+    double minute = 0.0;
+    standing->members++;
+    count_one(standing, SL_LEFT_THEN, then.left);
+    count_one(standing, SL_BASE_THEN, then.base_moved);
+    count_one(standing, SL_STRESS_THEN, then.cystine_lost);
+    if (member_gone(zone, history, lane, rank->request.share, &minute)) {
+        const member_reading gone = member_read(zone, history, lane, minute);
+        standing->gone++;
+        count_one(standing, SL_BASE_GONE, gone.base_moved);
+        count_one(standing, SL_STRESS_GONE, gone.cystine_lost);
+    }
+    return then.left;
+}
+
+/* Colour left of the two arms of the surprise, lane by lane. */
+typedef struct contest {
+    double one[LANES], other[LANES];
+} contest;
+
+static void count_duel(sl_rank *rank, const contest *duel, const drawn_members *drawn, int lanes)
+{
+    sl_surprise *const surprise = &rank->surprise;
+    for (int l = 0; l < lanes && surprise->zone >= 0; l++) {
+        const bool shown = duel->one[l] < duel->other[l];
+        surprise->members++;
+        surprise->shown += shown ? 1 : 0;
+        for (int d = 0; d < rank->plan.n; d++) {
+            const int bin = (int)(drawn->u[l][d] * SL_INDEX_BINS);
+            surprise->in_bin[d][bin]++;
+            surprise->shown_in_bin[d][bin] += shown ? 1 : 0;
+        }
+    }
+}
+
+static void add_standing(sl_standing *sum, const sl_standing *part)
+{
+    sum->members += part->members;
+    sum->gone += part->gone;
+    for (int what = 0; what < SL_STANDINGS; what++) {
+        for (int i = 0; i < SL_THOUSANDTHS; i++) {
+            sum->count[what][i] += part->count[what][i];
+        }
+    }
+}
+
+static void add_rank(sl_rank *sum, const sl_rank *part)
+{
+    for (int i = 0; i < sum->n_arms * sum->n_zones; i++) {
+        add_standing(&sum->standing[i], &part->standing[i]);
+    }
+    sum->surprise.members += part->surprise.members;
+    sum->surprise.shown += part->surprise.shown;
+    for (int d = 0; d < SL_MOST_DRAWN; d++) {
+        for (int b = 0; b < SL_INDEX_BINS; b++) {
+            sum->surprise.in_bin[d][b] += part->surprise.in_bin[d][b];
+            sum->surprise.shown_in_bin[d][b] += part->surprise.shown_in_bin[d][b];
+        }
+    }
+}
+
+/* ---- threads ----------------------------------------------------------------------------- */
+
+typedef struct ranker {
+    const sl_scene *scene;
+    sl_rank *rank; /* this thread's own counts */
+    lane_history *history;
+    int number, rankers;
+    bool good;
+    sl_error error;
+} ranker;
+
+static bool same_class(const sl_hair *one, const sl_hair *two)
+{
+    return one && fabs(one->porosity - two->porosity) <= 0.0 &&
+           fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
+}
+
+static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first, int lanes, contest *duel)
+{
+    const sl_scene *const scene = r->scene;
+    const sl_arm *const here = &scene->arms[arm];
+    const sl_hair *solved = NULL;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        const sl_hair *const hair = &scene->hairs[scene->zones[zone].hair];
+        if (!sl_rank_has(r->rank, arm, zone)) {
+            continue;
+        }
+        int bad = 0;
+        if (!same_class(solved, hair) &&
+            !lanes_run(r->history, scene, here, hair->porosity, hair->cystine_intact, &drawn->lanes, &bad)) {
+            char found[SL_ERROR_TEXT_SIZE];
+            snprintf(found, sizeof found, "member %ld of arm \"%.80s\"", first + bad, here->name);
+            return sl_fail(&r->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
+        }
+        solved = hair;
+        for (int l = 0; l < lanes; l++) {
+            member_zone made;
+            member_zone_make(&made, scene, here, zone, &drawn->pigments, l);
+            const double left =
+                count_member(r->rank, &r->rank->standing[arm * scene->n_zones + zone], &made, r->history, l);
+            if (zone == r->rank->request.zone && arm == r->rank->request.one) {
+                duel->one[l] = left;
+            }
+            if (zone == r->rank->request.zone && arm == r->rank->request.other) {
+                duel->other[l] = left;
+            }
+        }
+    }
+    return true;
+}
+
+static void *rank_blocks(void *self)
+{
+    ranker *const r = self;
+    const long members = r->rank->request.members;
+    r->good = true;
+    for (long b = r->number; b * LANES < members && r->good; b += r->rankers) {
+        const long first = b * LANES;
+        const int lanes = members - first < LANES ? (int)(members - first) : LANES;
+        drawn_members drawn;
+        contest duel = {.one = {0.0}};
+        members_draw(&drawn, &r->rank->plan, r->rank->request.seed, first);
+        for (int arm = 0; arm < r->scene->n_arms && r->good; arm++) {
+            r->good = rank_arm(r, arm, &drawn, first, lanes, &duel);
+        }
+        count_duel(r->rank, &duel, &drawn, lanes);
+    }
+    return NULL;
+}
+
+static void run_rankers(ranker *all, int n)
+{
+    pthread_t thread[MOST_RANK_THREADS];
+    bool started[MOST_RANK_THREADS] = {false};
+    for (int i = 1; i < n; i++) {
+        started[i] = pthread_create(&thread[i], NULL, rank_blocks, &all[i]) == 0;
+    }
+    rank_blocks(&all[0]);
+    for (int i = 1; i < n; i++) {
+        if (started[i]) {
+            pthread_join(thread[i], NULL);
+        } else {
+            rank_blocks(&all[i]); /* no thread to be had: its blocks are run here */
+        }
+    }
+}
+
+bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *request, sl_error *error)
+{
+    assert(request->members > 0 && request->threads > 0 && request->share > 0.0 && request->share < 1.0);
+    const int n = request->threads < MOST_RANK_THREADS ? request->threads : MOST_RANK_THREADS;
+    ranker all[MOST_RANK_THREADS] = {{0}};
+    bool good = true;
+    for (int i = 0; i < n && good; i++) {
+        all[i] = (ranker){.scene = scene, .number = i, .rankers = n};
+        all[i].rank = new_rank(scene, request, error);
+        all[i].history = all[i].rank ? sl_new(1, sizeof *all[i].history, doing, error) : NULL;
+        good = all[i].history != NULL;
+    }
+    if (good) {
+        const sl_surprise *const asked = &all[0].rank->surprise;
+        if (asked->zone >= 0 && (!sl_rank_has(all[0].rank, asked->one, asked->zone) ||
+                                 !sl_rank_has(all[0].rank, asked->other, asked->zone))) {
+            good = sl_fail(error, SL_ERR_USAGE, "one of the two arms has no mix or no direct dye there",
+                           "ask about two arms that are ranked");
+        }
+    }
+    if (good) {
+        run_rankers(all, n);
+    }
+    for (int i = 0; i < n && good; i++) {
+        if (!all[i].good) {
+            good = false;
+            if (error) {
+                *error = all[i].error;
+            }
+        } else if (i > 0) {
+            add_rank(all[0].rank, all[i].rank);
+        }
+    }
+    for (int i = 0; i < n; i++) {
+        sl_free(all[i].history);
+        if (i > 0 || !good) {
+            sl_rank_free(all[i].rank);
+        }
+    }
+    if (good) {
+        sl_rank_free(*rank);
+        *rank = all[0].rank;
+    }
+    return good;
+}
+
+/* ---- reading ------------------------------------------------------------------------------ */
+
+bool sl_rank_has(const sl_rank *rank, int arm, int zone)
+{
+    return rank->ranked[arm * rank->n_zones + zone];
+}
+
+static bool when_gone(sl_standing_of what)
+{
+    return what == SL_BASE_GONE || what == SL_STRESS_GONE;
+}
+
+static double quantile(const uint32_t *count, long members, double p)
+{
+    double below = 0.0;
+    for (int i = 0; i < SL_THOUSANDTHS; i++) {
+        below += count[i];
+        if (below >= p * (double)members) {
+            return i / 1000.0;
+        }
+    }
+    return 1.0;
+}
+
+sl_middle sl_rank_middle(const sl_rank *rank, int arm, int zone, sl_standing_of what)
+{
+    const sl_standing *const standing = &rank->standing[arm * rank->n_zones + zone];
+    const long members = when_gone(what) ? standing->gone : standing->members;
+    if (members == 0) {
+        return (sl_middle){-1.0, -1.0, -1.0};
+    }
+    const uint32_t *const count = standing->count[what];
+    return (sl_middle){quantile(count, members, 0.1), quantile(count, members, 0.5),
+                       quantile(count, members, 0.9)};
+}
+
+static bool has_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)
+{
+    const sl_standing *const standing = &rank->standing[arm * rank->n_zones + zone];
+    return sl_rank_has(rank, arm, zone) && (!when_gone(what) || 2 * standing->gone >= standing->members);
+}
+
+int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)
+{
+    if (!has_place(rank, arm, zone, what)) {
+        return 0;
+    }
+    const sl_middle own = sl_rank_middle(rank, arm, zone, what);
+    int better = 0;
+    for (int other = 0; other < rank->n_arms; other++) {
+        if (has_place(rank, other, zone, what) && sl_rank_middle(rank, other, zone, what).p90 < own.p10) {
+            better++;
+        }
+    }
+    return 1 + better;
+}
+
+/* As sl_spread_index, of a yes or no: its variance is q (1 - q). */
+double sl_surprise_index(const sl_surprise *surprise, int drawn)
+{
+    const double n = (double)surprise->members;
+    const double q = n > 0.0 ? (double)surprise->shown / n : 0.0;
+    const double variance = q * (1.0 - q);
+    if (!(variance > 0.0)) {
+        return 0.0;
+    }
+    double between = 0.0;
+    for (int b = 0; b < SL_INDEX_BINS; b++) {
+        const double m = (double)surprise->in_bin[drawn][b];
+        if (m > 0.0) {
+            const double gap = (double)surprise->shown_in_bin[drawn][b] / m - q;
+            between += m / n * gap * gap;
+        }
+    }
+    const double chance = variance * (SL_INDEX_BINS - 1) / n;
+    return fmin(fmax((between - chance) / variance, 0.0), 1.0);
+}

@@ -1,0 +1,308 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See what_if.h: settings, variants, outcomes.
+ */
+#include "slowlift/what_if.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdio.h>
+
+static const double STRONGEST_PCT = 12.0; /* Regulation (EC) 1223/2009, annex III, entry 12 */
+static const double USUAL_RINSE_MIN = 2.0;
+static const double SAME = 1e-9;
+
+sl_setting_range sl_setting_limits(sl_setting setting)
+{
+    const sl_setting_range limits[SL_SETTINGS] = {[SL_SETTING_STRENGTH] = {0.0, STRONGEST_PCT},
+                                                  [SL_SETTING_WATER] = {0.0, 20.0},
+                                                  [SL_SETTING_RATIO] = {0.5, 20.0},
+                                                  [SL_SETTING_WARMER] = {-15.0, 15.0},
+                                                  [SL_SETTING_DWELL] = {1.0, 120.0},
+                                                  [SL_SETTING_AGE] = {0.0, 120.0},
+                                                  [SL_SETTING_GRAMS] = {0.5, 20.0},
+                                                  [SL_SETTING_COVERED] = {0.0, 1.0}};
+    assert(setting < SL_SETTINGS);
+    return limits[setting];
+}
+
+const char *sl_setting_word(sl_setting setting)
+{
+    static const char *const words[SL_SETTINGS] = {"strength", "water", "ratio", "warmer",
+                                                   "time",     "age",   "grams", "covered"};
+    assert(setting < SL_SETTINGS);
+    return words[setting];
+}
+
+const char *sl_setting_unit(sl_setting setting)
+{
+    static const char *const units[SL_SETTINGS] = {"%", "parts", "parts", "K", "min", "min", "g/g", ""};
+    assert(setting < SL_SETTINGS);
+    return units[setting];
+}
+
+static const sl_step *first_application(const sl_arm *arm)
+{
+    for (int i = 0; i < arm->n_steps; i++) {
+        if (arm->steps[i].kind == SL_STEP_APPLY) {
+            return &arm->steps[i];
+        }
+    }
+    return NULL;
+}
+
+bool sl_setting_applies(const sl_scene *scene, int arm, sl_setting setting)
+{
+    const sl_step *const apply = first_application(&scene->arms[arm]);
+    if (!apply || scene->mixes[apply->mix].mechanism != SL_MECHANISM_OXIDATIVE) {
+        return false;
+    }
+    const sl_mix *const mix = &scene->mixes[apply->mix];
+    if (setting == SL_SETTING_STRENGTH) {
+        return mix->developer_parts > 0.0;
+    }
+    if (setting == SL_SETTING_RATIO) {
+        return mix->powder_parts > 0.0 && mix->developer_parts + mix->water_parts > 0.0;
+    }
+    return true;
+}
+
+double sl_setting_value(const sl_scene *scene, int arm, sl_setting setting)
+{
+    if (!sl_setting_applies(scene, arm, setting)) {
+        return 0.0;
+    }
+    const sl_step *const apply = first_application(&scene->arms[arm]);
+    const sl_mix *const mix = &scene->mixes[apply->mix];
+    switch (setting) {
+    case SL_SETTING_STRENGTH:
+        return mix->developer_pct;
+    case SL_SETTING_WATER:
+        return mix->water_parts;
+    case SL_SETTING_RATIO:
+        return (mix->developer_parts + mix->water_parts) / mix->powder_parts;
+    case SL_SETTING_WARMER:
+        return scene->shift_k;
+    case SL_SETTING_DWELL:
+        return apply->duration_min;
+    case SL_SETTING_AGE:
+        return apply->mix_age_min;
+    case SL_SETTING_GRAMS:
+        return apply->mix_g_per_g;
+    case SL_SETTING_COVERED:
+        return apply->covered ? 1.0 : 0.0;
+    case SL_SETTINGS:
+        break;
+    }
+    assert(false);
+    return 0.0;
+}
+
+bool sl_changes_set(sl_changes *changes, const sl_scene *scene, int arm, sl_setting setting, double to,
+                    sl_error *error)
+{
+    const sl_setting_range range = sl_setting_limits(setting);
+    char found[SL_ERROR_TEXT_SIZE];
+    char wanted[SL_ERROR_TEXT_SIZE];
+    if (!sl_setting_applies(scene, arm, setting)) {
+        snprintf(found, sizeof found, "\"%.80s\" has nothing that a change of %s would act on",
+                 scene->arms[arm].name, sl_setting_word(setting));
+        return sl_fail(error, SL_ERR_USAGE, found, "choose another arm or another change");
+    }
+    if (!(to >= range.least && to <= range.most)) {
+        snprintf(found, sizeof found, "%s %.6g %s", sl_setting_word(setting), to, sl_setting_unit(setting));
+        snprintf(wanted, sizeof wanted, "from %.6g to %.6g %s", range.least, range.most,
+                 sl_setting_unit(setting));
+        return sl_fail(error, SL_ERR_USAGE, found, wanted);
+    }
+    changes->set[setting] = true;
+    changes->to[setting] = to;
+    return true;
+}
+
+int sl_changes_count(const sl_changes *changes, const sl_scene *scene, int arm, sl_setting which[SL_SETTINGS])
+{
+    int n = 0;
+    for (int s = 0; s < SL_SETTINGS; s++) {
+        const double now = sl_setting_value(scene, arm, (sl_setting)s);
+        if (changes->set[s] && fabs(changes->to[s] - now) > SAME) {
+            if (which) {
+                which[n] = (sl_setting)s;
+            }
+            n++;
+        }
+    }
+    return n;
+}
+
+/* ---- variants --------------------------------------------------------------------------- */
+
+double sl_arm_done_min(const sl_arm *arm)
+{
+    double minutes = arm->contact_min;
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_step *const step = &arm->steps[i];
+        minutes += step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
+    }
+    return minutes;
+}
+
+static void change_mix(sl_mix *mix, const sl_changes *changes)
+{
+    if (changes->set[SL_SETTING_STRENGTH]) {
+        mix->developer_pct = changes->to[SL_SETTING_STRENGTH];
+    }
+    if (changes->set[SL_SETTING_WATER]) {
+        mix->water_parts = changes->to[SL_SETTING_WATER];
+    }
+    if (changes->set[SL_SETTING_RATIO]) {
+        const double liquid = mix->developer_parts + mix->water_parts;
+        const double by = changes->to[SL_SETTING_RATIO] * mix->powder_parts / liquid;
+        mix->developer_parts *= by;
+        mix->water_parts *= by;
+    }
+}
+
+static void change_step(sl_step *step, const sl_changes *changes)
+{
+    if (changes->set[SL_SETTING_AGE]) {
+        step->mix_age_min = changes->to[SL_SETTING_AGE];
+    }
+    if (changes->set[SL_SETTING_GRAMS]) {
+        step->mix_g_per_g = changes->to[SL_SETTING_GRAMS];
+    }
+    if (changes->set[SL_SETTING_COVERED]) {
+        step->covered = changes->to[SL_SETTING_COVERED] > 0.5;
+    }
+}
+
+/* Point the scene at what the variant holds, and let the clock reach the last step. */
+static void settle(sl_variant *variant)
+{
+    variant->scene.arms = &variant->arm;
+    variant->scene.n_arms = 1;
+    variant->scene.mixes = variant->mixes;
+    variant->scene.memory = NULL;
+    variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_done_min(&variant->arm));
+}
+
+void sl_variant_make(sl_variant *variant, const sl_scene *scene, int arm, const sl_changes *changes)
+{
+    const sl_step *const apply = first_application(&scene->arms[arm]);
+    variant->scene = *scene;
+    variant->arm = scene->arms[arm];
+    variant->scene.n_mixes = 0;
+    bool timed = false;
+    for (int i = 0; i < variant->arm.n_steps; i++) {
+        sl_step *const step = &variant->arm.steps[i];
+        if (step->kind != SL_STEP_APPLY) {
+            continue;
+        }
+        const int old = step->mix;
+        step->mix = variant->scene.n_mixes++;
+        variant->mixes[step->mix] = scene->mixes[old];
+        if (changes && old == apply->mix) {
+            change_mix(&variant->mixes[step->mix], changes);
+            change_step(step, changes);
+        }
+        if (changes && !timed && changes->set[SL_SETTING_DWELL]) {
+            step->duration_min = changes->to[SL_SETTING_DWELL];
+        }
+        timed = true;
+    }
+    if (changes && changes->set[SL_SETTING_WARMER]) {
+        variant->scene.shift_k = changes->to[SL_SETTING_WARMER];
+    }
+    settle(variant);
+}
+
+static double rinse_after(const sl_arm *arm, int step)
+{
+    for (int i = step + 1; i < arm->n_steps; i++) {
+        if (arm->steps[i].kind == SL_STEP_RINSE) {
+            return arm->steps[i].duration_min;
+        }
+    }
+    return USUAL_RINSE_MIN;
+}
+
+bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int rounds, double minutes,
+                       sl_error *error)
+{
+    const sl_arm *const here = &scene->arms[arm];
+    const sl_step *const apply = first_application(here);
+    const int first = apply ? (int)(apply - here->steps) : 0;
+    const int extra = 2 * (rounds - 1);
+    if (!apply || rounds < 1 || !(minutes > 0.0) || here->n_steps + extra > SL_MAX_STEPS) {
+        return sl_fail(error, SL_ERR_USAGE, apply ? "so many rounds do not fit" : "this arm has no mix",
+                       "from 1 round on, with at most 16 steps in all");
+    }
+    sl_arm repeated = *here;
+    for (int r = 0; r < rounds; r++) {
+        sl_step *const again = &repeated.steps[first + 2 * r];
+        *again = *apply;
+        again->duration_min = minutes;
+        /* what was rinsed before is wet when the next round goes on */
+        again->hair_water_g_g = r > 0 ? scene->chemistry.damp_water_g_g.value : apply->hair_water_g_g;
+        if (r + 1 < rounds) {
+            again[1] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = rinse_after(here, first)};
+        }
+    }
+    for (int i = first + 1; i < here->n_steps; i++) {
+        repeated.steps[i + extra] = here->steps[i];
+    }
+    repeated.n_steps = here->n_steps + extra;
+    sl_scene with = *scene;
+    with.arms = &repeated;
+    with.n_arms = 1;
+    sl_variant_make(variant, &with, 0, NULL);
+    return true;
+}
+
+/* ---- outcomes ----------------------------------------------------------------------------- */
+
+static bool has_direct_dye(const sl_scene *scene, int zone)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void read_outcome(sl_outcome *outcome, const sl_timeline *timeline, int arm)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    const double done = fmin(sl_arm_done_min(&scene->arms[arm]), scene->until_min);
+    outcome->done_min = done - scene->arms[arm].contact_min;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        sl_cell cell;
+        sl_timeline_at(timeline, arm, zone, done, NULL, &cell);
+        outcome->left[zone] = cell.colour_left;
+        if (!has_direct_dye(scene, zone)) {
+            continue;
+        }
+        if (cell.colour_left > outcome->worst_left) {
+            outcome->worst_left = cell.colour_left;
+            outcome->worst_zone = zone;
+        }
+        sl_timeline_at(timeline, arm, sl_reference_zone(scene, zone), done, NULL, &cell);
+        outcome->base_moved = fmax(outcome->base_moved, cell.base_moved);
+        outcome->cystine_lost = fmax(outcome->cystine_lost, cell.cystine_lost);
+    }
+}
+
+bool sl_outcome_of(sl_outcome *outcome, const sl_scene *scene, int arm, sl_timeline **timeline,
+                   sl_solver *solver, sl_error *error)
+{
+    *outcome = (sl_outcome){.worst_zone = -1, .worst_left = -1.0};
+    if (!sl_timeline_solve(timeline, scene, NULL, 0, solver, NULL, error)) {
+        return false;
+    }
+    outcome->predicted = sl_timeline_predicted(*timeline, arm);
+    outcome->way = sl_way_through(*timeline, arm);
+    read_outcome(outcome, *timeline, arm);
+    return true;
+}

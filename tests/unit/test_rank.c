@@ -1,0 +1,170 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/rank.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "slowlift/estimate.h"
+#include "small_scene.h"
+#include "suite.h"
+
+static small_scene small;
+static const sl_rank_request usual = {
+    .minute = 15.0, .share = 0.5, .members = 500, .seed = 7, .threads = 1, .zone = -1};
+
+static sl_rank *rank_of(sl_rank_request request)
+{
+    sl_rank *rank = NULL;
+    ck_assert(sl_rank_run(&rank, &small.scene, &request, NULL));
+    return rank;
+}
+
+START_TEST(threads_do_not_matter)
+{
+    small_scene_fill(&small);
+    sl_rank_request request = usual;
+    request.zone = ZONE_RED;
+    request.one = ARM_3;
+    request.other = ARM_6;
+    sl_rank *const one = rank_of(request);
+    for (int threads = 2; threads <= 8; threads *= 4) {
+        request.threads = threads;
+        sl_rank *const more = rank_of(request);
+        ck_assert_int_eq(
+            memcmp(one->standing, more->standing, sizeof *one->standing * SMALL_ARMS * SMALL_ZONES), 0);
+        ck_assert_int_eq(memcmp(&one->surprise, &more->surprise, sizeof one->surprise), 0);
+        sl_rank_free(more);
+    }
+    sl_rank_free(one);
+}
+END_TEST
+
+START_TEST(identical_arms_tie)
+{
+    small_scene_fill(&small);
+    small.arms[ARM_3] = small.arms[ARM_6];
+    sl_rank_request request = usual;
+    request.zone = ZONE_RED;
+    request.one = ARM_3;
+    request.other = ARM_6;
+    sl_rank *const rank = rank_of(request);
+    for (int zone = ZONE_RED; zone <= ZONE_MIXED; zone++) {
+        for (int what = 0; what < SL_STANDINGS; what++) {
+            ck_assert_int_eq(sl_rank_place(rank, ARM_3, zone, (sl_standing_of)what),
+                             sl_rank_place(rank, ARM_6, zone, (sl_standing_of)what));
+        }
+    }
+    ck_assert_int_eq(rank->surprise.shown, 0); /* never less: they are equal */
+    ck_assert_int_eq(rank->surprise.members, 500);
+    sl_rank_free(rank);
+}
+END_TEST
+
+START_TEST(washing_alone_comes_last)
+{
+    small_scene_fill(&small);
+    sl_rank *const rank = rank_of(usual);
+    ck_assert_int_eq(sl_rank_place(rank, ARM_6, ZONE_VIOLET, SL_LEFT_THEN), 1);
+    ck_assert_int_gt(sl_rank_place(rank, ARM_WASHING, ZONE_VIOLET, SL_LEFT_THEN), 1);
+    ck_assert_int_eq(sl_rank_place(rank, ARM_WASHING, ZONE_VIOLET, SL_STRESS_GONE), 0); /* never there */
+    ck_assert(!sl_rank_has(rank, ARM_UNTREATED, ZONE_VIOLET));
+    ck_assert(!sl_rank_has(rank, ARM_REDUCING, ZONE_VIOLET));
+    ck_assert(!sl_rank_has(rank, ARM_UNDYED, ZONE_VIOLET));
+    ck_assert(!sl_rank_has(rank, ARM_6, ZONE_ROOT)); /* an oxidative dye is no target */
+    sl_rank_free(rank);
+}
+END_TEST
+
+/* Draws are centred on the file's numbers and colour left falls with nearly every one of them, so the
+ * middle member lies near the central value: within a tenth for 500 members. */
+START_TEST(the_middle_member_is_near_the_central_value)
+{
+    small_scene_fill(&small);
+    sl_rank *const rank = rank_of(usual);
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    for (int arm = ARM_WASHING; arm <= ARM_MILD; arm++) {
+        for (int zone = ZONE_RED; zone <= ZONE_MIXED; zone++) {
+            sl_cell cell;
+            sl_timeline_at(timeline, arm, zone, 15.0, NULL, &cell);
+            const sl_middle left = sl_rank_middle(rank, arm, zone, SL_LEFT_THEN);
+            ck_assert_double_eq_tol(left.p50, cell.colour_left, 0.1);
+            ck_assert_double_le(left.p10, left.p50);
+            ck_assert_double_le(left.p50, left.p90);
+        }
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    sl_rank_free(rank);
+}
+END_TEST
+
+/* A yes that hangs on one draw alone has index 1 there and 0 elsewhere. */
+START_TEST(the_index_of_a_surprise_names_its_draw)
+{
+    sl_surprise surprise = {.members = 20000, .shown = 10000};
+    for (int b = 0; b < SL_INDEX_BINS; b++) {
+        surprise.in_bin[0][b] = surprise.in_bin[1][b] = 1000;
+        surprise.shown_in_bin[0][b] = b < SL_INDEX_BINS / 2 ? 1000 : 0;
+        surprise.shown_in_bin[1][b] = 500;
+    }
+    /* 1 less what 20 bins of 20,000 members show by chance, 19/20000 */
+    ck_assert_double_eq_tol(sl_surprise_index(&surprise, 0), 1.0 - 19.0 / 20000.0, 1e-12);
+    ck_assert_double_eq(sl_surprise_index(&surprise, 1), 0.0);
+}
+END_TEST
+
+START_TEST(unbeaten_arms_are_those_that_no_other_beats_in_both)
+{
+    const double left[] = {0.1, 0.3, 0.3, 0.5, 0.1};
+    const double stress[] = {0.2, 0.1, 0.15, 0.05, 0.2};
+    const bool wanted[] = {true, true, false, true, true};
+    bool unbeaten[5];
+    sl_unbeaten(left, stress, 5, unbeaten);
+    for (int i = 0; i < 5; i++) {
+        ck_assert_int_eq(unbeaten[i], wanted[i]);
+    }
+}
+END_TEST
+
+/* With one dye all at the rim, the exponent is what the colour left shows. */
+START_TEST(the_parts_of_a_reason_add_up_to_the_colour_that_left)
+{
+    small_scene_fill(&small);
+    small.dyes[2].rim_share.value = 1.0;
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    for (int arm = ARM_WASHING; arm <= ARM_MILD; arm++) {
+        sl_cell cell;
+        sl_timeline_at(timeline, arm, ZONE_VIOLET, 20.0, NULL, &cell);
+        const sl_reason reason = sl_reason_of(timeline, arm, ZONE_VIOLET, 20.0);
+        ck_assert_double_eq_tol(reason.sum, -log(cell.colour_left), 1e-9 * (1.0 + reason.sum));
+        ck_assert_double_eq_tol(reason.channel[0] + reason.channel[1] + reason.channel[2] + reason.washing,
+                                reason.sum, 1e-12 * (1.0 + reason.sum));
+    }
+    ck_assert_double_eq(sl_reason_of(timeline, ARM_MILD, ZONE_VIOLET, 20.0).channel[SL_PERSULFATE], 0.0);
+    const sl_three_readings six = sl_three_readings_of(timeline, ARM_6, ZONE_VIOLET, 0.5);
+    double half = 0.0;
+    ck_assert(sl_first_time(timeline, ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.5, &half));
+    ck_assert(six.halved && six.at_share);
+    ck_assert_double_eq(six.half_min, half);
+    sl_cell base;
+    sl_timeline_at(timeline, ARM_6, ZONE_UNDYED, half, NULL, &base);
+    /* colour is at one half there, to the tenth of a second of the search */
+    ck_assert_double_eq_tol(six.selectivity, log(0.5) / log(1.0 - base.base_moved), 0.02 * six.selectivity);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+END_TEST
+
+START_SUITE("rank")
+ADD(threads_do_not_matter)
+ADD(identical_arms_tie)
+ADD(washing_alone_comes_last)
+ADD(the_middle_member_is_near_the_central_value)
+ADD(the_index_of_a_surprise_names_its_draw)
+ADD(unbeaten_arms_are_those_that_no_other_beats_in_both)
+ADD(the_parts_of_a_reason_add_up_to_the_colour_that_left)
+END_SUITE

@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/what_if.h"
+
+#include <math.h>
+
+#include "small_scene.h"
+#include "suite.h"
+
+static small_scene small;
+static sl_timeline *timeline;
+static sl_solver *solver;
+
+static void fresh(void)
+{
+    small_scene_fill(&small);
+    small.scene.aims =
+        (sl_aims){.colour_left = 0.3, .base_moved = 0.5, .cystine_lost = 0.2, .longest_min = 45.0};
+    solver = sl_solver_new(NULL);
+    timeline = NULL;
+}
+
+static void done(void)
+{
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+
+static sl_outcome outcome_of(const sl_scene *scene, int arm)
+{
+    sl_outcome outcome;
+    ck_assert(sl_outcome_of(&outcome, scene, arm, &timeline, solver, NULL));
+    return outcome;
+}
+
+static sl_outcome changed(int arm, sl_setting setting, double to)
+{
+    sl_changes changes = {.set = {false}};
+    sl_variant variant;
+    ck_assert(sl_changes_set(&changes, &small.scene, arm, setting, to, NULL));
+    ck_assert_int_eq(sl_changes_count(&changes, &small.scene, arm, NULL), 1);
+    sl_variant_make(&variant, &small.scene, arm, &changes);
+    return outcome_of(&variant.scene, 0);
+}
+
+/* The same numbers through the same solver: alike to the last bit. */
+static void same(const sl_outcome *one, const sl_outcome *two)
+{
+    for (int zone = 0; zone < SMALL_ZONES; zone++) {
+        ck_assert_double_eq(one->left[zone], two->left[zone]);
+    }
+    ck_assert_double_eq(one->base_moved, two->base_moved);
+    ck_assert_double_eq(one->cystine_lost, two->cystine_lost);
+    ck_assert_int_eq((int)one->way.word, (int)two->way.word);
+    ck_assert_double_eq(one->way.goal_min, two->way.goal_min);
+}
+
+START_TEST(a_variant_is_what_the_scene_changed_by_hand_gives)
+{
+    fresh();
+    const sl_outcome plain = outcome_of(&small.scene, ARM_6);
+    sl_variant variant;
+    sl_variant_make(&variant, &small.scene, ARM_6, NULL);
+    const sl_outcome alone = outcome_of(&variant.scene, 0);
+    same(&plain, &alone);
+    const sl_outcome asked[] = {
+        changed(ARM_6, SL_SETTING_STRENGTH, 3.0), changed(ARM_6, SL_SETTING_DWELL, 12.0),
+        changed(ARM_6, SL_SETTING_WARMER, -6.0),  changed(ARM_6, SL_SETTING_RATIO, 4.0),
+        changed(ARM_6, SL_SETTING_AGE, 20.0),     changed(ARM_6, SL_SETTING_GRAMS, 2.0),
+        changed(ARM_6, SL_SETTING_COVERED, 0.0),  changed(ARM_6, SL_SETTING_WATER, 3.0)};
+    for (int i = 0; i < 8; i++) {
+        small_scene_fill(&small);
+        small.scene.aims =
+            (sl_aims){.colour_left = 0.3, .base_moved = 0.5, .cystine_lost = 0.2, .longest_min = 45.0};
+        sl_step *const apply = &small.arms[ARM_6].steps[0];
+        sl_mix *const mix = &small.mixes[MIX_POWDER_6];
+        mix->developer_pct = i == 0 ? 3.0 : mix->developer_pct;
+        apply->duration_min = i == 1 ? 12.0 : apply->duration_min;
+        small.scene.shift_k = i == 2 ? -6.0 : 0.0;
+        mix->developer_parts = i == 3 ? 4.0 : mix->developer_parts;
+        apply->mix_age_min = i == 4 ? 20.0 : apply->mix_age_min;
+        apply->mix_g_per_g = i == 5 ? 2.0 : apply->mix_g_per_g;
+        apply->covered = i != 6;
+        mix->water_parts = i == 7 ? 3.0 : mix->water_parts;
+        const sl_outcome by_hand = outcome_of(&small.scene, ARM_6);
+        same(&asked[i], &by_hand);
+        ck_assert(fabs(by_hand.worst_left - plain.worst_left) > 1e-6);
+    }
+    done();
+}
+END_TEST
+
+START_TEST(a_variant_leaves_the_scene_as_it_was)
+{
+    fresh();
+    changed(ARM_6, SL_SETTING_STRENGTH, 12.0);
+    ck_assert_double_eq(small.mixes[MIX_POWDER_6].developer_pct, 6.0);
+    ck_assert_double_eq(small.arms[ARM_6].steps[0].duration_min, 30.0);
+    done();
+}
+END_TEST
+
+START_TEST(the_guard_counts_what_differs)
+{
+    fresh();
+    sl_changes changes = {.set = {false}};
+    sl_setting which[SL_SETTINGS];
+    sl_error error = {.code = SL_OK};
+    ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, SL_SETTING_STRENGTH, 6.0, &error));
+    ck_assert_int_eq(sl_changes_count(&changes, &small.scene, ARM_6, which), 0); /* as it was */
+    ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, SL_SETTING_STRENGTH, 3.0, &error));
+    ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, SL_SETTING_DWELL, 20.0, &error));
+    ck_assert_int_eq(sl_changes_count(&changes, &small.scene, ARM_6, which), 2);
+    ck_assert_int_eq(which[0], SL_SETTING_STRENGTH);
+    ck_assert_int_eq(which[1], SL_SETTING_DWELL);
+    ck_assert(!sl_changes_set(&changes, &small.scene, ARM_6, SL_SETTING_STRENGTH, 12.5, &error));
+    ck_assert_int_eq(error.code, SL_ERR_USAGE);
+    ck_assert(!sl_changes_set(&changes, &small.scene, ARM_UNTREATED, SL_SETTING_DWELL, 5.0, &error));
+    ck_assert(!sl_changes_set(&changes, &small.scene, ARM_WATER, SL_SETTING_STRENGTH, 5.0, &error));
+    ck_assert(!sl_changes_set(&changes, &small.scene, ARM_REDUCING, SL_SETTING_DWELL, 5.0, &error));
+    done();
+}
+END_TEST
+
+START_TEST(two_rounds_are_two_applications_with_a_rinse_between)
+{
+    fresh();
+    sl_variant variant;
+    ck_assert(sl_variant_rounds(&variant, &small.scene, ARM_6, 2, 15.0, NULL));
+    ck_assert_int_eq(variant.arm.n_steps, 5);
+    ck_assert_int_eq(variant.arm.steps[1].kind, SL_STEP_RINSE);
+    ck_assert_int_eq(variant.arm.steps[2].kind, SL_STEP_APPLY);
+    ck_assert_double_eq(sl_arm_done_min(&variant.arm), 15.0 + 2.0 + 15.0 + 2.0 + 1.0);
+    const sl_outcome rounds = outcome_of(&variant.scene, 0);
+    ck_assert(sl_variant_rounds(&variant, &small.scene, ARM_6, 1, 30.0, NULL));
+    const sl_outcome one = outcome_of(&variant.scene, 0);
+    const sl_outcome plain = outcome_of(&small.scene, ARM_6);
+    same(&one, &plain);
+    /* the second round brings fresh oxidant: more comes out than in one that runs down */
+    ck_assert_double_lt(rounds.worst_left, one.worst_left);
+    ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_6, 8, 5.0, NULL)); /* 17 steps */
+    ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_UNTREATED, 2, 5.0, NULL));
+    done();
+}
+END_TEST
+
+START_TEST(the_search_finds_what_a_fine_grid_finds)
+{
+    fresh();
+    small.mixes[MIX_POWDER_6].label_allows = true;
+    small.mixes[MIX_POWDER_6].label_max_min = 40.0;
+    small.scene.aims.base_moved = 0.95; /* wide, so that the goal alone binds */
+    small.scene.aims.cystine_lost = 0.5;
+    sl_search search;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.n, 1);
+    ck_assert_int_eq(search.not_allowed, 3); /* water, 3 %, mild */
+    ck_assert_int_eq(search.best, 0);
+    const sl_trial *const trial = &search.trial[0];
+    ck_assert_double_le(trial->worst_left, 0.3);
+    double least = 1.0;
+    for (double strength = 1.0; strength <= 6.0; strength += 0.25) {
+        for (double dwell = 1.0; dwell <= 40.0; dwell += 0.5) {
+            sl_changes changes = {.set = {[SL_SETTING_STRENGTH] = true, [SL_SETTING_DWELL] = true}};
+            changes.to[SL_SETTING_STRENGTH] = strength;
+            changes.to[SL_SETTING_DWELL] = dwell;
+            sl_variant variant;
+            sl_variant_make(&variant, &small.scene, ARM_6, &changes);
+            const sl_outcome outcome = outcome_of(&variant.scene, 0);
+            if (outcome.worst_left <= 0.3) {
+                least = outcome.cystine_lost < least ? outcome.cystine_lost : least;
+                break; /* longer only costs more */
+            }
+        }
+    }
+    /* no point of the grid is better; the grid's own half minute costs at most 0.003 here */
+    ck_assert_double_le(trial->cystine_lost, least + 1e-5);
+    ck_assert_double_ge(trial->cystine_lost, least - 0.003);
+    done();
+}
+END_TEST
+
+START_TEST(the_search_says_none_honestly)
+{
+    fresh();
+    sl_search search;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.n, 0); /* nobody marked a mix */
+    ck_assert_int_eq(search.best, -1);
+    small.mixes[MIX_POWDER_6].label_allows = true;
+    small.scene.aims.cystine_lost = 0.001;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.n, 1);
+    ck_assert_int_eq(search.best, -1);
+    small.scene.aims.colour_left = 1.0;
+    ck_assert(!sl_search_run(&search, &small.scene, solver, NULL));
+    small.scene.aims.colour_left = 0.3;
+    small.scene.place = SL_PLACE_HEAD;
+    ck_assert(!sl_search_run(&search, &small.scene, solver, NULL));
+    done();
+}
+END_TEST
+
+START_SUITE("what if")
+ADD(a_variant_is_what_the_scene_changed_by_hand_gives)
+ADD(a_variant_leaves_the_scene_as_it_was)
+ADD(the_guard_counts_what_differs)
+ADD(two_rounds_are_two_applications_with_a_rinse_between)
+ADD(the_search_finds_what_a_fine_grid_finds)
+ADD(the_search_says_none_honestly)
+END_SUITE
