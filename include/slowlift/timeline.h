@@ -57,6 +57,15 @@ void sl_timeline_at(const sl_timeline *timeline, int arm, int zone, double time_
 /* Doses and oxidants there. All zero for an arm that is not predicted. */
 void sl_timeline_moment(const sl_timeline *timeline, int arm, int zone, double time_min, sl_moment *moment);
 
+/* What lies on an arm's hair at a moment of the scene's clock. */
+typedef enum sl_lying { SL_LIES_NOTHING, SL_LIES_MIX, SL_LIES_WATER } sl_lying;
+typedef struct sl_on_hair {
+    sl_lying what;   /* water: while rinsing and shampooing */
+    int step;        /* of the arm; -1 before contact and after the last step */
+    int mix;         /* index into scene->mixes; -1 unless a mix lies there */
+} sl_on_hair;
+sl_on_hair sl_arm_on_hair(const sl_arm *arm, double clock_min);
+
 /* False: the arm's mechanism is reductive or unknown; nothing about it is computed. */
 bool sl_timeline_predicted(const sl_timeline *timeline, int arm);
 /* How the zone was solved: SL_SHARING_VALID (read from shared doses), or why the full

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A strip of hair: fine fibres whose colour comes from outside and whose light and
+ * A strip of hair in pixels: fine fibres whose colour comes from outside and whose light and
  * shade come from where they lie. Invariant: over the middle of a zone the mean of what
  * is drawn, in linear light, is the zone's own colour; the fibres add no colour.
  */
@@ -14,6 +14,7 @@
 #include "slowlift/error.h"
 #include "slowlift/model.h"
 #include "slowlift/optics.h"
+#include "swatch/fibre.h"
 
 typedef struct sl_strip sl_strip; /* the fibres of one strip at one size */
 
@@ -34,15 +35,31 @@ typedef struct sl_pixels {
     unsigned red_shift, green_shift, blue_shift;
 } sl_pixels;
 
+/* Width of the soft border between two zones, zone heights: dye bleeds as it is put on
+ * (assumed; a choice of drawing). */
+static const double SL_USUAL_BLEED = 0.16;
+
+/* How a strip looks now. */
+typedef struct sl_strip_look {
+    sl_srgb8 colour[SL_MAX_ZONES][SL_STRANDS]; /* root end first; a zone's mean is its colour */
+    double bleed;                              /* zone heights, 0..0.5 */
+    double veil_cover; /* mean share of the hair that the mix hides, 0..1; 0 = none lies on it */
+    sl_srgb8 veil;     /* colour of the mix */
+} sl_strip_look;
+/* Every zone in one colour for all its strands, nothing on the hair. */
+void sl_strip_look_plain(sl_strip_look *look, const sl_srgb8 *colour, int n_zones);
+/* Lay a mix over it, as `vision` sees it. */
+void sl_strip_look_veil(sl_strip_look *look, const sl_mix *mix, sl_vision vision);
+
 /* Lay the fibres of a strip of width x height pixels (both > 0) with zones of equal
  * height; *strip is made when it points to NULL, and laid again only when the size, the
  * zones or the seed differ. Same seed, same fibres. */
 bool sl_strip_lay(sl_strip **strip, int width, int height, int n_zones, uint32_t seed, sl_error *error);
 void sl_strip_free(sl_strip *strip); /* NULL is allowed */
 
-/* Draw columns from..to (of 0..width) at (x, y), zone colours root end first:
- * colour[n_zones]. The ground shows between the outermost fibres. */
-void sl_strip_draw(const sl_strip *strip, const sl_light_table *table, const sl_pixels *sheet, int x, int y,
-                   int from, int to, const sl_srgb8 *colour);
+/* Draw columns from..to (of 0..width) at (x, y). The ground shows between the outermost
+ * fibres. Uses scratch of the strip: one thread at a time. */
+void sl_strip_draw(sl_strip *strip, const sl_light_table *table, const sl_pixels *sheet, int x, int y,
+                   int from, int to, const sl_strip_look *look);
 
 #endif

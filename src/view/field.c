@@ -90,19 +90,19 @@ static void show_hair(const sl_stage *stage, int shown)
     const sl_pen *pen = &stage->pen;
     const SDL_Rect strip = stage->layout.strip[shown];
     const int arm = stage->layout.first + shown;
-    const sl_strip *fibres = stage->strip[arm];
+    sl_strip *fibres = stage->strip[arm];
     const SDL_Rect clip = {strip.x + strip.w / 6, strip.y - sl_pen_px(pen, 8.0), strip.w - 2 * (strip.w / 6),
                            sl_pen_px(pen, 12.0)};
     if (sl_stage_changed(stage, arm)) {
         const int half = strip.w / 2;
         const int gap = sl_pen_px(pen, 2.0);
         sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, half - gap,
-                      stage->reading[0][arm].colour);
+                      &stage->reading[0][arm].hair);
         sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, half + gap, strip.w,
-                      stage->reading[1][arm].colour);
+                      &stage->reading[1][arm].hair);
     } else {
         sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, strip.w,
-                      stage->reading[0][arm].colour);
+                      &stage->reading[0][arm].hair);
     }
     if (!stage->reading[0][arm].predicted) {
         show_outside(stage, strip);

@@ -7,6 +7,8 @@
 
 #include <math.h>
 
+#include "swatch/strands.h"
+
 static double moment_of(const sl_stage *stage, const sl_meeting *meeting, int arm)
 {
     if (stage->mode == SL_SAME_MINUTE) {
@@ -27,10 +29,14 @@ static void read_arm(const sl_stage *stage, const sl_story *story, const sl_meet
         .since_contact_min = time - scene->arms[arm].contact_min,
     };
     const int reference = sl_reference_zone(scene, stage->zone);
+    const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
+    reading->hair.bleed = SL_USUAL_BLEED;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         sl_cell cell;
         sl_timeline_at(story->timeline, arm, zone, time, stage->optics, &cell);
         reading->colour[zone] = cell.colour.srgb;
+        sl_strand_colours(&strands, stage->optics, &cell.amounts, cell.colour.srgb, SL_VISION_FULL,
+                          reading->hair.colour[zone]);
         reading->clipped = reading->clipped || cell.colour.clipped;
         if (zone == stage->zone) {
             reading->left = cell.colour_left;

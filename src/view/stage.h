@@ -73,6 +73,7 @@ typedef struct sl_reading {
     double moved, levels, stress; /* of the reference zone */
     bool clipped;                 /* some zone's colour lies outside what a screen shows */
     sl_srgb8 colour[SL_MAX_ZONES];
+    sl_strip_look hair; /* the same, strand by strand */
 } sl_reading;
 
 typedef struct sl_stage {

@@ -6,8 +6,8 @@
 
 #include <assert.h>
 
-void sl_strip_show(const sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y,
-                   int from, int to, const sl_srgb8 *colour)
+void sl_strip_show(sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y, int from,
+                   int to, const sl_strip_look *look)
 {
     const SDL_PixelFormat *format = sheet->format;
     const SDL_Rect clip = sheet->clip_rect;
@@ -21,5 +21,5 @@ void sl_strip_show(const sl_strip *strip, const sl_light_table *table, SDL_Surfa
                               .red_shift = format->Rshift,
                               .green_shift = format->Gshift,
                               .blue_shift = format->Bshift};
-    sl_strip_draw(strip, table, &pixels, x, y, from, to, colour);
+    sl_strip_draw(strip, table, &pixels, x, y, from, to, look);
 }

@@ -10,7 +10,7 @@
 #include "swatch/strip.h"
 
 /* sl_strip_draw within the surface's own clip; the surface has 32 bits a pixel. */
-void sl_strip_show(const sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y,
-                   int from, int to, const sl_srgb8 *colour);
+void sl_strip_show(sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y, int from,
+                   int to, const sl_strip_look *look);
 
 #endif

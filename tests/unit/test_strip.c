@@ -25,7 +25,9 @@ static void draw(SDL_Surface *sheet, int width, int height, const sl_srgb8 *colo
     sl_strip *strip = NULL;
     sl_light_table_fill(&table);
     ck_assert(sl_strip_lay(&strip, width, height, n_zones, seed, NULL));
-    sl_strip_show(strip, &table, sheet, 0, 0, 0, width, colour);
+    sl_strip_look look;
+    sl_strip_look_plain(&look, colour, n_zones);
+    sl_strip_show(strip, &table, sheet, 0, 0, 0, width, &look);
     sl_strip_free(strip);
 }
 
@@ -136,7 +138,9 @@ START_TEST(nothing_is_drawn_outside_the_clip_or_the_columns_asked_for)
     ck_assert(sl_strip_lay(&strip, WIDTH, HEIGHT, 1, 1, NULL));
     const SDL_Rect clip = {0, 50, WIDTH, 100};
     SDL_SetClipRect(sheet, &clip);
-    sl_strip_show(strip, &table, sheet, 0, 0, 0, WIDTH / 2, colour);
+    sl_strip_look look;
+    sl_strip_look_plain(&look, colour, 1);
+    sl_strip_show(strip, &table, sheet, 0, 0, 0, WIDTH / 2, &look);
     for (int y = 0; y < HEIGHT; y++) {
         for (int x = 0; x < WIDTH; x++) {
             const bool inside = y >= 50 && y < 150 && x < WIDTH / 2;
