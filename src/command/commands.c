@@ -47,6 +47,22 @@ static const char help_run[] =
     "Example: every minute for a spreadsheet.\n"
     "  slowlift run models/scenes/eight-arms.yaml --csv --at 0min..60min/1min -o arms.csv\n";
 
+static const char help_what_if[] =
+    "Usage: slowlift what-if --arm NAME CHANGE... [--csv | --json] [--models DIR] FILE\n"
+    "\n"
+    "One arm as the file says and changed, side by side, once its last step is done: colour\n"
+    "left, base and hair stress, and on the bench the minutes to the goal. One change at a\n"
+    "time tells what did it.\n"
+    "\n"
+    "  --strength 3%   developer, at most 12 %\n"
+    "  --water 2       parts of water        --ratio 3   parts of liquid for one of powder\n"
+    "  --time 20min    first application     --age 10min from mixing to contact\n"
+    "  --warmer -4K    warmer or cooler      --grams 4   grams of mix for one of hair\n"
+    "  --covered no    left open to dry\n"
+    "\n"
+    "Example: what would 3 % have done where 6 % was used?\n"
+    "  slowlift what-if eight-arms --arm \"powder + 6 %\" --strength 3%\n";
+
 static const char help_watch[] =
     "Usage: slowlift watch [--models DIR] FILE\n"
     "\n"
@@ -64,6 +80,7 @@ static const char help_picture[] =
     "\n"
     "  -o OUT         sheet.png, sheet.svg or sheet.pdf; an old file is replaced whole\n"
     "  --at TIMES     when to look, as for run (the usual: 0, 5, 10, 20, 30 min)\n"
+    "  --light WORD, --observer N, --look WORD   as for run; named at the sheet's foot\n"
     "  --models DIR   look here first for hair, dyes, mixes and chemistry\n"
     "\n"
     "Example: a sheet to print for Monday.\n"
@@ -89,6 +106,7 @@ static const char help_cautions[] =
 const sl_command sl_commands[] = {
     {"check", "say whether model files are right", help_check, sl_command_check},
     {"run", "compute a scene: table, CSV or JSON", help_run, sl_command_run},
+    {"what-if", "one arm before and after a change", help_what_if, sl_command_what_if},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
     {"picture", "draw a scene to PNG, SVG or PDF", help_picture, sl_command_picture},
     {"list", "list the model files there are", help_list, sl_command_list},

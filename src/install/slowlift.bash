@@ -3,7 +3,7 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run watch picture list cautions help"
+    local commands="check run what-if watch picture list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version" -- "$word")
@@ -15,6 +15,8 @@ _slowlift() {
         --light) mapfile -t COMPREPLY < <(compgen -W "daylight lamp led" -- "$word"); return ;;
         --observer) mapfile -t COMPREPLY < <(compgen -W "2 10" -- "$word"); return ;;
         --look) mapfile -t COMPREPLY < <(compgen -W "dry wet" -- "$word"); return ;;
+        --covered) mapfile -t COMPREPLY < <(compgen -W "yes no" -- "$word"); return ;;
+        --strength | --water | --ratio | --warmer | --time | --age | --grams | --arm) return ;;
         --at | --zone | --share | --between | --and) return ;;
         -o) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
@@ -22,7 +24,8 @@ _slowlift() {
         local options="--models --help"
         case ${COMP_WORDS[1]} in
             run) options="--at --clock --zone --share --colours --between --and --light --observer --look --csv --json -o --models --help" ;;
-            picture) options="--at -o --models --help" ;;
+            what-if) options="--arm --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
+            picture) options="--at --light --observer --look -o --models --help" ;;
             list | check | watch) ;;
             *) options="--help" ;;
         esac

@@ -8,18 +8,23 @@
 #include "command/options.h"
 #include "command/places.h"
 #include "command/times.h"
+#include "command/viewing.h"
 #include "paper/canvas.h"
 #include "slowlift/paper.h"
 #include "slowlift/report.h"
 
 static const struct option options[] = {{"at", required_argument, NULL, 'a'},
                                         {"output", required_argument, NULL, 'o'},
+                                        {"light", required_argument, NULL, 'l'},
+                                        {"observer", required_argument, NULL, 'v'},
+                                        {"look", required_argument, NULL, 'w'},
                                         {"models", required_argument, NULL, 'm'},
                                         {NULL, 0, NULL, 0}};
 static const char program[] = "slowlift picture";
 
 typedef struct sl_request {
     const char *file, *models, *output;
+    sl_viewing viewing;
     sl_times times;
 } sl_request;
 
@@ -31,21 +36,35 @@ typedef struct sl_drawing {
     sl_timeline *timeline;
 } sl_drawing;
 
+static bool read_option(sl_request *request, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case 'a':
+        return sl_times_read(&request->times, optarg, error);
+    case 'l':
+        return sl_light_read(optarg, &request->viewing, error);
+    case 'v':
+        return sl_observer_read(optarg, &request->viewing, error);
+    case 'w':
+        return sl_look_read(optarg, &request->viewing, error);
+    case 'o':
+        request->output = optarg;
+        return true;
+    case 'm':
+        request->models = optarg;
+        return true;
+    default:
+        return sl_option_refused(program, option, argv, options, error);
+    }
+}
+
 static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
 {
     int option = 0;
     opterr = 0;
     while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
-        if (option == 'a') {
-            if (!sl_times_read(&request->times, optarg, error)) {
-                return false;
-            }
-        } else if (option == 'o') {
-            request->output = optarg;
-        } else if (option == 'm') {
-            request->models = optarg;
-        } else {
-            return sl_option_refused(program, option, argv, options, error);
+        if (!read_option(request, option, argv, error)) {
+            return false;
         }
     }
     if (request->output == NULL) {
@@ -67,13 +86,14 @@ static bool draw(sl_drawing *drawing, sl_request *request, sl_error *error)
         return false;
     }
     drawing->solver = sl_solver_new(error);
-    drawing->optics = drawing->solver != NULL ? sl_optics_new(drawing->scene, error) : NULL;
+    drawing->optics =
+        drawing->solver != NULL ? sl_optics_new_for(drawing->scene, request->viewing, error) : NULL;
     const int n_times = (int)request->times.n;
     return drawing->optics != NULL &&
            sl_timeline_solve(&drawing->timeline, drawing->scene, request->times.min, n_times, drawing->solver,
                              drawing->optics, error) &&
-           sl_paper_sheet(request->output, drawing->timeline, drawing->optics, request->times.min, n_times,
-                          error);
+           sl_paper_sheet(request->output, drawing->timeline, drawing->optics, request->viewing,
+                          request->times.min, n_times, error);
 }
 
 int main(int argc, char **argv)

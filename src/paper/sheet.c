@@ -30,6 +30,7 @@ typedef struct sl_sheet {
     const sl_timeline *timeline;
     const sl_scene *scene;
     const sl_optics *optics;
+    sl_viewing viewing;
     const double *times_min; /* [n_times] */
     int n_times;
     double width, height; /* of the page */
@@ -320,8 +321,9 @@ static double write_foot(const sl_sheet *sheet, sl_pen pen)
     const sl_face face = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
     sl_face bold = face;
     bold.bold = true;
-    char line[160];
-    snprintf(line, sizeof line, "Classroom example; %s.", sl_not_calibrated);
+    char line[320], viewing[120];
+    sl_viewing_words(sheet->viewing, viewing, sizeof viewing);
+    snprintf(line, sizeof line, "Classroom example; %s. Colours are for %s.", sl_not_calibrated, viewing);
     write_down(&pen, margin, all, small_face, 4.0, line);
     sl_pen column[2] = {pen, pen};
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
@@ -402,11 +404,12 @@ static bool choose_page(sl_sheet *sheet, sl_error *error)
 }
 
 bool sl_paper_sheet(const char *path, const sl_timeline *timeline, const sl_optics *optics,
-                    const double *times_min, int n_times, sl_error *error)
+                    sl_viewing viewing, const double *times_min, int n_times, sl_error *error)
 {
     sl_sheet sheet = {.timeline = timeline,
                       .scene = sl_timeline_scene(timeline),
                       .optics = optics,
+                      .viewing = viewing,
                       .times_min = times_min,
                       .n_times = n_times};
     /* The file is opened before any text is measured: cairo counts the fonts of a sheet that

@@ -7,9 +7,10 @@
 #include <string.h>
 
 #include "report/reading.h"
+#include "report/text.h"
 
 /* Names are guarded with ' before = + - @ and tab, and quoted where they need it. */
-static void put_name(FILE *out, const char *name)
+void sl_csv_name(FILE *out, const char *name)
 {
     const bool guarded = name[0] != '\0' && strchr("=+-@\t", name[0]) != NULL;
     if (strpbrk(name, ",\"\r\n") == NULL) {
@@ -36,9 +37,9 @@ typedef struct sl_row {
 
 static void put_start(const sl_row *row, const char *quantity)
 {
-    put_name(row->out, row->arm);
+    sl_csv_name(row->out, row->arm);
     fputc(',', row->out);
-    put_name(row->out, row->zone);
+    sl_csv_name(row->out, row->zone);
     fprintf(row->out, ",%.9g,%s,", row->time_min, quantity);
 }
 

@@ -38,4 +38,7 @@ void sl_clock_time(double minutes, char *text, size_t size);
 /* A number without needless zeros, at most `decimals` of them: "12", "0.5". */
 void sl_short_number(double value, int decimals, char *text, size_t size);
 
+/* A name as a field of CSV (csv.c): quoted where it needs it, never read as a formula. */
+void sl_csv_name(FILE *out, const char *name);
+
 #endif

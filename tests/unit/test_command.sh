@@ -47,7 +47,7 @@ ok "help goes to stdout" out_has "Exit codes"
 ok "and nothing to stderr" err_empty
 expect 0 "--version" "$slowlift" --version
 ok "the version is named" grep -qE '^slowlift [0-9]+\.[0-9]+\.[0-9]+$' "$folder/out"
-for command in check run watch picture list cautions; do
+for command in check run what-if watch picture list cautions; do
     expect 0 "$command --help" "$slowlift" "$command" --help
     ok "$command --help has a worked example" out_has "Example"
     ok "$command --help uses no banned word" bash -c "! grep -qiE 'safe|guarantee|perfect' '$folder/out'"
@@ -215,6 +215,8 @@ if [ -x "$build/slowlift-paper" ]; then
     ok "an SVG is XML" /usr/bin/python3 -c "import sys, xml.dom.minidom as m; m.parse(sys.argv[1])" "$folder/one.svg"
     expect 2 "a picture of no known kind" "$slowlift" picture "$scene" -o "$folder/x.bmp"
     expect 2 "a picture without a name" "$slowlift" picture "$scene"
+    expect 0 "a picture in another light" "$slowlift" picture "$scene" --light lamp --look wet -o "$folder/lamp.png"
+    expect 2 "a look that is not known" "$slowlift" picture "$scene" --look soggy -o "$folder/x.png"
     expect 2 "too many moments" "$slowlift" picture "$scene" -o "$folder/x.png" --at 0min..60min/1min
     expect 3 "a picture into a folder that is not there" "$slowlift" picture "$scene" -o "$folder/none/x.png"
     expect 3 "a picture on a full disk" bash -c "ln -sf /dev/full '$folder/full.png'; '$slowlift' picture '$scene' -o '$folder/full.png'"

@@ -1,0 +1,178 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift what-if`: one arm before and after a change.
+ */
+#include <errno.h>
+#include <string.h>
+
+#include "command/command.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "report/pair.h"
+#include "scene/quantity.h"
+
+typedef struct sl_asked {
+    const char *file, *models, *arm;
+    const char *value[SL_SETTINGS]; /* as written; NULL: not asked for */
+    bool csv, json;
+} sl_asked;
+
+/* The value of an option's long name is its setting; others begin after them. */
+static const struct option options[] = {{"strength", required_argument, NULL, SL_SETTING_STRENGTH + 1},
+                                        {"water", required_argument, NULL, SL_SETTING_WATER + 1},
+                                        {"ratio", required_argument, NULL, SL_SETTING_RATIO + 1},
+                                        {"warmer", required_argument, NULL, SL_SETTING_WARMER + 1},
+                                        {"time", required_argument, NULL, SL_SETTING_DWELL + 1},
+                                        {"age", required_argument, NULL, SL_SETTING_AGE + 1},
+                                        {"grams", required_argument, NULL, SL_SETTING_GRAMS + 1},
+                                        {"covered", required_argument, NULL, SL_SETTING_COVERED + 1},
+                                        {"arm", required_argument, NULL, 'a'},
+                                        {"csv", no_argument, NULL, 'c'},
+                                        {"json", no_argument, NULL, 'j'},
+                                        {"models", required_argument, NULL, 'm'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
+
+static bool read_option(sl_asked *asked, int option, char **argv, sl_error *error)
+{
+    if (option >= 1 && option <= SL_SETTINGS) {
+        asked->value[option - 1] = optarg;
+        return true;
+    }
+    switch (option) {
+    case 'a':
+        asked->arm = optarg;
+        return true;
+    case 'c':
+        asked->csv = true;
+        return true;
+    case 'j':
+        asked->json = true;
+        return true;
+    case 'm':
+        asked->models = optarg;
+        return true;
+    default:
+        return sl_option_refused("slowlift what-if", option, argv, options, error);
+    }
+}
+
+static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+        if (!read_option(asked, option, argv, error)) {
+            return false;
+        }
+    }
+    if (asked->csv && asked->json) {
+        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    }
+    if (!asked->arm) {
+        return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
+    }
+    return sl_one_file("slowlift what-if", argc, argv, &asked->file, error);
+}
+
+static bool find_arm(const sl_asked *asked, const sl_scene *scene, int *arm, sl_error *error)
+{
+    const char *names[SL_MAX_ARMS];
+    for (int i = 0; i < scene->n_arms; i++) {
+        names[i] = scene->arms[i].name;
+        if (strcmp(names[i], asked->arm) == 0) {
+            *arm = i;
+            return true;
+        }
+    }
+    return sl_word_refused("the arm", asked->arm, names, scene->n_arms, error);
+}
+
+/* "3%", "20 min", "-5 K"; a bare number where the unit is only a counting word. */
+static bool read_value(sl_setting setting, const char *text, double *value, sl_error *error)
+{
+    char wanted[SL_ERROR_TEXT_SIZE], found[SL_ERROR_TEXT_SIZE];
+    const char *const unit = sl_setting_unit(setting);
+    const bool minus = text[0] == '-';
+    if (setting == SL_SETTING_COVERED && (strcmp(text, "yes") == 0 || strcmp(text, "no") == 0)) {
+        *value = text[0] == 'y' ? 1.0 : 0.0;
+        return true;
+    }
+    const char *rest = setting == SL_SETTING_COVERED ? NULL : sl_decimal_read(text + (minus ? 1 : 0), value);
+    if (rest) {
+        rest += strspn(rest, " ");
+        const bool bare = rest[0] == '\0' && (strcmp(unit, "parts") == 0 || strcmp(unit, "g/g") == 0);
+        *value = minus ? -*value : *value;
+        if (bare || strcmp(rest, unit) == 0) {
+            return true;
+        }
+    }
+    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", sl_setting_word(setting), text);
+    snprintf(wanted, sizeof wanted,
+             setting == SL_SETTING_COVERED ? "write yes or no" : "write a number and %s", unit);
+    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+}
+
+static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_scene *scene, int arm,
+                         sl_error *error)
+{
+    if (scene->place != SL_PLACE_BENCH && asked->value[SL_SETTING_DWELL]) {
+        return sl_fail(error, SL_ERR_USAGE, "this scene does not lie on the bench, and times nobody's hair",
+                       "leave out --time");
+    }
+    bool any = false;
+    for (int s = 0; s < SL_SETTINGS; s++) {
+        double value = 0.0;
+        any = any || asked->value[s];
+        if (asked->value[s] && (!read_value((sl_setting)s, asked->value[s], &value, error) ||
+                                !sl_changes_set(changes, scene, arm, (sl_setting)s, value, error))) {
+            return false;
+        }
+    }
+    return any || sl_fail(error, SL_ERR_USAGE, "no change was asked for", "write one, such as --strength 3%");
+}
+
+static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)
+{
+    sl_timeline *timeline = NULL;
+    sl_solver *const solver = sl_solver_new(error);
+    sl_variant variant;
+    bool good = solver != NULL;
+    if (good) {
+        sl_variant_make(&variant, scene, pair->arm, NULL);
+        good = sl_outcome_of(&pair->before, &variant.scene, 0, &timeline, solver, error);
+    }
+    if (good) {
+        sl_variant_make(&variant, scene, pair->arm, pair->changes);
+        good = sl_outcome_of(&pair->after, &variant.scene, 0, &timeline, solver, error);
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    return good;
+}
+
+sl_exit sl_command_what_if(int argc, char **argv)
+{
+    const int width = 100;
+    sl_error error = {.code = SL_OK};
+    sl_asked asked = {.file = NULL};
+    sl_changes changes = {.set = {false}};
+    sl_places places;
+    sl_pair pair = {.changes = &changes};
+    sl_exit code = SL_EXIT_OK;
+    sl_scene *scene = read_asked(&asked, argc, argv, &error)
+                          ? sl_places_load(&places, asked.models, asked.file, &error)
+                          : NULL;
+    pair.scene = scene;
+    if (scene && find_arm(&asked, scene, &pair.arm, &error) &&
+        read_changes(&changes, &asked, scene, pair.arm, &error) && compute(&pair, scene, &error)) {
+        errno = 0;
+        code = sl_finish_output(asked.csv    ? sl_pair_csv(stdout, &pair)
+                                : asked.json ? sl_pair_json(stdout, &pair)
+                                             : sl_pair_text(stdout, &pair, width));
+    } else {
+        code = sl_complain(&error);
+    }
+    sl_scene_free(scene);
+    return code;
+}

@@ -1,0 +1,223 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See pair.h.
+ */
+#include "report/pair.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "report/json_text.h"
+#include "report/reading.h"
+#include "report/text.h"
+#include "slowlift/report.h"
+
+enum { NAME = 26, NUMBER = 16 };
+
+/* ---- text ---------------------------------------------------------------------------------- */
+
+static void put_row(FILE *out, const char *name, const char *before, const char *after, const char *change)
+{
+    fputc(' ', out);
+    sl_put_left(out, name, NAME);
+    sl_put_right(out, before, NUMBER);
+    sl_put_right(out, after, NUMBER);
+    fprintf(out, "%s%s\n", change[0] != '\0' ? "  " : "", change);
+}
+
+static void put_shares(FILE *out, const char *name, double before, double after)
+{
+    char one[24], two[24], points[48], by[16];
+    sl_percent(before, by, sizeof by);
+    snprintf(one, sizeof one, "%s %%", by);
+    sl_percent(after, by, sizeof by);
+    snprintf(two, sizeof two, "%s %%", by);
+    const long change = lround(100.0 * after) - lround(100.0 * before);
+    if (change == 0) {
+        snprintf(points, sizeof points, "as good as the same");
+    } else {
+        snprintf(points, sizeof points, "%ld points %s", labs(change), change > 0 ? "more" : "less");
+    }
+    put_row(out, name, one, two, points);
+}
+
+static void goal_words(const sl_way *way, char *text, size_t size)
+{
+    if (!way->goal_reached) {
+        snprintf(text, size, "not reached");
+    } else {
+        sl_minutes_range(way->goal_min, text, size);
+    }
+}
+
+static void put_goal(FILE *out, const sl_pair *pair)
+{
+    char before[32], after[32], minutes[32], change[64] = "";
+    const sl_way *const one = &pair->before.way, *const two = &pair->after.way;
+    goal_words(one, before, sizeof before);
+    goal_words(two, after, sizeof after);
+    if (one->goal_reached && two->goal_reached) {
+        sl_minutes_range(fabs(two->goal_min - one->goal_min), minutes, sizeof minutes);
+        snprintf(change, sizeof change, "%s %s", minutes, two->goal_min > one->goal_min ? "later" : "sooner");
+    }
+    put_row(out, "goal, minutes on hair", before, after, change);
+}
+
+static void setting_words(sl_setting setting, double value, char *text, size_t size)
+{
+    char number[24];
+    if (setting == SL_SETTING_COVERED) {
+        snprintf(text, size, value > 0.5 ? "yes" : "no");
+        return;
+    }
+    sl_short_number(value, 2, number, sizeof number);
+    snprintf(text, size, "%s %s", number, sl_setting_unit(setting));
+}
+
+static void put_changes(FILE *out, const sl_pair *pair, int width)
+{
+    sl_setting which[SL_SETTINGS];
+    const int n = sl_changes_count(pair->changes, pair->scene, pair->arm, which);
+    for (int i = 0; i < n; i++) {
+        char from[40], to[40], text[160];
+        setting_words(which[i], sl_setting_value(pair->scene, pair->arm, which[i]), from, sizeof from);
+        setting_words(which[i], pair->changes->to[which[i]], to, sizeof to);
+        snprintf(text, sizeof text, "%s: %s instead of %s", sl_setting_word(which[i]), to, from);
+        sl_put_paragraph(out, " change:   ", text, width);
+    }
+    if (n == 0) {
+        sl_put_paragraph(out, " change:   ", "none: this is what the file says already", width);
+    } else if (n > 1) {
+        char text[200];
+        snprintf(text, sizeof text,
+                 "%d changes at once: nobody can tell which of them did it. Try them one by one.", n);
+        sl_put_paragraph(out, " mind:     ", text, width);
+    }
+}
+
+static void put_caution(FILE *out, sl_caution_id id, int width)
+{
+    const sl_caution *const caution = sl_caution_text(id);
+    char lead[24];
+    snprintf(lead, sizeof lead, " %-8s", caution->signal);
+    sl_put_paragraph(out, lead, caution->text, width);
+}
+
+bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
+{
+    const sl_scene *const scene = pair->scene;
+    char text[400];
+    snprintf(text, sizeof text, "What if \"%s\" were another way?", scene->arms[pair->arm].name);
+    sl_put_paragraph(out, "", text, width);
+    put_changes(out, pair, width);
+    sl_example_note(scene, text, sizeof text);
+    sl_put_paragraph(out, " note:     ", text, width);
+    fputc('\n', out);
+    put_row(out, "once the arm is done", "as it is", "changed", "");
+    if (sl_reading_has_minutes(scene) && pair->before.way.word != SL_WAY_NOT_ASKED) {
+        put_goal(out, pair);
+    }
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (pair->before.left[zone] >= 0.0) {
+            snprintf(text, sizeof text, "colour left, %s", scene->zones[zone].name);
+            put_shares(out, text, pair->before.left[zone], pair->after.left[zone]);
+        }
+    }
+    put_shares(out, "base moved", pair->before.base_moved, pair->after.base_moved);
+    put_shares(out, "hair stress", pair->before.cystine_lost, pair->after.cystine_lost);
+    sl_put_paragraph(
+        out, " ",
+        sl_reading_has_minutes(scene)
+            ? "From the model's central values alone: real swatches scatter around them."
+            : "No minutes here: this program times nobody's hair. From the model's central values "
+              "alone.",
+        width);
+    fputc('\n', out);
+    put_caution(out, SL_CAUTION_ESTIMATE, width);
+    put_caution(out, SL_CAUTION_LABEL, width);
+    if (pair->changes->set[SL_SETTING_WARMER] && pair->changes->to[SL_SETTING_WARMER] > 0.0) {
+        put_caution(out, SL_CAUTION_HEAT, width);
+    }
+    return ferror(out) == 0;
+}
+
+/* ---- for machines ----------------------------------------------------------------------- */
+
+static void put_values(FILE *out, const char *zone, const char *quantity, double before, double after)
+{
+    sl_csv_name(out, zone);
+    fprintf(out, ",%s,%.9g,%.9g\n", quantity, before, after);
+}
+
+bool sl_pair_csv(FILE *out, const sl_pair *pair)
+{
+    const sl_way *const one = &pair->before.way, *const two = &pair->after.way;
+    fputs("zone,quantity,before,after\n", out);
+    if (sl_reading_has_minutes(pair->scene) && one->word != SL_WAY_NOT_ASKED && one->goal_reached &&
+        two->goal_reached) {
+        put_values(out, "", "goal_min", one->goal_min, two->goal_min);
+    }
+    for (int zone = 0; zone < pair->scene->n_zones; zone++) {
+        if (pair->before.left[zone] >= 0.0) {
+            put_values(out, pair->scene->zones[zone].name, "colour_left", pair->before.left[zone],
+                       pair->after.left[zone]);
+        }
+    }
+    put_values(out, "", "base_moved", pair->before.base_moved, pair->after.base_moved);
+    put_values(out, "", "cystine_lost", pair->before.cystine_lost, pair->after.cystine_lost);
+    return ferror(out) == 0;
+}
+
+static void put_outcome(sl_json *json, const char *name, const sl_scene *scene, const sl_outcome *outcome)
+{
+    sl_json_open(json, name, '{');
+    if (sl_reading_has_minutes(scene) && outcome->way.word != SL_WAY_NOT_ASKED && outcome->way.goal_reached) {
+        sl_json_number(json, "goal_min", outcome->way.goal_min);
+    } else {
+        sl_json_null(json, "goal_min");
+    }
+    sl_json_open(json, "colour_left", '[');
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (outcome->left[zone] >= 0.0) {
+            sl_json_open_flat(json, NULL, '{');
+            sl_json_text(json, "zone", scene->zones[zone].name);
+            sl_json_number(json, "value", outcome->left[zone]);
+            sl_json_close(json, '}');
+        }
+    }
+    sl_json_close(json, ']');
+    sl_json_number(json, "base_moved", outcome->base_moved);
+    sl_json_number(json, "cystine_lost", outcome->cystine_lost);
+    sl_json_close(json, '}');
+}
+
+bool sl_pair_json(FILE *out, const sl_pair *pair)
+{
+    sl_json json = {.out = out};
+    sl_setting which[SL_SETTINGS];
+    char note[320];
+    const int n = sl_changes_count(pair->changes, pair->scene, pair->arm, which);
+    sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "arm", pair->scene->arms[pair->arm].name);
+    sl_json_open(&json, "changes", '[');
+    for (int i = 0; i < n; i++) {
+        sl_json_open_flat(&json, NULL, '{');
+        sl_json_text(&json, "setting", sl_setting_word(which[i]));
+        sl_json_number(&json, "from", sl_setting_value(pair->scene, pair->arm, which[i]));
+        sl_json_number(&json, "to", pair->changes->to[which[i]]);
+        sl_json_text(&json, "unit", sl_setting_unit(which[i]));
+        sl_json_close(&json, '}');
+    }
+    sl_json_close(&json, ']');
+    put_outcome(&json, "before", pair->scene, &pair->before);
+    put_outcome(&json, "after", pair->scene, &pair->after);
+    sl_example_note(pair->scene, note, sizeof note);
+    sl_json_text(&json, "note", note);
+    sl_json_open(&json, "cautions", '[');
+    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_ESTIMATE)->text);
+    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_LABEL)->text);
+    sl_json_close(&json, ']');
+    sl_json_close(&json, '}');
+    return ferror(out) == 0;
+}

@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * An arm before and after a change, as text, CSV and JSON. Invariant: no minute is written of a
+ * scene that lies on or like a head.
+ */
+#ifndef SLOWLIFT_REPORT_PAIR_H
+#define SLOWLIFT_REPORT_PAIR_H
+
+#include <stdio.h>
+
+#include "slowlift/what_if.h"
+
+typedef struct sl_pair {
+    const sl_scene *scene;
+    int arm;
+    const sl_changes *changes;
+    sl_outcome before, after;
+} sl_pair;
+
+bool sl_pair_text(FILE *out, const sl_pair *pair, int width);
+bool sl_pair_csv(FILE *out, const sl_pair *pair); /* zone,quantity,before,after */
+bool sl_pair_json(FILE *out, const sl_pair *pair);
+
+#endif

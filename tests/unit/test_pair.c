@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/pair.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "small_scene.h"
+#include "suite.h"
+
+static small_scene small;
+static sl_changes changes;
+static char text[16384];
+
+typedef enum told { TEXT, CSV, JSON } told;
+
+static void tell(told form)
+{
+    sl_pair pair = {.scene = &small.scene, .arm = ARM_6, .changes = &changes};
+    sl_timeline *timeline = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_variant variant;
+    sl_variant_make(&variant, &small.scene, ARM_6, NULL);
+    ck_assert(sl_outcome_of(&pair.before, &variant.scene, 0, &timeline, solver, NULL));
+    sl_variant_make(&variant, &small.scene, ARM_6, &changes);
+    ck_assert(sl_outcome_of(&pair.after, &variant.scene, 0, &timeline, solver, NULL));
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    FILE *const out = tmpfile();
+    ck_assert_ptr_nonnull(out);
+    ck_assert(form == TEXT  ? sl_pair_text(out, &pair, 100)
+              : form == CSV ? sl_pair_csv(out, &pair)
+                            : sl_pair_json(out, &pair));
+    rewind(out);
+    text[fread(text, 1, sizeof text - 1, out)] = '\0';
+    fclose(out);
+}
+
+static void change(sl_setting setting, double to)
+{
+    ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, setting, to, NULL));
+}
+
+static void fresh(void)
+{
+    small_scene_fill(&small);
+    small.scene.aims = (sl_aims){.colour_left = 0.6, .base_moved = 0.9};
+    changes = (sl_changes){.set = {false}};
+    change(SL_SETTING_STRENGTH, 3.0);
+}
+
+START_TEST(a_head_gets_no_minutes)
+{
+    static const sl_place places[] = {SL_PLACE_HEAD, SL_PLACE_WRAPPED};
+    for (int i = 0; i < 2; i++) {
+        fresh();
+        small.scene.place = places[i];
+        tell(TEXT);
+        for (const char *at = strstr(text, " min"); at; at = strstr(at + 1, " min")) {
+            ck_assert(at == text || at[-1] < '0' || at[-1] > '9');
+        }
+        ck_assert_ptr_nonnull(strstr(text, "times nobody's hair"));
+        tell(CSV);
+        ck_assert_ptr_null(strstr(text, "_min"));
+        tell(JSON);
+        ck_assert_ptr_null(strstr(text, "\"goal_min\": 1"));
+        ck_assert_ptr_nonnull(strstr(text, "\"goal_min\": null"));
+    }
+}
+END_TEST
+
+START_TEST(a_bench_gets_ranges_and_cautions)
+{
+    fresh();
+    tell(TEXT);
+    ck_assert_ptr_nonnull(strstr(text, "strength: 3 % instead of 6 %"));
+    ck_assert_ptr_nonnull(strstr(text, " min later"));
+    ck_assert_ptr_nonnull(strstr(text, " to "));
+    ck_assert_ptr_nonnull(strstr(text, "classroom example"));
+    ck_assert_ptr_nonnull(strstr(text, "NOTICE"));
+    ck_assert_ptr_nonnull(strstr(text, "WARNING"));
+    ck_assert_ptr_null(strstr(text, "changes at once"));
+    tell(CSV);
+    ck_assert_ptr_nonnull(strstr(text, ",goal_min,"));
+}
+END_TEST
+
+START_TEST(two_changes_are_named_and_minded)
+{
+    fresh();
+    change(SL_SETTING_WARMER, 4.0);
+    tell(TEXT);
+    ck_assert_ptr_nonnull(strstr(text, "2 changes at once"));
+    ck_assert_ptr_nonnull(strstr(text, "strength: 3 % instead of 6 %"));
+    ck_assert_ptr_nonnull(strstr(text, "warmer: 4 K instead of 0 K"));
+    ck_assert_ptr_nonnull(strstr(text, "no dryer")); /* warmth is cautioned against */
+}
+END_TEST
+
+START_SUITE("pair")
+ADD(a_head_gets_no_minutes)
+ADD(a_bench_gets_ranges_and_cautions)
+ADD(two_changes_are_named_and_minded)
+END_SUITE
