@@ -69,7 +69,9 @@ static bool inside_limits(const sl_variant *variant, const sl_outcome *outcome)
         if (step->kind == SL_STEP_APPLY) {
             const sl_mix *const mix = &variant->mixes[step->mix];
             minutes += step->duration_min;
-            inside = inside && below(step->duration_min, mix->label_max_min) && mix->developer_pct <= 12.0;
+            /* counted from mixing, which is never later than from contact */
+            inside = inside && below(step->mix_age_min + step->duration_min, mix->label_max_min) &&
+                     mix->developer_pct <= 12.0;
         }
     }
     return inside && below(minutes, aims->longest_min);

@@ -221,10 +221,15 @@ bool sl_search_run(sl_search *search, const sl_scene *scene, sl_solver *solver, 
         }
         q.arm = arm;
         q.has_developer = mix->developer_parts > 0.0;
-        q.longest_min = shorter(shorter(scene->until_min, scene->aims.longest_min), mix->label_max_min);
+        q.longest_min = shorter(scene->until_min, scene->aims.longest_min);
+        if (mix->label_max_min > 0.0) { /* counted from mixing, which is never later than from contact */
+            q.longest_min = fmin(q.longest_min, mix->label_max_min - apply->mix_age_min);
+        }
         sl_trial *const trial = &search->trial[search->n];
         *trial = (sl_trial){.arm = arm, .mix = apply->mix};
-        search_arm(&q, mix->developer_pct, trial);
+        if (q.longest_min >= SHORTEST_MIN) {
+            search_arm(&q, mix->developer_pct, trial);
+        }
         const bool better = trial->found && (search->best < 0 ||
                                              trial->cystine_lost < search->trial[search->best].cystine_lost);
         search->best = better ? search->n : search->best;

@@ -191,6 +191,12 @@ START_TEST(the_search_says_none_honestly)
     ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
     ck_assert_int_eq(search.n, 1);
     ck_assert_int_eq(search.best, -1);
+    small.scene.aims.cystine_lost = 0.5;
+    small.scene.aims.base_moved = 0.95;
+    small.mixes[MIX_POWDER_6].label_max_min = 40.0;
+    small.arms[ARM_6].steps[0].mix_age_min = 39.5; /* the label's time is as good as over */
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.best, -1);
     small.scene.aims.colour_left = 1.0;
     ck_assert(!sl_search_run(&search, &small.scene, solver, NULL));
     small.scene.aims.colour_left = 0.3;
