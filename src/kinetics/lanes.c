@@ -12,7 +12,8 @@
 #include "kinetics/phases.h"
 
 #define INLINE static inline __attribute__((always_inline))
-#if defined(__x86_64__)
+#if defined(__x86_64__) && !defined(SLOWLIFT_PLAIN_LANES) /* defined by the bench alone */
+#define HAS_WIDE
 #define WIDE __attribute__((target("avx2")))
 #else
 #define WIDE
@@ -217,7 +218,7 @@ WIDE static void step_wide(const lane_phase *now, const lane_pace at[3], const d
 
 static bool has_wide_vectors(void)
 {
-#if defined(__x86_64__)
+#if defined(HAS_WIDE)
     return __builtin_cpu_supports("avx2");
 #else
     return false;

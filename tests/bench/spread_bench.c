@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One way of running an ensemble of the eight-arm scene, for spread_bench.py, which starts each
+ * in a process of its own and prints the table.
+ *
+ *     spread_bench MODELS bench|wrapped ensemble|solver|cvode MEMBERS THREADS [ARMS]
+ *
+ * prints wall seconds, processor seconds and peak KiB. `ensemble`: the library's own. `solver`:
+ * the library's solver of single scenes and its limits, once for each member. `cvode`: CVODE
+ * (Adams) on the shared system at every minute, once for each member, no limits looked for. ARMS
+ * keeps only the first so many arms that can be asked; histograms are then all that remains.
+ * Built a second time without wide vectors (see CMakeLists.txt).
+ */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <time.h>
+
+#include "reference/full_system.h"
+#include "slowlift/estimate.h"
+#include "slowlift/scene.h"
+#include "slowlift/spread.h"
+
+enum { MINUTES = 61 };
+static const double ALIKE = 1e-5; /* relative, of the loops: what the ensemble's fixed steps reach */
+
+static void stop(const char *why)
+{
+    fprintf(stderr, "spread_bench: %s\n", why);
+    exit(EXIT_FAILURE);
+}
+
+static double seconds_of(clockid_t clock)
+{
+    struct timespec now;
+    clock_gettime(clock, &now);
+    return (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
+}
+
+static void run_ensemble(const sl_scene *scene, long members, int threads)
+{
+    sl_error error = {.code = SL_OK};
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = members, .seed = 1, .threads = threads};
+    if (!sl_spread_run(&spread, scene, &request, &error)) {
+        stop(error.found);
+    }
+    sl_spread_free(spread);
+}
+
+/* A member's own numbers: a few of those that the ensemble draws, enough that no two are alike. */
+static void draw(sl_scene *scene, const sl_scene *from, long member)
+{
+    scene->chemistry = from->chemistry;
+    scene->shift_k = from->shift_k + 2.0 * (sl_draw(1, member, 0) - 0.5);
+    scene->chemistry.peroxide_diffusion_cm2_s.value *= exp(sl_draw(1, member, 1) - 0.5);
+    scene->chemistry.persulfate_diffusion_cm2_s.value *= exp(sl_draw(1, member, 2) - 0.5);
+    scene->chemistry.couple_l_mol_min.value *= exp(sl_draw(1, member, 3) - 0.5);
+}
+
+static void run_solver(const sl_scene *scene, long members)
+{
+    sl_error error = {.code = SL_OK};
+    sl_scene one = *scene;
+    sl_solver *solver = sl_solver_new(&error);
+    sl_timeline *timeline = NULL;
+    if (solver == NULL) {
+        stop(error.found);
+    }
+    sl_solver_set_accuracy(solver, (sl_accuracy){ALIKE, ALIKE, sl_accuracy_default().longest_min});
+    double sum = 0.0;
+    for (long m = 0; m < members; m++) {
+        draw(&one, scene, m);
+        if (!sl_timeline_solve(&timeline, &one, NULL, 0, solver, NULL, &error)) {
+            stop(error.found);
+        }
+        for (int arm = 0; arm < one.n_arms; arm++) {
+            sum += sl_way_through(timeline, arm).limit_min;
+        }
+    }
+    if (!isfinite(sum)) {
+        stop("a limit is not a number");
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+
+static void run_cvode(const sl_scene *scene, long members)
+{
+    static double rows[MINUTES * REF_SHARED];
+    double times[MINUTES];
+    sl_scene one = *scene;
+    long calls = 0;
+    for (int i = 0; i < MINUTES; i++) {
+        times[i] = scene->until_min * i / (MINUTES - 1);
+    }
+    for (long m = 0; m < members; m++) {
+        draw(&one, scene, m);
+        for (int arm = 0; arm < one.n_arms; arm++) {
+            const ref_setup setup = {
+                .scene = &one, .arm = &one.arms[arm], .hair = &one.hairs[one.zones[0].hair]};
+            if (!ref_solve(&setup, (ref_method){true, ALIKE, ALIKE * 1e-2}, times, MINUTES, rows, &calls)) {
+                stop("CVODE failed");
+            }
+        }
+    }
+}
+
+/* The arms that have a remover on dyed hair, the zones on prelightened hair, and aims. */
+static void prepare(sl_scene *scene, const char *place, int arms)
+{
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.1, .longest_min = 45.0};
+    scene->place = strcmp(place, "wrapped") == 0 ? SL_PLACE_WRAPPED : SL_PLACE_BENCH;
+    scene->zones++; /* without the root: an oxidative dye, which no limit is asked of */
+    scene->n_zones--;
+    scene->arms++; /* without "untreated" and "undyed" */
+    scene->n_arms = arms;
+}
+
+int main(int argc, char **argv)
+{
+    if (argc < 6) {
+        stop("usage: spread_bench MODELS bench|wrapped ensemble|solver|cvode MEMBERS THREADS [ARMS]");
+    }
+    sl_start();
+    const char *const folder = argv[1];
+    sl_folders folders = {&folder, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    char path[1024];
+    sl_error error = {.code = SL_OK};
+    snprintf(path, sizeof path, "%s/scenes/eight-arms.yaml", folder);
+    sl_scene *loaded = sl_scene_load(path, &resolver, &error);
+    if (loaded == NULL) {
+        stop(error.found);
+    }
+    sl_scene scene = *loaded;
+    prepare(&scene, argv[2], argc > 6 ? (int)strtol(argv[6], NULL, 10) : 6);
+    const long members = strtol(argv[4], NULL, 10);
+    const double wall = seconds_of(CLOCK_MONOTONIC), cpu = seconds_of(CLOCK_PROCESS_CPUTIME_ID);
+    if (strcmp(argv[3], "ensemble") == 0) {
+        run_ensemble(&scene, members, (int)strtol(argv[5], NULL, 10));
+    } else if (strcmp(argv[3], "solver") == 0) {
+        run_solver(&scene, members);
+    } else {
+        run_cvode(&scene, members);
+    }
+    struct rusage usage;
+    getrusage(RUSAGE_SELF, &usage);
+    printf("%.6f %.6f %ld\n", seconds_of(CLOCK_MONOTONIC) - wall, seconds_of(CLOCK_PROCESS_CPUTIME_ID) - cpu,
+           usage.ru_maxrss);
+    sl_scene_free(loaded);
+    return EXIT_SUCCESS;
+}
