@@ -35,8 +35,8 @@ const char *sl_left_word(double share)
 
 const char *sl_stress_word(double share)
 {
-    static const sl_step_word steps[] = {
-        {0.40, "very strong"}, {0.25, "strong"}, {0.10, "clear"}, {0.02, "slight"}, {-1.0, "very slight"}};
+    static const sl_step_word steps[] = {{0.40, "very strong"}, {0.25, "strong"},        {0.10, "clear"},
+                                         {0.02, "slight"},      {0.0005, "very slight"}, {-1.0, "none"}};
     return word_at(steps, share);
 }
 

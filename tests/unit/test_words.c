@@ -40,7 +40,8 @@ START_TEST(every_share_has_a_word)
     ck_assert_str_eq(sl_left_word(0.5), "about half");
     ck_assert_str_eq(sl_left_word(0.0), "as undyed");
     ck_assert_str_eq(sl_left_word(-1.0), "no dye here");
-    ck_assert_str_eq(sl_stress_word(0.0), "very slight");
+    ck_assert_str_eq(sl_stress_word(0.0), "none");
+    ck_assert_str_eq(sl_stress_word(0.01), "very slight");
     ck_assert_str_eq(sl_stress_word(1.0), "very strong");
     for (int i = 0; i <= 1000; i++) {
         ck_assert_uint_gt(strlen(sl_left_word(i / 1000.0)), 0);
