@@ -227,7 +227,7 @@ static void limit(member_limits *limits, const question *q, double share, int by
 
 static bool same_class(const sl_hair *one, const sl_hair *two)
 {
-    return fabs(one->porosity - two->porosity) <= 0.0 &&
+    return one && fabs(one->porosity - two->porosity) <= 0.0 &&
            fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
 }
 
@@ -257,7 +257,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!is_target(scene, zone)) {
             continue;
         }
-        if (!solved || !same_class(solved, hair)) {
+        if (!same_class(solved, hair)) {
             if (!lanes_run(history, scene, here, hair->porosity, hair->cystine_intact, member, bad_lane)) {
                 return false;
             }

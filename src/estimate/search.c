@@ -121,13 +121,13 @@ static double stress_at(double strength, void *self)
 /* Golden section between the neighbours of the best of the row. */
 static bool descend(descent *d, double from, double middle, double to, const double at[3])
 {
-    gsl_function function = {.function = stress_at, .params = d};
+    gsl_function stress = {.function = stress_at, .params = d};
     gsl_min_fminimizer *const down = gsl_min_fminimizer_alloc(gsl_min_fminimizer_goldensection);
     if (!down) {
         d->q->failed = true;
         return sl_fail(d->q->error, SL_ERR_NO_MEMORY, "searching a strength", "");
     }
-    int status = gsl_min_fminimizer_set_with_values(down, &function, middle, at[1], from, at[0], to, at[2]);
+    int status = gsl_min_fminimizer_set_with_values(down, &stress, middle, at[1], from, at[0], to, at[2]);
     for (int i = 0; i < MOST_TURNS && status == GSL_SUCCESS && !d->q->failed; i++) {
         status = gsl_min_fminimizer_iterate(down);
         if (gsl_min_fminimizer_x_upper(down) - gsl_min_fminimizer_x_lower(down) < STRENGTH_TOLERANCE) {

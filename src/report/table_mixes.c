@@ -116,10 +116,11 @@ typedef struct sl_part {
 
 static void put_cell(const sl_page *page, const sl_row *row, int column, const sl_part *part, bool ends)
 {
+    const bool is_name = column == ARM || column == MIX;
     sl_put_spaces(page->out, gap_before(column));
-    if (ends && column <= MIX) {
+    if (ends && is_name) {
         fputs(row->cell[column], page->out);
-    } else if (column <= MIX) {
+    } else if (is_name) {
         sl_put_left(page->out, row->cell[column], part->widths[column]);
     } else {
         sl_put_right(page->out, row->cell[column], part->widths[column]);

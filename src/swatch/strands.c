@@ -33,7 +33,7 @@ static void draw_factors(double factor[SL_STRANDS], double cv, uint32_t *state)
 sl_strands sl_swatch_spread(double cv, uint32_t seed)
 {
     assert(cv >= 0.0);
-    sl_strands strands;
+    sl_strands strands = {.rate = {0.0}};
     uint32_t state = sl_chance_start(seed ^ 0x5BD1E995U);
     draw_factors(strands.rate, cv, &state);
     draw_factors(strands.depth, cv, &state);
