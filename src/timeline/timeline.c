@@ -361,7 +361,7 @@ void sl_timeline_at(const sl_timeline *timeline, int arm, int zone, double time_
     sl_timeline_moment(timeline, arm, zone, time_min, &moment);
     read_hair(timeline->scene, read, &moment, cell);
     read_dyes(read, &moment, cell);
-    sl_cell beside[2] = {{0}, {0}};
+    sl_cell beside[2] = {0};
     const reading *const givers[2] = {zone > 0 ? read - 1 : NULL,
                                       zone + 1 < timeline->scene->n_zones ? read + 1 : NULL};
     const double *const loosened[2] = {beside[0].loosened, beside[1].loosened};
