@@ -217,8 +217,6 @@ if [ -x "$build/slowlift-paper" ]; then
     expect 2 "a picture without a name" "$slowlift" picture "$scene"
     expect 0 "a picture in another light" "$slowlift" picture "$scene" --light lamp --look wet -o "$folder/lamp.png"
     expect 2 "a look that is not known" "$slowlift" picture "$scene" --look soggy -o "$folder/x.png"
-    expect 0 "a picture in another light" "$slowlift" picture "$scene" --light lamp --look wet -o "$folder/lamp.png"
-    expect 2 "a look that is not known" "$slowlift" picture "$scene" --look soggy -o "$folder/x.png"
     expect 2 "too many moments" "$slowlift" picture "$scene" -o "$folder/x.png" --at 0min..60min/1min
     expect 3 "a picture into a folder that is not there" "$slowlift" picture "$scene" -o "$folder/none/x.png"
     expect 3 "a picture on a full disk" bash -c "ln -sf /dev/full '$folder/full.png'; '$slowlift' picture '$scene' -o '$folder/full.png'"
