@@ -13,32 +13,32 @@
 
 /* Every code with the template of its sentence (English; report.h fills in %f the
  * thing found, %w the thing wanted). One list, so that no code lacks a sentence. */
-#define SL_ERROR_LIST(X)                                                                       \
-    X(SL_OK, "no error")                                                                       \
-    X(SL_ERR_NO_MEMORY, "out of memory while %f")                                              \
-    X(SL_ERR_CANNOT_READ, "cannot read the file: %f")                                          \
-    X(SL_ERR_CANNOT_WRITE, "cannot write %f; %w")                                              \
-    X(SL_ERR_TOO_LARGE, "%f; the limit is %w")                                                 \
-    X(SL_ERR_NOT_UTF8, "%f is not UTF-8 text; save the file as UTF-8")                         \
-    X(SL_ERR_SYNTAX, "this is not well-formed: %f; %w")                                        \
-    X(SL_ERR_NOT_ALLOWED, "%f is not used in these files; %w")                                 \
-    X(SL_ERR_UNKNOWN_KEY, "unknown key %f; %w")                                                \
-    X(SL_ERR_DUPLICATE_KEY, "the key %f stands here a second time; %w")                        \
-    X(SL_ERR_MISSING_KEY, "the key %f is missing; %w")                                         \
-    X(SL_ERR_WRONG_TYPE, "%f does not fit here; %w")                                           \
-    X(SL_ERR_BAD_NUMBER, "%f is not a number this program reads; %w")                          \
-    X(SL_ERR_BAD_UNIT, "%f has no unit that fits here; %w")                                    \
-    X(SL_ERR_OUT_OF_RANGE, "%f is out of range; %w")                                           \
-    X(SL_ERR_UNKNOWN_WORD, "unknown word %f; %w")                                              \
-    X(SL_ERR_WRONG_KIND, "this file is of kind %f; %w")                                        \
-    X(SL_ERR_NEWER_VERSION, "this file has format version %f; %w")                             \
-    X(SL_ERR_MISSING_REFERENCE, "nothing named %f was found; %w")                              \
-    X(SL_ERR_CYCLE, "%f refers back to itself; %w")                                            \
-    X(SL_ERR_INCONSISTENT, "%f; %w")                                                           \
-    X(SL_ERR_OUTSIDE_MODEL, "%f is outside this model; %w")                                    \
-    X(SL_ERR_SOLVER, "the solver could not go on: %f; %w")                                     \
-    X(SL_ERR_NOT_FINITE, "the solver produced a value that is not a number: %f; %w")           \
-    X(SL_ERR_USAGE, "%f; %w")                                                                  \
+#define SL_ERROR_LIST(X)                                                                                     \
+    X(SL_OK, "no error")                                                                                     \
+    X(SL_ERR_NO_MEMORY, "out of memory while %f")                                                            \
+    X(SL_ERR_CANNOT_READ, "cannot read the file: %f")                                                        \
+    X(SL_ERR_CANNOT_WRITE, "cannot write %f; %w")                                                            \
+    X(SL_ERR_TOO_LARGE, "%f; the limit is %w")                                                               \
+    X(SL_ERR_NOT_UTF8, "%f is not UTF-8 text; save the file as UTF-8")                                       \
+    X(SL_ERR_SYNTAX, "this is not well-formed: %f; %w")                                                      \
+    X(SL_ERR_NOT_ALLOWED, "%f is not used in these files; %w")                                               \
+    X(SL_ERR_UNKNOWN_KEY, "unknown key %f; %w")                                                              \
+    X(SL_ERR_DUPLICATE_KEY, "the key %f stands here a second time; %w")                                      \
+    X(SL_ERR_MISSING_KEY, "the key %f is missing; %w")                                                       \
+    X(SL_ERR_WRONG_TYPE, "%f does not fit here; %w")                                                         \
+    X(SL_ERR_BAD_NUMBER, "%f is not a number this program reads; %w")                                        \
+    X(SL_ERR_BAD_UNIT, "%f has no unit that fits here; %w")                                                  \
+    X(SL_ERR_OUT_OF_RANGE, "%f is out of range; %w")                                                         \
+    X(SL_ERR_UNKNOWN_WORD, "unknown word %f; %w")                                                            \
+    X(SL_ERR_WRONG_KIND, "this file is of kind %f; %w")                                                      \
+    X(SL_ERR_NEWER_VERSION, "this file has format version %f; %w")                                           \
+    X(SL_ERR_MISSING_REFERENCE, "nothing named %f was found; %w")                                            \
+    X(SL_ERR_CYCLE, "%f refers back to itself; %w")                                                          \
+    X(SL_ERR_INCONSISTENT, "%f; %w")                                                                         \
+    X(SL_ERR_OUTSIDE_MODEL, "%f is outside this model; %w")                                                  \
+    X(SL_ERR_SOLVER, "the solver could not go on: %f; %w")                                                   \
+    X(SL_ERR_NOT_FINITE, "the solver produced a value that is not a number: %f; %w")                         \
+    X(SL_ERR_USAGE, "%f; %w")                                                                                \
     X(SL_ERR_MISSING_PART, "a part of slowlift is missing: %f; %w")
 
 #define SL_ERROR_AS_ENUM(code, sentence) code,

@@ -33,15 +33,15 @@ typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_AS
  * word means. Minutes count from the arm's contact. */
 typedef struct sl_way {
     sl_way_word word;
-    bool goal_reached;        /* before the scene or the treatment ends */
-    double goal_min;          /* when every dyed direct zone is at the goal */
-    int goal_zone;            /* the zone that arrives last, or the one that does not; -1 none */
-    double goal_zone_left;    /* its colour left at the first limit (or end) */
+    bool goal_reached;     /* before the scene or the treatment ends */
+    double goal_min;       /* when every dyed direct zone is at the goal */
+    int goal_zone;         /* the zone that arrives last, or the one that does not; -1 none */
+    double goal_zone_left; /* its colour left at the first limit (or end) */
     bool limit_reached;
-    double limit_min;         /* the first limit */
-    sl_quantity limit;        /* which: SL_BASE_MOVED or SL_CYSTINE_LOST; or the next field */
-    bool limit_is_time;       /* the longest time, not a quantity */
-    int limit_zone;           /* where; -1 for time */
+    double limit_min;   /* the first limit */
+    sl_quantity limit;  /* which: SL_BASE_MOVED or SL_CYSTINE_LOST; or the next field */
+    bool limit_is_time; /* the longest time, not a quantity */
+    int limit_zone;     /* where; -1 for time */
 } sl_way;
 
 /* SL_WAY_NOT_ASKED when the scene sets no aims, or the arm is not predicted or has no mix. */
@@ -53,7 +53,7 @@ const char *sl_way_text(sl_way_word word);
 /* Each arm at the moment its zone `zone` is first down to `share`. */
 typedef struct sl_meeting {
     bool reached;
-    double time_min;     /* scene clock; unset when not reached */
+    double time_min; /* scene clock; unset when not reached */
     double since_contact_min;
 } sl_meeting;
 /* meeting[arm] for every arm of the timeline's scene. */

@@ -20,9 +20,9 @@ typedef struct sl_solver sl_solver; /* scratch; never shared between threads */
 typedef struct sl_course sl_course; /* solution; const readers may share it */
 
 typedef struct sl_accuracy {
-    double absolute;     /* of mol/L, doses and exponents; default 1e-10 */
-    double relative;     /* default 1e-10 */
-    double longest_min;  /* longest step; default 2 */
+    double absolute;    /* of mol/L, doses and exponents; default 1e-10 */
+    double relative;    /* default 1e-10 */
+    double longest_min; /* longest step; default 2 */
 } sl_accuracy;
 sl_accuracy sl_accuracy_default(void);
 
@@ -34,22 +34,22 @@ void sl_solver_set_accuracy(sl_solver *solver, sl_accuracy accuracy);
 
 /* One pigment of the full system: what the fibre's oxidants do to it there. */
 typedef struct sl_target {
-    const sl_rates *rates;   /* borrowed */
-    double held_mol_l;       /* mol per L fibre water at the start (pigment feedback) */
-    double oxidant_per_mol;  /* mol of oxidant used per mol destroyed */
-    double rim_share;        /* share met by the mix itself; 0 for melanin */
+    const sl_rates *rates;  /* borrowed */
+    double held_mol_l;      /* mol per L fibre water at the start (pigment feedback) */
+    double oxidant_per_mol; /* mol of oxidant used per mol destroyed */
+    double rim_share;       /* share met by the mix itself; 0 for melanin */
 } sl_target;
 
 enum { SL_MAX_TARGETS = SL_MAX_DYES_PER_ZONE + SL_MELANINS };
 
 typedef struct sl_treatment {
-    const sl_scene *scene;   /* chemistry, mixes, place, temperatures; borrowed */
-    const sl_arm *arm;       /* steps and contact time; borrowed */
-    double porosity;         /* hair exchange class: multiplies exchange */
-    double cystine_intact;   /*   and cystine at the start */
+    const sl_scene *scene; /* chemistry, mixes, place, temperatures; borrowed */
+    const sl_arm *arm;     /* steps and contact time; borrowed */
+    double porosity;       /* hair exchange class: multiplies exchange */
+    double cystine_intact; /*   and cystine at the start */
     double until_min;
-    int n_targets;           /* 0: doses only (the shared system). Otherwise the full system:
-                                every target has exponents of its own */
+    int n_targets; /* 0: doses only (the shared system). Otherwise the full system:
+                      every target has exponents of its own */
     sl_target target[SL_MAX_TARGETS];
 } sl_treatment;
 
@@ -59,11 +59,11 @@ typedef struct sl_moment {
     double wetness;                                             /* 1 wet .. 0 dry */
     double fibre_peroxide_mol_l, fibre_persulfate_mol_l;
     double rim_dose[SL_CHANNELS], core_dose[SL_CHANNELS];
-    double cystine_intact;                                      /* C */
-    double leach_min;                                           /* equivalent minutes of standing wet */
-    double shampoos;                                            /* done so far; grows during one */
-    double rim_exponent[SL_MAX_TARGETS];                        /* full system only, else 0: */
-    double core_exponent[SL_MAX_TARGETS];                       /*   -ln of what is left by oxidation */
+    double cystine_intact;                /* C */
+    double leach_min;                     /* equivalent minutes of standing wet */
+    double shampoos;                      /* done so far; grows during one */
+    double rim_exponent[SL_MAX_TARGETS];  /* full system only, else 0: */
+    double core_exponent[SL_MAX_TARGETS]; /*   -ln of what is left by oxidation */
 } sl_moment;
 
 /* Solve; *course is made when it points to NULL, else reused. On failure the old
@@ -87,7 +87,9 @@ double sl_dye_left(const sl_dye *dye, const sl_moment *moment);
 double sl_dye_left_full(const sl_dye *dye, const sl_moment *moment, int target);
 /* Shares of a dye's start: what is left in the hair, and what washing has brought out of it
  * and oxidants have not destroyed (docs/science.md, "Stains"). Their sum is at most 1. */
-typedef struct sl_dye_fate { double left, loosened; } sl_dye_fate;
+typedef struct sl_dye_fate {
+    double left, loosened;
+} sl_dye_fate;
 enum { SL_FROM_DOSES = -1 };
 /* target: of the full system, or SL_FROM_DOSES. */
 sl_dye_fate sl_dye_fate_at(const sl_dye *dye, const sl_moment *moment, int target);
@@ -100,10 +102,10 @@ void sl_rates_settle(sl_rates *rates, const sl_chemistry *chemistry, double temp
 
 /* ---- may zones share one solve? --------------------------------------------------- */
 
-#define SL_SHARING_LIST(X)                                                                     \
-    X(SL_SHARING_VALID, "one solve serves")                                                    \
-    X(SL_SHARING_NOT_SAME_HAIR, "another hair exchange class")                                 \
-    X(SL_SHARING_PIGMENT_FEEDBACK, "pigments use up oxidant")                                  \
+#define SL_SHARING_LIST(X)                                                                                   \
+    X(SL_SHARING_VALID, "one solve serves")                                                                  \
+    X(SL_SHARING_NOT_SAME_HAIR, "another hair exchange class")                                               \
+    X(SL_SHARING_PIGMENT_FEEDBACK, "pigments use up oxidant")                                                \
     X(SL_SHARING_OWN_ACTIVATION, "a dye with its own activation energy while the temperature changes")
 #define SL_AS_ENUM(name, word) name,
 typedef enum sl_sharing { SL_SHARING_LIST(SL_AS_ENUM) SL_SHARING_COUNT } sl_sharing;

@@ -23,7 +23,7 @@ double sl_axis_value(const sl_axis *axis, int i);
 typedef enum sl_map_layer { SL_MAP_LEFT, SL_MAP_BASE, SL_MAP_STRESS, SL_MAP_LAYERS } sl_map_layer;
 
 typedef struct sl_map {
-    int arm, zone;                /* zone -1: the direct zone that holds most, point by point */
+    int arm, zone; /* zone -1: the direct zone that holds most, point by point */
     sl_axis x, y;
     double *value[SL_MAP_LAYERS]; /* [y.n][x.n] */
     bool *goal;                   /* [y.n][x.n] colour left is down to the goal */
@@ -37,7 +37,9 @@ bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis
 void sl_map_free(sl_map *map); /* NULL is allowed */
 
 /* A piece of a contour, in steps of the grid: 0..nx-1, 0..ny-1. */
-typedef struct sl_contour_piece { double x0, y0, x1, y1; } sl_contour_piece;
+typedef struct sl_contour_piece {
+    double x0, y0, x1, y1;
+} sl_contour_piece;
 /* Marching squares on value[ny][nx]; at most two pieces a square, so room for
  * 2 (nx-1)(ny-1) always suffices. Returns how many. */
 int sl_contour(const double *value, int nx, int ny, double level, sl_contour_piece *pieces);

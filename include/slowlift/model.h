@@ -19,12 +19,12 @@
 /* ---- numbers that say how good they are ---------------------------------------- */
 
 /* Weakest first, so that a forgotten grade can only understate trust. */
-#define SL_GRADE_LIST(X)                                                                       \
-    X(SL_GRADE_ASSUMED, "assumed")                                                             \
-    X(SL_GRADE_FITTED, "fitted")                                                               \
-    X(SL_GRADE_FROM_MEMORY, "from memory")                                                     \
-    X(SL_GRADE_COMPUTED, "computed")                                                           \
-    X(SL_GRADE_PUBLISHED, "published")                                                         \
+#define SL_GRADE_LIST(X)                                                                                     \
+    X(SL_GRADE_ASSUMED, "assumed")                                                                           \
+    X(SL_GRADE_FITTED, "fitted")                                                                             \
+    X(SL_GRADE_FROM_MEMORY, "from memory")                                                                   \
+    X(SL_GRADE_COMPUTED, "computed")                                                                         \
+    X(SL_GRADE_PUBLISHED, "published")                                                                       \
     X(SL_GRADE_MEASURED_HERE, "measured here")
 
 #define SL_AS_ENUM(name, word) name,
@@ -48,7 +48,7 @@ enum {
 /* Rate constants of one target, per channel: L/(mol min), L/(mol min), L2/(mol2 min). */
 typedef struct sl_rates {
     sl_param k[SL_CHANNELS];
-    bool own_activation[SL_CHANNELS];     /* false: the channel's activation energy serves */
+    bool own_activation[SL_CHANNELS];      /* false: the channel's activation energy serves */
     double activation_kj_mol[SL_CHANNELS]; /* used only where own_activation is true */
 } sl_rates;
 
@@ -60,86 +60,92 @@ enum { SL_BOUND, SL_OPENED, SL_YELLOW, SL_STAGES };
 enum { SL_EUMELANIN, SL_PHEOMELANIN, SL_MELANINS };
 
 typedef struct sl_melanin {
-    sl_rates rates;          /* of bound -> opened */
-    sl_param opened_ratio;   /* rho: rate of opened -> yellow over bound -> opened, 0..10, not 1 */
-    sl_param yellow_ratio;   /* sigma: rate of yellow -> colourless over bound -> opened, 0..10 */
-    sl_param opened_weight;  /* luminous absorbance of opened per that of bound, 0..1 */
-    sl_param yellow_weight;  /* luminous absorbance of yellow per that of bound, 0..1 */
-    sl_param held_mol_l;     /* mol of bound melanin units per L fibre water and per unit of
-                                absorbance; used only with pigment feedback */
+    sl_rates rates;         /* of bound -> opened */
+    sl_param opened_ratio;  /* rho: rate of opened -> yellow over bound -> opened, 0..10, not 1 */
+    sl_param yellow_ratio;  /* sigma: rate of yellow -> colourless over bound -> opened, 0..10 */
+    sl_param opened_weight; /* luminous absorbance of opened per that of bound, 0..1 */
+    sl_param yellow_weight; /* luminous absorbance of yellow per that of bound, 0..1 */
+    sl_param held_mol_l;    /* mol of bound melanin units per L fibre water and per unit of
+                               absorbance; used only with pigment feedback */
 } sl_melanin;
 
 typedef struct sl_chemistry {
     const char *name, *title;
-    sl_param pka_25c;               /* of H2O2 at 25 C */
-    sl_param pka_enthalpy_kj_mol;   /* of its ionisation */
-    sl_param fibre_ph_drop;         /* pH in the mix minus pH in the fibre */
-    sl_param saturation_mol_l;      /* Ku: HO2- at which channel 1 is half saturated */
-    sl_param loss_activation_kj_mol;/* Ekd: of peroxide loss in mix and fibre */
-    sl_param fibre_loss_per_min;    /* kdf: peroxide lost in the fibre */
-    sl_param couple_l_mol_min;      /* kr: HO2- + persulfate */
+    sl_param pka_25c;                /* of H2O2 at 25 C */
+    sl_param pka_enthalpy_kj_mol;    /* of its ionisation */
+    sl_param fibre_ph_drop;          /* pH in the mix minus pH in the fibre */
+    sl_param saturation_mol_l;       /* Ku: HO2- at which channel 1 is half saturated */
+    sl_param loss_activation_kj_mol; /* Ekd: of peroxide loss in mix and fibre */
+    sl_param fibre_loss_per_min;     /* kdf: peroxide lost in the fibre */
+    sl_param couple_l_mol_min;       /* kr: HO2- + persulfate */
     sl_param couple_activation_kj_mol;
-    sl_param hydrolysis_per_min;    /* kb: base hydrolysis of persulfate at pH 10.3 */
+    sl_param hydrolysis_per_min; /* kb: base hydrolysis of persulfate at pH 10.3 */
     sl_param hydrolysis_activation_kj_mol;
-    sl_param thermal_per_min;       /* kth: homolysis at 32 C */
+    sl_param thermal_per_min; /* kth: homolysis at 32 C */
     sl_param thermal_activation_kj_mol;
-    sl_param dissolve_per_min;      /* kdis: dissolution of solid persulfate */
-    sl_param dissolve_half_mol_l;   /* solid at which dissolution runs at half rate */
+    sl_param dissolve_per_min;           /* kdis: dissolution of solid persulfate */
+    sl_param dissolve_half_mol_l;        /* solid at which dissolution runs at half rate */
     sl_param potassium_solubility_mol_l; /* of K2S2O8 in water, 25 C */
     sl_param peroxide_diffusion_cm2_s;   /* D_H in the fibre at 32 C */
     sl_param persulfate_diffusion_cm2_s; /* D_P */
     sl_param diffusion_activation_kj_mol;
     sl_param fibre_radius_um;
-    sl_param swelling_deficit;      /* sw(t) = 1 - deficit exp(-t/time) */
+    sl_param swelling_deficit; /* sw(t) = 1 - deficit exp(-t/time) */
     sl_param swelling_time_min;
-    sl_param damage_opens;          /* m: how much lost cystine speeds exchange */
-    sl_param damage_half;           /* Xd */
-    sl_param persulfate_partition;  /* kappa: fibre over liquid at equilibrium */
-    sl_param fibre_water_ml_g;      /* water held by wet hair */
-    sl_param cystine_mol_l;         /* c0: cystine per L fibre water in virgin hair */
-    sl_param oxidant_per_cystine;   /* n */
-    sl_rates cystine;               /* k_c per channel */
-    sl_param cystine_layer;         /* Xs: product layer that slows attack */
+    sl_param damage_opens;         /* m: how much lost cystine speeds exchange */
+    sl_param damage_half;          /* Xd */
+    sl_param persulfate_partition; /* kappa: fibre over liquid at equilibrium */
+    sl_param fibre_water_ml_g;     /* water held by wet hair */
+    sl_param cystine_mol_l;        /* c0: cystine per L fibre water in virgin hair */
+    sl_param oxidant_per_cystine;  /* n */
+    sl_rates cystine;              /* k_c per channel */
+    sl_param cystine_layer;        /* Xs: product layer that slows attack */
     sl_param channel_activation_kj_mol[SL_CHANNELS];
     sl_melanin melanin[SL_MELANINS];
-    sl_param level_ratio;           /* q: melanin absorbance of one level over the next darker */
-    sl_param rinse_per_min;         /* exchange of the bath with running water */
-    sl_param rinse_leach;           /* leaching under running water, relative to standing wet */
-    sl_param dry_per_min;           /* k_dry: loss of wetness of an uncovered mix */
-    sl_param rest_ph;               /* pH in the fibre once rinsed */
-    sl_param rest_dry_per_min;      /* drying of rinsed hair: reaction in it fades with this */
-    sl_param damp_water_g_g;        /* water in towel-dried hair, g per g of hair */
-    sl_param bowl_c;                /* temperature of a mix waiting in its bowl, C */
-    sl_param head_c;                /* hair near a scalp, C */
-    sl_param wrapped_rise_k;        /* rise under foil or cap on a head, K */
-    sl_param wrapped_time_min;      /* its time constant */
-    sl_param keratin_yellow;        /* absorbance that a keratin with all its cystine oxidised
-                                       would add, in units of a pool; 0..1 */
-    bool pigment_feedback;          /* pigments use up oxidant in the fibre: the full system
-                                       must be solved for every zone */
-    sl_param dye_oxidant;           /* mol of oxidant used per mol of dye destroyed */
-    sl_param dye_mol_l;             /* mol of dye per L fibre water at recipe strength 1 */
+    sl_param level_ratio;      /* q: melanin absorbance of one level over the next darker */
+    sl_param rinse_per_min;    /* exchange of the bath with running water */
+    sl_param rinse_leach;      /* leaching under running water, relative to standing wet */
+    sl_param dry_per_min;      /* k_dry: loss of wetness of an uncovered mix */
+    sl_param rest_ph;          /* pH in the fibre once rinsed */
+    sl_param rest_dry_per_min; /* drying of rinsed hair: reaction in it fades with this */
+    sl_param damp_water_g_g;   /* water in towel-dried hair, g per g of hair */
+    sl_param bowl_c;           /* temperature of a mix waiting in its bowl, C */
+    sl_param head_c;           /* hair near a scalp, C */
+    sl_param wrapped_rise_k;   /* rise under foil or cap on a head, K */
+    sl_param wrapped_time_min; /* its time constant */
+    sl_param keratin_yellow;   /* absorbance that a keratin with all its cystine oxidised
+                                  would add, in units of a pool; 0..1 */
+    bool pigment_feedback;     /* pigments use up oxidant in the fibre: the full system
+                                  must be solved for every zone */
+    sl_param dye_oxidant;      /* mol of oxidant used per mol of dye destroyed */
+    sl_param dye_mol_l;        /* mol of dye per L fibre water at recipe strength 1 */
 } sl_chemistry;
 
 /* ---- dyes (models/dyes) ----------------------------------------------------------- */
 
 /* Dye class drives the chemistry; the colour word never does. */
-#define SL_DYE_CLASS_LIST(X)                                                                   \
-    X(SL_DYE_CATIONIC_AZO, "cationic azo")                                                     \
-    X(SL_DYE_QUINONE_IMINE, "quinone imine")                                                   \
-    X(SL_DYE_TRIARYLMETHANE, "triarylmethane")                                                 \
-    X(SL_DYE_HINDERED_TRIARYLMETHANE, "hindered triarylmethane")                               \
-    X(SL_DYE_XANTHENE, "xanthene")                                                             \
-    X(SL_DYE_AZINE, "azine")                                                                   \
-    X(SL_DYE_NITRO, "nitro")                                                                   \
-    X(SL_DYE_ANTHRAQUINONE, "anthraquinone")                                                   \
-    X(SL_DYE_DISPERSE_AZO, "disperse azo")                                                     \
+#define SL_DYE_CLASS_LIST(X)                                                                                 \
+    X(SL_DYE_CATIONIC_AZO, "cationic azo")                                                                   \
+    X(SL_DYE_QUINONE_IMINE, "quinone imine")                                                                 \
+    X(SL_DYE_TRIARYLMETHANE, "triarylmethane")                                                               \
+    X(SL_DYE_HINDERED_TRIARYLMETHANE, "hindered triarylmethane")                                             \
+    X(SL_DYE_XANTHENE, "xanthene")                                                                           \
+    X(SL_DYE_AZINE, "azine")                                                                                 \
+    X(SL_DYE_NITRO, "nitro")                                                                                 \
+    X(SL_DYE_ANTHRAQUINONE, "anthraquinone")                                                                 \
+    X(SL_DYE_DISPERSE_AZO, "disperse azo")                                                                   \
     X(SL_DYE_OXIDATIVE, "oxidative")
 
 typedef enum sl_dye_class { SL_DYE_CLASS_LIST(SL_AS_ENUM) SL_DYE_CLASS_COUNT } sl_dye_class;
 
-enum { SL_MAX_BANDS = 4, SL_MAX_DYES_PER_ZONE = 4, SL_MAX_STEPS = 16, SL_MAX_ARMS = 64, SL_MAX_ZONES = 32,
-       SL_MAX_COURSE_POINTS = 16 };
+enum {
+    SL_MAX_BANDS = 4,
+    SL_MAX_DYES_PER_ZONE = 4,
+    SL_MAX_STEPS = 16,
+    SL_MAX_ARMS = 64,
+    SL_MAX_ZONES = 32,
+    SL_MAX_COURSE_POINTS = 16
+};
 
 /* One absorption band: an asymmetric Gaussian in wavenumber (see optics.h). */
 typedef struct sl_band {
@@ -149,52 +155,52 @@ typedef struct sl_band {
 } sl_band;
 
 typedef struct sl_dye {
-    const char *name;        /* as recipes refer to it, e.g. "violet" */
-    const char *colour;      /* word for people; no meaning to the chemistry */
+    const char *name;   /* as recipes refer to it, e.g. "violet" */
+    const char *colour; /* word for people; no meaning to the chemistry */
     sl_dye_class class_;
-    sl_param rim_share;      /* fs: share held near the fibre's surface, 0..1 */
-    sl_rates rates;          /* kH, kP, kS */
-    sl_param leach_per_min;  /* kL: loss to standing liquid; a quarter of it in the cortex */
-    sl_param shampoo_loss;   /* exponent per shampoo: exp(-x) stays of the rim part, a quarter
-                                of it in the cortex */
-    sl_param stain_share;    /* of the dye that washing loosens, the share that settles on each
-                                neighbouring zone, 0..0.5 */
+    sl_param rim_share;     /* fs: share held near the fibre's surface, 0..1 */
+    sl_rates rates;         /* kH, kP, kS */
+    sl_param leach_per_min; /* kL: loss to standing liquid; a quarter of it in the cortex */
+    sl_param shampoo_loss;  /* exponent per shampoo: exp(-x) stays of the rim part, a quarter
+                               of it in the cortex */
+    sl_param stain_share;   /* of the dye that washing loosens, the share that settles on each
+                               neighbouring zone, 0..0.5 */
     sl_band bands[SL_MAX_BANDS];
     int n_bands;
-    sl_param band_quality;   /* grade and source of the bands; value unused */
+    sl_param band_quality; /* grade and source of the bands; value unused */
 } sl_dye;
 
 /* ---- hair (models/hair) -------------------------------------------------------- */
 
 typedef struct sl_hair {
     const char *name, *title;
-    double level;                             /* level now, 1..10.5 (trade scale) */
+    double level; /* level now, 1..10.5 (trade scale) */
     bool prelightened;
-    double natural_level;                     /* level it grew as; = level when natural */
-    double warmth_left;                       /* share of the warm stages left, 0..1 */
-    double pool[SL_MELANINS][SL_STAGES];      /* amounts at the start, in units of luminous
-                                                 absorbance over scattering of the bound stage
-                                                 (docs/colour.md; near that at 550 nm) */
-    double cystine_intact;                    /* C at the start, 0..1 */
-    double porosity;                          /* multiplies exchange, 0.2..5; 1 = virgin */
-    sl_grade grade;                           /* weakest grade of its numbers */
+    double natural_level;                /* level it grew as; = level when natural */
+    double warmth_left;                  /* share of the warm stages left, 0..1 */
+    double pool[SL_MELANINS][SL_STAGES]; /* amounts at the start, in units of luminous
+                                            absorbance over scattering of the bound stage
+                                            (docs/colour.md; near that at 550 nm) */
+    double cystine_intact;               /* C at the start, 0..1 */
+    double porosity;                     /* multiplies exchange, 0.2..5; 1 = virgin */
+    sl_grade grade;                      /* weakest grade of its numbers */
 } sl_hair;
 
 /* ---- mixes (models/mixes) -------------------------------------------------------- */
 
-#define SL_MIX_CLASS_LIST(X)                                                                   \
-    X(SL_MIX_POWDER_WATER, "powder and water")                                                 \
-    X(SL_MIX_POWDER_DEVELOPER, "powder and developer")                                         \
-    X(SL_MIX_POWDER_DILUTED, "powder and diluted developer")                                   \
-    X(SL_MIX_TWO_PART, "two-part liquid without persulfate")                                   \
-    X(SL_MIX_LIGHTENER, "lightener control")                                                   \
+#define SL_MIX_CLASS_LIST(X)                                                                                 \
+    X(SL_MIX_POWDER_WATER, "powder and water")                                                               \
+    X(SL_MIX_POWDER_DEVELOPER, "powder and developer")                                                       \
+    X(SL_MIX_POWDER_DILUTED, "powder and diluted developer")                                                 \
+    X(SL_MIX_TWO_PART, "two-part liquid without persulfate")                                                 \
+    X(SL_MIX_LIGHTENER, "lightener control")                                                                 \
     X(SL_MIX_WATER, "plain water")
 
 typedef enum sl_mix_class { SL_MIX_CLASS_LIST(SL_AS_ENUM) SL_MIX_CLASS_COUNT } sl_mix_class;
 
-#define SL_MECHANISM_LIST(X)                                                                   \
-    X(SL_MECHANISM_UNKNOWN, "unknown")                                                         \
-    X(SL_MECHANISM_OXIDATIVE, "oxidative")                                                     \
+#define SL_MECHANISM_LIST(X)                                                                                 \
+    X(SL_MECHANISM_UNKNOWN, "unknown")                                                                       \
+    X(SL_MECHANISM_OXIDATIVE, "oxidative")                                                                   \
     X(SL_MECHANISM_REDUCTIVE, "reductive")
 
 typedef enum sl_mechanism { SL_MECHANISM_LIST(SL_AS_ENUM) SL_MECHANISM_COUNT } sl_mechanism;
@@ -202,23 +208,23 @@ typedef enum sl_mechanism { SL_MECHANISM_LIST(SL_AS_ENUM) SL_MECHANISM_COUNT } s
 typedef struct sl_mix {
     const char *name, *title;
     sl_mix_class class_;
-    sl_mechanism mechanism;         /* only oxidative mixes are predicted */
-    double powder_parts;            /* s, by weight; 0 = no powder */
-    double developer_parts;         /* d, by weight */
-    double water_parts;             /* w, by weight */
-    double developer_pct;           /* H2O2, % w/v, as labelled */
-    double potassium_persulfate;    /* mass share of the powder, 0..1 */
+    sl_mechanism mechanism;      /* only oxidative mixes are predicted */
+    double powder_parts;         /* s, by weight; 0 = no powder */
+    double developer_parts;      /* d, by weight */
+    double water_parts;          /* w, by weight */
+    double developer_pct;        /* H2O2, % w/v, as labelled */
+    double potassium_persulfate; /* mass share of the powder, 0..1 */
     double ammonium_persulfate;
     double sodium_persulfate;
-    double percarbonate;            /* sodium percarbonate 2 Na2CO3 * 3 H2O2 */
-    double activity;                /* share of the powder's oxidants still there, 0..1 */
-    sl_param ph;                    /* of the fresh mix */
-    sl_param loss_per_min;          /* kd1: first-order loss of peroxide at 32 C */
-    sl_param loss_l_mol_min;        /* kd2: second-order loss; 0 when kd1 serves */
-    double label_max_min;           /* label's longest time, minutes; 0 = not entered */
-    bool label_allows;              /* the user states that the label allows liquid and ratio */
-    double veil_lab[3];             /* L*, a*, b* of the mix itself as it lies on the hair */
-    double veil_cover;              /* share of the hair that it hides, 0..1 */
+    double percarbonate;     /* sodium percarbonate 2 Na2CO3 * 3 H2O2 */
+    double activity;         /* share of the powder's oxidants still there, 0..1 */
+    sl_param ph;             /* of the fresh mix */
+    sl_param loss_per_min;   /* kd1: first-order loss of peroxide at 32 C */
+    sl_param loss_l_mol_min; /* kd2: second-order loss; 0 when kd1 serves */
+    double label_max_min;    /* label's longest time, minutes; 0 = not entered */
+    bool label_allows;       /* the user states that the label allows liquid and ratio */
+    double veil_lab[3];      /* L*, a*, b* of the mix itself as it lies on the hair */
+    double veil_cover;       /* share of the hair that it hides, 0..1 */
 } sl_mix;
 
 /* ---- charts (models/charts) ------------------------------------------------------------ */
@@ -228,27 +234,27 @@ typedef struct sl_mix {
 enum { SL_LEVELS = 10, SL_MAX_TONES = 24 };
 
 typedef struct sl_tone {
-    const char *word;             /* "red-brown", "pale yellow" */
-    double from_deg, to_deg;      /* CIELAB hue angle h_ab; from > to wraps through 0 */
-    double least_chroma;          /* C*ab from here on */
-    double least_L, most_L;       /* L* between these */
+    const char *word;        /* "red-brown", "pale yellow" */
+    double from_deg, to_deg; /* CIELAB hue angle h_ab; from > to wraps through 0 */
+    double least_chroma;     /* C*ab from here on */
+    double least_L, most_L;  /* L* between these */
 } sl_tone;
 
 typedef struct sl_chart {
     const char *name, *title;
-    double level_L[SL_LEVELS];    /* L* of dry natural hair of level 1..10, rising */
+    double level_L[SL_LEVELS]; /* L* of dry natural hair of level 1..10, rising */
     int n_tones;
-    sl_tone tones[SL_MAX_TONES];  /* the first that fits is the word */
+    sl_tone tones[SL_MAX_TONES];       /* the first that fits is the word */
     double warm_from_deg, warm_to_deg; /* hues called warm; the others are cool */
-    double neutral_chroma;        /* below this C*ab neither warm nor cool */
-    sl_grade grade;               /* weakest grade of its numbers */
+    double neutral_chroma;             /* below this C*ab neither warm nor cool */
+    sl_grade grade;                    /* weakest grade of its numbers */
 } sl_chart;
 
 /* ---- a scene (models/scenes) ------------------------------------------------------ */
 
-#define SL_PLACE_LIST(X)                                                                       \
-    X(SL_PLACE_BENCH, "bench")                                                                 \
-    X(SL_PLACE_HEAD, "head")                                                                   \
+#define SL_PLACE_LIST(X)                                                                                     \
+    X(SL_PLACE_BENCH, "bench")                                                                               \
+    X(SL_PLACE_HEAD, "head")                                                                                 \
     X(SL_PLACE_WRAPPED, "wrapped")
 
 typedef enum sl_place { SL_PLACE_LIST(SL_AS_ENUM) SL_PLACE_COUNT } sl_place;
@@ -270,34 +276,34 @@ typedef enum sl_step_kind { SL_STEP_APPLY, SL_STEP_RINSE, SL_STEP_SHAMPOO, SL_ST
 
 typedef struct sl_step {
     sl_step_kind kind;
-    double duration_min;     /* dwell, rinse or rest; a shampoo takes one minute each */
-    int shampoos;            /* SL_STEP_SHAMPOO: how many, >= 1 */
-    int mix;                 /* SL_STEP_APPLY: index into scene->mixes */
-    double mix_age_min;      /* SL_STEP_APPLY: age of the mix at contact */
-    double mix_g_per_g;      /* SL_STEP_APPLY: grams of mix per gram of hair */
-    double hair_water_g_g;   /* SL_STEP_APPLY: water in the hair, g per g; 0 = dry */
-    bool covered;            /* SL_STEP_APPLY: no drying */
+    double duration_min;   /* dwell, rinse or rest; a shampoo takes one minute each */
+    int shampoos;          /* SL_STEP_SHAMPOO: how many, >= 1 */
+    int mix;               /* SL_STEP_APPLY: index into scene->mixes */
+    double mix_age_min;    /* SL_STEP_APPLY: age of the mix at contact */
+    double mix_g_per_g;    /* SL_STEP_APPLY: grams of mix per gram of hair */
+    double hair_water_g_g; /* SL_STEP_APPLY: water in the hair, g per g; 0 = dry */
+    bool covered;          /* SL_STEP_APPLY: no drying */
 } sl_step;
 
 typedef struct sl_arm {
     const char *name;
-    const char *note;        /* or NULL */
-    bool undyed;             /* every zone of this strip is left undyed */
-    double contact_min;      /* first contact on the scene's clock (stagger) */
-    int n_steps;             /* 0 = untreated */
+    const char *note;   /* or NULL */
+    bool undyed;        /* every zone of this strip is left undyed */
+    double contact_min; /* first contact on the scene's clock (stagger) */
+    int n_steps;        /* 0 = untreated */
     sl_step steps[SL_MAX_STEPS];
 } sl_arm;
 
 /* What the class wants and what stops it. A limit of 0 (or a goal of 1) is not set. */
 typedef struct sl_aims {
-    double colour_left;      /* goal: at most this share left in every dyed direct zone */
-    double base_moved;       /* limit: at most this share of the undyed zone's melanin */
-    double cystine_lost;     /* limit */
-    double longest_min;      /* limit: label or chair time, from contact */
+    double colour_left;  /* goal: at most this share left in every dyed direct zone */
+    double base_moved;   /* limit: at most this share of the undyed zone's melanin */
+    double cystine_lost; /* limit */
+    double longest_min;  /* limit: label or chair time, from contact */
 } sl_aims;
 
 typedef struct sl_course_point {
-    double time_min;         /* scene clock */
+    double time_min; /* scene clock */
     double temperature_c;
 } sl_course_point;
 
@@ -305,22 +311,22 @@ typedef struct sl_scene {
     const char *name, *title, *question;
     sl_chemistry chemistry;
     sl_place place;
-    double room_c;           /* of the room, 5..45 C */
-    double shift_k;          /* what-if: added to every temperature */
-    int n_points;            /* temperature given point by point; 0 = from the place */
+    double room_c;  /* of the room, 5..45 C */
+    double shift_k; /* what-if: added to every temperature */
+    int n_points;   /* temperature given point by point; 0 = from the place */
     sl_course_point points[SL_MAX_COURSE_POINTS];
-    double until_min;        /* end of the scene's clock */
-    double hair_g;           /* grams of hair in one swatch */
+    double until_min; /* end of the scene's clock */
+    double hair_g;    /* grams of hair in one swatch */
     int n_hairs, n_dyes, n_mixes, n_zones, n_arms;
-    sl_hair *hairs;          /* [n_hairs] */
-    sl_dye *dyes;            /* [n_dyes] */
-    sl_mix *mixes;           /* [n_mixes] */
-    sl_zone *zones;          /* [n_zones], root end first; at least one undyed */
-    sl_arm *arms;            /* [n_arms] */
+    sl_hair *hairs; /* [n_hairs] */
+    sl_dye *dyes;   /* [n_dyes] */
+    sl_mix *mixes;  /* [n_mixes] */
+    sl_zone *zones; /* [n_zones], root end first; at least one undyed */
+    sl_arm *arms;   /* [n_arms] */
     sl_aims aims;
-    sl_chart chart;          /* for readings of level and tone */
-    sl_grade weakest;        /* weakest grade among all numbers used */
-    const char *weakest_what;/* which number that is */
+    sl_chart chart;                 /* for readings of level and tone */
+    sl_grade weakest;               /* weakest grade among all numbers used */
+    const char *weakest_what;       /* which number that is */
     struct sl_scene_memory *memory; /* owner of everything above; opaque */
 } sl_scene;
 
@@ -343,18 +349,19 @@ double sl_peroxide_mol_l(double peroxide_pct);
 
 /* What the liquid holds before anything has reacted. */
 typedef struct sl_charge {
-    double peroxide_mol_l;      /* H0, in the liquid, percarbonate included */
-    double persulfate_mol_l;    /* P0, dissolved at saturation or whole */
-    double undissolved_mol_l;   /* U0, mol of solid per L liquid */
-    double saturation_mol_l;    /* P_sat */
-    double liquid_pct;          /* peroxide in the liquid, % w/v (percarbonate included) */
-    double on_hair_pct;         /* peroxide in the whole paste, %: the basis of the 12 % line */
-    double liquid_ml_per_g;     /* mL of liquid per gram of hair, hair water included */
+    double peroxide_mol_l;    /* H0, in the liquid, percarbonate included */
+    double persulfate_mol_l;  /* P0, dissolved at saturation or whole */
+    double undissolved_mol_l; /* U0, mol of solid per L liquid */
+    double saturation_mol_l;  /* P_sat */
+    double liquid_pct;        /* peroxide in the liquid, % w/v (percarbonate included) */
+    double on_hair_pct;       /* peroxide in the whole paste, %: the basis of the 12 % line */
+    double liquid_ml_per_g;   /* mL of liquid per gram of hair, hair water included */
 } sl_charge;
 
 /* Charge of a mix applied at `mix_g_per_g` (g/g, > 0) on hair holding `hair_water_g_g`
  * (g/g, >= 0). Common-ion solubility of the potassium salt: docs/science.md, "Persulfate". */
-sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double mix_g_per_g, double hair_water_g_g);
+sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double mix_g_per_g,
+                        double hair_water_g_g);
 
 /* Perhydroxyl share of peroxide, alpha = 1/(1+10^(pKa(T)-pH)), pKa(T) by van 't Hoff. */
 double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k);

@@ -20,27 +20,35 @@ static const double SL_FIRST_NM = 380.0, SL_BAND_NM = 5.0;
 
 typedef struct sl_optics sl_optics; /* const model of one scene: basis spectra; shareable */
 
-typedef struct sl_xyz { double X, Y, Z; } sl_xyz;
-typedef struct sl_lab { double L, a, b; } sl_lab;
-typedef struct sl_rgb { double r, g, b; } sl_rgb;    /* linear, 0..1 inside the gamut */
-typedef struct sl_srgb8 { uint8_t r, g, b; } sl_srgb8;
+typedef struct sl_xyz {
+    double X, Y, Z;
+} sl_xyz;
+typedef struct sl_lab {
+    double L, a, b;
+} sl_lab;
+typedef struct sl_rgb {
+    double r, g, b;
+} sl_rgb; /* linear, 0..1 inside the gamut */
+typedef struct sl_srgb8 {
+    uint8_t r, g, b;
+} sl_srgb8;
 
 typedef struct sl_colour {
-    sl_lab lab;       /* for the viewing of the sl_optics, relative to its own white */
-    sl_srgb8 srgb;    /* for a screen: adapted from that white to D65 */
-    bool clipped;     /* the colour lies outside sRGB and was moved toward its own grey */
+    sl_lab lab;    /* for the viewing of the sl_optics, relative to its own white */
+    sl_srgb8 srgb; /* for a screen: adapted from that white to D65 */
+    bool clipped;  /* the colour lies outside sRGB and was moved toward its own grey */
 } sl_colour;
 
 /* What a spot of hair holds. */
 typedef struct sl_amounts {
-    double pool[SL_MELANINS][SL_STAGES]; /* as sl_hair.pool */
-    const sl_recipe *recipe;             /* borrowed; which dyes; NULL = none */
+    double pool[SL_MELANINS][SL_STAGES];   /* as sl_hair.pool */
+    const sl_recipe *recipe;               /* borrowed; which dyes; NULL = none */
     double dye_left[SL_MAX_DYES_PER_ZONE]; /* share left of each dye of the recipe */
-    double oxidised;                     /* share of the hair's cystine that is oxidised, 0..1: it
-                                            yellows keratin */
-    int n_stains;                        /* dyes that washing brought over from the neighbours */
-    int stain_dye[SL_MAX_STAINS];        /* index into scene->dyes */
-    double stain[SL_MAX_STAINS];         /* strength of each, as in a recipe */
+    double oxidised;                       /* share of the hair's cystine that is oxidised, 0..1: it
+                                              yellows keratin */
+    int n_stains;                          /* dyes that washing brought over from the neighbours */
+    int stain_dye[SL_MAX_STAINS];          /* index into scene->dyes */
+    double stain[SL_MAX_STAINS];           /* strength of each, as in a recipe */
 } sl_amounts;
 
 /* How hair is looked at. All zero: 2 degree observer, D65, dry. Hair under a mix is as wet as
@@ -85,17 +93,23 @@ sl_srgb8 sl_veil(const sl_mix *mix, sl_srgb8 hair);
 
 /* How a colour looks to others: colour-vision deficiencies after Machado, Oliveira &
  * Fernandes, IEEE TVCG 15(6):1291 (2009), severity 1; and a grey print. */
-typedef enum sl_vision { SL_VISION_FULL, SL_VISION_PROTAN, SL_VISION_DEUTAN, SL_VISION_TRITAN, SL_VISION_GREY,
-                         SL_VISION_COUNT } sl_vision;
+typedef enum sl_vision {
+    SL_VISION_FULL,
+    SL_VISION_PROTAN,
+    SL_VISION_DEUTAN,
+    SL_VISION_TRITAN,
+    SL_VISION_GREY,
+    SL_VISION_COUNT
+} sl_vision;
 const char *sl_vision_word(sl_vision vision);
 sl_rgb sl_rgb_seen(sl_vision vision, sl_rgb linear);
 sl_srgb8 sl_srgb8_seen(sl_vision vision, sl_srgb8 srgb);
 
 /* Level and tone words by a chart; its name must be shown beside them. */
 typedef struct sl_reading_words {
-    double level;        /* 1..10 in halves, from L* of a dry look */
-    const char *tone;    /* borrowed from the chart; "" when none fits */
-    const char *warmth;  /* "warm", "cool" or "neutral" */
+    double level;       /* 1..10 in halves, from L* of a dry look */
+    const char *tone;   /* borrowed from the chart; "" when none fits */
+    const char *warmth; /* "warm", "cool" or "neutral" */
 } sl_reading_words;
 sl_reading_words sl_chart_read(const sl_chart *chart, sl_lab dry);
 
@@ -105,17 +119,19 @@ double sl_grey_scale_step(double delta_e_76);
 
 /* ---- colour arithmetic ---------------------------------------------------------- */
 
-typedef struct sl_lch { double L, C, h_deg; } sl_lch; /* h_deg in [0, 360) */
+typedef struct sl_lch {
+    double L, C, h_deg;
+} sl_lch; /* h_deg in [0, 360) */
 sl_lch sl_lch_of_lab(sl_lab lab);
-sl_xyz sl_white(sl_observer observer, sl_light light);  /* of the 5 nm sum, Y = 1 */
+sl_xyz sl_white(sl_observer observer, sl_light light); /* of the 5 nm sum, Y = 1 */
 sl_lab sl_lab_relative(sl_xyz xyz, sl_xyz white);
 sl_xyz sl_adapt(sl_xyz xyz, sl_xyz from_white, sl_xyz to_white); /* Bradford, as in ICC.1 */
-sl_xyz sl_white_d65(void);                  /* of the 5 nm sum, Y = 1 */
-sl_lab sl_lab_of_xyz(sl_xyz xyz);           /* relative to sl_white_d65 */
+sl_xyz sl_white_d65(void);                                       /* of the 5 nm sum, Y = 1 */
+sl_lab sl_lab_of_xyz(sl_xyz xyz);                                /* relative to sl_white_d65 */
 sl_xyz sl_xyz_of_lab(sl_lab lab);
-sl_rgb sl_rgb_of_xyz(sl_xyz xyz);           /* IEC 61966-2-1, D65 */
+sl_rgb sl_rgb_of_xyz(sl_xyz xyz); /* IEC 61966-2-1, D65 */
 sl_xyz sl_xyz_of_rgb(sl_rgb rgb);
-double sl_srgb_encode(double linear);       /* 0..1 -> 0..1 */
+double sl_srgb_encode(double linear); /* 0..1 -> 0..1 */
 double sl_srgb_decode(double encoded);
 sl_srgb8 sl_srgb8_of_xyz(sl_xyz xyz, bool *clipped); /* clipped may be NULL */
 sl_xyz sl_xyz_of_srgb8(sl_srgb8 srgb);

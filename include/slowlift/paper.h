@@ -12,7 +12,8 @@
 #pragma GCC visibility push(default)
 
 /* A sheet of the scene's strips at each of `times_min` (scene clock), every zone
- * labelled, the always-on cautions below. `viewing`: that optics is for; named at the foot. Written beside `path` and renamed over it. */
+ * labelled, the always-on cautions below. `viewing`: that optics is for; named at the foot. Written beside
+ * `path` and renamed over it. */
 bool sl_paper_sheet(const char *path, const sl_timeline *timeline, const sl_optics *optics,
                     sl_viewing viewing, const double *times_min, int n_times, sl_error *error);
 

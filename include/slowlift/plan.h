@@ -12,9 +12,9 @@
 
 typedef struct sl_weighing {
     double powder_g, developer_g, water_g, total_g; /* waste allowance included */
-    double liquid_pct;   /* peroxide in the liquid after dilution, % */
-    double liquid_vol;   /* the same as volume strength */
-    double on_hair_pct;  /* peroxide in the whole mix, % */
+    double liquid_pct;                              /* peroxide in the liquid after dilution, % */
+    double liquid_vol;                              /* the same as volume strength */
+    double on_hair_pct;                             /* peroxide in the whole mix, % */
 } sl_weighing;
 
 /* Grams for `hair_g` grams of hair at `mix_g_per_g`, plus `waste` (share, 0.10 = ten per

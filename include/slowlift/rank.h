@@ -16,16 +16,18 @@
 
 /* Readings of an arm in a zone; shares are counted in thousandths. */
 typedef enum sl_standing_of {
-    SL_LEFT_THEN,    /* colour left at the minute */
-    SL_BASE_THEN,    /* base moved and cystine lost then, in the zone's own hair */
+    SL_LEFT_THEN, /* colour left at the minute */
+    SL_BASE_THEN, /* base moved and cystine lost then, in the zone's own hair */
     SL_STRESS_THEN,
-    SL_BASE_GONE,    /* the same two at the moment when the zone is down to the share */
+    SL_BASE_GONE, /* the same two at the moment when the zone is down to the share */
     SL_STRESS_GONE,
     SL_STANDINGS
 } sl_standing_of;
 enum { SL_THOUSANDTHS = 1001 };
 
-typedef struct sl_middle { double p10, p50, p90; } sl_middle;
+typedef struct sl_middle {
+    double p10, p50, p90;
+} sl_middle;
 
 typedef struct sl_standing {
     long members;
@@ -41,19 +43,19 @@ typedef struct sl_surprise {
 } sl_surprise;
 
 typedef struct sl_rank_request {
-    double minute;  /* from each arm's contact */
-    double share;   /* colour left at which arms meet, above 0 and below 1 */
+    double minute; /* from each arm's contact */
+    double share;  /* colour left at which arms meet, above 0 and below 1 */
     long members;
     uint64_t seed;
-    int threads;    /* >= 1 */
+    int threads;          /* >= 1 */
     int zone, one, other; /* the surprise asked about; zone -1 = none */
 } sl_rank_request;
 
 typedef struct sl_rank {
     sl_rank_request request;
     int n_arms, n_zones;
-    bool *ranked;           /* [arm][zone] a mix inside the model and a direct dye */
-    sl_standing *standing;  /* [arm][zone] */
+    bool *ranked;          /* [arm][zone] a mix inside the model and a direct dye */
+    sl_standing *standing; /* [arm][zone] */
     sl_draw_plan plan;
     sl_surprise surprise;
 } sl_rank;
@@ -76,11 +78,11 @@ void sl_unbeaten(const double *left, const double *stress, int n, bool *unbeaten
 
 /* Three separate readings of one curve. */
 typedef struct sl_three_readings {
-    bool halved;          /* speed: when half of the colour has gone, minutes from contact */
+    bool halved; /* speed: when half of the colour has gone, minutes from contact */
     double half_min;
-    double end_left;      /* end point: colour left once the last step is done */
-    double selectivity;   /* exponent of the colour over that of the base, both at the moment when
-                             the share is reached, or at the end; -1: the base has not moved */
+    double end_left;    /* end point: colour left once the last step is done */
+    double selectivity; /* exponent of the colour over that of the base, both at the moment when
+                           the share is reached, or at the end; -1: the base has not moved */
     bool at_share;
 } sl_three_readings;
 sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int zone, double share);

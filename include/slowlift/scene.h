@@ -30,7 +30,10 @@ typedef struct sl_resolver {
 /* A resolver over a list of model folders, searched in order: <folder>/<kind folder>/
  * <name>.yaml with the kind folders hair, dyes, mixes, chemistry, charts. `folders` is borrowed:
  * n_folders paths that must outlive it. */
-typedef struct sl_folders { const char *const *folders; int n_folders; } sl_folders;
+typedef struct sl_folders {
+    const char *const *folders;
+    int n_folders;
+} sl_folders;
 sl_resolver sl_resolver_of_folders(sl_folders *folders);
 
 /* Parse a scene held in memory. `name` stands in messages. NULL with *error set. */
@@ -43,8 +46,15 @@ void sl_scene_free(sl_scene *scene); /* NULL is allowed */
 /* A copy with memory of its own, to be changed by a what-if. */
 sl_scene *sl_scene_copy(const sl_scene *scene, sl_error *error);
 
-typedef enum sl_file_kind { SL_KIND_SCENE, SL_KIND_HAIR, SL_KIND_DYES, SL_KIND_MIX, SL_KIND_CHEMISTRY, SL_KIND_CHART,
-                            SL_KIND_COUNT } sl_file_kind;
+typedef enum sl_file_kind {
+    SL_KIND_SCENE,
+    SL_KIND_HAIR,
+    SL_KIND_DYES,
+    SL_KIND_MIX,
+    SL_KIND_CHEMISTRY,
+    SL_KIND_CHART,
+    SL_KIND_COUNT
+} sl_file_kind;
 const char *sl_file_kind_word(sl_file_kind kind);
 
 /* Check a model file of any kind, references included. kind and title (of title_size

@@ -25,16 +25,27 @@ double sl_grade_factor(sl_grade grade);
 enum { SL_MOST_DRAWN = 32, SL_INDEX_BINS = 20 };
 
 typedef enum sl_knob {
-    SL_KNOB_PH, SL_KNOB_WARMTH, SL_KNOB_PEROXIDE_ENTRY, SL_KNOB_PERSULFATE_ENTRY, SL_KNOB_PARTITION,
-    SL_KNOB_SATURATION, SL_KNOB_COUPLE, SL_KNOB_LOSS, SL_KNOB_CYSTINE, SL_KNOB_MELANIN, SL_KNOB_RADICAL,
-    SL_KNOB_OPENING, SL_KNOB_GRAMS, SL_KNOB_DYE
+    SL_KNOB_PH,
+    SL_KNOB_WARMTH,
+    SL_KNOB_PEROXIDE_ENTRY,
+    SL_KNOB_PERSULFATE_ENTRY,
+    SL_KNOB_PARTITION,
+    SL_KNOB_SATURATION,
+    SL_KNOB_COUPLE,
+    SL_KNOB_LOSS,
+    SL_KNOB_CYSTINE,
+    SL_KNOB_MELANIN,
+    SL_KNOB_RADICAL,
+    SL_KNOB_OPENING,
+    SL_KNOB_GRAMS,
+    SL_KNOB_DYE
 } sl_knob;
 
 /* One thing that is drawn. */
 typedef struct sl_drawn {
     sl_knob knob;
-    int dye;              /* SL_KNOB_DYE: index into scene->dyes */
-    double spread;        /* pH, K: 95 % within plus or minus this; else factor as above */
+    int dye;       /* SL_KNOB_DYE: index into scene->dyes */
+    double spread; /* pH, K: 95 % within plus or minus this; else factor as above */
     sl_grade grade;
 } sl_drawn;
 
@@ -53,7 +64,7 @@ const char *sl_knob_measure(sl_knob knob);
 typedef struct sl_spread_request {
     long first_member, members; /* this shard's part of the draws */
     uint64_t seed;
-    int threads;                /* >= 1 */
+    int threads; /* >= 1 */
     /* Called now and then from one thread; false stops. NULL = none. */
     bool (*go_on)(void *self, long done, long all);
     void *self;
@@ -62,23 +73,23 @@ typedef struct sl_spread_request {
 /* Counts of one arm. Histograms have one bin a second from contact, and a last one for "never
  * in this scene". */
 typedef struct sl_arm_spread {
-    bool asked;               /* false: no mix, outside the model, or no aims */
-    uint32_t *early;          /* [seconds + 1] every target zone is at its goal */
-    uint32_t *late;           /* [seconds + 1] the first limit */
-    long open;                /* members with early < late */
-    long late_by[4];          /* base moved, hair stress, longest time, end of the scene */
-    uint32_t *last_zone;      /* [n_zones] zone that decided the early limit */
+    bool asked;                    /* false: no mix, outside the model, or no aims */
+    uint32_t *early;               /* [seconds + 1] every target zone is at its goal */
+    uint32_t *late;                /* [seconds + 1] the first limit */
+    long open;                     /* members with early < late */
+    long late_by[4];               /* base moved, hair stress, longest time, end of the scene */
+    uint32_t *last_zone;           /* [n_zones] zone that decided the early limit */
     uint32_t left_hundredths[101]; /* colour left in the deciding zone at the late limit, % */
-    long index_count[SL_MOST_DRAWN][SL_INDEX_BINS];      /* members by bin of each draw */
-    int64_t index_sum_s[SL_MOST_DRAWN][SL_INDEX_BINS];   /* sum of (late - early), seconds */
-    int64_t sum_s, square_s2; /* of late - early over all members */
+    long index_count[SL_MOST_DRAWN][SL_INDEX_BINS];    /* members by bin of each draw */
+    int64_t index_sum_s[SL_MOST_DRAWN][SL_INDEX_BINS]; /* sum of (late - early), seconds */
+    int64_t sum_s, square_s2;                          /* of late - early over all members */
 } sl_arm_spread;
 
 typedef struct sl_spread {
-    long members;      /* that were counted */
+    long members; /* that were counted */
     long asked_for;
-    bool stopped;      /* partial: go_on said stop */
-    int seconds;       /* bins of a histogram, without the last */
+    bool stopped; /* partial: go_on said stop */
+    int seconds;  /* bins of a histogram, without the last */
     int n_arms, n_zones;
     sl_draw_plan plan;
     sl_arm_spread *arms; /* [n_arms] */

@@ -17,17 +17,17 @@
 
 /* One zone of one strip at one moment. Definitions: docs/file-format.md, "Quantities". */
 typedef struct sl_cell {
-    double colour_left;    /* 0..1, each dye weighted by its absorbance at the start; -1 when
-                              the zone holds no dye */
-    double base_moved;     /* 0..1: 1 - melanin's absorbance over that at the start */
-    double cystine_lost;   /* 0..1: 1 - C over C at the start */
-    double levels_lifted;  /* >= 0 */
-    double level;          /* the level it now reads, <= 10.5 */
-    double stain;          /* 0..0.5: absorbance that settled here from the neighbours over that of
-                              their dyes at the start; -1 when neither holds a dye that stains */
+    double colour_left;   /* 0..1, each dye weighted by its absorbance at the start; -1 when
+                             the zone holds no dye */
+    double base_moved;    /* 0..1: 1 - melanin's absorbance over that at the start */
+    double cystine_lost;  /* 0..1: 1 - C over C at the start */
+    double levels_lifted; /* >= 0 */
+    double level;         /* the level it now reads, <= 10.5 */
+    double stain;         /* 0..0.5: absorbance that settled here from the neighbours over that of
+                             their dyes at the start; -1 when neither holds a dye that stains */
     double loosened[SL_MAX_DYES_PER_ZONE]; /* of each dye of the recipe: the share that washing
                               brought out and that has kept its colour, 0..1 */
-    sl_amounts amounts;    /* recipe borrowed from the scene */
+    sl_amounts amounts;                    /* recipe borrowed from the scene */
     sl_colour colour;
 } sl_cell;
 
@@ -60,9 +60,9 @@ void sl_timeline_moment(const sl_timeline *timeline, int arm, int zone, double t
 /* What lies on an arm's hair at a moment of the scene's clock. */
 typedef enum sl_lying { SL_LIES_NOTHING, SL_LIES_MIX, SL_LIES_WATER } sl_lying;
 typedef struct sl_on_hair {
-    sl_lying what;   /* water: while rinsing and shampooing */
-    int step;        /* of the arm; -1 before contact and after the last step */
-    int mix;         /* index into scene->mixes; -1 unless a mix lies there */
+    sl_lying what; /* water: while rinsing and shampooing */
+    int step;      /* of the arm; -1 before contact and after the last step */
+    int mix;       /* index into scene->mixes; -1 unless a mix lies there */
 } sl_on_hair;
 sl_on_hair sl_arm_on_hair(const sl_arm *arm, double clock_min);
 

@@ -29,7 +29,9 @@ typedef enum sl_setting {
     SL_SETTINGS
 } sl_setting;
 
-typedef struct sl_setting_range { double least, most; } sl_setting_range;
+typedef struct sl_setting_range {
+    double least, most;
+} sl_setting_range;
 sl_setting_range sl_setting_limits(sl_setting setting);
 /* The option's word: "strength"; and its unit: "%", "" for none. */
 const char *sl_setting_word(sl_setting setting);
@@ -54,7 +56,7 @@ int sl_changes_count(const sl_changes *changes, const sl_scene *scene, int arm,
                      sl_setting which[SL_SETTINGS]);
 
 typedef struct sl_variant {
-    sl_scene scene;            /* with this arm alone, number 0 */
+    sl_scene scene; /* with this arm alone, number 0 */
     sl_arm arm;
     sl_mix mixes[SL_MAX_STEPS]; /* one for each application */
 } sl_variant;
@@ -73,12 +75,12 @@ double sl_arm_done_min(const sl_arm *arm);
 /* What comes of an arm, once its last step is done. */
 typedef struct sl_outcome {
     bool predicted;
-    sl_way way;             /* goal and limits; SL_WAY_NOT_ASKED without aims */
-    double done_min;        /* since contact */
+    sl_way way;                /* goal and limits; SL_WAY_NOT_ASKED without aims */
+    double done_min;           /* since contact */
     double left[SL_MAX_ZONES]; /* colour left; -1 no dye */
-    int worst_zone;         /* direct zone that holds most; -1 none */
-    double worst_left;      /* 0..1; -1 none */
-    double base_moved;      /* the most over the undyed zones that belong to direct zones */
+    int worst_zone;            /* direct zone that holds most; -1 none */
+    double worst_left;         /* 0..1; -1 none */
+    double base_moved;         /* the most over the undyed zones that belong to direct zones */
     double cystine_lost;
 } sl_outcome;
 

@@ -13,8 +13,8 @@ static const double PEROXIDE_G_MOL = 34.0147;
 static const double K_PERSULFATE_G_MOL = 270.3, NH4_PERSULFATE_G_MOL = 228.2, NA_PERSULFATE_G_MOL = 238.1;
 /* Na2CO3 . 1.5 H2O2: 1.5 mol of peroxide in 157.01 g */
 static const double PERCARBONATE_G_MOL = 157.01, PERCARBONATE_PEROXIDE = 1.5;
-static const double MOLAR_VOLUME_0C_L = 22.414; /* ideal gas, 0 C, 1 atm */
-static const double REFERENCE_K = 305.15;       /* 32 C: the bath of the published loss series */
+static const double MOLAR_VOLUME_0C_L = 22.414;    /* ideal gas, 0 C, 1 atm */
+static const double REFERENCE_K = 305.15;          /* 32 C: the bath of the published loss series */
 static const double GAS_KJ_MOL_K = 8.314462618e-3; /* CODATA 2018; GSL 2.7 has that of 2006 */
 
 double sl_volume_strength(double peroxide_pct)
