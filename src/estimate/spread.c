@@ -6,16 +6,14 @@
 #include "slowlift/spread.h"
 
 #include <assert.h>
-#include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <pthread.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"
-#include "estimate/limits_of_members.h"
+#include "estimate/members.h"
 
-static const double NORMAL_95 = 1.959963984540054; /* 95 of 100 normal draws lie within this */
 static const char doing[] = "counting an ensemble";
 
 /* ---- counts -------------------------------------------------------------------------- */
@@ -156,85 +154,6 @@ double sl_draw(uint64_t seed, long member, int drawn)
     return ((double)(bits >> 11) + 0.5) / 9007199254740992.0;
 }
 
-static double turned(const sl_drawn *drawn, double u)
-{
-    const double z = gsl_cdf_ugaussian_Pinv(u) / NORMAL_95;
-    const bool shift = drawn->knob == SL_KNOB_PH || drawn->knob == SL_KNOB_WARMTH;
-    return shift ? z * drawn->spread : exp(z * log(drawn->spread));
-}
-
-static void unturned(lane_members *member, member_pigments *pigment)
-{
-    for (int l = 0; l < LANES; l++) {
-        member->ph_shift[l] = member->warmth_k[l] = 0.0;
-        member->peroxide_entry[l] = member->persulfate_entry[l] = member->partition[l] = 1.0;
-        member->saturation[l] = member->couple[l] = member->loss[l] = 1.0;
-        member->opening[l] = member->grams[l] = 1.0;
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            member->cystine[c][l] = 1.0;
-            pigment->melanin[c][l] = 1.0;
-        }
-        pigment->radical[l] = 1.0;
-        for (int dye = 0; dye < MEMBER_MOST_DYES; dye++) {
-            pigment->dye[dye][l] = 1.0;
-        }
-    }
-}
-
-static void turn(lane_members *member, member_pigments *pigment, const sl_drawn *drawn, int l, double by)
-{
-    switch (drawn->knob) {
-    case SL_KNOB_PH:
-        member->ph_shift[l] = by;
-        break;
-    case SL_KNOB_WARMTH:
-        member->warmth_k[l] = by;
-        break;
-    case SL_KNOB_PEROXIDE_ENTRY:
-        member->peroxide_entry[l] = by;
-        break;
-    case SL_KNOB_PERSULFATE_ENTRY:
-        member->persulfate_entry[l] = by;
-        break;
-    case SL_KNOB_PARTITION:
-        member->partition[l] = by;
-        break;
-    case SL_KNOB_SATURATION:
-        member->saturation[l] = by;
-        break;
-    case SL_KNOB_COUPLE:
-        member->couple[l] = by;
-        break;
-    case SL_KNOB_LOSS:
-        member->loss[l] = by;
-        break;
-    case SL_KNOB_OPENING:
-        member->opening[l] = by;
-        break;
-    case SL_KNOB_GRAMS:
-        member->grams[l] = by;
-        break;
-    case SL_KNOB_CYSTINE:
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            member->cystine[c][l] *= by;
-        }
-        break;
-    case SL_KNOB_MELANIN:
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            pigment->melanin[c][l] *= by;
-        }
-        break;
-    case SL_KNOB_RADICAL: /* one flux meets dye, melanin and cystine alike */
-        member->cystine[SL_RADICAL][l] *= by;
-        pigment->melanin[SL_RADICAL][l] *= by;
-        pigment->radical[l] = by;
-        break;
-    case SL_KNOB_DYE:
-        pigment->dye[drawn->dye][l] = by;
-        break;
-    }
-}
-
 /* ---- blocks and threads ------------------------------------------------------------------- */
 
 typedef struct worker {
@@ -252,30 +171,21 @@ typedef struct worker {
 
 static bool run_block(worker *w, long first, int lanes)
 {
-    lane_members member;
-    member_pigments pigment;
-    double u[LANES][SL_MOST_DRAWN] = {{0.0}};
-    const sl_draw_plan *const plan = &w->spread->plan;
-    unturned(&member, &pigment);
-    for (int l = 0; l < LANES; l++) {
-        for (int d = 0; d < plan->n; d++) {
-            u[l][d] = sl_draw(w->request->seed, first + l, d);
-            turn(&member, &pigment, &plan->drawn[d], l, turned(&plan->drawn[d], u[l][d]));
-        }
-    }
+    drawn_members drawn;
+    members_draw(&drawn, &w->spread->plan, w->request->seed, first);
     for (int a = 0; a < w->scene->n_arms; a++) {
         member_limits limits[LANES];
         int bad = 0;
         if (!w->spread->arms[a].asked) {
             continue;
         }
-        if (!members_limits(limits, w->scene, a, &member, &pigment, w->history, &bad)) {
+        if (!members_limits(limits, w->scene, a, &drawn.lanes, &drawn.pigments, w->history, &bad)) {
             char found[SL_ERROR_TEXT_SIZE];
             snprintf(found, sizeof found, "member %ld of arm \"%s\"", first + bad, w->scene->arms[a].name);
             return sl_fail(&w->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
         }
         for (int l = 0; l < lanes; l++) {
-            count(w->spread, a, &limits[l], u[l]);
+            count(w->spread, a, &limits[l], drawn.u[l]);
         }
     }
     w->spread->members += lanes;
