@@ -12,6 +12,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "slowlift/rank.h"
+#include "slowlift/spread.h"
 #include "slowlift/timeline.h"
 #include "tools/built_scene.h"
 
@@ -119,6 +121,26 @@ static bool one_course(sl_error *error)
     return done;
 }
 
+/* Ensembles of one block on this thread alone: a thread's own memory is the C library's. */
+static bool one_ensemble(sl_error *error)
+{
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1};
+    const bool done = sl_spread_run(&spread, &built.scene, &request, error);
+    sl_spread_free(spread);
+    return done;
+}
+
+static bool one_ranking(sl_error *error)
+{
+    sl_rank *rank = NULL;
+    const sl_rank_request request = {
+        .minute = 10, .share = 0.5, .members = 4, .seed = 1, .threads = 1, .zone = -1};
+    const bool done = sl_rank_run(&rank, &built.scene, &request, error);
+    sl_rank_free(rank);
+    return done;
+}
+
 /* Fail the n-th allocation for every n, until the job has none left to fail. */
 static void fail_each(bool (*job)(sl_error *error), bool from_then_on)
 {
@@ -165,6 +187,16 @@ START_TEST(the_full_system_reports_every_failed_allocation_too)
     built.scene.chemistry.pigment_feedback = true;
     fail_each(solve_twice, false);
     fail_each(solve_twice, true);
+}
+END_TEST
+
+START_TEST(ensembles_report_every_failed_allocation_too)
+{
+    built.scene.aims = (sl_aims){.colour_left = 0.5};
+    fail_each(one_ensemble, false);
+    fail_each(one_ensemble, true);
+    fail_each(one_ranking, false);
+    fail_each(one_ranking, true);
 }
 END_TEST
 
@@ -225,6 +257,7 @@ int main(void)
     tcase_add_test(memory, every_failed_allocation_of_a_course_is_reported_and_nothing_leaks);
     tcase_add_test(memory, every_failed_allocation_of_a_timeline_is_reported_and_nothing_leaks);
     tcase_add_test(memory, the_full_system_reports_every_failed_allocation_too);
+    tcase_add_test(memory, ensembles_report_every_failed_allocation_too);
     tcase_add_test(memory, a_timeline_that_ran_out_of_memory_can_be_solved_again);
     tcase_add_test(memory, solving_again_allocates_nothing);
     SRunner *runner = srunner_create(suite);
