@@ -64,10 +64,20 @@ static const char help_what_if[] =
     "  slowlift what-if eight-arms --arm \"powder + 6 %\" --strength 3%\n";
 
 static const char help_watch[] =
-    "Usage: slowlift watch [--models DIR] FILE\n"
+    "Usage: slowlift watch [OPTIONS] FILE\n"
     "\n"
     "Opens the window: strips side by side that change with time. Needs a display and the\n"
     "program slowlift-watch. In the window F1 shows the keys; docs/window.md lists them.\n"
+    "\n"
+    "  --theme WORD    light, dark or high-contrast\n"
+    "  --vision WORD   full, protan, deutan, tritan or grey: whose eyes\n"
+    "  --light WORD    daylight, lamp or led\n"
+    "  --look WORD     dry, wet or mix (as it lies at its moment)\n"
+    "  --observer N    2 or 10 degrees\n"
+    "  --text PERCENT  size of the text, 100 to 200\n"
+    "  --size WxH      size of the window, at least 900x600\n"
+    "  --at MIN        minute of the scene to begin at\n"
+    "  --models DIR    look here first for hair, dyes, mixes and chemistry\n"
     "\n"
     "Example:\n"
     "  slowlift watch models/scenes/eight-arms.yaml\n";

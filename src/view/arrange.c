@@ -5,9 +5,8 @@
  */
 #include <string.h>
 
-#include "slowlift/report.h"
 #include "view/panel.h"
-#include "view/stage.h"
+#include "view/show.h"
 
 static void add(sl_stage *stage, sl_spot_kind kind, int number, SDL_Rect area, bool stop)
 {
@@ -31,13 +30,42 @@ static void add_knobs(sl_stage *stage)
     }
 }
 
+static void add_show_as(sl_stage *stage)
+{
+    const SDL_Rect last = sl_show_as_place(stage, SL_SHOW_AS_ROWS - 1);
+    const SDL_Rect panel = stage->layout.panel;
+    stage->scroll_most[1] = last.y + last.h + stage->scroll[1] - panel.y - panel.h;
+    for (int row = 0; row < SL_SHOW_AS_ROWS; row++) {
+        add(stage, sl_show_as_spot(row), 0, sl_show_as_place(stage, row), true);
+    }
+}
+
+static void add_beside(sl_stage *stage)
+{
+    const sl_beside_places p = sl_beside_place(stage);
+    for (int side = 0; side < 2; side++) {
+        add(stage, SL_SPOT_SIDE, side, p.side[side], true);
+        add(stage, SL_SPOT_ARM_BACK, side, p.arm_back[side], true);
+        add(stage, SL_SPOT_ARM_ON, side, p.arm_on[side], true);
+        add(stage, SL_SPOT_ZONE_BACK, side, p.zone_back[side], true);
+        add(stage, SL_SPOT_ZONE_ON, side, p.zone_on[side], true);
+    }
+    add(stage, SL_SPOT_SCIENCE, 0, p.curves_button, true);
+    add(stage, SL_SPOT_CLOSE, 0, p.close, true);
+}
+
 static void add_spots(sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
     const sl_scene *scene = sl_stage_scene(stage);
-    static const sl_spot_kind buttons[SL_BUTTONS] = {SL_SPOT_MODE,     SL_SPOT_WHAT_IF,  SL_SPOT_SCIENCE,
-                                                     SL_SPOT_GLOSSARY, SL_SPOT_CAUTIONS, SL_SPOT_HELP};
+    static const sl_spot_kind buttons[SL_BUTTONS] = {SL_SPOT_MODE,     SL_SPOT_WHAT_IF, SL_SPOT_BESIDE,
+                                                     SL_SPOT_SHOW_AS,  SL_SPOT_SCIENCE, SL_SPOT_GLOSSARY,
+                                                     SL_SPOT_CAUTIONS, SL_SPOT_HELP};
     stage->n_spots = 0;
+    if (stage->page == SL_PAGE_BESIDE) {
+        add_beside(stage);
+        return;
+    }
     if (stage->page != SL_PAGE_NONE) {
         add(stage, SL_SPOT_CLOSE, 0, sl_page_close(stage, stage->pen.sheet->w, stage->pen.sheet->h), true);
         return;
@@ -58,6 +86,10 @@ static void add_spots(sl_stage *stage)
     }
     if (stage->panel == SL_PANEL_WHAT_IF) {
         add_knobs(stage);
+    } else if (stage->panel == SL_PANEL_SHOW_AS) {
+        add_show_as(stage);
+    } else if (stage->panel == SL_PANEL_SCIENCE) {
+        add(stage, SL_SPOT_OBSERVER, 0, sl_science_observer(stage), true);
     }
     add(stage, SL_SPOT_PLAY, 0, l->play, true);
     add(stage, SL_SPOT_RULER, 0, l->ruler, true);
@@ -91,6 +123,13 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     }
     stage->n_lanes = sl_ruler_lanes(sl_stage_scene_now(stage), stage->lane);
     const bool changed = sl_stage_changed(stage, stage->arm);
+    char first[2 * SL_SHOW_LINE];
+    char second[2 * SL_SHOW_LINE];
+    char brief[2 * SL_SHOW_LINE];
+    char notice[2 * SL_SHOW_LINE] = "";
+    sl_put_foot(stage, true, brief, second, sizeof brief);
+    sl_put_foot(stage, false, first, second, sizeof first);
+    sl_put_notice(stage, notice, sizeof notice);
     sl_layout_wish wish = {
         .width = sheet->w,
         .height = sheet->h,
@@ -101,10 +140,9 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .first_arm = stage->first_arm,
         .wide_arm = changed || stage->panel == SL_PANEL_WHAT_IF ? stage->arm : -1,
         .panel = stage->panel != SL_PANEL_NONE,
-        .note_letters = {(int)(strlen(sl_not_calibrated) + strlen(stage->example)) + 4,
-                         (int)(strlen(sl_caution_text(SL_CAUTION_ESTIMATE)->text) +
-                               strlen(sl_caution_text(SL_CAUTION_LABEL)->text)) +
-                             20},
+        .note_letters = {(int)strlen(first), (int)strlen(second)},
+        .brief_letters = (int)strlen(brief),
+        .notice_letters = (int)strlen(notice),
     };
     stage->layout = sl_layout_make(&wish);
     if (stage->arm < stage->layout.first || stage->arm >= stage->layout.first + stage->layout.n_shown) {
@@ -113,14 +151,16 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         wish.first_arm = stage->first_arm;
         stage->layout = sl_layout_make(&wish);
     }
-    if (!sl_text_scale(stage->text, stage->layout.unit, stage->layout.note_px, stage->layout.zone_px,
-                       error)) {
+    if (!sl_text_scale(stage->text, stage->layout.unit, error)) {
         return false;
     }
     sl_text_turn(stage->text);
-    stage->pen = (sl_pen){sheet, stage->text, sl_theme_at(0), stage->layout.unit};
+    stage->pen = (sl_pen){sheet, stage->text, sl_theme_at(stage->eyes.theme), stage->layout.unit};
     scroll_to_focus(stage);
     add_spots(stage);
+    if (stage->page == SL_PAGE_BESIDE) {
+        return sl_beside_lay(stage, error);
+    }
     for (int i = 0; i < stage->layout.n_shown; i++) {
         const SDL_Rect strip = stage->layout.strip[i];
         const int arm = stage->layout.first + i;

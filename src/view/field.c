@@ -107,7 +107,7 @@ static void show_hair(const sl_stage *stage, int shown)
     if (!stage->reading[0][arm].predicted) {
         show_outside(stage, strip);
     }
-    sl_pen_fill(pen, clip, SL_MARK_CONTROL); /* the clip by which it hangs */
+    sl_pen_fill(pen, clip, SL_MARK_HOOK); /* the clip by which it hangs */
 }
 
 /* The chosen zone as a band of two thin lines across the field, behind the strips. */
@@ -146,31 +146,59 @@ static void point_at_zone(const sl_stage *stage, SDL_Rect strip)
     }
 }
 
-void sl_show_gutter(const sl_stage *stage)
+static void gutter_row(const sl_stage *stage, SDL_Rect row, int zone)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_layout *l = &stage->layout;
+    const bool chosen = zone == stage->zone;
+    const SDL_Rect whole = {row.x, row.y, row.w + sl_pen_px(pen, 8.0), row.h};
+    if (chosen) {
+        sl_pen_fill(pen, whole, SL_GROUND_DARK);
+    } else if (zone > 0) {
+        sl_pen_fill(pen, (SDL_Rect){whole.x, whole.y, whole.w, 1}, SL_MARK_GRID);
+    }
+    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
+    const SDL_Rect text = sl_rect_inset(row, sl_pen_px(pen, 4.0));
+    const char *name = sl_stage_scene(stage)->zones[zone].name;
+    const SDL_Point size = sl_pen_size(pen, SL_TYPE_SMALL, ink, text.w, name);
+    if (size.y <= row.h) {
+        const SDL_Rect lines = {text.x, row.y + (row.h - size.y) / 2, text.w, size.y};
+        sl_pen_wrap(pen, SL_TYPE_SMALL, ink, lines, false, name);
+    } else {
+        sl_pen_place(pen, SL_TYPE_SMALL, ink, (SDL_Rect){text.x, row.y, text.w, row.h}, SL_ALIGN_LEFT, name);
+    }
+}
+
+/* Where rows are lower than the type: the chosen zone alone, and which of them it is. */
+static void gutter_chosen(const sl_stage *stage, SDL_Rect hair)
+{
+    const sl_pen *pen = &stage->pen;
     const sl_scene *scene = sl_stage_scene(stage);
+    const int line = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const SDL_Rect zone = sl_layout_zone(&hair, scene->n_zones, stage->zone);
+    const int h = 2 * line;
+    const int most = stage->layout.gutter.y + stage->layout.gutter.h - h;
+    const int y = SDL_clamp(zone.y + zone.h / 2 - h / 2, stage->layout.gutter.y, most);
+    const SDL_Rect plate = {hair.x, y, hair.w + sl_pen_px(pen, 8.0), h};
+    const SDL_Rect upper = {plate.x + sl_pen_px(pen, 4.0), y, plate.w - sl_pen_px(pen, 4.0), line};
+    const SDL_Rect lower = {upper.x, y + line, upper.w, line};
+    char text[SL_SHOW_LINE];
+    sl_pen_fill(pen, plate, SL_GROUND_DARK);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, upper, SL_ALIGN_LEFT, scene->zones[stage->zone].name);
+    snprintf(text, sizeof text, "%d of %d", stage->zone + 1, scene->n_zones);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, lower, SL_ALIGN_LEFT, text);
+}
+
+void sl_show_gutter(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const int n = sl_stage_scene(stage)->n_zones;
     const SDL_Rect hair = {l->gutter.x, l->strip[0].y, l->gutter.w, l->strip[0].h};
-    for (int zone = 0; zone < scene->n_zones; zone++) {
-        const SDL_Rect row = sl_layout_zone(&hair, scene->n_zones, zone);
-        const bool chosen = zone == stage->zone;
-        if (chosen) {
-            sl_pen_fill(pen, (SDL_Rect){row.x, row.y, row.w + sl_pen_px(pen, 8.0), row.h}, SL_GROUND_DARK);
-        } else if (zone > 0) {
-            sl_pen_fill(pen, (SDL_Rect){row.x, row.y, row.w + sl_pen_px(pen, 8.0), 1}, SL_MARK_GRID);
-        }
-        const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
-        const SDL_Rect text = sl_rect_inset(row, sl_pen_px(pen, 4.0));
-        const char *name = scene->zones[zone].name;
-        const SDL_Point size = sl_pen_size(pen, SL_TYPE_ZONE, ink, text.w, name);
-        if (size.y <= row.h) {
-            const SDL_Rect lines = {text.x, row.y + (row.h - size.y) / 2, text.w, size.y};
-            sl_pen_wrap(pen, SL_TYPE_ZONE, ink, lines, false, name);
-        } else {
-            sl_pen_place(pen, SL_TYPE_ZONE, ink, (SDL_Rect){text.x, row.y, text.w, row.h}, SL_ALIGN_LEFT,
-                         name);
-        }
+    if (sl_text_line_height(stage->pen.text, SL_TYPE_SMALL) > hair.h / n) {
+        gutter_chosen(stage, hair);
+        return;
+    }
+    for (int zone = 0; zone < n; zone++) {
+        gutter_row(stage, sl_layout_zone(&hair, n, zone), zone);
     }
 }
 
@@ -180,7 +208,7 @@ void sl_show_field(const sl_stage *stage)
     const sl_layout *l = &stage->layout;
     sl_pen_fill(pen, l->field, SL_GROUND_FIELD);
     sl_pen_fill(pen, (SDL_Rect){l->field.x, l->field.y, l->field.w, sl_pen_px(pen, 4.0)},
-                SL_MARK_CONTROL); /* the rod */
+                SL_MARK_HOOK); /* the rod */
     show_band(stage);
     for (int i = 0; i < l->n_shown; i++) {
         show_name(stage, i);
@@ -191,7 +219,7 @@ void sl_show_field(const sl_stage *stage)
         if (l->first + i == stage->arm) {
             const SDL_Rect column = {l->column[i].x + sl_pen_px(pen, 3.0), l->field.y,
                                      l->column[i].w - 2 * sl_pen_px(pen, 3.0), l->field.h};
-            sl_pen_frame(pen, column, sl_pen_px(pen, 2.0), SL_GROUND_DARK);
+            sl_pen_frame(pen, column, sl_pen_px(pen, 2.0), SL_MARK_HOOK);
         }
     }
     if (l->back.w > 0) {

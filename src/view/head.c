@@ -10,8 +10,7 @@
 #include "view/widget.h"
 #include "view/words.h"
 
-/* What must be said now in place of title and question; false when nothing must. */
-static bool notice(const sl_stage *stage, char *text, size_t size)
+bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
 {
     if (stage->trouble.code != SL_OK) {
         char sentence[SL_SHOW_LINE];
@@ -48,12 +47,16 @@ void sl_show_buttons(const sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
     const sl_button_look looks[SL_BUTTONS] = {
-        {stage->mode == SL_SAME_MINUTE ? "Same colour" : "Same minute", "C", false, false},
-        {"What if", "W", stage->panel == SL_PANEL_WHAT_IF, false},
-        {"Science", "S", stage->panel == SL_PANEL_SCIENCE, false},
-        {"Words", "G", false, false},
-        {"Cautions", "K", false, false},
-        {"Help", "H", false, false},
+        {.label = stage->mode == SL_SAME_MINUTE ? "Same colour" : "Same minute",
+         .brief = stage->mode == SL_SAME_MINUTE ? "Colour" : "Minute",
+         .key = "C"},
+        {.label = "What if", .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF},
+        {.label = "Two zones", .brief = "Two", .key = "P"},
+        {.label = "Show as", .brief = "Show", .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS},
+        {.label = "Science", .key = "S", .on = stage->panel == SL_PANEL_SCIENCE},
+        {.label = "Words", .key = "G"},
+        {.label = "Cautions", .key = "K"},
+        {.label = "Help", .key = "H"},
     };
     for (int i = 0; i < SL_BUTTONS; i++) {
         sl_button_draw(&stage->pen, l->button[i], &looks[i]);
@@ -140,6 +143,36 @@ static void sentence_same_minute(const sl_stage *stage, char *head, char *below,
     }
 }
 
+void sl_put_shown(const sl_stage *stage, char *text, size_t size)
+{
+    char seen[SL_SHOW_LINE];
+    char uncalibrated[SL_SHOW_LINE];
+    const bool wet = stage->eyes.viewing.look != SL_LOOK_DRY;
+    sl_eyes_words(&stage->eyes, seen, sizeof seen);
+    sl_put_sentence(sl_not_calibrated, uncalibrated, sizeof uncalibrated);
+    snprintf(text, size, "Shown %s; %s.%s  %s", seen, sl_vision_word(stage->eyes.vision),
+             wet ? "  Judge colour dry." : "", uncalibrated);
+}
+
+/* On a dark plate as soon as it is not the usual. */
+void sl_show_shown(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect area = stage->layout.shown;
+    const bool usual = sl_eyes_usual(&stage->eyes);
+    char text[2 * SL_SHOW_LINE];
+    if (area.w == 0) {
+        return;
+    }
+    sl_put_shown(stage, text, sizeof text);
+    if (!usual) {
+        sl_pen_fill(pen, area, SL_GROUND_DARK);
+    }
+    const int pad = usual ? 0 : sl_pen_px(pen, 6.0);
+    const SDL_Rect line = {area.x + pad, area.y, area.w - pad, area.h};
+    sl_pen_place(pen, SL_TYPE_SMALL, usual ? SL_INK_QUIET : SL_INK_LIGHT, line, SL_ALIGN_LEFT, text);
+}
+
 void sl_show_pace(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
@@ -177,7 +210,7 @@ void sl_show_sentences(const sl_stage *stage)
     } else {
         sentence_same_minute(stage, head, below, sizeof below);
     }
-    if (notice(stage, text, sizeof text)) {
+    if (sl_put_notice(stage, text, sizeof text)) {
         show_title(stage, sl_stage_on_bench(stage) ? head : below);
         sl_pen_fill(pen, area, SL_GROUND_DARK);
         const int pad = sl_pen_px(pen, 3.0);
@@ -186,6 +219,11 @@ void sl_show_sentences(const sl_stage *stage)
         sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_LIGHT, inner, false, text);
         SDL_SetClipRect(pen->sheet, NULL);
         return;
+    }
+    if (stage->layout.compact && !sl_eyes_usual(&stage->eyes)) {
+        char seen[SL_SHOW_LINE];
+        sl_eyes_words(&stage->eyes, seen, sizeof seen);
+        snprintf(below, sizeof below, "Shown %s; %s.", seen, sl_vision_word(stage->eyes.vision));
     }
     show_title(stage, scene->question != NULL ? scene->question : "");
     const int half = area.h / 2;

@@ -41,7 +41,7 @@ static void move_focus(sl_stage *stage, int direction)
     stage->dirty = true;
 }
 
-static void press_focus(sl_stage *stage)
+void sl_stage_press_focus(sl_stage *stage)
 {
     for (int i = 0; i < stage->n_spots; i++) {
         if (same_spot(&stage->spots[i], stage->focus, stage->focus_number)) {
@@ -93,10 +93,34 @@ static bool key_on_page(sl_stage *stage, SDL_Keycode key)
     }
 }
 
+/* How it is looked at, the same everywhere. The observer is a matter of the science. */
+static bool key_for_eyes(sl_stage *stage, SDL_Keycode key)
+{
+    static const struct {
+        SDL_Keycode key;
+        sl_spot_kind kind;
+    } keys[] = {{SDLK_d, SL_SPOT_THEME}, {SDLK_v, SL_SPOT_VISION}, {SDLK_l, SL_SPOT_LOOK},
+                {SDLK_x, SL_SPOT_WIPE},  {SDLK_i, SL_SPOT_LIGHT},  {SDLK_t, SL_SPOT_TEXT_SIZE}};
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        if (keys[i].key == key) {
+            press_kind(stage, keys[i].kind);
+            return true;
+        }
+    }
+    const bool science = stage->page == SL_PAGE_BESIDE ? stage->curves : stage->panel == SL_PANEL_SCIENCE;
+    if (key == SDLK_o && science) {
+        press_kind(stage, SL_SPOT_OBSERVER);
+    }
+    return key == SDLK_o;
+}
+
 /* Keys that open or close something, the same everywhere. */
 static bool key_for_switches(sl_stage *stage, SDL_Keycode key)
 {
     switch (key) {
+    case SDLK_p:
+        press_kind(stage, SL_SPOT_BESIDE);
+        return true;
     case SDLK_g:
         press_kind(stage, SL_SPOT_GLOSSARY);
         return true;
@@ -106,10 +130,6 @@ static bool key_for_switches(sl_stage *stage, SDL_Keycode key)
     case SDLK_h:
     case SDLK_F1:
         press_kind(stage, SL_SPOT_HELP);
-        return true;
-    case SDLK_t:
-        stage->scale = stage->scale > 1.95 ? 1.0 : stage->scale + 0.25;
-        stage->dirty = true;
         return true;
     case SDLK_F11: {
         const bool full = (SDL_GetWindowFlags(stage->window) & SDL_WINDOW_FULLSCREEN_DESKTOP) != 0;
@@ -192,8 +212,8 @@ static bool key_for_time(sl_stage *stage, SDL_Keycode key, bool shift)
 static bool key_on_panel(sl_stage *stage, SDL_Keycode key)
 {
     const int sheet = stage->layout.panel.h / 2;
-    if (stage->panel != SL_PANEL_SCIENCE || stage->scroll_most[1] <= 0 ||
-        (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
+    if ((stage->panel != SL_PANEL_SCIENCE && stage->panel != SL_PANEL_SHOW_AS) ||
+        stage->scroll_most[1] <= 0 || (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
         return false;
     }
     sl_stage_scroll(stage, 1, key == SDLK_PAGEDOWN ? sheet : -sheet);
@@ -208,6 +228,9 @@ static void key_for_choice(sl_stage *stage, SDL_Keycode key)
         break;
     case SDLK_w:
         press_kind(stage, SL_SPOT_WHAT_IF);
+        break;
+    case SDLK_a:
+        press_kind(stage, SL_SPOT_SHOW_AS);
         break;
     case SDLK_s:
         press_kind(stage, SL_SPOT_SCIENCE);
@@ -242,7 +265,7 @@ static void key_for_choice(sl_stage *stage, SDL_Keycode key)
         break;
     case SDLK_RETURN:
     case SDLK_KP_ENTER:
-        press_focus(stage);
+        sl_stage_press_focus(stage);
         break;
     case SDLK_ESCAPE:
         stage->panel = SL_PANEL_NONE;
@@ -264,15 +287,19 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
     if ((event->keysym.mod & KMOD_CTRL) != 0 && key_with_control(stage, key)) {
         return;
     }
-    if (key_for_switches(stage, key)) {
+    if (key_for_eyes(stage, key) || key_for_switches(stage, key)) {
+        return;
+    }
+    if (key == SDLK_TAB && (stage->page == SL_PAGE_NONE || stage->page == SL_PAGE_BESIDE)) {
+        move_focus(stage, shift ? -1 : 1);
+        return;
+    }
+    if (stage->page == SL_PAGE_BESIDE) {
+        sl_stage_take_key_beside(stage, key);
         return;
     }
     if (stage->page != SL_PAGE_NONE) {
         key_on_page(stage, key);
-        return;
-    }
-    if (key == SDLK_TAB) {
-        move_focus(stage, shift ? -1 : 1);
         return;
     }
     if (key_on_knob(stage, key) || key_on_panel(stage, key) || key_for_time(stage, key, shift)) {

@@ -4,19 +4,20 @@
  * a panel at the right when it is asked for. At 100 % on 1280 x 800 a unit is a pixel;
  * larger windows enlarge everything alike, and the text scale comes on top. Where the
  * wished scale leaves a zone less than LEAST_ZONE, the compact form is tried (no title, one
- * line for each figure, fewer and wider columns), and then the scale gives way in steps.
+ * line for each figure, fewer and wider columns, the name of the chosen zone alone, the
+ * foot's short form), and then the scale gives way in steps. All text has one scale.
  */
 #include "view/layout.h"
 
 #include <math.h>
 #include <string.h>
 
-static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 66.0, FIGURE_ROW = 40.0, AXIS = 28.0,
+static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 64.0, FIGURE_ROW = 40.0, AXIS = 28.0,
                     LANE = 12.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
-                    LEAST_ZONE = 21.0, BUTTON = 94.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
-                    FIGURE_COMPACT = 23.0, LEAST_ZONE_COMPACT = 11.0, ZONE_NAME = 13.0,
-                    ZONE_NAME_SHARE = 0.72;                               /* of a zone's height */
-static const double NOTE = 12.5, NOTE_LEAST_PX = 12.0, NOTE_SHARE = 0.15; /* of the height, at most */
+                    LEAST_ZONE = 21.0, BUTTON = 84.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
+                    FIGURE_COMPACT = 23.0, LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
+    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0;
+static const double NOTE = 12.5;                /* size of the foot's type and of notices */
 static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
 
 static int px(double unit, double units)
@@ -24,22 +25,19 @@ static int px(double unit, double units)
     return (int)lround(unit * units);
 }
 
-/* The size at which the cautions stay within their share of the window. */
-static double note_size(const sl_layout_wish *wish, double unit, int *height)
+/* Lines that so many letters of the foot's type take. */
+static double note_lines(int letters, double width, double unit)
+{
+    return ceil(letters * LETTER * NOTE * unit / width);
+}
+
+static int foot_height(const sl_layout_wish *wish, double unit, bool compact)
 {
     const double width = wish->width - 2.0 * MARGIN * unit;
-    double size = NOTE * unit;
-    double lines = 0.0;
-    for (;;) {
-        lines = ceil(wish->note_letters[0] * LETTER * size / width) +
-                ceil(wish->note_letters[1] * LETTER * size / width);
-        if (size <= NOTE_LEAST_PX || lines * LINE * size <= NOTE_SHARE * wish->height) {
-            break;
-        }
-        size = SDL_max(NOTE_LEAST_PX, size - 0.5);
-    }
-    *height = (int)ceil(lines * LINE * size);
-    return size;
+    const double lines = compact ? note_lines(wish->brief_letters, width, unit)
+                                 : note_lines(wish->note_letters[0], width, unit) +
+                                       note_lines(wish->note_letters[1], width, unit);
+    return (int)ceil(lines * LINE * NOTE * unit);
 }
 
 /* Buttons in one row, beside the title or, when compact, alone. */
@@ -50,7 +48,7 @@ static void place_header(sl_layout *l, const sl_layout_wish *wish)
     const int right = wish->width - margin;
     const int gap = px(u, l->compact ? 3.0 : 6.0);
     const int all =
-        l->compact ? right - margin : SDL_min(SL_BUTTONS * px(u, BUTTON + 6.0), (right - margin) * 6 / 10);
+        l->compact ? right - margin : SDL_min(SL_BUTTONS * px(u, BUTTON + 6.0), (right - margin) * 64 / 100);
     const int step = (all + gap) / SL_BUTTONS;
     const int buttons_x = right - SL_BUTTONS * step + gap;
     for (int i = 0; i < SL_BUTTONS; i++) {
@@ -61,10 +59,15 @@ static void place_header(sl_layout *l, const sl_layout_wish *wish)
         l->title = (SDL_Rect){margin, margin - px(u, 4.0), buttons_x - 2 * margin, px(u, HEADER)};
         y = l->title.y + l->title.h + px(u, 2.0);
     }
-    const int mode_h = SDL_max(l->target, px(u, 2.0 * TEXT_LINE));
+    const double notice_w = right - 2 * l->target - px(u, PACE) - 2 * margin - px(u, GAP + 12.0);
+    const double notice_h = note_lines(wish->notice_letters, notice_w, u) * LINE * NOTE * u + px(u, 6.0);
+    const int mode_h = SDL_max(SDL_max(l->target, px(u, 2.0 * TEXT_LINE)), (int)ceil(notice_h));
     l->more = (SDL_Rect){right - l->target, y + (mode_h - l->target) / 2, l->target, l->target};
     l->less = (SDL_Rect){l->more.x - l->target - px(u, PACE), l->more.y, l->target, l->target};
     l->mode = (SDL_Rect){margin, y, l->less.x - 2 * margin, mode_h};
+    if (!l->compact) {
+        l->shown = (SDL_Rect){margin, y + mode_h + px(u, 2.0), right - margin, px(u, SHOWN)};
+    }
 }
 
 /* Rows from the foot upward; returns the y where figures end. */
@@ -125,12 +128,10 @@ static sl_layout try_scale(const sl_layout_wish *wish, double scale, bool compac
     l.target = px(compact ? base : l.unit, SL_TARGET);
     const double u = l.unit;
     const int names_h = compact ? SDL_max(px(u, 2.0 * TEXT_LINE), l.target) : px(u, NAMES);
-    int foot_h = 0;
-    l.note_px = note_size(wish, u, &foot_h);
     place_header(&l, wish);
-    const int figures_end = place_bottom(&l, wish, foot_h);
+    const int figures_end = place_bottom(&l, wish, foot_height(wish, u, compact));
     const int margin = px(u, MARGIN);
-    const int names_y = l.mode.y + l.mode.h;
+    const int names_y = compact ? l.mode.y + l.mode.h : l.shown.y + l.shown.h;
     const int panel_w = wish->panel ? SDL_min(px(u, PANEL), wish->width / 2) : 0;
     l.row_h = px(u, compact ? FIGURE_COMPACT : FIGURE_ROW);
     l.gutter = (SDL_Rect){margin, names_y + names_h, px(u, GUTTER) - px(u, GAP), 0};
@@ -140,10 +141,10 @@ static sl_layout try_scale(const sl_layout_wish *wish, double scale, bool compac
     l.gutter.h = l.field.h;
     l.figures = (SDL_Rect){l.field.x, figures_end - SL_FIGURES * l.row_h, l.field.w, SL_FIGURES * l.row_h};
     if (wish->panel) {
-        l.panel = (SDL_Rect){wish->width - margin - panel_w, names_y, panel_w, figures_end - names_y};
+        const int panel_y = names_y + px(u, 6.0);
+        l.panel = (SDL_Rect){wish->width - margin - panel_w, panel_y, panel_w, figures_end - panel_y};
     }
     place_columns(&l, wish, names_y, names_h, figures_end);
-    l.zone_px = SDL_clamp(ZONE_NAME_SHARE * l.strip[0].h / wish->n_zones, 8.0, ZONE_NAME * u);
     if (l.n_shown < wish->n_arms) {
         const int y = names_y + SDL_max(0, (names_h - l.target) / 2);
         l.back = (SDL_Rect){margin, y, l.target, l.target};
@@ -154,8 +155,10 @@ static sl_layout try_scale(const sl_layout_wish *wish, double scale, bool compac
 
 static bool finds_room(const sl_layout *l, const sl_layout_wish *wish)
 {
-    const double least = l->compact ? LEAST_ZONE_COMPACT : LEAST_ZONE;
-    return l->strip[0].h >= wish->n_zones * least * l->unit && l->strip[0].w >= 24;
+    const double least = l->compact
+                             ? SDL_max(wish->n_zones * LEAST_ZONE_COMPACT_PX, LEAST_COMPACT_FIELD * l->unit)
+                             : wish->n_zones * LEAST_ZONE * l->unit;
+    return l->strip[0].h >= least && l->strip[0].w >= 24;
 }
 
 sl_layout sl_layout_make(const sl_layout_wish *wish)

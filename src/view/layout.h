@@ -13,7 +13,7 @@
 #include "slowlift/model.h"
 
 enum { SL_LEAST_WIDTH = 900, SL_LEAST_HEIGHT = 600, SL_TARGET = 44 /* units: gloved hands */ };
-enum { SL_BUTTONS = 6, SL_FIGURES = 3, SL_MOST_LANES = 5 };
+enum { SL_BUTTONS = 8, SL_FIGURES = 3, SL_MOST_LANES = 5 };
 
 typedef struct sl_layout_wish {
     int width, height; /* pixels */
@@ -23,12 +23,12 @@ typedef struct sl_layout_wish {
     int wide_arm;        /* drawn twice as wide (before beside after); -1 none */
     bool panel;          /* the panel at the right */
     int note_letters[2]; /* letters of the two paragraphs at the foot */
+    int brief_letters;   /* of the foot's short form, where large text leaves no room for both */
+    int notice_letters;  /* of a notice in place of the sentence on what is compared; 0 none */
 } sl_layout_wish;
 
 typedef struct sl_layout {
     double unit;
-    double note_px; /* size of the cautions' type */
-    double zone_px; /* size of the zones' names: as large as their rows allow */
     double scale;   /* the scale that found room; below the wish in a small window */
     bool compact;   /* large text in a small window: one line where there were two */
     int target;     /* least side of what is pressed; compact: grows with the window alone */
@@ -36,6 +36,7 @@ typedef struct sl_layout {
     SDL_Rect button[SL_BUTTONS];
     SDL_Rect mode;       /* the sentence that says what is compared */
     SDL_Rect less, more; /* the share of the comparison */
+    SDL_Rect shown;      /* in which look and light, to whose eyes; empty when compact */
     SDL_Rect gutter;     /* names of zones, left of the field */
     SDL_Rect field;      /* where strips hang */
     SDL_Rect figures;    /* below the field, SL_FIGURES rows */

@@ -13,22 +13,35 @@
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
+#include "command/viewing.h"
 #include "view/stage.h"
 #include "view/trace.h"
 
 static const char program[] = "slowlift watch";
-static const struct option known[] = {
-    {"models", required_argument, NULL, 'm'}, {"size", required_argument, NULL, 's'},
-    {"text", required_argument, NULL, 't'},   {"at", required_argument, NULL, 'a'},
-    {"help", no_argument, NULL, 'h'},         {NULL, 0, NULL, 0}};
+static const struct option known[] = {{"models", required_argument, NULL, 'm'},
+                                      {"size", required_argument, NULL, 's'},
+                                      {"text", required_argument, NULL, 't'},
+                                      {"at", required_argument, NULL, 'a'},
+                                      {"theme", required_argument, NULL, 'D'},
+                                      {"vision", required_argument, NULL, 'V'},
+                                      {"light", required_argument, NULL, 'I'},
+                                      {"look", required_argument, NULL, 'L'},
+                                      {"observer", required_argument, NULL, 'O'},
+                                      {"help", no_argument, NULL, 'h'},
+                                      {NULL, 0, NULL, 0}};
 
 static const char usage[] =
-    "usage: slowlift watch [--models DIR] [--size WxH] [--text PERCENT] [--at MIN] FILE\n"
+    "usage: slowlift watch [OPTIONS] FILE\n"
     "Shows the strips of a scene in a window. H or F1 in the window lists its keys.\n"
     "  --models DIR    where hair, dyes, mixes and chemistry lie\n"
     "  --size WxH      size of the window in pixels, at least 900x600 (default 1280x800)\n"
     "  --text PERCENT  size of the text, 100 to 200\n"
     "  --at MIN        minute of the scene to begin at\n"
+    "  --theme WORD    light, dark or high-contrast\n"
+    "  --vision WORD   full, protan, deutan, tritan or grey: whose eyes\n"
+    "  --light WORD    daylight, lamp or led\n"
+    "  --look WORD     dry, wet or mix (as it lies at its moment)\n"
+    "  --observer N    2 or 10 degrees\n"
     "example: slowlift watch --text 150 models/scenes/eight-arms.yaml\n";
 
 typedef struct sl_request {
@@ -36,6 +49,7 @@ typedef struct sl_request {
     int width, height; /* pixels */
     double scale;      /* of the text */
     double at_min;
+    sl_eyes eyes;
     bool help;
 } sl_request;
 
@@ -56,6 +70,49 @@ static bool size_of(const char *text, int *width, int *height)
            *width <= most && *height >= SL_LEAST_HEIGHT && *height <= most;
 }
 
+static bool one_of(const char *what, const char *word, const char *const *words, int n, int *index,
+                   sl_error *error)
+{
+    for (int i = 0; i < n; i++) {
+        if (strcmp(word, words[i]) == 0) {
+            *index = i;
+            return true;
+        }
+    }
+    return sl_word_refused(what, word, words, n, error);
+}
+
+/* How it is looked at; the words of light and observer are those of `slowlift run`. */
+static bool take_eyes(sl_eyes *eyes, int option, const char *value, sl_error *error)
+{
+    static const char *const themes[SL_THEMES] = {
+        [SL_THEME_LIGHT] = "light", [SL_THEME_DARK] = "dark", [SL_THEME_HIGH_CONTRAST] = "high-contrast"};
+    static const char *const visions[SL_VISION_COUNT] = {[SL_VISION_FULL] = "full",
+                                                         [SL_VISION_PROTAN] = "protan",
+                                                         [SL_VISION_DEUTAN] = "deutan",
+                                                         [SL_VISION_TRITAN] = "tritan",
+                                                         [SL_VISION_GREY] = "grey"};
+    static const char *const looks[SL_LOOK_COUNT] = {
+        [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "mix"};
+    int index = 0;
+    bool good = true;
+    if (option == 'D') {
+        good = one_of("the theme", value, themes, SL_THEMES, &index, error);
+        eyes->theme = (sl_theme_number)index;
+    } else if (option == 'V') {
+        good = one_of("the vision", value, visions, SL_VISION_COUNT, &index, error);
+        eyes->vision = (sl_vision)index;
+    } else if (option == 'L') {
+        good = one_of("the look", value, looks, SL_LOOK_COUNT, &index, error);
+        eyes->viewing.look = (sl_look)index;
+    } else if (option == 'I') {
+        good = sl_light_read(value, &eyes->viewing, error);
+    } else if (option == 'O') {
+        good = sl_observer_read(value, &eyes->viewing, error);
+    }
+    return good;
+}
+
 static bool take_value(sl_request *request, int option, const char *value, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
@@ -73,7 +130,7 @@ static bool take_value(sl_request *request, int option, const char *value, sl_er
         return sl_fail(error, SL_ERR_USAGE, found, "give minutes as a plain number");
     }
     request->scale = option == 't' ? percent / 100.0 : request->scale;
-    return true;
+    return take_eyes(&request->eyes, option, value, error);
 }
 
 static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
@@ -96,8 +153,8 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
     return sl_one_file(program, argc, argv, &request->file, error);
 }
 
-/* Load, solve and the colours' basis. */
-static bool make_story(const sl_request *request, sl_story *story, sl_optics **optics, sl_error *error)
+/* Load and solve. */
+static bool make_story(const sl_request *request, sl_story *story, sl_error *error)
 {
     sl_places *places = sl_new(1, sizeof *places, "looking for model files", error);
     if (places == NULL) {
@@ -108,8 +165,7 @@ static bool make_story(const sl_request *request, sl_story *story, sl_optics **o
     if (story->scene == NULL) {
         return false;
     }
-    *optics = sl_optics_new(story->scene, error);
-    sl_solver *solver = *optics != NULL ? sl_solver_new(error) : NULL;
+    sl_solver *solver = sl_solver_new(error);
     const bool good =
         solver != NULL && sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error);
     sl_solver_free(solver);
@@ -180,17 +236,14 @@ static sl_exit watch(const sl_request *request)
 {
     sl_error error = {.code = SL_OK};
     sl_story story = {0};
-    sl_optics *optics = NULL;
-    if (!make_story(request, &story, &optics, &error)) {
+    if (!make_story(request, &story, &error)) {
         sl_story_free(&story);
-        sl_optics_free(optics);
         return sl_complain(&error);
     }
     SDL_Window *window = open_window(request, story.scene->title, &error);
     sl_stage *stage = NULL;
     if (window != NULL) {
-        stage = sl_stage_new(&story, optics, window, request->scale, &error);
-        optics = NULL;
+        stage = sl_stage_new(&story, &request->eyes, window, request->scale, &error);
     }
     bool good = stage != NULL;
     if (good) {
@@ -199,7 +252,6 @@ static sl_exit watch(const sl_request *request)
     }
     sl_stage_free(stage);
     sl_story_free(&story);
-    sl_optics_free(optics);
     if (window != NULL) {
         SDL_DestroyWindow(window);
     }

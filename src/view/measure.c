@@ -17,6 +17,28 @@ static double moment_of(const sl_stage *stage, const sl_meeting *meeting, int ar
     return meeting[arm].reached ? meeting[arm].time_min : sl_stage_scene(stage)->until_min;
 }
 
+/* The hair of every zone strand by strand, and the mix on it. */
+static void read_hair(const sl_stage *stage, const sl_story *story, int arm, sl_reading *reading)
+{
+    const sl_scene *scene = story->scene;
+    const sl_optics *optics = sl_stage_optics(stage, reading->look);
+    const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
+    const sl_mix *mix = sl_eyes_mix(&stage->eyes, scene, &scene->arms[arm], reading->time_min);
+    reading->hair.bleed = SL_USUAL_BLEED;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        sl_cell cell;
+        sl_timeline_at(story->timeline, arm, zone, reading->time_min, optics, &cell);
+        sl_strand_colours(&strands, optics, &cell.amounts, cell.colour.srgb, stage->eyes.vision,
+                          reading->hair.colour[zone]);
+        if (zone == stage->zone) {
+            reading->left = cell.colour_left;
+        }
+    }
+    if (mix != NULL) {
+        sl_strip_look_veil(&reading->hair, mix, stage->eyes.vision);
+    }
+}
+
 static void read_arm(const sl_stage *stage, const sl_story *story, const sl_meeting *meeting, int arm,
                      sl_reading *reading)
 {
@@ -27,26 +49,14 @@ static void read_arm(const sl_stage *stage, const sl_story *story, const sl_meet
         .reached = meeting[arm].reached,
         .time_min = time,
         .since_contact_min = time - scene->arms[arm].contact_min,
+        .look = sl_eyes_look(&stage->eyes, &scene->arms[arm], time),
     };
-    const int reference = sl_reference_zone(scene, stage->zone);
-    const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
-    reading->hair.bleed = SL_USUAL_BLEED;
-    for (int zone = 0; zone < scene->n_zones; zone++) {
-        sl_cell cell;
-        sl_timeline_at(story->timeline, arm, zone, time, stage->optics, &cell);
-        reading->colour[zone] = cell.colour.srgb;
-        sl_strand_colours(&strands, stage->optics, &cell.amounts, cell.colour.srgb, SL_VISION_FULL,
-                          reading->hair.colour[zone]);
-        reading->clipped = reading->clipped || cell.colour.clipped;
-        if (zone == stage->zone) {
-            reading->left = cell.colour_left;
-        }
-        if (zone == reference) {
-            reading->moved = cell.base_moved;
-            reading->levels = cell.levels_lifted;
-            reading->stress = cell.cystine_lost;
-        }
-    }
+    read_hair(stage, story, arm, reading);
+    sl_cell cell;
+    sl_timeline_at(story->timeline, arm, sl_reference_zone(scene, stage->zone), time, NULL, &cell);
+    reading->moved = cell.base_moved;
+    reading->levels = cell.levels_lifted;
+    reading->stress = cell.cystine_lost;
 }
 
 /* A round share that the largest reading fits under, so that bars keep their scale
@@ -80,8 +90,19 @@ static void scale_bars(sl_stage *stage)
     stage->stress_top = round_top(stress);
 }
 
+/* A light or observer that cannot be had leaves the usual one. */
+static void fit_lenses(sl_stage *stage)
+{
+    sl_viewing *viewing = &stage->eyes.viewing;
+    if (!sl_lenses_fit(&stage->lenses, sl_stage_scene(stage), *viewing, &stage->trouble)) {
+        viewing->observer = SL_OBSERVER_2_DEGREE;
+        viewing->light = SL_LIGHT_D65;
+    }
+}
+
 void sl_stage_measure(sl_stage *stage)
 {
+    fit_lenses(stage);
     for (int side = 0; side < 2; side++) {
         const sl_story *story = side == 0 ? &stage->before : &stage->after;
         if (story->timeline == NULL) {

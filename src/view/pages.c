@@ -43,6 +43,16 @@ static const entry glossary[] = {
                                          "peroxide, persulfate itself, and both together."},
     {"Melanin", "The hair’s own pigment. As it goes, hair turns from dark through red-brown and yellow to "
                 "nearly colourless."},
+    {"Dry, wet, as it lies now",
+     "Wet hair looks darker and richer than it will dry. As it lies now: wet under "
+     "its mix or under water, else dry. Judge colour on dry hair."},
+    {"Tone, warm, cool",
+     "What a chart of the trade’s words says of a dry colour. The chart is a file of this "
+     "program’s own and is named where it is used."},
+    {"L*, a*, b*", "Lightness from 0 to 100; red against green; yellow against blue."},
+    {"ΔE00, ΔE*ab", "How far two colours lie apart. Below 1 hardly anyone would tell them apart."},
+    {"Grey scale step", "Change in colour as textile testers grade it: 5 no change, 1 the largest."},
+    {"Protan, deutan, tritan", "Eyes in which the cones for red, green or blue light are missing."},
     {"Reflectance", "The share of light that comes back, wavelength by wavelength. The colour on the strip "
                     "is computed from it."},
     {"Grades", "How a number came about: measured here, published, computed, from memory, fitted, assumed. "
@@ -62,6 +72,14 @@ static const entry help[] = {
              "its value."},
     {"W", "What if: knobs for developer, water, warmth and time of the chosen strip. R: back to what the "
           "file says."},
+    {"P", "Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
+          "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures."},
+    {"A", "Show as: the choices of the next five lines and the size of text, to be pressed."},
+    {"D", "Theme: light, dark, high contrast. Around the strips the grey stays the same."},
+    {"V", "Eyes: full colour vision, without red, green or blue cones, or a grey print."},
+    {"L", "Look: dry, wet, or as the strip lies now, under its mix. Colour is judged dry."},
+    {"X", "Lay the mix on the hair, wipe it aside, lay it on again."},
+    {"I", "Light: daylight, lamp, warm LED. In the science also O: 2 or 10 degree observer."},
     {"Tab, Enter",
      "Go from control to control (Shift: backwards); press it. Arrows turn a knob that has the ring."},
     {"S", "Science: doses, oxidants, spectrum, grades, method. Page Up and Page Down read on."},
@@ -157,6 +175,7 @@ static void put_text(column *c, const sl_stage *stage)
         }
         break;
     case SL_PAGE_NONE:
+    case SL_PAGE_BESIDE:
     default:
         break;
     }
@@ -164,11 +183,9 @@ static void put_text(column *c, const sl_stage *stage)
 
 int sl_page_show(const sl_stage *stage, SDL_Rect close)
 {
-    static const char *const titles[] = {[SL_PAGE_NONE] = "",
-                                         [SL_PAGE_START] = "",
-                                         [SL_PAGE_CAUTIONS] = "All cautions",
-                                         [SL_PAGE_GLOSSARY] = "Words",
-                                         [SL_PAGE_HELP] = "Keys"};
+    static const char *const titles[] = {
+        [SL_PAGE_NONE] = "",          [SL_PAGE_START] = "",    [SL_PAGE_CAUTIONS] = "All cautions",
+        [SL_PAGE_GLOSSARY] = "Words", [SL_PAGE_HELP] = "Keys", [SL_PAGE_BESIDE] = ""};
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 24.0);
     const int sheet_w = pen->sheet->w;

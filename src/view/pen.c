@@ -117,11 +117,20 @@ void sl_pen_curve(const sl_pen *pen, const double *x, const double *y, int n, do
 {
     double walked = 0.0;
     for (int i = 0; i + 1 < n; i++) {
-        const bool gap = dash > 0.0 && fmod(walked, 2.0 * dash) >= dash;
-        if (!gap) {
-            piece(pen, x[i], y[i], x[i + 1], y[i + 1], thickness / 2.0, role);
+        const double dx = x[i + 1] - x[i];
+        const double dy = y[i + 1] - y[i];
+        const double length = hypot(dx, dy);
+        /* Dashes end within a piece; pieces of a quarter dash keep them even. */
+        const int parts = dash > 0.0 ? SDL_max(1, (int)ceil(4.0 * length / dash)) : 1;
+        for (int k = 0; k < parts; k++) {
+            const double from = (double)k / parts;
+            const double to = (k + 1.0) / parts;
+            if (dash <= 0.0 || fmod(walked + from * length, 2.0 * dash) < dash) {
+                piece(pen, x[i] + from * dx, y[i] + from * dy, x[i] + to * dx, y[i] + to * dy,
+                      thickness / 2.0, role);
+            }
         }
-        walked += hypot(x[i + 1] - x[i], y[i + 1] - y[i]);
+        walked += length;
     }
 }
 

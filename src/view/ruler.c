@@ -219,15 +219,15 @@ static void draw_cursor(const sl_pen *pen, const sl_ruler_look *look)
     const SDL_Rect a = look->area;
     const int x = sl_ruler_x(a, look->scene->until_min, look->now_min);
     const int wide = sl_pen_px(pen, 3.0);
-    sl_pen_fill(pen, (SDL_Rect){x - wide / 2 - 1, a.y, wide + 2, a.h}, SL_MARK_FIELD);
+    sl_pen_fill(pen, (SDL_Rect){x - wide / 2 - 1, a.y, wide + 2, a.h}, SL_GROUND_FRAME);
     sl_pen_fill(pen, (SDL_Rect){x - wide / 2, a.y, wide, a.h}, SL_GROUND_DARK);
     const int half = sl_pen_px(pen, 9.0);
     const SDL_Rect grip = {x - half, a.y + look->axis_h - sl_pen_px(pen, 2.0), 2 * half,
                            SDL_min(sl_pen_px(pen, 22.0), a.h - look->axis_h)};
-    sl_pen_fill(pen, sl_rect_inset(grip, -1), SL_MARK_FIELD);
+    sl_pen_fill(pen, sl_rect_inset(grip, -1), SL_GROUND_FRAME);
     sl_pen_fill(pen, grip, SL_GROUND_DARK);
-    sl_pen_fill(pen, (SDL_Rect){x - half / 3, grip.y + half / 2, 1, grip.h - half}, SL_MARK_FIELD);
-    sl_pen_fill(pen, (SDL_Rect){x + half / 3, grip.y + half / 2, 1, grip.h - half}, SL_MARK_FIELD);
+    sl_pen_fill(pen, (SDL_Rect){x - half / 3, grip.y + half / 2, 1, grip.h - half}, SL_INK_LIGHT);
+    sl_pen_fill(pen, (SDL_Rect){x + half / 3, grip.y + half / 2, 1, grip.h - half}, SL_INK_LIGHT);
 }
 
 void sl_ruler_draw(const sl_pen *pen, const sl_ruler_look *look)

@@ -3,11 +3,12 @@
  * What stands behind the chosen zone of the chosen strip: doses, oxidants, its spectrum,
  * how it was solved and what its numbers are worth.
  */
-#include <math.h>
 #include <stdio.h>
 
 #include "report/reading.h"
 #include "view/panel.h"
+#include "view/spectrum.h"
+#include "view/widget.h"
 
 enum { LINE = 256 };
 
@@ -55,57 +56,28 @@ static void show_doses(page *p, const sl_moment *m)
     row(p, "undissolved", text);
 }
 
-static void curve(const page *p, SDL_Rect area, const sl_story *story, double dash)
+static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *story, double dash)
 {
     const sl_stage *stage = p->stage;
+    const sl_reading *reading = &stage->reading[story == &stage->after ? 1 : 0][stage->arm];
+    const sl_optics *optics = sl_stage_optics(stage, reading->look);
     sl_cell cell;
-    double q[SL_BANDS];
-    double reflectance[SL_BANDS];
-    double x[SL_BANDS];
-    double y[SL_BANDS];
-    const int side = story == &stage->after ? 1 : 0;
-    sl_timeline_at(story->timeline, stage->arm, stage->zone, stage->reading[side][stage->arm].time_min,
-                   stage->optics, &cell);
-    sl_optics_absorption(stage->optics, &cell.amounts, q);
-    sl_optics_reflectance(q, reflectance);
-    for (int i = 0; i < SL_BANDS; i++) {
-        x[i] = area.x + (double)i / (SL_BANDS - 1) * (area.w - 1);
-        y[i] = area.y + (1.0 - reflectance[i]) * (area.h - 1);
-    }
-    sl_pen_curve(p->pen, x, y, SL_BANDS, sl_pen_px(p->pen, 2.0), dash, SL_MARK_CONTROL);
+    sl_timeline_at(story->timeline, stage->arm, stage->zone, reading->time_min, optics, &cell);
+    sl_spectrum_draw(p->pen, axes, optics, &cell.amounts, reading->look, dash);
 }
 
-/* Axes 380..780 nm and 0..100 %, a line at every 100 nm and every quarter. */
 static void show_spectrum(page *p)
 {
     const sl_pen *pen = p->pen;
     head(p, "Reflectance of the zone");
-    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    const int left = sl_pen_px(pen, 38.0);
-    const SDL_Rect area = {p->x + left, p->y + sl_pen_px(pen, 4.0), p->w - left, sl_pen_px(pen, 84.0)};
-    for (int i = 0; i <= 4; i++) {
-        const int y = area.y + i * (area.h - 1) / 4;
-        sl_pen_fill(pen, (SDL_Rect){area.x, y, area.w, 1}, i == 4 ? SL_MARK_CONTROL : SL_MARK_GRID);
-        if (i % 2 == 0) {
-            char text[16];
-            snprintf(text, sizeof text, "%d %%", 100 - 25 * i);
-            sl_pen_write(pen, SL_TYPE_SMALL, SL_INK_QUIET, area.x - sl_pen_px(pen, 4.0), y - small / 2,
-                         SL_ALIGN_RIGHT, text);
-        }
-    }
-    for (int nm = 400; nm <= 700; nm += 100) {
-        const int x = area.x + (int)lround((nm - 380.0) / 400.0 * (area.w - 1));
-        char text[16];
-        snprintf(text, sizeof text, nm == 700 ? "%d nm" : "%d", nm);
-        sl_pen_fill(pen, (SDL_Rect){x, area.y, 1, area.h}, SL_MARK_GRID);
-        sl_pen_write(pen, SL_TYPE_SMALL, SL_INK_QUIET, x, area.y + area.h, SL_ALIGN_CENTRE, text);
-    }
+    const int h = sl_pen_px(pen, 84.0) + 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const sl_spectrum_axes axes = sl_spectrum_draw_axes(pen, (SDL_Rect){p->x, p->y, p->w, h});
     const bool changed = sl_stage_changed(p->stage, p->stage->arm);
-    curve(p, area, &p->stage->before, changed ? 4.0 * pen->unit : 0.0);
+    curve(p, &axes, &p->stage->before, changed ? 7.0 * pen->unit : 0.0);
     if (changed) {
-        curve(p, area, &p->stage->after, 0.0);
+        curve(p, &axes, &p->stage->after, 0.0);
     }
-    p->y = area.y + area.h + small;
+    p->y += h;
     if (changed) {
         words(p, "broken line: before the change");
     }
@@ -114,17 +86,21 @@ static void show_spectrum(page *p)
 static void show_colour(page *p)
 {
     const sl_stage *stage = p->stage;
-    const int side = p->story == &stage->after ? 1 : 0;
+    const sl_reading *reading = sl_stage_reading_now(stage, stage->arm);
+    sl_viewing viewing = stage->eyes.viewing;
+    viewing.look = reading->look;
     sl_cell cell;
     char text[LINE];
-    sl_timeline_at(p->story->timeline, stage->arm, stage->zone, stage->reading[side][stage->arm].time_min,
-                   stage->optics, &cell);
+    sl_timeline_at(p->story->timeline, stage->arm, stage->zone, reading->time_min,
+                   sl_stage_optics(stage, reading->look), &cell);
     const sl_colour *c = &cell.colour;
     snprintf(text, sizeof text, "L* %.0f  a* %.0f  b* %.0f", c->lab.L, c->lab.a, c->lab.b);
-    row(p, "CIELAB, D65, 2°", text);
+    row(p, "CIELAB", text);
     snprintf(text, sizeof text, "%d %d %d%s", c->srgb.r, c->srgb.g, c->srgb.b,
              c->clipped ? " (moved to fit)" : "");
     row(p, "on this screen, sRGB", text);
+    sl_viewing_words(viewing, text, sizeof text);
+    words(p, text);
 }
 
 /* The weakest grade among the rate constants of the zone's dyes. */
@@ -165,10 +141,18 @@ static void show_grades(page *p)
     words(p, text);
 }
 
+SDL_Rect sl_science_observer(const sl_stage *stage)
+{
+    const SDL_Rect panel = stage->layout.panel;
+    const int h = SDL_max(stage->layout.target, sl_text_line_height(stage->pen.text, SL_TYPE_STRONG));
+    return (SDL_Rect){panel.x, panel.y + panel.h - h, panel.w, h};
+}
+
 int sl_science_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->layout.panel;
+    SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect observer = sl_science_observer(stage);
     const int pad = sl_pen_px(pen, 10.0);
     const bool changed = sl_stage_changed(stage, stage->arm);
     page p = {.stage = stage,
@@ -179,8 +163,12 @@ int sl_science_show(const sl_stage *stage)
               .w = panel.w - 2 * pad};
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
-    SDL_SetClipRect(pen->sheet, &panel);
     char text[LINE];
+    snprintf(text, sizeof text, "%s  (O)", sl_observer_word(stage->eyes.viewing.observer));
+    const sl_button_look button = {.label = text, .key = ""};
+    sl_button_draw(pen, observer, &button);
+    panel.h = observer.y - panel.y - 1;
+    SDL_SetClipRect(pen->sheet, &panel);
     snprintf(text, sizeof text, "Strip %d, zone “%s”%s", stage->arm + 1,
              p.story->scene->zones[stage->zone].name, changed ? ", after the change" : "");
     head(&p, text);
@@ -196,5 +184,5 @@ int sl_science_show(const sl_stage *stage)
     show_colour(&p);
     show_grades(&p);
     SDL_SetClipRect(pen->sheet, NULL);
-    return p.y + pad - panel.y + stage->scroll[1];
+    return p.y + pad - panel.y + stage->scroll[1] + observer.h;
 }

@@ -48,21 +48,35 @@ static void show_time(const sl_stage *stage)
     sl_ruler_draw(pen, &look);
 }
 
-static void show_foot(const sl_stage *stage)
+void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, size_t size)
 {
-    const SDL_Rect area = stage->layout.foot;
-    char text[4 * SL_SHOW_LINE];
     char uncalibrated[SL_SHOW_LINE];
     char example[SL_SHOW_LINE];
     sl_put_sentence(sl_not_calibrated, uncalibrated, sizeof uncalibrated);
     sl_put_sentence(stage->example, example, sizeof example);
     const sl_caution *estimate = sl_caution_text(SL_CAUTION_ESTIMATE);
     const sl_caution *label = sl_caution_text(SL_CAUTION_LABEL);
-    snprintf(text, sizeof text, "%s  %s\n%s  %s  %s  %s", uncalibrated, example, estimate->signal,
-             estimate->text, label->signal, label->text);
+    if (brief) {
+        snprintf(first, size, "%s  %s  A classroom model.  %s  The product’s label decides.  K: read both.",
+                 uncalibrated, estimate->signal, label->signal);
+        second[0] = '\0';
+        return;
+    }
+    snprintf(first, size, "%s", example); /* that no screen is calibrated stands above the strips */
+    snprintf(second, size, "%s  %s  %s  %s", estimate->signal, estimate->text, label->signal, label->text);
+}
+
+static void show_foot(const sl_stage *stage)
+{
+    const SDL_Rect area = stage->layout.foot;
+    char first[2 * SL_SHOW_LINE];
+    char second[2 * SL_SHOW_LINE];
+    sl_put_foot(stage, stage->layout.compact, first, second, sizeof first);
     sl_pen_fill(&stage->pen, (SDL_Rect){area.x, area.y - sl_pen_px(&stage->pen, 4.0), area.w, 1},
                 SL_MARK_GRID);
-    sl_pen_wrap(&stage->pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, text);
+    const int used = sl_pen_wrap(&stage->pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, first);
+    const SDL_Rect below = {area.x, area.y + used, area.w, area.h - used};
+    sl_pen_wrap(&stage->pen, SL_TYPE_NOTE, SL_INK_TEXT, below, false, second);
 }
 
 static void show_focus(const sl_stage *stage)
@@ -81,11 +95,15 @@ bool sl_stage_show(sl_stage *stage, sl_error *error)
     const sl_layout *l = &stage->layout;
     SDL_Surface *sheet = stage->pen.sheet;
     sl_pen_fill(&stage->pen, (SDL_Rect){0, 0, sheet->w, sheet->h}, SL_GROUND_FRAME);
-    if (stage->page != SL_PAGE_NONE) {
+    if (stage->page == SL_PAGE_BESIDE) {
+        stage->scroll_most[0] = 0;
+        sl_beside_show(stage);
+    } else if (stage->page != SL_PAGE_NONE) {
         const SDL_Rect close = sl_page_close(stage, sheet->w, sheet->h);
         stage->scroll_most[0] = sl_page_show(stage, close);
     } else {
         sl_show_sentences(stage);
+        sl_show_shown(stage);
         sl_show_buttons(stage);
         sl_show_pace(stage);
         sl_show_gutter(stage);
@@ -95,6 +113,8 @@ bool sl_stage_show(sl_stage *stage, sl_error *error)
         show_foot(stage);
         if (stage->panel == SL_PANEL_WHAT_IF) {
             sl_what_if_show(stage);
+        } else if (stage->panel == SL_PANEL_SHOW_AS) {
+            sl_show_as_show(stage);
         } else if (stage->panel == SL_PANEL_SCIENCE) {
             stage->scroll_most[1] = sl_science_show(stage) - l->panel.h;
         }

@@ -14,7 +14,9 @@
 #include <stdbool.h>
 
 #include "slowlift/estimate.h"
+#include "slowlift/report.h"
 #include "view/change.h"
+#include "view/eyes.h"
 #include "view/layout.h"
 #include "view/pen.h"
 #include "view/ruler.h"
@@ -22,13 +24,14 @@
 #include "view/strip.h"
 
 typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
-typedef enum sl_panel { SL_PANEL_NONE, SL_PANEL_WHAT_IF, SL_PANEL_SCIENCE } sl_panel;
+typedef enum sl_panel { SL_PANEL_NONE, SL_PANEL_WHAT_IF, SL_PANEL_SHOW_AS, SL_PANEL_SCIENCE } sl_panel;
 typedef enum sl_page {
     SL_PAGE_NONE,
     SL_PAGE_START,
     SL_PAGE_CAUTIONS,
     SL_PAGE_GLOSSARY,
-    SL_PAGE_HELP
+    SL_PAGE_HELP,
+    SL_PAGE_BESIDE /* two swatches */
 } sl_page;
 
 /* Places that can be pressed or hold the focus. */
@@ -36,6 +39,8 @@ typedef enum sl_spot_kind {
     SL_SPOT_NONE,
     SL_SPOT_MODE,
     SL_SPOT_WHAT_IF,
+    SL_SPOT_BESIDE, /* the two swatches */
+    SL_SPOT_SHOW_AS,
     SL_SPOT_SCIENCE,
     SL_SPOT_GLOSSARY,
     SL_SPOT_CAUTIONS,
@@ -52,7 +57,19 @@ typedef enum sl_spot_kind {
     SL_SPOT_KNOB_LESS,
     SL_SPOT_KNOB_MORE,
     SL_SPOT_RESET, /* back to what the file says */
-    SL_SPOT_CLOSE  /* of a page */
+    SL_SPOT_CLOSE, /* of a page */
+    SL_SPOT_THEME,
+    SL_SPOT_VISION,
+    SL_SPOT_LOOK,
+    SL_SPOT_WIPE,
+    SL_SPOT_LIGHT,
+    SL_SPOT_OBSERVER,
+    SL_SPOT_TEXT_SIZE,
+    SL_SPOT_SIDE,     /* number: 0 left, 1 right swatch of two */
+    SL_SPOT_ARM_BACK, /* number: side */
+    SL_SPOT_ARM_ON,
+    SL_SPOT_ZONE_BACK,
+    SL_SPOT_ZONE_ON
 } sl_spot_kind;
 
 typedef struct sl_spot {
@@ -71,15 +88,15 @@ typedef struct sl_reading {
     double since_contact_min;
     double left;                  /* of the chosen zone */
     double moved, levels, stress; /* of the reference zone */
-    bool clipped;                 /* some zone's colour lies outside what a screen shows */
-    sl_srgb8 colour[SL_MAX_ZONES];
-    sl_strip_look hair; /* the same, strand by strand */
+    sl_look look;                 /* as it is shown */
+    sl_strip_look hair;           /* every zone strand by strand, and the mix on it, as the eyes see them */
 } sl_reading;
 
 typedef struct sl_stage {
     /* the scene and its what-if */
     sl_story before, after; /* after.timeline NULL: nothing was changed */
-    sl_optics *optics;      /* of both */
+    sl_lenses lenses;       /* of both */
+    sl_eyes eyes;
     sl_solve_thread *solver;
     sl_change change;
     bool ask;         /* the knobs say something that was not asked yet */
@@ -101,7 +118,10 @@ typedef struct sl_stage {
     /* what is open */
     sl_panel panel;
     sl_page page;
-    int scroll[2]; /* of the page, of the panel; pixels */
+    sl_spot_of beside[2]; /* the two swatches */
+    int side;             /* which of them the keys choose */
+    bool curves;          /* their science switch */
+    int scroll[2];        /* of the page, of the panel; pixels */
     int scroll_most[2];
     bool ran_out; /* the run has reached its end once */
 
@@ -119,6 +139,7 @@ typedef struct sl_stage {
     bool focus_seen; /* the keyboard moved it: draw the ring */
     sl_spot held;    /* where the pointer went down, while it is down */
     sl_strip *strip[SL_MAX_ARMS];
+    sl_strip *swatch[2]; /* of the two swatches */
     sl_light_table light;
     sl_lane lane[SL_MAX_ARMS];
     int n_lanes;
@@ -128,8 +149,9 @@ typedef struct sl_stage {
     char example[256]; /* the note on what the numbers are worth */
 } sl_stage;
 
-/* Takes over story (solved) and optics, also when it fails. */
-sl_stage *sl_stage_new(sl_story *story, sl_optics *optics, SDL_Window *window, double scale, sl_error *error);
+/* Takes over story (solved), also when it fails. */
+sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window, double scale,
+                       sl_error *error);
 void sl_stage_free(sl_stage *stage);
 
 /* The four calls of a frame. */
@@ -148,6 +170,12 @@ bool sl_stage_on_bench(const sl_stage *stage); /* minutes may stand beside outco
 bool sl_stage_changed(const sl_stage *stage, int arm);
 /* The strip as it is now: after its change when it has one. */
 const sl_reading *sl_stage_reading_now(const sl_stage *stage, int arm);
+/* The story that sl_stage_reading_now reads. */
+const sl_story *sl_stage_story_now(const sl_stage *stage, int arm);
+/* The basis for a strip shown with `look`. */
+const sl_optics *sl_stage_optics(const sl_stage *stage, sl_look look);
+/* Dry, in daylight, 2 degrees: what levels are read from. */
+const sl_optics *sl_stage_dry(const sl_stage *stage);
 void sl_stage_go(sl_stage *stage, double minute);
 void sl_stage_choose_zone(sl_stage *stage, int zone);
 void sl_stage_choose_arm(sl_stage *stage, int arm);

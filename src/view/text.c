@@ -26,7 +26,7 @@ typedef struct slot {
 
 struct sl_text {
     sl_face face;
-    double unit, note_px, zone_px;
+    double unit;
     TTF_Font *font[SL_TYPE_COUNT];
     slot slots[SLOTS];
     int used;
@@ -38,9 +38,8 @@ static const struct {
     double size;
     bool bold;
 } sizes[SL_TYPE_COUNT] = {
-    [SL_TYPE_NOTE] = {12.5, false}, [SL_TYPE_ZONE] = {13.0, false},  [SL_TYPE_SMALL] = {13.0, false},
-    [SL_TYPE_BODY] = {14.5, false}, [SL_TYPE_STRONG] = {14.5, true}, [SL_TYPE_FIGURE] = {17.5, true},
-    [SL_TYPE_HEAD] = {21.0, true},
+    [SL_TYPE_NOTE] = {12.5, false},  [SL_TYPE_SMALL] = {13.0, false}, [SL_TYPE_BODY] = {14.5, false},
+    [SL_TYPE_STRONG] = {14.5, true}, [SL_TYPE_FIGURE] = {17.5, true}, [SL_TYPE_HEAD] = {21.0, true},
 };
 
 static void forget(sl_text *text)
@@ -95,21 +94,17 @@ void sl_text_free(sl_text *text)
     sl_free(text);
 }
 
-bool sl_text_scale(sl_text *text, double unit, double note_px, double zone_px, sl_error *error)
+bool sl_text_scale(sl_text *text, double unit, sl_error *error)
 {
-    if (fabs(text->unit - unit) < 1e-9 && fabs(text->note_px - note_px) < 1e-9 &&
-        fabs(text->zone_px - zone_px) < 1e-9) {
+    if (fabs(text->unit - unit) < 1e-9) {
         return true;
     }
     forget(text);
     close_fonts(text);
     text->unit = unit;
-    text->note_px = note_px;
-    text->zone_px = zone_px;
     for (int i = 0; i < SL_TYPE_COUNT; i++) {
-        const double size = i == SL_TYPE_NOTE ? note_px : i == SL_TYPE_ZONE ? zone_px : sizes[i].size * unit;
         const char *path = sizes[i].bold ? text->face.bold : text->face.regular;
-        text->font[i] = TTF_OpenFont(path, (int)lround(size));
+        text->font[i] = TTF_OpenFont(path, (int)lround(sizes[i].size * unit));
         if (text->font[i] == NULL) {
             return sl_fail(error, SL_ERR_MISSING_PART, TTF_GetError(),
                            "install fonts-inter or fonts-dejavu-core");

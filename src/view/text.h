@@ -14,8 +14,7 @@
 #include "slowlift/optics.h"
 
 typedef enum sl_type {
-    SL_TYPE_NOTE, /* the cautions below; its size has a ceiling of its own */
-    SL_TYPE_ZONE, /* names of zones; likewise */
+    SL_TYPE_NOTE, /* the cautions below, notices */
     SL_TYPE_SMALL,
     SL_TYPE_BODY,
     SL_TYPE_STRONG,
@@ -29,9 +28,8 @@ typedef struct sl_text sl_text;
 sl_text *sl_text_new(sl_error *error); /* finds the face and starts SDL_ttf */
 void sl_text_free(sl_text *text);
 
-/* Pixels per unit (1 at 100 % on a window of 1280 x 800), and the sizes of SL_TYPE_NOTE
- * and SL_TYPE_ZONE in pixels. Reopens the faces when they changed. */
-bool sl_text_scale(sl_text *text, double unit, double note_px, double zone_px, sl_error *error);
+/* Pixels per unit: 1 at 100 % on a window of 1280 x 800. Reopens the faces when it changed. */
+bool sl_text_scale(sl_text *text, double unit, sl_error *error);
 
 /* Call once before a frame: forgets everything when too much is kept. */
 void sl_text_turn(sl_text *text);

@@ -13,26 +13,61 @@
     }
 
 static const sl_theme themes[SL_THEMES] = {
-    {.name = "day",
-     .colour =
-         {
-             [SL_GROUND_FRAME] = GREY(0xDA),
-             [SL_GROUND_FIELD] = GREY(0x81),
-             [SL_GROUND_SHEET] = GREY(0xF3),
-             [SL_GROUND_DARK] = GREY(0x1C),
-             [SL_INK_TEXT] = GREY(0x0C),
-             [SL_INK_QUIET] = GREY(0x46),
-             [SL_INK_LIGHT] = GREY(0xFF),
-             [SL_MARK_CONTROL] = GREY(0x26),
-             [SL_MARK_GRID] = GREY(0xB4),
-             [SL_MARK_FIELD] = GREY(0xFF),
-             [SL_FOCUS_OUTER] = GREY(0x00),
-             [SL_FOCUS_INNER] = GREY(0xFF),
-         }},
+    [SL_THEME_LIGHT] = {.name = "light",
+                        .colour =
+                            {
+                                [SL_GROUND_FRAME] = GREY(0xDA),
+                                [SL_GROUND_FIELD] = GREY(0x81),
+                                [SL_GROUND_SHEET] = GREY(0xF3),
+                                [SL_GROUND_DARK] = GREY(0x1C),
+                                [SL_INK_TEXT] = GREY(0x0C),
+                                [SL_INK_QUIET] = GREY(0x46),
+                                [SL_INK_LIGHT] = GREY(0xFF),
+                                [SL_MARK_CONTROL] = GREY(0x26),
+                                [SL_MARK_GRID] = GREY(0xB4),
+                                [SL_MARK_FIELD] = GREY(0xFF),
+                                [SL_MARK_HOOK] = GREY(0x1C),
+                                [SL_FOCUS_OUTER] = GREY(0x00),
+                                [SL_FOCUS_INNER] = GREY(0xFF),
+                            }},
+    [SL_THEME_DARK] = {.name = "dark",
+                       .colour =
+                           {
+                               [SL_GROUND_FRAME] = GREY(0x22),
+                               [SL_GROUND_FIELD] = GREY(0x81),
+                               [SL_GROUND_SHEET] = GREY(0x32),
+                               [SL_GROUND_DARK] = GREY(0xE2),
+                               [SL_INK_TEXT] = GREY(0xEE),
+                               [SL_INK_QUIET] = GREY(0xB8),
+                               [SL_INK_LIGHT] = GREY(0x10),
+                               [SL_MARK_CONTROL] = GREY(0xCC),
+                               [SL_MARK_GRID] = GREY(0x4E),
+                               [SL_MARK_FIELD] = GREY(0xFF),
+                               [SL_MARK_HOOK] = GREY(0x18),
+                               [SL_FOCUS_OUTER] = GREY(0xFF),
+                               [SL_FOCUS_INNER] = GREY(0x00),
+                           }},
+    [SL_THEME_HIGH_CONTRAST] = {.name = "high contrast",
+                                .colour =
+                                    {
+                                        [SL_GROUND_FRAME] = GREY(0x00),
+                                        [SL_GROUND_FIELD] = GREY(0x81),
+                                        [SL_GROUND_SHEET] = GREY(0x00),
+                                        [SL_GROUND_DARK] = GREY(0xFF),
+                                        [SL_INK_TEXT] = GREY(0xFF),
+                                        [SL_INK_QUIET] = GREY(0xFF),
+                                        [SL_INK_LIGHT] = GREY(0x00),
+                                        [SL_MARK_CONTROL] = GREY(0xFF),
+                                        [SL_MARK_GRID] = GREY(0x80),
+                                        [SL_MARK_FIELD] = GREY(0xFF),
+                                        [SL_MARK_HOOK] = GREY(0x00),
+                                        [SL_FOCUS_OUTER] = GREY(0xFF),
+                                        [SL_FOCUS_INNER] = GREY(0x00),
+                                    }},
 };
 
-const sl_theme *sl_theme_at(int number)
+const sl_theme *sl_theme_at(sl_theme_number number)
 {
-    assert(number >= 0 && number < SL_THEMES);
+    assert(number < SL_THEMES);
     return &themes[number];
 }

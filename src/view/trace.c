@@ -8,6 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "view/panel.h"
+
 void sl_trace_start(sl_trace *trace)
 {
     const char *wanted = getenv("SLOWLIFT_TRACE_FRAMES");
@@ -26,9 +28,29 @@ static void tell(const char *what, int number, SDL_Rect area)
     fprintf(stderr, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
 }
 
+static void tell_beside(const sl_stage *stage)
+{
+    const sl_beside_places p = sl_beside_place(stage);
+    for (int side = 0; side < 2; side++) {
+        tell("swatch", side, p.hair[side]);
+        tell("flat", side, p.flat[side]);
+        tell("side", side, p.side[side]);
+        tell("reading", side, p.reading[side]);
+    }
+    tell("words", 0, p.words);
+    tell("curves", 0, p.science);
+    tell("close", 0, p.close);
+    tell("science", 0, p.curves_button);
+    tell("foot", 0, p.foot);
+}
+
 static void tell_places(const sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
+    if (stage->page == SL_PAGE_BESIDE) {
+        tell_beside(stage);
+        return;
+    }
     for (int i = 0; i < l->n_shown; i++) {
         tell("strip", l->first + i, l->strip[i]);
     }
@@ -39,7 +61,16 @@ static void tell_places(const sl_stage *stage)
     }
     tell("ruler", 0, l->ruler);
     tell("figures", 0, l->figures);
-    tell("mode", 0, l->button[0]);
+    tell("sentence", 0, l->mode);
+    tell("shown", 0, l->shown);
+    tell("gutter", 0, l->gutter);
+    tell("field", 0, l->field);
+    tell("foot", 0, l->foot);
+    tell("panel", 0, l->panel);
+    for (int i = 0; i < SL_BUTTONS; i++) {
+        tell("button", i, l->button[i]);
+    }
+    fprintf(stderr, "text %.0f %% of %.0f %%\n", 100.0 * l->scale, 100.0 * stage->scale);
 }
 
 void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew)

@@ -12,16 +12,21 @@ void sl_button_draw(const sl_pen *pen, SDL_Rect area, const sl_button_look *look
     sl_pen_fill(pen, area, look->on ? SL_GROUND_DARK : SL_GROUND_SHEET);
     sl_pen_frame(pen, area, sl_pen_px(pen, look->off_duty ? 0.5 : 1.25), SL_MARK_CONTROL);
     const bool one_line = area.h < 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL) + sl_pen_px(pen, 6.0);
+    const int lift = sl_pen_px(pen, 3.0);
+    const char *label = look->label;
+    sl_type type = look->key[0] == '\0' ? SL_TYPE_STRONG : SL_TYPE_BODY;
+    if (sl_pen_size(pen, type, ink, 0, label).x + 2 * lift > area.w) {
+        type = SL_TYPE_SMALL;
+    }
+    if (look->brief != NULL && sl_pen_size(pen, type, ink, 0, label).x + 2 * lift > area.w) {
+        label = look->brief;
+    }
     if (look->key[0] == '\0' || one_line) {
-        const sl_type type = look->key[0] == '\0' ? SL_TYPE_STRONG : SL_TYPE_BODY;
-        sl_pen_place(pen, type, ink, area, SL_ALIGN_CENTRE, look->label);
+        sl_pen_place(pen, type, ink, area, SL_ALIGN_CENTRE, label);
         return;
     }
     const int half = area.h / 2;
-    const int lift = sl_pen_px(pen, 3.0);
-    const bool wide = sl_pen_size(pen, SL_TYPE_BODY, ink, 0, look->label).x + 4 * lift > area.w;
-    sl_pen_place(pen, wide ? SL_TYPE_SMALL : SL_TYPE_BODY, ink,
-                 (SDL_Rect){area.x, area.y + lift, area.w, half}, SL_ALIGN_CENTRE, look->label);
+    sl_pen_place(pen, type, ink, (SDL_Rect){area.x, area.y + lift, area.w, half}, SL_ALIGN_CENTRE, label);
     sl_pen_place(pen, SL_TYPE_SMALL, ink, (SDL_Rect){area.x, area.y + half - lift / 3, area.w, half},
                  SL_ALIGN_CENTRE, look->key);
 }
@@ -107,5 +112,5 @@ void sl_knob_draw(const sl_pen *pen, const sl_knob_areas *areas, double share, d
     sl_pen_fill(pen, grip, SL_GROUND_DARK);
     sl_pen_fill(pen,
                 (SDL_Rect){x - sl_pen_px(pen, 0.5), grip.y + half, sl_pen_px(pen, 1.0), grip.h - 2 * half},
-                SL_MARK_FIELD);
+                SL_INK_LIGHT);
 }

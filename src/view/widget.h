@@ -9,9 +9,10 @@
 
 typedef struct sl_button_look {
     const char *label;
-    const char *key; /* the key that does the same; "" none */
-    bool on;         /* a switch that is on: dark ground */
-    bool off_duty;   /* nothing to act on now: quiet ink, thin frame */
+    const char *brief; /* where the label finds no room; NULL: none */
+    const char *key;   /* the key that does the same; "" none */
+    bool on;           /* a switch that is on: dark ground */
+    bool off_duty;     /* nothing to act on now: quiet ink, thin frame */
 } sl_button_look;
 void sl_button_draw(const sl_pen *pen, SDL_Rect area, const sl_button_look *look);
 

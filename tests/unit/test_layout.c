@@ -21,7 +21,8 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .n_lanes = 7,
                             .wide_arm = panel ? 3 : -1,
                             .panel = panel,
-                            .note_letters = {150, 480}};
+                            .note_letters = {70, 480},
+                            .brief_letters = 150};
 }
 
 static bool inside(SDL_Rect a, int width, int height)
@@ -33,8 +34,8 @@ static bool inside(SDL_Rect a, int width, int height)
 static int parts_of(const sl_layout *l, SDL_Rect parts[24])
 {
     int n = 0;
-    const SDL_Rect fixed[] = {l->title, l->mode,  l->less, l->more,  l->gutter, l->field, l->figures,
-                              l->play,  l->ruler, l->foot, l->panel, l->back,   l->on};
+    const SDL_Rect fixed[] = {l->title,   l->mode, l->shown, l->less, l->more,  l->gutter, l->field,
+                              l->figures, l->play, l->ruler, l->foot, l->panel, l->back,   l->on};
     for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++) {
         if (fixed[i].w > 0) {
             parts[n++] = fixed[i];
@@ -116,6 +117,23 @@ START_TEST(text_grows_to_200_per_cent)
 }
 END_TEST
 
+/* The longest notice that stands there has 300 letters. */
+START_TEST(a_notice_has_room_at_every_size_of_text)
+{
+    for (int size = 0; size < SIZES; size++) {
+        for (int percent = 100; percent <= 200; percent += 25) {
+            sl_layout_wish wish = wish_of(size, percent / 100.0, false);
+            wish.notice_letters = 300;
+            const sl_layout l = sl_layout_make(&wish);
+            /* 12.5 units of type, 0.55 of it a letter, 1.32 a line: as measured on Inter. */
+            const double lines = 300.0 * 0.55 * 12.5 * l.unit / l.mode.w;
+            ck_assert_int_ge(l.mode.h, (int)(lines * 1.32 * 12.5 * l.unit));
+            ck_assert(!SDL_HasIntersection(&l.mode, &l.field));
+        }
+    }
+}
+END_TEST
+
 /* As many arms, zones and lanes as a scene may have; here the scale may give way. */
 START_TEST(every_scene_finds_a_place_in_every_window)
 {
@@ -186,6 +204,7 @@ ADD(parts_lie_inside_the_window_and_apart)
 ADD(what_is_pressed_is_never_smaller_than_44_pixels)
 ADD(all_eight_strips_stand_side_by_side_at_100_per_cent)
 ADD(text_grows_to_200_per_cent)
+ADD(a_notice_has_room_at_every_size_of_text)
 ADD(every_scene_finds_a_place_in_every_window)
 ADD(zones_fill_a_strip_without_gap)
 ADD(a_place_on_the_ruler_and_its_time_belong_together)
