@@ -8,8 +8,6 @@ Reference for colours: what `slowlift run --csv` prints for the same scene and m
 Leaves with 77 (skipped) when Xvfb, xdotool or import is missing and CI is not set.
 Frame times and memory are printed, never judged: they belong to the machine.
 """
-import csv
-import io
 import os
 import shutil
 import subprocess
@@ -18,6 +16,8 @@ import tempfile
 import time
 
 sys.dont_write_bytecode = True
+from looks import looks, large_text  # noqa: E402
+from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window  # noqa: E402
 
 BUILD, SOURCE = sys.argv[1], sys.argv[2]
@@ -32,60 +32,8 @@ def check(good, sentence):
         failures.append(sentence)
 
 
-def decode(byte):
-    c = byte / 255.0
-    return c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4
-
-
-def encode(linear):
-    return 255.0 * (12.92 * linear if linear <= 0.0031308 else 1.055 * linear ** (1 / 2.4) - 0.055)
-
-
-LINEAR = [decode(i) for i in range(256)]
-
-
-class Picture:
-    def __init__(self, raw):
-        self.raw = raw
-
-    def mean(self, x0, y0, x1, y1):
-        """Mean light of an area, as sRGB 0..255."""
-        sums, n = [0.0, 0.0, 0.0], 0
-        for y in range(y0, y1):
-            row = self.raw[3 * (y * WIDTH + x0):3 * (y * WIDTH + x1)]
-            for channel in range(3):
-                sums[channel] += sum(LINEAR[b] for b in row[channel::3])
-            n += x1 - x0
-        return [encode(s / n) for s in sums]
-
-    def area(self, place):
-        x, y, w, h = place
-        return [self.raw[3 * ((y + v) * WIDTH + x):3 * ((y + v) * WIDTH + x + w)] for v in range(h)]
-
-
-def zone_mean(picture, strip, zone, n_zones, left=0.25, right=0.75):
-    """The middle of a zone, away from its borders and the strip's edges."""
-    x, y, w, h = strip
-    top = y + zone * h // n_zones
-    zone_h = h // n_zones
-    return picture.mean(x + int(left * w), top + zone_h // 3, x + int(right * w), top + 2 * zone_h // 3)
-
-
-def numbers_at(minute):
-    out = subprocess.run([os.path.join(BUILD, "slowlift"), "run", SCENE, "--csv", "--at", f"{minute}min"],
-                         check=True, capture_output=True, text=True).stdout
-    rows = list(csv.DictReader(io.StringIO(out)))
-    arms, zones = [], []
-    for row in rows:
-        if row["arm"] not in arms:
-            arms.append(row["arm"])
-        if row["zone"] not in zones:
-            zones.append(row["zone"])
-    return {(r["arm"], r["zone"]): r["value"] for r in rows if r["quantity"] == "srgb"}, arms, zones
-
-
-# As argued in tests/unit/test_strip.c.
-TOLERANCE = 5.0
+def numbers_at(minute, *options):
+    return table_colours(BUILD, SCENE, minute, *options)
 
 
 def colours_agree(window, minute):
@@ -195,7 +143,8 @@ def all_keys_in_all_sizes(display):
     for name in sorted(os.listdir(folder)):
         window = Window(display, BUILD, "--size", "900x600", "--text", "200", os.path.join(folder, name))
         window.xdotool("key", *["Return"] * 12)
-        window.xdotool("key", *"cwscgkh".replace("", " ").split(), "Escape", "w", "3", *["Tab"] * 20, "plus", "plus",
+        window.xdotool("key", *"cwscgkh".replace("", " ").split(), "Escape", *"advlxispsodvlxi".replace("", " ").split(),
+                       *["Tab"] * 5, "Return", "Left", "Down", "bracketright", "Escape", "s", "w", "3", *["Tab"] * 20, "plus", "plus",
                        "minus", "Right", "Down", "Up", "bracketright", "t", "c", "minus", "End", "Home", "r")
         window.xdotool("windowsize", window.id, "1180", "760")
         window.settle()
@@ -248,6 +197,8 @@ def main():
     try:
         fontless(display)
         story(display)
+        looks(display, BUILD, SCENE, check)
+        large_text(display, BUILD, SCENE, check)
         all_keys_in_all_sizes(display)
     finally:
         display.stop()
