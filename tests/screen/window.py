@@ -102,6 +102,7 @@ class Window:
         self.xdotool("mousemove", str(x), str(y), "mousedown", "1")
         for x, y in rest:
             self.xdotool("mousemove", str(x), str(y))
+            time.sleep(0.015)  # no hand is faster; a slow build must get its turn
         self.xdotool("mouseup", "1")
         self.settle()
 
