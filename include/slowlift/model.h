@@ -222,6 +222,8 @@ typedef struct sl_mix {
     sl_param loss_per_min;   /* kd1: first-order loss of peroxide at 32 C */
     sl_param loss_l_mol_min; /* kd2: second-order loss; 0 when kd1 serves */
     double label_max_min;    /* label's longest time, minutes; 0 = not entered */
+    bool label_from_contact; /* that time counts from application; else from mixing, which is never
+                                later */
     bool label_allows;       /* the user states that the label allows liquid and ratio */
     double veil_lab[3];      /* L*, a*, b* of the mix itself as it lies on the hair */
     double veil_cover;       /* share of the hair that it hides, 0..1 */

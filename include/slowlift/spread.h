@@ -24,27 +24,27 @@ double sl_grade_factor(sl_grade grade);
 
 enum { SL_MOST_DRAWN = 32, SL_INDEX_BINS = 20 };
 
-typedef enum sl_knob {
-    SL_KNOB_PH,
-    SL_KNOB_WARMTH,
-    SL_KNOB_PEROXIDE_ENTRY,
-    SL_KNOB_PERSULFATE_ENTRY,
-    SL_KNOB_PARTITION,
-    SL_KNOB_SATURATION,
-    SL_KNOB_COUPLE,
-    SL_KNOB_LOSS,
-    SL_KNOB_CYSTINE,
-    SL_KNOB_MELANIN,
-    SL_KNOB_RADICAL,
-    SL_KNOB_OPENING,
-    SL_KNOB_GRAMS,
-    SL_KNOB_DYE
-} sl_knob;
+typedef enum sl_doubt {
+    SL_DOUBT_PH,
+    SL_DOUBT_WARMTH,
+    SL_DOUBT_PEROXIDE_ENTRY,
+    SL_DOUBT_PERSULFATE_ENTRY,
+    SL_DOUBT_PARTITION,
+    SL_DOUBT_SATURATION,
+    SL_DOUBT_COUPLE,
+    SL_DOUBT_LOSS,
+    SL_DOUBT_CYSTINE,
+    SL_DOUBT_MELANIN,
+    SL_DOUBT_RADICAL,
+    SL_DOUBT_OPENING,
+    SL_DOUBT_GRAMS,
+    SL_DOUBT_DYE
+} sl_doubt;
 
 /* One thing that is drawn. */
 typedef struct sl_drawn {
-    sl_knob knob;
-    int dye;       /* SL_KNOB_DYE: index into scene->dyes */
+    sl_doubt doubt;
+    int dye;       /* SL_DOUBT_DYE: index into scene->dyes */
     double spread; /* pH, K: 95 % within plus or minus this; else factor as above */
     sl_grade grade;
 } sl_drawn;
@@ -58,8 +58,8 @@ typedef struct sl_draw_plan {
 sl_draw_plan sl_draw_plan_of(const sl_scene *scene);
 
 /* What is drawn, in words ("the pH of the mixes"), and how to know it better. */
-const char *sl_knob_word(sl_knob knob);
-const char *sl_knob_measure(sl_knob knob);
+const char *sl_doubt_word(sl_doubt doubt);
+const char *sl_doubt_measure(sl_doubt doubt);
 
 typedef struct sl_spread_request {
     long first_member, members; /* this shard's part of the draws */
@@ -75,9 +75,10 @@ typedef struct sl_spread_request {
 typedef struct sl_arm_spread {
     bool asked;                    /* false: no mix, outside the model, or no aims */
     uint32_t *early;               /* [seconds + 1] every target zone is at its goal */
+    uint32_t *open_early;          /* [seconds + 1] the same of the open members alone */
     uint32_t *late;                /* [seconds + 1] the first limit */
     long open;                     /* members with early < late */
-    long late_by[4];               /* base moved, hair stress, longest time, end of the scene */
+    long late_by[5];               /* base moved, hair stress, longest time, end of the scene, label */
     uint32_t *last_zone;           /* [n_zones] zone that decided the early limit */
     uint32_t left_hundredths[101]; /* colour left in the deciding zone at the late limit, % */
     long index_count[SL_MOST_DRAWN][SL_INDEX_BINS];    /* members by bin of each draw */

@@ -37,16 +37,16 @@ static sl_grade weakest_rate(const sl_rates *rates)
     return grade;
 }
 
-static void add(sl_draw_plan *plan, sl_knob knob, int dye, double spread, sl_grade grade)
+static void add(sl_draw_plan *plan, sl_doubt doubt, int dye, double spread, sl_grade grade)
 {
     if (plan->n < SL_MOST_DRAWN) {
-        plan->drawn[plan->n++] = (sl_drawn){.knob = knob, .dye = dye, .spread = spread, .grade = grade};
+        plan->drawn[plan->n++] = (sl_drawn){.doubt = doubt, .dye = dye, .spread = spread, .grade = grade};
     }
 }
 
-static void add_factor(sl_draw_plan *plan, sl_knob knob, int dye, sl_grade grade)
+static void add_factor(sl_draw_plan *plan, sl_doubt doubt, int dye, sl_grade grade)
 {
-    add(plan, knob, dye, sl_grade_factor(grade), grade);
+    add(plan, doubt, dye, sl_grade_factor(grade), grade);
 }
 
 static sl_grade weakest_ph(const sl_scene *scene)
@@ -74,24 +74,24 @@ sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
     const sl_chemistry *const ch = &scene->chemistry;
     sl_draw_plan plan = {0};
     const sl_grade ph = weakest_ph(scene);
-    add(&plan, SL_KNOB_PH, -1, ph == SL_GRADE_MEASURED_HERE ? PH_MEASURED : PH_ASSUMED, ph);
-    add(&plan, SL_KNOB_WARMTH, -1, WARMTH_K, SL_GRADE_ASSUMED);
-    add_factor(&plan, SL_KNOB_PEROXIDE_ENTRY, -1, ch->peroxide_diffusion_cm2_s.grade);
-    add_factor(&plan, SL_KNOB_PERSULFATE_ENTRY, -1, ch->persulfate_diffusion_cm2_s.grade);
-    add_factor(&plan, SL_KNOB_PARTITION, -1, ch->persulfate_partition.grade);
-    add_factor(&plan, SL_KNOB_SATURATION, -1, ch->saturation_mol_l.grade);
-    add_factor(&plan, SL_KNOB_COUPLE, -1, ch->couple_l_mol_min.grade);
-    add_factor(&plan, SL_KNOB_LOSS, -1, weakest_loss(scene));
-    add_factor(&plan, SL_KNOB_CYSTINE, -1, weakest_rate(&ch->cystine));
-    add_factor(&plan, SL_KNOB_MELANIN, -1,
+    add(&plan, SL_DOUBT_PH, -1, ph == SL_GRADE_MEASURED_HERE ? PH_MEASURED : PH_ASSUMED, ph);
+    add(&plan, SL_DOUBT_WARMTH, -1, WARMTH_K, SL_GRADE_ASSUMED);
+    add_factor(&plan, SL_DOUBT_PEROXIDE_ENTRY, -1, ch->peroxide_diffusion_cm2_s.grade);
+    add_factor(&plan, SL_DOUBT_PERSULFATE_ENTRY, -1, ch->persulfate_diffusion_cm2_s.grade);
+    add_factor(&plan, SL_DOUBT_PARTITION, -1, ch->persulfate_partition.grade);
+    add_factor(&plan, SL_DOUBT_SATURATION, -1, ch->saturation_mol_l.grade);
+    add_factor(&plan, SL_DOUBT_COUPLE, -1, ch->couple_l_mol_min.grade);
+    add_factor(&plan, SL_DOUBT_LOSS, -1, weakest_loss(scene));
+    add_factor(&plan, SL_DOUBT_CYSTINE, -1, weakest_rate(&ch->cystine));
+    add_factor(&plan, SL_DOUBT_MELANIN, -1,
                weaker(weakest_rate(&ch->melanin[SL_EUMELANIN].rates),
                       weakest_rate(&ch->melanin[SL_PHEOMELANIN].rates)));
-    add_factor(&plan, SL_KNOB_RADICAL, -1, ch->couple_l_mol_min.grade);
-    add_factor(&plan, SL_KNOB_OPENING, -1, ch->damage_opens.grade);
-    add(&plan, SL_KNOB_GRAMS, -1, WEIGHING, SL_GRADE_ASSUMED);
+    add_factor(&plan, SL_DOUBT_RADICAL, -1, ch->couple_l_mol_min.grade);
+    add_factor(&plan, SL_DOUBT_OPENING, -1, ch->damage_opens.grade);
+    add(&plan, SL_DOUBT_GRAMS, -1, WEIGHING, SL_GRADE_ASSUMED);
     for (int dye = 0; dye < scene->n_dyes; dye++) {
         if (scene->dyes[dye].class_ != SL_DYE_OXIDATIVE) {
-            add_factor(&plan, SL_KNOB_DYE, dye, weakest_rate(&scene->dyes[dye].rates));
+            add_factor(&plan, SL_DOUBT_DYE, dye, weakest_rate(&scene->dyes[dye].rates));
         }
     }
     return plan;
@@ -102,37 +102,37 @@ typedef struct knob_words {
 } knob_words;
 
 static const knob_words words[] = {
-    [SL_KNOB_PH] = {"the pH of the mixes", "measure the pH of each mix, fresh and after half an hour"},
-    [SL_KNOB_WARMTH] = {"how warm the hair is", "measure the temperature of the hair, not of the room"},
-    [SL_KNOB_PEROXIDE_ENTRY] = {"how fast peroxide enters the fibre",
-                                "run one dyed strand with peroxide alone, rinsed at several times"},
-    [SL_KNOB_PERSULFATE_ENTRY] = {"how fast persulfate enters the fibre",
-                                  "run one dyed strand with powder and water, rinsed at several times"},
-    [SL_KNOB_PARTITION] = {"how much persulfate the fibre takes up",
-                           "run strands with half and with all of the powder"},
-    [SL_KNOB_SATURATION] = {"how far more peroxide still helps", "run strands with 3 % and with 6 %"},
-    [SL_KNOB_COUPLE] = {"how fast peroxide and persulfate use each other up",
-                        "test a mix that has stood for half an hour against a fresh one"},
-    [SL_KNOB_LOSS] = {"how fast the peroxide is lost",
-                      "titrate the peroxide of the mix at 0, 30 and 60 minutes"},
-    [SL_KNOB_CYSTINE] = {"how fast the hair is hurt", "stretch-test undyed strands rinsed at several times"},
-    [SL_KNOB_MELANIN] = {"how fast the base moves", "read undyed strands rinsed at several times"},
-    [SL_KNOB_RADICAL] = {"how much peroxide and persulfate do together",
-                         "run the same strand with powder and water beside powder and 6 %"},
-    [SL_KNOB_OPENING] = {"how much hurt hair opens", "run a strand of virgin beside one of lightened hair"},
-    [SL_KNOB_GRAMS] = {"how much mix is on the hair", "weigh the mix on each swatch"},
-    [SL_KNOB_DYE] = {"how fast this dye leaves",
-                     "rinse snips of one dyed swatch at 5, 10, 20 and 30 minutes"},
+    [SL_DOUBT_PH] = {"the pH of the mixes", "measure the pH of each mix, fresh and after half an hour"},
+    [SL_DOUBT_WARMTH] = {"how warm the hair is", "measure the temperature of the hair, not of the room"},
+    [SL_DOUBT_PEROXIDE_ENTRY] = {"how fast peroxide enters the fibre",
+                                 "run one dyed strand with peroxide alone, rinsed at several times"},
+    [SL_DOUBT_PERSULFATE_ENTRY] = {"how fast persulfate enters the fibre",
+                                   "run one dyed strand with powder and water, rinsed at several times"},
+    [SL_DOUBT_PARTITION] = {"how much persulfate the fibre takes up",
+                            "run strands with half and with all of the powder"},
+    [SL_DOUBT_SATURATION] = {"how far more peroxide still helps", "run strands with 3 % and with 6 %"},
+    [SL_DOUBT_COUPLE] = {"how fast peroxide and persulfate use each other up",
+                         "test a mix that has stood for half an hour against a fresh one"},
+    [SL_DOUBT_LOSS] = {"how fast the peroxide is lost",
+                       "titrate the peroxide of the mix at 0, 30 and 60 minutes"},
+    [SL_DOUBT_CYSTINE] = {"how fast the hair is hurt", "stretch-test undyed strands rinsed at several times"},
+    [SL_DOUBT_MELANIN] = {"how fast the base moves", "read undyed strands rinsed at several times"},
+    [SL_DOUBT_RADICAL] = {"how much peroxide and persulfate do together",
+                          "run the same strand with powder and water beside powder and 6 %"},
+    [SL_DOUBT_OPENING] = {"how much hurt hair opens", "run a strand of virgin beside one of lightened hair"},
+    [SL_DOUBT_GRAMS] = {"how much mix is on the hair", "weigh the mix on each swatch"},
+    [SL_DOUBT_DYE] = {"how fast this dye leaves",
+                      "rinse snips of one dyed swatch at 5, 10, 20 and 30 minutes"},
 };
 
-const char *sl_knob_word(sl_knob knob)
+const char *sl_doubt_word(sl_doubt doubt)
 {
-    assert(knob <= SL_KNOB_DYE);
-    return words[knob].what;
+    assert(doubt <= SL_DOUBT_DYE);
+    return words[doubt].what;
 }
 
-const char *sl_knob_measure(sl_knob knob)
+const char *sl_doubt_measure(sl_doubt doubt)
 {
-    assert(knob <= SL_KNOB_DYE);
-    return words[knob].measure;
+    assert(doubt <= SL_DOUBT_DYE);
+    return words[doubt].measure;
 }

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-#include "slowlift/estimate.h"
+#include "slowlift/limits.h"
 #include "slowlift/optics.h"
 
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
@@ -231,14 +231,20 @@ static bool same_class(const sl_hair *one, const sl_hair *two)
            fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
 }
 
-static void begin(member_limits *limits, const sl_scene *scene, const sl_arm *arm)
+static void begin(member_limits *limits, const sl_scene *scene, int number)
 {
+    const sl_arm *const arm = &scene->arms[number];
+    double label_min = 0.0;
     const double end = fmax(scene->until_min - arm->contact_min, 0.0);
     *limits =
         (member_limits){.early_reached = true, .last_zone = -1, .late_min = end, .late_by = LATE_BY_END};
     if (scene->aims.longest_min > 0.0 && scene->aims.longest_min <= end) {
         limits->late_min = scene->aims.longest_min;
         limits->late_by = LATE_BY_TIME;
+    }
+    if (sl_label_stop(scene, number, &label_min) && label_min <= limits->late_min) {
+        limits->late_min = label_min;
+        limits->late_by = LATE_BY_LABEL;
     }
 }
 
@@ -250,7 +256,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
     const sl_hair *solved = NULL; /* whose history is at hand */
     const sl_hair *read = NULL;   /* whose base and stress have just been asked for */
     for (int l = 0; l < LANES; l++) {
-        begin(&limits[l], scene, here);
+        begin(&limits[l], scene, arm);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         const sl_hair *const hair = &scene->hairs[scene->zones[zone].hair];

@@ -16,7 +16,7 @@ typedef struct member_pigments {
     double dye[MEMBER_MOST_DYES][LANES]; /* on all channels of scene->dyes[i] */
 } member_pigments;
 
-enum { LATE_BY_BASE, LATE_BY_STRESS, LATE_BY_TIME, LATE_BY_END };
+enum { LATE_BY_BASE, LATE_BY_STRESS, LATE_BY_TIME, LATE_BY_END, LATE_BY_LABEL }; /* as sl_stop */
 
 /* Minutes from contact. */
 typedef struct member_limits {

@@ -31,34 +31,34 @@ static void begin_lane(drawn_members *drawn, int l)
     }
 }
 
-/* The one number that a knob of its own stands for; NULL: a knob of several. */
-static double *only_place(lane_members *m, sl_knob knob, int l)
+/* The one number that a doubt of its own stands for; NULL: a doubt of several. */
+static double *only_place(lane_members *m, sl_doubt doubt, int l)
 {
-    switch (knob) {
-    case SL_KNOB_PH:
+    switch (doubt) {
+    case SL_DOUBT_PH:
         return &m->ph_shift[l];
-    case SL_KNOB_WARMTH:
+    case SL_DOUBT_WARMTH:
         return &m->warmth_k[l];
-    case SL_KNOB_PEROXIDE_ENTRY:
+    case SL_DOUBT_PEROXIDE_ENTRY:
         return &m->peroxide_entry[l];
-    case SL_KNOB_PERSULFATE_ENTRY:
+    case SL_DOUBT_PERSULFATE_ENTRY:
         return &m->persulfate_entry[l];
-    case SL_KNOB_PARTITION:
+    case SL_DOUBT_PARTITION:
         return &m->partition[l];
-    case SL_KNOB_SATURATION:
+    case SL_DOUBT_SATURATION:
         return &m->saturation[l];
-    case SL_KNOB_COUPLE:
+    case SL_DOUBT_COUPLE:
         return &m->couple[l];
-    case SL_KNOB_LOSS:
+    case SL_DOUBT_LOSS:
         return &m->loss[l];
-    case SL_KNOB_OPENING:
+    case SL_DOUBT_OPENING:
         return &m->opening[l];
-    case SL_KNOB_GRAMS:
+    case SL_DOUBT_GRAMS:
         return &m->grams[l];
-    case SL_KNOB_CYSTINE:
-    case SL_KNOB_MELANIN:
-    case SL_KNOB_RADICAL:
-    case SL_KNOB_DYE:
+    case SL_DOUBT_CYSTINE:
+    case SL_DOUBT_MELANIN:
+    case SL_DOUBT_RADICAL:
+    case SL_DOUBT_DYE:
         break;
     }
     return NULL;
@@ -66,16 +66,16 @@ static double *only_place(lane_members *m, sl_knob knob, int l)
 
 static void turn_lane(drawn_members *drawn, const sl_drawn *what, int l, double by)
 {
-    double *const only = only_place(&drawn->lanes, what->knob, l);
+    double *const only = only_place(&drawn->lanes, what->doubt, l);
     if (only) {
         *only = by;
         return;
     }
-    if (what->knob == SL_KNOB_DYE) {
+    if (what->doubt == SL_DOUBT_DYE) {
         drawn->pigments.dye[what->dye][l] = by;
         return;
     }
-    if (what->knob == SL_KNOB_RADICAL) { /* one flux meets dye, melanin and cystine alike */
+    if (what->doubt == SL_DOUBT_RADICAL) { /* one flux meets dye, melanin and cystine alike */
         drawn->lanes.cystine[SL_RADICAL][l] *= by;
         drawn->pigments.melanin[SL_RADICAL][l] *= by;
         drawn->pigments.radical[l] = by;
@@ -83,7 +83,7 @@ static void turn_lane(drawn_members *drawn, const sl_drawn *what, int l, double 
     }
     for (int c = 0; c < SL_CHANNELS; c++) {
         double *const place =
-            what->knob == SL_KNOB_CYSTINE ? &drawn->lanes.cystine[c][l] : &drawn->pigments.melanin[c][l];
+            what->doubt == SL_DOUBT_CYSTINE ? &drawn->lanes.cystine[c][l] : &drawn->pigments.melanin[c][l];
         *place *= by;
     }
 }
@@ -94,7 +94,7 @@ void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed,
         begin_lane(drawn, l);
         for (int d = 0; d < plan->n; d++) {
             const sl_drawn *const what = &plan->drawn[d];
-            const bool shift = what->knob == SL_KNOB_PH || what->knob == SL_KNOB_WARMTH;
+            const bool shift = what->doubt == SL_DOUBT_PH || what->doubt == SL_DOUBT_WARMTH;
             drawn->u[l][d] = sl_draw(seed, first + l, d);
             const double z = gsl_cdf_ugaussian_Pinv(drawn->u[l][d]) / NORMAL_95;
             turn_lane(drawn, what, l, shift ? z * what->spread : exp(z * log(what->spread)));

@@ -22,6 +22,7 @@ static void free_arms(sl_spread *spread)
 {
     for (int a = 0; a < spread->n_arms; a++) {
         sl_free(spread->arms[a].early);
+        sl_free(spread->arms[a].open_early);
         sl_free(spread->arms[a].late);
         sl_free(spread->arms[a].last_zone);
     }
@@ -56,10 +57,11 @@ static sl_spread *new_spread(const sl_scene *scene, const sl_draw_plan *plan, sl
         sl_arm_spread *const arm = &spread->arms[a];
         arm->asked = member_arm_asked(scene, a);
         arm->early = arm->asked ? sl_new(bins, sizeof *arm->early, doing, error) : NULL;
+        arm->open_early = arm->asked ? sl_new(bins, sizeof *arm->open_early, doing, error) : NULL;
         arm->late = arm->asked ? sl_new(bins, sizeof *arm->late, doing, error) : NULL;
         arm->last_zone =
             arm->asked ? sl_new((size_t)scene->n_zones, sizeof *arm->last_zone, doing, error) : NULL;
-        if (arm->asked && (!arm->early || !arm->late || !arm->last_zone)) {
+        if (arm->asked && (!arm->early || !arm->open_early || !arm->late || !arm->last_zone)) {
             sl_spread_free(spread);
             return NULL;
         }
@@ -82,6 +84,7 @@ static void count(sl_spread *spread, int a, const member_limits *member, const d
     arm->early[early]++;
     arm->late[late]++;
     arm->open += early < late ? 1 : 0;
+    arm->open_early[early] += early < late ? 1 : 0;
     arm->late_by[member->late_by]++;
     arm->last_zone[member->last_zone]++;
     arm->left_hundredths[(int)lround(100.0 * fmin(fmax(member->left_at_late, 0.0), 1.0))]++;
@@ -98,12 +101,13 @@ static void add_arm(sl_arm_spread *sum, const sl_arm_spread *part, const sl_spre
 {
     for (int i = 0; i <= whole->seconds && sum->asked; i++) {
         sum->early[i] += part->early[i];
+        sum->open_early[i] += part->open_early[i];
         sum->late[i] += part->late[i];
     }
     for (int z = 0; z < whole->n_zones && sum->asked; z++) {
         sum->last_zone[z] += part->last_zone[z];
     }
-    for (int i = 0; i < 4; i++) {
+    for (int i = 0; i < 5; i++) {
         sum->late_by[i] += part->late_by[i];
     }
     for (int i = 0; i <= 100; i++) {

@@ -149,6 +149,23 @@ static bool words_read(const sl_reading *reading, const sl_node *root, bool comp
     return true;
 }
 
+/* Where the label's time begins. */
+static bool label_start_read(const sl_node *root, bool *from_contact, sl_error *error)
+{
+    static const char *const starts[] = {"mixing", "application"};
+    static const sl_words start_words = {starts, 2};
+    const sl_node *const node = sl_node_child(root, "label_counts_from");
+    int start = 0;
+    if (!node) {
+        return true;
+    }
+    if (!sl_word_read(node, &start_words, &start, error)) {
+        return false;
+    }
+    *from_contact = start == 1;
+    return true;
+}
+
 /* ---- the whole ------------------------------------------------------------------------ */
 
 /* What the class says of powder, developer and water: yes, no, or either. */
@@ -221,10 +238,10 @@ bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node
                  void *record)
 {
     static const char *const keys[] = {
-        "kind",          "version",      "title",  "origin",    "like",
-        "class",         "mechanism",    "powder", "developer", "water",
-        "strength",      "powder_holds", "ph",     "loss",      "loss_second_order",
-        "label_longest", "label_allows", "veil"};
+        "kind",          "version",           "title",        "origin",    "like",
+        "class",         "mechanism",         "powder",       "developer", "water",
+        "strength",      "powder_holds",      "ph",           "loss",      "loss_second_order",
+        "label_longest", "label_counts_from", "label_allows", "veil"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     sl_mix_record *const whole = record;
     sl_mix *const mix = &whole->mix;
@@ -238,7 +255,7 @@ bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node
         !maybe_quantity(root, "developer", &parts, &mix->developer_parts, error) ||
         !maybe_quantity(root, "water", &parts, &mix->water_parts, error) ||
         !maybe_quantity(root, "label_longest", &label_time, &mix->label_max_min, error) ||
-        !loss_read(reading, root, mix)) {
+        !label_start_read(root, &mix->label_from_contact, error) || !loss_read(reading, root, mix)) {
         return false;
     }
     const sl_node *const strength = sl_node_child(root, "strength");

@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What the files say of colours: charts, veils, what stains, bands of a class, keratin.
+ * What the files say of colours: charts, veils, what stains, bands of a class, keratin; and where
+ * a mix's label begins to count.
  */
 #include <math.h>
 #include <stdio.h>
@@ -237,6 +238,21 @@ START_TEST(a_veil_that_is_given_is_kept_by_a_mix_like_it)
 }
 END_TEST
 
+START_TEST(a_label_counts_from_mixing_unless_the_file_says_from_application)
+{
+    static shelf_file files[] = {
+        {"mix", "labelled", HEAD("mix") "like: powder-6\nlabel_longest: 35 min\n"},
+        {"mix", "from-contact", HEAD("mix") "like: labelled\nlabel_counts_from: application\n"},
+        {"mix", "from-mixing", HEAD("mix") "like: from-contact\nlabel_counts_from: mixing\n"},
+        {NULL, NULL, NULL}};
+    const sl_mix plain = first_mix(files, HEAD("scene") PLACE UNDYED ARM("labelled"));
+    ck_assert_double_eq(plain.label_max_min, 35.0);
+    ck_assert(!plain.label_from_contact);
+    ck_assert(first_mix(files, HEAD("scene") PLACE UNDYED ARM("from-contact")).label_from_contact);
+    ck_assert(!first_mix(files, HEAD("scene") PLACE UNDYED ARM("from-mixing")).label_from_contact);
+}
+END_TEST
+
 /* ---- dyes -------------------------------------------------------------------------------- */
 
 START_TEST(a_dye_without_bands_has_its_class_s)
@@ -359,6 +375,7 @@ ADD(a_tone_that_names_no_limits_fits_everything)
 ADD(a_copy_of_a_scene_keeps_its_chart)
 ADD(a_paste_hides_most_a_liquid_little_and_water_nothing)
 ADD(a_veil_that_is_given_is_kept_by_a_mix_like_it)
+ADD(a_label_counts_from_mixing_unless_the_file_says_from_application)
 ADD(a_dye_without_bands_has_its_class_s)
 ADD(every_class_has_bands_and_says_from_where)
 ADD(charged_dyes_stain_and_dyes_made_in_the_fibre_do_not)

@@ -259,7 +259,8 @@ START_TEST(every_member_is_counted_once_in_every_histogram)
         ck_assert_int_eq(early, arm->asked ? 777 : 0);
         ck_assert_int_eq(late, early);
         ck_assert_int_eq(left, early);
-        ck_assert_int_eq(arm->late_by[0] + arm->late_by[1] + arm->late_by[2] + arm->late_by[3], early);
+        ck_assert_int_eq(
+            arm->late_by[0] + arm->late_by[1] + arm->late_by[2] + arm->late_by[3] + arm->late_by[4], early);
     }
     sl_spread_free(spread);
 }
@@ -386,8 +387,8 @@ START_TEST(weaker_grades_are_drawn_more_widely)
     const sl_draw_plan plan = sl_draw_plan_of(&small.scene);
     ck_assert_int_gt(plan.n, 12);
     for (int i = 0; i < plan.n; i++) {
-        ck_assert_uint_gt(strlen(sl_knob_word(plan.drawn[i].knob)), 8);
-        ck_assert_uint_gt(strlen(sl_knob_measure(plan.drawn[i].knob)), 8);
+        ck_assert_uint_gt(strlen(sl_doubt_word(plan.drawn[i].doubt)), 8);
+        ck_assert_uint_gt(strlen(sl_doubt_measure(plan.drawn[i].doubt)), 8);
     }
 }
 END_TEST

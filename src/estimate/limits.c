@@ -1,0 +1,185 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Limits of one arm from the central values; see limits.h. The early limit, base and stress
+ * are those of the way through (way.c) with its time limits put apart.
+ */
+#include "slowlift/limits.h"
+
+#include <assert.h>
+#include <math.h>
+
+static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
+
+const char *sl_stop_word(sl_stop stop)
+{
+    static const char *const words[SL_STOPS] = {[SL_STOP_BASE] = "base moved",
+                                                [SL_STOP_STRESS] = "hair stress",
+                                                [SL_STOP_CHAIR] = "the longest time",
+                                                [SL_STOP_END] = "end of the scene",
+                                                [SL_STOP_LABEL] = "the label's time"};
+    assert(stop < SL_STOPS);
+    return words[stop];
+}
+
+bool sl_label_stop(const sl_scene *scene, int arm, double *minute)
+{
+    const sl_arm *const here = &scene->arms[arm];
+    double start = 0.0;
+    for (int i = 0; i < here->n_steps; i++) {
+        const sl_step *const step = &here->steps[i];
+        const sl_mix *const mix = step->kind == SL_STEP_APPLY ? &scene->mixes[step->mix] : NULL;
+        if (mix && mix->label_max_min > 0.0) {
+            const double age = mix->label_from_contact ? 0.0 : step->mix_age_min;
+            const double allowed = fmax(mix->label_max_min - age, 0.0);
+            if (step->duration_min >= allowed) {
+                *minute = start + allowed;
+                return true;
+            }
+        }
+        start += step->duration_min;
+    }
+    return false;
+}
+
+static bool is_target(const sl_scene *scene, int zone)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void stop_at(sl_limits *limits, sl_stop stop, double minute)
+{
+    if (!limits->stop_reached[stop] || minute < limits->stop_min[stop]) {
+        limits->stop_reached[stop] = true;
+        limits->stop_min[stop] = minute;
+    }
+}
+
+static void find_stops(sl_limits *limits, const sl_timeline *timeline, int arm)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    const double contact = scene->arms[arm].contact_min;
+    const sl_aims *const aims = &scene->aims;
+    double minute = 0.0;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (!is_target(scene, zone)) {
+            continue;
+        }
+        const int undyed = sl_reference_zone(scene, zone);
+        if (aims->base_moved > 0.0 &&
+            sl_first_time(timeline, arm, undyed, SL_BASE_MOVED, aims->base_moved, &minute)) {
+            stop_at(limits, SL_STOP_BASE, minute - contact);
+        }
+        if (aims->cystine_lost > 0.0 &&
+            sl_first_time(timeline, arm, undyed, SL_CYSTINE_LOST, aims->cystine_lost, &minute)) {
+            stop_at(limits, SL_STOP_STRESS, minute - contact);
+        }
+    }
+    stop_at(limits, SL_STOP_END, fmax(scene->until_min - contact, 0.0));
+    if (aims->longest_min > 0.0 && aims->longest_min <= limits->stop_min[SL_STOP_END]) {
+        stop_at(limits, SL_STOP_CHAIR, aims->longest_min);
+    }
+    if (sl_label_stop(scene, arm, &minute) && minute <= limits->stop_min[SL_STOP_END]) {
+        stop_at(limits, SL_STOP_LABEL, minute);
+    }
+    limits->stop = SL_STOP_END;
+    for (int s = 0; s < SL_STOPS; s++) {
+        const bool sooner = limits->stop_reached[s] && limits->stop_min[s] <= limits->stop_min[limits->stop];
+        limits->stop = sooner && s != SL_STOP_END ? (sl_stop)s : limits->stop;
+    }
+}
+
+static double left_at(const sl_timeline *timeline, int arm, int zone, double clock_min)
+{
+    sl_cell cell;
+    sl_timeline_at(timeline, arm, zone, clock_min, NULL, &cell);
+    return cell.colour_left;
+}
+
+/* How fast the colour's exponent grows, per minute, over a tenth of a minute. */
+static double pace(const sl_timeline *timeline, int arm, int zone, double clock_min)
+{
+    const double after = 0.1;
+    const double now = left_at(timeline, arm, zone, clock_min);
+    const double then = left_at(timeline, arm, zone, clock_min + after);
+    return now > 0.0 && then > 0.0 ? log(now / then) / after : 0.0;
+}
+
+/* After its peak the pace falls: the first moment at which it is below its share. */
+static void find_spent(sl_limits *limits, const sl_timeline *timeline, int arm, double start, double end)
+{
+    enum { SCANNED = 240 };
+    const int zone = limits->early_zone;
+    const double step = (end - 0.2 - start) / SCANNED;
+    double peak = 0.0;
+    double low = start;
+    for (int i = 0; i < SCANNED && step > 0.0; i++) {
+        const double here = pace(timeline, arm, zone, start + i * step);
+        low = here > peak ? start + i * step : low;
+        peak = fmax(peak, here);
+    }
+    const double least = SL_SPENT_PACE * peak;
+    double high = end - 0.2;
+    limits->spent = step > 0.0 && peak > 0.0 && pace(timeline, arm, zone, high) < least;
+    while (limits->spent && high - low > TIME_TOLERANCE_MIN) {
+        const double middle = 0.5 * (low + high);
+        *(pace(timeline, arm, zone, middle) < least ? &high : &low) = middle;
+    }
+    limits->spent_min = limits->spent ? high - start : 0.0;
+}
+
+static void find_dried(sl_limits *limits, const sl_timeline *timeline, int arm, double start, double end)
+{
+    sl_moment moment;
+    double low = start;
+    double high = end - TIME_TOLERANCE_MIN; /* before it is rinsed */
+    sl_timeline_moment(timeline, arm, limits->early_zone, high, &moment);
+    limits->dried = moment.wetness <= SL_DRY_WETNESS;
+    while (limits->dried && high - low > TIME_TOLERANCE_MIN) {
+        const double middle = 0.5 * (low + high);
+        sl_timeline_moment(timeline, arm, limits->early_zone, middle, &moment);
+        *(moment.wetness <= SL_DRY_WETNESS ? &high : &low) = middle;
+    }
+    limits->dried_min = limits->dried ? high - start : 0.0;
+}
+
+/* Of the first application, when the arm begins with one. */
+static void find_idle(sl_limits *limits, const sl_timeline *timeline, int arm)
+{
+    const sl_arm *const here = &sl_timeline_scene(timeline)->arms[arm];
+    if (here->steps[0].kind == SL_STEP_APPLY) {
+        const double start = here->contact_min;
+        const double end = fmin(start + here->steps[0].duration_min, sl_timeline_scene(timeline)->until_min);
+        find_spent(limits, timeline, arm, start, end);
+        find_dried(limits, timeline, arm, start, end);
+    }
+}
+
+sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *optics)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    const sl_way way = sl_way_through(timeline, arm);
+    sl_limits limits = {.asked = way.word != SL_WAY_NOT_ASKED, .early_zone = way.goal_zone};
+    if (!limits.asked) {
+        return limits;
+    }
+    limits.early_reached = way.goal_reached;
+    limits.early_min = way.goal_reached ? way.goal_min : 0.0;
+    find_stops(&limits, timeline, arm);
+    const double stop_clock = scene->arms[arm].contact_min + limits.stop_min[limits.stop];
+    sl_cell cell;
+    sl_timeline_at(timeline, arm, limits.early_zone, stop_clock, optics, &cell);
+    limits.left_at_stop = cell.colour_left;
+    limits.left_at_end = left_at(timeline, arm, limits.early_zone, scene->until_min);
+    if (optics) {
+        limits.leftover = cell.colour.lab;
+        limits.leftover_words = sl_chart_read(&scene->chart, cell.colour.lab);
+    }
+    find_idle(&limits, timeline, arm);
+    return limits;
+}

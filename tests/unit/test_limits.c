@@ -1,0 +1,295 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/limits.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "small_scene.h"
+#include "suite.h"
+
+static small_scene small;
+
+static void fresh(void)
+{
+    small_scene_fill(&small);
+    small.scene.aims =
+        (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.12, .longest_min = 45.0};
+}
+
+static sl_limits limits_of(int arm)
+{
+    sl_timeline *timeline = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    const sl_limits limits = sl_limits_of(timeline, arm, NULL);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    return limits;
+}
+
+static sl_spread *spread_of(int threads)
+{
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 640, .seed = 5, .threads = threads};
+    ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+    return spread;
+}
+
+static sl_intake clear_form(void)
+{
+    sl_intake form = {.age_years = 40, .label_min = 20.0, .lightened = SL_REPLY_NO};
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        form.reply[q] = SL_REPLY_NO;
+    }
+    form.reply[SL_INTAKE_LIQUIDS] = form.reply[SL_INTAKE_STRAND] = SL_REPLY_YES;
+    return form;
+}
+
+START_TEST(the_label_counts_from_mixing_unless_it_says_from_application)
+{
+    fresh();
+    double minute = -7.0;
+    ck_assert(!sl_label_stop(&small.scene, ARM_6, &minute));
+    small.mixes[MIX_POWDER_6].label_max_min = 20.0;
+    small.arms[ARM_6].steps[0].mix_age_min = 4.0;
+    ck_assert(sl_label_stop(&small.scene, ARM_6, &minute));
+    ck_assert_double_eq(minute, 16.0);
+    small.mixes[MIX_POWDER_6].label_from_contact = true;
+    ck_assert(sl_label_stop(&small.scene, ARM_6, &minute));
+    ck_assert_double_eq(minute, 20.0);
+    small.mixes[MIX_POWDER_6].label_max_min = 31.0; /* off after 30 */
+    ck_assert(!sl_label_stop(&small.scene, ARM_6, &minute));
+    small.mixes[MIX_POWDER_6].label_from_contact = false;
+    small.arms[ARM_6].steps[0].mix_age_min = 40.0; /* over before contact */
+    ck_assert(sl_label_stop(&small.scene, ARM_6, &minute));
+    ck_assert_double_eq(minute, 0.0);
+}
+END_TEST
+
+START_TEST(the_first_stop_binds_and_each_is_named)
+{
+    fresh();
+    small.mixes[MIX_POWDER_6].label_max_min = 20.0;
+    const sl_limits all = limits_of(ARM_6);
+    ck_assert(all.asked && all.stop_reached[SL_STOP_LABEL] && all.stop_reached[SL_STOP_CHAIR]);
+    ck_assert_double_eq(all.stop_min[SL_STOP_LABEL], 20.0);
+    ck_assert_double_eq(all.stop_min[SL_STOP_CHAIR], 45.0);
+    for (int s = 0; s < SL_STOPS; s++) {
+        ck_assert(!all.stop_reached[s] || all.stop_min[all.stop] <= all.stop_min[s]);
+        ck_assert_uint_gt(strlen(sl_stop_word((sl_stop)s)), 8);
+    }
+    small.scene.aims = (sl_aims){.colour_left = 0.5};
+    ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_LABEL);
+    small.mixes[MIX_POWDER_6].label_max_min = 0.0;
+    ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_END);
+    small.scene.aims.longest_min = 18.0;
+    ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_CHAIR);
+    small.scene.aims.cystine_lost = 0.001;
+    ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_STRESS);
+    ck_assert(!limits_of(ARM_UNDYED).asked && !limits_of(ARM_REDUCING).asked);
+}
+END_TEST
+
+START_TEST(members_stop_at_the_label_too)
+{
+    fresh();
+    small.mixes[MIX_POWDER_6].label_max_min = 9.0;
+    small.scene.aims = (sl_aims){.colour_left = 0.5};
+    sl_spread *const spread = spread_of(1);
+    ck_assert_int_eq(spread->arms[ARM_6].late_by[SL_STOP_LABEL], 640);
+    ck_assert_uint_eq(spread->arms[ARM_6].late[9 * 60], 640);
+    ck_assert_int_eq(spread->arms[ARM_3].late_by[SL_STOP_LABEL], 0);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, NULL);
+    ck_assert_int_eq(answer.stop, SL_STOP_LABEL);
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(an_open_mix_dries_and_a_covered_one_does_not)
+{
+    fresh();
+    ck_assert(!limits_of(ARM_6).dried);
+    small.arms[ARM_6].steps[0].covered = false;
+    small.scene.chemistry.dry_per_min.value = 0.2;
+    const sl_limits open = limits_of(ARM_6);
+    ck_assert(open.dried);
+    /* wetness falls as exp(-0.2 t); a second */
+    ck_assert_double_eq_tol(open.dried_min, log(1.0 / SL_DRY_WETNESS) / 0.2, 1.0 / 60.0);
+}
+END_TEST
+
+/* The rule as it is written, at its edges. */
+START_TEST(five_words_follow_the_odds)
+{
+    const sl_three early = {9.0, 13.0, 19.0};
+    const sl_three after = {20.0, 30.0, 30.0};
+    const sl_three across = {18.0, 30.0, 30.0};
+    ck_assert_int_eq(sl_verdict_of(0.95, early, after), SL_OPEN);
+    ck_assert_int_eq(sl_verdict_of(0.95, early, across), SL_SHORT);
+    ck_assert_int_eq(sl_verdict_of(0.95, (sl_three){9.0, 13.0, -1.0}, after), SL_SHORT);
+    ck_assert_int_eq(sl_verdict_of(0.95, early, (sl_three){-1.0, -1.0, -1.0}), SL_OPEN);
+    ck_assert_int_eq(sl_verdict_of(0.89, early, after), SL_SHORT);
+    ck_assert_int_eq(sl_verdict_of(0.74, early, after), SL_DOUBTFUL);
+    ck_assert_int_eq(sl_verdict_of(0.25, early, after), SL_DOUBTFUL);
+    ck_assert_int_eq(sl_verdict_of(0.24, early, after), SL_NONE);
+    ck_assert_str_eq(sl_verdict_word(SL_NOT_ENOUGH_KNOWN), "not enough known");
+}
+END_TEST
+
+START_TEST(checks_are_whole_minutes_that_end_with_the_limit)
+{
+    static const int wanted[] = {9, 12, 14, 17, 20};
+    int check[SL_MOST_CHECKS];
+    const sl_three early = {9.5, 13.8, 20.3};
+    const sl_three late = {20.8, 30.0, 30.0};
+    ck_assert_int_eq(sl_checks_of(early, late, 30.0, check), 5);
+    for (int i = 0; i < 5; i++) {
+        ck_assert_int_eq(check[i], wanted[i]);
+    }
+    ck_assert_int_eq(sl_checks_of((sl_three){24.0, 30.0, 40.0}, late, 30.0, check), 0);
+    ck_assert_int_eq(sl_checks_of((sl_three){-1.0, -1.0, -1.0}, late, 30.0, check), 0);
+}
+END_TEST
+
+START_TEST(no_check_is_later_than_the_label)
+{
+    int check[SL_MOST_CHECKS];
+    for (double p10 = 0.0; p10 < 40.0; p10 += 0.7) {
+        for (double label = 0.5; label < 60.0; label += 0.9) {
+            const sl_three early = {p10, 1.4 * p10, 2.0 * p10};
+            const sl_three late = {33.3, 40.0, 50.0};
+            const int n = sl_checks_of(early, late, label, check);
+            for (int i = 0; i < n; i++) {
+                ck_assert_double_le(check[i], fmin(label, 33.3));
+                ck_assert_int_ge(check[i], 2);
+                /* a last step of one minute is joined to the one before */
+                ck_assert(i == 0 || (check[i] > check[i - 1] && check[i] - check[i - 1] <= 5 + 1));
+            }
+        }
+    }
+}
+END_TEST
+
+START_TEST(skin_heat_and_stretch_are_looked_at_whatever_the_colour_does)
+{
+    fresh();
+    small.scene.aims.colour_left = 0.001; /* the colour never gets there */
+    sl_spread *const spread = spread_of(1);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, NULL);
+    ck_assert_int_eq(answer.verdict, SL_NONE);
+    ck_assert_int_eq(answer.n_checks, 0);
+    ck_assert_int_gt(answer.n_looks, 5);
+    ck_assert(answer.look[0] == 2 || answer.look[0] == 3);
+    for (int i = 1; i < answer.n_looks; i++) {
+        ck_assert_int_le(answer.look[i] - answer.look[i - 1], 5);
+    }
+    ck_assert_int_gt(answer.look[answer.n_looks - 1], 60 - 6);
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(the_answer_counts_what_the_members_say)
+{
+    fresh();
+    sl_spread *const one = spread_of(1);
+    sl_spread *const two = spread_of(2);
+    for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
+        const sl_answer answer = sl_answer_of(&small.scene, one, arm, NULL);
+        const sl_answer again = sl_answer_of(&small.scene, two, arm, NULL);
+        ck_assert(answer.minutes);
+        ck_assert_double_eq(answer.odds, (double)one->arms[arm].open / 640.0);
+        ck_assert_double_eq(answer.odds, again.odds);
+        ck_assert_double_eq(answer.early.p50, again.early.p50);
+        ck_assert_int_eq(answer.dots, (int)lround(20.0 * answer.odds));
+        ck_assert_int_ge(answer.measure, 0);
+        for (int d = 0; d < one->plan.n; d++) {
+            ck_assert_double_le(sl_spread_index(one, arm, d), answer.measure_index);
+        }
+    }
+    const sl_answer untreated = sl_answer_of(&small.scene, one, ARM_UNTREATED, NULL);
+    ck_assert_int_eq(untreated.verdict, SL_NOT_ENOUGH_KNOWN);
+    sl_spread_free(one);
+    sl_spread_free(two);
+}
+END_TEST
+
+static void holds_no_minute(const sl_answer *answer)
+{
+    ck_assert_int_eq(answer->verdict, SL_NOT_ENOUGH_KNOWN);
+    ck_assert(!answer->minutes);
+    ck_assert_int_eq(answer->n_checks + answer->n_looks + answer->dots, 0);
+    ck_assert_double_eq(answer->odds, -1.0);
+    ck_assert(answer->early.p10 < 0.0 && answer->early.p50 < 0.0 && answer->early.p90 < 0.0);
+    ck_assert(answer->late.p10 < 0.0 && answer->late.p50 < 0.0 && answer->late.p90 < 0.0);
+}
+
+START_TEST(a_person_gets_no_minute_while_anything_stops_or_is_missing)
+{
+    fresh();
+    sl_spread *const spread = spread_of(1);
+    const sl_intake good = clear_form();
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        for (int reply = 0; reply < SL_REPLIES; reply++) {
+            sl_intake form = good;
+            form.reply[q] = (sl_reply)reply;
+            const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
+            if ((sl_reply)reply != good.reply[q]) {
+                holds_no_minute(&answer);
+            } else {
+                ck_assert(answer.minutes);
+            }
+        }
+    }
+    const sl_intake nobody = {0};
+    const sl_answer empty = sl_answer_of(&small.scene, spread, ARM_6, &nobody);
+    holds_no_minute(&empty);
+    static const sl_place places[] = {SL_PLACE_HEAD, SL_PLACE_WRAPPED};
+    for (int i = 0; i < 2; i++) {
+        small.scene.place = places[i];
+        const sl_answer head = sl_answer_of(&small.scene, spread, ARM_6, &good);
+        const sl_answer class = sl_answer_of(&small.scene, spread, ARM_6, NULL);
+        holds_no_minute(&head);
+        holds_no_minute(&class);
+    }
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(the_label_of_the_form_caps_every_minute_and_the_odds)
+{
+    fresh();
+    sl_spread *const spread = spread_of(1);
+    const sl_answer class = sl_answer_of(&small.scene, spread, ARM_6, NULL);
+    sl_intake form = clear_form();
+    double before = 0.0;
+    for (form.label_min = 4.0; form.label_min < 60.0; form.label_min += 4.0) {
+        const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
+        ck_assert(answer.minutes);
+        ck_assert(answer.late.p10 >= 0.0 && answer.late.p90 <= form.label_min);
+        ck_assert(answer.odds >= before && answer.odds <= class.odds);
+        before = answer.odds;
+        for (int i = 0; i < answer.n_checks; i++) {
+            ck_assert_double_le(answer.check[i], form.label_min);
+        }
+        for (int i = 0; i < answer.n_looks; i++) {
+            ck_assert_double_le(answer.look[i], form.label_min);
+        }
+    }
+    ck_assert_double_gt(before, 0.0);
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_SUITE("limits")
+ADD(the_label_counts_from_mixing_unless_it_says_from_application)
+ADD(the_first_stop_binds_and_each_is_named)
+ADD(members_stop_at_the_label_too)
+ADD(an_open_mix_dries_and_a_covered_one_does_not)
+ADD(five_words_follow_the_odds)
+ADD(checks_are_whole_minutes_that_end_with_the_limit)
+ADD(no_check_is_later_than_the_label)
+ADD(skin_heat_and_stretch_are_looked_at_whatever_the_colour_does)
+ADD(the_answer_counts_what_the_members_say)
+ADD(a_person_gets_no_minute_while_anything_stops_or_is_missing)
+ADD(the_label_of_the_form_caps_every_minute_and_the_odds)
+END_SUITE
