@@ -97,11 +97,11 @@ sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
     return plan;
 }
 
-typedef struct knob_words {
+typedef struct doubt_words {
     const char *what, *measure;
-} knob_words;
+} doubt_words;
 
-static const knob_words words[] = {
+static const doubt_words words[] = {
     [SL_DOUBT_PH] = {"the pH of the mixes", "measure the pH of each mix, fresh and after half an hour"},
     [SL_DOUBT_WARMTH] = {"how warm the hair is", "measure the temperature of the hair, not of the room"},
     [SL_DOUBT_PEROXIDE_ENTRY] = {"how fast peroxide enters the fibre",
