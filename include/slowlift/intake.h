@@ -10,6 +10,8 @@
 
 #include <stdbool.h>
 
+#include "slowlift/saw.h"
+
 #pragma GCC visibility push(default)
 
 typedef enum sl_reply { SL_REPLY_NONE, SL_REPLY_NO, SL_REPLY_YES, SL_REPLY_UNSURE, SL_REPLIES } sl_reply;
@@ -37,16 +39,26 @@ typedef enum sl_reply { SL_REPLY_NONE, SL_REPLY_NO, SL_REPLY_YES, SL_REPLY_UNSUR
 #define SL_INTAKE_AS_ENUM(name, pass, caution, words, first) SL_INTAKE_##name,
 typedef enum sl_intake_question { SL_INTAKE_LIST(SL_INTAKE_AS_ENUM) SL_INTAKE_REPLIES } sl_intake_question;
 #undef SL_INTAKE_AS_ENUM
-/* Beside the replies: three more things are asked. */
-enum { SL_INTAKE_AGE = SL_INTAKE_REPLIES, SL_INTAKE_LABEL, SL_INTAKE_LIGHTENED, SL_INTAKE_ASKED };
+/* Beside the replies: four more things are asked. */
+enum {
+    SL_INTAKE_AGE = SL_INTAKE_REPLIES,
+    SL_INTAKE_LABEL,
+    SL_INTAKE_LIGHTENED,
+    SL_INTAKE_SHOWED, /* what the strand showed */
+    SL_INTAKE_ASKED
+};
 
 static const int SL_INTAKE_LEAST_AGE = 18; /* years; law and label differ from place to place (assumed) */
+static const double SL_INTAKE_MOST_LABEL_MIN = 240.0; /* a longer time is a slip of the pen (assumed) */
 
 typedef struct sl_intake {
     int age_years;      /* 0 = not answered */
     double label_min;   /* the label's longest time, minutes; 0 = not entered */
     sl_reply lightened; /* before; changes what a strand shows, stops nothing unless unsure */
     sl_reply reply[SL_INTAKE_REPLIES];
+    /* What a strand of this person's own hair showed on the bench: at least one grade with its
+     * minute, none later than the label's time. `strand` of each is taken to be true. */
+    sl_saws showed;
 } sl_intake; /* start with {0} */
 
 typedef struct sl_intake_result {

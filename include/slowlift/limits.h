@@ -4,14 +4,16 @@
  * values on the solution itself; an answer adds the spread and puts it in one of five words.
  * Minutes count from the arm's contact.
  *
- * Invariant: an answer about hair on a head holds no minute; one about a strand of a person's
- * hair holds none unless the intake lets it (intake.h); no check is later than the label's time.
+ * Invariant: an answer about hair on a head, or about a person, holds no minute unless the form is
+ * clear (intake.h) and the ensemble was weighed by what a strand of this person's own hair showed
+ * with this arm's mix; no check is later than the label's time.
  */
 #ifndef SLOWLIFT_LIMITS_H
 #define SLOWLIFT_LIMITS_H
 
 #include "slowlift/estimate.h"
 #include "slowlift/intake.h"
+#include "slowlift/odds.h"
 #include "slowlift/spread.h"
 
 #pragma GCC visibility push(default)
@@ -86,10 +88,34 @@ sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late);
  * 0 when the first would come after the last. */
 int sl_checks_of(sl_three early, sl_three late, double label_min, int check[SL_MOST_CHECKS]);
 
+/* Why not enough is known; each with its sentence. */
+#define SL_UNKNOWN_LIST(X)                                                                                   \
+    X(SL_UNKNOWN_NOTHING, "")                                                                                \
+    X(SL_UNKNOWN_ARM, "nothing can be asked of this arm: no mix, outside the model, or no goal is set")      \
+    X(SL_UNKNOWN_MEMBERS, "too few members were counted; run more")                                          \
+    X(SL_UNKNOWN_PERSON, "hair on a head: fill in the form about the person first")                          \
+    X(SL_UNKNOWN_FORM, "the form about the person is not clear: see what stops and what is missing")         \
+    X(SL_UNKNOWN_STRAND, "no strand of this person's hair was entered for this arm's mix, or not counted")   \
+    X(SL_UNKNOWN_SURPRISE, "the model did not expect this; trust the cotton, not the model")                 \
+    X(SL_UNKNOWN_AT_ODDS, "the things seen are at odds with each other in this model; look again")           \
+    X(SL_UNKNOWN_TOO_FEW_AGREE, "too few members agree with what was seen; run more")
+
+#define SL_UNKNOWN_AS_ENUM(name, words) name,
+typedef enum sl_unknown { SL_UNKNOWN_LIST(SL_UNKNOWN_AS_ENUM) SL_UNKNOWNS } sl_unknown;
+#undef SL_UNKNOWN_AS_ENUM
+const char *sl_unknown_words(sl_unknown unknown);
+
 typedef struct sl_answer {
     sl_verdict verdict;
+    sl_unknown unknown;   /* SL_UNKNOWN_NOTHING unless the verdict is SL_NOT_ENOUGH_KNOWN */
+    int unexpected;       /* SL_UNKNOWN_SURPRISE: index of the thing seen; else -1 */
+    bool partial;         /* the ensemble was stopped before its end */
     bool minutes;         /* false: no minute is to be shown, and none is held below */
     double odds;          /* share of members whose goal comes first; -1 when not known */
+    sl_interval odds_95;  /* of the odds, by the number of members alone; -1 when not known */
+    double effective;     /* members, or as many of equal weight as say as much */
+    long agree;           /* members that agree with all that was seen */
+    double seen_min;      /* last look at this arm that was entered; checks and looks are later; 0 none */
     sl_three early, late; /* minutes */
     int dots;             /* of SL_DOTS, members whose goal comes first */
     int n_checks, check[SL_MOST_CHECKS];

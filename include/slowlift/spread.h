@@ -16,6 +16,7 @@
 
 #include "slowlift/error.h"
 #include "slowlift/model.h"
+#include "slowlift/saw.h"
 
 #pragma GCC visibility push(default)
 
@@ -68,32 +69,53 @@ typedef struct sl_spread_request {
     /* Called now and then from one thread; false stops. NULL = none. */
     bool (*go_on)(void *self, long done, long all);
     void *self;
+    const sl_saws *saws; /* what was seen so far; NULL or none: members weigh alike */
 } sl_spread_request;
 
-/* Counts of one arm. Histograms have one bin a second from contact, and a last one for "never
- * in this scene". */
+/* Counts of one arm: members, or sums of their weights. Histograms have one bin a second from contact, and a
+ * last one for "never in this scene". */
 typedef struct sl_arm_spread {
     bool asked;                    /* false: no mix, outside the model, or no aims */
-    uint32_t *early;               /* [seconds + 1] every target zone is at its goal */
-    uint32_t *open_early;          /* [seconds + 1] the same of the open members alone */
-    uint32_t *late;                /* [seconds + 1] the first limit */
-    long open;                     /* members with early < late */
-    long late_by[5];               /* base moved, hair stress, longest time, end of the scene, label */
-    uint32_t *last_zone;           /* [n_zones] zone that decided the early limit */
-    uint32_t left_hundredths[101]; /* colour left in the deciding zone at the late limit, % */
-    long index_count[SL_MOST_DRAWN][SL_INDEX_BINS];    /* members by bin of each draw */
+    uint64_t *early;               /* [seconds + 1] every target zone is at its goal */
+    uint64_t *open_early;          /* [seconds + 1] the same of the open members alone */
+    uint64_t *late;                /* [seconds + 1] the first limit */
+    int64_t open;                  /* members with early < late */
+    int64_t late_by[5];            /* base moved, hair stress, longest time, end of the scene, label */
+    uint64_t *last_zone;           /* [n_zones] zone that decided the early limit */
+    uint64_t left_hundredths[101]; /* colour left in the deciding zone at the late limit, % */
+    int64_t index_count[SL_MOST_DRAWN][SL_INDEX_BINS]; /* members by bin of each draw */
     int64_t index_sum_s[SL_MOST_DRAWN][SL_INDEX_BINS]; /* sum of (late - early), seconds */
     int64_t sum_s, square_s2;                          /* of late - early over all members */
 } sl_arm_spread;
+
+/* How the members took what was seen. */
+typedef struct sl_seen {
+    sl_saws saws;
+    int scale;                /* a weight is its agreement, times 2 to this, rounded */
+    int64_t weight, square;   /* sums of the weights and of their squares */
+    long capped;              /* members whose weight was cut to SL_MOST_WEIGHT */
+    long agree[SL_MOST_SAWS]; /* members that agree with this one thing */
+    long agree_all;           /*   with each of them */
+} sl_seen;
+enum { SL_MOST_WEIGHT = 16384, SL_PILOT_MEMBERS = 1024, SL_MOST_RANGES = 512 };
+
+typedef struct sl_member_range {
+    long first, members;
+} sl_member_range;
 
 typedef struct sl_spread {
     long members; /* that were counted */
     long asked_for;
     bool stopped; /* partial: go_on said stop */
-    int seconds;  /* bins of a histogram, without the last */
+    uint64_t seed;
+    int n_ranges;                          /* 0 when stopped */
+    sl_member_range range[SL_MOST_RANGES]; /* the members counted, ascending, with gaps between */
+    sl_seen seen;
+    sl_arm_spread *weighed; /* [n_arms] as arms below, by weight; NULL when nothing was seen */
+    int seconds;            /* bins of a histogram, without the last */
     int n_arms, n_zones;
     sl_draw_plan plan;
-    sl_arm_spread *arms; /* [n_arms] */
+    sl_arm_spread *arms; /* [n_arms] each member once */
 } sl_spread;
 
 /* Run this request. Fails: SL_ERR_NO_MEMORY; SL_ERR_NOT_FINITE with the member's number when
@@ -101,12 +123,19 @@ typedef struct sl_spread {
 bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_request *request,
                    sl_error *error);
 void sl_spread_free(sl_spread *spread); /* NULL is allowed */
-/* Add another shard's counts; false when they are of another scene or plan. */
+/* Add another shard's counts; false when they are of another scene, plan, seed or things seen, or
+ * hold members that are already in the sum. */
 bool sl_spread_add(sl_spread *sum, const sl_spread *part, sl_error *error);
 
+/* What an answer is read from: by weight once something was seen. */
+const sl_arm_spread *sl_spread_arm(const sl_spread *spread, int arm);
+int64_t sl_spread_total(const sl_spread *spread); /* that the counts of sl_spread_arm sum to */
+/* As many members of equal weight would say as much: sum^2 / sum of squares (Kish 1965). */
+double sl_spread_effective(const sl_spread *spread);
+
 /* The p-quantile (0..1) of a histogram in minutes from contact; -1 when it falls in the last
- * bin ("never"). */
-double sl_spread_quantile(const uint32_t *histogram, int seconds, long members, double p);
+ * bin ("never"). total: what the bins sum to. */
+double sl_spread_quantile(const uint64_t *histogram, int seconds, int64_t total, double p);
 /* First-order variance-based index of a draw on (late - early), 0..1, from the bins. */
 double sl_spread_index(const sl_spread *spread, int arm, int drawn);
 

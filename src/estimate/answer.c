@@ -6,6 +6,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "estimate/saw_members.h"
 #include "slowlift/limits.h"
 
 static const int CHECK_EVERY_LEAST = 2, CHECK_EVERY_MOST = 5; /* minutes */
@@ -22,6 +23,15 @@ const char *sl_verdict_word(sl_verdict verdict)
     return words[verdict];
 }
 
+const char *sl_unknown_words(sl_unknown unknown)
+{
+#define AS_WORDS(name, words) words,
+    static const char *const words[SL_UNKNOWNS] = {SL_UNKNOWN_LIST(AS_WORDS)};
+#undef AS_WORDS
+    assert(unknown < SL_UNKNOWNS);
+    return words[unknown];
+}
+
 sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late)
 {
     const bool apart = early.p90 >= 0.0 && (late.p10 < 0.0 || early.p90 < late.p10);
@@ -34,25 +44,26 @@ sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late)
     return odds >= SL_ODDS_DOUBTFUL ? SL_DOUBTFUL : SL_NONE;
 }
 
-static int clamped(double value, int least, int most)
-{
-    return (int)fmin(fmax(floor(value), least), most);
-}
-
-int sl_checks_of(sl_three early, sl_three late, double label_min, int check[SL_MOST_CHECKS])
+/* Checks later than `after` (0: from the start) and no later than the label (< 0: none). */
+static int checks_after(double after, sl_three early, sl_three late, double label_min,
+                        int check[SL_MOST_CHECKS])
 {
     if (early.p10 < 0.0 || late.p10 < 0.0) {
         return 0;
     }
-    const int last = (int)floor(label_min > 0.0 ? fmin(late.p10, label_min) : late.p10);
+    const int last = (int)floor(label_min >= 0.0 ? fmin(late.p10, label_min) : late.p10);
     const double step =
         early.p90 < 0.0
             ? CHECK_EVERY_MOST
             : fmin(fmax((early.p90 - early.p10) / CHECKS_IN_SPREAD, CHECK_EVERY_LEAST), CHECK_EVERY_MOST);
-    const double first = clamped(early.p10, SL_FIRST_LOOK_MIN, 1 << 20);
+    const double next = after > 0.0 ? floor(after) + CHECK_EVERY_LEAST : SL_FIRST_LOOK_MIN;
+    const double first = fmax(floor(early.p10), next);
     int n = 0;
     for (int i = 0; n < SL_MOST_CHECKS - 1 && first + i * step <= last; i++) {
         check[n++] = (int)fmin(round(first + i * step), last);
+    }
+    if (n == 0 && after > 0.0 && last > after && first <= next) {
+        check[n++] = last; /* one look more before the limit */
     }
     if (n > 0 && check[n - 1] < last) {
         if (n > 1 && last - check[n - 1] < CHECK_EVERY_LEAST) {
@@ -63,29 +74,37 @@ int sl_checks_of(sl_three early, sl_three late, double label_min, int check[SL_M
     return n;
 }
 
-static int looks_until(double last_min, int look[SL_MOST_LOOKS])
+int sl_checks_of(sl_three early, sl_three late, double label_min, int check[SL_MOST_CHECKS])
+{
+    return checks_after(0.0, early, late, label_min > 0.0 ? label_min : -1.0, check);
+}
+
+static int looks_between(double after, double last_min, int look[SL_MOST_LOOKS])
 {
     int n = 0;
     for (int t = SL_FIRST_LOOK_MIN; t <= last_min && n < SL_MOST_LOOKS; t += SL_LOOK_EVERY_MIN) {
-        look[n++] = t;
+        if (t > after) {
+            look[n++] = t;
+        }
     }
     return n;
 }
 
-static sl_three three_of(const uint32_t *histogram, const sl_spread *spread)
+static sl_three three_of(const uint64_t *histogram, const sl_spread *spread)
 {
-    return (sl_three){sl_spread_quantile(histogram, spread->seconds, spread->members, 0.1),
-                      sl_spread_quantile(histogram, spread->seconds, spread->members, 0.5),
-                      sl_spread_quantile(histogram, spread->seconds, spread->members, 0.9)};
+    const int64_t total = sl_spread_total(spread);
+    return (sl_three){sl_spread_quantile(histogram, spread->seconds, total, 0.1),
+                      sl_spread_quantile(histogram, spread->seconds, total, 0.5),
+                      sl_spread_quantile(histogram, spread->seconds, total, 0.9)};
 }
 
-static int middle_left(const sl_arm_spread *here, long members)
+static int middle_left(const sl_arm_spread *here, int64_t total)
 {
-    long below = 0;
+    int64_t below = 0;
     int percent = 0;
     for (; percent < 100; percent++) {
-        below += here->left_hundredths[percent];
-        if (2 * below >= members) {
+        below += (int64_t)here->left_hundredths[percent];
+        if (2 * below >= total) {
             break;
         }
     }
@@ -103,12 +122,12 @@ static void find_measure(sl_answer *answer, const sl_spread *spread, int arm)
     }
 }
 
-/* The label's time, minutes from contact, whether or not the arm stays on so long; 0: none. */
+/* The label's time, minutes from contact, whether or not the arm stays on so long; -1: none. */
 static double label_cap(const sl_scene *scene, int arm, const sl_intake *person)
 {
     const sl_arm *const here = &scene->arms[arm];
     const double first_age = here->n_steps > 0 ? here->steps[0].mix_age_min : 0.0;
-    double cap = person ? fmax(person->label_min - first_age, 0.0) : 0.0; /* from mixing */
+    double cap = person ? fmax(person->label_min - first_age, 0.0) : -1.0; /* from mixing */
     double start = 0.0;
     for (int i = 0; i < here->n_steps; i++) {
         const sl_step *const step = &here->steps[i];
@@ -116,7 +135,7 @@ static double label_cap(const sl_scene *scene, int arm, const sl_intake *person)
             const sl_mix *const mix = &scene->mixes[step->mix];
             const double age = mix->label_from_contact ? 0.0 : step->mix_age_min;
             const double label = start + fmax(mix->label_max_min - age, 0.0);
-            cap = cap > 0.0 ? fmin(cap, label) : label;
+            cap = cap >= 0.0 ? fmin(cap, label) : label;
         }
         start += step->duration_min;
     }
@@ -129,9 +148,9 @@ static double open_before(const sl_arm_spread *here, const sl_spread *spread, do
 {
     double open = 0.0;
     for (int i = 0; i < spread->seconds && i < label_min * 60.0; i++) {
-        open += here->open_early[i];
+        open += (double)here->open_early[i];
     }
-    return open / (double)spread->members;
+    return open / (double)sl_spread_total(spread);
 }
 
 /* The earlier of a quantile of the late limit (-1: none in this scene) and a time. */
@@ -140,33 +159,150 @@ static double sooner(double minute, double other_min)
     return minute < 0.0 ? other_min : fmin(minute, other_min);
 }
 
+/* The last look at this arm itself; a strand's clock is its own. */
+static double last_seen(const sl_saws *saws, int arm)
+{
+    double last = 0.0;
+    for (int i = 0; i < saws->n; i++) {
+        last = saws->saw[i].arm == arm && !saws->saw[i].strand ? fmax(last, saws->saw[i].minute) : last;
+    }
+    return last;
+}
+
 static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_spread *spread, int arm,
                         const sl_intake *person)
 {
-    const sl_arm_spread *const here = &spread->arms[arm];
+    const sl_arm_spread *const here = sl_spread_arm(spread, arm);
     const double label = label_cap(scene, arm, person);
     const double end = scene->until_min - scene->arms[arm].contact_min;
     answer->minutes = true;
     answer->early = three_of(here->early, spread);
     answer->late = three_of(here->late, spread);
-    if (label > 0.0) {
+    answer->odds = (double)here->open / (double)sl_spread_total(spread);
+    if (label >= 0.0) {
         answer->odds = open_before(here, spread, label);
-        answer->dots = (int)lround(SL_DOTS * answer->odds);
         answer->late = (sl_three){sooner(answer->late.p10, label), sooner(answer->late.p50, label),
                                   sooner(answer->late.p90, label)};
     }
+    answer->dots = (int)lround(SL_DOTS * answer->odds);
+    answer->odds_95 = sl_odds_interval(answer->odds, answer->effective, 0.95);
     answer->verdict = sl_verdict_of(answer->odds, answer->early, answer->late);
+    answer->seen_min = last_seen(&spread->seen.saws, arm);
     const sl_three until = {sooner(answer->late.p10, end), -1.0, -1.0};
-    answer->n_checks = sl_checks_of(answer->early, until, label, answer->check);
-    answer->n_looks = looks_until(person ? fmin(label, end) : end, answer->look);
+    answer->n_checks = checks_after(answer->seen_min, answer->early, until, label, answer->check);
+    answer->n_looks = looks_between(answer->seen_min, person ? fmin(label, end) : end, answer->look);
+}
+
+/* ---- whether anything may be said ----------------------------------------------------------- */
+
+static bool among(const sl_saws *saws, sl_saw saw)
+{
+    saw.strand = true;
+    for (int i = 0; i < saws->n; i++) {
+        if (saw_same(&saws->saw[i], &saw)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The ensemble was weighed by all that this person's strand showed, at least once of this arm, and
+ * by no other strand. */
+static bool strand_was_counted(const sl_spread *spread, const sl_intake *person, int arm)
+{
+    const sl_saws *const counted = &spread->seen.saws;
+    sl_saws own = person->showed;
+    bool of_arm = false;
+    for (int i = 0; i < own.n; i++) {
+        own.saw[i].strand = true;
+        of_arm = of_arm || own.saw[i].arm == arm;
+        if (!among(counted, own.saw[i])) {
+            return false;
+        }
+    }
+    for (int i = 0; i < counted->n; i++) {
+        if (counted->saw[i].strand && !among(&own, counted->saw[i])) {
+            return false;
+        }
+    }
+    return of_arm;
+}
+
+static sl_unknown unknown_of_person(const sl_scene *scene, const sl_spread *spread, int arm,
+                                    const sl_intake *person)
+{
+    if (!person) {
+        return scene->place == SL_PLACE_BENCH ? SL_UNKNOWN_NOTHING : SL_UNKNOWN_PERSON;
+    }
+    if (!sl_intake_judge(person).minutes) {
+        return SL_UNKNOWN_FORM;
+    }
+    return strand_was_counted(spread, person, arm) ? SL_UNKNOWN_NOTHING : SL_UNKNOWN_STRAND;
+}
+
+/* The one thing seen that fewest members agree with, when too few do; else -1. */
+static int unexpected_of(const sl_spread *spread)
+{
+    int least = -1;
+    for (int i = 0; i < spread->seen.saws.n; i++) {
+        const bool few = (double)spread->seen.agree[i] < SL_SURPRISE_SHARE * (double)spread->members;
+        if (few && (least < 0 || spread->seen.agree[i] < spread->seen.agree[least])) {
+            least = i;
+        }
+    }
+    return least;
+}
+
+/* Each alone is nothing strange, yet hardly any member has them together. */
+static bool at_odds(const sl_spread *spread)
+{
+    double by_chance = 1.0;
+    for (int i = 0; i < spread->seen.saws.n; i++) {
+        by_chance *= (double)spread->seen.agree[i] / (double)spread->members;
+    }
+    const double all = (double)spread->seen.agree_all / (double)spread->members;
+    return spread->seen.saws.n > 1 && all < SL_AT_ODDS_SHARE * by_chance;
+}
+
+static sl_unknown unknown_of_members(const sl_spread *spread)
+{
+    if (spread->members < SL_LEAST_MEMBERS) {
+        return SL_UNKNOWN_MEMBERS;
+    }
+    if (!spread->weighed) {
+        return SL_UNKNOWN_NOTHING;
+    }
+    if (unexpected_of(spread) >= 0) {
+        return SL_UNKNOWN_SURPRISE;
+    }
+    if (at_odds(spread)) {
+        return SL_UNKNOWN_AT_ODDS;
+    }
+    return sl_spread_effective(spread) < (double)SL_LEAST_MEMBERS ? SL_UNKNOWN_TOO_FEW_AGREE
+                                                                  : SL_UNKNOWN_NOTHING;
+}
+
+static sl_unknown unknown_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_intake *person)
+{
+    const sl_unknown about_person = unknown_of_person(scene, spread, arm, person);
+    if (about_person != SL_UNKNOWN_NOTHING) {
+        return about_person;
+    }
+    return spread->arms[arm].asked ? unknown_of_members(spread) : SL_UNKNOWN_ARM;
 }
 
 sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_intake *person)
 {
     assert(arm >= 0 && arm < spread->n_arms);
-    const sl_arm_spread *const here = &spread->arms[arm];
+    const sl_arm_spread *const here = sl_spread_arm(spread, arm);
     sl_answer answer = {.verdict = SL_NOT_ENOUGH_KNOWN,
+                        .unknown = unknown_of(scene, spread, arm, person),
+                        .unexpected = -1,
+                        .partial = spread->stopped,
                         .odds = -1.0,
+                        .odds_95 = {-1.0, -1.0},
+                        .effective = sl_spread_effective(spread),
+                        .agree = spread->weighed ? spread->seen.agree_all : spread->members,
                         .early = {-1.0, -1.0, -1.0},
                         .late = {-1.0, -1.0, -1.0},
                         .stop = SL_STOP_END,
@@ -175,16 +311,16 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
     if (person) {
         answer.intake = sl_intake_judge(person);
     }
-    const bool refused = scene->place != SL_PLACE_BENCH || (person && !answer.intake.minutes);
-    if (refused || !here->asked || spread->members < SL_LEAST_MEMBERS) {
+    if (answer.unknown == SL_UNKNOWN_SURPRISE) {
+        answer.unexpected = unexpected_of(spread);
+    }
+    if (answer.unknown != SL_UNKNOWN_NOTHING) {
         return answer;
     }
-    answer.odds = (double)here->open / (double)spread->members;
-    answer.dots = (int)lround(SL_DOTS * answer.odds);
     for (int s = 0; s < SL_STOPS; s++) {
         answer.stop = here->late_by[s] > here->late_by[answer.stop] ? (sl_stop)s : answer.stop;
     }
-    answer.left_p50_percent = middle_left(here, spread->members);
+    answer.left_p50_percent = middle_left(here, sl_spread_total(spread));
     find_measure(&answer, spread, arm);
     put_minutes(&answer, scene, spread, arm, person);
     return answer;

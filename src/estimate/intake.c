@@ -17,7 +17,9 @@ static const asked_row rows[SL_INTAKE_ASKED] = {
                            "go by the law and the label; under age this is not done here"},
     {SL_REPLY_NONE, "LABEL", "the label's longest time", "read it off the label and enter it"},
     {SL_REPLY_NONE, "TESTS", "lightened before",
-     "find out whether this hair was lightened before; a strand of it shows more than the answer"}};
+     "find out whether this hair was lightened before; a strand of it shows more than the answer"},
+    {SL_REPLY_NONE, "HEAD", "what the strand showed",
+     "try the strand no longer than the label's time; enter the minute and the grade it showed"}};
 
 static void put(sl_intake_result *result, int asked, bool missing, bool stopped)
 {
@@ -25,6 +27,27 @@ static void put(sl_intake_result *result, int asked, bool missing, bool stopped)
     result->stopped[asked] = stopped && !missing;
     result->n_missing += result->missing[asked] ? 1 : 0;
     result->n_stopped += result->stopped[asked] ? 1 : 0;
+}
+
+static bool is_label(double minutes)
+{
+    return minutes > 0.0 && minutes <= SL_INTAKE_MOST_LABEL_MIN;
+}
+
+/* Whether every entry can be what a strand showed inside the label's time. */
+static bool showed_is_good(const sl_intake *intake)
+{
+    if (intake->showed.n > SL_MOST_SAWS) {
+        return false;
+    }
+    for (int i = 0; i < intake->showed.n; i++) {
+        const sl_saw *const saw = &intake->showed.saw[i];
+        const bool timed = saw->minute > 0.0 && saw->minute <= intake->label_min;
+        if (!timed || saw->wipe >= SL_WIPES || saw->arm < 0 || saw->zone < SL_SAW_ALL_ZONES) {
+            return false;
+        }
+    }
+    return true;
 }
 
 sl_intake_result sl_intake_judge(const sl_intake *intake)
@@ -35,9 +58,10 @@ sl_intake_result sl_intake_judge(const sl_intake *intake)
         put(&result, q, reply == SL_REPLY_NONE, reply != rows[q].pass);
     }
     put(&result, SL_INTAKE_AGE, intake->age_years <= 0, intake->age_years < SL_INTAKE_LEAST_AGE);
-    put(&result, SL_INTAKE_LABEL, !(intake->label_min > 0.0), false);
+    put(&result, SL_INTAKE_LABEL, !is_label(intake->label_min), false);
     put(&result, SL_INTAKE_LIGHTENED, intake->lightened == SL_REPLY_NONE,
         intake->lightened == SL_REPLY_UNSURE);
+    put(&result, SL_INTAKE_SHOWED, intake->showed.n <= 0, !showed_is_good(intake));
     result.minutes = result.n_missing == 0 && result.n_stopped == 0;
     return result;
 }

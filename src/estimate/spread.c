@@ -9,136 +9,13 @@
 #include <math.h>
 #include <pthread.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "base/memory.h"
-#include "estimate/members.h"
+#include "estimate/counts.h"
+#include "estimate/saw_members.h"
 
-static const char doing[] = "counting an ensemble";
-
-/* ---- counts -------------------------------------------------------------------------- */
-
-static void free_arms(sl_spread *spread)
-{
-    for (int a = 0; a < spread->n_arms; a++) {
-        sl_free(spread->arms[a].early);
-        sl_free(spread->arms[a].open_early);
-        sl_free(spread->arms[a].late);
-        sl_free(spread->arms[a].last_zone);
-    }
-    sl_free(spread->arms);
-}
-
-void sl_spread_free(sl_spread *spread)
-{
-    if (spread) {
-        free_arms(spread);
-        sl_free(spread);
-    }
-}
-
-static sl_spread *new_spread(const sl_scene *scene, const sl_draw_plan *plan, sl_error *error)
-{
-    sl_spread *const spread = sl_new(1, sizeof *spread, doing, error);
-    if (!spread) {
-        return NULL;
-    }
-    spread->seconds = (int)ceil(scene->until_min * 60.0);
-    spread->n_zones = scene->n_zones;
-    spread->plan = *plan;
-    spread->arms = sl_new((size_t)scene->n_arms, sizeof *spread->arms, doing, error);
-    if (!spread->arms) {
-        sl_spread_free(spread);
-        return NULL;
-    }
-    spread->n_arms = scene->n_arms;
-    const size_t bins = (size_t)spread->seconds + 1;
-    for (int a = 0; a < scene->n_arms; a++) {
-        sl_arm_spread *const arm = &spread->arms[a];
-        arm->asked = member_arm_asked(scene, a);
-        arm->early = arm->asked ? sl_new(bins, sizeof *arm->early, doing, error) : NULL;
-        arm->open_early = arm->asked ? sl_new(bins, sizeof *arm->open_early, doing, error) : NULL;
-        arm->late = arm->asked ? sl_new(bins, sizeof *arm->late, doing, error) : NULL;
-        arm->last_zone =
-            arm->asked ? sl_new((size_t)scene->n_zones, sizeof *arm->last_zone, doing, error) : NULL;
-        if (arm->asked && (!arm->early || !arm->open_early || !arm->late || !arm->last_zone)) {
-            sl_spread_free(spread);
-            return NULL;
-        }
-    }
-    return spread;
-}
-
-static int bin_of(double minutes, int seconds)
-{
-    const double s = ceil(minutes * 60.0);
-    return s >= 0.0 && s < seconds ? (int)s : seconds;
-}
-
-static void count(sl_spread *spread, int a, const member_limits *member, const double u[])
-{
-    sl_arm_spread *const arm = &spread->arms[a];
-    const int early = member->early_reached ? bin_of(member->early_min, spread->seconds) : spread->seconds;
-    const int late = bin_of(member->late_min, spread->seconds);
-    const int64_t margin_s = late - early;
-    arm->early[early]++;
-    arm->late[late]++;
-    arm->open += early < late ? 1 : 0;
-    arm->open_early[early] += early < late ? 1 : 0;
-    arm->late_by[member->late_by]++;
-    arm->last_zone[member->last_zone]++;
-    arm->left_hundredths[(int)lround(100.0 * fmin(fmax(member->left_at_late, 0.0), 1.0))]++;
-    arm->sum_s += margin_s;
-    arm->square_s2 += margin_s * margin_s;
-    for (int d = 0; d < spread->plan.n; d++) {
-        const int bin = (int)(u[d] * SL_INDEX_BINS);
-        arm->index_count[d][bin]++;
-        arm->index_sum_s[d][bin] += margin_s;
-    }
-}
-
-static void add_arm(sl_arm_spread *sum, const sl_arm_spread *part, const sl_spread *whole)
-{
-    for (int i = 0; i <= whole->seconds && sum->asked; i++) {
-        sum->early[i] += part->early[i];
-        sum->open_early[i] += part->open_early[i];
-        sum->late[i] += part->late[i];
-    }
-    for (int z = 0; z < whole->n_zones && sum->asked; z++) {
-        sum->last_zone[z] += part->last_zone[z];
-    }
-    for (int i = 0; i < 5; i++) {
-        sum->late_by[i] += part->late_by[i];
-    }
-    for (int i = 0; i <= 100; i++) {
-        sum->left_hundredths[i] += part->left_hundredths[i];
-    }
-    for (int d = 0; d < whole->plan.n; d++) {
-        for (int b = 0; b < SL_INDEX_BINS; b++) {
-            sum->index_count[d][b] += part->index_count[d][b];
-            sum->index_sum_s[d][b] += part->index_sum_s[d][b];
-        }
-    }
-    sum->open += part->open;
-    sum->sum_s += part->sum_s;
-    sum->square_s2 += part->square_s2;
-}
-
-bool sl_spread_add(sl_spread *sum, const sl_spread *part, sl_error *error)
-{
-    if (sum->seconds != part->seconds || sum->n_arms != part->n_arms || sum->n_zones != part->n_zones ||
-        memcmp(&sum->plan, &part->plan, sizeof sum->plan) != 0) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, "these shards are not of one scene",
-                       "run every shard on the same scene file");
-    }
-    for (int a = 0; a < sum->n_arms; a++) {
-        add_arm(&sum->arms[a], &part->arms[a], sum);
-    }
-    sum->members += part->members;
-    sum->asked_for += part->asked_for;
-    sum->stopped = sum->stopped || part->stopped;
-    return true;
-}
+static const char doing[] = "running an ensemble";
+static const double SHARE_SLACK = 1e-9; /* of a share, for rounding */
 
 /* ---- draws ------------------------------------------------------------------------------ */
 
@@ -173,10 +50,47 @@ typedef struct worker {
     bool good;
 } worker;
 
+static bool blame(sl_error *error, const sl_scene *scene, long member, int arm)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, "member %ld of arm \"%s\"", member, scene->arms[arm].name);
+    return sl_fail(error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
+}
+
+/* The solver has looked at the doses; this looks at what was made of them. */
+static bool in_range(const member_limits *member, double until_min)
+{
+    const bool early = !member->early_reached || (member->early_min >= 0.0 && member->early_min <= until_min);
+    return early && member->late_min >= 0.0 && member->late_min <= until_min &&
+           member->left_at_late >= -SHARE_SLACK && member->left_at_late <= 1.0 + SHARE_SLACK;
+}
+
+/* The weights of sixteen members, counted; all one when nothing was seen. */
+static bool weigh_block(worker *w, const drawn_members *drawn, long first, int lanes, int64_t weight[LANES])
+{
+    saw_weights weights;
+    int bad = 0;
+    int arm = 0;
+    if (!w->spread->weighed) {
+        return true;
+    }
+    if (!members_weigh(&weights, w->scene, &w->spread->seen.saws, drawn, w->history, &bad, &arm)) {
+        return blame(&w->error, w->scene, first + bad, arm);
+    }
+    for (int l = 0; l < lanes; l++) {
+        weight[l] = spread_count_seen(&w->spread->seen, weights.agreement[l], weights.agrees[l]);
+    }
+    return true;
+}
+
 static bool run_block(worker *w, long first, int lanes)
 {
     drawn_members drawn;
+    int64_t weight[LANES] = {0};
     members_draw(&drawn, &w->spread->plan, w->request->seed, first);
+    if (!weigh_block(w, &drawn, first, lanes, weight)) {
+        return false;
+    }
     for (int a = 0; a < w->scene->n_arms; a++) {
         member_limits limits[LANES];
         int bad = 0;
@@ -184,12 +98,13 @@ static bool run_block(worker *w, long first, int lanes)
             continue;
         }
         if (!members_limits(limits, w->scene, a, &drawn.lanes, &drawn.pigments, w->history, &bad)) {
-            char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "member %ld of arm \"%s\"", first + bad, w->scene->arms[a].name);
-            return sl_fail(&w->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
+            return blame(&w->error, w->scene, first + bad, a);
         }
         for (int l = 0; l < lanes; l++) {
-            count(w->spread, a, &limits[l], drawn.u[l]);
+            if (!in_range(&limits[l], w->scene->until_min)) {
+                return blame(&w->error, w->scene, first + l, a);
+            }
+            spread_count(w->spread, a, &limits[l], drawn.u[l], weight[l]);
         }
     }
     w->spread->members += lanes;
@@ -227,9 +142,12 @@ static void *work(void *self)
     return NULL;
 }
 
-static bool make_worker(worker *w, const sl_draw_plan *plan, sl_error *error)
+static bool make_worker(worker *w, const sl_draw_plan *plan, int scale, sl_error *error)
 {
-    w->spread = new_spread(w->scene, plan, error);
+    w->spread = spread_new(w->scene, plan, w->request->seed, w->request->saws, error);
+    if (w->spread) {
+        w->spread->seen.scale = scale;
+    }
     w->history = w->spread ? sl_new(1, sizeof *w->history, doing, error) : NULL;
     return w->history != NULL;
 }
@@ -262,11 +180,43 @@ static bool gather(sl_spread *sum, worker *all, int n, sl_error *error)
             }
             return false;
         }
-        if (!sl_spread_add(sum, all[i].spread, error)) {
-            return false;
-        }
+        spread_gather(sum, all[i].spread);
     }
     return true;
+}
+
+/* The best agreement of the first members sets the scale of all weights, in every shard alike. */
+static bool find_scale(int *scale, const sl_scene *scene, const sl_spread_request *request,
+                       const sl_draw_plan *plan, sl_error *error)
+{
+    lane_history *const history = sl_new(1, sizeof *history, doing, error);
+    drawn_members drawn;
+    saw_weights weights;
+    double best = 0.0;
+    bool good = history != NULL;
+    for (long first = 0; good && first < SL_PILOT_MEMBERS; first += LANES) {
+        int bad = 0;
+        int arm = 0;
+        members_draw(&drawn, plan, request->seed, first);
+        good = members_weigh(&weights, scene, request->saws, &drawn, history, &bad, &arm) ||
+               blame(error, scene, first + bad, arm);
+        for (int l = 0; good && l < LANES; l++) {
+            best = fmax(best, weights.agreement[l]);
+        }
+    }
+    sl_free(history);
+    *scale = weight_scale(best);
+    return good;
+}
+
+/* Sums of squares must fit into 63 bits. */
+static bool fits(const sl_scene *scene, const sl_spread_request *request, sl_error *error)
+{
+    const double most = request->saws && request->saws->n > 0 ? SL_MOST_WEIGHT : 1.0;
+    const double seconds = ceil(scene->until_min * 60.0);
+    return (double)request->members * most * seconds * seconds < 9.2e18 ||
+           sl_fail(error, SL_ERR_TOO_LARGE, "so many members over so long a scene",
+                   "what 63 bits hold: a million members of a four-hour scene");
 }
 
 bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_request *request,
@@ -279,7 +229,13 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
     pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
     bool stop = false;
     long done = 0;
-    sl_spread *sum = new_spread(scene, &plan, error);
+    int scale = 0;
+    const bool seen = request->saws && request->saws->n > 0;
+    if (!fits(scene, request, error) || (seen && !sl_saws_check(request->saws, scene, error)) ||
+        (seen && !find_scale(&scale, scene, request, &plan, error))) {
+        return false;
+    }
+    sl_spread *sum = spread_new(scene, &plan, request->seed, request->saws, error);
     bool good = sum != NULL;
     for (int i = 0; i < n && good; i++) {
         all[i] = (worker){.scene = scene,
@@ -289,7 +245,7 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
                           .stop = &stop,
                           .done = &done,
                           .lock = &lock};
-        good = make_worker(&all[i], &plan, error);
+        good = make_worker(&all[i], &plan, scale, error);
     }
     if (good) {
         run_workers(all, n);
@@ -304,49 +260,11 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
         return false;
     }
     sum->asked_for = request->members;
-    sum->stopped = stop;
+    sum->stopped = sum->members < request->members;
+    sum->seen.scale = scale;
+    sum->n_ranges = sum->stopped ? 0 : 1;
+    sum->range[0] = (sl_member_range){request->first_member, request->members};
     sl_spread_free(*spread);
     *spread = sum;
     return true;
-}
-
-/* ---- reading -------------------------------------------------------------------------------- */
-
-double sl_spread_quantile(const uint32_t *histogram, int seconds, long members, double p)
-{
-    const double wanted = p * (double)members;
-    double below = 0.0;
-    for (int i = 0; i < seconds; i++) {
-        below += histogram[i];
-        if (below >= wanted) {
-            return i / 60.0;
-        }
-    }
-    return -1.0;
-}
-
-/* Variance of the bin means over the whole variance, less what bins of this size show by
- * chance: the given-data estimator of a first-order index (Plischke, Borgonovo & Smith 2013). */
-double sl_spread_index(const sl_spread *spread, int arm, int drawn)
-{
-    const sl_arm_spread *const here = &spread->arms[arm];
-    const double n = (double)spread->members;
-    if (!here->asked || n < 2.0) {
-        return 0.0;
-    }
-    const double mean = (double)here->sum_s / n;
-    const double variance = (double)here->square_s2 / n - mean * mean;
-    if (!(variance > 0.0)) {
-        return 0.0;
-    }
-    double between = 0.0;
-    for (int b = 0; b < SL_INDEX_BINS; b++) {
-        const double m = (double)here->index_count[drawn][b];
-        if (m > 0.0) {
-            const double gap = (double)here->index_sum_s[drawn][b] / m - mean;
-            between += m / n * gap * gap;
-        }
-    }
-    const double chance = variance * (SL_INDEX_BINS - 1) / n;
-    return fmin(fmax((between - chance) / variance, 0.0), 1.0);
 }

@@ -35,9 +35,25 @@ static sl_spread *spread_of(int threads)
     return spread;
 }
 
+static sl_saw showed(void)
+{
+    return (sl_saw){.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
+}
+
+/* The same members, weighed by the strand of clear_form(). */
+static sl_spread *spread_of_strand(void)
+{
+    sl_spread *spread = NULL;
+    const sl_saws saws = {1, {showed()}};
+    const sl_spread_request request = {.members = 640, .seed = 5, .threads = 1, .saws = &saws};
+    ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+    return spread;
+}
+
 static sl_intake clear_form(void)
 {
-    sl_intake form = {.age_years = 40, .label_min = 20.0, .lightened = SL_REPLY_NO};
+    sl_intake form = {
+        .age_years = 40, .label_min = 20.0, .lightened = SL_REPLY_NO, .showed = {1, {showed()}}};
     for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
         form.reply[q] = SL_REPLY_NO;
     }
@@ -217,65 +233,141 @@ static void holds_no_minute(const sl_answer *answer)
 {
     ck_assert_int_eq(answer->verdict, SL_NOT_ENOUGH_KNOWN);
     ck_assert(!answer->minutes);
+    ck_assert_uint_gt(strlen(sl_unknown_words(answer->unknown)), 20);
     ck_assert_int_eq(answer->n_checks + answer->n_looks + answer->dots, 0);
     ck_assert_double_eq(answer->odds, -1.0);
+    ck_assert(answer->odds_95.low < 0.0 && answer->odds_95.high < 0.0 && answer->seen_min <= 0.0);
     ck_assert(answer->early.p10 < 0.0 && answer->early.p50 < 0.0 && answer->early.p90 < 0.0);
     ck_assert(answer->late.p10 < 0.0 && answer->late.p50 < 0.0 && answer->late.p90 < 0.0);
 }
 
+static void stays_unknown(const sl_spread *spread, const sl_intake *person, sl_unknown why)
+{
+    const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, person);
+    holds_no_minute(&answer);
+    ck_assert_int_eq(answer.unknown, why);
+}
+
+static const sl_place places[] = {SL_PLACE_BENCH, SL_PLACE_HEAD, SL_PLACE_WRAPPED};
+
 START_TEST(a_person_gets_no_minute_while_anything_stops_or_is_missing)
 {
-    fresh();
-    sl_spread *const spread = spread_of(1);
+    const sl_intake nobody = {0};
     const sl_intake good = clear_form();
-    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
-        for (int reply = 0; reply < SL_REPLIES; reply++) {
-            sl_intake form = good;
-            form.reply[q] = (sl_reply)reply;
-            const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
-            if ((sl_reply)reply != good.reply[q]) {
-                holds_no_minute(&answer);
-            } else {
-                ck_assert(answer.minutes);
+    for (int place = 0; place < 3; place++) {
+        fresh();
+        small.scene.place = places[place];
+        sl_spread *const spread = spread_of_strand();
+        for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+            for (int reply = 0; reply < SL_REPLIES; reply++) {
+                sl_intake form = good;
+                form.reply[q] = (sl_reply)reply;
+                if ((sl_reply)reply != good.reply[q]) {
+                    stays_unknown(spread, &form, SL_UNKNOWN_FORM);
+                } else {
+                    ck_assert(sl_answer_of(&small.scene, spread, ARM_6, &form).minutes);
+                }
             }
         }
+        stays_unknown(spread, &nobody, SL_UNKNOWN_FORM);
+        sl_intake form = good;
+        form.showed.n = 0;
+        stays_unknown(spread, &form, SL_UNKNOWN_FORM);
+        form = good;
+        form.label_min = 3.0; /* the strand was on for four */
+        stays_unknown(spread, &form, SL_UNKNOWN_FORM);
+        sl_spread_free(spread);
     }
-    const sl_intake nobody = {0};
-    const sl_answer empty = sl_answer_of(&small.scene, spread, ARM_6, &nobody);
-    holds_no_minute(&empty);
-    static const sl_place places[] = {SL_PLACE_HEAD, SL_PLACE_WRAPPED};
-    for (int i = 0; i < 2; i++) {
-        small.scene.place = places[i];
-        const sl_answer head = sl_answer_of(&small.scene, spread, ARM_6, &good);
-        const sl_answer class = sl_answer_of(&small.scene, spread, ARM_6, NULL);
-        holds_no_minute(&head);
-        holds_no_minute(&class);
+}
+END_TEST
+
+START_TEST(a_strand_counts_only_when_it_has_weighed_the_members_of_this_arm)
+{
+    for (int place = 0; place < 3; place++) {
+        fresh();
+        small.scene.place = places[place];
+        sl_spread *const with = spread_of_strand();
+        sl_spread *const without = spread_of(1);
+        const sl_intake good = clear_form();
+        const sl_answer answer = sl_answer_of(&small.scene, with, ARM_6, &good);
+        ck_assert(answer.minutes && answer.unknown == SL_UNKNOWN_NOTHING);
+        stays_unknown(without, &good, SL_UNKNOWN_STRAND);
+        sl_intake form = good;
+        form.showed.saw[0].minute = 5.0; /* not what was counted */
+        stays_unknown(with, &form, SL_UNKNOWN_STRAND);
+        form = good;
+        form.showed.saw[form.showed.n++] = form.showed.saw[0];
+        form.showed.saw[1].minute = 9.0; /* one more, not counted */
+        stays_unknown(with, &form, SL_UNKNOWN_STRAND);
+        form = good;
+        form.showed.saw[0].arm = ARM_3; /* another arm's mix */
+        stays_unknown(with, &form, SL_UNKNOWN_STRAND);
+        const sl_answer other = sl_answer_of(&small.scene, with, ARM_3, &good);
+        holds_no_minute(&other);
+        if (small.scene.place != SL_PLACE_BENCH) {
+            stays_unknown(with, NULL, SL_UNKNOWN_PERSON);
+            stays_unknown(without, NULL, SL_UNKNOWN_PERSON);
+        }
+        sl_spread_free(with);
+        sl_spread_free(without);
     }
+}
+END_TEST
+
+START_TEST(a_strand_that_was_only_looked_at_on_the_head_is_no_strand)
+{
+    fresh();
+    small.scene.place = SL_PLACE_HEAD;
+    sl_saws saws = {1, {showed()}};
+    saws.saw[0].strand = false;
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 640, .seed = 5, .threads = 1, .saws = &saws};
+    ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+    const sl_intake good = clear_form();
+    stays_unknown(spread, &good, SL_UNKNOWN_STRAND);
     sl_spread_free(spread);
 }
 END_TEST
 
 START_TEST(the_label_of_the_form_caps_every_minute_and_the_odds)
 {
-    fresh();
-    sl_spread *const spread = spread_of(1);
-    const sl_answer class = sl_answer_of(&small.scene, spread, ARM_6, NULL);
-    sl_intake form = clear_form();
-    double before = 0.0;
-    for (form.label_min = 4.0; form.label_min < 60.0; form.label_min += 4.0) {
-        const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
-        ck_assert(answer.minutes);
-        ck_assert(answer.late.p10 >= 0.0 && answer.late.p90 <= form.label_min);
-        ck_assert(answer.odds >= before && answer.odds <= class.odds);
-        before = answer.odds;
-        for (int i = 0; i < answer.n_checks; i++) {
-            ck_assert_double_le(answer.check[i], form.label_min);
+    for (int place = 0; place < 3; place++) {
+        fresh();
+        small.scene.place = places[place];
+        sl_spread *const spread = spread_of_strand();
+        sl_intake form = clear_form();
+        double before = 0.0;
+        for (form.label_min = 4.0; form.label_min < 60.0; form.label_min += 4.0) {
+            const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
+            ck_assert(answer.minutes);
+            ck_assert(answer.late.p10 >= 0.0 && answer.late.p90 <= form.label_min);
+            ck_assert(answer.odds >= before);
+            ck_assert(answer.odds_95.low <= answer.odds && answer.odds_95.high >= answer.odds);
+            before = answer.odds;
+            for (int i = 0; i < answer.n_checks; i++) {
+                ck_assert_double_le(answer.check[i], form.label_min);
+            }
+            for (int i = 0; i < answer.n_looks; i++) {
+                ck_assert_double_le(answer.look[i], form.label_min);
+            }
         }
-        for (int i = 0; i < answer.n_looks; i++) {
-            ck_assert_double_le(answer.look[i], form.label_min);
-        }
+        ck_assert_double_gt(before, 0.0);
+        sl_spread_free(spread);
     }
-    ck_assert_double_gt(before, 0.0);
+}
+END_TEST
+
+START_TEST(a_mix_older_than_the_label_s_time_leaves_no_minute_to_check)
+{
+    fresh();
+    small.arms[ARM_6].steps[0].mix_age_min = 25.0; /* the form says 20 */
+    sl_spread *const spread = spread_of_strand();
+    const sl_intake form = clear_form();
+    const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
+    ck_assert_int_eq(answer.n_checks + answer.n_looks, 0);
+    ck_assert_double_eq(answer.odds, 0.0);
+    ck_assert_double_eq(answer.late.p90, 0.0);
+    ck_assert_int_eq(answer.verdict, SL_NONE);
     sl_spread_free(spread);
 }
 END_TEST
@@ -291,5 +383,8 @@ ADD(no_check_is_later_than_the_label)
 ADD(skin_heat_and_stretch_are_looked_at_whatever_the_colour_does)
 ADD(the_answer_counts_what_the_members_say)
 ADD(a_person_gets_no_minute_while_anything_stops_or_is_missing)
+ADD(a_strand_counts_only_when_it_has_weighed_the_members_of_this_arm)
+ADD(a_strand_that_was_only_looked_at_on_the_head_is_no_strand)
 ADD(the_label_of_the_form_caps_every_minute_and_the_odds)
+ADD(a_mix_older_than_the_label_s_time_leaves_no_minute_to_check)
 END_SUITE

@@ -246,9 +246,9 @@ START_TEST(every_member_is_counted_once_in_every_histogram)
     for (int a = 0; a < spread->n_arms; a++) {
         const sl_arm_spread *const arm = &spread->arms[a];
         ck_assert_int_eq(arm->asked, a >= ARM_WASHING && a <= ARM_MILD);
-        long early = 0;
-        long late = 0;
-        long left = 0;
+        uint64_t early = 0;
+        uint64_t late = 0;
+        uint64_t left = 0;
         for (int i = 0; arm->asked && i <= spread->seconds; i++) {
             early += arm->early[i];
             late += arm->late[i];
@@ -256,11 +256,12 @@ START_TEST(every_member_is_counted_once_in_every_histogram)
         for (int i = 0; i <= 100; i++) {
             left += arm->left_hundredths[i];
         }
-        ck_assert_int_eq(early, arm->asked ? 777 : 0);
-        ck_assert_int_eq(late, early);
-        ck_assert_int_eq(left, early);
-        ck_assert_int_eq(
-            arm->late_by[0] + arm->late_by[1] + arm->late_by[2] + arm->late_by[3] + arm->late_by[4], early);
+        ck_assert_uint_eq(early, arm->asked ? 777 : 0);
+        ck_assert_uint_eq(late, early);
+        ck_assert_uint_eq(left, early);
+        ck_assert_int_eq(arm->late_by[0] + arm->late_by[1] + arm->late_by[2] + arm->late_by[3] +
+                             arm->late_by[4],
+                         arm->asked ? 777 : 0);
     }
     sl_spread_free(spread);
 }
@@ -395,7 +396,7 @@ END_TEST
 
 START_TEST(a_quantile_is_where_that_share_of_members_has_been_counted)
 {
-    uint32_t histogram[11] = {0, 0, 5, 0, 3, 0, 0, 0, 1, 0, 1}; /* ten members, one never */
+    uint64_t histogram[11] = {0, 0, 5, 0, 3, 0, 0, 0, 1, 0, 1}; /* ten members, one never */
     ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.1), 2.0 / 60.0);
     ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.5), 2.0 / 60.0);
     ck_assert_double_eq(sl_spread_quantile(histogram, 10, 10, 0.6), 4.0 / 60.0);

@@ -1,0 +1,75 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the cotton showed: a lock is wiped clean at a minute, looked at against the undyed
+ * reference, and graded in words. Members of an ensemble are weighed by how well they agree.
+ * The model of the judge: docs/science.md, "What was seen moves the answer".
+ *
+ * Invariant: weights are whole numbers, made from a member's draws alone, so that threads and
+ * shards change no sum.
+ */
+#ifndef SLOWLIFT_SAW_H
+#define SLOWLIFT_SAW_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "slowlift/error.h"
+#include "slowlift/model.h"
+
+#pragma GCC visibility push(default)
+
+/* The one table of grades: words, and the share of colour left that they stand for (assumed). */
+#define SL_WIPE_LIST(X)                                                                                      \
+    X(SL_WIPE_NO_CHANGE, "no change", 1.00)                                                                  \
+    X(SL_WIPE_SLIGHT, "slight", 0.80)                                                                        \
+    X(SL_WIPE_HALF, "about half", 0.50)                                                                      \
+    X(SL_WIPE_MOSTLY_GONE, "mostly gone", 0.25)                                                              \
+    X(SL_WIPE_GHOST, "ghost only", 0.10)                                                                     \
+    X(SL_WIPE_UNDYED, "as undyed", 0.00)
+
+#define SL_WIPE_AS_ENUM(name, word, share) name,
+typedef enum sl_wipe { SL_WIPE_LIST(SL_WIPE_AS_ENUM) SL_WIPES } sl_wipe;
+#undef SL_WIPE_AS_ENUM
+const char *sl_wipe_word(sl_wipe wipe);
+double sl_wipe_share(sl_wipe wipe);
+bool sl_wipe_of_word(const char *word, sl_wipe *wipe);
+
+/* Both assumed: a judge's standard deviation on the square root of the share left, and how often
+ * the grade has nothing to do with the lock (the wrong line of the form). */
+static const double SL_WIPE_SPREAD = 0.10, SL_WIPE_LAPSE = 0.02;
+
+enum { SL_SAW_ALL_ZONES = -1, SL_MOST_SAWS = 32 };
+
+typedef struct sl_saw {
+    int arm;
+    int zone;      /* or SL_SAW_ALL_ZONES: one grade for the mean of the zones with direct dye */
+    double minute; /* since the arm's contact, or the strand's */
+    sl_wipe wipe;
+    bool strand; /* on a strand lying on the bench at the room's warmth, whatever the scene's place */
+} sl_saw;
+
+typedef struct sl_saws {
+    int n;
+    sl_saw saw[SL_MOST_SAWS];
+} sl_saws; /* start with {0} */
+
+/* Whether the scene can be asked about each of them; else the first that is wrong, in words. */
+bool sl_saws_check(const sl_saws *saws, const sl_scene *scene, sl_error *error);
+bool sl_saws_same(const sl_saws *one, const sl_saws *two);
+
+/* Chance that a judge gives this grade to a lock with this share of colour left; the six sum to 1. */
+double sl_wipe_chance(sl_wipe wipe, double left);
+/* The same over its largest value for any lock, 0..1. */
+double sl_wipe_agreement(sl_wipe wipe, double left);
+
+/* A member agrees with what was seen when its agreement is at least this: two standard deviations
+ * of a normal curve, exp(-2). */
+static const double SL_AGREES = 0.1353352832366127;
+/* The model is surprised when a smaller share of members agrees with one of the things seen ... */
+static const double SL_SURPRISE_SHARE = 0.02; /* (assumed) */
+/* ... and finds them at odds when this much fewer agree with all than chance would have it. */
+static const double SL_AT_ODDS_SHARE = 0.1; /* (assumed) */
+
+#pragma GCC visibility pop
+
+#endif

@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The grades of the cotton and the judge who gives them; see saw.h. A judge sees the square root
+ * of the share left with a normal error and says the nearest grade: an ordered probit model
+ * (McKelvey & Zavoina 1975), with a lapse now and then.
+ */
+#include "slowlift/saw.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "estimate/saw_members.h"
+
+typedef struct wipe_row {
+    const char *word;
+    double share;
+} wipe_row;
+
+#define AS_ROW(name, word, share) {word, share},
+static const wipe_row rows[SL_WIPES] = {SL_WIPE_LIST(AS_ROW)};
+
+const char *sl_wipe_word(sl_wipe wipe)
+{
+    assert(wipe < SL_WIPES);
+    return rows[wipe].word;
+}
+
+double sl_wipe_share(sl_wipe wipe)
+{
+    assert(wipe < SL_WIPES);
+    return rows[wipe].share;
+}
+
+bool sl_wipe_of_word(const char *word, sl_wipe *wipe)
+{
+    for (int i = 0; i < SL_WIPES; i++) {
+        if (strcmp(word, rows[i].word) == 0) {
+            *wipe = (sl_wipe)i;
+            return true;
+        }
+    }
+    return false;
+}
+
+/* ---- the judge ----------------------------------------------------------------------------- */
+
+/* Where a grade ends against the one with more colour, on the square root; far off for the first. */
+static double upper_edge(int wipe)
+{
+    return wipe == 0 ? 1e3 : 0.5 * (sqrt(rows[wipe - 1].share) + sqrt(rows[wipe].share));
+}
+
+static double lower_edge(int wipe)
+{
+    return wipe == SL_WIPES - 1 ? -1e3 : upper_edge(wipe + 1);
+}
+
+static double below(double edge, double at)
+{
+    return 0.5 * erfc((at - edge) / (SL_WIPE_SPREAD * sqrt(2.0)));
+}
+
+static double chance_at(int wipe, double at)
+{
+    const double seen = below(upper_edge(wipe), at) - below(lower_edge(wipe), at);
+    return (1.0 - SL_WIPE_LAPSE) * seen + SL_WIPE_LAPSE / SL_WIPES;
+}
+
+/* A normal curve holds most in an interval when it stands in its middle; shares end at 0 and 1. */
+static double best_place(int wipe)
+{
+    if (wipe == 0) {
+        return 1.0;
+    }
+    return wipe == SL_WIPES - 1 ? 0.0 : 0.5 * (upper_edge(wipe) + lower_edge(wipe));
+}
+
+double sl_wipe_chance(sl_wipe wipe, double left)
+{
+    assert(wipe < SL_WIPES);
+    return chance_at((int)wipe, sqrt(fmin(fmax(left, 0.0), 1.0)));
+}
+
+double sl_wipe_agreement(sl_wipe wipe, double left)
+{
+    return sl_wipe_chance(wipe, left) / chance_at((int)wipe, best_place((int)wipe));
+}
+
+/* ---- entries --------------------------------------------------------------------------------- */
+
+bool zone_has_direct_dye(const sl_scene *scene, int zone)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool arm_can_be_asked(const sl_scene *scene, int arm)
+{
+    const sl_arm *const here = &scene->arms[arm];
+    bool mix = false;
+    for (int i = 0; i < here->n_steps; i++) {
+        if (here->steps[i].kind == SL_STEP_APPLY) {
+            mix = true;
+            if (scene->mixes[here->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
+                return false;
+            }
+        }
+    }
+    return mix && !here->undyed;
+}
+
+static bool zone_can_be_asked(const sl_scene *scene, int zone)
+{
+    if (zone != SL_SAW_ALL_ZONES) {
+        return zone >= 0 && zone < scene->n_zones && zone_has_direct_dye(scene, zone);
+    }
+    for (int z = 0; z < scene->n_zones; z++) {
+        if (zone_has_direct_dye(scene, z)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool refuse(sl_error *error, int number, const char *what, const char *wanted)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, "entry %d of what was seen: %s", number + 1, what);
+    return sl_fail(error, SL_ERR_INCONSISTENT, found, wanted);
+}
+
+bool sl_saws_check(const sl_saws *saws, const sl_scene *scene, sl_error *error)
+{
+    if (saws->n < 0 || saws->n > SL_MOST_SAWS) {
+        return sl_fail(error, SL_ERR_TOO_LARGE, "so many things seen", "32");
+    }
+    for (int i = 0; i < saws->n; i++) {
+        const sl_saw *const saw = &saws->saw[i];
+        if (saw->arm < 0 || saw->arm >= scene->n_arms || !arm_can_be_asked(scene, saw->arm)) {
+            return refuse(error, i, "no such arm, or one that is not predicted", "name an arm with a mix");
+        }
+        if (!zone_can_be_asked(scene, saw->zone)) {
+            return refuse(error, i, "no such zone, or one without direct dye", "name a zone with direct dye");
+        }
+        const double last = scene->until_min - scene->arms[saw->arm].contact_min;
+        if (!(saw->minute > 0.0 && saw->minute <= last)) {
+            return refuse(error, i, "the minute lies outside the scene",
+                          "give minutes from contact, above 0 and inside the scene");
+        }
+        if (saw->wipe >= SL_WIPES) {
+            return refuse(error, i, "no such grade", "use one of the six grades");
+        }
+    }
+    return true;
+}
+
+bool saw_same(const sl_saw *one, const sl_saw *two)
+{
+    return one->arm == two->arm && one->zone == two->zone && one->wipe == two->wipe &&
+           one->strand == two->strand && fabs(one->minute - two->minute) <= 0.0;
+}
+
+bool sl_saws_same(const sl_saws *one, const sl_saws *two)
+{
+    if (one->n != two->n) {
+        return false;
+    }
+    for (int i = 0; i < one->n; i++) {
+        if (!saw_same(&one->saw[i], &two->saw[i])) {
+            return false;
+        }
+    }
+    return true;
+}

@@ -1,0 +1,27 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Sixteen members held to what was seen. Private to src/estimate.
+ */
+#ifndef SLOWLIFT_ESTIMATE_SAW_MEMBERS_H
+#define SLOWLIFT_ESTIMATE_SAW_MEMBERS_H
+
+#include "estimate/members.h"
+
+bool zone_has_direct_dye(const sl_scene *scene, int zone);
+bool saw_same(const sl_saw *one, const sl_saw *two);
+
+typedef struct saw_weights {
+    double agreement[LANES]; /* product over all things seen, 0..1 */
+    uint32_t agrees[LANES];  /* bit i: with thing i alone */
+} saw_weights;
+
+/* False: *bad_lane is not finite or out of range in arm *bad_arm. `history` is scratch. */
+bool members_weigh(saw_weights *weights, const sl_scene *scene, const sl_saws *saws,
+                   const drawn_members *drawn, lane_history *history, int *bad_lane, int *bad_arm);
+
+/* A power of two that brings the best of the first SL_PILOT_MEMBERS members, whatever the shard,
+ * to a weight of 2^11 to 2^12. */
+int weight_scale(double best_agreement);
+int64_t weight_of(double agreement, int scale, bool *capped);
+
+#endif
