@@ -71,6 +71,22 @@ static bool make_room(sl_strip *strip, int width, int height, int n_zones, sl_er
     return strip->row != NULL;
 }
 
+bool sl_strip_laid(const sl_strip *strip, int width, int height, int n_zones, uint32_t seed)
+{
+    return strip != NULL && strip->width == width && strip->height == height && strip->n_zones == n_zones &&
+           strip->seed == seed;
+}
+
+bool sl_strip_size(const sl_strip *strip, int *width, int *height)
+{
+    if (strip == NULL || strip->width == 0) {
+        return false;
+    }
+    *width = strip->width;
+    *height = strip->height;
+    return true;
+}
+
 bool sl_strip_lay(sl_strip **strip, int width, int height, int n_zones, uint32_t seed, sl_error *error)
 {
     assert(width > 0 && height > 0 && height <= MOST_ROWS && n_zones > 0 && n_zones <= SL_MAX_ZONES);
@@ -81,7 +97,7 @@ bool sl_strip_lay(sl_strip **strip, int width, int height, int n_zones, uint32_t
         }
     }
     sl_strip *s = *strip;
-    if (s->width == width && s->height == height && s->n_zones == n_zones && s->seed == seed) {
+    if (sl_strip_laid(s, width, height, n_zones, seed)) {
         return true;
     }
     const bool room = make_room(s, width, height, n_zones, error);

@@ -55,6 +55,10 @@ void sl_strip_look_veil(sl_strip_look *look, const sl_mix *mix, sl_vision vision
  * height; *strip is made when it points to NULL, and laid again only when the size, the
  * zones or the seed differ. Same seed, same fibres. */
 bool sl_strip_lay(sl_strip **strip, int width, int height, int n_zones, uint32_t seed, sl_error *error);
+/* Whether it is laid just so; false for NULL. */
+bool sl_strip_laid(const sl_strip *strip, int width, int height, int n_zones, uint32_t seed);
+/* Pixels as laid; false for NULL and while nothing is laid. */
+bool sl_strip_size(const sl_strip *strip, int *width, int *height);
 void sl_strip_free(sl_strip *strip); /* NULL is allowed */
 
 /* Draw columns from..to (of 0..width) at (x, y). The ground shows between the outermost

@@ -8,6 +8,8 @@
 #include "view/panel.h"
 #include "view/show.h"
 
+static const double LAY_S = 0.004; /* of a frame, for laying fibres */
+
 static void add(sl_stage *stage, sl_spot_kind kind, int number, SDL_Rect area, bool stop)
 {
     if (area.w > 0 && area.h > 0 && stage->n_spots < SL_MOST_SPOTS) {
@@ -113,6 +115,39 @@ static void scroll_to_focus(sl_stage *stage)
     }
 }
 
+bool sl_stage_strip_laid(const sl_stage *stage, int shown)
+{
+    const SDL_Rect strip = stage->layout.strip[shown];
+    const int arm = stage->layout.first + shown;
+    return sl_strip_laid(stage->strip[arm], strip.w, strip.h, sl_stage_scene(stage)->n_zones,
+                         (uint32_t)arm + 1U);
+}
+
+/* Fibres take longer than a frame has: the chosen strip first, then others while there is time,
+ * the rest in the next frames. Until then they are shown as they were laid last. */
+static bool lay_strips(sl_stage *stage, sl_error *error)
+{
+    const sl_layout *l = &stage->layout;
+    const Uint64 until =
+        SDL_GetPerformanceCounter() + (Uint64)(LAY_S * (double)SDL_GetPerformanceFrequency());
+    for (int i = 0; i < l->n_shown; i++) {
+        const int shown = (stage->arm - l->first + i) % l->n_shown;
+        const int arm = l->first + shown;
+        if (sl_stage_strip_laid(stage, shown)) {
+            continue;
+        }
+        if (SDL_GetPerformanceCounter() >= until) {
+            stage->dirty = true; /* and go on in the next frame */
+            return true;
+        }
+        if (!sl_strip_lay(&stage->strip[arm], l->strip[shown].w, l->strip[shown].h,
+                          sl_stage_scene(stage)->n_zones, (uint32_t)arm + 1U, error)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 bool sl_stage_arrange(sl_stage *stage, sl_error *error)
 {
     const sl_scene *scene = sl_stage_scene(stage);
@@ -140,6 +175,7 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .first_arm = stage->first_arm,
         .wide_arm = changed || stage->panel == SL_PANEL_WHAT_IF ? stage->arm : -1,
         .panel = stage->panel != SL_PANEL_NONE,
+        .marks = sl_stage_on_bench(stage),
         .note_letters = {(int)strlen(first), (int)strlen(second)},
         .brief_letters = (int)strlen(brief),
         .notice_letters = (int)strlen(notice),
@@ -161,12 +197,5 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     if (stage->page == SL_PAGE_BESIDE) {
         return sl_beside_lay(stage, error);
     }
-    for (int i = 0; i < stage->layout.n_shown; i++) {
-        const SDL_Rect strip = stage->layout.strip[i];
-        const int arm = stage->layout.first + i;
-        if (!sl_strip_lay(&stage->strip[arm], strip.w, strip.h, scene->n_zones, (uint32_t)arm + 1U, error)) {
-            return false;
-        }
-    }
-    return true;
+    return lay_strips(stage, error);
 }

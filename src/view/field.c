@@ -93,7 +93,12 @@ static void show_hair(const sl_stage *stage, int shown)
     sl_strip *fibres = stage->strip[arm];
     const SDL_Rect clip = {strip.x + strip.w / 6, strip.y - sl_pen_px(pen, 8.0), strip.w - 2 * (strip.w / 6),
                            sl_pen_px(pen, 12.0)};
-    if (sl_stage_changed(stage, arm)) {
+    if (!sl_stage_strip_laid(stage, shown)) {
+        const sl_srgb8 field = pen->theme->colour[SL_GROUND_FIELD];
+        sl_strip_show_scaled(fibres, &stage->light, pen->sheet, strip,
+                             SDL_MapRGB(pen->sheet->format, field.r, field.g, field.b),
+                             &sl_stage_reading_now(stage, arm)->hair);
+    } else if (sl_stage_changed(stage, arm)) {
         const int half = strip.w / 2;
         const int gap = sl_pen_px(pen, 2.0);
         sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, half - gap,

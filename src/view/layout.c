@@ -13,10 +13,10 @@
 #include <string.h>
 
 static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 64.0, FIGURE_ROW = 40.0, AXIS = 28.0,
-                    LANE = 12.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
+                    LANE = 9.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
                     LEAST_ZONE = 21.0, BUTTON = 84.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
                     FIGURE_COMPACT = 23.0, LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
-    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0;
+    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 45.0, MARKS_COMPACT = 21.0;
 static const double NOTE = 12.5;                /* size of the foot's type and of notices */
 static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
 
@@ -80,12 +80,14 @@ static int place_bottom(sl_layout *l, const sl_layout_wish *wish, int foot_h)
     const int lanes = l->compact ? 1 : SDL_clamp(wish->n_lanes, 1, SL_MOST_LANES);
     l->axis_h = px(u, l->compact ? AXIS - 4.0 : AXIS);
     const int ruler_h = SDL_max(l->axis_h + lanes * px(u, LANE), l->target);
-    const int y = l->foot.y - gap - ruler_h;
+    const int marks_h = wish->marks ? px(u, l->compact ? MARKS_COMPACT : MARKS) : 0;
+    const int y = l->foot.y - gap - marks_h - ruler_h;
     l->play = (SDL_Rect){margin, y, l->target, l->target};
     const int clock_x = margin + l->target + gap;
     l->clock =
         (SDL_Rect){clock_x, y, margin + px(u, GUTTER) - clock_x, SDL_max(l->target, px(u, 2.0 * TEXT_LINE))};
     l->ruler = (SDL_Rect){margin + px(u, GUTTER), y, wish->width - 2 * margin - px(u, GUTTER), ruler_h};
+    l->marks = (SDL_Rect){l->ruler.x, y + ruler_h, marks_h > 0 ? l->ruler.w : 0, marks_h};
     return y - gap;
 }
 

@@ -22,6 +22,7 @@ typedef struct sl_layout_wish {
     int first_arm;       /* the first that is shown, where not all find room */
     int wide_arm;        /* drawn twice as wide (before beside after); -1 none */
     bool panel;          /* the panel at the right */
+    bool marks;          /* the rows below the ruler */
     int note_letters[2]; /* letters of the two paragraphs at the foot */
     int brief_letters;   /* of the foot's short form, where large text leaves no room for both */
     int notice_letters;  /* of a notice in place of the sentence on what is compared; 0 none */
@@ -43,6 +44,7 @@ typedef struct sl_layout {
     SDL_Rect play;
     SDL_Rect clock; /* the time in figures, beside play */
     SDL_Rect ruler; /* axis and lanes; spans the columns */
+    SDL_Rect marks; /* below the ruler, as wide; empty when not wished */
     SDL_Rect foot;
     SDL_Rect panel;               /* empty when not shown */
     SDL_Rect back, on;            /* other strips; empty when all are shown */

@@ -118,6 +118,8 @@ void sl_stage_measure(sl_stage *stage)
     if (stage->remeet) {
         scale_bars(stage);
     }
+    const sl_story *chosen = sl_stage_story_now(stage, stage->arm);
+    stage->limits = sl_limits_of(chosen->timeline, stage->arm, sl_stage_dry(stage));
     stage->remeet = false;
     stage->stale = false;
 }

@@ -26,7 +26,7 @@ void sl_stage_choose_arm(sl_stage *stage, int arm)
     } else if (stage->arm >= l->first + l->n_shown) {
         stage->first_arm = stage->arm - l->n_shown + 1;
     }
-    stage->dirty = true;
+    stage->dirty = stage->stale = true;
 }
 
 void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value)

@@ -8,9 +8,32 @@
 #include <stdio.h>
 
 #include "slowlift/report.h"
+#include "view/marks.h"
 #include "view/panel.h"
 #include "view/widget.h"
 #include "view/words.h"
+
+static void show_marks(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const sl_scene *scene = sl_stage_story_now(stage, stage->arm)->scene;
+    if (l->marks.w == 0 || !stage->limits.asked) {
+        return;
+    }
+    double label = -1.0;
+    if (!sl_label_stop(scene, stage->arm, &label)) {
+        label = -1.0;
+    }
+    const sl_marks_look look = {.area = l->marks,
+                                .words = !l->compact,
+                                .until_min = scene->until_min,
+                                .contact_min = scene->arms[stage->arm].contact_min,
+                                .limits = &stage->limits,
+                                .answer = stage->study.members > 0 ? &stage->study.answer : NULL,
+                                .label_min = label,
+                                .members = stage->study.members};
+    sl_marks_draw(&stage->pen, &look);
+}
 
 static void show_time(const sl_stage *stage)
 {
@@ -46,6 +69,7 @@ static void show_time(const sl_stage *stage)
         .meeting = stage->mode == SL_SAME_COLOUR ? meeting : NULL,
     };
     sl_ruler_draw(pen, &look);
+    show_marks(stage);
 }
 
 void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, size_t size)

@@ -10,6 +10,9 @@
 #include "report/reading.h"
 #include "slowlift/report.h"
 
+/* Goal and limits where the file sets none: a ghost of the colour, a fifth of the base (assumed;
+ * the panel says whose they are). */
+static const sl_aims OWN_AIMS = {.colour_left = 0.10, .base_moved = 0.20, .cystine_lost = 0.20};
 static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not jump */
 
 const sl_scene *sl_stage_scene(const sl_stage *stage)
@@ -91,6 +94,10 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
     }
     stage->before = *story;
     memset(story, 0, sizeof *story);
+    stage->own_aims = !(stage->before.scene->aims.colour_left < 1.0);
+    if (stage->own_aims) {
+        stage->before.scene->aims = OWN_AIMS;
+    }
     stage->eyes = *eyes;
     stage->window = window;
     stage->scale = scale;
@@ -108,7 +115,8 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
     const bool seen = sl_lenses_fit(&stage->lenses, stage->before.scene, (sl_viewing){0}, error);
     stage->text = seen ? sl_text_new(error) : NULL;
     stage->solver = stage->text != NULL ? sl_solve_thread_start(stage->wake, error) : NULL;
-    if (stage->solver == NULL) {
+    stage->study_thread = stage->solver != NULL ? sl_study_thread_start(stage->wake, error) : NULL;
+    if (stage->study_thread == NULL) {
         sl_stage_free(stage);
         return NULL;
     }
@@ -121,6 +129,8 @@ void sl_stage_free(sl_stage *stage)
         return;
     }
     sl_solve_thread_stop(stage->solver);
+    sl_study_thread_stop(stage->study_thread);
+    sl_study_free(&stage->study);
     for (int i = 0; i < SL_MAX_ARMS; i++) {
         sl_strip_free(stage->strip[i]);
     }
@@ -203,6 +213,7 @@ void sl_stage_resolve(sl_stage *stage)
     if (sl_solve_thread_take(stage->solver, &story)) {
         take(stage, &story);
     }
+    sl_stage_wonder(stage);
     if (stage->stale) {
         sl_stage_measure(stage);
     }

@@ -22,6 +22,7 @@
 #include "view/ruler.h"
 #include "view/solve_thread.h"
 #include "view/strip.h"
+#include "view/study.h"
 
 typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
 typedef enum sl_panel { SL_PANEL_NONE, SL_PANEL_WHAT_IF, SL_PANEL_SHOW_AS, SL_PANEL_SCIENCE } sl_panel;
@@ -92,6 +93,13 @@ typedef struct sl_reading {
     sl_strip_look hair;           /* every zone strand by strand, and the mix on it, as the eyes see them */
 } sl_reading;
 
+/* What the study was asked: another question, another wish. */
+typedef struct sl_question {
+    bool any; /* something was asked */
+    sl_change change;
+    int arm, zone;
+} sl_question;
+
 typedef struct sl_stage {
     /* the scene and its what-if */
     sl_story before, after; /* after.timeline NULL: nothing was changed */
@@ -99,8 +107,13 @@ typedef struct sl_stage {
     sl_eyes eyes;
     sl_solve_thread *solver;
     sl_change change;
-    bool ask;         /* the knobs say something that was not asked yet */
-    sl_error trouble; /* why the last what-if has no solution */
+    sl_study_thread *study_thread;
+    sl_study study;    /* of the newest wish; members 0: not yet */
+    sl_question asked; /* the newest wish */
+    sl_limits limits;  /* of the chosen strip, from the scene itself */
+    bool own_aims;     /* the file sets no goal: the window's own are used, and it says so */
+    bool ask;          /* the knobs say something that was not asked yet */
+    sl_error trouble;  /* why the last what-if has no solution */
 
     /* what is looked at */
     sl_mode mode;
@@ -183,7 +196,10 @@ void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value);
 void sl_stage_press(sl_stage *stage, sl_spot spot);
 
 void sl_stage_measure(sl_stage *stage);                  /* measure.c: readings and meetings */
+void sl_stage_wonder(sl_stage *stage);                   /* wonder.c: ask and take the study */
 bool sl_stage_arrange(sl_stage *stage, sl_error *error); /* arrange.c: layout, spots, strips */
-bool sl_stage_show(sl_stage *stage, sl_error *error);    /* show.c: every pixel */
+/* Whether a strip's fibres are laid as large as its place is now. */
+bool sl_stage_strip_laid(const sl_stage *stage, int shown);
+bool sl_stage_show(sl_stage *stage, sl_error *error); /* show.c: every pixel */
 
 #endif

@@ -23,3 +23,21 @@ void sl_strip_show(sl_strip *strip, const sl_light_table *table, SDL_Surface *sh
                               .blue_shift = format->Bshift};
     sl_strip_draw(strip, table, &pixels, x, y, from, to, look);
 }
+
+void sl_strip_show_scaled(sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, SDL_Rect area,
+                          uint32_t ground, const sl_strip_look *look)
+{
+    int width = 0;
+    int height = 0;
+    if (!sl_strip_size(strip, &width, &height)) {
+        return;
+    }
+    SDL_Surface *laid = SDL_CreateRGBSurfaceWithFormat(0, width, height, 32, sheet->format->format);
+    if (laid != NULL) {
+        SDL_FillRect(laid, NULL, ground);
+        sl_strip_show(strip, table, laid, 0, 0, 0, width, look);
+        SDL_SetSurfaceBlendMode(laid, SDL_BLENDMODE_NONE);
+        SDL_BlitScaled(laid, NULL, sheet, &area);
+        SDL_FreeSurface(laid);
+    }
+}

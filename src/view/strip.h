@@ -13,4 +13,9 @@
 void sl_strip_show(sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, int x, int y, int from,
                    int to, const sl_strip_look *look);
 
+/* The same where the strip is laid at another size than `area`: scaled into it, coarsely, until
+ * it is laid anew. Nothing when it was never laid or memory runs out. */
+void sl_strip_show_scaled(sl_strip *strip, const sl_light_table *table, SDL_Surface *sheet, SDL_Rect area,
+                          uint32_t ground, const sl_strip_look *look);
+
 #endif

@@ -40,13 +40,13 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
         p.knob[i].head = (SDL_Rect){x, y, w, line};
         p.knob[i].areas = sl_knob_place((SDL_Rect){x, y + line, w, target}, target);
         p.knob[i].note = (SDL_Rect){x, y + line + target, w, small};
-        y += line + target + small + pad / 3;
+        y += line + target + small + pad / 5;
         if (i == SL_KNOB_WARMTH) {
             char text[LINE];
             put_heat(text, sizeof text);
             const int h = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_LIGHT, w - pad, text).y + pad;
             p.caution = (SDL_Rect){x, y, w, h};
-            y += h + pad / 2;
+            y += h + pad / 4;
         }
     }
     p.height = y + pad - panel.y + stage->scroll[1];

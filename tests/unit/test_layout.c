@@ -21,6 +21,7 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .n_lanes = 7,
                             .wide_arm = panel ? 3 : -1,
                             .panel = panel,
+                            .marks = true,
                             .note_letters = {70, 480},
                             .brief_letters = 150};
 }
@@ -34,8 +35,9 @@ static bool inside(SDL_Rect a, int width, int height)
 static int parts_of(const sl_layout *l, SDL_Rect parts[24])
 {
     int n = 0;
-    const SDL_Rect fixed[] = {l->title,   l->mode, l->shown, l->less, l->more,  l->gutter, l->field,
-                              l->figures, l->play, l->ruler, l->foot, l->panel, l->back,   l->on};
+    const SDL_Rect fixed[] = {l->title,  l->mode,  l->shown,   l->less, l->more,
+                              l->gutter, l->field, l->figures, l->play, l->ruler,
+                              l->marks,  l->foot,  l->panel,   l->back, l->on};
     for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++) {
         if (fixed[i].w > 0) {
             parts[n++] = fixed[i];

@@ -1,0 +1,58 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One thread that finds out, for what the knobs say, how sure the limits of the chosen strip
+ * are, how the strips rank, and what a map over two settings looks like. The ensemble begins
+ * with as many members as fit a frame and grows while nothing is turned. Invariant: the latest
+ * wish wins; the window never waits for it.
+ */
+#ifndef SLOWLIFT_VIEW_STUDY_H
+#define SLOWLIFT_VIEW_STUDY_H
+
+#include <SDL.h>
+#include <stdbool.h>
+
+#include "slowlift/limits.h"
+#include "slowlift/map.h"
+#include "slowlift/rank.h"
+
+/* What is to be found out. Owns scene and mixes. */
+typedef struct sl_study_wish {
+    sl_scene *scene;
+    sl_mix *mixes;
+    int arm, zone;
+    bool of_person; /* the answer is about the person of the form */
+    sl_intake person;
+    bool rank;
+    double minute, share;
+    bool map;
+    sl_axis x, y;
+} sl_study_wish;
+
+/* What was found so far. Owns rank and map; NULL = not asked, or not yet. */
+typedef struct sl_study {
+    long members;                /* 0: nothing yet */
+    sl_answer answer;            /* of the arm */
+    sl_draw_plan plan;           /* what is drawn */
+    double index[SL_MOST_DRAWN]; /* [plan.n] first-order index of each draw */
+    sl_rank *rank;
+    sl_map *map;
+    sl_error error; /* why something could not be found */
+} sl_study;
+void sl_study_free(sl_study *study); /* empties it */
+
+enum { SL_STUDY_MOST = 10000 };              /* members of the grown ensemble */
+static const double SL_STUDY_FIRST_MS = 8.0; /* its first part: half of a frame at 60 a second */
+
+typedef struct sl_study_thread sl_study_thread;
+
+/* `wake` is the SDL event type pushed when something waits to be taken. */
+sl_study_thread *sl_study_thread_start(Uint32 wake, sl_error *error);
+void sl_study_thread_stop(sl_study_thread *thread); /* NULL is allowed */
+
+/* Hand a wish over; *wish is emptied. What an older wish finds after this is dropped. */
+void sl_study_thread_ask(sl_study_thread *thread, sl_study_wish *wish);
+/* Move what is new into *study: the members always, rank and map when they are new. False
+ * when nothing is. */
+bool sl_study_thread_take(sl_study_thread *thread, sl_study *study);
+
+#endif

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the study is asked, and taking what it found. A question that is the newest one already
+ * is not asked again.
+ */
+#include <string.h>
+
+#include "base/memory.h"
+#include "view/stage.h"
+
+static sl_question question_of(const sl_stage *stage)
+{
+    sl_question q;
+    memset(&q, 0, sizeof q); /* compared byte by byte */
+    q.any = true;
+    q.change = stage->change;
+    q.arm = stage->arm;
+    q.zone = stage->zone;
+    return q;
+}
+
+static void ask(sl_stage *stage, const sl_question *q)
+{
+    sl_study_wish wish = {.arm = q->arm, .zone = q->zone};
+    sl_error error = {.code = SL_OK};
+    stage->asked = *q;
+    wish.scene = sl_change_scene(&q->change, sl_stage_scene(stage), &wish.mixes, &error);
+    if (wish.scene != NULL) {
+        sl_study_thread_ask(stage->study_thread, &wish);
+    } else {
+        stage->trouble = error;
+    }
+}
+
+/* While a knob moves the marks keep what was last found, so that they slide and do not blink;
+ * another strip's are dropped. */
+static void forget(sl_stage *stage, const sl_question *q)
+{
+    if (q->arm != stage->asked.arm) {
+        sl_study_free(&stage->study);
+    }
+}
+
+void sl_stage_wonder(sl_stage *stage)
+{
+    const sl_question q = question_of(stage);
+    if (memcmp(&q, &stage->asked, sizeof q) != 0) {
+        forget(stage, &q);
+        ask(stage, &q);
+    }
+    if (sl_study_thread_take(stage->study_thread, &stage->study)) {
+        stage->dirty = true;
+    }
+}

@@ -1,0 +1,175 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The thread that counts ensembles, ranks and maps for the window.
+ */
+#include "base/memory.h"
+#include "small_scene.h"
+#include "suite.h"
+#include "view/change.h"
+#include "view/marks.h"
+#include "view/study.h"
+
+static const sl_aims AIMS = {.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.3};
+
+static sl_study_wish wish_of(const sl_scene *scene, double pct)
+{
+    sl_error error = {.code = SL_OK};
+    sl_change change = sl_change_none(scene);
+    sl_change_set(&change, scene, ARM_6, SL_KNOB_STRENGTH, pct);
+    sl_study_wish wish = {.arm = ARM_6, .share = 0.5, .minute = 10.0};
+    wish.scene = sl_change_scene(&change, scene, &wish.mixes, &error);
+    ck_assert_ptr_nonnull(wish.scene);
+    return wish;
+}
+
+static sl_study_thread *started(small_scene *small)
+{
+    sl_error error = {.code = SL_OK};
+    small_scene_fill(small);
+    small->scene.aims = AIMS;
+    ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
+    sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), &error);
+    ck_assert_ptr_nonnull(thread);
+    return thread;
+}
+
+/* Until so many members are counted; returns how often something new came. */
+static int wait_for(sl_study_thread *thread, sl_study *study, long members)
+{
+    int letters = 0;
+    for (int i = 0; i < 4000 && study->members < members; i++) {
+        if (sl_study_thread_take(thread, study)) {
+            letters++;
+        } else {
+            SDL_Delay(2);
+        }
+    }
+    ck_assert_int_ge(study->members, members);
+    return letters;
+}
+
+START_TEST(the_ensemble_grows_while_nothing_is_turned)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small);
+    sl_study_wish wish = wish_of(&small.scene, 6.0);
+    sl_study study = {0};
+    sl_study_thread_ask(thread, &wish);
+    ck_assert_ptr_null(wish.scene);
+    wait_for(thread, &study, SL_LEAST_MEMBERS);
+    const long first = study.members;
+    wait_for(thread, &study, SL_STUDY_MOST);
+    ck_assert_int_lt(first, SL_STUDY_MOST);
+    ck_assert_int_eq(study.members, SL_STUDY_MOST);
+    ck_assert(study.answer.minutes);
+    sl_study_thread_stop(thread);
+    sl_study_free(&study);
+    SDL_Quit();
+}
+END_TEST
+
+/* Shares of one ensemble in parts are those of one run: the same as asked at once. */
+START_TEST(grown_in_parts_it_says_what_one_run_says)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small);
+    sl_study_wish wish = wish_of(&small.scene, 6.0);
+    sl_study study = {0};
+    sl_error error = {.code = SL_OK};
+    sl_variant variant;
+    sl_spread *spread = NULL;
+    sl_variant_make(&variant, &small.scene, ARM_6, NULL);
+    const sl_spread_request request = {.members = SL_STUDY_MOST, .seed = 1, .threads = 2};
+    ck_assert(sl_spread_run(&spread, &variant.scene, &request, &error));
+    const sl_answer whole = sl_answer_of(&variant.scene, spread, 0, NULL);
+    sl_study_thread_ask(thread, &wish);
+    wait_for(thread, &study, SL_STUDY_MOST);
+    ck_assert_double_eq(study.answer.odds, whole.odds);
+    ck_assert_double_eq(study.answer.early.p10, whole.early.p10);
+    ck_assert_double_eq(study.answer.late.p90, whole.late.p90);
+    sl_spread_free(spread);
+    sl_study_thread_stop(thread);
+    sl_study_free(&study);
+    SDL_Quit();
+}
+END_TEST
+
+/* What an older wish found is never taken after a newer one was asked. */
+START_TEST(the_latest_wish_wins)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small);
+    sl_study study = {0};
+    for (int i = 0; i <= 20; i++) {
+        sl_study_wish wish = wish_of(&small.scene, 0.5 * i);
+        sl_study_thread_ask(thread, &wish);
+    }
+    wait_for(thread, &study, SL_STUDY_MOST);
+    sl_study_wish last = wish_of(&small.scene, 10.0);
+    sl_study again = {0};
+    sl_study_thread_ask(thread, &last);
+    wait_for(thread, &again, SL_STUDY_MOST);
+    ck_assert_double_eq(study.answer.odds, again.answer.odds);
+    ck_assert_double_eq(study.answer.late.p50, again.answer.late.p50);
+    sl_study_thread_stop(thread);
+    sl_study_free(&study);
+    sl_study_free(&again);
+    SDL_Quit();
+}
+END_TEST
+
+START_TEST(rank_and_map_come_rough_and_then_fine)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small);
+    sl_study_wish wish = wish_of(&small.scene, 6.0);
+    wish.rank = wish.map = true;
+    wish.x = (sl_axis){SL_SETTING_STRENGTH, 0.0, 12.0, 0};
+    wish.y = (sl_axis){SL_SETTING_DWELL, 5.0, 40.0, 0};
+    sl_study study = {0};
+    sl_study_thread_ask(thread, &wish);
+    wait_for(thread, &study, SL_STUDY_MOST);
+    ck_assert_ptr_nonnull(study.rank);
+    ck_assert_ptr_nonnull(study.map);
+    ck_assert_int_eq(study.map->x.n, 25);
+    ck_assert_int_gt(study.rank->request.members, 1000);
+    sl_study_thread_stop(thread);
+    sl_study_free(&study);
+    SDL_Quit();
+}
+END_TEST
+
+START_TEST(it_can_be_stopped_in_the_middle)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small);
+    sl_study_wish wish = wish_of(&small.scene, 6.0);
+    sl_study_thread_ask(thread, &wish);
+    SDL_Delay(5);
+    sl_study_thread_stop(thread);
+    SDL_Quit();
+}
+END_TEST
+
+START_TEST(a_range_is_in_whole_minutes_and_never_one_number)
+{
+    char text[64];
+    sl_put_range((sl_three){9.4, 12.0, 19.2}, text, sizeof text);
+    ck_assert_str_eq(text, "9–20 min");
+    sl_put_range((sl_three){9.0, 9.0, 9.0}, text, sizeof text);
+    ck_assert_str_eq(text, "9–10 min");
+    sl_put_range((sl_three){9.4, 12.0, -1.0}, text, sizeof text);
+    ck_assert_str_eq(text, "from 9 min on, or never");
+    sl_put_range((sl_three){-1.0, -1.0, -1.0}, text, sizeof text);
+    ck_assert_str_eq(text, "rarely or never in this scene");
+}
+END_TEST
+
+START_SUITE("study")
+ADD(the_ensemble_grows_while_nothing_is_turned)
+ADD(grown_in_parts_it_says_what_one_run_says)
+ADD(the_latest_wish_wins)
+ADD(rank_and_map_come_rough_and_then_fine)
+ADD(it_can_be_stopped_in_the_middle)
+ADD(a_range_is_in_whole_minutes_and_never_one_number)
+END_SUITE
