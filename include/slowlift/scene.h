@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include "slowlift/error.h"
+#include "slowlift/intake.h"
 #include "slowlift/model.h"
 
 #pragma GCC visibility push(default)
@@ -46,6 +47,10 @@ void sl_scene_free(sl_scene *scene); /* NULL is allowed */
 /* A copy with memory of its own, to be changed by a what-if. */
 sl_scene *sl_scene_copy(const sl_scene *scene, sl_error *error);
 
+/* A form about a person (kind intake). `scene` gives the arms and zones that a strand was seen
+ * with. On failure *intake is left as it was. */
+bool sl_intake_load(const char *path, const sl_scene *scene, sl_intake *intake, sl_error *error);
+
 typedef enum sl_file_kind {
     SL_KIND_SCENE,
     SL_KIND_HAIR,
@@ -53,6 +58,7 @@ typedef enum sl_file_kind {
     SL_KIND_MIX,
     SL_KIND_CHEMISTRY,
     SL_KIND_CHART,
+    SL_KIND_INTAKE,
     SL_KIND_COUNT
 } sl_file_kind;
 const char *sl_file_kind_word(sl_file_kind kind);

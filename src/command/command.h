@@ -14,9 +14,10 @@
 /* What a shell sees. Documented in docs/guide.md, "Exit codes". */
 typedef enum sl_exit {
     SL_EXIT_OK = 0,
-    SL_EXIT_MODEL = 1, /* the file or the model is wrong */
-    SL_EXIT_USAGE = 2, /* the command line is wrong */
-    SL_EXIT_PART = 3   /* a part, the display, memory or the disk is missing or failed */
+    SL_EXIT_MODEL = 1,  /* the file or the model is wrong */
+    SL_EXIT_USAGE = 2,  /* the command line is wrong */
+    SL_EXIT_PART = 3,   /* a part, the display, memory or the disk is missing or failed */
+    SL_EXIT_PARTIAL = 4 /* Ctrl-C: what was counted until then was written */
 } sl_exit;
 
 typedef struct sl_command {
@@ -33,6 +34,7 @@ const sl_command *sl_command_find(const char *name);
 
 sl_exit sl_command_check(int argc, char **argv);    /* check.c */
 sl_exit sl_command_run(int argc, char **argv);      /* run.c */
+sl_exit sl_command_limits(int argc, char **argv);   /* limits.c */
 sl_exit sl_command_what_if(int argc, char **argv);  /* what_if.c */
 sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
 sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */

@@ -47,6 +47,32 @@ static const char help_run[] =
     "Example: every minute for a spreadsheet.\n"
     "  slowlift run models/scenes/eight-arms.yaml --csv --at 0min..60min/1min -o arms.csv\n";
 
+static const char help_limits[] =
+    "Usage: slowlift limits [OPTIONS] FILE\n"
+    "\n"
+    "When to look, when to stop, and how sure the model is, for every arm of a scene that sets\n"
+    "a goal (aims): one of the words open, short, doubtful, none or not enough known, with the\n"
+    "checks to make. Thousands of model runs, each with numbers drawn as widely as their grades\n"
+    "are weak. It never times a person's hair without a clear form and a strand of that hair.\n"
+    "\n"
+    "  --arm NAME       this arm alone\n"
+    "  --saw \"MINUTE GRADE [ZONE]\"   what the cotton showed at the bowl, as often as you look;\n"
+    "                   no change, slight, about half, mostly gone, ghost only, as undyed\n"
+    "  --person FILE    a form about a person (kind: intake), or the word ask: asked here\n"
+    "  --members N      model runs (10000)      --seed N   of their draws (1)\n"
+    "  --threads N      at once (as many as there are processors); the result is the same\n"
+    "  --science        the odds' interval, and the indices behind \"measure next\"\n"
+    "  --csv, --json    for machines, with decimals\n"
+    "  -o FILE          write there; an old file is replaced whole\n"
+    "  --models DIR     look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4.\n"
+    "\n"
+    "Example: when shall I look?\n"
+    "  slowlift limits way-wide --arm \"powder + 3 %\"\n"
+    "Example: after fifteen minutes it is still about half there. Now what?\n"
+    "  slowlift limits way-wide --arm \"powder + 3 %\" --saw \"15 about half\"\n";
+
 static const char help_what_if[] =
     "Usage: slowlift what-if --arm NAME CHANGE... [--csv | --json] [--models DIR] FILE\n"
     "\n"
@@ -116,6 +142,7 @@ static const char help_cautions[] =
 const sl_command sl_commands[] = {
     {"check", "say whether model files are right", help_check, sl_command_check},
     {"run", "compute a scene: table, CSV or JSON", help_run, sl_command_run},
+    {"limits", "when to look and when to stop", help_limits, sl_command_limits},
     {"what-if", "one arm before and after a change", help_what_if, sl_command_what_if},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
     {"picture", "draw a scene to PNG, SVG or PDF", help_picture, sl_command_picture},

@@ -34,7 +34,8 @@ static const char long_help[] =
     "then those installed with the program. NO_COLOR turns colours off.\n"
     "\n"
     "Exit codes: 0 done; 1 the file or the model is wrong; 2 the command line is wrong;\n"
-    "3 a part of slowlift, the display, memory or the disk is missing or failed.\n"
+    "3 a part of slowlift, the display, memory or the disk is missing or failed;\n"
+    "4 stopped with Ctrl-C, and what was written is partial.\n"
     "\n"
     "slowlift estimates from classroom examples; label, training and law decide.\n"
     "Read \"slowlift cautions\" before anything is mixed.\n";

@@ -7,6 +7,7 @@
 #define SLOWLIFT_SCENE_RECORDS_H
 
 #include "scene/library.h"
+#include "slowlift/intake.h"
 
 /* ---- chemistry ---------------------------------------------------------------------- */
 
@@ -27,6 +28,11 @@ sl_record_reader sl_mix_read; /* record: sl_mix_record; once read, the mix holds
 /* ---- chart -------------------------------------------------------------------------- */
 
 sl_record_reader sl_chart_file_read; /* record: sl_chart, name and title unset */
+
+/* ---- intake -------------------------------------------------------------------------- */
+
+/* scene NULL: names of arms and zones are not looked up. */
+bool sl_intake_read(const sl_reading *reading, const sl_node *root, const sl_scene *scene, sl_intake *intake);
 
 /* ---- hair --------------------------------------------------------------------------- */
 

@@ -1,0 +1,215 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See seen.h.
+ */
+#include "command/seen.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/options.h"
+#include "scene/quantity.h"
+#include "slowlift/model.h"
+
+/* ---- what the cotton showed ---------------------------------------------------------------- */
+
+static const char *after_spaces(const char *text)
+{
+    return text + strspn(text, " \t");
+}
+
+static bool refuse_minute(const char *text, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, "\"%.60s\" does not begin with a minute", text);
+    return sl_fail(
+        error, SL_ERR_USAGE, found,
+        "write the minute since contact, the grade and perhaps a zone, such as \"10 about half violet\"");
+}
+
+/* The grade at the head of `text`; *rest is what follows. */
+static bool read_wipe(const char *text, sl_wipe *wipe, const char **rest, sl_error *error)
+{
+    const char *names[SL_WIPES];
+    for (int i = 0; i < SL_WIPES; i++) {
+        names[i] = sl_wipe_word((sl_wipe)i);
+        const size_t length = strlen(names[i]);
+        if (strncmp(text, names[i], length) == 0 && (text[length] == '\0' || text[length] == ' ')) {
+            *wipe = (sl_wipe)i;
+            *rest = after_spaces(text + length);
+            return true;
+        }
+    }
+    return sl_word_refused("the grade", text, names, SL_WIPES, error);
+}
+
+static bool read_zone(const char *text, const sl_scene *scene, int *zone, sl_error *error)
+{
+    const char *names[SL_MAX_ZONES];
+    int n = 0;
+    *zone = SL_SAW_ALL_ZONES;
+    if (text[0] == '\0') {
+        return true;
+    }
+    for (int i = 0; i < scene->n_zones; i++) {
+        if (strcmp(text, scene->zones[i].name) == 0) {
+            *zone = i;
+            return true;
+        }
+        if (scene->zones[i].recipe.n_dyes > 0) {
+            names[n++] = scene->zones[i].name;
+        }
+    }
+    return sl_word_refused("the zone", text, names, n, error);
+}
+
+bool sl_saw_read(const char *text, const sl_scene *scene, int arm, bool strand, sl_saws *saws,
+                 sl_error *error)
+{
+    sl_saw saw = {.arm = arm, .strand = strand};
+    sl_saws more = *saws;
+    const char *rest = sl_decimal_read(after_spaces(text), &saw.minute);
+    if (!rest) {
+        return refuse_minute(text, error);
+    }
+    rest = after_spaces(rest);
+    if (strncmp(rest, "min", 3) == 0 && (rest[3] == ' ' || rest[3] == '\0')) {
+        rest = after_spaces(rest + 3);
+    }
+    if (saws->n >= SL_MOST_SAWS) {
+        return sl_fail(error, SL_ERR_USAGE, "too many things seen", "32 at most");
+    }
+    if (!read_wipe(rest, &saw.wipe, &rest, error) || !read_zone(rest, scene, &saw.zone, error)) {
+        return false;
+    }
+    more.saw[more.n++] = saw;
+    if (!sl_saws_check(&more, scene, error)) {
+        return false;
+    }
+    *saws = more;
+    return true;
+}
+
+/* ---- the form, question by question ---------------------------------------------------------- */
+
+enum { LINE = 256 };
+
+typedef struct sl_asking {
+    FILE *in, *prompts;
+    bool ended;
+    int number; /* of the question */
+} sl_asking;
+
+/* One answer without the spaces around it; false at the end of the input. */
+static bool read_line(sl_asking *asking, char line[LINE])
+{
+    line[0] = '\0';
+    if (asking->ended || !fgets(line, LINE, asking->in)) {
+        asking->ended = true;
+        return false;
+    }
+    if (!strchr(line, '\n')) { /* longer than any answer is: the rest belongs to it too */
+        for (int c = getc(asking->in); c != '\n' && c != EOF;) {
+            c = getc(asking->in);
+        }
+    }
+    size_t length = strcspn(line, "\r\n");
+    while (length > 0 && line[length - 1] == ' ') {
+        length--;
+    }
+    line[length] = '\0';
+    memmove(line, after_spaces(line), strlen(after_spaces(line)) + 1);
+    return true;
+}
+
+/* Asks until `line` is empty (false) or something to be read (true). */
+static bool ask(sl_asking *asking, const char *words, const char *how, char line[LINE])
+{
+    if (asking->ended) {
+        return false;
+    }
+    fprintf(asking->prompts, "%d of %d: %s? %s\n> ", asking->number, SL_INTAKE_ASKED, words, how);
+    fflush(asking->prompts);
+    return read_line(asking, line) && line[0] != '\0';
+}
+
+static void say(sl_asking *asking, const char *what)
+{
+    fprintf(asking->prompts, "That is not understood: %s.\n", what);
+}
+
+static void ask_reply(sl_asking *asking, int asked, sl_reply *reply)
+{
+    static const struct {
+        const char *word;
+        sl_reply reply;
+    } replies[] = {{"yes", SL_REPLY_YES}, {"no", SL_REPLY_NO}, {"unsure", SL_REPLY_UNSURE}};
+    char line[LINE];
+    asking->number++;
+    while (ask(asking, sl_intake_words(asked), "yes, no or unsure; empty when it was not asked", line)) {
+        for (size_t i = 0; i < sizeof replies / sizeof replies[0]; i++) {
+            if (strcmp(line, replies[i].word) == 0) {
+                *reply = replies[i].reply;
+                return;
+            }
+        }
+        say(asking, "write yes, no or unsure");
+    }
+}
+
+static void ask_number(sl_asking *asking, int asked, const char *how, double least, double most,
+                       double *number)
+{
+    char line[LINE];
+    asking->number++;
+    while (ask(asking, sl_intake_words(asked), how, line)) {
+        double value = 0.0;
+        const char *const rest = sl_decimal_read(line, &value);
+        const char *const unit = rest ? after_spaces(rest) : "?";
+        const bool whole = value <= most && value >= least && value - (double)(int)value <= 0.0;
+        if (whole && (unit[0] == '\0' || strcmp(unit, "min") == 0)) {
+            *number = value;
+            return;
+        }
+        char what[LINE];
+        snprintf(what, sizeof what, "write a whole number from %.0f to %.0f", least, most);
+        say(asking, what);
+    }
+}
+
+static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saws *showed)
+{
+    char line[LINE], words[LINE];
+    asking->number++;
+    if (arm < 0) {
+        say(asking, "which arm the strand was tried with; name it with --arm and begin again");
+        return;
+    }
+    snprintf(words, sizeof words, "%s (with \"%.80s\")", sl_intake_words(SL_INTAKE_SHOWED),
+             scene->arms[arm].name);
+    while (ask(asking, words, "minute and grade, such as 10 about half; empty when there is no more", line)) {
+        sl_error error = {.code = SL_OK};
+        if (!sl_saw_read(line, scene, arm, true, showed, &error)) {
+            char what[2 * SL_ERROR_TEXT_SIZE + 4];
+            snprintf(what, sizeof what, "%s; %s", error.found, error.wanted);
+            say(asking, what);
+        }
+    }
+}
+
+void sl_intake_ask(FILE *in, FILE *prompts, const sl_scene *scene, int arm, sl_intake *intake)
+{
+    sl_asking asking = {.in = in, .prompts = prompts};
+    double age = 0.0;
+    *intake = (sl_intake){0};
+    fprintf(prompts, "A form about the person. No name is asked for and nothing is kept.\n");
+    ask_number(&asking, SL_INTAKE_AGE, "in whole years", 1.0, 120.0, &age);
+    intake->age_years = (int)age;
+    ask_number(&asking, SL_INTAKE_LABEL, "in whole minutes", 1.0, 240.0, &intake->label_min);
+    ask_reply(&asking, SL_INTAKE_LIGHTENED, &intake->lightened);
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        ask_reply(&asking, q, &intake->reply[q]);
+    }
+    ask_showed(&asking, scene, arm, &intake->showed);
+    fputc('\n', prompts);
+}

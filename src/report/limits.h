@@ -1,0 +1,47 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * When to look and when to stop, as text, CSV and JSON. Invariant: a minute is written only where
+ * the answer holds minutes; text has whole minutes alone, and every computed one in a range.
+ */
+#ifndef SLOWLIFT_REPORT_LIMITS_H
+#define SLOWLIFT_REPORT_LIMITS_H
+
+#include <stdio.h>
+
+#include "slowlift/limits.h"
+#include "slowlift/report.h"
+
+typedef struct sl_limits_page {
+    const sl_timeline *timeline; /* central values */
+    const sl_spread *spread;
+    const sl_intake *person;  /* NULL: nobody */
+    const sl_answer *answers; /* [n_arms] */
+    const sl_limits *limits;  /* [n_arms] central values, with leftover colours */
+    int only;                 /* this arm alone; -1 = every arm */
+    bool science;             /* odds' interval and indices too */
+    bool ascii;               /* no character beyond ASCII of our own making */
+} sl_limits_page;
+
+bool sl_limits_text(FILE *out, const sl_limits_page *page, int width);
+bool sl_limits_csv(FILE *out, const sl_limits_page *page); /* arm,zone,quantity,value */
+bool sl_limits_json(FILE *out, const sl_limits_page *page);
+
+/* ---- words (limits_words.c) ----------------------------------------------------------------- */
+
+enum { SL_DOTS_TEXT = 3 * SL_DOTS + 1 };
+/* Full and empty dots, SL_DOTS of them. */
+void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT]);
+/* P10 to P90 in whole minutes: "17 to 26 min"; what does not come in this scene is said. */
+void sl_three_words(sl_three minutes, char *text, size_t size);
+/* "9, 12 and 14 min"; "" when n is 0. */
+void sl_minutes_words(const int *minute, int n, char *text, size_t size);
+/* What the verdict means, in a sentence or two of our own. */
+const char *sl_verdict_sentence(const sl_answer *answer);
+/* The zone that most often decides when the goal is reached. */
+int sl_last_zone(const sl_spread *spread, int arm);
+/* The zone where base or stress reaches the limit that binds; -1 for a limit that is a time. */
+int sl_stop_zone(const sl_timeline *timeline, int arm, sl_stop stop);
+/* The caution of that identifier in cautions.def. */
+sl_caution_id sl_caution_named(const char *identifier);
+
+#endif

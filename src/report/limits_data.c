@@ -1,0 +1,246 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Limits for machines, with their decimals. See limits.h.
+ */
+#include "report/json_text.h"
+#include "report/limits.h"
+#include "report/text.h"
+
+static bool shown(const sl_limits_page *page, int arm)
+{
+    return page->only < 0 || page->only == arm;
+}
+
+/* ---- CSV ------------------------------------------------------------------------------------ */
+
+typedef struct row_start {
+    FILE *out;
+    const char *arm;
+} row_start;
+
+static void put_text(const row_start *row, const char *zone, const char *quantity, const char *value)
+{
+    sl_csv_name(row->out, row->arm);
+    fputc(',', row->out);
+    sl_csv_name(row->out, zone);
+    fprintf(row->out, ",%s,", quantity);
+    sl_csv_name(row->out, value);
+    fputc('\n', row->out);
+}
+
+static void put_number(const row_start *row, const char *zone, const char *quantity, double value)
+{
+    sl_csv_name(row->out, row->arm);
+    fputc(',', row->out);
+    sl_csv_name(row->out, zone);
+    fprintf(row->out, ",%s,%.9g\n", quantity, value);
+}
+
+/* A time that never comes has no row. */
+static void put_minute(const row_start *row, const char *quantity, double minute)
+{
+    if (minute >= 0.0) {
+        put_number(row, "", quantity, minute);
+    }
+}
+
+static void put_minutes(const row_start *row, const sl_answer *answer, const sl_limits *limits)
+{
+    put_minute(row, "goal_p10_min", answer->early.p10);
+    put_minute(row, "goal_p50_min", answer->early.p50);
+    put_minute(row, "goal_p90_min", answer->early.p90);
+    put_minute(row, "stop_p10_min", answer->late.p10);
+    put_minute(row, "stop_p50_min", answer->late.p50);
+    put_minute(row, "stop_p90_min", answer->late.p90);
+    put_minute(row, "spent_min", limits->spent ? limits->spent_min : -1.0);
+    put_minute(row, "dried_min", limits->dried ? limits->dried_min : -1.0);
+    for (int i = 0; i < answer->n_checks; i++) {
+        put_number(row, "", "check_min", answer->check[i]);
+    }
+    for (int i = 0; i < answer->n_looks; i++) {
+        put_number(row, "", "look_min", answer->look[i]);
+    }
+}
+
+static void put_rows(FILE *out, const sl_limits_page *page, int arm)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_answer *const answer = &page->answers[arm];
+    const row_start row = {out, scene->arms[arm].name};
+    put_text(&row, "", "verdict", sl_verdict_word(answer->verdict));
+    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+        put_text(&row, "", "why", sl_unknown_words(answer->unknown));
+        return;
+    }
+    put_number(&row, "", "odds", answer->odds);
+    put_number(&row, "", "odds_low_95", answer->odds_95.low);
+    put_number(&row, "", "odds_high_95", answer->odds_95.high);
+    put_number(&row, "", "members", (double)page->spread->members);
+    put_number(&row, "", "partial", answer->partial ? 1.0 : 0.0);
+    put_text(&row, "", "stop", sl_stop_word(answer->stop));
+    put_number(&row, scene->zones[sl_last_zone(page->spread, arm)].name, "left_at_stop_p50",
+               answer->left_p50_percent / 100.0);
+    if (answer->minutes) {
+        put_minutes(&row, answer, &page->limits[arm]);
+    }
+    for (int d = 0; page->science && d < page->spread->plan.n; d++) {
+        const sl_drawn *const drawn = &page->spread->plan.drawn[d];
+        char quantity[96];
+        snprintf(quantity, sizeof quantity, "index %s%s%s", sl_doubt_word(drawn->doubt),
+                 drawn->doubt == SL_DOUBT_DYE ? ": " : "",
+                 drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : "");
+        sl_csv_name(out, row.arm);
+        fputs(",,", out);
+        sl_csv_name(out, quantity);
+        fprintf(out, ",%.9g\n", sl_spread_index(page->spread, arm, d));
+    }
+}
+
+bool sl_limits_csv(FILE *out, const sl_limits_page *page)
+{
+    fputs("arm,zone,quantity,value\n", out);
+    for (int arm = 0; arm < sl_timeline_scene(page->timeline)->n_arms; arm++) {
+        if (shown(page, arm)) {
+            put_rows(out, page, arm);
+        }
+    }
+    return ferror(out) == 0;
+}
+
+/* ---- JSON ----------------------------------------------------------------------------------- */
+
+static void minute_or_null(sl_json *json, const char *name, bool known, double minute)
+{
+    if (known && minute >= 0.0) {
+        sl_json_number(json, name, minute);
+    } else {
+        sl_json_null(json, name);
+    }
+}
+
+static void put_three(sl_json *json, const char *name, bool known, sl_three three)
+{
+    sl_json_open_flat(json, name, '{');
+    minute_or_null(json, "p10", known, three.p10);
+    minute_or_null(json, "p50", known, three.p50);
+    minute_or_null(json, "p90", known, three.p90);
+    sl_json_close(json, '}');
+}
+
+static void put_list(sl_json *json, const char *name, const int *minute, int n)
+{
+    sl_json_open_flat(json, name, '[');
+    for (int i = 0; i < n; i++) {
+        sl_json_number(json, NULL, minute[i]);
+    }
+    sl_json_close(json, ']');
+}
+
+static void put_indices(sl_json *json, const sl_limits_page *page, int arm)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    sl_json_open(json, "indices", '[');
+    for (int d = 0; d < page->spread->plan.n; d++) {
+        const sl_drawn *const drawn = &page->spread->plan.drawn[d];
+        sl_json_open_flat(json, NULL, '{');
+        sl_json_text(json, "drawn", sl_doubt_word(drawn->doubt));
+        sl_json_text(json, "dye", drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : NULL);
+        sl_json_number(json, "first_order", sl_spread_index(page->spread, arm, d));
+        sl_json_close(json, '}');
+    }
+    sl_json_close(json, ']');
+}
+
+static void put_known(sl_json *json, const sl_limits_page *page, int arm)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_answer *const answer = &page->answers[arm];
+    const sl_limits *const limits = &page->limits[arm];
+    sl_json_number(json, "odds", answer->odds);
+    sl_json_number(json, "odds_low_95", answer->odds_95.low);
+    sl_json_number(json, "odds_high_95", answer->odds_95.high);
+    put_three(json, "goal_min", answer->minutes, answer->early);
+    sl_json_text(json, "goal_zone", scene->zones[sl_last_zone(page->spread, arm)].name);
+    put_three(json, "stop_min", answer->minutes, answer->late);
+    sl_json_text(json, "stop", sl_stop_word(answer->stop));
+    sl_json_number(json, "left_at_stop_p50", answer->left_p50_percent / 100.0);
+    minute_or_null(json, "spent_min", answer->minutes && limits->spent, limits->spent_min);
+    minute_or_null(json, "dried_min", answer->minutes && limits->dried, limits->dried_min);
+    put_list(json, "checks_min", answer->check, answer->minutes ? answer->n_checks : 0);
+    put_list(json, "looks_min", answer->look, answer->minutes ? answer->n_looks : 0);
+    sl_json_text(json, "measure_next",
+                 answer->measure < 0 ? NULL
+                                     : sl_doubt_measure(page->spread->plan.drawn[answer->measure].doubt));
+    if (page->science) {
+        put_indices(json, page, arm);
+    }
+}
+
+static void put_arm(sl_json *json, const sl_limits_page *page, int arm)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    sl_json_open(json, NULL, '{');
+    sl_json_text(json, "arm", sl_timeline_scene(page->timeline)->arms[arm].name);
+    sl_json_text(json, "verdict", sl_verdict_word(answer->verdict));
+    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+        sl_json_text(json, "why", sl_unknown_words(answer->unknown));
+    } else {
+        put_known(json, page, arm);
+    }
+    sl_json_close(json, '}');
+}
+
+static void put_person(sl_json *json, const sl_intake *person)
+{
+    const sl_intake_result result = sl_intake_judge(person);
+    sl_json_open(json, "person", '{');
+    sl_json_bool(json, "clear", result.minutes);
+    for (int list = 0; list < 2; list++) {
+        sl_json_open(json, list == 0 ? "stops" : "missing", '[');
+        for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+            if (list == 0 ? result.stopped[asked] : result.missing[asked]) {
+                sl_json_open_flat(json, NULL, '{');
+                sl_json_text(json, "what", sl_intake_words(asked));
+                sl_json_text(json, "first", sl_intake_first(asked));
+                sl_json_close(json, '}');
+            }
+        }
+        sl_json_close(json, ']');
+    }
+    sl_json_close(json, '}');
+}
+
+bool sl_limits_json(FILE *out, const sl_limits_page *page)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    sl_json json = {.out = out};
+    char note[320];
+    sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "scene", scene->name);
+    sl_json_number(&json, "members", (double)page->spread->members);
+    sl_json_number(&json, "asked_for", (double)page->spread->asked_for);
+    sl_json_bool(&json, "partial", page->spread->stopped);
+    snprintf(note, sizeof note, "%llu", (unsigned long long)page->spread->seed);
+    sl_json_text(&json, "seed", note); /* 64 bits are more than a number of JSON holds */
+    if (page->person) {
+        put_person(&json, page->person);
+    }
+    sl_json_open(&json, "arms", '[');
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        if (shown(page, arm)) {
+            put_arm(&json, page, arm);
+        }
+    }
+    sl_json_close(&json, ']');
+    sl_example_note(scene, note, sizeof note);
+    sl_json_text(&json, "note", note);
+    sl_json_open(&json, "cautions", '[');
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        if (sl_caution_text((sl_caution_id)id)->always) {
+            sl_json_text(&json, NULL, sl_caution_text((sl_caution_id)id)->text);
+        }
+    }
+    sl_json_close(&json, ']');
+    sl_json_close(&json, '}');
+    return ferror(out) == 0;
+}

@@ -1,0 +1,355 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Limits for people: one block for each arm. See limits.h.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "report/limits.h"
+#include "report/reading.h"
+#include "report/text.h"
+
+enum { TEXT = 640 };
+
+static const char *zone_name(const sl_scene *scene, int zone)
+{
+    return zone >= 0 ? scene->zones[zone].name : "the zones";
+}
+
+static void put(FILE *out, const char *lead, const char *text, int width)
+{
+    char padded[32];
+    snprintf(padded, sizeof padded, "   %-11s", lead);
+    sl_put_paragraph(out, padded, text, width);
+}
+
+/* ---- goal, stop, what is left ------------------------------------------------------------- */
+
+static void put_goal(FILE *out, const sl_limits_page *page, int arm, int width)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    char minutes[96], text[TEXT];
+    sl_three_words(answer->early, minutes, sizeof minutes);
+    snprintf(text, sizeof text, "%s; \"%s\" mostly last", minutes,
+             zone_name(scene, sl_last_zone(page->spread, arm)));
+    put(out, "goal:", text, width);
+}
+
+static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const int zone = sl_stop_zone(page->timeline, arm, answer->stop);
+    char minutes[96], text[TEXT];
+    sl_three_words(answer->late, minutes, sizeof minutes);
+    if (zone >= 0) {
+        snprintf(text, sizeof text, "%s; mostly %s, in \"%s\"", minutes, sl_stop_word(answer->stop),
+                 zone_name(scene, zone));
+    } else {
+        snprintf(text, sizeof text, "%s; mostly %s", minutes, sl_stop_word(answer->stop));
+    }
+    put(out, "stop:", text, width);
+}
+
+static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    const sl_limits *const limits = &page->limits[arm];
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    char text[TEXT], level[16];
+    sl_short_number(limits->leftover_words.level, 1, level, sizeof level);
+    snprintf(
+        text, sizeof text,
+        "about %d %% of the dye in \"%s\" at the stop in the middle model run; it then looks like level %s, "
+        "%s%s%s by the chart \"%s\"",
+        answer->left_p50_percent, zone_name(scene, sl_last_zone(page->spread, arm)), level,
+        limits->leftover_words.tone, limits->leftover_words.tone[0] != '\0' ? ", " : "",
+        limits->leftover_words.warmth, scene->chart.name);
+    put(out, "left:", text, width);
+}
+
+static void put_waiting(FILE *out, const sl_limits *limits, int width)
+{
+    char minutes[32], text[TEXT];
+    if (limits->spent) {
+        sl_minutes_range(limits->spent_min, minutes, sizeof minutes);
+        snprintf(text, sizeof text, "after %s the mix is all but spent: waiting buys nothing", minutes);
+        put(out, "waiting:", text, width);
+    }
+    if (limits->dried) {
+        sl_minutes_range(limits->dried_min, minutes, sizeof minutes);
+        snprintf(text, sizeof text, "after %s the mix is all but dry: waiting buys nothing", minutes);
+        put(out, "waiting:", text, width);
+    }
+}
+
+/* ---- when to look -------------------------------------------------------------------------- */
+
+static void put_looks(FILE *out, const sl_answer *answer, int width)
+{
+    char minutes[TEXT], text[TEXT + 64];
+    if (answer->n_checks > 0) {
+        sl_minutes_words(answer->check, answer->n_checks, minutes, sizeof minutes);
+        snprintf(text, sizeof text, "wipe clean, look, cover again: %s", minutes);
+    } else {
+        snprintf(text, sizeof text,
+                 "no minute at which looking for the goal makes sense: a limit would come "
+                 "first");
+    }
+    put(out, "check:", text, width);
+    if (answer->n_looks > 0) {
+        sl_minutes_words(answer->look, answer->n_looks, minutes, sizeof minutes);
+        snprintf(text, sizeof text, "skin, heat and stretch, whatever the colour does: %s", minutes);
+        put(out, "look:", text, width);
+    }
+}
+
+static void put_odds(FILE *out, const sl_answer *answer, bool ascii, int width)
+{
+    char dots[SL_DOTS_TEXT], text[TEXT];
+    sl_dots_words(answer->dots, ascii, dots);
+    snprintf(text, sizeof text, "%s the goal comes before every limit in %d of %d model runs", dots,
+             answer->dots, SL_DOTS);
+    put(out, "odds:", text, width);
+}
+
+/* ---- the one thing to measure next ---------------------------------------------------------- */
+
+static void put_measure(FILE *out, const sl_limits_page *page, int arm, int width)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    if (answer->measure < 0) {
+        return;
+    }
+    const sl_drawn *const drawn = &page->spread->plan.drawn[answer->measure];
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    char text[TEXT];
+    if (drawn->doubt == SL_DOUBT_DYE) {
+        snprintf(text, sizeof text, "%s (\"%s\")", sl_doubt_measure(drawn->doubt),
+                 scene->dyes[drawn->dye].name);
+    } else {
+        snprintf(text, sizeof text, "%s", sl_doubt_measure(drawn->doubt));
+    }
+    put(out, "next:", text, width);
+}
+
+static void put_science(FILE *out, const sl_limits_page *page, int arm, int width)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    char text[TEXT];
+    snprintf(text, sizeof text,
+             "odds %.3f, 95 %% interval of the sampling alone %.3f to %.3f; as good as %.0f members of equal "
+             "weight; share of the variance of (stop - goal), first order:",
+             answer->odds, answer->odds_95.low, answer->odds_95.high, answer->effective);
+    put(out, "science:", text, width);
+    for (int d = 0; d < page->spread->plan.n; d++) {
+        const sl_drawn *const drawn = &page->spread->plan.drawn[d];
+        const sl_scene *const scene = sl_timeline_scene(page->timeline);
+        snprintf(text, sizeof text, "%.3f  %s%s%s", sl_spread_index(page->spread, arm, d),
+                 sl_doubt_word(drawn->doubt), drawn->doubt == SL_DOUBT_DYE ? ": " : "",
+                 drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : "");
+        put(out, "", text, width);
+    }
+}
+
+/* ---- one arm -------------------------------------------------------------------------------- */
+
+static void put_unknown(FILE *out, const sl_limits_page *page, int arm, int width)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    char text[TEXT];
+    put(out, "", sl_verdict_sentence(answer), width);
+    put(out, "missing:", sl_unknown_words(answer->unknown), width);
+    if (answer->unknown == SL_UNKNOWN_SURPRISE && answer->unexpected >= 0) {
+        const sl_saw *const saw = &page->spread->seen.saws.saw[answer->unexpected];
+        snprintf(text, sizeof text, "\"%s\"%s%s%s: hardly any member of the model shows that",
+                 sl_wipe_word(saw->wipe), saw->zone >= 0 ? " in \"" : "",
+                 saw->zone >= 0 ? scene->zones[saw->zone].name : "", saw->zone >= 0 ? "\"" : "");
+        put(out, "", text, width);
+    }
+    if (answer->unknown == SL_UNKNOWN_SURPRISE || answer->unknown == SL_UNKNOWN_AT_ODDS) {
+        put(out, "do:",
+            "look again on a wiped and dried lock; if it stays so, rinse when in doubt and write it down",
+            width);
+    }
+}
+
+static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    char text[TEXT];
+    snprintf(text, sizeof text, "%s: %s", sl_timeline_scene(page->timeline)->arms[arm].name,
+             sl_verdict_word(answer->verdict));
+    fputc('\n', out);
+    sl_put_paragraph(out, " ", text, width);
+    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+        put_unknown(out, page, arm, width);
+        return;
+    }
+    put(out, "", sl_verdict_sentence(answer), width);
+    put_odds(out, answer, page->ascii, width);
+    if (answer->minutes) {
+        put_goal(out, page, arm, width);
+        put_stop(out, page, arm, width);
+    }
+    put_left(out, page, arm, width);
+    if (answer->minutes) {
+        put_waiting(out, &page->limits[arm], width);
+        put_looks(out, answer, width);
+    }
+    put_measure(out, page, arm, width);
+    if (page->science) {
+        put_science(out, page, arm, width);
+    }
+}
+
+/* ---- the head of the page -------------------------------------------------------------------- */
+
+static void add(char *text, size_t size, const char *piece)
+{
+    const size_t used = strlen(text);
+    snprintf(text + used, size - used, "%s", piece);
+}
+
+static void add_share(char *text, size_t size, const char *before, double share)
+{
+    char percent[16], piece[96];
+    if (share > 0.0) {
+        sl_percent(share, percent, sizeof percent);
+        snprintf(piece, sizeof piece, "%s %s %%", before, percent);
+        add(text, size, piece);
+    }
+}
+
+static void put_seen(FILE *out, const sl_limits_page *page, int width)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_saws *const saws = &page->spread->seen.saws;
+    for (int i = 0; i < saws->n; i++) {
+        const sl_saw *const saw = &saws->saw[i];
+        char text[TEXT];
+        snprintf(text, sizeof text, "\"%s\", %s at %.0f min: %s (in %s)", scene->arms[saw->arm].name,
+                 saw->strand ? "strand" : "cotton", saw->minute, sl_wipe_word(saw->wipe),
+                 saw->zone >= 0 ? scene->zones[saw->zone].name : "all its colours");
+        sl_put_paragraph(out, " seen:    ", text, width);
+    }
+}
+
+static void put_members(FILE *out, const sl_limits_page *page, int width)
+{
+    const sl_spread *const spread = page->spread;
+    char text[TEXT];
+    snprintf(text, sizeof text,
+             "%ld model runs, each with numbers drawn as widely as their grades are weak (seed %llu). Ranges "
+             "leave out the lowest and the highest tenth.",
+             spread->members, (unsigned long long)spread->seed);
+    sl_put_paragraph(out, " counted: ", text, width);
+    if (spread->stopped) {
+        snprintf(text, sizeof text, "stopped after %ld of %ld model runs; what follows is partial.",
+                 spread->members, spread->asked_for);
+        sl_put_paragraph(out, " PARTIAL: ", text, width);
+    }
+}
+
+static void put_top(FILE *out, const sl_limits_page *page, int width)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    char text[TEXT];
+    snprintf(text, sizeof text, "How long? %s", scene->title);
+    sl_put_paragraph(out, "", text, width);
+    text[0] = '\0';
+    add_share(text, sizeof text, "at most", scene->aims.colour_left);
+    add(text, sizeof text, " left in every zone with direct dye");
+    add_share(text, sizeof text, "; stop at base moved", scene->aims.base_moved);
+    add_share(text, sizeof text, "; stop at hair stress", scene->aims.cystine_lost);
+    sl_put_paragraph(out, " goal:    ", text, width);
+    put_seen(out, page, width);
+    put_members(out, page, width);
+    sl_example_note(scene, text, sizeof text);
+    sl_put_paragraph(out, " note:    ", text, width);
+}
+
+/* ---- the person ------------------------------------------------------------------------------- */
+
+static void put_person(FILE *out, const sl_limits_page *page, int width)
+{
+    const sl_intake_result result = sl_intake_judge(page->person);
+    char text[TEXT];
+    if (result.minutes) {
+        put(out, "person:", "nothing on the form stops, and nothing on it is missing", width);
+    }
+    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+        if (result.stopped[asked]) {
+            snprintf(text, sizeof text, "%s. First: %s.", sl_intake_words(asked), sl_intake_first(asked));
+            sl_put_paragraph(out, " STOP:    ", text, width);
+        } else if (result.missing[asked]) {
+            snprintf(text, sizeof text, "%s. First: %s.", sl_intake_words(asked), sl_intake_first(asked));
+            sl_put_paragraph(out, " missing: ", text, width);
+        }
+    }
+}
+
+/* ---- the foot --------------------------------------------------------------------------------- */
+
+static void put_caution(FILE *out, sl_caution_id id, int width)
+{
+    const sl_caution *const caution = sl_caution_text(id);
+    char lead[24];
+    snprintf(lead, sizeof lead, " %-8s ", caution->signal);
+    sl_put_paragraph(out, lead, caution->text, width);
+}
+
+static void put_foot(FILE *out, const sl_limits_page *page, int width)
+{
+    bool shown[SL_CAUTION_COUNT] = {[SL_CAUTION_STRETCH] = true, [SL_CAUTION_HEAD] = true};
+    fputc('\n', out);
+    sl_put_paragraph(
+        out, " ",
+        "Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or an "
+        "odd smell; hair that stays long, feels like gum or snaps.",
+        width);
+    sl_put_paragraph(out, " ",
+                     "The odds are about this model and its numbers; they are not anybody's chances.", width);
+    fputc('\n', out);
+    if (page->person) {
+        const sl_intake_result result = sl_intake_judge(page->person);
+        for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+            if (result.stopped[asked]) {
+                shown[sl_caution_named(sl_intake_caution(asked))] = true;
+            }
+        }
+        shown[SL_CAUTION_TESTS] = true;
+    }
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        if (shown[id] || sl_caution_text((sl_caution_id)id)->always) {
+            put_caution(out, (sl_caution_id)id, width);
+        }
+    }
+    sl_put_paragraph(out, " ", "All of them: slowlift cautions", width);
+}
+
+bool sl_limits_text(FILE *out, const sl_limits_page *page, int width)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    char left_out[TEXT] = "";
+    put_top(out, page, width);
+    if (page->person) {
+        put_person(out, page, width);
+    }
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        if (page->only >= 0 ? arm == page->only : page->limits[arm].asked) {
+            put_arm(out, page, arm, width);
+        } else if (page->only < 0) {
+            add(left_out, sizeof left_out, left_out[0] == '\0' ? "" : ", ");
+            add(left_out, sizeof left_out, scene->arms[arm].name);
+        }
+    }
+    if (left_out[0] != '\0') {
+        fputc('\n', out);
+        sl_put_paragraph(out, " nothing to wait for in: ", left_out, width);
+    }
+    put_foot(out, page, width);
+    return ferror(out) == 0;
+}

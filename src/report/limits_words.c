@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Limits in words of our own; see limits.h. Invariant: no sentence promises, and none says that
+ * anything may be done.
+ */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "report/limits.h"
+
+void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
+{
+    const char *const full = ascii ? "o" : "\xE2\x97\x8F", *const empty = ascii ? "." : "\xE2\x97\x8B";
+    text[0] = '\0';
+    for (int i = 0; i < SL_DOTS; i++) {
+        strcat(text, i < dots ? full : empty);
+    }
+}
+
+void sl_three_words(sl_three minutes, char *text, size_t size)
+{
+    const double low = floor(minutes.p10);
+    if (minutes.p10 < 0.0) {
+        snprintf(text, size, "does not come in at least nine of ten model runs");
+    } else if (minutes.p90 < 0.0) {
+        snprintf(text, size, "from %.0f min on, and in some model runs not at all", low);
+    } else if (minutes.p10 >= minutes.p90 && minutes.p10 <= low) {
+        snprintf(text, size, "at %.0f min", low); /* written down somewhere, not computed */
+    } else {
+        snprintf(text, size, "%.0f to %.0f min", low, fmax(ceil(minutes.p90), low + 1.0));
+    }
+}
+
+void sl_minutes_words(const int *minute, int n, char *text, size_t size)
+{
+    size_t used = 0;
+    text[0] = '\0';
+    for (int i = 0; i < n && used < size; i++) {
+        const int more = snprintf(text + used, size - used, "%s%d",
+                                  i == 0       ? ""
+                                  : i == n - 1 ? " and "
+                                               : ", ",
+                                  minute[i]);
+        used += more > 0 ? (size_t)more : 0;
+    }
+    if (n > 0 && used < size) {
+        snprintf(text + used, size - used, " min");
+    }
+}
+
+const char *sl_verdict_sentence(const sl_answer *answer)
+{
+    switch (answer->verdict) {
+    case SL_OPEN:
+        return "In this model the goal comes first, and clear of the first limit. Look at the minutes below; "
+               "the swatch decides, not the clock.";
+    case SL_SHORT:
+        return "In this model the goal mostly comes first, but the first limit is close behind. Look every "
+               "two "
+               "to three minutes and have the rinse ready.";
+    case SL_DOUBTFUL:
+        return "In this model the first limit may as well come before the goal. Promise nothing; try a "
+               "strand, "
+               "or settle for a smaller goal.";
+    case SL_NONE:
+        return "In this model the first limit comes before the colour is gone: no time does both.";
+    case SL_NOT_ENOUGH_KNOWN:
+    case SL_VERDICTS:
+        break;
+    }
+    return "No time is given.";
+}
+
+int sl_last_zone(const sl_spread *spread, int arm)
+{
+    const sl_arm_spread *const here = sl_spread_arm(spread, arm);
+    int last = 0;
+    for (int zone = 1; here->asked && zone < spread->n_zones; zone++) {
+        last = here->last_zone[zone] > here->last_zone[last] ? zone : last;
+    }
+    return last;
+}
+
+int sl_stop_zone(const sl_timeline *timeline, int arm, sl_stop stop)
+{
+    if (stop != SL_STOP_BASE && stop != SL_STOP_STRESS) {
+        return -1;
+    }
+    const sl_way way = sl_way_through(timeline, arm);
+    const sl_quantity asked = stop == SL_STOP_BASE ? SL_BASE_MOVED : SL_CYSTINE_LOST;
+    if (way.limit_reached && !way.limit_is_time && way.limit == asked) {
+        return way.limit_zone;
+    }
+    return way.goal_zone >= 0 ? sl_reference_zone(sl_timeline_scene(timeline), way.goal_zone) : -1;
+}
+
+sl_caution_id sl_caution_named(const char *identifier)
+{
+#define SL_CAUTION(id, signal_word, never_off, words) [SL_CAUTION_##id] = #id,
+    static const char *const names[SL_CAUTION_COUNT] = {
+#include "report/cautions.def"
+    };
+#undef SL_CAUTION
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        if (strcmp(names[id], identifier) == 0) {
+            return (sl_caution_id)id;
+        }
+    }
+    assert(!"an identifier of cautions.def");
+    return SL_CAUTION_ESTIMATE;
+}
