@@ -110,17 +110,26 @@ static const char help_watch[] =
 
 static const char help_picture[] =
     "Usage: slowlift picture [OPTIONS] -o OUT FILE\n"
+    "       slowlift picture [OPTIONS] --frames FOLDER FILE\n"
     "\n"
-    "Draws a sheet of the strips at some times: PNG, SVG or PDF by the end of OUT's name.\n"
-    "Needs the program slowlift-paper, no display.\n"
+    "Draws a sheet of the strips at some times, one moment, an animation, or numbered\n"
+    "pictures for slides. Needs the program slowlift-paper, no display.\n"
     "\n"
-    "  -o OUT         sheet.png, sheet.svg or sheet.pdf; an old file is replaced whole\n"
+    "  -o OUT         sheet.png, sheet.svg or sheet.pdf; film.webp is an animation; an old\n"
+    "                 file is replaced whole\n"
+    "  --frames DIR   frame-0001.png, frame-0002.png ... in a new or empty folder\n"
     "  --at TIMES     when to look, as for run (the usual: 0, 5, 10, 20, 30 min)\n"
-    "  --light WORD, --observer N, --look WORD   as for run; named at the sheet's foot\n"
+    "  --size WxH     one moment as a picture of so many pixels; frames and animations are\n"
+    "                 1280x720 unless this says otherwise\n"
+    "  --each TIME    how long each picture of an animation stands (the usual: 500ms)\n"
+    "  --light WORD, --observer N   as for run; named at the foot\n"
+    "  --look WORD    dry (the usual), wet or mix (as it lies at its moment)\n"
+    "  --vision WORD  full, protan, deutan, tritan or grey: whose eyes\n"
     "  --models DIR   look here first for hair, dyes, mixes and chemistry\n"
     "\n"
-    "Example: a sheet to print for Monday.\n"
-    "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n";
+    "Example: a sheet to print for Monday, and half an hour in 16 seconds.\n"
+    "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n"
+    "  slowlift picture eight-arms --at 0min..30min/1min -o film.webp\n";
 
 static const char help_list[] =
     "Usage: slowlift list [--models DIR]\n"
@@ -145,7 +154,7 @@ const sl_command sl_commands[] = {
     {"limits", "when to look and when to stop", help_limits, sl_command_limits},
     {"what-if", "one arm before and after a change", help_what_if, sl_command_what_if},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
-    {"picture", "draw a scene to PNG, SVG or PDF", help_picture, sl_command_picture},
+    {"picture", "draw a scene: a sheet, slides, an animation", help_picture, sl_command_picture},
     {"list", "list the model files there are", help_list, sl_command_list},
     {"cautions", "print every caution", help_cautions, sl_command_cautions},
 };

@@ -56,6 +56,33 @@ bool sl_look_read(const char *word, sl_viewing *viewing, sl_error *error)
     return true;
 }
 
+bool sl_lying_look_read(const char *word, sl_viewing *viewing, sl_error *error)
+{
+    static const char *const known[SL_LOOK_COUNT] = {
+        [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "mix"};
+    int index = 0;
+    if (!find("the look", word, known, SL_LOOK_COUNT, &index, error)) {
+        return false;
+    }
+    viewing->look = (sl_look)index;
+    return true;
+}
+
+bool sl_vision_read(const char *word, sl_vision *vision, sl_error *error)
+{
+    static const char *const known[SL_VISION_COUNT] = {[SL_VISION_FULL] = "full",
+                                                       [SL_VISION_PROTAN] = "protan",
+                                                       [SL_VISION_DEUTAN] = "deutan",
+                                                       [SL_VISION_TRITAN] = "tritan",
+                                                       [SL_VISION_GREY] = "grey"};
+    int index = 0;
+    if (!find("the vision", word, known, SL_VISION_COUNT, &index, error)) {
+        return false;
+    }
+    *vision = (sl_vision)index;
+    return true;
+}
+
 static int arm_named(const sl_scene *scene, const char *name, size_t length)
 {
     for (int arm = 0; arm < scene->n_arms; arm++) {

@@ -14,10 +14,12 @@ _slowlift() {
         --models) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
         --light) mapfile -t COMPREPLY < <(compgen -W "daylight lamp led" -- "$word"); return ;;
         --observer) mapfile -t COMPREPLY < <(compgen -W "2 10" -- "$word"); return ;;
-        --look) mapfile -t COMPREPLY < <(compgen -W "dry wet" -- "$word"); return ;;
+        --look) mapfile -t COMPREPLY < <(compgen -W "dry wet mix" -- "$word"); return ;;
+        --vision) mapfile -t COMPREPLY < <(compgen -W "full protan deutan tritan grey" -- "$word"); return ;;
+        --frames) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
         --covered) mapfile -t COMPREPLY < <(compgen -W "yes no" -- "$word"); return ;;
         --strength | --water | --ratio | --warmer | --time | --age | --grams | --arm) return ;;
-        --at | --zone | --share | --between | --and) return ;;
+        --at | --size | --each | --zone | --share | --between | --and) return ;;
         -o) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ $word == -* ]]; then
@@ -25,7 +27,7 @@ _slowlift() {
         case ${COMP_WORDS[1]} in
             run) options="--at --clock --zone --share --colours --between --and --light --observer --look --csv --json -o --models --help" ;;
             what-if) options="--arm --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
-            picture) options="--at --light --observer --look -o --models --help" ;;
+            picture) options="--at --frames --size --each --light --observer --look --vision -o --models --help" ;;
             list | check | watch) ;;
             *) options="--help" ;;
         esac

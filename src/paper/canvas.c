@@ -12,7 +12,7 @@
 #include <string.h>
 
 static const char families[] = "Inter, DejaVu Sans, sans-serif";
-static const double png_scale = 2.0; /* pixels per point: 144 dots per inch */
+static const double png_scale = 2.0; /* 144 dots per inch */
 
 bool sl_paper_kind_of(const char *path, sl_paper_kind *kind, sl_error *error)
 {
@@ -63,6 +63,8 @@ static cairo_status_t write_bytes(void *closure, const unsigned char *bytes, uns
 static cairo_surface_t *make_surface(sl_canvas *canvas, double width, double height, const char *title)
 {
     sl_save *out = &canvas->save;
+    width *= canvas->scale;
+    height *= canvas->scale;
     if (canvas->kind == SL_PAPER_PDF) {
         cairo_surface_t *pdf = cairo_pdf_surface_create_for_stream(write_bytes, out, width, height);
         cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title);
@@ -74,8 +76,7 @@ static cairo_surface_t *make_surface(sl_canvas *canvas, double width, double hei
     if (canvas->kind == SL_PAPER_SVG) {
         return cairo_svg_surface_create_for_stream(write_bytes, out, width, height);
     }
-    return cairo_image_surface_create(CAIRO_FORMAT_RGB24, (int)lround(width * png_scale),
-                                      (int)lround(height * png_scale));
+    return cairo_image_surface_create(CAIRO_FORMAT_RGB24, (int)lround(width), (int)lround(height));
 }
 
 void sl_canvas_prepare(sl_canvas *canvas)
@@ -94,8 +95,11 @@ void sl_canvas_prepare(sl_canvas *canvas)
 bool sl_canvas_begin(sl_canvas *canvas, const char *path, sl_error *error)
 {
     *canvas = (sl_canvas){.kind = SL_PAPER_PNG};
-    return sl_paper_kind_of(path, &canvas->kind, error) && sl_paper_has_font(error) &&
-           sl_save_open(&canvas->save, path, error);
+    if (!sl_paper_kind_of(path, &canvas->kind, error) || !sl_paper_has_font(error)) {
+        return false;
+    }
+    canvas->scale = canvas->kind == SL_PAPER_PNG ? png_scale : 1.0;
+    return sl_save_open(&canvas->save, path, error);
 }
 
 void sl_canvas_abandon(sl_canvas *canvas)
@@ -114,13 +118,36 @@ bool sl_canvas_open(sl_canvas *canvas, double width, double height, const char *
         sl_save_abandon(&canvas->save);
         return sl_fail(error, SL_ERR_CANNOT_WRITE, "the picture", reason);
     }
-    if (canvas->kind == SL_PAPER_PNG) {
-        cairo_scale(canvas->cairo, png_scale, png_scale);
-    }
+    cairo_scale(canvas->cairo, canvas->scale, canvas->scale);
     sl_canvas_prepare(canvas);
     sl_canvas_grey(canvas, 1.0);
     cairo_paint(canvas->cairo);
     return true;
+}
+
+bool sl_canvas_open_pixels(sl_canvas *canvas, double width, double height, double scale, sl_error *error)
+{
+    *canvas = (sl_canvas){.kind = SL_PAPER_PNG, .scale = scale};
+    return sl_canvas_open(canvas, width, height, "", error);
+}
+
+const uint32_t *sl_canvas_pixels(sl_canvas *canvas, int *width, int *height, size_t *pitch)
+{
+    cairo_surface_flush(canvas->surface);
+    *width = cairo_image_surface_get_width(canvas->surface);
+    *height = cairo_image_surface_get_height(canvas->surface);
+    *pitch = (size_t)cairo_image_surface_get_stride(canvas->surface) / sizeof(uint32_t);
+    /* Cairo aligns rows of 32-bit pixels for 32-bit reading. */
+    return (const uint32_t *)(const void *)cairo_image_surface_get_data(canvas->surface);
+}
+
+void sl_canvas_close(sl_canvas *canvas)
+{
+    g_object_unref(canvas->layout);
+    cairo_destroy(canvas->cairo);
+    cairo_surface_destroy(canvas->surface);
+    sl_save_abandon(&canvas->save);
+    *canvas = (sl_canvas){.kind = SL_PAPER_PNG};
 }
 
 bool sl_canvas_commit(sl_canvas *canvas, sl_error *error)
@@ -185,7 +212,13 @@ double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int l
     const double height = sl_canvas_measure(canvas, width, lines, face, text);
     sl_canvas_grey(canvas, face.grey);
     cairo_move_to(canvas->cairo, x, y);
-    pango_cairo_show_layout(canvas->cairo, canvas->layout);
+    if (canvas->kind == SL_PAPER_PNG) {
+        /* Cairo sets glyphs on whole pixels, which spaces small letters unevenly; outlines do not. */
+        pango_cairo_layout_path(canvas->cairo, canvas->layout);
+        cairo_fill(canvas->cairo);
+    } else {
+        pango_cairo_show_layout(canvas->cairo, canvas->layout);
+    }
     return height;
 }
 

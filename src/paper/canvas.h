@@ -9,6 +9,8 @@
 #include <cairo.h>
 #include <pango/pangocairo.h>
 #include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
 
 #include "base/save.h"
 #include "slowlift/error.h"
@@ -19,6 +21,7 @@ typedef enum sl_paper_kind { SL_PAPER_PNG, SL_PAPER_SVG, SL_PAPER_PDF } sl_paper
 typedef struct sl_canvas {
     sl_save save;
     sl_paper_kind kind;
+    double scale; /* pixels per point; for SVG and PDF what a point of the page is drawn as */
     cairo_surface_t *surface;
     cairo_t *cairo;
     PangoLayout *layout; /* reused for every text */
@@ -35,9 +38,17 @@ bool sl_paper_has_font(sl_error *error);
  * or sl_canvas_open (which abandons by itself when it fails) and sl_canvas_commit. */
 bool sl_canvas_begin(sl_canvas *canvas, const char *path, sl_error *error);
 void sl_canvas_abandon(sl_canvas *canvas);
+/* Between the two `scale` may be changed. */
 bool sl_canvas_open(sl_canvas *canvas, double width, double height, const char *title, sl_error *error);
 /* Finish the file and put it in its place. Closes the canvas in any case. */
 bool sl_canvas_commit(sl_canvas *canvas, sl_error *error);
+
+/* The same in memory only, as pixels; no file is opened. Then sl_canvas_close. */
+bool sl_canvas_open_pixels(sl_canvas *canvas, double width, double height, double scale, sl_error *error);
+/* XRGB of the machine's own order, [height][pitch]; whole when drawing has stopped. */
+const uint32_t *sl_canvas_pixels(sl_canvas *canvas, int *width, int *height, size_t *pitch);
+/* Leave an open canvas without a file. */
+void sl_canvas_close(sl_canvas *canvas);
 
 /* Make the layout that texts are set with; sl_canvas_open does it by itself. */
 void sl_canvas_prepare(sl_canvas *canvas);

@@ -1,7 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The program `slowlift-paper`, which `slowlift picture` starts: a scene to a sheet.
+ * The program `slowlift-paper`, which `slowlift picture` starts: a scene to a sheet,
+ * a picture, numbered pictures or an animation.
  */
+#include <stdio.h>
 #include <string.h>
 
 #include "command/command.h"
@@ -15,16 +17,24 @@
 
 static const struct option options[] = {{"at", required_argument, NULL, 'a'},
                                         {"output", required_argument, NULL, 'o'},
+                                        {"frames", required_argument, NULL, 'f'},
+                                        {"size", required_argument, NULL, 's'},
+                                        {"each", required_argument, NULL, 'e'},
                                         {"light", required_argument, NULL, 'l'},
                                         {"observer", required_argument, NULL, 'v'},
                                         {"look", required_argument, NULL, 'w'},
+                                        {"vision", required_argument, NULL, 'V'},
                                         {"models", required_argument, NULL, 'm'},
                                         {NULL, 0, NULL, 0}};
 static const char program[] = "slowlift picture";
+enum { LEAST_EACH_MS = 20, USUAL_EACH_MS = 500, MOST_EACH_MS = 60000 };
 
 typedef struct sl_request {
-    const char *file, *models, *output;
+    const char *file, *models, *output, *frames;
+    sl_paper_size size; /* all zero: a sheet, or the usual size of a frame */
+    int each_ms;
     sl_viewing viewing;
+    sl_vision vision;
     sl_times times;
 } sl_request;
 
@@ -32,23 +42,74 @@ typedef struct sl_request {
 typedef struct sl_drawing {
     sl_scene *scene;
     sl_solver *solver;
-    sl_optics *optics;
+    sl_optics *dry, *wet; /* the one that no strip needs stays NULL */
     sl_timeline *timeline;
 } sl_drawing;
+
+static bool read_size(sl_paper_size *size, const char *text, sl_error *error)
+{
+    char rest = '\0';
+    const bool reads = sscanf(text, "%5dx%5d%c", &size->width, &size->height, &rest) == 2;
+    const int least = size->width < size->height ? size->width : size->height;
+    const int most = size->width < size->height ? size->height : size->width;
+    if (reads && least >= SL_PAPER_LEAST && most <= SL_PAPER_MOST) {
+        return true;
+    }
+    char found[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, "--size %.80s does not fit", text);
+    return sl_fail(error, SL_ERR_USAGE, found, "write it as 1280x720, each from 480 to 8192");
+}
+
+/* "500ms" or "2s". */
+static bool read_each(int *each_ms, const char *text, sl_error *error)
+{
+    int number = 0, used = 0;
+    if (sscanf(text, "%5d %n", &number, &used) == 1) {
+        const bool seconds = strcmp(text + used, "s") == 0;
+        *each_ms = seconds ? 1000 * number : number;
+        if ((seconds || strcmp(text + used, "ms") == 0) && *each_ms >= LEAST_EACH_MS &&
+            *each_ms <= MOST_EACH_MS) {
+            return true;
+        }
+    }
+    char found[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, "--each %.80s does not fit", text);
+    return sl_fail(error, SL_ERR_USAGE, found, "write it as 500ms or 2s, from 20ms to 60s");
+}
+
+static bool read_eyes(sl_request *request, int option, sl_error *error)
+{
+    switch (option) {
+    case 'l':
+        return sl_light_read(optarg, &request->viewing, error);
+    case 'v':
+        return sl_observer_read(optarg, &request->viewing, error);
+    case 'w':
+        return sl_lying_look_read(optarg, &request->viewing, error);
+    default:
+        return sl_vision_read(optarg, &request->vision, error);
+    }
+}
 
 static bool read_option(sl_request *request, int option, char **argv, sl_error *error)
 {
     switch (option) {
     case 'a':
         return sl_times_read(&request->times, optarg, error);
+    case 's':
+        return read_size(&request->size, optarg, error);
+    case 'e':
+        return read_each(&request->each_ms, optarg, error);
     case 'l':
-        return sl_light_read(optarg, &request->viewing, error);
     case 'v':
-        return sl_observer_read(optarg, &request->viewing, error);
     case 'w':
-        return sl_look_read(optarg, &request->viewing, error);
+    case 'V':
+        return read_eyes(request, option, error);
     case 'o':
         request->output = optarg;
+        return true;
+    case 'f':
+        request->frames = optarg;
         return true;
     case 'm':
         request->models = optarg;
@@ -56,6 +117,36 @@ static bool read_option(sl_request *request, int option, char **argv, sl_error *
     default:
         return sl_option_refused(program, option, argv, options, error);
     }
+}
+
+static bool is_film(const char *path)
+{
+    static const char end[] = ".webp";
+    const size_t length = strlen(path), tail = sizeof end - 1;
+    return length > tail && strcmp(path + length - tail, end) == 0;
+}
+
+/* Options that contradict each other. */
+static bool check_request(const sl_request *request, sl_error *error)
+{
+    if (request->output == NULL && request->frames == NULL) {
+        return sl_fail(
+            error, SL_ERR_USAGE, "no picture was named",
+            "say where it goes: -o sheet.png, sheet.svg, sheet.pdf or film.webp, or --frames FOLDER");
+    }
+    if (request->output != NULL && request->frames != NULL) {
+        return sl_fail(error, SL_ERR_USAGE, "both -o and --frames", "draw one after the other");
+    }
+    const bool film = request->output != NULL && is_film(request->output);
+    if (request->each_ms > 0 && !film) {
+        return sl_fail(error, SL_ERR_USAGE, "--each without an animation", "end the name of -o in .webp");
+    }
+    if (request->output != NULL && !film && request->size.width > 0 && request->times.n != 1) {
+        return sl_fail(error, SL_ERR_USAGE, "a picture with --size shows one moment",
+                       "say which: --at 20min; or ask for --frames FOLDER or -o film.webp");
+    }
+    sl_paper_kind kind = SL_PAPER_PNG;
+    return request->output == NULL || film || sl_paper_kind_of(request->output, &kind, error);
 }
 
 static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
@@ -67,13 +158,46 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
             return false;
         }
     }
-    if (request->output == NULL) {
-        return sl_fail(error, SL_ERR_USAGE, "no picture was named",
-                       "say where it goes: -o sheet.png, sheet.svg or sheet.pdf");
+    return check_request(request, error) && sl_one_file(program, argc, argv, &request->file, error);
+}
+
+static bool make_optics(sl_drawing *drawing, const sl_request *request, sl_error *error)
+{
+    sl_viewing viewing = request->viewing;
+    if (request->viewing.look != SL_LOOK_WET) {
+        viewing.look = SL_LOOK_DRY;
+        drawing->dry = sl_optics_new_for(drawing->scene, viewing, error);
     }
-    sl_paper_kind kind = SL_PAPER_PNG;
-    return sl_paper_kind_of(request->output, &kind, error) &&
-           sl_one_file(program, argc, argv, &request->file, error);
+    if (request->viewing.look != SL_LOOK_DRY) {
+        viewing.look = SL_LOOK_WET;
+        drawing->wet = sl_optics_new_for(drawing->scene, viewing, error);
+    }
+    return (drawing->dry != NULL || request->viewing.look == SL_LOOK_WET) &&
+           (drawing->wet != NULL || request->viewing.look == SL_LOOK_DRY);
+}
+
+static bool publish(const sl_drawing *drawing, const sl_request *request, sl_error *error)
+{
+    const sl_paper_view view = {.timeline = drawing->timeline,
+                                .dry = drawing->dry,
+                                .wet = drawing->wet,
+                                .viewing = request->viewing,
+                                .vision = request->vision};
+    const sl_paper_size usual = {1280, 720};
+    const sl_paper_size size = request->size.width > 0 ? request->size : usual;
+    const double *times = request->times.min;
+    const int n = (int)request->times.n;
+    if (request->frames != NULL) {
+        return sl_paper_frames(request->frames, &view, size, times, n, error);
+    }
+    if (is_film(request->output)) {
+        const int each_ms = request->each_ms > 0 ? request->each_ms : USUAL_EACH_MS;
+        return sl_paper_film(request->output, &view, size, times, n, each_ms, error);
+    }
+    if (request->size.width > 0) {
+        return sl_paper_picture(request->output, &view, size, times[0], error);
+    }
+    return sl_paper_sheet(request->output, &view, times, n, error);
 }
 
 static bool draw(sl_drawing *drawing, sl_request *request, sl_error *error)
@@ -86,14 +210,9 @@ static bool draw(sl_drawing *drawing, sl_request *request, sl_error *error)
         return false;
     }
     drawing->solver = sl_solver_new(error);
-    drawing->optics =
-        drawing->solver != NULL ? sl_optics_new_for(drawing->scene, request->viewing, error) : NULL;
-    const int n_times = (int)request->times.n;
-    return drawing->optics != NULL &&
-           sl_timeline_solve(&drawing->timeline, drawing->scene, request->times.min, n_times, drawing->solver,
-                             drawing->optics, error) &&
-           sl_paper_sheet(request->output, drawing->timeline, drawing->optics, request->viewing,
-                          request->times.min, n_times, error);
+    return drawing->solver != NULL && make_optics(drawing, request, error) &&
+           sl_timeline_solve(&drawing->timeline, drawing->scene, NULL, 0, drawing->solver, NULL, error) &&
+           publish(drawing, request, error);
 }
 
 int main(int argc, char **argv)
@@ -107,7 +226,8 @@ int main(int argc, char **argv)
         code = sl_complain(&error);
     }
     sl_timeline_free(drawing.timeline);
-    sl_optics_free(drawing.optics);
+    sl_optics_free(drawing.dry);
+    sl_optics_free(drawing.wet);
     sl_solver_free(drawing.solver);
     sl_scene_free(drawing.scene);
     sl_times_free(&request.times);

@@ -1,0 +1,15 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A page for one moment on a screen; private to src/paper.
+ */
+#ifndef SLOWLIFT_PAPER_SINGLE_H
+#define SLOWLIFT_PAPER_SINGLE_H
+
+#include "paper/page.h"
+
+/* Divide a page so that it fills `size`; *scale: pixels per point. False when it cannot. */
+bool sl_single_divide(sl_page *page, sl_paper_size size, double *scale);
+/* Say so. Always false. */
+bool sl_single_refused(sl_paper_size size, sl_error *error);
+
+#endif
