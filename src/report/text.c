@@ -141,7 +141,7 @@ void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
 void sl_percent(double share, char *text, size_t size)
 {
     const double percent = 100.0 * share;
-    if (percent > 0.0005 && percent < 0.5) {
+    if (percent > 0.0005 && percent <= 0.5) {
         snprintf(text, size, "<1");
         return;
     }

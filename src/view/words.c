@@ -8,6 +8,7 @@
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "report/text.h"
 
@@ -33,11 +34,17 @@ const char *sl_left_word(double share)
     return share < 0.0 ? "no dye here" : word_at(steps, share);
 }
 
+/* The number beside the word decides, so that "0 %" is "none" and "<1 %" is not. */
 const char *sl_stress_word(double share)
 {
-    static const sl_step_word steps[] = {{0.40, "very strong"}, {0.25, "strong"},        {0.10, "clear"},
-                                         {0.02, "slight"},      {0.0005, "very slight"}, {-1.0, "none"}};
-    return word_at(steps, share);
+    static const sl_step_word steps[] = {
+        {0.40, "very strong"}, {0.25, "strong"}, {0.10, "clear"}, {0.02, "slight"}, {-1.0, "very slight"}};
+    char number[16];
+    sl_percent(share, number, sizeof number);
+    if (strcmp(number, "0") == 0) {
+        return "none";
+    }
+    return strcmp(number, "<1") == 0 ? "barely any" : word_at(steps, share);
 }
 
 double sl_step_minutes(const sl_step *step)

@@ -12,7 +12,8 @@
 
 /* How a stylist would name what is left after wiping: "no change" .. "as undyed". */
 const char *sl_left_word(double share);
-/* "none", "very slight", "slight", "clear", "strong", "very strong" for cystine lost. */
+/* "none" (0 %), "barely any" (<1 %), "very slight", "slight", "clear", "strong", "very strong" for cystine
+ * lost. */
 const char *sl_stress_word(double share);
 /* "before contact", "on the hair", "rinsing" and so on at a moment of the scene's clock;
  * *minutes is the time in that phase. */

@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "report/text.h"
 #include "suite.h"
 #include "view/words.h"
 
@@ -50,6 +51,19 @@ START_TEST(every_share_has_a_word)
 }
 END_TEST
 
+START_TEST(no_stress_is_zero_percent_and_barely_any_is_below_one)
+{
+    for (int i = 0; i <= 40000; i++) {
+        const double share = 5e-7 * i; /* to 2 % */
+        char percent[16];
+        sl_percent(share, percent, sizeof percent);
+        const char *const word = sl_stress_word(share);
+        ck_assert_int_eq(strcmp(word, "none") == 0, strcmp(percent, "0") == 0);
+        ck_assert_int_eq(strcmp(word, "barely any") == 0, strcmp(percent, "<1") == 0);
+    }
+}
+END_TEST
+
 START_TEST(a_strip_says_where_it_is_in_its_steps)
 {
     const sl_arm arm = {.contact_min = 2.0,
@@ -73,5 +87,6 @@ START_SUITE("words")
 ADD(units_stand_side_by_side)
 ADD(minutes_are_given_as_the_whole_ones_they_lie_between)
 ADD(every_share_has_a_word)
+ADD(no_stress_is_zero_percent_and_barely_any_is_below_one)
 ADD(a_strip_says_where_it_is_in_its_steps)
 END_SUITE
