@@ -60,9 +60,9 @@ static void add_spots(sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
     const sl_scene *scene = sl_stage_scene(stage);
-    static const sl_spot_kind buttons[SL_BUTTONS] = {SL_SPOT_MODE,     SL_SPOT_WHAT_IF, SL_SPOT_BESIDE,
-                                                     SL_SPOT_SHOW_AS,  SL_SPOT_SCIENCE, SL_SPOT_GLOSSARY,
-                                                     SL_SPOT_CAUTIONS, SL_SPOT_HELP};
+    static const sl_spot_kind buttons[SL_BUTTONS] = {SL_SPOT_MODE,     SL_SPOT_WHAT_IF,  SL_SPOT_LIMITS,
+                                                     SL_SPOT_BESIDE,   SL_SPOT_SHOW_AS,  SL_SPOT_SCIENCE,
+                                                     SL_SPOT_GLOSSARY, SL_SPOT_CAUTIONS, SL_SPOT_HELP};
     stage->n_spots = 0;
     if (stage->page == SL_PAGE_BESIDE) {
         add_beside(stage);

@@ -212,7 +212,8 @@ static bool key_for_time(sl_stage *stage, SDL_Keycode key, bool shift)
 static bool key_on_panel(sl_stage *stage, SDL_Keycode key)
 {
     const int sheet = stage->layout.panel.h / 2;
-    if ((stage->panel != SL_PANEL_SCIENCE && stage->panel != SL_PANEL_SHOW_AS) ||
+    if ((stage->panel != SL_PANEL_SCIENCE && stage->panel != SL_PANEL_SHOW_AS &&
+         stage->panel != SL_PANEL_LIMITS) ||
         stage->scroll_most[1] <= 0 || (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
         return false;
     }
@@ -228,6 +229,9 @@ static void key_for_choice(sl_stage *stage, SDL_Keycode key)
         break;
     case SDLK_w:
         press_kind(stage, SL_SPOT_WHAT_IF);
+        break;
+    case SDLK_e:
+        press_kind(stage, SL_SPOT_LIMITS);
         break;
     case SDLK_a:
         press_kind(stage, SL_SPOT_SHOW_AS);

@@ -72,6 +72,9 @@ static const entry help[] = {
              "its value."},
     {"W", "What if: knobs for developer, water, warmth and time of the chosen strip. R: back to what the "
           "file says."},
+    {"E", "How long: goal, stop and how sure that is, for the chosen strip. There: S for the shares of "
+          "doubt, Page Up and "
+          "Page Down to read on."},
     {"P", "Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
           "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures."},
     {"A", "Show as: the choices of the next five lines and the size of text, to be pressed."},

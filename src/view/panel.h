@@ -27,6 +27,8 @@ void sl_what_if_show(const sl_stage *stage); /* what_if.c */
 /* Returns the height that everything takes. */
 int sl_science_show(const sl_stage *stage); /* science.c */
 
+int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c, likewise */
+
 SDL_Rect sl_science_observer(const sl_stage *stage); /* its button, below the text */
 
 /* show_as.c: one row for each choice. */

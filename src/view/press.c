@@ -148,7 +148,7 @@ static bool press_beside(sl_stage *stage, sl_spot spot)
 
 static void press_science(sl_stage *stage)
 {
-    if (stage->page == SL_PAGE_BESIDE) {
+    if (stage->page == SL_PAGE_BESIDE || stage->panel == SL_PANEL_LIMITS) {
         stage->curves = !stage->curves;
     } else {
         open_panel(stage, SL_PANEL_SCIENCE);
@@ -176,6 +176,9 @@ void sl_stage_press(sl_stage *stage, sl_spot spot)
         break;
     case SL_SPOT_WHAT_IF:
         open_panel(stage, SL_PANEL_WHAT_IF);
+        break;
+    case SL_SPOT_LIMITS:
+        open_panel(stage, SL_PANEL_LIMITS);
         break;
     case SL_SPOT_SCIENCE:
         press_science(stage);

@@ -25,7 +25,13 @@
 #include "view/study.h"
 
 typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
-typedef enum sl_panel { SL_PANEL_NONE, SL_PANEL_WHAT_IF, SL_PANEL_SHOW_AS, SL_PANEL_SCIENCE } sl_panel;
+typedef enum sl_panel {
+    SL_PANEL_NONE,
+    SL_PANEL_WHAT_IF,
+    SL_PANEL_SHOW_AS,
+    SL_PANEL_SCIENCE,
+    SL_PANEL_LIMITS
+} sl_panel;
 typedef enum sl_page {
     SL_PAGE_NONE,
     SL_PAGE_START,
@@ -40,6 +46,7 @@ typedef enum sl_spot_kind {
     SL_SPOT_NONE,
     SL_SPOT_MODE,
     SL_SPOT_WHAT_IF,
+    SL_SPOT_LIMITS,
     SL_SPOT_BESIDE, /* the two swatches */
     SL_SPOT_SHOW_AS,
     SL_SPOT_SCIENCE,
@@ -133,7 +140,7 @@ typedef struct sl_stage {
     sl_page page;
     sl_spot_of beside[2]; /* the two swatches */
     int side;             /* which of them the keys choose */
-    bool curves;          /* their science switch */
+    bool curves;          /* science switch of the two swatches and of the limits */
     int scroll[2];        /* of the page, of the panel; pixels */
     int scroll_most[2];
     bool ran_out; /* the run has reached its end once */

@@ -60,6 +60,7 @@ static void tell_places(const sl_stage *stage)
         }
     }
     tell("ruler", 0, l->ruler);
+    tell("marks", 0, l->marks);
     tell("figures", 0, l->figures);
     tell("sentence", 0, l->mode);
     tell("shown", 0, l->shown);

@@ -1,0 +1,63 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Marks below the ruler and the panel about limits: the window against `slowlift limits`. Used by
+run.py."""
+import csv
+import io
+import os
+import subprocess
+
+from picture import Picture
+from window import Window
+
+
+def quantities(build, scene, arm):
+    out = subprocess.run([os.path.join(build, "slowlift"), "limits", "--csv", "--members", "10000", scene], check=True,
+                         capture_output=True, text=True).stdout
+    return {row["quantity"]: row["value"] for row in csv.DictReader(io.StringIO(out)) if row["arm"] == arm}
+
+
+def columns(picture, marks, row):
+    """Of one of the three rows: where the bar's frame begins and ends, as (first, last) x."""
+    x, y, w, h = marks
+    middle = y + 2 + row * (h - 2) // 3 + (h - 2) // 6
+    dark = [x + i for i in range(w) if picture.at(x + i, middle - 3)[0] < 0x60]
+    return (dark[0], dark[-1]) if dark else (0, 0)
+
+
+def marks(display, build, scene, check):
+    window = Window(display, build, scene)
+    window.key("Return", "2")
+    window.settle(quiet=1.0)
+    picture, place = Picture(window.pixels()), window.places()["marks", 0]
+    x, _, w, _ = place
+    want = quantities(build, scene, "powder + 6 %")
+    contact, until = 0.75, 70.0
+
+    def at(minutes):
+        return x + (contact + float(minutes)) / until * (w - 1)
+
+    first, _ = columns(picture, place, 0)
+    check(abs(first - at(want["goal_p10_min"])) <= 2.0,
+          f"the goal's bar begins where one run in ten is there ({first} against {at(want['goal_p10_min']):.0f})")
+    first, _ = columns(picture, place, 1)
+    check(abs(first - at(want["stop_p10_min"])) <= 2.0,
+          f"the stop's bar begins where one run in ten must stop ({first} against {at(want['stop_p10_min']):.0f})")
+    window.key("w")
+    knob = window.places()["knob", 0]
+    before = Picture(window.pixels()).area(place)
+    window.drag([(knob[0] + knob[2] // 2, knob[1] + knob[3] // 2)] +
+                [(knob[0] + knob[2] // 2 + 4 * i, knob[1] + knob[3] // 2) for i in range(1, 12)])
+    check(Picture(window.pixels()).area(window.places()["marks", 0]) != before, "the marks follow a knob")
+    window.key("r", "w")
+    plain = Picture(window.pixels())
+    window.key("e")
+    opened = Picture(window.pixels())
+    check(opened.raw != plain.raw and ("panel", 0) in window.places(), "E opens the panel about limits")
+    panel = window.places()["panel", 0]
+    window.key("s")
+    window.key("Next")
+    check(Picture(window.pixels()).area(panel) != opened.area(panel), "S opens its shares of doubt, Page Down reads on")
+    window.key("s", "Escape")
+    window.settle(quiet=0.8)
+    check(Picture(window.pixels()).raw == plain.raw, "Esc closes it and nothing else has changed")
+    check(window.leave() == 0, "leaves with exit code 0")
