@@ -97,6 +97,7 @@ typedef struct sl_seen {
     long agree[SL_MOST_SAWS]; /* members that agree with this one thing */
     long agree_all;           /*   with each of them */
 } sl_seen;
+/* A weight is cut above the first; the best of so many first members sets the scale. */
 enum { SL_MOST_WEIGHT = 16384, SL_PILOT_MEMBERS = 1024, SL_MOST_RANGES = 512 };
 
 typedef struct sl_member_range {

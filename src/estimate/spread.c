@@ -65,8 +65,15 @@ static bool in_range(const member_limits *member, double until_min)
            member->left_at_late >= -SHARE_SLACK && member->left_at_late <= 1.0 + SHARE_SLACK;
 }
 
-/* The weights of sixteen members, counted; all one when nothing was seen. */
-static bool weigh_block(worker *w, const drawn_members *drawn, long first, int lanes, int64_t weight[LANES])
+/* Sixteen members from `first`, of which those in lanes from..to-1 are asked for. Blocks begin at
+ * whole sixteens in every shard: the steps of a block depend a little on who is in it. */
+typedef struct block {
+    long first;
+    int from, to;
+} block;
+
+/* The weights of the members of a block, counted; all one when nothing was seen. */
+static bool weigh_block(worker *w, const drawn_members *drawn, const block *here, int64_t weight[LANES])
 {
     saw_weights weights;
     int bad = 0;
@@ -75,20 +82,20 @@ static bool weigh_block(worker *w, const drawn_members *drawn, long first, int l
         return true;
     }
     if (!members_weigh(&weights, w->scene, &w->spread->seen.saws, drawn, w->history, &bad, &arm)) {
-        return blame(&w->error, w->scene, first + bad, arm);
+        return blame(&w->error, w->scene, here->first + bad, arm);
     }
-    for (int l = 0; l < lanes; l++) {
+    for (int l = here->from; l < here->to; l++) {
         weight[l] = spread_count_seen(&w->spread->seen, weights.agreement[l], weights.agrees[l]);
     }
     return true;
 }
 
-static bool run_block(worker *w, long first, int lanes)
+static bool run_block(worker *w, const block *here)
 {
     drawn_members drawn;
     int64_t weight[LANES] = {0};
-    members_draw(&drawn, &w->spread->plan, w->request->seed, first);
-    if (!weigh_block(w, &drawn, first, lanes, weight)) {
+    members_draw(&drawn, &w->spread->plan, w->request->seed, here->first);
+    if (!weigh_block(w, &drawn, here, weight)) {
         return false;
     }
     for (int a = 0; a < w->scene->n_arms; a++) {
@@ -98,16 +105,16 @@ static bool run_block(worker *w, long first, int lanes)
             continue;
         }
         if (!members_limits(limits, w->scene, a, &drawn.lanes, &drawn.pigments, w->history, &bad)) {
-            return blame(&w->error, w->scene, first + bad, a);
+            return blame(&w->error, w->scene, here->first + bad, a);
         }
-        for (int l = 0; l < lanes; l++) {
+        for (int l = here->from; l < here->to; l++) {
             if (!in_range(&limits[l], w->scene->until_min)) {
-                return blame(&w->error, w->scene, first + l, a);
+                return blame(&w->error, w->scene, here->first + l, a);
             }
             spread_count(w->spread, a, &limits[l], drawn.u[l], weight[l]);
         }
     }
-    w->spread->members += lanes;
+    w->spread->members += here->to - here->from;
     return true;
 }
 
@@ -128,14 +135,15 @@ static bool go_on(worker *w, int lanes)
 static void *work(void *self)
 {
     worker *const w = self;
-    const long blocks = (w->request->members + LANES - 1) / LANES;
+    const long begin = w->request->first_member;
+    const long end = begin + w->request->members;
     w->good = true;
-    for (long b = w->number; b < blocks && w->good; b += w->workers) {
-        const long first = w->request->first_member + b * LANES;
-        const long left = w->request->members - b * LANES;
-        const int lanes = left < LANES ? (int)left : LANES;
-        w->good = run_block(w, first, lanes);
-        if (!go_on(w, lanes)) {
+    for (long b = begin / LANES + w->number; b * LANES < end && w->good; b += w->workers) {
+        const block here = {.first = b * LANES,
+                            .from = b * LANES < begin ? (int)(begin - b * LANES) : 0,
+                            .to = end - b * LANES < LANES ? (int)(end - b * LANES) : LANES};
+        w->good = run_block(w, &here);
+        if (!go_on(w, here.to - here.from)) {
             break;
         }
     }

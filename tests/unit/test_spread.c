@@ -225,8 +225,8 @@ START_TEST(threads_and_shards_do_not_change_a_count)
     sl_spread *const one = run(0, 1000, 1);
     sl_spread *const two = run(0, 1000, 2);
     sl_spread *const eight = run(0, 1000, 8);
-    sl_spread *const first = run(0, 400, 2);
-    sl_spread *const second = run(400, 600, 1);
+    sl_spread *const first = run(0, 403, 2);
+    sl_spread *const second = run(403, 597, 1);
     same_counts(one, two);
     same_counts(one, eight);
     ck_assert(sl_spread_add(first, second, NULL));
