@@ -13,22 +13,12 @@
 #include "base/save.h"
 #include "command/command.h"
 #include "command/ensemble.h"
+#include "command/limits_asked.h"
 #include "command/options.h"
+#include "command/parts.h"
 #include "command/places.h"
 #include "command/seen.h"
 #include "report/limits.h"
-
-static const long MOST_MEMBERS = 100000000L;
-
-/* What was asked for, as written. */
-typedef struct sl_asked {
-    const char *file, *models, *arm, *output, *person;
-    const char *saw[SL_MOST_SAWS];
-    int n_saws;
-    long members, threads;
-    uint64_t seed;
-    bool csv, json, science;
-} sl_asked;
 
 /* What it takes to answer; freed in one place. */
 typedef struct sl_work {
@@ -44,113 +34,6 @@ typedef struct sl_work {
     sl_limits limits[SL_MAX_ARMS];
 } sl_work;
 
-static const struct option options[] = {{"arm", required_argument, NULL, 'a'},
-                                        {"members", required_argument, NULL, 'n'},
-                                        {"seed", required_argument, NULL, 's'},
-                                        {"threads", required_argument, NULL, 't'},
-                                        {"saw", required_argument, NULL, 'w'},
-                                        {"person", required_argument, NULL, 'p'},
-                                        {"science", no_argument, NULL, 'i'},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
-/* ---- the command line -------------------------------------------------------------------------- */
-
-/* A whole number, digits alone. */
-static bool read_whole(const char *option, const char *text, long least, long most, long *value,
-                       sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], *rest = NULL;
-    errno = 0;
-    const long number = strtol(text, &rest, 10);
-    if (text[0] >= '0' && text[0] <= '9' && rest[0] == '\0' && errno == 0 && number >= least &&
-        number <= most) {
-        *value = number;
-        return true;
-    }
-    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", option, text);
-    snprintf(wanted, sizeof wanted, "write a whole number from %ld to %ld", least, most);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
-}
-
-static bool read_seed(const char *text, uint64_t *seed, sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE], *rest = NULL;
-    errno = 0;
-    const unsigned long long number = strtoull(text, &rest, 10);
-    if (text[0] >= '0' && text[0] <= '9' && rest[0] == '\0' && errno == 0) {
-        *seed = number;
-        return true;
-    }
-    snprintf(found, sizeof found, "--seed \"%.60s\" is not understood", text);
-    return sl_fail(error, SL_ERR_USAGE, found, "write a whole number below 2 to the 64");
-}
-
-static bool add_saw(sl_asked *asked, const char *text, sl_error *error)
-{
-    if (asked->n_saws >= SL_MOST_SAWS) {
-        return sl_fail(error, SL_ERR_USAGE, "more --saw than are read", "32 at most");
-    }
-    asked->saw[asked->n_saws++] = text;
-    return true;
-}
-
-static bool read_option(sl_asked *asked, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'a':
-        asked->arm = optarg;
-        return true;
-    case 'n':
-        return read_whole("members", optarg, 1, MOST_MEMBERS, &asked->members, error);
-    case 's':
-        return read_seed(optarg, &asked->seed, error);
-    case 't':
-        return read_whole("threads", optarg, 1, 256, &asked->threads, error);
-    case 'w':
-        return add_saw(asked, optarg, error);
-    case 'p':
-        asked->person = optarg;
-        return true;
-    case 'i':
-        asked->science = true;
-        return true;
-    case 'c':
-        asked->csv = true;
-        return true;
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'o':
-        asked->output = optarg;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
-    default:
-        return sl_option_refused("slowlift limits", option, argv, options, error);
-    }
-}
-
-static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
-{
-    int option = 0;
-    opterr = 0;
-    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (asked->csv && asked->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
-    }
-    return sl_one_file("slowlift limits", argc, argv, &asked->file, error);
-}
-
 /* ---- what it means for this scene ----------------------------------------------------------------- */
 
 static bool has_mix(const sl_arm *arm)
@@ -164,7 +47,7 @@ static bool has_mix(const sl_arm *arm)
 }
 
 /* --arm, or -1. */
-static bool find_arm(sl_work *work, const sl_asked *asked, sl_error *error)
+static bool find_arm(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
     const char *names[SL_MAX_ARMS];
     work->arm = -1;
@@ -193,7 +76,7 @@ static int arm_of_bowl(const sl_work *work)
     return work->arm >= 0 ? work->arm : found;
 }
 
-static bool read_saws(sl_work *work, const sl_asked *asked, sl_error *error)
+static bool read_saws(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
     const int arm = arm_of_bowl(work);
     if (asked->n_saws > 0 && arm < 0) {
@@ -209,7 +92,7 @@ static bool read_saws(sl_work *work, const sl_asked *asked, sl_error *error)
 }
 
 /* The form, and what the strand showed beside what the cotton did. */
-static bool read_person(sl_work *work, const sl_asked *asked, sl_error *error)
+static bool read_person(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
     if (!asked->person) {
         return true;
@@ -259,17 +142,44 @@ static bool central_limits(sl_work *work, sl_error *error)
                    "write what it aims at, such as \"aims: {colour_left: 20 %, base_moved: 25 %}\"");
 }
 
-static bool compute(sl_work *work, const sl_asked *asked, sl_error *error)
+/* What the command line says instead of the files. */
+static void settle_scene(sl_scene *scene, const sl_limits_asked *asked)
+{
+    scene->aims.colour_left = asked->goal > 0.0 ? asked->goal : scene->aims.colour_left;
+    for (int i = 0; i < scene->n_mixes && asked->label_min > 0.0; i++) {
+        if (scene->mixes[i].class_ == SL_MIX_WATER) {
+            continue;
+        }
+        scene->mixes[i].label_max_min = asked->label_min;
+        scene->mixes[i].label_from_contact = false; /* from mixing: the earlier of the two */
+    }
+}
+
+static bool count(sl_work *work, const sl_limits_asked *asked, sl_error *error)
+{
+    const sl_member_range whole = {0, asked->members};
+    const sl_member_range range =
+        asked->part > 0 ? sl_part_range(asked->members, (int)asked->part, (int)asked->of_parts) : whole;
+    const sl_spread_request request = {.first_member = range.first,
+                                       .members = range.members,
+                                       .seed = asked->seed,
+                                       .threads = (int)asked->threads,
+                                       .saws = &work->saws};
+    return sl_ensemble_run(&work->spread, work->scene, request, error);
+}
+
+static bool compute(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
     sl_places places;
     work->scene = sl_places_load(&places, asked->models, asked->file, error);
-    if (!work->scene || !find_arm(work, asked, error) || !central_limits(work, error) ||
-        !read_saws(work, asked, error) || !read_person(work, asked, error)) {
+    if (!work->scene) {
         return false;
     }
-    const sl_spread_request request = {
-        .members = asked->members, .seed = asked->seed, .threads = (int)asked->threads, .saws = &work->saws};
-    if (!sl_ensemble_run(&work->spread, work->scene, request, error)) {
+    settle_scene(work->scene, asked);
+    if (!find_arm(work, asked, error) || !central_limits(work, error) || !read_saws(work, asked, error) ||
+        !read_person(work, asked, error) ||
+        !(asked->merge ? parts_merge(&work->spread, work->scene, asked->parts, asked->n_parts, error)
+                       : count(work, asked, error))) {
         return false;
     }
     for (int arm = 0; arm < work->scene->n_arms; arm++) {
@@ -303,7 +213,7 @@ static bool speaks_utf8(void)
     return charset && (strncasecmp(charset, ".utf-8", 6) == 0 || strncasecmp(charset, ".utf8", 5) == 0);
 }
 
-static bool write_form(FILE *out, const sl_limits_page *page, const sl_asked *asked)
+static bool write_form(FILE *out, const sl_limits_page *page, const sl_limits_asked *asked)
 {
     const int width = 100;
     return asked->csv    ? sl_limits_csv(out, page)
@@ -311,7 +221,30 @@ static bool write_form(FILE *out, const sl_limits_page *page, const sl_asked *as
                          : sl_limits_text(out, page, width);
 }
 
-static sl_exit write_answer(const sl_work *work, const sl_asked *asked)
+/* Ranges that no part holds: the answer is whole in itself, and counts fewer members than it could. */
+static void note_gaps(const sl_spread *spread) /* NULL: nothing was merged */
+{
+    for (int i = 0; spread && i < spread->n_ranges; i++) {
+        const sl_member_range *const before = i > 0 ? &spread->range[i - 1] : NULL;
+        const long from = before ? before->first + before->members : 0;
+        if (spread->range[i].first > from) {
+            fprintf(stderr, "slowlift: note: members %ld to %ld are in none of these parts\n", from,
+                    spread->range[i].first - 1);
+        }
+    }
+}
+
+static sl_exit write_part(const sl_work *work, const sl_limits_asked *asked)
+{
+    sl_error error = {.code = SL_OK};
+    if (work->spread->stopped) {
+        fputs("slowlift: stopped; a part is whole or not written\n", stderr);
+        return SL_EXIT_PARTIAL;
+    }
+    return part_save(asked->output, work->spread, work->scene, &error) ? SL_EXIT_OK : sl_complain(&error);
+}
+
+static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 {
     const sl_limits_page page = {.timeline = work->timeline,
                                  .spread = work->spread,
@@ -348,11 +281,13 @@ static sl_exit say_partial(const sl_spread *spread, sl_exit code)
 sl_exit sl_command_limits(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_asked asked = {.members = 10000, .seed = 1, .threads = sl_processors()};
+    sl_limits_asked asked = {.members = 10000, .seed = 1, .threads = sl_processors()};
     sl_exit code = SL_EXIT_OK;
     sl_work *const work = sl_new(1, sizeof *work, "answering", &error); /* too large for a stack */
-    if (work && read_asked(&asked, argc, argv, &error) && compute(work, &asked, &error)) {
-        code = say_partial(work->spread, write_answer(work, &asked));
+    if (work && sl_limits_asked_read(&asked, argc, argv, &error) && compute(work, &asked, &error)) {
+        note_gaps(asked.merge ? work->spread : NULL);
+        code =
+            asked.part > 0 ? write_part(work, &asked) : say_partial(work->spread, write_answer(work, &asked));
     } else {
         code = sl_complain(&error);
     }

@@ -16,7 +16,7 @@ typedef struct sl_limits_page {
     const sl_spread *spread;
     const sl_intake *person;  /* NULL: nobody */
     const sl_answer *answers; /* [n_arms] */
-    const sl_limits *limits;  /* [n_arms] central values, with leftover colours */
+    const sl_limits *limits;  /* [n_arms] central values, with leftover colours where optics was at hand */
     int only;                 /* this arm alone; -1 = every arm */
     bool science;             /* odds' interval and indices too */
     bool ascii;               /* no character beyond ASCII of our own making */

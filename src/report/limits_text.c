@@ -31,8 +31,9 @@ static void put_goal(FILE *out, const sl_limits_page *page, int arm, int width)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char minutes[96], text[TEXT];
     sl_three_words(answer->early, minutes, sizeof minutes);
-    snprintf(text, sizeof text, "%s; \"%s\" mostly last", minutes,
-             zone_name(scene, sl_last_zone(page->spread, arm)));
+    snprintf(text, sizeof text, "%s; \"%s\" mostly %s", minutes,
+             zone_name(scene, sl_last_zone(page->spread, arm)),
+             answer->early.p10 < 0.0 ? "holds most" : "last");
     put(out, "goal:", text, width);
 }
 
@@ -57,15 +58,16 @@ static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
     const sl_answer *const answer = &page->answers[arm];
     const sl_limits *const limits = &page->limits[arm];
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_reading_words *const looks = &limits->leftover_words;
     char text[TEXT], level[16];
-    sl_short_number(limits->leftover_words.level, 1, level, sizeof level);
-    snprintf(
-        text, sizeof text,
-        "about %d %% of the dye in \"%s\" at the stop in the middle model run; it then looks like level %s, "
-        "%s%s%s by the chart \"%s\"",
-        answer->left_p50_percent, zone_name(scene, sl_last_zone(page->spread, arm)), level,
-        limits->leftover_words.tone, limits->leftover_words.tone[0] != '\0' ? ", " : "",
-        limits->leftover_words.warmth, scene->chart.name);
+    snprintf(text, sizeof text, "about %d %% of the dye in \"%s\" at the stop in the middle model run",
+             answer->left_p50_percent, zone_name(scene, sl_last_zone(page->spread, arm)));
+    if (looks->tone) {
+        sl_short_number(looks->level, 1, level, sizeof level);
+        const size_t used = strlen(text);
+        snprintf(text + used, sizeof text - used, "; it then looks like level %s, %s%s%s by the chart \"%s\"",
+                 level, looks->tone, looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
+    }
     put(out, "left:", text, width);
 }
 
@@ -98,8 +100,13 @@ static void put_looks(FILE *out, const sl_answer *answer, int width)
                  "first");
     }
     put(out, "check:", text, width);
-    if (answer->n_looks > 0) {
-        sl_minutes_words(answer->look, answer->n_looks, minutes, sizeof minutes);
+    int n_looks = 0; /* nothing lies on the hair after the last stop */
+    while (n_looks < answer->n_looks &&
+           (answer->late.p90 < 0.0 || answer->look[n_looks] <= answer->late.p90)) {
+        n_looks++;
+    }
+    if (n_looks > 0) {
+        sl_minutes_words(answer->look, n_looks, minutes, sizeof minutes);
         snprintf(text, sizeof text, "skin, heat and stretch, whatever the colour does: %s", minutes);
         put(out, "look:", text, width);
     }
@@ -273,21 +280,45 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
 
 /* ---- the person ------------------------------------------------------------------------------- */
 
+/* "henna in this hair (answered: unsure)". */
+static void answered_words(const sl_intake *person, int asked, char *text, size_t size)
+{
+    static const char *const replies[SL_REPLIES] = {"not at all", "no", "yes", "unsure"};
+    const char *const words = sl_intake_words(asked);
+    if (asked < SL_INTAKE_REPLIES) {
+        snprintf(text, size, "%s (answered: %s)", words, replies[person->reply[asked]]);
+    } else if (asked == SL_INTAKE_LIGHTENED) {
+        snprintf(text, size, "%s (answered: %s)", words, replies[person->lightened]);
+    } else if (asked == SL_INTAKE_AGE) {
+        snprintf(text, size, "%s (answered: %d)", words, person->age_years);
+    } else {
+        snprintf(text, size, "%s", words);
+    }
+}
+
 static void put_person(FILE *out, const sl_limits_page *page, int width)
 {
     const sl_intake_result result = sl_intake_judge(page->person);
-    char text[TEXT];
-    if (result.minutes) {
-        put(out, "person:", "nothing on the form stops, and nothing on it is missing", width);
-    }
+    char words[TEXT], text[2 * TEXT];
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.stopped[asked]) {
-            snprintf(text, sizeof text, "%s. First: %s.", sl_intake_words(asked), sl_intake_first(asked));
+            answered_words(page->person, asked, words, sizeof words);
+            snprintf(text, sizeof text, "%s. First: %s.", words, sl_intake_first(asked));
             sl_put_paragraph(out, " STOP:    ", text, width);
-        } else if (result.missing[asked]) {
+        }
+    }
+    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+        if (result.missing[asked]) {
             snprintf(text, sizeof text, "%s. First: %s.", sl_intake_words(asked), sl_intake_first(asked));
             sl_put_paragraph(out, " missing: ", text, width);
         }
+    }
+    if (result.minutes) {
+        sl_put_paragraph(
+            out, " person:  ",
+            "nothing on the form stops, and nothing on it is missing. Minutes are for looking; none is "
+            "a time to leave the mix on, and the label's time ends it.",
+            width);
     }
 }
 

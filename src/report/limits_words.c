@@ -60,7 +60,7 @@ const char *sl_verdict_sentence(const sl_answer *answer)
                "two "
                "to three minutes and have the rinse ready.";
     case SL_DOUBTFUL:
-        return "In this model the first limit may as well come before the goal. Promise nothing; try a "
+        return "In this model the first limit may well come before the goal. Promise nothing; try a "
                "strand, "
                "or settle for a smaller goal.";
     case SL_NONE:

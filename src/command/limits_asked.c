@@ -1,0 +1,203 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See limits_asked.h.
+ */
+#include "command/limits_asked.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/options.h"
+#include "command/times.h"
+#include "scene/quantity.h"
+#include "slowlift/spread.h"
+
+static const long MOST_MEMBERS = 100000000L;
+
+static const struct option options[] = {{"arm", required_argument, NULL, 'a'},
+                                        {"members", required_argument, NULL, 'n'},
+                                        {"seed", required_argument, NULL, 's'},
+                                        {"threads", required_argument, NULL, 't'},
+                                        {"saw", required_argument, NULL, 'w'},
+                                        {"person", required_argument, NULL, 'p'},
+                                        {"part", required_argument, NULL, 'P'},
+                                        {"merge", no_argument, NULL, 'M'},
+                                        {"goal", required_argument, NULL, 'g'},
+                                        {"label", required_argument, NULL, 'l'},
+                                        {"science", no_argument, NULL, 'i'},
+                                        {"csv", no_argument, NULL, 'c'},
+                                        {"json", no_argument, NULL, 'j'},
+                                        {"output", required_argument, NULL, 'o'},
+                                        {"models", required_argument, NULL, 'm'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
+
+/* ---- the command line -------------------------------------------------------------------------- */
+
+/* A whole number, digits alone. */
+static bool read_whole(const char *option, const char *text, long least, long most, long *value,
+                       sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], *rest = NULL;
+    errno = 0;
+    const long number = strtol(text, &rest, 10);
+    if (text[0] >= '0' && text[0] <= '9' && rest[0] == '\0' && errno == 0 && number >= least &&
+        number <= most) {
+        *value = number;
+        return true;
+    }
+    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", option, text);
+    snprintf(wanted, sizeof wanted, "write a whole number from %ld to %ld", least, most);
+    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+}
+
+static bool read_seed(const char *text, uint64_t *seed, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE], *rest = NULL;
+    errno = 0;
+    const unsigned long long number = strtoull(text, &rest, 10);
+    if (text[0] >= '0' && text[0] <= '9' && rest[0] == '\0' && errno == 0) {
+        *seed = number;
+        return true;
+    }
+    snprintf(found, sizeof found, "--seed \"%.60s\" is not understood", text);
+    return sl_fail(error, SL_ERR_USAGE, found, "write a whole number below 2 to the 64");
+}
+
+/* "2/8". */
+static bool read_part(const char *text, sl_limits_asked *asked, sl_error *error)
+{
+    const long most = SL_MOST_RANGES;
+    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], *rest = NULL, *end = NULL;
+    errno = 0;
+    const long part = strtol(text, &rest, 10);
+    const long of = rest[0] == '/' && rest[1] >= '0' && rest[1] <= '9' ? strtol(rest + 1, &end, 10) : 0;
+    if (text[0] >= '0' && text[0] <= '9' && end && end[0] == '\0' && part >= 1 && part <= of && of <= most) {
+        asked->part = part;
+        asked->of_parts = of;
+        return true;
+    }
+    snprintf(found, sizeof found, "--part \"%.60s\" is not understood", text);
+    snprintf(wanted, sizeof wanted, "write which part of how many, such as 1/2, at most %ld", most);
+    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+}
+
+static bool read_label(const char *text, double *minutes, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    double value = 0.0;
+    const char *rest = sl_decimal_read(text, &value);
+    rest = rest ? rest + strspn(rest, " ") : "?";
+    if (strcmp(rest, "min") == 0 && value >= 1.0 && value <= 240.0) {
+        *minutes = value;
+        return true;
+    }
+    snprintf(found, sizeof found, "--label \"%.60s\" is not understood", text);
+    return sl_fail(error, SL_ERR_USAGE, found,
+                   "write the longest time on the label, such as 30min, at most 240min");
+}
+
+static bool add_saw(sl_limits_asked *asked, const char *text, sl_error *error)
+{
+    if (asked->n_saws >= SL_MOST_SAWS) {
+        return sl_fail(error, SL_ERR_USAGE, "more --saw than are read", "32 at most");
+    }
+    asked->saw[asked->n_saws++] = text;
+    return true;
+}
+
+static bool read_option(sl_limits_asked *asked, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case 'a':
+        asked->arm = optarg;
+        return true;
+    case 'P':
+        asked->counted = true;
+        return read_part(optarg, asked, error);
+    case 'M':
+        asked->merge = true;
+        return true;
+    case 'g':
+        return sl_share_read(optarg, &asked->goal, error);
+    case 'l':
+        return read_label(optarg, &asked->label_min, error);
+    case 'n':
+        asked->counted = true;
+        return read_whole("members", optarg, 1, MOST_MEMBERS, &asked->members, error);
+    case 's':
+        asked->counted = true;
+        return read_seed(optarg, &asked->seed, error);
+    case 't':
+        return read_whole("threads", optarg, 1, 256, &asked->threads, error);
+    case 'w':
+        return add_saw(asked, optarg, error);
+    case 'p':
+        asked->person = optarg;
+        return true;
+    case 'i':
+        asked->science = true;
+        return true;
+    case 'c':
+        asked->csv = true;
+        return true;
+    case 'j':
+        asked->json = true;
+        return true;
+    case 'o':
+        asked->output = optarg;
+        return true;
+    case 'm':
+        asked->models = optarg;
+        return true;
+    default:
+        return sl_option_refused("slowlift limits", option, argv, options, error);
+    }
+}
+
+/* With --merge: the scene, and then the parts. */
+static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error *error)
+{
+    if (argc - optind < 2) {
+        return sl_fail(error, SL_ERR_USAGE, "--merge without its files",
+                       "write the scene and then the parts, such as --merge SCENE part-1 part-2");
+    }
+    if (asked->counted || asked->n_saws > 0) {
+        return sl_fail(error, SL_ERR_USAGE, "--merge counts nothing itself",
+                       "give --members, --seed, --saw and --part to each part");
+    }
+    asked->file = argv[optind];
+    asked->parts = (const char *const *)argv + optind + 1;
+    asked->n_parts = argc - optind - 1;
+    return true;
+}
+
+static bool agrees(const sl_limits_asked *asked, sl_error *error)
+{
+    if (asked->csv && asked->json) {
+        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    }
+    if (asked->part > 0 && (!asked->output || asked->csv || asked->json || asked->merge)) {
+        return sl_fail(error, SL_ERR_USAGE, "a part is counts for --merge to add up, in a file",
+                       "write -o FILE, and leave out --csv, --json and --merge");
+    }
+    return true;
+}
+
+bool sl_limits_asked_read(sl_limits_asked *asked, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+        if (!read_option(asked, option, argv, error)) {
+            return false;
+        }
+    }
+    if (!agrees(asked, error)) {
+        return false;
+    }
+    return asked->merge ? read_merged(asked, argc, argv, error)
+                        : sl_one_file("slowlift limits", argc, argv, &asked->file, error);
+}

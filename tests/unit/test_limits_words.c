@@ -1,0 +1,279 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "report/limits.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "small_scene.h"
+#include "suite.h"
+
+typedef enum told { TEXT, CSV, JSON, FORMS } told;
+
+static small_scene small;
+static char text[65536];
+
+static sl_saw showed(void)
+{
+    return (sl_saw){.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
+}
+
+static sl_intake clear_form(void)
+{
+    sl_intake form = {
+        .age_years = 40, .label_min = 20.0, .lightened = SL_REPLY_NO, .showed = {1, {showed()}}};
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        form.reply[q] = SL_REPLY_NO;
+    }
+    form.reply[SL_INTAKE_LIQUIDS] = form.reply[SL_INTAKE_STRAND] = SL_REPLY_YES;
+    return form;
+}
+
+/* The page of the arm with 6 %, in `text`. strand: whether the members were weighed by it. */
+static sl_answer tell(told form, const sl_intake *person, bool strand)
+{
+    static sl_answer answers[SMALL_ARMS];
+    static sl_limits limits[SMALL_ARMS];
+    const sl_saws saws = {strand ? 1 : 0, {showed()}};
+    const sl_spread_request request = {.members = 320, .seed = 5, .threads = 1, .saws = &saws};
+    sl_limits_page page = {.person = person, .answers = answers, .limits = limits, .only = ARM_6};
+    sl_timeline *timeline = NULL;
+    sl_spread *spread = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+    limits[ARM_6] = sl_limits_of(timeline, ARM_6, NULL);
+    answers[ARM_6] = sl_answer_of(&small.scene, spread, ARM_6, person);
+    page.timeline = timeline;
+    page.spread = spread;
+    FILE *const out = tmpfile();
+    ck_assert_ptr_nonnull(out);
+    ck_assert(form == TEXT  ? sl_limits_text(out, &page, 100)
+              : form == CSV ? sl_limits_csv(out, &page)
+                            : sl_limits_json(out, &page));
+    rewind(out);
+    text[fread(text, 1, sizeof text - 1, out)] = '\0';
+    fclose(out);
+    sl_spread_free(spread);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    return answers[ARM_6];
+}
+
+static void fresh(void)
+{
+    small_scene_fill(&small);
+    small.scene.title = "Small";
+    small.scene.aims =
+        (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.12, .longest_min = 45.0};
+}
+
+/* A number before " min", or a quantity of minutes that is not null or an empty list. */
+static bool has_minutes(void)
+{
+    for (const char *at = strstr(text, " min"); at; at = strstr(at + 1, " min")) {
+        if (at > text && isdigit((unsigned char)at[-1])) {
+            return true;
+        }
+    }
+    for (const char *at = strstr(text, "_min"); at; at = strstr(at + 1, "_min")) {
+        const char *const value = at + 4 + strspn(at + 4, "\",:[{ p10");
+        if (isdigit((unsigned char)value[0])) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* ---- words ----------------------------------------------------------------------------------- */
+
+START_TEST(minutes_are_whole_and_in_a_range)
+{
+    char words[96];
+    sl_three_words((sl_three){17.2, 20.0, 25.4}, words, sizeof words);
+    ck_assert_str_eq(words, "17 to 26 min");
+    sl_three_words((sl_three){17.2, 17.2, 17.2}, words, sizeof words);
+    ck_assert_str_eq(words, "17 to 18 min");
+    sl_three_words((sl_three){17.0, 17.0, 17.0}, words, sizeof words); /* a label's time, as written */
+    ck_assert_str_eq(words, "at 17 min");
+    sl_three_words((sl_three){17.9, 40.0, -1.0}, words, sizeof words);
+    ck_assert_str_eq(words, "from 17 min on, and in some model runs not at all");
+    sl_three_words((sl_three){-1.0, -1.0, -1.0}, words, sizeof words);
+    ck_assert_str_eq(words, "does not come in at least nine of ten model runs");
+}
+END_TEST
+
+START_TEST(dots_are_twenty_and_count)
+{
+    char words[SL_DOTS_TEXT];
+    sl_dots_words(17, true, words);
+    ck_assert_str_eq(words, "ooooooooooooooooo...");
+    sl_dots_words(0, true, words);
+    ck_assert_str_eq(words, "....................");
+    sl_dots_words(20, false, words);
+    ck_assert_uint_eq(strlen(words), 60);
+    ck_assert_ptr_null(strstr(words, "\xE2\x97\x8B"));
+    sl_dots_words(1, false, words);
+    ck_assert_int_eq(strncmp(words, "\xE2\x97\x8F\xE2\x97\x8B", 6), 0);
+}
+END_TEST
+
+START_TEST(minutes_are_listed)
+{
+    static const int minute[] = {9, 12, 14};
+    char words[64];
+    sl_minutes_words(minute, 3, words, sizeof words);
+    ck_assert_str_eq(words, "9, 12 and 14 min");
+    sl_minutes_words(minute, 1, words, sizeof words);
+    ck_assert_str_eq(words, "9 min");
+    sl_minutes_words(minute, 0, words, sizeof words);
+    ck_assert_str_eq(words, "");
+    sl_minutes_words(minute, 3, words, 8); /* cut, and ended */
+    ck_assert_uint_lt(strlen(words), 8);
+}
+END_TEST
+
+START_TEST(every_question_has_a_caution_that_is_there)
+{
+    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+        const sl_caution_id id = sl_caution_named(sl_intake_caution(asked));
+        ck_assert(id < SL_CAUTION_COUNT);
+        ck_assert_uint_gt(strlen(sl_caution_text(id)->text), 20);
+    }
+    ck_assert_int_eq(sl_caution_named("METALLIC"), SL_CAUTION_METALLIC);
+    ck_assert_int_eq(sl_caution_named("AGE"), SL_CAUTION_AGE);
+}
+END_TEST
+
+START_TEST(every_verdict_has_a_sentence_of_its_own)
+{
+    for (int one = 0; one < SL_VERDICTS; one++) {
+        const sl_answer answer = {.verdict = (sl_verdict)one};
+        ck_assert_uint_gt(strlen(sl_verdict_sentence(&answer)), 10);
+        for (int two = 0; two < one; two++) {
+            const sl_answer other = {.verdict = (sl_verdict)two};
+            ck_assert_str_ne(sl_verdict_sentence(&answer), sl_verdict_sentence(&other));
+        }
+    }
+}
+END_TEST
+
+/* ---- the page ---------------------------------------------------------------------------------- */
+
+START_TEST(a_swatch_on_the_bench_has_minutes_and_its_verdict)
+{
+    fresh();
+    for (int form = 0; form < FORMS; form++) {
+        const sl_answer answer = tell((told)form, NULL, false);
+        ck_assert(answer.minutes);
+        ck_assert(has_minutes());
+        ck_assert_ptr_nonnull(strstr(text, sl_verdict_word(answer.verdict)));
+    }
+}
+END_TEST
+
+START_TEST(text_has_no_decimals_of_minutes)
+{
+    fresh();
+    tell(TEXT, NULL, false);
+    for (const char *at = strstr(text, " min"); at; at = strstr(at + 1, " min")) {
+        const char *digit = at;
+        while (digit > text && isdigit((unsigned char)digit[-1])) {
+            digit--;
+        }
+        ck_assert(digit == text || digit[-1] != '.');
+    }
+}
+END_TEST
+
+START_TEST(a_head_has_no_minutes_without_a_form)
+{
+    static const sl_place places[] = {SL_PLACE_HEAD, SL_PLACE_WRAPPED};
+    for (int i = 0; i < 2 * FORMS; i++) {
+        fresh();
+        small.scene.place = places[i % 2];
+        tell((told)(i / 2), NULL, true);
+        ck_assert(!has_minutes() || i / 2 == TEXT); /* the strand's own minute is repeated in text */
+        ck_assert_ptr_nonnull(strstr(text, "not enough known"));
+        ck_assert_ptr_null(strstr(text, "check:"));
+    }
+}
+END_TEST
+
+START_TEST(a_clear_form_with_a_counted_strand_has_minutes)
+{
+    fresh();
+    const sl_intake form = clear_form();
+    ck_assert(tell(TEXT, &form, true).minutes);
+    ck_assert(has_minutes());
+    ck_assert_ptr_nonnull(strstr(text, "a time to leave the mix on"));
+}
+END_TEST
+
+START_TEST(a_person_without_a_counted_strand_has_no_minutes)
+{
+    fresh();
+    const sl_intake form = clear_form();
+    for (int told_as = 0; told_as < FORMS; told_as++) {
+        tell((told)told_as, &form, false);
+        ck_assert(!has_minutes());
+        ck_assert_ptr_nonnull(strstr(text, "not enough known"));
+    }
+}
+END_TEST
+
+/* Every question, asked every way that does not let it pass. */
+static bool spoil(sl_intake *form, int asked, sl_reply reply)
+{
+    *form = clear_form();
+    if (asked == SL_INTAKE_AGE) {
+        form->age_years = reply == SL_REPLY_NONE ? 0 : 17;
+    } else if (asked == SL_INTAKE_LABEL) {
+        form->label_min = 0.0;
+    } else if (asked == SL_INTAKE_SHOWED) {
+        form->showed.n = 0;
+    } else if (asked == SL_INTAKE_LIGHTENED) {
+        form->lightened = reply;
+    } else {
+        form->reply[asked] = reply;
+    }
+    return !sl_intake_judge(form).minutes;
+}
+
+START_TEST(no_answer_that_stops_or_lacks_lets_a_minute_out_and_each_says_what_comes_first)
+{
+    fresh();
+    int spoilt = 0;
+    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+        for (int reply = 0; reply < SL_REPLIES; reply++) {
+            sl_intake form;
+            if (!spoil(&form, asked, (sl_reply)reply)) {
+                continue;
+            }
+            spoilt++;
+            for (int told_as = 0; told_as < FORMS; told_as++) {
+                ck_assert(!tell((told)told_as, &form, true).minutes);
+                ck_assert(told_as == TEXT ? strstr(text, "check:") == NULL && strstr(text, "goal:  ") != NULL
+                                          : !has_minutes());
+            }
+            tell(JSON, &form, true); /* one line for each text, unbroken */
+            ck_assert_msg(strstr(text, sl_intake_first(asked)) != NULL, "%s", sl_intake_words(asked));
+        }
+    }
+    ck_assert_int_ge(spoilt, 3 * SL_INTAKE_REPLIES);
+}
+END_TEST
+
+START_SUITE("limits in words")
+ADD(minutes_are_whole_and_in_a_range)
+ADD(dots_are_twenty_and_count)
+ADD(minutes_are_listed)
+ADD(every_question_has_a_caution_that_is_there)
+ADD(every_verdict_has_a_sentence_of_its_own)
+ADD(a_swatch_on_the_bench_has_minutes_and_its_verdict)
+ADD(text_has_no_decimals_of_minutes)
+ADD(a_head_has_no_minutes_without_a_form)
+ADD(a_clear_form_with_a_counted_strand_has_minutes)
+ADD(a_person_without_a_counted_strand_has_no_minutes)
+ADD(no_answer_that_stops_or_lacks_lets_a_minute_out_and_each_says_what_comes_first)
+END_SUITE
