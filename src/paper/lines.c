@@ -15,11 +15,10 @@ enum { LINES = 56, LEVELS = 5, STEP = 2, PIECES = SL_KNOTS / STEP, COLOURS = LEV
 static const double LIGHT[LEVELS] = {0.70, 0.86, 1.0, 1.15, 1.34}; /* times the mean */
 static const double LINE_WIDTH = 0.0185;                           /* of the strip's width */
 
-/* Where each piece of each fibre belongs. */
+/* How light each piece of each fibre is, and how much of a zone such pieces cover. */
 typedef struct sl_piece_set {
     sl_fibre fibre[LINES];
-    signed char zone[LINES][PIECES], level[LINES][PIECES];
-    double mean[SL_MAX_ZONES];                     /* gain */
+    int level[LINES][PIECES];
     double area[SL_MAX_ZONES][LEVELS][SL_STRANDS]; /* length x width over a zone's area */
 } sl_piece_set;
 
@@ -28,35 +27,23 @@ static double piece_gain(const sl_fibre *fibre, int piece)
     return (double)sl_fibre_gain(fibre, ((float)piece + 0.5F) / PIECES);
 }
 
-static void find_zones(sl_piece_set *all, int n_zones)
-{
-    double sum[SL_MAX_ZONES] = {0.0};
-    int count[SL_MAX_ZONES] = {0};
-    for (int i = 0; i < LINES; i++) {
-        for (int piece = 0; piece < PIECES; piece++) {
-            const double place = (piece + 0.5) / PIECES * n_zones + (double)all->fibre[i].run;
-            const int zone = (int)fmin(fmax(place, 0.0), n_zones - 1.0);
-            all->zone[i][piece] = (signed char)zone;
-            sum[zone] += piece_gain(&all->fibre[i], piece);
-            count[zone]++;
-        }
-    }
-    for (int zone = 0; zone < n_zones; zone++) {
-        all->mean[zone] = count[zone] > 0 ? sum[zone] / count[zone] : 1.0;
-    }
-}
-
+/* Light is taken against its mean at each height: a light band across a strip would be read as
+ * a lighter colour. */
 static void find_levels(sl_piece_set *all, int n_zones)
 {
-    for (int i = 0; i < LINES; i++) {
-        for (int piece = 0; piece < PIECES; piece++) {
-            const int zone = all->zone[i][piece];
-            const double gain = piece_gain(&all->fibre[i], piece) / all->mean[zone];
+    for (int piece = 0; piece < PIECES; piece++) {
+        const int zone = (int)((piece + 0.5) / PIECES * n_zones);
+        double mean = 0.0;
+        for (int i = 0; i < LINES; i++) {
+            mean += piece_gain(&all->fibre[i], piece) / LINES;
+        }
+        for (int i = 0; i < LINES; i++) {
+            const double gain = piece_gain(&all->fibre[i], piece) / mean;
             int level = 0;
             while (level < LEVELS - 1 && gain > 0.5 * (LIGHT[level] + LIGHT[level + 1])) {
                 level++;
             }
-            all->level[i][piece] = (signed char)level;
+            all->level[i][piece] = level;
             all->area[zone][level][all->fibre[i].strand] += LINE_WIDTH / PIECES * n_zones;
         }
     }
@@ -178,10 +165,9 @@ void sl_hair_lines(cairo_t *cairo, double x, double y, double width, double heig
                    uint32_t seed, const sl_strip_look *look)
 {
     const sl_corner at = {x, y, width, height};
-    sl_piece_set all = {.mean = {0.0}};
+    sl_piece_set all = {.area = {{{0.0}}}};
     sl_rgb layer[SL_MAX_ZONES][COLOURS];
     sl_fibres_lay(all.fibre, LINES, seed);
-    find_zones(&all, n_zones);
     find_levels(&all, n_zones);
     const double inset = 0.05 * width, zone_height = height / n_zones; /* hair leaves as much free */
     for (int zone = 0; zone < n_zones; zone++) {
