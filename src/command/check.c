@@ -5,6 +5,7 @@
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
+#include "slowlift/lesson.h"
 
 static const struct option options[] = {
     {"models", required_argument, NULL, 'm'}, {"help", no_argument, NULL, 'h'}, {NULL, 0, NULL, 0}};
@@ -19,12 +20,12 @@ static bool check_one(const char *models, const char *file, sl_error *error)
     sl_places_scene(&places, file, path);
     sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
     const sl_resolver resolver = sl_resolver_of_folders(&folders);
-    sl_file_kind kind = SL_KIND_SCENE;
+    const char *kind = NULL;
     char title[256];
-    if (!sl_file_check(path, &resolver, &kind, title, sizeof title, error)) {
+    if (!sl_any_file_check(path, &resolver, &kind, title, sizeof title, error)) {
         return false;
     }
-    printf("%s: reads (%s): %s\n", path, sl_file_kind_word(kind), title);
+    printf("%s: reads (%s): %s\n", path, kind, title);
     return true;
 }
 

@@ -1,0 +1,260 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Files of kind answers: what one student or group answered, in as many lessons as they took.
+ * Written so that the reader here reads the same back. Answers are counted from 1 in the file,
+ * as students see them.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "lesson/reading.h"
+#include "scene/file.h"
+
+enum { MOST_EDITION = 9999 };
+
+/* ---- reading ------------------------------------------------------------------------------------- */
+
+static bool choices_read(const sl_reading *reading, const sl_node *mapping, sl_record *record)
+{
+    static const char form[] = "write {prediction: 2}: the question and the answer's number";
+    if (!sl_node_is(mapping, SL_NODE_MAPPING, form, reading->error)) {
+        return false;
+    }
+    if (mapping->n > SL_MOST_QUESTIONS) {
+        return sl_node_refuse(mapping, SL_ERR_TOO_LARGE, "too many answers", "12", reading->error);
+    }
+    for (const sl_node *node = mapping->first; node; node = node->next) {
+        int number = 0;
+        if (!sl_name_is_good(node->key) || strlen(node->key) >= sizeof record->key[0]) {
+            return sl_node_refuse_key(node, SL_ERR_WRONG_TYPE, "this name of a question", form,
+                                      reading->error);
+        }
+        if (!sl_whole_read(node, 1, SL_MOST_CHOICES, &number, reading->error)) {
+            return false;
+        }
+        snprintf(record->key[record->n], sizeof record->key[0], "%s", node->key);
+        record->choice[record->n++] = number - 1;
+    }
+    return true;
+}
+
+static bool code_read(const sl_reading *reading, const sl_node *node, char code[SL_CODE_SIZE])
+{
+    if (!sl_node_is(node, SL_NODE_TEXT, "a code, not a name, belongs here", reading->error) ||
+        !sl_name_check(node, node->text, reading->error)) {
+        return false;
+    }
+    snprintf(code, SL_CODE_SIZE, "%s", node->text);
+    return true;
+}
+
+static bool record_read(const sl_reading *reading, const sl_node *node, sl_record *record)
+{
+    static const char *const keys[] = {"lesson", "edition", "page", "skipped", "answers"};
+    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    if (!sl_node_keys_known(node, &known, reading->error)) {
+        return false;
+    }
+    for (int i = 0; i < 5; i++) {
+        if (!sl_needed_child(reading, node, keys[i],
+                             "a record has lesson, edition, page, skipped, answers")) {
+            return false;
+        }
+    }
+    *record = (sl_record){.n = 0};
+    return code_read(reading, sl_node_child(node, "lesson"), record->lesson) &&
+           sl_whole_read(sl_node_child(node, "edition"), 1, MOST_EDITION, &record->edition, reading->error) &&
+           sl_whole_read(sl_node_child(node, "page"), 0, SL_MOST_PAGES, &record->page, reading->error) &&
+           sl_yes_read(sl_node_child(node, "skipped"), &record->skipped, reading->error) &&
+           choices_read(reading, sl_node_child(node, "answers"), record);
+}
+
+static void quiz_clear(sl_quiz_record *record)
+{
+    record->edition = 0;
+    for (int i = 0; i < SL_QUIZ_ITEMS; i++) {
+        record->answer[i] = record->reason[i] = SL_NO_ANSWER;
+    }
+}
+
+static bool tier_read(const sl_reading *reading, const sl_node *quiz, const char *key,
+                      int chosen[SL_QUIZ_ITEMS])
+{
+    const sl_node *const list = sl_list_child(reading, quiz, key, 0, SL_QUIZ_ITEMS);
+    int i = 0;
+    for (const sl_node *node = list ? list->first : NULL; node; node = node->next, i++) {
+        int number = 0;
+        if (!sl_whole_read(node, 0, SL_MOST_CHOICES, &number, reading->error)) {
+            return false;
+        }
+        chosen[i] = number == 0 ? SL_NO_ANSWER : number - 1;
+    }
+    return list != NULL;
+}
+
+static bool quiz_read(const sl_reading *reading, const sl_node *root, const char *key, sl_quiz_record *record)
+{
+    static const char *const keys[] = {"edition", "answers", "reasons"};
+    static const sl_words known = {keys, 3};
+    const sl_node *const node = sl_node_child(root, key);
+    quiz_clear(record);
+    if (!node) {
+        return true;
+    }
+    if (!sl_node_keys_known(node, &known, reading->error)) {
+        return false;
+    }
+    const sl_node *const edition = sl_needed_child(reading, node, "edition", "that of the quiz");
+    return edition && sl_whole_read(edition, 1, MOST_EDITION, &record->edition, reading->error) &&
+           tier_read(reading, node, "answers", record->answer) &&
+           tier_read(reading, node, "reasons", record->reason);
+}
+
+static bool records_read(const sl_reading *reading, const sl_node *root, sl_answers *answers)
+{
+    const sl_node *const list = sl_list_child(reading, root, "lessons", 0, SL_MOST_RECORDS);
+    for (const sl_node *node = list ? list->first : NULL; node; node = node->next) {
+        if (!record_read(reading, node, &answers->record[answers->n_records])) {
+            return false;
+        }
+        answers->n_records++;
+    }
+    return list != NULL;
+}
+
+static bool root_read(const sl_reading *reading, const sl_node *root, sl_answers *answers)
+{
+    static const char *const keys[] = {"kind", "version", "title",       "origin",
+                                       "code", "lessons", "quiz_before", "quiz_after"};
+    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    sl_taught_header header;
+    if (!sl_taught_header_read(reading, root, "answers", &header) ||
+        !sl_node_keys_known(root, &known, reading->error)) {
+        return false;
+    }
+    const sl_node *const code = sl_needed_child(reading, root, "code", "of a student or group, never a name");
+    return code && code_read(reading, code, answers->code) && records_read(reading, root, answers) &&
+           quiz_read(reading, root, "quiz_before", &answers->quiz[SL_QUIZ_BEFORE]) &&
+           quiz_read(reading, root, "quiz_after", &answers->quiz[SL_QUIZ_AFTER]);
+}
+
+bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_error *error)
+{
+    sl_error unheard = {.code = SL_OK};
+    sl_arena kept = {0};
+    const sl_reading reading = {.kept = &kept, .error = error ? error : &unheard};
+    sl_document document = {0};
+    char *text = NULL;
+    size_t length = 0;
+    sl_error_clear(reading.error);
+    if (!sl_file_read(path, &text, &length, absent, reading.error)) {
+        return false;
+    }
+    sl_answers read = {.n_records = 0};
+    bool good = sl_document_parse(&document, text, length, path, reading.error);
+    if (good) {
+        good = root_read(&reading, document.root, &read);
+        sl_document_free(&document);
+    }
+    if (good) {
+        *answers = read;
+    }
+    sl_free(text);
+    sl_arena_free(&kept);
+    return good;
+}
+
+/* ---- keeping -------------------------------------------------------------------------------------- */
+
+bool sl_answers_start(sl_answers *answers, const char *code, sl_error *error)
+{
+    if (!sl_name_is_good(code)) {
+        sl_phrase found = {0};
+        sl_phrase_quote(&found, code);
+        return sl_fail(error, SL_ERR_USAGE, found.text,
+                       "a code is made of a-z, 0-9 and hyphens, such as group-3, and is never a name");
+    }
+    *answers = (sl_answers){.n_records = 0};
+    snprintf(answers->code, sizeof answers->code, "%s", code);
+    quiz_clear(&answers->quiz[SL_QUIZ_BEFORE]);
+    quiz_clear(&answers->quiz[SL_QUIZ_AFTER]);
+    return true;
+}
+
+sl_record *sl_answers_record(sl_answers *answers, const sl_lesson *lesson, sl_error *error)
+{
+    for (int i = 0; i < answers->n_records; i++) {
+        sl_record *const record = &answers->record[i];
+        if (strcmp(record->lesson, lesson->name) != 0) {
+            continue;
+        }
+        if (record->edition != lesson->edition) {
+            sl_fail(error, SL_ERR_INCONSISTENT, "these answers are to another edition of the lesson",
+                    "begin with a new file of answers");
+            return NULL;
+        }
+        return record;
+    }
+    if (answers->n_records == SL_MOST_RECORDS || !sl_name_is_good(lesson->name)) {
+        sl_fail(error, SL_ERR_TOO_LARGE, "this file of answers takes no other lesson",
+                "16 lessons, each in a folder whose name is made of a-z, 0-9 and hyphens");
+        return NULL;
+    }
+    sl_record *const record = &answers->record[answers->n_records++];
+    *record = (sl_record){.edition = lesson->edition};
+    snprintf(record->lesson, sizeof record->lesson, "%s", lesson->name);
+    return record;
+}
+
+int sl_record_choice(const sl_record *record, const char *key)
+{
+    for (int i = 0; i < record->n; i++) {
+        if (strcmp(record->key[i], key) == 0) {
+            return record->choice[i];
+        }
+    }
+    return SL_NO_ANSWER;
+}
+
+/* ---- writing ------------------------------------------------------------------------------------------ */
+
+static void put_tier(FILE *out, const char *key, const int chosen[SL_QUIZ_ITEMS])
+{
+    fprintf(out, "  %s: [", key);
+    for (int i = 0; i < SL_QUIZ_ITEMS; i++) {
+        fprintf(out, "%s%d", i == 0 ? "" : ", ", chosen[i] + 1);
+    }
+    fputs("]\n", out);
+}
+
+static void put_quiz(FILE *out, const char *key, const sl_quiz_record *record)
+{
+    if (record->edition > 0) {
+        fprintf(out, "%s:\n  edition: %d\n", key, record->edition);
+        put_tier(out, "answers", record->answer);
+        put_tier(out, "reasons", record->reason);
+    }
+}
+
+static void put_record(FILE *out, const sl_record *record)
+{
+    fprintf(out, "  - lesson: %s\n    edition: %d\n    page: %d\n    skipped: %s\n", record->lesson,
+            record->edition, record->page, record->skipped ? "yes" : "no");
+    fputs(record->n == 0 ? "    answers: {}\n" : "    answers:\n", out);
+    for (int i = 0; i < record->n; i++) {
+        fprintf(out, "      %s: %d\n", record->key[i], record->choice[i] + 1);
+    }
+}
+
+bool sl_answers_write(FILE *out, const sl_answers *answers)
+{
+    fprintf(out, "kind: answers\nversion: 1\ntitle: Answers of %s\norigin: written by slowlift\ncode: %s\n",
+            answers->code, answers->code);
+    fputs(answers->n_records == 0 ? "lessons: []\n" : "lessons:\n", out);
+    for (int i = 0; i < answers->n_records; i++) {
+        put_record(out, &answers->record[i]);
+    }
+    put_quiz(out, "quiz_before", &answers->quiz[SL_QUIZ_BEFORE]);
+    put_quiz(out, "quiz_after", &answers->quiz[SL_QUIZ_AFTER]);
+    return ferror(out) == 0;
+}

@@ -1,0 +1,22 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A file of answers, replaced whole or not at all (base/save.h).
+ */
+#include "lesson/answers_save.h"
+
+#include <errno.h>
+
+#include "base/save.h"
+
+bool sl_answers_save(const sl_answers *answers, const char *path, sl_error *error)
+{
+    sl_save save;
+    if (!sl_save_open(&save, path, error)) {
+        return false;
+    }
+    errno = 0;
+    if (!sl_answers_write(save.stream, answers)) {
+        save.reason = errno;
+    }
+    return sl_save_commit(&save, error);
+}

@@ -1,0 +1,433 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Files of kind lesson. Order of reading: what it says of itself, scenes (loaded and solved),
+ * numbers, claims, texts; a translation is then held against its original.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "lesson/paths.h"
+#include "lesson/reading.h"
+#include "scene/scene_file.h"
+
+enum { PATH_SIZE = 4096 };
+
+typedef struct sl_lesson_reading {
+    const sl_reading *reading;
+    const char *path;
+    sl_lesson *lesson;
+    sl_figures figures;
+} sl_lesson_reading;
+
+static const char *const lesson_keys[] = {
+    "kind",    "version",       "title",    "origin",    "language",   "edition", "number",
+    "minutes", "level",         "scenes",   "numbers",   "claims",     "names",   "recall",
+    "cases",   "misconception", "outcomes", "objective", "prediction", "reasons", "run",
+    "saw",     "explain",       "transfer", "swatch",    "exit",       "teacher", "cautions"};
+static const sl_words known_keys = {lesson_keys, sizeof lesson_keys / sizeof lesson_keys[0]};
+
+/* ---- scenes ------------------------------------------------------------------------------------ */
+
+static bool scene_solve(sl_lesson_scene *scene, sl_error *error)
+{
+    sl_solver *const solver = sl_solver_new(error);
+    const bool good =
+        solver && sl_timeline_solve(&scene->timeline, scene->scene, NULL, 0, solver, NULL, error);
+    sl_solver_free(solver);
+    return good;
+}
+
+static bool scene_read(const sl_lesson_reading *in, const sl_node *node)
+{
+    const sl_reading *const reading = in->reading;
+    sl_lesson_scene *const scene = &in->lesson->scene[in->lesson->n_scenes];
+    char name[SL_MAX_NAME + 8], path[PATH_SIZE];
+    if (!sl_node_is(node, SL_NODE_TEXT, "the name of a scene beside the lesson belongs here",
+                    reading->error) ||
+        !sl_name_check(node, node->text, reading->error)) {
+        return false;
+    }
+    snprintf(name, sizeof name, "%s.yaml", node->text);
+    scene->name = sl_arena_text(reading->kept, node->key, strlen(node->key), reading->error);
+    if (!scene->name || !sl_beside(in->path, name, path, sizeof path, reading->error)) {
+        return false;
+    }
+    in->lesson->n_scenes++; /* from here on freed with the lesson */
+    scene->scene = sl_scene_load(path, reading->resolver, reading->error);
+    if (!scene->scene && reading->error->code == SL_ERR_CANNOT_READ) {
+        sl_node_refuse_text(node, SL_ERR_MISSING_REFERENCE, "a scene lies beside its lesson", reading->error);
+    }
+    return scene->scene && scene_solve(scene, reading->error);
+}
+
+static bool scenes_read(const sl_lesson_reading *in, const sl_node *root)
+{
+    const sl_reading *const reading = in->reading;
+    static const char form[] = "write {main: scene}: the lesson's own word and the file beside it";
+    const sl_node *const scenes = sl_needed_child(reading, root, "scenes", form);
+    if (!scenes || !sl_node_is(scenes, SL_NODE_MAPPING, form, reading->error)) {
+        return false;
+    }
+    if (scenes->n < 1 || scenes->n > SL_MOST_LESSON_SCENES) {
+        return sl_node_refuse_key(scenes, SL_ERR_OUT_OF_RANGE, "the number of scenes", "1 to 6 belong here",
+                                  reading->error);
+    }
+    for (const sl_node *node = scenes->first; node; node = node->next) {
+        if (!scene_read(in, node)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* ---- what it says of itself ---------------------------------------------------------------------- */
+
+static bool head_read(const sl_lesson_reading *in, const sl_node *root)
+{
+    sl_lesson *const lesson = in->lesson;
+    const sl_reading *const reading = in->reading;
+    const sl_node *const number = sl_needed_child(reading, root, "number", "the place in the course, from 1");
+    const sl_node *const minutes = number ? sl_needed_child(reading, root, "minutes", "at most 45") : NULL;
+    if (!minutes || !sl_whole_read(number, 1, 99, &lesson->number, reading->error) ||
+        !sl_whole_read(minutes, 1, 600, &lesson->minutes, reading->error)) {
+        return false;
+    }
+    return lesson->minutes <= SL_LESSON_LONGEST_MIN ||
+           sl_node_refuse_text(minutes, SL_ERR_TOO_LARGE, "45 minutes; make it two lessons", reading->error);
+}
+
+static bool called_read(const sl_lesson_reading *in, const sl_node *root)
+{
+    struct sl_lesson_memory *const memory = in->lesson->memory;
+    const sl_reading *const reading = in->reading;
+    const sl_node *const names = sl_node_child(root, "names");
+    if (!names) {
+        return true;
+    }
+    if (!sl_node_is(names, SL_NODE_MAPPING, "write {red: rojo}: the scene's word and the lesson's",
+                    reading->error)) {
+        return false;
+    }
+    if (names->n > SL_MOST_CALLED) {
+        return sl_node_refuse_key(names, SL_ERR_TOO_LARGE, "too many names", "64", reading->error);
+    }
+    for (const sl_node *node = names->first; node; node = node->next) {
+        const int i = memory->n_called;
+        memory->of_scene[i] = sl_arena_text(reading->kept, node->key, strlen(node->key), reading->error);
+        if (!memory->of_scene[i] || !sl_text_read(reading, node, 100, &memory->called[i])) {
+            return false;
+        }
+        memory->n_called++;
+    }
+    return true;
+}
+
+static bool outcomes_read(const sl_lesson_reading *in, const sl_node *root)
+{
+    const sl_node *const list = sl_list_child(in->reading, root, "outcomes", 1, SL_MOST_OUTCOMES);
+    if (!list) {
+        return false;
+    }
+    for (const sl_node *node = list->first; node; node = node->next) {
+        if (!sl_filled_read(&in->figures, node, &in->lesson->outcome[in->lesson->n_outcomes])) {
+            return false;
+        }
+        in->lesson->n_outcomes++;
+    }
+    return true;
+}
+
+static bool cautions_read(const sl_lesson_reading *in, const sl_node *root)
+{
+#define SL_CAUTION(id, signal_word, never_off, words) #id,
+    static const char *const ids[] = {
+#include "report/cautions.def"
+    };
+#undef SL_CAUTION
+    static const sl_words known = {ids, sizeof ids / sizeof ids[0]};
+    const sl_node *const list = sl_list_child(in->reading, root, "cautions", 1, SL_MOST_LESSON_CAUTIONS);
+    if (!list) {
+        return false;
+    }
+    for (const sl_node *node = list->first; node; node = node->next) {
+        int index = 0;
+        if (!sl_word_read(node, &known, &index, in->reading->error)) {
+            return false;
+        }
+        in->lesson->caution[in->lesson->n_cautions++] = ids[index];
+    }
+    return true;
+}
+
+/* ---- numbers and claims ---------------------------------------------------------------------------- */
+
+static bool figures_read(sl_lesson_reading *in, const sl_node *root)
+{
+    const sl_node *const numbers = sl_list_child(in->reading, root, "numbers", 1, SL_MOST_NUMBERS);
+    const sl_node *const claims =
+        numbers ? sl_list_child(in->reading, root, "claims", 1, SL_MOST_CLAIMS) : NULL;
+    return claims && sl_numbers_read(&in->figures, numbers) && sl_claims_read(&in->figures, claims);
+}
+
+/* ---- texts ------------------------------------------------------------------------------------------- */
+
+static bool passage(const sl_lesson_reading *in, const sl_node *root, const char *key, sl_passage *into)
+{
+    const sl_node *const node = sl_needed_child(in->reading, root, key, "one or more paragraphs");
+    return node && sl_passage_read(&in->figures, node, into);
+}
+
+static bool text(const sl_lesson_reading *in, const sl_node *root, const char *key, const char **into)
+{
+    const sl_node *const node = sl_needed_child(in->reading, root, key, "a text");
+    return node && sl_filled_read(&in->figures, node, into);
+}
+
+static bool texts_read(const sl_lesson_reading *in, const sl_node *root)
+{
+    sl_lesson *const lesson = in->lesson;
+    return text(in, root, "title", &lesson->title) && text(in, root, "level", &lesson->level) &&
+           passage(in, root, "objective", &lesson->objective) &&
+           passage(in, root, "misconception", &lesson->misconception) &&
+           passage(in, root, "explain", &lesson->explain) && passage(in, root, "swatch", &lesson->swatch) &&
+           passage(in, root, "teacher", &lesson->teacher);
+}
+
+/* Ends the list of pages with one more; question NULL: a page without. */
+static void add_page(sl_lesson *lesson, sl_page_kind kind, bool question)
+{
+    lesson->page[lesson->n_pages++] = (sl_page){kind, question ? lesson->n_questions - 1 : -1};
+}
+
+static bool question_page(sl_lesson_reading *in, const sl_node *node, sl_page_kind kind, const char *key,
+                          bool proved)
+{
+    sl_lesson *const lesson = in->lesson;
+    if (!sl_question_read(&in->figures, node, key, proved, &lesson->question[lesson->n_questions])) {
+        return false;
+    }
+    lesson->n_questions++;
+    add_page(lesson, kind, true);
+    return true;
+}
+
+static bool one_question(sl_lesson_reading *in, const sl_node *root, const char *key, sl_page_kind kind,
+                         const char *answer_key, bool proved)
+{
+    const sl_node *const node = sl_needed_child(in->reading, root, key, "a question with its answers");
+    return node && question_page(in, node, kind, answer_key, proved);
+}
+
+static bool question_list(sl_lesson_reading *in, const sl_node *root, const char *list_key, int least,
+                          int most, sl_page_kind kind)
+{
+    const sl_node *const list = sl_list_child(in->reading, root, list_key, least, most);
+    int i = 1;
+    for (const sl_node *node = list ? list->first : NULL; node; node = node->next, i++) {
+        char key[16];
+        snprintf(key, sizeof key, "%s-%d", list_key, i);
+        if (!question_page(in, node, kind, key, false)) {
+            return false;
+        }
+    }
+    return list != NULL;
+}
+
+static bool arms_read(const sl_lesson_reading *in, const sl_node *mapping, int scene, int *n, int *arm)
+{
+    const sl_node *const list = sl_node_child(mapping, "arms");
+    const int all = in->lesson->scene[scene].scene->n_arms;
+    *n = 0;
+    for (int i = 0; !list && i < all; i++) {
+        arm[(*n)++] = i;
+    }
+    if (list && !sl_list_child(in->reading, mapping, "arms", 1, all)) {
+        return false;
+    }
+    for (const sl_node *node = list ? list->first : NULL; node; node = node->next) {
+        if (!sl_arm_named(&in->figures, scene, node, &arm[*n])) {
+            return false;
+        }
+        (*n)++;
+    }
+    return true;
+}
+
+static bool scene_and_zone(const sl_lesson_reading *in, const sl_node *mapping, int *scene, int *zone)
+{
+    const sl_node *const scene_node =
+        sl_needed_child(in->reading, mapping, "scene", "the lesson's word for it");
+    const sl_node *const zone_node =
+        scene_node ? sl_needed_child(in->reading, mapping, "zone", "the zone to look at") : NULL;
+    return zone_node && sl_scene_named(&in->figures, scene_node, scene) &&
+           sl_zone_named(&in->figures, *scene, zone_node, zone);
+}
+
+static bool cases_read(sl_lesson_reading *in, const sl_node *root)
+{
+    static const char *const keys[] = {"text", "scene", "zone", "at", "arms", "ask", "answers"};
+    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    sl_cases *const cases = &in->lesson->cases;
+    const sl_reading *const reading = in->reading;
+    const sl_node *const node = sl_needed_child(reading, root, "cases", "strips that differ in one thing");
+    if (!node || !sl_node_keys_known(node, &known, reading->error)) {
+        return false;
+    }
+    const sl_node *const at = sl_needed_child(reading, node, "at", "the name of a moment");
+    const sl_node *const ask =
+        at ? sl_needed_child(reading, node, "ask", "{ask: ..., answers: [...]}") : NULL;
+    return ask && passage(in, node, "text", &cases->text) &&
+           scene_and_zone(in, node, &cases->scene, &cases->zone) &&
+           sl_number_named(&in->figures, at, SL_AS_MINUTES, &cases->at) &&
+           arms_read(in, node, cases->scene, &cases->n_arms, cases->arm) &&
+           question_page(in, ask, SL_PAGE_CASES, "cases", false);
+}
+
+static bool stops_read(sl_lesson_reading *in, const sl_node *node)
+{
+    sl_lesson_run *const run = &in->lesson->run;
+    const sl_node *const list = sl_list_child(in->reading, node, "stops", 1, SL_MOST_STOPS);
+    double before = -1.0;
+    for (const sl_node *stop = list ? list->first : NULL; stop; stop = stop->next) {
+        int *const index = &run->stop[run->n_stops];
+        if (!sl_number_named(&in->figures, stop, SL_AS_MINUTES, index)) {
+            return false;
+        }
+        const double minute = in->figures.number[*index].value;
+        if (minute <= before || minute > in->lesson->scene[run->scene].scene->until_min) {
+            return sl_node_refuse_text(stop, SL_ERR_INCONSISTENT,
+                                       "stops rise and lie inside the scene's clock", in->reading->error);
+        }
+        before = minute;
+        run->n_stops++;
+    }
+    return list != NULL;
+}
+
+static bool run_read(sl_lesson_reading *in, const sl_node *root)
+{
+    static const char *const keys[] = {"scene", "zone", "arms", "stops"};
+    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    sl_lesson_run *const run = &in->lesson->run;
+    const sl_node *const node =
+        sl_needed_child(in->reading, root, "run", "{scene: ..., zone: ..., stops: [...]}");
+    if (!node || !sl_node_keys_known(node, &known, in->reading->error) ||
+        !scene_and_zone(in, node, &run->scene, &run->zone) ||
+        !arms_read(in, node, run->scene, &run->n_arms, run->arm) || !stops_read(in, node)) {
+        return false;
+    }
+    add_page(in->lesson, SL_PAGE_RUN, false);
+    return true;
+}
+
+/* In the order in which a class goes through them. */
+static bool pages_read(sl_lesson_reading *in, const sl_node *root)
+{
+    sl_lesson *const lesson = in->lesson;
+    add_page(lesson, SL_PAGE_OBJECTIVE, false);
+    if (!question_list(in, root, "recall", SL_LESSON_RECALLS, SL_LESSON_RECALLS, SL_PAGE_RECALL) ||
+        !cases_read(in, root) ||
+        !one_question(in, root, "prediction", SL_PAGE_PREDICTION, "prediction", true) ||
+        !one_question(in, root, "reasons", SL_PAGE_REASON, "reason", false) || !run_read(in, root) ||
+        !one_question(in, root, "saw", SL_PAGE_SAW, "saw", true)) {
+        return false;
+    }
+    add_page(lesson, SL_PAGE_EXPLAIN, false);
+    if (!one_question(in, root, "transfer", SL_PAGE_TRANSFER, "transfer", false)) {
+        return false;
+    }
+    add_page(lesson, SL_PAGE_SWATCH, false);
+    if (!question_list(in, root, "exit", 2, SL_MOST_EXITS, SL_PAGE_EXIT)) {
+        return false;
+    }
+    add_page(lesson, SL_PAGE_END, false);
+    return true;
+}
+
+static bool root_read(sl_lesson_reading *in, const sl_node *root)
+{
+    sl_lesson *const lesson = in->lesson;
+    sl_taught_header header;
+    if (!sl_taught_header_read(in->reading, root, "lesson", &header) ||
+        !sl_node_keys_known(root, &known_keys, in->reading->error)) {
+        return false;
+    }
+    lesson->origin = header.origin;
+    lesson->edition = header.edition;
+    lesson->language = sl_language_words.word[header.language];
+    in->figures.spanish = header.language == 1;
+    if (!head_read(in, root) || !scenes_read(in, root)) {
+        return false;
+    }
+    in->figures.n_scenes = lesson->n_scenes;
+    const bool good = figures_read(in, root) && texts_read(in, root) && called_read(in, root) &&
+                      outcomes_read(in, root) && cautions_read(in, root) && pages_read(in, root) &&
+                      sl_numbers_all_used(&in->figures, sl_node_child(root, "numbers")) &&
+                      sl_original_check(in->reading, root, in->path, header.language);
+    lesson->n_numbers = in->figures.n;
+    lesson->n_claims = in->figures.n_claims;
+    return good;
+}
+
+/* The name of the folder that a file lies in, "." when its path has none. */
+static const char *folder_name(sl_arena *arena, const char *path, sl_error *error)
+{
+    const char *const slash = strrchr(path, '/');
+    const char *start = slash;
+    if (!slash) {
+        return sl_arena_text(arena, ".", 1, error);
+    }
+    while (start > path && start[-1] != '/') {
+        start--;
+    }
+    return sl_arena_text(arena, start, (size_t)(slash - start), error);
+}
+
+static bool lesson_read(sl_lesson *lesson, const char *path, const sl_resolver *resolver, sl_error *error)
+{
+    const sl_reading reading = {.kept = &lesson->memory->arena, .resolver = resolver, .error = error};
+    sl_lesson_reading in = {.reading = &reading, .path = path, .lesson = lesson};
+    in.figures = (sl_figures){
+        .reading = &reading, .scene = lesson->scene, .number = lesson->numbers, .claim = lesson->claim};
+    lesson->name = folder_name(reading.kept, path, error);
+    sl_document document = {0};
+    if (!lesson->name || !sl_document_load(&document, path, error)) {
+        return false;
+    }
+    const bool good = root_read(&in, document.root);
+    sl_document_free(&document);
+    return good;
+}
+
+sl_lesson *sl_lesson_load(const char *path, const sl_resolver *resolver, sl_error *error)
+{
+    sl_error unheard = {.code = SL_OK};
+    sl_error *const heard = error ? error : &unheard;
+    sl_error_clear(heard);
+    sl_lesson *const lesson = sl_new(1, sizeof *lesson, "reading a lesson", heard);
+    if (!lesson) {
+        return NULL;
+    }
+    lesson->memory = sl_new(1, sizeof *lesson->memory, "reading a lesson", heard);
+    if (!lesson->memory || !lesson_read(lesson, path, resolver, heard)) {
+        sl_lesson_free(lesson);
+        return NULL;
+    }
+    return lesson;
+}
+
+void sl_lesson_free(sl_lesson *lesson)
+{
+    if (!lesson) {
+        return;
+    }
+    for (int i = 0; i < lesson->n_scenes; i++) {
+        sl_timeline_free(lesson->scene[i].timeline);
+        sl_scene_free(lesson->scene[i].scene);
+    }
+    if (lesson->memory) {
+        sl_arena_free(&lesson->memory->arena);
+        sl_free(lesson->memory);
+    }
+    sl_free(lesson);
+}

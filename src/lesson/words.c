@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The few words that the lesson engine itself says, in the languages of the lessons.
+ */
+#include "lesson/words.h"
+
+#include <string.h>
+
+#include "lesson/reading.h"
+
+static const char *const languages[] = {"en", "es"};
+const sl_words sl_language_words = {languages, 2};
+
+static const char *const pages[SL_PAGE_KINDS][2] = {
+    [SL_PAGE_OBJECTIVE] = {"What this lesson is for", "Para qué es esta lección"},
+    [SL_PAGE_RECALL] = {"Do you remember?", "¿Te acuerdas?"},
+    [SL_PAGE_CASES] = {"Look and compare", "Mira y compara"},
+    [SL_PAGE_PREDICTION] = {"Your prediction", "Tu predicción"},
+    [SL_PAGE_REASON] = {"Your reason", "Tu razón"},
+    [SL_PAGE_RUN] = {"The run", "La prueba"},
+    [SL_PAGE_SAW] = {"What did you see?", "¿Qué viste?"},
+    [SL_PAGE_EXPLAIN] = {"Why it is so", "Por qué es así"},
+    [SL_PAGE_TRANSFER] = {"Somewhere else", "En otro caso"},
+    [SL_PAGE_SWATCH] = {"With a real swatch", "Con un mechón de verdad"},
+    [SL_PAGE_EXIT] = {"Before you go", "Antes de salir"},
+    [SL_PAGE_END] = {"The end", "Fin"},
+};
+
+static const char *const said[SL_SAID_COUNT][2] = {
+#define SL_AS_PAIR(name, english, spanish) [name] = {english, spanish},
+    SL_SAID_LIST(SL_AS_PAIR)
+#undef SL_AS_PAIR
+};
+
+static int column(const char *language)
+{
+    return language && strcmp(language, "es") == 0 ? 1 : 0;
+}
+
+const char *sl_page_word(sl_page_kind kind, const char *language)
+{
+    return pages[kind][column(language)];
+}
+
+const char *sl_said(sl_said_what what, const char *language)
+{
+    return said[what][column(language)];
+}

@@ -1,0 +1,57 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the lesson engine and the terminal's lesson say, English and Spanish.
+ */
+#ifndef SLOWLIFT_LESSON_WORDS_H
+#define SLOWLIFT_LESSON_WORDS_H
+
+#define SL_SAID_LIST(X)                                                                                      \
+    X(SL_SAID_LOCKED, "The run is locked until there are a prediction and a reason.",                        \
+      "La prueba está cerrada hasta que haya una predicción y una razón.")                                   \
+    X(SL_SAID_UNANSWERED, "Answer this question first.", "Contesta primero esta pregunta.")                  \
+    X(SL_SAID_LAST, "This is the end of the lesson.", "Aquí termina la lección.")                            \
+    X(SL_SAID_LESSON, "Lesson", "Lección")                                                                   \
+    X(SL_SAID_STEP, "Step", "Paso")                                                                          \
+    X(SL_SAID_OF, "of", "de")                                                                                \
+    X(SL_SAID_ABOUT, "takes about", "dura unos")                                                             \
+    X(SL_SAID_EXAMPLE, "A classroom example: the program estimates; label, training and law decide.",        \
+      "Un ejemplo para la clase: el programa estima; deciden la etiqueta, la formación y la ley.")           \
+    X(SL_SAID_HELP, "Type the number of an answer, Enter to go on, b to go back, q to stop.",                \
+      "Escribe el número de una respuesta, Intro para seguir, b para volver, q para parar.")                 \
+    X(SL_SAID_HELP_EDUCATOR, "Educator: s leaves a step as it is, t shows the notes.",                       \
+      "Docente: s deja el paso como está, t muestra las notas.")                                             \
+    X(SL_SAID_WHICH, "Your answer (number):", "Tu respuesta (número):")                                      \
+    X(SL_SAID_ENTER, "Enter to go on:", "Intro para seguir:")                                                \
+    X(SL_SAID_NO_CHOICE, "There is no such answer. Type a number from the list.",                            \
+      "No existe esa respuesta. Escribe un número de la lista.")                                             \
+    X(SL_SAID_FIRST, "The first answer counts; it stays as it is.",                                          \
+      "Vale la primera respuesta; se queda como está.")                                                      \
+    X(SL_SAID_KEPT, "Kept. The run will tell.", "Guardado. La prueba lo dirá.")                              \
+    X(SL_SAID_YOURS, "You answered", "Contestaste")                                                          \
+    X(SL_SAID_RIGHT, "Right.", "Correcto.")                                                                  \
+    X(SL_SAID_NOT_RIGHT, "Not this one.", "Esta no.")                                                        \
+    X(SL_SAID_PREDICTED, "You predicted", "Predijiste")                                                      \
+    X(SL_SAID_RUN_GAVE, "The run gave", "La prueba dio")                                                     \
+    X(SL_SAID_NO_PREDICTION, "There was no prediction.", "No hubo predicción.")                              \
+    X(SL_SAID_COLOUR_LEFT, "Colour left", "Color que queda")                                                 \
+    X(SL_SAID_AFTER, "after", "después de")                                                                  \
+    X(SL_SAID_NOT_PREDICTED, "not predicted", "sin predicción")                                              \
+    X(SL_SAID_STOPPED, "Stopped. Go on later with the same command.",                                        \
+      "Parado. Sigue más tarde con la misma orden.")                                                         \
+    X(SL_SAID_NOTES, "Notes for the educator", "Notas para quien enseña")                                    \
+    X(SL_SAID_CAUTION, "Read this caution out", "Lee en voz alta esta advertencia")                          \
+    X(SL_SAID_SAVED, "Answers are kept in", "Las respuestas se guardan en")                                  \
+    X(SL_SAID_NOT_SAVED, "The answers are not on the disk yet; they are still here and are tried again.",    \
+      "Las respuestas aún no están en el disco; siguen aquí y se intenta de nuevo.")                         \
+    X(SL_SAID_WHY, "Why?", "¿Por qué?")                                                                      \
+    X(SL_SAID_SKIPPED, "Left as it is.", "Se queda como está.")                                              \
+    X(SL_SAID_ONLY_EDUCATOR, "Only the educator can leave a step open.",                                     \
+      "Solo la persona docente puede dejar un paso abierto.")
+
+#define SL_AS_ENUM(name, english, spanish) name,
+typedef enum sl_said_what { SL_SAID_LIST(SL_AS_ENUM) SL_SAID_COUNT } sl_said_what;
+#undef SL_AS_ENUM
+
+const char *sl_said(sl_said_what what, const char *language);
+
+#endif
