@@ -117,7 +117,8 @@ START_TEST(a_check_without_memory_is_reported)
     sl_folders folders = {paths, 1};
     const sl_resolver resolver = sl_resolver_of_folders(&folders);
     static const char *const files[] = {"/dyes/bright-one.yaml", "/hair/prelight-9.yaml",
-                                        "/mixes/powder-6.yaml", "/chemistry/reversed.yaml"};
+                                        "/mixes/powder-6.yaml", "/chemistry/reversed.yaml",
+                                        "/forms/nothing-stops.yaml"};
     for (size_t f = 0; f < sizeof files / sizeof files[0]; f++) {
         char path[512];
         sl_error error;
