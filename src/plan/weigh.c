@@ -1,7 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Grams to weigh: the whole by hair and waste, then parts by weight.
+ * Grams to weigh: the whole by hair and waste, then parts by weight, then what a scale can show.
  */
+#include <assert.h>
+#include <math.h>
+
 #include "slowlift/plan.h"
 
 sl_weighing sl_weigh(const sl_mix *mix, const sl_chemistry *chemistry, double hair_g, double mix_g_per_g,
@@ -17,4 +20,31 @@ sl_weighing sl_weigh(const sl_mix *mix, const sl_chemistry *chemistry, double ha
                          .liquid_pct = charge.liquid_pct,
                          .liquid_vol = sl_volume_strength(charge.liquid_pct),
                          .on_hair_pct = charge.on_hair_pct};
+}
+
+static double on_scale(double grams, double scale_g)
+{
+    return grams <= 0.0 ? 0.0 : fmax(1.0, round(grams / scale_g)) * scale_g;
+}
+
+sl_weighing sl_weigh_on_scale(const sl_mix *mix, const sl_chemistry *chemistry, sl_weighing exact,
+                              double scale_g)
+{
+    assert(scale_g > 0.0);
+    sl_mix weighed = *mix;
+    weighed.powder_parts = on_scale(exact.powder_g, scale_g);
+    weighed.developer_parts = on_scale(exact.developer_g, scale_g);
+    weighed.water_parts = on_scale(exact.water_g, scale_g);
+    const double total_g = weighed.powder_parts + weighed.developer_parts + weighed.water_parts;
+    return sl_weigh(&weighed, chemistry, total_g, 1.0, 0.0);
+}
+
+double sl_scale_error(sl_weighing shown, double scale_g)
+{
+    const double part_g[] = {shown.powder_g, shown.developer_g, shown.water_g};
+    double error = 0.0;
+    for (int i = 0; i < 3; i++) {
+        error = part_g[i] > 0.0 ? fmax(error, 0.5 * scale_g / part_g[i]) : error;
+    }
+    return error;
 }

@@ -1,6 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
 #include "slowlift/plan.h"
 
+#include <math.h>
+#include <string.h>
+
 #include "small_scene.h"
 #include "suite.h"
 
@@ -35,7 +38,228 @@ START_TEST(a_mix_without_powder_weighs_no_powder)
 }
 END_TEST
 
+/* Worked by hand: a scale of 0.1 g shows 2.04 g of powder as 2.0 g; half a step is a fortieth. */
+START_TEST(a_scale_shows_what_it_cannot_show)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    const sl_mix *const mix = &small.mixes[MIX_POWDER_6]; /* 1 : 2 */
+    const sl_weighing exact = sl_weigh(mix, &small.scene.chemistry, 2.0, 3.06, 0.0);
+    ck_assert_double_eq_tol(exact.powder_g, 2.04, 1e-9);
+    const sl_weighing shown = sl_weigh_on_scale(mix, &small.scene.chemistry, exact, 0.1);
+    ck_assert_double_eq_tol(shown.powder_g, 2.0, 1e-9);
+    ck_assert_double_eq_tol(shown.developer_g, 4.1, 1e-9);
+    ck_assert_double_eq_tol(sl_scale_error(shown, 0.1), 0.05 / 2.0, 1e-9);
+    /* as little as nothing is never nothing */
+    const sl_weighing least = sl_weigh_on_scale(mix, &small.scene.chemistry, exact, 10.0);
+    ck_assert_double_eq_tol(least.powder_g, 10.0, 1e-9);
+}
+END_TEST
+
+/* The classroom example of one person, 45 s a swatch, 16 min: up to 21 swatches lie in one batch
+ * without a clash, floor(16 * 60 / 45); common practice, no source. */
+START_TEST(one_slot_does_not_follow_another_until_hands_run_out)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_plan_request request = sl_plan_request_default();
+    request.blocks = 1;
+    request.mix_s = 0;
+    static sl_arm arms[22];
+    for (int a = 0; a < 22; a++) {
+        arms[a] = small.arms[ARM_3];
+        arms[a].steps[0].duration_min = 16.0;
+    }
+    small.scene.arms = arms;
+    sl_plan *plan = NULL;
+    small.scene.n_arms = 21;
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    for (int i = 0; i < 21; i++) {
+        ck_assert_int_eq(plan->swatches[i].contact_s - plan->swatches[0].contact_s, 45 * i);
+        ck_assert_int_eq(plan->swatches[i].water_s - plan->swatches[i].contact_s, 960);
+    }
+    ck_assert_int_eq(plan->span_s, 20 * 45);
+    sl_plan_free(plan);
+    small.scene.n_arms = 22; /* the last has to wait: 21 * 45 s = 945 s, and 945 + 45 > 960 */
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    ck_assert_int_gt(plan->swatches[21].contact_s - plan->swatches[0].contact_s, 945);
+    sl_plan_free(plan);
+}
+END_TEST
+
+START_TEST(more_hands_do_not_help)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *one = NULL, *two = NULL;
+    ck_assert(sl_plan_make(&one, &small.scene, &request, NULL));
+    request.people = 2;
+    ck_assert(sl_plan_make(&two, &small.scene, &request, NULL));
+    ck_assert_int_lt(two->end_s, one->end_s);
+    ck_assert_int_lt(two->span_s, one->span_s);
+    sl_plan_free(one);
+    sl_plan_free(two);
+}
+END_TEST
+
+START_TEST(the_label_does_not_shorten_a_dwell)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.mixes[MIX_POWDER_6].label_max_min = 20.0; /* from mixing; the mix is some minutes old */
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    const double age = small.arms[ARM_6].steps[0].mix_age_min;
+    for (int i = 0; i < plan->n_swatches; i++) {
+        const sl_planned_swatch *const swatch = &plan->swatches[i];
+        if (swatch->arm == ARM_6) {
+            ck_assert(swatch->cut_short);
+            ck_assert_int_eq(swatch->water_s - swatch->contact_s, (int)(60.0 * (20.0 - age)));
+        }
+    }
+    sl_plan_free(plan);
+}
+END_TEST
+
+START_TEST(controls_are_not_recognised)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_UNTREATED), ARM_UNTREATED);
+    ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_WASHING), ARM_WASHING);
+    ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_UNDYED_TREATED), ARM_UNDYED);
+    ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_LIGHTENER), -1);
+}
+END_TEST
+
+START_TEST(one_change_is_not_told_from_two)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    bool differs[SL_DIFFERENCES];
+    ck_assert_int_eq(sl_arms_differ(&small.scene, ARM_3, ARM_6, differs), 1);
+    ck_assert(differs[SL_DIFFERS_STRENGTH]);
+    small.arms[ARM_6].steps[0].duration_min += 5.0;
+    ck_assert_int_eq(sl_arms_differ(&small.scene, ARM_3, ARM_6, differs), 2);
+    ck_assert(differs[SL_DIFFERS_DWELL]);
+    ck_assert_int_eq(sl_arms_differ(&small.scene, ARM_6, ARM_6, differs), 0);
+    ck_assert_int_eq(sl_arms_differ(&small.scene, ARM_UNTREATED, ARM_6, differs), -1);
+}
+END_TEST
+
+/* t(0.975; 4) = 2.776, t(0.975; 8) = 2.306: NIST/SEMATECH e-Handbook of Statistical Methods,
+ * 1.3.6.7.2, upper critical values of Student's t. */
+START_TEST(what_looks_like_a_tie_does_not_follow_student)
+{
+    ck_assert_double_eq(sl_tie_below(1, 1.0), -1.0);
+    ck_assert_double_eq_tol(sl_tie_below(3, 1.0), 2.776 * sqrt(2.0 / 3.0), 5e-4);
+    ck_assert_double_eq_tol(sl_tie_below(5, 0.1), 0.1 * 2.306 * sqrt(2.0 / 5.0), 5e-5);
+}
+END_TEST
+
+START_TEST(rinsing_all_together_costs_nothing)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    sl_plan_error together, one_bowl;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    ck_assert(sl_plan_if_together(plan, solver, &together, NULL));
+    ck_assert(together.known && together.gap_min > 0.0 && together.unfair < together.fair);
+    /* the same difference read from the scene's own timeline: longer by the gap */
+    sl_timeline *timeline = NULL;
+    sl_arm longer[SMALL_ARMS];
+    memcpy(longer, small.arms, sizeof longer);
+    for (int a = 0; a < small.scene.n_arms; a++) {
+        longer[a].contact_min = 0.0;
+        longer[a].steps[0].duration_min += longer[a].n_steps > 0 ? together.gap_min : 0.0;
+    }
+    sl_scene scene = small.scene;
+    scene.arms = longer;
+    scene.until_min += together.gap_min;
+    sl_cell cell;
+    ck_assert(sl_timeline_solve(&timeline, &scene, NULL, 0, solver, NULL, NULL));
+    sl_timeline_at(timeline, together.arm, together.zone, longer[together.arm].steps[0].duration_min, NULL,
+                   &cell);
+    ck_assert_double_eq_tol(cell.colour_left, together.unfair, 1e-9);
+    ck_assert(sl_plan_if_one_bowl(plan, solver, &one_bowl, NULL));
+    ck_assert(one_bowl.known && one_bowl.gap_min > together.gap_min);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    sl_plan_free(plan);
+}
+END_TEST
+
+/* Two rounds, two minutes of rinsing between, a mix one minute old: with 45 s to rinse and 60 s to
+ * mix one pair of hands is not enough, two are. */
+START_TEST(one_person_mixes_while_rinsing)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_arm *const arm = &small.arms[ARM_3];
+    arm->steps[0].mix_age_min = 1.0;
+    arm->steps[2] = arm->steps[0];
+    arm->n_steps = 3;
+    sl_plan_request request = sl_plan_request_default();
+    sl_error error = {.code = SL_OK};
+    sl_plan *plan = NULL;
+    ck_assert(!sl_plan_make(&plan, &small.scene, &request, &error));
+    ck_assert_int_eq(error.code, SL_ERR_USAGE);
+    request.people = 2;
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    int mixers = 0;
+    for (int i = 0; i < plan->n_tasks; i++) {
+        const sl_task *const task = &plan->tasks[i];
+        mixers += task->kind == SL_TASK_MIX && task->step == 2 &&
+                  task->person != plan->swatches[task->swatch].person;
+    }
+    ck_assert_int_eq(mixers, request.blocks);
+    sl_plan_free(plan);
+}
+END_TEST
+
+START_TEST(a_request_out_of_range_is_planned)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_error error = {.code = SL_OK};
+    sl_plan *plan = NULL;
+    const sl_plan_request usual = sl_plan_request_default();
+    for (int i = 0; i < 9; i++) {
+        sl_plan_request request = usual;
+        request.blocks = i == 0 ? 0 : request.blocks;
+        request.people = i == 1 ? 9 : request.people;
+        request.apply_s = i == 2 ? 4 : request.apply_s;
+        request.remove_s = i == 3 ? 2000 : request.remove_s;
+        request.scale_g = i == 4 ? 0.0 : request.scale_g;
+        request.waste = i == 5 ? -0.1 : request.waste;
+        request.n_looks = i == 6 ? 2 : i == 7 ? 99 : 0;
+        request.look_min[0] = request.look_min[1] = 5;
+        request.n_rungs = i == 8 ? 1 : 0;
+        ck_assert_msg(!sl_plan_make(&plan, &small.scene, &request, &error), "request %d", i);
+        ck_assert_int_eq(error.code, SL_ERR_USAGE);
+        ck_assert_ptr_null(plan);
+    }
+    small.scene.place = SL_PLACE_HEAD;
+    ck_assert(!sl_plan_make(&plan, &small.scene, &usual, &error));
+}
+END_TEST
+
 START_SUITE("plan")
+ADD(a_scale_shows_what_it_cannot_show)
+ADD(one_slot_does_not_follow_another_until_hands_run_out)
+ADD(more_hands_do_not_help)
+ADD(the_label_does_not_shorten_a_dwell)
+ADD(controls_are_not_recognised)
+ADD(one_change_is_not_told_from_two)
+ADD(what_looks_like_a_tie_does_not_follow_student)
+ADD(rinsing_all_together_costs_nothing)
+ADD(one_person_mixes_while_rinsing)
+ADD(a_request_out_of_range_is_planned)
 ADD(grams_follow_the_parts_by_weight)
 ADD(a_mix_without_powder_weighs_no_powder)
 END_SUITE
