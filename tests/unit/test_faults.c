@@ -9,9 +9,11 @@
  * in GSL 2.7 when they fail) stay out.
  */
 #include <check.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "slowlift/part.h"
 #include "slowlift/rank.h"
 #include "slowlift/spread.h"
 #include "slowlift/timeline.h"
@@ -131,6 +133,44 @@ static bool one_ensemble(sl_error *error)
     return done;
 }
 
+/* Weighed by what was seen, written and read back. */
+static const sl_saws seen = {1, {{.arm = 0, .zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+
+static bool one_weighed_ensemble(sl_error *error)
+{
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1, .saws = &seen};
+    const bool done = sl_spread_run(&spread, &built.scene, &request, error);
+    sl_spread_free(spread);
+    return done;
+}
+
+static struct {
+    char bytes[1 << 18];
+    size_t length;
+} part_text;
+
+static void write_part(void)
+{
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1, .saws = &seen};
+    ck_assert(sl_spread_run(&spread, &built.scene, &request, NULL));
+    FILE *const out = fmemopen(part_text.bytes, sizeof part_text.bytes, "w");
+    ck_assert_ptr_nonnull(out);
+    ck_assert(sl_part_write(out, spread, &built.scene, NULL));
+    part_text.length = (size_t)ftell(out);
+    ck_assert_int_eq(fclose(out), 0);
+    sl_spread_free(spread);
+}
+
+static bool one_part(sl_error *error)
+{
+    sl_spread *part = NULL;
+    const bool done = sl_part_parse(&part, &built.scene, part_text.bytes, part_text.length, "part", error);
+    sl_spread_free(part);
+    return done;
+}
+
 static bool one_ranking(sl_error *error)
 {
     sl_rank *rank = NULL;
@@ -197,6 +237,11 @@ START_TEST(ensembles_report_every_failed_allocation_too)
     fail_each(one_ensemble, true);
     fail_each(one_ranking, false);
     fail_each(one_ranking, true);
+    fail_each(one_weighed_ensemble, false);
+    fail_each(one_weighed_ensemble, true);
+    write_part();
+    fail_each(one_part, false);
+    fail_each(one_part, true);
 }
 END_TEST
 
