@@ -1,0 +1,127 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Aims, limits, odds and verdicts (limits.h), for cut hair in a classroom.
+ */
+#include "lesson/asked.h"
+#include "slowlift/limits.h"
+
+enum { MEMBERS = 400, SEED = 1 };
+
+static bool aims_set(const sl_asked *asked, double aim, double *value)
+{
+    *value = aim;
+    return aim > 0.0 || sl_asked_refuse(asked, "an aim that the scene does not set", "write it under `aims`");
+}
+
+static bool goal(const sl_asked *asked, double *value)
+{
+    return aims_set(asked, asked->scene->aims.colour_left, value);
+}
+
+static bool base_limit(const sl_asked *asked, double *value)
+{
+    return aims_set(asked, asked->scene->aims.base_moved, value);
+}
+
+static bool stress_limit(const sl_asked *asked, double *value)
+{
+    return aims_set(asked, asked->scene->aims.cystine_lost, value);
+}
+
+static bool longest(const sl_asked *asked, double *value)
+{
+    return aims_set(asked, asked->scene->aims.longest_min, value);
+}
+
+static bool goal_time(const sl_asked *asked, double *value)
+{
+    const sl_limits limits = sl_limits_of(asked->timeline, asked->arm, NULL);
+    *value = limits.early_min;
+    return (limits.asked && limits.early_reached) ||
+           sl_asked_refuse(asked, "a goal that is not reached here",
+                           "set aims, or let the scene go on for longer");
+}
+
+static bool stop_time(const sl_asked *asked, double *value)
+{
+    const sl_limits limits = sl_limits_of(asked->timeline, asked->arm, NULL);
+    *value = limits.asked ? limits.stop_min[limits.stop] : 0.0;
+    return (limits.asked && limits.stop_reached[limits.stop]) ||
+           sl_asked_refuse(asked, "no limit stops this arm", "set limits under `aims`");
+}
+
+static bool spent_time(const sl_asked *asked, double *value)
+{
+    const sl_limits limits = sl_limits_of(asked->timeline, asked->arm, NULL);
+    *value = limits.spent_min;
+    return (limits.asked && limits.spent) || sl_asked_refuse(asked, "a mix that is not spent in this scene",
+                                                             "set aims, or let it lie for longer");
+}
+
+static bool answer(const sl_asked *asked, sl_answer *found)
+{
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = MEMBERS, .seed = SEED, .threads = 1};
+    const bool good = sl_spread_run(&spread, asked->scene, &request, asked->reading->error);
+    if (good) {
+        *found = sl_answer_of(asked->scene, spread, asked->arm, NULL);
+    }
+    sl_spread_free(spread);
+    return good;
+}
+
+static bool odds(const sl_asked *asked, double *value)
+{
+    sl_answer found;
+    if (!answer(asked, &found)) {
+        return false;
+    }
+    *value = (double)found.dots / SL_DOTS;
+    return found.odds >= 0.0 || sl_asked_refuse(asked, "odds that are not known", "set aims and limits");
+}
+
+static bool verdict(const sl_asked *asked, double *value)
+{
+    sl_answer found;
+    if (!answer(asked, &found)) {
+        return false;
+    }
+    *value = found.verdict;
+    return true;
+}
+
+static bool checks(const sl_asked *asked, double *value)
+{
+    sl_answer found;
+    if (!answer(asked, &found)) {
+        return false;
+    }
+    *value = found.n_checks;
+    return true;
+}
+
+static bool first_check(const sl_asked *asked, double *value)
+{
+    sl_answer found;
+    if (!answer(asked, &found)) {
+        return false;
+    }
+    *value = found.check[0];
+    return found.n_checks > 0 ||
+           sl_asked_refuse(asked, "no check at all", "this arm has no moment to look at");
+}
+
+const sl_what sl_whats_of_verdict[] = {
+    {"goal", SL_AS_SHARE, 0, true, goal},
+    {"base limit", SL_AS_SHARE, 0, true, base_limit},
+    {"stress limit", SL_AS_SHARE, 0, true, stress_limit},
+    {"longest", SL_AS_MINUTES, 0, true, longest},
+    {"goal time", SL_AS_MINUTES, SL_NEEDS_ARM, false, goal_time},
+    {"stop time", SL_AS_MINUTES, SL_NEEDS_ARM, false, stop_time},
+    {"spent time", SL_AS_MINUTES, SL_NEEDS_ARM, false, spent_time},
+    {"odds", SL_AS_ODDS, SL_NEEDS_ARM, false, odds},
+    {"verdict", SL_AS_WORD, SL_NEEDS_ARM, false, verdict},
+    {"checks", SL_AS_COUNT, SL_NEEDS_ARM, false, checks},
+    {"first check", SL_AS_MINUTES, SL_NEEDS_ARM, true, first_check},
+    {NULL, SL_AS_COUNT, 0, false, NULL},
+};
