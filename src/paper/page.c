@@ -65,7 +65,7 @@ static double draw_bands(sl_page *page, double y)
         const double top = y + page->arm_head + page->times_height - 5.0;
         sl_canvas_grey(&page->canvas, 0.93);
         sl_canvas_box(&page->canvas, page->margin + SL_PAGE_LABELS - 5.0, top,
-                      page->width - 2.0 * page->margin - SL_PAGE_LABELS + 10.0,
+                      page->per_band * (page->group_width + SL_GROUP_GAP) - SL_GROUP_GAP + 10.0,
                       page->zone_height * scene->n_zones + 10.0, 4.0);
         cairo_fill(page->canvas.cairo);
         draw_labels(page, y);

@@ -15,6 +15,9 @@
 
 #include "paper/single.h"
 
+/* Pixels per point below which the smallest letters (6.6 points) cannot be read. */
+static const double LEAST_SCALE = 1.0;
+
 bool sl_single_divide(sl_page *page, sl_paper_size size, double *scale)
 {
     static const double heights[] = {400.0, 440.0, 480.0, 530.0, 580.0, 640.0, 720.0, 820.0, 960.0, 1150.0};
@@ -23,12 +26,12 @@ bool sl_single_divide(sl_page *page, sl_paper_size size, double *scale)
     page->arm_head = 56.0;
     page->times_height = 0.0;
     page->least_zone = 21.0;
-    page->most_strip = 110.0;
+    page->most_strip = 150.0;
     page->most_zone = 60.0;
     page->number_size = 9.0;
     for (size_t i = 0; i < sizeof heights / sizeof heights[0]; i++) {
         *scale = size.height / heights[i];
-        if (sl_page_fit(page, size.width / *scale, heights[i])) {
+        if (*scale >= LEAST_SCALE && sl_page_fit(page, size.width / *scale, heights[i])) {
             return true;
         }
     }
