@@ -35,11 +35,15 @@ const sl_command *sl_command_find(const char *name);
 sl_exit sl_command_check(int argc, char **argv);    /* check.c */
 sl_exit sl_command_run(int argc, char **argv);      /* run.c */
 sl_exit sl_command_limits(int argc, char **argv);   /* limits.c */
+sl_exit sl_command_rank(int argc, char **argv);    /* rank.c */
 sl_exit sl_command_what_if(int argc, char **argv);  /* what_if.c */
 sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
 sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */
 sl_exit sl_command_list(int argc, char **argv);     /* list.c */
 sl_exit sl_command_cautions(int argc, char **argv); /* cautions.c */
+
+/* Goes on as another program of the house; comes back only when it cannot. */
+sl_exit sl_hand_over(const char *program, char **argv); /* launch.c */
 
 /* Says on stderr what is wrong and returns the exit code that belongs to it. */
 sl_exit sl_complain(const sl_error *error);

@@ -77,6 +77,30 @@ static const char help_limits[] =
     "Example: after fifteen minutes it is still about half there. Now what?\n"
     "  slowlift limits way-wide --arm \"powder + 3 %\" --saw \"15 about half\"\n";
 
+static const char help_rank[] =
+    "Usage: slowlift rank [OPTIONS] FILE\n"
+    "\n"
+    "Which arm does best in which colour: for each zone the arms at the same time on the hair and\n"
+    "at the same colour left, with ties where the model's spread overlaps; speed, end point and\n"
+    "selectivity apart; why the first comes first; and the arms that no other beats in colour\n"
+    "left and hair stress together. Swatches on a bench only.\n"
+    "\n"
+    "  --at TIME        time on the hair (20min)     --share SHARE   colour left (50%)\n"
+    "  --zone NAME      this zone alone; for a picture the usual is the first one\n"
+    "  --surprise \"ARM beats ARM in ZONE\"   how often the model runs show that, and what decides it\n"
+    "  --members N      model runs (2000)            --seed N        of their draws (1)\n"
+    "  --threads N      at once; the result is the same\n"
+    "  --science        indices behind what decides a surprise\n"
+    "  --csv, --json    for machines, with decimals\n"
+    "  -o FILE          write there; rank.png, .svg or .pdf is a picture of colour left against\n"
+    "                   hair stress (so is --picture FILE)\n"
+    "  --models DIR     look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Example: which one gets the violet out, and at what price?\n"
+    "  slowlift rank eight-arms --zone violet\n"
+    "Example: students saw water beat 3 % in the blue. How odd is that?\n"
+    "  slowlift rank eight-arms --zone blue --surprise \"powder + water beats powder + 3 % in blue\"\n";
+
 static const char help_what_if[] =
     "Usage: slowlift what-if --arm NAME CHANGE... [--csv | --json] [--models DIR] FILE\n"
     "\n"
@@ -156,6 +180,7 @@ const sl_command sl_commands[] = {
     {"check", "say whether model files are right", help_check, sl_command_check},
     {"run", "compute a scene: table, CSV or JSON", help_run, sl_command_run},
     {"limits", "when to look and when to stop", help_limits, sl_command_limits},
+    {"rank", "which arm does best in which colour", help_rank, sl_command_rank},
     {"what-if", "one arm before and after a change", help_what_if, sl_command_what_if},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
     {"picture", "draw a scene: a sheet, slides, an animation", help_picture, sl_command_picture},

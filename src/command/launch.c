@@ -11,7 +11,7 @@
 #include "command/command.h"
 #include "command/places.h"
 
-static sl_exit hand_over(const char *program, char **argv)
+sl_exit sl_hand_over(const char *program, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_places places;
@@ -28,11 +28,11 @@ static sl_exit hand_over(const char *program, char **argv)
 sl_exit sl_command_watch(int argc, char **argv)
 {
     (void)argc;
-    return hand_over("slowlift-watch", argv);
+    return sl_hand_over("slowlift-watch", argv);
 }
 
 sl_exit sl_command_picture(int argc, char **argv)
 {
     (void)argc;
-    return hand_over("slowlift-paper", argv);
+    return sl_hand_over("slowlift-paper", argv);
 }

@@ -8,8 +8,8 @@
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
+#include "command/settings.h"
 #include "report/pair.h"
-#include "scene/quantity.h"
 
 typedef struct sl_asked {
     const char *file, *models, *arm;
@@ -75,44 +75,6 @@ static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
     return sl_one_file("slowlift what-if", argc, argv, &asked->file, error);
 }
 
-static bool find_arm(const sl_asked *asked, const sl_scene *scene, int *arm, sl_error *error)
-{
-    const char *names[SL_MAX_ARMS];
-    for (int i = 0; i < scene->n_arms; i++) {
-        names[i] = scene->arms[i].name;
-        if (strcmp(names[i], asked->arm) == 0) {
-            *arm = i;
-            return true;
-        }
-    }
-    return sl_word_refused("the arm", asked->arm, names, scene->n_arms, error);
-}
-
-/* "3%", "20 min", "-5 K"; a bare number where the unit is only a counting word. */
-static bool read_value(sl_setting setting, const char *text, double *value, sl_error *error)
-{
-    char wanted[SL_ERROR_TEXT_SIZE], found[SL_ERROR_TEXT_SIZE];
-    const char *const unit = sl_setting_unit(setting);
-    const bool minus = text[0] == '-';
-    if (setting == SL_SETTING_COVERED && (strcmp(text, "yes") == 0 || strcmp(text, "no") == 0)) {
-        *value = text[0] == 'y' ? 1.0 : 0.0;
-        return true;
-    }
-    const char *rest = setting == SL_SETTING_COVERED ? NULL : sl_decimal_read(text + (minus ? 1 : 0), value);
-    if (rest) {
-        rest += strspn(rest, " ");
-        const bool bare = rest[0] == '\0' && (strcmp(unit, "parts") == 0 || strcmp(unit, "g/g") == 0);
-        *value = minus ? -*value : *value;
-        if (bare || strcmp(rest, unit) == 0) {
-            return true;
-        }
-    }
-    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", sl_setting_word(setting), text);
-    snprintf(wanted, sizeof wanted,
-             setting == SL_SETTING_COVERED ? "write yes or no" : "write a number and %s", unit);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
-}
-
 static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_scene *scene, int arm,
                          sl_error *error)
 {
@@ -124,7 +86,7 @@ static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_sc
     for (int s = 0; s < SL_SETTINGS; s++) {
         double value = 0.0;
         any = any || asked->value[s];
-        if (asked->value[s] && (!read_value((sl_setting)s, asked->value[s], &value, error) ||
+        if (asked->value[s] && (!sl_setting_read((sl_setting)s, asked->value[s], &value, error) ||
                                 !sl_changes_set(changes, scene, arm, (sl_setting)s, value, error))) {
             return false;
         }
@@ -164,7 +126,7 @@ sl_exit sl_command_what_if(int argc, char **argv)
                           ? sl_places_load(&places, asked.models, asked.file, &error)
                           : NULL;
     pair.scene = scene;
-    if (scene && find_arm(&asked, scene, &pair.arm, &error) &&
+    if (scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
         read_changes(&changes, &asked, scene, pair.arm, &error) && compute(&pair, scene, &error)) {
         errno = 0;
         code = sl_finish_output(asked.csv    ? sl_pair_csv(stdout, &pair)

@@ -1,0 +1,41 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Arms compared zone by zone, as text, CSV and JSON. Invariant: text has no minute but the one
+ * that was asked for and ranges of whole minutes; the order is that of places, then of middles.
+ */
+#ifndef SLOWLIFT_REPORT_RANK_H
+#define SLOWLIFT_REPORT_RANK_H
+
+#include <stdio.h>
+
+#include "slowlift/rank.h"
+
+typedef struct sl_rank_page {
+    const sl_timeline *timeline; /* central values */
+    const sl_rank *rank;
+    int only; /* this zone alone; -1 = every zone with a direct dye */
+    bool science;
+} sl_rank_page;
+
+bool sl_rank_text(FILE *out, const sl_rank_page *page, int width);
+bool sl_rank_csv(FILE *out, const sl_rank_page *page); /* zone,arm,quantity,value */
+bool sl_rank_json(FILE *out, const sl_rank_page *page);
+
+/* ---- words (rank_words.c) -------------------------------------------------------------------- */
+
+bool sl_rank_shows(const sl_rank_page *page, int zone);
+/* Arms that have a place in `what`, best first; returns how many. */
+int sl_rank_order(const sl_rank *rank, int zone, sl_standing_of what, int order[SL_MAX_ARMS]);
+/* unbeaten[arm]: of colour left and stress in the zone at the minute, middle members. */
+void sl_rank_unbeaten(const sl_rank *rank, int zone, bool unbeaten[SL_MAX_ARMS]);
+/* "2", or "2 tie" when another has the same place. */
+void sl_rank_place_words(const sl_rank *rank, int arm, int zone, sl_standing_of what, char *text,
+                         size_t size);
+/* "31 % (22-45)". */
+void sl_rank_middle_words(sl_middle middle, char *text, size_t size);
+/* Why the first arm comes first in this zone at the minute, in a sentence or two. */
+void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t size);
+/* How often the surprise shows and what decides it. */
+void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size);
+
+#endif
