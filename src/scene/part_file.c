@@ -37,6 +37,21 @@ static bool read_scene(part_reader *r)
                        "run every part on the same scene and models");
 }
 
+static bool read_program(part_reader *r)
+{
+    static const char own[] = " " SLOWLIFT_VERSION "\n";
+    const size_t length = strlen(own);
+    if (!part_want_line(r, "program")) {
+        return false;
+    }
+    if ((size_t)(r->end - r->at) < length || memcmp(r->at, own, length) != 0) {
+        return part_refuse(r, SL_ERR_INCONSISTENT, "this part was counted by another version of the program",
+                           "run every part with one version");
+    }
+    r->at += length;
+    return true;
+}
+
 static bool read_seed(part_reader *r, uint64_t *seed)
 {
     return part_want_line(r, "seed") && (part_skip(r, ' ') || part_malformed(r)) &&
@@ -130,7 +145,7 @@ static bool read_seen(part_reader *r, sl_seen *seen, int64_t members)
 
 static bool read_head(part_reader *r, part_head *head, const sl_draw_plan *plan)
 {
-    return read_scene(r) && read_seed(r, &head->seed) && part_want_line(r, "members") &&
+    return read_program(r) && read_scene(r) && read_seed(r, &head->seed) && part_want_line(r, "members") &&
            part_whole(r, 1, INT32_MAX, &head->members) && part_line_ends(r) && read_ranges(r, head) &&
            read_plan(r, plan) && read_seen(r, &head->seen, head->members);
 }

@@ -71,8 +71,10 @@ static void put_arm(part_writer *writer, const sl_spread *spread, const char *wo
 
 static void put_head(part_writer *writer, const sl_spread *spread, const sl_scene *scene)
 {
-    put(writer, "slowlift-part %d\nscene %016" PRIx64 "\nseed %" PRIu64 "\nmembers %ld\n", SL_PART_VERSION,
-        sl_scene_fingerprint(scene), spread->seed, spread->members);
+    put(writer,
+        "slowlift-part %d\nprogram " SLOWLIFT_VERSION "\nscene %016" PRIx64 "\nseed %" PRIu64
+        "\nmembers %ld\n",
+        SL_PART_VERSION, sl_scene_fingerprint(scene), spread->seed, spread->members);
     for (int i = 0; i < spread->n_ranges; i++) {
         put(writer, "range %ld %ld\n", spread->range[i].first, spread->range[i].members);
     }
