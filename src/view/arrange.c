@@ -7,6 +7,7 @@
 
 #include "view/panel.h"
 #include "view/show.h"
+#include "view/turn.h"
 
 static const double LAY_S = 0.004; /* of a frame, for laying fibres */
 
@@ -56,6 +57,16 @@ static void add_beside(sl_stage *stage)
     add(stage, SL_SPOT_CLOSE, 0, p.close, true);
 }
 
+static void add_turns(sl_stage *stage)
+{
+    const sl_turn_places p = sl_turn_place(stage);
+    for (int i = 0; i < p.n; i++) {
+        add(stage, SL_SPOT_TURN_BACK, (int)p.turn[i], p.back[i], true);
+        add(stage, SL_SPOT_TURN_ON, (int)p.turn[i], p.on[i], true);
+    }
+    add(stage, SL_SPOT_CLOSE, 0, p.close, true);
+}
+
 static void add_spots(sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
@@ -66,6 +77,10 @@ static void add_spots(sl_stage *stage)
     stage->n_spots = 0;
     if (stage->page == SL_PAGE_BESIDE) {
         add_beside(stage);
+        return;
+    }
+    if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+        add_turns(stage);
         return;
     }
     if (stage->page != SL_PAGE_NONE) {
@@ -90,6 +105,10 @@ static void add_spots(sl_stage *stage)
         add_knobs(stage);
     } else if (stage->panel == SL_PANEL_SHOW_AS) {
         add_show_as(stage);
+    } else if (stage->panel == SL_PANEL_LIMITS) {
+        for (int i = 0; i < SL_LIMITS_BUTTONS; i++) {
+            add(stage, sl_limits_button_spot(i), 0, sl_limits_button_place(stage, i), true);
+        }
     } else if (stage->panel == SL_PANEL_SCIENCE) {
         add(stage, SL_SPOT_OBSERVER, 0, sl_science_observer(stage), true);
     }

@@ -121,6 +121,12 @@ static bool key_for_switches(sl_stage *stage, SDL_Keycode key)
     case SDLK_p:
         press_kind(stage, SL_SPOT_BESIDE);
         return true;
+    case SDLK_n:
+        press_kind(stage, SL_SPOT_RANK);
+        return true;
+    case SDLK_m:
+        press_kind(stage, SL_SPOT_MAP);
+        return true;
     case SDLK_g:
         press_kind(stage, SL_SPOT_GLOSSARY);
         return true;
@@ -294,12 +300,16 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
     if (key_for_eyes(stage, key) || key_for_switches(stage, key)) {
         return;
     }
-    if (key == SDLK_TAB && (stage->page == SL_PAGE_NONE || stage->page == SL_PAGE_BESIDE)) {
+    if (key == SDLK_TAB && (stage->page == SL_PAGE_NONE || stage->page >= SL_PAGE_BESIDE)) {
         move_focus(stage, shift ? -1 : 1);
         return;
     }
     if (stage->page == SL_PAGE_BESIDE) {
         sl_stage_take_key_beside(stage, key);
+        return;
+    }
+    if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+        sl_stage_take_key_views(stage, key);
         return;
     }
     if (stage->page != SL_PAGE_NONE) {

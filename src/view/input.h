@@ -11,6 +11,7 @@
 void sl_stage_scroll(sl_stage *stage, int which, int by);
 void sl_stage_press_focus(sl_stage *stage);
 void sl_stage_take_key_beside(sl_stage *stage, SDL_Keycode key); /* keys_beside.c */
+void sl_stage_take_key_views(sl_stage *stage, SDL_Keycode key);  /* keys_views.c */
 void sl_stage_take_pointer(sl_stage *stage, const SDL_Event *event);
 void sl_stage_take_wheel(sl_stage *stage, const SDL_MouseWheelEvent *wheel);
 

@@ -236,6 +236,34 @@ static void show_answer(page *p, const sl_answer *answer)
     }
 }
 
+/* What goes with it, in a row at the panel's foot. */
+static const struct {
+    sl_spot_kind spot;
+    const char *label, *key;
+} beside[SL_LIMITS_BUTTONS] = {{SL_SPOT_RANK, "Ranks", "N"}, {SL_SPOT_MAP, "Map", "M"}};
+
+sl_spot_kind sl_limits_button_spot(int i)
+{
+    return beside[i].spot;
+}
+
+SDL_Rect sl_limits_button_place(const sl_stage *stage, int i)
+{
+    const SDL_Rect panel = stage->layout.panel;
+    const int pad = sl_pen_px(&stage->pen, 6.0);
+    const int step = (panel.w - pad) / SL_LIMITS_BUTTONS;
+    const int target = stage->layout.target;
+    return (SDL_Rect){panel.x + pad + i * step, panel.y + panel.h - pad - target, step - pad, target};
+}
+
+static void show_buttons(const sl_stage *stage)
+{
+    for (int i = 0; i < SL_LIMITS_BUTTONS; i++) {
+        const sl_button_look look = {.label = beside[i].label, .key = beside[i].key};
+        sl_button_draw(&stage->pen, sl_limits_button_place(stage, i), &look);
+    }
+}
+
 /* ---- places -------------------------------------------------------------------------------- */
 
 int sl_limits_panel_show(const sl_stage *stage)
@@ -252,7 +280,8 @@ int sl_limits_panel_show(const sl_stage *stage)
     char text[LINE];
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
-    const SDL_Rect view = {panel.x, panel.y + 1, panel.w, panel.h - 2};
+    const int foot = panel.y + panel.h - sl_limits_button_place(stage, 0).y + sl_pen_px(pen, 4.0);
+    const SDL_Rect view = {panel.x, panel.y + 1, panel.w, panel.h - foot - 1};
     SDL_SetClipRect(pen->sheet, &view);
     snprintf(text, sizeof text, "How long? Strip %d, %s", stage->arm + 1, p.scene->arms[stage->arm].name);
     words(&p, SL_TYPE_STRONG, text);
@@ -263,5 +292,6 @@ int sl_limits_panel_show(const sl_stage *stage)
     }
     show_foot(&p);
     SDL_SetClipRect(pen->sheet, NULL);
-    return p.y + pad + stage->scroll[1] - panel.y;
+    show_buttons(stage);
+    return p.y + pad + stage->scroll[1] - panel.y + foot;
 }

@@ -75,6 +75,8 @@ static const entry help[] = {
     {"E", "How long: goal, stop and how sure that is, for the chosen strip. There: S for the shares of "
           "doubt, Page Up and "
           "Page Down to read on."},
+    {"N", "Ranks: which strip does best in the chosen zone, at one minute and at one share left."},
+    {"M", "Map: what would come of the chosen strip over two of its settings, and where the limits hold."},
     {"P", "Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
           "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures."},
     {"A", "Show as: the choices of the next five lines and the size of text, to be pressed."},
@@ -179,6 +181,8 @@ static void put_text(column *c, const sl_stage *stage)
         break;
     case SL_PAGE_NONE:
     case SL_PAGE_BESIDE:
+    case SL_PAGE_RANK:
+    case SL_PAGE_MAP:
     default:
         break;
     }
@@ -188,7 +192,8 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
 {
     static const char *const titles[] = {
         [SL_PAGE_NONE] = "",          [SL_PAGE_START] = "",    [SL_PAGE_CAUTIONS] = "All cautions",
-        [SL_PAGE_GLOSSARY] = "Words", [SL_PAGE_HELP] = "Keys", [SL_PAGE_BESIDE] = ""};
+        [SL_PAGE_GLOSSARY] = "Words", [SL_PAGE_HELP] = "Keys", [SL_PAGE_BESIDE] = "",
+        [SL_PAGE_RANK] = "",          [SL_PAGE_MAP] = ""};
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 24.0);
     const int sheet_w = pen->sheet->w;

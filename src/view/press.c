@@ -4,7 +4,7 @@
  */
 #include <math.h>
 
-#include "view/stage.h"
+#include "view/turn.h"
 
 static const double SLOWEST = 0.5, FASTEST = 8.0;
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
@@ -167,6 +167,18 @@ void sl_stage_press(sl_stage *stage, sl_spot spot)
         break;
     case SL_SPOT_BESIDE:
         open_page(stage, SL_PAGE_BESIDE);
+        break;
+    case SL_SPOT_RANK:
+        open_page(stage, SL_PAGE_RANK);
+        break;
+    case SL_SPOT_MAP:
+        open_page(stage, SL_PAGE_MAP);
+        break;
+    case SL_SPOT_TURN_BACK:
+        sl_stage_turn(stage, (sl_turn)spot.number, -1);
+        break;
+    case SL_SPOT_TURN_ON:
+        sl_stage_turn(stage, (sl_turn)spot.number, 1);
         break;
     case SL_SPOT_SHOW_AS:
         open_panel(stage, SL_PANEL_SHOW_AS);

@@ -10,6 +10,7 @@
 #include "slowlift/report.h"
 #include "view/marks.h"
 #include "view/panel.h"
+#include "view/turn.h"
 #include "view/widget.h"
 #include "view/words.h"
 
@@ -122,6 +123,12 @@ bool sl_stage_show(sl_stage *stage, sl_error *error)
     if (stage->page == SL_PAGE_BESIDE) {
         stage->scroll_most[0] = 0;
         sl_beside_show(stage);
+    } else if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+        const sl_turn_places places = sl_turn_place(stage);
+        const int h = stage->page == SL_PAGE_RANK ? sl_rank_page_show(stage, places.body)
+                                                  : sl_map_page_show(stage, places.body);
+        stage->scroll_most[0] = h - places.body.h;
+        sl_turn_show(stage, &places);
     } else if (stage->page != SL_PAGE_NONE) {
         const SDL_Rect close = sl_page_close(stage, sheet->w, sheet->h);
         stage->scroll_most[0] = sl_page_show(stage, close);

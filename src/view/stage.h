@@ -38,8 +38,20 @@ typedef enum sl_page {
     SL_PAGE_CAUTIONS,
     SL_PAGE_GLOSSARY,
     SL_PAGE_HELP,
-    SL_PAGE_BESIDE /* two swatches */
+    SL_PAGE_BESIDE, /* two swatches */
+    SL_PAGE_RANK,
+    SL_PAGE_MAP
 } sl_page;
+
+/* Choices at the foot of ranks and map. */
+typedef enum sl_turn {
+    SL_TURN_ZONE,
+    SL_TURN_MINUTE,
+    SL_TURN_SHARE,
+    SL_TURN_STRIP,
+    SL_TURN_AXES,
+    SL_TURN_LAYER
+} sl_turn;
 
 /* Places that can be pressed or hold the focus. */
 typedef enum sl_spot_kind {
@@ -47,6 +59,10 @@ typedef enum sl_spot_kind {
     SL_SPOT_MODE,
     SL_SPOT_WHAT_IF,
     SL_SPOT_LIMITS,
+    SL_SPOT_RANK,
+    SL_SPOT_MAP,
+    SL_SPOT_TURN_BACK, /* number: sl_turn */
+    SL_SPOT_TURN_ON,
     SL_SPOT_BESIDE, /* the two swatches */
     SL_SPOT_SHOW_AS,
     SL_SPOT_SCIENCE,
@@ -104,7 +120,10 @@ typedef struct sl_reading {
 typedef struct sl_question {
     bool any; /* something was asked */
     sl_change change;
-    int arm, zone;
+    int arm;
+    bool rank, map;
+    double minute, share; /* of the rank */
+    int axes;             /* of the map */
 } sl_question;
 
 typedef struct sl_stage {
@@ -138,10 +157,12 @@ typedef struct sl_stage {
     /* what is open */
     sl_panel panel;
     sl_page page;
-    sl_spot_of beside[2]; /* the two swatches */
-    int side;             /* which of them the keys choose */
-    bool curves;          /* science switch of the two swatches and of the limits */
-    int scroll[2];        /* of the page, of the panel; pixels */
+    sl_spot_of beside[2];   /* the two swatches */
+    int axes;               /* of the map: 0 mix and time, 1 mix and warmth */
+    sl_map_layer map_layer; /* its lines */
+    int side;               /* which of them the keys choose */
+    bool curves;            /* science switch of the two swatches and of the limits */
+    int scroll[2];          /* of the page, of the panel; pixels */
     int scroll_most[2];
     bool ran_out; /* the run has reached its end once */
 

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "view/panel.h"
+#include "view/turn.h"
 
 void sl_trace_start(sl_trace *trace)
 {
@@ -44,9 +45,25 @@ static void tell_beside(const sl_stage *stage)
     tell("foot", 0, p.foot);
 }
 
+static void tell_turns(const sl_stage *stage)
+{
+    const sl_turn_places p = sl_turn_place(stage);
+    for (int i = 0; i < p.n; i++) {
+        tell("back", i, p.back[i]);
+        tell("words", i, p.words[i]);
+        tell("on", i, p.on[i]);
+    }
+    tell("body", 0, p.body);
+    tell("close", 0, p.close);
+}
+
 static void tell_places(const sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
+    if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+        tell_turns(stage);
+        return;
+    }
     if (stage->page == SL_PAGE_BESIDE) {
         tell_beside(stage);
         return;

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "base/memory.h"
-#include "view/stage.h"
+#include "view/turn.h"
 
 static sl_question question_of(const sl_stage *stage)
 {
@@ -15,15 +15,22 @@ static sl_question question_of(const sl_stage *stage)
     q.any = true;
     q.change = stage->change;
     q.arm = stage->arm;
-    q.zone = stage->zone;
+    q.rank = stage->page == SL_PAGE_RANK;
+    q.minute = q.rank ? sl_rank_minute(stage) : 0.0;
+    q.share = q.rank ? stage->share : 0.0;
+    q.map =
+        stage->page == SL_PAGE_MAP && sl_setting_applies(sl_stage_scene(stage), stage->arm, SL_SETTING_DWELL);
+    q.axes = q.map ? stage->axes : 0;
     return q;
 }
 
 static void ask(sl_stage *stage, const sl_question *q)
 {
-    sl_study_wish wish = {.arm = q->arm, .zone = q->zone};
+    sl_study_wish wish = {
+        .arm = q->arm, .rank = q->rank, .minute = q->minute, .share = q->share, .map = q->map};
     sl_error error = {.code = SL_OK};
     stage->asked = *q;
+    sl_map_axes(stage, &wish.x, &wish.y);
     wish.scene = sl_change_scene(&q->change, sl_stage_scene(stage), &wish.mixes, &error);
     if (wish.scene != NULL) {
         sl_study_thread_ask(stage->study_thread, &wish);
@@ -38,6 +45,9 @@ static void forget(sl_stage *stage, const sl_question *q)
 {
     if (q->arm != stage->asked.arm) {
         sl_study_free(&stage->study);
+    } else if (q->map && q->axes != stage->asked.axes) {
+        sl_map_free(stage->study.map);
+        stage->study.map = NULL;
     }
 }
 

@@ -61,3 +61,34 @@ def marks(display, build, scene, check):
     window.settle(quiet=0.8)
     check(Picture(window.pixels()).raw == plain.raw, "Esc closes it and nothing else has changed")
     check(window.leave() == 0, "leaves with exit code 0")
+
+
+def press(window, place):
+    x, y, w, h = place
+    window.xdotool("mousemove", str(x + w // 2), str(y + h // 2), "click", "1")
+    window.settle(quiet=1.0)
+
+
+def views(display, build, scene, check):
+    """Ranks and map, by keys and by pointer."""
+    window = Window(display, build, scene)
+    window.key("Return", "2", "e")
+    plain = Picture(window.pixels())
+    for key, turns in (("n", ["Down", "Right", "minus"]), ("m", ["bracketleft", "Right", "Down"])):
+        window.key(key)
+        window.settle(quiet=1.0)
+        places = window.places()
+        seen = Picture(window.pixels())
+        check(("body", 0) in places and seen.raw != plain.raw, f"{key.upper()} opens its page")
+        for number, turn in enumerate(turns):
+            window.key(turn)
+            window.settle(quiet=1.0)
+            turned = Picture(window.pixels())
+            check(turned.area(places["body", 0]) != seen.area(places["body", 0]), f"{turn} changes what {key.upper()} shows")
+            press(window, places["back" if turn in ("Down", "Right") else "on", number])
+            check(Picture(window.pixels()).raw == seen.raw, f"the button at its foot turns {turn} back")
+        window.key("Escape")
+        window.key(*(["Home"] if key == "n" else []))
+        window.settle(quiet=1.0)
+        check(("panel", 0) in window.places(), f"Esc closes {key.upper()} and leaves the panel open")
+    check(window.leave() == 0, "leaves with exit code 0")
