@@ -84,6 +84,7 @@ bool sl_saw_read(const char *text, const sl_scene *scene, int arm, bool strand, 
     }
     more.saw[more.n++] = saw;
     if (!sl_saws_check(&more, scene, error)) {
+        error->code = SL_ERR_USAGE; /* typed, not read from a file */
         return false;
     }
     *saws = more;

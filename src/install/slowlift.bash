@@ -3,7 +3,7 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run what-if watch picture list cautions help"
+    local commands="check run limits what-if watch picture list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version" -- "$word")
@@ -20,12 +20,15 @@ _slowlift() {
         --covered) mapfile -t COMPREPLY < <(compgen -W "yes no" -- "$word"); return ;;
         --strength | --water | --ratio | --warmer | --time | --age | --grams | --arm) return ;;
         --at | --size | --each | --zone | --share | --between | --and) return ;;
+        --person) mapfile -t COMPREPLY < <(compgen -W "ask" -- "$word"; compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word"); return ;;
+        --saw | --goal | --label | --members | --seed | --threads | --part) return ;;
         -o) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ $word == -* ]]; then
         local options="--models --help"
         case ${COMP_WORDS[1]} in
             run) options="--at --clock --zone --share --colours --between --and --light --observer --look --csv --json -o --models --help" ;;
+            limits) options="--arm --saw --person --goal --label --members --seed --threads --science --csv --json -o --part --merge --models --help" ;;
             what-if) options="--arm --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
             picture) options="--at --frames --size --each --light --observer --look --vision -o --models --help" ;;
             list | check | watch) ;;

@@ -88,6 +88,21 @@ static void put_waiting(FILE *out, const sl_limits *limits, int width)
 
 /* ---- when to look -------------------------------------------------------------------------- */
 
+/* What to do when no minute is left to look at. */
+static const char *without_checks(const sl_answer *answer)
+{
+    const bool there = answer->early.p50 >= 0.0 && answer->early.p50 <= answer->seen_min;
+    if (answer->seen_min > 0.0 && there) {
+        return "now: in most model runs the goal is reached. Wipe and dry one lock and judge that; rinse "
+               "when it is "
+               "there";
+    }
+    if (answer->seen_min > 0.0) {
+        return "now: in some model runs a limit is passed. Look without a pause, and rinse when in doubt";
+    }
+    return "no minute at which looking for the goal makes sense: a limit would come first";
+}
+
 static void put_looks(FILE *out, const sl_answer *answer, int width)
 {
     char minutes[TEXT], text[TEXT + 64];
@@ -95,9 +110,7 @@ static void put_looks(FILE *out, const sl_answer *answer, int width)
         sl_minutes_words(answer->check, answer->n_checks, minutes, sizeof minutes);
         snprintf(text, sizeof text, "wipe clean, look, cover again: %s", minutes);
     } else {
-        snprintf(text, sizeof text,
-                 "no minute at which looking for the goal makes sense: a limit would come "
-                 "first");
+        snprintf(text, sizeof text, "%s", without_checks(answer));
     }
     put(out, "check:", text, width);
     int n_looks = 0; /* nothing lies on the hair after the last stop */
@@ -205,6 +218,12 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
     if (answer->minutes) {
         put_waiting(out, &page->limits[arm], width);
         put_looks(out, answer, width);
+    }
+    if (answer->verdict == SL_NONE || answer->verdict == SL_DOUBTFUL) {
+        put(out, "instead:",
+            "a smaller goal; what is left covered darker; another mix, first on cut hair; or leaving it as "
+            "it is",
+            width);
     }
     put_measure(out, page, arm, width);
     if (page->science) {

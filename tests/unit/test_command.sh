@@ -47,7 +47,7 @@ ok "help goes to stdout" out_has "Exit codes"
 ok "and nothing to stderr" err_empty
 expect 0 "--version" "$slowlift" --version
 ok "the version is named" grep -qE '^slowlift [0-9]+\.[0-9]+\.[0-9]+$' "$folder/out"
-for command in check run what-if watch picture list cautions; do
+for command in check run limits what-if watch picture list cautions; do
     expect 0 "$command --help" "$slowlift" "$command" --help
     ok "$command --help has a worked example" out_has "Example"
     ok "$command --help uses no banned word" bash -c "! grep -qiE 'safe|guarantee|perfect' '$folder/out'"
@@ -197,6 +197,132 @@ if script -qec true /dev/null </dev/null >/dev/null 2>&1; then # needs a pseudo-
     TERM=xterm NO_COLOR=1 script -qec "$slowlift run $scene" /dev/null >"$folder/out" </dev/null
     ok "NO_COLOR is honoured" bash -c "! grep -q $'\033' '$folder/out'"
 fi
+
+# ---- limits ----------------------------------------------------------------------------------
+wide=$source/models/scenes/way-wide.yaml
+forms=$source/models/forms
+three=(--arm "powder + 3 %")
+minutes_of_checks() { grep -E '^   check:' "$folder/out" | grep -qE '[0-9] min'; }
+expect 0 "limits" "$slowlift" limits "$wide"
+ok "a verdict" grep -qE '^ powder \+ 3 %: (open|short|doubtful|none)$' "$folder/out"
+ok "twenty dots" out_has "of 20 model runs"
+ok "checks in minutes" minutes_of_checks
+ok "looks begin early" grep -qE 'look: .* 2, 7' "$folder/out"
+ok "what to measure next" out_has "next:"
+ok "the stop signs" out_has "Rinse at once"
+ok "the cautions" grep -q '^ DANGER' "$folder/out"
+ok "it is an example" out_has "classroom example"
+ok "no indices unasked" bash -c "! grep -q 'first order' '$folder/out'"
+ok "nothing on stderr" err_empty
+expect 0 "plain dots" env LC_ALL=C "$slowlift" limits "$wide"
+ok "of ASCII" grep -qE 'odds: +o*\.* the goal' "$folder/out"
+expect 0 "round dots" env LC_ALL=C.UTF-8 "$slowlift" limits "$wide"
+ok "of UTF-8" out_has "●"
+expect 0 "one arm" "$slowlift" limits "$wide" "${three[@]}" --science
+ok "that arm alone" bash -c "! grep -q '^ powder + water' '$folder/out'"
+ok "with indices" out_has "first order"
+for threads in 1 2 8; do
+    expect 0 "limits with $threads threads" "$slowlift" limits "$wide" --json --threads "$threads" -o "$folder/limits.$threads"
+    ok "the same bytes with $threads threads" cmp -s "$folder/limits.1" "$folder/limits.$threads"
+done
+expect 0 "another seed" "$slowlift" limits "$wide" --json --seed 2
+ok "draws anew" bash -c "! cmp -s '$folder/limits.1' '$folder/out'"
+ok "JSON that others read" /usr/bin/python3 -m json.tool "$folder/out" /dev/null
+expect 0 "CSV of limits" "$slowlift" limits "$wide" --csv
+ok "decimals are kept" grep -qE 'goal_p10_min,[0-9]+\.[0-9]' "$folder/out"
+expect 0 "few members" "$slowlift" limits "$wide" --members 50
+ok "are not enough" out_has "too few members"
+expect 0 "goal and label" "$slowlift" limits eight-arms --goal 50% --label 30min
+ok "the label binds" out_has "the label's time"
+expect 2 "no goal" "$slowlift" limits eight-arms
+ok "it says how to set one" err_has "aims:"
+for wrong in "--arm powdr" "--members 0" "--members -5" "--members 1e4" "--seed -1" "--threads 0" "--part 3/2" "--part 1" \
+    "--goal 140%" "--label 30" "--label -3min" "--csv --json" "--part 1/2" "--merge" "--saw 10"; do
+    # shellcheck disable=SC2086
+    expect 2 "limits $wrong" "$slowlift" limits "$wide" $wrong
+    ok "one line about $wrong" err_is_one_line
+done
+
+# what the cotton showed
+expect 0 "something seen" "$slowlift" limits "$wide" "${three[@]}" --json --saw "12 min mostly gone" --saw "5 min slight blue"
+/usr/bin/python3 -c "
+import json, sys
+before, after = (json.load(open(name))['arms'] for name in sys.argv[1:])
+sys.exit(not after[0]['odds'] > [arm for arm in before if arm['arm'] == after[0]['arm']][0]['odds'] + 0.05)" \
+    "$folder/limits.1" "$folder/out"
+ok "moves the odds" test $? -eq 0
+expect 0 "something seen late" "$slowlift" limits "$wide" "${three[@]}" --saw "15 about half"
+ok "checks come after it" bash -c "grep -E '^   check:' '$folder/out' | grep -qvE ' ([0-9]|1[0-5])(,| min)'"
+expect 0 "something the model does not expect" "$slowlift" limits "$wide" "${three[@]}" --saw "3 as undyed"
+ok "is said, without a time" out_has "not enough known"
+for wrong in "10 haf" "-5 slight" "slight" "10 slight bleu" "10 slight undyed" "1000 slight" "" "nan slight"; do
+    expect 2 "--saw '$wrong'" "$slowlift" limits "$wide" "${three[@]}" --saw "$wrong"
+    ok "one line about '$wrong'" err_is_one_line
+done
+expect 2 "something seen in an unnamed bowl" "$slowlift" limits "$wide" --saw "10 slight"
+ok "it asks for the arm" err_has "--arm NAME"
+
+# a person
+expect 0 "a form that stops" "$slowlift" limits "$wide" --person "$forms/henna.yaml"
+ok "it says what stops" grep -q '^ STOP: .*henna' "$folder/out"
+ok "and what is missing" grep -q '^ missing: .*scalp' "$folder/out"
+ok "and what comes first" out_has "First:"
+ok "no checks" bash -c "! grep -q 'check:' '$folder/out'"
+expect 0 "a form that stops nothing" "$slowlift" limits "$wide" "${three[@]}" --person "$forms/nothing-stops.yaml"
+ok "checks in minutes" minutes_of_checks
+sed 's/^lies: .*/lies: head/' "$wide" >"$folder/head.yaml"
+expect 0 "a head without a form" "$slowlift" limits "$folder/head.yaml" --models "$source/models"
+ok "has no checks" bash -c "! grep -q 'check:' '$folder/out'"
+for key in age label lightened reacted scalp metallic henna unknown_past liquids heat strand showed; do
+    sed "/^$key:/,/^[a-z]*:/{/^$key:/d;/^  -/d}" "$forms/nothing-stops.yaml" >"$folder/form.yaml"
+    expect 0 "a form without $key" "$slowlift" limits "$folder/head.yaml" --models "$source/models" --person "$folder/form.yaml"
+    ok "is missing" grep -q '^ missing:' "$folder/out"
+    ok "and has no checks" bash -c "! grep -q 'check:' '$folder/out'"
+done
+sed 's/^henna: no/henna: perhaps/' "$forms/nothing-stops.yaml" >"$folder/form.yaml"
+expect 1 "an answer that is none" "$slowlift" limits "$wide" --person "$folder/form.yaml"
+ok "it says which there are" err_has "no, yes, unsure"
+expect 1 "a form that is a scene" "$slowlift" limits "$wide" --person "$wide"
+expect 1 "a form with an arm of another scene" "$slowlift" limits way-none --person "$forms/nothing-stops.yaml"
+expect 1 "no such form" "$slowlift" limits "$wide" --person "$folder/none.yaml"
+expect 0 "nobody answers" "$slowlift" limits "$wide" "${three[@]}" --person ask
+ok "everything is missing" test "$(grep -c '^ missing:' "$folder/out")" -ge 11
+printf '34\n45.5\n45\nno\nno\nno\nno\nno\nno\nyes\nno\nmaybe\nyes\n10 about half blue\n' |
+    "$slowlift" limits "$wide" "${three[@]}" --person ask >"$folder/asked" 2>"$folder/err"
+ok "a form answered on the spot" test $? -eq 0
+ok "what is no answer is asked again" err_has "write yes, no or unsure"
+"$slowlift" limits "$wide" "${three[@]}" --person "$forms/nothing-stops.yaml" >"$folder/out"
+ok "counts as the same form in a file" cmp -s "$folder/asked" "$folder/out"
+
+# parts, full disks, Ctrl-C
+for part in 1 2 3; do
+    expect 0 "part $part of 3" "$slowlift" limits "$wide" --part "$part/3" -o "$folder/part-$part"
+done
+expect 0 "the parts added up" "$slowlift" limits --json --merge "$wide" "$folder/part-3" "$folder/part-1" "$folder/part-2"
+ok "are the bytes of the whole" cmp -s "$folder/limits.1" "$folder/out"
+expect 0 "without the second" "$slowlift" limits --merge "$wide" "$folder/part-1" "$folder/part-3"
+ok "what is missing is said" err_has "in none of these parts"
+expect 1 "a part twice" "$slowlift" limits --merge "$wide" "$folder/part-1" "$folder/part-1"
+expect 1 "a part of another scene" "$slowlift" limits --merge way-short "$folder/part-1"
+expect 1 "a part that is none" "$slowlift" limits --merge "$wide" "$wide"
+expect 1 "a part that is not there" "$slowlift" limits --merge "$wide" "$folder/none"
+expect 2 "parts cannot be counted otherwise" "$slowlift" limits --seed 3 --merge "$wide" "$folder/part-1"
+head -c 400 "$folder/part-1" >"$folder/part-cut"
+expect 1 "a part cut short" "$slowlift" limits --merge "$wide" "$folder/part-cut"
+expect 3 "a part on a full disk" "$slowlift" limits "$wide" --part 1/2 -o /dev/full
+for form in "" --csv --json; do
+    # shellcheck disable=SC2086
+    "$slowlift" limits "$wide" $form >/dev/full 2>"$folder/err"
+    ok "a full disk is exit 3: limits $form" test $? -eq 3
+done
+"$slowlift" limits "$wide" --members 100000000 >"$folder/out" 2>"$folder/err" &
+counting=$!
+sleep 1
+kill -INT $counting
+wait $counting
+ok "Ctrl-C is exit 4" test $? -eq 4
+ok "what was counted is said to be partial" grep -q '^ PARTIAL: ' "$folder/out"
+ok "on stderr too" err_has "partial"
 
 # ---- the other programs ----------------------------------------------------------------------
 mkdir "$folder/bin" && cp "$slowlift" "$folder/bin/"
