@@ -37,6 +37,33 @@ def python_loop(scene, members):
     return time.monotonic() - start
 
 
+def growth(wide, plain, models):
+    """Time a member from a thousand to a hundred thousand, and memory at a million."""
+    print("\n| place | way | members | threads | s | microseconds a member | peak MiB |\n|---|---|---|---|---|---|---|")
+    for place in ("bench", "wrapped"):
+        for name, program, threads in (("wide", wide, 1), ("wide", wide, 2), ("plain", plain, 1)):
+            for members in (1000, 10000, 100000):
+                s, peak = run(program, models, place, "ensemble", members, threads)
+                print(f"| {place} | {name} | {members} | {threads} | {s:.3g} | {1e6 * s / members:.1f} "
+                      f"| {peak / MIB:.1f} |", flush=True)
+    for arms, name in ((1, "bench, one arm"), (6, "bench, six arms")):
+        s, peak = run(wide, models, "bench", "ensemble", 1000000, 2, arms)
+        print(f"| {name} | wide | 1000000 | 2 | {s:.3g} | {s:.1f} | {peak / MIB:.1f} |", flush=True)
+
+
+def once(wide, models):
+    """What one asks once: milliseconds for one, medians of 5."""
+    print("\n| what | threads | ms |\n|---|---|---|")
+    asks = (("ranks of six arms, 10,000 members", "rank", 10000, 1, 6, 10000),
+            ("ranks of six arms, 10,000 members", "rank", 10000, 2, 6, 10000),
+            ("a map of 25 x 25, one arm", "map", 3, 1, 6, 1),
+            ("the search, every mix marked as allowed", "search", 5, 1, 6, 1),
+            ("limits of all eight arms, solved anew", "limits", 100, 1, 8, 1))
+    for name, way, times, threads, arms, whole in asks:
+        s = statistics.median(run(wide, models, "bench", way, times, threads, arms)[0] for _ in range(5))
+        print(f"| {name} | {threads} | {1e3 * s * whole / times:.3g} |", flush=True)
+
+
 def main():
     wide, plain, numbers, models = sys.argv[1:]
     print("| place | way | members run | threads | s for 10,000 | ratio |\n|---|---|---|---|---|---|")
@@ -63,13 +90,8 @@ def main():
         for name, (members, threads, _) in ways.items():
             s = statistics.median(seconds[name])
             print(f"| {place} | {name.rstrip(', ')} | {members} | {threads} | {s:.3g} | {s / base:.2f} |", flush=True)
-    print("\n| place | members | threads | s | microseconds a member | peak MiB |\n|---|---|---|---|---|---|")
-    for place in ("bench", "wrapped"):
-        for members in (1000, 10000, 100000):
-            s, peak = run(wide, models, place, "ensemble", members, 2)
-            print(f"| {place} | {members} | 2 | {s:.3g} | {1e6 * s / members:.1f} | {peak / MIB:.1f} |", flush=True)
-    s, peak = run(wide, models, "bench", "ensemble", 1000000, 2, 1)
-    print(f"| bench, one arm | 1000000 | 2 | {s:.3g} | {s:.1f} | {peak / MIB:.1f} |")
+    growth(wide, plain, models)
+    once(wide, models)
 
 
 if __name__ == "__main__":
