@@ -1,6 +1,6 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Renew docs/pictures from the real window.
+"""Renew docs/pictures from the real window and from `slowlift picture`.
 
     pictures.py BUILD_DIR SOURCE_DIR [FOLDER]
 """
@@ -81,8 +81,20 @@ def looks():
           at=20, arguments=["--theme", "dark"])
 
 
+def papers():
+    """Before and after as `slowlift picture` draws them: a sheet, and two pictures for slides."""
+    for name, options in {"sheet": ["--at", "0min,30min"],
+                          "before": ["--at", "0min", "--size", "960x540"],
+                          "after": ["--at", "30min", "--size", "960x540"],
+                          "after-deutan": ["--at", "30min", "--size", "960x540", "--vision", "deutan"]}.items():
+        path = os.path.join(FOLDER, name + ".png")
+        subprocess.run([os.path.join(BUILD, "slowlift"), "picture", SCENE, *options, "-o", path], check=True)
+        print(path, os.path.getsize(path) // 1024, "KiB")
+
+
 def main():
     os.makedirs(FOLDER, exist_ok=True)
+    papers()
     series()
     looks()
     shoot(1280, 800, "first-page")
