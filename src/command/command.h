@@ -35,8 +35,10 @@ const sl_command *sl_command_find(const char *name);
 sl_exit sl_command_check(int argc, char **argv);    /* check.c */
 sl_exit sl_command_run(int argc, char **argv);      /* run.c */
 sl_exit sl_command_limits(int argc, char **argv);   /* limits.c */
-sl_exit sl_command_rank(int argc, char **argv);    /* rank.c */
+sl_exit sl_command_rank(int argc, char **argv);     /* rank.c */
+sl_exit sl_command_search(int argc, char **argv);   /* search.c */
 sl_exit sl_command_what_if(int argc, char **argv);  /* what_if.c */
+sl_exit sl_command_plan(int argc, char **argv);     /* plan.c */
 sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
 sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */
 sl_exit sl_command_list(int argc, char **argv);     /* list.c */

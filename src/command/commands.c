@@ -113,9 +113,48 @@ static const char help_what_if[] =
     "  --time 20min    first application     --age 10min from mixing to contact\n"
     "  --warmer -4K    warmer or cooler      --grams 4   grams of mix for one of hair\n"
     "  --covered no    left open to dry\n"
+    "  --rounds 2x15min   fresh rounds, a rinse between, against one of as long; by itself\n"
     "\n"
     "Example: what would 3 % have done where 6 % was used?\n"
     "  slowlift what-if eight-arms --arm \"powder + 6 %\" --strength 3%\n";
+
+static const char help_search[] =
+    "Usage: slowlift search [--allowed MIX]... [--csv | --json] [-o FILE] [--models DIR] FILE\n"
+    "\n"
+    "Mixes to try on a strand: for each mix that is marked as allowed by its label, the strength and\n"
+    "the time that reach the scene's goal with the least hair stress, inside every limit that it\n"
+    "sets, without added heat, at most 12 %. Or none, and says so. Swatches on a bench only.\n"
+    "\n"
+    "  --allowed MIX   you read the label, and it allows this mix; as \"label_allows: yes\" in its file\n"
+    "  --csv, --json   for machines, with decimals\n"
+    "  -o FILE         write there\n"
+    "\n"
+    "Example: what might be tried first?\n"
+    "  slowlift search way-wide --allowed powder-3 --allowed powder-6\n";
+
+static const char help_plan[] =
+    "Usage: slowlift plan [OPTIONS] FILE\n"
+    "\n"
+    "A fair plan of the scene's comparison on the bench: swatches in blocks and random order, who\n"
+    "does what when, what to weigh, what is missing, what mistakes would cost by the model, and how\n"
+    "small a difference it can see.\n"
+    "\n"
+    "  --repeats N    swatches of each arm, 1 to 12 (3); a block holds every arm once\n"
+    "  --people N     pairs of hands, 1 to 8 (1)\n"
+    "  --apply 45s    seconds of one person for one swatch; --remove 45s, --look 20s, --mix 60s\n"
+    "  --looks TIMES  wipe and look at these minutes after contact, such as 5min,10min\n"
+    "  --ladder TIMES a piece of each swatch is cut off and rinsed at each: rates, not ends alone\n"
+    "  --scale 0.1g   step of the scale      --waste 10%    mix made beyond need\n"
+    "  --spread 5%    how far swatches of one mix scatter, for what looks like a tie (assumed)\n"
+    "  --seed N       order and codes\n"
+    "  --blind        codes alone, for a judge; needs --key\n"
+    "  --key FILE     what the codes mean, to be kept from the judge\n"
+    "  --csv, --json, -o FILE, --models DIR   as for run\n"
+    "\n"
+    "Example: five repeats, two people.\n"
+    "  slowlift plan eight-arms --repeats 5 --people 2\n"
+    "Example: what the judge gets.\n"
+    "  slowlift plan eight-arms --blind --key key.csv\n";
 
 static const char help_watch[] =
     "Usage: slowlift watch [OPTIONS] FILE\n"
@@ -182,6 +221,8 @@ const sl_command sl_commands[] = {
     {"limits", "when to look and when to stop", help_limits, sl_command_limits},
     {"rank", "which arm does best in which colour", help_rank, sl_command_rank},
     {"what-if", "one arm before and after a change", help_what_if, sl_command_what_if},
+    {"search", "mixes to try on a strand, or none", help_search, sl_command_search},
+    {"plan", "swatches, order, timetable, grams", help_plan, sl_command_plan},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
     {"picture", "draw a scene: a sheet, slides, an animation", help_picture, sl_command_picture},
     {"list", "list the model files there are", help_list, sl_command_list},

@@ -10,9 +10,10 @@
 #include "command/places.h"
 #include "command/settings.h"
 #include "report/pair.h"
+#include "scene/quantity.h"
 
 typedef struct sl_asked {
-    const char *file, *models, *arm;
+    const char *file, *models, *arm, *rounds;
     const char *value[SL_SETTINGS]; /* as written; NULL: not asked for */
     bool csv, json;
 } sl_asked;
@@ -26,6 +27,7 @@ static const struct option options[] = {{"strength", required_argument, NULL, SL
                                         {"age", required_argument, NULL, SL_SETTING_AGE + 1},
                                         {"grams", required_argument, NULL, SL_SETTING_GRAMS + 1},
                                         {"covered", required_argument, NULL, SL_SETTING_COVERED + 1},
+                                        {"rounds", required_argument, NULL, 'r'},
                                         {"arm", required_argument, NULL, 'a'},
                                         {"csv", no_argument, NULL, 'c'},
                                         {"json", no_argument, NULL, 'j'},
@@ -42,6 +44,9 @@ static bool read_option(sl_asked *asked, int option, char **argv, sl_error *erro
     switch (option) {
     case 'a':
         asked->arm = optarg;
+        return true;
+    case 'r':
+        asked->rounds = optarg;
         return true;
     case 'c':
         asked->csv = true;
@@ -75,17 +80,44 @@ static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
     return sl_one_file("slowlift what-if", argc, argv, &asked->file, error);
 }
 
+/* "2x15min": rounds and the time of each. */
+static bool read_rounds(sl_pair *pair, const char *text, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    int rounds = 0, used = 0;
+    double minutes = 0.0;
+    if (sscanf(text, "%2d%n", &rounds, &used) == 1 && used > 0) {
+        const char *rest = text + used + strspn(text + used, " ");
+        rest = rest[0] == 'x' ? sl_decimal_read(rest + 1 + strspn(rest + 1, " "), &minutes) : NULL;
+        rest = rest ? rest + strspn(rest, " ") : NULL;
+        const double most = sl_setting_limits(SL_SETTING_DWELL).most;
+        if (rest && strcmp(rest, "min") == 0 && rounds >= 2 && minutes >= 1.0 && rounds * minutes <= most) {
+            pair->rounds = rounds;
+            pair->round_min = minutes;
+            return true;
+        }
+    }
+    snprintf(found, sizeof found, "--rounds \"%.60s\" is not understood", text);
+    return sl_fail(
+        error, SL_ERR_USAGE, found,
+        "write rounds and the time of each, such as 2x15min; two at least, 120 min in all at most");
+}
+
 static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_scene *scene, int arm,
                          sl_error *error)
 {
-    if (scene->place != SL_PLACE_BENCH && asked->value[SL_SETTING_DWELL]) {
+    if (scene->place != SL_PLACE_BENCH && (asked->value[SL_SETTING_DWELL] || asked->rounds)) {
         return sl_fail(error, SL_ERR_USAGE, "this scene does not lie on the bench, and times nobody's hair",
-                       "leave out --time");
+                       "leave out --time and --rounds");
     }
-    bool any = false;
+    bool any = asked->rounds != NULL;
     for (int s = 0; s < SL_SETTINGS; s++) {
         double value = 0.0;
         any = any || asked->value[s];
+        if (asked->value[s] && asked->rounds) {
+            return sl_fail(error, SL_ERR_USAGE, "--rounds and another change together",
+                           "compare rounds by themselves: one change at a time");
+        }
         if (asked->value[s] && (!sl_setting_read((sl_setting)s, asked->value[s], &value, error) ||
                                 !sl_changes_set(changes, scene, arm, (sl_setting)s, value, error))) {
             return false;
@@ -100,12 +132,20 @@ static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)
     sl_solver *const solver = sl_solver_new(error);
     sl_variant variant;
     bool good = solver != NULL;
-    if (good) {
+    if (good && pair->rounds > 0) {
+        good = sl_variant_rounds(&variant, scene, pair->arm, 1, pair->rounds * pair->round_min, error);
+    } else if (good) {
         sl_variant_make(&variant, scene, pair->arm, NULL);
-        good = sl_outcome_of(&pair->before, &variant.scene, 0, &timeline, solver, error);
     }
     if (good) {
+        good = sl_outcome_of(&pair->before, &variant.scene, 0, &timeline, solver, error);
+    }
+    if (good && pair->rounds > 0) {
+        good = sl_variant_rounds(&variant, scene, pair->arm, pair->rounds, pair->round_min, error);
+    } else if (good) {
         sl_variant_make(&variant, scene, pair->arm, pair->changes);
+    }
+    if (good) {
         good = sl_outcome_of(&pair->after, &variant.scene, 0, &timeline, solver, error);
     }
     sl_timeline_free(timeline);
@@ -127,7 +167,8 @@ sl_exit sl_command_what_if(int argc, char **argv)
                           : NULL;
     pair.scene = scene;
     if (scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
-        read_changes(&changes, &asked, scene, pair.arm, &error) && compute(&pair, scene, &error)) {
+        read_changes(&changes, &asked, scene, pair.arm, &error) &&
+        (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, scene, &error)) {
         errno = 0;
         code = sl_finish_output(asked.csv    ? sl_pair_csv(stdout, &pair)
                                 : asked.json ? sl_pair_json(stdout, &pair)

@@ -75,8 +75,31 @@ static void setting_words(sl_setting setting, double value, char *text, size_t s
     snprintf(text, size, "%s %s", number, sl_setting_unit(setting));
 }
 
+/* "2 x 15 min" and "1 x 30 min". */
+static void rounds_words(int rounds, double minutes, char *text, size_t size)
+{
+    char number[24];
+    sl_short_number(minutes, 1, number, sizeof number);
+    snprintf(text, size, "%d x %s min", rounds, number);
+}
+
+static void put_rounds(FILE *out, const sl_pair *pair, int width)
+{
+    char once[40], rounds[40], text[240];
+    rounds_words(1, pair->rounds * pair->round_min, once, sizeof once);
+    rounds_words(pair->rounds, pair->round_min, rounds, sizeof rounds);
+    snprintf(text, sizeof text, "rounds: %s, each with a fresh mix and a rinse between, instead of %s",
+             rounds, once);
+    sl_put_paragraph(out, " change:   ", text, width);
+    sl_put_paragraph(out, " mind:     ", "the label says whether a second round is allowed at all", width);
+}
+
 static void put_changes(FILE *out, const sl_pair *pair, int width)
 {
+    if (pair->rounds > 0) {
+        put_rounds(out, pair, width);
+        return;
+    }
     sl_setting which[SL_SETTINGS];
     const int n = sl_changes_count(pair->changes, pair->scene, pair->arm, which);
     for (int i = 0; i < n; i++) {
@@ -114,7 +137,12 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
     sl_example_note(scene, text, sizeof text);
     sl_put_paragraph(out, " note:     ", text, width);
     fputc('\n', out);
-    put_row(out, "once the arm is done", "as it is", "changed", "");
+    char before[40] = "as it is", after[40] = "changed";
+    if (pair->rounds > 0) {
+        rounds_words(1, pair->rounds * pair->round_min, before, sizeof before);
+        rounds_words(pair->rounds, pair->round_min, after, sizeof after);
+    }
+    put_row(out, "once the arm is done", before, after, "");
     if (sl_reading_has_minutes(scene) && pair->before.way.word != SL_WAY_NOT_ASKED) {
         put_goal(out, pair);
     }
@@ -210,6 +238,12 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
         sl_json_close(&json, '}');
     }
     sl_json_close(&json, ']');
+    sl_json_number(&json, "rounds", pair->rounds > 0 ? pair->rounds : 1);
+    if (pair->rounds > 0) {
+        sl_json_number(&json, "round_min", pair->round_min);
+    } else {
+        sl_json_null(&json, "round_min");
+    }
     put_outcome(&json, "before", pair->scene, &pair->before);
     put_outcome(&json, "after", pair->scene, &pair->after);
     sl_example_note(pair->scene, note, sizeof note);

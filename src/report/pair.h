@@ -13,7 +13,9 @@
 typedef struct sl_pair {
     const sl_scene *scene;
     int arm;
-    const sl_changes *changes;
+    const sl_changes *changes; /* none with rounds */
+    int rounds;                /* 0: `after` is with the changes; else it is so many fresh rounds */
+    double round_min;          /*   of this, and `before` is one of as long as all of them */
     sl_outcome before, after;
 } sl_pair;
 

@@ -1,0 +1,137 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift search`: mixes to try on a strand, among those that the label allows.
+ */
+#include <errno.h>
+#include <string.h>
+
+#include "base/save.h"
+#include "command/command.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "report/search.h"
+
+typedef struct sl_asked {
+    const char *file, *models, *output;
+    const char *allowed[SL_MAX_ARMS];
+    int n_allowed;
+    bool csv, json;
+} sl_asked;
+
+static const struct option options[] = {{"allowed", required_argument, NULL, 'a'},
+                                        {"csv", no_argument, NULL, 'c'},
+                                        {"json", no_argument, NULL, 'j'},
+                                        {"output", required_argument, NULL, 'o'},
+                                        {"models", required_argument, NULL, 'm'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
+
+static bool read_option(sl_asked *asked, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case 'a':
+        if (asked->n_allowed == SL_MAX_ARMS) {
+            return sl_fail(error, SL_ERR_USAGE, "more --allowed than are read", "64 at most");
+        }
+        asked->allowed[asked->n_allowed++] = optarg;
+        return true;
+    case 'c':
+        asked->csv = true;
+        return true;
+    case 'j':
+        asked->json = true;
+        return true;
+    case 'o':
+        asked->output = optarg;
+        return true;
+    case 'm':
+        asked->models = optarg;
+        return true;
+    default:
+        return sl_option_refused("slowlift search", option, argv, options, error);
+    }
+}
+
+static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+        if (!read_option(asked, option, argv, error)) {
+            return false;
+        }
+    }
+    if (asked->csv && asked->json) {
+        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    }
+    return sl_one_file("slowlift search", argc, argv, &asked->file, error);
+}
+
+/* What the user read on the label counts as if the mix's file said it. */
+static bool allow(sl_scene *scene, const char *name, sl_error *error)
+{
+    const char *names[SL_MAX_ARMS];
+    int n = 0;
+    for (int i = 0; i < scene->n_mixes; i++) {
+        if (strcmp(scene->mixes[i].name, name) == 0) {
+            scene->mixes[i].label_allows = true;
+            return true;
+        }
+        if (n < SL_MAX_ARMS) {
+            names[n++] = scene->mixes[i].name;
+        }
+    }
+    return sl_word_refused("the mix", name, names, n, error);
+}
+
+static bool compute(sl_scene *scene, const sl_asked *asked, sl_search *search, sl_error *error)
+{
+    for (int i = 0; i < asked->n_allowed; i++) {
+        if (!allow(scene, asked->allowed[i], error)) {
+            return false;
+        }
+    }
+    sl_solver *const solver = sl_solver_new(error);
+    const bool good = solver && sl_search_run(search, scene, solver, error);
+    sl_solver_free(solver);
+    return good;
+}
+
+static bool write_form(FILE *out, const sl_search_page *page, const sl_asked *asked)
+{
+    const int width = 100;
+    return asked->csv    ? sl_search_csv(out, page)
+           : asked->json ? sl_search_json(out, page)
+                         : sl_search_text(out, page, width);
+}
+
+static sl_exit write_search(const sl_search_page *page, const sl_asked *asked)
+{
+    if (!asked->output) {
+        errno = 0;
+        return sl_finish_output(write_form(stdout, page, asked));
+    }
+    sl_error error = {.code = SL_OK};
+    sl_save save;
+    if (!sl_save_open(&save, asked->output, &error)) {
+        return sl_complain(&error);
+    }
+    write_form(save.stream, page, asked);
+    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
+}
+
+sl_exit sl_command_search(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_asked asked = {.file = NULL};
+    sl_places places;
+    sl_search search = {.best = -1};
+    sl_scene *scene = read_asked(&asked, argc, argv, &error)
+                          ? sl_places_load(&places, asked.models, asked.file, &error)
+                          : NULL;
+    const sl_search_page page = {.scene = scene, .search = &search};
+    const sl_exit code =
+        scene && compute(scene, &asked, &search, &error) ? write_search(&page, &asked) : sl_complain(&error);
+    sl_scene_free(scene);
+    return code;
+}
