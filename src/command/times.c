@@ -49,18 +49,24 @@ static double unit_minutes(const char **at)
     return 0.0;
 }
 
-static bool read_time(const char **at, double *minutes, sl_error *error)
+/* The option that the texts belong to. */
+static const char *option_of(const sl_times *times)
+{
+    return times->option ? times->option : "--at";
+}
+
+static bool read_time(const char *option, const char **at, double *minutes, sl_error *error)
 {
     const char *start = skip_spaces(*at);
     double number = 0.0;
     const char *after = start[0] == '-' ? NULL : sl_decimal_read(start, &number);
     if (after == NULL) {
-        return refuse("--at", start, time_wanted, error);
+        return refuse(option, start, time_wanted, error);
     }
     after = skip_spaces(after);
     const double unit = unit_minutes(&after);
     if (unit <= 0.0) {
-        return refuse("--at", start, time_wanted, error);
+        return refuse(option, start, time_wanted, error);
     }
     *minutes = number * unit;
     *at = skip_spaces(after);
@@ -70,9 +76,11 @@ static bool read_time(const char **at, double *minutes, sl_error *error)
 bool sl_times_add(sl_times *times, double minutes, sl_error *error)
 {
     if (times->n >= SL_TIMES_MOST) {
-        return sl_fail(error, SL_ERR_USAGE, "--at: more than 10000 times", "take a wider step");
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, "%s: more than 10000 times", option_of(times));
+        return sl_fail(error, SL_ERR_USAGE, found, "take a wider step");
     }
-    if (!sl_grow(&times->min, &times->capacity, times->n + 1, sizeof times->min[0], "reading --at", error)) {
+    if (!sl_grow(&times->min, &times->capacity, times->n + 1, sizeof times->min[0], "reading times", error)) {
         return false;
     }
     times->min[times->n++] = minutes;
@@ -82,8 +90,9 @@ bool sl_times_add(sl_times *times, double minutes, sl_error *error)
 static bool add_range(sl_times *times, double first, double last, double step, sl_error *error)
 {
     if (!(step > 0.0) || last < first) {
-        return sl_fail(error, SL_ERR_USAGE, "--at: this range goes nowhere",
-                       "write first..last/step, such as 0min..60min/1min");
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, "%s: this range goes nowhere", option_of(times));
+        return sl_fail(error, SL_ERR_USAGE, found, "write first..last/step, such as 0min..60min/1min");
     }
     const double rounding = 1e-9; /* so that 0..60/0.1 ends at 60 */
     const double count = floor((last - first) / step + rounding);
@@ -98,7 +107,7 @@ static bool add_range(sl_times *times, double first, double last, double step, s
 static bool read_piece(sl_times *times, const char **at, sl_error *error)
 {
     double first = 0.0;
-    if (!read_time(at, &first, error)) {
+    if (!read_time(option_of(times), at, &first, error)) {
         return false;
     }
     if (strncmp(*at, "..", 2) != 0) {
@@ -106,12 +115,12 @@ static bool read_piece(sl_times *times, const char **at, sl_error *error)
     }
     *at += 2;
     double last = 0.0, step = 1.0;
-    if (!read_time(at, &last, error)) {
+    if (!read_time(option_of(times), at, &last, error)) {
         return false;
     }
     if (**at == '/') {
         *at += 1;
-        if (!read_time(at, &step, error)) {
+        if (!read_time(option_of(times), at, &step, error)) {
             return false;
         }
     }
@@ -129,7 +138,7 @@ bool sl_times_read(sl_times *times, const char *text, sl_error *error)
             return true;
         }
         if (*at != ',') {
-            return refuse("--at", at, time_wanted, error);
+            return refuse(option_of(times), at, time_wanted, error);
         }
         at++;
     }
@@ -153,7 +162,8 @@ bool sl_times_settle(sl_times *times, const double *usual, int n, double until_m
     for (size_t i = 0; i < times->n; i++) {
         if (times->min[i] > until_min) {
             char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "--at: %g min is past the end of this scene", times->min[i]);
+            snprintf(found, sizeof found, "%s: %g min is past the end of this scene", option_of(times),
+                     times->min[i]);
             snprintf(wanted, sizeof wanted, "it ends at %g min", until_min);
             return sl_fail(error, SL_ERR_USAGE, found, wanted);
         }
@@ -167,14 +177,33 @@ void sl_times_free(sl_times *times)
     *times = (sl_times){0};
 }
 
+bool sl_seconds_read(const char *option, const char *text, int least, int most, int *seconds, sl_error *error)
+{
+    double minutes = 0.0;
+    const char *at = text;
+    char wanted[SL_ERROR_TEXT_SIZE];
+    snprintf(wanted, sizeof wanted, "write a time from %d s to %d s with its unit, such as 45s", least, most);
+    if (!read_time(option, &at, &minutes, NULL) || *at != '\0' || 60.0 * minutes < least - 0.5 ||
+        60.0 * minutes > most + 0.5) {
+        return refuse(option, text, wanted, error);
+    }
+    *seconds = (int)lround(60.0 * minutes);
+    return true;
+}
+
 bool sl_share_read(const char *text, double *share, sl_error *error)
+{
+    return sl_share_read_as("--share", text, share, error);
+}
+
+bool sl_share_read_as(const char *option, const char *text, double *share, sl_error *error)
 {
     static const char wanted[] = "write a share between nothing and all, such as 50% or 0.5";
     double number = 0.0;
     const char *start = skip_spaces(text);
     const char *after = start[0] == '-' ? NULL : sl_decimal_read(start, &number);
     if (after == NULL) {
-        return refuse("--share", text, wanted, error);
+        return refuse(option, text, wanted, error);
     }
     after = skip_spaces(after);
     if (*after == '%') {
@@ -182,7 +211,7 @@ bool sl_share_read(const char *text, double *share, sl_error *error)
         after = skip_spaces(after + 1);
     }
     if (*after != '\0' || !(number > 0.0) || !(number < 1.0)) {
-        return refuse("--share", text, wanted, error);
+        return refuse(option, text, wanted, error);
     }
     *share = number;
     return true;

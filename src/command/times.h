@@ -17,7 +17,8 @@ enum { SL_TIMES_MOST = 10000 };
 typedef struct sl_times {
     double *min;
     size_t n, capacity;
-} sl_times; /* start with {0} */
+    const char *option; /* named in messages; NULL = "--at" */
+} sl_times;             /* start with {0} */
 
 /* Appends what `text` says. Fails with SL_ERR_USAGE. */
 bool sl_times_read(sl_times *times, const char *text, sl_error *error);
@@ -29,5 +30,10 @@ void sl_times_free(sl_times *times);
 
 /* A share above 0 and below 1, as "50%", "50 %" or "0.5". */
 bool sl_share_read(const char *text, double *share, sl_error *error);
+/* The same for another option than --share. */
+bool sl_share_read_as(const char *option, const char *text, double *share, sl_error *error);
+/* "45s" or "1min" in whole seconds. */
+bool sl_seconds_read(const char *option, const char *text, int least, int most, int *seconds,
+                     sl_error *error);
 
 #endif

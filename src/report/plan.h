@@ -1,0 +1,38 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A plan for people (plan_text.c) and for programs (plan_data.c), and its sealed key.
+ */
+#ifndef SLOWLIFT_REPORT_PLAN_H
+#define SLOWLIFT_REPORT_PLAN_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "slowlift/plan.h"
+#include "slowlift/timeline.h"
+
+typedef struct sl_plan_page {
+    const sl_plan *plan;
+    const sl_timeline *timeline;      /* of the plan's scene */
+    sl_plan_error together, one_bowl; /* what those two mistakes would do */
+    double spread;                    /* of swatches of one arm, share of colour left (standard deviation) */
+    bool spread_given;                /* else assumed */
+    bool blind;                       /* codes alone: what a judge may see */
+} sl_plan_page;
+
+bool sl_plan_text(FILE *out, const sl_plan_page *page, int width);
+/* block,start_s,length_s,person,task,code,arm,application,rinsed_at_min: one row a task. */
+bool sl_plan_csv(FILE *out, const sl_plan_page *page);
+bool sl_plan_json(FILE *out, const sl_plan_page *page);
+/* code,arm,block,place: what the codes mean. */
+bool sl_plan_key(FILE *out, const sl_plan *plan);
+
+/* "0:12:45" from the start of the day. */
+void sl_day_time(int seconds, char *text, size_t size);
+/* Why a control is worth its swatch. */
+const char *sl_control_reason(sl_control control);
+/* Pairs of arms that differ in one thing alone: calls `use` for each. Returns how many. */
+typedef void sl_fair_pair(void *with, int one, int other, sl_difference difference);
+int sl_fair_pairs(const sl_scene *scene, sl_fair_pair *use, void *with);
+
+#endif
