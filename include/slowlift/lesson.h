@@ -17,6 +17,7 @@
 #include <stdio.h>
 
 #include "slowlift/error.h"
+#include "slowlift/report.h"
 #include "slowlift/scene.h"
 #include "slowlift/timeline.h"
 
@@ -44,7 +45,7 @@ enum {
 /* What a number measures, which decides how it is written. */
 typedef enum sl_measured {
     SL_AS_SHARE,    /* 0..1; "25 %" */
-    SL_AS_MINUTES,  /* given: "12 min"; computed: whole minutes around it, "12–13 min" */
+    SL_AS_MINUTES,  /* given: "12 min"; computed: whole minutes around it, "12 to 13 min" */
     SL_AS_TIMES,    /* a ratio; "2.6 times" */
     SL_AS_COUNT,    /* "12" */
     SL_AS_STRENGTH, /* % of peroxide; "6 %" */
@@ -148,8 +149,8 @@ typedef struct sl_lesson {
     int edition, number, minutes;
     sl_passage objective, misconception, explain, swatch, teacher;
     int n_outcomes, n_cautions;
-    const char *outcome[SL_MOST_OUTCOMES];        /* words of the competency */
-    const char *caution[SL_MOST_LESSON_CAUTIONS]; /* identifiers, to be read out */
+    const char *outcome[SL_MOST_OUTCOMES];          /* words of the competency */
+    sl_caution_id caution[SL_MOST_LESSON_CAUTIONS]; /* to be read out */
     int n_scenes, n_numbers, n_claims;
     sl_lesson_scene scene[SL_MOST_LESSON_SCENES];
     sl_number numbers[SL_MOST_NUMBERS];
@@ -295,10 +296,10 @@ void sl_class_start(sl_class *class_);
 /* Records of another edition are not counted: false. */
 bool sl_class_add(sl_class *class_, const sl_lesson *lesson, const sl_record *record);
 bool sl_class_table(FILE *out, const sl_class *class_, const sl_lesson *lesson);
-/* lesson,question,choice,right,students */
-bool sl_class_csv(FILE *out, const sl_class *class_, const sl_lesson *lesson);
+/* lesson,question,choice,right,students; `head`: with that line first. */
+bool sl_class_csv(FILE *out, const sl_class *class_, const sl_lesson *lesson, bool head);
 
-/* Items right in both tiers; -1: not taken, or another edition's. */
+/* Items right in both tiers; -1: not taken to its end, or another edition's. */
 int sl_quiz_score(const sl_quiz *quiz, const sl_quiz_record *record);
 /* (post - pre) / (100 - pre), class means in per cent: Hake, R. R. 1998, Am. J. Phys. 66:64-74.
  * False: nothing could be gained (pre = 100). */

@@ -42,6 +42,7 @@ sl_exit sl_command_plan(int argc, char **argv);     /* plan.c */
 sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
 sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */
 sl_exit sl_command_list(int argc, char **argv);     /* list.c */
+sl_exit sl_command_teach(int argc, char **argv);    /* teach.c */
 sl_exit sl_command_cautions(int argc, char **argv); /* cautions.c */
 
 /* Goes on as another program of the house; comes back only when it cannot. */

@@ -217,6 +217,31 @@ static const char help_cautions[] =
 
 const sl_command sl_commands[] = {
     {"check", "say whether model files are right", help_check, sl_command_check},
+static const char help_teach[] =
+    "Usage: slowlift teach LESSON [--answers FILE] [--educator] [--language WORD]\n"
+    "       slowlift teach --quiz before|after --answers FILE [--language WORD]\n"
+    "       slowlift teach --class FOLDER [LESSON] [--csv]\n"
+    "\n"
+    "A lesson, one step at a time, in plain lines: recall, compare, predict with a reason, run,\n"
+    "say what you saw, explain. The run is locked until there are a prediction and a reason.\n"
+    "\n"
+    "  --answers FILE   keep the answers here and go on here later; call the file by a code,\n"
+    "                   such as group-3.yaml, never by a name\n"
+    "  --educator       s leaves a step open, t shows the notes\n"
+    "  --language WORD  en (the usual) or es\n"
+    "  --quiz WORD      the twelve questions before or after the course\n"
+    "  --class FOLDER   sum up the files of answers in a folder: who chose what is never shown,\n"
+    "                   how many did is; with the quiz, the class gain\n"
+    "  --csv            that summary for a spreadsheet\n"
+    "  --models DIR     look here first for models; lessons lie in the folder beside them\n"
+    "\n"
+    "While it runs: the number of an answer, Enter to go on, b to go back, q to stop.\n"
+    "\n"
+    "Example: a group begins the first lesson.\n"
+    "  slowlift teach half-life --answers class/group-3.yaml\n"
+    "Example: what did the class predict?\n"
+    "  slowlift teach --class class half-life\n";
+
     {"run", "compute a scene: table, CSV or JSON", help_run, sl_command_run},
     {"limits", "when to look and when to stop", help_limits, sl_command_limits},
     {"rank", "which arm does best in which colour", help_rank, sl_command_rank},
@@ -239,3 +264,4 @@ const sl_command *sl_command_find(const char *name)
     }
     return NULL;
 }
+    {"teach", "a lesson in the terminal; what a class answered", help_teach, sl_command_teach},

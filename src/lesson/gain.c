@@ -21,6 +21,9 @@ int sl_quiz_score(const sl_quiz *quiz, const sl_quiz_record *record)
     }
     int right = 0;
     for (int i = 0; i < quiz->n_items; i++) {
+        if (record->answer[i] == SL_NO_ANSWER || record->reason[i] == SL_NO_ANSWER) {
+            return -1;
+        }
         right += item_right(quiz, record, i) ? 1 : 0;
     }
     return right;
@@ -53,28 +56,4 @@ void sl_quiz_class_add(sl_quiz_class *class_, const sl_quiz *quiz, const sl_answ
         class_->item_before[i] += item_right(quiz, before, i) ? 1 : 0;
         class_->item_after[i] += item_right(quiz, after, i) ? 1 : 0;
     }
-}
-
-bool sl_quiz_class_table(FILE *out, const sl_quiz_class *class_, const sl_quiz *quiz)
-{
-    double gain = 0.0;
-    fprintf(out, "Quiz: %s\n", quiz->title);
-    fprintf(out, "Taken before: %d. After: %d. Both: %d; the figures below are of these.\n", class_->n_before,
-            class_->n_after, class_->n_both);
-    for (int i = 0; class_->n_both > 0 && i < quiz->n_items; i++) {
-        fprintf(out, "  %s: right before %d, after %d, of %d\n", quiz->item[i].name, class_->item_before[i],
-                class_->item_after[i], class_->n_both);
-    }
-    if (class_->n_both > 0) {
-        fprintf(out, "Mean before %.0f %%, after %.0f %%.\n", class_->pre_pct, class_->post_pct);
-        if (sl_normalised_gain(class_->pre_pct, class_->post_pct, &gain)) {
-            fprintf(out, "Class gain %.2f = (after - before) / (100 - before); Hake 1998.\n", gain);
-        } else {
-            fputs("No class gain: everything was right before.\n", out);
-        }
-    }
-    for (int i = 0; i < quiz->note.n; i++) {
-        fprintf(out, "Note: %s\n", quiz->note.paragraph[i]);
-    }
-    return ferror(out) == 0;
 }

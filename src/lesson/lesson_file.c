@@ -154,7 +154,7 @@ static bool cautions_read(const sl_lesson_reading *in, const sl_node *root)
         if (!sl_word_read(node, &known, &index, in->reading->error)) {
             return false;
         }
-        in->lesson->caution[in->lesson->n_cautions++] = ids[index];
+        in->lesson->caution[in->lesson->n_cautions++] = (sl_caution_id)index;
     }
     return true;
 }

@@ -32,7 +32,7 @@ static bool is_whole(double value)
 }
 
 /* A moment that the author chose as it is; one that was computed between two whole minutes. */
-static void write_minutes(sl_number *number)
+static void write_minutes(sl_number *number, bool spanish)
 {
     const double value = number->value;
     if (number->given && is_whole(value)) {
@@ -41,7 +41,7 @@ static void write_minutes(sl_number *number)
         snprintf(number->text, sizeof number->text, "%ld s", lround(60.0 * value));
     } else {
         const long low = (long)floor(value + 1e-6);
-        snprintf(number->text, sizeof number->text, "%ld–%ld min", low, low + 1);
+        snprintf(number->text, sizeof number->text, "%ld %s %ld min", low, spanish ? "a" : "to", low + 1);
     }
 }
 
@@ -70,7 +70,7 @@ void sl_number_write(sl_number *number, bool spanish)
         write_with(number, 100.0 * value, 0, " %");
         return;
     case SL_AS_MINUTES:
-        write_minutes(number);
+        write_minutes(number, spanish);
         return;
     case SL_AS_TIMES: /* two figures */
         write_with(number, value, fabs(value) < 9.95 ? 1 : 0, spanish ? " veces" : " times");

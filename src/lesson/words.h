@@ -13,7 +13,7 @@
     X(SL_SAID_LESSON, "Lesson", "Lección")                                                                   \
     X(SL_SAID_STEP, "Step", "Paso")                                                                          \
     X(SL_SAID_OF, "of", "de")                                                                                \
-    X(SL_SAID_ABOUT, "takes about", "dura unos")                                                             \
+    X(SL_SAID_ABOUT, "Takes about", "Dura unos")                                                             \
     X(SL_SAID_EXAMPLE, "A classroom example: the program estimates; label, training and law decide.",        \
       "Un ejemplo para la clase: el programa estima; deciden la etiqueta, la formación y la ley.")           \
     X(SL_SAID_HELP, "Type the number of an answer, Enter to go on, b to go back, q to stop.",                \

@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift teach`: what its parts share.
+ */
+#ifndef SLOWLIFT_COMMAND_TEACH_H
+#define SLOWLIFT_COMMAND_TEACH_H
+
+#include "command/command.h"
+#include "command/places.h"
+#include "slowlift/lesson.h"
+
+typedef struct sl_teach_asked {
+    const char *lesson; /* name or path; NULL when none was given */
+    const char *answers, *class_folder, *quiz, *models;
+    const char *language; /* "en" or "es" */
+    bool educator, csv;
+} sl_teach_asked;
+
+/* A kept file of answers. */
+typedef struct sl_kept {
+    const char *path; /* NULL: nothing is kept */
+    sl_answers answers;
+    bool unsaved; /* the last save failed */
+} sl_kept;
+
+/* Opens or begins the file; writes it once, so that a folder that cannot be written to is known
+ * before the first answer. */
+bool sl_kept_open(sl_kept *kept, const char *path, sl_error *error);
+/* After every answer. A failure is said once a time on stderr; the answers stay in memory and
+ * are tried again. */
+void sl_kept_save(sl_kept *kept, const char *language);
+/* Last try. Answers that no disk takes are written to stdout, so that nothing is lost. */
+sl_exit sl_kept_close(sl_kept *kept, const char *language);
+
+/* One line of stdin without its end; false: stdin is at its end. */
+bool sl_line_read(char *line, size_t size);
+/* The number 1..n that a line says, or 0. */
+int sl_line_number(const char *line, int n);
+
+/* lessons/<name>/lesson[.es].yaml beside the model folders, or the path itself. */
+void sl_lesson_path(const sl_places *places, const char *name, const char *language,
+                    char path[SL_PLACES_PATH]);
+/* The file lessons/<name> beside the model folders; false: there is none. */
+bool sl_lessons_folder(const sl_places *places, const char *name, char path[SL_PLACES_PATH]);
+
+sl_exit sl_teach_lesson(const sl_teach_asked *asked, const sl_lesson *lesson, sl_kept *kept);
+sl_exit sl_teach_quiz(const sl_quiz *quiz, sl_kept *kept, sl_quiz_time time);
+sl_exit sl_teach_class(const sl_teach_asked *asked, const sl_places *places, sl_error *error);
+
+#endif

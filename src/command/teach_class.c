@@ -1,0 +1,176 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift teach --class FOLDER`: every file of answers in the folder, summed up lesson by
+ * lesson, and the quiz. A file that does not read is said and passed over.
+ */
+#include <dirent.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "command/teach.h"
+
+typedef struct sl_room {
+    sl_answers *answers; /* [n] */
+    size_t n, capacity;
+    sl_exit worst; /* of the files that did not read */
+} sl_room;
+
+static bool is_yaml(const char *name)
+{
+    const size_t length = strlen(name);
+    return name[0] != '.' && length > 5 && strcmp(name + length - 5, ".yaml") == 0;
+}
+
+static bool add_file(sl_room *room, const char *folder, const char *name, sl_error *error)
+{
+    char path[SL_PLACES_PATH];
+    const int length = snprintf(path, sizeof path, "%s/%s", folder, name);
+    if (length < 0 || length >= SL_PLACES_PATH) {
+        return sl_fail(error, SL_ERR_TOO_LARGE, "a path is too long", "4095 bytes");
+    }
+    if (!sl_grow(&room->answers, &room->capacity, room->n + 1, sizeof room->answers[0], "reading a class",
+                 error)) {
+        return false;
+    }
+    sl_error own = {.code = SL_OK};
+    if (sl_answers_load(&room->answers[room->n], path, NULL, &own)) {
+        room->n++;
+        return true;
+    }
+    const sl_exit one = sl_complain(&own);
+    room->worst = one > room->worst ? one : room->worst;
+    return true;
+}
+
+static bool gather(sl_room *room, const char *folder, sl_error *error)
+{
+    DIR *const open = opendir(folder);
+    const struct dirent *file = NULL;
+    if (open == NULL) {
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, "--class: the folder \"%.150s\" cannot be opened", folder);
+        return sl_fail(error, SL_ERR_USAGE, found, "give the folder that holds the files of answers");
+    }
+    bool good = true;
+    while (good && (file = readdir(open)) != NULL) {
+        good = !is_yaml(file->d_name) || add_file(room, folder, file->d_name, error);
+    }
+    closedir(open);
+    return good;
+}
+
+/* One lesson of the class; false with *error when the lesson itself does not load. */
+static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, const sl_room *room,
+                       const char *name, bool first, sl_error *error)
+{
+    char path[SL_PLACES_PATH];
+    sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    sl_lesson_path(places, name, asked->language, path);
+    sl_lesson *const lesson = sl_lesson_load(path, &resolver, error);
+    if (lesson == NULL) {
+        return false;
+    }
+    sl_class class_;
+    int passed_over = 0;
+    sl_class_start(&class_);
+    for (size_t i = 0; i < room->n; i++) {
+        for (int r = 0; r < room->answers[i].n_records; r++) {
+            const sl_record *const record = &room->answers[i].record[r];
+            const bool added = sl_class_add(&class_, lesson, record);
+            passed_over += !added && strcmp(record->lesson, lesson->name) == 0 ? 1 : 0;
+        }
+    }
+    if (asked->csv) {
+        sl_class_csv(stdout, &class_, lesson, first);
+    } else {
+        fputs(first ? "" : "\n", stdout);
+        sl_class_table(stdout, &class_, lesson);
+    }
+    if (passed_over > 0) {
+        fprintf(stderr, "slowlift: %s: %d answered another edition and are not counted\n", lesson->name,
+                passed_over);
+    }
+    sl_lesson_free(lesson);
+    return true;
+}
+
+/* Lessons in the order in which they are first met, each once. */
+static bool every_lesson(const sl_teach_asked *asked, const sl_places *places, const sl_room *room,
+                         sl_error *error)
+{
+    const char *done[SL_MOST_RECORDS * 4];
+    int n = 0;
+    for (size_t i = 0; i < room->n; i++) {
+        for (int r = 0; r < room->answers[i].n_records; r++) {
+            const char *const name = room->answers[i].record[r].lesson;
+            bool seen = n == (int)(sizeof done / sizeof done[0]);
+            for (int d = 0; d < n; d++) {
+                seen = seen || strcmp(done[d], name) == 0;
+            }
+            if (seen) {
+                continue;
+            }
+            done[n++] = name;
+            if (!one_lesson(asked, places, room, name, n == 1, error)) {
+                return false;
+            }
+        }
+    }
+    return true;
+}
+
+/* The quiz, where there is one and somebody took it. */
+static bool the_quiz(const sl_teach_asked *asked, const sl_places *places, const sl_room *room,
+                     sl_error *error)
+{
+    char path[SL_PLACES_PATH];
+    sl_quiz_class class_ = {.n_both = 0};
+    const char *const name = strcmp(asked->language, "es") == 0 ? "quiz.es.yaml" : "quiz.yaml";
+    if (!sl_lessons_folder(places, name, path)) {
+        return true;
+    }
+    sl_quiz *const quiz = sl_quiz_load(path, error);
+    if (quiz == NULL) {
+        return false;
+    }
+    for (size_t i = 0; i < room->n; i++) {
+        sl_quiz_class_add(&class_, quiz, &room->answers[i]);
+    }
+    if (class_.n_before + class_.n_after > 0) {
+        putchar('\n');
+        sl_quiz_class_table(stdout, &class_, quiz);
+    }
+    sl_quiz_free(quiz);
+    return true;
+}
+
+static int by_code(const void *one, const void *two)
+{
+    return strcmp(((const sl_answers *)one)->code, ((const sl_answers *)two)->code);
+}
+
+sl_exit sl_teach_class(const sl_teach_asked *asked, const sl_places *places, sl_error *error)
+{
+    sl_room room = {.answers = NULL};
+    bool good = gather(&room, asked->class_folder, error);
+    if (good && room.n > 0) { /* folders list their files in any order */
+        qsort(room.answers, room.n, sizeof room.answers[0], by_code);
+    }
+    if (good && room.n == 0) {
+        good = sl_fail(error, SL_ERR_USAGE, "there is no file of answers in that folder",
+                       "students write them with slowlift teach LESSON --answers FILE");
+    }
+    if (good) {
+        good = asked->lesson ? one_lesson(asked, places, &room, asked->lesson, true, error)
+                             : every_lesson(asked, places, &room, error);
+    }
+    good = good && (asked->csv || asked->lesson || the_quiz(asked, places, &room, error));
+    sl_free(room.answers);
+    if (!good) {
+        return sl_complain(error);
+    }
+    const sl_exit written = sl_finish_output(ferror(stdout) == 0);
+    return written > room.worst ? written : room.worst;
+}

@@ -1,0 +1,103 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Answers kept on disk while a lesson goes on, and lines read from the keyboard.
+ */
+#include <stdlib.h>
+#include <string.h>
+
+#include "command/teach.h"
+#include "lesson/answers_save.h"
+#include "lesson/words.h"
+#include "slowlift/report.h"
+
+/* group-3 of folder/group-3.yaml. */
+static bool code_of(const char *path, char code[SL_CODE_SIZE])
+{
+    const char *const slash = strrchr(path, '/');
+    const char *const base = slash != NULL ? slash + 1 : path;
+    const size_t length = strcspn(base, ".");
+    if (length >= SL_CODE_SIZE) {
+        return false;
+    }
+    memcpy(code, base, length);
+    code[length] = '\0';
+    return true;
+}
+
+bool sl_kept_open(sl_kept *kept, const char *path, sl_error *error)
+{
+    bool absent = false;
+    char code[SL_CODE_SIZE] = "";
+    *kept = (sl_kept){.path = path};
+    if (path == NULL) {
+        return sl_answers_start(&kept->answers, "nobody", error);
+    }
+    if (sl_answers_load(&kept->answers, path, &absent, error)) {
+        return true;
+    }
+    if (!absent) {
+        return false;
+    }
+    sl_error_clear(error);
+    if (!code_of(path, code)) {
+        return sl_fail(error, SL_ERR_USAGE, "the name of the answer file is too long",
+                       "call it by a code such as group-3.yaml");
+    }
+    return sl_answers_start(&kept->answers, code, error) && sl_answers_save(&kept->answers, path, error);
+}
+
+void sl_kept_save(sl_kept *kept, const char *language)
+{
+    sl_error error = {.code = SL_OK};
+    if (kept->path == NULL) {
+        return;
+    }
+    kept->unsaved = !sl_answers_save(&kept->answers, kept->path, &error);
+    if (kept->unsaved) {
+        fflush(stdout);
+        sl_complain(&error);
+        fprintf(stderr, "%s\n", sl_said(SL_SAID_NOT_SAVED, language));
+    }
+}
+
+sl_exit sl_kept_close(sl_kept *kept, const char *language)
+{
+    if (kept->path == NULL) {
+        return SL_EXIT_OK;
+    }
+    sl_kept_save(kept, language);
+    if (!kept->unsaved) {
+        printf("%s %s\n", sl_said(SL_SAID_SAVED, language), kept->path);
+        return SL_EXIT_OK;
+    }
+    printf("\n");
+    sl_answers_write(stdout, &kept->answers);
+    return SL_EXIT_PART;
+}
+
+bool sl_line_read(char *line, size_t size)
+{
+    fflush(stdout);
+    if (fgets(line, (int)size, stdin) == NULL) {
+        return false;
+    }
+    const size_t length = strcspn(line, "\r\n");
+    if (line[length] == '\0' && length + 1 == size) { /* longer than anything that is asked for */
+        int rest = 0;
+        while ((rest = getchar()) != EOF && rest != '\n') {
+        }
+    }
+    line[length] = '\0';
+    return true;
+}
+
+int sl_line_number(const char *line, int n)
+{
+    const char *const digits = line + strspn(line, " ");
+    const size_t length = strspn(digits, "0123456789");
+    if (length == 0 || length > 2 || digits[length + strspn(digits + length, " ")] != '\0') {
+        return 0;
+    }
+    const int number = (int)strtol(digits, NULL, 10);
+    return number >= 1 && number <= n ? number : 0;
+}
