@@ -315,6 +315,15 @@ for form in "" --csv --json; do
     "$slowlift" limits "$wide" $form >/dev/full 2>"$folder/err"
     ok "a full disk is exit 3: limits $form" test $? -eq 3
 done
+rm "$folder"/part-*
+seq 1 4 | xargs -P 2 -I K "$slowlift" limits "$wide" --threads 1 --part K/4 -o "$folder/part-K" # as the guide says
+expect 0 "four parts by two workers" "$slowlift" limits --json --merge "$wide" "$folder"/part-*
+ok "are the bytes of the whole too" cmp -s "$folder/limits.1" "$folder/out"
+if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
+    script -qec "timeout -s INT 2 $slowlift limits $wide --members 100000000" /dev/null >"$folder/out" </dev/null
+    ok "a terminal is told how far a long count is" grep -q '% of 100000000 model runs' "$folder/out"
+    ok "and what Ctrl-C left" grep -q 'PARTIAL: ' "$folder/out"
+fi
 "$slowlift" limits "$wide" --members 100000000 >"$folder/out" 2>"$folder/err" &
 counting=$!
 sleep 1
