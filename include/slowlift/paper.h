@@ -20,6 +20,7 @@ typedef struct sl_paper_view {
                                    be NULL: `wet` for a dry look, `dry` for a wet one */
     sl_viewing viewing;         /* look under the mix: each strip as it lies at its moment */
     sl_vision vision;
+    bool dark; /* pictures for a screen: light letters on a dark ground; a sheet never is */
 } sl_paper_view;
 
 /* A sheet of the scene's strips at each of `times_min` (scene clock), every zone labelled. Written

@@ -192,6 +192,7 @@ static const char help_picture[] =
     "  --light WORD, --observer N   as for run; named at the foot\n"
     "  --look WORD    dry (the usual), wet or mix (as it lies at its moment)\n"
     "  --vision WORD  full, protan, deutan, tritan or grey: whose eyes\n"
+    "  --theme WORD   light or dark, for a screen\n"
     "  --models DIR   look here first for hair, dyes, mixes and chemistry\n"
     "\n"
     "Example: a sheet to print for Monday, and half an hour in 16 seconds.\n"

@@ -16,6 +16,7 @@ _slowlift() {
         --observer) mapfile -t COMPREPLY < <(compgen -W "2 10" -- "$word"); return ;;
         --look) mapfile -t COMPREPLY < <(compgen -W "dry wet mix" -- "$word"); return ;;
         --vision) mapfile -t COMPREPLY < <(compgen -W "full protan deutan tritan grey" -- "$word"); return ;;
+        --theme) mapfile -t COMPREPLY < <(compgen -W "light dark high-contrast" -- "$word"); return ;;
         --frames) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
         --covered) mapfile -t COMPREPLY < <(compgen -W "yes no" -- "$word"); return ;;
         --strength | --water | --ratio | --warmer | --time | --age | --grams | --arm) return ;;
@@ -30,7 +31,7 @@ _slowlift() {
             run) options="--at --clock --zone --share --colours --between --and --light --observer --look --csv --json -o --models --help" ;;
             limits) options="--arm --saw --person --goal --label --members --seed --threads --science --csv --json -o --part --merge --models --help" ;;
             what-if) options="--arm --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
-            picture) options="--at --frames --size --each --light --observer --look --vision -o --models --help" ;;
+            picture) options="--at --frames --size --each --light --observer --look --vision --theme -o --models --help" ;;
             list | check | watch) ;;
             *) options="--help" ;;
         esac

@@ -125,9 +125,10 @@ bool sl_canvas_open(sl_canvas *canvas, double width, double height, const char *
     return true;
 }
 
-bool sl_canvas_open_pixels(sl_canvas *canvas, double width, double height, double scale, sl_error *error)
+bool sl_canvas_open_pixels(sl_canvas *canvas, double width, double height, double scale, bool dark,
+                           sl_error *error)
 {
-    *canvas = (sl_canvas){.kind = SL_PAPER_PNG, .scale = scale};
+    *canvas = (sl_canvas){.kind = SL_PAPER_PNG, .scale = scale, .dark = dark};
     return sl_canvas_open(canvas, width, height, "", error);
 }
 
@@ -210,7 +211,11 @@ double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int l
                       const char *text)
 {
     const double height = sl_canvas_measure(canvas, width, lines, face, text);
-    sl_canvas_grey(canvas, face.grey);
+    if (face.fixed) {
+        cairo_set_source_rgb(canvas->cairo, face.grey, face.grey, face.grey);
+    } else {
+        sl_canvas_grey(canvas, face.grey);
+    }
     cairo_move_to(canvas->cairo, x, y);
     if (canvas->kind == SL_PAPER_PNG) {
         /* Cairo sets glyphs on whole pixels, which spaces small letters unevenly; outlines do not. */
@@ -226,7 +231,9 @@ double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int l
 
 void sl_canvas_grey(sl_canvas *canvas, double grey)
 {
-    cairo_set_source_rgb(canvas->cairo, grey, grey, grey);
+    /* White becomes .11 and the palest letters (.35) .65, which is 6.9 to 1 (WCAG 2.2 asks for 4.5). */
+    const double shown = canvas->dark ? 0.94 - 0.83 * grey : grey;
+    cairo_set_source_rgb(canvas->cairo, shown, shown, shown);
 }
 
 void sl_canvas_colour(sl_canvas *canvas, sl_srgb8 colour)

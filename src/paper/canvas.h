@@ -21,6 +21,7 @@ typedef enum sl_paper_kind { SL_PAPER_PNG, SL_PAPER_SVG, SL_PAPER_PDF } sl_paper
 typedef struct sl_canvas {
     sl_save save;
     sl_paper_kind kind;
+    bool dark;    /* light letters on a dark ground; greys are turned around */
     double scale; /* pixels per point; for SVG and PDF what a point of the page is drawn as */
     cairo_surface_t *surface;
     cairo_t *cairo;
@@ -38,13 +39,14 @@ bool sl_paper_has_font(sl_error *error);
  * or sl_canvas_open (which abandons by itself when it fails) and sl_canvas_commit. */
 bool sl_canvas_begin(sl_canvas *canvas, const char *path, sl_error *error);
 void sl_canvas_abandon(sl_canvas *canvas);
-/* Between the two `scale` may be changed. */
+/* Between the two `scale` and `dark` may be changed. */
 bool sl_canvas_open(sl_canvas *canvas, double width, double height, const char *title, sl_error *error);
 /* Finish the file and put it in its place. Closes the canvas in any case. */
 bool sl_canvas_commit(sl_canvas *canvas, sl_error *error);
 
 /* The same in memory only, as pixels; no file is opened. Then sl_canvas_close. */
-bool sl_canvas_open_pixels(sl_canvas *canvas, double width, double height, double scale, sl_error *error);
+bool sl_canvas_open_pixels(sl_canvas *canvas, double width, double height, double scale, bool dark,
+                           sl_error *error);
 /* XRGB of the machine's own order, [height][pitch]; whole when drawing has stopped. */
 const uint32_t *sl_canvas_pixels(sl_canvas *canvas, int *width, int *height, size_t *pitch);
 /* Leave an open canvas without a file. */
@@ -60,7 +62,8 @@ void sl_paper_end(void);
 typedef struct sl_face {
     double size; /* points */
     bool bold;
-    double grey;          /* 0 black .. 1 white */
+    double grey;          /* 0 black .. 1 white, on a light ground */
+    bool fixed;           /* the grey is meant as it is, on any ground */
     PangoAlignment align; /* within the width */
 } sl_face;
 
@@ -71,6 +74,7 @@ double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int l
 /* The height that sl_canvas_text would take. */
 double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_face face, const char *text);
 
+/* As it is on a light ground; on a dark one its counterpart. */
 void sl_canvas_grey(sl_canvas *canvas, double grey);
 void sl_canvas_colour(sl_canvas *canvas, sl_srgb8 colour);
 /* A box with rounded corners as the current path. */

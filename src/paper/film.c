@@ -65,7 +65,7 @@ static WebPAnimEncoder *start(sl_paper_size size)
 static bool film_moment(sl_page *page, WebPAnimEncoder *encoder, double scale, int at_ms, const char *path,
                         sl_error *error)
 {
-    if (!sl_canvas_open_pixels(&page->canvas, page->width, page->height, scale, error)) {
+    if (!sl_canvas_open_pixels(&page->canvas, page->width, page->height, scale, page->view->dark, error)) {
         return false;
     }
     bool good = sl_page_draw(page, error);

@@ -97,6 +97,7 @@ static void draw_plate(sl_page *page, sl_srgb8 colour, double left, double x, do
     sl_face face = number_face;
     face.size = page->number_size;
     face.grey = ink_on(colour);
+    face.fixed = true;
     const double taken = sl_canvas_measure(canvas, page->strip_width, 1, face, text);
     sl_canvas_text(canvas, x, y + 0.5 * (page->zone_height - taken), page->strip_width, 1, face, text);
 }

@@ -1,31 +1,31 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The program `slowlift-paper`, which `slowlift picture` starts: a scene to a sheet,
- * a picture, numbered pictures or an animation.
+ * a picture, numbered pictures or an animation. `slowlift rank` and `slowlift map` start it too,
+ * by their own names, for charts.
  */
 #include <stdio.h>
 #include <string.h>
 
 #include "command/command.h"
+#include "command/map_work.h"
 #include "command/options.h"
 #include "command/places.h"
+#include "command/rank_work.h"
 #include "command/times.h"
 #include "command/viewing.h"
 #include "paper/canvas.h"
+#include "paper/chart.h"
 #include "slowlift/paper.h"
 #include "slowlift/report.h"
 
-static const struct option options[] = {{"at", required_argument, NULL, 'a'},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"frames", required_argument, NULL, 'f'},
-                                        {"size", required_argument, NULL, 's'},
-                                        {"each", required_argument, NULL, 'e'},
-                                        {"light", required_argument, NULL, 'l'},
-                                        {"observer", required_argument, NULL, 'v'},
-                                        {"look", required_argument, NULL, 'w'},
-                                        {"vision", required_argument, NULL, 'V'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {NULL, 0, NULL, 0}};
+static const struct option options[] = {
+    {"at", required_argument, NULL, 'a'},       {"output", required_argument, NULL, 'o'},
+    {"frames", required_argument, NULL, 'f'},   {"size", required_argument, NULL, 's'},
+    {"each", required_argument, NULL, 'e'},     {"light", required_argument, NULL, 'l'},
+    {"observer", required_argument, NULL, 'v'}, {"look", required_argument, NULL, 'w'},
+    {"theme", required_argument, NULL, 'D'},    {"vision", required_argument, NULL, 'V'},
+    {"models", required_argument, NULL, 'm'},   {NULL, 0, NULL, 0}};
 static const char program[] = "slowlift picture";
 enum { LEAST_EACH_MS = 20, USUAL_EACH_MS = 500, MOST_EACH_MS = 60000 };
 
@@ -35,6 +35,7 @@ typedef struct sl_request {
     int each_ms;
     sl_viewing viewing;
     sl_vision vision;
+    bool dark;
     sl_times times;
 } sl_request;
 
@@ -77,6 +78,13 @@ static bool read_each(int *each_ms, const char *text, sl_error *error)
     return sl_fail(error, SL_ERR_USAGE, found, "write it as 500ms or 2s, from 20ms to 60s");
 }
 
+static bool read_theme(bool *dark, const char *word, sl_error *error)
+{
+    static const char *const known[] = {"light", "dark"};
+    *dark = strcmp(word, known[1]) == 0;
+    return *dark || strcmp(word, known[0]) == 0 || sl_word_refused("the theme", word, known, 2, error);
+}
+
 static bool read_eyes(sl_request *request, int option, sl_error *error)
 {
     switch (option) {
@@ -100,6 +108,8 @@ static bool read_option(sl_request *request, int option, char **argv, sl_error *
         return read_size(&request->size, optarg, error);
     case 'e':
         return read_each(&request->each_ms, optarg, error);
+    case 'D':
+        return read_theme(&request->dark, optarg, error);
     case 'l':
     case 'v':
     case 'w':
@@ -145,6 +155,9 @@ static bool check_request(const sl_request *request, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, "a picture with --size shows one moment",
                        "say which: --at 20min; or ask for --frames FOLDER or -o film.webp");
     }
+    if (request->dark && request->frames == NULL && !film && request->size.width == 0) {
+        return sl_fail(error, SL_ERR_USAGE, "a dark sheet", "sheets are for paper; give --size for a screen");
+    }
     sl_paper_kind kind = SL_PAPER_PNG;
     return request->output == NULL || film || sl_paper_kind_of(request->output, &kind, error);
 }
@@ -182,7 +195,8 @@ static bool publish(const sl_drawing *drawing, const sl_request *request, sl_err
                                 .dry = drawing->dry,
                                 .wet = drawing->wet,
                                 .viewing = request->viewing,
-                                .vision = request->vision};
+                                .vision = request->vision,
+                                .dark = request->dark};
     const sl_paper_size usual = {1280, 720};
     const sl_paper_size size = request->size.width > 0 ? request->size : usual;
     const double *times = request->times.min;
@@ -215,9 +229,45 @@ static bool draw(sl_drawing *drawing, sl_request *request, sl_error *error)
            publish(drawing, request, error);
 }
 
-int main(int argc, char **argv)
+/* The zone that is drawn when none was named: the first with a direct dye that ranks an arm. */
+static int zone_drawn(const sl_rank_work *work)
 {
-    sl_start();
+    const sl_rank_page page = {.timeline = work->timeline, .rank = work->rank, .only = work->zone};
+    int zone = 0;
+    while (zone < work->rank->n_zones - 1 && !sl_rank_shows(&page, zone)) {
+        zone++;
+    }
+    return zone;
+}
+
+static sl_exit draw_ranks(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_rank_work work = {.file = NULL};
+    bool good = sl_rank_work_read(&work, argc, argv, &error) && sl_rank_work_compute(&work, &error);
+    if (good) {
+        const sl_rank_page page = {.timeline = work.timeline, .rank = work.rank, .only = work.zone};
+        good = sl_paper_ranks(work.picture, &page, zone_drawn(&work), &error);
+    }
+    sl_rank_work_free(&work);
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+static sl_exit draw_map(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_map_work work = {.file = NULL};
+    bool good = sl_map_work_read(&work, argc, argv, &error) && sl_map_work_compute(&work, &error);
+    if (good) {
+        const sl_map_page page = {.scene = work.scene, .map = work.map, .shows = work.shows};
+        good = sl_paper_map(work.picture, &page, &error);
+    }
+    sl_map_work_free(&work);
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+static sl_exit draw_strips(int argc, char **argv)
+{
     sl_error error = {.code = SL_OK};
     sl_request request = {.file = NULL};
     sl_drawing drawing = {.scene = NULL};
@@ -231,6 +281,16 @@ int main(int argc, char **argv)
     sl_solver_free(drawing.solver);
     sl_scene_free(drawing.scene);
     sl_times_free(&request.times);
+    return code;
+}
+
+int main(int argc, char **argv)
+{
+    sl_start();
+    const char *const name = argc > 0 ? argv[0] : "";
+    const sl_exit code = strcmp(name, "rank") == 0  ? draw_ranks(argc, argv)
+                         : strcmp(name, "map") == 0 ? draw_map(argc, argv)
+                                                    : draw_strips(argc, argv);
     sl_paper_end();
     return (int)code;
 }

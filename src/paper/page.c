@@ -10,6 +10,8 @@
 #include "slowlift/report.h"
 
 static const double least_strip = 14.0, usual_zone = 26.0;
+/* Behind hair on a dark page: comes out as the middle grey of the window's field. */
+static const double dark_field = 0.525;
 static const sl_face label_face = {.size = 8.2, .grey = 0.12, .align = PANGO_ALIGN_RIGHT};
 
 sl_page sl_page_of(const sl_paper_view *view, const double *times_min, int n_times)
@@ -63,7 +65,7 @@ static double draw_bands(sl_page *page, double y)
     const sl_scene *scene = page->scene;
     for (int first = 0; first < scene->n_arms; first += page->per_band) {
         const double top = y + page->arm_head + page->times_height - 5.0;
-        sl_canvas_grey(&page->canvas, 0.93);
+        sl_canvas_grey(&page->canvas, page->canvas.dark ? dark_field : 0.93);
         sl_canvas_box(&page->canvas, page->margin + SL_PAGE_LABELS - 5.0, top,
                       page->per_band * (page->group_width + SL_GROUP_GAP) - SL_GROUP_GAP + 10.0,
                       page->zone_height * scene->n_zones + 10.0, 4.0);

@@ -61,6 +61,7 @@ static bool draw_one(sl_page *page, const char *path, sl_paper_size size, const 
         return sl_single_refused(size, error);
     }
     page->canvas.scale = scale;
+    page->canvas.dark = page->view->dark;
     return sl_page_publish(page, error);
 }
 

@@ -151,6 +151,15 @@ def frames(folder):
     return [reel / name for name in names]
 
 
+def dark(folder):
+    """The plates keep their colours; the ground is dark; a sheet is for paper."""
+    path = draw(folder / "dark.png", "--at", "20min", "--size", "1280x720", "--theme", "dark")
+    holds(path, colours("--at", "20min"), "a dark picture", LEAST_PIXELS // 2)
+    with Image.open(path) as image:
+        check(image.convert("RGB").getpixel((3, 3)) == (28, 28, 28), "the ground is dark")
+    draw(folder / "sheet-dark.png", "--theme", "dark", code=2)
+
+
 def film(folder, pictures):
     options = ("--at", ",".join(TIMES), "--size", "960x540", "--each", "250ms")
     if FILM != "film":
@@ -185,6 +194,7 @@ def main():
         sheets(folder)
         eyes(folder)
         under_the_mix(folder)
+        dark(folder)
         film(folder, frames(folder))
         refusals(folder)
     print(f"{failures} false")
