@@ -36,13 +36,14 @@ sl_exit sl_command_check(int argc, char **argv);    /* check.c */
 sl_exit sl_command_run(int argc, char **argv);      /* run.c */
 sl_exit sl_command_limits(int argc, char **argv);   /* limits.c */
 sl_exit sl_command_rank(int argc, char **argv);     /* rank.c */
+sl_exit sl_command_map(int argc, char **argv);      /* map.c */
 sl_exit sl_command_search(int argc, char **argv);   /* search.c */
 sl_exit sl_command_what_if(int argc, char **argv);  /* what_if.c */
 sl_exit sl_command_plan(int argc, char **argv);     /* plan.c */
 sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
 sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */
-sl_exit sl_command_list(int argc, char **argv);     /* list.c */
 sl_exit sl_command_teach(int argc, char **argv);    /* teach.c */
+sl_exit sl_command_list(int argc, char **argv);     /* list.c */
 sl_exit sl_command_cautions(int argc, char **argv); /* cautions.c */
 
 /* Goes on as another program of the house; comes back only when it cannot. */

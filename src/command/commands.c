@@ -118,6 +118,25 @@ static const char help_what_if[] =
     "Example: what would 3 % have done where 6 % was used?\n"
     "  slowlift what-if eight-arms --arm \"powder + 6 %\" --strength 3%\n";
 
+static const char help_map[] =
+    "Usage: slowlift map --arm NAME [OPTIONS] FILE\n"
+    "\n"
+    "What comes of one arm over two of its settings, such as strength and time: colour left, base\n"
+    "or hair stress once the arm is done, where the goal is reached, and where that is inside every\n"
+    "limit that the scene sets. Swatches on a bench only.\n"
+    "\n"
+    "  --x SETTING:FROM..TO   across (strength:0..12%)    --y SETTING:FROM..TO   up (time:5..60min);\n"
+    "                   strength, water, ratio, warmer, time, age, grams, as for what-if\n"
+    "  --show WORD      left (colour left, the usual), base or stress\n"
+    "  --zone NAME      colour left of this zone; the usual is the one that holds most\n"
+    "  --csv, --json    every point, with decimals\n"
+    "  -o FILE          write there; map.png, .svg or .pdf is a picture with lines of equal value,\n"
+    "                   what lies inside the limits hatched (so is --picture FILE)\n"
+    "  --models DIR     look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Example: strength against time, for the class.\n"
+    "  slowlift map way-wide --arm \"powder + 3 %\" -o map.pdf\n";
+
 static const char help_search[] =
     "Usage: slowlift search [--allowed MIX]... [--csv | --json] [-o FILE] [--models DIR] FILE\n"
     "\n"
@@ -199,25 +218,6 @@ static const char help_picture[] =
     "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n"
     "  slowlift picture eight-arms --at 0min..30min/1min -o film.webp\n";
 
-static const char help_list[] =
-    "Usage: slowlift list [--models DIR]\n"
-    "\n"
-    "Lists the model files that would be found, by kind, with the titles that they give\n"
-    "themselves. A file that does not read is listed with \"slowlift check\" to ask why.\n"
-    "\n"
-    "Example:\n"
-    "  slowlift list\n";
-
-static const char help_cautions[] =
-    "Usage: slowlift cautions\n"
-    "\n"
-    "Prints every caution. Those that cannot be switched off stand below every table.\n"
-    "\n"
-    "Example: print them for the wall.\n"
-    "  slowlift cautions | lpr\n";
-
-const sl_command sl_commands[] = {
-    {"check", "say whether model files are right", help_check, sl_command_check},
 static const char help_teach[] =
     "Usage: slowlift teach LESSON [--answers FILE] [--educator] [--language WORD]\n"
     "       slowlift teach --quiz before|after --answers FILE [--language WORD]\n"
@@ -243,14 +243,35 @@ static const char help_teach[] =
     "Example: what did the class predict?\n"
     "  slowlift teach --class class half-life\n";
 
+static const char help_list[] =
+    "Usage: slowlift list [--models DIR]\n"
+    "\n"
+    "Lists the model files that would be found, by kind, with the titles that they give\n"
+    "themselves. A file that does not read is listed with \"slowlift check\" to ask why.\n"
+    "\n"
+    "Example:\n"
+    "  slowlift list\n";
+
+static const char help_cautions[] =
+    "Usage: slowlift cautions\n"
+    "\n"
+    "Prints every caution. Those that cannot be switched off stand below every table.\n"
+    "\n"
+    "Example: print them for the wall.\n"
+    "  slowlift cautions | lpr\n";
+
+const sl_command sl_commands[] = {
+    {"check", "say whether model files are right", help_check, sl_command_check},
     {"run", "compute a scene: table, CSV or JSON", help_run, sl_command_run},
     {"limits", "when to look and when to stop", help_limits, sl_command_limits},
     {"rank", "which arm does best in which colour", help_rank, sl_command_rank},
     {"what-if", "one arm before and after a change", help_what_if, sl_command_what_if},
+    {"map", "one arm over two of its settings", help_map, sl_command_map},
     {"search", "mixes to try on a strand, or none", help_search, sl_command_search},
     {"plan", "swatches, order, timetable, grams", help_plan, sl_command_plan},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
     {"picture", "draw a scene: a sheet, slides, an animation", help_picture, sl_command_picture},
+    {"teach", "a lesson in the terminal; what a class answered", help_teach, sl_command_teach},
     {"list", "list the model files there are", help_list, sl_command_list},
     {"cautions", "print every caution", help_cautions, sl_command_cautions},
 };
@@ -265,4 +286,3 @@ const sl_command *sl_command_find(const char *name)
     }
     return NULL;
 }
-    {"teach", "a lesson in the terminal; what a class answered", help_teach, sl_command_teach},

@@ -9,23 +9,23 @@
 #include "report/text.h"
 #include "slowlift/report.h"
 
-const double SL_CHART_WIDTH = 842.0, SL_CHART_HEIGHT = 595.0; /* A4 on its side */
+const double SL_GRAPH_WIDTH = 842.0, SL_GRAPH_HEIGHT = 595.0; /* A4 on its side */
 static const double MARGIN = 30.0, FIELD_LEFT = 92.0, FIELD_WIDTH = 470.0, FIELD_TOP = 92.0,
                     FIELD_HEIGHT = 330.0;
 static const double TICK = 4.0, TICK_TEXT = 60.0, INK = 0.1;
 static const double GAP = 18.0, SIGNAL = 40.0;
 
-double sl_chart_x(const sl_chart *chart, double value)
+double sl_graph_x(const sl_graph *chart, double value)
 {
     return chart->left + chart->width * (value - chart->x.from) / (chart->x.to - chart->x.from);
 }
 
-double sl_chart_y(const sl_chart *chart, double value)
+double sl_graph_y(const sl_graph *chart, double value)
 {
     return chart->top + chart->height * (1.0 - (value - chart->y.from) / (chart->y.to - chart->y.from));
 }
 
-double sl_chart_step(double span)
+double sl_graph_step(double span)
 {
     static const double most = 10.0;
     const double power = pow(10.0, floor(log10(span / most)));
@@ -33,7 +33,7 @@ double sl_chart_step(double span)
     return power * (needed <= 1.0 ? 1.0 : needed <= 2.0 ? 2.0 : needed <= 5.0 ? 5.0 : 10.0);
 }
 
-void sl_chart_label(sl_chart *chart, double x, double y, double size, const char *text)
+void sl_graph_label(sl_graph *chart, double x, double y, double size, const char *text)
 {
     const sl_face face = {.size = size, .grey = INK, .align = PANGO_ALIGN_CENTER};
     cairo_t *const cairo = chart->canvas.cairo;
@@ -60,14 +60,14 @@ static void line(cairo_t *cairo, double x0, double y0, double x1, double y1)
     cairo_stroke(cairo);
 }
 
-static void draw_x_ticks(sl_chart *chart)
+static void draw_x_ticks(sl_graph *chart)
 {
     const sl_face face = {.size = 9.5, .grey = INK, .align = PANGO_ALIGN_CENTER};
-    const double step = sl_chart_step(chart->x.to - chart->x.from);
+    const double step = sl_graph_step(chart->x.to - chart->x.from);
     const double bottom = chart->top + chart->height;
     for (double i = ceil(chart->x.from / step - 1e-9); i * step <= chart->x.to * (1.0 + 1e-9) + 1e-12; i++) {
         char text[24];
-        const double x = sl_chart_x(chart, i * step);
+        const double x = sl_graph_x(chart, i * step);
         sl_canvas_grey(&chart->canvas, 0.88);
         line(chart->canvas.cairo, x, chart->top, x, bottom);
         sl_canvas_grey(&chart->canvas, INK);
@@ -77,13 +77,13 @@ static void draw_x_ticks(sl_chart *chart)
     }
 }
 
-static void draw_y_ticks(sl_chart *chart)
+static void draw_y_ticks(sl_graph *chart)
 {
     const sl_face face = {.size = 9.5, .grey = INK, .align = PANGO_ALIGN_RIGHT};
-    const double step = sl_chart_step(chart->y.to - chart->y.from);
+    const double step = sl_graph_step(chart->y.to - chart->y.from);
     for (double i = ceil(chart->y.from / step - 1e-9); i * step <= chart->y.to * (1.0 + 1e-9) + 1e-12; i++) {
         char text[24];
-        const double y = sl_chart_y(chart, i * step);
+        const double y = sl_graph_y(chart, i * step);
         sl_canvas_grey(&chart->canvas, 0.88);
         line(chart->canvas.cairo, chart->left, y, chart->left + chart->width, y);
         sl_canvas_grey(&chart->canvas, INK);
@@ -94,7 +94,7 @@ static void draw_y_ticks(sl_chart *chart)
     }
 }
 
-static void draw_axis_titles(sl_chart *chart)
+static void draw_axis_titles(sl_graph *chart)
 {
     const sl_face face = {.size = 11.0, .bold = true, .grey = INK, .align = PANGO_ALIGN_CENTER};
     cairo_t *const cairo = chart->canvas.cairo;
@@ -107,11 +107,11 @@ static void draw_axis_titles(sl_chart *chart)
     cairo_restore(cairo);
 }
 
-void sl_chart_draw_frame(sl_chart *chart, const char *title, const char *under, const char *note)
+void sl_graph_draw_frame(sl_graph *chart, const char *title, const char *under, const char *note)
 {
     const sl_face title_face = {.size = 16.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
     const sl_face face = {.size = 10.0, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
-    const double all = SL_CHART_WIDTH - 2.0 * MARGIN;
+    const double all = SL_GRAPH_WIDTH - 2.0 * MARGIN;
     double y = MARGIN - 8.0;
     chart->left = FIELD_LEFT;
     chart->top = FIELD_TOP;
@@ -129,13 +129,13 @@ void sl_chart_draw_frame(sl_chart *chart, const char *title, const char *under, 
     draw_axis_titles(chart);
 }
 
-void sl_chart_draw_foot(sl_chart *chart, const char *words)
+void sl_graph_draw_foot(sl_graph *chart, const char *words)
 {
     const sl_face face = {.size = 7.6, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
     const sl_face small = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
     sl_face bold = small;
     bold.bold = true;
-    const double all = SL_CHART_WIDTH - 2.0 * MARGIN, width = 0.5 * (all - GAP);
+    const double all = SL_GRAPH_WIDTH - 2.0 * MARGIN, width = 0.5 * (all - GAP);
     double y[2];
     y[0] = chart->top + chart->height + 42.0;
     y[0] += sl_canvas_text(&chart->canvas, MARGIN, y[0], all, 0, face, words) + 4.0;

@@ -11,28 +11,28 @@
 #include "report/map.h"
 #include "report/rank.h"
 
-typedef struct sl_chart_axis {
+typedef struct sl_graph_axis {
     double from, to;
     const char *title; /* with its unit */
-} sl_chart_axis;
+} sl_graph_axis;
 
-typedef struct sl_chart {
+typedef struct sl_graph {
     sl_canvas canvas;
-    sl_chart_axis x, y;
+    sl_graph_axis x, y;
     double left, top, width, height; /* of the field, points */
-} sl_chart;
+} sl_graph;
 
 /* On an open canvas: title and lines above, axes with ticks and grid. */
-void sl_chart_draw_frame(sl_chart *chart, const char *title, const char *line, const char *note);
-void sl_chart_draw_foot(sl_chart *chart, const char *words);
-double sl_chart_x(const sl_chart *chart, double value);
-double sl_chart_y(const sl_chart *chart, double value);
+void sl_graph_draw_frame(sl_graph *chart, const char *title, const char *line, const char *note);
+void sl_graph_draw_foot(sl_graph *chart, const char *words);
+double sl_graph_x(const sl_graph *chart, double value);
+double sl_graph_y(const sl_graph *chart, double value);
 /* A multiple of 1, 2 or 5 times a power of ten, so that 4 to 10 of them span this. */
-double sl_chart_step(double span);
+double sl_graph_step(double span);
 /* Text centred at (x, y) on a white plate. */
-void sl_chart_label(sl_chart *chart, double x, double y, double size, const char *text);
+void sl_graph_label(sl_graph *chart, double x, double y, double size, const char *text);
 
-extern const double SL_CHART_WIDTH, SL_CHART_HEIGHT;
+extern const double SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT;
 
 /* ---- the pictures ------------------------------------------------------------------------ */
 

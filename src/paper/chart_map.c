@@ -16,7 +16,7 @@ enum { FINE = 8, MOST_LEVELS = 24 }; /* parts of a square of the grid; lines of 
 static const double HATCH = 7.0, LEGEND_X = 580.0, LEGEND_WIDTH = 232.0;
 
 typedef struct plot {
-    sl_chart chart;
+    sl_graph chart;
     const sl_map_page *page;
     const sl_map *map;
     sl_contour_piece *pieces; /* room for any one level */
@@ -146,7 +146,7 @@ static void draw_level(plot *p, const double *value, double level, double thick,
     cairo_stroke(cairo);
     const int at = label_piece(p, n);
     if (at >= 0 && words) {
-        sl_chart_label(&p->chart, at_x(p, 0.5 * (p->pieces[at].x0 + p->pieces[at].x1)),
+        sl_graph_label(&p->chart, at_x(p, 0.5 * (p->pieces[at].x0 + p->pieces[at].x1)),
                        at_y(p, 0.5 * (p->pieces[at].y0 + p->pieces[at].y1)), 9.0, words);
     }
 }
@@ -159,7 +159,7 @@ static void draw_levels(plot *p)
         least = fmin(least, value[i]);
         most = fmax(most, value[i]);
     }
-    const double step = most - least > 1e-6 ? sl_chart_step(100.0 * (most - least)) / 100.0 : 1.0;
+    const double step = most - least > 1e-6 ? sl_graph_step(100.0 * (most - least)) / 100.0 : 1.0;
     int drawn = 0;
     for (double i = ceil(least / step); i * step < most && drawn < MOST_LEVELS; i++, drawn++) {
         char number[24], text[32];
@@ -225,7 +225,7 @@ static void draw_all(plot *p)
     sl_layer_words(p->page, layer, sizeof layer);
     snprintf(title, sizeof title, "\"%s\": %s", scene->arms[p->map->arm].name, layer);
     sl_example_note(scene, note, sizeof note);
-    sl_chart_draw_frame(&p->chart, title, scene->title != NULL ? scene->title : scene->name, note);
+    sl_graph_draw_frame(&p->chart, title, scene->title != NULL ? scene->title : scene->name, note);
     draw_regions(p);
     draw_levels(p);
     sl_canvas_grey(&p->chart.canvas, 0.1);
@@ -233,7 +233,7 @@ static void draw_all(plot *p)
     cairo_rectangle(p->chart.canvas.cairo, p->chart.left, p->chart.top, p->chart.width, p->chart.height);
     cairo_stroke(p->chart.canvas.cairo);
     draw_legend(p);
-    sl_chart_draw_foot(&p->chart,
+    sl_graph_draw_foot(&p->chart,
                        "Classroom example, from the model's central values alone: real swatches scatter "
                        "around them. Swatches on a bench; a time for nobody's head.");
 }
@@ -250,7 +250,7 @@ bool sl_paper_map(const char *path, const sl_map_page *page, sl_error *error)
     p.pieces =
         sl_new(2 * (size_t)(map->x.n - 1) * (size_t)(map->y.n - 1), sizeof *p.pieces, "drawing a map", error);
     bool good = p.pieces != NULL && sl_canvas_begin(&p.chart.canvas, path, error) &&
-                sl_canvas_open(&p.chart.canvas, SL_CHART_WIDTH, SL_CHART_HEIGHT, "slowlift: a map", error);
+                sl_canvas_open(&p.chart.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, "slowlift: a map", error);
     if (good) {
         draw_all(&p);
         good = sl_canvas_commit(&p.chart.canvas, error);

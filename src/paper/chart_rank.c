@@ -38,12 +38,12 @@ static stand stand_of(const sl_rank *rank, int zone)
     return s;
 }
 
-static void draw_bars(sl_chart *chart, const sl_middle *stress, const sl_middle *left)
+static void draw_bars(sl_graph *chart, const sl_middle *stress, const sl_middle *left)
 {
     cairo_t *const cairo = chart->canvas.cairo;
-    const double x = sl_chart_x(chart, left->p50), y = sl_chart_y(chart, stress->p50);
-    const double x0 = sl_chart_x(chart, left->p10), x1 = sl_chart_x(chart, left->p90);
-    const double y0 = sl_chart_y(chart, stress->p10), y1 = sl_chart_y(chart, stress->p90);
+    const double x = sl_graph_x(chart, left->p50), y = sl_graph_y(chart, stress->p50);
+    const double x0 = sl_graph_x(chart, left->p10), x1 = sl_graph_x(chart, left->p90);
+    const double y0 = sl_graph_y(chart, stress->p10), y1 = sl_graph_y(chart, stress->p90);
     sl_canvas_grey(&chart->canvas, 0.45);
     cairo_set_line_width(cairo, 1.0);
     const double pieces[6][4] = {
@@ -56,7 +56,7 @@ static void draw_bars(sl_chart *chart, const sl_middle *stress, const sl_middle 
     }
 }
 
-static void draw_shape(sl_chart *chart, double x, double y, bool unbeaten)
+static void draw_shape(sl_graph *chart, double x, double y, bool unbeaten)
 {
     cairo_t *const cairo = chart->canvas.cairo;
     cairo_set_line_width(cairo, 1.4);
@@ -76,7 +76,7 @@ static void draw_shape(sl_chart *chart, double x, double y, bool unbeaten)
 
 /* The unbeaten in order of their colour left: s.order has that order among equals of place only,
  * so it is sorted here. */
-static void draw_front(sl_chart *chart, const stand *s)
+static void draw_front(sl_graph *chart, const stand *s)
 {
     static const double dashes[] = {5.0, 3.0};
     int front[SL_MAX_ARMS], n = 0;
@@ -96,8 +96,8 @@ static void draw_front(sl_chart *chart, const stand *s)
     cairo_set_line_width(cairo, 1.2);
     cairo_set_dash(cairo, dashes, 2, 0.0);
     for (int i = 0; i < n; i++) {
-        const double x = sl_chart_x(chart, s->left[front[i]].p50),
-                     y = sl_chart_y(chart, s->stress[front[i]].p50);
+        const double x = sl_graph_x(chart, s->left[front[i]].p50),
+                     y = sl_graph_y(chart, s->stress[front[i]].p50);
         if (i == 0) {
             cairo_move_to(cairo, x, y);
         } else {
@@ -108,7 +108,7 @@ static void draw_front(sl_chart *chart, const stand *s)
     cairo_set_dash(cairo, NULL, 0, 0.0);
 }
 
-static void draw_points(sl_chart *chart, const stand *s)
+static void draw_points(sl_graph *chart, const stand *s)
 {
     const sl_face face = {.size = 11.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
     for (int i = 0; i < s->n; i++) {
@@ -117,14 +117,14 @@ static void draw_points(sl_chart *chart, const stand *s)
     draw_front(chart, s);
     for (int i = 0; i < s->n; i++) {
         char number[8];
-        const double x = sl_chart_x(chart, s->left[i].p50), y = sl_chart_y(chart, s->stress[i].p50);
+        const double x = sl_graph_x(chart, s->left[i].p50), y = sl_graph_y(chart, s->stress[i].p50);
         draw_shape(chart, x, y, s->unbeaten[i]);
         snprintf(number, sizeof number, "%d", i + 1);
         sl_canvas_text(&chart->canvas, x + RADIUS + 2.0, y - RADIUS - 12.0, 24.0, 1, face, number);
     }
 }
 
-static void draw_legend(sl_chart *chart, const sl_rank_page *page, const stand *s, int zone)
+static void draw_legend(sl_graph *chart, const sl_rank_page *page, const stand *s, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
@@ -162,7 +162,7 @@ static double highest(const sl_middle *of, int n)
     return most;
 }
 
-static void draw_all(sl_chart *chart, const sl_rank_page *page, const stand *s, int zone)
+static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char title[240], under[320], note[320], foot[400], minute[24];
@@ -176,21 +176,21 @@ static void draw_all(sl_chart *chart, const sl_rank_page *page, const stand *s, 
         "Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are weak. Real "
         "swatches scatter in ways of their own. Times for nobody's head.",
         page->rank->request.members);
-    sl_chart_draw_frame(chart, title, under, note);
+    sl_graph_draw_frame(chart, title, under, note);
     draw_points(chart, s);
     draw_legend(chart, page, s, zone);
-    sl_chart_draw_foot(chart, foot);
+    sl_graph_draw_foot(chart, foot);
 }
 
 bool sl_paper_ranks(const char *path, const sl_rank_page *page, int zone, sl_error *error)
 {
     const stand s = stand_of(page->rank, zone);
-    const double step = sl_chart_step(fmax(highest(s.stress, s.n), 1.0));
-    sl_chart chart = {.x = {0.0, 100.0, "colour left (% of the start)"},
+    const double step = sl_graph_step(fmax(highest(s.stress, s.n), 1.0));
+    sl_graph chart = {.x = {0.0, 100.0, "colour left (% of the start)"},
                       .y = {0.0, 0.0, "hair stress (% of cystine lost)"}};
     chart.y.to = step * ceil(fmax(highest(s.stress, s.n), 1.0) / step + 0.2);
     if (!sl_canvas_begin(&chart.canvas, path, error) ||
-        !sl_canvas_open(&chart.canvas, SL_CHART_WIDTH, SL_CHART_HEIGHT, "slowlift: arms compared", error)) {
+        !sl_canvas_open(&chart.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, "slowlift: arms compared", error)) {
         return false;
     }
     draw_all(&chart, page, &s, zone);

@@ -1,0 +1,32 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A map over two settings as text, CSV and JSON, and its words. Invariant: a value stands in the
+ * text only at points of the map itself, never between them.
+ */
+#ifndef SLOWLIFT_REPORT_MAP_H
+#define SLOWLIFT_REPORT_MAP_H
+
+#include <stddef.h>
+#include <stdio.h>
+
+#include "slowlift/map.h"
+
+typedef struct sl_map_page {
+    const sl_scene *scene;
+    const sl_map *map;
+    sl_map_layer shows;
+    int coarse_x, coarse_y; /* every so many points */
+} sl_map_page;
+
+bool sl_map_text(FILE *out, const sl_map_page *page, int width);
+bool sl_map_csv(FILE *out, const sl_map_page *page); /* every point and layer */
+bool sl_map_json(FILE *out, const sl_map_page *page);
+
+/* "developer strength (%)": an axis in words, with its unit. */
+void sl_axis_words(sl_setting setting, char *text, size_t size);
+/* "colour left in "blue" (%)". */
+void sl_layer_words(const sl_map_page *page, char *text, size_t size);
+/* "arm "powder + 6 %"; goal: ...; limits: ...". */
+void sl_map_aims_words(const sl_map_page *page, char *text, size_t size);
+
+#endif
