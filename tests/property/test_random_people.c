@@ -1,0 +1,210 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Random forms, strands, ensembles and places, most of them nearly in order: minutes come out
+ * exactly when every condition holds, restated here from docs/science.md, and then no minute is
+ * later than the label's time or earlier than what was seen.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "slowlift/limits.h"
+#include "slowlift/spread.h"
+#include "unit/small_scene.h"
+#include "unit/suite.h"
+
+enum { ENSEMBLES = 24, TRIALS = 4000, MEMBERS = 192 };
+
+static long draws;
+static double uniform(void)
+{
+    return sl_draw(77, draws++, 3);
+}
+static int below(int n)
+{
+    return (int)(uniform() * n);
+}
+static bool rarely(void)
+{
+    return uniform() < 0.04;
+}
+
+static sl_saw random_saw(void)
+{
+    static const int zones[] = {ZONE_RED, ZONE_VIOLET, ZONE_MIXED, SL_SAW_ALL_ZONES};
+    static const int arms[] = {ARM_6, ARM_6, ARM_3};
+    /* minutes and grades that most of this scene's members agree with */
+    return (sl_saw){.arm = arms[below(3)],
+                    .zone = zones[below(4)],
+                    .minute = 4.0 + below(3),
+                    .wipe = rarely() ? SL_WIPE_UNDYED : SL_WIPE_SLIGHT,
+                    .strand = uniform() < 0.7};
+}
+
+static sl_saws random_saws(void)
+{
+    sl_saws saws = {.n = below(4)};
+    for (int i = 0; i < saws.n; i++) {
+        saws.saw[i] = random_saw();
+    }
+    return saws;
+}
+
+static const sl_reply clear_reply[SL_INTAKE_REPLIES] = {
+    [SL_INTAKE_REACTED] = SL_REPLY_NO,      [SL_INTAKE_SCALP] = SL_REPLY_NO,
+    [SL_INTAKE_METALLIC] = SL_REPLY_NO,     [SL_INTAKE_HENNA] = SL_REPLY_NO,
+    [SL_INTAKE_UNKNOWN_PAST] = SL_REPLY_NO, [SL_INTAKE_LIQUIDS] = SL_REPLY_YES,
+    [SL_INTAKE_HEAT] = SL_REPLY_NO,         [SL_INTAKE_STRAND] = SL_REPLY_YES};
+
+/* The strand as it was counted, or nearly. */
+static sl_saws strand_of(const sl_saws *counted)
+{
+    sl_saws showed = {0};
+    for (int i = 0; i < counted->n; i++) {
+        if (counted->saw[i].strand && !rarely()) {
+            showed.saw[showed.n] = counted->saw[i];
+            showed.saw[showed.n].minute += rarely() ? 1.0 : 0.0;
+            showed.saw[showed.n++].strand = !rarely(); /* taken to be true */
+        }
+    }
+    if (rarely()) {
+        showed.saw[showed.n++] = random_saw();
+    }
+    return showed;
+}
+
+static sl_intake random_form(const sl_saws *counted)
+{
+    sl_intake form = {.age_years = rarely() ? below(18) : 18 + below(60),
+                      .label_min = rarely() ? 0.0 : 5.0 + below(40),
+                      .lightened = rarely() ? (sl_reply)below(SL_REPLIES) : SL_REPLY_NO,
+                      .showed = strand_of(counted)};
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        form.reply[q] = rarely() ? (sl_reply)below(SL_REPLIES) : clear_reply[q];
+    }
+    return form;
+}
+
+/* ---- the conditions, restated ----------------------------------------------------------------- */
+
+static bool same_strand(const sl_saw *one, const sl_saw *two)
+{
+    return one->arm == two->arm && one->zone == two->zone && one->wipe == two->wipe &&
+           !(one->minute < two->minute || one->minute > two->minute);
+}
+
+static int count_of(const sl_saws *saws, const sl_saw *saw, bool strands_alone)
+{
+    int n = 0;
+    for (int i = 0; i < saws->n; i++) {
+        n += same_strand(&saws->saw[i], saw) && (saws->saw[i].strand || !strands_alone) ? 1 : 0;
+    }
+    return n;
+}
+
+static bool form_is_clear(const sl_intake *form)
+{
+    bool clear = form->age_years >= 18 && form->label_min > 0.0 && form->showed.n > 0 &&
+                 (form->lightened == SL_REPLY_NO || form->lightened == SL_REPLY_YES);
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        clear = clear && form->reply[q] == clear_reply[q];
+    }
+    for (int i = 0; i < form->showed.n; i++) {
+        clear = clear && form->showed.saw[i].minute <= form->label_min;
+    }
+    return clear;
+}
+
+static bool strand_is_counted(const sl_intake *form, const sl_saws *counted, int arm)
+{
+    bool all = true;
+    bool of_arm = false;
+    for (int i = 0; i < form->showed.n; i++) {
+        all = all && count_of(counted, &form->showed.saw[i], true) > 0;
+        of_arm = of_arm || form->showed.saw[i].arm == arm;
+    }
+    for (int i = 0; i < counted->n; i++) {
+        all = all && (!counted->saw[i].strand || count_of(&form->showed, &counted->saw[i], false) > 0);
+    }
+    return all && of_arm;
+}
+
+static bool members_have_something_to_say(const sl_spread *spread)
+{
+    double together = 1.0;
+    for (int i = 0; i < spread->seen.saws.n; i++) {
+        const double share = (double)spread->seen.agree[i] / (double)spread->members;
+        if (share < 0.02) {
+            return false;
+        }
+        together *= share;
+    }
+    const bool odd =
+        spread->seen.saws.n > 1 && (double)spread->seen.agree_all < 0.1 * together * (double)spread->members;
+    return !odd && sl_spread_effective(spread) >= 100.0;
+}
+
+/* ---- trials --------------------------------------------------------------------------------------- */
+
+static void minutes_are_in_order(const sl_answer *answer, const sl_intake *form)
+{
+    ck_assert(answer->late.p10 >= 0.0 && answer->late.p90 <= form->label_min);
+    for (int i = 0; i < answer->n_checks; i++) {
+        ck_assert(answer->check[i] > answer->seen_min && answer->check[i] <= form->label_min);
+    }
+    for (int i = 0; i < answer->n_looks; i++) {
+        ck_assert(answer->look[i] > answer->seen_min && answer->look[i] <= form->label_min);
+    }
+    ck_assert(answer->odds_95.low <= answer->odds && answer->odds <= answer->odds_95.high);
+    ck_assert(answer->verdict != SL_NOT_ENOUGH_KNOWN && answer->unknown == SL_UNKNOWN_NOTHING);
+}
+
+static void nothing_is_said(const sl_answer *answer)
+{
+    ck_assert(answer->verdict == SL_NOT_ENOUGH_KNOWN && answer->unknown != SL_UNKNOWN_NOTHING);
+    ck_assert(answer->n_checks == 0 && answer->n_looks == 0 && answer->dots == 0);
+    ck_assert(answer->odds < 0.0 && answer->odds_95.high < 0.0 && answer->seen_min <= 0.0);
+    ck_assert(answer->early.p10 < 0.0 && answer->early.p50 < 0.0 && answer->early.p90 < 0.0);
+    ck_assert(answer->late.p10 < 0.0 && answer->late.p50 < 0.0 && answer->late.p90 < 0.0);
+}
+
+START_TEST(a_person_has_minutes_exactly_when_every_condition_holds)
+{
+    static const sl_place places[] = {SL_PLACE_BENCH, SL_PLACE_HEAD, SL_PLACE_WRAPPED};
+    static small_scene small;
+    long with_minutes = 0;
+    for (int e = 0; e < ENSEMBLES; e++) {
+        small_scene_fill(&small);
+        small.scene.aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .longest_min = 45.0};
+        small.scene.place = places[below(3)];
+        const sl_saws saws = random_saws();
+        const sl_spread_request request = {
+            .members = MEMBERS, .seed = (uint64_t)e, .threads = 1, .saws = &saws};
+        sl_spread *spread = NULL;
+        ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+        for (int trial = 0; trial < TRIALS; trial++) {
+            const sl_intake form = random_form(&saws);
+            const int arm = below(2) == 0 ? ARM_6 : ARM_3;
+            const bool should = form_is_clear(&form) && strand_is_counted(&form, &saws, arm) &&
+                                members_have_something_to_say(spread);
+            const sl_answer answer = sl_answer_of(&small.scene, spread, arm, &form);
+            if (answer.minutes != should) {
+                ck_abort_msg("ensemble %d, trial %d: minutes %d, should be %d", e, trial, answer.minutes,
+                             should);
+            }
+            if (should) {
+                minutes_are_in_order(&answer, &form);
+                with_minutes++;
+            } else {
+                nothing_is_said(&answer);
+            }
+        }
+        sl_spread_free(spread);
+    }
+    ck_assert_int_gt(with_minutes, TRIALS); /* both sides were met */
+    ck_assert_int_lt(with_minutes, (long)ENSEMBLES * TRIALS / 2);
+}
+END_TEST
+
+START_SUITE("random people")
+ADD(a_person_has_minutes_exactly_when_every_condition_holds)
+END_SUITE
