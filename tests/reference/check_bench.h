@@ -59,7 +59,7 @@ double check_half_time(check_bench *b, check_trial t, const char *zone);
 /* Minutes until `levels` are lifted in the solved trial; infinite when not reached. */
 double check_lift_time(const check_bench *b, double levels);
 
-/* The rows: C1 to C8 (mix, cystine, granules), C9 to C22 (lift, dyes), R1 to R6 (trade). */
+/* The rows: C1 to C8 (mix, cystine, granules), C9 to C22 (lift, dyes), R1 to R8 (trade). */
 void check_mix_and_hair(check_table *t, check_bench *b);
 void check_lift_and_dyes(check_table *t, check_bench *b);
 void check_regressions(check_table *t, sl_solver *solver, const char *models);

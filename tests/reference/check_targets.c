@@ -38,7 +38,12 @@ static void print_head(void)
         "other.\n"
         "- Where a solver, not the science, is on trial: `tests/reference/test_cvode.c`, `system_scipy.py` "
         "and\n"
-        "  `test_closed_forms.c`.\n"
+        "  `test_closed_forms.c`; limits: `test_limits_closed.c`; draws and indices: `draws_scipy.py`; "
+        "members "
+        "of the\n"
+        "  ensemble one by one: `members_scipy.py`; verdicts: `cases_scipy.py`; odds and half widths: "
+        "`odds_scipy.py`\n"
+        "  and `tests/unit/test_odds.c`, which holds the handbook's table.\n"
         "- Rows R are regressions: they guard what lessons rely on and say nothing about hair.\n\n");
 }
 

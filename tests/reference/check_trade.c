@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Rows R1 to R6: trade facts on the shipped scenes, and the claim that slower can be gentler.
+ * Rows R1 to R8: trade facts on the shipped scenes, and the claim that slower can be gentler.
  * Regressions: they guard what lessons rely on and are no evidence.
  */
 #include "check_bench.h"
@@ -8,6 +8,8 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "slowlift/limits.h"
 
 /* ---- trade facts on the shipped eight arms: regressions ---- */
 
@@ -176,6 +178,81 @@ static void slower_is_gentler(check_table *t, const shipped *s, bool reversed)
     }
 }
 
+/* Violet alone, left on for 55 minutes, half of it to go, at most 15 % of the base. */
+static void left_on(sl_scene *scene, double label_min)
+{
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.15};
+    for (int z = 0; z < scene->n_zones; z++) {
+        if (strcmp(scene->zones[z].name, "violet") != 0) {
+            scene->zones[z].recipe.n_dyes = 0;
+        }
+    }
+    for (int a = 0; a < scene->n_arms; a++) {
+        if (scene->arms[a].n_steps > 0) {
+            scene->arms[a].steps[0].duration_min = 55.0;
+        }
+    }
+    for (int i = 0; i < scene->n_mixes; i++) {
+        scene->mixes[i].label_max_min = label_min;
+        scene->mixes[i].label_from_contact = true;
+    }
+}
+
+static sl_limits limits_with_label(shipped *s, const char *arm, double label_min, sl_solver *solver)
+{
+    sl_error error = {.code = SL_OK};
+    left_on(s->scene, label_min);
+    if (!sl_timeline_solve(&s->timeline, s->scene, NULL, 0, solver, NULL, &error)) {
+        check_stop(&error);
+    }
+    return sl_limits_of(s->timeline, arm_named(s->scene, arm), NULL);
+}
+
+static void labels_bind(check_table *t, shipped *s, sl_solver *solver)
+{
+    const sl_limits half_hour = limits_with_label(s, "powder + water", 30.0, solver);
+    const sl_limits longer = limits_with_label(s, "powder + water", 45.0, solver);
+    const sl_limits six = limits_with_label(s, "powder + 6 %", 30.0, solver);
+    check_row *r = check_add(
+        t,
+        (check_row){.id = "R7",
+                    .kind = CHECK_TRADE,
+                    .target = "a label of 30 minutes stops powder + water before 15 % of the base has moved, "
+                              "one of 45 does not; powder + 6 % must stop before either",
+                    .source = "none",
+                    .allowed = "label, base, base",
+                    .evidence = CHECK_REGRESSION});
+    snprintf(r->computed, sizeof r->computed, "base at %.0f min with water, at %.0f with 6 %%",
+             longer.stop_min[SL_STOP_BASE], six.stop_min[SL_STOP_BASE]);
+    r->holds = half_hour.stop == SL_STOP_LABEL && longer.stop == SL_STOP_BASE && six.stop == SL_STOP_BASE;
+}
+
+static void faster_has_less_time(check_table *t, shipped *s, sl_solver *solver)
+{
+    static const char *const arms[3] = {"powder + water", "powder + 3 %", "powder + 6 %"};
+    double early[3], between[3];
+    bool reached = true;
+    for (int i = 0; i < 3; i++) {
+        const sl_limits found = limits_with_label(s, arms[i], 0.0, solver);
+        reached = reached && found.early_reached;
+        early[i] = found.early_min;
+        between[i] = found.stop_min[found.stop] - found.early_min;
+    }
+    check_row *r = check_add(
+        t, (check_row){.id = "R8",
+                       .kind = CHECK_TRADE,
+                       .target = "the faster remover does not have the longer time between goal and stop "
+                                 "(violet half gone, 15 % of the base)",
+                       .source = "none",
+                       .allowed = "the faster, the less",
+                       .evidence = CHECK_REGRESSION});
+    snprintf(r->computed, sizeof r->computed,
+             "half gone at %.0f, %.0f, %.0f min with water, 3 %%, 6 %%; then %.0f, %.0f, %.0f min", early[0],
+             early[1], early[2], between[0], between[1], between[2]);
+    r->holds = reached && early[0] > early[1] && early[1] > early[2] && between[0] > between[1] &&
+               between[1] > between[2];
+}
+
 void check_regressions(check_table *t, sl_solver *solver, const char *models)
 {
     shipped eight = load_and_solve(models, "eight-arms", solver);
@@ -185,4 +262,8 @@ void check_regressions(check_table *t, sl_solver *solver, const char *models)
     shipped reversed = load_and_solve(models, "reversed-assumption", solver);
     slower_is_gentler(t, &reversed, true);
     release(&reversed);
+    shipped long_on = load_and_solve(models, "eight-arms", solver);
+    labels_bind(t, &long_on, solver);
+    faster_has_less_time(t, &long_on, solver);
+    release(&long_on);
 }
