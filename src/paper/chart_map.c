@@ -36,18 +36,50 @@ static bool below(double value, double limit)
     return !(limit > 0.0) || value <= limit;
 }
 
+/* Whether only base or stress keeps a point of the grid outside. */
+static bool past_a_value(const plot *p, int at)
+{
+    const sl_aims *const aims = &p->page->scene->aims;
+    return !below(p->map->value[SL_MAP_BASE][at], aims->base_moved) ||
+           !below(p->map->value[SL_MAP_STRESS][at], aims->cystine_lost);
+}
+
+/* The longest time, where it is on an axis; steps of the grid. */
+static bool in_time(const plot *p, const sl_axis *axis, double steps)
+{
+    const double value = axis->from + (axis->to - axis->from) * steps / (axis->n - 1);
+    return axis->setting != SL_SETTING_DWELL || below(value, p->page->scene->aims.longest_min);
+}
+
 /* Base and stress are read between the points. The other limits (time, label, 12 %) are yes or no at
- * a point, and are kept to the nearest of them. */
+ * a point: a square of the grid is inside when none of its corners is past one of them. */
 static bool inside_at(const plot *p, double x, double y)
 {
     const sl_aims *const aims = &p->page->scene->aims;
     const sl_map *const map = p->map;
-    const int at = (int)lround(y) * map->x.n + (int)lround(x);
-    const bool by_value = !below(map->value[SL_MAP_BASE][at], aims->base_moved) ||
-                          !below(map->value[SL_MAP_STRESS][at], aims->cystine_lost);
-    return (map->inside[at] || by_value) &&
+    const int first = (int)floor(y) * map->x.n + (int)floor(x);
+    const int corner[4] = {first, first + 1, first + map->x.n, first + map->x.n + 1};
+    bool any = false;
+    for (int i = 0; i < 4; i++) {
+        any = any || map->inside[corner[i]];
+        if (!map->inside[corner[i]] && !past_a_value(p, corner[i])) {
+            return false;
+        }
+    }
+    return any && in_time(p, &map->x, x) && in_time(p, &map->y, y) &&
            below(between(map, map->value[SL_MAP_BASE], x, y), aims->base_moved) &&
            below(between(map, map->value[SL_MAP_STRESS], x, y), aims->cystine_lost);
+}
+
+/* Without a limit that is set, hatching would say nothing. */
+static bool any_limit(const plot *p)
+{
+    const sl_aims *const aims = &p->page->scene->aims;
+    bool any = aims->base_moved > 0.0 || aims->cystine_lost > 0.0 || aims->longest_min > 0.0;
+    for (int i = 0; i < p->map->x.n * p->map->y.n; i++) {
+        any = any || !p->map->inside[i];
+    }
+    return any;
 }
 
 static bool goal_at(const plot *p, double x, double y)
@@ -105,11 +137,13 @@ static void draw_regions(plot *p)
     path_where(p, goal_at);
     sl_canvas_grey(&p->chart.canvas, 0.86);
     cairo_fill(cairo);
-    path_where(p, inside_at);
-    cairo_clip(cairo);
-    cairo_set_antialias(cairo, CAIRO_ANTIALIAS_DEFAULT);
-    sl_canvas_grey(&p->chart.canvas, 0.5);
-    draw_hatch(cairo, p->chart.left, p->chart.top, p->chart.width, p->chart.height);
+    if (any_limit(p)) {
+        path_where(p, inside_at);
+        cairo_clip(cairo);
+        cairo_set_antialias(cairo, CAIRO_ANTIALIAS_DEFAULT);
+        sl_canvas_grey(&p->chart.canvas, 0.5);
+        draw_hatch(cairo, p->chart.left, p->chart.top, p->chart.width, p->chart.height);
+    }
     cairo_restore(cairo);
 }
 
@@ -123,7 +157,7 @@ static int label_piece(const plot *p, int n)
         const double x = 0.5 * (piece->x0 + piece->x1) / (p->map->x.n - 1);
         const double y = 0.5 * (piece->y0 + piece->y1) / (p->map->y.n - 1);
         const double away =
-            fabs(y - (0.15 + 0.7 * x)) + (x < 0.06 || x > 0.94 || y < 0.05 || y > 0.95 ? 10.0 : 0.0);
+            fabs(y - (0.15 + 0.7 * x)) + (x < 0.045 || x > 0.955 || y < 0.03 || y > 0.97 ? 10.0 : 0.0);
         if (away < least) {
             least = away;
             best = i;
@@ -146,8 +180,12 @@ static void draw_level(plot *p, const double *value, double level, double thick,
     cairo_stroke(cairo);
     const int at = label_piece(p, n);
     if (at >= 0 && words) {
-        sl_graph_label(&p->chart, at_x(p, 0.5 * (p->pieces[at].x0 + p->pieces[at].x1)),
-                       at_y(p, 0.5 * (p->pieces[at].y0 + p->pieces[at].y1)), 9.0, words);
+        const double edge = 20.0; /* a label is never cut by the frame */
+        const double x = at_x(p, 0.5 * (p->pieces[at].x0 + p->pieces[at].x1));
+        const double y = at_y(p, 0.5 * (p->pieces[at].y0 + p->pieces[at].y1));
+        const double right = p->chart.left + p->chart.width, bottom = p->chart.top + p->chart.height;
+        sl_graph_label(&p->chart, fmin(fmax(x, p->chart.left + edge), right - edge),
+                       fmin(fmax(y, p->chart.top + 0.5 * edge), bottom - 0.5 * edge), 9.0, words);
     }
 }
 
@@ -205,7 +243,11 @@ static void draw_legend(plot *p)
     const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
     char layer[160], aims[320], text[640];
     double y = p->chart.top;
+    const bool goal = p->page->scene->aims.colour_left < 1.0, limits = any_limit(p);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        if ((rows[i].goal && !goal) || (rows[i].hatched && !limits) || !(goal || limits)) {
+            continue; /* nothing of the kind is on this map */
+        }
         legend_box(p, y, rows[i].goal, rows[i].hatched);
         const double height = sl_canvas_text(&p->chart.canvas, LEGEND_X + 34.0, y + 1.0, LEGEND_WIDTH - 34.0,
                                              0, face, rows[i].words);
@@ -213,8 +255,9 @@ static void draw_legend(plot *p)
     }
     sl_layer_words(p->page, layer, sizeof layer);
     sl_map_aims_words(p->page, aims, sizeof aims);
-    snprintf(text, sizeof text, "Thin lines: %s, once the arm is done. Thick line: the goal.\n\nSet: %s.",
-             layer, aims);
+    snprintf(text, sizeof text, "Thin lines: %s, once the arm is done.%s\n\nSet: %s.%s", layer,
+             goal ? " Thick line: the goal." : "", aims,
+             limits ? "" : " No limit is set, so nothing is hatched.");
     sl_canvas_text(&p->chart.canvas, LEGEND_X, y + 6.0, LEGEND_WIDTH, 0, face, text);
 }
 

@@ -108,6 +108,20 @@ static void draw_front(sl_graph *chart, const stand *s)
     cairo_set_dash(cairo, NULL, 0, 0.0);
 }
 
+/* Whether the next point lies so close to the right that the numbers would meet. */
+static bool crowded(const sl_graph *chart, const stand *s, int i)
+{
+    const double near = 14.0;
+    for (int j = 0; j < s->n; j++) {
+        const double x = sl_graph_x(chart, s->left[j].p50) - sl_graph_x(chart, s->left[i].p50);
+        const double y = sl_graph_y(chart, s->stress[j].p50) - sl_graph_y(chart, s->stress[i].p50);
+        if (j > i && fabs(x) < near && fabs(y) < near) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static void draw_points(sl_graph *chart, const stand *s)
 {
     const sl_face face = {.size = 11.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
@@ -120,7 +134,8 @@ static void draw_points(sl_graph *chart, const stand *s)
         const double x = sl_graph_x(chart, s->left[i].p50), y = sl_graph_y(chart, s->stress[i].p50);
         draw_shape(chart, x, y, s->unbeaten[i]);
         snprintf(number, sizeof number, "%d", i + 1);
-        sl_canvas_text(&chart->canvas, x + RADIUS + 2.0, y - RADIUS - 12.0, 24.0, 1, face, number);
+        const double aside = crowded(chart, s, i) ? -RADIUS - 14.0 : RADIUS + 2.0;
+        sl_canvas_text(&chart->canvas, x + aside, y - RADIUS - 12.0, 24.0, 1, face, number);
     }
 }
 
@@ -146,8 +161,8 @@ static void draw_legend(sl_graph *chart, const sl_rank_page *page, const stand *
     y += 4.0 +
          sl_canvas_text(&chart->canvas, LEGEND_X - RADIUS, y, LEGEND_WIDTH, 0, light,
                         "Black squares, joined: no other arm has as little left and as little stress. Rings: "
-                        "some other arm beats them in both. Bars: where eight of ten model runs lie. Further "
-                        "left and further down is better.");
+                        "some other arm does as well in both, and better in one. Bars: where eight of ten "
+                        "model runs lie. Further left and further down is better.");
     char why[640];
     sl_rank_reason_words(page, zone, why, sizeof why);
     sl_canvas_text(&chart->canvas, LEGEND_X - RADIUS, y + 2.0, LEGEND_WIDTH, 0, light, why);
