@@ -139,7 +139,7 @@ static bool central_limits(sl_work *work, sl_error *error)
     }
     return any_asked(work) ||
            sl_fail(error, SL_ERR_USAGE, "no arm of this scene has both a mix and a goal",
-                   "write what it aims at, such as \"aims: {colour_left: 20 %, base_moved: 25 %}\"");
+                   "write --goal 40%, or in the scene \"aims: {colour_left: 40 %, base_moved: 25 %}\"");
 }
 
 /* What the command line says instead of the files. */

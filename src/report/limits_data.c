@@ -151,6 +151,42 @@ static void put_indices(sl_json *json, const sl_limits_page *page, int arm)
     sl_json_close(json, ']');
 }
 
+/* What the zone that decides looks like at the stop, dry, by the central values. */
+static void put_leftover(sl_json *json, const sl_limits *limits)
+{
+    if (!limits->leftover_words.tone) {
+        sl_json_null(json, "leftover");
+        return;
+    }
+    sl_json_open_flat(json, "leftover", '{');
+    sl_json_number(json, "level", limits->leftover_words.level);
+    sl_json_text(json, "tone", limits->leftover_words.tone);
+    sl_json_text(json, "warmth", limits->leftover_words.warmth);
+    sl_json_number(json, "L", limits->leftover.L);
+    sl_json_number(json, "a", limits->leftover.a);
+    sl_json_number(json, "b", limits->leftover.b);
+    sl_json_close(json, '}');
+}
+
+/* What was entered is said again; a strand's minute is of a bench, the cotton's was looked at already. */
+static void put_seen(sl_json *json, const sl_limits_page *page)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_saws *const saws = &page->spread->seen.saws;
+    sl_json_open(json, "seen", '[');
+    for (int i = 0; i < saws->n; i++) {
+        const sl_saw *const saw = &saws->saw[i];
+        sl_json_open_flat(json, NULL, '{');
+        sl_json_text(json, "arm", scene->arms[saw->arm].name);
+        sl_json_text(json, "zone", saw->zone >= 0 ? scene->zones[saw->zone].name : NULL);
+        sl_json_number(json, "minute", saw->minute);
+        sl_json_text(json, "grade", sl_wipe_word(saw->wipe));
+        sl_json_bool(json, "strand", saw->strand);
+        sl_json_close(json, '}');
+    }
+    sl_json_close(json, ']');
+}
+
 static void put_known(sl_json *json, const sl_limits_page *page, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
@@ -163,7 +199,10 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
     sl_json_text(json, "goal_zone", scene->zones[sl_last_zone(page->spread, arm)].name);
     put_three(json, "stop_min", answer->minutes, answer->late);
     sl_json_text(json, "stop", sl_stop_word(answer->stop));
+    const int stop_zone = sl_stop_zone(page->timeline, arm, answer->stop);
+    sl_json_text(json, "stop_zone", stop_zone >= 0 ? scene->zones[stop_zone].name : NULL);
     sl_json_number(json, "left_at_stop_p50", answer->left_p50_percent / 100.0);
+    put_leftover(json, limits);
     minute_or_null(json, "spent_min", answer->minutes && limits->spent, limits->spent_min);
     minute_or_null(json, "dried_min", answer->minutes && limits->dried, limits->dried_min);
     put_list(json, "checks_min", answer->check, answer->minutes ? answer->n_checks : 0);
@@ -225,6 +264,8 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page)
     if (page->person) {
         put_person(&json, page->person);
     }
+    sl_json_number(&json, "goal_colour_left", scene->aims.colour_left);
+    put_seen(&json, page);
     sl_json_open(&json, "arms", '[');
     for (int arm = 0; arm < scene->n_arms; arm++) {
         if (shown(page, arm)) {

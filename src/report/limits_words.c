@@ -107,6 +107,6 @@ sl_caution_id sl_caution_named(const char *identifier)
             return (sl_caution_id)id;
         }
     }
-    assert(!"an identifier of cautions.def");
+    assert(false); /* an identifier of cautions.def */
     return SL_CAUTION_ESTIMATE;
 }
