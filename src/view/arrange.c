@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "view/bowl.h"
 #include "view/panel.h"
 #include "view/show.h"
 #include "view/turn.h"
@@ -105,6 +106,11 @@ static void add_spots(sl_stage *stage)
         add_knobs(stage);
     } else if (stage->panel == SL_PANEL_SHOW_AS) {
         add_show_as(stage);
+    } else if (stage->panel == SL_PANEL_BOWL) {
+        for (int i = 0; i < SL_WIPES; i++) {
+            add(stage, SL_SPOT_GRADE, i, sl_bowl_place(stage, i), true);
+        }
+        add(stage, SL_SPOT_FORGET, 0, sl_bowl_forget_place(stage), true);
     } else if (stage->panel == SL_PANEL_LIMITS) {
         for (int i = 0; i < SL_LIMITS_BUTTONS; i++) {
             add(stage, sl_limits_button_spot(i), 0, sl_limits_button_place(stage, i), true);

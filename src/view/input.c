@@ -121,6 +121,9 @@ static bool key_for_switches(sl_stage *stage, SDL_Keycode key)
     case SDLK_p:
         press_kind(stage, SL_SPOT_BESIDE);
         return true;
+    case SDLK_b:
+        press_kind(stage, SL_SPOT_BOWL);
+        return true;
     case SDLK_n:
         press_kind(stage, SL_SPOT_RANK);
         return true;
@@ -219,7 +222,7 @@ static bool key_on_panel(sl_stage *stage, SDL_Keycode key)
 {
     const int sheet = stage->layout.panel.h / 2;
     if ((stage->panel != SL_PANEL_SCIENCE && stage->panel != SL_PANEL_SHOW_AS &&
-         stage->panel != SL_PANEL_LIMITS) ||
+         stage->panel != SL_PANEL_LIMITS && stage->panel != SL_PANEL_BOWL) ||
         stage->scroll_most[1] <= 0 || (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
         return false;
     }
@@ -244,6 +247,10 @@ static void key_for_choice(sl_stage *stage, SDL_Keycode key)
         break;
     case SDLK_s:
         press_kind(stage, SL_SPOT_SCIENCE);
+        break;
+    case SDLK_DELETE:
+    case SDLK_BACKSPACE:
+        press_kind(stage, SL_SPOT_FORGET);
         break;
     case SDLK_r:
         press_kind(stage, SL_SPOT_RESET);

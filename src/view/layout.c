@@ -16,7 +16,7 @@ static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 64.0, FIGUR
                     LANE = 9.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
                     LEAST_ZONE = 21.0, BUTTON = 84.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
                     FIGURE_COMPACT = 23.0, LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
-    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 45.0, MARKS_COMPACT = 21.0;
+    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 50.0, MARKS_COMPACT = 13.0;
 static const double NOTE = 12.5;                /* size of the foot's type and of notices */
 static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
 

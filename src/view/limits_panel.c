@@ -71,6 +71,18 @@ static void show_odds(page *p, const sl_answer *answer)
     gap(p, 6.0);
 }
 
+/* How many of the model runs fit what was seen. */
+static void show_agreement(page *p, const sl_answer *answer)
+{
+    char text[LINE];
+    if (answer->seen_min > 0.0) {
+        snprintf(text, sizeof text,
+                 "%ld of %ld model runs agree with all that was seen; they count the more.", answer->agree,
+                 p->stage->study.members);
+        row(p, "seen", text);
+    }
+}
+
 static void show_minutes(page *p, const sl_answer *answer)
 {
     const sl_limits *limits = &p->stage->limits;
@@ -218,6 +230,7 @@ static void show_answer(page *p, const sl_answer *answer)
     show_odds(p, answer);
     words(p, SL_TYPE_SMALL, sl_verdict_sentence(answer));
     gap(p, 4.0);
+    show_agreement(p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
         words(p, SL_TYPE_SMALL, sl_unknown_words(answer->unknown));
         return;
@@ -236,11 +249,38 @@ static void show_answer(page *p, const sl_answer *answer)
     }
 }
 
+int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
+{
+    const sl_answer *answer = &stage->study.answer;
+    page p = {.stage = stage,
+              .pen = &stage->pen,
+              .scene = sl_stage_story_now(stage, stage->arm)->scene,
+              .x = area.x,
+              .y = area.y,
+              .w = area.w};
+    if (stage->study.members == 0) {
+        words(&p, SL_TYPE_SMALL, "counting …");
+        return p.y;
+    }
+    words(&p, SL_TYPE_STRONG, sl_verdict_word(answer->verdict));
+    show_odds(&p, answer);
+    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+        words(&p, SL_TYPE_SMALL, sl_unknown_words(answer->unknown));
+    } else if (answer->minutes) {
+        show_minutes(&p, answer);
+        show_looks(&p, answer);
+    }
+    show_agreement(&p, answer);
+    words(&p, SL_TYPE_SMALL, "A classroom example: the cotton decides, not the model.");
+    return p.y;
+}
+
 /* What goes with it, in a row at the panel's foot. */
 static const struct {
     sl_spot_kind spot;
     const char *label, *key;
-} beside[SL_LIMITS_BUTTONS] = {{SL_SPOT_RANK, "Ranks", "N"}, {SL_SPOT_MAP, "Map", "M"}};
+} beside[SL_LIMITS_BUTTONS] = {
+    {SL_SPOT_RANK, "Ranks", "N"}, {SL_SPOT_MAP, "Map", "M"}, {SL_SPOT_BOWL, "At the bowl", "B"}};
 
 sl_spot_kind sl_limits_button_spot(int i)
 {

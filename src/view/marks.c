@@ -179,16 +179,19 @@ void sl_marks_draw(const sl_pen *pen, const sl_marks_look *look)
 {
     SDL_Rect row[ROWS];
     const int lead = look->words ? sl_pen_px(pen, 2.0) : 1;
-    for (int i = 0; i < ROWS; i++) {
-        const int top = lead + i * (look->area.h - lead) / ROWS;
+    const int rows = look->words ? ROWS : ROWS - 1; /* without words the last one would say nothing */
+    for (int i = 0; i < rows; i++) {
+        const int top = lead + i * (look->area.h - lead) / rows;
         row[i] = (SDL_Rect){look->area.x, look->area.y + top, look->area.w,
-                            lead + (i + 1) * (look->area.h - lead) / ROWS - top};
+                            lead + (i + 1) * (look->area.h - lead) / rows - top};
     }
     sl_pen_fill(pen, (SDL_Rect){look->area.x, look->area.y, look->area.w, 1}, SL_MARK_GRID);
     if (look->label_min >= 0.0) {
-        draw_label(pen, look, row[2]);
+        draw_label(pen, look, row[rows - 1]);
     }
     draw_goal(pen, look, row[0]);
     draw_stop(pen, look, row[1]);
-    draw_apart(pen, look, row[2]);
+    if (look->words) {
+        draw_apart(pen, look, row[2]);
+    }
 }

@@ -75,6 +75,9 @@ static const entry help[] = {
     {"E", "How long: goal, stop and how sure that is, for the chosen strip. There: S for the shares of "
           "doubt, Page Up and "
           "Page Down to read on."},
+    {"B",
+     "At the bowl: what the cotton shows, as a grade, for the chosen strip and zone at this minute. Tab and "
+     "Enter choose it, Delete forgets what was entered for the strip."},
     {"N", "Ranks: which strip does best in the chosen zone, at one minute and at one share left."},
     {"M", "Map: what would come of the chosen strip over two of its settings, and where the limits hold."},
     {"P", "Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "

@@ -29,9 +29,12 @@ int sl_science_show(const sl_stage *stage); /* science.c */
 
 int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c, likewise */
 
-enum { SL_LIMITS_BUTTONS = 2 };
+enum { SL_LIMITS_BUTTONS = 3 };
 sl_spot_kind sl_limits_button_spot(int i);
 SDL_Rect sl_limits_button_place(const sl_stage *stage, int i);
+
+/* Word, dots and ranges alone, from the top of area; returns where they end. */
+int sl_limits_brief(const sl_stage *stage, SDL_Rect area);
 
 SDL_Rect sl_science_observer(const sl_stage *stage); /* its button, below the text */
 

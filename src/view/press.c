@@ -4,6 +4,7 @@
  */
 #include <math.h>
 
+#include "view/bowl.h"
 #include "view/turn.h"
 
 static const double SLOWEST = 0.5, FASTEST = 8.0;
@@ -48,6 +49,16 @@ static void open_panel(sl_stage *stage, sl_panel panel)
 {
     stage->panel = stage->panel == panel ? SL_PANEL_NONE : panel;
     stage->scroll[1] = 0;
+}
+
+/* The ring goes to the first grade, so that Tab and Enter choose. */
+static void open_bowl(sl_stage *stage)
+{
+    stage->page = SL_PAGE_NONE;
+    open_panel(stage, SL_PANEL_BOWL);
+    stage->focus = SL_SPOT_GRADE;
+    stage->focus_number = 0;
+    stage->focus_seen = stage->panel == SL_PANEL_BOWL;
 }
 
 static void open_page(sl_stage *stage, sl_page page)
@@ -167,6 +178,17 @@ void sl_stage_press(sl_stage *stage, sl_spot spot)
         break;
     case SL_SPOT_BESIDE:
         open_page(stage, SL_PAGE_BESIDE);
+        break;
+    case SL_SPOT_BOWL:
+        open_bowl(stage);
+        break;
+    case SL_SPOT_GRADE:
+        sl_bowl_enter(stage, spot.number);
+        break;
+    case SL_SPOT_FORGET:
+        if (stage->panel == SL_PANEL_BOWL) {
+            sl_bowl_forget(stage);
+        }
         break;
     case SL_SPOT_RANK:
         open_page(stage, SL_PAGE_RANK);

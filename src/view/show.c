@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 #include "slowlift/report.h"
+#include "view/bowl.h"
 #include "view/marks.h"
 #include "view/panel.h"
 #include "view/turn.h"
@@ -148,6 +149,8 @@ bool sl_stage_show(sl_stage *stage, sl_error *error)
             sl_show_as_show(stage);
         } else if (stage->panel == SL_PANEL_SCIENCE) {
             stage->scroll_most[1] = sl_science_show(stage) - l->panel.h;
+        } else if (stage->panel == SL_PANEL_BOWL) {
+            stage->scroll_most[1] = sl_bowl_show(stage) - l->panel.h;
         } else if (stage->panel == SL_PANEL_LIMITS) {
             stage->scroll_most[1] = sl_limits_panel_show(stage) - l->panel.h;
         }

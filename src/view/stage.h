@@ -30,7 +30,8 @@ typedef enum sl_panel {
     SL_PANEL_WHAT_IF,
     SL_PANEL_SHOW_AS,
     SL_PANEL_SCIENCE,
-    SL_PANEL_LIMITS
+    SL_PANEL_LIMITS,
+    SL_PANEL_BOWL
 } sl_panel;
 typedef enum sl_page {
     SL_PAGE_NONE,
@@ -59,6 +60,9 @@ typedef enum sl_spot_kind {
     SL_SPOT_MODE,
     SL_SPOT_WHAT_IF,
     SL_SPOT_LIMITS,
+    SL_SPOT_BOWL,
+    SL_SPOT_GRADE, /* number: sl_wipe */
+    SL_SPOT_FORGET,
     SL_SPOT_RANK,
     SL_SPOT_MAP,
     SL_SPOT_TURN_BACK, /* number: sl_turn */
@@ -124,6 +128,7 @@ typedef struct sl_question {
     bool rank, map;
     double minute, share; /* of the rank */
     int axes;             /* of the map */
+    sl_saws saws;
 } sl_question;
 
 typedef struct sl_stage {
@@ -137,6 +142,7 @@ typedef struct sl_stage {
     sl_study study;    /* of the newest wish; members 0: not yet */
     sl_question asked; /* the newest wish */
     sl_limits limits;  /* of the chosen strip, from the scene itself */
+    sl_saws saws;      /* what the cotton showed, in the order in which it was entered */
     bool own_aims;     /* the file sets no goal: the window's own are used, and it says so */
     bool ask;          /* the knobs say something that was not asked yet */
     sl_error trouble;  /* why the last what-if has no solution */

@@ -106,6 +106,24 @@ static bool publish(sl_study_thread *self, sl_study *found)
 
 /* ---- the ensemble ------------------------------------------------------------------------ */
 
+/* The strip alone, and what was seen of it. */
+typedef struct sl_variant_asked {
+    sl_variant variant; /* points into itself: never copied */
+    sl_saws saws;       /* its arm is number 0 */
+} sl_variant_asked;
+
+static void ask_alone(sl_variant_asked *asked, const sl_study_wish *wish)
+{
+    sl_variant_make(&asked->variant, wish->scene, wish->arm, NULL);
+    asked->saws = (sl_saws){0};
+    for (int i = 0; i < wish->saws.n; i++) {
+        if (wish->saws.saw[i].arm == wish->arm) {
+            asked->saws.saw[asked->saws.n] = wish->saws.saw[i];
+            asked->saws.saw[asked->saws.n++].arm = 0;
+        }
+    }
+}
+
 static bool go_on(void *self, long done, long all)
 {
     (void)done;
@@ -125,7 +143,7 @@ static void read_spread(sl_study *found, const sl_study_wish *wish, const sl_sce
 }
 
 /* `members` more; false when a newer wish has come or nothing could be counted. */
-static bool add_members(sl_study_thread *self, const sl_scene *scene, long members, sl_spread **sum,
+static bool add_members(sl_study_thread *self, const sl_variant_asked *asked, long members, sl_spread **sum,
                         sl_study *found)
 {
     const sl_spread_request request = {.first_member = *sum != NULL ? (*sum)->members : 0,
@@ -133,9 +151,10 @@ static bool add_members(sl_study_thread *self, const sl_scene *scene, long membe
                                        .seed = SEED,
                                        .threads = 1,
                                        .go_on = go_on,
-                                       .self = self};
+                                       .self = self,
+                                       .saws = &asked->saws};
     sl_spread *part = NULL;
-    if (!sl_spread_run(&part, scene, &request, &found->error)) {
+    if (!sl_spread_run(&part, &asked->variant.scene, &request, &found->error)) {
         return false;
     }
     bool good = !part->stopped;
@@ -149,19 +168,20 @@ static bool add_members(sl_study_thread *self, const sl_scene *scene, long membe
 }
 
 /* As many as fit: small parts until the time is up, then one larger part a letter. */
-static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_scene *scene, sl_spread **sum,
-                 sl_study *found)
+static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_variant_asked *asked,
+                 sl_spread **sum, sl_study *found)
 {
     const bool first = *sum == NULL;
+    const long small = asked->saws.n > 0 ? PART : SMALL_PART; /* weighing has a price for each part */
     const double ticks = SL_STUDY_FIRST_MS / 1000.0 * (double)SDL_GetPerformanceFrequency();
     const Uint64 until = SDL_GetPerformanceCounter() + (Uint64)ticks;
-    bool good = add_members(self, scene, first ? SMALL_PART : SDL_min(PART, SL_STUDY_MOST - (*sum)->members),
-                            sum, found);
+    bool good =
+        add_members(self, asked, first ? small : SDL_min(PART, SL_STUDY_MOST - (*sum)->members), sum, found);
     while (good && first && SDL_GetPerformanceCounter() < until && (*sum)->members < PART) {
-        good = add_members(self, scene, SMALL_PART, sum, found);
+        good = add_members(self, asked, small, sum, found);
     }
     if (good) {
-        read_spread(found, wish, scene, *sum);
+        read_spread(found, wish, &asked->variant.scene, *sum);
     }
     return publish(self, found) && good;
 }
@@ -206,15 +226,15 @@ static bool find_views(sl_study_thread *self, const sl_study_wish *wish, bool ro
 
 static void work(sl_study_thread *self, const sl_study_wish *wish)
 {
-    sl_variant variant;
+    sl_variant_asked asked;
     sl_study found = {0};
     sl_spread *sum = NULL;
-    sl_variant_make(&variant, wish->scene, wish->arm, NULL);
-    bool newest = grow(self, wish, &variant.scene, &sum, &found);
+    ask_alone(&asked, wish);
+    bool newest = grow(self, wish, &asked, &sum, &found);
     newest = newest && find_views(self, wish, true, &found);
     newest = newest && find_views(self, wish, false, &found);
     while (newest && sum->members < SL_STUDY_MOST) {
-        newest = grow(self, wish, &variant.scene, &sum, &found);
+        newest = grow(self, wish, &asked, &sum, &found);
     }
     sl_spread_free(sum);
     sl_study_free(&found);

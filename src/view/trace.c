@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "view/bowl.h"
 #include "view/panel.h"
 #include "view/turn.h"
 
@@ -84,6 +85,9 @@ static void tell_places(const sl_stage *stage)
     tell("gutter", 0, l->gutter);
     tell("field", 0, l->field);
     tell("foot", 0, l->foot);
+    for (int i = 0; i < SL_WIPES && stage->panel == SL_PANEL_BOWL; i++) {
+        tell("grade", i, sl_bowl_place(stage, i));
+    }
     tell("panel", 0, l->panel);
     for (int i = 0; i < SL_BUTTONS; i++) {
         tell("button", i, l->button[i]);

@@ -15,6 +15,7 @@ static sl_question question_of(const sl_stage *stage)
     q.any = true;
     q.change = stage->change;
     q.arm = stage->arm;
+    memcpy(&q.saws, &stage->saws, sizeof q.saws);
     q.rank = stage->page == SL_PAGE_RANK;
     q.minute = q.rank ? sl_rank_minute(stage) : 0.0;
     q.share = q.rank ? stage->share : 0.0;
@@ -29,7 +30,8 @@ static void ask(sl_stage *stage, const sl_question *q)
     sl_study_wish wish = {
         .arm = q->arm, .rank = q->rank, .minute = q->minute, .share = q->share, .map = q->map};
     sl_error error = {.code = SL_OK};
-    stage->asked = *q;
+    memcpy(&stage->asked, q, sizeof *q);
+    wish.saws = q->saws;
     sl_map_axes(stage, &wish.x, &wish.y);
     wish.scene = sl_change_scene(&q->change, sl_stage_scene(stage), &wish.mixes, &error);
     if (wish.scene != NULL) {

@@ -10,8 +10,8 @@ from picture import Picture
 from window import Window
 
 
-def quantities(build, scene, arm):
-    out = subprocess.run([os.path.join(build, "slowlift"), "limits", "--csv", "--members", "10000", scene], check=True,
+def quantities(build, scene, arm, *options):
+    out = subprocess.run([os.path.join(build, "slowlift"), "limits", "--csv", "--members", "10000", *options, scene], check=True,
                          capture_output=True, text=True).stdout
     return {row["quantity"]: row["value"] for row in csv.DictReader(io.StringIO(out)) if row["arm"] == arm}
 
@@ -91,4 +91,27 @@ def views(display, build, scene, check):
         window.key(*(["Home"] if key == "n" else []))
         window.settle(quiet=1.0)
         check(("panel", 0) in window.places(), f"Esc closes {key.upper()} and leaves the panel open")
+    check(window.leave() == 0, "leaves with exit code 0")
+
+
+def bowl(display, build, scene, check):
+    """What the cotton shows moves the marks as `slowlift limits --saw` has them."""
+    window = Window(display, build, "--at", "12.75", scene)
+    window.key("Return", "2", "b")
+    window.settle(quiet=1.0)
+    place = window.places()["marks", 0]
+    before = Picture(window.pixels())
+    window.key("Tab", "Tab", "Return")  # the third grade
+    window.settle(quiet=1.0)
+    seen = Picture(window.pixels())
+    want = quantities(build, scene, "powder + 6 %", "--arm", "powder + 6 %", "--saw", "12 about half yellow")
+    first, _ = columns(seen, place, 0)
+    at = place[0] + (0.75 + float(want["goal_p10_min"])) / 70.0 * (place[2] - 1)
+    check(abs(first - at) <= 2.0, f"a grade moves the goal's bar to where the table has it ({first} against {at:.0f})")
+    press(window, window.places()["grade", 0])
+    window.settle(quiet=1.0)
+    check(Picture(window.pixels()).area(place) != seen.area(place), "another grade for the same lock takes its place")
+    window.key("Delete")
+    window.settle(quiet=1.0)
+    check(Picture(window.pixels()).area(place) == before.area(place), "Delete forgets what was seen")
     check(window.leave() == 0, "leaves with exit code 0")
