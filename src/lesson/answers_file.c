@@ -147,6 +147,9 @@ bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_err
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
+    if (absent) {
+        *absent = false;
+    }
     if (!sl_file_read(path, &text, &length, absent, reading.error)) {
         return false;
     }

@@ -115,30 +115,13 @@ static bool grams_mix(const sl_asked *asked, double *value)
     return true;
 }
 
-/* How many settings of two arms differ (what_if.h), and one more when the powders do. */
+/* In how many things two arms differ (plan.h). */
 static bool differences(const sl_asked *asked, double *value)
 {
-    sl_asked two = *asked;
-    two.arm = asked->other;
-    int n = 0;
-    for (int s = 0; s < SL_SETTINGS; s++) {
-        const double one = sl_setting_value(asked->scene, asked->arm, (sl_setting)s);
-        const double other = sl_setting_value(asked->scene, asked->other, (sl_setting)s);
-        n += s != SL_SETTING_WARMER && fabs(one - other) > 1e-9 ? 1 : 0;
-    }
-    const sl_mix *const a = mix_of(asked);
-    const sl_mix *const b = mix_of(&two);
-    if (!b) {
-        return sl_asked_refuse(asked, "an arm without a mix", "two arms with a mix are compared");
-    }
-    n += fabs(a->potassium_persulfate - b->potassium_persulfate) > 1e-9 ||
-                 fabs(a->ammonium_persulfate - b->ammonium_persulfate) > 1e-9 ||
-                 fabs(a->sodium_persulfate - b->sodium_persulfate) > 1e-9 ||
-                 fabs(a->percarbonate - b->percarbonate) > 1e-9
-             ? 1
-             : 0;
+    bool differs[SL_DIFFERENCES];
+    const int n = sl_arms_differ(asked->scene, asked->arm, asked->other, differs);
     *value = n;
-    return true;
+    return n >= 0 || sl_asked_refuse(asked, "an arm without a mix", "two arms with a mix are compared");
 }
 
 /* The largest factor over the ways to be oxidised that this mix has. */

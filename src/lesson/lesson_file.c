@@ -183,11 +183,19 @@ static bool text(const sl_lesson_reading *in, const sl_node *root, const char *k
     return node && sl_filled_read(&in->figures, node, into);
 }
 
+/* A title is read on its own, where nothing is computed. */
+static bool title_is_plain(const sl_lesson_reading *in, const sl_node *root)
+{
+    const sl_node *const title = sl_node_child(root, "title");
+    return !strchr(title->text, '{') ||
+           sl_node_refuse_text(title, SL_ERR_NOT_ALLOWED, "a title holds no {number}", in->reading->error);
+}
+
 static bool texts_read(const sl_lesson_reading *in, const sl_node *root)
 {
     sl_lesson *const lesson = in->lesson;
-    return text(in, root, "title", &lesson->title) && text(in, root, "level", &lesson->level) &&
-           passage(in, root, "objective", &lesson->objective) &&
+    return title_is_plain(in, root) && text(in, root, "title", &lesson->title) &&
+           text(in, root, "level", &lesson->level) && passage(in, root, "objective", &lesson->objective) &&
            passage(in, root, "misconception", &lesson->misconception) &&
            passage(in, root, "explain", &lesson->explain) && passage(in, root, "swatch", &lesson->swatch) &&
            passage(in, root, "teacher", &lesson->teacher);
