@@ -98,6 +98,10 @@ static bool read_person(sl_work *work, const sl_limits_asked *asked, sl_error *e
         return true;
     }
     if (strcmp(asked->person, "ask") == 0) {
+        if (arm_of_bowl(work) < 0) {
+            return sl_fail(error, SL_ERR_USAGE, "the strand was tried with one mix, and the scene has more",
+                           "say with which arm's: --arm NAME");
+        }
         sl_intake_ask(stdin, stderr, work->scene, arm_of_bowl(work), &work->intake);
     } else if (!sl_intake_load(asked->person, work->scene, &work->intake, error)) {
         return false;

@@ -182,10 +182,6 @@ static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saw
 {
     char line[LINE], words[LINE];
     asking->number++;
-    if (arm < 0) {
-        say(asking, "which arm the strand was tried with; name it with --arm and begin again");
-        return;
-    }
     snprintf(words, sizeof words, "%s (with \"%.80s\")", sl_intake_words(SL_INTAKE_SHOWED),
              scene->arms[arm].name);
     while (ask(asking, words, "minute and grade, such as 10 about half; empty when there is no more", line)) {

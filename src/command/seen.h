@@ -17,7 +17,7 @@ bool sl_saw_read(const char *text, const sl_scene *scene, int arm, bool strand, 
 
 /* The form, one question to a line: questions to `prompts`, answers from `in`. A reply that is
  * none is asked again; the end of `in` leaves the rest unanswered. `arm`: whose mix the strand
- * was tried with. */
+ * was tried with; there is one. */
 void sl_intake_ask(FILE *in, FILE *prompts, const sl_scene *scene, int arm, sl_intake *intake);
 
 #endif

@@ -287,6 +287,8 @@ expect 1 "a form with an arm of another scene" "$slowlift" limits way-none --per
 expect 1 "no such form" "$slowlift" limits "$wide" --person "$folder/none.yaml"
 expect 0 "nobody answers" "$slowlift" limits "$wide" "${three[@]}" --person ask
 ok "everything is missing" test "$(grep -c '^ missing:' "$folder/out")" -ge 11
+expect 2 "a form asked about no arm of two" "$slowlift" limits "$wide" --person ask
+ok "it asks for the arm first" err_has "--arm NAME"
 printf '34\n45.5\n45\nno\nno\nno\nno\nno\nno\nyes\nno\nmaybe\nyes\n10 about half blue\n' |
     "$slowlift" limits "$wide" "${three[@]}" --person ask >"$folder/asked" 2>"$folder/err"
 ok "a form answered on the spot" test $? -eq 0
