@@ -168,6 +168,8 @@ typedef struct sl_lesson {
  * `resolver`. One in another language is held against lesson.yaml beside it. NULL with *error. */
 sl_lesson *sl_lesson_load(const char *path, const sl_resolver *resolver, sl_error *error);
 void sl_lesson_free(sl_lesson *lesson); /* NULL is allowed */
+/* Its place in the course and its title, without computing anything. */
+bool sl_lesson_head(const char *path, int *number, char *title, size_t title_size, sl_error *error);
 
 /* What the class calls an arm or a zone: the lesson's own word for it, else the scene's. */
 const char *sl_lesson_called(const sl_lesson *lesson, const char *name);

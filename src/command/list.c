@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * `slowlift list`: what the model folders hold. Invariant: a name that stands in two
- * folders is listed once, from the folder where it would be found.
+ * `slowlift list`: what the model folders hold, and the lessons beside them. Invariant: a name that stands in
+ * two folders is listed once, from the folder where it would be found.
  */
 #include <ctype.h>
 #include <dirent.h>
@@ -13,6 +13,7 @@
 #include "command/options.h"
 #include "command/places.h"
 #include "report/text.h"
+#include "slowlift/lesson.h"
 
 static const struct option options[] = {
     {"models", required_argument, NULL, 'm'}, {"help", no_argument, NULL, 'h'}, {NULL, 0, NULL, 0}};
@@ -129,6 +130,65 @@ static void put_entries(const sl_places *places, const char *kind, const sl_entr
     }
 }
 
+/* ---- lessons: a folder each, beside the model folders --------------------------------------- */
+
+enum { MOST_LESSONS = 64 };
+
+typedef struct sl_lesson_entry {
+    int number;
+    char name[NAME_SIZE], title[NAME_SIZE];
+} sl_lesson_entry;
+
+static int by_number(const void *one, const void *two)
+{
+    const sl_lesson_entry *const a = one, *const b = two;
+    return a->number != b->number ? (a->number < b->number ? -1 : 1) : strcmp(a->name, b->name);
+}
+
+/* The lessons of one folder, those that say their title and place. */
+static int gather_lessons(const char *path, sl_lesson_entry lessons[MOST_LESSONS])
+{
+    DIR *folder = opendir(path);
+    const struct dirent *file = NULL;
+    int n = 0;
+    while (folder != NULL && n < MOST_LESSONS && (file = readdir(folder)) != NULL) {
+        char lesson[SL_PLACES_PATH + NAME_SIZE + 32];
+        sl_lesson_entry *const entry = &lessons[n];
+        snprintf(lesson, sizeof lesson, "%s/%s/lesson.yaml", path, file->d_name);
+        if (file->d_name[0] != '.' &&
+            sl_lesson_head(lesson, &entry->number, entry->title, sizeof entry->title, NULL)) {
+            snprintf(entry->name, sizeof entry->name, "%.255s", file->d_name);
+            n++;
+        }
+    }
+    if (folder != NULL) {
+        closedir(folder);
+    }
+    return n;
+}
+
+/* From the first model folder that has lessons beside it. */
+static void put_lessons(const sl_places *places)
+{
+    sl_lesson_entry lessons[MOST_LESSONS];
+    for (int i = 0; i < places->n_folders; i++) {
+        char path[SL_PLACES_PATH + 16];
+        snprintf(path, sizeof path, "%s/../lessons", places->folder[i]);
+        const int n = gather_lessons(path, lessons);
+        if (n == 0) {
+            continue;
+        }
+        qsort(lessons, (size_t)n, sizeof lessons[0], by_number);
+        fputs("\nlessons\n", stdout);
+        for (int l = 0; l < n; l++) {
+            fputs("  ", stdout);
+            sl_put_left(stdout, lessons[l].name, 18);
+            printf("%s\n", lessons[l].title);
+        }
+        return;
+    }
+}
+
 static sl_exit list_all(const sl_places *places)
 {
     if (places->n_folders == 0) {
@@ -151,6 +211,7 @@ static sl_exit list_all(const sl_places *places)
         }
         sl_free(entries.entry);
     }
+    put_lessons(places);
     for (int i = 0; i < places->n_folders; i++) {
         printf("%s%s\n", i == 0 ? "\nfrom " : "then ", places->folder[i]);
     }
