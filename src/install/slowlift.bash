@@ -3,7 +3,7 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run limits what-if watch picture list cautions help"
+    local commands="check run limits rank what-if map search watch picture teach list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version" -- "$word")
@@ -41,4 +41,5 @@ _slowlift() {
     mapfile -t COMPREPLY < <(compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word")
 }
 
+            teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
 complete -o filenames -F _slowlift slowlift

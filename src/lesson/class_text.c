@@ -5,8 +5,10 @@
 #include "report/text.h"
 #include "slowlift/lesson.h"
 
+/* A mark for each student or group. */
 static void put_bar(FILE *out, int n)
 {
+    fputs(n > 0 ? "  " : "", out);
     for (int i = 0; i < n; i++) {
         fputc('#', out);
     }
@@ -18,7 +20,7 @@ static void put_question(FILE *out, const sl_class_question *count, const sl_que
     fprintf(out, "\n%s (%d answered): %s\n", question->key, count->answered, question->ask);
     for (int i = 0; i < question->n; i++) {
         const sl_choice *const choice = &question->choice[i];
-        fprintf(out, "  %d  %s%s ", count->chose[i], choice->say, choice->right ? " (right)" : "");
+        fprintf(out, "  %d  %s%s", count->chose[i], choice->say, choice->right ? " (right)" : "");
         put_bar(out, count->chose[i]);
         if (choice->thinks && count->chose[i] > 0) {
             fprintf(out, "     behind it: %s\n", choice->thinks);

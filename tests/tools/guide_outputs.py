@@ -4,7 +4,8 @@
 
 usage: guide_outputs.py check|renew PROGRAM DOCUMENT...
 
-A code block that begins with "$ slowlift ..." shows commands and what they print (both streams). A line "…"
+A code block that begins with "$ slowlift ..." or "$ printf '...' | slowlift ..." shows commands and what they
+print (both streams). A line "…"
 stands for any number of lines left out. `renew` writes the lines anew: each piece between two "…" is found
 again by the beginning of its first line.
 """
@@ -19,8 +20,13 @@ root = pathlib.Path(__file__).resolve().parents[2]
 
 
 def printed(program, words):
+    """words: slowlift ..., or printf 'WHAT IS TYPED' | slowlift ..."""
+    typed = ""
+    if words.startswith("printf "):
+        typist, words = words.split(" | ", 1)
+        typed = shlex.split(typist)[1].replace("\\n", "\n")
     command = [program] + shlex.split(words)[1:]
-    run = subprocess.run(command, capture_output=True, text=True, cwd=root, env={"NO_COLOR": "1"})
+    run = subprocess.run(command, capture_output=True, text=True, cwd=root, input=typed, env={"NO_COLOR": "1"})
     return (run.stdout + run.stderr).splitlines()
 
 
@@ -70,12 +76,12 @@ def main():
     commands = 0
     for name in documents:
         path = pathlib.Path(name)
-        blocks = re.split(r"(^```\n(?=\$ slowlift).*?^```$)", path.read_text(), flags=re.M | re.S)
+        blocks = re.split(r"(^```\n(?=\$ (?:slowlift|printf )).*?^```$)", path.read_text(), flags=re.M | re.S)
         for number, block in enumerate(blocks):
-            if not block.startswith("```\n$ slowlift"):
+            if not block.startswith(("```\n$ slowlift", "```\n$ printf ")):
                 continue
             body = block[4:-4].rstrip("\n")
-            parts = re.split(r"^\$ (slowlift.*)\n?", body, flags=re.M)[1:]
+            parts = re.split(r"^\$ ((?:slowlift|printf ).*)\n?", body, flags=re.M)[1:]
             text = "```\n"
             for words, shown in zip(parts[::2], parts[1::2]):
                 commands += 1
