@@ -9,7 +9,6 @@
 
 #include "report/limits.h"
 #include "report/text.h"
-#include "view/form.h"
 #include "view/panel.h"
 #include "view/words.h"
 
@@ -234,10 +233,6 @@ static void show_answer(page *p, const sl_answer *answer)
     show_agreement(p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
         words(p, SL_TYPE_SMALL, sl_unknown_words(answer->unknown));
-        if (p->stage->of_person) {
-            gap(p, 4.0);
-            p->y = sl_form_judged(p->stage, (SDL_Rect){p->x, p->y, p->w, 0}, false);
-        }
         return;
     }
     if (answer->minutes) {
@@ -285,7 +280,7 @@ static const struct {
     sl_spot_kind spot;
     const char *label, *key;
 } beside[SL_LIMITS_BUTTONS] = {
-    {SL_SPOT_RANK, "Ranks", "N"}, {SL_SPOT_MAP, "Map", "M"}, {SL_SPOT_BOWL, "At bowl", "B"}, {SL_SPOT_FORM, "Form", "F"}};
+    {SL_SPOT_RANK, "Ranks", "N"}, {SL_SPOT_MAP, "Map", "M"}, {SL_SPOT_BOWL, "At the bowl", "B"}};
 
 sl_spot_kind sl_limits_button_spot(int i)
 {
