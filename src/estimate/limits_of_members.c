@@ -37,24 +37,31 @@ static lane_moment moment_at(const lane_history *history, int lane, int step, do
     return m;
 }
 
+typedef struct drawn_lanes {
+    const lane_members *member;
+    const member_pigments *pigment;
+} drawn_lanes;
+
 /* What is asked of one zone by one lane. */
 typedef struct question {
     const sl_scene *scene;
     const lane_history *history;
-    const member_pigments *pigment;
     int lane, zone;
     sl_quantity quantity;
     double weight[SL_MAX_DYES_PER_ZONE]; /* of the zone's dyes, sum 1 */
+    /* The members' constants against the doses, for what is asked. An energy of a pigment's own is
+     * taken at the temperature of the contact: exact while that stays, an estimate while it changes. */
+    double dye_k[SL_MAX_DYES_PER_ZONE][SL_CHANNELS][LANES];
+    double melanin_k[SL_MELANINS][SL_CHANNELS][LANES];
 } question;
 
-static double dye_left(const question *q, int dye, const lane_moment *m)
+static double dye_left(const question *q, int i, const lane_moment *m)
 {
-    const sl_dye *const d = &q->scene->dyes[dye];
+    const sl_dye *const d = &q->scene->dyes[q->scene->zones[q->zone].recipe.dye[i]];
     double rim = 0.0;
     double core = 0.0;
     for (int c = 0; c < SL_CHANNELS; c++) {
-        const double k = d->rates.k[c].value * q->pigment->dye[dye][q->lane] *
-                         (c == SL_RADICAL ? q->pigment->radical[q->lane] : 1.0);
+        const double k = q->dye_k[i][c][q->lane];
         rim += k * m->rim[c];
         core += k * m->core[c];
     }
@@ -70,8 +77,7 @@ static double base_moved(const question *q, const lane_moment *m)
     double exponent[SL_MELANINS] = {0.0};
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         for (int c = 0; c < SL_CHANNELS; c++) {
-            exponent[kind] +=
-                ch->melanin[kind].rates.k[c].value * q->pigment->melanin[c][q->lane] * m->core[c];
+            exponent[kind] += q->melanin_k[kind][c][q->lane] * m->core[c];
         }
     }
     double pool[SL_MELANINS][SL_STAGES];
@@ -95,7 +101,7 @@ static double reading(const question *q, int step, double share)
         break;
     }
     for (int i = 0; i < recipe->n_dyes; i++) {
-        left += q->weight[i] * dye_left(q, recipe->dye[i], &m);
+        left += q->weight[i] * dye_left(q, i, &m);
     }
     return 1.0 - left;
 }
@@ -181,12 +187,44 @@ bool member_arm_asked(const sl_scene *scene, int arm)
     return mix && target && !here->undyed && scene->aims.colour_left < 1.0;
 }
 
-static void ask(question *q, const sl_scene *scene, const lane_history *history,
-                const member_pigments *pigment, int zone, sl_quantity quantity)
+/* One lane's constants, with its draws. */
+static void fold(question *q, const drawn_lanes *drawn, double temperature_k, int l)
+{
+    const sl_chemistry *const ch = &q->scene->chemistry;
+    const sl_recipe *const recipe = &q->scene->zones[q->zone].recipe;
+    const member_pigments *const pigment = drawn->pigment;
+    const double t = temperature_k + drawn->member->warmth_k[l];
+    for (int i = 0; i < recipe->n_dyes && q->quantity == SL_COLOUR_LEFT; i++) {
+        sl_rates rates = q->scene->dyes[recipe->dye[i]].rates;
+        sl_rates_settle(&rates, ch, t);
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            q->dye_k[i][c][l] = rates.k[c].value * pigment->dye[recipe->dye[i]][l] *
+                                (c == SL_RADICAL ? pigment->radical[l] : 1.0);
+        }
+    }
+    for (int kind = 0; kind < SL_MELANINS && q->quantity == SL_BASE_MOVED; kind++) {
+        sl_rates rates = ch->melanin[kind].rates;
+        sl_rates_settle(&rates, ch, t);
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            q->melanin_k[kind][c][l] = rates.k[c].value * pigment->melanin[c][l];
+        }
+    }
+}
+
+/* For one lane, or for all when `only` is -1. */
+static void ask(question *q, const sl_scene *scene, const sl_arm *arm, const lane_history *history,
+                const drawn_lanes *drawn, int zone, sl_quantity quantity, int only)
 {
     const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    *q = (question){
-        .scene = scene, .history = history, .pigment = pigment, .zone = zone, .quantity = quantity};
+    const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
+    q->scene = scene;
+    q->history = history;
+    q->zone = zone;
+    q->quantity = quantity;
+    q->lane = only;
+    for (int l = only < 0 ? 0 : only; l < (only < 0 ? LANES : only + 1); l++) {
+        fold(q, drawn, temperature_k, l);
+    }
     double sum = 0.0;
     for (int i = 0; i < recipe->n_dyes; i++) {
         q->weight[i] = recipe->strength[i] * sl_dye_absorbance(&scene->dyes[recipe->dye[i]]);
@@ -252,6 +290,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
                     const member_pigments *pigment, lane_history *history, int *bad_lane)
 {
     const sl_arm *const here = &scene->arms[arm];
+    const drawn_lanes drawn = {member, pigment};
     double most_left[LANES] = {0.0};
     const sl_hair *solved = NULL; /* whose history is at hand */
     const sl_hair *read = NULL;   /* whose base and stress have just been asked for */
@@ -270,10 +309,10 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
             solved = hair;
         }
         question colour, base, stress;
-        ask(&colour, scene, history, pigment, zone, SL_COLOUR_LEFT);
+        ask(&colour, scene, here, history, &drawn, zone, SL_COLOUR_LEFT, -1);
         /* base and hair under this zone: the zone's own hair without its dye */
-        ask(&base, scene, history, pigment, zone, SL_BASE_MOVED);
-        ask(&stress, scene, history, pigment, zone, SL_CYSTINE_LOST);
+        ask(&base, scene, here, history, &drawn, zone, SL_BASE_MOVED, -1);
+        ask(&stress, scene, here, history, &drawn, zone, SL_CYSTINE_LOST, -1);
         for (int l = 0; l < LANES; l++) {
             colour.lane = base.lane = stress.lane = l;
             if (limits[l].last_zone < 0) {
@@ -296,8 +335,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
             }
             solved = hair;
         }
-        ask(&colour, scene, history, pigment, limits[l].last_zone, SL_COLOUR_LEFT);
-        colour.lane = l;
+        ask(&colour, scene, here, history, &drawn, limits[l].last_zone, SL_COLOUR_LEFT, l);
         limits[l].left_at_late = left_at(&colour, limits[l].late_min);
     }
     return true;

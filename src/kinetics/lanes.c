@@ -34,6 +34,7 @@ typedef struct lane_pace {
     double loss[LANES], fibre_loss[LANES], couple[LANES], hydrolysis[LANES], thermal[LANES];
     double enter_h[LANES], enter_p[LANES]; /* exchange times diffusion, 1/min, swollen and undamaged */
     double channel[SL_CHANNELS][LANES];
+    double cystine[SL_CHANNELS][LANES]; /* k of cystine against the doses, own activation included */
 } lane_pace;
 
 /* What does not change within a phase. */
@@ -78,8 +79,11 @@ static void pace_lane(lane_pace *at, int l, const sl_scene *scene, const phase *
                             sl_arrhenius(ch->diffusion_activation_kj_mol.value, t);
     at->enter_h[l] = exchange * ch->peroxide_diffusion_cm2_s.value * member->peroxide_entry[l];
     at->enter_p[l] = exchange * ch->persulfate_diffusion_cm2_s.value * member->persulfate_entry[l];
+    sl_rates cystine = ch->cystine;
+    sl_rates_settle(&cystine, ch, t);
     for (int c = 0; c < SL_CHANNELS; c++) {
         at->channel[c][l] = sl_arrhenius(ch->channel_activation_kj_mol[c].value, t);
+        at->cystine[c][l] = cystine.k[c].value * member->cystine[c][l];
     }
 }
 
@@ -103,8 +107,6 @@ INLINE void slopes(const lane_phase *restrict now, const lane_pace *restrict at,
     const double opens = ch->damage_opens.value, open_half = ch->damage_half.value;
     const double layer_share = ch->cystine_layer.value;
     const double used_each = ch->oxidant_per_cystine.value * ch->cystine_mol_l.value;
-    const double kc1 = ch->cystine.k[SL_PERHYDROXYL].value, kc2 = ch->cystine.k[SL_PERSULFATE].value;
-    const double kc3 = ch->cystine.k[SL_RADICAL].value;
     const double bath =
         now->bath ? 1.0 : 0.0; /* no bool inside the loop: it would keep it from becoming vectors */
     const double first = now->second_order ? 0.0 : now->loss_k,
@@ -162,8 +164,8 @@ INLINE void slopes(const lane_phase *restrict now, const lane_pace *restrict at,
         dY1[l] = c1;
         dY2[l] = c2;
         dY3[l] = c3;
-        const double attack = (kc1 * member->cystine[0][l] * c1 + kc2 * member->cystine[1][l] * c2 +
-                               kc3 * member->cystine[2][l] * c3) *
+        const double attack = (at->cystine[SL_PERHYDROXYL][l] * c1 + at->cystine[SL_PERSULFATE][l] * c2 +
+                               at->cystine[SL_RADICAL][l] * c3) *
                               most(C, 0.0) / (1.0 + gone / layer_share);
         const double used = used_each * attack;
         const double from_h = (hp + 0.5 * TINY_MOL_L) / (hp + pp + TINY_MOL_L);

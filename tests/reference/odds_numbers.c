@@ -14,7 +14,7 @@ int main(void)
         for (int n = 2; n <= 200; n++) {
             printf("mean %d %.17g %.17g\n", n, confidence[p], sl_half_width(1.0, n, confidence[p]));
         }
-        for (int n = 1; n <= 60; n++) {
+        for (int n = 1; n <= 25; n++) {
             for (int hits = 0; hits <= n; hits++) {
                 const sl_interval odds = sl_odds_interval((double)hits / n, n, confidence[p]);
                 printf("odds %d %d %.17g %.17g %.17g\n", hits, n, confidence[p], odds.low, odds.high);

@@ -18,7 +18,7 @@ NEAR = 1e-9
 
 
 def wanted_odds(hits, n, p):
-    if n <= 60:
+    if n <= 25:
         found = stats.binomtest(hits, n).proportion_ci(p, method="exact")
         return found.low, found.high
     tail = (1 - p) / 2

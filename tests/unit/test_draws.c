@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "estimate/members.h"
+#include "slowlift/limits.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -128,8 +129,67 @@ START_TEST(what_is_one_quantity_in_nature_is_one_draw)
 }
 END_TEST
 
+/* At 22 C, ten below where rates are given, an energy of its own makes a pigment or cystine up to 2.5
+ * times slower or faster than its channel; members at the central values have the central limits. */
+static void own_energy(sl_rates *rates, double kj_mol)
+{
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        rates->own_activation[c] = true;
+        rates->activation_kj_mol[c] = kj_mol;
+    }
+}
+
+static void limits_with_own_energies(sl_aims aims, sl_stop *stop)
+{
+    static drawn_members drawn;
+    static lane_history history;
+    static small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 22.0;
+    small.scene.aims = aims;
+    for (int dye = 0; dye < SMALL_DYES; dye++) {
+        own_energy(&small.dyes[dye].rates, dye == 0 ? 130.0 : 10.0);
+    }
+    own_energy(&small.scene.chemistry.melanin[SL_EUMELANIN].rates, 20.0);
+    own_energy(&small.scene.chemistry.cystine, 15.0);
+    const sl_draw_plan nothing = {0};
+    members_draw(&drawn, &nothing, 1, 0);
+    sl_timeline *timeline = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
+        int bad = 0;
+        member_limits found[LANES];
+        const sl_limits central = sl_limits_of(timeline, arm, NULL);
+        ck_assert(members_limits(found, &small.scene, arm, &drawn.lanes, &drawn.pigments, &history, &bad));
+        ck_assert_int_eq(found[3].early_reached, central.early_reached);
+        if (central.early_reached) {
+            ck_assert_double_eq_tol(found[3].early_min, central.early_min, 1.0 / 60.0);
+        }
+        ck_assert_int_eq(found[3].late_by, central.stop);
+        ck_assert_double_eq_tol(found[3].late_min, central.stop_min[central.stop], 1.0 / 60.0);
+        ck_assert_double_eq_tol(found[3].left_at_late, central.left_at_stop, 1e-3);
+        *stop = central.stop;
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+
+START_TEST(activation_energies_of_their_own_count_in_every_member)
+{
+    sl_stop stop = SL_STOPS;
+    limits_with_own_energies((sl_aims){.colour_left = 0.5, .base_moved = 0.15}, &stop);
+    ck_assert_int_eq(stop, SL_STOP_BASE);
+    limits_with_own_energies((sl_aims){.colour_left = 0.5, .cystine_lost = 0.01}, &stop);
+    ck_assert_int_eq(stop, SL_STOP_STRESS);
+    limits_with_own_energies((sl_aims){.colour_left = 0.5}, &stop);
+    ck_assert_int_eq(stop, SL_STOP_END);
+}
+END_TEST
+
 START_SUITE("draws")
 ADD(ninety_five_of_a_hundred_draws_lie_within_the_grade_s_factor)
 ADD(an_assumed_number_is_drawn_at_least_a_factor_of_three_either_way)
+ADD(activation_energies_of_their_own_count_in_every_member)
 ADD(what_is_one_quantity_in_nature_is_one_draw)
 END_SUITE
