@@ -25,6 +25,9 @@ COMPUTED = ("goal:", "stop:", "waiting:")
 WORD_SAFE = re.compile(r"\bsafe\b", re.I)  # in what the commands print: never at all
 
 
+QUOTED = re.compile(r'"[^"\n]{1,20}"|`[^`\n]{1,20}`|\*[^*\n]{1,20}\*')  # a document that lists what is refused
+
+
 def promises(text):
     return [found.group(0) for found in list(BANNED.finditer(text)) + list(TICK.finditer(text))]
 
@@ -59,7 +62,7 @@ def strings_of(source):
 def documents(source):
     for folder, end in (("docs", "*.md"), ("models", "*.yaml"), ("lessons", "*.yaml")):
         for path in sorted((source / folder).rglob(end)):
-            yield path, path.read_text()
+            yield path, QUOTED.sub("", path.read_text()) if end == "*.md" else path.read_text()
     yield source / "README.md", (source / "README.md").read_text()
 
 
