@@ -82,29 +82,20 @@ static bool one_of(const char *what, const char *word, const char *const *words,
     return sl_word_refused(what, word, words, n, error);
 }
 
-/* How it is looked at; the words of light and observer are those of `slowlift run`. */
+/* How it is looked at; its words are those of `slowlift picture`. */
 static bool take_eyes(sl_eyes *eyes, int option, const char *value, sl_error *error)
 {
     static const char *const themes[SL_THEMES] = {
         [SL_THEME_LIGHT] = "light", [SL_THEME_DARK] = "dark", [SL_THEME_HIGH_CONTRAST] = "high-contrast"};
-    static const char *const visions[SL_VISION_COUNT] = {[SL_VISION_FULL] = "full",
-                                                         [SL_VISION_PROTAN] = "protan",
-                                                         [SL_VISION_DEUTAN] = "deutan",
-                                                         [SL_VISION_TRITAN] = "tritan",
-                                                         [SL_VISION_GREY] = "grey"};
-    static const char *const looks[SL_LOOK_COUNT] = {
-        [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "mix"};
     int index = 0;
     bool good = true;
     if (option == 'D') {
         good = one_of("the theme", value, themes, SL_THEMES, &index, error);
         eyes->theme = (sl_theme_number)index;
     } else if (option == 'V') {
-        good = one_of("the vision", value, visions, SL_VISION_COUNT, &index, error);
-        eyes->vision = (sl_vision)index;
+        good = sl_vision_read(value, &eyes->vision, error);
     } else if (option == 'L') {
-        good = one_of("the look", value, looks, SL_LOOK_COUNT, &index, error);
-        eyes->viewing.look = (sl_look)index;
+        good = sl_lying_look_read(value, &eyes->viewing, error);
     } else if (option == 'I') {
         good = sl_light_read(value, &eyes->viewing, error);
     } else if (option == 'O') {
