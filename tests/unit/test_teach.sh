@@ -1,0 +1,97 @@
+#!/usr/bin/env bash
+# SPDX-License-Identifier: GPL-3.0-or-later
+#
+# `slowlift teach` as a shell sees it: exit codes, messages, answers kept when the disk will not take them.
+# usage: test_teach.sh BUILD SOURCE
+set -u
+slowlift=$1/slowlift
+source=$2
+folder=$(mktemp -d)
+trap 'rm -rf "$folder"' EXIT
+failures=0
+
+# expect CODE NAME TYPED COMMAND...
+expect() {
+    local code=$1 name=$2 typed=$3
+    shift 3
+    printf '%b' "$typed" | "$@" >"$folder/out" 2>"$folder/err"
+    local got=$?
+    ok "$name (exit $got, wanted $code)" test "$got" -eq "$code"
+}
+ok() {
+    local name=$1
+    shift
+    if ! "$@"; then
+        failures=$((failures + 1))
+        echo "false: $name"
+        head -c 600 "$folder/err"
+    fi
+}
+out_has() { grep -qF -- "$1" "$folder/out"; }
+err_has() { grep -qF -- "$1" "$folder/err"; }
+
+expect 2 "a lesson that is not there" "" "$slowlift" teach half-lif
+ok "it is named" err_has 'no lesson "half-lif"'
+expect 2 "no lesson" "" "$slowlift" teach
+expect 2 "a language that is not there" "" "$slowlift" teach half-life --language fr
+expect 2 "a quiz without a file" "" "$slowlift" teach --quiz before
+expect 2 "a name as a code" "" "$slowlift" teach half-life --answers "$folder/Ana.yaml"
+ok "no file was made" test ! -e "$folder/Ana.yaml"
+expect 2 "--csv without a class" "" "$slowlift" teach half-life --csv
+expect 2 "a class that is not there" "" "$slowlift" teach --class "$folder/none"
+expect 2 "an empty class" "" "$slowlift" teach --class "$folder"
+
+# a folder that cannot be written to is known before the first answer
+expect 3 "a folder that is not there" "\n1\n" "$slowlift" teach half-life --answers "$folder/none/group-1.yaml"
+ok "it is said which" err_has "none/group-1.yaml"
+ok "no question was asked" bash -c "! grep -q 'Step' '$folder/out'"
+
+# the folder goes while the lesson is on: said, tried again, and in the end printed
+mkdir "$folder/class"
+{
+    printf '\n1\n'
+    sleep 1
+    mv "$folder/class" "$folder/gone"
+    printf '\n2\n\nq\n'
+} | "$slowlift" teach half-life --answers "$folder/class/group-1.yaml" >"$folder/out" 2>"$folder/err"
+ok "a lost folder ends with code 3" test "${PIPESTATUS[1]}" -eq 3
+ok "it is said at once" err_has "The answers are not on the disk yet"
+ok "the first answer is printed" out_has "recall-1: 1"
+ok "the second too" out_has "recall-2: 2"
+ok "the old file stands whole" "$slowlift" check "$folder/gone/group-1.yaml"
+
+# the same, and the folder comes back: nothing is lost
+{
+    printf '\n'
+    sleep 1
+    mv "$folder/gone" "$folder/lost"
+    printf '2\n'
+    sleep 1
+    mv "$folder/lost" "$folder/gone"
+    printf '\nq\n'
+} | "$slowlift" teach half-life --answers "$folder/gone/group-2.yaml" >"$folder/out" 2>"$folder/err"
+ok "a folder that comes back ends well" test "${PIPESTATUS[1]}" -eq 0
+ok "and holds the answer" grep -q "recall-1: 2" "$folder/gone/group-2.yaml"
+
+# only the educator opens the run
+expect 0 "s without being the educator" "s\nq\n" "$slowlift" teach half-life
+ok "is refused" out_has "Only the educator"
+expect 0 "s as the educator" "s\ns\ns\ns\ns\ns\ns\n\n\nq\n" "$slowlift" teach half-life --educator
+ok "comes to the run" out_has "There was no prediction."
+expect 0 "t as the educator" "t\nq\n" "$slowlift" teach half-life --educator
+ok "shows the notes" out_has "Notes for the educator"
+
+# a class with a file that is none: said, and the rest is counted
+cp "$source"/lessons/class-example/*.yaml "$folder/lost" 2>/dev/null || { mkdir "$folder/lost"; cp "$source"/lessons/class-example/*.yaml "$folder/lost"; }
+echo "kind: answers" >"$folder/lost/broken.yaml"
+expect 1 "a class with a broken file" "" "$slowlift" teach --class "$folder/lost" half-life
+ok "names it" err_has "broken.yaml"
+ok "and counts the others" out_has "Students or groups: 4"
+sed 's/edition: 1/edition: 9/' "$folder/lost/group-1.yaml" >"$folder/lost/broken.yaml"
+expect 0 "a class with another edition" "" "$slowlift" teach --class "$folder/lost" half-life
+ok "says so" err_has "another edition"
+
+expect 0 "the lessons are listed" "" "$slowlift" list
+ok "by name and title" out_has "half-life"
+echo "$failures failures"
+test "$failures" -eq 0
