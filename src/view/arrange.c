@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "view/bowl.h"
+#include "view/form.h"
 #include "view/panel.h"
 #include "view/show.h"
 #include "view/turn.h"
@@ -68,6 +69,21 @@ static void add_turns(sl_stage *stage)
     add(stage, SL_SPOT_CLOSE, 0, p.close, true);
 }
 
+static void add_form(sl_stage *stage)
+{
+    sl_form_follow(stage);
+    const sl_form_places p = sl_form_place(stage);
+    for (int i = 0; i < SL_FORM_ROWS; i++) {
+        const bool seen = p.row[i].y >= p.body.y && p.row[i].y + p.row[i].h <= p.body.y + p.body.h;
+        if (seen) {
+            add(stage, SL_SPOT_FORM_BACK, i, p.back[i], true);
+            add(stage, SL_SPOT_FORM_ON, i, p.on[i], true);
+        }
+    }
+    add(stage, SL_SPOT_FORGET, 0, p.clear, true);
+    add(stage, SL_SPOT_CLOSE, 0, p.close, true);
+}
+
 static void add_spots(sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
@@ -78,6 +94,10 @@ static void add_spots(sl_stage *stage)
     stage->n_spots = 0;
     if (stage->page == SL_PAGE_BESIDE) {
         add_beside(stage);
+        return;
+    }
+    if (stage->page == SL_PAGE_FORM) {
+        add_form(stage);
         return;
     }
     if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {

@@ -5,6 +5,8 @@
  */
 #include "view/input.h"
 
+#include "view/form.h"
+
 #include <math.h>
 
 static const Uint32 FRAME_MS = 16; /* between frames while playing */
@@ -123,6 +125,9 @@ static bool key_for_switches(sl_stage *stage, SDL_Keycode key)
         return true;
     case SDLK_b:
         press_kind(stage, SL_SPOT_BOWL);
+        return true;
+    case SDLK_f:
+        press_kind(stage, SL_SPOT_FORM);
         return true;
     case SDLK_n:
         press_kind(stage, SL_SPOT_RANK);
@@ -297,6 +302,16 @@ static void key_for_choice(sl_stage *stage, SDL_Keycode key)
     }
 }
 
+/* Enter presses the button with the ring; Page Up and Page Down read on. */
+static bool focused_on_form(sl_stage *stage, SDL_Keycode key)
+{
+    if (key == SDLK_RETURN || key == SDLK_KP_ENTER) {
+        sl_stage_press_focus(stage);
+        stage->dirty = true;
+    }
+    return key == SDLK_PAGEUP || key == SDLK_PAGEDOWN;
+}
+
 static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
 {
     const SDL_Keycode key = event->keysym.sym;
@@ -317,6 +332,10 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
     }
     if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
         sl_stage_take_key_views(stage, key);
+        return;
+    }
+    if (stage->page == SL_PAGE_FORM && !focused_on_form(stage, key)) {
+        sl_stage_take_key_form(stage, key);
         return;
     }
     if (stage->page != SL_PAGE_NONE) {

@@ -9,6 +9,7 @@
 
 #include "report/limits.h"
 #include "report/text.h"
+#include "view/form.h"
 #include "view/panel.h"
 #include "view/words.h"
 
@@ -233,6 +234,10 @@ static void show_answer(page *p, const sl_answer *answer)
     show_agreement(p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
         words(p, SL_TYPE_SMALL, sl_unknown_words(answer->unknown));
+        if (p->stage->of_person) {
+            gap(p, 4.0);
+            p->y = sl_form_judged(p->stage, (SDL_Rect){p->x, p->y, p->w, 0}, false);
+        }
         return;
     }
     if (answer->minutes) {
@@ -279,8 +284,10 @@ int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
 static const struct {
     sl_spot_kind spot;
     const char *label, *key;
-} beside[SL_LIMITS_BUTTONS] = {
-    {SL_SPOT_RANK, "Ranks", "N"}, {SL_SPOT_MAP, "Map", "M"}, {SL_SPOT_BOWL, "At the bowl", "B"}};
+} beside[SL_LIMITS_BUTTONS] = {{SL_SPOT_RANK, "Ranks", "N"},
+                               {SL_SPOT_MAP, "Map", "M"},
+                               {SL_SPOT_BOWL, "At bowl", "B"},
+                               {SL_SPOT_FORM, "Form", "F"}};
 
 sl_spot_kind sl_limits_button_spot(int i)
 {

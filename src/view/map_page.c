@@ -160,6 +160,10 @@ static const char *why_not(const sl_stage *stage)
     if (!sl_stage_on_bench(stage)) {
         return "No minutes are given for hair on a head: no map is drawn.";
     }
+    if (stage->of_person) {
+        return "The form about a person is being filled in: maps are for the classroom. Forget the form "
+               "first (F, Delete).";
+    }
     if (!sl_setting_applies(sl_stage_scene(stage), stage->arm, SL_SETTING_DWELL)) {
         return "This strip has no mix inside the model: there is nothing to set.";
     }

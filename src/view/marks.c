@@ -81,7 +81,7 @@ static void draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
         sl_put_range(look->answer->early, range, sizeof range);
         snprintf(text, sizeof text, "goal: %s", range);
     }
-    if (l->early_reached) {
+    if (l->early_reached && look->central) {
         const int x = x_of(look, l->early_min);
         const int half = row.h * 5 / 8;
         sl_pen_fill(pen, (SDL_Rect){x - half, row.y + 1, 2 * half + 1, row.h - 1}, SL_GROUND_FRAME);
@@ -112,8 +112,10 @@ static void draw_stop(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
         sl_put_range(late, range, sizeof range);
         snprintf(text, sizeof text, "stop: %s, %s", range, sl_stop_word(look->answer->stop));
     }
-    sl_pen_fill(pen, (SDL_Rect){x - thick / 2 - 1, row.y, thick + 2, row.h}, SL_GROUND_FRAME);
-    sl_pen_fill(pen, (SDL_Rect){x - thick / 2, row.y, thick, row.h}, SL_MARK_CONTROL);
+    if (look->central) {
+        sl_pen_fill(pen, (SDL_Rect){x - thick / 2 - 1, row.y, thick + 2, row.h}, SL_GROUND_FRAME);
+        sl_pen_fill(pen, (SDL_Rect){x - thick / 2, row.y, thick, row.h}, SL_MARK_CONTROL);
+    }
     put_words(pen, look, row, from, to, text);
 }
 

@@ -14,6 +14,7 @@ typedef struct sl_marks_look {
     SDL_Rect area; /* as wide as the ruler */
     bool words;    /* there is room for them */
     double until_min, contact_min;
+    bool central;            /* marks of the scene itself may be drawn: not for a person */
     const sl_limits *limits; /* of the scene itself */
     const sl_answer *answer; /* of the ensemble; NULL: not yet */
     double label_min;        /* from contact; below 0: none */

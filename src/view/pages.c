@@ -78,6 +78,9 @@ static const entry help[] = {
     {"B",
      "At the bowl: what the cotton shows, as a grade, for the chosen strip and zone at this minute. Tab and "
      "Enter choose it, Delete forgets what was entered for the strip."},
+    {"F",
+     "The short form about a person, and what its answers stop. Up and Down choose a row, Left and Right "
+     "its answer, figures write a number, Delete forgets all."},
     {"N", "Ranks: which strip does best in the chosen zone, at one minute and at one share left."},
     {"M", "Map: what would come of the chosen strip over two of its settings, and where the limits hold."},
     {"P", "Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
@@ -186,6 +189,7 @@ static void put_text(column *c, const sl_stage *stage)
     case SL_PAGE_BESIDE:
     case SL_PAGE_RANK:
     case SL_PAGE_MAP:
+    case SL_PAGE_FORM:
     default:
         break;
     }
@@ -196,7 +200,7 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
     static const char *const titles[] = {
         [SL_PAGE_NONE] = "",          [SL_PAGE_START] = "",    [SL_PAGE_CAUTIONS] = "All cautions",
         [SL_PAGE_GLOSSARY] = "Words", [SL_PAGE_HELP] = "Keys", [SL_PAGE_BESIDE] = "",
-        [SL_PAGE_RANK] = "",          [SL_PAGE_MAP] = ""};
+        [SL_PAGE_RANK] = "",          [SL_PAGE_MAP] = "",      [SL_PAGE_FORM] = ""};
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 24.0);
     const int sheet_w = pen->sheet->w;

@@ -29,7 +29,7 @@ int sl_science_show(const sl_stage *stage); /* science.c */
 
 int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c, likewise */
 
-enum { SL_LIMITS_BUTTONS = 3 };
+enum { SL_LIMITS_BUTTONS = 4 };
 sl_spot_kind sl_limits_button_spot(int i);
 SDL_Rect sl_limits_button_place(const sl_stage *stage, int i);
 

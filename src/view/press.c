@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "view/bowl.h"
+#include "view/form.h"
 #include "view/turn.h"
 
 static const double SLOWEST = 0.5, FASTEST = 8.0;
@@ -179,6 +180,14 @@ void sl_stage_press(sl_stage *stage, sl_spot spot)
     case SL_SPOT_BESIDE:
         open_page(stage, SL_PAGE_BESIDE);
         break;
+    case SL_SPOT_FORM:
+        open_page(stage, SL_PAGE_FORM);
+        break;
+    case SL_SPOT_FORM_BACK:
+    case SL_SPOT_FORM_ON:
+        stage->form_row = spot.number;
+        sl_form_turn(stage, spot.number, spot.kind == SL_SPOT_FORM_ON ? 1 : -1);
+        break;
     case SL_SPOT_BOWL:
         open_bowl(stage);
         break;
@@ -186,7 +195,9 @@ void sl_stage_press(sl_stage *stage, sl_spot spot)
         sl_bowl_enter(stage, spot.number);
         break;
     case SL_SPOT_FORGET:
-        if (stage->panel == SL_PANEL_BOWL) {
+        if (stage->page == SL_PAGE_FORM) {
+            sl_form_clear(stage);
+        } else if (stage->panel == SL_PANEL_BOWL) {
             sl_bowl_forget(stage);
         }
         break;

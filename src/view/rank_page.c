@@ -240,9 +240,11 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
     if (t.rank != NULL) {
         sort_arms(&t);
     }
-    if (!sl_stage_on_bench(stage) || t.rank == NULL || t.n == 0) {
+    if (stage->of_person || !sl_stage_on_bench(stage) || t.rank == NULL || t.n == 0) {
         t.y += sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
-                           !sl_stage_on_bench(stage)
+                           stage->of_person ? "The form about a person is being filled in: ranks are for the "
+                                              "classroom. Forget the form first (F, Delete)."
+                           : !sl_stage_on_bench(stage)
                                ? "No minutes are given for hair on a head: nothing is ranked here."
                            : t.rank == NULL ? "counting …"
                                             : "No strip has a place in this zone: it holds no direct dye.");

@@ -9,6 +9,7 @@
 
 #include "slowlift/report.h"
 #include "view/bowl.h"
+#include "view/form.h"
 #include "view/marks.h"
 #include "view/panel.h"
 #include "view/turn.h"
@@ -22,14 +23,20 @@ static void show_marks(const sl_stage *stage)
     if (l->marks.w == 0 || !stage->limits.asked) {
         return;
     }
+    if (stage->of_person && !stage->study.answer.minutes) {
+        sl_pen_place(&stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, l->marks, SL_ALIGN_LEFT,
+                     "About a person: no minute is marked until the form is clear and a strand counts (F).");
+        return;
+    }
     double label = -1.0;
-    if (!sl_label_stop(scene, stage->arm, &label)) {
+    if (stage->of_person || !sl_label_stop(scene, stage->arm, &label)) {
         label = -1.0;
     }
     const sl_marks_look look = {.area = l->marks,
                                 .words = !l->compact,
                                 .until_min = scene->until_min,
                                 .contact_min = scene->arms[stage->arm].contact_min,
+                                .central = !stage->of_person,
                                 .limits = &stage->limits,
                                 .answer = stage->study.members > 0 ? &stage->study.answer : NULL,
                                 .label_min = label,
@@ -124,6 +131,8 @@ bool sl_stage_show(sl_stage *stage, sl_error *error)
     if (stage->page == SL_PAGE_BESIDE) {
         stage->scroll_most[0] = 0;
         sl_beside_show(stage);
+    } else if (stage->page == SL_PAGE_FORM) {
+        stage->scroll_most[0] = sl_form_show(stage) - sl_form_place(stage).body.h;
     } else if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
         const sl_turn_places places = sl_turn_place(stage);
         const int h = stage->page == SL_PAGE_RANK ? sl_rank_page_show(stage, places.body)

@@ -41,7 +41,8 @@ typedef enum sl_page {
     SL_PAGE_HELP,
     SL_PAGE_BESIDE, /* two swatches */
     SL_PAGE_RANK,
-    SL_PAGE_MAP
+    SL_PAGE_MAP,
+    SL_PAGE_FORM /* about a person */
 } sl_page;
 
 /* Choices at the foot of ranks and map. */
@@ -60,6 +61,9 @@ typedef enum sl_spot_kind {
     SL_SPOT_MODE,
     SL_SPOT_WHAT_IF,
     SL_SPOT_LIMITS,
+    SL_SPOT_FORM,
+    SL_SPOT_FORM_BACK, /* number: row */
+    SL_SPOT_FORM_ON,
     SL_SPOT_BOWL,
     SL_SPOT_GRADE, /* number: sl_wipe */
     SL_SPOT_FORGET,
@@ -129,6 +133,8 @@ typedef struct sl_question {
     double minute, share; /* of the rank */
     int axes;             /* of the map */
     sl_saws saws;
+    bool of_person;
+    sl_intake person;
 } sl_question;
 
 typedef struct sl_stage {
@@ -143,9 +149,14 @@ typedef struct sl_stage {
     sl_question asked; /* the newest wish */
     sl_limits limits;  /* of the chosen strip, from the scene itself */
     sl_saws saws;      /* what the cotton showed, in the order in which it was entered */
-    bool own_aims;     /* the file sets no goal: the window's own are used, and it says so */
-    bool ask;          /* the knobs say something that was not asked yet */
-    sl_error trouble;  /* why the last what-if has no solution */
+    bool of_person;    /* something on the form was answered */
+    sl_intake person;
+    int strand_min, strand_wipe; /* of the form; 0 = not answered, else 1 + sl_wipe */
+    int form_row;
+    bool form_follow; /* its row moved by keys: bring it into view */
+    bool own_aims;    /* the file sets no goal: the window's own are used, and it says so */
+    bool ask;         /* the knobs say something that was not asked yet */
+    sl_error trouble; /* why the last what-if has no solution */
 
     /* what is looked at */
     sl_mode mode;

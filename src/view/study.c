@@ -110,14 +110,23 @@ static bool publish(sl_study_thread *self, sl_study *found)
 typedef struct sl_variant_asked {
     sl_variant variant; /* points into itself: never copied */
     sl_saws saws;       /* its arm is number 0 */
+    sl_intake person;   /* likewise; a strand of another strip's mix has another number */
 } sl_variant_asked;
 
 static void ask_alone(sl_variant_asked *asked, const sl_study_wish *wish)
 {
     sl_variant_make(&asked->variant, wish->scene, wish->arm, NULL);
     asked->saws = (sl_saws){0};
+    asked->person = wish->person;
+    for (int i = 0; i < asked->person.showed.n; i++) {
+        sl_saw *const saw = &asked->person.showed.saw[i];
+        saw->arm = saw->arm == wish->arm ? 0 : saw->arm + 1;
+        if (wish->of_person && saw->arm == 0 && asked->saws.n < SL_MOST_SAWS) {
+            asked->saws.saw[asked->saws.n++] = *saw;
+        }
+    }
     for (int i = 0; i < wish->saws.n; i++) {
-        if (wish->saws.saw[i].arm == wish->arm) {
+        if (wish->saws.saw[i].arm == wish->arm && asked->saws.n < SL_MOST_SAWS) {
             asked->saws.saw[asked->saws.n] = wish->saws.saw[i];
             asked->saws.saw[asked->saws.n++].arm = 0;
         }
@@ -131,12 +140,12 @@ static bool go_on(void *self, long done, long all)
     return is_newest(self);
 }
 
-static void read_spread(sl_study *found, const sl_study_wish *wish, const sl_scene *scene,
+static void read_spread(sl_study *found, const sl_study_wish *wish, const sl_variant_asked *asked,
                         const sl_spread *spread)
 {
     found->members = spread->members;
     found->plan = spread->plan;
-    found->answer = sl_answer_of(scene, spread, 0, wish->of_person ? &wish->person : NULL);
+    found->answer = sl_answer_of(&asked->variant.scene, spread, 0, wish->of_person ? &asked->person : NULL);
     for (int d = 0; d < spread->plan.n; d++) {
         found->index[d] = sl_spread_index(spread, 0, d);
     }
@@ -181,7 +190,7 @@ static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_vari
         good = add_members(self, asked, small, sum, found);
     }
     if (good) {
-        read_spread(found, wish, &asked->variant.scene, *sum);
+        read_spread(found, wish, asked, *sum);
     }
     return publish(self, found) && good;
 }

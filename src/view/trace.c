@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "view/bowl.h"
+#include "view/form.h"
 #include "view/panel.h"
 #include "view/turn.h"
 
@@ -61,6 +62,16 @@ static void tell_turns(const sl_stage *stage)
 static void tell_places(const sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
+    if (stage->page == SL_PAGE_FORM) {
+        const sl_form_places p = sl_form_place(stage);
+        for (int i = 0; i < SL_FORM_ROWS; i++) {
+            tell("row", i, p.row[i]);
+            tell("on", i, p.on[i]);
+        }
+        tell("judged", 0, p.judged);
+        tell("body", 0, p.body);
+        return;
+    }
     if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
         tell_turns(stage);
         return;

@@ -16,6 +16,8 @@ static sl_question question_of(const sl_stage *stage)
     q.change = stage->change;
     q.arm = stage->arm;
     memcpy(&q.saws, &stage->saws, sizeof q.saws);
+    q.of_person = stage->of_person;
+    memcpy(&q.person, &stage->person, sizeof q.person);
     q.rank = stage->page == SL_PAGE_RANK;
     q.minute = q.rank ? sl_rank_minute(stage) : 0.0;
     q.share = q.rank ? stage->share : 0.0;
@@ -32,6 +34,8 @@ static void ask(sl_stage *stage, const sl_question *q)
     sl_error error = {.code = SL_OK};
     memcpy(&stage->asked, q, sizeof *q);
     wish.saws = q->saws;
+    wish.of_person = q->of_person;
+    wish.person = q->person;
     sl_map_axes(stage, &wish.x, &wish.y);
     wish.scene = sl_change_scene(&q->change, sl_stage_scene(stage), &wish.mixes, &error);
     if (wish.scene != NULL) {
@@ -45,7 +49,8 @@ static void ask(sl_stage *stage, const sl_question *q)
  * another strip's are dropped. */
 static void forget(sl_stage *stage, const sl_question *q)
 {
-    if (q->arm != stage->asked.arm) {
+    if (q->arm != stage->asked.arm || q->of_person != stage->asked.of_person ||
+        memcmp(&q->person, &stage->asked.person, sizeof q->person) != 0) {
         sl_study_free(&stage->study);
     } else if (q->map && q->axes != stage->asked.axes) {
         sl_map_free(stage->study.map);

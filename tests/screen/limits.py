@@ -115,3 +115,38 @@ def bowl(display, build, scene, check):
     window.settle(quiet=1.0)
     check(Picture(window.pixels()).area(place) == before.area(place), "Delete forgets what was seen")
     check(window.leave() == 0, "leaves with exit code 0")
+
+
+def form(display, build, scene, check):
+    """A stop on the form takes every mark away; forgetting the form brings them back."""
+    window = Window(display, build, scene)
+    window.key("Return", "2")
+    window.settle(quiet=1.0)
+    place = window.places()["marks", 0]
+    marked = Picture(window.pixels()).area(place)
+    window.key("f")
+    blank, rows = Picture(window.pixels()), window.places()
+    window.key("Right", "Right")
+    judged = Picture(window.pixels())
+    check(judged.raw != blank.raw and ("row", 0) in rows, "F opens the form, Right answers its row")
+    press(window, rows["on", 3])
+    check(Picture(window.pixels()).raw != judged.raw, "a row is answered by the pointer too")
+    window.key("Escape")
+    window.settle(quiet=1.0)
+    picture = Picture(window.pixels())
+    check(columns(picture, place, 0) == columns(picture, place, 2) == (0, 0) and picture.area(place) != marked,
+          "a form that stops leaves no bar below the ruler")
+    for key in ("n", "m"):
+        window.key(key)
+        window.settle(quiet=1.0)
+        page = Picture(window.pixels())
+        window.key("Down")
+        window.settle(quiet=0.6)
+        x, y, w, h = window.places()["body", 0]
+        check(page.area((x, y + h // 3, w, h // 3)) == Picture(window.pixels()).area((x, y + h // 3, w, h // 3)),
+              f"{key.upper()} shows nothing for a person")
+        window.key("Up", "Escape")
+    window.key("f", "Delete", "Escape")
+    window.settle(quiet=1.0)
+    check(Picture(window.pixels()).area(place) == marked, "forgetting the form brings the marks back")
+    check(window.leave() == 0, "leaves with exit code 0")

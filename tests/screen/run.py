@@ -17,7 +17,7 @@ import time
 
 sys.dont_write_bytecode = True
 from looks import looks, large_text  # noqa: E402
-from limits import bowl, marks, views  # noqa: E402
+from limits import bowl, form, marks, views  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window  # noqa: E402
 
@@ -144,7 +144,7 @@ def all_keys_in_all_sizes(display):
     for name in sorted(os.listdir(folder)):
         window = Window(display, BUILD, "--size", "900x600", "--text", "200", os.path.join(folder, name))
         window.xdotool("key", *["Return"] * 12)
-        window.xdotool("key", *"cwscegkhesnmb".replace("", " ").split(), "Escape", *"advlxispsodvlxi".replace("", " ").split(),
+        window.xdotool("key", *"cwscegkhesnmbf".replace("", " ").split(), "Escape", *"advlxispsodvlxi".replace("", " ").split(),
                        *["Tab"] * 5, "Return", "Left", "Down", "bracketright", "Escape", "s", "w", "3", *["Tab"] * 20, "plus", "plus",
                        "minus", "Right", "Down", "Up", "bracketright", "t", "c", "minus", "End", "Home", "r")
         window.xdotool("windowsize", window.id, "1180", "760")
@@ -200,6 +200,7 @@ def main():
         story(display)
         marks(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
         bowl(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
+        form(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
         views(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
         looks(display, BUILD, SCENE, check)
         large_text(display, BUILD, SCENE, check)
