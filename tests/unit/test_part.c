@@ -316,6 +316,24 @@ START_TEST(whatever_moves_an_ensemble_moves_the_fingerprint)
 }
 END_TEST
 
+/* The fingerprint names its fields by hand. Whoever adds one to these records decides in
+ * scene/fingerprint.c whether an ensemble depends on it, then writes the new size here. */
+START_TEST(a_field_added_to_the_scene_is_not_forgotten_by_the_fingerprint)
+{
+    if (sizeof(void *) == 8 && sizeof(long) == 8) {
+        ck_assert_uint_eq(sizeof(sl_chemistry), 1656);
+        ck_assert_uint_eq(sizeof(sl_dye), 352);
+        ck_assert_uint_eq(sizeof(sl_hair), 120);
+        ck_assert_uint_eq(sizeof(sl_mix), 216);
+        ck_assert_uint_eq(sizeof(sl_zone), 72);
+        ck_assert_uint_eq(sizeof(sl_step), 56);
+        ck_assert_uint_eq(sizeof(sl_arm), 936);
+        ck_assert_uint_eq(sizeof(sl_aims), 32);
+        ck_assert_uint_eq(sizeof(sl_scene), 3392);
+    }
+}
+END_TEST
+
 START_SUITE("part")
 ADD(a_part_read_back_writes_the_same_bytes)
 ADD(parts_added_up_are_the_bytes_of_the_whole)
@@ -327,4 +345,5 @@ ADD(counts_that_do_not_add_up_are_refused_even_with_a_checksum_that_fits)
 ADD(a_file_of_another_kind_or_a_newer_version_says_so)
 ADD(the_checksum_is_fnv_1a)
 ADD(whatever_moves_an_ensemble_moves_the_fingerprint)
+ADD(a_field_added_to_the_scene_is_not_forgotten_by_the_fingerprint)
 END_SUITE
