@@ -10,19 +10,27 @@
 static small_scene small;
 static sl_changes changes;
 static char text[16384];
+static int rounds; /* of 15 min; 0: the changes */
+static sl_at_goal paid[2];
+static double at_end[2]; /* base moved */
 
 typedef enum told { TEXT, CSV, JSON } told;
 
 static void tell(told form)
 {
-    sl_pair pair = {.scene = &small.scene, .arm = ARM_6, .changes = &changes};
+    sl_pair pair = {
+        .scene = &small.scene, .arm = ARM_6, .changes = &changes, .rounds = rounds, .round_min = 15.0};
     sl_timeline *timeline = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
     sl_variant variant;
     sl_variant_make(&variant, &small.scene, ARM_6, NULL);
     ck_assert(sl_outcome_of(&pair.before, &variant.scene, 0, &timeline, solver, NULL));
+    pair.before_at_goal = paid[0] = sl_at_goal_of(timeline, &pair.before.way);
     sl_variant_make(&variant, &small.scene, ARM_6, &changes);
     ck_assert(sl_outcome_of(&pair.after, &variant.scene, 0, &timeline, solver, NULL));
+    pair.after_at_goal = paid[1] = sl_at_goal_of(timeline, &pair.after.way);
+    at_end[0] = pair.before.base_moved;
+    at_end[1] = pair.after.base_moved;
     sl_timeline_free(timeline);
     sl_solver_free(solver);
     FILE *const out = tmpfile();
@@ -96,8 +104,37 @@ START_TEST(two_changes_are_named_and_minded)
 }
 END_TEST
 
+START_TEST(rounds_are_told_as_rounds)
+{
+    fresh();
+    changes = (sl_changes){.set = {false}};
+    rounds = 2;
+    tell(TEXT);
+    rounds = 0;
+    ck_assert_ptr_nonnull(strstr(text, "2 x 15 min, each with a fresh mix"));
+    ck_assert_ptr_nonnull(strstr(text, "1 x 30 min"));
+    ck_assert_ptr_nonnull(strstr(text, "whether a second round is allowed"));
+    ck_assert_ptr_null(strstr(text, "none: this is what the file says already"));
+}
+END_TEST
+
+START_TEST(what_is_paid_at_the_goal_is_less_than_at_the_end)
+{
+    fresh();
+    tell(TEXT);
+    ck_assert(paid[0].reached && paid[1].reached);
+    ck_assert_ptr_nonnull(strstr(text, "base moved, at the goal"));
+    for (int i = 0; i < 2; i++) {
+        ck_assert_double_gt(paid[i].base_moved, 0.0);
+        ck_assert_double_lt(paid[i].base_moved, at_end[i]);
+    }
+}
+END_TEST
+
 START_SUITE("pair")
 ADD(a_head_gets_no_minutes)
 ADD(a_bench_gets_ranges_and_cautions)
 ADD(two_changes_are_named_and_minded)
+ADD(rounds_are_told_as_rounds)
+ADD(what_is_paid_at_the_goal_is_less_than_at_the_end)
 END_SUITE

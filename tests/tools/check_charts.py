@@ -1,0 +1,91 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Ranks and maps as pictures say what they show, in words, and read without colour.
+
+usage: check_charts.py SLOWLIFT SOURCE
+
+Texts are read from the PDF by pdftotext (skipped, exit 77, when it is not installed). The hatch is looked for
+in the SVG as strokes that climb at 45 degrees, and the unbeaten as filled squares; every pixel of the PNG is grey.
+"""
+import pathlib
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+
+from PIL import Image
+
+CAUTION = "classroom model"
+HATCH = re.compile(r"M ([\d.-]+) ([\d.-]+) L ([\d.-]+) ([\d.-]+)")
+failures = 0
+
+
+def ok(name, holds):
+    global failures
+    if not holds:
+        failures += 1
+        print(f"false: {name}")
+
+
+def draw(slowlift, words, path):
+    subprocess.run([slowlift, *words, "-o", str(path)], check=True)
+    return path
+
+
+def text_of(path):
+    done = subprocess.run(["pdftotext", "-layout", str(path), "-"], check=True, stdout=subprocess.PIPE)
+    return " ".join(done.stdout.decode("utf-8").replace("\u00a0", " ").split())
+
+
+def climbing(svg):
+    """Strokes that rise by as much as they go to the right, longer than a tenth of the page."""
+    count = 0
+    for x0, y0, x1, y1 in HATCH.findall(svg):
+        right, up = float(x1) - float(x0), float(y0) - float(y1)
+        count += right > 80.0 and abs(right - up) < 0.01
+    return count
+
+
+def colourless(path):
+    with Image.open(path) as image:
+        return all(r == g == b for _, (r, g, b) in image.convert("RGB").getcolors(1 << 24))
+
+
+def check(slowlift, words, folder, wanted, name):
+    pdf = text_of(draw(slowlift, words, folder / "a.pdf"))
+    for part in [*wanted, CAUTION, "classroom example"]:
+        ok(f"{name} has \"{part}\"", part in pdf)
+    ok(f"{name} has no decimals of minutes", not re.search(r"\d\.\d+ min", pdf))
+    ok(f"{name} is grey all over", colourless(draw(slowlift, words, folder / "a.png")))
+    one = draw(slowlift, words, folder / "one.svg").read_bytes()
+    ok(f"{name} is the same twice", one == draw(slowlift, words, folder / "two.svg").read_bytes())
+    return one.decode("utf-8")
+
+
+def main():
+    slowlift, source = sys.argv[1], pathlib.Path(sys.argv[2])
+    if not shutil.which("pdftotext"):
+        return 77
+    scenes = source / "models" / "scenes"
+    wide, eight = str(scenes / "way-wide.yaml"), str(scenes / "eight-arms.yaml")
+    with tempfile.TemporaryDirectory() as name:
+        folder = pathlib.Path(name)
+        arm = ["--arm", "powder + 3 %"]
+        svg = check(slowlift, ["map", wide, *arm], folder,
+                    ["developer strength (%)", "time on the hair (min)", "colour left", "20 %", "goal",
+                     "inside the limits you set", "base moved at most 30 %"], "a map")
+        ok("what is inside the limits is hatched", climbing(svg) > 20)
+        svg = check(slowlift, ["map", eight, "--arm", "powder + 6 %", "--show", "stress", "--x", "ratio:1..4", "--y",
+                               "age:0..60min"], folder,
+                    ["liquid for one part of powder (parts by weight)", "age of the mix at contact (min)",
+                     "hair stress", "nothing is hatched"], "a map without limits")
+        ok("nothing is hatched where no limit is set", climbing(svg) == 0)
+        svg = check(slowlift, ["rank", eight, "--zone", "blue", "--members", "200"], folder,
+                    ["colour left (% of the start)", "hair stress (% of cystine lost)", "powder + water", "place",
+                     "no other arm has as little left", "least left in the middle model run"], "a picture of ranks")
+        ok("the unbeaten are joined by a dashed line", "stroke-dasharray" in svg)
+    return 1 if failures else 0
+
+
+sys.exit(main())
