@@ -15,6 +15,7 @@ cd /
 "$prefix/bin/slowlift" run eight-arms >"$folder/table"
 grep -q "at 20 min" "$folder/table"
 "$prefix/bin/slowlift" list | grep -qF "$prefix/share/slowlift/models"
+"$prefix/bin/slowlift" teach half-life </dev/null | grep -q "Step 1 of"
 if [ -x "$build/slowlift-paper" ]; then
     "$prefix/bin/slowlift" picture eight-arms -o "$folder/sheet.png"
     test -s "$folder/sheet.png"
