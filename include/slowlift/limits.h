@@ -29,9 +29,12 @@ typedef enum sl_stop {
 } sl_stop;
 const char *sl_stop_word(sl_stop stop);
 
+/* Minutes from contact for which the label lets this mix stay on, when it is put on at this age: 0
+ * and up, HUGE_VAL when none is entered. Counted from mixing unless the mix says from application. */
+double sl_label_allowed_min(const sl_mix *mix, double mix_age_min);
+
 /* The label's time of the arm's mixes, minutes from contact: the earliest that an application
- * reaches. Counted from mixing unless the mix says from application. False: none is entered, or
- * every mix is off before. */
+ * reaches. False: none is entered, or every mix is off before. */
 bool sl_label_stop(const sl_scene *scene, int arm, double *minute);
 
 typedef struct sl_limits {

@@ -21,16 +21,22 @@ const char *sl_stop_word(sl_stop stop)
     return words[stop];
 }
 
+double sl_label_allowed_min(const sl_mix *mix, double mix_age_min)
+{
+    if (!(mix->label_max_min > 0.0)) {
+        return HUGE_VAL;
+    }
+    return fmax(mix->label_max_min - (mix->label_from_contact ? 0.0 : mix_age_min), 0.0);
+}
+
 bool sl_label_stop(const sl_scene *scene, int arm, double *minute)
 {
     const sl_arm *const here = &scene->arms[arm];
     double start = 0.0;
     for (int i = 0; i < here->n_steps; i++) {
         const sl_step *const step = &here->steps[i];
-        const sl_mix *const mix = step->kind == SL_STEP_APPLY ? &scene->mixes[step->mix] : NULL;
-        if (mix && mix->label_max_min > 0.0) {
-            const double age = mix->label_from_contact ? 0.0 : step->mix_age_min;
-            const double allowed = fmax(mix->label_max_min - age, 0.0);
+        if (step->kind == SL_STEP_APPLY) {
+            const double allowed = sl_label_allowed_min(&scene->mixes[step->mix], step->mix_age_min);
             if (step->duration_min >= allowed) {
                 *minute = start + allowed;
                 return true;

@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "base/memory.h"
+#include "slowlift/limits.h"
 
 static const char doing[] = "drawing a map";
 
@@ -69,8 +70,7 @@ static bool inside_limits(const sl_variant *variant, const sl_outcome *outcome)
         if (step->kind == SL_STEP_APPLY) {
             const sl_mix *const mix = &variant->mixes[step->mix];
             minutes += step->duration_min;
-            /* counted from mixing, which is never later than from contact */
-            inside = inside && below(step->mix_age_min + step->duration_min, mix->label_max_min) &&
+            inside = inside && step->duration_min <= sl_label_allowed_min(mix, step->mix_age_min) &&
                      mix->developer_pct <= 12.0;
         }
     }

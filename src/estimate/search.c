@@ -9,6 +9,7 @@
 #include <gsl/gsl_min.h>
 #include <math.h>
 
+#include "slowlift/limits.h"
 #include "slowlift/what_if.h"
 
 enum { STRENGTHS = 9, MOST_TURNS = 30 };
@@ -221,10 +222,8 @@ bool sl_search_run(sl_search *search, const sl_scene *scene, sl_solver *solver, 
         }
         q.arm = arm;
         q.has_developer = mix->developer_parts > 0.0;
-        q.longest_min = shorter(scene->until_min, scene->aims.longest_min);
-        if (mix->label_max_min > 0.0) { /* counted from mixing, which is never later than from contact */
-            q.longest_min = fmin(q.longest_min, mix->label_max_min - apply->mix_age_min);
-        }
+        q.longest_min = fmin(shorter(scene->until_min, scene->aims.longest_min),
+                             sl_label_allowed_min(mix, apply->mix_age_min));
         sl_trial *const trial = &search->trial[search->n];
         *trial = (sl_trial){.arm = arm, .mix = apply->mix};
         if (q.longest_min >= SHORTEST_MIN) {

@@ -98,9 +98,33 @@ START_TEST(a_point_of_the_map_is_the_timeline_s)
 }
 END_TEST
 
+START_TEST(the_label_on_the_map_counts_from_where_the_mix_says)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.aims = (sl_aims){.colour_left = 0.4};
+    small.mixes[MIX_POWDER_6].label_max_min = 20.0;
+    small.arms[ARM_6].steps[0].mix_age_min = 5.0;
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_map *map = NULL;
+    const sl_axis strength = {SL_SETTING_STRENGTH, 3.0, 6.0, 2};
+    const sl_axis dwell = {SL_SETTING_DWELL, 14.0, 22.0, 3};
+    for (int from_contact = 0; from_contact < 2; from_contact++) {
+        small.mixes[MIX_POWDER_6].label_from_contact = from_contact == 1;
+        ck_assert(sl_map_make(&map, &small.scene, ARM_6, -1, strength, dwell, NULL, solver, NULL));
+        for (int y = 0; y < 3; y++) { /* 14, 18 and 22 min against 15 or 20 */
+            ck_assert_int_eq(map->inside[2 * y], 14 + 4 * y <= (from_contact ? 20 : 15));
+        }
+    }
+    sl_map_free(map);
+    sl_solver_free(solver);
+}
+END_TEST
+
 START_SUITE("map")
 ADD(the_contour_of_a_plane_is_its_line)
 ADD(the_contour_of_a_cone_is_a_circle)
 ADD(a_saddle_is_cut_in_two)
 ADD(a_point_of_the_map_is_the_timeline_s)
+ADD(the_label_on_the_map_counts_from_where_the_mix_says)
 END_SUITE

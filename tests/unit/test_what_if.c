@@ -197,6 +197,10 @@ START_TEST(the_search_says_none_honestly)
     small.arms[ARM_6].steps[0].mix_age_min = 39.5; /* the label's time is as good as over */
     ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
     ck_assert_int_eq(search.best, -1);
+    small.mixes[MIX_POWDER_6].label_from_contact = true; /* and not over when it counts from contact */
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.best, 0);
+    ck_assert_double_le(search.trial[0].dwell_min, 40.0);
     small.scene.aims.colour_left = 1.0;
     ck_assert(!sl_search_run(&search, &small.scene, solver, NULL));
     small.scene.aims.colour_left = 0.3;
