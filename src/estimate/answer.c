@@ -169,12 +169,25 @@ static double last_seen(const sl_saws *saws, int arm)
     return last;
 }
 
+/* Minutes from contact until the last mix is off the hair or the scene ends: no lock is wiped later. */
+static double mix_off_min(const sl_scene *scene, int arm)
+{
+    const sl_arm *const here = &scene->arms[arm];
+    double start = 0.0, off = 0.0;
+    for (int i = 0; i < here->n_steps; i++) {
+        start += here->steps[i].duration_min;
+        off = here->steps[i].kind == SL_STEP_APPLY ? start : off;
+    }
+    return fmin(off, scene->until_min - here->contact_min);
+}
+
 static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_spread *spread, int arm,
                         const sl_intake *person)
 {
     const sl_arm_spread *const here = sl_spread_arm(spread, arm);
     const double label = label_cap(scene, arm, person);
     const double end = scene->until_min - scene->arms[arm].contact_min;
+    const double off = mix_off_min(scene, arm);
     answer->minutes = true;
     answer->early = three_of(here->early, spread);
     answer->late = three_of(here->late, spread);
@@ -188,7 +201,7 @@ static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_sprea
     answer->odds_95 = sl_odds_interval(answer->odds, answer->effective, 0.95);
     answer->verdict = sl_verdict_of(answer->odds, answer->early, answer->late);
     answer->seen_min = last_seen(&spread->seen.saws, arm);
-    const sl_three until = {sooner(answer->late.p10, end), -1.0, -1.0};
+    const sl_three until = {sooner(answer->late.p10, off), -1.0, -1.0};
     answer->n_checks = checks_after(answer->seen_min, answer->early, until, label, answer->check);
     answer->n_looks = looks_between(answer->seen_min, person ? fmin(label, end) : end, answer->look);
 }

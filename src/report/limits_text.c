@@ -44,7 +44,13 @@ static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
     const int zone = sl_stop_zone(page->timeline, arm, answer->stop);
     char minutes[96], text[TEXT];
     sl_three_words(answer->late, minutes, sizeof minutes);
-    if (zone >= 0) {
+    if (answer->stop == SL_STOP_END) {
+        const double end = scene->until_min - scene->arms[arm].contact_min;
+        const bool some = answer->late.p10 >= 0.0 && answer->late.p10 < end - 1.0;
+        snprintf(minutes, sizeof minutes, "; in some model runs one does, from %.0f min on",
+                 floor(answer->late.p10));
+        snprintf(text, sizeof text, "mostly no limit before the scene ends%s", some ? minutes : "");
+    } else if (zone >= 0) {
         snprintf(text, sizeof text, "%s; mostly %s, in \"%s\"", minutes, sl_stop_word(answer->stop),
                  zone_name(scene, zone));
     } else {
@@ -100,7 +106,7 @@ static const char *without_checks(const sl_answer *answer)
     if (answer->seen_min > 0.0) {
         return "now: in some model runs a limit is passed. Look without a pause, and rinse when in doubt";
     }
-    return "no minute at which looking for the goal makes sense: a limit would come first";
+    return "no minute at which looking for the goal makes sense: it comes too late, if at all";
 }
 
 static void put_looks(FILE *out, const sl_answer *answer, int width)
@@ -113,13 +119,8 @@ static void put_looks(FILE *out, const sl_answer *answer, int width)
         snprintf(text, sizeof text, "%s", without_checks(answer));
     }
     put(out, "check:", text, width);
-    int n_looks = 0; /* nothing lies on the hair after the last stop */
-    while (n_looks < answer->n_looks &&
-           (answer->late.p90 < 0.0 || answer->look[n_looks] <= answer->late.p90)) {
-        n_looks++;
-    }
-    if (n_looks > 0) {
-        sl_minutes_words(answer->look, n_looks, minutes, sizeof minutes);
+    if (answer->n_looks > 0) {
+        sl_minutes_words(answer->look, answer->n_looks, minutes, sizeof minutes);
         snprintf(text, sizeof text, "skin, heat and stretch, whatever the colour does: %s", minutes);
         put(out, "look:", text, width);
     }

@@ -64,7 +64,10 @@ const char *sl_verdict_sentence(const sl_answer *answer)
                "strand, "
                "or settle for a smaller goal.";
     case SL_NONE:
-        return "In this model the first limit comes before the colour is gone: no time does both.";
+        return answer->stop == SL_STOP_END
+                   ? "In this model the scene mostly ends before the goal is reached, though no limit comes "
+                     "either."
+                   : "In this model the first limit comes before the colour is gone: no time does both.";
     case SL_NOT_ENOUGH_KNOWN:
     case SL_VERDICTS:
         break;

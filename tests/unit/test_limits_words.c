@@ -186,6 +186,34 @@ START_TEST(text_has_no_decimals_of_minutes)
 }
 END_TEST
 
+START_TEST(no_check_comes_after_the_mix_is_off)
+{
+    fresh();
+    small.scene.aims = (sl_aims){.colour_left = 0.15};
+    small.arms[ARM_6].steps[0].duration_min = 12.0; /* rinsed; the scene goes on for an hour */
+    const sl_answer answer = tell(TEXT, NULL, false);
+    ck_assert(answer.minutes);
+    ck_assert(answer.n_checks == 0 || answer.check[answer.n_checks - 1] <= 12);
+    ck_assert(answer.n_checks > 0 || strstr(text, "no minute at which looking") != NULL);
+    small.arms[ARM_6].steps[0].duration_min = 50.0;
+    const sl_answer longer = tell(TEXT, NULL, false);
+    ck_assert_int_gt(longer.n_checks, 0);
+    ck_assert_int_gt(longer.check[longer.n_checks - 1], 12);
+}
+END_TEST
+
+START_TEST(without_a_limit_the_end_of_the_scene_is_named)
+{
+    fresh();
+    small.scene.aims = (sl_aims){.colour_left = 0.001};
+    const sl_answer answer = tell(TEXT, NULL, false);
+    ck_assert_int_eq(answer.verdict, SL_NONE);
+    ck_assert_int_eq(answer.stop, SL_STOP_END);
+    ck_assert_ptr_nonnull(strstr(text, "the scene mostly ends before the goal"));
+    ck_assert_ptr_nonnull(strstr(text, "mostly no limit before the scene ends"));
+}
+END_TEST
+
 START_TEST(a_head_has_no_minutes_without_a_form)
 {
     static const sl_place places[] = {SL_PLACE_HEAD, SL_PLACE_WRAPPED};
@@ -272,6 +300,8 @@ ADD(every_question_has_a_caution_that_is_there)
 ADD(every_verdict_has_a_sentence_of_its_own)
 ADD(a_swatch_on_the_bench_has_minutes_and_its_verdict)
 ADD(text_has_no_decimals_of_minutes)
+ADD(no_check_comes_after_the_mix_is_off)
+ADD(without_a_limit_the_end_of_the_scene_is_named)
 ADD(a_head_has_no_minutes_without_a_form)
 ADD(a_clear_form_with_a_counted_strand_has_minutes)
 ADD(a_person_without_a_counted_strand_has_no_minutes)
