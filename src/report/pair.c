@@ -15,6 +15,20 @@
 
 enum { NAME = 26, NUMBER = 16 };
 
+sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_way *way)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    sl_at_goal paid = {.reached = way->word != SL_WAY_NOT_ASKED && way->goal_reached && way->goal_zone >= 0};
+    if (paid.reached) {
+        sl_cell cell;
+        sl_timeline_at(timeline, 0, sl_reference_zone(scene, way->goal_zone),
+                       scene->arms[0].contact_min + way->goal_min, NULL, &cell);
+        paid.base_moved = cell.base_moved;
+        paid.cystine_lost = cell.cystine_lost;
+    }
+    return paid;
+}
+
 /* ---- text ---------------------------------------------------------------------------------- */
 
 static void put_row(FILE *out, const char *name, const char *before, const char *after, const char *change)
@@ -37,7 +51,8 @@ static void put_shares(FILE *out, const char *name, double before, double after)
     if (change == 0) {
         snprintf(points, sizeof points, "as good as the same");
     } else {
-        snprintf(points, sizeof points, "%ld points %s", labs(change), change > 0 ? "more" : "less");
+        snprintf(points, sizeof points, "%ld point%s %s", labs(change), labs(change) == 1 ? "" : "s",
+                 change > 0 ? "more" : "less");
     }
     put_row(out, name, one, two, points);
 }
@@ -154,6 +169,12 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
     }
     put_shares(out, "base moved", pair->before.base_moved, pair->after.base_moved);
     put_shares(out, "hair stress", pair->before.cystine_lost, pair->after.cystine_lost);
+    if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
+        put_shares(out, "base moved, at the goal", pair->before_at_goal.base_moved,
+                   pair->after_at_goal.base_moved);
+        put_shares(out, "hair stress, at the goal", pair->before_at_goal.cystine_lost,
+                   pair->after_at_goal.cystine_lost);
+    }
     sl_put_paragraph(
         out, " ",
         sl_reading_has_minutes(scene)
@@ -194,10 +215,17 @@ bool sl_pair_csv(FILE *out, const sl_pair *pair)
     }
     put_values(out, "", "base_moved", pair->before.base_moved, pair->after.base_moved);
     put_values(out, "", "cystine_lost", pair->before.cystine_lost, pair->after.cystine_lost);
+    if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
+        put_values(out, "", "base_moved_at_goal", pair->before_at_goal.base_moved,
+                   pair->after_at_goal.base_moved);
+        put_values(out, "", "cystine_lost_at_goal", pair->before_at_goal.cystine_lost,
+                   pair->after_at_goal.cystine_lost);
+    }
     return ferror(out) == 0;
 }
 
-static void put_outcome(sl_json *json, const char *name, const sl_scene *scene, const sl_outcome *outcome)
+static void put_outcome(sl_json *json, const char *name, const sl_scene *scene, const sl_outcome *outcome,
+                        const sl_at_goal *paid)
 {
     sl_json_open(json, name, '{');
     if (sl_reading_has_minutes(scene) && outcome->way.word != SL_WAY_NOT_ASKED && outcome->way.goal_reached) {
@@ -217,6 +245,13 @@ static void put_outcome(sl_json *json, const char *name, const sl_scene *scene, 
     sl_json_close(json, ']');
     sl_json_number(json, "base_moved", outcome->base_moved);
     sl_json_number(json, "cystine_lost", outcome->cystine_lost);
+    if (paid->reached) {
+        sl_json_number(json, "base_moved_at_goal", paid->base_moved);
+        sl_json_number(json, "cystine_lost_at_goal", paid->cystine_lost);
+    } else {
+        sl_json_null(json, "base_moved_at_goal");
+        sl_json_null(json, "cystine_lost_at_goal");
+    }
     sl_json_close(json, '}');
 }
 
@@ -244,8 +279,8 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
     } else {
         sl_json_null(&json, "round_min");
     }
-    put_outcome(&json, "before", pair->scene, &pair->before);
-    put_outcome(&json, "after", pair->scene, &pair->after);
+    put_outcome(&json, "before", pair->scene, &pair->before, &pair->before_at_goal);
+    put_outcome(&json, "after", pair->scene, &pair->after, &pair->after_at_goal);
     sl_example_note(pair->scene, note, sizeof note);
     sl_json_text(&json, "note", note);
     sl_json_open(&json, "cautions", '[');

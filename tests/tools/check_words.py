@@ -96,6 +96,11 @@ def commands(source, folder):
     for scene in sorted(scenes.glob("*.yaml")):
         yield ["run", str(scene), "--colours"]
     yield ["what-if", "way-short", *arm, "--strength", "6%"]
+    yield ["what-if", "way-wide", *arm, "--rounds", "2x15min"]
+    yield ["map", "way-wide", *arm]
+    yield ["search", "way-wide", "--allowed", "powder-3"]
+    yield ["search", "way-none"]
+    yield ["rank", "diluted", "--members", "200", "--surprise", "powder + 3 % beats powder + 6 %, left open in blue"]
     yield ["cautions"]
     yield ["list"]
     yield ["--help"]
