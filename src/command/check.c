@@ -2,15 +2,31 @@
  *
  * `slowlift check`: one line for each file; the wrong ones on stderr.
  */
+#include <string.h>
+
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
 #include "slowlift/lesson.h"
 
-static const struct option options[] = {
-    {"models", required_argument, NULL, 'm'}, {"help", no_argument, NULL, 'h'}, {NULL, 0, NULL, 0}};
+static const struct option options[] = {{"models", required_argument, NULL, 'm'},
+                                        {"numbers", no_argument, NULL, 'n'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
 
-static bool check_one(const char *models, const char *file, sl_error *error)
+/* What a lesson's numbers are: as its texts have them, and with more figures for its author. */
+static bool put_numbers(const char *path, const sl_resolver *resolver, sl_error *error)
+{
+    sl_lesson *const lesson = sl_lesson_load(path, resolver, error);
+    for (int i = 0; lesson != NULL && i < lesson->n_numbers; i++) {
+        const sl_number *const number = &lesson->numbers[i];
+        printf("  %s: %s (%.4g)\n", number->name, number->text, number->value);
+    }
+    sl_lesson_free(lesson);
+    return lesson != NULL;
+}
+
+static bool check_one(const char *models, const char *file, bool numbers, sl_error *error)
 {
     sl_places places;
     if (!sl_places_find(&places, models, file, error)) {
@@ -26,21 +42,25 @@ static bool check_one(const char *models, const char *file, sl_error *error)
         return false;
     }
     printf("%s: reads (%s): %s\n", path, kind, title);
-    return true;
+    return !numbers || strcmp(kind, "lesson") != 0 || put_numbers(path, &resolver, error);
 }
 
 sl_exit sl_command_check(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     const char *models = NULL;
+    bool numbers = false;
     int option = 0;
     opterr = 0;
     while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
-        if (option != 'm') {
+        if (option == 'n') {
+            numbers = true;
+        } else if (option == 'm') {
+            models = optarg;
+        } else {
             sl_option_refused("slowlift check", option, argv, options, &error);
             return sl_complain(&error);
         }
-        models = optarg;
     }
     if (optind >= argc) {
         sl_fail(&error, SL_ERR_USAGE, "no file was named", "give one or more model files");
@@ -49,7 +69,7 @@ sl_exit sl_command_check(int argc, char **argv)
     sl_exit worst = SL_EXIT_OK;
     for (int i = optind; i < argc; i++) {
         sl_error_clear(&error);
-        if (!check_one(models, argv[i], &error)) {
+        if (!check_one(models, argv[i], numbers, &error)) {
             const sl_exit one = sl_complain(&error);
             worst = one > worst ? one : worst;
         }

@@ -8,13 +8,15 @@
 #include "command/command.h"
 
 static const char help_check[] =
-    "Usage: slowlift check [--models DIR] FILE...\n"
+    "Usage: slowlift check [--models DIR] [--numbers] FILE...\n"
     "\n"
-    "Reads model files of any kind (scene, hair, dyes, mix, chemistry, chart), with all that\n"
-    "they refer to, and says the first thing that is wrong in each: file:line:column, what is\n"
-    "wrong, what would be right.\n"
+    "Reads files of any kind (scene, hair, dyes, mix, chemistry, chart, intake, lesson, quiz,\n"
+    "answers), with all that they refer to, and says the first thing that is wrong in each:\n"
+    "file:line:column, what is wrong, what would be right. A lesson is run, and refused when its\n"
+    "scene does not bear out what it claims.\n"
     "\n"
     "  --models DIR   look here first for what the files refer to\n"
+    "  --numbers      list what a lesson's numbers are\n"
     "\n"
     "Example: you changed a scene and want to know whether it still reads.\n"
     "  slowlift check models/scenes/eight-arms.yaml\n";

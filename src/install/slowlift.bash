@@ -36,7 +36,9 @@ _slowlift() {
             limits) options="--arm --saw --person --goal --label --members --seed --threads --science --csv --json -o --part --merge --models --help" ;;
             what-if) options="--arm --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
             picture) options="--at --frames --size --each --light --observer --look --vision --theme -o --models --help" ;;
-            list | check | watch) ;;
+            teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
+            check) options="--models --numbers --help" ;;
+            list | watch) ;;
             *) options="--help" ;;
         esac
         mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
@@ -45,5 +47,4 @@ _slowlift() {
     mapfile -t COMPREPLY < <(compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word")
 }
 
-            teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
 complete -o filenames -F _slowlift slowlift

@@ -47,7 +47,7 @@ ok "help goes to stdout" out_has "Exit codes"
 ok "and nothing to stderr" err_empty
 expect 0 "--version" "$slowlift" --version
 ok "the version is named" grep -qE '^slowlift [0-9]+\.[0-9]+\.[0-9]+$' "$folder/out"
-for command in check run limits what-if watch picture list cautions; do
+for command in check run limits rank what-if map search watch picture teach list cautions; do
     expect 0 "$command --help" "$slowlift" "$command" --help
     ok "$command --help has a worked example" out_has "Example"
     ok "$command --help uses no banned word" bash -c "! grep -qiE 'safe|guarantee|perfect' '$folder/out'"

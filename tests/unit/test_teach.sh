@@ -91,6 +91,8 @@ sed 's/edition: 1/edition: 9/' "$folder/lost/group-1.yaml" >"$folder/lost/broken
 expect 0 "a class with another edition" "" "$slowlift" teach --class "$folder/lost" half-life
 ok "says so" err_has "another edition"
 
+expect 0 "the numbers of a lesson" "" "$slowlift" check --numbers "$source/lessons/half-life/lesson.yaml"
+ok "are listed with their unit" out_has "double_wait: 18 min (18)"
 expect 0 "the lessons are listed" "" "$slowlift" list
 ok "by name and title" out_has "half-life"
 echo "$failures failures"
