@@ -96,29 +96,47 @@ static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, con
     return true;
 }
 
-/* Lessons in the order in which they are first met, each once. */
-static bool every_lesson(const sl_teach_asked *asked, const sl_places *places, const sl_room *room,
-                         sl_error *error)
+static bool is_done(const char *const *done, int n, const char *name)
 {
-    const char *done[SL_MOST_RECORDS * 4];
+    for (int i = 0; i < n; i++) {
+        if (strcmp(done[i], name) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Lessons in the order in which they are first met, each once. One that does not load is said and
+ * passed over. */
+static void every_lesson(const sl_teach_asked *asked, const sl_places *places, sl_room *room,
+                         const char **done)
+{
     int n = 0;
     for (size_t i = 0; i < room->n; i++) {
         for (int r = 0; r < room->answers[i].n_records; r++) {
             const char *const name = room->answers[i].record[r].lesson;
-            bool seen = n == (int)(sizeof done / sizeof done[0]);
-            for (int d = 0; d < n; d++) {
-                seen = seen || strcmp(done[d], name) == 0;
-            }
-            if (seen) {
+            sl_error error = {.code = SL_OK};
+            if (is_done(done, n, name)) {
                 continue;
             }
             done[n++] = name;
-            if (!one_lesson(asked, places, room, name, n == 1, error)) {
-                return false;
+            if (!one_lesson(asked, places, room, name, n == 1, &error)) {
+                const sl_exit one = sl_complain(&error);
+                room->worst = one > room->worst ? one : room->worst;
             }
         }
     }
-    return true;
+}
+
+static bool all_lessons(const sl_teach_asked *asked, const sl_places *places, sl_room *room, sl_error *error)
+{
+    const char **const done =
+        sl_new(room->n * SL_MOST_RECORDS, sizeof done[0], "listing the lessons of a class", error);
+    if (done != NULL) {
+        every_lesson(asked, places, room, done);
+    }
+    sl_free(done);
+    return done != NULL;
 }
 
 /* The quiz, where there is one and somebody took it. */
@@ -164,7 +182,7 @@ sl_exit sl_teach_class(const sl_teach_asked *asked, const sl_places *places, sl_
     }
     if (good) {
         good = asked->lesson ? one_lesson(asked, places, &room, asked->lesson, true, error)
-                             : every_lesson(asked, places, &room, error);
+                             : all_lessons(asked, places, &room, error);
     }
     good = good && (asked->csv || asked->lesson || the_quiz(asked, places, &room, error));
     sl_free(room.answers);

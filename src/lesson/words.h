@@ -45,6 +45,8 @@
       "Las respuestas aún no están en el disco; siguen aquí y se intenta de nuevo.")                         \
     X(SL_SAID_WHY, "Why?", "¿Por qué?")                                                                      \
     X(SL_SAID_SKIPPED, "Left as it is.", "Se queda como está.")                                              \
+    X(SL_SAID_ONE_CHANGE, "You changed more than one thing. Then nobody can tell which of them did it.",     \
+      "Cambiaste más de una cosa. Así nadie puede saber cuál fue.")                                          \
     X(SL_SAID_ONLY_EDUCATOR, "Only the educator can leave a step open.",                                     \
       "Solo la persona docente puede dejar un paso abierto.")
 

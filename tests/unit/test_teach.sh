@@ -91,6 +91,11 @@ sed 's/edition: 1/edition: 9/' "$folder/lost/group-1.yaml" >"$folder/lost/broken
 expect 0 "a class with another edition" "" "$slowlift" teach --class "$folder/lost" half-life
 ok "says so" err_has "another edition"
 
+sed 's/lesson: half-life/lesson: unheard-of/' "$folder/lost/group-1.yaml" >"$folder/lost/broken.yaml"
+expect 1 "a class with a lesson that is not there" "" "$slowlift" teach --class "$folder/lost"
+ok "names it" err_has "unheard-of"
+ok "and counts the others" out_has "Students or groups: 4"
+
 expect 0 "the numbers of a lesson" "" "$slowlift" check --numbers "$source/lessons/half-life/lesson.yaml"
 ok "are listed with their unit" out_has "double_wait: 18 min (18)"
 expect 0 "the lessons are listed" "" "$slowlift" list
