@@ -52,6 +52,7 @@ void sl_show_buttons(const sl_stage *stage)
          .key = "C"},
         {.label = "What if", .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF},
         {.label = "How long",
+         .brief = "Long",
          .key = "E",
          .on = stage->panel == SL_PANEL_LIMITS || stage->panel == SL_PANEL_BOWL},
         {.label = "Two zones", .brief = "Two", .key = "P"},

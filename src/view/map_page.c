@@ -201,12 +201,14 @@ int sl_map_page_show(const sl_stage *stage, SDL_Rect body)
         y += sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, y, body.w, 0}, false, not );
     } else {
         put_legend(stage, text, sizeof text);
-        const int legend =
-            sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){body.x, y, body.w, 0}, false, text);
-        y += legend + sl_pen_px(pen, 6.0);
-        const int h = SDL_max(body.y + body.h - y - stage->scroll[0], sl_pen_px(pen, 300.0));
-        show_map(stage, (SDL_Rect){body.x, y, body.w, h});
-        y += h;
+        const int gap = sl_pen_px(pen, 6.0);
+        const int room = body.y + body.h - y - stage->scroll[0];
+        const int legend = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, body.w, text).y + gap;
+        const int h = SDL_max(room - legend, SDL_min(room, sl_pen_px(pen, 300.0)));
+        show_map(stage, (SDL_Rect){body.x, y + gap, body.w, h - gap});
+        y += h +
+             sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){body.x, y + h, body.w, 0}, false, text) +
+             gap;
     }
     SDL_SetClipRect(pen->sheet, NULL);
     return y + stage->scroll[0] - body.y;

@@ -41,14 +41,15 @@ def less_developer(window, steps):
     window.key(*["minus"] * steps)
 
 
-def shoot(width, height, name, *, at=0, keys=(), arguments=(), change=False, more=()):
+def shoot(width, height, name, *, at=0, keys=(), arguments=(), change=False, more=(), scene=SCENE):
     display = Display(width, height)
     try:
-        window = Window(display, BUILD, "--size", f"{width}x{height}", "--at", str(at), *arguments, SCENE)
+        window = Window(display, BUILD, "--size", f"{width}x{height}", "--at", str(at), *arguments, scene)
         window.key(*keys)
         if change:
             less_developer(window, 6)
         window.key(*more)
+        window.settle(quiet=1.2)  # until the ensemble is whole
         save(window, display, name)
         window.leave()
     finally:
@@ -92,11 +93,25 @@ def papers():
         print(path, os.path.getsize(path) // 1024, "KiB")
 
 
+def limits():
+    """Goal and stop, what goes with them, and the form."""
+    wide = os.path.join(SOURCE, "models/scenes/way-wide.yaml")
+    shoot(1280, 800, "limits", keys=["Return", "e"], at=12, scene=wide)
+    shoot(1280, 800, "at-the-bowl", keys=["Return", "b", "Tab", "Tab", "Return"], at=18, scene=wide)
+    shoot(1280, 800, "limits-science", keys=["Return", "2", "e", "s"], scene=wide, arguments=["--theme", "dark"])
+    shoot(1280, 800, "ranks", keys=["Return", "5", "n"], at=10)
+    shoot(1280, 800, "map", keys=["Return", "2", "m"], scene=wide)
+    shoot(1280, 800, "map-warmth", keys=["Return", "2", "m", "Right"], scene=wide, arguments=["--theme", "dark"])
+    shoot(1280, 800, "form", keys=["Return", "f", "Right", "Down", "Right", "Down", "Right", "Right"], scene=wide)
+    shoot(900, 600, "limits-text-200", keys=["Return"] * 8 + ["e"], at=12, scene=wide, arguments=["--text", "200"])
+
+
 def main():
     os.makedirs(FOLDER, exist_ok=True)
     papers()
     series()
     looks()
+    limits()
     shoot(1280, 800, "first-page")
     shoot(1280, 800, "same-colour-1280", keys=["Return", "3", "c"])
     shoot(1280, 800, "what-if", keys=["Return", "5", "w"], at=20, change=True)
