@@ -12,6 +12,7 @@
 #include "lesson/answers_save.h"
 #include "lesson/words.h"
 #include "slowlift/lesson.h"
+#include "slowlift/limits.h"
 #include "slowlift/report.h"
 #include "suite.h"
 
@@ -77,11 +78,47 @@ START_TEST(every_text_stands_with_its_numbers_filled_in)
 }
 END_TEST
 
+/* The small lesson with other numbers before its own, and a scene called `more` from a file. */
+static sl_lesson *with_numbers(const char *extra, const char *more)
+{
+    static char text[TEXT_SIZE], changed[2 * TEXT_SIZE];
+    char path[PATH_SIZE];
+    read_text(SLOWLIFT_LESSON "/scene.yaml", text);
+    snprintf(path, sizeof path, "%s/scene.yaml", own_folder());
+    write_text(path, text);
+    read_text(more, text);
+    snprintf(path, sizeof path, "%s/more.yaml", own_folder());
+    write_text(path, text);
+    read_text(SLOWLIFT_LESSON "/lesson.yaml", text);
+    char *const scenes = strstr(text, "{main: scene}");
+    char *const numbers = strstr(text, "numbers:\n");
+    ck_assert(scenes != NULL && numbers != NULL && scenes < numbers);
+    *scenes = *numbers = '\0';
+    snprintf(changed, sizeof changed, "%s{main: scene, more: more}\nnumbers:\n%s%s", text, extra,
+             numbers + strlen("numbers:\n"));
+    snprintf(path, sizeof path, "%s/lesson.yaml", own_folder());
+    write_text(path, changed);
+    sl_error error;
+    sl_lesson *const lesson = load(path, &error);
+    ck_assert_msg(lesson != NULL, "%d:%d %s; %s", error.line, error.column, error.found, error.wanted);
+    return lesson;
+}
+
+static const sl_number *number_of(const sl_lesson *lesson, const char *name)
+{
+    for (int i = 0; i < lesson->n_numbers; i++) {
+        if (strcmp(lesson->numbers[i].name, name) == 0) {
+            return &lesson->numbers[i];
+        }
+    }
+    ck_abort_msg("no number %s", name);
+    return NULL;
+}
+
 /* {what is asked, value wanted, how near}: worked out beside it. */
 START_TEST(numbers_are_what_their_formulas_say)
 {
     static const char extra[] =
-        "numbers:\n"
         "  - {name: forty, given: 40 kJ/mol}\n  - {name: sixty, given: 60 kJ/mol}\n"
         "  - {name: eighty, given: 80 kJ/mol}\n  - {name: cool, given: 25 °C}\n  - {name: warm, given: 35 "
         "°C}\n"
@@ -116,30 +153,102 @@ START_TEST(numbers_are_what_their_formulas_say)
                   {"more", 3.636, 0.001, "3.6 times"},
                   {"held", 30.0, 1e-9, "30 min"},
                   {"apart", 1.0, 1e-9, "1"}};
-    static char text[TEXT_SIZE], changed[2 * TEXT_SIZE];
-    char path[PATH_SIZE];
-    read_text(SLOWLIFT_LESSON "/scene.yaml", text);
-    snprintf(path, sizeof path, "%s/scene.yaml", own_folder());
-    write_text(path, text);
-    read_text(SLOWLIFT_LESSON "/lesson.yaml", text);
-    char *const numbers = strstr(text, "numbers:\n");
-    ck_assert_ptr_nonnull(numbers);
-    numbers[0] = '\0';
-    snprintf(changed, sizeof changed, "%s%s%s", text, extra, numbers + strlen("numbers:\n"));
-    snprintf(path, sizeof path, "%s/lesson.yaml", own_folder());
-    write_text(path, changed);
-    sl_error error;
-    sl_lesson *const lesson = load(path, &error);
-    ck_assert_msg(lesson != NULL, "%d:%d %s; %s", error.line, error.column, error.found, error.wanted);
+    sl_lesson *const lesson = with_numbers(extra, SLOWLIFT_LESSON "/scene.yaml");
     for (size_t w = 0; w < sizeof wanted / sizeof wanted[0]; w++) {
-        int at = 0;
-        while (at < lesson->n_numbers && strcmp(lesson->numbers[at].name, wanted[w].name) != 0) {
-            at++;
-        }
-        ck_assert_int_lt(at, lesson->n_numbers);
-        ck_assert_double_eq_tol(lesson->numbers[at].value, wanted[w].value, wanted[w].near);
-        ck_assert_str_eq(lesson->numbers[at].text, wanted[w].text);
+        const sl_number *const number = number_of(lesson, wanted[w].name);
+        ck_assert_double_eq_tol(number->value, wanted[w].value, wanted[w].near);
+        ck_assert_str_eq(number->text, wanted[w].text);
     }
+    sl_lesson_free(lesson);
+}
+END_TEST
+
+/* What models/scenes/way-wide.yaml and its mix say themselves, and what limits.h answers. */
+START_TEST(numbers_of_an_arm_are_those_of_its_files)
+{
+    static const char extra[] =
+        "  - {name: strength, scene: more, arm: powder + 3 %, what: strength}\n"
+        "  - {name: liquid, scene: more, arm: powder + 3 %, what: in liquid}\n"
+        "  - {name: paste, scene: more, arm: powder + 3 %, what: in paste}\n"
+        "  - {name: water, scene: more, arm: powder + 3 %, what: water parts}\n"
+        "  - {name: ratio, scene: more, arm: powder + 3 %, what: ratio}\n"
+        "  - {name: held, scene: more, arm: powder + 3 %, what: dwell}\n"
+        "  - {name: begun, scene: more, arm: powder + 3 %, what: contact}\n"
+        "  - {name: age, scene: more, arm: powder + 3 %, what: mix age}\n"
+        "  - {name: done, scene: more, arm: powder + 3 %, what: done}\n"
+        "  - {name: warmth, scene: more, arm: powder + 3 %, what: warmth}\n"
+        "  - {name: mix, scene: more, arm: powder + 3 %, what: grams mix}\n"
+        "  - {name: powder, scene: more, arm: powder + 3 %, what: grams powder}\n"
+        "  - {name: developer, scene: more, arm: powder + 3 %, what: grams developer}\n"
+        "  - {name: active, scene: more, arm: powder + 3 %, what: activity}\n"
+        "  - {name: early, scene: more, arm: powder + 3 %, what: goal time}\n"
+        "  - {name: odds, scene: more, arm: powder + 3 %, what: odds}\n"
+        "  - {name: word, scene: more, arm: powder + 3 %, what: verdict}\n"
+        "  - {name: looks, scene: more, arm: powder + 3 %, what: checks}\n"
+        "  - {name: head, scene: more, arm: powder + 3 %, what: bench to head}\n"
+        "  - {name: goal, scene: more, what: goal}\n"
+        "  - {name: base, scene: more, what: base limit}\n"
+        "  - {name: stress, scene: more, what: stress limit}\n"
+        "  - {name: most, scene: more, what: longest}\n"
+        "  - {name: then, scene: more, arm: powder + 3 %, zone: blue, share: goal, what: time to}\n"
+        "  - {name: end, scene: more, arm: powder + 3 %, zone: blue, what: end left}\n"
+        "  - {name: half_again, scene: more, arm: powder + 3 %, zone: blue, at: begun, what: half time}\n"
+        "  - {name: speed, scene: more, arm: powder + 3 %, zone: blue, at: age, what: pace}\n"
+        "  - {name: moved, scene: more, arm: powder + 3 %, zone: undyed, at: held, what: base moved}\n"
+        "  - {name: lifted, scene: more, arm: powder + 3 %, zone: undyed, at: held, what: levels lifted}\n"
+        "  - {name: stressed, scene: more, arm: powder + 3 %, zone: undyed, at: held, what: hair stress}\n"
+        "  - {name: moved_then, scene: more, arm: powder + 3 %, zone: undyed, share: moved, what: time to "
+        "base}\n"
+        "  - {name: stressed_then, scene: more, arm: powder + 3 %, zone: undyed, share: stressed, what: time "
+        "to stress}\n";
+    /* 2 g of hair, 6 g/g, 1 to 2: 12 g of mix, 4 g of powder, 8 g of developer of 3 %, so 3 x 2/3 = 2 %
+     * in the paste. 50 min, 2 min of rinse and one shampoo of a minute: done after 53 min. */
+    static const struct {
+        const char *name;
+        double value;
+        const char *text;
+    } wanted[] = {{"strength", 3, "3 %"},  {"liquid", 3, "3 %"},    {"paste", 2, "2 %"},
+                  {"water", 0, "0"},       {"ratio", 2, "2"},       {"held", 50, "50 min"},
+                  {"begun", 0.75, "45 s"}, {"age", 1, "1 min"},     {"done", 53, "53 min"},
+                  {"warmth", 24, "24 °C"}, {"mix", 12, "12 g"},     {"powder", 4, "4 g"},
+                  {"developer", 8, "8 g"}, {"active", 1, "100 %"},  {"goal", 0.4, "40 %"},
+                  {"base", 0.3, "30 %"},   {"stress", 0.1, "10 %"}, {"most", 50, "50 min"}};
+    sl_lesson *const lesson = with_numbers(extra, SLOWLIFT_MODELS "/scenes/way-wide.yaml");
+    for (size_t w = 0; w < sizeof wanted / sizeof wanted[0]; w++) {
+        const sl_number *const number = number_of(lesson, wanted[w].name);
+        ck_assert_msg(fabs(number->value - wanted[w].value) < 1e-9, "%s is %g", wanted[w].name,
+                      number->value);
+        ck_assert_str_eq(number->text, wanted[w].text);
+    }
+    sl_cell cell;
+    sl_lesson_cell(lesson, 1, 1, 0, number_of(lesson, "then")->value, &cell);
+    ck_assert_double_eq_tol(cell.colour_left, 0.4, 1e-3);
+    sl_lesson_cell(lesson, 1, 1, 0, number_of(lesson, "done")->value, &cell);
+    ck_assert_double_eq_tol(cell.colour_left, number_of(lesson, "end")->value, 1e-9);
+    /* halved again, from the moment asked for */
+    sl_cell from, to;
+    sl_lesson_cell(lesson, 1, 1, 0, 0.75, &from);
+    sl_lesson_cell(lesson, 1, 1, 0, 0.75 + number_of(lesson, "half_again")->value, &to);
+    ck_assert_double_eq_tol(to.colour_left / from.colour_left, 0.5, 1e-3);
+    /* a minute's loss at this pace, beside what the next minute takes: the pace hardly changes within it */
+    sl_lesson_cell(lesson, 1, 1, 0, 0.5, &from);
+    sl_lesson_cell(lesson, 1, 1, 0, 1.5, &to);
+    ck_assert_double_eq_tol(1.0 - to.colour_left / from.colour_left, number_of(lesson, "speed")->value, 0.01);
+    ck_assert_double_eq_tol(number_of(lesson, "moved_then")->value, 50.0, 0.01);
+    ck_assert_double_eq_tol(number_of(lesson, "stressed_then")->value, 50.0, 0.01);
+    sl_lesson_cell(lesson, 1, 1, 2, 50.0, &cell);
+    ck_assert_double_eq_tol(cell.levels_lifted, number_of(lesson, "lifted")->value, 1e-12);
+    /* the goal is that of the last of all zones */
+    ck_assert_double_ge(number_of(lesson, "early")->value, number_of(lesson, "then")->value - 1e-6);
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 400, .seed = 1, .threads = 2};
+    ck_assert(sl_spread_run(&spread, lesson->scene[1].scene, &request, NULL));
+    const sl_answer answer = sl_answer_of(lesson->scene[1].scene, spread, 1, NULL);
+    ck_assert_str_eq(number_of(lesson, "word")->text, sl_verdict_word(answer.verdict));
+    ck_assert_int_eq((int)lround(20.0 * number_of(lesson, "odds")->value), answer.dots);
+    ck_assert_int_eq((int)number_of(lesson, "looks")->value, answer.n_checks);
+    sl_spread_free(spread);
+    ck_assert_double_gt(number_of(lesson, "head")->value, 1.0); /* a head is warmer */
     sl_lesson_free(lesson);
 }
 END_TEST
@@ -602,6 +711,7 @@ END_TEST
 START_SUITE("lesson")
 ADD(every_text_stands_with_its_numbers_filled_in)
 ADD(numbers_are_what_their_formulas_say)
+ADD(numbers_of_an_arm_are_those_of_its_files)
 tcase_add_loop_test(tests, every_spoilt_lesson_gets_its_one_message, 0,
                     sizeof spoilings / sizeof spoilings[0]);
 tcase_add_loop_test(tests, every_spoilt_translation_gets_its_one_message, 0,
