@@ -27,14 +27,19 @@ _slowlift() {
         --at | --size | --each | --zone | --share | --between | --and) return ;;
         --person) mapfile -t COMPREPLY < <(compgen -W "ask" -- "$word"; compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word"); return ;;
         --saw | --goal | --label | --members | --seed | --threads | --part) return ;;
-        -o) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+        --show) mapfile -t COMPREPLY < <(compgen -W "left base stress" -- "$word"); return ;;
+        --surprise | --x | --y | --allowed | --rounds) return ;;
+        -o | --picture) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
     esac
     if [[ $word == -* ]]; then
         local options="--models --help"
         case ${COMP_WORDS[1]} in
             run) options="--at --clock --zone --share --colours --between --and --light --observer --look --csv --json -o --models --help" ;;
             limits) options="--arm --saw --person --goal --label --members --seed --threads --science --csv --json -o --part --merge --models --help" ;;
-            what-if) options="--arm --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
+            rank) options="--at --share --zone --surprise --members --seed --threads --science --csv --json -o --picture --models --help" ;;
+            map) options="--arm --x --y --zone --show --csv --json -o --picture --models --help" ;;
+            search) options="--allowed --csv --json -o --models --help" ;;
+            what-if) options="--arm --rounds --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
             picture) options="--at --frames --size --each --light --observer --look --vision --theme -o --models --help" ;;
             teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
             check) options="--models --numbers --help" ;;

@@ -94,8 +94,8 @@ static void put_top_row(FILE *out, const sl_map *map, int coarse)
     sl_put_spaces(out, LEAD);
     for (int i = 0; i < map->x.n; i += coarse) {
         sl_short_number(sl_axis_value(&map->x, i), 2, number, sizeof number);
+        fputs(i > 0 ? " " : "", out);
         sl_put_right(out, number, CELL);
-        fputc(' ', out);
     }
     fputc('\n', out);
 }
@@ -110,7 +110,10 @@ static void put_line(FILE *out, const sl_map_page *page, int j)
         const int at = j * map->x.n + i;
         sl_percent(map->value[page->shows][at], number, sizeof number);
         sl_put_right(out, number, CELL);
-        fputc(mark_of(map, at), out);
+        const char mark = mark_of(map, at);
+        if (mark != ' ' || i + page->coarse_x < map->x.n) {
+            fputc(mark, out);
+        }
     }
     fputc('\n', out);
 }

@@ -110,8 +110,7 @@ static void put_readings(FILE *out, const sl_rank_page *page, int zone)
         if (readings.selectivity >= 0.0) {
             char number[24];
             sl_short_number(readings.selectivity, readings.selectivity < 10.0 ? 1 : 0, number, sizeof number);
-            snprintf(selectivity, sizeof selectivity, "%s : 1%s", number,
-                     readings.at_share ? "" : " at the end");
+            snprintf(selectivity, sizeof selectivity, "%s : 1%s", number, readings.at_share ? "" : " (end)");
         }
         const char *const cell[3] = {half, end, selectivity};
         put_row(out, "", scene->arms[order[i]].name, width, cell, "");

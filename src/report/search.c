@@ -12,6 +12,8 @@
 
 enum { NAME = 26, STRENGTH = 14, TIME = 16, SHARE = 13, TEXT = 640 };
 
+static const double NOT_WEAKER = 0.99; /* of the mix's own strength: the search's tolerance */
+
 /* Found trials, least stress first; returns how many. */
 static int order_of(const sl_search *search, int order[SL_MAX_ARMS])
 {
@@ -117,6 +119,19 @@ static void put_rest(FILE *out, const sl_search_page *page, int width)
             snprintf(text, sizeof text, "\"%s\": no strength and time reach the goal inside every limit",
                      page->scene->mixes[search->trial[i].mix].name);
             sl_put_paragraph(out, " none for: ", text, width);
+        }
+    }
+    for (int i = 0; i < search->n; i++) {
+        const sl_trial *const trial = &search->trial[i];
+        const sl_mix *const mix = &page->scene->mixes[trial->mix];
+        if (trial->found && mix->developer_parts > 0.0 &&
+            trial->strength_pct < NOT_WEAKER * mix->developer_pct) {
+            snprintf(
+                text, sizeof text,
+                "\"%s\" is weaker here than its file says: swatches only, off the head, unless the label "
+                "allows a developer let down like this",
+                mix->name);
+            sl_put_paragraph(out, " mind:     ", text, width);
         }
     }
     if (search->not_allowed > 0) {

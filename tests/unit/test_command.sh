@@ -318,7 +318,7 @@ for form in "" --csv --json; do
     ok "a full disk is exit 3: limits $form" test $? -eq 3
 done
 rm "$folder"/part-*
-seq 1 4 | xargs -P 2 -I K "$slowlift" limits "$wide" --threads 1 --part K/4 -o "$folder/part-K" # as the guide says
+seq 1 4 | xargs -P 2 -I '{}' "$slowlift" limits "$wide" --threads 1 --part '{}/4' -o "$folder/part-{}" # as the guide says
 expect 0 "four parts by two workers" "$slowlift" limits --json --merge "$wide" "$folder"/part-*
 ok "are the bytes of the whole too" cmp -s "$folder/limits.1" "$folder/out"
 if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
@@ -334,6 +334,76 @@ wait $counting
 ok "Ctrl-C is exit 4" test $? -eq 4
 ok "what was counted is said to be partial" grep -q '^ PARTIAL: ' "$folder/out"
 ok "on stderr too" err_has "partial"
+
+# ---- comparing, maps, searching ---------------------------------------------------------------
+rank() { "$slowlift" rank "$scene" --members 200 "$@"; }
+wide="$source/models/scenes/way-wide.yaml"
+expect 0 "rank" rank --zone blue
+ok "one zone alone" bash -c "grep -q '^IN \"blue\"' '$folder/out' && ! grep -q '^IN \"red\"' '$folder/out'"
+ok "it says why" out_has "has the least left in the middle model run"
+ok "it says that it is a classroom example" out_has "classroom example"
+expect 0 "rank as CSV" rank --csv
+ok "its head" bash -c "head -n 1 '$folder/out' | grep -qx 'zone,arm,quantity,value'"
+expect 0 "rank as JSON" rank --json
+ok "it is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"
+expect 0 "the same members on one thread" rank --csv --threads 1
+cp "$folder/out" "$folder/one"
+expect 0 "and on three" rank --csv --threads 3
+ok "give the same bytes" cmp -s "$folder/one" "$folder/out"
+expect 0 "a surprise" rank --zone blue --surprise "powder + water beats powder + 6 % in blue"
+ok "that the model does not show" out_has "in 0 of 200 model runs"
+expect 2 "a surprise that names no zone" rank --surprise "powder + water beats powder + 6 %"
+ok "it shows the form" err_has "ARM beats ARM in ZONE"
+expect 2 "an arm that beats itself" rank --surprise "powder + water beats powder + water in blue"
+expect 2 "a zone without a direct dye" rank --zone root
+expect 2 "two times at once" rank --at 5min,10min
+expect 2 "no time at all" rank --at 0min
+expect 2 "a time after the end" rank --at 10h
+expect 2 "too few members" rank --members 5
+expect 2 "CSV and a picture" rank --csv --picture "$folder/x.png"
+expect 2 "a picture of no known kind" rank --picture "$folder/x.bmp"
+sed '/^lies:/d' "$scene" >"$folder/on-a-head.yaml"
+echo 'lies: head' >>"$folder/on-a-head.yaml"
+for what in "rank" "map --arm untreated" search; do
+    # shellcheck disable=SC2086
+    expect 2 "$what of hair on a head" "$slowlift" $what --models "$source/models" "$folder/on-a-head.yaml"
+    ok "it gives no table" out_empty
+done
+
+expect 0 "a map" "$slowlift" map "$wide" --arm "powder + 3 %"
+ok "both axes are named" bash -c "grep -q 'developer strength (%)' '$folder/out' && grep -q 'time on the hair (min)' '$folder/out'"
+expect 0 "a map as CSV" "$slowlift" map "$wide" --arm "powder + 3 %" --x ratio:1..4 --y warmer:-5..5K --csv
+ok "its head" bash -c "head -n 1 '$folder/out' | grep -qx 'ratio,warmer,colour_left,base_moved,cystine_lost,goal,inside'"
+expect 0 "a map as JSON" "$slowlift" map "$wide" --arm "powder + 3 %" --json
+ok "it is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"
+expect 2 "a map without an arm" "$slowlift" map "$wide"
+expect 2 "a map over one setting twice" "$slowlift" map "$wide" --arm "powder + 3 %" --x time:5..10min --y time:5..60min
+expect 2 "a map over more than 12 %" "$slowlift" map "$wide" --arm "powder + 3 %" --x strength:0..20%
+expect 2 "a setting that is not known" "$slowlift" map "$wide" --arm "powder + 3 %" --x strenth:0..6%
+ok "the nearest is named" err_has '"strength"'
+expect 2 "an axis backwards" "$slowlift" map "$wide" --arm "powder + 3 %" --x strength:9..3%
+expect 2 "an axis without a unit" "$slowlift" map "$wide" --arm "powder + 3 %" --x strength:3..9
+expect 2 "what is not shown" "$slowlift" map "$wide" --arm "powder + 3 %" --show tone
+
+expect 0 "a search where nothing is allowed" "$slowlift" search "$wide"
+ok "finds none" out_has "NONE. No mix here is marked as allowed"
+ok "and says how many were left out" out_has "2 mixes of this scene"
+expect 0 "a search" "$slowlift" search "$wide" --allowed powder-3 --allowed powder-water
+ok "finds ranges of whole minutes" grep -Eq '[0-9]+ to [0-9]+ min' "$folder/out"
+ok "says when it is weaker than its file" out_has "swatches only, off the head"
+expect 0 "a search as CSV" "$slowlift" search "$wide" --allowed powder-3 --csv
+ok "has what was not allowed" out_has ",,not_allowed,1"
+expect 0 "a search as JSON" "$slowlift" search "$wide" --json
+ok "it is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"
+expect 2 "a mix that is not known" "$slowlift" search "$wide" --allowed powder-9
+expect 2 "a search without a goal" "$slowlift" search "$scene"
+
+expect 0 "fresh rounds" "$slowlift" what-if "$wide" --arm "powder + 3 %" --rounds 2x15min
+ok "against one of as long" out_has "1 x 30 min"
+expect 2 "rounds and another change" "$slowlift" what-if "$wide" --arm "powder + 3 %" --rounds 2x15min --strength 6%
+for rounds in 1x15min 2x 2x15 x15min 2x90min 99x1min two; do
+    expect 2 "rounds as $rounds" "$slowlift" what-if "$wide" --arm "powder + 3 %" --rounds "$rounds"
+done
 
 # ---- the other programs ----------------------------------------------------------------------
 mkdir "$folder/bin" && cp "$slowlift" "$folder/bin/"
