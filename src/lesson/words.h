@@ -47,6 +47,30 @@
     X(SL_SAID_SKIPPED, "Left as it is.", "Se queda como está.")                                              \
     X(SL_SAID_ONE_CHANGE, "You changed more than one thing. Then nobody can tell which of them did it.",     \
       "Cambiaste más de una cosa. Así nadie puede saber cuál fue.")                                          \
+    X(SL_SAID_GROUPS, "Students or groups", "Estudiantes o grupos")                                          \
+    X(SL_SAID_ANSWERED, "answered", "contestaron")                                                           \
+    X(SL_SAID_MARK_RIGHT, "right", "correcta")                                                               \
+    X(SL_SAID_BEHIND, "behind it", "detrás está")                                                            \
+    X(SL_SAID_BEFORE_AFTER, "Before and after", "Antes y después")                                           \
+    X(SL_SAID_RIGHT_PREDICTIONS, "right predictions", "predicciones correctas")                              \
+    X(SL_SAID_RIGHT_SEEN, "right observations", "observaciones correctas")                                   \
+    X(SL_SAID_PREDICTED_THIS, "predicted", "predijeron")                                                     \
+    X(SL_SAID_SAW_THIS, "saw", "vieron")                                                                     \
+    X(SL_SAID_QUIZ, "Quiz", "Cuestionario")                                                                  \
+    X(SL_SAID_TAKEN_BEFORE, "Taken before", "Hecho antes")                                                   \
+    X(SL_SAID_TAKEN_AFTER, "Taken after", "Hecho después")                                                   \
+    X(SL_SAID_TAKEN_BOTH, "Taken both times (the figures below are of these)",                               \
+      "Hecho las dos veces (las cifras de abajo son de estos)")                                              \
+    X(SL_SAID_RIGHT_BEFORE, "right before", "correctas antes")                                               \
+    X(SL_SAID_RIGHT_AFTER, "right after", "correctas después")                                               \
+    X(SL_SAID_MEAN_BEFORE, "Mean before", "Media antes")                                                     \
+    X(SL_SAID_MEAN_AFTER, "Mean after", "Media después")                                                     \
+    X(SL_SAID_GAIN, "Class gain", "Ganancia de la clase")                                                    \
+    X(SL_SAID_GAIN_FORMULA, "(after - before) / (100 - before); Hake 1998",                                  \
+      "(después - antes) / (100 - antes); Hake 1998")                                                        \
+    X(SL_SAID_NO_GAIN, "No class gain: everything was right before.",                                        \
+      "Sin ganancia: todo estaba bien antes.")                                                               \
+    X(SL_SAID_NOTE, "Note", "Nota")                                                                          \
     X(SL_SAID_ONLY_EDUCATOR, "Only the educator can leave a step open.",                                     \
       "Solo la persona docente puede dejar un paso abierto.")
 

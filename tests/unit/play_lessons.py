@@ -15,9 +15,9 @@ import yaml
 
 SAID = {
     "en": {"locked": "The run is locked", "first": "Answer this question first", "right": "Right.",
-           "wrong": "Not this one.", "predicted": "You predicted:", "run": "The run", "kept": "Kept."},
+           "wrong": "Not this one.", "predicted": "You predicted:", "run": "The run", "kept": "Kept.", "gain": "Class gain", "note": "Note"},
     "es": {"locked": "La prueba está cerrada", "first": "Contesta primero", "right": "Correcto.",
-           "wrong": "Esta no.", "predicted": "Predijiste:", "run": "La prueba", "kept": "Guardado."},
+           "wrong": "Esta no.", "predicted": "Predijiste:", "run": "La prueba", "kept": "Guardado.", "gain": "Ganancia de la clase", "note": "Nota"},
 }
 failures = []
 
@@ -125,8 +125,8 @@ def quiz_of(program, source, folder):
             ok(f"{path.name}, {when}: no feedback during a quiz", SAID[language]["right"] not in done.stdout)
         table = subprocess.run([program, "teach", "--class", str(room), "--language", language],
                                capture_output=True, text=True)
-        ok(f"{path.name}: the gain is whole", "Class gain 1.00" in table.stdout)
-        ok(f"{path.name}: the note is there", "Note: " in table.stdout)
+        ok(f"{path.name}: the gain is whole", SAID[language]["gain"] + ": 1.00" in table.stdout)
+        ok(f"{path.name}: the note is there", SAID[language]["note"] + ": " in table.stdout)
 
 
 def main():

@@ -96,6 +96,28 @@ expect 1 "a class with a lesson that is not there" "" "$slowlift" teach --class 
 ok "names it" err_has "unheard-of"
 ok "and counts the others" out_has "Students or groups: 4"
 
+# the quiz, from a folder of its own; right answers are first and second, so "1 1" is half right
+mkdir "$folder/own" "$folder/own/lessons" "$folder/quiz"
+cp -r "$source/models" "$folder/own/models"
+cp "$source/tests/files/lesson/quiz.yaml" "$folder/own/lessons/quiz.yaml"
+half=$(printf '1\\n1\\n%.0s' 1 2 3 4 5 6 7 8 9 10 11 12)
+five=$(printf '1\\n2\\n%.0s' 1 2 3 4 5)
+seven=$(printf '1\\n2\\n%.0s' 1 2 3 4 5 6 7)
+quiz() { "$slowlift" teach --quiz "$@" --models "$folder/own/models" --answers "$folder/quiz/group-1.yaml"; }
+class() { "$slowlift" teach --class "$folder/quiz" --models "$folder/own/models"; }
+expect 0 "the quiz before" "$half" quiz before
+ok "gives no feedback" bash -c "! grep -q 'So it is' '$folder/out'"
+expect 0 "the quiz after, stopped after five items" "${five}q\n" quiz after
+expect 0 "a class whose second quiz is not done" "" class
+ok "has no gain yet" bash -c "! grep -q 'Class gain' '$folder/out'"
+expect 0 "the quiz after, gone on" "9\nx\n$seven" quiz after
+ok "begins at the sixth" bash -c "! grep -q 'Step 5 of' '$folder/out' && grep -q 'Step 6 of 12' '$folder/out'"
+ok "asks again for what is no answer" out_has "There is no such answer"
+expect 0 "a class with both" "" class
+ok "right answers for wrong reasons do not count" out_has "item-one: right before 0, right after 1"
+ok "has its gain" out_has "Class gain: 1.00 = "
+ok "and says how far the items were tried out" out_has "Note: Not tried out with anyone."
+
 expect 0 "the numbers of a lesson" "" "$slowlift" check --numbers "$source/lessons/half-life/lesson.yaml"
 ok "are listed with their unit" out_has "double_wait: 18 min (18)"
 expect 0 "the lessons are listed" "" "$slowlift" list
