@@ -15,7 +15,8 @@ enum {
     SL_NEEDS_SHARE = 8,
     SL_NEEDS_OTHER = 16,
     SL_NEEDS_ENERGY = 32,
-    SL_NEEDS_SAMPLE = 64
+    SL_NEEDS_SAMPLE = 64, /* difference and swatches */
+    SL_NEEDS_SWATCHES = 128
 };
 
 typedef struct sl_asked {

@@ -53,14 +53,20 @@ static bool keys_fit(const sl_figures *figures, const sl_node *node, const sl_wh
     static const struct {
         const char *key;
         unsigned needs;
-    } keys[] = {{"arm", SL_NEEDS_ARM},        {"zone", SL_NEEDS_ZONE},   {"at", SL_NEEDS_AT},
-                {"share", SL_NEEDS_SHARE},    {"other", SL_NEEDS_OTHER}, {"energy", SL_NEEDS_ENERGY},
-                {"from", SL_NEEDS_ENERGY},    {"to", SL_NEEDS_ENERGY},   {"difference", SL_NEEDS_SAMPLE},
-                {"swatches", SL_NEEDS_SAMPLE}};
+    } keys[] = {{"arm", SL_NEEDS_ARM},
+                {"zone", SL_NEEDS_ZONE},
+                {"at", SL_NEEDS_AT},
+                {"share", SL_NEEDS_SHARE},
+                {"other", SL_NEEDS_OTHER},
+                {"energy", SL_NEEDS_ENERGY},
+                {"from", SL_NEEDS_ENERGY},
+                {"to", SL_NEEDS_ENERGY},
+                {"difference", SL_NEEDS_SAMPLE},
+                {"swatches", SL_NEEDS_SAMPLE | SL_NEEDS_SWATCHES}};
     enum { KEYS = sizeof keys / sizeof keys[0] };
     const char *known[KEYS + 3] = {"name", "what"};
     int n = 2;
-    if ((what->needs & (SL_NEEDS_ENERGY | SL_NEEDS_SAMPLE)) == 0) {
+    if ((what->needs & (SL_NEEDS_ENERGY | SL_NEEDS_SAMPLE | SL_NEEDS_SWATCHES)) == 0) {
         known[n++] = "scene";
     }
     for (int i = 0; i < KEYS; i++) {

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What is left, what has moved and when, read from the solution; and two numbers that need no
- * scene at all.
+ * What is left, what has moved and when, read from the solution; and three numbers that need
+ * no scene at all.
  */
 #include <math.h>
 
 #include "lesson/asked.h"
 #include "slowlift/estimate.h"
+#include "slowlift/odds.h"
 #include "slowlift/what_if.h"
 
 static sl_cell cell_at(const sl_asked *asked, double at)
@@ -106,6 +107,18 @@ static bool wrong_winner(const sl_asked *asked, double *value)
     return true;
 }
 
+/* How far the 95 % interval of a mean of n swatches reaches, in sample standard deviations:
+ * t(0.975; n - 1)/sqrt(n), Student 1908, Biometrika 6:1-25. */
+static bool half_width(const sl_asked *asked, double *value)
+{
+    enum { MOST_SWATCHES = 1000 };
+    const double n = asked->swatches;
+    const bool good = n >= 2.0 && n <= MOST_SWATCHES && fabs(n - nearbyint(n)) < 1e-6;
+    *value = good ? sl_half_width(1.0, (int)lround(n), 0.95) : 0.0;
+    return good || sl_asked_refuse(asked, "this number of swatches",
+                                   "an interval needs two to a thousand whole swatches");
+}
+
 static bool speed_up(const sl_asked *asked, double *value)
 {
     *value =
@@ -126,5 +139,6 @@ const sl_what sl_whats_of_course[] = {
     {"pace", SL_AS_PACE, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT, false, pace},
     {"speed-up", SL_AS_TIMES, SL_NEEDS_ENERGY, false, speed_up},
     {"wrong winner", SL_AS_SHARE, SL_NEEDS_SAMPLE, false, wrong_winner},
+    {"half width", SL_AS_TIMES, SL_NEEDS_SWATCHES, false, half_width},
     {NULL, SL_AS_COUNT, 0, false, NULL},
 };

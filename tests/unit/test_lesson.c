@@ -130,6 +130,8 @@ START_TEST(numbers_are_what_their_formulas_say)
         "  - {name: w1, what: wrong winner, difference: one, swatches: one}\n"
         "  - {name: w3, what: wrong winner, difference: one, swatches: three}\n"
         "  - {name: w5, what: wrong winner, difference: one, swatches: five}\n"
+        "  - {name: h3, what: half width, swatches: three}\n"
+        "  - {name: h5, what: half width, swatches: five}\n"
         "  - {name: gap, multiply: [slot, eleven]}\n"
         "  - {name: held, scene: main, arm: strong, what: dwell}\n"
         "  - {name: fit, whole_times: [held, gap]}\n"
@@ -137,6 +139,7 @@ START_TEST(numbers_are_what_their_formulas_say)
         "  - {name: apart, scene: main, arm: strong, other: water, what: differences}\n";
     /* Arrhenius by hand: exp(E/R (1/298.15 - 1/308.15)), R = 8.314 J/(mol K): 1.688, 2.193, 2.8499.
      * Wrong winner: the normal distribution at -sqrt(n/2) (standard tables): 0.240, 0.110, 0.057.
+     * Half width: t(0.975; 2) = 4.303 and t(0.975; 4) = 2.776 (standard tables) over the root of n.
      * 11 x 45 s = 8.25 min; 30/8.25 = 3.64, of which 3 are whole. */
     static const struct {
         const char *name;
@@ -148,6 +151,8 @@ START_TEST(numbers_are_what_their_formulas_say)
                   {"w1", 0.240, 0.001, "24 %"},
                   {"w3", 0.110, 0.001, "11 %"},
                   {"w5", 0.057, 0.001, "6 %"},
+                  {"h3", 2.484, 0.001, "2.5 times"},
+                  {"h5", 1.2415, 0.001, "1.2 times"},
                   {"gap", 8.25, 1e-9, "8 to 9 min"},
                   {"fit", 3.0, 1e-9, "3"},
                   {"more", 3.636, 0.001, "3.6 times"},
