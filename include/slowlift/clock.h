@@ -1,0 +1,169 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The clock of the day. Time is never kept running anywhere: every swatch's time is the
+ * difference of two instants that were written down, so sleep, a changed clock, a crash and a
+ * reboot cannot lose it. What the bench looks like follows from the list of events alone.
+ *
+ * Invariant: contact is never understated: where two clocks disagree the longer time counts, and
+ * it is said that they did.
+ */
+#ifndef SLOWLIFT_CLOCK_H
+#define SLOWLIFT_CLOCK_H
+
+#include <stdbool.h>
+#include <stdint.h>
+
+#include "slowlift/error.h"
+
+#pragma GCC visibility push(default)
+
+/* ---- instants (instant.c) ----------------------------------------------------------------------- */
+
+enum { SL_UUID = 37 }; /* bytes of a UUID as text (RFC 9562), its end included */
+
+typedef struct sl_instant {
+    int64_t boot_ns;       /* CLOCK_BOOTTIME: since this machine started, sleep included */
+    int64_t wall_ns;       /* CLOCK_REALTIME: UTC since 1970; people and networks may change it */
+    char boot_id[SL_UUID]; /* of this start of the machine; "" = not known */
+} sl_instant;
+
+/* The one function that asks the machine. Fails: SL_ERR_MISSING_PART when it has no such clock. */
+bool sl_instant_now(sl_instant *now, sl_error *error);
+
+typedef enum sl_clocks {
+    SL_CLOCKS_AGREE,    /* within SL_CLOCKS_APART_S */
+    SL_CLOCKS_DISAGREE, /* someone set the wall clock; the longer time was taken */
+    SL_CLOCKS_RESTARTED /* the machine was started in between: wall time, at least the time since */
+} sl_clocks;
+static const double SL_CLOCKS_APART_S = 2.0;
+
+typedef struct sl_elapsed {
+    double seconds; /* >= 0 */
+    sl_clocks clocks;
+} sl_elapsed;
+sl_elapsed sl_elapsed_between(const sl_instant *from, const sl_instant *to);
+
+/* ---- the bench (bench.c) ------------------------------------------------------------------------- */
+
+#define SL_EVENT_LIST(X)                                                                                     \
+    X(STARTED, "started")                                                                                    \
+    X(MIXED, "mixed")                                                                                        \
+    X(APPLIED, "applied")                                                                                    \
+    X(LOOKED, "wiped and looked")                                                                            \
+    X(FELT, "looked at skin, heat and stretch")                                                              \
+    X(RINSED, "rinsed") /* first water */                                                                    \
+    X(NOTED, "note")                                                                                         \
+    X(STOPPED, "stop and rinse")                                                                             \
+    X(WASHED_OUT, "washed out") /* after a stop: the water may be turned off */                              \
+    X(UNDONE, "undone")                                                                                      \
+    X(SOUND_HEARD, "sound heard")                                                                            \
+    X(SOUND_NOT_HEARD, "sound not heard")
+#define SL_EVENT_AS_ENUM(name, word) SL_EVENT_##name,
+typedef enum sl_event_kind { SL_EVENT_LIST(SL_EVENT_AS_ENUM) SL_EVENT_KINDS } sl_event_kind;
+#undef SL_EVENT_AS_ENUM
+const char *sl_event_word(sl_event_kind kind);
+
+#define SL_REASON_LIST(X)                                                                                    \
+    X(GOAL, "goal")                                                                                          \
+    X(LABEL, "label")                                                                                        \
+    X(DAMAGE, "damage")                                                                                      \
+    X(SKIN, "skin")                                                                                          \
+    X(EYES, "eyes")                                                                                          \
+    X(HEAT, "heat")                                                                                          \
+    X(DRIED, "dried")                                                                                        \
+    X(PLAN, "plan")                                                                                          \
+    X(MISTAKE, "mistake")                                                                                    \
+    X(UNSAID, "not said yet")
+#define SL_REASON_AS_ENUM(name, word) SL_REASON_##name,
+typedef enum sl_stop_reason { SL_REASON_LIST(SL_REASON_AS_ENUM) SL_STOP_REASONS } sl_stop_reason;
+#undef SL_REASON_AS_ENUM
+const char *sl_stop_reason_word(sl_stop_reason reason);
+
+typedef struct sl_event {
+    char id[SL_UUID];
+    sl_event_kind kind;
+    int swatch; /* -1: all that a stop finds on hair; else none */
+    sl_instant at;
+    sl_stop_reason reason; /* SL_EVENT_STOPPED */
+    char about[SL_UUID];   /* SL_EVENT_UNDONE: the event that did not happen; SL_EVENT_STOPPED with a
+                              reason: the stop whose reason this tells; else "" */
+} sl_event;
+
+/* What is known of a swatch before the day. */
+typedef struct sl_bench_swatch {
+    char code[8];
+    int contact_s;           /* planned, from the start of the day; -1: nothing is put on */
+    int dwell_s;             /* planned, from contact to first water */
+    int label_s;             /* the label's longest time; 0: not entered */
+    bool from_mixing;        /* that time counts from mixing */
+    int mix_age_s;           /* planned age at contact: stands for a mixing that nobody wrote down */
+    int n_looks, look_s[12]; /* wipe and look, from contact, rising */
+} sl_bench_swatch;
+
+typedef enum sl_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINSED } sl_stage;
+
+/* What has happened to it. */
+typedef struct sl_bench_state {
+    sl_stage stage;
+    bool mixed, stopped;
+    sl_instant mixed_at, contact, water;
+    int n_looks, n_felt; /* since contact */
+    sl_instant felt_at;
+} sl_bench_state;
+
+enum { SL_BENCH_MOST = 768 };
+
+typedef struct sl_bench {
+    int n;
+    const sl_bench_swatch *swatch;       /* [n], borrowed */
+    sl_bench_state state[SL_BENCH_MOST]; /* [n] */
+    bool started, sound_tried, sound_heard;
+    sl_instant start;
+    bool stopping; /* the last stop's water still runs */
+    sl_instant stop_at;
+    sl_stop_reason stop_reason;
+} sl_bench;
+
+/* The bench after these events, in the order in which they were kept. Events that were undone
+ * leave no trace; a stop cannot be undone. Large: keep it off small stacks. */
+void sl_bench_fold(sl_bench *bench, const sl_bench_swatch *swatch, int n, const sl_event *event,
+                   int n_events);
+
+/* False: the same key for the same swatch again within SL_KEY_GUARD_S, or something that cannot
+ * follow (rinsed before applied). A stop is always taken. */
+static const double SL_KEY_GUARD_S = 0.7;
+bool sl_bench_takes(const sl_bench *bench, const sl_event *last /* NULL: none */, const sl_event *next);
+
+/* ---- what is due ------------------------------------------------------------------------------------ */
+
+/* Looking at skin, heat and stretch begins at minute 2 to 3 and comes at most 5 minutes apart,
+ * whatever the colour does (common practice, no source). */
+enum { SL_FIRST_FELT_S = 120, SL_FELT_EVERY_S = 300, SL_EYES_S = 900 };
+
+typedef struct sl_due {
+    sl_event_kind kind; /* what to do: APPLIED, LOOKED, FELT, RINSED */
+    int swatch;
+    double in_s;   /* until then; negative: late */
+    bool by_label; /* RINSED: the label's time, which comes before the planned one */
+} sl_due;
+
+/* Everything that is to be done next, one of each kind for a swatch at most, soonest first;
+ * at most `most`. Returns how many. */
+int sl_bench_due(const sl_bench *bench, const sl_instant *now, sl_due *due, int most);
+
+typedef struct sl_on_the_hair {
+    sl_elapsed since;    /* contact to now, or to first water once rinsed */
+    double label_left_s; /* of the label's time; meaningless unless has_label */
+    bool has_label;
+    double late_s; /* against the planned dwell: over (positive) or under, once rinsed */
+} sl_on_the_hair;
+/* False: it has not been applied. */
+bool sl_bench_on_hair(const sl_bench *bench, int swatch, const sl_instant *now, sl_on_the_hair *on);
+
+/* Seconds that the water of the last stop has run, and has to run (SL_EYES_S for eyes, else 0: until
+ * it runs clear). False: no stop is open. */
+bool sl_bench_stop_water(const sl_bench *bench, const sl_instant *now, double *runs_s, double *least_s);
+
+#pragma GCC visibility pop
+
+#endif

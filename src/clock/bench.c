@@ -1,0 +1,258 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The bench from its events: who is on hair since when, and what is due. Invariant: folding the
+ * same events gives the same bench, however often the program was killed between them.
+ */
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "slowlift/clock.h"
+
+const char *sl_event_word(sl_event_kind kind)
+{
+#define WORD(name, word) word,
+    static const char *const words[] = {SL_EVENT_LIST(WORD)};
+    return words[kind];
+}
+
+const char *sl_stop_reason_word(sl_stop_reason reason)
+{
+    static const char *const words[] = {SL_REASON_LIST(WORD)};
+#undef WORD
+    return words[reason];
+}
+
+/* ---- folding ----------------------------------------------------------------------------------- */
+
+static bool was_undone(const sl_event *event, int n_events, int index)
+{
+    for (int i = index + 1; i < n_events && event[index].kind != SL_EVENT_STOPPED; i++) {
+        if (event[i].kind == SL_EVENT_UNDONE && strcmp(event[i].about, event[index].id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void rinse(sl_bench_state *state, const sl_instant *at, bool stopped)
+{
+    if (state->stage == SL_STAGE_ON_HAIR) {
+        state->stage = SL_STAGE_RINSED;
+        state->water = *at;
+        state->stopped = stopped;
+    }
+}
+
+static void stop(sl_bench *bench, const sl_event *event)
+{
+    if (event->about[0] != '\0') { /* tells why, later */
+        bench->stop_reason = event->reason;
+        return;
+    }
+    for (int i = 0; i < bench->n; i++) {
+        if (event->swatch < 0 || event->swatch == i) {
+            rinse(&bench->state[i], &event->at, true);
+        }
+    }
+    bench->stopping = true;
+    bench->stop_at = event->at;
+    bench->stop_reason = event->reason;
+}
+
+static void happen_to(sl_bench_state *state, const sl_event *event)
+{
+    switch (event->kind) {
+    case SL_EVENT_MIXED:
+        state->mixed = true;
+        state->mixed_at = event->at;
+        return;
+    case SL_EVENT_APPLIED:
+        if (state->stage == SL_STAGE_WAITING) {
+            state->stage = SL_STAGE_ON_HAIR;
+            state->contact = event->at;
+        }
+        return;
+    case SL_EVENT_LOOKED:
+        state->n_looks++;
+        return;
+    case SL_EVENT_FELT:
+        state->n_felt++;
+        state->felt_at = event->at;
+        return;
+    case SL_EVENT_RINSED:
+        rinse(state, &event->at, false);
+        return;
+    case SL_EVENT_STARTED:
+    case SL_EVENT_NOTED:
+    case SL_EVENT_STOPPED:
+    case SL_EVENT_WASHED_OUT:
+    case SL_EVENT_UNDONE:
+    case SL_EVENT_SOUND_HEARD:
+    case SL_EVENT_SOUND_NOT_HEARD:
+    case SL_EVENT_KINDS:
+        return;
+    }
+}
+
+static void happen(sl_bench *bench, const sl_event *event)
+{
+    if (event->kind == SL_EVENT_STOPPED) {
+        stop(bench, event);
+    } else if (event->kind == SL_EVENT_WASHED_OUT) {
+        bench->stopping = false;
+    } else if (event->kind == SL_EVENT_STARTED && !bench->started) {
+        bench->started = true;
+        bench->start = event->at;
+    } else if (event->kind == SL_EVENT_SOUND_HEARD || event->kind == SL_EVENT_SOUND_NOT_HEARD) {
+        bench->sound_tried = true;
+        bench->sound_heard = event->kind == SL_EVENT_SOUND_HEARD;
+    } else if (event->swatch >= 0 && event->swatch < bench->n) {
+        happen_to(&bench->state[event->swatch], event);
+    }
+}
+
+void sl_bench_fold(sl_bench *bench, const sl_bench_swatch *swatch, int n, const sl_event *event, int n_events)
+{
+    memset(bench, 0, sizeof *bench);
+    bench->n = n < SL_BENCH_MOST ? n : SL_BENCH_MOST;
+    bench->swatch = swatch;
+    bench->stop_reason = SL_REASON_UNSAID;
+    for (int i = 0; i < n_events; i++) {
+        if (!was_undone(event, n_events, i)) {
+            happen(bench, &event[i]);
+        }
+    }
+}
+
+/* ---- what may follow ----------------------------------------------------------------------------- */
+
+static bool can_follow(const sl_bench *bench, const sl_event *next)
+{
+    if (next->swatch < 0 || next->swatch >= bench->n) {
+        return next->kind == SL_EVENT_STARTED ? !bench->started
+               : next->kind == SL_EVENT_WASHED_OUT
+                   ? bench->stopping
+                   : next->kind == SL_EVENT_NOTED || next->kind == SL_EVENT_UNDONE ||
+                         next->kind == SL_EVENT_SOUND_HEARD || next->kind == SL_EVENT_SOUND_NOT_HEARD;
+    }
+    const sl_stage stage = bench->state[next->swatch].stage;
+    switch (next->kind) {
+    case SL_EVENT_MIXED:
+    case SL_EVENT_APPLIED:
+        return stage == SL_STAGE_WAITING && bench->swatch[next->swatch].contact_s >= 0;
+    case SL_EVENT_LOOKED:
+    case SL_EVENT_FELT:
+    case SL_EVENT_RINSED:
+        return stage == SL_STAGE_ON_HAIR;
+    case SL_EVENT_NOTED:
+    case SL_EVENT_UNDONE:
+        return true;
+    case SL_EVENT_STARTED:
+    case SL_EVENT_STOPPED:
+    case SL_EVENT_WASHED_OUT:
+    case SL_EVENT_SOUND_HEARD:
+    case SL_EVENT_SOUND_NOT_HEARD:
+    case SL_EVENT_KINDS:
+        break;
+    }
+    return false;
+}
+
+bool sl_bench_takes(const sl_bench *bench, const sl_event *last, const sl_event *next)
+{
+    if (next->kind == SL_EVENT_STOPPED) {
+        return true;
+    }
+    const bool again = last && last->kind == next->kind && last->swatch == next->swatch &&
+                       next->kind != SL_EVENT_NOTED &&
+                       sl_elapsed_between(&last->at, &next->at).seconds < SL_KEY_GUARD_S;
+    return !again && can_follow(bench, next);
+}
+
+/* ---- times ------------------------------------------------------------------------------------------ */
+
+bool sl_bench_on_hair(const sl_bench *bench, int swatch, const sl_instant *now, sl_on_the_hair *on)
+{
+    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    const sl_bench_state *const state = &bench->state[swatch];
+    if (state->stage == SL_STAGE_WAITING) {
+        return false;
+    }
+    const sl_instant *const until = state->stage == SL_STAGE_RINSED ? &state->water : now;
+    *on =
+        (sl_on_the_hair){.since = sl_elapsed_between(&state->contact, until), .has_label = plan->label_s > 0};
+    /* Counted from mixing, the time before contact is gone too. */
+    const double before = !plan->from_mixing ? 0.0
+                          : state->mixed     ? sl_elapsed_between(&state->mixed_at, &state->contact).seconds
+                                             : plan->mix_age_s;
+    on->label_left_s = plan->label_s - before - on->since.seconds;
+    on->late_s = on->since.seconds - plan->dwell_s;
+    return true;
+}
+
+/* ---- what is due -------------------------------------------------------------------------------- */
+
+typedef struct sl_dues {
+    sl_due *due;
+    int n, most;
+} sl_dues;
+
+/* Kept sorted, soonest first; the latest falls off when there is no room. */
+static void put(sl_dues *dues, sl_due due)
+{
+    int at = dues->n;
+    while (at > 0 && dues->due[at - 1].in_s > due.in_s) {
+        at--;
+    }
+    if (at >= dues->most) {
+        return;
+    }
+    const int moved = (dues->n < dues->most ? dues->n : dues->most - 1) - at;
+    memmove(&dues->due[at + 1], &dues->due[at], sizeof *dues->due * (size_t)moved);
+    dues->due[at] = due;
+    dues->n = dues->n < dues->most ? dues->n + 1 : dues->most;
+}
+
+static void on_hair_due(const sl_bench *bench, int swatch, const sl_instant *now, sl_dues *dues)
+{
+    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    const sl_bench_state *const state = &bench->state[swatch];
+    sl_on_the_hair on;
+    sl_bench_on_hair(bench, swatch, now, &on);
+    const double planned = -on.late_s;
+    const bool by_label = on.has_label && on.label_left_s < planned;
+    put(dues, (sl_due){SL_EVENT_RINSED, swatch, by_label ? on.label_left_s : planned, by_label});
+    const double felt = state->n_felt == 0
+                            ? SL_FIRST_FELT_S - on.since.seconds
+                            : SL_FELT_EVERY_S - sl_elapsed_between(&state->felt_at, now).seconds;
+    put(dues, (sl_due){SL_EVENT_FELT, swatch, felt, false});
+    if (state->n_looks < plan->n_looks) {
+        put(dues, (sl_due){SL_EVENT_LOOKED, swatch, plan->look_s[state->n_looks] - on.since.seconds, false});
+    }
+}
+
+int sl_bench_due(const sl_bench *bench, const sl_instant *now, sl_due *due, int most)
+{
+    sl_dues dues = {due, 0, most};
+    const double day = bench->started ? sl_elapsed_between(&bench->start, now).seconds : 0.0;
+    for (int i = 0; i < bench->n; i++) {
+        const sl_stage stage = bench->state[i].stage;
+        if (stage == SL_STAGE_ON_HAIR) {
+            on_hair_due(bench, i, now, &dues);
+        } else if (stage == SL_STAGE_WAITING && bench->swatch[i].contact_s >= 0 && bench->started) {
+            put(&dues, (sl_due){SL_EVENT_APPLIED, i, bench->swatch[i].contact_s - day, false});
+        }
+    }
+    return dues.n;
+}
+
+bool sl_bench_stop_water(const sl_bench *bench, const sl_instant *now, double *runs_s, double *least_s)
+{
+    if (!bench->stopping) {
+        return false;
+    }
+    *runs_s = sl_elapsed_between(&bench->stop_at, now).seconds;
+    *least_s = bench->stop_reason == SL_REASON_EYES ? SL_EYES_S : 0.0;
+    return true;
+}

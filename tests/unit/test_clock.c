@@ -1,0 +1,303 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/clock.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+
+#include "suite.h"
+
+static const int64_t NS = 1000000000;
+
+/* Seconds of both clocks, and which start of the machine. */
+static sl_instant instant(double boot_s, double wall_s, const char *boot_id)
+{
+    sl_instant at = {(int64_t)(boot_s * 1e9), (int64_t)(wall_s * 1e9), ""};
+    snprintf(at.boot_id, sizeof at.boot_id, "%s", boot_id);
+    return at;
+}
+
+/* A day on which both clocks agree: `s` seconds after its start. */
+static sl_instant at_s(double s)
+{
+    return instant(5000.0 + s, 1.7e9 + s, "one");
+}
+
+static void elapsed_is(sl_instant from, sl_instant to, double seconds, sl_clocks clocks)
+{
+    const sl_elapsed elapsed = sl_elapsed_between(&from, &to);
+    ck_assert_double_eq_tol(elapsed.seconds, seconds, 1e-6);
+    ck_assert_int_eq(elapsed.clocks, clocks);
+}
+
+START_TEST(time_between_is_not_told_in_each_case)
+{
+    /* both go on */
+    elapsed_is(at_s(0.0), at_s(600.0), 600.0, SL_CLOCKS_AGREE);
+    /* asleep for ten minutes: both clocks counted it, CLOCK_MONOTONIC would not have */
+    elapsed_is(instant(100.0, 1000.0, "a"), instant(1300.0, 2200.0, "a"), 1200.0, SL_CLOCKS_AGREE);
+    /* wall clock set forward an hour, then back an hour: the longer counts */
+    elapsed_is(instant(100.0, 1000.0, "a"), instant(400.0, 4900.0, "a"), 3900.0, SL_CLOCKS_DISAGREE);
+    elapsed_is(instant(100.0, 5000.0, "a"), instant(400.0, 1700.0, "a"), 300.0, SL_CLOCKS_DISAGREE);
+    /* started again: wall time spans the gap */
+    elapsed_is(instant(9000.0, 1000.0, "a"), instant(40.0, 1700.0, "b"), 700.0, SL_CLOCKS_RESTARTED);
+    /* started again with a wall clock that fell back: at least since the start */
+    elapsed_is(instant(9000.0, 1000.0, "a"), instant(240.0, 900.0, "b"), 240.0, SL_CLOCKS_RESTARTED);
+    /* a machine that tells no start: wall time alone */
+    elapsed_is(instant(9000.0, 1000.0, ""), instant(40.0, 1700.0, ""), 700.0, SL_CLOCKS_RESTARTED);
+    /* never negative */
+    elapsed_is(at_s(10.0), at_s(9.5), 0.0, SL_CLOCKS_AGREE);
+    /* a difference of two seconds is drift, not a change */
+    elapsed_is(instant(0.0, 0.0, "a"), instant(1000.0, 1001.9, "a"), 1000.0, SL_CLOCKS_AGREE);
+}
+END_TEST
+
+/* clock_gettime(2): CLOCK_BOOTTIME is never behind CLOCK_MONOTONIC, which stops in suspend. */
+START_TEST(the_machine_is_not_asked_for_the_clock_that_goes_on_in_sleep)
+{
+    sl_instant now;
+    struct timespec monotonic;
+    ck_assert(sl_instant_now(&now, NULL));
+    ck_assert_int_eq(clock_gettime(CLOCK_MONOTONIC, &monotonic), 0);
+    ck_assert(now.boot_ns + NS >= (int64_t)monotonic.tv_sec * NS + monotonic.tv_nsec);
+    ck_assert(now.wall_ns / NS - (int64_t)time(NULL) <= 1);
+    ck_assert_int_eq((int)strlen(now.boot_id), SL_UUID - 1);
+    sl_instant later;
+    ck_assert(sl_instant_now(&later, NULL));
+    ck_assert_int_eq(sl_elapsed_between(&now, &later).clocks, SL_CLOCKS_AGREE);
+}
+END_TEST
+
+/* ---- the bench --------------------------------------------------------------------------------- */
+
+static const sl_bench_swatch swatches[3] = {
+    {.code = "AA2",
+     .contact_s = 0,
+     .dwell_s = 1800,
+     .label_s = 1500,
+     .from_mixing = true,
+     .mix_age_s = 60,
+     .n_looks = 2,
+     .look_s = {300, 600}},
+    {.code = "CC3", .contact_s = 45, .dwell_s = 1800, .label_s = 0},
+    {.code = "DD4", .contact_s = -1}, /* left alone */
+};
+static sl_event events[40];
+static int n_events;
+static sl_bench bench;
+
+static sl_event event_of(sl_event_kind kind, int swatch, double s)
+{
+    sl_event event = {.kind = kind, .swatch = swatch, .at = at_s(s), .reason = SL_REASON_UNSAID};
+    snprintf(event.id, sizeof event.id, "event-%d", n_events);
+    return event;
+}
+
+static void happened(sl_event_kind kind, int swatch, double s)
+{
+    events[n_events] = event_of(kind, swatch, s);
+    n_events++;
+    sl_bench_fold(&bench, swatches, 3, events, n_events);
+}
+
+static void begin(void)
+{
+    n_events = 0;
+    happened(SL_EVENT_STARTED, -1, 0.0);
+}
+
+static const sl_due *due_of(const sl_due *due, int n, sl_event_kind kind, int swatch)
+{
+    for (int i = 0; i < n; i++) {
+        if (due[i].kind == kind && due[i].swatch == swatch) {
+            return &due[i];
+        }
+    }
+    return NULL;
+}
+
+START_TEST(a_swatch_does_not_have_its_own_time_from_contact_to_water)
+{
+    sl_on_the_hair on;
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 10.0);
+    happened(SL_EVENT_APPLIED, 1, 70.0);
+    const sl_instant now = at_s(610.0);
+    ck_assert(sl_bench_on_hair(&bench, 0, &now, &on));
+    ck_assert_double_eq_tol(on.since.seconds, 600.0, 1e-6);
+    /* nobody wrote the mixing down: the planned minute counts against the label */
+    ck_assert_double_eq_tol(on.label_left_s, 1500.0 - 60.0 - 600.0, 1e-6);
+    ck_assert(sl_bench_on_hair(&bench, 1, &now, &on));
+    ck_assert_double_eq_tol(on.since.seconds, 540.0, 1e-6);
+    ck_assert(!on.has_label);
+    ck_assert(!sl_bench_on_hair(&bench, 2, &now, &on));
+    happened(SL_EVENT_RINSED, 1, 1900.0);
+    const sl_instant later = at_s(9000.0);
+    ck_assert(sl_bench_on_hair(&bench, 1, &later, &on));
+    ck_assert_double_eq_tol(on.since.seconds, 1830.0, 1e-6);
+    ck_assert_double_eq_tol(on.late_s, 30.0, 1e-6);
+}
+END_TEST
+
+START_TEST(a_mixing_that_was_written_down_does_not_count_against_the_label)
+{
+    sl_on_the_hair on;
+    begin();
+    happened(SL_EVENT_MIXED, 0, 20.0);
+    happened(SL_EVENT_APPLIED, 0, 320.0); /* five minutes later */
+    const sl_instant now = at_s(420.0);
+    ck_assert(sl_bench_on_hair(&bench, 0, &now, &on));
+    ck_assert_double_eq_tol(on.label_left_s, 1500.0 - 300.0 - 100.0, 1e-6);
+}
+END_TEST
+
+/* From minute 2 to 3, and at most 5 minutes apart, whatever is done in between (common practice,
+ * no source). */
+START_TEST(looking_at_skin_is_not_asked_for_in_time)
+{
+    sl_due due[16];
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    sl_instant now = at_s(60.0);
+    int n = sl_bench_due(&bench, &now, due, 16);
+    ck_assert_double_eq_tol(due_of(due, n, SL_EVENT_FELT, 0)->in_s, 60.0, 1e-6);
+    happened(SL_EVENT_LOOKED, 0, 100.0);
+    happened(SL_EVENT_FELT, 0, 130.0);
+    now = at_s(131.0);
+    n = sl_bench_due(&bench, &now, due, 16);
+    ck_assert_double_eq_tol(due_of(due, n, SL_EVENT_FELT, 0)->in_s, 299.0, 1e-6);
+    now = at_s(500.0);
+    n = sl_bench_due(&bench, &now, due, 16);
+    ck_assert_double_eq_tol(due_of(due, n, SL_EVENT_FELT, 0)->in_s, -70.0, 1e-6);
+    ck_assert_int_eq(due[0].swatch, 1); /* the planned contact of the other, later still */
+    ck_assert_double_eq_tol(due[0].in_s, 45.0 - 500.0, 1e-6);
+}
+END_TEST
+
+START_TEST(the_label_does_not_come_before_a_longer_plan)
+{
+    sl_due due[16];
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    const sl_instant now = at_s(1400.0);
+    const int n = sl_bench_due(&bench, &now, due, 16);
+    const sl_due *const rinse = due_of(due, n, SL_EVENT_RINSED, 0);
+    ck_assert(rinse->by_label);
+    ck_assert_double_eq_tol(rinse->in_s, 1500.0 - 60.0 - 1400.0, 1e-6);
+    ck_assert_ptr_null(due_of(due, n, SL_EVENT_APPLIED, 2)); /* left alone */
+}
+END_TEST
+
+START_TEST(only_so_many_dues_are_not_kept_soonest_first)
+{
+    sl_due due[2];
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    happened(SL_EVENT_APPLIED, 1, 45.0);
+    const sl_instant now = at_s(50.0);
+    ck_assert_int_eq(sl_bench_due(&bench, &now, due, 2), 2);
+    ck_assert(due[0].kind == SL_EVENT_FELT && due[0].swatch == 0);
+    ck_assert(due[1].kind == SL_EVENT_FELT && due[1].swatch == 1);
+}
+END_TEST
+
+START_TEST(stop_asks_or_waits)
+{
+    double runs = 0.0, least = 0.0;
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    happened(SL_EVENT_APPLIED, 1, 0.1);
+    const sl_event stop = event_of(SL_EVENT_STOPPED, -1, 0.2);
+    ck_assert(sl_bench_takes(&bench, &events[n_events - 1], &stop));
+    happened(SL_EVENT_STOPPED, -1, 200.0);
+    ck_assert(sl_bench_takes(&bench, &events[n_events - 1], &stop)); /* and again */
+    ck_assert(bench.state[0].stage == SL_STAGE_RINSED && bench.state[0].stopped);
+    ck_assert(bench.state[1].stage == SL_STAGE_RINSED);
+    ck_assert(bench.state[2].stage == SL_STAGE_WAITING); /* nothing was on it */
+    sl_instant now = at_s(320.0);
+    ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
+    ck_assert_double_eq_tol(runs, 120.0, 1e-6);
+    ck_assert_double_eq(least, 0.0);
+    events[n_events] = event_of(SL_EVENT_STOPPED, -1, 330.0); /* why, once there is time to say */
+    events[n_events].reason = SL_REASON_EYES;
+    memcpy(events[n_events].about, events[n_events - 1].id, SL_UUID);
+    n_events++;
+    sl_bench_fold(&bench, swatches, 3, events, n_events);
+    ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
+    ck_assert_double_eq_tol(runs, 120.0, 1e-6); /* counted from the stop, not from the reason */
+    ck_assert_double_eq(least, 900.0);
+    happened(SL_EVENT_WASHED_OUT, -1, 1200.0);
+    ck_assert(!sl_bench_stop_water(&bench, &now, &runs, &least));
+}
+END_TEST
+
+START_TEST(what_was_undone_leaves_a_trace)
+{
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    happened(SL_EVENT_RINSED, 0, 100.0);
+    events[n_events] = event_of(SL_EVENT_UNDONE, 0, 110.0);
+    memcpy(events[n_events].about, events[n_events - 1].id, SL_UUID);
+    n_events++;
+    sl_bench_fold(&bench, swatches, 3, events, n_events);
+    ck_assert(bench.state[0].stage == SL_STAGE_ON_HAIR);
+    ck_assert_double_eq_tol(sl_elapsed_between(&bench.state[0].contact, &events[n_events - 1].at).seconds,
+                            110.0, 1e-6);
+    happened(SL_EVENT_STOPPED, -1, 150.0);
+    events[n_events] = event_of(SL_EVENT_UNDONE, -1, 160.0);
+    memcpy(events[n_events].about, events[n_events - 1].id, SL_UUID);
+    n_events++;
+    sl_bench_fold(&bench, swatches, 3, events, n_events);
+    ck_assert(bench.state[0].stage == SL_STAGE_RINSED); /* a stop stays */
+}
+END_TEST
+
+START_TEST(a_key_that_bounces_is_taken_twice)
+{
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    happened(SL_EVENT_LOOKED, 0, 300.0);
+    sl_event next = event_of(SL_EVENT_LOOKED, 0, 300.4);
+    ck_assert(!sl_bench_takes(&bench, &events[n_events - 1], &next));
+    next = event_of(SL_EVENT_LOOKED, 0, 301.0);
+    ck_assert(sl_bench_takes(&bench, &events[n_events - 1], &next));
+    next = event_of(SL_EVENT_RINSED, 0, 300.4); /* another key is another matter */
+    ck_assert(sl_bench_takes(&bench, &events[n_events - 1], &next));
+    next = event_of(SL_EVENT_RINSED, 1, 400.0); /* not on the hair yet */
+    ck_assert(!sl_bench_takes(&bench, &events[n_events - 1], &next));
+    next = event_of(SL_EVENT_APPLIED, 0, 400.0); /* already on */
+    ck_assert(!sl_bench_takes(&bench, &events[n_events - 1], &next));
+    next = event_of(SL_EVENT_APPLIED, 2, 400.0); /* never */
+    ck_assert(!sl_bench_takes(&bench, &events[n_events - 1], &next));
+}
+END_TEST
+
+START_TEST(folding_again_gives_another_bench)
+{
+    static sl_bench again;
+    begin();
+    happened(SL_EVENT_SOUND_HEARD, -1, 1.0);
+    happened(SL_EVENT_MIXED, 0, 2.0);
+    happened(SL_EVENT_APPLIED, 0, 60.0);
+    happened(SL_EVENT_FELT, 0, 190.0);
+    for (int i = 0; i < 3; i++) {
+        sl_bench_fold(&again, swatches, 3, events, n_events);
+        ck_assert_mem_eq(&again, &bench, sizeof bench);
+    }
+    ck_assert(again.sound_tried && again.sound_heard && again.started);
+}
+END_TEST
+
+START_SUITE("clock")
+ADD(time_between_is_not_told_in_each_case)
+ADD(the_machine_is_not_asked_for_the_clock_that_goes_on_in_sleep)
+ADD(a_swatch_does_not_have_its_own_time_from_contact_to_water)
+ADD(a_mixing_that_was_written_down_does_not_count_against_the_label)
+ADD(looking_at_skin_is_not_asked_for_in_time)
+ADD(the_label_does_not_come_before_a_longer_plan)
+ADD(only_so_many_dues_are_not_kept_soonest_first)
+ADD(stop_asks_or_waits)
+ADD(what_was_undone_leaves_a_trace)
+ADD(a_key_that_bounces_is_taken_twice)
+ADD(folding_again_gives_another_bench)
+END_SUITE
