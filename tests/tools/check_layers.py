@@ -6,7 +6,7 @@ A part may include its own headers and those of lower rows; never upward, never 
 that its row keeps apart. Programs (main.c) may include every part.
 
     6  command | view | paper
-    5  lesson
+    5  lesson  log
     4  scene   report
     3  estimate  plan  clock  swatch
     2  timeline
@@ -21,7 +21,7 @@ import re
 import sys
 
 ROW = {"base": 0, "model": 0, "kinetics": 1, "optics": 1, "timeline": 2, "estimate": 3, "plan": 3, "clock": 3, "swatch": 3,
-       "scene": 4, "report": 4, "lesson": 5, "paper": 6, "command": 6, "view": 6}
+       "scene": 4, "report": 4, "lesson": 5, "log": 5, "paper": 6, "command": 6, "view": 6}
 # Parts of one row that may include each other in the direction given.
 ALLOWED_BESIDE = {("model", "base"), ("base", "model")}
 # The part that a public header belongs to, where the names differ.

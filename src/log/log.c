@@ -1,0 +1,123 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Opening and closing a log. Write-ahead log with a full flush at each commit: what was
+ * acknowledged survives the death of program and system; readers never wait for a writer.
+ * Its shared memory does not reach across machines, so network folders are refused
+ * (https://sqlite.org/wal.html, section 1).
+ */
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/vfs.h>
+#include <unistd.h>
+#include <uuid/uuid.h>
+
+#include "base/memory.h"
+#include "log/sql.h"
+#include "log/tables.h"
+
+void sl_uuid_make(char id[SL_UUID])
+{
+    uuid_t made;
+    uuid_generate_random(made);
+    uuid_unparse_lower(made, id);
+}
+
+/* f_type of statfs(2): linux/magic.h and the manual page. */
+static bool lies_on_another_machine(const char *folder)
+{
+    static const unsigned long remote[] = {
+        0x6969 /* NFS */,       0x517b /* SMB */,     0xff534d42 /* CIFS */,
+        0xfe534d42 /* SMB 2 */, 0x01021997 /* 9P */,  0x65735546 /* FUSE */,
+        0x73757245 /* Coda */,  0x5346414f /* AFS */, 0x00c36400 /* Ceph */};
+    struct statfs on;
+    if (statfs(folder, &on) != 0) {
+        return false; /* opening will say what is wrong */
+    }
+    for (size_t i = 0; i < sizeof remote / sizeof remote[0]; i++) {
+        if (((unsigned long)on.f_type & 0xffffffffUL) == remote[i]) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool folder_check(const char *path, sl_error *error)
+{
+    char folder[SL_LOG_PATH];
+    const char *const slash = strrchr(path, '/');
+    snprintf(folder, sizeof folder, "%.*s", slash ? (int)(slash - path + 1) : 1, slash ? path : ".");
+    return !lies_on_another_machine(folder) ||
+           sl_fail(error, SL_ERR_NOT_ALLOWED, "a folder on another machine (or behind FUSE)",
+                   "keep the log on a disk of this computer, and send copies or merge logs");
+}
+
+/* A missing file is told apart from one that cannot be read. */
+static bool file_check(const char *path, sl_log_how how, sl_error *error)
+{
+    struct stat found;
+    if (stat(path, &found) != 0) {
+        return (how == SL_LOG_MAKE && errno == ENOENT) ||
+               sl_fail(error, SL_ERR_CANNOT_READ, strerror(errno), "");
+    }
+    if (!S_ISREG(found.st_mode)) {
+        return sl_fail(error, SL_ERR_WRONG_KIND, "no plain file", "name a log of strand tests");
+    }
+    if (how != SL_LOG_READ && access(path, W_OK) != 0) {
+        return sl_fail(error, SL_ERR_CANNOT_WRITE, path, strerror(errno));
+    }
+    return true;
+}
+
+static bool settle(sl_log *log, sl_log_how how, sl_error *error)
+{
+    static const char usual[] = "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;";
+    static const char writing[] = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;";
+    int version = 0;
+    sqlite3_busy_timeout(log->base, SL_LOG_WAIT_MS);
+    if (!sl_sql_run(log, usual, error) || !sl_tables_check(log, &version, error)) {
+        return false;
+    }
+    if (how == SL_LOG_READ) {
+        return version == SL_LOG_VERSION || sl_fail(error, SL_ERR_WRONG_KIND, "an older log",
+                                                    "open it once for writing to bring it up to date");
+    }
+    return sl_sql_run(log, writing, error) && (version == SL_LOG_VERSION || sl_tables_make(log, error));
+}
+
+bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error)
+{
+    if (strlen(path) >= SL_LOG_PATH) {
+        return sl_fail(error, SL_ERR_CANNOT_READ, "its path is too long", "");
+    }
+    if (!folder_check(path, error) || !file_check(path, how, error)) {
+        return false;
+    }
+    sl_log *const opened = sl_new(1, sizeof *opened, "opening the log", error);
+    if (!opened) {
+        return false;
+    }
+    const int flags = how == SL_LOG_READ    ? SQLITE_OPEN_READONLY
+                      : how == SL_LOG_WRITE ? SQLITE_OPEN_READWRITE
+                                            : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+    snprintf(opened->path, sizeof opened->path, "%s", path);
+    opened->writes = how != SL_LOG_READ;
+    const bool good = sqlite3_open_v2(path, &opened->base, flags, NULL) == SQLITE_OK
+                          ? settle(opened, how, error)
+                          : sl_sql_refuse(opened, error);
+    if (!good) {
+        sl_log_close(opened);
+        return false;
+    }
+    *log = opened;
+    return true;
+}
+
+void sl_log_close(sl_log *log)
+{
+    if (log) {
+        sqlite3_close(log->base);
+        sl_free(log);
+    }
+}

@@ -1,0 +1,117 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What happened on the bench: one row an event, on the disk before it is shown.
+ */
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+
+#include "base/memory.h"
+#include "log/sql.h"
+
+static void utc_words(int64_t wall_ns, char text[32])
+{
+    const time_t at = (time_t)(wall_ns / 1000000000);
+    struct tm utc;
+    if (!gmtime_r(&at, &utc) || strftime(text, 32, "%Y-%m-%dT%H:%M:%SZ", &utc) == 0) {
+        snprintf(text, 32, "1970-01-01T00:00:00Z");
+    }
+}
+
+static void put_text_or_null(sl_statement *put, const char *text)
+{
+    sl_put_text(put, text && text[0] != '\0' ? text : NULL);
+}
+
+bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
+                   sl_event *event, const char *note, sl_error *error)
+{
+    char at[32];
+    if (event->id[0] == '\0') {
+        sl_uuid_make(event->id);
+    }
+    utc_words(event->at.wall_ns, at);
+    sl_statement put =
+        sl_sql(log,
+               "INSERT INTO event (id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, reason, about,"
+               " note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+               error);
+    sl_put_text(&put, event->id);
+    sl_put_text(&put, test);
+    sl_put_text(&put, event->swatch >= 0 && event->swatch < n_swatches ? swatches[event->swatch].id : NULL);
+    sl_put_text(&put, sl_event_word(event->kind));
+    sl_put_int(&put, event->at.boot_ns);
+    sl_put_int(&put, event->at.wall_ns);
+    sl_put_text(&put, event->at.boot_id);
+    sl_put_text(&put, at);
+    sl_put_text(&put, event->kind == SL_EVENT_STOPPED ? sl_stop_reason_word(event->reason) : NULL);
+    put_text_or_null(&put, event->about);
+    put_text_or_null(&put, note);
+    return sl_sql_done(&put);
+}
+
+static int find_swatch(const sl_log_swatch *swatches, int n, const char *id)
+{
+    for (int i = 0; i < n; i++) {
+        if (strcmp(swatches[i].id, id) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+static sl_event_kind kind_of(const char *word)
+{
+    int kind = 0;
+    while (kind < SL_EVENT_KINDS - 1 && strcmp(sl_event_word((sl_event_kind)kind), word) != 0) {
+        kind++; /* the table holds no other word */
+    }
+    return (sl_event_kind)kind;
+}
+
+static sl_stop_reason reason_of(const char *word)
+{
+    int reason = 0;
+    while (reason < SL_REASON_UNSAID && strcmp(sl_stop_reason_word((sl_stop_reason)reason), word) != 0) {
+        reason++;
+    }
+    return (sl_stop_reason)reason;
+}
+
+static void event_at(sl_statement *ask, const sl_log_swatch *swatches, int n_swatches, sl_event *event)
+{
+    *event = (sl_event){.kind = kind_of(sl_text_at(ask, 2)),
+                        .swatch = find_swatch(swatches, n_swatches, sl_text_at(ask, 1)),
+                        .reason = reason_of(sl_text_at(ask, 6))};
+    sl_copy_at(ask, 0, event->id, sizeof event->id);
+    event->at.boot_ns = sl_int_at(ask, 3);
+    event->at.wall_ns = sl_int_at(ask, 4);
+    sl_copy_at(ask, 5, event->at.boot_id, sizeof event->at.boot_id);
+    sl_copy_at(ask, 7, event->about, sizeof event->about);
+}
+
+bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
+                   sl_event **events, int *n, sl_error *error)
+{
+    sl_event *rows = NULL;
+    size_t capacity = 0, count = 0;
+    bool room = true;
+    sl_statement ask = sl_sql(log,
+                              "SELECT id, swatch, kind, boot_ns, wall_ns, boot_id, reason, about FROM event"
+                              " WHERE test = ? ORDER BY kept",
+                              error);
+    sl_put_text(&ask, test);
+    while (room && sl_next_row(&ask)) {
+        room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);
+        if (room) {
+            event_at(&ask, swatches, n_swatches, &rows[count++]);
+        }
+    }
+    if (!sl_sql_leave(&ask) || !room) {
+        sl_free(rows);
+        return false;
+    }
+    *events = rows;
+    *n = (int)count;
+    return true;
+}

@@ -1,0 +1,59 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * SQLite with our errors: statements that are prepared, bound, stepped and always finished.
+ */
+#ifndef SLOWLIFT_LOG_SQL_H
+#define SLOWLIFT_LOG_SQL_H
+
+#include <sqlite3.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+#include "slowlift/error.h"
+#include "slowlift/log.h"
+
+enum { SL_LOG_PATH = 4096, SL_LOG_WAIT_MS = 10000 };
+
+struct sl_log {
+    sqlite3 *base;
+    bool writes;
+    char path[SL_LOG_PATH];
+};
+
+/* A statement on its way. Once a call has failed, `bad` is set, the error is told, and the
+ * others do nothing, so that one check at the end suffices. */
+typedef struct sl_statement {
+    sl_log *log;
+    sqlite3_stmt *handle;
+    sl_error *error;
+    bool bad;
+    int bound;
+} sl_statement;
+
+sl_statement sl_sql(sl_log *log, const char *text, sl_error *error);
+void sl_put_text(sl_statement *statement, const char *text); /* NULL: null */
+void sl_put_int(sl_statement *statement, int64_t value);
+void sl_put_real(sl_statement *statement, double value);
+void sl_put_null(sl_statement *statement);
+/* True while there is a row. */
+bool sl_next_row(sl_statement *statement);
+const char *sl_text_at(sl_statement *statement, int column); /* "" for null */
+void sl_copy_at(sl_statement *statement, int column, char *text, size_t size);
+int64_t sl_int_at(sl_statement *statement, int column);
+/* Run to its end and finish: true when all went well. */
+bool sl_sql_done(sl_statement *statement);
+/* Finish a statement that may have rows left. */
+bool sl_sql_leave(sl_statement *statement);
+
+/* One or more statements without values. */
+bool sl_sql_run(sl_log *log, const char *text, sl_error *error);
+/* What SQLite says, as our error; always false. */
+bool sl_sql_refuse(const sl_log *log, sl_error *error);
+
+/* A change that is kept whole or not at all. */
+bool sl_sql_begin(sl_log *log, sl_error *error);
+/* good: keep it, else undo it. Returns good and kept. */
+bool sl_sql_end(sl_log *log, bool good, sl_error *error);
+
+#endif

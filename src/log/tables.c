@@ -1,0 +1,168 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The log's tables. Every version's step from the one before stands here for good: a new table or
+ * column is a new step, never a change of an old one. docs/log.md says what each column is.
+ *
+ * Invariant: a row is added, never changed or removed: triggers refuse both.
+ */
+#include "log/tables.h"
+
+#include <stdio.h>
+
+/* Words that a column may hold are those of clock.h, saw.h and log.h; tests hold them together. */
+static const char version_1[] =
+    "CREATE TABLE test ("
+    " id TEXT PRIMARY KEY NOT NULL CHECK (length(id) = 36),"
+    " title TEXT NOT NULL CHECK (length(title) BETWEEN 1 AND 200),"
+    " operator TEXT NOT NULL CHECK (length(operator) <= 32),"
+    " made TEXT NOT NULL CHECK (made GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T*'),"
+    " scene_name TEXT NOT NULL,"
+    " scene_sha256 TEXT NOT NULL CHECK (length(scene_sha256) = 64)"
+    ") STRICT;"
+    "CREATE TABLE scene_file ("
+    " test TEXT NOT NULL REFERENCES test(id),"
+    " place INTEGER NOT NULL CHECK (place >= 0)," /* in the order in which they were read; 0: the scene */
+    " kind TEXT NOT NULL,"
+    " name TEXT NOT NULL,"
+    " text TEXT NOT NULL,"
+    " PRIMARY KEY (test, place),"
+    " UNIQUE (test, kind, name)"
+    ") STRICT;"
+    "CREATE TABLE swatch ("
+    " id TEXT PRIMARY KEY NOT NULL CHECK (length(id) = 36),"
+    " test TEXT NOT NULL REFERENCES test(id),"
+    " code TEXT NOT NULL CHECK (length(code) BETWEEN 1 AND 7),"
+    " arm TEXT NOT NULL,"
+    " block INTEGER NOT NULL CHECK (block >= 0),"
+    " place INTEGER NOT NULL CHECK (place >= 0),"
+    " contact_s INTEGER CHECK (contact_s >= 0)," /* null: nothing is put on */
+    " dwell_s INTEGER NOT NULL CHECK (dwell_s >= 0),"
+    " label_s INTEGER CHECK (label_s > 0)," /* null: not entered */
+    " label_from TEXT NOT NULL CHECK (label_from IN ('mixing', 'application')),"
+    " mix_age_s INTEGER NOT NULL CHECK (mix_age_s >= 0),"
+    " looks_min TEXT NOT NULL," /* minutes from contact, by commas */
+    " UNIQUE (test, code),"
+    " UNIQUE (test, block, place)"
+    ") STRICT;"
+    "CREATE TABLE event ("
+    " kept INTEGER PRIMARY KEY," /* in the order in which they were kept */
+    " id TEXT NOT NULL UNIQUE CHECK (length(id) = 36),"
+    " test TEXT NOT NULL REFERENCES test(id),"
+    " swatch TEXT REFERENCES swatch(id)," /* null: all, or none */
+    " kind TEXT NOT NULL CHECK (kind IN ('started', 'mixed', 'applied', 'wiped and looked',"
+    "  'looked at skin, heat and stretch', 'rinsed', 'note', 'stop and rinse', 'washed out', 'undone',"
+    "  'sound heard', 'sound not heard')),"
+    " boot_ns INTEGER NOT NULL,"
+    " wall_ns INTEGER NOT NULL,"
+    " boot_id TEXT NOT NULL,"
+    " at TEXT NOT NULL," /* the wall time in ISO 8601, for people and other tools */
+    " reason TEXT CHECK (reason IN ('goal', 'label', 'damage', 'skin', 'eyes', 'heat', 'dried', 'plan',"
+    "  'mistake', 'not said yet')),"
+    " about TEXT REFERENCES event(id),"
+    " note TEXT CHECK (length(note) <= 200)"
+    ") STRICT;"
+    "CREATE INDEX event_of_test ON event (test, kept);"
+    "CREATE TABLE reading ("
+    " kept INTEGER PRIMARY KEY,"
+    " id TEXT NOT NULL UNIQUE CHECK (length(id) = 36),"
+    " swatch TEXT NOT NULL REFERENCES swatch(id),"
+    " zone TEXT NOT NULL,"
+    " minute REAL CHECK (minute >= 0)," /* on the hair, when a piece was wiped or cut; null: at the end */
+    " hours_after REAL CHECK (hours_after >= 0)," /* since the last water; null: at once */
+    " judge TEXT NOT NULL CHECK (length(judge) BETWEEN 1 AND 32),"
+    " blind INTEGER CHECK (blind IN (0, 1)),"
+    " at TEXT NOT NULL,"
+    " grade TEXT CHECK (grade IN ('no change', 'slight', 'about half', 'mostly gone', 'ghost only',"
+    "  'as undyed')),"
+    " cotton TEXT CHECK (cotton IN ('none', 'faint', 'clear', 'strong')),"
+    " feel TEXT CHECK (feel IN ('as untreated', 'slightly dry', 'rough', 'slippery-soft', 'gummy')),"
+    " stretch TEXT CHECK (stretch IN ('springs back', 'slow', 'stays long', 'breaks')),"
+    " outcome TEXT CHECK (outcome IN ('clear', 'ghost', 'shifted hue', 'partial', 'none', 'invalid')),"
+    " L REAL CHECK (L BETWEEN 0 AND 100), a REAL CHECK (a BETWEEN -150 AND 150),"
+    " b REAL CHECK (b BETWEEN -150 AND 150),"
+    " sd_L REAL CHECK (sd_L >= 0), sd_a REAL CHECK (sd_a >= 0), sd_b REAL CHECK (sd_b >= 0),"
+    " n INTEGER CHECK (n BETWEEN 1 AND 1000)," /* instrument readings behind the mean */
+    " illuminant TEXT, observer TEXT, geometry TEXT,"
+    " level REAL CHECK (level BETWEEN 1 AND 11), tone TEXT,"
+    " photo TEXT, photo_sha256 TEXT CHECK (length(photo_sha256) = 64),"
+    " note TEXT CHECK (length(note) <= 200),"
+    " replaces TEXT REFERENCES reading(id),"
+    " CHECK ((L IS NULL) = (a IS NULL) AND (a IS NULL) = (b IS NULL)),"
+    " CHECK ((photo IS NULL) = (photo_sha256 IS NULL))"
+    ") STRICT;"
+    "CREATE INDEX reading_of_swatch ON reading (swatch, zone);";
+
+static const char *const tables[] = {"test", "scene_file", "swatch", "event", "reading"};
+
+static bool guard(sl_log *log, sl_error *error)
+{
+    for (size_t i = 0; i < sizeof tables / sizeof tables[0]; i++) {
+        const char *const table = tables[i];
+        char text[400];
+        snprintf(text, sizeof text,
+                 "CREATE TRIGGER %s_is_kept BEFORE DELETE ON %s BEGIN"
+                 " SELECT RAISE(ABORT, 'rows of this log are never removed'); END;"
+                 "CREATE TRIGGER %s_stays BEFORE UPDATE ON %s BEGIN"
+                 " SELECT RAISE(ABORT, 'rows of this log are never changed'); END;",
+                 table, table, table, table);
+        if (!sl_sql_run(log, text, error)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static bool to_version_1(sl_log *log, sl_error *error)
+{
+    return sl_sql_run(log, version_1, error) && guard(log, error);
+}
+
+/* to_version[v] makes version v + 1 out of v. */
+static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1};
+
+static int64_t pragma(sl_log *log, const char *text, sl_error *error)
+{
+    sl_statement ask = sl_sql(log, text, error);
+    const int64_t value = sl_next_row(&ask) ? sl_int_at(&ask, 0) : -1;
+    sl_sql_leave(&ask);
+    return value;
+}
+
+bool sl_tables_check(sl_log *log, int *version, sl_error *error)
+{
+    sl_error unheard = {.code = SL_OK};
+    sl_error *const heard = error ? error : &unheard;
+    const int64_t application = pragma(log, "PRAGMA application_id", heard);
+    const int64_t found = application < 0 ? -1 : pragma(log, "PRAGMA user_version", heard);
+    const int64_t tables_there = found < 0 ? -1 : pragma(log, "SELECT count(*) FROM sqlite_schema", heard);
+    if (tables_there < 0) {
+        return false;
+    }
+    if (application != SL_LOG_APPLICATION && !(application == 0 && tables_there == 0)) {
+        return sl_fail(error, SL_ERR_WRONG_KIND, "another one", "name a log of strand tests");
+    }
+    if (found > SL_LOG_VERSION) {
+        char text[24], wanted[64];
+        snprintf(text, sizeof text, "%lld", (long long)found);
+        snprintf(wanted, sizeof wanted, "this program reads up to %d", SL_LOG_VERSION);
+        return sl_fail(error, SL_ERR_NEWER_VERSION, text, wanted);
+    }
+    *version = (int)found;
+    return true;
+}
+
+bool sl_tables_make(sl_log *log, sl_error *error)
+{
+    int version = 0;
+    if (!sl_sql_begin(log, error)) {
+        return false;
+    }
+    bool good = sl_tables_check(log, &version, error); /* again: another program may have been here */
+    for (int v = version; good && v < SL_LOG_VERSION; v++) {
+        char text[96];
+        snprintf(text, sizeof text, "PRAGMA application_id = %d; PRAGMA user_version = %d;",
+                 SL_LOG_APPLICATION, v + 1);
+        good = to_version[v](log, error) && sl_sql_run(log, text, error);
+    }
+    return sl_sql_end(log, good, error);
+}

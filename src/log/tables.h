@@ -1,0 +1,18 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The log's tables, and how an older log becomes a newer one.
+ */
+#ifndef SLOWLIFT_LOG_TABLES_H
+#define SLOWLIFT_LOG_TABLES_H
+
+#include "log/sql.h"
+
+/* "slow" in ASCII: PRAGMA application_id. */
+enum { SL_LOG_APPLICATION = 0x736c6f77 };
+
+/* Make the tables of an empty file, or those that an older one lacks. */
+bool sl_tables_make(sl_log *log, sl_error *error);
+/* Whether the file is a log of a version that is read here. */
+bool sl_tables_check(sl_log *log, int *version, sl_error *error);
+
+#endif

@@ -1,0 +1,39 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Writes events into a log until it is killed or has written COUNT, and prints each event's id
+ * once it was acknowledged: what the tests of lost writes kill and count.
+ *
+ *     log_writer LOG TEST COUNT
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <unistd.h>
+
+#include "slowlift/log.h"
+
+int main(int argc, char **argv)
+{
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    sl_start();
+    if (argc != 4 || !sl_log_open(&log, argv[1], SL_LOG_WRITE, &error)) {
+        fprintf(stderr, "log_writer: %s; %s\n", error.found, error.wanted);
+        return EXIT_FAILURE;
+    }
+    const long count = strtol(argv[3], NULL, 10);
+    for (long i = 0; i < count; i++) {
+        sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
+        if (!sl_instant_now(&event.at, &error) ||
+            !sl_log_append(log, argv[2], NULL, 0, &event, "written by a test", &error)) {
+            fprintf(stderr, "log_writer: %s; %s\n", error.found, error.wanted);
+            return EXIT_FAILURE;
+        }
+        char line[SL_UUID + 1];
+        const int length = snprintf(line, sizeof line, "%s\n", event.id);
+        if (write(STDOUT_FILENO, line, (size_t)length) != length) {
+            return EXIT_FAILURE;
+        }
+    }
+    sl_log_close(log);
+    return EXIT_SUCCESS;
+}

@@ -1,0 +1,311 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/log.h"
+
+#include <fcntl.h>
+#include <sqlite3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/memory.h"
+#include "slowlift/timeline.h"
+#include "suite.h"
+
+static char folder[64], path[96];
+static const char *model_folders[] = {SLOWLIFT_MODELS};
+static sl_folders models = {model_folders, 1};
+
+static void begin(void)
+{
+    snprintf(folder, sizeof folder, "/tmp/slowlift-log-XXXXXX");
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+    snprintf(path, sizeof path, "%s/strands.db", folder);
+}
+
+static void end(void)
+{
+    static const char *const ends[] = {"", "-wal", "-shm"};
+    for (int i = 0; i < 3; i++) {
+        char name[128];
+        snprintf(name, sizeof name, "%s%s", path, ends[i]);
+        unlink(name);
+    }
+    rmdir(folder);
+}
+
+static sl_log *opened(sl_log_how how)
+{
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    ck_assert_msg(sl_log_open(&log, path, how, &error), "%s %s", error.found, error.wanted);
+    return log;
+}
+
+/* A log with one test of the shipped scene. */
+static void one_test(sl_log *log, char id[SL_UUID])
+{
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_scene *const scene = sl_scene_load(SLOWLIFT_MODELS "/scenes/way-short.yaml", &resolver, NULL);
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    request.n_looks = 2;
+    request.look_min[0] = 5;
+    request.look_min[1] = 10;
+    ck_assert_ptr_nonnull(scene);
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    ck_assert(sl_log_begin(log, SLOWLIFT_MODELS "/scenes/way-short.yaml", &resolver, plan, "Monday", "op-1",
+                           id, NULL));
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+}
+
+static void sql_refused(const char *text)
+{
+    sqlite3 *base = NULL;
+    ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
+    ck_assert_msg(sqlite3_exec(base, text, NULL, NULL, NULL) != SQLITE_OK, "%s", text);
+    sqlite3_close(base);
+}
+
+static void refused(sl_log_how how, sl_code code)
+{
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    ck_assert(!sl_log_open(&log, path, how, &error));
+    ck_assert_msg(error.code == code, "%s: %s; %s", sl_code_name(error.code), error.found, error.wanted);
+    ck_assert_ptr_null(log);
+}
+
+START_TEST(a_test_is_not_read_back_as_it_was_kept)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *log = opened(SL_LOG_MAKE);
+    one_test(log, id);
+    sl_log_close(log);
+    log = opened(SL_LOG_READ);
+    sl_log_test test;
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert_str_eq(test.id, id);
+    ck_assert_str_eq(test.title, "Monday");
+    ck_assert_str_eq(test.operator_code, "op-1");
+    ck_assert_str_eq(test.scene_name, "way-short");
+    ck_assert_int_eq((int)strlen(test.scene_sha256), 64);
+    ck_assert_int_eq(test.n_swatches, 6);
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    ck_assert(sl_log_swatches(log, id, &swatches, &n, NULL));
+    ck_assert_int_eq(n, 6);
+    for (int i = 0; i < n; i++) {
+        ck_assert_int_eq(swatches[i].block, i / 2);
+        ck_assert_int_eq(swatches[i].bench.dwell_s, 3000);
+        ck_assert_int_eq(swatches[i].bench.n_looks, 2);
+        ck_assert_int_eq(swatches[i].bench.look_s[1], 600);
+        ck_assert_int_eq(swatches[i].bench.mix_age_s, 60);
+        ck_assert(swatches[i].bench.from_mixing);
+    }
+    sl_free(swatches);
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+/* The scene is read again from the log alone, and gives the numbers of the file. */
+START_TEST(the_scene_of_a_test_is_not_what_it_was)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *const log = opened(SL_LOG_MAKE);
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    one_test(log, id);
+    sl_scene *const kept = sl_log_scene(log, id, NULL);
+    sl_scene *const file = sl_scene_load(SLOWLIFT_MODELS "/scenes/way-short.yaml", &resolver, NULL);
+    ck_assert_ptr_nonnull(kept);
+    ck_assert_str_eq(kept->title, file->title);
+    sl_timeline *one = NULL, *two = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_cell a, b;
+    ck_assert(sl_timeline_solve(&one, kept, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_timeline_solve(&two, file, NULL, 0, solver, NULL, NULL));
+    sl_timeline_at(one, 0, 0, 20.0, NULL, &a);
+    sl_timeline_at(two, 0, 0, 20.0, NULL, &b);
+    ck_assert_double_eq(a.colour_left, b.colour_left);
+    sl_timeline_free(one);
+    sl_timeline_free(two);
+    sl_solver_free(solver);
+    sl_scene_free(kept);
+    sl_scene_free(file);
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+START_TEST(an_event_is_not_read_back_as_it_was_kept)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *log = opened(SL_LOG_MAKE);
+    one_test(log, id);
+    sl_log_swatch *swatches = NULL;
+    sl_event *events = NULL;
+    int n = 0, n_events = 0;
+    ck_assert(sl_log_swatches(log, id, &swatches, &n, NULL));
+    sl_event first = {
+        .kind = SL_EVENT_APPLIED, .swatch = 3, .at = {12, 34, "6d2a5f3e-0000-4000-8000-000000000000"}};
+    sl_event stop = {.kind = SL_EVENT_STOPPED, .swatch = -1, .at = {13, 35, ""}, .reason = SL_REASON_SKIN};
+    sl_event undone = {.kind = SL_EVENT_UNDONE, .swatch = 3, .at = {14, 36, ""}};
+    ck_assert(sl_log_append(log, id, swatches, n, &first, "with \"quotes\"; and 'more'", NULL));
+    ck_assert(sl_log_append(log, id, swatches, n, &stop, NULL, NULL));
+    memcpy(undone.about, first.id, sizeof undone.about);
+    ck_assert(sl_log_append(log, id, swatches, n, &undone, NULL, NULL));
+    sl_log_close(log);
+    log = opened(SL_LOG_READ);
+    ck_assert(sl_log_events(log, id, swatches, n, &events, &n_events, NULL));
+    ck_assert_int_eq(n_events, 3);
+    ck_assert_str_eq(events[0].id, first.id);
+    ck_assert(events[0].kind == SL_EVENT_APPLIED && events[0].swatch == 3);
+    ck_assert(events[0].at.boot_ns == 12 && events[0].at.wall_ns == 34);
+    ck_assert_str_eq(events[0].at.boot_id, first.at.boot_id);
+    ck_assert(events[1].kind == SL_EVENT_STOPPED && events[1].swatch == -1 &&
+              events[1].reason == SL_REASON_SKIN);
+    ck_assert(events[2].kind == SL_EVENT_UNDONE);
+    ck_assert_str_eq(events[2].about, first.id);
+    sl_free(events);
+    sl_free(swatches);
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+START_TEST(a_kept_row_can_be_changed_or_removed)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *const log = opened(SL_LOG_MAKE);
+    one_test(log, id);
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
+    ck_assert(sl_log_append(log, id, NULL, 0, &event, "a note", NULL));
+    sl_log_close(log);
+    sql_refused("UPDATE test SET title = 'other'");
+    sql_refused("DELETE FROM event");
+    sql_refused("UPDATE event SET note = ''");
+    sql_refused("DELETE FROM swatch");
+    sql_refused("INSERT INTO event (id, test, kind, boot_ns, wall_ns, boot_id, at) VALUES"
+                " ('00000000-0000-4000-8000-000000000000', (SELECT id FROM test), 'invented', 1, 1, '', '')");
+    end();
+}
+END_TEST
+
+/* The words that columns allow are those of the program. */
+START_TEST(a_word_of_the_program_is_refused_by_the_log)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *const log = opened(SL_LOG_MAKE);
+    one_test(log, id);
+    for (int kind = 0; kind < SL_EVENT_KINDS; kind++) {
+        for (int reason = 0; reason < SL_STOP_REASONS; reason++) {
+            sl_event event = {.kind = (sl_event_kind)kind, .swatch = -1, .reason = (sl_stop_reason)reason};
+            sl_error error = {.code = SL_OK};
+            ck_assert_msg(sl_log_append(log, id, NULL, 0, &event, NULL, &error), "%s: %s",
+                          sl_event_word((sl_event_kind)kind), error.wanted);
+        }
+    }
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+START_TEST(a_file_that_is_no_log_is_opened)
+{
+    begin();
+    refused(SL_LOG_READ, SL_ERR_CANNOT_READ);
+    refused(SL_LOG_WRITE, SL_ERR_CANNOT_READ);
+    FILE *const file = fopen(path, "w");
+    for (int i = 0; i < 200; i++) {
+        fputs("code,zone,minute\n", file);
+    }
+    fclose(file);
+    refused(SL_LOG_WRITE, SL_ERR_WRONG_KIND);
+    unlink(path);
+    sqlite3 *base = NULL;
+    ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(base, "CREATE TABLE recipe (id)", NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close(base);
+    refused(SL_LOG_MAKE, SL_ERR_WRONG_KIND); /* somebody else's tables */
+    unlink(path);
+    sl_log_close(opened(SL_LOG_MAKE));
+    ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(base, "PRAGMA user_version = 99", NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close(base);
+    refused(SL_LOG_WRITE, SL_ERR_NEWER_VERSION);
+    end();
+    snprintf(path, sizeof path, "/tmp");
+    refused(SL_LOG_WRITE, SL_ERR_WRONG_KIND);
+    snprintf(path, sizeof path, "/nowhere/strands.db");
+    refused(SL_LOG_MAKE, SL_ERR_CANNOT_READ);
+}
+END_TEST
+
+/* Two who made one log at the same moment would each make its tables; only one may. */
+START_TEST(a_log_that_is_there_is_made_again)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *const one = opened(SL_LOG_MAKE);
+    one_test(one, id);
+    sl_log *const two = opened(SL_LOG_MAKE);
+    sl_log_test test;
+    ck_assert(sl_log_find(two, id, &test, NULL));
+    sl_log_close(two);
+    sl_log_close(one);
+    end();
+}
+END_TEST
+
+START_TEST(a_test_is_found_by_a_beginning_that_several_have)
+{
+    begin();
+    char one[SL_UUID], two[SL_UUID];
+    sl_log_test test;
+    sl_error error = {.code = SL_OK};
+    sl_log *const log = opened(SL_LOG_MAKE);
+    ck_assert(!sl_log_find(log, NULL, &test, &error));
+    one_test(log, one);
+    one_test(log, two);
+    ck_assert(!sl_log_find(log, NULL, &test, &error));
+    ck_assert_int_eq(error.code, SL_ERR_USAGE);
+    ck_assert(sl_log_find(log, two, &test, NULL));
+    ck_assert_str_eq(test.id, two);
+    ck_assert(!sl_log_find(log, "zzz", &test, &error));
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+/* RFC 9562, section 5.4: version 4 in the 13th digit, variant 8 to b in the 17th. */
+START_TEST(a_uuid_is_not_of_version_4)
+{
+    char one[SL_UUID], two[SL_UUID];
+    sl_uuid_make(one);
+    sl_uuid_make(two);
+    ck_assert_int_eq((int)strlen(one), 36);
+    ck_assert_int_eq(one[14], '4');
+    ck_assert_ptr_nonnull(strchr("89ab", one[19]));
+    ck_assert_str_ne(one, two);
+}
+END_TEST
+
+START_SUITE("log")
+ADD(a_test_is_not_read_back_as_it_was_kept)
+ADD(the_scene_of_a_test_is_not_what_it_was)
+ADD(an_event_is_not_read_back_as_it_was_kept)
+ADD(a_kept_row_can_be_changed_or_removed)
+ADD(a_word_of_the_program_is_refused_by_the_log)
+ADD(a_file_that_is_no_log_is_opened)
+ADD(a_log_that_is_there_is_made_again)
+ADD(a_test_is_found_by_a_beginning_that_several_have)
+ADD(a_uuid_is_not_of_version_4)
+END_SUITE
