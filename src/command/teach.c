@@ -5,7 +5,6 @@
 #include "command/teach.h"
 
 #include <string.h>
-#include <sys/stat.h>
 
 #include "command/options.h"
 
@@ -20,37 +19,6 @@ static const struct option options[] = {{"answers", required_argument, NULL, OPT
                                         {"models", required_argument, NULL, 'm'},
                                         {"help", no_argument, NULL, 'h'},
                                         {NULL, 0, NULL, 0}};
-
-static bool is_file(const char *path)
-{
-    struct stat found;
-    return stat(path, &found) == 0 && S_ISREG(found.st_mode);
-}
-
-bool sl_lessons_folder(const sl_places *places, const char *name, char path[SL_PLACES_PATH])
-{
-    for (int i = 0; i < places->n_folders; i++) {
-        const int length = snprintf(path, SL_PLACES_PATH, "%s/../lessons/%s", places->folder[i], name);
-        if (length > 0 && length < SL_PLACES_PATH && is_file(path)) {
-            return true;
-        }
-    }
-    return false;
-}
-
-void sl_lesson_path(const sl_places *places, const char *name, const char *language,
-                    char path[SL_PLACES_PATH])
-{
-    char inside[SL_PLACES_PATH];
-    const char *const file = strcmp(language, "es") == 0 ? "lesson.es.yaml" : "lesson.yaml";
-    const int length = snprintf(inside, sizeof inside, "%s/%s", name, file);
-    const bool fits = length > 0 && length < SL_PLACES_PATH;
-    if (fits && strchr(name, '/') == NULL && sl_lessons_folder(places, inside, path)) {
-        return;
-    }
-    const bool folder = fits && is_file(inside);
-    snprintf(path, SL_PLACES_PATH, "%s", folder ? inside : name);
-}
 
 static bool take(sl_teach_asked *asked, int option, char **argv, sl_error *error)
 {
@@ -139,7 +107,7 @@ static sl_exit teach_lesson(const sl_teach_asked *asked, const sl_places *places
     sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
     const sl_resolver resolver = sl_resolver_of_folders(&folders);
     sl_lesson_path(places, asked->lesson, asked->language, path);
-    if (!is_file(path)) {
+    if (!sl_lesson_found(path)) {
         refuse_missing(asked, error);
         return sl_complain(error);
     }

@@ -6,6 +6,8 @@
 #define SLOWLIFT_COMMAND_TEACH_H
 
 #include "command/command.h"
+#include "command/kept.h"
+#include "command/lessons.h"
 #include "command/places.h"
 #include "slowlift/lesson.h"
 
@@ -16,16 +18,6 @@ typedef struct sl_teach_asked {
     bool educator, csv;
 } sl_teach_asked;
 
-/* A kept file of answers. */
-typedef struct sl_kept {
-    const char *path; /* NULL: nothing is kept */
-    sl_answers answers;
-    bool unsaved; /* the last save failed */
-} sl_kept;
-
-/* Opens or begins the file; writes it once, so that a folder that cannot be written to is known
- * before the first answer. */
-bool sl_kept_open(sl_kept *kept, const char *path, sl_error *error);
 /* After every answer. A failure is said once a time on stderr; the answers stay in memory and
  * are tried again. */
 void sl_kept_save(sl_kept *kept, const char *language);
@@ -36,12 +28,6 @@ sl_exit sl_kept_close(sl_kept *kept, const char *language);
 bool sl_line_read(char *line, size_t size);
 /* The number 1..n that a line says, or 0. */
 int sl_line_number(const char *line, int n);
-
-/* lessons/<name>/lesson[.es].yaml beside the model folders, or the path itself. */
-void sl_lesson_path(const sl_places *places, const char *name, const char *language,
-                    char path[SL_PLACES_PATH]);
-/* The file lessons/<name> beside the model folders; false: there is none. */
-bool sl_lessons_folder(const sl_places *places, const char *name, char path[SL_PLACES_PATH]);
 
 sl_exit sl_teach_lesson(const sl_teach_asked *asked, const sl_lesson *lesson, sl_kept *kept);
 sl_exit sl_teach_quiz(const sl_quiz *quiz, sl_kept *kept, sl_quiz_time time);

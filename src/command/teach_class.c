@@ -3,62 +3,12 @@
  * `slowlift teach --class FOLDER`: every file of answers in the folder, summed up lesson by
  * lesson, and the quiz. A file that does not read is said and passed over.
  */
-#include <dirent.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/memory.h"
+#include "command/room.h"
 #include "command/teach.h"
-
-typedef struct sl_room {
-    sl_answers *answers; /* [n] */
-    size_t n, capacity;
-    sl_exit worst; /* of the files that did not read */
-} sl_room;
-
-static bool is_yaml(const char *name)
-{
-    const size_t length = strlen(name);
-    return name[0] != '.' && length > 5 && strcmp(name + length - 5, ".yaml") == 0;
-}
-
-static bool add_file(sl_room *room, const char *folder, const char *name, sl_error *error)
-{
-    char path[SL_PLACES_PATH];
-    const int length = snprintf(path, sizeof path, "%s/%s", folder, name);
-    if (length < 0 || length >= SL_PLACES_PATH) {
-        return sl_fail(error, SL_ERR_TOO_LARGE, "a path is too long", "4095 bytes");
-    }
-    if (!sl_grow(&room->answers, &room->capacity, room->n + 1, sizeof room->answers[0], "reading a class",
-                 error)) {
-        return false;
-    }
-    sl_error own = {.code = SL_OK};
-    if (sl_answers_load(&room->answers[room->n], path, NULL, &own)) {
-        room->n++;
-        return true;
-    }
-    const sl_exit one = sl_complain(&own);
-    room->worst = one > room->worst ? one : room->worst;
-    return true;
-}
-
-static bool gather(sl_room *room, const char *folder, sl_error *error)
-{
-    DIR *const open = opendir(folder);
-    const struct dirent *file = NULL;
-    if (open == NULL) {
-        char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "--class: the folder \"%.150s\" cannot be opened", folder);
-        return sl_fail(error, SL_ERR_USAGE, found, "give the folder that holds the files of answers");
-    }
-    bool good = true;
-    while (good && (file = readdir(open)) != NULL) {
-        good = !is_yaml(file->d_name) || add_file(room, folder, file->d_name, error);
-    }
-    closedir(open);
-    return good;
-}
 
 /* One lesson of the class; false with *error when the lesson itself does not load. */
 static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, const sl_room *room,
@@ -164,22 +114,10 @@ static bool the_quiz(const sl_teach_asked *asked, const sl_places *places, const
     return true;
 }
 
-static int by_code(const void *one, const void *two)
-{
-    return strcmp(((const sl_answers *)one)->code, ((const sl_answers *)two)->code);
-}
-
 sl_exit sl_teach_class(const sl_teach_asked *asked, const sl_places *places, sl_error *error)
 {
     sl_room room = {.answers = NULL};
-    bool good = gather(&room, asked->class_folder, error);
-    if (good && room.n > 0) { /* folders list their files in any order */
-        qsort(room.answers, room.n, sizeof room.answers[0], by_code);
-    }
-    if (good && room.n == 0) {
-        good = sl_fail(error, SL_ERR_USAGE, "there is no file of answers in that folder",
-                       "students write them with slowlift teach LESSON --answers FILE");
-    }
+    bool good = sl_room_gather(&room, asked->class_folder, error);
     if (good) {
         good = asked->lesson ? one_lesson(asked, places, &room, asked->lesson, true, error)
                              : all_lessons(asked, places, &room, error);
