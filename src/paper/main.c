@@ -2,7 +2,7 @@
  *
  * The program `slowlift-paper`, which `slowlift picture` starts: a scene to a sheet,
  * a picture, numbered pictures or an animation. `slowlift rank` and `slowlift map` start it too,
- * by their own names, for charts.
+ * by their own names, for charts, and `slowlift pack` for a class.
  */
 #include <stdio.h>
 #include <string.h>
@@ -16,6 +16,7 @@
 #include "command/viewing.h"
 #include "paper/canvas.h"
 #include "paper/chart.h"
+#include "paper/pack_command.h"
 #include "slowlift/paper.h"
 #include "slowlift/report.h"
 
@@ -288,9 +289,10 @@ int main(int argc, char **argv)
 {
     sl_start();
     const char *const name = argc > 0 ? argv[0] : "";
-    const sl_exit code = strcmp(name, "rank") == 0  ? draw_ranks(argc, argv)
-                         : strcmp(name, "map") == 0 ? draw_map(argc, argv)
-                                                    : draw_strips(argc, argv);
+    const sl_exit code = strcmp(name, "rank") == 0   ? draw_ranks(argc, argv)
+                         : strcmp(name, "map") == 0  ? draw_map(argc, argv)
+                         : strcmp(name, "pack") == 0 ? sl_print_pack(argc, argv)
+                                                     : draw_strips(argc, argv);
     sl_paper_end();
     return (int)code;
 }

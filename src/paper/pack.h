@@ -1,0 +1,48 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The class pack: every sheet of a planned class, as one PDF, one SVG a page and one HTML page a
+ * sheet. Invariant: its folder is complete or is not there; the same class gives the same bytes.
+ */
+#ifndef SLOWLIFT_PAPER_PACK_H
+#define SLOWLIFT_PAPER_PACK_H
+
+#include "paper/handout.h"
+#include "report/map.h"
+#include "report/plan.h"
+#include "report/rank.h"
+
+typedef struct sl_pack {
+    const sl_plan_page *page;
+    const sl_optics *dry;
+    const sl_map *map; /* strength and time of one arm; NULL: no arm has a mix to change */
+    sl_paper_format format;
+    const char *language; /* of the HTML */
+} sl_pack;
+
+typedef struct sl_sheet {
+    const char *name, *title;
+    void (*write)(sl_handout *handout, const sl_pack *pack);
+} sl_sheet;
+extern const sl_sheet sl_sheets[];
+extern const int sl_n_sheets;
+
+/* Refuses a folder that holds anything but an older pack. */
+bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error);
+
+/* ---- the sheets (sheets_*.c) ------------------------------------------------------------------ */
+
+void sl_sheet_plan(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_rota(sl_handout *handout, const sl_pack *pack);
+
+/* ---- words that sheets share (sheets_words.c) -------------------------------------------------- */
+
+/* The title that a mix gives itself, or its name. */
+const char *sl_mix_title(const sl_mix *mix);
+/* The decimals that the scale shows. */
+int sl_scale_decimals(const sl_plan_request *request);
+/* Whether any bowl holds powder; a mix whose label nobody says allows it. */
+bool sl_plan_has_powder(const sl_plan *plan);
+bool sl_plan_has_swatch_only(const sl_plan *plan);
+
+#endif

@@ -1,0 +1,36 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What several sheets of the pack say or ask in the same way.
+ */
+#include "paper/pack.h"
+
+const char *sl_mix_title(const sl_mix *mix)
+{
+    return mix->title != NULL && mix->title[0] != '\0' ? mix->title : mix->name;
+}
+
+int sl_scale_decimals(const sl_plan_request *request)
+{
+    return request->scale_g < 0.05 ? 2 : request->scale_g < 1.0 ? 1 : 0;
+}
+
+bool sl_plan_has_powder(const sl_plan *plan)
+{
+    for (int i = 0; i < plan->n_bowls; i++) {
+        if (plan->bowls[i].shown.powder_g > 0.0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+bool sl_plan_has_swatch_only(const sl_plan *plan)
+{
+    for (int i = 0; i < plan->n_bowls; i++) {
+        const sl_mix *const mix = &plan->scene->mixes[plan->bowls[i].mix];
+        if (!mix->label_allows && mix->class_ != SL_MIX_WATER) {
+            return true;
+        }
+    }
+    return false;
+}
