@@ -10,13 +10,12 @@
 const char *sl_caution_short(sl_caution_id id)
 {
     static const char *const words[SL_CAUTION_COUNT] = {
-        [SL_CAUTION_ESTIMATE] = "From a classroom model; no real hair, mix or person was looked at.",
-        [SL_CAUTION_LABEL] = "The product's label decides time, ratio and liquids.",
-        [SL_CAUTION_DUST] =
-            "Persulfate powder can start asthma or an allergy. Anyone who reacts goes out and stays away.",
-        [SL_CAUTION_SCALP] = "Keep the mix off skin and scalp. If it stings, wash it off now.",
-        [SL_CAUTION_HEAT] = "Bring no warmth to it unless the label asks for warmth.",
-        [SL_CAUTION_CLOSED] = "Never put mixed product under a lid or in a bottle: it may burst."};
+        [SL_CAUTION_ESTIMATE] = "From a model; no real hair or person was looked at.",
+        [SL_CAUTION_LABEL] = "The label decides time, ratio and liquids.",
+        [SL_CAUTION_DUST] = "Persulfate dust can start asthma or an allergy.",
+        [SL_CAUTION_SCALP] = "Off skin and scalp. It stings? Wash it off now.",
+        [SL_CAUTION_HEAT] = "Bring no warmth unless the label asks for it.",
+        [SL_CAUTION_CLOSED] = "Never close mixed product in anything: it may burst."};
     assert(words[id] != NULL);
     return words[id];
 }

@@ -41,7 +41,7 @@ static double put_head(const sl_handout *handout, sl_canvas *canvas, double widt
 static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y, double width,
                                sl_caution_id id, bool whole)
 {
-    static const double SIGNAL = 44.0;
+    static const double SIGNAL = 41.0;
     sl_face bold = small_face;
     bold.bold = true;
     const sl_caution *const caution = sl_caution_text(id);

@@ -23,6 +23,11 @@ const sl_sheet sl_sheets[] = {
     {"plan", "Plan sheet", sl_sheet_plan},
     {"shopping", "Shopping list", sl_sheet_shopping},
     {"rota", "Class rota", sl_sheet_rota},
+    {"tags", "Blind swatch tags", sl_sheet_tags},
+    {"bowls", "Bowl labels", sl_sheet_bowls},
+    {"mixing", "Mixing sheet", sl_sheet_mixing},
+    {"check", "Check card", sl_sheet_check},
+    {"safety", "Safety-sheet and gloves checklist", sl_sheet_safety},
 };
 const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
 

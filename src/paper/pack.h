@@ -34,6 +34,11 @@ bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error);
 void sl_sheet_plan(sl_handout *handout, const sl_pack *pack);
 void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack);
 void sl_sheet_rota(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_tags(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_check(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_safety(sl_handout *handout, const sl_pack *pack);
 
 /* ---- words that sheets share (sheets_words.c) -------------------------------------------------- */
 
@@ -41,8 +46,8 @@ void sl_sheet_rota(sl_handout *handout, const sl_pack *pack);
 const char *sl_mix_title(const sl_mix *mix);
 /* The decimals that the scale shows. */
 int sl_scale_decimals(const sl_plan_request *request);
-/* Whether any bowl holds powder; a mix whose label nobody says allows it. */
-bool sl_plan_has_powder(const sl_plan *plan);
+/* Nobody says that the label allows it. */
+bool sl_is_swatch_only(const sl_mix *mix);
 bool sl_plan_has_swatch_only(const sl_plan *plan);
 
 #endif

@@ -14,21 +14,15 @@ int sl_scale_decimals(const sl_plan_request *request)
     return request->scale_g < 0.05 ? 2 : request->scale_g < 1.0 ? 1 : 0;
 }
 
-bool sl_plan_has_powder(const sl_plan *plan)
+bool sl_is_swatch_only(const sl_mix *mix)
 {
-    for (int i = 0; i < plan->n_bowls; i++) {
-        if (plan->bowls[i].shown.powder_g > 0.0) {
-            return true;
-        }
-    }
-    return false;
+    return !mix->label_allows && mix->class_ != SL_MIX_WATER;
 }
 
 bool sl_plan_has_swatch_only(const sl_plan *plan)
 {
     for (int i = 0; i < plan->n_bowls; i++) {
-        const sl_mix *const mix = &plan->scene->mixes[plan->bowls[i].mix];
-        if (!mix->label_allows && mix->class_ != SL_MIX_WATER) {
+        if (sl_is_swatch_only(&plan->scene->mixes[plan->bowls[i].mix])) {
             return true;
         }
     }

@@ -1,0 +1,124 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The sheets that lie on the bench: tags, check card, safety checklist. A check card looks first
+ * after SL_FIRST_LOOK_MIN minutes and then at least every SL_LOOK_EVERY_MIN (limits.h).
+ */
+#include <math.h>
+
+#include "paper/pack.h"
+#include "slowlift/limits.h"
+
+void sl_sheet_tags(sl_handout *handout, const sl_pack *pack)
+{
+    const sl_plan *const plan = pack->page->plan;
+    sl_handout_say(handout, "%s",
+                   "Cut along the dashes, tie each tag to its swatch. A tag tells nobody which mix it is: "
+                   "the key is the last sheet, and whoever judges has not read it.");
+    sl_handout_cards(handout, "Tags to cut out", 3, 92.0);
+    for (int i = 0; i < plan->n_swatches; i++) {
+        sl_handout_card(
+            handout, plan->swatches[i].code,
+            "Repeat %d\nOn at: ____ : ____ : ____\nWater at: ____ : ____ : ____\nDyed on: ____________",
+            plan->swatches[i].block + 1);
+    }
+}
+
+/* Minutes from contact until the last mix of any arm is off. */
+static double longest_on(const sl_scene *scene)
+{
+    double longest = 0.0;
+    for (int a = 0; a < scene->n_arms; a++) {
+        double clock = 0.0;
+        for (int i = 0; i < scene->arms[a].n_steps; i++) {
+            const sl_step *const step = &scene->arms[a].steps[i];
+            clock += step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
+            longest = step->kind == SL_STEP_APPLY ? fmax(longest, clock) : longest;
+        }
+    }
+    return longest;
+}
+
+static bool looks_at(const sl_plan_request *request, int minute)
+{
+    for (int i = 0; i < request->n_looks; i++) {
+        if (request->look_min[i] == minute) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void sl_sheet_check(sl_handout *handout, const sl_pack *pack)
+{
+    static const sl_column columns[] = {{"Minutes on", 1.5, true},
+                                        {"Warm? bubbles, smoke, smell?", 2.6, false},
+                                        {"Stretch: does it come back?", 2.6, false},
+                                        {"Wiped: what the cotton shows", 3.0, false},
+                                        {"Who", 1.1, false}};
+    const sl_plan *const plan = pack->page->plan;
+    const int last = (int)ceil(longest_on(plan->scene));
+    sl_handout_lines(handout, 0, "%s",
+                     "Swatch: ____________   Contact at: ____ : ____ : ____   Label's time: ________");
+    sl_handout_table(handout, "One card for each swatch that is watched", 5, columns, 25.0);
+    int since = 0;
+    for (int minute = SL_FIRST_LOOK_MIN; minute <= last && minute <= SL_MOST_LOOKS; minute++) {
+        const bool due = minute == SL_FIRST_LOOK_MIN || minute - since == SL_LOOK_EVERY_MIN;
+        if (due || looks_at(&plan->request, minute) || minute == last) {
+            since = minute;
+            sl_handout_cell(handout, "%d", minute);
+            for (int c = 1; c < 5; c++) {
+                sl_handout_cell(handout, "%s", "");
+            }
+        }
+    }
+    sl_handout_say(
+        handout, "%s",
+        "Colour: no change, slight, about half, mostly gone, ghost only, as undyed. Wipe the mix off "
+        "first: foam and wet hair hide what is left.");
+    sl_handout_heading(handout, "Stop signs: rinse now, whatever the clock says");
+    sl_handout_bullet(handout, "%s",
+                      "The mix grows warm, bubbles, smokes or smells odd, or an odd colour shows");
+    sl_handout_bullet(handout, "%s", "Hair stays long after a pull, feels like gum or snaps");
+    sl_handout_bullet(handout, "%s", "Somebody coughs, wheezes, itches, or skin stings");
+    sl_handout_bullet(handout, "%s", "The label's time is up");
+    sl_handout_caution(handout, SL_CAUTION_STRETCH);
+    sl_handout_caution(handout, SL_CAUTION_METALLIC);
+    sl_handout_caution(handout, SL_CAUTION_EYES);
+}
+
+void sl_sheet_safety(sl_handout *handout, const sl_pack *pack)
+{
+    const sl_plan *const plan = pack->page->plan;
+    static const sl_column columns[] = {{"Product, as on its packet", 4.0, false},
+                                        {"Hazard sheet read, date", 2.0, false},
+                                        {"Label's longest time", 1.8, false},
+                                        {"Opened on", 1.5, false}};
+    sl_handout_table(handout, "Products", 4, columns, 26.0);
+    for (int m = 0; m < plan->scene->n_mixes && m < 6; m++) {
+        for (int c = 0; c < 4; c++) {
+            sl_handout_cell(handout, "%s", "");
+        }
+    }
+    sl_handout_heading(handout, "Before");
+    sl_handout_tick(handout, "%s",
+                    "Everybody was asked in private about asthma, allergies and earlier reactions");
+    sl_handout_tick(handout, "%s",
+                    "Doors or windows open, or extraction on, where powder is opened, put on and rinsed");
+    sl_handout_tick(handout, "%s",
+                    "Running water for eyes and skin tried out; way out free; help can be called");
+    sl_handout_tick(handout, "%s", "Nothing to eat or drink on the bench");
+    sl_handout_heading(handout, "Gloves");
+    sl_handout_tick(handout, "%s",
+                    "Of the material that the hazard sheet names, long enough for the wrist, without powder");
+    sl_handout_tick(handout, "%s", "On before the packet is opened; still on while rinsing");
+    sl_handout_tick(handout, "%s",
+                    "A fresh pair for each person and repeat; torn or wet inside: changed at once");
+    sl_handout_heading(handout, "After");
+    sl_handout_tick(handout, "%s", "Left-over mix stands open, cool and airy, until it is quiet");
+    sl_handout_tick(handout, "%s", "Bench wiped wet, not swept; hands washed and creamed");
+    sl_handout_heading(handout, "Cautions");
+    sl_handout_caution(handout, SL_CAUTION_REACTED);
+    sl_handout_caution(handout, SL_CAUTION_MIXING);
+    sl_handout_caution(handout, SL_CAUTION_DISPOSAL);
+    sl_handout_caution(handout, SL_CAUTION_AGE);
+}
