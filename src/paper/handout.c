@@ -40,6 +40,12 @@ static const char *keep(sl_handout *handout, const char *text)
     return kept;
 }
 
+const char *sl_handout_keep(sl_handout *handout, const char *text)
+{
+    const char *const kept = keep(handout, text);
+    return kept != NULL ? kept : "";
+}
+
 static sl_block *add(sl_handout *handout, sl_block_kind kind, const char *text)
 {
     const char *const kept = keep(handout, text);

@@ -109,6 +109,9 @@ SL_FORMAT(2) void sl_handout_cell(sl_handout *handout, const char *format, ...);
 /* To the newest grid of cards. */
 SL_FORMAT(3) void sl_handout_card(sl_handout *handout, const char *title, const char *format, ...);
 
+/* A copy that lives as long as the handout, for the head of a column; "" when out of memory. */
+const char *sl_handout_keep(sl_handout *handout, const char *text);
+
 /* The words say what is seen; the table that follows holds the numbers. */
 void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_figure_draw *draw,
                        const void *with);

@@ -120,8 +120,12 @@ static void put_block(FILE *out, const sl_handout *handout, size_t i)
         put(out, "h2", block->text);
         return;
     case SL_BLOCK_SAY:
-    case SL_BLOCK_FIGURE:
         put(out, "p", block->text);
+        return;
+    case SL_BLOCK_FIGURE:
+        if (block->text[0] != '\0') {
+            put(out, "p", block->text);
+        }
         return;
     case SL_BLOCK_BULLET:
     case SL_BLOCK_TICK:

@@ -79,7 +79,9 @@ static double put_lines(const sl_piece_pen *pen, const sl_block *block, double y
 
 static double put_figure(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
-    const double above = text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
+    const double above = block->text[0] == '\0'
+                             ? 0.0
+                             : text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
     if (draws) {
         block->draw(pen->canvas, pen->left, y + above, pen->width, block->height, block->with);
     }

@@ -28,6 +28,11 @@ const sl_sheet sl_sheets[] = {
     {"mixing", "Mixing sheet", sl_sheet_mixing},
     {"check", "Check card", sl_sheet_check},
     {"safety", "Safety-sheet and gloves checklist", sl_sheet_safety},
+    {"board", "Swatch board", sl_sheet_board},
+    {"student", "Student sheet", sl_sheet_student},
+    {"educator", "Educator sheet", sl_sheet_educator},
+    {"client", "Client sheet: practice only", sl_sheet_client},
+    {"key", "Key to the codes: fold and close", sl_sheet_key},
 };
 const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
 

@@ -10,27 +10,44 @@
 
 /* ---- bowl labels ---------------------------------------------------------------------------- */
 
+/* "Powder 4.4 g, developer 8.8 g": what the bowl holds and no more. */
+static void weights(const sl_plan *plan, const sl_bowl *bowl, char *words, size_t size)
+{
+    const int decimals = sl_scale_decimals(&plan->request);
+    const sl_weighing *const shown = &bowl->shown;
+    if (shown->powder_g <= 0.0) {
+        snprintf(words, size, "Both parts together %.*f g", decimals, shown->developer_g + shown->water_g);
+    } else if (shown->developer_g <= 0.0) {
+        snprintf(words, size, "Powder %.*f g, water %.*f g", decimals, shown->powder_g, decimals,
+                 shown->water_g);
+    } else if (shown->water_g <= 0.0) {
+        snprintf(words, size, "Powder %.*f g, developer %.*f g", decimals, shown->powder_g, decimals,
+                 shown->developer_g);
+    } else {
+        snprintf(words, size, "Powder %.*f g, developer %.*f g, water %.*f g", decimals, shown->powder_g,
+                 decimals, shown->developer_g, decimals, shown->water_g);
+    }
+}
+
 static void put_label(sl_handout *handout, const sl_plan *plan, const sl_planned_swatch *swatch,
                       const sl_bowl *bowl)
 {
     const sl_mix *const mix = &plan->scene->mixes[bowl->mix];
-    const int decimals = sl_scale_decimals(&plan->request);
     const char *const only = sl_is_swatch_only(mix) ? "CUT SWATCHES ONLY" : "";
+    char grams[160];
+    weights(plan, bowl, grams, sizeof grams);
     if (mix->label_max_min > 0.0) {
-        sl_handout_card(handout, swatch->code,
-                        "%s\nPowder %.*f g, developer or second part %.*f g, water %.*f g\nRepeat %d. Mixed "
-                        "at: ____ : ____\nThrow away at: ____ : ____, "
-                        "%.0f min later at the latest (label)\nNEVER CLOSE: it can burst. Stand it open.\n%s",
-                        sl_mix_title(mix), decimals, bowl->shown.powder_g, decimals, bowl->shown.developer_g,
-                        decimals, bowl->shown.water_g, swatch->block + 1, mix->label_max_min, only);
+        sl_handout_card(
+            handout, swatch->code,
+            "%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (label: %.0f min)\n"
+            "NEVER CLOSE: it can burst. Leave it open.\n%s",
+            sl_mix_title(mix), grams, swatch->block + 1, mix->label_max_min, only);
         return;
     }
     sl_handout_card(handout, swatch->code,
-                    "%s\nPowder %.*f g, developer or second part %.*f g, water %.*f g\nRepeat %d. Mixed at: "
-                    "____ : ____\nThrow away at: ____ : ____ (see "
-                    "the label)\nNEVER CLOSE: it can burst. Stand it open.\n%s",
-                    sl_mix_title(mix), decimals, bowl->shown.powder_g, decimals, bowl->shown.developer_g,
-                    decimals, bowl->shown.water_g, swatch->block + 1, only);
+                    "%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (see the label)\n"
+                    "NEVER CLOSE: it can burst. Leave it open.\n%s",
+                    sl_mix_title(mix), grams, swatch->block + 1, only);
 }
 
 static void put_plain_label(sl_handout *handout, const sl_plan *plan, const sl_planned_swatch *swatch,
@@ -52,7 +69,7 @@ void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack)
                        "Labels say what is in a bowl, because whoever handles it must know. Whoever judges "
                        "the swatches does not see the bowls.");
     }
-    sl_handout_cards(handout, "Labels to cut out", 2, 132.0);
+    sl_handout_cards(handout, "Labels to cut out", 2, 118.0);
     for (int i = 0; i < plan->n_swatches; i++) {
         for (int b = 0; b < plan->n_bowls; b++) {
             const sl_bowl *const bowl = &plan->bowls[b];

@@ -1,0 +1,236 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The sheets for those who take part: student (blank), educator (filled), client (practice only), and
+ * the key to the codes. Invariant: the client sheet holds no minute.
+ */
+#include <stdio.h>
+
+#include "paper/pack.h"
+#include "report/reading.h"
+#include "report/text.h"
+#include "slowlift/estimate.h"
+
+/* ---- student -------------------------------------------------------------------------------- */
+
+void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
+{
+    static const sl_column columns[] = {{"Colour", 2.0, false},
+                                        {"I think the least is left with", 3.2, false},
+                                        {"because", 3.4, false},
+                                        {"I saw the least with", 3.0, false}};
+    const sl_scene *const scene = pack->page->plan->scene;
+    handout->student = true;
+    sl_handout_lines(handout, 0, "%s", "Group: ______________________      Date: ______________________");
+    if (scene->question != NULL) {
+        sl_handout_heading(handout, scene->question);
+    }
+    sl_handout_say(handout, "%s", "Before: fill in the first three columns. After: the last one.");
+    sl_handout_table(handout, "My prediction and what I saw", 4, columns, 40.0);
+    for (int z = 0; z < scene->n_zones; z++) {
+        if (sl_zone_direct(scene, z)) {
+            sl_handout_cell(handout, "%s", scene->zones[z].name);
+            for (int c = 1; c < 4; c++) {
+                sl_handout_cell(handout, "%s", "");
+            }
+        }
+    }
+    sl_handout_heading(handout, "The arms");
+    for (int a = 0; a < scene->n_arms; a++) {
+        sl_handout_bullet(handout, "%s", scene->arms[a].name);
+    }
+    sl_handout_lines(handout, 2, "%s", "Which arm will move the base most, and why?");
+    sl_handout_lines(handout, 2, "%s", "What surprised me:");
+    sl_handout_lines(handout, 2, "%s", "My explanation:");
+    sl_handout_lines(handout, 2, "%s", "One thing that I would change next time, and only one:");
+}
+
+/* ---- educator ------------------------------------------------------------------------------- */
+
+static bool counts(const sl_pack *pack, int arm)
+{
+    const sl_arm *const of = &pack->page->plan->scene->arms[arm];
+    return !of->undyed && sl_timeline_predicted(pack->page->timeline, arm);
+}
+
+static sl_cell at_end(const sl_pack *pack, int arm, int zone)
+{
+    const sl_scene *const scene = pack->page->plan->scene;
+    sl_cell cell;
+    sl_timeline_at(pack->page->timeline, arm, zone, sl_arm_end_min(scene, arm), NULL, &cell);
+    return cell;
+}
+
+static void put_base(sl_handout *handout, const sl_pack *pack)
+{
+    static const sl_column columns[] = {{"Arm", 5.0, false},
+                                        {"Base moved, %", 2.0, true},
+                                        {"Levels lifted", 2.0, true},
+                                        {"Hair stress, % of cystine lost", 2.6, true}};
+    const sl_scene *const scene = pack->page->plan->scene;
+    const int zone = sl_reference_zone(scene, 0);
+    sl_handout_table(handout, "What it does to the hair below", 4, columns, 0.0);
+    for (int a = 0; a < scene->n_arms; a++) {
+        if (!sl_timeline_predicted(pack->page->timeline, a)) {
+            continue;
+        }
+        const sl_cell cell = at_end(pack, a, zone);
+        char base[16], stress[16], levels[16];
+        sl_percent(cell.base_moved, base, sizeof base);
+        sl_percent(cell.cystine_lost, stress, sizeof stress);
+        sl_short_number(cell.levels_lifted, 1, levels, sizeof levels);
+        sl_handout_cell(handout, "%s", scene->arms[a].name);
+        sl_handout_cell(handout, "%s", base);
+        sl_handout_cell(handout, "%s", levels);
+        sl_handout_cell(handout, "%s", stress);
+    }
+}
+
+/* Which arm leaves least in a zone, and which most of those with a mix. */
+static void put_extremes(sl_handout *handout, const sl_pack *pack, int zone)
+{
+    const sl_scene *const scene = pack->page->plan->scene;
+    int least = -1, most = -1;
+    double low = 2.0, high = -1.0;
+    for (int a = 0; a < scene->n_arms; a++) {
+        if (!counts(pack, a) || scene->arms[a].n_steps == 0) {
+            continue;
+        }
+        const double left = at_end(pack, a, zone).colour_left;
+        if (left < low) {
+            low = left;
+            least = a;
+        }
+        if (left > high) {
+            high = left;
+            most = a;
+        }
+    }
+    if (least >= 0 && most != least) {
+        char least_left[16], most_left[16];
+        sl_percent(low, least_left, sizeof least_left);
+        sl_percent(high, most_left, sizeof most_left);
+        sl_handout_bullet(
+            handout, "\"%s\": the model leaves least with \"%s\" (%s %%) and most with \"%s\" (%s %%).",
+            scene->zones[zone].name, scene->arms[least].name, least_left, scene->arms[most].name, most_left);
+    }
+}
+
+static void put_mistakes(sl_handout *handout, const sl_plan_page *page)
+{
+    const sl_scene *const scene = page->plan->scene;
+    char gap[24], fair[16], unfair[16];
+    sl_handout_heading(handout, "What two mistakes would cost, by the model");
+    if (page->together.known && page->together.gap_min > 0.0) {
+        const sl_plan_error *const worst = &page->together;
+        sl_clock_time(worst->gap_min, gap, sizeof gap);
+        sl_percent(worst->fair, fair, sizeof fair);
+        sl_percent(worst->unfair, unfair, sizeof unfair);
+        sl_handout_bullet(
+            handout,
+            "All rinsed together, the first %s min longer than the last: \"%s\" would keep %s %% "
+            "of \"%s\" instead of %s %%.",
+            gap, scene->arms[worst->arm].name, unfair, scene->zones[worst->zone].name, fair);
+    }
+    if (page->one_bowl.known && page->one_bowl.gap_min > 0.0) {
+        const sl_plan_error *const worst = &page->one_bowl;
+        sl_clock_time(worst->gap_min, gap, sizeof gap);
+        sl_percent(worst->fair, fair, sizeof fair);
+        sl_percent(worst->unfair, unfair, sizeof unfair);
+        sl_handout_bullet(handout,
+                          "One bowl for all repeats, %s min older at the last: \"%s\" would keep %s %% of "
+                          "\"%s\" instead of %s %%.",
+                          gap, scene->arms[worst->arm].name, unfair, scene->zones[worst->zone].name, fair);
+    }
+}
+
+void sl_sheet_educator(sl_handout *handout, const sl_pack *pack)
+{
+    const sl_scene *const scene = pack->page->plan->scene;
+    sl_handout_say(
+        handout, "%s",
+        "For the educator: what the model expects at the end of each arm's last step. Keep it back "
+        "until everybody has written a prediction and a reason.");
+    sl_put_left_numbers(handout, pack);
+    put_base(handout, pack);
+    sl_handout_heading(handout, "To talk about");
+    for (int z = 0; z < scene->n_zones; z++) {
+        if (sl_zone_direct(scene, z)) {
+            put_extremes(handout, pack, z);
+        }
+    }
+    sl_handout_bullet(
+        handout, "%s",
+        "Ask for what was seen before you ask for the reason; then compare with the prediction.");
+    sl_handout_bullet(
+        handout, "%s",
+        "Compare mixes at the same colour left too: at the same time, the faster one has simply "
+        "gone further.");
+    sl_handout_bullet(handout, "%s",
+                      "Where the real swatches disagree with the model, the swatches are right.");
+    put_mistakes(handout, pack->page);
+    sl_handout_heading(handout, "What cannot be concluded");
+    sl_handout_bullet(handout, "%s", "Nothing about other products, other hair or a person's head.");
+    sl_handout_bullet(handout, "%s", "Nothing from differences that look like a tie (plan sheet).");
+    sl_handout_caution(handout, SL_CAUTION_HEAD);
+    sl_handout_caution(handout, SL_CAUTION_AGE);
+    sl_handout_caution(handout, SL_CAUTION_LICENCE);
+}
+
+/* ---- client --------------------------------------------------------------------------------- */
+
+void sl_sheet_client(sl_handout *handout, const sl_pack *pack)
+{
+    static const sl_column columns[] = {
+        {"Asked", 4.4, false}, {"Answer", 4.0, false}, {"Not clear: stop", 1.6, false}};
+    static const char *const asked[] = {"Label's longest time, liquids, skin contact allowed?",
+                                        "Reaction to powder or colour; asthma",
+                                        "Metal salts, henna, home colour, unknown past",
+                                        "Skin cut, sore or scratched; last wash",
+                                        "Pregnancy, medicines, illness; age",
+                                        "Allergy alert test: date and result",
+                                        "Strand of this person's own hair: result"};
+    (void)pack;
+    sl_handout_say(
+        handout, "%s",
+        "PRACTICE ONLY. For training on paper. Read the label first; it goes before everything here. "
+        "Class swatches give no time for a person's hair, so none is printed.");
+    sl_handout_table(handout, "Before anything is mixed", 3, columns, 19.0);
+    for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
+        sl_handout_cell(handout, "%s", asked[i]);
+        sl_handout_cell(handout, "%s", "");
+        sl_handout_cell(handout, "%s", "");
+    }
+    sl_handout_lines(
+        handout, 0, "%s",
+        "Mix to try on the strand: ______________________   We stop when: ______________________");
+    sl_handout_lines(handout, 0, "%s",
+                     "What we will not do: _______________________________________________________");
+    sl_handout_caution(handout, SL_CAUTION_REACTED);
+    sl_handout_caution(handout, SL_CAUTION_TESTS);
+    sl_handout_caution(handout, SL_CAUTION_METALLIC);
+    sl_handout_caution(handout, SL_CAUTION_AGE);
+    sl_handout_caution(handout, SL_CAUTION_LICENCE);
+    sl_handout_caution(handout, SL_CAUTION_DOCTOR);
+    sl_handout_caution(handout, SL_CAUTION_HEAD);
+}
+
+/* ---- key ------------------------------------------------------------------------------------ */
+
+void sl_sheet_key(sl_handout *handout, const sl_pack *pack)
+{
+    static const sl_column columns[] = {
+        {"Code", 1.4, false}, {"Arm", 6.0, false}, {"Repeat", 1.4, true}, {"Place", 1.4, true}};
+    const sl_plan *const plan = pack->page->plan;
+    sl_handout_say(
+        handout, "%s",
+        "Print this sheet on one side only. Fold it so that the table is inside, close it with tape, "
+        "and write on it who may open it. It is opened when every swatch has been judged.");
+    sl_handout_table(handout, "What the codes mean", 4, columns, 0.0);
+    for (int i = 0; i < plan->n_swatches; i++) {
+        const sl_planned_swatch *const swatch = &plan->swatches[i];
+        sl_handout_cell(handout, "%s", swatch->code);
+        sl_handout_cell(handout, "%s", plan->scene->arms[swatch->arm].name);
+        sl_handout_cell(handout, "%d", swatch->block + 1);
+        sl_handout_cell(handout, "%d", swatch->place + 1);
+    }
+}
