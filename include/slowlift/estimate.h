@@ -25,6 +25,25 @@ bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity q
  * hair when there is one, else the last undyed zone. */
 int sl_reference_zone(const sl_scene *scene, int zone);
 
+/* ---- goal and stress (goal.c) ----------------------------------------------------------- */
+
+/* CIEDE2000 between a zone and the undyed zone of its strip (sl_reference_zone), dry, by D65, at a
+ * moment of the scene's clock. Only where the scene asks for it of some zone. */
+double sl_from_undyed(const sl_timeline *timeline, int arm, int zone, double clock_min);
+/* Whether a zone is at its goal then; false where it has none. */
+bool sl_goal_there(const sl_timeline *timeline, int arm, int zone, double clock_min);
+/* First scene-clock time at which a zone is at its goal. */
+bool sl_goal_time(const sl_timeline *timeline, int arm, int zone, double *time_min);
+
+/* Scene-clock time at which an arm's first application ends. */
+double sl_first_water_min(const sl_arm *arm);
+/* Share of cystine that stops an arm; 0: not set. A share of what another arm has lost is read
+ * from that arm at the end of its first application, on the hair under a direct dye that lost least. */
+double sl_stress_limit(const sl_timeline *timeline);
+/* Work out scene->aims.cystine_lost where it is a share of what another arm has lost, so that it
+ * serves wherever that arm is not at hand. */
+bool sl_stress_settle(sl_scene *scene, sl_error *error);
+
 /* ---- a way through (way.c) ------------------------------------------------------------ */
 
 typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_ASKED } sl_way_word;
@@ -34,7 +53,7 @@ typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_AS
 typedef struct sl_way {
     sl_way_word word;
     bool goal_reached;     /* before the scene or the treatment ends */
-    double goal_min;       /* when every dyed direct zone is at the goal */
+    double goal_min;       /* when every zone with a goal is at it */
     int goal_zone;         /* the zone that arrives last, or the one that does not; -1 none */
     double goal_zone_left; /* its colour left at the first limit (or end) */
     bool limit_reached;

@@ -40,10 +40,11 @@ bool sl_label_stop(const sl_scene *scene, int arm, double *minute);
 typedef struct sl_limits {
     bool asked; /* false: no mix, outside the model, or no aims; the rest is unset */
     bool early_reached;
-    double early_min; /* every target zone is at its goal */
+    double early_min; /* every zone with a goal is at it */
     int early_zone;   /* that arrives last, or holds most when it never does */
     bool stop_reached[SL_STOPS];
     double stop_min[SL_STOPS];
+    int stop_zone[SL_STOPS];         /* undyed zone in which it is read; -1: a time */
     sl_stop stop;                    /* the one that binds (SL_STOP_END: none does) */
     double left_at_stop;             /* colour left in early_zone then */
     double left_at_end;              /*   and once the scene ends */

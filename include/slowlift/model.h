@@ -296,12 +296,32 @@ typedef struct sl_arm {
     sl_step steps[SL_MAX_STEPS];
 } sl_arm;
 
+/* What comes next decides how clear the hair must be: its word, and the colour left (a share)
+ * that serves when none is entered. The shares are assumed. */
+#define SL_NEXT_LIST(X)                                                                                      \
+    X(SL_NEXT_UNSAID, "unsaid", 1.0)                                                                         \
+    X(SL_NEXT_PASTEL, "pastel", 0.10)                                                                        \
+    X(SL_NEXT_FAMILY, "same family", 0.35)                                                                   \
+    X(SL_NEXT_DARKER, "darker", 0.60)
+
+#define SL_AS_NEXT(name, word, left) name,
+typedef enum sl_next { SL_NEXT_LIST(SL_AS_NEXT) SL_NEXT_COUNT } sl_next;
+#undef SL_AS_NEXT
+
 /* What the class wants and what stops it. A limit of 0 (or a goal of 1) is not set. */
 typedef struct sl_aims {
     double colour_left;  /* goal: at most this share left in every dyed direct zone */
     double base_moved;   /* limit: at most this share of the undyed zone's melanin */
-    double cystine_lost; /* limit */
+    double cystine_lost; /* limit; where stress_share is set, what it came to with the scene's numbers */
     double longest_min;  /* limit: label or chair time, from contact */
+    sl_next next;
+    bool left_by_next;              /* colour_left is the share that goes with `next` */
+    double zone_left[SL_MAX_ZONES]; /* [zone] a share of its own; 0: colour_left; 1: not wanted */
+    double zone_near[SL_MAX_ZONES]; /* [zone] instead: at most this CIEDE2000 from the strip's undyed
+                                       zone at that moment (dry, D65, 2 degrees); 0: none */
+    double stress_share; /* limit: at most this share of the cystine that the arm `stress_of` has lost
+                            at the end of its first application; 0: not set */
+    int stress_of;       /* index into scene->arms, which has an application */
 } sl_aims;
 
 typedef struct sl_course_point {
@@ -339,6 +359,29 @@ const char *sl_dye_class_word(sl_dye_class class_);
 const char *sl_mix_class_word(sl_mix_class class_);
 const char *sl_mechanism_word(sl_mechanism mechanism);
 const char *sl_place_word(sl_place place);
+const char *sl_next_word(sl_next next);
+
+/* ---- the goal (src/model/aims.c) ------------------------------------------------------ */
+
+/* What is asked of one zone. */
+typedef struct sl_goal {
+    bool wanted;
+    double left;        /* at most this share of its colour left; 1 where the next is asked instead */
+    double near_undyed; /* at most this CIEDE2000 from undyed hair; 0: not asked */
+} sl_goal;
+
+/* The share of colour left that goes with what comes next: assumed; 1 for SL_NEXT_UNSAID. */
+double sl_next_left(sl_next next);
+/* Whether a zone holds a dye that is not oxidative: only such a zone can have a goal. */
+bool sl_zone_direct(const sl_scene *scene, int zone);
+sl_goal sl_zone_goal(const sl_scene *scene, int zone);
+/* Whether the scene sets any goal. */
+bool sl_goal_set(const sl_scene *scene);
+/* The one share asked of this zone, or of all that are wanted when it is -1. False: none, more than
+ * one, or a zone is asked to come near undyed hair. */
+bool sl_goal_share(const sl_scene *scene, int zone, double *share);
+/* Whether any zone is asked to come near undyed hair. */
+bool sl_goal_near_undyed(const sl_scene *scene);
 
 /* ---- the arithmetic of a mix (src/model/dilution.c) -------------------------------- */
 

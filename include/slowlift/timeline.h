@@ -57,6 +57,10 @@ void sl_timeline_at(const sl_timeline *timeline, int arm, int zone, double time_
 /* Doses and oxidants there. All zero for an arm that is not predicted. */
 void sl_timeline_moment(const sl_timeline *timeline, int arm, int zone, double time_min, sl_moment *moment);
 
+/* Dry hair by D65 for the 2 degree observer, for a goal of nearness to undyed hair; NULL when the
+ * scene sets none. */
+const sl_optics *sl_timeline_dry(const sl_timeline *timeline);
+
 /* What lies on an arm's hair at a moment of the scene's clock. */
 typedef enum sl_lying { SL_LIES_NOTHING, SL_LIES_MIX, SL_LIES_WATER } sl_lying;
 typedef struct sl_on_hair {

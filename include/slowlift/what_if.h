@@ -78,7 +78,10 @@ typedef struct sl_outcome {
     sl_way way;                /* goal and limits; SL_WAY_NOT_ASKED without aims */
     double done_min;           /* since contact */
     double left[SL_MAX_ZONES]; /* colour left; -1 no dye */
-    int worst_zone;            /* direct zone that holds most; -1 none */
+    bool there[SL_MAX_ZONES];  /* the zone is at its goal; false where it has none */
+    bool all_there;            /* every zone with a goal, and there is one */
+    int worst_zone;            /* of the zones with a goal (without any: of the direct ones) the one
+                                  that holds most; -1 none */
     double worst_left;         /* 0..1; -1 none */
     double base_moved;         /* the most over the undyed zones that belong to direct zones */
     double cystine_lost;

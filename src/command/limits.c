@@ -149,7 +149,15 @@ static bool central_limits(sl_work *work, sl_error *error)
 /* What the command line says instead of the files. */
 static void settle_scene(sl_scene *scene, const sl_limits_asked *asked)
 {
-    scene->aims.colour_left = asked->goal > 0.0 ? asked->goal : scene->aims.colour_left;
+    if (asked->goal > 0.0) { /* one goal for all zones */
+        const sl_aims was = scene->aims;
+        scene->aims = (sl_aims){.colour_left = asked->goal,
+                                .base_moved = was.base_moved,
+                                .cystine_lost = was.cystine_lost,
+                                .longest_min = was.longest_min,
+                                .stress_share = was.stress_share,
+                                .stress_of = was.stress_of};
+    }
     for (int i = 0; i < scene->n_mixes && asked->label_min > 0.0; i++) {
         if (scene->mixes[i].class_ == SL_MIX_WATER) {
             continue;

@@ -1,9 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Limits of one arm from the central values; see limits.h. The early limit, base and stress
- * are those of the way through (way.c) with its time limits put apart.
+ * Limits of one arm from the central values; see limits.h and limits_found.h.
  */
-#include "slowlift/limits.h"
+#include "estimate/limits_found.h"
 
 #include <assert.h>
 #include <math.h>
@@ -47,22 +46,50 @@ bool sl_label_stop(const sl_scene *scene, int arm, double *minute)
     return false;
 }
 
-static bool is_target(const sl_scene *scene, int zone)
+static double left_at(const sl_timeline *timeline, int arm, int zone, double clock_min)
 {
-    const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
-            return true;
-        }
-    }
-    return false;
+    sl_cell cell;
+    sl_timeline_at(timeline, arm, zone, clock_min, NULL, &cell);
+    return cell.colour_left;
 }
 
-static void stop_at(sl_limits *limits, sl_stop stop, double minute)
+/* ---- the goal --------------------------------------------------------------------------- */
+
+/* When the last of the zones with a goal is at it; or which of those that never are holds most. */
+static void find_early(sl_limits *limits, const sl_timeline *timeline, int arm)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    const double contact = scene->arms[arm].contact_min;
+    double worst_left = -1.0;
+    int never = -1;
+    limits->early_zone = -1;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        double time_min = 0.0;
+        if (!sl_zone_goal(scene, zone).wanted) {
+            continue;
+        }
+        if (!sl_goal_time(timeline, arm, zone, &time_min)) {
+            const double left = left_at(timeline, arm, zone, scene->until_min);
+            never = left > worst_left ? zone : never;
+            worst_left = fmax(left, worst_left);
+        } else if (limits->early_zone < 0 || time_min - contact > limits->early_min) {
+            limits->early_min = time_min - contact;
+            limits->early_zone = zone;
+        }
+    }
+    limits->early_reached = never < 0 && limits->early_zone >= 0;
+    limits->early_zone = never >= 0 ? never : limits->early_zone;
+    limits->early_min = limits->early_reached ? limits->early_min : 0.0;
+}
+
+/* ---- the stops -------------------------------------------------------------------------- */
+
+static void stop_at(sl_limits *limits, sl_stop stop, double minute, int zone)
 {
     if (!limits->stop_reached[stop] || minute < limits->stop_min[stop]) {
         limits->stop_reached[stop] = true;
         limits->stop_min[stop] = minute;
+        limits->stop_zone[stop] = zone;
     }
 }
 
@@ -71,27 +98,27 @@ static void find_stops(sl_limits *limits, const sl_timeline *timeline, int arm)
     const sl_scene *const scene = sl_timeline_scene(timeline);
     const double contact = scene->arms[arm].contact_min;
     const sl_aims *const aims = &scene->aims;
+    const double stress = sl_stress_limit(timeline);
     double minute = 0.0;
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        if (!is_target(scene, zone)) {
+        if (!sl_zone_direct(scene, zone)) {
             continue;
         }
         const int undyed = sl_reference_zone(scene, zone);
         if (aims->base_moved > 0.0 &&
             sl_first_time(timeline, arm, undyed, SL_BASE_MOVED, aims->base_moved, &minute)) {
-            stop_at(limits, SL_STOP_BASE, minute - contact);
+            stop_at(limits, SL_STOP_BASE, minute - contact, undyed);
         }
-        if (aims->cystine_lost > 0.0 &&
-            sl_first_time(timeline, arm, undyed, SL_CYSTINE_LOST, aims->cystine_lost, &minute)) {
-            stop_at(limits, SL_STOP_STRESS, minute - contact);
+        if (stress > 0.0 && sl_first_time(timeline, arm, undyed, SL_CYSTINE_LOST, stress, &minute)) {
+            stop_at(limits, SL_STOP_STRESS, minute - contact, undyed);
         }
     }
-    stop_at(limits, SL_STOP_END, fmax(scene->until_min - contact, 0.0));
+    stop_at(limits, SL_STOP_END, fmax(scene->until_min - contact, 0.0), -1);
     if (aims->longest_min > 0.0 && aims->longest_min <= limits->stop_min[SL_STOP_END]) {
-        stop_at(limits, SL_STOP_CHAIR, aims->longest_min);
+        stop_at(limits, SL_STOP_CHAIR, aims->longest_min, -1);
     }
     if (sl_label_stop(scene, arm, &minute) && minute <= limits->stop_min[SL_STOP_END]) {
-        stop_at(limits, SL_STOP_LABEL, minute);
+        stop_at(limits, SL_STOP_LABEL, minute, -1);
     }
     limits->stop = SL_STOP_END;
     for (int s = 0; s < SL_STOPS; s++) {
@@ -100,12 +127,7 @@ static void find_stops(sl_limits *limits, const sl_timeline *timeline, int arm)
     }
 }
 
-static double left_at(const sl_timeline *timeline, int arm, int zone, double clock_min)
-{
-    sl_cell cell;
-    sl_timeline_at(timeline, arm, zone, clock_min, NULL, &cell);
-    return cell.colour_left;
-}
+/* ---- waiting buys nothing ---------------------------------------------------------------- */
 
 /* How fast the colour's exponent grows, per minute, over a tenth of a minute. */
 static double pace(const sl_timeline *timeline, int arm, int zone, double clock_min)
@@ -166,17 +188,39 @@ static void find_idle(sl_limits *limits, const sl_timeline *timeline, int arm)
     }
 }
 
+static bool has_mix(const sl_arm *arm)
+{
+    for (int i = 0; i < arm->n_steps; i++) {
+        if (arm->steps[i].kind == SL_STEP_APPLY) {
+            return true;
+        }
+    }
+    return false;
+}
+
+sl_limits limits_find(const sl_timeline *timeline, int arm)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    const sl_arm *const here = &scene->arms[arm];
+    sl_limits limits = {.early_zone = -1};
+    if (here->undyed || !sl_timeline_predicted(timeline, arm) || !has_mix(here)) {
+        return limits;
+    }
+    find_early(&limits, timeline, arm);
+    limits.asked = limits.early_zone >= 0;
+    if (limits.asked) {
+        find_stops(&limits, timeline, arm);
+    }
+    return limits;
+}
+
 sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *optics)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
-    const sl_way way = sl_way_through(timeline, arm);
-    sl_limits limits = {.asked = way.word != SL_WAY_NOT_ASKED, .early_zone = way.goal_zone};
+    sl_limits limits = limits_find(timeline, arm);
     if (!limits.asked) {
         return limits;
     }
-    limits.early_reached = way.goal_reached;
-    limits.early_min = way.goal_reached ? way.goal_min : 0.0;
-    find_stops(&limits, timeline, arm);
     const double stop_clock = scene->arms[arm].contact_min + limits.stop_min[limits.stop];
     sl_cell cell;
     sl_timeline_at(timeline, arm, limits.early_zone, stop_clock, optics, &cell);

@@ -10,9 +10,9 @@
 #include <math.h>
 
 #include "slowlift/limits.h"
-#include "slowlift/optics.h"
 
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
+enum { NEAR_SCANNED = 24 }; /* moments at which a member's distance to undyed hair is looked at first */
 static const double CORE_LEACH_SHARE = 0.25; /* as in kinetics/dose.c */
 
 /* One lane's doses at one moment. */
@@ -48,6 +48,7 @@ typedef struct question {
     const lane_history *history;
     int lane, zone;
     sl_quantity quantity;
+    const sl_optics *dry;                /* not NULL: the colour's distance to undyed hair is asked instead */
     double weight[SL_MAX_DYES_PER_ZONE]; /* of the zone's dyes, sum 1 */
     /* The members' constants against the doses, for what is asked. An energy of a pigment's own is
      * taken at the temperature of the contact: exact while that stays, an estimate while it changes. */
@@ -70,9 +71,8 @@ static double dye_left(const question *q, int i, const lane_moment *m)
     return share * exp(-(rim + washed)) + (1.0 - share) * exp(-(core + CORE_LEACH_SHARE * washed));
 }
 
-static double base_moved(const question *q, const lane_moment *m)
+static void pools_at(const question *q, const lane_moment *m, double pool[SL_MELANINS][SL_STAGES])
 {
-    const sl_chemistry *const ch = &q->scene->chemistry;
     const sl_hair *const hair = &q->scene->hairs[q->scene->zones[q->zone].hair];
     double exponent[SL_MELANINS] = {0.0};
     for (int kind = 0; kind < SL_MELANINS; kind++) {
@@ -80,18 +80,44 @@ static double base_moved(const question *q, const lane_moment *m)
             exponent[kind] += q->melanin_k[kind][c][q->lane] * m->core[c];
         }
     }
+    sl_melanin_move(&q->scene->chemistry, exponent, (const double(*)[SL_STAGES])hair->pool, pool);
+}
+
+static double base_moved(const question *q, const lane_moment *m)
+{
+    const sl_chemistry *const ch = &q->scene->chemistry;
+    const sl_hair *const hair = &q->scene->hairs[q->scene->zones[q->zone].hair];
     double pool[SL_MELANINS][SL_STAGES];
-    sl_melanin_move(ch, exponent, (const double(*)[SL_STAGES])hair->pool, pool);
+    pools_at(q, m, pool);
     const double before = sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])hair->pool);
     return before > 0.0 ? 1.0 - sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])pool) / before : 0.0;
 }
 
-/* The quantity, turned so that it never falls. */
+/* CIEDE2000 between the zone and the same hair without its dye. What washing brings over from the
+ * neighbours is left out. */
+static double from_undyed(const question *q, const lane_moment *m)
+{
+    sl_amounts amounts = {.oxidised = fmin(fmax(1.0 - m->cystine, 0.0), 1.0)};
+    sl_colour undyed, dyed;
+    pools_at(q, m, amounts.pool);
+    sl_optics_paint(q->dry, &amounts, &undyed);
+    amounts.recipe = &q->scene->zones[q->zone].recipe;
+    for (int i = 0; i < amounts.recipe->n_dyes; i++) {
+        amounts.dye_left[i] = dye_left(q, i, m);
+    }
+    sl_optics_paint(q->dry, &amounts, &dyed);
+    return sl_delta_e_2000(dyed.lab, undyed.lab);
+}
+
+/* The quantity, turned so that it never falls (a distance: hardly ever). */
 static double reading(const question *q, int step, double share)
 {
     const lane_moment m = moment_at(q->history, q->lane, step, share);
     const sl_recipe *const recipe = &q->scene->zones[q->zone].recipe;
     double left = 0.0;
+    if (q->dry) {
+        return -from_undyed(q, &m);
+    }
     switch (q->quantity) {
     case SL_BASE_MOVED:
         return base_moved(q, &m);
@@ -106,13 +132,29 @@ static double reading(const question *q, int step, double share)
     return 1.0 - left;
 }
 
+/* A distance may grow again: the first of a row of steps at which it is there, and the one before. */
+static bool near_step(const question *q, double wanted, int *low, int *high)
+{
+    int before = 0;
+    for (int i = 0; i <= NEAR_SCANNED; i++) {
+        const int step = q->history->steps * i / NEAR_SCANNED;
+        if (reading(q, step, 0.0) >= wanted) {
+            *low = before;
+            *high = step;
+            return true;
+        }
+        before = step;
+    }
+    return false;
+}
+
 /* First minute from contact at which the reading is at least `wanted`. */
 static bool first_minute(const question *q, double wanted, double *minute)
 {
     const lane_history *const history = q->history;
     int low = 0;
     int high = history->steps;
-    if (reading(q, high, 0.0) < wanted) {
+    if (q->dry ? !near_step(q, wanted, &low, &high) : reading(q, high, 0.0) < wanted) {
         return false;
     }
     while (high - low > 1) {
@@ -139,9 +181,9 @@ static bool first_minute(const question *q, double wanted, double *minute)
     return true;
 }
 
-static double left_at(const question *q, double minute)
+/* The last step that begins at or before the minute, and how far into it. */
+static int step_at(const lane_history *history, double minute, double *share)
 {
-    const lane_history *const history = q->history;
     int low = 0;
     int high = history->steps;
     while (high - low > 1) {
@@ -153,19 +195,16 @@ static double left_at(const question *q, double minute)
         }
     }
     const double length = history->time_min[high] - history->time_min[low];
-    const double share = length > 0.0 ? (minute - history->time_min[low]) / length : 0.0;
-    return 1.0 - reading(q, low, fmin(fmax(share, 0.0), 1.0));
+    const double into = length > 0.0 ? (minute - history->time_min[low]) / length : 0.0;
+    *share = fmin(fmax(into, 0.0), 1.0);
+    return low;
 }
 
-static bool is_target(const sl_scene *scene, int zone)
+static double left_at(const question *q, double minute)
 {
-    const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
-            return true;
-        }
-    }
-    return false;
+    double share = 0.0;
+    const int step = step_at(q->history, minute, &share);
+    return 1.0 - reading(q, step, share);
 }
 
 bool member_arm_asked(const sl_scene *scene, int arm)
@@ -182,9 +221,9 @@ bool member_arm_asked(const sl_scene *scene, int arm)
     }
     bool target = false;
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        target = target || is_target(scene, zone);
+        target = target || sl_zone_goal(scene, zone).wanted;
     }
-    return mix && target && !here->undyed && scene->aims.colour_left < 1.0;
+    return mix && target && !here->undyed;
 }
 
 /* One lane's constants, with its draws. */
@@ -194,7 +233,7 @@ static void fold(question *q, const drawn_lanes *drawn, double temperature_k, in
     const sl_recipe *const recipe = &q->scene->zones[q->zone].recipe;
     const member_pigments *const pigment = drawn->pigment;
     const double t = temperature_k + drawn->member->warmth_k[l];
-    for (int i = 0; i < recipe->n_dyes && q->quantity == SL_COLOUR_LEFT; i++) {
+    for (int i = 0; i < recipe->n_dyes && (q->dry || q->quantity == SL_COLOUR_LEFT); i++) {
         sl_rates rates = q->scene->dyes[recipe->dye[i]].rates;
         sl_rates_settle(&rates, ch, t);
         for (int c = 0; c < SL_CHANNELS; c++) {
@@ -202,7 +241,7 @@ static void fold(question *q, const drawn_lanes *drawn, double temperature_k, in
                                 (c == SL_RADICAL ? pigment->radical[l] : 1.0);
         }
     }
-    for (int kind = 0; kind < SL_MELANINS && q->quantity == SL_BASE_MOVED; kind++) {
+    for (int kind = 0; kind < SL_MELANINS && (q->dry || q->quantity == SL_BASE_MOVED); kind++) {
         sl_rates rates = ch->melanin[kind].rates;
         sl_rates_settle(&rates, ch, t);
         for (int c = 0; c < SL_CHANNELS; c++) {
@@ -213,7 +252,7 @@ static void fold(question *q, const drawn_lanes *drawn, double temperature_k, in
 
 /* For one lane, or for all when `only` is -1. */
 static void ask(question *q, const sl_scene *scene, const sl_arm *arm, const lane_history *history,
-                const drawn_lanes *drawn, int zone, sl_quantity quantity, int only)
+                const drawn_lanes *drawn, int zone, sl_quantity quantity, const sl_optics *dry, int only)
 {
     const sl_recipe *const recipe = &scene->zones[zone].recipe;
     const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
@@ -221,6 +260,7 @@ static void ask(question *q, const sl_scene *scene, const sl_arm *arm, const lan
     q->history = history;
     q->zone = zone;
     q->quantity = quantity;
+    q->dry = dry;
     q->lane = only;
     for (int l = only < 0 ? 0 : only; l < (only < 0 ? LANES : only + 1); l++) {
         fold(q, drawn, temperature_k, l);
@@ -235,20 +275,25 @@ static void ask(question *q, const sl_scene *scene, const sl_arm *arm, const lan
     }
 }
 
-/* Fold one target zone into a lane's early limit. */
-static void reach(member_limits *limits, const question *q, double goal, double *most_left)
+/* Fold one zone with a goal into a lane's early limit; `asked` is its colour, or its distance to
+ * undyed hair, and `wanted` what that must come up to. */
+static void reach(member_limits *limits, const question *asked, double wanted, const question *colour,
+                  double *most_left)
 {
     double minute = 0.0;
-    if (first_minute(q, 1.0 - goal, &minute)) {
+    if (limits->last_zone < 0) {
+        limits->last_zone = colour->zone;
+    }
+    if (first_minute(asked, wanted, &minute)) {
         if (limits->early_reached && minute > limits->early_min) {
             limits->early_min = minute;
-            limits->last_zone = q->zone;
+            limits->last_zone = colour->zone;
         }
         return;
     }
-    const double left = 1.0 - reading(q, q->history->steps, 0.0);
+    const double left = 1.0 - reading(colour, colour->history->steps, 0.0);
     if (limits->early_reached || left > *most_left) {
-        limits->last_zone = q->zone;
+        limits->last_zone = colour->zone;
         *most_left = left;
     }
     limits->early_reached = false;
@@ -286,8 +331,78 @@ static void begin(member_limits *limits, const sl_scene *scene, int number)
     }
 }
 
+/* ---- sixteen members -------------------------------------------------------------------- */
+
+static bool solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
+                  const sl_hair *hair, const lane_members *member, int *bad_lane)
+{
+    if (same_class(*solved, hair)) {
+        return true;
+    }
+    *solved = hair;
+    return lanes_run(history, scene, arm, hair->porosity, hair->cystine_intact, member, bad_lane);
+}
+
+bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry, const lane_members *member,
+                  lane_history *history, int *bad_lane)
+{
+    const double share = scene->aims.stress_share;
+    const sl_hair *solved = NULL;
+    aims->dry = dry;
+    for (int l = 0; l < LANES; l++) {
+        aims->stress[l] = share > 0.0 ? share : scene->aims.cystine_lost;
+    }
+    for (int zone = 0; zone < scene->n_zones && share > 0.0; zone++) {
+        const sl_arm *const control = &scene->arms[scene->aims.stress_of];
+        const sl_hair *const hair = &scene->hairs[scene->zones[sl_reference_zone(scene, zone)].hair];
+        if (!sl_zone_direct(scene, zone)) {
+            continue;
+        }
+        if (!solve(history, &solved, scene, control, hair, member, bad_lane)) {
+            return false;
+        }
+        double into = 0.0;
+        const int step = step_at(history, sl_first_water_min(control) - control->contact_min, &into);
+        for (int l = 0; l < LANES; l++) {
+            const double intact = moment_at(history, l, step, into).cystine / hair->cystine_intact;
+            aims->stress[l] = fmin(aims->stress[l], share * (1.0 - intact));
+        }
+    }
+    return true;
+}
+
+/* Fold one zone into the limits of all lanes; base and stress only where no zone has read them yet. */
+static void fold_zone(member_limits limits[LANES], const sl_scene *scene, const sl_arm *arm,
+                      const lane_history *history, const drawn_lanes *drawn, const member_aims *aims,
+                      int zone, bool stops, double most_left[LANES])
+{
+    const sl_goal goal = sl_zone_goal(scene, zone);
+    question colour, near, base, stress;
+    ask(&colour, scene, arm, history, drawn, zone, SL_COLOUR_LEFT, NULL, -1);
+    if (goal.near_undyed > 0.0) {
+        ask(&near, scene, arm, history, drawn, zone, SL_COLOUR_LEFT, aims->dry, -1);
+    }
+    /* base and hair under this zone: the zone's own hair without its dye */
+    ask(&base, scene, arm, history, drawn, zone, SL_BASE_MOVED, NULL, -1);
+    ask(&stress, scene, arm, history, drawn, zone, SL_CYSTINE_LOST, NULL, -1);
+    for (int l = 0; l < LANES; l++) {
+        colour.lane = base.lane = stress.lane = l;
+        if (goal.near_undyed > 0.0) {
+            near.lane = l;
+            reach(&limits[l], &near, -goal.near_undyed, &colour, &most_left[l]);
+        } else if (goal.wanted) {
+            reach(&limits[l], &colour, 1.0 - goal.left, &colour, &most_left[l]);
+        }
+        if (stops) {
+            limit(&limits[l], &base, scene->aims.base_moved, LATE_BY_BASE);
+            limit(&limits[l], &stress, aims->stress[l], LATE_BY_STRESS);
+        }
+    }
+}
+
 bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
-                    const member_pigments *pigment, lane_history *history, int *bad_lane)
+                    const member_pigments *pigment, const member_aims *aims, lane_history *history,
+                    int *bad_lane)
 {
     const sl_arm *const here = &scene->arms[arm];
     const drawn_lanes drawn = {member, pigment};
@@ -299,43 +414,23 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         const sl_hair *const hair = &scene->hairs[scene->zones[zone].hair];
-        if (!is_target(scene, zone)) {
+        if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (!same_class(solved, hair)) {
-            if (!lanes_run(history, scene, here, hair->porosity, hair->cystine_intact, member, bad_lane)) {
-                return false;
-            }
-            solved = hair;
+        if (!solve(history, &solved, scene, here, hair, member, bad_lane)) {
+            return false;
         }
-        question colour, base, stress;
-        ask(&colour, scene, here, history, &drawn, zone, SL_COLOUR_LEFT, -1);
-        /* base and hair under this zone: the zone's own hair without its dye */
-        ask(&base, scene, here, history, &drawn, zone, SL_BASE_MOVED, -1);
-        ask(&stress, scene, here, history, &drawn, zone, SL_CYSTINE_LOST, -1);
-        for (int l = 0; l < LANES; l++) {
-            colour.lane = base.lane = stress.lane = l;
-            if (limits[l].last_zone < 0) {
-                limits[l].last_zone = zone;
-            }
-            reach(&limits[l], &colour, scene->aims.colour_left, &most_left[l]);
-            if (hair != read) {
-                limit(&limits[l], &base, scene->aims.base_moved, LATE_BY_BASE);
-                limit(&limits[l], &stress, scene->aims.cystine_lost, LATE_BY_STRESS);
-            }
-        }
+        fold_zone(limits, scene, here, history, &drawn, aims, zone, hair != read, most_left);
         read = hair;
     }
     for (int l = 0; l < LANES; l++) {
         question colour;
-        const sl_hair *const hair = &scene->hairs[scene->zones[limits[l].last_zone].hair];
-        if (!same_class(solved, hair)) {
-            if (!lanes_run(history, scene, here, hair->porosity, hair->cystine_intact, member, bad_lane)) {
-                return false;
-            }
-            solved = hair;
+        const int last = limits[l].last_zone;
+        const sl_hair *const hair = &scene->hairs[scene->zones[last].hair];
+        if (!solve(history, &solved, scene, here, hair, member, bad_lane)) {
+            return false;
         }
-        ask(&colour, scene, here, history, &drawn, limits[l].last_zone, SL_COLOUR_LEFT, l);
+        ask(&colour, scene, here, history, &drawn, last, SL_COLOUR_LEFT, NULL, l);
         limits[l].left_at_late = left_at(&colour, limits[l].late_min);
     }
     return true;

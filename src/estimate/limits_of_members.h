@@ -6,6 +6,7 @@
 #define SLOWLIFT_ESTIMATE_LIMITS_OF_MEMBERS_H
 
 #include "kinetics/lanes.h"
+#include "slowlift/optics.h"
 
 enum { MEMBER_MOST_DYES = SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE };
 
@@ -28,11 +29,23 @@ typedef struct member_limits {
     double left_at_late; /* colour left in last_zone then */
 } member_limits;
 
-/* Whether limits can be asked of this arm: aims, a mix inside the model, a direct-dyed zone. */
+/* What is asked of sixteen members beyond the scene's own numbers. */
+typedef struct member_aims {
+    const sl_optics *dry; /* borrowed; needed where a zone is asked to come near undyed hair */
+    double stress[LANES]; /* share of cystine that stops each of them; 0: not set */
+} member_aims;
+
+/* The stress limits of these members: with a share of what another arm has lost, each by its own
+ * loss there. `history` is scratch. False: *bad_lane is not finite or out of range. */
+bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry, const lane_members *member,
+                  lane_history *history, int *bad_lane);
+
+/* Whether limits can be asked of this arm: aims, a mix inside the model, a zone with a goal. */
 bool member_arm_asked(const sl_scene *scene, int arm);
 
 /* limits[lane]. `history` is scratch. False: *bad_lane is not finite or out of range. */
 bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
-                    const member_pigments *pigment, lane_history *history, int *bad_lane);
+                    const member_pigments *pigment, const member_aims *aims, lane_history *history,
+                    int *bad_lane);
 
 #endif

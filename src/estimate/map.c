@@ -99,7 +99,7 @@ bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis
             made->value[SL_MAP_LEFT][i] = left;
             made->value[SL_MAP_BASE][i] = outcome.base_moved;
             made->value[SL_MAP_STRESS][i] = outcome.cystine_lost;
-            made->goal[i] = scene->aims.colour_left < 1.0 && left <= scene->aims.colour_left;
+            made->goal[i] = zone >= 0 ? outcome.there[zone] : outcome.all_there;
             made->inside[i] = inside_limits(&variant, &outcome);
         }
     }

@@ -44,11 +44,6 @@ static sl_outcome try_out(quest *q, double strength, double dwell)
     return outcome;
 }
 
-static bool reaches(const quest *q, const sl_outcome *outcome)
-{
-    return outcome->worst_zone >= 0 && outcome->worst_left <= q->scene->aims.colour_left;
-}
-
 static bool below(double value, double limit)
 {
     return !(limit > 0.0) || value <= limit;
@@ -62,18 +57,18 @@ static double least_at(quest *q, double strength, sl_trial *trial)
     double high = q->longest_min;
     sl_outcome outcome = try_out(q, strength, high);
     trial->found = false;
-    if (!reaches(q, &outcome)) {
+    if (!outcome.all_there) {
         return NO_WAY + 1.0 + outcome.worst_left;
     }
     sl_outcome soonest = try_out(q, strength, low);
-    if (reaches(q, &soonest)) {
+    if (soonest.all_there) {
         high = low;
         outcome = soonest;
     }
     while (high - low > TIME_TOLERANCE_MIN && !q->failed) {
         const double middle = 0.5 * (low + high);
         const sl_outcome there = try_out(q, strength, middle);
-        if (reaches(q, &there)) {
+        if (there.all_there) {
             high = middle;
             outcome = there;
         } else {
@@ -199,7 +194,7 @@ static bool seen_before(const sl_scene *scene, int arm, int mix)
 bool sl_search_run(sl_search *search, const sl_scene *scene, sl_solver *solver, sl_error *error)
 {
     *search = (sl_search){.best = -1};
-    if (!(scene->aims.colour_left < 1.0)) {
+    if (!sl_goal_set(scene)) {
         return sl_fail(error, SL_ERR_USAGE, "this scene sets no goal",
                        "a goal for the colour left in its file");
     }

@@ -40,6 +40,7 @@ double sl_draw(uint64_t seed, long member, int drawn)
 typedef struct worker {
     const sl_scene *scene;
     const sl_spread_request *request;
+    const sl_optics *dry;  /* shared; NULL unless a goal asks for it */
     sl_spread *spread;     /* this thread's own counts */
     lane_history *history; /* scratch */
     int number, workers;
@@ -98,13 +99,17 @@ static bool run_block(worker *w, const block *here)
     if (!weigh_block(w, &drawn, here, weight)) {
         return false;
     }
+    member_aims aims;
+    int bad = 0;
+    if (!members_aims(&aims, w->scene, w->dry, &drawn.lanes, w->history, &bad)) {
+        return blame(&w->error, w->scene, here->first + bad, w->scene->aims.stress_of);
+    }
     for (int a = 0; a < w->scene->n_arms; a++) {
         member_limits limits[LANES];
-        int bad = 0;
         if (!w->spread->arms[a].asked) {
             continue;
         }
-        if (!members_limits(limits, w->scene, a, &drawn.lanes, &drawn.pigments, w->history, &bad)) {
+        if (!members_limits(limits, w->scene, a, &drawn.lanes, &drawn.pigments, &aims, w->history, &bad)) {
             return blame(&w->error, w->scene, here->first + bad, a);
         }
         for (int l = here->from; l < here->to; l++) {
@@ -243,11 +248,17 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
         (seen && !find_scale(&scale, scene, request, &plan, error))) {
         return false;
     }
+    const bool near = sl_goal_near_undyed(scene);
+    sl_optics *const dry = near ? sl_optics_new(scene, error) : NULL;
+    if (near && !dry) {
+        return false;
+    }
     sl_spread *sum = spread_new(scene, &plan, request->seed, request->saws, error);
     bool good = sum != NULL;
     for (int i = 0; i < n && good; i++) {
         all[i] = (worker){.scene = scene,
                           .request = request,
+                          .dry = dry,
                           .number = i,
                           .workers = n,
                           .stop = &stop,
@@ -263,6 +274,7 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
         sl_spread_free(all[i].spread);
         sl_free(all[i].history);
     }
+    sl_optics_free(dry);
     if (!good) {
         sl_spread_free(sum);
         return false;

@@ -183,6 +183,7 @@ static void settle(sl_variant *variant)
     variant->scene.n_arms = 1;
     variant->scene.mixes = variant->mixes;
     variant->scene.memory = NULL;
+    variant->scene.aims.stress_share = 0.0; /* that arm is not here: what it came to stands */
     variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_done_min(&variant->arm));
 }
 
@@ -261,30 +262,24 @@ bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int 
 
 /* ---- outcomes ----------------------------------------------------------------------------- */
 
-static bool has_direct_dye(const sl_scene *scene, int zone)
-{
-    const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
-            return true;
-        }
-    }
-    return false;
-}
-
 static void read_outcome(sl_outcome *outcome, const sl_timeline *timeline, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
     const double done = fmin(sl_arm_done_min(&scene->arms[arm]), scene->until_min);
     outcome->done_min = done - scene->arms[arm].contact_min;
+    const bool goals = sl_goal_set(scene);
+    outcome->all_there = goals;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         sl_cell cell;
         sl_timeline_at(timeline, arm, zone, done, NULL, &cell);
         outcome->left[zone] = cell.colour_left;
-        if (!has_direct_dye(scene, zone)) {
+        if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (cell.colour_left > outcome->worst_left) {
+        const bool wanted = sl_zone_goal(scene, zone).wanted;
+        outcome->there[zone] = wanted && sl_goal_there(timeline, arm, zone, done);
+        outcome->all_there = outcome->all_there && (outcome->there[zone] || !wanted);
+        if ((wanted || !goals) && cell.colour_left > outcome->worst_left) {
             outcome->worst_left = cell.colour_left;
             outcome->worst_zone = zone;
         }
@@ -292,6 +287,7 @@ static void read_outcome(sl_outcome *outcome, const sl_timeline *timeline, int a
         outcome->base_moved = fmax(outcome->base_moved, cell.base_moved);
         outcome->cystine_lost = fmax(outcome->cystine_lost, cell.cystine_lost);
     }
+    outcome->all_there = outcome->all_there && outcome->worst_zone >= 0;
 }
 
 bool sl_outcome_of(sl_outcome *outcome, const sl_scene *scene, int arm, sl_timeline **timeline,

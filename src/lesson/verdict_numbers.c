@@ -15,7 +15,8 @@ static bool aims_set(const sl_asked *asked, double aim, double *value)
 
 static bool goal(const sl_asked *asked, double *value)
 {
-    return aims_set(asked, asked->scene->aims.colour_left, value);
+    double share = 0.0;
+    return aims_set(asked, sl_goal_share(asked->scene, -1, &share) ? share : 0.0, value);
 }
 
 static bool base_limit(const sl_asked *asked, double *value)

@@ -84,8 +84,11 @@ static bool any_limit(const plot *p)
 
 static bool goal_at(const plot *p, double x, double y)
 {
-    const double goal = p->page->scene->aims.colour_left;
-    return goal < 1.0 && between(p->map, p->map->value[SL_MAP_LEFT], x, y) <= goal;
+    double share = 0.0;
+    if (sl_goal_share(p->page->scene, p->map->zone, &share)) {
+        return between(p->map, p->map->value[SL_MAP_LEFT], x, y) <= share;
+    }
+    return p->map->goal[(int)lround(y) * p->map->x.n + (int)lround(x)]; /* no one level: the nearest point */
 }
 
 static double at_x(const plot *p, double steps)
@@ -205,8 +208,9 @@ static void draw_levels(plot *p)
         snprintf(text, sizeof text, "%s %%", number);
         draw_level(p, value, i * step, 0.9, text);
     }
-    if (p->page->scene->aims.colour_left < 1.0) {
-        draw_level(p, p->map->value[SL_MAP_LEFT], p->page->scene->aims.colour_left, 2.6, "goal");
+    double share = 0.0;
+    if (sl_goal_share(p->page->scene, p->map->zone, &share)) {
+        draw_level(p, p->map->value[SL_MAP_LEFT], share, 2.6, "goal");
     }
 }
 
@@ -241,9 +245,11 @@ static void draw_legend(plot *p)
                 {false, true, "inside the limits you set, not yet at the goal"},
                 {false, false, "neither"}};
     const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
-    char layer[160], aims[320], text[640];
+    char layer[160], aims[960], text[1280];
     double y = p->chart.top;
-    const bool goal = p->page->scene->aims.colour_left < 1.0, limits = any_limit(p);
+    const bool goal = sl_goal_set(p->page->scene), limits = any_limit(p);
+    double share = 0.0;
+    const bool line = sl_goal_share(p->page->scene, p->map->zone, &share);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         if ((rows[i].goal && !goal) || (rows[i].hatched && !limits) || !(goal || limits)) {
             continue; /* nothing of the kind is on this map */
@@ -256,7 +262,7 @@ static void draw_legend(plot *p)
     sl_layer_words(p->page, layer, sizeof layer);
     sl_map_aims_words(p->page, aims, sizeof aims);
     snprintf(text, sizeof text, "Thin lines: %s, once the arm is done.%s\n\nSet: %s.%s", layer,
-             goal ? " Thick line: the goal." : "", aims,
+             line ? " Thick line: the goal." : "", aims,
              limits ? "" : " No limit is set, so nothing is hatched.");
     sl_canvas_text(&p->chart.canvas, LEGEND_X, y + 6.0, LEGEND_WIDTH, 0, face, text);
 }

@@ -249,6 +249,32 @@ static void put_person(sl_json *json, const sl_intake *person)
     sl_json_close(json, '}');
 }
 
+/* The share asked of all zones (null: they differ), and what is asked of each. */
+static void put_goals(sl_json *json, const sl_scene *scene)
+{
+    double share = 0.0;
+    if (sl_goal_share(scene, -1, &share)) {
+        sl_json_number(json, "goal_colour_left", share);
+    } else {
+        sl_json_null(json, "goal_colour_left");
+    }
+    sl_json_open(json, "goals", '[');
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        const sl_goal goal = sl_zone_goal(scene, zone);
+        if (goal.wanted) {
+            sl_json_open(json, NULL, '{');
+            sl_json_text(json, "zone", scene->zones[zone].name);
+            if (goal.near_undyed > 0.0) {
+                sl_json_number(json, "near_undyed_ciede2000", goal.near_undyed);
+            } else {
+                sl_json_number(json, "colour_left", goal.left);
+            }
+            sl_json_close(json, '}');
+        }
+    }
+    sl_json_close(json, ']');
+}
+
 bool sl_limits_json(FILE *out, const sl_limits_page *page)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
@@ -264,7 +290,7 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page)
     if (page->person) {
         put_person(&json, page->person);
     }
-    sl_json_number(&json, "goal_colour_left", scene->aims.colour_left);
+    put_goals(&json, scene);
     put_seen(&json, page);
     sl_json_open(&json, "arms", '[');
     for (int arm = 0; arm < scene->n_arms; arm++) {

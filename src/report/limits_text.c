@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "report/aims_words.h"
 #include "report/limits.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -286,11 +287,12 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
     char text[TEXT];
     snprintf(text, sizeof text, "How long? %s", scene->title);
     sl_put_paragraph(out, "", text, width);
-    text[0] = '\0';
-    add_share(text, sizeof text, "at most", scene->aims.colour_left);
-    add(text, sizeof text, " left in every zone with direct dye");
+    char of[192];
+    sl_goal_words(scene, text, sizeof text);
     add_share(text, sizeof text, "; stop at base moved", scene->aims.base_moved);
     add_share(text, sizeof text, "; stop at hair stress", scene->aims.cystine_lost);
+    sl_stress_of_words(scene, of, sizeof of);
+    add(text, sizeof text, of);
     sl_put_paragraph(out, " goal:    ", text, width);
     put_seen(out, page, width);
     put_members(out, page, width);

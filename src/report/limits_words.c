@@ -90,12 +90,11 @@ int sl_stop_zone(const sl_timeline *timeline, int arm, sl_stop stop)
     if (stop != SL_STOP_BASE && stop != SL_STOP_STRESS) {
         return -1;
     }
-    const sl_way way = sl_way_through(timeline, arm);
-    const sl_quantity asked = stop == SL_STOP_BASE ? SL_BASE_MOVED : SL_CYSTINE_LOST;
-    if (way.limit_reached && !way.limit_is_time && way.limit == asked) {
-        return way.limit_zone;
+    const sl_limits limits = sl_limits_of(timeline, arm, NULL);
+    if (limits.asked && limits.stop_reached[stop]) {
+        return limits.stop_zone[stop];
     }
-    return way.goal_zone >= 0 ? sl_reference_zone(sl_timeline_scene(timeline), way.goal_zone) : -1;
+    return limits.early_zone >= 0 ? sl_reference_zone(sl_timeline_scene(timeline), limits.early_zone) : -1;
 }
 
 sl_caution_id sl_caution_named(const char *identifier)

@@ -3,6 +3,7 @@
  * See map.h.
  */
 #include "report/map.h"
+#include "report/aims_words.h"
 
 #include <string.h>
 
@@ -62,11 +63,17 @@ static void add_limit(char *text, size_t size, const char *what, double share)
 void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
 {
     const sl_aims *const aims = &page->scene->aims;
-    snprintf(text, size, "%s", aims->colour_left < 1.0 ? "" : "this scene sets no goal");
-    if (aims->colour_left < 1.0) {
+    double share = 0.0;
+    if (!sl_goal_set(page->scene)) {
+        snprintf(text, size, "this scene sets no goal");
+    } else if (sl_goal_share(page->scene, page->map->zone, &share)) {
         char by[16];
-        sl_percent(aims->colour_left, by, sizeof by);
+        sl_percent(share, by, sizeof by);
         snprintf(text, size, "goal at most %s %% left", by);
+    } else {
+        char goal[640];
+        sl_goal_words(page->scene, goal, sizeof goal);
+        snprintf(text, size, "goal %s", goal);
     }
     add_limit(text, size, "base moved", aims->base_moved);
     add_limit(text, size, "hair stress", aims->cystine_lost);

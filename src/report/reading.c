@@ -17,17 +17,6 @@ bool sl_zone_dyed(const sl_scene *scene, int arm, int zone)
     return !scene->arms[arm].undyed && scene->zones[zone].recipe.n_dyes > 0;
 }
 
-bool sl_zone_direct(const sl_scene *scene, int zone)
-{
-    const sl_recipe *recipe = &scene->zones[zone].recipe;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
-            return true;
-        }
-    }
-    return false;
-}
-
 bool sl_reading_cell(const sl_timeline *timeline, const sl_optics *optics, const sl_report_options *options,
                      int arm, int zone, double time_min, sl_cell *cell)
 {

@@ -12,8 +12,6 @@
 #include "slowlift/report.h"
 
 bool sl_zone_dyed(const sl_scene *scene, int arm, int zone);
-/* A zone that holds a dye which is not oxidative. */
-bool sl_zone_direct(const sl_scene *scene, int zone);
 
 /* The cell that `time_min` means for this arm: on the scene's clock, or counted from the
  * arm's contact. False when that moment lies past the end of the scene. */

@@ -3,6 +3,7 @@
  * See search.h.
  */
 #include "report/search.h"
+#include "report/aims_words.h"
 
 #include <string.h>
 
@@ -33,9 +34,8 @@ static int order_of(const sl_search *search, int order[SL_MAX_ARMS])
 
 static void put_aims(FILE *out, const sl_scene *scene, int width)
 {
-    char text[TEXT], share[16], more[64];
-    sl_percent(scene->aims.colour_left, share, sizeof share);
-    snprintf(text, sizeof text, "at most %s %% of the colour left in every zone with a direct dye", share);
+    char text[TEXT], share[16], more[192];
+    sl_goal_words(scene, text, sizeof text);
     if (scene->aims.base_moved > 0.0) {
         sl_percent(scene->aims.base_moved, share, sizeof share);
         snprintf(more, sizeof more, "; base moved at most %s %%", share);
@@ -44,6 +44,8 @@ static void put_aims(FILE *out, const sl_scene *scene, int width)
     if (scene->aims.cystine_lost > 0.0) {
         sl_percent(scene->aims.cystine_lost, share, sizeof share);
         snprintf(more, sizeof more, "; hair stress at most %s %%", share);
+        strncat(text, more, sizeof text - strlen(text) - 1);
+        sl_stress_of_words(scene, more, sizeof more);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }
     if (scene->aims.longest_min > 0.0) {

@@ -6,6 +6,7 @@
  */
 #include <string.h>
 
+#include "report/aims_words.h"
 #include "report/reading.h"
 #include "report/table.h"
 #include "report/text.h"
@@ -34,13 +35,15 @@ static void add_limit(char *text, size_t size, const char *name, double share)
 static void put_aims(const sl_page *page)
 {
     const sl_aims *aims = &page->scene->aims;
-    char text[320] = "goal: ", percent[16], piece[96];
-    sl_percent(aims->colour_left, percent, sizeof percent);
-    snprintf(piece, sizeof piece, "at most %s %% left in every zone with direct dye. Limits", percent);
-    add(text, sizeof text, piece);
+    char text[1024] = "goal: ", words[640], piece[192];
+    sl_goal_words(page->scene, words, sizeof words);
+    add(text, sizeof text, words);
+    add(text, sizeof text, ". Limits");
     const size_t before = strlen(text);
     add_limit(text, sizeof text, "base moved", aims->base_moved);
     add_limit(text, sizeof text, "hair stress", aims->cystine_lost);
+    sl_stress_of_words(page->scene, piece, sizeof piece);
+    add(text, sizeof text, piece);
     if (aims->longest_min > 0.0 && sl_reading_has_minutes(page->scene)) {
         snprintf(piece, sizeof piece, "; %.0f min from contact", aims->longest_min);
         add(text, sizeof text, piece);

@@ -158,6 +158,12 @@ static void add_aims(uint64_t *hash, const sl_aims *aims)
     add_number(hash, aims->base_moved);
     add_number(hash, aims->cystine_lost);
     add_number(hash, aims->longest_min);
+    for (int zone = 0; zone < SL_MAX_ZONES; zone++) {
+        add_number(hash, aims->zone_left[zone]);
+        add_number(hash, aims->zone_near[zone]);
+    }
+    add_number(hash, aims->stress_share);
+    add_whole(hash, aims->stress_of);
 }
 
 static void add_warmth(uint64_t *hash, const sl_scene *scene)

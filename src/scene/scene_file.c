@@ -14,7 +14,6 @@ static const sl_range some_day = {SL_MEASURE_TIME, 0.01, 1440.0};
 static const sl_range room_range = {SL_MEASURE_TEMPERATURE, 5.0, 45.0};
 static const sl_range point_range = {SL_MEASURE_TEMPERATURE, 0.0, 60.0};
 static const sl_range mass_range = {SL_MEASURE_MASS, 0.05, 500.0};
-static const sl_range whole_share = {SL_MEASURE_SHARE, 0.0, 1.0};
 
 static bool point_read(const sl_reading *reading, const sl_node *node, double after, sl_course_point *point)
 {
@@ -129,29 +128,6 @@ static bool chart_read(const sl_reading *reading, const sl_node *root, sl_scene 
     return scene->chart.name != NULL;
 }
 
-static bool aims_read(const sl_reading *reading, const sl_node *root, sl_aims *aims)
-{
-    static const char *const keys[] = {"colour_left", "base_moved", "cystine_lost", "longest"};
-    static const sl_words known = {keys, 4};
-    static const sl_range *const ranges[] = {&whole_share, &whole_share, &whole_share, &day};
-    double *const values[] = {&aims->colour_left, &aims->base_moved, &aims->cystine_lost, &aims->longest_min};
-    *aims = (sl_aims){.colour_left = 1.0};
-    const sl_node *const node = sl_node_child(root, "aims");
-    if (!node) {
-        return true;
-    }
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
-    }
-    for (int i = 0; i < known.n; i++) {
-        const sl_node *const value = sl_node_child(node, keys[i]);
-        if (value && !sl_quantity_read(value, ranges[i], values[i], reading->error)) {
-            return false;
-        }
-    }
-    return true;
-}
-
 static bool texts_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
 {
     sl_header header = {0};
@@ -172,6 +148,6 @@ bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *sce
     return texts_read(reading, root, scene) && sl_node_keys_known(root, &known, reading->error) &&
            place_read(reading, root, scene) && clock_read(reading, root, scene) &&
            chemistry_read(reading, root, scene) && sl_zones_read(reading, root, scene) &&
-           sl_arms_read(reading, root, scene) && aims_read(reading, root, &scene->aims) &&
+           sl_arms_read(reading, root, scene) && sl_aims_read(reading, root, scene) &&
            chart_read(reading, root, scene) && sl_weakest_find(reading, scene);
 }

@@ -15,6 +15,8 @@ bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *sce
 bool sl_zones_read(const sl_reading *reading, const sl_node *root, sl_scene *scene);
 /* arms_file.c: arms with their steps and the mixes they use; needs scene->until_min. */
 bool sl_arms_read(const sl_reading *reading, const sl_node *root, sl_scene *scene);
+/* aims_file.c: aims; needs zones and arms. */
+bool sl_aims_read(const sl_reading *reading, const sl_node *root, sl_scene *scene);
 /* weakest.c: scene->weakest and scene->weakest_what. */
 bool sl_weakest_find(const sl_reading *reading, sl_scene *scene);
 

@@ -27,6 +27,7 @@ struct sl_timeline {
     bool *still;         /* [time] scratch: nothing has moved since the time before */
     sl_course **courses; /* [course_room], reused from solve to solve; NULL when unused */
     size_t n_courses;
+    sl_optics *dry; /* owned; NULL unless a goal asks for it */
     long calls;
 };
 
@@ -38,6 +39,7 @@ void sl_timeline_free(sl_timeline *timeline)
     for (size_t i = 0; i < timeline->course_room; i++) {
         sl_course_free(timeline->courses[i]);
     }
+    sl_optics_free(timeline->dry);
     sl_free(timeline->courses);
     sl_free(timeline->still);
     sl_free(timeline->moments);
@@ -50,6 +52,11 @@ void sl_timeline_free(sl_timeline *timeline)
 const sl_scene *sl_timeline_scene(const sl_timeline *timeline)
 {
     return timeline->scene;
+}
+
+const sl_optics *sl_timeline_dry(const sl_timeline *timeline)
+{
+    return timeline->dry;
 }
 
 int sl_timeline_n_times(const sl_timeline *timeline)
@@ -294,6 +301,17 @@ static bool tell_arm(sl_timeline *timeline, int arm, sl_solver *solver, sl_error
     return true;
 }
 
+static bool make_dry(sl_timeline *timeline, const sl_scene *scene, sl_error *error)
+{
+    sl_optics_free(timeline->dry);
+    timeline->dry = NULL;
+    if (sl_goal_near_undyed(scene)) {
+        timeline->dry = sl_optics_new(scene, error);
+        return timeline->dry != NULL;
+    }
+    return true;
+}
+
 bool sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const double *times_min, int n_times,
                        sl_solver *solver, const sl_optics *optics, sl_error *error)
 {
@@ -305,7 +323,7 @@ bool sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const doub
     story->n_times = 0;
     story->n_courses = 0;
     story->calls = 0;
-    if (!make_room(story, scene, (size_t)n_times, error)) {
+    if (!make_dry(story, scene, error) || !make_room(story, scene, (size_t)n_times, error)) {
         return false;
     }
     for (int t = 0; t < n_times; t++) {

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "report/aims_words.h"
 #include "report/limits.h"
 #include "report/text.h"
 #include "view/form.h"
@@ -194,7 +195,7 @@ static void show_aims(page *p)
 {
     const sl_aims *aims = &p->scene->aims;
     char text[LINE] = "";
-    add_share(text, sizeof text, "at most, colour left", aims->colour_left);
+    sl_goal_words(p->scene, text, sizeof text);
     add_share(text, sizeof text, "; base moved", aims->base_moved);
     add_share(text, sizeof text, "; hair stress", aims->cystine_lost);
     row(p, "set", text);

@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "base/memory.h"
+#include "report/aims_words.h"
 #include "view/plot.h"
 #include "view/show.h"
 #include "view/turn.h"
@@ -141,13 +142,12 @@ static void show_now(const sl_stage *stage, const sl_plot *plot, const sl_map *m
 
 static void put_legend(const sl_stage *stage, char *text, size_t size)
 {
-    const sl_aims *aims = &sl_stage_scene(stage)->aims;
-    char goal[16];
-    sl_put_share(aims->colour_left, goal, sizeof goal);
+    char goal[640];
+    sl_goal_words(sl_stage_scene(stage), goal, sizeof goal);
     snprintf(text, size,
              "Square with a cross: as it is set now. Stripes: inside the limits that are set (base, stress, "
              "time, the "
-             "label, 12 %%). Dots on stripes: and every colour down to %s. Lines: once the last step is "
+             "label, 12 %%). Dots on stripes: and at the goal, %s. Lines: once the last step is "
              "done, in the "
              "zone that holds most; from middle values alone, the doubt is under “How long”. A classroom "
              "example.%s",

@@ -94,7 +94,7 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
     }
     stage->before = *story;
     memset(story, 0, sizeof *story);
-    stage->own_aims = !(stage->before.scene->aims.colour_left < 1.0);
+    stage->own_aims = !sl_goal_set(stage->before.scene);
     if (stage->own_aims) {
         stage->before.scene->aims = OWN_AIMS;
     }

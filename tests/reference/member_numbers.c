@@ -47,11 +47,16 @@ static void print_block(const sl_scene *scene, const sl_draw_plan *plan, long fi
     static drawn_members drawn;
     static lane_history history;
     static member_limits limits[SL_MAX_ARMS][LANES];
+    static member_aims aims;
+    int bad_lane = 0;
     members_draw(&drawn, plan, SEED, first);
+    if (!members_aims(&aims, scene, NULL, &drawn.lanes, &history, &bad_lane)) {
+        stop("a member leaves its range");
+    }
     for (int a = 0; a < scene->n_arms; a++) {
         int bad = 0;
         if (member_arm_asked(scene, a) &&
-            !members_limits(limits[a], scene, a, &drawn.lanes, &drawn.pigments, &history, &bad)) {
+            !members_limits(limits[a], scene, a, &drawn.lanes, &drawn.pigments, &aims, &history, &bad)) {
             stop("a member leaves its range");
         }
     }

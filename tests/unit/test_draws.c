@@ -161,7 +161,10 @@ static void limits_with_own_energies(sl_aims aims, sl_stop *stop)
         int bad = 0;
         member_limits found[LANES];
         const sl_limits central = sl_limits_of(timeline, arm, NULL);
-        ck_assert(members_limits(found, &small.scene, arm, &drawn.lanes, &drawn.pigments, &history, &bad));
+        member_aims asked;
+        ck_assert(members_aims(&asked, &small.scene, NULL, &drawn.lanes, &history, &bad));
+        ck_assert(
+            members_limits(found, &small.scene, arm, &drawn.lanes, &drawn.pigments, &asked, &history, &bad));
         ck_assert_int_eq(found[3].early_reached, central.early_reached);
         if (central.early_reached) {
             ck_assert_double_eq_tol(found[3].early_min, central.early_min, 1.0 / 60.0);

@@ -283,6 +283,9 @@ START_TEST(whatever_moves_an_ensemble_moves_the_fingerprint)
                                &small.scene.aims.base_moved,
                                &small.scene.aims.cystine_lost,
                                &small.scene.aims.longest_min,
+                               &small.scene.aims.zone_left[1],
+                               &small.scene.aims.zone_near[2],
+                               &small.scene.aims.stress_share,
                                &ch->pka_25c.value,
                                &ch->couple_l_mol_min.value,
                                &ch->damage_opens.value,
@@ -328,8 +331,8 @@ START_TEST(a_field_added_to_the_scene_is_not_forgotten_by_the_fingerprint)
         ck_assert_uint_eq(sizeof(sl_zone), 72);
         ck_assert_uint_eq(sizeof(sl_step), 56);
         ck_assert_uint_eq(sizeof(sl_arm), 936);
-        ck_assert_uint_eq(sizeof(sl_aims), 32);
-        ck_assert_uint_eq(sizeof(sl_scene), 3392);
+        ck_assert_uint_eq(sizeof(sl_aims), 568);
+        ck_assert_uint_eq(sizeof(sl_scene), 3928);
     }
 }
 END_TEST

@@ -162,8 +162,11 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
     for (long first = 0; first < members; first += LANES) {
         member_limits limits[LANES];
         int bad = 0;
+        member_aims aims;
         members_draw(&drawn, &plan, 5, first);
-        ck_assert(members_limits(limits, &small.scene, ARM_6, &drawn.lanes, &drawn.pigments, &history, &bad));
+        ck_assert(members_aims(&aims, &small.scene, NULL, &drawn.lanes, &history, &bad));
+        ck_assert(members_limits(limits, &small.scene, ARM_6, &drawn.lanes, &drawn.pigments, &aims, &history,
+                                 &bad));
         ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
         for (int l = 0; l < LANES; l++) {
             double weight = 1.0;

@@ -168,7 +168,9 @@ START_TEST(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
     int bad = -1;
     sl_solver *const solver = sl_solver_new(NULL);
     for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
-        ck_assert(members_limits(limits, &small.scene, arm, &members, &drawn, &history, &bad));
+        member_aims aims;
+        ck_assert(members_aims(&aims, &small.scene, NULL, &members, &history, &bad));
+        ck_assert(members_limits(limits, &small.scene, arm, &members, &drawn, &aims, &history, &bad));
         for (int l = 0; l < LANES; l++) {
             fresh();
             apply_to_scene(&members, &drawn, l);

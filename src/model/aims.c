@@ -1,0 +1,88 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a scene's aims ask of one zone. Invariant: a zone without a direct dye has no goal; a
+ * zone's own threshold goes before the blanket one, nearness to undyed hair before a share.
+ */
+#include <assert.h>
+#include <math.h>
+
+#include "slowlift/model.h"
+
+#define AS_WORD(name, word, left) [name] = word,
+#define AS_LEFT(name, word, left) [name] = left,
+static const char *const next_words[SL_NEXT_COUNT] = {SL_NEXT_LIST(AS_WORD)};
+static const double next_left[SL_NEXT_COUNT] = {SL_NEXT_LIST(AS_LEFT)};
+
+const char *sl_next_word(sl_next next)
+{
+    assert(next < SL_NEXT_COUNT);
+    return next_words[next];
+}
+
+double sl_next_left(sl_next next)
+{
+    assert(next < SL_NEXT_COUNT);
+    return next_left[next];
+}
+
+bool sl_zone_direct(const sl_scene *scene, int zone)
+{
+    const sl_recipe *const recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
+            return true;
+        }
+    }
+    return false;
+}
+
+sl_goal sl_zone_goal(const sl_scene *scene, int zone)
+{
+    const sl_aims *const aims = &scene->aims;
+    sl_goal goal = {.left = 1.0};
+    if (!sl_zone_direct(scene, zone)) {
+        return goal;
+    }
+    goal.near_undyed = aims->zone_near[zone];
+    if (!(goal.near_undyed > 0.0)) {
+        goal.left = aims->zone_left[zone] > 0.0 ? aims->zone_left[zone] : aims->colour_left;
+    }
+    goal.wanted = goal.near_undyed > 0.0 || goal.left < 1.0;
+    return goal;
+}
+
+bool sl_goal_set(const sl_scene *scene)
+{
+    bool set = scene->aims.colour_left < 1.0;
+    for (int zone = 0; zone < scene->n_zones && !set; zone++) {
+        set = sl_zone_goal(scene, zone).wanted;
+    }
+    return set;
+}
+
+bool sl_goal_share(const sl_scene *scene, int zone, double *share)
+{
+    bool found = false;
+    for (int z = 0; z < scene->n_zones; z++) {
+        const sl_goal goal = sl_zone_goal(scene, z);
+        if (!goal.wanted || (zone >= 0 && z != zone)) {
+            continue;
+        }
+        if (goal.near_undyed > 0.0 || (found && fabs(goal.left - *share) > 0.0)) {
+            return false;
+        }
+        *share = goal.left;
+        found = true;
+    }
+    return found;
+}
+
+bool sl_goal_near_undyed(const sl_scene *scene)
+{
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (sl_zone_goal(scene, zone).near_undyed > 0.0) {
+            return true;
+        }
+    }
+    return false;
+}
