@@ -130,15 +130,25 @@ static void lay_piece(sl_layer *layer, size_t i, double with_next)
     place(layer, i, 0, height);
 }
 
-/* Rows with their heads; a last row alone is not left for the next page where it can be helped. */
+/* What has to stand on one page with the head: a short table whole, of a long one two rows. */
+static double kept_together(const sl_layer *layer, const sl_block *block, int rows)
+{
+    enum { SHORT = 9 };
+    const int kept = rows <= SHORT ? rows : 2;
+    double height = 0.0;
+    for (int row = 0; row < kept; row++) {
+        height += sl_piece_height(&layer->pen, block, row);
+    }
+    return height;
+}
+
 static void lay_table(sl_layer *layer, size_t i)
 {
     const sl_block *const block = &layer->handout->blocks[i];
     const int rows = (int)(block->n_cells / (size_t)block->count);
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     const double head = sl_piece_height(&layer->pen, block, SL_ROW_HEAD);
-    const double first = rows > 0 ? sl_piece_height(&layer->pen, block, 0) : 0.0;
-    if (!fits(layer, caption + head + first * (rows > 1 ? 2.0 : 1.0))) {
+    if (!fits(layer, caption + head + kept_together(layer, block, rows))) {
         begin_page(layer);
     }
     place(layer, i, SL_ROW_CAPTION, caption);

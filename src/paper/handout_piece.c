@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-static const double INDENT = 16.0, SIGNAL = 64.0, PAD = 3.5, LINE_STEP = 23.0, AFTER = 4.0;
+static const double INDENT = 16.0, SIGNAL = 64.0, PAD = 3.0, LINE_STEP = 23.0, AFTER = 4.0;
 
 static sl_face face_of(const sl_piece_pen *pen)
 {

@@ -32,6 +32,7 @@ const sl_sheet sl_sheets[] = {
     {"student", "Student sheet", sl_sheet_student},
     {"educator", "Educator sheet", sl_sheet_educator},
     {"client", "Client sheet: practice only", sl_sheet_client},
+    {"results", "Result table and what the model expects", sl_sheet_results},
     {"key", "Key to the codes: fold and close", sl_sheet_key},
 };
 const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);

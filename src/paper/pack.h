@@ -43,6 +43,7 @@ void sl_sheet_board(sl_handout *handout, const sl_pack *pack);
 void sl_sheet_student(sl_handout *handout, const sl_pack *pack);
 void sl_sheet_educator(sl_handout *handout, const sl_pack *pack);
 void sl_sheet_client(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_results(sl_handout *handout, const sl_pack *pack);
 void sl_sheet_key(sl_handout *handout, const sl_pack *pack);
 
 /* ---- numbers that sheets share (sheets_board.c) ------------------------------------------------ */

@@ -77,15 +77,37 @@ static bool read_asked(sl_pack_asked *asked, int argc, char **argv, sl_error *er
     return sl_plan_work_check(&asked->work, error) && sl_one_file(program, argc, argv, &asked->file, error);
 }
 
+/* A map of the first arm that has a developer to change; *map stays NULL when there is none. */
+static bool make_map(sl_map **map, const sl_scene *scene, const sl_timeline *timeline, sl_solver *solver,
+                     sl_error *error)
+{
+    const sl_axis strength = {.setting = SL_SETTING_STRENGTH, .from = 0.0, .to = 12.0, .n = 25};
+    const sl_axis time = {.setting = SL_SETTING_DWELL, .from = 5.0, .to = 45.0, .n = 25};
+    for (int a = 0; a < scene->n_arms; a++) {
+        sl_changes ends = {.set = {false}};
+        sl_error refused = {.code = SL_OK};
+        if (!scene->arms[a].undyed && scene->arms[a].n_steps > 0 && sl_timeline_predicted(timeline, a) &&
+            sl_changes_set(&ends, scene, a, strength.setting, strength.to, &refused) &&
+            sl_changes_set(&ends, scene, a, time.setting, time.to, &refused)) {
+            return sl_map_make(map, scene, a, -1, strength, time, NULL, solver, error);
+        }
+    }
+    return true;
+}
+
 static bool print_sheets(sl_pack_asked *asked, const sl_scene *scene, sl_solver *solver, sl_error *error)
 {
     const sl_viewing dry = {.look = SL_LOOK_DRY};
     sl_optics *const optics = sl_optics_new_for(scene, dry, error);
-    const sl_pack pack = {
-        .page = &asked->work.page, .dry = optics, .format = asked->format, .language = "en"};
-    const bool good = optics != NULL &&
-                      sl_plan_work_compute(&asked->work, scene, solver, asked->blind, error) &&
-                      sl_paper_pack(asked->output, &pack, error);
+    sl_map *map = NULL;
+    bool good = optics != NULL && sl_plan_work_compute(&asked->work, scene, solver, asked->blind, error) &&
+                make_map(&map, scene, asked->work.timeline, solver, error);
+    if (good) {
+        const sl_pack pack = {
+            .page = &asked->work.page, .dry = optics, .map = map, .format = asked->format, .language = "en"};
+        good = sl_paper_pack(asked->output, &pack, error);
+    }
+    sl_map_free(map);
     sl_optics_free(optics);
     return good;
 }

@@ -10,6 +10,8 @@
 #include "report/text.h"
 #include "slowlift/estimate.h"
 
+enum { CODES_ABREAST = 6 };
+
 /* ---- student -------------------------------------------------------------------------------- */
 
 void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
@@ -25,7 +27,7 @@ void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
         sl_handout_heading(handout, scene->question);
     }
     sl_handout_say(handout, "%s", "Before: fill in the first three columns. After: the last one.");
-    sl_handout_table(handout, "My prediction and what I saw", 4, columns, 40.0);
+    sl_handout_table(handout, "My prediction and what I saw", 4, columns, 31.0);
     for (int z = 0; z < scene->n_zones; z++) {
         if (sl_zone_direct(scene, z)) {
             sl_handout_cell(handout, "%s", scene->zones[z].name);
@@ -38,10 +40,10 @@ void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
     for (int a = 0; a < scene->n_arms; a++) {
         sl_handout_bullet(handout, "%s", scene->arms[a].name);
     }
-    sl_handout_lines(handout, 2, "%s", "Which arm will move the base most, and why?");
-    sl_handout_lines(handout, 2, "%s", "What surprised me:");
-    sl_handout_lines(handout, 2, "%s", "My explanation:");
-    sl_handout_lines(handout, 2, "%s", "One thing that I would change next time, and only one:");
+    sl_handout_lines(handout, 3, "%s", "Which arm will move the base most, and why?");
+    sl_handout_lines(handout, 5, "%s", "What surprised me:");
+    sl_handout_lines(handout, 5, "%s", "My explanation:");
+    sl_handout_lines(handout, 3, "%s", "One thing that I would change next time, and only one:");
 }
 
 /* ---- educator ------------------------------------------------------------------------------- */
@@ -181,10 +183,10 @@ void sl_sheet_educator(sl_handout *handout, const sl_pack *pack)
 void sl_sheet_client(sl_handout *handout, const sl_pack *pack)
 {
     static const sl_column columns[] = {
-        {"Asked", 4.4, false}, {"Answer", 4.0, false}, {"Not clear: stop", 1.6, false}};
-    static const char *const asked[] = {"Label's longest time, liquids, skin contact allowed?",
+        {"Asked", 5.6, false}, {"Answer", 3.8, false}, {"Unclear: stop", 1.9, false}};
+    static const char *const asked[] = {"Label: longest time, liquids, skin contact",
                                         "Reaction to powder or colour; asthma",
-                                        "Metal salts, henna, home colour, unknown past",
+                                        "Metal salts, henna, home colour, past unknown",
                                         "Skin cut, sore or scratched; last wash",
                                         "Pregnancy, medicines, illness; age",
                                         "Allergy alert test: date and result",
@@ -216,21 +218,43 @@ void sl_sheet_client(sl_handout *handout, const sl_pack *pack)
 
 /* ---- key ------------------------------------------------------------------------------------ */
 
+/* The code of an arm in a repeat. */
+static const char *code_of(const sl_plan *plan, int arm, int block)
+{
+    for (int i = 0; i < plan->n_swatches; i++) {
+        if (plan->swatches[i].arm == arm && plan->swatches[i].block == block) {
+            return plan->swatches[i].code;
+        }
+    }
+    return "-";
+}
+
+static void put_codes(sl_handout *handout, const sl_plan *plan, int from, int to)
+{
+    sl_column columns[CODES_ABREAST + 1] = {{"Arm", 4.0, false}};
+    for (int b = from; b < to; b++) {
+        char head[32];
+        snprintf(head, sizeof head, "Repeat %d", b + 1);
+        columns[b - from + 1] = (sl_column){sl_handout_keep(handout, head), 1.2, false};
+    }
+    sl_handout_table(handout, "What the codes mean", to - from + 1, columns, 0.0);
+    for (int a = 0; a < plan->scene->n_arms; a++) {
+        sl_handout_cell(handout, "%s", plan->scene->arms[a].name);
+        for (int b = from; b < to; b++) {
+            sl_handout_cell(handout, "%s", code_of(plan, a, b));
+        }
+    }
+}
+
 void sl_sheet_key(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {
-        {"Code", 1.4, false}, {"Arm", 6.0, false}, {"Repeat", 1.4, true}, {"Place", 1.4, true}};
     const sl_plan *const plan = pack->page->plan;
     sl_handout_say(
         handout, "%s",
         "Print this sheet on one side only. Fold it so that the table is inside, close it with tape, "
         "and write on it who may open it. It is opened when every swatch has been judged.");
-    sl_handout_table(handout, "What the codes mean", 4, columns, 0.0);
-    for (int i = 0; i < plan->n_swatches; i++) {
-        const sl_planned_swatch *const swatch = &plan->swatches[i];
-        sl_handout_cell(handout, "%s", swatch->code);
-        sl_handout_cell(handout, "%s", plan->scene->arms[swatch->arm].name);
-        sl_handout_cell(handout, "%d", swatch->block + 1);
-        sl_handout_cell(handout, "%d", swatch->place + 1);
+    for (int from = 0; from < plan->request.blocks; from += CODES_ABREAST) {
+        put_codes(handout, plan, from,
+                  from + CODES_ABREAST < plan->request.blocks ? from + CODES_ABREAST : plan->request.blocks);
     }
 }
