@@ -177,6 +177,37 @@ static const char help_plan[] =
     "Example: what the judge gets.\n"
     "  slowlift plan eight-arms --blind --key key.csv\n";
 
+static const char help_mix[] =
+    "Usage: slowlift mix --arm NAME --hair GRAMS [OPTIONS] FILE\n"
+    "       slowlift mix --have 6% --want 3% [--liquid 60g]\n"
+    "\n"
+    "What to weigh for an arm's mix and some hair, with the peroxide in liquid and paste and the\n"
+    "scale's error; or how much water lets a developer down.\n"
+    "\n"
+    "  --hair 16g     the hair it is for       --grams 4     grams of mix for one of hair\n"
+    "  --waste 10%    for what stays in the bowl              --scale 0.1g  step of the scale\n"
+    "  --have, --want the developer there is, and the one that is wanted\n"
+    "  --json, --models DIR   as for run\n"
+    "\n"
+    "Example: powder and 3 % for eight swatches of 2 g.\n"
+    "  slowlift mix eight-arms --arm \"powder + 3 %\" --hair 16g\n"
+    "Example: only 6 % on the shelf.\n"
+    "  slowlift mix --have 6% --want 3% --liquid 60g\n";
+
+static const char help_cost[] =
+    "Usage: slowlift cost [OPTIONS] PRICES\n"
+    "\n"
+    "What one use costs out of packets and out of a tub, what is thrown away counted in, from how\n"
+    "many real uses a tub is cheaper, and what powder that has lost strength does.\n"
+    "\n"
+    "  --powder 20g --developer 40g   of one use, as weighed\n"
+    "  --scene SCENE  the class's comparison and one of its swatches; --repeats N (3)\n"
+    "  --per-week 2   uses of an opened tub in a week\n"
+    "  --csv, --json, --models DIR   as for run\n"
+    "\n"
+    "Example: one client, and the class.\n"
+    "  slowlift cost school --powder 20g --developer 40g --scene eight-arms\n";
+
 static const char help_watch[] =
     "Usage: slowlift watch [OPTIONS] FILE\n"
     "\n"
@@ -219,6 +250,24 @@ static const char help_picture[] =
     "Example: a sheet to print for Monday, and half an hour in 16 seconds.\n"
     "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n"
     "  slowlift picture eight-arms --at 0min..30min/1min -o film.webp\n";
+
+static const char help_pack[] =
+    "Usage: slowlift pack [OPTIONS] FILE -o FOLDER\n"
+    "\n"
+    "Prints a class: plan, shopping list, rota, tags, bowl labels, mixing sheet, check card, safety\n"
+    "checklist, swatch board, sheets for students and educator, a client sheet for practice, the\n"
+    "model's results, and the key to the codes on a page of its own. FOLDER gets pack.pdf with all\n"
+    "of them, one .svg for each page and one .html for each sheet, which a screen reader reads.\n"
+    "A folder that holds anything but an older pack is refused. Swatches on a bench only.\n"
+    "\n"
+    "  --paper WORD     a4 (the usual) or letter\n"
+    "  --blind          arms are named only where mixes are made, for the educator and in the key\n"
+    "  --repeats N, --people N, --seed N, --looks TIMES, --ladder TIMES, --apply, --remove,\n"
+    "  --look, --mix, --scale, --waste, --spread   as for slowlift plan\n"
+    "  --models DIR     look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Example: everything to copy for four people and three repeats.\n"
+    "  slowlift pack eight-arms --repeats 3 --people 4 -o monday\n";
 
 static const char help_teach[] =
     "Usage: slowlift teach LESSON [--answers FILE] [--educator] [--language WORD]\n"
@@ -271,8 +320,11 @@ const sl_command sl_commands[] = {
     {"map", "one arm over two of its settings", help_map, sl_command_map},
     {"search", "mixes to try on a strand, or none", help_search, sl_command_search},
     {"plan", "swatches, order, timetable, grams", help_plan, sl_command_plan},
+    {"mix", "what to weigh; how to let a developer down", help_mix, sl_command_mix},
+    {"cost", "what a use costs, and old powder", help_cost, sl_command_cost},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
     {"picture", "draw a scene: a sheet, slides, an animation", help_picture, sl_command_picture},
+    {"pack", "print a class: every sheet to copy", help_pack, sl_command_pack},
     {"teach", "a lesson in the terminal; what a class answered", help_teach, sl_command_teach},
     {"list", "list the model files there are", help_list, sl_command_list},
     {"cautions", "print every caution", help_cautions, sl_command_cautions},

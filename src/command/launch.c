@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * `slowlift watch` and `slowlift picture`: hand over to the program that has the
+ * `slowlift watch`, `slowlift picture` and `slowlift pack`: hand over to the program that has the
  * libraries for it, so that slowlift itself starts fast. The arguments go on unchanged.
  */
 #include <errno.h>
@@ -32,6 +32,12 @@ sl_exit sl_command_watch(int argc, char **argv)
 }
 
 sl_exit sl_command_picture(int argc, char **argv)
+{
+    (void)argc;
+    return sl_hand_over("slowlift-paper", argv);
+}
+
+sl_exit sl_command_pack(int argc, char **argv)
 {
     (void)argc;
     return sl_hand_over("slowlift-paper", argv);

@@ -3,7 +3,7 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run limits rank what-if map search watch picture teach list cautions help"
+    local commands="check run limits rank what-if map search plan watch picture pack teach list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version" -- "$word")
@@ -17,6 +17,7 @@ _slowlift() {
         --clock) mapfile -t COMPREPLY < <(compgen -W "scene contact" -- "$word"); return ;;
         --models) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
         --light) mapfile -t COMPREPLY < <(compgen -W "daylight lamp led" -- "$word"); return ;;
+        --paper) mapfile -t COMPREPLY < <(compgen -W "a4 letter" -- "$word"); return ;;
         --observer) mapfile -t COMPREPLY < <(compgen -W "2 10" -- "$word"); return ;;
         --look) mapfile -t COMPREPLY < <(compgen -W "dry wet mix" -- "$word"); return ;;
         --vision) mapfile -t COMPREPLY < <(compgen -W "full protan deutan tritan grey" -- "$word"); return ;;
@@ -42,6 +43,7 @@ _slowlift() {
             what-if) options="--arm --rounds --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
             picture) options="--at --frames --size --each --light --observer --look --vision --theme -o --models --help" ;;
             teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
+            pack) options="--repeats --people --seed --looks --ladder --apply --remove --look --mix --scale --waste --spread --blind --paper -o --models --help" ;;
             check) options="--models --numbers --help" ;;
             list | watch) ;;
             *) options="--help" ;;
