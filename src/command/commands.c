@@ -177,80 +177,6 @@ static const char help_plan[] =
     "Example: what the judge gets.\n"
     "  slowlift plan eight-arms --blind --key key.csv\n";
 
-static const char help_mix[] =
-    "Usage: slowlift mix --arm NAME --hair GRAMS [OPTIONS] FILE\n"
-    "       slowlift mix --have 6% --want 3% [--liquid 60g]\n"
-    "\n"
-    "What to weigh for an arm's mix and some hair, with the peroxide in liquid and paste and the\n"
-    "scale's error; or how much water lets a developer down.\n"
-    "\n"
-    "  --hair 16g     the hair it is for       --grams 4     grams of mix for one of hair\n"
-    "  --waste 10%    for what stays in the bowl              --scale 0.1g  step of the scale\n"
-    "  --have, --want the developer there is, and the one that is wanted\n"
-    "  --json, --models DIR   as for run\n"
-    "\n"
-    "Example: powder and 3 % for eight swatches of 2 g.\n"
-    "  slowlift mix eight-arms --arm \"powder + 3 %\" --hair 16g\n"
-    "Example: only 6 % on the shelf.\n"
-    "  slowlift mix --have 6% --want 3% --liquid 60g\n";
-
-static const char help_cost[] =
-    "Usage: slowlift cost [OPTIONS] PRICES\n"
-    "\n"
-    "What one use costs out of packets and out of a tub, what is thrown away counted in, from how\n"
-    "many real uses a tub is cheaper, and what powder that has lost strength does.\n"
-    "\n"
-    "  --powder 20g --developer 40g   of one use, as weighed\n"
-    "  --scene SCENE  the class's comparison and one of its swatches; --repeats N (3)\n"
-    "  --per-week 2   uses of an opened tub in a week\n"
-    "  --csv, --json, --models DIR   as for run\n"
-    "\n"
-    "Example: one client, and the class.\n"
-    "  slowlift cost school --powder 20g --developer 40g --scene eight-arms\n";
-
-static const char help_watch[] =
-    "Usage: slowlift watch [OPTIONS] FILE\n"
-    "\n"
-    "Opens the window: strips side by side that change with time. Needs a display and the\n"
-    "program slowlift-watch. In the window F1 shows the keys; docs/window.md lists them.\n"
-    "\n"
-    "  --theme WORD    light, dark or high-contrast\n"
-    "  --vision WORD   full, protan, deutan, tritan or grey: whose eyes\n"
-    "  --light WORD    daylight, lamp or led\n"
-    "  --look WORD     dry, wet or mix (as it lies at its moment)\n"
-    "  --observer N    2 or 10 degrees\n"
-    "  --text PERCENT  size of the text, 100 to 200\n"
-    "  --size WxH      size of the window, at least 900x600\n"
-    "  --at MIN        minute of the scene to begin at\n"
-    "  --models DIR    look here first for hair, dyes, mixes and chemistry\n"
-    "\n"
-    "Example:\n"
-    "  slowlift watch models/scenes/eight-arms.yaml\n";
-
-static const char help_picture[] =
-    "Usage: slowlift picture [OPTIONS] -o OUT FILE\n"
-    "       slowlift picture [OPTIONS] --frames FOLDER FILE\n"
-    "\n"
-    "Draws a sheet of the strips at some times, one moment, an animation, or numbered\n"
-    "pictures for slides. Needs the program slowlift-paper, no display.\n"
-    "\n"
-    "  -o OUT         sheet.png, sheet.svg or sheet.pdf; film.webp is an animation; an old\n"
-    "                 file is replaced whole\n"
-    "  --frames DIR   frame-0001.png, frame-0002.png ... in a new or empty folder\n"
-    "  --at TIMES     when to look, as for run (the usual: 0, 5, 10, 20, 30 min)\n"
-    "  --size WxH     one moment as a picture of so many pixels; frames and animations are\n"
-    "                 1280x720 unless this says otherwise\n"
-    "  --each TIME    how long each picture of an animation stands (the usual: 500ms)\n"
-    "  --light WORD, --observer N   as for run; named at the foot\n"
-    "  --look WORD    dry (the usual), wet or mix (as it lies at its moment)\n"
-    "  --vision WORD  full, protan, deutan, tritan or grey: whose eyes\n"
-    "  --theme WORD   light or dark, for a screen\n"
-    "  --models DIR   look here first for hair, dyes, mixes and chemistry\n"
-    "\n"
-    "Example: a sheet to print for Monday, and half an hour in 16 seconds.\n"
-    "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n"
-    "  slowlift picture eight-arms --at 0min..30min/1min -o film.webp\n";
-
 static const char help_pack[] =
     "Usage: slowlift pack [OPTIONS] FILE -o FOLDER\n"
     "\n"
@@ -320,8 +246,6 @@ const sl_command sl_commands[] = {
     {"map", "one arm over two of its settings", help_map, sl_command_map},
     {"search", "mixes to try on a strand, or none", help_search, sl_command_search},
     {"plan", "swatches, order, timetable, grams", help_plan, sl_command_plan},
-    {"mix", "what to weigh; how to let a developer down", help_mix, sl_command_mix},
-    {"cost", "what a use costs, and old powder", help_cost, sl_command_cost},
     {"watch", "show a scene in a window", help_watch, sl_command_watch},
     {"picture", "draw a scene: a sheet, slides, an animation", help_picture, sl_command_picture},
     {"pack", "print a class: every sheet to copy", help_pack, sl_command_pack},
