@@ -177,6 +177,49 @@ static const char help_plan[] =
     "Example: what the judge gets.\n"
     "  slowlift plan eight-arms --blind --key key.csv\n";
 
+static const char help_watch[] =
+    "Usage: slowlift watch [OPTIONS] FILE\n"
+    "\n"
+    "Opens the window: strips side by side that change with time. Needs a display and the\n"
+    "program slowlift-watch. In the window F1 shows the keys; docs/window.md lists them.\n"
+    "\n"
+    "  --theme WORD    light, dark or high-contrast\n"
+    "  --vision WORD   full, protan, deutan, tritan or grey: whose eyes\n"
+    "  --light WORD    daylight, lamp or led\n"
+    "  --look WORD     dry, wet or mix (as it lies at its moment)\n"
+    "  --observer N    2 or 10 degrees\n"
+    "  --text PERCENT  size of the text, 100 to 200\n"
+    "  --size WxH      size of the window, at least 900x600\n"
+    "  --at MIN        minute of the scene to begin at\n"
+    "  --models DIR    look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Example:\n"
+    "  slowlift watch models/scenes/eight-arms.yaml\n";
+
+static const char help_picture[] =
+    "Usage: slowlift picture [OPTIONS] -o OUT FILE\n"
+    "       slowlift picture [OPTIONS] --frames FOLDER FILE\n"
+    "\n"
+    "Draws a sheet of the strips at some times, one moment, an animation, or numbered\n"
+    "pictures for slides. Needs the program slowlift-paper, no display.\n"
+    "\n"
+    "  -o OUT         sheet.png, sheet.svg or sheet.pdf; film.webp is an animation; an old\n"
+    "                 file is replaced whole\n"
+    "  --frames DIR   frame-0001.png, frame-0002.png ... in a new or empty folder\n"
+    "  --at TIMES     when to look, as for run (the usual: 0, 5, 10, 20, 30 min)\n"
+    "  --size WxH     one moment as a picture of so many pixels; frames and animations are\n"
+    "                 1280x720 unless this says otherwise\n"
+    "  --each TIME    how long each picture of an animation stands (the usual: 500ms)\n"
+    "  --light WORD, --observer N   as for run; named at the foot\n"
+    "  --look WORD    dry (the usual), wet or mix (as it lies at its moment)\n"
+    "  --vision WORD  full, protan, deutan, tritan or grey: whose eyes\n"
+    "  --theme WORD   light or dark, for a screen\n"
+    "  --models DIR   look here first for hair, dyes, mixes and chemistry\n"
+    "\n"
+    "Example: a sheet to print for Monday, and half an hour in 16 seconds.\n"
+    "  slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf\n"
+    "  slowlift picture eight-arms --at 0min..30min/1min -o film.webp\n";
+
 static const char help_pack[] =
     "Usage: slowlift pack [OPTIONS] FILE -o FOLDER\n"
     "\n"
