@@ -10,6 +10,7 @@
 #include <stddef.h>
 
 #include "slowlift/error.h"
+#include "slowlift/cost.h"
 #include "slowlift/intake.h"
 #include "slowlift/model.h"
 
@@ -51,6 +52,9 @@ sl_scene *sl_scene_copy(const sl_scene *scene, sl_error *error);
  * with. On failure *intake is left as it was. */
 bool sl_intake_load(const char *path, const sl_scene *scene, sl_intake *intake, sl_error *error);
 
+/* A shelf's prices (kind prices). On failure *prices is left as it was. */
+bool sl_prices_load(const char *path, sl_prices *prices, sl_error *error);
+
 typedef enum sl_file_kind {
     SL_KIND_SCENE,
     SL_KIND_HAIR,
@@ -59,6 +63,7 @@ typedef enum sl_file_kind {
     SL_KIND_CHEMISTRY,
     SL_KIND_CHART,
     SL_KIND_INTAKE,
+    SL_KIND_PRICES,
     SL_KIND_COUNT
 } sl_file_kind;
 const char *sl_file_kind_word(sl_file_kind kind);

@@ -127,10 +127,15 @@ bool sl_places_find(sl_places *places, const char *models, const char *file, sl_
 
 void sl_places_scene(const sl_places *places, const char *file, char path[SL_PLACES_PATH])
 {
+    sl_places_of(places, "scenes", file, path);
+}
+
+void sl_places_of(const sl_places *places, const char *folder, const char *file, char path[SL_PLACES_PATH])
+{
     const bool bare = strchr(file, '/') == NULL && strchr(file, '.') == NULL;
     struct stat found;
     for (int i = 0; bare && stat(file, &found) != 0 && i < places->n_folders; i++) {
-        const int length = snprintf(path, SL_PLACES_PATH, "%s/scenes/%s.yaml", places->folder[i], file);
+        const int length = snprintf(path, SL_PLACES_PATH, "%s/%s/%s.yaml", places->folder[i], folder, file);
         if (length > 0 && length < SL_PLACES_PATH && is_file(path)) {
             return;
         }

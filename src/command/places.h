@@ -28,9 +28,14 @@ typedef struct sl_places {
  * folder. Paths that do not fit are passed over. */
 bool sl_places_find(sl_places *places, const char *models, const char *file, sl_error *error);
 
+/* Fills `program` alone. */
+void sl_places_program_folder(sl_places *places);
+
 /* The path of a scene: `file` itself, or, when it is a bare name that is no file, that
  * scene in the model folders. `path` is filled in any case. */
 void sl_places_scene(const sl_places *places, const char *file, char path[SL_PLACES_PATH]);
+/* The same for another folder than scenes, such as prices. */
+void sl_places_of(const sl_places *places, const char *folder, const char *file, char path[SL_PLACES_PATH]);
 
 /* Find, resolve and load: what run, watch and picture begin with. */
 sl_scene *sl_places_load(sl_places *places, const char *models, const char *file, sl_error *error);

@@ -10,7 +10,6 @@
 
 #include "command/settings.h"
 #include "command/times.h"
-#include "scene/quantity.h"
 
 sl_plan_work sl_plan_work_begin(void)
 {
@@ -33,17 +32,6 @@ static bool read_minutes(const char *option, const char *text, int *minute, int 
     *n = good ? (int)times.n : 0;
     sl_times_free(&times);
     return good;
-}
-
-/* "0.1g" */
-static bool read_grams(const char *text, double *grams, sl_error *error)
-{
-    const char *const rest = sl_decimal_read(text, grams);
-    if (rest && strcmp(rest + strspn(rest, " "), "g") == 0) {
-        return true;
-    }
-    return sl_fail(error, SL_ERR_USAGE, "--scale is not understood",
-                   "write the step of the scale, such as 0.1g");
 }
 
 static bool read_count(const char *option, const char *text, long most, int *count, sl_error *error)
@@ -78,7 +66,7 @@ bool sl_plan_work_option(sl_plan_work *work, int option, sl_error *error)
         return read_minutes("--ladder", optarg, request->rung_min, &request->n_rungs, SL_PLAN_MOST_RUNGS,
                             error);
     case SL_PLAN_SCALE:
-        return read_grams(optarg, &request->scale_g, error);
+        return sl_grams_read("scale", optarg, 0.001, 10.0, &request->scale_g, error);
     case SL_PLAN_WASTE:
         return sl_share_read_as("--waste", optarg, &request->waste, error);
     case SL_PLAN_SPREAD:

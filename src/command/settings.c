@@ -9,9 +9,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/options.h"
 #include "report/reading.h"
 #include "scene/quantity.h"
+#include "slowlift/odds.h"
 
 bool sl_arm_find(const sl_scene *scene, const char *name, int *arm, sl_error *error)
 {
@@ -124,9 +126,36 @@ bool sl_digits_read(const char *option, const char *text, long least, long most,
         *value = number;
         return true;
     }
-    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", option, text);
-    snprintf(wanted, sizeof wanted, "write a whole number from %ld to %ld", least, most);
+    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
+    snprintf(wanted, sizeof wanted, _("write a whole number from %ld to %ld"), least, most);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
+}
+
+static bool number_read(const char *option, const char *text, const char *unit, sl_interval range,
+                        double *value, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
+    double number = 0.0;
+    const char *const rest = sl_decimal_read(text, &number);
+    if (rest && strcmp(rest + strspn(rest, " "), unit) == 0 && number >= range.low && number <= range.high) {
+        *value = number;
+        return true;
+    }
+    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
+    snprintf(wanted, sizeof wanted, _("write a number from %g%s to %g%s"), range.low, unit, range.high, unit);
+    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+}
+
+bool sl_plain_number_read(const char *option, const char *text, double least, double most, double *value,
+                          sl_error *error)
+{
+    return number_read(option, text, "", (sl_interval){least, most}, value, error);
+}
+
+bool sl_grams_read(const char *option, const char *text, double least, double most, double *grams,
+                   sl_error *error)
+{
+    return number_read(option, text, "g", (sl_interval){least, most}, grams, error);
 }
 
 bool sl_names_picture(const char *path)

@@ -19,7 +19,14 @@ bool sl_setting_range_read(const char *option, const char *text, sl_setting *set
                            double *to, sl_error *error);
 
 /* A whole number, digits alone. */
-bool sl_digits_read(const char *option, const char *text, long least, long most, long *value, sl_error *error);
+bool sl_digits_read(const char *option, const char *text, long least, long most, long *value,
+                    sl_error *error);
+
+/* A number without a unit, and one in grams ("0.1g", "16 g"). `option` without its hyphens. */
+bool sl_plain_number_read(const char *option, const char *text, double least, double most, double *value,
+                          sl_error *error);
+bool sl_grams_read(const char *option, const char *text, double least, double most, double *grams,
+                   sl_error *error);
 
 /* Whether the name ends as a picture does: .png, .svg, .pdf. */
 bool sl_names_picture(const char *path);

@@ -7,6 +7,7 @@
 #define SLOWLIFT_SCENE_RECORDS_H
 
 #include "scene/library.h"
+#include "slowlift/cost.h"
 #include "slowlift/intake.h"
 
 /* ---- chemistry ---------------------------------------------------------------------- */
@@ -32,6 +33,7 @@ sl_record_reader sl_chart_file_read; /* record: sl_chart, name and title unset *
 /* ---- intake -------------------------------------------------------------------------- */
 
 /* scene NULL: names of arms and zones are not looked up. */
+bool sl_prices_read(const sl_reading *reading, const sl_node *root, sl_prices *prices);
 bool sl_intake_read(const sl_reading *reading, const sl_node *root, const sl_scene *scene, sl_intake *intake);
 
 /* ---- hair --------------------------------------------------------------------------- */

@@ -127,6 +127,7 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
     sl_mix_record mix = {.has_ph = false};
     sl_chart chart = {.name = NULL};
     sl_intake intake = {0};
+    sl_prices prices = {.currency = ""};
     const sl_chain chain = {.kind = header->kind, .name = name};
     switch (header->kind) {
     case SL_KIND_SCENE:
@@ -143,6 +144,8 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
         return sl_library_read_root(reading, &chain, root, sl_chart_file_read, &chart, &title);
     case SL_KIND_INTAKE:
         return sl_intake_read(reading, root, NULL, &intake);
+    case SL_KIND_PRICES:
+        return sl_prices_read(reading, root, &prices);
     case SL_KIND_COUNT:
         break;
     }

@@ -1,0 +1,66 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a use of a mix costs: packets against tubs, what is thrown away counted in. Formulas:
+ * docs/science.md, "What a use costs".
+ */
+#ifndef SLOWLIFT_COST_H
+#define SLOWLIFT_COST_H
+
+#include <stdbool.h>
+
+#include "slowlift/error.h"
+#include "slowlift/model.h"
+#include "slowlift/timeline.h"
+
+#pragma GCC visibility push(default)
+
+enum { SL_CURRENCY = 4, SL_PRICES_TITLE = 201 };
+
+/* A file of kind prices (models/prices). 0 = not sold that way. */
+typedef struct sl_prices {
+    char title[SL_PRICES_TITLE];
+    char currency[SL_CURRENCY];          /* ISO 4217: "EUR" */
+    double packet_g, packet_price;       /* powder in packets for one use */
+    double tub_g, tub_price, tub_weeks;  /* powder in a tub; weeks that it serves once opened (the
+                                            user's own guess: no source is known) */
+    double developer_g, developer_price; /* a bottle */
+    double other_price;                  /* gloves, towels and the rest, for one use */
+} sl_prices;
+
+/* One use: a client, a swatch, or a class's afternoon. */
+typedef struct sl_use {
+    double powder_g, developer_g; /* weighed, waste included */
+    double per_week;              /* uses of one opened tub in a week, > 0 */
+} sl_use;
+
+typedef struct sl_cost {
+    bool has_packets, has_tub;
+    int packets;         /* opened for one use; what is left of the last is thrown away */
+    double packets_cost; /* powder for one use out of packets */
+    int tub_uses;        /* real uses of one tub: until it is empty or too old */
+    double tub_left_g;   /* of it thrown away then */
+    double tub_cost;     /* powder for one use out of a tub: its price over the real uses */
+    double developer_cost, other_cost;
+    double with_packets, with_tub; /* one use, all counted; unset unless has_ */
+    int break_even;                /* real uses from which a tub is cheaper than packets; 0: never */
+} sl_cost;
+
+/* A use without powder has neither packets nor tub. */
+sl_cost sl_cost_of(const sl_prices *prices, const sl_use *use);
+
+/* Powder that has lost some of its oxidants: how much longer the scene's arm then needs for the
+ * leftover that fresh powder gives in its first application. */
+typedef struct sl_freshness {
+    bool known;        /* false: the arm has no powder inside the model, or the zone no dye */
+    double fresh_left; /* colour left with fresh powder, 0..1 */
+    double stale_left; /* with the old powder, after the same time */
+    bool reached;      /* false: never in six times the time */
+    double times;      /* as long; unset unless reached */
+} sl_freshness;
+/* activity: share of the fresh powder's oxidants, above 0 up to 1. */
+bool sl_freshness_of(const sl_scene *scene, int arm, int zone, double activity, sl_solver *solver,
+                     sl_freshness *freshness, sl_error *error);
+
+#pragma GCC visibility pop
+
+#endif

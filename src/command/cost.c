@@ -1,0 +1,203 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift cost`: one use, a swatch and a class, out of packets and out of a tub; and what old
+ * powder does.
+ */
+#include "slowlift/cost.h"
+
+#include <errno.h>
+#include <locale.h>
+#include <string.h>
+
+#include "command/command.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "command/settings.h"
+#include "report/cost.h"
+#include "report/reading.h"
+#include "slowlift/plan.h"
+
+typedef struct sl_cost_asked {
+    const char *prices, *scene, *models;
+    double powder_g, developer_g, per_week;
+    long repeats;
+    bool csv, json;
+} sl_cost_asked;
+
+enum { POWDER = 1, DEVELOPER, PER_WEEK, SCENE, REPEATS };
+
+static const struct option options[] = {{"powder", required_argument, NULL, POWDER},
+                                        {"developer", required_argument, NULL, DEVELOPER},
+                                        {"per-week", required_argument, NULL, PER_WEEK},
+                                        {"scene", required_argument, NULL, SCENE},
+                                        {"repeats", required_argument, NULL, REPEATS},
+                                        {"csv", no_argument, NULL, 'c'},
+                                        {"json", no_argument, NULL, 'j'},
+                                        {"models", required_argument, NULL, 'm'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
+
+static bool read_option(sl_cost_asked *asked, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case POWDER:
+        return sl_grams_read("powder", optarg, 0.0, 100000.0, &asked->powder_g, error);
+    case DEVELOPER:
+        return sl_grams_read("developer", optarg, 0.0, 100000.0, &asked->developer_g, error);
+    case PER_WEEK:
+        return sl_plain_number_read("per-week", optarg, 0.01, 1000.0, &asked->per_week, error);
+    case SCENE:
+        asked->scene = optarg;
+        return true;
+    case REPEATS:
+        return sl_digits_read("repeats", optarg, 1, SL_PLAN_MOST_BLOCKS, &asked->repeats, error);
+    case 'c':
+        asked->csv = true;
+        return true;
+    case 'j':
+        asked->json = true;
+        return true;
+    case 'm':
+        asked->models = optarg;
+        return true;
+    default:
+        return sl_option_refused("slowlift cost", option, argv, options, error);
+    }
+}
+
+static bool read_asked(sl_cost_asked *asked, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+        if (!read_option(asked, option, argv, error)) {
+            return false;
+        }
+    }
+    if (asked->csv && asked->json) {
+        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    }
+    if (asked->powder_g + asked->developer_g <= 0.0 && !asked->scene) {
+        return sl_fail(error, SL_ERR_USAGE, "nothing was said of what is used",
+                       "write --powder 20g --developer 40g, or --scene SCENE");
+    }
+    return sl_one_file("slowlift cost", argc, argv, &asked->prices, error);
+}
+
+static void add_line(sl_cost_page *page, const char *what, sl_use use)
+{
+    page->line[page->n++] = (sl_cost_line){.what = what, .use = use, .cost = sl_cost_of(page->prices, &use)};
+}
+
+/* An equal share of the line before. */
+static void add_share(sl_cost_page *page, const char *what, int n)
+{
+    sl_cost_line line = page->line[page->n - 1];
+    double *const amounts[] = {&line.use.powder_g,      &line.use.developer_g,     &line.cost.packets_cost,
+                               &line.cost.tub_cost,     &line.cost.developer_cost, &line.cost.other_cost,
+                               &line.cost.with_packets, &line.cost.with_tub};
+    for (size_t i = 0; i < sizeof amounts / sizeof amounts[0]; i++) {
+        *amounts[i] /= (double)n;
+    }
+    line.what = what;
+    line.share = true;
+    page->line[page->n++] = line;
+}
+
+/* The arm whose powder is aged: the first with powder and a direct zone inside the model. */
+static bool find_aged(const sl_scene *scene, int *arm, int *zone)
+{
+    for (int a = 0; a < scene->n_arms; a++) {
+        const sl_arm *const of = &scene->arms[a];
+        const bool powder = of->n_steps > 0 && of->steps[0].kind == SL_STEP_APPLY && !of->undyed &&
+                            scene->mixes[of->steps[0].mix].powder_parts > 0.0;
+        for (int z = 0; powder && z < scene->n_zones; z++) {
+            if (sl_zone_direct(scene, z)) {
+                *arm = a;
+                *zone = z;
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static bool age(sl_cost_page *page, const sl_scene *scene, sl_error *error)
+{
+    static const double activity[] = {0.9, 0.7, 0.5};
+    int arm = 0, zone = 0;
+    if (!find_aged(scene, &arm, &zone)) {
+        return true;
+    }
+    sl_solver *const solver = sl_solver_new(error);
+    bool good = solver != NULL;
+    page->arm = scene->arms[arm].name;
+    page->zone = scene->zones[zone].name;
+    for (int i = 0; good && i < 3; i++) {
+        page->activity[i] = activity[i];
+        good = sl_freshness_of(scene, arm, zone, activity[i], solver, &page->freshness[i], error);
+        page->n_ages += good && page->freshness[i].known ? 1 : 0;
+    }
+    sl_solver_free(solver);
+    return good;
+}
+
+static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_asked *asked, sl_error *error)
+{
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    request.blocks = (int)asked->repeats;
+    request.people = 2;
+    if (!sl_plan_make(&plan, scene, &request, error)) {
+        return false;
+    }
+    sl_use all = {.per_week = asked->per_week};
+    for (int i = 0; i < plan->n_bowls; i++) {
+        all.powder_g += plan->bowls[i].shown.powder_g * request.blocks;
+        all.developer_g += plan->bowls[i].shown.developer_g * request.blocks;
+    }
+    const int n = plan->n_swatches;
+    add_line(page, "the class", all);
+    add_share(page, "a swatch of it", n);
+    sl_plan_free(plan);
+    return age(page, scene, error);
+}
+
+static sl_exit write_page(const sl_cost_page *page, const sl_cost_asked *asked)
+{
+    const int width = 100;
+    errno = 0;
+    return sl_finish_output(asked->csv    ? sl_cost_csv(stdout, page)
+                            : asked->json ? sl_cost_json(stdout, page)
+                                          : sl_cost_text(stdout, page, width));
+}
+
+sl_exit sl_command_cost(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_cost_asked asked = {.per_week = 2.0, .repeats = 3};
+    sl_prices prices;
+    sl_places places;
+    char path[SL_PLACES_PATH];
+    if (!read_asked(&asked, argc, argv, &error) ||
+        !sl_places_find(&places, asked.models, asked.prices, &error)) {
+        return sl_complain(&error);
+    }
+    setlocale(LC_MONETARY, "");
+    sl_places_of(&places, "prices", asked.prices, path);
+    if (!sl_prices_load(path, &prices, &error)) {
+        return sl_complain(&error);
+    }
+    sl_cost_page page = {.prices = &prices};
+    sl_places scene_places;
+    sl_scene *const scene =
+        asked.scene ? sl_places_load(&scene_places, asked.models, asked.scene, &error) : NULL;
+    bool good = !asked.scene || scene;
+    if (good && asked.powder_g + asked.developer_g > 0.0) {
+        add_line(&page, "one use", (sl_use){asked.powder_g, asked.developer_g, asked.per_week});
+    }
+    good = good && (!scene || add_scene(&page, scene, &asked, &error));
+    const sl_exit code = good ? write_page(&page, &asked) : sl_complain(&error);
+    sl_scene_free(scene);
+    return code;
+}

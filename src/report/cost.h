@@ -1,0 +1,45 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a use costs, and what a mix is weighed from, for people.
+ */
+#ifndef SLOWLIFT_REPORT_COST_H
+#define SLOWLIFT_REPORT_COST_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "slowlift/cost.h"
+#include "slowlift/plan.h"
+
+typedef struct sl_cost_line {
+    const char *what; /* "one use", "the class", "a swatch" */
+    sl_use use;
+    sl_cost cost;
+    bool share; /* of the line before: no words about tubs */
+} sl_cost_line;
+
+typedef struct sl_cost_page {
+    const sl_prices *prices;
+    int n;
+    sl_cost_line line[3];
+    /* Of a scene's arm with powder; n_ages 0: none asked for. */
+    const char *arm, *zone;
+    int n_ages;
+    double activity[4];
+    sl_freshness freshness[4];
+} sl_cost_page;
+
+bool sl_cost_text(FILE *out, const sl_cost_page *page, int width);
+bool sl_cost_csv(FILE *out, const sl_cost_page *page);
+bool sl_cost_json(FILE *out, const sl_cost_page *page);
+
+typedef struct sl_mixing_page {
+    const sl_mix *mix;
+    double hair_g, g_per_g, waste, scale_g;
+    sl_weighing exact, shown;
+} sl_mixing_page;
+
+bool sl_mixing_text(FILE *out, const sl_mixing_page *page, int width);
+bool sl_mixing_json(FILE *out, const sl_mixing_page *page);
+
+#endif

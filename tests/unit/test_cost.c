@@ -1,0 +1,141 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/cost.h"
+
+#include <math.h>
+
+#include "slowlift/scene.h"
+#include "small_scene.h"
+#include "suite.h"
+
+static const sl_prices shelf = {.currency = "EUR",
+                                .packet_g = 25.0,
+                                .packet_price = 3.0,
+                                .tub_g = 450.0,
+                                .tub_price = 27.0,
+                                .tub_weeks = 6.0,
+                                .developer_g = 1000.0,
+                                .developer_price = 8.0,
+                                .other_price = 0.5};
+
+/* Worked by hand: 30 g of powder are two packets, 6.00; 60 g of developer at 8.00 a kilogram are
+ * 0.48. A tub of 450 g holds fifteen such uses, but in six weeks at two a week only twelve are
+ * had: 27 / 12 = 2.25 each, and 450 - 12 * 30 = 90 g are thrown away. 27 / 6 = 4.5: from five uses on
+ * the tub is cheaper. */
+START_TEST(a_use_does_not_cost_what_it_costs_by_hand)
+{
+    const sl_use use = {30.0, 60.0, 2.0};
+    const sl_cost cost = sl_cost_of(&shelf, &use);
+    ck_assert(cost.has_packets && cost.has_tub);
+    ck_assert_int_eq(cost.packets, 2);
+    ck_assert_double_eq_tol(cost.packets_cost, 6.0, 1e-12);
+    ck_assert_int_eq(cost.tub_uses, 12);
+    ck_assert_double_eq_tol(cost.tub_cost, 2.25, 1e-12);
+    ck_assert_double_eq_tol(cost.tub_left_g, 90.0, 1e-9);
+    ck_assert_double_eq_tol(cost.developer_cost, 0.48, 1e-12);
+    ck_assert_double_eq_tol(cost.with_packets, 6.98, 1e-12);
+    ck_assert_double_eq_tol(cost.with_tub, 3.23, 1e-12);
+    ck_assert_int_eq(cost.break_even, 5);
+}
+END_TEST
+
+START_TEST(a_packet_that_is_just_enough_opens_another)
+{
+    const sl_use use = {25.0, 0.0, 2.0};
+    ck_assert_int_eq(sl_cost_of(&shelf, &use).packets, 1);
+    const sl_use more = {25.1, 0.0, 2.0};
+    ck_assert_int_eq(sl_cost_of(&shelf, &more).packets, 2);
+}
+END_TEST
+
+/* Once a month: one use of a tub within six weeks; it costs a whole tub. Twice in six weeks would be
+ * needed nine times over: packets at 3.00 never lose against that, and 27 / 3 = 9 of 18 uses do. */
+START_TEST(a_tub_that_grows_old_is_cheap)
+{
+    const sl_use use = {25.0, 0.0, 0.25};
+    const sl_cost cost = sl_cost_of(&shelf, &use);
+    ck_assert_int_eq(cost.tub_uses, 1);
+    ck_assert_double_eq_tol(cost.tub_cost, 27.0, 1e-12);
+    ck_assert_int_eq(cost.break_even, 9);
+    ck_assert(cost.break_even > cost.tub_uses);
+}
+END_TEST
+
+START_TEST(what_is_not_sold_has_a_price)
+{
+    const sl_prices packets = {.packet_g = 25.0, .packet_price = 3.0};
+    const sl_use use = {20.0, 40.0, 2.0}, none = {0.0, 40.0, 2.0}, much = {500.0, 0.0, 2.0};
+    ck_assert(!sl_cost_of(&packets, &use).has_tub);
+    ck_assert_int_eq(sl_cost_of(&packets, &use).break_even, 0);
+    ck_assert(!sl_cost_of(&shelf, &none).has_packets && !sl_cost_of(&shelf, &none).has_tub);
+    ck_assert(!sl_cost_of(&shelf, &much).has_tub); /* one tub is not enough for one use */
+}
+END_TEST
+
+START_TEST(fresh_powder_needs_another_time_than_fresh_powder)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_freshness fresh, old;
+    ck_assert(sl_freshness_of(&small.scene, ARM_3, ZONE_VIOLET, 1.0, solver, &fresh, NULL));
+    ck_assert(fresh.known && fresh.reached);
+    ck_assert_double_eq(fresh.times, 1.0);
+    ck_assert_double_eq_tol(fresh.fresh_left, fresh.stale_left, 1e-12);
+    ck_assert(sl_freshness_of(&small.scene, ARM_3, ZONE_VIOLET, 0.7, solver, &old, NULL));
+    ck_assert(old.known && old.stale_left > old.fresh_left);
+    ck_assert_double_eq_tol(old.fresh_left, fresh.fresh_left, 1e-12);
+    ck_assert(!old.reached || old.times > 1.0);
+    sl_solver_free(solver);
+}
+END_TEST
+
+/* The time is checked by going there: an arm with old powder, lying that long. */
+START_TEST(old_powder_is_not_where_fresh_was_after_its_time)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_freshness old;
+    ck_assert(sl_freshness_of(&small.scene, ARM_WATER, ZONE_VIOLET, 0.8, solver, &old, NULL));
+    ck_assert(old.known && old.reached);
+    sl_arm *const arm = &small.arms[ARM_WATER];
+    small.mixes[arm->steps[0].mix].activity *= 0.8;
+    arm->steps[0].duration_min *= old.times;
+    arm->n_steps = 1;
+    arm->contact_min = 0.0;
+    small.scene.until_min = arm->steps[0].duration_min;
+    sl_timeline *timeline = NULL;
+    sl_cell cell;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    sl_timeline_at(timeline, ARM_WATER, ZONE_VIOLET, small.scene.until_min, NULL, &cell);
+    ck_assert_double_eq_tol(cell.colour_left, old.fresh_left, 2e-3); /* a second of an even slower end */
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+END_TEST
+
+START_TEST(an_arm_without_powder_has_old_powder)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_freshness none;
+    ck_assert(sl_freshness_of(&small.scene, ARM_MILD, ZONE_VIOLET, 0.7, solver, &none, NULL));
+    ck_assert(!none.known);
+    ck_assert(sl_freshness_of(&small.scene, ARM_UNTREATED, ZONE_VIOLET, 0.7, solver, &none, NULL));
+    ck_assert(!none.known);
+    ck_assert(sl_freshness_of(&small.scene, ARM_3, ZONE_UNDYED, 0.7, solver, &none, NULL));
+    ck_assert(!none.known);
+    sl_solver_free(solver);
+}
+END_TEST
+
+START_SUITE("cost")
+ADD(a_use_does_not_cost_what_it_costs_by_hand)
+ADD(a_packet_that_is_just_enough_opens_another)
+ADD(a_tub_that_grows_old_is_cheap)
+ADD(what_is_not_sold_has_a_price)
+ADD(fresh_powder_needs_another_time_than_fresh_powder)
+ADD(old_powder_is_not_where_fresh_was_after_its_time)
+ADD(an_arm_without_powder_has_old_powder)
+END_SUITE
