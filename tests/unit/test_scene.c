@@ -368,6 +368,58 @@ START_TEST(a_scene_may_give_its_temperatures_point_by_point)
 }
 END_TEST
 
+static sl_scene *parse_aims(const char *aims)
+{
+    static const shelf_file files[] = {{NULL, NULL, NULL}};
+    shelf from = {.files = files};
+    char text[1024];
+    snprintf(text, sizeof text, "%s%s\n%s", HEAD("scene") PLACE "aims: ", aims, ZONES ARMS("powder-6"));
+    return parse_from(&from, text);
+}
+
+START_TEST(what_comes_next_sets_the_share_left_until_one_is_entered)
+{
+    sl_scene *scene = parse_aims("{next: pastel}");
+    ck_assert_int_eq(scene->aims.next, SL_NEXT_PASTEL);
+    ck_assert(scene->aims.left_by_next);
+    ck_assert_double_eq(scene->aims.colour_left, sl_next_left(SL_NEXT_PASTEL));
+    sl_scene_free(scene);
+    scene = parse_aims("{colour_left: 25 %, next: darker}");
+    ck_assert_int_eq(scene->aims.next, SL_NEXT_DARKER);
+    ck_assert(!scene->aims.left_by_next);
+    ck_assert_double_eq(scene->aims.colour_left, 0.25);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(a_zone_may_have_a_goal_of_its_own)
+{
+    sl_scene *scene = parse_aims("{colour_left: 25 %, zones: {red: 40 %}}");
+    ck_assert_double_eq(sl_zone_goal(scene, 0).left, 0.4);
+    ck_assert(!sl_zone_goal(scene, 1).wanted); /* undyed */
+    sl_scene_free(scene);
+    scene = parse_aims("{colour_left: 25 %, zones: {red: ignore}}");
+    ck_assert(!sl_zone_goal(scene, 0).wanted);
+    sl_scene_free(scene);
+    scene = parse_aims("{zones: {red: {near_undyed: 7.5}}}");
+    ck_assert_double_eq(sl_zone_goal(scene, 0).near_undyed, 7.5);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(stress_may_be_a_share_of_what_another_arm_has_lost)
+{
+    sl_scene *const half = parse_aims("{cystine_lost: {of: one, share: 50 %}}");
+    sl_scene *const whole = parse_aims("{cystine_lost: {share: 100 %, of: one}}");
+    ck_assert_double_eq(half->aims.stress_share, 0.5);
+    ck_assert_int_eq(half->aims.stress_of, 0);
+    ck_assert_double_gt(whole->aims.cystine_lost, 0.0);
+    ck_assert_double_eq_tol(half->aims.cystine_lost, 0.5 * whole->aims.cystine_lost, 1e-12);
+    sl_scene_free(half);
+    sl_scene_free(whole);
+}
+END_TEST
+
 START_TEST(without_aims_none_is_set)
 {
     sl_scene *const scene = load("eight-arms");
@@ -594,6 +646,9 @@ ADD(like_overrides_a_whole_number_with_its_grade)
 ADD(a_set_like_another_may_change_a_class_and_a_dye)
 ADD(a_long_chain_of_likes_ends_in_a_message)
 ADD(a_scene_may_give_its_temperatures_point_by_point)
+ADD(what_comes_next_sets_the_share_left_until_one_is_entered)
+ADD(a_zone_may_have_a_goal_of_its_own)
+ADD(stress_may_be_a_share_of_what_another_arm_has_lost)
 ADD(without_aims_none_is_set)
 ADD(a_byte_order_mark_and_a_block_text_are_fine)
 ADD(the_first_folder_that_has_a_name_wins)

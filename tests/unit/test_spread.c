@@ -155,9 +155,18 @@ static void draw_lane(int l)
     }
 }
 
-START_TEST(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
+static void fresh_with(const sl_aims *aims)
 {
     fresh();
+    small.scene.aims = aims ? *aims : small.scene.aims;
+}
+
+/* aims NULL: those of fresh(). Every lane draws its own numbers. */
+static void hold_members_to_their_scenes(const sl_aims *aims_asked)
+{
+    fresh_with(aims_asked);
+    sl_optics *const dry = sl_optics_new(&small.scene, NULL);
+    ck_assert_ptr_nonnull(dry);
     for (int l = 0; l < LANES; l++) {
         draw_lane(l);
     }
@@ -166,18 +175,24 @@ START_TEST(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
     drawn = pigments;
     member_limits limits[LANES];
     int bad = -1;
+    int reached = 0;
+    int stressed = 0;
     sl_solver *const solver = sl_solver_new(NULL);
     for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
         member_aims aims;
-        ck_assert(members_aims(&aims, &small.scene, NULL, &members, &history, &bad));
+        ck_assert(members_aims(&aims, &small.scene, dry, &members, &history, &bad));
         ck_assert(members_limits(limits, &small.scene, arm, &members, &drawn, &aims, &history, &bad));
         for (int l = 0; l < LANES; l++) {
-            fresh();
+            fresh_with(aims_asked);
             apply_to_scene(&members, &drawn, l);
             sl_timeline *timeline = NULL;
             ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
             const sl_way way = sl_way_through(timeline, arm);
             ck_assert_int_eq(way.goal_reached, limits[l].early_reached);
+            reached += way.goal_reached ? 1 : 0;
+            const bool by_stress = way.limit_reached && !way.limit_is_time && way.limit == SL_CYSTINE_LOST;
+            ck_assert_int_eq(by_stress, limits[l].late_by == LATE_BY_STRESS);
+            stressed += by_stress ? 1 : 0;
             if (way.goal_reached) {
                 ck_assert_double_eq_tol(way.goal_min, limits[l].early_min, 1.0 / 60.0);
                 ck_assert_int_eq(way.goal_zone, limits[l].last_zone);
@@ -185,10 +200,41 @@ START_TEST(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
             ck_assert_double_eq_tol(way.limit_min, limits[l].late_min, 1.0 / 60.0);
             ck_assert_double_eq_tol(way.goal_zone_left, limits[l].left_at_late, 1e-3);
             sl_timeline_free(timeline);
-            fresh();
+            fresh_with(aims_asked);
         }
     }
     sl_solver_free(solver);
+    sl_optics_free(dry);
+    ck_assert_int_gt(reached, 0);
+    ck_assert(stressed > 0 || small.scene.aims.stress_share <= 0.0);
+}
+
+START_TEST(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
+{
+    hold_members_to_their_scenes(NULL);
+}
+END_TEST
+
+START_TEST(so_are_those_of_goals_for_single_zones)
+{
+    const sl_aims aims = {
+        .colour_left = 0.6, .base_moved = 0.3, .zone_left = {[ZONE_RED] = 1.0, [ZONE_VIOLET] = 0.35}};
+    hold_members_to_their_scenes(&aims);
+}
+END_TEST
+
+START_TEST(so_are_those_of_nearness_to_undyed_hair)
+{
+    const sl_aims aims = {
+        .colour_left = 1.0, .base_moved = 0.3, .zone_near = {[ZONE_RED] = 25.0, [ZONE_VIOLET] = 15.0}};
+    hold_members_to_their_scenes(&aims);
+}
+END_TEST
+
+START_TEST(so_are_those_of_half_the_stress_of_another_arm)
+{
+    const sl_aims aims = {.colour_left = 0.5, .stress_share = 0.5, .stress_of = ARM_6};
+    hold_members_to_their_scenes(&aims);
 }
 END_TEST
 
@@ -411,6 +457,9 @@ START_SUITE("spread")
 ADD(a_lane_without_draws_is_the_course)
 ADD(lanes_follow_a_changing_temperature)
 ADD(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
+ADD(so_are_those_of_goals_for_single_zones)
+ADD(so_are_those_of_nearness_to_undyed_hair)
+ADD(so_are_those_of_half_the_stress_of_another_arm)
 ADD(threads_and_shards_do_not_change_a_count)
 ADD(every_member_is_counted_once_in_every_histogram)
 ADD(other_scenes_are_not_added_up)
