@@ -11,10 +11,13 @@
 #define SLOWLIFT_LOG_H
 
 #include <stdbool.h>
+#include <stdint.h>
+#include <stdio.h>
 
 #include "slowlift/clock.h"
 #include "slowlift/error.h"
 #include "slowlift/plan.h"
+#include "slowlift/saw.h"
 #include "slowlift/scene.h"
 
 #pragma GCC visibility push(default)
@@ -81,6 +84,111 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
  * base/memory.h. */
 bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
                    sl_event **events, int *n, sl_error *error);
+
+/* ---- readings (readings.c) -------------------------------------------------------------------------- */
+
+/* The words of the record form, one list for each question; a grade's are those of saw.h, in order. */
+#define SL_COTTON_LIST(X) X("none") X("faint") X("clear") X("strong")
+#define SL_FEEL_LIST(X) X("as untreated") X("slightly dry") X("rough") X("slippery-soft") X("gummy")
+#define SL_STRETCH_LIST(X) X("springs back") X("slow") X("stays long") X("breaks")
+#define SL_OUTCOME_LIST(X) X("clear") X("ghost") X("shifted hue") X("partial") X("none") X("invalid")
+
+typedef enum sl_said {
+    SL_SAID_GRADE,
+    SL_SAID_COTTON,
+    SL_SAID_FEEL,
+    SL_SAID_STRETCH,
+    SL_SAID_OUTCOME,
+    SL_SAIDS
+} sl_said;
+enum { SL_NOT_SAID = -1 };
+const char *sl_said_name(sl_said what); /* "grade", "cotton" ... */
+/* NULL: no such word. */
+const char *sl_said_word(sl_said what, int word);
+/* SL_NOT_SAID: no such word. */
+int sl_said_of_word(sl_said what, const char *word);
+
+/* Stands for a number that was not read. */
+static const double SL_NOT_READ = -1000.0;
+
+enum { SL_LOG_ZONE = 164, SL_LOG_LIGHT = 25 }; /* bytes, the end included */
+
+/* One look at one zone by one judge, or one instrument's mean. */
+typedef struct sl_log_reading {
+    char id[SL_UUID];        /* "": made when it is added */
+    char swatch[SL_UUID];    /* the id in sl_log_swatch */
+    char zone[SL_LOG_ZONE];  /* of the scene */
+    double minute;           /* since contact, when a piece was wiped or cut; SL_NOT_READ: at the end */
+    double hours_after;      /* since the last water, as when it is looked at again; SL_NOT_READ: at once */
+    char judge[SL_LOG_CODE]; /* a code, never a name */
+    int blind;               /* 1: the judge did not know the arms; 0: did; SL_NOT_SAID */
+    char at[40];             /* ISO 8601 with offset; "": now, when it is added */
+    int said[SL_SAIDS];      /* which word of each list, or SL_NOT_SAID */
+    double L, a, b;          /* CIELAB, all three or none */
+    double sd_L, sd_a, sd_b; /* standard deviation of the n */
+    int n;                   /* instrument readings behind the mean; 0: not said */
+    char illuminant[SL_LOG_LIGHT], observer[SL_LOG_LIGHT], geometry[SL_LOG_LIGHT]; /* "D65", "10", "d/8" */
+    double level;                                           /* by eye, on the user's own chart */
+    char tone[SL_LOG_LIGHT];                                /* the same */
+    char photo[SL_LOG_TITLE], photo_sha256[SL_SHA256_TEXT]; /* a file beside the log, never in it */
+    char note[SL_LOG_TITLE];
+    char replaces[SL_UUID]; /* the id of the reading that this one corrects; "": none */
+} sl_log_reading;
+/* Nothing said, nothing read. */
+sl_log_reading sl_log_reading_begin(void);
+
+/* Whether the code of a person can be one: 1 to 32 letters, digits, - _ . and no space, so that no
+ * name is kept by habit. what: "the judge's code". */
+bool sl_log_code_check(const char *what, const char *code, sl_error *error);
+/* Keep n readings, all or none; ids and times that were "" are filled. Fails: SL_ERR_INCONSISTENT for
+ * one that says nothing, SL_ERR_MISSING_REFERENCE for a zone that the scene lacks or a reading
+ * that is not there to be replaced. */
+bool sl_log_add(sl_log *log, sl_log_reading *readings, int n, sl_error *error);
+/* Every reading of a test (NULL: of all) in the order in which they were kept, corrected ones too,
+ * until `visit` returns false, which then also is the result. */
+typedef bool sl_log_visit(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
+                          const char *test, sl_error *error);
+bool sl_log_each_reading(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error);
+/* Those of one test that no later one replaces; freed with sl_free() of base/memory.h. */
+bool sl_log_readings(sl_log *log, const char *test, sl_log_reading **readings, int *n, sl_error *error);
+/* The SHA-256 of a photo, to be kept beside its path. */
+bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error);
+
+/* What a zone of an arm came to: the mean over swatches of each swatch's mean, so that many judges of
+ * one swatch are no repeats. Of readings that none replaces, at the end and at once, not called
+ * invalid. */
+typedef struct sl_log_mean {
+    char arm[SL_LOG_TITLE], zone[SL_LOG_ZONE];
+    int n_readings, n_swatches;
+    double left, left_sd; /* share left by grades (saw.h), spread between swatches; or SL_NOT_READ */
+    double L, a, b;       /* or SL_NOT_READ */
+} sl_log_mean;
+/* By zone in the order of the scene, least left first; freed with sl_free() of base/memory.h. */
+bool sl_log_means(sl_log *log, const char *test, sl_log_mean **means, int *n, sl_error *error);
+
+/* ---- to and from other programs (csv_import.c, export.c, merge.c; docs/log.md) ------------------------ */
+
+typedef struct sl_log_count {
+    long long tests, swatches, events, readings; /* added */
+    long long there;                             /* rows that were there already */
+} sl_log_count;
+
+/* Readings from a file of CSV (RFC 4180), whole or not at all; the first cell that is wrong is told
+ * with line and column. test: of rows that name none; NULL: the only one. again: a file that was
+ * imported before, and whose rows have no ids, is taken once more. */
+bool sl_log_import_csv(sl_log *log, const char *path, const char *test, bool again, sl_log_count *count,
+                       sl_error *error);
+/* All readings, corrected ones too; test: NULL: of all tests. False with SL_OK in *error: the stream failed.
+ */
+bool sl_log_export_csv(sl_log *log, const char *test, FILE *out, sl_error *error);
+/* Tests, swatches, events and readings. */
+bool sl_log_export_json(sl_log *log, const char *test, FILE *out, sl_error *error);
+/* What another log holds and this one does not, by ids, all or none. Fails: SL_ERR_INCONSISTENT when
+ * one id has two contents. */
+bool sl_log_merge(sl_log *log, const char *other, sl_log_count *count, sl_error *error);
+
+/* An instant in ISO 8601 as RFC 3339 narrows it, with Z or an offset: nanoseconds of UTC since 1970. */
+bool sl_time_read(const char *text, int64_t *wall_ns, sl_error *error);
 
 /* A random UUID (RFC 9562, version 4). */
 void sl_uuid_make(char id[SL_UUID]);

@@ -5,28 +5,14 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 #include "base/memory.h"
+#include "log/iso_time.h"
 #include "log/scene_kept.h"
 #include "log/sql.h"
 
 /* ---- making a test --------------------------------------------------------------------------------------
  */
-
-/* Local time with its offset (ISO 8601, extended). */
-static void time_words(int64_t wall_ns, char text[32])
-{
-    const time_t at = (time_t)(wall_ns / 1000000000);
-    struct tm local;
-    char clock[24], zone[8];
-    if (!localtime_r(&at, &local) || strftime(clock, sizeof clock, "%Y-%m-%dT%H:%M:%S", &local) == 0 ||
-        strftime(zone, sizeof zone, "%z", &local) != 5) {
-        snprintf(text, 32, "1970-01-01T00:00:00+00:00");
-        return;
-    }
-    snprintf(text, 32, "%s%.3s:%.2s", clock, zone, zone + 3);
-}
 
 static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, const char *operator_code,
                      const char *id, sl_error *error)
@@ -36,7 +22,7 @@ static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, co
     if (!sl_instant_now(&now, error)) {
         return false;
     }
-    time_words(now.wall_ns, made);
+    sl_time_words(now.wall_ns, made);
     sl_keeper_hash(keeper, hash);
     sl_statement put = sl_sql(log,
                               "INSERT INTO test (id, title, operator, made, scene_name, scene_sha256)"
@@ -58,6 +44,19 @@ static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, co
         sl_put_text(&file, keeper->file[i].name);
         sl_put_text(&file, keeper->file[i].text);
         good = sl_sql_done(&file);
+    }
+    return good;
+}
+
+static bool put_zones(sl_log *log, const sl_scene *scene, const char *test, sl_error *error)
+{
+    bool good = true;
+    for (int i = 0; good && i < scene->n_zones; i++) {
+        sl_statement put = sl_sql(log, "INSERT INTO zone (test, place, name) VALUES (?, ?, ?)", error);
+        sl_put_text(&put, test);
+        sl_put_int(&put, i);
+        sl_put_text(&put, scene->zones[i].name);
+        good = sl_sql_done(&put);
     }
     return good;
 }
@@ -123,6 +122,9 @@ static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *
 bool sl_log_begin(sl_log *log, const char *path, const sl_resolver *resolver, const sl_plan *plan,
                   const char *title, const char *operator_code, char id[SL_UUID], sl_error *error)
 {
+    if (!sl_log_code_check("the operator's code", operator_code, error)) {
+        return false;
+    }
     sl_keeper *const keeper = sl_new(1, sizeof *keeper, "keeping the scene", error);
     if (!keeper) {
         return false;
@@ -130,7 +132,8 @@ bool sl_log_begin(sl_log *log, const char *path, const sl_resolver *resolver, co
     sl_uuid_make(id);
     bool good = sl_keeper_read(keeper, path, resolver, error) && sl_sql_begin(log, error);
     if (good) {
-        good = put_test(log, keeper, title, operator_code, id, error);
+        good =
+            put_test(log, keeper, title, operator_code, id, error) && put_zones(log, plan->scene, id, error);
         for (int i = 0; good && i < plan->n_swatches; i++) {
             good = put_swatch(log, plan, i, id, error);
         }

@@ -104,6 +104,22 @@ int64_t sl_int_at(sl_statement *statement, int column)
     return sqlite3_column_int64(statement->handle, column);
 }
 
+double sl_real_at(sl_statement *statement, int column)
+{
+    return sqlite3_column_double(statement->handle, column);
+}
+
+bool sl_null_at(sl_statement *statement, int column)
+{
+    return sqlite3_column_type(statement->handle, column) == SQLITE_NULL;
+}
+
+void sl_sql_again(sl_statement *statement)
+{
+    sqlite3_reset(statement->handle);
+    statement->bound = 0;
+}
+
 bool sl_sql_leave(sl_statement *statement)
 {
     sqlite3_finalize(statement->handle);

@@ -41,6 +41,10 @@ bool sl_next_row(sl_statement *statement);
 const char *sl_text_at(sl_statement *statement, int column); /* "" for null */
 void sl_copy_at(sl_statement *statement, int column, char *text, size_t size);
 int64_t sl_int_at(sl_statement *statement, int column);
+double sl_real_at(sl_statement *statement, int column);
+bool sl_null_at(sl_statement *statement, int column);
+/* Ready for the next values: a statement that is run many times. */
+void sl_sql_again(sl_statement *statement);
 /* Run to its end and finish: true when all went well. */
 bool sl_sql_done(sl_statement *statement);
 /* Finish a statement that may have rows left. */

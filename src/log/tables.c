@@ -10,7 +10,7 @@
 #include <stdio.h>
 
 /* Words that a column may hold are those of clock.h, saw.h and log.h; tests hold them together. */
-static const char version_1[] =
+static const char version_1_tests[] =
     "CREATE TABLE test ("
     " id TEXT PRIMARY KEY NOT NULL CHECK (length(id) = 36),"
     " title TEXT NOT NULL CHECK (length(title) BETWEEN 1 AND 200),"
@@ -62,6 +62,15 @@ static const char version_1[] =
     " note TEXT CHECK (length(note) <= 200)"
     ") STRICT;"
     "CREATE INDEX event_of_test ON event (test, kept);"
+    "CREATE TABLE zone (" /* of the scene */
+    " test TEXT NOT NULL REFERENCES test(id),"
+    " place INTEGER NOT NULL CHECK (place >= 0)," /* root end first */
+    " name TEXT NOT NULL,"
+    " PRIMARY KEY (test, place),"
+    " UNIQUE (test, name)"
+    ") STRICT;";
+
+static const char version_1_readings[] =
     "CREATE TABLE reading ("
     " kept INTEGER PRIMARY KEY,"
     " id TEXT NOT NULL UNIQUE CHECK (length(id) = 36),"
@@ -71,7 +80,7 @@ static const char version_1[] =
     " hours_after REAL CHECK (hours_after >= 0)," /* since the last water; null: at once */
     " judge TEXT NOT NULL CHECK (length(judge) BETWEEN 1 AND 32),"
     " blind INTEGER CHECK (blind IN (0, 1)),"
-    " at TEXT NOT NULL,"
+    " at TEXT NOT NULL CHECK (at GLOB '[0-9][0-9][0-9][0-9]-[0-9][0-9]-[0-9][0-9]T*'),"
     " grade TEXT CHECK (grade IN ('no change', 'slight', 'about half', 'mostly gone', 'ghost only',"
     "  'as undyed')),"
     " cotton TEXT CHECK (cotton IN ('none', 'faint', 'clear', 'strong')),"
@@ -82,17 +91,29 @@ static const char version_1[] =
     " b REAL CHECK (b BETWEEN -150 AND 150),"
     " sd_L REAL CHECK (sd_L >= 0), sd_a REAL CHECK (sd_a >= 0), sd_b REAL CHECK (sd_b >= 0),"
     " n INTEGER CHECK (n BETWEEN 1 AND 1000)," /* instrument readings behind the mean */
-    " illuminant TEXT, observer TEXT, geometry TEXT,"
-    " level REAL CHECK (level BETWEEN 1 AND 11), tone TEXT,"
+    " illuminant TEXT CHECK (length(illuminant) <= 24), observer TEXT CHECK (observer IN ('2', '10')),"
+    " geometry TEXT CHECK (length(geometry) <= 24),"
+    " level REAL CHECK (level BETWEEN 1 AND 11), tone TEXT CHECK (length(tone) <= 24),"
     " photo TEXT, photo_sha256 TEXT CHECK (length(photo_sha256) = 64),"
     " note TEXT CHECK (length(note) <= 200),"
     " replaces TEXT REFERENCES reading(id),"
     " CHECK ((L IS NULL) = (a IS NULL) AND (a IS NULL) = (b IS NULL)),"
+    " CHECK (L IS NULL OR (illuminant IS NOT NULL AND observer IS NOT NULL)),"
     " CHECK ((photo IS NULL) = (photo_sha256 IS NULL))"
     ") STRICT;"
-    "CREATE INDEX reading_of_swatch ON reading (swatch, zone);";
+    "CREATE INDEX reading_of_swatch ON reading (swatch, zone);"
+    "CREATE INDEX reading_replaced ON reading (replaces) WHERE replaces IS NOT NULL;"
+    "CREATE TABLE import (" /* files of CSV that were taken, so that none is by mistake taken twice */
+    " kept INTEGER PRIMARY KEY,"
+    " id TEXT NOT NULL UNIQUE CHECK (length(id) = 36),"
+    " sha256 TEXT NOT NULL CHECK (length(sha256) = 64),"
+    " name TEXT NOT NULL,"
+    " at TEXT NOT NULL,"
+    " readings INTEGER NOT NULL CHECK (readings >= 0)"
+    ") STRICT;"
+    "CREATE INDEX import_of_file ON import (sha256);";
 
-static const char *const tables[] = {"test", "scene_file", "swatch", "event", "reading"};
+static const char *const tables[] = {"test", "scene_file", "zone", "swatch", "event", "reading", "import"};
 
 static bool guard(sl_log *log, sl_error *error)
 {
@@ -114,7 +135,8 @@ static bool guard(sl_log *log, sl_error *error)
 
 static bool to_version_1(sl_log *log, sl_error *error)
 {
-    return sl_sql_run(log, version_1, error) && guard(log, error);
+    return sl_sql_run(log, version_1_tests, error) && sl_sql_run(log, version_1_readings, error) &&
+           guard(log, error);
 }
 
 /* to_version[v] makes version v + 1 out of v. */

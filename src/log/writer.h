@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Putting one reading after another into the log, inside a change that somebody else began.
+ */
+#ifndef SLOWLIFT_LOG_WRITER_H
+#define SLOWLIFT_LOG_WRITER_H
+
+#include "log/sql.h"
+
+typedef struct sl_writer {
+    sl_log *log;
+    sl_error *error;
+    sl_statement put, same, replaced;
+} sl_writer;
+
+void sl_writer_open(sl_writer *writer, sl_log *log, sl_error *error);
+/* Keep a reading whose swatch and zone are known to be there; its id is filled when it is "". *there:
+ * a reading with this id and this content was there already. */
+bool sl_writer_put(sl_writer *writer, sl_log_reading *reading, bool *there);
+/* True when every statement has ended well. */
+bool sl_writer_close(sl_writer *writer);
+
+/* Whether a reading can be kept at all, apart from its swatch, zone and what it replaces. */
+bool sl_reading_check(const sl_log_reading *reading, sl_error *error);
+
+#endif
