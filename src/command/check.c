@@ -4,6 +4,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -41,7 +42,7 @@ static bool check_one(const char *models, const char *file, bool numbers, sl_err
     if (!sl_any_file_check(path, &resolver, &kind, title, sizeof title, error)) {
         return false;
     }
-    printf("%s: reads (%s): %s\n", path, kind, title);
+    printf(_("%s: reads (%s): %s\n"), path, kind, title);
     return !numbers || strcmp(kind, "lesson") != 0 || put_numbers(path, &resolver, error);
 }
 

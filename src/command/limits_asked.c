@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/options.h"
 #include "command/times.h"
 #include "scene/quantity.h"
@@ -48,8 +49,8 @@ static bool read_whole(const char *option, const char *text, long least, long mo
         *value = number;
         return true;
     }
-    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", option, text);
-    snprintf(wanted, sizeof wanted, "write a whole number from %ld to %ld", least, most);
+    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
+    snprintf(wanted, sizeof wanted, _("write a whole number from %ld to %ld"), least, most);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 
@@ -62,7 +63,7 @@ static bool read_seed(const char *text, uint64_t *seed, sl_error *error)
         *seed = number;
         return true;
     }
-    snprintf(found, sizeof found, "--seed \"%.60s\" is not understood", text);
+    snprintf(found, sizeof found, _("--seed \"%.60s\" is not understood"), text);
     return sl_fail(error, SL_ERR_USAGE, found, "write a whole number below 2 to the 64");
 }
 
@@ -79,8 +80,8 @@ static bool read_part(const char *text, sl_limits_asked *asked, sl_error *error)
         asked->of_parts = of;
         return true;
     }
-    snprintf(found, sizeof found, "--part \"%.60s\" is not understood", text);
-    snprintf(wanted, sizeof wanted, "write which part of how many, such as 1/2, at most %ld", most);
+    snprintf(found, sizeof found, _("--part \"%.60s\" is not understood"), text);
+    snprintf(wanted, sizeof wanted, _("write which part of how many, such as 1/2, at most %ld"), most);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 
@@ -94,7 +95,7 @@ static bool read_label(const char *text, double *minutes, sl_error *error)
         *minutes = value;
         return true;
     }
-    snprintf(found, sizeof found, "--label \"%.60s\" is not understood", text);
+    snprintf(found, sizeof found, _("--label \"%.60s\" is not understood"), text);
     return sl_fail(error, SL_ERR_USAGE, found,
                    "write the longest time on the label, such as 30min, at most 240min");
 }

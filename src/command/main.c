@@ -5,40 +5,42 @@
 #include <signal.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/command.h"
+#include "command/language.h"
 #include "command/options.h"
 
 static const char short_help[] =
-    "slowlift plans, predicts and shows how hair colour is taken out slowly, for teaching.\n"
-    "\n"
-    "Usage: slowlift COMMAND [OPTIONS] [FILE]\n"
-    "\n";
+    N_("slowlift plans, predicts and shows how hair colour is taken out slowly, for teaching.\n"
+       "\n"
+       "Usage: slowlift COMMAND [OPTIONS] [FILE]\n"
+       "\n");
 
 static void put_short_help(FILE *out)
 {
-    fputs(short_help, out);
+    fputs(_(short_help), out);
     for (int i = 0; i < sl_n_commands; i++) {
-        fprintf(out, "  %-10s %s\n", sl_commands[i].name, sl_commands[i].line);
+        fprintf(out, "  %-10s %s\n", sl_commands[i].name, _(sl_commands[i].line));
     }
-    fputs("\nStart with:  slowlift run eight-arms\n"
-          "One command: slowlift COMMAND --help\n",
+    fputs(_("\nStart with:  slowlift run eight-arms\n"
+            "One command: slowlift COMMAND --help\n"),
           out);
 }
 
 static const char long_help[] =
-    "\n"
-    "Options: --help, --version\n"
-    "\n"
-    "Scenes are model files (docs/file-format.md). A bare name such as eight-arms is looked\n"
-    "up in the model folders: --models DIR, the folders above the scene, $SLOWLIFT_MODELS,\n"
-    "then those installed with the program. NO_COLOR turns colours off.\n"
-    "\n"
-    "Exit codes: 0 done; 1 the file or the model is wrong; 2 the command line is wrong;\n"
-    "3 a part of slowlift, the display, memory or the disk is missing or failed;\n"
-    "4 stopped with Ctrl-C, and what was written is partial.\n"
-    "\n"
-    "slowlift estimates from classroom examples; label, training and law decide.\n"
-    "Read \"slowlift cautions\" before anything is mixed.\n";
+    N_("\n"
+       "Options: --help, --version, --language WORD (en or es, with every command)\n"
+       "\n"
+       "Scenes are model files (docs/file-format.md). A bare name such as eight-arms is looked\n"
+       "up in the model folders: --models DIR, the folders above the scene, $SLOWLIFT_MODELS,\n"
+       "then those installed with the program. NO_COLOR turns colours off.\n"
+       "\n"
+       "Exit codes: 0 done; 1 the file or the model is wrong; 2 the command line is wrong;\n"
+       "3 a part of slowlift, the display, memory or the disk is missing or failed;\n"
+       "4 stopped with Ctrl-C, and what was written is partial.\n"
+       "\n"
+       "slowlift estimates from classroom examples; label, training and law decide.\n"
+       "Read \"slowlift cautions\" before anything is mixed.\n");
 
 static sl_exit refuse_command(const char *word)
 {
@@ -67,14 +69,14 @@ static sl_exit help(const char *about)
 {
     if (about == NULL) {
         put_short_help(stdout);
-        fputs(long_help, stdout);
+        fputs(_(long_help), stdout);
         return sl_finish_output(true);
     }
     const sl_command *command = sl_command_find(about);
     if (command == NULL) {
         return refuse_command(about);
     }
-    fputs(command->help, stdout);
+    fputs(_(command->help), stdout);
     return sl_finish_output(true);
 }
 
@@ -83,6 +85,10 @@ int main(int argc, char **argv)
     sl_start();
     /* Writing to a pipe that nobody reads any more shall fail as a write does. */
     signal(SIGPIPE, SIG_IGN);
+    sl_error error = {.code = SL_OK};
+    if (!sl_language_start(&argc, argv, &error)) {
+        return (int)sl_complain(&error);
+    }
     if (argc < 2) {
         put_short_help(stderr);
         return SL_EXIT_USAGE;
@@ -93,7 +99,7 @@ int main(int argc, char **argv)
     }
     if (strcmp(word, "--version") == 0) {
         puts("slowlift " SLOWLIFT_VERSION);
-        puts("GPL-3.0-or-later; models, lessons and cautions CC0-1.0");
+        puts(_("GPL-3.0-or-later; models, lessons and cautions CC0-1.0"));
         return (int)sl_finish_output(true);
     }
     const sl_command *command = sl_command_find(word);

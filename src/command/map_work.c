@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/options.h"
 #include "command/places.h"
 #include "command/settings.h"

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "scene/phrase.h"
 
 enum { MOST_WORDS = 32 };
@@ -18,7 +19,7 @@ bool sl_word_refused(const char *what, const char *word, const char *const *know
     sl_phrase_add(&found, what);
     sl_phrase_add(&found, " ");
     sl_phrase_quote(&found, word);
-    sl_phrase_add(&found, " is not known");
+    sl_phrase_add(&found, _(" is not known"));
     const sl_words words = {.word = known, .n = n};
     sl_phrase_nearest(&wanted, &words, word);
     return sl_fail(error, SL_ERR_USAGE, found.text, wanted.text);
@@ -39,7 +40,7 @@ static bool refuse_long(char **argv, const struct option *known, sl_error *error
     for (int i = 0; i < n; i++) {
         if (strcmp(bare, names[i]) == 0) {
             char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "the option --%s takes no value", names[i]);
+            snprintf(found, sizeof found, _("the option --%s takes no value"), names[i]);
             return sl_fail(error, SL_ERR_USAGE, found, "leave out what follows the =");
         }
     }
@@ -50,13 +51,13 @@ bool sl_option_refused(const char *program, int result, char **argv, const struc
                        sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
-    snprintf(wanted, sizeof wanted, "see %s --help", program);
+    snprintf(wanted, sizeof wanted, _("see %s --help"), program);
     if (result == ':') {
-        snprintf(found, sizeof found, "the option %.60s lacks its value", argv[optind - 1]);
+        snprintf(found, sizeof found, _("the option %.60s lacks its value"), argv[optind - 1]);
         return sl_fail(error, SL_ERR_USAGE, found, wanted);
     }
     if (optopt != 0 && strncmp(argv[optind - 1], "--", 2) != 0) {
-        snprintf(found, sizeof found, "the option -%c is not known", optopt);
+        snprintf(found, sizeof found, _("the option -%c is not known"), optopt);
         return sl_fail(error, SL_ERR_USAGE, found, wanted);
     }
     return refuse_long(argv, known, error);
@@ -71,7 +72,7 @@ bool sl_one_file(const char *program, int argc, char **argv, const char **file, 
     }
     if (optind + 1 < argc) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "more than one file was named (\"%.80s\" too)", argv[optind + 1]);
+        snprintf(found, sizeof found, _("more than one file was named (\"%.80s\" too)"), argv[optind + 1]);
         return sl_fail(error, SL_ERR_USAGE, found, wanted);
     }
     *file = argv[optind];

@@ -10,6 +10,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/language.h"
+
 static bool is_folder(const char *path)
 {
     struct stat found;
@@ -29,7 +31,7 @@ static bool join(char path[SL_PLACES_PATH], const char *one, const char *two)
     return length > 0 && length < SL_PLACES_PATH;
 }
 
-static void find_program(sl_places *places)
+void sl_places_program_folder(sl_places *places)
 {
     const ssize_t length = readlink("/proc/self/exe", places->program, SL_PLACES_PATH - 1);
     places->program[length > 0 ? length : 0] = '\0';
@@ -92,11 +94,11 @@ static void add_tree(sl_places *places, const char *file)
 bool sl_places_find(sl_places *places, const char *models, const char *file, sl_error *error)
 {
     *places = (sl_places){.n_folders = 0};
-    find_program(places);
+    sl_places_program_folder(places);
     if (models != NULL) {
         if (!is_folder(models)) {
             char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "--models: there is no folder \"%.150s\"", models);
+            snprintf(found, sizeof found, _("--models: there is no folder \"%.150s\""), models);
             return sl_fail(error, SL_ERR_USAGE, found,
                            "give a folder that holds hair, dyes, mixes and chemistry");
         }
@@ -165,7 +167,7 @@ bool sl_places_program(const sl_places *places, const char *name, char path[SL_P
         }
     }
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "the program %s was not built or not installed", name);
+    snprintf(found, sizeof found, _("the program %s was not built or not installed"), name);
     return sl_fail(
         error, SL_ERR_MISSING_PART, found,
         "build slowlift with its libraries present, or use \"slowlift run\", which needs none of them");

@@ -9,6 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "command/places.h"
 
@@ -45,7 +46,7 @@ static bool read_all(sl_room *room, const char *folder, sl_error *error)
     const struct dirent *file = NULL;
     if (open == NULL) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "--class: the folder \"%.150s\" cannot be opened", folder);
+        snprintf(found, sizeof found, _("--class: the folder \"%.150s\" cannot be opened"), folder);
         return sl_fail(error, SL_ERR_USAGE, found, "give the folder that holds the files of answers");
     }
     bool good = true;

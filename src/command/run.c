@@ -8,6 +8,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "base/language.h"
 #include "base/save.h"
 #include "command/command.h"
 #include "command/options.h"
@@ -250,19 +251,20 @@ static void put_notes(const sl_request *request, const sl_answer *answer)
         return;
     }
     if (answer->scene->place != SL_PLACE_BENCH) {
-        fputs("slowlift: note: time_min is what the model was fed with; it is no time for a person's head\n",
-              stderr);
+        fputs(
+            _("slowlift: note: time_min is what the model was fed with; it is no time for a person's head\n"),
+            stderr);
     }
     if (!sl_viewing_usual(request->viewing)) {
         char viewing[120];
         sl_viewing_words(request->viewing, viewing, sizeof viewing);
-        fprintf(stderr, "slowlift: note: colours are for %s; %s\n", viewing, sl_not_calibrated);
+        fprintf(stderr, _("slowlift: note: colours are for %s; %s\n"), viewing, sl_not_calibrated);
     }
     for (int arm = 0; arm < answer->scene->n_arms; arm++) {
         if (!sl_timeline_predicted(answer->timeline, arm)) {
             char note[320];
             sl_outside_note(answer->scene, arm, note, sizeof note);
-            fprintf(stderr, "slowlift: note: no rows for an arm: %s\n", note);
+            fprintf(stderr, _("slowlift: note: no rows for an arm: %s\n"), note);
         }
     }
 }

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/options.h"
 #include "scene/quantity.h"
 #include "slowlift/model.h"
@@ -21,7 +22,7 @@ static const char *after_spaces(const char *text)
 static bool refuse_minute(const char *text, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "\"%.60s\" does not begin with a minute", text);
+    snprintf(found, sizeof found, _("\"%.60s\" does not begin with a minute"), text);
     return sl_fail(
         error, SL_ERR_USAGE, found,
         "write the minute since contact, the grade and perhaps a zone, such as \"10 about half violet\"");
@@ -32,7 +33,7 @@ static bool read_wipe(const char *text, sl_wipe *wipe, const char **rest, sl_err
 {
     const char *names[SL_WIPES];
     for (int i = 0; i < SL_WIPES; i++) {
-        names[i] = sl_wipe_word((sl_wipe)i);
+        names[i] = _(sl_wipe_word((sl_wipe)i));
         const size_t length = strlen(names[i]);
         if (strncmp(text, names[i], length) == 0 && (text[length] == '\0' || text[length] == ' ')) {
             *wipe = (sl_wipe)i;
@@ -129,14 +130,14 @@ static bool ask(sl_asking *asking, const char *words, const char *how, char line
     if (asking->ended) {
         return false;
     }
-    fprintf(asking->prompts, "%d of %d: %s? %s\n> ", asking->number, SL_INTAKE_ASKED, words, how);
+    fprintf(asking->prompts, _("%d of %d: %s? %s\n> "), asking->number, SL_INTAKE_ASKED, words, how);
     fflush(asking->prompts);
     return read_line(asking, line) && line[0] != '\0';
 }
 
 static void say(sl_asking *asking, const char *what)
 {
-    fprintf(asking->prompts, "That is not understood: %s.\n", what);
+    fprintf(asking->prompts, _("That is not understood: %s.\n"), what);
 }
 
 static void ask_reply(sl_asking *asking, int asked, sl_reply *reply)
@@ -147,14 +148,15 @@ static void ask_reply(sl_asking *asking, int asked, sl_reply *reply)
     } replies[] = {{"yes", SL_REPLY_YES}, {"no", SL_REPLY_NO}, {"unsure", SL_REPLY_UNSURE}};
     char line[LINE];
     asking->number++;
-    while (ask(asking, sl_intake_words(asked), "yes, no or unsure; empty when it was not asked", line)) {
+    while (
+        ask(asking, _(sl_intake_words(asked)), _("yes, no or unsure; empty when it was not asked"), line)) {
         for (size_t i = 0; i < sizeof replies / sizeof replies[0]; i++) {
             if (strcmp(line, replies[i].word) == 0) {
                 *reply = replies[i].reply;
                 return;
             }
         }
-        say(asking, "write yes, no or unsure");
+        say(asking, _("write yes, no or unsure"));
     }
 }
 
@@ -163,7 +165,7 @@ static void ask_number(sl_asking *asking, int asked, const char *how, double lea
 {
     char line[LINE];
     asking->number++;
-    while (ask(asking, sl_intake_words(asked), how, line)) {
+    while (ask(asking, _(sl_intake_words(asked)), how, line)) {
         double value = 0.0;
         const char *const rest = sl_decimal_read(line, &value);
         const char *const unit = rest ? after_spaces(rest) : "?";
@@ -173,7 +175,7 @@ static void ask_number(sl_asking *asking, int asked, const char *how, double lea
             return;
         }
         char what[LINE];
-        snprintf(what, sizeof what, "write a whole number from %.0f to %.0f", least, most);
+        snprintf(what, sizeof what, _("write a whole number from %.0f to %.0f"), least, most);
         say(asking, what);
     }
 }
@@ -182,9 +184,10 @@ static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saw
 {
     char line[LINE], words[LINE];
     asking->number++;
-    snprintf(words, sizeof words, "%s (with \"%.80s\")", sl_intake_words(SL_INTAKE_SHOWED),
+    snprintf(words, sizeof words, _("%s (with \"%.80s\")"), _(sl_intake_words(SL_INTAKE_SHOWED)),
              scene->arms[arm].name);
-    while (ask(asking, words, "minute and grade, such as 10 about half; empty when there is no more", line)) {
+    while (
+        ask(asking, words, _("minute and grade, such as 10 about half; empty when there is no more"), line)) {
         sl_error error = {.code = SL_OK};
         if (!sl_saw_read(line, scene, arm, true, showed, &error)) {
             char what[2 * SL_ERROR_TEXT_SIZE + 4];
@@ -199,10 +202,10 @@ void sl_intake_ask(FILE *in, FILE *prompts, const sl_scene *scene, int arm, sl_i
     sl_asking asking = {.in = in, .prompts = prompts};
     double age = 0.0;
     *intake = (sl_intake){0};
-    fprintf(prompts, "A form about the person. No name is asked for and nothing is kept.\n");
-    ask_number(&asking, SL_INTAKE_AGE, "in whole years", 1.0, 120.0, &age);
+    fprintf(prompts, _("A form about the person. No name is asked for and nothing is kept.\n"));
+    ask_number(&asking, SL_INTAKE_AGE, _("in whole years"), 1.0, 120.0, &age);
     intake->age_years = (int)age;
-    ask_number(&asking, SL_INTAKE_LABEL, "in whole minutes", 1.0, 240.0, &intake->label_min);
+    ask_number(&asking, SL_INTAKE_LABEL, _("in whole minutes"), 1.0, 240.0, &intake->label_min);
     ask_reply(&asking, SL_INTAKE_LIGHTENED, &intake->lightened);
     for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
         ask_reply(&asking, q, &intake->reply[q]);

@@ -63,16 +63,16 @@ bool sl_setting_read(sl_setting setting, const char *text, double *value, sl_err
             return true;
         }
     }
-    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", sl_setting_word(setting), text);
+    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), sl_setting_word(setting), text);
     snprintf(wanted, sizeof wanted,
-             setting == SL_SETTING_COVERED ? "write yes or no" : "write a number and %s", unit);
+             setting == SL_SETTING_COVERED ? _("write yes or no") : _("write a number and %s"), unit);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 
 static bool refuse_range(const char *option, const char *text, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "--%s \"%.60s\" is not understood", option, text);
+    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
     return sl_fail(error, SL_ERR_USAGE, found,
                    "write a setting and two values, such as strength:0..12% or time:5..60min");
 }
@@ -178,7 +178,7 @@ bool sl_picture_settle(const char **output, const char **picture, bool machine, 
     }
     if (*picture && !sl_names_picture(*picture)) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "\"%.120s\" names no kind of picture", *picture);
+        snprintf(found, sizeof found, _("\"%.120s\" names no kind of picture"), *picture);
         return sl_fail(error, SL_ERR_USAGE, found, "end the name in .png, .svg or .pdf");
     }
     if (*picture && (machine || *output)) {

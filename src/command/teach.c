@@ -6,6 +6,7 @@
 
 #include <string.h>
 
+#include "base/language.h"
 #include "command/options.h"
 
 enum { OPTION_ANSWERS = 256, OPTION_EDUCATOR, OPTION_LANGUAGE, OPTION_CLASS, OPTION_QUIZ, OPTION_CSV };
@@ -79,7 +80,7 @@ static bool read_asked(sl_teach_asked *asked, int argc, char **argv, sl_error *e
 {
     int option = 0;
     opterr = 0;
-    *asked = (sl_teach_asked){.language = "en"};
+    *asked = (sl_teach_asked){.language = sl_language()};
     while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
         if (!take(asked, option, argv, error)) {
             return false;
@@ -95,8 +96,8 @@ static bool read_asked(sl_teach_asked *asked, int argc, char **argv, sl_error *e
 static void refuse_missing(const sl_teach_asked *asked, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "there is no lesson \"%.80s\"%s", asked->lesson,
-             strcmp(asked->language, "es") == 0 ? " in Spanish" : "");
+    snprintf(found, sizeof found, _("there is no lesson \"%.80s\"%s"), asked->lesson,
+             strcmp(asked->language, "es") == 0 ? _(" in Spanish") : "");
     sl_fail(error, SL_ERR_USAGE, found, "slowlift list shows the lessons there are");
 }
 

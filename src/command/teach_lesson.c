@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/teach.h"
 #include "lesson/words.h"
 #include "report/text.h"
@@ -44,8 +45,8 @@ static void put_cautions(const sl_desk *desk)
     for (int i = 0; i < desk->lesson->n_cautions; i++) {
         const sl_caution *const caution = sl_caution_text(desk->lesson->caution[i]);
         char lead[32];
-        snprintf(lead, sizeof lead, "%s: ", caution->signal);
-        sl_put_paragraph(stdout, lead, caution->text, WIDTH);
+        snprintf(lead, sizeof lead, "%s: ", _(caution->signal));
+        sl_put_paragraph(stdout, lead, _(caution->text), WIDTH);
     }
 }
 
@@ -289,7 +290,7 @@ static void put_head(const sl_desk *desk)
 {
     const sl_lesson *const lesson = desk->lesson;
     printf("%s %d: %s\n", say(desk, SL_SAID_LESSON), lesson->number, lesson->title);
-    printf("%s %d min.\n", say(desk, SL_SAID_ABOUT), lesson->minutes);
+    printf(_("%s %d min.\n"), say(desk, SL_SAID_ABOUT), lesson->minutes);
     put(say(desk, SL_SAID_EXAMPLE));
     put(say(desk, SL_SAID_HELP));
     if (desk->educator) {

@@ -11,6 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "scene/quantity.h"
 
@@ -23,9 +24,9 @@ static bool refuse(const char *option, const char *at, const char *wanted, sl_er
 {
     char found[SL_ERROR_TEXT_SIZE];
     if (at[0] == '\0') {
-        snprintf(found, sizeof found, "%s: something is missing at the end", option);
+        snprintf(found, sizeof found, _("%s: something is missing at the end"), option);
     } else {
-        snprintf(found, sizeof found, "%s: cannot read \"%.60s\"", option, at);
+        snprintf(found, sizeof found, _("%s: cannot read \"%.60s\""), option, at);
     }
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
@@ -77,7 +78,7 @@ bool sl_times_add(sl_times *times, double minutes, sl_error *error)
 {
     if (times->n >= SL_TIMES_MOST) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "%s: more than 10000 times", option_of(times));
+        snprintf(found, sizeof found, _("%s: more than 10000 times"), option_of(times));
         return sl_fail(error, SL_ERR_USAGE, found, "take a wider step");
     }
     if (!sl_grow(&times->min, &times->capacity, times->n + 1, sizeof times->min[0], "reading times", error)) {
@@ -91,7 +92,7 @@ static bool add_range(sl_times *times, double first, double last, double step, s
 {
     if (!(step > 0.0) || last < first) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, "%s: this range goes nowhere", option_of(times));
+        snprintf(found, sizeof found, _("%s: this range goes nowhere"), option_of(times));
         return sl_fail(error, SL_ERR_USAGE, found, "write first..last/step, such as 0min..60min/1min");
     }
     const double rounding = 1e-9; /* so that 0..60/0.1 ends at 60 */
@@ -162,9 +163,9 @@ bool sl_times_settle(sl_times *times, const double *usual, int n, double until_m
     for (size_t i = 0; i < times->n; i++) {
         if (times->min[i] > until_min) {
             char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "%s: %g min is past the end of this scene", option_of(times),
+            snprintf(found, sizeof found, _("%s: %g min is past the end of this scene"), option_of(times),
                      times->min[i]);
-            snprintf(wanted, sizeof wanted, "it ends at %g min", until_min);
+            snprintf(wanted, sizeof wanted, _("it ends at %g min"), until_min);
             return sl_fail(error, SL_ERR_USAGE, found, wanted);
         }
     }
@@ -182,7 +183,8 @@ bool sl_seconds_read(const char *option, const char *text, int least, int most, 
     double minutes = 0.0;
     const char *at = text;
     char wanted[SL_ERROR_TEXT_SIZE];
-    snprintf(wanted, sizeof wanted, "write a time from %d s to %d s with its unit, such as 45s", least, most);
+    snprintf(wanted, sizeof wanted, _("write a time from %d s to %d s with its unit, such as 45s"), least,
+             most);
     if (!read_time(option, &at, &minutes, NULL) || *at != '\0' || 60.0 * minutes < least - 0.5 ||
         60.0 * minutes > most + 0.5) {
         return refuse(option, text, wanted, error);

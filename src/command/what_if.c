@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -97,7 +98,7 @@ static bool read_rounds(sl_pair *pair, const char *text, sl_error *error)
             return true;
         }
     }
-    snprintf(found, sizeof found, "--rounds \"%.60s\" is not understood", text);
+    snprintf(found, sizeof found, _("--rounds \"%.60s\" is not understood"), text);
     return sl_fail(
         error, SL_ERR_USAGE, found,
         "write rounds and the time of each, such as 2x15min; two at least, 120 min in all at most");

@@ -5,6 +5,7 @@
  * (McKelvey & Zavoina 1975), with a lapse now and then.
  */
 #include "slowlift/saw.h"
+#include "base/language.h"
 
 #include <assert.h>
 #include <math.h>
@@ -132,7 +133,7 @@ static bool zone_can_be_asked(const sl_scene *scene, int zone)
 static bool refuse(sl_error *error, int number, const char *what, const char *wanted)
 {
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "entry %d of what was seen: %s", number + 1, what);
+    snprintf(found, sizeof found, _("entry %d of what was seen: %s"), number + 1, what);
     return sl_fail(error, SL_ERR_INCONSISTENT, found, wanted);
 }
 
@@ -144,18 +145,20 @@ bool sl_saws_check(const sl_saws *saws, const sl_scene *scene, sl_error *error)
     for (int i = 0; i < saws->n; i++) {
         const sl_saw *const saw = &saws->saw[i];
         if (saw->arm < 0 || saw->arm >= scene->n_arms || !arm_can_be_asked(scene, saw->arm)) {
-            return refuse(error, i, "no such arm, or one that is not predicted", "name an arm with a mix");
+            return refuse(error, i, _("no such arm, or one that is not predicted"),
+                          _("name an arm with a mix"));
         }
         if (!zone_can_be_asked(scene, saw->zone)) {
-            return refuse(error, i, "no such zone, or one without direct dye", "name a zone with direct dye");
+            return refuse(error, i, _("no such zone, or one without direct dye"),
+                          _("name a zone with direct dye"));
         }
         const double last = scene->until_min - scene->arms[saw->arm].contact_min;
         if (!(saw->minute > 0.0 && saw->minute <= last)) {
-            return refuse(error, i, "the minute lies outside the scene",
-                          "give minutes from contact, above 0 and inside the scene");
+            return refuse(error, i, _("the minute lies outside the scene"),
+                          _("give minutes from contact, above 0 and inside the scene"));
         }
         if (saw->wipe >= SL_WIPES) {
-            return refuse(error, i, "no such grade", "use one of the six grades");
+            return refuse(error, i, _("no such grade"), _("use one of the six grades"));
         }
     }
     return true;

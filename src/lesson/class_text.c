@@ -2,6 +2,7 @@
  *
  * The table, the chart of # marks and the CSV of a class. No student stands in them.
  */
+#include "base/language.h"
 #include "lesson/words.h"
 #include "report/text.h"
 #include "slowlift/lesson.h"

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/text.h"
 
 static void add(char *text, size_t size, const char *piece)
@@ -19,11 +20,11 @@ static const char *next_phrase(sl_next next)
 {
     switch (next) {
     case SL_NEXT_PASTEL:
-        return "for a pastel";
+        return _("for a pastel");
     case SL_NEXT_FAMILY:
-        return "for the same colour family";
+        return _("for the same colour family");
     case SL_NEXT_DARKER:
-        return "for a darker cover";
+        return _("for a darker cover");
     case SL_NEXT_UNSAID:
     case SL_NEXT_COUNT:
         break;
@@ -43,14 +44,14 @@ static void add_zone(const sl_scene *scene, int zone, char *text, size_t size)
     const sl_goal goal = sl_zone_goal(scene, zone);
     char number[24], piece[192];
     if (!goal.wanted) {
-        snprintf(piece, sizeof piece, "\"%s\" is not asked for", scene->zones[zone].name);
+        snprintf(piece, sizeof piece, _("\"%s\" is not asked for"), scene->zones[zone].name);
     } else if (goal.near_undyed > 0.0) {
         sl_short_number(goal.near_undyed, 1, number, sizeof number);
-        snprintf(piece, sizeof piece, "\"%s\" at most %s (CIEDE2000) from undyed hair",
+        snprintf(piece, sizeof piece, _("\"%s\" at most %s (CIEDE2000) from undyed hair"),
                  scene->zones[zone].name, number);
     } else {
         sl_percent(goal.left, number, sizeof number);
-        snprintf(piece, sizeof piece, "\"%s\" at most %s %% left", scene->zones[zone].name, number);
+        snprintf(piece, sizeof piece, _("\"%s\" at most %s %% left"), scene->zones[zone].name, number);
     }
     add(text, size, piece);
     add(text, size, "; ");
@@ -62,13 +63,13 @@ static void add_blanket(const sl_scene *scene, bool every, char *text, size_t si
     char number[24], piece[96];
     sl_percent(aims->colour_left, number, sizeof number);
     if (aims->colour_left < 1.0) {
-        snprintf(piece, sizeof piece, "at most %s %% left in every %szone with direct dye", number,
-                 every ? "" : "other ");
+        snprintf(piece, sizeof piece, _("at most %s %% left in every %szone with direct dye"), number,
+                 every ? "" : _("other "));
     } else {
-        snprintf(piece, sizeof piece, "no other zone is asked for");
+        snprintf(piece, sizeof piece, _("no other zone is asked for"));
     }
     add(text, size, piece);
-    add(text, size, aims->left_by_next ? " (the default, assumed)" : "");
+    add(text, size, aims->left_by_next ? _(" (the default, assumed)") : "");
 }
 
 void sl_goal_words(const sl_scene *scene, char *text, size_t size)
@@ -102,7 +103,7 @@ void sl_stress_of_words(const sl_scene *scene, char *text, size_t size)
     text[0] = '\0';
     if (aims->stress_share > 0.0) {
         sl_percent(aims->stress_share, percent, sizeof percent);
-        snprintf(text, size, " (%s %% of what \"%s\" has lost when its first mix comes off)", percent,
+        snprintf(text, size, _(" (%s %% of what \"%s\" has lost when its first mix comes off)"), percent,
                  scene->arms[aims->stress_of].name);
     }
 }

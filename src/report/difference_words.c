@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "slowlift/report.h"
 
 /* Below these a word would claim more than a person sees (assumed). */
@@ -24,16 +25,16 @@ static const char *seen_words(double delta_e)
     static const struct {
         double below;
         const char *words;
-    } steps[] = {{1.0, "hardly anyone would tell them apart"},
-                 {2.0, "a trained eye would see it side by side"},
-                 {5.0, "most people would see it side by side"},
-                 {10.0, "anyone would see it"}};
+    } steps[] = {{1.0, N_("hardly anyone would tell them apart")},
+                 {2.0, N_("a trained eye would see it side by side")},
+                 {5.0, N_("most people would see it side by side")},
+                 {10.0, N_("anyone would see it")}};
     for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
         if (delta_e < steps[i].below) {
-            return steps[i].words;
+            return _(steps[i].words);
         }
     }
-    return "anyone would call them two colours";
+    return _("anyone would call them two colours");
 }
 
 static const char *compared(double difference, double least, const char *more, const char *less)
@@ -51,7 +52,7 @@ static void join(const char *const words[3], char *text, size_t size)
     for (int i = 0; i < 3; i++) {
         if (words[i] != NULL) {
             const size_t used = strlen(text);
-            const char *const before = put == 0 ? "" : put + 1 == n ? " and " : ", ";
+            const char *const before = put == 0 ? "" : put + 1 == n ? _(" and ") : ", ";
             snprintf(text + used, size - used, "%s%s", before, words[i]);
             put++;
         }
@@ -63,18 +64,18 @@ int sl_difference_words(sl_lab one, const char *one_name, sl_lab two, const char
 {
     const double delta_e = sl_delta_e_2000(one, two);
     const char *const words[3] = {
-        compared(one.L - two.L, LEAST_LIGHTER, "lighter", "darker"),
-        compared(warmth(one) - warmth(two), LEAST_WARMER, "warmer", "cooler"),
-        compared(hypot(one.a, one.b) - hypot(two.a, two.b), LEAST_VIVID, "more vivid", "greyer"),
+        compared(one.L - two.L, LEAST_LIGHTER, _("lighter"), _("darker")),
+        compared(warmth(one) - warmth(two), LEAST_WARMER, _("warmer"), _("cooler")),
+        compared(hypot(one.a, one.b) - hypot(two.a, two.b), LEAST_VIVID, _("more vivid"), _("greyer")),
     };
-    char how[64];
+    char how[96];
     join(words, how, sizeof how);
     if (delta_e < 1.0) {
-        return snprintf(text, size, "%s and %s look alike: %s.", one_name, two_name, seen_words(delta_e));
+        return snprintf(text, size, _("%s and %s look alike: %s."), one_name, two_name, seen_words(delta_e));
     }
     if (how[0] == '\0') {
-        return snprintf(text, size, "%s and %s differ in hue alone: %s.", one_name, two_name,
+        return snprintf(text, size, _("%s and %s differ in hue alone: %s."), one_name, two_name,
                         seen_words(delta_e));
     }
-    return snprintf(text, size, "%s is %s than %s: %s.", one_name, how, two_name, seen_words(delta_e));
+    return snprintf(text, size, _("%s is %s than %s: %s."), one_name, how, two_name, seen_words(delta_e));
 }

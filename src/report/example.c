@@ -3,16 +3,17 @@
  * What the numbers of a scene are worth, in one line, and what is said of an arm that
  * the model does not cover.
  */
+#include "base/language.h"
 #include "slowlift/report.h"
 
 void sl_example_note(const sl_scene *scene, char *text, size_t size)
 {
     if (scene->weakest_what == NULL || scene->weakest_what[0] == '\0') {
-        snprintf(text, size, "classroom example: weakest number is %s", sl_grade_word(scene->weakest));
+        snprintf(text, size, _("classroom example: weakest number is %s"), _(sl_grade_word(scene->weakest)));
         return;
     }
-    snprintf(text, size, "classroom example: weakest number is %s (%s)", scene->weakest_what,
-             sl_grade_word(scene->weakest));
+    snprintf(text, size, _("classroom example: weakest number is %s (%s)"), scene->weakest_what,
+             _(sl_grade_word(scene->weakest)));
 }
 
 void sl_outside_note(const sl_scene *scene, int arm, char *text, size_t size)
@@ -25,12 +26,12 @@ void sl_outside_note(const sl_scene *scene, int arm, char *text, size_t size)
         const sl_mix *mix = &scene->mixes[outside->steps[i].mix];
         if (mix->mechanism != SL_MECHANISM_OXIDATIVE) {
             snprintf(text, size,
-                     "\"%s\" is outside this model: how its mix works is %s, and only oxidative mixes are "
-                     "computed. "
-                     "It is recorded; nothing is guessed.",
-                     outside->name, sl_mechanism_word(mix->mechanism));
+                     _("\"%s\" is outside this model: how its mix works is %s, and only oxidative mixes are "
+                       "computed. "
+                       "It is recorded; nothing is guessed."),
+                     outside->name, _(sl_mechanism_word(mix->mechanism)));
             return;
         }
     }
-    snprintf(text, size, "\"%s\" is outside this model; nothing is guessed.", outside->name);
+    snprintf(text, size, _("\"%s\" is outside this model; nothing is guessed."), outside->name);
 }

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/aims_words.h"
 #include "report/limits.h"
 #include "report/reading.h"
@@ -14,7 +15,7 @@ enum { TEXT = 640 };
 
 static const char *zone_name(const sl_scene *scene, int zone)
 {
-    return zone >= 0 ? scene->zones[zone].name : "the zones";
+    return zone >= 0 ? scene->zones[zone].name : _("the zones");
 }
 
 static void put(FILE *out, const char *lead, const char *text, int width)
@@ -32,10 +33,10 @@ static void put_goal(FILE *out, const sl_limits_page *page, int arm, int width)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char minutes[96], text[TEXT];
     sl_three_words(answer->early, minutes, sizeof minutes);
-    snprintf(text, sizeof text, "%s; \"%s\" mostly %s", minutes,
+    snprintf(text, sizeof text, _("%s; \"%s\" mostly %s"), minutes,
              zone_name(scene, sl_last_zone(page->spread, arm)),
-             answer->early.p10 < 0.0 ? "holds most" : "last");
-    put(out, "goal:", text, width);
+             answer->early.p10 < 0.0 ? _("holds most") : _("last"));
+    put(out, _("goal:"), text, width);
 }
 
 static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
@@ -48,16 +49,16 @@ static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
     if (answer->stop == SL_STOP_END) {
         const double end = scene->until_min - scene->arms[arm].contact_min;
         const bool some = answer->late.p10 >= 0.0 && answer->late.p10 < end - 1.0;
-        snprintf(minutes, sizeof minutes, "; in some model runs one does, from %.0f min on",
+        snprintf(minutes, sizeof minutes, _("; in some model runs one does, from %.0f min on"),
                  floor(answer->late.p10));
-        snprintf(text, sizeof text, "mostly no limit before the scene ends%s", some ? minutes : "");
+        snprintf(text, sizeof text, _("mostly no limit before the scene ends%s"), some ? minutes : "");
     } else if (zone >= 0) {
-        snprintf(text, sizeof text, "%s; mostly %s, in \"%s\"", minutes, sl_stop_word(answer->stop),
+        snprintf(text, sizeof text, _("%s; mostly %s, in \"%s\""), minutes, _(sl_stop_word(answer->stop)),
                  zone_name(scene, zone));
     } else {
-        snprintf(text, sizeof text, "%s; mostly %s", minutes, sl_stop_word(answer->stop));
+        snprintf(text, sizeof text, _("%s; mostly %s"), minutes, _(sl_stop_word(answer->stop)));
     }
-    put(out, "stop:", text, width);
+    put(out, _("stop:"), text, width);
 }
 
 static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
@@ -67,15 +68,16 @@ static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_reading_words *const looks = &limits->leftover_words;
     char text[TEXT], level[16];
-    snprintf(text, sizeof text, "about %d %% of the dye in \"%s\" at the stop in the middle model run",
+    snprintf(text, sizeof text, _("about %d %% of the dye in \"%s\" at the stop in the middle model run"),
              answer->left_p50_percent, zone_name(scene, sl_last_zone(page->spread, arm)));
     if (looks->tone) {
         sl_short_number(looks->level, 1, level, sizeof level);
         const size_t used = strlen(text);
-        snprintf(text + used, sizeof text - used, "; it then looks like level %s, %s%s%s by the chart \"%s\"",
-                 level, looks->tone, looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
+        snprintf(text + used, sizeof text - used,
+                 _("; it then looks like level %s, %s%s%s by the chart \"%s\""), level, looks->tone,
+                 looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
     }
-    put(out, "left:", text, width);
+    put(out, _("left:"), text, width);
 }
 
 static void put_waiting(FILE *out, const sl_limits *limits, int width)
@@ -83,13 +85,13 @@ static void put_waiting(FILE *out, const sl_limits *limits, int width)
     char minutes[32], text[TEXT];
     if (limits->spent) {
         sl_minutes_range(limits->spent_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, "after %s the mix is all but spent: waiting buys nothing", minutes);
-        put(out, "waiting:", text, width);
+        snprintf(text, sizeof text, _("after %s the mix is all but spent: waiting buys nothing"), minutes);
+        put(out, _("waiting:"), text, width);
     }
     if (limits->dried) {
         sl_minutes_range(limits->dried_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, "after %s the mix is all but dry: waiting buys nothing", minutes);
-        put(out, "waiting:", text, width);
+        snprintf(text, sizeof text, _("after %s the mix is all but dry: waiting buys nothing"), minutes);
+        put(out, _("waiting:"), text, width);
     }
 }
 
@@ -100,14 +102,14 @@ static const char *without_checks(const sl_answer *answer)
 {
     const bool there = answer->early.p50 >= 0.0 && answer->early.p50 <= answer->seen_min;
     if (answer->seen_min > 0.0 && there) {
-        return "now: in most model runs the goal is reached. Wipe and dry one lock and judge that; rinse "
-               "when it is "
-               "there";
+        return _("now: in most model runs the goal is reached. Wipe and dry one lock and judge that; rinse "
+                 "when it is "
+                 "there");
     }
     if (answer->seen_min > 0.0) {
-        return "now: in some model runs a limit is passed. Look without a pause, and rinse when in doubt";
+        return _("now: in some model runs a limit is passed. Look without a pause, and rinse when in doubt");
     }
-    return "no minute at which looking for the goal makes sense: it comes too late, if at all";
+    return _("no minute at which looking for the goal makes sense: it comes too late, if at all");
 }
 
 static void put_looks(FILE *out, const sl_answer *answer, int width)
@@ -115,15 +117,15 @@ static void put_looks(FILE *out, const sl_answer *answer, int width)
     char minutes[TEXT], text[TEXT + 64];
     if (answer->n_checks > 0) {
         sl_minutes_words(answer->check, answer->n_checks, minutes, sizeof minutes);
-        snprintf(text, sizeof text, "wipe clean, look, cover again: %s", minutes);
+        snprintf(text, sizeof text, _("wipe clean, look, cover again: %s"), minutes);
     } else {
         snprintf(text, sizeof text, "%s", without_checks(answer));
     }
-    put(out, "check:", text, width);
+    put(out, _("check:"), text, width);
     if (answer->n_looks > 0) {
         sl_minutes_words(answer->look, answer->n_looks, minutes, sizeof minutes);
-        snprintf(text, sizeof text, "skin, heat and stretch, whatever the colour does: %s", minutes);
-        put(out, "look:", text, width);
+        snprintf(text, sizeof text, _("skin, heat and stretch, whatever the colour does: %s"), minutes);
+        put(out, _("look:"), text, width);
     }
 }
 
@@ -131,9 +133,9 @@ static void put_odds(FILE *out, const sl_answer *answer, bool ascii, int width)
 {
     char dots[SL_DOTS_TEXT], text[TEXT];
     sl_dots_words(answer->dots, ascii, dots);
-    snprintf(text, sizeof text, "%s the goal comes before every limit in %d of %d model runs", dots,
+    snprintf(text, sizeof text, _("%s the goal comes before every limit in %d of %d model runs"), dots,
              answer->dots, SL_DOTS);
-    put(out, "odds:", text, width);
+    put(out, _("odds:"), text, width);
 }
 
 /* ---- the one thing to measure next ---------------------------------------------------------- */
@@ -153,23 +155,24 @@ static void put_measure(FILE *out, const sl_limits_page *page, int arm, int widt
     } else {
         snprintf(text, sizeof text, "%s", sl_doubt_measure(drawn->doubt));
     }
-    put(out, "next:", text, width);
+    put(out, _("next:"), text, width);
 }
 
 static void put_science(FILE *out, const sl_limits_page *page, int arm, int width)
 {
     const sl_answer *const answer = &page->answers[arm];
     char text[TEXT];
-    snprintf(text, sizeof text,
-             "odds %.3f, 95 %% interval of the sampling alone %.3f to %.3f; as good as %.0f members of equal "
-             "weight; share of the variance of (stop - goal), first order:",
-             answer->odds, answer->odds_95.low, answer->odds_95.high, answer->effective);
-    put(out, "science:", text, width);
+    snprintf(
+        text, sizeof text,
+        _("odds %.3f, 95 %% interval of the sampling alone %.3f to %.3f; as good as %.0f members of equal "
+          "weight; share of the variance of (stop - goal), first order:"),
+        answer->odds, answer->odds_95.low, answer->odds_95.high, answer->effective);
+    put(out, _("science:"), text, width);
     for (int d = 0; d < page->spread->plan.n; d++) {
         const sl_drawn *const drawn = &page->spread->plan.drawn[d];
         const sl_scene *const scene = sl_timeline_scene(page->timeline);
         snprintf(text, sizeof text, "%.3f  %s%s%s", sl_spread_index(page->spread, arm, d),
-                 sl_doubt_word(drawn->doubt), drawn->doubt == SL_DOUBT_DYE ? ": " : "",
+                 _(sl_doubt_word(drawn->doubt)), drawn->doubt == SL_DOUBT_DYE ? ": " : "",
                  drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : "");
         put(out, "", text, width);
     }
@@ -183,17 +186,17 @@ static void put_unknown(FILE *out, const sl_limits_page *page, int arm, int widt
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
     put(out, "", sl_verdict_sentence(answer), width);
-    put(out, "missing:", sl_unknown_words(answer->unknown), width);
+    put(out, _("missing:"), sl_unknown_words(answer->unknown), width);
     if (answer->unknown == SL_UNKNOWN_SURPRISE && answer->unexpected >= 0) {
         const sl_saw *const saw = &page->spread->seen.saws.saw[answer->unexpected];
-        snprintf(text, sizeof text, "\"%s\"%s%s%s: hardly any member of the model shows that",
-                 sl_wipe_word(saw->wipe), saw->zone >= 0 ? " in \"" : "",
+        snprintf(text, sizeof text, _("\"%s\"%s%s%s: hardly any member of the model shows that"),
+                 sl_wipe_word(saw->wipe), saw->zone >= 0 ? _(" in \"") : "",
                  saw->zone >= 0 ? scene->zones[saw->zone].name : "", saw->zone >= 0 ? "\"" : "");
         put(out, "", text, width);
     }
     if (answer->unknown == SL_UNKNOWN_SURPRISE || answer->unknown == SL_UNKNOWN_AT_ODDS) {
-        put(out, "do:",
-            "look again on a wiped and dried lock; if it stays so, rinse when in doubt and write it down",
+        put(out, _("do:"),
+            _("look again on a wiped and dried lock; if it stays so, rinse when in doubt and write it down"),
             width);
     }
 }
@@ -203,7 +206,7 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
     const sl_answer *const answer = &page->answers[arm];
     char text[TEXT];
     snprintf(text, sizeof text, "%s: %s", sl_timeline_scene(page->timeline)->arms[arm].name,
-             sl_verdict_word(answer->verdict));
+             _(sl_verdict_word(answer->verdict)));
     fputc('\n', out);
     sl_put_paragraph(out, " ", text, width);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
@@ -222,9 +225,9 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
         put_looks(out, answer, width);
     }
     if (answer->verdict == SL_NONE || answer->verdict == SL_DOUBTFUL) {
-        put(out, "instead:",
-            "a smaller goal; what is left covered darker; another mix, first on cut hair; or leaving it as "
-            "it is",
+        put(out, _("instead:"),
+            _("a smaller goal; what is left covered darker; another mix, first on cut hair; or leaving it as "
+              "it is"),
             width);
     }
     put_measure(out, page, arm, width);
@@ -258,10 +261,10 @@ static void put_seen(FILE *out, const sl_limits_page *page, int width)
     for (int i = 0; i < saws->n; i++) {
         const sl_saw *const saw = &saws->saw[i];
         char text[TEXT];
-        snprintf(text, sizeof text, "\"%s\", %s at %.0f min: %s (in %s)", scene->arms[saw->arm].name,
-                 saw->strand ? "strand" : "cotton", saw->minute, sl_wipe_word(saw->wipe),
-                 saw->zone >= 0 ? scene->zones[saw->zone].name : "all its colours");
-        sl_put_paragraph(out, " seen:    ", text, width);
+        snprintf(text, sizeof text, _("\"%s\", %s at %.0f min: %s (in %s)"), scene->arms[saw->arm].name,
+                 saw->strand ? _("strand") : _("cotton"), saw->minute, _(sl_wipe_word(saw->wipe)),
+                 saw->zone >= 0 ? scene->zones[saw->zone].name : _("all its colours"));
+        sl_put_paragraph(out, _(" seen:    "), text, width);
     }
 }
 
@@ -269,15 +272,16 @@ static void put_members(FILE *out, const sl_limits_page *page, int width)
 {
     const sl_spread *const spread = page->spread;
     char text[TEXT];
-    snprintf(text, sizeof text,
-             "%ld model runs, each with numbers drawn as widely as their grades are weak (seed %llu). Ranges "
-             "leave out the lowest and the highest tenth.",
-             spread->members, (unsigned long long)spread->seed);
-    sl_put_paragraph(out, " counted: ", text, width);
+    snprintf(
+        text, sizeof text,
+        _("%ld model runs, each with numbers drawn as widely as their grades are weak (seed %llu). Ranges "
+          "leave out the lowest and the highest tenth."),
+        spread->members, (unsigned long long)spread->seed);
+    sl_put_paragraph(out, _(" counted: "), text, width);
     if (spread->stopped) {
-        snprintf(text, sizeof text, "stopped after %ld of %ld model runs; what follows is partial.",
+        snprintf(text, sizeof text, _("stopped after %ld of %ld model runs; what follows is partial."),
                  spread->members, spread->asked_for);
-        sl_put_paragraph(out, " PARTIAL: ", text, width);
+        sl_put_paragraph(out, _(" PARTIAL: "), text, width);
     }
 }
 
@@ -285,19 +289,19 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
-    snprintf(text, sizeof text, "How long? %s", scene->title);
+    snprintf(text, sizeof text, _("How long? %s"), scene->title);
     sl_put_paragraph(out, "", text, width);
     char of[192];
     sl_goal_words(scene, text, sizeof text);
-    add_share(text, sizeof text, "; stop at base moved", scene->aims.base_moved);
-    add_share(text, sizeof text, "; stop at hair stress", scene->aims.cystine_lost);
+    add_share(text, sizeof text, _("; stop at base moved"), scene->aims.base_moved);
+    add_share(text, sizeof text, _("; stop at hair stress"), scene->aims.cystine_lost);
     sl_stress_of_words(scene, of, sizeof of);
     add(text, sizeof text, of);
-    sl_put_paragraph(out, " goal:    ", text, width);
+    sl_put_paragraph(out, _(" goal:    "), text, width);
     put_seen(out, page, width);
     put_members(out, page, width);
     sl_example_note(scene, text, sizeof text);
-    sl_put_paragraph(out, " note:    ", text, width);
+    sl_put_paragraph(out, _(" note:    "), text, width);
 }
 
 /* ---- the person ------------------------------------------------------------------------------- */
@@ -305,14 +309,14 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
 /* "henna in this hair (answered: unsure)". */
 static void answered_words(const sl_intake *person, int asked, char *text, size_t size)
 {
-    static const char *const replies[SL_REPLIES] = {"not at all", "no", "yes", "unsure"};
-    const char *const words = sl_intake_words(asked);
+    static const char *const replies[SL_REPLIES] = {N_("not at all"), N_("no"), N_("yes"), N_("unsure")};
+    const char *const words = _(sl_intake_words(asked));
     if (asked < SL_INTAKE_REPLIES) {
-        snprintf(text, size, "%s (answered: %s)", words, replies[person->reply[asked]]);
+        snprintf(text, size, _("%s (answered: %s)"), words, _(replies[person->reply[asked]]));
     } else if (asked == SL_INTAKE_LIGHTENED) {
-        snprintf(text, size, "%s (answered: %s)", words, replies[person->lightened]);
+        snprintf(text, size, _("%s (answered: %s)"), words, _(replies[person->lightened]));
     } else if (asked == SL_INTAKE_AGE) {
-        snprintf(text, size, "%s (answered: %d)", words, person->age_years);
+        snprintf(text, size, _("%s (answered: %d)"), words, person->age_years);
     } else {
         snprintf(text, size, "%s", words);
     }
@@ -325,21 +329,22 @@ static void put_person(FILE *out, const sl_limits_page *page, int width)
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.stopped[asked]) {
             answered_words(page->person, asked, words, sizeof words);
-            snprintf(text, sizeof text, "%s. First: %s.", words, sl_intake_first(asked));
-            sl_put_paragraph(out, " STOP:    ", text, width);
+            snprintf(text, sizeof text, _("%s. First: %s."), words, sl_intake_first(asked));
+            sl_put_paragraph(out, _(" STOP:    "), text, width);
         }
     }
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.missing[asked]) {
-            snprintf(text, sizeof text, "%s. First: %s.", sl_intake_words(asked), sl_intake_first(asked));
-            sl_put_paragraph(out, " missing: ", text, width);
+            snprintf(text, sizeof text, _("%s. First: %s."), _(sl_intake_words(asked)),
+                     sl_intake_first(asked));
+            sl_put_paragraph(out, _(" missing: "), text, width);
         }
     }
     if (result.minutes) {
         sl_put_paragraph(
-            out, " person:  ",
-            "nothing on the form stops, and nothing on it is missing. Minutes are for looking; none is "
-            "a time to leave the mix on, and the label's time ends it.",
+            out, _(" person:  "),
+            _("nothing on the form stops, and nothing on it is missing. Minutes are for looking; none is "
+              "a time to leave the mix on, and the label's time ends it."),
             width);
     }
 }
@@ -350,8 +355,8 @@ static void put_caution(FILE *out, sl_caution_id id, int width)
 {
     const sl_caution *const caution = sl_caution_text(id);
     char lead[24];
-    snprintf(lead, sizeof lead, " %-8s ", caution->signal);
-    sl_put_paragraph(out, lead, caution->text, width);
+    snprintf(lead, sizeof lead, " %-8s ", _(caution->signal));
+    sl_put_paragraph(out, lead, _(caution->text), width);
 }
 
 static void put_foot(FILE *out, const sl_limits_page *page, int width)
@@ -360,11 +365,11 @@ static void put_foot(FILE *out, const sl_limits_page *page, int width)
     fputc('\n', out);
     sl_put_paragraph(
         out, " ",
-        "Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or an "
-        "odd smell; hair that stays long, feels like gum or snaps.",
+        _("Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or an "
+          "odd smell; hair that stays long, feels like gum or snaps."),
         width);
-    sl_put_paragraph(out, " ",
-                     "The odds are about this model and its numbers; they are not anybody's chances.", width);
+    sl_put_paragraph(
+        out, " ", _("The odds are about this model and its numbers; they are not anybody's chances."), width);
     fputc('\n', out);
     if (page->person) {
         const sl_intake_result result = sl_intake_judge(page->person);
@@ -380,7 +385,7 @@ static void put_foot(FILE *out, const sl_limits_page *page, int width)
             put_caution(out, (sl_caution_id)id, width);
         }
     }
-    sl_put_paragraph(out, " ", "All of them: slowlift cautions", width);
+    sl_put_paragraph(out, " ", _("All of them: slowlift cautions"), width);
 }
 
 bool sl_limits_text(FILE *out, const sl_limits_page *page, int width)
@@ -401,7 +406,7 @@ bool sl_limits_text(FILE *out, const sl_limits_page *page, int width)
     }
     if (left_out[0] != '\0') {
         fputc('\n', out);
-        sl_put_paragraph(out, " nothing to wait for in: ", left_out, width);
+        sl_put_paragraph(out, _(" nothing to wait for in: "), left_out, width);
     }
     put_foot(out, page, width);
     return ferror(out) == 0;

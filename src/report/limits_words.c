@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/limits.h"
 
 void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
@@ -22,13 +23,13 @@ void sl_three_words(sl_three minutes, char *text, size_t size)
 {
     const double low = floor(minutes.p10);
     if (minutes.p10 < 0.0) {
-        snprintf(text, size, "does not come in at least nine of ten model runs");
+        snprintf(text, size, _("does not come in at least nine of ten model runs"));
     } else if (minutes.p90 < 0.0) {
-        snprintf(text, size, "from %.0f min on, and in some model runs not at all", low);
+        snprintf(text, size, _("from %.0f min on, and in some model runs not at all"), low);
     } else if (minutes.p10 >= minutes.p90 && minutes.p10 <= low) {
-        snprintf(text, size, "at %.0f min", low); /* written down somewhere, not computed */
+        snprintf(text, size, _("at %.0f min"), low); /* written down somewhere, not computed */
     } else {
-        snprintf(text, size, "%.0f to %.0f min", low, fmax(ceil(minutes.p90), low + 1.0));
+        snprintf(text, size, _("%.0f to %.0f min"), low, fmax(ceil(minutes.p90), low + 1.0));
     }
 }
 
@@ -39,13 +40,13 @@ void sl_minutes_words(const int *minute, int n, char *text, size_t size)
     for (int i = 0; i < n && used < size; i++) {
         const int more = snprintf(text + used, size - used, "%s%d",
                                   i == 0       ? ""
-                                  : i == n - 1 ? " and "
+                                  : i == n - 1 ? _(" and ")
                                                : ", ",
                                   minute[i]);
         used += more > 0 ? (size_t)more : 0;
     }
     if (n > 0 && used < size) {
-        snprintf(text + used, size - used, " min");
+        snprintf(text + used, size - used, _(" min"));
     }
 }
 
@@ -53,26 +54,28 @@ const char *sl_verdict_sentence(const sl_answer *answer)
 {
     switch (answer->verdict) {
     case SL_OPEN:
-        return "In this model the goal comes first, and clear of the first limit. Look at the minutes below; "
-               "the swatch decides, not the clock.";
+        return _(
+            "In this model the goal comes first, and clear of the first limit. Look at the minutes below; "
+            "the swatch decides, not the clock.");
     case SL_SHORT:
-        return "In this model the goal mostly comes first, but the first limit is close behind. Look every "
-               "two "
-               "to three minutes and have the rinse ready.";
+        return _("In this model the goal mostly comes first, but the first limit is close behind. Look every "
+                 "two "
+                 "to three minutes and have the rinse ready.");
     case SL_DOUBTFUL:
-        return "In this model the first limit may well come before the goal. Promise nothing; try a "
-               "strand, "
-               "or settle for a smaller goal.";
+        return _("In this model the first limit may well come before the goal. Promise nothing; try a "
+                 "strand, "
+                 "or settle for a smaller goal.");
     case SL_NONE:
         return answer->stop == SL_STOP_END
-                   ? "In this model the scene mostly ends before the goal is reached, though no limit comes "
-                     "either."
-                   : "In this model the first limit comes before the colour is gone: no time does both.";
+                   ? _("In this model the scene mostly ends before the goal is reached, though no limit "
+                       "comes "
+                       "either.")
+                   : _("In this model the first limit comes before the colour is gone: no time does both.");
     case SL_NOT_ENOUGH_KNOWN:
     case SL_VERDICTS:
         break;
     }
-    return "No time is given.";
+    return _("No time is given.");
 }
 
 int sl_last_zone(const sl_spread *spread, int arm)

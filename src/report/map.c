@@ -3,6 +3,7 @@
  * See map.h.
  */
 #include "report/map.h"
+#include "base/language.h"
 #include "report/aims_words.h"
 
 #include <string.h>
@@ -18,35 +19,35 @@ enum { CELL = 5, LEAD = 10, TEXT = 640 };
 void sl_axis_words(sl_setting setting, char *text, size_t size)
 {
     static const char *const words[SL_SETTINGS] = {
-        [SL_SETTING_STRENGTH] = "developer strength (%)",
-        [SL_SETTING_WATER] = "water (parts by weight)",
-        [SL_SETTING_RATIO] = "liquid for one part of powder (parts by weight)",
-        [SL_SETTING_WARMER] = "warmer than the scene (K)",
-        [SL_SETTING_DWELL] = "time on the hair (min)",
-        [SL_SETTING_AGE] = "age of the mix at contact (min)",
-        [SL_SETTING_GRAMS] = "mix for each gram of hair (g)",
-        [SL_SETTING_COVERED] = "covered",
+        [SL_SETTING_STRENGTH] = N_("developer strength (%)"),
+        [SL_SETTING_WATER] = N_("water (parts by weight)"),
+        [SL_SETTING_RATIO] = N_("liquid for one part of powder (parts by weight)"),
+        [SL_SETTING_WARMER] = N_("warmer than the scene (K)"),
+        [SL_SETTING_DWELL] = N_("time on the hair (min)"),
+        [SL_SETTING_AGE] = N_("age of the mix at contact (min)"),
+        [SL_SETTING_GRAMS] = N_("mix for each gram of hair (g)"),
+        [SL_SETTING_COVERED] = N_("covered"),
     };
-    snprintf(text, size, "%s", words[setting]);
+    snprintf(text, size, "%s", _(words[setting]));
 }
 
 void sl_layer_words(const sl_map_page *page, char *text, size_t size)
 {
     switch (page->shows) {
     case SL_MAP_BASE:
-        snprintf(text, size, "base moved (%%)");
+        snprintf(text, size, _("base moved (%%)"));
         return;
     case SL_MAP_STRESS:
-        snprintf(text, size, "hair stress (%% of cystine lost)");
+        snprintf(text, size, _("hair stress (%% of cystine lost)"));
         return;
     case SL_MAP_LEFT:
     case SL_MAP_LAYERS:
         break;
     }
     if (page->map->zone >= 0) {
-        snprintf(text, size, "colour left in \"%s\" (%%)", page->scene->zones[page->map->zone].name);
+        snprintf(text, size, _("colour left in \"%s\" (%%)"), page->scene->zones[page->map->zone].name);
     } else {
-        snprintf(text, size, "colour left in the zone that holds most (%%)");
+        snprintf(text, size, _("colour left in the zone that holds most (%%)"));
     }
 }
 
@@ -56,7 +57,7 @@ static void add_limit(char *text, size_t size, const char *what, double share)
         char by[16];
         const size_t used = strlen(text);
         sl_percent(share, by, sizeof by);
-        snprintf(text + used, size - used, "; %s at most %s %%", what, by);
+        snprintf(text + used, size - used, _("; %s at most %s %%"), what, by);
     }
 }
 
@@ -65,23 +66,24 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
     const sl_aims *const aims = &page->scene->aims;
     double share = 0.0;
     if (!sl_goal_set(page->scene)) {
-        snprintf(text, size, "this scene sets no goal");
+        snprintf(text, size, _("this scene sets no goal"));
     } else if (sl_goal_share(page->scene, page->map->zone, &share)) {
         char by[16];
         sl_percent(share, by, sizeof by);
-        snprintf(text, size, "goal at most %s %% left", by);
+        snprintf(text, size, _("goal at most %s %% left"), by);
     } else {
         char goal[640];
         sl_goal_words(page->scene, goal, sizeof goal);
-        snprintf(text, size, "goal %s", goal);
+        snprintf(text, size, _("goal %s"), goal);
     }
-    add_limit(text, size, "base moved", aims->base_moved);
-    add_limit(text, size, "hair stress", aims->cystine_lost);
+    add_limit(text, size, _("base moved"), aims->base_moved);
+    add_limit(text, size, _("hair stress"), aims->cystine_lost);
     const size_t used = strlen(text);
     if (aims->longest_min > 0.0) {
-        snprintf(text + used, size - used, "; at most %.0f min; developer at most 12 %%", aims->longest_min);
+        snprintf(text + used, size - used, _("; at most %.0f min; developer at most 12 %%"),
+                 aims->longest_min);
     } else {
-        snprintf(text + used, size - used, "; developer at most 12 %%");
+        snprintf(text + used, size - used, _("; developer at most 12 %%"));
     }
 }
 
@@ -130,33 +132,34 @@ bool sl_map_text(FILE *out, const sl_map_page *page, int width)
     const sl_map *const map = page->map;
     char layer[160], y[80], text[TEXT];
     sl_layer_words(page, layer, sizeof layer);
-    snprintf(text, sizeof text, "\"%s\": %s, once the arm is done", page->scene->arms[map->arm].name, layer);
+    snprintf(text, sizeof text, _("\"%s\": %s, once the arm is done"), page->scene->arms[map->arm].name,
+             layer);
     sl_put_paragraph(out, "", text, width);
     sl_map_aims_words(page, text, sizeof text);
-    sl_put_paragraph(out, " set:      ", text, width);
+    sl_put_paragraph(out, _(" set:      "), text, width);
     sl_example_note(page->scene, text, sizeof text);
-    sl_put_paragraph(out, " note:     ", text, width);
+    sl_put_paragraph(out, _(" note:     "), text, width);
     fputc('\n', out);
     sl_axis_words(map->y.setting, y, sizeof y);
     put_top_row(out, map, page->coarse_x);
     for (int j = 0; j < map->y.n; j += page->coarse_y) {
         put_line(out, page, j);
     }
-    snprintf(text, sizeof text, "Downwards: %s.", y);
+    snprintf(text, sizeof text, _("Downwards: %s."), y);
     sl_put_paragraph(out, " ", text, width);
     sl_put_paragraph(
         out, " ",
-        "Marks: * at the goal and inside every limit set; + at the goal, past a limit; . inside, not at "
-        "the goal; none: neither. From the model's central values alone; swatches on the bench, a time "
-        "for nobody's head.",
+        _("Marks: * at the goal and inside every limit set; + at the goal, past a limit; . inside, not at "
+          "the goal; none: neither. From the model's central values alone; swatches on the bench, a time "
+          "for nobody's head."),
         width);
     fputc('\n', out);
     static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL};
     for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
         const sl_caution *const caution = sl_caution_text(shown[i]);
         char lead[24];
-        snprintf(lead, sizeof lead, " %-8s", caution->signal);
-        sl_put_paragraph(out, lead, caution->text, width);
+        snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
+        sl_put_paragraph(out, lead, _(caution->text), width);
     }
     return ferror(out) == 0;
 }

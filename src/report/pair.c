@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/json_text.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -49,10 +50,10 @@ static void put_shares(FILE *out, const char *name, double before, double after)
     snprintf(two, sizeof two, "%s %%", by);
     const long change = lround(100.0 * after) - lround(100.0 * before);
     if (change == 0) {
-        snprintf(points, sizeof points, "as good as the same");
+        snprintf(points, sizeof points, _("as good as the same"));
     } else {
-        snprintf(points, sizeof points, "%ld point%s %s", labs(change), labs(change) == 1 ? "" : "s",
-                 change > 0 ? "more" : "less");
+        snprintf(points, sizeof points, _("%ld point%s %s"), labs(change), labs(change) == 1 ? "" : "s",
+                 change > 0 ? _("more") : _("less"));
     }
     put_row(out, name, one, two, points);
 }
@@ -60,7 +61,7 @@ static void put_shares(FILE *out, const char *name, double before, double after)
 static void goal_words(const sl_way *way, char *text, size_t size)
 {
     if (!way->goal_reached) {
-        snprintf(text, size, "not reached");
+        snprintf(text, size, _("not reached"));
     } else {
         sl_minutes_range(way->goal_min, text, size);
     }
@@ -74,16 +75,17 @@ static void put_goal(FILE *out, const sl_pair *pair)
     goal_words(two, after, sizeof after);
     if (one->goal_reached && two->goal_reached) {
         sl_minutes_range(fabs(two->goal_min - one->goal_min), minutes, sizeof minutes);
-        snprintf(change, sizeof change, "%s %s", minutes, two->goal_min > one->goal_min ? "later" : "sooner");
+        snprintf(change, sizeof change, "%s %s", minutes,
+                 two->goal_min > one->goal_min ? _("later") : _("sooner"));
     }
-    put_row(out, "goal, minutes on hair", before, after, change);
+    put_row(out, _("goal, minutes on hair"), before, after, change);
 }
 
 static void setting_words(sl_setting setting, double value, char *text, size_t size)
 {
     char number[24];
     if (setting == SL_SETTING_COVERED) {
-        snprintf(text, size, value > 0.5 ? "yes" : "no");
+        snprintf(text, size, value > 0.5 ? _("yes") : _("no"));
         return;
     }
     sl_short_number(value, 2, number, sizeof number);
@@ -95,7 +97,7 @@ static void rounds_words(int rounds, double minutes, char *text, size_t size)
 {
     char number[24];
     sl_short_number(minutes, 1, number, sizeof number);
-    snprintf(text, size, "%d x %s min", rounds, number);
+    snprintf(text, size, _("%d x %s min"), rounds, number);
 }
 
 static void put_rounds(FILE *out, const sl_pair *pair, int width)
@@ -103,10 +105,11 @@ static void put_rounds(FILE *out, const sl_pair *pair, int width)
     char once[40], rounds[40], text[240];
     rounds_words(1, pair->rounds * pair->round_min, once, sizeof once);
     rounds_words(pair->rounds, pair->round_min, rounds, sizeof rounds);
-    snprintf(text, sizeof text, "rounds: %s, each with a fresh mix and a rinse between, instead of %s",
+    snprintf(text, sizeof text, _("rounds: %s, each with a fresh mix and a rinse between, instead of %s"),
              rounds, once);
-    sl_put_paragraph(out, " change:   ", text, width);
-    sl_put_paragraph(out, " mind:     ", "the label says whether a second round is allowed at all", width);
+    sl_put_paragraph(out, _(" change:   "), text, width);
+    sl_put_paragraph(out, _(" mind:     "), _("the label says whether a second round is allowed at all"),
+                     width);
 }
 
 static void put_changes(FILE *out, const sl_pair *pair, int width)
@@ -121,16 +124,16 @@ static void put_changes(FILE *out, const sl_pair *pair, int width)
         char from[40], to[40], text[160];
         setting_words(which[i], sl_setting_value(pair->scene, pair->arm, which[i]), from, sizeof from);
         setting_words(which[i], pair->changes->to[which[i]], to, sizeof to);
-        snprintf(text, sizeof text, "%s: %s instead of %s", sl_setting_word(which[i]), to, from);
-        sl_put_paragraph(out, " change:   ", text, width);
+        snprintf(text, sizeof text, _("%s: %s instead of %s"), sl_setting_word(which[i]), to, from);
+        sl_put_paragraph(out, _(" change:   "), text, width);
     }
     if (n == 0) {
-        sl_put_paragraph(out, " change:   ", "none: this is what the file says already", width);
+        sl_put_paragraph(out, _(" change:   "), _("none: this is what the file says already"), width);
     } else if (n > 1) {
         char text[200];
         snprintf(text, sizeof text,
-                 "%d changes at once: nobody can tell which of them did it. Try them one by one.", n);
-        sl_put_paragraph(out, " mind:     ", text, width);
+                 _("%d changes at once: nobody can tell which of them did it. Try them one by one."), n);
+        sl_put_paragraph(out, _(" mind:     "), text, width);
     }
 }
 
@@ -138,49 +141,51 @@ static void put_caution(FILE *out, sl_caution_id id, int width)
 {
     const sl_caution *const caution = sl_caution_text(id);
     char lead[24];
-    snprintf(lead, sizeof lead, " %-8s", caution->signal);
-    sl_put_paragraph(out, lead, caution->text, width);
+    snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
+    sl_put_paragraph(out, lead, _(caution->text), width);
 }
 
 bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
 {
     const sl_scene *const scene = pair->scene;
     char text[400];
-    snprintf(text, sizeof text, "What if \"%s\" were another way?", scene->arms[pair->arm].name);
+    snprintf(text, sizeof text, _("What if \"%s\" were another way?"), scene->arms[pair->arm].name);
     sl_put_paragraph(out, "", text, width);
     put_changes(out, pair, width);
     sl_example_note(scene, text, sizeof text);
-    sl_put_paragraph(out, " note:     ", text, width);
+    sl_put_paragraph(out, _(" note:     "), text, width);
     fputc('\n', out);
-    char before[40] = "as it is", after[40] = "changed";
+    char before[40], after[40];
+    snprintf(before, sizeof before, "%s", _("as it is"));
+    snprintf(after, sizeof after, "%s", _("changed"));
     if (pair->rounds > 0) {
         rounds_words(1, pair->rounds * pair->round_min, before, sizeof before);
         rounds_words(pair->rounds, pair->round_min, after, sizeof after);
     }
-    put_row(out, "once the arm is done", before, after, "");
+    put_row(out, _("once the arm is done"), before, after, "");
     if (sl_reading_has_minutes(scene) && pair->before.way.word != SL_WAY_NOT_ASKED) {
         put_goal(out, pair);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (pair->before.left[zone] >= 0.0) {
-            snprintf(text, sizeof text, "colour left, %s", scene->zones[zone].name);
+            snprintf(text, sizeof text, _("colour left, %s"), scene->zones[zone].name);
             put_shares(out, text, pair->before.left[zone], pair->after.left[zone]);
         }
     }
-    put_shares(out, "base moved", pair->before.base_moved, pair->after.base_moved);
-    put_shares(out, "hair stress", pair->before.cystine_lost, pair->after.cystine_lost);
+    put_shares(out, _("base moved"), pair->before.base_moved, pair->after.base_moved);
+    put_shares(out, _("hair stress"), pair->before.cystine_lost, pair->after.cystine_lost);
     if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
-        put_shares(out, "base moved, at the goal", pair->before_at_goal.base_moved,
+        put_shares(out, _("base moved, at the goal"), pair->before_at_goal.base_moved,
                    pair->after_at_goal.base_moved);
-        put_shares(out, "hair stress, at the goal", pair->before_at_goal.cystine_lost,
+        put_shares(out, _("hair stress, at the goal"), pair->before_at_goal.cystine_lost,
                    pair->after_at_goal.cystine_lost);
     }
     sl_put_paragraph(
         out, " ",
         sl_reading_has_minutes(scene)
-            ? "From the model's central values alone: real swatches scatter around them."
-            : "No minutes here: this program times nobody's hair. From the model's central values "
-              "alone.",
+            ? _("From the model's central values alone: real swatches scatter around them.")
+            : _("No minutes here: this program times nobody's hair. From the model's central values "
+                "alone."),
         width);
     fputc('\n', out);
     put_caution(out, SL_CAUTION_ESTIMATE, width);

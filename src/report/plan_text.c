@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/plan.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -21,11 +22,11 @@ void sl_day_time(int seconds, char *text, size_t size)
 const char *sl_control_reason(sl_control control)
 {
     static const char *const reasons[SL_CONTROLS] = {
-        [SL_CONTROL_UNTREATED] = "without it nobody knows how the day began",
-        [SL_CONTROL_WASHING] = "water and shampoo take some dye by themselves",
-        [SL_CONTROL_UNDYED_TREATED] = "only undyed hair shows what the mix does to the base",
-        [SL_CONTROL_LIGHTENER] = "it shows what full lift looks like on this hair",
-        [SL_CONTROL_UNDYED_UNTREATED] = "it is what a clear zone is compared with"};
+        [SL_CONTROL_UNTREATED] = N_("without it nobody knows how the day began"),
+        [SL_CONTROL_WASHING] = N_("water and shampoo take some dye by themselves"),
+        [SL_CONTROL_UNDYED_TREATED] = N_("only undyed hair shows what the mix does to the base"),
+        [SL_CONTROL_LIGHTENER] = N_("it shows what full lift looks like on this hair"),
+        [SL_CONTROL_UNDYED_UNTREATED] = N_("it is what a clear zone is compared with")};
     return reasons[control];
 }
 
@@ -65,35 +66,35 @@ static void put_head(FILE *out, const sl_plan_page *page, int width)
     fprintf(out, "%s\n", plan->scene->title);
     snprintf(
         text, sizeof text,
-        "%d swatches (%d arms, %d repeats), %s g of hair; %d %s; done after %s (h:min:s). Seed %llu: the "
-        "same number gives the same plan.",
+        _("%d swatches (%d arms, %d repeats), %s g of hair; %d %s; done after %s (h:min:s). Seed %llu: the "
+          "same number gives the same plan."),
         plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people,
-        plan->request.people == 1 ? "person" : "people", end, (unsigned long long)plan->request.seed);
+        plan->request.people == 1 ? _("person") : _("people"), end, (unsigned long long)plan->request.seed);
     sl_put_paragraph(out, "", text, width);
     if (plan->request.blocks == 1) {
         sl_put_paragraph(out, "",
-                         "One swatch of each: no spread can be known, so nothing can be called better. "
-                         "Three repeats are the least that show a spread, five rank with some trust.",
+                         _("One swatch of each: no spread can be known, so nothing can be called better. "
+                           "Three repeats are the least that show a spread, five rank with some trust."),
                          width);
     }
     if (plan->clustered) {
         sl_put_paragraph(
-            out, "", "Chance put an arm into the same third of every block; another seed may not.", width);
+            out, "", _("Chance put an arm into the same third of every block; another seed may not."), width);
     }
 }
 
 static void put_controls(FILE *out, const sl_plan_page *page, int width)
 {
     const sl_scene *const scene = page->plan->scene;
-    put_heading(out, "Controls");
+    put_heading(out, _("Controls"));
     for (int c = 0; c < SL_CONTROLS; c++) {
         const int arm = sl_control_arm(scene, (sl_control)c);
         char text[TEXT], lead[40];
-        snprintf(lead, sizeof lead, "  %-20s ", sl_control_word((sl_control)c));
+        snprintf(lead, sizeof lead, "  %-20s ", _(sl_control_word((sl_control)c)));
         if (arm < 0) {
-            snprintf(text, sizeof text, "MISSING: %s", sl_control_reason((sl_control)c));
+            snprintf(text, sizeof text, _("MISSING: %s"), _(sl_control_reason((sl_control)c)));
         } else if (c == SL_CONTROL_UNDYED_UNTREATED && !scene->arms[arm].undyed) {
-            snprintf(text, sizeof text, "the undyed zone of \"%s\"", scene->arms[arm].name);
+            snprintf(text, sizeof text, _("the undyed zone of \"%s\""), scene->arms[arm].name);
         } else {
             snprintf(text, sizeof text, "\"%s\"", scene->arms[arm].name);
         }
@@ -111,23 +112,23 @@ static void put_pair(void *with, int one, int other, sl_difference difference)
 {
     const sl_listing *const listing = with;
     char text[TEXT];
-    snprintf(text, sizeof text, "\"%s\" and \"%s\": %s", listing->scene->arms[one].name,
-             listing->scene->arms[other].name, sl_difference_word(difference));
+    snprintf(text, sizeof text, _("\"%s\" and \"%s\": %s"), listing->scene->arms[one].name,
+             listing->scene->arms[other].name, _(sl_difference_word(difference)));
     sl_put_paragraph(listing->out, "  ", text, listing->width);
 }
 
 static void put_changes(FILE *out, const sl_plan_page *page, int width)
 {
     sl_listing listing = {out, page->plan->scene, width};
-    put_heading(out, "One change at a time");
+    put_heading(out, _("One change at a time"));
     if (sl_fair_pairs(listing.scene, put_pair, &listing) == 0) {
         sl_put_paragraph(
-            out, "  ", "no two arms differ in one thing alone: whatever differs, nobody can tell what did it",
-            width);
+            out, "  ",
+            _("no two arms differ in one thing alone: whatever differs, nobody can tell what did it"), width);
     } else {
         sl_put_paragraph(out, "  ",
-                         "Between any other two arms more than one thing differs: compare them, but do not "
-                         "say which of the things did it.",
+                         _("Between any other two arms more than one thing differs: compare them, but do not "
+                           "say which of the things did it."),
                          width);
     }
 }
@@ -138,7 +139,8 @@ static void put_bowl(FILE *out, const sl_plan_page *page, const sl_bowl *bowl, i
 {
     const sl_scene *const scene = page->plan->scene;
     const sl_mix *const mix = &scene->mixes[bowl->mix];
-    char powder[16], developer[16], water[16], liquid[16], whole[16], label[24] = "not entered";
+    char powder[16], developer[16], water[16], liquid[16], whole[16], label[24];
+    snprintf(label, sizeof label, "%s", _("not entered"));
     const int decimals = page->plan->request.scale_g < 0.05 ? 2 : page->plan->request.scale_g < 1.0 ? 1 : 0;
     snprintf(powder, sizeof powder, "%.*f", decimals, bowl->shown.powder_g);
     snprintf(developer, sizeof developer, "%.*f", decimals, bowl->shown.developer_g);
@@ -146,13 +148,13 @@ static void put_bowl(FILE *out, const sl_plan_page *page, const sl_bowl *bowl, i
     sl_short_number(bowl->shown.liquid_pct, 1, liquid, sizeof liquid);
     sl_short_number(bowl->shown.on_hair_pct, 1, whole, sizeof whole);
     if (mix->label_max_min > 0.0) {
-        snprintf(label, sizeof label, "%.0f min", mix->label_max_min);
+        snprintf(label, sizeof label, _("%.0f min"), mix->label_max_min);
     }
     fputs("  ", out);
     sl_put_left(out, scene->arms[bowl->arm].name, name_width);
     fprintf(out, "  %7s %9s %6s %7s %7s %6.0f %%  %-11s %s\n", powder, developer, water, liquid, whole,
             100.0 * bowl->scale_error, label,
-            mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : "SWATCH ONLY");
+            mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : _("SWATCH ONLY"));
 }
 
 static void put_bowls(FILE *out, const sl_plan_page *page, int width)
@@ -165,21 +167,21 @@ static void put_bowls(FILE *out, const sl_plan_page *page, int width)
         name_width = columns > name_width ? columns : name_width;
     }
     name_width = name_width > 32 ? 32 : name_width;
-    put_heading(out, "To weigh for one swatch, in grams; mix each swatch its own bowl");
+    put_heading(out, _("To weigh for one swatch, in grams; mix each swatch its own bowl"));
     fputs("  ", out);
-    sl_put_left(out, "arm", name_width);
-    fprintf(out, "  %7s %9s %6s %7s %7s %8s  %-11s\n", "powder", "developer", "water", "liquid%", "paste%",
-            "scale±", "label time");
+    sl_put_left(out, _("arm"), name_width);
+    fprintf(out, "  %7s %9s %6s %7s %7s %8s  %-11s\n", _("powder"), _("developer"), _("water"), _("liquid%"),
+            _("paste%"), _("scale±"), _("label time"));
     for (int i = 0; i < plan->n_bowls; i++) {
         put_bowl(out, page, &plan->bowls[i], name_width);
     }
     sl_short_number(plan->request.scale_g, 3, scale, sizeof scale);
     snprintf(
         text, sizeof text,
-        "%.0f %% more than needed is counted in. liquid%%: peroxide in the liquid; paste%%: in the whole "
-        "mix; "
-        "scale±: how far half a step of a scale of %s g can throw the smallest part off. Plastic, glass or "
-        "china, no metal. SWATCH ONLY: nobody has said that the label allows this liquid and ratio.",
+        _("%.0f %% more than needed is counted in. liquid%%: peroxide in the liquid; paste%%: in the whole "
+          "mix; "
+          "scale±: how far half a step of a scale of %s g can throw the smallest part off. Plastic, glass or "
+          "china, no metal. SWATCH ONLY: nobody has said that the label allows this liquid and ratio."),
         100.0 * plan->request.waste, scale);
     sl_put_paragraph(out, "  ", text, width);
 }
@@ -189,7 +191,7 @@ static void put_shopping(FILE *out, const sl_plan_page *page)
 {
     const sl_plan *const plan = page->plan;
     const sl_scene *const scene = plan->scene;
-    put_heading(out, "In all, in grams");
+    put_heading(out, _("In all, in grams"));
     for (int m = 0; m < scene->n_mixes; m++) {
         double powder = 0.0, developer = 0.0, water = 0.0;
         for (int i = 0; i < plan->n_bowls; i++) {
@@ -202,10 +204,10 @@ static void put_shopping(FILE *out, const sl_plan_page *page)
         if (powder + developer + water > 0.0) {
             fputs("  ", out);
             sl_put_left(out, scene->mixes[m].title, 52);
-            fprintf(out, "  powder %6.1f  developer %6.1f  water %6.1f\n", powder, developer, water);
+            fprintf(out, _("  powder %6.1f  developer %6.1f  water %6.1f\n"), powder, developer, water);
         }
     }
-    fprintf(out, "  gloves, fresh for each person and block: %d pairs\n",
+    fprintf(out, _("  gloves, fresh for each person and block: %d pairs\n"),
             plan->request.people * plan->request.blocks);
 }
 
@@ -217,9 +219,10 @@ static void put_task(FILE *out, const sl_plan_page *page, const sl_task *task)
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
     char start[24];
     sl_day_time(task->start_s, start, sizeof start);
-    fprintf(out, "  %8s  %3d  %-3s  %-14s", start, task->person + 1, swatch->code, sl_task_word(task->kind));
+    fprintf(out, "  %8s  %3d  %-3s  %-14s", start, task->person + 1, swatch->code,
+            _(sl_task_word(task->kind)));
     if (task->rung >= 0) {
-        fprintf(out, "  the piece for %d min", plan->request.rung_min[task->rung]);
+        fprintf(out, _("  the piece for %d min"), plan->request.rung_min[task->rung]);
     }
     if (!page->blind) {
         fprintf(out, "%s%s", task->rung >= 0 ? ", " : "  ", plan->scene->arms[swatch->arm].name);
@@ -231,9 +234,10 @@ static void put_block(FILE *out, const sl_plan_page *page, int block)
 {
     const sl_plan *const plan = page->plan;
     char heading[64];
-    snprintf(heading, sizeof heading, "Block %d of %d", block + 1, plan->request.blocks);
+    snprintf(heading, sizeof heading, _("Block %d of %d"), block + 1, plan->request.blocks);
     put_heading(out, heading);
-    fprintf(out, "  %8s  %3s  %-3s  %-14s%s\n", "h:min:s", "who", "of", "what", page->blind ? "" : "  arm");
+    fprintf(out, "  %8s  %3s  %-3s  %-14s%s\n", _("h:min:s"), _("who"), _("of"), _("what"),
+            page->blind ? "" : _("  arm"));
     for (int i = 0; i < plan->n_tasks; i++) {
         if (plan->swatches[plan->tasks[i].swatch].block == block) {
             put_task(out, page, &plan->tasks[i]);
@@ -242,7 +246,7 @@ static void put_block(FILE *out, const sl_plan_page *page, int block)
     for (int i = 0; i < plan->n_swatches; i++) {
         const sl_planned_swatch *const swatch = &plan->swatches[i];
         if (swatch->block == block && swatch->contact_s < 0) {
-            fprintf(out, "  %8s  %3s  %-3s  %-14s%s%s\n", "-", "-", swatch->code, "left alone",
+            fprintf(out, "  %8s  %3s  %-3s  %-14s%s%s\n", "-", "-", swatch->code, _("left alone"),
                     page->blind ? "" : "  ", page->blind ? "" : plan->scene->arms[swatch->arm].name);
         }
     }
@@ -255,11 +259,11 @@ static void put_shortened(FILE *out, const sl_plan_page *page, int width)
         const sl_planned_swatch *const swatch = &plan->swatches[i];
         if (swatch->block == 0 && swatch->cut_short && !page->blind) {
             char text[TEXT];
-            snprintf(
-                text, sizeof text,
-                "\"%s\" is rinsed at its label's time, before the time that the scene gives it: it does not "
-                "lie as long as the others.",
-                plan->scene->arms[swatch->arm].name);
+            snprintf(text, sizeof text,
+                     _("\"%s\" is rinsed at its label's time, before the time that the scene gives it: it "
+                       "does not "
+                       "lie as long as the others."),
+                     plan->scene->arms[swatch->arm].name);
             sl_put_paragraph(out, "  ", text, width);
         }
     }
@@ -279,7 +283,7 @@ static void put_mistake(FILE *out, const sl_plan_page *page, const sl_plan_error
     sl_percent(worst->fair, fair, sizeof fair);
     sl_percent(worst->unfair, unfair, sizeof unfair);
     snprintf(text, sizeof text,
-             "%s by %s min: \"%s\" would keep %s %% of \"%s\" instead of %s %%, most of all.", what, gap,
+             _("%s by %s min: \"%s\" would keep %s %% of \"%s\" instead of %s %%, most of all."), what, gap,
              scene->arms[worst->arm].name, unfair, scene->zones[worst->zone].name, fair);
     sl_put_paragraph(out, "  ", text, width);
 }
@@ -311,10 +315,10 @@ static void put_ties(FILE *out, const sl_plan_page *page, double below, int widt
                 }
                 if (told < 6) {
                     char text[TEXT];
-                    snprintf(text, sizeof text, "\"%s\" and \"%s\" in \"%s\"", scene->arms[a].name,
+                    snprintf(text, sizeof text, _("\"%s\" and \"%s\" in \"%s\""), scene->arms[a].name,
                              scene->arms[b].name, scene->zones[z].name);
                     sl_put_paragraph(
-                        out, told == 0 ? "  like a tie by the model:  " : "                            ",
+                        out, told == 0 ? _("  like a tie by the model:  ") : "                            ",
                         text, width);
                     told++;
                 } else {
@@ -324,7 +328,7 @@ static void put_ties(FILE *out, const sl_plan_page *page, double below, int widt
         }
     }
     if (more > 0) {
-        fprintf(out, "                            and %d more\n", more);
+        fprintf(out, _("                            and %d more\n"), more);
     }
 }
 
@@ -332,18 +336,18 @@ static void put_power(FILE *out, const sl_plan_page *page, int width)
 {
     const double below = sl_tie_below(page->plan->request.blocks, page->spread);
     char text[TEXT];
-    put_heading(out, "What this plan can see");
+    put_heading(out, _("What this plan can see"));
     if (below < 0.0) {
-        sl_put_paragraph(out, "  ", "Nothing: with one swatch of each, chance and mix cannot be told apart.",
-                         width);
+        sl_put_paragraph(out, "  ",
+                         _("Nothing: with one swatch of each, chance and mix cannot be told apart."), width);
         return;
     }
     snprintf(
         text, sizeof text,
-        "With %d repeats, and swatches of one mix that scatter by %.0f points of colour left%s, two mixes "
-        "closer than %.0f points look like a tie (Student's t, 95 %%).",
+        _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left%s, two mixes "
+          "closer than %.0f points look like a tie (Student's t, 95 %%)."),
         page->plan->request.blocks, 100.0 * page->spread,
-        page->spread_given ? "" : " (assumed; --spread gives your own)", 100.0 * below);
+        page->spread_given ? "" : _(" (assumed; --spread gives your own)"), 100.0 * below);
     sl_put_paragraph(out, "  ", text, width);
     put_ties(out, page, below, width);
 }
@@ -361,8 +365,8 @@ static void put_cautions(FILE *out, int width)
         }
         if (put) {
             char lead[24];
-            snprintf(lead, sizeof lead, "%-8s ", caution->signal);
-            sl_put_paragraph(out, lead, caution->text, width);
+            snprintf(lead, sizeof lead, "%-8s ", _(caution->signal));
+            sl_put_paragraph(out, lead, _(caution->text), width);
         }
     }
 }
@@ -382,10 +386,11 @@ bool sl_plan_text(FILE *out, const sl_plan_page *page, int width)
     }
     put_shortened(out, page, width);
     if (!page->blind) {
-        put_heading(out, "What these mistakes would cost, by the model");
-        put_mistake(out, page, &page->together, "All rinsed together, the first longer than the last", width);
+        put_heading(out, _("What these mistakes would cost, by the model"));
+        put_mistake(out, page, &page->together, _("All rinsed together, the first longer than the last"),
+                    width);
         put_mistake(out, page, &page->one_bowl,
-                    "One bowl for all repeats, older at the last than at the first", width);
+                    _("One bowl for all repeats, older at the last than at the first"), width);
         put_power(out, page, width);
     }
     sl_example_note(page->plan->scene, example, sizeof example);

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/rank.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -36,7 +37,7 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
 static void put_then(FILE *out, const sl_rank_page *page, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    static const char *const heads[3] = {"colour left", "base moved", "hair stress"};
+    const char *const heads[3] = {_("colour left"), _("base moved"), _("hair stress")};
     const int width = name_width(scene);
     int order[SL_MAX_ARMS];
     bool unbeaten[SL_MAX_ARMS];
@@ -44,9 +45,9 @@ static void put_then(FILE *out, const sl_rank_page *page, int zone)
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
     sl_rank_unbeaten(page->rank, zone, unbeaten);
     sl_clock_time(page->rank->request.minute, minute, sizeof minute);
-    snprintf(head, sizeof head, " the same time on hair: %s min (as asked)", minute);
+    snprintf(head, sizeof head, _(" the same time on hair: %s min (as asked)"), minute);
     fprintf(out, "%s\n", head);
-    put_row(out, "place", "arm", width, heads, "");
+    put_row(out, _("place"), _("arm"), width, heads, "");
     for (int i = 0; i < n; i++) {
         char place[24], text[3][48];
         sl_rank_place_words(page->rank, order[i], zone, SL_LEFT_THEN, place, sizeof place);
@@ -56,25 +57,25 @@ static void put_then(FILE *out, const sl_rank_page *page, int zone)
                 sizeof text[what]);
         }
         const char *const cell[3] = {text[0], text[1], text[2]};
-        put_row(out, place, scene->arms[order[i]].name, width, cell, unbeaten[order[i]] ? "unbeaten" : "");
+        put_row(out, place, scene->arms[order[i]].name, width, cell, unbeaten[order[i]] ? _("unbeaten") : "");
     }
 }
 
 static void put_gone(FILE *out, const sl_rank_page *page, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    static const char *const heads[3] = {"hair stress", "base moved", "gets there"};
+    const char *const heads[3] = {_("hair stress"), _("base moved"), _("gets there")};
     const int width = name_width(scene);
     int order[SL_MAX_ARMS];
     const int n = sl_rank_order(page->rank, zone, SL_STRESS_GONE, order);
     char share[16];
     sl_percent(page->rank->request.share, share, sizeof share);
-    fprintf(out, " the same colour left: %s %%, whenever that is\n", share);
+    fprintf(out, _(" the same colour left: %s %%, whenever that is\n"), share);
     if (n == 0) {
-        fputs("  no arm gets there in half of the model runs\n", out);
+        fputs(_("  no arm gets there in half of the model runs\n"), out);
         return;
     }
-    put_row(out, "place", "arm", width, heads, "");
+    put_row(out, _("place"), _("arm"), width, heads, "");
     for (int i = 0; i < n; i++) {
         const sl_standing *const standing = &page->rank->standing[order[i] * page->rank->n_zones + zone];
         char place[24], stress[48], base[48], gone[48];
@@ -82,7 +83,7 @@ static void put_gone(FILE *out, const sl_rank_page *page, int zone)
         sl_rank_middle_words(sl_rank_middle(page->rank, order[i], zone, SL_STRESS_GONE), stress,
                              sizeof stress);
         sl_rank_middle_words(sl_rank_middle(page->rank, order[i], zone, SL_BASE_GONE), base, sizeof base);
-        snprintf(gone, sizeof gone, "%ld of 100 runs",
+        snprintf(gone, sizeof gone, _("%ld of 100 runs"),
                  lround(100.0 * (double)standing->gone / (double)standing->members));
         const char *const cell[3] = {stress, base, gone};
         put_row(out, place, scene->arms[order[i]].name, width, cell, "");
@@ -92,16 +93,18 @@ static void put_gone(FILE *out, const sl_rank_page *page, int zone)
 static void put_readings(FILE *out, const sl_rank_page *page, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    static const char *const heads[3] = {"half gone after", "left at the end", "colour : base"};
+    const char *const heads[3] = {_("half gone after"), _("left at the end"), _("colour : base")};
     const int width = name_width(scene);
     int order[SL_MAX_ARMS];
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
-    fputs(" speed, end point, selectivity: three things, from the central values alone\n", out);
-    put_row(out, "", "arm", width, heads, "");
+    fputs(_(" speed, end point, selectivity: three things, from the central values alone\n"), out);
+    put_row(out, "", _("arm"), width, heads, "");
     for (int i = 0; i < n; i++) {
         const sl_three_readings readings =
             sl_three_readings_of(page->timeline, order[i], zone, page->rank->request.share);
-        char half[40] = "not reached", end[24], by[16], selectivity[40] = "base unmoved";
+        char half[40], end[24], by[16], selectivity[40];
+        snprintf(half, sizeof half, "%s", _("not reached"));
+        snprintf(selectivity, sizeof selectivity, "%s", _("base unmoved"));
         if (readings.halved) {
             sl_minutes_range(readings.half_min, half, sizeof half);
         }
@@ -110,7 +113,8 @@ static void put_readings(FILE *out, const sl_rank_page *page, int zone)
         if (readings.selectivity >= 0.0) {
             char number[24];
             sl_short_number(readings.selectivity, readings.selectivity < 10.0 ? 1 : 0, number, sizeof number);
-            snprintf(selectivity, sizeof selectivity, "%s : 1%s", number, readings.at_share ? "" : " (end)");
+            snprintf(selectivity, sizeof selectivity, "%s : 1%s", number,
+                     readings.at_share ? "" : _(" (end)"));
         }
         const char *const cell[3] = {half, end, selectivity};
         put_row(out, "", scene->arms[order[i]].name, width, cell, "");
@@ -125,14 +129,14 @@ static void put_surprise(FILE *out, const sl_rank_page *page, int width)
     }
     sl_rank_surprise_words(page, text, sizeof text);
     fputc('\n', out);
-    sl_put_paragraph(out, " asked:    ", text, width);
+    sl_put_paragraph(out, _(" asked:    "), text, width);
     for (int d = 0; page->science && d < page->rank->plan.n; d++) {
         const sl_drawn *const drawn = &page->rank->plan.drawn[d];
         const bool dye = drawn->doubt == SL_DOUBT_DYE;
         snprintf(text, sizeof text, "%.3f  %s%s%s", sl_surprise_index(&page->rank->surprise, d),
-                 sl_doubt_word(drawn->doubt), dye ? ": " : "",
+                 _(sl_doubt_word(drawn->doubt)), dye ? ": " : "",
                  dye ? sl_timeline_scene(page->timeline)->dyes[drawn->dye].name : "");
-        sl_put_paragraph(out, d == 0 ? " science:  " : "           ", text, width);
+        sl_put_paragraph(out, d == 0 ? _(" science:  ") : "           ", text, width);
     }
 }
 
@@ -142,9 +146,9 @@ static void put_foot(FILE *out, const sl_rank_page *page, int width)
     char text[TEXT];
     snprintf(
         text, sizeof text,
-        "First the middle of %ld model runs, in brackets where eight of ten lie. Arms tie where brackets "
-        "overlap. Unbeaten: no other arm has as little left and as little stress. Real swatches scatter "
-        "in ways of their own.",
+        _("First the middle of %ld model runs, in brackets where eight of ten lie. Arms tie where brackets "
+          "overlap. Unbeaten: no other arm has as little left and as little stress. Real swatches scatter "
+          "in ways of their own."),
         page->rank->request.members);
     fputc('\n', out);
     sl_put_paragraph(out, " ", text, width);
@@ -152,8 +156,8 @@ static void put_foot(FILE *out, const sl_rank_page *page, int width)
     for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
         const sl_caution *const caution = sl_caution_text(shown[i]);
         char lead[24];
-        snprintf(lead, sizeof lead, " %-8s", caution->signal);
-        sl_put_paragraph(out, lead, caution->text, width);
+        snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
+        sl_put_paragraph(out, lead, _(caution->text), width);
     }
 }
 
@@ -163,7 +167,7 @@ bool sl_rank_text(FILE *out, const sl_rank_page *page, int width)
     char text[TEXT];
     sl_put_paragraph(out, "", scene->title != NULL ? scene->title : scene->name, width);
     sl_example_note(scene, text, sizeof text);
-    sl_put_paragraph(out, " note:     ", text, width);
+    sl_put_paragraph(out, _(" note:     "), text, width);
     for (int arm = 0; arm < scene->n_arms; arm++) {
         if (!sl_timeline_predicted(page->timeline, arm)) {
             sl_outside_note(scene, arm, text, sizeof text);
@@ -174,12 +178,12 @@ bool sl_rank_text(FILE *out, const sl_rank_page *page, int width)
         if (!sl_rank_shows(page, zone)) {
             continue;
         }
-        fprintf(out, "\nIN \"%s\"\n", scene->zones[zone].name);
+        fprintf(out, _("\nIN \"%s\"\n"), scene->zones[zone].name);
         put_then(out, page, zone);
         put_gone(out, page, zone);
         put_readings(out, page, zone);
         sl_rank_reason_words(page, zone, text, sizeof text);
-        sl_put_paragraph(out, " why:      ", text, width);
+        sl_put_paragraph(out, _(" why:      "), text, width);
     }
     put_surprise(out, page, width);
     put_foot(out, page, width);

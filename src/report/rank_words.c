@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/rank.h"
 #include "report/text.h"
 
@@ -72,7 +73,7 @@ void sl_rank_place_words(const sl_rank *rank, int arm, int zone, sl_standing_of 
     for (int other = 0; other < rank->n_arms; other++) {
         tie = tie || (other != arm && sl_rank_place(rank, other, zone, what) == place);
     }
-    snprintf(text, size, "%d%s", place, tie ? " tie" : "");
+    snprintf(text, size, "%d%s", place, tie ? _(" tie") : "");
 }
 
 void sl_rank_middle_words(sl_middle middle, char *text, size_t size)
@@ -92,10 +93,10 @@ void sl_rank_middle_words(sl_middle middle, char *text, size_t size)
 
 enum { PARTS = SL_CHANNELS + 1 };
 static const char *const part_words[PARTS] = {
-    [SL_PERHYDROXYL] = "peroxide by itself",
-    [SL_PERSULFATE] = "persulfate by itself",
-    [SL_RADICAL] = "peroxide and persulfate together",
-    [SL_CHANNELS] = "washing",
+    [SL_PERHYDROXYL] = N_("peroxide by itself"),
+    [SL_PERSULFATE] = N_("persulfate by itself"),
+    [SL_RADICAL] = N_("peroxide and persulfate together"),
+    [SL_CHANNELS] = N_("washing"),
 };
 
 static double part_of(const sl_reason *reason, int part)
@@ -114,13 +115,13 @@ static void beside_words(double first, double next, char *text, size_t size)
 {
     const double ratio = first > 0.0 ? next / first : 0.0;
     if (ratio < 0.005) {
-        snprintf(text, size, "as good as none of that");
+        snprintf(text, size, _("as good as none of that"));
     } else if (ratio < 0.95) {
-        snprintf(text, size, "about %ld %% as much of that", lround(100.0 * ratio));
+        snprintf(text, size, _("about %ld %% as much of that"), lround(100.0 * ratio));
     } else if (ratio <= 1.05) {
-        snprintf(text, size, "about as much of that");
+        snprintf(text, size, _("about as much of that"));
     } else {
-        snprintf(text, size, "more of that");
+        snprintf(text, size, _("more of that"));
     }
 }
 
@@ -141,7 +142,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     int order[SL_MAX_ARMS];
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
     if (n == 0) {
-        snprintf(text, size, "no arm is ranked here");
+        snprintf(text, size, _("no arm is ranked here"));
         return;
     }
     const sl_reason first = reason_of(page, order[0], zone);
@@ -149,10 +150,10 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     for (int part = 1; part < PARTS; part++) {
         most = part_of(&first, part) > part_of(&first, most) ? part : most;
     }
-    const int used =
-        snprintf(text, size, "\"%s\" has the least left in the middle model run: %s did %ld %% of its work",
-                 scene->arms[order[0]].name, part_words[most],
-                 first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
+    const int used = snprintf(
+        text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work"),
+        scene->arms[order[0]].name, _(part_words[most]),
+        first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
     if (n < 2 || used < 0 || (size_t)used >= size) {
         return;
     }
@@ -163,13 +164,13 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     if (ahead != most) {
         char less[64];
         beside_words(part_of(&first, ahead), part_of(&next, ahead), less, sizeof less);
-        snprintf(further, sizeof further, "; what puts it ahead is %s: there the next had %s",
-                 part_words[ahead], less);
+        snprintf(further, sizeof further, _("; what puts it ahead is %s: there the next had %s"),
+                 _(part_words[ahead]), less);
     }
     const bool tie = sl_rank_place(page->rank, order[1], zone, SL_LEFT_THEN) ==
                      sl_rank_place(page->rank, order[0], zone, SL_LEFT_THEN);
-    snprintf(text + used, size - (size_t)used, ", and \"%s\", next%s, had %s%s.", scene->arms[order[1]].name,
-             tie ? " and tied with it" : "", beside, further);
+    snprintf(text + used, size - (size_t)used, _(", and \"%s\", next%s, had %s%s."),
+             scene->arms[order[1]].name, tie ? _(" and tied with it") : "", beside, further);
 }
 
 /* ---- a surprise ------------------------------------------------------------------------------- */
@@ -190,9 +191,10 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     const double least_index = 0.05; /* below it no single number is worth naming (assumed) */
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_surprise *const asked = &page->rank->surprise;
-    const int used = snprintf(text, size, "\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs",
-                              scene->arms[asked->one].name, scene->zones[asked->zone].name,
-                              scene->arms[asked->other].name, asked->shown, asked->members);
+    const int used =
+        snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs"),
+                 scene->arms[asked->one].name, scene->zones[asked->zone].name, scene->arms[asked->other].name,
+                 asked->shown, asked->members);
     if (used < 0 || (size_t)used >= size) {
         return;
     }
@@ -200,17 +202,17 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     if (asked->shown == 0 || asked->shown == asked->members) {
         snprintf(text + used, size - (size_t)used, "%s",
                  asked->shown == 0
-                     ? ": this model does not show it. If swatches do, the model lacks something."
-                     : ": in this model it is no surprise.");
+                     ? _(": this model does not show it. If swatches do, the model lacks something.")
+                     : _(": in this model it is no surprise."));
         return;
     }
     if (best < 0 || sl_surprise_index(asked, best) < least_index) {
-        snprintf(text + used, size - (size_t)used, ". No single number decides it.");
+        snprintf(text + used, size - (size_t)used, _(". No single number decides it."));
         return;
     }
     const sl_drawn *const drawn = &page->rank->plan.drawn[best];
     const bool dye = drawn->doubt == SL_DOUBT_DYE;
-    snprintf(text + used, size - (size_t)used, ". What decides it most is %s%s%s%s. To know better: %s.",
-             sl_doubt_word(drawn->doubt), dye ? " (\"" : "", dye ? scene->dyes[drawn->dye].name : "",
+    snprintf(text + used, size - (size_t)used, _(". What decides it most is %s%s%s%s. To know better: %s."),
+             _(sl_doubt_word(drawn->doubt)), dye ? " (\"" : "", dye ? scene->dyes[drawn->dye].name : "",
              dye ? "\")" : "", sl_doubt_measure(drawn->doubt));
 }

@@ -4,6 +4,7 @@
  */
 #include "report/reading.h"
 
+#include "base/language.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
 
@@ -87,8 +88,8 @@ bool sl_viewing_usual(sl_viewing viewing)
 
 void sl_viewing_words(sl_viewing viewing, char *text, size_t size)
 {
-    snprintf(text, size, "%s, %s, %s", sl_light_word(viewing.light), sl_observer_word(viewing.observer),
-             sl_look_word(viewing.look));
+    snprintf(text, size, "%s, %s, %s", _(sl_light_word(viewing.light)), _(sl_observer_word(viewing.observer)),
+             _(sl_look_word(viewing.look)));
 }
 
 void sl_washing_words(const sl_arm *arm, char *text, size_t size)
@@ -100,10 +101,10 @@ void sl_washing_words(const sl_arm *arm, char *text, size_t size)
         shampoos += arm->steps[i].kind == SL_STEP_SHAMPOO ? arm->steps[i].shampoos : 0;
     }
     if (rinse_min <= 0.0 && shampoos == 0) {
-        snprintf(text, size, "nothing");
+        snprintf(text, size, _("nothing"));
         return;
     }
     char minutes[24];
     sl_short_number(rinse_min, 1, minutes, sizeof minutes);
-    snprintf(text, size, "rinse %s min, %d shampoo%s", minutes, shampoos, shampoos == 1 ? "" : "s");
+    snprintf(text, size, _("rinse %s min, %d shampoo%s"), minutes, shampoos, shampoos == 1 ? "" : "s");
 }

@@ -3,6 +3,7 @@
  * See search.h.
  */
 #include "report/search.h"
+#include "base/language.h"
 #include "report/aims_words.h"
 
 #include <string.h>
@@ -38,26 +39,26 @@ static void put_aims(FILE *out, const sl_scene *scene, int width)
     sl_goal_words(scene, text, sizeof text);
     if (scene->aims.base_moved > 0.0) {
         sl_percent(scene->aims.base_moved, share, sizeof share);
-        snprintf(more, sizeof more, "; base moved at most %s %%", share);
+        snprintf(more, sizeof more, _("; base moved at most %s %%"), share);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }
     if (scene->aims.cystine_lost > 0.0) {
         sl_percent(scene->aims.cystine_lost, share, sizeof share);
-        snprintf(more, sizeof more, "; hair stress at most %s %%", share);
+        snprintf(more, sizeof more, _("; hair stress at most %s %%"), share);
         strncat(text, more, sizeof text - strlen(text) - 1);
         sl_stress_of_words(scene, more, sizeof more);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }
     if (scene->aims.longest_min > 0.0) {
         sl_short_number(scene->aims.longest_min, 0, share, sizeof share);
-        snprintf(more, sizeof more, "; at most %s min on the hair", share);
+        snprintf(more, sizeof more, _("; at most %s min on the hair"), share);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }
-    sl_put_paragraph(out, " asked:    ", text, width);
+    sl_put_paragraph(out, _(" asked:    "), text, width);
     sl_put_paragraph(
-        out, " kept:     ",
-        "no added heat, no more than 12 %, no stronger than the mix itself, no longer than its label's "
-        "time where one is entered; one application",
+        out, _(" kept:     "),
+        _("no added heat, no more than 12 %, no stronger than the mix itself, no longer than its label's "
+          "time where one is entered; one application"),
         width);
 }
 
@@ -65,11 +66,11 @@ static void strength_words(const sl_search_page *page, const sl_trial *trial, ch
 {
     char number[24];
     if (!(page->scene->mixes[trial->mix].developer_parts > 0.0)) {
-        snprintf(text, size, "no developer");
+        snprintf(text, size, _("no developer"));
         return;
     }
     sl_short_number(trial->strength_pct, 1, number, sizeof number);
-    snprintf(text, size, "about %s %%", number);
+    snprintf(text, size, _("about %s %%"), number);
 }
 
 static void put_cells(FILE *out, const char *const cell[6])
@@ -103,12 +104,12 @@ static void put_none(FILE *out, const sl_search *search, int width)
 {
     sl_put_paragraph(out, " ",
                      search->n > 0
-                         ? "NONE. No strength and time of the mixes that are allowed reach the goal inside "
-                           "every limit in this model. A smaller goal, another day, or leaving it as it is "
-                           "are answers too."
-                         : "NONE. No mix here is marked as allowed by its label, so nothing was searched. "
-                           "Read the label; then write \"label_allows: yes\" into the mix's file, or add "
-                           "--allowed MIX.",
+                         ? _("NONE. No strength and time of the mixes that are allowed reach the goal inside "
+                             "every limit in this model. A smaller goal, another day, or leaving it as it is "
+                             "are answers too.")
+                         : _("NONE. No mix here is marked as allowed by its label, so nothing was searched. "
+                             "Read the label; then write \"label_allows: yes\" into the mix's file, or add "
+                             "--allowed MIX."),
                      width);
 }
 
@@ -118,9 +119,9 @@ static void put_rest(FILE *out, const sl_search_page *page, int width)
     char text[TEXT];
     for (int i = 0; search->n > 0 && i < search->n; i++) {
         if (!search->trial[i].found) {
-            snprintf(text, sizeof text, "\"%s\": no strength and time reach the goal inside every limit",
+            snprintf(text, sizeof text, _("\"%s\": no strength and time reach the goal inside every limit"),
                      page->scene->mixes[search->trial[i].mix].name);
-            sl_put_paragraph(out, " none for: ", text, width);
+            sl_put_paragraph(out, _(" none for: "), text, width);
         }
     }
     for (int i = 0; i < search->n; i++) {
@@ -130,17 +131,17 @@ static void put_rest(FILE *out, const sl_search_page *page, int width)
             trial->strength_pct < NOT_WEAKER * mix->developer_pct) {
             snprintf(
                 text, sizeof text,
-                "\"%s\" is weaker here than its file says: swatches only, off the head, unless the label "
-                "allows a developer let down like this",
+                _("\"%s\" is weaker here than its file says: swatches only, off the head, unless the label "
+                  "allows a developer let down like this"),
                 mix->name);
-            sl_put_paragraph(out, " mind:     ", text, width);
+            sl_put_paragraph(out, _(" mind:     "), text, width);
         }
     }
     if (search->not_allowed > 0) {
         snprintf(text, sizeof text,
-                 "%d mix%s of this scene, not marked as allowed by the label (or above 12 %%)",
+                 _("%d mix%s of this scene, not marked as allowed by the label (or above 12 %%)"),
                  search->not_allowed, search->not_allowed == 1 ? "" : "es");
-        sl_put_paragraph(out, " left out: ", text, width);
+        sl_put_paragraph(out, _(" left out: "), text, width);
     }
 }
 
@@ -150,29 +151,29 @@ static void put_foot(FILE *out, int width)
     fputc('\n', out);
     sl_put_paragraph(
         out, " ",
-        "To try on a strand on the bench, looking from minute 2 on; not a finding and not a time for "
-        "anybody's head. From the model's central values alone.",
+        _("To try on a strand on the bench, looking from minute 2 on; not a finding and not a time for "
+          "anybody's head. From the model's central values alone."),
         width);
     fputc('\n', out);
     for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
         const sl_caution *const caution = sl_caution_text(shown[i]);
         char lead[24];
-        snprintf(lead, sizeof lead, " %-8s", caution->signal);
-        sl_put_paragraph(out, lead, caution->text, width);
+        snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
+        sl_put_paragraph(out, lead, _(caution->text), width);
     }
 }
 
 bool sl_search_text(FILE *out, const sl_search_page *page, int width)
 {
-    static const char *const heads[6] = {"mix",         "strength",   "on the bench",
-                                         "colour left", "base moved", "hair stress"};
+    const char *const heads[6] = {_("mix"),         _("strength"),   _("on the bench"),
+                                  _("colour left"), _("base moved"), _("hair stress")};
     int order[SL_MAX_ARMS];
     char note[TEXT];
     const int n = order_of(page->search, order);
-    sl_put_paragraph(out, "", "Mixes to try on a strand", width);
+    sl_put_paragraph(out, "", _("Mixes to try on a strand"), width);
     put_aims(out, page->scene, width);
     sl_example_note(page->scene, note, sizeof note);
-    sl_put_paragraph(out, " note:     ", note, width);
+    sl_put_paragraph(out, _(" note:     "), note, width);
     fputc('\n', out);
     if (n == 0) {
         put_none(out, page->search, width);

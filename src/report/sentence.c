@@ -6,6 +6,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "slowlift/report.h"
 
 /* What is being written: the room left in `text`, and how long the whole would be. */
@@ -65,14 +66,14 @@ int sl_error_sentence(const sl_error *error, char *text, size_t size)
     }
     sl_writing out = {.text = text, .size = size, .length = 0};
     put_place(&out, error);
-    const char *template = sl_code_sentence(error->code);
+    const char *template = _(sl_code_sentence(error->code));
     const char *end = template + used_length(template, error);
     for (const char *at = template; at < end; at++) {
         if (at[0] == '%' && at[1] == 'f') {
-            put_text(&out, error->found);
+            put_text(&out, _(error->found));
             at++;
         } else if (at[0] == '%' && at[1] == 'w') {
-            put_text(&out, error->wanted);
+            put_text(&out, _(error->wanted));
             at++;
         } else {
             put(&out, at, 1);

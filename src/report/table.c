@@ -6,6 +6,7 @@
  */
 #include "report/table.h"
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
@@ -22,11 +23,11 @@ static const char *place_sentence(sl_place place)
 {
     switch (place) {
     case SL_PLACE_BENCH:
-        return "swatches on a bench";
+        return _("swatches on a bench");
     case SL_PLACE_HEAD:
-        return "as on a head";
+        return _("as on a head");
     case SL_PLACE_WRAPPED:
-        return "as on a head, wrapped";
+        return _("as on a head, wrapped");
     case SL_PLACE_COUNT:
     default:
         return "";
@@ -39,17 +40,17 @@ static void put_place(const sl_page *page)
     char degrees[24], until[24], text[256];
     sl_short_number(celsius, 1, degrees, sizeof degrees);
     sl_short_number(page->scene->until_min, 1, until, sizeof until);
-    snprintf(text, sizeof text, "%s, %s °C (%.0f °F)%s; followed for %s min",
+    snprintf(text, sizeof text, _("%s, %s °C (%.0f °F)%s; followed for %s min"),
              place_sentence(page->scene->place), degrees, 32.0 + 1.8 * celsius,
-             sl_scene_isothermal(page->scene) ? "" : " once settled", until);
-    sl_put_paragraph(page->out, " lies:     ", text, page->width);
+             sl_scene_isothermal(page->scene) ? "" : _(" once settled"), until);
+    sl_put_paragraph(page->out, _(" lies:     "), text, page->width);
 }
 
 static void put_example_note(const sl_page *page)
 {
     char note[320];
     sl_example_note(page->scene, note, sizeof note);
-    sl_put_paragraph(page->out, " note:     ", note, page->width);
+    sl_put_paragraph(page->out, _(" note:     "), note, page->width);
 }
 
 static bool shows_colours(const sl_page *page)
@@ -64,7 +65,7 @@ static void put_top(const sl_page *page)
     const sl_scene *scene = page->scene;
     sl_put_paragraph(page->out, "", scene->title != NULL ? scene->title : scene->name, page->width);
     if (scene->question != NULL && scene->question[0] != '\0') {
-        sl_put_paragraph(page->out, " question: ", scene->question, page->width);
+        sl_put_paragraph(page->out, _(" question: "), scene->question, page->width);
     }
     put_place(page);
     put_example_note(page);
@@ -72,7 +73,7 @@ static void put_top(const sl_page *page)
         char viewing[120], text[256];
         sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
         snprintf(text, sizeof text, "%s; %s", viewing, sl_not_calibrated);
-        sl_put_paragraph(page->out, " colours:  ", text, page->width);
+        sl_put_paragraph(page->out, _(" colours:  "), text, page->width);
     }
 }
 
@@ -93,16 +94,16 @@ static void put_outside(const sl_page *page)
 
 static void put_cautions(const sl_page *page)
 {
-    sl_put_heading(page, "BEFORE ANYTHING IS MIXED");
+    sl_put_heading(page, _("BEFORE ANYTHING IS MIXED"));
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         const sl_caution *caution = sl_caution_text((sl_caution_id)id);
         if (caution->always) {
             char lead[16];
-            snprintf(lead, sizeof lead, " %-8s ", caution->signal);
-            sl_put_paragraph(page->out, lead, caution->text, page->width);
+            snprintf(lead, sizeof lead, " %-8s ", _(caution->signal));
+            sl_put_paragraph(page->out, lead, _(caution->text), page->width);
         }
     }
-    sl_put_paragraph(page->out, " ", "All of them: slowlift cautions", page->width);
+    sl_put_paragraph(page->out, " ", _("All of them: slowlift cautions"), page->width);
 }
 
 /* ---- the whole ----------------------------------------------------------------------- */
@@ -110,7 +111,7 @@ static void put_cautions(const sl_page *page)
 static int widest_arm(const sl_scene *scene, int page_width)
 {
     const int longest = page_width < 90 ? page_width / 4 : page_width / 3;
-    int widest = sl_text_width("at 000 min");
+    int widest = sl_text_width(_("at 000 min"));
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const int width = sl_text_width(scene->arms[arm].name);
         widest = width > widest ? width : widest;
@@ -133,11 +134,11 @@ static bool any_arm_reaches(const sl_page *page, int zone, double share)
 static void put_without_minutes(const sl_page *page, int zone)
 {
     static const double shares[] = {0.75, 0.5, 0.25, 0.1};
-    sl_put_heading(page, "WHAT IS LEFT");
+    sl_put_heading(page, _("WHAT IS LEFT"));
     sl_put_paragraph(
         page->out, " ",
-        "Warm as on a head: nothing is told by the minute here, and --at is not used. The arms are "
-        "compared at the same colour left.",
+        _("Warm as on a head: nothing is told by the minute here, and --at is not used. The arms are "
+          "compared at the same colour left."),
         page->width);
     sl_put_legend(page);
     for (size_t i = 0; zone >= 0 && i < sizeof shares / sizeof shares[0]; i++) {

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "report/table.h"
 #include "report/text.h"
@@ -39,13 +40,13 @@ static void moment_words(const sl_page *page, char *text, size_t size)
         const int n = sl_timeline_n_times(page->timeline);
         sl_short_number(n > 0 ? sl_timeline_time(page->timeline, n - 1) : page->scene->until_min, 2, number,
                         sizeof number);
-        snprintf(text, size, page->options->from_contact ? "%s MIN ON" : "AT %s MIN", number);
+        snprintf(text, size, page->options->from_contact ? _("%s MIN ON") : _("AT %s MIN"), number);
         return;
     }
     const int zone = sl_reading_zone(page->timeline, page->options);
     sl_percent(page->options->share, number, sizeof number);
-    snprintf(text, size, "WHEN \"%s\" IS FIRST DOWN TO %s %%", zone < 0 ? "" : page->scene->zones[zone].name,
-             number);
+    snprintf(text, size, _("WHEN \"%s\" IS FIRST DOWN TO %s %%"),
+             zone < 0 ? "" : page->scene->zones[zone].name, number);
 }
 
 /* ---- readings by the chart ------------------------------------------------------------- */
@@ -55,8 +56,8 @@ static void reading_words(const sl_chart *chart, sl_lab dry, char *text, size_t 
     const sl_reading_words words = sl_chart_read(chart, dry);
     char level[16];
     sl_short_number(words.level, 1, level, sizeof level);
-    snprintf(text, size, "level %s, %s%s%s (L* %.0f)", level, words.tone, words.tone[0] != '\0' ? ", " : "",
-             words.warmth, dry.L);
+    snprintf(text, size, _("level %s, %s%s%s (L* %.0f)"), level, words.tone,
+             words.tone[0] != '\0' ? ", " : "", words.warmth, dry.L);
 }
 
 /* The grey scale's words: 4-5 stands for four and a half. */
@@ -130,8 +131,8 @@ static void put_arm(const sl_page *page, int arm, int zone_width)
     char line[160];
     snprintf(line, sizeof line, "%s%s", page->scene->arms[arm].name,
              reached     ? ""
-             : predicted ? ": does not get there in this scene"
-                         : ": outside this model, recorded, not computed");
+             : predicted ? _(": does not get there in this scene")
+                         : _(": outside this model, recorded, not computed"));
     sl_put_paragraph(page->out, " ", line, page->width);
     for (int zone = 0; reached && zone < page->scene->n_zones; zone++) {
         put_zone(page, arm, zone, time_min, zone_width);
@@ -144,10 +145,10 @@ static void put_readings_legend(const sl_page *page)
     sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
     snprintf(
         text, sizeof text,
-        "Level and tone by the chart \"%s\", from dry hair in daylight; they are habits of the trade "
-        "without a universal chart, so L* stands beside them. \"left\" is the step of the grey scale "
-        "against the undyed zone on the same hair: 5 nothing to be seen, 1 most (after ISO 105-A02, made "
-        "for textiles). L* a* b*: %s; %s.",
+        _("Level and tone by the chart \"%s\", from dry hair in daylight; they are habits of the trade "
+          "without a universal chart, so L* stands beside them. \"left\" is the step of the grey scale "
+          "against the undyed zone on the same hair: 5 nothing to be seen, 1 most (after ISO 105-A02, made "
+          "for textiles). L* a* b*: %s; %s."),
         page->scene->chart.name, viewing, sl_not_calibrated);
     sl_put_paragraph(page->out, " ", text, page->width);
 }
@@ -156,11 +157,11 @@ void sl_put_readings(const sl_page *page)
 {
     char when[120], heading[160];
     moment_words(page, when, sizeof when);
-    snprintf(heading, sizeof heading, "COLOURS IN WORDS %s", when);
+    snprintf(heading, sizeof heading, _("COLOURS IN WORDS %s"), when);
     sl_put_heading(page, heading);
     put_readings_legend(page);
     const int zone_width = widest_zone(page->scene);
-    put_row(page, zone_width, "zone", "reads", "left", "L* a* b*");
+    put_row(page, zone_width, _("zone"), _("reads"), _("left"), "L* a* b*");
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
         put_arm(page, arm, zone_width);
     }
@@ -186,14 +187,14 @@ void sl_put_between(const sl_page *page)
     sl_lab lab[2];
     char names[2][128], when[120], heading[160], viewing[120], text[512];
     moment_words(page, when, sizeof when);
-    snprintf(heading, sizeof heading, "BETWEEN TWO ZONES %s", when);
+    snprintf(heading, sizeof heading, _("BETWEEN TWO ZONES %s"), when);
     sl_put_heading(page, heading);
     for (int i = 0; i < 2; i++) {
         snprintf(names[i], sizeof names[i], "\"%s/%s\"", page->scene->arms[spots[i].arm].name,
                  page->scene->zones[spots[i].zone].name);
         if (!spot_lab(page, spots[i], &lab[i])) {
-            snprintf(text, sizeof text, "%s has no colour then: it is not computed, or does not get there.",
-                     names[i]);
+            snprintf(text, sizeof text,
+                     _("%s has no colour then: it is not computed, or does not get there."), names[i]);
             sl_put_paragraph(page->out, " ", text, page->width);
             return;
         }
@@ -202,8 +203,8 @@ void sl_put_between(const sl_page *page)
     sl_put_paragraph(page->out, " ", text, page->width);
     sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
     snprintf(text, sizeof text,
-             "CIEDE2000 %.1f; L* a* b* %.1f %.1f %.1f and %.1f %.1f %.1f (%s; %s). The words "
-             "for how much a person sees are our own.",
+             _("CIEDE2000 %.1f; L* a* b* %.1f %.1f %.1f and %.1f %.1f %.1f (%s; %s). The words "
+               "for how much a person sees are our own."),
              sl_delta_e_2000(lab[0], lab[1]), lab[0].L, lab[0].a, lab[0].b, lab[1].L, lab[1].a, lab[1].b,
              viewing, sl_not_calibrated);
     sl_put_paragraph(page->out, " ", text, page->width);

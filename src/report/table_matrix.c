@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "report/table.h"
 #include "report/text.h"
@@ -100,7 +101,7 @@ static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after)
 {
     const sl_scene *scene = page->scene;
     if (after) {
-        add_column(matrix, AFTER, -1, "minute", 5);
+        add_column(matrix, AFTER, -1, _("minute"), 5);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (scene->zones[zone].recipe.n_dyes > 0) {
@@ -110,9 +111,9 @@ static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after)
     int references[SL_MAX_ZONES];
     const int n_references = sl_reading_references(scene, references);
     for (int i = 0; i < n_references; i++) {
-        add_column(matrix, BASE, references[i], "base", 4);
-        add_column(matrix, LEVELS, references[i], "levels", 4);
-        add_column(matrix, STRESS, references[i], "stress", 4);
+        add_column(matrix, BASE, references[i], _("base"), 4);
+        add_column(matrix, LEVELS, references[i], _("levels"), 4);
+        add_column(matrix, STRESS, references[i], _("stress"), 4);
     }
     narrow(page, matrix);
 }
@@ -166,7 +167,8 @@ static void put_block(const sl_page *page, const sl_cell *cell)
 static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, const sl_column *column,
                      bool last)
 {
-    char text[CELL_SIZE] = "end"; /* the moment lies past the end of the scene */
+    char text[CELL_SIZE]; /* "end": the moment lies past the end of the scene */
+    snprintf(text, sizeof text, "%s", _("end"));
     sl_cell cell;
     bool there = false;
     if (column->kind == AFTER) {
@@ -212,12 +214,12 @@ static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int f
     fputc(' ', page->out);
     sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
     if (!sl_timeline_predicted(page->timeline, arm)) {
-        fputs("  outside this model: recorded, not computed\n", page->out);
+        fputs(_("  outside this model: recorded, not computed\n"), page->out);
         return;
     }
     if (matrix->meeting != NULL && !matrix->meeting[arm].reached) {
-        fputs(page->scene->arms[arm].undyed ? "  undyed: nothing to wait for\n"
-                                            : "  does not get there in this scene\n",
+        fputs(page->scene->arms[arm].undyed ? _("  undyed: nothing to wait for\n")
+                                            : _("  does not get there in this scene\n"),
               page->out);
         return;
     }
@@ -268,14 +270,14 @@ void sl_put_legend(const sl_page *page)
     char where[160] = "";
     for (int i = 0; i < count; i++) {
         const size_t used = strlen(where);
-        snprintf(where + used, sizeof where - used, "%s\"%s\"", i == 0 ? "" : ", then ",
+        snprintf(where + used, sizeof where - used, "%s\"%s\"", i == 0 ? "" : _(", then "),
                  page->scene->zones[references[i]].name);
     }
     char legend[512];
     snprintf(legend, sizeof legend,
-             "Colour left in each zone, %% of its start. Right of the line, in the undyed zone %s: base "
-             "moved, %% and "
-             "levels; hair stress, %% of its cystine lost.",
+             _("Colour left in each zone, %% of its start. Right of the line, in the undyed zone %s: base "
+               "moved, %% and "
+               "levels; hair stress, %% of its cystine lost."),
              where);
     sl_put_paragraph(page->out, " ", legend, page->width);
 }
@@ -290,8 +292,8 @@ static void put_stagger(const sl_page *page)
     if (staggered && !page->options->from_contact) {
         sl_put_paragraph(
             page->out, " ",
-            "The arms went on one after another, so the later ones have had less time at the same "
-            "minute; --clock contact counts from each arm's own contact.",
+            _("The arms went on one after another, so the later ones have had less time at the same "
+              "minute; --clock contact counts from each arm's own contact."),
             page->width);
     }
 }
@@ -300,14 +302,15 @@ static void put_stagger(const sl_page *page)
 
 void sl_put_times(const sl_page *page)
 {
-    sl_put_heading(page, "WHAT IS LEFT AT THE SAME MINUTE");
+    sl_put_heading(page, _("WHAT IS LEFT AT THE SAME MINUTE"));
     sl_put_legend(page);
     put_stagger(page);
     for (int time = 0; time < sl_timeline_n_times(page->timeline); time++) {
         char minutes[24], heading[64];
         sl_matrix matrix = {.time_min = sl_timeline_time(page->timeline, time)};
         sl_short_number(matrix.time_min, 2, minutes, sizeof minutes);
-        snprintf(heading, sizeof heading, page->options->from_contact ? "%s min on" : "at %s min", minutes);
+        snprintf(heading, sizeof heading, page->options->from_contact ? _("%s min on") : _("at %s min"),
+                 minutes);
         matrix.heading = heading;
         choose_columns(page, &matrix, false);
         fputc('\n', page->out);
@@ -321,10 +324,11 @@ void sl_put_same_colour(const sl_page *page, int zone, double share)
     sl_same_colour_left(page->timeline, zone, share, meeting);
     char percent[16], heading[160];
     sl_percent(share, percent, sizeof percent);
-    snprintf(heading, sizeof heading, "AT THE SAME COLOUR LEFT: each arm when \"%s\" is first down to %s %%",
+    snprintf(heading, sizeof heading,
+             _("AT THE SAME COLOUR LEFT: each arm when \"%s\" is first down to %s %%"),
              page->scene->zones[zone].name, percent);
     sl_put_heading(page, heading);
-    sl_matrix matrix = {.meeting = meeting, .heading = "arm"};
+    sl_matrix matrix = {.meeting = meeting, .heading = _("arm")};
     choose_columns(page, &matrix, sl_reading_has_minutes(page->scene));
     put_matrix(page, &matrix);
 }

@@ -6,6 +6,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "report/table.h"
 #include "report/text.h"
@@ -19,15 +20,15 @@ typedef struct sl_row {
     char cell[COLUMNS][CELL_SIZE];
 } sl_row;
 
-static const sl_row headings = {{[ARM] = "arm",
-                                 [MIX] = "mix",
-                                 [PARTS] = "parts",
-                                 [LIQUID] = "liquid",
-                                 [VOLUME] = "vol",
-                                 [ON_HAIR] = "on hair",
-                                 [GRAMS] = "weigh g",
-                                 [PH] = "pH",
-                                 [CLOCK] = "min on",
+static const sl_row headings = {{[ARM] = N_("arm"),
+                                 [MIX] = N_("mix"),
+                                 [PARTS] = N_("parts"),
+                                 [LIQUID] = N_("liquid"),
+                                 [VOLUME] = N_("vol"),
+                                 [ON_HAIR] = N_("on hair"),
+                                 [GRAMS] = N_("weigh g"),
+                                 [PH] = N_("pH"),
+                                 [CLOCK] = N_("min on"),
                                  [MARK] = ""}};
 
 static double step_minutes(const sl_step *step)
@@ -75,7 +76,7 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
         for (int i = 0; i < treated->n_steps; i++) {
             if (treated->steps[i].kind == SL_STEP_APPLY) {
                 sl_row row = {{""}};
-                snprintf(row.cell[ARM], CELL_SIZE, "%s", applications == 0 ? treated->name : "  then");
+                snprintf(row.cell[ARM], CELL_SIZE, "%s", applications == 0 ? treated->name : _("  then"));
                 fill_application(&row, scene, &treated->steps[i], clock);
                 use(page, &row, with);
                 applications++;
@@ -164,21 +165,25 @@ void sl_put_mixes(const sl_page *page)
     char swatch[24], heading[128];
     sl_short_number(page->scene->hair_g, 1, swatch, sizeof swatch);
     snprintf(heading, sizeof heading,
-             "MIXES (parts and grams: powder, developer, water; one swatch of %s g of hair)", swatch);
+             _("MIXES (parts and grams: powder, developer, water; one swatch of %s g of hair)"), swatch);
     sl_put_heading(page, heading);
     int widths[COLUMNS] = {0};
-    widen(page, &headings, widths);
+    sl_row shown = headings;
+    for (int c = 0; c < COLUMNS; c++) {
+        snprintf(shown.cell[c], CELL_SIZE, "%s", _(headings.cell[c]));
+    }
+    widen(page, &shown, widths);
     each_row(page, widen, widths);
     widths[ARM] = page->arm_width;
     for (int first = MIX; first < COLUMNS;) {
         sl_part part = {.first = first, .last = part_end(page, widths, first), .widths = widths};
-        put_row(page, &headings, &part);
+        put_row(page, &shown, &part);
         each_row(page, put_row, &part);
         first = part.last + 1;
     }
     sl_put_paragraph(page->out, " ",
-                     "liquid: peroxide in the liquid after dilution, % and vol; on hair: in the whole "
-                     "mix. Grams hold one tenth more for what stays in the bowl.",
+                     _("liquid: peroxide in the liquid after dilution, % and vol; on hair: in the whole "
+                       "mix. Grams hold one tenth more for what stays in the bowl."),
                      page->width);
     bool starred = false;
     for (int i = 0; i < page->scene->n_mixes; i++) {
@@ -187,6 +192,7 @@ void sl_put_mixes(const sl_page *page)
     }
     if (starred) {
         sl_put_paragraph(page->out, " * ",
-                         "not stated that the label allows this liquid and ratio: swatch only", page->width);
+                         _("not stated that the label allows this liquid and ratio: swatch only"),
+                         page->width);
     }
 }

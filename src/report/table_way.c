@@ -6,6 +6,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "report/aims_words.h"
 #include "report/reading.h"
 #include "report/table.h"
@@ -35,23 +36,24 @@ static void add_limit(char *text, size_t size, const char *name, double share)
 static void put_aims(const sl_page *page)
 {
     const sl_aims *aims = &page->scene->aims;
-    char text[1024] = "goal: ", words[640], piece[192];
+    char text[1024], words[640], piece[192];
+    snprintf(text, sizeof text, "%s", _("goal: "));
     sl_goal_words(page->scene, words, sizeof words);
     add(text, sizeof text, words);
-    add(text, sizeof text, ". Limits");
+    add(text, sizeof text, _(". Limits"));
     const size_t before = strlen(text);
-    add_limit(text, sizeof text, "base moved", aims->base_moved);
-    add_limit(text, sizeof text, "hair stress", aims->cystine_lost);
+    add_limit(text, sizeof text, _("base moved"), aims->base_moved);
+    add_limit(text, sizeof text, _("hair stress"), aims->cystine_lost);
     sl_stress_of_words(page->scene, piece, sizeof piece);
     add(text, sizeof text, piece);
     if (aims->longest_min > 0.0 && sl_reading_has_minutes(page->scene)) {
-        snprintf(piece, sizeof piece, "; %.0f min from contact", aims->longest_min);
+        snprintf(piece, sizeof piece, _("; %.0f min from contact"), aims->longest_min);
         add(text, sizeof text, piece);
     }
     if (text[before] == ';') {
         text[before] = ':';
     } else {
-        add(text, sizeof text, ": none set");
+        add(text, sizeof text, _(": none set"));
     }
     add(text, sizeof text, ".");
     sl_put_paragraph(page->out, " ", text, page->width);
@@ -62,9 +64,9 @@ static void put_aims(const sl_page *page)
 static const char *limit_words(const sl_way *way)
 {
     if (way->limit_is_time) {
-        return "the longest time";
+        return _("the longest time");
     }
-    return way->limit == SL_CYSTINE_LOST ? "hair stress" : "base moved";
+    return way->limit == SL_CYSTINE_LOST ? _("hair stress") : _("base moved");
 }
 
 /* How much the zone that binds still holds when the first limit comes. */
@@ -72,50 +74,50 @@ static void describe_rest(const sl_way *way, const char *zone, char *text, size_
 {
     char percent[16];
     sl_percent(way->goal_zone_left, percent, sizeof percent);
-    snprintf(text, size, "\"%s\" still holds %s %% at the %s", zone, percent,
-             way->limit_reached ? "limit" : "end");
+    snprintf(text, size, _("\"%s\" still holds %s %% at the %s"), zone, percent,
+             way->limit_reached ? _("limit") : _("end"));
 }
 
 static void describe_goal(const sl_page *page, const sl_way *way, char *text, size_t size)
 {
-    const char *zone = way->goal_zone >= 0 ? page->scene->zones[way->goal_zone].name : "the zones";
+    const char *zone = way->goal_zone >= 0 ? page->scene->zones[way->goal_zone].name : _("the zones");
     char minutes[32], rest[128];
     describe_rest(way, zone, rest, sizeof rest);
     if (!way->goal_reached) {
-        snprintf(text, size, "goal not reached: %s", rest);
+        snprintf(text, size, _("goal not reached: %s"), rest);
         return;
     }
     sl_minutes_range(way->goal_min, minutes, sizeof minutes);
     const bool timed = sl_reading_has_minutes(page->scene);
     if (way->word == SL_WAY_NONE) {
-        snprintf(text, size, "goal %s%s, too late: %s", timed ? "after " : "reached", timed ? minutes : "",
-                 rest);
+        snprintf(text, size, _("goal %s%s, too late: %s"), timed ? _("after ") : _("reached"),
+                 timed ? minutes : "", rest);
     } else {
-        snprintf(text, size, "goal %s%s (\"%s\" last)", timed ? "after " : "reached", timed ? minutes : "",
-                 zone);
+        snprintf(text, size, _("goal %s%s (\"%s\" last)"), timed ? _("after ") : _("reached"),
+                 timed ? minutes : "", zone);
     }
 }
 
 static void describe_limit(const sl_page *page, const sl_way *way, char *text, size_t size)
 {
     if (!way->limit_reached) {
-        snprintf(text, size, "no limit reached");
+        snprintf(text, size, _("no limit reached"));
         return;
     }
     char minutes[32], where[96] = "";
     if (!way->limit_is_time && way->limit_zone >= 0) {
-        snprintf(where, sizeof where, " in \"%s\"", page->scene->zones[way->limit_zone].name);
+        snprintf(where, sizeof where, _(" in \"%s\""), page->scene->zones[way->limit_zone].name);
     }
     if (way->limit_is_time) {
-        snprintf(minutes, sizeof minutes, "%.0f min", way->limit_min);
+        snprintf(minutes, sizeof minutes, _("%.0f min"), way->limit_min);
     } else {
         sl_minutes_range(way->limit_min, minutes, sizeof minutes);
     }
     if (sl_reading_has_minutes(page->scene)) {
-        snprintf(text, size, "first limit: %s%s%s %s", limit_words(way), where,
-                 way->limit_is_time ? "," : " after", minutes);
+        snprintf(text, size, _("first limit: %s%s%s %s"), limit_words(way), where,
+                 way->limit_is_time ? "," : _(" after"), minutes);
     } else {
-        snprintf(text, size, "first limit: %s%s", limit_words(way), where);
+        snprintf(text, size, _("first limit: %s%s"), limit_words(way), where);
     }
 }
 
@@ -153,16 +155,17 @@ void sl_put_ways(const sl_page *page)
         return;
     }
     const bool minutes = sl_reading_has_minutes(page->scene);
-    sl_put_heading(page, minutes ? "IS THERE A WAY THROUGH, ON THIS BENCH?" : "IS THERE A WAY THROUGH?");
+    sl_put_heading(page,
+                   minutes ? _("IS THERE A WAY THROUGH, ON THIS BENCH?") : _("IS THERE A WAY THROUGH?"));
     put_aims(page);
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
         put_way(page, arm);
     }
     sl_put_paragraph(
         page->out, " ",
-        minutes ? "From the model's central values alone: real swatches scatter around them."
-                : "No minutes here: warmth, wrapping and a person differ too much from a bench, and this "
-                  "program times nobody's hair. From the model's central values alone.",
+        minutes ? _("From the model's central values alone: real swatches scatter around them.")
+                : _("No minutes here: warmth, wrapping and a person differ too much from a bench, and this "
+                    "program times nobody's hair. From the model's central values alone."),
         page->width);
 }
 
@@ -211,13 +214,13 @@ static const char *place_phrase(sl_place place)
 {
     switch (place) {
     case SL_PLACE_HEAD:
-        return "on a head";
+        return _("on a head");
     case SL_PLACE_WRAPPED:
-        return "wrapped on a head";
+        return _("wrapped on a head");
     case SL_PLACE_BENCH:
     case SL_PLACE_COUNT:
     default:
-        return "on the bench";
+        return _("on the bench");
     }
 }
 
@@ -237,8 +240,8 @@ static void put_factor(const sl_page *page, sl_place to)
     snprintf(high, sizeof high, "%.1f", factor.high);
     sl_short_number(place_c(page->scene, to), 1, temperature, sizeof temperature);
     const bool one = strcmp(low, high) == 0;
-    snprintf(text, sizeof text, "%s (%s °C): %s%s%s times as %s as %s", place_phrase(to), temperature, low,
-             one ? "" : " to ", one ? "" : high, slower ? "slow" : "fast", place_phrase(from));
+    snprintf(text, sizeof text, _("%s (%s °C): %s%s%s times as %s as %s"), place_phrase(to), temperature, low,
+             one ? "" : _(" to "), one ? "" : high, slower ? _("slow") : _("fast"), place_phrase(from));
     sl_put_paragraph(page->out, " - ", text, page->width);
 }
 
@@ -247,11 +250,11 @@ void sl_put_factors(const sl_page *page)
     if (factors_between(page->scene, SL_PLACE_BENCH, SL_PLACE_HEAD).high <= 0.0) {
         return;
     }
-    sl_put_heading(page, "THE SAME MIXES ELSEWHERE");
+    sl_put_heading(page, _("THE SAME MIXES ELSEWHERE"));
     put_factor(page, SL_PLACE_BENCH);
     put_factor(page, SL_PLACE_HEAD);
     put_factor(page, SL_PLACE_WRAPPED);
     sl_put_paragraph(page->out, " ",
-                     "Bench minutes do not carry over to a head; this program gives none for one.",
+                     _("Bench minutes do not carry over to a head; this program gives none for one."),
                      page->width);
 }

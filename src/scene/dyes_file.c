@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "scene/records.h"
 
 static const sl_range rim = {SL_MEASURE_SHARE, 0.0, 1.0};
@@ -215,9 +216,9 @@ static bool refuse_lacking(const sl_reading *reading, const sl_dye_entry *entry,
 {
     sl_phrase found = {0}, wanted = {0};
     sl_phrase_quote(&found, key);
-    sl_phrase_add(&wanted, "neither this dye nor its class ");
+    sl_phrase_add(&wanted, _("neither this dye nor its class "));
     sl_phrase_add(&wanted, sl_dye_class_words.word[entry->dye.class_]);
-    sl_phrase_add(&wanted, " has it");
+    sl_phrase_add(&wanted, _(" has it"));
     const sl_error *const place = &entry->place;
     return sl_fail_at(reading->error, SL_ERR_MISSING_KEY, place->file, place->line, place->column, found.text,
                       wanted.text);

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "scene/file.h"
 #include "scene/value.h"
@@ -25,7 +26,7 @@ static bool refuse_missing(const sl_folders *folders, const char *kind, const ch
 {
     sl_phrase found = {0}, wanted = {0};
     sl_phrase_quote(&found, name);
-    sl_phrase_add(&wanted, "looked for ");
+    sl_phrase_add(&wanted, _("looked for "));
     sl_phrase_add(&wanted, kind_folder(kind));
     sl_phrase_add(&wanted, "/");
     sl_phrase_add(&wanted, name);
@@ -34,7 +35,7 @@ static bool refuse_missing(const sl_folders *folders, const char *kind, const ch
         sl_phrase_add(&wanted, i == 0 ? "" : ", ");
         sl_phrase_add(&wanted, folders->folders[i]);
     }
-    sl_phrase_add(&wanted, folders->n_folders == 0 ? "no folder at all" : "");
+    sl_phrase_add(&wanted, folders->n_folders == 0 ? _("no folder at all") : "");
     return sl_fail(error, SL_ERR_MISSING_REFERENCE, found.text, wanted.text);
 }
 

@@ -3,6 +3,7 @@
  * Files of kind hair: natural hair by its melanins, or hair that was lightened before
  * ("natural: NAME" names what it grew as; its melanins are worked out from there).
  */
+#include "base/language.h"
 #include "scene/records.h"
 
 #include <assert.h>
@@ -81,7 +82,7 @@ static bool lighter_check(const sl_node *node, const sl_hair_record *hair, sl_er
         return true;
     }
     sl_phrase wanted = {0};
-    sl_phrase_add(&wanted, "it grew as level ");
+    sl_phrase_add(&wanted, _("it grew as level "));
     sl_phrase_number(&wanted, hair->natural_level);
     return sl_node_refuse(node, SL_ERR_INCONSISTENT, "lightened hair is darker than what it grew as",
                           wanted.text, error);

@@ -8,6 +8,8 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/language.h"
+
 enum { SL_MAX_CHAIN = 16 };
 
 static bool version_read(const sl_reading *reading, const sl_node *node)
@@ -18,9 +20,9 @@ static bool version_read(const sl_reading *reading, const sl_node *node)
     }
     if (version > SL_FORMAT_VERSION) {
         sl_phrase wanted = {0};
-        sl_phrase_add(&wanted, "this program reads version ");
+        sl_phrase_add(&wanted, _("this program reads version "));
         sl_phrase_integer(&wanted, SL_FORMAT_VERSION);
-        sl_phrase_add(&wanted, "; use a newer slowlift for this file");
+        sl_phrase_add(&wanted, _("; use a newer slowlift for this file"));
         return sl_node_refuse_text(node, SL_ERR_NEWER_VERSION, wanted.text, reading->error);
     }
     return true;
@@ -72,7 +74,7 @@ bool sl_header_expect(const sl_reading *reading, const sl_node *root, sl_file_ki
         return true;
     }
     sl_phrase wanted = {0};
-    sl_phrase_add(&wanted, "wanted here is ");
+    sl_phrase_add(&wanted, _("wanted here is "));
     sl_phrase_add(&wanted, sl_kind_words.word[kind]);
     return sl_node_refuse_text(sl_node_child(root, "kind"), SL_ERR_WRONG_KIND, wanted.text, reading->error);
 }
@@ -108,7 +110,7 @@ static bool refuse_fetch(const sl_reading *reading, const sl_node *reference, co
     if (error->code == SL_OK || (error->code == SL_ERR_MISSING_REFERENCE && error->file[0] == '\0')) {
         sl_phrase found = {0}, wanted = {0};
         sl_phrase_quote(&found, name);
-        sl_phrase_add(&wanted, error->code == SL_OK ? "check the spelling" : error->wanted);
+        sl_phrase_add(&wanted, error->code == SL_OK ? _("check the spelling") : error->wanted);
         return sl_node_refuse(reference, SL_ERR_MISSING_REFERENCE, found.text, wanted.text, error);
     }
     return false;

@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "scene/records.h"
 
 static const sl_range parts = {SL_MEASURE_NUMBER, 0.0, 100.0};
@@ -201,7 +202,7 @@ static bool within_law(const sl_mix *mix, const sl_node *root, sl_error *error)
     }
     sl_phrase found = {0};
     sl_phrase_number(&found, charge.on_hair_pct);
-    sl_phrase_add(&found, " % peroxide on the hair, percarbonate included,");
+    sl_phrase_add(&found, _(" % peroxide on the hair, percarbonate included,"));
     return sl_node_refuse(root, SL_ERR_OUT_OF_RANGE, found.text, law, error);
 }
 
@@ -213,9 +214,9 @@ static bool whole_check(const sl_node *root, const sl_mix_record *record, sl_err
     sl_phrase found = {0}, wanted = {0};
     if (!meets(rule->powder, mix->powder_parts) || !meets(rule->developer, mix->developer_parts) ||
         !meets(rule->water, mix->water_parts)) {
-        sl_phrase_add(&found, "the parts do not make the class ");
+        sl_phrase_add(&found, _("the parts do not make the class "));
         sl_phrase_quote(&found, sl_mix_class_words.word[mix->class_]);
-        sl_phrase_add(&wanted, "that is ");
+        sl_phrase_add(&wanted, _("that is "));
         sl_phrase_add(&wanted, rule->rule);
         return sl_node_refuse(root, SL_ERR_INCONSISTENT, found.text, wanted.text, error);
     }

@@ -9,6 +9,7 @@
 #include <string.h>
 #include <yaml.h>
 
+#include "base/language.h"
 #include "scene/utf8.h"
 
 typedef struct sl_growing {
@@ -45,11 +46,11 @@ bool sl_node_refuse_text(const sl_node *node, sl_code code, const char *wanted, 
 {
     sl_phrase found = {0};
     if (node->text && node->text[0] == '\0') {
-        sl_phrase_add(&found, "an empty value");
+        sl_phrase_add(&found, _("an empty value"));
     } else if (node->text) {
         sl_phrase_quote(&found, node->text);
     } else {
-        sl_phrase_add(&found, node->kind == SL_NODE_LIST ? "a list" : "a mapping");
+        sl_phrase_add(&found, node->kind == SL_NODE_LIST ? _("a list") : _("a mapping"));
     }
     return sl_node_refuse(node, code, found.text, wanted, error);
 }
@@ -120,8 +121,8 @@ static bool refuse_syntax(const sl_growing *growing)
                          "put a text that holds \": \" in quotation marks, or check the indentation");
     }
     sl_phrase found = {0}, wanted = {0};
-    sl_phrase_add(&found, parser->problem ? parser->problem : "the text");
-    sl_phrase_add(&wanted, "look at this line and the one before it");
+    sl_phrase_add(&found, parser->problem ? parser->problem : _("the text"));
+    sl_phrase_add(&wanted, _("look at this line and the one before it"));
     if (parser->context) {
         sl_phrase_add(&wanted, " (");
         sl_phrase_add(&wanted, parser->context);
@@ -176,7 +177,7 @@ static bool text_is_clean(const sl_growing *growing, const yaml_event_t *event)
     if (length > SL_MAX_TEXT) {
         sl_phrase wanted = {0};
         sl_phrase_integer(&wanted, SL_MAX_TEXT);
-        sl_phrase_add(&wanted, " bytes");
+        sl_phrase_add(&wanted, _(" bytes"));
         return refuse_at(growing, event->start_mark, SL_ERR_TOO_LARGE, "this text is too long", wanted.text);
     }
     for (size_t at = 0; at < length;) {
@@ -226,7 +227,7 @@ static bool grow_pair(sl_growing *growing, sl_node *mapping, const sl_node *key,
     sl_phrase found = {0}, wanted = {0};
     sl_phrase_quote(&found, key->text);
     if (twin) {
-        sl_phrase_add(&wanted, "the first is in line ");
+        sl_phrase_add(&wanted, _("the first is in line "));
         sl_phrase_integer(&wanted, twin->key_line);
         return sl_node_refuse(key, SL_ERR_DUPLICATE_KEY, found.text, wanted.text, growing->error);
     }

@@ -9,6 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
+
 enum { QUOTED_CHARACTERS = 40, LONGEST_WORD = 40 };
 
 static bool begins_character(char byte)
@@ -152,11 +154,11 @@ void sl_phrase_nearest(sl_phrase *phrase, const sl_words *words, const char *tex
     }
     /* Farther than a third of the letters is no slip of the pen. */
     if (best >= 0 && best_distance <= least(4, 1 + (int)length / 3)) {
-        sl_phrase_add(phrase, "the nearest known one is ");
+        sl_phrase_add(phrase, _("the nearest known one is "));
         sl_phrase_quote(phrase, words->word[best]);
         return;
     }
-    sl_phrase_add(phrase, "known here: ");
+    sl_phrase_add(phrase, _("known here: "));
     for (int i = 0; i < words->n; i++) {
         sl_phrase_add(phrase, i == 0 ? "" : ", ");
         sl_phrase_add(phrase, words->word[i]);

@@ -10,6 +10,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "slowlift/model.h"
 
 typedef struct sl_unit {
@@ -187,7 +188,7 @@ static bool refuse_number(const sl_node *node, sl_measure measure, const char *h
 {
     sl_phrase wanted = {0};
     sl_phrase_add(&wanted, hint);
-    sl_phrase_add(&wanted, "wanted is ");
+    sl_phrase_add(&wanted, _("wanted is "));
     sl_phrase_add(&wanted, model_form[measure]);
     return sl_node_refuse_text(node, SL_ERR_BAD_NUMBER, wanted.text, error);
 }
@@ -195,7 +196,7 @@ static bool refuse_number(const sl_node *node, sl_measure measure, const char *h
 static bool refuse_unit(const sl_node *node, sl_measure measure, sl_error *error)
 {
     sl_phrase wanted = {0};
-    sl_phrase_add(&wanted, "wanted is ");
+    sl_phrase_add(&wanted, _("wanted is "));
     sl_phrase_add(&wanted, model_form[measure]);
     return sl_node_refuse_text(node, SL_ERR_BAD_UNIT, wanted.text, error);
 }
@@ -203,13 +204,13 @@ static bool refuse_unit(const sl_node *node, sl_measure measure, sl_error *error
 static bool refuse_range(const sl_node *node, const sl_range *range, sl_error *error)
 {
     sl_phrase wanted = {0};
-    sl_phrase_add(&wanted, "wanted is ");
+    sl_phrase_add(&wanted, _("wanted is "));
     sl_phrase_number(&wanted, range->least);
-    sl_phrase_add(&wanted, " to ");
+    sl_phrase_add(&wanted, _(" to "));
     sl_phrase_number(&wanted, range->most);
     sl_phrase_add(&wanted, model_unit[range->measure]);
     if (range->measure == SL_MEASURE_SHARE && range->most <= 1.0) {
-        sl_phrase_add(&wanted, " (1 is 100 %)");
+        sl_phrase_add(&wanted, _(" (1 is 100 %)"));
     }
     return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE, wanted.text, error);
 }
@@ -217,7 +218,7 @@ static bool refuse_range(const sl_node *node, const sl_range *range, sl_error *e
 bool sl_quantity_read(const sl_node *node, const sl_range *range, double *value, sl_error *error)
 {
     sl_phrase wanted = {0};
-    sl_phrase_add(&wanted, "wanted is ");
+    sl_phrase_add(&wanted, _("wanted is "));
     sl_phrase_add(&wanted, model_form[range->measure]);
     if (!sl_node_is(node, SL_NODE_TEXT, wanted.text, error)) {
         return false;
@@ -228,7 +229,7 @@ bool sl_quantity_read(const sl_node *node, const sl_range *range, double *value,
         return refuse_number(node, range->measure, "", error);
     }
     if (*rest == ',') {
-        return refuse_number(node, range->measure, "the decimal sign is a point; ", error);
+        return refuse_number(node, range->measure, _("the decimal sign is a point; "), error);
     }
     if (*rest != '\0' && strchr("._'xX", *rest)) {
         return refuse_number(node, range->measure, "", error);

@@ -7,6 +7,8 @@
 
 #include <stdio.h>
 
+#include "base/language.h"
+
 static size_t sequence_length(unsigned char first)
 {
     if (first < 0x80U) {
@@ -64,11 +66,11 @@ bool sl_utf8_check(const char *text, size_t length, const char *file, sl_error *
         uint32_t point = 0;
         const size_t bytes = sl_utf8_character(text + at, length - at, &point);
         if (bytes == 0) {
-            snprintf(found, sizeof found, "the byte 0x%02X", (unsigned)(unsigned char)text[at]);
+            snprintf(found, sizeof found, _("the byte 0x%02X"), (unsigned)(unsigned char)text[at]);
             return sl_fail_at(error, SL_ERR_NOT_UTF8, file, line, column, found, "");
         }
         if (sl_utf8_forbidden(point)) {
-            snprintf(found, sizeof found, "the invisible character U+%04lX", (unsigned long)point);
+            snprintf(found, sizeof found, _("the invisible character U+%04lX"), (unsigned long)point);
             return sl_fail_at(error, SL_ERR_NOT_ALLOWED, file, line, column, found, "take it out");
         }
         const bool before_line_feed = point == '\r' && at + 1 < length && text[at + 1] == '\n';

@@ -8,6 +8,8 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/language.h"
+
 #define AS_WORD(name, word) word,
 static const char *const grades[] = {SL_GRADE_LIST(AS_WORD)};
 static const char *const dye_classes[] = {SL_DYE_CLASS_LIST(AS_WORD)};
@@ -64,7 +66,7 @@ bool sl_text_read(const sl_reading *reading, const sl_node *node, size_t most, c
     if (length > most) {
         sl_phrase wanted = {0};
         sl_phrase_integer(&wanted, (long)most);
-        sl_phrase_add(&wanted, " bytes");
+        sl_phrase_add(&wanted, _(" bytes"));
         return sl_node_refuse(node, SL_ERR_TOO_LARGE, "this text is too long", wanted.text, reading->error);
     }
     const char *const copy = sl_arena_text(reading->kept, node->text, length, reading->error);
@@ -129,9 +131,9 @@ bool sl_grade_read(const sl_reading *reading, const sl_node *mapping, const char
     }
     if (param->grade == SL_GRADE_PUBLISHED || param->grade == SL_GRADE_COMPUTED) {
         sl_phrase wanted = {0};
-        sl_phrase_add(&wanted, "a number that is ");
+        sl_phrase_add(&wanted, _("a number that is "));
         sl_phrase_add(&wanted, grades[index]);
-        sl_phrase_add(&wanted, " says from what");
+        sl_phrase_add(&wanted, _(" says from what"));
         return sl_node_refuse_missing(mapping, source_key, wanted.text, reading->error);
     }
     return true;

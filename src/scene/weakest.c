@@ -7,6 +7,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "scene/records.h"
 #include "scene/scene_file.h"
 
@@ -47,22 +48,22 @@ static void consider_mix(sl_weakest *weakest, const sl_mix *mix)
         return; /* recorded, never computed with; or plain water, whose pH does nothing here */
     }
     const bool second_order = mix->loss_l_mol_min.value > 0.0;
-    consider(weakest, mix->ph.grade, "pH", " of the mix ", mix->name);
-    consider(weakest, second_order ? mix->loss_l_mol_min.grade : mix->loss_per_min.grade, "loss of peroxide",
-             " of the mix ", mix->name);
+    consider(weakest, mix->ph.grade, _("pH"), _(" of the mix "), mix->name);
+    consider(weakest, second_order ? mix->loss_l_mol_min.grade : mix->loss_per_min.grade,
+             _("loss of peroxide"), _(" of the mix "), mix->name);
 }
 
 static void consider_dye(sl_weakest *weakest, const sl_dye *dye)
 {
     static const char of[] = " of the dye ";
     consider_rates(weakest, &dye->rates, of, dye->name);
-    consider(weakest, dye->rim_share.grade, "rim share", of, dye->name);
-    consider(weakest, dye->leach_per_min.grade, "leaching", of, dye->name);
-    consider(weakest, dye->shampoo_loss.grade, "loss per shampoo", of, dye->name);
+    consider(weakest, dye->rim_share.grade, _("rim share"), of, dye->name);
+    consider(weakest, dye->leach_per_min.grade, _("leaching"), of, dye->name);
+    consider(weakest, dye->shampoo_loss.grade, _("loss per shampoo"), of, dye->name);
     if (dye->stain_share.value > 0.0) {
-        consider(weakest, dye->stain_share.grade, "share that stains neighbours", of, dye->name);
+        consider(weakest, dye->stain_share.grade, _("share that stains neighbours"), of, dye->name);
     }
-    consider(weakest, dye->band_quality.grade, "absorption", of, dye->name);
+    consider(weakest, dye->band_quality.grade, _("absorption"), of, dye->name);
 }
 
 /* Whether a number of the chemistry enters this scene's results. */
@@ -83,10 +84,10 @@ static void consider_chemistry(sl_weakest *weakest, sl_scene *scene)
 {
     static const char of[] = " of the chemistry ";
     sl_chemistry *const chemistry = &scene->chemistry;
-    consider_rates(weakest, &chemistry->melanin[SL_EUMELANIN].rates, " of eumelanin in ", chemistry->name);
-    consider_rates(weakest, &chemistry->melanin[SL_PHEOMELANIN].rates, " of pheomelanin in ",
+    consider_rates(weakest, &chemistry->melanin[SL_EUMELANIN].rates, _(" of eumelanin in "), chemistry->name);
+    consider_rates(weakest, &chemistry->melanin[SL_PHEOMELANIN].rates, _(" of pheomelanin in "),
                    chemistry->name);
-    consider_rates(weakest, &chemistry->cystine, " of cystine in ", chemistry->name);
+    consider_rates(weakest, &chemistry->cystine, _(" of cystine in "), chemistry->name);
     for (size_t i = 0; i < sl_chemistry_n_fields; i++) {
         if (enters(&sl_chemistry_fields[i], scene)) {
             consider(weakest, sl_field_param(&sl_chemistry_fields[i], chemistry)->grade,
@@ -105,10 +106,10 @@ bool sl_weakest_find(const sl_reading *reading, sl_scene *scene)
         consider_dye(&weakest, &scene->dyes[i]);
     }
     for (int i = 0; i < scene->n_hairs; i++) {
-        consider(&weakest, scene->hairs[i].grade, "a number", " of the hair ", scene->hairs[i].name);
+        consider(&weakest, scene->hairs[i].grade, _("a number"), _(" of the hair "), scene->hairs[i].name);
     }
     consider_chemistry(&weakest, scene);
-    consider(&weakest, scene->chart.grade, "a number", " of the chart ", scene->chart.name);
+    consider(&weakest, scene->chart.grade, _("a number"), _(" of the chart "), scene->chart.name);
     scene->weakest = weakest.grade;
     scene->weakest_what =
         sl_arena_text(reading->kept, weakest.what.text, weakest.what.length, reading->error);
