@@ -13,6 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "slowlift/estimate.h"
 #include "slowlift/part.h"
 #include "slowlift/rank.h"
 #include "slowlift/spread.h"
@@ -181,6 +182,11 @@ static bool one_ranking(sl_error *error)
     return done;
 }
 
+static bool one_control(sl_error *error)
+{
+    return sl_stress_settle(&built.scene, error);
+}
+
 /* Fail the n-th allocation for every n, until the job has none left to fail. */
 static void fail_each(bool (*job)(sl_error *error), bool from_then_on)
 {
@@ -227,6 +233,23 @@ START_TEST(the_full_system_reports_every_failed_allocation_too)
     built.scene.chemistry.pigment_feedback = true;
     fail_each(solve_twice, false);
     fail_each(solve_twice, true);
+}
+END_TEST
+
+START_TEST(nearness_to_undyed_hair_and_a_control_report_every_failed_allocation_too)
+{
+    built.scene.aims = (sl_aims){.colour_left = 1.0, .stress_share = 0.5, .stress_of = 0};
+    for (int zone = 0; zone < built.scene.n_zones; zone++) {
+        built.scene.aims.zone_near[zone] = 20.0;
+    }
+    ck_assert(sl_goal_near_undyed(&built.scene));
+    fail_each(solve_twice, false);
+    fail_each(solve_twice, true);
+    fail_each(one_ensemble, false);
+    fail_each(one_ensemble, true);
+    fail_each(one_control, false);
+    fail_each(one_control, true);
+    ck_assert_double_gt(built.scene.aims.cystine_lost, 0.0);
 }
 END_TEST
 
@@ -303,6 +326,7 @@ int main(void)
     tcase_add_test(memory, every_failed_allocation_of_a_timeline_is_reported_and_nothing_leaks);
     tcase_add_test(memory, the_full_system_reports_every_failed_allocation_too);
     tcase_add_test(memory, ensembles_report_every_failed_allocation_too);
+    tcase_add_test(memory, nearness_to_undyed_hair_and_a_control_report_every_failed_allocation_too);
     tcase_add_test(memory, a_timeline_that_ran_out_of_memory_can_be_solved_again);
     tcase_add_test(memory, solving_again_allocates_nothing);
     SRunner *runner = srunner_create(suite);
