@@ -59,6 +59,8 @@ void sl_put_left_numbers(sl_handout *handout, const sl_pack *pack);
 const char *sl_mix_title(const sl_mix *mix);
 /* The decimals that the scale shows. */
 int sl_scale_decimals(const sl_plan_request *request);
+/* A cell: as the scale shows it, or "-" for none. */
+void sl_put_grams(sl_handout *handout, double grams, int decimals);
 /* Nobody says that the label allows it. */
 bool sl_is_swatch_only(const sl_mix *mix);
 bool sl_plan_has_swatch_only(const sl_plan *plan);

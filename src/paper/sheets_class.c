@@ -186,9 +186,9 @@ static void put_mix(sl_handout *handout, const sl_plan *plan, int mix)
     if (powder + developer + water > 0.0) {
         const int decimals = sl_scale_decimals(&plan->request);
         sl_handout_cell(handout, "%s", sl_mix_title(&plan->scene->mixes[mix]));
-        sl_handout_cell(handout, "%.*f", decimals, powder);
-        sl_handout_cell(handout, "%.*f", decimals, developer);
-        sl_handout_cell(handout, "%.*f", decimals, water);
+        sl_put_grams(handout, powder, decimals);
+        sl_put_grams(handout, developer, decimals);
+        sl_put_grams(handout, water, decimals);
         sl_handout_cell(handout, "%s", "");
     }
 }

@@ -126,11 +126,10 @@ static void put_example(sl_handout *handout, const sl_plan *plan)
     sl_handout_say(handout, "Mix: %s.", sl_mix_title(mix));
     sl_handout_bullet(handout, "One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix.",
                       hair, grams, whole);
-    sl_handout_bullet(
-        handout,
-        "Parts by weight: %s of powder and %s of liquid, %s in all. Powder: %s g x %s / %s = %s "
-        "g. Liquid: %s g x %s / %s = %s g.",
-        powder, wet, all, whole, powder, all, one, whole, wet, all, rest);
+    sl_handout_bullet(handout, "Parts by weight: %s of powder and %s of liquid, %s in all.", powder, wet,
+                      all);
+    sl_handout_bullet(handout, "Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g.", whole, powder,
+                      all, one, whole, wet, all, rest);
     const int decimals = sl_scale_decimals(&plan->request);
     sl_handout_bullet(handout,
                       "With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid.",
@@ -149,9 +148,9 @@ static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bo
     } else {
         sl_handout_cell(handout, "%s", plan->scene->arms[bowl->arm].name);
     }
-    sl_handout_cell(handout, "%.*f", decimals, bowl->shown.powder_g);
-    sl_handout_cell(handout, "%.*f", decimals, bowl->shown.developer_g);
-    sl_handout_cell(handout, "%.*f", decimals, bowl->shown.water_g);
+    sl_put_grams(handout, bowl->shown.powder_g, decimals);
+    sl_put_grams(handout, bowl->shown.developer_g, decimals);
+    sl_put_grams(handout, bowl->shown.water_g, decimals);
     sl_handout_cell(handout, "%s", liquid);
     sl_handout_cell(handout, "%s", whole);
     sl_handout_cell(handout, "%.0f %%", 100.0 * bowl->scale_error);
@@ -160,13 +159,16 @@ static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bo
 
 void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {
-        {"Bowl for one swatch of", 4.4, false}, {"Powder, g", 1.7, true},
-        {"Developer, part 2, g", 2.1, true},    {"Water, g", 1.5, true},
-        {"Peroxide in liquid, %", 2.0, true},   {"in whole mix, %", 1.7, true},
-        {"Scale may err by", 1.7, true},        {"Weighed", 1.9, false}};
+    static const sl_column columns[] = {{"Bowl for one swatch of", 4.8, false},
+                                        {"Powder", 1.5, true},
+                                        {"Developer", 2.0, true},
+                                        {"Water", 1.3, true},
+                                        {"Peroxide in liquid, %", 1.9, true},
+                                        {"in all of it, %", 1.5, true},
+                                        {"Scale errs by", 1.4, true},
+                                        {"Weighed", 1.8, false}};
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_table(handout, "Weigh each", 8, columns, 28.0);
+    sl_handout_table(handout, "Weigh each, in grams (developer: or the second part)", 8, columns, 28.0);
     for (int i = 0; i < plan->n_bowls; i++) {
         put_bowl(handout, plan, &plan->bowls[i]);
     }

@@ -13,7 +13,7 @@
 #include "report/text.h"
 
 enum { CURVE_POINTS = 61, ABREAST = 2, MOST_CODES = 9 };
-static const double CURVE_HEIGHT = 150.0, CONTOUR_HEIGHT = 250.0, TICK_ROOM = 30.0, BELOW = 26.0;
+static const double CURVE_HEIGHT = 128.0, CONTOUR_HEIGHT = 260.0, TICK_ROOM = 30.0, BELOW = 26.0;
 static const sl_face small_face = {.size = 8.5, .grey = 0.0, .align = PANGO_ALIGN_CENTER};
 
 typedef struct sl_frame {

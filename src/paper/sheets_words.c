@@ -14,6 +14,15 @@ int sl_scale_decimals(const sl_plan_request *request)
     return request->scale_g < 0.05 ? 2 : request->scale_g < 1.0 ? 1 : 0;
 }
 
+void sl_put_grams(sl_handout *handout, double grams, int decimals)
+{
+    if (grams > 0.0) {
+        sl_handout_cell(handout, "%.*f", decimals, grams);
+    } else {
+        sl_handout_cell(handout, "%s", "-");
+    }
+}
+
 bool sl_is_swatch_only(const sl_mix *mix)
 {
     return !mix->label_allows && mix->class_ != SL_MIX_WATER;
