@@ -1,0 +1,147 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Sheets on pages: nothing is cut, nothing is lost.
+ */
+#include <check.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "paper/handout.h"
+#include "paper/handout_piece.h"
+#include "suite.h"
+
+static sl_canvas canvas;
+static sl_handout handout;
+static sl_error error;
+
+static void begin(void)
+{
+    error = (sl_error){.code = SL_OK};
+    ck_assert(sl_canvas_open_pixels(&canvas, 10.0, 10.0, 1.0, false, &error));
+    sl_handout_begin(&handout, "sheet", "Sheet", "a note", &error);
+}
+
+static void end(void)
+{
+    sl_handout_free(&handout);
+    sl_canvas_close(&canvas);
+    sl_paper_end();
+}
+
+static void lay(int format)
+{
+    ck_assert(sl_handout_lay(&handout, &canvas, sl_paper_formats[format]));
+}
+
+/* The sheet's text ends above its foot, which is at least one line of letters of 7.5 points high. */
+START_TEST(no_piece_hangs_over_the_end_of_its_page)
+{
+    for (int i = 0; i < 120; i++) {
+        sl_handout_say(&handout,
+                       "Paragraph %d, long enough that it takes more than a single line of the page on A4 "
+                       "and on US Letter, whatever face is found.",
+                       i);
+    }
+    for (int format = 0; format < SL_PAPER_FORMATS; format++) {
+        lay(format);
+        ck_assert_int_gt(handout.n_pages, 1);
+        ck_assert_uint_eq(handout.n_placed, handout.n);
+        for (size_t i = 0; i < handout.n_placed; i++) {
+            const sl_placed *const placed = &handout.placed[i];
+            ck_assert_double_gt(placed->y, 42.0);
+            ck_assert_double_lt(placed->y + placed->height, sl_paper_formats[format].height - 42.0 - 7.5);
+            if (i > 0 && placed->page == handout.placed[i - 1].page) {
+                ck_assert_double_ge(placed->y, handout.placed[i - 1].y + handout.placed[i - 1].height - 1e-9);
+            }
+        }
+    }
+}
+END_TEST
+
+START_TEST(a_tables_head_stands_on_each_of_its_pages)
+{
+    static const sl_column columns[] = {{"One", 1.0, false}, {"Two", 1.0, true}};
+    sl_handout_table(&handout, "Long", 2, columns, 0.0);
+    for (int i = 0; i < 200; i++) {
+        sl_handout_cell(&handout, "%d", i);
+    }
+    lay(0);
+    int heads = 0, rows = 0, page = 0;
+    for (size_t i = 0; i < handout.n_placed; i++) {
+        const sl_placed *const placed = &handout.placed[i];
+        heads += placed->row == SL_ROW_HEAD ? 1 : 0;
+        if (placed->row >= 0 && placed->page != page) {
+            page = placed->page;
+            ck_assert_int_eq(handout.placed[i - 1].row, SL_ROW_HEAD);
+        }
+        if (placed->row >= 0) {
+            ck_assert_int_eq(placed->row, rows++);
+        }
+    }
+    ck_assert_int_eq(rows, 100);
+    ck_assert_int_gt(handout.n_pages, 1);
+    ck_assert_int_eq(heads, handout.n_pages);
+}
+END_TEST
+
+START_TEST(a_short_table_is_not_parted)
+{
+    static const sl_column columns[] = {{"One", 1.0, false}};
+    for (int i = 0; i < 40; i++) {
+        sl_handout_say(&handout, "Line %d", i);
+        if (i % 4 == 3) {
+            sl_handout_table(&handout, "Short", 1, columns, 30.0);
+            for (int row = 0; row < 5; row++) {
+                sl_handout_cell(&handout, "%d", row);
+            }
+        }
+    }
+    lay(1);
+    for (size_t i = 1; i < handout.n_placed; i++) {
+        if (handout.placed[i].row > SL_ROW_CAPTION &&
+            handout.blocks[handout.placed[i].block].kind == SL_BLOCK_TABLE) {
+            ck_assert_int_eq(handout.placed[i].page, handout.placed[i - 1].page);
+        }
+    }
+}
+END_TEST
+
+START_TEST(a_heading_never_ends_a_page)
+{
+    for (int i = 0; i < 90; i++) {
+        sl_handout_heading(&handout, "Heading");
+        for (int line = 0; line < 1 + i % 5; line++) {
+            sl_handout_say(&handout, "Line %d", line);
+        }
+    }
+    lay(0);
+    for (size_t i = 0; i + 1 < handout.n_placed; i++) {
+        if (handout.blocks[handout.placed[i].block].kind == SL_BLOCK_HEADING) {
+            ck_assert_int_eq(handout.placed[i].page, handout.placed[i + 1].page);
+        }
+    }
+}
+END_TEST
+
+START_TEST(html_says_what_could_be_read_as_a_tag)
+{
+    char *text = NULL;
+    size_t size = 0;
+    sl_handout_say(&handout, "%s", "5 < 6 & \"so\" > on");
+    FILE *const out = open_memstream(&text, &size);
+    ck_assert(sl_handout_html(out, &handout, "en"));
+    fclose(out);
+    ck_assert_ptr_nonnull(strstr(text, "5 &lt; 6 &amp; &quot;so&quot; &gt; on"));
+    ck_assert_ptr_nonnull(strstr(text, "<html lang=\"en\">"));
+    free(text);
+}
+END_TEST
+
+START_SUITE("handout")
+tcase_add_checked_fixture(tests, begin, end);
+ADD(no_piece_hangs_over_the_end_of_its_page)
+ADD(a_tables_head_stands_on_each_of_its_pages)
+ADD(a_short_table_is_not_parted)
+ADD(a_heading_never_ends_a_page)
+ADD(html_says_what_could_be_read_as_a_tag)
+END_SUITE
