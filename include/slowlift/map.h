@@ -23,10 +23,10 @@ double sl_axis_value(const sl_axis *axis, int i);
 typedef enum sl_map_layer { SL_MAP_LEFT, SL_MAP_BASE, SL_MAP_STRESS, SL_MAP_LAYERS } sl_map_layer;
 
 typedef struct sl_map {
-    int arm, zone; /* zone -1: the direct zone that holds most, point by point */
+    int arm, zone; /* zone -1: the zone that holds most, as in sl_outcome, point by point */
     sl_axis x, y;
     double *value[SL_MAP_LAYERS]; /* [y.n][x.n] */
-    bool *goal;                   /* [y.n][x.n] colour left is down to the goal */
+    bool *goal;                   /* [y.n][x.n] the zone (all with a goal for -1) is at its goal */
     bool *inside;                 /* [y.n][x.n] base, stress and time are inside every limit that is
                                      set, the label's time and 12 % with them */
 } sl_map;

@@ -60,11 +60,13 @@ static void add_zone(const sl_scene *scene, int zone, char *text, size_t size)
 static void add_blanket(const sl_scene *scene, bool every, char *text, size_t size)
 {
     const sl_aims *const aims = &scene->aims;
-    char number[24], piece[96];
+    char number[24], piece[160];
     sl_percent(aims->colour_left, number, sizeof number);
     if (aims->colour_left < 1.0) {
-        snprintf(piece, sizeof piece, _("at most %s %% left in every %szone with direct dye"), number,
-                 every ? "" : _("other "));
+        snprintf(piece, sizeof piece,
+                 every ? _("at most %s %% left in every zone with direct dye")
+                       : _("at most %s %% left in every other zone with direct dye"),
+                 number);
     } else {
         snprintf(piece, sizeof piece, _("no other zone is asked for"));
     }

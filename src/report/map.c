@@ -31,6 +31,16 @@ void sl_axis_words(sl_setting setting, char *text, size_t size)
     snprintf(text, size, "%s", _(words[setting]));
 }
 
+/* Whether a goal is set and some zone with a direct dye has none. */
+static bool some_unwanted(const sl_scene *scene)
+{
+    bool some = false;
+    for (int zone = 0; zone < scene->n_zones && sl_goal_set(scene); zone++) {
+        some = some || (sl_zone_direct(scene, zone) && !sl_zone_goal(scene, zone).wanted);
+    }
+    return some;
+}
+
 void sl_layer_words(const sl_map_page *page, char *text, size_t size)
 {
     switch (page->shows) {
@@ -47,7 +57,9 @@ void sl_layer_words(const sl_map_page *page, char *text, size_t size)
     if (page->map->zone >= 0) {
         snprintf(text, size, _("colour left in \"%s\" (%%)"), page->scene->zones[page->map->zone].name);
     } else {
-        snprintf(text, size, _("colour left in the zone that holds most (%%)"));
+        snprintf(text, size,
+                 some_unwanted(page->scene) ? _("colour left in the zone with a goal that holds most (%%)")
+                                            : _("colour left in the zone that holds most (%%)"));
     }
 }
 
