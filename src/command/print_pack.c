@@ -2,7 +2,7 @@
  *
  * `slowlift pack`: a scene and a plan of it to a folder of sheets.
  */
-#include "command/print_pack.h"
+#include "paper/pack_command.h"
 
 #include <string.h>
 

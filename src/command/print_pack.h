@@ -2,8 +2,8 @@
  *
  * `slowlift pack`, in the program that draws.
  */
-#ifndef SLOWLIFT_COMMAND_PRINT_PACK_H
-#define SLOWLIFT_COMMAND_PRINT_PACK_H
+#ifndef SLOWLIFT_PAPER_PACK_COMMAND_H
+#define SLOWLIFT_PAPER_PACK_COMMAND_H
 
 #include "command/command.h"
 

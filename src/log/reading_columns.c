@@ -140,11 +140,13 @@ void sl_columns_put(sl_statement *put, const sl_log_reading *reading)
     char written[SL_COLUMN_WRITTEN];
     for (int i = 0; i < SL_READING_COLUMNS; i++) {
         const sl_column *const column = &sl_reading_columns[i];
+        if (column->kind == SL_COLUMN_NUMBER && was_read(real_of(column, reading))) {
+            sl_put_real(put, real_of(column, reading)); /* not by way of its text, which is slow */
+            continue;
+        }
         const char *const text = sl_column_text(column, reading, written);
         if (!text) {
             sl_put_null(put);
-        } else if (column->kind == SL_COLUMN_NUMBER) {
-            sl_put_real(put, real_of(column, reading));
         } else if (column->kind == SL_COLUMN_COUNT || column->kind == SL_COLUMN_YES_NO) {
             sl_put_int(put, int_of(column, reading));
         } else {

@@ -5,6 +5,8 @@
 #include <sha256.h>
 #include <stdio.h>
 #include <string.h>
+#include <time.h>
+#include <uuid/uuid.h>
 
 #include "log/iso_time.h"
 #include "log/reading_columns.h"
@@ -128,6 +130,44 @@ bool sl_reading_check(const sl_log_reading *reading, sl_error *error)
                    "give at least a grade, another word, L a b, a level, a photo or a note");
 }
 
+/* ---- ids ----------------------------------------------------------------------------------------------- */
+
+static uint64_t bits_of(const unsigned char *bytes, int n)
+{
+    uint64_t bits = 0;
+    for (int i = 0; i < n; i++) {
+        bits = bits << 8 | bytes[i];
+    }
+    return bits;
+}
+
+static void put_bits(unsigned char *bytes, int n, uint64_t bits)
+{
+    for (int i = n - 1; i >= 0; i--, bits >>= 8) {
+        bytes[i] = (unsigned char)(bits & 0xffU);
+    }
+}
+
+/* Ids that grow: many at once stand side by side in the log's index, which random ones would have
+ * written all over again and again. */
+static void next_id(sl_id_row *ids, char id[SL_UUID])
+{
+    uuid_t bytes;
+    struct timespec now;
+    clock_gettime(CLOCK_REALTIME, &now);
+    const uint64_t ms = (uint64_t)now.tv_sec * 1000U + (uint64_t)now.tv_nsec / 1000000U;
+    if (ms > ids->ms) {
+        uuid_generate_random(bytes);
+        *ids = (sl_id_row){ms, bits_of(bytes, 2) & 0xfffU, bits_of(bytes + 8, 8) >> 3};
+    } else {
+        ids->tail++; /* 61 random bits of 62: it cannot run over within a millisecond */
+    }
+    put_bits(bytes, 6, ids->ms);
+    put_bits(bytes + 6, 2, 0x7000U | ids->high);
+    put_bits(bytes + 8, 8, 0x8000000000000000U | ids->tail);
+    uuid_unparse_lower(bytes, id);
+}
+
 /* ---- writing ----------------------------------------------------------------------------------------- */
 
 void sl_writer_open(sl_writer *writer, sl_log *log, sl_error *error)
@@ -183,7 +223,7 @@ static bool can_replace(sl_writer *writer, const sl_log_reading *reading)
 bool sl_writer_put(sl_writer *writer, sl_log_reading *reading, bool *there)
 {
     if (reading->id[0] == '\0') {
-        sl_uuid_make(reading->id);
+        next_id(&writer->ids, reading->id);
     }
     *there = false;
     if (reading->replaces[0] != '\0' && !can_replace(writer, reading)) {

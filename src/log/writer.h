@@ -7,8 +7,15 @@
 
 #include "log/sql.h"
 
+/* The last id that was given out: RFC 9562, version 7, monotonic (section 6.2, method 2). */
+typedef struct sl_id_row {
+    uint64_t ms;         /* since 1970 */
+    uint64_t high, tail; /* 12 and 62 bits, random at the beginning of a millisecond, then counted up */
+} sl_id_row;
+
 typedef struct sl_writer {
     sl_log *log;
+    sl_id_row ids;
     sl_error *error;
     sl_statement put, same, replaced;
 } sl_writer;

@@ -11,12 +11,12 @@
 #include "command/map_work.h"
 #include "command/options.h"
 #include "command/places.h"
-#include "command/print_pack.h"
 #include "command/rank_work.h"
 #include "command/times.h"
 #include "command/viewing.h"
 #include "paper/canvas.h"
 #include "paper/chart.h"
+#include "paper/pack_command.h"
 #include "slowlift/paper.h"
 #include "slowlift/report.h"
 
