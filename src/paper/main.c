@@ -10,13 +10,14 @@
 #include "command/command.h"
 #include "command/map_work.h"
 #include "command/options.h"
+#include "command/pack_work.h"
 #include "command/places.h"
 #include "command/rank_work.h"
 #include "command/times.h"
 #include "command/viewing.h"
 #include "paper/canvas.h"
 #include "paper/chart.h"
-#include "paper/pack_command.h"
+#include "paper/pack.h"
 #include "slowlift/paper.h"
 #include "slowlift/report.h"
 
@@ -267,6 +268,23 @@ static sl_exit draw_map(int argc, char **argv)
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
 
+static sl_exit print_pack(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_pack_work work = sl_pack_work_begin();
+    bool good = sl_pack_work_read(&work, argc, argv, &error) && sl_pack_work_compute(&work, &error);
+    if (good) {
+        const sl_pack pack = {.page = &work.plan.page,
+                              .dry = work.dry,
+                              .map = work.map,
+                              .format = sl_paper_formats[work.letter ? SL_PAPER_LETTER : SL_PAPER_A4],
+                              .language = "en"};
+        good = sl_paper_pack(work.output, &pack, &error);
+    }
+    sl_pack_work_free(&work);
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
 static sl_exit draw_strips(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -291,7 +309,7 @@ int main(int argc, char **argv)
     const char *const name = argc > 0 ? argv[0] : "";
     const sl_exit code = strcmp(name, "rank") == 0   ? draw_ranks(argc, argv)
                          : strcmp(name, "map") == 0  ? draw_map(argc, argv)
-                         : strcmp(name, "pack") == 0 ? sl_print_pack(argc, argv)
+                         : strcmp(name, "pack") == 0 ? print_pack(argc, argv)
                                                      : draw_strips(argc, argv);
     sl_paper_end();
     return (int)code;
