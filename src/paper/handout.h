@@ -119,11 +119,10 @@ void sl_handout_figure(sl_handout *handout, const char *words, double height, sl
 /* ---- as pages (handout_pages.c) ----------------------------------------------------------- */
 
 typedef struct sl_paper_format {
-    const char *word;     /* "a4" */
     double width, height; /* points */
 } sl_paper_format;
 extern const sl_paper_format sl_paper_formats[];
-enum { SL_PAPER_FORMATS = 2 };
+enum { SL_PAPER_A4, SL_PAPER_LETTER, SL_PAPER_FORMATS };
 
 /* Settle what stands where. The canvas only measures. */
 bool sl_handout_lay(sl_handout *handout, sl_canvas *canvas, sl_paper_format format);

@@ -13,8 +13,8 @@
 #include "paper/handout_piece.h"
 
 const sl_paper_format sl_paper_formats[SL_PAPER_FORMATS] = {
-    {"a4", 595.276, 841.89},  /* 210 x 297 mm, ISO 216 */
-    {"letter", 612.0, 792.0}, /* 8.5 x 11 in, ANSI/ASME Y14.1 size A */
+    [SL_PAPER_A4] = {595.276, 841.89},  /* 210 x 297 mm, ISO 216 */
+    [SL_PAPER_LETTER] = {612.0, 792.0}, /* 8.5 x 11 in, ANSI/ASME Y14.1 size A */
 };
 
 static const double MARGIN = 15.0 / 25.4 * 72.0, GAP = 16.0;

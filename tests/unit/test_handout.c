@@ -25,7 +25,6 @@ static void end(void)
 {
     sl_handout_free(&handout);
     sl_canvas_close(&canvas);
-    sl_paper_end();
 }
 
 static void lay(int format)
