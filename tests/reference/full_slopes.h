@@ -32,6 +32,8 @@ typedef struct ref_stretch {
     double porosity;
     ref_pace pace;
     long calls;
+    const ref_event *event; /* looked for on the way, or NULL */
+    double event_min;       /* HUGE_VAL until it happened */
 } ref_stretch;
 
 /* dy/dt of all states at scene clock t. */

@@ -25,6 +25,17 @@ static int right_side(realtype t, N_Vector y, N_Vector dy, void *stretch)
     return 0;
 }
 
+static int event_side(realtype t, N_Vector y, realtype *root, void *stretch)
+{
+    const ref_stretch *s = stretch;
+    (void)t;
+    root[0] = -s->event->level;
+    for (int i = 0; i < ref_n_states(s->setup); i++) {
+        root[0] += s->event->weight[i] * NV_Ith_S(y, i);
+    }
+    return 0;
+}
+
 /* ---- CVODE ------------------------------------------------------------------------------ */
 
 typedef struct ref_run {
@@ -69,7 +80,8 @@ static bool run_start(ref_run *run, ref_method method, ref_stretch *s, int n)
         CVodeSStolerances(run->cvode, method.relative, method.absolute) != CV_SUCCESS ||
         CVodeSetUserData(run->cvode, s) != CV_SUCCESS ||
         CVodeSetMaxNumSteps(run->cvode, 2000000) != CV_SUCCESS ||
-        CVodeSetMaxHnilWarns(run->cvode, -1) != CV_SUCCESS) {
+        CVodeSetMaxHnilWarns(run->cvode, -1) != CV_SUCCESS ||
+        (s->event != NULL && CVodeRootInit(run->cvode, 1, event_side) != CV_SUCCESS)) {
         return false;
     }
     if (method.adams) {
@@ -93,8 +105,13 @@ static bool run_stretch(ref_run *run, ref_stretch *s, const double *times, int n
     while (reached < s->to) {
         const bool row = *next < n_times && times[*next] <= s->to;
         const double goal = row ? times[*next] : s->to;
-        if (goal > reached && CVode(run->cvode, goal, run->y, &reached, CV_NORMAL) < 0) {
+        const int code = goal > reached ? CVode(run->cvode, goal, run->y, &reached, CV_NORMAL) : CV_SUCCESS;
+        if (code < 0) {
             return false;
+        }
+        if (code == CV_ROOT_RETURN) {
+            s->event_min = fmin(s->event_min, reached);
+            continue;
         }
         if (row) {
             memcpy(out + *next * n, NV_DATA_S(run->y), (size_t)n * sizeof *out);
@@ -213,8 +230,9 @@ static double step_length(const sl_step *step)
     return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
 }
 
-bool ref_solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times, double *out,
-               long *calls)
+/* Solve, and write rows; *event_min, where an event is looked for, becomes its moment. */
+static bool solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times,
+                  double *out, const ref_event *event, double *event_min, long *calls)
 {
     const int n = ref_n_states(setup);
     const sl_arm *arm = setup->arm;
@@ -226,7 +244,9 @@ bool ref_solve(const ref_setup *setup, ref_method method, const double *times_mi
                      .from = arm->contact_min,
                      .first_contact = arm->contact_min,
                      .last_contact = arm->contact_min,
-                     .porosity = hair->porosity};
+                     .porosity = hair->porosity,
+                     .event = event,
+                     .event_min = HUGE_VAL};
     ref_run run;
     bool done = run_start(&run, method, &s, n);
     int next = 0;
@@ -248,6 +268,22 @@ bool ref_solve(const ref_setup *setup, ref_method method, const double *times_mi
         }
     }
     *calls += s.calls;
+    *event_min = s.event_min;
     run_end(&run);
     return done;
+}
+
+bool ref_solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times, double *out,
+               long *calls)
+{
+    double none = 0.0;
+    return solve(setup, method, times_min, n_times, out, NULL, &none, calls);
+}
+
+bool ref_event_time(const ref_setup *setup, ref_method method, const ref_event *event, double until_min,
+                    double *time_min)
+{
+    static double row[REF_MOST];
+    long calls = 0;
+    return solve(setup, method, &until_min, 1, row, event, time_min, &calls);
 }

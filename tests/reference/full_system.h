@@ -68,4 +68,15 @@ bool ref_bowl(const ref_setup *setup, const sl_step *step, ref_method method, re
 bool ref_solve(const ref_setup *setup, ref_method method, const double *times_min, int n_times, double *out,
                long *calls);
 
+/* The moment when a weighted sum of the states first comes down to a level. */
+typedef struct ref_event {
+    double weight[REF_SHARED + REF_PER_ZONE]; /* of one zone's states */
+    double level;
+} ref_event;
+
+/* By CVODE's own root finding while it steps. *time_min is HUGE_VAL when that never happens before
+ * until_min. False: CVODE failed. */
+bool ref_event_time(const ref_setup *setup, ref_method method, const ref_event *event, double until_min,
+                    double *time_min);
+
 #endif

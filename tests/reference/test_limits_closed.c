@@ -125,6 +125,40 @@ START_TEST(a_mix_is_spent_when_its_pace_is_a_twentieth)
 }
 END_TEST
 
+/* Without a product layer cystine is lost by first order in the dose it meets: the limit m comes
+ * where k times that dose is -ln(1 - m); with one channel at one temperature the dose is the core's. */
+START_TEST(hair_stress_meets_its_limit_where_the_dose_is_the_logarithm_over_the_rate)
+{
+    sl_chemistry chemistry = built_chemistry();
+    chemistry.cystine_layer.value = 1e12;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        chemistry.cystine.k[c].value = c == SL_PERHYDROXYL ? 3.0 : 0.0;
+        chemistry.channel_activation_kj_mol[c].value = 0.0;
+    }
+    built.scene.chemistry = chemistry;
+    built.mixes[BUILT_LIQUID].loss_per_min.value = 0.0;
+    sl_solver *const solver = sl_solver_new(NULL);
+    int met = 0;
+    for (double most = 0.01; most < 0.6; most *= 1.5) {
+        built.scene.aims = (sl_aims){.colour_left = 0.01, .cystine_lost = most};
+        sl_timeline *timeline = NULL;
+        ck_assert(sl_timeline_solve(&timeline, &built.scene, NULL, 0, solver, NULL, NULL));
+        const sl_limits limits = sl_limits_of(timeline, 0, NULL);
+        if (limits.stop_reached[SL_STOP_STRESS]) {
+            sl_moment before, after;
+            sl_timeline_moment(timeline, 0, 1, limits.stop_min[SL_STOP_STRESS] - SECOND, &before);
+            sl_timeline_moment(timeline, 0, 1, limits.stop_min[SL_STOP_STRESS] + SECOND, &after);
+            ck_assert_double_lt(3.0 * before.core_dose[SL_PERHYDROXYL], -log1p(-most));
+            ck_assert_double_gt(3.0 * after.core_dose[SL_PERHYDROXYL], -log1p(-most));
+            met++;
+        }
+        sl_timeline_free(timeline);
+    }
+    ck_assert_int_gt(met, 3);
+    sl_solver_free(solver);
+}
+END_TEST
+
 int main(void)
 {
     sl_start();
@@ -135,6 +169,7 @@ int main(void)
     tcase_add_test(tests, a_dying_mix_reaches_its_goal_later_or_never);
     tcase_add_test(tests, what_a_dead_mix_leaves_is_the_ceiling);
     tcase_add_test(tests, a_mix_is_spent_when_its_pace_is_a_twentieth);
+    tcase_add_test(tests, hair_stress_meets_its_limit_where_the_dose_is_the_logarithm_over_the_rate);
     tcase_set_timeout(tests, 120);
     suite_add_tcase(suite, tests);
     SRunner *const runner = srunner_create(suite);
