@@ -18,7 +18,7 @@ const sl_paper_format sl_paper_formats[SL_PAPER_FORMATS] = {
 };
 
 static const double MARGIN = 15.0 / 25.4 * 72.0, GAP = 16.0;
-static const double TITLE_GAP = 10.0, FOOT_GAP = 8.0, AFTER_HEADING = 54.0;
+static const double TITLE_GAP = 10.0, FOOT_GAP = 8.0;
 static const sl_face title_face = {.size = 17.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
 static const sl_face small_face = {.size = 7.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
 
@@ -142,6 +142,18 @@ static double kept_together(const sl_layer *layer, const sl_block *block, int ro
     return height;
 }
 
+/* So many rows end a long table together. */
+enum { LAST_ROWS = 3 };
+
+static double last_rows(const sl_layer *layer, const sl_block *block, int rows)
+{
+    double height = 0.0;
+    for (int row = rows - LAST_ROWS; row < rows; row++) {
+        height += sl_piece_height(&layer->pen, block, row);
+    }
+    return height;
+}
+
 static void lay_table(sl_layer *layer, size_t i)
 {
     const sl_block *const block = &layer->handout->blocks[i];
@@ -155,7 +167,7 @@ static void lay_table(sl_layer *layer, size_t i)
     place(layer, i, SL_ROW_HEAD, head);
     for (int row = 0; row < rows; row++) {
         const double height = sl_piece_height(&layer->pen, block, row);
-        if (!fits(layer, height)) {
+        if (!fits(layer, row == rows - LAST_ROWS ? last_rows(layer, block, rows) : height)) {
             begin_page(layer);
             place(layer, i, SL_ROW_HEAD, head);
         }
@@ -182,6 +194,24 @@ static void lay_cards(sl_layer *layer, size_t i)
     layer->y += 9.0;
 }
 
+/* What of a block has to stand below its heading. */
+static double first_height(const sl_layer *layer, size_t i)
+{
+    if (i >= layer->handout->n) {
+        return 0.0;
+    }
+    const sl_block *const block = &layer->handout->blocks[i];
+    const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
+    if (block->kind == SL_BLOCK_CARDS) {
+        return caption + block->height;
+    }
+    if (block->kind == SL_BLOCK_TABLE) {
+        return caption + sl_piece_height(&layer->pen, block, SL_ROW_HEAD) +
+               kept_together(layer, block, (int)(block->n_cells / (size_t)block->count));
+    }
+    return sl_piece_height(&layer->pen, block, 0);
+}
+
 static void lay_block(sl_layer *layer, size_t i)
 {
     switch (layer->handout->blocks[i].kind) {
@@ -197,7 +227,7 @@ static void lay_block(sl_layer *layer, size_t i)
         lay_cards(layer, i);
         return;
     case SL_BLOCK_HEADING:
-        lay_piece(layer, i, AFTER_HEADING);
+        lay_piece(layer, i, first_height(layer, i + 1));
         return;
     case SL_BLOCK_SAY:
     case SL_BLOCK_BULLET:

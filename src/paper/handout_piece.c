@@ -171,7 +171,7 @@ static void draw_card(const sl_piece_pen *pen, const sl_card *card, double x, do
     const sl_face face = face_of(pen);
     const double down =
         sl_canvas_text(pen->canvas, x + inset, y + 5.0, width - 2.0 * inset, 0, large, card->title);
-    sl_canvas_text(pen->canvas, x + inset, y + 7.0 + down, width - 2.0 * inset, 0, face, card->text);
+    sl_canvas_text(pen->canvas, x + inset, y + 7.0 + down, width - 2.0 * inset, 2, face, card->text);
 }
 
 static void draw_cards(const sl_piece_pen *pen, const sl_block *block, int row, double y)

@@ -69,7 +69,7 @@ void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack)
                        "Labels say what is in a bowl, because whoever handles it must know. Whoever judges "
                        "the swatches does not see the bowls.");
     }
-    sl_handout_cards(handout, "Labels to cut out", 2, 118.0);
+    sl_handout_cards(handout, "Labels to cut out", 2, 130.0);
     for (int i = 0; i < plan->n_swatches; i++) {
         for (int b = 0; b < plan->n_bowls; b++) {
             const sl_bowl *const bowl = &plan->bowls[b];

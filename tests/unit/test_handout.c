@@ -83,6 +83,26 @@ START_TEST(a_tables_head_stands_on_each_of_its_pages)
 }
 END_TEST
 
+START_TEST(no_row_of_a_long_table_stands_alone_at_its_end)
+{
+    static const sl_column columns[] = {{"One", 1.0, false}};
+    for (int rows = 20; rows < 60; rows++) {
+        sl_handout_table(&handout, "Long", 1, columns, 17.0);
+        for (int i = 0; i < rows; i++) {
+            sl_handout_cell(&handout, "%d", i);
+        }
+    }
+    lay(0);
+    for (size_t i = 0; i < handout.n_placed; i++) {
+        const sl_placed *const placed = &handout.placed[i];
+        const sl_block *const block = &handout.blocks[placed->block];
+        if (placed->row == (int)block->n_cells - 1) {
+            ck_assert_int_eq(placed->page, handout.placed[i - 2].page);
+        }
+    }
+}
+END_TEST
+
 START_TEST(a_short_table_is_not_parted)
 {
     static const sl_column columns[] = {{"One", 1.0, false}};
@@ -105,6 +125,11 @@ START_TEST(a_short_table_is_not_parted)
 }
 END_TEST
 
+static void draw_nothing(sl_canvas *on, double x, double y, double width, double height, const void *with)
+{
+    (void)on, (void)x, (void)y, (void)width, (void)height, (void)with;
+}
+
 START_TEST(a_heading_never_ends_a_page)
 {
     for (int i = 0; i < 90; i++) {
@@ -112,6 +137,8 @@ START_TEST(a_heading_never_ends_a_page)
         for (int line = 0; line < 1 + i % 5; line++) {
             sl_handout_say(&handout, "Line %d", line);
         }
+        sl_handout_heading(&handout, "Heading of a figure");
+        sl_handout_figure(&handout, "A figure", 100.0 + i, draw_nothing, NULL);
     }
     lay(0);
     for (size_t i = 0; i + 1 < handout.n_placed; i++) {
@@ -140,6 +167,7 @@ START_SUITE("handout")
 tcase_add_checked_fixture(tests, begin, end);
 ADD(no_piece_hangs_over_the_end_of_its_page)
 ADD(a_tables_head_stands_on_each_of_its_pages)
+ADD(no_row_of_a_long_table_stands_alone_at_its_end)
 ADD(a_short_table_is_not_parted)
 ADD(a_heading_never_ends_a_page)
 ADD(html_says_what_could_be_read_as_a_tag)
