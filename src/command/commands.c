@@ -209,6 +209,39 @@ static const char help_cost[] =
        "Example: one client, and the class.\n"
        "  slowlift cost school --powder 20g --developer 40g --scene eight-arms\n");
 
+static const char help_log[] =
+    N_("Usage: slowlift log new LOG SCENE --operator CODE [--title WORDS] [options of slowlift plan]\n"
+       "       slowlift log show LOG [TEST] [--blind]\n"
+       "       slowlift log add LOG --swatch CODE --zone NAME --judge CODE [WHAT WAS SEEN]\n"
+       "       slowlift log note LOG WORDS [--test TEST] [--swatch CODE]\n"
+       "       slowlift log import LOG FILE.csv [--test TEST] [--again]\n"
+       "       slowlift log export LOG [TEST] [--csv | --json] [-o FILE]\n"
+       "       slowlift log merge LOG OTHER\n"
+       "\n"
+       "Strand tests kept in one file (SQLite; docs/log.md): the scene as it was, swatches, what\n"
+       "happened, every reading. Nothing in it is ever changed; a mistake is corrected by a reading\n"
+       "that replaces it. Codes, never names. TEST: the beginning of a test's id; not needed where\n"
+       "there is one.\n"
+       "\n"
+       "  --grade WORD     no change, slight, about half, mostly gone, ghost only, as undyed\n"
+       "  --cotton WORD, --feel WORD, --stretch WORD, --outcome WORD   words of the record form\n"
+       "  --L 62.1 --a 3.2 --b 18 --illuminant D65 --observer 10   an instrument's mean; with\n"
+       "                   --sd_L, --sd_a, --sd_b, --n, --geometry\n"
+       "  --level 8 --tone WORD   by eye, on your own chart\n"
+       "  --photo FILE     kept by name and SHA-256, not in the log\n"
+       "  --minute 15      a piece wiped or cut 15 minutes after contact; else at the end\n"
+       "  --hours_after 24 looked at again a day after the water\n"
+       "  --blind yes, --at TIME, --note WORDS, --replaces ID\n"
+       "\n"
+       "A file of CSV is taken whole or not at all; what is wrong is named with line and column.\n"
+       "\n"
+       "Example: a class of strand tests begins, and judge j2 looks.\n"
+       "  slowlift log new strands.db eight-arms --repeats 3 --operator op-1\n"
+       "  slowlift log add strands.db --swatch EK9 --zone red --judge j2 --grade \"about half\"\n"
+       "Example: the readings for a spreadsheet, and two logs into one.\n"
+       "  slowlift log export strands.db -o readings.csv\n"
+       "  slowlift log merge strands.db other.db\n");
+
 static const char help_watch[] =
     N_("Usage: slowlift watch [OPTIONS] FILE\n"
        "\n"
@@ -323,6 +356,7 @@ const sl_command sl_commands[] = {
     {"plan", N_("swatches, order, timetable, grams"), help_plan, sl_command_plan},
     {"mix", N_("what to weigh; how to let a developer down"), help_mix, sl_command_mix},
     {"cost", N_("what a use costs, and old powder"), help_cost, sl_command_cost},
+    {"log", N_("strand tests kept: readings, notes, CSV, JSON"), help_log, sl_command_log},
     {"watch", N_("show a scene in a window"), help_watch, sl_command_watch},
     {"picture", N_("draw a scene: a sheet, slides, an animation"), help_picture, sl_command_picture},
     {"pack", N_("print a class: every sheet to copy"), help_pack, sl_command_pack},

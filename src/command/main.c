@@ -44,9 +44,9 @@ static const char long_help[] =
 
 static sl_exit refuse_command(const char *word)
 {
-    const char *names[16];
+    const char *names[32];
     int n = 0;
-    for (int i = 0; i < sl_n_commands && n < 16; i++) {
+    for (int i = 0; i < sl_n_commands && n < 32; i++) {
         names[n++] = sl_commands[i].name;
     }
     sl_error error = {.code = SL_OK};

@@ -1,0 +1,55 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift log`: strand tests kept in one file. The verb is the second word.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "command/log_verbs.h"
+#include "command/options.h"
+
+static const struct {
+    const char *name;
+    sl_exit (*run)(int argc, char **argv);
+} verbs[] = {{"new", sl_log_new},       {"show", sl_log_show},       {"add", sl_log_add_one},
+             {"note", sl_log_note},     {"import", sl_log_take_csv}, {"export", sl_log_give},
+             {"merge", sl_log_take_log}};
+enum { VERBS = (int)(sizeof verbs / sizeof verbs[0]) };
+
+bool sl_log_words(int argc, char **argv, int least, int most, const char **word, sl_error *error)
+{
+    const int n = argc - optind;
+    for (int i = 0; i < most; i++) {
+        word[i] = i < n ? argv[optind + i] : NULL;
+    }
+    if (n < least) {
+        return sl_fail(error, SL_ERR_USAGE, n == 0 ? _("no log was named") : _("a word is missing"),
+                       _("see slowlift log --help"));
+    }
+    if (n > most) {
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, _("one word too many: \"%.80s\""), argv[optind + most]);
+        return sl_fail(error, SL_ERR_USAGE, found, _("see slowlift log --help"));
+    }
+    return true;
+}
+
+sl_exit sl_command_log(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    const char *names[VERBS];
+    for (int i = 0; i < VERBS; i++) {
+        names[i] = verbs[i].name;
+        if (argc > 1 && strcmp(argv[1], verbs[i].name) == 0) {
+            return verbs[i].run(argc - 1, argv + 1);
+        }
+    }
+    if (argc < 2) {
+        sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"),
+                _("new, show, add, note, import, export or merge"));
+    } else {
+        sl_word_refused(_("the word"), argv[1], names, VERBS, &error);
+    }
+    return sl_complain(&error);
+}

@@ -1,0 +1,144 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift log import`, `export` and `merge`: to and from other programs and other people.
+ */
+#include <errno.h>
+#include <stdio.h>
+
+#include "base/language.h"
+#include "base/save.h"
+#include "command/log_verbs.h"
+#include "command/options.h"
+#include "slowlift/log.h"
+
+typedef struct sl_files_asked {
+    const char *word[2]; /* log, file or test */
+    const char *test, *output;
+    bool again, csv, json;
+} sl_files_asked;
+
+static const struct option take_options[] = {
+    {"test", required_argument, NULL, 't'}, {"again", no_argument, NULL, 'a'}, {NULL, 0, NULL, 0}};
+static const struct option give_options[] = {{"csv", no_argument, NULL, 'c'},
+                                             {"json", no_argument, NULL, 'j'},
+                                             {"output", required_argument, NULL, 'o'},
+                                             {NULL, 0, NULL, 0}};
+static const struct option no_options[] = {{NULL, 0, NULL, 0}};
+
+static bool read_option(sl_files_asked *asked, int option)
+{
+    switch (option) {
+    case 't':
+        asked->test = optarg;
+        return true;
+    case 'a':
+        asked->again = true;
+        return true;
+    case 'c':
+        asked->csv = true;
+        return true;
+    case 'j':
+        asked->json = true;
+        return true;
+    case 'o':
+        asked->output = optarg;
+        return true;
+    default:
+        return false;
+    }
+}
+
+static bool read_asked(sl_files_asked *asked, int argc, char **argv, const struct option *options, int least,
+                       sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, options == give_options ? ":o:" : ":", options, NULL)) != -1) {
+        if (!read_option(asked, option)) {
+            return sl_option_refused("slowlift log", option, argv, options, error);
+        }
+    }
+    return sl_log_words(argc, argv, least, 2, asked->word, error);
+}
+
+sl_exit sl_log_take_csv(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_files_asked asked = {.test = NULL};
+    sl_log_count count;
+    sl_log *log = NULL;
+    const bool good = read_asked(&asked, argc, argv, take_options, 2, &error) &&
+                      sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error) &&
+                      sl_log_import_csv(log, asked.word[1], asked.test, asked.again, &count, &error);
+    sl_log_close(log);
+    if (!good) {
+        return sl_complain(&error);
+    }
+    printf(_("%lld readings were added; %lld were there already.\n"), count.readings, count.there);
+    return sl_finish_output(true);
+}
+
+static bool give(sl_log *log, const sl_files_asked *asked, FILE *out, sl_error *error)
+{
+    sl_log_test test;
+    if (asked->word[1] && !sl_log_find(log, asked->word[1], &test, error)) {
+        return false;
+    }
+    const char *const id = asked->word[1] ? test.id : NULL;
+    errno = 0;
+    return asked->json ? sl_log_export_json(log, id, out, error) : sl_log_export_csv(log, id, out, error);
+}
+
+static sl_exit give_to_file(sl_log *log, const sl_files_asked *asked, sl_error *error)
+{
+    sl_save save;
+    if (!sl_save_open(&save, asked->output, error)) {
+        return sl_complain(error);
+    }
+    if (!give(log, asked, save.stream, error) && error->code != SL_OK) {
+        sl_save_abandon(&save);
+        return sl_complain(error);
+    }
+    return sl_save_commit(&save, error) ? SL_EXIT_OK : sl_complain(error);
+}
+
+sl_exit sl_log_give(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_files_asked asked = {.test = NULL};
+    sl_log *log = NULL;
+    bool good = read_asked(&asked, argc, argv, give_options, 1, &error);
+    if (good && asked.csv && asked.json) {
+        good = sl_fail(&error, SL_ERR_USAGE, _("--csv and --json together"), _("ask for one of them"));
+    }
+    good = good && sl_log_open(&log, asked.word[0], SL_LOG_READ, &error);
+    sl_exit code = SL_EXIT_OK;
+    if (good && asked.output) {
+        code = give_to_file(log, &asked, &error);
+    } else if (good) {
+        good = give(log, &asked, stdout, &error);
+        code = good || error.code == SL_OK ? sl_finish_output(good) : sl_complain(&error);
+    } else {
+        code = sl_complain(&error);
+    }
+    sl_log_close(log);
+    return code;
+}
+
+sl_exit sl_log_take_log(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_files_asked asked = {.test = NULL};
+    sl_log_count count;
+    sl_log *log = NULL;
+    const bool good = read_asked(&asked, argc, argv, no_options, 2, &error) &&
+                      sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error) &&
+                      sl_log_merge(log, asked.word[1], &count, &error);
+    sl_log_close(log);
+    if (!good) {
+        return sl_complain(&error);
+    }
+    printf(_("Added: %lld tests, %lld swatches, %lld events, %lld readings; %lld rows were there already.\n"),
+           count.tests, count.swatches, count.events, count.readings, count.there);
+    return sl_finish_output(true);
+}

@@ -1,0 +1,99 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift log new`: a scene and a plan of it become a test in the log.
+ */
+#include "base/language.h"
+#include "command/log_verbs.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "command/plan_work.h"
+#include "slowlift/log.h"
+
+enum { TITLE = 40, OPERATOR };
+static const struct option options[] = {SL_PLAN_OPTIONS,
+                                        {"title", required_argument, NULL, TITLE},
+                                        {"operator", required_argument, NULL, OPERATOR},
+                                        {"models", required_argument, NULL, 'm'},
+                                        {NULL, 0, NULL, 0}};
+
+typedef struct sl_new_asked {
+    const char *word[2]; /* log, scene */
+    const char *title, *operator_code, *models;
+    sl_plan_work work;
+} sl_new_asked;
+
+static bool read_option(sl_new_asked *asked, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case TITLE:
+        asked->title = optarg;
+        return true;
+    case OPERATOR:
+        asked->operator_code = optarg;
+        return true;
+    case 'm':
+        asked->models = optarg;
+        return true;
+    case '?':
+    case ':':
+        return sl_option_refused("slowlift log", option, argv, options, error);
+    default:
+        return sl_plan_work_option(&asked->work, option, error);
+    }
+}
+
+static bool read_asked(sl_new_asked *asked, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+        if (!read_option(asked, option, argv, error)) {
+            return false;
+        }
+    }
+    if (!sl_log_words(argc, argv, 2, 2, asked->word, error) || !sl_plan_work_check(&asked->work, error)) {
+        return false;
+    }
+    if (!asked->operator_code) {
+        return sl_fail(error, SL_ERR_USAGE, _("who works at the bench was not said"),
+                       _("write --operator CODE: a code, never a name"));
+    }
+    return sl_log_code_check(_("the operator's code"), asked->operator_code, error);
+}
+
+static bool begin(sl_new_asked *asked, const sl_scene *scene, const char *path, const sl_resolver *resolver,
+                  sl_error *error)
+{
+    sl_log *log = NULL;
+    char id[SL_UUID];
+    const char *const title = asked->title ? asked->title : scene->title;
+    bool good = sl_plan_make(&asked->work.plan, scene, &asked->work.request, error) &&
+                sl_log_open(&log, asked->word[0], SL_LOG_MAKE, error) &&
+                sl_log_begin(log, path, resolver, asked->work.plan, title, asked->operator_code, id, error);
+    sl_log_close(log);
+    if (good) {
+        printf(_("Test %.8s is kept in %s: \"%s\", %d swatches.\n"), id, asked->word[0], title,
+               asked->work.plan->n_swatches);
+    }
+    return good;
+}
+
+sl_exit sl_log_new(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_new_asked asked = {.work = sl_plan_work_begin()};
+    sl_places places;
+    char path[SL_PLACES_PATH];
+    bool good = read_asked(&asked, argc, argv, &error) &&
+                sl_places_find(&places, asked.models, asked.word[1], &error);
+    if (good) {
+        sl_places_scene(&places, asked.word[1], path);
+        sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
+        const sl_resolver resolver = sl_resolver_of_folders(&folders);
+        sl_scene *const scene = sl_scene_load(path, &resolver, &error);
+        good = scene && begin(&asked, scene, path, &resolver, &error);
+        sl_plan_work_free(&asked.work);
+        sl_scene_free(scene);
+    }
+    return good ? sl_finish_output(true) : sl_complain(&error);
+}

@@ -1,0 +1,134 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift log show`: the tests of a log, or one of them.
+ */
+#include <string.h>
+
+#include "base/language.h"
+#include "base/memory.h"
+#include "command/log_verbs.h"
+#include "command/options.h"
+#include "slowlift/log.h"
+
+static const struct option options[] = {{"blind", no_argument, NULL, 'b'}, {NULL, 0, NULL, 0}};
+
+/* Codes and words of a file in columns: characters, not bytes, count. */
+static void put_padded(const char *text, int width)
+{
+    int characters = 0;
+    for (const char *at = text; *at != '\0'; at++) {
+        characters += ((unsigned char)*at & 0xC0U) != 0x80U ? 1 : 0;
+    }
+    printf("%s%*s", text, characters < width ? width - characters : 0, "");
+}
+
+static void put_test(const sl_log_test *test)
+{
+    printf("%.8s  %.10s %.5s  ", test->id, test->made, test->made + 11);
+    printf(_("\"%s\", scene %s, by %s: %d swatches, %d events, %d readings\n"), test->title, test->scene_name,
+           test->operator_code, test->n_swatches, test->n_events, test->n_readings);
+}
+
+static bool show_all(sl_log *log, sl_error *error)
+{
+    sl_log_test *tests = NULL;
+    int n = 0;
+    if (!sl_log_tests(log, &tests, &n, error)) {
+        return false;
+    }
+    for (int i = 0; i < n; i++) {
+        put_test(&tests[i]);
+    }
+    if (n == 0) {
+        puts(_("This log holds no test yet; begin one with slowlift log new."));
+    }
+    sl_free(tests);
+    return true;
+}
+
+static bool show_swatches(sl_log *log, const char *test, bool blind, sl_error *error)
+{
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    if (!sl_log_swatches(log, test, &swatches, &n, error)) {
+        return false;
+    }
+    for (int i = 0; i < n; i++) {
+        if (i == 0 || swatches[i].block != swatches[i - 1].block) {
+            printf(_("%sBlock %d:"), i == 0 ? "" : "\n", swatches[i].block + 1);
+        }
+        printf("%s %s", i > 0 && swatches[i].block == swatches[i - 1].block ? "," : "",
+               swatches[i].bench.code);
+        if (!blind) {
+            printf(" (%s)", swatches[i].arm);
+        }
+    }
+    putchar('\n');
+    sl_free(swatches);
+    return true;
+}
+
+static void put_mean(const sl_log_mean *mean)
+{
+    put_padded(mean->arm, 32);
+    if (mean->left > SL_NOT_READ) {
+        printf(_("%3.0f %% left"), 100.0 * mean->left);
+        if (mean->left_sd > SL_NOT_READ) {
+            printf(_(", swatches scatter by %.0f %%"), 100.0 * mean->left_sd);
+        }
+    } else {
+        fputs(_("not graded"), stdout);
+    }
+    if (mean->L > SL_NOT_READ) {
+        printf("; L* %.1f, a* %.1f, b* %.1f", mean->L, mean->a, mean->b);
+    }
+    printf(_(" (swatches: %d, readings: %d)\n"), mean->n_swatches, mean->n_readings);
+}
+
+/* What was seen at the end, zone by zone, least left first; a blind look has no arms. */
+static bool show_means(sl_log *log, const char *test, sl_error *error)
+{
+    sl_log_mean *means = NULL;
+    int n = 0;
+    if (!sl_log_means(log, test, &means, &n, error)) {
+        return false;
+    }
+    for (int i = 0; i < n; i++) {
+        if (i == 0 || strcmp(means[i].zone, means[i - 1].zone) != 0) {
+            printf(_("\nSeen at the end, zone %s:\n"), means[i].zone);
+        }
+        fputs("  ", stdout);
+        put_mean(&means[i]);
+    }
+    sl_free(means);
+    return true;
+}
+
+static bool show_one(sl_log *log, const char *beginning, bool blind, sl_error *error)
+{
+    sl_log_test test;
+    if (!sl_log_find(log, beginning, &test, error)) {
+        return false;
+    }
+    put_test(&test);
+    return show_swatches(log, test.id, blind, error) && (blind || show_means(log, test.id, error));
+}
+
+sl_exit sl_log_show(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    const char *word[2];
+    bool blind = false, good = true;
+    sl_log *log = NULL;
+    int option = 0;
+    opterr = 0;
+    while (good && (option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+        blind = option == 'b';
+        good = blind || sl_option_refused("slowlift log", option, argv, options, &error);
+    }
+    good = good && sl_log_words(argc, argv, 1, 2, word, &error) &&
+           sl_log_open(&log, word[0], SL_LOG_READ, &error) &&
+           (word[1] ? show_one(log, word[1], blind, &error) : show_all(log, &error));
+    sl_log_close(log);
+    return good ? sl_finish_output(true) : sl_complain(&error);
+}

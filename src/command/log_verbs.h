@@ -1,0 +1,21 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What `slowlift log` can do. argv[0] is the verb.
+ */
+#ifndef SLOWLIFT_COMMAND_LOG_VERBS_H
+#define SLOWLIFT_COMMAND_LOG_VERBS_H
+
+#include "command/command.h"
+
+sl_exit sl_log_new(int argc, char **argv);      /* log_new.c */
+sl_exit sl_log_show(int argc, char **argv);     /* log_show.c */
+sl_exit sl_log_add_one(int argc, char **argv);  /* log_add.c */
+sl_exit sl_log_note(int argc, char **argv);     /* log_add.c */
+sl_exit sl_log_take_csv(int argc, char **argv); /* log_files.c */
+sl_exit sl_log_give(int argc, char **argv);     /* log_files.c */
+sl_exit sl_log_take_log(int argc, char **argv); /* log_files.c */
+
+/* The words that are no options: `least` to `most` of them, in order; the rest NULL. */
+bool sl_log_words(int argc, char **argv, int least, int most, const char **word, sl_error *error); /* log.c */
+
+#endif
