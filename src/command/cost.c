@@ -4,6 +4,7 @@
  * powder does.
  */
 #include "slowlift/cost.h"
+#include "base/language.h"
 
 #include <errno.h>
 #include <locale.h>
@@ -157,8 +158,8 @@ static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_a
         all.developer_g += plan->bowls[i].shown.developer_g * request.blocks;
     }
     const int n = plan->n_swatches;
-    add_line(page, "the class", all);
-    add_share(page, "a swatch of it", n);
+    add_line(page, _("the class"), all);
+    add_share(page, _("a swatch of it"), n);
     sl_plan_free(plan);
     return age(page, scene, error);
 }
@@ -194,7 +195,7 @@ sl_exit sl_command_cost(int argc, char **argv)
         asked.scene ? sl_places_load(&scene_places, asked.models, asked.scene, &error) : NULL;
     bool good = !asked.scene || scene;
     if (good && asked.powder_g + asked.developer_g > 0.0) {
-        add_line(&page, "one use", (sl_use){asked.powder_g, asked.developer_g, asked.per_week});
+        add_line(&page, _("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week});
     }
     good = good && (!scene || add_scene(&page, scene, &asked, &error));
     const sl_exit code = good ? write_page(&page, &asked) : sl_complain(&error);

@@ -9,6 +9,8 @@
 #include <time.h>
 #include <unistd.h>
 
+#include "base/language.h"
+
 /* A signal reaches a program, not a function: the one thing here that lives outside of one. */
 static volatile sig_atomic_t stop_asked;
 
@@ -35,7 +37,8 @@ static bool go_on(void *self, long done, long all)
     const double silent_s = 1.0, between_s = 0.25;
     watch *const w = self;
     if (w->terminal && seconds_since(&w->begun) > silent_s && seconds_since(&w->said) > between_s) {
-        fprintf(stderr, "\rslowlift: %3.0f %% of %ld model runs (Ctrl-C stops)",
+        fputc('\r', stderr);
+        fprintf(stderr, _("slowlift: %3.0f %% of %ld model runs (Ctrl-C stops)"),
                 100.0 * (double)done / (double)all, all);
         clock_gettime(CLOCK_MONOTONIC, &w->said);
         w->shown = true;

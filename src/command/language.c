@@ -47,6 +47,17 @@ static const char *take_option(int *argc, char **argv)
     return word;
 }
 
+/* What machines read is the same in every language, with all that is said beside it. */
+static bool for_machines(int argc, char **argv)
+{
+    for (int i = 1; i < argc && strcmp(argv[i], "--") != 0; i++) {
+        if (strcmp(argv[i], "--csv") == 0 || strcmp(argv[i], "--json") == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
 static bool use(const char *letters, sl_error *error)
 {
     static const char *const where[] = {"locale", "../share/locale", "../../share/locale"};
@@ -66,6 +77,9 @@ bool sl_language_start(int *argc, char **argv, sl_error *error)
 {
     static const char *const known[] = {"en", "es"};
     const char *const word = take_option(argc, argv);
+    if (for_machines(*argc, argv)) {
+        return word == NULL || sl_language_use("en", "", error);
+    }
     if (word == NULL) {
         const bool there = use(sl_language_wished(), NULL);
         (void)there; /* nobody asked by name: English is no failure */

@@ -9,6 +9,7 @@
 #include <strings.h>
 #include <unistd.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "base/save.h"
 #include "command/command.h"
@@ -240,7 +241,7 @@ static void note_gaps(const sl_spread *spread) /* NULL: nothing was merged */
         const sl_member_range *const before = i > 0 ? &spread->range[i - 1] : NULL;
         const long from = before ? before->first + before->members : 0;
         if (spread->range[i].first > from) {
-            fprintf(stderr, "slowlift: note: members %ld to %ld are in none of these parts\n", from,
+            fprintf(stderr, _("slowlift: note: members %ld to %ld are in none of these parts\n"), from,
                     spread->range[i].first - 1);
         }
     }
@@ -250,7 +251,7 @@ static sl_exit write_part(const sl_work *work, const sl_limits_asked *asked)
 {
     sl_error error = {.code = SL_OK};
     if (work->spread->stopped) {
-        fputs("slowlift: stopped; a part is whole or not written\n", stderr);
+        fputs(_("slowlift: stopped; a part is whole or not written\n"), stderr);
         return SL_EXIT_PARTIAL;
     }
     return part_save(asked->output, work->spread, work->scene, &error) ? SL_EXIT_OK : sl_complain(&error);
@@ -285,8 +286,8 @@ static sl_exit say_partial(const sl_spread *spread, sl_exit code)
     if (!spread->stopped) {
         return code;
     }
-    fprintf(stderr, "slowlift: stopped after %ld of %ld model runs; the result is partial\n", spread->members,
-            spread->asked_for);
+    fprintf(stderr, _("slowlift: stopped after %ld of %ld model runs; the result is partial\n"),
+            spread->members, spread->asked_for);
     return code == SL_EXIT_OK ? SL_EXIT_PARTIAL : code;
 }
 

@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "command/command.h"
 #include "command/options.h"
@@ -125,7 +126,7 @@ static void put_entries(const sl_places *places, const char *kind, const sl_entr
         if (sl_file_check(path, &resolver, NULL, title, sizeof title, &error)) {
             printf("%s\n", title);
         } else {
-            printf("does not read; ask: slowlift check %s\n", path);
+            printf(_("does not read; ask: slowlift check %s\n"), path);
         }
     }
 }
@@ -179,7 +180,7 @@ static void put_lessons(const sl_places *places)
             continue;
         }
         qsort(lessons, (size_t)n, sizeof lessons[0], by_number);
-        fputs("\nlessons\n", stdout);
+        fputs(_("\nlessons\n"), stdout);
         for (int l = 0; l < n; l++) {
             fputs("  ", stdout);
             sl_put_left(stdout, lessons[l].name, 18);
@@ -213,7 +214,7 @@ static sl_exit list_all(const sl_places *places)
     }
     put_lessons(places);
     for (int i = 0; i < places->n_folders; i++) {
-        printf("%s%s\n", i == 0 ? "\nfrom " : "then ", places->folder[i]);
+        printf("%s%s\n", i == 0 ? _("\nfrom ") : _("then "), places->folder[i]);
     }
     return sl_finish_output(ferror(stdout) == 0);
 }

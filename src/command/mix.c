@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -109,11 +110,12 @@ static sl_exit dilute(const sl_mix_asked *asked)
     char parts[24];
     snprintf(parts, sizeof parts, water < 0.095 ? "%.2f" : "%.1f", water);
     errno = 0;
-    printf("%g %% out of %g %%: 1 part developer to %s parts water by weight.\n", want, have, parts);
-    printf("For %g g of liquid: %.1f g developer and %.1f g water.\n", whole, developer_g,
+    printf(_("%g %% out of %g %%: 1 part developer to %s parts water by weight.\n"), want, have, parts);
+    printf(_("For %g g of liquid: %.1f g developer and %.1f g water.\n"), whole, developer_g,
            whole - developer_g);
-    printf("%s\n", "A developer let down with water is outside many labels: cut swatches only, until a label "
-                   "allows it.");
+    printf("%s\n",
+           _("A developer let down with water is outside many labels: cut swatches only, until a label "
+             "allows it."));
     return sl_finish_output(ferror(stdout) == 0);
 }
 

@@ -66,7 +66,7 @@ bool sl_option_refused(const char *program, int result, char **argv, const struc
 bool sl_one_file(const char *program, int argc, char **argv, const char **file, sl_error *error)
 {
     char wanted[SL_ERROR_TEXT_SIZE];
-    snprintf(wanted, sizeof wanted, "give one scene, such as %s models/scenes/eight-arms.yaml", program);
+    snprintf(wanted, sizeof wanted, _("give one scene, such as %s models/scenes/eight-arms.yaml"), program);
     if (optind >= argc) {
         return sl_fail(error, SL_ERR_USAGE, "no file was named", wanted);
     }

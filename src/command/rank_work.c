@@ -146,10 +146,10 @@ static bool read_surprise(sl_rank_work *work, sl_error *error)
     const sl_scene *const scene = work->scene;
     for (int one = 0; work->surprise && one < scene->n_arms; one++) {
         const char *rest = after(work->surprise, scene->arms[one].name);
-        rest = rest ? after(rest, _(" beats ")) : NULL;
+        rest = rest ? after(rest, " beats ") : NULL;
         for (int other = 0; rest && other < scene->n_arms; other++) {
             const char *zone_word = after(rest, scene->arms[other].name);
-            zone_word = zone_word ? after(zone_word, _(" in ")) : NULL;
+            zone_word = zone_word ? after(zone_word, " in ") : NULL;
             for (int zone = 0; zone_word && zone < scene->n_zones; zone++) {
                 if (one != other && strcmp(zone_word, scene->zones[zone].name) == 0) {
                     work->request.zone = zone;

@@ -258,7 +258,7 @@ static void put_notes(const sl_request *request, const sl_answer *answer)
     if (!sl_viewing_usual(request->viewing)) {
         char viewing[120];
         sl_viewing_words(request->viewing, viewing, sizeof viewing);
-        fprintf(stderr, _("slowlift: note: colours are for %s; %s\n"), viewing, sl_not_calibrated);
+        fprintf(stderr, _("slowlift: note: colours are for %s; %s\n"), viewing, _(sl_not_calibrated));
     }
     for (int arm = 0; arm < answer->scene->n_arms; arm++) {
         if (!sl_timeline_predicted(answer->timeline, arm)) {

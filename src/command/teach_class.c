@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "command/room.h"
 #include "command/teach.h"
@@ -39,7 +40,7 @@ static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, con
         sl_class_table(stdout, &class_, lesson);
     }
     if (passed_over > 0) {
-        fprintf(stderr, "slowlift: %s: %d answered another edition and are not counted\n", lesson->name,
+        fprintf(stderr, _("slowlift: %s: %d answered another edition and are not counted\n"), lesson->name,
                 passed_over);
     }
     sl_lesson_free(lesson);

@@ -6,6 +6,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "base/language.h"
 #include "estimate/saw_members.h"
 #include "slowlift/limits.h"
 
@@ -14,11 +15,11 @@ static const double CHECKS_IN_SPREAD = 4.0; /* steps between P10 and P90 of the 
 
 const char *sl_verdict_word(sl_verdict verdict)
 {
-    static const char *const words[SL_VERDICTS] = {[SL_OPEN] = "open",
-                                                   [SL_SHORT] = "short",
-                                                   [SL_DOUBTFUL] = "doubtful",
-                                                   [SL_NONE] = "none",
-                                                   [SL_NOT_ENOUGH_KNOWN] = "not enough known"};
+    static const char *const words[SL_VERDICTS] = {[SL_OPEN] = N_("open"),
+                                                   [SL_SHORT] = N_("short"),
+                                                   [SL_DOUBTFUL] = N_("doubtful"),
+                                                   [SL_NONE] = N_("none"),
+                                                   [SL_NOT_ENOUGH_KNOWN] = N_("not enough known")};
     assert(verdict < SL_VERDICTS);
     return words[verdict];
 }

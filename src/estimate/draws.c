@@ -7,6 +7,7 @@
  */
 #include <assert.h>
 
+#include "base/language.h"
 #include "slowlift/spread.h"
 
 /* 95 of 100 draws of pH lie within this (assumed). */
@@ -102,27 +103,32 @@ typedef struct doubt_words {
 } doubt_words;
 
 static const doubt_words words[] = {
-    [SL_DOUBT_PH] = {"the pH of the mixes", "measure the pH of each mix, fresh and after half an hour"},
-    [SL_DOUBT_WARMTH] = {"how warm the hair is", "measure the temperature of the hair, not of the room"},
-    [SL_DOUBT_PEROXIDE_ENTRY] = {"how fast peroxide enters the fibre",
-                                 "run one dyed strand with peroxide alone, rinsed at several times"},
-    [SL_DOUBT_PERSULFATE_ENTRY] = {"how fast persulfate enters the fibre",
-                                   "run one dyed strand with powder and water, rinsed at several times"},
-    [SL_DOUBT_PARTITION] = {"how much persulfate the fibre takes up",
-                            "run strands with half and with all of the powder"},
-    [SL_DOUBT_SATURATION] = {"how far more peroxide still helps", "run strands with 3 % and with 6 %"},
-    [SL_DOUBT_COUPLE] = {"how fast peroxide and persulfate use each other up",
-                         "test a mix that has stood for half an hour against a fresh one"},
-    [SL_DOUBT_LOSS] = {"how fast the peroxide is lost",
-                       "titrate the peroxide of the mix at 0, 30 and 60 minutes"},
-    [SL_DOUBT_CYSTINE] = {"how fast the hair is hurt", "stretch-test undyed strands rinsed at several times"},
-    [SL_DOUBT_MELANIN] = {"how fast the base moves", "read undyed strands rinsed at several times"},
-    [SL_DOUBT_RADICAL] = {"how much peroxide and persulfate do together",
-                          "run the same strand with powder and water beside powder and 6 %"},
-    [SL_DOUBT_OPENING] = {"how much hurt hair opens", "run a strand of virgin beside one of lightened hair"},
-    [SL_DOUBT_GRAMS] = {"how much mix is on the hair", "weigh the mix on each swatch"},
-    [SL_DOUBT_DYE] = {"how fast this dye leaves",
-                      "rinse snips of one dyed swatch at 5, 10, 20 and 30 minutes"},
+    [SL_DOUBT_PH] = {N_("the pH of the mixes"),
+                     N_("measure the pH of each mix, fresh and after half an hour")},
+    [SL_DOUBT_WARMTH] = {N_("how warm the hair is"),
+                         N_("measure the temperature of the hair, not of the room")},
+    [SL_DOUBT_PEROXIDE_ENTRY] = {N_("how fast peroxide enters the fibre"),
+                                 N_("run one dyed strand with peroxide alone, rinsed at several times")},
+    [SL_DOUBT_PERSULFATE_ENTRY] = {N_("how fast persulfate enters the fibre"),
+                                   N_("run one dyed strand with powder and water, rinsed at several times")},
+    [SL_DOUBT_PARTITION] = {N_("how much persulfate the fibre takes up"),
+                            N_("run strands with half and with all of the powder")},
+    [SL_DOUBT_SATURATION] = {N_("how far more peroxide still helps"),
+                             N_("run strands with 3 % and with 6 %")},
+    [SL_DOUBT_COUPLE] = {N_("how fast peroxide and persulfate use each other up"),
+                         N_("test a mix that has stood for half an hour against a fresh one")},
+    [SL_DOUBT_LOSS] = {N_("how fast the peroxide is lost"),
+                       N_("titrate the peroxide of the mix at 0, 30 and 60 minutes")},
+    [SL_DOUBT_CYSTINE] = {N_("how fast the hair is hurt"),
+                          N_("stretch-test undyed strands rinsed at several times")},
+    [SL_DOUBT_MELANIN] = {N_("how fast the base moves"), N_("read undyed strands rinsed at several times")},
+    [SL_DOUBT_RADICAL] = {N_("how much peroxide and persulfate do together"),
+                          N_("run the same strand with powder and water beside powder and 6 %")},
+    [SL_DOUBT_OPENING] = {N_("how much hurt hair opens"),
+                          N_("run a strand of virgin beside one of lightened hair")},
+    [SL_DOUBT_GRAMS] = {N_("how much mix is on the hair"), N_("weigh the mix on each swatch")},
+    [SL_DOUBT_DYE] = {N_("how fast this dye leaves"),
+                      N_("rinse snips of one dyed swatch at 5, 10, 20 and 30 minutes")},
 };
 
 const char *sl_doubt_word(sl_doubt doubt)

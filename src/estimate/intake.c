@@ -3,6 +3,7 @@
  * The person's form judged. See intake.h: an unsure reply stops like the wrong one.
  */
 #include "slowlift/intake.h"
+#include "base/language.h"
 
 #include <assert.h>
 
@@ -13,13 +14,13 @@ typedef struct asked_row {
 
 #define AS_ROW(name, pass, caution, words, first) {pass, caution, words, first},
 static const asked_row rows[SL_INTAKE_ASKED] = {
-    SL_INTAKE_LIST(AS_ROW){SL_REPLY_NONE, "AGE", "age in years",
-                           "go by the law and the label; under age this is not done here"},
-    {SL_REPLY_NONE, "LABEL", "the label's longest time", "read it off the label and enter it"},
-    {SL_REPLY_NONE, "TESTS", "lightened before",
-     "find out whether this hair was lightened before; a strand of it shows more than the answer"},
-    {SL_REPLY_NONE, "HEAD", "what the strand showed",
-     "try the strand no longer than the label's time; enter the minute and the grade it showed"}};
+    SL_INTAKE_LIST(AS_ROW){SL_REPLY_NONE, "AGE", N_("age in years"),
+                           N_("go by the law and the label; under age this is not done here")},
+    {SL_REPLY_NONE, "LABEL", N_("the label's longest time"), N_("read it off the label and enter it")},
+    {SL_REPLY_NONE, "TESTS", N_("lightened before"),
+     N_("find out whether this hair was lightened before; a strand of it shows more than the answer")},
+    {SL_REPLY_NONE, "HEAD", N_("what the strand showed"),
+     N_("try the strand no longer than the label's time; enter the minute and the grade it showed")}};
 
 static void put(sl_intake_result *result, int asked, bool missing, bool stopped)
 {

@@ -2,6 +2,7 @@
  *
  * Limits of one arm from the central values; see limits.h and limits_found.h.
  */
+#include "base/language.h"
 #include "estimate/limits_found.h"
 
 #include <assert.h>
@@ -11,11 +12,11 @@ static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
 
 const char *sl_stop_word(sl_stop stop)
 {
-    static const char *const words[SL_STOPS] = {[SL_STOP_BASE] = "base moved",
-                                                [SL_STOP_STRESS] = "hair stress",
-                                                [SL_STOP_CHAIR] = "the longest time",
-                                                [SL_STOP_END] = "end of the scene",
-                                                [SL_STOP_LABEL] = "the label's time"};
+    static const char *const words[SL_STOPS] = {[SL_STOP_BASE] = N_("base moved"),
+                                                [SL_STOP_STRESS] = N_("hair stress"),
+                                                [SL_STOP_CHAIR] = N_("the longest time"),
+                                                [SL_STOP_END] = N_("end of the scene"),
+                                                [SL_STOP_LABEL] = N_("the label's time")};
     assert(stop < SL_STOPS);
     return words[stop];
 }

@@ -5,14 +5,15 @@
  */
 #include <assert.h>
 
+#include "base/language.h"
 #include "slowlift/optics.h"
 
 const char *sl_light_word(sl_light light)
 {
     static const char *const words[SL_LIGHT_COUNT] = {
-        [SL_LIGHT_D65] = "daylight (D65)",
-        [SL_LIGHT_A] = "lamp light (A)",
-        [SL_LIGHT_WARM_LED] = "warm white LED (LED-B1)",
+        [SL_LIGHT_D65] = N_("daylight (D65)"),
+        [SL_LIGHT_A] = N_("lamp light (A)"),
+        [SL_LIGHT_WARM_LED] = N_("warm white LED (LED-B1)"),
     };
     assert(light >= 0 && light < SL_LIGHT_COUNT);
     return words[light];
@@ -21,7 +22,7 @@ const char *sl_light_word(sl_light light)
 const char *sl_look_word(sl_look look)
 {
     static const char *const words[SL_LOOK_COUNT] = {
-        [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "under the mix"};
+        [SL_LOOK_DRY] = N_("dry"), [SL_LOOK_WET] = N_("wet"), [SL_LOOK_UNDER_MIX] = N_("under the mix")};
     assert(look >= 0 && look < SL_LOOK_COUNT);
     return words[look];
 }
@@ -29,8 +30,8 @@ const char *sl_look_word(sl_look look)
 const char *sl_observer_word(sl_observer observer)
 {
     static const char *const words[SL_OBSERVER_COUNT] = {
-        [SL_OBSERVER_2_DEGREE] = "2 degree observer",
-        [SL_OBSERVER_10_DEGREE] = "10 degree observer",
+        [SL_OBSERVER_2_DEGREE] = N_("2 degree observer"),
+        [SL_OBSERVER_10_DEGREE] = N_("10 degree observer"),
     };
     assert(observer >= 0 && observer < SL_OBSERVER_COUNT);
     return words[observer];

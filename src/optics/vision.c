@@ -10,6 +10,7 @@
 #include <assert.h>
 #include <math.h>
 
+#include "base/language.h"
 #include "slowlift/optics.h"
 
 static const double SEEN[SL_VISION_COUNT][3][3] = {
@@ -30,11 +31,11 @@ static const double SEEN[SL_VISION_COUNT][3][3] = {
 const char *sl_vision_word(sl_vision vision)
 {
     static const char *const words[SL_VISION_COUNT] = {
-        [SL_VISION_FULL] = "full colour vision",
-        [SL_VISION_PROTAN] = "without red cones (protan)",
-        [SL_VISION_DEUTAN] = "without green cones (deutan)",
-        [SL_VISION_TRITAN] = "without blue cones (tritan)",
-        [SL_VISION_GREY] = "grey print",
+        [SL_VISION_FULL] = N_("full colour vision"),
+        [SL_VISION_PROTAN] = N_("without red cones (protan)"),
+        [SL_VISION_DEUTAN] = N_("without green cones (deutan)"),
+        [SL_VISION_TRITAN] = N_("without blue cones (tritan)"),
+        [SL_VISION_GREY] = N_("grey print"),
     };
     assert(vision >= 0 && vision < SL_VISION_COUNT);
     return words[vision];

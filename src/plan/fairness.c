@@ -5,6 +5,7 @@
  */
 #include <math.h>
 
+#include "base/language.h"
 #include "slowlift/plan.h"
 
 const char *sl_control_word(sl_control control)
@@ -18,17 +19,17 @@ const char *sl_control_word(sl_control control)
 const char *sl_difference_word(sl_difference difference)
 {
     static const char *const words[SL_DIFFERENCES] = {
-        [SL_DIFFERS_POWDER] = "kind of powder or part",
-        [SL_DIFFERS_STRENGTH] = "strength of the liquid",
-        [SL_DIFFERS_RATIO] = "powder to liquid",
-        [SL_DIFFERS_DWELL] = "time on the hair",
-        [SL_DIFFERS_AGE] = "age of the mix",
-        [SL_DIFFERS_GRAMS] = "grams of mix",
-        [SL_DIFFERS_COVER] = "cover",
-        [SL_DIFFERS_WETNESS] = "wetness of the hair",
-        [SL_DIFFERS_ROUNDS] = "number of applications",
-        [SL_DIFFERS_WASHING] = "washing",
-        [SL_DIFFERS_DYE] = "dye",
+        [SL_DIFFERS_POWDER] = N_("kind of powder or part"),
+        [SL_DIFFERS_STRENGTH] = N_("strength of the liquid"),
+        [SL_DIFFERS_RATIO] = N_("powder to liquid"),
+        [SL_DIFFERS_DWELL] = N_("time on the hair"),
+        [SL_DIFFERS_AGE] = N_("age of the mix"),
+        [SL_DIFFERS_GRAMS] = N_("grams of mix"),
+        [SL_DIFFERS_COVER] = N_("cover"),
+        [SL_DIFFERS_WETNESS] = N_("wetness of the hair"),
+        [SL_DIFFERS_ROUNDS] = N_("number of applications"),
+        [SL_DIFFERS_WASHING] = N_("washing"),
+        [SL_DIFFERS_DYE] = N_("dye"),
     };
     return words[difference];
 }

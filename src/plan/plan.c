@@ -4,6 +4,7 @@
  * weighed. The plan is one arena-like allocation per array and borrows the scene.
  */
 #include "slowlift/plan.h"
+#include "base/language.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -27,10 +28,10 @@ sl_plan_request sl_plan_request_default(void)
 
 const char *sl_task_word(sl_task_kind kind)
 {
-    static const char *const words[SL_TASKS] = {[SL_TASK_MIX] = "mix",
-                                                [SL_TASK_APPLY] = "apply",
-                                                [SL_TASK_LOOK] = "wipe and look",
-                                                [SL_TASK_REMOVE] = "rinse"};
+    static const char *const words[SL_TASKS] = {[SL_TASK_MIX] = N_("mix"),
+                                                [SL_TASK_APPLY] = N_("apply"),
+                                                [SL_TASK_LOOK] = N_("wipe and look"),
+                                                [SL_TASK_REMOVE] = N_("rinse")};
     return words[kind];
 }
 
@@ -41,7 +42,7 @@ static bool within(const char *what, double value, double least, double most, sl
         return true;
     }
     snprintf(found, sizeof found, "%s: %g", what, value);
-    snprintf(wanted, sizeof wanted, "%g to %g belong there", least, most);
+    snprintf(wanted, sizeof wanted, _("%g to %g belong there"), least, most);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 
@@ -53,7 +54,7 @@ static bool rising(const char *what, const int *minute, int n, int most, sl_erro
     for (int i = 0; i < n; i++) {
         if (minute[i] < 1 || minute[i] > 600 || (i > 0 && minute[i] <= minute[i - 1])) {
             char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "%s: minute %d", what, minute[i]);
+            snprintf(found, sizeof found, _("%s: minute %d"), what, minute[i]);
             return sl_fail(error, SL_ERR_USAGE, found, "minutes of 1 to 600, each later than the one before");
         }
     }
@@ -66,16 +67,16 @@ static bool request_check(const sl_scene *scene, const sl_plan_request *request,
         return sl_fail(error, SL_ERR_USAGE, "this scene does not lie on the bench",
                        "swatches are planned there; nobody's hair is");
     }
-    return within("repeats", request->blocks, 1, SL_PLAN_MOST_BLOCKS, error) &&
-           within("people", request->people, 1, SL_PLAN_MOST_PEOPLE, error) &&
-           within("seconds to apply", request->apply_s, 5, 1800, error) &&
-           within("seconds to remove", request->remove_s, 5, 1800, error) &&
-           within("seconds to look", request->look_s, 5, 1800, error) &&
-           within("seconds to mix", request->mix_s, 0, 1800, error) &&
-           within("waste", request->waste, 0.0, 1.0, error) &&
-           within("step of the scale in grams", request->scale_g, 0.001, 10.0, error) &&
-           rising("looks", request->look_min, request->n_looks, SL_PLAN_MOST_LOOKS, error) &&
-           rising("pieces of the ladder", request->rung_min, request->n_rungs, SL_PLAN_MOST_RUNGS, error);
+    return within(_("repeats"), request->blocks, 1, SL_PLAN_MOST_BLOCKS, error) &&
+           within(_("people"), request->people, 1, SL_PLAN_MOST_PEOPLE, error) &&
+           within(_("seconds to apply"), request->apply_s, 5, 1800, error) &&
+           within(_("seconds to remove"), request->remove_s, 5, 1800, error) &&
+           within(_("seconds to look"), request->look_s, 5, 1800, error) &&
+           within(_("seconds to mix"), request->mix_s, 0, 1800, error) &&
+           within(_("waste"), request->waste, 0.0, 1.0, error) &&
+           within(_("step of the scale in grams"), request->scale_g, 0.001, 10.0, error) &&
+           rising(_("looks"), request->look_min, request->n_looks, SL_PLAN_MOST_LOOKS, error) &&
+           rising(_("pieces of the ladder"), request->rung_min, request->n_rungs, SL_PLAN_MOST_RUNGS, error);
 }
 
 /* ---- bowls ------------------------------------------------------------------------------------------- */

@@ -5,6 +5,7 @@
  */
 #include <assert.h>
 
+#include "base/language.h"
 #include "slowlift/report.h"
 
 #define SL_CAUTION(id, signal_word, never_off, words)                                                        \
@@ -21,4 +22,4 @@ const sl_caution *sl_caution_text(sl_caution_id id)
 }
 
 const char sl_not_calibrated[] =
-    "this screen or paper is not calibrated: compare order and direction, not shade";
+    N_("this screen or paper is not calibrated: compare order and direction, not shade");

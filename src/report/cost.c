@@ -8,6 +8,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/json_text.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -41,18 +42,19 @@ static void put_tub_words(FILE *out, const sl_cost_page *page, const sl_cost_lin
     sl_short_number(cost->tub_left_g, 0, left, sizeof left);
     sl_short_number(line->use.per_week, 1, rate, sizeof rate);
     snprintf(text, sizeof text,
-             "At %s uses a week a tub gives %d real uses before it is empty or %.0f weeks old, and %s g of "
-             "it are thrown "
-             "away.",
+             _("At %s uses a week a tub gives %d real uses before it is empty or %.0f weeks old, and %s g of "
+               "it are thrown "
+               "away."),
              rate, cost->tub_uses, page->prices->tub_weeks, left);
     sl_put_paragraph(out, "    ", text, width);
     if (!cost->has_packets) {
         return;
     }
     if (cost->break_even == 0) {
-        snprintf(text, sizeof text, "Packets stay cheaper however many uses a tub gives.");
+        snprintf(text, sizeof text, _("Packets stay cheaper however many uses a tub gives."));
     } else {
-        snprintf(text, sizeof text, "From %d real uses on, a tub is cheaper than packets; here it gives %d.",
+        snprintf(text, sizeof text,
+                 _("From %d real uses on, a tub is cheaper than packets; here it gives %d."),
                  cost->break_even, cost->tub_uses);
     }
     sl_put_paragraph(out, "    ", text, width);
@@ -64,13 +66,14 @@ static void put_line(FILE *out, const sl_cost_page *page, const sl_cost_line *li
     char powder[24], developer[24];
     sl_short_number(line->use.powder_g, 1, powder, sizeof powder);
     sl_short_number(line->use.developer_g, 1, developer, sizeof developer);
-    fprintf(out, "\n  %s: %s g powder, %s g developer\n", line->what, powder, developer);
-    fprintf(out, "    %-8s %12s %12s %12s %12s\n", "", "powder", "developer", "the rest", "in all");
+    fprintf(out, _("\n  %s: %s g powder, %s g developer\n"), line->what, powder, developer);
+    fprintf(out, "    %-8s %12s %12s %12s %12s\n", "", _("powder"), _("developer"), _("the rest"),
+            _("in all"));
     if (cost->has_packets) {
-        put_way(out, page->prices, "packets", cost->packets_cost, cost, cost->with_packets);
+        put_way(out, page->prices, _("packets"), cost->packets_cost, cost, cost->with_packets);
     }
     if (cost->has_tub) {
-        put_way(out, page->prices, "tub", cost->tub_cost, cost, cost->with_tub);
+        put_way(out, page->prices, _("tub"), cost->tub_cost, cost, cost->with_tub);
         if (!line->share) {
             put_tub_words(out, page, line, width);
         }
@@ -86,7 +89,7 @@ static void put_freshness(FILE *out, const sl_cost_page *page, int width)
     if (page->n_ages == 0) {
         return;
     }
-    fprintf(out, "\n  Old powder, by the model: \"%s\" in \"%s\"\n", page->arm, page->zone);
+    fprintf(out, _("\n  Old powder, by the model: \"%s\" in \"%s\"\n"), page->arm, page->zone);
     for (int i = 0; i < page->n_ages; i++) {
         const sl_freshness *const one = &page->freshness[i];
         sl_percent(one->fresh_left, fresh, sizeof fresh);
@@ -94,23 +97,23 @@ static void put_freshness(FILE *out, const sl_cost_page *page, int width)
         sl_short_number(one->times, 1, times, sizeof times);
         if (one->reached) {
             snprintf(text, sizeof text,
-                     "%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%; about %s "
-                     "times the time "
-                     "for the same",
+                     _("%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%; about %s "
+                       "times the time "
+                       "for the same"),
                      100.0 * page->activity[i], stale, fresh, times);
         } else {
             snprintf(text, sizeof text,
-                     "%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%, and more "
-                     "time does not "
-                     "make up for it",
+                     _("%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%, and more "
+                       "time does not "
+                       "make up for it"),
                      100.0 * page->activity[i], stale, fresh);
         }
         sl_put_paragraph(out, "    ", text, width);
     }
     sl_put_paragraph(out, "    ",
-                     "How much a tub has lost nobody can see: run a swatch with it beside one with a new "
-                     "packet. More time is "
-                     "never more than the label's.",
+                     _("How much a tub has lost nobody can see: run a swatch with it beside one with a new "
+                       "packet. More time is "
+                       "never more than the label's."),
                      width);
 }
 
@@ -118,13 +121,13 @@ static void put_caution(FILE *out, sl_caution_id id, int width)
 {
     const sl_caution *const caution = sl_caution_text(id);
     char lead[24];
-    snprintf(lead, sizeof lead, "%-8s ", caution->signal);
-    sl_put_paragraph(out, lead, caution->text, width);
+    snprintf(lead, sizeof lead, "%-8s ", _(caution->signal));
+    sl_put_paragraph(out, lead, _(caution->text), width);
 }
 
 bool sl_cost_text(FILE *out, const sl_cost_page *page, int width)
 {
-    fprintf(out, "What a use costs: %s\n", page->prices->title);
+    fprintf(out, _("What a use costs: %s\n"), page->prices->title);
     for (int i = 0; i < page->n; i++) {
         put_line(out, page, &page->line[i], width);
     }
@@ -228,21 +231,21 @@ bool sl_mixing_text(FILE *out, const sl_mixing_page *page, int width)
     sl_short_number(page->scale_g, 3, scale, sizeof scale);
     fprintf(out, "%s\n", mix->title);
     snprintf(text, sizeof text,
-             "for %s g of hair, %s g of mix for one of hair, %.0f %% more for what stays in the bowl", hair,
-             per, 100.0 * page->waste);
+             _("for %s g of hair, %s g of mix for one of hair, %.0f %% more for what stays in the bowl"),
+             hair, per, 100.0 * page->waste);
     sl_put_paragraph(out, "", text, width);
     fputc('\n', out);
-    put_part(out, "powder", page->shown.powder_g, page->exact.powder_g, decimals);
-    put_part(out, "developer", page->shown.developer_g, page->exact.developer_g, decimals);
-    put_part(out, "water", page->shown.water_g, page->exact.water_g, decimals);
-    put_part(out, "in all", page->shown.total_g, page->exact.total_g, decimals);
+    put_part(out, _("powder"), page->shown.powder_g, page->exact.powder_g, decimals);
+    put_part(out, _("developer"), page->shown.developer_g, page->exact.developer_g, decimals);
+    put_part(out, _("water"), page->shown.water_g, page->exact.water_g, decimals);
+    put_part(out, _("in all"), page->shown.total_g, page->exact.total_g, decimals);
     fputc('\n', out);
-    snprintf(text, sizeof text, "Peroxide: %s %% (%s vol) in the liquid, %s %% in the whole mix.", liquid,
+    snprintf(text, sizeof text, _("Peroxide: %s %% (%s vol) in the liquid, %s %% in the whole mix."), liquid,
              vol, whole);
     sl_put_paragraph(out, "", text, width);
     sl_percent(sl_scale_error(page->shown, page->scale_g), part, sizeof part);
-    snprintf(text, sizeof text, "A scale that shows steps of %s g can throw the smallest part off by %s %%.",
-             scale, part);
+    snprintf(text, sizeof text,
+             _("A scale that shows steps of %s g can throw the smallest part off by %s %%."), scale, part);
     sl_put_paragraph(out, "", text, width);
     if (!mix->label_allows && mix->class_ != SL_MIX_WATER) {
         put_caution(out, SL_CAUTION_SWATCH_ONLY, width);

@@ -150,10 +150,10 @@ static void put_measure(FILE *out, const sl_limits_page *page, int arm, int widt
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
     if (drawn->doubt == SL_DOUBT_DYE) {
-        snprintf(text, sizeof text, "%s (\"%s\")", sl_doubt_measure(drawn->doubt),
+        snprintf(text, sizeof text, "%s (\"%s\")", _(sl_doubt_measure(drawn->doubt)),
                  scene->dyes[drawn->dye].name);
     } else {
-        snprintf(text, sizeof text, "%s", sl_doubt_measure(drawn->doubt));
+        snprintf(text, sizeof text, "%s", _(sl_doubt_measure(drawn->doubt)));
     }
     put(out, _("next:"), text, width);
 }
@@ -329,14 +329,14 @@ static void put_person(FILE *out, const sl_limits_page *page, int width)
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.stopped[asked]) {
             answered_words(page->person, asked, words, sizeof words);
-            snprintf(text, sizeof text, _("%s. First: %s."), words, sl_intake_first(asked));
+            snprintf(text, sizeof text, _("%s. First: %s."), words, _(sl_intake_first(asked)));
             sl_put_paragraph(out, _(" STOP:    "), text, width);
         }
     }
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.missing[asked]) {
             snprintf(text, sizeof text, _("%s. First: %s."), _(sl_intake_words(asked)),
-                     sl_intake_first(asked));
+                     _(sl_intake_first(asked)));
             sl_put_paragraph(out, _(" missing: "), text, width);
         }
     }

@@ -214,5 +214,5 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     const bool dye = drawn->doubt == SL_DOUBT_DYE;
     snprintf(text + used, size - (size_t)used, _(". What decides it most is %s%s%s%s. To know better: %s."),
              _(sl_doubt_word(drawn->doubt)), dye ? " (\"" : "", dye ? scene->dyes[drawn->dye].name : "",
-             dye ? "\")" : "", sl_doubt_measure(drawn->doubt));
+             dye ? "\")" : "", _(sl_doubt_measure(drawn->doubt)));
 }

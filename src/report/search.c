@@ -139,8 +139,10 @@ static void put_rest(FILE *out, const sl_search_page *page, int width)
     }
     if (search->not_allowed > 0) {
         snprintf(text, sizeof text,
-                 _("%d mix%s of this scene, not marked as allowed by the label (or above 12 %%)"),
-                 search->not_allowed, search->not_allowed == 1 ? "" : "es");
+                 sl_plural("%d mix of this scene, not marked as allowed by the label (or above 12 %%)",
+                           "%d mixes of this scene, not marked as allowed by the label (or above 12 %%)",
+                           search->not_allowed),
+                 search->not_allowed);
         sl_put_paragraph(out, _(" left out: "), text, width);
     }
 }

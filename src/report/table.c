@@ -72,7 +72,7 @@ static void put_top(const sl_page *page)
     if (shows_colours(page)) {
         char viewing[120], text[256];
         sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
-        snprintf(text, sizeof text, "%s; %s", viewing, sl_not_calibrated);
+        snprintf(text, sizeof text, "%s; %s", viewing, _(sl_not_calibrated));
         sl_put_paragraph(page->out, _(" colours:  "), text, page->width);
     }
 }

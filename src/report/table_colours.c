@@ -149,7 +149,7 @@ static void put_readings_legend(const sl_page *page)
           "without a universal chart, so L* stands beside them. \"left\" is the step of the grey scale "
           "against the undyed zone on the same hair: 5 nothing to be seen, 1 most (after ISO 105-A02, made "
           "for textiles). L* a* b*: %s; %s."),
-        page->scene->chart.name, viewing, sl_not_calibrated);
+        page->scene->chart.name, viewing, _(sl_not_calibrated));
     sl_put_paragraph(page->out, " ", text, page->width);
 }
 
@@ -206,6 +206,6 @@ void sl_put_between(const sl_page *page)
              _("CIEDE2000 %.1f; L* a* b* %.1f %.1f %.1f and %.1f %.1f %.1f (%s; %s). The words "
                "for how much a person sees are our own."),
              sl_delta_e_2000(lab[0], lab[1]), lab[0].L, lab[0].a, lab[0].b, lab[1].L, lab[1].a, lab[1].b,
-             viewing, sl_not_calibrated);
+             viewing, _(sl_not_calibrated));
     sl_put_paragraph(page->out, " ", text, page->width);
 }

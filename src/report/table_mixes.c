@@ -182,6 +182,7 @@ void sl_put_mixes(const sl_page *page)
         first = part.last + 1;
     }
     sl_put_paragraph(page->out, " ",
+                     /* xgettext:no-c-format */
                      _("liquid: peroxide in the liquid after dilution, % and vol; on hair: in the whole "
                        "mix. Grams hold one tenth more for what stays in the bowl."),
                      page->width);

@@ -11,6 +11,8 @@
 #include <stdint.h>
 #include <string.h>
 
+#include "base/language.h"
+
 /* The next character of a text that the reader has already checked to be UTF-8; a stray
  * byte counts as one character. */
 static uint32_t next_character(const char **at)
@@ -157,7 +159,7 @@ void sl_minutes_between(double minutes, const char *between, char *text, size_t 
 void sl_minutes_range(double minutes, char *text, size_t size)
 {
     char range[32];
-    sl_minutes_between(minutes, " to ", range, sizeof range);
+    sl_minutes_between(minutes, _(" to "), range, sizeof range);
     snprintf(text, size, "%s min", range);
 }
 

@@ -202,6 +202,7 @@ static bool within_law(const sl_mix *mix, const sl_node *root, sl_error *error)
     }
     sl_phrase found = {0};
     sl_phrase_number(&found, charge.on_hair_pct);
+    /* xgettext:no-c-format */
     sl_phrase_add(&found, _(" % peroxide on the hair, percarbonate included,"));
     return sl_node_refuse(root, SL_ERR_OUT_OF_RANGE, found.text, law, error);
 }
