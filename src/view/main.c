@@ -11,11 +11,17 @@
 
 #include "base/memory.h"
 #include "command/command.h"
+#include "command/kept.h"
+#include "command/lessons.h"
 #include "command/options.h"
 #include "command/places.h"
+#include "command/room.h"
 #include "command/viewing.h"
-#include "view/stage.h"
-#include "view/trace.h"
+#include "lesson/words.h"
+#include "slowlift/lesson.h"
+#include "view/layout.h"
+#include "view/lesson_desk.h"
+#include "view/watch.h"
 
 static const char program[] = "slowlift watch";
 static const struct option known[] = {{"models", required_argument, NULL, 'm'},
@@ -27,11 +33,18 @@ static const struct option known[] = {{"models", required_argument, NULL, 'm'},
                                       {"light", required_argument, NULL, 'I'},
                                       {"look", required_argument, NULL, 'L'},
                                       {"observer", required_argument, NULL, 'O'},
+                                      {"lesson", required_argument, NULL, 'l'},
+                                      {"answers", required_argument, NULL, 'w'},
+                                      {"class", required_argument, NULL, 'c'},
+                                      {"educator", no_argument, NULL, 'e'},
+                                      {"classroom", no_argument, NULL, 'r'},
+                                      {"language", required_argument, NULL, 'g'},
                                       {"help", no_argument, NULL, 'h'},
                                       {NULL, 0, NULL, 0}};
 
 static const char usage[] =
     "usage: slowlift watch [OPTIONS] FILE\n"
+    "       slowlift watch --lesson NAME [--answers FILE] [OPTIONS]\n"
     "Shows the strips of a scene in a window. H or F1 in the window lists its keys.\n"
     "  --models DIR    where hair, dyes, mixes and chemistry lie\n"
     "  --size WxH      size of the window in pixels, at least 900x600 (default 1280x800)\n"
@@ -42,6 +55,12 @@ static const char usage[] =
     "  --light WORD    daylight, lamp or led\n"
     "  --look WORD     dry, wet or mix (as it lies at its moment)\n"
     "  --observer N    2 or 10 degrees\n"
+    "  --lesson NAME   a lesson in place of a scene, one step at a time\n"
+    "  --answers FILE  where the lesson's answers are kept\n"
+    "  --educator      may leave a step as it is (S) and read the notes (N)\n"
+    "  --classroom     letters for a whole room\n"
+    "  --language WORD en or es\n"
+    "  --class FOLDER  with --lesson: what a class answered\n"
     "example: slowlift watch --text 150 models/scenes/eight-arms.yaml\n";
 
 typedef struct sl_request {
@@ -50,7 +69,8 @@ typedef struct sl_request {
     double scale;      /* of the text */
     double at_min;
     sl_eyes eyes;
-    bool help;
+    const char *lesson, *answers, *class_folder, *language;
+    bool educator, room, help;
 } sl_request;
 
 /* ---- start ----------------------------------------------------------------------- */
@@ -104,6 +124,33 @@ static bool take_eyes(sl_eyes *eyes, int option, const char *value, sl_error *er
     return good;
 }
 
+/* What belongs to a lesson; false: not such an option. */
+static bool take_lesson(sl_request *request, int option, const char *value)
+{
+    switch (option) {
+    case 'l':
+        request->lesson = value;
+        return true;
+    case 'w':
+        request->answers = value;
+        return true;
+    case 'c':
+        request->class_folder = value;
+        return true;
+    case 'g':
+        request->language = value;
+        return true;
+    case 'e':
+        request->educator = true;
+        return true;
+    case 'r':
+        request->room = true;
+        return true;
+    default:
+        return false;
+    }
+}
+
 static bool take_value(sl_request *request, int option, const char *value, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
@@ -124,9 +171,31 @@ static bool take_value(sl_request *request, int option, const char *value, sl_er
     return take_eyes(&request->eyes, option, value, error);
 }
 
+static bool lesson_fits(const sl_request *request, int n_files, sl_error *error)
+{
+    static const char *const languages[] = {"en", "es"};
+    int index = 0;
+    if (n_files > 0) {
+        return sl_fail(error, SL_ERR_USAGE, "a lesson together with a scene", "one at a time");
+    }
+    if (request->class_folder != NULL && request->answers != NULL) {
+        return sl_fail(error, SL_ERR_USAGE, "--class together with --answers", "one at a time");
+    }
+    return one_of("the language", request->language, languages, 2, &index, error);
+}
+
+static bool scene_fits(const sl_request *request, sl_error *error)
+{
+    if (request->answers != NULL || request->class_folder != NULL || request->educator || request->room) {
+        return sl_fail(error, SL_ERR_USAGE, "--answers, --class, --educator or --classroom without a lesson",
+                       "add --lesson NAME, such as --lesson half-life");
+    }
+    return true;
+}
+
 static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
 {
-    *request = (sl_request){.width = 1280, .height = 800, .scale = 1.0};
+    *request = (sl_request){.width = 1280, .height = 800, .language = "en"};
     int option = 0;
     opterr = 0;
     while ((option = getopt_long(argc, argv, ":", known, NULL)) != -1) {
@@ -137,11 +206,16 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
         if (option == '?' || option == ':') {
             return sl_option_refused(program, option, argv, known, error);
         }
-        if (!take_value(request, option, optarg, error)) {
+        if (!take_lesson(request, option, optarg) && !take_value(request, option, optarg, error)) {
             return false;
         }
     }
-    return sl_one_file(program, argc, argv, &request->file, error);
+    if (request->scale <= 0.0) { /* a lesson is read from farther away */
+        request->scale = request->lesson != NULL ? 1.25 : 1.0;
+    }
+    return request->lesson != NULL
+               ? lesson_fits(request, argc - optind, error)
+               : scene_fits(request, error) && sl_one_file(program, argc, argv, &request->file, error);
 }
 
 /* Load and solve. */
@@ -201,26 +275,6 @@ static SDL_Window *open_window(const sl_request *request, const char *title, sl_
     return window;
 }
 
-/* ---- frames ------------------------------------------------------------------------ */
-
-static bool run(sl_stage *stage, sl_error *error)
-{
-    sl_trace trace;
-    sl_trace_start(&trace);
-    bool good = true;
-    while (good && !stage->leave) {
-        sl_stage_take_input(stage);
-        sl_trace_begin(&trace);
-        sl_stage_advance(stage);
-        sl_stage_resolve(stage);
-        const bool draws = stage->dirty;
-        good = sl_stage_draw(stage, error);
-        sl_trace_end(&trace, stage, draws);
-    }
-    sl_trace_stop(&trace);
-    return good;
-}
-
 /* ---- stop ---------------------------------------------------------------------------- */
 
 static sl_exit watch(const sl_request *request)
@@ -232,22 +286,104 @@ static sl_exit watch(const sl_request *request)
         return sl_complain(&error);
     }
     SDL_Window *window = open_window(request, story.scene->title, &error);
-    sl_stage *stage = NULL;
-    if (window != NULL) {
-        stage = sl_stage_new(&story, &request->eyes, window, request->scale, &error);
-    }
-    bool good = stage != NULL;
-    if (good) {
-        sl_stage_go(stage, request->at_min);
-        good = run(stage, &error);
-    }
-    sl_stage_free(stage);
+    const bool good = window != NULL &&
+                      sl_watch_scene(&story, &request->eyes, window, request->scale, request->at_min, &error);
     sl_story_free(&story);
     if (window != NULL) {
         SDL_DestroyWindow(window);
     }
     SDL_Quit();
     return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+/* ---- a lesson ------------------------------------------------------------------------- */
+
+static sl_lesson *load_lesson(const sl_request *request, sl_error *error)
+{
+    char path[SL_PLACES_PATH];
+    sl_places *const places = sl_new(1, sizeof *places, "looking for lessons", error);
+    sl_lesson *lesson = NULL;
+    if (places != NULL && sl_places_find(places, request->models, request->lesson, error)) {
+        sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
+        const sl_resolver resolver = sl_resolver_of_folders(&folders);
+        sl_lesson_path(places, request->lesson, request->language, path);
+        if (sl_lesson_found(path)) {
+            lesson = sl_lesson_load(path, &resolver, error);
+        } else {
+            sl_fail(error, SL_ERR_USAGE, "there is no such lesson",
+                    "slowlift list shows the lessons there are");
+        }
+    }
+    sl_free(places);
+    return lesson;
+}
+
+static bool add_up(const sl_request *request, const sl_lesson *lesson, sl_class *class_, sl_error *error)
+{
+    sl_room room = {.answers = NULL};
+    sl_class_start(class_);
+    const bool good = sl_room_gather(&room, request->class_folder, error);
+    for (size_t i = 0; good && i < room.n; i++) {
+        for (int r = 0; r < room.answers[i].n_records; r++) {
+            sl_class_add(class_, lesson, &room.answers[i].record[r]);
+        }
+    }
+    sl_free(room.answers);
+    return good;
+}
+
+/* Answers that no disk takes are written to stdout, so that nothing is lost. */
+static sl_exit last_words(const sl_kept *kept, const char *language)
+{
+    fprintf(stderr, "%s\n", sl_said(SL_SAID_NOT_SAVED, language));
+    sl_answers_write(stdout, &kept->answers);
+    sl_finish_output(ferror(stdout) == 0);
+    return SL_EXIT_PART;
+}
+
+static sl_exit teach(const sl_request *request, const sl_lesson *lesson, sl_kept *kept)
+{
+    sl_error error = {.code = SL_OK};
+    sl_class class_;
+    bool unsaved = false;
+    sl_desk_wish wish = {.lesson = lesson,
+                         .answers = &kept->answers,
+                         .path = kept->path,
+                         .educator = request->educator,
+                         .room = request->room,
+                         .scale = request->scale,
+                         .eyes = request->eyes};
+    if (request->class_folder != NULL) {
+        if (!add_up(request, lesson, &class_, &error)) {
+            return sl_complain(&error);
+        }
+        wish.class_ = &class_;
+    }
+    SDL_Window *const window = open_window(request, lesson->title, &error);
+    const bool good = window != NULL && sl_desk_run(&wish, window, &unsaved, &error);
+    if (window != NULL) {
+        SDL_DestroyWindow(window);
+    }
+    SDL_Quit();
+    if (unsaved) {
+        return last_words(kept, lesson->language);
+    }
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+static sl_exit watch_lesson(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    sl_lesson *const lesson = load_lesson(request, &error);
+    if (lesson == NULL) {
+        return sl_complain(&error);
+    }
+    sl_kept *const kept = sl_new(1, sizeof *kept, "opening the answers", &error);
+    const bool open = kept != NULL && sl_kept_open(kept, request->answers, &error);
+    const sl_exit code = open ? teach(request, lesson, kept) : sl_complain(&error);
+    sl_free(kept);
+    sl_lesson_free(lesson);
+    return code;
 }
 
 int main(int argc, char **argv)
@@ -262,5 +398,5 @@ int main(int argc, char **argv)
         fputs(usage, stdout);
         return (int)sl_finish_output(true);
     }
-    return (int)watch(&request);
+    return (int)(request.lesson != NULL ? watch_lesson(&request) : watch(&request));
 }

@@ -17,6 +17,7 @@ import time
 
 sys.dont_write_bytecode = True
 from looks import looks, large_text  # noqa: E402
+from lesson import lessons  # noqa: E402
 from limits import bowl, form, marks, views  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window  # noqa: E402
@@ -204,6 +205,7 @@ def main():
         views(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
         looks(display, BUILD, SCENE, check)
         large_text(display, BUILD, SCENE, check)
+        lessons(display, BUILD, SOURCE, check)
         all_keys_in_all_sizes(display)
     finally:
         display.stop()
