@@ -56,7 +56,11 @@ static bool refuse_column(const sl_csv_row *row, const sl_csv_cell *cell, sl_err
     }
     const sl_words words = {names, SL_CELL_KINDS};
     sl_phrase_nearest(&wanted, &words, cell->text);
-    return refuse_at(row, cell, SL_ERR_UNKNOWN_KEY, wanted.text, error);
+    const bool near = strstr(wanted.text, "nearest") != NULL;
+    return refuse_at(row, cell, SL_ERR_UNKNOWN_KEY,
+                     near ? wanted.text
+                          : "the first line names columns, such as swatch,zone,judge,grade (docs/log.md)",
+                     error);
 }
 
 bool sl_csv_header_read(sl_csv_header *header, const sl_csv_row *row, sl_error *error)

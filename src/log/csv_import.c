@@ -99,7 +99,7 @@ static bool refuse_zone(const sl_import *in, const sl_csv_row *row, const sl_ben
         names[n] = test->zones[n];
     }
     const sl_words words = {names, n};
-    sl_phrase_add(&wanted, "a zone of this test: ");
+    sl_phrase_add(&wanted, "write a zone of this test; ");
     sl_phrase_nearest(&wanted, &words, row->cell[in->header.place[SL_READING_ZONE]].text);
     return sl_csv_refuse(&in->header, row, SL_READING_ZONE, SL_ERR_MISSING_REFERENCE, wanted.text, error);
 }
@@ -114,7 +114,7 @@ static bool refuse_swatch(const sl_import *in, const sl_csv_row *row, const sl_b
         codes[n] = test->swatches[n].bench.code;
     }
     const sl_words words = {codes, n};
-    sl_phrase_add(&wanted, "a swatch's code of this test: ");
+    sl_phrase_add(&wanted, "write the code of a swatch of this test; ");
     sl_phrase_nearest(&wanted, &words, row->cell[in->header.place[SL_READING_SWATCH]].text);
     return sl_csv_refuse(&in->header, row, SL_READING_SWATCH, SL_ERR_MISSING_REFERENCE, wanted.text, error);
 }

@@ -51,17 +51,18 @@ static void refuse_cell(sl_csv *csv, sl_code code, const char *found, const char
 }
 
 /* Text that a person can see, with line ends and tabs. */
-static bool readable(const char *text, size_t length)
+static void check_text(sl_csv *csv, const char *text, size_t length)
 {
-    for (size_t i = 0; i < length;) {
+    for (size_t i = 0; i < length && !csv->bad;) {
         uint32_t point = 0;
         const size_t bytes = sl_utf8_character(text + i, length - i, &point);
-        if (bytes == 0 || sl_utf8_forbidden(point)) {
-            return false;
+        if (bytes == 0) {
+            refuse_cell(csv, SL_ERR_NOT_UTF8, "this cell", "");
+        } else if (sl_utf8_forbidden(point)) {
+            refuse_cell(csv, SL_ERR_SYNTAX, "this cell holds a character that cannot be seen", "take it out");
         }
         i += bytes;
     }
-    return true;
 }
 
 static void end_cell(void *cell, size_t length, void *self)
@@ -78,10 +79,7 @@ static void end_cell(void *cell, size_t length, void *self)
     char *const text = csv->text + csv->used;
     memcpy(text, cell, length);
     text[length] = '\0';
-    if (!readable(text, length)) {
-        refuse_cell(csv, SL_ERR_NOT_UTF8, "this cell", "");
-        return;
-    }
+    check_text(csv, text, length);
     csv->used += length + 1;
     csv->row.cell[csv->row.n++] = (sl_csv_cell){text, csv->cell_line, csv->cell_column};
 }

@@ -43,11 +43,16 @@ static bool lies_on_another_machine(const char *folder)
     return false;
 }
 
+static void folder_of(const char *path, char folder[SL_LOG_PATH])
+{
+    const char *const slash = strrchr(path, '/');
+    snprintf(folder, SL_LOG_PATH, "%.*s", slash ? (int)(slash - path + 1) : 1, slash ? path : ".");
+}
+
 static bool folder_check(const char *path, sl_error *error)
 {
     char folder[SL_LOG_PATH];
-    const char *const slash = strrchr(path, '/');
-    snprintf(folder, sizeof folder, "%.*s", slash ? (int)(slash - path + 1) : 1, slash ? path : ".");
+    folder_of(path, folder);
     return !lies_on_another_machine(folder) ||
            sl_fail(error, SL_ERR_NOT_ALLOWED, "a folder on another machine (or behind FUSE)",
                    "keep the log on a disk of this computer, and send copies or merge logs");
@@ -59,15 +64,50 @@ static bool file_check(const char *path, sl_log_how how, sl_error *error)
     struct stat found;
     if (stat(path, &found) != 0) {
         return (how == SL_LOG_MAKE && errno == ENOENT) ||
-               sl_fail(error, SL_ERR_CANNOT_READ, strerror(errno), "");
+               sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
     }
     if (!S_ISREG(found.st_mode)) {
         return sl_fail(error, SL_ERR_WRONG_KIND, "no plain file", "name a log of strand tests");
     }
-    if (how != SL_LOG_READ && access(path, W_OK) != 0) {
+    char folder[SL_LOG_PATH];
+    folder_of(path, folder);
+    if (how != SL_LOG_READ && (access(path, W_OK) != 0 || access(folder, W_OK) != 0)) {
         return sl_fail(error, SL_ERR_CANNOT_WRITE, path, strerror(errno));
     }
     return true;
+}
+
+/* A log that was closed in good order, where nothing can be written beside it: SQLite would want its
+ * shared memory there even to read, unless it is told that nobody writes. */
+static bool lies_still(const char *path)
+{
+    char folder[SL_LOG_PATH], beside[SL_LOG_PATH + 8];
+    folder_of(path, folder);
+    snprintf(beside, sizeof beside, "%s-wal", path);
+    return access(folder, W_OK) != 0 && access(beside, F_OK) != 0;
+}
+
+/* file:...?immutable=1 (https://sqlite.org/uri.html). */
+static void still_uri(const char *path, char uri[3 * SL_LOG_PATH + 32])
+{
+    size_t used = (size_t)snprintf(uri, 8, "file:");
+    for (const char *at = path; *at != '\0'; at++) {
+        used += (size_t)snprintf(uri + used, 4, strchr("%?# ", *at) ? "%%%02X" : "%c", (unsigned)*at & 0xffU);
+    }
+    snprintf(uri + used, 16, "?immutable=1");
+}
+
+static int open_file(sl_log *log, sl_log_how how)
+{
+    char uri[3 * SL_LOG_PATH + 32];
+    if (how == SL_LOG_READ && lies_still(log->path)) {
+        still_uri(log->path, uri);
+        return sqlite3_open_v2(uri, &log->base, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL);
+    }
+    const int flags = how == SL_LOG_READ    ? SQLITE_OPEN_READONLY
+                      : how == SL_LOG_WRITE ? SQLITE_OPEN_READWRITE
+                                            : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+    return sqlite3_open_v2(log->path, &log->base, flags, NULL);
 }
 
 static bool settle(sl_log *log, sl_log_how how, sl_error *error)
@@ -98,14 +138,10 @@ bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error
     if (!opened) {
         return false;
     }
-    const int flags = how == SL_LOG_READ    ? SQLITE_OPEN_READONLY
-                      : how == SL_LOG_WRITE ? SQLITE_OPEN_READWRITE
-                                            : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
     snprintf(opened->path, sizeof opened->path, "%s", path);
     opened->writes = how != SL_LOG_READ;
-    const bool good = sqlite3_open_v2(path, &opened->base, flags, NULL) == SQLITE_OK
-                          ? settle(opened, how, error)
-                          : sl_sql_refuse(opened, error);
+    const bool good =
+        open_file(opened, how) == SQLITE_OK ? settle(opened, how, error) : sl_sql_refuse(opened, error);
     if (!good) {
         sl_log_close(opened);
         return false;

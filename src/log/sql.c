@@ -23,6 +23,9 @@ bool sl_sql_refuse(const sl_log *log, sl_error *error)
     case SQLITE_FULL:
         return sl_fail(error, SL_ERR_CANNOT_WRITE, log->path,
                        "the disk is full; nothing of this step was kept");
+    case SQLITE_IOERR:
+        return sl_fail(error, SL_ERR_CANNOT_WRITE, log->path,
+                       "the disk is full or does not answer; nothing of this step was kept");
     case SQLITE_READONLY:
     case SQLITE_PERM:
         return sl_fail(error, SL_ERR_CANNOT_WRITE, log->path,
