@@ -6,7 +6,7 @@ _slowlift() {
     local commands="check run limits rank what-if map search plan watch picture pack teach list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
-        mapfile -t COMPREPLY < <(compgen -W "$commands --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "$commands --help --version --language" -- "$word")
         return
     fi
     case $before in
