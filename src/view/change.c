@@ -104,15 +104,19 @@ bool sl_change_applies(const sl_scene *scene, int arm, sl_knob knob)
     return knob != SL_KNOB_STRENGTH || mix->developer_parts > 0.0;
 }
 
-bool sl_change_touches(const sl_change *change, const sl_scene *scene, int arm)
+int sl_change_count(const sl_change *change, const sl_scene *scene, int arm)
 {
+    int n = 0;
     for (int knob = 0; knob < SL_KNOBS; knob++) {
         const double now = sl_change_value(change, arm, (sl_knob)knob);
-        if (fabs(now - value_of_file(scene, arm, (sl_knob)knob)) > 1e-9) {
-            return true;
-        }
+        n += fabs(now - value_of_file(scene, arm, (sl_knob)knob)) > 1e-9 ? 1 : 0;
     }
-    return false;
+    return n;
+}
+
+bool sl_change_touches(const sl_change *change, const sl_scene *scene, int arm)
+{
+    return sl_change_count(change, scene, arm) > 0;
 }
 
 bool sl_change_any(const sl_change *change, const sl_scene *scene)

@@ -32,6 +32,9 @@ bool sl_change_set(sl_change *change, const sl_scene *scene, int arm, sl_knob kn
 
 /* Whether the knob has something to act on in this arm: a mix, a developer. */
 bool sl_change_applies(const sl_scene *scene, int arm, sl_knob knob);
+/* Knobs at which the arm differs from the file. One is a fair comparison; with more nobody can
+ * tell which of them did it. */
+int sl_change_count(const sl_change *change, const sl_scene *scene, int arm);
 /* Whether the arm differs from the file. */
 bool sl_change_touches(const sl_change *change, const sl_scene *scene, int arm);
 bool sl_change_any(const sl_change *change, const sl_scene *scene);

@@ -4,6 +4,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "slowlift/report.h"
 #include "view/show.h"
@@ -17,6 +18,13 @@ bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
         sl_error_sentence(&stage->trouble, sentence, sizeof sentence);
         snprintf(text, size, "This change could not be solved: %s. The strips show the file as it is.",
                  sentence);
+        return true;
+    }
+    const int changes = sl_change_count(&stage->change, sl_stage_scene(stage), stage->arm);
+    if (changes > 1) {
+        snprintf(text, size,
+                 _("%d changes at once: nobody can tell which of them did it. Try them one by one."),
+                 changes);
         return true;
     }
     if (stage->mode == SL_SAME_MINUTE && stage->now_min >= sl_stage_scene(stage)->until_min) {

@@ -34,12 +34,11 @@ static void put_counts(column *c, int number, sl_pattern pattern)
     put(c, SL_TYPE_BODY, question->ask);
     for (int i = 0; i < question->n; i++) {
         const sl_choice *const choice = &question->choice[i];
-        char value[96];
-        snprintf(value, sizeof value, "%d %s %d%s%s%s", counts->chose[i], said(c, SL_SAID_OF),
-                 counts->answered, choice->right ? " (" : "",
+        snprintf(text, sizeof text, "%d %s %d  %s%s%s%s", counts->chose[i], said(c, SL_SAID_OF),
+                 counts->answered, choice->say, choice->right ? " (" : "",
                  choice->right ? said(c, SL_SAID_MARK_RIGHT) : "", choice->right ? ")" : "");
         const double share = counts->answered > 0 ? (double)counts->chose[i] / counts->answered : 0.0;
-        c->y = sl_desk_put_bar(c->desk, (SDL_Rect){c->x, c->y, c->w, 0}, choice->say, value, share, pattern);
+        c->y = sl_desk_put_bar(c->desk, (SDL_Rect){c->x, c->y, c->w, 0}, text, share, pattern);
         if (counts->chose[i] > 0 && choice->thinks != NULL) {
             snprintf(text, sizeof text, "%s: %s", said(c, SL_SAID_BEHIND), choice->thinks);
             put(c, SL_TYPE_SMALL, text);

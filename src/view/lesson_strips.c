@@ -72,14 +72,12 @@ static void mark_zone(const sl_pen *pen, SDL_Rect strip, int n_zones, int zone)
 
 /* ---- predicted and found -------------------------------------------------------------------------- */
 
-int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *name, const char *value, double share,
-                    sl_pattern pattern)
+int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share, sl_pattern pattern)
 {
     const sl_pen *const pen = &desk->pen;
-    char text[SL_DESK_LINE];
-    snprintf(text, sizeof text, "%s: %s", name, value);
     int y = area.y;
-    y += sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
+    y += sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text) +
+         sl_pen_px(pen, 2.0);
     const SDL_Rect track = {area.x, y, area.w, sl_pen_px(pen, 14.0)};
     const SDL_Rect fill = {track.x + 1, track.y + 1, (int)lround((track.w - 2) * SDL_clamp(share, 0.0, 1.0)),
                            track.h - 2};
@@ -109,10 +107,11 @@ int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area)
     /* Shares over the whole, all else over the larger of the two. */
     const double top =
         found->measured == SL_AS_SHARE ? 1.0 : fmax(fmax(predicted->value, found->value), 1e-9);
-    area.y = sl_desk_put_bar(desk, area, sl_shown_word(SL_SHOWN_PREDICTED, language), predicted->text,
-                             predicted->value / top, SL_PATTERN_STRIPES);
-    return sl_desk_put_bar(desk, area, sl_said(SL_SAID_RUN_GAVE, language), found->text, found->value / top,
-                           SL_PATTERN_SOLID);
+    char text[SL_DESK_LINE];
+    snprintf(text, sizeof text, "%s: %s", sl_shown_word(SL_SHOWN_PREDICTED, language), predicted->text);
+    area.y = sl_desk_put_bar(desk, area, text, predicted->value / top, SL_PATTERN_STRIPES);
+    snprintf(text, sizeof text, "%s: %s", sl_said(SL_SAID_RUN_GAVE, language), found->text);
+    return sl_desk_put_bar(desk, area, text, found->value / top, SL_PATTERN_SOLID);
 }
 
 /* The share that was predicted for this strip: where the run's answer is this strip's colour left

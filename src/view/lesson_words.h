@@ -17,7 +17,7 @@
       "Intro: seguir leyendo · Retroceso: volver · Esc: salir · H: teclas")                                  \
     X(SL_SHOWN_KEYS_SHUT, "Esc: close", "Esc: cerrar")                                                       \
     X(SL_SHOWN_BEFORE_RUN, "Nothing has run yet. Enter runs the strips to the first stop.",                  \
-      "Todavía no ha pasado nada. Intro lleva los mechones hasta la primera parada.")                           \
+      "Todavía no ha pasado nada. Intro lleva los mechones hasta la primera parada.")                        \
     X(SL_SHOWN_STOP, "Stop", "Parada")                                                                       \
     X(SL_SHOWN_START, "at the start", "al principio")                                                        \
     X(SL_SHOWN_PREDICTED, "predicted", "predicho")                                                           \
@@ -29,7 +29,7 @@
     X(SL_SHOWN_STRIPS_STAY,                                                                                  \
       "The strips hang as the run left them; their figures come back with the next "                         \
       "step.",                                                                                               \
-      "Los mechones siguen como los dejó la prueba; sus cifras vuelven en el paso siguiente.")                  \
+      "Los mechones siguen como los dejó la prueba; sus cifras vuelven en el paso siguiente.")               \
     X(SL_SHOWN_NOT_KEPT, "No answers are kept: no file was named.",                                          \
       "No se guardan respuestas: no se indicó ningún archivo.")                                              \
     X(SL_SHOWN_LEAVE_UNSAVED,                                                                                \

@@ -191,7 +191,23 @@ def class_view(display, build, source, check):
     check(lesson.leave_with_escape() == 0, "leaves with exit code 0")
 
 
+def one_change(display, build, source, check):
+    """The what-if of a scene: a second change of the same strip is said above the strips."""
+    window = Window(display, build, os.path.join(source, "models/scenes/eight-arms.yaml"))
+    window.key("Return", "5", "w")
+    for number, knob in enumerate((0, 3)):
+        before = Picture(window.pixels())
+        x, y, w, h = window.places()["knob", knob]
+        window.drag([(x + w // 2, y + h // 2), (x + w // 2 - 30, y + h // 2)])
+        seen, (x, y, w, h) = Picture(window.pixels()), window.places()["sentence", 0]
+        at = (x + 1, y + h - 3)
+        check((seen.at(*at) != before.at(*at)) == (number == 1),
+              f"change {number + 1} of a strip {'raises the' if number else 'needs no'} notice")
+    check(window.leave() == 0, "leaves with exit code 0")
+
+
 def lessons(display, build, source, check):
+    one_change(display, build, source, check)
     locked(display, build, check)
     unsaved(display, build, check)
     refused(display, build, check)

@@ -11,6 +11,7 @@ import sys
 from concurrent.futures import ThreadPoolExecutor
 
 sys.dont_write_bytecode = True
+from lesson import Lesson  # noqa: E402
 from window import Display, Window  # noqa: E402
 
 BUILD, SOURCE = sys.argv[1], sys.argv[2]
@@ -106,12 +107,35 @@ def limits():
     shoot(900, 600, "limits-text-200", keys=["Return"] * 8 + ["e"], at=12, scene=wide, arguments=["--text", "200"])
 
 
+def lesson(name, arguments, answers=()):
+    """The newest step after `answers` (keys, each on a frame of its own)."""
+    display = Display(1280, 800)
+    try:
+        window = Lesson(display, BUILD, "--lesson", "half-life", *arguments)
+        for key in answers:
+            window.press(key)
+        window.settle(quiet=0.4)
+        save(window, display, name)
+        window.leave_with_escape()
+    finally:
+        display.stop()
+
+
+def lessons():
+    to_run = ["Return", "3", "Return", "1", "Return", "2", "Return", "1", "Return", "1", "Return", "1", "Return"]
+    lesson("lesson-cases", ["--theme", "dark"], to_run[:8])
+    lesson("lesson-run", [], to_run + ["Return"] * 4)
+    lesson("lesson-classroom", ["--classroom", "--language", "es"], to_run + ["Return"] * 6)
+    lesson("lesson-class", ["--class", os.path.join(SOURCE, "lessons/class-example")])
+
+
 def main():
     os.makedirs(FOLDER, exist_ok=True)
     papers()
     series()
     looks()
     limits()
+    lessons()
     shoot(1280, 800, "first-page")
     shoot(1280, 800, "same-colour-1280", keys=["Return", "3", "c"])
     shoot(1280, 800, "what-if", keys=["Return", "5", "w"], at=20, change=True)

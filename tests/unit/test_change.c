@@ -69,6 +69,22 @@ START_TEST(the_strength_knob_ends_at_12_per_cent)
 }
 END_TEST
 
+START_TEST(changes_of_a_strip_are_counted_and_the_scenes_warmth_with_them)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_change change = sl_change_none(&small.scene);
+    ck_assert_int_eq(sl_change_count(&change, &small.scene, ARM_6), 0);
+    sl_change_set(&change, &small.scene, ARM_6, SL_KNOB_STRENGTH, 9.0);
+    ck_assert_int_eq(sl_change_count(&change, &small.scene, ARM_6), 1);
+    sl_change_set(&change, &small.scene, ARM_6, SL_KNOB_STRENGTH, 8.0);
+    ck_assert_int_eq(sl_change_count(&change, &small.scene, ARM_6), 1);
+    sl_change_set(&change, &small.scene, ARM_6, SL_KNOB_WARMTH, 5.0);
+    ck_assert_int_eq(sl_change_count(&change, &small.scene, ARM_6), 2);
+    ck_assert_int_eq(sl_change_count(&change, &small.scene, ARM_3), 1);
+}
+END_TEST
+
 START_TEST(warmth_is_of_the_whole_scene_and_time_of_one_strip)
 {
     small_scene small;
@@ -162,6 +178,7 @@ START_SUITE("change")
 ADD(knobs_at_rest_change_nothing)
 ADD(a_knob_moves_its_strip_alone_though_the_mix_serves_others)
 ADD(the_strength_knob_ends_at_12_per_cent)
+ADD(changes_of_a_strip_are_counted_and_the_scenes_warmth_with_them)
 ADD(warmth_is_of_the_whole_scene_and_time_of_one_strip)
 ADD(a_knob_without_anything_to_act_on_does_nothing)
 ADD(the_latest_request_wins)
