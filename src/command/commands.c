@@ -244,6 +244,7 @@ static const char help_log[] =
 
 static const char help_watch[] =
     N_("Usage: slowlift watch [OPTIONS] FILE\n"
+       "       slowlift watch --lesson NAME [OPTIONS]\n"
        "\n"
        "Opens the window: strips side by side that change with time. Needs a display and the\n"
        "program slowlift-watch. In the window F1 shows the keys; docs/window.md lists them.\n"
@@ -257,9 +258,16 @@ static const char help_watch[] =
        "  --size WxH      size of the window, at least 900x600\n"
        "  --at MIN        minute of the scene to begin at\n"
        "  --models DIR    look here first for hair, dyes, mixes and chemistry\n"
+       "  --lesson NAME   a lesson, as slowlift teach has it, in place of a scene\n"
+       "  --answers FILE  keep the answers there\n"
+       "  --class FOLDER  with --lesson: what a class answered\n"
+       "  --educator      S leaves a step as it is, N shows the notes\n"
+       "  --classroom     letters for a whole room\n"
+       "  --language XX   of the lesson: en or es\n"
        "\n"
        "Example:\n"
-       "  slowlift watch models/scenes/eight-arms.yaml\n");
+       "  slowlift watch models/scenes/eight-arms.yaml\n"
+       "  slowlift watch --lesson half-life --answers group-3.yaml\n");
 
 static const char help_picture[] =
     N_("Usage: slowlift picture [OPTIONS] -o OUT FILE\n"
