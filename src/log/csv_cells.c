@@ -4,13 +4,14 @@
  */
 #include "log/csv_cells.h"
 
+#include <locale.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "log/writer.h"
 #include "scene/phrase.h"
-#include "scene/quantity.h"
 
 const char *sl_cell_name(int kind)
 {
@@ -117,11 +118,26 @@ static bool wrong(const sl_spot *spot, sl_code code, const char *wanted)
     return refuse_at(spot->row, spot->cell, code, more.text, spot->error);
 }
 
-/* A decimal number to its end, with a sign; where cells are parted by ; a comma is a point. */
+/* Digits, perhaps a point and digits, perhaps an exponent; the first byte after them. */
+static const char *after_number(const char *at)
+{
+    static const char figures[] = "0123456789";
+    const size_t whole = strspn(at, figures);
+    at += whole;
+    const size_t part = *at == '.' ? strspn(at + 1, figures) : 0;
+    at += *at == '.' ? 1 + part : 0;
+    if (whole + part == 0 || (*at != 'e' && *at != 'E')) {
+        return whole + part == 0 ? NULL : at;
+    }
+    at += at[1] == '-' || at[1] == '+' ? 2 : 1;
+    return strspn(at, figures) > 0 ? at + strspn(at, figures) : NULL;
+}
+
+/* A decimal number to its end, with a sign; where cells are parted by ; a comma is a point. The
+ * double nearest to what is written, 17 digits too, whatever the locale's point is. */
 static bool decimal(const sl_spot *spot, double *value)
 {
-    char text[48];
-    const char *at = text;
+    char text[48], local[64];
     if (strlen(spot->cell->text) >= sizeof text) {
         return false;
     }
@@ -130,11 +146,16 @@ static bool decimal(const sl_spot *spot, double *value)
     if (comma) {
         *comma = '.';
     }
-    const double sign = *at == '-' ? -1.0 : 1.0;
-    at += *at == '-' || *at == '+' ? 1 : 0;
-    const char *const rest = sl_decimal_read(at, value);
-    *value *= sign;
-    return rest && *rest == '\0';
+    const char *const end = after_number(text + (*text == '-' || *text == '+' ? 1 : 0));
+    if (!end || *end != '\0') {
+        return false;
+    }
+    const size_t before = strcspn(text, ".");
+    snprintf(local, sizeof local, "%.*s%s%s", (int)before, text,
+             text[before] == '.' ? localeconv()->decimal_point : "",
+             text[before] == '.' ? text + before + 1 : "");
+    *value = strtod(local, NULL);
+    return true;
 }
 
 static bool number_in_range(const sl_spot *spot, double *value)

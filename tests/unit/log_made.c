@@ -1,0 +1,71 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See log_made.h.
+ */
+#include "log_made.h"
+
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/memory.h"
+
+void log_made_begin(sl_log_made *made)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    static const char scene_path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    const sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    *made = (sl_log_made){.folder = "/tmp/slowlift-readings-XXXXXX"};
+    ck_assert_ptr_nonnull(mkdtemp(made->folder));
+    snprintf(made->path, sizeof made->path, "%s/one.db", made->folder);
+    snprintf(made->other, sizeof made->other, "%s/two.db", made->folder);
+    snprintf(made->csv, sizeof made->csv, "%s/some.csv", made->folder);
+    sl_scene *const scene = sl_scene_load(scene_path, &resolver, NULL);
+    ck_assert_ptr_nonnull(scene);
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    ck_assert(sl_log_open(&made->log, made->path, SL_LOG_MAKE, NULL));
+    ck_assert(sl_log_begin(made->log, scene_path, &resolver, plan, "Monday", "op-1", made->test, NULL));
+    ck_assert(sl_log_swatches(made->log, made->test, &made->swatches, &made->n, NULL));
+    ck_assert_str_eq(made->swatches[0].bench.code, "HP5");
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+}
+
+void log_made_end(sl_log_made *made)
+{
+    static const char *const ends[] = {"", "-wal", "-shm"};
+    const char *const paths[] = {made->path, made->other, made->csv};
+    sl_log_close(made->log);
+    sl_free(made->swatches);
+    for (int p = 0; p < 3; p++) {
+        for (int i = 0; i < 3; i++) {
+            char name[128];
+            snprintf(name, sizeof name, "%s%s", paths[p], ends[i]);
+            unlink(name);
+        }
+    }
+    rmdir(made->folder);
+}
+
+void log_made_write(const sl_log_made *made, const char *bytes, size_t length)
+{
+    FILE *const file = fopen(made->csv, "wb");
+    ck_assert_ptr_nonnull(file);
+    ck_assert_uint_eq(fwrite(bytes, 1, length, file), length);
+    ck_assert_int_eq(fclose(file), 0);
+}
+
+sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char *zone, sl_wipe grade)
+{
+    sl_log_reading reading = sl_log_reading_begin();
+    memcpy(reading.swatch, made->swatches[swatch].id, SL_UUID);
+    snprintf(reading.zone, sizeof reading.zone, "%s", zone);
+    snprintf(reading.judge, sizeof reading.judge, "j1");
+    reading.said[SL_SAID_GRADE] = (int)grade;
+    return reading;
+}

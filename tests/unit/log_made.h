@@ -1,0 +1,26 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A folder of its own with a log of one test: the shipped eight arms, three blocks, whose first
+ * swatch is HP5.
+ */
+#ifndef SLOWLIFT_TESTS_LOG_MADE_H
+#define SLOWLIFT_TESTS_LOG_MADE_H
+
+#include "slowlift/log.h"
+
+typedef struct sl_log_made {
+    char folder[64], path[96], other[96], csv[96]; /* other, csv: names that are free */
+    char test[SL_UUID];
+    sl_log *log;
+    sl_log_swatch *swatches;
+    int n;
+} sl_log_made;
+
+void log_made_begin(sl_log_made *made);
+void log_made_end(sl_log_made *made);
+/* Write bytes to made->csv. */
+void log_made_write(const sl_log_made *made, const char *bytes, size_t length);
+/* A reading of the swatch with this index. */
+sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char *zone, sl_wipe grade);
+
+#endif

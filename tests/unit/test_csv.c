@@ -1,0 +1,342 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Readings in and out: RFC 4180 by its own examples, the corpus of bad files, the way there and
+ * back, and two logs into one.
+ */
+#include <sqlite3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "log/csv_cells.h"
+#include "log_made.h"
+#include "slowlift/report.h"
+#include "suite.h"
+
+static sl_log_made made;
+
+/* ---- RFC 4180 ---------------------------------------------------------------------------------------------
+ */
+
+static char seen[2048];
+
+/* Cells in [ ], rows by |. */
+static bool write_seen(void *self, const sl_csv_row *row, sl_error *error)
+{
+    (void)self;
+    (void)error;
+    for (int i = 0; i < row->n; i++) {
+        snprintf(seen + strlen(seen), sizeof seen - strlen(seen), "[%s]", row->cell[i].text);
+    }
+    snprintf(seen + strlen(seen), sizeof seen - strlen(seen), "|");
+    return true;
+}
+
+static bool reads(const char *text, size_t length)
+{
+    FILE *const file = fmemopen((void *)(size_t)text, length, "rb");
+    seen[0] = '\0';
+    const bool good = sl_csv_read(file, "memory", NULL, write_seen, NULL, NULL);
+    fclose(file);
+    return good;
+}
+
+/* Section 2, rules 1 to 7, with the texts that stand there; then spaces, lone line ends, empty cells. */
+START_TEST(an_example_of_rfc_4180_is_read_otherwise)
+{
+    static const struct {
+        const char *text, *rows;
+    } cases[] = {{"aaa,bbb,ccc\r\nzzz,yyy,xxx\r\n", "[aaa][bbb][ccc]|[zzz][yyy][xxx]|"},
+                 {"aaa,bbb,ccc\r\nzzz,yyy,xxx", "[aaa][bbb][ccc]|[zzz][yyy][xxx]|"},
+                 {"field_name,field_name,field_name\r\naaa,bbb,ccc\r\n",
+                  "[field_name][field_name][field_name]|[aaa][bbb][ccc]|"},
+                 {"\"aaa\",\"bbb\",\"ccc\"\r\nzzz,yyy,xxx", "[aaa][bbb][ccc]|[zzz][yyy][xxx]|"},
+                 {"\"aaa\",\"b\r\nbb\",\"ccc\"\r\nzzz,yyy,xxx", "[aaa][b\r\nbb][ccc]|[zzz][yyy][xxx]|"},
+                 {"\"aaa\",\"b\"\"bb\",\"ccc\"", "[aaa][b\"bb][ccc]|"},
+                 {" a , b\n", "[ a ][ b]|"},
+                 {"a,b\nc,d\r\ne,f\r", "[a][b]|[c][d]|[e][f]|"},
+                 {",,\n", "[][][]|"},
+                 {"\"\",x\n", "[][x]|"},
+                 {"\xEF\xBB\xBF"
+                  "a;b,c;d\n",
+                  "[a][b,c][d]|"},
+                 {"a,b;c,d\n", "[a][b;c][d]|"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        ck_assert(reads(cases[i].text, strlen(cases[i].text)));
+        ck_assert_str_eq(seen, cases[i].rows);
+    }
+}
+END_TEST
+
+START_TEST(a_cell_that_breaks_rfc_4180_is_read)
+{
+    static const char *const wrong[] = {"a\"b,c\n", "\"a\"b,c\n", "\"a,b\n", "\"a\" ,b\n"};
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+        ck_assert_msg(!reads(wrong[i], strlen(wrong[i])), "%s", wrong[i]);
+    }
+}
+END_TEST
+
+/* self: how many rows there were. */
+static bool check_numbered(void *self, const sl_csv_row *row, sl_error *error)
+{
+    int *const n = self;
+    char one[32], two[32];
+    (void)error;
+    snprintf(one, sizeof one, "row %d", *n);
+    snprintf(two, sizeof two, "a \"%d\"", *n);
+    ck_assert(row->n == 2 && row->cell[0].line == *n + 1 && row->cell[1].column == (int)strlen(one) + 2);
+    ck_assert_str_eq(row->cell[0].text, one);
+    ck_assert_str_eq(row->cell[1].text, two);
+    *n += 1;
+    return true;
+}
+
+/* Rows that lie across the blocks of 64 KiB in which the file is read. */
+START_TEST(a_row_across_two_blocks_is_torn)
+{
+    enum { ROWS = 5000 };
+    char *const text = malloc(ROWS * 40);
+    size_t used = 0;
+    ck_assert_ptr_nonnull(text);
+    for (int i = 0; i < ROWS; i++) {
+        used += (size_t)sprintf(text + used, "row %d,\"a \"\"%d\"\"\"\r\n", i, i);
+    }
+    log_made_begin(&made);
+    log_made_write(&made, text, used);
+    FILE *const file = fopen(made.csv, "rb");
+    int n = 0;
+    ck_assert(sl_csv_read(file, made.csv, NULL, check_numbered, &n, NULL));
+    fclose(file);
+    free(text);
+    ck_assert_int_eq(n, ROWS);
+    log_made_end(&made);
+}
+END_TEST
+
+/* ---- guards -----------------------------------------------------------------------------------------------
+ */
+
+START_TEST(a_cell_that_a_spreadsheet_would_run_goes_out)
+{
+    static const char *const guarded[] = {"=1+1", "+1", "-x", "@cmd", "\tx", "'=x", "''+x"};
+    static const char *const plain[] = {"", "a", "'a", "1-2", "a=b", "'"};
+    for (size_t i = 0; i < sizeof guarded / sizeof guarded[0]; i++) {
+        char written[32];
+        ck_assert_msg(sl_cell_needs_guard(guarded[i]), "%s", guarded[i]);
+        snprintf(written, sizeof written, "'%s", guarded[i]);
+        ck_assert_str_eq(sl_cell_unguarded(written), guarded[i]);
+    }
+    for (size_t i = 0; i < sizeof plain / sizeof plain[0]; i++) {
+        ck_assert_msg(!sl_cell_needs_guard(plain[i]), "%s", plain[i]);
+        ck_assert_str_eq(sl_cell_unguarded(plain[i]), plain[i]);
+    }
+}
+END_TEST
+
+/* ---- bad files
+ * ---------------------------------------------------------------------------------------------- */
+
+static long long readings_there(sl_log *log)
+{
+    sl_log_test test;
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    return test.n_readings;
+}
+
+START_TEST(a_bad_file_is_taken_or_what_is_wrong_not_named)
+{
+    char name[64], said[128], path[256], sentence[1024], line[512];
+    int at_line = 0, at_column = 0, n = 0;
+    FILE *const expected = fopen(SLOWLIFT_CSV "/expected.txt", "r");
+    ck_assert_ptr_nonnull(expected);
+    log_made_begin(&made);
+    while (fgets(line, sizeof line, expected)) {
+        sl_error error = {.code = SL_OK};
+        sl_log_count count;
+        if (line[0] == '#' || sscanf(line, "%63s %d %d %127[^\n]", name, &at_line, &at_column, said) != 4) {
+            continue;
+        }
+        snprintf(path, sizeof path, "%s/%s", SLOWLIFT_CSV, name);
+        ck_assert_msg(!sl_log_import_csv(made.log, path, NULL, false, &count, &error), "%s", name);
+        sl_error_sentence(&error, sentence, sizeof sentence);
+        ck_assert_msg(error.line == at_line && error.column == at_column, "%s: %s", name, sentence);
+        ck_assert_msg(strstr(sentence, said) != NULL, "%s: %s", name, sentence);
+        ck_assert_msg(readings_there(made.log) == 0 && count.readings == 0, "%s left readings", name);
+        n++;
+    }
+    fclose(expected);
+    ck_assert_int_gt(n, 40);
+    log_made_end(&made);
+}
+END_TEST
+
+START_TEST(a_file_without_ids_is_taken_twice)
+{
+    static const char text[] =
+        "swatch;zone;judge;L;a;b;illuminant;observer\nHP5;red;j1;61,5;-3,25;+18;D65;10\n";
+    sl_error error = {.code = SL_OK};
+    sl_log_count count;
+    sl_log_reading *rows = NULL;
+    int n = 0;
+    log_made_begin(&made);
+    log_made_write(&made, text, sizeof text - 1);
+    ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
+    ck_assert_int_eq((int)count.readings, 1);
+    ck_assert(sl_log_readings(made.log, made.test, &rows, &n, NULL));
+    ck_assert_double_eq(rows[0].L, 61.5);
+    ck_assert_double_eq(rows[0].a, -3.25);
+    sl_free(rows);
+    ck_assert(!sl_log_import_csv(made.log, made.csv, NULL, false, &count, &error));
+    ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
+    ck_assert(sl_log_import_csv(made.log, made.csv, NULL, true, &count, NULL));
+    ck_assert_int_eq((int)readings_there(made.log), 2);
+    log_made_end(&made);
+}
+END_TEST
+
+/* ---- there and back
+ * ----------------------------------------------------------------------------------------- */
+
+/* A copy of the log as it is now, for another program to go on with. */
+static void copy_log(void)
+{
+    sqlite3 *base = NULL;
+    char text[160];
+    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
+    snprintf(text, sizeof text, "VACUUM INTO '%s'", made.other);
+    ck_assert_int_eq(sqlite3_exec(base, text, NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close(base);
+}
+
+static void export_to(sl_log *log, char *text, size_t size, bool json)
+{
+    FILE *const out = fmemopen(text, size, "wb");
+    ck_assert(json ? sl_log_export_json(log, NULL, out, NULL) : sl_log_export_csv(log, NULL, out, NULL));
+    fclose(out);
+}
+
+static void add_some(sl_log *log, int n)
+{
+    static const char *const notes[] = {"=1+1", "'quoted'", "a, b", "two\nlines; \"x\"", "plain"};
+    for (int i = 0; i < n; i++) {
+        sl_log_reading reading = log_made_reading(&made, i % made.n, "violet", (sl_wipe)(i % SL_WIPES));
+        snprintf(reading.note, sizeof reading.note, "%s", notes[i % 5]);
+        reading.minute = i / 7.0;
+        ck_assert(sl_log_add(log, &reading, 1, NULL));
+    }
+}
+
+START_TEST(readings_that_went_out_come_back_otherwise)
+{
+    static char one[65536], two[65536];
+    sl_log_count count;
+    sl_log *other = NULL;
+    log_made_begin(&made);
+    copy_log();
+    add_some(made.log, 30);
+    export_to(made.log, one, sizeof one, false);
+    log_made_write(&made, one, strlen(one));
+    ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
+    ck_assert(sl_log_import_csv(other, made.csv, NULL, false, &count, NULL));
+    ck_assert_int_eq((int)count.readings, 30);
+    export_to(other, two, sizeof two, false);
+    ck_assert_str_eq(one, two);
+    ck_assert_ptr_nonnull(strstr(one, ",'=1+1,"));
+    ck_assert(sl_log_import_csv(other, made.csv, NULL, false, &count, NULL)); /* by ids: nothing new */
+    ck_assert(count.readings == 0 && count.there == 30);
+    export_to(made.log, one, sizeof one, true);
+    export_to(other, two, sizeof two, true);
+    ck_assert_str_eq(one, two);
+    sl_log_close(other);
+    log_made_end(&made);
+}
+END_TEST
+
+START_TEST(two_logs_do_not_come_together)
+{
+    static char one[65536], two[65536];
+    sl_log *other = NULL;
+    sl_log_count count;
+    sl_error error = {.code = SL_OK};
+    log_made_begin(&made);
+    copy_log();
+    add_some(made.log, 7);
+    ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
+    add_some(other, 5);
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = 2};
+    ck_assert(sl_log_append(other, made.test, made.swatches, made.n, &event, "from the other bench", NULL));
+    ck_assert(sl_log_merge(made.log, made.other, &count, &error));
+    ck_assert(count.tests == 0 && count.swatches == 0 && count.events == 1 && count.readings == 5);
+    ck_assert(sl_log_merge(made.log, made.other, &count, &error)); /* again: nothing new */
+    ck_assert(count.events == 0 && count.readings == 0);
+    ck_assert(sl_log_merge(other, made.path, &count, &error)); /* and back */
+    ck_assert_int_eq((int)count.readings, 7);
+    ck_assert_int_eq((int)readings_there(other), 12);
+    export_to(made.log, one, sizeof one, false);
+    export_to(other, two, sizeof two, false);
+    ck_assert_uint_eq(strlen(one), strlen(two)); /* the same rows, in another order */
+    ck_assert(!sl_log_merge(made.log, made.path, &count, &error));
+    sl_log_close(other);
+    log_made_end(&made);
+}
+END_TEST
+
+START_TEST(an_id_with_two_contents_is_merged)
+{
+    sqlite3 *base = NULL;
+    sl_error error = {.code = SL_OK};
+    sl_log_count count;
+    log_made_begin(&made);
+    add_some(made.log, 3);
+    copy_log();
+    ck_assert_int_eq(sqlite3_open(made.other, &base), SQLITE_OK);
+    ck_assert_int_eq(
+        sqlite3_exec(base, "DROP TRIGGER reading_stays; UPDATE reading SET note = 'other' WHERE kept = 2",
+                     NULL, NULL, NULL),
+        SQLITE_OK);
+    sqlite3_close(base);
+    ck_assert(!sl_log_merge(made.log, made.other, &count, &error));
+    ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
+    ck_assert_ptr_nonnull(strstr(error.found, "reading"));
+    ck_assert(!sl_log_merge(made.log, made.csv, &count, &error)); /* none there */
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+    log_made_end(&made);
+}
+END_TEST
+
+/* A log that holds nothing takes all of another: scene, zones, swatches, readings. */
+START_TEST(an_empty_log_does_not_become_the_other)
+{
+    static char one[65536], two[65536];
+    sl_log *other = NULL;
+    sl_log_count count;
+    log_made_begin(&made);
+    add_some(made.log, 9);
+    ck_assert(sl_log_open(&other, made.other, SL_LOG_MAKE, NULL));
+    ck_assert(sl_log_merge(other, made.path, &count, NULL));
+    ck_assert(count.tests == 1 && count.swatches == made.n && count.readings == 9 && count.there == 0);
+    export_to(made.log, one, sizeof one, true);
+    export_to(other, two, sizeof two, true);
+    ck_assert_str_eq(one, two);
+    sl_scene *const scene = sl_log_scene(other, made.test, NULL);
+    ck_assert_ptr_nonnull(scene);
+    sl_scene_free(scene);
+    sl_log_close(other);
+    log_made_end(&made);
+}
+END_TEST
+
+START_SUITE("csv")
+ADD(an_example_of_rfc_4180_is_read_otherwise)
+ADD(a_cell_that_breaks_rfc_4180_is_read)
+ADD(a_row_across_two_blocks_is_torn)
+ADD(a_cell_that_a_spreadsheet_would_run_goes_out)
+ADD(a_bad_file_is_taken_or_what_is_wrong_not_named)
+ADD(a_file_without_ids_is_taken_twice)
+ADD(readings_that_went_out_come_back_otherwise)
+ADD(two_logs_do_not_come_together)
+ADD(an_id_with_two_contents_is_merged)
+ADD(an_empty_log_does_not_become_the_other)
+END_SUITE
