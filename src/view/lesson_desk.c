@@ -208,6 +208,7 @@ static void tell(sl_desk *desk)
     }
     tell_place("text", 0, desk->places.text);
     tell_place("foot", 0, desk->places.foot);
+    tell_place("head", 0, desk->places.head);
     fprintf(stderr, "frame %d 0 ms\n", ++desk->drawn);
 }
 

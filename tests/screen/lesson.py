@@ -9,6 +9,7 @@ import re
 import subprocess
 import tempfile
 import time
+from collections import Counter
 
 from picture import Picture
 from window import Window
@@ -154,6 +155,39 @@ def sizes(display, build, check):
         check(lesson.leave_with_escape() == 0, f"{' '.join(arguments)}: leaves with exit code 0")
 
 
+def luminance(colour):
+    """WCAG 2.2, relative luminance."""
+    parts = [c / 255 / 12.92 if c / 255 <= 0.04045 else ((c / 255 + 0.055) / 1.055) ** 2.4 for c in colour]
+    return 0.2126 * parts[0] + 0.7152 * parts[1] + 0.0722 * parts[2]
+
+
+def contrast_in(picture, area):
+    """Of the commonest colour of an area against its farthest one that more than a few pixels have:
+    ground and ink, between them lie smoothed edges."""
+    x, y, w, h = area
+    counts = Counter(tuple(picture.at(x + i, y + j)) for j in range(h) for i in range(w))
+    ground = luminance(counts.most_common(1)[0][0])
+    ratios = [(max(ground, l) + 0.05) / (min(ground, l) + 0.05)
+              for l in (luminance(c) for c, n in counts.items() if n >= 12)]
+    return max(ratios)
+
+
+def contrast(display, build, check):
+    """WCAG 2.2, 1.4.3 (4.5) and in high contrast 1.4.6 (7), from the pixels of a step."""
+    for theme, least in (("light", 4.5), ("dark", 4.5), ("high-contrast", 7.0)):
+        lesson = Lesson(display, build, "--lesson", "half-life", "--theme", theme)
+        lesson.press("Return")
+        lesson.press("2")
+        picture, places = Picture(lesson.pixels()), lesson.places()
+        x, y, w, h = places["head", 0]
+        tx, ty, tw, th = places["text", 0]
+        areas = {"lesson": (x, y, w // 2, h // 2), "step": (x, y + h * 2 // 3, w // 2, h // 3),
+                 "question and answers": (tx, ty, tw // 2, th // 3), "foot": places["foot", 0]}
+        worst = min((contrast_in(picture, area), name) for name, area in areas.items())
+        check(worst[0] >= least, f"{theme}: text keeps {least} to 1 (least {worst[0]:.1f}, {worst[1]})")
+        check(lesson.leave_with_escape() == 0, "leaves with exit code 0")
+
+
 def unsaved(display, build, check):
     """A folder that goes away while the lesson is on: said on the screen, nothing lost."""
     with tempfile.TemporaryDirectory() as folder:
@@ -213,4 +247,5 @@ def lessons(display, build, source, check):
     refused(display, build, check)
     class_view(display, build, source, check)
     sizes(display, build, check)
+    contrast(display, build, check)
     every_lesson(display, build, source, check)
