@@ -58,20 +58,21 @@ static bool folder_check(const char *path, sl_error *error)
                    "keep the log on a disk of this computer, and send copies or merge logs");
 }
 
-/* A missing file is told apart from one that cannot be read. */
+/* A missing file is told apart from one that cannot be read, and a folder that may not be written is
+ * told before SQLite stumbles over it. */
 static bool file_check(const char *path, sl_log_how how, sl_error *error)
 {
     struct stat found;
-    if (stat(path, &found) != 0) {
-        return (how == SL_LOG_MAKE && errno == ENOENT) ||
-               sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
-    }
-    if (!S_ISREG(found.st_mode)) {
-        return sl_fail(error, SL_ERR_WRONG_KIND, "no plain file", "name a log of strand tests");
-    }
     char folder[SL_LOG_PATH];
     folder_of(path, folder);
-    if (how != SL_LOG_READ && (access(path, W_OK) != 0 || access(folder, W_OK) != 0)) {
+    const bool there = stat(path, &found) == 0;
+    if (!there && (how != SL_LOG_MAKE || errno != ENOENT || access(folder, F_OK) != 0)) {
+        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
+    }
+    if (there && !S_ISREG(found.st_mode)) {
+        return sl_fail(error, SL_ERR_WRONG_KIND, "no plain file", "name a log of strand tests");
+    }
+    if (how != SL_LOG_READ && ((there && access(path, W_OK) != 0) || access(folder, W_OK) != 0)) {
         return sl_fail(error, SL_ERR_CANNOT_WRITE, path, strerror(errno));
     }
     return true;

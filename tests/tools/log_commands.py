@@ -1,0 +1,186 @@
+#!/usr/bin/python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""`slowlift log` as a shell sees it: every verb, the sqlite3 tool beside it, a full disk, a folder that may
+only be read, another user, two importers at once.
+
+    log_commands.py SLOWLIFT LOG_READINGS
+"""
+import csv
+import io
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+
+SLOWLIFT, READINGS = sys.argv[1:3]
+failures = []
+
+
+def check(good, sentence):
+    print(("ok    " if good else "FALSE ") + sentence)
+    if not good:
+        failures.append(sentence)
+
+
+def run(*words, user=None):
+    done = subprocess.run([SLOWLIFT, "log", *words], capture_output=True, text=True, user=user)
+    return done.returncode, done.stdout, done.stderr
+
+
+def wants(code, part, *words, user=None):
+    """The command ends with this code, and one of its streams holds this part."""
+    got, out, err = run(*words, user=user)
+    check(got == code and part in out + err, f"slowlift log {' '.join(words)[:90]}: {got}, {(out + err)[:160]!r}")
+    return out
+
+
+def sql(log, text):
+    """The sqlite3 tool opens the file."""
+    return subprocess.run(["sqlite3", log, text], capture_output=True, text=True, check=True).stdout.strip()
+
+
+def usual(folder):
+    log = os.path.join(folder, "strands.db")
+    wants(2, "code, never a name", "new", log, "eight-arms")
+    wants(1, "looks like a name", "new", log, "eight-arms", "--operator", "Ada L")
+    check(not os.path.exists(log), "a refused test leaves no file")
+    wants(0, "24 swatches", "new", log, "eight-arms", "--operator", "op-1", "--title", "Monday")
+    out = wants(0, "Block 3:", "show", log, sql(log, "SELECT substr(id, 1, 8) FROM test"))
+    check("powder + 3 %" in out, "swatches are shown with their arms")
+    out = wants(0, "HP5", "show", log, sql(log, "SELECT id FROM test"), "--blind")
+    check("powder" not in out, "a blind look shows codes alone")
+    wants(0, "is kept", "add", log, "--swatch", "HP5", "--zone", "red", "--judge", "j1", "--grade", "about half")
+    wants(1, "keeps no names", "add", log, "--swatch", "HP5", "--zone", "red",
+          "--judge", "Ada L", "--grade", "slight")
+    wants(1, "about half", "add", log, "--swatch", "HP5", "--zone", "red", "--judge", "j1", "--grade", "abot half")
+    wants(1, "log show", "add", log, "--swatch", "QQ1", "--zone", "red", "--judge", "j1", "--grade", "slight")
+    wants(2, "--judge", "add", log, "--swatch", "HP5", "--zone", "red", "--grade", "slight")
+    photo = os.path.join(folder, "a photo.jpg")
+    with open(photo, "wb") as file:
+        file.write(b"abc")
+    wants(0, "is kept", "add", log, "--swatch", "HP5", "--zone", "red", "--judge", "j2", "--photo", photo)
+    # FIPS 180-4's example: SHA-256 of "abc"
+    check(sql(log, "SELECT photo_sha256 FROM reading WHERE photo IS NOT NULL").startswith("ba7816bf8f01cfea414140de"),
+          "a photo is kept by its SHA-256")
+    first = sql(log, "SELECT id FROM reading ORDER BY kept LIMIT 1")
+    wants(0, "is kept", "add", log, "--swatch", "HP5", "--zone", "red", "--judge", "j1", "--grade", "ghost only",
+          "--replaces", first)
+    out = wants(0, "10 % left", "show", log, sql(log, "SELECT id FROM test"))
+    check("50 % left" not in out, "what was corrected does not count")
+    wants(0, "note is kept", "note", log, "the room got warm", "--swatch", "HP5")
+    wants(1, "nothing named", "note", log, "x", "--swatch", "QQ1")
+    rows = list(csv.DictReader(io.StringIO(run("export", log)[1])))
+    check(len(rows) == 3 and rows[0]["grade"] == "about half" and rows[2]["replaces"] == first,
+          "another reader of CSV reads what was exported")
+    whole = json.loads(run("export", log, "--json")[1])
+    check(len(whole["tests"][0]["readings"]) == 3 and whole["tests"][0]["events"][0]["note"] == "the room got warm",
+          "another reader of JSON reads what was exported")
+    check(sql(log, "PRAGMA integrity_check; PRAGMA foreign_key_check; PRAGMA user_version") == "ok\n1",
+          "the sqlite3 tool finds the file whole")
+    wants(2, "no log was named", "show")
+    wants(2, "nearest", "imprt", log)
+    wants(1, "No such file", "show", os.path.join(folder, "none.db"))
+    wants(2, "the same log", "merge", log, log)
+    return log
+
+
+def bad_file(folder, log):
+    """Named with its place; nothing is kept of it."""
+    path = os.path.join(folder, "bad.csv")
+    with open(path, "w") as file:
+        file.write("swatch,zone,judge,grade\nHP5,red,j1,slight\nHP5,red,j1,slihgt\n")
+    before = sql(log, "SELECT count(*) FROM reading")
+    wants(1, f"{path}:3:12: unknown word \"slihgt\"", "import", log, path)
+    check(sql(log, "SELECT count(*) FROM reading") == before, "a bad file leaves nothing")
+
+
+def made_csv(log, path, count, judge):
+    with open(path, "w") as file:
+        subprocess.run([READINGS, log, str(count), judge], stdout=file, check=True)
+
+
+def together(folder, log):
+    """Two importers at once: one waits, and both files are there."""
+    before = int(sql(log, "SELECT count(*) FROM reading"))
+    files = [os.path.join(folder, f"{judge}.csv") for judge in "ab"]
+    for path in files:
+        made_csv(log, path, 20000, os.path.basename(path)[0])
+    both = [subprocess.Popen([SLOWLIFT, "log", "import", log, path], stdout=subprocess.PIPE) for path in files]
+    said = [one.communicate()[0].decode() for one in both]
+    check(all("20000 readings were added" in words for words in said), f"two importers at once finish: {said}")
+    check(int(sql(log, "SELECT count(*) FROM reading")) == before + 40000, "two importers at once lose nothing")
+    check(sql(log, "PRAGMA integrity_check") == "ok", "the file is whole after two importers")
+
+
+def busy(log):
+    """A log that another program holds is said to be busy, after a wait, and nothing is half kept."""
+    holder = subprocess.Popen(["sqlite3", log], stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+    holder.stdin.write("BEGIN IMMEDIATE;\nSELECT 'held';\n")
+    holder.stdin.flush()
+    holder.stdout.readline()
+    wants(3, "busy", "note", log, "held")
+    holder.communicate("ROLLBACK;\n")
+    wants(0, "is kept", "note", log, "free again")
+
+
+def read_only(folder, log):
+    """Another user who may not write: told so, may read; nothing is lost. Only root can become another one."""
+    if os.geteuid() != 0:
+        return
+    place = os.path.join(folder, "shelf")
+    os.mkdir(place)
+    copy = os.path.join(place, "strands.db")
+    shutil.copy(log, copy)
+    os.chmod(folder, 0o755)
+    os.chmod(place, 0o555)
+    wants(3, "Permission denied", "note", copy, "x", user="nobody")
+    wants(0, "24 swatches", "show", copy, user="nobody")
+    wants(3, "Permission denied", "new", os.path.join(place, "new.db"), "eight-arms", "--operator", "o", user="nobody")
+    os.chmod(copy, 0)
+    wants(1, "cannot read", "show", copy, user="nobody")
+    os.chmod(copy, 0o644)
+    os.chmod(place, 0o755)
+
+
+def full_disk(folder):
+    """A disk of 600 KiB, where this machine lets one be made."""
+    place = os.path.join(folder, "disk")
+    os.mkdir(place)
+    if subprocess.run(["mount", "-t", "tmpfs", "-o", "size=600k", "tmpfs", place], capture_output=True).returncode != 0:
+        print("left out: no disk can be made here")
+        return
+    try:
+        log, path = os.path.join(place, "strands.db"), os.path.join(folder, "many.csv")
+        wants(0, "24 swatches", "new", log, "eight-arms", "--operator", "op-1")
+        wants(0, "is kept", "note", log, "before")
+        made_csv(log, path, 20000, "j")
+        wants(3, "the disk is full", "import", log, path)
+        wants(0, "0 readings", "show", log)
+        filler = open(os.path.join(place, "filler"), "wb", buffering=0)
+        try:
+            while True:
+                filler.write(bytes(512))
+        except OSError:
+            filler.close()
+        wants(3, "the disk is full", "note", log, "lost")
+        os.remove(os.path.join(place, "filler"))
+        check(sql(log, "SELECT group_concat(note) FROM event; SELECT count(*) FROM reading; PRAGMA integrity_check")
+              == "before\n0\nok", "a full disk loses nothing that was acknowledged")
+        wants(0, "is kept", "note", log, "after")
+        subprocess.run(["mount", "-o", "remount,ro", place], check=True)
+        wants(3, "Read-only file system", "note", log, "x")
+        wants(0, "24 swatches", "show", log)
+    finally:
+        subprocess.run(["umount", place], check=True)
+
+
+with tempfile.TemporaryDirectory() as folder:
+    log = usual(folder)
+    bad_file(folder, log)
+    together(folder, log)
+    busy(log)
+    read_only(folder, log)
+    full_disk(folder)
+sys.exit(1 if failures else 0)

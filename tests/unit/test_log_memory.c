@@ -1,0 +1,172 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Every allocation that the log makes is made to fail, once and from then on: reported, nothing leaks,
+ * nothing is half kept. SQLite, libuuid and GSL are shared libraries, so that their own stay out; libcsv is
+ * given ours.
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "log_made.h"
+#include "suite.h"
+
+void *__real_malloc(size_t size);
+void *__real_calloc(size_t count, size_t size);
+void *__real_realloc(void *memory, size_t size);
+void __real_free(void *memory);
+void *__wrap_malloc(size_t size);
+void *__wrap_calloc(size_t count, size_t size);
+void *__wrap_realloc(void *memory, size_t size);
+void __wrap_free(void *memory);
+
+static struct {
+    bool armed;
+    long calls, fails_at, alive;
+    bool from_then_on;
+} faults;
+
+static bool fails_now(void)
+{
+    if (!faults.armed) {
+        return false;
+    }
+    faults.calls++;
+    return faults.calls == faults.fails_at || (faults.from_then_on && faults.calls > faults.fails_at);
+}
+
+static void *counted(void *memory)
+{
+    faults.alive += faults.armed && memory != NULL ? 1 : 0;
+    return memory;
+}
+
+void *__wrap_malloc(size_t size)
+{
+    return fails_now() ? NULL : counted(__real_malloc(size));
+}
+
+void *__wrap_calloc(size_t count, size_t size)
+{
+    return fails_now() ? NULL : counted(__real_calloc(count, size));
+}
+
+void *__wrap_realloc(void *memory, size_t size)
+{
+    if (fails_now()) {
+        return NULL;
+    }
+    void *grown = __real_realloc(memory, size);
+    faults.alive += faults.armed && memory == NULL && grown != NULL ? 1 : 0;
+    return grown;
+}
+
+void __wrap_free(void *memory)
+{
+    faults.alive -= faults.armed && memory != NULL ? 1 : 0;
+    __real_free(memory);
+}
+
+static sl_log_made made;
+
+static bool import_it(sl_error *error)
+{
+    sl_log_count count;
+    return sl_log_import_csv(made.log, made.csv, NULL, true, &count, error);
+}
+
+static bool read_it(sl_error *error)
+{
+    sl_log *log = NULL;
+    sl_log_reading *readings = NULL;
+    sl_log_mean *means = NULL;
+    sl_log_test test;
+    int n = 0;
+    const bool good =
+        sl_log_open(&log, made.path, SL_LOG_READ, error) && sl_log_find(log, NULL, &test, error) &&
+        sl_log_readings(log, test.id, &readings, &n, error) && sl_log_means(log, test.id, &means, &n, error);
+    sl_free(readings);
+    sl_free(means);
+    sl_log_close(log);
+    return good;
+}
+
+static bool export_it(sl_error *error)
+{
+    FILE *const out = fopen("/dev/null", "w");
+    const bool good = out && sl_log_export_csv(made.log, NULL, out, error) &&
+                      sl_log_export_json(made.log, NULL, out, error);
+    if (out) {
+        fclose(out);
+    }
+    return good;
+}
+
+static bool merge_it(sl_error *error)
+{
+    sl_log *other = NULL;
+    sl_log_count count;
+    const bool good =
+        sl_log_open(&other, made.other, SL_LOG_MAKE, error) && sl_log_merge(other, made.path, &count, error);
+    sl_log_close(other);
+    return good;
+}
+
+/* tries_again: libcsv asks for less when it was refused, so that one failure may do no harm. */
+static void fail_each(bool (*job)(sl_error *error), bool from_then_on, bool tries_again)
+{
+    for (long n = 1;; n++) {
+        sl_error error = {.code = SL_OK};
+        faults.calls = faults.alive = 0;
+        faults.fails_at = n;
+        faults.from_then_on = from_then_on;
+        faults.armed = true;
+        const bool done = job(&error);
+        faults.armed = false;
+        const long alive = faults.alive, calls = faults.calls;
+        ck_assert_msg(alive == 0, "allocation %ld: %ld blocks leak", n, alive);
+        if (calls < n) {
+            ck_assert_msg(done, "without a failure: %s", sl_code_name(error.code));
+            ck_assert_int_gt(n, 1);
+            return;
+        }
+        ck_assert_msg(!done || tries_again, "allocation %ld failed unseen", n);
+        ck_assert_msg(done || error.code == SL_ERR_NO_MEMORY, "allocation %ld: %s", n,
+                      sl_code_name(error.code));
+    }
+}
+
+static long long readings_there(void)
+{
+    sl_log_test test;
+    ck_assert(sl_log_find(made.log, NULL, &test, NULL));
+    return test.n_readings;
+}
+
+START_TEST(a_log_without_memory_is_not_reported_or_leaks)
+{
+    static const char text[] =
+        "swatch,zone,judge,note\nHP5,red,j1,one\nHP5,blue,j1,\"two, with a cell that is "
+        "longer than the room that libcsv asks for at first, 128 bytes; so that it has to "
+        "ask for more of it than it had until then\"\nEK9,red,j2,three\n";
+    log_made_begin(&made);
+    log_made_write(&made, text, sizeof text - 1);
+    fail_each(import_it, false, true);
+    ck_assert_int_eq((int)(readings_there() % 3), 0); /* never a part of the file */
+    const long long before = readings_there();
+    fail_each(import_it, true, false);
+    ck_assert_int_eq((int)(readings_there() - before), 3); /* of the last run alone */
+    fail_each(read_it, false, false);
+    fail_each(read_it, true, false);
+    fail_each(export_it, false, false);
+    fail_each(export_it, true, false);
+    fail_each(merge_it, false, false);
+    fail_each(merge_it, true, false);
+    log_made_end(&made);
+}
+END_TEST
+
+START_SUITE("log memory")
+ADD(a_log_without_memory_is_not_reported_or_leaks)
+END_SUITE
