@@ -49,10 +49,15 @@ typedef struct sl_rank_request {
     uint64_t seed;
     int threads;          /* >= 1 */
     int zone, one, other; /* the surprise asked about; zone -1 = none */
+    /* Called now and then from one thread; false stops. NULL = none. */
+    bool (*go_on)(void *self, long done, long all);
+    void *self;
 } sl_rank_request;
 
 typedef struct sl_rank {
     sl_rank_request request;
+    long members; /* that were counted */
+    bool stopped; /* partial: go_on said stop */
     int n_arms, n_zones;
     bool *ranked;          /* [arm][zone] a mix inside the model and a direct dye */
     sl_standing *standing; /* [arm][zone] */

@@ -99,6 +99,8 @@ static const char help_rank[] =
        "                   hair stress (so is --picture FILE)\n"
        "  --models DIR     look here first for hair, dyes, mixes and chemistry\n"
        "\n"
+       "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4.\n"
+       "\n"
        "Example: which one gets the violet out, and at what price?\n"
        "  slowlift rank eight-arms --zone violet\n"
        "Example: students saw water beat 3 % in the blue. How odd is that?\n"

@@ -23,6 +23,7 @@ static void ask_to_stop(int signal_number)
 typedef struct watch {
     bool terminal, shown;
     struct timespec begun, said;
+    struct sigaction before;
 } watch;
 
 static double seconds_since(const struct timespec *then)
@@ -46,23 +47,52 @@ static bool go_on(void *self, long done, long all)
     return stop_asked == 0;
 }
 
-bool sl_ensemble_run(sl_spread **spread, const sl_scene *scene, sl_spread_request request, sl_error *error)
+static void begin(watch *w)
 {
-    struct sigaction ours = {.sa_handler = ask_to_stop}, before;
-    watch w = {.terminal = isatty(STDERR_FILENO) == 1};
-    clock_gettime(CLOCK_MONOTONIC, &w.begun);
-    w.said = w.begun;
+    struct sigaction ours = {.sa_handler = ask_to_stop};
+    *w = (watch){.terminal = isatty(STDERR_FILENO) == 1};
+    clock_gettime(CLOCK_MONOTONIC, &w->begun);
+    w->said = w->begun;
     sigemptyset(&ours.sa_mask);
     stop_asked = 0;
-    request.go_on = go_on;
-    request.self = &w;
-    sigaction(SIGINT, &ours, &before);
-    const bool good = sl_spread_run(spread, scene, &request, error);
-    sigaction(SIGINT, &before, NULL);
-    if (w.shown) {
+    sigaction(SIGINT, &ours, &w->before);
+}
+
+static void end(const watch *w)
+{
+    sigaction(SIGINT, &w->before, NULL);
+    if (w->shown) {
         fputs("\r\033[K", stderr);
     }
+}
+
+bool sl_ensemble_run(sl_spread **spread, const sl_scene *scene, sl_spread_request request, sl_error *error)
+{
+    watch w;
+    begin(&w);
+    request.go_on = go_on;
+    request.self = &w;
+    const bool good = sl_spread_run(spread, scene, &request, error);
+    end(&w);
     return good;
+}
+
+bool sl_ensemble_rank(sl_rank **rank, const sl_scene *scene, sl_rank_request request, sl_error *error)
+{
+    watch w;
+    begin(&w);
+    request.go_on = go_on;
+    request.self = &w;
+    const bool good = sl_rank_run(rank, scene, &request, error);
+    end(&w);
+    return good;
+}
+
+sl_exit sl_partial_said(long counted, long asked_for, sl_exit code)
+{
+    fprintf(stderr, _("slowlift: stopped after %ld of %ld model runs; the result is partial\n"), counted,
+            asked_for);
+    return code == SL_EXIT_OK ? SL_EXIT_PARTIAL : code;
 }
 
 int sl_processors(void)

@@ -280,17 +280,6 @@ static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
     return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
 }
 
-/* What was written is said to be partial on stderr too, where a form for machines has no word. */
-static sl_exit say_partial(const sl_spread *spread, sl_exit code)
-{
-    if (!spread->stopped) {
-        return code;
-    }
-    fprintf(stderr, _("slowlift: stopped after %ld of %ld model runs; the result is partial\n"),
-            spread->members, spread->asked_for);
-    return code == SL_EXIT_OK ? SL_EXIT_PARTIAL : code;
-}
-
 sl_exit sl_command_limits(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -299,8 +288,10 @@ sl_exit sl_command_limits(int argc, char **argv)
     sl_work *const work = sl_new(1, sizeof *work, "answering", &error); /* too large for a stack */
     if (work && sl_limits_asked_read(&asked, argc, argv, &error) && compute(work, &asked, &error)) {
         note_gaps(asked.merge ? work->spread : NULL);
-        code =
-            asked.part > 0 ? write_part(work, &asked) : say_partial(work->spread, write_answer(work, &asked));
+        code = asked.part > 0 ? write_part(work, &asked) : write_answer(work, &asked);
+        if (asked.part == 0 && work->spread->stopped) {
+            code = sl_partial_said(work->spread->members, work->spread->asked_for, code);
+        }
     } else {
         code = sl_complain(&error);
     }

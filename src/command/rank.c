@@ -6,6 +6,7 @@
 
 #include "base/save.h"
 #include "command/command.h"
+#include "command/ensemble.h"
 #include "command/rank_work.h"
 #include "report/rank.h"
 
@@ -44,7 +45,10 @@ sl_exit sl_command_rank(int argc, char **argv)
     if (work.picture) {
         return sl_hand_over("slowlift-paper", argv);
     }
-    const sl_exit code = sl_rank_work_compute(&work, &error) ? write_rank(&work) : sl_complain(&error);
+    sl_exit code = sl_rank_work_compute(&work, &error) ? write_rank(&work) : sl_complain(&error);
+    if (work.rank && work.rank->stopped) {
+        code = sl_partial_said(work.rank->members, work.request.members, code);
+    }
     sl_rank_work_free(&work);
     return code;
 }

@@ -131,6 +131,7 @@ static void add_standing(sl_standing *sum, const sl_standing *part)
 
 static void add_rank(sl_rank *sum, const sl_rank *part)
 {
+    sum->members += part->members;
     for (int i = 0; i < sum->n_arms * sum->n_zones; i++) {
         add_standing(&sum->standing[i], &part->standing[i]);
     }
@@ -151,6 +152,9 @@ typedef struct ranker {
     sl_rank *rank; /* this thread's own counts */
     lane_history *history;
     int number, rankers;
+    bool *stop; /* of all; under the lock, as done */
+    long *done; /* members so far, by all */
+    pthread_mutex_t *lock;
     bool good;
     sl_error error;
 } ranker;
@@ -195,12 +199,27 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
     return true;
 }
 
+/* Tell how far it is, from the first thread; false when somebody said stop. */
+static bool go_on(ranker *r, int lanes)
+{
+    const sl_rank_request *const request = &r->rank->request;
+    pthread_mutex_lock(r->lock);
+    *r->done += lanes;
+    if (r->number == 0 && request->go_on && !request->go_on(request->self, *r->done, request->members)) {
+        *r->stop = true;
+    }
+    const bool on = !*r->stop;
+    pthread_mutex_unlock(r->lock);
+    return on;
+}
+
 static void *rank_blocks(void *self)
 {
     ranker *const r = self;
     const long members = r->rank->request.members;
     r->good = true;
-    for (long b = r->number; b * LANES < members && r->good; b += r->rankers) {
+    bool on = true;
+    for (long b = r->number; b * LANES < members && r->good && on; b += r->rankers) {
         const long first = b * LANES;
         const int lanes = members - first < LANES ? (int)(members - first) : LANES;
         drawn_members drawn;
@@ -210,6 +229,8 @@ static void *rank_blocks(void *self)
             r->good = rank_arm(r, arm, &drawn, first, lanes, &duel);
         }
         count_duel(r->rank, &duel, &drawn, lanes);
+        r->rank->members += lanes;
+        on = go_on(r, lanes);
     }
     return NULL;
 }
@@ -236,9 +257,13 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
     assert(request->members > 0 && request->threads > 0 && request->share > 0.0 && request->share < 1.0);
     const int n = request->threads < MOST_RANK_THREADS ? request->threads : MOST_RANK_THREADS;
     ranker all[MOST_RANK_THREADS] = {{0}};
+    pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
+    bool stop = false;
+    long done = 0;
     bool good = true;
     for (int i = 0; i < n && good; i++) {
-        all[i] = (ranker){.scene = scene, .number = i, .rankers = n};
+        all[i] =
+            (ranker){.scene = scene, .number = i, .rankers = n, .stop = &stop, .done = &done, .lock = &lock};
         all[i].rank = new_rank(scene, request, error);
         all[i].history = all[i].rank ? sl_new(1, sizeof *all[i].history, doing, error) : NULL;
         good = all[i].history != NULL;
@@ -271,6 +296,7 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
         }
     }
     if (good) {
+        all[0].rank->stopped = all[0].rank->members < request->members;
         sl_rank_free(*rank);
         *rank = all[0].rank;
     }

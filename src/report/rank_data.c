@@ -64,6 +64,8 @@ static void put_rows(FILE *out, const sl_rank_page *page, int arm, int zone, boo
             put_number(&row, standing_words[what], "_p90", middle.p90);
         }
     }
+    put_number(&row, "members", "", (double)page->rank->members);
+    put_number(&row, "partial", "", page->rank->stopped ? 1.0 : 0.0);
     put_number(&row, "gone_share", "", gone_share(page, arm, zone));
     put_number(&row, "unbeaten", "", unbeaten ? 1.0 : 0.0);
     const sl_three_readings readings =
@@ -227,7 +229,9 @@ bool sl_rank_json(FILE *out, const sl_rank_page *page)
     sl_json_text(&json, "scene", sl_timeline_scene(page->timeline)->name);
     sl_json_number(&json, "minute", request->minute);
     sl_json_number(&json, "share", request->share);
-    sl_json_number(&json, "members", (double)request->members);
+    sl_json_number(&json, "members", (double)page->rank->members);
+    sl_json_number(&json, "asked_for", (double)request->members);
+    sl_json_bool(&json, "partial", page->rank->stopped);
     sl_json_number(&json, "seed", (double)request->seed);
     sl_json_open(&json, "zones", '[');
     for (int zone = 0; zone < page->rank->n_zones; zone++) {

@@ -149,7 +149,7 @@ static void put_foot(FILE *out, const sl_rank_page *page, int width)
         _("First the middle of %ld model runs, in brackets where eight of ten lie. Arms tie where brackets "
           "overlap. Unbeaten: no other arm has as little left and as little stress. Real swatches scatter "
           "in ways of their own."),
-        page->rank->request.members);
+        page->rank->members);
     fputc('\n', out);
     sl_put_paragraph(out, " ", text, width);
     fputc('\n', out);
@@ -168,6 +168,11 @@ bool sl_rank_text(FILE *out, const sl_rank_page *page, int width)
     sl_put_paragraph(out, "", scene->title != NULL ? scene->title : scene->name, width);
     sl_example_note(scene, text, sizeof text);
     sl_put_paragraph(out, _(" note:     "), text, width);
+    if (page->rank->stopped) {
+        snprintf(text, sizeof text, _("stopped after %ld of %ld model runs; what follows is partial."),
+                 page->rank->members, page->rank->request.members);
+        sl_put_paragraph(out, _(" PARTIAL: "), text, width);
+    }
     for (int arm = 0; arm < scene->n_arms; arm++) {
         if (!sl_timeline_predicted(page->timeline, arm)) {
             sl_outside_note(scene, arm, text, sizeof text);

@@ -342,7 +342,24 @@ expect 0 "rank" rank --zone blue
 ok "one zone alone" bash -c "grep -q '^IN \"blue\"' '$folder/out' && ! grep -q '^IN \"red\"' '$folder/out'"
 ok "it says why" out_has "has the least left in the middle model run"
 ok "it says that it is a classroom example" out_has "classroom example"
+for form in "" --csv --json; do
+    # shellcheck disable=SC2086
+    "$slowlift" rank "$scene" $form --members 1000000 >"$folder/out" 2>"$folder/err" &
+    counting=$!
+    sleep 1
+    kill -INT $counting
+    wait $counting
+    ok "Ctrl-C is exit 4: rank $form" test $? -eq 4
+    ok "what was ranked is said to be partial: rank $form" \
+        grep -qE '^ PARTIAL: |,partial,1$|"partial": true' "$folder/out"
+    ok "on stderr too: rank $form" err_has "partial"
+done
+if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
+    script -qec "timeout -s INT 2 $slowlift rank $scene --members 1000000" /dev/null >"$folder/out" </dev/null
+    ok "a terminal is told how far a long ranking is" grep -q '% of 1000000 model runs' "$folder/out"
+fi
 expect 0 "rank as CSV" rank --csv
+ok "a whole count is not partial" out_has ",partial,0"
 ok "its head" bash -c "head -n 1 '$folder/out' | grep -qx 'zone,arm,quantity,value'"
 expect 0 "rank as JSON" rank --json
 ok "it is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"

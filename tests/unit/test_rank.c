@@ -19,6 +19,38 @@ static sl_rank *rank_of(sl_rank_request request)
     return rank;
 }
 
+static bool stop_soon(void *self, long done, long all)
+{
+    (void)all;
+    *(long *)self = done;
+    return done < 64;
+}
+
+/* What is left out is the end of the draws: as many asked for outright count the same. */
+START_TEST(a_stopped_run_says_so_and_counts_whole_members)
+{
+    small_scene_fill(&small);
+    long done = 0;
+    sl_rank_request request = usual;
+    request.members = 100000;
+    request.go_on = stop_soon;
+    request.self = &done;
+    sl_rank *const part = rank_of(request);
+    ck_assert(part->stopped);
+    ck_assert_int_eq(part->members, done);
+    ck_assert_int_eq(done, 64);
+    request = usual;
+    request.members = done;
+    sl_rank *const whole = rank_of(request);
+    ck_assert(!whole->stopped);
+    ck_assert_int_eq(whole->members, done);
+    ck_assert_int_eq(
+        memcmp(part->standing, whole->standing, sizeof *part->standing * SMALL_ARMS * SMALL_ZONES), 0);
+    sl_rank_free(part);
+    sl_rank_free(whole);
+}
+END_TEST
+
 START_TEST(threads_do_not_matter)
 {
     small_scene_fill(&small);
@@ -161,6 +193,7 @@ END_TEST
 
 START_SUITE("rank")
 ADD(threads_do_not_matter)
+ADD(a_stopped_run_says_so_and_counts_whole_members)
 ADD(identical_arms_tie)
 ADD(washing_alone_comes_last)
 ADD(the_middle_member_is_near_the_central_value)
