@@ -11,6 +11,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/language.h"
+
 static const char families[] = "Inter, DejaVu Sans, sans-serif";
 static const double png_scale = 2.0; /* 144 dots per inch */
 
@@ -26,7 +28,7 @@ bool sl_paper_kind_of(const char *path, sl_paper_kind *kind, sl_error *error)
         }
     }
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "\"%.120s\" names no kind of picture", path);
+    snprintf(found, sizeof found, _("\"%.120s\" names no kind of picture"), path);
     return sl_fail(error, SL_ERR_USAGE, found, "end the name in .png, .svg or .pdf");
 }
 

@@ -5,17 +5,18 @@
  */
 #include <assert.h>
 
+#include "base/language.h"
 #include "paper/handout.h"
 
 const char *sl_caution_short(sl_caution_id id)
 {
     static const char *const words[SL_CAUTION_COUNT] = {
-        [SL_CAUTION_ESTIMATE] = "From a model; no real hair or person was looked at.",
-        [SL_CAUTION_LABEL] = "The label decides time, ratio and liquids.",
-        [SL_CAUTION_DUST] = "Persulfate dust can start asthma or an allergy.",
-        [SL_CAUTION_SCALP] = "Off skin and scalp. It stings? Wash it off now.",
-        [SL_CAUTION_HEAT] = "Bring no warmth unless the label asks for it.",
-        [SL_CAUTION_CLOSED] = "Never close mixed product in anything: it may burst."};
+        [SL_CAUTION_ESTIMATE] = N_("From a model; no real hair or person was looked at."),
+        [SL_CAUTION_LABEL] = N_("The label decides time, ratio and liquids."),
+        [SL_CAUTION_DUST] = N_("Persulfate dust can start asthma or an allergy."),
+        [SL_CAUTION_SCALP] = N_("Off skin and scalp. It stings? Wash it off now."),
+        [SL_CAUTION_HEAT] = N_("Bring no warmth unless the label asks for it."),
+        [SL_CAUTION_CLOSED] = N_("Never close mixed product in anything: it may burst.")};
     assert(words[id] != NULL);
-    return words[id];
+    return _(words[id]);
 }

@@ -6,6 +6,7 @@
 
 #include <math.h>
 
+#include "base/language.h"
 #include "report/text.h"
 #include "slowlift/report.h"
 
@@ -145,9 +146,9 @@ void sl_graph_draw_foot(sl_graph *chart, const char *words)
         if (caution->always) {
             const int shorter = y[1] < y[0] ? 1 : 0;
             const double x = MARGIN + shorter * (width + GAP);
-            sl_canvas_text(&chart->canvas, x, y[shorter], SIGNAL, 1, bold, caution->signal);
+            sl_canvas_text(&chart->canvas, x, y[shorter], SIGNAL, 1, bold, _(caution->signal));
             y[shorter] += 3.0 + sl_canvas_text(&chart->canvas, x + SIGNAL, y[shorter], width - SIGNAL, 0,
-                                               small, caution->text);
+                                               small, _(caution->text));
         }
     }
 }

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "paper/chart.h"
 #include "report/text.h"
@@ -210,7 +211,7 @@ static void draw_levels(plot *p)
     }
     double share = 0.0;
     if (sl_goal_share(p->page->scene, p->map->zone, &share)) {
-        draw_level(p, p->map->value[SL_MAP_LEFT], share, 2.6, "goal");
+        draw_level(p, p->map->value[SL_MAP_LEFT], share, 2.6, _("goal"));
     }
 }
 
@@ -240,10 +241,10 @@ static void draw_legend(plot *p)
     static const struct {
         bool goal, hatched;
         const char *words;
-    } rows[] = {{true, true, "at the goal, and inside the limits you set"},
-                {true, false, "at the goal, past a limit"},
-                {false, true, "inside the limits you set, not yet at the goal"},
-                {false, false, "neither"}};
+    } rows[] = {{true, true, N_("at the goal, and inside the limits you set")},
+                {true, false, N_("at the goal, past a limit")},
+                {false, true, N_("inside the limits you set, not yet at the goal")},
+                {false, false, N_("neither")}};
     const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
     char layer[160], aims[960], text[1280];
     double y = p->chart.top;
@@ -256,14 +257,14 @@ static void draw_legend(plot *p)
         }
         legend_box(p, y, rows[i].goal, rows[i].hatched);
         const double height = sl_canvas_text(&p->chart.canvas, LEGEND_X + 34.0, y + 1.0, LEGEND_WIDTH - 34.0,
-                                             0, face, rows[i].words);
+                                             0, face, _(rows[i].words));
         y += fmax(height, 15.0) + 7.0;
     }
     sl_layer_words(p->page, layer, sizeof layer);
     sl_map_aims_words(p->page, aims, sizeof aims);
-    snprintf(text, sizeof text, "Thin lines: %s, once the arm is done.%s\n\nSet: %s.%s", layer,
-             line ? " Thick line: the goal." : "", aims,
-             limits ? "" : " No limit is set, so nothing is hatched.");
+    snprintf(text, sizeof text, _("Thin lines: %s, once the arm is done.%s\n\nSet: %s.%s"), layer,
+             line ? _(" Thick line: the goal.") : "", aims,
+             limits ? "" : _(" No limit is set, so nothing is hatched."));
     sl_canvas_text(&p->chart.canvas, LEGEND_X, y + 6.0, LEGEND_WIDTH, 0, face, text);
 }
 
@@ -283,8 +284,8 @@ static void draw_all(plot *p)
     cairo_stroke(p->chart.canvas.cairo);
     draw_legend(p);
     sl_graph_draw_foot(&p->chart,
-                       "Classroom example, from the model's central values alone: real swatches scatter "
-                       "around them. Swatches on a bench; a time for nobody's head.");
+                       _("Classroom example, from the model's central values alone: real swatches scatter "
+                         "around them. Swatches on a bench; a time for nobody's head."));
 }
 
 bool sl_paper_map(const char *path, const sl_map_page *page, sl_error *error)
@@ -299,7 +300,7 @@ bool sl_paper_map(const char *path, const sl_map_page *page, sl_error *error)
     p.pieces =
         sl_new(2 * (size_t)(map->x.n - 1) * (size_t)(map->y.n - 1), sizeof *p.pieces, "drawing a map", error);
     bool good = p.pieces != NULL && sl_canvas_begin(&p.chart.canvas, path, error) &&
-                sl_canvas_open(&p.chart.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, "slowlift: a map", error);
+                sl_canvas_open(&p.chart.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, _("slowlift: a map"), error);
     if (good) {
         draw_all(&p);
         good = sl_canvas_commit(&p.chart.canvas, error);

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "paper/chart.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -152,17 +153,17 @@ static void draw_legend(sl_graph *chart, const sl_rank_page *page, const stand *
         sl_rank_middle_words(sl_rank_middle(page->rank, s->order[i], zone, SL_STRESS_THEN), stress,
                              sizeof stress);
         snprintf(name, sizeof name, "%d  %s", i + 1, scene->arms[s->order[i]].name);
-        snprintf(text, sizeof text, "place %s; left %s; stress %s", place, left, stress);
+        snprintf(text, sizeof text, _("place %s; left %s; stress %s"), place, left, stress);
         draw_shape(chart, LEGEND_X, y + 7.0, s->unbeaten[i]);
         y += sl_canvas_text(&chart->canvas, LEGEND_X + 12.0, y, LEGEND_WIDTH - 12.0, 1, face, name);
         y += 4.0 + sl_canvas_text(&chart->canvas, LEGEND_X + 12.0, y, LEGEND_WIDTH - 12.0, 1, light, text);
     }
     y += 6.0;
-    y += 4.0 +
-         sl_canvas_text(&chart->canvas, LEGEND_X - RADIUS, y, LEGEND_WIDTH, 0, light,
-                        "Black squares, joined: no other arm has as little left and as little stress. Rings: "
-                        "some other arm does as well in both, and better in one. Bars: where eight of ten "
-                        "model runs lie. Further left and further down is better.");
+    y += 4.0 + sl_canvas_text(
+                   &chart->canvas, LEGEND_X - RADIUS, y, LEGEND_WIDTH, 0, light,
+                   _("Black squares, joined: no other arm has as little left and as little stress. Rings: "
+                     "some other arm does as well in both, and better in one. Bars: where eight of ten "
+                     "model runs lie. Further left and further down is better."));
     char why[640];
     sl_rank_reason_words(page, zone, why, sizeof why);
     sl_canvas_text(&chart->canvas, LEGEND_X - RADIUS, y + 2.0, LEGEND_WIDTH, 0, light, why);
@@ -182,15 +183,15 @@ static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, 
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char title[240], under[320], note[320], foot[400], minute[24];
     sl_clock_time(page->rank->request.minute, minute, sizeof minute);
-    snprintf(title, sizeof title, "\"%s\": colour left against hair stress", scene->zones[zone].name);
-    snprintf(under, sizeof under, "%s; every arm %s min after its contact (as asked); swatches on a bench",
+    snprintf(title, sizeof title, _("\"%s\": colour left against hair stress"), scene->zones[zone].name);
+    snprintf(under, sizeof under, _("%s; every arm %s min after its contact (as asked); swatches on a bench"),
              scene->title != NULL ? scene->title : scene->name, minute);
     sl_example_note(scene, note, sizeof note);
-    snprintf(
-        foot, sizeof foot,
-        "Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are weak. Real "
-        "swatches scatter in ways of their own. Times for nobody's head.",
-        page->rank->request.members);
+    snprintf(foot, sizeof foot,
+             _("Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are "
+               "weak. Real "
+               "swatches scatter in ways of their own. Times for nobody's head."),
+             page->rank->request.members);
     sl_graph_draw_frame(chart, title, under, note);
     draw_points(chart, s);
     draw_legend(chart, page, s, zone);
@@ -201,11 +202,12 @@ bool sl_paper_ranks(const char *path, const sl_rank_page *page, int zone, sl_err
 {
     const stand s = stand_of(page->rank, zone);
     const double step = sl_graph_step(fmax(highest(s.stress, s.n), 1.0));
-    sl_graph chart = {.x = {0.0, 100.0, "colour left (% of the start)"},
-                      .y = {0.0, 0.0, "hair stress (% of cystine lost)"}};
+    sl_graph chart = {.x = {0.0, 100.0, _("colour left (% of the start)")},
+                      .y = {0.0, 0.0, _("hair stress (% of cystine lost)")}};
     chart.y.to = step * ceil(fmax(highest(s.stress, s.n), 1.0) / step + 0.2);
     if (!sl_canvas_begin(&chart.canvas, path, error) ||
-        !sl_canvas_open(&chart.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, "slowlift: arms compared", error)) {
+        !sl_canvas_open(&chart.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, _("slowlift: arms compared"),
+                        error)) {
         return false;
     }
     draw_all(&chart, page, &s, zone);

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "paper/page.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -33,7 +34,8 @@ static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, s
         }
         const sl_mix *mix = &scene->mixes[arm->steps[i].mix];
         const size_t used = strlen(text);
-        snprintf(text + used, size - used, "%s%s", used > 0 ? ", then " : "", text_or(mix->title, mix->name));
+        snprintf(text + used, size - used, "%s%s", used > 0 ? _(", then ") : "",
+                 text_or(mix->title, mix->name));
     }
     if (text[0] == '\0') {
         sl_washing_words(arm, text, size);
@@ -53,7 +55,7 @@ static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text,
             char from[16], to[16];
             sl_clock_time(clock, from, sizeof from);
             sl_clock_time(end, to, sizeof to);
-            snprintf(text + used, size - used, "%s%s-%s", used > 0 ? ", " : "on ", from, to);
+            snprintf(text + used, size - used, "%s%s-%s", used > 0 ? ", " : _("on "), from, to);
         }
         clock = end;
     }
@@ -62,7 +64,7 @@ static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text,
         return;
     }
     const size_t used = strlen(text);
-    snprintf(text + used, size - used, " min");
+    snprintf(text + used, size - used, _(" min"));
 }
 
 static double strip_x(const sl_page *page, double left, int time)
@@ -135,7 +137,7 @@ static void draw_outside(sl_page *page, double left, double y)
     cairo_stroke(cairo);
     cairo_restore(cairo);
     const sl_face face = {.size = 8.2, .bold = true, .grey = 0.1, .align = PANGO_ALIGN_CENTER};
-    const char text[] = "outside this model: recorded, not computed";
+    const char *const text = _("outside this model: recorded, not computed");
     const double inset = 6.0;
     const double taken = sl_canvas_measure(&page->canvas, page->group_width - 2.0 * inset, 0, face, text);
     const double top = y + 0.5 * (height - taken);

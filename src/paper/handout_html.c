@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "paper/handout.h"
 
 static void put_text(FILE *out, const char *text)
@@ -43,9 +44,9 @@ static void put_caution(FILE *out, sl_caution_id id)
 {
     const sl_caution *const caution = sl_caution_text(id);
     fputs("<p><strong>", out);
-    put_text(out, caution->signal);
+    put_text(out, _(caution->signal));
     fputs("</strong> ", out);
-    put_text(out, caution->text);
+    put_text(out, _(caution->text));
     fputs("</p>\n", out);
 }
 
@@ -56,7 +57,7 @@ static void put_table(FILE *out, const sl_block *block)
     fputs("<thead><tr>", out);
     for (int c = 0; c < block->count; c++) {
         fputs("<th scope=\"col\">", out);
-        put_text(out, block->columns[c].head);
+        put_text(out, _(block->columns[c].head));
         fputs("</th>", out);
     }
     fputs("</tr></thead>\n<tbody>\n", out);
@@ -161,7 +162,7 @@ bool sl_handout_html(FILE *out, const sl_handout *handout, const char *lang)
     for (size_t i = 0; i < handout->n; i++) {
         put_block(out, handout, i);
     }
-    put(out, "h2", "Cautions");
+    put(out, "h2", _("Cautions"));
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         if (sl_caution_text((sl_caution_id)id)->always) {
             put_caution(out, (sl_caution_id)id);
@@ -169,7 +170,7 @@ bool sl_handout_html(FILE *out, const sl_handout *handout, const char *lang)
     }
     put(out, "p", handout->note);
     if (handout->colours) {
-        put(out, "p", sl_not_calibrated);
+        put(out, "p", _(sl_not_calibrated));
     }
     fputs("</main>\n</body>\n</html>\n", out);
     return !ferror(out);

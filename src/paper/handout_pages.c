@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "paper/handout.h"
 #include "paper/handout_piece.h"
 
@@ -41,13 +42,13 @@ static double put_head(const sl_handout *handout, sl_canvas *canvas, double widt
 static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y, double width,
                                sl_caution_id id, bool whole)
 {
-    static const double SIGNAL = 41.0;
+    static const double SIGNAL = 45.0;
     sl_face bold = small_face;
     bold.bold = true;
     const sl_caution *const caution = sl_caution_text(id);
-    put(canvas, draws, x, y, SIGNAL, bold, caution->signal);
+    put(canvas, draws, x, y, SIGNAL, bold, _(caution->signal));
     return put(canvas, draws, x + SIGNAL, y, width - SIGNAL, small_face,
-               whole ? caution->text : sl_caution_short(id));
+               whole ? _(caution->text) : sl_caution_short(id));
 }
 
 /* From `top` down; returns the height. */
@@ -73,10 +74,10 @@ static double put_foot(const sl_handout *handout, sl_canvas *canvas, double widt
     double low = fmax(y[0], y[1]) + 2.0;
     low += put(canvas, draws, MARGIN, low, width, small_face, handout->note);
     if (handout->colours) {
-        low += put(canvas, draws, MARGIN, low, width, small_face, sl_not_calibrated);
+        low += put(canvas, draws, MARGIN, low, width, small_face, _(sl_not_calibrated));
     }
     char number[256];
-    snprintf(number, sizeof number, "%s, page %d of %d", handout->title, page, handout->n_pages);
+    snprintf(number, sizeof number, _("%s, page %d of %d"), handout->title, page, handout->n_pages);
     sl_face face = small_face;
     face.align = PANGO_ALIGN_RIGHT;
     low += put(canvas, draws, MARGIN, low, width, face, number);

@@ -4,6 +4,8 @@
  */
 #include "paper/handout_piece.h"
 
+#include "base/language.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -59,9 +61,9 @@ static double put_caution(const sl_piece_pen *pen, const sl_block *block, double
     const sl_caution *const caution = sl_caution_text(block->caution);
     sl_face face = face_of(pen);
     face.bold = true;
-    text(pen, draws, pen->left, y, SIGNAL, face, caution->signal);
+    text(pen, draws, pen->left, y, SIGNAL, face, _(caution->signal));
     face.bold = false;
-    return text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, caution->text) + AFTER;
+    return text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, _(caution->text)) + AFTER;
 }
 
 static double put_lines(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
@@ -101,7 +103,7 @@ static double column_width(const sl_piece_pen *pen, const sl_block *block, int c
 
 static const char *cell_words(const sl_block *block, int row, int column)
 {
-    return row == SL_ROW_HEAD ? block->columns[column].head
+    return row == SL_ROW_HEAD ? _(block->columns[column].head)
                               : block->cell[(size_t)row * (size_t)block->count + (size_t)column];
 }
 

@@ -7,7 +7,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "command/command.h"
+#include "command/language.h"
 #include "command/map_work.h"
 #include "command/options.h"
 #include "command/pack_work.h"
@@ -59,7 +61,7 @@ static bool read_size(sl_paper_size *size, const char *text, sl_error *error)
         return true;
     }
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "--size %.80s does not fit", text);
+    snprintf(found, sizeof found, _("--size %.80s does not fit"), text);
     return sl_fail(error, SL_ERR_USAGE, found, "write it as 1280x720, each from 480 to 8192");
 }
 
@@ -76,7 +78,7 @@ static bool read_each(int *each_ms, const char *text, sl_error *error)
         }
     }
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "--each %.80s does not fit", text);
+    snprintf(found, sizeof found, _("--each %.80s does not fit"), text);
     return sl_fail(error, SL_ERR_USAGE, found, "write it as 500ms or 2s, from 20ms to 60s");
 }
 
@@ -278,7 +280,7 @@ static sl_exit print_pack(int argc, char **argv)
                               .dry = work.dry,
                               .map = work.map,
                               .format = sl_paper_formats[work.letter ? SL_PAPER_LETTER : SL_PAPER_A4],
-                              .language = "en"};
+                              .language = sl_language()};
         good = sl_paper_pack(work.output, &pack, &error);
     }
     sl_pack_work_free(&work);
@@ -306,6 +308,10 @@ static sl_exit draw_strips(int argc, char **argv)
 int main(int argc, char **argv)
 {
     sl_start();
+    sl_error error = {.code = SL_OK};
+    if (!sl_language_start(&argc, argv, &error)) {
+        return (int)sl_complain(&error);
+    }
     const char *const name = argc > 0 ? argv[0] : "";
     const sl_exit code = strcmp(name, "rank") == 0   ? draw_ranks(argc, argv)
                          : strcmp(name, "map") == 0  ? draw_map(argc, argv)

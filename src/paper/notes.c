@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "paper/page.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -31,9 +32,9 @@ static void write_down(sl_pen *pen, double x, double width, sl_face face, double
 void sl_moment_words(const sl_scene *scene, double time_min, int number, char *text, size_t size)
 {
     if (sl_reading_has_minutes(scene)) {
-        snprintf(text, size, "%.4g min", time_min);
+        snprintf(text, size, _("%.4g min"), time_min);
     } else {
-        snprintf(text, size, "moment %d", number);
+        snprintf(text, size, _("moment %d"), number);
     }
 }
 
@@ -42,12 +43,12 @@ static void seen_words(const sl_paper_view *view, char *text, size_t size)
 {
     const bool lies = view->viewing.look == SL_LOOK_UNDER_MIX;
     const bool usual = view->vision == SL_VISION_FULL;
-    snprintf(text, size, "%s, %s, %s%s%s", sl_light_word(view->viewing.light),
+    snprintf(text, size, "%s, %s, %s%s%s", _(sl_light_word(view->viewing.light)),
              sl_observer_word(view->viewing.observer),
-             lies ? "hair as it lies at its moment: wet under its mix or water, else dry; the plates show "
-                    "the hair with the mix wiped aside"
-                  : sl_look_word(view->viewing.look),
-             usual ? "" : "; seen as: ", usual ? "" : sl_vision_word(view->vision));
+             lies ? _("hair as it lies at its moment: wet under its mix or water, else dry; the plates show "
+                      "the hair with the mix wiped aside")
+                  : _(sl_look_word(view->viewing.look)),
+             usual ? "" : _("; seen as: "), usual ? "" : _(sl_vision_word(view->vision)));
 }
 
 double sl_page_head(const sl_page *page, sl_pen pen)
@@ -66,16 +67,17 @@ double sl_page_head(const sl_page *page, sl_pen pen)
         write_down(&pen, page->margin, width, question_face, 4.0, scene->question);
     }
     sl_example_note(scene, note, sizeof note);
-    snprintf(line, sizeof line, "Lies: %s, %.0f °C (%.0f °F); %s.", sl_place_word(scene->place), celsius,
-             32.0 + 1.8 * celsius, note);
+    snprintf(line, sizeof line, _("Lies: %s, %.0f °C (%.0f °F); %s."), _(sl_place_word(scene->place)),
+             celsius, 32.0 + 1.8 * celsius, note);
     write_down(&pen, page->margin, all, sl_small_face, 2.0, line);
     snprintf(line, sizeof line,
-             "Numbers in the strips: %% of the zone's colour left. Below them, in the undyed zone \"%s\": "
-             "how far the "
-             "base moved and how much of the hair's cystine was lost, %%. %s",
+             _("Numbers in the strips: %% of the zone's colour left. Below them, in the undyed zone \"%s\": "
+               "how far the "
+               "base moved and how much of the hair's cystine was lost, %%. %s"),
              scene->zones[sl_reference_zone(scene, 0)].name,
-             sl_reading_has_minutes(scene) ? ""
-                                           : "Moments in order; this program gives no minutes for a head.");
+             sl_reading_has_minutes(scene)
+                 ? ""
+                 : _("Moments in order; this program gives no minutes for a head."));
     write_down(&pen, page->margin, all, sl_small_face, 10.0, line);
     return pen.y;
 }
@@ -89,7 +91,8 @@ double sl_page_foot(const sl_page *page, sl_pen pen)
     bold.bold = true;
     char line[512], viewing[256];
     seen_words(page->view, viewing, sizeof viewing);
-    snprintf(line, sizeof line, "Classroom example; %s. Colours are for %s.", sl_not_calibrated, viewing);
+    snprintf(line, sizeof line, _("Classroom example; %s. Colours are for %s."), _(sl_not_calibrated),
+             viewing);
     write_down(&pen, page->margin, all, sl_small_face, 4.0, line);
     sl_pen column[2] = {pen, pen};
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
@@ -100,8 +103,8 @@ double sl_page_foot(const sl_page *page, sl_pen pen)
         const int shorter = column[1].y < column[0].y ? 1 : 0;
         const double x = page->margin + shorter * (width + gap);
         sl_pen beside = column[shorter];
-        write_down(&beside, x, signal, bold, 0.0, caution->signal);
-        write_down(&column[shorter], x + signal, width - signal, face, 3.0, caution->text);
+        write_down(&beside, x, signal, bold, 0.0, _(caution->signal));
+        write_down(&column[shorter], x + signal, width - signal, face, 3.0, _(caution->text));
     }
     return fmax(column[0].y, column[1].y);
 }

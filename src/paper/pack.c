@@ -14,26 +14,27 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "base/language.h"
 #include "slowlift/report.h"
 
 enum { PATH_SIZE = SL_SAVE_PATH_SIZE, MOST_SHEETS = 16 };
 static const char PDF[] = "pack.pdf";
 
 const sl_sheet sl_sheets[] = {
-    {"plan", "Plan sheet", sl_sheet_plan},
-    {"shopping", "Shopping list", sl_sheet_shopping},
-    {"rota", "Class rota", sl_sheet_rota},
-    {"tags", "Blind swatch tags", sl_sheet_tags},
-    {"bowls", "Bowl labels", sl_sheet_bowls},
-    {"mixing", "Mixing sheet", sl_sheet_mixing},
-    {"check", "Check card", sl_sheet_check},
-    {"safety", "Safety-sheet and gloves checklist", sl_sheet_safety},
-    {"board", "Swatch board", sl_sheet_board},
-    {"student", "Student sheet", sl_sheet_student},
-    {"educator", "Educator sheet", sl_sheet_educator},
-    {"client", "Client sheet: practice only", sl_sheet_client},
-    {"results", "Result table and what the model expects", sl_sheet_results},
-    {"key", "Key to the codes: fold and close", sl_sheet_key},
+    {"plan", N_("Plan sheet"), sl_sheet_plan},
+    {"shopping", N_("Shopping list"), sl_sheet_shopping},
+    {"rota", N_("Class rota"), sl_sheet_rota},
+    {"tags", N_("Blind swatch tags"), sl_sheet_tags},
+    {"bowls", N_("Bowl labels"), sl_sheet_bowls},
+    {"mixing", N_("Mixing sheet"), sl_sheet_mixing},
+    {"check", N_("Check card"), sl_sheet_check},
+    {"safety", N_("Safety-sheet and gloves checklist"), sl_sheet_safety},
+    {"board", N_("Swatch board"), sl_sheet_board},
+    {"student", N_("Student sheet"), sl_sheet_student},
+    {"educator", N_("Educator sheet"), sl_sheet_educator},
+    {"client", N_("Client sheet: practice only"), sl_sheet_client},
+    {"results", N_("Result table and what the model expects"), sl_sheet_results},
+    {"key", N_("Key to the codes: fold and close"), sl_sheet_key},
 };
 const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
 
@@ -79,8 +80,8 @@ static bool is_free(const char *folder, sl_error *error)
         const char *const name = entry->d_name;
         if (strcmp(name, ".") != 0 && strcmp(name, "..") != 0 && !is_ours(name)) {
             char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "the folder \"%.100s\" holds \"%.60s\", which is no sheet", folder,
-                     name);
+            snprintf(found, sizeof found, _("the folder \"%.100s\" holds \"%.60s\", which is no sheet"),
+                     folder, name);
             good = sl_fail(error, SL_ERR_USAGE, found, "name a new folder, an empty one or an older pack");
         }
     }
@@ -169,7 +170,7 @@ static bool write_pdf(sl_writer *writer, sl_error *error)
     char path[PATH_SIZE + 64], title[512];
     int page = 0;
     snprintf(path, sizeof path, "%s/%s", writer->beside, PDF);
-    snprintf(title, sizeof title, "%s: class pack", pack->page->plan->scene->title);
+    snprintf(title, sizeof title, _("%s: class pack"), pack->page->plan->scene->title);
     if (!sl_canvas_begin(&canvas, path, error) ||
         !sl_canvas_open(&canvas, pack->format.width, pack->format.height, title, error)) {
         return false;
@@ -225,7 +226,7 @@ static bool write_sheets(sl_writer *writer, sl_error *error)
     bool good = true;
     sl_example_note(writer->pack->page->plan->scene, note, sizeof note);
     for (int i = 0; i < sl_n_sheets && good; i++) {
-        sl_handout_begin(&writer->handout[i], sl_sheets[i].name, sl_sheets[i].title, note, error);
+        sl_handout_begin(&writer->handout[i], sl_sheets[i].name, _(sl_sheets[i].title), note, error);
         sl_sheets[i].write(&writer->handout[i], writer->pack);
         good = !writer->handout[i].failed;
     }

@@ -6,6 +6,7 @@
 
 #include <math.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "slowlift/report.h"
 
@@ -50,14 +51,14 @@ static void draw_labels(sl_page *page, double y)
     const double strips = y + page->arm_head + page->times_height;
     if (!page->single) {
         draw_label(page, y + page->arm_head - 4.0, SL_ROW_HEIGHT - 2.0, 1,
-                   sl_reading_has_minutes(scene) ? "minutes" : "moment");
+                   sl_reading_has_minutes(scene) ? _("minutes") : _("moment"));
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         draw_label(page, strips + zone * page->zone_height, page->zone_height, 2, scene->zones[zone].name);
     }
     const double rows = strips + page->zone_height * scene->n_zones + 6.0;
-    draw_label(page, rows, SL_ROW_HEIGHT - 2.0, 1, "base moved %");
-    draw_label(page, rows + SL_ROW_HEIGHT, SL_ROW_HEIGHT - 2.0, 1, "hair stress %");
+    draw_label(page, rows, SL_ROW_HEIGHT - 2.0, 1, _("base moved %"));
+    draw_label(page, rows + SL_ROW_HEIGHT, SL_ROW_HEIGHT - 2.0, 1, _("hair stress %"));
 }
 
 static double draw_bands(sl_page *page, double y)

@@ -3,6 +3,7 @@
  * One moment as a picture of so many pixels, and many of them numbered in a folder. The page is
  * as low as its contents allow, so that letters are as large as they can be.
  */
+#include "base/language.h"
 #include "slowlift/paper.h"
 
 #include <dirent.h>
@@ -41,7 +42,7 @@ bool sl_single_divide(sl_page *page, sl_paper_size size, double *scale)
 bool sl_single_refused(sl_paper_size size, sl_error *error)
 {
     char found[80];
-    snprintf(found, sizeof found, "the strips of this scene do not fit %dx%d pixels", size.width,
+    snprintf(found, sizeof found, _("the strips of this scene do not fit %dx%d pixels"), size.width,
              size.height);
     return sl_fail(error, SL_ERR_USAGE, found, "give a larger or wider --size, such as 1280x720");
 }
@@ -119,7 +120,7 @@ static bool is_free(const char *folder, int n, sl_error *error)
         good = self || is_frame(entry->d_name, n);
         if (!good) {
             char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "the folder \"%.100s\" holds \"%.60s\", which would stay there",
+            snprintf(found, sizeof found, _("the folder \"%.100s\" holds \"%.60s\", which would stay there"),
                      folder, entry->d_name);
             sl_fail(error, SL_ERR_USAGE, found, "name an empty folder or a new one");
         }
@@ -194,7 +195,7 @@ bool sl_paper_frames(const char *folder, const sl_paper_view *view, sl_paper_siz
 {
     if (n_times > SL_PAPER_FRAMES) {
         char found[64];
-        snprintf(found, sizeof found, "%d moments", n_times);
+        snprintf(found, sizeof found, _("%d moments"), n_times);
         return sl_fail(error, SL_ERR_TOO_LARGE, found, "9999 frames");
     }
     sl_reel reel;

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "paper/pack.h"
 #include "paper/page.h"
 #include "report/reading.h"
@@ -90,16 +91,16 @@ static void draw_arm(sl_canvas *canvas, const sl_pack *pack, int arm, double x, 
     const sl_scene *const scene = pack->page->plan->scene;
     const double strip = ROOM * (width - LETTERS), high = zone * scene->n_zones, top = y + CAPTION;
     sl_canvas_text(canvas, x, y, width - 4.0, 2, bold, scene->arms[arm].name);
-    sl_canvas_text(canvas, x, y + 26.0, width, 1, face, "Code: __________");
+    sl_canvas_text(canvas, x, y + 26.0, width, 1, face, _("Code: __________"));
     for (int z = 0; z < scene->n_zones; z++) {
         const char letter[] = {(char)('A' + z % 26), '\0'};
         sl_canvas_text(canvas, x, top + (z + 0.5) * zone - 6.0, LETTERS, 1, face, letter);
     }
-    draw_room(canvas, x + LETTERS, top, strip, high, "tape the real swatch here");
+    draw_room(canvas, x + LETTERS, top, strip, high, _("tape the real swatch here"));
     if (sl_timeline_predicted(pack->page->timeline, arm)) {
         draw_strip(canvas, pack, arm, x + LETTERS + strip + 4.0, top, strip, zone);
     } else {
-        draw_room(canvas, x + LETTERS + strip + 4.0, top, strip, high, "outside this model");
+        draw_room(canvas, x + LETTERS + strip + 4.0, top, strip, high, _("outside this model"));
     }
 }
 
@@ -123,13 +124,13 @@ static void draw_board(sl_canvas *canvas, double x, double y, double width, doub
 static void put_numbers(sl_handout *handout, const sl_pack *pack, int from, int to)
 {
     const sl_scene *const scene = pack->page->plan->scene;
-    sl_column columns[ZONES_ABREAST + 1] = {{"Arm", 3.6, false}};
+    sl_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, false}};
     for (int z = from; z < to; z++) {
         char head[64];
         snprintf(head, sizeof head, "%c %s", 'A' + z % 26, scene->zones[z].name);
         columns[z - from + 1] = (sl_column){sl_handout_keep(handout, head), 1.3, true};
     }
-    sl_handout_table(handout, "The model's strips in numbers: colour left, % of the start", to - from + 1,
+    sl_handout_table(handout, _("The model's strips in numbers: colour left, % of the start"), to - from + 1,
                      columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         sl_handout_cell(handout, "%s", scene->arms[a].name);
@@ -158,9 +159,9 @@ void sl_sheet_board(sl_handout *handout, const sl_pack *pack)
     handout->colours = true;
     sl_handout_say(
         handout, "%s",
-        "One board for each repeat: repeat number ______. Open the key first. Tape each real swatch, "
-        "dry, beside the strip that the model predicts for the end of its last rinse, root end up. "
-        "Letters name the zones; numbers are colour left, % of the start.");
+        _("One board for each repeat: repeat number ______. Open the key first. Tape each real swatch, "
+          "dry, beside the strip that the model predicts for the end of its last rinse, root end up. "
+          "Letters name the zones; numbers are colour left, % of the start."));
     for (int first = 0; first < scene->n_arms; first += ABREAST) {
         sl_board *const board =
             handout->failed ? NULL
@@ -172,5 +173,6 @@ void sl_sheet_board(sl_handout *handout, const sl_pack *pack)
         }
     }
     sl_put_left_numbers(handout, pack);
-    sl_handout_lines(handout, 3, "%s", "Where do swatch and strip differ most, and what may be the reason?");
+    sl_handout_lines(handout, 3, "%s",
+                     _("Where do swatch and strip differ most, and what may be the reason?"));
 }

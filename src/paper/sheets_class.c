@@ -4,6 +4,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "paper/pack.h"
 #include "report/text.h"
 
@@ -16,28 +17,29 @@ static void say_size(sl_handout *handout, const sl_plan *plan)
     sl_day_time(plan->end_s, end, sizeof end);
     sl_handout_say(
         handout,
-        "Swatches: %d. Arms: %d. Repeats of each: %d. Hair: %s g. People: %d. Done after: %s (h:min:s).",
+        _("Swatches: %d. Arms: %d. Repeats of each: %d. Hair: %s g. People: %d. Done after: %s (h:min:s)."),
         plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people, end);
-    sl_handout_say(handout, "Seed of the plan: %llu. The same number gives the same plan.",
+    sl_handout_say(handout, _("Seed of the plan: %llu. The same number gives the same plan."),
                    (unsigned long long)plan->request.seed);
     if (plan->request.blocks == 1) {
         sl_handout_say(handout, "%s",
-                       "One swatch of each: no spread can be known, so nothing can be called better. Three "
-                       "repeats are the least that show a spread, five rank with some trust.");
+                       _("One swatch of each: no spread can be known, so nothing can be called better. Three "
+                         "repeats are the least that show a spread, five rank with some trust."));
     }
 }
 
 static void put_controls(sl_handout *handout, const sl_plan *plan)
 {
-    static const sl_column columns[] = {{"Control", 3.0, false}, {"Swatch", 4.0, false}, {"Why", 6.0, false}};
-    sl_handout_table(handout, "Controls", 3, columns, 0.0);
+    static const sl_column columns[] = {
+        {N_("Control"), 3.0, false}, {N_("Swatch"), 4.0, false}, {N_("Why"), 6.0, false}};
+    sl_handout_table(handout, _("Controls"), 3, columns, 0.0);
     for (int c = 0; c < SL_CONTROLS; c++) {
         const int arm = sl_control_arm(plan->scene, (sl_control)c);
-        sl_handout_cell(handout, "%s", sl_control_word((sl_control)c));
+        sl_handout_cell(handout, "%s", _(sl_control_word((sl_control)c)));
         if (arm < 0) {
             sl_handout_cell(handout, "%s", "MISSING");
         } else if (c == SL_CONTROL_UNDYED_UNTREATED && !plan->scene->arms[arm].undyed) {
-            sl_handout_cell(handout, "undyed zone of \"%s\"", plan->scene->arms[arm].name);
+            sl_handout_cell(handout, _("undyed zone of \"%s\""), plan->scene->arms[arm].name);
         } else {
             sl_handout_cell(handout, "%s", plan->scene->arms[arm].name);
         }
@@ -61,14 +63,14 @@ static const char *first_mix(const sl_scene *scene, const sl_arm *arm)
             return sl_mix_title(&scene->mixes[arm->steps[i].mix]);
         }
     }
-    return "nothing";
+    return _("nothing");
 }
 
 static void put_arms(sl_handout *handout, const sl_scene *scene)
 {
     static const sl_column columns[] = {
-        {"Arm", 4.0, false}, {"What is put on", 7.0, false}, {"On the hair, min", 2.4, true}};
-    sl_handout_table(handout, "What is compared", 3, columns, 0.0);
+        {N_("Arm"), 4.0, false}, {N_("What is put on"), 7.0, false}, {N_("On the hair, min"), 2.4, true}};
+    sl_handout_table(handout, _("What is compared"), 3, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         char on[24];
         sl_clock_time(longest_on(&scene->arms[a]), on, sizeof on);
@@ -86,32 +88,33 @@ typedef struct sl_listing {
 static void put_pair(void *with, int one, int other, sl_difference difference)
 {
     const sl_listing *const listing = with;
-    sl_handout_bullet(listing->handout, "\"%s\" and \"%s\" differ in one thing: %s.",
+    sl_handout_bullet(listing->handout, _("\"%s\" and \"%s\" differ in one thing: %s."),
                       listing->scene->arms[one].name, listing->scene->arms[other].name,
-                      sl_difference_word(difference));
+                      _(sl_difference_word(difference)));
 }
 
 static void put_pairs(sl_handout *handout, const sl_scene *scene)
 {
     sl_listing listing = {handout, scene};
-    sl_handout_heading(handout, "One change at a time");
+    sl_handout_heading(handout, _("One change at a time"));
     if (sl_fair_pairs(scene, put_pair, &listing) == 0) {
         sl_handout_say(
             handout, "%s",
-            "No two arms differ in one thing alone: whatever differs, nobody can tell what did it.");
+            _("No two arms differ in one thing alone: whatever differs, nobody can tell what did it."));
         return;
     }
     sl_handout_say(
         handout, "%s",
-        "Between any other two arms more than one thing differs: compare them, but do not say which "
-        "of the things did it.");
+        _("Between any other two arms more than one thing differs: compare them, but do not say which "
+          "of the things did it."));
 }
 
 /* Codes by repeat, in the order in which they are put on. */
 static void put_order(sl_handout *handout, const sl_plan *plan)
 {
-    static const sl_column columns[] = {{"Repeat", 1.0, false}, {"Swatches, first to last", 8.0, false}};
-    sl_handout_table(handout, "Order, drawn by lot", 2, columns, 0.0);
+    static const sl_column columns[] = {{N_("Repeat"), 1.0, false},
+                                        {N_("Swatches, first to last"), 8.0, false}};
+    sl_handout_table(handout, _("Order, drawn by lot"), 2, columns, 0.0);
     for (int b = 0; b < plan->request.blocks; b++) {
         char codes[8 * SL_MAX_ARMS] = "";
         size_t used = 0;
@@ -129,20 +132,22 @@ static void put_order(sl_handout *handout, const sl_plan *plan)
 static void say_power(sl_handout *handout, const sl_plan_page *page)
 {
     const double below = sl_tie_below(page->plan->request.blocks, page->spread);
-    sl_handout_heading(handout, "What this plan can see");
+    sl_handout_heading(handout, _("What this plan can see"));
     if (below < 0.0) {
         sl_handout_say(handout, "%s",
-                       "Nothing: with one swatch of each, chance and mix cannot be told apart.");
+                       _("Nothing: with one swatch of each, chance and mix cannot be told apart."));
     } else if (page->spread_given) {
-        sl_handout_say(handout,
-                       "With %d repeats, and swatches of one mix that scatter by %.0f points of colour left, "
-                       "two mixes closer than %.0f points look like a tie.",
-                       page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
+        sl_handout_say(
+            handout,
+            _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left, "
+              "two mixes closer than %.0f points look like a tie."),
+            page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     } else {
-        sl_handout_say(handout,
-                       "With %d repeats, and swatches of one mix that scatter by %.0f points of colour left "
-                       "(assumed), two mixes closer than %.0f points look like a tie.",
-                       page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
+        sl_handout_say(
+            handout,
+            _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left "
+              "(assumed), two mixes closer than %.0f points look like a tie."),
+            page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     }
 }
 
@@ -163,7 +168,7 @@ void sl_sheet_plan(sl_handout *handout, const sl_pack *pack)
         put_pairs(handout, plan->scene);
     }
     say_power(handout, pack->page);
-    sl_handout_heading(handout, "Before anybody opens a packet");
+    sl_handout_heading(handout, _("Before anybody opens a packet"));
     sl_handout_caution(handout, SL_CAUTION_REACTED);
     sl_handout_caution(handout, SL_CAUTION_MIXING);
     sl_handout_caution(handout, SL_CAUTION_TESTS);
@@ -195,11 +200,11 @@ static void put_mix(sl_handout *handout, const sl_plan *plan, int mix)
 
 void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {{"For the mix", 6.5, false},
-                                        {"Powder, g", 1.8, true},
-                                        {"Developer or second part, g", 2.4, true},
-                                        {"Water, g", 1.6, true},
-                                        {"Have it", 1.4, false}};
+    static const sl_column columns[] = {{N_("For the mix"), 6.5, false},
+                                        {N_("Powder, g"), 1.8, true},
+                                        {N_("Developer or second part, g"), 2.4, true},
+                                        {N_("Water, g"), 1.6, true},
+                                        {N_("Have it"), 1.4, false}};
     const sl_plan *const plan = pack->page->plan;
     char hair[24], scale[24];
     int bowls = 0;
@@ -208,28 +213,28 @@ void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack)
     }
     sl_short_number(plan->scene->hair_g, 2, hair, sizeof hair);
     sl_short_number(plan->request.scale_g, 3, scale, sizeof scale);
-    sl_handout_table(handout, "In all, in grams", 5, columns, 24.0);
+    sl_handout_table(handout, _("In all, in grams"), 5, columns, 24.0);
     for (int m = 0; m < plan->scene->n_mixes; m++) {
         put_mix(handout, plan, m);
     }
-    sl_handout_say(handout, "%.0f %% more than the swatches need is counted in.",
+    sl_handout_say(handout, _("%.0f %% more than the swatches need is counted in."),
                    100.0 * plan->request.waste);
-    sl_handout_heading(handout, "Hair and tools");
-    sl_handout_tick(handout, "Swatches of one hair lot, %s g each, all dyed in one session: %d", hair,
+    sl_handout_heading(handout, _("Hair and tools"));
+    sl_handout_tick(handout, _("Swatches of one hair lot, %s g each, all dyed in one session: %d"), hair,
                     plan->n_swatches);
-    sl_handout_tick(handout, "Gloves, fresh for each person and repeat, pairs: %d",
+    sl_handout_tick(handout, _("Gloves, fresh for each person and repeat, pairs: %d"),
                     plan->request.people * plan->request.blocks);
-    sl_handout_tick(handout, "Small bowls of plastic, glass or china: %d", bowls);
-    sl_handout_tick(handout, "Brushes or plastic spatulas: %d", bowls);
-    sl_handout_tick(handout, "A scale that reads in steps of %s g", scale);
-    sl_handout_tick(handout, "%s", "A clock that shows seconds, in sight of everybody");
-    sl_handout_tick(handout, "%s", "White cotton to wipe with, a white or grey card to look on, one lamp");
-    sl_handout_tick(handout, "%s", "Film or foil, the same for all, to cover the swatches");
+    sl_handout_tick(handout, _("Small bowls of plastic, glass or china: %d"), bowls);
+    sl_handout_tick(handout, _("Brushes or plastic spatulas: %d"), bowls);
+    sl_handout_tick(handout, _("A scale that reads in steps of %s g"), scale);
+    sl_handout_tick(handout, "%s", _("A clock that shows seconds, in sight of everybody"));
+    sl_handout_tick(handout, "%s", _("White cotton to wipe with, a white or grey card to look on, one lamp"));
+    sl_handout_tick(handout, "%s", _("Film or foil, the same for all, to cover the swatches"));
     sl_handout_tick(handout, "%s",
-                    "Shampoo, towels, clips without metal, tape, a marker that water does not take off");
-    sl_handout_tick(handout, "%s", "The maker's hazard sheet of each product, printed");
-    sl_handout_tick(handout, "%s", "Running water for eyes and skin within a few steps");
-    sl_handout_heading(handout, "About powder");
+                    _("Shampoo, towels, clips without metal, tape, a marker that water does not take off"));
+    sl_handout_tick(handout, "%s", _("The maker's hazard sheet of each product, printed"));
+    sl_handout_tick(handout, "%s", _("Running water for eyes and skin within a few steps"));
+    sl_handout_heading(handout, _("About powder"));
     sl_handout_caution(handout, SL_CAUTION_FRESHNESS);
     sl_handout_caution(handout, SL_CAUTION_DISPOSAL);
 }
@@ -246,10 +251,10 @@ static void put_task(sl_handout *handout, const sl_pack *pack, const sl_task *ta
     sl_handout_cell(handout, "%d", swatch->block + 1);
     sl_handout_cell(handout, "%s", swatch->code);
     if (task->rung >= 0) {
-        sl_handout_cell(handout, "%s: the piece for %d min", sl_task_word(task->kind),
+        sl_handout_cell(handout, _("%s: the piece for %d min"), _(sl_task_word(task->kind)),
                         plan->request.rung_min[task->rung]);
     } else {
-        sl_handout_cell(handout, "%s", sl_task_word(task->kind));
+        sl_handout_cell(handout, "%s", _(sl_task_word(task->kind)));
     }
     if (!pack->page->blind) {
         sl_handout_cell(handout, "%s", plan->scene->arms[swatch->arm].name);
@@ -260,16 +265,16 @@ static void put_task(sl_handout *handout, const sl_pack *pack, const sl_task *ta
 static void put_person(sl_handout *handout, const sl_pack *pack, int person)
 {
     static const sl_column open[] = {
-        {"Clock, h:min:s", 2.2, false}, {"Repeat", 1.2, false}, {"Swatch", 1.3, false},
-        {"What to do", 2.6, false},     {"Arm", 4.0, false},    {"Done at", 1.6, false}};
-    static const sl_column blind[] = {{"Clock, h:min:s", 2.2, false},
-                                      {"Repeat", 1.2, false},
-                                      {"Swatch", 1.3, false},
-                                      {"What to do", 4.0, false},
-                                      {"Done at", 2.0, false}};
+        {N_("Clock, h:min:s"), 2.2, false}, {N_("Repeat"), 1.2, false}, {N_("Swatch"), 1.3, false},
+        {N_("What to do"), 2.6, false},     {N_("Arm"), 4.0, false},    {N_("Done at"), 1.6, false}};
+    static const sl_column blind[] = {{N_("Clock, h:min:s"), 2.2, false},
+                                      {N_("Repeat"), 1.2, false},
+                                      {N_("Swatch"), 1.3, false},
+                                      {N_("What to do"), 4.0, false},
+                                      {N_("Done at"), 2.0, false}};
     const sl_plan *const plan = pack->page->plan;
     char caption[64];
-    snprintf(caption, sizeof caption, "Person %d", person + 1);
+    snprintf(caption, sizeof caption, _("Person %d"), person + 1);
     sl_handout_table(handout, caption, pack->page->blind ? 5 : 6, pack->page->blind ? blind : open, 19.0);
     for (int i = 0; i < plan->n_tasks; i++) {
         if (plan->tasks[i].person == person) {
@@ -282,9 +287,9 @@ void sl_sheet_rota(sl_handout *handout, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
     sl_handout_say(handout, "%s",
-                   "Start the clock once, for everybody. Each swatch is taken off in the order in which it "
-                   "was put on. Write down when you really did it: a late swatch is no mistake, an unnoted "
-                   "one is.");
+                   _("Start the clock once, for everybody. Each swatch is taken off in the order in which it "
+                     "was put on. Write down when you really did it: a late swatch is no mistake, an unnoted "
+                     "one is."));
     for (int person = 0; person < plan->request.people; person++) {
         if (person > 0) {
             sl_handout_break(handout);
@@ -293,7 +298,7 @@ void sl_sheet_rota(sl_handout *handout, const sl_pack *pack)
     }
     for (int i = 0; i < plan->n_swatches; i++) {
         if (plan->swatches[i].contact_s < 0) {
-            sl_handout_bullet(handout, "%s is left alone: hang it beside the others.",
+            sl_handout_bullet(handout, _("%s is left alone: hang it beside the others."),
                               plan->swatches[i].code);
         }
     }

@@ -5,6 +5,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "paper/pack.h"
 #include "report/text.h"
 
@@ -16,15 +17,15 @@ static void weights(const sl_plan *plan, const sl_bowl *bowl, char *words, size_
     const int decimals = sl_scale_decimals(&plan->request);
     const sl_weighing *const shown = &bowl->shown;
     if (shown->powder_g <= 0.0) {
-        snprintf(words, size, "Both parts together %.*f g", decimals, shown->developer_g + shown->water_g);
+        snprintf(words, size, _("Both parts together %.*f g"), decimals, shown->developer_g + shown->water_g);
     } else if (shown->developer_g <= 0.0) {
-        snprintf(words, size, "Powder %.*f g, water %.*f g", decimals, shown->powder_g, decimals,
+        snprintf(words, size, _("Powder %.*f g, water %.*f g"), decimals, shown->powder_g, decimals,
                  shown->water_g);
     } else if (shown->water_g <= 0.0) {
-        snprintf(words, size, "Powder %.*f g, developer %.*f g", decimals, shown->powder_g, decimals,
+        snprintf(words, size, _("Powder %.*f g, developer %.*f g"), decimals, shown->powder_g, decimals,
                  shown->developer_g);
     } else {
-        snprintf(words, size, "Powder %.*f g, developer %.*f g, water %.*f g", decimals, shown->powder_g,
+        snprintf(words, size, _("Powder %.*f g, developer %.*f g, water %.*f g"), decimals, shown->powder_g,
                  decimals, shown->developer_g, decimals, shown->water_g);
     }
 }
@@ -33,27 +34,27 @@ static void put_label(sl_handout *handout, const sl_plan *plan, const sl_planned
                       const sl_bowl *bowl)
 {
     const sl_mix *const mix = &plan->scene->mixes[bowl->mix];
-    const char *const only = sl_is_swatch_only(mix) ? "CUT SWATCHES ONLY" : "";
+    const char *const only = sl_is_swatch_only(mix) ? _("CUT SWATCHES ONLY") : "";
     char grams[160];
     weights(plan, bowl, grams, sizeof grams);
     if (mix->label_max_min > 0.0) {
         sl_handout_card(
             handout, swatch->code,
-            "%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (label: %.0f min)\n"
-            "NEVER CLOSE: it can burst. Leave it open.\n%s",
+            _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (label: %.0f min)\n"
+              "NEVER CLOSE: it can burst. Leave it open.\n%s"),
             sl_mix_title(mix), grams, swatch->block + 1, mix->label_max_min, only);
         return;
     }
     sl_handout_card(handout, swatch->code,
-                    "%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (see the label)\n"
-                    "NEVER CLOSE: it can burst. Leave it open.\n%s",
+                    _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (see the label)\n"
+                      "NEVER CLOSE: it can burst. Leave it open.\n%s"),
                     sl_mix_title(mix), grams, swatch->block + 1, only);
 }
 
 static void put_plain_label(sl_handout *handout, const sl_plan *plan, const sl_planned_swatch *swatch,
                             const sl_bowl *bowl)
 {
-    sl_handout_card(handout, swatch->code, "%s\nWater %.*f g\nRepeat %d.",
+    sl_handout_card(handout, swatch->code, _("%s\nWater %.*f g\nRepeat %d."),
                     sl_mix_title(&plan->scene->mixes[bowl->mix]), sl_scale_decimals(&plan->request),
                     bowl->shown.water_g, swatch->block + 1);
 }
@@ -62,14 +63,14 @@ void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
     sl_handout_say(handout, "%s",
-                   "One bowl for one swatch, mixed fresh. Cut out the label and put it on the bowl before "
-                   "anything goes in; the code is that of the swatch.");
+                   _("One bowl for one swatch, mixed fresh. Cut out the label and put it on the bowl before "
+                     "anything goes in; the code is that of the swatch."));
     if (pack->page->blind) {
         sl_handout_say(handout, "%s",
-                       "Labels say what is in a bowl, because whoever handles it must know. Whoever judges "
-                       "the swatches does not see the bowls.");
+                       _("Labels say what is in a bowl, because whoever handles it must know. Whoever judges "
+                         "the swatches does not see the bowls."));
     }
-    sl_handout_cards(handout, "Labels to cut out", 2, 130.0);
+    sl_handout_cards(handout, _("Labels to cut out"), 2, 130.0);
     for (int i = 0; i < plan->n_swatches; i++) {
         for (int b = 0; b < plan->n_bowls; b++) {
             const sl_bowl *const bowl = &plan->bowls[b];
@@ -122,17 +123,17 @@ static void put_example(sl_handout *handout, const sl_plan *plan)
     sl_short_number(parts, 2, all, sizeof all);
     sl_short_number(need * mix->powder_parts / parts, 2, one, sizeof one);
     sl_short_number(need * liquid / parts, 2, rest, sizeof rest);
-    sl_handout_heading(handout, "A worked example");
-    sl_handout_say(handout, "Mix: %s.", sl_mix_title(mix));
-    sl_handout_bullet(handout, "One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix.",
+    sl_handout_heading(handout, _("A worked example"));
+    sl_handout_say(handout, _("Mix: %s."), sl_mix_title(mix));
+    sl_handout_bullet(handout, _("One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix."),
                       hair, grams, whole);
-    sl_handout_bullet(handout, "Parts by weight: %s of powder and %s of liquid, %s in all.", powder, wet,
+    sl_handout_bullet(handout, _("Parts by weight: %s of powder and %s of liquid, %s in all."), powder, wet,
                       all);
-    sl_handout_bullet(handout, "Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g.", whole, powder,
-                      all, one, whole, wet, all, rest);
+    sl_handout_bullet(handout, _("Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g."), whole,
+                      powder, all, one, whole, wet, all, rest);
     const int decimals = sl_scale_decimals(&plan->request);
     sl_handout_bullet(handout,
-                      "With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid.",
+                      _("With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid."),
                       100.0 * plan->request.waste, decimals, bowl->shown.powder_g, decimals,
                       bowl->shown.developer_g + bowl->shown.water_g);
 }
@@ -144,7 +145,7 @@ static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bo
     sl_short_number(bowl->shown.liquid_pct, 1, liquid, sizeof liquid);
     sl_short_number(bowl->shown.on_hair_pct, 1, whole, sizeof whole);
     if (sl_is_swatch_only(&plan->scene->mixes[bowl->mix])) {
-        sl_handout_cell(handout, "%s (SWATCH ONLY)", plan->scene->arms[bowl->arm].name);
+        sl_handout_cell(handout, _("%s (SWATCH ONLY)"), plan->scene->arms[bowl->arm].name);
     } else {
         sl_handout_cell(handout, "%s", plan->scene->arms[bowl->arm].name);
     }
@@ -159,27 +160,27 @@ static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bo
 
 void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {{"Bowl for one swatch of", 4.8, false},
-                                        {"Powder", 1.5, true},
-                                        {"Developer", 2.0, true},
-                                        {"Water", 1.3, true},
-                                        {"Peroxide in liquid, %", 1.9, true},
-                                        {"in all of it, %", 1.5, true},
-                                        {"Scale errs by", 1.4, true},
-                                        {"Weighed", 1.8, false}};
+    static const sl_column columns[] = {{N_("Bowl for one swatch of"), 4.8, false},
+                                        {N_("Powder"), 1.5, true},
+                                        {N_("Developer"), 2.0, true},
+                                        {N_("Water"), 1.3, true},
+                                        {N_("Peroxide in liquid, %"), 1.9, true},
+                                        {N_("in all of it, %"), 1.5, true},
+                                        {N_("Scale errs by"), 1.4, true},
+                                        {N_("Weighed"), 1.8, false}};
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_table(handout, "Weigh each, in grams (developer: or the second part)", 8, columns, 28.0);
+    sl_handout_table(handout, _("Weigh each, in grams (developer: or the second part)"), 8, columns, 28.0);
     for (int i = 0; i < plan->n_bowls; i++) {
         put_bowl(handout, plan, &plan->bowls[i]);
     }
     put_example(handout, plan);
-    sl_handout_heading(handout, "Each time");
-    sl_handout_tick(handout, "%s", "Read the label and the hazard sheet; everybody has seen them");
-    sl_handout_tick(handout, "%s", "Air on, gloves on, then the packet is opened");
-    sl_handout_tick(handout, "%s", "Bowl on the scale, scale to zero, liquid weighed first");
-    sl_handout_tick(handout, "%s", "Powder slid in from low down, stirred until smooth, not shaken");
-    sl_handout_tick(handout, "%s", "Time of mixing written on the label of the bowl");
-    sl_handout_heading(handout, "Cautions");
+    sl_handout_heading(handout, _("Each time"));
+    sl_handout_tick(handout, "%s", _("Read the label and the hazard sheet; everybody has seen them"));
+    sl_handout_tick(handout, "%s", _("Air on, gloves on, then the packet is opened"));
+    sl_handout_tick(handout, "%s", _("Bowl on the scale, scale to zero, liquid weighed first"));
+    sl_handout_tick(handout, "%s", _("Powder slid in from low down, stirred until smooth, not shaken"));
+    sl_handout_tick(handout, "%s", _("Time of mixing written on the label of the bowl"));
+    sl_handout_heading(handout, _("Cautions"));
     sl_handout_caution(handout, SL_CAUTION_MIXING);
     sl_handout_caution(handout, SL_CAUTION_METAL);
     sl_handout_caution(handout, SL_CAUTION_EYES);

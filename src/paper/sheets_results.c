@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "paper/chart.h"
 #include "paper/pack.h"
 #include "report/reading.h"
@@ -139,7 +140,8 @@ static void draw_curves(sl_canvas *canvas, double x, double y, double width, dou
                                 .height = height - 16.0 - BELOW,
                                 .x_to = scene->until_min,
                                 .y_to = 100.0};
-        draw_frame(&frame, scene->zones[curves->zone[side]].name, "min on the scene's clock; upward: % left");
+        draw_frame(&frame, scene->zones[curves->zone[side]].name,
+                   _("min on the scene's clock; upward: % left"));
         for (int a = 0; a < scene->n_arms; a++) {
             if (has_curve(curves->pack, a)) {
                 draw_curve(&frame, curves->pack, a, curves->zone[side]);
@@ -219,7 +221,7 @@ static void draw_contour(sl_canvas *canvas, double x, double y, double width, do
                             .y_from = map->y.from,
                             .y_to = map->y.to};
     draw_frame(&frame, pack->page->plan->scene->arms[map->arm].name,
-               "developer, % as labelled; upward: minutes on the swatch; on the lines: % left");
+               _("developer, % as labelled; upward: minutes on the swatch; on the lines: % left"));
     sl_contour_piece *const pieces =
         sl_new(2 * (size_t)(map->x.n - 1) * (size_t)(map->y.n - 1), sizeof *pieces, "drawing a map", NULL);
     for (size_t i = 0; pieces != NULL && i < sizeof levels / sizeof levels[0]; i++) {
@@ -232,14 +234,14 @@ static void draw_contour(sl_canvas *canvas, double x, double y, double width, do
 static void put_map_numbers(sl_handout *handout, const sl_map *map)
 {
     enum { SHOWN = 5 };
-    sl_column columns[SHOWN + 1] = {{"Minutes", 1.4, true}};
+    sl_column columns[SHOWN + 1] = {{N_("Minutes"), 1.4, true}};
     for (int i = 0; i < SHOWN; i++) {
         char head[32], value[16];
         sl_short_number(sl_axis_value(&map->x, i * (map->x.n - 1) / (SHOWN - 1)), 1, value, sizeof value);
         snprintf(head, sizeof head, "%s %%", value);
         columns[i + 1] = (sl_column){sl_handout_keep(handout, head), 1.0, true};
     }
-    sl_handout_table(handout, "The same in numbers: colour left, % of the start, by strength of developer",
+    sl_handout_table(handout, _("The same in numbers: colour left, % of the start, by strength of developer"),
                      SHOWN + 1, columns, 0.0);
     for (int j = 0; j < SHOWN; j++) {
         const int row = j * (map->y.n - 1) / (SHOWN - 1);
@@ -260,14 +262,15 @@ static void put_blank(sl_handout *handout, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
     const int n = scene->n_zones < MOST_CODES ? scene->n_zones : MOST_CODES;
-    sl_column columns[MOST_CODES + 1] = {{"Swatch", 1.3, false}};
+    sl_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, false}};
     for (int z = 0; z < n; z++) {
         columns[z + 1] = (sl_column){scene->zones[z].name, 1.0, false};
     }
-    sl_handout_say(handout, "%s",
-                   "Judge dry swatches, before the key is opened. Write 0 no change, 1 slight, 2 about half, "
-                   "3 mostly gone, 4 ghost only, 5 as undyed.");
-    sl_handout_table(handout, "What was seen", n + 1, columns, 0.0);
+    sl_handout_say(
+        handout, "%s",
+        _("Judge dry swatches, before the key is opened. Write 0 no change, 1 slight, 2 about half, "
+          "3 mostly gone, 4 ghost only, 5 as undyed."));
+    sl_handout_table(handout, _("What was seen"), n + 1, columns, 0.0);
     for (int i = 0; i < plan->n_swatches; i++) {
         sl_handout_cell(handout, "%s", plan->swatches[i].code);
         for (int z = 0; z < n; z++) {
@@ -282,14 +285,14 @@ static void put_arms(sl_handout *handout, const sl_pack *pack)
     static const double at[] = {5.0, 10.0, 20.0, 30.0};
     enum { TIMES = sizeof at / sizeof at[0] };
     for (int z = 0; z < scene->n_zones; z++) {
-        static const sl_column columns[] = {{"Number and arm", 4.0, false}, {"5 min", 1.0, true},
-                                            {"10 min", 1.0, true},          {"20 min", 1.0, true},
-                                            {"30 min", 1.0, true},          {"end", 1.0, true}};
+        static const sl_column columns[] = {{N_("Number and arm"), 4.0, false}, {N_("5 min"), 1.0, true},
+                                            {N_("10 min"), 1.0, true},          {N_("20 min"), 1.0, true},
+                                            {N_("30 min"), 1.0, true},          {N_("end"), 1.0, true}};
         if (!sl_zone_direct(scene, z)) {
             continue;
         }
         char caption[160];
-        snprintf(caption, sizeof caption, "Colour left in \"%s\", %% of the start, so long after contact",
+        snprintf(caption, sizeof caption, _("Colour left in \"%s\", %% of the start, so long after contact"),
                  scene->zones[z].name);
         sl_handout_table(handout, caption, TIMES + 2, columns, 0.0);
         for (int a = 0; a < scene->n_arms; a++) {
@@ -313,20 +316,22 @@ void sl_sheet_results(sl_handout *handout, const sl_pack *pack)
 {
     put_blank(handout, pack->page->plan);
     sl_handout_break(handout);
-    sl_handout_heading(handout, "What the model expects: colour left over time");
-    sl_handout_say(handout, "%s",
-                   "The numbers on the curves are those of the arms in the tables below. Arms are put on one "
-                   "after the other, so curves begin one after the other. Swatches on a bench; a time for "
-                   "nobody's head.");
+    sl_handout_heading(handout, _("What the model expects: colour left over time"));
+    sl_handout_say(
+        handout, "%s",
+        _("The numbers on the curves are those of the arms in the tables below. Arms are put on one "
+          "after the other, so curves begin one after the other. Swatches on a bench; a time for "
+          "nobody's head."));
     put_curves(handout, pack);
     put_arms(handout, pack);
     if (pack->map != NULL) {
-        sl_handout_heading(handout, "What the model expects: strength and time");
-        sl_handout_figure(handout,
-                          "Lines of equal colour left, in the colour that holds most, for one arm with other "
-                          "strengths of developer and other times. Swatches on a bench; a time for nobody's "
-                          "head.",
-                          CONTOUR_HEIGHT, draw_contour, pack);
+        sl_handout_heading(handout, _("What the model expects: strength and time"));
+        sl_handout_figure(
+            handout,
+            _("Lines of equal colour left, in the colour that holds most, for one arm with other "
+              "strengths of developer and other times. Swatches on a bench; a time for nobody's "
+              "head."),
+            CONTOUR_HEIGHT, draw_contour, pack);
         put_map_numbers(handout, pack->map);
     }
     sl_handout_caution(handout, SL_CAUTION_HEAD);
