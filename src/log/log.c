@@ -105,9 +105,10 @@ static int open_file(sl_log *log, sl_log_how how)
         still_uri(log->path, uri);
         return sqlite3_open_v2(uri, &log->base, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL);
     }
-    const int flags = how == SL_LOG_READ    ? SQLITE_OPEN_READONLY
-                      : how == SL_LOG_WRITE ? SQLITE_OPEN_READWRITE
-                                            : SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+    /* Who only may read leaves SQLite's two files beside the log; who could write clears them away. */
+    const int flags = how == SL_LOG_READ && access(log->path, W_OK) != 0 ? SQLITE_OPEN_READONLY
+                      : how == SL_LOG_MAKE ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE
+                                           : SQLITE_OPEN_READWRITE;
     return sqlite3_open_v2(log->path, &log->base, flags, NULL);
 }
 
@@ -121,6 +122,9 @@ static bool settle(sl_log *log, sl_log_how how, sl_error *error)
         return false;
     }
     if (how == SL_LOG_READ) {
+        if (!sl_sql_run(log, "PRAGMA query_only = ON", error)) {
+            return false;
+        }
         return version == SL_LOG_VERSION || sl_fail(error, SL_ERR_WRONG_KIND, "an older log",
                                                     "open it once for writing to bring it up to date");
     }

@@ -322,6 +322,29 @@ START_TEST(ids_of_readings_do_not_grow)
 }
 END_TEST
 
+/* Made by tests/tools/make_kept_log.sh with the first version of the tables, and never made again. By
+ * hand: mix with 6 % in its three swatches 17.5, 10 and 10 %, mean 12.5 %. */
+START_TEST(a_kept_log_of_version_1_is_not_read)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_log_mean *means = NULL;
+    int n = 0;
+    ck_assert(sl_log_open(&log, SLOWLIFT_KEPT "/class-1.db", SL_LOG_READ, NULL));
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert_str_eq(test.title, "Monday, invented");
+    ck_assert(test.n_swatches == 6 && test.n_readings == 18);
+    ck_assert(sl_log_means(log, test.id, &means, &n, NULL));
+    ck_assert_int_eq(n, 2);
+    ck_assert_double_eq_tol(mean_of(means, n, "powder + 6 %", "yellow")->left, 0.125, 1e-12);
+    sl_scene *const scene = sl_log_scene(log, test.id, NULL);
+    ck_assert_ptr_nonnull(scene);
+    sl_scene_free(scene);
+    sl_free(means);
+    sl_log_close(log);
+}
+END_TEST
+
 START_SUITE("readings")
 ADD(a_reading_is_not_read_back_as_it_was_kept)
 ADD(a_column_of_the_table_is_not_a_column_of_readings)
@@ -334,4 +357,5 @@ ADD(many_judges_of_one_swatch_count_as_repeats)
 ADD(a_published_instant_is_read_wrongly)
 ADD(a_time_that_is_none_is_read)
 ADD(ids_of_readings_do_not_grow)
+ADD(a_kept_log_of_version_1_is_not_read)
 END_SUITE
