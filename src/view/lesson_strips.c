@@ -104,9 +104,9 @@ int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area)
         snprintf(text, sizeof text, "%s: %s", sl_said(SL_SAID_RUN_GAVE, language), found->text);
         return area.y + sl_pen_wrap(&desk->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
     }
-    /* Shares over the whole, all else over the larger of the two. */
-    const double top =
-        found->measured == SL_AS_SHARE ? 1.0 : fmax(fmax(predicted->value, found->value), 1e-9);
+    /* Shares (odds are one too) over the whole, all else over the larger of the two. */
+    const bool whole = found->measured == SL_AS_SHARE || found->measured == SL_AS_ODDS;
+    const double top = whole ? 1.0 : fmax(fmax(predicted->value, found->value), 1e-9);
     char text[SL_DESK_LINE];
     snprintf(text, sizeof text, "%s: %s", sl_shown_word(SL_SHOWN_PREDICTED, language), predicted->text);
     area.y = sl_desk_put_bar(desk, area, text, predicted->value / top, SL_PATTERN_STRIPES);

@@ -90,7 +90,11 @@ def every_lesson(display, build, source, check):
         for name, language in lesson_names(source):
             for word, choose in (("wrong", wrong), ("right", right)):
                 path = os.path.join(folder, f"{name}-{language}-{word}.yaml")
-                lesson = Lesson(display, build, "--lesson", name, "--language", language, "--answers", path)
+                try:
+                    lesson = Lesson(display, build, "--lesson", name, "--language", language, "--answers", path)
+                except RuntimeError as refusal:
+                    check(False, f"{name} ({language}) opens: {refusal}")
+                    break
                 given, steps = play(lesson, choose)
                 code = lesson.leave_with_escape()
                 saved = kept(path)
