@@ -10,8 +10,10 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "base/language.h"
 #include "command/command.h"
 #include "command/kept.h"
+#include "command/language.h"
 #include "command/lessons.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -19,6 +21,7 @@
 #include "command/viewing.h"
 #include "lesson/words.h"
 #include "slowlift/lesson.h"
+#include "view/day_log.h"
 #include "view/layout.h"
 #include "view/lesson_desk.h"
 #include "view/watch.h"
@@ -36,6 +39,8 @@ static const struct option known[] = {{"models", required_argument, NULL, 'm'},
                                       {"lesson", required_argument, NULL, 'l'},
                                       {"answers", required_argument, NULL, 'w'},
                                       {"class", required_argument, NULL, 'c'},
+                                      {"day", required_argument, NULL, 'd'},
+                                      {"test", required_argument, NULL, 'T'},
                                       {"educator", no_argument, NULL, 'e'},
                                       {"classroom", no_argument, NULL, 'r'},
                                       {"language", required_argument, NULL, 'g'},
@@ -45,6 +50,7 @@ static const struct option known[] = {{"models", required_argument, NULL, 'm'},
 static const char usage[] =
     "usage: slowlift watch [OPTIONS] FILE\n"
     "       slowlift watch --lesson NAME [--answers FILE] [OPTIONS]\n"
+    "       slowlift watch --day LOG [--test ID] [OPTIONS]\n"
     "Shows the strips of a scene in a window. H or F1 in the window lists its keys.\n"
     "  --models DIR    where hair, dyes, mixes and chemistry lie\n"
     "  --size WxH      size of the window in pixels, at least 900x600 (default 1280x800)\n"
@@ -61,6 +67,8 @@ static const char usage[] =
     "  --classroom     letters for a whole room\n"
     "  --language WORD en or es\n"
     "  --class FOLDER  with --lesson: what a class answered\n"
+    "  --day LOG       the clock of the day of a test that slowlift log keeps; STOP AND RINSE: Space\n"
+    "  --test ID       which test of the log, by the beginning of its id\n"
     "example: slowlift watch --text 150 models/scenes/eight-arms.yaml\n";
 
 typedef struct sl_request {
@@ -70,6 +78,7 @@ typedef struct sl_request {
     double at_min;
     sl_eyes eyes;
     const char *lesson, *answers, *class_folder, *language;
+    const char *day, *test;
     bool educator, room, help;
 } sl_request;
 
@@ -140,6 +149,12 @@ static bool take_lesson(sl_request *request, int option, const char *value)
     case 'g':
         request->language = value;
         return true;
+    case 'd':
+        request->day = value;
+        return true;
+    case 'T':
+        request->test = value;
+        return true;
     case 'e':
         request->educator = true;
         return true;
@@ -184,6 +199,15 @@ static bool lesson_fits(const sl_request *request, int n_files, sl_error *error)
     return one_of("the language", request->language, languages, 2, &index, error);
 }
 
+static bool day_fits(const sl_request *request, int n_files, sl_error *error)
+{
+    if (n_files > 0 || request->lesson != NULL) {
+        return sl_fail(error, SL_ERR_USAGE, "--day together with a scene or a lesson",
+                       "the log holds the scene of its test");
+    }
+    return true;
+}
+
 static bool scene_fits(const sl_request *request, sl_error *error)
 {
     if (request->answers != NULL || request->class_folder != NULL || request->educator || request->room) {
@@ -195,7 +219,7 @@ static bool scene_fits(const sl_request *request, sl_error *error)
 
 static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
 {
-    *request = (sl_request){.width = 1280, .height = 800, .language = "en"};
+    *request = (sl_request){.width = 1280, .height = 800, .language = sl_language()};
     int option = 0;
     opterr = 0;
     while ((option = getopt_long(argc, argv, ":", known, NULL)) != -1) {
@@ -213,7 +237,11 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
     if (request->scale <= 0.0) { /* a lesson is read from farther away */
         request->scale = request->lesson != NULL ? 1.25 : 1.0;
     }
-    return request->lesson != NULL
+    if (request->test != NULL && request->day == NULL) {
+        return sl_fail(error, SL_ERR_USAGE, "--test without a log", "add --day LOG");
+    }
+    return request->day != NULL ? day_fits(request, argc - optind, error)
+           : request->lesson != NULL
                ? lesson_fits(request, argc - optind, error)
                : scene_fits(request, error) && sl_one_file(program, argc, argv, &request->file, error);
 }
@@ -386,17 +414,40 @@ static sl_exit watch_lesson(const sl_request *request)
     return code;
 }
 
+/* ---- the day of a test ------------------------------------------------------------------- */
+
+static sl_exit watch_day(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    int lost = 0;
+    sl_day_log *const day = sl_day_log_open(request->day, request->test, &error);
+    if (day == NULL) {
+        return sl_complain(&error);
+    }
+    SDL_Window *const window = open_window(request, sl_day_log_title(day), &error);
+    const bool good =
+        window != NULL && sl_day_log_watch(day, &request->eyes, request->scale, window, &lost, &error);
+    if (window != NULL) {
+        SDL_DestroyWindow(window);
+    }
+    SDL_Quit();
+    sl_day_log_close(day);
+    return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
+}
+
 int main(int argc, char **argv)
 {
     sl_start();
     sl_error error = {.code = SL_OK};
     sl_request request;
-    if (!read_request(&request, argc, argv, &error)) {
+    if (!sl_language_start(&argc, argv, &error) || !read_request(&request, argc, argv, &error)) {
         return (int)sl_complain(&error);
     }
     if (request.help) {
         fputs(usage, stdout);
         return (int)sl_finish_output(true);
     }
-    return (int)(request.lesson != NULL ? watch_lesson(&request) : watch(&request));
+    return (int)(request.day != NULL      ? watch_day(&request)
+                 : request.lesson != NULL ? watch_lesson(&request)
+                                          : watch(&request));
 }

@@ -40,6 +40,7 @@ static const struct {
 } sizes[SL_TYPE_COUNT] = {
     [SL_TYPE_NOTE] = {12.5, false},  [SL_TYPE_SMALL] = {13.0, false}, [SL_TYPE_BODY] = {14.5, false},
     [SL_TYPE_STRONG] = {14.5, true}, [SL_TYPE_FIGURE] = {17.5, true}, [SL_TYPE_HEAD] = {21.0, true},
+    [SL_TYPE_LARGE] = {34.0, true},  [SL_TYPE_CLOCK] = {92.0, true},
 };
 
 static void forget(sl_text *text)

@@ -20,6 +20,8 @@ typedef enum sl_type {
     SL_TYPE_STRONG,
     SL_TYPE_FIGURE,
     SL_TYPE_HEAD,
+    SL_TYPE_LARGE, /* across a table: what is next on the day of the test */
+    SL_TYPE_CLOCK, /* across a room: its countdown (view/day_place.h) */
     SL_TYPE_COUNT
 } sl_type;
 

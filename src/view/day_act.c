@@ -1,0 +1,447 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What keys and presses do to the day: an event is kept, the bench follows from all of them.
+ * Invariant: the chosen swatch moves only after a key, and the same deed again within
+ * SL_KEY_GUARD_S is not taken, for any swatch: a key that bounces must not reach the next one.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "base/memory.h"
+#include "view/day.h"
+
+enum { RINSE_BEEPS = 5, LATE_BEEPS = 3, RINSE_EVERY_MS = 2500, LATE_EVERY_MS = 10000 };
+
+static void say(sl_day *day, bool refused, const char *text)
+{
+    snprintf(day->said, sizeof day->said, "%s", text);
+    day->refused = refused;
+    day->dirty = true;
+}
+
+/* ---- looking ----------------------------------------------------------------------------------- */
+
+/* A rinse that is late comes before whatever is later. */
+static void rinses_first(sl_day *day)
+{
+    int at = 0;
+    for (int i = 0; i < day->n_due; i++) {
+        const sl_due due = day->due[i];
+        if (due.kind == SL_EVENT_RINSED && due.in_s <= 0.0) {
+            memmove(&day->due[at + 1], &day->due[at], (size_t)(i - at) * sizeof due);
+            day->due[at++] = due;
+        }
+    }
+}
+
+void sl_day_look(sl_day *day)
+{
+    sl_error error = {.code = SL_OK};
+    if (!sl_day_clock_now(&day->clock, &day->now, &error)) {
+        day->trouble = error; /* the last known time stands */
+    }
+    day->n_due = sl_bench_due(&day->bench, &day->now, day->due, SL_DAY_DUES);
+    rinses_first(day);
+    day->n_late = 0;
+    for (int i = 0; i < day->n_due; i++) {
+        day->n_late += day->due[i].in_s <= 0.0 ? 1 : 0;
+    }
+    day->apart = day->restarted = false;
+    for (int i = 0; i < day->bench.n; i++) {
+        sl_on_the_hair on;
+        if (day->bench.state[i].stage == SL_STAGE_ON_HAIR &&
+            sl_bench_on_hair(&day->bench, i, &day->now, &on)) {
+            day->apart = day->apart || on.since.clocks == SL_CLOCKS_DISAGREE;
+            day->restarted = day->restarted || on.since.clocks == SL_CLOCKS_RESTARTED;
+        }
+    }
+    if (error.code == SL_OK) {
+        day->waiting = sl_day_keeper_waiting(day->keeper, &day->trouble);
+    }
+}
+
+void sl_day_alarm(sl_day *day)
+{
+    const Uint64 tick = SDL_GetTicks64();
+    const bool rinse = day->n_late > 0 && day->due[0].kind == SL_EVENT_RINSED;
+    const Uint64 every = rinse ? RINSE_EVERY_MS : LATE_EVERY_MS;
+    const bool more = day->n_late > day->was_late;
+    day->was_late = day->n_late;
+    if (day->n_late > 0 && (more || tick - day->last_beep >= every)) {
+        day->last_beep = tick;
+        sl_day_sound_beep(&day->sound, rinse ? RINSE_BEEPS : LATE_BEEPS);
+    }
+}
+
+bool sl_day_on_hair(const sl_day *day)
+{
+    for (int i = 0; i < day->bench.n; i++) {
+        if (day->bench.state[i].stage == SL_STAGE_ON_HAIR) {
+            return true;
+        }
+    }
+    return false;
+}
+
+const sl_event *sl_day_last_stop(const sl_day *day)
+{
+    for (int i = day->n_events - 1; i >= 0; i--) {
+        if (day->event[i].kind == SL_EVENT_STOPPED && day->event[i].about[0] == '\0') {
+            return &day->event[i];
+        }
+    }
+    return NULL;
+}
+
+/* ---- keeping ----------------------------------------------------------------------------------- */
+
+static void refold(sl_day *day)
+{
+    sl_bench_fold(&day->bench, day->plan, day->wish.n, day->event, day->n_events);
+    sl_day_look(day);
+    day->dirty = true;
+}
+
+/* The event is shown only after the disk had its time to take it. */
+static bool keep(sl_day *day, sl_event event, const char *note)
+{
+    sl_error error = {.code = SL_OK};
+    sl_uuid_make(event.id);
+    sl_day_clock_now(&day->clock, &day->now, &error);
+    event.at = day->now;
+    const bool put = sl_day_keeper_put(day->keeper, &event, note, &error);
+    const bool room = sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof event,
+                              "keeping an event", &error);
+    if (room) {
+        day->event[day->n_events++] = event;
+    }
+    refold(day);
+    if (!put || !room) {
+        day->trouble = error;
+    }
+    return put && room;
+}
+
+/* The guard goes by the machine's own time, also in a rehearsal. */
+static bool takes(sl_day *day, sl_event_kind kind, int swatch)
+{
+    sl_error error = {.code = SL_OK};
+    sl_event probe = {.kind = kind, .swatch = swatch};
+    char text[SL_DAY_LINE];
+    char state[SL_DAY_LINE];
+    sl_instant_now(&probe.at, &error);
+    sl_event last = day->last_real;
+    last.swatch = swatch;
+    if (sl_bench_takes(&day->bench, day->any_last ? &last : NULL, &probe)) {
+        day->last_real = probe;
+        day->any_last = true;
+        return true;
+    }
+    if (sl_bench_takes(&day->bench, NULL, &probe)) {
+        say(day, true, _("The same key twice at once: taken once."));
+    } else if (swatch >= 0) {
+        sl_put_state(day, swatch, state, sizeof state);
+        snprintf(text, sizeof text, _("Not taken: %s is “%s”."), day->plan[swatch].code, state);
+        say(day, true, text);
+    } else {
+        say(day, true, _("Not taken."));
+    }
+    return false;
+}
+
+static bool start(sl_day *day)
+{
+    return day->bench.started || keep(day, (sl_event){.kind = SL_EVENT_STARTED, .swatch = -1}, NULL);
+}
+
+static void choose_next(sl_day *day)
+{
+    if (day->n_due > 0) {
+        day->chosen = day->due[0].swatch;
+    }
+}
+
+static void how_late(const sl_day *day, sl_event_kind kind, int swatch, char *text, size_t size)
+{
+    char span[24];
+    text[0] = '\0';
+    for (int i = 0; i < day->n_due; i++) {
+        const sl_due *const due = &day->due[i];
+        if (due->kind == kind && due->swatch == swatch) {
+            sl_put_span(due->in_s, span, sizeof span);
+            snprintf(text, size, due->in_s < 0.0 ? _("late by %s") : _("early by %s"), span);
+        }
+    }
+}
+
+static void deed(sl_day *day, sl_event_kind kind)
+{
+    const int swatch = day->chosen;
+    char late[64];
+    char text[SL_DAY_LINE];
+    if (!takes(day, kind, swatch)) {
+        return;
+    }
+    if (kind == SL_EVENT_MIXED || kind == SL_EVENT_APPLIED) {
+        start(day);
+    }
+    sl_day_look(day);
+    how_late(day, kind, swatch, late, sizeof late);
+    keep(day, (sl_event){.kind = kind, .swatch = swatch}, late);
+    snprintf(text, sizeof text, "%s: %s%s%s", day->plan[swatch].code, _(sl_event_word(kind)),
+             late[0] != '\0' ? ", " : "", late);
+    say(day, false, text);
+    if (kind != SL_EVENT_MIXED) {
+        choose_next(day);
+    }
+}
+
+static void stop(sl_day *day, int swatch)
+{
+    keep(day, (sl_event){.kind = SL_EVENT_STOPPED, .swatch = swatch, .reason = SL_REASON_UNSAID}, NULL);
+    day->page = SL_DAY_STOPPED;
+    day->sure = false;
+    day->said[0] = '\0';
+    sl_day_sound_beep(&day->sound, 1);
+}
+
+static void give_reason(sl_day *day, int place)
+{
+    const sl_event *const stopped = sl_day_last_stop(day);
+    if (stopped == NULL || place < 0 || place >= SL_DAY_REASONS) {
+        return;
+    }
+    sl_event event = {.kind = SL_EVENT_STOPPED, .swatch = stopped->swatch, .reason = sl_day_reason_at(place)};
+    snprintf(event.about, sizeof event.about, "%s", stopped->id);
+    keep(day, event, NULL);
+    say(day, false, sl_day_reason_word(place));
+}
+
+static void water_off(sl_day *day)
+{
+    double runs = 0.0;
+    double least = 0.0;
+    if (!sl_bench_stop_water(&day->bench, &day->now, &runs, &least)) {
+        day->page = SL_DAY_BENCH;
+        return;
+    }
+    const bool unsaid = day->bench.stop_reason == SL_REASON_UNSAID;
+    if (!day->sure && (unsaid || runs < least)) {
+        day->sure = true;
+        say(day, true,
+            unsaid
+                ? _("Why was it stopped? Press its number; Enter again leaves it unsaid.")
+                : _("An eye needs 15 minutes of water. Enter again only if someone medical has taken over."));
+        return;
+    }
+    keep(day, (sl_event){.kind = SL_EVENT_WASHED_OUT, .swatch = -1}, NULL);
+    day->page = SL_DAY_BENCH;
+    day->sure = false;
+    say(day, false, _("The water is off."));
+}
+
+/* ---- undoing ------------------------------------------------------------------------------------- */
+
+static bool was_undone(const sl_day *day, const sl_event *event)
+{
+    for (int i = 0; i < day->n_events; i++) {
+        if (day->event[i].kind == SL_EVENT_UNDONE && strcmp(day->event[i].about, event->id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Nothing before a stop can be taken back. */
+static const sl_event *to_undo(const sl_day *day)
+{
+    for (int i = day->n_events - 1; i >= 0 && day->event[i].kind != SL_EVENT_STOPPED; i--) {
+        const sl_event *const event = &day->event[i];
+        const bool deed = event->kind == SL_EVENT_MIXED || event->kind == SL_EVENT_APPLIED ||
+                          event->kind == SL_EVENT_LOOKED || event->kind == SL_EVENT_FELT ||
+                          event->kind == SL_EVENT_RINSED ||
+                          (event->kind == SL_EVENT_NOTED && event->swatch >= 0);
+        if (deed && !was_undone(day, event)) {
+            return event;
+        }
+    }
+    return NULL;
+}
+
+static void undo(sl_day *day)
+{
+    const sl_event *const last = to_undo(day);
+    char text[SL_DAY_LINE];
+    if (last == NULL) {
+        say(day, true, _("Nothing to undo. A stop is never undone."));
+        return;
+    }
+    if (!takes(day, SL_EVENT_UNDONE, last->swatch)) {
+        return;
+    }
+    sl_event event = {.kind = SL_EVENT_UNDONE, .swatch = last->swatch};
+    snprintf(event.about, sizeof event.about, "%s", last->id);
+    snprintf(text, sizeof text, _("Undone: %s, %s"), day->plan[last->swatch].code,
+             _(sl_event_word(last->kind)));
+    day->chosen = last->swatch;
+    keep(day, event, NULL);
+    say(day, false, text);
+}
+
+/* ---- pages ---------------------------------------------------------------------------------------- */
+
+static void sound_tried(sl_day *day, bool heard)
+{
+    keep(day, (sl_event){.kind = heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD, .swatch = -1},
+         day->heard ? NULL : "no sound device");
+    day->page = SL_DAY_BENCH;
+    say(day, false,
+        heard ? _("Sound heard. Alarms are heard and seen.")
+              : _("Sound not heard: watch the bar, it flashes more. Someone keeps an eye on it."));
+}
+
+static void note(sl_day *day, int place)
+{
+    char text[SL_DAY_LINE];
+    if (place < 0 || place >= SL_DAY_NOTE_WORDS) {
+        return;
+    }
+    const int swatch = day->chosen;
+    day->page = SL_DAY_BENCH;
+    keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = swatch}, sl_day_note_word(place));
+    snprintf(text, sizeof text, _("%s: noted “%s”"), day->plan[swatch].code, sl_day_note_word(place));
+    say(day, false, text);
+}
+
+static void go(sl_day *day)
+{
+    if (day->page == SL_DAY_STOPPED) {
+        water_off(day);
+    } else if (day->page == SL_DAY_SOUND_TEST) {
+        sl_day_sound_beep(&day->sound, LATE_BEEPS);
+    } else if (day->page != SL_DAY_BENCH) {
+        day->page = SL_DAY_BENCH;
+    } else if (!day->bench.started) {
+        if (takes(day, SL_EVENT_STARTED, -1) && start(day)) {
+            say(day, false, _("The clock of the day runs."));
+        }
+        choose_next(day);
+    } else {
+        choose_next(day);
+    }
+}
+
+static void open_page(sl_day *day, sl_day_page page)
+{
+    day->page = page;
+    day->scroll = 0;
+}
+
+static void choose(sl_day *day, int swatch)
+{
+    day->chosen = SDL_clamp(swatch, 0, day->wish.n - 1);
+}
+
+void sl_day_act_on(sl_day *day, sl_day_act act, int number)
+{
+    day->dirty = true;
+    switch (act) {
+    case SL_ACT_MIXED:
+        deed(day, SL_EVENT_MIXED);
+        return;
+    case SL_ACT_APPLIED:
+        deed(day, SL_EVENT_APPLIED);
+        return;
+    case SL_ACT_LOOKED:
+        deed(day, SL_EVENT_LOOKED);
+        return;
+    case SL_ACT_FELT:
+        deed(day, SL_EVENT_FELT);
+        return;
+    case SL_ACT_RINSED:
+        deed(day, SL_EVENT_RINSED);
+        return;
+    case SL_ACT_NOTE:
+        open_page(day, SL_DAY_NOTE_PAGE);
+        return;
+    case SL_ACT_UNDO:
+        undo(day);
+        return;
+    case SL_ACT_BACK:
+        choose(day, day->chosen - 1);
+        return;
+    case SL_ACT_ON:
+        choose(day, day->chosen + 1);
+        return;
+    case SL_ACT_ROW:
+        choose(day, number);
+        return;
+    case SL_ACT_GO:
+        go(day);
+        return;
+    case SL_ACT_STOP_ALL:
+        stop(day, -1);
+        return;
+    case SL_ACT_STOP_ONE:
+        stop(day, day->chosen);
+        return;
+    case SL_ACT_CHOICE:
+        if (day->page == SL_DAY_STOPPED) {
+            give_reason(day, number);
+        } else if (day->page == SL_DAY_NOTE_PAGE) {
+            note(day, number);
+        }
+        return;
+    case SL_ACT_HEARD:
+        sound_tried(day, true);
+        return;
+    case SL_ACT_NOT_HEARD:
+        sound_tried(day, false);
+        return;
+    case SL_ACT_SOUND:
+        sl_day_sound_beep(&day->sound, LATE_BEEPS);
+        return;
+    case SL_ACT_WATER:
+        day->page = day->bench.stopping ? SL_DAY_STOPPED : day->page;
+        return;
+    case SL_ACT_COVER:
+        day->covered = !day->covered;
+        return;
+    case SL_ACT_CLOSE:
+        day->page = SL_DAY_BENCH;
+        return;
+    case SL_ACT_CAUTIONS:
+        open_page(day, SL_DAY_CAUTIONS);
+        return;
+    case SL_ACT_HELP:
+        open_page(day, SL_DAY_HELP);
+        return;
+    case SL_ACTS:
+        return;
+    }
+}
+
+void sl_day_begin(sl_day *day)
+{
+    char text[SL_DAY_LINE];
+    refold(day);
+    choose_next(day);
+    for (int i = 0; day->n_due == 0 && i < day->wish.n; i++) { /* whose turn it is by the plan */
+        const int contact = day->plan[i].contact_s;
+        const int best = day->plan[day->chosen].contact_s;
+        day->chosen = contact >= 0 && (best < 0 || contact < best) ? i : day->chosen;
+    }
+    if (day->clock.speed > 1.0) {
+        snprintf(text, sizeof text, "rehearsal: the clock runs %.0f times as fast", day->clock.speed);
+        keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1}, text);
+    }
+    if (day->bench.stopping) {
+        day->page = SL_DAY_STOPPED;
+    } else if (!day->bench.sound_tried) {
+        day->page = SL_DAY_SOUND_TEST;
+        sl_day_sound_beep(&day->sound, LATE_BEEPS);
+    } else {
+        say(day, false, _("The log was read again: it goes on where it was."));
+    }
+}
