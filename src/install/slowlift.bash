@@ -3,13 +3,22 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run limits rank what-if map search plan watch picture pack teach list cautions help"
+    local commands="check run limits rank what-if map search plan log watch picture pack teach list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version --language" -- "$word")
         return
     fi
+    if [[ ${COMP_WORDS[1]} == log && $COMP_CWORD -eq 2 ]]; then
+        mapfile -t COMPREPLY < <(compgen -W "new show add note import export merge --help" -- "$word")
+        return
+    fi
     case $before in
+        --cotton) mapfile -t COMPREPLY < <(compgen -W "none faint clear strong" -- "$word"); return ;;
+        --blind) [[ ${COMP_WORDS[1]} == log && ${COMP_WORDS[2]} == add ]] &&
+            { mapfile -t COMPREPLY < <(compgen -W "yes no" -- "$word"); return; } ;;
+        --photo) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+        --grade | --operator | --title | --swatch | --judge | --test | --note | --replaces) return ;;
         --language) mapfile -t COMPREPLY < <(compgen -W "en es" -- "$word"); return ;;
         --quiz) mapfile -t COMPREPLY < <(compgen -W "before after" -- "$word"); return ;;
         --class) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
@@ -45,10 +54,23 @@ _slowlift() {
             teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
             pack) options="--repeats --people --seed --looks --ladder --apply --remove --look --mix --scale --waste --spread --blind --paper -o --models --help" ;;
             check) options="--models --numbers --help" ;;
+            log)
+                case ${COMP_WORDS[2]} in
+                    new) options="--operator --title --repeats --people --looks --seed --models --help" ;;
+                    show) options="--blind --help" ;;
+                    add) options="--swatch --zone --judge --grade --cotton --feel --stretch --outcome --minute --hours_after --blind --at --L --a --b --sd_L --sd_a --sd_b --n --illuminant --observer --geometry --level --tone --photo --note --replaces --test --help" ;;
+                    note) options="--test --swatch --help" ;;
+                    import) options="--test --again --help" ;;
+                    export) options="--csv --json -o --help" ;;
+                esac ;;
             list | watch) ;;
             *) options="--help" ;;
         esac
         mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
+        return
+    fi
+    if [[ ${COMP_WORDS[1]} == log ]]; then
+        mapfile -t COMPREPLY < <(compgen -f -- "$word")
         return
     fi
     mapfile -t COMPREPLY < <(compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word")
