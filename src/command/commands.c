@@ -211,6 +211,34 @@ static const char help_cost[] =
        "Example: one client, and the class.\n"
        "  slowlift cost school --powder 20g --developer 40g --scene eight-arms\n");
 
+static const char help_day[] =
+    N_("Usage: slowlift day [OPTIONS] LOG [TEST]\n"
+       "\n"
+       "The clock of the day, on a terminal: what is next with its countdown, every swatch's own time\n"
+       "from contact to first water, one key for each thing done, each kept in the log at once. It goes\n"
+       "on after sleep, a crash, a kill or a restart; where clocks disagree the longer time counts, and\n"
+       "it says so. TEST: the beginning of a test's id; not needed where there is one.\n"
+       "\n"
+       "  space or s   STOP AND RINSE, all that is on hair: kept first, asked afterwards\n"
+       "  x            the chosen swatch alone           o  water off\n"
+       "  a  applied   w  wiped and looked   f  felt: skin, heat, stretch   r  rinsed   m  mixed\n"
+       "  n  note      t  in your own words  u  undo     1 2 3, c  choose another swatch\n"
+       "  l  all of them    p  the model's word    b  bell    ?  help    q  leave; the clock goes on\n"
+       "\n"
+       "Without a terminal: a key and Enter, and a swatch's code may follow, such as: a EK9\n"
+       "\n"
+       "  --blind      for a judge: neither arms nor the model are told\n"
+       "  --plain      no lines at the foot that are drawn over each second (screen readers)\n"
+       "  --summary    no clock: how the day went; late, early, unequal time on hair, age of the mix\n"
+       "\n"
+       "SLOWLIFT_DAY_SPEED=60 makes a rehearsal, a minute each second. Never for real hair.\n"
+       "\n"
+       "Example: the bowls are on the counter.\n"
+       "  slowlift log new strands.db eight-arms --repeats 3 --operator op-1\n"
+       "  slowlift day strands.db\n"
+       "Example: how did it go?\n"
+       "  slowlift day strands.db --summary\n");
+
 static const char help_log[] =
     N_("Usage: slowlift log new LOG SCENE --operator CODE [--title WORDS] [options of slowlift plan]\n"
        "       slowlift log show LOG [TEST] [--blind]\n"
@@ -366,6 +394,7 @@ const sl_command sl_commands[] = {
     {"plan", N_("swatches, order, timetable, grams"), help_plan, sl_command_plan},
     {"mix", N_("what to weigh; how to let a developer down"), help_mix, sl_command_mix},
     {"cost", N_("what a use costs, and old powder"), help_cost, sl_command_cost},
+    {"day", N_("the clock of the day: one key for all that is done"), help_day, sl_command_day},
     {"log", N_("strand tests kept: readings, notes, CSV, JSON"), help_log, sl_command_log},
     {"watch", N_("show a scene in a window"), help_watch, sl_command_watch},
     {"picture", N_("draw a scene: a sheet, slides, an animation"), help_picture, sl_command_picture},

@@ -3,7 +3,7 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run limits rank what-if map search plan log watch picture pack teach list cautions help"
+    local commands="check run limits rank what-if map search plan day log watch picture pack teach list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version --language" -- "$word")
@@ -52,6 +52,7 @@ _slowlift() {
             what-if) options="--arm --rounds --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
             picture) options="--at --frames --size --each --light --observer --look --vision --theme -o --models --help" ;;
             teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
+            day) options="--summary --blind --plain --help" ;;
             pack) options="--repeats --people --seed --looks --ladder --apply --remove --look --mix --scale --waste --spread --blind --paper -o --models --help" ;;
             check) options="--models --numbers --help" ;;
             log)

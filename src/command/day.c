@@ -1,0 +1,285 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift day`: opens a test of a log and keeps its clock until it is left.
+ */
+#include "command/day.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/language.h"
+#include "base/memory.h"
+#include "command/day_room.h"
+#include "command/options.h"
+#include "report/day.h"
+
+enum { TICK_MS = 250 };
+
+typedef struct sl_day_asked {
+    const char *log, *test;
+    bool summary, blind, plain;
+} sl_day_asked;
+
+/* All that lives as long as the command. */
+typedef struct sl_day_open {
+    sl_log *log;
+    sl_log_test test;
+    sl_log_swatch *swatches;
+    sl_day *day;
+} sl_day_open;
+
+static const struct option options[] = {{"summary", no_argument, NULL, 's'},
+                                        {"blind", no_argument, NULL, 'b'},
+                                        {"plain", no_argument, NULL, 'p'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
+
+static bool read_asked(sl_day_asked *asked, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+        if (option == 's') {
+            asked->summary = true;
+        } else if (option == 'b') {
+            asked->blind = true;
+        } else if (option == 'p') {
+            asked->plain = true;
+        } else {
+            return sl_option_refused("slowlift day", option, argv, options, error);
+        }
+    }
+    if (optind >= argc) {
+        return sl_fail(error, SL_ERR_USAGE, _("no log was named"),
+                       _("give one, such as slowlift day strands.db; slowlift log new begins one"));
+    }
+    if (optind + 2 < argc) {
+        return sl_fail(error, SL_ERR_USAGE, _("one word too many"),
+                       _("a log, and the beginning of a test's id"));
+    }
+    asked->log = argv[optind];
+    asked->test = optind + 1 < argc ? argv[optind + 1] : NULL;
+    return true;
+}
+
+/* ---- opening ---------------------------------------------------------------------------------------- */
+
+static bool lay_out(sl_day *day, sl_error *error)
+{
+    const size_t n = (size_t)day->n;
+    day->plan = sl_new(n + 1, sizeof *day->plan, "opening the day", error);
+    day->arm = sl_new(n + 1, sizeof *day->arm, "opening the day", error);
+    day->arm_at = sl_new(n + 1, sizeof *day->arm_at, "opening the day", error);
+    if (!day->plan || !day->arm || !day->arm_at) {
+        return false;
+    }
+    for (int i = 0; i < day->n; i++) {
+        day->plan[i] = day->swatches[i].bench;
+        day->arm[i] = day->swatches[i].arm;
+        day->arm_at[i] = -1;
+    }
+    return true;
+}
+
+static void find_arms(sl_day *day)
+{
+    const sl_scene *const scene = day->model.scene;
+    for (int i = 0; i < day->n && scene; i++) {
+        for (int arm = 0; arm < scene->n_arms; arm++) {
+            if (strcmp(scene->arms[arm].name, day->arm[i]) == 0) {
+                day->arm_at[i] = arm;
+            }
+        }
+    }
+}
+
+/* A log of a rehearsal that is read by the real clock lies in the future: contact would be told as
+ * nothing at all. */
+static bool in_the_past(sl_day *day, bool summary, sl_error *error)
+{
+    const sl_event *const last = day->n_events > 0 ? &day->event[day->n_events - 1] : NULL;
+    const int64_t apart = (int64_t)(SL_CLOCKS_APART_S * 1e9);
+    if (last && strcmp(last->at.boot_id, day->now.boot_id) == 0 &&
+        last->at.boot_ns > day->now.boot_ns + apart && last->at.wall_ns > day->now.wall_ns + apart) {
+        if (summary) { /* as it stood then */
+            day->now = last->at;
+            return true;
+        }
+        return sl_fail(error, SL_ERR_INCONSISTENT, _("the last event of this test lies ahead of both clocks"),
+                       _("a rehearsal goes on only with the same SLOWLIFT_DAY_SPEED"));
+    }
+    return true;
+}
+
+static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *error)
+{
+    int64_t begun_ns = 0;
+    int n = 0;
+    if (!sl_log_open(&open->log, asked->log, asked->summary ? SL_LOG_READ : SL_LOG_WRITE, error) ||
+        !sl_log_find(open->log, asked->test, &open->test, error) ||
+        !sl_log_swatches(open->log, open->test.id, &open->swatches, &n, error) ||
+        !sl_time_read(open->test.made, &begun_ns, error)) {
+        return false;
+    }
+    if (n > SL_BENCH_MOST) {
+        return sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
+    }
+    sl_day *const day = open->day = sl_new(1, sizeof *day, "opening the day", error);
+    if (!day) {
+        return false;
+    }
+    day->test = &open->test;
+    day->swatches = open->swatches;
+    day->n = n;
+    day->chosen = -1;
+    day->blind = asked->blind;
+    day->terminal = isatty(STDOUT_FILENO) == 1;
+    const char *const kind = getenv("TERM");
+    day->status = day->terminal && !asked->plain && kind && strcmp(kind, "dumb") != 0;
+    if (!lay_out(day, error) ||
+        !sl_log_events(open->log, open->test.id, open->swatches, n, &day->event, &day->n_events, error) ||
+        !sl_day_clock_start(&day->clock, begun_ns, error)) {
+        return false;
+    }
+    day->capacity = (size_t)day->n_events;
+    sl_bench_fold(&day->bench, day->plan, day->n, day->event, day->n_events);
+    return sl_day_look(day, error) && in_the_past(day, asked->summary, error);
+}
+
+static void close_day(sl_day_open *open)
+{
+    sl_day *const day = open->day;
+    if (day) {
+        sl_day_model_free(&day->model);
+        sl_free(day->plan);
+        sl_free(day->arm);
+        sl_free(day->arm_at);
+        sl_free(day->event);
+        sl_free(day);
+    }
+    sl_free(open->swatches);
+    sl_log_close(open->log);
+}
+
+/* ---- the day --------------------------------------------------------------------------------------------
+ */
+
+static void greet(sl_day *day)
+{
+    char words[SL_LOG_TITLE];
+    sl_day_say(day, "%s: %s", day->test->title, day->test->scene_name);
+    if (day->clock.speed > 1.0) {
+        snprintf(words, sizeof words, "rehearsal: %g times as fast", day->clock.speed);
+        sl_day_say(day, _("*** REHEARSAL: THIS CLOCK RUNS %g TIMES AS FAST. NOT FOR REAL HAIR. ***"),
+                   day->clock.speed);
+        sl_day_put(day, SL_EVENT_NOTED, -1, words);
+    }
+    sl_day_say(day, "%s", sl_day_stop_signs());
+    sl_day_say(day, "%s", _("Space is STOP AND RINSE. ? shows the other keys."));
+    if (day->model.timeline == NULL && !day->blind) {
+        sl_day_say(day, _("The model says nothing today: %s; %s."), day->model.why.found,
+                   day->model.why.wanted);
+    }
+}
+
+static void take_up(sl_day *day)
+{
+    greet(day);
+    if (!day->bench.started) {
+        sl_day_sound_test(day);
+        return;
+    }
+    sl_day_say(day, "%s", _("This day has begun already; it goes on from its log."));
+    sl_day_say_clocks(day);
+    if (day->bench.stopping) {
+        day->asks_reason = day->bench.stop_reason == SL_REASON_UNSAID;
+        sl_day_say_stopped(day);
+    }
+    sl_day_sound_test(day);
+    sl_day_say_due(day);
+}
+
+/* False: stdin is at its end. */
+static bool hear(sl_day *day, sl_day_room *room)
+{
+    const int got = sl_day_room_wait(room, TICK_MS);
+    sl_day_look(day, NULL);
+    if (room->keys) {
+        for (size_t i = 0; i < room->n && !day->leave; i++) {
+            sl_day_key(day, (unsigned char)room->read[i]);
+        }
+        room->n = 0;
+    } else {
+        char line[SL_DAY_READ];
+        while (!day->leave && sl_day_room_line(room, line)) {
+            sl_day_line(day, line);
+        }
+    }
+    return got >= 0;
+}
+
+static void keep_time(sl_day *day)
+{
+    sl_day_room room;
+    sl_day_room_open(&room);
+    take_up(day);
+    int64_t second = -1;
+    while (!day->leave && !ferror(stdout)) {
+        if (!hear(day, &room)) {
+            break;
+        }
+        sl_day_alarms(day);
+        const int64_t at = day->now.wall_ns / 1000000000;
+        if (at != second || day->drawn == 0) {
+            sl_day_status(day);
+            second = at;
+        }
+    }
+    sl_day_clear_status(day);
+    sl_day_room_close(&room);
+    sl_day_say(day, "%s",
+               _("Left. The clock goes on: every swatch keeps its own time in the log, and slowlift day "
+                 "takes it up again."));
+}
+
+static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *error)
+{
+    sl_day *const day = open->day;
+    day->model.timeline = NULL;
+    if (!asked->blind) {
+        sl_day_model_make(&day->model, open->log, open->test.id);
+        find_arms(day);
+    }
+    day->keep = sl_day_keep_start(open->log, asked->log, open->test.id, open->swatches, day->n, error);
+    if (!day->keep) {
+        return sl_complain(error);
+    }
+    keep_time(day);
+    const int lost = sl_day_keep_stop(day->keep);
+    const sl_exit written = sl_finish_output(ferror(stdout) == 0);
+    return lost > 0 ? SL_EXIT_PART : written;
+}
+
+static sl_exit run_summary(const sl_day_open *open)
+{
+    const sl_day *const day = open->day;
+    errno = 0;
+    printf("%s: %s\n", day->test->title, day->test->scene_name);
+    return sl_finish_output(sl_day_summary(stdout, &day->bench, day->blind ? NULL : day->arm, &day->now));
+}
+
+sl_exit sl_command_day(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_day_asked asked = {.log = NULL};
+    sl_day_open open = {.log = NULL};
+    const bool good = read_asked(&asked, argc, argv, &error) && open_day(&open, &asked, &error);
+    const sl_exit code = !good           ? sl_complain(&error)
+                         : asked.summary ? run_summary(&open)
+                                         : run_day(&open, &asked, &error);
+    close_day(&open);
+    return code;
+}

@@ -1,0 +1,112 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * `slowlift day`: the clock of the day on a terminal. The bench is what the log's events make it
+ * (slowlift/clock.h) and nothing else, so a program that was killed goes on where the log is.
+ *
+ * Invariant: a stop is taken at any moment, whatever the log, the disk or the page says.
+ */
+#ifndef SLOWLIFT_COMMAND_DAY_H
+#define SLOWLIFT_COMMAND_DAY_H
+
+#include <stdbool.h>
+
+#include "clock/speed.h"
+#include "command/command.h"
+#include "command/day_keep.h"
+#include "slowlift/log.h"
+#include "slowlift/timeline.h"
+
+enum { SL_DAY_DUES = 3 * SL_BENCH_MOST, SL_DAY_TYPED = 160 };
+
+/* What the model says of a swatch at its second (day_model.c). */
+typedef struct sl_day_model {
+    sl_scene *scene;       /* each last mix stays on longer than planned, so that late ones are told too */
+    sl_timeline *timeline; /* NULL: nothing is predicted; why says it */
+    sl_error why;
+} sl_day_model;
+void sl_day_model_make(sl_day_model *model, sl_log *log, const char *test);
+void sl_day_model_free(sl_day_model *model);
+/* "by the model: red 63 % left, ..., base moved 4 %, hair stress 3 %". arm < 0: not in the scene. */
+void sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *text, size_t size);
+
+/* What was last said of something due, so that an alarm sounds when its time comes and again while
+ * it is late. */
+typedef struct sl_day_alarm {
+    bool rung;
+    int64_t at_ns; /* the machine's own time */
+} sl_day_alarm;
+enum { SL_DAY_ALARM_APPLY, SL_DAY_ALARM_LOOK, SL_DAY_ALARM_FEEL, SL_DAY_ALARM_RINSE, SL_DAY_ALARMS };
+
+typedef enum sl_day_typing {
+    SL_DAY_KEYS,
+    SL_DAY_TYPES_CODE,
+    SL_DAY_TYPES_NOTE,
+    SL_DAY_PICKS_NOTE
+} sl_day_typing;
+
+typedef struct sl_day {
+    const sl_log_test *test;
+    const sl_log_swatch *swatches; /* [n] */
+    int n;
+    sl_bench_swatch *plan; /* [n] */
+    const char **arm;      /* [n] names */
+    int *arm_at;           /* [n] in the model's scene, -1: none */
+    sl_event *event;       /* [n_events], kept or waiting to be */
+    size_t capacity;
+    int n_events;
+    sl_bench bench;
+    sl_day_clock clock;
+    sl_instant now;
+    sl_day_keep *keep;
+    sl_day_model model;
+    sl_due due[SL_DAY_DUES]; /* [n_due] */
+    int n_due;
+    sl_day_alarm alarm[SL_BENCH_MOST][SL_DAY_ALARMS];
+    sl_event last; /* the last key by the machine's own time */
+    bool any_last;
+    int chosen;            /* -1: the one that is due next */
+    bool blind;            /* neither arms nor the model are told */
+    bool terminal, status; /* of stdout; whether lines at its foot are drawn over */
+    int drawn;             /* lines of the status that stand there */
+    sl_day_typing typing;
+    char typed[SL_DAY_TYPED];
+    bool asks_sound, asks_reason, asks_water; /* y/n; 1-9; a second o */
+    int waiting;                              /* events that are on no disk, when last told */
+    bool water_told;                          /* that the eyes' minutes are over */
+    bool leave;
+} sl_day;
+
+/* ---- day_show.c: what is said ------------------------------------------------------------------ */
+
+/* One plain line; the status makes room for it. */
+void sl_day_say(sl_day *day, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void sl_day_say_due(sl_day *day); /* what is next */
+void sl_day_say_all(sl_day *day); /* every swatch */
+void sl_day_say_help(sl_day *day);
+void sl_day_say_stopped(sl_day *day); /* cautions, full screen; asks why */
+void sl_day_say_model(sl_day *day, int swatch);
+void sl_day_say_clocks(sl_day *day); /* after events were read: how long each has lain */
+void sl_day_status(sl_day *day);
+void sl_day_clear_status(sl_day *day);
+void sl_day_bell(const sl_day *day);
+
+/* ---- day_act.c: what is done ---------------------------------------------------------------------- */
+
+bool sl_day_look(sl_day *day, sl_error *error); /* the time, what is due */
+void sl_day_alarms(sl_day *day);
+int sl_day_aim(const sl_day *day); /* the swatch that keys are about; -1: none */
+void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *note);
+void sl_day_stop_now(sl_day *day, int swatch);        /* -1: all */
+bool sl_day_takes(sl_day *day, const sl_event *next); /* else says why not */
+void sl_day_keep_event(sl_day *day, sl_event *event, const char *note);
+void sl_day_act(sl_day *day, sl_event_kind kind); /* to the swatch that keys are about */
+void sl_day_give_reason(sl_day *day, int place);
+void sl_day_water_off(sl_day *day);
+
+/* ---- day_keys.c: keys ------------------------------------------------------------------------------- */
+
+void sl_day_sound_test(sl_day *day);
+void sl_day_key(sl_day *day, int key);           /* one key of a terminal */
+void sl_day_line(sl_day *day, const char *line); /* one line where there is no terminal */
+
+#endif

@@ -1,0 +1,292 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is done on the day, and its alarms. Every act is an event; the bench is folded from all of them
+ * anew.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "base/memory.h"
+#include "command/day.h"
+#include "report/day.h"
+
+static const int64_t NS = 1000000000;
+enum { AGAIN_RINSE_S = 15, AGAIN_OTHER_S = 60 }; /* of the machine's own time, while late */
+
+/* ---- the time ------------------------------------------------------------------------------------ */
+
+bool sl_day_look(sl_day *day, sl_error *error)
+{
+    if (!sl_day_clock_now(&day->clock, &day->now, error)) {
+        return false;
+    }
+    day->n_due = sl_bench_due(&day->bench, &day->now, day->due, SL_DAY_DUES);
+    return true;
+}
+
+static void fold(sl_day *day)
+{
+    sl_bench_fold(&day->bench, day->plan, day->n, day->event, day->n_events);
+    day->n_due = sl_bench_due(&day->bench, &day->now, day->due, SL_DAY_DUES);
+}
+
+int sl_day_aim(const sl_day *day)
+{
+    return day->chosen >= 0 ? day->chosen : day->n_due > 0 ? day->due[0].swatch : -1;
+}
+
+/* ---- alarms: seen and heard -------------------------------------------------------------------------- */
+
+static int alarm_of(sl_event_kind kind)
+{
+    return kind == SL_EVENT_APPLIED  ? SL_DAY_ALARM_APPLY
+           : kind == SL_EVENT_LOOKED ? SL_DAY_ALARM_LOOK
+           : kind == SL_EVENT_FELT   ? SL_DAY_ALARM_FEEL
+                                     : SL_DAY_ALARM_RINSE;
+}
+
+static bool rings(sl_day *day, const sl_due *due, int64_t machine_ns)
+{
+    sl_day_alarm *const alarm = &day->alarm[due->swatch][alarm_of(due->kind)];
+    if (due->in_s > 0.5) {
+        alarm->rung = false;
+        return false;
+    }
+    const int again_s = due->kind == SL_EVENT_RINSED ? AGAIN_RINSE_S : AGAIN_OTHER_S;
+    if (alarm->rung && machine_ns - alarm->at_ns < again_s * NS) {
+        return false;
+    }
+    *alarm = (sl_day_alarm){true, machine_ns};
+    return true;
+}
+
+static void tell_trouble(sl_day *day)
+{
+    sl_error why;
+    const int waiting = sl_day_keep_waiting(day->keep, &why);
+    if (waiting > day->waiting) {
+        sl_day_bell(day);
+        sl_day_say(day,
+                   _("THE LOG CANNOT BE WRITTEN: %s; %s. %d kept in memory and tried again each second. "
+                     "Go on; write it on paper too."),
+                   why.code == SL_OK ? _("it is slow to answer") : why.found, why.wanted, waiting);
+    } else if (waiting == 0 && day->waiting > 0) {
+        sl_day_say(day, "%s", _("The log can be written again; everything is in it."));
+    }
+    day->waiting = waiting;
+}
+
+static bool water_is_over(sl_day *day)
+{
+    double runs_s = 0.0, least_s = 0.0;
+    if (day->water_told || !sl_bench_stop_water(&day->bench, &day->now, &runs_s, &least_s) ||
+        least_s <= 0.0 || runs_s < least_s) {
+        return false;
+    }
+    day->water_told = true;
+    sl_day_say(day, "%s",
+               _("ALARM: the eyes have had 15 minutes of water. Medical help still has to see them. o "
+                 "is water off."));
+    return true;
+}
+
+void sl_day_alarms(sl_day *day)
+{
+    sl_instant machine;
+    char text[SL_DAY_WORDS];
+    tell_trouble(day);
+    bool any = water_is_over(day);
+    if (!sl_instant_now(&machine, NULL)) {
+        return;
+    }
+    for (int i = 0; i < day->n_due; i++) {
+        if (rings(day, &day->due[i], machine.boot_ns)) {
+            sl_day_due(&day->bench, &day->due[i], text, sizeof text);
+            sl_day_say(day, _("ALARM %s."), text);
+            any = true;
+        }
+    }
+    if (any) {
+        sl_day_bell(day);
+    }
+}
+
+/* ---- events ------------------------------------------------------------------------------------------- */
+
+/* The guard against a key that bounces runs by the machine's own time, also in a rehearsal. */
+bool sl_day_takes(sl_day *day, const sl_event *next)
+{
+    sl_event key = *next;
+    if (!sl_instant_now(&key.at, NULL)) {
+        return sl_bench_takes(&day->bench, NULL, next);
+    }
+    const bool alone = sl_bench_takes(&day->bench, NULL, &key);
+    const bool taken = sl_bench_takes(&day->bench, day->any_last ? &day->last : NULL, &key);
+    const char *const code = next->swatch >= 0 ? day->plan[next->swatch].code : "";
+    if (taken) {
+        day->last = key;
+        day->any_last = true;
+    } else if (alone) {
+        sl_day_say(day, _("%s %s: the same key twice within a second; taken once."), code,
+                   sl_day_done(next->kind));
+    } else {
+        char state[SL_DAY_WORDS] = "";
+        if (next->swatch >= 0) {
+            sl_day_state(&day->bench, next->swatch, &day->now, state, sizeof state);
+        }
+        sl_day_say(day, _("Not taken: \"%s\" does not follow. %s"), sl_day_done(next->kind), state);
+    }
+    return taken;
+}
+
+/* Kept in memory first, then in the log. */
+void sl_day_keep_event(sl_day *day, sl_event *event, const char *note)
+{
+    sl_error error = {.code = SL_OK};
+    char said[SL_LOG_TITLE];
+    snprintf(said, sizeof said, "%s%s%s", note, day->clock.speed > 1.0 && note[0] != '\0' ? "; " : "",
+             day->clock.speed > 1.0 ? "rehearsal" : "");
+    sl_uuid_make(event->id);
+    if (!sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof *day->event,
+                 "keeping an event", &error) ||
+        !sl_day_keep_put(day->keep, event, said, &error)) {
+        sl_day_say(day, _("OUT OF MEMORY: write this on paper: %s %s"), sl_day_done(event->kind), said);
+        return;
+    }
+    day->event[day->n_events++] = *event;
+    fold(day);
+    tell_trouble(day);
+}
+
+/* What was planned of this against now; false: nothing was. */
+static bool planned(const sl_day *day, sl_event_kind kind, int swatch, double *late_s)
+{
+    for (int i = 0; i < day->n_due; i++) {
+        if (day->due[i].kind == kind && day->due[i].swatch == swatch) {
+            *late_s = -day->due[i].in_s;
+            return true;
+        }
+    }
+    return false;
+}
+
+static void note_clocks(const sl_day *day, int swatch, char *note, size_t size)
+{
+    sl_on_the_hair on;
+    if (swatch >= 0 && sl_bench_on_hair(&day->bench, swatch, &day->now, &on) &&
+        on.since.clocks != SL_CLOCKS_AGREE) {
+        const size_t at = strlen(note);
+        snprintf(note + at, size - at, "%s%s", at > 0 ? "; " : "",
+                 on.since.clocks == SL_CLOCKS_RESTARTED ? "the computer was started again"
+                                                        : "clocks disagreed, longer time taken");
+    }
+}
+
+void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *said)
+{
+    sl_event event = {.kind = kind, .swatch = swatch, .at = day->now, .reason = SL_REASON_UNSAID};
+    char note[SL_LOG_TITLE] = "", off[48] = "";
+    double late_s = 0.0;
+    if (!sl_day_takes(day, &event)) {
+        return;
+    }
+    if (planned(day, kind, swatch, &late_s)) {
+        sl_day_off(late_s, off, sizeof off);
+    }
+    snprintf(note, sizeof note, "%s", said ? said : off);
+    note_clocks(day, swatch, note, sizeof note);
+    sl_day_keep_event(day, &event, note);
+    sl_day_say(day, "%s%s%s%s%s%s%s.", swatch >= 0 ? day->plan[swatch].code : "", swatch >= 0 ? ": " : "",
+               sl_day_done(kind), said ? ": " : "", said ? said : "", off[0] != '\0' ? ", " : "", off);
+}
+
+void sl_day_act(sl_day *day, sl_event_kind kind)
+{
+    const int aim = sl_day_aim(day);
+    if (aim < 0) {
+        sl_day_say(day, "%s", _("Choose a swatch first: its number, or c and its code."));
+        return;
+    }
+    if (!day->bench.started) {
+        sl_day_put(day, SL_EVENT_STARTED, -1, NULL);
+    }
+    const int before = day->n_events;
+    sl_day_put(day, kind, aim, NULL);
+    if (day->n_events == before) {
+        return;
+    }
+    if (kind == SL_EVENT_LOOKED || kind == SL_EVENT_RINSED) {
+        sl_day_say_model(day, aim);
+    }
+    day->chosen = -1; /* what is due next is meant again */
+    sl_day_say_due(day);
+}
+
+/* ---- stop ------------------------------------------------------------------------------------------------
+ */
+
+void sl_day_stop_now(sl_day *day, int swatch)
+{
+    sl_event event = {.kind = SL_EVENT_STOPPED, .swatch = swatch, .at = day->now, .reason = SL_REASON_UNSAID};
+    sl_day_keep_event(day, &event, "");
+    day->typing = SL_DAY_KEYS;
+    day->asks_sound = false;
+    day->asks_reason = true;
+    day->asks_water = false;
+    day->water_told = false;
+    day->chosen = -1;
+    sl_day_say_stopped(day);
+    sl_day_bell(day);
+}
+
+static const sl_event *last_stop(const sl_day *day)
+{
+    for (int i = day->n_events - 1; i >= 0; i--) {
+        if (day->event[i].kind == SL_EVENT_STOPPED && day->event[i].about[0] == '\0') {
+            return &day->event[i];
+        }
+    }
+    return NULL;
+}
+
+void sl_day_give_reason(sl_day *day, int place)
+{
+    const char *words = NULL;
+    const sl_event *const stop = last_stop(day);
+    day->asks_reason = false;
+    if (!stop) {
+        return;
+    }
+    sl_event event = {.kind = SL_EVENT_STOPPED, .swatch = stop->swatch, .at = day->now};
+    event.reason = sl_day_reason(place, &words);
+    memcpy(event.about, stop->id, sizeof event.about);
+    sl_day_keep_event(day, &event, "");
+    sl_day_say(day, _("The reason is kept: %s."), words);
+    if (event.reason == SL_REASON_EYES) {
+        sl_day_say(day, "%s",
+                   _("Eyes: let the water run for 15 minutes and call for medical help. The time is "
+                     "shown; o, when it is over."));
+    }
+}
+
+void sl_day_water_off(sl_day *day)
+{
+    double runs_s = 0.0, least_s = 0.0;
+    char left[24];
+    if (!sl_bench_stop_water(&day->bench, &day->now, &runs_s, &least_s)) {
+        sl_day_say(day, "%s", _("No water runs after a stop."));
+        return;
+    }
+    if (least_s > runs_s && !day->asks_water) {
+        sl_day_span(least_s - runs_s, left, sizeof left);
+        sl_day_say(
+            day, _("Eyes need 15 minutes of water; %s are to go. Press o once more to end it all the same."),
+            left);
+        day->asks_water = true;
+        return;
+    }
+    day->asks_water = false;
+    sl_day_put(day, SL_EVENT_WASHED_OUT, -1, NULL);
+    sl_day_say_due(day);
+}

@@ -1,0 +1,95 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the model says of one swatch at one second of the day: the arm's own strip of the scene at
+ * its contact plus the time that this swatch has lain. Invariant: it only stands beside the clock;
+ * nothing of the clock follows from it.
+ */
+#include <string.h>
+
+#include "base/language.h"
+#include "command/day.h"
+#include "report/text.h"
+#include "slowlift/estimate.h"
+#include "slowlift/scene.h"
+
+enum { LONGER_MIN = 60 }; /* so far over its time a swatch can be followed */
+
+/* Returns the scene's minute at which the arm is through. */
+static double stay_on(sl_arm *arm)
+{
+    double end = arm->contact_min;
+    int last = -1;
+    for (int i = 0; i < arm->n_steps; i++) {
+        last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
+    }
+    if (last >= 0) {
+        arm->steps[last].duration_min += LONGER_MIN;
+    }
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_step *const step = &arm->steps[i];
+        end += step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
+    }
+    return end;
+}
+
+void sl_day_model_make(sl_day_model *model, sl_log *log, const char *test)
+{
+    memset(model, 0, sizeof *model);
+    sl_scene *const kept = sl_log_scene(log, test, &model->why);
+    model->scene = kept ? sl_scene_copy(kept, &model->why) : NULL;
+    sl_scene_free(kept);
+    sl_solver *const solver = model->scene ? sl_solver_new(&model->why) : NULL;
+    if (!solver) {
+        return;
+    }
+    for (int arm = 0; arm < model->scene->n_arms; arm++) {
+        const double end = stay_on(&model->scene->arms[arm]);
+        model->scene->until_min = end > model->scene->until_min ? end : model->scene->until_min;
+    }
+    if (!sl_timeline_solve(&model->timeline, model->scene, NULL, 0, solver, NULL, &model->why)) {
+        sl_timeline_free(model->timeline);
+        model->timeline = NULL;
+    }
+    sl_solver_free(solver);
+}
+
+void sl_day_model_free(sl_day_model *model)
+{
+    sl_timeline_free(model->timeline);
+    sl_scene_free(model->scene);
+}
+
+static void add(char *text, size_t size, const char *name, double share)
+{
+    char percent[16];
+    const size_t at = strlen(text);
+    sl_percent(share, percent, sizeof percent);
+    snprintf(text + at, size - at, "%s %s %%", name, percent);
+}
+
+void sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *text, size_t size)
+{
+    if (arm < 0 || !model->timeline || !sl_timeline_predicted(model->timeline, arm)) {
+        snprintf(text, size, "%s", _("by the model: nothing is predicted for this one"));
+        return;
+    }
+    const double at = model->scene->arms[arm].contact_min + contact_s / 60.0;
+    sl_cell cell;
+    int any = 0, dyed = 0;
+    snprintf(text, size, "%s", _("by the model, a classroom example: colour left "));
+    for (int zone = 0; zone < model->scene->n_zones; zone++) {
+        sl_timeline_at(model->timeline, arm, zone, at, NULL, &cell);
+        if (cell.colour_left >= 0.0) {
+            const size_t end = strlen(text);
+            dyed = any == 0 ? zone : dyed;
+            snprintf(text + end, size - end, "%s", any++ > 0 ? ", " : "");
+            add(text, size, model->scene->zones[zone].name, cell.colour_left);
+        }
+    }
+    if (any == 0) {
+        snprintf(text, size, "%s", _("by the model, a classroom example: no dye on this one"));
+    }
+    sl_timeline_at(model->timeline, arm, sl_reference_zone(model->scene, dyed), at, NULL, &cell);
+    add(text, size, _("; base moved"), cell.base_moved);
+    add(text, size, _("; hair stress"), cell.cystine_lost);
+}

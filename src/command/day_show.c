@@ -1,0 +1,240 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the day says: plain lines from top to bottom that a screen reader can follow, and on a
+ * terminal three lines at the foot, drawn over each second: what is next, the swatch that the keys
+ * are about with its label, and the signs that stop everything.
+ */
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include "base/language.h"
+#include "command/day.h"
+#include "report/day.h"
+#include "report/text.h"
+#include "slowlift/report.h"
+
+enum { WIDTH = 78, STATUS_LINES = 3, NEXT_SAID = 3 };
+
+/* ---- lines --------------------------------------------------------------------------------------- */
+
+void sl_day_clear_status(sl_day *day)
+{
+    if (day->drawn > 0) {
+        fputs("\r\033[J", stdout);
+        day->drawn = 0;
+    }
+}
+
+void sl_day_say(sl_day *day, const char *format, ...)
+{
+    char text[4 * SL_DAY_WORDS];
+    va_list words;
+    va_start(words, format);
+    vsnprintf(text, sizeof text, format, words);
+    va_end(words);
+    sl_day_clear_status(day);
+    sl_put_paragraph(stdout, "", text, WIDTH);
+    fflush(stdout);
+}
+
+void sl_day_bell(const sl_day *day)
+{
+    if (day->terminal) {
+        fputc('\a', stdout);
+        fflush(stdout);
+    }
+}
+
+/* ---- what is next, every swatch ------------------------------------------------------------------ */
+
+void sl_day_say_due(sl_day *day)
+{
+    char text[SL_DAY_WORDS];
+    if (day->n_due == 0) {
+        sl_day_say(day, "%s", _("Next: nothing is due any more."));
+        return;
+    }
+    for (int i = 0; i < day->n_due && i < NEXT_SAID; i++) {
+        sl_day_due(&day->bench, &day->due[i], text, sizeof text);
+        sl_day_say(day, i == 0 ? _("Next: %s.") : _("Then: %s."), text);
+    }
+}
+
+void sl_day_say_model(sl_day *day, int swatch)
+{
+    char text[SL_DAY_WORDS];
+    sl_on_the_hair on;
+    if (day->blind || swatch < 0 || !sl_bench_on_hair(&day->bench, swatch, &day->now, &on)) {
+        return;
+    }
+    sl_day_model_words(&day->model, day->arm_at[swatch], on.since.seconds, text, sizeof text);
+    sl_day_say(day, "%s, %s.", day->plan[swatch].code, text);
+}
+
+static void say_swatch(sl_day *day, int swatch)
+{
+    char state[SL_DAY_WORDS], label[SL_DAY_WORDS];
+    sl_day_state(&day->bench, swatch, &day->now, state, sizeof state);
+    sl_day_label(&day->bench, swatch, &day->now, label, sizeof label);
+    if (day->blind) {
+        sl_day_say(day, "%d  %s; %s.", swatch + 1, state, label);
+    } else {
+        sl_day_say(day, "%d  %s; %s (%s).", swatch + 1, state, label, day->arm[swatch]);
+    }
+}
+
+void sl_day_say_all(sl_day *day)
+{
+    for (int i = 0; i < day->n; i++) {
+        say_swatch(day, i);
+    }
+    sl_day_say(day, "%s", sl_day_stop_signs());
+    sl_day_say_due(day);
+}
+
+/* After the log was read again: how long each has lain, and why where that is not plain. */
+void sl_day_say_clocks(sl_day *day)
+{
+    char text[SL_DAY_WORDS];
+    for (int i = 0; i < day->n; i++) {
+        sl_on_the_hair on;
+        if (day->bench.state[i].stage != SL_STAGE_ON_HAIR ||
+            !sl_bench_on_hair(&day->bench, i, &day->now, &on)) {
+            continue;
+        }
+        sl_day_state(&day->bench, i, &day->now, text, sizeof text);
+        sl_day_say(day, "%s. %s", text, sl_day_clocks(on.since.clocks));
+    }
+}
+
+/* ---- help ------------------------------------------------------------------------------------------ */
+
+void sl_day_say_help(sl_day *day)
+{
+    static const char *const lines[] = {
+        N_("space or s  STOP AND RINSE, all that is on hair; nothing is asked first"),
+        N_("x  stop and rinse the chosen swatch alone"),
+        N_("m  its bowl is mixed      a  applied: the mix touches the hair now"),
+        N_("w  wiped and looked       f  felt: skin, heat, and one hair stretched"),
+        N_("r  rinsed: first water    o  water off after a stop"),
+        N_("n  note (one more key)    t  note in your own words, Enter ends it"),
+        N_("u  undo the last key that can be undone; a stop cannot"),
+        N_("1 2 3 ...  choose a swatch by its number    c  by its code    Enter  what is next"),
+        N_("l  every swatch           p  what the model says of this one"),
+        N_("b  test the bell again    ?  this help"),
+        N_("q  leave; the clock goes on, and slowlift day takes it up again"),
+        N_("Tab stops too, also while you type. Without a terminal: one key and Enter, and a code may "
+           "follow, "
+           "such as: a EK9"),
+    };
+    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+        sl_day_say(day, "%s", _(lines[i]));
+    }
+}
+
+/* ---- the stop ---------------------------------------------------------------------------------------- */
+
+static void put_caution(sl_caution_id id)
+{
+    const sl_caution *const caution = sl_caution_text(id);
+    char lead[32];
+    snprintf(lead, sizeof lead, "%s: ", _(caution->signal));
+    sl_put_paragraph(stdout, lead, _(caution->text), WIDTH);
+    fputc('\n', stdout);
+}
+
+void sl_day_say_stopped(sl_day *day)
+{
+    sl_day_clear_status(day);
+    if (day->status) {
+        fputs("\033[2J\033[H", stdout); /* the whole screen is for this */
+    }
+    fputs(_("\nSTOP AND RINSE. Lukewarm water, now, and plenty of it.\n\n"), stdout);
+    put_caution(SL_CAUTION_EYES);
+    put_caution(SL_CAUTION_SCALP);
+    fputs(_("While the water runs, say why, with one key:\n"), stdout);
+    for (int i = 0; i < SL_DAY_REASONS; i++) {
+        const char *words = NULL;
+        sl_day_reason(i, &words);
+        printf("  %d  %s\n", i + 1, words);
+    }
+    fflush(stdout);
+}
+
+/* ---- the foot of the screen --------------------------------------------------------------------------- */
+
+static int columns(void)
+{
+    struct winsize size;
+    return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 20 ? size.ws_col : 80;
+}
+
+/* The clock of the water comes before all else, then what is late, then what is next. */
+static bool first_line(const sl_day *day, char *text, size_t size)
+{
+    double runs_s = 0.0, least_s = 0.0;
+    char runs[24], left[24], due[SL_DAY_WORDS];
+    if (sl_bench_stop_water(&day->bench, &day->now, &runs_s, &least_s)) {
+        sl_day_span(runs_s, runs, sizeof runs);
+        sl_day_span(least_s - runs_s, left, sizeof left);
+        if (least_s > runs_s) {
+            snprintf(text, size, _("WATER RUNS %s, EYES: %s to go. o = water off"), runs, left);
+        } else if (day->asks_reason) {
+            snprintf(text, size, _("WATER RUNS %s. Why? One key, 1 to 9"), runs);
+        } else {
+            snprintf(text, size, _("WATER RUNS %s, until it runs clear. o = water off"), runs);
+        }
+        return true;
+    }
+    if (day->n_due == 0) {
+        snprintf(text, size, "%s", _("Nothing is due"));
+        return false;
+    }
+    sl_day_due(&day->bench, &day->due[0], due, sizeof due);
+    snprintf(text, size, _("NEXT %s"), due);
+    return day->due[0].in_s < 0.5;
+}
+
+static void second_line(const sl_day *day, char *text, size_t size)
+{
+    char state[SL_DAY_WORDS], label[SL_DAY_WORDS];
+    const int aim = sl_day_aim(day);
+    if (aim < 0) {
+        snprintf(text, size, "%s", _("No swatch is left to do"));
+        return;
+    }
+    sl_day_state(&day->bench, aim, &day->now, state, sizeof state);
+    sl_day_label(&day->bench, aim, &day->now, label, sizeof label);
+    snprintf(text, size, "%s; %s", state, label);
+}
+
+/* The only place where something flashes: once a second, and only what is late or running. */
+void sl_day_status(sl_day *day)
+{
+    char text[STATUS_LINES][2 * SL_DAY_WORDS + 16];
+    if (!day->status) {
+        return;
+    }
+    const bool flash = first_line(day, text[0], sizeof text[0]) && day->now.wall_ns / 1000000000 % 2 == 0;
+    second_line(day, text[1], sizeof text[1]);
+    const bool typing = day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE;
+    if (typing) {
+        snprintf(text[2], sizeof text[2], "%s %s_", _("typed, Enter ends, Tab STOPS:"), day->typed);
+    } else {
+        snprintf(text[2], sizeof text[2], "%s", sl_day_stop_signs_line());
+    }
+    const int width = columns() - 1;
+    fputs("\r\033[J", stdout);
+    for (int i = 0; i < STATUS_LINES; i++) {
+        fputs(i == 0 && flash ? "\033[7m" : i == 0 ? "\033[1m" : "", stdout);
+        sl_put_left(stdout, text[i], width);
+        fputs(i == 0 ? "\033[0m\n" : i + 1 < STATUS_LINES ? "\n" : "", stdout);
+    }
+    printf("\033[%dA\r", STATUS_LINES - 1);
+    day->drawn = STATUS_LINES;
+    fflush(stdout);
+}

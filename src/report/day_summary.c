@@ -1,0 +1,139 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * How the day went against its plan, read from its events alone.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "report/day.h"
+
+enum { WORDS = 200 };
+
+/* Age of the mix at contact, in seconds; false: nobody wrote down when it was mixed. */
+static bool mix_age(const sl_bench_state *state, double *age_s)
+{
+    if (state->stage == SL_STAGE_WAITING || !state->mixed) {
+        return false;
+    }
+    *age_s = sl_elapsed_between(&state->mixed_at, &state->contact).seconds;
+    return true;
+}
+
+static void put_contact(FILE *out, const sl_bench *bench, int swatch)
+{
+    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    const sl_bench_state *const state = &bench->state[swatch];
+    char off[WORDS], age_words[24], plan_words[24];
+    double age_s = 0.0;
+    if (!bench->started) {
+        return;
+    }
+    sl_day_off(sl_elapsed_between(&bench->start, &state->contact).seconds - plan->contact_s, off, sizeof off);
+    fprintf(out, _("  put on %s"), off);
+    if (mix_age(state, &age_s)) {
+        sl_day_span(age_s, age_words, sizeof age_words);
+        sl_day_span(plan->mix_age_s, plan_words, sizeof plan_words);
+        fprintf(out, _("; mix %s old, planned %s\n"), age_words, plan_words);
+    } else {
+        fputs(_("; nobody wrote down when it was mixed\n"), out);
+    }
+}
+
+static void put_looks(FILE *out, const sl_bench *bench, int swatch)
+{
+    const int planned = bench->swatch[swatch].n_looks, done = bench->state[swatch].n_looks;
+    if (done != planned) {
+        fprintf(out, _("  looks: %d of %d planned\n"), done, planned);
+    }
+    if (bench->state[swatch].n_felt == 0) {
+        fputs(_("  skin, heat and stretch: never felt\n"), out);
+    }
+}
+
+static void put_swatch(FILE *out, const sl_bench *bench, int swatch, const char *arm, const sl_instant *now)
+{
+    char text[SL_DAY_WORDS];
+    sl_on_the_hair on;
+    sl_day_state(bench, swatch, now, text, sizeof text);
+    fprintf(out, "%s%s%s%s\n", text, arm ? " (" : "", arm ? arm : "", arm ? ")" : "");
+    if (!sl_bench_on_hair(bench, swatch, now, &on)) {
+        return;
+    }
+    put_contact(out, bench, swatch);
+    put_looks(out, bench, swatch);
+    if (on.has_label && on.label_left_s < -0.5) {
+        sl_day_span(on.label_left_s, text, sizeof text);
+        fprintf(out, _("  longer than the label allows, by %s\n"), text);
+    }
+    if (on.since.clocks != SL_CLOCKS_AGREE) {
+        fprintf(out, "  %s\n", sl_day_clocks(on.since.clocks));
+    }
+}
+
+/* Shortest and longest time from contact to water of the swatches that `like` stands for. */
+static int dwells(const sl_bench *bench, const char *const *arm, int like, double *least, double *most)
+{
+    int n = 0;
+    for (int i = 0; i < bench->n; i++) {
+        sl_on_the_hair on;
+        const sl_bench_state *const state = &bench->state[i];
+        if (state->stage != SL_STAGE_RINSED || strcmp(arm[i], arm[like]) != 0 ||
+            !sl_bench_on_hair(bench, i, &state->water, &on)) {
+            continue;
+        }
+        *least = n == 0 ? on.since.seconds : fmin(*least, on.since.seconds);
+        *most = n == 0 ? on.since.seconds : fmax(*most, on.since.seconds);
+        n++;
+    }
+    return n;
+}
+
+static bool seen_before(const char *const *arm, int swatch)
+{
+    for (int i = 0; i < swatch; i++) {
+        if (strcmp(arm[i], arm[swatch]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void put_unequal(FILE *out, const sl_bench *bench, const char *const *arm)
+{
+    bool any = false;
+    fputs(_("Unequal time on the hair within an arm:\n"), out);
+    for (int i = 0; i < bench->n; i++) {
+        double least = 0.0, most = 0.0;
+        char from[24], to[24];
+        if (seen_before(arm, i) || dwells(bench, arm, i, &least, &most) < 2 ||
+            most - least < SL_DAY_ON_TIME_S) {
+            continue;
+        }
+        sl_day_span(least, from, sizeof from);
+        sl_day_span(most, to, sizeof to);
+        fprintf(out, _("  %s: %s to %s\n"), arm[i], from, to);
+        any = true;
+    }
+    if (!any) {
+        fputs(_("  none of five seconds or more\n"), out);
+    }
+}
+
+bool sl_day_summary(FILE *out, const sl_bench *bench, const char *const *arm, const sl_instant *now)
+{
+    if (!bench->started) {
+        fputs(_("The day has not begun.\n"), out);
+        return ferror(out) == 0;
+    }
+    for (int i = 0; i < bench->n; i++) {
+        put_swatch(out, bench, i, arm ? arm[i] : NULL, now);
+    }
+    if (arm) {
+        put_unequal(out, bench, arm);
+    }
+    if (bench->sound_tried && !bench->sound_heard) {
+        fputs(_("The bell was not heard that day; alarms were seen only.\n"), out);
+    }
+    return ferror(out) == 0;
+}

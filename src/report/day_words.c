@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See day.h.
+ */
+#include <math.h>
+#include <stdio.h>
+
+#include "base/language.h"
+#include "report/day.h"
+
+void sl_day_span(double seconds, char *text, size_t size)
+{
+    const long s = lround(fabs(seconds));
+    if (s >= 3600) {
+        snprintf(text, size, "%ld:%02ld:%02ld", s / 3600, s / 60 % 60, s % 60);
+    } else {
+        snprintf(text, size, "%ld:%02ld", s / 60, s % 60);
+    }
+}
+
+void sl_day_when(double in_s, char *text, size_t size)
+{
+    char span[24];
+    sl_day_span(in_s, span, sizeof span);
+    if (fabs(in_s) < 0.5) {
+        snprintf(text, size, "%s", _("now"));
+    } else {
+        snprintf(text, size, in_s < 0.0 ? _("%s late") : _("in %s"), span);
+    }
+}
+
+void sl_day_off(double late_s, char *text, size_t size)
+{
+    char span[24];
+    sl_day_span(late_s, span, sizeof span);
+    if (fabs(late_s) < SL_DAY_ON_TIME_S) {
+        snprintf(text, size, "%s", _("on time"));
+    } else {
+        snprintf(text, size, late_s > 0.0 ? _("%s late") : _("%s early"), span);
+    }
+}
+
+static const char *due_verb(const sl_due *due)
+{
+    return due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
+           : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
+           : due->kind == SL_EVENT_FELT   ? _("feel skin, heat and stretch")
+           : due->by_label                ? _("rinse, the label's time ends")
+                                          : _("rinse");
+}
+
+void sl_day_due(const sl_bench *bench, const sl_due *due, char *text, size_t size)
+{
+    char when[48];
+    sl_day_when(due->in_s, when, sizeof when);
+    snprintf(text, size, "%s: %s, %s", bench->swatch[due->swatch].code, due_verb(due), when);
+}
+
+void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size)
+{
+    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    const sl_bench_state *const state = &bench->state[swatch];
+    sl_on_the_hair on;
+    char span[24], off[48];
+    if (!sl_bench_on_hair(bench, swatch, now, &on)) {
+        snprintf(text, size, "%s: %s", plan->code,
+                 plan->contact_s < 0 ? _("nothing is put on")
+                 : state->mixed      ? _("waiting, its bowl is mixed")
+                                     : _("waiting"));
+        return;
+    }
+    sl_day_span(on.since.seconds, span, sizeof span);
+    sl_day_off(on.late_s, off, sizeof off);
+    if (state->stage == SL_STAGE_ON_HAIR) {
+        snprintf(text, size, _("%s: on the hair %s"), plan->code, span);
+    } else {
+        snprintf(text, size,
+                 state->stopped ? _("%s: stopped and rinsed after %s, %s") : _("%s: rinsed after %s, %s"),
+                 plan->code, span, off);
+    }
+}
+
+void sl_day_label(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size)
+{
+    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    sl_on_the_hair on;
+    char left[24];
+    if (plan->contact_s < 0) {
+        snprintf(text, size, "%s", _("no mix, no label"));
+        return;
+    }
+    if (plan->label_s <= 0) {
+        snprintf(text, size, "%s", _("label: its time was not entered, read the packet; cut swatches only"));
+        return;
+    }
+    if (!sl_bench_on_hair(bench, swatch, now, &on) || bench->state[swatch].stage != SL_STAGE_ON_HAIR) {
+        snprintf(text, size,
+                 plan->from_mixing ? _("label: at most %d min from mixing") : _("label: at most %d min"),
+                 plan->label_s / 60);
+        return;
+    }
+    sl_day_span(on.label_left_s, left, sizeof left);
+    snprintf(text, size,
+             on.label_left_s < 0.0 ? _("label: at most %d min, OVER by %s, rinse now")
+                                   : _("label: at most %d min, %s left"),
+             plan->label_s / 60, left);
+}
+
+const char *sl_day_clocks(sl_clocks clocks)
+{
+    switch (clocks) {
+    case SL_CLOCKS_DISAGREE:
+        return _("The computer's two clocks disagree, because somebody set one of them: the longer time was "
+                 "taken.");
+    case SL_CLOCKS_RESTARTED:
+        return _(
+            "The computer was started again in between: the time by the wall clock was taken, or the time "
+            "since that start where it is longer.");
+    case SL_CLOCKS_AGREE:
+        break;
+    }
+    return "";
+}
+
+const char *sl_day_stop_signs(void)
+{
+    return _("Rinse at once, whatever the clock says, when skin stings or burns, when it turns hot, fizzes, "
+             "smokes or smells odd, when hair stays long after a pull, feels like gum or snaps, and when the "
+             "label's time is over.");
+}
+
+const char *sl_day_stop_signs_line(void)
+{
+    return _("STOP (space) when: stings, burns, hot, fizz, smoke, smell, gum, snaps, label");
+}
+
+const char *sl_day_done(sl_event_kind kind)
+{
+    switch (kind) {
+    case SL_EVENT_STARTED:
+        return _("the day has begun");
+    case SL_EVENT_MIXED:
+        return _("mixed");
+    case SL_EVENT_APPLIED:
+        return _("mix put on");
+    case SL_EVENT_LOOKED:
+        return _("wiped and looked");
+    case SL_EVENT_FELT:
+        return _("skin, heat and stretch felt");
+    case SL_EVENT_RINSED:
+        return _("rinsed, first water");
+    case SL_EVENT_NOTED:
+        return _("note kept");
+    case SL_EVENT_STOPPED:
+        return _("stop and rinse");
+    case SL_EVENT_WASHED_OUT:
+        return _("water off");
+    case SL_EVENT_UNDONE:
+        return _("undone");
+    case SL_EVENT_SOUND_HEARD:
+        return _("the bell was heard");
+    case SL_EVENT_SOUND_NOT_HEARD:
+        return _("the bell was not heard");
+    case SL_EVENT_KINDS:
+        break;
+    }
+    return "";
+}
+
+sl_stop_reason sl_day_reason(int place, const char **words)
+{
+    static const struct {
+        sl_stop_reason reason;
+        const char *words;
+    } reasons[SL_DAY_REASONS] = {
+        {SL_REASON_EYES, N_("in an eye")},           {SL_REASON_SKIN, N_("skin stings or burns")},
+        {SL_REASON_HEAT, N_("heat, fizz or smell")}, {SL_REASON_DAMAGE, N_("hair like gum, or it snaps")},
+        {SL_REASON_LABEL, N_("the label's time")},   {SL_REASON_GOAL, N_("the goal is reached")},
+        {SL_REASON_DRIED, N_("it dried out")},       {SL_REASON_PLAN, N_("the plan was changed")},
+        {SL_REASON_MISTAKE, N_("by mistake")},
+    };
+    *words = _(reasons[place].words);
+    return reasons[place].reason;
+}
+
+/* Gloves do not type: what happens most is one key. */
+const char *sl_day_note(int place)
+{
+    static const char *const notes[SL_DAY_NOTES] = {
+        N_("mix ran or dripped"),  N_("an edge dried"),      N_("it feels warm"),       N_("foam or bubbles"),
+        N_("odd smell or colour"), N_("the cover came off"), N_("more mix was put on"), N_("see the paper"),
+    };
+    return _(notes[place]);
+}

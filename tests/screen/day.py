@@ -1,0 +1,254 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A whole day of the test in the window, driven by keys with a clock that runs 60 times as fast;
+killed in the middle and gone on with; then the log is read by Python's own sqlite3. Used by run.py.
+
+What the window shows is read from its trace (SLOWLIFT_TRACE_FRAMES=2).
+"""
+import os
+import re
+import signal
+import sqlite3
+import subprocess
+import tempfile
+import time
+from datetime import datetime
+
+from picture import TOLERANCE, Picture, table_colours, zone_mean
+from window import Window
+
+SPEED = 60
+BENCH, SOUND, STOPPED = 0, 1, 2  # sl_day_page
+WAITING, ON_HAIR, RINSED = 0, 1, 2  # sl_stage
+KEYS = {2: "a", 3: "w", 4: "f", 5: "r"}  # sl_event_kind
+LINE = re.compile(r"day page (\d+) chosen (\S+) stage (\d+) started (\d) late (\d+) waiting (\d+) events (\d+) "
+                  r"due (\d+)(?: next (\d+) (\S+) (-?[\d.]+))?")
+
+
+class Day(Window):
+    def settle(self, quiet=0.15, most=1.0):
+        super().settle(quiet, most)
+
+    def now(self):
+        for line in reversed(self.said().splitlines()):
+            found = LINE.match(line)
+            if found:
+                page, chosen, stage, started, late, waiting, events, due, kind, code, in_s = found.groups()
+                return {"page": int(page), "chosen": chosen, "stage": int(stage), "started": int(started),
+                        "late": int(late), "waiting": int(waiting), "events": int(events), "due": int(due),
+                        "kind": int(kind or 0), "code": code, "in": float(in_s or 1e9)}
+        return {"page": -1, "chosen": "", "events": -1, "due": -1, "waiting": -1, "late": -1, "stage": -1}
+
+    def until(self, good, most=10.0):
+        end = time.time() + most
+        while not good(self.now()) and time.time() < end:
+            time.sleep(0.03)
+        return self.now()
+
+    def press(self, *names):
+        self.xdotool("key", "--clearmodifiers", *names)
+        time.sleep(0.12)
+
+    def kill(self):
+        self.program.send_signal(signal.SIGKILL)
+        self.program.wait()
+
+
+def opened(display, build, log, *more):
+    display.env["SLOWLIFT_DAY_SPEED"] = str(SPEED)
+    try:
+        return Day(display, build, "--day", log, *more)
+    finally:
+        del display.env["SLOWLIFT_DAY_SPEED"]
+
+
+def rows(log, words, *values):
+    base = sqlite3.connect(log)
+    try:
+        return base.execute(words, values).fetchall()
+    finally:
+        base.close()
+
+
+def do_next(day, state, last):
+    """Enter goes to the swatch of what is next, then its key; the guard asks for a pause between two
+    of the same key."""
+    day.press("Return")
+    chosen = day.until(lambda s: s["chosen"] == state["code"], 2.0)
+    if chosen["chosen"] != state["code"]:
+        return
+    key = KEYS[state["kind"]]
+    time.sleep(max(0.0, last.get(key, 0.0) + 0.8 - time.time()))
+    day.press(key)
+    last[key] = time.time()
+
+
+def play(day, stop_when, most=150.0):
+    last, end = {}, time.time() + most
+    while time.time() < end:
+        state = day.now()
+        if stop_when(state):
+            return True
+        if state["due"] > 0 and state["in"] <= 1.0:
+            do_next(day, state, last)
+        else:
+            time.sleep(0.05)
+    return False
+
+
+def applied(log):
+    return rows(log, "SELECT count(*) FROM event WHERE kind = 'applied'")[0][0]
+
+
+def wash(text):
+    return datetime.fromisoformat(text.replace("Z", "+00:00"))
+
+
+def first_minute(day, build, scene, check):
+    """The strip of a swatch that waits has the colours of the table's first minute."""
+    srgb, arms, zones = table_colours(build, scene, 0)
+    places = day.places()
+    number, area = next((key[1], place) for key, place in places.items() if key[0] == "strip")
+    picture = Picture(day.pixels())
+    worst = max(abs(int(srgb[arms[number], name][1 + 2 * i:3 + 2 * i], 16) - seen)
+                for zone, name in enumerate(zones)
+                for i, seen in enumerate(zone_mean(picture, area, zone, len(zones))))
+    check(worst <= TOLERANCE, f"the strip beside the clock has the table's colours ({worst:.1f} of 255 off)")
+
+
+def large_enough(day, check):
+    spots = {key[1]: place for key, place in day.places().items() if key[0] == "spot"}
+    buttons = [spots[act * 1000] for act in range(9)]
+    stops = [spots[10000], spots[11000]]
+    check(all(w >= 64 and h >= 64 for _, _, w, h in buttons), "every button is at least 64 pixels wide and high")
+    check(all(w >= 76 and h >= 76 for _, _, w, h in stops), "each STOP AND RINSE is at least 20 mm at 96 dpi")
+
+
+def the_log(log, known, check):
+    check(rows(log, "PRAGMA integrity_check") == [("ok",)], "sqlite3 finds the log whole")
+    kinds = dict(rows(log, "SELECT kind, count(*) FROM event GROUP BY kind"))
+    total = sum(kinds.values())
+    check(total == known, f"every event that the window knew is in the log, none twice ({total} of {known})")
+    treated = rows(log, "SELECT id, dwell_s FROM swatch WHERE contact_s IS NOT NULL")
+    check(kinds.get("applied") == len(treated), f"each of {len(treated)} swatches was put on once, though its key bounced")
+    worst = 0.0
+    stopped = [id_ for (id_,) in rows(log, "SELECT swatch FROM event WHERE kind = 'stop and rinse' AND about IS NULL")]
+    for id_, dwell in treated:
+        ends = rows(log, "SELECT wall_ns FROM event WHERE swatch = ? AND kind = 'rinsed'", id_)
+        starts = rows(log, "SELECT wall_ns FROM event WHERE swatch = ? AND kind = 'applied'", id_)
+        if id_ in stopped:
+            check(not ends, "the swatch that was stopped was not rinsed a second time")
+        else:
+            check(len(ends) == 1, "a swatch was rinsed once")
+            worst = max(worst, abs((ends[0][0] - starts[0][0]) / 1e9 - dwell))
+    # A key takes up to a second of a busy machine, a minute of this clock; two may wait for each other.
+    check(worst < 180.0, f"times on the hair are those of the plan (farthest off by {worst:.0f} s of the fast clock)")
+    check(kinds.get("looked at skin, heat and stretch", 0) >= 3 * len(treated), "skin, heat and stretch were looked at")
+    check([r for (r,) in rows(log, "SELECT reason FROM event WHERE kind = 'stop and rinse' ORDER BY kept")]
+          == ["not said yet", "eyes"], "the stop is in the log, and its reason after it")
+    stop, off = (rows(log, "SELECT wall_ns FROM event WHERE kind = ? ORDER BY kept", kind)[0][0]
+                 for kind in ("stop and rinse", "washed out"))
+    check(off - stop >= 900e9, f"water ran for 15 minutes ({(off - stop) / 60e9:.1f})")
+    check(kinds.get("undone") == 1, "what was undone stays in the log as undone")
+    notes = [n for (n,) in rows(log, "SELECT note FROM event WHERE note LIKE 'rehearsal%'")]
+    check(len(notes) == 2, "each start says that this was a rehearsal")
+    late = rows(log, "SELECT count(*) FROM event WHERE note LIKE '% by %:%' OR note LIKE '%:% late' OR note LIKE '%:% early'")
+    check(late[0][0] > 0, "late and early are in the log")
+
+
+def whole_day(display, build, scene, log, check):
+    day = opened(display, build, log)
+    check(day.now()["page"] == SOUND, "the day begins with a test of the sound")
+    day.press("y")
+    check(day.until(lambda s: s["page"] == BENCH)["page"] == BENCH, "Y logs that it was heard")
+    large_enough(day, check)
+    first_minute(day, build, scene, check)
+    day.press("Return")
+    check(day.until(lambda s: s["started"] == 1)["started"] == 1, "Enter begins the day")
+    day.xdotool("key", "--delay", "20", "a", "a", "a")  # a key that bounces
+    time.sleep(0.9)
+    check(applied(log) == 1, "a key that bounces is taken once, also for the next swatch")
+
+    check(play(day, lambda s: applied(log) >= 4, 60.0), "four swatches are on")
+    day.press("n", "3")
+    time.sleep(0.3)
+    day.press("u")
+    before = day.until(lambda s: s["waiting"] == 0)
+    time.sleep(0.3)
+    before = day.now()
+    day.kill()
+    check(rows(log, "SELECT count(*) FROM event")[0][0] == before["events"], "kill -9 loses nothing that was shown")
+
+    day = opened(display, build, log)
+    after = day.now()
+    check(after["page"] == BENCH and after["events"] == before["events"] + 1 and after["started"] == 1,
+          "started again, it goes on where the log is")
+    check(play(day, lambda s: s["due"] > 0 and s["kind"] == 5 and applied(log) >= 7, 120.0), "the first rinse is due")
+    on_hair = day.now()
+    day.press("Return", "s")
+    page = day.until(lambda s: s["page"] == STOPPED)
+    check(page["page"] == STOPPED and page["events"] > on_hair["events"], "S stops the chosen swatch and asks nothing first")
+    day.press("1", "Return")
+    time.sleep(0.3)
+    check(day.now()["page"] == STOPPED, "with something in an eye the water is not turned off early by one key")
+    day.press("Escape")
+    check(play(day, lambda s: s["due"] == 0, 150.0), "every swatch is done")
+    day.press("o")
+    time.sleep(16.0 * 60 / SPEED)
+    day.press("Return")
+    day.until(lambda s: s["page"] == BENCH)
+    time.sleep(0.4)
+    known = day.now()["events"]
+    check(day.leave() == 0, "Ctrl and Q leave with exit code 0 once no mix is on hair")
+    the_log(log, known, check)
+
+
+def busy_log(display, build, log, check):
+    """Another program holds the log: the stop is shown at once, and written later."""
+    day = opened(display, build, log)
+    day.press("n", "Return", "a")
+    day.until(lambda s: s["waiting"] == 0)
+    count = rows(log, "SELECT count(*) FROM event")[0][0]
+    other = sqlite3.connect(log, isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    day.press("space")
+    state = day.until(lambda s: s["page"] == STOPPED, 2.0)
+    check(state["page"] == STOPPED and state["waiting"] >= 1, "a log that is held up does not hold up STOP AND RINSE")
+    other.execute("ROLLBACK")
+    other.close()
+    check(day.until(lambda s: s["waiting"] == 0, 15.0)["waiting"] == 0, "and the stop is written when the log is free")
+    check(rows(log, "SELECT count(*) FROM event")[0][0] == count + 1, "once")
+    day.kill()
+
+
+def alarm_seen(display, build, log, check):
+    """No device for sound: said, and the alarm flashes below three times a second."""
+    display.env["SDL_AUDIODRIVER"] = "none-such"
+    try:
+        day = opened(display, build, log, "--size", "900x600", "--text", "150")
+    finally:
+        del display.env["SDL_AUDIODRIVER"]
+    day.press("Escape", "n", "Return")
+    day.until(lambda s: s["late"] > 0, 10.0)
+    area, seen = day.places()["alarm", 0], []
+    end = time.time() + 2.0
+    while time.time() < end:
+        seen.append(Picture(day.pixels()).area(area)[:3])
+    turns = sum(one != two for one, two in zip(seen, seen[1:]))
+    check(1 <= turns <= 12, f"the alarm flashes, below three times a second ({turns} turns in 2 s)")
+    day.kill()
+
+
+def day_of_the_test(display, build, scene, check):
+    with tempfile.TemporaryDirectory() as folder:
+        log = os.path.join(folder, "day.db")
+
+        def fresh():
+            for name in os.listdir(folder):
+                os.remove(os.path.join(folder, name))
+            subprocess.run([os.path.join(build, "log_maker"), log, "1"], check=True, stdout=subprocess.DEVNULL)
+        fresh()
+        whole_day(display, build, scene, log, check)
+        fresh()
+        busy_log(display, build, log, check)
+        fresh()
+        alarm_seen(display, build, log, check)
