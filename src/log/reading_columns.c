@@ -150,7 +150,7 @@ void sl_columns_put(sl_statement *put, const sl_log_reading *reading)
         } else if (column->kind == SL_COLUMN_COUNT || column->kind == SL_COLUMN_YES_NO) {
             sl_put_int(put, int_of(column, reading));
         } else {
-            sl_put_text(put, text);
+            sl_put_lasting_text(put, text); /* of the reading or of a list of words, not of `written` */
         }
     }
 }

@@ -52,6 +52,7 @@ const char *sl_column_text(const sl_column *column, const sl_log_reading *readin
 
 /* "SELECT column, ..." and the like: the names of all columns, with a prefix, by commas. */
 void sl_column_names(const char *prefix, char *text, size_t size);
+/* The reading must stay as it is until the statement has run. */
 void sl_columns_put(sl_statement *put, const sl_log_reading *reading);
 /* The columns in their order, from column `first` of the row on. */
 void sl_columns_get(sl_statement *ask, int first, sl_log_reading *reading);

@@ -60,6 +60,13 @@ void sl_put_text(sl_statement *statement, const char *text)
     }
 }
 
+void sl_put_lasting_text(sl_statement *statement, const char *text)
+{
+    if (!statement->bad) {
+        check(statement, sqlite3_bind_text(statement->handle, ++statement->bound, text, -1, SQLITE_STATIC));
+    }
+}
+
 void sl_put_int(sl_statement *statement, int64_t value)
 {
     if (!statement->bad) {

@@ -33,6 +33,8 @@ typedef struct sl_statement {
 
 sl_statement sl_sql(sl_log *log, const char *text, sl_error *error);
 void sl_put_text(sl_statement *statement, const char *text); /* NULL: null */
+/* A text that stays where it is until the statement has run: it is not copied. */
+void sl_put_lasting_text(sl_statement *statement, const char *text);
 void sl_put_int(sl_statement *statement, int64_t value);
 void sl_put_real(sl_statement *statement, double value);
 void sl_put_null(sl_statement *statement);
