@@ -29,6 +29,11 @@ int sl_rank_order(const sl_rank *rank, int zone, sl_standing_of what, int order[
 /* unbeaten[arm]: of colour left and stress in the zone at the minute, middle members. */
 void sl_rank_unbeaten(const sl_rank *rank, int zone, bool unbeaten[SL_MAX_ARMS]);
 /* "2", or "2 tie" when another has the same place. */
+/* Speed, end point and selectivity of an arm in a zone, from the central values. */
+typedef struct sl_readings_said {
+    char half[48], end[48], selectivity[48];
+} sl_readings_said;
+void sl_rank_readings_words(const sl_rank_page *page, int arm, int zone, sl_readings_said *said);
 void sl_rank_place_words(const sl_rank *rank, int arm, int zone, sl_standing_of what, char *text,
                          size_t size);
 /* "31 % (22-45)". */

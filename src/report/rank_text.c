@@ -100,23 +100,9 @@ static void put_readings(FILE *out, const sl_rank_page *page, int zone)
     fputs(_(" speed, end point, selectivity: three things, from the central values alone\n"), out);
     put_row(out, "", _("arm"), width, heads, "");
     for (int i = 0; i < n; i++) {
-        const sl_three_readings readings =
-            sl_three_readings_of(page->timeline, order[i], zone, page->rank->request.share);
-        char half[40], end[24], by[16], selectivity[40];
-        snprintf(half, sizeof half, "%s", _("not reached"));
-        snprintf(selectivity, sizeof selectivity, "%s", _("base unmoved"));
-        if (readings.halved) {
-            sl_minutes_range(readings.half_min, half, sizeof half);
-        }
-        sl_percent(readings.end_left, by, sizeof by);
-        snprintf(end, sizeof end, "%s %%", by);
-        if (readings.selectivity >= 0.0) {
-            char number[24];
-            sl_short_number(readings.selectivity, readings.selectivity < 10.0 ? 1 : 0, number, sizeof number);
-            snprintf(selectivity, sizeof selectivity, "%s : 1%s", number,
-                     readings.at_share ? "" : _(" (end)"));
-        }
-        const char *const cell[3] = {half, end, selectivity};
+        sl_readings_said said;
+        sl_rank_readings_words(page, order[i], zone, &said);
+        const char *const cell[3] = {said.half, said.end, said.selectivity};
         put_row(out, "", scene->arms[order[i]].name, width, cell, "");
     }
 }

@@ -89,6 +89,25 @@ void sl_rank_middle_words(sl_middle middle, char *text, size_t size)
     }
 }
 
+void sl_rank_readings_words(const sl_rank_page *page, int arm, int zone, sl_readings_said *said)
+{
+    const sl_three_readings readings =
+        sl_three_readings_of(page->timeline, arm, zone, page->rank->request.share);
+    char number[24];
+    snprintf(said->half, sizeof said->half, "%s", _("not reached"));
+    snprintf(said->selectivity, sizeof said->selectivity, "%s", _("base unmoved"));
+    if (readings.halved) {
+        sl_minutes_range(readings.half_min, said->half, sizeof said->half);
+    }
+    sl_percent(readings.end_left, number, sizeof number);
+    snprintf(said->end, sizeof said->end, "%s %%", number);
+    if (readings.selectivity >= 0.0) {
+        sl_short_number(readings.selectivity, readings.selectivity < 10.0 ? 1 : 0, number, sizeof number);
+        snprintf(said->selectivity, sizeof said->selectivity, "%s : 1%s", number,
+                 readings.at_share ? "" : _(" (end)"));
+    }
+}
+
 /* ---- why ------------------------------------------------------------------------------------- */
 
 enum { PARTS = SL_CHANNELS + 1 };

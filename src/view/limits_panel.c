@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/aims_words.h"
 #include "report/limits.h"
 #include "report/text.h"
@@ -67,8 +68,7 @@ static void show_odds(page *p, const sl_answer *answer)
         return;
     }
     show_dots(p, answer->dots);
-    snprintf(text, sizeof text, "In %d of %d model runs the goal comes before every limit.", answer->dots,
-             SL_DOTS);
+    snprintf(text, sizeof text, _("In %d of %d model runs the goal comes first."), answer->dots, SL_DOTS);
     words(p, SL_TYPE_SMALL, text);
     gap(p, 6.0);
 }
@@ -79,9 +79,9 @@ static void show_agreement(page *p, const sl_answer *answer)
     char text[LINE];
     if (answer->seen_min > 0.0) {
         snprintf(text, sizeof text,
-                 "%ld of %ld model runs agree with all that was seen; they count the more.", answer->agree,
+                 _("%ld of %ld model runs agree with all that was seen; they count the more."), answer->agree,
                  p->stage->study.members);
-        row(p, "seen", text);
+        row(p, _("seen"), text);
     }
 }
 
@@ -91,12 +91,12 @@ static void show_minutes(page *p, const sl_answer *answer)
     char minutes[160];
     char text[LINE];
     sl_three_words(answer->early, minutes, sizeof minutes);
-    snprintf(text, sizeof text, "%s; “%s” comes last", minutes,
-             limits->early_zone >= 0 ? p->scene->zones[limits->early_zone].name : "a zone");
-    row(p, "goal", text);
+    snprintf(text, sizeof text, _("%s; “%s” comes last"), minutes,
+             limits->early_zone >= 0 ? p->scene->zones[limits->early_zone].name : _("a zone"));
+    row(p, _("goal"), text);
     sl_three_words(answer->late, minutes, sizeof minutes);
-    snprintf(text, sizeof text, "%s; mostly %s", minutes, sl_stop_word(answer->stop));
-    row(p, "stop", text);
+    snprintf(text, sizeof text, _("%s; mostly %s"), minutes, _(sl_stop_word(answer->stop)));
+    row(p, _("stop"), text);
 }
 
 static void show_left(page *p, const sl_answer *answer)
@@ -108,10 +108,10 @@ static void show_left(page *p, const sl_answer *answer)
         return;
     }
     sl_short_number(limits->leftover_words.level, 1, level, sizeof level);
-    snprintf(text, sizeof text, "about %d %% at the stop, looking like level %s, %s%s%s",
+    snprintf(text, sizeof text, _("about %d %% at the stop, looking like level %s, %s%s%s"),
              answer->left_p50_percent, level, limits->leftover_words.tone,
              limits->leftover_words.tone[0] != '\0' ? ", " : "", limits->leftover_words.warmth);
-    row(p, "left", text);
+    row(p, _("left"), text);
 }
 
 static void show_waiting(page *p)
@@ -121,13 +121,29 @@ static void show_waiting(page *p)
     char text[LINE];
     if (limits->spent) {
         sl_put_between(limits->spent_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, "after %s the mix is all but spent: waiting buys nothing", minutes);
-        row(p, "apart", text);
+        snprintf(text, sizeof text, _("after %s the mix is all but spent: waiting buys nothing"), minutes);
+        row(p, _("apart"), text);
     }
     if (limits->dried) {
         sl_put_between(limits->dried_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, "after %s the mix is all but dry: waiting buys nothing", minutes);
-        row(p, "apart", text);
+        snprintf(text, sizeof text, _("after %s the mix is all but dry: waiting buys nothing"), minutes);
+        row(p, _("apart"), text);
+    }
+}
+
+/* "2 min, then every 5 min": all of them where they are few or not that even. */
+static void put_looks(const sl_answer *answer, char *text, size_t size)
+{
+    enum { FEW = 3 };
+    const int step = answer->n_looks > 1 ? answer->look[1] - answer->look[0] : 0;
+    bool even = answer->n_looks > FEW;
+    for (int i = 1; i < answer->n_looks; i++) {
+        even = even && answer->look[i] - answer->look[i - 1] == step;
+    }
+    if (even) {
+        snprintf(text, size, _("%d min, then every %d min"), answer->look[0], step);
+    } else {
+        sl_minutes_words(answer->look, answer->n_looks, text, size);
     }
 }
 
@@ -137,13 +153,13 @@ static void show_looks(page *p, const sl_answer *answer)
     char text[LINE];
     sl_minutes_words(answer->check, answer->n_checks, minutes, sizeof minutes);
     snprintf(text, sizeof text,
-             answer->n_checks > 0 ? "wipe clean, look, cover again: %s"
-                                  : "no minute at which looking for the goal makes sense%s",
+             answer->n_checks > 0 ? _("wipe clean, look, cover again: %s")
+                                  : _("no minute at which looking for the goal makes sense%s"),
              minutes);
-    row(p, "check", text);
-    sl_minutes_words(answer->look, answer->n_looks, minutes, sizeof minutes);
-    snprintf(text, sizeof text, "skin, heat and stretch, whatever the colour does: %s", minutes);
-    row(p, "look", text);
+    row(p, _("check"), text);
+    put_looks(answer, minutes, sizeof minutes);
+    snprintf(text, sizeof text, _("skin, heat and stretch, whatever the colour does: %s"), minutes);
+    row(p, _("look"), text);
 }
 
 static void show_measure(page *p, const sl_answer *answer)
@@ -154,9 +170,9 @@ static void show_measure(page *p, const sl_answer *answer)
     }
     const sl_drawn *drawn = &p->stage->study.plan.drawn[answer->measure];
     const bool dye = drawn->doubt == SL_DOUBT_DYE;
-    snprintf(text, sizeof text, "%s%s%s", sl_doubt_measure(drawn->doubt), dye ? ": " : "",
+    snprintf(text, sizeof text, "%s%s%s", _(sl_doubt_measure(drawn->doubt)), dye ? ": " : "",
              dye ? p->scene->dyes[drawn->dye].name : "");
-    row(p, "next", text);
+    row(p, _("next"), text);
 }
 
 /* ---- around it ----------------------------------------------------------------------------- */
@@ -167,14 +183,14 @@ static void show_science(page *p, const sl_answer *answer)
     char text[LINE];
     gap(p, 4.0);
     snprintf(text, sizeof text,
-             "Odds %.3f of %ld runs. Share of the variance of stop less goal, first order:", answer->odds,
+             _("Odds %.3f of %ld runs. Share of the variance of stop less goal, first order:"), answer->odds,
              study->members);
     words(p, SL_TYPE_SMALL, text);
     for (int d = 0; d < study->plan.n; d++) {
         const sl_drawn *drawn = &study->plan.drawn[d];
         char number[16];
         snprintf(number, sizeof number, "%.3f", study->index[d]);
-        snprintf(text, sizeof text, "%s%s%s", sl_doubt_word(drawn->doubt),
+        snprintf(text, sizeof text, "%s%s%s", _(sl_doubt_word(drawn->doubt)),
                  drawn->doubt == SL_DOUBT_DYE ? ": " : "",
                  drawn->doubt == SL_DOUBT_DYE ? p->scene->dyes[drawn->dye].name : "");
         row(p, number, text);
@@ -196,45 +212,50 @@ static void show_aims(page *p)
     const sl_aims *aims = &p->scene->aims;
     char text[LINE] = "";
     sl_goal_words(p->scene, text, sizeof text);
-    add_share(text, sizeof text, "; base moved", aims->base_moved);
-    add_share(text, sizeof text, "; hair stress", aims->cystine_lost);
-    row(p, "set", text);
+    add_share(text, sizeof text, _("; base moved"), aims->base_moved);
+    add_share(text, sizeof text, _("; hair stress"), aims->cystine_lost);
+    row(p, _("set"), text);
     if (p->stage->own_aims) {
-        words(p, SL_TYPE_SMALL, "The file sets no goal: these are the window’s own, assumed.");
+        words(p, SL_TYPE_SMALL, _("The file sets no goal: these are the window’s own, assumed."));
     }
+}
+
+/* Before all that can wait: at the usual size they are seen without scrolling. */
+static void show_signs(page *p)
+{
+    gap(p, 2.0);
+    words(p, SL_TYPE_SMALL,
+          _("Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or an odd "
+            "smell; "
+            "hair that stays long, feels like gum or snaps."));
+    gap(p, 4.0);
 }
 
 static void show_foot(page *p)
 {
     char text[LINE];
     char example[LINE / 2];
-    gap(p, 4.0);
-    words(
-        p, SL_TYPE_SMALL,
-        "Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or an odd smell; "
-        "hair that stays long, feels like gum or snaps.");
-    gap(p, 4.0);
     show_aims(p);
     sl_put_sentence(p->stage->example, example, sizeof example);
-    snprintf(
-        text, sizeof text,
-        "%s  %ld model runs so far, each with numbers drawn as widely as their grades are weak; ranges leave "
-        "out the lowest and the highest tenth. The odds are the model’s, nobody’s chances.",
-        example, p->stage->study.members);
+    snprintf(text, sizeof text,
+             _("%s  %ld model runs so far, each with numbers drawn as widely as their grades are weak; "
+               "ranges leave "
+               "out the lowest and the highest tenth. The odds are the model’s, nobody’s chances."),
+             example, p->stage->study.members);
     words(p, SL_TYPE_SMALL, text);
 }
 
 static void show_answer(page *p, const sl_answer *answer)
 {
     char text[64];
-    snprintf(text, sizeof text, "%s", sl_verdict_word(answer->verdict));
+    snprintf(text, sizeof text, "%s", _(sl_verdict_word(answer->verdict)));
     words(p, SL_TYPE_HEAD, text);
     show_odds(p, answer);
     words(p, SL_TYPE_SMALL, sl_verdict_sentence(answer));
     gap(p, 4.0);
     show_agreement(p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
-        words(p, SL_TYPE_SMALL, sl_unknown_words(answer->unknown));
+        words(p, SL_TYPE_SMALL, _(sl_unknown_words(answer->unknown)));
         if (p->stage->of_person) {
             gap(p, 4.0);
             p->y = sl_form_judged(p->stage, (SDL_Rect){p->x, p->y, p->w, 0}, false);
@@ -246,8 +267,15 @@ static void show_answer(page *p, const sl_answer *answer)
     }
     show_left(p, answer);
     if (answer->minutes) {
-        show_waiting(p);
         show_looks(p, answer);
+        show_waiting(p);
+    }
+}
+
+static void show_more(page *p, const sl_answer *answer)
+{
+    if (p->stage->study.members == 0 || answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+        return;
     }
     show_measure(p, answer);
     if (p->stage->curves) {
@@ -265,19 +293,19 @@ int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
               .y = area.y,
               .w = area.w};
     if (stage->study.members == 0) {
-        words(&p, SL_TYPE_SMALL, "counting …");
+        words(&p, SL_TYPE_SMALL, _("counting …"));
         return p.y;
     }
-    words(&p, SL_TYPE_STRONG, sl_verdict_word(answer->verdict));
+    words(&p, SL_TYPE_STRONG, _(sl_verdict_word(answer->verdict)));
     show_odds(&p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
-        words(&p, SL_TYPE_SMALL, sl_unknown_words(answer->unknown));
+        words(&p, SL_TYPE_SMALL, _(sl_unknown_words(answer->unknown)));
     } else if (answer->minutes) {
         show_minutes(&p, answer);
         show_looks(&p, answer);
     }
     show_agreement(&p, answer);
-    words(&p, SL_TYPE_SMALL, "A classroom example: the cotton decides, not the model.");
+    words(&p, SL_TYPE_SMALL, _("A classroom example: the cotton decides, not the model."));
     return p.y;
 }
 
@@ -285,10 +313,10 @@ int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
 static const struct {
     sl_spot_kind spot;
     const char *label, *key;
-} beside[SL_LIMITS_BUTTONS] = {{SL_SPOT_RANK, "Ranks", "N"},
-                               {SL_SPOT_MAP, "Map", "M"},
-                               {SL_SPOT_BOWL, "At bowl", "B"},
-                               {SL_SPOT_FORM, "Form", "F"}};
+} beside[SL_LIMITS_BUTTONS] = {{SL_SPOT_RANK, N_("Ranks"), "N"},
+                               {SL_SPOT_MAP, N_("Map"), "M"},
+                               {SL_SPOT_BOWL, N_("At bowl"), "B"},
+                               {SL_SPOT_FORM, N_("Form"), "F"}};
 
 sl_spot_kind sl_limits_button_spot(int i)
 {
@@ -331,13 +359,15 @@ int sl_limits_panel_show(const sl_stage *stage)
     const int foot = panel.y + panel.h - sl_limits_button_place(stage, 0).y + sl_pen_px(pen, 4.0);
     const SDL_Rect view = {panel.x, panel.y + 1, panel.w, panel.h - foot - 1};
     SDL_SetClipRect(pen->sheet, &view);
-    snprintf(text, sizeof text, "How long? Strip %d, %s", stage->arm + 1, p.scene->arms[stage->arm].name);
+    snprintf(text, sizeof text, _("How long? Strip %d, %s"), stage->arm + 1, p.scene->arms[stage->arm].name);
     words(&p, SL_TYPE_STRONG, text);
     if (stage->study.members == 0) {
-        words(&p, SL_TYPE_SMALL, "counting …");
+        words(&p, SL_TYPE_SMALL, _("counting …"));
     } else {
         show_answer(&p, &stage->study.answer);
     }
+    show_signs(&p);
+    show_more(&p, &stage->study.answer);
     show_foot(&p);
     SDL_SetClipRect(pen->sheet, NULL);
     show_buttons(stage);

@@ -8,6 +8,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
+#include "report/rank.h"
 #include "view/plot.h"
 #include "view/show.h"
 #include "view/turn.h"
@@ -61,12 +63,12 @@ static void put_standing(const table *t, int arm, sl_standing_of what, char *pla
     const sl_middle middle = sl_rank_middle(t->rank, arm, t->stage->zone, what);
     if (number == 0) {
         snprintf(place, size, "–");
-        snprintf(range, size, "mostly never");
+        snprintf(range, size, _("mostly never"));
         return;
     }
     const double low = floor(100.0 * middle.p10 + 1e-6);
     const double high = fmax(ceil(100.0 * middle.p90 - 1e-6), low + 1.0);
-    snprintf(place, size, is_tie(t, arm, what) ? "%d tie" : "%d", number);
+    snprintf(place, size, is_tie(t, arm, what) ? _("%d tie") : "%d", number);
     snprintf(range, size, "%.0f–%.0f %%", low, high);
 }
 
@@ -110,9 +112,9 @@ static void show_heads(table *t)
     char text[COLUMNS - 1][SL_SHOW_LINE];
     int high = 0;
     sl_put_share(t->stage->share, share, sizeof share);
-    snprintf(text[0], sizeof text[0], "Colour left at %.0f min", t->rank->request.minute);
-    snprintf(text[1], sizeof text[1], "Base moved at %s left", share);
-    snprintf(text[2], sizeof text[2], "Hair stress at %s left", share);
+    snprintf(text[0], sizeof text[0], _("Colour left at %.0f min"), t->rank->request.minute);
+    snprintf(text[1], sizeof text[1], _("Base moved at %s left"), share);
+    snprintf(text[2], sizeof text[2], _("Hair stress at %s left"), share);
     for (int i = 0; i < COLUMNS - 1; i++) {
         const SDL_Rect area = {column_x(t, i), t->y, t->w / 5 - sl_pen_px(t->pen, 8.0), 0};
         high = SDL_max(high, sl_pen_wrap(t->pen, SL_TYPE_SMALL, SL_INK_QUIET, area, false, text[i]));
@@ -128,13 +130,54 @@ static void show_table(table *t)
     for (int i = 0; i < t->n; i++) {
         show_row(t, t->arm[i]);
     }
-    snprintf(
-        text, sizeof text,
-        "Place, and the range of eight in ten of %ld model runs. Less is better everywhere. Strips are tied "
-        "where "
-        "their ranges overlap; strips without a mix, outside the model or without this colour have no place.",
-        t->rank->request.members);
+    snprintf(text, sizeof text,
+             _("Place, and the range of eight in ten of %ld model runs. Less is better everywhere. Strips "
+               "are tied "
+               "where "
+               "their ranges overlap; strips without a mix, outside the model or without this colour have no "
+               "place."),
+             t->rank->members);
     t->y += sl_pen_wrap(t->pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){t->x, t->y, t->w, 0}, false, text);
+}
+
+/* Four cells in the table's columns, as high as the highest. */
+static void show_cells(table *t, const char *const cell[COLUMNS], sl_role ink)
+{
+    int high = 0;
+    for (int i = 0; i < COLUMNS; i++) {
+        const int x = i == 0 ? t->x : column_x(t, i - 1);
+        const SDL_Rect area = {x, t->y, column_x(t, i) - x - sl_pen_px(t->pen, 8.0), 0};
+        high = SDL_max(high, sl_pen_wrap(t->pen, SL_TYPE_SMALL, ink, area, false, cell[i]));
+    }
+    t->y += high;
+}
+
+/* What brings the first of the table there, and three readings that a place mixes up. */
+static void show_why(table *t)
+{
+    const sl_story *const story = t->stage->after.timeline != NULL ? &t->stage->after : &t->stage->before;
+    const sl_rank_page page = {.timeline = story->timeline, .rank = t->rank, .only = t->stage->zone};
+    const char *const heads[COLUMNS] = {_("From the central values alone"), _("half gone after"),
+                                        _("left at the end"), _("colour : base")};
+    char text[2 * SL_SHOW_LINE] = "";
+    t->y += sl_pen_px(t->pen, 8.0);
+    sl_rank_reason_words(&page, t->stage->zone, text, sizeof text);
+    t->y += sl_pen_wrap(t->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){t->x, t->y, t->w, 0}, false, text) +
+            sl_pen_px(t->pen, 8.0);
+    for (int row = -1; row < t->n; row++) {
+        sl_readings_said said;
+        const char *cell[COLUMNS] = {heads[0], heads[1], heads[2], heads[3]};
+        if (row >= 0) {
+            sl_rank_readings_words(&page, t->arm[row], t->stage->zone, &said);
+            snprintf(text, sizeof text, "%d  %s", t->arm[row] + 1,
+                     sl_stage_scene(t->stage)->arms[t->arm[row]].name);
+            cell[0] = text;
+            cell[1] = said.half;
+            cell[2] = said.end;
+            cell[3] = said.selectivity;
+        }
+        show_cells(t, cell, row < 0 ? SL_INK_QUIET : SL_INK_TEXT);
+    }
 }
 
 /* ---- the picture -------------------------------------------------------------------------- */
@@ -204,8 +247,8 @@ static int show_picture(const table *t, SDL_Rect area)
     const sl_pen *pen = t->pen;
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     char name[SL_SHOW_LINE];
-    snprintf(name, sizeof name, "colour left at %.0f min, %%", t->rank->request.minute);
-    const sl_plot_axis x = {0.0, top_of(t, SL_STRESS_THEN), "hair stress then, %", 100.0};
+    snprintf(name, sizeof name, _("colour left at %.0f min, %%"), t->rank->request.minute);
+    const sl_plot_axis x = {0.0, top_of(t, SL_STRESS_THEN), N_("hair stress then, %"), 100.0};
     const sl_plot_axis y = {0.0, top_of(t, SL_LEFT_THEN), name, 100.0};
     const SDL_Rect whole = {area.x, area.y, area.w, area.h - 2 * small - sl_pen_px(pen, 4.0)};
     const sl_plot plot = sl_plot_draw(pen, whole, x, y);
@@ -213,8 +256,8 @@ static int show_picture(const table *t, SDL_Rect area)
     return whole.h +
            sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, area.y + whole.h, area.w, 0},
                        false,
-                       "Filled diamond: no other strip has less of both (middle values). Hollow square: "
-                       "another has. Lines: eight in ten model runs. Lower left is better.");
+                       _("Filled diamond: no other strip has less of both (middle values). Hollow square: "
+                         "another has. Lines: eight in ten model runs. Lower left is better."));
 }
 
 /* ---- the page ------------------------------------------------------------------------------- */
@@ -227,13 +270,13 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
     table t = {
         .stage = stage, .pen = pen, .rank = stage->study.rank, .x = body.x, .y = body.y - stage->scroll[0]};
     SDL_SetClipRect(pen->sheet, &body);
-    snprintf(text, sizeof text, "Which strip does best in “%s”?",
+    snprintf(text, sizeof text, _("Which strip does best in “%s”?"),
              sl_stage_scene(stage)->zones[stage->zone].name);
     t.y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false, text);
     t.y += sl_pen_wrap(
                pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
-               "A classroom example. Fast is not gentle: compare at one minute, then at one share of the "
-               "colour.") +
+               _("A classroom example. Fast is not gentle: compare at one minute, then at one share of the "
+                 "colour.")) +
            sl_pen_px(pen, 8.0);
     const int top = t.y;
     t.w = beside ? body.w * 55 / 100 : body.w;
@@ -241,17 +284,19 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
         sort_arms(&t);
     }
     if (stage->of_person || !sl_stage_on_bench(stage) || t.rank == NULL || t.n == 0) {
-        t.y += sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
-                           stage->of_person ? "The form about a person is being filled in: ranks are for the "
-                                              "classroom. Forget the form first (F, Delete)."
-                           : !sl_stage_on_bench(stage)
-                               ? "No minutes are given for hair on a head: nothing is ranked here."
-                           : t.rank == NULL ? "counting …"
-                                            : "No strip has a place in this zone: it holds no direct dye.");
+        t.y +=
+            sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
+                        stage->of_person ? _("The form about a person is being filled in: ranks are for the "
+                                             "classroom. Forget the form first (F, Delete).")
+                        : !sl_stage_on_bench(stage)
+                            ? _("No minutes are given for hair on a head: nothing is ranked here.")
+                        : t.rank == NULL ? _("counting …")
+                                         : _("No strip has a place in this zone: it holds no direct dye."));
         SDL_SetClipRect(pen->sheet, NULL);
         return t.y + stage->scroll[0] - body.y;
     }
     show_table(&t);
+    show_why(&t);
     const int picture_h = beside ? body.y + body.h - top : sl_pen_px(pen, 380.0);
     const SDL_Rect picture = {beside ? body.x + t.w + sl_pen_px(pen, 24.0) : body.x, beside ? top : t.y,
                               beside ? body.w - t.w - sl_pen_px(pen, 24.0) : body.w, picture_h};

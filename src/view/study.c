@@ -197,14 +197,17 @@ static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_vari
 
 /* ---- rank and map -------------------------------------------------------------------------- */
 
-static void add_rank(const sl_study_wish *wish, long members, sl_study *found)
+/* A newer wish stops it; what was counted is not published then. */
+static void add_rank(sl_study_thread *self, const sl_study_wish *wish, long members, sl_study *found)
 {
     const sl_rank_request request = {.minute = wish->minute,
                                      .share = wish->share,
                                      .members = members,
                                      .seed = SEED,
                                      .threads = 1,
-                                     .zone = -1};
+                                     .zone = -1,
+                                     .go_on = go_on,
+                                     .self = self};
     sl_rank_run(&found->rank, wish->scene, &request, &found->error);
 }
 
@@ -221,7 +224,7 @@ static bool find_views(sl_study_thread *self, const sl_study_wish *wish, bool ro
 {
     bool newest = is_newest(self);
     if (wish->rank && newest) {
-        add_rank(wish, rough ? RANK_FIRST : RANK_MOST, found);
+        add_rank(self, wish, rough ? RANK_FIRST : RANK_MOST, found);
         newest = publish(self, found);
     }
     if (wish->map && newest) {

@@ -4,7 +4,9 @@
  */
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "report/text.h"
 #include "slowlift/plan.h"
@@ -14,13 +16,20 @@
 
 enum { LINE = 512 };
 
-static void put_heat(char *text, size_t size)
+/* The caution against heat; short: its first sentence, and where all of it is. Whole in other
+ * languages, whose cautions stand beside their English. */
+static void put_heat(bool short_, char *text, size_t size)
 {
     const sl_caution *heat = sl_caution_text(SL_CAUTION_HEAT);
-    snprintf(text, size, "%s  %s", heat->signal, heat->text);
+    const char *end = strstr(heat->text, ". ");
+    if (short_ && end != NULL && strcmp(_(heat->text), heat->text) == 0) {
+        snprintf(text, size, _("%s  %.*s.  Why: K."), _(heat->signal), (int)(end - heat->text), heat->text);
+    } else {
+        snprintf(text, size, "%s  %s", _(heat->signal), _(heat->text));
+    }
 }
 
-sl_what_if_places sl_what_if_place(const sl_stage *stage)
+static sl_what_if_places places_with(const sl_stage *stage, bool short_heat)
 {
     const sl_pen *pen = &stage->pen;
     const SDL_Rect panel = stage->layout.panel;
@@ -43,14 +52,27 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
         y += line + target + small + pad / 5;
         if (i == SL_KNOB_WARMTH) {
             char text[LINE];
-            put_heat(text, sizeof text);
+            put_heat(short_heat, text, sizeof text);
             const int h = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_LIGHT, w - pad, text).y + pad;
             p.caution = (SDL_Rect){x, y, w, h};
             y += h + pad / 4;
         }
     }
-    p.height = y + pad - panel.y + stage->scroll[1];
+    p.short_heat = short_heat;
+    p.height = y + pad / 4 - panel.y + stage->scroll[1];
     return p;
+}
+
+/* The caution is cut only where that brings every knob into sight. */
+sl_what_if_places sl_what_if_place(const sl_stage *stage)
+{
+    const int most = stage->layout.panel.h;
+    const sl_what_if_places whole = places_with(stage, false);
+    if (whole.height <= most) {
+        return whole;
+    }
+    const sl_what_if_places cut = places_with(stage, true);
+    return cut.height <= most ? cut : whole;
 }
 
 static void put_value(const sl_stage *stage, sl_knob knob, double value, char *text, size_t size)
@@ -62,13 +84,13 @@ static void put_value(const sl_stage *stage, sl_knob knob, double value, char *t
         break;
     case SL_KNOB_WATER:
         sl_short_number(value, 1, number, sizeof number);
-        snprintf(text, size, "%s parts", number);
+        snprintf(text, size, _("%s parts"), number);
         break;
     case SL_KNOB_WARMTH:
         sl_put_warmer(value, text, size);
         break;
     case SL_KNOB_TIME:
-        snprintf(text, size, sl_stage_on_bench(stage) ? "%.0f min" : "%.0f min (model only)", value);
+        snprintf(text, size, sl_stage_on_bench(stage) ? _("%.0f min") : _("%.0f min (model only)"), value);
         break;
     case SL_KNOBS:
     default:
@@ -83,7 +105,7 @@ static void note_strength(const sl_scene *scene, const sl_step *apply, char *tex
     const sl_charge charge = sl_mix_charge(mix, &scene->chemistry, apply->mix_g_per_g, apply->hair_water_g_g);
     char one[48];
     sl_put_strength(charge.liquid_pct, one, sizeof one);
-    snprintf(text, size, "liquid %s, paste %.1f %%", one, charge.on_hair_pct);
+    snprintf(text, size, _("liquid %s, paste %.1f %%"), one, charge.on_hair_pct);
 }
 
 static void note_water(const sl_scene *scene, const sl_step *apply, char *text, size_t size)
@@ -92,18 +114,18 @@ static void note_water(const sl_scene *scene, const sl_step *apply, char *text, 
     const sl_weighing w = sl_weigh(mix, &scene->chemistry, scene->hair_g, apply->mix_g_per_g, 0.0);
     char water[48];
     sl_put_weight(w.water_g, water, sizeof water);
-    snprintf(text, size, "water %s of %.1f g of mix", water, w.total_g);
+    snprintf(text, size, _("water %s of %.1f g of mix"), water, w.total_g);
 }
 
 static void note_time(const sl_scene *scene, const sl_step *apply, char *text, size_t size)
 {
     const double label = scene->mixes[apply->mix].label_max_min;
     if (label <= 0.0) {
-        snprintf(text, size, "the label’s time is not entered");
+        snprintf(text, size, _("the label’s time is not entered"));
     } else if (apply->duration_min > label + 1e-9) {
-        snprintf(text, size, "longer than its label’s %.0f min", label);
+        snprintf(text, size, _("longer than its label’s %.0f min"), label);
     } else {
-        snprintf(text, size, "its label’s longest time: %.0f min", label);
+        snprintf(text, size, _("its label’s longest time: %.0f min"), label);
     }
 }
 
@@ -114,9 +136,9 @@ static void put_note(const sl_stage *stage, sl_knob knob, char *text, size_t siz
     if (knob == SL_KNOB_WARMTH) {
         char warmth[48];
         sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
-        snprintf(text, size, "all strips, now %s", warmth);
+        snprintf(text, size, _("all strips, now %s"), warmth);
     } else if (!sl_change_applies(sl_stage_scene(stage), stage->arm, knob)) {
-        snprintf(text, size, apply == NULL ? "no mix on this strip" : "no developer in this mix");
+        snprintf(text, size, apply == NULL ? _("no mix on this strip") : _("no developer in this mix"));
     } else if (knob == SL_KNOB_STRENGTH) {
         note_strength(scene, apply, text, size);
     } else if (knob == SL_KNOB_WATER) {
@@ -128,7 +150,8 @@ static void put_note(const sl_stage *stage, sl_knob knob, char *text, size_t siz
 
 static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob knob)
 {
-    static const char *const names[SL_KNOBS] = {"Developer", "Water", "Warmer or cooler", "Time on hair"};
+    static const char *const names[SL_KNOBS] = {N_("Developer"), N_("Water"), N_("Warmer or cooler"),
+                                                N_("Time on hair")};
     const sl_pen *pen = &stage->pen;
     const sl_scene *scene = sl_stage_scene(stage);
     const bool works = sl_change_applies(scene, stage->arm, knob);
@@ -144,7 +167,7 @@ static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob k
                  (sl_change_value(&file, stage->arm, knob) - range.least) / wide, works);
     put_note(stage, knob, text, sizeof text);
     if (knob == SL_KNOB_STRENGTH && value >= range.most) {
-        snprintf(text, sizeof text, "end stop: 12 %% (40 vol), the most for hair");
+        snprintf(text, sizeof text, _("end stop: 12 %% (40 vol), the most for hair"));
     }
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, rows->note, SL_ALIGN_LEFT, text);
 }
@@ -158,16 +181,16 @@ void sl_what_if_show(const sl_stage *stage)
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     SDL_SetClipRect(pen->sheet, &panel);
     char text[LINE];
-    snprintf(text, sizeof text, "What if strip %d …", stage->arm + 1);
+    snprintf(text, sizeof text, _("What if strip %d …"), stage->arm + 1);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, places.title, SL_ALIGN_LEFT, text);
     const bool any = sl_change_any(&stage->change, sl_stage_scene(stage));
-    const sl_button_look reset = {.label = "as in the file", .key = "R", .off_duty = !any};
+    const sl_button_look reset = {.label = N_("as in the file"), .key = "R", .off_duty = !any};
     sl_button_draw(pen, places.reset, &reset);
     for (int i = 0; i < SL_KNOBS; i++) {
         show_knob(stage, &places.knob[i], (sl_knob)i);
     }
     sl_pen_fill(pen, places.caution, SL_GROUND_DARK);
-    put_heat(text, sizeof text);
+    put_heat(places.short_heat, text, sizeof text);
     const int pad = sl_pen_px(pen, 5.0);
     const SDL_Rect inner = {places.caution.x + pad, places.caution.y + pad, places.caution.w - 2 * pad,
                             places.caution.h};
