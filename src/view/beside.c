@@ -9,21 +9,23 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/text.h"
 #include "view/panel.h"
 #include "view/show.h"
 #include "view/spectrum.h"
 #include "view/words.h"
 
-static const char *const names[2] = {"The left swatch", "the right swatch"};
+static const char *const names[2] = {N_("The left swatch"), N_("the right swatch")};
 
 static void put_foot(const sl_stage *stage, char *text, size_t size)
 {
     char shown[2 * SL_SHOW_LINE];
     sl_put_shown(stage, shown, sizeof shown);
-    snprintf(text, size,
-             "%s  In the middle the mean colours, edge to edge.  Level and tone: chart “%s”, dry, daylight.",
-             shown, sl_stage_scene(stage)->chart.name);
+    snprintf(
+        text, size,
+        _("%s  In the middle the mean colours, edge to edge.  Level and tone: chart “%s”, dry, daylight."),
+        shown, sl_stage_scene(stage)->chart.name);
 }
 
 /* Buttons at the lower right; the foot at their left, or above them where it needs more.
@@ -163,8 +165,8 @@ static void show_names(const sl_stage *stage, const sl_beside_places *p, int sid
     const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
     snprintf(text, sizeof text, "%s%d  %s", chosen ? "› " : "", of.arm + 1, scene->arms[of.arm].name);
     sl_pen_place(pen, SL_TYPE_STRONG, ink, arm, SL_ALIGN_CENTRE, text);
-    snprintf(text, sizeof text, "zone “%s”%s", scene->zones[of.zone].name,
-             sl_stage_dyed(stage, of.arm, of.zone) ? "" : ", no dye");
+    snprintf(text, sizeof text, _("zone “%s”%s"), scene->zones[of.zone].name,
+             sl_stage_dyed(stage, of.arm, of.zone) ? "" : _(", no dye"));
     sl_pen_place(pen, SL_TYPE_BODY, ink, zone, SL_ALIGN_CENTRE, text);
 }
 
@@ -182,7 +184,7 @@ static void show_reading(const sl_stage *stage, const sl_beside_places *p, int s
     char text[SL_SHOW_LINE];
     char level[16];
     sl_short_number(read.level, 1, level, sizeof level);
-    snprintf(text, sizeof text, "level %s, %s%s%s  (L* %.0f)", level, read.tone,
+    snprintf(text, sizeof text, _("level %s, %s%s%s  (L* %.0f)"), level, read.tone,
              read.tone[0] != '\0' ? ", " : "", read.warmth, cell.colour.lab.L);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_CENTRE,
                  text);
@@ -192,8 +194,8 @@ static void show_reading(const sl_stage *stage, const sl_beside_places *p, int s
     sl_put_share(cell.colour_left, share, sizeof share);
     const bool times = stage->mode == SL_SAME_MINUTE || sl_stage_on_bench(stage);
     snprintf(text, sizeof text, "%s%s%s%s%s", cell.colour_left >= 0.0 ? share : "",
-             cell.colour_left >= 0.0 ? " of its colour left" : "no dye here", times ? ", at " : "",
-             times ? clock : "", reading->predicted ? "" : ", not predicted: as at the start");
+             cell.colour_left >= 0.0 ? _(" of its colour left") : _("no dye here"), times ? _(", at ") : "",
+             times ? clock : "", reading->predicted ? "" : _(", not predicted: as at the start"));
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){area.x, area.y + line, area.w, line},
                  SL_ALIGN_CENTRE, text);
 }
@@ -218,17 +220,18 @@ static void show_science(const sl_stage *stage, SDL_Rect area)
     const double difference = sl_delta_e_76(lab[0], lab[1]);
     snprintf(text, sizeof text, "ΔE00 %.1f", sl_delta_e_2000(lab[0], lab[1]));
     put_row(pen, inner, &y, SL_TYPE_FIGURE, text);
-    snprintf(text, sizeof text, "ΔE*ab %.1f, grey scale step %.1f", difference,
+    snprintf(text, sizeof text, _("ΔE*ab %.1f, grey scale step %.1f"), difference,
              sl_grey_scale_step(difference));
     put_row(pen, inner, &y, SL_TYPE_SMALL, text);
     for (int side = 0; side < 2; side++) {
-        snprintf(text, sizeof text, "%s: L* %.1f  a* %.1f  b* %.1f", side == 0 ? "left" : "right",
+        snprintf(text, sizeof text,
+                 side == 0 ? _("left: L* %.1f  a* %.1f  b* %.1f") : _("right: L* %.1f  a* %.1f  b* %.1f"),
                  lab[side].L, lab[side].a, lab[side].b);
         put_row(pen, inner, &y, SL_TYPE_SMALL, text);
     }
     sl_eyes_words(&stage->eyes, seen, sizeof seen);
     snprintf(text, sizeof text, "%s%s", seen,
-             stage->eyes.viewing.observer == SL_OBSERVER_2_DEGREE ? ", 2 degree observer (O)" : " (O)");
+             stage->eyes.viewing.observer == SL_OBSERVER_2_DEGREE ? _(", 2 degree observer (O)") : " (O)");
     put_row(pen, inner, &y, SL_TYPE_SMALL, text);
     y += pad / 2;
     const int legend = 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
@@ -241,7 +244,7 @@ static void show_science(const sl_stage *stage, SDL_Rect area)
         sl_spectrum_draw(pen, &axes, optics, &cell.amounts, look, side == 0 ? 0.0 : 7.0 * pen->unit);
     }
     y = area.y + area.h - legend;
-    put_row(pen, inner, &y, SL_TYPE_SMALL, "whole line: left; broken: right");
+    put_row(pen, inner, &y, SL_TYPE_SMALL, _("whole line: left; broken: right"));
     SDL_SetClipRect(pen->sheet, NULL);
 }
 
@@ -275,8 +278,8 @@ void sl_beside_show(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, &p.foot);
     sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_TEXT, p.foot, false, text);
     SDL_SetClipRect(pen->sheet, NULL);
-    const sl_button_look curves = {.label = "Science", .key = "S", .on = stage->curves};
+    const sl_button_look curves = {.label = N_("Science"), .key = "S", .on = stage->curves};
     sl_button_draw(pen, p.curves_button, &curves);
-    const sl_button_look shut = {.label = "Close", .key = "Esc"};
+    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
     sl_button_draw(pen, p.close, &shut);
 }

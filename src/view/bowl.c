@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "view/panel.h"
 #include "view/show.h"
@@ -24,16 +25,17 @@ const char *sl_bowl_why_not(const sl_stage *stage)
 {
     const sl_scene *scene = sl_stage_scene(stage);
     if (!sl_stage_on_bench(stage)) {
-        return "No minutes are given for hair on a head: nothing is entered here.";
+        return _("No minutes are given for hair on a head: nothing is entered here.");
     }
     if (!stage->limits.asked) {
-        return "This strip has no mix inside the model: there is nothing to compare with.";
+        return _("This strip has no mix inside the model: there is nothing to compare with.");
     }
     if (!sl_zone_direct(scene, stage->zone) || !sl_stage_dyed(stage, stage->arm, stage->zone)) {
-        return "This zone holds no direct dye. Choose another: Up and Down.";
+        return _("This zone holds no direct dye. Choose another: Up and Down.");
     }
-    return sl_bowl_minute(stage) < 1.0 ? "First go to the minute at which the lock was wiped: Left and Right."
-                                       : NULL;
+    return sl_bowl_minute(stage) < 1.0
+               ? _("First go to the minute at which the lock was wiped: Left and Right.")
+               : NULL;
 }
 
 /* Where this strip, zone and minute stand in the list; n when they are new. */
@@ -109,14 +111,14 @@ static void show_grades(const sl_stage *stage)
 {
     const int at = place_of(stage);
     for (int i = 0; i < SL_WIPES; i++) {
-        const sl_button_look look = {.label = sl_wipe_word((sl_wipe)i),
+        const sl_button_look look = {.label = _(sl_wipe_word((sl_wipe)i)),
                                      .key = "",
                                      .on = at < stage->saws.n && (int)stage->saws.saw[at].wipe == i,
                                      .off_duty = sl_bowl_why_not(stage) != NULL};
         sl_button_draw(&stage->pen, sl_bowl_place(stage, i), &look);
     }
     const sl_button_look forget = {
-        .label = "forget this strip’s", .key = "Delete", .off_duty = stage->saws.n == 0};
+        .label = N_("forget this strip’s"), .key = N_("Delete"), .off_duty = stage->saws.n == 0};
     sl_button_draw(&stage->pen, sl_bowl_forget_place(stage), &forget);
 }
 
@@ -128,8 +130,8 @@ static int show_entered(const sl_stage *stage, SDL_Rect area)
         const sl_saw *saw = &stage->saws.saw[i];
         char text[SL_SHOW_LINE];
         if (saw->arm == stage->arm) {
-            snprintf(text, sizeof text, "seen at %.0f min, %s: %s", saw->minute, scene->zones[saw->zone].name,
-                     sl_wipe_word(saw->wipe));
+            snprintf(text, sizeof text, _("seen at %.0f min, %s: %s"), saw->minute,
+                     scene->zones[saw->zone].name, _(sl_wipe_word(saw->wipe)));
             area.y += sl_pen_wrap(&stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
         }
     }
@@ -147,13 +149,13 @@ int sl_bowl_show(const sl_stage *stage)
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     SDL_SetClipRect(pen->sheet, &panel);
-    snprintf(text, sizeof text, "At the bowl: strip %d, “%s”", stage->arm + 1,
+    snprintf(text, sizeof text, _("At the bowl: strip %d, “%s”"), stage->arm + 1,
              scene->zones[stage->zone].name);
     area.y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, text);
-    snprintf(
-        text, sizeof text,
-        "%.0f min after contact a lock was wiped clean and looked at beside the undyed hair. What is left?",
-        fmax(sl_bowl_minute(stage), 0.0));
+    snprintf(text, sizeof text,
+             _("%.0f min after contact a lock was wiped clean and looked at beside the undyed hair. What is "
+               "left?"),
+             fmax(sl_bowl_minute(stage), 0.0));
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, not != NULL ? not : text);
     show_grades(stage);
     const SDL_Rect last = sl_bowl_forget_place(stage);

@@ -6,6 +6,7 @@
 
 #include <stdio.h>
 
+#include "base/language.h"
 #include "slowlift/report.h"
 
 static int wetness_of(sl_look look)
@@ -112,14 +113,14 @@ bool sl_eyes_usual(const sl_eyes *eyes)
 const char *sl_eyes_look_word(const sl_eyes *eyes)
 {
     if (eyes->viewing.look != SL_LOOK_UNDER_MIX) {
-        return sl_look_word(eyes->viewing.look);
+        return _(sl_look_word(eyes->viewing.look));
     }
-    return eyes->wiped ? "as it lies now, mix wiped aside" : "as it lies now";
+    return eyes->wiped ? _("as it lies now, mix wiped aside") : _("as it lies now");
 }
 
 void sl_eyes_words(const sl_eyes *eyes, char *text, size_t size)
 {
     const bool usual = eyes->viewing.observer == SL_OBSERVER_2_DEGREE;
-    snprintf(text, size, "%s, %s%s%s", sl_eyes_look_word(eyes), sl_light_word(eyes->viewing.light),
-             usual ? "" : ", ", usual ? "" : sl_observer_word(eyes->viewing.observer));
+    snprintf(text, size, "%s, %s%s%s", sl_eyes_look_word(eyes), _(sl_light_word(eyes->viewing.light)),
+             usual ? "" : ", ", usual ? "" : _(sl_observer_word(eyes->viewing.observer)));
 }

@@ -4,6 +4,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "view/show.h"
 #include "view/widget.h"
 #include "view/words.h"
@@ -14,7 +15,7 @@ static void status_of(const sl_stage *stage, int arm, int width, char *text, siz
     const sl_reading *r = &stage->reading[0][arm];
     const sl_arm *a = &sl_stage_scene(stage)->arms[arm];
     if (!r->predicted) {
-        snprintf(text, size, "outside the model");
+        snprintf(text, size, _("outside the model"));
         return;
     }
     if (stage->mode == SL_SAME_MINUTE) {
@@ -24,8 +25,10 @@ static void status_of(const sl_stage *stage, int arm, int width, char *text, siz
         return;
     }
     const bool dyed = sl_stage_dyed(stage, arm, stage->zone);
-    const char *longer = !dyed ? "no dye; shown at end" : r->reached ? "got there" : "never; shown at end";
-    const char *shorter = !dyed ? "no dye here" : r->reached ? "got there" : "never: at end";
+    const char *longer = !dyed        ? _("no dye; shown at end")
+                         : r->reached ? _("got there")
+                                      : _("never; shown at end");
+    const char *shorter = !dyed ? _("no dye here") : r->reached ? _("got there") : _("never: at end");
     const bool fits = sl_pen_size(&stage->pen, SL_TYPE_SMALL, SL_INK_QUIET, 0, longer).x <= width;
     snprintf(text, size, "%s", fits ? longer : shorter);
 }
@@ -34,14 +37,14 @@ static void status_of(const sl_stage *stage, int arm, int width, char *text, siz
 static void show_sides(const sl_stage *stage, SDL_Rect strip, SDL_Rect line)
 {
     const sl_pen *pen = &stage->pen;
-    if (sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, "before").x > strip.w / 2) {
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, line, SL_ALIGN_CENTRE, "before|after");
+    if (sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, _("before")).x > strip.w / 2) {
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, line, SL_ALIGN_CENTRE, _("before|after"));
         return;
     }
     const SDL_Rect left = {strip.x, line.y, strip.w / 2, line.h};
     const SDL_Rect right = {strip.x + strip.w / 2, line.y, strip.w / 2, line.h};
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, left, SL_ALIGN_CENTRE, "before");
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, right, SL_ALIGN_CENTRE, "after");
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, left, SL_ALIGN_CENTRE, _("before"));
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, right, SL_ALIGN_CENTRE, _("after"));
 }
 
 static void show_name(const sl_stage *stage, int shown)
@@ -82,7 +85,7 @@ static void show_outside(const sl_stage *stage, SDL_Rect strip)
     const SDL_Rect plate = {strip.x, strip.y + strip.h / 2 - 2 * line, strip.w, 4 * line};
     sl_pen_fill(pen, plate, SL_GROUND_DARK);
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_LIGHT, sl_rect_inset(plate, line / 3), true,
-                "outside the model: not predicted");
+                _("outside the model: not predicted"));
 }
 
 static void show_hair(const sl_stage *stage, int shown)
@@ -189,7 +192,7 @@ static void gutter_chosen(const sl_stage *stage, SDL_Rect hair)
     char text[SL_SHOW_LINE];
     sl_pen_fill(pen, plate, SL_GROUND_DARK);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, upper, SL_ALIGN_LEFT, scene->zones[stage->zone].name);
-    snprintf(text, sizeof text, "%d of %d", stage->zone + 1, scene->n_zones);
+    snprintf(text, sizeof text, _("%d of %d"), stage->zone + 1, scene->n_zones);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, lower, SL_ALIGN_LEFT, text);
 }
 

@@ -5,6 +5,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "view/show.h"
 #include "view/widget.h"
 #include "view/words.h"
@@ -41,14 +42,16 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
     const sl_reading *was = &stage->reading[0][arm];
     const sl_reading *now = sl_stage_reading_now(stage, arm);
     const double until = sl_stage_scene(stage)->until_min;
-    char number[64] = "never";
+    char number[64];
+    snprintf(number, sizeof number, "%s", _("never"));
     char word[96];
     char share[16];
-    char before[48] = "never";
+    char before[48];
+    snprintf(before, sizeof before, "%s", _("never"));
     sl_put_share(now->left, share, sizeof share);
     if (!sl_stage_on_bench(stage)) {
-        snprintf(number, sizeof number, now->reached ? "there" : "never");
-        snprintf(word, sizeof word, "%s left", share);
+        snprintf(number, sizeof number, now->reached ? _("there") : _("never"));
+        snprintf(word, sizeof word, _("%s left"), share);
         const sl_figure figure = {.number = number, .word = word, .fill = -1.0, .before = -1.0};
         sl_figure_draw(&stage->pen, area, &figure, stage->layout.compact);
         return;
@@ -60,9 +63,9 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
         sl_put_between(was->since_contact_min, before, sizeof before);
     }
     snprintf(word, sizeof word,
-             changed        ? "was %s"
-             : now->reached ? "%s left"
-                            : "%s at end",
+             changed        ? _("was %s")
+             : now->reached ? _("%s left")
+                            : _("%s at end"),
              changed ? before : share);
     const sl_figure figure = {.number = number,
                               .word = word,
@@ -75,7 +78,7 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
 static void first_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     if (!sl_stage_dyed(stage, arm, stage->zone)) {
-        const sl_figure none = {.number = "–", .word = "no dye here", .fill = -1.0, .before = -1.0};
+        const sl_figure none = {.number = "–", .word = N_("no dye here"), .fill = -1.0, .before = -1.0};
         sl_figure_draw(&stage->pen, area, &none, stage->layout.compact);
     } else if (stage->mode == SL_SAME_MINUTE) {
         left_row(stage, arm, area);
@@ -92,7 +95,7 @@ static void cost_rows(const sl_stage *stage, int arm, SDL_Rect moved_area, SDL_R
     char number[64];
     char word[64];
     put_number(changed, r->moved, now->moved, number, sizeof number);
-    snprintf(word, sizeof word, "%.1f levels", now->levels);
+    snprintf(word, sizeof word, _("%.1f levels"), now->levels);
     const sl_figure moved = {number, word, now->moved / stage->moved_top,
                              changed ? r->moved / stage->moved_top : -1.0, SL_PATTERN_STRIPES};
     sl_figure_draw(&stage->pen, moved_area, &moved, stage->layout.compact);
@@ -125,18 +128,18 @@ void sl_show_figures(const sl_stage *stage)
     const sl_scene *scene = sl_stage_scene(stage);
     char text[SL_SHOW_LINE];
     const bool times = stage->mode == SL_SAME_COLOUR;
-    figure_label(stage, 0, times ? "Time it took" : "Colour left",
-                 times ? "on each strip" : scene->zones[stage->zone].name);
-    snprintf(text, sizeof text, "full bar: %.0f %%", 100.0 * stage->moved_top);
-    figure_label(stage, 1, "Base moved", text);
-    snprintf(text, sizeof text, "full bar: %.0f %%", 100.0 * stage->stress_top);
-    figure_label(stage, 2, "Hair stress", text);
+    figure_label(stage, 0, times ? _("Time it took") : _("Colour left"),
+                 times ? _("on each strip") : scene->zones[stage->zone].name);
+    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->moved_top);
+    figure_label(stage, 1, _("Base moved"), text);
+    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->stress_top);
+    figure_label(stage, 2, _("Hair stress"), text);
     for (int i = 0; i < l->n_shown; i++) {
         const int arm = l->first + i;
         const int pad = sl_pen_px(&stage->pen, 6.0);
         const SDL_Rect top = {l->column[i].x + pad, l->figures.y, l->column[i].w - 2 * pad, l->row_h};
         if (!stage->reading[0][arm].predicted) {
-            const sl_figure none = {.number = "–", .word = "not predicted", .fill = -1.0, .before = -1.0};
+            const sl_figure none = {.number = "–", .word = N_("not predicted"), .fill = -1.0, .before = -1.0};
             sl_figure_draw(&stage->pen, top, &none, l->compact);
             continue;
         }

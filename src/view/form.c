@@ -7,6 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
+
 static const int MOST_AGE = 120, MOST_MIN = 240;
 
 bool sl_form_is_number(int row)
@@ -24,9 +26,9 @@ const char *sl_form_words(int row)
     case SL_FORM_LIGHTENED:
         return sl_intake_words(SL_INTAKE_LIGHTENED);
     case SL_FORM_STRAND_MIN:
-        return "minute at which that strand was looked at";
+        return _("minute at which that strand was looked at");
     case SL_FORM_STRAND_WIPE:
-        return "what the strand showed then, all its colours together";
+        return _("what the strand showed then, all its colours together");
     default:
         return sl_intake_words(row);
     }
@@ -41,14 +43,16 @@ static int number_of(const sl_stage *stage, int row)
 
 void sl_form_put(const sl_stage *stage, int row, char *text, size_t size)
 {
-    static const char *const replies[SL_REPLIES] = {
-        [SL_REPLY_NONE] = "–", [SL_REPLY_NO] = "no", [SL_REPLY_YES] = "yes", [SL_REPLY_UNSURE] = "unsure"};
+    static const char *const replies[SL_REPLIES] = {[SL_REPLY_NONE] = "–",
+                                                    [SL_REPLY_NO] = "no",
+                                                    [SL_REPLY_YES] = N_("yes"),
+                                                    [SL_REPLY_UNSURE] = N_("unsure")};
     if (sl_form_is_number(row)) {
         const int number = number_of(stage, row);
-        snprintf(text, size, number <= 0 ? "–" : row == SL_FORM_AGE ? "%d years" : "%d min", number);
+        snprintf(text, size, number <= 0 ? "–" : row == SL_FORM_AGE ? _("%d years") : _("%d min"), number);
     } else if (row == SL_FORM_STRAND_WIPE) {
         snprintf(text, size, "%s",
-                 stage->strand_wipe > 0 ? sl_wipe_word((sl_wipe)(stage->strand_wipe - 1)) : "–");
+                 stage->strand_wipe > 0 ? _(sl_wipe_word((sl_wipe)(stage->strand_wipe - 1))) : "–");
     } else {
         const sl_reply reply = row == SL_FORM_LIGHTENED ? stage->person.lightened : stage->person.reply[row];
         snprintf(text, size, "%s", replies[reply]);

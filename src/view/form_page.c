@@ -5,6 +5,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "report/limits.h"
 #include "view/form.h"
 #include "view/show.h"
@@ -91,28 +92,30 @@ int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions)
         if (!result.stopped[i]) {
             continue;
         }
-        snprintf(text, sizeof text, "STOP: %s. First: %s.", sl_intake_words(i), sl_intake_first(i));
+        snprintf(text, sizeof text, _("STOP: %s. First: %s."), _(sl_intake_words(i)), _(sl_intake_first(i)));
         area.y = put(pen, area, SL_TYPE_STRONG, text);
         const sl_caution_id id = sl_caution_named(sl_intake_caution(i));
         if (cautions && !shown[id]) {
             const sl_caution *caution = sl_caution_text(id);
-            snprintf(text, sizeof text, "%s  %s", caution->signal, caution->text);
+            snprintf(text, sizeof text, "%s  %s", _(caution->signal), _(caution->text));
             area.y = put(pen, area, SL_TYPE_SMALL, text);
             shown[id] = true;
         }
     }
     for (int i = 0; i < SL_INTAKE_ASKED; i++) {
         if (result.missing[i]) {
-            snprintf(text, sizeof text, "missing: %s. First: %s.", sl_intake_words(i), sl_intake_first(i));
+            snprintf(text, sizeof text, _("missing: %s. First: %s."), _(sl_intake_words(i)),
+                     _(sl_intake_first(i)));
             area.y = put(pen, area, SL_TYPE_SMALL, text);
         }
     }
     if (result.minutes) {
-        area.y = put(pen, area, SL_TYPE_STRONG, "Nothing on the form stops, and nothing on it is missing.");
         area.y =
-            put(pen, area, SL_TYPE_SMALL,
-                "That is no permission: label, hazard sheet, training and law decide. What the strand showed "
-                "counts for the mix on the strip that was chosen when it was entered; see “How long” (E).");
+            put(pen, area, SL_TYPE_STRONG, _("Nothing on the form stops, and nothing on it is missing."));
+        area.y = put(
+            pen, area, SL_TYPE_SMALL,
+            _("That is no permission: label, hazard sheet, training and law decide. What the strand showed "
+              "counts for the mix on the strip that was chosen when it was entered; see “How long” (E)."));
     }
     return area.y;
 }
@@ -142,21 +145,21 @@ int sl_form_show(const sl_stage *stage)
     int y = p.body.y - stage->scroll[0];
     SDL_SetClipRect(pen->sheet, &p.body);
     y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false,
-                     "Before any strand: a short form");
+                     _("Before any strand: a short form"));
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false, LEAD);
     for (int i = 0; i < SL_FORM_ROWS; i++) {
         show_row(stage, &p, i);
     }
     const int end = sl_form_judged(stage, p.judged, true);
     SDL_SetClipRect(pen->sheet, NULL);
-    const sl_button_look shut = {.label = "Close", .key = "Esc"};
+    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
     const sl_button_look clear = {
-        .label = "forget all answers", .key = "Delete", .off_duty = !stage->of_person};
+        .label = N_("forget all answers"), .key = N_("Delete"), .off_duty = !stage->of_person};
     sl_button_draw(pen, p.close, &shut);
     sl_button_draw(pen, p.clear, &clear);
     const SDL_Rect keys = {p.body.x, p.close.y, p.clear.x - 2 * p.body.x, p.close.h};
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, keys, SL_ALIGN_LEFT,
-                 "Up, Down: row. Left, Right: answer. 0 to 9: a number.");
+                 _("Up, Down: row. Left, Right: answer. 0 to 9: a number."));
     const SDL_Rect last = p.row[SL_FORM_ROWS - 1];
     return SDL_max(end, last.y + last.h) + stage->scroll[0] - p.body.y;
 }

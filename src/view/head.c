@@ -16,7 +16,7 @@ bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
     if (stage->trouble.code != SL_OK) {
         char sentence[SL_SHOW_LINE];
         sl_error_sentence(&stage->trouble, sentence, sizeof sentence);
-        snprintf(text, size, "This change could not be solved: %s. The strips show the file as it is.",
+        snprintf(text, size, _("This change could not be solved: %s. The strips show the file as it is."),
                  sentence);
         return true;
     }
@@ -29,7 +29,7 @@ bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
     }
     if (stage->mode == SL_SAME_MINUTE && stage->now_min >= sl_stage_scene(stage)->until_min) {
         const sl_caution *closed = sl_caution_text(SL_CAUTION_CLOSED);
-        snprintf(text, size, "%s  %s", closed->signal, closed->text);
+        snprintf(text, size, "%s  %s", _(closed->signal), _(closed->text));
         return true;
     }
     return false;
@@ -55,22 +55,22 @@ void sl_show_buttons(const sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
     const sl_button_look looks[SL_BUTTONS] = {
-        {.label = stage->mode == SL_SAME_MINUTE ? "Same colour" : "Same minute",
-         .brief = stage->mode == SL_SAME_MINUTE ? "Colour" : "Minute",
+        {.label = stage->mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
+         .brief = stage->mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
          .key = "C"},
-        {.label = "What if", .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF},
-        {.label = "How long",
-         .brief = "Long",
+        {.label = N_("What if"), .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF},
+        {.label = N_("How long"),
+         .brief = N_("Long"),
          .key = "E",
          .on = stage->panel == SL_PANEL_LIMITS || stage->panel == SL_PANEL_BOWL},
-        {.label = "Two zones", .brief = "Two", .key = "P"},
-        {.label = "Show as", .brief = "Show", .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS},
-        {.label = "Science",
+        {.label = N_("Two zones"), .brief = N_("Two"), .key = "P"},
+        {.label = N_("Show as"), .brief = N_("Show"), .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS},
+        {.label = N_("Science"),
          .key = "S",
          .on = stage->panel == SL_PANEL_SCIENCE || (stage->panel == SL_PANEL_LIMITS && stage->curves)},
-        {.label = "Words", .key = "G"},
-        {.label = "Cautions", .key = "K"},
-        {.label = "Help", .key = "H"},
+        {.label = N_("Words"), .key = "G"},
+        {.label = N_("Cautions"), .key = "K"},
+        {.label = N_("Help"), .key = "H"},
     };
     for (int i = 0; i < SL_BUTTONS; i++) {
         sl_button_draw(&stage->pen, l->button[i], &looks[i]);
@@ -109,31 +109,31 @@ static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
         snprintf(text, size, "%s (%s)", sl_stage_scene(stage)->arms[arm].name, when);
         return;
     }
-    snprintf(text, size, "%s after %s (base moved %s, hair stress %s)", sl_stage_scene(stage)->arms[arm].name,
-             when, moved, stress);
+    snprintf(text, size, _("%s after %s (base moved %s, hair stress %s)"),
+             sl_stage_scene(stage)->arms[arm].name, when, moved, stress);
 }
 
 static void sentence_same_colour(const sl_stage *stage, char *head, char *below, size_t size)
 {
     char share[16];
     sl_put_share(stage->share, share, sizeof share);
-    snprintf(head, size, "Same colour left: every strip when “%s” is first down to %s.",
+    snprintf(head, size, _("Same colour left: every strip when “%s” is first down to %s."),
              sl_stage_scene(stage)->zones[stage->zone].name, share);
     int first = 0;
     int last = 0;
     if (!sl_stage_on_bench(stage)) {
         snprintf(below, size,
-                 "No minutes are given for hair on a head: compare the order, base and hair only.");
+                 _("No minutes are given for hair on a head: compare the order, base and hair only."));
     } else if (first_and_last(stage, &first, &last)) {
         char one[256];
         char two[256];
         put_arm(stage, first, one, sizeof one);
         put_arm(stage, last, two, sizeof two);
-        snprintf(below, size, "First: %s.  Last: %s.", one, two);
+        snprintf(below, size, _("First: %s.  Last: %s."), one, two);
     } else {
-        snprintf(
-            below, size,
-            "Fewer than two strips get there in this scene. Try another share (+ and −) or zone (up, down).");
+        snprintf(below, size,
+                 _("Fewer than two strips get there in this scene. Try another share (+ and −) or zone (up, "
+                   "down)."));
     }
 }
 
@@ -141,19 +141,19 @@ static void sentence_same_minute(const sl_stage *stage, char *head, char *below,
 {
     char clock[24];
     sl_put_clock(stage->now_min, clock, sizeof clock);
-    snprintf(head, size, "Same minute: every strip at %s on the clock (min:s).", clock);
+    snprintf(head, size, _("Same minute: every strip at %s on the clock (min:s)."), clock);
     const sl_scene *scene = sl_stage_scene(stage);
     char warmth[48];
     sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
     if (stage->layout.compact && sl_stage_on_bench(stage)) {
-        snprintf(below, size, "On the bench at %s.", warmth);
+        snprintf(below, size, _("On the bench at %s."), warmth);
     } else if (sl_stage_on_bench(stage)) {
-        snprintf(below, size, "On the bench at %s. Below: how much of “%s” is left, and what it cost.",
+        snprintf(below, size, _("On the bench at %s. Below: how much of “%s” is left, and what it cost."),
                  warmth, scene->zones[stage->zone].name);
     } else {
         snprintf(below, size,
-                 "These times are a classroom example for the model, not for a person (%s, at %s).",
-                 sl_place_word(scene->place), warmth);
+                 _("These times are a classroom example for the model, not for a person (%s, at %s)."),
+                 _(sl_place_word(scene->place)), warmth);
     }
 }
 
@@ -163,9 +163,9 @@ void sl_put_shown(const sl_stage *stage, char *text, size_t size)
     char uncalibrated[SL_SHOW_LINE];
     const bool wet = stage->eyes.viewing.look != SL_LOOK_DRY;
     sl_eyes_words(&stage->eyes, seen, sizeof seen);
-    sl_put_sentence(sl_not_calibrated, uncalibrated, sizeof uncalibrated);
-    snprintf(text, size, "Shown %s; %s.%s  %s", seen, sl_vision_word(stage->eyes.vision),
-             wet ? "  Judge colour dry." : "", uncalibrated);
+    sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
+    snprintf(text, size, _("Shown %s; %s.%s  %s"), seen, _(sl_vision_word(stage->eyes.vision)),
+             wet ? _("  Judge colour dry.") : "", uncalibrated);
 }
 
 /* On a dark plate as soon as it is not the usual. */
@@ -206,7 +206,7 @@ void sl_show_pace(const sl_stage *stage)
     const SDL_Rect lower = {x, l->mode.y + l->mode.h / 2, l->more.x - x, l->mode.h / 2};
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, pace);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE,
-                 stage->mode == SL_SAME_COLOUR ? "left" : "speed");
+                 stage->mode == SL_SAME_COLOUR ? _("left") : _("speed"));
 }
 
 /* What is compared, in two lines; a notice takes their place when there is one, and the
@@ -237,7 +237,7 @@ void sl_show_sentences(const sl_stage *stage)
     if (stage->layout.compact && !sl_eyes_usual(&stage->eyes)) {
         char seen[SL_SHOW_LINE];
         sl_eyes_words(&stage->eyes, seen, sizeof seen);
-        snprintf(below, sizeof below, "Shown %s; %s.", seen, sl_vision_word(stage->eyes.vision));
+        snprintf(below, sizeof below, _("Shown %s; %s."), seen, _(sl_vision_word(stage->eyes.vision)));
     }
     show_title(stage, scene->question != NULL ? scene->question : "");
     const int half = area.h / 2;

@@ -6,6 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "report/aims_words.h"
 #include "view/plot.h"
@@ -44,14 +45,14 @@ void sl_map_axes(const sl_stage *stage, sl_axis *x, sl_axis *y)
 static const char *name_of(sl_setting setting)
 {
     static const char *const names[SL_SETTINGS] = {
-        [SL_SETTING_STRENGTH] = "developer, % as labelled",
-        [SL_SETTING_WATER] = "parts of water",
-        [SL_SETTING_RATIO] = "parts of liquid for one of powder",
-        [SL_SETTING_WARMER] = "warmer or cooler than in the scene, K (°C steps)",
-        [SL_SETTING_DWELL] = "time on the hair, min",
-        [SL_SETTING_AGE] = "age of the mix, min",
-        [SL_SETTING_GRAMS] = "g of mix for 1 g of hair",
-        [SL_SETTING_COVERED] = "covered",
+        [SL_SETTING_STRENGTH] = N_("developer, % as labelled"),
+        [SL_SETTING_WATER] = N_("parts of water"),
+        [SL_SETTING_RATIO] = N_("parts of liquid for one of powder"),
+        [SL_SETTING_WARMER] = N_("warmer or cooler than in the scene, K (°C steps)"),
+        [SL_SETTING_DWELL] = N_("time on the hair, min"),
+        [SL_SETTING_AGE] = N_("age of the mix, min"),
+        [SL_SETTING_GRAMS] = N_("g of mix for 1 g of hair"),
+        [SL_SETTING_COVERED] = N_("covered"),
     };
     return names[setting];
 }
@@ -144,30 +145,31 @@ static void put_legend(const sl_stage *stage, char *text, size_t size)
 {
     char goal[640];
     sl_goal_words(sl_stage_scene(stage), goal, sizeof goal);
-    snprintf(text, size,
-             "Square with a cross: as it is set now. Stripes: inside the limits that are set (base, stress, "
-             "time, the "
-             "label, 12 %%). Dots on stripes: and at the goal, %s. Lines: once the last step is "
-             "done, in the "
-             "zone that holds most; from middle values alone, the doubt is under “How long”. A classroom "
-             "example.%s",
-             goal,
-             stage->own_aims ? " The file sets no goal: goal and limits are the window’s own, assumed." : "");
+    snprintf(
+        text, size,
+        _("Square with a cross: as it is set now. Stripes: inside the limits that are set (base, stress, "
+          "time, the "
+          "label, 12 %%). Dots on stripes: and at the goal, %s. Lines: once the last step is "
+          "done, in the "
+          "zone that holds most; from middle values alone, the doubt is under “How long”. A classroom "
+          "example.%s"),
+        goal,
+        stage->own_aims ? _(" The file sets no goal: goal and limits are the window’s own, assumed.") : "");
 }
 
 static const char *why_not(const sl_stage *stage)
 {
     if (!sl_stage_on_bench(stage)) {
-        return "No minutes are given for hair on a head: no map is drawn.";
+        return _("No minutes are given for hair on a head: no map is drawn.");
     }
     if (stage->of_person) {
-        return "The form about a person is being filled in: maps are for the classroom. Forget the form "
-               "first (F, Delete).";
+        return _("The form about a person is being filled in: maps are for the classroom. Forget the form "
+                 "first (F, Delete).");
     }
     if (!sl_setting_applies(sl_stage_scene(stage), stage->arm, SL_SETTING_DWELL)) {
-        return "This strip has no mix inside the model: there is nothing to set.";
+        return _("This strip has no mix inside the model: there is nothing to set.");
     }
-    return stage->study.map == NULL ? "solving …" : NULL;
+    return stage->study.map == NULL ? _("solving …") : NULL;
 }
 
 static void show_map(const sl_stage *stage, SDL_Rect area)
@@ -193,7 +195,7 @@ int sl_map_page_show(const sl_stage *stage, SDL_Rect body)
     char text[2 * SL_SHOW_LINE];
     int y = body.y - stage->scroll[0];
     SDL_SetClipRect(pen->sheet, &body);
-    snprintf(text, sizeof text, "What would come of strip %d, %s?", stage->arm + 1,
+    snprintf(text, sizeof text, _("What would come of strip %d, %s?"), stage->arm + 1,
              sl_stage_scene(stage)->arms[stage->arm].name);
     y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){body.x, y, body.w, 0}, false, text);
     const char *not = why_not(stage);

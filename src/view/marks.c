@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "view/ruler.h"
 
 enum { ROWS = 3, LINE = 200 };
@@ -16,11 +17,11 @@ void sl_put_range(sl_three minutes, char *text, size_t size)
 {
     const double from = floor(minutes.p10 + 1e-6);
     if (minutes.p10 < 0.0) {
-        snprintf(text, size, "rarely or never in this scene");
+        snprintf(text, size, _("rarely or never in this scene"));
     } else if (minutes.p90 < 0.0) {
-        snprintf(text, size, "from %.0f min on, or never", from);
+        snprintf(text, size, _("from %.0f min on, or never"), from);
     } else {
-        snprintf(text, size, "%.0f–%.0f min", from, fmax(ceil(minutes.p90 - 1e-6), from + 1.0));
+        snprintf(text, size, _("%.0f–%.0f min"), from, fmax(ceil(minutes.p90 - 1e-6), from + 1.0));
     }
 }
 
@@ -71,7 +72,8 @@ static void put_words(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
 static void draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row)
 {
     const sl_limits *l = look->limits;
-    char text[LINE] = "goal";
+    char text[LINE];
+    snprintf(text, sizeof text, "%s", _("goal"));
     int from = look->area.x;
     int to = look->area.x;
     if (look->answer != NULL && look->answer->minutes) {
@@ -79,7 +81,7 @@ static void draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
         to = draw_bar(pen, look, row, look->answer->early, SL_PATTERN_STRIPES);
         from = look->answer->early.p10 >= 0.0 ? x_of(look, look->answer->early.p10) : from;
         sl_put_range(look->answer->early, range, sizeof range);
-        snprintf(text, sizeof text, "goal: %s", range);
+        snprintf(text, sizeof text, _("goal: %s"), range);
     }
     if (l->early_reached && look->central) {
         const int x = x_of(look, l->early_min);
@@ -89,7 +91,7 @@ static void draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
         from = from > look->area.x ? SDL_min(from, x) : x;
         to = SDL_max(to, x + half);
     } else if (look->answer == NULL) {
-        snprintf(text, sizeof text, "goal: not in this scene");
+        snprintf(text, sizeof text, _("goal: not in this scene"));
     }
     put_words(pen, look, row, from, to, text);
 }
@@ -103,14 +105,14 @@ static void draw_stop(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
     char text[LINE];
     int from = x - thick;
     int to = x + thick;
-    snprintf(text, sizeof text, "stop: %s", sl_stop_word(l->stop));
+    snprintf(text, sizeof text, _("stop: %s"), _(sl_stop_word(l->stop)));
     if (counted) {
         char range[64];
         const sl_three late = look->answer->late;
         to = SDL_max(to, draw_bar(pen, look, row, late, SL_PATTERN_DOTS));
         from = late.p10 >= 0.0 ? SDL_min(from, x_of(look, late.p10)) : from;
         sl_put_range(late, range, sizeof range);
-        snprintf(text, sizeof text, "stop: %s, %s", range, sl_stop_word(look->answer->stop));
+        snprintf(text, sizeof text, _("stop: %s, %s"), range, _(sl_stop_word(look->answer->stop)));
     }
     if (look->central) {
         sl_pen_fill(pen, (SDL_Rect){x - thick / 2 - 1, row.y, thick + 2, row.h}, SL_GROUND_FRAME);
@@ -136,7 +138,7 @@ static void put_members(const sl_pen *pen, const sl_marks_look *look, SDL_Rect r
 {
     char text[LINE];
     if (look->words && look->members > 0) {
-        snprintf(text, sizeof text, "bars: 8 of 10, from %ld draws of the model’s numbers", look->members);
+        snprintf(text, sizeof text, _("bars: 8 of 10, from %ld draws of the model’s numbers"), look->members);
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, row, SL_ALIGN_RIGHT, text);
     }
 }
@@ -152,7 +154,7 @@ static void draw_label(const sl_pen *pen, const sl_marks_look *look, SDL_Rect la
     }
     if (look->words) {
         const SDL_Rect words = {x + dash * 2, last.y, sl_pen_px(pen, 90.0), last.h};
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, words, SL_ALIGN_LEFT, "label ends");
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, words, SL_ALIGN_LEFT, _("label ends"));
     }
 }
 
@@ -163,12 +165,13 @@ static void draw_apart(const sl_pen *pen, const sl_marks_look *look, SDL_Rect ro
     int to = look->area.x;
     if (l->spent) {
         to = draw_idle(pen, look, row, l->spent_min, false);
-        snprintf(text, sizeof text, "mix spent: waiting buys nothing");
+        snprintf(text, sizeof text, _("mix spent: waiting buys nothing"));
     }
     if (l->dried) {
         to = SDL_max(to, draw_idle(pen, look, row, l->dried_min, true));
         snprintf(text, sizeof text,
-                 l->spent ? "mix spent, then dry: waiting buys nothing" : "mix dry: waiting buys nothing");
+                 l->spent ? _("mix spent, then dry: waiting buys nothing")
+                          : _("mix dry: waiting buys nothing"));
     }
     if (text[0] != '\0' && look->words) {
         const SDL_Rect words = {to + sl_pen_px(pen, 6.0), row.y, look->area.w / 2, row.h};

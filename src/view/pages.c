@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "slowlift/report.h"
 #include "view/panel.h"
 #include "view/words.h"
@@ -14,92 +15,105 @@ typedef struct entry {
 } entry;
 
 static const entry glossary[] = {
-    {"Strip",
-     "One swatch of hair under one treatment. All strips start alike, unless a strip was left undyed."},
-    {"Zone", "A stretch of the strip with its own colour. The top is the root end."},
-    {"Undyed zone",
-     "A zone without colour on it. What happens to the hair’s own colour and strength is read there."},
-    {"Colour left", "The share of the zone’s dye that is still in the hair, measured by how much light it "
-                    "takes away. 100 % at the start."},
-    {"Base moved", "The share of the hair’s natural pigment that is gone, and the levels that this lifts it. "
-                   "It does not grow back in a rinse."},
-    {"Hair stress",
-     "The share of cystine, the bond that holds the fibre together, that was used up. It only ever rises."},
-    {"Level",
-     "How light hair looks, 1 black to 10 palest, by the habit of the trade; there is no universal chart."},
-    {"Same minute", "Every strip at one moment of the clock. Shows which mix is fast."},
-    {"Same colour left", "Every strip at the moment when its chosen zone is first down to one share. Shows "
-                         "what each mix cost to get there."},
-    {"Contact, rinse",
-     "Contact: the mix touches the hair. Rinse: running water takes it off. Both stand on the ruler."},
-    {"Vol", "Volume strength of peroxide: litres of oxygen that a litre gives off. 3 % is 10 vol, 6 % is 20 "
-            "vol, 12 % is 40 vol."},
-    {"Powder", "Lightening powder: persulfate salts with alkali. In water it is not harmless; it only works "
-               "more slowly."},
-    {"Dose", "How much oxidant was there, times how long: its concentration added up over the minutes."},
-    {"Rim, core",
-     "The outside of the fibre, which meets the mix, and its inside, which the mix must enter first."},
-    {"Perhydroxyl, persulfate, radical", "The three ways in which the model lets a mix attack: alkaline "
-                                         "peroxide, persulfate itself, and both together."},
-    {"Melanin", "The hair’s own pigment. As it goes, hair turns from dark through red-brown and yellow to "
-                "nearly colourless."},
-    {"Dry, wet, as it lies now",
-     "Wet hair looks darker and richer than it will dry. As it lies now: wet under "
-     "its mix or under water, else dry. Judge colour on dry hair."},
-    {"Tone, warm, cool",
-     "What a chart of the trade’s words says of a dry colour. The chart is a file of this "
-     "program’s own and is named where it is used."},
-    {"L*, a*, b*", "Lightness from 0 to 100; red against green; yellow against blue."},
-    {"ΔE00, ΔE*ab", "How far two colours lie apart. Below 1 hardly anyone would tell them apart."},
-    {"Grey scale step", "Change in colour as textile testers grade it: 5 no change, 1 the largest."},
-    {"Protan, deutan, tritan", "Eyes in which the cones for red, green or blue light are missing."},
-    {"Reflectance", "The share of light that comes back, wavelength by wavelength. The colour on the strip "
-                    "is computed from it."},
-    {"Grades", "How a number came about: measured here, published, computed, from memory, fitted, assumed. "
-               "The weakest one counts."},
-    {"Classroom example",
-     "The scene uses numbers that nobody measured on your products. Learn from order and direction."},
+    {N_("Strip"),
+     N_("One swatch of hair under one treatment. All strips start alike, unless a strip was left undyed.")},
+    {N_("Zone"), N_("A stretch of the strip with its own colour. The top is the root end.")},
+    {N_("Undyed zone"),
+     N_("A zone without colour on it. What happens to the hair’s own colour and strength is read there.")},
+    {N_("Colour left"),
+     N_("The share of the zone’s dye that is still in the hair, measured by how much light it "
+        "takes away. 100 % at the start.")},
+    {N_("Base moved"),
+     N_("The share of the hair’s natural pigment that is gone, and the levels that this lifts it. "
+        "It does not grow back in a rinse.")},
+    {N_("Hair stress"), N_("The share of cystine, the bond that holds the fibre together, that was used up. "
+                           "It only ever rises.")},
+    {N_("Level"), N_("How light hair looks, 1 black to 10 palest, by the habit of the trade; there is no "
+                     "universal chart.")},
+    {N_("Same minute"), N_("Every strip at one moment of the clock. Shows which mix is fast.")},
+    {N_("Same colour left"),
+     N_("Every strip at the moment when its chosen zone is first down to one share. Shows "
+        "what each mix cost to get there.")},
+    {N_("Contact, rinse"),
+     N_("Contact: the mix touches the hair. Rinse: running water takes it off. Both stand on the ruler.")},
+    {"Vol",
+     N_("Volume strength of peroxide: litres of oxygen that a litre gives off. 3 % is 10 vol, 6 % is 20 "
+        "vol, 12 % is 40 vol.")},
+    {N_("Powder"),
+     N_("Lightening powder: persulfate salts with alkali. In water it is not harmless; it only works "
+        "more slowly.")},
+    {N_("Dose"),
+     N_("How much oxidant was there, times how long: its concentration added up over the minutes.")},
+    {N_("Rim, core"),
+     N_("The outside of the fibre, which meets the mix, and its inside, which the mix must enter first.")},
+    {N_("Perhydroxyl, persulfate, radical"),
+     N_("The three ways in which the model lets a mix attack: alkaline "
+        "peroxide, persulfate itself, and both together.")},
+    {N_("Melanin"),
+     N_("The hair’s own pigment. As it goes, hair turns from dark through red-brown and yellow to "
+        "nearly colourless.")},
+    {N_("Dry, wet, as it lies now"),
+     N_("Wet hair looks darker and richer than it will dry. As it lies now: wet under "
+        "its mix or under water, else dry. Judge colour on dry hair.")},
+    {N_("Tone, warm, cool"),
+     N_("What a chart of the trade’s words says of a dry colour. The chart is a file of this "
+        "program’s own and is named where it is used.")},
+    {"L*, a*, b*", N_("Lightness from 0 to 100; red against green; yellow against blue.")},
+    {"ΔE00, ΔE*ab", N_("How far two colours lie apart. Below 1 hardly anyone would tell them apart.")},
+    {N_("Grey scale step"), N_("Change in colour as textile testers grade it: 5 no change, 1 the largest.")},
+    {N_("Protan, deutan, tritan"), N_("Eyes in which the cones for red, green or blue light are missing.")},
+    {N_("Reflectance"),
+     N_("The share of light that comes back, wavelength by wavelength. The colour on the strip "
+        "is computed from it.")},
+    {N_("Grades"),
+     N_("How a number came about: measured here, published, computed, from memory, fitted, assumed. "
+        "The weakest one counts.")},
+    {N_("Classroom example"),
+     N_("The scene uses numbers that nobody measured on your products. Learn from order and direction.")},
 };
 
 static const entry help[] = {
-    {"Space", "Play or pause. Nothing moves until you ask."},
-    {"Left, Right",
-     "One minute back or on; with Shift five. Home and End: start and end. Or drag along the ruler."},
-    {"C", "Switch between the same minute and the same colour left."},
-    {"Up, Down", "Choose the zone above or below. Or press the zone."},
-    {"1 to 9,  [  ]", "Choose a strip; the brackets go to the one before or after. Or press the strip."},
-    {"+, −", "In the same colour left: the share that all come down to. Else the playing speed. On a knob: "
-             "its value."},
-    {"W", "What if: knobs for developer, water, warmth and time of the chosen strip. R: back to what the "
-          "file says."},
-    {"E", "How long: goal, stop and how sure that is, for the chosen strip. There: S for the shares of "
-          "doubt, Page Up and "
-          "Page Down to read on."},
-    {"B",
-     "At the bowl: what the cotton shows, as a grade, for the chosen strip and zone at this minute. Tab and "
-     "Enter choose it, Delete forgets what was entered for the strip."},
+    {N_("Space"), N_("Play or pause. Nothing moves until you ask.")},
+    {N_("Left, Right"),
+     N_("One minute back or on; with Shift five. Home and End: start and end. Or drag along the ruler.")},
+    {"C", N_("Switch between the same minute and the same colour left.")},
+    {N_("Up, Down"), N_("Choose the zone above or below. Or press the zone.")},
+    {"1 to 9,  [  ]", N_("Choose a strip; the brackets go to the one before or after. Or press the strip.")},
+    {"+, −",
+     N_("In the same colour left: the share that all come down to. Else the playing speed. On a knob: "
+        "its value.")},
+    {"W", N_("What if: knobs for developer, water, warmth and time of the chosen strip. R: back to what the "
+             "file says.")},
+    {"E", N_("How long: goal, stop and how sure that is, for the chosen strip. There: S for the shares of "
+             "doubt, Page Up and "
+             "Page Down to read on.")},
+    {"B", N_("At the bowl: what the cotton shows, as a grade, for the chosen strip and zone at this minute. "
+             "Tab and "
+             "Enter choose it, Delete forgets what was entered for the strip.")},
     {"F",
-     "The short form about a person, and what its answers stop. Up and Down choose a row, Left and Right "
-     "its answer, figures write a number, Delete forgets all."},
-    {"N", "Ranks: which strip does best in the chosen zone, at one minute and at one share left."},
-    {"M", "Map: what would come of the chosen strip over two of its settings, and where the limits hold."},
-    {"P", "Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
-          "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures."},
-    {"A", "Show as: the choices of the next five lines and the size of text, to be pressed."},
-    {"D", "Theme: light, dark, high contrast. Around the strips the grey stays the same."},
-    {"V", "Eyes: full colour vision, without red, green or blue cones, or a grey print."},
-    {"L", "Look: dry, wet, or as the strip lies now, under its mix. Colour is judged dry."},
-    {"X", "Lay the mix on the hair, wipe it aside, lay it on again."},
-    {"I", "Light: daylight, lamp, warm LED. In the science also O: 2 or 10 degree observer."},
-    {"Tab, Enter",
-     "Go from control to control (Shift: backwards); press it. Arrows turn a knob that has the ring."},
-    {"S", "Science: doses, oxidants, spectrum, grades, method. Page Up and Page Down read on."},
-    {"G", "Words explained."},
-    {"K", "All cautions."},
-    {"T", "Larger text, in steps from 100 to 200 %; also Ctrl and +, −, 0."},
-    {"F11", "Full screen."},
-    {"Esc", "Close a page or a panel.   Ctrl and Q: leave."},
-    {"H, F1", "This page."},
+     N_("The short form about a person, and what its answers stop. Up and Down choose a row, Left and Right "
+        "its answer, figures write a number, Delete forgets all.")},
+    {"N", N_("Ranks: which strip does best in the chosen zone, at one minute and at one share left.")},
+    {"M",
+     N_("Map: what would come of the chosen strip over two of its settings, and where the limits hold.")},
+    {"P",
+     N_("Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
+        "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures.")},
+    {"A", N_("Show as: the choices of the next five lines and the size of text, to be pressed.")},
+    {"D", N_("Theme: light, dark, high contrast. Around the strips the grey stays the same.")},
+    {"V", N_("Eyes: full colour vision, without red, green or blue cones, or a grey print.")},
+    {"L", N_("Look: dry, wet, or as the strip lies now, under its mix. Colour is judged dry.")},
+    {"X", N_("Lay the mix on the hair, wipe it aside, lay it on again.")},
+    {"I", N_("Light: daylight, lamp, warm LED. In the science also O: 2 or 10 degree observer.")},
+    {N_("Tab, Enter"),
+     N_("Go from control to control (Shift: backwards); press it. Arrows turn a knob that has the ring.")},
+    {"S", N_("Science: doses, oxidants, spectrum, grades, method. Page Up and Page Down read on.")},
+    {"G", N_("Words explained.")},
+    {"K", N_("All cautions.")},
+    {"T", N_("Larger text, in steps from 100 to 200 %; also Ctrl and +, −, 0.")},
+    {"F11", N_("Full screen.")},
+    {"Esc", N_("Close a page or a panel.   Ctrl and Q: leave.")},
+    {"H, F1", N_("This page.")},
 };
 
 SDL_Rect sl_page_close(const sl_stage *stage, int width, int height)
@@ -135,9 +149,9 @@ static void put_caution(column *c, sl_caution_id id)
     const int line = sl_text_line_height(c->pen->text, SL_TYPE_STRONG);
     const SDL_Rect plate = {c->x, c->y, c->names, line + gap / 2};
     sl_pen_fill(c->pen, plate, SL_GROUND_DARK);
-    sl_pen_place(c->pen, SL_TYPE_STRONG, SL_INK_LIGHT, plate, SL_ALIGN_CENTRE, caution->signal);
+    sl_pen_place(c->pen, SL_TYPE_STRONG, SL_INK_LIGHT, plate, SL_ALIGN_CENTRE, _(caution->signal));
     const SDL_Rect area = {c->x + c->names + 2 * gap, c->y + gap / 4, c->w - c->names - 2 * gap, 0};
-    const int told = sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, caution->text);
+    const int told = sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, _(caution->text));
     c->y += SDL_max(plate.h, told) + gap;
 }
 
@@ -145,14 +159,15 @@ static void put_start(column *c, const sl_stage *stage)
 {
     c->y += sl_pen_wrap(
         c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false,
-        "Strips of dyed hair hang side by side, one for each treatment. Move through time and see how much "
-        "colour is left, how far the hair’s own colour moved and what the hair paid for it. Then press C and "
-        "compare at the same colour left.");
+        _("Strips of dyed hair hang side by side, one for each treatment. Move through time and see how much "
+          "colour is left, how far the hair’s own colour moved and what the hair paid for it. Then press C "
+          "and "
+          "compare at the same colour left."));
     c->y += sl_pen_px(c->pen, 6.0);
     char text[2048];
     char uncalibrated[512];
     char example[512];
-    sl_put_sentence(sl_not_calibrated, uncalibrated, sizeof uncalibrated);
+    sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
     sl_put_sentence(stage->example, example, sizeof example);
     snprintf(text, sizeof text, "%s  %s", uncalibrated, example);
     c->y += sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false, text);
@@ -197,10 +212,15 @@ static void put_text(column *c, const sl_stage *stage)
 
 int sl_page_show(const sl_stage *stage, SDL_Rect close)
 {
-    static const char *const titles[] = {
-        [SL_PAGE_NONE] = "",          [SL_PAGE_START] = "",    [SL_PAGE_CAUTIONS] = "All cautions",
-        [SL_PAGE_GLOSSARY] = "Words", [SL_PAGE_HELP] = "Keys", [SL_PAGE_BESIDE] = "",
-        [SL_PAGE_RANK] = "",          [SL_PAGE_MAP] = "",      [SL_PAGE_FORM] = ""};
+    static const char *const titles[] = {[SL_PAGE_NONE] = "",
+                                         [SL_PAGE_START] = "",
+                                         [SL_PAGE_CAUTIONS] = N_("All cautions"),
+                                         [SL_PAGE_GLOSSARY] = N_("Words"),
+                                         [SL_PAGE_HELP] = N_("Keys"),
+                                         [SL_PAGE_BESIDE] = "",
+                                         [SL_PAGE_RANK] = "",
+                                         [SL_PAGE_MAP] = "",
+                                         [SL_PAGE_FORM] = ""};
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 24.0);
     const int sheet_w = pen->sheet->w;
@@ -223,15 +243,15 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
     const int spare = c.y + stage->scroll[0] - view.y - view.h;
     const bool start = stage->page == SL_PAGE_START;
     const bool rest = stage->scroll[0] < spare;
-    const sl_button_look look = {.label = !start ? "Close"
-                                          : rest ? "Read on"
-                                                 : "I have read this",
-                                 .key = start ? "Enter" : "Esc"};
+    const sl_button_look look = {.label = !start ? N_("Close")
+                                          : rest ? N_("Read on")
+                                                 : N_("I have read this"),
+                                 .key = start ? N_("Enter") : "Esc"};
     sl_button_draw(pen, close, &look);
     if (spare > 0) {
         sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){x, close.y, close.x - x - margin, close.h},
                      SL_ALIGN_LEFT,
-                     rest ? "There is more below: Down or the wheel." : "This is the end of the page.");
+                     rest ? _("There is more below: Down or the wheel.") : _("This is the end of the page."));
     }
     return spare;
 }

@@ -5,6 +5,8 @@
  */
 #include "view/pen.h"
 
+#include "base/language.h"
+
 #include <math.h>
 #include <stdint.h>
 
@@ -144,14 +146,14 @@ void sl_pen_focus(const sl_pen *pen, SDL_Rect area)
 SDL_Point sl_pen_size(const sl_pen *pen, sl_type type, sl_role ink, int wrap, const char *string)
 {
     const SDL_Surface *picture =
-        sl_text_picture(pen->text, type, pen->theme->colour[ink], wrap, false, string);
+        sl_text_picture(pen->text, type, pen->theme->colour[ink], wrap, false, _(string));
     return picture != NULL ? (SDL_Point){picture->w, picture->h} : (SDL_Point){0, 0};
 }
 
 SDL_Rect sl_pen_write(const sl_pen *pen, sl_type type, sl_role ink, int x, int y, sl_align align,
                       const char *string)
 {
-    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, string);
+    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, _(string));
     if (picture == NULL) {
         return (SDL_Rect){x, y, 0, 0};
     }
@@ -169,7 +171,8 @@ int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, boo
     if (area.w <= 0) {
         return 0;
     }
-    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], area.w, centred, string);
+    SDL_Surface *picture =
+        sl_text_picture(pen->text, type, pen->theme->colour[ink], area.w, centred, _(string));
     if (picture == NULL) {
         return 0;
     }
@@ -181,7 +184,7 @@ int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, boo
 void sl_pen_place(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, sl_align align,
                   const char *string)
 {
-    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, string);
+    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, _(string));
     if (picture == NULL) {
         return;
     }

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "view/words.h"
 
 static const double PLATE = 18.0; /* side of a numbered plate, units */
@@ -104,7 +105,7 @@ static void draw_axis(const sl_pen *pen, const sl_ruler_look *look)
         sl_pen_fill(pen, (SDL_Rect){x, base - h, sl_pen_px(pen, named ? 1.5 : 1.0), h}, SL_MARK_CONTROL);
         if (named) {
             char text[24];
-            snprintf(text, sizeof text, minute == 0 ? "%d min" : "%d", minute);
+            snprintf(text, sizeof text, minute == 0 ? _("%d min") : "%d", minute);
             const sl_align align = minute == 0                            ? SL_ALIGN_LEFT
                                    : x > a.x + a.w - sl_pen_px(pen, 12.0) ? SL_ALIGN_RIGHT
                                                                           : SL_ALIGN_CENTRE;
@@ -132,7 +133,7 @@ static void label_times(const sl_pen *pen, const sl_ruler_look *look, const sl_l
         t += sl_step_minutes(&arm->steps[i]);
     }
     sl_put_clock(t, rinse, sizeof rinse);
-    snprintf(text, sizeof text, "strip %s: contact %s, rinse %s", lane->label, contact, rinse);
+    snprintf(text, sizeof text, _("strip %s: contact %s, rinse %s"), lane->label, contact, rinse);
     const SDL_Point size = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, text);
     const int gap = sl_pen_px(pen, 8.0);
     const int start_x = sl_ruler_x(look->area, look->scene->until_min, arm->contact_min);

@@ -5,6 +5,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "report/reading.h"
 #include "view/panel.h"
 #include "view/spectrum.h"
@@ -40,20 +41,21 @@ static void words(page *p, const char *text)
 
 static void show_doses(page *p, const sl_moment *m)
 {
-    static const char *const names[SL_CHANNELS] = {"perhydroxyl", "persulfate", "radical (mol² min/L²)"};
+    static const char *const names[SL_CHANNELS] = {N_("perhydroxyl"), N_("persulfate"),
+                                                   "radical (mol² min/L²)"};
     char text[LINE];
-    head(p, "Dose so far, mol min/L: rim · core");
+    head(p, _("Dose so far, mol min/L: rim · core"));
     for (int i = 0; i < SL_CHANNELS; i++) {
         snprintf(text, sizeof text, "%.3g · %.3g", m->rim_dose[i], m->core_dose[i]);
         row(p, names[i], text);
     }
-    head(p, "Oxidant left, mol/L: mix · fibre");
+    head(p, _("Oxidant left, mol/L: mix · fibre"));
     snprintf(text, sizeof text, "%.3g · %.3g", m->peroxide_mol_l, m->fibre_peroxide_mol_l);
-    row(p, "peroxide", text);
+    row(p, _("peroxide"), text);
     snprintf(text, sizeof text, "%.3g · %.3g", m->persulfate_mol_l, m->fibre_persulfate_mol_l);
-    row(p, "persulfate", text);
-    snprintf(text, sizeof text, "%.3g · wetness %.2f", m->undissolved_mol_l, m->wetness);
-    row(p, "undissolved", text);
+    row(p, _("persulfate"), text);
+    snprintf(text, sizeof text, _("%.3g · wetness %.2f"), m->undissolved_mol_l, m->wetness);
+    row(p, _("undissolved"), text);
 }
 
 static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *story, double dash)
@@ -69,7 +71,7 @@ static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *s
 static void show_spectrum(page *p)
 {
     const sl_pen *pen = p->pen;
-    head(p, "Reflectance of the zone");
+    head(p, _("Reflectance of the zone"));
     const int h = sl_pen_px(pen, 84.0) + 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
     const sl_spectrum_axes axes = sl_spectrum_draw_axes(pen, (SDL_Rect){p->x, p->y, p->w, h});
     const bool changed = sl_stage_changed(p->stage, p->stage->arm);
@@ -79,7 +81,7 @@ static void show_spectrum(page *p)
     }
     p->y += h;
     if (changed) {
-        words(p, "broken line: before the change");
+        words(p, _("broken line: before the change"));
     }
 }
 
@@ -97,8 +99,8 @@ static void show_colour(page *p)
     snprintf(text, sizeof text, "L* %.0f  a* %.0f  b* %.0f", c->lab.L, c->lab.a, c->lab.b);
     row(p, "CIELAB", text);
     snprintf(text, sizeof text, "%d %d %d%s", c->srgb.r, c->srgb.g, c->srgb.b,
-             c->clipped ? " (moved to fit)" : "");
-    row(p, "on this screen, sRGB", text);
+             c->clipped ? _(" (moved to fit)") : "");
+    row(p, _("on this screen, sRGB"), text);
     sl_viewing_words(viewing, text, sizeof text);
     words(p, text);
 }
@@ -122,20 +124,20 @@ static void show_grades(page *p)
     const sl_stage *stage = p->stage;
     const sl_scene *scene = p->story->scene;
     char text[LINE];
-    head(p, "How good the numbers are");
+    head(p, _("How good the numbers are"));
     if (scene->zones[stage->zone].recipe.n_dyes > 0) {
-        row(p, "rates of this zone’s dye", sl_grade_word(dye_grade(scene, stage->zone)));
+        row(p, _("rates of this zone’s dye"), _(sl_grade_word(dye_grade(scene, stage->zone))));
     }
     const sl_step *apply = sl_arm_application(&scene->arms[stage->arm]);
     if (apply != NULL) {
-        row(p, "pH of the mix", sl_grade_word(scene->mixes[apply->mix].ph.grade));
+        row(p, _("pH of the mix"), _(sl_grade_word(scene->mixes[apply->mix].ph.grade)));
     }
-    row(p, "hair", sl_grade_word(scene->hairs[scene->zones[stage->zone].hair].grade));
-    snprintf(text, sizeof text, "weakest of all: %s (%s)", sl_grade_word(scene->weakest),
-             scene->weakest_what != NULL ? scene->weakest_what : "not named");
+    row(p, _("hair"), _(sl_grade_word(scene->hairs[scene->zones[stage->zone].hair].grade)));
+    snprintf(text, sizeof text, _("weakest of all: %s (%s)"), _(sl_grade_word(scene->weakest)),
+             scene->weakest_what != NULL ? scene->weakest_what : _("not named"));
     words(p, text);
-    head(p, "How it was solved");
-    snprintf(text, sizeof text, "This zone: %s. The scene: %d solves, %ld evaluations.",
+    head(p, _("How it was solved"));
+    snprintf(text, sizeof text, _("This zone: %s. The scene: %d solves, %ld evaluations."),
              sl_sharing_word(sl_timeline_method(p->story->timeline, stage->arm, stage->zone)),
              sl_timeline_solves(p->story->timeline), sl_timeline_calls(p->story->timeline));
     words(p, text);
@@ -164,13 +166,13 @@ int sl_science_show(const sl_stage *stage)
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     char text[LINE];
-    snprintf(text, sizeof text, "%s  (O)", sl_observer_word(stage->eyes.viewing.observer));
+    snprintf(text, sizeof text, "%s  (O)", _(sl_observer_word(stage->eyes.viewing.observer)));
     const sl_button_look button = {.label = text, .key = ""};
     sl_button_draw(pen, observer, &button);
     panel.h = observer.y - panel.y - 1;
     SDL_SetClipRect(pen->sheet, &panel);
-    snprintf(text, sizeof text, "Strip %d, zone “%s”%s", stage->arm + 1,
-             p.story->scene->zones[stage->zone].name, changed ? ", after the change" : "");
+    snprintf(text, sizeof text, _("Strip %d, zone “%s”%s"), stage->arm + 1,
+             p.story->scene->zones[stage->zone].name, changed ? _(", after the change") : "");
     head(&p, text);
     sl_moment moment;
     sl_timeline_moment(p.story->timeline, stage->arm, stage->zone,
@@ -178,7 +180,7 @@ int sl_science_show(const sl_stage *stage)
     if (sl_timeline_predicted(p.story->timeline, stage->arm)) {
         show_doses(&p, &moment);
     } else {
-        words(&p, "Outside the model: no dose is computed.");
+        words(&p, _("Outside the model: no dose is computed."));
     }
     show_spectrum(&p);
     show_colour(&p);

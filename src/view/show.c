@@ -7,6 +7,7 @@
 
 #include <stdio.h>
 
+#include "base/language.h"
 #include "slowlift/report.h"
 #include "view/bowl.h"
 #include "view/form.h"
@@ -24,8 +25,9 @@ static void show_marks(const sl_stage *stage)
         return;
     }
     if (stage->of_person && !stage->study.answer.minutes) {
-        sl_pen_place(&stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, l->marks, SL_ALIGN_LEFT,
-                     "About a person: no minute is marked until the form is clear and a strand counts (F).");
+        sl_pen_place(
+            &stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, l->marks, SL_ALIGN_LEFT,
+            _("About a person: no minute is marked until the form is clear and a strand counts (F)."));
         return;
     }
     double label = -1.0;
@@ -55,12 +57,12 @@ static void show_time(const sl_stage *stage)
     const SDL_Rect upper = {l->clock.x, l->clock.y, l->clock.w, l->clock.h / 2};
     const SDL_Rect lower = {l->clock.x, l->clock.y + l->clock.h / 2, l->clock.w, l->clock.h / 2};
     sl_pen_place(pen, SL_TYPE_FIGURE, SL_INK_TEXT, upper, SL_ALIGN_LEFT,
-                 stage->mode == SL_SAME_MINUTE ? clock : "each");
+                 stage->mode == SL_SAME_MINUTE ? clock : _("each"));
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_LEFT,
-                 stage->mode == SL_SAME_MINUTE ? "min" : "its own");
+                 stage->mode == SL_SAME_MINUTE ? _("min") : _("its own"));
     if (stage->mode == SL_SAME_COLOUR && !sl_stage_on_bench(stage)) {
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->ruler, SL_ALIGN_LEFT,
-                     "No time is shown here: bench minutes are never carried to a head.");
+                     _("No time is shown here: bench minutes are never carried to a head."));
         return;
     }
     sl_meeting meeting[SL_MAX_ARMS];
@@ -85,18 +87,20 @@ void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, s
 {
     char uncalibrated[SL_SHOW_LINE];
     char example[SL_SHOW_LINE];
-    sl_put_sentence(sl_not_calibrated, uncalibrated, sizeof uncalibrated);
+    sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
     sl_put_sentence(stage->example, example, sizeof example);
     const sl_caution *estimate = sl_caution_text(SL_CAUTION_ESTIMATE);
     const sl_caution *label = sl_caution_text(SL_CAUTION_LABEL);
     if (brief) {
-        snprintf(first, size, "%s  %s  A classroom model.  %s  The product’s label decides.  K: read both.",
-                 uncalibrated, estimate->signal, label->signal);
+        snprintf(first, size,
+                 _("%s  %s  A classroom model.  %s  The product’s label decides.  K: read both."),
+                 uncalibrated, _(estimate->signal), _(label->signal));
         second[0] = '\0';
         return;
     }
     snprintf(first, size, "%s", example); /* that no screen is calibrated stands above the strips */
-    snprintf(second, size, "%s  %s  %s  %s", estimate->signal, estimate->text, label->signal, label->text);
+    snprintf(second, size, "%s  %s  %s  %s", _(estimate->signal), _(estimate->text), _(label->signal),
+             _(label->text));
 }
 
 static void show_foot(const sl_stage *stage)

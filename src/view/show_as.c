@@ -4,6 +4,7 @@
  */
 #include <stdio.h>
 
+#include "base/language.h"
 #include "view/panel.h"
 
 enum { LINE = 160 };
@@ -12,8 +13,9 @@ static const struct {
     sl_spot_kind spot;
     const char *name, *key;
 } rows[SL_SHOW_AS_ROWS] = {
-    {SL_SPOT_THEME, "Theme", "D"},          {SL_SPOT_VISION, "Eyes", "V"}, {SL_SPOT_LOOK, "Look", "L"},
-    {SL_SPOT_WIPE, "Mix on the hair", "X"}, {SL_SPOT_LIGHT, "Light", "I"}, {SL_SPOT_TEXT_SIZE, "Text", "T"},
+    {SL_SPOT_THEME, N_("Theme"), "D"}, {SL_SPOT_VISION, N_("Eyes"), "V"},
+    {SL_SPOT_LOOK, N_("Look"), "L"},   {SL_SPOT_WIPE, N_("Mix on the hair"), "X"},
+    {SL_SPOT_LIGHT, N_("Light"), "I"}, {SL_SPOT_TEXT_SIZE, N_("Text"), "T"},
 };
 
 static void put_choice(const sl_stage *stage, sl_spot_kind spot, char *text, size_t size)
@@ -23,13 +25,13 @@ static void put_choice(const sl_stage *stage, sl_spot_kind spot, char *text, siz
     if (spot == SL_SPOT_THEME) {
         snprintf(text, size, "%s", sl_theme_at(eyes->theme)->name);
     } else if (spot == SL_SPOT_VISION) {
-        snprintf(text, size, "%s", sl_vision_word(eyes->vision));
+        snprintf(text, size, "%s", _(sl_vision_word(eyes->vision)));
     } else if (spot == SL_SPOT_LOOK) {
-        snprintf(text, size, "%s", lies ? "as it lies now" : sl_look_word(eyes->viewing.look));
+        snprintf(text, size, "%s", lies ? _("as it lies now") : _(sl_look_word(eyes->viewing.look)));
     } else if (spot == SL_SPOT_WIPE) {
-        snprintf(text, size, "%s", !lies ? "not shown" : eyes->wiped ? "wiped aside" : "shown");
+        snprintf(text, size, "%s", !lies ? _("not shown") : eyes->wiped ? _("wiped aside") : _("shown"));
     } else if (spot == SL_SPOT_LIGHT) {
-        snprintf(text, size, "%s", sl_light_word(eyes->viewing.light));
+        snprintf(text, size, "%s", _(sl_light_word(eyes->viewing.light)));
     } else {
         snprintf(text, size, "%.0f %%", 100.0 * stage->scale);
     }
@@ -63,7 +65,7 @@ void sl_show_as_show(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, &panel);
     const int line = sl_text_line_height(pen->text, SL_TYPE_BODY);
     sl_pen_write(pen, SL_TYPE_STRONG, SL_INK_TEXT, panel.x + pad, panel.y + pad / 2 - stage->scroll[1],
-                 SL_ALIGN_LEFT, "Show it …");
+                 SL_ALIGN_LEFT, _("Show it …"));
     for (int row = 0; row < SL_SHOW_AS_ROWS; row++) {
         const SDL_Rect area = sl_show_as_place(stage, row);
         const int in = sl_pen_px(pen, 8.0);

@@ -7,6 +7,8 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
+
 sl_spectrum_axes sl_spectrum_draw_axes(const sl_pen *pen, SDL_Rect all)
 {
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
@@ -25,7 +27,7 @@ sl_spectrum_axes sl_spectrum_draw_axes(const sl_pen *pen, SDL_Rect all)
     for (int nm = 400; nm <= 700; nm += 100) {
         const int x = area.x + (int)lround((nm - 380.0) / 400.0 * (area.w - 1));
         char text[16];
-        snprintf(text, sizeof text, nm == 700 ? "%d nm" : "%d", nm);
+        snprintf(text, sizeof text, nm == 700 ? _("%d nm") : "%d", nm);
         sl_pen_fill(pen, (SDL_Rect){x, area.y, 1, area.h}, SL_MARK_GRID);
         sl_pen_write(pen, SL_TYPE_SMALL, SL_INK_QUIET, x, area.y + area.h, SL_ALIGN_CENTRE, text);
     }

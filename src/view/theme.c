@@ -5,6 +5,8 @@
  */
 #include "view/theme.h"
 
+#include "base/language.h"
+
 #include <assert.h>
 
 #define GREY(value)                                                                                          \
@@ -13,7 +15,7 @@
     }
 
 static const sl_theme themes[SL_THEMES] = {
-    [SL_THEME_LIGHT] = {.name = "light",
+    [SL_THEME_LIGHT] = {.name = N_("light"),
                         .colour =
                             {
                                 [SL_GROUND_FRAME] = GREY(0xDA),
@@ -30,7 +32,7 @@ static const sl_theme themes[SL_THEMES] = {
                                 [SL_FOCUS_OUTER] = GREY(0x00),
                                 [SL_FOCUS_INNER] = GREY(0xFF),
                             }},
-    [SL_THEME_DARK] = {.name = "dark",
+    [SL_THEME_DARK] = {.name = N_("dark"),
                        .colour =
                            {
                                [SL_GROUND_FRAME] = GREY(0x22),
@@ -47,7 +49,7 @@ static const sl_theme themes[SL_THEMES] = {
                                [SL_FOCUS_OUTER] = GREY(0xFF),
                                [SL_FOCUS_INNER] = GREY(0x00),
                            }},
-    [SL_THEME_HIGH_CONTRAST] = {.name = "high contrast",
+    [SL_THEME_HIGH_CONTRAST] = {.name = N_("high contrast"),
                                 .colour =
                                     {
                                         [SL_GROUND_FRAME] = GREY(0x00),

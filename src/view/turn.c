@@ -7,6 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "base/language.h"
 #include "view/show.h"
 #include "view/widget.h"
 #include "view/words.h"
@@ -49,33 +50,34 @@ double sl_rank_minute(const sl_stage *stage)
 
 static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *value, size_t size)
 {
-    static const char *const layers[SL_MAP_LAYERS] = {
-        [SL_MAP_LEFT] = "colour left", [SL_MAP_BASE] = "base moved", [SL_MAP_STRESS] = "hair stress"};
+    static const char *const layers[SL_MAP_LAYERS] = {[SL_MAP_LEFT] = N_("colour left"),
+                                                      [SL_MAP_BASE] = N_("base moved"),
+                                                      [SL_MAP_STRESS] = N_("hair stress")};
     const sl_scene *scene = sl_stage_scene(stage);
     switch (turn) {
     case SL_TURN_ZONE:
-        snprintf(name, size, "Zone: Up, Down");
+        snprintf(name, size, _("Zone: Up, Down"));
         snprintf(value, size, "%s", scene->zones[stage->zone].name);
         break;
     case SL_TURN_MINUTE:
-        snprintf(name, size, "Minute: Left, Right");
-        snprintf(value, size, "%.0f min", sl_rank_minute(stage));
+        snprintf(name, size, _("Minute: Left, Right"));
+        snprintf(value, size, _("%.0f min"), sl_rank_minute(stage));
         break;
     case SL_TURN_SHARE:
-        snprintf(name, size, "Share left: + and −");
+        snprintf(name, size, _("Share left: + and −"));
         sl_put_share(stage->share, value, size);
         break;
     case SL_TURN_STRIP:
-        snprintf(name, size, "Strip: 1 to 9, [ ]");
+        snprintf(name, size, _("Strip: 1 to 9, [ ]"));
         snprintf(value, size, "%d  %s", stage->arm + 1, scene->arms[stage->arm].name);
         break;
     case SL_TURN_AXES:
-        snprintf(name, size, "Settings: Left, Right");
-        snprintf(value, size, stage->axes == 0 ? "mix and time" : "mix and warmth");
+        snprintf(name, size, _("Settings: Left, Right"));
+        snprintf(value, size, stage->axes == 0 ? _("mix and time") : _("mix and warmth"));
         break;
     case SL_TURN_LAYER:
     default:
-        snprintf(name, size, "Lines: Up, Down");
+        snprintf(name, size, _("Lines: Up, Down"));
         snprintf(value, size, "%s", layers[stage->map_layer]);
         break;
     }
@@ -86,7 +88,7 @@ void sl_turn_show(const sl_stage *stage, const sl_turn_places *places)
     const sl_pen *pen = &stage->pen;
     const sl_button_look back = {.label = "‹", .key = ""};
     const sl_button_look on = {.label = "›", .key = ""};
-    const sl_button_look shut = {.label = "Close", .key = "Esc"};
+    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
     for (int i = 0; i < places->n; i++) {
         char name[SL_SHOW_LINE];
         char value[SL_SHOW_LINE];

@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "report/text.h"
 
 typedef struct sl_step_word {
@@ -29,22 +30,26 @@ static const char *word_at(const sl_step_word *steps, double share)
 const char *sl_left_word(double share)
 {
     /* Halfway between the shares that the words stand for: 100, 80, 50, 25, 10, 0 %. */
-    static const sl_step_word steps[] = {{0.90, "no change"},    {0.65, "little gone"}, {0.375, "about half"},
-                                         {0.175, "mostly gone"}, {0.05, "ghost only"},  {-2.0, "as undyed"}};
-    return share < 0.0 ? "no dye here" : word_at(steps, share);
+    static const sl_step_word steps[] = {{0.90, N_("no change")},   {0.65, N_("little gone")},
+                                         {0.375, N_("about half")}, {0.175, N_("mostly gone")},
+                                         {0.05, N_("ghost only")},  {-2.0, N_("as undyed")}};
+    return share < 0.0 ? _("no dye here") : word_at(steps, share);
 }
 
 /* The number beside the word decides, so that "0 %" is "none" and "<1 %" is not. */
 const char *sl_stress_word(double share)
 {
-    static const sl_step_word steps[] = {
-        {0.40, "very strong"}, {0.25, "strong"}, {0.10, "clear"}, {0.02, "slight"}, {-1.0, "very slight"}};
+    static const sl_step_word steps[] = {{0.40, N_("very strong")},
+                                         {0.25, N_("strong")},
+                                         {0.10, N_("clear")},
+                                         {0.02, N_("slight")},
+                                         {-1.0, N_("very slight")}};
     char number[16];
     sl_percent(share, number, sizeof number);
     if (strcmp(number, "0") == 0) {
-        return "none";
+        return _("none");
     }
-    return strcmp(number, "<1") == 0 ? "barely any" : word_at(steps, share);
+    return strcmp(number, "<1") == 0 ? _("barely any") : word_at(steps, share);
 }
 
 double sl_step_minutes(const sl_step *step)
@@ -54,17 +59,17 @@ double sl_step_minutes(const sl_step *step)
 
 const char *sl_phase_word(const sl_arm *arm, double clock_min, double *minutes)
 {
-    static const char *const words[] = {[SL_STEP_APPLY] = "on the hair",
-                                        [SL_STEP_RINSE] = "rinsing",
-                                        [SL_STEP_SHAMPOO] = "shampoo",
-                                        [SL_STEP_REST] = "resting"};
+    static const char *const words[] = {[SL_STEP_APPLY] = N_("on the hair"),
+                                        [SL_STEP_RINSE] = N_("rinsing"),
+                                        [SL_STEP_SHAMPOO] = N_("shampoo"),
+                                        [SL_STEP_REST] = N_("resting")};
     double since = clock_min - arm->contact_min;
     *minutes = 0.0;
     if (arm->n_steps == 0) {
-        return "left alone";
+        return _("left alone");
     }
     if (since < 0.0) {
-        return "not yet on";
+        return _("not yet on");
     }
     for (int i = 0; i < arm->n_steps; i++) {
         if (since < sl_step_minutes(&arm->steps[i])) {
@@ -74,7 +79,7 @@ const char *sl_phase_word(const sl_arm *arm, double clock_min, double *minutes)
         since -= sl_step_minutes(&arm->steps[i]);
     }
     *minutes = since;
-    return "washed out";
+    return _("washed out");
 }
 
 void sl_put_sentence(const char *clause, char *text, size_t size)
@@ -109,9 +114,9 @@ void sl_put_between(double minutes, char *text, size_t size)
 {
     const double low = floor(minutes + 1e-6);
     if (minutes - low < 1e-3) {
-        snprintf(text, size, "%.0f min", low);
+        snprintf(text, size, _("%.0f min"), low);
     } else {
-        snprintf(text, size, "%.0f–%.0f min", low, low + 1.0);
+        snprintf(text, size, _("%.0f–%.0f min"), low, low + 1.0);
     }
 }
 
@@ -121,7 +126,7 @@ void sl_put_strength(double pct, char *text, size_t size)
     char two[16];
     sl_short_number(pct, 1, one, sizeof one);
     sl_short_number(sl_volume_strength(pct), 0, two, sizeof two);
-    snprintf(text, size, "%s %% (%s vol)", one, two);
+    snprintf(text, size, _("%s %% (%s vol)"), one, two);
 }
 
 void sl_put_warmth(double celsius, char *text, size_t size)
@@ -137,5 +142,5 @@ void sl_put_warmer(double kelvin, char *text, size_t size)
 
 void sl_put_weight(double grams, char *text, size_t size)
 {
-    snprintf(text, size, "%.1f g (%.2f oz)", grams, grams / 28.349523125);
+    snprintf(text, size, _("%.1f g (%.2f oz)"), grams, grams / 28.349523125);
 }
