@@ -106,8 +106,16 @@ static sl_going run(const sl_desk *desk)
     const sl_lesson_run *const shown = &desk->lesson->run;
     for (int i = 0; i < shown->n_stops; i++) {
         char line[LINE_SIZE];
+        if (shown->beside >= 0) {
+            printf("%s\n", sl_lesson_called(desk->lesson, desk->lesson->scene[shown->scene].name));
+        }
         put_left(desk, shown->scene, shown->zone, shown->arm, shown->n_arms,
                  &desk->lesson->numbers[shown->stop[i]]);
+        if (shown->beside >= 0) {
+            printf("%s\n", sl_lesson_called(desk->lesson, desk->lesson->scene[shown->beside].name));
+            put_left(desk, shown->beside, shown->zone, shown->arm, shown->n_arms,
+                     &desk->lesson->numbers[shown->stop[i]]);
+        }
         if (i + 1 == shown->n_stops) {
             break;
         }

@@ -4,6 +4,7 @@
  * through them.
  */
 #include <stdio.h>
+#include <string.h>
 
 #include "lesson/lesson_reading.h"
 
@@ -118,16 +119,51 @@ static bool stops_read(sl_lesson_reading *in, const sl_node *node)
     return list != NULL;
 }
 
+/* Whether the other scene can stand strip by strip beside the run's. */
+static bool same_strips(const sl_lesson_reading *in, int one, int two)
+{
+    const sl_scene *const a = in->lesson->scene[one].scene;
+    const sl_scene *const b = in->lesson->scene[two].scene;
+    bool same = one != two && a->n_arms == b->n_arms && a->n_zones == b->n_zones;
+    for (int arm = 0; same && arm < a->n_arms; arm++) {
+        same = strcmp(a->arms[arm].name, b->arms[arm].name) == 0;
+    }
+    for (int zone = 0; same && zone < a->n_zones; zone++) {
+        same = strcmp(a->zones[zone].name, b->zones[zone].name) == 0;
+    }
+    return same;
+}
+
+static bool beside_read(sl_lesson_reading *in, const sl_node *mapping)
+{
+    sl_lesson_run *const run = &in->lesson->run;
+    const sl_node *const node = sl_node_child(mapping, "beside");
+    run->beside = -1;
+    if (!node) {
+        return true;
+    }
+    if (!sl_scene_named(&in->figures, node, &run->beside)) {
+        return false;
+    }
+    if (!same_strips(in, run->scene, run->beside) || 2 * run->n_arms > SL_MAX_ARMS) {
+        return sl_node_refuse_text(node, SL_ERR_INCONSISTENT,
+                                   "another scene with the same arms and zones belongs here",
+                                   in->reading->error);
+    }
+    return true;
+}
+
 static bool run_read(sl_lesson_reading *in, const sl_node *root)
 {
-    static const char *const keys[] = {"scene", "zone", "arms", "stops"};
+    static const char *const keys[] = {"scene", "zone", "arms", "beside", "stops"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     sl_lesson_run *const run = &in->lesson->run;
     const sl_node *const node =
         sl_needed_child(in->reading, root, "run", "{scene: ..., zone: ..., stops: [...]}");
     if (!node || !sl_node_keys_known(node, &known, in->reading->error) ||
         !scene_and_zone(in, node, &run->scene, &run->zone) ||
-        !arms_read(in, node, run->scene, &run->n_arms, run->arm) || !stops_read(in, node)) {
+        !arms_read(in, node, run->scene, &run->n_arms, run->arm) || !beside_read(in, node) ||
+        !stops_read(in, node)) {
         return false;
     }
     add_page(in->lesson, SL_PAGE_RUN, false);

@@ -42,9 +42,23 @@ int sl_desk_strips(const sl_desk *desk, int *scene, int *zone, const int **arm)
         *scene = lesson->run.scene;
         *zone = lesson->run.zone;
         *arm = lesson->run.arm;
-        return lesson->run.n_arms;
+        return lesson->run.n_arms * (lesson->run.beside >= 0 ? 2 : 1);
     }
     return 0;
+}
+
+sl_desk_strip sl_desk_strip_at(const sl_desk *desk, int i)
+{
+    sl_desk_strip strip = {0, 0, 0};
+    const int *arm = NULL;
+    const int n = sl_desk_strips(desk, &strip.scene, &strip.zone, &arm);
+    const sl_lesson_run *const run = &desk->wish.lesson->run;
+    if (arm == run->arm && i >= run->n_arms) { /* the second half */
+        strip.scene = run->beside;
+        i -= run->n_arms;
+    }
+    strip.arm = i < n ? arm[i] : 0;
+    return strip;
 }
 
 bool sl_desk_figures(const sl_desk *desk)

@@ -67,6 +67,11 @@ bool sl_desk_run(const sl_desk_wish *wish, SDL_Window *window, bool *unsaved, sl
 const char *sl_desk_language(const sl_desk *desk);
 /* Arms, zone and scene of the strips of this step; 0 strips on a step without. */
 int sl_desk_strips(const sl_desk *desk, int *scene, int *zone, const int **arm);
+typedef struct sl_desk_strip {
+    int scene, zone, arm;
+} sl_desk_strip;
+/* The i-th of them: those of the run's first scene, then those of the one beside it. */
+sl_desk_strip sl_desk_strip_at(const sl_desk *desk, int i);
 double sl_desk_minute(const sl_desk *desk); /* since contact, at which they are shown */
 bool sl_desk_figures(const sl_desk *desk);  /* whether their figures are told */
 

@@ -29,13 +29,15 @@ bool sl_desk_lay(sl_desk *desk, sl_error *error)
     const int n = sl_desk_strips(desk, &scene, &zone, &arm);
     for (int i = 0; i < n && i < desk->places.n; i++) {
         const SDL_Rect at = desk->places.strip[i];
-        if (!sl_strip_lay(&desk->strip[i], at.w, at.h, scene_of(desk, scene)->scene->n_zones,
-                          (uint32_t)arm[i] + 1U, error)) {
+        const sl_desk_strip one = sl_desk_strip_at(desk, i);
+        if (!sl_strip_lay(&desk->strip[i], at.w, at.h, scene_of(desk, one.scene)->scene->n_zones,
+                          (uint32_t)one.arm + 1U, error) ||
+            !sl_lenses_fit(&desk->lenses[one.scene], scene_of(desk, one.scene)->scene,
+                           desk->wish.eyes.viewing, error)) {
             return false;
         }
     }
-    return n == 0 ||
-           sl_lenses_fit(&desk->lenses[scene], scene_of(desk, scene)->scene, desk->wish.eyes.viewing, error);
+    return true;
 }
 
 /* The hair of every zone at the shown minute. */
@@ -198,8 +200,27 @@ static void put_caption(const sl_desk *desk, int scene, int zone)
     sl_pen_wrap(&desk->pen, SL_TYPE_STRONG, SL_INK_TEXT, desk->places.caption, false, text);
 }
 
-static void put_strip(sl_desk *desk, int scene, int zone, int arm, int i)
+/* "fast"; with two scenes side by side each after its scene: "as assumed: fast". */
+static void put_name(const sl_desk *desk, const sl_desk_strip *strip, SDL_Rect area)
 {
+    const sl_lesson *const lesson = desk->wish.lesson;
+    const sl_lesson_scene *const in = scene_of(desk, strip->scene);
+    const char *const arm = sl_lesson_called(lesson, in->scene->arms[strip->arm].name);
+    char text[SL_DESK_LINE];
+    const bool two = sl_session_page(&desk->session)->kind != SL_PAGE_CASES && lesson->run.beside >= 0;
+    snprintf(text, sizeof text, "%s%s%s", two ? sl_lesson_called(lesson, in->name) : "", two ? ": " : "",
+             arm);
+    SDL_SetClipRect(desk->pen.sheet, &area);
+    sl_pen_wrap(&desk->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, true, text);
+    SDL_SetClipRect(desk->pen.sheet, NULL);
+}
+
+static void put_strip(sl_desk *desk, int i)
+{
+    const sl_desk_strip which = sl_desk_strip_at(desk, i);
+    const int scene = which.scene;
+    const int zone = which.zone;
+    const int arm = which.arm;
     const sl_pen *const pen = &desk->pen;
     const sl_lesson_scene *const in = scene_of(desk, scene);
     const SDL_Rect at = desk->places.strip[i];
@@ -212,10 +233,8 @@ static void put_strip(sl_desk *desk, int scene, int zone, int arm, int i)
     const SDL_Rect rod = {at.x - sl_pen_px(pen, 3.0), at.y - sl_pen_px(pen, 3.0), at.w + sl_pen_px(pen, 6.0),
                           sl_pen_px(pen, 4.0)};
     sl_pen_fill(pen, rod, SL_MARK_HOOK);
-    SDL_SetClipRect(pen->sheet, &desk->places.name[i]);
-    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, desk->places.name[i], true,
-                sl_lesson_called(desk->wish.lesson, in->scene->arms[arm].name));
     SDL_SetClipRect(pen->sheet, NULL);
+    put_name(desk, &which, desk->places.name[i]);
     sl_lesson_cell(desk->wish.lesson, scene, arm, zone, sl_desk_minute(desk), &cell);
     if (!sl_desk_figures(desk)) {
         return;
@@ -243,7 +262,7 @@ bool sl_desk_put_strips(sl_desk *desk, sl_error *error)
     put_caption(desk, scene, zone);
     sl_pen_fill(&desk->pen, desk->places.field, SL_GROUND_FIELD);
     for (int i = 0; i < n; i++) {
-        put_strip(desk, scene, zone, arm[i], i);
+        put_strip(desk, i);
     }
     return true;
 }
