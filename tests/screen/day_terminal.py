@@ -1,0 +1,216 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""A whole day of a test on a terminal, driven by keys, sixty times as fast; killed in the middle, one stop
+for eyes; then its log is read by Python's own sqlite3.
+
+usage: day_terminal.py PROGRAM MODELS [REPEATS]
+"""
+import os
+import pty
+import re
+import select
+import signal
+import sqlite3
+import subprocess
+import sys
+import tempfile
+import time
+
+SPEED = 60
+KEY = {"put the mix on": "a", "wipe and look": "w", "feel skin, heat and stretch": "f", "rinse": "r"}
+DONE = {"a": "mix put on", "w": "wiped and looked", "f": "skin, heat and stretch felt", "r": "rinsed, first water"}
+WORD = {"a": "applied", "w": "wiped and looked", "f": "looked at skin, heat and stretch", "r": "rinsed"}
+ALARM = re.compile(r"ALARM ([A-Z]{2}\d): (put the mix on|wipe and look|feel skin, heat and stretch|rinse)")
+EVENTS = "SELECT swatch.code, event.kind FROM event LEFT JOIN swatch ON swatch.id = event.swatch ORDER BY kept"
+
+
+def rows(log, asked):
+    with sqlite3.connect(f"file:{log}?mode=ro", uri=True) as connection:
+        return connection.execute(asked).fetchall()
+
+
+class Terminal:
+    """The program on a pseudo-terminal of its own."""
+
+    def __init__(self, words, environment):
+        self.child, self.end = pty.fork()
+        if self.child == 0:
+            os.execvpe(words[0], words, environment)
+        self.text = ""
+        self.at = 0  # where the last answer begins
+        self.answered = 0  # alarms before it were answered
+
+    def read(self, seconds):
+        """False: the program has gone."""
+        until = time.monotonic() + seconds
+        while (left := until - time.monotonic()) > 0:
+            if not select.select([self.end], [], [], left)[0]:
+                return True
+            try:
+                got = os.read(self.end, 65536)
+            except OSError:
+                return False
+            if not got:
+                return False
+            plain = re.sub(rb"\x1b\[[0-9;]*[A-Za-z]", b"", got).decode("utf-8", "replace")
+            self.text += plain.replace("\r", "")
+        return True
+
+    def wait_for(self, words, seconds=10):
+        until = time.monotonic() + seconds
+        while words not in " ".join(self.text[self.at :].split()):
+            assert time.monotonic() < until, f"never said: {words}\n...{self.text[-1500:]}"
+            self.read(0.05)
+
+    def type(self, keys):
+        self.at = len(self.text)
+        os.write(self.end, keys.encode())
+
+    def act(self, code, key):
+        self.type(f"c{code}\r{key}")
+        self.wait_for(f"{code}: {DONE[key]}")
+
+    def kill(self):
+        os.kill(self.child, signal.SIGKILL)
+        os.waitpid(self.child, 0)
+        os.close(self.end)
+
+    def leave(self):
+        self.type("q")
+        self.wait_for("The clock goes on")
+        while self.read(0.2):
+            pass
+        return os.waitstatus_to_exitcode(os.waitpid(self.child, 0)[1])
+
+
+def answer_alarms(terminal, said, until, seconds):
+    """Press what each alarm asks for, until `until` says so; said: what the program acknowledged."""
+    end = time.monotonic() + seconds
+    while not until():
+        assert time.monotonic() < end, f"the day does not end\n{terminal.text[-1500:]}"
+        terminal.read(0.05)
+        while alarm := ALARM.search(terminal.text, terminal.answered):
+            terminal.act(alarm[1], KEY[alarm[2]])
+            said.append((alarm[1], WORD[KEY[alarm[2]]]))
+            terminal.answered = alarm.end()
+
+
+def begin(day, environment, said):
+    """Sound test, the first swatch; keys that bounce are taken once."""
+    terminal = Terminal(day, environment)
+    terminal.wait_for("REHEARSAL: THIS CLOCK RUNS 60 TIMES AS FAST")
+    terminal.wait_for("Did you hear it? y or n")
+    assert "\a" in terminal.text, "the bell did not ring"
+    terminal.type("y")
+    terminal.wait_for("the day has begun")
+    while not (first := ALARM.search(terminal.text)):
+        terminal.read(0.05)
+    terminal.act(first[1], "a")
+    terminal.type(f"c{first[1]}\ra")
+    terminal.wait_for("Not taken")
+    terminal.type(f"c{first[1]}\rfc{first[1]}\rf")
+    terminal.wait_for("the same key twice within a second; taken once")
+    said += [(first[1], "applied"), (first[1], WORD["f"])]
+    terminal.answered = first.end()
+    return terminal
+
+
+def take_up(day, environment):
+    terminal = Terminal(day, environment)
+    terminal.wait_for("goes on from its log")
+    terminal.wait_for("on the hair")
+    terminal.wait_for("Did you hear it?")
+    terminal.type("n")
+    terminal.wait_for("are the only alarm")
+    return terminal
+
+
+def stop_for_eyes(terminal, log, code):
+    """Of one swatch: kept before anything is asked."""
+    terminal.type(f"c{code}\rx")
+    terminal.wait_for("STOP AND RINSE. Lukewarm water")
+    assert (code, "stop and rinse") in rows(log, EVENTS), "the stop was not kept before its reason was asked"
+    terminal.type("1")
+    terminal.wait_for("in an eye")
+    terminal.wait_for("15 minutes and call for medical help")
+    terminal.type("o")
+    terminal.wait_for("Eyes need 15 minutes of water")
+
+
+def end_day(terminal):
+    """The whole rinse was timed, and its end was told; a note, undone; left in order."""
+    terminal.at = 0
+    terminal.wait_for("the eyes have had 15 minutes of water", 30)
+    terminal.type("o")
+    terminal.wait_for("water off")
+    terminal.type("tall went well\r")
+    terminal.wait_for("note kept: all went well")
+    terminal.type("u")
+    terminal.wait_for("Undone: note kept")
+    assert terminal.leave() == 0
+
+
+def check_log(log, treated, stopped, said):
+    """What the log holds, read by another program."""
+    assert rows(log, "PRAGMA integrity_check") == [("ok",)]
+    kept = rows(log, EVENTS)
+    for code in treated:
+        assert kept.count((code, "applied")) == 1, f"{code}: applied {kept.count((code, 'applied'))} times"
+        ends = kept.count((code, "rinsed")), kept.count((code, "stop and rinse"))
+        assert ends == ((0, 2) if code == stopped else (1, 0)), f"{code}: {ends}"
+    for event in set(said):
+        assert kept.count(event) == said.count(event), f"{event}: said {said.count(event)} times"
+    reasons = rows(log, "SELECT reason, about FROM event WHERE kind = 'stop and rinse' ORDER BY kept")
+    assert [reason for reason, _ in reasons] == ["not said yet", "eyes"] and reasons[1][1], reasons
+    off = rows(log, "SELECT max(wall_ns) FROM event WHERE kind = 'washed out'")[0][0]
+    stop = rows(log, "SELECT min(wall_ns) FROM event WHERE kind = 'stop and rinse'")[0][0]
+    assert off - stop >= 900e9, "the eyes had less than 15 minutes"
+    assert [kind for _, kind in kept].count("started") == 1
+    assert any("rehearsal: 60 times as fast" in (note or "") for note, in rows(log, "SELECT note FROM event"))
+    # From contact to first water as planned: two seconds of this machine are two minutes here.
+    times = {(code, kind): at for code, kind, at in rows(
+        log, "SELECT code, kind, event.boot_ns FROM event JOIN swatch ON swatch.id = swatch")}
+    for code in set(treated) - {stopped}:
+        dwell = (times[code, "rinsed"] - times[code, "applied"]) / 1e9
+        assert -5 <= dwell - treated[code] <= 2 * SPEED, f"{code} lay {dwell} s, planned {treated[code]}"
+    return len(kept)
+
+
+def main():
+    program, models = sys.argv[1:3]
+    repeats = sys.argv[3] if len(sys.argv) > 3 else "1"
+    said = []
+    with tempfile.TemporaryDirectory() as folder:
+        log = os.path.join(folder, "day.db")
+        day = [program, "day", log]
+        environment = dict(os.environ, SLOWLIFT_DAY_SPEED=str(SPEED), TERM="xterm", SLOWLIFT_LANGUAGE="en")
+        scene = os.path.join(models, "scenes", "eight-arms.yaml")
+        subprocess.run([program, "log", "new", log, scene, "--operator", "op-1", "--repeats", repeats], check=True,
+                       env=environment, stdout=subprocess.DEVNULL)
+        planned = rows(log, "SELECT code, contact_s, dwell_s FROM swatch WHERE contact_s >= 0")
+        treated = {code: dwell for code, _, dwell in planned}
+        assert len(treated) == 7 * int(repeats)
+        long = max(contact + dwell for _, contact, dwell in planned) / SPEED + 60
+
+        terminal = begin(day, environment, said)
+        answer_alarms(terminal, said, lambda: [kind for _, kind in said].count(WORD["f"]) >= 6, long)
+        terminal.kill()
+        kept = rows(log, EVENTS)
+        for event in set(said):
+            assert kept.count(event) == said.count(event), f"{event}: said, and not in the log as often"
+
+        terminal = take_up(day, environment)
+        stopped = next(code for code, kind in said if kind == "applied")
+        stop_for_eyes(terminal, log, stopped)
+        others = set(treated) - {stopped}
+        answer_alarms(terminal, said, lambda: others <= {code for code, kind in said if kind == "rinsed"}, long)
+        end_day(terminal)
+
+        n = check_log(log, treated, stopped, said)
+        told = subprocess.run(day + ["--summary"], check=True, env=environment, capture_output=True, text=True).stdout
+        assert f"{stopped}: stopped and rinsed after" in told and "The bell was not heard that day" in told, told
+        print(f"{n} events of {len(treated)} treated swatches, {len(said)} of them answers to alarms")
+
+
+if __name__ == "__main__":
+    main()
