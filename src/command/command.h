@@ -44,6 +44,7 @@ sl_exit sl_command_mix(int argc, char **argv);      /* mix.c */
 sl_exit sl_command_cost(int argc, char **argv);     /* cost.c */
 sl_exit sl_command_day(int argc, char **argv);      /* day.c */
 sl_exit sl_command_log(int argc, char **argv);      /* log.c */
+sl_exit sl_command_compare(int argc, char **argv);  /* compare.c */
 sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
 sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */
 sl_exit sl_command_pack(int argc, char **argv);     /* launch.c */

@@ -272,6 +272,28 @@ static const char help_log[] =
        "  slowlift log export strands.db -o readings.csv\n"
        "  slowlift log merge strands.db other.db\n");
 
+static const char help_compare[] =
+    N_("Usage: slowlift compare LOG [TEST] [OPTIONS]\n"
+       "       slowlift compare --example [OPTIONS]\n"
+       "\n"
+       "What was seen on a day of strand tests: for each colour the arms with their mean over\n"
+       "swatches, its 95 % interval and ties; the same as the planned time would have left it, by the\n"
+       "model; what went otherwise than planned; how far judges agree; and a summary to be read\n"
+       "aloud. TEST: the beginning of a test's id; not needed where there is one.\n"
+       "\n"
+       "  --example        a made-up day, our own invention, instead of a log\n"
+       "  --zone NAME      this zone alone; for a picture the usual is the first one seen\n"
+       "  --floor SHARE    means closer than this tie (10%); else from looks that were repeated,\n"
+       "                   or a step of the grades\n"
+       "  --csv, --json    for machines, with decimals\n"
+       "  -o FILE          write there; seen.png, .svg or .pdf is a picture of what was seen over\n"
+       "                   the curves that the model predicts (so is --picture FILE)\n"
+       "  --models DIR     with --example: look here first\n"
+       "\n"
+       "Example: Monday's strands, and a picture of the blue.\n"
+       "  slowlift compare strands.db\n"
+       "  slowlift compare strands.db --zone blue -o blue.pdf\n");
+
 static const char help_watch[] =
     N_("Usage: slowlift watch [OPTIONS] FILE\n"
        "       slowlift watch --lesson NAME [OPTIONS]\n"
@@ -396,6 +418,7 @@ const sl_command sl_commands[] = {
     {"cost", N_("what a use costs, and old powder"), help_cost, sl_command_cost},
     {"day", N_("the clock of the day: one key for all that is done"), help_day, sl_command_day},
     {"log", N_("strand tests kept: readings, notes, CSV, JSON"), help_log, sl_command_log},
+    {"compare", N_("what was seen: means, ties, what went wrong"), help_compare, sl_command_compare},
     {"watch", N_("show a scene in a window"), help_watch, sl_command_watch},
     {"picture", N_("draw a scene: a sheet, slides, an animation"), help_picture, sl_command_picture},
     {"pack", N_("print a class: every sheet to copy"), help_pack, sl_command_pack},

@@ -13,22 +13,23 @@
 #include "log/sql.h"
 
 /* One row, and where the run of looks with the same judge stands. */
-typedef struct sl_look {
+typedef struct sl_one_look {
     int swatch, zone, grade; /* SL_NOT_SAID */
     double minute, hours, L, a, b;
     char judge[SL_LOG_CODE];
     bool gummy;
-} sl_look;
+} sl_one_look;
 
 typedef struct sl_looks {
-    sl_look *look;
+    sl_one_look *look;
     size_t n, capacity;
 } sl_looks;
 
 static const char looks_asked[] =
     "SELECT s.id, z.place, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
     " r.feel IS 'gummy' OR r.stretch IS 'breaks'"
-    " FROM swatch s CROSS JOIN reading r ON r.swatch = s.id JOIN zone z ON z.test = s.test AND z.name = r.zone"
+    " FROM swatch s CROSS JOIN reading r ON r.swatch = s.id JOIN zone z ON z.test = s.test AND z.name = "
+    "r.zone"
     " WHERE s.test = ?1 AND r.outcome IS NOT 'invalid'"
     " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id)"
     " ORDER BY s.block, s.place, z.place, r.hours_after, r.minute, r.judge, r.kept";
@@ -48,17 +49,17 @@ static double real_or_not(sl_statement *ask, int column)
     return sl_null_at(ask, column) ? SL_NOT_READ : sl_real_at(ask, column);
 }
 
-static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_look *look)
+static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_one_look *look)
 {
-    *look = (sl_look){.swatch = swatch_of(compare, sl_text_at(ask, 0), near),
-                      .zone = (int)sl_int_at(ask, 1),
-                      .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, 5)),
-                      .minute = real_or_not(ask, 2),
-                      .hours = real_or_not(ask, 3),
-                      .L = real_or_not(ask, 6),
-                      .a = real_or_not(ask, 7),
-                      .b = real_or_not(ask, 8),
-                      .gummy = sl_int_at(ask, 9) != 0};
+    *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, 0), near),
+                          .zone = (int)sl_int_at(ask, 1),
+                          .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, 5)),
+                          .minute = real_or_not(ask, 2),
+                          .hours = real_or_not(ask, 3),
+                          .L = real_or_not(ask, 6),
+                          .a = real_or_not(ask, 7),
+                          .b = real_or_not(ask, 8),
+                          .gummy = sl_int_at(ask, 9) != 0};
     sl_copy_at(ask, 4, look->judge, sizeof look->judge);
 }
 
@@ -80,7 +81,7 @@ static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_err
 }
 
 /* The moments come from the same column of the same row, so equality is exact. */
-static bool same_moment(const sl_look *one, const sl_look *two)
+static bool same_moment(const sl_one_look *one, const sl_one_look *two)
 {
     return one->swatch == two->swatch && one->zone == two->zone && !(one->minute < two->minute) &&
            !(one->minute > two->minute) && !(one->hours < two->hours) && !(one->hours > two->hours);
@@ -97,7 +98,7 @@ static size_t group_end(const sl_looks *looks, size_t begin)
 
 static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
 {
-    const sl_look *const first = &looks->look[begin];
+    const sl_one_look *const first = &looks->look[begin];
     sl_seen_group group = {.swatch = first->swatch,
                            .zone = first->zone,
                            .minute = first->minute,
@@ -109,7 +110,7 @@ static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
                            .start = SL_NOT_READ};
     double share = 0.0, L = 0.0, a = 0.0, b = 0.0;
     for (size_t i = begin; i < end; i++) {
-        const sl_look *const look = &looks->look[i];
+        const sl_one_look *const look = &looks->look[i];
         if (look->grade != SL_NOT_SAID) {
             share += sl_wipe_share((sl_wipe)look->grade);
             group.n[SL_BASIS_GRADE]++;
@@ -132,7 +133,8 @@ static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
     return group;
 }
 
-/* ---- noise and judges ------------------------------------------------------------------------------------- */
+/* ---- noise and judges -------------------------------------------------------------------------------------
+ */
 
 typedef struct sl_within {
     double squares;
@@ -197,20 +199,18 @@ static void settle(sl_compare *compare, const sl_within *within)
             apart[i][j] = i > j ? i - j : j - i;
         }
     }
-    compare->judges.known =
-        sl_kappa(compare->judges.table[0], apart[0], SL_WIPES, &compare->judges.kappa);
+    compare->judges.known = sl_kappa(compare->judges.table[0], apart[0], SL_WIPES, &compare->judges.kappa);
     compare->repeats = within->freedom;
-    compare->repeat_sd =
-        within->freedom >= SL_REPEATS_LEAST ? sqrt(within->squares / within->freedom) : -1.0;
+    compare->repeat_sd = within->freedom >= SL_REPEATS_LEAST ? sqrt(within->squares / within->freedom) : -1.0;
 }
 
-/* ---- shares by the instrument ------------------------------------------------------------------------------- */
+/* ---- shares by the instrument
+ * ------------------------------------------------------------------------------- */
 
-const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zone, double minute,
-                                   double hours)
+int sl_looks_first(const sl_compare *compare, int swatch, int zone)
 {
     int low = 0, high = compare->n_groups;
-    while (low < high) { /* by swatch and zone; moments are few */
+    while (low < high) {
         const int middle = (low + high) / 2;
         const sl_seen_group *const at = &compare->groups[middle];
         if (at->swatch < swatch || (at->swatch == swatch && at->zone < zone)) {
@@ -219,7 +219,13 @@ const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zo
             high = middle;
         }
     }
-    for (int i = low; i < compare->n_groups; i++) {
+    return low;
+}
+
+const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zone, double minute,
+                                   double hours)
+{
+    for (int i = sl_looks_first(compare, swatch, zone); i < compare->n_groups; i++) {
         const sl_seen_group *const group = &compare->groups[i];
         if (group->swatch != swatch || group->zone != zone) {
             return NULL;
@@ -247,10 +253,11 @@ static void share_by_colour(const sl_compare *compare, sl_seen_group *group)
         return;
     }
     for (int zone = 0; zone < compare->scene->n_zones; zone++) {
-        const sl_seen_group *const bare = sl_looks_find(compare, group->swatch, zone, group->minute, group->hours);
+        const sl_seen_group *const bare =
+            sl_looks_find(compare, group->swatch, zone, group->minute, group->hours);
         const sl_seen_group *const bare_start = sl_looks_find(compare, group->swatch, zone, 0.0, SL_NOT_READ);
-        if (compare->scene->zones[zone].recipe.n_dyes > 0 || !bare || !bare_start ||
-            bare->L <= SL_NOT_READ || bare_start->L <= SL_NOT_READ) {
+        if (compare->scene->zones[zone].recipe.n_dyes > 0 || !bare || !bare_start || bare->L <= SL_NOT_READ ||
+            bare_start->L <= SL_NOT_READ) {
             continue;
         }
         group->start = apart(start, bare_start);
@@ -261,11 +268,24 @@ static void share_by_colour(const sl_compare *compare, sl_seen_group *group)
     }
 }
 
+/* Once for each swatch, whatever the number of looks. */
+static bool add_gummy(sl_compare *compare, int swatch, size_t *room, sl_error *error)
+{
+    for (int i = 0; i < compare->n_deviations; i++) {
+        if (compare->deviations[i].kind == SL_DEVIATION_GUMMY && compare->deviations[i].swatch == swatch) {
+            return true;
+        }
+    }
+    return sl_deviation_add(
+        compare, (sl_deviation){.kind = SL_DEVIATION_GUMMY, .swatch = swatch, .zone = -1, .factor = 1.0},
+        room, error);
+}
+
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
 {
     sl_looks looks = {.look = NULL};
     sl_within within = {0.0, 0};
-    size_t capacity = 0, noted = (size_t)compare->n_deviations;
+    size_t capacity = 0, room = (size_t)compare->n_deviations;
     bool good = read_looks(compare, log, &looks, error);
     for (size_t begin = 0, end = 0; good && begin < looks.n; begin = end) {
         end = group_end(&looks, begin);
@@ -277,7 +297,9 @@ bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
             add_judges(&looks, begin, end, &compare->judges);
         }
     }
-    (void)noted;
+    for (size_t i = 0; good && i < looks.n; i++) {
+        good = !looks.look[i].gummy || add_gummy(compare, looks.look[i].swatch, &room, error);
+    }
     for (int i = 0; good && i < compare->n_groups; i++) {
         share_by_colour(compare, &compare->groups[i]);
     }

@@ -10,6 +10,8 @@
 /* Fills groups, noise and judges from the readings that none replaces and that are not called
  * invalid (looks.c). */
 bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error);
+/* Where the groups of this zone of this swatch begin, or would. */
+int sl_looks_first(const sl_compare *compare, int swatch, int zone);
 /* The group of a moment, or NULL. */
 const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zone, double minute,
                                    double hours);

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What was seen on a day of strand tests, compared: means over swatches with Student's t, places
+ * with ties, what went otherwise than planned, and how far judges agree. Definitions and sources:
+ * docs/science.md, "Comparing what was seen".
+ *
+ * Invariant: the unit is the swatch. Judges, looks and colours of one swatch are never repeats.
+ */
+#ifndef SLOWLIFT_COMPARE_H
+#define SLOWLIFT_COMPARE_H
+
+#include "slowlift/log.h"
+#include "slowlift/timeline.h"
+
+#pragma GCC visibility push(default)
+
+/* On what a share of colour left rests. */
+typedef enum sl_basis {
+    SL_BASIS_GRADE,  /* the wipe grade's share (saw.h) */
+    SL_BASIS_COLOUR, /* dE*ab to the undyed zone of the same swatch, over the same before contact
+                        (the reading of minute 0) */
+    SL_BASES
+} sl_basis;
+
+/* A mean over swatches. */
+typedef struct sl_seen_mean {
+    int n;           /* swatches */
+    double mean, sd; /* SL_NOT_READ for n = 0; sd between swatches: -1 for n < 2 */
+    double half;     /* half width of the 95 % interval by Student's t; -1 for n < 2 */
+} sl_seen_mean;
+sl_seen_mean sl_seen_mean_of(const double *value, int n);
+
+/* One zone of one swatch at one moment, all looks together. */
+typedef struct sl_seen_group {
+    int swatch, zone;
+    double minute, hours;  /* SL_NOT_READ: at the end; at once */
+    int n[SL_BASES];       /* looks */
+    double left[SL_BASES]; /* share of colour left, or SL_NOT_READ */
+    double L, a, b;        /* mean, or SL_NOT_READ */
+    double start;          /* dE*ab to undyed before contact, or SL_NOT_READ */
+} sl_seen_group;
+
+/* What the clock kept of a swatch. */
+typedef struct sl_seen_bench {
+    int arm;                         /* of the scene; -1: no arm of that name */
+    bool on, rinsed;                 /* contact, first water are known */
+    double dwell_s;                  /* contact to first water */
+    bool mixed;                      /* its mixing is known */
+    double mix_age_s;                /* at contact */
+    bool over_label;                 /* lay longer than its label's time */
+    bool clocks_differ;              /* two clocks disagreed; the longer time was taken */
+    double to_planned[SL_MAX_ZONES]; /* model's share left at the planned dwell over that at the
+                                        dwell it had; 1 where the model says nothing */
+} sl_seen_bench;
+
+typedef struct sl_seen_arm {
+    sl_seen_mean seen[SL_BASES], at_planned[SL_BASES]; /* at the end; as the planned dwell would
+                                                           have left it, by the model */
+    sl_seen_mean later;          /* share left when looked at again after hours, less that at once */
+    int place, place_at_planned; /* 1 + arms that are clearly better; 0: nothing seen */
+    double predicted;            /* by the scene, at its end; SL_NOT_READ */
+} sl_seen_arm;
+
+typedef enum sl_deviation_kind {
+    SL_DEVIATION_LATE,
+    SL_DEVIATION_EARLY,
+    SL_DEVIATION_MIX_AGE,
+    SL_DEVIATION_LABEL,
+    SL_DEVIATION_STOPPED,
+    SL_DEVIATION_CLOCKS,
+    SL_DEVIATION_UNEQUAL, /* dwell within one arm */
+    SL_DEVIATION_GUMMY,   /* felt gummy, or broke when stretched */
+    SL_DEVIATION_NOTE
+} sl_deviation_kind;
+typedef struct sl_deviation {
+    sl_deviation_kind kind;
+    int swatch;              /* -1: of the whole test */
+    double seconds;          /* off the plan */
+    int zone;                /* where that changed most, by the model; -1 */
+    double factor;           /* share left there at the planned dwell over that at the real one */
+    char note[SL_LOG_TITLE]; /* SL_DEVIATION_NOTE; a stop's reason */
+} sl_deviation;
+/* Smaller ones are no deviations (assumed). */
+static const double SL_DWELL_OFF_S = 30.0, SL_MIX_AGE_OFF_S = 120.0;
+
+/* Two judges of the same zone at the same moment. */
+typedef struct sl_agreement {
+    long pairs, equal;
+    double table[SL_WIPES]
+                [SL_WIPES]; /* pairs by the grades of the judge whose code comes first, and of the other */
+    bool known;             /* false: no pair, or all grades alike */
+    double kappa;           /* weighted by steps apart */
+} sl_agreement;
+
+/* Weighted kappa of Cohen (1968, Psychological Bulletin 70, 213-220): 1 - sum v p_observed /
+ * sum v p_chance. count, disagreement: [n][n] by rows, disagreement 0 on the diagonal.
+ * False: chance alone could not disagree. */
+bool sl_kappa(const double *count, const double *disagreement, int n, double *kappa);
+
+typedef struct sl_compare {
+    sl_log_test test;
+    sl_scene *scene;
+    sl_timeline *timeline; /* of the scene */
+    int n_swatches, n_groups, n_deviations;
+    sl_log_swatch *swatches;
+    sl_seen_bench *bench;     /* [n_swatches] */
+    sl_seen_group *groups;    /* [n_groups] by swatch, zone, moment */
+    sl_deviation *deviations; /* [n_deviations] */
+    sl_seen_arm *arms;        /* [arm][zone] */
+    sl_basis basis[SL_MAX_ZONES];
+    double repeat_sd; /* of one judge's grades of the same at the same moment; -1: too few looked again */
+    int repeats;      /* degrees of freedom of that */
+    double pooled_sd; /* between swatches of an arm, of the basis of each zone; -1 */
+    sl_agreement judges;
+    double asked_floor; /* share; -1: not asked */
+} sl_compare;
+
+/* Repeats below this many degrees of freedom do not make a noise floor (assumed). */
+enum { SL_REPEATS_LEAST = 5 };
+
+/* floor: the smallest difference of two means that counts, a share; -1: from the log, or a step of
+ * the grades. */
+bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test, double noise_floor,
+                     sl_error *error);
+void sl_compare_free(sl_compare *compare); /* NULL is allowed */
+const sl_seen_arm *sl_compare_arm(const sl_compare *compare, int arm, int zone);
+/* The difference to a mean with this share left that still is a tie. */
+double sl_compare_floor(const sl_compare *compare, int zone, double left);
+/* Of the looks at one minute of an arm (rounded to whole ones): those of its zone's basis. */
+sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int minute);
+/* Whether any arm was seen in this zone. */
+bool sl_compare_shows(const sl_compare *compare, int zone);
+
+/* A made-up day of strand tests in a new log, the same every time but for its ids and date: our own
+ * invention, for trying things out. path: of the log; scene: file of the shipped eight arms. */
+bool sl_log_example(const char *path, const char *scene, const sl_resolver *resolver, sl_error *error);
+
+#pragma GCC visibility pop
+
+#endif

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See compare_work.h.
+ */
+#include "command/compare_work.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/language.h"
+#include "command/options.h"
+#include "command/places.h"
+#include "command/settings.h"
+#include "command/times.h"
+
+static const char program[] = "slowlift compare";
+
+static const struct option options[] = {
+    {"zone", required_argument, NULL, 'z'},    {"floor", required_argument, NULL, 'f'},
+    {"example", no_argument, NULL, 'e'},       {"csv", no_argument, NULL, 'c'},
+    {"json", no_argument, NULL, 'j'},          {"output", required_argument, NULL, 'o'},
+    {"picture", required_argument, NULL, 'p'}, {"models", required_argument, NULL, 'm'},
+    {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
+
+static bool read_option(sl_compare_work *work, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case 'z':
+        work->zone_word = optarg;
+        return true;
+    case 'f':
+        return sl_share_read(optarg, &work->noise_floor, error);
+    case 'e':
+        work->example = true;
+        return true;
+    case 'c':
+        work->csv = true;
+        return true;
+    case 'j':
+        work->json = true;
+        return true;
+    case 'o':
+        work->output = optarg;
+        return true;
+    case 'p':
+        work->picture = optarg;
+        return true;
+    case 'm':
+        work->models = optarg;
+        return true;
+    default:
+        return sl_option_refused(program, option, argv, options, error);
+    }
+}
+
+bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    work->noise_floor = -1.0;
+    work->zone = -1;
+    opterr = 0;
+    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+        if (!read_option(work, option, argv, error)) {
+            return false;
+        }
+    }
+    if (work->csv && work->json) {
+        return sl_fail(error, SL_ERR_USAGE, _("--csv and --json together"), _("ask for one of them"));
+    }
+    if (!sl_picture_settle(&work->output, &work->picture, work->csv || work->json, error)) {
+        return false;
+    }
+    const int words = argc - optind, most = work->example ? 0 : 2;
+    if (words > most || (words == 0 && !work->example)) {
+        return sl_fail(error, SL_ERR_USAGE, words == 0 ? _("no log was named") : _("too many words"),
+                       _("see slowlift compare --help"));
+    }
+    work->log = words > 0 ? argv[optind] : NULL;
+    work->test = words > 1 ? argv[optind + 1] : NULL;
+    return true;
+}
+
+static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    const bool good = sl_log_open(&log, path, SL_LOG_READ, error) &&
+                      sl_log_find(log, work->test, &test, error) &&
+                      sl_compare_read(&work->compare, log, &test, work->noise_floor, error) &&
+                      sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
+    sl_log_close(log);
+    return good;
+}
+
+static void remove_log(const char *folder, const char *path)
+{
+    static const char *const ends[] = {"", "-wal", "-shm"};
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
+        char name[SL_PLACES_PATH];
+        snprintf(name, sizeof name, "%s%s", path, ends[i]);
+        unlink(name);
+    }
+    rmdir(folder);
+}
+
+/* Made in a folder of its own, compared, and removed again. */
+static bool compare_example(sl_compare_work *work, sl_error *error)
+{
+    const char *const temporary = getenv("TMPDIR");
+    char folder[1024], path[1100], scene[SL_PLACES_PATH];
+    sl_places places;
+    if (!sl_places_find(&places, work->models, "eight-arms", error)) {
+        return false;
+    }
+    sl_places_scene(&places, "eight-arms", scene);
+    snprintf(folder, sizeof folder, "%.900s/slowlift-example-XXXXXX", temporary ? temporary : "/tmp");
+    if (!mkdtemp(folder)) {
+        return sl_fail(error, SL_ERR_CANNOT_WRITE, folder, strerror(errno));
+    }
+    snprintf(path, sizeof path, "%s/example.db", folder);
+    sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    const bool good = sl_log_example(path, scene, &resolver, error) && compare_in(work, path, error);
+    remove_log(folder, path);
+    return good;
+}
+
+bool sl_compare_work_compute(sl_compare_work *work, sl_error *error)
+{
+    return work->example ? compare_example(work, error) : compare_in(work, work->log, error);
+}
+
+void sl_compare_work_free(sl_compare_work *work)
+{
+    sl_compare_free(work->compare);
+    work->compare = NULL;
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What `slowlift compare` was asked for and what it takes to answer, for the program that writes
+ * and for the one that draws. Invariant: a log is only read; the made-up one is gone at the end.
+ */
+#ifndef SLOWLIFT_COMMAND_COMPARE_WORK_H
+#define SLOWLIFT_COMMAND_COMPARE_WORK_H
+
+#include "slowlift/compare.h"
+
+typedef struct sl_compare_work {
+    const char *log, *test, *zone_word, *output, *picture, *models;
+    bool csv, json, example;
+    double noise_floor; /* share; -1: not asked */
+    int zone;           /* -1: every zone that was looked at */
+    sl_compare *compare;
+} sl_compare_work; /* start with {0} */
+
+bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error);
+bool sl_compare_work_compute(sl_compare_work *work, sl_error *error);
+void sl_compare_work_free(sl_compare_work *work);
+
+#endif

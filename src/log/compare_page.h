@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What was seen, as text, CSV and JSON. Invariant: no sum over colours is made.
+ */
+#ifndef SLOWLIFT_LOG_COMPARE_PAGE_H
+#define SLOWLIFT_LOG_COMPARE_PAGE_H
+
+#include <stdio.h>
+
+#include "slowlift/compare.h"
+
+typedef struct sl_compare_page {
+    const sl_compare *compare;
+    int only; /* this zone alone; -1: every zone that was looked at */
+} sl_compare_page;
+
+bool sl_compare_text(FILE *out, const sl_compare_page *page, int width);
+bool sl_compare_csv(FILE *out, const sl_compare_page *page); /* zone,arm,quantity,value */
+bool sl_compare_json(FILE *out, const sl_compare_page *page);
+
+/* ---- words (compare_words.c) ------------------------------------------------------------------- */
+
+bool sl_compare_page_shows(const sl_compare_page *page, int zone);
+/* Arms that were seen in the zone, best first; returns how many. */
+int sl_compare_order(const sl_compare *compare, int zone, int order[SL_MAX_ARMS]);
+/* "2", or "2 tie". */
+void sl_compare_place_words(const sl_compare *compare, int arm, int zone, char *text, size_t size);
+/* "31 % (22-45)"; one swatch: "31 %". */
+void sl_seen_mean_words(const sl_seen_mean *mean, char *text, size_t size);
+/* Who came first in this zone, in one sentence. */
+void sl_compare_first_words(const sl_compare *compare, int zone, char *text, size_t size);
+void sl_compare_floor_words(const sl_compare *compare, int zone, char *text, size_t size);
+void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size);
+/* What went otherwise than planned, in all. */
+void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t size);
+/* What these swatches could not show. */
+void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size);
+/* False: nobody looked twice with another judge. */
+bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size);
+bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size);
+
+#endif
