@@ -172,7 +172,7 @@ static void greet(sl_day *day)
     char words[SL_LOG_TITLE];
     sl_day_say(day, "%s: %s", day->test->title, day->test->scene_name);
     if (day->clock.speed > 1.0) {
-        snprintf(words, sizeof words, "rehearsal: %g times as fast", day->clock.speed);
+        snprintf(words, sizeof words, _("rehearsal: %g times as fast"), day->clock.speed);
         sl_day_say(day, _("*** REHEARSAL: THIS CLOCK RUNS %g TIMES AS FAST. NOT FOR REAL HAIR. ***"),
                    day->clock.speed);
         sl_day_put(day, SL_EVENT_NOTED, -1, words);

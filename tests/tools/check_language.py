@@ -20,7 +20,7 @@ SAME = {
     "%f; %w", r"\"is\"", r"%s %d min.\n",  # no words of ours
     "%.0f min", "%d min", "%.0f–%.0f min", "min", "%d nm", "%s %% (%s vol)", "%.1f g (%.2f oz)", "%.4g min", "5 min", "10 min", "20 min", "30 min", "%d x %s min", "h:min:s", " min", "pH", "vol",  # units
     "base", "no", "color : base", "pastel", "Control", "Tab", "Melanin",  # the same word
-    "12", "16", "32", "64", "1 MiB", "64 MiB", "4000 bytes", "4095 bytes", " bytes",  # numbers and units
+    "12", "16", "32", "64", "768", "1 MiB", "64 MiB", "4000 bytes", "4095 bytes", " bytes",  # numbers and units
 }
 # Words of English that no Spanish text has; names in files are quoted, in scenes, or stand in PLAIN.
 ENGLISH = re.compile(r"\b(the|and|with|which|what|of|is|are|it|this|that|not|from|no longer|until|left|hair|mix|swatch|"
