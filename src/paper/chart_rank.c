@@ -5,6 +5,7 @@
  */
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/language.h"
 #include "paper/chart.h"
@@ -181,17 +182,24 @@ static double highest(const sl_middle *of, int n)
 static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    char title[240], under[320], note[320], foot[400], minute[24];
+    char title[240], under[320], note[320], foot[640] = "", minute[24];
     sl_clock_time(page->rank->request.minute, minute, sizeof minute);
     snprintf(title, sizeof title, _("\"%s\": colour left against hair stress"), scene->zones[zone].name);
     snprintf(under, sizeof under, _("%s; every arm %s min after its contact (as asked); swatches on a bench"),
              scene->title != NULL ? scene->title : scene->name, minute);
     sl_example_note(scene, note, sizeof note);
-    snprintf(foot, sizeof foot,
+    if (page->rank->stopped) {
+        char stopped[160];
+        snprintf(stopped, sizeof stopped, _("stopped after %ld of %ld model runs; what follows is partial."),
+                 page->rank->members, page->rank->request.members);
+        snprintf(foot, sizeof foot, "%s%s  ", _(" PARTIAL: "), stopped);
+    }
+    const size_t used = strlen(foot);
+    snprintf(foot + used, sizeof foot - used,
              _("Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are "
                "weak. Real "
                "swatches scatter in ways of their own. Times for nobody's head."),
-             page->rank->request.members);
+             page->rank->members);
     sl_graph_draw_frame(chart, title, under, note);
     draw_points(chart, s);
     draw_legend(chart, page, s, zone);

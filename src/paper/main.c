@@ -9,6 +9,7 @@
 
 #include "base/language.h"
 #include "command/command.h"
+#include "command/ensemble.h"
 #include "command/language.h"
 #include "command/map_work.h"
 #include "command/options.h"
@@ -253,8 +254,12 @@ static sl_exit draw_ranks(int argc, char **argv)
         const sl_rank_page page = {.timeline = work.timeline, .rank = work.rank, .only = work.zone};
         good = sl_paper_ranks(work.picture, &page, zone_drawn(&work), &error);
     }
+    sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
+    if (work.rank && work.rank->stopped) {
+        code = sl_partial_said(work.rank->members, work.request.members, code);
+    }
     sl_rank_work_free(&work);
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return code;
 }
 
 static sl_exit draw_map(int argc, char **argv)

@@ -100,7 +100,7 @@ static void put_readings(FILE *out, const sl_rank_page *page, int zone)
     fputs(_(" speed, end point, selectivity: three things, from the central values alone\n"), out);
     put_row(out, "", _("arm"), width, heads, "");
     for (int i = 0; i < n; i++) {
-        sl_readings_said said;
+        sl_readings_said said = {.half = ""};
         sl_rank_readings_words(page, order[i], zone, &said);
         const char *const cell[3] = {said.half, said.end, said.selectivity};
         put_row(out, "", scene->arms[order[i]].name, width, cell, "");

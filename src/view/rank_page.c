@@ -165,7 +165,7 @@ static void show_why(table *t)
     t->y += sl_pen_wrap(t->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){t->x, t->y, t->w, 0}, false, text) +
             sl_pen_px(t->pen, 8.0);
     for (int row = -1; row < t->n; row++) {
-        sl_readings_said said;
+        sl_readings_said said = {.half = ""};
         const char *cell[COLUMNS] = {heads[0], heads[1], heads[2], heads[3]};
         if (row >= 0) {
             sl_rank_readings_words(&page, t->arm[row], t->stage->zone, &said);
