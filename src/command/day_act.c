@@ -262,7 +262,7 @@ void sl_day_give_reason(sl_day *day, int place)
     event.reason = sl_day_reason(place, &words);
     memcpy(event.about, stop->id, sizeof event.about);
     sl_day_keep_event(day, &event, "");
-    sl_day_say(day, _("The reason is kept: %s."), words);
+    sl_day_say(day, _("Reason: %s."), words);
     if (event.reason == SL_REASON_EYES) {
         sl_day_say(day, "%s",
                    _("Eyes: let the water run for 15 minutes and call for medical help. The time is "

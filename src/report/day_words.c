@@ -150,7 +150,7 @@ const char *sl_day_done(sl_event_kind kind)
     case SL_EVENT_RINSED:
         return _("rinsed, first water");
     case SL_EVENT_NOTED:
-        return _("note kept");
+        return _("note");
     case SL_EVENT_STOPPED:
         return _("stop and rinse");
     case SL_EVENT_WASHED_OUT:

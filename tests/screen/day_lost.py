@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The day on a terminal when its log cannot be written: a full disk, a log that went away, a log that another
 program holds. It is said at once, a stop does not wait, and every event reaches the log when it can be
-written again; what never could is told when the day is left.
+written again; what never could is told when the day is left. And a day that is taken up when clocks disagree.
 
 usage: day_lost.py PROGRAM MODELS
 """
@@ -13,6 +13,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import uuid
 
 from day_terminal import EVENTS, Terminal, rows
 
@@ -61,7 +62,7 @@ def full_disk(program, models, folder):
     terminal.wait_for(CANNOT)
     stop_comes_at_once(terminal)
     terminal.type("2")
-    terminal.wait_for("The reason is kept: skin stings or burns")
+    terminal.wait_for("Reason: skin stings or burns")
     assert kinds(log) == before
     resource.prlimit(terminal.child, resource.RLIMIT_FSIZE, whole)
     terminal.wait_for(AGAIN)
@@ -83,7 +84,7 @@ def gone(program, models, folder):
     # and never again: told when the day is left, in words, with the exit code of a disk that failed
     os.rename(log, log + ".elsewhere")
     terminal.type("2")
-    terminal.wait_for("The reason is kept: skin")
+    terminal.wait_for("Reason: skin")
     terminal.wait_for(CANNOT)
     assert terminal.leave() == 3
     assert terminal.text.count("not in the log: stop and rinse") == 1, terminal.text[-800:]
@@ -107,12 +108,46 @@ def held(program, models, folder):
     assert terminal.leave() == 0
 
 
+def slept(program, models, folder):
+    """The contact as another start of the computer, or another wall clock, wrote it down."""
+    here = open("/proc/sys/kernel/random/boot_id").read().strip()
+    elsewhere = "00000000-0000-4000-8000-000000000000"
+    ago = lambda s: int((time.time() - s) * 1e9), lambda s: int((time.clock_gettime(time.CLOCK_BOOTTIME) - s) * 1e9)
+    # before this start, so longer ago than the computer has been running
+    long = int(time.clock_gettime(time.CLOCK_BOOTTIME)) // 3600 * 3600 + 3600 + 600
+    for name, boot, wall_s, boot_s, words in (
+        ("restarted", elsewhere, long, 0, f"on the hair {long // 3600}:10:0"),
+        ("set back", here, 120, 1200, "on the hair 20:0"),
+        ("set on", here, 1200, 120, "on the hair 20:0"),
+        ("asleep", here, 1200, 1200, "on the hair 20:0"),
+    ):
+        log = os.path.join(folder, name + ".db")
+        scene = os.path.join(models, "scenes", "eight-arms.yaml")
+        subprocess.run([program, "log", "new", log, scene, "--operator", "op-1", "--repeats", "1"], check=True,
+                       stdout=subprocess.DEVNULL)
+        with sqlite3.connect(log) as connection:
+            swatch, test = connection.execute("SELECT id, test FROM swatch WHERE contact_s >= 0").fetchone()
+            for kind, of in (("started", None), ("applied", swatch)):
+                connection.execute(
+                    "INSERT INTO event (id, test, swatch, kind, boot_ns, wall_ns, boot_id, at) VALUES (?,?,?,?,?,?,?,?)",
+                    (str(uuid.uuid4()), test, of, kind, ago[1](boot_s), ago[0](wall_s), boot, "2026-01-01T00:00:00Z"))
+        connection.close()
+        terminal = Terminal([program, "day", log], dict(os.environ, TERM="dumb", SLOWLIFT_LANGUAGE="en"))
+        terminal.wait_for(words)
+        terminal.wait_for("Did you hear it?")
+        said = " ".join(terminal.text.split())
+        assert ("the longer time was taken" in said) == (name in ("set back", "set on")), said
+        assert ("was started again in between" in said) == (name == "restarted"), said
+        assert terminal.leave() == 0
+
+
 def main():
     program, models = sys.argv[1:3]
     with tempfile.TemporaryDirectory() as folder:
         full_disk(program, models, folder)
         gone(program, models, folder)
         held(program, models, folder)
+        slept(program, models, folder)
 
 
 main()

@@ -144,9 +144,9 @@ def end_day(terminal):
     terminal.type("o")
     terminal.wait_for("water off")
     terminal.type("tall went well\r")
-    terminal.wait_for("note kept: all went well")
+    terminal.wait_for("note: all went well")
     terminal.type("u")
-    terminal.wait_for("Undone: note kept")
+    terminal.wait_for("Undone: note")
     assert terminal.leave() == 0
 
 
