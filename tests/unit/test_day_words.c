@@ -1,0 +1,248 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later */
+#include <stdio.h>
+#include <string.h>
+
+#include "report/day.h"
+#include "suite.h"
+
+/* Seconds of both clocks, and which start of the machine. */
+static sl_instant instant(double boot_s, double wall_s, const char *boot_id)
+{
+    sl_instant at = {(int64_t)(boot_s * 1e9), (int64_t)(wall_s * 1e9), ""};
+    snprintf(at.boot_id, sizeof at.boot_id, "%s", boot_id);
+    return at;
+}
+
+/* A day on which both clocks agree: `s` seconds after its start. */
+static sl_instant at_s(double s)
+{
+    return instant(5000.0 + s, 1.7e9 + s, "one");
+}
+
+static const sl_bench_swatch swatches[4] = {
+    {.code = "AA2",
+     .contact_s = 60,
+     .dwell_s = 600,
+     .label_s = 900,
+     .mix_age_s = 60,
+     .n_looks = 1,
+     .look_s = {300}},
+    {.code = "CC3", .contact_s = 120, .dwell_s = 600, .mix_age_s = 60},
+    {.code = "DD4", .contact_s = -1},
+    {.code = "EE5", .contact_s = 180, .dwell_s = 600, .label_s = 900, .from_mixing = true, .mix_age_s = 60},
+};
+static const char *const arms[4] = {"weak", "weak", "untreated", "strong"};
+static sl_event events[32];
+static int n_events;
+static sl_bench bench;
+static char text[SL_DAY_WORDS];
+
+static void happened(sl_event_kind kind, int swatch, sl_instant at)
+{
+    events[n_events] = (sl_event){.kind = kind, .swatch = swatch, .at = at, .reason = SL_REASON_UNSAID};
+    snprintf(events[n_events].id, sizeof events[n_events].id, "event-%d", n_events);
+    n_events++;
+    sl_bench_fold(&bench, swatches, 4, events, n_events);
+}
+
+static void begin(void)
+{
+    n_events = 0;
+    happened(SL_EVENT_STARTED, -1, at_s(0.0));
+}
+
+static const char *state(int swatch, double s)
+{
+    const sl_instant now = at_s(s);
+    sl_day_state(&bench, swatch, &now, text, sizeof text);
+    return text;
+}
+
+static const char *label(int swatch, double s)
+{
+    const sl_instant now = at_s(s);
+    sl_day_label(&bench, swatch, &now, text, sizeof text);
+    return text;
+}
+
+START_TEST(times_are_not_read_off_in_minutes_and_seconds)
+{
+    static const struct {
+        double seconds;
+        const char *words;
+    } spans[] = {{0.0, "0:00"},    {5.4, "0:05"},       {59.6, "1:00"},
+                 {-245.0, "4:05"}, {3599.7, "1:00:00"}, {3845.0, "1:04:05"}};
+    for (size_t i = 0; i < sizeof spans / sizeof spans[0]; i++) {
+        sl_day_span(spans[i].seconds, text, sizeof text);
+        ck_assert_str_eq(text, spans[i].words);
+    }
+    sl_day_when(30.0, text, sizeof text);
+    ck_assert_str_eq(text, "in 0:30");
+    sl_day_when(-0.3, text, sizeof text);
+    ck_assert_str_eq(text, "now");
+    sl_day_when(-12.0, text, sizeof text);
+    ck_assert_str_eq(text, "0:12 late");
+    sl_day_off(4.9, text, sizeof text);
+    ck_assert_str_eq(text, "on time");
+    sl_day_off(12.0, text, sizeof text);
+    ck_assert_str_eq(text, "0:12 late");
+    sl_day_off(-90.0, text, sizeof text);
+    ck_assert_str_eq(text, "1:30 early");
+}
+END_TEST
+
+START_TEST(a_swatch_is_not_told_in_each_of_its_stages)
+{
+    begin();
+    ck_assert_str_eq(state(0, 10.0), "AA2: waiting");
+    ck_assert_str_eq(state(2, 10.0), "DD4: nothing is put on");
+    happened(SL_EVENT_MIXED, 0, at_s(20.0));
+    ck_assert_str_eq(state(0, 30.0), "AA2: waiting, its bowl is mixed");
+    happened(SL_EVENT_APPLIED, 0, at_s(60.0));
+    happened(SL_EVENT_APPLIED, 1, at_s(120.0));
+    happened(SL_EVENT_APPLIED, 3, at_s(180.0));
+    ck_assert_str_eq(state(0, 360.0), "AA2: on the hair 5:00");
+    happened(SL_EVENT_RINSED, 0, at_s(680.0));
+    ck_assert_str_eq(state(0, 9000.0), "AA2: rinsed after 10:20, 0:20 late");
+    happened(SL_EVENT_STOPPED, 1, at_s(300.0));
+    ck_assert_str_eq(state(1, 9000.0), "CC3: stopped and rinsed after 3:00, 7:00 early");
+}
+END_TEST
+
+START_TEST(the_label_is_not_told_or_not_counted_down)
+{
+    begin();
+    ck_assert_str_eq(label(0, 10.0), "label: at most 15 min");
+    ck_assert_str_eq(label(3, 10.0), "label: at most 15 min from mixing");
+    ck_assert_str_eq(label(2, 10.0), "no mix, no label");
+    ck_assert_ptr_nonnull(strstr(label(1, 10.0), "its time was not entered"));
+    happened(SL_EVENT_APPLIED, 0, at_s(60.0));
+    happened(SL_EVENT_APPLIED, 3, at_s(60.0));
+    ck_assert_str_eq(label(0, 360.0), "label: at most 15 min, 10:00 left");
+    /* nobody wrote the mixing down: its planned minute counts */
+    ck_assert_str_eq(label(3, 360.0), "label: at most 15 min, 9:00 left");
+    ck_assert_str_eq(label(0, 1000.0), "label: at most 15 min, OVER by 0:40, rinse now");
+}
+END_TEST
+
+START_TEST(what_is_due_is_not_said_in_words)
+{
+    sl_due due[8];
+    begin();
+    happened(SL_EVENT_APPLIED, 0, at_s(60.0));
+    const sl_instant now = at_s(170.0);
+    const int n = sl_bench_due(&bench, &now, due, 8);
+    static const char *const words[] = {
+        "CC3: put the mix on, 0:50 late", "AA2: feel skin, heat and stretch, in 0:10",
+        "EE5: put the mix on, in 0:10", "AA2: wipe and look, in 3:10", "AA2: rinse, in 8:10"};
+    ck_assert_int_eq(n, 5);
+    for (int i = 0; i < n; i++) {
+        sl_day_due(&bench, &due[i], text, sizeof text);
+        ck_assert_str_eq(text, words[i]);
+    }
+    const sl_due by_label = {SL_EVENT_RINSED, 0, 60.0, true};
+    sl_day_due(&bench, &by_label, text, sizeof text);
+    ck_assert_str_eq(text, "AA2: rinse, the label's time ends, in 1:00");
+}
+END_TEST
+
+static char *summary_of(const char *const *arm, const sl_instant *now)
+{
+    char *told = NULL;
+    size_t size = 0;
+    FILE *const out = open_memstream(&told, &size);
+    ck_assert_ptr_nonnull(out);
+    ck_assert(sl_day_summary(out, &bench, arm, now));
+    fclose(out);
+    return told;
+}
+
+START_TEST(a_summary_leaves_out_how_the_day_went)
+{
+    begin();
+    happened(SL_EVENT_SOUND_NOT_HEARD, -1, at_s(1.0));
+    happened(SL_EVENT_MIXED, 0, at_s(10.0));
+    happened(SL_EVENT_APPLIED, 0, at_s(100.0));
+    happened(SL_EVENT_APPLIED, 1, at_s(110.0));
+    happened(SL_EVENT_FELT, 0, at_s(230.0));
+    happened(SL_EVENT_LOOKED, 0, at_s(400.0));
+    happened(SL_EVENT_RINSED, 0, at_s(1060.0)); /* 16 min: over plan and label */
+    happened(SL_EVENT_RINSED, 1, at_s(710.0));
+    const sl_instant now = at_s(1100.0);
+    char *told = summary_of(arms, &now);
+    static const char *const lines[] = {
+        "AA2: rinsed after 16:00, 6:00 late (weak)\n  put on 0:40 late; mix 1:30 old, planned 1:00\n"
+        "  longer than the label allows, by 1:00\n",
+        "CC3: rinsed after 10:00, on time (weak)\n  put on 0:10 early; nobody wrote down when it was mixed\n"
+        "  skin, heat and stretch: never felt\n",
+        "DD4: nothing is put on (untreated)\nEE5: waiting (strong)\n",
+        "Unequal time on the hair within an arm:\n  weak: 10:00 to 16:00\n",
+        "The bell was not heard that day; alarms were seen only.\n"};
+    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
+        ck_assert_msg(strstr(told, lines[i]) != NULL, "not told: %s\nin:\n%s", lines[i], told);
+    }
+    free(told);
+    told = summary_of(NULL, &now); /* a judge who is blind */
+    ck_assert_ptr_null(strstr(told, "weak"));
+    ck_assert_ptr_nonnull(strstr(told, "AA2: rinsed after 16:00, 6:00 late\n"));
+    free(told);
+}
+END_TEST
+
+/* Set on, set back, another start: the longer counts and it is said; asleep: both clocks agree. */
+START_TEST(a_summary_keeps_silent_on_clocks_that_disagree)
+{
+    static const struct {
+        double boot_s, wall_s;
+        const char *boot_id, *dwell, *said;
+    } waters[] = {
+        {5660.0, 1.7e9 + 660.0, "one", "rinsed after 10:00", NULL},
+        {5660.0, 1.7e9 + 960.0, "one", "rinsed after 15:00", "the longer time was taken"},
+        {5660.0, 1.7e9 - 3000.0, "one", "rinsed after 10:00", "the longer time was taken"},
+        {40.0, 1.7e9 + 660.0, "two", "rinsed after 10:00", "was started again in between"},
+        {840.0, 1.7e9 - 9000.0, "two", "rinsed after 14:00", "was started again in between"},
+    };
+    for (size_t i = 0; i < sizeof waters / sizeof waters[0]; i++) {
+        begin();
+        happened(SL_EVENT_APPLIED, 0, at_s(60.0));
+        const sl_instant water = instant(waters[i].boot_s, waters[i].wall_s, waters[i].boot_id);
+        happened(SL_EVENT_RINSED, 0, water);
+        char *const told = summary_of(arms, &water);
+        ck_assert_msg(strstr(told, waters[i].dwell) != NULL, "%s not in:\n%s", waters[i].dwell, told);
+        if (waters[i].said) {
+            ck_assert_ptr_nonnull(strstr(told, waters[i].said));
+        } else {
+            ck_assert_ptr_null(strstr(told, "in between"));
+            ck_assert_ptr_null(strstr(told, "disagree"));
+        }
+        free(told);
+    }
+}
+END_TEST
+
+START_TEST(a_reason_lacks_a_key_or_has_two)
+{
+    bool seen[SL_STOP_REASONS] = {false};
+    for (int i = 0; i < SL_DAY_REASONS; i++) {
+        const char *words = NULL;
+        const sl_stop_reason reason = sl_day_reason(i, &words);
+        ck_assert(!seen[reason] && words && words[0] != '\0');
+        seen[reason] = true;
+    }
+    for (int reason = 0; reason < SL_STOP_REASONS; reason++) {
+        ck_assert(seen[reason] == (reason != SL_REASON_UNSAID));
+    }
+    const char *words = NULL;
+    ck_assert_int_eq(sl_day_reason(0, &words), SL_REASON_EYES); /* the first key */
+}
+END_TEST
+
+START_SUITE("day words")
+ADD(times_are_not_read_off_in_minutes_and_seconds)
+ADD(a_swatch_is_not_told_in_each_of_its_stages)
+ADD(the_label_is_not_told_or_not_counted_down)
+ADD(what_is_due_is_not_said_in_words)
+ADD(a_summary_leaves_out_how_the_day_went)
+ADD(a_summary_keeps_silent_on_clocks_that_disagree)
+ADD(a_reason_lacks_a_key_or_has_two)
+END_SUITE
