@@ -116,8 +116,8 @@ typedef struct sl_cases {
 
 typedef struct sl_lesson_run {
     int scene, zone;
-    int beside; /* scene with the same arms and zones, shown at the same size; -1: none */
-    int n_arms, arm[SL_MAX_ARMS];     /* all arms of the scene unless the lesson says which */
+    int beside;                   /* scene with the same arms and zones, shown at the same size; -1: none */
+    int n_arms, arm[SL_MAX_ARMS]; /* all arms of the scene unless the lesson says which */
     int n_stops, stop[SL_MOST_STOPS]; /* numbers: minutes since each arm's contact, rising */
 } sl_lesson_run;
 
