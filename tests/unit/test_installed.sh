@@ -14,6 +14,9 @@ prefix="$folder/moved here"
 cd /
 "$prefix/bin/slowlift" run eight-arms >"$folder/table"
 grep -q "at 20 min" "$folder/table"
+if [ -d "$build/locale" ]; then
+    "$prefix/bin/slowlift" run eight-arms --language es | grep -q "a los 20 min"
+fi
 "$prefix/bin/slowlift" list | grep -qF "$prefix/share/slowlift/models"
 "$prefix/bin/slowlift" teach half-life </dev/null | grep -q "Step 1 of"
 if [ -x "$build/slowlift-paper" ]; then
