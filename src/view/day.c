@@ -38,6 +38,7 @@ static void tell(sl_day *day)
         tell_place("spot", (int)day->spot[i].act * 1000 + day->spot[i].number, day->spot[i].area);
     }
     tell_place("alarm", 0, day->places.alarm);
+    tell_place("strip", day->arm[day->chosen], day->hair);
     tell_place("model", 0, day->places.model);
     tell_place("foot", 0, day->places.foot);
     fprintf(stderr, "frame %d 0 ms\n", ++day->drawn);
@@ -83,7 +84,7 @@ static void take(sl_day *day, const SDL_Event *event)
     } else if (event->type == SDL_KEYDOWN && event->key.repeat == 0 &&
                !only_modifies(event->key.keysym.sym)) {
         const SDL_Keycode key = event->key.keysym.sym;
-        const bool asks_again = key == SDLK_RETURN || key == SDLK_KP_ENTER || key == SDLK_q;
+        const bool asks_again = key == SDLK_RETURN || key == SDLK_KP_ENTER || key == SDLK_q || key == SDLK_o;
         day->sure = day->sure && asks_again;
         sl_day_key(day, key, (event->key.keysym.mod & KMOD_CTRL) != 0);
     }

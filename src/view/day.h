@@ -13,6 +13,7 @@
 #include <stdbool.h>
 
 #include "clock/speed.h"
+#include "report/day.h"
 #include "slowlift/log.h"
 #include "view/day_keep.h"
 #include "view/day_model.h"
@@ -116,8 +117,10 @@ typedef struct sl_day {
     sl_text *text;
     sl_pen pen;
     sl_day_places places;
+    bool tight; /* large text: head, alarm and foot are kept short */
     sl_light_table light;
     sl_strip *strip;
+    SDL_Rect hair; /* where it was last drawn */
     sl_day_spot spot[SL_DAY_SPOTS];
     int n_spots;
     bool dirty, leave;
@@ -138,19 +141,11 @@ void sl_day_key(sl_day *day, SDL_Keycode key, bool control);
 bool sl_day_on_hair(const sl_day *day);              /* any swatch */
 const sl_event *sl_day_last_stop(const sl_day *day); /* NULL: none */
 
-/* ---- day_words.c ---------------------------------------------------------------------------------- */
+/* ---- day_words.c; others are report/day.h's ----------------------------------------------------- */
 
-void sl_put_span(double seconds, char *text, size_t size); /* "4:05", "1:04:05"; without a sign */
 const char *sl_due_verb(const sl_due *due);
-void sl_put_due(const sl_day *day, const sl_due *due, char *text, size_t size); /* "rinse in 4:05" */
-void sl_put_when(double in_s, char *text, size_t size); /* "in 4:05", "late by 0:12" */
-void sl_put_state(const sl_day *day, int swatch, char *text, size_t size);
-void sl_put_label(const sl_day *day, int swatch, char *text, size_t size);
-const char *sl_stop_signs(void);
-enum { SL_DAY_REASONS = 9, SL_DAY_NOTE_WORDS = 8 };
-sl_stop_reason sl_day_reason_at(int place);
-const char *sl_day_reason_word(int place);
-const char *sl_day_note_word(int place);
+void sl_put_due(const sl_day *day, const sl_due *due, char *text, size_t size); /* "KP7: rinse in 4:05" */
+void sl_put_state(const sl_day *day, int swatch, char *text, size_t size);      /* "on hair 4:05" */
 
 /* ---- day_show.c, day_list.c, day_pages.c, day_strip.c
  * -------------------------------------------------------------------------- */

@@ -164,13 +164,11 @@ static void choose_next(sl_day *day)
 
 static void how_late(const sl_day *day, sl_event_kind kind, int swatch, char *text, size_t size)
 {
-    char span[24];
     text[0] = '\0';
     for (int i = 0; i < day->n_due; i++) {
         const sl_due *const due = &day->due[i];
         if (due->kind == kind && due->swatch == swatch) {
-            sl_put_span(due->in_s, span, sizeof span);
-            snprintf(text, size, due->in_s < 0.0 ? _("late by %s") : _("early by %s"), span);
+            sl_day_off(-due->in_s, text, size);
         }
     }
 }
@@ -189,7 +187,7 @@ static void deed(sl_day *day, sl_event_kind kind)
     sl_day_look(day);
     how_late(day, kind, swatch, late, sizeof late);
     keep(day, (sl_event){.kind = kind, .swatch = swatch}, late);
-    snprintf(text, sizeof text, "%s: %s%s%s", day->plan[swatch].code, _(sl_event_word(kind)),
+    snprintf(text, sizeof text, "%s: %s%s%s", day->plan[swatch].code, sl_day_done(kind),
              late[0] != '\0' ? ", " : "", late);
     say(day, false, text);
     if (kind != SL_EVENT_MIXED) {
@@ -209,13 +207,15 @@ static void stop(sl_day *day, int swatch)
 static void give_reason(sl_day *day, int place)
 {
     const sl_event *const stopped = sl_day_last_stop(day);
+    const char *words = "";
     if (stopped == NULL || place < 0 || place >= SL_DAY_REASONS) {
         return;
     }
-    sl_event event = {.kind = SL_EVENT_STOPPED, .swatch = stopped->swatch, .reason = sl_day_reason_at(place)};
+    sl_event event = {
+        .kind = SL_EVENT_STOPPED, .swatch = stopped->swatch, .reason = sl_day_reason(place, &words)};
     snprintf(event.about, sizeof event.about, "%s", stopped->id);
     keep(day, event, NULL);
-    say(day, false, sl_day_reason_word(place));
+    say(day, false, words);
 }
 
 static void water_off(sl_day *day)
@@ -282,8 +282,7 @@ static void undo(sl_day *day)
     }
     sl_event event = {.kind = SL_EVENT_UNDONE, .swatch = last->swatch};
     snprintf(event.about, sizeof event.about, "%s", last->id);
-    snprintf(text, sizeof text, _("Undone: %s, %s"), day->plan[last->swatch].code,
-             _(sl_event_word(last->kind)));
+    snprintf(text, sizeof text, _("Undone: %s, %s"), day->plan[last->swatch].code, sl_day_done(last->kind));
     day->chosen = last->swatch;
     keep(day, event, NULL);
     say(day, false, text);
@@ -304,13 +303,13 @@ static void sound_tried(sl_day *day, bool heard)
 static void note(sl_day *day, int place)
 {
     char text[SL_DAY_LINE];
-    if (place < 0 || place >= SL_DAY_NOTE_WORDS) {
+    if (place < 0 || place >= SL_DAY_NOTES) {
         return;
     }
     const int swatch = day->chosen;
     day->page = SL_DAY_BENCH;
-    keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = swatch}, sl_day_note_word(place));
-    snprintf(text, sizeof text, _("%s: noted “%s”"), day->plan[swatch].code, sl_day_note_word(place));
+    keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = swatch}, sl_day_note(place));
+    snprintf(text, sizeof text, _("%s: noted “%s”"), day->plan[swatch].code, sl_day_note(place));
     say(day, false, text);
 }
 
@@ -433,7 +432,7 @@ void sl_day_begin(sl_day *day)
         day->chosen = contact >= 0 && (best < 0 || contact < best) ? i : day->chosen;
     }
     if (day->clock.speed > 1.0) {
-        snprintf(text, sizeof text, "rehearsal: the clock runs %.0f times as fast", day->clock.speed);
+        snprintf(text, sizeof text, "rehearsal: %g times as fast", day->clock.speed);
         keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1}, text);
     }
     if (day->bench.stopping) {

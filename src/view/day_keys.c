@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Which key does what. Space and S stop on every page; the others mean what the page says.
+ * Which key does what. Space, S and X stop on every page; the others mean what the page says.
  */
 #include <stdio.h>
 
@@ -90,8 +90,8 @@ static void of_text(sl_day *day, SDL_Keycode key)
 void sl_day_key(sl_day *day, SDL_Keycode key, bool control)
 {
     day->dirty = true;
-    if (!control && (key == SDLK_SPACE || key == SDLK_s)) {
-        sl_day_act_on(day, key == SDLK_SPACE ? SL_ACT_STOP_ALL : SL_ACT_STOP_ONE, 0);
+    if (!control && (key == SDLK_SPACE || key == SDLK_s || key == SDLK_x)) {
+        sl_day_act_on(day, key == SDLK_x ? SL_ACT_STOP_ONE : SL_ACT_STOP_ALL, 0);
         return;
     }
     if (of_window(day, key, control)) {
@@ -112,6 +112,8 @@ void sl_day_key(sl_day *day, SDL_Keycode key, bool control)
             sl_day_act_on(day, SL_ACT_CHOICE, (int)(key - SDLK_1));
         } else if (key >= SDLK_KP_1 && key <= SDLK_KP_9) {
             sl_day_act_on(day, SL_ACT_CHOICE, (int)(key - SDLK_KP_1));
+        } else if (key == SDLK_o && day->page == SL_DAY_STOPPED) {
+            sl_day_act_on(day, SL_ACT_GO, 0);
         }
         return;
     case SL_DAY_CAUTIONS:

@@ -36,7 +36,7 @@ static void show_row(sl_day *day, SDL_Rect row, int swatch)
     }
     sl_put_state(day, swatch, state, sizeof state);
     if (due != NULL) {
-        sl_put_when(due->in_s, when, sizeof when);
+        sl_day_when(due->in_s, when, sizeof when);
         snprintf(text, sizeof text, "%s%s %s", late ? "! " : "", sl_due_verb(due), when);
     }
     const int pad = sl_pen_px(pen, 6.0);

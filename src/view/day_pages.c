@@ -26,9 +26,9 @@ static SDL_Rect last_row(SDL_Rect body, int columns, int index)
 /* Text in the largest type with which it fits; returns the y below. */
 static int put_fitting(const sl_pen *pen, SDL_Rect area, const char *text)
 {
-    static const sl_type types[] = {SL_TYPE_HEAD, SL_TYPE_FIGURE, SL_TYPE_BODY, SL_TYPE_SMALL};
+    static const sl_type types[] = {SL_TYPE_HEAD, SL_TYPE_FIGURE, SL_TYPE_BODY, SL_TYPE_SMALL, SL_TYPE_NOTE};
     int i = 0;
-    while (i < 3 && sl_pen_size(pen, types[i], SL_INK_TEXT, area.w, text).y > area.h) {
+    while (i < 4 && sl_pen_size(pen, types[i], SL_INK_TEXT, area.w, text).y > area.h) {
         i++;
     }
     return area.y + sl_pen_wrap(pen, types[i], SL_INK_TEXT, area, false, text);
@@ -52,12 +52,12 @@ static void put_water(const sl_day *day, SDL_Rect area)
     char span[24];
     char text[SL_DAY_LINE];
     sl_bench_stop_water(&day->bench, &day->now, &runs, &least);
-    sl_put_span(runs, span, sizeof span);
+    sl_day_span(runs, span, sizeof span);
     const int clock = sl_text_line_height(pen->text, SL_TYPE_CLOCK);
     const sl_type type = clock <= area.h ? SL_TYPE_CLOCK : SL_TYPE_LARGE;
     const SDL_Rect written = sl_pen_write(pen, type, SL_INK_TEXT, area.x, area.y, SL_ALIGN_LEFT, span);
     if (least > 0.0) {
-        sl_put_span(least - runs, span, sizeof span);
+        sl_day_span(least - runs, span, sizeof span);
         snprintf(text, sizeof text,
                  runs < least ? _("of water. An eye: 15 minutes, %s to go")
                               : _("of water, 15 minutes are over (by %s). Medical help?"),
@@ -77,9 +77,10 @@ static void put_reasons(sl_day *day, SDL_Rect area)
 {
     for (int i = 0; i < SL_DAY_REASONS; i++) {
         char key[4];
+        const char *words = "";
+        const bool given = day->bench.stop_reason == sl_day_reason(i, &words);
         snprintf(key, sizeof key, "%d", i + 1);
-        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(area, 3, 3, i), sl_day_reason_word(i), key,
-                          day->bench.stop_reason == sl_day_reason_at(i));
+        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(area, 3, 3, i), words, key, given);
     }
 }
 
@@ -89,7 +90,8 @@ static void put_stopped(sl_day *day)
     const SDL_Rect body = body_of(day);
     const sl_event *const stopped = sl_day_last_stop(day);
     const int gap = sl_pen_px(pen, 8.0);
-    const int large = sl_text_line_height(pen->text, SL_TYPE_LARGE);
+    const sl_type title = day->places.compact ? SL_TYPE_HEAD : SL_TYPE_LARGE;
+    const int large = sl_text_line_height(pen->text, title);
     const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
     const SDL_Rect last = last_row(body, 3, 0);
     const int grid_h = 3 * SL_DAY_TARGET_PX + 16;
@@ -98,23 +100,24 @@ static void put_stopped(sl_day *day)
     char text[SL_DAY_LINE];
     snprintf(text, sizeof text, _("STOP AND RINSE: %s"), one ? day->plan[stopped->swatch].code : _("all"));
     sl_pen_fill(pen, (SDL_Rect){body.x, body.y, body.w, large + gap}, SL_GROUND_DARK);
-    sl_pen_place(pen, SL_TYPE_LARGE, SL_INK_LIGHT,
-                 (SDL_Rect){body.x + gap, body.y, body.w - gap, large + gap}, SL_ALIGN_LEFT, text);
+    sl_pen_place(pen, title, SL_INK_LIGHT, (SDL_Rect){body.x + gap, body.y, body.w - gap, large + gap},
+                 SL_ALIGN_LEFT, text);
     const int y = body.y + large + 2 * gap;
     const int ask_y = grid.y - strong - gap / 2;
     const int clock = sl_text_line_height(pen->text, SL_TYPE_CLOCK);
     const int water_h =
-        ask_y - y > clock + 8 * strong ? clock : 2 * sl_text_line_height(pen->text, SL_TYPE_HEAD);
+        ask_y - y > clock + 8 * strong ? clock : sl_text_line_height(pen->text, SL_TYPE_LARGE);
     put_water(day, (SDL_Rect){body.x, y, body.w, water_h});
     const int left = ask_y - gap - y - water_h;
-    const int half = (body.w - 2 * gap) / 2;
+    const int half = (body.w - 2 * gap) * 4 / 10; /* the eye's text is the shorter */
     put_caution(pen, (SDL_Rect){body.x, y + water_h, half, left}, SL_CAUTION_EYES);
-    put_caution(pen, (SDL_Rect){body.x + half + 2 * gap, y + water_h, half, left}, SL_CAUTION_SCALP);
+    put_caution(pen, (SDL_Rect){body.x + half + 2 * gap, y + water_h, body.w - half - 2 * gap, left},
+                SL_CAUTION_SCALP);
     const bool told = day->said[0] != '\0' && day->refused;
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, ask_y, body.w, strong}, SL_ALIGN_LEFT,
                  told ? day->said : _("Why? One key, while the water runs:"));
     put_reasons(day, grid);
-    sl_day_put_button(day, SL_ACT_GO, 0, last, _("The water is off"), "Enter", false);
+    sl_day_put_button(day, SL_ACT_GO, 0, last, _("The water is off"), "O, Enter", false);
     sl_day_put_button(day, SL_ACT_CLOSE, 0, last_row(body, 3, 1), _("To the bench, water runs on"), "Esc",
                       false);
     sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 3, 2), _("STOP AND RINSE all"), _("Space"),
@@ -146,7 +149,8 @@ static void put_sound(sl_day *day)
                    : _("This computer has no sound: alarms are seen only, and flash more. Put the "
                        "screen where someone always sees it, or have a second clock beside it."));
     const int gap = sl_pen_px(&day->pen, 12.0);
-    put_fitting(&day->pen, (SDL_Rect){text.x, y + gap, text.w, text.y + text.h - y - gap}, sl_stop_signs());
+    put_fitting(&day->pen, (SDL_Rect){text.x, y + gap, text.w, text.y + text.h - y - gap},
+                sl_day_stop_signs());
     sl_day_put_button(day, SL_ACT_HEARD, 0, row, _("Heard"), "Y", false);
     sl_day_put_button(day, SL_ACT_NOT_HEARD, 0, last_row(body, 3, 1), _("Not heard"), "N", false);
     sl_day_put_button(day, SL_ACT_SOUND, 0, last_row(body, 3, 2), _("Beep again"), "Enter", false);
@@ -160,10 +164,10 @@ static void put_notes(sl_day *day)
     put_title(day, &body, text);
     const SDL_Rect row = last_row(body, 2, 0);
     const SDL_Rect grid = {body.x, body.y, body.w, SDL_min(row.y - body.y - 8, 4 * 110)};
-    for (int i = 0; i < SL_DAY_NOTE_WORDS; i++) {
+    for (int i = 0; i < SL_DAY_NOTES; i++) {
         char key[4];
         snprintf(key, sizeof key, "%d", i + 1);
-        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(grid, 2, 4, i), sl_day_note_word(i), key, false);
+        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(grid, 2, 4, i), sl_day_note(i), key, false);
     }
     sl_day_put_button(day, SL_ACT_CLOSE, 0, row, _("No note"), "Esc", false);
     sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 2, 1), _("STOP AND RINSE all"), _("Space"),
@@ -174,9 +178,9 @@ static void put_notes(sl_day *day)
  */
 
 static const char *const keys[][2] = {
-    {"Space",
+    {"Space  S",
      N_("STOP AND RINSE all that is on hair. No question is asked; it is logged and cannot be undone.")},
-    {"S", N_("STOP AND RINSE the chosen swatch.")},
+    {"X", N_("STOP AND RINSE the chosen swatch.")},
     {"↑ ↓", N_("Choose a swatch. Enter: the one of what is next. The choice moves only after a key.")},
     {"M", N_("Its mix was mixed.")},
     {"A", N_("The mix touches the hair: its clock begins.")},

@@ -19,6 +19,9 @@ enum {
     SL_DAY_BUTTONS = 9
 };
 
+/* From this text scale on, head and alarm keep a smaller type. */
+static const double SL_DAY_TIGHT = 1.5;
+
 typedef struct sl_day_wish_place {
     int width, height; /* pixels */
     double scale;      /* of the text, 1..2 */

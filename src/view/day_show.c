@@ -10,6 +10,7 @@
 #include "slowlift/report.h"
 #include "view/day.h"
 #include "view/widget.h"
+#include "view/words.h"
 
 void sl_day_add_spot(sl_day *day, sl_day_act act, int number, SDL_Rect area)
 {
@@ -68,7 +69,7 @@ static void put_written(const sl_day *day, char *text, size_t size)
     } else if (day->waiting > 0) {
         snprintf(text, size, _("Writing %d …"), day->waiting);
     } else {
-        sl_put_span(day->bench.started ? sl_elapsed_between(&day->bench.start, &day->now).seconds : 0.0, span,
+        sl_day_span(day->bench.started ? sl_elapsed_between(&day->bench.start, &day->now).seconds : 0.0, span,
                     sizeof span);
         snprintf(text, size, _("Day %s. %s"), span,
                  day->restarted ? _("The computer was started anew: the longer time is taken.")
@@ -81,17 +82,19 @@ static void show_head(sl_day *day)
 {
     const sl_pen *const pen = &day->pen;
     SDL_Rect area = day->places.head;
-    const int line = sl_text_line_height(pen->text, SL_TYPE_HEAD);
+    const int body = sl_text_line_height(pen->text, SL_TYPE_BODY);
+    const int line = area.h - body;
+    const sl_type type = line < sl_text_line_height(pen->text, SL_TYPE_HEAD) ? SL_TYPE_STRONG : SL_TYPE_HEAD;
     char text[SL_DAY_LINE * 3];
     if (day->clock.speed > 1.0) {
         snprintf(text, sizeof text, _("REHEARSAL: clock runs × %.0f"), day->clock.speed);
-        const int w = sl_pen_size(pen, SL_TYPE_HEAD, SL_INK_LIGHT, 0, text).x + sl_pen_px(pen, 20.0);
+        const int w = sl_pen_size(pen, type, SL_INK_LIGHT, 0, text).x + sl_pen_px(pen, 20.0);
         const SDL_Rect plate = {area.x + area.w - w, area.y, w, line};
         sl_pen_fill(pen, plate, SL_GROUND_DARK);
-        sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_LIGHT, plate, SL_ALIGN_CENTRE, text);
+        sl_pen_place(pen, type, SL_INK_LIGHT, plate, SL_ALIGN_CENTRE, text);
         area.w -= w + sl_pen_px(pen, 10.0);
     }
-    sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
+    sl_pen_place(pen, type, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
                  day->wish.test->title);
     area = day->places.head;
     const SDL_Rect below = {area.x, area.y + line, area.w, area.h - line};
@@ -141,7 +144,8 @@ void sl_day_put_alarm(sl_day *day, SDL_Rect area)
     }
     const SDL_Rect inner = {area.x + edge, area.y, area.w - 2 * edge, area.h};
     const sl_role ink = lit ? SL_INK_LIGHT : SL_INK_TEXT;
-    const bool large = late && sl_pen_size(pen, SL_TYPE_LARGE, ink, 0, text).x <= inner.w;
+    const SDL_Point size = sl_pen_size(pen, SL_TYPE_LARGE, ink, 0, text);
+    const bool large = late && size.x <= inner.w && size.y <= inner.h;
     const bool head = sl_pen_size(pen, SL_TYPE_HEAD, ink, 0, text).x <= inner.w;
     sl_pen_place(pen,
                  large  ? SL_TYPE_LARGE
@@ -156,7 +160,7 @@ static void show_edge(const sl_day *day)
     const bool silent = !day->heard || (day->bench.sound_tried && !day->bench.sound_heard);
     if (silent && day->n_late > 0 && day->phase % 2 == 0) {
         const SDL_Rect all = {0, 0, day->pen.sheet->w, day->pen.sheet->h};
-        sl_pen_frame(&day->pen, all, day->places.head.x - 1, SL_MARK_CONTROL);
+        sl_pen_frame(&day->pen, all, day->places.head.y, SL_MARK_CONTROL);
     }
 }
 
@@ -193,9 +197,16 @@ static void show_chosen(const sl_day *day, SDL_Rect area)
     const sl_pen *const pen = &day->pen;
     char state[SL_DAY_LINE];
     char text[SL_DAY_LINE * 2];
-    char label[SL_DAY_LINE];
+    char clause[SL_DAY_WORDS];
+    char label[SL_DAY_WORDS];
     sl_put_state(day, day->chosen, state, sizeof state);
-    sl_put_label(day, day->chosen, label, sizeof label);
+    const sl_bench_swatch *const plan = &day->plan[day->chosen];
+    if (plan->contact_s >= 0 && plan->label_s <= 0) {
+        snprintf(label, sizeof label, "%s", _("Label’s time not entered: cut swatches only."));
+    } else {
+        sl_day_label(&day->bench, day->chosen, &day->now, clause, sizeof clause);
+        sl_put_sentence(clause, label, sizeof label);
+    }
     snprintf(text, sizeof text, _("Keys are for %s: %s"), day->plan[day->chosen].code, state);
     int y = area.y;
     y += sl_pen_wrap(pen, SL_TYPE_FIGURE, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
@@ -247,7 +258,7 @@ static void show_next(sl_day *day)
     const int foot = area.y + area.h - low;
     if (any) {
         const bool now = due->in_s < 0.5 && due->in_s > -0.5;
-        sl_put_span(due->in_s, span, sizeof span);
+        sl_day_span(due->in_s, span, sizeof span);
         y = put_count(pen, (SDL_Rect){area.x, area.y, area.w, foot - area.y}, y,
                       now               ? ""
                       : due->in_s < 0.0 ? _("late by")
@@ -280,8 +291,8 @@ static void show_stop(sl_day *day, sl_day_act act, SDL_Rect area, const char *be
 static void show_stops(sl_day *day)
 {
     char one[SL_DAY_LINE];
-    snprintf(one, sizeof one, _("%s alone · S"), day->plan[day->chosen].code);
-    show_stop(day, SL_ACT_STOP_ALL, day->places.stop_all, _("all that is on hair · Space"));
+    snprintf(one, sizeof one, _("%s alone · X"), day->plan[day->chosen].code);
+    show_stop(day, SL_ACT_STOP_ALL, day->places.stop_all, _("all that is on hair · Space, S"));
     show_stop(day, SL_ACT_STOP_ONE, day->places.stop_one, one);
 }
 
@@ -336,11 +347,16 @@ static void put_foot(char *text, size_t size)
              label->signal, closed->signal);
 }
 
+static const char *signs(const sl_day *day)
+{
+    return day->tight ? sl_day_stop_signs_line() : sl_day_stop_signs();
+}
+
 static int foot_height(const sl_day *day, int width)
 {
     char text[SL_DAY_LINE * 2];
     put_foot(text, sizeof text);
-    return sl_pen_size(&day->pen, SL_TYPE_STRONG, SL_INK_TEXT, width, sl_stop_signs()).y +
+    return sl_pen_size(&day->pen, SL_TYPE_STRONG, SL_INK_TEXT, width, signs(day)).y +
            sl_pen_size(&day->pen, SL_TYPE_NOTE, SL_INK_TEXT, width, text).y;
 }
 
@@ -349,7 +365,7 @@ static void show_foot(const sl_day *day)
     SDL_Rect area = day->places.foot;
     char text[SL_DAY_LINE * 2];
     put_foot(text, sizeof text);
-    const int used = sl_pen_wrap(&day->pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, sl_stop_signs());
+    const int used = sl_pen_wrap(&day->pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, signs(day));
     area.y += used;
     sl_pen_wrap(&day->pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, text);
 }
@@ -358,27 +374,37 @@ static void show_foot(const sl_day *day)
  * ------------------------------------------------------------------------------------------------ */
 
 /* The largest text up to the wish at which everything has room. */
+/* Large text leaves head and alarm a smaller type than they have else. */
+static sl_day_wish_place wish_of(const sl_day *day, double scale)
+{
+    const SDL_Surface *const sheet = day->pen.sheet;
+    const bool tight = day->tight;
+    const int line = sl_text_line_height(day->text, SL_TYPE_BODY);
+    const int head = sl_text_line_height(day->text, SL_TYPE_HEAD);
+    const int large = sl_text_line_height(day->text, SL_TYPE_LARGE);
+    const double window = SDL_max(SDL_min(sheet->w / 1280.0, sheet->h / 800.0), 0.7);
+    return (sl_day_wish_place){.width = sheet->w,
+                               .height = sheet->h,
+                               .scale = scale,
+                               .line = line,
+                               .large = large,
+                               .head_h = (tight ? line : head) + line,
+                               .alarm_h = (tight ? head : large) + line / 3,
+                               .foot_h = foot_height(day, sheet->w - 2 * SDL_max((int)(10.0 * window), 6))};
+}
+
 static bool arrange(sl_day *day, SDL_Surface *sheet, sl_error *error)
 {
     sl_text_turn(day->text);
     for (double scale = day->scale;; scale -= 0.1) {
-        const double unit = SDL_min(sheet->w / 1280.0, sheet->h / 800.0);
-        const double px = SDL_max(unit, 0.7) * SDL_max(scale, 1.0);
-        if (!sl_text_scale(day->text, px, error)) {
+        const double now = SDL_max(scale, 1.0);
+        const double unit = SDL_max(SDL_min(sheet->w / 1280.0, sheet->h / 800.0), 0.7) * now;
+        if (!sl_text_scale(day->text, unit, error)) {
             return false;
         }
-        day->pen = (sl_pen){sheet, day->text, sl_theme_at(day->eyes.theme), px};
-        const int line = sl_text_line_height(day->text, SL_TYPE_BODY);
-        const int large = sl_text_line_height(day->text, SL_TYPE_LARGE);
-        const sl_day_wish_place wish = {
-            .width = sheet->w,
-            .height = sheet->h,
-            .scale = SDL_max(scale, 1.0),
-            .line = line,
-            .large = large,
-            .head_h = sl_text_line_height(day->text, SL_TYPE_HEAD) + line,
-            .alarm_h = large + line / 3,
-            .foot_h = foot_height(day, sheet->w - 2 * SDL_max((int)(10.0 * SDL_max(unit, 0.7)), 6))};
+        day->pen = (sl_pen){sheet, day->text, sl_theme_at(day->eyes.theme), unit};
+        day->tight = now > SL_DAY_TIGHT;
+        const sl_day_wish_place wish = wish_of(day, now);
         day->places = sl_day_place(&wish);
         if (day->places.fits || scale <= 1.0) {
             return true;

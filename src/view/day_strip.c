@@ -12,8 +12,10 @@ static void put_moment(const sl_day *day, double minutes, char *text, size_t siz
 {
     const sl_stage stage = day->bench.state[day->chosen].stage;
     char span[24];
-    sl_put_span(60.0 * minutes, span, sizeof span);
-    if (stage == SL_STAGE_WAITING) {
+    sl_day_span(60.0 * minutes, span, sizeof span);
+    if (day->places.compact && stage != SL_STAGE_WAITING) {
+        snprintf(text, size, _("At %s. Model, classroom example."), span);
+    } else if (stage == SL_STAGE_WAITING) {
         snprintf(text, size, "%s", _("Before contact. By the model; a classroom example."));
     } else if (minutes > day->plan[day->chosen].dwell_s / 60.0 + SL_DAY_LONGER_MIN) {
         snprintf(text, size, "%s", _("On hair for longer than the model was run: this is its last minute."));
@@ -69,6 +71,11 @@ static void put_sums(const sl_day *day, const sl_day_seen *seen, SDL_Rect area)
     }
     sl_put_share(seen->moved, moved, sizeof moved);
     sl_put_share(seen->stress, stress, sizeof stress);
+    if (day->places.compact) {
+        snprintf(text, sizeof text, _("Base %s, stress %s"), moved, stress);
+        sl_pen_wrap(&day->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
+        return;
+    }
     snprintf(text, sizeof text, _("Base moved %s. Hair stress %s (%s)."), moved, stress,
              sl_stress_word(seen->stress));
     sl_pen_wrap(&day->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
@@ -84,6 +91,7 @@ static bool put_hair(sl_day *day, const sl_day_seen *seen, SDL_Rect field, sl_er
     if (!sl_strip_lay(&day->strip, strip.w, strip.h, day->model.scene->n_zones, seed, error)) {
         return false;
     }
+    day->hair = strip;
     sl_pen_fill(&day->pen, field, SL_GROUND_FIELD);
     sl_strip_show(day->strip, &day->light, day->pen.sheet, strip.x, strip.y, 0, strip.w, &seen->look);
     return true;

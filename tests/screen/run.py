@@ -18,6 +18,7 @@ import time
 sys.dont_write_bytecode = True
 from looks import looks, large_text  # noqa: E402
 from lesson import lessons  # noqa: E402
+from day import day_of_the_test  # noqa: E402
 from limits import bowl, form, marks, views  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window  # noqa: E402
@@ -206,6 +207,7 @@ def main():
         looks(display, BUILD, SCENE, check)
         large_text(display, BUILD, SCENE, check)
         lessons(display, BUILD, SOURCE, check)
+        day_of_the_test(display, BUILD, SCENE, check)
         all_keys_in_all_sizes(display)
     finally:
         display.stop()

@@ -2,7 +2,7 @@
  *
  * Makes a log with one test of a shipped scene and prints the test's id.
  *
- *     log_maker LOG
+ *     log_maker LOG [REPEATS]
  */
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,14 +15,15 @@ int main(int argc, char **argv)
     static const char scene_path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
     sl_folders models = {folders, 1};
     const sl_resolver resolver = sl_resolver_of_folders(&models);
-    const sl_plan_request request = sl_plan_request_default();
+    sl_plan_request request = sl_plan_request_default();
+    request.blocks = argc == 3 ? atoi(argv[2]) : request.blocks;
     sl_error error = {.code = SL_OK};
     sl_log *log = NULL;
     sl_plan *plan = NULL;
     char id[SL_UUID];
     sl_start();
     sl_scene *const scene = sl_scene_load(scene_path, &resolver, &error);
-    const bool good = argc == 2 && scene && sl_plan_make(&plan, scene, &request, &error) &&
+    const bool good = (argc == 2 || argc == 3) && scene && sl_plan_make(&plan, scene, &request, &error) &&
                       sl_log_open(&log, argv[1], SL_LOG_MAKE, &error) &&
                       sl_log_begin(log, scene_path, &resolver, plan, "a test's test", "nobody", id, &error);
     if (good) {
