@@ -9,6 +9,7 @@
 
 #include "base/language.h"
 #include "command/command.h"
+#include "command/compare_work.h"
 #include "command/ensemble.h"
 #include "command/language.h"
 #include "command/map_work.h"
@@ -262,6 +263,23 @@ static sl_exit draw_ranks(int argc, char **argv)
     return code;
 }
 
+static sl_exit draw_seen(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_compare_work work = {.log = NULL};
+    bool good = sl_compare_work_read(&work, argc, argv, &error) && sl_compare_work_compute(&work, &error);
+    if (good) {
+        const sl_compare_page page = {.compare = work.compare, .only = work.zone};
+        int zone = 0;
+        while (zone < work.compare->scene->n_zones - 1 && !sl_compare_page_shows(&page, zone)) {
+            zone++;
+        }
+        good = sl_paper_seen(work.picture, &page, zone, &error);
+    }
+    sl_compare_work_free(&work);
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
 static sl_exit draw_map(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -318,10 +336,11 @@ int main(int argc, char **argv)
         return (int)sl_complain(&error);
     }
     const char *const name = argc > 0 ? argv[0] : "";
-    const sl_exit code = strcmp(name, "rank") == 0   ? draw_ranks(argc, argv)
-                         : strcmp(name, "map") == 0  ? draw_map(argc, argv)
-                         : strcmp(name, "pack") == 0 ? print_pack(argc, argv)
-                                                     : draw_strips(argc, argv);
+    const sl_exit code = strcmp(name, "rank") == 0      ? draw_ranks(argc, argv)
+                         : strcmp(name, "compare") == 0 ? draw_seen(argc, argv)
+                         : strcmp(name, "map") == 0     ? draw_map(argc, argv)
+                         : strcmp(name, "pack") == 0    ? print_pack(argc, argv)
+                                                        : draw_strips(argc, argv);
     sl_paper_end();
     return (int)code;
 }

@@ -1,0 +1,214 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What was seen over what the model predicts: colour left of one zone by minutes since contact. A
+ * curve for each arm with dashes of its own; means over swatches as shapes with bars of the 95 %
+ * interval, numbered. At the end of the dwell stands what was seen when all was washed and dry.
+ */
+#include <math.h>
+#include <stdio.h>
+
+#include "base/language.h"
+#include "paper/chart.h"
+#include "report/text.h"
+#include "slowlift/report.h"
+
+static const double RADIUS = 4.2, BAR_END = 3.0, LEGEND_X = 580.0, LEGEND_WIDTH = 236.0;
+enum { SHAPES = 4, DASHES = 4, CURVE_STEPS = 160 };
+
+typedef struct seen_chart {
+    sl_graph graph;
+    const sl_compare *compare;
+    int zone, n, order[SL_MAX_ARMS];
+    int longest_min;
+} seen_chart;
+
+static int dwell_min(const sl_compare *compare, int arm)
+{
+    for (int i = 0; i < compare->n_swatches; i++) {
+        if (compare->bench[i].arm == arm) {
+            return (compare->swatches[i].bench.dwell_s + 30) / 60;
+        }
+    }
+    return 0;
+}
+
+static const double dash[DASHES][4] = {
+    {1.0, 0.0, 0.0, 0.0}, {6.0, 3.0, 6.0, 3.0}, {1.5, 2.5, 1.5, 2.5}, {8.0, 2.5, 1.5, 2.5}};
+
+static void set_dash(cairo_t *cairo, int i)
+{
+    cairo_set_dash(cairo, dash[i % DASHES], i % DASHES == 0 ? 0 : 4, 0.0);
+}
+
+static double left_at(const sl_compare *compare, int arm, int zone, double minute)
+{
+    sl_cell cell;
+    sl_timeline_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute, NULL, &cell);
+    return cell.colour_left;
+}
+
+/* While the mix lies; what washing takes afterwards is in the legend. */
+static void draw_curve(seen_chart *chart, int i)
+{
+    cairo_t *const cairo = chart->graph.canvas.cairo;
+    const int arm = chart->order[i];
+    const double until = fmax(dwell_min(chart->compare, arm), 1.0);
+    if (!sl_timeline_predicted(chart->compare->timeline, arm)) {
+        return;
+    }
+    sl_canvas_grey(&chart->graph.canvas, 0.2);
+    cairo_set_line_width(cairo, 1.1);
+    set_dash(cairo, i);
+    for (int step = 0; step <= CURVE_STEPS; step++) {
+        const double minute = until * step / CURVE_STEPS;
+        const double left = left_at(chart->compare, arm, chart->zone, minute);
+        cairo_line_to(cairo, sl_graph_x(&chart->graph, minute), sl_graph_y(&chart->graph, 100.0 * left));
+    }
+    cairo_stroke(cairo);
+    cairo_set_dash(cairo, NULL, 0, 0.0);
+}
+
+/* Ring, square, triangle, diamond; filled for every second four. */
+static void draw_shape(sl_canvas *canvas, double x, double y, int i)
+{
+    static const double corners[SHAPES][4][2] = {{{0.0}},
+                                                 {{-1.0, -1.0}, {1.0, -1.0}, {1.0, 1.0}, {-1.0, 1.0}},
+                                                 {{0.0, -1.2}, {1.2, 1.0}, {-1.2, 1.0}, {0.0, -1.2}},
+                                                 {{0.0, -1.4}, {1.4, 0.0}, {0.0, 1.4}, {-1.4, 0.0}}};
+    cairo_t *const cairo = canvas->cairo;
+    cairo_new_path(cairo);
+    if (i % SHAPES == 0) {
+        cairo_arc(cairo, x, y, RADIUS, 0.0, 4.0 * acos(0.0));
+    } else {
+        for (int corner = 0; corner < 4; corner++) {
+            cairo_line_to(cairo, x + RADIUS * corners[i % SHAPES][corner][0],
+                          y + RADIUS * corners[i % SHAPES][corner][1]);
+        }
+        cairo_close_path(cairo);
+    }
+    sl_canvas_grey(canvas, i / SHAPES % 2 == 1 ? 0.0 : 1.0);
+    cairo_fill_preserve(cairo);
+    sl_canvas_grey(canvas, 0.0);
+    cairo_set_line_width(cairo, 1.2);
+    cairo_stroke(cairo);
+}
+
+static void draw_mean(seen_chart *chart, int i, double minute, const sl_seen_mean *mean)
+{
+    cairo_t *const cairo = chart->graph.canvas.cairo;
+    /* Arms stand beside each other, so that bars at one minute can be told apart. */
+    const double x = sl_graph_x(&chart->graph, minute) + 5.0 * (i - 0.5 * (chart->n - 1));
+    const double y = sl_graph_y(&chart->graph, 100.0 * fmin(mean->mean, 1.1));
+    if (mean->half > 0.0) {
+        const double low = sl_graph_y(&chart->graph, 100.0 * fmax(mean->mean - mean->half, 0.0));
+        const double high = sl_graph_y(&chart->graph, 100.0 * fmin(mean->mean + mean->half, 1.1));
+        const double pieces[3][4] = {
+            {x, low, x, high}, {x - BAR_END, low, x + BAR_END, low}, {x - BAR_END, high, x + BAR_END, high}};
+        sl_canvas_grey(&chart->graph.canvas, 0.35);
+        cairo_set_line_width(cairo, 0.9);
+        for (int piece = 0; piece < 3; piece++) {
+            cairo_move_to(cairo, pieces[piece][0], pieces[piece][1]);
+            cairo_line_to(cairo, pieces[piece][2], pieces[piece][3]);
+            cairo_stroke(cairo);
+        }
+    }
+    draw_shape(&chart->graph.canvas, x, y, i);
+}
+
+static void draw_means(seen_chart *chart, int i)
+{
+    const sl_seen_arm *const arm = sl_compare_arm(chart->compare, chart->order[i], chart->zone);
+    const int dwell = dwell_min(chart->compare, chart->order[i]);
+    for (int minute = 1; minute <= chart->longest_min; minute++) {
+        const sl_seen_mean mean = sl_compare_at(chart->compare, chart->order[i], chart->zone, minute);
+        if (mean.n > 0) {
+            draw_mean(chart, i, minute, &mean);
+        }
+    }
+    draw_mean(chart, i, dwell > 0 ? dwell : chart->longest_min,
+              &arm->seen[chart->compare->basis[chart->zone]]);
+}
+
+static void draw_legend(seen_chart *chart)
+{
+    const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
+    const sl_face light = {.size = 8.4, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
+    sl_canvas *const canvas = &chart->graph.canvas;
+    double y = chart->graph.top - 20.0;
+    for (int i = 0; i < chart->n; i++) {
+        const sl_seen_arm *const arm = sl_compare_arm(chart->compare, chart->order[i], chart->zone);
+        char place[24], seen[48], model[16] = "-", text[200];
+        sl_compare_place_words(chart->compare, chart->order[i], chart->zone, place, sizeof place);
+        sl_seen_mean_words(&arm->seen[chart->compare->basis[chart->zone]], seen, sizeof seen);
+        if (arm->predicted > SL_NOT_READ) {
+            sl_percent(arm->predicted, model, sizeof model);
+        }
+        snprintf(text, sizeof text, _("place %s; seen %s; model %s %%"), place, seen, model);
+        sl_canvas_grey(canvas, 0.2);
+        cairo_set_line_width(canvas->cairo, 1.1);
+        set_dash(canvas->cairo, i);
+        cairo_move_to(canvas->cairo, LEGEND_X - 10.0, y + 7.0);
+        cairo_line_to(canvas->cairo, LEGEND_X + 16.0, y + 7.0);
+        cairo_stroke(canvas->cairo);
+        cairo_set_dash(canvas->cairo, NULL, 0, 0.0);
+        draw_shape(canvas, LEGEND_X + 3.0, y + 7.0, i);
+        y += sl_canvas_text(canvas, LEGEND_X + 22.0, y, LEGEND_WIDTH - 22.0, 1, face,
+                            chart->compare->scene->arms[chart->order[i]].name);
+        y += 3.0 + sl_canvas_text(canvas, LEGEND_X + 22.0, y, LEGEND_WIDTH - 22.0, 1, light, text);
+    }
+    char first[640], noise[400], text[1200];
+    sl_compare_first_words(chart->compare, chart->zone, first, sizeof first);
+    sl_compare_floor_words(chart->compare, chart->zone, noise, sizeof noise);
+    snprintf(
+        text, sizeof text, "%s\n%s\n%s", first, noise,
+        _("Shapes: means over swatches, set beside each other; bars: 95 % interval of the mean (Student's "
+          "t), no bar where one swatch was seen or all agreed. Lines: the model, under the mix. The last "
+          "shape of an arm was seen washed and dry, and so is the number of the model beside it."));
+    sl_canvas_text(canvas, LEGEND_X - 10.0, y + 5.0, LEGEND_WIDTH + 10.0, 0, light, text);
+}
+
+static void draw_all(seen_chart *chart)
+{
+    const sl_compare *const compare = chart->compare;
+    char title[240], under[400], note[320];
+    snprintf(title, sizeof title, _("\"%s\": what was seen, over what the model predicts"),
+             compare->scene->zones[chart->zone].name);
+    snprintf(under, sizeof under, _("%s; test %.8s of %.10s; %s; swatches on a bench"), compare->test.title,
+             compare->test.id, compare->test.made,
+             compare->basis[chart->zone] == SL_BASIS_COLOUR ? _("by the instrument") : _("by wipe grades"));
+    sl_example_note(compare->scene, note, sizeof note);
+    sl_graph_draw_frame(&chart->graph, title, under, note);
+    for (int i = 0; i < chart->n; i++) {
+        draw_curve(chart, i);
+    }
+    for (int i = 0; i < chart->n; i++) {
+        draw_means(chart, i);
+    }
+    draw_legend(chart);
+    sl_graph_draw_foot(
+        &chart->graph,
+        _("What swatches did, beside a classroom model. Real heads differ from swatches. Times for "
+          "nobody's head."));
+}
+
+bool sl_paper_seen(const char *path, const sl_compare_page *page, int zone, sl_error *error)
+{
+    seen_chart chart = {.graph = {.x = {0.0, 0.0, _("time since contact (min)")},
+                                  .y = {0.0, 110.0, _("colour left (% of the start)")}},
+                        .compare = page->compare,
+                        .zone = zone};
+    chart.n = sl_compare_order(page->compare, zone, chart.order);
+    for (int i = 0; i < chart.n; i++) {
+        const int dwell = dwell_min(page->compare, chart.order[i]);
+        chart.longest_min = dwell > chart.longest_min ? dwell : chart.longest_min;
+    }
+    chart.longest_min = chart.longest_min > 0 ? chart.longest_min : 10;
+    chart.graph.x.to = chart.longest_min + fmax(2.0, 0.1 * chart.longest_min);
+    if (!sl_canvas_begin(&chart.graph.canvas, path, error) ||
+        !sl_canvas_open(&chart.graph.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, _("slowlift: what was seen"),
+                        error)) {
+        return false;
+    }
+    draw_all(&chart);
+    return sl_canvas_commit(&chart.graph.canvas, error);
+}
