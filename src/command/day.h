@@ -26,8 +26,10 @@ typedef struct sl_day_model {
 } sl_day_model;
 void sl_day_model_make(sl_day_model *model, sl_log *log, const char *test);
 void sl_day_model_free(sl_day_model *model);
-/* "by the model: red 63 % left, ..., base moved 4 %, hair stress 3 %". arm < 0: not in the scene. */
-void sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *text, size_t size);
+/* left: "colour left, in %: red 63, ..."; hair: "base moved 4 %, hair stress 3 %". arm < 0: not in the
+ * scene. False: nothing is predicted, which left says. */
+bool sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *left, char *hair,
+                        size_t size);
 
 /* What was last said of something due, so that an alarm sounds when its time comes and again while
  * it is late. */
@@ -72,6 +74,7 @@ typedef struct sl_day {
     char typed[SL_DAY_TYPED];
     bool asks_sound, asks_reason, asks_water; /* y/n; 1-9; a second o */
     int waiting;                              /* events that are on no disk, when last told */
+    bool flash;                               /* the first line stood bright last */
     bool water_told;                          /* that the eyes' minutes are over */
     bool leave;
 } sl_day;
@@ -94,7 +97,7 @@ void sl_day_bell(const sl_day *day);
 
 bool sl_day_look(sl_day *day, sl_error *error); /* the time, what is due */
 void sl_day_alarms(sl_day *day);
-int sl_day_aim(const sl_day *day); /* the swatch that keys are about; -1: none */
+int sl_day_aim(const sl_day *day); /* the chosen swatch, or what is next; -1: none */
 void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *note);
 void sl_day_stop_now(sl_day *day, int swatch);        /* -1: all */
 bool sl_day_takes(sl_day *day, const sl_event *next); /* else says why not */

@@ -201,15 +201,29 @@ void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *said)
                sl_day_done(kind), said ? ": " : "", said ? said : "", off[0] != '\0' ? ", " : "", off);
 }
 
+/* Nobody who presses r means the swatch that is due for a look: without a chosen one it is the next
+ * of this kind. */
+static int aim_for(const sl_day *day, sl_event_kind kind)
+{
+    const sl_event_kind due = kind == SL_EVENT_MIXED ? SL_EVENT_APPLIED : kind;
+    for (int i = 0; i < day->n_due && day->chosen < 0; i++) {
+        const int swatch = day->due[i].swatch;
+        if (day->due[i].kind == due && !(kind == SL_EVENT_MIXED && day->bench.state[swatch].mixed)) {
+            return swatch;
+        }
+    }
+    return sl_day_aim(day);
+}
+
 void sl_day_act(sl_day *day, sl_event_kind kind)
 {
-    const int aim = sl_day_aim(day);
+    if (!day->bench.started) {
+        sl_day_put(day, SL_EVENT_STARTED, -1, NULL);
+    }
+    const int aim = aim_for(day, kind);
     if (aim < 0) {
         sl_day_say(day, "%s", _("Choose a swatch first: its number, or c and its code."));
         return;
-    }
-    if (!day->bench.started) {
-        sl_day_put(day, SL_EVENT_STARTED, -1, NULL);
     }
     const int before = day->n_events;
     sl_day_put(day, kind, aim, NULL);

@@ -59,37 +59,42 @@ void sl_day_model_free(sl_day_model *model)
     sl_scene_free(model->scene);
 }
 
-static void add(char *text, size_t size, const char *name, double share)
+static void add(char *text, size_t size, const char *name, double share, const char *unit)
 {
     char percent[16];
     const size_t at = strlen(text);
     sl_percent(share, percent, sizeof percent);
-    snprintf(text + at, size - at, "%s %s %%", name, percent);
+    snprintf(text + at, size - at, "%s %s%s", name, percent, unit);
 }
 
-void sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *text, size_t size)
+bool sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *left, char *hair,
+                        size_t size)
 {
+    snprintf(left, size, "%s", _("nothing is predicted for this one"));
+    hair[0] = '\0';
     if (arm < 0 || !model->timeline || !sl_timeline_predicted(model->timeline, arm)) {
-        snprintf(text, size, "%s", _("by the model: nothing is predicted for this one"));
-        return;
+        return false;
     }
     const double at = model->scene->arms[arm].contact_min + contact_s / 60.0;
     sl_cell cell;
     int any = 0, dyed = 0;
-    snprintf(text, size, "%s", _("by the model, a classroom example: colour left "));
+    snprintf(left, size, "%s", _("no dye on this one"));
     for (int zone = 0; zone < model->scene->n_zones; zone++) {
         sl_timeline_at(model->timeline, arm, zone, at, NULL, &cell);
-        if (cell.colour_left >= 0.0) {
-            const size_t end = strlen(text);
-            dyed = any == 0 ? zone : dyed;
-            snprintf(text + end, size - end, "%s", any++ > 0 ? ", " : "");
-            add(text, size, model->scene->zones[zone].name, cell.colour_left);
+        if (cell.colour_left < 0.0) {
+            continue;
         }
-    }
-    if (any == 0) {
-        snprintf(text, size, "%s", _("by the model, a classroom example: no dye on this one"));
+        if (any++ == 0) {
+            dyed = zone;
+            snprintf(left, size, "%s", _("colour left, in %: "));
+        } else {
+            const size_t end = strlen(left);
+            snprintf(left + end, size - end, ", ");
+        }
+        add(left, size, model->scene->zones[zone].name, cell.colour_left, "");
     }
     sl_timeline_at(model->timeline, arm, sl_reference_zone(model->scene, dyed), at, NULL, &cell);
-    add(text, size, _("; base moved"), cell.base_moved);
-    add(text, size, _("; hair stress"), cell.cystine_lost);
+    add(hair, size, _("base moved"), cell.base_moved, " %");
+    add(hair, size, _(", hair stress"), cell.cystine_lost, " %");
+    return true;
 }

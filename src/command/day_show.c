@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * What the day says: plain lines from top to bottom that a screen reader can follow, and on a
- * terminal three lines at the foot, drawn over each second: what is next, the swatch that the keys
- * are about with its label, and the signs that stop everything.
+ * terminal some lines at the foot, drawn over each second: what is next, the swatch that the keys are
+ * about with its label, the signs that stop everything, and what the model says of that swatch now.
  */
 #include <stdarg.h>
 #include <stdio.h>
@@ -17,7 +17,7 @@
 #include "report/text.h"
 #include "slowlift/report.h"
 
-enum { WIDTH = 78, STATUS_LINES = 3, NEXT_SAID = 3 };
+enum { WIDTH = 78, STATUS_LINES = 5, LINE = 2 * SL_DAY_WORDS + 16, NEXT_SAID = 3 };
 
 /* ---- lines --------------------------------------------------------------------------------------- */
 
@@ -66,13 +66,15 @@ void sl_day_say_due(sl_day *day)
 
 void sl_day_say_model(sl_day *day, int swatch)
 {
-    char text[SL_DAY_WORDS];
+    char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
     sl_on_the_hair on;
     if (day->blind || swatch < 0 || !sl_bench_on_hair(&day->bench, swatch, &day->now, &on)) {
         return;
     }
-    sl_day_model_words(&day->model, day->arm_at[swatch], on.since.seconds, text, sizeof text);
-    sl_day_say(day, "%s, %s.", day->plan[swatch].code, text);
+    const bool predicted =
+        sl_day_model_words(&day->model, day->arm_at[swatch], on.since.seconds, left, hair, sizeof left);
+    sl_day_say(day, _("%s by the model, a classroom example: %s%s%s."), day->plan[swatch].code, left,
+               predicted ? "; " : "", hair);
 }
 
 static void say_swatch(sl_day *day, int swatch)
@@ -212,29 +214,51 @@ static void second_line(const sl_day *day, char *text, size_t size)
     snprintf(text, size, "%s; %s", state, label);
 }
 
+/* Two lines, or none. */
+static int model_lines(const sl_day *day, char (*line)[LINE])
+{
+    const int aim = sl_day_aim(day);
+    char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
+    sl_on_the_hair on;
+    if (day->blind || aim < 0 || !sl_bench_on_hair(&day->bench, aim, &day->now, &on)) {
+        return 0;
+    }
+    if (!sl_day_model_words(&day->model, day->arm_at[aim], on.since.seconds, left, hair, sizeof left)) {
+        return 0;
+    }
+    snprintf(line[0], LINE, _("%s by the model, a classroom example: %s"), day->plan[aim].code, hair);
+    snprintf(line[1], LINE, "%s", left);
+    return 2;
+}
+
+static void last_line(const sl_day *day, char *text, size_t size)
+{
+    if (day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE) {
+        snprintf(text, size, "%s %s_", _("typed, Enter ends, Tab STOPS:"), day->typed);
+    } else {
+        snprintf(text, size, "%s", sl_day_stop_signs_line());
+    }
+}
+
 /* The only place where something flashes: once a second, and only what is late or running. */
 void sl_day_status(sl_day *day)
 {
-    char text[STATUS_LINES][2 * SL_DAY_WORDS + 16];
+    char line[STATUS_LINES][LINE];
     if (!day->status) {
         return;
     }
-    const bool flash = first_line(day, text[0], sizeof text[0]) && day->now.wall_ns / 1000000000 % 2 == 0;
-    second_line(day, text[1], sizeof text[1]);
-    const bool typing = day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE;
-    if (typing) {
-        snprintf(text[2], sizeof text[2], "%s %s_", _("typed, Enter ends, Tab STOPS:"), day->typed);
-    } else {
-        snprintf(text[2], sizeof text[2], "%s", sl_day_stop_signs_line());
-    }
+    day->flash = first_line(day, line[0], LINE) && !day->flash;
+    second_line(day, line[1], LINE);
+    const int n = 3 + model_lines(day, &line[2]);
+    last_line(day, line[n - 1], LINE);
     const int width = columns() - 1;
     fputs("\r\033[J", stdout);
-    for (int i = 0; i < STATUS_LINES; i++) {
-        fputs(i == 0 && flash ? "\033[7m" : i == 0 ? "\033[1m" : "", stdout);
-        sl_put_left(stdout, text[i], width);
-        fputs(i == 0 ? "\033[0m\n" : i + 1 < STATUS_LINES ? "\n" : "", stdout);
+    for (int i = 0; i < n; i++) {
+        fputs(i == 0 && day->flash ? "\033[7m" : i == 0 ? "\033[1m" : "", stdout);
+        sl_put_left(stdout, line[i], width);
+        fputs(i == 0 ? "\033[0m\n" : i + 1 < n ? "\n" : "", stdout);
     }
-    printf("\033[%dA\r", STATUS_LINES - 1);
-    day->drawn = STATUS_LINES;
+    printf("\033[%dA\r", n - 1);
+    day->drawn = n;
     fflush(stdout);
 }

@@ -90,7 +90,7 @@ void sl_day_label(const sl_bench *bench, int swatch, const sl_instant *now, char
         return;
     }
     if (plan->label_s <= 0) {
-        snprintf(text, size, "%s", _("label: its time was not entered, read the packet; cut swatches only"));
+        snprintf(text, size, "%s", _("label: no time entered, read the packet; cut swatches"));
         return;
     }
     if (!sl_bench_on_hair(bench, swatch, now, &on) || bench->state[swatch].stage != SL_STAGE_ON_HAIR) {

@@ -115,7 +115,7 @@ START_TEST(the_label_is_not_told_or_not_counted_down)
     ck_assert_str_eq(label(0, 10.0), "label: at most 15 min");
     ck_assert_str_eq(label(3, 10.0), "label: at most 15 min from mixing");
     ck_assert_str_eq(label(2, 10.0), "no mix, no label");
-    ck_assert_ptr_nonnull(strstr(label(1, 10.0), "its time was not entered"));
+    ck_assert_ptr_nonnull(strstr(label(1, 10.0), "no time entered, read the packet"));
     happened(SL_EVENT_APPLIED, 0, at_s(60.0));
     happened(SL_EVENT_APPLIED, 3, at_s(60.0));
     ck_assert_str_eq(label(0, 360.0), "label: at most 15 min, 10:00 left");
