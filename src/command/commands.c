@@ -297,6 +297,7 @@ static const char help_compare[] =
 static const char help_watch[] =
     N_("Usage: slowlift watch [OPTIONS] FILE\n"
        "       slowlift watch --lesson NAME [OPTIONS]\n"
+       "       slowlift watch --day LOG [--test ID] [OPTIONS]\n"
        "\n"
        "Opens the window: strips side by side that change with time. Needs a display and the\n"
        "program slowlift-watch. In the window F1 shows the keys; docs/window.md lists them.\n"
@@ -316,6 +317,8 @@ static const char help_watch[] =
        "  --educator      S leaves a step as it is, N shows the notes\n"
        "  --classroom     letters for a whole room\n"
        "  --language XX   of the lesson: en or es\n"
+       "  --day LOG       the clock of the day of a test that slowlift log keeps; Space: STOP AND RINSE\n"
+       "  --test ID       which test of the log, by the beginning of its id\n"
        "\n"
        "Example:\n"
        "  slowlift watch models/scenes/eight-arms.yaml\n"

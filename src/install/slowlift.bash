@@ -22,6 +22,7 @@ _slowlift() {
         --language) mapfile -t COMPREPLY < <(compgen -W "en es" -- "$word"); return ;;
         --quiz) mapfile -t COMPREPLY < <(compgen -W "before after" -- "$word"); return ;;
         --class) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
+        --day) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
         --answers) mapfile -t COMPREPLY < <(compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word"); return ;;
         --clock) mapfile -t COMPREPLY < <(compgen -W "scene contact" -- "$word"); return ;;
         --models) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
@@ -64,7 +65,8 @@ _slowlift() {
                     import) options="--test --again --help" ;;
                     export) options="--csv --json -o --help" ;;
                 esac ;;
-            list | watch) ;;
+            watch) options="--theme --vision --light --look --observer --text --size --at --lesson --answers --class --educator --classroom --language --day --test --models --help" ;;
+            list) ;;
             *) options="--help" ;;
         esac
         mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")

@@ -8,9 +8,12 @@ import os
 import shutil
 import subprocess
 import sys
+import tempfile
+import time
 from concurrent.futures import ThreadPoolExecutor
 
 sys.dont_write_bytecode = True
+from day import ON_HAIR, applied, opened, play  # noqa: E402
 from lesson import Lesson  # noqa: E402
 from window import Display, Window  # noqa: E402
 
@@ -127,6 +130,26 @@ def lessons():
     lesson("lesson-run", [], to_run + ["Return"] * 4)
     lesson("lesson-classroom", ["--classroom", "--language", "es"], to_run + ["Return"] * 6)
     lesson("lesson-class", ["--class", os.path.join(SOURCE, "lessons/class-example")])
+
+
+def day():
+    """The day of the test: every swatch put on in its turn, then one is stopped."""
+    with tempfile.TemporaryDirectory() as folder:
+        for name, arguments, more in (("day", [], []), ("day-stop", [], ["x", "1"]),
+                                      ("day-text-200", ["--text", "200", "--theme", "dark"], [])):
+            log = os.path.join(folder, name + ".db")
+            subprocess.run([os.path.join(BUILD, "log_maker"), log, "1"], check=True, stdout=subprocess.DEVNULL)
+            display = Display(1280, 800)
+            try:
+                window = opened(display, BUILD, log, *arguments)
+                window.press("y", "Return")
+                play(window, lambda s: applied(log) >= 6 and s["late"] == 0 and s["stage"] == ON_HAIR and s["in"] > 40)
+                window.press(*more)
+                time.sleep(0.5)
+                save(window, display, name)
+                window.kill()
+            finally:
+                display.stop()
 
 
 def main():

@@ -25,7 +25,7 @@ int main(int argc, char **argv)
     sl_scene *const scene = sl_scene_load(scene_path, &resolver, &error);
     const bool good = (argc == 2 || argc == 3) && scene && sl_plan_make(&plan, scene, &request, &error) &&
                       sl_log_open(&log, argv[1], SL_LOG_MAKE, &error) &&
-                      sl_log_begin(log, scene_path, &resolver, plan, "a test's test", "nobody", id, &error);
+                      sl_log_begin(log, scene_path, &resolver, plan, "powder against water, a rehearsal", "nobody", id, &error);
     if (good) {
         puts(id);
     } else {
