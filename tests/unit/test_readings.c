@@ -345,6 +345,29 @@ START_TEST(a_kept_log_of_version_1_is_not_read)
 }
 END_TEST
 
+/* Version 0 is a file without tables, as a program leaves it that made the log and died. */
+START_TEST(an_empty_file_does_not_become_a_log)
+{
+    sqlite3 *base = NULL;
+    sqlite3_stmt *ask = NULL;
+    sl_log *log = NULL;
+    log_made_begin(&made);
+    FILE *const file = fopen(made.other, "wb");
+    ck_assert_ptr_nonnull(file);
+    fclose(file);
+    ck_assert(!sl_log_open(&log, made.other, SL_LOG_READ, NULL)); /* nothing is made by reading */
+    ck_assert(sl_log_open(&log, made.other, SL_LOG_WRITE, NULL));
+    sl_log_close(log);
+    ck_assert_int_eq(sqlite3_open(made.other, &base), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(base, "PRAGMA user_version", -1, &ask, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_step(ask), SQLITE_ROW);
+    ck_assert_int_eq(sqlite3_column_int(ask, 0), SL_LOG_VERSION);
+    sqlite3_finalize(ask);
+    sqlite3_close(base);
+    log_made_end(&made);
+}
+END_TEST
+
 START_SUITE("readings")
 ADD(a_reading_is_not_read_back_as_it_was_kept)
 ADD(a_column_of_the_table_is_not_a_column_of_readings)
@@ -358,4 +381,5 @@ ADD(a_published_instant_is_read_wrongly)
 ADD(a_time_that_is_none_is_read)
 ADD(ids_of_readings_do_not_grow)
 ADD(a_kept_log_of_version_1_is_not_read)
+ADD(an_empty_file_does_not_become_a_log)
 END_SUITE
