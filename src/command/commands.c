@@ -274,14 +274,14 @@ static const char help_log[] =
 
 static const char help_compare[] =
     N_("Usage: slowlift compare LOG [TEST] [OPTIONS]\n"
-       "       slowlift compare --example [OPTIONS]\n"
+       "       slowlift compare --example [NEW-LOG] [OPTIONS]\n"
        "\n"
        "What was seen on a day of strand tests: for each colour the arms with their mean over\n"
        "swatches, its 95 % interval and ties; the same as the planned time would have left it, by the\n"
        "model; what went otherwise than planned; how far judges agree; and a summary to be read\n"
        "aloud. TEST: the beginning of a test's id; not needed where there is one.\n"
        "\n"
-       "  --example        a made-up day, our own invention, instead of a log\n"
+       "  --example        a made-up day, our own invention; kept where a new log is named\n"
        "  --zone NAME      this zone alone; for a picture the usual is the first one seen\n"
        "  --floor SHARE    means closer than this tie (10%); else from looks that were repeated,\n"
        "                   or a step of the grades\n"

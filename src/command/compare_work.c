@@ -73,7 +73,7 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
     if (!sl_picture_settle(&work->output, &work->picture, work->csv || work->json, error)) {
         return false;
     }
-    const int words = argc - optind, most = work->example ? 0 : 2;
+    const int words = argc - optind, most = work->example ? 1 : 2;
     if (words > most || (words == 0 && !work->example)) {
         return sl_fail(error, SL_ERR_USAGE, words == 0 ? _("no log was named") : _("too many words"),
                        _("see slowlift compare --help"));
@@ -106,31 +106,50 @@ static void remove_log(const char *folder, const char *path)
     rmdir(folder);
 }
 
-/* Made in a folder of its own, compared, and removed again. */
-static bool compare_example(sl_compare_work *work, sl_error *error)
+static bool make_example(const sl_compare_work *work, const char *path, sl_error *error)
 {
-    const char *const temporary = getenv("TMPDIR");
-    char folder[1024], path[1100], scene[SL_PLACES_PATH];
+    char scene[SL_PLACES_PATH];
     sl_places places;
     if (!sl_places_find(&places, work->models, "eight-arms", error)) {
         return false;
     }
     sl_places_scene(&places, "eight-arms", scene);
+    sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    return sl_log_example(path, scene, &resolver, error);
+}
+
+/* Where a log was named it is made there, and stays; nothing that is there is added to. */
+static bool compare_example_kept(sl_compare_work *work, sl_error *error)
+{
+    if (access(work->log, F_OK) == 0) {
+        return sl_fail(error, SL_ERR_USAGE, _("there is a file of that name already"),
+                       _("an example is made in a new log: name one that is not there"));
+    }
+    return make_example(work, work->log, error) && compare_in(work, work->log, error);
+}
+
+/* Made in a folder of its own, compared, and removed again. */
+static bool compare_example(sl_compare_work *work, sl_error *error)
+{
+    const char *const temporary = getenv("TMPDIR");
+    char folder[1024], path[1100];
     snprintf(folder, sizeof folder, "%.900s/slowlift-example-XXXXXX", temporary ? temporary : "/tmp");
     if (!mkdtemp(folder)) {
         return sl_fail(error, SL_ERR_CANNOT_WRITE, folder, strerror(errno));
     }
     snprintf(path, sizeof path, "%s/example.db", folder);
-    sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
-    const sl_resolver resolver = sl_resolver_of_folders(&folders);
-    const bool good = sl_log_example(path, scene, &resolver, error) && compare_in(work, path, error);
+    const bool good = make_example(work, path, error) && compare_in(work, path, error);
     remove_log(folder, path);
     return good;
 }
 
 bool sl_compare_work_compute(sl_compare_work *work, sl_error *error)
 {
-    return work->example ? compare_example(work, error) : compare_in(work, work->log, error);
+    if (!work->example) {
+        return compare_in(work, work->log, error);
+    }
+    return work->log ? compare_example_kept(work, error) : compare_example(work, error);
 }
 
 void sl_compare_work_free(sl_compare_work *work)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * What `slowlift compare` was asked for and what it takes to answer, for the program that writes
- * and for the one that draws. Invariant: a log is only read; the made-up one is gone at the end.
+ * and for the one that draws. Invariant: a log is only read; a made-up one is gone at the end, or new.
  */
 #ifndef SLOWLIFT_COMMAND_COMPARE_WORK_H
 #define SLOWLIFT_COMMAND_COMPARE_WORK_H

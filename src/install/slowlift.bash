@@ -3,7 +3,7 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run limits rank what-if map search plan day log watch picture pack teach list cautions help"
+    local commands="check run limits rank what-if map search plan day log compare watch picture pack teach list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version --language" -- "$word")
@@ -35,7 +35,7 @@ _slowlift() {
         --frames) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
         --covered) mapfile -t COMPREPLY < <(compgen -W "yes no" -- "$word"); return ;;
         --strength | --water | --ratio | --warmer | --time | --age | --grams | --arm) return ;;
-        --at | --size | --each | --zone | --share | --between | --and) return ;;
+        --at | --size | --each | --zone | --floor | --share | --between | --and) return ;;
         --person) mapfile -t COMPREPLY < <(compgen -W "ask" -- "$word"; compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word"); return ;;
         --saw | --goal | --label | --members | --seed | --threads | --part) return ;;
         --show) mapfile -t COMPREPLY < <(compgen -W "left base stress" -- "$word"); return ;;
@@ -53,6 +53,7 @@ _slowlift() {
             what-if) options="--arm --rounds --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
             picture) options="--at --frames --size --each --light --observer --look --vision --theme -o --models --help" ;;
             teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
+            compare) options="--example --zone --floor --csv --json -o --picture --models --help" ;;
             day) options="--summary --blind --plain --help" ;;
             pack) options="--repeats --people --seed --looks --ladder --apply --remove --look --mix --scale --waste --spread --blind --paper -o --models --help" ;;
             check) options="--models --numbers --help" ;;
@@ -72,7 +73,7 @@ _slowlift() {
         mapfile -t COMPREPLY < <(compgen -W "$options" -- "$word")
         return
     fi
-    if [[ ${COMP_WORDS[1]} == log ]]; then
+    if [[ ${COMP_WORDS[1]} == log || ${COMP_WORDS[1]} == compare ]]; then
         mapfile -t COMPREPLY < <(compgen -f -- "$word")
         return
     fi

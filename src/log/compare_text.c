@@ -114,7 +114,9 @@ static void put_foot(FILE *out, int width)
         width);
     for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
         const sl_caution *const caution = sl_caution_text(shown[i]);
-        snprintf(text, sizeof text, "%s: %s", _(caution->signal), _(caution->text));
+        /* That no real hair was looked at is true of the model alone. */
+        snprintf(text, sizeof text, "%s%s: %s", shown[i] == SL_CAUTION_ESTIMATE ? _("Of the model: ") : "",
+                 _(caution->signal), _(caution->text));
         sl_put_paragraph(out, "", text, width);
     }
 }
