@@ -117,6 +117,19 @@ def bowl(display, build, scene, check):
     check(window.leave() == 0, "leaves with exit code 0")
 
 
+def knobs(display, build, scene, check):
+    """Eight arms leave the panel least height at this size; below a knob stands a line of text."""
+    line = 16
+    window = Window(display, build, scene)
+    window.key("Return", "5", "w")
+    places = window.places()
+    x, y, w, h = places["panel", 0]
+    rows = [places["knob", i] for i in range(4) if ("knob", i) in places]
+    check(len(rows) == 4 and all(r[1] > y and r[1] + r[3] + line <= y + h for r in rows),
+          "all four knobs and their lines are in sight without scrolling")
+    window.leave()
+
+
 def form(display, build, scene, check):
     """A stop on the form takes every mark away; forgetting the form brings them back."""
     window = Window(display, build, scene)

@@ -19,7 +19,7 @@ sys.dont_write_bytecode = True
 from looks import looks, large_text  # noqa: E402
 from lesson import lessons  # noqa: E402
 from day import day_of_the_test  # noqa: E402
-from limits import bowl, form, marks, views  # noqa: E402
+from limits import bowl, form, knobs, marks, views  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window  # noqa: E402
 
@@ -204,6 +204,7 @@ def main():
         bowl(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
         form(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
         views(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
+        knobs(display, BUILD, SCENE, check)
         looks(display, BUILD, SCENE, check)
         large_text(display, BUILD, SCENE, check)
         lessons(display, BUILD, SOURCE, check)
