@@ -85,6 +85,9 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
 bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
                    sl_event **events, int *n, sl_error *error);
 
+/* Whether a test has a note that begins so: "rehearsal" marks a day whose clock ran fast. */
+bool sl_log_noted(sl_log *log, const char *test, const char *beginning, bool *noted, sl_error *error);
+
 /* ---- readings (readings.c) -------------------------------------------------------------------------- */
 
 /* The words of the record form, one list for each question; a grade's are those of saw.h, in order. */

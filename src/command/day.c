@@ -96,20 +96,26 @@ static void find_arms(sl_day *day)
     }
 }
 
-/* A log of a rehearsal that is read by the real clock lies in the future: contact would be told as
- * nothing at all. */
-static bool in_the_past(sl_day *day, bool summary, sl_error *error)
+/* Two clocks of different speeds in one day would tell contact wrong: a rehearsal stays one, and
+ * what has begun for real hair is not rehearsed. */
+static bool one_speed(sl_day *day, sl_log *log, const sl_day_asked *asked, sl_error *error)
 {
-    const sl_event *const last = day->n_events > 0 ? &day->event[day->n_events - 1] : NULL;
-    const int64_t apart = (int64_t)(SL_CLOCKS_APART_S * 1e9);
-    if (last && strcmp(last->at.boot_id, day->now.boot_id) == 0 &&
-        last->at.boot_ns > day->now.boot_ns + apart && last->at.wall_ns > day->now.wall_ns + apart) {
-        if (summary) { /* as it stood then */
-            day->now = last->at;
-            return true;
-        }
-        return sl_fail(error, SL_ERR_INCONSISTENT, _("the last event of this test lies ahead of both clocks"),
-                       _("a rehearsal goes on only with the same SLOWLIFT_DAY_SPEED"));
+    if (!sl_log_noted(log, day->test->id, "rehearsal", &day->rehearsed, error)) {
+        return false;
+    }
+    const bool fast = day->clock.speed > 1.0;
+    if (asked->summary) {
+        const sl_event *const last = day->n_events > 0 ? &day->event[day->n_events - 1] : NULL;
+        day->now = last && day->rehearsed && !fast ? last->at : day->now; /* as it stood then */
+        return true;
+    }
+    if (day->rehearsed && !fast) {
+        return sl_fail(error, SL_ERR_INCONSISTENT, _("this test was rehearsed with a clock that runs fast"),
+                       _("go on with the same SLOWLIFT_DAY_SPEED, or begin a test with slowlift log new"));
+    }
+    if (fast && day->bench.started && !day->rehearsed) {
+        return sl_fail(error, SL_ERR_INCONSISTENT, _("this day has begun by the real clock"),
+                       _("unset SLOWLIFT_DAY_SPEED, or rehearse with a test of its own"));
     }
     return true;
 }
@@ -146,7 +152,7 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
     }
     day->capacity = (size_t)day->n_events;
     sl_bench_fold(&day->bench, day->plan, day->n, day->event, day->n_events);
-    return sl_day_look(day, error) && in_the_past(day, asked->summary, error);
+    return sl_day_look(day, error) && one_speed(day, open->log, asked, error);
 }
 
 static void close_day(sl_day_open *open)
@@ -268,6 +274,9 @@ static sl_exit run_summary(const sl_day_open *open)
     const sl_day *const day = open->day;
     errno = 0;
     printf("%s: %s\n", day->test->title, day->test->scene_name);
+    if (day->rehearsed) {
+        fputs(_("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"), stdout);
+    }
     return sl_finish_output(sl_day_summary(stdout, &day->bench, day->blind ? NULL : day->arm, &day->now));
 }
 

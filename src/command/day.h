@@ -67,6 +67,7 @@ typedef struct sl_day {
     sl_event last; /* the last key by the machine's own time */
     bool any_last;
     int chosen;            /* -1: the one that is due next */
+    bool rehearsed;        /* the log says that this day is a rehearsal */
     bool blind;            /* neither arms nor the model are told */
     bool terminal, status; /* of stdout; whether lines at its foot are drawn over */
     int drawn;             /* lines of the status that stand there */

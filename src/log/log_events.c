@@ -115,3 +115,16 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
     *n = (int)count;
     return true;
 }
+
+bool sl_log_noted(sl_log *log, const char *test, const char *beginning, bool *noted, sl_error *error)
+{
+    sl_statement ask = sl_sql(log,
+                              "SELECT 1 FROM event WHERE test = ? AND kind = 'note'"
+                              " AND substr(note, 1, length(?)) = ? LIMIT 1",
+                              error);
+    sl_put_text(&ask, test);
+    sl_put_text(&ask, beginning);
+    sl_put_text(&ask, beginning);
+    *noted = sl_next_row(&ask);
+    return sl_sql_leave(&ask);
+}

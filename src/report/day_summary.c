@@ -30,7 +30,7 @@ static void put_contact(FILE *out, const sl_bench *bench, int swatch)
         return;
     }
     sl_day_off(sl_elapsed_between(&bench->start, &state->contact).seconds - plan->contact_s, off, sizeof off);
-    fprintf(out, _("  put on %s"), off);
+    fprintf(out, _("  contact %s"), off);
     if (mix_age(state, &age_s)) {
         sl_day_span(age_s, age_words, sizeof age_words);
         sl_day_span(plan->mix_age_s, plan_words, sizeof plan_words);

@@ -141,6 +141,25 @@ def slept(program, models, folder):
         assert terminal.leave() == 0
 
 
+def speeds(program, models, folder):
+    """A real day is not gone on with by a fast clock, nor a rehearsal by the real one."""
+    scene = os.path.join(models, "scenes", "eight-arms.yaml")
+    real = dict(os.environ, SLOWLIFT_LANGUAGE="en")
+    real.pop("SLOWLIFT_DAY_SPEED", None)
+    fast = dict(real, SLOWLIFT_DAY_SPEED="60")
+    for name, first, second, words in (
+        ("real", real, fast, "this day has begun by the real clock"),
+        ("rehearsed", fast, real, "this test was rehearsed with a clock that runs fast"),
+    ):
+        log = os.path.join(folder, name + ".db")
+        subprocess.run([program, "log", "new", log, scene, "--operator", "op-1"], check=True, stdout=subprocess.DEVNULL)
+        run = lambda how: subprocess.run([program, "day", log], input="q\n", env=how, capture_output=True, text=True)
+        assert run(first).returncode == 0
+        refused = run(second)
+        assert refused.returncode == 1 and words in refused.stderr, refused
+        assert ("REHEARSAL" in run(first).stdout) == (first is fast)
+
+
 def main():
     program, models = sys.argv[1:3]
     with tempfile.TemporaryDirectory() as folder:
@@ -148,6 +167,7 @@ def main():
         gone(program, models, folder)
         held(program, models, folder)
         slept(program, models, folder)
+        speeds(program, models, folder)
 
 
 main()

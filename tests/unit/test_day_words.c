@@ -171,9 +171,9 @@ START_TEST(a_summary_leaves_out_how_the_day_went)
     const sl_instant now = at_s(1100.0);
     char *told = summary_of(arms, &now);
     static const char *const lines[] = {
-        "AA2: rinsed after 16:00, 6:00 late (weak)\n  put on 0:40 late; mix 1:30 old, planned 1:00\n"
+        "AA2: rinsed after 16:00, 6:00 late (weak)\n  contact 0:40 late; mix 1:30 old, planned 1:00\n"
         "  longer than the label allows, by 1:00\n",
-        "CC3: rinsed after 10:00, on time (weak)\n  put on 0:10 early; nobody wrote down when it was mixed\n"
+        "CC3: rinsed after 10:00, on time (weak)\n  contact 0:10 early; nobody wrote down when it was mixed\n"
         "  skin, heat and stretch: never felt\n",
         "DD4: nothing is put on (untreated)\nEE5: waiting (strong)\n",
         "Unequal time on the hair within an arm:\n  weak: 10:00 to 16:00\n",
