@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Ranks and maps as pictures say what they show, in words, and read without colour.
+"""Ranks, maps and what was seen as pictures say what they show, in words, and read without colour.
 
 usage: check_charts.py SLOWLIFT SOURCE
 
@@ -85,6 +85,10 @@ def main():
                     ["colour left (% of the start)", "hair stress (% of cystine lost)", "powder + water", "place",
                      "no other arm has as little left", "least left in the middle model run"], "a picture of ranks")
         ok("the unbeaten are joined by a dashed line", "stroke-dasharray" in svg)
+        svg = check(slowlift, ["compare", str(source / "tests" / "files" / "log" / "class-1.db")], folder,
+                    ["colour left (% of the start)", "time since contact (min)", "powder + 6 %", "place 1;",
+                     "came first", "95 % interval of the mean"], "a picture of what was seen")
+        ok("the second curve is dashed", "stroke-dasharray" in svg)
     return 1 if failures else 0
 
 

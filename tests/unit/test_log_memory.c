@@ -10,6 +10,7 @@
 
 #include "base/memory.h"
 #include "log_made.h"
+#include "slowlift/compare.h"
 #include "suite.h"
 
 void *__real_malloc(size_t size);
@@ -103,6 +104,16 @@ static bool export_it(sl_error *error)
     return good;
 }
 
+static bool compare_it(sl_error *error)
+{
+    sl_log_test test;
+    sl_compare *compare = NULL;
+    const bool good =
+        sl_log_find(made.log, NULL, &test, error) && sl_compare_read(&compare, made.log, &test, -1.0, error);
+    sl_compare_free(compare);
+    return good;
+}
+
 static bool merge_it(sl_error *error)
 {
     sl_log *other = NULL;
@@ -167,6 +178,18 @@ START_TEST(a_log_without_memory_is_not_reported_or_leaks)
 }
 END_TEST
 
+START_TEST(a_comparison_without_memory_is_not_reported_or_leaks)
+{
+    log_made_begin(&made);
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    snprintf(reading.note, sizeof reading.note, "drip");
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    fail_each(compare_it, false, false);
+    log_made_end(&made);
+}
+END_TEST
+
 START_SUITE("log memory")
 ADD(a_log_without_memory_is_not_reported_or_leaks)
+ADD(a_comparison_without_memory_is_not_reported_or_leaks)
 END_SUITE
