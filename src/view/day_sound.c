@@ -26,22 +26,28 @@ int sl_day_sound_wave(int16_t *samples, int most)
     return n < most ? n : most;
 }
 
-/* Sound libraries write to stderr what they look for in vain; the window says it in one line. */
-static bool start_quietly(void)
+/* Sound libraries write to stderr what they look for in vain; the window says it in one line.
+ * Returns what stderr was. */
+static int hush(void)
 {
     fflush(stderr);
     const int kept = dup(STDERR_FILENO);
     const int nothing = open("/dev/null", O_WRONLY | O_CLOEXEC);
-    if (nothing >= 0) {
+    if (kept >= 0 && nothing >= 0) {
         dup2(nothing, STDERR_FILENO);
+    }
+    if (nothing >= 0) {
         close(nothing);
     }
-    const bool started = SDL_InitSubSystem(SDL_INIT_AUDIO) == 0;
+    return kept;
+}
+
+static void speak_again(int kept)
+{
     if (kept >= 0) {
         dup2(kept, STDERR_FILENO);
         close(kept);
     }
-    return started;
 }
 
 bool sl_day_sound_start(sl_day_sound *sound)
@@ -53,10 +59,11 @@ bool sl_day_sound_start(sl_day_sound *sound)
     wish.channels = 1;
     wish.samples = 1024;
     sound->device = 0;
-    if (!start_quietly()) {
-        return false;
+    const int kept = hush();
+    if (SDL_InitSubSystem(SDL_INIT_AUDIO) == 0) {
+        sound->device = SDL_OpenAudioDevice(NULL, 0, &wish, NULL, 0);
     }
-    sound->device = SDL_OpenAudioDevice(NULL, 0, &wish, NULL, 0);
+    speak_again(kept);
     if (sound->device != 0) {
         SDL_PauseAudioDevice(sound->device, 0);
     }
