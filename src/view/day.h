@@ -152,6 +152,7 @@ void sl_put_state(const sl_day *day, int swatch, char *text, size_t size);      
 
 bool sl_day_draw(sl_day *day, sl_error *error);
 void sl_day_add_spot(sl_day *day, sl_day_act act, int number, SDL_Rect area);
+void sl_day_put_trouble(const sl_day *day, SDL_Rect area); /* what could not be written, and why */
 void sl_day_put_list(sl_day *day);
 void sl_day_put_alarm(sl_day *day, SDL_Rect area);
 void sl_day_put_button(sl_day *day, sl_day_act act, int number, SDL_Rect area, const char *label,

@@ -12,7 +12,8 @@
 static SDL_Rect body_of(const sl_day *day)
 {
     const SDL_Rect alarm = day->places.alarm;
-    const int top = day->places.head.y + alarm.h + sl_pen_px(&day->pen, 8.0);
+    const int line = day->trouble.code != SL_OK ? sl_text_line_height(day->pen.text, SL_TYPE_BODY) : 0;
+    const int top = day->places.head.y + alarm.h + line + sl_pen_px(&day->pen, 8.0);
     return (SDL_Rect){alarm.x, top, alarm.w, day->pen.sheet->h - top - alarm.x};
 }
 
@@ -236,6 +237,10 @@ void sl_day_put_page(sl_day *day)
     SDL_Rect alarm = day->places.alarm;
     alarm.y = day->places.head.y;
     sl_day_put_alarm(day, alarm);
+    if (day->trouble.code != SL_OK) {
+        const int line = sl_text_line_height(day->pen.text, SL_TYPE_BODY);
+        sl_day_put_trouble(day, (SDL_Rect){alarm.x, alarm.y + alarm.h, alarm.w, line});
+    }
     if (day->page == SL_DAY_STOPPED) {
         put_stopped(day);
     } else if (day->page == SL_DAY_SOUND_TEST) {

@@ -78,6 +78,14 @@ static void put_written(const sl_day *day, char *text, size_t size)
     }
 }
 
+void sl_day_put_trouble(const sl_day *day, SDL_Rect area)
+{
+    char text[SL_DAY_LINE * 3];
+    put_written(day, text, sizeof text);
+    sl_pen_fill(&day->pen, area, SL_GROUND_DARK);
+    sl_pen_place(&day->pen, SL_TYPE_BODY, SL_INK_LIGHT, area, SL_ALIGN_LEFT, text);
+}
+
 static void show_head(sl_day *day)
 {
     const sl_pen *const pen = &day->pen;
