@@ -99,6 +99,7 @@ bool sl_kappa(const double *count, const double *disagreement, int n, double *ka
 
 typedef struct sl_compare {
     sl_log_test test;
+    bool rehearsal; /* its clock ran fast: no hair lay so long */
     sl_scene *scene;
     sl_timeline *timeline; /* of the scene */
     int n_swatches, n_groups, n_deviations;

@@ -311,8 +311,8 @@ bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test,
     }
     made->test = *test;
     made->asked_floor = noise_floor;
-    if (!prepare(made, log, error) || !sl_handling_read(made, log, error) ||
-        !sl_looks_read(made, log, error) || !count(made, error)) {
+    if (!sl_log_noted(log, test->id, "rehearsal", &made->rehearsal, error) || !prepare(made, log, error) ||
+        !sl_handling_read(made, log, error) || !sl_looks_read(made, log, error) || !count(made, error)) {
         sl_compare_free(made);
         return false;
     }

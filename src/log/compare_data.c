@@ -173,6 +173,7 @@ bool sl_compare_json(FILE *out, const sl_compare_page *page)
     sl_json_text(&json, "title", compare->test.title);
     sl_json_text(&json, "scene", compare->test.scene_name);
     sl_json_number(&json, "swatches", compare->n_swatches);
+    sl_json_bool(&json, "rehearsal", compare->rehearsal);
     put_zones(&json, page);
     put_deviations(&json, compare);
     put_judges(&json, compare);

@@ -63,12 +63,19 @@ static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns
 static void put_summary(FILE *out, const sl_compare_page *page, int width)
 {
     char text[TEXT];
+    bool any = false;
     fputs(_("\nTo be read aloud\n"), out);
     for (int z = 0; z < page->compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z)) {
             sl_compare_first_words(page->compare, z, text, sizeof text);
             sl_put_paragraph(out, "  ", text, width);
+            any = true;
         }
+    }
+    if (!any) {
+        sl_put_paragraph(out, "  ", _("Nothing was looked at yet at the end: there is nothing to compare."),
+                         width);
+        return;
     }
     sl_compare_handling_words(page, text, sizeof text);
     sl_put_paragraph(out, "  ", text, width);
@@ -127,6 +134,9 @@ bool sl_compare_text(FILE *out, const sl_compare_page *page, int width)
     fprintf(out, _("What was seen: \"%s\"\n"), compare->test.title);
     fprintf(out, _("test %.8s of %.10s, scene %s, by %s, %d swatches\n"), compare->test.id,
             compare->test.made, compare->test.scene_name, compare->test.operator_code, compare->n_swatches);
+    if (compare->rehearsal) {
+        fputs(_("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"), out);
+    }
     put_summary(out, page, width);
     for (int z = 0; z < compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z)) {

@@ -192,14 +192,30 @@ static bool add_unequal(sl_compare *compare, int arm, size_t *room, sl_error *er
                             error);
 }
 
+/* A reason may be told later, by an event about the stop. */
+static sl_stop_reason reason_of(const sl_event *stop, const sl_event *events, int n)
+{
+    sl_stop_reason reason = stop->reason;
+    for (int i = 0; i < n; i++) {
+        if (events[i].kind == SL_EVENT_STOPPED && strcmp(events[i].about, stop->id) == 0) {
+            reason = events[i].reason;
+        }
+    }
+    return reason;
+}
+
 static bool add_stops(sl_compare *compare, const sl_event *events, int n, size_t *room, sl_error *error)
 {
     bool good = true;
     for (int i = 0; good && i < n; i++) {
         sl_deviation deviation = {
             .kind = SL_DEVIATION_STOPPED, .swatch = events[i].swatch, .zone = -1, .factor = 1.0};
-        snprintf(deviation.note, sizeof deviation.note, "%s", sl_stop_reason_word(events[i].reason));
-        good = events[i].kind != SL_EVENT_STOPPED || sl_deviation_add(compare, deviation, room, error);
+        if (events[i].kind != SL_EVENT_STOPPED || events[i].about[0] != '\0') {
+            continue;
+        }
+        snprintf(deviation.note, sizeof deviation.note, "%s",
+                 sl_stop_reason_word(reason_of(&events[i], events, n)));
+        good = sl_deviation_add(compare, deviation, room, error);
     }
     return good;
 }

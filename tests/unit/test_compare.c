@@ -350,6 +350,27 @@ START_TEST(what_went_otherwise_than_planned_is_not_told)
 }
 END_TEST
 
+/* tests/files/log/rehearsal-1.db: one swatch stopped; the reason, eyes, told afterwards. */
+START_TEST(a_rehearsal_or_a_reason_told_later_is_passed_over)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    int stops = 0;
+    ck_assert(sl_log_open(&log, SLOWLIFT_KEPT "/rehearsal-1.db", SL_LOG_READ, NULL));
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert(sl_compare_read(&compare, log, &test, -1.0, NULL));
+    sl_log_close(log);
+    ck_assert(compare->rehearsal);
+    for (int i = 0; i < compare->n_deviations; i++) {
+        stops += compare->deviations[i].kind == SL_DEVIATION_STOPPED ? 1 : 0;
+    }
+    ck_assert_int_eq(stops, 1);
+    ck_assert_str_eq(deviation_of(SL_DEVIATION_STOPPED)->note, "eyes");
+    sl_compare_free(compare);
+    compare = NULL;
+}
+END_TEST
+
 START_TEST(a_note_or_a_reading_that_was_taken_back_counts)
 {
     begin();
@@ -433,6 +454,7 @@ ADD(single_swatches_are_put_in_an_order)
 ADD(the_floor_is_not_that_of_looks_that_were_repeated)
 ADD(a_time_is_not_made_equal_by_first_order)
 ADD(what_went_otherwise_than_planned_is_not_told)
+ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)
 ADD(a_note_or_a_reading_that_was_taken_back_counts)
 ADD(gummy_hair_is_passed_over)
 ADD(a_day_later_is_not_compared_with_at_once)
