@@ -187,8 +187,10 @@ static void draw_all(seen_chart *chart)
     draw_legend(chart);
     sl_graph_draw_foot(
         &chart->graph,
-        _("What swatches did, beside a classroom model. Real heads differ from swatches. Times for "
-          "nobody's head."));
+        compare->rehearsal
+            ? _("A rehearsal: its clock ran fast. No hair lay so long.")
+            : _("What swatches did, beside a classroom model. Real heads differ from swatches. "
+                "Times for nobody's head."));
 }
 
 bool sl_paper_seen(const char *path, const sl_compare_page *page, int zone, sl_error *error)
