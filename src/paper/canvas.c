@@ -174,13 +174,6 @@ bool sl_canvas_commit(sl_canvas *canvas, sl_error *error)
     return sl_save_commit(&canvas->save, error); /* says why writing failed */
 }
 
-void sl_paper_end(void)
-{
-    pango_cairo_font_map_set_default(NULL);
-    cairo_debug_reset_static_data();
-    FcFini();
-}
-
 /* ---- texts --------------------------------------------------------------------------- */
 
 static void set_text(sl_canvas *canvas, double width, int lines, sl_face face, const char *text)

@@ -55,9 +55,6 @@ void sl_canvas_close(sl_canvas *canvas);
 /* Make the layout that texts are set with; sl_canvas_open does it by itself. */
 void sl_canvas_prepare(sl_canvas *canvas);
 
-/* Give back what Pango, Cairo and fontconfig keep for a whole process; once, at its end. */
-void sl_paper_end(void);
-
 /* How a text stands. */
 typedef struct sl_face {
     double size; /* points */

@@ -336,11 +336,9 @@ int main(int argc, char **argv)
         return (int)sl_complain(&error);
     }
     const char *const name = argc > 0 ? argv[0] : "";
-    const sl_exit code = strcmp(name, "rank") == 0      ? draw_ranks(argc, argv)
-                         : strcmp(name, "compare") == 0 ? draw_seen(argc, argv)
-                         : strcmp(name, "map") == 0     ? draw_map(argc, argv)
-                         : strcmp(name, "pack") == 0    ? print_pack(argc, argv)
-                                                        : draw_strips(argc, argv);
-    sl_paper_end();
-    return (int)code;
+    return (int)(strcmp(name, "rank") == 0      ? draw_ranks(argc, argv)
+                 : strcmp(name, "compare") == 0 ? draw_seen(argc, argv)
+                 : strcmp(name, "map") == 0     ? draw_map(argc, argv)
+                 : strcmp(name, "pack") == 0    ? print_pack(argc, argv)
+                                                : draw_strips(argc, argv));
 }
