@@ -12,14 +12,14 @@
 #include "view/widget.h"
 
 static const char LEAD[] =
-    "About a person. Nothing is kept: the answers go when the window closes. No minute is "
-    "given unless nothing here stops and nothing is missing.";
+    N_("About a person. Nothing is kept: the answers go when the window closes. No minute is "
+       "given unless nothing here stops and nothing is missing.");
 
 static int head_height(const sl_stage *stage, int w)
 {
     const sl_pen *pen = &stage->pen;
     return sl_text_line_height(pen->text, SL_TYPE_HEAD) +
-           sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, w, LEAD).y + sl_pen_px(pen, 8.0);
+           sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, w, _(LEAD)).y + sl_pen_px(pen, 8.0);
 }
 
 sl_form_places sl_form_place(const sl_stage *stage)
@@ -146,7 +146,7 @@ int sl_form_show(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, &p.body);
     y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false,
                      _("Before any strand: a short form"));
-    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false, LEAD);
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false, _(LEAD));
     for (int i = 0; i < SL_FORM_ROWS; i++) {
         show_row(stage, &p, i);
     }

@@ -78,7 +78,8 @@ static const entry help[] = {
      N_("One minute back or on; with Shift five. Home and End: start and end. Or drag along the ruler.")},
     {"C", N_("Switch between the same minute and the same colour left.")},
     {N_("Up, Down"), N_("Choose the zone above or below. Or press the zone.")},
-    {"1 to 9,  [  ]", N_("Choose a strip; the brackets go to the one before or after. Or press the strip.")},
+    {N_("1 to 9,  [  ]"),
+     N_("Choose a strip; the brackets go to the one before or after. Or press the strip.")},
     {"+, −",
      N_("In the same colour left: the share that all come down to. Else the playing speed. On a knob: "
         "its value.")},

@@ -19,6 +19,8 @@ import tempfile
 import time
 import xml.etree.ElementTree
 
+from check_language import entries
+
 SLOWLIFT, SOURCE, TIMED = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3] == "timed"
 SHEETS = ["plan", "shopping", "rota", "tags", "bowls", "mixing", "check", "safety", "board", "student", "educator",
           "client", "results", "key"]
@@ -197,6 +199,30 @@ def check_folders(base):
     pack(base / "word", "--paper", "a5", code=2)
 
 
+def check_spanish(folder):
+    """The same pack in Spanish; while no native speaker of the trade has read the cautions, the English stands beside."""
+    check_files(folder, "a4")
+    said = {key: texts[0] for key, _, texts, _ in entries((SOURCE / "src/po/es.po").read_text(encoding="utf-8"))}
+    texts, count, at = page_texts(folder), pages_of(folder), 0
+    check(sum(count.values()) == len(texts), "a Spanish page for each SVG")
+    for i, name in enumerate(SHEETS):
+        first = squeezed(texts[at])
+        at += count[name]
+        twin = (folder / f"{i + 1:02}-{name}.html").read_text(encoding="utf-8")
+        reader = Reader()
+        reader.feed(twin)
+        reader.close()
+        whole = squeezed(" ".join(reader.text))
+        check(("html", {"lang": "es"}) in reader.attributes, f"the Spanish {name}.html names its language")
+        for caution in ALWAYS:
+            english = CAUTIONS[caution]
+            spanish = said.get(english, "")
+            own = spanish.removesuffix(english + ")")
+            check(len(own) > 60 and own != spanish, f"{caution} has Spanish beside its English")
+            for where, text in ((f"{name}, page 1", first), (f"{name}.html", whole)):
+                check(squeezed(own) in text and squeezed(english) in text, f"Spanish {where} has {caution} in both")
+
+
 def check_blind(folder):
     texts, count = page_texts(folder), pages_of(folder)
     at = 0
@@ -228,6 +254,7 @@ def main():
         check_files(letter, "letter")
         check_pages(letter)
         check_blind(pack(base / "blind", "--blind"))
+        check_spanish(pack(base / "es", "--language", "es"))
         check(contents(pack(base / "again")) == contents(folder), "the same class gives the same bytes")
     with tempfile.TemporaryDirectory() as name:
         check_folders(pathlib.Path(name))
