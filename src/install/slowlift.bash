@@ -3,7 +3,7 @@
 
 _slowlift() {
     local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}
-    local commands="check run limits rank what-if map search plan day log compare watch picture pack teach list cautions help"
+    local commands="check run limits rank what-if map search plan mix cost day log compare watch picture pack teach list cautions help"
     COMPREPLY=()
     if ((COMP_CWORD == 1)); then
         mapfile -t COMPREPLY < <(compgen -W "$commands --help --version --language" -- "$word")
@@ -29,6 +29,7 @@ _slowlift() {
         --light) mapfile -t COMPREPLY < <(compgen -W "daylight lamp led" -- "$word"); return ;;
         --paper) mapfile -t COMPREPLY < <(compgen -W "a4 letter" -- "$word"); return ;;
         --observer) mapfile -t COMPREPLY < <(compgen -W "2 10" -- "$word"); return ;;
+        --key) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
         --look) mapfile -t COMPREPLY < <(compgen -W "dry wet mix" -- "$word"); return ;;
         --vision) mapfile -t COMPREPLY < <(compgen -W "full protan deutan tritan grey" -- "$word"); return ;;
         --theme) mapfile -t COMPREPLY < <(compgen -W "light dark high-contrast" -- "$word"); return ;;
@@ -55,6 +56,9 @@ _slowlift() {
             teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
             compare) options="--example --zone --floor --csv --json -o --picture --models --help" ;;
             day) options="--summary --blind --plain --help" ;;
+            plan) options="--repeats --people --seed --looks --ladder --apply --remove --look --mix --scale --waste --spread --blind --key --csv --json -o --models --help" ;;
+            mix) options="--arm --hair --grams --waste --scale --have --want --liquid --json --models --help" ;;
+            cost) options="--powder --developer --scene --repeats --per-week --csv --json --models --help" ;;
             pack) options="--repeats --people --seed --looks --ladder --apply --remove --look --mix --scale --waste --spread --blind --paper -o --models --help" ;;
             check) options="--models --numbers --help" ;;
             log)

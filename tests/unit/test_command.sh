@@ -451,5 +451,46 @@ if [ -x "$build/slowlift-paper" ]; then
     ok "it says which to install" err_has "fonts-inter"
 fi
 
+# ---- plan, mix, cost ---------------------------------------------------------------------------
+expect 0 "a plan" "$slowlift" plan "$scene" --people 2 --looks 5min,10min
+ok "it has its blocks" out_has "Block 3 of 3"
+ok "and its bowls" out_has "SWATCH ONLY"
+ok "and what it can see" out_has "look like a tie"
+cp "$folder/out" "$folder/plan"
+expect 0 "the same plan again" "$slowlift" plan "$scene" --people 2 --looks 5min,10min
+ok "has the same bytes" cmp -s "$folder/out" "$folder/plan"
+expect 0 "a blind plan" "$slowlift" plan "$scene" --blind --key "$folder/key.csv"
+ok "names no arm" bash -c "! grep -q 'lightener + 6' '$folder/out'"
+ok "its key names each" grep -q "lightener + 6 %" "$folder/key.csv"
+expect 2 "a blind plan without a key" "$slowlift" plan "$scene" --blind
+expect 3 "a key that cannot be written" "$slowlift" plan "$scene" --blind --key "$folder/none/key.csv"
+ok "gives out no plan" out_empty
+expect 0 "a ladder" "$slowlift" plan "$scene" --ladder 5min,10min,20min,30min
+ok "rinses pieces" out_has "the piece for 20 min"
+expect 2 "looks and a ladder" "$slowlift" plan "$scene" --ladder 5min --looks 5min
+expect 2 "seconds without a unit" "$slowlift" plan "$scene" --apply 45
+expect 2 "half a minute" "$slowlift" plan "$scene" --looks 5.5min
+expect 0 "a plan as CSV" "$slowlift" plan "$scene" --csv
+ok "has its head" out_has "block,start_s,length_s,person,task,code,arm,application,rinsed_at_min"
+expect 0 "a plan as JSON" "$slowlift" plan "$scene" --json
+ok "is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"
+expect 2 "one person, two rounds" "$slowlift" plan second-round --models "$source/models"
+ok "it says what to do" err_has "second person"
+expect 0 "a mix" "$slowlift" mix "$scene" --arm "powder + 3 %" --hair 16g
+ok "weighs the powder" out_has "35.2 g"
+expect 0 "a mix as JSON" "$slowlift" mix "$scene" --arm "powder + 3 %" --hair 16g --json
+ok "is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"
+expect 0 "a developer let down" "$slowlift" mix --have 6% --want 3% --liquid 60g
+ok "half and half" out_has "30.0 g developer and 30.0 g water"
+expect 2 "a developer let up" "$slowlift" mix --have 3% --want 6%
+expect 2 "a mix of nothing" "$slowlift" mix "$scene" --arm untreated --hair 16g
+expect 0 "a cost" "$slowlift" cost "$source/models/prices/school.yaml" --powder 20g --developer 40g --scene "$scene"
+ok "tells where a tub pays" out_has "a tub is cheaper than packets"
+ok "and what old powder does" out_has "70 % of its oxidants left"
+expect 0 "a cost as CSV" "$slowlift" cost "$source/models/prices/school.yaml" --powder 20g --csv
+expect 2 "a cost of nothing" "$slowlift" cost "$source/models/prices/school.yaml"
+expect 1 "prices that are not there" "$slowlift" cost nowhere --powder 3g
+expect 3 "a plan on a full disk" bash -c "'$slowlift' plan '$scene' > /dev/full"
+
 echo "$checks checks, $failures false"
 [ "$failures" -eq 0 ]
