@@ -252,7 +252,7 @@ static void show_words(const sl_stage *stage, const sl_beside_places *p)
 {
     const sl_pen *pen = &stage->pen;
     char text[SL_SHOW_LINE];
-    sl_difference_words(colour_of(stage, 0).lab, names[0], colour_of(stage, 1).lab, names[1], text,
+    sl_difference_words(colour_of(stage, 0).lab, _(names[0]), colour_of(stage, 1).lab, _(names[1]), text,
                         sizeof text);
     const bool fits = sl_pen_size(pen, SL_TYPE_HEAD, SL_INK_TEXT, p->words.w, text).y <= p->words.h;
     SDL_SetClipRect(pen->sheet, &p->words);
