@@ -118,7 +118,7 @@ static void put_stopped(sl_day *day)
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, ask_y, body.w, strong}, SL_ALIGN_LEFT,
                  told ? day->said : _("Why? One key, while the water runs:"));
     put_reasons(day, grid);
-    sl_day_put_button(day, SL_ACT_GO, 0, last, _("The water is off"), "O, Enter", false);
+    sl_day_put_button(day, SL_ACT_GO, 0, last, _("The water is off"), _("O, Enter"), false);
     sl_day_put_button(day, SL_ACT_CLOSE, 0, last_row(body, 3, 1), _("To the bench, water runs on"), "Esc",
                       false);
     sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 3, 2), _("STOP AND RINSE all"), _("Space"),

@@ -352,7 +352,7 @@ static void put_foot(char *text, size_t size)
     snprintf(text, size,
              _("%s  The product’s label decides.  No added heat.  %s  Leave leftover mix open.  K: all "
                "cautions, H: keys, B: cover the strip."),
-             label->signal, closed->signal);
+             _(label->signal), _(closed->signal));
 }
 
 static const char *signs(const sl_day *day)

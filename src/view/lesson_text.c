@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "lesson/words.h"
 #include "slowlift/report.h"
 #include "view/lesson_desk.h"
@@ -51,7 +52,7 @@ static void put_cautions(column *c)
     char text[SL_DESK_LINE * 2];
     for (int i = 0; i < lesson->n_cautions; i++) {
         const sl_caution *const caution = sl_caution_text(lesson->caution[i]);
-        snprintf(text, sizeof text, "%s: %s", caution->signal, caution->text);
+        snprintf(text, sizeof text, "%s: %s", _(caution->signal), _(caution->text));
         put(c, SL_TYPE_BODY, SL_INK_TEXT, text);
     }
 }
