@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """The real window, driven by keys and pointer under Xvfb, and its pixels.
 
-    run.py BUILD_DIR SOURCE_DIR
+    run.py BUILD_DIR SOURCE_DIR [PART...]     without a part: all of them
 
 Reference for colours: what `slowlift run --csv` prints for the same scene and minute.
 Leaves with 77 (skipped) when Xvfb, xdotool or import is missing and CI is not set.
@@ -190,30 +190,48 @@ def fontless(display):
                                                               f"(got {got.returncode}: {got.stderr.strip()[:120]})")
 
 
+def limits_views(display):
+    short = os.path.join(SOURCE, "models/scenes/way-short.yaml")
+    for part in (marks, bowl, form, views):
+        part(display, BUILD, short, check)
+    knobs(display, BUILD, SCENE, check)
+
+
+def first_page_and_story(display):
+    refusals()
+    fontless(display)
+    story(display)
+
+
+def looks_and_text(display):
+    looks(display, BUILD, SCENE, check)
+    large_text(display, BUILD, SCENE, check)
+
+
+PARTS = {
+    "story": first_page_and_story,
+    "limits": limits_views,
+    "looks": looks_and_text,
+    "lesson": lambda display: lessons(display, BUILD, SOURCE, check),
+    "day": lambda display: day_of_the_test(display, BUILD, SCENE, check),
+    "sizes": all_keys_in_all_sizes,
+}
+
+
 def main():
     missing = [tool for tool in ("Xvfb", "xdotool", "import") if shutil.which(tool) is None]
     if missing:
         print("missing: " + ", ".join(missing))
         return 1 if os.environ.get("CI") else 77
-    refusals()
     display = Display(WIDTH, HEIGHT)
     try:
-        fontless(display)
-        story(display)
-        marks(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
-        bowl(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
-        form(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
-        views(display, BUILD, os.path.join(SOURCE, "models/scenes/way-short.yaml"), check)
-        knobs(display, BUILD, SCENE, check)
-        looks(display, BUILD, SCENE, check)
-        large_text(display, BUILD, SCENE, check)
-        lessons(display, BUILD, SOURCE, check)
-        day_of_the_test(display, BUILD, SCENE, check)
-        all_keys_in_all_sizes(display)
+        for part in sys.argv[3:] or PARTS:
+            PARTS[part](display)
     finally:
         display.stop()
     print(f"{len(failures)} failed")
     return 1 if failures else 0
 
 
-sys.exit(main())
+if __name__ == "__main__":
+    sys.exit(main())
