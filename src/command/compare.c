@@ -2,35 +2,18 @@
  *
  * `slowlift compare`: what was seen on a day of strand tests.
  */
-#include <errno.h>
-
-#include "base/save.h"
 #include "command/command.h"
 #include "command/compare_work.h"
 #include "log/compare_page.h"
 
-static bool write_form(FILE *out, const sl_compare_work *work)
+static bool write_form(FILE *out, const void *what)
 {
+    const sl_compare_work *const work = what;
     const int width = 100;
     const sl_compare_page page = {.compare = work->compare, .only = work->zone};
     return work->csv    ? sl_compare_csv(out, &page)
            : work->json ? sl_compare_json(out, &page)
                         : sl_compare_text(out, &page, width);
-}
-
-static sl_exit write_compare(const sl_compare_work *work)
-{
-    if (!work->output) {
-        errno = 0;
-        return sl_finish_output(write_form(stdout, work));
-    }
-    sl_error error = {.code = SL_OK};
-    sl_save save;
-    if (!sl_save_open(&save, work->output, &error)) {
-        return sl_complain(&error);
-    }
-    write_form(save.stream, work);
-    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
 }
 
 sl_exit sl_command_compare(int argc, char **argv)
@@ -43,7 +26,9 @@ sl_exit sl_command_compare(int argc, char **argv)
     if (work.picture) {
         return sl_hand_over("slowlift-paper", argv);
     }
-    const sl_exit code = sl_compare_work_compute(&work, &error) ? write_compare(&work) : sl_complain(&error);
+    const sl_exit code = sl_compare_work_compute(&work, &error)
+                             ? sl_write_result(work.output, write_form, &work)
+                             : sl_complain(&error);
     sl_compare_work_free(&work);
     return code;
 }

@@ -5,6 +5,7 @@
 #include <errno.h>
 #include <string.h>
 
+#include "base/save.h"
 #include "command/command.h"
 #include "slowlift/report.h"
 
@@ -51,4 +52,19 @@ sl_exit sl_finish_output(bool good)
     sl_error error = {.code = SL_OK};
     sl_fail(&error, SL_ERR_CANNOT_WRITE, "the result", reason != 0 ? strerror(reason) : "the output failed");
     return sl_complain(&error);
+}
+
+sl_exit sl_write_result(const char *output, sl_writer *write, const void *what)
+{
+    sl_error error = {.code = SL_OK};
+    sl_save save;
+    if (!output) {
+        errno = 0;
+        return sl_finish_output(write(stdout, what));
+    }
+    if (!sl_save_open(&save, output, &error)) {
+        return sl_complain(&error);
+    }
+    write(save.stream, what); /* the stream keeps what failed */
+    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
 }

@@ -3,7 +3,6 @@
  * `slowlift limits`: when to look, when to stop, and how sure the model is. Invariant: no minute
  * for a person unless sl_answer_of gives one.
  */
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
@@ -11,7 +10,6 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "base/save.h"
 #include "command/command.h"
 #include "command/ensemble.h"
 #include "command/limits_asked.h"
@@ -226,8 +224,17 @@ static bool speaks_utf8(void)
     return charset && (strncasecmp(charset, ".utf-8", 6) == 0 || strncasecmp(charset, ".utf8", 5) == 0);
 }
 
-static bool write_form(FILE *out, const sl_limits_page *page, const sl_limits_asked *asked)
+/* What is written, and how. */
+typedef struct sl_result {
+    const sl_limits_page *page;
+    const sl_limits_asked *asked;
+} sl_result;
+
+static bool write_form(FILE *out, const void *what)
 {
+    const sl_result *const result = what;
+    const sl_limits_page *const page = result->page;
+    const sl_limits_asked *const asked = result->asked;
     const int width = 100;
     return asked->csv    ? sl_limits_csv(out, page)
            : asked->json ? sl_limits_json(out, page)
@@ -267,17 +274,8 @@ static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
                                  .only = work->arm,
                                  .science = asked->science,
                                  .ascii = !speaks_utf8()};
-    if (!asked->output) {
-        errno = 0;
-        return sl_finish_output(write_form(stdout, &page, asked));
-    }
-    sl_error error = {.code = SL_OK};
-    sl_save save;
-    if (!sl_save_open(&save, asked->output, &error)) {
-        return sl_complain(&error);
-    }
-    write_form(save.stream, &page, asked);
-    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
+    const sl_result result = {&page, asked};
+    return sl_write_result(asked->output, write_form, &result);
 }
 
 sl_exit sl_command_limits(int argc, char **argv)

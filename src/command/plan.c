@@ -5,7 +5,6 @@
  */
 #include "slowlift/plan.h"
 
-#include <errno.h>
 #include <string.h>
 
 #include "base/save.h"
@@ -83,8 +82,10 @@ static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *er
            sl_one_file("slowlift plan", argc, argv, &asked->file, error);
 }
 
-static bool write_form(FILE *out, const sl_plan_page *page, const sl_plan_asked *asked)
+static bool write_form(FILE *out, const void *what)
 {
+    const sl_plan_asked *const asked = what;
+    const sl_plan_page *const page = &asked->work.page;
     const int width = 100;
     return asked->csv    ? sl_plan_csv(out, page)
            : asked->json ? sl_plan_json(out, page)
@@ -102,22 +103,13 @@ static bool write_key(const sl_plan *plan, const char *path, sl_error *error)
 }
 
 /* The key first: a plan whose key could not be kept is not given out. */
-static sl_exit write_plan(const sl_plan_page *page, const sl_plan_asked *asked)
+static sl_exit write_plan(const sl_plan_asked *asked)
 {
     sl_error error = {.code = SL_OK};
-    sl_save save;
-    if (asked->key && !write_key(page->plan, asked->key, &error)) {
+    if (asked->key && !write_key(asked->work.page.plan, asked->key, &error)) {
         return sl_complain(&error);
     }
-    if (!asked->output) {
-        errno = 0;
-        return sl_finish_output(write_form(stdout, page, asked));
-    }
-    if (!sl_save_open(&save, asked->output, &error)) {
-        return sl_complain(&error);
-    }
-    write_form(save.stream, page, asked);
-    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
+    return sl_write_result(asked->output, write_form, asked);
 }
 
 sl_exit sl_command_plan(int argc, char **argv)
@@ -130,7 +122,7 @@ sl_exit sl_command_plan(int argc, char **argv)
                                 : NULL;
     sl_solver *const solver = scene ? sl_solver_new(&error) : NULL;
     const sl_exit code = solver && sl_plan_work_compute(&asked.work, scene, solver, asked.blind, &error)
-                             ? write_plan(&asked.work.page, &asked)
+                             ? write_plan(&asked)
                              : sl_complain(&error);
     sl_plan_work_free(&asked.work);
     sl_solver_free(solver);

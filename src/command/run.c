@@ -2,14 +2,12 @@
  *
  * `slowlift run`: a scene to a table, CSV or JSON.
  */
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
 #include "base/language.h"
-#include "base/save.h"
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -230,10 +228,19 @@ static int page_width(const sl_request *request)
     return columns > most ? most : columns < least ? least : columns;
 }
 
-static bool write_form(FILE *out, const sl_request *request, const sl_answer *answer,
-                       const sl_report_options *asked)
+/* What is written, and how. */
+typedef struct sl_result {
+    const sl_request *request;
+    const sl_answer *answer;
+    const sl_report_options *asked;
+} sl_result;
+
+static bool write_form(FILE *out, const void *what)
 {
-    switch (request->form) {
+    const sl_result *const result = what;
+    const sl_answer *const answer = result->answer;
+    const sl_report_options *const asked = result->asked;
+    switch (result->request->form) {
     case SL_FORM_CSV:
         return sl_report_csv(out, answer->timeline, answer->optics, asked);
     case SL_FORM_JSON:
@@ -269,22 +276,6 @@ static void put_notes(const sl_request *request, const sl_answer *answer)
     }
 }
 
-static sl_exit write_answer(const sl_request *request, const sl_answer *answer,
-                            const sl_report_options *asked)
-{
-    if (request->output == NULL) {
-        errno = 0;
-        return sl_finish_output(write_form(stdout, request, answer, asked));
-    }
-    sl_error error = {.code = SL_OK};
-    sl_save save;
-    if (!sl_save_open(&save, request->output, &error)) {
-        return sl_complain(&error);
-    }
-    write_form(save.stream, request, answer, asked);
-    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
-}
-
 sl_exit sl_command_run(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -302,7 +293,8 @@ sl_exit sl_command_run(int argc, char **argv)
         asked.viewing = request.viewing;
         asked.dry = answer.dry;
         put_notes(&request, &answer);
-        code = write_answer(&request, &answer, &asked);
+        const sl_result result = {&request, &answer, &asked};
+        code = sl_write_result(request.output, write_form, &result);
     } else {
         code = sl_complain(&error);
     }

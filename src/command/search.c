@@ -2,10 +2,8 @@
  *
  * `slowlift search`: mixes to try on a strand, among those that the label allows.
  */
-#include <errno.h>
 #include <string.h>
 
-#include "base/save.h"
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -97,27 +95,21 @@ static bool compute(sl_scene *scene, const sl_asked *asked, sl_search *search, s
     return good;
 }
 
-static bool write_form(FILE *out, const sl_search_page *page, const sl_asked *asked)
+/* What is written, and how. */
+typedef struct sl_result {
+    const sl_search_page *page;
+    const sl_asked *asked;
+} sl_result;
+
+static bool write_form(FILE *out, const void *what)
 {
+    const sl_result *const result = what;
+    const sl_search_page *const page = result->page;
+    const sl_asked *const asked = result->asked;
     const int width = 100;
     return asked->csv    ? sl_search_csv(out, page)
            : asked->json ? sl_search_json(out, page)
                          : sl_search_text(out, page, width);
-}
-
-static sl_exit write_search(const sl_search_page *page, const sl_asked *asked)
-{
-    if (!asked->output) {
-        errno = 0;
-        return sl_finish_output(write_form(stdout, page, asked));
-    }
-    sl_error error = {.code = SL_OK};
-    sl_save save;
-    if (!sl_save_open(&save, asked->output, &error)) {
-        return sl_complain(&error);
-    }
-    write_form(save.stream, page, asked);
-    return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
 }
 
 sl_exit sl_command_search(int argc, char **argv)
@@ -130,8 +122,10 @@ sl_exit sl_command_search(int argc, char **argv)
                           ? sl_places_load(&places, asked.models, asked.file, &error)
                           : NULL;
     const sl_search_page page = {.scene = scene, .search = &search};
-    const sl_exit code =
-        scene && compute(scene, &asked, &search, &error) ? write_search(&page, &asked) : sl_complain(&error);
+    const sl_result result = {&page, &asked};
+    const sl_exit code = scene && compute(scene, &asked, &search, &error)
+                             ? sl_write_result(asked.output, write_form, &result)
+                             : sl_complain(&error);
     sl_scene_free(scene);
     return code;
 }
