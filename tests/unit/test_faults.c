@@ -5,7 +5,7 @@
  * scenes is tested the same way in test_scene_memory.c.
  *
  * The linker's --wrap sends malloc, calloc, realloc and free of the objects linked here through
- * this file. GSL is linked as a shared library, so that its own allocations (two of which crash
+ * tests/tools/faults.c. GSL is linked as a shared library, so that its own allocations (two of which crash
  * in GSL 2.7 when they fail) stay out.
  */
 #include <check.h>
@@ -19,77 +19,7 @@
 #include "slowlift/spread.h"
 #include "slowlift/timeline.h"
 #include "tools/built_scene.h"
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__real_realloc(void *memory, size_t size);
-void __real_free(void *memory);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__wrap_realloc(void *memory, size_t size);
-void __wrap_free(void *memory);
-
-static struct {
-    bool armed; /* only calls between arm() and disarm() count */
-    long calls, fails_at, alive;
-    bool from_then_on;
-} faults;
-
-static bool fails_now(void)
-{
-    if (!faults.armed) {
-        return false;
-    }
-    faults.calls++;
-    return faults.calls == faults.fails_at ||
-           (faults.from_then_on && faults.fails_at > 0 && faults.calls > faults.fails_at);
-}
-
-static void *counted(void *memory)
-{
-    faults.alive += faults.armed && memory != NULL ? 1 : 0;
-    return memory;
-}
-
-void *__wrap_malloc(size_t size)
-{
-    return fails_now() ? NULL : counted(__real_malloc(size));
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-    return fails_now() ? NULL : counted(__real_calloc(count, size));
-}
-
-void *__wrap_realloc(void *memory, size_t size)
-{
-    if (fails_now()) {
-        return NULL;
-    }
-    void *grown = __real_realloc(memory, size);
-    faults.alive += faults.armed && memory == NULL && grown != NULL ? 1 : 0;
-    return grown;
-}
-
-void __wrap_free(void *memory)
-{
-    faults.alive -= faults.armed && memory != NULL ? 1 : 0;
-    __real_free(memory);
-}
-
-static void arm(long fails_at, bool from_then_on)
-{
-    faults.calls = 0;
-    faults.alive = 0;
-    faults.fails_at = fails_at;
-    faults.from_then_on = from_then_on;
-    faults.armed = true;
-}
-
-static void disarm(void)
-{
-    faults.armed = false;
-}
+#include "tools/faults.h"
 
 /* ---- the jobs ------------------------------------------------------------------------------ */
 
@@ -192,11 +122,11 @@ static void fail_each(bool (*job)(sl_error *error), bool from_then_on)
 {
     for (long n = 1;; n++) {
         sl_error error = {.code = SL_OK};
-        arm(n, from_then_on);
+        faults_arm(n, from_then_on);
         const bool done = job(&error);
-        disarm();
-        ck_assert_msg(faults.alive == 0, "%ld blocks leak when allocation %ld fails", faults.alive, n);
-        if (faults.calls < n) {
+        const faults_count count = faults_disarm();
+        ck_assert_msg(count.alive == 0, "%ld blocks leak when allocation %ld fails", count.alive, n);
+        if (count.calls < n) {
             ck_assert(done);
             ck_assert_int_gt(n, 3); /* the wrapper did see allocations */
             return;
@@ -278,9 +208,9 @@ START_TEST(a_timeline_that_ran_out_of_memory_can_be_solved_again)
     bool failed = true;
     for (long n = 1; failed; n++) {
         sl_timeline *timeline = NULL;
-        arm(n, false);
+        faults_arm(n, false);
         failed = !sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error);
-        disarm();
+        faults_disarm();
         ck_assert(sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error));
         for (int a = 0; a < built.scene.n_arms; a++) {
             for (int z = 0; z < built.scene.n_zones; z++) {
@@ -304,11 +234,11 @@ START_TEST(solving_again_allocates_nothing)
     sl_timeline *timeline = NULL;
     ck_assert_ptr_nonnull(solver);
     ck_assert(sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error));
-    arm(0, false);
+    faults_arm(0, false);
     const bool done = sl_timeline_solve(&timeline, &built.scene, times, N_TIMES, solver, NULL, &error);
-    disarm(); /* check's own macros allocate */
+    const faults_count count = faults_disarm(); /* check's own macros allocate */
     ck_assert(done);
-    ck_assert_int_eq(faults.calls, 0);
+    ck_assert_int_eq(count.calls, 0);
     sl_timeline_free(timeline);
     sl_solver_free(solver);
 }

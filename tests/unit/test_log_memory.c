@@ -12,62 +12,7 @@
 #include "log_made.h"
 #include "slowlift/compare.h"
 #include "suite.h"
-
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__real_realloc(void *memory, size_t size);
-void __real_free(void *memory);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__wrap_realloc(void *memory, size_t size);
-void __wrap_free(void *memory);
-
-static struct {
-    bool armed;
-    long calls, fails_at, alive;
-    bool from_then_on;
-} faults;
-
-static bool fails_now(void)
-{
-    if (!faults.armed) {
-        return false;
-    }
-    faults.calls++;
-    return faults.calls == faults.fails_at || (faults.from_then_on && faults.calls > faults.fails_at);
-}
-
-static void *counted(void *memory)
-{
-    faults.alive += faults.armed && memory != NULL ? 1 : 0;
-    return memory;
-}
-
-void *__wrap_malloc(size_t size)
-{
-    return fails_now() ? NULL : counted(__real_malloc(size));
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-    return fails_now() ? NULL : counted(__real_calloc(count, size));
-}
-
-void *__wrap_realloc(void *memory, size_t size)
-{
-    if (fails_now()) {
-        return NULL;
-    }
-    void *grown = __real_realloc(memory, size);
-    faults.alive += faults.armed && memory == NULL && grown != NULL ? 1 : 0;
-    return grown;
-}
-
-void __wrap_free(void *memory)
-{
-    faults.alive -= faults.armed && memory != NULL ? 1 : 0;
-    __real_free(memory);
-}
+#include "tools/faults.h"
 
 static sl_log_made made;
 
@@ -129,15 +74,11 @@ static void fail_each(bool (*job)(sl_error *error), bool from_then_on, bool trie
 {
     for (long n = 1;; n++) {
         sl_error error = {.code = SL_OK};
-        faults.calls = faults.alive = 0;
-        faults.fails_at = n;
-        faults.from_then_on = from_then_on;
-        faults.armed = true;
+        faults_arm(n, from_then_on);
         const bool done = job(&error);
-        faults.armed = false;
-        const long alive = faults.alive, calls = faults.calls;
-        ck_assert_msg(alive == 0, "allocation %ld: %ld blocks leak", n, alive);
-        if (calls < n) {
+        const faults_count count = faults_disarm();
+        ck_assert_msg(count.alive == 0, "allocation %ld: %ld blocks leak", n, count.alive);
+        if (count.calls < n) {
             ck_assert_msg(done, "without a failure: %s", sl_code_name(error.code));
             ck_assert_int_gt(n, 1);
             return;
