@@ -100,11 +100,11 @@ typedef struct sl_bench_swatch {
     int n_looks, look_s[12]; /* wipe and look, from contact, rising */
 } sl_bench_swatch;
 
-typedef enum sl_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINSED } sl_stage;
+typedef enum sl_swatch_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINSED } sl_swatch_stage;
 
 /* What has happened to it. */
 typedef struct sl_bench_state {
-    sl_stage stage;
+    sl_swatch_stage stage;
     bool mixed, stopped;
     sl_instant mixed_at, contact, water;
     int n_looks, n_felt; /* since contact */

@@ -127,8 +127,18 @@ void sl_compare_free(sl_compare *compare); /* NULL is allowed */
 const sl_seen_arm *sl_compare_arm(const sl_compare *compare, int arm, int zone);
 /* The difference to a mean with this share left that still is a tie. */
 double sl_compare_floor(const sl_compare *compare, int zone, double left);
-/* Of the looks at one minute of an arm (rounded to whole ones): those of its zone's basis. */
+/* Whole minutes from contact, rising from 1, near which an arm was looked at on the way, on its
+ * zone's basis: the first `most` of them; returns how many. */
+enum { SL_COMPARE_MINUTES = 96 };
+int sl_compare_minutes(const sl_compare *compare, int arm, int zone, int *minutes, int most);
+/* Mean of the looks near one such minute. */
 sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int minute);
+/* Share of colour left by the model this long after contact, under the mix; the arm is predicted
+ * (sl_timeline_predicted). */
+double sl_compare_model_at(const sl_compare *compare, int arm, int zone, double minute);
+int sl_compare_dwell_min(const sl_compare *compare, int arm); /* planned; 0: no swatch of it */
+/* Of every arm that was seen in the zone, planned dwell and looks on the way; 10 where there are none. */
+int sl_compare_longest_min(const sl_compare *compare, int zone);
 /* Whether any arm was seen in this zone. */
 bool sl_compare_shows(const sl_compare *compare, int zone);
 

@@ -136,7 +136,7 @@ static bool can_follow(const sl_bench *bench, const sl_event *next)
                    : next->kind == SL_EVENT_NOTED || next->kind == SL_EVENT_UNDONE ||
                          next->kind == SL_EVENT_SOUND_HEARD || next->kind == SL_EVENT_SOUND_NOT_HEARD;
     }
-    const sl_stage stage = bench->state[next->swatch].stage;
+    const sl_swatch_stage stage = bench->state[next->swatch].stage;
     switch (next->kind) {
     case SL_EVENT_MIXED:
     case SL_EVENT_APPLIED:
@@ -237,7 +237,7 @@ int sl_bench_due(const sl_bench *bench, const sl_instant *now, sl_due *due, int 
     sl_dues dues = {due, 0, most};
     const double day = bench->started ? sl_elapsed_between(&bench->start, now).seconds : 0.0;
     for (int i = 0; i < bench->n; i++) {
-        const sl_stage stage = bench->state[i].stage;
+        const sl_swatch_stage stage = bench->state[i].stage;
         if (stage == SL_STAGE_ON_HAIR) {
             on_hair_due(bench, i, now, &dues);
         } else if (stage == SL_STAGE_WAITING && bench->swatch[i].contact_s >= 0 && bench->started) {

@@ -241,6 +241,37 @@ static bool count(sl_compare *compare, sl_error *error)
     return values != NULL;
 }
 
+/* ---- looks on the way ------------------------------------------------------------------------ */
+
+/* A look at the arm, on the zone's basis, before it was washed. */
+static bool on_the_way(const sl_compare *compare, const sl_seen_group *group, int arm, int zone)
+{
+    return group->zone == zone && compare->bench[group->swatch].arm == arm && group->hours <= SL_NOT_READ &&
+           lround(group->minute) >= 1 && group->left[compare->basis[zone]] > SL_NOT_READ;
+}
+
+int sl_compare_minutes(const sl_compare *compare, int arm, int zone, int *minutes, int most)
+{
+    int n = 0;
+    for (int i = 0; i < compare->n_groups; i++) {
+        if (!on_the_way(compare, &compare->groups[i], arm, zone)) {
+            continue;
+        }
+        const int minute = (int)lround(compare->groups[i].minute);
+        int at = n;
+        while (at > 0 && minutes[at - 1] >= minute) {
+            at--;
+        }
+        if (at == most || (at < n && minutes[at] == minute)) {
+            continue;
+        }
+        n += n < most ? 1 : 0;
+        memmove(minutes + at + 1, minutes + at, (size_t)(n - 1 - at) * sizeof *minutes);
+        minutes[at] = minute;
+    }
+    return n;
+}
+
 sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int minute)
 {
     double value[SL_BENCH_MOST], before = -1.0;
@@ -248,8 +279,7 @@ sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int min
     for (int i = 0; i < compare->n_groups; i++) {
         const sl_seen_group *const group = &compare->groups[i];
         const double left = group->left[compare->basis[zone]];
-        if (group->zone != zone || compare->bench[group->swatch].arm != arm || left <= SL_NOT_READ ||
-            group->hours > SL_NOT_READ || lround(group->minute) != minute) {
+        if (!on_the_way(compare, group, arm, zone) || lround(group->minute) != minute) {
             continue;
         }
         /* Two moments within one minute are looks at one swatch. */
@@ -260,6 +290,38 @@ sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int min
         swatch = group->swatch;
     }
     return sl_seen_mean_of(value, n);
+}
+
+double sl_compare_model_at(const sl_compare *compare, int arm, int zone, double minute)
+{
+    sl_cell cell;
+    sl_timeline_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute, NULL, &cell);
+    return cell.colour_left;
+}
+
+int sl_compare_dwell_min(const sl_compare *compare, int arm)
+{
+    for (int i = 0; i < compare->n_swatches; i++) {
+        if (compare->bench[i].arm == arm) {
+            return (compare->swatches[i].bench.dwell_s + 30) / 60;
+        }
+    }
+    return 0;
+}
+
+int sl_compare_longest_min(const sl_compare *compare, int zone)
+{
+    int longest = 0;
+    for (int arm = 0; arm < compare->scene->n_arms; arm++) {
+        int minutes[SL_COMPARE_MINUTES];
+        const int n = sl_compare_minutes(compare, arm, zone, minutes, SL_COMPARE_MINUTES);
+        const int dwell =
+            sl_compare_arm(compare, arm, zone)->place > 0 ? sl_compare_dwell_min(compare, arm) : 0;
+        const int looked = n > 0 ? minutes[n - 1] : 0;
+        longest = dwell > longest ? dwell : longest;
+        longest = looked > longest ? looked : longest;
+    }
+    return longest > 0 ? longest : 10;
 }
 
 /* ---- made and freed

@@ -22,16 +22,6 @@ typedef struct seen_chart {
     int longest_min;
 } seen_chart;
 
-static int dwell_min(const sl_compare *compare, int arm)
-{
-    for (int i = 0; i < compare->n_swatches; i++) {
-        if (compare->bench[i].arm == arm) {
-            return (compare->swatches[i].bench.dwell_s + 30) / 60;
-        }
-    }
-    return 0;
-}
-
 static const double dash[DASHES][4] = {
     {1.0, 0.0, 0.0, 0.0}, {6.0, 3.0, 6.0, 3.0}, {1.5, 2.5, 1.5, 2.5}, {8.0, 2.5, 1.5, 2.5}};
 
@@ -40,19 +30,12 @@ static void set_dash(cairo_t *cairo, int i)
     cairo_set_dash(cairo, dash[i % DASHES], i % DASHES == 0 ? 0 : 4, 0.0);
 }
 
-static double left_at(const sl_compare *compare, int arm, int zone, double minute)
-{
-    sl_cell cell;
-    sl_timeline_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute, NULL, &cell);
-    return cell.colour_left;
-}
-
 /* While the mix lies; what washing takes afterwards is in the legend. */
 static void draw_curve(seen_chart *chart, int i)
 {
     cairo_t *const cairo = chart->graph.canvas.cairo;
     const int arm = chart->order[i];
-    const double until = fmax(dwell_min(chart->compare, arm), 1.0);
+    const double until = fmax(sl_compare_dwell_min(chart->compare, arm), 1.0);
     if (!sl_timeline_predicted(chart->compare->timeline, arm)) {
         return;
     }
@@ -61,7 +44,7 @@ static void draw_curve(seen_chart *chart, int i)
     set_dash(cairo, i);
     for (int step = 0; step <= CURVE_STEPS; step++) {
         const double minute = until * step / CURVE_STEPS;
-        const double left = left_at(chart->compare, arm, chart->zone, minute);
+        const double left = sl_compare_model_at(chart->compare, arm, chart->zone, minute);
         cairo_line_to(cairo, sl_graph_x(&chart->graph, minute), sl_graph_y(&chart->graph, 100.0 * left));
     }
     cairo_stroke(cairo);
@@ -118,12 +101,13 @@ static void draw_mean(seen_chart *chart, int i, double minute, const sl_seen_mea
 static void draw_means(seen_chart *chart, int i)
 {
     const sl_seen_arm *const arm = sl_compare_arm(chart->compare, chart->order[i], chart->zone);
-    const int dwell = dwell_min(chart->compare, chart->order[i]);
-    for (int minute = 1; minute <= chart->longest_min; minute++) {
-        const sl_seen_mean mean = sl_compare_at(chart->compare, chart->order[i], chart->zone, minute);
-        if (mean.n > 0) {
-            draw_mean(chart, i, minute, &mean);
-        }
+    const int dwell = sl_compare_dwell_min(chart->compare, chart->order[i]);
+    int minutes[SL_COMPARE_MINUTES];
+    const int n =
+        sl_compare_minutes(chart->compare, chart->order[i], chart->zone, minutes, SL_COMPARE_MINUTES);
+    for (int k = 0; k < n; k++) {
+        const sl_seen_mean mean = sl_compare_at(chart->compare, chart->order[i], chart->zone, minutes[k]);
+        draw_mean(chart, i, minutes[k], &mean);
     }
     draw_mean(chart, i, dwell > 0 ? dwell : chart->longest_min,
               &arm->seen[chart->compare->basis[chart->zone]]);
@@ -200,11 +184,7 @@ bool sl_paper_seen(const char *path, const sl_compare_page *page, int zone, sl_e
                         .compare = page->compare,
                         .zone = zone};
     chart.n = sl_compare_order(page->compare, zone, chart.order);
-    for (int i = 0; i < chart.n; i++) {
-        const int dwell = dwell_min(page->compare, chart.order[i]);
-        chart.longest_min = dwell > chart.longest_min ? dwell : chart.longest_min;
-    }
-    chart.longest_min = chart.longest_min > 0 ? chart.longest_min : 10;
+    chart.longest_min = sl_compare_longest_min(page->compare, zone);
     chart.graph.x.to = chart.longest_min + fmax(2.0, 0.1 * chart.longest_min);
     if (!sl_canvas_begin(&chart.graph.canvas, path, error) ||
         !sl_canvas_open(&chart.graph.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, _("slowlift: what was seen"),

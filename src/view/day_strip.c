@@ -10,7 +10,7 @@
 
 static void put_moment(const sl_day *day, double minutes, char *text, size_t size)
 {
-    const sl_stage stage = day->bench.state[day->chosen].stage;
+    const sl_swatch_stage stage = day->bench.state[day->chosen].stage;
     char span[24];
     sl_day_span(60.0 * minutes, span, sizeof span);
     if (day->places.compact && stage != SL_STAGE_WAITING) {

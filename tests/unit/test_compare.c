@@ -414,6 +414,58 @@ START_TEST(a_day_later_is_not_compared_with_at_once)
 }
 END_TEST
 
+/* ---- looks on the way
+ * -------------------------------------------------------------------------------------------- */
+
+static void see_at(const char *arm, int block, double minute, sl_wipe grade)
+{
+    sl_log_reading reading = log_made_reading(&made, swatch_of(arm, block), "red", grade);
+    reading.minute = minute;
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+}
+
+START_TEST(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
+{
+    int minutes[3] = {-1, -1, -1};
+    begin();
+    see_at("powder + 6 %", 0, 20.0, SL_WIPE_GHOST);
+    see_at("powder + 6 %", 1, 4.6, SL_WIPE_SLIGHT);
+    see_at("powder + 6 %", 0, 5.3, SL_WIPE_HALF);
+    see_at("powder + 6 %", 0, 0.0, SL_WIPE_NO_CHANGE);
+    see_at("powder + 6 %", 1, 61.0, SL_WIPE_GHOST);
+    see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
+    read_compare(-1.0);
+    const int arm = arm_named("powder + 6 %"), zone = zone_named("red");
+    ck_assert_int_eq(sl_compare_minutes(compare, arm, zone, minutes, 3), 3);
+    ck_assert_int_eq(minutes[0], 5);
+    ck_assert_int_eq(minutes[1], 20);
+    ck_assert_int_eq(minutes[2], 61);
+    ck_assert_int_eq(sl_compare_minutes(compare, arm, zone, minutes, 2), 2);
+    ck_assert_int_eq(minutes[1], 20);
+    const sl_seen_mean five = sl_compare_at(compare, arm, zone, 5);
+    ck_assert_int_eq(five.n, 2);
+    ck_assert_double_eq_tol(five.mean, 0.5 * (sl_wipe_share(SL_WIPE_SLIGHT) + sl_wipe_share(SL_WIPE_HALF)),
+                            1e-12);
+    ck_assert_int_eq(sl_compare_longest_min(compare, zone), 61);
+    ck_assert_int_eq(sl_compare_minutes(compare, arm_named("powder + 3 %"), zone, minutes, 3), 0);
+    end();
+}
+END_TEST
+
+START_TEST(the_longest_time_of_a_zone_is_not_that_of_the_swatches_that_were_seen)
+{
+    begin();
+    read_compare(-1.0);
+    ck_assert_int_eq(sl_compare_longest_min(compare, zone_named("red")), 10);
+    sl_compare_free(compare);
+    see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
+    read_compare(-1.0);
+    ck_assert_int_eq(sl_compare_longest_min(compare, zone_named("red")),
+                     made.swatches[swatch_of("powder + 6 %", 0)].bench.dwell_s / 60);
+    end();
+}
+END_TEST
+
 /* ---- judges
  * ------------------------------------------------------------------------------------------------------ */
 
@@ -458,6 +510,8 @@ ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)
 ADD(a_note_or_a_reading_that_was_taken_back_counts)
 ADD(gummy_hair_is_passed_over)
 ADD(a_day_later_is_not_compared_with_at_once)
+ADD(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
+ADD(the_longest_time_of_a_zone_is_not_that_of_the_swatches_that_were_seen)
 ADD(kappa_is_not_that_of_its_source)
 ADD(kappa_is_known_where_chance_cannot_disagree)
 END_SUITE
