@@ -22,7 +22,7 @@ _slowlift() {
         --language) mapfile -t COMPREPLY < <(compgen -W "en es" -- "$word"); return ;;
         --quiz) mapfile -t COMPREPLY < <(compgen -W "before after" -- "$word"); return ;;
         --class) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
-        --day) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
+        --day | --seen) mapfile -t COMPREPLY < <(compgen -f -- "$word"); return ;;
         --answers) mapfile -t COMPREPLY < <(compgen -f -X '!*.yaml' -- "$word"; compgen -d -- "$word"); return ;;
         --clock) mapfile -t COMPREPLY < <(compgen -W "scene contact" -- "$word"); return ;;
         --models) mapfile -t COMPREPLY < <(compgen -d -- "$word"); return ;;
@@ -70,7 +70,7 @@ _slowlift() {
                     import) options="--test --again --help" ;;
                     export) options="--csv --json -o --help" ;;
                 esac ;;
-            watch) options="--theme --vision --light --look --observer --text --size --at --lesson --answers --class --educator --classroom --language --day --test --models --help" ;;
+            watch) options="--theme --vision --light --look --observer --text --size --at --lesson --answers --class --educator --classroom --language --day --seen --test --models --help" ;;
             list) ;;
             *) options="--help" ;;
         esac

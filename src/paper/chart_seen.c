@@ -35,7 +35,8 @@ static void draw_curve(seen_chart *chart, int i)
 {
     cairo_t *const cairo = chart->graph.canvas.cairo;
     const int arm = chart->order[i];
-    const double until = fmax(sl_compare_dwell_min(chart->compare, arm), 1.0);
+    const int dwell = sl_compare_dwell_min(chart->compare, arm);
+    const double until = dwell > 0 ? dwell : chart->longest_min;
     if (!sl_timeline_predicted(chart->compare->timeline, arm)) {
         return;
     }

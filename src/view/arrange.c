@@ -84,13 +84,23 @@ static void add_form(sl_stage *stage)
     add(stage, SL_SPOT_CLOSE, 0, p.close, true);
 }
 
+/* What was seen has a button when a log is open. */
+static void add_buttons(sl_stage *stage)
+{
+    static const sl_spot_kind buttons[SL_MOST_BUTTONS] = {
+        SL_SPOT_MODE,    SL_SPOT_WHAT_IF, SL_SPOT_LIMITS,   SL_SPOT_BESIDE,   SL_SPOT_SEEN,
+        SL_SPOT_SHOW_AS, SL_SPOT_SCIENCE, SL_SPOT_GLOSSARY, SL_SPOT_CAUTIONS, SL_SPOT_HELP};
+    for (int i = 0, at = 0; at < stage->layout.n_buttons; i++) {
+        if (buttons[i] != SL_SPOT_SEEN || stage->seen != NULL) {
+            add(stage, buttons[i], 0, stage->layout.button[at++], true);
+        }
+    }
+}
+
 static void add_spots(sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
     const sl_scene *scene = sl_stage_scene(stage);
-    static const sl_spot_kind buttons[SL_BUTTONS] = {SL_SPOT_MODE,     SL_SPOT_WHAT_IF,  SL_SPOT_LIMITS,
-                                                     SL_SPOT_BESIDE,   SL_SPOT_SHOW_AS,  SL_SPOT_SCIENCE,
-                                                     SL_SPOT_GLOSSARY, SL_SPOT_CAUTIONS, SL_SPOT_HELP};
     stage->n_spots = 0;
     if (stage->page == SL_PAGE_BESIDE) {
         add_beside(stage);
@@ -100,7 +110,7 @@ static void add_spots(sl_stage *stage)
         add_form(stage);
         return;
     }
-    if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+    if (sl_page_turns(stage->page) > 0) {
         add_turns(stage);
         return;
     }
@@ -108,9 +118,7 @@ static void add_spots(sl_stage *stage)
         add(stage, SL_SPOT_CLOSE, 0, sl_page_close(stage, stage->pen.sheet->w, stage->pen.sheet->h), true);
         return;
     }
-    for (int i = 0; i < SL_BUTTONS; i++) {
-        add(stage, buttons[i], 0, l->button[i], true);
-    }
+    add_buttons(stage);
     add(stage, SL_SPOT_LESS, 0, l->less, true);
     add(stage, SL_SPOT_MORE, 0, l->more, true);
     add(stage, SL_SPOT_BACK, 0, l->back, true);
@@ -217,6 +225,7 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .n_arms = scene->n_arms,
         .n_zones = scene->n_zones,
         .n_lanes = stage->n_lanes,
+        .n_buttons = stage->seen != NULL ? SL_MOST_BUTTONS : SL_MOST_BUTTONS - 1,
         .first_arm = stage->first_arm,
         .wide_arm = changed || stage->panel == SL_PANEL_WHAT_IF ? stage->arm : -1,
         .panel = stage->panel != SL_PANEL_NONE,

@@ -54,7 +54,8 @@ static void show_title(const sl_stage *stage, const char *below)
 void sl_show_buttons(const sl_stage *stage)
 {
     const sl_layout *l = &stage->layout;
-    const sl_button_look looks[SL_BUTTONS] = {
+    const sl_button_look looks[SL_MOST_BUTTONS] = {
+        /* in the order of arrange.c */
         {.label = stage->mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
          .brief = stage->mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
          .key = "C"},
@@ -64,6 +65,7 @@ void sl_show_buttons(const sl_stage *stage)
          .key = "E",
          .on = stage->panel == SL_PANEL_LIMITS || stage->panel == SL_PANEL_BOWL},
         {.label = N_("Two zones"), .brief = N_("Two"), .key = "P"},
+        {.label = N_("Seen"), .key = "J"}, /* with a log alone */
         {.label = N_("Show as"), .brief = N_("Show"), .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS},
         {.label = N_("Science"),
          .key = "S",
@@ -72,8 +74,10 @@ void sl_show_buttons(const sl_stage *stage)
         {.label = N_("Cautions"), .key = "K"},
         {.label = N_("Help"), .key = "H"},
     };
-    for (int i = 0; i < SL_BUTTONS; i++) {
-        sl_button_draw(&stage->pen, l->button[i], &looks[i]);
+    for (int i = 0, at = 0; at < l->n_buttons; i++) {
+        if (strcmp(looks[i].key, "J") != 0 || stage->seen != NULL) {
+            sl_button_draw(&stage->pen, l->button[at++], &looks[i]);
+        }
     }
 }
 

@@ -6,6 +6,7 @@
 #include "view/input.h"
 
 #include "view/form.h"
+#include "view/turn.h"
 
 #include <math.h>
 
@@ -134,6 +135,9 @@ static bool key_for_switches(sl_stage *stage, SDL_Keycode key)
         return true;
     case SDLK_m:
         press_kind(stage, SL_SPOT_MAP);
+        return true;
+    case SDLK_j:
+        press_kind(stage, SL_SPOT_SEEN);
         return true;
     case SDLK_g:
         press_kind(stage, SL_SPOT_GLOSSARY);
@@ -319,7 +323,14 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
     if ((event->keysym.mod & KMOD_CTRL) != 0 && key_with_control(stage, key)) {
         return;
     }
-    if (key_for_eyes(stage, key) || key_for_switches(stage, key)) {
+    if (key_for_eyes(stage, key)) {
+        return;
+    }
+    if (stage->page == SL_PAGE_START) { /* its cautions are not passed over */
+        key_on_page(stage, key);
+        return;
+    }
+    if (key_for_switches(stage, key)) {
         return;
     }
     if (key == SDLK_TAB && (stage->page == SL_PAGE_NONE || stage->page >= SL_PAGE_BESIDE)) {
@@ -330,7 +341,7 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
         sl_stage_take_key_beside(stage, key);
         return;
     }
-    if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+    if (sl_page_turns(stage->page) > 0) {
         sl_stage_take_key_views(stage, key);
         return;
     }

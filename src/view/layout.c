@@ -47,11 +47,12 @@ static void place_header(sl_layout *l, const sl_layout_wish *wish)
     const int margin = px(u, MARGIN);
     const int right = wish->width - margin;
     const int gap = px(u, l->compact ? 3.0 : 6.0);
-    const int all =
-        l->compact ? right - margin : SDL_min(SL_BUTTONS * px(u, BUTTON + 6.0), (right - margin) * 64 / 100);
-    const int step = (all + gap) / SL_BUTTONS;
-    const int buttons_x = right - SL_BUTTONS * step + gap;
-    for (int i = 0; i < SL_BUTTONS; i++) {
+    const int all = l->compact ? right - margin
+                               : SDL_min(wish->n_buttons * px(u, BUTTON + 6.0), (right - margin) * 64 / 100);
+    const int step = (all + gap) / wish->n_buttons;
+    const int buttons_x = right - wish->n_buttons * step + gap;
+    l->n_buttons = wish->n_buttons;
+    for (int i = 0; i < l->n_buttons; i++) {
         l->button[i] = (SDL_Rect){buttons_x + i * step, margin, step - gap, l->target};
     }
     int y = margin + l->target + px(u, 3.0);

@@ -13,12 +13,13 @@
 #include "slowlift/model.h"
 
 enum { SL_LEAST_WIDTH = 900, SL_LEAST_HEIGHT = 600, SL_TARGET = 44 /* units: gloved hands */ };
-enum { SL_BUTTONS = 9, SL_FIGURES = 3, SL_MOST_LANES = 5 };
+enum { SL_MOST_BUTTONS = 10, SL_FIGURES = 3, SL_MOST_LANES = 5 };
 
 typedef struct sl_layout_wish {
     int width, height; /* pixels */
     double scale;      /* text scale, 1..2, on top of what the window's size gives */
     int n_arms, n_zones, n_lanes;
+    int n_buttons;       /* in the first row, up to SL_MOST_BUTTONS */
     int first_arm;       /* the first that is shown, where not all find room */
     int wide_arm;        /* drawn twice as wide (before beside after); -1 none */
     bool panel;          /* the panel at the right */
@@ -34,13 +35,14 @@ typedef struct sl_layout {
     bool compact;   /* large text in a small window: one line where there were two */
     int target;     /* least side of what is pressed; compact: grows with the window alone */
     SDL_Rect title; /* title and question; empty when compact */
-    SDL_Rect button[SL_BUTTONS];
-    SDL_Rect mode;       /* the sentence that says what is compared */
-    SDL_Rect less, more; /* the share of the comparison */
-    SDL_Rect shown;      /* in which look and light, to whose eyes; empty when compact */
-    SDL_Rect gutter;     /* names of zones, left of the field */
-    SDL_Rect field;      /* where strips hang */
-    SDL_Rect figures;    /* below the field, SL_FIGURES rows */
+    int n_buttons;
+    SDL_Rect button[SL_MOST_BUTTONS]; /* [n_buttons] */
+    SDL_Rect mode;                    /* the sentence that says what is compared */
+    SDL_Rect less, more;              /* the share of the comparison */
+    SDL_Rect shown;                   /* in which look and light, to whose eyes; empty when compact */
+    SDL_Rect gutter;                  /* names of zones, left of the field */
+    SDL_Rect field;                   /* where strips hang */
+    SDL_Rect figures;                 /* below the field, SL_FIGURES rows */
     SDL_Rect play;
     SDL_Rect clock; /* the time in figures, beside play */
     SDL_Rect ruler; /* axis and lanes; spans the columns */

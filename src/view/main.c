@@ -7,244 +7,24 @@
 #include <SDL.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/memory.h"
-#include "base/language.h"
 #include "command/command.h"
 #include "command/kept.h"
 #include "command/language.h"
 #include "command/lessons.h"
-#include "command/options.h"
 #include "command/places.h"
 #include "command/room.h"
-#include "command/viewing.h"
 #include "lesson/words.h"
 #include "slowlift/lesson.h"
 #include "view/day_log.h"
 #include "view/layout.h"
 #include "view/lesson_desk.h"
+#include "view/request.h"
+#include "view/seen.h"
 #include "view/watch.h"
 
-static const char program[] = "slowlift watch";
-static const struct option known[] = {{"models", required_argument, NULL, 'm'},
-                                      {"size", required_argument, NULL, 's'},
-                                      {"text", required_argument, NULL, 't'},
-                                      {"at", required_argument, NULL, 'a'},
-                                      {"theme", required_argument, NULL, 'D'},
-                                      {"vision", required_argument, NULL, 'V'},
-                                      {"light", required_argument, NULL, 'I'},
-                                      {"look", required_argument, NULL, 'L'},
-                                      {"observer", required_argument, NULL, 'O'},
-                                      {"lesson", required_argument, NULL, 'l'},
-                                      {"answers", required_argument, NULL, 'w'},
-                                      {"class", required_argument, NULL, 'c'},
-                                      {"day", required_argument, NULL, 'd'},
-                                      {"test", required_argument, NULL, 'T'},
-                                      {"educator", no_argument, NULL, 'e'},
-                                      {"classroom", no_argument, NULL, 'r'},
-                                      {"language", required_argument, NULL, 'g'},
-                                      {"help", no_argument, NULL, 'h'},
-                                      {NULL, 0, NULL, 0}};
-
-static const char usage[] =
-    "usage: slowlift watch [OPTIONS] FILE\n"
-    "       slowlift watch --lesson NAME [--answers FILE] [OPTIONS]\n"
-    "       slowlift watch --day LOG [--test ID] [OPTIONS]\n"
-    "Shows the strips of a scene in a window. H or F1 in the window lists its keys.\n"
-    "  --models DIR    where hair, dyes, mixes and chemistry lie\n"
-    "  --size WxH      size of the window in pixels, at least 900x600 (default 1280x800)\n"
-    "  --text PERCENT  size of the text, 100 to 200\n"
-    "  --at MIN        minute of the scene to begin at\n"
-    "  --theme WORD    light, dark or high-contrast\n"
-    "  --vision WORD   full, protan, deutan, tritan or grey: whose eyes\n"
-    "  --light WORD    daylight, lamp or led\n"
-    "  --look WORD     dry, wet or mix (as it lies at its moment)\n"
-    "  --observer N    2 or 10 degrees\n"
-    "  --lesson NAME   a lesson in place of a scene, one step at a time\n"
-    "  --answers FILE  where the lesson's answers are kept\n"
-    "  --educator      may leave a step as it is (S) and read the notes (N)\n"
-    "  --classroom     letters for a whole room\n"
-    "  --language WORD en or es\n"
-    "  --class FOLDER  with --lesson: what a class answered\n"
-    "  --day LOG       the clock of the day of a test that slowlift log keeps; STOP AND RINSE: Space\n"
-    "  --test ID       which test of the log, by the beginning of its id\n"
-    "example: slowlift watch --text 150 models/scenes/eight-arms.yaml\n";
-
-typedef struct sl_request {
-    const char *file, *models;
-    int width, height; /* pixels */
-    double scale;      /* of the text */
-    double at_min;
-    sl_eyes eyes;
-    const char *lesson, *answers, *class_folder, *language;
-    const char *day, *test;
-    bool educator, room, help;
-} sl_request;
-
 /* ---- start ----------------------------------------------------------------------- */
-
-static bool number_of(const char *text, double least, double most, double *value)
-{
-    char *end = NULL;
-    *value = strtod(text, &end);
-    return end != text && *end == '\0' && *value >= least && *value <= most;
-}
-
-static bool size_of(const char *text, int *width, int *height)
-{
-    const int most = 16384; /* pixels; more than any display */
-    char rest = '\0';
-    return sscanf(text, "%5dx%5d%c", width, height, &rest) == 2 && *width >= SL_LEAST_WIDTH &&
-           *width <= most && *height >= SL_LEAST_HEIGHT && *height <= most;
-}
-
-static bool one_of(const char *what, const char *word, const char *const *words, int n, int *index,
-                   sl_error *error)
-{
-    for (int i = 0; i < n; i++) {
-        if (strcmp(word, words[i]) == 0) {
-            *index = i;
-            return true;
-        }
-    }
-    return sl_word_refused(what, word, words, n, error);
-}
-
-/* How it is looked at; its words are those of `slowlift picture`. */
-static bool take_eyes(sl_eyes *eyes, int option, const char *value, sl_error *error)
-{
-    static const char *const themes[SL_THEMES] = {
-        [SL_THEME_LIGHT] = "light", [SL_THEME_DARK] = "dark", [SL_THEME_HIGH_CONTRAST] = "high-contrast"};
-    int index = 0;
-    bool good = true;
-    if (option == 'D') {
-        good = one_of("the theme", value, themes, SL_THEMES, &index, error);
-        eyes->theme = (sl_theme_number)index;
-    } else if (option == 'V') {
-        good = sl_vision_read(value, &eyes->vision, error);
-    } else if (option == 'L') {
-        good = sl_lying_look_read(value, &eyes->viewing, error);
-    } else if (option == 'I') {
-        good = sl_light_read(value, &eyes->viewing, error);
-    } else if (option == 'O') {
-        good = sl_observer_read(value, &eyes->viewing, error);
-    }
-    return good;
-}
-
-/* What belongs to a lesson; false: not such an option. */
-static bool take_lesson(sl_request *request, int option, const char *value)
-{
-    switch (option) {
-    case 'l':
-        request->lesson = value;
-        return true;
-    case 'w':
-        request->answers = value;
-        return true;
-    case 'c':
-        request->class_folder = value;
-        return true;
-    case 'g':
-        request->language = value;
-        return true;
-    case 'd':
-        request->day = value;
-        return true;
-    case 'T':
-        request->test = value;
-        return true;
-    case 'e':
-        request->educator = true;
-        return true;
-    case 'r':
-        request->room = true;
-        return true;
-    default:
-        return false;
-    }
-}
-
-static bool take_value(sl_request *request, int option, const char *value, sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE];
-    double percent = 100.0;
-    if (option == 'm') {
-        request->models = value;
-    } else if (option == 's' && !size_of(value, &request->width, &request->height)) {
-        snprintf(found, sizeof found, "--size %.80s does not fit", value);
-        return sl_fail(error, SL_ERR_USAGE, found, "write it as 1280x800, at least 900x600");
-    } else if (option == 't' && !number_of(value, 100.0, 200.0, &percent)) {
-        snprintf(found, sizeof found, "--text %.80s does not fit", value);
-        return sl_fail(error, SL_ERR_USAGE, found, "give a number from 100 to 200");
-    } else if (option == 'a' && !number_of(value, 0.0, 1e6, &request->at_min)) {
-        snprintf(found, sizeof found, "--at %.80s does not fit", value);
-        return sl_fail(error, SL_ERR_USAGE, found, "give minutes as a plain number");
-    }
-    request->scale = option == 't' ? percent / 100.0 : request->scale;
-    return take_eyes(&request->eyes, option, value, error);
-}
-
-static bool lesson_fits(const sl_request *request, int n_files, sl_error *error)
-{
-    static const char *const languages[] = {"en", "es"};
-    int index = 0;
-    if (n_files > 0) {
-        return sl_fail(error, SL_ERR_USAGE, "a lesson together with a scene", "one at a time");
-    }
-    if (request->class_folder != NULL && request->answers != NULL) {
-        return sl_fail(error, SL_ERR_USAGE, "--class together with --answers", "one at a time");
-    }
-    return one_of("the language", request->language, languages, 2, &index, error);
-}
-
-static bool day_fits(const sl_request *request, int n_files, sl_error *error)
-{
-    if (n_files > 0 || request->lesson != NULL) {
-        return sl_fail(error, SL_ERR_USAGE, "--day together with a scene or a lesson",
-                       "the log holds the scene of its test");
-    }
-    return true;
-}
-
-static bool scene_fits(const sl_request *request, sl_error *error)
-{
-    if (request->answers != NULL || request->class_folder != NULL || request->educator || request->room) {
-        return sl_fail(error, SL_ERR_USAGE, "--answers, --class, --educator or --classroom without a lesson",
-                       "add --lesson NAME, such as --lesson half-life");
-    }
-    return true;
-}
-
-static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
-{
-    *request = (sl_request){.width = 1280, .height = 800, .language = sl_language()};
-    int option = 0;
-    opterr = 0;
-    while ((option = getopt_long(argc, argv, ":", known, NULL)) != -1) {
-        if (option == 'h') {
-            request->help = true;
-            return true;
-        }
-        if (option == '?' || option == ':') {
-            return sl_option_refused(program, option, argv, known, error);
-        }
-        if (!take_lesson(request, option, optarg) && !take_value(request, option, optarg, error)) {
-            return false;
-        }
-    }
-    if (request->scale <= 0.0) { /* a lesson is read from farther away */
-        request->scale = request->lesson != NULL ? 1.25 : 1.0;
-    }
-    if (request->test != NULL && request->day == NULL) {
-        return sl_fail(error, SL_ERR_USAGE, "--test without a log", "add --day LOG");
-    }
-    return request->day != NULL ? day_fits(request, argc - optind, error)
-           : request->lesson != NULL
-               ? lesson_fits(request, argc - optind, error)
-               : scene_fits(request, error) && sl_one_file(program, argc, argv, &request->file, error);
-}
 
 /* Load and solve. */
 static bool make_story(const sl_request *request, sl_story *story, sl_error *error)
@@ -255,14 +35,7 @@ static bool make_story(const sl_request *request, sl_story *story, sl_error *err
     }
     story->scene = sl_places_load(places, request->models, request->file, error);
     sl_free(places);
-    if (story->scene == NULL) {
-        return false;
-    }
-    sl_solver *solver = sl_solver_new(error);
-    const bool good =
-        solver != NULL && sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error);
-    sl_solver_free(solver);
-    return good;
+    return story->scene != NULL && sl_story_solve(story, error);
 }
 
 /* Without a display SDL takes a driver whose window nobody can see; only when it was asked
@@ -314,8 +87,8 @@ static sl_exit watch(const sl_request *request)
         return sl_complain(&error);
     }
     SDL_Window *window = open_window(request, story.scene->title, &error);
-    const bool good = window != NULL &&
-                      sl_watch_scene(&story, &request->eyes, window, request->scale, request->at_min, &error);
+    const bool good = window != NULL && sl_watch_scene(&story, NULL, &request->eyes, window, request->scale,
+                                                       request->at_min, &error);
     sl_story_free(&story);
     if (window != NULL) {
         SDL_DestroyWindow(window);
@@ -435,19 +208,39 @@ static sl_exit watch_day(const sl_request *request)
     return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
 }
 
+/* ---- what was seen ------------------------------------------------------------------------ */
+
+static sl_exit watch_seen(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    sl_seen *const seen = sl_seen_open(request->seen, request->test, &error);
+    if (seen == NULL) {
+        return sl_complain(&error);
+    }
+    SDL_Window *const window = open_window(request, sl_seen_title(seen), &error);
+    const bool good = window != NULL &&
+                      sl_seen_watch(seen, &request->eyes, window, request->scale, request->at_min, &error);
+    if (window != NULL) {
+        SDL_DestroyWindow(window);
+    }
+    SDL_Quit();
+    sl_seen_close(seen);
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
 int main(int argc, char **argv)
 {
     sl_start();
     sl_error error = {.code = SL_OK};
     sl_request request;
-    if (!sl_language_start(&argc, argv, &error) || !read_request(&request, argc, argv, &error)) {
+    if (!sl_language_start(&argc, argv, &error) || !sl_request_read(&request, argc, argv, &error)) {
         return (int)sl_complain(&error);
     }
     if (request.help) {
-        fputs(usage, stdout);
-        return (int)sl_finish_output(true);
+        return (int)sl_finish_output(sl_request_help(stdout));
     }
     return (int)(request.day != NULL      ? watch_day(&request)
+                 : request.seen != NULL   ? watch_seen(&request)
                  : request.lesson != NULL ? watch_lesson(&request)
                                           : watch(&request));
 }

@@ -97,6 +97,9 @@ static const entry help[] = {
     {"N", N_("Ranks: which strip does best in the chosen zone, at one minute and at one share left.")},
     {"M",
      N_("Map: what would come of the chosen strip over two of its settings, and where the limits hold.")},
+    {"J",
+     N_("What was seen on the day of a test, over what the model predicts for the chosen zone. Needs a log: "
+        "slowlift watch --seen LOG.")},
     {"P",
      N_("Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
         "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures.")},
@@ -206,6 +209,7 @@ static void put_text(column *c, const sl_stage *stage)
     case SL_PAGE_RANK:
     case SL_PAGE_MAP:
     case SL_PAGE_FORM:
+    case SL_PAGE_SEEN:
     default:
         break;
     }
@@ -221,7 +225,8 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
                                          [SL_PAGE_BESIDE] = "",
                                          [SL_PAGE_RANK] = "",
                                          [SL_PAGE_MAP] = "",
-                                         [SL_PAGE_FORM] = ""};
+                                         [SL_PAGE_FORM] = "",
+                                         [SL_PAGE_SEEN] = ""};
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 24.0);
     const int sheet_w = pen->sheet->w;

@@ -68,14 +68,15 @@ static void open_page(sl_stage *stage, sl_page page)
     stage->scroll[0] = 0;
 }
 
-/* The first page is read to its end before it goes. */
+/* The first page is read to its end before it goes; what was seen comes next, where a log is open. */
 static void close_page(sl_stage *stage)
 {
     const bool rest = stage->scroll[0] < stage->scroll_most[0];
     if (stage->page == SL_PAGE_START && rest) {
         stage->scroll[0] = SDL_min(stage->scroll[0] + stage->layout.foot.y / 2, stage->scroll_most[0]);
     } else {
-        stage->page = SL_PAGE_NONE;
+        stage->page = stage->page == SL_PAGE_START && stage->seen != NULL ? SL_PAGE_SEEN : SL_PAGE_NONE;
+        stage->scroll[0] = 0;
     }
 }
 
@@ -206,6 +207,9 @@ void sl_stage_press(sl_stage *stage, sl_spot spot)
         break;
     case SL_SPOT_MAP:
         open_page(stage, SL_PAGE_MAP);
+        break;
+    case SL_SPOT_SEEN:
+        open_page(stage, SL_PAGE_SEEN);
         break;
     case SL_SPOT_TURN_BACK:
         sl_stage_turn(stage, (sl_turn)spot.number, -1);

@@ -137,10 +137,11 @@ bool sl_stage_show(sl_stage *stage, sl_error *error)
         sl_beside_show(stage);
     } else if (stage->page == SL_PAGE_FORM) {
         stage->scroll_most[0] = sl_form_show(stage) - sl_form_place(stage).body.h;
-    } else if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+    } else if (sl_page_turns(stage->page) > 0) {
         const sl_turn_places places = sl_turn_place(stage);
-        const int h = stage->page == SL_PAGE_RANK ? sl_rank_page_show(stage, places.body)
-                                                  : sl_map_page_show(stage, places.body);
+        const int h = stage->page == SL_PAGE_RANK   ? sl_rank_page_show(stage, places.body)
+                      : stage->page == SL_PAGE_SEEN ? sl_seen_page_show(stage, places.body)
+                                                    : sl_map_page_show(stage, places.body);
         stage->scroll_most[0] = h - places.body.h;
         sl_turn_show(stage, &places);
     } else if (stage->page != SL_PAGE_NONE) {

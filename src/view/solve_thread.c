@@ -20,6 +20,15 @@ struct sl_solve_thread {
     sl_story asked, answered;
 };
 
+bool sl_story_solve(sl_story *story, sl_error *error)
+{
+    sl_solver *const solver = sl_solver_new(error);
+    const bool good =
+        solver != NULL && sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error);
+    sl_solver_free(solver);
+    return good;
+}
+
 void sl_story_free(sl_story *story)
 {
     sl_timeline_free(story->timeline);

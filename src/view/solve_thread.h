@@ -20,6 +20,7 @@ typedef struct sl_story {
     sl_timeline *timeline; /* NULL: not solved, see error */
     sl_error error;
 } sl_story;
+bool sl_story_solve(sl_story *story, sl_error *error); /* its scene, here and now */
 void sl_story_free(sl_story *story); /* empties it; an empty one is allowed */
 
 typedef struct sl_solve_thread sl_solve_thread;

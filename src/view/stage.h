@@ -42,7 +42,8 @@ typedef enum sl_page {
     SL_PAGE_BESIDE, /* two swatches */
     SL_PAGE_RANK,
     SL_PAGE_MAP,
-    SL_PAGE_FORM /* about a person */
+    SL_PAGE_FORM, /* about a person */
+    SL_PAGE_SEEN  /* on a day of strand tests */
 } sl_page;
 
 /* Choices at the foot of ranks and map. */
@@ -69,6 +70,7 @@ typedef enum sl_spot_kind {
     SL_SPOT_FORGET,
     SL_SPOT_RANK,
     SL_SPOT_MAP,
+    SL_SPOT_SEEN,
     SL_SPOT_TURN_BACK, /* number: sl_turn */
     SL_SPOT_TURN_ON,
     SL_SPOT_BESIDE, /* the two swatches */
@@ -139,8 +141,9 @@ typedef struct sl_question {
 
 typedef struct sl_stage {
     /* the scene and its what-if */
-    sl_story before, after; /* after.timeline NULL: nothing was changed */
-    sl_lenses lenses;       /* of both */
+    sl_story before, after;        /* after.timeline NULL: nothing was changed */
+    const struct sl_compare *seen; /* what was seen of the scene; NULL: no log; borrowed */
+    sl_lenses lenses;              /* of both */
     sl_eyes eyes;
     sl_solve_thread *solver;
     sl_change change;

@@ -72,7 +72,7 @@ static void tell_places(const sl_stage *stage)
         tell("body", 0, p.body);
         return;
     }
-    if (stage->page == SL_PAGE_RANK || stage->page == SL_PAGE_MAP) {
+    if (sl_page_turns(stage->page) > 0) {
         tell_turns(stage);
         return;
     }
@@ -100,7 +100,7 @@ static void tell_places(const sl_stage *stage)
         tell("grade", i, sl_bowl_place(stage, i));
     }
     tell("panel", 0, l->panel);
-    for (int i = 0; i < SL_BUTTONS; i++) {
+    for (int i = 0; i < l->n_buttons; i++) {
         tell("button", i, l->button[i]);
     }
     fprintf(stderr, "text %.0f %% of %.0f %%\n", 100.0 * l->scale, 100.0 * stage->scale);

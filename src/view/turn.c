@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The choices at the foot of ranks and map.
+ * The choices at the foot of ranks, map and what was seen.
  */
 #include "view/turn.h"
 
@@ -15,9 +15,15 @@
 static const double CONTROL = 236.0; /* units; wide enough for the longest words */
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
 
+int sl_page_turns(sl_page page)
+{
+    return page == SL_PAGE_RANK || page == SL_PAGE_MAP ? SL_MOST_TURNS : page == SL_PAGE_SEEN ? 2 : 0;
+}
+
 sl_turn_places sl_turn_place(const sl_stage *stage)
 {
     static const sl_turn rank[] = {SL_TURN_ZONE, SL_TURN_MINUTE, SL_TURN_SHARE};
+    static const sl_turn seen[] = {SL_TURN_ZONE, SL_TURN_STRIP};
     static const sl_turn map[] = {SL_TURN_STRIP, SL_TURN_AXES, SL_TURN_LAYER};
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 12.0);
@@ -25,15 +31,16 @@ sl_turn_places sl_turn_place(const sl_stage *stage)
     const int target = stage->layout.target;
     const int close_w = sl_pen_px(pen, 104.0);
     const int room = pen->sheet->w - 3 * margin - close_w;
-    const int per_row = SDL_max(1, SDL_min(SL_MOST_TURNS, (int)(room / (CONTROL * pen->unit))));
-    const int rows = (SL_MOST_TURNS + per_row - 1) / per_row;
+    const int n = sl_page_turns(stage->page);
+    const int per_row = SDL_max(1, SDL_min(n, (int)(room / (CONTROL * pen->unit))));
+    const int rows = (n + per_row - 1) / per_row;
     const int w = SDL_min(room / per_row, sl_pen_px(pen, CONTROL * 1.2));
     const int top = pen->sheet->h - margin - rows * (target + gap) + gap;
-    sl_turn_places p = {.n = SL_MOST_TURNS};
+    sl_turn_places p = {.n = n};
     for (int i = 0; i < p.n; i++) {
         const int x = margin + i % per_row * w;
         const int y = top + i / per_row * (target + gap);
-        p.turn[i] = stage->page == SL_PAGE_RANK ? rank[i] : map[i];
+        p.turn[i] = stage->page == SL_PAGE_RANK ? rank[i] : stage->page == SL_PAGE_SEEN ? seen[i] : map[i];
         p.back[i] = (SDL_Rect){x, y, target, target};
         p.on[i] = (SDL_Rect){x + w - gap - target, y, target, target};
         p.words[i] = (SDL_Rect){x + target + gap / 2, y, w - 2 * target - 2 * gap, target};

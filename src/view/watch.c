@@ -25,12 +25,13 @@ static bool run(sl_stage *stage, sl_error *error)
     return good;
 }
 
-bool sl_watch_scene(sl_story *story, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
-                    sl_error *error)
+bool sl_watch_scene(sl_story *story, const struct sl_compare *seen, const sl_eyes *eyes, SDL_Window *window,
+                    double scale, double at_min, sl_error *error)
 {
     sl_stage *stage = sl_stage_new(story, eyes, window, scale, error);
     bool good = stage != NULL;
     if (good) {
+        stage->seen = seen;
         sl_stage_go(stage, at_min);
         good = run(stage, error);
     }

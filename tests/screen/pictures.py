@@ -152,6 +152,23 @@ def day():
                 display.stop()
 
 
+def seen():
+    """A made-up day of strand tests over the model's curves."""
+    with tempfile.TemporaryDirectory() as folder:
+        log = os.path.join(folder, "day.db")
+        models = os.path.join(SOURCE, "models")
+        subprocess.run([os.path.join(BUILD, "slowlift"), "compare", "--example", log, "--models", models], check=True,
+                       stdout=subprocess.DEVNULL)
+        display = Display(1280, 800)
+        try:
+            window = Window(display, BUILD, "--models", models, "--seen", log)
+            window.key("Return", "5")
+            save(window, display, "seen")
+            window.leave()
+        finally:
+            display.stop()
+
+
 def main():
     os.makedirs(FOLDER, exist_ok=True)
     papers()
@@ -159,6 +176,7 @@ def main():
     looks()
     limits()
     lessons()
+    seen()
     shoot(1280, 800, "first-page")
     shoot(1280, 800, "same-colour-1280", keys=["Return", "3", "c"])
     shoot(1280, 800, "what-if", keys=["Return", "5", "w"], at=20, change=True)

@@ -20,6 +20,7 @@ from looks import looks, large_text  # noqa: E402
 from lesson import lessons  # noqa: E402
 from day import day_of_the_test  # noqa: E402
 from limits import bowl, form, knobs, marks, views  # noqa: E402
+from seen import seen  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window  # noqa: E402
 
@@ -59,6 +60,8 @@ def colours_agree(window, minute):
 def story(display):
     window = Window(display, BUILD, SCENE)
     first = Picture(window.pixels())
+    window.key(*"nmjpfbghk", "Tab")
+    check(Picture(window.pixels()).raw == first.raw, "no key but Enter, Space or Esc passes over the first cautions")
     window.key("Return")
     start = colours_agree(window, 0)
     check(first.raw != start.raw, "the first page with its cautions goes away with Enter")
@@ -146,7 +149,7 @@ def all_keys_in_all_sizes(display):
     for name in sorted(os.listdir(folder)):
         window = Window(display, BUILD, "--size", "900x600", "--text", "200", os.path.join(folder, name))
         window.xdotool("key", *["Return"] * 12)
-        window.xdotool("key", *"cwscegkhesnmbf".replace("", " ").split(), "Escape", *"advlxispsodvlxi".replace("", " ").split(),
+        window.xdotool("key", *"cwscegkhesnmbfj".replace("", " ").split(), "Escape", *"advlxispsodvlxi".replace("", " ").split(),
                        *["Tab"] * 5, "Return", "Left", "Down", "bracketright", "Escape", "s", "w", "3", *["Tab"] * 20, "plus", "plus",
                        "minus", "Right", "Down", "Up", "bracketright", "t", "c", "minus", "End", "Home", "r")
         window.xdotool("windowsize", window.id, "1180", "760")
@@ -214,6 +217,7 @@ PARTS = {
     "looks": looks_and_text,
     "lesson": lambda display: lessons(display, BUILD, SOURCE, check),
     "day": lambda display: day_of_the_test(display, BUILD, SCENE, check),
+    "seen": lambda display: seen(display, BUILD, SCENE, check),
     "sizes": all_keys_in_all_sizes,
 }
 

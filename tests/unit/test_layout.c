@@ -19,6 +19,7 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .n_arms = 8,
                             .n_zones = 8,
                             .n_lanes = 7,
+                            .n_buttons = SL_MOST_BUTTONS,
                             .wide_arm = panel ? 3 : -1,
                             .panel = panel,
                             .marks = true,
@@ -32,18 +33,20 @@ static bool inside(SDL_Rect a, int width, int height)
 }
 
 /* The parts that must not cover each other. */
-static int parts_of(const sl_layout *l, SDL_Rect parts[24])
+enum { FIXED_PARTS = 15, MOST_PARTS = FIXED_PARTS + SL_MOST_BUTTONS };
+
+static int parts_of(const sl_layout *l, SDL_Rect parts[MOST_PARTS])
 {
     int n = 0;
-    const SDL_Rect fixed[] = {l->title,  l->mode,  l->shown,   l->less, l->more,
-                              l->gutter, l->field, l->figures, l->play, l->ruler,
-                              l->marks,  l->foot,  l->panel,   l->back, l->on};
+    const SDL_Rect fixed[FIXED_PARTS] = {l->title,  l->mode,  l->shown,   l->less, l->more,
+                                         l->gutter, l->field, l->figures, l->play, l->ruler,
+                                         l->marks,  l->foot,  l->panel,   l->back, l->on};
     for (size_t i = 0; i < sizeof fixed / sizeof fixed[0]; i++) {
         if (fixed[i].w > 0) {
             parts[n++] = fixed[i];
         }
     }
-    for (int i = 0; i < SL_BUTTONS; i++) {
+    for (int i = 0; i < l->n_buttons; i++) {
         parts[n++] = l->button[i];
     }
     return n;
@@ -56,7 +59,7 @@ START_TEST(parts_lie_inside_the_window_and_apart)
             for (int panel = 0; panel < 2; panel++) {
                 const sl_layout_wish wish = wish_of(size, percent / 100.0, panel != 0);
                 const sl_layout l = sl_layout_make(&wish);
-                SDL_Rect parts[24];
+                SDL_Rect parts[MOST_PARTS];
                 const int n = parts_of(&l, parts);
                 for (int i = 0; i < n; i++) {
                     ck_assert_msg(inside(parts[i], wish.width, wish.height), "%dx%d %d %% panel %d: part %d",
@@ -80,7 +83,7 @@ START_TEST(what_is_pressed_is_never_smaller_than_44_pixels)
             const sl_layout_wish wish = wish_of(size, percent / 100.0, false);
             const sl_layout l = sl_layout_make(&wish);
             const SDL_Rect pressed[] = {l.less,  l.more,      l.play,
-                                        l.ruler, l.button[0], l.button[SL_BUTTONS - 1]};
+                                        l.ruler, l.button[0], l.button[l.n_buttons - 1]};
             for (size_t i = 0; i < sizeof pressed / sizeof pressed[0]; i++) {
                 ck_assert_int_ge(pressed[i].w, SL_TARGET);
                 ck_assert_int_ge(pressed[i].h, SL_TARGET);

@@ -1,0 +1,61 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See seen.h. The window solves the scene as the log kept it, so that its strips and the curves
+ * of the page are of one scene.
+ */
+#include "view/seen.h"
+
+#include "base/memory.h"
+#include "slowlift/compare.h"
+#include "view/watch.h"
+
+struct sl_seen {
+    sl_compare *compare;
+    sl_story story; /* emptied when it is watched */
+};
+
+static bool read_log(sl_seen *seen, sl_log *log, const char *test, sl_error *error)
+{
+    sl_log_test found;
+    if (!sl_log_find(log, test, &found, error) ||
+        !sl_compare_read(&seen->compare, log, &found, -1.0, error)) {
+        return false;
+    }
+    seen->story.scene = sl_log_scene(log, found.id, error);
+    return seen->story.scene != NULL;
+}
+
+sl_seen *sl_seen_open(const char *path, const char *test, sl_error *error)
+{
+    sl_log *log = NULL;
+    sl_seen *const seen = sl_new(1, sizeof *seen, "opening a test of the log", error);
+    const bool good = seen != NULL && sl_log_open(&log, path, SL_LOG_READ, error) &&
+                      read_log(seen, log, test, error) && sl_story_solve(&seen->story, error);
+    sl_log_close(log);
+    if (!good) {
+        sl_seen_close(seen);
+        return NULL;
+    }
+    return seen;
+}
+
+void sl_seen_close(sl_seen *seen)
+{
+    if (seen == NULL) {
+        return;
+    }
+    sl_story_free(&seen->story);
+    sl_compare_free(seen->compare);
+    sl_free(seen);
+}
+
+const char *sl_seen_title(const sl_seen *seen)
+{
+    return seen->compare->test.title;
+}
+
+bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
+                   sl_error *error)
+{
+    return sl_watch_scene(&seen->story, seen->compare, eyes, window, scale, at_min, error);
+}
