@@ -98,6 +98,8 @@ typedef struct sl_bench_swatch {
     bool from_mixing;        /* that time counts from mixing */
     int mix_age_s;           /* planned age at contact: stands for a mixing that nobody wrote down */
     int n_looks, look_s[12]; /* wipe and look, from contact, rising */
+    bool ladder;             /* at look_s a piece is cut off and rinsed instead: no second kind of
+                                event, since one swatch has looks or pieces, never both */
 } sl_bench_swatch;
 
 typedef enum sl_swatch_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINSED } sl_swatch_stage;
@@ -146,6 +148,9 @@ typedef struct sl_due {
     double in_s;   /* until then; negative: late */
     bool by_label; /* RINSED: the label's time, which comes before the planned one */
 } sl_due;
+
+/* Whole minutes from contact of the piece that is to be cut off next; -1: none. */
+int sl_bench_piece_min(const sl_bench *bench, int swatch);
 
 /* Everything that is to be done next, one of each kind for a swatch at most, soonest first;
  * at most `most`. Returns how many. */

@@ -23,7 +23,7 @@
 #pragma GCC visibility push(default)
 
 enum {
-    SL_LOG_VERSION = 1, /* of the tables: PRAGMA user_version */
+    SL_LOG_VERSION = 2, /* of the tables: PRAGMA user_version */
     SL_LOG_CODE = 33,   /* bytes of a person's or a judge's code, its end included */
     SL_LOG_TITLE = 201, /* of a title, a note */
     SL_SHA256_TEXT = 65 /* of a SHA-256 in hexadecimal digits */
@@ -38,7 +38,8 @@ typedef enum sl_log_how {
 
 /* Fails: SL_ERR_CANNOT_READ, SL_ERR_CANNOT_WRITE; SL_ERR_WRONG_KIND for a file that is no log;
  * SL_ERR_NEWER_VERSION; SL_ERR_NOT_ALLOWED for a folder on another machine, where SQLite's
- * write-ahead log does not hold. An older log is brought up to date unless it is only read. */
+ * write-ahead log does not hold. An older log is brought up to date when it is opened for writing, and
+ * read as it is when it is only read. */
 bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error);
 void sl_log_close(sl_log *log); /* NULL is allowed */
 

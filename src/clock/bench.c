@@ -232,6 +232,13 @@ static void on_hair_due(const sl_bench *bench, int swatch, const sl_instant *now
     }
 }
 
+int sl_bench_piece_min(const sl_bench *bench, int swatch)
+{
+    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    const int next = bench->state[swatch].n_looks;
+    return plan->ladder && next < plan->n_looks ? (plan->look_s[next] + 30) / 60 : -1;
+}
+
 int sl_bench_due(const sl_bench *bench, const sl_instant *now, sl_due *due, int most)
 {
     sl_dues dues = {due, 0, most};

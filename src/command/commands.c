@@ -222,6 +222,7 @@ static const char help_day[] =
        "  space or s   STOP AND RINSE, all that is on hair: kept first, asked afterwards\n"
        "  x            the chosen swatch alone           o  water off\n"
        "  a  applied   w  wiped and looked   f  felt: skin, heat, stretch   r  rinsed   m  mixed\n"
+       "               (time ladder: w  the piece is cut off and rinsed)\n"
        "  n  note      t  in your own words  u  undo     1 2 3, c  choose another swatch\n"
        "  l  all of them    p  the model's word    b  bell    ?  help    q  leave; the clock goes on\n"
        "\n"

@@ -186,7 +186,7 @@ static void note_clocks(const sl_day *day, int swatch, char *note, size_t size)
 void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *said)
 {
     sl_event event = {.kind = kind, .swatch = swatch, .at = day->now, .reason = SL_REASON_UNSAID};
-    char note[SL_LOG_TITLE] = "", off[48] = "";
+    char note[SL_LOG_TITLE] = "", off[48] = "", done[SL_DAY_WORDS / 2];
     double late_s = 0.0;
     if (!sl_day_takes(day, &event)) {
         return;
@@ -194,11 +194,12 @@ void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *said)
     if (planned(day, kind, swatch, &late_s)) {
         sl_day_off(late_s, off, sizeof off);
     }
+    sl_day_deed(&day->bench, swatch, kind, done, sizeof done);
     snprintf(note, sizeof note, "%s", said ? said : off);
     note_clocks(day, swatch, note, sizeof note);
     sl_day_keep_event(day, &event, note);
     sl_day_say(day, "%s%s%s%s%s%s%s.", swatch >= 0 ? day->plan[swatch].code : "", swatch >= 0 ? ": " : "",
-               sl_day_done(kind), said ? ": " : "", said ? said : "", off[0] != '\0' ? ", " : "", off);
+               done, said ? ": " : "", said ? said : "", off[0] != '\0' ? ", " : "", off);
 }
 
 /* Nobody who presses r means the swatch that is due for a look: without a chosen one it is the next

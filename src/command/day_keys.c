@@ -62,8 +62,9 @@ static void undo(sl_day *day)
         return;
     }
     sl_day_keep_event(day, &event, "");
-    sl_day_say(day, _("Undone: %s %s."), undone.swatch >= 0 ? day->plan[undone.swatch].code : "",
-               sl_day_done(undone.kind));
+    char done[SL_DAY_WORDS / 2];
+    sl_day_deed(&day->bench, undone.swatch, undone.kind, done, sizeof done);
+    sl_day_say(day, _("Undone: %s %s."), undone.swatch >= 0 ? day->plan[undone.swatch].code : "", done);
     sl_day_say_due(day);
 }
 

@@ -122,6 +122,7 @@ void sl_day_say_help(sl_day *day)
         N_("x  stop and rinse the chosen swatch alone"),
         N_("m  its bowl is mixed      a  applied: the mix touches the hair now"),
         N_("w  wiped and looked       f  felt: skin, heat, and one hair stretched"),
+        N_("on a time ladder w is: the piece was cut off and rinsed"),
         N_("r  rinsed: first water    o  water off after a stop"),
         N_("n  note (one more key)    t  note in your own words, Enter ends it"),
         N_("u  undo the last key that can be undone; a stop cannot"),

@@ -70,6 +70,15 @@ bool sl_log_export_csv(sl_log *log, const char *test, FILE *out, sl_error *error
 /* ---- JSON -------------------------------------------------------------------------------------------------
  */
 
+static void put_minutes(sl_json *json, const char *name, const sl_bench_swatch *bench, bool them)
+{
+    sl_json_open_flat(json, name, '[');
+    for (int i = 0; them && i < bench->n_looks; i++) {
+        sl_json_number(json, NULL, bench->look_s[i] / 60);
+    }
+    sl_json_close(json, ']');
+}
+
 static void put_swatch(sl_json *json, const sl_log_swatch *swatch)
 {
     const sl_bench_swatch *const bench = &swatch->bench;
@@ -92,6 +101,8 @@ static void put_swatch(sl_json *json, const sl_log_swatch *swatch)
         sl_json_null(json, "label_s");
     }
     sl_json_text(json, "label_from", bench->from_mixing ? "mixing" : "application");
+    put_minutes(json, "looks_min", bench, !bench->ladder);
+    put_minutes(json, "ladder_min", bench, bench->ladder);
     sl_json_close(json, '}');
 }
 

@@ -116,19 +116,16 @@ static bool settle(sl_log *log, sl_log_how how, sl_error *error)
 {
     static const char usual[] = "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;";
     static const char writing[] = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;";
-    int version = 0;
     sqlite3_busy_timeout(log->base, SL_LOG_WAIT_MS);
-    if (!sl_sql_run(log, usual, error) || !sl_tables_check(log, &version, error)) {
+    if (!sl_sql_run(log, usual, error) || !sl_tables_check(log, &log->version, error)) {
         return false;
     }
     if (how == SL_LOG_READ) {
-        if (!sl_sql_run(log, "PRAGMA query_only = ON", error)) {
-            return false;
-        }
-        return version == SL_LOG_VERSION || sl_fail(error, SL_ERR_WRONG_KIND, "an older log",
-                                                    "open it once for writing to bring it up to date");
+        return sl_sql_run(log, "PRAGMA query_only = ON", error) &&
+               (log->version > 0 || sl_fail(error, SL_ERR_WRONG_KIND, "a log without tables",
+                                            "open it once for writing to make them"));
     }
-    return sl_sql_run(log, writing, error) && (version == SL_LOG_VERSION || sl_tables_make(log, error));
+    return sl_sql_run(log, writing, error) && (log->version == SL_LOG_VERSION || sl_tables_make(log, error));
 }
 
 bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error)

@@ -2,6 +2,7 @@
  *
  * Tests and their swatches.
  */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,6 +11,7 @@
 #include "log/iso_time.h"
 #include "log/scene_kept.h"
 #include "log/sql.h"
+#include "log/tables.h"
 
 /* ---- making a test --------------------------------------------------------------------------------------
  */
@@ -71,14 +73,21 @@ static const sl_step *first_application(const sl_arm *arm)
     return NULL;
 }
 
-static void looks_words(const sl_plan *plan, char *text, size_t size)
+/* Minutes below `before`, by commas. */
+static void minutes_words(const int *minute, int n, double before, char *text, size_t size)
 {
     size_t used = 0;
     text[0] = '\0';
-    for (int i = 0; i < plan->request.n_looks && used < size; i++) {
-        used +=
-            (size_t)snprintf(text + used, size - used, "%s%d", i == 0 ? "" : ",", plan->request.look_min[i]);
+    for (int i = 0; i < n && minute[i] < before && used < size; i++) {
+        used += (size_t)snprintf(text + used, size - used, "%s%d", i == 0 ? "" : ",", minute[i]);
     }
+}
+
+/* On a ladder: when a piece is cut off before the rest, whose rinse ends the dwell. */
+static void ladder_words(const sl_plan *plan, const sl_planned_swatch *swatch, char *text, size_t size)
+{
+    const double dwell_min = swatch->contact_s < 0 ? 0.0 : (swatch->water_s - swatch->contact_s) / 60.0;
+    minutes_words(plan->request.rung_min, plan->request.n_rungs, dwell_min, text, size);
 }
 
 static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *test, sl_error *error)
@@ -87,13 +96,15 @@ static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *
     const sl_arm *const arm = &plan->scene->arms[swatch->arm];
     const sl_step *const step = first_application(arm);
     const sl_mix *const mix = step ? &plan->scene->mixes[step->mix] : NULL;
-    char id[SL_UUID], looks[96];
+    char id[SL_UUID], looks[96], ladder[96];
     sl_uuid_make(id);
-    looks_words(plan, looks, sizeof looks);
+    minutes_words(plan->request.look_min, plan->request.n_looks, HUGE_VAL, looks, sizeof looks);
+    ladder_words(plan, swatch, ladder, sizeof ladder);
     sl_statement put =
         sl_sql(log,
                "INSERT INTO swatch (id, test, code, arm, block, place, contact_s, dwell_s, label_s,"
-               " label_from, mix_age_s, looks_min) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+               " label_from, mix_age_s, looks_min, ladder_min)"
+               " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                error);
     sl_put_text(&put, id);
     sl_put_text(&put, test);
@@ -116,6 +127,7 @@ static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *
     sl_put_text(&put, mix && mix->label_from_contact ? "application" : "mixing");
     sl_put_int(&put, step ? (int64_t)(60.0 * step->mix_age_min + 0.5) : 0);
     sl_put_text(&put, looks);
+    sl_put_text(&put, ladder);
     return sl_sql_done(&put);
 }
 
@@ -246,7 +258,9 @@ static void swatch_at(sl_statement *ask, sl_log_swatch *swatch)
     swatch->bench.label_s = (int)sl_int_at(ask, 7); /* null reads as 0 */
     swatch->bench.from_mixing = strcmp(sl_text_at(ask, 8), "mixing") == 0;
     swatch->bench.mix_age_s = (int)sl_int_at(ask, 9);
-    looks_read(sl_text_at(ask, 10), &swatch->bench);
+    const char *const ladder = sl_text_at(ask, 11);
+    swatch->bench.ladder = ladder[0] != '\0';
+    looks_read(swatch->bench.ladder ? ladder : sl_text_at(ask, 10), &swatch->bench);
 }
 
 bool sl_log_swatches(sl_log *log, const char *test, sl_log_swatch **swatches, int *n, sl_error *error)
@@ -254,11 +268,12 @@ bool sl_log_swatches(sl_log *log, const char *test, sl_log_swatch **swatches, in
     sl_log_swatch *rows = NULL;
     size_t capacity = 0, count = 0;
     bool room = true;
-    sl_statement ask =
-        sl_sql(log,
-               "SELECT id, code, arm, block, place, contact_s, dwell_s, label_s, label_from, mix_age_s,"
-               " looks_min FROM swatch WHERE test = ? ORDER BY block, place",
-               error);
+    char from[SL_ROWS], text[256];
+    snprintf(text, sizeof text,
+             "SELECT id, code, arm, block, place, contact_s, dwell_s, label_s, label_from, mix_age_s,"
+             " looks_min, ladder_min FROM %s WHERE test = ? ORDER BY block, place",
+             sl_rows_of("main", "swatch", log->version, from));
+    sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
     while (room && sl_next_row(&ask)) {
         room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);

@@ -8,6 +8,7 @@
 #include <sys/stat.h>
 
 #include "log/reading_columns.h"
+#include "log/tables.h"
 
 typedef struct sl_table {
     const char *name, *what; /* what: in a message */
@@ -21,7 +22,8 @@ static const sl_table tables[] = {
     {"scene_file", "file of a scene", "test, place", "test, place, kind, name, text", "place"},
     {"zone", "zone", "test, place", "test, place, name", "place"},
     {"swatch", "swatch", "id",
-     "id, test, code, arm, block, place, contact_s, dwell_s, label_s, label_from, mix_age_s, looks_min",
+     "id, test, code, arm, block, place, contact_s, dwell_s, label_s, label_from, mix_age_s, looks_min,"
+     " ladder_min",
      "place"},
     {"event", "event", "id", "id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, reason, about, note",
      "kept"},
@@ -52,14 +54,15 @@ static void pairs(const char *columns, const char *sign, const char *join, char 
 }
 
 /* Rows that both have must be alike. */
-static bool check_alike(sl_log *log, const sl_table *table, long long *alike, sl_error *error)
+static bool check_alike(sl_log *log, const sl_table *table, int version, long long *alike, sl_error *error)
 {
-    char names[512], keys[128], differ[2048], text[3072], found[SL_ERROR_TEXT_SIZE];
+    char names[512], rows[SL_ROWS], keys[128], differ[2048], text[3072], found[SL_ERROR_TEXT_SIZE];
     pairs(table->key, "=", " AND ", keys, sizeof keys);
     pairs(columns_of(table, names), "IS NOT", " OR ", differ, sizeof differ);
     snprintf(text, sizeof text,
-             "SELECT count(*), max(CASE WHEN %s THEN o.%.*s END) FROM other.%s o JOIN main.%s m ON %s",
-             differ, (int)strcspn(table->key, ","), table->key, table->name, table->name, keys);
+             "SELECT count(*), max(CASE WHEN %s THEN o.%.*s END) FROM %s o JOIN main.%s m ON %s", differ,
+             (int)strcspn(table->key, ","), table->key, sl_rows_of("other", table->name, version, rows),
+             table->name, keys);
     sl_statement ask = sl_sql(log, text, error);
     if (!sl_next_row(&ask)) {
         return sl_sql_leave(&ask) && false;
@@ -73,15 +76,16 @@ static bool check_alike(sl_log *log, const sl_table *table, long long *alike, sl
                                                   "one of the files was tampered with"));
 }
 
-static bool take_rows(sl_log *log, const sl_table *table, long long *added, sl_error *error)
+static bool take_rows(sl_log *log, const sl_table *table, int version, long long *added, sl_error *error)
 {
-    char names[512], keys[128], text[2048];
+    char names[512], rows[SL_ROWS], keys[128], text[2048];
     pairs(table->key, "=", " AND ", keys, sizeof keys);
     const char *const columns = columns_of(table, names);
     snprintf(text, sizeof text,
-             "INSERT INTO main.%s (%s) SELECT %s FROM other.%s o WHERE NOT EXISTS"
+             "INSERT INTO main.%s (%s) SELECT %s FROM %s o WHERE NOT EXISTS"
              " (SELECT 1 FROM main.%s m WHERE %s) ORDER BY %s",
-             table->name, columns, columns, table->name, table->name, keys, table->order);
+             table->name, columns, columns, sl_rows_of("other", table->name, version, rows), table->name,
+             keys, table->order);
     sl_statement put = sl_sql(log, text, error);
     if (!sl_sql_done(&put)) {
         return false;
@@ -90,13 +94,13 @@ static bool take_rows(sl_log *log, const sl_table *table, long long *added, sl_e
     return true;
 }
 
-static bool merge_all(sl_log *log, sl_log_count *count, sl_error *error)
+static bool merge_all(sl_log *log, int version, sl_log_count *count, sl_error *error)
 {
     long long added[TABLES] = {0}, scene_rows = 0;
     for (int i = 0; i < TABLES; i++) {
         const bool counts = i == 0 || (i >= 3 && i <= 5);
-        if (!check_alike(log, &tables[i], counts ? &count->there : &scene_rows, error) ||
-            !take_rows(log, &tables[i], &added[i], error)) {
+        if (!check_alike(log, &tables[i], version, counts ? &count->there : &scene_rows, error) ||
+            !take_rows(log, &tables[i], version, &added[i], error)) {
             return false;
         }
     }
@@ -127,16 +131,17 @@ bool sl_log_merge(sl_log *log, const char *other, sl_log_count *count, sl_error 
     if (same_file(log->path, other)) {
         return sl_fail(error, SL_ERR_USAGE, "both are the same log", "name two files");
     }
-    if (!sl_log_open(&check, other, SL_LOG_READ, error)) { /* a log, and of this version */
+    if (!sl_log_open(&check, other, SL_LOG_READ, error)) { /* a log that is read here */
         return false;
     }
+    const int version = check->version;
     sl_log_close(check);
     if (!attach(log, other, error)) {
         return false;
     }
     bool good = sl_sql_begin(log, error);
     if (good) {
-        good = merge_all(log, count, error);
+        good = merge_all(log, version, count, error);
         good = sl_sql_end(log, good, error);
     }
     sl_sql_run(log, "DETACH other", NULL);

@@ -18,6 +18,7 @@ enum { SL_LOG_PATH = 4096, SL_LOG_WAIT_MS = 10000 };
 struct sl_log {
     sqlite3 *base;
     bool writes;
+    int version; /* of its tables; below SL_LOG_VERSION only where it is only read */
     char path[SL_LOG_PATH];
 };
 

@@ -8,6 +8,7 @@
 #include "log/tables.h"
 
 #include <stdio.h>
+#include <string.h>
 
 /* Words that a column may hold are those of clock.h, saw.h and log.h; tests hold them together. */
 static const char version_1_tests[] =
@@ -144,8 +145,25 @@ static bool to_version_1(sl_log *log, sl_error *error)
            guard(log, error);
 }
 
+/* A time ladder. A swatch has looks or pieces, never both. */
+static const char version_2[] =
+    "ALTER TABLE swatch ADD COLUMN"
+    " ladder_min TEXT NOT NULL DEFAULT '' CHECK (ladder_min = '' OR looks_min = '');";
+
+static bool to_version_2(sl_log *log, sl_error *error)
+{
+    return sl_sql_run(log, version_2, error);
+}
+
 /* to_version[v] makes version v + 1 out of v. */
-static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1};
+static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1, to_version_2};
+
+const char *sl_rows_of(const char *base, const char *table, int version, char text[SL_ROWS])
+{
+    const bool unladdered = version < 2 && strcmp(table, "swatch") == 0;
+    snprintf(text, SL_ROWS, unladdered ? "(SELECT *, '' AS ladder_min FROM %s.%s)" : "%s.%s", base, table);
+    return text;
+}
 
 static int64_t pragma(sl_log *log, const char *text, sl_error *error)
 {
@@ -191,5 +209,7 @@ bool sl_tables_make(sl_log *log, sl_error *error)
                  SL_LOG_APPLICATION, v + 1);
         good = to_version[v](log, error) && sl_sql_run(log, text, error);
     }
-    return sl_sql_end(log, good, error);
+    good = sl_sql_end(log, good, error);
+    log->version = good ? SL_LOG_VERSION : log->version;
+    return good;
 }

@@ -34,6 +34,9 @@ const char *sl_day_clocks(sl_clocks clocks);
 const char *sl_day_stop_signs(void);      /* in full */
 const char *sl_day_stop_signs_line(void); /* for one line of a screen */
 const char *sl_day_done(sl_event_kind kind);
+/* The same of a swatch before the event is folded: on a time ladder which piece was cut off. swatch: -1
+ * for none. */
+void sl_day_deed(const sl_bench *bench, int swatch, sl_event_kind kind, char *text, size_t size);
 
 /* Reasons of a stop as keys 1, 2 ...; and notes that need no typing. */
 enum { SL_DAY_REASONS = 9, SL_DAY_NOTES = 8 };

@@ -44,7 +44,10 @@ static void put_looks(FILE *out, const sl_bench *bench, int swatch)
 {
     const int planned = bench->swatch[swatch].n_looks, done = bench->state[swatch].n_looks;
     if (done != planned) {
-        fprintf(out, _("  looks: %d of %d planned\n"), done, planned);
+        fprintf(out,
+                bench->swatch[swatch].ladder ? _("  pieces cut off on the way: %d of %d planned\n")
+                                             : _("  looks: %d of %d planned\n"),
+                done, planned);
     }
     if (bench->state[swatch].n_felt == 0) {
         fputs(_("  skin, heat and stretch: never felt\n"), out);

@@ -40,20 +40,28 @@ void sl_day_off(double late_s, char *text, size_t size)
     }
 }
 
-static const char *due_verb(const sl_due *due)
+/* "cut the piece for 10 min off and rinse it"; else what the kind says. */
+static void due_verb(const sl_bench *bench, const sl_due *due, char *text, size_t size)
 {
-    return due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
-           : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
-           : due->kind == SL_EVENT_FELT   ? _("feel skin, heat and stretch")
-           : due->by_label                ? _("rinse, the label's time ends")
-                                          : _("rinse");
+    const int piece_min = sl_bench_piece_min(bench, due->swatch);
+    if (due->kind == SL_EVENT_LOOKED && piece_min >= 0) {
+        snprintf(text, size, _("cut the piece for %d min off and rinse it"), piece_min);
+        return;
+    }
+    snprintf(text, size, "%s",
+             due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
+             : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
+             : due->kind == SL_EVENT_FELT   ? _("feel skin, heat and stretch")
+             : due->by_label                ? _("rinse, the label's time ends")
+                                            : _("rinse"));
 }
 
 void sl_day_due(const sl_bench *bench, const sl_due *due, char *text, size_t size)
 {
-    char when[48];
+    char when[48], verb[SL_DAY_WORDS / 2];
     sl_day_when(due->in_s, when, sizeof when);
-    snprintf(text, size, "%s: %s, %s", bench->swatch[due->swatch].code, due_verb(due), when);
+    due_verb(bench, due, verb, sizeof verb);
+    snprintf(text, size, "%s: %s, %s", bench->swatch[due->swatch].code, verb, when);
 }
 
 void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size)
@@ -165,6 +173,17 @@ const char *sl_day_done(sl_event_kind kind)
         break;
     }
     return "";
+}
+
+void sl_day_deed(const sl_bench *bench, int swatch, sl_event_kind kind, char *text, size_t size)
+{
+    const bool ladder = kind == SL_EVENT_LOOKED && swatch >= 0 && bench->swatch[swatch].ladder;
+    const int piece_min = ladder ? sl_bench_piece_min(bench, swatch) : -1;
+    if (piece_min >= 0) {
+        snprintf(text, size, _("piece for %d min cut off and rinsed"), piece_min);
+    } else {
+        snprintf(text, size, "%s", ladder ? _("one more piece cut off and rinsed") : sl_day_done(kind));
+    }
 }
 
 sl_stop_reason sl_day_reason(int place, const char **words)

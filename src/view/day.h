@@ -143,7 +143,8 @@ const sl_event *sl_day_last_stop(const sl_day *day); /* NULL: none */
 
 /* ---- day_words.c; others are report/day.h's ----------------------------------------------------- */
 
-const char *sl_due_verb(const sl_due *due);
+/* "rinse"; "cut off, rinse 10 min piece" on a time ladder */
+void sl_put_due_verb(const sl_day *day, const sl_due *due, char *text, size_t size);
 void sl_put_due(const sl_day *day, const sl_due *due, char *text, size_t size); /* "KP7: rinse in 4:05" */
 void sl_put_state(const sl_day *day, int swatch, char *text, size_t size);      /* "on hair 4:05" */
 

@@ -176,7 +176,7 @@ static void how_late(const sl_day *day, sl_event_kind kind, int swatch, char *te
 static void deed(sl_day *day, sl_event_kind kind)
 {
     const int swatch = day->chosen;
-    char late[64];
+    char late[64], done[96];
     char text[SL_DAY_LINE];
     if (!takes(day, kind, swatch)) {
         return;
@@ -186,9 +186,10 @@ static void deed(sl_day *day, sl_event_kind kind)
     }
     sl_day_look(day);
     how_late(day, kind, swatch, late, sizeof late);
+    sl_day_deed(&day->bench, swatch, kind, done, sizeof done);
     keep(day, (sl_event){.kind = kind, .swatch = swatch}, late);
-    snprintf(text, sizeof text, "%s: %s%s%s", day->plan[swatch].code, sl_day_done(kind),
-             late[0] != '\0' ? ", " : "", late);
+    snprintf(text, sizeof text, "%s: %s%s%s", day->plan[swatch].code, done, late[0] != '\0' ? ", " : "",
+             late);
     say(day, false, text);
     if (kind != SL_EVENT_MIXED) {
         choose_next(day);
@@ -272,7 +273,7 @@ static const sl_event *to_undo(const sl_day *day)
 static void undo(sl_day *day)
 {
     const sl_event *const last = to_undo(day);
-    char text[SL_DAY_LINE];
+    char text[SL_DAY_LINE], done[96];
     if (last == NULL) {
         say(day, true, _("Nothing to undo. A stop is never undone."));
         return;
@@ -282,9 +283,11 @@ static void undo(sl_day *day)
     }
     sl_event event = {.kind = SL_EVENT_UNDONE, .swatch = last->swatch};
     snprintf(event.about, sizeof event.about, "%s", last->id);
-    snprintf(text, sizeof text, _("Undone: %s, %s"), day->plan[last->swatch].code, sl_day_done(last->kind));
+    const sl_event_kind kind = last->kind;
     day->chosen = last->swatch;
-    keep(day, event, NULL);
+    keep(day, event, NULL); /* what is undone stands next again */
+    sl_day_deed(&day->bench, day->chosen, kind, done, sizeof done);
+    snprintf(text, sizeof text, _("Undone: %s, %s"), day->plan[day->chosen].code, done);
     say(day, false, text);
 }
 

@@ -26,7 +26,7 @@ static void show_row(sl_day *day, SDL_Rect row, int swatch)
     const bool late = due != NULL && due->in_s <= 0.0;
     const int code = sl_pen_px(pen, 58.0);
     char state[SL_DAY_LINE];
-    char when[48];
+    char when[48], verb[96];
     char text[SL_DAY_LINE] = "";
     if (chosen) {
         sl_pen_fill(pen, row, SL_GROUND_DARK);
@@ -37,7 +37,8 @@ static void show_row(sl_day *day, SDL_Rect row, int swatch)
     sl_put_state(day, swatch, state, sizeof state);
     if (due != NULL) {
         sl_day_when(due->in_s, when, sizeof when);
-        snprintf(text, sizeof text, "%s%s %s", late ? "! " : "", sl_due_verb(due), when);
+        sl_put_due_verb(day, due, verb, sizeof verb);
+        snprintf(text, sizeof text, "%s%s %s", late ? "! " : "", verb, when);
     }
     const int pad = sl_pen_px(pen, 6.0);
     const int rest = row.w - code - 2 * pad;

@@ -185,7 +185,7 @@ static const char *const keys[][2] = {
     {"↑ ↓", N_("Choose a swatch. Enter: the one of what is next. The choice moves only after a key.")},
     {"M", N_("Its mix was mixed.")},
     {"A", N_("The mix touches the hair: its clock begins.")},
-    {"W", N_("A spot was wiped and looked at.")},
+    {"W", N_("A spot was wiped and looked at; or a piece was cut off and rinsed.")},
     {"F", N_("Skin, heat and stretch were looked at: first after 2 minutes, then at most 5 apart.")},
     {"R", N_("First water.")},
     {"N", N_("A note, one key each.")},

@@ -244,13 +244,14 @@ static void show_next(sl_day *day)
     const SDL_Rect area = sl_rect_inset(panel, sl_pen_px(pen, 8.0));
     const bool any = day->n_due > 0;
     char text[SL_DAY_LINE];
-    char span[24];
+    char span[96];
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, sl_pen_px(pen, 2.0), SL_MARK_CONTROL);
     sl_day_add_spot(day, SL_ACT_GO, 0, panel);
     const sl_due *const due = &day->due[0];
     if (any) {
-        snprintf(text, sizeof text, "%s: %s", day->plan[due->swatch].code, sl_due_verb(due));
+        sl_put_due_verb(day, due, span, sizeof span);
+        snprintf(text, sizeof text, "%s: %s", day->plan[due->swatch].code, span);
     } else {
         snprintf(text, sizeof text, "%s",
                  !day->bench.started ? _("Enter begins the day") : _("Nothing more is planned"));
@@ -314,12 +315,13 @@ static bool works(const sl_day *day, int button)
 
 static void show_buttons(sl_day *day)
 {
+    const bool ladder = day->plan[day->chosen].ladder;
     const struct {
         const char *label, *brief, *key;
     } looks[SL_DAY_BUTTONS] = {
         {_("Mixed"), NULL, "M"},
         {_("Applied"), NULL, "A"},
-        {_("Wiped, looked"), _("Looked"), "W"},
+        {ladder ? _("Piece rinsed") : _("Wiped, looked"), ladder ? _("Piece") : _("Looked"), "W"},
         {_("Skin, stretch"), _("Felt"), "F"},
         {_("Rinsed"), NULL, "R"},
         {_("Note"), NULL, "N"},

@@ -8,20 +8,27 @@
 #include "base/language.h"
 #include "view/day.h"
 
-const char *sl_due_verb(const sl_due *due)
+void sl_put_due_verb(const sl_day *day, const sl_due *due, char *text, size_t size)
 {
-    return due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
-           : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
-           : due->kind == SL_EVENT_FELT   ? _("skin, heat, stretch")
-           : due->by_label                ? _("rinse: label’s time")
-                                          : _("rinse");
+    const int piece_min = sl_bench_piece_min(&day->bench, due->swatch);
+    if (due->kind == SL_EVENT_LOOKED && piece_min >= 0) {
+        snprintf(text, size, _("cut off, rinse %d min piece"), piece_min);
+        return;
+    }
+    snprintf(text, size, "%s",
+             due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
+             : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
+             : due->kind == SL_EVENT_FELT   ? _("skin, heat, stretch")
+             : due->by_label                ? _("rinse: label’s time")
+                                            : _("rinse"));
 }
 
 void sl_put_due(const sl_day *day, const sl_due *due, char *text, size_t size)
 {
-    char when[48];
+    char when[48], verb[96];
     sl_day_when(due->in_s, when, sizeof when);
-    snprintf(text, size, "%s: %s %s", day->plan[due->swatch].code, sl_due_verb(due), when);
+    sl_put_due_verb(day, due, verb, sizeof verb);
+    snprintf(text, size, "%s: %s %s", day->plan[due->swatch].code, verb, when);
 }
 
 void sl_put_state(const sl_day *day, int swatch, char *text, size_t size)

@@ -174,6 +174,39 @@ START_TEST(looking_at_skin_is_not_asked_for_in_time)
 }
 END_TEST
 
+/* Pieces at 5 and 10 min of a ladder, the rest rinsed at 30. */
+START_TEST(a_piece_of_a_ladder_is_not_due_at_its_minute)
+{
+    static const sl_bench_swatch ladder = {
+        .code = "AA2", .dwell_s = 1800, .n_looks = 2, .look_s = {300, 600}, .ladder = true};
+    sl_due due[16];
+    begin();
+    events[n_events] = event_of(SL_EVENT_APPLIED, 0, 0.0);
+    sl_bench_fold(&bench, &ladder, 1, events, ++n_events);
+    sl_instant now = at_s(290.0);
+    int n = sl_bench_due(&bench, &now, due, 16);
+    ck_assert_int_eq(sl_bench_piece_min(&bench, 0), 5);
+    ck_assert_double_eq_tol(due_of(due, n, SL_EVENT_LOOKED, 0)->in_s, 10.0, 1e-6);
+    ck_assert_double_eq_tol(due_of(due, n, SL_EVENT_FELT, 0)->in_s, -170.0, 1e-6); /* goes on all the same */
+    events[n_events] = event_of(SL_EVENT_LOOKED, 0, 305.0);
+    sl_bench_fold(&bench, &ladder, 1, events, ++n_events);
+    ck_assert_int_eq(sl_bench_piece_min(&bench, 0), 10);
+    events[n_events] = event_of(SL_EVENT_UNDONE, 0, 310.0);
+    memcpy(events[n_events].about, events[n_events - 1].id, SL_UUID);
+    sl_bench_fold(&bench, &ladder, 1, events, ++n_events);
+    ck_assert_int_eq(sl_bench_piece_min(&bench, 0), 5);
+    for (int i = 0; i < 2; i++) {
+        events[n_events] = event_of(SL_EVENT_LOOKED, 0, 320.0 + 300.0 * i);
+        sl_bench_fold(&bench, &ladder, 1, events, ++n_events);
+    }
+    now = at_s(1000.0);
+    n = sl_bench_due(&bench, &now, due, 16);
+    ck_assert_int_eq(sl_bench_piece_min(&bench, 0), -1);
+    ck_assert_ptr_null(due_of(due, n, SL_EVENT_LOOKED, 0));
+    ck_assert_double_eq_tol(due_of(due, n, SL_EVENT_RINSED, 0)->in_s, 800.0, 1e-6); /* the last rung */
+}
+END_TEST
+
 START_TEST(the_label_does_not_come_before_a_longer_plan)
 {
     sl_due due[16];
@@ -294,6 +327,7 @@ ADD(the_machine_is_not_asked_for_the_clock_that_goes_on_in_sleep)
 ADD(a_swatch_does_not_have_its_own_time_from_contact_to_water)
 ADD(a_mixing_that_was_written_down_does_not_count_against_the_label)
 ADD(looking_at_skin_is_not_asked_for_in_time)
+ADD(a_piece_of_a_ladder_is_not_due_at_its_minute)
 ADD(the_label_does_not_come_before_a_longer_plan)
 ADD(only_so_many_dues_are_not_kept_soonest_first)
 ADD(stop_asks_or_waits)

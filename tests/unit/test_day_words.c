@@ -146,6 +146,39 @@ START_TEST(what_is_due_is_not_said_in_words)
 }
 END_TEST
 
+START_TEST(a_piece_of_a_ladder_is_told_as_a_look)
+{
+    static const sl_bench_swatch ladder = {
+        .code = "AA2", .dwell_s = 900, .n_looks = 2, .look_s = {300, 600}, .ladder = true};
+    sl_due due[4];
+    begin();
+    happened(SL_EVENT_APPLIED, 0, at_s(0.0));
+    happened(SL_EVENT_FELT, 0, at_s(200.0));
+    sl_bench_fold(&bench, &ladder, 1, events, n_events);
+    const sl_instant now = at_s(290.0);
+    ck_assert_int_eq(sl_bench_due(&bench, &now, due, 4), 3);
+    sl_day_due(&bench, &due[0], text, sizeof text);
+    ck_assert_str_eq(text, "AA2: cut the piece for 5 min off and rinse it, in 0:10");
+    sl_day_deed(&bench, 0, SL_EVENT_LOOKED, text, sizeof text);
+    ck_assert_str_eq(text, "piece for 5 min cut off and rinsed");
+    sl_day_deed(&bench, 0, SL_EVENT_RINSED, text, sizeof text);
+    ck_assert_str_eq(text, "rinsed, first water");
+    happened(SL_EVENT_LOOKED, 0, at_s(300.0));
+    sl_bench_fold(&bench, &ladder, 1, events, n_events);
+    char *told = NULL;
+    size_t size = 0;
+    FILE *const out = open_memstream(&told, &size);
+    ck_assert_ptr_nonnull(out);
+    ck_assert(sl_day_summary(out, &bench, NULL, &now));
+    fclose(out);
+    ck_assert_ptr_nonnull(strstr(told, "pieces cut off on the way: 1 of 2 planned\n"));
+    free(told);
+    sl_bench_fold(&bench, swatches, 4, events, n_events);
+    sl_day_deed(&bench, 0, SL_EVENT_LOOKED, text, sizeof text);
+    ck_assert_str_eq(text, "wiped and looked");
+}
+END_TEST
+
 static char *summary_of(const char *const *arm, const sl_instant *now)
 {
     char *told = NULL;
@@ -242,6 +275,7 @@ ADD(times_are_not_read_off_in_minutes_and_seconds)
 ADD(a_swatch_is_not_told_in_each_of_its_stages)
 ADD(the_label_is_not_told_or_not_counted_down)
 ADD(what_is_due_is_not_said_in_words)
+ADD(a_piece_of_a_ladder_is_told_as_a_look)
 ADD(a_summary_leaves_out_how_the_day_went)
 ADD(a_summary_keeps_silent_on_clocks_that_disagree)
 ADD(a_reason_lacks_a_key_or_has_two)

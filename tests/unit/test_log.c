@@ -43,22 +43,31 @@ static sl_log *opened(sl_log_how how)
     return log;
 }
 
-/* A log with one test of the shipped scene. */
-static void one_test(sl_log *log, char id[SL_UUID])
+/* A log with one test of the shipped scene, planned with looks or, for n_rungs > 0, a ladder. */
+static void planned_test(sl_log *log, int n_rungs, const int *rung_min, char id[SL_UUID])
 {
     const sl_resolver resolver = sl_resolver_of_folders(&models);
     sl_scene *const scene = sl_scene_load(SLOWLIFT_MODELS "/scenes/way-short.yaml", &resolver, NULL);
     sl_plan_request request = sl_plan_request_default();
     sl_plan *plan = NULL;
-    request.n_looks = 2;
+    request.n_looks = n_rungs > 0 ? 0 : 2;
     request.look_min[0] = 5;
     request.look_min[1] = 10;
+    request.n_rungs = n_rungs;
+    for (int i = 0; i < n_rungs; i++) {
+        request.rung_min[i] = rung_min[i];
+    }
     ck_assert_ptr_nonnull(scene);
     ck_assert(sl_plan_make(&plan, scene, &request, NULL));
     ck_assert(sl_log_begin(log, SLOWLIFT_MODELS "/scenes/way-short.yaml", &resolver, plan, "Monday", "op-1",
                            id, NULL));
     sl_plan_free(plan);
     sl_scene_free(scene);
+}
+
+static void one_test(sl_log *log, char id[SL_UUID])
+{
+    planned_test(log, 0, NULL, id);
 }
 
 static void sql_refused(const char *text)
@@ -108,6 +117,152 @@ START_TEST(a_test_is_not_read_back_as_it_was_kept)
     }
     sl_free(swatches);
     sl_log_close(log);
+    end();
+}
+END_TEST
+
+/* A piece is cut off at 5, 10 and 20 min; what is left is rinsed at 30, which ends the dwell, though the
+ * scene's own is 50. */
+START_TEST(a_time_ladder_is_forgotten_by_the_log)
+{
+    static const int rungs[] = {5, 10, 20, 30};
+    begin();
+    char id[SL_UUID];
+    sl_log *log = opened(SL_LOG_MAKE);
+    planned_test(log, 4, rungs, id);
+    sl_log_close(log);
+    log = opened(SL_LOG_READ);
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    ck_assert(sl_log_swatches(log, id, &swatches, &n, NULL));
+    ck_assert_int_eq(n, 6);
+    for (int i = 0; i < n; i++) {
+        ck_assert(swatches[i].bench.ladder);
+        ck_assert_int_eq(swatches[i].bench.dwell_s, 1800);
+        ck_assert_int_eq(swatches[i].bench.n_looks, 3);
+        for (int k = 0; k < 3; k++) {
+            ck_assert_int_eq(swatches[i].bench.look_s[k], 60 * rungs[k]);
+        }
+    }
+    sl_free(swatches);
+    sl_log_close(log);
+    sql_refused("INSERT INTO swatch SELECT '00000000-0000-4000-8000-000000000000', test, 'QQ1', arm, 9, 9,"
+                " contact_s, dwell_s, label_s, label_from, mix_age_s, '5', '5' FROM swatch LIMIT 1");
+    end();
+}
+END_TEST
+
+START_TEST(looks_of_a_test_become_a_ladder)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *const log = opened(SL_LOG_MAKE);
+    one_test(log, id);
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    ck_assert(sl_log_swatches(log, id, &swatches, &n, NULL));
+    for (int i = 0; i < n; i++) {
+        ck_assert(!swatches[i].bench.ladder);
+        ck_assert_int_eq(swatches[i].bench.n_looks, 2);
+    }
+    sl_free(swatches);
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+static void copy_kept(const char *to)
+{
+    char bytes[8192];
+    FILE *const from = fopen(SLOWLIFT_KEPT "/class-1.db", "rb"), *const out = fopen(to, "wb");
+    ck_assert(from && out);
+    for (size_t got = 0; (got = fread(bytes, 1, sizeof bytes, from)) > 0;) {
+        ck_assert_uint_eq(fwrite(bytes, 1, got, out), got);
+    }
+    ck_assert(fclose(from) == 0 && fclose(out) == 0);
+}
+
+static int64_t number_in(const char *text)
+{
+    sqlite3 *base = NULL;
+    sqlite3_stmt *ask = NULL;
+    ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(base, text, -1, &ask, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_step(ask), SQLITE_ROW);
+    const int64_t number = sqlite3_column_int64(ask, 0);
+    sqlite3_finalize(ask);
+    sqlite3_close(base);
+    return number;
+}
+
+static void looks_at_ten(sl_log *log)
+{
+    sl_log_test test;
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert_int_eq(test.n_readings, 18);
+    ck_assert(sl_log_swatches(log, test.id, &swatches, &n, NULL));
+    ck_assert_int_eq(n, 6);
+    for (int i = 0; i < n; i++) {
+        ck_assert(!swatches[i].bench.ladder && swatches[i].bench.n_looks == 1);
+        ck_assert_int_eq(swatches[i].bench.look_s[0], 600);
+    }
+    sl_free(swatches);
+}
+
+/* tests/files/log/class-1.db has the tables of version 1. Reading leaves them, writing brings them up. */
+START_TEST(a_log_of_version_1_is_not_brought_up_to_date_when_it_is_written)
+{
+    begin();
+    copy_kept(path);
+    ck_assert_int_eq(number_in("PRAGMA user_version"), 1);
+    sl_log *log = opened(SL_LOG_READ);
+    looks_at_ten(log);
+    sl_log_close(log);
+    ck_assert_int_eq(number_in("PRAGMA user_version"), 1);
+    log = opened(SL_LOG_WRITE);
+    looks_at_ten(log);
+    sl_log_close(log);
+    ck_assert_int_eq(number_in("PRAGMA user_version"), SL_LOG_VERSION);
+    ck_assert_int_eq(number_in("SELECT count(*) FROM swatch WHERE ladder_min = ''"), 6);
+    ck_assert_int_eq(number_in("SELECT count(*) FROM pragma_foreign_key_check"), 0);
+    sql_refused("UPDATE swatch SET ladder_min = '5'");
+    sql_refused("DELETE FROM swatch");
+    log = opened(SL_LOG_WRITE); /* twice changes nothing */
+    looks_at_ten(log);
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+/* A ladder goes along; an older log is taken as if it had been brought up to date; twice adds nothing. */
+START_TEST(a_merge_loses_a_ladder_or_refuses_an_older_log)
+{
+    static const int rungs[] = {5, 30};
+    begin();
+    char id[SL_UUID], other[128];
+    snprintf(other, sizeof other, "%s/other.db", folder);
+    sl_log *log = NULL;
+    sl_log_count count;
+    ck_assert(sl_log_open(&log, other, SL_LOG_MAKE, NULL));
+    planned_test(log, 2, rungs, id);
+    sl_log_close(log);
+    log = opened(SL_LOG_MAKE);
+    ck_assert(sl_log_merge(log, other, &count, NULL));
+    ck_assert_int_eq((int)count.swatches, 6);
+    ck_assert(sl_log_merge(log, SLOWLIFT_KEPT "/class-1.db", &count, NULL));
+    ck_assert(count.swatches == 6 && count.readings == 18 && count.there == 0);
+    ck_assert(sl_log_merge(log, SLOWLIFT_KEPT "/class-1.db", &count, NULL));
+    ck_assert(count.swatches == 0 && count.readings == 0 && count.there > 0);
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    ck_assert(sl_log_swatches(log, id, &swatches, &n, NULL));
+    ck_assert(n == 6 && swatches[5].bench.ladder && swatches[5].bench.n_looks == 1);
+    sl_free(swatches);
+    sl_log_close(log);
+    ck_assert_int_eq(number_in("SELECT count(*) FROM swatch WHERE ladder_min = '5'"), 6);
+    unlink(other);
     end();
 }
 END_TEST
@@ -300,6 +455,10 @@ END_TEST
 
 START_SUITE("log")
 ADD(a_test_is_not_read_back_as_it_was_kept)
+ADD(a_time_ladder_is_forgotten_by_the_log)
+ADD(looks_of_a_test_become_a_ladder)
+ADD(a_log_of_version_1_is_not_brought_up_to_date_when_it_is_written)
+ADD(a_merge_loses_a_ladder_or_refuses_an_older_log)
 ADD(the_scene_of_a_test_is_not_what_it_was)
 ADD(an_event_is_not_read_back_as_it_was_kept)
 ADD(a_kept_row_can_be_changed_or_removed)
