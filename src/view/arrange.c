@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "view/bowl.h"
 #include "view/form.h"
 #include "view/panel.h"
@@ -84,16 +85,12 @@ static void add_form(sl_stage *stage)
     add(stage, SL_SPOT_CLOSE, 0, p.close, true);
 }
 
-/* What was seen has a button when a log is open. */
 static void add_buttons(sl_stage *stage)
 {
-    static const sl_spot_kind buttons[SL_MOST_BUTTONS] = {
-        SL_SPOT_MODE,    SL_SPOT_WHAT_IF, SL_SPOT_LIMITS,   SL_SPOT_BESIDE,   SL_SPOT_SEEN,
-        SL_SPOT_SHOW_AS, SL_SPOT_SCIENCE, SL_SPOT_GLOSSARY, SL_SPOT_CAUTIONS, SL_SPOT_HELP};
-    for (int i = 0, at = 0; at < stage->layout.n_buttons; i++) {
-        if (buttons[i] != SL_SPOT_SEEN || stage->seen != NULL) {
-            add(stage, buttons[i], 0, stage->layout.button[at++], true);
-        }
+    sl_head_button buttons[SL_MOST_BUTTONS];
+    const int n = sl_head_buttons(stage, buttons);
+    for (int i = 0; i < n; i++) {
+        add(stage, buttons[i].kind, 0, stage->layout.button[i], true);
     }
 }
 
@@ -201,6 +198,16 @@ static bool lay_strips(sl_stage *stage, sl_error *error)
     return true;
 }
 
+static void wish_buttons(const sl_stage *stage, sl_layout_wish *wish)
+{
+    sl_head_button buttons[SL_MOST_BUTTONS];
+    wish->n_buttons = sl_head_buttons(stage, buttons);
+    for (int i = 0; i < wish->n_buttons; i++) {
+        const sl_button_look *const look = &buttons[i].look;
+        wish->button_letters[i] = (int)strlen(_(look->brief != NULL ? look->brief : look->label));
+    }
+}
+
 bool sl_stage_arrange(sl_stage *stage, sl_error *error)
 {
     const sl_scene *scene = sl_stage_scene(stage);
@@ -225,7 +232,6 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .n_arms = scene->n_arms,
         .n_zones = scene->n_zones,
         .n_lanes = stage->n_lanes,
-        .n_buttons = stage->seen != NULL ? SL_MOST_BUTTONS : SL_MOST_BUTTONS - 1,
         .first_arm = stage->first_arm,
         .wide_arm = changed || stage->panel == SL_PANEL_WHAT_IF ? stage->arm : -1,
         .panel = stage->panel != SL_PANEL_NONE,
@@ -234,6 +240,7 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .brief_letters = (int)strlen(brief),
         .notice_letters = (int)strlen(notice),
     };
+    wish_buttons(stage, &wish);
     stage->layout = sl_layout_make(&wish);
     if (stage->arm < stage->layout.first || stage->arm >= stage->layout.first + stage->layout.n_shown) {
         sl_stage_choose_arm(stage, stage->arm); /* fewer columns than before: bring it in */

@@ -51,33 +51,46 @@ static void show_title(const sl_stage *stage, const char *below)
     SDL_SetClipRect(pen->sheet, NULL);
 }
 
+int sl_head_buttons(const sl_stage *stage, sl_head_button buttons[SL_MOST_BUTTONS])
+{
+    const sl_head_button all[SL_MOST_BUTTONS] = {
+        {SL_SPOT_MODE,
+         {.label = stage->mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
+          .brief = stage->mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
+          .key = "C"}},
+        {SL_SPOT_WHAT_IF, {.label = N_("What if"), .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF}},
+        {SL_SPOT_LIMITS,
+         {.label = N_("How long"),
+          .brief = N_("Long"),
+          .key = "E",
+          .on = stage->panel == SL_PANEL_LIMITS || stage->panel == SL_PANEL_BOWL}},
+        {SL_SPOT_BESIDE, {.label = N_("Two zones"), .brief = N_("Two"), .key = "P"}},
+        {SL_SPOT_SEEN, {.label = N_("Seen"), .key = "J"}},
+        {SL_SPOT_SHOW_AS,
+         {.label = N_("Show as"), .brief = N_("Show"), .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS}},
+        {SL_SPOT_SCIENCE,
+         {.label = N_("Science"),
+          .key = "S",
+          .on = stage->panel == SL_PANEL_SCIENCE || (stage->panel == SL_PANEL_LIMITS && stage->curves)}},
+        {SL_SPOT_GLOSSARY, {.label = N_("Words"), .key = "G"}},
+        {SL_SPOT_CAUTIONS, {.label = N_("Cautions"), .key = "K"}},
+        {SL_SPOT_HELP, {.label = N_("Help"), .key = "H"}},
+    };
+    int n = 0;
+    for (int i = 0; i < SL_MOST_BUTTONS; i++) {
+        if (all[i].kind != SL_SPOT_SEEN || stage->seen != NULL) {
+            buttons[n++] = all[i];
+        }
+    }
+    return n;
+}
+
 void sl_show_buttons(const sl_stage *stage)
 {
-    const sl_layout *l = &stage->layout;
-    const sl_button_look looks[SL_MOST_BUTTONS] = {
-        /* in the order of arrange.c */
-        {.label = stage->mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
-         .brief = stage->mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
-         .key = "C"},
-        {.label = N_("What if"), .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF},
-        {.label = N_("How long"),
-         .brief = N_("Long"),
-         .key = "E",
-         .on = stage->panel == SL_PANEL_LIMITS || stage->panel == SL_PANEL_BOWL},
-        {.label = N_("Two zones"), .brief = N_("Two"), .key = "P"},
-        {.label = N_("Seen"), .key = "J"}, /* with a log alone */
-        {.label = N_("Show as"), .brief = N_("Show"), .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS},
-        {.label = N_("Science"),
-         .key = "S",
-         .on = stage->panel == SL_PANEL_SCIENCE || (stage->panel == SL_PANEL_LIMITS && stage->curves)},
-        {.label = N_("Words"), .key = "G"},
-        {.label = N_("Cautions"), .key = "K"},
-        {.label = N_("Help"), .key = "H"},
-    };
-    for (int i = 0, at = 0; at < l->n_buttons; i++) {
-        if (strcmp(looks[i].key, "J") != 0 || stage->seen != NULL) {
-            sl_button_draw(&stage->pen, l->button[at++], &looks[i]);
-        }
+    sl_head_button buttons[SL_MOST_BUTTONS];
+    const int n = sl_head_buttons(stage, buttons);
+    for (int i = 0; i < n; i++) {
+        sl_button_draw(&stage->pen, stage->layout.button[i], &buttons[i].look);
     }
 }
 

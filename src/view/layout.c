@@ -14,8 +14,9 @@
 
 static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 64.0, FIGURE_ROW = 40.0, AXIS = 28.0,
                     LANE = 9.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
-                    LEAST_ZONE = 21.0, BUTTON = 84.0, PACE = 64.0, TEXT_LINE = 18.5, LEAST_COMPACT = 184.0,
-                    FIGURE_COMPACT = 23.0, LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
+                    LEAST_ZONE = 21.0, BUTTON = 84.0, BUTTON_LETTER = 7.0, BUTTON_PAD = 6.0, PACE = 64.0,
+                    TEXT_LINE = 18.5, LEAST_COMPACT = 184.0, FIGURE_COMPACT = 23.0,
+                    LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
     LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 50.0, MARKS_COMPACT = 13.0;
 static const double NOTE = 12.5;                /* size of the foot's type and of notices */
 static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
@@ -40,6 +41,25 @@ static int foot_height(const sl_layout_wish *wish, double unit, bool compact)
     return (int)ceil(lines * LINE * NOTE * unit);
 }
 
+/* As wide as their words ask for; much alike where there is room. */
+static void place_buttons(sl_layout *l, const sl_layout_wish *wish, int all, int gap)
+{
+    const double left = wish->width - px(l->unit, MARGIN) - all;
+    double asked[SL_MOST_BUTTONS], sum = 0.0, before = 0.0;
+    l->n_buttons = wish->n_buttons;
+    for (int i = 0; i < l->n_buttons; i++) {
+        const double words = (wish->button_letters[i] * BUTTON_LETTER + BUTTON_PAD) * l->unit;
+        asked[i] = fmax(words, l->compact ? l->target : 0.9 * all / l->n_buttons);
+        sum += asked[i];
+    }
+    for (int i = 0; i < l->n_buttons; i++) {
+        const int from = (int)lround(left + (all + gap) * before / sum);
+        before += asked[i];
+        const int to = (int)lround(left + (all + gap) * before / sum) - gap;
+        l->button[i] = (SDL_Rect){from, px(l->unit, MARGIN), to - from, l->target};
+    }
+}
+
 /* Buttons in one row, beside the title or, when compact, alone. */
 static void place_header(sl_layout *l, const sl_layout_wish *wish)
 {
@@ -49,15 +69,10 @@ static void place_header(sl_layout *l, const sl_layout_wish *wish)
     const int gap = px(u, l->compact ? 3.0 : 6.0);
     const int all = l->compact ? right - margin
                                : SDL_min(wish->n_buttons * px(u, BUTTON + 6.0), (right - margin) * 64 / 100);
-    const int step = (all + gap) / wish->n_buttons;
-    const int buttons_x = right - wish->n_buttons * step + gap;
-    l->n_buttons = wish->n_buttons;
-    for (int i = 0; i < l->n_buttons; i++) {
-        l->button[i] = (SDL_Rect){buttons_x + i * step, margin, step - gap, l->target};
-    }
+    place_buttons(l, wish, all, gap);
     int y = margin + l->target + px(u, 3.0);
     if (!l->compact) {
-        l->title = (SDL_Rect){margin, margin - px(u, 4.0), buttons_x - 2 * margin, px(u, HEADER)};
+        l->title = (SDL_Rect){margin, margin - px(u, 4.0), right - all - 2 * margin, px(u, HEADER)};
         y = l->title.y + l->title.h + px(u, 2.0);
     }
     const double notice_w = right - 2 * l->target - px(u, PACE) - 2 * margin - px(u, GAP + 12.0);

@@ -19,14 +19,15 @@ typedef struct sl_layout_wish {
     int width, height; /* pixels */
     double scale;      /* text scale, 1..2, on top of what the window's size gives */
     int n_arms, n_zones, n_lanes;
-    int n_buttons;       /* in the first row, up to SL_MOST_BUTTONS */
-    int first_arm;       /* the first that is shown, where not all find room */
-    int wide_arm;        /* drawn twice as wide (before beside after); -1 none */
-    bool panel;          /* the panel at the right */
-    bool marks;          /* the rows below the ruler */
-    int note_letters[2]; /* letters of the two paragraphs at the foot */
-    int brief_letters;   /* of the foot's short form, where large text leaves no room for both */
-    int notice_letters;  /* of a notice in place of the sentence on what is compared; 0 none */
+    int n_buttons;                       /* in the first row, up to SL_MOST_BUTTONS */
+    int button_letters[SL_MOST_BUTTONS]; /* [n_buttons]: of the shortest word for each */
+    int first_arm;                       /* the first that is shown, where not all find room */
+    int wide_arm;                        /* drawn twice as wide (before beside after); -1 none */
+    bool panel;                          /* the panel at the right */
+    bool marks;                          /* the rows below the ruler */
+    int note_letters[2];                 /* letters of the two paragraphs at the foot */
+    int brief_letters;  /* of the foot's short form, where large text leaves no room for both */
+    int notice_letters; /* of a notice in place of the sentence on what is compared; 0 none */
 } sl_layout_wish;
 
 typedef struct sl_layout {

@@ -20,6 +20,7 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .n_zones = 8,
                             .n_lanes = 7,
                             .n_buttons = SL_MOST_BUTTONS,
+                            .button_letters = {6, 7, 4, 3, 4, 4, 7, 5, 8, 4},
                             .wide_arm = panel ? 3 : -1,
                             .panel = panel,
                             .marks = true,
