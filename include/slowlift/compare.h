@@ -58,7 +58,7 @@ typedef struct sl_seen_arm {
                                                            have left it, by the model */
     sl_seen_mean later;          /* share left when looked at again after hours, less that at once */
     int place, place_at_planned; /* 1 + arms that are clearly better; 0: nothing seen */
-    double predicted;            /* by the scene, at its end; SL_NOT_READ */
+    double predicted;            /* by the model, at the end or the minute that is ranked; SL_NOT_READ */
 } sl_seen_arm;
 
 typedef enum sl_deviation_kind {
@@ -114,6 +114,7 @@ typedef struct sl_compare {
     double pooled_sd; /* between swatches of an arm, of the basis of each zone; -1 */
     sl_agreement judges;
     double asked_floor; /* share; -1: not asked */
+    int at_min;         /* the whole minute that is ranked; -1: the end */
 } sl_compare;
 
 /* Repeats below this many degrees of freedom do not make a noise floor (assumed). */
@@ -141,6 +142,32 @@ int sl_compare_dwell_min(const sl_compare *compare, int arm); /* planned; 0: no 
 int sl_compare_longest_min(const sl_compare *compare, int zone);
 /* Whether any arm was seen in this zone. */
 bool sl_compare_shows(const sl_compare *compare, int zone);
+
+/* Whether pieces of the arm's swatches were cut off and rinsed on the way. */
+bool sl_compare_ladder(const sl_compare *compare, int arm);
+
+/* Rank what was seen near a whole minute from contact (1..SL_COMPARE_LATEST) in place of the end: means,
+ * places and the model's number, of a piece that was rinsed then where a ladder was planned, else under the
+ * mix. Nothing is taken to a planned time, and looks hours later stay out. */
+enum { SL_COMPARE_LATEST = 1440 };
+bool sl_compare_rank_at(sl_compare *compare, int minute, sl_error *error);
+
+/* ---- rates (ladder.c) -------------------------------------------------------------------------- */
+
+/* Share left = exp(-k t) from 1 at contact: k of a swatch is the least-squares slope of -ln(share left)
+ * on minutes through that known start, sum(t y)/sum(t t). Only an approximation: dye near the surface
+ * leaves before that in the core, and the mix weakens. */
+typedef struct sl_rate {
+    sl_seen_mean per_min; /* k of swatches that were seen at SL_RATE_TIMES whole minutes or more */
+    double model_per_min; /* mean over the same swatches of the same slope of the model at the same
+                             minutes; SL_NOT_READ */
+    int left_out;         /* moments "as undyed": nothing left has no logarithm */
+} sl_rate;
+enum { SL_RATE_TIMES = 3 };
+/* False: fewer than two points that are not at 0, or lengths that do not fit. */
+bool sl_rate_of(const double *minute, const double *left, int n, double *per_min);
+/* Of every arm and zone, [arm][zone]; freed with sl_free() of base/memory.h. */
+bool sl_compare_rates(sl_rate **rates, const sl_compare *compare, sl_error *error);
 
 /* A made-up day of strand tests in a new log, the same every time but for its ids and date: our own
  * invention, for trying things out. path: of the log; scene: file of the shipped eight arms. */

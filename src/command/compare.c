@@ -10,7 +10,7 @@ static bool write_form(FILE *out, const void *what)
 {
     const sl_compare_work *const work = what;
     const int width = 100;
-    const sl_compare_page page = {.compare = work->compare, .only = work->zone};
+    const sl_compare_page page = {.compare = work->compare, .only = work->zone, .rates = work->rates};
     return work->csv    ? sl_compare_csv(out, &page)
            : work->json ? sl_compare_json(out, &page)
                         : sl_compare_text(out, &page, width);

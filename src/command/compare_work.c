@@ -5,12 +5,14 @@
 #include "command/compare_work.h"
 
 #include <errno.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "base/language.h"
+#include "base/memory.h"
 #include "command/options.h"
 #include "command/places.h"
 #include "command/settings.h"
@@ -18,12 +20,35 @@
 
 static const char program[] = "slowlift compare";
 
-static const struct option options[] = {
-    {"zone", required_argument, NULL, 'z'},    {"floor", required_argument, NULL, 'f'},
-    {"example", no_argument, NULL, 'e'},       {"csv", no_argument, NULL, 'c'},
-    {"json", no_argument, NULL, 'j'},          {"output", required_argument, NULL, 'o'},
-    {"picture", required_argument, NULL, 'p'}, {"models", required_argument, NULL, 'm'},
-    {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
+static const struct option options[] = {{"zone", required_argument, NULL, 'z'},
+                                        {"floor", required_argument, NULL, 'f'},
+                                        {"at", required_argument, NULL, 'a'},
+                                        {"example", no_argument, NULL, 'e'},
+                                        {"csv", no_argument, NULL, 'c'},
+                                        {"json", no_argument, NULL, 'j'},
+                                        {"output", required_argument, NULL, 'o'},
+                                        {"picture", required_argument, NULL, 'p'},
+                                        {"models", required_argument, NULL, 'm'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
+
+/* One whole minute: looks are told to the minute. */
+static bool at_read(const char *text, int *minute, sl_error *error)
+{
+    sl_times times = {.option = "--at"};
+    if (!sl_times_read(&times, text, error)) {
+        sl_times_free(&times);
+        return false;
+    }
+    const double asked = times.n == 1 ? times.min[0] : 0.0;
+    sl_times_free(&times);
+    if (asked < 1.0 || asked > SL_COMPARE_LATEST || asked > floor(asked)) {
+        return sl_fail(error, SL_ERR_USAGE, text,
+                       _("--at takes one whole minute since contact, from 1min on"));
+    }
+    *minute = (int)asked;
+    return true;
+}
 
 static bool read_option(sl_compare_work *work, int option, char **argv, sl_error *error)
 {
@@ -33,6 +58,8 @@ static bool read_option(sl_compare_work *work, int option, char **argv, sl_error
         return true;
     case 'f':
         return sl_share_read(optarg, &work->noise_floor, error);
+    case 'a':
+        return at_read(optarg, &work->at_min, error);
     case 'e':
         work->example = true;
         return true;
@@ -61,6 +88,7 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
     int option = 0;
     work->noise_floor = -1.0;
     work->zone = -1;
+    work->at_min = -1;
     opterr = 0;
     while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
         if (!read_option(work, option, argv, error)) {
@@ -72,6 +100,10 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
     }
     if (!sl_picture_settle(&work->output, &work->picture, work->csv || work->json, error)) {
         return false;
+    }
+    if (work->picture && work->at_min >= 0) {
+        return sl_fail(error, SL_ERR_USAGE, _("--at and a picture together"),
+                       _("a picture shows every minute that was looked at"));
     }
     const int words = argc - optind, most = work->example ? 1 : 2;
     if (words > most || (words == 0 && !work->example)) {
@@ -90,6 +122,8 @@ static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
     const bool good = sl_log_open(&log, path, SL_LOG_READ, error) &&
                       sl_log_find(log, work->test, &test, error) &&
                       sl_compare_read(&work->compare, log, &test, work->noise_floor, error) &&
+                      (work->at_min < 0 || sl_compare_rank_at(work->compare, work->at_min, error)) &&
+                      (work->picture || sl_compare_rates(&work->rates, work->compare, error)) &&
                       sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
     sl_log_close(log);
     return good;
@@ -155,5 +189,7 @@ bool sl_compare_work_compute(sl_compare_work *work, sl_error *error)
 void sl_compare_work_free(sl_compare_work *work)
 {
     sl_compare_free(work->compare);
+    sl_free(work->rates);
     work->compare = NULL;
+    work->rates = NULL;
 }

@@ -13,8 +13,10 @@ typedef struct sl_compare_work {
     bool csv, json, example;
     double noise_floor; /* share; -1: not asked */
     int zone;           /* -1: every zone that was looked at */
+    int at_min;         /* -1: the end */
     sl_compare *compare;
-} sl_compare_work; /* start with {0} */
+    sl_rate *rates; /* NULL for a picture */
+} sl_compare_work;  /* start with {0} */
 
 bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error);
 bool sl_compare_work_compute(sl_compare_work *work, sl_error *error);

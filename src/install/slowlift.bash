@@ -54,7 +54,7 @@ _slowlift() {
             what-if) options="--arm --rounds --strength --water --ratio --warmer --time --age --grams --covered --csv --json --models --help" ;;
             picture) options="--at --frames --size --each --light --observer --look --vision --theme -o --models --help" ;;
             teach) options="--answers --educator --language --quiz --class --csv --models --help" ;;
-            compare) options="--example --zone --floor --csv --json -o --picture --models --help" ;;
+            compare) options="--example --at --zone --floor --csv --json -o --picture --models --help" ;;
             day) options="--summary --blind --plain --help" ;;
             plan) options="--repeats --people --seed --looks --ladder --apply --remove --look --mix --scale --waste --spread --blind --key --csv --json -o --models --help" ;;
             mix) options="--arm --hair --grams --waste --scale --have --want --liquid --json --models --help" ;;

@@ -11,6 +11,7 @@
 #include "base/memory.h"
 #include "log/looks.h"
 #include "slowlift/odds.h"
+#include "slowlift/what_if.h"
 
 sl_seen_mean sl_seen_mean_of(const double *value, int n)
 {
@@ -73,7 +74,15 @@ static const sl_seen_group *last_later(const sl_compare *compare, int swatch, in
 static void gather(const sl_compare *compare, int arm, int zone, sl_basis basis, sl_values *values)
 {
     values->n = values->n_later = 0;
-    for (int i = 0; i < compare->n_swatches; i++) {
+    for (int i = 0; compare->at_min >= 0 && i < compare->n_swatches; i++) {
+        const double left = compare->bench[i].arm == arm
+                                ? sl_swatch_at(compare, i, zone, basis, compare->at_min)
+                                : SL_NOT_READ;
+        if (left > SL_NOT_READ) {
+            values->seen[values->n++] = left;
+        }
+    }
+    for (int i = 0; compare->at_min < 0 && i < compare->n_swatches; i++) {
         const sl_seen_group *const end =
             compare->bench[i].arm == arm ? sl_looks_find(compare, i, zone, SL_NOT_READ, SL_NOT_READ) : NULL;
         if (!end || end->left[basis] <= SL_NOT_READ) {
@@ -94,46 +103,69 @@ static void means_of(sl_compare *compare, int arm, int zone, sl_values *values)
     for (int basis = 0; basis < SL_BASES; basis++) {
         gather(compare, arm, zone, (sl_basis)basis, values);
         at->seen[basis] = sl_seen_mean_of(values->seen, values->n);
-        at->at_planned[basis] = sl_seen_mean_of(values->planned, values->n);
+        at->at_planned[basis] = sl_seen_mean_of(values->planned, compare->at_min < 0 ? values->n : 0);
     }
     gather(compare, arm, zone, compare->basis[zone], values);
     at->later = sl_seen_mean_of(values->later, values->n_later);
 }
 
 /* By the instrument only where it read every swatch that was graded, so that no arm is judged by
- * another measure than the next. */
+ * another measure than the next. The end decides where it was looked at, also for looks on the way. */
 static sl_basis basis_of(const sl_compare *compare, int zone)
 {
-    int by_colour = 0, by_grade_alone = 0;
+    int by_colour[2] = {0, 0}, by_grade_alone[2] = {0, 0}; /* at the end, on the way */
     for (int i = 0; i < compare->n_groups; i++) {
         const sl_seen_group *const group = &compare->groups[i];
-        if (group->zone == zone && group->minute <= SL_NOT_READ && group->hours <= SL_NOT_READ) {
+        const int way = group->minute <= SL_NOT_READ ? 0 : 1;
+        if (group->zone == zone && group->hours <= SL_NOT_READ && (way == 0 || group->minute >= 0.5)) {
             const bool colour = group->left[SL_BASIS_COLOUR] > SL_NOT_READ;
-            by_colour += colour ? 1 : 0;
-            by_grade_alone += !colour && group->left[SL_BASIS_GRADE] > SL_NOT_READ ? 1 : 0;
+            by_colour[way] += colour ? 1 : 0;
+            by_grade_alone[way] += !colour && group->left[SL_BASIS_GRADE] > SL_NOT_READ ? 1 : 0;
         }
     }
-    return by_colour > 0 && by_grade_alone == 0 ? SL_BASIS_COLOUR : SL_BASIS_GRADE;
+    const int way = by_colour[0] + by_grade_alone[0] > 0 ? 0 : 1; /* where nobody looked at the end */
+    return by_colour[way] > 0 && by_grade_alone[way] == 0 ? SL_BASIS_COLOUR : SL_BASIS_GRADE;
 }
 
-static double end_of(const sl_arm *arm)
+/* Planned seconds under its mix, when the plan left an arm of one application other than the scene
+ * does (a ladder's last piece, a label's time); else -1. */
+static int replanned_s(const sl_compare *compare, int arm)
 {
-    double minute = arm->contact_min;
-    for (int i = 0; i < arm->n_steps; i++) {
-        const sl_step *const step = &arm->steps[i];
-        minute += step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
+    const sl_arm *const of = &compare->scene->arms[arm];
+    const sl_step *apply = NULL;
+    int n = 0;
+    for (int i = 0; i < of->n_steps; i++) {
+        apply = of->steps[i].kind == SL_STEP_APPLY ? &of->steps[i] : apply;
+        n += of->steps[i].kind == SL_STEP_APPLY ? 1 : 0;
     }
-    return minute;
+    for (int i = 0; apply && i < compare->n_swatches; i++) {
+        const sl_bench_swatch *const plan = &compare->swatches[i].bench;
+        const bool other = fabs(plan->dwell_s - 60.0 * apply->duration_min) >= 1.0;
+        if (compare->bench[i].arm == arm && plan->contact_s >= 0 && (plan->ladder || (n == 1 && other))) {
+            return plan->dwell_s;
+        }
+    }
+    return -1;
 }
 
-static double predicted(const sl_compare *compare, int arm, int zone)
+static bool predict(const sl_compare *compare, int arm, double left[SL_MAX_ZONES], sl_error *error)
 {
-    sl_cell cell;
-    if (!sl_timeline_predicted(compare->timeline, arm)) {
-        return SL_NOT_READ;
+    if (compare->at_min >= 0) {
+        return sl_model_seen_at(compare, arm, compare->at_min, left, error);
     }
-    sl_timeline_at(compare->timeline, arm, zone, end_of(&compare->scene->arms[arm]), NULL, &cell);
-    return cell.colour_left >= 0.0 ? cell.colour_left : SL_NOT_READ;
+    const int dwell_s = replanned_s(compare, arm);
+    if (dwell_s >= 0) {
+        return sl_model_rinsed_at(compare->scene, arm, dwell_s / 60.0, left, error);
+    }
+    for (int z = 0; z < compare->scene->n_zones; z++) {
+        sl_cell cell = {.colour_left = -1.0};
+        if (sl_timeline_predicted(compare->timeline, arm)) {
+            sl_timeline_at(compare->timeline, arm, z, sl_arm_done_min(&compare->scene->arms[arm]), NULL,
+                           &cell);
+        }
+        left[z] = cell.colour_left >= 0.0 ? cell.colour_left : SL_NOT_READ;
+    }
+    return true;
 }
 
 /* ---- places
@@ -217,111 +249,47 @@ static void pool(sl_compare *compare)
     compare->pooled_sd = freedom > 0 ? sqrt(squares / freedom) : -1.0;
 }
 
+static bool count_arm(sl_compare *compare, int arm, sl_values *values, sl_error *error)
+{
+    double left[SL_MAX_ZONES];
+    if (!predict(compare, arm, left, error)) {
+        return false;
+    }
+    for (int z = 0; z < compare->scene->n_zones; z++) {
+        if (!compare->scene->arms[arm].undyed && compare->scene->zones[z].recipe.n_dyes > 0) {
+            means_of(compare, arm, z, values);
+            compare->arms[arm * compare->scene->n_zones + z].predicted = left[z];
+        }
+    }
+    return true;
+}
+
 static bool count(sl_compare *compare, sl_error *error)
 {
     const int n_zones = compare->scene->n_zones, n_arms = compare->scene->n_arms;
     sl_values *const values = sl_new(1, sizeof *values, "comparing", error);
-    for (int z = 0; values && z < n_zones; z++) {
+    bool good = values != NULL;
+    for (int z = 0; z < n_zones; z++) {
         compare->basis[z] = basis_of(compare, z);
-        for (int a = 0; a < n_arms; a++) {
-            if (!compare->scene->arms[a].undyed && compare->scene->zones[z].recipe.n_dyes > 0) {
-                means_of(compare, a, z, values);
-                compare->arms[a * n_zones + z].predicted = predicted(compare, a, z);
-            }
-        }
-        for (int a = 0; a < n_arms; a++) {
-            compare->arms[a * n_zones + z].place = place_of(compare, a, z, false);
-            compare->arms[a * n_zones + z].place_at_planned = place_of(compare, a, z, true);
-        }
     }
-    if (values) {
+    for (int a = 0; good && a < n_arms; a++) {
+        good = count_arm(compare, a, values, error);
+    }
+    for (int i = 0; good && i < n_arms * n_zones; i++) {
+        compare->arms[i].place = place_of(compare, i / n_zones, i % n_zones, false);
+        compare->arms[i].place_at_planned = place_of(compare, i / n_zones, i % n_zones, true);
+    }
+    if (good) {
         pool(compare);
     }
     sl_free(values);
-    return values != NULL;
+    return good;
 }
 
-/* ---- looks on the way ------------------------------------------------------------------------ */
-
-/* A look at the arm, on the zone's basis, before it was washed. */
-static bool on_the_way(const sl_compare *compare, const sl_seen_group *group, int arm, int zone)
+bool sl_compare_rank_at(sl_compare *compare, int minute, sl_error *error)
 {
-    return group->zone == zone && compare->bench[group->swatch].arm == arm && group->hours <= SL_NOT_READ &&
-           lround(group->minute) >= 1 && group->left[compare->basis[zone]] > SL_NOT_READ;
-}
-
-int sl_compare_minutes(const sl_compare *compare, int arm, int zone, int *minutes, int most)
-{
-    int n = 0;
-    for (int i = 0; i < compare->n_groups; i++) {
-        if (!on_the_way(compare, &compare->groups[i], arm, zone)) {
-            continue;
-        }
-        const int minute = (int)lround(compare->groups[i].minute);
-        int at = n;
-        while (at > 0 && minutes[at - 1] >= minute) {
-            at--;
-        }
-        if (at == most || (at < n && minutes[at] == minute)) {
-            continue;
-        }
-        n += n < most ? 1 : 0;
-        memmove(minutes + at + 1, minutes + at, (size_t)(n - 1 - at) * sizeof *minutes);
-        minutes[at] = minute;
-    }
-    return n;
-}
-
-sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int minute)
-{
-    double value[SL_BENCH_MOST], before = -1.0;
-    int n = 0, same = 0, swatch = -1;
-    for (int i = 0; i < compare->n_groups; i++) {
-        const sl_seen_group *const group = &compare->groups[i];
-        const double left = group->left[compare->basis[zone]];
-        if (!on_the_way(compare, group, arm, zone) || lround(group->minute) != minute) {
-            continue;
-        }
-        /* Two moments within one minute are looks at one swatch. */
-        same = group->swatch == swatch ? same + 1 : 1;
-        before = same > 1 ? before + (left - before) / same : left;
-        n += same == 1 ? 1 : 0;
-        value[n - 1] = before;
-        swatch = group->swatch;
-    }
-    return sl_seen_mean_of(value, n);
-}
-
-double sl_compare_model_at(const sl_compare *compare, int arm, int zone, double minute)
-{
-    sl_cell cell;
-    sl_timeline_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute, NULL, &cell);
-    return cell.colour_left;
-}
-
-int sl_compare_dwell_min(const sl_compare *compare, int arm)
-{
-    for (int i = 0; i < compare->n_swatches; i++) {
-        if (compare->bench[i].arm == arm) {
-            return (compare->swatches[i].bench.dwell_s + 30) / 60;
-        }
-    }
-    return 0;
-}
-
-int sl_compare_longest_min(const sl_compare *compare, int zone)
-{
-    int longest = 0;
-    for (int arm = 0; arm < compare->scene->n_arms; arm++) {
-        int minutes[SL_COMPARE_MINUTES];
-        const int n = sl_compare_minutes(compare, arm, zone, minutes, SL_COMPARE_MINUTES);
-        const int dwell =
-            sl_compare_arm(compare, arm, zone)->place > 0 ? sl_compare_dwell_min(compare, arm) : 0;
-        const int looked = n > 0 ? minutes[n - 1] : 0;
-        longest = dwell > longest ? dwell : longest;
-        longest = looked > longest ? looked : longest;
-    }
-    return longest > 0 ? longest : 10;
+    compare->at_min = minute;
+    return count(compare, error);
 }
 
 /* ---- made and freed
@@ -373,6 +341,7 @@ bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test,
     }
     made->test = *test;
     made->asked_floor = noise_floor;
+    made->at_min = -1;
     if (!sl_log_noted(log, test->id, "rehearsal", &made->rehearsal, error) || !prepare(made, log, error) ||
         !sl_handling_read(made, log, error) || !sl_looks_read(made, log, error) || !count(made, error)) {
         sl_compare_free(made);

@@ -38,6 +38,20 @@ static void put_mean_rows(FILE *out, const sl_compare *compare, int zone, int ar
     }
 }
 
+static void put_rate_rows(FILE *out, const sl_compare_page *page, int arm, int zone)
+{
+    const sl_compare *const compare = page->compare;
+    const sl_rate *const rate = sl_compare_page_rate(page, arm, zone);
+    if (!rate) {
+        return;
+    }
+    put_mean_rows(out, compare, zone, arm, "rate_per_min", &rate->per_min);
+    if (rate->model_per_min > SL_NOT_READ) {
+        put_number(out, compare, zone, arm, "rate_per_min_by_model", "", rate->model_per_min);
+    }
+    put_number(out, compare, zone, arm, "rate_left_out", "", rate->left_out);
+}
+
 bool sl_compare_csv(FILE *out, const sl_compare_page *page)
 {
     static const char *const seen[SL_BASES] = {"left_by_grade", "left_by_colour"};
@@ -51,7 +65,11 @@ bool sl_compare_csv(FILE *out, const sl_compare_page *page)
                 continue;
             }
             put_number(out, compare, zone, a, "place", "", arm->place);
-            put_number(out, compare, zone, a, "place_at_planned", "", arm->place_at_planned);
+            if (compare->at_min >= 0) {
+                put_number(out, compare, zone, a, "at_min", "", compare->at_min);
+            } else {
+                put_number(out, compare, zone, a, "place_at_planned", "", arm->place_at_planned);
+            }
             for (int basis = 0; basis < SL_BASES; basis++) {
                 put_mean_rows(out, compare, zone, a, seen[basis], &arm->seen[basis]);
                 put_mean_rows(out, compare, zone, a, planned[basis], &arm->at_planned[basis]);
@@ -60,6 +78,11 @@ bool sl_compare_csv(FILE *out, const sl_compare_page *page)
             if (arm->predicted > SL_NOT_READ) {
                 put_number(out, compare, zone, a, "left_by_model", "", arm->predicted);
             }
+        }
+    }
+    for (int zone = 0; zone < compare->scene->n_zones; zone++) {
+        for (int a = 0; a < compare->scene->n_arms; a++) {
+            put_rate_rows(out, page, a, zone);
         }
     }
     return ferror(out) == 0;
@@ -93,7 +116,11 @@ static void put_arm(sl_json *json, const sl_compare *compare, int a, int zone)
     sl_json_open(json, NULL, '{');
     sl_json_text(json, "arm", compare->scene->arms[a].name);
     sl_json_number(json, "place", arm->place);
-    sl_json_number(json, "place_at_planned", arm->place_at_planned);
+    if (compare->at_min < 0) {
+        sl_json_number(json, "place_at_planned", arm->place_at_planned);
+    } else {
+        sl_json_null(json, "place_at_planned");
+    }
     put_mean(json, "left_by_grade", &arm->seen[SL_BASIS_GRADE]);
     put_mean(json, "left_by_colour", &arm->seen[SL_BASIS_COLOUR]);
     put_mean(json, "at_planned_by_grade", &arm->at_planned[SL_BASIS_GRADE]);
@@ -126,6 +153,31 @@ static void put_zones(sl_json *json, const sl_compare_page *page)
             put_arm(json, compare, order[i], zone);
         }
         sl_json_close(json, ']');
+        sl_json_close(json, '}');
+    }
+    sl_json_close(json, ']');
+}
+
+static void put_rates(sl_json *json, const sl_compare_page *page)
+{
+    const sl_scene *const scene = page->compare->scene;
+    sl_json_open(json, "rates", '[');
+    for (int i = 0; i < scene->n_zones * scene->n_arms; i++) {
+        const int zone = i / scene->n_arms, arm = i % scene->n_arms;
+        const sl_rate *const rate = sl_compare_page_rate(page, arm, zone);
+        if (!rate) {
+            continue;
+        }
+        sl_json_open_flat(json, NULL, '{');
+        sl_json_text(json, "zone", scene->zones[zone].name);
+        sl_json_text(json, "arm", scene->arms[arm].name);
+        put_mean(json, "per_min", &rate->per_min);
+        if (rate->model_per_min > SL_NOT_READ) {
+            sl_json_number(json, "per_min_by_model", rate->model_per_min);
+        } else {
+            sl_json_null(json, "per_min_by_model");
+        }
+        sl_json_number(json, "left_out", rate->left_out);
         sl_json_close(json, '}');
     }
     sl_json_close(json, ']');
@@ -174,7 +226,13 @@ bool sl_compare_json(FILE *out, const sl_compare_page *page)
     sl_json_text(&json, "scene", compare->test.scene_name);
     sl_json_number(&json, "swatches", compare->n_swatches);
     sl_json_bool(&json, "rehearsal", compare->rehearsal);
+    if (compare->at_min >= 0) {
+        sl_json_number(&json, "at_min", compare->at_min);
+    } else {
+        sl_json_null(&json, "at_min");
+    }
     put_zones(&json, page);
+    put_rates(&json, page);
     put_deviations(&json, compare);
     put_judges(&json, compare);
     sl_json_open(&json, "cautions", '[');

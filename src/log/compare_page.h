@@ -11,7 +11,8 @@
 
 typedef struct sl_compare_page {
     const sl_compare *compare;
-    int only; /* this zone alone; -1: every zone that was looked at */
+    int only;             /* this zone alone; -1: every zone that was looked at */
+    const sl_rate *rates; /* [arm][zone]; NULL: not asked */
 } sl_compare_page;
 
 bool sl_compare_text(FILE *out, const sl_compare_page *page, int width);
@@ -38,5 +39,19 @@ void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
 /* False: nobody looked twice with another judge. */
 bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size);
 bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size);
+
+/* ---- words (ladder_words.c) -------------------------------------------------------------------- */
+
+/* Which minute is ranked in place of the end, and what was looked at then; false: nothing was. */
+bool sl_compare_at_words(const sl_compare_page *page, char *text, size_t size);
+/* That nobody looked at that minute, and at which ones somebody did. */
+void sl_compare_no_look_words(const sl_compare_page *page, char *text, size_t size);
+/* NULL: no rate is told. */
+const sl_rate *sl_compare_page_rate(const sl_compare_page *page, int arm, int zone);
+/* "7 min (5-9)": when half is gone at the mean rate. */
+void sl_half_life_words(const sl_seen_mean *rate, char *text, size_t size);
+void sl_model_half_life_words(const sl_rate *rate, char *text, size_t size);
+/* How rates are meant, and what was left out. */
+void sl_rates_words(const sl_compare_page *page, char *text, size_t size);
 
 #endif

@@ -20,13 +20,18 @@ static int name_width(const sl_scene *scene)
     return widest < MOST_NAME ? widest : MOST_NAME;
 }
 
+/* place: NULL where there is none; a cell that is NULL has no column. */
 static void put_row(FILE *out, const char *place, const char *name, int width, const char *const cell[4])
 {
     fputs("  ", out);
-    sl_put_left(out, place, PLACE);
+    if (place) {
+        sl_put_left(out, place, PLACE);
+    }
     sl_put_left(out, name, width);
     for (int i = 0; i < 3; i++) {
-        sl_put_right(out, cell[i], NUMBER);
+        if (cell[i]) {
+            sl_put_right(out, cell[i], NUMBER);
+        }
     }
     sl_put_right(out, cell[3], SWATCHES);
     fputc('\n', out);
@@ -35,7 +40,9 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
 static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns)
 {
     const int width = name_width(compare->scene);
-    const char *const heads[4] = {_("colour left"), _("at planned time"), _("model says"), _("swatches")};
+    const bool end = compare->at_min < 0; /* only there is something to take to the planned time */
+    const char *const heads[4] = {_("colour left"), end ? _("at planned time") : NULL, _("model says"),
+                                  _("swatches")};
     char text[TEXT];
     int order[SL_MAX_ARMS];
     const int n = sl_compare_order(compare, zone, order);
@@ -53,11 +60,62 @@ static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns
             snprintf(model, sizeof model, "%s %%", share);
         }
         snprintf(swatches, sizeof swatches, "%d", arm->seen[basis].n);
-        const char *const cell[4] = {seen, planned, model, swatches};
+        const char *const cell[4] = {seen, end ? planned : NULL, model, swatches};
         put_row(out, place, compare->scene->arms[order[i]].name, width, cell);
     }
     sl_compare_floor_words(compare, zone, text, sizeof text);
     sl_put_paragraph(out, "  ", text, columns);
+}
+
+static void put_nothing(FILE *out, const sl_compare_page *page, int width)
+{
+    char text[TEXT];
+    if (page->compare->at_min < 0) {
+        snprintf(text, sizeof text, "%s",
+                 _("Nothing was looked at yet at the end: there is nothing to compare."));
+    } else {
+        sl_compare_no_look_words(page, text, sizeof text);
+    }
+    sl_put_paragraph(out, "  ", text, width);
+}
+
+static bool put_rates_of(FILE *out, const sl_compare_page *page, int zone)
+{
+    const sl_scene *const scene = page->compare->scene;
+    const int width = name_width(scene);
+    const char *const heads[4] = {_("half gone after"), NULL, _("by the model"), _("swatches")};
+    bool any = false;
+    for (int a = 0; a < scene->n_arms; a++) {
+        const sl_rate *const rate = sl_compare_page_rate(page, a, zone);
+        char half[48], model[48], swatches[16];
+        if (!rate) {
+            continue;
+        }
+        if (!any) {
+            fprintf(out, _("\nHow fast in %s, by looks at three times or more\n"), scene->zones[zone].name);
+            put_row(out, NULL, _("arm"), width, heads);
+        }
+        any = true;
+        sl_half_life_words(&rate->per_min, half, sizeof half);
+        sl_model_half_life_words(rate, model, sizeof model);
+        snprintf(swatches, sizeof swatches, "%d", rate->per_min.n);
+        const char *const cell[4] = {half, NULL, model, swatches};
+        put_row(out, NULL, scene->arms[a].name, width, cell);
+    }
+    return any;
+}
+
+static void put_rates(FILE *out, const sl_compare_page *page, int width)
+{
+    char text[TEXT];
+    bool any = false;
+    for (int z = 0; z < page->compare->scene->n_zones; z++) {
+        any = put_rates_of(out, page, z) || any;
+    }
+    if (any) {
+        sl_rates_words(page, text, sizeof text);
+        sl_put_paragraph(out, "  ", text, width);
+    }
 }
 
 static void put_summary(FILE *out, const sl_compare_page *page, int width)
@@ -73,18 +131,19 @@ static void put_summary(FILE *out, const sl_compare_page *page, int width)
         }
     }
     if (!any) {
-        sl_put_paragraph(out, "  ", _("Nothing was looked at yet at the end: there is nothing to compare."),
-                         width);
+        put_nothing(out, page, width);
         return;
     }
-    sl_compare_handling_words(page, text, sizeof text);
-    sl_put_paragraph(out, "  ", text, width);
+    if (page->compare->at_min < 0) {
+        sl_compare_handling_words(page, text, sizeof text);
+        sl_put_paragraph(out, "  ", text, width);
+    }
     sl_compare_unseen_words(page->compare, text, sizeof text);
     sl_put_paragraph(out, "  ", text, width);
     if (sl_compare_judges_words(page->compare, text, sizeof text)) {
         sl_put_paragraph(out, "  ", text, width);
     }
-    if (sl_compare_later_words(page, text, sizeof text)) {
+    if (page->compare->at_min < 0 && sl_compare_later_words(page, text, sizeof text)) {
         sl_put_paragraph(out, "  ", text, width);
     }
 }
@@ -106,18 +165,22 @@ static void put_deviations(FILE *out, const sl_compare *compare, int width)
     }
 }
 
-static void put_foot(FILE *out, int width)
+static void put_foot(FILE *out, const sl_compare *compare, int width)
 {
     static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL};
     char text[TEXT];
     fputc('\n', out);
     sl_put_paragraph(
         out, "",
-        _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
-          "brackets the 95 % interval of the mean (Student's t). At planned time: what was seen, times "
-          "the model's colour left at the planned time over that at the time it had. Arms tie where "
-          "intervals overlap or the difference is noise. What swatches did says nothing about a "
-          "person's hair."),
+        compare->at_min >= 0
+            ? _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
+                "brackets the 95 % interval of the mean (Student's t). Arms tie where intervals overlap or "
+                "the difference is noise. What swatches did says nothing about a person's hair.")
+            : _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
+                "brackets the 95 % interval of the mean (Student's t). At planned time: what was seen, times "
+                "the model's colour left at the planned time over that at the time it had. Arms tie where "
+                "intervals overlap or the difference is noise. What swatches did says nothing about a "
+                "person's hair."),
         width);
     for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
         const sl_caution *const caution = sl_caution_text(shown[i]);
@@ -137,13 +200,20 @@ bool sl_compare_text(FILE *out, const sl_compare_page *page, int width)
     if (compare->rehearsal) {
         fputs(_("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"), out);
     }
+    if (compare->at_min >= 0) {
+        char text[TEXT];
+        if (sl_compare_at_words(page, text, sizeof text)) {
+            sl_put_paragraph(out, "", text, width);
+        }
+    }
     put_summary(out, page, width);
     for (int z = 0; z < compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z)) {
             put_zone(out, compare, z, width);
         }
     }
+    put_rates(out, page, width);
     put_deviations(out, compare, width);
-    put_foot(out, width);
+    put_foot(out, compare, width);
     return ferror(out) == 0;
 }

@@ -16,6 +16,21 @@ int sl_looks_first(const sl_compare *compare, int swatch, int zone);
 const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zone, double minute,
                                    double hours);
 
+/* ---- before the end (on_the_way.c) ---- */
+
+/* A look at the arm, on the zone's basis, before it was washed. */
+bool sl_look_on_the_way(const sl_compare *compare, const sl_seen_group *group, int arm, int zone);
+/* Mean of the looks at one zone of a swatch near a minute, or SL_NOT_READ. The end of a ladder is the
+ * piece of its last minute. */
+double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis basis, int minute);
+/* By the model, zone by zone, or SL_NOT_READ: hair that lay under the arm's first mix for so long, and then
+ * was rinsed as the arm is. */
+bool sl_model_rinsed_at(const sl_scene *scene, int arm, double minutes, double left[SL_MAX_ZONES],
+                        sl_error *error);
+/* What a look at that minute sees: a piece of a ladder rinsed, else hair under the mix. */
+bool sl_model_seen_at(const sl_compare *compare, int arm, double minutes, double left[SL_MAX_ZONES],
+                      sl_error *error);
+
 /* Fills bench and deviations (handling.c). */
 bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error);
 bool sl_deviation_add(sl_compare *compare, sl_deviation deviation, size_t *capacity, sl_error *error);

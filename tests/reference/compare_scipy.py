@@ -1,9 +1,10 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """`slowlift compare` beside the same sums made with numpy and scipy from the CSV that the log exports: means over
-swatches, Student's t (scipy.stats.t), places, repeats, weighted kappa (Cohen 1968, from the table of pairs).
+swatches, Student's t (scipy.stats.t), places, repeats, weighted kappa (Cohen 1968, from the table of pairs). Rates of a
+time ladder beside numpy's least squares through the known start; and places at one of its minutes.
 
-    compare_scipy.py SLOWLIFT
+    compare_scipy.py SLOWLIFT LADDER.db
 """
 import collections
 import csv
@@ -98,4 +99,40 @@ for zone in found["zones"]:
 assert arms == 49, arms
 off = [thing for thing in found["otherwise_than_planned"] if thing["what"] == "late"]
 assert len(off) == 1 and abs(off[0]["seconds"] - 240) < 1e-6 and off[0]["planned_over_had"] > 1
-print(f"{arms} arms in {len(found['zones'])} zones, {len(pairs)} pairs of judges, {freedom} looks again: all agree")
+
+
+def ladder(log):
+    """A kept log with pieces at 5, 10, 20 min and what was left rinsed at 30, three swatches of each arm."""
+    found = json.loads(run("compare", log, "--json", "--at", "10min"))
+    flat = list(csv.DictReader(io.StringIO(run("compare", log, "--csv", "--at", "10min"))))
+    looks = collections.defaultdict(lambda: collections.defaultdict(list))
+    for row in csv.DictReader(io.StringIO(run("log", "export", log))):
+        minute = float(row["minute"] or 30)
+        looks[row["zone"], row["arm"].lstrip("'")][row["swatch"]].append((minute, SHARE[row["grade"]]))
+    assert found["at_min"] == 10 and len(found["rates"]) == len(looks) == 2
+    for rate in found["rates"]:
+        swatches = looks[rate["zone"], rate["arm"]]
+        slopes, left_out = [], 0
+        for points in swatches.values():
+            t, s = np.array([point for point in points if point[1] > 0]).T
+            left_out += len(points) - len(t)
+            slopes.append(-np.linalg.lstsq(t[:, None], np.log(s), rcond=None)[0][0])
+        assert rate["per_min"]["swatches"] == len(slopes) == 3 and rate["left_out"] == left_out
+        assert abs(rate["per_min"]["mean"] - np.mean(slopes)) < 1e-8, rate
+        assert abs(rate["per_min"]["half_width"] - half_width(slopes)) < 1e-7, rate
+        rows = {row["quantity"]: float(row["value"]) for row in flat if row["arm"] == rate["arm"]}
+        assert abs(rows["rate_per_min"] - np.mean(slopes)) < 1e-8 and rows["at_min"] == 10
+        assert 0 < rate["per_min_by_model"] == rows["rate_per_min_by_model"]
+    assert sum(rate["left_out"] for rate in found["rates"]) == 1
+    (zone,) = found["zones"]
+    for arm in zone["arms"]:
+        values = [share for points in looks[zone["zone"], arm["arm"]].values() for minute, share in points if minute == 10]
+        seen = arm["left_by_grade"]
+        assert seen["swatches"] == len(values) == 3 and abs(seen["mean"] - np.mean(values)) < 1e-8
+        assert abs(seen["half_width"] - half_width(values)) < 1e-7 and arm["place_at_planned"] is None
+    assert [arm["place"] for arm in zone["arms"]] == [1, 2]
+    return len(found["rates"])
+
+
+rates = ladder(sys.argv[2])
+print(f"{rates} rates, {arms} arms in {len(found['zones'])} zones, {len(pairs)} pairs of judges, {freedom} looks again: all agree")

@@ -12,13 +12,12 @@
 
 #include "base/memory.h"
 
-void log_made_begin(sl_log_made *made)
+static void begin_as(sl_log_made *made, const sl_plan_request *request)
 {
     static const char *folders[] = {SLOWLIFT_MODELS};
     static const char scene_path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
     sl_folders models = {folders, 1};
     const sl_resolver resolver = sl_resolver_of_folders(&models);
-    const sl_plan_request request = sl_plan_request_default();
     sl_plan *plan = NULL;
     *made = (sl_log_made){.folder = "/tmp/slowlift-readings-XXXXXX"};
     ck_assert_ptr_nonnull(mkdtemp(made->folder));
@@ -27,13 +26,27 @@ void log_made_begin(sl_log_made *made)
     snprintf(made->csv, sizeof made->csv, "%s/some.csv", made->folder);
     sl_scene *const scene = sl_scene_load(scene_path, &resolver, NULL);
     ck_assert_ptr_nonnull(scene);
-    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    ck_assert(sl_plan_make(&plan, scene, request, NULL));
     ck_assert(sl_log_open(&made->log, made->path, SL_LOG_MAKE, NULL));
     ck_assert(sl_log_begin(made->log, scene_path, &resolver, plan, "Monday", "op-1", made->test, NULL));
     ck_assert(sl_log_swatches(made->log, made->test, &made->swatches, &made->n, NULL));
     ck_assert_str_eq(made->swatches[0].bench.code, "HP5");
     sl_plan_free(plan);
     sl_scene_free(scene);
+}
+
+void log_made_begin(sl_log_made *made)
+{
+    const sl_plan_request request = sl_plan_request_default();
+    begin_as(made, &request);
+}
+
+void log_made_begin_ladder(sl_log_made *made, const int *rung_min, int n_rungs)
+{
+    sl_plan_request request = sl_plan_request_default();
+    request.n_rungs = n_rungs;
+    memcpy(request.rung_min, rung_min, (size_t)n_rungs * sizeof *rung_min);
+    begin_as(made, &request);
 }
 
 void log_made_end(sl_log_made *made)

@@ -13,6 +13,7 @@
 #include "base/memory.h"
 #include "log/compare_page.h"
 #include "log_made.h"
+#include "slowlift/what_if.h"
 #include "suite.h"
 
 static sl_log_made made;
@@ -466,6 +467,224 @@ START_TEST(the_longest_time_of_a_zone_is_not_that_of_the_swatches_that_were_seen
 }
 END_TEST
 
+/* ---- a minute in place of the end, ladders, rates
+ * ------------------------------------------------------------ */
+
+static const int rungs[] = {5, 10, 20, 40};
+
+static void rank_at(int minute)
+{
+    ck_assert(sl_compare_rank_at(compare, minute, NULL));
+}
+
+/* Three swatches each: 0.25 without spread against 0.80, 0.80, 0.50 (mean 0.70, half 4.303 * 0.1732 /
+ * sqrt(3) = 0.43, from 0.27): clearly apart at minute 10; at the end all are alike. */
+START_TEST(pieces_of_a_ladder_are_not_ranked_at_their_minute)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    for (int block = 0; block < 3; block++) {
+        see_at("powder + 6 %", block, 10.0, SL_WIPE_MOSTLY_GONE);
+        see_at("powder + 3 %", block, 10.0, block == 2 ? SL_WIPE_HALF : SL_WIPE_SLIGHT);
+        see("powder + 6 %", block, "red", SL_WIPE_GHOST);
+        see("powder + 3 %", block, "red", SL_WIPE_GHOST);
+    }
+    read_compare(-1.0);
+    ck_assert_int_eq(compare->at_min, -1);
+    ck_assert_int_eq(at("powder + 3 %", "red")->place, 1);
+    rank_at(10);
+    const sl_seen_arm *const six = at("powder + 6 %", "red"), *const three = at("powder + 3 %", "red");
+    ck_assert(six->place == 1 && three->place == 2);
+    ck_assert_int_eq(three->seen[SL_BASIS_GRADE].n, 3);
+    ck_assert_double_eq_tol(three->seen[SL_BASIS_GRADE].mean, 0.7, 1e-12);
+    ck_assert_double_eq_tol(three->seen[SL_BASIS_GRADE].half, 4.303 * sqrt(0.03) / sqrt(3.0), 1e-4);
+    ck_assert(three->place_at_planned == 0 && three->at_planned[SL_BASIS_GRADE].n == 0);
+    rank_at(5);
+    ck_assert_int_eq(at("powder + 6 %", "red")->place, 0);
+    rank_at(40); /* the last piece is what was seen at the end */
+    ck_assert_int_eq(at("powder + 6 %", "red")->seen[SL_BASIS_GRADE].n, 3);
+    ck_assert_double_eq_tol(at("powder + 6 %", "red")->seen[SL_BASIS_GRADE].mean, 0.1, 1e-12);
+    end();
+}
+END_TEST
+
+/* The arm with another dwell, as `what-if` changes it. */
+static double rinsed_after(const char *arm, const char *zone, double minutes)
+{
+    sl_changes changes = {.set = {false}};
+    sl_variant *const variant = malloc(sizeof *variant);
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    sl_outcome outcome;
+    ck_assert(sl_changes_set(&changes, compare->scene, arm_named(arm), SL_SETTING_DWELL, minutes, NULL));
+    sl_variant_make(variant, compare->scene, arm_named(arm), &changes);
+    ck_assert(sl_outcome_of(&outcome, &variant->scene, 0, &timeline, solver, NULL));
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    free(variant);
+    return outcome.left[zone_named(zone)];
+}
+
+/* The scene's own dwell is 30 min. */
+START_TEST(the_model_of_a_piece_is_not_of_hair_that_lay_so_long_and_was_rinsed)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    see_at("powder + 6 %", 0, 10.0, SL_WIPE_MOSTLY_GONE);
+    see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
+    read_compare(-1.0);
+    ck_assert_double_eq_tol(at("powder + 6 %", "red")->predicted, rinsed_after("powder + 6 %", "red", 40.0),
+                            1e-9);
+    rank_at(10);
+    const double piece = at("powder + 6 %", "red")->predicted;
+    ck_assert_double_eq_tol(piece, rinsed_after("powder + 6 %", "red", 10.0), 1e-9);
+    ck_assert_double_lt(
+        piece, sl_compare_model_at(compare, arm_named("powder + 6 %"), zone_named("red"), 10.0) - 1e-4);
+    end();
+}
+END_TEST
+
+START_TEST(the_model_of_a_wiped_look_is_not_of_hair_under_the_mix)
+{
+    begin();
+    see_at("powder + 6 %", 0, 10.0, SL_WIPE_MOSTLY_GONE);
+    read_compare(-1.0);
+    rank_at(10);
+    ck_assert_int_eq(at("powder + 6 %", "red")->place, 1);
+    ck_assert_double_eq(at("powder + 6 %", "red")->predicted,
+                        sl_compare_model_at(compare, arm_named("powder + 6 %"), zone_named("red"), 10.0));
+    end();
+}
+END_TEST
+
+/* 5, 10, 20 min with 0.8, 0.5, 0.25 left: (5 ln 1.25 + 10 ln 2 + 20 ln 4) / (25 + 100 + 400)
+ * = 35.7731 / 525. A line through the known start, not one that is free to begin elsewhere. */
+START_TEST(a_rate_is_not_the_slope_from_the_known_start)
+{
+    const double minute[] = {5.0, 10.0, 20.0}, left[] = {0.8, 0.5, 0.25}, none[] = {0.8, 0.5, 0.0};
+    double exact[3], k = 0.0;
+    ck_assert(sl_rate_of(minute, left, 3, &k));
+    ck_assert_double_eq_tol(k, 35.7731 / 525.0, 1e-6);
+    for (int i = 0; i < 3; i++) {
+        exact[i] = exp(-0.07 * minute[i]);
+    }
+    ck_assert(sl_rate_of(minute, exact, 3, &k));
+    ck_assert_double_eq_tol(k, 0.07, 1e-15);
+    ck_assert(!sl_rate_of(minute, none, 3, &k)); /* nothing has no logarithm */
+    ck_assert(!sl_rate_of(minute, left, 1, &k));
+}
+END_TEST
+
+static sl_rate rate_of(const char *arm, const char *zone)
+{
+    sl_rate *rates = NULL;
+    ck_assert(sl_compare_rates(&rates, compare, NULL));
+    const sl_rate rate = rates[arm_named(arm) * compare->scene->n_zones + zone_named(zone)];
+    sl_free(rates);
+    return rate;
+}
+
+static double slope_of(double five, double ten, double twenty)
+{
+    return -(5.0 * log(five) + 10.0 * log(ten) + 20.0 * log(twenty)) / 525.0;
+}
+
+/* Two swatches with three times each, a third with two. t(0.975; 1) = 12.706 (the same table). */
+START_TEST(a_rate_of_an_arm_is_not_the_mean_over_its_swatches)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    see_at("powder + 6 %", 0, 5.0, SL_WIPE_SLIGHT);
+    see_at("powder + 6 %", 0, 10.0, SL_WIPE_HALF);
+    see_at("powder + 6 %", 0, 20.0, SL_WIPE_MOSTLY_GONE);
+    see("powder + 6 %", 0, "red", SL_WIPE_UNDYED); /* 40 min: no logarithm */
+    see_at("powder + 6 %", 1, 5.0, SL_WIPE_SLIGHT);
+    see_at("powder + 6 %", 1, 10.0, SL_WIPE_SLIGHT);
+    see_at("powder + 6 %", 1, 20.0, SL_WIPE_GHOST);
+    see_at("powder + 6 %", 2, 5.0, SL_WIPE_HALF);
+    see_at("powder + 6 %", 2, 5.2, SL_WIPE_HALF); /* one time */
+    see_at("powder + 6 %", 2, 10.0, SL_WIPE_HALF);
+    read_compare(-1.0);
+    const sl_rate rate = rate_of("powder + 6 %", "red");
+    const double one = slope_of(0.8, 0.5, 0.25), two = slope_of(0.8, 0.8, 0.1);
+    ck_assert_int_eq(rate.per_min.n, 2);
+    ck_assert_int_eq(rate.left_out, 1);
+    ck_assert_double_eq_tol(rate.per_min.mean, 0.5 * (one + two), 1e-12);
+    ck_assert_double_eq_tol(rate.per_min.half, 12.706 * 0.5 * fabs(one - two), 1e-4);
+    const double model =
+        slope_of(rinsed_after("powder + 6 %", "red", 5.0), rinsed_after("powder + 6 %", "red", 10.0),
+                 rinsed_after("powder + 6 %", "red", 20.0));
+    ck_assert_double_eq_tol(rate.model_per_min, model, 1e-9);
+    ck_assert_int_eq(rate_of("powder + 6 %", "blue").per_min.n, 0);
+    end();
+}
+END_TEST
+
+/* The rest of a ladder counts at the minutes that the clock kept: 36 and not 40. */
+START_TEST(the_last_piece_counts_at_its_planned_minute_though_the_clock_knows_better)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    const int swatch = swatch_of("powder + 6 %", 0);
+    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
+    happens(SL_EVENT_RINSED, swatch, 60 + 36 * 60, NULL);
+    see_at("powder + 6 %", 0, 10.0, SL_WIPE_HALF);
+    see_at("powder + 6 %", 0, 20.0, SL_WIPE_MOSTLY_GONE);
+    see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
+    read_compare(-1.0);
+    const sl_rate rate = rate_of("powder + 6 %", "red");
+    ck_assert_int_eq(rate.per_min.n, 1);
+    ck_assert_double_eq_tol(
+        rate.per_min.mean,
+        -(10.0 * log(0.5) + 20.0 * log(0.25) + 36.0 * log(0.1)) / (100.0 + 400.0 + 36.0 * 36.0), 1e-9);
+    end();
+}
+END_TEST
+
+/* After looks under the mix the end is another thing: rinsed and washed. */
+START_TEST(what_was_seen_after_washing_is_a_point_of_a_rate_under_the_mix)
+{
+    begin();
+    see_at("powder + 6 %", 0, 10.0, SL_WIPE_HALF);
+    see_at("powder + 6 %", 0, 20.0, SL_WIPE_MOSTLY_GONE);
+    see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
+    read_compare(-1.0);
+    ck_assert_int_eq(rate_of("powder + 6 %", "red").per_min.n, 0);
+    end();
+}
+END_TEST
+
+/* ln 2 / 0.1 = 6.93; ln 2 / 0.14 = 4.95, ln 2 / 0.06 = 11.55: rounded outwards. */
+START_TEST(a_time_stands_without_a_range)
+{
+    static const struct {
+        double mean, half;
+        const char *words;
+    } rates[] = {{0.1, 0.04, "7 min (4-12)"}, {0.1, 0.0, "7 min (6-7)"}, {0.1, 0.2, "2 min or more"},
+                 {0.1, -1.0, "no range"},     {2.0, 0.5, "1 min (0-1)"}, {-0.2, 0.1, "does not leave"}};
+    char words[48];
+    for (size_t i = 0; i < sizeof rates / sizeof rates[0]; i++) {
+        const sl_seen_mean mean = {.n = 3, .mean = rates[i].mean, .half = rates[i].half};
+        sl_half_life_words(&mean, words, sizeof words);
+        ck_assert_str_eq(words, rates[i].words);
+    }
+}
+END_TEST
+
+/* Nobody measured anything at the end: the instrument's pieces decide the basis. */
+START_TEST(pieces_that_an_instrument_read_are_not_ranked)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    const int swatch = swatch_of("powder + 6 %", 0);
+    see_colour(swatch, "red", 0.0, 40.0, 60.0, 30.0);
+    see_colour(swatch, "undyed", 0.0, 80.0, 0.0, 30.0);
+    see_colour(swatch, "red", 10.0, 79.0, 6.0, 22.0);
+    see_colour(swatch, "undyed", 10.0, 82.0, 2.0, 22.0);
+    read_compare(-1.0);
+    ck_assert_int_eq(compare->basis[zone_named("red")], SL_BASIS_COLOUR);
+    rank_at(10);
+    ck_assert_double_eq_tol(at("powder + 6 %", "red")->seen[SL_BASIS_COLOUR].mean, 5.0 / sqrt(5200.0), 1e-12);
+    end();
+}
+END_TEST
+
 /* ---- judges
  * ------------------------------------------------------------------------------------------------------ */
 
@@ -512,6 +731,15 @@ ADD(gummy_hair_is_passed_over)
 ADD(a_day_later_is_not_compared_with_at_once)
 ADD(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
 ADD(the_longest_time_of_a_zone_is_not_that_of_the_swatches_that_were_seen)
+ADD(pieces_of_a_ladder_are_not_ranked_at_their_minute)
+ADD(the_model_of_a_piece_is_not_of_hair_that_lay_so_long_and_was_rinsed)
+ADD(the_model_of_a_wiped_look_is_not_of_hair_under_the_mix)
+ADD(a_rate_is_not_the_slope_from_the_known_start)
+ADD(a_rate_of_an_arm_is_not_the_mean_over_its_swatches)
+ADD(the_last_piece_counts_at_its_planned_minute_though_the_clock_knows_better)
+ADD(what_was_seen_after_washing_is_a_point_of_a_rate_under_the_mix)
+ADD(a_time_stands_without_a_range)
+ADD(pieces_that_an_instrument_read_are_not_ranked)
 ADD(kappa_is_not_that_of_its_source)
 ADD(kappa_is_known_where_chance_cannot_disagree)
 END_SUITE

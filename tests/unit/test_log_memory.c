@@ -53,8 +53,11 @@ static bool compare_it(sl_error *error)
 {
     sl_log_test test;
     sl_compare *compare = NULL;
-    const bool good =
-        sl_log_find(made.log, NULL, &test, error) && sl_compare_read(&compare, made.log, &test, -1.0, error);
+    sl_rate *rates = NULL;
+    const bool good = sl_log_find(made.log, NULL, &test, error) &&
+                      sl_compare_read(&compare, made.log, &test, -1.0, error) &&
+                      sl_compare_rank_at(compare, 10, error) && sl_compare_rates(&rates, compare, error);
+    sl_free(rates);
     sl_compare_free(compare);
     return good;
 }
@@ -121,10 +124,15 @@ END_TEST
 
 START_TEST(a_comparison_without_memory_is_not_reported_or_leaks)
 {
-    log_made_begin(&made);
+    static const int rungs[] = {5, 10, 20, 30};
+    log_made_begin_ladder(&made, rungs, 4);
     sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
     snprintf(reading.note, sizeof reading.note, "drip");
-    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    for (int i = 0; i < 3; i++) {
+        reading.id[0] = '\0';
+        reading.minute = rungs[i];
+        ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    }
     fail_each(compare_it, false, false);
     log_made_end(&made);
 }

@@ -345,6 +345,27 @@ START_TEST(a_kept_log_of_version_1_is_not_read)
 }
 END_TEST
 
+START_TEST(a_kept_log_of_version_2_is_not_read)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    ck_assert(sl_log_open(&log, SLOWLIFT_KEPT "/ladder-2.db", SL_LOG_READ, NULL));
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert_str_eq(test.title, "Tuesday's ladder, invented");
+    ck_assert(test.n_swatches == 6 && test.n_readings == 24);
+    ck_assert(sl_log_swatches(log, test.id, &swatches, &n, NULL));
+    for (int i = 0; i < n; i++) {
+        ck_assert(swatches[i].bench.ladder && swatches[i].bench.n_looks == 3);
+        ck_assert_int_eq(swatches[i].bench.look_s[2], 1200);
+        ck_assert_int_eq(swatches[i].bench.dwell_s, 1800);
+    }
+    sl_free(swatches);
+    sl_log_close(log);
+}
+END_TEST
+
 /* Version 0 is a file without tables, as a program leaves it that made the log and died. */
 START_TEST(an_empty_file_does_not_become_a_log)
 {
@@ -381,5 +402,6 @@ ADD(a_published_instant_is_read_wrongly)
 ADD(a_time_that_is_none_is_read)
 ADD(ids_of_readings_do_not_grow)
 ADD(a_kept_log_of_version_1_is_not_read)
+ADD(a_kept_log_of_version_2_is_not_read)
 ADD(an_empty_file_does_not_become_a_log)
 END_SUITE
