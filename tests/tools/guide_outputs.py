@@ -6,27 +6,37 @@ usage: guide_outputs.py check|renew PROGRAM DOCUMENT...
 
 A code block that begins with "$ slowlift ..." or "$ printf '...' | slowlift ..." shows commands and what they
 print (both streams). A line "…"
-stands for any number of lines left out. `renew` writes the lines anew: each piece between two "…" is found
+stands for any number of lines left out. Commands run in a folder that looks like the source's, on copies of
+the files of tests/files: some are written to. `renew` writes the lines anew: each piece between two "…" is found
 again by the beginning of its first line.
 """
 import pathlib
 import re
 import shlex
+import shutil
 import subprocess
 import sys
+import tempfile
 
 BEGINNING = 12  # characters by which a piece's first line is found again
 root = pathlib.Path(__file__).resolve().parents[2]
 
 
-def printed(program, words):
+def stand_in(folder):
+    """The source as a stranger sees it, without its originals."""
+    for name in ("models", "lessons", "docs"):
+        (folder / name).symlink_to(root / name)
+    shutil.copytree(root / "tests" / "files", folder / "tests" / "files")
+
+
+def printed(program, folder, words):
     """words: slowlift ..., or printf 'WHAT IS TYPED' | slowlift ..."""
     typed = ""
     if words.startswith("printf "):
         typist, words = words.split(" | ", 1)
         typed = shlex.split(typist)[1].replace("\\n", "\n")
     command = [program] + shlex.split(words)[1:]
-    run = subprocess.run(command, capture_output=True, text=True, cwd=root, input=typed, env={"NO_COLOR": "1"})
+    run = subprocess.run(command, capture_output=True, text=True, cwd=folder, input=typed, env={"NO_COLOR": "1"})
     return (run.stdout + run.stderr).splitlines()
 
 
@@ -70,8 +80,7 @@ def renewed(actual, shown):
     return [line for i, part in enumerate(out) for line in ((["…"] if i else []) + part)]
 
 
-def main():
-    how, program, documents = sys.argv[1], str(pathlib.Path(sys.argv[2]).resolve()), sys.argv[3:]
+def go_through(how, program, documents, folder):
     false = 0
     commands = 0
     for name in documents:
@@ -86,7 +95,7 @@ def main():
             for words, shown in zip(parts[::2], parts[1::2]):
                 commands += 1
                 lines = shown.rstrip("\n").split("\n") if shown.strip() else []
-                actual = printed(program, words)
+                actual = printed(program, folder, words)
                 text += f"$ {words}\n" + "".join(line + "\n" for line in renewed(actual, lines))
                 missing = follows(actual, lines)
                 if missing is not None and how == "check":
@@ -97,6 +106,12 @@ def main():
             path.write_text("".join(blocks))
     print(f"{commands} commands, {false} false")
     return 1 if false or commands == 0 else 0
+
+
+def main():
+    with tempfile.TemporaryDirectory() as folder:
+        stand_in(pathlib.Path(folder))
+        return go_through(sys.argv[1], str(pathlib.Path(sys.argv[2]).resolve()), sys.argv[3:], pathlib.Path(folder))
 
 
 if __name__ == "__main__":
