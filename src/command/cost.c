@@ -19,10 +19,10 @@
 #include "slowlift/plan.h"
 
 typedef struct sl_cost_asked {
-    const char *prices, *scene, *models;
+    const char *prices, *scene;
     double powder_g, developer_g, per_week;
     long repeats;
-    bool csv, json;
+    sl_result_wish result;
 } sl_cost_asked;
 
 enum { POWDER = 1, DEVELOPER, PER_WEEK, SCENE, REPEATS };
@@ -52,17 +52,9 @@ static bool read_option(sl_cost_asked *asked, int option, char **argv, sl_error 
         return true;
     case REPEATS:
         return sl_digits_read("repeats", optarg, 1, SL_PLAN_MOST_BLOCKS, &asked->repeats, error);
-    case 'c':
-        asked->csv = true;
-        return true;
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
     default:
-        return sl_option_refused("slowlift cost", option, argv, options, error);
+        return sl_result_option(&asked->result, option) ||
+               sl_option_refused("slowlift cost", option, argv, options, error);
     }
 }
 
@@ -75,8 +67,8 @@ static bool read_asked(sl_cost_asked *asked, int argc, char **argv, sl_error *er
             return false;
         }
     }
-    if (asked->csv && asked->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (!sl_result_settle(&asked->result, error)) {
+        return false;
     }
     if (asked->powder_g + asked->developer_g <= 0.0 && !asked->scene) {
         return sl_fail(error, SL_ERR_USAGE, "nothing was said of what is used",
@@ -168,9 +160,9 @@ static sl_exit write_page(const sl_cost_page *page, const sl_cost_asked *asked)
 {
     const int width = 100;
     errno = 0;
-    return sl_finish_output(asked->csv    ? sl_cost_csv(stdout, page)
-                            : asked->json ? sl_cost_json(stdout, page)
-                                          : sl_cost_text(stdout, page, width));
+    return sl_finish_output(asked->result.csv    ? sl_cost_csv(stdout, page)
+                            : asked->result.json ? sl_cost_json(stdout, page)
+                                                 : sl_cost_text(stdout, page, width));
 }
 
 sl_exit sl_command_cost(int argc, char **argv)
@@ -181,7 +173,7 @@ sl_exit sl_command_cost(int argc, char **argv)
     sl_places places;
     char path[SL_PLACES_PATH];
     if (!read_asked(&asked, argc, argv, &error) ||
-        !sl_places_find(&places, asked.models, asked.prices, &error)) {
+        !sl_places_find(&places, asked.result.models, asked.prices, &error)) {
         return sl_complain(&error);
     }
     setlocale(LC_MONETARY, "");
@@ -192,7 +184,7 @@ sl_exit sl_command_cost(int argc, char **argv)
     sl_cost_page page = {.prices = &prices};
     sl_places scene_places;
     sl_scene *const scene =
-        asked.scene ? sl_places_load(&scene_places, asked.models, asked.scene, &error) : NULL;
+        asked.scene ? sl_places_load(&scene_places, asked.result.models, asked.scene, &error) : NULL;
     bool good = !asked.scene || scene;
     if (good && asked.powder_g + asked.developer_g > 0.0) {
         add_line(&page, _("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week});

@@ -182,7 +182,7 @@ static bool count(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 static bool compute(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
     sl_places places;
-    work->scene = sl_places_load(&places, asked->models, asked->file, error);
+    work->scene = sl_places_load(&places, asked->result.models, asked->file, error);
     if (!work->scene) {
         return false;
     }
@@ -236,9 +236,9 @@ static bool write_form(FILE *out, const void *what)
     const sl_limits_page *const page = result->page;
     const sl_limits_asked *const asked = result->asked;
     const int width = 100;
-    return asked->csv    ? sl_limits_csv(out, page)
-           : asked->json ? sl_limits_json(out, page)
-                         : sl_limits_text(out, page, width);
+    return asked->result.csv    ? sl_limits_csv(out, page)
+           : asked->result.json ? sl_limits_json(out, page)
+                                : sl_limits_text(out, page, width);
 }
 
 /* Ranges that no part holds: the answer is whole in itself, and counts fewer members than it could. */
@@ -261,7 +261,8 @@ static sl_exit write_part(const sl_work *work, const sl_limits_asked *asked)
         fputs(_("slowlift: stopped; a part is whole or not written\n"), stderr);
         return SL_EXIT_PARTIAL;
     }
-    return part_save(asked->output, work->spread, work->scene, &error) ? SL_EXIT_OK : sl_complain(&error);
+    return part_save(asked->result.output, work->spread, work->scene, &error) ? SL_EXIT_OK
+                                                                              : sl_complain(&error);
 }
 
 static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
@@ -275,7 +276,7 @@ static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
                                  .science = asked->science,
                                  .ascii = !speaks_utf8()};
     const sl_result result = {&page, asked};
-    return sl_write_result(asked->output, write_form, &result);
+    return sl_write_result(asked->result.output, write_form, &result);
 }
 
 sl_exit sl_command_limits(int argc, char **argv)

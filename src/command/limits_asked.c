@@ -10,7 +10,7 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "command/options.h"
+#include "command/settings.h"
 #include "command/times.h"
 #include "scene/quantity.h"
 #include "slowlift/spread.h"
@@ -36,23 +36,6 @@ static const struct option options[] = {{"arm", required_argument, NULL, 'a'},
                                         {NULL, 0, NULL, 0}};
 
 /* ---- the command line -------------------------------------------------------------------------- */
-
-/* A whole number, digits alone. */
-static bool read_whole(const char *option, const char *text, long least, long most, long *value,
-                       sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], *rest = NULL;
-    errno = 0;
-    const long number = strtol(text, &rest, 10);
-    if (text[0] >= '0' && text[0] <= '9' && rest[0] == '\0' && errno == 0 && number >= least &&
-        number <= most) {
-        *value = number;
-        return true;
-    }
-    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
-    snprintf(wanted, sizeof wanted, _("write a whole number from %ld to %ld"), least, most);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
-}
 
 static bool read_seed(const char *text, uint64_t *seed, sl_error *error)
 {
@@ -127,12 +110,12 @@ static bool read_option(sl_limits_asked *asked, int option, char **argv, sl_erro
         return read_label(optarg, &asked->label_min, error);
     case 'n':
         asked->counted = true;
-        return read_whole("members", optarg, 1, MOST_MEMBERS, &asked->members, error);
+        return sl_digits_read("members", optarg, 1, MOST_MEMBERS, &asked->members, error);
     case 's':
         asked->counted = true;
         return read_seed(optarg, &asked->seed, error);
     case 't':
-        return read_whole("threads", optarg, 1, 256, &asked->threads, error);
+        return sl_digits_read("threads", optarg, 1, 256, &asked->threads, error);
     case 'w':
         return add_saw(asked, optarg, error);
     case 'p':
@@ -141,20 +124,9 @@ static bool read_option(sl_limits_asked *asked, int option, char **argv, sl_erro
     case 'i':
         asked->science = true;
         return true;
-    case 'c':
-        asked->csv = true;
-        return true;
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'o':
-        asked->output = optarg;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
     default:
-        return sl_option_refused("slowlift limits", option, argv, options, error);
+        return sl_result_option(&asked->result, option) ||
+               sl_option_refused("slowlift limits", option, argv, options, error);
     }
 }
 
@@ -177,10 +149,11 @@ static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error 
 
 static bool agrees(const sl_limits_asked *asked, sl_error *error)
 {
-    if (asked->csv && asked->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (!sl_result_settle(&asked->result, error)) {
+        return false;
     }
-    if (asked->part > 0 && (!asked->output || asked->csv || asked->json || asked->merge)) {
+    if (asked->part > 0 &&
+        (!asked->result.output || asked->result.csv || asked->result.json || asked->merge)) {
         return sl_fail(error, SL_ERR_USAGE, "a part is counts for --merge to add up, in a file",
                        "write -o FILE, and leave out --csv, --json and --merge");
     }

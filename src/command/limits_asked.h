@@ -7,11 +7,12 @@
 
 #include <stdint.h>
 
+#include "command/options.h"
 #include "slowlift/saw.h"
 
 /* What was asked for; texts are borrowed from argv. Start with members, seed and threads set. */
 typedef struct sl_limits_asked {
-    const char *file, *models, *arm, *output, *person;
+    const char *file, *arm, *person;
     const char *const *parts; /* --merge: [n_parts] files, borrowed from argv */
     int n_parts;
     bool merge, counted;    /* counted: --members, --seed, --threads or --part was written */
@@ -21,7 +22,8 @@ typedef struct sl_limits_asked {
     int n_saws;
     long members, threads;
     uint64_t seed;
-    bool csv, json, science;
+    bool science;
+    sl_result_wish result;
 } sl_limits_asked;
 
 bool sl_limits_asked_read(sl_limits_asked *asked, int argc, char **argv, sl_error *error);

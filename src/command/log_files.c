@@ -13,8 +13,9 @@
 
 typedef struct sl_files_asked {
     const char *word[2]; /* log, file or test */
-    const char *test, *output;
-    bool again, csv, json;
+    const char *test;
+    bool again;
+    sl_result_wish result;
 } sl_files_asked;
 
 static const struct option take_options[] = {
@@ -34,17 +35,8 @@ static bool read_option(sl_files_asked *asked, int option)
     case 'a':
         asked->again = true;
         return true;
-    case 'c':
-        asked->csv = true;
-        return true;
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'o':
-        asked->output = optarg;
-        return true;
     default:
-        return false;
+        return sl_result_option(&asked->result, option);
     }
 }
 
@@ -86,13 +78,14 @@ static bool give(sl_log *log, const sl_files_asked *asked, FILE *out, sl_error *
     }
     const char *const id = asked->word[1] ? test.id : NULL;
     errno = 0;
-    return asked->json ? sl_log_export_json(log, id, out, error) : sl_log_export_csv(log, id, out, error);
+    return asked->result.json ? sl_log_export_json(log, id, out, error)
+                              : sl_log_export_csv(log, id, out, error);
 }
 
 static sl_exit give_to_file(sl_log *log, const sl_files_asked *asked, sl_error *error)
 {
     sl_save save;
-    if (!sl_save_open(&save, asked->output, error)) {
+    if (!sl_save_open(&save, asked->result.output, error)) {
         return sl_complain(error);
     }
     if (!give(log, asked, save.stream, error) && error->code != SL_OK) {
@@ -108,12 +101,10 @@ sl_exit sl_log_give(int argc, char **argv)
     sl_files_asked asked = {.test = NULL};
     sl_log *log = NULL;
     bool good = read_asked(&asked, argc, argv, give_options, 1, &error);
-    if (good && asked.csv && asked.json) {
-        good = sl_fail(&error, SL_ERR_USAGE, _("--csv and --json together"), _("ask for one of them"));
-    }
+    good = good && sl_result_settle(&asked.result, &error);
     good = good && sl_log_open(&log, asked.word[0], SL_LOG_READ, &error);
     sl_exit code = SL_EXIT_OK;
-    if (good && asked.output) {
+    if (good && asked.result.output) {
         code = give_to_file(log, &asked, &error);
     } else if (good) {
         good = give(log, &asked, stdout, &error);

@@ -15,9 +15,9 @@ static bool write_form(FILE *out, const void *what)
                               .shows = work->shows,
                               .coarse_x = work->coarse_x,
                               .coarse_y = work->coarse_y};
-    return work->csv    ? sl_map_csv(out, &page)
-           : work->json ? sl_map_json(out, &page)
-                        : sl_map_text(out, &page, width);
+    return work->result.csv    ? sl_map_csv(out, &page)
+           : work->result.json ? sl_map_json(out, &page)
+                               : sl_map_text(out, &page, width);
 }
 
 sl_exit sl_command_map(int argc, char **argv)
@@ -27,11 +27,12 @@ sl_exit sl_command_map(int argc, char **argv)
     if (!sl_map_work_read(&work, argc, argv, &error)) {
         return sl_complain(&error);
     }
-    if (work.picture) {
+    if (work.result.picture) {
         return sl_hand_over("slowlift-paper", argv);
     }
-    const sl_exit code = sl_map_work_compute(&work, &error) ? sl_write_result(work.output, write_form, &work)
-                                                            : sl_complain(&error);
+    const sl_exit code = sl_map_work_compute(&work, &error)
+                             ? sl_write_result(work.result.output, write_form, &work)
+                             : sl_complain(&error);
     sl_map_work_free(&work);
     return code;
 }

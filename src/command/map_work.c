@@ -39,23 +39,9 @@ static bool read_shows(sl_map_layer *shows, const char *word, sl_error *error)
 static bool read_words(sl_map_work *work, int option, char **argv, sl_error *error)
 {
     switch (option) {
-    case 'o':
-        work->output = optarg;
-        return true;
-    case 'p':
-        work->picture = optarg;
-        return true;
-    case 'm':
-        work->models = optarg;
-        return true;
-    case 'c':
-        work->csv = true;
-        return true;
-    case 'j':
-        work->json = true;
-        return true;
     default:
-        return sl_option_refused(program, option, argv, options, error);
+        return sl_result_option(&work->result, option) ||
+               sl_option_refused(program, option, argv, options, error);
     }
 }
 
@@ -92,13 +78,14 @@ bool sl_map_work_read(sl_map_work *work, int argc, char **argv, sl_error *error)
             return false;
         }
     }
-    if (work->csv && work->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (!sl_result_settle(&work->result, error)) {
+        return false;
     }
     if (!work->arm_word) {
         return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
     }
-    return sl_picture_settle(&work->output, &work->picture, work->csv || work->json, error) &&
+    return sl_picture_settle(&work->result.output, &work->result.picture,
+                             work->result.csv || work->result.json, error) &&
            sl_one_file(program, argc, argv, &work->file, error);
 }
 
@@ -137,7 +124,7 @@ bool sl_map_work_compute(sl_map_work *work, sl_error *error)
     sl_places places;
     sl_axis x, y;
     int arm = 0, zone = -1;
-    work->scene = sl_places_load(&places, work->models, work->file, error);
+    work->scene = sl_places_load(&places, work->result.models, work->file, error);
     if (!work->scene || !sl_arm_find(work->scene, work->arm_word, &arm, error) ||
         !sl_zone_find(work->scene, work->zone_word, true, &zone, error)) {
         return false;

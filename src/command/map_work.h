@@ -6,11 +6,12 @@
 #ifndef SLOWLIFT_COMMAND_MAP_WORK_H
 #define SLOWLIFT_COMMAND_MAP_WORK_H
 
+#include "command/options.h"
 #include "slowlift/map.h"
 
 typedef struct sl_map_work {
-    const char *file, *models, *arm_word, *zone_word, *x_word, *y_word, *output, *picture;
-    bool csv, json;
+    const char *file, *arm_word, *zone_word, *x_word, *y_word;
+    sl_result_wish result;
     sl_map_layer shows;
     int coarse_x, coarse_y; /* every so many points stand in the text */
     sl_scene *scene;

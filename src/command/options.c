@@ -78,3 +78,32 @@ bool sl_one_file(const char *program, int argc, char **argv, const char **file, 
     *file = argv[optind];
     return true;
 }
+
+bool sl_result_option(sl_result_wish *wish, int option)
+{
+    switch (option) {
+    case 'o':
+        wish->output = optarg;
+        return true;
+    case 'p':
+        wish->picture = optarg;
+        return true;
+    case 'm':
+        wish->models = optarg;
+        return true;
+    case 'c':
+        wish->csv = true;
+        return true;
+    case 'j':
+        wish->json = true;
+        return true;
+    default:
+        return false;
+    }
+}
+
+bool sl_result_settle(const sl_result_wish *wish, sl_error *error)
+{
+    return !(wish->csv && wish->json) ||
+           sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+}

@@ -16,6 +16,17 @@
 bool sl_option_refused(const char *program, int result, char **argv, const struct option *known,
                        sl_error *error);
 
+/* Where a result goes and in which form: options that many commands have alike. */
+typedef struct sl_result_wish {
+    const char *output, *picture, *models;
+    bool csv, json;
+} sl_result_wish;
+/* Takes 'o' --output, 'p' --picture, 'm' --models, 'c' --csv and 'j' --json with optarg; false: another
+ * option. */
+bool sl_result_option(sl_result_wish *wish, int option);
+/* SL_ERR_USAGE when two forms were asked for. */
+bool sl_result_settle(const sl_result_wish *wish, sl_error *error);
+
 /* The file of a command that takes exactly one; false with SL_ERR_USAGE. */
 bool sl_one_file(const char *program, int argc, char **argv, const char **file, sl_error *error);
 

@@ -15,9 +15,10 @@
 #include "report/plan.h"
 
 typedef struct sl_plan_asked {
-    const char *file, *models, *output, *key;
+    const char *file, *key;
     sl_plan_work work;
-    bool blind, csv, json;
+    bool blind;
+    sl_result_wish result;
 } sl_plan_asked;
 
 enum { KEY = 32 };
@@ -41,24 +42,12 @@ static bool read_option(sl_plan_asked *asked, int option, char **argv, sl_error 
     case KEY:
         asked->key = optarg;
         return true;
-    case 'c':
-        asked->csv = true;
-        return true;
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'o':
-        asked->output = optarg;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
     case '?':
     case ':':
     case 'h':
         return sl_option_refused("slowlift plan", option, argv, options, error);
     default:
-        return sl_plan_work_option(&asked->work, option, error);
+        return sl_result_option(&asked->result, option) || sl_plan_work_option(&asked->work, option, error);
     }
 }
 
@@ -71,8 +60,8 @@ static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *er
             return false;
         }
     }
-    if (asked->csv && asked->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (!sl_result_settle(&asked->result, error)) {
+        return false;
     }
     if (asked->blind && !asked->key) {
         return sl_fail(error, SL_ERR_USAGE, "a blind plan without a key could never be opened",
@@ -87,9 +76,9 @@ static bool write_form(FILE *out, const void *what)
     const sl_plan_asked *const asked = what;
     const sl_plan_page *const page = &asked->work.page;
     const int width = 100;
-    return asked->csv    ? sl_plan_csv(out, page)
-           : asked->json ? sl_plan_json(out, page)
-                         : sl_plan_text(out, page, width);
+    return asked->result.csv    ? sl_plan_csv(out, page)
+           : asked->result.json ? sl_plan_json(out, page)
+                                : sl_plan_text(out, page, width);
 }
 
 static bool write_key(const sl_plan *plan, const char *path, sl_error *error)
@@ -109,7 +98,7 @@ static sl_exit write_plan(const sl_plan_asked *asked)
     if (asked->key && !write_key(asked->work.page.plan, asked->key, &error)) {
         return sl_complain(&error);
     }
-    return sl_write_result(asked->output, write_form, asked);
+    return sl_write_result(asked->result.output, write_form, asked);
 }
 
 sl_exit sl_command_plan(int argc, char **argv)
@@ -118,7 +107,7 @@ sl_exit sl_command_plan(int argc, char **argv)
     sl_plan_asked asked = {.work = sl_plan_work_begin()};
     sl_places places;
     sl_scene *const scene = read_asked(&asked, argc, argv, &error)
-                                ? sl_places_load(&places, asked.models, asked.file, &error)
+                                ? sl_places_load(&places, asked.result.models, asked.file, &error)
                                 : NULL;
     sl_solver *const solver = scene ? sl_solver_new(&error) : NULL;
     const sl_exit code = solver && sl_plan_work_compute(&asked.work, scene, solver, asked.blind, &error)

@@ -13,9 +13,9 @@ static bool write_form(FILE *out, const void *what)
     const int width = 100;
     const sl_rank_page page = {
         .timeline = work->timeline, .rank = work->rank, .only = work->zone, .science = work->science};
-    return work->csv    ? sl_rank_csv(out, &page)
-           : work->json ? sl_rank_json(out, &page)
-                        : sl_rank_text(out, &page, width);
+    return work->result.csv    ? sl_rank_csv(out, &page)
+           : work->result.json ? sl_rank_json(out, &page)
+                               : sl_rank_text(out, &page, width);
 }
 
 sl_exit sl_command_rank(int argc, char **argv)
@@ -25,11 +25,12 @@ sl_exit sl_command_rank(int argc, char **argv)
     if (!sl_rank_work_read(&work, argc, argv, &error)) {
         return sl_complain(&error);
     }
-    if (work.picture) {
+    if (work.result.picture) {
         return sl_hand_over("slowlift-paper", argv);
     }
-    sl_exit code = sl_rank_work_compute(&work, &error) ? sl_write_result(work.output, write_form, &work)
-                                                       : sl_complain(&error);
+    sl_exit code = sl_rank_work_compute(&work, &error)
+                       ? sl_write_result(work.result.output, write_form, &work)
+                       : sl_complain(&error);
     if (work.rank && work.rank->stopped) {
         code = sl_partial_said(work.rank->members, work.request.members, code);
     }

@@ -56,26 +56,12 @@ static bool read_words(sl_rank_work *work, int option, char **argv, sl_error *er
     case 'u':
         work->surprise = optarg;
         return true;
-    case 'o':
-        work->output = optarg;
-        return true;
-    case 'p':
-        work->picture = optarg;
-        return true;
-    case 'm':
-        work->models = optarg;
-        return true;
     case 'i':
         work->science = true;
         return true;
-    case 'c':
-        work->csv = true;
-        return true;
-    case 'j':
-        work->json = true;
-        return true;
     default:
-        return sl_option_refused(program, option, argv, options, error);
+        return sl_result_option(&work->result, option) ||
+               sl_option_refused(program, option, argv, options, error);
     }
 }
 
@@ -123,10 +109,11 @@ bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *erro
             return false;
         }
     }
-    if (work->csv && work->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (!sl_result_settle(&work->result, error)) {
+        return false;
     }
-    if (!sl_picture_settle(&work->output, &work->picture, work->csv || work->json, error)) {
+    if (!sl_picture_settle(&work->result.output, &work->result.picture, work->result.csv || work->result.json,
+                           error)) {
         return false;
     }
     return sl_one_file(program, argc, argv, &work->file, error);
@@ -168,7 +155,7 @@ static bool read_surprise(sl_rank_work *work, sl_error *error)
 bool sl_rank_work_compute(sl_rank_work *work, sl_error *error)
 {
     sl_places places;
-    work->scene = sl_places_load(&places, work->models, work->file, error);
+    work->scene = sl_places_load(&places, work->result.models, work->file, error);
     if (!work->scene || !sl_zone_find(work->scene, work->zone_word, true, &work->zone, error)) {
         return false;
     }

@@ -6,11 +6,13 @@
 #ifndef SLOWLIFT_COMMAND_RANK_WORK_H
 #define SLOWLIFT_COMMAND_RANK_WORK_H
 
+#include "command/options.h"
 #include "slowlift/rank.h"
 
 typedef struct sl_rank_work {
-    const char *file, *models, *zone_word, *surprise, *output, *picture;
-    bool csv, json, science;
+    const char *file, *zone_word, *surprise;
+    bool science;
+    sl_result_wish result;
     sl_rank_request request;
     int zone; /* -1: every zone with a direct dye */
     sl_scene *scene;

@@ -10,10 +10,10 @@
 #include "report/search.h"
 
 typedef struct sl_asked {
-    const char *file, *models, *output;
+    const char *file;
     const char *allowed[SL_MAX_ARMS];
     int n_allowed;
-    bool csv, json;
+    sl_result_wish result;
 } sl_asked;
 
 static const struct option options[] = {{"allowed", required_argument, NULL, 'a'},
@@ -33,20 +33,9 @@ static bool read_option(sl_asked *asked, int option, char **argv, sl_error *erro
         }
         asked->allowed[asked->n_allowed++] = optarg;
         return true;
-    case 'c':
-        asked->csv = true;
-        return true;
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'o':
-        asked->output = optarg;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
     default:
-        return sl_option_refused("slowlift search", option, argv, options, error);
+        return sl_result_option(&asked->result, option) ||
+               sl_option_refused("slowlift search", option, argv, options, error);
     }
 }
 
@@ -59,8 +48,8 @@ static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
             return false;
         }
     }
-    if (asked->csv && asked->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (!sl_result_settle(&asked->result, error)) {
+        return false;
     }
     return sl_one_file("slowlift search", argc, argv, &asked->file, error);
 }
@@ -107,9 +96,9 @@ static bool write_form(FILE *out, const void *what)
     const sl_search_page *const page = result->page;
     const sl_asked *const asked = result->asked;
     const int width = 100;
-    return asked->csv    ? sl_search_csv(out, page)
-           : asked->json ? sl_search_json(out, page)
-                         : sl_search_text(out, page, width);
+    return asked->result.csv    ? sl_search_csv(out, page)
+           : asked->result.json ? sl_search_json(out, page)
+                                : sl_search_text(out, page, width);
 }
 
 sl_exit sl_command_search(int argc, char **argv)
@@ -119,12 +108,12 @@ sl_exit sl_command_search(int argc, char **argv)
     sl_places places;
     sl_search search = {.best = -1};
     sl_scene *scene = read_asked(&asked, argc, argv, &error)
-                          ? sl_places_load(&places, asked.models, asked.file, &error)
+                          ? sl_places_load(&places, asked.result.models, asked.file, &error)
                           : NULL;
     const sl_search_page page = {.scene = scene, .search = &search};
     const sl_result result = {&page, &asked};
     const sl_exit code = scene && compute(scene, &asked, &search, &error)
-                             ? sl_write_result(asked.output, write_form, &result)
+                             ? sl_write_result(asked.result.output, write_form, &result)
                              : sl_complain(&error);
     sl_scene_free(scene);
     return code;

@@ -14,9 +14,9 @@
 #include "scene/quantity.h"
 
 typedef struct sl_asked {
-    const char *file, *models, *arm, *rounds;
+    const char *file, *arm, *rounds;
     const char *value[SL_SETTINGS]; /* as written; NULL: not asked for */
-    bool csv, json;
+    sl_result_wish result;
 } sl_asked;
 
 /* The value of an option's long name is its setting; others begin after them. */
@@ -49,17 +49,9 @@ static bool read_option(sl_asked *asked, int option, char **argv, sl_error *erro
     case 'r':
         asked->rounds = optarg;
         return true;
-    case 'c':
-        asked->csv = true;
-        return true;
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
     default:
-        return sl_option_refused("slowlift what-if", option, argv, options, error);
+        return sl_result_option(&asked->result, option) ||
+               sl_option_refused("slowlift what-if", option, argv, options, error);
     }
 }
 
@@ -72,8 +64,8 @@ static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
             return false;
         }
     }
-    if (asked->csv && asked->json) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (!sl_result_settle(&asked->result, error)) {
+        return false;
     }
     if (!asked->arm) {
         return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
@@ -170,16 +162,16 @@ sl_exit sl_command_what_if(int argc, char **argv)
     sl_pair pair = {.changes = &changes};
     sl_exit code = SL_EXIT_OK;
     sl_scene *scene = read_asked(&asked, argc, argv, &error)
-                          ? sl_places_load(&places, asked.models, asked.file, &error)
+                          ? sl_places_load(&places, asked.result.models, asked.file, &error)
                           : NULL;
     pair.scene = scene;
     if (scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
         read_changes(&changes, &asked, scene, pair.arm, &error) &&
         (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, scene, &error)) {
         errno = 0;
-        code = sl_finish_output(asked.csv    ? sl_pair_csv(stdout, &pair)
-                                : asked.json ? sl_pair_json(stdout, &pair)
-                                             : sl_pair_text(stdout, &pair, width));
+        code = sl_finish_output(asked.result.csv    ? sl_pair_csv(stdout, &pair)
+                                : asked.result.json ? sl_pair_json(stdout, &pair)
+                                                    : sl_pair_text(stdout, &pair, width));
     } else {
         code = sl_complain(&error);
     }

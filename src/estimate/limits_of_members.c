@@ -181,29 +181,10 @@ static bool first_minute(const question *q, double wanted, double *minute)
     return true;
 }
 
-/* The last step that begins at or before the minute, and how far into it. */
-static int step_at(const lane_history *history, double minute, double *share)
-{
-    int low = 0;
-    int high = history->steps;
-    while (high - low > 1) {
-        const int middle = low + (high - low) / 2;
-        if (history->time_min[middle] <= minute) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    const double length = history->time_min[high] - history->time_min[low];
-    const double into = length > 0.0 ? (minute - history->time_min[low]) / length : 0.0;
-    *share = fmin(fmax(into, 0.0), 1.0);
-    return low;
-}
-
 static double left_at(const question *q, double minute)
 {
     double share = 0.0;
-    const int step = step_at(q->history, minute, &share);
+    const int step = lanes_step_at(q->history, minute, &share);
     return 1.0 - reading(q, step, share);
 }
 
@@ -362,7 +343,7 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry
             return false;
         }
         double into = 0.0;
-        const int step = step_at(history, sl_first_water_min(control) - control->contact_min, &into);
+        const int step = lanes_step_at(history, sl_first_water_min(control) - control->contact_min, &into);
         for (int l = 0; l < LANES; l++) {
             const double intact = moment_at(history, l, step, into).cystine / hair->cystine_intact;
             aims->stress[l] = fmin(aims->stress[l], share * (1.0 - intact));

@@ -147,28 +147,10 @@ static double between(double from, double to, double share)
     return from + share * (to - from);
 }
 
-/* The last step that begins at or before the minute, and how far into it. */
-static int step_of(const lane_history *history, double minute, double *share)
-{
-    int low = 0;
-    int high = history->steps;
-    while (high - low > 1) {
-        const int middle = low + (high - low) / 2;
-        if (history->time_min[middle] <= minute) {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    const double length = history->time_min[high] - history->time_min[low];
-    *share = length > 0.0 ? fmin(fmax((minute - history->time_min[low]) / length, 0.0), 1.0) : 0.0;
-    return low;
-}
-
 static sl_moment moment_at(const lane_history *history, int lane, double minute)
 {
     double share = 0.0;
-    const int step = step_of(history, minute, &share);
+    const int step = lanes_step_at(history, minute, &share);
     const int next = step < history->steps ? step + 1 : step;
     sl_moment moment = {.cystine_intact =
                             between(history->cystine[step][lane], history->cystine[next][lane], share),

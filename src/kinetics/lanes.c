@@ -414,3 +414,20 @@ bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, 
     history->steps--; /* entries 0..steps */
     return true;
 }
+
+int lanes_step_at(const lane_history *history, double minute, double *share)
+{
+    int low = 0;
+    int high = history->steps;
+    while (high - low > 1) {
+        const int middle = low + (high - low) / 2;
+        if (history->time_min[middle] <= minute) {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    const double length = history->time_min[high] - history->time_min[low];
+    *share = length > 0.0 ? fmin(fmax((minute - history->time_min[low]) / length, 0.0), 1.0) : 0.0;
+    return low;
+}

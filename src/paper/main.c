@@ -253,7 +253,7 @@ static sl_exit draw_ranks(int argc, char **argv)
     bool good = sl_rank_work_read(&work, argc, argv, &error) && sl_rank_work_compute(&work, &error);
     if (good) {
         const sl_rank_page page = {.timeline = work.timeline, .rank = work.rank, .only = work.zone};
-        good = sl_paper_ranks(work.picture, &page, zone_drawn(&work), &error);
+        good = sl_paper_ranks(work.result.picture, &page, zone_drawn(&work), &error);
     }
     sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
     if (work.rank && work.rank->stopped) {
@@ -287,7 +287,7 @@ static sl_exit draw_map(int argc, char **argv)
     bool good = sl_map_work_read(&work, argc, argv, &error) && sl_map_work_compute(&work, &error);
     if (good) {
         const sl_map_page page = {.scene = work.scene, .map = work.map, .shows = work.shows};
-        good = sl_paper_map(work.picture, &page, &error);
+        good = sl_paper_map(work.result.picture, &page, &error);
     }
     sl_map_work_free(&work);
     return good ? SL_EXIT_OK : sl_complain(&error);
