@@ -234,13 +234,41 @@ def alarm_seen(display, build, log, check):
     day.kill()
 
 
+def pieces_done(log):
+    """Per swatch, and not undone."""
+    return dict(rows(log, "SELECT swatch, count(*) FROM event e WHERE kind = 'wiped and looked' AND NOT EXISTS"
+                          " (SELECT 1 FROM event u WHERE u.about = e.id AND u.kind = 'undone') GROUP BY swatch"))
+
+
+def time_ladder(display, build, log, check):
+    """Pieces at 3 and 6 min are due like looks, marked by the same key, and due again once undone."""
+    subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, "way-short", "--repeats", "1", "--operator", "o",
+                    "--ladder", "3min,6min,9min"], check=True, stdout=subprocess.DEVNULL)
+    day = opened(display, build, log)
+    day.press("y", "Return")
+    check(play(day, lambda s: s["kind"] == 3 and s["in"] <= 1.0, 60.0), "a piece is due")
+    due = day.now()["code"]
+    day.press("Return", "w")
+    day.until(lambda s: (s["kind"], s["code"]) != (3, due) or s["in"] > 60.0)
+    check(sum(pieces_done(log).values()) == 1, "one key says that the piece was cut off and rinsed")
+    day.press("u")
+    again = day.until(lambda s: (s["kind"], s["code"]) == (3, due))
+    check((again["kind"], again["code"]) == (3, due) and not pieces_done(log), "undone, the piece is due again")
+    check(play(day, lambda s: s["due"] == 0, 90.0), "the ladder ends")
+    check(set(pieces_done(log).values()) == {2}, "each swatch gave two pieces; the rest was rinsed")
+    day.kill()
+
+
 def day_of_the_test(display, build, scene, check):
     with tempfile.TemporaryDirectory() as folder:
         log = os.path.join(folder, "day.db")
 
-        def fresh():
+        def clear():
             for name in os.listdir(folder):
                 os.remove(os.path.join(folder, name))
+
+        def fresh():
+            clear()
             subprocess.run([os.path.join(build, "log_maker"), log, "1"], check=True, stdout=subprocess.DEVNULL)
         fresh()
         whole_day(display, build, scene, log, check)
@@ -248,3 +276,5 @@ def day_of_the_test(display, build, scene, check):
         busy_log(display, build, log, check)
         fresh()
         alarm_seen(display, build, log, check)
+        clear()
+        time_ladder(display, build, log, check)
