@@ -89,17 +89,19 @@ typedef struct sl_event {
                               reason: the stop whose reason this tells; else "" */
 } sl_event;
 
+enum { SL_BENCH_LOOKS = 12 }; /* that a swatch is planned to have */
+
 /* What is known of a swatch before the day. */
 typedef struct sl_bench_swatch {
     char code[8];
-    int contact_s;           /* planned, from the start of the day; -1: nothing is put on */
-    int dwell_s;             /* planned, from contact to first water */
-    int label_s;             /* the label's longest time; 0: not entered */
-    bool from_mixing;        /* that time counts from mixing */
-    int mix_age_s;           /* planned age at contact: stands for a mixing that nobody wrote down */
-    int n_looks, look_s[12]; /* wipe and look, from contact, rising */
-    bool ladder;             /* at look_s a piece is cut off and rinsed instead: no second kind of
-                                event, since one swatch has looks or pieces, never both */
+    int contact_s;    /* planned, from the start of the day; -1: nothing is put on */
+    int dwell_s;      /* planned, from contact to first water */
+    int label_s;      /* the label's longest time; 0: not entered */
+    bool from_mixing; /* that time counts from mixing */
+    int mix_age_s;    /* planned age at contact: stands for a mixing that nobody wrote down */
+    int n_looks, look_s[SL_BENCH_LOOKS]; /* wipe and look, from contact, rising */
+    bool ladder;                         /* at look_s a piece is cut off and rinsed instead: no second kind of
+                                            event, since one swatch has looks or pieces, never both */
 } sl_bench_swatch;
 
 typedef enum sl_swatch_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINSED } sl_swatch_stage;
@@ -109,7 +111,8 @@ typedef struct sl_bench_state {
     sl_swatch_stage stage;
     bool mixed, stopped;
     sl_instant mixed_at, contact, water;
-    int n_looks, n_felt; /* since contact */
+    int n_looks, n_felt;          /* since contact */
+    int looked_s[SL_BENCH_LOOKS]; /* [n_looks], from contact, the first of them */
     sl_instant felt_at;
 } sl_bench_state;
 

@@ -48,6 +48,8 @@ typedef struct sl_seen_bench {
     bool mixed;                      /* its mixing is known */
     double mix_age_s;                /* at contact */
     bool over_label;                 /* lay longer than its label's time */
+    int n_pieces;                    /* of a ladder that were cut off */
+    int piece_s[SL_BENCH_LOOKS];     /* [n_pieces] when, from contact */
     bool clocks_differ;              /* two clocks disagreed; the longer time was taken */
     double to_planned[SL_MAX_ZONES]; /* model's share left at the planned dwell over that at the
                                         dwell it had; 1 where the model says nothing */
@@ -69,6 +71,7 @@ typedef enum sl_deviation_kind {
     SL_DEVIATION_STOPPED,
     SL_DEVIATION_CLOCKS,
     SL_DEVIATION_UNEQUAL, /* dwell within one arm */
+    SL_DEVIATION_PIECE,   /* of a ladder, cut off early or late */
     SL_DEVIATION_GUMMY,   /* felt gummy, or broke when stretched */
     SL_DEVIATION_NOTE
 } sl_deviation_kind;
@@ -76,6 +79,7 @@ typedef struct sl_deviation {
     sl_deviation_kind kind;
     int swatch;              /* -1: of the whole test */
     double seconds;          /* off the plan */
+    int piece_min;           /* SL_DEVIATION_PIECE: which */
     int zone;                /* where that changed most, by the model; -1 */
     double factor;           /* share left there at the planned dwell over that at the real one */
     char note[SL_LOG_TITLE]; /* SL_DEVIATION_NOTE; a stop's reason */

@@ -74,6 +74,10 @@ static void happen_to(sl_bench_state *state, const sl_event *event)
         }
         return;
     case SL_EVENT_LOOKED:
+        if (state->n_looks < SL_BENCH_LOOKS) {
+            state->looked_s[state->n_looks] =
+                (int)lround(sl_elapsed_between(&state->contact, &event->at).seconds);
+        }
         state->n_looks++;
         return;
     case SL_EVENT_FELT:

@@ -8,6 +8,7 @@
 #include "base/memory.h"
 #include "command/log_verbs.h"
 #include "command/options.h"
+#include "report/limits.h"
 #include "slowlift/log.h"
 
 static const struct option options[] = {{"blind", no_argument, NULL, 'b'}, {NULL, 0, NULL, 0}};
@@ -46,6 +47,28 @@ static bool show_all(sl_log *log, sl_error *error)
     return true;
 }
 
+/* "Time ladder: pieces at 5, 10 and 20 min, the rest to its end." All swatches of a test have one plan, cut
+ * short by labels; the longest tells it. */
+static void put_ladder(const sl_log_swatch *swatches, int n)
+{
+    const sl_bench_swatch *most = NULL;
+    char words[96];
+    int minutes[SL_BENCH_LOOKS];
+    for (int i = 0; i < n; i++) {
+        const sl_bench_swatch *const bench = &swatches[i].bench;
+        most = bench->ladder && (!most || bench->n_looks > most->n_looks) ? bench : most;
+    }
+    if (!most) {
+        return;
+    }
+    for (int i = 0; i < most->n_looks; i++) {
+        minutes[i] = most->look_s[i] / 60;
+    }
+    sl_minutes_words(minutes, most->n_looks, words, sizeof words);
+    printf(_("Time ladder: a piece is cut off and rinsed at %s, the rest at %d min.\n"), words,
+           most->dwell_s / 60);
+}
+
 static bool show_swatches(sl_log *log, const char *test, bool blind, sl_error *error)
 {
     sl_log_swatch *swatches = NULL;
@@ -64,6 +87,7 @@ static bool show_swatches(sl_log *log, const char *test, bool blind, sl_error *e
         }
     }
     putchar('\n');
+    put_ladder(swatches, n);
     sl_free(swatches);
     return true;
 }

@@ -8,12 +8,16 @@
 #include "slowlift/report.h"
 
 static const char *const basis_words[SL_BASES] = {[SL_BASIS_GRADE] = "grade", [SL_BASIS_COLOUR] = "colour"};
-static const char *const deviation_words[] = {
-    [SL_DEVIATION_LATE] = "late",       [SL_DEVIATION_EARLY] = "early",
-    [SL_DEVIATION_MIX_AGE] = "mix_age", [SL_DEVIATION_LABEL] = "over_label",
-    [SL_DEVIATION_STOPPED] = "stopped", [SL_DEVIATION_CLOCKS] = "clocks",
-    [SL_DEVIATION_UNEQUAL] = "unequal", [SL_DEVIATION_GUMMY] = "gummy_or_broke",
-    [SL_DEVIATION_NOTE] = "note"};
+static const char *const deviation_words[] = {[SL_DEVIATION_LATE] = "late",
+                                              [SL_DEVIATION_EARLY] = "early",
+                                              [SL_DEVIATION_MIX_AGE] = "mix_age",
+                                              [SL_DEVIATION_LABEL] = "over_label",
+                                              [SL_DEVIATION_STOPPED] = "stopped",
+                                              [SL_DEVIATION_CLOCKS] = "clocks",
+                                              [SL_DEVIATION_UNEQUAL] = "unequal",
+                                              [SL_DEVIATION_PIECE] = "piece",
+                                              [SL_DEVIATION_GUMMY] = "gummy_or_broke",
+                                              [SL_DEVIATION_NOTE] = "note"};
 
 static void put_number(FILE *out, const sl_compare *compare, int zone, int arm, const char *what,
                        const char *end, double value)

@@ -206,6 +206,12 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
         snprintf(text, size, _("Swatches of \"%s\" lay for unequal times, %s min apart."),
                  compare->swatches[deviation->swatch].arm, minutes);
         return;
+    case SL_DEVIATION_PIECE:
+        snprintf(text, size,
+                 deviation->seconds > 0.0 ? _("%s: the piece for %d min was cut off late by %s min.")
+                                          : _("%s: the piece for %d min was cut off early by %s min."),
+                 code, deviation->piece_min, minutes);
+        return;
     case SL_DEVIATION_GUMMY:
         snprintf(text, size, _("%s was gummy or broke: a reason to stop, whatever the colour does."), code);
         return;

@@ -33,6 +33,8 @@ static void bench_of(const sl_bench *bench, int i, sl_seen_bench *of)
         return;
     }
     of->on = true;
+    of->n_pieces = bench->swatch[i].ladder ? (int)fmin(state->n_looks, bench->swatch[i].n_looks) : 0;
+    memcpy(of->piece_s, state->looked_s, sizeof of->piece_s);
     of->rinsed = state->stage == SL_STAGE_RINSED;
     of->dwell_s = of->rinsed ? on.since.seconds : 0.0;
     of->clocks_differ = of->rinsed && on.since.clocks != SL_CLOCKS_AGREE;
@@ -170,6 +172,12 @@ static bool add_of_swatch(sl_compare *compare, int i, size_t *room, sl_error *er
     for (size_t k = 0; good && k < sizeof all / sizeof all[0]; k++) {
         good = !all[k].is ||
                sl_deviation_add(compare, deviation_of(compare, i, all[k].kind, all[k].seconds), room, error);
+    }
+    for (int k = 0; good && k < bench->n_pieces; k++) {
+        sl_deviation piece = deviation_of(compare, i, SL_DEVIATION_PIECE,
+                                          bench->piece_s[k] - compare->swatches[i].bench.look_s[k]);
+        piece.piece_min = compare->swatches[i].bench.look_s[k] / 60;
+        good = fabs(piece.seconds) < SL_DWELL_OFF_S || sl_deviation_add(compare, piece, room, error);
     }
     return good;
 }

@@ -99,6 +99,17 @@ static const sl_told *told_at(sl_rate_job *job, double minute, sl_error *error)
 
 /* ---- one swatch ------------------------------------------------------------------------------------ */
 
+/* A reading names its piece by the minute that was planned; the clock may know when it was cut. */
+static double piece_minute(const sl_seen_bench *bench, const sl_bench_swatch *plan, double minute)
+{
+    for (int k = 0; plan->ladder && k < bench->n_pieces; k++) {
+        if (fabs(60.0 * minute - plan->look_s[k]) < 0.5) {
+            return bench->piece_s[k] / 60.0;
+        }
+    }
+    return minute;
+}
+
 /* When a look was made, in minutes from contact; -1: not one that a rate is taken of. The end of a ladder
  * is a piece like the others, which lay as long as the clock kept, or as planned. */
 static double minute_of(const sl_compare *compare, const sl_seen_group *group)
@@ -109,7 +120,7 @@ static double minute_of(const sl_compare *compare, const sl_seen_group *group)
         return -1.0;
     }
     if (group->minute > SL_NOT_READ) {
-        return group->minute > 0.0 ? group->minute : -1.0;
+        return group->minute > 0.0 ? piece_minute(bench, plan, group->minute) : -1.0;
     }
     return !plan->ladder ? -1.0 : (bench->rinsed ? bench->dwell_s : plan->dwell_s) / 60.0;
 }

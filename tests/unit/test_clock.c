@@ -199,6 +199,7 @@ START_TEST(a_piece_of_a_ladder_is_not_due_at_its_minute)
         events[n_events] = event_of(SL_EVENT_LOOKED, 0, 320.0 + 300.0 * i);
         sl_bench_fold(&bench, &ladder, 1, events, ++n_events);
     }
+    ck_assert(bench.state[0].looked_s[0] == 320 && bench.state[0].looked_s[1] == 620);
     now = at_s(1000.0);
     n = sl_bench_due(&bench, &now, due, 16);
     ck_assert_int_eq(sl_bench_piece_min(&bench, 0), -1);

@@ -638,6 +638,34 @@ START_TEST(the_last_piece_counts_at_its_planned_minute_though_the_clock_knows_be
 }
 END_TEST
 
+/* The clock kept 7 min for the piece of 5; that of 10 was on time. */
+START_TEST(a_piece_that_was_cut_off_late_counts_at_its_planned_minute_or_is_passed_over)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    const int swatch = swatch_of("powder + 6 %", 0);
+    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
+    happens(SL_EVENT_LOOKED, swatch, 60 + 7 * 60, NULL);
+    happens(SL_EVENT_LOOKED, swatch, 60 + 10 * 60 + 12, NULL);
+    see_at("powder + 6 %", 0, 5.0, SL_WIPE_SLIGHT);
+    see_at("powder + 6 %", 0, 10.0, SL_WIPE_HALF);
+    see_at("powder + 6 %", 0, 20.0, SL_WIPE_MOSTLY_GONE);
+    read_compare(-1.0);
+    const double times[] = {7.0, 10.2, 20.0}, left[] = {0.8, 0.5, 0.25};
+    double k = 0.0;
+    ck_assert(sl_rate_of(times, left, 3, &k));
+    ck_assert_double_eq_tol(rate_of("powder + 6 %", "red").per_min.mean, k, 1e-12);
+    ck_assert_int_eq(compare->n_deviations, 1);
+    const sl_deviation *const late = deviation_of(SL_DEVIATION_PIECE);
+    ck_assert(late && late->swatch == swatch && late->piece_min == 5);
+    ck_assert_double_eq_tol(late->seconds, 120.0, 1e-9);
+    char words[200];
+    sl_deviation_words(compare, late, words, sizeof words);
+    ck_assert_ptr_nonnull(strstr(words, ": the piece for 5 min was cut off late by 2 min."));
+    end();
+}
+END_TEST
+
 /* After looks under the mix the end is another thing: rinsed and washed. */
 START_TEST(what_was_seen_after_washing_is_a_point_of_a_rate_under_the_mix)
 {
@@ -737,6 +765,7 @@ ADD(the_model_of_a_wiped_look_is_not_of_hair_under_the_mix)
 ADD(a_rate_is_not_the_slope_from_the_known_start)
 ADD(a_rate_of_an_arm_is_not_the_mean_over_its_swatches)
 ADD(the_last_piece_counts_at_its_planned_minute_though_the_clock_knows_better)
+ADD(a_piece_that_was_cut_off_late_counts_at_its_planned_minute_or_is_passed_over)
 ADD(what_was_seen_after_washing_is_a_point_of_a_rate_under_the_mix)
 ADD(a_time_stands_without_a_range)
 ADD(pieces_that_an_instrument_read_are_not_ranked)
