@@ -142,8 +142,6 @@ sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int min
  * (sl_timeline_predicted). */
 double sl_compare_model_at(const sl_compare *compare, int arm, int zone, double minute);
 int sl_compare_dwell_min(const sl_compare *compare, int arm); /* planned; 0: no swatch of it */
-/* Of every arm that was seen in the zone, planned dwell and looks on the way; 10 where there are none. */
-int sl_compare_longest_min(const sl_compare *compare, int zone);
 /* Whether any arm was seen in this zone. */
 bool sl_compare_shows(const sl_compare *compare, int zone);
 

@@ -77,21 +77,6 @@ int sl_compare_dwell_min(const sl_compare *compare, int arm)
     return 0;
 }
 
-int sl_compare_longest_min(const sl_compare *compare, int zone)
-{
-    int longest = 0;
-    for (int arm = 0; arm < compare->scene->n_arms; arm++) {
-        int minutes[SL_COMPARE_MINUTES];
-        const int n = sl_compare_minutes(compare, arm, zone, minutes, SL_COMPARE_MINUTES);
-        const int dwell =
-            sl_compare_arm(compare, arm, zone)->place > 0 ? sl_compare_dwell_min(compare, arm) : 0;
-        const int looked = n > 0 ? minutes[n - 1] : 0;
-        longest = dwell > longest ? dwell : longest;
-        longest = looked > longest ? looked : longest;
-    }
-    return longest > 0 ? longest : 10;
-}
-
 /* ---- a ladder --------------------------------------------------------------------------------------- */
 
 bool sl_compare_ladder(const sl_compare *compare, int arm)

@@ -7,7 +7,7 @@
 #ifndef SLOWLIFT_PAPER_CHART_H
 #define SLOWLIFT_PAPER_CHART_H
 
-#include "log/compare_page.h"
+#include "log/seen_curves.h"
 #include "paper/canvas.h"
 #include "report/map.h"
 #include "report/rank.h"
@@ -40,7 +40,7 @@ extern const double SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT;
 /* Colour left against hair stress of one zone. zone: as sl_rank_page.only, and never -1. */
 bool sl_paper_ranks(const char *path, const sl_rank_page *page, int zone, sl_error *error);
 /* Means over swatches of what was seen, over the predicted curves; zone as above. */
-bool sl_paper_seen(const char *path, const sl_compare_page *page, int zone, sl_error *error);
+bool sl_paper_seen(const char *path, const sl_seen_curves *curves, int zone, sl_error *error);
 /* Lines of equal value over two settings. */
 bool sl_paper_map(const char *path, const sl_map_page *page, sl_error *error);
 

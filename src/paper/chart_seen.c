@@ -8,18 +8,19 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "log/compare_page.h"
 #include "paper/chart.h"
 #include "report/text.h"
 #include "slowlift/report.h"
 
 static const double RADIUS = 4.2, BAR_END = 3.0, LEGEND_X = 580.0, LEGEND_WIDTH = 236.0;
-enum { SHAPES = 4, DASHES = 4, CURVE_STEPS = 160 };
+enum { SHAPES = 4, DASHES = 4 };
 
 typedef struct seen_chart {
     sl_graph graph;
-    const sl_compare *compare;
+    const sl_seen_curves *curves;
+    const sl_compare *compare; /* theirs */
     int zone, n, order[SL_MAX_ARMS];
-    int longest_min;
 } seen_chart;
 
 static const double dash[DASHES][4] = {
@@ -35,18 +36,16 @@ static void draw_curve(seen_chart *chart, int i)
 {
     cairo_t *const cairo = chart->graph.canvas.cairo;
     const int arm = chart->order[i];
-    const int dwell = sl_compare_dwell_min(chart->compare, arm);
-    const double until = dwell > 0 ? dwell : chart->longest_min;
-    if (!sl_timeline_predicted(chart->compare->timeline, arm)) {
+    if (sl_seen_curve_left(chart->curves, arm, SL_SEEN_STEPS, chart->zone) <= SL_NOT_READ) {
         return;
     }
     sl_canvas_grey(&chart->graph.canvas, 0.2);
     cairo_set_line_width(cairo, 1.1);
     set_dash(cairo, i);
-    for (int step = 0; step <= CURVE_STEPS; step++) {
-        const double minute = until * step / CURVE_STEPS;
-        const double left = sl_compare_model_at(chart->compare, arm, chart->zone, minute);
-        cairo_line_to(cairo, sl_graph_x(&chart->graph, minute), sl_graph_y(&chart->graph, 100.0 * left));
+    for (int step = 0; step <= SL_SEEN_STEPS; step++) {
+        const double left = sl_seen_curve_left(chart->curves, arm, step, chart->zone);
+        cairo_line_to(cairo, sl_graph_x(&chart->graph, sl_seen_curve_min(chart->curves, arm, step)),
+                      sl_graph_y(&chart->graph, 100.0 * left));
     }
     cairo_stroke(cairo);
     cairo_set_dash(cairo, NULL, 0, 0.0);
@@ -101,17 +100,18 @@ static void draw_mean(seen_chart *chart, int i, double minute, const sl_seen_mea
 
 static void draw_means(seen_chart *chart, int i)
 {
-    const sl_seen_arm *const arm = sl_compare_arm(chart->compare, chart->order[i], chart->zone);
-    const int dwell = sl_compare_dwell_min(chart->compare, chart->order[i]);
-    int minutes[SL_COMPARE_MINUTES];
-    const int n =
-        sl_compare_minutes(chart->compare, chart->order[i], chart->zone, minutes, SL_COMPARE_MINUTES);
-    for (int k = 0; k < n; k++) {
-        const sl_seen_mean mean = sl_compare_at(chart->compare, chart->order[i], chart->zone, minutes[k]);
-        draw_mean(chart, i, minutes[k], &mean);
+    const int arm = chart->order[i];
+    const sl_seen_mean *const end =
+        &sl_compare_arm(chart->compare, arm, chart->zone)->seen[chart->compare->basis[chart->zone]];
+    for (int k = 0; k < chart->curves->n_points; k++) {
+        const sl_seen_point *const point = &chart->curves->points[k];
+        if (point->arm == arm && point->zone == chart->zone) {
+            draw_mean(chart, i, point->minute, &point->seen);
+        }
     }
-    draw_mean(chart, i, dwell > 0 ? dwell : chart->longest_min,
-              &arm->seen[chart->compare->basis[chart->zone]]);
+    if (end->n > 0) {
+        draw_mean(chart, i, chart->curves->until_min[arm], end);
+    }
 }
 
 static void draw_legend(seen_chart *chart)
@@ -122,8 +122,10 @@ static void draw_legend(seen_chart *chart)
     double y = chart->graph.top - 20.0;
     for (int i = 0; i < chart->n; i++) {
         const sl_seen_arm *const arm = sl_compare_arm(chart->compare, chart->order[i], chart->zone);
-        char place[24], seen[48], model[16] = "-", text[200];
-        sl_compare_place_words(chart->compare, chart->order[i], chart->zone, place, sizeof place);
+        char place[24] = "-", seen[48], model[16] = "-", text[200];
+        if (arm->place > 0) {
+            sl_compare_place_words(chart->compare, chart->order[i], chart->zone, place, sizeof place);
+        }
         sl_seen_mean_words(&arm->seen[chart->compare->basis[chart->zone]], seen, sizeof seen);
         if (arm->predicted > SL_NOT_READ) {
             sl_percent(arm->predicted, model, sizeof model);
@@ -141,14 +143,12 @@ static void draw_legend(seen_chart *chart)
                             chart->compare->scene->arms[chart->order[i]].name);
         y += 3.0 + sl_canvas_text(canvas, LEGEND_X + 22.0, y, LEGEND_WIDTH - 22.0, 1, light, text);
     }
-    char first[640], noise[400], text[1200];
-    sl_compare_first_words(chart->compare, chart->zone, first, sizeof first);
+    char first[640] = "", noise[400], text[1600];
+    if (sl_compare_shows(chart->compare, chart->zone)) {
+        sl_compare_first_words(chart->compare, chart->zone, first, sizeof first);
+    }
     sl_compare_floor_words(chart->compare, chart->zone, noise, sizeof noise);
-    snprintf(
-        text, sizeof text, "%s\n%s\n%s", first, noise,
-        _("Shapes: means over swatches, set beside each other; bars: 95 % interval of the mean (Student's "
-          "t), no bar where one swatch was seen or all agreed. Lines: the model, under the mix. The last "
-          "shape of an arm was seen washed and dry, and so is the number of the model beside it."));
+    snprintf(text, sizeof text, "%s\n%s\n%s", first, noise, sl_seen_key_words(chart->curves));
     sl_canvas_text(canvas, LEGEND_X - 10.0, y + 5.0, LEGEND_WIDTH + 10.0, 0, light, text);
 }
 
@@ -178,15 +178,16 @@ static void draw_all(seen_chart *chart)
                 "Times for nobody's head."));
 }
 
-bool sl_paper_seen(const char *path, const sl_compare_page *page, int zone, sl_error *error)
+bool sl_paper_seen(const char *path, const sl_seen_curves *curves, int zone, sl_error *error)
 {
     seen_chart chart = {.graph = {.x = {0.0, 0.0, _("time since contact (min)")},
                                   .y = {0.0, 110.0, _("colour left (% of the start)")}},
-                        .compare = page->compare,
+                        .curves = curves,
+                        .compare = curves->compare,
                         .zone = zone};
-    chart.n = sl_compare_order(page->compare, zone, chart.order);
-    chart.longest_min = sl_compare_longest_min(page->compare, zone);
-    chart.graph.x.to = chart.longest_min + fmax(2.0, 0.1 * chart.longest_min);
+    const int longest_min = sl_seen_longest_min(curves, zone);
+    chart.n = sl_seen_order(curves, zone, chart.order);
+    chart.graph.x.to = longest_min + fmax(2.0, 0.1 * longest_min);
     if (!sl_canvas_begin(&chart.graph.canvas, path, error) ||
         !sl_canvas_open(&chart.graph.canvas, SL_GRAPH_WIDTH, SL_GRAPH_HEIGHT, _("slowlift: what was seen"),
                         error)) {

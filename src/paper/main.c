@@ -263,19 +263,24 @@ static sl_exit draw_ranks(int argc, char **argv)
     return code;
 }
 
+/* The zone that was asked for, else the first that has anything to show. */
+static int zone_seen(const sl_seen_curves *curves, int asked)
+{
+    int order[SL_MAX_ARMS], zone = 0;
+    while (zone < curves->compare->scene->n_zones - 1 && sl_seen_order(curves, zone, order) == 0) {
+        zone++;
+    }
+    return asked >= 0 ? asked : zone;
+}
+
 static sl_exit draw_seen(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_compare_work work = {.log = NULL};
     bool good = sl_compare_work_read(&work, argc, argv, &error) && sl_compare_work_compute(&work, &error);
-    if (good) {
-        const sl_compare_page page = {.compare = work.compare, .only = work.zone};
-        int zone = 0;
-        while (zone < work.compare->scene->n_zones - 1 && !sl_compare_page_shows(&page, zone)) {
-            zone++;
-        }
-        good = sl_paper_seen(work.picture, &page, zone, &error);
-    }
+    sl_seen_curves *const curves = good ? sl_seen_curves_make(work.compare, &error) : NULL;
+    good = curves && sl_paper_seen(work.picture, curves, zone_seen(curves, work.zone), &error);
+    sl_seen_curves_free(curves);
     sl_compare_work_free(&work);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }

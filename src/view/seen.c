@@ -6,11 +6,12 @@
 #include "view/seen.h"
 
 #include "base/memory.h"
-#include "slowlift/compare.h"
+#include "log/seen_curves.h"
 #include "view/watch.h"
 
 struct sl_seen {
     sl_compare *compare;
+    sl_seen_curves *curves;
     sl_story story; /* emptied when it is watched */
 };
 
@@ -21,7 +22,8 @@ static bool read_log(sl_seen *seen, sl_log *log, const char *test, sl_error *err
         !sl_compare_read(&seen->compare, log, &found, -1.0, error)) {
         return false;
     }
-    seen->story.scene = sl_log_scene(log, found.id, error);
+    seen->curves = sl_seen_curves_make(seen->compare, error);
+    seen->story.scene = seen->curves != NULL ? sl_log_scene(log, found.id, error) : NULL;
     return seen->story.scene != NULL;
 }
 
@@ -45,6 +47,7 @@ void sl_seen_close(sl_seen *seen)
         return;
     }
     sl_story_free(&seen->story);
+    sl_seen_curves_free(seen->curves);
     sl_compare_free(seen->compare);
     sl_free(seen);
 }
@@ -57,5 +60,5 @@ const char *sl_seen_title(const sl_seen *seen)
 bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
                    sl_error *error)
 {
-    return sl_watch_scene(&seen->story, seen->compare, eyes, window, scale, at_min, error);
+    return sl_watch_scene(&seen->story, seen->curves, eyes, window, scale, at_min, error);
 }

@@ -10,19 +10,21 @@
 
 #include "base/language.h"
 #include "log/compare_page.h"
+#include "log/seen_curves.h"
 #include "report/text.h"
 #include "view/plot.h"
 #include "view/show.h"
 #include "view/turn.h"
 
-enum { SHAPES = 4, DASHES = 4, CURVE_STEPS = 120, COLUMNS = 4 };
+enum { SHAPES = 4, DASHES = 4, COLUMNS = 4 };
 static const double HALF = 6.0, APART = 10.0, BAR_END = 4.0; /* units */
 static const double MARK = 52.0;                             /* of the table's first column; units */
 static const double MOST_LEFT = 1.1;                         /* of the picture */
 
 typedef struct seen_page {
     const sl_pen *pen;
-    const sl_compare *compare;
+    const sl_seen_curves *curves;
+    const sl_compare *compare; /* theirs */
     int zone, chosen, n, order[SL_MAX_ARMS], longest_min;
     int x, y, w; /* of the text; pixels */
 } seen_page;
@@ -82,19 +84,17 @@ static double dash_of(const sl_pen *pen, int i)
 /* While the mix lies. */
 static void show_curve(const seen_page *p, const sl_plot *plot, int i)
 {
-    double x[CURVE_STEPS + 1], y[CURVE_STEPS + 1];
+    double x[SL_SEEN_STEPS + 1], y[SL_SEEN_STEPS + 1];
     const int arm = p->order[i];
-    const int dwell = sl_compare_dwell_min(p->compare, arm);
-    const double until = dwell > 0 ? dwell : p->longest_min;
-    if (!sl_timeline_predicted(p->compare->timeline, arm)) {
-        return;
+    for (int step = 0; step <= SL_SEEN_STEPS; step++) {
+        const double left = sl_seen_curve_left(p->curves, arm, step, p->zone);
+        if (left <= SL_NOT_READ) {
+            return;
+        }
+        x[step] = sl_plot_x(plot, sl_seen_curve_min(p->curves, arm, step));
+        y[step] = sl_plot_y(plot, fmin(left, MOST_LEFT));
     }
-    for (int step = 0; step <= CURVE_STEPS; step++) {
-        const double minute = until * step / CURVE_STEPS;
-        x[step] = sl_plot_x(plot, minute);
-        y[step] = sl_plot_y(plot, fmin(sl_compare_model_at(p->compare, arm, p->zone, minute), MOST_LEFT));
-    }
-    sl_pen_curve(p->pen, x, y, CURVE_STEPS + 1, (arm == p->chosen ? 2.6 : 1.4) * p->pen->unit,
+    sl_pen_curve(p->pen, x, y, SL_SEEN_STEPS + 1, (arm == p->chosen ? 2.6 : 1.4) * p->pen->unit,
                  dash_of(p->pen, i), SL_MARK_CONTROL);
 }
 
@@ -135,14 +135,14 @@ static void show_picture(const seen_page *p, SDL_Rect area)
         show_curve(p, &plot, i);
     }
     for (int i = 0; i < p->n; i++) {
-        const int dwell = sl_compare_dwell_min(p->compare, p->order[i]);
-        int minutes[SL_COMPARE_MINUTES];
-        const int n = sl_compare_minutes(p->compare, p->order[i], p->zone, minutes, SL_COMPARE_MINUTES);
-        for (int k = 0; k < n; k++) {
-            const sl_seen_mean mean = sl_compare_at(p->compare, p->order[i], p->zone, minutes[k]);
-            show_mean(p, &plot, i, minutes[k], &mean);
+        const int arm = p->order[i];
+        for (int k = 0; k < p->curves->n_points; k++) {
+            const sl_seen_point *const point = &p->curves->points[k];
+            if (point->arm == arm && point->zone == p->zone) {
+                show_mean(p, &plot, i, point->minute, &point->seen);
+            }
         }
-        show_mean(p, &plot, i, dwell > 0 ? dwell : p->longest_min, at_the_end(p, p->order[i]));
+        show_mean(p, &plot, i, p->curves->until_min[arm], at_the_end(p, arm));
     }
 }
 
@@ -171,19 +171,23 @@ static void show_cells(seen_page *p, const char *const cell[COLUMNS], sl_role in
 /* Looks on the way: of one arm, a line for each minute that has any. */
 static void show_looks(seen_page *p, int arm)
 {
-    int minutes[SL_COMPARE_MINUTES];
-    const int n = sl_compare_minutes(p->compare, arm, p->zone, minutes, SL_COMPARE_MINUTES);
-    for (int k = 0; k < n; k++) {
-        const sl_seen_mean mean = sl_compare_at(p->compare, arm, p->zone, minutes[k]);
+    const int mark = sl_pen_px(p->pen, MARK);
+    for (int k = 0; k < p->curves->n_points; k++) {
+        const sl_seen_point *const point = &p->curves->points[k];
         char seen[64], model[24] = "–", text[SL_SHOW_LINE];
-        sl_seen_mean_words(&mean, seen, sizeof seen);
-        if (sl_timeline_predicted(p->compare->timeline, arm)) {
-            sl_percent(sl_compare_model_at(p->compare, arm, p->zone, minutes[k]), model, sizeof model);
+        if (point->arm != arm || point->zone != p->zone) {
+            continue;
         }
-        snprintf(text, sizeof text, _("after %d min: seen %s; model %s %%"), minutes[k], seen, model);
-        p->y += sl_pen_wrap(
-            p->pen, SL_TYPE_SMALL, SL_INK_QUIET,
-            (SDL_Rect){p->x + sl_pen_px(p->pen, MARK), p->y, p->w - sl_pen_px(p->pen, MARK), 0}, false, text);
+        sl_seen_mean_words(&point->seen, seen, sizeof seen);
+        if (point->model > SL_NOT_READ) {
+            sl_percent(point->model, model, sizeof model);
+        }
+        snprintf(text, sizeof text,
+                 sl_compare_ladder(p->compare, arm) ? _("rinsed after %d min: seen %s; model %s %%")
+                                                    : _("after %d min: seen %s; model %s %%"),
+                 point->minute, seen, model);
+        p->y += sl_pen_wrap(p->pen, SL_TYPE_SMALL, SL_INK_QUIET,
+                            (SDL_Rect){p->x + mark, p->y, p->w - mark, 0}, false, text);
     }
 }
 
@@ -192,7 +196,7 @@ static void show_sign(const seen_page *p, int i)
 {
     const double y = p->y + sl_text_line_height(p->pen->text, SL_TYPE_SMALL) / 2.0;
     const double left = p->x + sl_pen_px(p->pen, 5.0), right = p->x + sl_pen_px(p->pen, MARK - 6.0);
-    if (sl_timeline_predicted(p->compare->timeline, p->order[i])) {
+    if (sl_seen_curve_left(p->curves, p->order[i], SL_SEEN_STEPS, p->zone) > SL_NOT_READ) {
         sl_pen_curve(p->pen, (double[]){left, right}, (double[]){y, y}, 2, 1.4 * p->pen->unit,
                      dash_of(p->pen, i), SL_MARK_CONTROL);
     }
@@ -203,11 +207,13 @@ static void show_arm(seen_page *p, int i)
 {
     const int arm = p->order[i];
     const double predicted = sl_compare_arm(p->compare, arm, p->zone)->predicted;
-    char name[SL_SHOW_LINE], place[24], seen[64], share[16], model[24] = "–";
+    char name[SL_SHOW_LINE], place[24] = "–", seen[64], share[16], model[24] = "–";
     const char *const cell[COLUMNS] = {name, place, seen, model};
     const int top = p->y;
     snprintf(name, sizeof name, "%d  %s", arm + 1, p->compare->scene->arms[arm].name);
-    sl_compare_place_words(p->compare, arm, p->zone, place, sizeof place);
+    if (at_the_end(p, arm)->n > 0) {
+        sl_compare_place_words(p->compare, arm, p->zone, place, sizeof place);
+    }
     sl_seen_mean_words(at_the_end(p, arm), seen, sizeof seen);
     if (predicted > SL_NOT_READ) {
         sl_percent(predicted, share, sizeof share);
@@ -232,14 +238,13 @@ static void show_table(seen_page *p)
     for (int i = 0; i < p->n; i++) {
         show_arm(p, i);
     }
-    sl_compare_first_words(p->compare, p->zone, text, sizeof text);
-    say(p, SL_TYPE_BODY, SL_INK_TEXT, text);
+    if (sl_compare_shows(p->compare, p->zone)) {
+        sl_compare_first_words(p->compare, p->zone, text, sizeof text);
+        say(p, SL_TYPE_BODY, SL_INK_TEXT, text);
+    }
     sl_compare_floor_words(p->compare, p->zone, text, sizeof text);
     say(p, SL_TYPE_SMALL, SL_INK_TEXT, text);
-    say(p, SL_TYPE_SMALL, SL_INK_QUIET,
-        _("Shapes: means over swatches, set beside each other; bars: 95 % interval of the mean (Student's "
-          "t), no bar where one swatch was seen or all agreed. Lines: the model, under the mix. The last "
-          "shape of an arm was seen washed and dry, and so is the number of the model beside it."));
+    say(p, SL_TYPE_SMALL, SL_INK_QUIET, sl_seen_key_words(p->curves));
 }
 
 /* ---- the page ------------------------------------------------------------------------------ */
@@ -269,7 +274,7 @@ static void show_all(seen_page *p, SDL_Rect body)
     show_head(p);
     if (p->n == 0) {
         say(p, SL_TYPE_BODY, SL_INK_TEXT,
-            _("Nothing was looked at yet in this zone at the end, or it holds no direct dye."));
+            _("Nothing was looked at yet in this zone, or it holds no direct dye."));
         return;
     }
     const int gap = sl_pen_px(p->pen, 20.0);
@@ -287,7 +292,8 @@ static void show_all(seen_page *p, SDL_Rect body)
 int sl_seen_page_show(const sl_stage *stage, SDL_Rect body)
 {
     seen_page p = {.pen = &stage->pen,
-                   .compare = stage->seen,
+                   .curves = stage->seen,
+                   .compare = stage->seen != NULL ? stage->seen->compare : NULL,
                    .zone = stage->zone,
                    .chosen = stage->arm,
                    .x = body.x,
@@ -299,8 +305,8 @@ int sl_seen_page_show(const sl_stage *stage, SDL_Rect body)
             _("No test of a log is open: slowlift watch --seen LOG shows what was seen over what the model "
               "predicts."));
     } else {
-        p.n = sl_compare_order(p.compare, p.zone, p.order);
-        p.longest_min = sl_compare_longest_min(p.compare, p.zone);
+        p.n = sl_seen_order(p.curves, p.zone, p.order);
+        p.longest_min = sl_seen_longest_min(p.curves, p.zone);
         show_all(&p, body);
     }
     SDL_SetClipRect(p.pen->sheet, NULL);

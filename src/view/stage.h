@@ -141,9 +141,9 @@ typedef struct sl_question {
 
 typedef struct sl_stage {
     /* the scene and its what-if */
-    sl_story before, after;        /* after.timeline NULL: nothing was changed */
-    const struct sl_compare *seen; /* what was seen of the scene; NULL: no log; borrowed */
-    sl_lenses lenses;              /* of both */
+    sl_story before, after;            /* after.timeline NULL: nothing was changed */
+    const struct sl_seen_curves *seen; /* what was seen of the scene; NULL: no log; borrowed */
+    sl_lenses lenses;                  /* of both */
     sl_eyes eyes;
     sl_solve_thread *solver;
     sl_change change;

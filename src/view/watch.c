@@ -25,7 +25,7 @@ static bool run(sl_stage *stage, sl_error *error)
     return good;
 }
 
-bool sl_watch_scene(sl_story *story, const struct sl_compare *seen, const sl_eyes *eyes, SDL_Window *window,
+bool sl_watch_scene(sl_story *story, const struct sl_seen_curves *seen, const sl_eyes *eyes, SDL_Window *window,
                     double scale, double at_min, sl_error *error)
 {
     sl_stage *stage = sl_stage_new(story, eyes, window, scale, error);

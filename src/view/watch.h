@@ -13,8 +13,8 @@
 
 /* Takes over story (solved), also when it fails. seen: on a day of tests of that scene, or NULL. `scale`: of
  * the text; at_min: the minute to begin at. */
-struct sl_compare;
-bool sl_watch_scene(sl_story *story, const struct sl_compare *seen, const sl_eyes *eyes, SDL_Window *window,
-                    double scale, double at_min, sl_error *error);
+struct sl_seen_curves;
+bool sl_watch_scene(sl_story *story, const struct sl_seen_curves *seen, const sl_eyes *eyes,
+                    SDL_Window *window, double scale, double at_min, sl_error *error);
 
 #endif

@@ -447,22 +447,7 @@ START_TEST(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
     ck_assert_int_eq(five.n, 2);
     ck_assert_double_eq_tol(five.mean, 0.5 * (sl_wipe_share(SL_WIPE_SLIGHT) + sl_wipe_share(SL_WIPE_HALF)),
                             1e-12);
-    ck_assert_int_eq(sl_compare_longest_min(compare, zone), 61);
     ck_assert_int_eq(sl_compare_minutes(compare, arm_named("powder + 3 %"), zone, minutes, 3), 0);
-    end();
-}
-END_TEST
-
-START_TEST(the_longest_time_of_a_zone_is_not_that_of_the_swatches_that_were_seen)
-{
-    begin();
-    read_compare(-1.0);
-    ck_assert_int_eq(sl_compare_longest_min(compare, zone_named("red")), 10);
-    sl_compare_free(compare);
-    see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
-    read_compare(-1.0);
-    ck_assert_int_eq(sl_compare_longest_min(compare, zone_named("red")),
-                     made.swatches[swatch_of("powder + 6 %", 0)].bench.dwell_s / 60);
     end();
 }
 END_TEST
@@ -758,7 +743,6 @@ ADD(a_note_or_a_reading_that_was_taken_back_counts)
 ADD(gummy_hair_is_passed_over)
 ADD(a_day_later_is_not_compared_with_at_once)
 ADD(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
-ADD(the_longest_time_of_a_zone_is_not_that_of_the_swatches_that_were_seen)
 ADD(pieces_of_a_ladder_are_not_ranked_at_their_minute)
 ADD(the_model_of_a_piece_is_not_of_hair_that_lay_so_long_and_was_rinsed)
 ADD(the_model_of_a_wiped_look_is_not_of_hair_under_the_mix)

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "log/seen_curves.h"
 #include "log_made.h"
 #include "slowlift/compare.h"
 #include "suite.h"
@@ -59,6 +60,23 @@ static bool compare_it(sl_error *error)
                       sl_compare_rank_at(compare, 10, error) && sl_compare_rates(&rates, compare, error);
     sl_free(rates);
     sl_compare_free(compare);
+    return good;
+}
+
+static bool draw_it(sl_error *error)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_compare *compare = NULL;
+    sl_seen_curves *curves = NULL;
+    if (sl_log_open(&log, made.path, SL_LOG_READ, error) && sl_log_find(log, NULL, &test, error) &&
+        sl_compare_read(&compare, log, &test, -1.0, error)) {
+        curves = sl_seen_curves_make(compare, error);
+    }
+    const bool good = curves != NULL;
+    sl_seen_curves_free(curves);
+    sl_compare_free(compare);
+    sl_log_close(log);
     return good;
 }
 
@@ -138,7 +156,21 @@ START_TEST(a_comparison_without_memory_is_not_reported_or_leaks)
 }
 END_TEST
 
+/* Without a ladder: with one every step of a curve is a solve of its own, and no other kind of one. */
+START_TEST(a_picture_without_memory_is_not_reported_or_leaks)
+{
+    log_made_begin(&made);
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    reading.minute = 10.0;
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    fail_each(draw_it, false, false);
+    fail_each(draw_it, true, false);
+    log_made_end(&made);
+}
+END_TEST
+
 START_SUITE("log memory")
 ADD(a_log_without_memory_is_not_reported_or_leaks)
 ADD(a_comparison_without_memory_is_not_reported_or_leaks)
+ADD(a_picture_without_memory_is_not_reported_or_leaks)
 END_SUITE
