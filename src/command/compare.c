@@ -11,9 +11,9 @@ static bool write_form(FILE *out, const void *what)
     const sl_compare_work *const work = what;
     const int width = 100;
     const sl_compare_page page = {.compare = work->compare, .only = work->zone, .rates = work->rates};
-    return work->csv    ? sl_compare_csv(out, &page)
-           : work->json ? sl_compare_json(out, &page)
-                        : sl_compare_text(out, &page, width);
+    return work->result.csv    ? sl_compare_csv(out, &page)
+           : work->result.json ? sl_compare_json(out, &page)
+                               : sl_compare_text(out, &page, width);
 }
 
 sl_exit sl_command_compare(int argc, char **argv)
@@ -23,11 +23,11 @@ sl_exit sl_command_compare(int argc, char **argv)
     if (!sl_compare_work_read(&work, argc, argv, &error)) {
         return sl_complain(&error);
     }
-    if (work.picture) {
+    if (work.result.picture) {
         return sl_hand_over("slowlift-paper", argv);
     }
     const sl_exit code = sl_compare_work_compute(&work, &error)
-                             ? sl_write_result(work.output, write_form, &work)
+                             ? sl_write_result(work.result.output, write_form, &work)
                              : sl_complain(&error);
     sl_compare_work_free(&work);
     return code;

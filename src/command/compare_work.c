@@ -63,23 +63,9 @@ static bool read_option(sl_compare_work *work, int option, char **argv, sl_error
     case 'e':
         work->example = true;
         return true;
-    case 'c':
-        work->csv = true;
-        return true;
-    case 'j':
-        work->json = true;
-        return true;
-    case 'o':
-        work->output = optarg;
-        return true;
-    case 'p':
-        work->picture = optarg;
-        return true;
-    case 'm':
-        work->models = optarg;
-        return true;
     default:
-        return sl_option_refused(program, option, argv, options, error);
+        return sl_result_option(&work->result, option) ||
+               sl_option_refused(program, option, argv, options, error);
     }
 }
 
@@ -95,13 +81,10 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
             return false;
         }
     }
-    if (work->csv && work->json) {
-        return sl_fail(error, SL_ERR_USAGE, _("--csv and --json together"), _("ask for one of them"));
-    }
-    if (!sl_picture_settle(&work->output, &work->picture, work->csv || work->json, error)) {
+    if (!sl_result_settle(&work->result, error) || !sl_picture_settle(&work->result, error)) {
         return false;
     }
-    if (work->picture && work->at_min >= 0) {
+    if (work->result.picture && work->at_min >= 0) {
         return sl_fail(error, SL_ERR_USAGE, _("--at and a picture together"),
                        _("a picture shows every minute that was looked at"));
     }
@@ -123,7 +106,7 @@ static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
                       sl_log_find(log, work->test, &test, error) &&
                       sl_compare_read(&work->compare, log, &test, work->noise_floor, error) &&
                       (work->at_min < 0 || sl_compare_rank_at(work->compare, work->at_min, error)) &&
-                      (work->picture || sl_compare_rates(&work->rates, work->compare, error)) &&
+                      (work->result.picture || sl_compare_rates(&work->rates, work->compare, error)) &&
                       sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
     sl_log_close(log);
     return good;
@@ -144,7 +127,7 @@ static bool make_example(const sl_compare_work *work, const char *path, sl_error
 {
     char scene[SL_PLACES_PATH];
     sl_places places;
-    if (!sl_places_find(&places, work->models, "eight-arms", error)) {
+    if (!sl_places_find(&places, work->result.models, "eight-arms", error)) {
         return false;
     }
     sl_places_scene(&places, "eight-arms", scene);

@@ -6,11 +6,13 @@
 #ifndef SLOWLIFT_COMMAND_COMPARE_WORK_H
 #define SLOWLIFT_COMMAND_COMPARE_WORK_H
 
+#include "command/options.h"
 #include "slowlift/compare.h"
 
 typedef struct sl_compare_work {
-    const char *log, *test, *zone_word, *output, *picture, *models;
-    bool csv, json, example;
+    const char *log, *test, *zone_word;
+    bool example;
+    sl_result_wish result;
     double noise_floor; /* share; -1: not asked */
     int zone;           /* -1: every zone that was looked at */
     int at_min;         /* -1: the end */

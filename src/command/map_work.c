@@ -84,9 +84,7 @@ bool sl_map_work_read(sl_map_work *work, int argc, char **argv, sl_error *error)
     if (!work->arm_word) {
         return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
     }
-    return sl_picture_settle(&work->result.output, &work->result.picture,
-                             work->result.csv || work->result.json, error) &&
-           sl_one_file(program, argc, argv, &work->file, error);
+    return sl_picture_settle(&work->result, error) && sl_one_file(program, argc, argv, &work->file, error);
 }
 
 /* Steps that a reader likes: 1, 2, 2.5 or 5 times a power of ten, 5 to 12 of them; 8 when none fits. */

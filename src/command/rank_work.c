@@ -112,8 +112,7 @@ bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *erro
     if (!sl_result_settle(&work->result, error)) {
         return false;
     }
-    if (!sl_picture_settle(&work->result.output, &work->result.picture, work->result.csv || work->result.json,
-                           error)) {
+    if (!sl_picture_settle(&work->result, error)) {
         return false;
     }
     return sl_one_file(program, argc, argv, &work->file, error);

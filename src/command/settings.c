@@ -170,18 +170,18 @@ bool sl_names_picture(const char *path)
     return false;
 }
 
-bool sl_picture_settle(const char **output, const char **picture, bool machine, sl_error *error)
+bool sl_picture_settle(sl_result_wish *wish, sl_error *error)
 {
-    if (*output && sl_names_picture(*output) && !*picture) {
-        *picture = *output;
-        *output = NULL;
+    if (wish->output && sl_names_picture(wish->output) && !wish->picture) {
+        wish->picture = wish->output;
+        wish->output = NULL;
     }
-    if (*picture && !sl_names_picture(*picture)) {
+    if (wish->picture && !sl_names_picture(wish->picture)) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, _("\"%.120s\" names no kind of picture"), *picture);
+        snprintf(found, sizeof found, _("\"%.120s\" names no kind of picture"), wish->picture);
         return sl_fail(error, SL_ERR_USAGE, found, "end the name in .png, .svg or .pdf");
     }
-    if (*picture && (machine || *output)) {
+    if (wish->picture && (wish->csv || wish->json || wish->output)) {
         return sl_fail(error, SL_ERR_USAGE, "a picture and another form together", "ask for one of them");
     }
     return true;

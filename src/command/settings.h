@@ -5,6 +5,7 @@
 #ifndef SLOWLIFT_COMMAND_SETTINGS_H
 #define SLOWLIFT_COMMAND_SETTINGS_H
 
+#include "command/options.h"
 #include "slowlift/what_if.h"
 
 /* The arm of that name; SL_ERR_USAGE names the nearest. */
@@ -30,7 +31,7 @@ bool sl_grams_read(const char *option, const char *text, double least, double mo
 
 /* Whether the name ends as a picture does: .png, .svg, .pdf. */
 bool sl_names_picture(const char *path);
-/* -o FILE.png is a picture. machine: --csv or --json was given, which no picture goes with. */
-bool sl_picture_settle(const char **output, const char **picture, bool machine, sl_error *error);
+/* -o FILE.png is a picture, which goes with no form for machines. */
+bool sl_picture_settle(sl_result_wish *wish, sl_error *error);
 
 #endif

@@ -279,7 +279,7 @@ static sl_exit draw_seen(int argc, char **argv)
     sl_compare_work work = {.log = NULL};
     bool good = sl_compare_work_read(&work, argc, argv, &error) && sl_compare_work_compute(&work, &error);
     sl_seen_curves *const curves = good ? sl_seen_curves_make(work.compare, &error) : NULL;
-    good = curves && sl_paper_seen(work.picture, curves, zone_seen(curves, work.zone), &error);
+    good = curves && sl_paper_seen(work.result.picture, curves, zone_seen(curves, work.zone), &error);
     sl_seen_curves_free(curves);
     sl_compare_work_free(&work);
     return good ? SL_EXIT_OK : sl_complain(&error);
