@@ -61,6 +61,10 @@ static void rungs(sl_pattern *pattern, const sl_plan_request *request, int step,
             pattern->cut_short = true;
         }
     }
+    if (pattern->water_s < 0) { /* the label ends before the first piece: all comes off then */
+        put(pattern, (sl_task){SL_TASK_REMOVE, -1, 0, step, -1, most_s, request->remove_s});
+        pattern->water_s = most_s;
+    }
 }
 
 /* One application; returns how long it stays. */

@@ -135,6 +135,8 @@ static void times_are_fair(const sl_plan *plan)
         if (!swatch->cut_short && plan->request.n_rungs == 0) {
             ck_assert_int_eq(swatch->water_s - swatch->contact_s, (int)lround(wished));
         }
+        HOLDS(find(plan, i, SL_TASK_REMOVE, -1) && swatch->water_s >= swatch->contact_s,
+              "swatch %s is never rinsed", swatch->code);
         for (int r = 0; r < plan->request.n_rungs; r++) {
             const sl_task *const rung = find(plan, i, SL_TASK_REMOVE, r);
             ck_assert(rung || swatch->cut_short);

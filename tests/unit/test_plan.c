@@ -123,6 +123,35 @@ START_TEST(the_label_does_not_shorten_a_dwell)
 }
 END_TEST
 
+/* Pieces at 5 and 30 min under a label of 4 min: none can be cut, but the mix comes off all the same. */
+START_TEST(a_label_shorter_than_the_first_piece_leaves_the_mix_on)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    small.mixes[MIX_POWDER_6].label_max_min = 4.0;
+    small.mixes[MIX_POWDER_6].label_from_contact = true;
+    request.n_rungs = 2;
+    request.rung_min[0] = 5;
+    request.rung_min[1] = 30;
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    int found = 0;
+    for (int i = 0; i < plan->n_tasks; i++) {
+        const sl_task *const task = &plan->tasks[i];
+        const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
+        if (swatch->arm == ARM_6 && task->kind == SL_TASK_REMOVE) {
+            ck_assert(task->rung == -1 && swatch->cut_short);
+            ck_assert_int_eq(task->start_s - swatch->contact_s, 240);
+            ck_assert_int_eq(swatch->water_s - swatch->contact_s, 240);
+            found++;
+        }
+    }
+    ck_assert_int_eq(found, request.blocks);
+    sl_plan_free(plan);
+}
+END_TEST
+
 START_TEST(controls_are_not_recognised)
 {
     small_scene small;
@@ -254,6 +283,7 @@ ADD(a_scale_shows_what_it_cannot_show)
 ADD(one_slot_does_not_follow_another_until_hands_run_out)
 ADD(more_hands_do_not_help)
 ADD(the_label_does_not_shorten_a_dwell)
+ADD(a_label_shorter_than_the_first_piece_leaves_the_mix_on)
 ADD(controls_are_not_recognised)
 ADD(one_change_is_not_told_from_two)
 ADD(what_looks_like_a_tie_does_not_follow_student)
