@@ -271,6 +271,9 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
     }
 }
 
+/* Equal grades scatter by rounding alone; two steps of any scale lie further apart. */
+static const double EQUAL_GRADES = 1e-9;
+
 void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
 {
     int least = 0;
@@ -283,6 +286,13 @@ void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
         snprintf(
             text, size, "%s",
             _("One swatch of an arm shows no spread: the plan could not tell chance from a difference."));
+        return;
+    }
+    if (below < EQUAL_GRADES) {
+        snprintf(
+            text, size, "%s",
+            _("Swatches of one arm all got the same: they show no spread, which does not make their mean "
+              "exact."));
         return;
     }
     char number[16];

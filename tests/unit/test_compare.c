@@ -260,6 +260,21 @@ START_TEST(a_difference_below_the_floor_is_no_tie)
 }
 END_TEST
 
+START_TEST(swatches_that_all_got_one_grade_are_said_to_be_exact)
+{
+    begin();
+    char words[300];
+    for (int block = 0; block < 3; block++) {
+        see("powder + 6 %", block, "red", SL_WIPE_GHOST);
+        see("powder + 3 %", block, "red", SL_WIPE_HALF);
+    }
+    read_compare(-1.0);
+    sl_compare_unseen_words(compare, words, sizeof words);
+    ck_assert_msg(strstr(words, "0 points") == NULL && strstr(words, "no spread") != NULL, "%s", words);
+    end();
+}
+END_TEST
+
 START_TEST(single_swatches_are_put_in_an_order)
 {
     begin();
@@ -736,6 +751,7 @@ ADD(one_arm_is_judged_by_the_instrument_and_the_next_by_grades)
 ADD(a_share_is_taken_of_a_start_that_nobody_read)
 ADD(arms_whose_intervals_overlap_do_not_tie)
 ADD(a_difference_below_the_floor_is_no_tie)
+ADD(swatches_that_all_got_one_grade_are_said_to_be_exact)
 ADD(single_swatches_are_put_in_an_order)
 ADD(the_floor_is_not_that_of_looks_that_were_repeated)
 ADD(a_time_is_not_made_equal_by_first_order)
