@@ -42,17 +42,20 @@ typedef struct sl_seen_group {
 
 /* What the clock kept of a swatch. */
 typedef struct sl_seen_bench {
-    int arm;                         /* of the scene; -1: no arm of that name */
-    bool on, rinsed;                 /* contact, first water are known */
-    double dwell_s;                  /* contact to first water */
-    bool mixed;                      /* its mixing is known */
-    double mix_age_s;                /* at contact */
-    bool over_label;                 /* lay longer than its label's time */
-    int n_pieces;                    /* of a ladder that were cut off */
-    int piece_s[SL_BENCH_LOOKS];     /* [n_pieces] when, from contact */
-    bool clocks_differ;              /* two clocks disagreed; the longer time was taken */
-    double to_planned[SL_MAX_ZONES]; /* model's share left at the planned dwell over that at the
-                                        dwell it had; 1 where the model says nothing */
+    int arm;                               /* of the scene; -1: no arm of that name */
+    bool on, rinsed;                       /* contact, first water are known */
+    double dwell_s;                        /* contact to first water */
+    bool mixed;                            /* its mixing is known */
+    double mix_age_s;                      /* at contact */
+    bool over_label;                       /* lay longer than its label's time */
+    int n_pieces;                          /* of a ladder that were cut off */
+    int piece_s[SL_BENCH_LOOKS];           /* [n_pieces] when, from contact */
+    bool clocks_differ;                    /* two clocks disagreed; the longer time was taken */
+    double to_planned[SL_MAX_ZONES];       /* model's share left at the planned dwell over that at the
+                                              dwell it had; 1 where the model says nothing */
+    double piece_to_planned[SL_MAX_ZONES]; /* the same of the piece whose minute is ranked: the model's share
+                                              left when it is rinsed at that minute over that at the one
+                                              at which it was cut off */
 } sl_seen_bench;
 
 typedef struct sl_seen_arm {
@@ -150,8 +153,10 @@ bool sl_compare_ladder(const sl_compare *compare, int arm);
 
 /* Rank what was seen near a whole minute from contact (1..SL_COMPARE_LATEST) in place of the end: means,
  * places and the model's number, of a piece that was rinsed then where a ladder was planned, else under the
- * mix. Nothing is taken to a planned time, and looks hours later stay out. */
+ * mix. Pieces alone are taken to their planned time, and looks hours later stay out. */
 enum { SL_COMPARE_LATEST = 1440 };
+/* Whether anything is taken to its planned time: the end, or a ladder's piece. */
+bool sl_compare_has_planned(const sl_compare *compare);
 bool sl_compare_rank_at(sl_compare *compare, int minute, sl_error *error);
 
 /* ---- rates (ladder.c) -------------------------------------------------------------------------- */

@@ -57,7 +57,8 @@ static void gather(const sl_compare *compare, int arm, int zone, sl_basis basis,
                                 ? sl_swatch_at(compare, i, zone, basis, compare->at_min)
                                 : SL_NOT_READ;
         if (left > SL_NOT_READ) {
-            values->seen[values->n++] = left;
+            values->seen[values->n] = left;
+            values->planned[values->n++] = left * compare->bench[i].piece_to_planned[zone];
         }
     }
     for (int i = 0; compare->at_min < 0 && i < compare->n_swatches; i++) {
@@ -81,7 +82,8 @@ static void means_of(sl_compare *compare, int arm, int zone, sl_values *values)
     for (int basis = 0; basis < SL_BASES; basis++) {
         gather(compare, arm, zone, (sl_basis)basis, values);
         at->seen[basis] = sl_seen_mean_of(values->seen, values->n);
-        at->at_planned[basis] = sl_seen_mean_of(values->planned, compare->at_min < 0 ? values->n : 0);
+        at->at_planned[basis] =
+            sl_seen_mean_of(values->planned, sl_compare_has_planned(compare) ? values->n : 0);
     }
     gather(compare, arm, zone, compare->basis[zone], values);
     at->later = sl_seen_mean_of(values->later, values->n_later);
@@ -267,7 +269,7 @@ static bool count(sl_compare *compare, sl_error *error)
 bool sl_compare_rank_at(sl_compare *compare, int minute, sl_error *error)
 {
     compare->at_min = minute;
-    return count(compare, error);
+    return sl_pieces_to_planned(compare, error) && count(compare, error);
 }
 
 /* ---- made and freed
@@ -304,7 +306,7 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
     for (int i = 0; i < compare->n_swatches; i++) {
         compare->bench[i].arm = arm_named(compare->scene, compare->swatches[i].arm);
         for (int z = 0; z < SL_MAX_ZONES; z++) {
-            compare->bench[i].to_planned[z] = 1.0;
+            compare->bench[i].to_planned[z] = compare->bench[i].piece_to_planned[z] = 1.0;
         }
     }
     return true;

@@ -71,7 +71,8 @@ bool sl_compare_csv(FILE *out, const sl_compare_page *page)
             put_number(out, compare, zone, a, "place", "", arm->place);
             if (compare->at_min >= 0) {
                 put_number(out, compare, zone, a, "at_min", "", compare->at_min);
-            } else {
+            }
+            if (sl_compare_has_planned(compare)) {
                 put_number(out, compare, zone, a, "place_at_planned", "", arm->place_at_planned);
             }
             for (int basis = 0; basis < SL_BASES; basis++) {
@@ -120,7 +121,7 @@ static void put_arm(sl_json *json, const sl_compare *compare, int a, int zone)
     sl_json_open(json, NULL, '{');
     sl_json_text(json, "arm", compare->scene->arms[a].name);
     sl_json_number(json, "place", arm->place);
-    if (compare->at_min < 0) {
+    if (sl_compare_has_planned(compare)) {
         sl_json_number(json, "place_at_planned", arm->place_at_planned);
     } else {
         sl_json_null(json, "place_at_planned");

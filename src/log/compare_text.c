@@ -40,8 +40,8 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
 static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns)
 {
     const int width = name_width(compare->scene);
-    const bool end = compare->at_min < 0; /* only there is something to take to the planned time */
-    const char *const heads[4] = {_("colour left"), end ? _("at planned time") : NULL, _("model says"),
+    const bool taken = sl_compare_has_planned(compare);
+    const char *const heads[4] = {_("colour left"), taken ? _("at planned time") : NULL, _("model says"),
                                   _("swatches")};
     char text[TEXT];
     int order[SL_MAX_ARMS];
@@ -60,7 +60,7 @@ static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns
             snprintf(model, sizeof model, "%s %%", share);
         }
         snprintf(swatches, sizeof swatches, "%d", arm->seen[basis].n);
-        const char *const cell[4] = {seen, end ? planned : NULL, model, swatches};
+        const char *const cell[4] = {seen, taken ? planned : NULL, model, swatches};
         put_row(out, place, compare->scene->arms[order[i]].name, width, cell);
     }
     sl_compare_floor_words(compare, zone, text, sizeof text);
@@ -172,7 +172,7 @@ static void put_foot(FILE *out, const sl_compare *compare, int width)
     fputc('\n', out);
     sl_put_paragraph(
         out, "",
-        compare->at_min >= 0
+        !sl_compare_has_planned(compare)
             ? _("Each number is a mean over swatches; judges and looks of one swatch were averaged first. In "
                 "brackets the 95 % interval of the mean (Student's t). Arms tie where intervals overlap or "
                 "the difference is noise. What swatches did says nothing about a person's hair.")

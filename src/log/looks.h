@@ -27,6 +27,8 @@ double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis ba
  * was rinsed as the arm is. */
 bool sl_model_rinsed_at(const sl_scene *scene, int arm, double minutes, double left[SL_MAX_ZONES],
                         sl_error *error);
+/* Fills piece_to_planned of every swatch for the minute that is ranked. */
+bool sl_pieces_to_planned(sl_compare *compare, sl_error *error);
 /* What a look at that minute sees: a piece of a ladder rinsed, else hair under the mix. */
 bool sl_model_seen_at(const sl_compare *compare, int arm, double minutes, double left[SL_MAX_ZONES],
                       sl_error *error);

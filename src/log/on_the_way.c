@@ -172,3 +172,62 @@ bool sl_model_seen_at(const sl_compare *compare, int arm, double minutes, double
     }
     return true;
 }
+
+/* ---- pieces that were cut off early or late ---------------------------------------------------------- */
+
+bool sl_compare_has_planned(const sl_compare *compare)
+{
+    bool ladder = false;
+    for (int a = 0; a < compare->scene->n_arms && !ladder; a++) {
+        ladder = sl_compare_ladder(compare, a);
+    }
+    return compare->at_min < 0 || ladder;
+}
+
+/* Minutes at which the piece of the ranked minute was cut off; -1: nobody wrote it down, or no piece. */
+static double cut_at(const sl_compare *compare, int swatch)
+{
+    const sl_bench_swatch *const plan = &compare->swatches[swatch].bench;
+    const sl_seen_bench *const bench = &compare->bench[swatch];
+    for (int k = 0; plan->ladder && k < bench->n_pieces; k++) {
+        if (plan->look_s[k] == 60 * compare->at_min) {
+            return bench->piece_s[k] / 60.0;
+        }
+    }
+    return -1.0;
+}
+
+/* Below this share of colour a ratio is noise of the solver. */
+static const double LEAST_LEFT = 1e-6;
+
+static bool piece_to_planned(sl_compare *compare, int swatch, double minutes, sl_error *error)
+{
+    sl_seen_bench *const bench = &compare->bench[swatch];
+    double had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
+    if (!sl_model_rinsed_at(compare->scene, bench->arm, minutes, had, error) ||
+        !sl_model_rinsed_at(compare->scene, bench->arm, compare->at_min, planned, error)) {
+        return false;
+    }
+    for (int z = 0; z < compare->scene->n_zones; z++) {
+        if (had[z] > LEAST_LEFT && planned[z] > 0.0) {
+            bench->piece_to_planned[z] = planned[z] / had[z];
+        }
+    }
+    return true;
+}
+
+bool sl_pieces_to_planned(sl_compare *compare, sl_error *error)
+{
+    bool good = true;
+    for (int i = 0; good && i < compare->n_swatches; i++) {
+        sl_seen_bench *const bench = &compare->bench[i];
+        const sl_bench_swatch *const plan = &compare->swatches[i].bench;
+        const bool last = plan->ladder && (plan->dwell_s + 30) / 60 == compare->at_min;
+        const double minutes = cut_at(compare, i);
+        for (int z = 0; z < compare->scene->n_zones; z++) {
+            bench->piece_to_planned[z] = last ? bench->to_planned[z] : 1.0;
+        }
+        good = minutes <= 0.0 || bench->arm < 0 || piece_to_planned(compare, i, minutes, error);
+    }
+    return good;
+}

@@ -129,7 +129,7 @@ def ladder(log):
         values = [share for points in looks[zone["zone"], arm["arm"]].values() for minute, share in points if minute == 10]
         seen = arm["left_by_grade"]
         assert seen["swatches"] == len(values) == 3 and abs(seen["mean"] - np.mean(values)) < 1e-8
-        assert abs(seen["half_width"] - half_width(values)) < 1e-7 and arm["place_at_planned"] is None
+        assert abs(seen["half_width"] - half_width(values)) < 1e-7 and arm["place_at_planned"] == arm["place"]
     assert [arm["place"] for arm in zone["arms"]] == [1, 2]
     return len(found["rates"])
 

@@ -497,7 +497,8 @@ START_TEST(pieces_of_a_ladder_are_not_ranked_at_their_minute)
     ck_assert_int_eq(three->seen[SL_BASIS_GRADE].n, 3);
     ck_assert_double_eq_tol(three->seen[SL_BASIS_GRADE].mean, 0.7, 1e-12);
     ck_assert_double_eq_tol(three->seen[SL_BASIS_GRADE].half, 4.303 * sqrt(0.03) / sqrt(3.0), 1e-4);
-    ck_assert(three->place_at_planned == 0 && three->at_planned[SL_BASIS_GRADE].n == 0);
+    ck_assert_int_eq(three->place_at_planned, 2); /* nobody wrote down that a piece was cut off late */
+    ck_assert_double_eq_tol(three->at_planned[SL_BASIS_GRADE].mean, 0.7, 1e-12);
     rank_at(5);
     ck_assert_int_eq(at("powder + 6 %", "red")->place, 0);
     rank_at(40); /* the last piece is what was seen at the end */
@@ -551,6 +552,7 @@ START_TEST(the_model_of_a_wiped_look_is_not_of_hair_under_the_mix)
     read_compare(-1.0);
     rank_at(10);
     ck_assert_int_eq(at("powder + 6 %", "red")->place, 1);
+    ck_assert(at("powder + 6 %", "red")->place_at_planned == 0 && !sl_compare_has_planned(compare));
     ck_assert_double_eq(at("powder + 6 %", "red")->predicted,
                         sl_compare_model_at(compare, arm_named("powder + 6 %"), zone_named("red"), 10.0));
     end();
@@ -661,6 +663,14 @@ START_TEST(a_piece_that_was_cut_off_late_counts_at_its_planned_minute_or_is_pass
     const sl_deviation *const late = deviation_of(SL_DEVIATION_PIECE);
     ck_assert(late && late->swatch == swatch && late->piece_min == 5);
     ck_assert_double_eq_tol(late->seconds, 120.0, 1e-9);
+    rank_at(5);
+    const sl_seen_arm *const five = at("powder + 6 %", "red");
+    ck_assert_double_eq_tol(five->seen[SL_BASIS_GRADE].mean, 0.8, 1e-12);
+    ck_assert_double_eq_tol(
+        five->at_planned[SL_BASIS_GRADE].mean,
+        0.8 * rinsed_after("powder + 6 %", "red", 5.0) / rinsed_after("powder + 6 %", "red", 7.0), 1e-8);
+    rank_at(20);
+    ck_assert_double_eq_tol(at("powder + 6 %", "red")->at_planned[SL_BASIS_GRADE].mean, 0.25, 1e-12);
     char words[200];
     sl_deviation_words(compare, late, words, sizeof words);
     ck_assert_ptr_nonnull(strstr(words, ": the piece for 5 min was cut off late by 2 min."));
