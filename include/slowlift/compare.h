@@ -161,9 +161,11 @@ bool sl_compare_rank_at(sl_compare *compare, int minute, sl_error *error);
 
 /* ---- rates (ladder.c) -------------------------------------------------------------------------- */
 
-/* Share left = exp(-k t) from 1 at contact: k of a swatch is the least-squares slope of -ln(share left)
- * on minutes through that known start, sum(t y)/sum(t t). Only an approximation: dye near the surface
- * leaves before that in the core, and the mix weakens. */
+/* Share left = start * exp(-k t): k of a swatch is the least-squares slope of -ln(share left) on minutes.
+ * Under the mix the start is 1, known. Rinsing and washing take a part of every piece of a ladder alike,
+ * so that its start is fitted. Only an approximation: dye near the surface leaves before that in the core,
+ * and the mix weakens. */
+typedef enum sl_line_start { SL_START_KNOWN, SL_START_FITTED } sl_line_start;
 typedef struct sl_rate {
     sl_seen_mean per_min; /* k of swatches that were seen at SL_RATE_TIMES whole minutes or more */
     double model_per_min; /* mean over the same swatches of the same slope of the model at the same
@@ -171,8 +173,8 @@ typedef struct sl_rate {
     int left_out;         /* moments "as undyed": nothing left has no logarithm */
 } sl_rate;
 enum { SL_RATE_TIMES = 3 };
-/* False: fewer than two points that are not at 0, or lengths that do not fit. */
-bool sl_rate_of(const double *minute, const double *left, int n, double *per_min);
+/* False: fewer than two points, all at one minute, or one with nothing left. */
+bool sl_rate_of(sl_line_start start, const double *minute, const double *left, int n, double *per_min);
 /* Of every arm and zone, [arm][zone]; freed with sl_free() of base/memory.h. */
 bool sl_compare_rates(sl_rate **rates, const sl_compare *compare, sl_error *error);
 

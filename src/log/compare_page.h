@@ -48,7 +48,7 @@ bool sl_compare_at_words(const sl_compare_page *page, char *text, size_t size);
 void sl_compare_no_look_words(const sl_compare_page *page, char *text, size_t size);
 /* NULL: no rate is told. */
 const sl_rate *sl_compare_page_rate(const sl_compare_page *page, int arm, int zone);
-/* "7 min (5-9)": when half is gone at the mean rate. */
+/* "7 min (5-9)": in which half of what is left goes at the mean rate. */
 void sl_half_life_words(const sl_seen_mean *rate, char *text, size_t size);
 void sl_model_half_life_words(const sl_rate *rate, char *text, size_t size);
 /* How rates are meant, and what was left out. */

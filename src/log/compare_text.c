@@ -83,7 +83,7 @@ static bool put_rates_of(FILE *out, const sl_compare_page *page, int zone)
 {
     const sl_scene *const scene = page->compare->scene;
     const int width = name_width(scene);
-    const char *const heads[4] = {_("half gone after"), NULL, _("by the model"), _("swatches")};
+    const char *const heads[4] = {_("halves every"), NULL, _("by the model"), _("swatches")};
     bool any = false;
     for (int a = 0; a < scene->n_arms; a++) {
         const sl_rate *const rate = sl_compare_page_rate(page, a, zone);

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * How fast colour left, from looks at several minutes: share left = exp(-k t). The start is known and not
- * fitted, since a share is of what was there before contact: it is 1 at minute 0 by its definition, with
- * no error of any look. Least squares through that point: k = -sum(t ln s) / sum(t t) (J. Neter and
- * others, Applied Linear Statistical Models, "regression through the origin"; from memory, scipy beside
- * it). The swatch is the unit: one slope of each, then Student's t.
+ * How fast colour left, from looks at several minutes: share left = start * exp(-k t), k by least squares
+ * of ln(share left) on minutes. Of looks under the mix the start is known and not fitted: a share is of what
+ * was there before contact, so it is 1 at minute 0 by its definition; k = -sum(t ln s) / sum(t t). Pieces of
+ * a ladder were rinsed and washed besides, which takes the same part of each and no part of the speed: there
+ * the start is left free (the usual line, scipy.stats.linregress). The swatch is the unit: one slope of
+ * each, then Student's t.
  *
  * Invariant: a share of nothing never enters a logarithm; it is counted.
  */
@@ -14,10 +15,10 @@
 #include "base/memory.h"
 #include "log/looks.h"
 
-/* What is summed of the points of one line. */
+/* What is summed of the points of one line; y = -ln(share left). */
 typedef struct sl_slope {
-    double across, squares; /* sum(t y), sum(t t); y = -ln(share left) */
-    int moved;              /* points that are not at 0 */
+    int n;
+    double t, y, ty, tt;
 } sl_slope;
 
 static bool slope_add(sl_slope *slope, double minute, double left)
@@ -25,30 +26,36 @@ static bool slope_add(sl_slope *slope, double minute, double left)
     if (!(left > 0.0) || minute < 0.0) {
         return false;
     }
-    slope->across -= minute * log(left);
-    slope->squares += minute * minute;
-    slope->moved += minute > 0.0 ? 1 : 0;
+    const double y = -log(left);
+    slope->n++;
+    slope->t += minute;
+    slope->y += y;
+    slope->ty += minute * y;
+    slope->tt += minute * minute;
     return true;
 }
 
-static double slope_of(const sl_slope *slope)
+/* About the start that is known, or about the middle of the points. */
+static bool slope_of(const sl_slope *slope, sl_line_start start, double *per_min)
 {
-    return slope->across / slope->squares;
+    const double share = start == SL_START_FITTED && slope->n > 0 ? 1.0 / slope->n : 0.0;
+    const double spread = slope->tt - share * slope->t * slope->t;
+    if (slope->n < 2 || spread <= 1e-9 * slope->tt) {
+        return false;
+    }
+    *per_min = (slope->ty - share * slope->t * slope->y) / spread;
+    return true;
 }
 
-bool sl_rate_of(const double *minute, const double *left, int n, double *per_min)
+bool sl_rate_of(sl_line_start start, const double *minute, const double *left, int n, double *per_min)
 {
-    sl_slope slope = {.moved = 0};
+    sl_slope slope = {.n = 0};
     for (int i = 0; i < n; i++) {
         if (!slope_add(&slope, minute[i], left[i])) {
             return false;
         }
     }
-    if (slope.moved < 2) {
-        return false;
-    }
-    *per_min = slope_of(&slope);
-    return true;
+    return slope_of(&slope, start, per_min);
 }
 
 /* ---- what the model says at the minutes that were looked at ---------------------------------------- */
@@ -142,7 +149,7 @@ static bool add_point(sl_rate_job *job, const sl_seen_group *group, double minut
 static bool add_swatch(sl_rate_job *job, int swatch, int zone, int *left_out, sl_error *error)
 {
     const sl_compare *const compare = job->compare;
-    job->seen = job->model = (sl_slope){.moved = 0};
+    job->seen = job->model = (sl_slope){.n = 0};
     job->modelled = true;
     job->times = 0;
     memset(job->time, 0, sizeof job->time);
@@ -158,12 +165,12 @@ static bool add_swatch(sl_rate_job *job, int swatch, int zone, int *left_out, sl
             return false;
         }
     }
-    if (job->times >= SL_RATE_TIMES) {
-        job->rate[job->n_rates++] = slope_of(&job->seen);
-        if (job->modelled) {
-            job->by_model[job->n_model++] = slope_of(&job->model);
-        }
+    const sl_line_start start = sl_compare_ladder(compare, job->arm) ? SL_START_FITTED : SL_START_KNOWN;
+    if (job->times < SL_RATE_TIMES || !slope_of(&job->seen, start, &job->rate[job->n_rates])) {
+        return true;
     }
+    job->n_rates++;
+    job->n_model += job->modelled && slope_of(&job->model, start, &job->by_model[job->n_model]) ? 1 : 0;
     return true;
 }
 

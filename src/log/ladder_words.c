@@ -149,6 +149,16 @@ void sl_model_half_life_words(const sl_rate *rate, char *text, size_t size)
     }
 }
 
+static bool any_ladder(const sl_compare *compare)
+{
+    for (int a = 0; a < compare->scene->n_arms; a++) {
+        if (sl_compare_ladder(compare, a)) {
+            return true;
+        }
+    }
+    return false;
+}
+
 void sl_rates_words(const sl_compare_page *page, char *text, size_t size)
 {
     const int cells = page->compare->scene->n_arms * page->compare->scene->n_zones;
@@ -159,10 +169,21 @@ void sl_rates_words(const sl_compare_page *page, char *text, size_t size)
     }
     const int used = snprintf(
         text, size, "%s",
-        _("As if the same part left every minute, which is an approximation: dye near the surface leaves "
-          "before that in the core and the mix weakens, so that the model itself does not keep to it. Each "
-          "swatch gives one rate (least squares from all the colour at contact); in brackets the 95 % "
-          "interval of their mean (Student's t). The model's is taken in the same way at the same minutes."));
+        any_ladder(page->compare)
+            ? _("As if the same part left every minute, which is an approximation: dye near the surface "
+                "leaves "
+                "before that in the core and the mix weakens, so that the model itself does not keep to it. "
+                "Each swatch gives one rate (least squares; the start is left free, since rinsing and "
+                "washing "
+                "take a part of every piece alike); in brackets the 95 % interval of their mean (Student's "
+                "t). "
+                "The model's is taken in the same way at the same minutes.")
+            : _("As if the same part left every minute, which is an approximation: dye near the surface "
+                "leaves "
+                "before that in the core and the mix weakens, so that the model itself does not keep to it. "
+                "Each swatch gives one rate (least squares from all the colour at contact); in brackets the "
+                "95 % interval of their mean (Student's t). The model's is taken in the same way at the same "
+                "minutes."));
     if (left_out > 0 && used > 0 && (size_t)used < size) {
         snprintf(
             text + used, size - (size_t)used,

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """`slowlift compare` beside the same sums made with numpy and scipy from the CSV that the log exports: means over
 swatches, Student's t (scipy.stats.t), places, repeats, weighted kappa (Cohen 1968, from the table of pairs). Rates of a
-time ladder beside numpy's least squares through the known start; and places at one of its minutes.
+time ladder beside scipy.stats.linregress; and places at one of its minutes.
 
     compare_scipy.py SLOWLIFT LADDER.db
 """
@@ -116,7 +116,7 @@ def ladder(log):
         for points in swatches.values():
             t, s = np.array([point for point in points if point[1] > 0]).T
             left_out += len(points) - len(t)
-            slopes.append(-np.linalg.lstsq(t[:, None], np.log(s), rcond=None)[0][0])
+            slopes.append(-stats.linregress(t, np.log(s)).slope)
         assert rate["per_min"]["swatches"] == len(slopes) == 3 and rate["left_out"] == left_out
         assert abs(rate["per_min"]["mean"] - np.mean(slopes)) < 1e-8, rate
         assert abs(rate["per_min"]["half_width"] - half_width(slopes)) < 1e-7, rate
