@@ -87,6 +87,7 @@ typedef struct sl_event {
     sl_stop_reason reason; /* SL_EVENT_STOPPED */
     char about[SL_UUID];   /* SL_EVENT_UNDONE: the event that did not happen; SL_EVENT_STOPPED with a
                               reason: the stop whose reason this tells; else "" */
+    bool elsewhere;        /* by no key of this program: another one kept it while this one ran */
 } sl_event;
 
 enum { SL_BENCH_LOOKS = 12 }; /* that a swatch is planned to have */
@@ -124,7 +125,9 @@ typedef struct sl_bench {
     sl_bench_state state[SL_BENCH_MOST]; /* [n] */
     bool started, sound_tried, sound_heard;
     sl_instant start;
-    bool stopping; /* the last stop's water still runs */
+    bool stopping;      /* the last stop's water still runs */
+    char eyes[SL_UUID]; /* the stop whose reason is an eye: until its water is off the reason stays that,
+                           whatever else is stopped; "" */
     sl_instant stop_at;
     sl_stop_reason stop_reason;
 } sl_bench;
@@ -133,6 +136,10 @@ typedef struct sl_bench {
  * leave no trace; a stop cannot be undone. Large: keep it off small stacks. */
 void sl_bench_fold(sl_bench *bench, const sl_bench_swatch *swatch, int n, const sl_event *event,
                    int n_events);
+
+/* The last deed or note that this program can take back: nothing before a stop or the day's start,
+ * nothing that was taken back, and nobody else's. NULL: none. */
+const sl_event *sl_bench_to_undo(const sl_event *event, int n_events);
 
 /* False: the same key for the same swatch again within SL_KEY_GUARD_S, or something that cannot
  * follow (rinsed before applied). A stop is always taken. */

@@ -88,6 +88,10 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
 
 /* Whether a test has a note that begins so: "rehearsal" marks a day whose clock ran fast. */
 bool sl_log_noted(sl_log *log, const char *test, const char *beginning, bool *noted, sl_error *error);
+/* Two clocks of different speeds in one day would tell contact wrong: a rehearsal stays one, and what
+ * has begun for real hair is not rehearsed. speed: of the clock now; SL_ERR_INCONSISTENT: not that one. */
+bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, bool *rehearsed,
+                      sl_error *error);
 
 /* ---- readings (readings.c) -------------------------------------------------------------------------- */
 

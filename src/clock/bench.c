@@ -44,10 +44,21 @@ static void rinse(sl_bench_state *state, const sl_instant *at, bool stopped)
     }
 }
 
+/* Of the stop with this id. Eyes come before any other reason: another stop must not cut their water. */
+static void give_reason(sl_bench *bench, const char *stop, sl_stop_reason reason)
+{
+    if (reason == SL_REASON_EYES) {
+        memcpy(bench->eyes, stop, sizeof bench->eyes);
+    } else if (strcmp(bench->eyes, stop) == 0) {
+        bench->eyes[0] = '\0';
+    }
+    bench->stop_reason = bench->eyes[0] != '\0' ? SL_REASON_EYES : reason;
+}
+
 static void stop(sl_bench *bench, const sl_event *event)
 {
     if (event->about[0] != '\0') { /* tells why, later */
-        bench->stop_reason = event->reason;
+        give_reason(bench, event->about, event->reason);
         return;
     }
     for (int i = 0; i < bench->n; i++) {
@@ -57,7 +68,7 @@ static void stop(sl_bench *bench, const sl_event *event)
     }
     bench->stopping = true;
     bench->stop_at = event->at;
-    bench->stop_reason = event->reason;
+    give_reason(bench, event->id, event->reason);
 }
 
 static void happen_to(sl_bench_state *state, const sl_event *event)
@@ -105,6 +116,7 @@ static void happen(sl_bench *bench, const sl_event *event)
         stop(bench, event);
     } else if (event->kind == SL_EVENT_WASHED_OUT) {
         bench->stopping = false;
+        bench->eyes[0] = '\0';
     } else if (event->kind == SL_EVENT_STARTED && !bench->started) {
         bench->started = true;
         bench->start = event->at;
@@ -127,6 +139,41 @@ void sl_bench_fold(sl_bench *bench, const sl_bench_swatch *swatch, int n, const 
             happen(bench, &event[i]);
         }
     }
+}
+
+/* ---- undoing --------------------------------------------------------------------------------------- */
+
+static bool is_deed(const sl_event *event)
+{
+    switch (event->kind) {
+    case SL_EVENT_MIXED:
+    case SL_EVENT_APPLIED:
+    case SL_EVENT_LOOKED:
+    case SL_EVENT_FELT:
+    case SL_EVENT_RINSED:
+    case SL_EVENT_NOTED:
+    case SL_EVENT_WASHED_OUT:
+        return true;
+    case SL_EVENT_STARTED:
+    case SL_EVENT_STOPPED:
+    case SL_EVENT_UNDONE:
+    case SL_EVENT_SOUND_HEARD:
+    case SL_EVENT_SOUND_NOT_HEARD:
+    case SL_EVENT_KINDS:
+        break;
+    }
+    return false;
+}
+
+const sl_event *sl_bench_to_undo(const sl_event *event, int n_events)
+{
+    for (int i = n_events - 1;
+         i >= 0 && event[i].kind != SL_EVENT_STOPPED && event[i].kind != SL_EVENT_STARTED; i--) {
+        if (is_deed(&event[i]) && !event[i].elsewhere && !was_undone(event, n_events, i)) {
+            return &event[i];
+        }
+    }
+    return NULL;
 }
 
 /* ---- what may follow ----------------------------------------------------------------------------- */

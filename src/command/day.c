@@ -96,28 +96,17 @@ static void find_arms(sl_day *day)
     }
 }
 
-/* Two clocks of different speeds in one day would tell contact wrong: a rehearsal stays one, and
- * what has begun for real hair is not rehearsed. */
+/* A summary of a rehearsal stands as it stood then. */
 static bool one_speed(sl_day *day, sl_log *log, const sl_day_asked *asked, sl_error *error)
 {
-    if (!sl_log_noted(log, day->test->id, "rehearsal", &day->rehearsed, error)) {
-        return false;
+    if (!asked->summary) {
+        return sl_log_one_speed(log, day->test->id, day->clock.speed, day->bench.started, &day->rehearsed,
+                                error);
     }
-    const bool fast = day->clock.speed > 1.0;
-    if (asked->summary) {
-        const sl_event *const last = day->n_events > 0 ? &day->event[day->n_events - 1] : NULL;
-        day->now = last && day->rehearsed && !fast ? last->at : day->now; /* as it stood then */
-        return true;
-    }
-    if (day->rehearsed && !fast) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, _("this test was rehearsed with a clock that runs fast"),
-                       _("go on with the same SLOWLIFT_DAY_SPEED, or begin a test with slowlift log new"));
-    }
-    if (fast && day->bench.started && !day->rehearsed) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, _("this day has begun by the real clock"),
-                       _("unset SLOWLIFT_DAY_SPEED, or rehearse with a test of its own"));
-    }
-    return true;
+    const sl_event *const last = day->n_events > 0 ? &day->event[day->n_events - 1] : NULL;
+    const bool good = sl_log_noted(log, day->test->id, "rehearsal", &day->rehearsed, error);
+    day->now = last && day->rehearsed && day->clock.speed <= 1.0 ? last->at : day->now;
+    return good;
 }
 
 static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *error)
@@ -181,7 +170,8 @@ static void greet(sl_day *day)
         snprintf(words, sizeof words, _("rehearsal: %g times as fast"), day->clock.speed);
         sl_day_say(day, _("*** REHEARSAL: THIS CLOCK RUNS %g TIMES AS FAST. NOT FOR REAL HAIR. ***"),
                    day->clock.speed);
-        sl_day_put(day, SL_EVENT_NOTED, -1, words);
+        sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1, .at = day->now, .elsewhere = true};
+        sl_day_keep_event(day, &event, words);
     }
     sl_day_say(day, "%s", sl_day_stop_signs());
     sl_day_say(day, "%s", _("Space is STOP AND RINSE. ? shows the other keys."));
@@ -213,6 +203,7 @@ static bool hear(sl_day *day, sl_day_room *room)
 {
     const int got = sl_day_room_wait(room, TICK_MS);
     sl_day_look(day, NULL);
+    sl_day_from_elsewhere(day);
     if (room->keys) {
         for (size_t i = 0; i < room->n && !day->leave; i++) {
             sl_day_key(day, (unsigned char)room->read[i]);
@@ -259,12 +250,12 @@ static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *e
         sl_day_model_make(&day->model, open->log, open->test.id);
         find_arms(day);
     }
-    day->keep = sl_day_keep_start(open->log, asked->log, open->test.id, open->swatches, day->n, error);
-    if (!day->keep) {
+    day->keeper = sl_keeper_start(open->log, asked->log, open->test.id, open->swatches, day->n, error);
+    if (!day->keeper) {
         return sl_complain(error);
     }
     keep_time(day);
-    const int lost = sl_day_keep_stop(day->keep);
+    const int lost = sl_keeper_stop(day->keeper);
     const sl_exit written = sl_finish_output(ferror(stdout) == 0);
     return lost > 0 ? SL_EXIT_PART : written;
 }

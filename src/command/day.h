@@ -12,7 +12,7 @@
 
 #include "clock/speed.h"
 #include "command/command.h"
-#include "command/day_keep.h"
+#include "log/keeper.h"
 #include "slowlift/log.h"
 #include "slowlift/timeline.h"
 
@@ -59,7 +59,7 @@ typedef struct sl_day {
     sl_bench bench;
     sl_day_clock clock;
     sl_instant now;
-    sl_day_keep *keep;
+    sl_keeper *keeper;
     sl_day_model model;
     sl_due due[SL_DAY_DUES]; /* [n_due] */
     int n_due;
@@ -75,6 +75,7 @@ typedef struct sl_day {
     char typed[SL_DAY_TYPED];
     bool asks_sound, asks_reason, asks_water; /* y/n; 1-9; a second o */
     int waiting;                              /* events that are on no disk, when last told */
+    bool unread;                              /* that what others write cannot be read, when last told */
     bool flash;                               /* the first line stood bright last */
     bool water_told;                          /* that the eyes' minutes are over */
     bool leave;
@@ -106,6 +107,8 @@ void sl_day_keep_event(sl_day *day, sl_event *event, const char *note);
 void sl_day_act(sl_day *day, sl_event_kind kind); /* to the swatch that keys are about */
 void sl_day_give_reason(sl_day *day, int place);
 void sl_day_water_off(sl_day *day);
+
+void sl_day_from_elsewhere(sl_day *day); /* what other programs added */
 
 /* ---- day_keys.c: keys ------------------------------------------------------------------------------- */
 

@@ -64,7 +64,7 @@ static bool rings(sl_day *day, const sl_due *due, int64_t machine_ns)
 static void tell_trouble(sl_day *day)
 {
     sl_error why;
-    const int waiting = sl_day_keep_waiting(day->keep, &why);
+    const int waiting = sl_keeper_waiting(day->keeper, &why);
     if (waiting > day->waiting) {
         sl_day_bell(day);
         sl_day_say(day,
@@ -75,6 +75,11 @@ static void tell_trouble(sl_day *day)
         sl_day_say(day, "%s", _("The log can be written again; everything is in it."));
     }
     day->waiting = waiting;
+    if (waiting == 0 && why.code != SL_OK && !day->unread) {
+        sl_day_say(day, _("What others write cannot be read: %s; %s. This clock goes on."), why.found,
+                   why.wanted);
+    }
+    day->unread = waiting == 0 && why.code != SL_OK;
 }
 
 static bool water_is_over(sl_day *day)
@@ -150,7 +155,7 @@ void sl_day_keep_event(sl_day *day, sl_event *event, const char *note)
     sl_uuid_make(event->id);
     if (!sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof *day->event,
                  "keeping an event", &error) ||
-        !sl_day_keep_put(day->keep, event, said, &error)) {
+        !sl_keeper_put(day->keeper, event, said, &error)) {
         sl_day_say(day, _("OUT OF MEMORY: write this on paper: %s %s"), sl_day_done(event->kind), said);
         return;
     }
@@ -253,6 +258,49 @@ void sl_day_stop_now(sl_day *day, int swatch)
     day->chosen = -1;
     sl_day_say_stopped(day);
     sl_day_bell(day);
+}
+
+/* From another program: this one shows it as if it were its own. */
+static void stopped_elsewhere(sl_day *day)
+{
+    day->typing = SL_DAY_KEYS;
+    day->asks_sound = day->asks_water = false;
+    day->asks_reason = day->bench.stop_reason == SL_REASON_UNSAID;
+    day->water_told = false;
+    day->chosen = -1;
+    sl_day_say_stopped(day);
+    sl_day_bell(day);
+}
+
+static void say_from_elsewhere(sl_day *day, const sl_event *event)
+{
+    const bool known = event->swatch >= 0 && event->swatch < day->n;
+    sl_day_say(day, _("From elsewhere: %s%s%s."), known ? day->plan[event->swatch].code : "",
+               known ? ": " : "", sl_day_done(event->kind));
+}
+
+void sl_day_from_elsewhere(sl_day *day)
+{
+    const int n_new = sl_keeper_news(day->keeper, &day->event, &day->capacity, &day->n_events);
+    if (n_new == 0) {
+        return;
+    }
+    bool stop = false;
+    fold(day);
+    for (int i = sl_news_begin(day->event, day->n_events, n_new); i < day->n_events; i++) {
+        const sl_event *const event = &day->event[i];
+        if (event->elsewhere) {
+            say_from_elsewhere(day, event);
+            stop = stop || (event->kind == SL_EVENT_STOPPED && event->about[0] == '\0');
+        }
+    }
+    if (stop && day->bench.stopping) {
+        stopped_elsewhere(day);
+    } else if (day->asks_reason && (!day->bench.stopping || day->bench.stop_reason != SL_REASON_UNSAID)) {
+        day->asks_reason = false;
+    } else {
+        sl_day_say_due(day);
+    }
 }
 
 static const sl_event *last_stop(const sl_day *day)

@@ -12,49 +12,14 @@
 /* ---- undo, sound, notes, choosing
  * ---------------------------------------------------------------------------- */
 
-static bool was_undone(const sl_day *day, const sl_event *event)
-{
-    for (int i = 0; i < day->n_events; i++) {
-        if (day->event[i].kind == SL_EVENT_UNDONE && strcmp(day->event[i].about, event->id) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool can_undo(const sl_day *day, const sl_event *event)
-{
-    switch (event->kind) {
-    case SL_EVENT_MIXED:
-    case SL_EVENT_APPLIED:
-    case SL_EVENT_LOOKED:
-    case SL_EVENT_FELT:
-    case SL_EVENT_RINSED:
-    case SL_EVENT_NOTED:
-    case SL_EVENT_WASHED_OUT:
-        return !was_undone(day, event);
-    case SL_EVENT_STARTED:
-    case SL_EVENT_STOPPED:
-    case SL_EVENT_UNDONE:
-    case SL_EVENT_SOUND_HEARD:
-    case SL_EVENT_SOUND_NOT_HEARD:
-    case SL_EVENT_KINDS:
-        break;
-    }
-    return false;
-}
-
 static void undo(sl_day *day)
 {
-    int i = day->n_events - 1;
-    while (i >= 0 && !can_undo(day, &day->event[i])) {
-        i--;
-    }
-    if (i < 0) {
-        sl_day_say(day, "%s", _("There is nothing to undo."));
+    const sl_event *const last = sl_bench_to_undo(day->event, day->n_events);
+    if (!last) {
+        sl_day_say(day, "%s", _("Nothing to undo. A stop is never undone, nor what another program did."));
         return;
     }
-    const sl_event undone = day->event[i];
+    const sl_event undone = *last;
     sl_event event = {.kind = SL_EVENT_UNDONE, .swatch = undone.swatch, .at = day->now};
     memcpy(event.about, undone.id, sizeof event.about);
     event.reason = SL_REASON_UNSAID;

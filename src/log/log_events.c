@@ -6,6 +6,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "log/sql.h"
 
@@ -127,4 +128,22 @@ bool sl_log_noted(sl_log *log, const char *test, const char *beginning, bool *no
     sl_put_text(&ask, beginning);
     *noted = sl_next_row(&ask);
     return sl_sql_leave(&ask);
+}
+
+bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, bool *rehearsed,
+                      sl_error *error)
+{
+    const bool fast = speed > 1.0;
+    if (!sl_log_noted(log, test, "rehearsal", rehearsed, error)) {
+        return false;
+    }
+    if (*rehearsed && !fast) {
+        return sl_fail(error, SL_ERR_INCONSISTENT, _("this test was rehearsed with a clock that runs fast"),
+                       _("go on with the same SLOWLIFT_DAY_SPEED, or begin a test with slowlift log new"));
+    }
+    if (fast && started && !*rehearsed) {
+        return sl_fail(error, SL_ERR_INCONSISTENT, _("this day has begun by the real clock"),
+                       _("unset SLOWLIFT_DAY_SPEED, or rehearse with a test of its own"));
+    }
+    return true;
 }

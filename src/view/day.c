@@ -106,6 +106,7 @@ static void advance(sl_day *day)
     const bool silent = !day->heard || (day->bench.sound_tried && !day->bench.sound_heard);
     const int waiting = day->waiting;
     const sl_code code = day->trouble.code;
+    sl_day_from_elsewhere(day);
     sl_day_look(day);
     sl_day_alarm(day);
     const int phase = day->n_late > 0 ? (int)(SDL_GetTicks64() / (silent ? 250U : 500U) % 2U) : 0;
@@ -164,7 +165,11 @@ static bool read_log(sl_day *day, sl_error *error)
     const bool good =
         sl_log_events(wish->log, wish->test->id, wish->swatches, wish->n, &day->event, &day->n_events, error);
     day->capacity = good ? (size_t)day->n_events : 0;
-    return good;
+    bool started = false, rehearsed = false;
+    for (int i = 0; i < day->n_events; i++) {
+        started = started || day->event[i].kind == SL_EVENT_STARTED;
+    }
+    return good && sl_log_one_speed(wish->log, wish->test->id, day->clock.speed, started, &rehearsed, error);
 }
 
 static bool open_day(sl_day *day, sl_error *error)
@@ -173,8 +178,8 @@ static bool open_day(sl_day *day, sl_error *error)
         return false;
     }
     day->text = sl_text_new(error);
-    day->keeper = day->text != NULL ? sl_day_keeper_start(day->wish.log, day->wish.test->id,
-                                                          day->wish.swatches, day->wish.n, error)
+    day->keeper = day->text != NULL ? sl_keeper_start(day->wish.log, day->wish.path, day->wish.test->id,
+                                                      day->wish.swatches, day->wish.n, error)
                                     : NULL;
     return day->keeper != NULL;
 }
@@ -209,7 +214,7 @@ bool sl_day_run(const sl_day_wish *wish, SDL_Window *window, int *lost, sl_error
         sl_day_begin(day);
         good = frames(day, error);
     }
-    *lost = sl_day_keeper_stop(day->keeper);
+    *lost = sl_keeper_stop(day->keeper);
     free_day(day);
     return good;
 }

@@ -13,9 +13,9 @@
 #include <stdbool.h>
 
 #include "clock/speed.h"
+#include "log/keeper.h"
 #include "report/day.h"
 #include "slowlift/log.h"
-#include "view/day_keep.h"
 #include "view/day_model.h"
 #include "view/day_place.h"
 #include "view/day_sound.h"
@@ -70,6 +70,7 @@ enum { SL_DAY_SPOTS = 64 };
 /* What the window is opened with; all borrowed. */
 typedef struct sl_day_wish {
     sl_log *log;
+    const char *path; /* of the log */
     const sl_log_test *test;
     const sl_log_swatch *swatches; /* [n] */
     int n;
@@ -89,7 +90,7 @@ typedef struct sl_day {
     int n_events;
     sl_bench bench;
     sl_day_clock clock;
-    sl_day_keeper *keeper;
+    sl_keeper *keeper;
     sl_day_model model;
     sl_day_sound sound;
     bool heard;         /* there is a loudspeaker */
@@ -103,6 +104,7 @@ typedef struct sl_day {
     bool apart, restarted; /* clocks disagreed for a swatch on hair */
     int waiting;           /* events on no disk yet */
     sl_error trouble;      /* why */
+    bool unread;           /* it is about what others write */
 
     int chosen, first_row;
     sl_day_page page;
@@ -133,9 +135,10 @@ bool sl_day_run(const sl_day_wish *wish, SDL_Window *window, int *lost, sl_error
 
 /* ---- day_act.c: what keys and presses do ------------------------------------------------------ */
 
-void sl_day_begin(sl_day *day); /* after the events were read */
-void sl_day_look(sl_day *day);  /* the time, what is due, who is late */
-void sl_day_alarm(sl_day *day); /* beeps */
+void sl_day_begin(sl_day *day);          /* after the events were read */
+void sl_day_look(sl_day *day);           /* the time, what is due, who is late */
+void sl_day_alarm(sl_day *day);          /* beeps */
+void sl_day_from_elsewhere(sl_day *day); /* what other programs added to the test */
 void sl_day_act_on(sl_day *day, sl_day_act act, int number);
 void sl_day_key(sl_day *day, SDL_Keycode key, bool control);
 bool sl_day_on_hair(const sl_day *day);              /* any swatch */

@@ -56,8 +56,10 @@ void sl_day_look(sl_day *day)
             day->restarted = day->restarted || on.since.clocks == SL_CLOCKS_RESTARTED;
         }
     }
+    day->unread = false;
     if (error.code == SL_OK) {
-        day->waiting = sl_day_keeper_waiting(day->keeper, &day->trouble);
+        day->waiting = sl_keeper_waiting(day->keeper, &day->trouble);
+        day->unread = day->waiting == 0 && day->trouble.code != SL_OK;
     }
 }
 
@@ -110,7 +112,7 @@ static bool keep(sl_day *day, sl_event event, const char *note)
     sl_uuid_make(event.id);
     sl_day_clock_now(&day->clock, &day->now, &error);
     event.at = day->now;
-    const bool put = sl_day_keeper_put(day->keeper, &event, note, &error);
+    const bool put = sl_keeper_put(day->keeper, &event, note, &error);
     const bool room = sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof event,
                               "keeping an event", &error);
     if (room) {
@@ -244,38 +246,12 @@ static void water_off(sl_day *day)
 
 /* ---- undoing ------------------------------------------------------------------------------------- */
 
-static bool was_undone(const sl_day *day, const sl_event *event)
-{
-    for (int i = 0; i < day->n_events; i++) {
-        if (day->event[i].kind == SL_EVENT_UNDONE && strcmp(day->event[i].about, event->id) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* Nothing before a stop can be taken back. */
-static const sl_event *to_undo(const sl_day *day)
-{
-    for (int i = day->n_events - 1; i >= 0 && day->event[i].kind != SL_EVENT_STOPPED; i--) {
-        const sl_event *const event = &day->event[i];
-        const bool deed = event->kind == SL_EVENT_MIXED || event->kind == SL_EVENT_APPLIED ||
-                          event->kind == SL_EVENT_LOOKED || event->kind == SL_EVENT_FELT ||
-                          event->kind == SL_EVENT_RINSED ||
-                          (event->kind == SL_EVENT_NOTED && event->swatch >= 0);
-        if (deed && !was_undone(day, event)) {
-            return event;
-        }
-    }
-    return NULL;
-}
-
 static void undo(sl_day *day)
 {
-    const sl_event *const last = to_undo(day);
+    const sl_event *const last = sl_bench_to_undo(day->event, day->n_events);
     char text[SL_DAY_LINE], done[96];
     if (last == NULL) {
-        say(day, true, _("Nothing to undo. A stop is never undone."));
+        say(day, true, _("Nothing to undo. A stop is never undone, nor what another program did."));
         return;
     }
     if (!takes(day, SL_EVENT_UNDONE, last->swatch)) {
@@ -284,11 +260,17 @@ static void undo(sl_day *day)
     sl_event event = {.kind = SL_EVENT_UNDONE, .swatch = last->swatch};
     snprintf(event.about, sizeof event.about, "%s", last->id);
     const sl_event_kind kind = last->kind;
-    day->chosen = last->swatch;
-    keep(day, event, NULL); /* what is undone stands next again */
-    sl_day_deed(&day->bench, day->chosen, kind, done, sizeof done);
-    snprintf(text, sizeof text, _("Undone: %s, %s"), day->plan[day->chosen].code, done);
+    if (last->swatch >= 0) {
+        day->chosen = last->swatch;
+    }
+    const int swatch = last->swatch; /* the list may move */
+    keep(day, event, NULL);          /* what is undone stands next again */
+    sl_day_deed(&day->bench, swatch, kind, done, sizeof done);
+    snprintf(text, sizeof text, _("Undone: %s, %s"), swatch >= 0 ? day->plan[swatch].code : "", done);
     say(day, false, text);
+    if (day->bench.stopping) {
+        day->page = SL_DAY_STOPPED;
+    }
 }
 
 /* ---- pages ---------------------------------------------------------------------------------------- */
@@ -424,6 +406,37 @@ void sl_day_act_on(sl_day *day, sl_day_act act, int number)
     }
 }
 
+/* What another program added shows here as if it had been done here; only the choice stays. */
+void sl_day_from_elsewhere(sl_day *day)
+{
+    const int n_new = sl_keeper_news(day->keeper, &day->event, &day->capacity, &day->n_events);
+    char text[SL_DAY_LINE], done[96];
+    bool stop = false;
+    if (n_new == 0) {
+        return;
+    }
+    refold(day);
+    const sl_event *last = NULL;
+    for (int i = sl_news_begin(day->event, day->n_events, n_new); i < day->n_events; i++) {
+        const sl_event *const event = &day->event[i];
+        last = event->elsewhere ? event : last;
+        stop = stop || (event->elsewhere && event->kind == SL_EVENT_STOPPED && event->about[0] == '\0');
+    }
+    const bool known = last != NULL && last->swatch >= 0;
+    snprintf(done, sizeof done, "%s%s%s", known ? day->plan[last->swatch].code : "", known ? ": " : "",
+             last != NULL ? sl_day_done(last->kind) : "");
+    snprintf(text, sizeof text, n_new == 1 ? _("From elsewhere: %s") : _("From elsewhere: %s, and %d more"),
+             done, n_new - 1);
+    say(day, false, text);
+    if (stop && day->bench.stopping) {
+        day->page = SL_DAY_STOPPED;
+        day->sure = false;
+        sl_day_sound_beep(&day->sound, RINSE_BEEPS);
+    } else if (day->page == SL_DAY_STOPPED && !day->bench.stopping) {
+        day->page = SL_DAY_BENCH;
+    }
+}
+
 void sl_day_begin(sl_day *day)
 {
     char text[SL_DAY_LINE];
@@ -436,7 +449,7 @@ void sl_day_begin(sl_day *day)
     }
     if (day->clock.speed > 1.0) {
         snprintf(text, sizeof text, "rehearsal: %g times as fast", day->clock.speed);
-        keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1}, text);
+        keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1, .elsewhere = true}, text);
     }
     if (day->bench.stopping) {
         day->page = SL_DAY_STOPPED;

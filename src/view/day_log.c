@@ -11,6 +11,7 @@
 
 struct sl_day_log {
     sl_log *log;
+    const char *path; /* borrowed */
     sl_log_test test;
     sl_log_swatch *swatches; /* [n] */
     int n;
@@ -34,6 +35,9 @@ static bool read_test(sl_day_log *from, const char *path, const char *test, sl_e
 sl_day_log *sl_day_log_open(const char *path, const char *test, sl_error *error)
 {
     sl_day_log *const from = sl_new(1, sizeof *from, "opening the log", error);
+    if (from != NULL) {
+        from->path = path;
+    }
     if (from != NULL && read_test(from, path, test, error)) {
         return from;
     }
@@ -63,6 +67,7 @@ bool sl_day_log_watch(sl_day_log *from, const sl_eyes *eyes, double scale, SDL_W
                       sl_error *error)
 {
     const sl_day_wish wish = {.log = from->log,
+                              .path = from->path,
                               .test = &from->test,
                               .swatches = from->swatches,
                               .n = from->n,

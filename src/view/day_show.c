@@ -63,7 +63,10 @@ static void put_written(const sl_day *day, char *text, size_t size)
 {
     char reason[SL_ERROR_TEXT_SIZE * 2];
     char span[24];
-    if (day->trouble.code != SL_OK) {
+    if (day->unread) {
+        sl_error_sentence(&day->trouble, reason, sizeof reason);
+        snprintf(text, size, _("What others write cannot be read; this clock goes on. %s"), reason);
+    } else if (day->trouble.code != SL_OK) {
         sl_error_sentence(&day->trouble, reason, sizeof reason);
         snprintf(text, size, _("NOT WRITTEN: %d. It is kept here and tried again. %s"), day->waiting, reason);
     } else if (day->waiting > 0) {

@@ -216,6 +216,29 @@ def busy_log(display, build, log, check):
     day.kill()
 
 
+def from_elsewhere(display, build, log, check):
+    """A second program at the same test: what it keeps is on the window's bench within seconds."""
+    day = opened(display, build, log)
+    day.press("y", "Return")
+    before = day.until(lambda s: s["started"] == 1 and s["waiting"] == 0)
+    env = dict(os.environ, SLOWLIFT_DAY_SPEED=str(SPEED), SLOWLIFT_LANGUAGE="en")
+
+    def other(*lines):
+        return subprocess.run([os.path.join(build, "slowlift"), "day", log], input="".join(line + "\n" for line in lines),
+                              env=env, capture_output=True, text=True, timeout=60, check=False).stdout
+    chosen = day.now()["chosen"]
+    said = other(f"a {chosen}", "q", "q")
+    after = day.until(lambda s: s["stage"] == ON_HAIR)
+    check("mix put on" in said and after["stage"] == ON_HAIR and after["events"] > before["events"],
+          f"a mix that was put on elsewhere lies on the window's bench too ({after})")
+    other(" ", "q", "q")
+    stopped = day.until(lambda s: s["page"] == STOPPED)
+    check(stopped["page"] == STOPPED and stopped["chosen"] == chosen, "a stop elsewhere is a stop in the window")
+    count = rows(log, "SELECT count(*) FROM event")[0][0]
+    check(day.until(lambda s: s["events"] == count)["events"] == count, f"each event stands once ({count}, {day.now()})")
+    day.kill()
+
+
 def alarm_seen(display, build, log, check):
     """No device for sound: said, and the alarm flashes below three times a second."""
     display.env["SDL_AUDIODRIVER"] = "none-such"
@@ -274,6 +297,8 @@ def day_of_the_test(display, build, scene, check):
         whole_day(display, build, scene, log, check)
         fresh()
         busy_log(display, build, log, check)
+        fresh()
+        from_elsewhere(display, build, log, check)
         fresh()
         alarm_seen(display, build, log, check)
         clear()

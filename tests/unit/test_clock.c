@@ -265,6 +265,61 @@ START_TEST(stop_asks_or_waits)
 }
 END_TEST
 
+static void reason_told(int stop, sl_stop_reason reason, double s)
+{
+    events[n_events] = event_of(SL_EVENT_STOPPED, events[stop].swatch, s);
+    events[n_events].reason = reason;
+    memcpy(events[n_events].about, events[stop].id, SL_UUID);
+    n_events++;
+    sl_bench_fold(&bench, swatches, 3, events, n_events);
+}
+
+/* Two people stop, one for an eye: 15 minutes of water stay asked for until it is off. */
+START_TEST(another_stop_cuts_the_water_of_an_eye)
+{
+    double runs = 0.0, least = 0.0;
+    const sl_instant now = at_s(320.0);
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    happened(SL_EVENT_STOPPED, 0, 200.0);
+    const int eye = n_events - 1;
+    reason_told(eye, SL_REASON_EYES, 210.0);
+    happened(SL_EVENT_STOPPED, -1, 220.0);
+    ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
+    ck_assert_double_eq(least, 900.0);
+    ck_assert_double_eq_tol(runs, 100.0, 1e-6); /* the later of the two: the longer water */
+    reason_told(n_events - 1, SL_REASON_SKIN, 230.0);
+    ck_assert_int_eq(bench.stop_reason, SL_REASON_EYES);
+    reason_told(eye, SL_REASON_MISTAKE, 240.0); /* the wrong key: told anew of the same stop */
+    ck_assert(sl_bench_stop_water(&bench, &now, &runs, &least));
+    ck_assert_double_eq(least, 0.0);
+    reason_told(eye, SL_REASON_EYES, 250.0);
+    happened(SL_EVENT_WASHED_OUT, -1, 1200.0);
+    happened(SL_EVENT_STOPPED, -1, 1300.0);
+    ck_assert_int_eq(bench.stop_reason, SL_REASON_UNSAID);
+}
+END_TEST
+
+START_TEST(what_another_program_did_or_what_lies_before_a_stop_is_undone)
+{
+    begin();
+    ck_assert_ptr_null(sl_bench_to_undo(events, n_events));
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    happened(SL_EVENT_APPLIED, 1, 10.0);
+    events[n_events - 1].elsewhere = true;
+    ck_assert_ptr_eq(sl_bench_to_undo(events, n_events), &events[n_events - 2]);
+    events[n_events] = event_of(SL_EVENT_UNDONE, 0, 20.0);
+    memcpy(events[n_events].about, events[n_events - 2].id, SL_UUID);
+    n_events++;
+    ck_assert_ptr_null(sl_bench_to_undo(events, n_events));
+    happened(SL_EVENT_APPLIED, 0, 30.0);
+    happened(SL_EVENT_STOPPED, -1, 40.0);
+    ck_assert_ptr_null(sl_bench_to_undo(events, n_events));
+    happened(SL_EVENT_NOTED, 0, 50.0);
+    ck_assert_ptr_eq(sl_bench_to_undo(events, n_events), &events[n_events - 1]);
+}
+END_TEST
+
 START_TEST(what_was_undone_leaves_a_trace)
 {
     begin();
@@ -332,6 +387,8 @@ ADD(a_piece_of_a_ladder_is_not_due_at_its_minute)
 ADD(the_label_does_not_come_before_a_longer_plan)
 ADD(only_so_many_dues_are_not_kept_soonest_first)
 ADD(stop_asks_or_waits)
+ADD(another_stop_cuts_the_water_of_an_eye)
+ADD(what_another_program_did_or_what_lies_before_a_stop_is_undone)
 ADD(what_was_undone_leaves_a_trace)
 ADD(a_key_that_bounces_is_taken_twice)
 ADD(folding_again_gives_another_bench)
