@@ -91,6 +91,16 @@ typedef struct sl_event {
 } sl_event;
 
 enum { SL_BENCH_LOOKS = 12 }; /* that a swatch is planned to have */
+enum { SL_BENCH_ROUNDS = 8 }; /* applications of a swatch, each with a mix of its own */
+
+/* One application. */
+typedef struct sl_bench_round {
+    int after_s;      /* planned, from the first water of the one before to this contact */
+    int dwell_s;      /* planned, from contact to first water */
+    int label_s;      /* the label's longest time; 0: not entered */
+    int mix_age_s;    /* planned age at contact */
+    bool from_mixing; /* the label's time counts from mixing */
+} sl_bench_round;
 
 /* What is known of a swatch before the day. */
 typedef struct sl_bench_swatch {
@@ -103,13 +113,26 @@ typedef struct sl_bench_swatch {
     int n_looks, look_s[SL_BENCH_LOOKS]; /* wipe and look, from contact, rising */
     bool ladder;                         /* at look_s a piece is cut off and rinsed instead: no second kind of
                                             event, since one swatch has looks or pieces, never both */
+    int n_more;
+    sl_bench_round more[SL_BENCH_ROUNDS - 1]; /* [n_more] applications after the first */
 } sl_bench_swatch;
+
+/* The application with this number, from 0; after_s of the first: from the start of the day. */
+sl_bench_round sl_bench_round_of(const sl_bench_swatch *swatch, int round);
+/* As planned: from first contact to the contact of this application; and to the last first water. */
+int sl_bench_round_from_s(const sl_bench_swatch *swatch, int round);
+int sl_bench_span_s(const sl_bench_swatch *swatch);
+/* As planned, time under mixes alone. */
+int sl_bench_lying_s(const sl_bench_swatch *swatch);
 
 typedef enum sl_swatch_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINSED } sl_swatch_stage;
 
-/* What has happened to it. */
+/* What has happened to it. Between two applications it waits again. */
 typedef struct sl_bench_state {
     sl_swatch_stage stage;
+    int round;                      /* the application that all below is about */
+    double lain_s[SL_BENCH_ROUNDS]; /* of those that were rinsed, from contact to first water */
+    bool over_label;                /* one of them lay longer than its label allows */
     bool mixed, stopped;
     sl_instant mixed_at, contact, water;
     int n_looks, n_felt;          /* since contact */
@@ -172,8 +195,12 @@ typedef struct sl_on_the_hair {
     bool has_label;
     double late_s; /* against the planned dwell: over (positive) or under, once rinsed */
 } sl_on_the_hair;
-/* False: it has not been applied. */
+/* False: it waits for its next application. */
 bool sl_bench_on_hair(const sl_bench *bench, int swatch, const sl_instant *now, sl_on_the_hair *on);
+
+/* Seconds of the arm's own course, for the model: as planned up to the last contact, and from there as it
+ * went; once rinsed its first water. -1: never on hair. */
+double sl_bench_course_s(const sl_bench *bench, int swatch, const sl_instant *now);
 
 /* Seconds that the water of the last stop has run, and has to run (SL_EYES_S for eyes, else 0: until
  * it runs clear). False: no stop is open. */

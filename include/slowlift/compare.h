@@ -42,11 +42,13 @@ typedef struct sl_seen_group {
 
 /* What the clock kept of a swatch. */
 typedef struct sl_seen_bench {
-    int arm;                               /* of the scene; -1: no arm of that name */
-    bool on, rinsed;                       /* contact, first water are known */
-    double dwell_s;                        /* contact to first water */
+    int arm;         /* of the scene; -1: no arm of that name */
+    bool on, rinsed; /* contact, first water are known */
+    double dwell_s;  /* contact to first water; under all its mixes together */
+    int n_lain;
+    double lain_s[SL_BENCH_ROUNDS];        /* [n_lain] under each of them */
     bool mixed;                            /* its mixing is known */
-    double mix_age_s;                      /* at contact */
+    double mix_age_s, planned_age_s;       /* of the last mix, at contact */
     bool over_label;                       /* lay longer than its label's time */
     int n_pieces;                          /* of a ladder that were cut off */
     int piece_s[SL_BENCH_LOOKS];           /* [n_pieces] when, from contact */

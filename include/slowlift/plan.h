@@ -143,6 +143,10 @@ typedef struct sl_plan {
     bool clustered;              /* no order was found that spreads every arm over the blocks */
 } sl_plan;
 
+/* Seconds on the hair of an application, never past the label's time, which most labels count from
+ * mixing. *cut_short: set where the label's time is the shorter one, else left. */
+int sl_planned_dwell_s(const sl_mix *mix, const sl_step *step, bool *cut_short);
+
 /* Fails: SL_ERR_USAGE (a scene that does not lie on the bench; a request out of range, a rung or
  * look that is not rising), SL_ERR_NO_MEMORY. */
 bool sl_plan_make(sl_plan **plan, const sl_scene *scene, const sl_plan_request *request, sl_error *error);

@@ -23,6 +23,41 @@ const char *sl_stop_reason_word(sl_stop_reason reason)
     return words[reason];
 }
 
+/* ---- applications ------------------------------------------------------------------------------- */
+
+sl_bench_round sl_bench_round_of(const sl_bench_swatch *swatch, int round)
+{
+    return round > 0 && round <= swatch->n_more ? swatch->more[round - 1]
+                                                : (sl_bench_round){.after_s = swatch->contact_s,
+                                                                   .dwell_s = swatch->dwell_s,
+                                                                   .label_s = swatch->label_s,
+                                                                   .mix_age_s = swatch->mix_age_s,
+                                                                   .from_mixing = swatch->from_mixing};
+}
+
+int sl_bench_round_from_s(const sl_bench_swatch *swatch, int round)
+{
+    int from = 0;
+    for (int i = 1; i <= round; i++) {
+        from += sl_bench_round_of(swatch, i - 1).dwell_s + sl_bench_round_of(swatch, i).after_s;
+    }
+    return from;
+}
+
+int sl_bench_span_s(const sl_bench_swatch *swatch)
+{
+    return sl_bench_round_from_s(swatch, swatch->n_more) + sl_bench_round_of(swatch, swatch->n_more).dwell_s;
+}
+
+int sl_bench_lying_s(const sl_bench_swatch *swatch)
+{
+    int lying = swatch->dwell_s;
+    for (int i = 0; i < swatch->n_more; i++) {
+        lying += swatch->more[i].dwell_s;
+    }
+    return lying;
+}
+
 /* ---- folding ----------------------------------------------------------------------------------- */
 
 static bool was_undone(const sl_event *event, int n_events, int index)
@@ -35,13 +70,25 @@ static bool was_undone(const sl_event *event, int n_events, int index)
     return false;
 }
 
-static void rinse(sl_bench_state *state, const sl_instant *at, bool stopped)
+/* A stop ends the swatch; else the next application is waited for. */
+static void rinse(sl_bench *bench, int swatch, const sl_instant *at, bool stopped)
 {
-    if (state->stage == SL_STAGE_ON_HAIR) {
-        state->stage = SL_STAGE_RINSED;
-        state->water = *at;
-        state->stopped = stopped;
+    sl_bench_state *const state = &bench->state[swatch];
+    sl_on_the_hair on;
+    if (state->stage != SL_STAGE_ON_HAIR || !sl_bench_on_hair(bench, swatch, at, &on)) {
+        return;
     }
+    state->lain_s[state->round] = on.since.seconds;
+    state->over_label = state->over_label || (on.has_label && on.label_left_s < 0.0);
+    state->water = *at;
+    if (!stopped && state->round < bench->swatch[swatch].n_more) {
+        state->stage = SL_STAGE_WAITING;
+        state->round++;
+        state->mixed = false;
+        return;
+    }
+    state->stage = SL_STAGE_RINSED;
+    state->stopped = stopped;
 }
 
 /* Of the stop with this id. Eyes come before any other reason: another stop must not cut their water. */
@@ -63,7 +110,7 @@ static void stop(sl_bench *bench, const sl_event *event)
     }
     for (int i = 0; i < bench->n; i++) {
         if (event->swatch < 0 || event->swatch == i) {
-            rinse(&bench->state[i], &event->at, true);
+            rinse(bench, i, &event->at, true);
         }
     }
     bench->stopping = true;
@@ -71,8 +118,9 @@ static void stop(sl_bench *bench, const sl_event *event)
     give_reason(bench, event->id, event->reason);
 }
 
-static void happen_to(sl_bench_state *state, const sl_event *event)
+static void happen_to(sl_bench *bench, const sl_event *event)
 {
+    sl_bench_state *const state = &bench->state[event->swatch];
     switch (event->kind) {
     case SL_EVENT_MIXED:
         state->mixed = true;
@@ -82,6 +130,7 @@ static void happen_to(sl_bench_state *state, const sl_event *event)
         if (state->stage == SL_STAGE_WAITING) {
             state->stage = SL_STAGE_ON_HAIR;
             state->contact = event->at;
+            state->n_looks = state->n_felt = 0;
         }
         return;
     case SL_EVENT_LOOKED:
@@ -96,7 +145,7 @@ static void happen_to(sl_bench_state *state, const sl_event *event)
         state->felt_at = event->at;
         return;
     case SL_EVENT_RINSED:
-        rinse(state, &event->at, false);
+        rinse(bench, event->swatch, &event->at, false);
         return;
     case SL_EVENT_STARTED:
     case SL_EVENT_NOTED:
@@ -124,7 +173,7 @@ static void happen(sl_bench *bench, const sl_event *event)
         bench->sound_tried = true;
         bench->sound_heard = event->kind == SL_EVENT_SOUND_HEARD;
     } else if (event->swatch >= 0 && event->swatch < bench->n) {
-        happen_to(&bench->state[event->swatch], event);
+        happen_to(bench, event);
     }
 }
 
@@ -225,21 +274,33 @@ bool sl_bench_takes(const sl_bench *bench, const sl_event *last, const sl_event 
 
 bool sl_bench_on_hair(const sl_bench *bench, int swatch, const sl_instant *now, sl_on_the_hair *on)
 {
-    const sl_bench_swatch *const plan = &bench->swatch[swatch];
     const sl_bench_state *const state = &bench->state[swatch];
     if (state->stage == SL_STAGE_WAITING) {
         return false;
     }
+    const sl_bench_round plan = sl_bench_round_of(&bench->swatch[swatch], state->round);
     const sl_instant *const until = state->stage == SL_STAGE_RINSED ? &state->water : now;
     *on =
-        (sl_on_the_hair){.since = sl_elapsed_between(&state->contact, until), .has_label = plan->label_s > 0};
+        (sl_on_the_hair){.since = sl_elapsed_between(&state->contact, until), .has_label = plan.label_s > 0};
     /* Counted from mixing, the time before contact is gone too. */
-    const double before = !plan->from_mixing ? 0.0
-                          : state->mixed     ? sl_elapsed_between(&state->mixed_at, &state->contact).seconds
-                                             : plan->mix_age_s;
-    on->label_left_s = plan->label_s - before - on->since.seconds;
-    on->late_s = on->since.seconds - plan->dwell_s;
+    const double before = !plan.from_mixing ? 0.0
+                          : state->mixed    ? sl_elapsed_between(&state->mixed_at, &state->contact).seconds
+                                            : plan.mix_age_s;
+    on->label_left_s = plan.label_s - before - on->since.seconds;
+    on->late_s = on->since.seconds - plan.dwell_s;
     return true;
+}
+
+double sl_bench_course_s(const sl_bench *bench, int swatch, const sl_instant *now)
+{
+    const sl_bench_state *const state = &bench->state[swatch];
+    sl_on_the_hair on;
+    if (sl_bench_on_hair(bench, swatch, now, &on)) {
+        return sl_bench_round_from_s(&bench->swatch[swatch], state->round) + on.since.seconds;
+    }
+    return state->round == 0 ? -1.0
+                             : sl_bench_round_from_s(&bench->swatch[swatch], state->round - 1) +
+                                   state->lain_s[state->round - 1];
 }
 
 /* ---- what is due -------------------------------------------------------------------------------- */
@@ -278,7 +339,8 @@ static void on_hair_due(const sl_bench *bench, int swatch, const sl_instant *now
                             ? SL_FIRST_FELT_S - on.since.seconds
                             : SL_FELT_EVERY_S - sl_elapsed_between(&state->felt_at, now).seconds;
     put(dues, (sl_due){SL_EVENT_FELT, swatch, felt, false});
-    if (state->n_looks < plan->n_looks) {
+    const int dwell_s = sl_bench_round_of(plan, state->round).dwell_s;
+    if (state->n_looks < plan->n_looks && (state->round == 0 || plan->look_s[state->n_looks] < dwell_s)) {
         put(dues, (sl_due){SL_EVENT_LOOKED, swatch, plan->look_s[state->n_looks] - on.since.seconds, false});
     }
 }
@@ -299,7 +361,10 @@ int sl_bench_due(const sl_bench *bench, const sl_instant *now, sl_due *due, int 
         if (stage == SL_STAGE_ON_HAIR) {
             on_hair_due(bench, i, now, &dues);
         } else if (stage == SL_STAGE_WAITING && bench->swatch[i].contact_s >= 0 && bench->started) {
-            put(&dues, (sl_due){SL_EVENT_APPLIED, i, bench->swatch[i].contact_s - day, false});
+            const sl_bench_state *const state = &bench->state[i];
+            const double since = state->round == 0 ? day : sl_elapsed_between(&state->water, now).seconds;
+            const int after_s = sl_bench_round_of(&bench->swatch[i], state->round).after_s;
+            put(&dues, (sl_due){SL_EVENT_APPLIED, i, after_s - since, false});
         }
     }
     return dues.n;

@@ -14,6 +14,7 @@
 #include "base/memory.h"
 #include "command/day_room.h"
 #include "command/options.h"
+#include "log/rounds.h"
 #include "report/day.h"
 
 enum { TICK_MS = 250 };
@@ -116,6 +117,7 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
     if (!sl_log_open(&open->log, asked->log, asked->summary ? SL_LOG_READ : SL_LOG_WRITE, error) ||
         !sl_log_find(open->log, asked->test, &open->test, error) ||
         !sl_log_swatches(open->log, open->test.id, &open->swatches, &n, error) ||
+        !sl_rounds_read(open->log, open->test.id, open->swatches, n, error) ||
         !sl_time_read(open->test.made, &begun_ns, error)) {
         return false;
     }
@@ -250,12 +252,12 @@ static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *e
         sl_day_model_make(&day->model, open->log, open->test.id);
         find_arms(day);
     }
-    day->keeper = sl_keeper_start(open->log, asked->log, open->test.id, open->swatches, day->n, error);
+    day->keeper = sl_day_keeper_start(open->log, asked->log, open->test.id, open->swatches, day->n, error);
     if (!day->keeper) {
         return sl_complain(error);
     }
     keep_time(day);
-    const int lost = sl_keeper_stop(day->keeper);
+    const int lost = sl_day_keeper_stop(day->keeper);
     const sl_exit written = sl_finish_output(ferror(stdout) == 0);
     return lost > 0 ? SL_EXIT_PART : written;
 }

@@ -12,7 +12,7 @@
 
 #include "clock/speed.h"
 #include "command/command.h"
-#include "log/keeper.h"
+#include "log/day_keeper.h"
 #include "slowlift/log.h"
 #include "slowlift/timeline.h"
 
@@ -59,7 +59,7 @@ typedef struct sl_day {
     sl_bench bench;
     sl_day_clock clock;
     sl_instant now;
-    sl_keeper *keeper;
+    sl_day_keeper *keeper;
     sl_day_model model;
     sl_due due[SL_DAY_DUES]; /* [n_due] */
     int n_due;

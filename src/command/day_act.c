@@ -64,7 +64,7 @@ static bool rings(sl_day *day, const sl_due *due, int64_t machine_ns)
 static void tell_trouble(sl_day *day)
 {
     sl_error why;
-    const int waiting = sl_keeper_waiting(day->keeper, &why);
+    const int waiting = sl_day_keeper_waiting(day->keeper, &why);
     if (waiting > day->waiting) {
         sl_day_bell(day);
         sl_day_say(day,
@@ -155,7 +155,7 @@ void sl_day_keep_event(sl_day *day, sl_event *event, const char *note)
     sl_uuid_make(event->id);
     if (!sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof *day->event,
                  "keeping an event", &error) ||
-        !sl_keeper_put(day->keeper, event, said, &error)) {
+        !sl_day_keeper_put(day->keeper, event, said, &error)) {
         sl_day_say(day, _("OUT OF MEMORY: write this on paper: %s %s"), sl_day_done(event->kind), said);
         return;
     }
@@ -281,7 +281,7 @@ static void say_from_elsewhere(sl_day *day, const sl_event *event)
 
 void sl_day_from_elsewhere(sl_day *day)
 {
-    const int n_new = sl_keeper_news(day->keeper, &day->event, &day->capacity, &day->n_events);
+    const int n_new = sl_day_keeper_news(day->keeper, &day->event, &day->capacity, &day->n_events);
     if (n_new == 0) {
         return;
     }

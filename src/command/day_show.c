@@ -67,12 +67,12 @@ void sl_day_say_due(sl_day *day)
 void sl_day_say_model(sl_day *day, int swatch)
 {
     char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
-    sl_on_the_hair on;
-    if (day->blind || swatch < 0 || !sl_bench_on_hair(&day->bench, swatch, &day->now, &on)) {
+    const double course_s = swatch < 0 ? -1.0 : sl_bench_course_s(&day->bench, swatch, &day->now);
+    if (day->blind || course_s < 0.0) {
         return;
     }
     const bool predicted =
-        sl_day_model_words(&day->model, day->arm_at[swatch], on.since.seconds, left, hair, sizeof left);
+        sl_day_model_words(&day->model, day->arm_at[swatch], course_s, left, hair, sizeof left);
     sl_day_say(day, _("%s by the model, a classroom example: %s%s%s."), day->plan[swatch].code, left,
                predicted ? "; " : "", hair);
 }
@@ -220,11 +220,11 @@ static int model_lines(const sl_day *day, char (*line)[LINE])
 {
     const int aim = sl_day_aim(day);
     char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
-    sl_on_the_hair on;
-    if (day->blind || aim < 0 || !sl_bench_on_hair(&day->bench, aim, &day->now, &on)) {
+    const double course_s = aim < 0 ? -1.0 : sl_bench_course_s(&day->bench, aim, &day->now);
+    if (day->blind || course_s < 0.0) {
         return 0;
     }
-    if (!sl_day_model_words(&day->model, day->arm_at[aim], on.since.seconds, left, hair, sizeof left)) {
+    if (!sl_day_model_words(&day->model, day->arm_at[aim], course_s, left, hair, sizeof left)) {
         return 0;
     }
     snprintf(line[0], LINE, _("%s by the model, a classroom example: %s"), day->plan[aim].code, hair);

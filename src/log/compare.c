@@ -9,6 +9,7 @@
 
 #include "base/memory.h"
 #include "log/looks.h"
+#include "log/rounds.h"
 #include "slowlift/what_if.h"
 
 const sl_seen_arm *sl_compare_arm(const sl_compare *compare, int arm, int zone)
@@ -292,6 +293,7 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
         !sl_log_swatches(log, compare->test.id, &compare->swatches, &compare->n_swatches, error)) {
         return false;
     }
+    sl_rounds_fill(compare->scene, compare->swatches, compare->n_swatches);
     const size_t cells = (size_t)compare->scene->n_arms * (size_t)compare->scene->n_zones;
     compare->bench = sl_new((size_t)compare->n_swatches + 1, sizeof *compare->bench, "comparing", error);
     compare->arms = sl_new(cells, sizeof *compare->arms, "comparing", error);

@@ -11,6 +11,7 @@
 #include "base/memory.h"
 #include "log/looks.h"
 #include "log/sql.h"
+#include "slowlift/what_if.h"
 
 bool sl_deviation_add(sl_compare *compare, sl_deviation deviation, size_t *capacity, sl_error *error)
 {
@@ -36,10 +37,15 @@ static void bench_of(const sl_bench *bench, int i, sl_seen_bench *of)
     of->n_pieces = bench->swatch[i].ladder ? (int)fmin(state->n_looks, bench->swatch[i].n_looks) : 0;
     memcpy(of->piece_s, state->looked_s, sizeof of->piece_s);
     of->rinsed = state->stage == SL_STAGE_RINSED;
-    of->dwell_s = of->rinsed ? on.since.seconds : 0.0;
+    of->n_lain = of->rinsed ? state->round + 1 : 0;
+    for (int k = 0; k < of->n_lain; k++) {
+        of->lain_s[k] = state->lain_s[k];
+        of->dwell_s += state->lain_s[k];
+    }
     of->clocks_differ = of->rinsed && on.since.clocks != SL_CLOCKS_AGREE;
-    of->over_label = of->rinsed && on.has_label && on.label_left_s < 0.0;
+    of->over_label = state->over_label;
     of->mixed = state->mixed;
+    of->planned_age_s = sl_bench_round_of(&bench->swatch[i], state->round).mix_age_s;
     of->mix_age_s = state->mixed ? sl_elapsed_between(&state->mixed_at, &state->contact).seconds : 0.0;
 }
 
@@ -114,6 +120,55 @@ static void to_planned(const sl_timeline *longer, const sl_scene *scene, const s
     }
 }
 
+/* The arm alone; its k-th application lies lying_s[k], and those from the n-th on are left out. */
+static bool left_after(const sl_scene *scene, int arm, const double *lying_s, int n, sl_solver *solver,
+                       double left[SL_MAX_ZONES], sl_error *error)
+{
+    sl_variant *const variant = sl_new(1, sizeof *variant, "comparing", error);
+    sl_timeline *timeline = NULL;
+    if (!variant) {
+        return false;
+    }
+    sl_variant_make(variant, scene, arm, NULL);
+    for (int i = 0, k = 0; i < variant->arm.n_steps; i++) {
+        if (variant->arm.steps[i].kind == SL_STEP_APPLY && k < n) {
+            variant->arm.steps[i].duration_min = lying_s[k++] / 60.0;
+        } else if (variant->arm.steps[i].kind == SL_STEP_APPLY) {
+            variant->arm.n_steps = i;
+        }
+    }
+    const double done = sl_arm_done_min(&variant->arm);
+    variant->scene.until_min = fmax(variant->scene.until_min, done);
+    const bool good = sl_timeline_solve(&timeline, &variant->scene, NULL, 0, solver, NULL, error);
+    for (int z = 0; good && z < scene->n_zones; z++) {
+        left[z] = left_at(timeline, 0, z, done);
+    }
+    sl_timeline_free(timeline);
+    sl_free(variant);
+    return good;
+}
+
+/* Of several applications, or one that comes later, the whole course: with the times it had, and with
+ * those planned. */
+static bool several_to_planned(const sl_scene *scene, const sl_bench_swatch *plan, sl_seen_bench *bench,
+                               sl_solver *solver, sl_error *error)
+{
+    double planned_s[SL_BENCH_ROUNDS], had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
+    for (int k = 0; k <= plan->n_more; k++) {
+        planned_s[k] = sl_bench_round_of(plan, k).dwell_s;
+    }
+    if (!left_after(scene, bench->arm, bench->lain_s, bench->n_lain, solver, had, error) ||
+        !left_after(scene, bench->arm, planned_s, plan->n_more + 1, solver, planned, error)) {
+        return false;
+    }
+    for (int z = 0; z < scene->n_zones; z++) {
+        if (had[z] > LEAST_LEFT && planned[z] > 0.0) {
+            bench->to_planned[z] = planned[z] / had[z];
+        }
+    }
+    return true;
+}
+
 static bool correct(sl_compare *compare, sl_solver *solver, sl_error *error)
 {
     sl_scene *const scene = sl_scene_copy(compare->scene, error);
@@ -122,12 +177,16 @@ static bool correct(sl_compare *compare, sl_solver *solver, sl_error *error)
         return false;
     }
     lengthen(compare, scene);
-    const bool good = sl_timeline_solve(&longer, scene, NULL, 0, solver, NULL, error);
+    bool good = sl_timeline_solve(&longer, scene, NULL, 0, solver, NULL, error);
     for (int i = 0; good && i < compare->n_swatches; i++) {
         sl_seen_bench *const bench = &compare->bench[i];
-        if (bench->rinsed && bench->arm >= 0 && one_application(&scene->arms[bench->arm]) &&
-            sl_timeline_predicted(longer, bench->arm)) {
+        if (!bench->rinsed || bench->arm < 0 || !sl_timeline_predicted(longer, bench->arm)) {
+            continue;
+        }
+        if (one_application(&scene->arms[bench->arm])) {
             to_planned(longer, scene, &compare->swatches[i].bench, bench);
+        } else if (!compare->swatches[i].bench.ladder && bench->n_lain > 0) {
+            good = several_to_planned(compare->scene, &compare->swatches[i].bench, bench, solver, error);
         }
     }
     sl_timeline_free(longer);
@@ -157,8 +216,8 @@ static sl_deviation deviation_of(const sl_compare *compare, int swatch, sl_devia
 static bool add_of_swatch(sl_compare *compare, int i, size_t *room, sl_error *error)
 {
     const sl_seen_bench *const bench = &compare->bench[i];
-    const double late = bench->dwell_s - compare->swatches[i].bench.dwell_s;
-    const double older = bench->mix_age_s - compare->swatches[i].bench.mix_age_s;
+    const double late = bench->dwell_s - sl_bench_lying_s(&compare->swatches[i].bench);
+    const double older = bench->mix_age_s - bench->planned_age_s;
     const struct {
         bool is;
         sl_deviation_kind kind;

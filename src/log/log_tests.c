@@ -90,6 +90,15 @@ static void ladder_words(const sl_plan *plan, const sl_planned_swatch *swatch, c
     minutes_words(plan->request.rung_min, plan->request.n_rungs, dwell_min, text, size);
 }
 
+/* Up to the first water; a ladder's is that of its last piece. */
+static int first_dwell_s(const sl_plan *plan, const sl_planned_swatch *swatch, const sl_step *step)
+{
+    bool cut_short = false;
+    return step && plan->request.n_rungs == 0
+               ? sl_planned_dwell_s(&plan->scene->mixes[step->mix], step, &cut_short)
+               : swatch->water_s - swatch->contact_s;
+}
+
 static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *test, sl_error *error)
 {
     const sl_planned_swatch *const swatch = &plan->swatches[index];
@@ -114,7 +123,7 @@ static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *
     sl_put_int(&put, swatch->place);
     if (swatch->contact_s >= 0) {
         sl_put_int(&put, swatch->contact_s);
-        sl_put_int(&put, swatch->water_s - swatch->contact_s);
+        sl_put_int(&put, first_dwell_s(plan, swatch, step));
     } else {
         sl_put_null(&put);
         sl_put_int(&put, 0);

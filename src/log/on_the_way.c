@@ -71,7 +71,7 @@ int sl_compare_dwell_min(const sl_compare *compare, int arm)
 {
     for (int i = 0; i < compare->n_swatches; i++) {
         if (compare->bench[i].arm == arm) {
-            return (compare->swatches[i].bench.dwell_s + 30) / 60;
+            return (sl_bench_span_s(&compare->swatches[i].bench) + 30) / 60;
         }
     }
     return 0;

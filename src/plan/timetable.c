@@ -27,8 +27,7 @@ static void put(sl_pattern *pattern, sl_task task)
     pattern->task[pattern->n++] = task;
 }
 
-/* Seconds on the hair, never past the label's time, which most labels count from mixing. */
-static int dwell_s(const sl_mix *mix, const sl_step *step, bool *cut_short)
+int sl_planned_dwell_s(const sl_mix *mix, const sl_step *step, bool *cut_short)
 {
     const int wished = seconds(step->duration_min);
     if (mix->label_max_min <= 0.0) {
@@ -72,7 +71,7 @@ static int application(sl_pattern *pattern, const sl_scene *scene, const sl_step
                        int start_s, const sl_plan_request *request)
 {
     const sl_mix *const mix = &scene->mixes[step->mix];
-    const int dwell = dwell_s(mix, step, &pattern->cut_short);
+    const int dwell = sl_planned_dwell_s(mix, step, &pattern->cut_short);
     if (mix->class_ != SL_MIX_WATER && request->mix_s > 0) {
         put(pattern, (sl_task){SL_TASK_MIX, -1, 0, index, -1,
                                start_s - seconds(step->mix_age_min) - request->mix_s, request->mix_s});
@@ -81,7 +80,7 @@ static int application(sl_pattern *pattern, const sl_scene *scene, const sl_step
     if (request->n_rungs > 0) {
         const sl_step day = {.duration_min = 1440.0, .mix_age_min = step->mix_age_min};
         bool shorter = false; /* than a day: any label is */
-        rungs(pattern, request, index, dwell_s(mix, &day, &shorter));
+        rungs(pattern, request, index, sl_planned_dwell_s(mix, &day, &shorter));
         return dwell;
     }
     looks(pattern, request, index, start_s, dwell);

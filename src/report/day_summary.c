@@ -22,22 +22,51 @@ static bool mix_age(const sl_bench_state *state, double *age_s)
 
 static void put_contact(FILE *out, const sl_bench *bench, int swatch)
 {
-    const sl_bench_swatch *const plan = &bench->swatch[swatch];
     const sl_bench_state *const state = &bench->state[swatch];
+    const sl_bench_round plan = sl_bench_round_of(&bench->swatch[swatch], state->round);
+    const int planned_s =
+        bench->swatch[swatch].contact_s + sl_bench_round_from_s(&bench->swatch[swatch], state->round);
     char off[WORDS], age_words[24], plan_words[24];
     double age_s = 0.0;
     if (!bench->started) {
         return;
     }
-    sl_day_off(sl_elapsed_between(&bench->start, &state->contact).seconds - plan->contact_s, off, sizeof off);
+    sl_day_off(sl_elapsed_between(&bench->start, &state->contact).seconds - planned_s, off, sizeof off);
     fprintf(out, _("  contact %s"), off);
     if (mix_age(state, &age_s)) {
         sl_day_span(age_s, age_words, sizeof age_words);
-        sl_day_span(plan->mix_age_s, plan_words, sizeof plan_words);
+        sl_day_span(plan.mix_age_s, plan_words, sizeof plan_words);
         fprintf(out, _("; mix %s old, planned %s\n"), age_words, plan_words);
     } else {
         fputs(_("; nobody wrote down when it was mixed\n"), out);
     }
+}
+
+/* Time under each mix that was rinsed, in turn. */
+static double lain_s(const sl_bench_state *state)
+{
+    double sum = 0.0;
+    const int n = state->round + (state->stage == SL_STAGE_RINSED ? 1 : 0);
+    for (int i = 0; i < n; i++) {
+        sum += state->lain_s[i];
+    }
+    return sum;
+}
+
+static void put_rounds(FILE *out, const sl_bench *bench, int swatch)
+{
+    const sl_bench_state *const state = &bench->state[swatch];
+    const int n = state->round + (state->stage == SL_STAGE_RINSED ? 1 : 0);
+    if (bench->swatch[swatch].n_more == 0 || n == 0) {
+        return;
+    }
+    fputs(_("  under its mixes, one after the other:"), out);
+    for (int i = 0; i < n; i++) {
+        char span[24];
+        sl_day_span(state->lain_s[i], span, sizeof span);
+        fprintf(out, " %s", span);
+    }
+    fputc('\n', out);
 }
 
 static void put_looks(FILE *out, const sl_bench *bench, int swatch)
@@ -60,6 +89,7 @@ static void put_swatch(FILE *out, const sl_bench *bench, int swatch, const char 
     sl_on_the_hair on;
     sl_day_state(bench, swatch, now, text, sizeof text);
     fprintf(out, "%s%s%s%s\n", text, arm ? " (" : "", arm ? arm : "", arm ? ")" : "");
+    put_rounds(out, bench, swatch);
     if (!sl_bench_on_hair(bench, swatch, now, &on)) {
         return;
     }
@@ -68,6 +98,8 @@ static void put_swatch(FILE *out, const sl_bench *bench, int swatch, const char 
     if (on.has_label && on.label_left_s < -0.5) {
         sl_day_span(on.label_left_s, text, sizeof text);
         fprintf(out, _("  longer than the label allows, by %s\n"), text);
+    } else if (bench->state[swatch].over_label) {
+        fputs(_("  a mix lay longer than its label allows\n"), out);
     }
     if (on.since.clocks != SL_CLOCKS_AGREE) {
         fprintf(out, "  %s\n", sl_day_clocks(on.since.clocks));
@@ -79,14 +111,13 @@ static int dwells(const sl_bench *bench, const char *const *arm, int like, doubl
 {
     int n = 0;
     for (int i = 0; i < bench->n; i++) {
-        sl_on_the_hair on;
         const sl_bench_state *const state = &bench->state[i];
-        if (state->stage != SL_STAGE_RINSED || strcmp(arm[i], arm[like]) != 0 ||
-            !sl_bench_on_hair(bench, i, &state->water, &on)) {
+        if (state->stage != SL_STAGE_RINSED || strcmp(arm[i], arm[like]) != 0) {
             continue;
         }
-        *least = n == 0 ? on.since.seconds : fmin(*least, on.since.seconds);
-        *most = n == 0 ? on.since.seconds : fmax(*most, on.since.seconds);
+        const double lain = lain_s(state);
+        *least = n == 0 ? lain : fmin(*least, lain);
+        *most = n == 0 ? lain : fmax(*most, lain);
         n++;
     }
     return n;

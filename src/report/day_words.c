@@ -48,6 +48,12 @@ static void due_verb(const sl_bench *bench, const sl_due *due, char *text, size_
         snprintf(text, size, _("cut the piece for %d min off and rinse it"), piece_min);
         return;
     }
+    const int round = bench->state[due->swatch].round;
+    if (due->kind == SL_EVENT_APPLIED && round > 0) {
+        snprintf(text, size, _("put fresh mix on (%d of %d)"), round + 1,
+                 bench->swatch[due->swatch].n_more + 1);
+        return;
+    }
     snprintf(text, size, "%s",
              due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
              : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
@@ -70,6 +76,14 @@ void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char
     const sl_bench_state *const state = &bench->state[swatch];
     sl_on_the_hair on;
     char span[24], off[48];
+    if (!sl_bench_on_hair(bench, swatch, now, &on) && state->round > 0) {
+        sl_day_span(state->lain_s[state->round - 1], span, sizeof span);
+        snprintf(text, size,
+                 state->mixed ? _("%s: rinsed after %s; fresh mix %d of %d is ready")
+                              : _("%s: rinsed after %s; fresh mix %d of %d comes next"),
+                 plan->code, span, state->round + 1, plan->n_more + 1);
+        return;
+    }
     if (!sl_bench_on_hair(bench, swatch, now, &on)) {
         snprintf(text, size, "%s: %s", plan->code,
                  plan->contact_s < 0 ? _("nothing is put on")
@@ -90,28 +104,28 @@ void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char
 
 void sl_day_label(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size)
 {
-    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    const sl_bench_round plan = sl_bench_round_of(&bench->swatch[swatch], bench->state[swatch].round);
     sl_on_the_hair on;
     char left[24];
-    if (plan->contact_s < 0) {
+    if (bench->swatch[swatch].contact_s < 0) {
         snprintf(text, size, "%s", _("no mix, no label"));
         return;
     }
-    if (plan->label_s <= 0) {
+    if (plan.label_s <= 0) {
         snprintf(text, size, "%s", _("label: no time entered, read the packet; cut swatches"));
         return;
     }
     if (!sl_bench_on_hair(bench, swatch, now, &on) || bench->state[swatch].stage != SL_STAGE_ON_HAIR) {
         snprintf(text, size,
-                 plan->from_mixing ? _("label: at most %d min from mixing") : _("label: at most %d min"),
-                 plan->label_s / 60);
+                 plan.from_mixing ? _("label: at most %d min from mixing") : _("label: at most %d min"),
+                 plan.label_s / 60);
         return;
     }
     sl_day_span(on.label_left_s, left, sizeof left);
     snprintf(text, size,
              on.label_left_s < 0.0 ? _("label: at most %d min, OVER by %s, rinse now")
                                    : _("label: at most %d min, %s left"),
-             plan->label_s / 60, left);
+             plan.label_s / 60, left);
 }
 
 const char *sl_day_clocks(sl_clocks clocks)

@@ -178,8 +178,8 @@ static bool open_day(sl_day *day, sl_error *error)
         return false;
     }
     day->text = sl_text_new(error);
-    day->keeper = day->text != NULL ? sl_keeper_start(day->wish.log, day->wish.path, day->wish.test->id,
-                                                      day->wish.swatches, day->wish.n, error)
+    day->keeper = day->text != NULL ? sl_day_keeper_start(day->wish.log, day->wish.path, day->wish.test->id,
+                                                          day->wish.swatches, day->wish.n, error)
                                     : NULL;
     return day->keeper != NULL;
 }
@@ -214,7 +214,7 @@ bool sl_day_run(const sl_day_wish *wish, SDL_Window *window, int *lost, sl_error
         sl_day_begin(day);
         good = frames(day, error);
     }
-    *lost = sl_keeper_stop(day->keeper);
+    *lost = sl_day_keeper_stop(day->keeper);
     free_day(day);
     return good;
 }

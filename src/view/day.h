@@ -13,7 +13,7 @@
 #include <stdbool.h>
 
 #include "clock/speed.h"
-#include "log/keeper.h"
+#include "log/day_keeper.h"
 #include "report/day.h"
 #include "slowlift/log.h"
 #include "view/day_model.h"
@@ -90,7 +90,7 @@ typedef struct sl_day {
     int n_events;
     sl_bench bench;
     sl_day_clock clock;
-    sl_keeper *keeper;
+    sl_day_keeper *keeper;
     sl_day_model model;
     sl_day_sound sound;
     bool heard;         /* there is a loudspeaker */

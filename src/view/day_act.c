@@ -58,7 +58,7 @@ void sl_day_look(sl_day *day)
     }
     day->unread = false;
     if (error.code == SL_OK) {
-        day->waiting = sl_keeper_waiting(day->keeper, &day->trouble);
+        day->waiting = sl_day_keeper_waiting(day->keeper, &day->trouble);
         day->unread = day->waiting == 0 && day->trouble.code != SL_OK;
     }
 }
@@ -112,7 +112,7 @@ static bool keep(sl_day *day, sl_event event, const char *note)
     sl_uuid_make(event.id);
     sl_day_clock_now(&day->clock, &day->now, &error);
     event.at = day->now;
-    const bool put = sl_keeper_put(day->keeper, &event, note, &error);
+    const bool put = sl_day_keeper_put(day->keeper, &event, note, &error);
     const bool room = sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof event,
                               "keeping an event", &error);
     if (room) {
@@ -409,7 +409,7 @@ void sl_day_act_on(sl_day *day, sl_day_act act, int number)
 /* What another program added shows here as if it had been done here; only the choice stays. */
 void sl_day_from_elsewhere(sl_day *day)
 {
-    const int n_new = sl_keeper_news(day->keeper, &day->event, &day->capacity, &day->n_events);
+    const int n_new = sl_day_keeper_news(day->keeper, &day->event, &day->capacity, &day->n_events);
     char text[SL_DAY_LINE], done[96];
     bool stop = false;
     if (n_new == 0) {

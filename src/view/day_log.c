@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "base/memory.h"
+#include "log/rounds.h"
 #include "view/day.h"
 
 struct sl_day_log {
@@ -29,6 +30,9 @@ static bool read_test(sl_day_log *from, const char *path, const char *test, sl_e
         return sl_fail(error, SL_ERR_WRONG_KIND, "a test whose swatches do not fit on a bench", "1 to 768");
     }
     from->scene = sl_log_scene(from->log, from->test.id, error);
+    if (from->scene != NULL) {
+        sl_rounds_fill(from->scene, from->swatches, from->n);
+    }
     return from->scene != NULL;
 }
 

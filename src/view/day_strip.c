@@ -15,9 +15,14 @@ static void put_moment(const sl_day *day, double minutes, char *text, size_t siz
     sl_day_span(60.0 * minutes, span, sizeof span);
     if (day->places.compact && stage != SL_STAGE_WAITING) {
         snprintf(text, size, _("At %s. Model, classroom example."), span);
+    } else if (stage == SL_STAGE_WAITING && day->bench.state[day->chosen].round > 0) {
+        snprintf(text, size, "%s", _("At first water of the mix before. By the model; a classroom example."));
     } else if (stage == SL_STAGE_WAITING) {
         snprintf(text, size, "%s", _("Before contact. By the model; a classroom example."));
-    } else if (minutes > day->plan[day->chosen].dwell_s / 60.0 + SL_DAY_LONGER_MIN) {
+    } else if (stage == SL_STAGE_ON_HAIR && day->bench.state[day->chosen].round > 0) {
+        snprintf(text, size, _("At %s of its course, mix %d. By the model; a classroom example."), span,
+                 day->bench.state[day->chosen].round + 1);
+    } else if (minutes > sl_bench_span_s(&day->plan[day->chosen]) / 60.0 + SL_DAY_LONGER_MIN) {
         snprintf(text, size, "%s", _("On hair for longer than the model was run: this is its last minute."));
     } else {
         snprintf(text, size,
@@ -129,7 +134,6 @@ bool sl_day_put_model(sl_day *day, sl_error *error)
     const SDL_Rect panel = day->places.model;
     const SDL_Rect area = sl_rect_inset(panel, sl_pen_px(pen, 8.0));
     const int arm = day->arm[day->chosen];
-    sl_on_the_hair on = {.late_s = 0.0};
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     if (day->covered || arm < 0) {
         sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, area, false,
@@ -137,8 +141,7 @@ bool sl_day_put_model(sl_day *day, sl_error *error)
                                  : _("The scene in the log has no such arm."));
         return true;
     }
-    sl_bench_on_hair(&day->bench, day->chosen, &day->now, &on);
-    const double minutes = on.since.seconds / 60.0;
+    const double minutes = SDL_max(sl_bench_course_s(&day->bench, day->chosen, &day->now), 0.0) / 60.0;
     sl_day_seen seen;
     SDL_SetClipRect(pen->sheet, &panel);
     sl_day_model_see(&day->model, &day->eyes, arm, minutes, &seen);

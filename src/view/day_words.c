@@ -15,6 +15,11 @@ void sl_put_due_verb(const sl_day *day, const sl_due *due, char *text, size_t si
         snprintf(text, size, _("cut off, rinse %d min piece"), piece_min);
         return;
     }
+    const int round = day->bench.state[due->swatch].round;
+    if (due->kind == SL_EVENT_APPLIED && round > 0) {
+        snprintf(text, size, _("put fresh mix on (%d of %d)"), round + 1, day->plan[due->swatch].n_more + 1);
+        return;
+    }
     snprintf(text, size, "%s",
              due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
              : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
@@ -37,6 +42,10 @@ void sl_put_state(const sl_day *day, int swatch, char *text, size_t size)
     sl_on_the_hair on;
     char span[24];
     char off[48];
+    if (!sl_bench_on_hair(&day->bench, swatch, &day->now, &on) && state->round > 0) {
+        snprintf(text, size, _("rinsed; fresh mix %d of %d"), state->round + 1, day->plan[swatch].n_more + 1);
+        return;
+    }
     if (!sl_bench_on_hair(&day->bench, swatch, &day->now, &on)) {
         snprintf(text, size, "%s",
                  day->plan[swatch].contact_s < 0 ? _("nothing is put on")

@@ -12,10 +12,11 @@
 
 #include "base/memory.h"
 
-static void begin_as(sl_log_made *made, const sl_plan_request *request)
+static const char usual[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+
+static void begin_as(sl_log_made *made, const char *scene_path, const sl_plan_request *request)
 {
     static const char *folders[] = {SLOWLIFT_MODELS};
-    static const char scene_path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
     sl_folders models = {folders, 1};
     const sl_resolver resolver = sl_resolver_of_folders(&models);
     sl_plan *plan = NULL;
@@ -30,7 +31,6 @@ static void begin_as(sl_log_made *made, const sl_plan_request *request)
     ck_assert(sl_log_open(&made->log, made->path, SL_LOG_MAKE, NULL));
     ck_assert(sl_log_begin(made->log, scene_path, &resolver, plan, "Monday", "op-1", made->test, NULL));
     ck_assert(sl_log_swatches(made->log, made->test, &made->swatches, &made->n, NULL));
-    ck_assert_str_eq(made->swatches[0].bench.code, "HP5");
     sl_plan_free(plan);
     sl_scene_free(scene);
 }
@@ -38,7 +38,14 @@ static void begin_as(sl_log_made *made, const sl_plan_request *request)
 void log_made_begin(sl_log_made *made)
 {
     const sl_plan_request request = sl_plan_request_default();
-    begin_as(made, &request);
+    begin_as(made, usual, &request);
+    ck_assert_str_eq(made->swatches[0].bench.code, "HP5");
+}
+
+void log_made_begin_scene(sl_log_made *made, const char *scene_path)
+{
+    const sl_plan_request request = sl_plan_request_default();
+    begin_as(made, scene_path, &request);
 }
 
 void log_made_begin_ladder(sl_log_made *made, const int *rung_min, int n_rungs)
@@ -46,7 +53,8 @@ void log_made_begin_ladder(sl_log_made *made, const int *rung_min, int n_rungs)
     sl_plan_request request = sl_plan_request_default();
     request.n_rungs = n_rungs;
     memcpy(request.rung_min, rung_min, (size_t)n_rungs * sizeof *rung_min);
-    begin_as(made, &request);
+    begin_as(made, usual, &request);
+    ck_assert_str_eq(made->swatches[0].bench.code, "HP5");
 }
 
 void log_made_end(sl_log_made *made)

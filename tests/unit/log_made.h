@@ -19,6 +19,8 @@ typedef struct sl_log_made {
 void log_made_begin(sl_log_made *made);
 /* The same, planned as a time ladder. */
 void log_made_begin_ladder(sl_log_made *made, const int *rung_min, int n_rungs);
+/* Of another scene, a file; whatever code its first swatch has. */
+void log_made_begin_scene(sl_log_made *made, const char *scene_path);
 void log_made_end(sl_log_made *made);
 /* Write bytes to made->csv. */
 void log_made_write(const sl_log_made *made, const char *bytes, size_t length);

@@ -208,6 +208,69 @@ START_TEST(a_piece_of_a_ladder_is_not_due_at_its_minute)
 }
 END_TEST
 
+/* Twenty minutes, five of rest, twenty more with a fresh mix whose label says at most 15 from contact. */
+START_TEST(a_second_application_is_not_waited_for_or_has_not_its_own_time)
+{
+    static const sl_bench_swatch twice = {.code = "EE5",
+                                          .contact_s = 60,
+                                          .dwell_s = 1200,
+                                          .n_looks = 1,
+                                          .look_s = {600},
+                                          .n_more = 1,
+                                          .more = {{.after_s = 300, .dwell_s = 1200, .label_s = 900}}};
+    sl_due due[8];
+    sl_on_the_hair on;
+    ck_assert_int_eq(sl_bench_span_s(&twice), 2700);
+    ck_assert_int_eq(sl_bench_lying_s(&twice), 2400);
+    sl_event day[8];
+    int n = 0;
+    n_events = 0;
+    day[n++] = event_of(SL_EVENT_STARTED, -1, 0.0);
+    day[n++] = event_of(SL_EVENT_APPLIED, 0, 60.0);
+    day[n++] = event_of(SL_EVENT_LOOKED, 0, 660.0);
+    day[n++] = event_of(SL_EVENT_FELT, 0, 661.0);
+    day[n++] = event_of(SL_EVENT_RINSED, 0, 1290.0); /* 30 s late */
+    sl_bench_fold(&bench, &twice, 1, day, n);
+    ck_assert_int_eq(bench.state[0].stage, SL_STAGE_WAITING);
+    ck_assert_int_eq(bench.state[0].round, 1);
+    ck_assert_double_eq_tol(bench.state[0].lain_s[0], 1230.0, 1e-6);
+    sl_instant now = at_s(1390.0);
+    ck_assert_int_eq(sl_bench_due(&bench, &now, due, 8), 1);
+    ck_assert(due[0].kind == SL_EVENT_APPLIED);
+    ck_assert_double_eq_tol(due[0].in_s, 200.0, 1e-6); /* 300 s after the water that there was */
+    ck_assert(!sl_bench_on_hair(&bench, 0, &now, &on));
+    ck_assert_double_eq_tol(sl_bench_course_s(&bench, 0, &now), 1230.0, 1e-6);
+    const sl_event again = event_of(SL_EVENT_RINSED, 0, 1391.0),
+                   fresh = event_of(SL_EVENT_APPLIED, 0, 1600.0);
+    ck_assert(!sl_bench_takes(&bench, NULL, &again) && sl_bench_takes(&bench, NULL, &fresh));
+    day[n++] = fresh;
+    sl_bench_fold(&bench, &twice, 1, day, n);
+    now = at_s(1700.0);
+    ck_assert(sl_bench_on_hair(&bench, 0, &now, &on));
+    ck_assert_double_eq_tol(on.since.seconds, 100.0, 1e-6);
+    ck_assert_double_eq_tol(on.label_left_s, 800.0, 1e-6);
+    ck_assert_double_eq_tol(sl_bench_course_s(&bench, 0, &now), 1600.0, 1e-6);
+    const int n_due = sl_bench_due(&bench, &now, due, 8);
+    const sl_due *const rinse = due_of(due, n_due, SL_EVENT_RINSED, 0);
+    ck_assert(rinse && rinse->by_label);
+    ck_assert_double_eq_tol(rinse->in_s, 800.0, 1e-6);
+    ck_assert_double_eq_tol(due_of(due, n_due, SL_EVENT_FELT, 0)->in_s, 20.0, 1e-6);
+    ck_assert_ptr_nonnull(due_of(due, n_due, SL_EVENT_LOOKED, 0)); /* looks begin anew */
+    day[n++] = event_of(SL_EVENT_RINSED, 0, 2600.0);
+    sl_bench_fold(&bench, &twice, 1, day, n);
+    ck_assert_int_eq(bench.state[0].stage, SL_STAGE_RINSED);
+    ck_assert(bench.state[0].over_label);
+    ck_assert_double_eq_tol(bench.state[0].lain_s[1], 1000.0, 1e-6);
+    day[n - 1] = event_of(SL_EVENT_STOPPED, -1, 1700.0);
+    day[1] = event_of(SL_EVENT_APPLIED, 0, 60.0);
+    sl_bench_fold(&bench, &twice, 1, day, 2);
+    ck_assert_int_eq(bench.state[0].stage, SL_STAGE_ON_HAIR);
+    day[2] = event_of(SL_EVENT_STOPPED, -1, 600.0);
+    sl_bench_fold(&bench, &twice, 1, day, 3);
+    ck_assert(bench.state[0].stage == SL_STAGE_RINSED && bench.state[0].stopped); /* nothing follows a stop */
+}
+END_TEST
+
 START_TEST(the_label_does_not_come_before_a_longer_plan)
 {
     sl_due due[16];
@@ -384,6 +447,7 @@ ADD(a_swatch_does_not_have_its_own_time_from_contact_to_water)
 ADD(a_mixing_that_was_written_down_does_not_count_against_the_label)
 ADD(looking_at_skin_is_not_asked_for_in_time)
 ADD(a_piece_of_a_ladder_is_not_due_at_its_minute)
+ADD(a_second_application_is_not_waited_for_or_has_not_its_own_time)
 ADD(the_label_does_not_come_before_a_longer_plan)
 ADD(only_so_many_dues_are_not_kept_soonest_first)
 ADD(stop_asks_or_waits)

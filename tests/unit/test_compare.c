@@ -9,6 +9,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/memory.h"
 #include "log/compare_page.h"
@@ -331,6 +332,62 @@ START_TEST(a_time_is_not_made_equal_by_first_order)
     ck_assert_double_lt(ratio, 0.99);
     ck_assert_double_eq_tol(compare->bench[swatch].to_planned[zone_named("red")], ratio, 1e-7);
     ck_assert_double_eq_tol(at("washing only", "red")->at_planned[SL_BASIS_GRADE].mean, 0.5 * ratio, 1e-7);
+    end();
+}
+END_TEST
+
+/* Twice 20 min in plain water, and a rest between in which nothing leaves: first order as above, over the
+ * sum of the times. Invented, in a file of its own. */
+static const char twice[] =
+    "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\nuntil: 75 "
+    "min\nhair_mass: 2 g\n"
+    "dyes: bright-one\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 9}}\n"
+    "  - {name: undyed, hair: prelight-9}\n"
+    "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
+    "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
+    "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
+
+static void begin_twice(void)
+{
+    char path[64] = "/tmp/slowlift-twice-XXXXXX";
+    const int handle = mkstemp(path);
+    ck_assert_int_ge(handle, 0);
+    ck_assert_int_eq((int)write(handle, twice, sizeof twice - 1), (int)sizeof twice - 1);
+    close(handle);
+    log_made_begin_scene(&made, path);
+    unlink(path);
+}
+
+static double of_water(const sl_dye *dye, double minutes)
+{
+    const double q = exp(-dye->leach_per_min.value);
+    return dye->rim_share.value * pow(q, minutes) + (1.0 - dye->rim_share.value) * pow(q, minutes / 4.0);
+}
+
+START_TEST(times_of_two_applications_are_not_made_equal_by_first_order)
+{
+    begin_twice();
+    const int swatch = swatch_of("twice", 0);
+    ck_assert_int_eq(made.swatches[swatch].bench.dwell_s, 1200); /* to its first water, not to its last */
+    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
+    happens(SL_EVENT_RINSED, swatch, 60 + 10 * 60, NULL);
+    happens(SL_EVENT_APPLIED, swatch, 60 + 20 * 60, NULL);
+    happens(SL_EVENT_RINSED, swatch, 60 + 45 * 60, NULL);
+    see_as(swatch, "red", SL_WIPE_HALF, "j1");
+    read_compare(-1.0);
+    const sl_dye *const dye = &compare->scene->dyes[compare->scene->zones[zone_named("red")].recipe.dye[0]];
+    const sl_seen_bench *const bench = &compare->bench[swatch];
+    ck_assert_int_eq(bench->n_lain, 2);
+    ck_assert_double_eq_tol(bench->lain_s[0], 600.0, 1e-6);
+    ck_assert_double_eq_tol(bench->lain_s[1], 1500.0, 1e-6);
+    ck_assert_double_eq_tol(bench->dwell_s, 2100.0, 1e-6);
+    const double ratio = of_water(dye, 40.0) / of_water(dye, 35.0);
+    ck_assert_double_lt(ratio, 0.995);
+    ck_assert_double_eq_tol(bench->to_planned[zone_named("red")], ratio, 1e-7);
+    const sl_deviation *const early = deviation_of(SL_DEVIATION_EARLY);
+    ck_assert_ptr_nonnull(early);
+    ck_assert_double_eq_tol(early->seconds, -300.0, 1e-6);
     end();
 }
 END_TEST
@@ -814,6 +871,7 @@ ADD(swatches_that_all_got_one_grade_are_said_to_be_exact)
 ADD(single_swatches_are_put_in_an_order)
 ADD(the_floor_is_not_that_of_looks_that_were_repeated)
 ADD(a_time_is_not_made_equal_by_first_order)
+ADD(times_of_two_applications_are_not_made_equal_by_first_order)
 ADD(what_went_otherwise_than_planned_is_not_told)
 ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)
 ADD(a_note_or_a_reading_that_was_taken_back_counts)

@@ -8,14 +8,14 @@
 #include <time.h>
 
 #include "base/memory.h"
-#include "log/keeper.h"
+#include "log/day_keeper.h"
 #include "log_made.h"
 #include "suite.h"
 
 /* What one program has at hand. */
 typedef struct program {
     sl_log *log;
-    sl_keeper *keeper;
+    sl_day_keeper *keeper;
     sl_event *events;
     size_t capacity;
     int n;
@@ -30,13 +30,13 @@ static void program_begin(program *p)
     ck_assert(sl_log_open(&p->log, made.path, SL_LOG_WRITE, NULL));
     ck_assert(sl_log_events(p->log, made.test, made.swatches, made.n, &p->events, &p->n, NULL));
     p->capacity = (size_t)p->n;
-    p->keeper = sl_keeper_start(p->log, made.path, made.test, made.swatches, made.n, NULL);
+    p->keeper = sl_day_keeper_start(p->log, made.path, made.test, made.swatches, made.n, NULL);
     ck_assert_ptr_nonnull(p->keeper);
 }
 
 static void program_end(program *p)
 {
-    ck_assert_int_eq(sl_keeper_stop(p->keeper), 0);
+    ck_assert_int_eq(sl_day_keeper_stop(p->keeper), 0);
     sl_log_close(p->log);
     sl_free(p->events);
 }
@@ -60,7 +60,7 @@ static void presses(program *p, sl_event_kind kind, int swatch)
     sl_event event = {.kind = kind, .swatch = swatch, .reason = SL_REASON_UNSAID};
     sl_uuid_make(event.id);
     ck_assert(sl_instant_now(&event.at, NULL));
-    ck_assert(sl_keeper_put(p->keeper, &event, "", NULL));
+    ck_assert(sl_day_keeper_put(p->keeper, &event, "", NULL));
     ck_assert(sl_grow(&p->events, &p->capacity, (size_t)p->n + 1, sizeof event, "", NULL));
     p->events[p->n++] = event;
 }
@@ -76,7 +76,7 @@ static int hears(program *p, int wanted)
 {
     int heard = 0;
     for (int i = 0; i < 300 && heard < wanted; i++) {
-        heard += sl_keeper_news(p->keeper, &p->events, &p->capacity, &p->n);
+        heard += sl_day_keeper_news(p->keeper, &p->events, &p->capacity, &p->n);
         wait_ms(heard < wanted ? 50 : 0);
     }
     return heard;
@@ -125,7 +125,7 @@ START_TEST(own_events_come_back_as_news)
     presses(&one, SL_EVENT_STARTED, -1);
     presses(&one, SL_EVENT_APPLIED, 0);
     wait_ms(2500); /* it has looked at least once, a second apart */
-    ck_assert_int_eq(sl_keeper_news(one.keeper, &one.events, &one.capacity, &one.n), 0);
+    ck_assert_int_eq(sl_day_keeper_news(one.keeper, &one.events, &one.capacity, &one.n), 0);
     ck_assert_int_eq(one.n, 2);
     ck_assert(!one.events[0].elsewhere && !one.events[1].elsewhere);
     same_as_the_log(&one);
@@ -151,7 +151,7 @@ START_TEST(an_event_that_is_on_no_disk_yet_is_forgotten)
 }
 END_TEST
 
-START_SUITE("keeper")
+START_SUITE("day_keeper")
 ADD(what_another_program_kept_is_not_heard_once_and_in_the_order_of_the_log)
 ADD(own_events_come_back_as_news)
 ADD(an_event_that_is_on_no_disk_yet_is_forgotten)

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * See keeper.h.
+ * See day_keeper.h.
  */
-#include "log/keeper.h"
+#include "log/day_keeper.h"
 
 #include <pthread.h>
 #include <stdio.h>
@@ -21,7 +21,7 @@ typedef struct kept {
     char note[SL_LOG_TITLE];
 } kept;
 
-struct sl_keeper {
+struct sl_day_keeper {
     pthread_t thread;
     pthread_mutex_t lock;
     pthread_cond_t changed;
@@ -52,7 +52,7 @@ static struct timespec in_ms(long ms)
 }
 
 /* A file that was deleted or replaced still takes what is written to it, and nobody finds it again. */
-static bool still_there(const sl_keeper *keeper, sl_error *error)
+static bool still_there(const sl_day_keeper *keeper, sl_error *error)
 {
     struct stat file;
     if (stat(keeper->path, &file) == 0 && file.st_ino == keeper->file.st_ino &&
@@ -62,14 +62,14 @@ static bool still_there(const sl_keeper *keeper, sl_error *error)
     return sl_fail(error, SL_ERR_CANNOT_WRITE, keeper->path, _("the log is no longer there; put it back"));
 }
 
-static bool write_one(const sl_keeper *keeper, kept *one, sl_error *error)
+static bool write_one(const sl_day_keeper *keeper, kept *one, sl_error *error)
 {
     return still_there(keeper, error) && sl_log_append(keeper->log, keeper->test, keeper->swatches,
                                                        keeper->n_swatches, &one->event, one->note, error);
 }
 
 /* Holds the lock but while it writes. */
-static void write_oldest(sl_keeper *keeper)
+static void write_oldest(sl_day_keeper *keeper)
 {
     kept oldest = keeper->waiting[0];
     sl_error error = {.code = SL_OK};
@@ -109,7 +109,7 @@ static bool version_of_others(sl_log *log, int64_t *version, sl_error *error)
 }
 
 /* Holds the lock but while it reads. Own writes leave SQLite's version as it was. */
-static void look_elsewhere(sl_keeper *keeper)
+static void look_elsewhere(sl_day_keeper *keeper)
 {
     int64_t version = keeper->version;
     sl_event *events = NULL;
@@ -164,7 +164,7 @@ static int merge(sl_event *all, int *n_all, const sl_event *own, int n_own)
     return n_new;
 }
 
-int sl_keeper_news(sl_keeper *keeper, sl_event **events, size_t *capacity, int *n)
+int sl_day_keeper_news(sl_day_keeper *keeper, sl_event **events, size_t *capacity, int *n)
 {
     int n_new = 0;
     pthread_mutex_lock(&keeper->lock);
@@ -197,7 +197,7 @@ int sl_news_begin(const sl_event *events, int n, int n_new)
 
 static void *keep_on(void *memory)
 {
-    sl_keeper *const keeper = memory;
+    sl_day_keeper *const keeper = memory;
     pthread_mutex_lock(&keeper->lock);
     while (!keeper->leave) {
         if (keeper->n > 0) {
@@ -219,10 +219,10 @@ static void *keep_on(void *memory)
     return NULL;
 }
 
-sl_keeper *sl_keeper_start(sl_log *log, const char *path, const char *test, const sl_log_swatch *swatches,
-                           int n_swatches, sl_error *error)
+sl_day_keeper *sl_day_keeper_start(sl_log *log, const char *path, const char *test,
+                                   const sl_log_swatch *swatches, int n_swatches, sl_error *error)
 {
-    sl_keeper *const keeper = sl_new(1, sizeof *keeper, "opening the log", error);
+    sl_day_keeper *const keeper = sl_new(1, sizeof *keeper, "opening the log", error);
     if (!keeper) {
         return NULL;
     }
@@ -242,7 +242,7 @@ sl_keeper *sl_keeper_start(sl_log *log, const char *path, const char *test, cons
     return keeper;
 }
 
-bool sl_keeper_put(sl_keeper *keeper, const sl_event *event, const char *note, sl_error *error)
+bool sl_day_keeper_put(sl_day_keeper *keeper, const sl_event *event, const char *note, sl_error *error)
 {
     pthread_mutex_lock(&keeper->lock);
     const bool room = sl_grow(&keeper->waiting, &keeper->capacity, (size_t)keeper->n + 1,
@@ -260,7 +260,7 @@ bool sl_keeper_put(sl_keeper *keeper, const sl_event *event, const char *note, s
     return room;
 }
 
-int sl_keeper_waiting(sl_keeper *keeper, sl_error *why)
+int sl_day_keeper_waiting(sl_day_keeper *keeper, sl_error *why)
 {
     pthread_mutex_lock(&keeper->lock);
     const int n = keeper->n;
@@ -269,7 +269,7 @@ int sl_keeper_waiting(sl_keeper *keeper, sl_error *why)
     return n;
 }
 
-static void tell(const sl_keeper *keeper)
+static void tell(const sl_day_keeper *keeper)
 {
     for (int i = 0; i < keeper->n; i++) {
         const kept *const lost = &keeper->waiting[i];
@@ -281,7 +281,7 @@ static void tell(const sl_keeper *keeper)
     }
 }
 
-int sl_keeper_stop(sl_keeper *keeper)
+int sl_day_keeper_stop(sl_day_keeper *keeper)
 {
     if (!keeper) {
         return 0;

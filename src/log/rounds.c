@@ -1,0 +1,77 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See rounds.h.
+ */
+#include "log/rounds.h"
+
+#include <math.h>
+#include <string.h>
+
+static int seconds(double minutes)
+{
+    return (int)lround(60.0 * minutes);
+}
+
+static sl_bench_round round_of(const sl_scene *scene, const sl_step *step, int after_s)
+{
+    const sl_mix *const mix = &scene->mixes[step->mix];
+    bool cut_short = false;
+    return (sl_bench_round){.after_s = after_s,
+                            .dwell_s = sl_planned_dwell_s(mix, step, &cut_short),
+                            .label_s = mix->label_max_min > 0.0 ? seconds(mix->label_max_min) : 0,
+                            .mix_age_s = seconds(step->mix_age_min),
+                            .from_mixing = !mix->label_from_contact};
+}
+
+static void fill(const sl_scene *scene, const sl_arm *arm, sl_bench_swatch *bench)
+{
+    int n = 0, after_s = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_step *const step = &arm->steps[i];
+        if (step->kind != SL_STEP_APPLY) {
+            after_s += step->kind == SL_STEP_SHAMPOO ? 60 * step->shampoos : seconds(step->duration_min);
+            continue;
+        }
+        const sl_bench_round round = round_of(scene, step, after_s);
+        if (n == 0) {
+            bench->dwell_s = round.dwell_s;
+        } else if (n < SL_BENCH_ROUNDS) {
+            bench->more[bench->n_more++] = round;
+        }
+        n++;
+        after_s = 0;
+    }
+}
+
+static int applications(const sl_arm *arm)
+{
+    int n = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        n += arm->steps[i].kind == SL_STEP_APPLY ? 1 : 0;
+    }
+    return n;
+}
+
+void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n)
+{
+    for (int i = 0; i < n; i++) {
+        sl_bench_swatch *const bench = &swatches[i].bench;
+        bench->n_more = 0;
+        for (int a = 0; a < scene->n_arms && !bench->ladder; a++) {
+            const sl_arm *const arm = &scene->arms[a];
+            if (strcmp(arm->name, swatches[i].arm) == 0 && applications(arm) > 1) {
+                fill(scene, arm, bench);
+            }
+        }
+    }
+}
+
+bool sl_rounds_read(sl_log *log, const char *test, sl_log_swatch *swatches, int n, sl_error *error)
+{
+    sl_scene *const scene = sl_log_scene(log, test, error);
+    if (scene) {
+        sl_rounds_fill(scene, swatches, n);
+    }
+    sl_scene_free(scene);
+    return scene != NULL;
+}

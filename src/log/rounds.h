@@ -1,0 +1,16 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Applications after the first, from the scene that the log keeps: a row of a swatch knows its first one.
+ */
+#ifndef SLOWLIFT_LOG_ROUNDS_H
+#define SLOWLIFT_LOG_ROUNDS_H
+
+#include "slowlift/log.h"
+
+/* Fills bench.more of swatches whose arm has several applications, and their first dwell, which older
+ * logs give up to the last water. A ladder has one application. */
+void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n);
+/* The same, with the test's scene read from the log. */
+bool sl_rounds_read(sl_log *log, const char *test, sl_log_swatch *swatches, int n, sl_error *error);
+
+#endif
