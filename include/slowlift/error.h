@@ -39,7 +39,8 @@
     X(SL_ERR_SOLVER, "the solver could not go on: %f; %w")                                                   \
     X(SL_ERR_NOT_FINITE, "the solver produced a value that is not a number: %f; %w")                         \
     X(SL_ERR_USAGE, "%f; %w")                                                                                \
-    X(SL_ERR_MISSING_PART, "a part of slowlift is missing: %f; %w")
+    X(SL_ERR_MISSING_PART, "a part of slowlift is missing: %f; %w")                                          \
+    X(SL_ERR_NO_LOG, "this is no log of strand tests (%f); %w")
 
 #define SL_ERROR_AS_ENUM(code, sentence) code,
 typedef enum sl_code { SL_ERROR_LIST(SL_ERROR_AS_ENUM) SL_CODE_COUNT } sl_code;

@@ -36,7 +36,7 @@ typedef enum sl_log_how {
     SL_LOG_MAKE   /* made when it is not there */
 } sl_log_how;
 
-/* Fails: SL_ERR_CANNOT_READ, SL_ERR_CANNOT_WRITE; SL_ERR_WRONG_KIND for a file that is no log;
+/* Fails: SL_ERR_CANNOT_READ, SL_ERR_CANNOT_WRITE; SL_ERR_NO_LOG for a file that is no log;
  * SL_ERR_NEWER_VERSION; SL_ERR_NOT_ALLOWED for a folder on another machine, where SQLite's
  * write-ahead log does not hold. An older log is brought up to date when it is opened for writing, and
  * read as it is when it is only read. */

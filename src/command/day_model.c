@@ -8,29 +8,12 @@
 
 #include "base/language.h"
 #include "command/day.h"
+#include "log/rounds.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/scene.h"
 
 enum { LONGER_MIN = 60 }; /* so far over its time a swatch can be followed */
-
-/* Returns the scene's minute at which the arm is through. */
-static double stay_on(sl_arm *arm)
-{
-    double end = arm->contact_min;
-    int last = -1;
-    for (int i = 0; i < arm->n_steps; i++) {
-        last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
-    }
-    if (last >= 0) {
-        arm->steps[last].duration_min += LONGER_MIN;
-    }
-    for (int i = 0; i < arm->n_steps; i++) {
-        const sl_step *const step = &arm->steps[i];
-        end += step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
-    }
-    return end;
-}
 
 void sl_day_model_make(sl_day_model *model, sl_log *log, const char *test)
 {
@@ -42,10 +25,7 @@ void sl_day_model_make(sl_day_model *model, sl_log *log, const char *test)
     if (!solver) {
         return;
     }
-    for (int arm = 0; arm < model->scene->n_arms; arm++) {
-        const double end = stay_on(&model->scene->arms[arm]);
-        model->scene->until_min = end > model->scene->until_min ? end : model->scene->until_min;
-    }
+    sl_rounds_stay_on(model->scene, LONGER_MIN);
     if (!sl_timeline_solve(&model->timeline, model->scene, NULL, 0, solver, NULL, &model->why)) {
         sl_timeline_free(model->timeline);
         model->timeline = NULL;

@@ -13,6 +13,7 @@
 #include <unistd.h>
 #include <uuid/uuid.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "log/sql.h"
 #include "log/tables.h"
@@ -70,7 +71,8 @@ static bool file_check(const char *path, sl_log_how how, sl_error *error)
         return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
     }
     if (there && !S_ISREG(found.st_mode)) {
-        return sl_fail(error, SL_ERR_WRONG_KIND, "no plain file", "name a log of strand tests");
+        return sl_fail_at(error, SL_ERR_NO_LOG, path, 0, 0, _("no plain file"),
+                          _("name one, such as strands.db"));
     }
     if (how != SL_LOG_READ && ((there && access(path, W_OK) != 0) || access(folder, W_OK) != 0)) {
         return sl_fail(error, SL_ERR_CANNOT_WRITE, path, strerror(errno));
@@ -122,8 +124,8 @@ static bool settle(sl_log *log, sl_log_how how, sl_error *error)
     }
     if (how == SL_LOG_READ) {
         return sl_sql_run(log, "PRAGMA query_only = ON", error) &&
-               (log->version > 0 || sl_fail(error, SL_ERR_WRONG_KIND, "a log without tables",
-                                            "open it once for writing to make them"));
+               (log->version > 0 || sl_fail_at(error, SL_ERR_NO_LOG, log->path, 0, 0, _("without tables"),
+                                               _("open it once for writing to make them")));
     }
     return sl_sql_run(log, writing, error) && (log->version == SL_LOG_VERSION || sl_tables_make(log, error));
 }

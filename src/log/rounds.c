@@ -7,6 +7,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "slowlift/what_if.h"
+
 static int seconds(double minutes)
 {
     return (int)lround(60.0 * minutes);
@@ -74,4 +76,19 @@ bool sl_rounds_read(sl_log *log, const char *test, sl_log_swatch *swatches, int 
     }
     sl_scene_free(scene);
     return scene != NULL;
+}
+
+void sl_rounds_stay_on(sl_scene *scene, double longer_min)
+{
+    for (int a = 0; a < scene->n_arms; a++) {
+        sl_arm *const arm = &scene->arms[a];
+        int last = -1;
+        for (int i = 0; i < arm->n_steps; i++) {
+            last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
+        }
+        if (last >= 0) {
+            arm->steps[last].duration_min += longer_min;
+        }
+        scene->until_min = fmax(scene->until_min, sl_arm_done_min(arm));
+    }
 }

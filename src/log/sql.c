@@ -3,6 +3,7 @@
  * See sql.h.
  */
 #include "log/sql.h"
+#include "base/language.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -15,7 +16,8 @@ bool sl_sql_refuse(const sl_log *log, sl_error *error)
     case SQLITE_NOMEM:
         return sl_fail(error, SL_ERR_NO_MEMORY, "using the log", "");
     case SQLITE_NOTADB:
-        return sl_fail(error, SL_ERR_WRONG_KIND, "another one", "name a log of strand tests");
+        return sl_fail_at(error, SL_ERR_NO_LOG, log->path, 0, 0, _("no SQLite file"),
+                          _("name one, such as strands.db"));
     case SQLITE_BUSY:
         return sl_fail(error, SL_ERR_CANNOT_WRITE, log->path, "another program keeps it busy; try again");
     case SQLITE_CANTOPEN:

@@ -10,6 +10,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
+
 /* Words that a column may hold are those of clock.h, saw.h and log.h; tests hold them together. */
 static const char version_1_tests[] =
     "CREATE TABLE test ("
@@ -184,7 +186,8 @@ bool sl_tables_check(sl_log *log, int *version, sl_error *error)
         return false;
     }
     if (application != SL_LOG_APPLICATION && !(application == 0 && tables_there == 0)) {
-        return sl_fail(error, SL_ERR_WRONG_KIND, "another one", "name a log of strand tests");
+        return sl_fail_at(error, SL_ERR_NO_LOG, log->path, 0, 0, _("it holds something else"),
+                          _("name one, such as strands.db"));
     }
     if (found > SL_LOG_VERSION) {
         char text[24], wanted[64];

@@ -6,6 +6,7 @@
 
 #include <stdio.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "log/rounds.h"
 #include "view/day.h"
@@ -27,7 +28,7 @@ static bool read_test(sl_day_log *from, const char *path, const char *test, sl_e
         return false;
     }
     if (from->n == 0 || from->n > SL_BENCH_MOST) {
-        return sl_fail(error, SL_ERR_WRONG_KIND, "a test whose swatches do not fit on a bench", "1 to 768");
+        return sl_fail(error, SL_ERR_TOO_LARGE, _("this test has no swatch, or too many for one day"), "768");
     }
     from->scene = sl_log_scene(from->log, from->test.id, error);
     if (from->scene != NULL) {

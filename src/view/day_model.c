@@ -6,29 +6,12 @@
 
 #include <string.h>
 
+#include "log/rounds.h"
 #include "report/reading.h"
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
 #include "slowlift/scene.h"
 #include "swatch/strands.h"
-
-/* Returns the scene's minute at which the arm is through. */
-static double stay_on(sl_arm *arm)
-{
-    double end = arm->contact_min;
-    int last = -1;
-    for (int i = 0; i < arm->n_steps; i++) {
-        last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
-    }
-    if (last >= 0) {
-        arm->steps[last].duration_min += SL_DAY_LONGER_MIN;
-    }
-    for (int i = 0; i < arm->n_steps; i++) {
-        const sl_step *const step = &arm->steps[i];
-        end += step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
-    }
-    return end;
-}
 
 bool sl_day_model_make(sl_day_model *model, const sl_scene *scene, const sl_eyes *eyes, sl_error *error)
 {
@@ -38,10 +21,7 @@ bool sl_day_model_make(sl_day_model *model, const sl_scene *scene, const sl_eyes
     if (solver == NULL) {
         return false;
     }
-    for (int arm = 0; arm < model->scene->n_arms; arm++) {
-        const double end = stay_on(&model->scene->arms[arm]);
-        model->scene->until_min = end > model->scene->until_min ? end : model->scene->until_min;
-    }
+    sl_rounds_stay_on(model->scene, SL_DAY_LONGER_MIN);
     const bool good = sl_timeline_solve(&model->timeline, model->scene, NULL, 0, solver, NULL, error) &&
                       sl_lenses_fit(&model->lenses, model->scene, eyes->viewing, error);
     sl_solver_free(solver);

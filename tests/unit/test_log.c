@@ -383,13 +383,13 @@ START_TEST(a_file_that_is_no_log_is_opened)
         fputs("code,zone,minute\n", file);
     }
     fclose(file);
-    refused(SL_LOG_WRITE, SL_ERR_WRONG_KIND);
+    refused(SL_LOG_WRITE, SL_ERR_NO_LOG);
     unlink(path);
     sqlite3 *base = NULL;
     ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
     ck_assert_int_eq(sqlite3_exec(base, "CREATE TABLE recipe (id)", NULL, NULL, NULL), SQLITE_OK);
     sqlite3_close(base);
-    refused(SL_LOG_MAKE, SL_ERR_WRONG_KIND); /* somebody else's tables */
+    refused(SL_LOG_MAKE, SL_ERR_NO_LOG); /* somebody else's tables */
     unlink(path);
     sl_log_close(opened(SL_LOG_MAKE));
     ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
@@ -398,7 +398,7 @@ START_TEST(a_file_that_is_no_log_is_opened)
     refused(SL_LOG_WRITE, SL_ERR_NEWER_VERSION);
     end();
     snprintf(path, sizeof path, "/tmp");
-    refused(SL_LOG_WRITE, SL_ERR_WRONG_KIND);
+    refused(SL_LOG_WRITE, SL_ERR_NO_LOG);
     snprintf(path, sizeof path, "/nowhere/strands.db");
     refused(SL_LOG_MAKE, SL_ERR_CANNOT_READ);
 }
