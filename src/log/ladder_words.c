@@ -77,7 +77,7 @@ void sl_compare_no_look_words(const sl_compare_page *page, char *text, size_t si
 {
     enum { MOST = 24 };
     const sl_compare *const compare = page->compare;
-    int minutes[MOST], n = 0;
+    int minutes[MOST] = {0}, n = 0;
     for (int z = 0; z < compare->scene->n_zones; z++) {
         for (int a = 0; a < compare->scene->n_arms && (page->only < 0 || page->only == z); a++) {
             int own[MOST];
@@ -170,20 +170,17 @@ void sl_rates_words(const sl_compare_page *page, char *text, size_t size)
     const int used = snprintf(
         text, size, "%s",
         any_ladder(page->compare)
-            ? _("As if the same part left every minute, which is an approximation: dye near the surface "
-                "leaves "
-                "before that in the core and the mix weakens, so that the model itself does not keep to it. "
-                "Each swatch gives one rate (least squares; the start is left free, since rinsing and "
-                "washing "
-                "take a part of every piece alike); in brackets the 95 % interval of their mean (Student's "
-                "t). "
-                "The model's is taken in the same way at the same minutes.")
-            : _("As if the same part left every minute, which is an approximation: dye near the surface "
-                "leaves "
-                "before that in the core and the mix weakens, so that the model itself does not keep to it. "
-                "Each swatch gives one rate (least squares from all the colour at contact); in brackets the "
-                "95 % interval of their mean (Student's t). The model's is taken in the same way at the same "
-                "minutes."));
+            ? _("As if the same part left every minute, which is an approximation: dye near the "
+                "surface leaves before that in the core and the mix weakens, so that the model itself "
+                "does not keep to it. Each swatch gives one rate (least squares; the start is left "
+                "free, since rinsing and washing take a part of every piece alike); in brackets the "
+                "95 % interval of their mean (Student's t). The model's is taken in the same way at "
+                "the same minutes.")
+            : _("As if the same part left every minute, which is an approximation: dye near the "
+                "surface leaves before that in the core and the mix weakens, so that the model itself "
+                "does not keep to it. Each swatch gives one rate (least squares from all the colour at "
+                "contact); in brackets the 95 % interval of their mean (Student's t). The model's is "
+                "taken in the same way at the same minutes."));
     if (left_out > 0 && used > 0 && (size_t)used < size) {
         snprintf(
             text + used, size - (size_t)used,
