@@ -17,8 +17,8 @@ typedef struct sl_day_keeper sl_day_keeper;
 
 /* Borrows all it is given; from here on only its thread uses the log. path: of the log, to see
  * that the file is still the one that was opened. */
-sl_day_keeper *sl_day_keeper_start(sl_log *log, const char *path, const char *test, const sl_log_swatch *swatches,
-                           int n_swatches, sl_error *error);
+sl_day_keeper *sl_day_keeper_start(sl_log *log, const char *path, const char *test,
+                                   const sl_log_swatch *swatches, int n_swatches, sl_error *error);
 /* Waits a fifth of a second at most for the disk. False: there is no memory to keep it in. */
 bool sl_day_keeper_put(sl_day_keeper *keeper, const sl_event *event, const char *note, sl_error *error);
 /* How many are on no disk yet, and why the last try to write or to read failed (SL_OK: none has). */

@@ -29,20 +29,22 @@ bool sl_deviation_add(sl_compare *compare, sl_deviation deviation, size_t *capac
 static void bench_of(const sl_bench *bench, int i, sl_seen_bench *of)
 {
     const sl_bench_state *const state = &bench->state[i];
-    sl_on_the_hair on;
-    if (!sl_bench_on_hair(bench, i, &state->contact, &on)) {
+    /* Rinsed, and its next mix never came: what it had is what counts. */
+    const bool between = state->stage == SL_STAGE_WAITING && state->round > 0;
+    sl_on_the_hair on = {.late_s = 0.0};
+    if (!sl_bench_on_hair(bench, i, &state->contact, &on) && !between) {
         return;
     }
     of->on = true;
     of->n_pieces = bench->swatch[i].ladder ? (int)fmin(state->n_looks, bench->swatch[i].n_looks) : 0;
     memcpy(of->piece_s, state->looked_s, sizeof of->piece_s);
-    of->rinsed = state->stage == SL_STAGE_RINSED;
-    of->n_lain = of->rinsed ? state->round + 1 : 0;
+    of->rinsed = state->stage == SL_STAGE_RINSED || between;
+    of->n_lain = !of->rinsed ? 0 : between ? state->round : state->round + 1;
     for (int k = 0; k < of->n_lain; k++) {
         of->lain_s[k] = state->lain_s[k];
         of->dwell_s += state->lain_s[k];
     }
-    of->clocks_differ = of->rinsed && on.since.clocks != SL_CLOCKS_AGREE;
+    of->clocks_differ = of->rinsed && !between && on.since.clocks != SL_CLOCKS_AGREE;
     of->over_label = state->over_label;
     of->mixed = state->mixed;
     of->planned_age_s = sl_bench_round_of(&bench->swatch[i], state->round).mix_age_s;
@@ -120,7 +122,8 @@ static void to_planned(const sl_timeline *longer, const sl_scene *scene, const s
     }
 }
 
-/* The arm alone; its k-th application lies lying_s[k], and those from the n-th on are left out. */
+/* The arm alone; its k-th application lies lying_s[k], and those from the n-th on are left out; rinsing
+ * and washing stay. */
 static bool left_after(const sl_scene *scene, int arm, const double *lying_s, int n, sl_solver *solver,
                        double left[SL_MAX_ZONES], sl_error *error)
 {
@@ -130,13 +133,17 @@ static bool left_after(const sl_scene *scene, int arm, const double *lying_s, in
         return false;
     }
     sl_variant_make(variant, scene, arm, NULL);
-    for (int i = 0, k = 0; i < variant->arm.n_steps; i++) {
-        if (variant->arm.steps[i].kind == SL_STEP_APPLY && k < n) {
-            variant->arm.steps[i].duration_min = lying_s[k++] / 60.0;
-        } else if (variant->arm.steps[i].kind == SL_STEP_APPLY) {
-            variant->arm.n_steps = i;
+    sl_step *const steps = variant->arm.steps;
+    int kept = 0, k = 0;
+    for (int i = 0; i < variant->arm.n_steps; i++) {
+        const bool applies = steps[i].kind == SL_STEP_APPLY;
+        if (!applies || k < n) {
+            steps[kept] = steps[i];
+            steps[kept].duration_min = applies ? lying_s[k++] / 60.0 : steps[i].duration_min;
+            kept++;
         }
     }
+    variant->arm.n_steps = kept;
     const double done = sl_arm_done_min(&variant->arm);
     variant->scene.until_min = fmax(variant->scene.until_min, done);
     const bool good = sl_timeline_solve(&timeline, &variant->scene, NULL, 0, solver, NULL, error);

@@ -392,6 +392,27 @@ START_TEST(times_of_two_applications_are_not_made_equal_by_first_order)
 }
 END_TEST
 
+/* Its second mix never came: told, and made equal. */
+START_TEST(an_application_that_never_came_is_passed_over)
+{
+    begin_twice();
+    const int swatch = swatch_of("twice", 0);
+    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
+    happens(SL_EVENT_RINSED, swatch, 60 + 20 * 60, NULL);
+    see_as(swatch, "red", SL_WIPE_HALF, "j1");
+    read_compare(-1.0);
+    const sl_dye *const dye = &compare->scene->dyes[compare->scene->zones[zone_named("red")].recipe.dye[0]];
+    ck_assert_int_eq(compare->bench[swatch].n_lain, 1);
+    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[zone_named("red")],
+                            of_water(dye, 40.0) / of_water(dye, 20.0), 1e-7);
+    const sl_deviation *const early = deviation_of(SL_DEVIATION_EARLY);
+    ck_assert_ptr_nonnull(early);
+    ck_assert_double_eq_tol(early->seconds, -1200.0, 1e-6);
+    end();
+}
+END_TEST
+
 START_TEST(what_went_otherwise_than_planned_is_not_told)
 {
     begin();
@@ -872,6 +893,7 @@ ADD(single_swatches_are_put_in_an_order)
 ADD(the_floor_is_not_that_of_looks_that_were_repeated)
 ADD(a_time_is_not_made_equal_by_first_order)
 ADD(times_of_two_applications_are_not_made_equal_by_first_order)
+ADD(an_application_that_never_came_is_passed_over)
 ADD(what_went_otherwise_than_planned_is_not_told)
 ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)
 ADD(a_note_or_a_reading_that_was_taken_back_counts)
