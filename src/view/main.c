@@ -51,6 +51,10 @@ static bool is_seen(void)
     return seen || getenv("SDL_VIDEODRIVER") != NULL;
 }
 
+/* The system takes the window and SDL's connections back when the program ends. They are not closed before:
+ * with X11 SDL wakes its own wait, at every key, by a message to the window over a second connection, and
+ * where the server reads that after the window is gone Xlib ends the program with an error of its own,
+ * whatever came of it. */
 static SDL_Window *open_window(const sl_request *request, const char *title, sl_error *error)
 {
     /* The surface goes straight to the display: presenting it through OpenGL takes
@@ -90,10 +94,6 @@ static sl_exit watch(const sl_request *request)
     const bool good = window != NULL && sl_watch_scene(&story, NULL, &request->eyes, window, request->scale,
                                                        request->at_min, &error);
     sl_story_free(&story);
-    if (window != NULL) {
-        SDL_DestroyWindow(window);
-    }
-    SDL_Quit();
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
 
@@ -162,10 +162,6 @@ static sl_exit teach(const sl_request *request, const sl_lesson *lesson, sl_kept
     }
     SDL_Window *const window = open_window(request, lesson->title, &error);
     const bool good = window != NULL && sl_desk_run(&wish, window, &unsaved, &error);
-    if (window != NULL) {
-        SDL_DestroyWindow(window);
-    }
-    SDL_Quit();
     if (unsaved) {
         return last_words(kept, lesson->language);
     }
@@ -200,10 +196,6 @@ static sl_exit watch_day(const sl_request *request)
     SDL_Window *const window = open_window(request, sl_day_log_title(day), &error);
     const bool good =
         window != NULL && sl_day_log_watch(day, &request->eyes, request->scale, window, &lost, &error);
-    if (window != NULL) {
-        SDL_DestroyWindow(window);
-    }
-    SDL_Quit();
     sl_day_log_close(day);
     return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
 }
@@ -220,10 +212,6 @@ static sl_exit watch_seen(const sl_request *request)
     SDL_Window *const window = open_window(request, sl_seen_title(seen), &error);
     const bool good = window != NULL &&
                       sl_seen_watch(seen, &request->eyes, window, request->scale, request->at_min, &error);
-    if (window != NULL) {
-        SDL_DestroyWindow(window);
-    }
-    SDL_Quit();
     sl_seen_close(seen);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
