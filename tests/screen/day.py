@@ -198,6 +198,15 @@ def whole_day(display, build, scene, log, check):
     the_log(log, known, check)
 
 
+def one_speed(display, build, log, check):
+    """A rehearsed test is not gone on with by the real clock."""
+    got = subprocess.run([os.path.join(build, "slowlift-watch"), "--day", log], env=display.env, capture_output=True,
+                         text=True, timeout=60, check=False)
+    said = got.stderr.strip()
+    check(got.returncode == 1 and "rehearsed" in said and len(said.splitlines()) == 1,
+          f"a rehearsed test is refused under the real clock (got {got.returncode}: {said[:120]})")
+
+
 def busy_log(display, build, log, check):
     """Another program holds the log: the stop is shown at once, and written later."""
     day = opened(display, build, log)
@@ -295,6 +304,7 @@ def day_of_the_test(display, build, scene, check):
             subprocess.run([os.path.join(build, "log_maker"), log, "1"], check=True, stdout=subprocess.DEVNULL)
         fresh()
         whole_day(display, build, scene, log, check)
+        one_speed(display, build, log, check)
         fresh()
         busy_log(display, build, log, check)
         fresh()
