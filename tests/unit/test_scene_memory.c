@@ -1,66 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Every allocation that reading and copying a scene makes is made to fail, once and from then
- * on. Built with the linker's --wrap, so that the library's own calls come here first.
+ * Every allocation that reading and copying a scene makes is made to fail, once and from then on.
  */
 #include <stdio.h>
 #include <string.h>
 
 #include "slowlift/scene.h"
 #include "suite.h"
+#include "tools/faults.h"
 
-void *__real_malloc(size_t size);
-void *__real_calloc(size_t count, size_t size);
-void *__real_realloc(void *memory, size_t size);
-void __real_free(void *memory);
-void *__wrap_malloc(size_t size);
-void *__wrap_calloc(size_t count, size_t size);
-void *__wrap_realloc(void *memory, size_t size);
-void __wrap_free(void *memory);
-
-static long calls, fails_at; /* fails_at 0: none fails */
-static bool fails_from_then_on;
-static long alive;
-
-static bool fails(void)
-{
-    calls++;
-    return fails_at > 0 && (calls == fails_at || (fails_from_then_on && calls > fails_at));
-}
-
-static void *born(void *memory)
-{
-    alive += memory ? 1 : 0;
-    return memory;
-}
-
-void *__wrap_malloc(size_t size)
-{
-    return fails() ? NULL : born(__real_malloc(size));
-}
-
-void *__wrap_calloc(size_t count, size_t size)
-{
-    return fails() ? NULL : born(__real_calloc(count, size));
-}
-
-void *__wrap_realloc(void *memory, size_t size)
-{
-    if (fails()) {
-        return NULL;
-    }
-    void *const moved = __real_realloc(memory, size);
-    alive += moved && !memory ? 1 : 0;
-    return moved;
-}
-
-void __wrap_free(void *memory)
-{
-    alive -= memory ? 1 : 0;
-    __real_free(memory);
-}
-
-/* check's own calls come here too, so blocks are counted around ours alone. */
 static sl_scene *load_and_copy(sl_error *error)
 {
     static const char *const paths[] = {SLOWLIFT_MODELS};
@@ -78,24 +26,18 @@ static sl_scene *load_and_copy(sl_error *error)
 static void each_failure_is_reported(bool from_then_on)
 {
     sl_error error;
-    long alive_before = alive;
-    fails_at = 0;
-    calls = 0;
+    faults_arm(0, false);
     sl_scene_free(load_and_copy(&error));
-    const long needed = calls, left = alive - alive_before;
-    ck_assert_int_eq(left, 0);
-    ck_assert_int_gt(needed, 20);
-    for (long i = 1; i <= needed; i++) {
-        alive_before = alive;
-        calls = 0;
-        fails_at = i;
-        fails_from_then_on = from_then_on;
+    const faults_count whole = faults_disarm();
+    ck_assert_int_eq(whole.alive, 0);
+    ck_assert_int_gt(whole.calls, 20);
+    for (long i = 1; i <= whole.calls; i++) {
+        faults_arm(i, from_then_on);
         sl_scene *const scene = load_and_copy(&error);
-        fails_at = 0;
-        const long leaked = alive - alive_before;
-        ck_assert_msg(scene == NULL, "allocation %ld of %ld failed unseen", i, needed);
+        const faults_count count = faults_disarm();
+        ck_assert_msg(scene == NULL, "allocation %ld of %ld failed unseen", i, whole.calls);
         ck_assert_msg(error.code == SL_ERR_NO_MEMORY, "allocation %ld: %s", i, sl_code_name(error.code));
-        ck_assert_msg(leaked == 0, "allocation %ld: %ld blocks leak", i, leaked);
+        ck_assert_msg(count.alive == 0, "allocation %ld: %ld blocks leak", i, count.alive);
     }
 }
 
@@ -125,15 +67,11 @@ START_TEST(a_check_without_memory_is_reported)
         snprintf(path, sizeof path, SLOWLIFT_MODELS "%s", files[f]);
         bool good = false;
         for (long i = 1; !good && i < 1000; i++) {
-            const long alive_before = alive;
-            calls = 0;
-            fails_at = i;
-            fails_from_then_on = false;
+            faults_arm(i, false);
             good = sl_file_check(path, &resolver, NULL, NULL, 0, &error);
-            fails_at = 0;
-            const long leaked = alive - alive_before;
+            const faults_count count = faults_disarm();
             ck_assert_msg(good || error.code == SL_ERR_NO_MEMORY, "%s", sl_code_name(error.code));
-            ck_assert_int_eq(leaked, 0);
+            ck_assert_int_eq(count.alive, 0);
         }
         ck_assert(good); /* once no allocation is left to fail */
     }
