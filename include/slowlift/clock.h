@@ -131,7 +131,8 @@ typedef enum sl_swatch_stage { SL_STAGE_WAITING, SL_STAGE_ON_HAIR, SL_STAGE_RINS
 typedef struct sl_bench_state {
     sl_swatch_stage stage;
     int round;                      /* the application that all below is about */
-    double lain_s[SL_BENCH_ROUNDS]; /* of those that were rinsed, from contact to first water */
+    int n_lain;                     /* applications that were rinsed */
+    double lain_s[SL_BENCH_ROUNDS]; /* [n_lain] from contact to first water */
     bool over_label;                /* one of them lay longer than its label allows */
     bool mixed, stopped;
     sl_instant mixed_at, contact, water;

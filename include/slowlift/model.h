@@ -363,6 +363,14 @@ const char *sl_next_word(sl_next next);
 
 /* ---- the goal (src/model/aims.c) ------------------------------------------------------ */
 
+/* The arm of that name; -1: none. */
+int sl_scene_arm(const sl_scene *scene, const char *name);
+/* The first application of an arm (NULL: none), the step of the next one at or after step `from` (-1: none),
+ * and how many there are. */
+const sl_step *sl_arm_application(const sl_arm *arm);
+int sl_arm_next_application(const sl_arm *arm, int from);
+int sl_arm_applications(const sl_arm *arm);
+
 /* What is asked of one zone. */
 typedef struct sl_goal {
     bool wanted;

@@ -78,7 +78,7 @@ static void rinse(sl_bench *bench, int swatch, const sl_instant *at, bool stoppe
     if (state->stage != SL_STAGE_ON_HAIR || !sl_bench_on_hair(bench, swatch, at, &on)) {
         return;
     }
-    state->lain_s[state->round] = on.since.seconds;
+    state->lain_s[state->n_lain++] = on.since.seconds;
     state->over_label = state->over_label || (on.has_label && on.label_left_s < 0.0);
     state->water = *at;
     if (!stopped && state->round < bench->swatch[swatch].n_more) {
@@ -298,9 +298,9 @@ double sl_bench_course_s(const sl_bench *bench, int swatch, const sl_instant *no
     if (sl_bench_on_hair(bench, swatch, now, &on)) {
         return sl_bench_round_from_s(&bench->swatch[swatch], state->round) + on.since.seconds;
     }
-    return state->round == 0 ? -1.0
-                             : sl_bench_round_from_s(&bench->swatch[swatch], state->round - 1) +
-                                   state->lain_s[state->round - 1];
+    return state->n_lain == 0 ? -1.0
+                              : sl_bench_round_from_s(&bench->swatch[swatch], state->n_lain - 1) +
+                                    state->lain_s[state->n_lain - 1];
 }
 
 /* ---- what is due -------------------------------------------------------------------------------- */

@@ -29,6 +29,8 @@ typedef struct sl_day_open {
     sl_log *log;
     sl_log_test test;
     sl_log_swatch *swatches;
+    sl_scene *scene; /* NULL: it could not be read, why says it; the clock goes on without it */
+    sl_error why;
     sl_day *day;
 } sl_day_open;
 
@@ -89,11 +91,7 @@ static void find_arms(sl_day *day)
 {
     const sl_scene *const scene = day->model.scene;
     for (int i = 0; i < day->n && scene; i++) {
-        for (int arm = 0; arm < scene->n_arms; arm++) {
-            if (strcmp(scene->arms[arm].name, day->arm[i]) == 0) {
-                day->arm_at[i] = arm;
-            }
-        }
+        day->arm_at[i] = sl_scene_arm(scene, day->arm[i]);
     }
 }
 
@@ -117,9 +115,12 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
     if (!sl_log_open(&open->log, asked->log, asked->summary ? SL_LOG_READ : SL_LOG_WRITE, error) ||
         !sl_log_find(open->log, asked->test, &open->test, error) ||
         !sl_log_swatches(open->log, open->test.id, &open->swatches, &n, error) ||
-        !sl_rounds_read(open->log, open->test.id, open->swatches, n, error) ||
         !sl_time_read(open->test.made, &begun_ns, error)) {
         return false;
+    }
+    open->scene = sl_log_scene(open->log, open->test.id, &open->why);
+    if (open->scene) {
+        sl_rounds_fill(open->scene, open->swatches, n);
     }
     if (n > SL_BENCH_MOST) {
         return sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
@@ -157,6 +158,7 @@ static void close_day(sl_day_open *open)
         sl_free(day->event);
         sl_free(day);
     }
+    sl_scene_free(open->scene);
     sl_free(open->swatches);
     sl_log_close(open->log);
 }
@@ -249,7 +251,7 @@ static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *e
     sl_day *const day = open->day;
     day->model.timeline = NULL;
     if (!asked->blind) {
-        sl_day_model_make(&day->model, open->log, open->test.id);
+        sl_day_model_make(&day->model, open->scene, &open->why);
         find_arms(day);
     }
     day->keeper = sl_day_keeper_start(open->log, asked->log, open->test.id, open->swatches, day->n, error);

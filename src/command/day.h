@@ -24,7 +24,8 @@ typedef struct sl_day_model {
     sl_timeline *timeline; /* NULL: nothing is predicted; why says it */
     sl_error why;
 } sl_day_model;
-void sl_day_model_make(sl_day_model *model, sl_log *log, const char *test);
+/* scene: NULL for one that could not be read, as `why` says. */
+void sl_day_model_make(sl_day_model *model, const sl_scene *scene, const sl_error *why);
 void sl_day_model_free(sl_day_model *model);
 /* left: "colour left, in %: red 63, ..."; hair: "base moved 4 %, hair stress 3 %". arm < 0: not in the
  * scene. False: nothing is predicted, which left says. */

@@ -15,12 +15,10 @@
 
 enum { LONGER_MIN = 60 }; /* so far over its time a swatch can be followed */
 
-void sl_day_model_make(sl_day_model *model, sl_log *log, const char *test)
+void sl_day_model_make(sl_day_model *model, const sl_scene *scene, const sl_error *why)
 {
-    memset(model, 0, sizeof *model);
-    sl_scene *const kept = sl_log_scene(log, test, &model->why);
-    model->scene = kept ? sl_scene_copy(kept, &model->why) : NULL;
-    sl_scene_free(kept);
+    *model = (sl_day_model){.why = *why};
+    model->scene = scene ? sl_scene_copy(scene, &model->why) : NULL;
     sl_solver *const solver = model->scene ? sl_solver_new(&model->why) : NULL;
     if (!solver) {
         return;

@@ -35,16 +35,6 @@ typedef struct sl_work {
 
 /* ---- what it means for this scene ----------------------------------------------------------------- */
 
-static bool has_mix(const sl_arm *arm)
-{
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return true;
-        }
-    }
-    return false;
-}
-
 /* --arm, or -1. */
 static bool find_arm(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
@@ -65,7 +55,7 @@ static int arm_of_bowl(const sl_work *work)
 {
     int found = -1;
     for (int i = 0; i < work->scene->n_arms && work->arm < 0; i++) {
-        if (has_mix(&work->scene->arms[i])) {
+        if (sl_arm_application(&work->scene->arms[i])) {
             if (found >= 0) {
                 return -1;
             }

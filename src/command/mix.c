@@ -122,23 +122,13 @@ static sl_exit dilute(const sl_mix_asked *asked)
 /* ---- an arm's mix
  * ------------------------------------------------------------------------------------------ */
 
-static const sl_step *first_application(const sl_arm *arm)
-{
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return &arm->steps[i];
-        }
-    }
-    return NULL;
-}
-
 static bool fill(sl_mixing_page *page, const sl_scene *scene, const sl_mix_asked *asked, sl_error *error)
 {
     int arm = 0;
     if (!sl_arm_find(scene, asked->arm, &arm, error)) {
         return false;
     }
-    const sl_step *const step = first_application(&scene->arms[arm]);
+    const sl_step *const step = sl_arm_application(&scene->arms[arm]);
     if (!step) {
         return sl_fail(error, SL_ERR_USAGE, "nothing is mixed for this arm", "name an arm with a mix");
     }

@@ -189,22 +189,12 @@ static void find_idle(sl_limits *limits, const sl_timeline *timeline, int arm)
     }
 }
 
-static bool has_mix(const sl_arm *arm)
-{
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return true;
-        }
-    }
-    return false;
-}
-
 sl_limits limits_find(const sl_timeline *timeline, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
     const sl_arm *const here = &scene->arms[arm];
     sl_limits limits = {.early_zone = -1};
-    if (here->undyed || !sl_timeline_predicted(timeline, arm) || !has_mix(here)) {
+    if (here->undyed || !sl_timeline_predicted(timeline, arm) || !sl_arm_application(here)) {
         return limits;
     }
     find_early(&limits, timeline, arm);

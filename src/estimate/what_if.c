@@ -41,19 +41,9 @@ const char *sl_setting_unit(sl_setting setting)
     return units[setting];
 }
 
-static const sl_step *first_application(const sl_arm *arm)
-{
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return &arm->steps[i];
-        }
-    }
-    return NULL;
-}
-
 bool sl_setting_applies(const sl_scene *scene, int arm, sl_setting setting)
 {
-    const sl_step *const apply = first_application(&scene->arms[arm]);
+    const sl_step *const apply = sl_arm_application(&scene->arms[arm]);
     if (!apply || scene->mixes[apply->mix].mechanism != SL_MECHANISM_OXIDATIVE) {
         return false;
     }
@@ -72,7 +62,7 @@ double sl_setting_value(const sl_scene *scene, int arm, sl_setting setting)
     if (!sl_setting_applies(scene, arm, setting)) {
         return 0.0;
     }
-    const sl_step *const apply = first_application(&scene->arms[arm]);
+    const sl_step *const apply = sl_arm_application(&scene->arms[arm]);
     const sl_mix *const mix = &scene->mixes[apply->mix];
     switch (setting) {
     case SL_SETTING_STRENGTH:
@@ -189,7 +179,7 @@ static void settle(sl_variant *variant)
 
 void sl_variant_make(sl_variant *variant, const sl_scene *scene, int arm, const sl_changes *changes)
 {
-    const sl_step *const apply = first_application(&scene->arms[arm]);
+    const sl_step *const apply = sl_arm_application(&scene->arms[arm]);
     variant->scene = *scene;
     variant->arm = scene->arms[arm];
     variant->scene.n_mixes = 0;
@@ -231,7 +221,7 @@ bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int 
                        sl_error *error)
 {
     const sl_arm *const here = &scene->arms[arm];
-    const sl_step *const apply = first_application(here);
+    const sl_step *const apply = sl_arm_application(here);
     const int first = apply ? (int)(apply - here->steps) : 0;
     const int extra = 2 * (rounds - 1);
     if (!apply || rounds < 1 || !(minutes > 0.0) || here->n_steps + extra > SL_MAX_STEPS) {

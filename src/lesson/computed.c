@@ -13,13 +13,7 @@ bool sl_asked_refuse(const sl_asked *asked, const char *found, const char *wante
 
 const sl_step *sl_asked_application(const sl_asked *asked)
 {
-    const sl_arm *const arm = &asked->scene->arms[asked->arm];
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return &arm->steps[i];
-        }
-    }
-    return NULL;
+    return sl_arm_application(&asked->scene->arms[asked->arm]);
 }
 
 static const sl_what *const tables[] = {sl_whats_of_course, sl_whats_of_arm, sl_whats_of_verdict};

@@ -5,7 +5,6 @@
 #include "slowlift/compare.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "base/memory.h"
 #include "log/looks.h"
@@ -113,16 +112,12 @@ static sl_basis basis_of(const sl_compare *compare, int zone)
 static int replanned_s(const sl_compare *compare, int arm)
 {
     const sl_arm *const of = &compare->scene->arms[arm];
-    const sl_step *apply = NULL;
-    int n = 0;
-    for (int i = 0; i < of->n_steps; i++) {
-        apply = of->steps[i].kind == SL_STEP_APPLY ? &of->steps[i] : apply;
-        n += of->steps[i].kind == SL_STEP_APPLY ? 1 : 0;
-    }
+    const sl_step *const apply = sl_arm_application(of);
+    const bool once = sl_arm_applications(of) == 1;
     for (int i = 0; apply && i < compare->n_swatches; i++) {
         const sl_bench_swatch *const plan = &compare->swatches[i].bench;
         const bool other = fabs(plan->dwell_s - 60.0 * apply->duration_min) >= 1.0;
-        if (compare->bench[i].arm == arm && plan->contact_s >= 0 && (plan->ladder || (n == 1 && other))) {
+        if (compare->bench[i].arm == arm && plan->contact_s >= 0 && (plan->ladder || (once && other))) {
             return plan->dwell_s;
         }
     }
@@ -276,16 +271,6 @@ bool sl_compare_rank_at(sl_compare *compare, int minute, sl_error *error)
 /* ---- made and freed
  * ----------------------------------------------------------------------------------------- */
 
-static int arm_named(const sl_scene *scene, const char *name)
-{
-    for (int a = 0; a < scene->n_arms; a++) {
-        if (strcmp(scene->arms[a].name, name) == 0) {
-            return a;
-        }
-    }
-    return -1;
-}
-
 static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
 {
     compare->scene = sl_log_scene(log, compare->test.id, error);
@@ -306,7 +291,7 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
             .seen = {none, none}, .at_planned = {none, none}, .later = none, .predicted = SL_NOT_READ};
     }
     for (int i = 0; i < compare->n_swatches; i++) {
-        compare->bench[i].arm = arm_named(compare->scene, compare->swatches[i].arm);
+        compare->bench[i].arm = sl_scene_arm(compare->scene, compare->swatches[i].arm);
         for (int z = 0; z < SL_MAX_ZONES; z++) {
             compare->bench[i].to_planned[z] = compare->bench[i].piece_to_planned[z] = 1.0;
         }

@@ -39,7 +39,7 @@ static void bench_of(const sl_bench *bench, int i, sl_seen_bench *of)
     of->n_pieces = bench->swatch[i].ladder ? (int)fmin(state->n_looks, bench->swatch[i].n_looks) : 0;
     memcpy(of->piece_s, state->looked_s, sizeof of->piece_s);
     of->rinsed = state->stage == SL_STAGE_RINSED || between;
-    of->n_lain = !of->rinsed ? 0 : between ? state->round : state->round + 1;
+    of->n_lain = of->rinsed ? state->n_lain : 0;
     for (int k = 0; k < of->n_lain; k++) {
         of->lain_s[k] = state->lain_s[k];
         of->dwell_s += state->lain_s[k];
@@ -77,11 +77,7 @@ static bool fold(sl_compare *compare, const sl_event *events, int n_events, sl_e
 /* Its one application stands first; else a dwell has no one meaning. */
 static bool one_application(const sl_arm *arm)
 {
-    int n = 0;
-    for (int i = 0; i < arm->n_steps; i++) {
-        n += arm->steps[i].kind == SL_STEP_APPLY ? 1 : 0;
-    }
-    return n == 1 && arm->steps[0].kind == SL_STEP_APPLY;
+    return sl_arm_applications(arm) == 1 && arm->steps[0].kind == SL_STEP_APPLY;
 }
 
 /* Every arm lies long enough for every dwell that there was. */

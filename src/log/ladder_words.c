@@ -46,20 +46,6 @@ bool sl_compare_at_words(const sl_compare_page *page, char *text, size_t size)
     return true;
 }
 
-static int put_minute(int *minutes, int n, int most, int minute)
-{
-    int at = n;
-    while (at > 0 && minutes[at - 1] >= minute) {
-        at--;
-    }
-    if ((at < n && minutes[at] == minute) || n == most) {
-        return n;
-    }
-    memmove(minutes + at + 1, minutes + at, (size_t)(n - at) * sizeof *minutes);
-    minutes[at] = minute;
-    return n + 1;
-}
-
 /* The end of a ladder is a piece too. */
 static bool last_piece_seen(const sl_compare *compare, int arm, int zone)
 {
@@ -83,10 +69,10 @@ void sl_compare_no_look_words(const sl_compare_page *page, char *text, size_t si
             int own[MOST];
             const int n_own = sl_compare_minutes(compare, a, z, own, MOST);
             for (int i = 0; i < n_own; i++) {
-                n = put_minute(minutes, n, MOST, own[i]);
+                n = sl_minutes_put(minutes, n, MOST, own[i]);
             }
             n = last_piece_seen(compare, a, z)
-                    ? put_minute(minutes, n, MOST, sl_compare_dwell_min(compare, a))
+                    ? sl_minutes_put(minutes, n, MOST, sl_compare_dwell_min(compare, a))
                     : n;
         }
     }

@@ -63,16 +63,6 @@ static bool put_zones(sl_log *log, const sl_scene *scene, const char *test, sl_e
     return good;
 }
 
-static const sl_step *first_application(const sl_arm *arm)
-{
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return &arm->steps[i];
-        }
-    }
-    return NULL;
-}
-
 /* Minutes below `before`, by commas. */
 static void minutes_words(const int *minute, int n, double before, char *text, size_t size)
 {
@@ -103,7 +93,7 @@ static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *
 {
     const sl_planned_swatch *const swatch = &plan->swatches[index];
     const sl_arm *const arm = &plan->scene->arms[swatch->arm];
-    const sl_step *const step = first_application(arm);
+    const sl_step *const step = sl_arm_application(arm);
     const sl_mix *const mix = step ? &plan->scene->mixes[step->mix] : NULL;
     char id[SL_UUID], looks[96], ladder[96];
     sl_uuid_make(id);

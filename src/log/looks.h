@@ -18,6 +18,8 @@ const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zo
 
 /* ---- before the end (on_the_way.c) ---- */
 
+/* Into minutes[n], which stays rising, without repeats, and keeps the first `most`; returns the new n. */
+int sl_minutes_put(int *minutes, int n, int most, int minute);
 /* A look at the arm, on the zone's basis, before it was washed. */
 bool sl_look_on_the_way(const sl_compare *compare, const sl_seen_group *group, int arm, int zone);
 /* Mean of the looks at one zone of a swatch near a minute, or SL_NOT_READ. The end of a ladder is the

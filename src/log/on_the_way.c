@@ -18,24 +18,28 @@ bool sl_look_on_the_way(const sl_compare *compare, const sl_seen_group *group, i
            lround(group->minute) >= 1 && group->left[compare->basis[zone]] > SL_NOT_READ;
 }
 
+int sl_minutes_put(int *minutes, int n, int most, int minute)
+{
+    int at = n;
+    while (at > 0 && minutes[at - 1] >= minute) {
+        at--;
+    }
+    if (at == most || (at < n && minutes[at] == minute)) {
+        return n;
+    }
+    const int more = n < most ? n + 1 : n;
+    memmove(minutes + at + 1, minutes + at, (size_t)(more - 1 - at) * sizeof *minutes);
+    minutes[at] = minute;
+    return more;
+}
+
 int sl_compare_minutes(const sl_compare *compare, int arm, int zone, int *minutes, int most)
 {
     int n = 0;
     for (int i = 0; i < compare->n_groups; i++) {
-        if (!sl_look_on_the_way(compare, &compare->groups[i], arm, zone)) {
-            continue;
+        if (sl_look_on_the_way(compare, &compare->groups[i], arm, zone)) {
+            n = sl_minutes_put(minutes, n, most, (int)lround(compare->groups[i].minute));
         }
-        const int minute = (int)lround(compare->groups[i].minute);
-        int at = n;
-        while (at > 0 && minutes[at - 1] >= minute) {
-            at--;
-        }
-        if (at == most || (at < n && minutes[at] == minute)) {
-            continue;
-        }
-        n += n < most ? 1 : 0;
-        memmove(minutes + at + 1, minutes + at, (size_t)(n - 1 - at) * sizeof *minutes);
-        minutes[at] = minute;
     }
     return n;
 }
@@ -110,23 +114,13 @@ double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis ba
     return n > 0 ? sum / n : SL_NOT_READ;
 }
 
-static int first_application(const sl_arm *arm, int from)
-{
-    for (int i = from; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return i;
-        }
-    }
-    return -1;
-}
-
 /* The arm alone, its first application so long, and what follows it up to the next one. */
 static void lie_for(sl_variant *variant, const sl_scene *scene, int arm, double minutes)
 {
     sl_variant_make(variant, scene, arm, NULL);
-    const int apply = first_application(&variant->arm, 0);
+    const int apply = sl_arm_next_application(&variant->arm, 0);
     if (apply >= 0) {
-        const int next = first_application(&variant->arm, apply + 1);
+        const int next = sl_arm_next_application(&variant->arm, apply + 1);
         variant->arm.n_steps = next >= 0 ? next : variant->arm.n_steps;
         variant->arm.steps[apply].duration_min = minutes;
         variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_done_min(&variant->arm));

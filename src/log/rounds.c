@@ -5,7 +5,6 @@
 #include "log/rounds.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "slowlift/what_if.h"
 
@@ -45,37 +44,16 @@ static void fill(const sl_scene *scene, const sl_arm *arm, sl_bench_swatch *benc
     }
 }
 
-static int applications(const sl_arm *arm)
-{
-    int n = 0;
-    for (int i = 0; i < arm->n_steps; i++) {
-        n += arm->steps[i].kind == SL_STEP_APPLY ? 1 : 0;
-    }
-    return n;
-}
-
 void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n)
 {
     for (int i = 0; i < n; i++) {
         sl_bench_swatch *const bench = &swatches[i].bench;
         bench->n_more = 0;
-        for (int a = 0; a < scene->n_arms && !bench->ladder; a++) {
-            const sl_arm *const arm = &scene->arms[a];
-            if (strcmp(arm->name, swatches[i].arm) == 0 && applications(arm) > 1) {
-                fill(scene, arm, bench);
-            }
+        const int arm = sl_scene_arm(scene, swatches[i].arm);
+        if (arm >= 0 && !bench->ladder && sl_arm_applications(&scene->arms[arm]) > 1) {
+            fill(scene, &scene->arms[arm], bench);
         }
     }
-}
-
-bool sl_rounds_read(sl_log *log, const char *test, sl_log_swatch *swatches, int n, sl_error *error)
-{
-    sl_scene *const scene = sl_log_scene(log, test, error);
-    if (scene) {
-        sl_rounds_fill(scene, swatches, n);
-    }
-    sl_scene_free(scene);
-    return scene != NULL;
 }
 
 void sl_rounds_stay_on(sl_scene *scene, double longer_min)

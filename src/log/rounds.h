@@ -10,9 +10,6 @@
 /* Fills bench.more of swatches whose arm has several applications, and their first dwell, which older
  * logs give up to the last water. A ladder has one application. */
 void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n);
-/* The same, with the test's scene read from the log. */
-bool sl_rounds_read(sl_log *log, const char *test, sl_log_swatch *swatches, int n, sl_error *error);
-
 /* For the model beside the clock: each arm's last mix stays on this much longer, so that a swatch that is
  * late can be followed. */
 void sl_rounds_stay_on(sl_scene *scene, double longer_min);

@@ -49,23 +49,6 @@ static bool add_curve(sl_seen_curves *curves, int arm, sl_error *error)
 
 /* ---- points ---------------------------------------------------------------------------------------- */
 
-/* Into all[n], which stays rising; returns the new n. */
-static int add_minute(int *all, int n, int minute)
-{
-    int at = n;
-    while (at > 0 && all[at - 1] >= minute) {
-        at--;
-    }
-    if (n == SL_COMPARE_MINUTES || (at < n && all[at] == minute)) {
-        return n;
-    }
-    for (int i = n; i > at; i--) {
-        all[i] = all[i - 1];
-    }
-    all[at] = minute;
-    return n + 1;
-}
-
 static int minutes_of(const sl_compare *compare, int arm, int all[SL_COMPARE_MINUTES])
 {
     int n = 0;
@@ -73,7 +56,7 @@ static int minutes_of(const sl_compare *compare, int arm, int all[SL_COMPARE_MIN
         int own[SL_COMPARE_MINUTES];
         const int n_own = sl_compare_minutes(compare, arm, zone, own, SL_COMPARE_MINUTES);
         for (int i = 0; i < n_own; i++) {
-            n = add_minute(all, n, own[i]);
+            n = sl_minutes_put(all, n, SL_COMPARE_MINUTES, own[i]);
         }
     }
     return n;

@@ -58,12 +58,8 @@ static double longest_on(const sl_arm *arm)
 
 static const char *first_mix(const sl_scene *scene, const sl_arm *arm)
 {
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return sl_mix_title(&scene->mixes[arm->steps[i].mix]);
-        }
-    }
-    return _("nothing");
+    const sl_step *const first = sl_arm_application(arm);
+    return first ? sl_mix_title(&scene->mixes[first->mix]) : _("nothing");
 }
 
 static void put_arms(sl_handout *handout, const sl_scene *scene)

@@ -34,19 +34,9 @@ const char *sl_difference_word(sl_difference difference)
     return words[difference];
 }
 
-static const sl_step *first_application(const sl_arm *arm)
-{
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return &arm->steps[i];
-        }
-    }
-    return NULL;
-}
-
 static bool serves_as(const sl_scene *scene, const sl_arm *arm, sl_control control)
 {
-    const sl_step *const step = first_application(arm);
+    const sl_step *const step = sl_arm_application(arm);
     const bool water = step && scene->mixes[step->mix].class_ == SL_MIX_WATER;
     switch (control) {
     case SL_CONTROL_UNTREATED:
@@ -124,7 +114,7 @@ static sl_washing washing_of(const sl_arm *arm)
 int sl_arms_differ(const sl_scene *scene, int one, int other, bool differs[SL_DIFFERENCES])
 {
     const sl_arm *const a = &scene->arms[one], *const b = &scene->arms[other];
-    const sl_step *const from = first_application(a), *const to = first_application(b);
+    const sl_step *const from = sl_arm_application(a), *const to = sl_arm_application(b);
     if (!from || !to) {
         return -1;
     }

@@ -46,8 +46,7 @@ static void put_contact(FILE *out, const sl_bench *bench, int swatch)
 static double lain_s(const sl_bench_state *state)
 {
     double sum = 0.0;
-    const int n = state->round + (state->stage == SL_STAGE_RINSED ? 1 : 0);
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < state->n_lain; i++) {
         sum += state->lain_s[i];
     }
     return sum;
@@ -56,12 +55,11 @@ static double lain_s(const sl_bench_state *state)
 static void put_rounds(FILE *out, const sl_bench *bench, int swatch)
 {
     const sl_bench_state *const state = &bench->state[swatch];
-    const int n = state->round + (state->stage == SL_STAGE_RINSED ? 1 : 0);
-    if (bench->swatch[swatch].n_more == 0 || n == 0) {
+    if (bench->swatch[swatch].n_more == 0 || state->n_lain == 0) {
         return;
     }
     fputs(_("  under its mixes, one after the other:"), out);
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < state->n_lain; i++) {
         char span[24];
         sl_day_span(state->lain_s[i], span, sizeof span);
         fprintf(out, " %s", span);

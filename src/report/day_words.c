@@ -77,7 +77,7 @@ void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char
     sl_on_the_hair on;
     char span[24], off[48];
     if (!sl_bench_on_hair(bench, swatch, now, &on) && state->round > 0) {
-        sl_day_span(state->lain_s[state->round - 1], span, sizeof span);
+        sl_day_span(state->lain_s[state->n_lain - 1], span, sizeof span);
         snprintf(text, size,
                  state->mixed ? _("%s: rinsed after %s; fresh mix %d of %d is ready")
                               : _("%s: rinsed after %s; fresh mix %d of %d comes next"),

@@ -13,16 +13,6 @@
 static const double STRONGEST_PCT = 12.0; /* 40 vol: the most that hair products may hold in the EU,
                                              Regulation (EC) 1223/2009, annex III, entry 12 */
 
-const sl_step *sl_arm_application(const sl_arm *arm)
-{
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            return &arm->steps[i];
-        }
-    }
-    return NULL;
-}
-
 sl_knob_range sl_knob_range_of(const sl_scene *scene, sl_knob knob)
 {
     switch (knob) {

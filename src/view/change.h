@@ -39,9 +39,6 @@ int sl_change_count(const sl_change *change, const sl_scene *scene, int arm);
 bool sl_change_touches(const sl_change *change, const sl_scene *scene, int arm);
 bool sl_change_any(const sl_change *change, const sl_scene *scene);
 
-/* The arm's first application; NULL when it has none. */
-const sl_step *sl_arm_application(const sl_arm *arm);
-
 /* A scene as the knobs say. `mixes` becomes the memory of its mixes, to be freed with
  * sl_free after the scene. NULL with *error set when memory runs out. */
 sl_scene *sl_change_scene(const sl_change *change, const sl_scene *scene, sl_mix **mixes, sl_error *error);

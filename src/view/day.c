@@ -138,16 +138,6 @@ static bool frames(sl_day *day, sl_error *error)
 
 /* ---- start and end ------------------------------------------------------------------------------------ */
 
-static int arm_named(const sl_scene *scene, const char *name)
-{
-    for (int arm = 0; arm < scene->n_arms; arm++) {
-        if (strcmp(scene->arms[arm].name, name) == 0) {
-            return arm;
-        }
-    }
-    return -1;
-}
-
 static bool read_log(sl_day *day, sl_error *error)
 {
     const sl_day_wish *const wish = &day->wish;
@@ -160,7 +150,7 @@ static bool read_log(sl_day *day, sl_error *error)
     }
     for (int i = 0; i < wish->n; i++) {
         day->plan[i] = wish->swatches[i].bench;
-        day->arm[i] = arm_named(wish->scene, wish->swatches[i].arm);
+        day->arm[i] = sl_scene_arm(wish->scene, wish->swatches[i].arm);
     }
     const bool good =
         sl_log_events(wish->log, wish->test->id, wish->swatches, wish->n, &day->event, &day->n_events, error);

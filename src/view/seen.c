@@ -23,7 +23,7 @@ static bool read_log(sl_seen *seen, sl_log *log, const char *test, sl_error *err
         return false;
     }
     seen->curves = sl_seen_curves_make(seen->compare, error);
-    seen->story.scene = seen->curves != NULL ? sl_log_scene(log, found.id, error) : NULL;
+    seen->story.scene = seen->curves != NULL ? sl_scene_copy(seen->compare->scene, error) : NULL;
     return seen->story.scene != NULL;
 }
 

@@ -36,13 +36,9 @@ static void curves_read(void)
 
 static int arm_named(const char *name)
 {
-    for (int a = 0; a < compare->scene->n_arms; a++) {
-        if (strcmp(compare->scene->arms[a].name, name) == 0) {
-            return a;
-        }
-    }
-    ck_abort_msg("no arm %s", name);
-    return -1;
+    const int arm = sl_scene_arm(compare->scene, name);
+    ck_assert_msg(arm >= 0, "no arm %s", name);
+    return arm;
 }
 
 static int zone_named(const char *name)

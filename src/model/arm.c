@@ -1,0 +1,42 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Arms by name, and the applications among an arm's steps.
+ */
+#include <string.h>
+
+#include "slowlift/model.h"
+
+int sl_scene_arm(const sl_scene *scene, const char *name)
+{
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        if (strcmp(scene->arms[arm].name, name) == 0) {
+            return arm;
+        }
+    }
+    return -1;
+}
+
+int sl_arm_next_application(const sl_arm *arm, int from)
+{
+    for (int i = from; i < arm->n_steps; i++) {
+        if (arm->steps[i].kind == SL_STEP_APPLY) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+const sl_step *sl_arm_application(const sl_arm *arm)
+{
+    const int first = sl_arm_next_application(arm, 0);
+    return first >= 0 ? &arm->steps[first] : NULL;
+}
+
+int sl_arm_applications(const sl_arm *arm)
+{
+    int n = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        n += arm->steps[i].kind == SL_STEP_APPLY ? 1 : 0;
+    }
+    return n;
+}
