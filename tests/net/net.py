@@ -1,0 +1,288 @@
+#!/usr/bin/env python3
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""The net: an outline of all that slowlift says, kept in outlines/, and the reasons of every change of it.
+
+usage: net.py check PART BUILD [quick]    what differs, and outlines whose hash no file of differences/ names
+       net.py renew BUILD [PART...]       writes the outlines anew; REASON="..." in the environment is needed
+       net.py show PART NAME BUILD        one outline as it is now (to look at while working)
+
+Parts: commands (of each scene), general (those without a scene). An outline is a file for each command and scene, so
+that two people's changes seldom meet. quick: 100 columns alone, of some scenes.
+"""
+import concurrent.futures
+import datetime
+import difflib
+import fcntl
+import hashlib
+import os
+import pathlib
+import pty
+import re
+import shutil
+import struct
+import subprocess
+import sys
+import tempfile
+import termios
+
+import calls
+import reader
+
+HERE = pathlib.Path(__file__).resolve().parent
+SOURCE = HERE.parents[1]
+OUTLINES = HERE / "outlines"
+DIFFERENCES = HERE / "differences"
+SECONDS = 600  # of one call: a busy machine is slow, a hung program is not waited for
+
+
+class Net:
+    def __init__(self, build):
+        self.build = pathlib.Path(build).resolve()
+        self.program = str(self.build / "slowlift")
+        self.cautions = {language: reader.Cautions(SOURCE, language) for language in calls.LANGUAGES}
+        self.version = subprocess.run([self.program, "--version"], capture_output=True, text=True).stdout.split()[1]
+
+    def place(self, folder):
+        """A folder that looks like the source's, so that no path of this machine is printed."""
+        folder = pathlib.Path(folder)
+        for name in ("models", "lessons"):
+            (folder / name).symlink_to(SOURCE / name)
+        (folder / "scenes").symlink_to(HERE / "scenes")
+        (folder / "forms").symlink_to(SOURCE / "models" / "forms")
+        (folder / "log").symlink_to(SOURCE / "tests" / "files" / "log")
+        return folder
+
+    def environment(self, folder):
+        return {"PATH": os.environ.get("PATH", "/usr/bin:/bin"), "HOME": str(folder), "XDG_CONFIG_HOME": str(folder), "TZ": "UTC",
+                "LC_ALL": "C.UTF-8", "NO_COLOR": "1", "TERM": "dumb", "SLOWLIFT_MODELS": "models"}
+
+    def run(self, words, folder, width, typed):
+        """(exit, stdout, stderr); with a width stdout is a terminal so wide."""
+        command = [self.program, *words]
+        if width is None:
+            done = subprocess.run(command, cwd=folder, env=self.environment(folder), input=typed, text=True,
+                                  capture_output=True, timeout=SECONDS)
+            return done.returncode, done.stdout, done.stderr
+        ours, theirs = pty.openpty()
+        fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 50, width, 0, 0))
+        mode = termios.tcgetattr(theirs)
+        mode[1] &= ~termios.OPOST
+        termios.tcsetattr(theirs, termios.TCSANOW, mode)
+        with tempfile.TemporaryFile("w+") as said, tempfile.TemporaryFile("w+") as keys:
+            keys.write(typed)
+            keys.seek(0)
+            child = subprocess.Popen(command, cwd=folder, env=self.environment(folder), stdin=keys, stdout=theirs, stderr=said)
+            os.close(theirs)
+            pieces = []
+            while True:
+                try:
+                    piece = os.read(ours, 65536)
+                except OSError:
+                    break
+                if not piece:
+                    break
+                pieces.append(piece)
+            os.close(ours)
+            code = child.wait(timeout=SECONDS)
+            said.seek(0)
+            return code, b"".join(pieces).decode(), said.read()
+
+    def masked(self, text, call, folder):
+        text = text.replace(str(folder), "<folder>").replace(f"slowlift {self.version}", "slowlift <version>")
+        for pattern, word in call.masks:
+            text = re.sub(pattern, word, text)
+        return text
+
+    def outline(self, call, folder, language, width):
+        """The lines of one call."""
+        for old, new in call.copies:
+            shutil.copyfile(folder / old, folder / new)
+        terminal = width if call.form == "text" and not call.typed else None
+        code, out, err = self.run(["--language", language, *call.words], folder, terminal, call.typed)
+        out, err = (self.masked(text, call, folder) for text in (out, err))
+        lines = []
+        if code != 0:
+            lines.append(f"exit {code}")
+        lines += [f"error {reader.shortened(line)}" for line in err.split("\n") if line.strip()]
+        if out.strip():
+            lines += self.said(call, out, width, self.cautions[language], self.cautions["en"])
+        for name in call.outputs:
+            made = folder / name
+            if made.exists():
+                lines += [f"file {name}"] + reader.outline_of_csv(made.read_text())
+                made.unlink()
+        return lines
+
+    @staticmethod
+    def said(call, out, width, cautions, english):
+        if call.form == "csv":
+            return reader.outline_of_csv(out)
+        if call.form == "json":
+            return reader.outline_of_json(out, english)
+        if call.form == "lines":
+            return reader.outline_of_lines(out)
+        if call.form == "bare":
+            cautions = type("None", (), {"put": staticmethod(lambda text: text)})
+        by_terminal = call.words and call.words[0] == "run"
+        return reader.outline_of_text(out, call.width or (width if by_terminal else 100), cautions)
+
+    def sections(self, called, quick):
+        """The outline of a file: {section: lines}, each call in both languages and widths."""
+        with tempfile.TemporaryDirectory() as folder:
+            return self.sections_in(called, self.place(folder), quick)
+
+    def sections_in(self, called, folder, quick):
+        out = {}
+        for call in called:
+            widths = calls.WIDTHS if call.form == "text" and not call.typed else calls.WIDTHS[-1:]
+            for language in calls.LANGUAGES:
+                plain = None  # what the narrower one, or the other language of a machine's form, is told against
+                for width in reversed(widths):
+                    if quick and width != calls.WIDTHS[-1]:
+                        continue
+                    lines = self.outline(call, folder, language, width)
+                    name = f"{call.name} · {language}" + (f" {width}" if len(widths) > 1 else "")
+                    base = plain or (f"{call.name} · en" if call.form in ("csv", "json") and language != "en" else None)
+                    out[name] = self.beside(base, out, lines)
+                    plain = plain or name
+                    for _, copy in call.copies:
+                        for path in folder.glob(copy + "*"):
+                            path.unlink()
+        return out
+
+    @staticmethod
+    def beside(base, out, lines):
+        """Told in full, or as what differs from the section `base`."""
+        changes = reader.as_changes(out[base], lines) if base is not None else None
+        if changes is None:
+            return lines
+        return [f"as {base}" + (", but" if changes else "")] + changes
+
+
+def written(sections):
+    return "".join(f"== {name}\n" + "".join(line + "\n" for line in lines) for name, lines in sections.items())
+
+
+def read(text):
+    """{section: lines} of what written() wrote."""
+    out = {}
+    for line in text.split("\n")[:-1]:
+        if line.startswith("== "):
+            out[line[3:]] = []
+        else:
+            out[next(reversed(out))].append(line)
+    return out
+
+
+def scene_outlines(net, quick):
+    jobs = {}
+    for scene in calls.QUICK_SCENES if quick else calls.SCENES:
+        for command, called in calls.of_scene(scene).items():
+            jobs[f"{command}/{scene}"] = lambda called=called: net.sections(called, quick)
+    return jobs
+
+
+def general_outlines(net, quick):
+    return {f"{command}/{what}": (lambda called=called: net.sections(called, quick))
+            for (command, what), called in calls.of_none().items() if not quick or command not in calls.SLOW}
+
+
+PARTS = {"commands": scene_outlines, "general": general_outlines}
+
+
+def made(part, net, only=None, quick=False):
+    """{name: {section: lines}} of one part, two at a time."""
+    jobs = {name: job for name, job in PARTS[part](net, quick).items() if only is None or name == only}
+    with concurrent.futures.ThreadPoolExecutor(2) as pool:
+        waiting = {name: pool.submit(job) for name, job in jobs.items()}
+        return {name: future.result() for name, future in waiting.items()}
+
+
+def kept(part):
+    folder = OUTLINES / part
+    return {str(path.relative_to(folder))[: -len(".txt")]: path.read_text() for path in folder.rglob("*.txt")} if folder.exists() else {}
+
+
+def sha(text):
+    return hashlib.sha256(text.encode()).hexdigest()
+
+
+def named():
+    """Every (outline, hash) that a file of differences/ names."""
+    return {tuple(line.split()[1:3]) for path in DIFFERENCES.glob("*.md") for line in path.read_text().splitlines()
+            if line.startswith("- ") and len(line.split()) == 3}
+
+
+def tell(part, name, old, new):
+    lines = list(difflib.unified_diff(old, new, f"kept/{part}/{name}", f"now/{part}/{name}", "", "", 1, ""))
+    print("\n".join(lines[:40] + ([f"… {len(lines) - 40} lines more"] if len(lines) > 40 else [])))
+
+
+def check(part, build, how="all"):
+    before, now = kept(part), made(part, Net(build), quick=how == "quick")
+    names = before.keys() | now.keys() if how == "all" else now.keys()
+    reasons = named()
+    false = 0
+    for name in sorted(names):
+        old, new = before.get(name, ""), now.get(name, {})
+        sections = {s: lines for s, lines in read(old).items() if how == "all" or s in new}
+        if sections != new or (how == "all" and old != written(new)):
+            false += 1
+            tell(part, name, written(sections).splitlines(), written(new).splitlines())
+        elif (f"{part}/{name}", sha(old)) not in reasons:
+            false += 1
+            print(f"{part}/{name}: no file of tests/net/differences names {sha(old)}")
+    print(f"{len(now)} outlines, {false} differ")
+    if false:
+        print('when it is meant: REASON="what is said now, and why" cmake --build BUILD --target net')
+    return 1 if false or not now else 0
+
+
+def renew(build, parts):
+    reason = os.environ.get("REASON", "").strip()
+    net, reasons = Net(build), named()
+    changed = []
+    for part in parts:
+        before, now = kept(part), {name: written(sections) for name, sections in made(part, net).items()}
+        for name in before.keys() - now.keys():
+            (OUTLINES / part / f"{name}.txt").unlink()
+        for name, text in now.items():
+            path = OUTLINES / part / f"{name}.txt"
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_text(text)
+            if before.get(name) != text or (f"{part}/{name}", sha(text)) not in reasons:
+                changed.append((f"{part}/{name}", sha(text)))
+    if not changed:
+        print("nothing differs")
+        return 0
+    if not reason:
+        print(f'{len(changed)} outlines are new in tests/net/outlines; look at them (git diff), then give the reason:\n'
+              'REASON="what is said now, and why" cmake --build BUILD --target net')
+        return 1
+    return keep_reason(reason, dict(changed))
+
+
+def keep_reason(reason, changed):
+    slug = re.sub(r"[^a-z0-9]+", "-", reason.lower()).strip("-")[:60].strip("-")
+    path = DIFFERENCES / f"{datetime.date.today().isoformat()}-{slug}.md"
+    DIFFERENCES.mkdir(exist_ok=True)
+    if path.exists():  # the same reason, renewed once more
+        changed = dict(line.split()[1:3] for line in path.read_text().splitlines() if line.startswith("- ")) | changed
+    path.write_text(reason + "\n\n" + "".join(f"- {name} {word}\n" for name, word in sorted(changed.items())))
+    print(f"{len(changed)} outlines: {path.relative_to(SOURCE)}")
+    return 0
+
+
+def main():
+    what, *given = sys.argv[1:]
+    if what == "check":
+        return check(*given)
+    if what == "show":
+        part, name, build = given
+        print(written(made(part, Net(build), name)[name]), end="")
+        return 0
+    return renew(given[0], given[1:] or list(PARTS))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
