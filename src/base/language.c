@@ -13,6 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/inputs.h"
 #include "base/memory.h"
 
 enum { HEADER = 28, MOST_BYTES = 4 << 20 };
@@ -71,6 +72,7 @@ static bool read_whole(const char *path, catalogue *into)
     if (file == NULL) {
         return false;
     }
+    sl_input_opened(fileno(file), path, N_("the catalogue of a language"), NULL);
     const bool sought = fseek(file, 0, SEEK_END) == 0;
     const long size = sought ? ftell(file) : -1;
     bool whole = size > 0 && size <= MOST_BYTES && fseek(file, 0, SEEK_SET) == 0;

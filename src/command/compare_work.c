@@ -11,8 +11,10 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/hold.h"
 #include "base/language.h"
 #include "base/memory.h"
+#include "command/new_log.h"
 #include "command/options.h"
 #include "command/places.h"
 #include "command/settings.h"
@@ -102,6 +104,7 @@ static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
 {
     sl_log *log = NULL;
     sl_log_test test;
+    sl_signals_hold(); /* so that SQLite clears away what it keeps beside the log */
     const bool good = sl_log_open(&log, path, SL_LOG_READ, error) &&
                       sl_log_find(log, work->test, &test, error) &&
                       sl_compare_read(&work->compare, log, &test, work->noise_floor, error) &&
@@ -109,18 +112,8 @@ static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
                       (work->result.picture || sl_compare_rates(&work->rates, work->compare, error)) &&
                       sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
     sl_log_close(log);
+    sl_signals_release();
     return good;
-}
-
-static void remove_log(const char *folder, const char *path)
-{
-    static const char *const ends[] = {"", "-wal", "-shm"};
-    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
-        char name[SL_PLACES_PATH];
-        snprintf(name, sizeof name, "%s%s", path, ends[i]);
-        unlink(name);
-    }
-    rmdir(folder);
 }
 
 static bool make_example(const sl_compare_work *work, const char *path, sl_error *error)
@@ -143,21 +136,25 @@ static bool compare_example_kept(sl_compare_work *work, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, _("there is a file of that name already"),
                        _("an example is made in a new log: name one that is not there"));
     }
-    return make_example(work, work->log, error) && compare_in(work, work->log, error);
+    sl_new_log made;
+    return sl_new_log_begin(&made, work->log, error) &&
+           sl_new_log_end(&made, make_example(work, made.at, error), error) &&
+           compare_in(work, work->log, error);
 }
 
 /* Made in a folder of its own, compared, and removed again. */
 static bool compare_example(sl_compare_work *work, sl_error *error)
 {
     const char *const temporary = getenv("TMPDIR");
-    char folder[1024], path[1100];
-    snprintf(folder, sizeof folder, "%.900s/slowlift-example-XXXXXX", temporary ? temporary : "/tmp");
-    if (!mkdtemp(folder)) {
-        return sl_fail(error, SL_ERR_CANNOT_WRITE, folder, strerror(errno));
+    char path[SL_TEMPORARY_PATH + 32];
+    sl_temporary folder;
+    snprintf(path, sizeof path, "%.900s/example", temporary ? temporary : "/tmp");
+    if (!sl_temporary_folder(&folder, path)) {
+        return sl_fail(error, SL_ERR_CANNOT_WRITE, path, strerror(errno));
     }
-    snprintf(path, sizeof path, "%s/example.db", folder);
+    snprintf(path, sizeof path, "%s/example.db", folder.path);
     const bool good = make_example(work, path, error) && compare_in(work, path, error);
-    remove_log(folder, path);
+    sl_temporary_remove(&folder);
     return good;
 }
 

@@ -6,6 +6,8 @@
 
 #include <string.h>
 
+#include "base/inputs.h"
+#include "base/language.h"
 #include "lesson/answers_save.h"
 
 /* group-3 of folder/group-3.yaml. */
@@ -29,6 +31,9 @@ bool sl_kept_open(sl_kept *kept, const char *path, sl_error *error)
     *kept = (sl_kept){.path = path};
     if (path == NULL) {
         return sl_answers_start(&kept->answers, "nobody", error);
+    }
+    if (!sl_input_replaced(path, N_("the file of answers"), error)) {
+        return false;
     }
     if (sl_answers_load(&kept->answers, path, &absent, error)) {
         return true;

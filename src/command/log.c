@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/hold.h"
 #include "base/language.h"
 #include "command/log_verbs.h"
 #include "command/options.h"
@@ -42,7 +43,11 @@ sl_exit sl_command_log(int argc, char **argv)
     for (int i = 0; i < VERBS; i++) {
         names[i] = verbs[i].name;
         if (argc > 1 && strcmp(argv[1], verbs[i].name) == 0) {
-            return verbs[i].run(argc - 1, argv + 1);
+            /* Ctrl-C waits until the log is closed, so that SQLite clears away what it keeps beside it. */
+            sl_signals_hold();
+            const sl_exit code = verbs[i].run(argc - 1, argv + 1);
+            sl_signals_release();
+            return code;
         }
     }
     if (argc < 2) {

@@ -4,6 +4,7 @@
  */
 #include "base/language.h"
 #include "command/log_verbs.h"
+#include "command/new_log.h"
 #include "command/options.h"
 #include "command/places.h"
 #include "command/plan_work.h"
@@ -65,12 +66,17 @@ static bool begin(sl_new_asked *asked, const sl_scene *scene, const char *path, 
                   sl_error *error)
 {
     sl_log *log = NULL;
+    sl_new_log made;
     char id[SL_UUID];
     const char *const title = asked->title ? asked->title : scene->title;
-    bool good = sl_plan_make(&asked->work.plan, scene, &asked->work.request, error) &&
-                sl_log_open(&log, asked->word[0], SL_LOG_MAKE, error) &&
+    if (!sl_plan_make(&asked->work.plan, scene, &asked->work.request, error) ||
+        !sl_new_log_begin(&made, asked->word[0], error)) {
+        return false;
+    }
+    bool good = sl_log_open(&log, made.at, SL_LOG_MAKE, error) &&
                 sl_log_begin(log, path, resolver, asked->work.plan, title, asked->operator_code, id, error);
     sl_log_close(log);
+    good = sl_new_log_end(&made, good, error);
     if (good) {
         printf(_("Test %.8s is kept in %s: \"%s\", %d swatches.\n"), id, asked->word[0], title,
                asked->work.plan->n_swatches);

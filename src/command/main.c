@@ -5,6 +5,7 @@
 #include <signal.h>
 #include <string.h>
 
+#include "base/inputs.h"
 #include "base/language.h"
 #include "command/command.h"
 #include "command/language.h"
@@ -83,6 +84,7 @@ static sl_exit help(const char *about)
 int main(int argc, char **argv)
 {
     sl_start();
+    sl_inputs_watch();
     /* Writing to a pipe that nobody reads any more shall fail as a write does. */
     signal(SIGPIPE, SIG_IGN);
     sl_error error = {.code = SL_OK};

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/inputs.h"
 #include "base/language.h"
 #include "scene/phrase.h"
 
@@ -104,6 +105,8 @@ bool sl_result_option(sl_result_wish *wish, int option)
 
 bool sl_result_settle(const sl_result_wish *wish, sl_error *error)
 {
-    return !(wish->csv && wish->json) ||
-           sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    if (wish->csv && wish->json) {
+        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
+    }
+    return sl_output_named(wish->output, error) && sl_output_named(wish->picture, error);
 }

@@ -24,7 +24,7 @@ typedef struct sl_result_wish {
 /* Takes 'o' --output, 'p' --picture, 'm' --models, 'c' --csv and 'j' --json with optarg; false: another
  * option. */
 bool sl_result_option(sl_result_wish *wish, int option);
-/* SL_ERR_USAGE when two forms were asked for. */
+/* SL_ERR_USAGE when two forms were asked for. Names what will be written (base/inputs.h). */
 bool sl_result_settle(const sl_result_wish *wish, sl_error *error);
 
 /* The file of a command that takes exactly one; false with SL_ERR_USAGE. */

@@ -6,6 +6,7 @@
 
 #include <string.h>
 
+#include "base/inputs.h"
 #include "command/options.h"
 #include "command/places.h"
 
@@ -64,7 +65,8 @@ bool sl_pack_work_read(sl_pack_work *work, int argc, char **argv, sl_error *erro
     if (work->output == NULL) {
         return sl_fail(error, SL_ERR_USAGE, "no folder was named", "say where the sheets go: -o FOLDER");
     }
-    return sl_plan_work_check(&work->plan, error) && sl_one_file(program, argc, argv, &work->file, error);
+    return sl_output_named(work->output, error) && sl_plan_work_check(&work->plan, error) &&
+           sl_one_file(program, argc, argv, &work->file, error);
 }
 
 /* A map of the first arm that has a developer to change; *map stays NULL when there is none. */

@@ -7,6 +7,7 @@
 
 #include <string.h>
 
+#include "base/inputs.h"
 #include "base/save.h"
 #include "command/command.h"
 #include "command/options.h"
@@ -60,7 +61,7 @@ static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *er
             return false;
         }
     }
-    if (!sl_result_settle(&asked->result, error)) {
+    if (!sl_result_settle(&asked->result, error) || !sl_output_named(asked->key, error)) {
         return false;
     }
     if (asked->blind && !asked->key) {

@@ -7,6 +7,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "base/inputs.h"
 #include "base/language.h"
 #include "command/command.h"
 #include "command/options.h"
@@ -135,7 +136,8 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
             return false;
         }
     }
-    return agrees(request, error) && sl_one_file("slowlift run", argc, argv, &request->file, error);
+    return agrees(request, error) && sl_output_named(request->output, error) &&
+           sl_one_file("slowlift run", argc, argv, &request->file, error);
 }
 
 /* ---- what the request means for this scene ------------------------------------------- */

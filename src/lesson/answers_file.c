@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "lesson/reading.h"
 #include "scene/file.h"
 
@@ -150,7 +151,7 @@ bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_err
     if (absent) {
         *absent = false;
     }
-    if (!sl_file_read(path, &text, &length, absent, reading.error)) {
+    if (!sl_file_read(path, N_("a file of answers that is read"), &text, &length, absent, reading.error)) {
         return false;
     }
     sl_answers read = {.n_records = 0};

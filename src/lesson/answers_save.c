@@ -4,8 +4,6 @@
  */
 #include "lesson/answers_save.h"
 
-#include <errno.h>
-
 #include "base/save.h"
 
 bool sl_answers_save(const sl_answers *answers, const char *path, sl_error *error)
@@ -14,9 +12,6 @@ bool sl_answers_save(const sl_answers *answers, const char *path, sl_error *erro
     if (!sl_save_open(&save, path, error)) {
         return false;
     }
-    errno = 0;
-    if (!sl_answers_write(save.stream, answers)) {
-        save.reason = errno;
-    }
+    sl_answers_write(save.stream, answers); /* the stream keeps what failed */
     return sl_save_commit(&save, error);
 }

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "scene/file.h"
 
 enum { PATH_SIZE = 4096 };
@@ -29,7 +30,7 @@ bool sl_document_load(sl_document *document, const char *path, sl_error *error)
 {
     char *text = NULL;
     size_t length = 0;
-    if (!sl_file_read(path, &text, &length, NULL, error)) {
+    if (!sl_file_read(path, N_("a lesson's file that is read"), &text, &length, NULL, error)) {
         return false;
     }
     const bool good = sl_document_parse(document, text, length, path, error);

@@ -7,6 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/inputs.h"
+#include "base/language.h"
 #include "base/memory.h"
 #include "log/csv_cells.h"
 #include "log/iso_time.h"
@@ -252,7 +254,8 @@ bool sl_log_import_csv(sl_log *log, const char *path, const char *test, bool aga
     if (!file) {
         return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
     }
-    bool good = sl_sql_run(log, wide_cache, error) && sl_sql_begin(log, error);
+    bool good = sl_input_opened(fileno(file), path, N_("the CSV that is taken in"), error) &&
+                sl_sql_run(log, wide_cache, error) && sl_sql_begin(log, error);
     if (good) {
         good = take_file(&in, file, path, again, error);
         good = sl_sql_end(log, good, error);

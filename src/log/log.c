@@ -13,6 +13,8 @@
 #include <unistd.h>
 #include <uuid/uuid.h>
 
+#include "base/hold.h"
+#include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "log/sql.h"
@@ -80,6 +82,19 @@ static bool file_check(const char *path, sl_log_how how, sl_error *error)
     return true;
 }
 
+/* The log, and the files that SQLite keeps beside it (https://sqlite.org/tempfiles.html). */
+static bool name_files(const char *path, sl_error *error)
+{
+    static const char *const ends[] = {"-wal", "-shm", "-journal"};
+    char beside[SL_LOG_PATH + 16];
+    bool good = sl_input_named(path, N_("the log that is used"), error);
+    for (size_t i = 0; good && i < sizeof ends / sizeof ends[0]; i++) {
+        snprintf(beside, sizeof beside, "%s%s", path, ends[i]);
+        good = sl_input_named(beside, N_("a part of the log that is used"), error);
+    }
+    return good;
+}
+
 /* A log that was closed in good order, where nothing can be written beside it: SQLite would want its
  * shared memory there even to read, unless it is told that nobody writes. */
 static bool lies_still(const char *path)
@@ -114,11 +129,20 @@ static int open_file(sl_log *log, sl_log_how how)
     return sqlite3_open_v2(log->path, &log->base, flags, NULL);
 }
 
+/* What takes long ends early, as if the disk had failed, where a signal waits for it (base/hold.h). */
+static int is_unwanted(void *nothing)
+{
+    (void)nothing;
+    return sl_signal_waits() ? 1 : 0;
+}
+
 static bool settle(sl_log *log, sl_log_how how, sl_error *error)
 {
     static const char usual[] = "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;";
     static const char writing[] = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;";
+    const int steps = 10000; /* some milliseconds of SQLite's machine */
     sqlite3_busy_timeout(log->base, SL_LOG_WAIT_MS);
+    sqlite3_progress_handler(log->base, steps, is_unwanted, NULL);
     if (!sl_sql_run(log, usual, error) || !sl_tables_check(log, &log->version, error)) {
         return false;
     }
@@ -135,7 +159,7 @@ bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error
     if (strlen(path) >= SL_LOG_PATH) {
         return sl_fail(error, SL_ERR_CANNOT_READ, "its path is too long", "");
     }
-    if (!folder_check(path, error) || !file_check(path, how, error)) {
+    if (!folder_check(path, error) || !file_check(path, how, error) || !name_files(path, error)) {
         return false;
     }
     sl_log *const opened = sl_new(1, sizeof *opened, "opening the log", error);

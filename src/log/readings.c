@@ -8,6 +8,8 @@
 #include <time.h>
 #include <uuid/uuid.h>
 
+#include "base/inputs.h"
+#include "base/language.h"
 #include "log/iso_time.h"
 #include "log/reading_columns.h"
 #include "log/writer.h"
@@ -299,6 +301,10 @@ bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error)
     FILE *const file = fopen(path, "rb");
     if (!file) {
         return sl_fail(error, SL_ERR_CANNOT_READ, "the photo is not there or may not be read", path);
+    }
+    if (!sl_input_opened(fileno(file), path, N_("the photo"), error)) {
+        fclose(file);
+        return false;
     }
     SHA256Init(&sum);
     while ((n = fread(bytes, 1, sizeof bytes, file)) > 0) {

@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "log/sql.h"
 #include "scene/file.h"
@@ -72,7 +73,7 @@ bool sl_keeper_read(sl_keeper *keeper, const char *path, const sl_resolver *from
 {
     char *text = NULL, name[SL_KEPT_NAME];
     size_t length = 0;
-    if (!sl_file_read(path, &text, &length, NULL, error)) {
+    if (!sl_file_read(path, N_("the scene that is read"), &text, &length, NULL, error)) {
         return false;
     }
     name_of(path, name);

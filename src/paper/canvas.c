@@ -6,7 +6,6 @@
 
 #include <cairo-pdf.h>
 #include <cairo-svg.h>
-#include <errno.h>
 #include <fontconfig/fontconfig.h>
 #include <math.h>
 #include <string.h>
@@ -55,11 +54,7 @@ bool sl_paper_has_font(sl_error *error)
 static cairo_status_t write_bytes(void *closure, const unsigned char *bytes, unsigned int length)
 {
     sl_save *save = closure;
-    if (fwrite(bytes, 1, length, save->stream) == length) {
-        return CAIRO_STATUS_SUCCESS;
-    }
-    save->reason = save->reason != 0 ? save->reason : errno;
-    return CAIRO_STATUS_WRITE_ERROR;
+    return fwrite(bytes, 1, length, save->stream) == length ? CAIRO_STATUS_SUCCESS : CAIRO_STATUS_WRITE_ERROR;
 }
 
 static cairo_surface_t *make_surface(sl_canvas *canvas, double width, double height, const char *title)

@@ -5,7 +5,6 @@
  */
 #include "slowlift/paper.h"
 
-#include <errno.h>
 #include <webp/encode.h>
 #include <webp/mux.h>
 
@@ -100,9 +99,7 @@ static bool film_all(sl_page *page, WebPAnimEncoder *encoder, sl_paper_size size
 
 static bool write_film(sl_save *save, const WebPData *film, sl_error *error)
 {
-    if (fwrite(film->bytes, 1, film->size, save->stream) != film->size) {
-        save->reason = errno; /* commit says it */
-    }
+    fwrite(film->bytes, 1, film->size, save->stream); /* commit says what failed */
     return sl_save_commit(save, error);
 }
 

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/inputs.h"
 #include "base/language.h"
 #include "command/command.h"
 #include "command/compare_work.h"
@@ -21,6 +22,7 @@
 #include "command/viewing.h"
 #include "paper/canvas.h"
 #include "paper/chart.h"
+#include "paper/folder.h"
 #include "paper/pack.h"
 #include "slowlift/paper.h"
 #include "slowlift/report.h"
@@ -177,7 +179,10 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
             return false;
         }
     }
-    return check_request(request, error) && sl_one_file(program, argc, argv, &request->file, error);
+    return check_request(request, error) && sl_output_named(request->output, error) &&
+           sl_output_named(request->frames, error) &&
+           (request->frames == NULL || sl_folder_check(request->frames, error)) &&
+           sl_one_file(program, argc, argv, &request->file, error);
 }
 
 static bool make_optics(sl_drawing *drawing, const sl_request *request, sl_error *error)
@@ -302,7 +307,8 @@ static sl_exit print_pack(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_pack_work work = sl_pack_work_begin();
-    bool good = sl_pack_work_read(&work, argc, argv, &error) && sl_pack_work_compute(&work, &error);
+    bool good = sl_pack_work_read(&work, argc, argv, &error) && sl_folder_check(work.output, &error) &&
+                sl_pack_work_compute(&work, &error);
     if (good) {
         const sl_pack pack = {.page = &work.plan.page,
                               .dry = work.dry,
@@ -336,6 +342,7 @@ static sl_exit draw_strips(int argc, char **argv)
 int main(int argc, char **argv)
 {
     sl_start();
+    sl_inputs_watch();
     sl_error error = {.code = SL_OK};
     if (!sl_language_start(&argc, argv, &error)) {
         return (int)sl_complain(&error);

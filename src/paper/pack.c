@@ -1,23 +1,19 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Writing a class pack: everything goes into a folder beside the one that was named, which then
- * takes its place in one step (rename is atomic: POSIX.1-2008, rename()).
+ * takes its place in one step (folder.h).
  */
 #include "paper/pack.h"
 
 #include <cairo-pdf.h>
-#include <ctype.h>
-#include <dirent.h>
-#include <errno.h>
-#include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 #include "base/language.h"
+#include "base/memory.h"
+#include "paper/folder.h"
 #include "slowlift/report.h"
 
-enum { PATH_SIZE = SL_SAVE_PATH_SIZE, MOST_SHEETS = 16 };
+enum { PATH_SIZE = SL_TEMPORARY_PATH, MOST_SHEETS = 16 };
 static const char PDF[] = "pack.pdf";
 
 const sl_sheet sl_sheets[] = {
@@ -41,118 +37,9 @@ const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
 /* A pack that is being written. */
 typedef struct sl_writer {
     const sl_pack *pack;
-    char folder[PATH_SIZE], beside[PATH_SIZE + 16];
+    sl_folder folder;
     sl_handout handout[MOST_SHEETS];
 } sl_writer;
-
-static bool refuse(const char *path, int reason, sl_error *error)
-{
-    char quoted[SL_ERROR_TEXT_SIZE];
-    snprintf(quoted, sizeof quoted, "\"%.200s\"", path);
-    return sl_fail(error, SL_ERR_CANNOT_WRITE, quoted, strerror(reason));
-}
-
-/* ---- folders ------------------------------------------------------------------------------- */
-
-static bool ends_in(const char *name, const char *end)
-{
-    const size_t length = strlen(name), tail = strlen(end);
-    return length > tail && strcmp(name + length - tail, end) == 0;
-}
-
-/* "03-rota-1.svg", "03-rota.html" and the PDF. */
-static bool is_ours(const char *name)
-{
-    const bool numbered =
-        isdigit((unsigned char)name[0]) && isdigit((unsigned char)name[1]) && name[2] == '-';
-    return strcmp(name, PDF) == 0 || (numbered && (ends_in(name, ".svg") || ends_in(name, ".html")));
-}
-
-static bool is_free(const char *folder, sl_error *error)
-{
-    DIR *const open = opendir(folder);
-    if (open == NULL) {
-        return errno == ENOENT || refuse(folder, errno, error);
-    }
-    bool good = true;
-    const struct dirent *entry = NULL;
-    while (good && (entry = readdir(open)) != NULL) {
-        const char *const name = entry->d_name;
-        if (strcmp(name, ".") != 0 && strcmp(name, "..") != 0 && !is_ours(name)) {
-            char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, _("the folder \"%.100s\" holds \"%.60s\", which is no sheet"),
-                     folder, name);
-            good = sl_fail(error, SL_ERR_USAGE, found, "name a new folder, an empty one or an older pack");
-        }
-    }
-    closedir(open);
-    return good;
-}
-
-static void remove_folder(const char *folder)
-{
-    DIR *const open = opendir(folder);
-    const struct dirent *entry = NULL;
-    while (open != NULL && (entry = readdir(open)) != NULL) {
-        char path[PATH_SIZE + 300];
-        snprintf(path, sizeof path, "%s/%s", folder, entry->d_name);
-        if (is_ours(entry->d_name)) {
-            unlink(path);
-        }
-    }
-    if (open != NULL) {
-        closedir(open);
-    }
-    rmdir(folder);
-}
-
-static bool begin_folder(sl_writer *writer, const char *folder, sl_error *error)
-{
-    const int length = snprintf(writer->folder, sizeof writer->folder - 64, "%s", folder);
-    if (length <= 0 || (size_t)length >= sizeof writer->folder - 64) {
-        return refuse(folder, length == 0 ? ENOENT : ENAMETOOLONG, error);
-    }
-    for (int i = length - 1; i > 0 && writer->folder[i] == '/'; i--) {
-        writer->folder[i] = '\0';
-    }
-    if (!is_free(writer->folder, error)) {
-        return false;
-    }
-    snprintf(writer->beside, sizeof writer->beside, "%s.XXXXXX", writer->folder);
-    if (mkdtemp(writer->beside) == NULL) {
-        const int reason = errno;
-        writer->beside[0] = '\0';
-        return refuse(folder, reason, error);
-    }
-    const mode_t mask = umask(0);
-    umask(mask);
-    return chmod(writer->beside, 0777 & ~mask) == 0 || refuse(folder, errno, error);
-}
-
-/* An older pack steps aside first; when the new one cannot take its place, it comes back. */
-static bool put_in_place(sl_writer *writer, sl_error *error)
-{
-    if (rename(writer->beside, writer->folder) == 0) {
-        return true;
-    }
-    const int reason = errno;
-    char old[PATH_SIZE + 16];
-    snprintf(old, sizeof old, "%s.XXXXXX", writer->folder);
-    if ((reason != ENOTEMPTY && reason != EEXIST) || mkdtemp(old) == NULL) {
-        return refuse(writer->folder, reason, error);
-    }
-    if (rename(writer->folder, old) != 0) {
-        rmdir(old);
-        return refuse(writer->folder, errno, error);
-    }
-    if (rename(writer->beside, writer->folder) != 0) {
-        const int why = errno;
-        rename(old, writer->folder);
-        return refuse(writer->folder, why, error);
-    }
-    remove_folder(old);
-    return true;
-}
 
 /* ---- files --------------------------------------------------------------------------------- */
 
@@ -169,7 +56,7 @@ static bool write_pdf(sl_writer *writer, sl_error *error)
     sl_canvas canvas;
     char path[PATH_SIZE + 64], title[512];
     int page = 0;
-    snprintf(path, sizeof path, "%s/%s", writer->beside, PDF);
+    snprintf(path, sizeof path, "%s/%s", writer->folder.beside.path, PDF);
     snprintf(title, sizeof title, _("%s: class pack"), pack->page->plan->scene->title);
     if (!sl_canvas_begin(&canvas, path, error) ||
         !sl_canvas_open(&canvas, pack->format.width, pack->format.height, title, error)) {
@@ -198,7 +85,8 @@ static bool write_svg(const sl_writer *writer, int sheet, int page, sl_error *er
     const sl_handout *const handout = &writer->handout[sheet];
     sl_canvas canvas;
     char path[PATH_SIZE + 64];
-    snprintf(path, sizeof path, "%s/%02d-%s-%d.svg", writer->beside, sheet + 1, handout->name, page);
+    snprintf(path, sizeof path, "%s/%02d-%s-%d.svg", writer->folder.beside.path, sheet + 1, handout->name,
+             page);
     if (!sl_canvas_begin(&canvas, path, error) ||
         !sl_canvas_open(&canvas, pack->format.width, pack->format.height, handout->title, error)) {
         return false;
@@ -212,7 +100,7 @@ static bool write_html(const sl_writer *writer, int sheet, sl_error *error)
     const sl_handout *const handout = &writer->handout[sheet];
     sl_save save;
     char path[PATH_SIZE + 64];
-    snprintf(path, sizeof path, "%s/%02d-%s.html", writer->beside, sheet + 1, handout->name);
+    snprintf(path, sizeof path, "%s/%02d-%s.html", writer->folder.beside.path, sheet + 1, handout->name);
     if (!sl_save_open(&save, path, error)) {
         return false;
     }
@@ -250,10 +138,12 @@ bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error)
         return false;
     }
     writer->pack = pack;
-    const bool good = sl_paper_has_font(error) && begin_folder(writer, folder, error) &&
-                      write_sheets(writer, error) && put_in_place(writer, error);
-    if (!good && writer->beside[0] != '\0') {
-        remove_folder(writer->beside);
+    bool good = sl_paper_has_font(error) && sl_folder_open(&writer->folder, folder, error);
+    if (good) {
+        good = write_sheets(writer, error) && sl_folder_commit(&writer->folder, error);
+        if (!good) {
+            sl_folder_abandon(&writer->folder, error);
+        }
     }
     sl_free(writer);
     return good;

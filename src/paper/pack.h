@@ -26,7 +26,7 @@ typedef struct sl_sheet {
 extern const sl_sheet sl_sheets[];
 extern const int sl_n_sheets;
 
-/* Refuses a folder that holds anything but an older pack. */
+/* Refuses a folder that holds anything but an older pack (folder.h). */
 bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error);
 
 /* ---- the sheets (sheets_*.c) ------------------------------------------------------------------ */

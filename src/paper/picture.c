@@ -6,14 +6,9 @@
 #include "base/language.h"
 #include "slowlift/paper.h"
 
-#include <dirent.h>
-#include <errno.h>
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
+#include "paper/folder.h"
 #include "paper/single.h"
 
 /* Pixels per point below which the smallest letters (6.6 points) cannot be read. */
@@ -77,117 +72,17 @@ bool sl_paper_picture(const char *path, const sl_paper_view *view, sl_paper_size
 
 /* ---- a folder of frames ------------------------------------------------------------------- */
 
-enum { PATH_SIZE = SL_SAVE_PATH_SIZE };
-static const char FRAME[] = "frame-%04d.png";
-
-typedef struct sl_reel {
-    const char *folder;
-    bool made;              /* the folder was not there */
-    char beside[PATH_SIZE]; /* where frames wait until all are drawn */
-    int drawn;
-} sl_reel;
-
-static bool refuse(const char *folder, int reason, sl_error *error)
+/* In a folder as folder.h has it. */
+static bool draw_frames(const sl_folder *folder, sl_page *page, sl_paper_size size, const double *times_min,
+                        int n_times, sl_error *error)
 {
-    char quoted[SL_ERROR_TEXT_SIZE];
-    snprintf(quoted, sizeof quoted, "\"%.200s\"", folder);
-    return sl_fail(error, SL_ERR_CANNOT_WRITE, quoted, strerror(reason));
-}
-
-/* Whether a name is that of a frame 1..n. */
-static bool is_frame(const char *name, int n)
-{
-    int number = 0;
-    char again[32];
-    if (sscanf(name, "frame-%4d", &number) != 1 || number < 1 || number > n) {
-        return false;
-    }
-    snprintf(again, sizeof again, FRAME, number);
-    return strcmp(name, again) == 0;
-}
-
-/* Only frames that will be replaced may lie there. */
-static bool is_free(const char *folder, int n, sl_error *error)
-{
-    DIR *open = opendir(folder);
-    if (open == NULL) {
-        return refuse(folder, errno, error);
-    }
     bool good = true;
-    const struct dirent *entry = NULL;
-    while (good && (entry = readdir(open)) != NULL) {
-        const bool self = strcmp(entry->d_name, ".") == 0 || strcmp(entry->d_name, "..") == 0;
-        good = self || is_frame(entry->d_name, n);
-        if (!good) {
-            char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, _("the folder \"%.100s\" holds \"%.60s\", which would stay there"),
-                     folder, entry->d_name);
-            sl_fail(error, SL_ERR_USAGE, found, "name an empty folder or a new one");
-        }
+    for (int i = 0; i < n_times && good; i++) {
+        char path[SL_TEMPORARY_PATH + 32];
+        snprintf(path, sizeof path, "%s/frame-%04d.png", folder->beside.path, i + 1);
+        good = draw_one(page, path, size, &times_min[i], i + 1, error);
     }
-    closedir(open);
     return good;
-}
-
-static bool open_reel(sl_reel *reel, const char *folder, int n, sl_error *error)
-{
-    *reel = (sl_reel){.folder = folder};
-    reel->made = mkdir(folder, 0777) == 0;
-    if (!reel->made && errno != EEXIST) {
-        return refuse(folder, errno, error);
-    }
-    const int length = snprintf(reel->beside, sizeof reel->beside - 32, "%s/.frames.XXXXXX", folder);
-    if (length < 0 || (size_t)length >= sizeof reel->beside - 32) {
-        reel->beside[0] = '\0';
-        return refuse(folder, ENAMETOOLONG, error);
-    }
-    if (!reel->made && !is_free(folder, n, error)) {
-        reel->beside[0] = '\0';
-        return false;
-    }
-    if (mkdtemp(reel->beside) == NULL) {
-        const int reason = errno;
-        reel->beside[0] = '\0';
-        return refuse(folder, reason, error);
-    }
-    return true;
-}
-
-static void frame_path(const char *folder, int number, char path[PATH_SIZE])
-{
-    const int used = snprintf(path, PATH_SIZE, "%s/", folder);
-    if (used > 0 && used < PATH_SIZE) {
-        snprintf(path + used, (size_t)(PATH_SIZE - used), FRAME, number);
-    }
-}
-
-static bool put_in_place(sl_reel *reel, sl_error *error)
-{
-    char from[PATH_SIZE], to[PATH_SIZE];
-    for (int i = 1; i <= reel->drawn; i++) {
-        frame_path(reel->beside, i, from);
-        frame_path(reel->folder, i, to);
-        if (rename(from, to) != 0) {
-            return refuse(to, errno, error);
-        }
-    }
-    return true;
-}
-
-/* Leaves nothing that was not put in its place. */
-static void close_reel(sl_reel *reel, bool good)
-{
-    char path[PATH_SIZE];
-    for (int i = 1; i <= reel->drawn && !good; i++) {
-        frame_path(reel->beside, i, path);
-        unlink(path);
-    }
-    if (reel->beside[0] != '\0') {
-        rmdir(reel->beside);
-    }
-    if (reel->made && !good) {
-        rmdir(reel->folder);
-    }
 }
 
 bool sl_paper_frames(const char *folder, const sl_paper_view *view, sl_paper_size size,
@@ -198,17 +93,16 @@ bool sl_paper_frames(const char *folder, const sl_paper_view *view, sl_paper_siz
         snprintf(found, sizeof found, _("%d moments"), n_times);
         return sl_fail(error, SL_ERR_TOO_LARGE, found, "9999 frames");
     }
-    sl_reel reel;
-    sl_page page = sl_page_of(view, times_min, 1);
-    bool good = open_reel(&reel, folder, n_times, error);
-    for (int i = 0; i < n_times && good; i++) {
-        char path[PATH_SIZE];
-        frame_path(reel.beside, i + 1, path);
-        good = draw_one(&page, path, size, &times_min[i], i + 1, error);
-        reel.drawn += good ? 1 : 0;
+    sl_folder open;
+    if (!sl_folder_open(&open, folder, error)) {
+        return false;
     }
-    good = good && put_in_place(&reel, error);
-    close_reel(&reel, good);
+    sl_page page = sl_page_of(view, times_min, 1);
+    const bool good =
+        draw_frames(&open, &page, size, times_min, n_times, error) && sl_folder_commit(&open, error);
+    if (!good) {
+        sl_folder_abandon(&open, error);
+    }
     sl_page_free(&page);
     return good;
 }

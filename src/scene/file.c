@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/inputs.h"
 #include "base/memory.h"
 #include "scene/node.h"
 
@@ -20,11 +21,16 @@ static bool refuse(const char *path, int reason, bool *absent, sl_error *error)
     return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(reason), "");
 }
 
-bool sl_file_read(const char *path, char **text, size_t *length, bool *absent, sl_error *error)
+bool sl_file_read(const char *path, const char *what, char **text, size_t *length, bool *absent,
+                  sl_error *error)
 {
     FILE *const file = fopen(path, "rb");
     if (!file) {
         return refuse(path, errno, absent, error);
+    }
+    if (!sl_input_opened(fileno(file), path, what, error)) {
+        fclose(file);
+        return false;
     }
     char *bytes = NULL;
     size_t room = 0, used = 0;

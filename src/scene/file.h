@@ -11,7 +11,9 @@
 #include "slowlift/error.h"
 
 /* Read a whole file of at most SL_MAX_FILE_BYTES; *text is freed with sl_free. *absent
- * (may be NULL) is set when the failure is that no such file exists. */
-bool sl_file_read(const char *path, char **text, size_t *length, bool *absent, sl_error *error);
+ * (may be NULL) is set when the failure is that no such file exists. `what` says what it is
+ * to this call (base/inputs.h): "the scene that is read". */
+bool sl_file_read(const char *path, const char *what, char **text, size_t *length, bool *absent,
+                  sl_error *error);
 
 #endif

@@ -54,7 +54,7 @@ static bool fetch_from_folders(void *self, const char *kind, const char *name, c
             continue; /* a path longer than messages can name is never opened */
         }
         bool absent = false;
-        if (sl_file_read(path, text, length, &absent, error)) {
+        if (sl_file_read(path, N_("a model file that is read"), text, length, &absent, error)) {
             sl_error_clear(error); /* of the folders that did not have it */
             return true;
         }

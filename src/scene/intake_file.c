@@ -5,6 +5,7 @@
  */
 #include <assert.h>
 
+#include "base/language.h"
 #include "scene/file.h"
 #include "scene/records.h"
 
@@ -146,7 +147,7 @@ bool sl_intake_load(const char *path, const sl_scene *scene, sl_intake *intake, 
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
-    bool good = sl_file_read(path, &text, &length, NULL, reading.error) &&
+    bool good = sl_file_read(path, N_("the form that is read"), &text, &length, NULL, reading.error) &&
                 sl_document_parse(&document, text, length, path, reading.error);
     if (good) {
         good = sl_intake_read(&reading, document.root, scene, &read);

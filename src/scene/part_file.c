@@ -8,6 +8,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/inputs.h"
+#include "base/language.h"
 #include "base/memory.h"
 #include "estimate/counts.h"
 #include "scene/part_lines.h"
@@ -351,8 +353,9 @@ bool sl_part_load(sl_spread **part, const sl_scene *scene, const char *path, sl_
     if (!file) {
         return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
     }
-    const bool good =
-        read_all(file, &text, &length, path, error) && sl_part_parse(part, scene, text, length, path, error);
+    const bool good = sl_input_opened(fileno(file), path, N_("a part that is added up"), error) &&
+                      read_all(file, &text, &length, path, error) &&
+                      sl_part_parse(part, scene, text, length, path, error);
     fclose(file);
     sl_free(text);
     return good;

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "scene/file.h"
 #include "scene/records.h"
 
@@ -93,7 +94,7 @@ bool sl_prices_load(const char *path, sl_prices *prices, sl_error *error)
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
-    bool good = sl_file_read(path, &text, &length, NULL, reading.error) &&
+    bool good = sl_file_read(path, N_("the file of prices that is read"), &text, &length, NULL, reading.error) &&
                 sl_document_parse(&document, text, length, path, reading.error);
     if (good) {
         good = sl_prices_read(&reading, document.root, &read);

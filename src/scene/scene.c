@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "scene/file.h"
 #include "scene/records.h"
@@ -87,7 +88,7 @@ sl_scene *sl_scene_load(const char *path, const sl_resolver *resolver, sl_error 
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(error);
-    if (!sl_file_read(path, &text, &length, NULL, error)) {
+    if (!sl_file_read(path, N_("the scene that is read"), &text, &length, NULL, error)) {
         return NULL;
     }
     sl_scene *const scene = sl_scene_parse(text, length, path, resolver, error);
@@ -175,7 +176,7 @@ bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
-    const bool good = sl_file_read(path, &text, &length, NULL, reading.error) &&
+    const bool good = sl_file_read(path, N_("a file that is checked"), &text, &length, NULL, reading.error) &&
                       text_check(&reading, text, length, path, &header);
     if (good && kind) {
         *kind = header.kind;

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
+#include "base/inputs.h"
 #include "base/memory.h"
 #include "command/command.h"
 #include "command/kept.h"
@@ -219,6 +220,7 @@ static sl_exit watch_seen(const sl_request *request)
 int main(int argc, char **argv)
 {
     sl_start();
+    sl_inputs_watch();
     sl_error error = {.code = SL_OK};
     sl_request request;
     if (!sl_language_start(&argc, argv, &error) || !sl_request_read(&request, argc, argv, &error)) {

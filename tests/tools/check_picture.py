@@ -130,7 +130,8 @@ def under_the_mix(folder):
 def frames(folder):
     reel = draw(folder / "reel", "--at", ",".join(TIMES), "--size", "960x540")
     names = [f"frame-{i + 1:04}.png" for i in range(len(TIMES))]
-    check(sorted(p.name for p in reel.iterdir()) == names, "frames are numbered and nothing else is there")
+    check(sorted(p.name for p in reel.iterdir()) == names + ["slowlift-files.txt"],
+          "frames are numbered, and nothing but their list is there")
     for name, time in zip(names, TIMES):
         holds(reel / name, colours("--at", time), f"{name} at {time}", LEAST_PIXELS // 2)
         with Image.open(reel / name) as image:
@@ -140,7 +141,10 @@ def frames(folder):
     before = [(reel / name).read_bytes() for name in names]
     draw(reel, "--at", ",".join(TIMES), "--size", "960x540")
     check(before == [(reel / name).read_bytes() for name in names], "the same frames again have the same bytes")
-    draw(reel, "--at", "0min", code=2)  # frames 2 and 3 would be left over
+    draw(reel, "--at", "0min", "--size", "960x540")
+    check([p.name for p in sorted(reel.iterdir())] == ["frame-0001.png", "slowlift-files.txt"],
+          "fewer frames leave none of the older ones")
+    draw(reel, "--at", ",".join(TIMES), "--size", "960x540")
     (reel / "notes.txt").write_text("mine")
     draw(reel, "--at", ",".join(TIMES), code=2)
     (reel / "notes.txt").unlink()
