@@ -19,7 +19,8 @@
     X(SL_ERR_CANNOT_READ, "cannot read the file: %f")                                                        \
     X(SL_ERR_CANNOT_WRITE, "cannot write %f; %w")                                                            \
     X(SL_ERR_TOO_LARGE, "%f; the limit is %w")                                                               \
-    X(SL_ERR_NOT_UTF8, "%f is not UTF-8 text; save the file as UTF-8")                                       \
+    X(SL_ERR_NOT_UTF8, "%f is not UTF-8 text; %w")                                                           \
+    X(SL_ERR_BAD_TEXT, "%f may not stand here; %w")                                                          \
     X(SL_ERR_SYNTAX, "this is not well-formed: %f; %w")                                                      \
     X(SL_ERR_NOT_ALLOWED, "%f is not used in these files; %w")                                               \
     X(SL_ERR_UNKNOWN_KEY, "unknown key %f; %w")                                                              \

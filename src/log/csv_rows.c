@@ -6,12 +6,11 @@
 #include "log/csv_rows.h"
 
 #include <csv.h>
-#include <stdint.h>
 #include <string.h>
 
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "scene/phrase.h"
-#include "scene/utf8.h"
 
 enum { BLOCK = 65536 };
 
@@ -53,15 +52,9 @@ static void refuse_cell(sl_csv *csv, sl_code code, const char *found, const char
 /* Text that a person can see, with line ends and tabs. */
 static void check_text(sl_csv *csv, const char *text, size_t length)
 {
-    for (size_t i = 0; i < length && !csv->bad;) {
-        uint32_t point = 0;
-        const size_t bytes = sl_utf8_character(text + i, length - i, &point);
-        if (bytes == 0) {
-            refuse_cell(csv, SL_ERR_NOT_UTF8, "this cell", "");
-        } else if (sl_utf8_forbidden(point)) {
-            refuse_cell(csv, SL_ERR_SYNTAX, "this cell holds a character that cannot be seen", "take it out");
-        }
-        i += bytes;
+    sl_error fault = {.code = SL_OK};
+    if (!sl_text_accept(text, length, SL_TEXT_FILE, &fault)) {
+        refuse_cell(csv, fault.code, fault.found, fault.wanted);
     }
 }
 
@@ -180,7 +173,8 @@ static bool head(sl_csv *csv, size_t n, size_t *mark, sl_error *error)
     const unsigned char *const bytes = csv->block;
     *mark = n >= 3 && memcmp(bytes, "\xEF\xBB\xBF", 3) == 0 ? 3 : 0;
     if (n >= 2 && (memcmp(bytes, "\xFF\xFE", 2) == 0 || memcmp(bytes, "\xFE\xFF", 2) == 0)) {
-        return sl_fail_at(error, SL_ERR_NOT_UTF8, csv->row.file, 1, 1, "this file (it is UTF-16)", "");
+        return sl_fail_at(error, SL_ERR_NOT_UTF8, csv->row.file, 1, 1, "this file (it is UTF-16)",
+                          "save the file as UTF-8");
     }
     csv->row.parted_by = mark_of(bytes, n);
     csv_set_delim(&csv->parser, (unsigned char)csv->row.parted_by);

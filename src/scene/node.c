@@ -10,7 +10,7 @@
 #include <yaml.h>
 
 #include "base/language.h"
-#include "scene/utf8.h"
+#include "base/plain_text.h"
 
 typedef struct sl_growing {
     yaml_parser_t parser;
@@ -169,7 +169,7 @@ static sl_node *new_node(sl_growing *growing, const yaml_event_t *event, sl_node
     return node;
 }
 
-/* Escapes such as "\0" can bring in what sl_utf8_check has kept out of the bytes. */
+/* Escapes such as "\0" can bring in what has been kept out of the bytes. */
 static bool text_is_clean(const sl_growing *growing, const yaml_event_t *event)
 {
     const char *const text = (const char *)event->data.scalar.value;
@@ -180,16 +180,9 @@ static bool text_is_clean(const sl_growing *growing, const yaml_event_t *event)
         sl_phrase_add(&wanted, _(" bytes"));
         return refuse_at(growing, event->start_mark, SL_ERR_TOO_LARGE, "this text is too long", wanted.text);
     }
-    for (size_t at = 0; at < length;) {
-        uint32_t point = 0;
-        const size_t bytes = sl_utf8_character(text + at, length - at, &point);
-        if (bytes == 0 || sl_utf8_forbidden(point)) {
-            return refuse_at(growing, event->start_mark, SL_ERR_NOT_ALLOWED,
-                             "an escape for an invisible character", "take it out");
-        }
-        at += bytes;
-    }
-    return true;
+    sl_error fault = {.code = SL_OK};
+    return sl_text_accept(text, length, SL_TEXT_FILE, &fault) ||
+           refuse_at(growing, event->start_mark, fault.code, fault.found, fault.wanted);
 }
 
 static sl_node *grow_text(sl_growing *growing, const yaml_event_t *event)
@@ -415,8 +408,9 @@ bool sl_document_parse(sl_document *document, const char *text, size_t length, c
         text += 3;
         length -= 3;
     }
-    if (!sl_utf8_check(text, length, file, error)) {
-        return false;
+    sl_error fault = {.code = SL_OK};
+    if (!sl_text_accept(text, length, SL_TEXT_FILE, &fault)) {
+        return sl_fail_at(error, fault.code, file, fault.line, fault.column, fault.found, fault.wanted);
     }
     sl_growing growing = {.arena = &document->arena, .error = error};
     growing.file = sl_arena_text(&document->arena, file, strlen(file), error);
