@@ -13,6 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/input.h"
 #include "base/inputs.h"
 #include "base/memory.h"
 
@@ -68,7 +69,8 @@ static bool is_catalogue(catalogue *from)
 
 static bool read_whole(const char *path, catalogue *into)
 {
-    FILE *file = fopen(path, "rb");
+    static const sl_input_most most = {MOST_BYTES, ""};
+    FILE *file = sl_input_open(path, most, NULL, NULL);
     if (file == NULL) {
         return false;
     }

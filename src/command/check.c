@@ -53,7 +53,7 @@ sl_exit sl_command_check(int argc, char **argv)
     bool numbers = false;
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
         if (option == 'n') {
             numbers = true;
         } else if (option == 'm') {

@@ -78,7 +78,7 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
     work->zone = -1;
     work->at_min = -1;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
         if (!read_option(work, option, argv, error)) {
             return false;
         }

@@ -62,7 +62,7 @@ static bool read_asked(sl_cost_asked *asked, int argc, char **argv, sl_error *er
 {
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
         if (!read_option(asked, option, argv, error)) {
             return false;
         }

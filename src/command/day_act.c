@@ -10,6 +10,7 @@
 #include "base/memory.h"
 #include "command/day.h"
 #include "report/day.h"
+#include "slowlift/report.h"
 
 static const int64_t NS = 1000000000;
 enum { AGAIN_RINSE_S = 15, AGAIN_OTHER_S = 60 }; /* of the machine's own time, while late */
@@ -67,10 +68,16 @@ static void tell_trouble(sl_day *day)
     const int waiting = sl_day_keeper_waiting(day->keeper, &why);
     if (waiting > day->waiting) {
         sl_day_bell(day);
+        char cause[SL_ERROR_FILE_SIZE + 3 * SL_ERROR_TEXT_SIZE];
+        if (why.code == SL_OK) {
+            snprintf(cause, sizeof cause, "%s", _("it is slow to answer"));
+        } else {
+            sl_error_sentence(&why, cause, sizeof cause);
+        }
         sl_day_say(day,
-                   _("THE LOG CANNOT BE WRITTEN: %s; %s. %d kept in memory and tried again each second. "
+                   _("THE LOG CANNOT BE WRITTEN: %s. %d kept in memory and tried again each second. "
                      "Go on; write it on paper too."),
-                   why.code == SL_OK ? _("it is slow to answer") : why.found, why.wanted, waiting);
+                   cause, waiting);
     } else if (waiting == 0 && day->waiting > 0) {
         sl_day_say(day, "%s", _("The log can be written again; everything is in it."));
     }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/plain_text.h"
 #include "command/day.h"
 #include "report/day.h"
 
@@ -125,6 +126,11 @@ static void typed_all(sl_day *day)
     }
     if (typing == SL_DAY_TYPES_CODE) {
         choose_named(day, day->typed);
+        return;
+    }
+    sl_error error = {.code = SL_OK};
+    if (!sl_text_accept(day->typed, strlen(day->typed), SL_TEXT_LINE, &error)) {
+        sl_day_say(day, _("Not noted: %s; %s."), _(error.found), _(error.wanted));
     } else {
         sl_day_put(day, SL_EVENT_NOTED, day->chosen, day->typed);
     }
@@ -138,7 +144,12 @@ static void type(sl_day *day, int key)
     } else if (key == 27) {
         day->typing = SL_DAY_KEYS;
     } else if (key == 127 || key == 8) {
-        day->typed[n > 0 ? n - 1 : 0] = '\0';
+        size_t last = n > 0 ? n - 1 : 0;
+        while (last > 0 &&
+               ((unsigned char)day->typed[last] & 0xC0U) == 0x80U) { /* a letter of several bytes */
+            last--;
+        }
+        day->typed[last] = '\0';
     } else if (key >= ' ' && n + 1 < sizeof day->typed) {
         day->typed[n] = (char)key;
         day->typed[n + 1] = '\0';

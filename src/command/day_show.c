@@ -12,6 +12,7 @@
 #include <unistd.h>
 
 #include "base/language.h"
+#include "base/plain_text.h"
 #include "command/day.h"
 #include "report/day.h"
 #include "report/text.h"
@@ -235,7 +236,9 @@ static int model_lines(const sl_day *day, char (*line)[LINE])
 static void last_line(const sl_day *day, char *text, size_t size)
 {
     if (day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE) {
-        snprintf(text, size, "%s %s_", _("typed, Enter ends, Tab STOPS:"), day->typed);
+        char typed[4 * sizeof day->typed];
+        sl_text_show(day->typed, strlen(day->typed), SL_TEXT_LINE, typed, sizeof typed);
+        snprintf(text, size, "%s %s_", _("typed, Enter ends, Tab STOPS:"), typed);
     } else {
         snprintf(text, size, "%s", sl_day_stop_signs_line());
     }

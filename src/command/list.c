@@ -225,7 +225,7 @@ sl_exit sl_command_list(int argc, char **argv)
     const char *models = NULL;
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
         if (option != 'm') {
             sl_option_refused("slowlift list", option, argv, options, &error);
             return sl_complain(&error);

@@ -64,7 +64,7 @@ static bool read_asked(sl_add_asked *asked, int argc, char **argv, sl_error *err
         asked->header.place[i] = -1;
     }
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
         if (option < FIRST ? !sl_option_refused("slowlift log", option, argv, options, error)
                            : !put_cell(asked, option - FIRST, optarg, error)) {
             return false;
@@ -163,7 +163,7 @@ sl_exit sl_log_note(int argc, char **argv)
     bool good = true;
     int option = 0;
     opterr = 0;
-    while (good && (option = getopt_long(argc, argv, ":", note_options, NULL)) != -1) {
+    while (good && (option = sl_option_next(argc, argv, ":", note_options)) != -1) {
         test = option == TEST ? optarg : test;
         swatch = option == SWATCH ? optarg : swatch;
         good = option == TEST || option == SWATCH ||

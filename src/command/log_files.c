@@ -45,7 +45,7 @@ static bool read_asked(sl_files_asked *asked, int argc, char **argv, const struc
 {
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, options == give_options ? ":o:" : ":", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, options == give_options ? ":o:" : ":", options)) != -1) {
         if (!read_option(asked, option)) {
             return sl_option_refused("slowlift log", option, argv, options, error);
         }

@@ -146,7 +146,7 @@ sl_exit sl_log_show(int argc, char **argv)
     sl_log *log = NULL;
     int option = 0;
     opterr = 0;
-    while (good && (option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while (good && (option = sl_option_next(argc, argv, ":", options)) != -1) {
         blind = option == 'b';
         good = blind || sl_option_refused("slowlift log", option, argv, options, &error);
     }

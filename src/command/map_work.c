@@ -73,7 +73,7 @@ bool sl_map_work_read(sl_map_work *work, int argc, char **argv, sl_error *error)
     opterr = 0;
     work->x_word = "strength:0..12%";
     work->y_word = "time:5..60min";
-    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
         if (!read_option(work, option, argv, error)) {
             return false;
         }

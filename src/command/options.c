@@ -10,6 +10,7 @@
 
 #include "base/inputs.h"
 #include "base/language.h"
+#include "base/plain_text.h"
 #include "scene/phrase.h"
 
 enum { MOST_WORDS = 32 };
@@ -48,6 +49,51 @@ static bool refuse_long(char **argv, const struct option *known, sl_error *error
     return sl_word_refused("the option", bare, names, n, error);
 }
 
+/* Options whose value is the name of a file or a folder. */
+static bool names_a_file(const char *option)
+{
+    static const char *const names[] = {"output", "models",  "picture", "key", "person", "photo",
+                                        "frames", "answers", "seen",    "day", "lesson", "class"};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        if (strcmp(option, names[i]) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* A note may have lines. */
+static bool value_is_text(const char *option, sl_error *error)
+{
+    const bool lines = strcmp(option, "note") == 0;
+    return names_a_file(option) ||
+           sl_text_accept(optarg, strlen(optarg), lines ? SL_TEXT_LINES : SL_TEXT_LINE, error);
+}
+
+int sl_option_next(int argc, char **argv, const char *letters, const struct option *known)
+{
+    int index = -1;
+    const int option = getopt_long(argc, argv, letters, known, &index);
+    return index >= 0 && optarg && !value_is_text(known[index].name, NULL) ? '?' : option;
+}
+
+/* The value that sl_option_next() did not take; its option stands before it, or in the same word. */
+static bool refuse_value(char **argv, const struct option *known, sl_error *error)
+{
+    const char *word = argv[optind - 1] == optarg ? argv[optind - 2] : argv[optind - 1];
+    word += strspn(word, "-");
+    int i = 0; /* getopt_long() takes beginnings of names */
+    while (known[i].name && strncmp(known[i].name, word, strcspn(word, "=")) != 0) {
+        i++;
+    }
+    const char *const name = known[i].name ? known[i].name : "";
+    sl_error fault = {.code = SL_OK};
+    char found[SL_ERROR_TEXT_SIZE];
+    value_is_text(name, &fault);
+    snprintf(found, sizeof found, _("--%s holds %s as character %d"), name, fault.found, fault.column);
+    return sl_fail(error, SL_ERR_USAGE, found, fault.wanted);
+}
+
 bool sl_option_refused(const char *program, int result, char **argv, const struct option *known,
                        sl_error *error)
 {
@@ -56,6 +102,9 @@ bool sl_option_refused(const char *program, int result, char **argv, const struc
     if (result == ':') {
         snprintf(found, sizeof found, _("the option %.60s lacks its value"), argv[optind - 1]);
         return sl_fail(error, SL_ERR_USAGE, found, wanted);
+    }
+    if (result == '?' && optarg) {
+        return refuse_value(argv, known, error);
     }
     if (optopt != 0 && strncmp(argv[optind - 1], "--", 2) != 0) {
         snprintf(found, sizeof found, _("the option -%c is not known"), optopt);

@@ -11,7 +11,11 @@
 
 #include "slowlift/error.h"
 
-/* After getopt_long returned '?' or ':'; `program` names where --help is. Always false
+/* getopt_long(), and a look at the value: unless it names a file, which may be called anything, it
+ * is text (base/plain_text.h), or '?' comes back. */
+int sl_option_next(int argc, char **argv, const char *letters, const struct option *known);
+
+/* After sl_option_next() returned '?' or ':'; `program` names where --help is. Always false
  * with SL_ERR_USAGE. */
 bool sl_option_refused(const char *program, int result, char **argv, const struct option *known,
                        sl_error *error);

@@ -57,7 +57,7 @@ bool sl_pack_work_read(sl_pack_work *work, int argc, char **argv, sl_error *erro
 {
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
         if (!read_option(work, option, argv, error)) {
             return false;
         }

@@ -43,7 +43,7 @@ static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
 {
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
         if (!read_option(asked, option, argv, error)) {
             return false;
         }

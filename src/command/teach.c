@@ -81,7 +81,7 @@ static bool read_asked(sl_teach_asked *asked, int argc, char **argv, sl_error *e
     int option = 0;
     opterr = 0;
     *asked = (sl_teach_asked){.language = sl_language()};
-    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
         if (!take(asked, option, argv, error)) {
             return false;
         }

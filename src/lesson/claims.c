@@ -152,7 +152,8 @@ static bool claim_read(sl_figures *figures, const sl_node *node)
     const sl_node *const should = sl_node_child(node, "holds");
     sl_claim claim = {.holds = true};
     bool holds = true;
-    if (!number || !sl_figure_name_check(reading, name) || !sl_text_read(reading, name, 32, &claim.name) ||
+    if (!number || !sl_figure_name_check(reading, name) ||
+        !sl_text_read(reading, name, SL_TEXT_NAME, 32, &claim.name) ||
         !sl_number_named(figures, number, SL_AS_COUNT_OF, &claim.number) || !says_something(reading, node) ||
         (should && !sl_yes_read(should, &claim.holds, reading->error)) ||
         !claim_holds(figures, node, &figures->number[claim.number], &holds)) {

@@ -44,8 +44,8 @@ bool sl_taught_header_read(const sl_reading *reading, const sl_node *root, const
               : NULL;
     const sl_node *const language = sl_node_child(root, "language");
     const sl_node *const edition = sl_node_child(root, "edition");
-    return origin && sl_text_read(reading, title, 200, &header->title) &&
-           sl_text_read(reading, origin, SL_MAX_TEXT, &header->origin) &&
+    return origin && sl_text_read(reading, title, SL_TEXT_LINE, 200, &header->title) &&
+           sl_text_read(reading, origin, SL_TEXT_LINES, SL_MAX_TEXT, &header->origin) &&
            (!language || sl_word_read(language, &sl_language_words, &header->language, reading->error)) &&
            (!edition || sl_whole_read(edition, 1, 9999, &header->edition, reading->error));
 }

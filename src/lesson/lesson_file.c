@@ -107,7 +107,7 @@ static bool called_read(const sl_lesson_reading *in, const sl_node *root)
     for (const sl_node *node = names->first; node; node = node->next) {
         const int i = memory->n_called;
         memory->of_scene[i] = sl_arena_text(reading->kept, node->key, strlen(node->key), reading->error);
-        if (!memory->of_scene[i] || !sl_text_read(reading, node, 100, &memory->called[i])) {
+        if (!memory->of_scene[i] || !sl_text_read(reading, node, SL_TEXT_NAME, 100, &memory->called[i])) {
             return false;
         }
         memory->n_called++;

@@ -302,7 +302,8 @@ static bool number_read(sl_figures *figures, const sl_node *node)
     }
     const sl_node *const name = sl_needed_child(reading, node, "name", "texts use a number by its name");
     sl_number number = {.name = NULL};
-    if (!name || !sl_figure_name_check(reading, name) || !sl_text_read(reading, name, 32, &number.name)) {
+    if (!name || !sl_figure_name_check(reading, name) ||
+        !sl_text_read(reading, name, SL_TEXT_NAME, 32, &number.name)) {
         return false;
     }
     for (int i = 0; i < figures->n; i++) {

@@ -129,7 +129,8 @@ bool sl_filled_read(const sl_figures *figures, const sl_node *node, const char *
     if (node->text[0] == '\0') {
         return sl_node_refuse_text(node, SL_ERR_WRONG_TYPE, "a text belongs here", reading->error);
     }
-    if (!banned_check(reading, node) || !fill(figures, node, filled, sizeof filled)) {
+    if (!sl_text_check(node, SL_TEXT_LINES, reading->error) || !banned_check(reading, node) ||
+        !fill(figures, node, filled, sizeof filled)) {
         return false;
     }
     *text = sl_arena_text(reading->kept, filled, strlen(filled), reading->error);

@@ -3,10 +3,10 @@
  * Readings from a file of CSV, in one change: the first cell that is wrong undoes all of it. Memory
  * does not grow with the file: a row, what the tests are called, and SQLite's cache.
  */
-#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "base/input.h"
 #include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
@@ -250,9 +250,10 @@ bool sl_log_import_csv(sl_log *log, const char *path, const char *test, bool aga
         return false;
     }
     sl_time_words(now.wall_ns, in.now);
-    FILE *const file = fopen(path, "rb");
+    static const sl_input_most most = {256LL << 20, "256 MiB"};
+    FILE *const file = sl_input_open(path, most, NULL, error);
     if (!file) {
-        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
+        return false;
     }
     bool good = sl_input_opened(fileno(file), path, N_("the CSV that is taken in"), error) &&
                 sl_sql_run(log, wide_cache, error) && sl_sql_begin(log, error);

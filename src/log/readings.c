@@ -2,12 +2,14 @@
  *
  * Readings: their words, what one must say, and keeping them.
  */
+#include <errno.h>
 #include <sha256.h>
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
 #include <uuid/uuid.h>
 
+#include "base/input.h"
 #include "base/inputs.h"
 #include "base/language.h"
 #include "log/iso_time.h"
@@ -298,9 +300,10 @@ bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error)
     char bytes[16384];
     SHA2_CTX sum;
     size_t n = 0;
-    FILE *const file = fopen(path, "rb");
+    static const sl_input_most most = {256LL << 20, "256 MiB"};
+    FILE *const file = sl_input_open(path, most, NULL, error);
     if (!file) {
-        return sl_fail(error, SL_ERR_CANNOT_READ, "the photo is not there or may not be read", path);
+        return false;
     }
     if (!sl_input_opened(fileno(file), path, N_("the photo"), error)) {
         fclose(file);
@@ -313,5 +316,5 @@ bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error)
     const bool good = ferror(file) == 0;
     fclose(file);
     SHA256End(&sum, hash);
-    return good || sl_fail(error, SL_ERR_CANNOT_READ, "the photo could not be read to its end", path);
+    return good || sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
 }

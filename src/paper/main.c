@@ -174,7 +174,7 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
 {
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":o:", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
         if (!read_option(request, option, argv, error)) {
             return false;
         }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/plain_text.h"
 #include "slowlift/report.h"
 
 /* What is being written: the room left in `text`, and how long the whole would be. */
@@ -26,9 +27,12 @@ static void put(sl_writing *out, const char *piece, size_t length)
     out->length += length;
 }
 
+/* What a message holds may come from anywhere: a file's name, an argument. */
 static void put_text(sl_writing *out, const char *piece)
 {
-    put(out, piece, strlen(piece));
+    const bool room = out->length < out->size;
+    out->length += sl_text_show(piece, strlen(piece), SL_TEXT_LINE, room ? out->text + out->length : NULL,
+                                room ? out->size - out->length : 0);
 }
 
 static void put_place(sl_writing *out, const sl_error *error)

@@ -120,12 +120,13 @@ void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
     fputs(lead, out);
     int column = indent;
     const char *at = text;
+    bool line_end = false;
     while (*at != '\0') {
-        const size_t bytes = strcspn(at, " ");
+        const size_t bytes = strcspn(at, " \n");
         char word[256];
         snprintf(word, sizeof word, "%.*s", (int)bytes, at);
         const int columns = sl_text_width(word);
-        if (column > indent && column + 1 + columns > width) {
+        if (column > indent && (line_end || column + 1 + columns > width)) {
             fputc('\n', out);
             sl_put_spaces(out, indent);
             column = indent;
@@ -135,7 +136,10 @@ void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
         }
         fwrite(at, 1, bytes, out);
         column += columns;
-        at += bytes + strspn(at + bytes, " ");
+        at += bytes;
+        const size_t blanks = strspn(at, " \n");
+        line_end = memchr(at, '\n', blanks) != NULL;
+        at += blanks;
     }
     fputc('\n', out);
 }

@@ -19,7 +19,8 @@ void sl_put_right(FILE *out, const char *text, int width);
 void sl_put_spaces(FILE *out, int count);
 
 /* `text` broken at spaces to lines of at most `width` columns. The first line opens with
- * `lead`, the others with as many spaces. */
+ * `lead`, the others, those after a line end of the text too, with as many spaces: nothing in a text
+ * can pass for a line of the page. */
 void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width);
 
 /* A share 0..1 as a whole per cent without sign of precision it does not have: "37",

@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "scene/records.h"
 #include "scene/scene_file.h"
@@ -55,6 +56,10 @@ static bool mix_index(const sl_reading *reading, const sl_node *node, sl_scene *
         if (strcmp(scene->mixes[i].name, node->text) == 0) {
             *index = i;
             return true;
+        }
+        if (!sl_name_is_new(node, scene->mixes[i].name, "", N_("another mix has a name that looks like it"),
+                            reading->error)) {
+            return false;
         }
     }
     sl_mix_record record = {0};
@@ -172,9 +177,9 @@ static bool steps_read(const sl_reading *reading, const sl_node *steps, const sl
 static bool arm_name_is_new(const sl_reading *reading, const sl_node *node, const sl_scene *scene)
 {
     for (int i = 0; i < scene->n_arms; i++) {
-        if (strcmp(scene->arms[i].name, node->text) == 0) {
-            return sl_node_refuse_text(node, SL_ERR_INCONSISTENT, "another arm has this name already",
-                                       reading->error);
+        if (!sl_name_is_new(node, scene->arms[i].name, N_("another arm has this name already"),
+                            N_("another arm has a name that looks like it"), reading->error)) {
+            return false;
         }
     }
     return true;
@@ -207,8 +212,9 @@ static bool arm_read(const sl_reading *reading, const sl_node *node, const sl_ap
         return sl_node_refuse_missing(node, "name", "every arm has a name of its own", reading->error);
     }
     sl_arm *const arm = &scene->arms[scene->n_arms];
-    if (!sl_text_read(reading, name, 60, &arm->name) || !arm_name_is_new(reading, name, scene) ||
-        (note && !sl_text_read(reading, note, 500, &arm->note)) ||
+    if (!sl_text_read(reading, name, SL_TEXT_NAME, 60, &arm->name) ||
+        !arm_name_is_new(reading, name, scene) ||
+        (note && !sl_text_read(reading, note, SL_TEXT_LINES, 500, &arm->note)) ||
         (undyed && !sl_yes_read(undyed, &arm->undyed, reading->error)) ||
         (contact && !contact_read(reading, contact, scene, arm)) ||
         (steps && !steps_read(reading, steps, usual, scene, arm))) {

@@ -66,7 +66,7 @@ static bool tone_read(const sl_reading *reading, const sl_node *node, sl_tone *t
                                       reading->error);
     }
     *tone = (sl_tone){.to_deg = 360.0, .most_L = 100.0};
-    if (!sl_text_read(reading, word, 30, &tone->word) ||
+    if (!sl_text_read(reading, word, SL_TEXT_NAME, 30, &tone->word) ||
         !hues_read(reading, node, false, &tone->from_deg, &tone->to_deg) ||
         !maybe(node, "least_chroma", &chroma, &tone->least_chroma, reading->error) ||
         !maybe(node, "least_L", &lightness, &tone->least_L, reading->error) ||

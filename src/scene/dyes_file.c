@@ -128,7 +128,7 @@ static bool description_read(const sl_reading *reading, const sl_node *node, boo
     const sl_node *const colour = sl_node_child(node, "colour");
     const sl_node *const class_ = sl_node_child(node, "class");
     int index = (int)dye->class_;
-    if ((colour && !sl_text_read(reading, colour, 40, &dye->colour)) ||
+    if ((colour && !sl_text_read(reading, colour, SL_TEXT_NAME, 40, &dye->colour)) ||
         (class_ && !sl_word_read(class_, &sl_dye_class_words, &index, reading->error)) ||
         !graded_bands_read(reading, node, dye)) {
         return false;

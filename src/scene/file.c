@@ -9,24 +9,18 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/input.h"
 #include "base/inputs.h"
 #include "base/memory.h"
 #include "scene/node.h"
 
-static bool refuse(const char *path, int reason, bool *absent, sl_error *error)
-{
-    if (absent) {
-        *absent = reason == ENOENT || reason == ENOTDIR;
-    }
-    return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(reason), "");
-}
-
 bool sl_file_read(const char *path, const char *what, char **text, size_t *length, bool *absent,
                   sl_error *error)
 {
-    FILE *const file = fopen(path, "rb");
+    static const sl_input_most most = {SL_MAX_FILE_BYTES, "1 MiB"};
+    FILE *const file = sl_input_open(path, most, absent, error);
     if (!file) {
-        return refuse(path, errno, absent, error);
+        return false;
     }
     if (!sl_input_opened(fileno(file), path, what, error)) {
         fclose(file);
@@ -44,12 +38,12 @@ bool sl_file_read(const char *path, const char *what, char **text, size_t *lengt
         used += part;
         more = part > 0;
         if (ferror(file)) {
-            good = refuse(path, errno, absent, error);
+            good = sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
         }
     }
     fclose(file);
     if (good && used > SL_MAX_FILE_BYTES) {
-        good = sl_fail_at(error, SL_ERR_TOO_LARGE, path, 0, 0, "this file is too large", "1 MiB");
+        good = sl_fail_at(error, SL_ERR_TOO_LARGE, path, 0, 0, "this file is too large", most.words);
     }
     if (!good) {
         sl_free(bytes);

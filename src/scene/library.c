@@ -61,8 +61,8 @@ bool sl_header_read(const sl_reading *reading, const sl_node *root, sl_header *h
     }
     header->kind = (sl_file_kind)index;
     header->like = sl_node_child(root, "like");
-    return sl_text_read(reading, title, 200, &header->title) &&
-           sl_text_read(reading, origin, SL_MAX_TEXT, &header->origin);
+    return sl_text_read(reading, title, SL_TEXT_LINE, 200, &header->title) &&
+           sl_text_read(reading, origin, SL_TEXT_LINES, SL_MAX_TEXT, &header->origin);
 }
 
 bool sl_header_expect(const sl_reading *reading, const sl_node *root, sl_file_kind kind, sl_header *header)

@@ -62,6 +62,10 @@ static bool strength_read(const sl_node *node, double *pct, sl_error *error)
     if (value > LAW_PCT) {
         return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE, law, error);
     }
+    if (value <= 0.0) {
+        return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE,
+                                   "a developer holds peroxide; plain water stands under \"water\"", error);
+    }
     *pct = value;
     return true;
 }

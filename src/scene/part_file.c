@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/input.h"
 #include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
@@ -16,6 +17,7 @@
 #include "slowlift/part.h"
 
 enum { MOST_PART_BYTES = 64 << 20, CHECKSUM_LINE = 26 };
+static const sl_input_most part_most = {MOST_PART_BYTES, "64 MiB"};
 
 /* What stands before the counts. */
 typedef struct part_head {
@@ -341,17 +343,17 @@ static bool read_all(FILE *file, char **text, size_t *length, const char *path, 
     if (ferror(file)) {
         return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
     }
-    return *length <= MOST_PART_BYTES ||
-           sl_fail_at(error, SL_ERR_TOO_LARGE, path, 0, 0, "this file is too large for a part", "64 MiB");
+    return *length <= MOST_PART_BYTES || sl_fail_at(error, SL_ERR_TOO_LARGE, path, 0, 0,
+                                                    "this file is too large for a part", part_most.words);
 }
 
 bool sl_part_load(sl_spread **part, const sl_scene *scene, const char *path, sl_error *error)
 {
-    FILE *const file = fopen(path, "rb");
+    FILE *const file = sl_input_open(path, part_most, NULL, error);
     char *text = NULL;
     size_t length = 0;
     if (!file) {
-        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
+        return false;
     }
     const bool good = sl_input_opened(fileno(file), path, N_("a part that is added up"), error) &&
                       read_all(file, &text, &length, path, error) &&

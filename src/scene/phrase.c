@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/plain_text.h"
 
 enum { QUOTED_CHARACTERS = 40, LONGEST_WORD = 40 };
 
@@ -42,36 +43,21 @@ void sl_phrase_add(sl_phrase *phrase, const char *piece)
     add_bytes(phrase, piece, whole_characters(piece, room));
 }
 
-/* A control character: C0, DEL, or C1 (U+0080 to U+009F, two bytes in UTF-8). */
-static size_t control_length(const char *text)
-{
-    const unsigned char first = (unsigned char)text[0];
-    if (first < 0x20U || first == 0x7FU) {
-        return 1;
-    }
-    return first == 0xC2U && (unsigned char)text[1] < 0xA0U ? 2 : 0;
-}
-
 void sl_phrase_quote(sl_phrase *phrase, const char *piece)
 {
-    sl_phrase_add(phrase, "\"");
     int characters = 0;
-    const char *at = piece;
-    while (*at != '\0' && characters < QUOTED_CHARACTERS) {
-        const size_t control = control_length(at);
-        size_t length = control > 0 ? control : 1;
-        while (control == 0 && !begins_character(at[length])) {
+    size_t length = 0;
+    while (piece[length] != '\0' && characters < QUOTED_CHARACTERS) {
+        do {
             length++;
-        }
-        const char *const shown = control > 0 ? " " : at;
-        const size_t bytes = control > 0 ? 1 : length;
-        if (phrase->length + bytes < sizeof phrase->text) {
-            add_bytes(phrase, shown, bytes);
-        }
-        at += length;
+        } while (!begins_character(piece[length]));
         characters++;
     }
-    sl_phrase_add(phrase, *at == '\0' ? "\"" : "...\"");
+    char shown[SL_ERROR_TEXT_SIZE];
+    sl_text_show(piece, length, SL_TEXT_LINE, shown, sizeof shown);
+    sl_phrase_add(phrase, "\"");
+    sl_phrase_add(phrase, shown);
+    sl_phrase_add(phrase, piece[length] == '\0' ? "\"" : "...\"");
 }
 
 void sl_phrase_integer(sl_phrase *phrase, long number)

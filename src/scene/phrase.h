@@ -2,7 +2,7 @@
  *
  * Short texts for messages, put together piece by piece. Invariant: a phrase is always
  * NUL-terminated printable UTF-8 of at most SL_ERROR_TEXT_SIZE - 1 bytes; pieces of a
- * person's file go in quoted, cut, and with control characters taken out. No function
+ * person's file go in quoted, cut, and shown by sl_text_show(). No function
  * here looks at the locale.
  */
 #ifndef SLOWLIFT_SCENE_PHRASE_H

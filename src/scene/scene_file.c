@@ -136,7 +136,7 @@ static bool texts_read(const sl_reading *reading, const sl_node *root, sl_scene 
     }
     scene->title = header.title;
     const sl_node *const question = sl_node_child(root, "question");
-    return !question || sl_text_read(reading, question, 500, &scene->question);
+    return !question || sl_text_read(reading, question, SL_TEXT_LINES, 500, &scene->question);
 }
 
 bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)

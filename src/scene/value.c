@@ -54,12 +54,37 @@ bool sl_yes_read(const sl_node *node, bool *yes, sl_error *error)
     return true;
 }
 
-bool sl_text_read(const sl_reading *reading, const sl_node *node, size_t most, const char **text)
+/* A block (|, >) ends with a line end that nobody meant. */
+static size_t length_as_meant(const char *text, sl_text_kind kind)
+{
+    const size_t length = strlen(text);
+    return kind == SL_TEXT_LINE && length > 0 && text[length - 1] == '\n' ? length - 1 : length;
+}
+
+bool sl_text_check(const sl_node *node, sl_text_kind kind, sl_error *error)
+{
+    sl_error fault = {.code = SL_OK};
+    return sl_text_accept(node->text, length_as_meant(node->text, kind), kind, &fault) ||
+           sl_node_refuse(node, fault.code, fault.found, fault.wanted, error);
+}
+
+bool sl_name_is_new(const sl_node *name, const char *other, const char *twin, const char *likeness,
+                    sl_error *error)
+{
+    if (strcmp(name->text, other) == 0) {
+        return sl_node_refuse_text(name, SL_ERR_INCONSISTENT, twin, error);
+    }
+    return !sl_text_alike(name->text, other) ||
+           sl_node_refuse_text(name, SL_ERR_INCONSISTENT, likeness, error);
+}
+
+bool sl_text_read(const sl_reading *reading, const sl_node *node, sl_text_kind kind, size_t most,
+                  const char **text)
 {
     if (!sl_node_is(node, SL_NODE_TEXT, "a text belongs here", reading->error)) {
         return false;
     }
-    const size_t length = strlen(node->text);
+    const size_t length = length_as_meant(node->text, kind);
     if (length == 0) {
         return sl_node_refuse_text(node, SL_ERR_WRONG_TYPE, "a text belongs here", reading->error);
     }
@@ -68,6 +93,9 @@ bool sl_text_read(const sl_reading *reading, const sl_node *node, size_t most, c
         sl_phrase_integer(&wanted, (long)most);
         sl_phrase_add(&wanted, _(" bytes"));
         return sl_node_refuse(node, SL_ERR_TOO_LARGE, "this text is too long", wanted.text, reading->error);
+    }
+    if (!sl_text_check(node, kind, reading->error)) {
+        return false;
     }
     const char *const copy = sl_arena_text(reading->kept, node->text, length, reading->error);
     if (copy) {
@@ -112,7 +140,8 @@ bool sl_name_check(const sl_node *node, const char *name, sl_error *error)
 bool sl_name_read(const sl_reading *reading, const sl_node *node, const char **name)
 {
     return sl_node_is(node, SL_NODE_TEXT, "a name belongs here", reading->error) &&
-           sl_name_check(node, node->text, reading->error) && sl_text_read(reading, node, SL_MAX_NAME, name);
+           sl_name_check(node, node->text, reading->error) &&
+           sl_text_read(reading, node, SL_TEXT_NAME, SL_MAX_NAME, name);
 }
 
 bool sl_grade_read(const sl_reading *reading, const sl_node *mapping, const char *grade_key,
@@ -127,7 +156,7 @@ bool sl_grade_read(const sl_reading *reading, const sl_node *mapping, const char
     }
     param->grade = (sl_grade)index;
     if (source) {
-        return sl_text_read(reading, source, SL_MAX_TEXT, &param->source);
+        return sl_text_read(reading, source, SL_TEXT_LINE, SL_MAX_TEXT, &param->source);
     }
     if (param->grade == SL_GRADE_PUBLISHED || param->grade == SL_GRADE_COMPUTED) {
         sl_phrase wanted = {0};

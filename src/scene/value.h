@@ -11,6 +11,7 @@
 #include <stddef.h>
 
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "scene/node.h"
 #include "scene/quantity.h"
 #include "slowlift/model.h"
@@ -32,8 +33,15 @@ extern const sl_words sl_grade_words, sl_dye_class_words, sl_mix_class_words, sl
 bool sl_word_read(const sl_node *node, const sl_words *words, int *index, sl_error *error);
 /* yes or no. */
 bool sl_yes_read(const sl_node *node, bool *yes, sl_error *error);
+/* Whether a text may stand there (base/plain_text.h). */
+bool sl_text_check(const sl_node *node, sl_text_kind kind, sl_error *error);
 /* A text of 1 to `most` bytes. */
-bool sl_text_read(const sl_reading *reading, const sl_node *node, size_t most, const char **text);
+bool sl_text_read(const sl_reading *reading, const sl_node *node, sl_text_kind kind, size_t most,
+                  const char **text);
+/* What names tell apart must look different: `name`, which was just read, against one that stands
+ * already. `twin` and `likeness` say what is wrong when they are the same, or look so. */
+bool sl_name_is_new(const sl_node *name, const char *other, const char *twin, const char *likeness,
+                    sl_error *error);
 /* A whole number. */
 bool sl_whole_read(const sl_node *node, int least, int most, int *number, sl_error *error);
 /* A name: letters a-z, digits and hyphens, 1 to SL_MAX_NAME. */

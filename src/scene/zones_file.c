@@ -4,6 +4,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
 #include "scene/records.h"
 #include "scene/scene_file.h"
@@ -86,9 +87,9 @@ static bool recipe_read(const sl_reading *reading, const sl_node *node, const sl
 static bool zone_name_is_new(const sl_reading *reading, const sl_node *node, const sl_scene *scene)
 {
     for (int i = 0; i < scene->n_zones; i++) {
-        if (strcmp(scene->zones[i].name, node->text) == 0) {
-            return sl_node_refuse_text(node, SL_ERR_INCONSISTENT, "another zone has this name already",
-                                       reading->error);
+        if (!sl_name_is_new(node, scene->zones[i].name, N_("another zone has this name already"),
+                            N_("another zone has a name that looks like it"), reading->error)) {
+            return false;
         }
     }
     return true;
@@ -110,8 +111,8 @@ static bool zone_read(const sl_reading *reading, const sl_node *node, const sl_d
                                       "a zone has a name and a hair, and a dye or none", reading->error);
     }
     sl_zone *const zone = &scene->zones[scene->n_zones];
-    if (!sl_text_read(reading, name, 40, &zone->name) || !zone_name_is_new(reading, name, scene) ||
-        !hair_index(reading, hair, scene, &zone->hair) ||
+    if (!sl_text_read(reading, name, SL_TEXT_NAME, 40, &zone->name) ||
+        !zone_name_is_new(reading, name, scene) || !hair_index(reading, hair, scene, &zone->hair) ||
         (dye && !recipe_read(reading, dye, set, scene, &zone->recipe))) {
         return false;
     }

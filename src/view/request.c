@@ -196,7 +196,7 @@ bool sl_request_read(sl_request *request, int argc, char **argv, sl_error *error
     *request = (sl_request){.width = 1280, .height = 800, .language = sl_language()};
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":", known, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":", known)) != -1) {
         if (option == 'h') {
             request->help = true;
             return true;

@@ -6,6 +6,8 @@
  */
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "slowlift/report.h"
 #include "slowlift/scene.h"
@@ -129,12 +131,38 @@ START_TEST(more_than_a_mebibyte_is_refused)
 }
 END_TEST
 
-START_TEST(an_endless_file_is_refused_at_the_limit)
+START_TEST(what_need_not_end_is_refused_unread)
 {
     const sl_resolver resolver = bad_resolver();
+    char pipe[] = "/tmp/slowlift-pipe-XXXXXX";
+    ck_assert_ptr_nonnull(mkdtemp(pipe));
+    char path[sizeof pipe + 8];
+    snprintf(path, sizeof path, "%s/f.yaml", pipe);
+    ck_assert_int_eq(mkfifo(path, 0600), 0);
+    const char *const endless[] = {"/dev/zero", "/dev/full", path};
+    for (size_t i = 0; i < sizeof endless / sizeof endless[0]; i++) {
+        sl_error error;
+        ck_assert_ptr_null(sl_scene_load(endless[i], &resolver, &error));
+        ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+        ck_assert_ptr_nonnull(strstr(error.found, "need not end"));
+        ck_assert_str_eq(error.file, endless[i]);
+    }
+    unlink(path);
+    rmdir(pipe);
+}
+END_TEST
+
+START_TEST(a_file_above_the_limit_is_refused_unread)
+{
+    const sl_resolver resolver = bad_resolver();
+    char path[] = "/tmp/slowlift-large-XXXXXX";
+    const int file = mkstemp(path);
+    ck_assert_int_eq(ftruncate(file, (off_t)1 << 40), 0); /* takes no room: nothing is written */
+    close(file);
     sl_error error;
-    ck_assert_ptr_null(sl_scene_load("/dev/zero", &resolver, &error));
+    ck_assert_ptr_null(sl_scene_load(path, &resolver, &error));
     ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    unlink(path);
 }
 END_TEST
 
@@ -192,7 +220,8 @@ ADD(no_bad_file_loads_as_a_scene)
 ADD(a_file_that_is_not_there_is_named)
 ADD(a_folder_is_not_read_as_a_file)
 ADD(more_than_a_mebibyte_is_refused)
-ADD(an_endless_file_is_refused_at_the_limit)
+ADD(what_need_not_end_is_refused_unread)
+ADD(a_file_above_the_limit_is_refused_unread)
 ADD(more_than_20000_values_are_refused)
 ADD(a_message_holds_no_control_byte_and_no_half_letter)
 ADD(without_a_resolver_a_reference_is_missing)

@@ -1,0 +1,68 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Looked at before it is opened, since to open a device can already do something; opened without
+ * waiting, since it may have become a pipe between; looked at again, since only what is open counts.
+ */
+#include "base/input.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/language.h"
+
+static bool refuse(const char *path, int reason, bool *absent, sl_error *error)
+{
+    if (absent) {
+        *absent = reason == ENOENT || reason == ENOTDIR;
+    }
+    return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(reason), "");
+}
+
+static bool has_an_end(const struct stat *found, sl_input_most most, const char *path, sl_error *error)
+{
+    if (S_ISDIR(found->st_mode)) {
+        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, "it is a folder", "");
+    }
+    if (!S_ISREG(found->st_mode)) {
+        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0,
+                          "it is a pipe, a terminal or a device, which need not end; save it as a file", "");
+    }
+    return found->st_size <= most.bytes ||
+           sl_fail_at(error, SL_ERR_TOO_LARGE, path, 0, 0, "this file is too large", most.words);
+}
+
+FILE *sl_input_open(const char *path, sl_input_most most, bool *absent, sl_error *error)
+{
+    struct stat found;
+    if (stat(path, &found) != 0) {
+        refuse(path, errno, absent, error);
+        return NULL;
+    }
+    if (absent) {
+        *absent = false;
+    }
+    if (!has_an_end(&found, most, path, error)) {
+        return NULL;
+    }
+    const int file = open(path, O_RDONLY | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
+    if (file < 0) {
+        refuse(path, errno, absent, error);
+        return NULL;
+    }
+    FILE *stream = NULL;
+    if (fstat(file, &found) != 0) {
+        refuse(path, errno, absent, error);
+    } else if (has_an_end(&found, most, path, error)) {
+        stream = fdopen(file, "rb");
+        if (!stream) {
+            sl_fail(error, SL_ERR_NO_MEMORY, "opening a file", "");
+        }
+    }
+    if (!stream) {
+        close(file);
+    }
+    return stream;
+}
