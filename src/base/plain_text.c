@@ -208,30 +208,46 @@ bool sl_text_accept(const char *text, size_t length, sl_text_kind kind, sl_error
     return kind != SL_TEXT_NAME || ends_fit(text, length, error);
 }
 
+/* The first character, or byte that is none, of `left` bytes as it is shown; *taken: how many of them. */
+static size_t show_piece(const char *text, size_t left, sl_text_kind kind, char piece[16], size_t *taken)
+{
+    ucs4_t point = 0;
+    const int bytes = u8_mbtoucr(&point, (const uint8_t *)text, left);
+    *taken = bytes > 0 ? (size_t)bytes : 1;
+    if (bytes <= 0) {
+        return (size_t)snprintf(piece, 16, "\\x{%02X}", (unsigned)(unsigned char)text[0]);
+    }
+    if (fault_of(point, kind)) {
+        return (size_t)snprintf(piece, 16, "\\u{%lX}", (unsigned long)point);
+    }
+    memcpy(piece, text, *taken);
+    return *taken;
+}
+
 size_t sl_text_show(const char *text, size_t length, sl_text_kind kind, char *shown, size_t size)
 {
-    size_t whole = 0, used = 0;
-    for (size_t at = 0; at < length;) {
-        ucs4_t point = 0;
-        const int bytes = u8_mbtoucr(&point, (const uint8_t *)text + at, length - at);
+    size_t whole = 0, used = 0, taken = 0;
+    for (size_t at = 0; at < length; at += taken) {
         char piece[16];
-        size_t n = bytes > 0 ? (size_t)bytes : 1;
-        if (bytes <= 0) {
-            n = (size_t)snprintf(piece, sizeof piece, "\\x{%02X}", (unsigned)(unsigned char)text[at]);
-        } else if (fault_of(point, kind)) {
-            n = (size_t)snprintf(piece, sizeof piece, "\\u{%lX}", (unsigned long)point);
-        } else {
-            memcpy(piece, text + at, n);
-        }
+        const size_t n = show_piece(text + at, length - at, kind, piece, &taken);
         if (used == whole && used + n < size) {
             memcpy(shown + used, piece, n);
             used += n;
         }
         whole += n;
-        at += bytes > 0 ? (size_t)bytes : 1;
     }
     if (size > 0) {
         shown[used] = '\0';
     }
     return whole;
+}
+
+void sl_text_put(FILE *out, const char *text)
+{
+    const size_t length = strlen(text);
+    size_t taken = 0;
+    for (size_t at = 0; at < length; at += taken) {
+        char piece[16];
+        fwrite(piece, 1, show_piece(text + at, length - at, SL_TEXT_LINE, piece, &taken), out);
+    }
 }

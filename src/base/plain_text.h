@@ -14,6 +14,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdio.h>
 
 #include "slowlift/error.h"
 
@@ -33,6 +34,9 @@ bool sl_text_accept(const char *text, size_t length, sl_text_kind kind, sl_error
  * UTF-8 becomes \x{E9}. Writes at most size - 1 bytes, whole pieces only, and terminates; returns
  * the length of the whole, as snprintf does. */
 size_t sl_text_show(const char *text, size_t length, sl_text_kind kind, char *shown, size_t size);
+
+/* The same to a stream, as one line: the name of a file, what an environment says. */
+void sl_text_put(FILE *out, const char *text);
 
 /* Whether two names look the same, or so alike that one is taken for the other. */
 bool sl_text_alike(const char *one, const char *other);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/plain_text.h"
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -42,7 +43,8 @@ static bool check_one(const char *models, const char *file, bool numbers, sl_err
     if (!sl_any_file_check(path, &resolver, &kind, title, sizeof title, error)) {
         return false;
     }
-    printf(_("%s: reads (%s): %s\n"), path, kind, title);
+    sl_text_put(stdout, path);
+    printf(_(": reads (%s): %s\n"), kind, title);
     return !numbers || strcmp(kind, "lesson") != 0 || put_numbers(path, &resolver, error);
 }
 

@@ -5,11 +5,13 @@
  */
 #include <ctype.h>
 #include <dirent.h>
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "command/command.h"
 #include "command/options.h"
 #include "command/places.h"
@@ -65,13 +67,21 @@ static bool add_entry(sl_entries *entries, const char *file, int folder, sl_erro
     return true;
 }
 
+/* *folder NULL: none that may be read, which is no error. */
+static bool open_folder(const char *path, DIR **folder, sl_error *error)
+{
+    *folder = opendir(path);
+    return *folder || errno != ENOMEM || sl_fail(error, SL_ERR_NO_MEMORY, "listing model files", "");
+}
+
 static bool gather(const sl_places *places, const char *kind, sl_entries *entries, sl_error *error)
 {
     bool good = true;
     for (int i = 0; i < places->n_folders && good; i++) {
         char path[SL_PLACES_PATH + 16];
         snprintf(path, sizeof path, "%s/%s", places->folder[i], kind);
-        DIR *folder = opendir(path);
+        DIR *folder = NULL;
+        good = open_folder(path, &folder, error);
         if (folder == NULL) {
             continue;
         }
@@ -107,7 +117,17 @@ static int by_name(const void *one, const void *two)
     return (int)(unsigned char)*a - (int)(unsigned char)*b;
 }
 
-static void put_entries(const sl_places *places, const char *kind, const sl_entries *entries)
+/* What a folder holds may be called anything. */
+static void put_name(const char *name, int width)
+{
+    char shown[8 * NAME_SIZE];
+    sl_text_show(name, strlen(name), SL_TEXT_LINE, shown, sizeof shown);
+    fputs("  ", stdout);
+    sl_put_left(stdout, shown, width);
+}
+
+/* False: memory ran out, which says nothing of the files. */
+static bool put_entries(const sl_places *places, const char *kind, const sl_entries *entries, sl_error *error)
 {
     sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
     const sl_resolver resolver = sl_resolver_of_folders(&folders);
@@ -120,15 +140,19 @@ static void put_entries(const sl_places *places, const char *kind, const sl_entr
         const sl_entry *entry = &entries->entry[i];
         char path[SL_PLACES_PATH + NAME_SIZE + 32], title[256];
         snprintf(path, sizeof path, "%s/%s/%s.yaml", places->folder[entry->folder], kind, entry->name);
-        sl_error error = {.code = SL_OK};
-        fputs("  ", stdout);
-        sl_put_left(stdout, entry->name, widest + 2);
-        if (sl_file_check(path, &resolver, NULL, title, sizeof title, &error)) {
+        put_name(entry->name, widest + 2);
+        if (sl_file_check(path, &resolver, NULL, title, sizeof title, error)) {
             printf("%s\n", title);
+        } else if (error->code == SL_ERR_NO_MEMORY) {
+            putchar('\n');
+            return false;
         } else {
-            printf(_("does not read; ask: slowlift check %s\n"), path);
+            fputs(_("does not read; ask: slowlift check "), stdout);
+            sl_text_put(stdout, path);
+            putchar('\n');
         }
     }
+    return true;
 }
 
 /* ---- lessons: a folder each, beside the model folders --------------------------------------- */
@@ -147,74 +171,94 @@ static int by_number(const void *one, const void *two)
 }
 
 /* The lessons of one folder, those that say their title and place. */
-static int gather_lessons(const char *path, sl_lesson_entry lessons[MOST_LESSONS])
+static bool gather_lessons(const char *path, sl_lesson_entry lessons[MOST_LESSONS], int *n_lessons,
+                           sl_error *error)
 {
-    DIR *folder = opendir(path);
+    DIR *folder = NULL;
     const struct dirent *file = NULL;
     int n = 0;
-    while (folder != NULL && n < MOST_LESSONS && (file = readdir(folder)) != NULL) {
+    bool good = open_folder(path, &folder, error);
+    while (folder != NULL && good && n < MOST_LESSONS && (file = readdir(folder)) != NULL) {
         char lesson[SL_PLACES_PATH + NAME_SIZE + 32];
         sl_lesson_entry *const entry = &lessons[n];
         snprintf(lesson, sizeof lesson, "%s/%s/lesson.yaml", path, file->d_name);
-        if (file->d_name[0] != '.' &&
-            sl_lesson_head(lesson, &entry->number, entry->title, sizeof entry->title, NULL)) {
+        sl_error why = {.code = SL_OK};
+        if (file->d_name[0] == '.') {
+            continue;
+        }
+        if (sl_lesson_head(lesson, &entry->number, entry->title, sizeof entry->title, &why)) {
             snprintf(entry->name, sizeof entry->name, "%.255s", file->d_name);
             n++;
+        } else if (why.code == SL_ERR_NO_MEMORY) {
+            *error = why;
+            good = false;
         }
     }
     if (folder != NULL) {
         closedir(folder);
     }
-    return n;
+    *n_lessons = n;
+    return good;
 }
 
 /* From the first model folder that has lessons beside it. */
-static void put_lessons(const sl_places *places)
+static bool put_lessons(const sl_places *places, sl_error *error)
 {
     sl_lesson_entry lessons[MOST_LESSONS];
     for (int i = 0; i < places->n_folders; i++) {
         char path[SL_PLACES_PATH + 16];
         snprintf(path, sizeof path, "%s/../lessons", places->folder[i]);
-        const int n = gather_lessons(path, lessons);
+        int n = 0;
+        if (!gather_lessons(path, lessons, &n, error)) {
+            return false;
+        }
         if (n == 0) {
             continue;
         }
         qsort(lessons, (size_t)n, sizeof lessons[0], by_number);
         fputs(_("\nlessons\n"), stdout);
         for (int l = 0; l < n; l++) {
-            fputs("  ", stdout);
-            sl_put_left(stdout, lessons[l].name, 18);
+            put_name(lessons[l].name, 18);
             printf("%s\n", lessons[l].title);
         }
-        return;
+        return true;
     }
+    return true;
+}
+
+static bool put_kind(const sl_places *places, size_t kind, sl_error *error)
+{
+    sl_entries entries = {0};
+    bool good = gather(places, kind_folders[kind], &entries, error);
+    if (good && entries.n > 0) {
+        qsort(entries.entry, entries.n, sizeof entries.entry[0], by_name);
+        printf("%s%s\n", kind == 0 ? "" : "\n", kind_folders[kind]);
+        good = put_entries(places, kind_folders[kind], &entries, error);
+    }
+    sl_free(entries.entry);
+    return good;
 }
 
 static sl_exit list_all(const sl_places *places)
 {
+    sl_error error = {.code = SL_OK};
     if (places->n_folders == 0) {
-        sl_error error = {.code = SL_OK};
         sl_fail(&error, SL_ERR_MISSING_PART, "no model folder was found",
                 "give one with --models or $SLOWLIFT_MODELS");
         return sl_complain(&error);
     }
-    for (size_t kind = 0; kind < sizeof kind_folders / sizeof kind_folders[0]; kind++) {
-        sl_entries entries = {0};
-        sl_error error = {.code = SL_OK};
-        if (!gather(places, kind_folders[kind], &entries, &error)) {
-            sl_free(entries.entry);
-            return sl_complain(&error);
-        }
-        if (entries.n > 0) {
-            qsort(entries.entry, entries.n, sizeof entries.entry[0], by_name);
-            printf("%s%s\n", kind == 0 ? "" : "\n", kind_folders[kind]);
-            put_entries(places, kind_folders[kind], &entries);
-        }
-        sl_free(entries.entry);
+    bool good = true;
+    for (size_t kind = 0; good && kind < sizeof kind_folders / sizeof kind_folders[0]; kind++) {
+        good = put_kind(places, kind, &error);
     }
-    put_lessons(places);
+    if (!good || !put_lessons(places, &error)) {
+        fflush(stdout);
+        return sl_complain(&error);
+    }
     for (int i = 0; i < places->n_folders; i++) {
-        printf("%s%s\n", i == 0 ? _("\nfrom ") : _("then "), places->folder[i]);
+        fputs(i == 0 ? _("\nfrom ") : _("then "), stdout);
+        sl_text_put(stdout, places->folder[i]);
+        putchar('\n');
     }
     return sl_finish_output(ferror(stdout) == 0);
 }

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/plain_text.h"
 #include "command/teach.h"
 #include "lesson/answers_save.h"
 #include "lesson/words.h"
@@ -31,7 +32,9 @@ sl_exit sl_kept_close(sl_kept *kept, const char *language)
     }
     sl_kept_save(kept, language);
     if (!kept->unsaved) {
-        printf("%s %s\n", sl_said(SL_SAID_SAVED, language), kept->path);
+        printf("%s ", sl_said(SL_SAID_SAVED, language));
+        sl_text_put(stdout, kept->path);
+        putchar('\n');
         return SL_EXIT_OK;
     }
     printf("\n");

@@ -14,6 +14,7 @@
 #include <stdio.h>
 
 #include "base/memory.h"
+#include "kinetics/control.h"
 
 static const double FIRST_STEP_MIN = 0.02, SMALLEST_STEP_MIN = 1e-10;
 static const double STEPS_PER_PHASE = 4.0; /* at least: the dense output reads four nodes */
@@ -28,9 +29,6 @@ static void stepper_free(stepper *with)
     if (with->evolve) {
         gsl_odeiv2_evolve_free(with->evolve);
     }
-    if (with->control) {
-        gsl_odeiv2_control_free(with->control);
-    }
     if (with->step) {
         gsl_odeiv2_step_free(with->step);
     }
@@ -40,16 +38,10 @@ static bool stepper_make(stepper *with, size_t n_states, sl_error *error)
 {
     with->step = gsl_odeiv2_step_alloc(gsl_odeiv2_step_rk8pd, n_states);
     with->evolve = gsl_odeiv2_evolve_alloc(n_states);
-    with->control = gsl_odeiv2_control_y_new(1e-9, 1e-9);
-    if (!with->step || !with->evolve || !with->control) {
+    if (!with->step || !with->evolve) {
         return sl_fail(error, SL_ERR_NO_MEMORY, "making a solver", "");
     }
     return true;
-}
-
-static void set_control(stepper *with, sl_accuracy accuracy)
-{
-    gsl_odeiv2_control_init(with->control, accuracy.absolute, accuracy.relative, 1.0, 0.0);
 }
 
 sl_solver *sl_solver_new(sl_error *error)
@@ -79,8 +71,6 @@ void sl_solver_free(sl_solver *solver)
 void sl_solver_set_accuracy(sl_solver *solver, sl_accuracy accuracy)
 {
     solver->accuracy = accuracy;
-    set_control(&solver->shared, accuracy);
-    set_control(&solver->full, accuracy);
 }
 
 static bool all_finite(const double y[], int n)
@@ -120,6 +110,7 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
     double t = now->start_min;
     double h = fmin(FIRST_STEP_MIN, longest);
     double slope[FULL_STATES];
+    gsl_odeiv2_control control = control_of(&solver->accuracy);
     gsl_odeiv2_evolve_reset(with->evolve);
     gsl_odeiv2_step_reset(with->step);
     system_slope(t, y, slope, system);
@@ -131,8 +122,8 @@ bool solver_run(sl_solver *solver, system_now *system, double y[], node_sink sin
     }
     while (t < now->end_min) {
         h = even_out(fmin(h, longest), now->end_min - t);
-        const int status = gsl_odeiv2_evolve_apply(with->evolve, with->control, with->step, &equations, &t,
-                                                   now->end_min, &h, y);
+        const int status =
+            gsl_odeiv2_evolve_apply(with->evolve, &control, with->step, &equations, &t, now->end_min, &h, y);
         if (status != GSL_SUCCESS || (h < SMALLEST_STEP_MIN && t < now->end_min)) {
             return refuse(error, SL_ERR_SOLVER, t);
         }

@@ -11,7 +11,6 @@
 
 typedef struct stepper {
     gsl_odeiv2_step *step;
-    gsl_odeiv2_control *control;
     gsl_odeiv2_evolve *evolve;
 } stepper;
 
