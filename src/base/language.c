@@ -13,9 +13,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "base/input.h"
-#include "base/inputs.h"
 #include "base/memory.h"
+#include "base/plain_file.h"
 
 enum { HEADER = 28, MOST_BYTES = 4 << 20 };
 
@@ -69,12 +68,11 @@ static bool is_catalogue(catalogue *from)
 
 static bool read_whole(const char *path, catalogue *into)
 {
-    static const sl_input_most most = {MOST_BYTES, ""};
-    FILE *file = sl_input_open(path, most, NULL, NULL);
+    static const sl_file_most most = {MOST_BYTES, ""};
+    FILE *file = sl_plain_file_open(path, N_("the catalogue of a language"), most, NULL, NULL);
     if (file == NULL) {
         return false;
     }
-    sl_input_opened(fileno(file), path, N_("the catalogue of a language"), NULL);
     const bool sought = fseek(file, 0, SEEK_END) == 0;
     const long size = sought ? ftell(file) : -1;
     bool whole = size > 0 && size <= MOST_BYTES && fseek(file, 0, SEEK_SET) == 0;

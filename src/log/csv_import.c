@@ -6,10 +6,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/input.h"
-#include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/plain_file.h"
 #include "log/csv_cells.h"
 #include "log/iso_time.h"
 #include "log/writer.h"
@@ -250,13 +249,12 @@ bool sl_log_import_csv(sl_log *log, const char *path, const char *test, bool aga
         return false;
     }
     sl_time_words(now.wall_ns, in.now);
-    static const sl_input_most most = {256LL << 20, "256 MiB"};
-    FILE *const file = sl_input_open(path, most, NULL, error);
+    static const sl_file_most most = {256LL << 20, "256 MiB"};
+    FILE *const file = sl_plain_file_open(path, N_("the CSV that is taken in"), most, NULL, error);
     if (!file) {
         return false;
     }
-    bool good = sl_input_opened(fileno(file), path, N_("the CSV that is taken in"), error) &&
-                sl_sql_run(log, wide_cache, error) && sl_sql_begin(log, error);
+    bool good = sl_sql_run(log, wide_cache, error) && sl_sql_begin(log, error);
     if (good) {
         good = take_file(&in, file, path, again, error);
         good = sl_sql_end(log, good, error);

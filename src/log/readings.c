@@ -9,9 +9,8 @@
 #include <time.h>
 #include <uuid/uuid.h>
 
-#include "base/input.h"
-#include "base/inputs.h"
 #include "base/language.h"
+#include "base/plain_file.h"
 #include "log/iso_time.h"
 #include "log/reading_columns.h"
 #include "log/writer.h"
@@ -300,13 +299,9 @@ bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error)
     char bytes[16384];
     SHA2_CTX sum;
     size_t n = 0;
-    static const sl_input_most most = {256LL << 20, "256 MiB"};
-    FILE *const file = sl_input_open(path, most, NULL, error);
+    static const sl_file_most most = {256LL << 20, "256 MiB"};
+    FILE *const file = sl_plain_file_open(path, N_("the photo"), most, NULL, error);
     if (!file) {
-        return false;
-    }
-    if (!sl_input_opened(fileno(file), path, N_("the photo"), error)) {
-        fclose(file);
         return false;
     }
     SHA256Init(&sum);

@@ -9,21 +9,16 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/input.h"
-#include "base/inputs.h"
 #include "base/memory.h"
+#include "base/plain_file.h"
 #include "scene/node.h"
 
 bool sl_file_read(const char *path, const char *what, char **text, size_t *length, bool *absent,
                   sl_error *error)
 {
-    static const sl_input_most most = {SL_MAX_FILE_BYTES, "1 MiB"};
-    FILE *const file = sl_input_open(path, most, absent, error);
+    static const sl_file_most most = {SL_MAX_FILE_BYTES, "1 MiB"};
+    FILE *const file = sl_plain_file_open(path, what, most, absent, error);
     if (!file) {
-        return false;
-    }
-    if (!sl_input_opened(fileno(file), path, what, error)) {
-        fclose(file);
         return false;
     }
     char *bytes = NULL;

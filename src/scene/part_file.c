@@ -8,16 +8,15 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/input.h"
-#include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/plain_file.h"
 #include "estimate/counts.h"
 #include "scene/part_lines.h"
 #include "slowlift/part.h"
 
 enum { MOST_PART_BYTES = 64 << 20, CHECKSUM_LINE = 26 };
-static const sl_input_most part_most = {MOST_PART_BYTES, "64 MiB"};
+static const sl_file_most part_most = {MOST_PART_BYTES, "64 MiB"};
 
 /* What stands before the counts. */
 typedef struct part_head {
@@ -349,15 +348,14 @@ static bool read_all(FILE *file, char **text, size_t *length, const char *path, 
 
 bool sl_part_load(sl_spread **part, const sl_scene *scene, const char *path, sl_error *error)
 {
-    FILE *const file = sl_input_open(path, part_most, NULL, error);
+    FILE *const file = sl_plain_file_open(path, N_("a part that is added up"), part_most, NULL, error);
     char *text = NULL;
     size_t length = 0;
     if (!file) {
         return false;
     }
-    const bool good = sl_input_opened(fileno(file), path, N_("a part that is added up"), error) &&
-                      read_all(file, &text, &length, path, error) &&
-                      sl_part_parse(part, scene, text, length, path, error);
+    const bool good =
+        read_all(file, &text, &length, path, error) && sl_part_parse(part, scene, text, length, path, error);
     fclose(file);
     sl_free(text);
     return good;

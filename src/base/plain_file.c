@@ -3,7 +3,7 @@
  * Looked at before it is opened, since to open a device can already do something; opened without
  * waiting, since it may have become a pipe between; looked at again, since only what is open counts.
  */
-#include "base/input.h"
+#include "base/plain_file.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -11,7 +11,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include "base/language.h"
+#include "base/inputs.h"
 
 static bool refuse(const char *path, int reason, bool *absent, sl_error *error)
 {
@@ -21,7 +21,7 @@ static bool refuse(const char *path, int reason, bool *absent, sl_error *error)
     return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(reason), "");
 }
 
-static bool has_an_end(const struct stat *found, sl_input_most most, const char *path, sl_error *error)
+static bool has_an_end(const struct stat *found, sl_file_most most, const char *path, sl_error *error)
 {
     if (S_ISDIR(found->st_mode)) {
         return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, "it is a folder", "");
@@ -34,7 +34,7 @@ static bool has_an_end(const struct stat *found, sl_input_most most, const char 
            sl_fail_at(error, SL_ERR_TOO_LARGE, path, 0, 0, "this file is too large", most.words);
 }
 
-FILE *sl_input_open(const char *path, sl_input_most most, bool *absent, sl_error *error)
+FILE *sl_plain_file_open(const char *path, const char *what, sl_file_most most, bool *absent, sl_error *error)
 {
     struct stat found;
     if (stat(path, &found) != 0) {
@@ -55,7 +55,7 @@ FILE *sl_input_open(const char *path, sl_input_most most, bool *absent, sl_error
     FILE *stream = NULL;
     if (fstat(file, &found) != 0) {
         refuse(path, errno, absent, error);
-    } else if (has_an_end(&found, most, path, error)) {
+    } else if (has_an_end(&found, most, path, error) && sl_input_opened(file, path, what, error)) {
         stream = fdopen(file, "rb");
         if (!stream) {
             sl_fail(error, SL_ERR_NO_MEMORY, "opening a file", "");

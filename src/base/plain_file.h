@@ -4,8 +4,8 @@
  * most the bytes its kind may have; a pipe, a terminal, a device or a socket, which could hold the
  * program up for ever, is refused before a byte of it is asked for, and nothing here waits.
  */
-#ifndef SLOWLIFT_BASE_INPUT_H
-#define SLOWLIFT_BASE_INPUT_H
+#ifndef SLOWLIFT_BASE_PLAIN_FILE_H
+#define SLOWLIFT_BASE_PLAIN_FILE_H
 
 #include <stdbool.h>
 #include <stdio.h>
@@ -13,13 +13,15 @@
 #include "slowlift/error.h"
 
 /* What a kind of file may hold, in bytes, and in words. */
-typedef struct sl_input_most {
+typedef struct sl_file_most {
     long long bytes;
     const char *words; /* such as "1 MiB" */
-} sl_input_most;
+} sl_file_most;
 
-/* NULL with SL_ERR_CANNOT_READ or SL_ERR_TOO_LARGE, the path in error->file. *absent (may be NULL) is
+/* `what` as in base/inputs.h, which is told of it. NULL with SL_ERR_CANNOT_READ or SL_ERR_TOO_LARGE, the
+ * path in error->file, or with SL_ERR_USAGE when an output is the same file. *absent (may be NULL) is
  * set when the failure is that no such file exists. The stream is closed with fclose. */
-FILE *sl_input_open(const char *path, sl_input_most most, bool *absent, sl_error *error);
+FILE *sl_plain_file_open(const char *path, const char *what, sl_file_most most, bool *absent,
+                         sl_error *error);
 
 #endif
