@@ -12,6 +12,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/program.h"
 #include "command/day_room.h"
 #include "command/options.h"
 #include "log/rounds.h"
@@ -225,10 +226,10 @@ static bool hear(sl_day *day, sl_day_room *room)
 static void keep_time(sl_day *day)
 {
     sl_day_room room;
-    sl_day_room_open(&room);
+    sl_day_room_open(&room, day->status);
     take_up(day);
     int64_t second = -1;
-    while (!day->leave && !ferror(stdout)) {
+    while (!day->leave && !ferror(stdout) && sl_signal_waiting() == 0) {
         if (!hear(day, &room)) {
             break;
         }
@@ -285,5 +286,6 @@ sl_exit sl_command_day(int argc, char **argv)
                          : asked.summary ? run_summary(&open)
                                          : run_day(&open, &asked, &error);
     close_day(&open);
+    sl_signal_obey();
     return code;
 }

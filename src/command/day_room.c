@@ -4,28 +4,77 @@
  */
 #include "command/day_room.h"
 
+#include <errno.h>
 #include <poll.h>
+#include <signal.h>
 #include <string.h>
+#include <termios.h>
 #include <unistd.h>
 
-void sl_day_room_open(sl_day_room *room)
+#include "base/program.h"
+
+/* A signal's handler has no room of its own to look at. Written before the handlers stand. */
+static struct termios as_found, raw;
+static bool takes_keys, draws_foot;
+
+/* The shell's line begins on a clean one: colours off, the foot of the screen gone. */
+static void put_back(void)
+{
+    static const char clean[] = "\r\033[0m\033[J";
+    const int reason = errno;
+    if (takes_keys) {
+        tcsetattr(STDIN_FILENO, TCSANOW, &as_found);
+    }
+    if (draws_foot && write(STDOUT_FILENO, clean, sizeof clean - 1) < 0) {
+        draws_foot = false; /* the terminal went away */
+    }
+    errno = reason;
+}
+
+/* Put aside (kill -TSTP; Ctrl-Z is no signal here), the terminal is somebody else's until the program is
+ * called back. */
+static void rest(int number)
+{
+    const int reason = errno;
+    (void)number;
+    put_back();
+    raise(SIGSTOP);
+    tcsetattr(STDIN_FILENO, TCSANOW, &raw);
+    errno = reason;
+}
+
+static void take_keys(sl_day_room *room)
+{
+    struct sigaction resting = {.sa_handler = rest};
+    raw = as_found;
+    raw.c_lflag &= (tcflag_t) ~(ICANON | ECHO | ISIG);
+    raw.c_cc[VMIN] = 1;
+    raw.c_cc[VTIME] = 0;
+    sigemptyset(&resting.sa_mask);
+    sigaction(SIGTSTP, &resting, &room->rested);
+    tcsetattr(STDIN_FILENO, TCSADRAIN, &raw);
+}
+
+void sl_day_room_open(sl_day_room *room, bool draws)
 {
     memset(room, 0, sizeof *room);
-    room->keys = isatty(STDIN_FILENO) == 1 && tcgetattr(STDIN_FILENO, &room->before) == 0;
+    room->keys = isatty(STDIN_FILENO) == 1 && tcgetattr(STDIN_FILENO, &as_found) == 0;
+    takes_keys = room->keys;
+    draws_foot = draws;
+    sl_signals_wait();
+    sl_undo_put(put_back);
     if (room->keys) {
-        struct termios raw = room->before;
-        raw.c_lflag &= (tcflag_t) ~(ICANON | ECHO | ISIG);
-        raw.c_cc[VMIN] = 1;
-        raw.c_cc[VTIME] = 0;
-        tcsetattr(STDIN_FILENO, TCSADRAIN, &raw);
+        take_keys(room);
     }
 }
 
 void sl_day_room_close(const sl_day_room *room)
 {
     if (room->keys) {
-        tcsetattr(STDIN_FILENO, TCSADRAIN, &room->before);
+        sigaction(SIGTSTP, &room->rested, NULL);
+        tcsetattr(STDIN_FILENO, TCSANOW, &as_found);
     }
+    sl_undo_drop(put_back);
 }
 
 int sl_day_room_wait(sl_day_room *room, int ms)

@@ -4,7 +4,6 @@
  * libraries for it, so that slowlift itself starts fast. The arguments go on unchanged.
  */
 #include <errno.h>
-#include <signal.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -19,7 +18,6 @@ sl_exit sl_hand_over(const char *program, char **argv)
     if (!sl_places_find(&places, NULL, NULL, &error) || !sl_places_program(&places, program, path, &error)) {
         return sl_complain(&error);
     }
-    signal(SIGPIPE, SIG_DFL);
     execv(path, argv);
     sl_fail(&error, SL_ERR_MISSING_PART, path, strerror(errno));
     return sl_complain(&error);

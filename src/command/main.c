@@ -2,11 +2,11 @@
  *
  * The program `slowlift`: finds the command and gives it its arguments.
  */
-#include <signal.h>
 #include <string.h>
 
 #include "base/inputs.h"
 #include "base/language.h"
+#include "base/program.h"
 #include "command/command.h"
 #include "command/language.h"
 #include "command/options.h"
@@ -83,10 +83,8 @@ static sl_exit help(const char *about)
 
 int main(int argc, char **argv)
 {
-    sl_start();
+    sl_program_start();
     sl_inputs_watch();
-    /* Writing to a pipe that nobody reads any more shall fail as a write does. */
-    signal(SIGPIPE, SIG_IGN);
     sl_error error = {.code = SL_OK};
     if (!sl_language_start(&argc, argv, &error)) {
         return (int)sl_complain(&error);

@@ -9,6 +9,7 @@
 
 #include "base/inputs.h"
 #include "base/language.h"
+#include "base/program.h"
 #include "command/command.h"
 #include "command/compare_work.h"
 #include "command/ensemble.h"
@@ -341,7 +342,7 @@ static sl_exit draw_strips(int argc, char **argv)
 
 int main(int argc, char **argv)
 {
-    sl_start();
+    sl_program_start();
     sl_inputs_watch();
     sl_error error = {.code = SL_OK};
     if (!sl_language_start(&argc, argv, &error)) {

@@ -10,6 +10,7 @@
 
 #include "base/inputs.h"
 #include "base/memory.h"
+#include "base/program.h"
 #include "command/command.h"
 #include "command/kept.h"
 #include "command/language.h"
@@ -219,7 +220,7 @@ static sl_exit watch_seen(const sl_request *request)
 
 int main(int argc, char **argv)
 {
-    sl_start();
+    sl_program_start();
     sl_inputs_watch();
     sl_error error = {.code = SL_OK};
     sl_request request;
