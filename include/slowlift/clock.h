@@ -79,6 +79,30 @@ typedef enum sl_stop_reason { SL_REASON_LIST(SL_REASON_AS_ENUM) SL_STOP_REASONS 
 #undef SL_REASON_AS_ENUM
 const char *sl_stop_reason_word(sl_stop_reason reason);
 
+/* A note that needs no typing: kept by its word, told in the reader's language (report/day.h). */
+#define SL_REMARK_LIST(X)                                                                                    \
+    X(NONE, "")                                                                                              \
+    X(RAN, "mix ran or dripped")                                                                             \
+    X(DRIED, "an edge dried")                                                                                \
+    X(WARM, "it feels warm")                                                                                 \
+    X(FOAM, "foam or bubbles")                                                                               \
+    X(ODD, "odd smell or colour")                                                                            \
+    X(UNCOVERED, "the cover came off")                                                                       \
+    X(MORE, "more mix was put on")                                                                           \
+    X(PAPER, "see the paper")                                                                                \
+    X(NO_SOUND, "no sound device")                                                                           \
+    X(OPENED, "contents told") /* after a stop, to somebody who judged blind */                              \
+    X(TOLD_EMERGENCY, "the emergency number was called")                                                     \
+    X(TOLD_DOCTOR, "a doctor was told")                                                                      \
+    X(TOLD_POISON, "poison information was told")                                                            \
+    X(TOLD_IN_CHARGE, "who is in charge was told")                                                           \
+    X(TOLD_NOBODY, "nobody was told yet")
+#define SL_REMARK_AS_ENUM(name, word) SL_REMARK_##name,
+typedef enum sl_remark { SL_REMARK_LIST(SL_REMARK_AS_ENUM) SL_REMARKS } sl_remark;
+#undef SL_REMARK_AS_ENUM
+const char *sl_remark_word(sl_remark remark);
+sl_remark sl_remark_of_word(const char *word); /* SL_REMARK_NONE: no such word */
+
 typedef struct sl_event {
     char id[SL_UUID];
     sl_event_kind kind;
@@ -86,8 +110,14 @@ typedef struct sl_event {
     sl_instant at;
     sl_stop_reason reason; /* SL_EVENT_STOPPED */
     char about[SL_UUID];   /* SL_EVENT_UNDONE: the event that did not happen; SL_EVENT_STOPPED with a
-                              reason: the stop whose reason this tells; else "" */
-    bool elsewhere;        /* by no key of this program: another one kept it while this one ran */
+                              reason: the stop whose reason this tells; SL_EVENT_NOTED: the stop after
+                              which this was told; else "" */
+    sl_remark remark;
+    double speed;     /* of a rehearsal's clock; 0: the real clock */
+    bool was_due;     /* something of this kind was planned: */
+    int late_s;       /* so much after the plan; before it: negative */
+    sl_clocks clocks; /* of the time on the hair when it was kept */
+    bool elsewhere;   /* by no key of this program: another one kept it while this one ran */
 } sl_event;
 
 enum { SL_BENCH_LOOKS = 12 }; /* that a swatch is planned to have */
@@ -113,6 +143,7 @@ typedef struct sl_bench_swatch {
     int n_looks, look_s[SL_BENCH_LOOKS]; /* wipe and look, from contact, rising */
     bool ladder;                         /* at look_s a piece is cut off and rinsed instead: no second kind of
                                             event, since one swatch has looks or pieces, never both */
+    bool on_person;                      /* hair of a person, or nobody can tell: the scene was not read */
     int n_more;
     sl_bench_round more[SL_BENCH_ROUNDS - 1]; /* [n_more] applications after the first */
 } sl_bench_swatch;
@@ -202,6 +233,13 @@ bool sl_bench_on_hair(const sl_bench *bench, int swatch, const sl_instant *now, 
 /* Seconds of the arm's own course, for the model: as planned up to the last contact, and from there as it
  * went; once rinsed its first water. -1: never on hair. */
 double sl_bench_course_s(const sl_bench *bench, int swatch, const sl_instant *now);
+
+/* Water runs on an eye: nothing else calls, but for the label's end of hair of a person. */
+bool sl_bench_eye(const sl_bench *bench);
+/* Whether what is due may call now, should it be late. */
+bool sl_bench_calls(const sl_bench *bench, const sl_due *due, const sl_instant *now);
+/* Hair of persons on which a mix lies: codes of up to `most` swatches in turn. Returns how many there are. */
+int sl_bench_on_persons(const sl_bench *bench, const char **code, int most);
 
 /* Seconds that the water of the last stop has run, and has to run (SL_EYES_S for eyes, else 0: until
  * it runs clear). False: no stop is open. */

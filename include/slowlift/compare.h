@@ -87,7 +87,9 @@ typedef struct sl_deviation {
     int piece_min;           /* SL_DEVIATION_PIECE: which */
     int zone;                /* where that changed most, by the model; -1 */
     double factor;           /* share left there at the planned dwell over that at the real one */
-    char note[SL_LOG_TITLE]; /* SL_DEVIATION_NOTE; a stop's reason */
+    sl_stop_reason reason;   /* SL_DEVIATION_STOPPED */
+    sl_remark remark;        /* SL_DEVIATION_NOTE without words of its own */
+    char note[SL_LOG_TITLE]; /* SL_DEVIATION_NOTE */
 } sl_deviation;
 /* Smaller ones are no deviations (assumed). */
 static const double SL_DWELL_OFF_S = 30.0, SL_MIX_AGE_OFF_S = 120.0;

@@ -23,7 +23,7 @@
 #pragma GCC visibility push(default)
 
 enum {
-    SL_LOG_VERSION = 2, /* of the tables: PRAGMA user_version */
+    SL_LOG_VERSION = 3, /* of the tables: PRAGMA user_version */
     SL_LOG_CODE = 33,   /* bytes of a person's or a judge's code, its end included */
     SL_LOG_TITLE = 201, /* of a title, a note */
     SL_SHA256_TEXT = 65 /* of a SHA-256 in hexadecimal digits */
@@ -86,12 +86,12 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
 bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
                    sl_event **events, int *n, sl_error *error);
 
-/* Whether a test has a note that begins so: "rehearsal" marks a day whose clock ran fast. */
-bool sl_log_noted(sl_log *log, const char *test, const char *beginning, bool *noted, sl_error *error);
+/* How fast the clock of a test ran in its rehearsal; 0: it was none. Logs of before version 3 told it in
+ * words of either language, which are still understood. */
+bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *error);
 /* Two clocks of different speeds in one day would tell contact wrong: a rehearsal stays one, and what
  * has begun for real hair is not rehearsed. speed: of the clock now; SL_ERR_INCONSISTENT: not that one. */
-bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, bool *rehearsed,
-                      sl_error *error);
+bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, sl_error *error);
 
 /* ---- readings (readings.c) -------------------------------------------------------------------------- */
 

@@ -19,8 +19,23 @@ const char *sl_event_word(sl_event_kind kind)
 const char *sl_stop_reason_word(sl_stop_reason reason)
 {
     static const char *const words[] = {SL_REASON_LIST(WORD)};
-#undef WORD
     return words[reason];
+}
+
+const char *sl_remark_word(sl_remark remark)
+{
+    static const char *const words[] = {SL_REMARK_LIST(WORD)};
+#undef WORD
+    return words[remark];
+}
+
+sl_remark sl_remark_of_word(const char *word)
+{
+    int remark = SL_REMARKS - 1;
+    while (remark > SL_REMARK_NONE && strcmp(sl_remark_word((sl_remark)remark), word) != 0) {
+        remark--;
+    }
+    return (sl_remark)remark;
 }
 
 /* ---- applications ------------------------------------------------------------------------------- */
@@ -195,12 +210,13 @@ void sl_bench_fold(sl_bench *bench, const sl_bench_swatch *swatch, int n, const 
 static bool is_deed(const sl_event *event)
 {
     switch (event->kind) {
+    case SL_EVENT_NOTED:
+        return event->remark != SL_REMARK_OPENED; /* nobody can forget it again */
     case SL_EVENT_MIXED:
     case SL_EVENT_APPLIED:
     case SL_EVENT_LOOKED:
     case SL_EVENT_FELT:
     case SL_EVENT_RINSED:
-    case SL_EVENT_NOTED:
     case SL_EVENT_WASHED_OUT:
         return true;
     case SL_EVENT_STARTED:
@@ -378,4 +394,35 @@ bool sl_bench_stop_water(const sl_bench *bench, const sl_instant *now, double *r
     *runs_s = sl_elapsed_between(&bench->stop_at, now).seconds;
     *least_s = bench->stop_reason == SL_REASON_EYES ? SL_EYES_S : 0.0;
     return true;
+}
+
+/* ---- an eye comes first -------------------------------------------------------------------------- */
+
+bool sl_bench_eye(const sl_bench *bench)
+{
+    return bench->stopping && bench->stop_reason == SL_REASON_EYES;
+}
+
+bool sl_bench_calls(const sl_bench *bench, const sl_due *due, const sl_instant *now)
+{
+    sl_on_the_hair on;
+    if (!sl_bench_eye(bench)) {
+        return true;
+    }
+    return bench->swatch[due->swatch].on_person && due->kind == SL_EVENT_RINSED &&
+           sl_bench_on_hair(bench, due->swatch, now, &on) && on.has_label && on.label_left_s <= 0.0;
+}
+
+int sl_bench_on_persons(const sl_bench *bench, const char **code, int most)
+{
+    int n = 0;
+    for (int i = 0; i < bench->n; i++) {
+        if (bench->swatch[i].on_person && bench->state[i].stage == SL_STAGE_ON_HAIR) {
+            if (n < most) {
+                code[n] = bench->swatch[i].code;
+            }
+            n++;
+        }
+    }
+    return n;
 }

@@ -22,7 +22,7 @@ enum { TICK_MS = 250 };
 
 typedef struct sl_day_asked {
     const char *log, *test;
-    bool summary, blind, plain;
+    bool summary, stops, blind, plain;
 } sl_day_asked;
 
 /* All that lives as long as the command. */
@@ -35,11 +35,9 @@ typedef struct sl_day_open {
     sl_day *day;
 } sl_day_open;
 
-static const struct option options[] = {{"summary", no_argument, NULL, 's'},
-                                        {"blind", no_argument, NULL, 'b'},
-                                        {"plain", no_argument, NULL, 'p'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
+static const struct option options[] = {
+    {"summary", no_argument, NULL, 's'}, {"stops", no_argument, NULL, 'd'}, {"blind", no_argument, NULL, 'b'},
+    {"plain", no_argument, NULL, 'p'},   {"help", no_argument, NULL, 'h'},  {NULL, 0, NULL, 0}};
 
 static bool read_asked(sl_day_asked *asked, int argc, char **argv, sl_error *error)
 {
@@ -48,6 +46,8 @@ static bool read_asked(sl_day_asked *asked, int argc, char **argv, sl_error *err
     while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
         if (option == 's') {
             asked->summary = true;
+        } else if (option == 'd') {
+            asked->stops = true;
         } else if (option == 'b') {
             asked->blind = true;
         } else if (option == 'p') {
@@ -63,6 +63,10 @@ static bool read_asked(sl_day_asked *asked, int argc, char **argv, sl_error *err
     if (optind + 2 < argc) {
         return sl_fail(error, SL_ERR_USAGE, _("one word too many"),
                        _("a log, and the beginning of a test's id"));
+    }
+    if (asked->summary && asked->stops) {
+        return sl_fail(error, SL_ERR_USAGE, _("both --summary and --stops"),
+                       _("ask for one after the other"));
     }
     asked->log = argv[optind];
     asked->test = optind + 1 < argc ? argv[optind + 1] : NULL;
@@ -96,16 +100,22 @@ static void find_arms(sl_day *day)
     }
 }
 
+/* What is only read. */
+static bool reads(const sl_day_asked *asked)
+{
+    return asked->summary || asked->stops;
+}
+
 /* A summary of a rehearsal stands as it stood then. */
 static bool one_speed(sl_day *day, sl_log *log, const sl_day_asked *asked, sl_error *error)
 {
-    if (!asked->summary) {
-        return sl_log_one_speed(log, day->test->id, day->clock.speed, day->bench.started, &day->rehearsed,
-                                error);
+    if (!reads(asked)) {
+        day->rehearsed = day->clock.speed > 1.0 ? day->clock.speed : 0.0;
+        return sl_log_one_speed(log, day->test->id, day->clock.speed, day->bench.started, error);
     }
     const sl_event *const last = day->n_events > 0 ? &day->event[day->n_events - 1] : NULL;
-    const bool good = sl_log_noted(log, day->test->id, "rehearsal", &day->rehearsed, error);
-    day->now = last && day->rehearsed && day->clock.speed <= 1.0 ? last->at : day->now;
+    const bool good = sl_log_rehearsal(log, day->test->id, &day->rehearsed, error);
+    day->now = last && day->rehearsed > 0.0 && day->clock.speed <= 1.0 ? last->at : day->now;
     return good;
 }
 
@@ -113,16 +123,14 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
 {
     int64_t begun_ns = 0;
     int n = 0;
-    if (!sl_log_open(&open->log, asked->log, asked->summary ? SL_LOG_READ : SL_LOG_WRITE, error) ||
+    if (!sl_log_open(&open->log, asked->log, reads(asked) ? SL_LOG_READ : SL_LOG_WRITE, error) ||
         !sl_log_find(open->log, asked->test, &open->test, error) ||
         !sl_log_swatches(open->log, open->test.id, &open->swatches, &n, error) ||
         !sl_time_read(open->test.made, &begun_ns, error)) {
         return false;
     }
     open->scene = sl_log_scene(open->log, open->test.id, &open->why);
-    if (open->scene) {
-        sl_rounds_fill(open->scene, open->swatches, n);
-    }
+    sl_rounds_fill(open->scene, open->swatches, n);
     if (n > SL_BENCH_MOST) {
         return sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
     }
@@ -134,6 +142,7 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
     day->swatches = open->swatches;
     day->n = n;
     day->chosen = -1;
+    day->scene = open->scene;
     day->blind = asked->blind;
     day->terminal = isatty(STDOUT_FILENO) == 1;
     const char *const kind = getenv("TERM");
@@ -169,14 +178,12 @@ static void close_day(sl_day_open *open)
 
 static void greet(sl_day *day)
 {
-    char words[SL_LOG_TITLE];
     sl_day_say(day, "%s: %s", day->test->title, day->test->scene_name);
     if (day->clock.speed > 1.0) {
-        snprintf(words, sizeof words, _("rehearsal: %g times as fast"), day->clock.speed);
         sl_day_say(day, _("*** REHEARSAL: THIS CLOCK RUNS %g TIMES AS FAST. NOT FOR REAL HAIR. ***"),
                    day->clock.speed);
         sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1, .at = day->now, .elsewhere = true};
-        sl_day_keep_event(day, &event, words);
+        sl_day_keep_event(day, &event, ""); /* its speed says that it is a rehearsal */
     }
     sl_day_say(day, "%s", sl_day_stop_signs());
     sl_day_say(day, "%s", _("Space is STOP AND RINSE. ? shows the other keys."));
@@ -265,15 +272,28 @@ static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *e
     return lost > 0 ? SL_EXIT_PART : written;
 }
 
-static sl_exit run_summary(const sl_day_open *open)
+static void put_head(const sl_day *day)
 {
-    const sl_day *const day = open->day;
+    const char *const mark = sl_day_mark(day->rehearsed > 0.0);
     errno = 0;
-    printf("%s: %s\n", day->test->title, day->test->scene_name);
-    if (day->rehearsed) {
-        fputs(_("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"), stdout);
+    printf("%s%s: %s\n", mark, day->test->title, day->test->scene_name);
+    if (day->rehearsed > 0.0) {
+        printf("%s%s", mark, _("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"));
     }
-    return sl_finish_output(sl_day_summary(stdout, &day->bench, day->blind ? NULL : day->arm, &day->now));
+}
+
+static sl_exit run_summary(const sl_day *day)
+{
+    put_head(day);
+    return sl_finish_output(sl_day_summary(stdout, &day->bench, day->blind ? NULL : day->arm, &day->now,
+                                           sl_day_mark(day->rehearsed > 0.0)));
+}
+
+static sl_exit run_stops(const sl_day *day)
+{
+    const sl_day_record record = sl_day_record_of(day);
+    put_head(day);
+    return sl_finish_output(sl_day_stops(stdout, &record, &day->now, sl_day_mark(day->rehearsed > 0.0)));
 }
 
 sl_exit sl_command_day(int argc, char **argv)
@@ -283,7 +303,8 @@ sl_exit sl_command_day(int argc, char **argv)
     sl_day_open open = {.log = NULL};
     const bool good = read_asked(&asked, argc, argv, &error) && open_day(&open, &asked, &error);
     const sl_exit code = !good           ? sl_complain(&error)
-                         : asked.summary ? run_summary(&open)
+                         : asked.summary ? run_summary(open.day)
+                         : asked.stops   ? run_stops(open.day)
                                          : run_day(&open, &asked, &error);
     close_day(&open);
     sl_signal_obey();

@@ -13,6 +13,7 @@
 #include "clock/speed.h"
 #include "command/command.h"
 #include "log/day_keeper.h"
+#include "report/day.h"
 #include "slowlift/log.h"
 #include "slowlift/timeline.h"
 
@@ -44,7 +45,8 @@ typedef enum sl_day_typing {
     SL_DAY_KEYS,
     SL_DAY_TYPES_CODE,
     SL_DAY_TYPES_NOTE,
-    SL_DAY_PICKS_NOTE
+    SL_DAY_PICKS_NOTE,
+    SL_DAY_PICKS_TOLD
 } sl_day_typing;
 
 typedef struct sl_day {
@@ -61,6 +63,7 @@ typedef struct sl_day {
     sl_day_clock clock;
     sl_instant now;
     sl_day_keeper *keeper;
+    const sl_scene *scene; /* as the log has it; NULL: it could not be read */
     sl_day_model model;
     sl_due due[SL_DAY_DUES]; /* [n_due] */
     int n_due;
@@ -68,7 +71,7 @@ typedef struct sl_day {
     sl_event last; /* the last key by the machine's own time */
     bool any_last;
     int chosen;            /* -1: the one that is due next */
-    bool rehearsed;        /* the log says that this day is a rehearsal */
+    double rehearsed;      /* how fast the clock ran or runs; 0: the real one */
     bool blind;            /* neither arms nor the model are told */
     bool terminal, status; /* of stdout; whether lines at its foot are drawn over */
     int drawn;             /* lines of the status that stand there */
@@ -86,10 +89,13 @@ typedef struct sl_day {
 
 /* One plain line; the status makes room for it. */
 void sl_day_say(sl_day *day, const char *format, ...) __attribute__((format(printf, 2, 3)));
-void sl_day_say_due(sl_day *day); /* what is next */
-void sl_day_say_all(sl_day *day); /* every swatch */
+void sl_day_say_choice(sl_day *day, int key, const char *words); /* "  1  in an eye" */
+void sl_day_say_due(sl_day *day);                                /* what is next */
+void sl_day_say_all(sl_day *day);                                /* every swatch */
 void sl_day_say_help(sl_day *day);
-void sl_day_say_stopped(sl_day *day); /* cautions, full screen; asks why */
+void sl_day_say_stopped(sl_day *day);                     /* cautions, full screen; asks why */
+void sl_day_say_bowls(sl_day *day, const sl_event *stop); /* also to who judges blind */
+void sl_day_ask_told(sl_day *day);
 void sl_day_say_model(sl_day *day, int swatch);
 void sl_day_say_clocks(sl_day *day); /* after events were read: how long each has lain */
 void sl_day_status(sl_day *day);
@@ -101,13 +107,17 @@ void sl_day_bell(const sl_day *day);
 bool sl_day_look(sl_day *day, sl_error *error); /* the time, what is due */
 void sl_day_alarms(sl_day *day);
 int sl_day_aim(const sl_day *day); /* the chosen swatch, or what is next; -1: none */
-void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *note);
-void sl_day_stop_now(sl_day *day, int swatch);        /* -1: all */
-bool sl_day_takes(sl_day *day, const sl_event *next); /* else says why not */
+void sl_day_put(sl_day *day, sl_event_kind kind, int swatch);
+void sl_day_put_note(sl_day *day, int swatch, sl_remark remark, const char *said); /* said: "" for none */
+void sl_day_stop_now(sl_day *day, int swatch);                                     /* -1: all */
+bool sl_day_takes(sl_day *day, const sl_event *next);                              /* else says why not */
 void sl_day_keep_event(sl_day *day, sl_event *event, const char *note);
 void sl_day_act(sl_day *day, sl_event_kind kind); /* to the swatch that keys are about */
 void sl_day_give_reason(sl_day *day, int place);
 void sl_day_water_off(sl_day *day);
+void sl_day_tell_bowls(sl_day *day); /* of the last stop; kept when it was a secret; asks who was told */
+void sl_day_was_told(sl_day *day, int place);
+sl_day_record sl_day_record_of(const sl_day *day);
 
 void sl_day_from_elsewhere(sl_day *day); /* what other programs added */
 

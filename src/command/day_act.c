@@ -3,6 +3,7 @@
  * What is done on the day, and its alarms. Every act is an event; the bench is folded from all of them
  * anew.
  */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -113,7 +114,8 @@ void sl_day_alarms(sl_day *day)
         return;
     }
     for (int i = 0; i < day->n_due; i++) {
-        if (rings(day, &day->due[i], machine.boot_ns)) {
+        if (sl_bench_calls(&day->bench, &day->due[i], &day->now) &&
+            rings(day, &day->due[i], machine.boot_ns)) {
             sl_day_due(&day->bench, &day->due[i], text, sizeof text);
             sl_day_say(day, _("ALARM %s."), text);
             any = true;
@@ -156,14 +158,12 @@ bool sl_day_takes(sl_day *day, const sl_event *next)
 void sl_day_keep_event(sl_day *day, sl_event *event, const char *note)
 {
     sl_error error = {.code = SL_OK};
-    char said[SL_LOG_TITLE];
-    snprintf(said, sizeof said, "%s%s%s", note, day->clock.speed > 1.0 && note[0] != '\0' ? "; " : "",
-             day->clock.speed > 1.0 ? "rehearsal" : "");
     sl_uuid_make(event->id);
+    event->speed = day->clock.speed > 1.0 ? day->clock.speed : 0.0;
     if (!sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof *day->event,
                  "keeping an event", &error) ||
-        !sl_day_keeper_put(day->keeper, event, said, &error)) {
-        sl_day_say(day, _("OUT OF MEMORY: write this on paper: %s %s"), sl_day_done(event->kind), said);
+        !sl_day_keeper_put(day->keeper, event, note, &error)) {
+        sl_day_say(day, _("OUT OF MEMORY: write this on paper: %s %s"), sl_day_done(event->kind), note);
         return;
     }
     day->event[day->n_events++] = *event;
@@ -183,35 +183,53 @@ static bool planned(const sl_day *day, sl_event_kind kind, int swatch, double *l
     return false;
 }
 
-static void note_clocks(const sl_day *day, int swatch, char *note, size_t size)
+/* Late or early, and clocks that disagreed, as a machine reads them. */
+static void put_how(const sl_day *day, sl_event *event)
 {
     sl_on_the_hair on;
-    if (swatch >= 0 && sl_bench_on_hair(&day->bench, swatch, &day->now, &on) &&
-        on.since.clocks != SL_CLOCKS_AGREE) {
-        const size_t at = strlen(note);
-        snprintf(note + at, size - at, "%s%s", at > 0 ? "; " : "",
-                 on.since.clocks == SL_CLOCKS_RESTARTED ? "the computer was started again"
-                                                        : "clocks disagreed, longer time taken");
+    double late_s = 0.0;
+    if (planned(day, event->kind, event->swatch, &late_s)) {
+        event->was_due = true;
+        event->late_s = (int)lround(late_s);
+    }
+    if (event->swatch >= 0 && sl_bench_on_hair(&day->bench, event->swatch, &day->now, &on)) {
+        event->clocks = on.since.clocks;
     }
 }
 
-void sl_day_put(sl_day *day, sl_event_kind kind, int swatch, const char *said)
+/* said: in somebody's own words; "" for none. */
+static void put(sl_day *day, sl_event *event, const char *said)
 {
-    sl_event event = {.kind = kind, .swatch = swatch, .at = day->now, .reason = SL_REASON_UNSAID};
-    char note[SL_LOG_TITLE] = "", off[48] = "", done[SL_DAY_WORDS / 2];
-    double late_s = 0.0;
-    if (!sl_day_takes(day, &event)) {
+    char off[48] = "", done[SL_DAY_WORDS / 2];
+    const int swatch = event->swatch;
+    if (!sl_day_takes(day, event)) {
         return;
     }
-    if (planned(day, kind, swatch, &late_s)) {
-        sl_day_off(late_s, off, sizeof off);
+    put_how(day, event);
+    if (event->was_due) {
+        sl_day_off(event->late_s, off, sizeof off);
     }
-    sl_day_deed(&day->bench, swatch, kind, done, sizeof done);
-    snprintf(note, sizeof note, "%s", said ? said : off);
-    note_clocks(day, swatch, note, sizeof note);
-    sl_day_keep_event(day, &event, note);
+    sl_day_deed(&day->bench, swatch, event->kind, done, sizeof done);
+    sl_day_keep_event(day, event, said);
+    const char *const words = said[0] != '\0' ? said : sl_day_remark(event->remark);
     sl_day_say(day, "%s%s%s%s%s%s%s.", swatch >= 0 ? day->plan[swatch].code : "", swatch >= 0 ? ": " : "",
-               done, said ? ": " : "", said ? said : "", off[0] != '\0' ? ", " : "", off);
+               done, words[0] != '\0' ? ": " : "", words, off[0] != '\0' ? ", " : "", off);
+}
+
+void sl_day_put(sl_day *day, sl_event_kind kind, int swatch)
+{
+    sl_event event = {.kind = kind, .swatch = swatch, .at = day->now, .reason = SL_REASON_UNSAID};
+    put(day, &event, "");
+}
+
+void sl_day_put_note(sl_day *day, int swatch, sl_remark remark, const char *said)
+{
+    sl_event event = {.kind = SL_EVENT_NOTED,
+                      .swatch = swatch,
+                      .at = day->now,
+                      .reason = SL_REASON_UNSAID,
+                      .remark = remark};
+    put(day, &event, said);
 }
 
 /* Nobody who presses r means the swatch that is due for a look: without a chosen one it is the next
@@ -231,7 +249,7 @@ static int aim_for(const sl_day *day, sl_event_kind kind)
 void sl_day_act(sl_day *day, sl_event_kind kind)
 {
     if (!day->bench.started) {
-        sl_day_put(day, SL_EVENT_STARTED, -1, NULL);
+        sl_day_put(day, SL_EVENT_STARTED, -1);
     }
     const int aim = aim_for(day, kind);
     if (aim < 0) {
@@ -239,7 +257,7 @@ void sl_day_act(sl_day *day, sl_event_kind kind)
         return;
     }
     const int before = day->n_events;
-    sl_day_put(day, kind, aim, NULL);
+    sl_day_put(day, kind, aim);
     if (day->n_events == before) {
         return;
     }
@@ -310,20 +328,71 @@ void sl_day_from_elsewhere(sl_day *day)
     }
 }
 
-static const sl_event *last_stop(const sl_day *day)
+/* ---- for a doctor ---------------------------------------------------------------------------------- */
+
+sl_day_record sl_day_record_of(const sl_day *day)
 {
-    for (int i = day->n_events - 1; i >= 0; i--) {
-        if (day->event[i].kind == SL_EVENT_STOPPED && day->event[i].about[0] == '\0') {
-            return &day->event[i];
+    return (sl_day_record){.swatch = day->plan,
+                           .arm = day->arm,
+                           .n = day->n,
+                           .event = day->event,
+                           .n_events = day->n_events,
+                           .scene = day->scene};
+}
+
+static void keep_about(sl_day *day, const char *stop, sl_remark remark, bool of_a_key)
+{
+    sl_event event = {.kind = SL_EVENT_NOTED,
+                      .swatch = -1,
+                      .at = day->now,
+                      .reason = SL_REASON_UNSAID,
+                      .remark = remark,
+                      .elsewhere = !of_a_key};
+    snprintf(event.about, sizeof event.about, "%s", stop);
+    sl_day_keep_event(day, &event, "");
+}
+
+static bool was_opened(const sl_day *day, const char *stop)
+{
+    for (int i = 0; i < day->n_events; i++) {
+        if (day->event[i].remark == SL_REMARK_OPENED && strcmp(day->event[i].about, stop) == 0) {
+            return true;
         }
     }
-    return NULL;
+    return false;
+}
+
+void sl_day_tell_bowls(sl_day *day)
+{
+    const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
+    if (!stop) {
+        sl_day_say(day, "%s", _("Nothing was stopped yet."));
+        return;
+    }
+    char id[SL_UUID];
+    memcpy(id, stop->id, sizeof id); /* the list may move */
+    sl_day_say_bowls(day, stop);
+    if (day->blind && !was_opened(day, id)) {
+        keep_about(day, id, SL_REMARK_OPENED, false);
+        sl_day_say(day, "%s", _("This test was blind; that its bowls were told is kept in the log."));
+    }
+    sl_day_ask_told(day);
+}
+
+void sl_day_was_told(sl_day *day, int place)
+{
+    const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
+    const sl_remark remark = sl_day_told(place);
+    if (stop) {
+        keep_about(day, stop->id, remark, true);
+        sl_day_say(day, _("Kept: %s."), sl_day_remark(remark));
+    }
 }
 
 void sl_day_give_reason(sl_day *day, int place)
 {
     const char *words = NULL;
-    const sl_event *const stop = last_stop(day);
+    const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
     day->asks_reason = false;
     if (!stop) {
         return;
@@ -337,6 +406,10 @@ void sl_day_give_reason(sl_day *day, int place)
         sl_day_say(day, "%s",
                    _("Eyes: let the water run for 15 minutes and call for medical help. The time is "
                      "shown; o, when it is over."));
+        sl_day_say_due(day); /* what waits, and whose hair does not */
+    }
+    if (sl_day_is_medical(event.reason)) {
+        sl_day_tell_bowls(day);
     }
 }
 
@@ -357,6 +430,6 @@ void sl_day_water_off(sl_day *day)
         return;
     }
     day->asks_water = false;
-    sl_day_put(day, SL_EVENT_WASHED_OUT, -1, NULL);
+    sl_day_put(day, SL_EVENT_WASHED_OUT, -1);
     sl_day_say_due(day);
 }

@@ -37,7 +37,7 @@ static void undo(sl_day *day)
 static void begin_day(sl_day *day)
 {
     if (!day->bench.started) {
-        sl_day_put(day, SL_EVENT_STARTED, -1, NULL);
+        sl_day_put(day, SL_EVENT_STARTED, -1);
         sl_day_say_due(day);
     }
 }
@@ -45,7 +45,7 @@ static void begin_day(sl_day *day)
 void sl_day_sound_test(sl_day *day)
 {
     if (!day->terminal) {
-        sl_day_put(day, SL_EVENT_SOUND_NOT_HEARD, -1, NULL);
+        sl_day_put(day, SL_EVENT_SOUND_NOT_HEARD, -1);
         sl_day_say(day, "%s",
                    _("This is no terminal, so there is no bell: alarms are lines alone. Read them."));
         begin_day(day);
@@ -59,7 +59,7 @@ void sl_day_sound_test(sl_day *day)
 static void sound_answer(sl_day *day, bool heard)
 {
     day->asks_sound = false;
-    sl_day_put(day, heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD, -1, NULL);
+    sl_day_put(day, heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD, -1);
     if (!heard) {
         sl_day_say(day, "%s",
                    _("Then the flashing line and the lines that begin with ALARM are the only alarm: keep "
@@ -73,7 +73,7 @@ static void ask_note(sl_day *day)
     day->typing = SL_DAY_PICKS_NOTE;
     sl_day_say(day, "%s", _("Which note? One key; any other key leaves it."));
     for (int i = 0; i < SL_DAY_NOTES; i++) {
-        sl_day_say(day, "  %d  %s", i + 1, sl_day_note(i));
+        sl_day_say_choice(day, i + 1, sl_day_remark(sl_day_note(i)));
     }
 }
 
@@ -132,7 +132,7 @@ static void typed_all(sl_day *day)
     if (!sl_text_accept(day->typed, strlen(day->typed), SL_TEXT_LINE, &error)) {
         sl_day_say(day, _("Not noted: %s; %s."), _(error.found), _(error.wanted));
     } else {
-        sl_day_put(day, SL_EVENT_NOTED, day->chosen, day->typed);
+        sl_day_put_note(day, day->chosen, SL_REMARK_NONE, day->typed);
     }
 }
 
@@ -210,6 +210,9 @@ static void letter(sl_day *day, int key)
     case 'p':
         sl_day_say_model(day, sl_day_aim(day));
         return;
+    case 'd':
+        sl_day_tell_bowls(day);
+        return;
     case 'b':
         sl_day_sound_test(day);
         return;
@@ -232,9 +235,16 @@ static bool answers(sl_day *day, int key)
     if (day->typing == SL_DAY_PICKS_NOTE) {
         day->typing = SL_DAY_KEYS;
         if (key >= '1' && key < '1' + SL_DAY_NOTES) {
-            sl_day_put(day, SL_EVENT_NOTED, sl_day_aim(day), sl_day_note(key - '1'));
+            sl_day_put_note(day, sl_day_aim(day), sl_day_note(key - '1'), "");
         }
         return true;
+    }
+    if (day->typing == SL_DAY_PICKS_TOLD) {
+        day->typing = SL_DAY_KEYS;
+        if (key >= '1' && key < '1' + SL_DAY_TOLD) {
+            sl_day_was_told(day, key - '1');
+            return true;
+        } /* any other key is not held up by the question */
     }
     if (day->asks_reason && key >= '1' && key < '1' + SL_DAY_REASONS) {
         sl_day_give_reason(day, key - '1');
@@ -289,11 +299,11 @@ void sl_day_line(sl_day *day, const char *line)
     const char *const rest = line + end;
     if (strcmp(key, "stop") == 0 || strcmp(key, "STOP") == 0) {
         sl_day_stop_now(day, -1);
-    } else if (key[1] != '\0' ||
-               (key[0] >= '0' && key[0] <= '9' && !day->asks_reason && day->typing != SL_DAY_PICKS_NOTE)) {
+    } else if (key[1] != '\0' || (key[0] >= '0' && key[0] <= '9' && !day->asks_reason &&
+                                  day->typing != SL_DAY_PICKS_NOTE && day->typing != SL_DAY_PICKS_TOLD)) {
         choose_named(day, key);
     } else if (key[0] == 't') {
-        sl_day_put(day, SL_EVENT_NOTED, day->chosen, rest);
+        sl_day_put_note(day, day->chosen, SL_REMARK_NONE, rest);
     } else if (rest[0] == '\0' || choose_named(day, rest)) {
         sl_day_key(day, key[0] == 'c' ? '\r' : key[0]);
     }

@@ -38,7 +38,16 @@ void sl_day_say(sl_day *day, const char *format, ...)
     vsnprintf(text, sizeof text, format, words);
     va_end(words);
     sl_day_clear_status(day);
-    sl_put_paragraph(stdout, "", text, WIDTH);
+    sl_put_marked(stdout, sl_day_mark(day->rehearsed > 0.0), text, WIDTH);
+    fflush(stdout);
+}
+
+void sl_day_say_choice(sl_day *day, int key, const char *words)
+{
+    char lead[64];
+    snprintf(lead, sizeof lead, "%s  %d  ", sl_day_mark(day->rehearsed > 0.0), key);
+    sl_day_clear_status(day);
+    sl_put_paragraph(stdout, lead, words, WIDTH);
     fflush(stdout);
 }
 
@@ -55,6 +64,13 @@ void sl_day_bell(const sl_day *day)
 void sl_day_say_due(sl_day *day)
 {
     char text[SL_DAY_WORDS];
+    if (sl_bench_eye(&day->bench)) {
+        sl_day_say(day, "%s", _("Water runs on an eye. All else waits."));
+        if (sl_day_also(&day->bench, text, sizeof text)) {
+            sl_day_say(day, "%s", text);
+        }
+        return;
+    }
     if (day->n_due == 0) {
         sl_day_say(day, "%s", _("Next: nothing is due any more."));
         return;
@@ -129,6 +145,7 @@ void sl_day_say_help(sl_day *day)
         N_("u  undo the last key that can be undone; a stop cannot"),
         N_("1 2 3 ...  choose a swatch by its number    c  by its code    Enter  what is next"),
         N_("l  every swatch           p  what the model says of this one"),
+        N_("d  for a doctor: what was in the bowls, and who was told"),
         N_("b  test the bell again    ?  this help"),
         N_("q  leave; the clock goes on, and slowlift day takes it up again"),
         N_("Tab stops too, also while you type. Without a terminal: one key and Enter, and a code may "
@@ -142,13 +159,11 @@ void sl_day_say_help(sl_day *day)
 
 /* ---- the stop ---------------------------------------------------------------------------------------- */
 
-static void put_caution(sl_caution_id id)
+static void say_caution(sl_day *day, sl_caution_id id)
 {
     const sl_caution *const caution = sl_caution_text(id);
-    char lead[32];
-    snprintf(lead, sizeof lead, "%s: ", _(caution->signal));
-    sl_put_paragraph(stdout, lead, _(caution->text), WIDTH);
-    fputc('\n', stdout);
+    sl_day_say(day, "%s: %s", _(caution->signal), _(caution->text));
+    sl_day_say(day, "%s", "");
 }
 
 void sl_day_say_stopped(sl_day *day)
@@ -157,16 +172,41 @@ void sl_day_say_stopped(sl_day *day)
     if (day->status) {
         fputs("\033[2J\033[H", stdout); /* the whole screen is for this */
     }
-    fputs(_("\nSTOP AND RINSE. Lukewarm water, now, and plenty of it.\n\n"), stdout);
-    put_caution(SL_CAUTION_EYES);
-    put_caution(SL_CAUTION_SCALP);
-    fputs(_("While the water runs, say why, with one key:\n"), stdout);
+    sl_day_say(day, "%s", "");
+    sl_day_say(day, "%s", _("STOP AND RINSE. Lukewarm water, now, and plenty of it."));
+    sl_day_say(day, "%s", "");
+    say_caution(day, SL_CAUTION_EYES);
+    say_caution(day, SL_CAUTION_SCALP);
+    sl_day_say(day, "%s", _("While the water runs, say why, with one key (d tells what was in the bowls):"));
     for (int i = 0; i < SL_DAY_REASONS; i++) {
         const char *words = NULL;
         sl_day_reason(i, &words);
-        printf("  %d  %s\n", i + 1, words);
+        sl_day_say_choice(day, i + 1, words);
     }
-    fflush(stdout);
+}
+
+static void tell_bowl(void *self, const char *sentence)
+{
+    sl_day_say(self, "%s", sentence);
+}
+
+void sl_day_say_bowls(sl_day *day, const sl_event *stop)
+{
+    const sl_day_record record = sl_day_record_of(day);
+    sl_day_say(day, "%s", _("For a doctor, what was in the bowl:"));
+    if (!sl_day_bowls(&record, stop, tell_bowl, day)) {
+        sl_day_say(day, "%s", _("Out of memory: show the packets."));
+    }
+    sl_day_say(day, "%s", _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
+}
+
+void sl_day_ask_told(sl_day *day)
+{
+    day->typing = SL_DAY_PICKS_TOLD;
+    sl_day_say(day, "%s", _("Who was told? One key; any other key leaves it, d asks again."));
+    for (int i = 0; i < SL_DAY_TOLD; i++) {
+        sl_day_say_choice(day, i + 1, sl_day_remark(sl_day_told(i)));
+    }
 }
 
 /* ---- the foot of the screen --------------------------------------------------------------------------- */
@@ -187,6 +227,9 @@ static bool first_line(const sl_day *day, char *text, size_t size)
         sl_day_span(least_s - runs_s, left, sizeof left);
         if (least_s > runs_s) {
             snprintf(text, size, _("WATER RUNS %s, EYES: %s to go. o = water off"), runs, left);
+        } else if (least_s > 0.0) {
+            snprintf(text, size, _("WATER RUNS %s: the eyes had 15 minutes. Medical help? o = water off"),
+                     runs);
         } else if (day->asks_reason) {
             snprintf(text, size, _("WATER RUNS %s. Why? One key, 1 to 9"), runs);
         } else {
@@ -233,6 +276,12 @@ static int model_lines(const sl_day *day, char (*line)[LINE])
     return 2;
 }
 
+/* While water runs on an eye: whose hair it also lies on, or no line. */
+static int also_line(const sl_day *day, char *text)
+{
+    return sl_day_also(&day->bench, text, LINE) ? 1 : 0;
+}
+
 static void last_line(const sl_day *day, char *text, size_t size)
 {
     if (day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE) {
@@ -252,12 +301,19 @@ void sl_day_status(sl_day *day)
         return;
     }
     day->flash = first_line(day, line[0], LINE) && !day->flash;
-    second_line(day, line[1], LINE);
-    const int n = 3 + model_lines(day, &line[2]);
-    last_line(day, line[n - 1], LINE);
-    const int width = columns() - 1;
+    int n = 1;
+    if (sl_bench_eye(&day->bench)) {
+        n += also_line(day, line[1]);
+    } else {
+        second_line(day, line[1], LINE);
+        n = 2 + model_lines(day, &line[2]);
+    }
+    last_line(day, line[n++], LINE);
+    const char *const mark = sl_day_mark(day->rehearsed > 0.0);
+    const int width = columns() - 1 - sl_text_width(mark);
     fputs("\r\033[J", stdout);
     for (int i = 0; i < n; i++) {
+        fputs(mark, stdout);
         fputs(i == 0 && day->flash ? "\033[7m" : i == 0 ? "\033[1m" : "", stdout);
         sl_put_left(stdout, line[i], width);
         fputs(i == 0 ? "\033[0m\n" : i + 1 < n ? "\n" : "", stdout);

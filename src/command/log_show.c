@@ -23,11 +23,19 @@ static void put_padded(const char *text, int width)
     printf("%s%*s", text, characters < width ? width - characters : 0, "");
 }
 
-static void put_test(const sl_log_test *test)
+static bool put_test(sl_log *log, const sl_log_test *test, sl_error *error)
 {
+    double speed = 0.0;
+    if (!sl_log_rehearsal(log, test->id, &speed, error)) {
+        return false;
+    }
     printf("%.8s  %.10s %.5s  ", test->id, test->made, test->made + 11);
     printf(_("\"%s\", scene %s, by %s: %d swatches, %d events, %d readings\n"), test->title, test->scene_name,
            test->operator_code, test->n_swatches, test->n_events, test->n_readings);
+    if (speed > 0.0) {
+        fputs(_("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"), stdout);
+    }
+    return true;
 }
 
 static bool show_all(sl_log *log, sl_error *error)
@@ -37,14 +45,15 @@ static bool show_all(sl_log *log, sl_error *error)
     if (!sl_log_tests(log, &tests, &n, error)) {
         return false;
     }
-    for (int i = 0; i < n; i++) {
-        put_test(&tests[i]);
+    bool good = true;
+    for (int i = 0; good && i < n; i++) {
+        good = put_test(log, &tests[i], error);
     }
     if (n == 0) {
         puts(_("This log holds no test yet; begin one with slowlift log new."));
     }
     sl_free(tests);
-    return true;
+    return good;
 }
 
 /* "Time ladder: pieces at 5, 10 and 20 min, the rest to its end." All swatches of a test have one plan, cut
@@ -134,8 +143,8 @@ static bool show_one(sl_log *log, const char *beginning, bool blind, sl_error *e
     if (!sl_log_find(log, beginning, &test, error)) {
         return false;
     }
-    put_test(&test);
-    return show_swatches(log, test.id, blind, error) && (blind || show_means(log, test.id, error));
+    return put_test(log, &test, error) && show_swatches(log, test.id, blind, error) &&
+           (blind || show_means(log, test.id, error));
 }
 
 sl_exit sl_log_show(int argc, char **argv)

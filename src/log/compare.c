@@ -309,11 +309,13 @@ bool sl_compare_read(sl_compare **compare, sl_log *log, const sl_log_test *test,
     made->test = *test;
     made->asked_floor = noise_floor;
     made->at_min = -1;
-    if (!sl_log_noted(log, test->id, "rehearsal", &made->rehearsal, error) || !prepare(made, log, error) ||
+    double speed = 0.0;
+    if (!sl_log_rehearsal(log, test->id, &speed, error) || !prepare(made, log, error) ||
         !sl_handling_read(made, log, error) || !sl_looks_read(made, log, error) || !count(made, error)) {
         sl_compare_free(made);
         return false;
     }
+    made->rehearsal = speed > 0.0;
     *compare = made;
     return true;
 }

@@ -188,6 +188,16 @@ static void put_rates(sl_json *json, const sl_compare_page *page)
     sl_json_close(json, ']');
 }
 
+/* What was noted, or the machine's word for it; NULL: nothing. */
+static const char *noted(const sl_deviation *deviation)
+{
+    if (deviation->kind == SL_DEVIATION_STOPPED) {
+        return sl_stop_reason_word(deviation->reason);
+    }
+    const char *const note = deviation->note[0] != '\0' ? deviation->note : sl_remark_word(deviation->remark);
+    return note[0] != '\0' ? note : NULL;
+}
+
 static void put_deviations(sl_json *json, const sl_compare *compare)
 {
     sl_json_open(json, "otherwise_than_planned", '[');
@@ -201,7 +211,7 @@ static void put_deviations(sl_json *json, const sl_compare *compare)
         sl_json_number(json, "seconds", deviation->seconds);
         sl_json_text(json, "zone", dwell ? compare->scene->zones[deviation->zone].name : NULL);
         sl_json_number(json, "planned_over_had", deviation->factor);
-        sl_json_text(json, "note", deviation->note[0] != '\0' ? deviation->note : NULL);
+        sl_json_text(json, "note", noted(deviation));
         sl_json_close(json, '}');
     }
     sl_json_close(json, ']');

@@ -7,6 +7,7 @@
 
 #include "base/language.h"
 #include "log/compare_page.h"
+#include "report/day.h"
 #include "report/text.h"
 
 bool sl_compare_page_shows(const sl_compare_page *page, int zone)
@@ -197,7 +198,8 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
         snprintf(text, size, _("%s lay longer than its label's time."), code);
         return;
     case SL_DEVIATION_STOPPED:
-        snprintf(text, size, _("%s was stopped and rinsed: %s."), code, deviation->note);
+        snprintf(text, size, _("%s was stopped and rinsed: %s."), code,
+                 sl_day_reason_words(deviation->reason));
         return;
     case SL_DEVIATION_CLOCKS:
         snprintf(text, size, _("%s: two clocks disagreed about its time; the longer one was taken."), code);
@@ -217,7 +219,8 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
         return;
     case SL_DEVIATION_NOTE:
     default:
-        snprintf(text, size, _("%s, noted: \"%s\"."), code, deviation->note);
+        snprintf(text, size, _("%s, noted: \"%s\"."), code,
+                 deviation->note[0] != '\0' ? deviation->note : sl_day_remark(deviation->remark));
         return;
     }
 }

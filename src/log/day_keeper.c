@@ -277,7 +277,8 @@ static void tell(const sl_day_keeper *keeper)
         fprintf(stderr, _("not in the log: %s %s, %lld seconds since 1970 (UTC). %s\n"),
                 sl_event_word(lost->event.kind),
                 swatch >= 0 && swatch < keeper->n_swatches ? keeper->swatches[swatch].bench.code : "",
-                (long long)(lost->event.at.wall_ns / 1000000000), lost->note);
+                (long long)(lost->event.at.wall_ns / 1000000000),
+                lost->note[0] != '\0' ? lost->note : sl_remark_word(lost->event.remark));
     }
 }
 

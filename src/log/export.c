@@ -9,6 +9,8 @@
 
 #include "base/memory.h"
 #include "log/csv_cells.h"
+#include "log/sql.h"
+#include "log/tables.h"
 #include "report/json_text.h"
 
 /* ---- CSV --------------------------------------------------------------------------------------------------
@@ -125,20 +127,30 @@ static bool put_swatches(sl_log *log, const char *test, sl_json *json, sl_error 
 /* 64 bits of nanoseconds do not fit JSON's numbers: they are text. */
 static bool put_events(sl_log *log, const char *test, sl_json *json, sl_error *error)
 {
-    static const char *const names[] = {"id",      "swatch",  "kind",   "at",    "boot_ns",
-                                        "wall_ns", "boot_id", "reason", "about", "note"};
-    sl_statement ask =
-        sl_sql(log,
-               "SELECT e.id, s.code, e.kind, e.at, e.boot_ns, e.wall_ns, e.boot_id, e.reason, e.about,"
-               " e.note FROM event e LEFT JOIN swatch s ON s.id = e.swatch WHERE e.test = ?"
-               " ORDER BY e.kept",
-               error);
+    static const char *const names[] = {"id",      "swatch", "kind",  "at",   "boot_ns", "wall_ns",
+                                        "boot_id", "reason", "about", "note", "clocks",  "remark"};
+    static const char *const numbers[] = {"speed", "late_s"};
+    enum { TEXTS = (int)(sizeof names / sizeof names[0]) };
+    char table[SL_ROWS], text[SL_ROWS + 300];
+    snprintf(text, sizeof text,
+             "SELECT e.id, s.code, e.kind, e.at, e.boot_ns, e.wall_ns, e.boot_id, e.reason, e.about, e.note,"
+             " e.clocks, e.remark, e.speed, e.late_s FROM %s e LEFT JOIN swatch s ON s.id = e.swatch"
+             " WHERE e.test = ? ORDER BY e.kept",
+             sl_rows_of("main", "event", log->version, table));
+    sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
     sl_json_open(json, "events", '[');
     while (sl_next_row(&ask)) {
         sl_json_open_flat(json, NULL, '{');
-        for (int i = 0; i < (int)(sizeof names / sizeof names[0]); i++) {
+        for (int i = 0; i < TEXTS; i++) {
             sl_json_text(json, names[i], sl_null_at(&ask, i) ? NULL : sl_text_at(&ask, i));
+        }
+        for (int i = 0; i < 2; i++) {
+            if (sl_null_at(&ask, TEXTS + i)) {
+                sl_json_null(json, numbers[i]);
+            } else {
+                sl_json_number(json, numbers[i], sl_real_at(&ask, TEXTS + i));
+            }
         }
         sl_json_close(json, '}');
     }

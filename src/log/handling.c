@@ -10,7 +10,9 @@
 
 #include "base/memory.h"
 #include "log/looks.h"
+#include "log/old_notes.h"
 #include "log/sql.h"
+#include "log/tables.h"
 #include "slowlift/what_if.h"
 
 bool sl_deviation_add(sl_compare *compare, sl_deviation deviation, size_t *capacity, sl_error *error)
@@ -283,24 +285,26 @@ static bool add_stops(sl_compare *compare, const sl_event *events, int n, size_t
         if (events[i].kind != SL_EVENT_STOPPED || events[i].about[0] != '\0') {
             continue;
         }
-        snprintf(deviation.note, sizeof deviation.note, "%s",
-                 sl_stop_reason_word(reason_of(&events[i], events, n)));
+        deviation.reason = reason_of(&events[i], events, n);
         good = sl_deviation_add(compare, deviation, room, error);
     }
     return good;
 }
 
 static const char notes_asked[] =
-    "SELECT e.swatch, e.note FROM event e WHERE e.test = ?1 AND e.kind = 'note' AND e.note IS NOT NULL"
+    "SELECT e.swatch, e.note, e.remark FROM %s e WHERE e.test = ?1 AND e.kind = 'note'"
+    " AND (e.note IS NOT NULL OR e.remark IS NOT NULL)"
     " AND NOT EXISTS (SELECT 1 FROM event u WHERE u.about = e.id AND u.kind = 'undone')"
-    " UNION ALL SELECT s.id, r.note FROM reading r JOIN swatch s ON s.id = r.swatch"
+    " UNION ALL SELECT s.id, r.note, NULL FROM reading r JOIN swatch s ON s.id = r.swatch"
     " WHERE s.test = ?1 AND r.note IS NOT NULL"
     " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id)";
 
 static bool add_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *error)
 {
     bool good = true;
-    sl_statement ask = sl_sql(log, notes_asked, error);
+    char table[SL_ROWS], text[sizeof notes_asked + SL_ROWS];
+    snprintf(text, sizeof text, notes_asked, sl_rows_of("main", "event", log->version, table));
+    sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, compare->test.id);
     while (good && sl_next_row(&ask)) {
         sl_deviation deviation = {.kind = SL_DEVIATION_NOTE, .swatch = -1, .zone = -1, .factor = 1.0};
@@ -309,7 +313,8 @@ static bool add_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *
                 strcmp(compare->swatches[i].id, sl_text_at(&ask, 0)) == 0 ? i : deviation.swatch;
         }
         sl_copy_at(&ask, 1, deviation.note, sizeof deviation.note);
-        good = sl_deviation_add(compare, deviation, room, error);
+        deviation.remark = sl_remark_of_word(sl_text_at(&ask, 2));
+        good = sl_old_flag(deviation.note) || sl_deviation_add(compare, deviation, room, error);
     }
     return sl_sql_leave(&ask) && good;
 }

@@ -2,13 +2,16 @@
  *
  * What happened on the bench: one row an event, on the disk before it is shown.
  */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "log/old_notes.h"
 #include "log/sql.h"
+#include "log/tables.h"
 
 static void utc_words(int64_t wall_ns, char text[32])
 {
@@ -19,9 +22,28 @@ static void utc_words(int64_t wall_ns, char text[32])
     }
 }
 
+static const char *const clocks_words[] = {
+    [SL_CLOCKS_AGREE] = "", [SL_CLOCKS_DISAGREE] = "disagreed", [SL_CLOCKS_RESTARTED] = "restarted"};
+
 static void put_text_or_null(sl_statement *put, const char *text)
 {
     sl_put_text(put, text && text[0] != '\0' ? text : NULL);
+}
+
+static void put_typed(sl_statement *put, const sl_event *event)
+{
+    if (event->speed > 1.0) {
+        sl_put_real(put, event->speed);
+    } else {
+        sl_put_null(put);
+    }
+    if (event->was_due) {
+        sl_put_int(put, event->late_s);
+    } else {
+        sl_put_null(put);
+    }
+    put_text_or_null(put, clocks_words[event->clocks]);
+    put_text_or_null(put, sl_remark_word(event->remark));
 }
 
 bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
@@ -35,7 +57,7 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
     sl_statement put =
         sl_sql(log,
                "INSERT INTO event (id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, reason, about,"
-               " note) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+               " note, speed, late_s, clocks, remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                error);
     sl_put_text(&put, event->id);
     sl_put_text(&put, test);
@@ -48,6 +70,7 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
     sl_put_text(&put, event->kind == SL_EVENT_STOPPED ? sl_stop_reason_word(event->reason) : NULL);
     put_text_or_null(&put, event->about);
     put_text_or_null(&put, note);
+    put_typed(&put, event);
     return sl_sql_done(&put);
 }
 
@@ -79,6 +102,15 @@ static sl_stop_reason reason_of(const char *word)
     return (sl_stop_reason)reason;
 }
 
+static sl_clocks clocks_of(const char *word)
+{
+    int clocks = SL_CLOCKS_RESTARTED;
+    while (clocks > SL_CLOCKS_AGREE && strcmp(clocks_words[clocks], word) != 0) {
+        clocks--;
+    }
+    return (sl_clocks)clocks;
+}
+
 static void event_at(sl_statement *ask, const sl_log_swatch *swatches, int n_swatches, sl_event *event)
 {
     *event = (sl_event){.kind = kind_of(sl_text_at(ask, 2)),
@@ -89,6 +121,11 @@ static void event_at(sl_statement *ask, const sl_log_swatch *swatches, int n_swa
     event->at.wall_ns = sl_int_at(ask, 4);
     sl_copy_at(ask, 5, event->at.boot_id, sizeof event->at.boot_id);
     sl_copy_at(ask, 7, event->about, sizeof event->about);
+    event->speed = sl_real_at(ask, 8);
+    event->was_due = !sl_null_at(ask, 9);
+    event->late_s = (int)sl_int_at(ask, 9);
+    event->clocks = clocks_of(sl_text_at(ask, 10));
+    event->remark = sl_remark_of_word(sl_text_at(ask, 11));
 }
 
 bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
@@ -97,10 +134,13 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
     sl_event *rows = NULL;
     size_t capacity = 0, count = 0;
     bool room = true;
-    sl_statement ask = sl_sql(log,
-                              "SELECT id, swatch, kind, boot_ns, wall_ns, boot_id, reason, about FROM event"
-                              " WHERE test = ? ORDER BY kept",
-                              error);
+    char table[SL_ROWS], text[SL_ROWS + 200];
+    snprintf(
+        text, sizeof text,
+        "SELECT id, swatch, kind, boot_ns, wall_ns, boot_id, reason, about, speed, late_s, clocks, remark"
+        " FROM %s WHERE test = ? ORDER BY kept",
+        sl_rows_of("main", "event", log->version, table));
+    sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
     while (room && sl_next_row(&ask)) {
         room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);
@@ -117,31 +157,57 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
     return true;
 }
 
-bool sl_log_noted(sl_log *log, const char *test, const char *beginning, bool *noted, sl_error *error)
+/* ---- rehearsals ------------------------------------------------------------------------------------- */
+
+/* Before version 3 a rehearsal said so in a note, in the language of who ran it. */
+static double speed_of_old_note(const char *note)
 {
-    sl_statement ask = sl_sql(log,
-                              "SELECT 1 FROM event WHERE test = ? AND kind = 'note'"
-                              " AND substr(note, 1, length(?)) = ? LIMIT 1",
-                              error);
+    double speed = 0.0;
+    int end = 0;
+    if ((sscanf(note, "rehearsal: %lf times as fast%n", &speed, &end) == 1 ||
+         sscanf(note, "ensayo: %lf veces más rápido%n", &speed, &end) == 1) &&
+        end > 0 && speed > 1.0) {
+        return speed;
+    }
+    return 0.0;
+}
+
+/* So that no list of notes tells it. */
+bool sl_old_flag(const char *note)
+{
+    return speed_of_old_note(note) > 0.0;
+}
+
+bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *error)
+{
+    char table[SL_ROWS], text[SL_ROWS + 200];
+    snprintf(text, sizeof text,
+             "SELECT speed, note FROM %s WHERE test = ? AND"
+             " (speed IS NOT NULL OR (kind = 'note' AND swatch IS NULL AND note IS NOT NULL)) ORDER BY kept",
+             sl_rows_of("main", "event", log->version, table));
+    sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
-    sl_put_text(&ask, beginning);
-    sl_put_text(&ask, beginning);
-    *noted = sl_next_row(&ask);
+    *speed = 0.0;
+    while (*speed <= 0.0 && sl_next_row(&ask)) {
+        *speed = sl_null_at(&ask, 0) ? speed_of_old_note(sl_text_at(&ask, 1)) : sl_real_at(&ask, 0);
+    }
     return sl_sql_leave(&ask);
 }
 
-bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, bool *rehearsed,
-                      sl_error *error)
+bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, sl_error *error)
 {
-    const bool fast = speed > 1.0;
-    if (!sl_log_noted(log, test, "rehearsal", rehearsed, error)) {
+    double rehearsed = 0.0;
+    if (!sl_log_rehearsal(log, test, &rehearsed, error)) {
         return false;
     }
-    if (*rehearsed && !fast) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, _("this test was rehearsed with a clock that runs fast"),
+    if (rehearsed > 0.0 && fabs(rehearsed - speed) > 1e-6) {
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, _("this test was rehearsed with a clock that runs %g times as fast"),
+                 rehearsed);
+        return sl_fail(error, SL_ERR_INCONSISTENT, found,
                        _("go on with the same SLOWLIFT_DAY_SPEED, or begin a test with slowlift log new"));
     }
-    if (fast && started && !*rehearsed) {
+    if (speed > 1.0 && started && rehearsed <= 0.0) {
         return sl_fail(error, SL_ERR_INCONSISTENT, _("this day has begun by the real clock"),
                        _("unset SLOWLIFT_DAY_SPEED, or rehearse with a test of its own"));
     }

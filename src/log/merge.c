@@ -25,7 +25,9 @@ static const sl_table tables[] = {
      "id, test, code, arm, block, place, contact_s, dwell_s, label_s, label_from, mix_age_s, looks_min,"
      " ladder_min",
      "place"},
-    {"event", "event", "id", "id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, reason, about, note",
+    {"event", "event", "id",
+     "id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, reason, about, note, speed, late_s, clocks,"
+     " remark",
      "kept"},
     {"reading", "reading", "id", NULL, "kept"},
     {"import", "import", "id", "id, sha256, name, at, readings", "kept"}};

@@ -49,6 +49,10 @@ void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n)
     for (int i = 0; i < n; i++) {
         sl_bench_swatch *const bench = &swatches[i].bench;
         bench->n_more = 0;
+        bench->on_person = !scene || scene->place != SL_PLACE_BENCH;
+        if (!scene) {
+            continue;
+        }
         const int arm = sl_scene_arm(scene, swatches[i].arm);
         if (arm >= 0 && !bench->ladder && sl_arm_applications(&scene->arms[arm]) > 1) {
             fill(scene, &scene->arms[arm], bench);

@@ -8,7 +8,8 @@
 #include "slowlift/log.h"
 
 /* Fills bench.more of swatches whose arm has several applications, and their first dwell, which older
- * logs give up to the last water. A ladder has one application. */
+ * logs give up to the last water; a ladder has one application. And whether the hair is a person's. scene:
+ * NULL for one that could not be read: then it may be. */
 void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n);
 /* For the model beside the clock: each arm's last mix stays on this much longer, so that a swatch that is
  * late can be followed. */

@@ -157,13 +157,41 @@ static bool to_version_2(sl_log *log, sl_error *error)
     return sl_sql_run(log, version_2, error);
 }
 
+/* What a machine reads of an event is a word or a number of its own, in no language. */
+#define EVENT_OF_VERSION_3(COLUMN)                                                                           \
+    COLUMN(speed, "REAL CHECK (speed > 1)") /* of a rehearsal's clock; null: the real one */                 \
+    COLUMN(late_s, "INTEGER")               /* after the plan; null: nothing was planned */                  \
+    COLUMN(clocks, "TEXT CHECK (clocks IN ('disagreed', 'restarted'))") /* null: they agreed */              \
+    COLUMN(remark,                                                                                           \
+           "TEXT CHECK (remark IN ('mix ran or dripped', 'an edge dried', 'it feels warm',"                  \
+           " 'foam or bubbles', 'odd smell or colour', 'the cover came off', 'more mix was put on',"         \
+           " 'see the paper', 'no sound device', 'contents told', 'the emergency number was called',"        \
+           " 'a doctor was told', 'poison information was told', 'who is in charge was told',"               \
+           " 'nobody was told yet'))")
+
+static bool to_version_3(sl_log *log, sl_error *error)
+{
+#define ADDED(name, kind) "ALTER TABLE event ADD COLUMN " #name " " kind ";"
+    return sl_sql_run(log, EVENT_OF_VERSION_3(ADDED), error);
+#undef ADDED
+}
+
 /* to_version[v] makes version v + 1 out of v. */
-static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1, to_version_2};
+static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1, to_version_2,
+                                                                                 to_version_3};
 
 const char *sl_rows_of(const char *base, const char *table, int version, char text[SL_ROWS])
 {
-    const bool unladdered = version < 2 && strcmp(table, "swatch") == 0;
-    snprintf(text, SL_ROWS, unladdered ? "(SELECT *, '' AS ladder_min FROM %s.%s)" : "%s.%s", base, table);
+#define LACKING(name, kind) ", NULL AS " #name
+    const char *const lacking = version < 2 && strcmp(table, "swatch") == 0  ? ", '' AS ladder_min"
+                                : version < 3 && strcmp(table, "event") == 0 ? EVENT_OF_VERSION_3(LACKING)
+                                                                             : NULL;
+#undef LACKING
+    if (lacking) {
+        snprintf(text, SL_ROWS, "(SELECT *%s FROM %s.%s)", lacking, base, table);
+    } else {
+        snprintf(text, SL_ROWS, "%s.%s", base, table);
+    }
     return text;
 }
 

@@ -17,7 +17,7 @@ bool sl_tables_check(sl_log *log, int *version, sl_error *error);
 
 /* A table with all columns of today, to stand after FROM, out of a log of this version: what an older one
  * lacks is as its step would have made it. base: main, or as it was attached. */
-enum { SL_ROWS = 96 };
+enum { SL_ROWS = 160 };
 const char *sl_rows_of(const char *base, const char *table, int version, char text[SL_ROWS]);
 
 #endif

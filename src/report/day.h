@@ -11,11 +11,15 @@
 #include <stdio.h>
 
 #include "slowlift/clock.h"
+#include "slowlift/model.h"
 
 enum {
     SL_DAY_WORDS = 400,  /* bytes that hold any line of this part */
     SL_DAY_ON_TIME_S = 5 /* less than this early or late is called on time */
 };
+
+/* Opens every line of a day whose clock runs fast; "" where it does not. */
+const char *sl_day_mark(bool rehearsed);
 
 /* "4:05", "1:04:05"; without a sign. */
 void sl_day_span(double seconds, char *text, size_t size);
@@ -38,13 +42,47 @@ const char *sl_day_done(sl_event_kind kind);
  * for none. */
 void sl_day_deed(const sl_bench *bench, int swatch, sl_event_kind kind, char *text, size_t size);
 
-/* Reasons of a stop as keys 1, 2 ...; and notes that need no typing. */
-enum { SL_DAY_REASONS = 9, SL_DAY_NOTES = 8 };
+/* Reasons of a stop, notes that need no typing, and who was told of a stop, as keys 1, 2 ... */
+enum { SL_DAY_REASONS = 9, SL_DAY_NOTES = 8, SL_DAY_TOLD = 5 };
 sl_stop_reason sl_day_reason(int place, const char **words);
-const char *sl_day_note(int place);
+const char *sl_day_reason_words(sl_stop_reason reason);
+sl_remark sl_day_note(int place);
+sl_remark sl_day_told(int place);
+const char *sl_day_remark(sl_remark remark); /* "" for none */
+
+/* ---- after a stop (day_stop.c) ---------------------------------------------------------------------- */
+
+/* "Also on hair: K12. Rinse that too, somebody else." False: on nobody's. */
+bool sl_day_also(const sl_bench *bench, char *text, size_t size);
+
+/* All that is known of a day; borrowed. */
+typedef struct sl_day_record {
+    const sl_bench_swatch *swatch; /* [n] */
+    const char *const *arm;        /* [n] names */
+    int n;
+    const sl_event *event; /* [n_events] */
+    int n_events;
+    const sl_scene *scene; /* NULL: it could not be read */
+} sl_day_record;
+
+/* Whether a doctor will want to know what was in the bowl. */
+bool sl_day_is_medical(sl_stop_reason reason);
+/* The last stop; NULL: none. */
+const sl_event *sl_day_last_stop(const sl_event *event, int n_events);
+/* What a stop was about, a sentence a mix: of what it found on hair, else of bowls that were mixed, else
+ * of all bowls of the day. `tell` is called for each. False: out of memory. */
+typedef void sl_day_tell(void *self, const char *sentence);
+bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell *tell, void *self);
+/* Every stop on one sheet, for a doctor: when, why, what was in the bowl, how long the water ran, who was
+ * told. */
+bool sl_day_stops(FILE *out, const sl_day_record *record, const sl_instant *now, const char *mark);
+
+/* ---- the summary (day_summary.c) ---------------------------------------------------------------------- */
 
 /* How the day went against its plan: late and early, unequal time on the hair within an arm, age of
- * the mix. arm: the name of each swatch's arm, [bench->n]; NULL: codes alone, for a judge who is blind. */
-bool sl_day_summary(FILE *out, const sl_bench *bench, const char *const *arm, const sl_instant *now);
+ * the mix. arm: the name of each swatch's arm, [bench->n]; NULL: codes alone, for a judge who is blind.
+ * mark: before each line. */
+bool sl_day_summary(FILE *out, const sl_bench *bench, const char *const *arm, const sl_instant *now,
+                    const char *mark);
 
 #endif

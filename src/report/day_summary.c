@@ -10,6 +10,17 @@
 
 enum { WORDS = 200 };
 
+typedef struct page {
+    FILE *out;
+    const char *mark; /* before each line */
+} page;
+
+static FILE *line(const page *to)
+{
+    fputs(to->mark, to->out);
+    return to->out;
+}
+
 /* Age of the mix at contact, in seconds; false: nobody wrote down when it was mixed. */
 static bool mix_age(const sl_bench_state *state, double *age_s)
 {
@@ -20,7 +31,7 @@ static bool mix_age(const sl_bench_state *state, double *age_s)
     return true;
 }
 
-static void put_contact(FILE *out, const sl_bench *bench, int swatch)
+static void put_contact(const page *to, const sl_bench *bench, int swatch)
 {
     const sl_bench_state *const state = &bench->state[swatch];
     const sl_bench_round plan = sl_bench_round_of(&bench->swatch[swatch], state->round);
@@ -32,13 +43,13 @@ static void put_contact(FILE *out, const sl_bench *bench, int swatch)
         return;
     }
     sl_day_off(sl_elapsed_between(&bench->start, &state->contact).seconds - planned_s, off, sizeof off);
-    fprintf(out, _("  contact %s"), off);
+    fprintf(line(to), _("  contact %s"), off);
     if (mix_age(state, &age_s)) {
         sl_day_span(age_s, age_words, sizeof age_words);
         sl_day_span(plan.mix_age_s, plan_words, sizeof plan_words);
-        fprintf(out, _("; mix %s old, planned %s\n"), age_words, plan_words);
+        fprintf(to->out, _("; mix %s old, planned %s\n"), age_words, plan_words);
     } else {
-        fputs(_("; nobody wrote down when it was mixed\n"), out);
+        fputs(_("; nobody wrote down when it was mixed\n"), to->out);
     }
 }
 
@@ -52,55 +63,56 @@ static double lain_s(const sl_bench_state *state)
     return sum;
 }
 
-static void put_rounds(FILE *out, const sl_bench *bench, int swatch)
+static void put_rounds(const page *to, const sl_bench *bench, int swatch)
 {
     const sl_bench_state *const state = &bench->state[swatch];
     if (bench->swatch[swatch].n_more == 0 || state->n_lain == 0) {
         return;
     }
-    fputs(_("  under its mixes, one after the other:"), out);
+    fputs(_("  under its mixes, one after the other:"), line(to));
     for (int i = 0; i < state->n_lain; i++) {
         char span[24];
         sl_day_span(state->lain_s[i], span, sizeof span);
-        fprintf(out, " %s", span);
+        fprintf(to->out, " %s", span);
     }
-    fputc('\n', out);
+    fputc('\n', to->out);
 }
 
-static void put_looks(FILE *out, const sl_bench *bench, int swatch)
+static void put_looks(const page *to, const sl_bench *bench, int swatch)
 {
     const int planned = bench->swatch[swatch].n_looks, done = bench->state[swatch].n_looks;
     if (done != planned) {
-        fprintf(out,
+        fprintf(line(to),
                 bench->swatch[swatch].ladder ? _("  pieces cut off on the way: %d of %d planned\n")
                                              : _("  looks: %d of %d planned\n"),
                 done, planned);
     }
     if (bench->state[swatch].n_felt == 0) {
-        fputs(_("  skin, heat and stretch: never felt\n"), out);
+        fputs(_("  skin, heat and stretch: never felt\n"), line(to));
     }
 }
 
-static void put_swatch(FILE *out, const sl_bench *bench, int swatch, const char *arm, const sl_instant *now)
+static void put_swatch(const page *to, const sl_bench *bench, int swatch, const char *arm,
+                       const sl_instant *now)
 {
     char text[SL_DAY_WORDS];
     sl_on_the_hair on;
     sl_day_state(bench, swatch, now, text, sizeof text);
-    fprintf(out, "%s%s%s%s\n", text, arm ? " (" : "", arm ? arm : "", arm ? ")" : "");
-    put_rounds(out, bench, swatch);
+    fprintf(line(to), "%s%s%s%s\n", text, arm ? " (" : "", arm ? arm : "", arm ? ")" : "");
+    put_rounds(to, bench, swatch);
     if (!sl_bench_on_hair(bench, swatch, now, &on)) {
         return;
     }
-    put_contact(out, bench, swatch);
-    put_looks(out, bench, swatch);
+    put_contact(to, bench, swatch);
+    put_looks(to, bench, swatch);
     if (on.has_label && on.label_left_s < -0.5) {
         sl_day_span(on.label_left_s, text, sizeof text);
-        fprintf(out, _("  longer than the label allows, by %s\n"), text);
+        fprintf(line(to), _("  longer than the label allows, by %s\n"), text);
     } else if (bench->state[swatch].over_label) {
-        fputs(_("  a mix lay longer than its label allows\n"), out);
+        fputs(_("  a mix lay longer than its label allows\n"), line(to));
     }
     if (on.since.clocks != SL_CLOCKS_AGREE) {
-        fprintf(out, "  %s\n", sl_day_clocks(on.since.clocks));
+        fprintf(line(to), "  %s\n", sl_day_clocks(on.since.clocks));
     }
 }
 
@@ -131,41 +143,48 @@ static bool seen_before(const char *const *arm, int swatch)
     return false;
 }
 
-static void put_unequal(FILE *out, const sl_bench *bench, const char *const *arm)
+static void put_unequal(const page *to, const sl_bench *bench, const char *const *arm)
 {
     bool any = false;
-    fputs(_("Unequal time on the hair within an arm:\n"), out);
+    fputs(_("Unequal time on the hair within an arm:\n"), line(to));
     for (int i = 0; i < bench->n; i++) {
         double least = 0.0, most = 0.0;
-        char from[24], to[24];
+        char least_words[24], most_words[24];
         if (seen_before(arm, i) || dwells(bench, arm, i, &least, &most) < 2 ||
             most - least < SL_DAY_ON_TIME_S) {
             continue;
         }
-        sl_day_span(least, from, sizeof from);
-        sl_day_span(most, to, sizeof to);
-        fprintf(out, _("  %s: %s to %s\n"), arm[i], from, to);
+        sl_day_span(least, least_words, sizeof least_words);
+        sl_day_span(most, most_words, sizeof most_words);
+        fprintf(line(to), _("  %s: %s to %s\n"), arm[i], least_words, most_words);
         any = true;
     }
     if (!any) {
-        fputs(_("  none of five seconds or more\n"), out);
+        fputs(_("  none of five seconds or more\n"), line(to));
     }
 }
 
-bool sl_day_summary(FILE *out, const sl_bench *bench, const char *const *arm, const sl_instant *now)
+static void put_all(const page *to, const sl_bench *bench, const char *const *arm, const sl_instant *now)
 {
     if (!bench->started) {
-        fputs(_("The day has not begun.\n"), out);
-        return ferror(out) == 0;
+        fputs(_("The day has not begun.\n"), line(to));
+        return;
     }
     for (int i = 0; i < bench->n; i++) {
-        put_swatch(out, bench, i, arm ? arm[i] : NULL, now);
+        put_swatch(to, bench, i, arm ? arm[i] : NULL, now);
     }
     if (arm) {
-        put_unequal(out, bench, arm);
+        put_unequal(to, bench, arm);
     }
     if (bench->sound_tried && !bench->sound_heard) {
-        fputs(_("The bell was not heard that day; alarms were seen only.\n"), out);
+        fputs(_("The bell was not heard that day; alarms were seen only.\n"), line(to));
     }
+}
+
+bool sl_day_summary(FILE *out, const sl_bench *bench, const char *const *arm, const sl_instant *now,
+                    const char *mark)
+{
+    const page to = {out, mark};
+    put_all(&to, bench, arm, now);
     return ferror(out) == 0;
 }

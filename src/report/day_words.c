@@ -8,6 +8,11 @@
 #include "base/language.h"
 #include "report/day.h"
 
+const char *sl_day_mark(bool rehearsed)
+{
+    return rehearsed ? _("REHEARSAL | ") : "";
+}
+
 void sl_day_span(double seconds, char *text, size_t size)
 {
     const long s = lround(fabs(seconds));
@@ -200,28 +205,70 @@ void sl_day_deed(const sl_bench *bench, int swatch, sl_event_kind kind, char *te
     }
 }
 
+typedef struct sl_reason_words {
+    sl_stop_reason reason;
+    const char *words;
+} sl_reason_words;
+static const sl_reason_words reasons[SL_DAY_REASONS] = {
+    {SL_REASON_EYES, N_("in an eye")},           {SL_REASON_SKIN, N_("skin stings or burns")},
+    {SL_REASON_HEAT, N_("heat, fizz or smell")}, {SL_REASON_DAMAGE, N_("hair like gum, or it snaps")},
+    {SL_REASON_LABEL, N_("the label's time")},   {SL_REASON_GOAL, N_("the goal is reached")},
+    {SL_REASON_DRIED, N_("it dried out")},       {SL_REASON_PLAN, N_("the plan was changed")},
+    {SL_REASON_MISTAKE, N_("by mistake")},
+};
+
 sl_stop_reason sl_day_reason(int place, const char **words)
 {
-    static const struct {
-        sl_stop_reason reason;
-        const char *words;
-    } reasons[SL_DAY_REASONS] = {
-        {SL_REASON_EYES, N_("in an eye")},           {SL_REASON_SKIN, N_("skin stings or burns")},
-        {SL_REASON_HEAT, N_("heat, fizz or smell")}, {SL_REASON_DAMAGE, N_("hair like gum, or it snaps")},
-        {SL_REASON_LABEL, N_("the label's time")},   {SL_REASON_GOAL, N_("the goal is reached")},
-        {SL_REASON_DRIED, N_("it dried out")},       {SL_REASON_PLAN, N_("the plan was changed")},
-        {SL_REASON_MISTAKE, N_("by mistake")},
-    };
     *words = _(reasons[place].words);
     return reasons[place].reason;
 }
 
-/* Gloves do not type: what happens most is one key. */
-const char *sl_day_note(int place)
+const char *sl_day_reason_words(sl_stop_reason reason)
 {
-    static const char *const notes[SL_DAY_NOTES] = {
-        N_("mix ran or dripped"),  N_("an edge dried"),      N_("it feels warm"),       N_("foam or bubbles"),
-        N_("odd smell or colour"), N_("the cover came off"), N_("more mix was put on"), N_("see the paper"),
+    for (int i = 0; i < SL_DAY_REASONS; i++) {
+        if (reasons[i].reason == reason) {
+            return _(reasons[i].words);
+        }
+    }
+    return _("not said yet");
+}
+
+/* Gloves do not type: what happens most is one key. */
+sl_remark sl_day_note(int place)
+{
+    static const sl_remark notes[SL_DAY_NOTES] = {SL_REMARK_RAN,  SL_REMARK_DRIED, SL_REMARK_WARM,
+                                                  SL_REMARK_FOAM, SL_REMARK_ODD,   SL_REMARK_UNCOVERED,
+                                                  SL_REMARK_MORE, SL_REMARK_PAPER};
+    return notes[place];
+}
+
+sl_remark sl_day_told(int place)
+{
+    static const sl_remark told[SL_DAY_TOLD] = {SL_REMARK_TOLD_EMERGENCY, SL_REMARK_TOLD_DOCTOR,
+                                                SL_REMARK_TOLD_POISON, SL_REMARK_TOLD_IN_CHARGE,
+                                                SL_REMARK_TOLD_NOBODY};
+    return told[place];
+}
+
+const char *sl_day_remark(sl_remark remark)
+{
+    static const char *const words[SL_REMARKS] = {
+        [SL_REMARK_NONE] = "",
+        [SL_REMARK_RAN] = N_("mix ran or dripped"),
+        [SL_REMARK_DRIED] = N_("an edge dried"),
+        [SL_REMARK_WARM] = N_("it feels warm"),
+        [SL_REMARK_FOAM] = N_("foam or bubbles"),
+        [SL_REMARK_ODD] = N_("odd smell or colour"),
+        [SL_REMARK_UNCOVERED] = N_("the cover came off"),
+        [SL_REMARK_MORE] = N_("more mix was put on"),
+        [SL_REMARK_PAPER] = N_("see the paper"),
+        [SL_REMARK_NO_SOUND] = N_("this computer has no sound"),
+        [SL_REMARK_OPENED] = N_("what was in the bowls was told, also to who judged blind"),
+        [SL_REMARK_TOLD_EMERGENCY] = N_("the emergency number was called"),
+        [SL_REMARK_TOLD_DOCTOR] = N_("a doctor was told"),
+        [SL_REMARK_TOLD_POISON] = N_("poison information was told"),
+        [SL_REMARK_TOLD_IN_CHARGE] = N_("who is in charge here was told"),
+        [SL_REMARK_TOLD_NOBODY] = N_("nobody was told yet"),
     };
-    return _(notes[place]);
+    return remark == SL_REMARK_NONE ? "" : _(words[remark]);
 }

@@ -114,7 +114,8 @@ void sl_put_right(FILE *out, const char *text, int width)
     put_cut(out, text, width);
 }
 
-void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
+/* `later` opens each line after the first. */
+static void put_lines(FILE *out, const char *lead, const char *later, const char *text, int width)
 {
     const int indent = sl_text_width(lead);
     fputs(lead, out);
@@ -128,7 +129,11 @@ void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
         const int columns = sl_text_width(word);
         if (column > indent && (line_end || column + 1 + columns > width)) {
             fputc('\n', out);
-            sl_put_spaces(out, indent);
+            if (later) {
+                fputs(later, out);
+            } else {
+                sl_put_spaces(out, indent);
+            }
             column = indent;
         } else if (column > indent) {
             fputc(' ', out);
@@ -142,6 +147,16 @@ void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
         at += blanks;
     }
     fputc('\n', out);
+}
+
+void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
+{
+    put_lines(out, lead, NULL, text, width);
+}
+
+void sl_put_marked(FILE *out, const char *mark, const char *text, int width)
+{
+    put_lines(out, mark, mark, text, width);
 }
 
 void sl_percent(double share, char *text, size_t size)

@@ -23,6 +23,9 @@ void sl_put_spaces(FILE *out, int count);
  * can pass for a line of the page. */
 void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width);
 
+/* The same with `mark` before each line, the first and the others. */
+void sl_put_marked(FILE *out, const char *mark, const char *text, int width);
+
 /* A share 0..1 as a whole per cent without sign of precision it does not have: "37",
  * "<1" above nothing and below a half, "0". */
 void sl_percent(double share, char *text, size_t size);

@@ -109,7 +109,8 @@ static void advance(sl_day *day)
     sl_day_from_elsewhere(day);
     sl_day_look(day);
     sl_day_alarm(day);
-    const int phase = day->n_late > 0 ? (int)(SDL_GetTicks64() / (silent ? 250U : 500U) % 2U) : 0;
+    const bool calls = day->n_late > 0 || sl_bench_eye(&day->bench);
+    const int phase = calls ? (int)(SDL_GetTicks64() / (silent ? 250U : 500U) % 2U) : 0;
     const bool runs = day->bench.started || day->bench.stopping;
     const int second = runs ? (int)(SDL_GetTicks64() / (day->clock.speed > 1.0 ? 250U : 1000U)) : 0;
     const int of_day = runs ? (int)(day->now.wall_ns / 1000000000 % 86400) : 0;
@@ -144,22 +145,25 @@ static bool read_log(sl_day *day, sl_error *error)
     int64_t made = 0;
     day->plan = sl_new((size_t)wish->n, sizeof *day->plan, "opening the day", error);
     day->arm = day->plan != NULL ? sl_new((size_t)wish->n, sizeof *day->arm, "opening the day", error) : NULL;
-    if (day->arm == NULL || !sl_time_read(wish->test->made, &made, error) ||
+    day->arm_name =
+        day->arm != NULL ? sl_new((size_t)wish->n, sizeof *day->arm_name, "opening the day", error) : NULL;
+    if (day->arm_name == NULL || !sl_time_read(wish->test->made, &made, error) ||
         !sl_day_clock_start(&day->clock, made, error)) {
         return false;
     }
     for (int i = 0; i < wish->n; i++) {
         day->plan[i] = wish->swatches[i].bench;
+        day->arm_name[i] = wish->swatches[i].arm;
         day->arm[i] = sl_scene_arm(wish->scene, wish->swatches[i].arm);
     }
     const bool good =
         sl_log_events(wish->log, wish->test->id, wish->swatches, wish->n, &day->event, &day->n_events, error);
     day->capacity = good ? (size_t)day->n_events : 0;
-    bool started = false, rehearsed = false;
+    bool started = false;
     for (int i = 0; i < day->n_events; i++) {
         started = started || day->event[i].kind == SL_EVENT_STARTED;
     }
-    return good && sl_log_one_speed(wish->log, wish->test->id, day->clock.speed, started, &rehearsed, error);
+    return good && sl_log_one_speed(wish->log, wish->test->id, day->clock.speed, started, error);
 }
 
 static bool open_day(sl_day *day, sl_error *error)
@@ -183,6 +187,7 @@ static void free_day(sl_day *day)
     sl_free(day->event);
     sl_free(day->plan);
     sl_free(day->arm);
+    sl_free(day->arm_name);
     sl_free(day);
 }
 

@@ -28,6 +28,7 @@ typedef enum sl_day_page {
     SL_DAY_BENCH,
     SL_DAY_SOUND_TEST,
     SL_DAY_STOPPED,   /* cautions, water, reason */
+    SL_DAY_BOWLS,     /* what was in the bowls; who was told */
     SL_DAY_NOTE_PAGE, /* which note */
     SL_DAY_CAUTIONS,
     SL_DAY_HELP
@@ -53,6 +54,7 @@ typedef enum sl_day_act {
     SL_ACT_NOT_HEARD,
     SL_ACT_SOUND, /* beep again */
     SL_ACT_WATER, /* back to the page of the stop */
+    SL_ACT_BOWLS, /* what was in the bowls, for a doctor; from there back to the stop */
     SL_ACT_COVER, /* hide the model's strip from whoever judges */
     SL_ACT_CLOSE, /* Esc */
     SL_ACT_CAUTIONS,
@@ -85,6 +87,7 @@ typedef struct sl_day {
     double scale;
     sl_bench_swatch *plan; /* [wish.n] */
     int *arm;              /* [wish.n] of the scene; -1: not found there */
+    const char **arm_name; /* [wish.n] */
     sl_event *event;       /* [n_events] kept or waiting to be */
     size_t capacity;
     int n_events;
@@ -110,6 +113,7 @@ typedef struct sl_day {
     sl_day_page page;
     int scroll, scroll_most;
     bool covered;     /* the model's strip */
+    bool water_told;  /* that an eye had its minutes */
     bool sure;        /* leaving, or turning water off early, was asked for once */
     Uint64 last_beep; /* ticks */
     char said[SL_DAY_LINE];
@@ -141,22 +145,24 @@ void sl_day_alarm(sl_day *day);          /* beeps */
 void sl_day_from_elsewhere(sl_day *day); /* what other programs added to the test */
 void sl_day_act_on(sl_day *day, sl_day_act act, int number);
 void sl_day_key(sl_day *day, SDL_Keycode key, bool control);
-bool sl_day_on_hair(const sl_day *day);              /* any swatch */
-const sl_event *sl_day_last_stop(const sl_day *day); /* NULL: none */
+bool sl_day_on_hair(const sl_day *day); /* any swatch */
+sl_day_record sl_day_record_of(const sl_day *day);
 
 /* ---- day_words.c; others are report/day.h's ----------------------------------------------------- */
 
 /* "rinse"; "cut off, rinse 10 min piece" on a time ladder */
 void sl_put_due_verb(const sl_day *day, const sl_due *due, char *text, size_t size);
 void sl_put_due(const sl_day *day, const sl_due *due, char *text, size_t size); /* "KP7: rinse in 4:05" */
-void sl_put_state(const sl_day *day, int swatch, char *text, size_t size);      /* "on hair 4:05" */
+void sl_put_eye(const sl_day *day, char *text, size_t size);               /* "WATER ON THE EYE 3:12 ..." */
+void sl_put_state(const sl_day *day, int swatch, char *text, size_t size); /* "on hair 4:05" */
 
 /* ---- day_show.c, day_list.c, day_pages.c, day_strip.c
  * -------------------------------------------------------------------------- */
 
 bool sl_day_draw(sl_day *day, sl_error *error);
 void sl_day_add_spot(sl_day *day, sl_day_act act, int number, SDL_Rect area);
-void sl_day_put_trouble(const sl_day *day, SDL_Rect area); /* what could not be written, and why */
+void sl_day_put_trouble(const sl_day *day, SDL_Rect area);       /* what could not be written, and why */
+SDL_Rect sl_day_put_rehearsal(const sl_day *day, SDL_Rect area); /* what is left beside its plate */
 void sl_day_put_list(sl_day *day);
 void sl_day_put_alarm(sl_day *day, SDL_Rect area);
 void sl_day_put_button(sl_day *day, sl_day_act act, int number, SDL_Rect area, const char *label,

@@ -4,6 +4,7 @@
  * Invariant: the chosen swatch moves only after a key, and the same deed again within
  * SL_KEY_GUARD_S is not taken, for any swatch: a key that bounces must not reach the next one.
  */
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -35,6 +36,20 @@ static void rinses_first(sl_day *day)
     }
 }
 
+/* While water runs on an eye whoever may not call stands behind. Returns how many may, and are late. */
+static int callers_first(sl_day *day)
+{
+    int at = 0;
+    for (int i = 0; i < day->n_due; i++) {
+        const sl_due due = day->due[i];
+        if (due.in_s <= 0.0 && sl_bench_calls(&day->bench, &due, &day->now)) {
+            memmove(&day->due[at + 1], &day->due[at], (size_t)(i - at) * sizeof due);
+            day->due[at++] = due;
+        }
+    }
+    return at;
+}
+
 void sl_day_look(sl_day *day)
 {
     sl_error error = {.code = SL_OK};
@@ -43,10 +58,7 @@ void sl_day_look(sl_day *day)
     }
     day->n_due = sl_bench_due(&day->bench, &day->now, day->due, SL_DAY_DUES);
     rinses_first(day);
-    day->n_late = 0;
-    for (int i = 0; i < day->n_due; i++) {
-        day->n_late += day->due[i].in_s <= 0.0 ? 1 : 0;
-    }
+    day->n_late = callers_first(day);
     day->apart = day->restarted = false;
     for (int i = 0; i < day->bench.n; i++) {
         sl_on_the_hair on;
@@ -74,6 +86,13 @@ void sl_day_alarm(sl_day *day)
         day->last_beep = tick;
         sl_day_sound_beep(&day->sound, rinse ? RINSE_BEEPS : LATE_BEEPS);
     }
+    double runs_s = 0.0, least_s = 0.0;
+    const bool over =
+        sl_bench_stop_water(&day->bench, &day->now, &runs_s, &least_s) && least_s > 0.0 && runs_s >= least_s;
+    if (over && !day->water_told) {
+        sl_day_sound_beep(&day->sound, LATE_BEEPS);
+    }
+    day->water_told = over;
 }
 
 bool sl_day_on_hair(const sl_day *day)
@@ -86,14 +105,14 @@ bool sl_day_on_hair(const sl_day *day)
     return false;
 }
 
-const sl_event *sl_day_last_stop(const sl_day *day)
+sl_day_record sl_day_record_of(const sl_day *day)
 {
-    for (int i = day->n_events - 1; i >= 0; i--) {
-        if (day->event[i].kind == SL_EVENT_STOPPED && day->event[i].about[0] == '\0') {
-            return &day->event[i];
-        }
-    }
-    return NULL;
+    return (sl_day_record){.swatch = day->plan,
+                           .arm = day->arm_name,
+                           .n = day->wish.n,
+                           .event = day->event,
+                           .n_events = day->n_events,
+                           .scene = day->wish.scene};
 }
 
 /* ---- keeping ----------------------------------------------------------------------------------- */
@@ -112,6 +131,7 @@ static bool keep(sl_day *day, sl_event event, const char *note)
     sl_uuid_make(event.id);
     sl_day_clock_now(&day->clock, &day->now, &error);
     event.at = day->now;
+    event.speed = day->clock.speed > 1.0 ? day->clock.speed : 0.0;
     const bool put = sl_day_keeper_put(day->keeper, &event, note, &error);
     const bool room = sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof event,
                               "keeping an event", &error);
@@ -164,33 +184,41 @@ static void choose_next(sl_day *day)
     }
 }
 
-static void how_late(const sl_day *day, sl_event_kind kind, int swatch, char *text, size_t size)
+/* Late or early, and clocks that disagreed, as a machine reads them. */
+static void put_how(const sl_day *day, sl_event *event)
 {
-    text[0] = '\0';
+    sl_on_the_hair on;
     for (int i = 0; i < day->n_due; i++) {
         const sl_due *const due = &day->due[i];
-        if (due->kind == kind && due->swatch == swatch) {
-            sl_day_off(-due->in_s, text, size);
+        if (due->kind == event->kind && due->swatch == event->swatch) {
+            event->was_due = true;
+            event->late_s = (int)lround(-due->in_s);
         }
+    }
+    if (event->swatch >= 0 && sl_bench_on_hair(&day->bench, event->swatch, &day->now, &on)) {
+        event->clocks = on.since.clocks;
     }
 }
 
 static void deed(sl_day *day, sl_event_kind kind)
 {
-    const int swatch = day->chosen;
-    char late[64], done[96];
+    sl_event event = {.kind = kind, .swatch = day->chosen};
+    char late[64] = "", done[96];
     char text[SL_DAY_LINE];
-    if (!takes(day, kind, swatch)) {
+    if (!takes(day, kind, event.swatch)) {
         return;
     }
     if (kind == SL_EVENT_MIXED || kind == SL_EVENT_APPLIED) {
         start(day);
     }
     sl_day_look(day);
-    how_late(day, kind, swatch, late, sizeof late);
-    sl_day_deed(&day->bench, swatch, kind, done, sizeof done);
-    keep(day, (sl_event){.kind = kind, .swatch = swatch}, late);
-    snprintf(text, sizeof text, "%s: %s%s%s", day->plan[swatch].code, done, late[0] != '\0' ? ", " : "",
+    put_how(day, &event);
+    if (event.was_due) {
+        sl_day_off(event.late_s, late, sizeof late);
+    }
+    sl_day_deed(&day->bench, event.swatch, kind, done, sizeof done);
+    keep(day, event, NULL);
+    snprintf(text, sizeof text, "%s: %s%s%s", day->plan[event.swatch].code, done, late[0] != '\0' ? ", " : "",
              late);
     say(day, false, text);
     if (kind != SL_EVENT_MIXED) {
@@ -207,9 +235,48 @@ static void stop(sl_day *day, int swatch)
     sl_day_sound_beep(&day->sound, 1);
 }
 
+/* ---- for a doctor ---------------------------------------------------------------------------------- */
+
+static void keep_about(sl_day *day, const char *stop, sl_remark remark, bool of_a_key)
+{
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1, .remark = remark, .elsewhere = !of_a_key};
+    snprintf(event.about, sizeof event.about, "%s", stop);
+    keep(day, event, NULL);
+}
+
+/* Where the strip was covered somebody judged blind: that it was opened is kept. */
+static void open_bowls(sl_day *day)
+{
+    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
+    bool opened = false;
+    if (stopped == NULL) {
+        say(day, true, _("Nothing was stopped yet."));
+        return;
+    }
+    for (int i = 0; i < day->n_events; i++) {
+        opened = opened ||
+                 (day->event[i].remark == SL_REMARK_OPENED && strcmp(day->event[i].about, stopped->id) == 0);
+    }
+    if (day->covered && !opened) {
+        keep_about(day, stopped->id, SL_REMARK_OPENED, false);
+    }
+    day->page = SL_DAY_BOWLS;
+    day->said[0] = '\0';
+}
+
+static void told(sl_day *day, int place)
+{
+    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
+    if (stopped == NULL || place < 0 || place >= SL_DAY_TOLD) {
+        return;
+    }
+    keep_about(day, stopped->id, sl_day_told(place), true);
+    say(day, false, sl_day_remark(sl_day_told(place)));
+}
+
 static void give_reason(sl_day *day, int place)
 {
-    const sl_event *const stopped = sl_day_last_stop(day);
+    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
     const char *words = "";
     if (stopped == NULL || place < 0 || place >= SL_DAY_REASONS) {
         return;
@@ -219,6 +286,9 @@ static void give_reason(sl_day *day, int place)
     snprintf(event.about, sizeof event.about, "%s", stopped->id);
     keep(day, event, NULL);
     say(day, false, words);
+    if (sl_day_is_medical(event.reason)) {
+        open_bowls(day);
+    }
 }
 
 static void water_off(sl_day *day)
@@ -277,8 +347,11 @@ static void undo(sl_day *day)
 
 static void sound_tried(sl_day *day, bool heard)
 {
-    keep(day, (sl_event){.kind = heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD, .swatch = -1},
-         day->heard ? NULL : "no sound device");
+    keep(day,
+         (sl_event){.kind = heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD,
+                    .swatch = -1,
+                    .remark = day->heard ? SL_REMARK_NONE : SL_REMARK_NO_SOUND},
+         NULL);
     day->page = SL_DAY_BENCH;
     say(day, false,
         heard ? _("Sound heard. Alarms are heard and seen.")
@@ -293,8 +366,9 @@ static void note(sl_day *day, int place)
     }
     const int swatch = day->chosen;
     day->page = SL_DAY_BENCH;
-    keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = swatch}, sl_day_note(place));
-    snprintf(text, sizeof text, _("%s: noted “%s”"), day->plan[swatch].code, sl_day_note(place));
+    const sl_remark remark = sl_day_note(place);
+    keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = swatch, .remark = remark}, NULL);
+    snprintf(text, sizeof text, _("%s: noted “%s”"), day->plan[swatch].code, sl_day_remark(remark));
     say(day, false, text);
 }
 
@@ -304,6 +378,8 @@ static void go(sl_day *day)
         water_off(day);
     } else if (day->page == SL_DAY_SOUND_TEST) {
         sl_day_sound_beep(&day->sound, LATE_BEEPS);
+    } else if (day->page == SL_DAY_BOWLS && day->bench.stopping) {
+        day->page = SL_DAY_STOPPED;
     } else if (day->page != SL_DAY_BENCH) {
         day->page = SL_DAY_BENCH;
     } else if (!day->bench.started) {
@@ -371,7 +447,9 @@ void sl_day_act_on(sl_day *day, sl_day_act act, int number)
         stop(day, day->chosen);
         return;
     case SL_ACT_CHOICE:
-        if (day->page == SL_DAY_STOPPED) {
+        if (day->page == SL_DAY_BOWLS) {
+            told(day, number);
+        } else if (day->page == SL_DAY_STOPPED) {
             give_reason(day, number);
         } else if (day->page == SL_DAY_NOTE_PAGE) {
             note(day, number);
@@ -389,11 +467,14 @@ void sl_day_act_on(sl_day *day, sl_day_act act, int number)
     case SL_ACT_WATER:
         day->page = day->bench.stopping ? SL_DAY_STOPPED : day->page;
         return;
+    case SL_ACT_BOWLS:
+        open_bowls(day);
+        return;
     case SL_ACT_COVER:
         day->covered = !day->covered;
         return;
     case SL_ACT_CLOSE:
-        day->page = SL_DAY_BENCH;
+        day->page = day->page == SL_DAY_BOWLS && day->bench.stopping ? SL_DAY_STOPPED : SL_DAY_BENCH;
         return;
     case SL_ACT_CAUTIONS:
         open_page(day, SL_DAY_CAUTIONS);
@@ -439,7 +520,6 @@ void sl_day_from_elsewhere(sl_day *day)
 
 void sl_day_begin(sl_day *day)
 {
-    char text[SL_DAY_LINE];
     refold(day);
     choose_next(day);
     for (int i = 0; day->n_due == 0 && i < day->wish.n; i++) { /* whose turn it is by the plan */
@@ -448,8 +528,7 @@ void sl_day_begin(sl_day *day)
         day->chosen = contact >= 0 && (best < 0 || contact < best) ? i : day->chosen;
     }
     if (day->clock.speed > 1.0) {
-        snprintf(text, sizeof text, "rehearsal: %g times as fast", day->clock.speed);
-        keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1, .elsewhere = true}, text);
+        keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1, .elsewhere = true}, NULL); /* its speed */
     }
     if (day->bench.stopping) {
         day->page = SL_DAY_STOPPED;

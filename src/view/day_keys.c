@@ -63,11 +63,12 @@ static void of_bench(sl_day *day, SDL_Keycode key)
     static const struct {
         SDL_Keycode key;
         sl_day_act act;
-    } keys[] = {
-        {SDLK_m, SL_ACT_MIXED},   {SDLK_a, SL_ACT_APPLIED},  {SDLK_w, SL_ACT_LOOKED}, {SDLK_f, SL_ACT_FELT},
-        {SDLK_r, SL_ACT_RINSED},  {SDLK_n, SL_ACT_NOTE},     {SDLK_u, SL_ACT_UNDO},   {SDLK_UP, SL_ACT_BACK},
-        {SDLK_LEFT, SL_ACT_BACK}, {SDLK_DOWN, SL_ACT_ON},    {SDLK_RIGHT, SL_ACT_ON}, {SDLK_o, SL_ACT_WATER},
-        {SDLK_b, SL_ACT_COVER},   {SDLK_k, SL_ACT_CAUTIONS}, {SDLK_h, SL_ACT_HELP},   {SDLK_F1, SL_ACT_HELP}};
+    } keys[] = {{SDLK_m, SL_ACT_MIXED}, {SDLK_a, SL_ACT_APPLIED}, {SDLK_w, SL_ACT_LOOKED},
+                {SDLK_f, SL_ACT_FELT},  {SDLK_r, SL_ACT_RINSED},  {SDLK_n, SL_ACT_NOTE},
+                {SDLK_u, SL_ACT_UNDO},  {SDLK_UP, SL_ACT_BACK},   {SDLK_LEFT, SL_ACT_BACK},
+                {SDLK_DOWN, SL_ACT_ON}, {SDLK_RIGHT, SL_ACT_ON},  {SDLK_o, SL_ACT_WATER},
+                {SDLK_i, SL_ACT_BOWLS}, {SDLK_b, SL_ACT_COVER},   {SDLK_k, SL_ACT_CAUTIONS},
+                {SDLK_h, SL_ACT_HELP},  {SDLK_F1, SL_ACT_HELP}};
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         if (keys[i].key == key) {
             sl_day_act_on(day, keys[i].act, 0);
@@ -107,6 +108,7 @@ void sl_day_key(sl_day *day, SDL_Keycode key, bool control)
         }
         return;
     case SL_DAY_STOPPED:
+    case SL_DAY_BOWLS:
     case SL_DAY_NOTE_PAGE:
         if (key >= SDLK_1 && key <= SDLK_9) {
             sl_day_act_on(day, SL_ACT_CHOICE, (int)(key - SDLK_1));
@@ -114,6 +116,10 @@ void sl_day_key(sl_day *day, SDL_Keycode key, bool control)
             sl_day_act_on(day, SL_ACT_CHOICE, (int)(key - SDLK_KP_1));
         } else if (key == SDLK_o && day->page == SL_DAY_STOPPED) {
             sl_day_act_on(day, SL_ACT_GO, 0);
+        } else if (key == SDLK_o && day->page == SL_DAY_BOWLS) {
+            sl_day_act_on(day, SL_ACT_WATER, 0);
+        } else if (key == SDLK_i && day->page == SL_DAY_STOPPED) {
+            sl_day_act_on(day, SL_ACT_BOWLS, 0);
         }
         return;
     case SL_DAY_CAUTIONS:

@@ -23,7 +23,7 @@ static void show_row(sl_day *day, SDL_Rect row, int swatch)
     const bool chosen = swatch == day->chosen;
     const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
     const sl_due *const due = due_of(day, swatch);
-    const bool late = due != NULL && due->in_s <= 0.0;
+    const bool late = due != NULL && due->in_s <= 0.0 && sl_bench_calls(&day->bench, due, &day->now);
     const int code = sl_pen_px(pen, 58.0);
     char state[SL_DAY_LINE];
     char when[48], verb[96];

@@ -35,6 +35,15 @@ static int put_fitting(const sl_pen *pen, SDL_Rect area, const char *text)
     return area.y + sl_pen_wrap(pen, types[i], SL_INK_TEXT, area, false, text);
 }
 
+static void put_title(const sl_day *day, SDL_Rect *body, const char *title)
+{
+    const int large = sl_text_line_height(day->pen.text, SL_TYPE_LARGE);
+    sl_pen_place(&day->pen, SL_TYPE_LARGE, SL_INK_TEXT, (SDL_Rect){body->x, body->y, body->w, large},
+                 SL_ALIGN_LEFT, title);
+    body->y += large;
+    body->h -= large;
+}
+
 /* ---- the stop ----------------------------------------------------------------------------------------- */
 
 static void put_caution(const sl_pen *pen, SDL_Rect area, sl_caution_id id)
@@ -89,12 +98,12 @@ static void put_stopped(sl_day *day)
 {
     const sl_pen *const pen = &day->pen;
     const SDL_Rect body = body_of(day);
-    const sl_event *const stopped = sl_day_last_stop(day);
+    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
     const int gap = sl_pen_px(pen, 8.0);
     const sl_type title = day->places.compact ? SL_TYPE_HEAD : SL_TYPE_LARGE;
     const int large = sl_text_line_height(pen->text, title);
     const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
-    const SDL_Rect last = last_row(body, 3, 0);
+    const SDL_Rect last = last_row(body, 4, 0);
     const int grid_h = 3 * SL_DAY_TARGET_PX + 16;
     const SDL_Rect grid = {body.x, last.y - 8 - grid_h, body.w, grid_h};
     const bool one = stopped != NULL && stopped->swatch >= 0;
@@ -103,7 +112,10 @@ static void put_stopped(sl_day *day)
     sl_pen_fill(pen, (SDL_Rect){body.x, body.y, body.w, large + gap}, SL_GROUND_DARK);
     sl_pen_place(pen, title, SL_INK_LIGHT, (SDL_Rect){body.x + gap, body.y, body.w - gap, large + gap},
                  SL_ALIGN_LEFT, text);
-    const int y = body.y + large + 2 * gap;
+    int y = body.y + large + 2 * gap;
+    if (sl_bench_eye(&day->bench) && sl_day_also(&day->bench, text, sizeof text)) {
+        y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, y, body.w, 0}, false, text);
+    }
     const int ask_y = grid.y - strong - gap / 2;
     const int clock = sl_text_line_height(pen->text, SL_TYPE_CLOCK);
     const int water_h =
@@ -119,23 +131,61 @@ static void put_stopped(sl_day *day)
                  told ? day->said : _("Why? One key, while the water runs:"));
     put_reasons(day, grid);
     sl_day_put_button(day, SL_ACT_GO, 0, last, _("The water is off"), _("O, Enter"), false);
-    sl_day_put_button(day, SL_ACT_CLOSE, 0, last_row(body, 3, 1), _("To the bench, water runs on"), "Esc",
+    sl_day_put_button(day, SL_ACT_CLOSE, 0, last_row(body, 4, 1), _("To the bench, water runs on"), "Esc",
                       false);
-    sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 3, 2), _("STOP AND RINSE all"), _("Space"),
+    sl_day_put_button(day, SL_ACT_BOWLS, 0, last_row(body, 4, 2), _("What was in the bowl"), "I", false);
+    sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 4, 3), _("STOP AND RINSE all"), _("Space"),
+                      true);
+}
+
+/* ---- for a doctor ---------------------------------------------------------------------------------------
+ */
+
+typedef struct telling {
+    char text[4096];
+    size_t used;
+} telling;
+
+static void tell_bowl(void *self, const char *sentence)
+{
+    telling *const to = self;
+    if (to->used < sizeof to->text) {
+        to->used += (size_t)snprintf(to->text + to->used, sizeof to->text - to->used, "%s\n", sentence);
+    }
+}
+
+static void put_bowls(sl_day *day)
+{
+    const sl_pen *const pen = &day->pen;
+    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
+    const sl_day_record record = sl_day_record_of(day);
+    SDL_Rect body = body_of(day);
+    telling to = {.used = 0};
+    put_title(day, &body, _("For a doctor: what was in the bowl"));
+    const SDL_Rect row = last_row(body, 2, 0);
+    const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
+    const int grid_h = 2 * SL_DAY_TARGET_PX + 8;
+    const SDL_Rect grid = {body.x, row.y - 8 - grid_h, body.w, grid_h};
+    if (stopped != NULL) {
+        sl_day_bowls(&record, stopped, tell_bowl, &to);
+    }
+    tell_bowl(&to, _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
+    put_fitting(pen, (SDL_Rect){body.x, body.y, body.w, grid.y - strong - 8 - body.y}, to.text);
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, grid.y - strong - 4, body.w, strong},
+                 SL_ALIGN_LEFT, day->said[0] != '\0' ? day->said : _("Who was told? One key:"));
+    for (int i = 0; i < SL_DAY_TOLD; i++) {
+        char key[4];
+        snprintf(key, sizeof key, "%d", i + 1);
+        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(grid, 3, 2, i), sl_day_remark(sl_day_told(i)),
+                          key, false);
+    }
+    sl_day_put_button(day, SL_ACT_CLOSE, 0, row, _("Back"), "Esc", false);
+    sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 2, 1), _("STOP AND RINSE all"), _("Space"),
                       true);
 }
 
 /* ---- sound, notes ---------------------------------------------------------------------------------------
  */
-
-static void put_title(const sl_day *day, SDL_Rect *body, const char *title)
-{
-    const int large = sl_text_line_height(day->pen.text, SL_TYPE_LARGE);
-    sl_pen_place(&day->pen, SL_TYPE_LARGE, SL_INK_TEXT, (SDL_Rect){body->x, body->y, body->w, large},
-                 SL_ALIGN_LEFT, title);
-    body->y += large;
-    body->h -= large;
-}
 
 static void put_sound(sl_day *day)
 {
@@ -168,7 +218,8 @@ static void put_notes(sl_day *day)
     for (int i = 0; i < SL_DAY_NOTES; i++) {
         char key[4];
         snprintf(key, sizeof key, "%d", i + 1);
-        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(grid, 2, 4, i), sl_day_note(i), key, false);
+        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(grid, 2, 4, i), sl_day_remark(sl_day_note(i)),
+                          key, false);
     }
     sl_day_put_button(day, SL_ACT_CLOSE, 0, row, _("No note"), "Esc", false);
     sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 2, 1), _("STOP AND RINSE all"), _("Space"),
@@ -191,6 +242,7 @@ static const char *const keys[][2] = {
     {"N", N_("A note, one key each.")},
     {"U", N_("Undo the last of these; it stays in the log as undone.")},
     {"O", N_("Back to the water of a stop.")},
+    {"I", N_("For a doctor, after a stop: what was in the bowl, and who was told.")},
     {"B", N_("Cover the model’s strip and the arm’s name from whoever judges blind.")},
     {"K  H", N_("All cautions. This page.")},
     {"D  T", N_("Theme. Size of text, also Ctrl and +, −, 0.")},
@@ -236,13 +288,15 @@ void sl_day_put_page(sl_day *day)
 {
     SDL_Rect alarm = day->places.alarm;
     alarm.y = day->places.head.y;
-    sl_day_put_alarm(day, alarm);
+    sl_day_put_alarm(day, sl_day_put_rehearsal(day, alarm));
     if (day->trouble.code != SL_OK) {
         const int line = sl_text_line_height(day->pen.text, SL_TYPE_BODY);
         sl_day_put_trouble(day, (SDL_Rect){alarm.x, alarm.y + alarm.h, alarm.w, line});
     }
     if (day->page == SL_DAY_STOPPED) {
         put_stopped(day);
+    } else if (day->page == SL_DAY_BOWLS) {
+        put_bowls(day);
     } else if (day->page == SL_DAY_SOUND_TEST) {
         put_sound(day);
     } else if (day->page == SL_DAY_NOTE_PAGE) {

@@ -89,6 +89,25 @@ void sl_day_put_trouble(const sl_day *day, SDL_Rect area)
     sl_pen_place(&day->pen, SL_TYPE_BODY, SL_INK_LIGHT, area, SL_ALIGN_LEFT, text);
 }
 
+/* A plate at the right of every page of a day whose clock runs fast. Returns what is left of the area. */
+SDL_Rect sl_day_put_rehearsal(const sl_day *day, SDL_Rect area)
+{
+    const sl_pen *const pen = &day->pen;
+    const sl_type type =
+        area.h < sl_text_line_height(pen->text, SL_TYPE_HEAD) ? SL_TYPE_STRONG : SL_TYPE_HEAD;
+    char text[SL_DAY_LINE];
+    if (day->clock.speed <= 1.0) {
+        return area;
+    }
+    snprintf(text, sizeof text, _("REHEARSAL: clock runs × %.0f"), day->clock.speed);
+    const int w = sl_pen_size(pen, type, SL_INK_LIGHT, 0, text).x + sl_pen_px(pen, 20.0);
+    const SDL_Rect plate = {area.x + area.w - w, area.y, w, area.h};
+    sl_pen_fill(pen, plate, SL_GROUND_DARK);
+    sl_pen_place(pen, type, SL_INK_LIGHT, plate, SL_ALIGN_CENTRE, text);
+    area.w -= w + sl_pen_px(pen, 10.0);
+    return area;
+}
+
 static void show_head(sl_day *day)
 {
     const sl_pen *const pen = &day->pen;
@@ -97,14 +116,7 @@ static void show_head(sl_day *day)
     const int line = area.h - body;
     const sl_type type = line < sl_text_line_height(pen->text, SL_TYPE_HEAD) ? SL_TYPE_STRONG : SL_TYPE_HEAD;
     char text[SL_DAY_LINE * 3];
-    if (day->clock.speed > 1.0) {
-        snprintf(text, sizeof text, _("REHEARSAL: clock runs × %.0f"), day->clock.speed);
-        const int w = sl_pen_size(pen, type, SL_INK_LIGHT, 0, text).x + sl_pen_px(pen, 20.0);
-        const SDL_Rect plate = {area.x + area.w - w, area.y, w, line};
-        sl_pen_fill(pen, plate, SL_GROUND_DARK);
-        sl_pen_place(pen, type, SL_INK_LIGHT, plate, SL_ALIGN_CENTRE, text);
-        area.w -= w + sl_pen_px(pen, 10.0);
-    }
+    area.w = sl_day_put_rehearsal(day, (SDL_Rect){area.x, area.y, area.w, line}).w;
     sl_pen_place(pen, type, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
                  day->wish.test->title);
     area = day->places.head;
@@ -134,12 +146,15 @@ void sl_day_put_alarm(sl_day *day, SDL_Rect area)
     const sl_pen *const pen = &day->pen;
     char due[SL_DAY_LINE];
     char text[SL_DAY_LINE * 2];
-    const bool late = day->n_late > 0;
+    const bool eye = sl_bench_eye(&day->bench);
+    const bool late = day->n_late > 0 || eye;
     const bool lit = late && day->phase % 2 == 0;
     const int edge = sl_pen_px(pen, 60.0);
     sl_pen_fill(pen, area, lit ? SL_GROUND_DARK : SL_GROUND_SHEET);
     sl_pen_frame(pen, area, sl_pen_px(pen, late ? 3.0 : 1.0), SL_MARK_CONTROL);
-    if (late) {
+    if (day->n_late == 0 && eye) {
+        sl_put_eye(day, text, sizeof text);
+    } else if (late) {
         sl_put_due(day, &day->due[0], due, sizeof due);
         snprintf(text, sizeof text, day->n_late > 1 ? _("ALARM %s, and %d more") : _("ALARM %s"), due,
                  day->n_late - 1);
@@ -169,7 +184,7 @@ void sl_day_put_alarm(sl_day *day, SDL_Rect area)
 static void show_edge(const sl_day *day)
 {
     const bool silent = !day->heard || (day->bench.sound_tried && !day->bench.sound_heard);
-    if (silent && day->n_late > 0 && day->phase % 2 == 0) {
+    if (silent && (day->n_late > 0 || sl_bench_eye(&day->bench)) && day->phase % 2 == 0) {
         const SDL_Rect all = {0, 0, day->pen.sheet->w, day->pen.sheet->h};
         sl_pen_frame(&day->pen, all, day->places.head.y, SL_MARK_CONTROL);
     }
@@ -240,6 +255,25 @@ static void put_then(const sl_day *day, SDL_Rect area)
     }
 }
 
+/* The eye's water in place of what is next, and whose hair cannot wait. */
+static void put_eye(const sl_day *day, SDL_Rect area)
+{
+    const sl_pen *const pen = &day->pen;
+    char text[SL_DAY_LINE], span[24];
+    double runs = 0.0, least = 0.0;
+    sl_bench_stop_water(&day->bench, &day->now, &runs, &least);
+    int y = area.y;
+    y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false,
+                     _("Water on the eye"));
+    sl_day_span(least - runs, span, sizeof span);
+    y = put_count(pen, area, y, runs < least ? _("to go") : _("over by"), span, SL_INK_TEXT);
+    if (sl_day_also(&day->bench, text, sizeof text)) {
+        y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
+    }
+    sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false,
+                _("All else waits. O: back to the water."));
+}
+
 static void show_next(sl_day *day)
 {
     const sl_pen *const pen = &day->pen;
@@ -250,6 +284,13 @@ static void show_next(sl_day *day)
     char span[96];
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, sl_pen_px(pen, 2.0), SL_MARK_CONTROL);
+    if (sl_bench_eye(&day->bench)) {
+        SDL_SetClipRect(pen->sheet, &area);
+        put_eye(day, area);
+        SDL_SetClipRect(pen->sheet, NULL);
+        sl_day_add_spot(day, SL_ACT_WATER, 0, panel);
+        return;
+    }
     sl_day_add_spot(day, SL_ACT_GO, 0, panel);
     const sl_due *const due = &day->due[0];
     if (any) {

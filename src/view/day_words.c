@@ -36,6 +36,19 @@ void sl_put_due(const sl_day *day, const sl_due *due, char *text, size_t size)
     snprintf(text, size, "%s: %s %s", day->plan[due->swatch].code, verb, when);
 }
 
+void sl_put_eye(const sl_day *day, char *text, size_t size)
+{
+    double runs_s = 0.0, least_s = 0.0;
+    char runs[24], left[24];
+    sl_bench_stop_water(&day->bench, &day->now, &runs_s, &least_s);
+    sl_day_span(runs_s, runs, sizeof runs);
+    sl_day_span(least_s - runs_s, left, sizeof left);
+    snprintf(text, size,
+             runs_s < least_s ? _("WATER ON THE EYE %s, %s to go")
+                              : _("WATER ON THE EYE %s: 15 minutes are over. Medical help?"),
+             runs, left);
+}
+
 void sl_put_state(const sl_day *day, int swatch, char *text, size_t size)
 {
     const sl_bench_state *const state = &day->bench.state[swatch];

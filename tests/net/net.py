@@ -88,7 +88,7 @@ class Net:
             return code, b"".join(pieces).decode(), said.read()
 
     def masked(self, text, call, folder):
-        text = text.replace(str(folder), "<folder>").replace(f"slowlift {self.version}", "slowlift <version>")
+        text = text.replace(str(folder), "<folder>").replace(str(SOURCE), "<source>").replace(f"slowlift {self.version}", "slowlift <version>")
         for pattern, word in call.masks:
             text = re.sub(pattern, word, text)
         return text

@@ -16,7 +16,7 @@ from picture import TOLERANCE, Picture, table_colours, zone_mean
 from window import Window
 
 SPEED = 60
-BENCH, SOUND, STOPPED = 0, 1, 2  # sl_day_page
+BENCH, SOUND, STOPPED, BOWLS = 0, 1, 2, 3  # sl_day_page
 WAITING, ON_HAIR, RINSED = 0, 1, 2  # sl_stage
 KEYS = {2: "a", 3: "w", 4: "f", 5: "r"}  # sl_event_kind
 LINE = re.compile(r"day page (\d+) chosen (\S+) stage (\d+) started (\d) late (\d+) waiting (\d+) events (\d+) "
@@ -144,10 +144,15 @@ def the_log(log, known, check):
                  for kind in ("stop and rinse", "washed out"))
     check(off - stop >= 900e9, f"water ran for 15 minutes ({(off - stop) / 60e9:.1f})")
     check(kinds.get("undone") == 1, "what was undone stays in the log as undone")
-    notes = [n for (n,) in rows(log, "SELECT note FROM event WHERE note LIKE 'rehearsal%'")]
-    check(len(notes) == 2, "each start says that this was a rehearsal")
-    late = rows(log, "SELECT count(*) FROM event WHERE note LIKE '% by %:%' OR note LIKE '%:% late' OR note LIKE '%:% early'")
-    check(late[0][0] > 0, "late and early are in the log")
+    starts = rows(log, "SELECT count(*) FROM event WHERE kind = 'note' AND remark IS NULL AND note IS NULL AND speed = ?", SPEED)
+    check(starts[0][0] == 2, "each start says, by a number, that this was a rehearsal")
+    check(rows(log, "SELECT DISTINCT speed FROM event") == [(SPEED,)], "and so does each event")
+    late = rows(log, "SELECT count(*) FROM event WHERE late_s > 5 OR late_s < -5")
+    check(late[0][0] > 0, "late and early are in the log, as numbers")
+    told = [r for (r,) in rows(log, "SELECT remark FROM event WHERE about = (SELECT id FROM event WHERE reason = 'not said yet'"
+                                    " AND about IS NULL) AND kind = 'note' ORDER BY kept")]
+    check(told == ["contents told", "a doctor was told"], f"what was in the bowl was told, also blind, and to whom ({told})")
+    check(rows(log, "SELECT count(*) FROM event WHERE note IS NOT NULL")[0][0] == 0, "no words of the program are in the log")
 
 
 def whole_day(display, build, scene, log, check):
@@ -179,14 +184,22 @@ def whole_day(display, build, scene, log, check):
           f"started again, it goes on where the log is ({before['events']} events, {after})")
     check(play(day, lambda s: s["due"] > 0 and s["kind"] == 5 and applied(log) >= 7, 120.0), "the first rinse is due")
     on_hair = day.now()
+    day.press("b")  # covered: somebody judges blind
     began = time.time()
     day.press("Return", "x")
     page = day.until(lambda s: s["page"] == STOPPED)
     check(page["page"] == STOPPED and page["events"] > on_hair["events"], "X stops the chosen swatch and asks nothing first")
-    day.press("1", "Return")
+    day.press("1")
+    check(day.until(lambda s: s["page"] == BOWLS)["page"] == BOWLS, "for an eye the window says what was in the bowl")
+    day.press("2")
+    day.press("o")
+    check(day.until(lambda s: s["page"] == STOPPED)["page"] == STOPPED, "O leads back to the water")
+    day.press("Return")
     time.sleep(0.3)
     check(day.now()["page"] == STOPPED, "with something in an eye the water is not turned off early by one key")
     day.press("Escape")
+    waits = day.until(lambda s: s["page"] == BENCH and s["in"] < -10.0)
+    check(waits["in"] < -10.0 and waits["late"] == 0, f"while water runs on an eye nothing else calls ({waits})")
     check(play(day, lambda s: s["due"] == 0, 150.0), "every swatch is done")
     day.press("o")
     time.sleep(max(0.0, began + 16.0 * 60 / SPEED - time.time()))

@@ -6,6 +6,7 @@ written again; what never could is told when the day is left. And a day that is 
 
 usage: day_lost.py PROGRAM MODELS
 """
+import json
 import os
 import resource
 import sqlite3
@@ -149,7 +150,7 @@ def speeds(program, models, folder):
     fast = dict(real, SLOWLIFT_DAY_SPEED="60")
     for name, first, second, words in (
         ("real", real, fast, "this day has begun by the real clock"),
-        ("rehearsed", fast, real, "this test was rehearsed with a clock that runs fast"),
+        ("rehearsed", fast, real, "this test was rehearsed with a clock that runs 60 times as fast"),
     ):
         log = os.path.join(folder, name + ".db")
         subprocess.run([program, "log", "new", log, scene, "--operator", "op-1"], check=True, stdout=subprocess.DEVNULL)
@@ -160,6 +161,25 @@ def speeds(program, models, folder):
         assert ("REHEARSAL" in run(first).stdout) == (first is fast)
 
 
+def languages(program, models, folder):
+    """A rehearsal in one language is a rehearsal in the other, for people and for machines."""
+    scene = os.path.join(models, "scenes", "eight-arms.yaml")
+    real = dict(os.environ)
+    real.pop("SLOWLIFT_DAY_SPEED", None)
+    for begun, other in (("es", "en"), ("en", "es")):
+        log = os.path.join(folder, f"in-{begun}.db")
+        call = lambda words, language, **how: subprocess.run(
+            [program] + words + ["--language", language], env=dict(real, **how), input="q\n", capture_output=True, text=True)
+        assert call(["log", "new", log, scene, "--operator", "op-1"], begun).returncode == 0
+        assert call(["day", log], begun, SLOWLIFT_DAY_SPEED="60").returncode == 0
+        refused = call(["day", log], other)
+        assert refused.returncode == 1 and "60" in refused.stderr, f"{begun}: the real clock went on\n{refused.stdout}"
+        told = json.loads(call(["compare", log, "--json"], other).stdout)
+        assert told["rehearsal"] is True, f"{begun}: told as a day for real"
+        notes = [note for note, in rows(log, "SELECT note FROM event WHERE note IS NOT NULL")]
+        assert notes == [], f"words of the program in the log: {notes}"
+
+
 def main():
     program, models = sys.argv[1:3]
     with tempfile.TemporaryDirectory() as folder:
@@ -168,6 +188,7 @@ def main():
         held(program, models, folder)
         slept(program, models, folder)
         speeds(program, models, folder)
+        languages(program, models, folder)
 
 
 main()

@@ -363,6 +363,44 @@ START_TEST(another_stop_cuts_the_water_of_an_eye)
 }
 END_TEST
 
+START_TEST(something_beside_an_eye_calls_that_is_no_persons_hair)
+{
+    static const sl_bench_swatch mixed[3] = {
+        {.code = "AA1", .contact_s = 0, .dwell_s = 1800, .label_s = 600},
+        {.code = "BB2", .contact_s = 0, .dwell_s = 1800, .label_s = 600, .on_person = true},
+        {.code = "CC3", .contact_s = 0, .dwell_s = 60, .on_person = true}};
+    const sl_event all[] = {
+        {.id = "s", .kind = SL_EVENT_STARTED, .swatch = -1, .at = at_s(0.0)},
+        {.id = "1", .kind = SL_EVENT_APPLIED, .swatch = 0, .at = at_s(0.0)},
+        {.id = "2", .kind = SL_EVENT_APPLIED, .swatch = 1, .at = at_s(0.0)},
+        {.id = "3", .kind = SL_EVENT_STOPPED, .swatch = 2, .at = at_s(500.0), .reason = SL_REASON_UNSAID},
+        {.id = "4",
+         .kind = SL_EVENT_STOPPED,
+         .swatch = 2,
+         .at = at_s(501.0),
+         .reason = SL_REASON_EYES,
+         .about = "3"},
+        {.id = "5", .kind = SL_EVENT_WASHED_OUT, .swatch = -1, .at = at_s(1500.0)}};
+    static sl_bench eye;
+    const sl_instant before = at_s(595.0), after = at_s(605.0);
+    const char *code[1] = {NULL};
+    for (int n = 4; n <= 6; n++) { /* before the reason, while water runs, after it */
+        const bool runs = n == 5;
+        sl_bench_fold(&eye, mixed, 3, all, n);
+        ck_assert(sl_bench_eye(&eye) == runs);
+        for (int swatch = 0; swatch < 2; swatch++) {
+            const sl_due rinse = {SL_EVENT_RINSED, swatch, -1.0, false},
+                         look = {SL_EVENT_LOOKED, swatch, -1.0, false};
+            ck_assert(sl_bench_calls(&eye, &look, &after) == !runs);
+            ck_assert(sl_bench_calls(&eye, &rinse, &before) == !runs);
+            ck_assert(sl_bench_calls(&eye, &rinse, &after) == (!runs || swatch == 1));
+        }
+        ck_assert_int_eq(sl_bench_on_persons(&eye, code, 1), 1);
+        ck_assert_str_eq(code[0], "BB2");
+    }
+}
+END_TEST
+
 START_TEST(what_another_program_did_or_what_lies_before_a_stop_is_undone)
 {
     begin();
@@ -452,6 +490,7 @@ ADD(the_label_does_not_come_before_a_longer_plan)
 ADD(only_so_many_dues_are_not_kept_soonest_first)
 ADD(stop_asks_or_waits)
 ADD(another_stop_cuts_the_water_of_an_eye)
+ADD(something_beside_an_eye_calls_that_is_no_persons_hair)
 ADD(what_another_program_did_or_what_lies_before_a_stop_is_undone)
 ADD(what_was_undone_leaves_a_trace)
 ADD(a_key_that_bounces_is_taken_twice)

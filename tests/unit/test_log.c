@@ -310,7 +310,14 @@ START_TEST(an_event_is_not_read_back_as_it_was_kept)
     sl_event first = {
         .kind = SL_EVENT_APPLIED, .swatch = 3, .at = {12, 34, "6d2a5f3e-0000-4000-8000-000000000000"}};
     sl_event stop = {.kind = SL_EVENT_STOPPED, .swatch = -1, .at = {13, 35, ""}, .reason = SL_REASON_SKIN};
-    sl_event undone = {.kind = SL_EVENT_UNDONE, .swatch = 3, .at = {14, 36, ""}};
+    sl_event undone = {.kind = SL_EVENT_UNDONE,
+                       .swatch = 3,
+                       .at = {14, 36, ""},
+                       .remark = SL_REMARK_WARM,
+                       .speed = 60.0,
+                       .was_due = true,
+                       .late_s = -75,
+                       .clocks = SL_CLOCKS_RESTARTED};
     ck_assert(sl_log_append(log, id, swatches, n, &first, "with \"quotes\"; and 'more'", NULL));
     ck_assert(sl_log_append(log, id, swatches, n, &stop, NULL, NULL));
     memcpy(undone.about, first.id, sizeof undone.about);
@@ -327,10 +334,102 @@ START_TEST(an_event_is_not_read_back_as_it_was_kept)
               events[1].reason == SL_REASON_SKIN);
     ck_assert(events[2].kind == SL_EVENT_UNDONE);
     ck_assert_str_eq(events[2].about, first.id);
+    ck_assert(!events[0].was_due && events[0].speed == 0.0 && events[0].clocks == SL_CLOCKS_AGREE);
+    ck_assert(events[0].remark == SL_REMARK_NONE && events[2].remark == SL_REMARK_WARM);
+    ck_assert(events[2].was_due && events[2].late_s == -75 && events[2].speed == 60.0);
+    ck_assert(events[2].clocks == SL_CLOCKS_RESTARTED);
     sl_free(events);
     sl_free(swatches);
     sl_log_close(log);
     end();
+}
+END_TEST
+
+/* What a test says of its clock, after notes in somebody's words and in those of older programs. */
+static double speed_after(const char *note, int swatch, double speed)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *log = opened(SL_LOG_MAKE);
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    one_test(log, id);
+    ck_assert(sl_log_swatches(log, id, &swatches, &n, NULL));
+    sl_event started = {.kind = SL_EVENT_STARTED, .swatch = -1};
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = swatch, .speed = speed};
+    ck_assert(sl_log_append(log, id, swatches, n, &started, "on time", NULL));
+    ck_assert(sl_log_append(log, id, swatches, n, &event, note, NULL));
+    double found = -1.0;
+    ck_assert(sl_log_rehearsal(log, id, &found, NULL));
+    sl_error error = {.code = SL_OK};
+    ck_assert(sl_log_one_speed(log, id, found > 0.0 ? found : 1.0, true, &error));
+    ck_assert(!sl_log_one_speed(log, id, found > 0.0 ? 1.0 : 60.0, true, &error));
+    ck_assert(!sl_log_one_speed(log, id, 30.0, true, &error) && error.code == SL_ERR_INCONSISTENT);
+    sl_free(swatches);
+    sl_log_close(log);
+    end();
+    return found;
+}
+
+START_TEST(a_rehearsal_is_one_in_one_language_alone)
+{
+    ck_assert_double_eq(speed_after(NULL, -1, 60.0), 60.0);
+    ck_assert_double_eq(speed_after("rehearsal: 60 times as fast; rehearsal", -1, 0.0), 60.0);
+    ck_assert_double_eq(speed_after("rehearsal: 2.5 times as fast", -1, 0.0), 2.5);
+    ck_assert_double_eq(speed_after("ensayo: 60 veces más rápido; rehearsal", -1, 0.0), 60.0);
+}
+END_TEST
+
+START_TEST(what_somebody_notes_makes_a_rehearsal)
+{
+    ck_assert_double_eq(speed_after("rehearsal with the class, then for real", -1, 0.0), 0.0);
+    ck_assert_double_eq(speed_after("rehearsal: 60 times as fast", 2, 0.0), 0.0);
+    ck_assert_double_eq(speed_after("ensayo general", -1, 0.0), 0.0);
+}
+END_TEST
+
+/* A log of before version 3, read as it is: the columns that it lacks are empty, its flag is understood. */
+START_TEST(a_rehearsal_of_an_older_log_is_none)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_event *events = NULL;
+    int n = 0;
+    double speed = 0.0;
+    ck_assert(sl_log_open(&log, SLOWLIFT_KEPT "/rehearsal-1.db", SL_LOG_READ, NULL));
+    ck_assert(sl_log_find(log, NULL, &test, NULL) && sl_log_rehearsal(log, test.id, &speed, NULL));
+    ck_assert_double_eq(speed, 60.0);
+    ck_assert(sl_log_events(log, test.id, NULL, 0, &events, &n, NULL) && n > 10);
+    for (int i = 0; i < n; i++) {
+        ck_assert(events[i].speed == 0.0 && !events[i].was_due && events[i].remark == SL_REMARK_NONE);
+    }
+    sl_free(events);
+    sl_log_close(log);
+}
+END_TEST
+
+/* tests/files/log/rehearsal-3.db, by tests/tools/make_rehearsal.sh: run in Spanish, judged blind. */
+START_TEST(a_log_of_version_3_is_read_otherwise_than_it_was_kept)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_event *events = NULL;
+    int n = 0, told = 0, warm = 0;
+    double speed = 0.0;
+    ck_assert(sl_log_open(&log, SLOWLIFT_KEPT "/rehearsal-3.db", SL_LOG_READ, NULL));
+    ck_assert(sl_log_find(log, NULL, &test, NULL) && sl_log_rehearsal(log, test.id, &speed, NULL));
+    ck_assert_double_eq(speed, 600.0);
+    ck_assert(sl_log_events(log, test.id, NULL, 0, &events, &n, NULL) && n == 11);
+    for (int i = 0; i < n; i++) {
+        ck_assert_double_eq(events[i].speed, 600.0);
+        ck_assert(events[i].was_due == (events[i].kind == SL_EVENT_APPLIED));
+        warm += events[i].remark == SL_REMARK_WARM ? 1 : 0;
+        told += events[i].remark == SL_REMARK_OPENED || events[i].remark == SL_REMARK_TOLD_DOCTOR ? 1 : 0;
+    }
+    ck_assert_int_eq(warm, 1);
+    ck_assert_int_eq(told, 2);
+    sl_free(events);
+    sl_log_close(log);
 }
 END_TEST
 
@@ -361,8 +460,13 @@ START_TEST(a_word_of_the_program_is_refused_by_the_log)
     sl_log *const log = opened(SL_LOG_MAKE);
     one_test(log, id);
     for (int kind = 0; kind < SL_EVENT_KINDS; kind++) {
-        for (int reason = 0; reason < SL_STOP_REASONS; reason++) {
-            sl_event event = {.kind = (sl_event_kind)kind, .swatch = -1, .reason = (sl_stop_reason)reason};
+        for (int reason = 0; reason < SL_STOP_REASONS + SL_REMARKS; reason++) {
+            const int remark = reason - SL_STOP_REASONS;
+            sl_event event = {.kind = (sl_event_kind)kind,
+                              .swatch = -1,
+                              .reason = (sl_stop_reason)(remark < 0 ? reason : 0),
+                              .remark = (sl_remark)(remark < 0 ? 0 : remark),
+                              .clocks = (sl_clocks)(reason % 3)};
             sl_error error = {.code = SL_OK};
             ck_assert_msg(sl_log_append(log, id, NULL, 0, &event, NULL, &error), "%s: %s",
                           sl_event_word((sl_event_kind)kind), error.wanted);
@@ -461,6 +565,10 @@ ADD(a_log_of_version_1_is_not_brought_up_to_date_when_it_is_written)
 ADD(a_merge_loses_a_ladder_or_refuses_an_older_log)
 ADD(the_scene_of_a_test_is_not_what_it_was)
 ADD(an_event_is_not_read_back_as_it_was_kept)
+ADD(a_rehearsal_is_one_in_one_language_alone)
+ADD(what_somebody_notes_makes_a_rehearsal)
+ADD(a_rehearsal_of_an_older_log_is_none)
+ADD(a_log_of_version_3_is_read_otherwise_than_it_was_kept)
 ADD(a_kept_row_can_be_changed_or_removed)
 ADD(a_word_of_the_program_is_refused_by_the_log)
 ADD(a_file_that_is_no_log_is_opened)
