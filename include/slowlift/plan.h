@@ -146,6 +146,9 @@ typedef struct sl_plan {
 /* Seconds on the hair of an application, never past the label's time, which most labels count from
  * mixing. *cut_short: set where the label's time is the shorter one, else left. */
 int sl_planned_dwell_s(const sl_mix *mix, const sl_step *step, bool *cut_short);
+/* Seconds that an arm lies under its mixes in this plan; on a ladder until its last piece is off. 0: nothing
+ * is put on. *cut_short: by a label's time. */
+int sl_plan_lying_s(const sl_plan *plan, int arm, bool *cut_short);
 
 /* Fails: SL_ERR_USAGE (a scene that does not lie on the bench; a request out of range, a rung or
  * look that is not rising), SL_ERR_NO_MEMORY. */

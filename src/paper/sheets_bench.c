@@ -24,19 +24,16 @@ void sl_sheet_tags(sl_handout *handout, const sl_pack *pack)
     }
 }
 
-/* Minutes from contact until the last mix of any arm is off. */
-static double longest_on(const sl_scene *scene)
+/* Minutes from contact until the last mix of any swatch of this plan is off. */
+static double longest_on(const sl_plan *plan)
 {
-    double longest = 0.0;
-    for (int a = 0; a < scene->n_arms; a++) {
-        double clock = 0.0;
-        for (int i = 0; i < scene->arms[a].n_steps; i++) {
-            const sl_step *const step = &scene->arms[a].steps[i];
-            clock += step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
-            longest = step->kind == SL_STEP_APPLY ? fmax(longest, clock) : longest;
-        }
+    int longest_s = 0;
+    for (int i = 0; i < plan->n_swatches; i++) {
+        const sl_planned_swatch *const swatch = &plan->swatches[i];
+        const int on_s = swatch->contact_s < 0 ? 0 : swatch->water_s - swatch->contact_s;
+        longest_s = on_s > longest_s ? on_s : longest_s;
     }
-    return longest;
+    return longest_s / 60.0;
 }
 
 static bool looks_at(const sl_plan_request *request, int minute)
@@ -57,7 +54,7 @@ void sl_sheet_check(sl_handout *handout, const sl_pack *pack)
                                         {N_("Wiped: what the cotton shows"), 3.0, false},
                                         {N_("Who"), 1.1, false}};
     const sl_plan *const plan = pack->page->plan;
-    const int last = (int)ceil(longest_on(plan->scene));
+    const int last = (int)ceil(longest_on(plan));
     sl_handout_lines(handout, 0, "%s",
                      _("Swatch: ____________   Contact at: ____ : ____ : ____   Label's time: ________"));
     sl_handout_table(handout, _("One card for each swatch that is watched"), 5, columns, 25.0);
@@ -108,6 +105,12 @@ void sl_sheet_safety(sl_handout *handout, const sl_pack *pack)
     sl_handout_tick(handout, "%s",
                     _("Running water for eyes and skin tried out; way out free; help can be called"));
     sl_handout_tick(handout, "%s", _("Nothing to eat or drink on the bench"));
+    sl_handout_heading(handout, _("Eyes and clothes"));
+    sl_handout_tick(
+        handout, "%s",
+        _("Goggles that close at the sides on everybody near powder, mix or basin, over glasses too"));
+    sl_handout_tick(handout, "%s",
+                    _("An apron that keeps wet off, sleeves that cover the arm; hair tied back"));
     sl_handout_heading(handout, _("Gloves"));
     sl_handout_tick(
         handout, "%s",

@@ -47,29 +47,43 @@ static void put_controls(sl_handout *handout, const sl_plan *plan)
     }
 }
 
-static double longest_on(const sl_arm *arm)
-{
-    double on = 0.0;
-    for (int i = 0; i < arm->n_steps; i++) {
-        on += arm->steps[i].kind == SL_STEP_APPLY ? arm->steps[i].duration_min : 0.0;
-    }
-    return on;
-}
-
 static const char *first_mix(const sl_scene *scene, const sl_arm *arm)
 {
     const sl_step *const first = sl_arm_application(arm);
     return first ? sl_mix_title(&scene->mixes[first->mix]) : _("nothing");
 }
 
-static void put_arms(sl_handout *handout, const sl_scene *scene)
+/* Why some lie shorter than the scene says; on a blind page without names. */
+static void say_shortened(sl_handout *handout, const sl_pack *pack)
 {
+    const sl_plan *const plan = pack->page->plan;
+    char text[400];
+    bool any = false;
+    for (int a = 0; a < plan->scene->n_arms; a++) {
+        if (sl_plan_shortened(plan, a, text, sizeof text)) {
+            any = true;
+            if (!pack->page->blind) {
+                sl_handout_say(handout, "%s", text);
+            }
+        }
+    }
+    if (any && pack->page->blind) {
+        sl_handout_say(handout, "%s",
+                       _("Some swatches lie shorter than others, because the label's time of their mix ends "
+                         "first."));
+    }
+}
+
+static void put_arms(sl_handout *handout, const sl_plan *plan)
+{
+    const sl_scene *const scene = plan->scene;
     static const sl_column columns[] = {
         {N_("Arm"), 4.0, false}, {N_("What is put on"), 7.0, false}, {N_("On the hair, min"), 2.4, true}};
     sl_handout_table(handout, _("What is compared"), 3, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         char on[24];
-        sl_clock_time(longest_on(&scene->arms[a]), on, sizeof on);
+        bool cut_short = false;
+        sl_clock_time(sl_plan_lying_s(plan, a, &cut_short) / 60.0, on, sizeof on);
         sl_handout_cell(handout, "%s", scene->arms[a].name);
         sl_handout_cell(handout, "%s", first_mix(scene, &scene->arms[a]));
         sl_handout_cell(handout, "%s", scene->arms[a].n_steps == 0 ? "-" : on);
@@ -156,7 +170,10 @@ void sl_sheet_plan(sl_handout *handout, const sl_pack *pack)
     }
     say_size(handout, plan);
     if (!pack->page->blind) {
-        put_arms(handout, plan->scene);
+        put_arms(handout, plan);
+    }
+    say_shortened(handout, pack);
+    if (!pack->page->blind) {
         put_controls(handout, plan);
     }
     put_order(handout, plan);
@@ -220,16 +237,22 @@ void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack)
                     plan->n_swatches);
     sl_handout_tick(handout, _("Gloves, fresh for each person and repeat, pairs: %d"),
                     plan->request.people * plan->request.blocks);
+    sl_handout_tick(handout,
+                    _("Goggles that close at the sides, and aprons that keep wet off, for each person: %d"),
+                    plan->request.people);
     sl_handout_tick(handout, _("Small bowls of plastic, glass or china: %d"), bowls);
     sl_handout_tick(handout, _("Brushes or plastic spatulas: %d"), bowls);
     sl_handout_tick(handout, _("A scale that reads in steps of %s g"), scale);
     sl_handout_tick(handout, "%s", _("A clock that shows seconds, in sight of everybody"));
     sl_handout_tick(handout, "%s", _("White cotton to wipe with, a white or grey card to look on, one lamp"));
-    sl_handout_tick(handout, "%s", _("Film or foil, the same for all, to cover the swatches"));
+    sl_handout_tick(handout, "%s",
+                    _("Plastic film, the same for all, to cover the swatches; no foil, no metal"));
     sl_handout_tick(handout, "%s",
                     _("Shampoo, towels, clips without metal, tape, a marker that water does not take off"));
     sl_handout_tick(handout, "%s", _("The maker's hazard sheet of each product, printed"));
     sl_handout_tick(handout, "%s", _("Running water for eyes and skin within a few steps"));
+    sl_handout_tick(handout, "%s",
+                    _("Air: windows that open or extraction where powder is opened, put on and rinsed"));
     sl_handout_heading(handout, _("About powder"));
     sl_handout_caution(handout, SL_CAUTION_FRESHNESS);
     sl_handout_caution(handout, SL_CAUTION_DISPOSAL);
@@ -286,6 +309,7 @@ void sl_sheet_rota(sl_handout *handout, const sl_pack *pack)
                    _("Start the clock once, for everybody. Each swatch is taken off in the order in which it "
                      "was put on. Write down when you really did it: a late swatch is no mistake, an unnoted "
                      "one is."));
+    say_shortened(handout, pack);
     for (int person = 0; person < plan->request.people; person++) {
         if (person > 0) {
             sl_handout_break(handout);

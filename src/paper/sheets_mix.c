@@ -176,7 +176,7 @@ void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack)
     put_example(handout, plan);
     sl_handout_heading(handout, _("Each time"));
     sl_handout_tick(handout, "%s", _("Read the label and the hazard sheet; everybody has seen them"));
-    sl_handout_tick(handout, "%s", _("Air on, gloves on, then the packet is opened"));
+    sl_handout_tick(handout, "%s", _("Air on, goggles, apron and gloves on, then the packet is opened"));
     sl_handout_tick(handout, "%s", _("Bowl on the scale, scale to zero, liquid weighed first"));
     sl_handout_tick(handout, "%s", _("Powder slid in from low down, stirred until smooth, not shaken"));
     sl_handout_tick(handout, "%s", _("Time of mixing written on the label of the bowl"));

@@ -209,3 +209,24 @@ void sl_plan_free(sl_plan *plan)
         sl_free(plan);
     }
 }
+
+int sl_plan_lying_s(const sl_plan *plan, int arm, bool *cut_short)
+{
+    const sl_arm *const of = &plan->scene->arms[arm];
+    const sl_planned_swatch *swatch = NULL;
+    int lying = 0;
+    bool shorter = false;
+    for (int i = 0; i < plan->n_swatches && !swatch; i++) {
+        swatch = plan->swatches[i].arm == arm ? &plan->swatches[i] : NULL;
+    }
+    *cut_short = swatch && swatch->cut_short;
+    if (swatch && plan->request.n_rungs > 0) {
+        return swatch->contact_s < 0 ? 0 : swatch->water_s - swatch->contact_s;
+    }
+    for (int i = 0; i < of->n_steps; i++) {
+        if (of->steps[i].kind == SL_STEP_APPLY) {
+            lying += sl_planned_dwell_s(&plan->scene->mixes[of->steps[i].mix], &of->steps[i], &shorter);
+        }
+    }
+    return lying;
+}

@@ -29,6 +29,8 @@ bool sl_plan_key(FILE *out, const sl_plan *plan);
 
 /* "0:12:45" from the start of the day. */
 void sl_day_time(int seconds, char *text, size_t size);
+/* Why an arm does not lie as long as its scene says; false: it does. */
+bool sl_plan_shortened(const sl_plan *plan, int arm, char *text, size_t size);
 /* Why a control is worth its swatch. */
 const char *sl_control_reason(sl_control control);
 /* Pairs of arms that differ in one thing alone: calls `use` for each. Returns how many. */

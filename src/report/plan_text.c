@@ -252,18 +252,46 @@ static void put_block(FILE *out, const sl_plan_page *page, int block)
     }
 }
 
+/* Minutes that the scene gives an arm under its mixes. */
+static double wished_min(const sl_arm *arm)
+{
+    double wished = 0.0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        wished += arm->steps[i].kind == SL_STEP_APPLY ? arm->steps[i].duration_min : 0.0;
+    }
+    return wished;
+}
+
+bool sl_plan_shortened(const sl_plan *plan, int arm, char *text, size_t size)
+{
+    const sl_arm *const of = &plan->scene->arms[arm];
+    bool cut_short = false;
+    char lies[24], wished[24];
+    sl_clock_time(sl_plan_lying_s(plan, arm, &cut_short) / 60.0, lies, sizeof lies);
+    sl_clock_time(wished_min(of), wished, sizeof wished);
+    if (!cut_short) {
+        return false;
+    }
+    if (plan->request.n_rungs > 0) {
+        snprintf(text, size,
+                 _("\"%s\": the last piece is off after %s min, when the label's time of its mix ends; later "
+                   "pieces of the ladder are left out."),
+                 of->name, lies);
+    } else {
+        snprintf(
+            text, size,
+            _("\"%s\" lies %s min and not the %s min that the scene gives it, because the label's time of "
+              "its mix ends then (most labels count from mixing)."),
+            of->name, lies, wished);
+    }
+    return true;
+}
+
 static void put_shortened(FILE *out, const sl_plan_page *page, int width)
 {
-    const sl_plan *const plan = page->plan;
-    for (int i = 0; i < plan->n_swatches; i++) {
-        const sl_planned_swatch *const swatch = &plan->swatches[i];
-        if (swatch->block == 0 && swatch->cut_short && !page->blind) {
-            char text[TEXT];
-            snprintf(text, sizeof text,
-                     _("\"%s\" is rinsed at its label's time, before the time that the scene gives it: it "
-                       "does not "
-                       "lie as long as the others."),
-                     plan->scene->arms[swatch->arm].name);
+    char text[TEXT];
+    for (int a = 0; a < page->plan->scene->n_arms && !page->blind; a++) {
+        if (sl_plan_shortened(page->plan, a, text, sizeof text)) {
             sl_put_paragraph(out, "  ", text, width);
         }
     }

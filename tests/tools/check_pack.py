@@ -7,6 +7,8 @@ usage: check_pack.py SLOWLIFT SOURCE timed|untimed
 Judges from outside: qpdf (structure of the PDF), poppler (text, fonts, sizes), Python's own parsers for XML and
 HTML. Paper: A4 is 210 x 297 mm (ISO 216), US Letter 8.5 x 11 inch; a point is 1/72 inch.
 """
+import csv
+import html
 import html.parser
 import pathlib
 import re
@@ -224,6 +226,65 @@ def check_spanish(folder):
                 check(squeezed(own) in text and squeezed(english) in text, f"Spanish {where} has {caution} in both")
 
 
+def label_scene(base):
+    """Eight arms whose powder mixes have a label of half an hour from mixing, a minute of which is gone at contact."""
+    scene = (SOURCE / "models/scenes/eight-arms.yaml").read_text(encoding="utf-8")
+    models = base / "models"
+    shutil.copytree(SOURCE / "models", models)
+    for mix in (models / "mixes").glob("powder-*.yaml"):
+        text = re.sub(r"^label_longest:.*\n", "", mix.read_text(encoding="utf-8"), flags=re.M)
+        mix.write_text(text + "label_longest: 20 min\n", encoding="utf-8")
+    path = models / "scenes" / "labelled.yaml"
+    path.write_text(scene, encoding="utf-8")
+    return path
+
+
+def check_label(base):
+    """A label that ends first: one number on every sheet, that of the rota, and one sentence that says why."""
+    folder = pack(base / "label", "--models", str(base / "models"), file=label_scene(base))
+    sheets = {name: re.sub(r"\s+", " ", re.sub(r"<[^>]+>", " ", (folder / f"{i + 1:02}-{name}.html").read_text(
+        encoding="utf-8"))) for i, name in enumerate(SHEETS)}
+    table = subprocess.run([SLOWLIFT, "plan", str(base / "models/scenes/labelled.yaml"), "--repeats", "3", "--people", "4",
+                            "--csv"], check=True, stdout=subprocess.PIPE, text=True).stdout
+    rows = list(csv.DictReader(table.splitlines()))
+    put_on = {row["code"]: int(row["start_s"]) for row in rows if row["task"] == "apply"}
+    on = {row["arm"]: (int(row["start_s"]) - put_on[row["code"]]) / 60 for row in rows
+          if row["task"] == "rinse" and row["code"] in put_on}
+    check(any(minutes == 19 for minutes in on.values()) and on, f"labels cut some arms short: {on}")
+    for arm, minutes in on.items():
+        sentence = f'"{arm}" lies {minutes:.0f} min and not the'
+        for name in ("plan", "rota"):
+            check((sentence in html.unescape(sheets[name])) == (minutes == 19), f"{name}: why {arm} lies {minutes} min")
+    rows_of_plan = re.findall(r"<tr>(.*?)</tr>", (folder / "01-plan.html").read_text(encoding="utf-8"), re.S)
+    told = {}
+    for row in rows_of_plan:
+        cells = [html.unescape(re.sub(r"<[^>]+>", "", cell)).strip() for cell in re.findall(r"<t[hd][^>]*>(.*?)</t[hd]>", row, re.S)]
+        if len(cells) == 3 and cells[0] in on and re.fullmatch(r"\d+", cells[2]):
+            told[cells[0]] = int(cells[2])
+    check(told == {arm: round(minutes) for arm, minutes in on.items()}, f"the plan sheet has the rota's times: {told}, {on}")
+
+
+def check_protects(folder):
+    """What protects eyes, skin, clothes and air is laid out, and put on before the packet is opened; nothing of metal."""
+    sheets = {name: html.unescape((folder / f"{i + 1:02}-{name}.html").read_text(encoding="utf-8"))
+              for i, name in enumerate(SHEETS)}
+    for name, words in {"shopping": ("Goggles", "aprons", "Gloves", "Air:", "Running water for eyes"),
+                        "safety": ("Goggles", "apron", "Gloves", "extraction on"),
+                        "mixing": ("goggles, apron and gloves on, then the packet",)}.items():
+        for word in words:
+            check(word in sheets[name], f"{name} has {word}")
+    check("film or foil" not in sheets["shopping"].lower() and "no foil, no metal" in sheets["shopping"],
+          "foil, which is metal and grows hot, covers nothing")
+
+
+def check_ladder(base):
+    """A ladder of ten minutes has no check card that runs on."""
+    folder = pack(base / "ladder", "--ladder", "3min,6min,9min")
+    card = (folder / "07-check.html").read_text(encoding="utf-8")
+    minutes = [int(m) for m in re.findall(r"<t[hd][^>]*>(\d+)</t[hd]>", card)]
+    check(minutes and max(minutes) == 9, f"the check card ends with the plan: {minutes}")
+
+
 def check_blind(folder):
     texts, count = page_texts(folder), pages_of(folder)
     at = 0
@@ -255,6 +316,9 @@ def main():
         letter = pack(base / "letter", "--paper", "letter")
         check_files(letter, "letter")
         check_pages(letter)
+        check_protects(folder)
+        check_label(base)
+        check_ladder(base)
         check_blind(pack(base / "blind", "--blind"))
         check_spanish(pack(base / "es", "--language", "es"))
         check(contents(pack(base / "again")) == contents(folder), "the same class gives the same bytes")
