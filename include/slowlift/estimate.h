@@ -39,7 +39,7 @@ bool sl_goal_time(const sl_timeline *timeline, int arm, int zone, double *time_m
 double sl_first_water_min(const sl_arm *arm);
 /* Share of cystine that stops an arm; 0: not set. A share of what another arm has lost is read
  * from that arm at the end of its first application, on the hair under a direct dye that lost least. */
-double sl_stress_limit(const sl_timeline *timeline);
+sl_bound sl_stress_limit(const sl_timeline *timeline);
 /* Work out scene->aims.cystine_lost where it is a share of what another arm has lost, so that it
  * serves wherever that arm is not at hand. */
 bool sl_stress_settle(sl_scene *scene, sl_error *error);

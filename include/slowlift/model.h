@@ -308,12 +308,24 @@ typedef struct sl_arm {
 typedef enum sl_next { SL_NEXT_LIST(SL_AS_NEXT) SL_NEXT_COUNT } sl_next;
 #undef SL_AS_NEXT
 
-/* What the class wants and what stops it. A limit of 0 (or a goal of 1) is not set. */
+/* A limit that may be set. Zero is a limit like any other; only `set` says that there is one. */
+typedef struct sl_bound {
+    double most; /* in the unit of what is limited, 0 and up */
+    bool set;    /* false: no limit */
+} sl_bound;
+
+/* Whether a value keeps a limit; every value keeps one that is not set. */
+bool sl_bound_kept(sl_bound bound, double value);
+/* The least value that a quantity which only grows has when it has come to the limit: of a limit of
+ * nothing, the least that is more than nothing. */
+double sl_bound_reached_at(sl_bound bound);
+
+/* What the class wants and what stops it. A goal of 1 is not set. */
 typedef struct sl_aims {
-    double colour_left;  /* goal: at most this share left in every dyed direct zone */
-    double base_moved;   /* limit: at most this share of the undyed zone's melanin */
-    double cystine_lost; /* limit; where stress_share is set, what it came to with the scene's numbers */
-    double longest_min;  /* limit: label or chair time, from contact */
+    double colour_left;    /* goal: at most this share left in every dyed direct zone */
+    sl_bound base_moved;   /* limit: at most this share of the undyed zone's melanin */
+    sl_bound cystine_lost; /* limit; where stress_share is set, what it came to with the scene's numbers */
+    sl_bound longest_min;  /* limit: label or chair time, from contact */
     sl_next next;
     bool left_by_next;              /* colour_left is the share that goes with `next` */
     double zone_left[SL_MAX_ZONES]; /* [zone] a share of its own; 0: colour_left; 1: not wanted */
@@ -433,8 +445,11 @@ void sl_melanin_move(const sl_chemistry *chemistry, const double exponent[SL_MEL
 
 /* Set hair->pool for natural hair from its natural amounts of eumelanin and pheomelanin
  * lightened from `natural_level` to `level`, with hair->warmth_left of the warm stages
- * kept. Returns false when the level cannot be reached (level < natural_level). */
-bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eumelanin, double pheomelanin);
+ * kept. Returns false when the level cannot be reached: it is darker than natural_level, or this
+ * chemistry leaves too much colour however long it works. Then the pools are not set, and
+ * *nearest_level (may be NULL) is the level that comes nearest. */
+bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eumelanin, double pheomelanin,
+                        double *nearest_level);
 
 /* Levels lifted from absorbance a0 to a: ln(a0/a)/ln(1/q), capped so that
  * level0 + lift <= 10.5. */

@@ -95,11 +95,13 @@ static double least_lost(const sl_timeline *timeline, int arm)
     return least;
 }
 
-double sl_stress_limit(const sl_timeline *timeline)
+sl_bound sl_stress_limit(const sl_timeline *timeline)
 {
     const sl_aims *const aims = &sl_timeline_scene(timeline)->aims;
-    return aims->stress_share > 0.0 ? aims->stress_share * least_lost(timeline, aims->stress_of)
-                                    : aims->cystine_lost;
+    if (!(aims->stress_share > 0.0)) {
+        return aims->cystine_lost;
+    }
+    return (sl_bound){aims->stress_share * least_lost(timeline, aims->stress_of), true};
 }
 
 bool sl_stress_settle(sl_scene *scene, sl_error *error)

@@ -94,29 +94,34 @@ static void stop_at(sl_limits *limits, sl_stop stop, double minute, int zone)
     }
 }
 
+static bool comes_to(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, sl_bound bound,
+                     double *minute)
+{
+    return bound.set && sl_first_time(timeline, arm, zone, quantity, sl_bound_reached_at(bound), minute);
+}
+
 static void find_stops(sl_limits *limits, const sl_timeline *timeline, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
     const double contact = scene->arms[arm].contact_min;
     const sl_aims *const aims = &scene->aims;
-    const double stress = sl_stress_limit(timeline);
+    const sl_bound stress = sl_stress_limit(timeline);
     double minute = 0.0;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
         const int undyed = sl_reference_zone(scene, zone);
-        if (aims->base_moved > 0.0 &&
-            sl_first_time(timeline, arm, undyed, SL_BASE_MOVED, aims->base_moved, &minute)) {
+        if (comes_to(timeline, arm, undyed, SL_BASE_MOVED, aims->base_moved, &minute)) {
             stop_at(limits, SL_STOP_BASE, minute - contact, undyed);
         }
-        if (stress > 0.0 && sl_first_time(timeline, arm, undyed, SL_CYSTINE_LOST, stress, &minute)) {
+        if (comes_to(timeline, arm, undyed, SL_CYSTINE_LOST, stress, &minute)) {
             stop_at(limits, SL_STOP_STRESS, minute - contact, undyed);
         }
     }
     stop_at(limits, SL_STOP_END, fmax(scene->until_min - contact, 0.0), -1);
-    if (aims->longest_min > 0.0 && aims->longest_min <= limits->stop_min[SL_STOP_END]) {
-        stop_at(limits, SL_STOP_CHAIR, aims->longest_min, -1);
+    if (aims->longest_min.set && aims->longest_min.most <= limits->stop_min[SL_STOP_END]) {
+        stop_at(limits, SL_STOP_CHAIR, aims->longest_min.most, -1);
     }
     if (sl_label_stop(scene, arm, &minute) && minute <= limits->stop_min[SL_STOP_END]) {
         stop_at(limits, SL_STOP_LABEL, minute, -1);

@@ -280,10 +280,10 @@ static void reach(member_limits *limits, const question *asked, double wanted, c
     limits->early_reached = false;
 }
 
-static void limit(member_limits *limits, const question *q, double share, int by)
+static void limit(member_limits *limits, const question *q, sl_bound bound, int by)
 {
     double minute = 0.0;
-    if (share > 0.0 && first_minute(q, share, &minute) && minute < limits->late_min) {
+    if (bound.set && first_minute(q, sl_bound_reached_at(bound), &minute) && minute < limits->late_min) {
         limits->late_min = minute;
         limits->late_by = by;
     }
@@ -302,8 +302,8 @@ static void begin(member_limits *limits, const sl_scene *scene, int number)
     const double end = fmax(scene->until_min - arm->contact_min, 0.0);
     *limits =
         (member_limits){.early_reached = true, .last_zone = -1, .late_min = end, .late_by = LATE_BY_END};
-    if (scene->aims.longest_min > 0.0 && scene->aims.longest_min <= end) {
-        limits->late_min = scene->aims.longest_min;
+    if (scene->aims.longest_min.set && scene->aims.longest_min.most <= end) {
+        limits->late_min = scene->aims.longest_min.most;
         limits->late_by = LATE_BY_TIME;
     }
     if (sl_label_stop(scene, number, &label_min) && label_min <= limits->late_min) {
@@ -331,7 +331,7 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry
     const sl_hair *solved = NULL;
     aims->dry = dry;
     for (int l = 0; l < LANES; l++) {
-        aims->stress[l] = share > 0.0 ? share : scene->aims.cystine_lost;
+        aims->stress[l] = share > 0.0 ? (sl_bound){share, true} : scene->aims.cystine_lost;
     }
     for (int zone = 0; zone < scene->n_zones && share > 0.0; zone++) {
         const sl_arm *const control = &scene->arms[scene->aims.stress_of];
@@ -346,7 +346,7 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry
         const int step = lanes_step_at(history, sl_first_water_min(control) - control->contact_min, &into);
         for (int l = 0; l < LANES; l++) {
             const double intact = moment_at(history, l, step, into).cystine / hair->cystine_intact;
-            aims->stress[l] = fmin(aims->stress[l], share * (1.0 - intact));
+            aims->stress[l].most = fmin(aims->stress[l].most, share * (1.0 - intact));
         }
     }
     return true;

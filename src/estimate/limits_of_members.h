@@ -31,8 +31,8 @@ typedef struct member_limits {
 
 /* What is asked of sixteen members beyond the scene's own numbers. */
 typedef struct member_aims {
-    const sl_optics *dry; /* borrowed; needed where a zone is asked to come near undyed hair */
-    double stress[LANES]; /* share of cystine that stops each of them; 0: not set */
+    const sl_optics *dry;   /* borrowed; needed where a zone is asked to come near undyed hair */
+    sl_bound stress[LANES]; /* share of cystine that stops each of them */
 } member_aims;
 
 /* The stress limits of these members: with a share of what another arm has lost, each by its own

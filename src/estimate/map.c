@@ -54,16 +54,11 @@ static sl_map *new_map(int arm, int zone, sl_axis x, sl_axis y, sl_error *error)
     return map;
 }
 
-static bool below(double value, double limit)
-{
-    return !(limit > 0.0) || value <= limit;
-}
-
 static bool inside_limits(const sl_variant *variant, const sl_outcome *outcome)
 {
     const sl_aims *const aims = &variant->scene.aims;
-    bool inside =
-        below(outcome->base_moved, aims->base_moved) && below(outcome->cystine_lost, aims->cystine_lost);
+    bool inside = sl_bound_kept(aims->base_moved, outcome->base_moved) &&
+                  sl_bound_kept(aims->cystine_lost, outcome->cystine_lost);
     double minutes = 0.0;
     for (int i = 0; i < variant->arm.n_steps; i++) {
         const sl_step *const step = &variant->arm.steps[i];
@@ -74,7 +69,7 @@ static bool inside_limits(const sl_variant *variant, const sl_outcome *outcome)
                      mix->developer_pct <= 12.0;
         }
     }
-    return inside && below(minutes, aims->longest_min);
+    return inside && sl_bound_kept(aims->longest_min, minutes);
 }
 
 bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,

@@ -44,11 +44,6 @@ static sl_outcome try_out(quest *q, double strength, double dwell)
     return outcome;
 }
 
-static bool below(double value, double limit)
-{
-    return !(limit > 0.0) || value <= limit;
-}
-
 /* The shortest time at this strength; returns its stress, or more than NO_WAY when there is none
  * (the more is missing, the higher, so that a valley has walls). */
 static double least_at(quest *q, double strength, sl_trial *trial)
@@ -76,8 +71,8 @@ static double least_at(quest *q, double strength, sl_trial *trial)
         }
     }
     const sl_aims *const aims = &q->scene->aims;
-    trial->found =
-        below(outcome.base_moved, aims->base_moved) && below(outcome.cystine_lost, aims->cystine_lost);
+    trial->found = sl_bound_kept(aims->base_moved, outcome.base_moved) &&
+                   sl_bound_kept(aims->cystine_lost, outcome.cystine_lost);
     trial->strength_pct = strength;
     trial->dwell_min = high;
     trial->worst_left = outcome.worst_left;
@@ -158,11 +153,6 @@ static bool search_arm(quest *q, double strongest, sl_trial *trial)
 
 /* ---- which mixes ------------------------------------------------------------------------- */
 
-static double shorter(double one, double two)
-{
-    return two > 0.0 && two < one ? two : one;
-}
-
 /* The mix of an arm that puts on one mix once; NULL for all others. */
 static const sl_step *only_application(const sl_scene *scene, const sl_arm *arm)
 {
@@ -215,9 +205,10 @@ bool sl_search_run(sl_search *search, const sl_scene *scene, sl_solver *solver, 
             search->not_allowed++;
             continue;
         }
+        const sl_bound longest = scene->aims.longest_min;
         q.arm = arm;
         q.has_developer = mix->developer_parts > 0.0;
-        q.longest_min = fmin(shorter(scene->until_min, scene->aims.longest_min),
+        q.longest_min = fmin(longest.set ? fmin(scene->until_min, longest.most) : scene->until_min,
                              sl_label_allowed_min(mix, apply->mix_age_min));
         sl_trial *const trial = &search->trial[search->n];
         *trial = (sl_trial){.arm = arm, .mix = apply->mix};

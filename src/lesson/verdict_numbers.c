@@ -7,16 +7,17 @@
 
 enum { MEMBERS = 400, SEED = 1 };
 
-static bool aims_set(const sl_asked *asked, double aim, double *value)
+static bool aims_set(const sl_asked *asked, sl_bound aim, double *value)
 {
-    *value = aim;
-    return aim > 0.0 || sl_asked_refuse(asked, "an aim that the scene does not set", "write it under `aims`");
+    *value = aim.most;
+    return aim.set || sl_asked_refuse(asked, "an aim that the scene does not set", "write it under `aims`");
 }
 
 static bool goal(const sl_asked *asked, double *value)
 {
     double share = 0.0;
-    return aims_set(asked, sl_goal_share(asked->scene, -1, &share) ? share : 0.0, value);
+    const bool set = sl_goal_share(asked->scene, -1, &share);
+    return aims_set(asked, (sl_bound){share, set}, value);
 }
 
 static bool base_limit(const sl_asked *asked, double *value)

@@ -4,6 +4,7 @@
  * zone's own threshold goes before the blanket one, nearness to undyed hair before a share.
  */
 #include <assert.h>
+#include <float.h>
 #include <math.h>
 
 #include "slowlift/model.h"
@@ -17,6 +18,16 @@ const char *sl_next_word(sl_next next)
 {
     assert(next < SL_NEXT_COUNT);
     return next_words[next];
+}
+
+bool sl_bound_kept(sl_bound bound, double value)
+{
+    return !bound.set || value <= bound.most;
+}
+
+double sl_bound_reached_at(sl_bound bound)
+{
+    return fmax(bound.most, DBL_MIN);
 }
 
 double sl_next_left(sl_next next)

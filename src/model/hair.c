@@ -10,6 +10,7 @@
 
 #include "slowlift/model.h"
 
+static const double MOST_EXPOSURE = 1e4;  /* e^-exposure of what was bound is left: nothing */
 static const double HIGHEST_LEVEL = 10.5; /* the trade scale ends at 10; nothing lighter is read */
 
 double sl_melanin_absorbance(const sl_chemistry *chemistry, const double pool[SL_MELANINS][SL_STAGES])
@@ -87,26 +88,39 @@ static void lightened(const sl_chemistry *chemistry, double o, double warmth,
     }
 }
 
-bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eumelanin, double pheomelanin)
+static double left_of(const sl_hair *hair, const sl_chemistry *chemistry, double o,
+                      const double natural[SL_MELANINS][SL_STAGES])
+{
+    double pool[SL_MELANINS][SL_STAGES];
+    lightened(chemistry, o, hair->warmth_left, natural, pool);
+    return sl_melanin_absorbance(chemistry, (const double(*)[SL_STAGES])pool);
+}
+
+bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eumelanin, double pheomelanin,
+                        double *nearest_level)
 {
     const double natural[SL_MELANINS][SL_STAGES] = {
         [SL_EUMELANIN] = {eumelanin}, [SL_PHEOMELANIN] = {pheomelanin}};
     const double levels = hair->level - hair->natural_level;
-    if (levels < 0.0) {
-        return false;
-    }
-    const double goal = sl_melanin_absorbance(chemistry, natural) * pow(chemistry->level_ratio.value, levels);
+    const double grown = sl_melanin_absorbance(chemistry, natural);
+    const double goal = grown * pow(chemistry->level_ratio.value, levels);
     double low = 0.0;
     double high = 1.0;
-    lightened(chemistry, high, hair->warmth_left, natural, hair->pool);
-    while (sl_melanin_absorbance(chemistry, (const double(*)[SL_STAGES])hair->pool) > goal && high < 1e4) {
-        high *= 2.0;
-        lightened(chemistry, high, hair->warmth_left, natural, hair->pool);
+    if (levels > 0.0) {
+        while (left_of(hair, chemistry, high, natural) > goal && high < MOST_EXPOSURE) {
+            high *= 2.0;
+        }
     }
-    for (int i = 0; i < 80; i++) { /* absorbance falls with exposure, so bisection is safe */
+    const double least = levels > 0.0 ? left_of(hair, chemistry, high, natural) : grown;
+    if (nearest_level) {
+        *nearest_level = hair->natural_level + sl_levels_lifted(chemistry, hair->natural_level, grown, least);
+    }
+    if (levels < 0.0 || least > goal) {
+        return false;
+    }
+    for (int i = 0; i < 80 && levels > 0.0; i++) { /* absorbance falls with exposure: bisection is safe */
         const double o = 0.5 * (low + high);
-        lightened(chemistry, o, hair->warmth_left, natural, hair->pool);
-        if (sl_melanin_absorbance(chemistry, (const double(*)[SL_STAGES])hair->pool) > goal) {
+        if (left_of(hair, chemistry, o, natural) > goal) {
             low = o;
         } else {
             high = o;

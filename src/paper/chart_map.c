@@ -32,24 +32,19 @@ static double between(const sl_map *map, const double *value, double x, double y
     return (1.0 - v) * ((1.0 - u) * row[0] + u * row[1]) + v * ((1.0 - u) * next[0] + u * next[1]);
 }
 
-static bool below(double value, double limit)
-{
-    return !(limit > 0.0) || value <= limit;
-}
-
 /* Whether only base or stress keeps a point of the grid outside. */
 static bool past_a_value(const plot *p, int at)
 {
     const sl_aims *const aims = &p->page->scene->aims;
-    return !below(p->map->value[SL_MAP_BASE][at], aims->base_moved) ||
-           !below(p->map->value[SL_MAP_STRESS][at], aims->cystine_lost);
+    return !sl_bound_kept(aims->base_moved, p->map->value[SL_MAP_BASE][at]) ||
+           !sl_bound_kept(aims->cystine_lost, p->map->value[SL_MAP_STRESS][at]);
 }
 
 /* The longest time, where it is on an axis; steps of the grid. */
 static bool in_time(const plot *p, const sl_axis *axis, double steps)
 {
     const double value = axis->from + (axis->to - axis->from) * steps / (axis->n - 1);
-    return axis->setting != SL_SETTING_DWELL || below(value, p->page->scene->aims.longest_min);
+    return axis->setting != SL_SETTING_DWELL || sl_bound_kept(p->page->scene->aims.longest_min, value);
 }
 
 /* Base and stress are read between the points. The other limits (time, label, 12 %) are yes or no at
@@ -68,15 +63,15 @@ static bool inside_at(const plot *p, double x, double y)
         }
     }
     return any && in_time(p, &map->x, x) && in_time(p, &map->y, y) &&
-           below(between(map, map->value[SL_MAP_BASE], x, y), aims->base_moved) &&
-           below(between(map, map->value[SL_MAP_STRESS], x, y), aims->cystine_lost);
+           sl_bound_kept(aims->base_moved, between(map, map->value[SL_MAP_BASE], x, y)) &&
+           sl_bound_kept(aims->cystine_lost, between(map, map->value[SL_MAP_STRESS], x, y));
 }
 
 /* Without a limit that is set, hatching would say nothing. */
 static bool any_limit(const plot *p)
 {
     const sl_aims *const aims = &p->page->scene->aims;
-    bool any = aims->base_moved > 0.0 || aims->cystine_lost > 0.0 || aims->longest_min > 0.0;
+    bool any = aims->base_moved.set || aims->cystine_lost.set || aims->longest_min.set;
     for (int i = 0; i < p->map->x.n * p->map->y.n; i++) {
         any = any || !p->map->inside[i];
     }

@@ -244,11 +244,11 @@ static void add(char *text, size_t size, const char *piece)
     snprintf(text + used, size - used, "%s", piece);
 }
 
-static void add_share(char *text, size_t size, const char *before, double share)
+static void add_share(char *text, size_t size, const char *before, sl_bound bound)
 {
     char percent[16], piece[96];
-    if (share > 0.0) {
-        sl_percent(share, percent, sizeof percent);
+    if (bound.set) {
+        sl_percent(bound.most, percent, sizeof percent);
         snprintf(piece, sizeof piece, "%s %s %%", before, percent);
         add(text, size, piece);
     }

@@ -63,12 +63,12 @@ void sl_layer_words(const sl_map_page *page, char *text, size_t size)
     }
 }
 
-static void add_limit(char *text, size_t size, const char *what, double share)
+static void add_limit(char *text, size_t size, const char *what, sl_bound bound)
 {
-    if (share > 0.0) {
+    if (bound.set) {
         char by[16];
         const size_t used = strlen(text);
-        sl_percent(share, by, sizeof by);
+        sl_percent(bound.most, by, sizeof by);
         snprintf(text + used, size - used, _("; %s at most %s %%"), what, by);
     }
 }
@@ -91,9 +91,9 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
     add_limit(text, size, _("base moved"), aims->base_moved);
     add_limit(text, size, _("hair stress"), aims->cystine_lost);
     const size_t used = strlen(text);
-    if (aims->longest_min > 0.0) {
+    if (aims->longest_min.set) {
         snprintf(text + used, size - used, _("; at most %.0f min; developer at most 12 %%"),
-                 aims->longest_min);
+                 aims->longest_min.most);
     } else {
         snprintf(text + used, size - used, _("; developer at most 12 %%"));
     }

@@ -37,20 +37,20 @@ static void put_aims(FILE *out, const sl_scene *scene, int width)
 {
     char text[TEXT], share[16], more[192];
     sl_goal_words(scene, text, sizeof text);
-    if (scene->aims.base_moved > 0.0) {
-        sl_percent(scene->aims.base_moved, share, sizeof share);
+    if (scene->aims.base_moved.set) {
+        sl_percent(scene->aims.base_moved.most, share, sizeof share);
         snprintf(more, sizeof more, _("; base moved at most %s %%"), share);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }
-    if (scene->aims.cystine_lost > 0.0) {
-        sl_percent(scene->aims.cystine_lost, share, sizeof share);
+    if (scene->aims.cystine_lost.set) {
+        sl_percent(scene->aims.cystine_lost.most, share, sizeof share);
         snprintf(more, sizeof more, _("; hair stress at most %s %%"), share);
         strncat(text, more, sizeof text - strlen(text) - 1);
         sl_stress_of_words(scene, more, sizeof more);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }
-    if (scene->aims.longest_min > 0.0) {
-        sl_short_number(scene->aims.longest_min, 0, share, sizeof share);
+    if (scene->aims.longest_min.set) {
+        sl_short_number(scene->aims.longest_min.most, 0, share, sizeof share);
         snprintf(more, sizeof more, _("; at most %s min on the hair"), share);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }

@@ -22,13 +22,13 @@ static void add(char *text, size_t size, const char *piece)
     snprintf(text + used, size - used, "%s", piece);
 }
 
-static void add_limit(char *text, size_t size, const char *name, double share)
+static void add_limit(char *text, size_t size, const char *name, sl_bound bound)
 {
-    if (share <= 0.0) {
+    if (!bound.set) {
         return;
     }
     char percent[16], piece[64];
-    sl_percent(share, percent, sizeof percent);
+    sl_percent(bound.most, percent, sizeof percent);
     snprintf(piece, sizeof piece, "; %s %s %%", name, percent);
     add(text, size, piece);
 }
@@ -46,8 +46,8 @@ static void put_aims(const sl_page *page)
     add_limit(text, sizeof text, _("hair stress"), aims->cystine_lost);
     sl_stress_of_words(page->scene, piece, sizeof piece);
     add(text, sizeof text, piece);
-    if (aims->longest_min > 0.0 && sl_reading_has_minutes(page->scene)) {
-        snprintf(piece, sizeof piece, _("; %.0f min from contact"), aims->longest_min);
+    if (aims->longest_min.set && sl_reading_has_minutes(page->scene)) {
+        snprintf(piece, sizeof piece, _("; %.0f min from contact"), aims->longest_min.most);
         add(text, sizeof text, piece);
     }
     if (text[before] == ';') {

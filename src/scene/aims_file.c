@@ -154,12 +154,19 @@ static bool control_read(const sl_reading *reading, const sl_node *node, const s
                             reading->error);
 }
 
+/* A limit that stands in the file is set, whatever its value. */
+static bool bound_read(const sl_reading *reading, const sl_node *node, const sl_range *range, sl_bound *bound)
+{
+    bound->set = node != NULL;
+    return !node || sl_quantity_read(node, range, &bound->most, reading->error);
+}
+
 static bool stress_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
 {
     if (node && node->kind == SL_NODE_MAPPING) {
         return control_read(reading, node, scene, aims);
     }
-    return !node || sl_quantity_read(node, &whole_share, &aims->cystine_lost, reading->error);
+    return bound_read(reading, node, &whole_share, &aims->cystine_lost);
 }
 
 bool sl_aims_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
@@ -176,13 +183,11 @@ bool sl_aims_read(const sl_reading *reading, const sl_node *root, sl_scene *scen
     if (!sl_node_keys_known(node, &known, reading->error)) {
         return false;
     }
-    const sl_node *const base = sl_node_child(node, "base_moved");
-    const sl_node *const longest = sl_node_child(node, "longest");
     return next_read(reading, sl_node_child(node, "next"), aims) &&
            left_read(reading, sl_node_child(node, "colour_left"), aims) &&
            zones_read(reading, sl_node_child(node, "zones"), scene, aims) &&
-           (!base || sl_quantity_read(base, &whole_share, &aims->base_moved, reading->error)) &&
+           bound_read(reading, sl_node_child(node, "base_moved"), &whole_share, &aims->base_moved) &&
            stress_read(reading, sl_node_child(node, "cystine_lost"), scene, aims) &&
-           (!longest || sl_quantity_read(longest, &day, &aims->longest_min, reading->error)) &&
+           bound_read(reading, sl_node_child(node, "longest"), &day, &aims->longest_min) &&
            sl_stress_settle(scene, reading->error);
 }

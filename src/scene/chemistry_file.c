@@ -187,6 +187,24 @@ static bool lightening_check(const sl_node *section, const sl_chemistry *chemist
                           "give a small one: lightened hair is worked out with it", error);
 }
 
+/* Base moved is read as what was once bound and absorbs no more. It never falls back as long as no step
+ * of the chain bound -> opened -> yellow makes hair darker. */
+static bool darkening_check(const sl_node *section, const sl_melanin *melanin, sl_error *error)
+{
+    if (melanin->yellow_weight.value <= melanin->opened_weight.value) {
+        return true;
+    }
+    const sl_node *const yellow = sl_node_child(section, "yellow_weight");
+    const sl_node *const opened = sl_node_child(section, "opened_weight");
+    return sl_node_refuse(
+        yellow   ? yellow
+        : opened ? opened
+                 : section,
+        SL_ERR_INCONSISTENT,
+        "yellow melanin that weighs more than opened: hair would grow darker as it lightens",
+        "yellow_weight may be at most opened_weight", error);
+}
+
 static bool feedback_read(const sl_reading *reading, const sl_node *section, bool all,
                           sl_chemistry *chemistry)
 {
@@ -219,7 +237,11 @@ static bool section_read(const sl_reading *reading, const sl_node *section, cons
            sl_fields_read(reading, section, name, sl_chemistry_fields, sl_chemistry_n_fields, all,
                           chemistry) &&
            (!rates || rates_read(reading, section, all, rates)) &&
-           (strcmp(name, "eumelanin") != 0 || lightening_check(section, chemistry, reading->error)) &&
+           (strcmp(name, "eumelanin") != 0 ||
+            (lightening_check(section, chemistry, reading->error) &&
+             darkening_check(section, &chemistry->melanin[SL_EUMELANIN], reading->error))) &&
+           (strcmp(name, "pheomelanin") != 0 ||
+            darkening_check(section, &chemistry->melanin[SL_PHEOMELANIN], reading->error)) &&
            (!has_feedback || feedback_read(reading, section, all, chemistry));
 }
 

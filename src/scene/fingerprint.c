@@ -152,12 +152,18 @@ static void add_arm(uint64_t *hash, const sl_arm *arm)
     }
 }
 
+static void add_bound(uint64_t *hash, sl_bound bound)
+{
+    add_whole(hash, bound.set);
+    add_number(hash, bound.most);
+}
+
 static void add_aims(uint64_t *hash, const sl_aims *aims)
 {
     add_number(hash, aims->colour_left);
-    add_number(hash, aims->base_moved);
-    add_number(hash, aims->cystine_lost);
-    add_number(hash, aims->longest_min);
+    add_bound(hash, aims->base_moved);
+    add_bound(hash, aims->cystine_lost);
+    add_bound(hash, aims->longest_min);
     for (int zone = 0; zone < SL_MAX_ZONES; zone++) {
         add_number(hash, aims->zone_left[zone]);
         add_number(hash, aims->zone_near[zone]);

@@ -6,8 +6,6 @@
 #include "base/language.h"
 #include "scene/records.h"
 
-#include <assert.h>
-
 static const sl_range levels = {SL_MEASURE_NUMBER, 1.0, 10.5};
 
 static const sl_field fields[] = {
@@ -124,7 +122,8 @@ static sl_grade weaker(sl_grade one, sl_grade two)
     return one < two ? one : two;
 }
 
-sl_hair sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry)
+bool sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry, sl_hair *made,
+                  double *nearest_level)
 {
     sl_hair hair = {.level = record->level, .prelightened = record->prelightened};
     hair.natural_level = record->prelightened ? record->natural_level : record->level;
@@ -136,9 +135,7 @@ sl_hair sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry
     if (record->prelightened) {
         hair.grade = weaker(hair.grade, record->warmth_left.grade);
     }
-    const bool reached =
-        sl_hair_prelighten(&hair, chemistry, record->eumelanin.value, record->pheomelanin.value);
-    assert(reached && "sl_hair_read lets no hair be darker than it grew");
-    (void)reached;
-    return hair;
+    *made = hair;
+    return sl_hair_prelighten(made, chemistry, record->eumelanin.value, record->pheomelanin.value,
+                              nearest_level);
 }

@@ -45,7 +45,10 @@ typedef struct sl_hair_record {
 } sl_hair_record;
 sl_record_reader sl_hair_read; /* record: sl_hair_record */
 /* The hair with its pools; name and title unset. */
-sl_hair sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry);
+/* False when this chemistry cannot lighten the hair to its level: then *nearest_level is the lightest
+ * that it reaches. */
+bool sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry, sl_hair *made,
+                  double *nearest_level);
 
 /* ---- dyes --------------------------------------------------------------------------- */
 

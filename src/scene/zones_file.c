@@ -2,6 +2,7 @@
  *
  * A scene's zones, and the hair and dyes that they name. Each hair and dye is kept once.
  */
+#include <math.h>
 #include <string.h>
 
 #include "base/language.h"
@@ -10,6 +11,19 @@
 #include "scene/scene_file.h"
 
 static const sl_range strength_range = {SL_MEASURE_NUMBER, 0.01, 50.0};
+
+/* Of levels, in tenths, on the side that can be reached. */
+static bool refuse_level(const sl_node *node, const sl_hair_record *record, double nearest_level,
+                         sl_error *error)
+{
+    sl_phrase found = {0}, wanted = {0};
+    sl_phrase_add(&found, _("this chemistry does not lighten the hair to level "));
+    sl_phrase_number(&found, record->level);
+    sl_phrase_add(&wanted, _("name hair of level "));
+    sl_phrase_number(&wanted, floor(10.0 * nearest_level) / 10.0);
+    sl_phrase_add(&wanted, _(" or darker, or another chemistry"));
+    return sl_node_refuse(node, SL_ERR_INCONSISTENT, found.text, wanted.text, error);
+}
 
 static bool hair_index(const sl_reading *reading, const sl_node *node, sl_scene *scene, int *index)
 {
@@ -28,7 +42,10 @@ static bool hair_index(const sl_reading *reading, const sl_node *node, sl_scene 
         return false;
     }
     sl_hair *const hair = &scene->hairs[scene->n_hairs];
-    *hair = sl_hair_make(&record, &scene->chemistry);
+    double nearest_level = 0.0;
+    if (!sl_hair_make(&record, &scene->chemistry, hair, &nearest_level)) {
+        return refuse_level(node, &record, nearest_level, reading->error);
+    }
     hair->title = title;
     *index = scene->n_hairs++;
     return sl_name_read(reading, node, &hair->name);

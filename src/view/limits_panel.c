@@ -197,12 +197,12 @@ static void show_science(page *p, const sl_answer *answer)
     }
 }
 
-static void add_share(char *text, size_t size, const char *before, double share)
+static void add_share(char *text, size_t size, const char *before, sl_bound bound)
 {
     char percent[16];
     const size_t used = strlen(text);
-    if (share > 0.0 && used < size) {
-        sl_put_share(share, percent, sizeof percent);
+    if (bound.set && used < size) {
+        sl_put_share(bound.most, percent, sizeof percent);
         snprintf(text + used, size - used, "%s %s", before, percent);
     }
 }

@@ -12,7 +12,8 @@
 
 /* Goal and limits where the file sets none: a ghost of the colour, a fifth of the base (assumed;
  * the panel says whose they are). */
-static const sl_aims OWN_AIMS = {.colour_left = 0.10, .base_moved = 0.20, .cystine_lost = 0.20};
+static const sl_aims OWN_AIMS = {
+    .colour_left = 0.10, .base_moved = {0.20, true}, .cystine_lost = {0.20, true}};
 static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not jump */
 
 const sl_scene *sl_stage_scene(const sl_stage *stage)

@@ -212,7 +212,10 @@ static void run_once(const char *way, sl_scene *scene, long times)
 /* The arms that have a remover on dyed hair, the zones on prelightened hair, and aims. */
 static void prepare(sl_scene *scene, const char *place, int arms)
 {
-    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.1, .longest_min = 45.0};
+    scene->aims = (sl_aims){.colour_left = 0.5,
+                            .base_moved = {0.3, true},
+                            .cystine_lost = {0.1, true},
+                            .longest_min = {45.0, true}};
     scene->place = strcmp(place, "wrapped") == 0 ? SL_PLACE_WRAPPED : SL_PLACE_BENCH;
     if (arms == scene->n_arms) {
         return; /* the whole scene */

@@ -174,7 +174,8 @@ START_TEST(a_person_has_minutes_exactly_when_every_condition_holds)
     long with_minutes = 0;
     for (int e = 0; e < ENSEMBLES; e++) {
         small_scene_fill(&small);
-        small.scene.aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .longest_min = 45.0};
+        small.scene.aims =
+            (sl_aims){.colour_left = 0.5, .base_moved = {0.3, true}, .longest_min = {45.0, true}};
         small.scene.place = places[below(3)];
         const sl_saws saws = random_saws();
         const sl_spread_request request = {

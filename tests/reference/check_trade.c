@@ -181,7 +181,7 @@ static void slower_is_gentler(check_table *t, const shipped *s, bool reversed)
 /* Violet alone, left on for 55 minutes, half of it to go, at most 15 % of the base. */
 static void left_on(sl_scene *scene, double label_min)
 {
-    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.15};
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.15, true}};
     for (int z = 0; z < scene->n_zones; z++) {
         if (strcmp(scene->zones[z].name, "violet") != 0) {
             scene->zones[z].recipe.n_dyes = 0;

@@ -93,10 +93,10 @@ int main(int argc, char **argv)
         stop(error.found);
     }
     scene->place = strcmp(argv[3], "wrapped") == 0 ? SL_PLACE_WRAPPED : SL_PLACE_BENCH;
-    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.1, .cystine_lost = 0.02};
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.1, true}, .cystine_lost = {0.02, true}};
     const sl_draw_plan plan = sl_draw_plan_of(scene);
     printf("{\"aims\": [%.17g, %.17g, %.17g], \"until_min\": %.17g, \"weights\": [", scene->aims.colour_left,
-           scene->aims.base_moved, scene->aims.cystine_lost, scene->until_min);
+           scene->aims.base_moved.most, scene->aims.cystine_lost.most, scene->until_min);
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         const sl_melanin *const melanin = &scene->chemistry.melanin[kind];
         printf("%s[1, %.17g, %.17g]", kind > 0 ? ", " : "", melanin->opened_weight.value,

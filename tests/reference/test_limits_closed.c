@@ -140,7 +140,7 @@ START_TEST(hair_stress_meets_its_limit_where_the_dose_is_the_logarithm_over_the_
     sl_solver *const solver = sl_solver_new(NULL);
     int met = 0;
     for (double most = 0.01; most < 0.6; most *= 1.5) {
-        built.scene.aims = (sl_aims){.colour_left = 0.01, .cystine_lost = most};
+        built.scene.aims = (sl_aims){.colour_left = 0.01, .cystine_lost = {most, true}};
         sl_timeline *timeline = NULL;
         ck_assert(sl_timeline_solve(&timeline, &built.scene, NULL, 0, solver, NULL, NULL));
         const sl_limits limits = sl_limits_of(timeline, 0, NULL);

@@ -99,7 +99,7 @@ START_TEST(a_label_s_maximum_binds_where_nothing_else_comes_before)
 {
     load("eight-arms");
     only_zone("violet");
-    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.15};
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.15, true}};
     for (double minutes = 30.0; minutes <= 45.0; minutes += 5.0) {
         label(minutes, true);
         const sl_limits slow = limits_of("powder + water");
@@ -124,7 +124,7 @@ START_TEST(a_label_of_twenty_minutes_binds_for_the_mild_liquid)
 {
     load("eight-arms");
     only_zone("violet");
-    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.15, .cystine_lost = 0.10};
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.15, true}, .cystine_lost = {0.10, true}};
     label(20.0, true);
     const sl_limits liquid = limits_of("two-part without persulfate");
     ck_assert_int_eq(liquid.stop, SL_STOP_LABEL);
@@ -152,7 +152,7 @@ START_TEST(no_member_is_open_beyond_the_label)
 {
     load("eight-arms");
     only_zone("violet");
-    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.15};
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.15, true}};
     label(30.0, true);
     sl_spread *spread = NULL;
     const sl_spread_request request = {.members = 1600, .seed = 3, .threads = 2};
@@ -181,7 +181,7 @@ START_TEST(the_faster_remover_does_not_have_the_longer_time_between_goal_and_sto
 {
     load("eight-arms");
     only_zone("violet");
-    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.15};
+    scene->aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.15, true}};
     const sl_limits water = limits_of("powder + water");
     const sl_limits three = limits_of("powder + 3 %");
     const sl_limits six = limits_of("powder + 6 %");

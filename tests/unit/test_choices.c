@@ -162,7 +162,7 @@ END_TEST
 START_TEST(a_map_stands_in_the_text_at_its_own_points)
 {
     small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.6, .base_moved = 0.9};
+    small.scene.aims = (sl_aims){.colour_left = 0.6, .base_moved = {0.9, true}};
     sl_solver *const solver = sl_solver_new(NULL);
     sl_map *map = NULL;
     const sl_axis x = {SL_SETTING_STRENGTH, 0.0, 12.0, 3}, y = {SL_SETTING_DWELL, 10.0, 30.0, 3};

@@ -181,9 +181,9 @@ static void limits_with_own_energies(sl_aims aims, sl_stop *stop)
 START_TEST(activation_energies_of_their_own_count_in_every_member)
 {
     sl_stop stop = SL_STOPS;
-    limits_with_own_energies((sl_aims){.colour_left = 0.5, .base_moved = 0.15}, &stop);
+    limits_with_own_energies((sl_aims){.colour_left = 0.5, .base_moved = {0.15, true}}, &stop);
     ck_assert_int_eq(stop, SL_STOP_BASE);
-    limits_with_own_energies((sl_aims){.colour_left = 0.5, .cystine_lost = 0.01}, &stop);
+    limits_with_own_energies((sl_aims){.colour_left = 0.5, .cystine_lost = {0.01, true}}, &stop);
     ck_assert_int_eq(stop, SL_STOP_STRESS);
     limits_with_own_energies((sl_aims){.colour_left = 0.5}, &stop);
     ck_assert_int_eq(stop, SL_STOP_END);

@@ -108,13 +108,13 @@ START_TEST(wide_short_and_none_follow_the_gap)
     ck_assert_int_eq(open.word, SL_WAY_WIDE);
     ck_assert(open.goal_reached && !open.limit_reached);
     ck_assert_int_eq(open.goal_zone, ZONE_RED);
-    small.scene.aims.longest_min = open.goal_min + 2.0;
+    small.scene.aims.longest_min = (sl_bound){open.goal_min + 2.0, true};
     timeline = solve();
     const sl_way close = sl_way_through(timeline, ARM_6);
     sl_timeline_free(timeline);
     ck_assert_int_eq(close.word, SL_WAY_SHORT);
     ck_assert(close.limit_is_time);
-    small.scene.aims.longest_min = open.goal_min - 2.0;
+    small.scene.aims.longest_min = (sl_bound){open.goal_min - 2.0, true};
     timeline = solve();
     const sl_way shut = sl_way_through(timeline, ARM_6);
     sl_timeline_free(timeline);
@@ -127,8 +127,10 @@ END_TEST
 START_TEST(the_first_limit_binds_and_is_named)
 {
     small_scene_fill(&small);
-    small.scene.aims =
-        (sl_aims){.colour_left = 0.5, .cystine_lost = 0.02, .base_moved = 0.5, .longest_min = 40.0};
+    small.scene.aims = (sl_aims){.colour_left = 0.5,
+                                 .cystine_lost = {0.02, true},
+                                 .base_moved = {0.5, true},
+                                 .longest_min = {40.0, true}};
     sl_timeline *const timeline = solve();
     const sl_way way = sl_way_through(timeline, ARM_6);
     ck_assert(way.limit_reached && !way.limit_is_time);

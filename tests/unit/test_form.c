@@ -123,7 +123,7 @@ START_TEST(no_minute_is_found_while_any_row_is_missing_or_the_strand_is_of_anoth
 {
     small_scene small;
     small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.3};
+    small.scene.aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.3, true}, .cystine_lost = {0.3, true}};
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
     for (int row = 0; row < SL_FORM_ROWS; row++) {
         sl_stage *stage = blank();

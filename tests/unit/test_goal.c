@@ -114,7 +114,7 @@ END_TEST
 
 START_TEST(a_zone_that_is_not_wanted_still_stops_base_and_stress)
 {
-    fresh((sl_aims){.colour_left = 0.5, .base_moved = 0.1, .cystine_lost = 0.02});
+    fresh((sl_aims){.colour_left = 0.5, .base_moved = {0.1, true}, .cystine_lost = {0.02, true}});
     const sl_limits all = limits_of(ARM_6);
     small.scene.aims.zone_left[ZONE_RED] = small.scene.aims.zone_left[ZONE_MIXED] = 1.0;
     const sl_limits some = limits_of(ARM_6);
@@ -190,7 +190,7 @@ START_TEST(stress_stops_at_its_share_of_what_the_control_lost_at_first_water)
     sl_cell control, here;
     sl_timeline_at(timeline, ARM_6, ZONE_UNDYED, first_water, NULL, &control);
     ck_assert_double_gt(control.cystine_lost, 0.0);
-    ck_assert_double_eq_tol(sl_stress_limit(timeline), 0.25 * control.cystine_lost, 1e-12);
+    ck_assert_double_eq_tol(sl_stress_limit(timeline).most, 0.25 * control.cystine_lost, 1e-12);
     const sl_limits limits = sl_limits_of(timeline, ARM_3, NULL);
     ck_assert(limits.stop_reached[SL_STOP_STRESS]);
     sl_timeline_at(timeline, ARM_3, ZONE_UNDYED,
@@ -204,10 +204,10 @@ START_TEST(a_variant_keeps_what_the_control_s_share_came_to)
 {
     fresh((sl_aims){.colour_left = 0.5, .stress_share = 0.25, .stress_of = ARM_6});
     sl_timeline *whole = solve();
-    const double limit = sl_stress_limit(whole);
+    const double limit = sl_stress_limit(whole).most;
     sl_timeline_free(whole);
     ck_assert(sl_stress_settle(&small.scene, NULL));
-    ck_assert_double_eq_tol(small.scene.aims.cystine_lost, limit, 1e-12);
+    ck_assert_double_eq_tol(small.scene.aims.cystine_lost.most, limit, 1e-12);
     const sl_limits central = limits_of(ARM_3);
     sl_variant variant;
     sl_timeline *timeline = NULL;
@@ -215,7 +215,7 @@ START_TEST(a_variant_keeps_what_the_control_s_share_came_to)
     sl_outcome outcome;
     sl_variant_make(&variant, &small.scene, ARM_3, NULL);
     ck_assert(sl_outcome_of(&outcome, &variant.scene, 0, &timeline, solver, NULL));
-    ck_assert_double_eq_tol(sl_stress_limit(timeline), limit, 1e-12);
+    ck_assert_double_eq_tol(sl_stress_limit(timeline).most, limit, 1e-12);
     const sl_limits alone = sl_limits_of(timeline, 0, NULL);
     ck_assert_double_eq_tol(alone.stop_min[SL_STOP_STRESS], central.stop_min[SL_STOP_STRESS], SECOND);
     sl_timeline_free(timeline);
@@ -293,7 +293,7 @@ END_TEST
 START_TEST(a_share_of_a_control_s_stress_names_the_control)
 {
     char text[192];
-    fresh((sl_aims){.colour_left = 0.5, .cystine_lost = 0.1});
+    fresh((sl_aims){.colour_left = 0.5, .cystine_lost = {0.1, true}});
     sl_stress_of_words(&small.scene, text, sizeof text);
     ck_assert_str_eq(text, "");
     small.scene.aims.stress_share = 0.5;

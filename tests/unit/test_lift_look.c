@@ -109,7 +109,7 @@ START_TEST(hair_lightened_to_level_10_is_a_light_yellow)
     const sl_amounts natural = spot_natural(6);
     sl_hair hair = {.level = 10.0, .natural_level = 6.0, .prelightened = true, .warmth_left = 0.6};
     ck_assert(sl_hair_prelighten(&hair, &spots.scene.chemistry, natural.pool[SL_EUMELANIN][SL_BOUND],
-                                 natural.pool[SL_PHEOMELANIN][SL_BOUND]));
+                                 natural.pool[SL_PHEOMELANIN][SL_BOUND], NULL));
     sl_amounts spot = {.oxidised = 0.18};
     memcpy(spot.pool, hair.pool, sizeof spot.pool);
     const sl_lch seen = sl_lch_of_lab(lab_of(&spot));

@@ -12,8 +12,10 @@ static small_scene small;
 static void fresh(void)
 {
     small_scene_fill(&small);
-    small.scene.aims =
-        (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.12, .longest_min = 45.0};
+    small.scene.aims = (sl_aims){.colour_left = 0.5,
+                                 .base_moved = {0.3, true},
+                                 .cystine_lost = {0.12, true},
+                                 .longest_min = {45.0, true}};
 }
 
 static sl_limits limits_of(int arm)
@@ -98,11 +100,38 @@ START_TEST(the_first_stop_binds_and_each_is_named)
     ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_LABEL);
     small.mixes[MIX_POWDER_6].label_max_min = 0.0;
     ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_END);
-    small.scene.aims.longest_min = 18.0;
+    small.scene.aims.longest_min = (sl_bound){18.0, true};
     ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_CHAIR);
-    small.scene.aims.cystine_lost = 0.001;
+    small.scene.aims.cystine_lost = (sl_bound){0.001, true};
     ck_assert_int_eq(limits_of(ARM_6).stop, SL_STOP_STRESS);
     ck_assert(!limits_of(ARM_UNDYED).asked && !limits_of(ARM_REDUCING).asked);
+}
+END_TEST
+
+/* "Nothing may be moved" is not "no limit": each stops at once, in the central values and in every
+ * member, and plain water, which moves nothing, keeps it to the end. */
+START_TEST(a_limit_of_nothing_stops_at_once)
+{
+    const sl_aims nothing[] = {{.colour_left = 0.5, .base_moved = {0.0, true}},
+                               {.colour_left = 0.5, .cystine_lost = {0.0, true}},
+                               {.colour_left = 0.5, .longest_min = {0.0, true}}};
+    const sl_stop by[] = {SL_STOP_BASE, SL_STOP_STRESS, SL_STOP_CHAIR};
+    for (int i = 0; i < 3; i++) {
+        fresh();
+        small.scene.aims = nothing[i];
+        const sl_limits here = limits_of(ARM_6);
+        ck_assert(here.stop_reached[by[i]]);
+        ck_assert_int_eq(here.stop, by[i]);
+        ck_assert_double_lt(here.stop_min[by[i]], 0.01); /* the search is good to a tenth of a second */
+        sl_spread *spread = NULL;
+        const sl_spread_request request = {.members = 64, .seed = 3, .threads = 1};
+        ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+        const sl_arm_spread *const members = sl_spread_arm(spread, ARM_6);
+        ck_assert_int_eq((int)members->late_by[by[i]], 64);
+        ck_assert_int_eq((int)(members->late[0] + members->late[1]), 64);
+        ck_assert_int_eq((int)members->open, 0);
+        sl_spread_free(spread);
+    }
 }
 END_TEST
 
@@ -375,6 +404,7 @@ END_TEST
 START_SUITE("limits")
 ADD(the_label_counts_from_mixing_unless_it_says_from_application)
 ADD(the_first_stop_binds_and_each_is_named)
+ADD(a_limit_of_nothing_stops_at_once)
 ADD(members_stop_at_the_label_too)
 ADD(an_open_mix_dries_and_a_covered_one_does_not)
 ADD(five_words_follow_the_odds)

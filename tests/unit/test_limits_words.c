@@ -64,8 +64,10 @@ static void fresh(void)
 {
     small_scene_fill(&small);
     small.scene.title = "Small";
-    small.scene.aims =
-        (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.12, .longest_min = 45.0};
+    small.scene.aims = (sl_aims){.colour_left = 0.5,
+                                 .base_moved = {0.3, true},
+                                 .cystine_lost = {0.12, true},
+                                 .longest_min = {45.0, true}};
 }
 
 /* A number before " min", or a quantity of minutes that is not null or an empty list. */

@@ -64,7 +64,7 @@ START_TEST(a_point_of_the_map_is_the_timeline_s)
 {
     small_scene small;
     small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.4, .base_moved = 0.5, .longest_min = 25.0};
+    small.scene.aims = (sl_aims){.colour_left = 0.4, .base_moved = {0.5, true}, .longest_min = {25.0, true}};
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
     sl_map *map = NULL;

@@ -145,7 +145,7 @@ START_TEST(prelightened_hair_has_the_absorbance_of_its_level)
     const double a0 = sl_melanin_absorbance(ch, natural);
     for (double warmth = 0.0; warmth <= 1.0; warmth += 0.25) {
         sl_hair hair = {.level = 9.0, .natural_level = 5.0, .warmth_left = warmth};
-        ck_assert(sl_hair_prelighten(&hair, ch, 2.0, 0.5));
+        ck_assert(sl_hair_prelighten(&hair, ch, 2.0, 0.5, NULL));
         const double a = sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])hair.pool);
         ck_assert_double_eq_tol(a, a0 * pow(0.62, 4.0), 1e-9 * a0);
         ck_assert(warmth > 0.0 || hair.pool[SL_EUMELANIN][SL_YELLOW] <= 0.0);
@@ -157,7 +157,7 @@ START_TEST(natural_hair_is_all_bound)
 {
     fresh();
     sl_hair hair = {.level = 5.0, .natural_level = 5.0};
-    ck_assert(sl_hair_prelighten(&hair, &small.scene.chemistry, 2.0, 0.5));
+    ck_assert(sl_hair_prelighten(&hair, &small.scene.chemistry, 2.0, 0.5, NULL));
     const pools natural = {{2.0}, {0.5}};
     ck_assert_mem_eq(hair.pool, natural, sizeof natural);
 }
@@ -167,7 +167,32 @@ START_TEST(hair_is_not_lightened_downward)
 {
     fresh();
     sl_hair hair = {.level = 4.0, .natural_level = 5.0};
-    ck_assert(!sl_hair_prelighten(&hair, &small.scene.chemistry, 2.0, 0.5));
+    ck_assert(!sl_hair_prelighten(&hair, &small.scene.chemistry, 2.0, 0.5, NULL));
+}
+END_TEST
+
+/* With no step from opened to yellow and none from yellow to colourless, what was bound ends as opened
+ * melanin: the absorbance of opened_weight of all, and no more is to be had. */
+START_TEST(hair_that_cannot_reach_its_level_is_refused_with_the_nearest)
+{
+    fresh();
+    sl_chemistry ch = small.scene.chemistry;
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        ch.melanin[kind].opened_ratio.value = ch.melanin[kind].yellow_ratio.value = 0.0;
+        ch.melanin[kind].opened_weight.value = 0.3;
+        ch.melanin[kind].yellow_weight.value = 0.05;
+    }
+    const double reachable = 5.0 + log(1.0 / 0.3) / log(1.0 / ch.level_ratio.value);
+    double nearest = 0.0;
+    sl_hair hair = {.level = 10.0, .natural_level = 5.0, .warmth_left = 1.0};
+    ck_assert(!sl_hair_prelighten(&hair, &ch, 2.0, 0.5, &nearest));
+    ck_assert_double_eq_tol(nearest, reachable, 1e-9);
+    hair.level = reachable - 0.1;
+    ck_assert(sl_hair_prelighten(&hair, &ch, 2.0, 0.5, NULL));
+    const pools natural = {{2.0}, {0.5}};
+    const double a = sl_melanin_absorbance(&ch, (const double(*)[SL_STAGES])hair.pool);
+    ck_assert_double_eq_tol(sl_levels_lifted(&ch, 5.0, sl_melanin_absorbance(&ch, natural), a),
+                            hair.level - 5.0, 1e-9);
 }
 END_TEST
 
@@ -219,6 +244,7 @@ ADD(one_level_is_one_ratio_of_absorbance)
 ADD(prelightened_hair_has_the_absorbance_of_its_level)
 ADD(natural_hair_is_all_bound)
 ADD(hair_is_not_lightened_downward)
+ADD(hair_that_cannot_reach_its_level_is_refused_with_the_nearest)
 ADD(where_it_lies_gives_the_temperature)
 ADD(points_of_temperature_are_joined_by_straight_lines)
 END_SUITE

@@ -249,7 +249,7 @@ START_TEST(a_head_gets_no_minutes)
     small_scene_fill(&small);
     small.scene.place = SL_PLACE_HEAD;
     small.scene.aims.colour_left = 0.5;
-    small.scene.aims.cystine_lost = 0.2;
+    small.scene.aims.cystine_lost = (sl_bound){0.2, true};
     char *text = report_text(&small.scene, sl_report_table, sl_report_options_default());
     ck_assert_ptr_null(strstr(text, "at 5 min"));
     ck_assert_ptr_null(strstr(text, "SAME MINUTE"));

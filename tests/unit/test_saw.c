@@ -15,8 +15,10 @@ static small_scene small;
 static void fresh(void)
 {
     small_scene_fill(&small);
-    small.scene.aims =
-        (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.12, .longest_min = 45.0};
+    small.scene.aims = (sl_aims){.colour_left = 0.5,
+                                 .base_moved = {0.3, true},
+                                 .cystine_lost = {0.12, true},
+                                 .longest_min = {45.0, true}};
 }
 
 static sl_saw saw(int zone, double minute, sl_wipe wipe)

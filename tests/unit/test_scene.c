@@ -362,8 +362,9 @@ START_TEST(a_scene_may_give_its_temperatures_point_by_point)
     ck_assert_double_eq(scene->points[1].time_min, 10.0);
     ck_assert_double_eq(scene->points[1].temperature_c, 30.0);
     ck_assert_double_eq(scene->aims.colour_left, 0.2);
-    ck_assert_double_eq(scene->aims.base_moved, 0.0); /* not set */
-    ck_assert_double_eq(scene->aims.longest_min, 60.0);
+    ck_assert(!scene->aims.base_moved.set);
+    ck_assert(scene->aims.longest_min.set);
+    ck_assert_double_eq(scene->aims.longest_min.most, 60.0);
     sl_scene_free(scene);
 }
 END_TEST
@@ -413,10 +414,24 @@ START_TEST(stress_may_be_a_share_of_what_another_arm_has_lost)
     sl_scene *const whole = parse_aims("{cystine_lost: {share: 100 %, of: one}}");
     ck_assert_double_eq(half->aims.stress_share, 0.5);
     ck_assert_int_eq(half->aims.stress_of, 0);
-    ck_assert_double_gt(whole->aims.cystine_lost, 0.0);
-    ck_assert_double_eq_tol(half->aims.cystine_lost, 0.5 * whole->aims.cystine_lost, 1e-12);
+    ck_assert(whole->aims.cystine_lost.set && half->aims.cystine_lost.set);
+    ck_assert_double_gt(whole->aims.cystine_lost.most, 0.0);
+    ck_assert_double_eq_tol(half->aims.cystine_lost.most, 0.5 * whole->aims.cystine_lost.most, 1e-12);
     sl_scene_free(half);
     sl_scene_free(whole);
+}
+END_TEST
+
+START_TEST(a_limit_of_nothing_is_a_limit)
+{
+    sl_scene *const scene = parse_aims("{base_moved: 0 %, cystine_lost: 0 %, longest: 0 min}");
+    const sl_bound *const bounds[] = {&scene->aims.base_moved, &scene->aims.cystine_lost,
+                                      &scene->aims.longest_min};
+    for (int i = 0; i < 3; i++) {
+        ck_assert(bounds[i]->set);
+        ck_assert_double_eq(bounds[i]->most, 0.0);
+    }
+    sl_scene_free(scene);
 }
 END_TEST
 
@@ -424,9 +439,7 @@ START_TEST(without_aims_none_is_set)
 {
     sl_scene *const scene = load("eight-arms");
     ck_assert_double_eq(scene->aims.colour_left, 1.0);
-    ck_assert_double_eq(scene->aims.base_moved, 0.0);
-    ck_assert_double_eq(scene->aims.cystine_lost, 0.0);
-    ck_assert_double_eq(scene->aims.longest_min, 0.0);
+    ck_assert(!scene->aims.base_moved.set && !scene->aims.cystine_lost.set && !scene->aims.longest_min.set);
     sl_scene_free(scene);
 }
 END_TEST
@@ -649,6 +662,7 @@ ADD(a_scene_may_give_its_temperatures_point_by_point)
 ADD(what_comes_next_sets_the_share_left_until_one_is_entered)
 ADD(a_zone_may_have_a_goal_of_its_own)
 ADD(stress_may_be_a_share_of_what_another_arm_has_lost)
+ADD(a_limit_of_nothing_is_a_limit)
 ADD(without_aims_none_is_set)
 ADD(a_byte_order_mark_and_a_block_text_are_fine)
 ADD(the_first_folder_that_has_a_name_wins)

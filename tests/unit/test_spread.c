@@ -17,8 +17,10 @@ static member_pigments pigments;
 static void fresh(void)
 {
     small_scene_fill(&small);
-    small.scene.aims =
-        (sl_aims){.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.12, .longest_min = 45.0};
+    small.scene.aims = (sl_aims){.colour_left = 0.5,
+                                 .base_moved = {0.3, true},
+                                 .cystine_lost = {0.12, true},
+                                 .longest_min = {45.0, true}};
     memset(&neutral, 0, sizeof neutral);
     for (int l = 0; l < LANES; l++) {
         neutral.peroxide_entry[l] = neutral.persulfate_entry[l] = neutral.partition[l] = 1.0;
@@ -218,15 +220,16 @@ END_TEST
 START_TEST(so_are_those_of_goals_for_single_zones)
 {
     const sl_aims aims = {
-        .colour_left = 0.6, .base_moved = 0.3, .zone_left = {[ZONE_RED] = 1.0, [ZONE_VIOLET] = 0.35}};
+        .colour_left = 0.6, .base_moved = {0.3, true}, .zone_left = {[ZONE_RED] = 1.0, [ZONE_VIOLET] = 0.35}};
     hold_members_to_their_scenes(&aims);
 }
 END_TEST
 
 START_TEST(so_are_those_of_nearness_to_undyed_hair)
 {
-    const sl_aims aims = {
-        .colour_left = 1.0, .base_moved = 0.3, .zone_near = {[ZONE_RED] = 25.0, [ZONE_VIOLET] = 15.0}};
+    const sl_aims aims = {.colour_left = 1.0,
+                          .base_moved = {0.3, true},
+                          .zone_near = {[ZONE_RED] = 25.0, [ZONE_VIOLET] = 15.0}};
     hold_members_to_their_scenes(&aims);
 }
 END_TEST

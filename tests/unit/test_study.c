@@ -9,7 +9,7 @@
 #include "view/marks.h"
 #include "view/study.h"
 
-static const sl_aims AIMS = {.colour_left = 0.5, .base_moved = 0.3, .cystine_lost = 0.3};
+static const sl_aims AIMS = {.colour_left = 0.5, .base_moved = {0.3, true}, .cystine_lost = {0.3, true}};
 
 static sl_study_wish wish_of(const sl_scene *scene, double pct)
 {

@@ -13,8 +13,10 @@ static sl_solver *solver;
 static void fresh(void)
 {
     small_scene_fill(&small);
-    small.scene.aims =
-        (sl_aims){.colour_left = 0.3, .base_moved = 0.5, .cystine_lost = 0.2, .longest_min = 45.0};
+    small.scene.aims = (sl_aims){.colour_left = 0.3,
+                                 .base_moved = {0.5, true},
+                                 .cystine_lost = {0.2, true},
+                                 .longest_min = {45.0, true}};
     solver = sl_solver_new(NULL);
     timeline = NULL;
 }
@@ -69,8 +71,10 @@ START_TEST(a_variant_is_what_the_scene_changed_by_hand_gives)
         changed(ARM_6, SL_SETTING_COVERED, 0.0),  changed(ARM_6, SL_SETTING_WATER, 3.0)};
     for (int i = 0; i < 8; i++) {
         small_scene_fill(&small);
-        small.scene.aims =
-            (sl_aims){.colour_left = 0.3, .base_moved = 0.5, .cystine_lost = 0.2, .longest_min = 45.0};
+        small.scene.aims = (sl_aims){.colour_left = 0.3,
+                                     .base_moved = {0.5, true},
+                                     .cystine_lost = {0.2, true},
+                                     .longest_min = {45.0, true}};
         sl_step *const apply = &small.arms[ARM_6].steps[0];
         sl_mix *const mix = &small.mixes[MIX_POWDER_6];
         mix->developer_pct = i == 0 ? 3.0 : mix->developer_pct;
@@ -148,8 +152,8 @@ START_TEST(the_search_finds_what_a_fine_grid_finds)
     fresh();
     small.mixes[MIX_POWDER_6].label_allows = true;
     small.mixes[MIX_POWDER_6].label_max_min = 40.0;
-    small.scene.aims.base_moved = 0.95; /* wide, so that the goal alone binds */
-    small.scene.aims.cystine_lost = 0.5;
+    small.scene.aims.base_moved = (sl_bound){0.95, true}; /* wide, so that the goal alone binds */
+    small.scene.aims.cystine_lost = (sl_bound){0.5, true};
     sl_search search;
     ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
     ck_assert_int_eq(search.n, 1);
@@ -187,12 +191,12 @@ START_TEST(the_search_says_none_honestly)
     ck_assert_int_eq(search.n, 0); /* nobody marked a mix */
     ck_assert_int_eq(search.best, -1);
     small.mixes[MIX_POWDER_6].label_allows = true;
-    small.scene.aims.cystine_lost = 0.001;
+    small.scene.aims.cystine_lost = (sl_bound){0.001, true};
     ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
     ck_assert_int_eq(search.n, 1);
     ck_assert_int_eq(search.best, -1);
-    small.scene.aims.cystine_lost = 0.5;
-    small.scene.aims.base_moved = 0.95;
+    small.scene.aims.cystine_lost = (sl_bound){0.5, true};
+    small.scene.aims.base_moved = (sl_bound){0.95, true};
     small.mixes[MIX_POWDER_6].label_max_min = 40.0;
     small.arms[ARM_6].steps[0].mix_age_min = 39.5; /* the label's time is as good as over */
     ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
