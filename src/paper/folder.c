@@ -139,7 +139,11 @@ static bool swap(sl_folder *folder, sl_error *error)
     if (old < 0) {
         return refuse(folder->path, strerror(errno), error);
     }
-    bool good = flock(old, LOCK_EX | LOCK_NB) == 0 || refuse(folder->path, strerror(errno), error);
+    bool good =
+        flock(old, LOCK_EX | LOCK_NB) == 0 ||
+        refuse(folder->path,
+               errno == EWOULDBLOCK ? N_("another slowlift writes there; try again") : strerror(errno),
+               error);
     good = good && is_free(folder->path, error);
     if (good && renameat2(AT_FDCWD, folder->beside.path, AT_FDCWD, folder->path, RENAME_EXCHANGE) != 0) {
         good = refuse(

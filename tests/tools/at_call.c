@@ -1,13 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Preloaded into a program (LD_PRELOAD): at the n-th system call that changes files below a folder the
- * program is killed, or that call fails. Deterministic; no clock. System calls themselves are caught, by a
- * seccomp filter that turns them into SIGSYS (seccomp(2), SECCOMP_RET_TRAP), since the C library's own
- * streams write past every function that could be put in front. A call that shall go on is made again
- * with a sixth argument that the filter knows.
+ * program is killed, or that call fails; or its n-th allocation fails. Deterministic; no clock. System calls
+ * themselves are caught, by a seccomp filter that turns them into SIGSYS (seccomp(2), SECCOMP_RET_TRAP),
+ * since the C library's own streams write past every function that could be put in front. A call that shall
+ * go on is made again with a sixth argument that the filter knows.
  *
  *   AT_CALL_ROOT   the folder; AT_CALL_KINDS  which calls count, letters: c create, w write, s sync,
- *   r rename and link, u unlink and rmdir, m mkdir, t truncate, h chmod, l lock
+ *   r rename and link, u unlink and rmdir, m mkdir, t truncate, h chmod, l lock; a
+ *   instead: allocations that the program itself asks for, not its libraries (they fail with NULL)
  *   AT_CALL_N      from 1; AT_CALL_DOES  the number of an errno, or minus the number of a signal, which
  *   comes before the call; AT_CALL_LASTS  from then on
  *   AT_CALL_MARK   this file is made when the call was met
@@ -16,6 +17,7 @@
 #define _GNU_SOURCE
 #include <errno.h>
 #include <fcntl.h>
+#include <link.h>
 #include <linux/filter.h>
 #include <linux/seccomp.h>
 #include <signal.h>
@@ -187,6 +189,60 @@ static unsigned short add_open(struct sock_filter *at, unsigned number, unsigned
     return sizeof part / sizeof part[0];
 }
 
+/* ---- allocations --------------------------------------------------------------------------------- */
+
+extern void *__libc_malloc(size_t size);
+extern void *__libc_calloc(size_t count, size_t size);
+extern void *__libc_realloc(void *memory, size_t size);
+
+static uintptr_t text_begins, text_ends; /* of the program itself */
+
+static int note_text(struct dl_phdr_info *info, size_t size, void *nothing)
+{
+    (void)size;
+    (void)nothing;
+    for (int i = 0; i < info->dlpi_phnum; i++) {
+        const ElfW(Phdr) *const part = &info->dlpi_phdr[i];
+        if (part->p_type == PT_LOAD && (part->p_flags & PF_X) != 0) {
+            text_begins = info->dlpi_addr + part->p_vaddr;
+            text_ends = text_begins + part->p_memsz;
+        }
+    }
+    return 1; /* the program comes first */
+}
+
+static int allocation_fails(const void *caller)
+{
+    const uintptr_t at = (uintptr_t)caller;
+    if (at < text_begins || at >= text_ends) {
+        return 0;
+    }
+    const long n = atomic_fetch_add(&met, 1) + 1;
+    if (n != wanted && !(lasts && n > wanted)) {
+        return 0;
+    }
+    raw(SYS_close, raw(SYS_open, (long)mark, O_CREAT | O_WRONLY, 0600, 0, 0), 0, 0, 0, 0);
+    errno = ENOMEM;
+    return does > 0;
+}
+
+void *malloc(size_t size)
+{
+    return allocation_fails(__builtin_return_address(0)) ? NULL : __libc_malloc(size);
+}
+
+void *calloc(size_t count, size_t size)
+{
+    return allocation_fails(__builtin_return_address(0)) ? NULL : __libc_calloc(count, size);
+}
+
+void *realloc(void *memory, size_t size)
+{
+    return allocation_fails(__builtin_return_address(0)) ? NULL : __libc_realloc(memory, size);
+}
+
+/* ---- start and end --------------------------------------------------------------------------------- */
+
 static void set_filter(void)
 {
     static const unsigned numbers[] = {SYS_creat,     SYS_write,    SYS_pwrite64,  SYS_writev,    SYS_pwritev,
@@ -244,6 +300,10 @@ __attribute__((constructor)) static void begin(void)
         kinds |= 1 << (*kind - 'a');
     }
     if (root[0] == '\0' || wanted == 0) {
+        return;
+    }
+    if (strcmp(value("AT_CALL_KINDS"), "a") == 0) {
+        dl_iterate_phdr(note_text, NULL);
         return;
     }
     sigemptyset(&ours.sa_mask);

@@ -2,7 +2,9 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Every command that writes is killed, stopped, or meets a failing disk, at each system call that changes a file.
 
-usage: at_every_call.py SLOWLIFT SOURCE AT_CALL.so all|smoke [kill|stop|fail]... [only=COMMAND]
+usage: at_every_call.py SLOWLIFT SOURCE AT_CALL.so all|smoke [kill|stop|fail|memory|beside]... [only=COMMAND]... [most=N]
+
+most=N: of the calls of a command, N at equal distances.
 
 at_call.c meets the n-th such call; n counts up until the program ends without meeting one, so nothing hangs on a
 clock. Judged from outside: bytes of files, rows of a log by Python's own sqlite3, names in the folder.
@@ -10,6 +12,10 @@ clock. Judged from outside: bytes of files, rows of a log by Python's own sqlite
   kill   SIGKILL. Each output is the old one or the new one, whole; a log holds its rows and maybe the new ones; the
          same command, called again there, does its work and leaves no other file than it would have.
   stop   SIGTERM and SIGINT. The same, and nothing half written is left even before the next call.
+  beside Two at once: one stands still (SIGSTOP) just before its file or folder takes its place; another writes in the same
+         folder, and clears nothing of it away; two packs into one folder: the second is refused.
+  memory An allocation of the program's own is refused, once and from then on: exit code 3 and "out of memory", or its
+         work done without; all as before.
   fail   ENOSPC once, EIO and EDQUOT from then on. The exit code is not 0, the message names file and reason, all is as
          before; or the program did without that call, and all is as it should be.
 
@@ -30,9 +36,10 @@ import tempfile
 
 SLOWLIFT, SOURCE, SHIM = os.path.abspath(sys.argv[1]), pathlib.Path(sys.argv[2]).resolve(), os.path.abspath(sys.argv[3])
 WHOLE = sys.argv[4] == "all"
-MODES = [word for word in sys.argv[5:] if "=" not in word] or ["kill", "stop", "fail"]
+MODES = [word for word in sys.argv[5:] if "=" not in word] or ["kill", "stop", "fail", "memory", "beside"]
 SMOKE = ["run -o", "plan --key", "log new", "log add", "teach", "pack"]
 ONLY = [word[5:] for word in sys.argv[5:] if word.startswith("only=")]
+MOST = min([int(word[5:]) for word in sys.argv[5:] if word.startswith("most=")], default=10 ** 9)
 PAPER = os.path.exists(os.path.join(os.path.dirname(SLOWLIFT), "slowlift-paper"))
 ALL_CALLS, THAT_FAIL = "cwsrumthl", "cwsrmth"  # locks and removals that fail are nobody's loss
 failures = 0
@@ -111,12 +118,16 @@ if PAPER:
     }
 
 
-def call(folder, words, typed="", **shim):
+def environment_of(folder, shim):
     environment = dict(os.environ, SLOWLIFT_MODELS=str(SOURCE / "models"), LC_ALL="C.UTF-8", TMPDIR=str(folder))
     if shim:
         environment["LD_PRELOAD"] = SHIM
         environment |= {f"AT_CALL_{key}": str(value) for key, value in shim.items()}
-    return subprocess.run([SLOWLIFT, *words], cwd=folder, env=environment, input=typed.encode(), stdout=subprocess.PIPE,
+    return environment
+
+
+def call(folder, words, typed="", **shim):
+    return subprocess.run([SLOWLIFT, *words], cwd=folder, env=environment_of(folder, shim), input=typed.encode(), stdout=subprocess.PIPE,
                           stderr=subprocess.PIPE)
 
 
@@ -156,7 +167,7 @@ class Bench:
         self.old, self.old_names = state(start, self.outputs), names(start)
         self.fresh()
         self.n = {}
-        for kinds in (ALL_CALLS, THAT_FAIL, "r", "w"):
+        for kinds in (ALL_CALLS, THAT_FAIL, "a"):
             self.fresh()
             done = self.call(ROOT=self.work, KINDS=kinds, N=10 ** 9, DOES=0, MARK=self.mark, COUNT=self.count)
             self.n[kinds] = int(self.count.read_text())
@@ -214,7 +225,9 @@ class Bench:
     def points(self, kinds, least):
         """Which n to try: all, or some of each kind that matters."""
         n = self.n[kinds]
-        return range(1, n + 1) if WHOLE else sorted({1, n // 2, n} - {0})[-least:]
+        if WHOLE:
+            return sorted({1 + i * (n - 1) // max(min(n, MOST) - 1, 1) for i in range(min(n, MOST))})
+        return sorted({1, n // 2, n} - {0})[-least:]
 
 
 def killed(bench):
@@ -271,6 +284,60 @@ def failed(bench):
                 bench.goes_on(what)
 
 
+def without_memory(bench):
+    for lasts in ("", "yes")[:None if WHOLE else 1]:
+        for n in bench.points("a", 2):
+            what = f"{bench.name}, allocation {n} refused{' and on' if lasts else ''}"
+            done = bench.meet("a", n, errno.ENOMEM, LASTS=lasts)
+            if done is None:
+                continue
+            table[bench.name]["memory"] += 1
+            said = done.stderr.decode()
+            if done.returncode == 0:
+                check(state(bench.work, bench.outputs) == bench.new, f"{what}: ends with 0 without its work")
+                continue
+            check(done.returncode == 3 and "memory" in said, f"{what}: ends with {done.returncode}: {said}")
+            check(bench.is_whole(), f"{what}: something is lost")
+            check(bench.left(bench.old_names) == set(), f"{what}: leaves {bench.left(bench.old_names)}")
+
+
+def halted(bench, kinds, n):
+    """The command, stopped before its n-th call of these kinds."""
+    bench.fresh()
+    shim = {"ROOT": bench.work, "KINDS": kinds, "N": n, "DOES": -signal.SIGSTOP, "MARK": bench.mark}
+    one = subprocess.Popen([SLOWLIFT, *bench.words], cwd=bench.work, env=environment_of(bench.work, shim),
+                           stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+    _, status = os.waitpid(one.pid, os.WUNTRACED)
+    check(os.WIFSTOPPED(status), f"{bench.name}: stands still before its file takes its place")
+    return one
+
+
+def goes_on_after(bench, one):
+    os.kill(one.pid, signal.SIGCONT)
+    said = one.communicate()[1].decode()
+    check(one.returncode == 0 and state(bench.work, bench.outputs) == bench.new,
+          f"{bench.name}: goes on beside another: {one.returncode} {said}")
+    check(not [name for name in names(bench.work) if ".slowlift-new" in name], f"{bench.name}: two leave nothing")
+
+
+def beside(bench):
+    """The last rename of a command puts its result in place."""
+    bench.fresh()
+    bench.call(ROOT=bench.work, KINDS="r", N=10 ** 9, DOES=0, MARK=bench.mark, COUNT=bench.count)
+    last = int(bench.count.read_text())
+    one = halted(bench, "r", last)
+    waiting = [name for name in names(bench.work) if ".slowlift-new" in name]
+    check(waiting, f"{bench.name}: something waits")
+    other = call(bench.work, ["run", SCENE, "--csv", "-o", "other.csv"])
+    check(other.returncode == 0 and set(waiting) <= set(names(bench.work)),
+          f"{bench.name}: what a living one writes was cleared away: {other.stderr.decode()}")
+    if bench.name == "pack":
+        again = bench.call()
+        check(again.returncode == 3, f"two packs into one folder: the second ends with {again.returncode}")
+    goes_on_after(bench, one)
+    table[bench.name]["beside"] += 1
+
+
 def main():
     with tempfile.TemporaryDirectory() as name:
         base = pathlib.Path(name)
@@ -282,8 +349,9 @@ def main():
         for each in WORKS if WHOLE or ONLY else [each for each in SMOKE if each in WORKS]:
             if not ONLY or each in ONLY:
                 bench = Bench(base, each, base / "start", code)
-                for mode, trial in (("kill", killed), ("stop", stopped), ("fail", failed)):
-                    if mode in MODES:
+                for mode, trial in (("kill", killed), ("stop", stopped), ("fail", failed), ("memory", without_memory),
+                                    ("beside", beside)):
+                    if mode in MODES and (mode != "beside" or each in ("run -o", "pack", "log new")):
                         trial(bench)
                 print(f"| `{each}` | " + " | ".join(str(table[each][mode]) for mode in MODES) + " |", flush=True)
     print("| all | " + " | ".join(str(sum(row[mode] for row in table.values())) for mode in MODES) + " |")
