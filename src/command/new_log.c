@@ -67,7 +67,8 @@ bool sl_new_log_end(sl_new_log *made, bool good, sl_error *error)
                  slash != NULL ? made->path : ".");
         sl_temporary_rename_in(&made->beside, folder, error);
     } else if (!is_whole(made)) {
-        good = refuse(made->path, EIO, error);
+        good = sl_fail(error, SL_ERR_CANNOT_WRITE, made->path,
+                       "the disk is full or does not answer; nothing of this step was kept");
     } else if (!put_in_place(made)) {
         good = refuse(made->path, errno, error);
     }

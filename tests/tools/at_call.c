@@ -195,6 +195,7 @@ extern void *__libc_malloc(size_t size);
 extern void *__libc_calloc(size_t count, size_t size);
 extern void *__libc_realloc(void *memory, size_t size);
 
+#define SEEN __attribute__((visibility("default")))
 static uintptr_t text_begins, text_ends; /* of the program itself */
 
 static int note_text(struct dl_phdr_info *info, size_t size, void *nothing)
@@ -226,17 +227,17 @@ static int allocation_fails(const void *caller)
     return does > 0;
 }
 
-void *malloc(size_t size)
+SEEN void *malloc(size_t size)
 {
     return allocation_fails(__builtin_return_address(0)) ? NULL : __libc_malloc(size);
 }
 
-void *calloc(size_t count, size_t size)
+SEEN void *calloc(size_t count, size_t size)
 {
     return allocation_fails(__builtin_return_address(0)) ? NULL : __libc_calloc(count, size);
 }
 
-void *realloc(void *memory, size_t size)
+SEEN void *realloc(void *memory, size_t size)
 {
     return allocation_fails(__builtin_return_address(0)) ? NULL : __libc_realloc(memory, size);
 }
