@@ -115,6 +115,9 @@ void sl_day_keep_event(sl_day *day, sl_event *event, const char *note);
 void sl_day_act(sl_day *day, sl_event_kind kind); /* to the swatch that keys are about */
 void sl_day_give_reason(sl_day *day, int place);
 void sl_day_water_off(sl_day *day);
+
+/* ---- day_doctor.c ------------------------------------------------------------------------------------- */
+
 void sl_day_tell_bowls(sl_day *day); /* of the last stop; kept when it was a secret; asks who was told */
 void sl_day_was_told(sl_day *day, int place);
 sl_day_record sl_day_record_of(const sl_day *day);

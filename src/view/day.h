@@ -146,6 +146,17 @@ void sl_day_from_elsewhere(sl_day *day); /* what other programs added to the tes
 void sl_day_act_on(sl_day *day, sl_day_act act, int number);
 void sl_day_key(sl_day *day, SDL_Keycode key, bool control);
 bool sl_day_on_hair(const sl_day *day); /* any swatch */
+/* The event is shown only after the disk had its time to take it. */
+bool sl_day_keep(sl_day *day, sl_event event);
+void sl_day_say(sl_day *day, bool refused, const char *text); /* in the head */
+
+/* ---- day_stop.c: a stop and what follows -------------------------------------------------------- */
+
+void sl_day_stop_now(sl_day *day, int swatch); /* -1: all */
+void sl_day_give_reason(sl_day *day, int place);
+void sl_day_water_off(sl_day *day);
+void sl_day_open_bowls(sl_day *day); /* for a doctor; kept where the strip was covered */
+void sl_day_was_told(sl_day *day, int place);
 sl_day_record sl_day_record_of(const sl_day *day);
 
 /* ---- day_words.c; others are report/day.h's ----------------------------------------------------- */

@@ -14,7 +14,7 @@
 
 enum { RINSE_BEEPS = 5, LATE_BEEPS = 3, RINSE_EVERY_MS = 2500, LATE_EVERY_MS = 10000 };
 
-static void say(sl_day *day, bool refused, const char *text)
+void sl_day_say(sl_day *day, bool refused, const char *text)
 {
     snprintf(day->said, sizeof day->said, "%s", text);
     day->refused = refused;
@@ -105,16 +105,6 @@ bool sl_day_on_hair(const sl_day *day)
     return false;
 }
 
-sl_day_record sl_day_record_of(const sl_day *day)
-{
-    return (sl_day_record){.swatch = day->plan,
-                           .arm = day->arm_name,
-                           .n = day->wish.n,
-                           .event = day->event,
-                           .n_events = day->n_events,
-                           .scene = day->wish.scene};
-}
-
 /* ---- keeping ----------------------------------------------------------------------------------- */
 
 static void refold(sl_day *day)
@@ -125,14 +115,14 @@ static void refold(sl_day *day)
 }
 
 /* The event is shown only after the disk had its time to take it. */
-static bool keep(sl_day *day, sl_event event, const char *note)
+bool sl_day_keep(sl_day *day, sl_event event)
 {
     sl_error error = {.code = SL_OK};
     sl_uuid_make(event.id);
     sl_day_clock_now(&day->clock, &day->now, &error);
     event.at = day->now;
     event.speed = day->clock.speed > 1.0 ? day->clock.speed : 0.0;
-    const bool put = sl_day_keeper_put(day->keeper, &event, note, &error);
+    const bool put = sl_day_keeper_put(day->keeper, &event, NULL, &error);
     const bool room = sl_grow(&day->event, &day->capacity, (size_t)day->n_events + 1, sizeof event,
                               "keeping an event", &error);
     if (room) {
@@ -161,20 +151,20 @@ static bool takes(sl_day *day, sl_event_kind kind, int swatch)
         return true;
     }
     if (sl_bench_takes(&day->bench, NULL, &probe)) {
-        say(day, true, _("The same key twice at once: taken once."));
+        sl_day_say(day, true, _("The same key twice at once: taken once."));
     } else if (swatch >= 0) {
         sl_put_state(day, swatch, state, sizeof state);
         snprintf(text, sizeof text, _("Not taken: %s is “%s”."), day->plan[swatch].code, state);
-        say(day, true, text);
+        sl_day_say(day, true, text);
     } else {
-        say(day, true, _("Not taken."));
+        sl_day_say(day, true, _("Not taken."));
     }
     return false;
 }
 
 static bool start(sl_day *day)
 {
-    return day->bench.started || keep(day, (sl_event){.kind = SL_EVENT_STARTED, .swatch = -1}, NULL);
+    return day->bench.started || sl_day_keep(day, (sl_event){.kind = SL_EVENT_STARTED, .swatch = -1});
 }
 
 static void choose_next(sl_day *day)
@@ -217,101 +207,13 @@ static void deed(sl_day *day, sl_event_kind kind)
         sl_day_off(event.late_s, late, sizeof late);
     }
     sl_day_deed(&day->bench, event.swatch, kind, done, sizeof done);
-    keep(day, event, NULL);
+    sl_day_keep(day, event);
     snprintf(text, sizeof text, "%s: %s%s%s", day->plan[event.swatch].code, done, late[0] != '\0' ? ", " : "",
              late);
-    say(day, false, text);
+    sl_day_say(day, false, text);
     if (kind != SL_EVENT_MIXED) {
         choose_next(day);
     }
-}
-
-static void stop(sl_day *day, int swatch)
-{
-    keep(day, (sl_event){.kind = SL_EVENT_STOPPED, .swatch = swatch, .reason = SL_REASON_UNSAID}, NULL);
-    day->page = SL_DAY_STOPPED;
-    day->sure = false;
-    day->said[0] = '\0';
-    sl_day_sound_beep(&day->sound, 1);
-}
-
-/* ---- for a doctor ---------------------------------------------------------------------------------- */
-
-static void keep_about(sl_day *day, const char *stop, sl_remark remark, bool of_a_key)
-{
-    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1, .remark = remark, .elsewhere = !of_a_key};
-    snprintf(event.about, sizeof event.about, "%s", stop);
-    keep(day, event, NULL);
-}
-
-/* Where the strip was covered somebody judged blind: that it was opened is kept. */
-static void open_bowls(sl_day *day)
-{
-    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
-    bool opened = false;
-    if (stopped == NULL) {
-        say(day, true, _("Nothing was stopped yet."));
-        return;
-    }
-    for (int i = 0; i < day->n_events; i++) {
-        opened = opened ||
-                 (day->event[i].remark == SL_REMARK_OPENED && strcmp(day->event[i].about, stopped->id) == 0);
-    }
-    if (day->covered && !opened) {
-        keep_about(day, stopped->id, SL_REMARK_OPENED, false);
-    }
-    day->page = SL_DAY_BOWLS;
-    day->said[0] = '\0';
-}
-
-static void told(sl_day *day, int place)
-{
-    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
-    if (stopped == NULL || place < 0 || place >= SL_DAY_TOLD) {
-        return;
-    }
-    keep_about(day, stopped->id, sl_day_told(place), true);
-    say(day, false, sl_day_remark(sl_day_told(place)));
-}
-
-static void give_reason(sl_day *day, int place)
-{
-    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
-    const char *words = "";
-    if (stopped == NULL || place < 0 || place >= SL_DAY_REASONS) {
-        return;
-    }
-    sl_event event = {
-        .kind = SL_EVENT_STOPPED, .swatch = stopped->swatch, .reason = sl_day_reason(place, &words)};
-    snprintf(event.about, sizeof event.about, "%s", stopped->id);
-    keep(day, event, NULL);
-    say(day, false, words);
-    if (sl_day_is_medical(event.reason)) {
-        open_bowls(day);
-    }
-}
-
-static void water_off(sl_day *day)
-{
-    double runs = 0.0;
-    double least = 0.0;
-    if (!sl_bench_stop_water(&day->bench, &day->now, &runs, &least)) {
-        day->page = SL_DAY_BENCH;
-        return;
-    }
-    const bool unsaid = day->bench.stop_reason == SL_REASON_UNSAID;
-    if (!day->sure && (unsaid || runs < least)) {
-        day->sure = true;
-        say(day, true,
-            unsaid
-                ? _("Why was it stopped? Press its number; Enter again leaves it unsaid.")
-                : _("An eye needs 15 minutes of water. Enter again only if someone medical has taken over."));
-        return;
-    }
-    keep(day, (sl_event){.kind = SL_EVENT_WASHED_OUT, .swatch = -1}, NULL);
-    day->page = SL_DAY_BENCH;
-    day->sure = false;
-    say(day, false, _("The water is off."));
 }
 
 /* ---- undoing ------------------------------------------------------------------------------------- */
@@ -321,7 +223,7 @@ static void undo(sl_day *day)
     const sl_event *const last = sl_bench_to_undo(day->event, day->n_events);
     char text[SL_DAY_LINE], done[96];
     if (last == NULL) {
-        say(day, true, _("Nothing to undo. A stop is never undone, nor what another program did."));
+        sl_day_say(day, true, _("Nothing to undo. A stop is never undone, nor what another program did."));
         return;
     }
     if (!takes(day, SL_EVENT_UNDONE, last->swatch)) {
@@ -334,10 +236,10 @@ static void undo(sl_day *day)
         day->chosen = last->swatch;
     }
     const int swatch = last->swatch; /* the list may move */
-    keep(day, event, NULL);          /* what is undone stands next again */
+    sl_day_keep(day, event);         /* what is undone stands next again */
     sl_day_deed(&day->bench, swatch, kind, done, sizeof done);
     snprintf(text, sizeof text, _("Undone: %s, %s"), swatch >= 0 ? day->plan[swatch].code : "", done);
-    say(day, false, text);
+    sl_day_say(day, false, text);
     if (day->bench.stopping) {
         day->page = SL_DAY_STOPPED;
     }
@@ -347,15 +249,13 @@ static void undo(sl_day *day)
 
 static void sound_tried(sl_day *day, bool heard)
 {
-    keep(day,
-         (sl_event){.kind = heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD,
-                    .swatch = -1,
-                    .remark = day->heard ? SL_REMARK_NONE : SL_REMARK_NO_SOUND},
-         NULL);
+    sl_day_keep(day, (sl_event){.kind = heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD,
+                                .swatch = -1,
+                                .remark = day->heard ? SL_REMARK_NONE : SL_REMARK_NO_SOUND});
     day->page = SL_DAY_BENCH;
-    say(day, false,
-        heard ? _("Sound heard. Alarms are heard and seen.")
-              : _("Sound not heard: watch the bar, it flashes more. Someone keeps an eye on it."));
+    sl_day_say(day, false,
+               heard ? _("Sound heard. Alarms are heard and seen.")
+                     : _("Sound not heard: watch the bar, it flashes more. Someone keeps an eye on it."));
 }
 
 static void note(sl_day *day, int place)
@@ -367,15 +267,15 @@ static void note(sl_day *day, int place)
     const int swatch = day->chosen;
     day->page = SL_DAY_BENCH;
     const sl_remark remark = sl_day_note(place);
-    keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = swatch, .remark = remark}, NULL);
+    sl_day_keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = swatch, .remark = remark});
     snprintf(text, sizeof text, _("%s: noted “%s”"), day->plan[swatch].code, sl_day_remark(remark));
-    say(day, false, text);
+    sl_day_say(day, false, text);
 }
 
 static void go(sl_day *day)
 {
     if (day->page == SL_DAY_STOPPED) {
-        water_off(day);
+        sl_day_water_off(day);
     } else if (day->page == SL_DAY_SOUND_TEST) {
         sl_day_sound_beep(&day->sound, LATE_BEEPS);
     } else if (day->page == SL_DAY_BOWLS && day->bench.stopping) {
@@ -384,7 +284,7 @@ static void go(sl_day *day)
         day->page = SL_DAY_BENCH;
     } else if (!day->bench.started) {
         if (takes(day, SL_EVENT_STARTED, -1) && start(day)) {
-            say(day, false, _("The clock of the day runs."));
+            sl_day_say(day, false, _("The clock of the day runs."));
         }
         choose_next(day);
     } else {
@@ -441,16 +341,16 @@ void sl_day_act_on(sl_day *day, sl_day_act act, int number)
         go(day);
         return;
     case SL_ACT_STOP_ALL:
-        stop(day, -1);
+        sl_day_stop_now(day, -1);
         return;
     case SL_ACT_STOP_ONE:
-        stop(day, day->chosen);
+        sl_day_stop_now(day, day->chosen);
         return;
     case SL_ACT_CHOICE:
         if (day->page == SL_DAY_BOWLS) {
-            told(day, number);
+            sl_day_was_told(day, number);
         } else if (day->page == SL_DAY_STOPPED) {
-            give_reason(day, number);
+            sl_day_give_reason(day, number);
         } else if (day->page == SL_DAY_NOTE_PAGE) {
             note(day, number);
         }
@@ -468,7 +368,7 @@ void sl_day_act_on(sl_day *day, sl_day_act act, int number)
         day->page = day->bench.stopping ? SL_DAY_STOPPED : day->page;
         return;
     case SL_ACT_BOWLS:
-        open_bowls(day);
+        sl_day_open_bowls(day);
         return;
     case SL_ACT_COVER:
         day->covered = !day->covered;
@@ -508,7 +408,7 @@ void sl_day_from_elsewhere(sl_day *day)
              last != NULL ? sl_day_done(last->kind) : "");
     snprintf(text, sizeof text, n_new == 1 ? _("From elsewhere: %s") : _("From elsewhere: %s, and %d more"),
              done, n_new - 1);
-    say(day, false, text);
+    sl_day_say(day, false, text);
     if (stop && day->bench.stopping) {
         day->page = SL_DAY_STOPPED;
         day->sure = false;
@@ -528,7 +428,7 @@ void sl_day_begin(sl_day *day)
         day->chosen = contact >= 0 && (best < 0 || contact < best) ? i : day->chosen;
     }
     if (day->clock.speed > 1.0) {
-        keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1, .elsewhere = true}, NULL); /* its speed */
+        sl_day_keep(day, (sl_event){.kind = SL_EVENT_NOTED, .swatch = -1, .elsewhere = true}); /* its speed */
     }
     if (day->bench.stopping) {
         day->page = SL_DAY_STOPPED;
@@ -536,6 +436,6 @@ void sl_day_begin(sl_day *day)
         day->page = SL_DAY_SOUND_TEST;
         sl_day_sound_beep(&day->sound, LATE_BEEPS);
     } else {
-        say(day, false, _("The log was read again: it goes on where it was."));
+        sl_day_say(day, false, _("The log was read again: it goes on where it was."));
     }
 }
