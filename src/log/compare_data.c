@@ -250,10 +250,7 @@ bool sl_compare_json(FILE *out, const sl_compare_page *page)
     put_rates(&json, page);
     put_deviations(&json, compare);
     put_judges(&json, compare);
-    sl_json_open(&json, "cautions", '[');
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_ESTIMATE)->text);
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_LABEL)->text);
-    sl_json_close(&json, ']');
+    sl_json_cautions(&json, NULL, 0);
     sl_json_close(&json, '}');
     return ferror(out) == 0;
 }

@@ -228,6 +228,7 @@ bool sl_log_export_json(sl_log *log, const char *test, FILE *out, sl_error *erro
     }
     if (good) {
         sl_json_close(&json, ']');
+        sl_json_cautions(&json, NULL, 0);
         sl_json_close(&json, '}');
     }
     sl_free(tests);

@@ -202,6 +202,7 @@ bool sl_cost_json(FILE *out, const sl_cost_page *page)
         sl_json_close(&json, '}');
     }
     sl_json_close(&json, ']');
+    sl_json_cautions(&json, NULL, 0);
     sl_json_close(&json, '}');
     return !ferror(out);
 }
@@ -215,11 +216,12 @@ static void put_part(FILE *out, const char *part, double shown, double exact, in
     }
 }
 
+static const sl_caution_id mixing[] = {SL_CAUTION_LABEL, SL_CAUTION_DUST,   SL_CAUTION_MIXING,
+                                       SL_CAUTION_METAL, SL_CAUTION_CLOSED, SL_CAUTION_REACTED,
+                                       SL_CAUTION_EYES};
+
 bool sl_mixing_text(FILE *out, const sl_mixing_page *page, int width)
 {
-    static const sl_caution_id cautions[] = {SL_CAUTION_LABEL, SL_CAUTION_DUST,   SL_CAUTION_MIXING,
-                                             SL_CAUTION_METAL, SL_CAUTION_CLOSED, SL_CAUTION_REACTED,
-                                             SL_CAUTION_EYES};
     const sl_mix *const mix = page->mix;
     const int decimals = page->scale_g < 0.05 ? 2 : page->scale_g < 1.0 ? 1 : 0;
     char text[TEXT], hair[24], per[24], liquid[24], vol[24], whole[24], scale[24], part[24];
@@ -251,8 +253,8 @@ bool sl_mixing_text(FILE *out, const sl_mixing_page *page, int width)
         put_caution(out, SL_CAUTION_SWATCH_ONLY, width);
     }
     fputc('\n', out);
-    for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++) {
-        put_caution(out, cautions[i], width);
+    for (size_t i = 0; i < sizeof mixing / sizeof mixing[0]; i++) {
+        put_caution(out, mixing[i], width);
     }
     return !ferror(out);
 }
@@ -271,6 +273,7 @@ bool sl_mixing_json(FILE *out, const sl_mixing_page *page)
     sl_json_number(&json, "paste_pct", page->shown.on_hair_pct);
     sl_json_number(&json, "scale_error", sl_scale_error(page->shown, page->scale_g));
     sl_json_bool(&json, "label_allows", page->mix->label_allows);
+    sl_json_cautions(&json, mixing, sizeof mixing / sizeof mixing[0]);
     sl_json_close(&json, '}');
     return !ferror(out);
 }

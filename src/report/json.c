@@ -321,6 +321,7 @@ bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *opt
         put_arm(&json, &first);
     }
     sl_json_close(&json, ']');
+    sl_json_cautions(&json, NULL, 0);
     sl_json_close(&json, '}');
     return ferror(out) == 0;
 }

@@ -10,6 +10,8 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+#include "slowlift/report.h"
+
 enum { SL_JSON_DEPTH = 16 };
 
 typedef struct sl_json {
@@ -27,5 +29,7 @@ void sl_json_text(sl_json *json, const char *name, const char *text); /* NULL te
 void sl_json_number(sl_json *json, const char *name, double value);   /* 9 significant digits */
 void sl_json_bool(sl_json *json, const char *name, bool value);
 void sl_json_null(sl_json *json, const char *name);
+/* The member "cautions": those that always stand, and more[n] of them where the command has some. */
+void sl_json_cautions(sl_json *json, const sl_caution_id *more, size_t n);
 
 #endif

@@ -301,13 +301,7 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page)
     sl_json_close(&json, ']');
     sl_example_note(scene, note, sizeof note);
     sl_json_text(&json, "note", note);
-    sl_json_open(&json, "cautions", '[');
-    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
-        if (sl_caution_text((sl_caution_id)id)->always) {
-            sl_json_text(&json, NULL, sl_caution_text((sl_caution_id)id)->text);
-        }
-    }
-    sl_json_close(&json, ']');
+    sl_json_cautions(&json, NULL, 0);
     sl_json_close(&json, '}');
     return ferror(out) == 0;
 }

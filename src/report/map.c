@@ -239,10 +239,7 @@ bool sl_map_json(FILE *out, const sl_map_page *page)
     put_rows(&json, "inside", map, NULL, map->inside);
     sl_example_note(page->scene, note, sizeof note);
     sl_json_text(&json, "note", note);
-    sl_json_open(&json, "cautions", '[');
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_ESTIMATE)->text);
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_LABEL)->text);
-    sl_json_close(&json, ']');
+    sl_json_cautions(&json, NULL, 0);
     sl_json_close(&json, '}');
     return ferror(out) == 0;
 }

@@ -288,10 +288,7 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
     put_outcome(&json, "after", pair->scene, &pair->after, &pair->after_at_goal);
     sl_example_note(pair->scene, note, sizeof note);
     sl_json_text(&json, "note", note);
-    sl_json_open(&json, "cautions", '[');
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_ESTIMATE)->text);
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_LABEL)->text);
-    sl_json_close(&json, ']');
+    sl_json_cautions(&json, NULL, 0);
     sl_json_close(&json, '}');
     return ferror(out) == 0;
 }

@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "slowlift/plan.h"
+#include "slowlift/report.h"
 #include "slowlift/timeline.h"
 
 typedef struct sl_plan_page {
@@ -26,6 +27,10 @@ bool sl_plan_csv(FILE *out, const sl_plan_page *page);
 bool sl_plan_json(FILE *out, const sl_plan_page *page);
 /* code,arm,block,place: what the codes mean. */
 bool sl_plan_key(FILE *out, const sl_plan *plan);
+
+/* What a plan says beside the cautions that always stand. */
+enum { SL_PLAN_CAUTIONS = 4 };
+extern const sl_caution_id sl_plan_cautions[SL_PLAN_CAUTIONS];
 
 /* "0:12:45" from the start of the day. */
 void sl_day_time(int seconds, char *text, size_t size);

@@ -143,6 +143,7 @@ bool sl_plan_json(FILE *out, const sl_plan_page *page)
             sl_json_number(&json, "tie_below", below);
         }
     }
+    sl_json_cautions(&json, sl_plan_cautions, SL_PLAN_CAUTIONS);
     sl_json_close(&json, '}');
     return !ferror(out);
 }

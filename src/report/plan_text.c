@@ -380,16 +380,17 @@ static void put_power(FILE *out, const sl_plan_page *page, int width)
     put_ties(out, page, below, width);
 }
 
+const sl_caution_id sl_plan_cautions[SL_PLAN_CAUTIONS] = {SL_CAUTION_MIXING, SL_CAUTION_METAL,
+                                                          SL_CAUTION_REACTED, SL_CAUTION_SWATCH_ONLY};
+
 static void put_cautions(FILE *out, int width)
 {
-    static const sl_caution_id more[] = {SL_CAUTION_MIXING, SL_CAUTION_METAL, SL_CAUTION_REACTED,
-                                         SL_CAUTION_SWATCH_ONLY};
     fputc('\n', out);
     for (int i = 0; i < SL_CAUTION_COUNT; i++) {
         const sl_caution *const caution = sl_caution_text((sl_caution_id)i);
         bool put = caution->always;
-        for (size_t j = 0; j < sizeof more / sizeof more[0]; j++) {
-            put = put || (int)more[j] == i;
+        for (size_t j = 0; j < SL_PLAN_CAUTIONS; j++) {
+            put = put || (int)sl_plan_cautions[j] == i;
         }
         if (put) {
             char lead[24];

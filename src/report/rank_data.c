@@ -243,10 +243,7 @@ bool sl_rank_json(FILE *out, const sl_rank_page *page)
     put_surprise(&json, page);
     sl_example_note(sl_timeline_scene(page->timeline), note, sizeof note);
     sl_json_text(&json, "note", note);
-    sl_json_open(&json, "cautions", '[');
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_ESTIMATE)->text);
-    sl_json_text(&json, NULL, sl_caution_text(SL_CAUTION_LABEL)->text);
-    sl_json_close(&json, ']');
+    sl_json_cautions(&json, NULL, 0);
     sl_json_close(&json, '}');
     return ferror(out) == 0;
 }

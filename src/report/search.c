@@ -147,9 +147,10 @@ static void put_rest(FILE *out, const sl_search_page *page, int width)
     }
 }
 
+static const sl_caution_id foot[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL, SL_CAUTION_TESTS};
+
 static void put_foot(FILE *out, int width)
 {
-    static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL, SL_CAUTION_TESTS};
     fputc('\n', out);
     sl_put_paragraph(
         out, " ",
@@ -157,8 +158,8 @@ static void put_foot(FILE *out, int width)
           "anybody's head. From the model's central values alone."),
         width);
     fputc('\n', out);
-    for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
-        const sl_caution *const caution = sl_caution_text(shown[i]);
+    for (size_t i = 0; i < sizeof foot / sizeof foot[0]; i++) {
+        const sl_caution *const caution = sl_caution_text(foot[i]);
         char lead[24];
         snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
         sl_put_paragraph(out, lead, _(caution->text), width);
@@ -221,7 +222,6 @@ bool sl_search_csv(FILE *out, const sl_search_page *page)
 
 bool sl_search_json(FILE *out, const sl_search_page *page)
 {
-    static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL, SL_CAUTION_TESTS};
     sl_json json = {.out = out};
     char note[320];
     sl_json_open(&json, NULL, '{');
@@ -246,11 +246,7 @@ bool sl_search_json(FILE *out, const sl_search_page *page)
     sl_json_number(&json, "not_allowed", page->search->not_allowed);
     sl_example_note(page->scene, note, sizeof note);
     sl_json_text(&json, "note", note);
-    sl_json_open(&json, "cautions", '[');
-    for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
-        sl_json_text(&json, NULL, sl_caution_text(shown[i])->text);
-    }
-    sl_json_close(&json, ']');
+    sl_json_cautions(&json, foot, sizeof foot / sizeof foot[0]);
     sl_json_close(&json, '}');
     return ferror(out) == 0;
 }
