@@ -41,6 +41,7 @@
     X(SL_ERR_NOT_FINITE, "the solver produced a value that is not a number: %f; %w")                         \
     X(SL_ERR_USAGE, "%f; %w")                                                                                \
     X(SL_ERR_MISSING_PART, "a part of slowlift is missing: %f; %w")                                          \
+    X(SL_ERR_ENDED, "the part that draws ended before its time (%f); %w")                                    \
     X(SL_ERR_NO_LOG, "this is no log of strand tests (%f); %w")
 
 #define SL_ERROR_AS_ENUM(code, sentence) code,

@@ -66,10 +66,10 @@ static bool is_catalogue(catalogue *from)
     return table_is_whole(from, from->originals) && table_is_whole(from, from->translations);
 }
 
-static bool read_whole(const char *path, catalogue *into)
+static bool read_whole(const char *path, catalogue *into, sl_error *error)
 {
     static const sl_file_most most = {MOST_BYTES, ""};
-    FILE *file = sl_plain_file_open(path, N_("the catalogue of a language"), most, NULL, NULL);
+    FILE *file = sl_plain_file_open(path, N_("the catalogue of a language"), most, NULL, error);
     if (file == NULL) {
         return false;
     }
@@ -78,7 +78,7 @@ static bool read_whole(const char *path, catalogue *into)
     bool whole = size > 0 && size <= MOST_BYTES && fseek(file, 0, SEEK_SET) == 0;
     if (whole) {
         into->size = (size_t)size;
-        into->block = sl_new(into->size + 1, 1, "reading words of another language", NULL);
+        into->block = sl_new(into->size + 1, 1, "reading words of another language", error);
         whole = into->block != NULL && fread(into->block, 1, into->size, file) == into->size;
     }
     fclose(file);
@@ -95,8 +95,13 @@ bool sl_language_use(const char *letters, const char *folder, sl_error *error)
     const int length = snprintf(path, sizeof path, "%s/%.2s/LC_MESSAGES/slowlift.mo", folder, letters);
     catalogue found = {.n = 0};
     snprintf(found.letters, sizeof found.letters, "%s", letters);
-    if (length <= 0 || length >= (int)sizeof path || !read_whole(path, &found) || !is_catalogue(&found)) {
+    sl_error why = {.code = SL_OK};
+    if (length <= 0 || length >= (int)sizeof path || !read_whole(path, &found, &why) ||
+        !is_catalogue(&found)) {
         sl_free(found.block);
+        if (why.code == SL_ERR_NO_MEMORY) {
+            return sl_fail(error, why.code, why.found, why.wanted);
+        }
         return sl_fail(error, SL_ERR_MISSING_PART, "the catalogue of that language",
                        "build slowlift with gettext's msgfmt present, or leave --language out");
     }

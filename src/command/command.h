@@ -52,8 +52,8 @@ sl_exit sl_command_teach(int argc, char **argv);    /* teach.c */
 sl_exit sl_command_list(int argc, char **argv);     /* list.c */
 sl_exit sl_command_cautions(int argc, char **argv); /* cautions.c */
 
-/* Goes on as another program of the house; comes back only when it cannot. */
-sl_exit sl_hand_over(const char *program, char **argv); /* launch.c */
+/* The same command by the program that draws on paper, as a child that is waited for. */
+sl_exit sl_draw_on_paper(char **argv); /* launch.c */
 
 /* Says on stderr what is wrong and returns the exit code that belongs to it. */
 sl_exit sl_complain(const sl_error *error);

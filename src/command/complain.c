@@ -17,7 +17,8 @@ static sl_exit exit_of(sl_code code)
     if (code == SL_ERR_USAGE) {
         return SL_EXIT_USAGE;
     }
-    if (code == SL_ERR_NO_MEMORY || code == SL_ERR_CANNOT_WRITE || code == SL_ERR_MISSING_PART) {
+    if (code == SL_ERR_NO_MEMORY || code == SL_ERR_CANNOT_WRITE || code == SL_ERR_MISSING_PART ||
+        code == SL_ERR_ENDED) {
         return SL_EXIT_PART;
     }
     return SL_EXIT_MODEL;

@@ -10,6 +10,7 @@
 #include "command/command.h"
 #include "command/language.h"
 #include "command/options.h"
+#include "command/version.h"
 
 static const char short_help[] =
     N_("slowlift plans, predicts and shows how hair colour is taken out slowly, for teaching.\n"
@@ -31,6 +32,7 @@ static void put_short_help(FILE *out)
 static const char long_help[] =
     N_("\n"
        "Options: --help, --version, --language WORD (en or es, with every command)\n"
+       "         --version --all   how it was built, libraries, models: for a report of a fault\n"
        "\n"
        "Scenes are model files (docs/file-format.md). A bare name such as eight-arms is looked\n"
        "up in the model folders: --models DIR, the folders above the scene, $SLOWLIFT_MODELS,\n"
@@ -98,9 +100,7 @@ int main(int argc, char **argv)
         return (int)help(argc > 2 ? argv[2] : NULL);
     }
     if (strcmp(word, "--version") == 0) {
-        puts("slowlift " SLOWLIFT_VERSION);
-        puts(_("GPL-3.0-or-later; models, lessons and cautions CC0-1.0"));
-        return (int)sl_finish_output(true);
+        return (int)sl_version(argc > 2 && strcmp(argv[2], "--all") == 0);
     }
     const sl_command *command = sl_command_find(word);
     if (command == NULL) {

@@ -26,7 +26,7 @@ sl_exit sl_command_rank(int argc, char **argv)
         return sl_complain(&error);
     }
     if (work.result.picture) {
-        return sl_hand_over("slowlift-paper", argv);
+        return sl_draw_on_paper(argv);
     }
     sl_exit code = sl_rank_work_compute(&work, &error)
                        ? sl_write_result(work.result.output, write_form, &work)

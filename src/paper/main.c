@@ -4,6 +4,7 @@
  * a picture, numbered pictures or an animation. `slowlift rank` and `slowlift map` start it too,
  * by their own names, for charts, and `slowlift pack` for a class.
  */
+#include <glib.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -340,9 +341,18 @@ static sl_exit draw_strips(int argc, char **argv)
     return code;
 }
 
+/* What GLib says before it ends the program; `slowlift` says it better. */
+static void keep_last_words(const char *domain, GLogLevelFlags level, const char *message, void *data)
+{
+    if ((level & G_LOG_FLAG_FATAL) == 0) {
+        g_log_default_handler(domain, level, message, data);
+    }
+}
+
 int main(int argc, char **argv)
 {
     sl_program_start();
+    g_log_set_default_handler(keep_last_words, NULL);
     sl_inputs_watch();
     sl_error error = {.code = SL_OK};
     if (!sl_language_start(&argc, argv, &error)) {
