@@ -6,6 +6,7 @@
  */
 #include "command/version.h"
 
+#include <build_facts.h> /* made by CMake */
 #include <dirent.h>
 #include <gsl/gsl_version.h>
 #include <sha256.h>
@@ -19,7 +20,6 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/plain_text.h"
-#include "build_facts.h"
 #include "command/places.h"
 #include "scene/file.h"
 
