@@ -36,7 +36,7 @@ def main():
         models = folder + "/models"
         shutil.copytree(SOURCE + "/models", models)
         told = tell(models)
-        for wanted in (r"slowlift \d+\.\d+\.\d+", r"build +\w+", r"compiler +\w+ [\d.]+", r"flags +\S", r"hardening",
+        for wanted in (r"slowlift \d+\.\d+\.\d+", r"build +\w+", r"compiler +\w+ [\d.]+", r"flags +\S", r"hardening +\S",
                        r"libraries +GSL [\d.]+ / [\d.]+", r" +libyaml [\d.]+ / [\d.]+", r" +SQLite [\d.]+ / [\d.]+",
                        r" +libunistring [\d.]+ / [\d.]+", r"system +\S", r"language +en"):
             assert re.search("^" + wanted, told, re.M), (wanted, told)
