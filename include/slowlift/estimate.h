@@ -15,6 +15,9 @@
 
 typedef enum sl_quantity { SL_COLOUR_LEFT, SL_BASE_MOVED, SL_CYSTINE_LOST } sl_quantity;
 
+/* That share of a cell; below 0: colour left in a zone without dye. */
+double sl_cell_quantity(const sl_cell *cell, sl_quantity quantity);
+
 /* First scene-clock time at which the quantity of (arm, zone) reaches `share`: from
  * above for colour left, from below for the others. False when it never does before the
  * scene ends, or the arm is not predicted, or the zone has no dye (colour left). */

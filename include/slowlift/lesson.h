@@ -17,6 +17,7 @@
 #include <stdio.h>
 
 #include "slowlift/error.h"
+#include "slowlift/estimate.h"
 #include "slowlift/report.h"
 #include "slowlift/scene.h"
 #include "slowlift/timeline.h"
@@ -116,6 +117,7 @@ typedef struct sl_cases {
 
 typedef struct sl_lesson_run {
     int scene, zone;
+    sl_quantity read;             /* what stands under each strip: colour left unless the lesson says */
     int beside;                   /* scene with the same arms and zones, shown at the same size; -1: none */
     int n_arms, arm[SL_MAX_ARMS]; /* all arms of the scene unless the lesson says which */
     int n_stops, stop[SL_MOST_STOPS]; /* numbers: minutes since each arm's contact, rising */
@@ -278,7 +280,8 @@ bool sl_session_skip(sl_session *session);
 const char *sl_session_feedback(const sl_session *session);
 /* The prediction, once the run has been reached; NULL: none. */
 const sl_choice *sl_session_predicted(const sl_session *session);
-/* The number that the prediction says, and the one that the run gave; false: not to be drawn. */
+/* The number that the run gave, and the one that the prediction says (NULL: it says none); false: there is
+ * no prediction, or the right one is no number. */
 bool sl_session_compared(const sl_session *session, const sl_number **predicted, const sl_number **result);
 
 /* ---- a class --------------------------------------------------------------------------------- */

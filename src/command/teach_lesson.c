@@ -63,20 +63,21 @@ static void put_question(const sl_question *question)
 }
 
 /* "watched: 48 %" for each arm. */
-static void put_left(const sl_desk *desk, int scene, int zone, const int *arm, int n_arms,
-                     const sl_number *at)
+static void put_read(const sl_desk *desk, int scene, int zone, sl_quantity quantity, const int *arm,
+                     int n_arms, const sl_number *at)
 {
     const sl_lesson *const lesson = desk->lesson;
     const sl_lesson_scene *const in = &lesson->scene[scene];
-    printf("%s, %s, %s %s:\n", say(desk, SL_SAID_COLOUR_LEFT),
+    printf("%s, %s, %s %s:\n", sl_said_quantity(quantity, desk->lesson->language),
            sl_lesson_called(lesson, in->scene->zones[zone].name), say(desk, SL_SAID_AFTER), at->text);
     for (int i = 0; i < n_arms; i++) {
         sl_cell cell;
         char percent[16] = "";
         sl_lesson_cell(lesson, scene, arm[i], zone, at->value, &cell);
-        sl_percent(cell.colour_left, percent, sizeof percent);
+        const double share = sl_cell_quantity(&cell, quantity);
+        sl_percent(share, percent, sizeof percent);
         const char *const called = sl_lesson_called(lesson, in->scene->arms[arm[i]].name);
-        if (sl_timeline_predicted(in->timeline, arm[i]) && cell.colour_left >= 0.0) {
+        if (sl_timeline_predicted(in->timeline, arm[i]) && share >= 0.0) {
             printf("  %s: %s %%\n", called, percent);
         } else {
             printf("  %s: %s\n", called, say(desk, SL_SAID_NOT_PREDICTED));
@@ -94,8 +95,8 @@ static void put_prediction(const sl_desk *desk)
         return;
     }
     const bool compared = sl_session_compared(&desk->session, &said, &result);
-    printf("%s: %s%s%s%s\n", say(desk, SL_SAID_PREDICTED), predicted->say, compared ? " (" : "",
-           compared ? said->text : "", compared ? ")" : "");
+    printf("%s: %s%s%s%s\n", say(desk, SL_SAID_PREDICTED), predicted->say, said ? " (" : "",
+           said ? said->text : "", said ? ")" : "");
     if (compared) {
         printf("%s: %s\n", say(desk, SL_SAID_RUN_GAVE), result->text);
     }
@@ -109,11 +110,11 @@ static sl_going run(const sl_desk *desk)
         if (shown->beside >= 0) {
             printf("%s\n", sl_lesson_called(desk->lesson, desk->lesson->scene[shown->scene].name));
         }
-        put_left(desk, shown->scene, shown->zone, shown->arm, shown->n_arms,
+        put_read(desk, shown->scene, shown->zone, shown->read, shown->arm, shown->n_arms,
                  &desk->lesson->numbers[shown->stop[i]]);
         if (shown->beside >= 0) {
             printf("%s\n", sl_lesson_called(desk->lesson, desk->lesson->scene[shown->beside].name));
-            put_left(desk, shown->beside, shown->zone, shown->arm, shown->n_arms,
+            put_read(desk, shown->beside, shown->zone, shown->read, shown->arm, shown->n_arms,
                      &desk->lesson->numbers[shown->stop[i]]);
         }
         if (i + 1 == shown->n_stops) {
@@ -149,7 +150,8 @@ static void put_cases(const sl_desk *desk)
 {
     const sl_cases *const cases = &desk->lesson->cases;
     put_passage(&cases->text);
-    put_left(desk, cases->scene, cases->zone, cases->arm, cases->n_arms, &desk->lesson->numbers[cases->at]);
+    put_read(desk, cases->scene, cases->zone, SL_COLOUR_LEFT, cases->arm, cases->n_arms,
+             &desk->lesson->numbers[cases->at]);
 }
 
 static sl_going put_body(const sl_desk *desk)

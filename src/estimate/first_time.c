@@ -10,20 +10,25 @@
 
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0; /* a tenth of a second */
 
+double sl_cell_quantity(const sl_cell *cell, sl_quantity quantity)
+{
+    switch (quantity) {
+    case SL_COLOUR_LEFT:
+        return cell->colour_left;
+    case SL_BASE_MOVED:
+        return cell->base_moved;
+    case SL_CYSTINE_LOST:
+        break;
+    }
+    return cell->cystine_lost;
+}
+
 static double quantity_at(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity,
                           double time_min)
 {
     sl_cell cell;
     sl_timeline_at(timeline, arm, zone, time_min, NULL, &cell);
-    switch (quantity) {
-    case SL_COLOUR_LEFT:
-        return cell.colour_left;
-    case SL_BASE_MOVED:
-        return cell.base_moved;
-    case SL_CYSTINE_LOST:
-        break;
-    }
-    return cell.cystine_lost;
+    return sl_cell_quantity(&cell, quantity);
 }
 
 static bool there(sl_quantity quantity, double value, double share)

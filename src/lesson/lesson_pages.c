@@ -153,15 +153,29 @@ static bool beside_read(sl_lesson_reading *in, const sl_node *mapping)
     return true;
 }
 
+/* A quantity by the words that numbers have, too. */
+static bool quantity_read(const sl_lesson_reading *in, const sl_node *mapping, sl_quantity *quantity)
+{
+    static const char *const quantities[] = {"colour left", "base moved", "hair stress"}; /* as sl_quantity */
+    static const sl_words known = {quantities, 3};
+    const sl_node *const node = sl_node_child(mapping, "read");
+    int index = SL_COLOUR_LEFT;
+    if (node && !sl_word_read(node, &known, &index, in->reading->error)) {
+        return false;
+    }
+    *quantity = (sl_quantity)index;
+    return true;
+}
+
 static bool run_read(sl_lesson_reading *in, const sl_node *root)
 {
-    static const char *const keys[] = {"scene", "zone", "arms", "beside", "stops"};
+    static const char *const keys[] = {"scene", "zone", "read", "arms", "beside", "stops"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     sl_lesson_run *const run = &in->lesson->run;
     const sl_node *const node =
         sl_needed_child(in->reading, root, "run", "{scene: ..., zone: ..., stops: [...]}");
     if (!node || !sl_node_keys_known(node, &known, in->reading->error) ||
-        !scene_and_zone(in, node, &run->scene, &run->zone) ||
+        !scene_and_zone(in, node, &run->scene, &run->zone) || !quantity_read(in, node, &run->read) ||
         !arms_read(in, node, run->scene, &run->n_arms, run->arm) || !beside_read(in, node) ||
         !stops_read(in, node)) {
         return false;

@@ -156,10 +156,10 @@ bool sl_session_compared(const sl_session *session, const sl_number **predicted,
     const sl_choice *const choice = sl_session_predicted(session);
     const sl_question *const question = &lesson->question[sl_lesson_question(lesson, "prediction")];
     const int right = question->choice[question->right].draws;
-    if (!choice || choice->draws < 0 || right < 0) {
+    if (!choice || right < 0) {
         return false;
     }
-    *predicted = &lesson->numbers[choice->draws];
+    *predicted = choice->draws < 0 ? NULL : &lesson->numbers[choice->draws];
     *result = &lesson->numbers[right];
     return true;
 }

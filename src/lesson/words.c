@@ -46,3 +46,11 @@ const char *sl_said(sl_said_what what, const char *language)
 {
     return said[what][column(language)];
 }
+
+const char *sl_said_quantity(sl_quantity quantity, const char *language)
+{
+    static const sl_said_what named[] = {[SL_COLOUR_LEFT] = SL_SAID_COLOUR_LEFT,
+                                         [SL_BASE_MOVED] = SL_SAID_BASE_MOVED,
+                                         [SL_CYSTINE_LOST] = SL_SAID_HAIR_STRESS};
+    return sl_said(named[quantity], language);
+}

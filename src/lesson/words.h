@@ -5,6 +5,8 @@
 #ifndef SLOWLIFT_LESSON_WORDS_H
 #define SLOWLIFT_LESSON_WORDS_H
 
+#include "slowlift/estimate.h"
+
 #define SL_SAID_LIST(X)                                                                                      \
     X(SL_SAID_LOCKED, "The run is locked until there are a prediction and a reason.",                        \
       "La prueba está cerrada hasta que haya una predicción y una razón.")                                   \
@@ -34,6 +36,8 @@
     X(SL_SAID_RUN_GAVE, "The run gave", "La prueba dio")                                                     \
     X(SL_SAID_NO_PREDICTION, "There was no prediction.", "No hubo predicción.")                              \
     X(SL_SAID_COLOUR_LEFT, "Colour left", "Color que queda")                                                 \
+    X(SL_SAID_BASE_MOVED, "Base moved", "Base movida")                                                       \
+    X(SL_SAID_HAIR_STRESS, "Hair stress", "Desgaste del pelo")                                               \
     X(SL_SAID_AFTER, "after", "después de")                                                                  \
     X(SL_SAID_NOT_PREDICTED, "not predicted", "sin predicción")                                              \
     X(SL_SAID_STOPPED, "Stopped. Go on later with the same command.",                                        \
@@ -79,5 +83,7 @@ typedef enum sl_said_what { SL_SAID_LIST(SL_AS_ENUM) SL_SAID_COUNT } sl_said_wha
 #undef SL_AS_ENUM
 
 const char *sl_said(sl_said_what what, const char *language);
+/* The name of what is read under strips. */
+const char *sl_said_quantity(sl_quantity quantity, const char *language);
 
 #endif

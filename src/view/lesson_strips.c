@@ -101,7 +101,7 @@ int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area)
     if (!sl_session_compared(&desk->session, &predicted, &found)) {
         return area.y;
     }
-    if (predicted->measured == SL_AS_WORD || found->measured == SL_AS_WORD) {
+    if (!predicted || predicted->measured == SL_AS_WORD || found->measured == SL_AS_WORD) {
         char text[SL_DESK_LINE];
         snprintf(text, sizeof text, "%s: %s", sl_said(SL_SAID_RUN_GAVE, language), found->text);
         return area.y + sl_pen_wrap(&desk->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
@@ -116,7 +116,7 @@ int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area)
     return sl_desk_put_bar(desk, area, text, found->value / top, SL_PATTERN_SOLID);
 }
 
-/* The share that was predicted for this strip: where the run's answer is this strip's colour left
+/* The share that was predicted for this strip: where the run's answer is what is read in this strip
  * at its last stop. False: the prediction is about something else. */
 static bool predicted_here(const sl_desk *desk, double left, double *share)
 {
@@ -124,7 +124,7 @@ static bool predicted_here(const sl_desk *desk, double left, double *share)
     const sl_number *found = NULL;
     const sl_page_kind kind = sl_session_page(&desk->session)->kind;
     const bool at_end = (kind == SL_PAGE_RUN && !desk->running) || kind == SL_PAGE_EXPLAIN;
-    if (!at_end || !sl_session_compared(&desk->session, &predicted, &found) ||
+    if (!at_end || !sl_session_compared(&desk->session, &predicted, &found) || !predicted ||
         predicted->measured != SL_AS_SHARE || found->measured != SL_AS_SHARE ||
         fabs(found->value - left) > SAME) {
         return false;
@@ -136,29 +136,29 @@ static bool predicted_here(const sl_desk *desk, double left, double *share)
 /* ---- below a strip ------------------------------------------------------------------------------- */
 
 /* Number, bar, and below it the mark of the prediction with its word. */
-static void put_figure(const sl_desk *desk, SDL_Rect area, double left)
+static void put_figure(const sl_desk *desk, SDL_Rect area, double share)
 {
     const sl_pen *const pen = &desk->pen;
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
     char number[32];
     double predicted = -1.0;
-    sl_put_share(left, number, sizeof number);
+    sl_put_share(share, number, sizeof number);
     sl_pen_place(pen, SL_TYPE_FIGURE, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_CENTRE,
                  number);
     const SDL_Rect track = {area.x, area.y + line, area.w, sl_pen_px(pen, 12.0)};
     const int full = track.w - 2;
     sl_pen_fill(pen, track, SL_GROUND_SHEET);
-    sl_pen_pattern(pen, (SDL_Rect){track.x + 1, track.y + 1, (int)lround(full * left), track.h - 2},
+    sl_pen_pattern(pen, (SDL_Rect){track.x + 1, track.y + 1, (int)lround(full * share), track.h - 2},
                    SL_PATTERN_SOLID, SL_MARK_CONTROL);
     sl_pen_frame(pen, track, 1, SL_MARK_CONTROL);
-    if (predicted_here(desk, left, &predicted)) {
+    if (predicted_here(desk, share, &predicted)) {
         char text[64];
-        char share[16];
+        char said[16];
         const int size = sl_pen_px(pen, 8.0);
         const int x = track.x + 1 + (int)lround(full * predicted);
-        sl_put_share(predicted, share, sizeof share);
+        sl_put_share(predicted, said, sizeof said);
         snprintf(text, sizeof text, "%s %s", sl_shown_word(SL_SHOWN_PREDICTED, sl_desk_language(desk)),
-                 share);
+                 said);
         sl_pen_triangle(pen, x, track.y + track.h + 1, size, false, SL_MARK_CONTROL);
         sl_pen_place(
             pen, SL_TYPE_SMALL, SL_INK_TEXT,
@@ -184,6 +184,13 @@ static void put_minute(const sl_desk *desk, double minute, char *text, size_t si
     }
 }
 
+/* What is read under the strips of this step. */
+static sl_quantity quantity_of(const sl_desk *desk)
+{
+    const bool cases = sl_session_page(&desk->session)->kind == SL_PAGE_CASES;
+    return cases ? SL_COLOUR_LEFT : desk->wish.lesson->run.read;
+}
+
 static void put_caption(const sl_desk *desk, int scene, int zone)
 {
     const sl_lesson *const lesson = desk->wish.lesson;
@@ -194,7 +201,7 @@ static void put_caption(const sl_desk *desk, int scene, int zone)
     put_minute(desk, minute, when, sizeof when);
     const char *const name = sl_lesson_called(lesson, scene_of(desk, scene)->scene->zones[zone].name);
     const bool start = minute <= 0.0;
-    snprintf(text, sizeof text, "%s, %s, %s %s", sl_said(SL_SAID_COLOUR_LEFT, language), name,
+    snprintf(text, sizeof text, "%s, %s, %s %s", sl_said_quantity(quantity_of(desk), language), name,
              start ? sl_shown_word(SL_SHOWN_START, language) : sl_said(SL_SAID_AFTER, language),
              start ? "" : when);
     sl_pen_wrap(&desk->pen, SL_TYPE_STRONG, SL_INK_TEXT, desk->places.caption, false, text);
@@ -239,8 +246,9 @@ static void put_strip(sl_desk *desk, int i)
     if (!sl_desk_figures(desk)) {
         return;
     }
-    if (sl_timeline_predicted(in->timeline, arm) && cell.colour_left >= 0.0) {
-        put_figure(desk, desk->places.figure[i], cell.colour_left);
+    const double share = sl_cell_quantity(&cell, quantity_of(desk));
+    if (sl_timeline_predicted(in->timeline, arm) && share >= 0.0) {
+        put_figure(desk, desk->places.figure[i], share);
     } else {
         sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, desk->places.figure[i], true,
                     sl_said(SL_SAID_NOT_PREDICTED, sl_desk_language(desk)));
