@@ -15,9 +15,9 @@ import yaml
 
 SAID = {
     "en": {"locked": "The run is locked", "first": "Answer this question first", "right": "Right.",
-           "wrong": "Not this one.", "predicted": "You predicted:", "run": "The run", "kept": "Kept.", "gain": "Class gain", "note": "Note"},
+           "wrong": "Not this one.", "predicted": "You predicted:", "run": "The run", "gave": "The run gave: ", "your": ": Your prediction\n", "kept": "Kept.", "gain": "Class gain", "note": "Note"},
     "es": {"locked": "La prueba está cerrada", "first": "Contesta primero", "right": "Correcto.",
-           "wrong": "Esta no.", "predicted": "Predijiste:", "run": "La prueba", "kept": "Guardado.", "gain": "Ganancia de la clase", "note": "Nota"},
+           "wrong": "Esta no.", "predicted": "Predijiste:", "run": "La prueba", "gave": "La prueba dio: ", "your": ": Tu predicción\n", "kept": "Guardado.", "gain": "Ganancia de la clase", "note": "Nota"},
 }
 failures = []
 
@@ -77,6 +77,7 @@ def play(program, lesson, right, folder):
        reply.split("{")[0][:30] not in " ".join(out.split()))
     run_page = out.rfind(f": {said['run']}\n")
     ok(f"{words}: the run comes after both are kept", run_page > out.rfind(said["kept"]) > 0)
+    before_prediction = out[:out.find(said["your"])]
     # gone on: the run, its stops, what was seen, the rest
     rest = [k for k in lesson.questions if k.startswith("exit")]
     out = run("\n" * lesson.stops + answers(lesson, right, ["saw"]) + "\n" + answers(lesson, right, ["transfer"])
@@ -85,6 +86,12 @@ def play(program, lesson, right, folder):
     first = next((line for line in out.splitlines() if re.match(r"(Step|Paso) \d+ ", line)), "")
     ok(f"{words}: goes on at the run", first.endswith(f": {said['run']}"))
     ok(f"{words}: the prediction stands beside the result", said["predicted"] in out)
+    right_one = next(a for a in lesson.questions["prediction"]["answers"] if a.get("right"))
+    gave = re.search(re.escape(said["gave"]) + "(.*)", out)
+    ok(f"{words}: every prediction gets the result of the run", bool(gave) or "draws" not in right_one)
+    by_number = sum("draws" in a for a in lesson.questions["prediction"]["answers"]) > 1
+    ok(f"{words}: nothing gives the prediction away before it is asked",
+       not gave or not by_number or not re.search(r"(?<!\d)" + re.escape(gave.group(1)) + r"(?!\d)", before_prediction))
     ok(f"{words}: feedback to the prediction comes after the run", reply.split("{")[0][:30] in flat)
     ok(f"{words}: comes to its end", f" {lesson.pages} " in out and out.rstrip().splitlines()[-1].endswith(kept.name))
     ok(f"{words}: says what was right", (said["right"] in out) == right and (said["wrong"] in out) != right)
