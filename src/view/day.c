@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "view/rest.h"
 
 enum { TICK_MS = 100 }; /* the clock is looked at ten times a second */
 
@@ -93,6 +94,7 @@ static void take(sl_day *day, const SDL_Event *event)
 static void take_input(sl_day *day)
 {
     SDL_Event event;
+    sl_rest_tell(true);
     if (SDL_WaitEventTimeout(&event, TICK_MS)) {
         take(day, &event);
     }

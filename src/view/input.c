@@ -6,6 +6,7 @@
 #include "view/input.h"
 
 #include "view/form.h"
+#include "view/rest.h"
 #include "view/turn.h"
 
 #include <math.h>
@@ -387,10 +388,20 @@ static void take_event(sl_stage *stage, const SDL_Event *event)
     }
 }
 
+/* Also while the strips play, as nothing but time is awaited then. */
+static void tell_rest(const sl_stage *stage)
+{
+    const bool busy = sl_solve_thread_busy(stage->solver) || sl_study_thread_busy(stage->study_thread);
+    if (stage->playing || (!stage->dirty && !stage->ask)) {
+        sl_rest_tell(stage->playing || !busy);
+    }
+}
+
 void sl_stage_take_input(sl_stage *stage)
 {
     SDL_Event event;
     bool has = false;
+    tell_rest(stage);
     if (stage->playing) {
         const Uint64 since = SDL_GetTicks64() - stage->last_tick;
         has = SDL_WaitEventTimeout(&event, since >= FRAME_MS ? 1 : (int)(FRAME_MS - since)) != 0;

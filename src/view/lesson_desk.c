@@ -13,6 +13,7 @@
 #include "lesson/words.h"
 #include "slowlift/report.h"
 #include "view/lesson_words.h"
+#include "view/rest.h"
 
 static const int FRAME_MS = 16;
 
@@ -232,6 +233,7 @@ static void take_event(sl_desk *desk, const SDL_Event *event)
 static void take_input(sl_desk *desk)
 {
     SDL_Event event;
+    sl_rest_tell(!desk->running);
     if (desk->running ? SDL_WaitEventTimeout(&event, FRAME_MS) : SDL_WaitEvent(&event)) {
         take_event(desk, &event);
     }

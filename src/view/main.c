@@ -23,6 +23,7 @@
 #include "view/layout.h"
 #include "view/lesson_desk.h"
 #include "view/request.h"
+#include "view/rest.h"
 #include "view/seen.h"
 #include "view/watch.h"
 
@@ -79,6 +80,7 @@ static SDL_Window *open_window(const sl_request *request, const char *title, sl_
         return NULL;
     }
     SDL_SetWindowMinimumSize(window, SL_LEAST_WIDTH, SL_LEAST_HEIGHT);
+    sl_rest_start();
     return window;
 }
 

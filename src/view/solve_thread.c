@@ -15,7 +15,7 @@ struct sl_solve_thread {
     SDL_cond *asked_something;
     sl_solver *solver; /* used by the thread alone */
     Uint32 wake;
-    bool leave;
+    bool leave, working;
     bool has_asked, has_answered;
     sl_story asked, answered;
 };
@@ -44,10 +44,20 @@ static void move(sl_story *to, sl_story *from)
     memset(from, 0, sizeof *from);
 }
 
+static void push_wake(const sl_solve_thread *self)
+{
+    SDL_Event event = {.type = self->wake};
+    SDL_PushEvent(&event);
+}
+
 /* Blocks until something is asked; false when it is time to leave. */
 static bool next(sl_solve_thread *self, sl_story *story)
 {
     SDL_LockMutex(self->lock);
+    if (self->working && !self->has_asked) {
+        push_wake(self); /* the window may want to know that nothing more comes */
+    }
+    self->working = false;
     while (!self->has_asked && !self->leave) {
         SDL_CondWait(self->asked_something, self->lock);
     }
@@ -55,6 +65,7 @@ static bool next(sl_solve_thread *self, sl_story *story)
     if (go_on) {
         move(story, &self->asked);
         self->has_asked = false;
+        self->working = true;
     }
     SDL_UnlockMutex(self->lock);
     return go_on;
@@ -71,8 +82,7 @@ static void answer(sl_solve_thread *self, sl_story *story)
     self->has_answered = true;
     SDL_UnlockMutex(self->lock);
     sl_story_free(&unread);
-    SDL_Event event = {.type = self->wake};
-    SDL_PushEvent(&event);
+    push_wake(self);
 }
 
 static int run(void *self_)
@@ -145,6 +155,14 @@ void sl_solve_thread_ask(sl_solve_thread *self, sl_story *story)
     SDL_CondSignal(self->asked_something);
     SDL_UnlockMutex(self->lock);
     sl_story_free(&dropped);
+}
+
+bool sl_solve_thread_busy(sl_solve_thread *self)
+{
+    SDL_LockMutex(self->lock);
+    const bool busy = self->has_asked || self->working || self->has_answered;
+    SDL_UnlockMutex(self->lock);
+    return busy;
 }
 
 bool sl_solve_thread_take(sl_solve_thread *self, sl_story *story)

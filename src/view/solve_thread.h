@@ -21,7 +21,7 @@ typedef struct sl_story {
     sl_error error;
 } sl_story;
 bool sl_story_solve(sl_story *story, sl_error *error); /* its scene, here and now */
-void sl_story_free(sl_story *story); /* empties it; an empty one is allowed */
+void sl_story_free(sl_story *story);                   /* empties it; an empty one is allowed */
 
 typedef struct sl_solve_thread sl_solve_thread;
 
@@ -33,5 +33,7 @@ void sl_solve_thread_stop(sl_solve_thread *thread); /* NULL is allowed */
 void sl_solve_thread_ask(sl_solve_thread *thread, sl_story *story);
 /* Take the newest solution into the empty *story; false when there is none. */
 bool sl_solve_thread_take(sl_solve_thread *thread, sl_story *story);
+/* Asked and not answered yet, or answered and not taken. When that ends `wake` is pushed once more. */
+bool sl_solve_thread_busy(sl_solve_thread *thread);
 
 #endif

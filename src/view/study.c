@@ -20,7 +20,7 @@ struct sl_study_thread {
     SDL_cond *asked_something;
     sl_solver *solver; /* used by the thread alone */
     Uint32 wake;
-    bool leave, has_asked, has_found;
+    bool leave, working, has_asked, has_found;
     sl_study_wish asked;
     sl_study found;
 };
@@ -41,10 +41,20 @@ void sl_study_free(sl_study *study)
 
 /* ---- letters ---------------------------------------------------------------------------- */
 
+static void push_wake(const sl_study_thread *self)
+{
+    SDL_Event event = {.type = self->wake};
+    SDL_PushEvent(&event);
+}
+
 /* Blocks until something is asked; false when it is time to leave. */
 static bool next(sl_study_thread *self, sl_study_wish *wish)
 {
     SDL_LockMutex(self->lock);
+    if (self->working && !self->has_asked) {
+        push_wake(self); /* the window may want to know that nothing more comes */
+    }
+    self->working = false;
     while (!self->has_asked && !self->leave) {
         SDL_CondWait(self->asked_something, self->lock);
     }
@@ -53,6 +63,7 @@ static bool next(sl_study_thread *self, sl_study_wish *wish)
         *wish = self->asked;
         memset(&self->asked, 0, sizeof self->asked);
         self->has_asked = false;
+        self->working = true;
     }
     SDL_UnlockMutex(self->lock);
     return go_on;
@@ -98,8 +109,7 @@ static bool publish(sl_study_thread *self, sl_study *found)
     SDL_UnlockMutex(self->lock);
     sl_study_free(&letter);
     if (newest) {
-        SDL_Event event = {.type = self->wake};
-        SDL_PushEvent(&event);
+        push_wake(self);
     }
     return newest;
 }
@@ -320,6 +330,14 @@ void sl_study_thread_ask(sl_study_thread *self, sl_study_wish *wish)
     memset(wish, 0, sizeof *wish);
     free_wish(&dropped);
     sl_study_free(&unread);
+}
+
+bool sl_study_thread_busy(sl_study_thread *self)
+{
+    SDL_LockMutex(self->lock);
+    const bool busy = self->has_asked || self->working || self->has_found;
+    SDL_UnlockMutex(self->lock);
+    return busy;
 }
 
 bool sl_study_thread_take(sl_study_thread *self, sl_study *study)

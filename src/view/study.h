@@ -55,5 +55,7 @@ void sl_study_thread_ask(sl_study_thread *thread, sl_study_wish *wish);
 /* Move what is new into *study: the members always, rank and map when they are new. False
  * when nothing is. */
 bool sl_study_thread_take(sl_study_thread *thread, sl_study *study);
+/* Asked and not answered yet, or answered and not taken. When that ends `wake` is pushed once more. */
+bool sl_study_thread_busy(sl_study_thread *thread);
 
 #endif

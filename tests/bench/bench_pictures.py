@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""What pictures of the eight arms cost: processor time (user and system), best of five whole runs of
-the program, and bytes.
+"""What pictures of the eight arms and a class on paper cost: processor time (user and system), best of
+five whole runs of the program, and bytes.
 
     bench_pictures.py SLOWLIFT SCENE
 """
@@ -30,6 +30,12 @@ def size(path):
     return os.path.getsize(path)
 
 
+def cost(words):
+    before = used()
+    subprocess.run(words, check=True, stdout=subprocess.DEVNULL)
+    return used() - before
+
+
 def main():
     print("| what | kind | processor, s | KiB |\n|---|---|---|---|")
     with tempfile.TemporaryDirectory() as folder:
@@ -37,10 +43,11 @@ def main():
             path, times = os.path.join(folder, name), []
             target = ["-o", path] if "." in name else ["--frames", path]
             for _ in range(5 if len(options) != 2 else 1):
-                before = used()
-                subprocess.run([SLOWLIFT, "picture", SCENE, *options, *target], check=True)
-                times.append(used() - before)
+                times.append(cost([SLOWLIFT, "picture", SCENE, *options, *target]))
             print(f"| {what} | {name.split('.')[-1]} | {min(times):.2f} | {size(path) // 1024} |")
+        path = os.path.join(folder, "pack")
+        times = [cost([SLOWLIFT, "pack", SCENE, "--repeats", "3", "--people", "4", "-o", path]) for _ in range(5)]
+        print(f"| a class, 8 arms, 3 repeats | PDF, SVG, HTML | {min(times):.2f} | {size(path) // 1024} |")
 
 
 main()

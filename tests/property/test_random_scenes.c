@@ -8,7 +8,6 @@
  * either way. The generator is SplitMix64 (Steele, Lea & Flood 2014), so that a number printed
  * on failure makes the scene again anywhere.
  */
-#include <check.h>
 #include <float.h>
 #include <math.h>
 #include <stdint.h>
@@ -18,6 +17,7 @@
 
 #include "slowlift/timeline.h"
 #include "tools/built_scene.h"
+#include "unit/suite.h"
 
 enum { SCENES = 1000, TIMES = 25, ARMS = 3 };
 enum { FIRST, SHIFTED, TWIN }; /* the arms of a random scene */
@@ -451,21 +451,10 @@ START_TEST(peroxide_and_persulfate_balances_close)
 }
 END_TEST
 
-int main(void)
-{
-    sl_start();
-    Suite *suite = suite_create("random scenes");
-    TCase *scenes = tcase_create("scenes");
-    suite_add_tcase(suite, scenes);
-    tcase_set_timeout(scenes, 300);
-    tcase_add_unchecked_fixture(scenes, open_solver, close_solver);
-    tcase_add_test(scenes, no_property_of_a_random_scene_is_broken);
-    tcase_add_test(scenes, equal_arms_and_equal_seeds_give_equal_bytes);
-    tcase_add_test(scenes, a_stagger_shifts_the_timeline_and_nothing_else);
-    tcase_add_test(scenes, peroxide_and_persulfate_balances_close);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("random scenes")
+FIXTURE_ONCE(open_solver, close_solver)
+ADD(no_property_of_a_random_scene_is_broken)
+ADD(equal_arms_and_equal_seeds_give_equal_bytes)
+ADD(a_stagger_shifts_the_timeline_and_nothing_else)
+ADD(peroxide_and_persulfate_balances_close)
+END_SUITE

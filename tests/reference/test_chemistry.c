@@ -3,7 +3,6 @@
  * The arithmetic of a mix against the world: ideal gas, dilution, solubility with a
  * common ion, ionisation, Arrhenius. The source of each expected number stands beside it.
  */
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -11,6 +10,7 @@
 #include "slowlift/model.h"
 #include "slowlift/plan.h"
 #include "tools/built_scene.h"
+#include "unit/suite.h"
 
 /* ---- volume strength --------------------------------------------------------------- */
 
@@ -268,33 +268,23 @@ START_TEST(thermal_loss_of_persulfate_is_small_at_32_C_and_not_at_70)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *suite = suite_create("chemistry");
-    TCase *mix = tcase_create("mix");
-    suite_add_tcase(suite, mix);
-    tcase_add_test(mix, volume_strength_is_the_ideal_gas_volume);
-    tcase_add_test(mix, three_six_nine_twelve_per_cent_are_9_9_19_8_29_7_39_5_volumes);
-    tcase_add_test(mix, forty_volumes_is_the_12_per_cent_of_the_law);
-    tcase_add_test(mix, volume_strength_and_per_cent_are_inverse);
-    tcase_add_test(mix, dilution_keeps_the_amount_of_peroxide);
-    tcase_add_test(mix, powder_lowers_the_per_cent_on_the_hair_but_not_in_the_liquid);
-    tcase_add_test(mix, water_in_the_hair_dilutes_by_its_weight);
-    tcase_add_test(mix, percarbonate_brings_a_third_of_its_mass_as_peroxide);
-    tcase_add_test(mix, grams_to_weigh_follow_the_parts);
-    tcase_add_test(mix, potassium_persulfate_alone_dissolves_to_its_solubility);
-    tcase_add_test(mix, a_common_ion_drives_potassium_persulfate_out);
-    tcase_add_test(mix, little_persulfate_dissolves_whole);
-    TCase *rates = tcase_create("rates");
-    suite_add_tcase(suite, rates);
-    tcase_add_test(rates, perhydroxyl_share_is_one_half_at_the_pka);
-    tcase_add_test(rates, perhydroxyl_shares_follow_the_table_of_the_cited_pka);
-    tcase_add_test(rates, arrhenius_is_one_at_32_C_and_matches_the_published_spread);
-    tcase_add_test(rates, a_place_changes_each_channel_by_rate_and_share_together);
-    tcase_add_test(rates, thermal_loss_of_persulfate_is_small_at_32_C_and_not_at_70);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("chemistry")
+ADD(volume_strength_is_the_ideal_gas_volume)
+ADD(three_six_nine_twelve_per_cent_are_9_9_19_8_29_7_39_5_volumes)
+ADD(forty_volumes_is_the_12_per_cent_of_the_law)
+ADD(volume_strength_and_per_cent_are_inverse)
+ADD(dilution_keeps_the_amount_of_peroxide)
+ADD(powder_lowers_the_per_cent_on_the_hair_but_not_in_the_liquid)
+ADD(water_in_the_hair_dilutes_by_its_weight)
+ADD(percarbonate_brings_a_third_of_its_mass_as_peroxide)
+ADD(grams_to_weigh_follow_the_parts)
+ADD(potassium_persulfate_alone_dissolves_to_its_solubility)
+ADD(a_common_ion_drives_potassium_persulfate_out)
+ADD(little_persulfate_dissolves_whole)
+CASE("rates")
+ADD(perhydroxyl_share_is_one_half_at_the_pka)
+ADD(perhydroxyl_shares_follow_the_table_of_the_cited_pka)
+ADD(arrhenius_is_one_at_32_C_and_matches_the_published_spread)
+ADD(a_place_changes_each_channel_by_rate_and_share_together)
+ADD(thermal_loss_of_persulfate_is_small_at_32_C_and_not_at_70)
+END_SUITE

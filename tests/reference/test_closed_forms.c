@@ -7,12 +7,12 @@
  * Tolerance: the solver keeps each step within 1e-10; a few hundred steps and constants near
  * one leave 1e-8 on amounts of order one.
  */
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "slowlift/kinetics.h"
 #include "tools/built_scene.h"
+#include "unit/suite.h"
 
 static const double NEAR = 1e-8;
 
@@ -372,31 +372,21 @@ START_TEST(equal_ratios_do_not_divide_by_zero)
 }
 END_TEST
 
-int main(void)
-{
-    sl_start();
-    Suite *suite = suite_create("closed forms");
-    TCase *forms = tcase_create("forms");
-    suite_add_tcase(suite, forms);
-    tcase_add_checked_fixture(forms, set_up, tear_down);
-    tcase_add_test(forms, a_single_decay_is_exponential);
-    tcase_add_test(forms, a_dwell_that_ends_just_after_a_step_is_read_as_well_as_any);
-    tcase_add_test(forms, a_second_order_sink_is_hyperbolic);
-    tcase_add_test(forms, a_saturating_attack_on_a_decaying_oxidant_is_logarithmic);
-    tcase_add_test(forms, persulfate_to_peroxide_to_water_is_a_chain_of_two);
-    tcase_add_test(forms, a_solid_dissolves_by_a_saturating_law);
-    tcase_add_test(forms, exchange_between_two_compartments_is_exponential);
-    tcase_add_test(forms, persulfate_divides_by_its_partition);
-    tcase_add_test(forms, a_drying_mix_stops_at_what_it_gave);
-    tcase_add_test(forms, what_is_left_in_rinsed_hair_fades_as_it_dries);
-    tcase_add_test(forms, a_rinse_empties_the_bath_exponentially);
-    tcase_add_test(forms, a_product_layer_gives_the_implicit_law);
-    tcase_add_test(forms, melanin_goes_bound_opened_yellow_as_a_chain_of_three);
-    tcase_add_test(forms, melanin_moved_twice_is_melanin_moved_once);
-    tcase_add_test(forms, equal_ratios_do_not_divide_by_zero);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("closed forms")
+FIXTURE(set_up, tear_down)
+ADD(a_single_decay_is_exponential)
+ADD(a_dwell_that_ends_just_after_a_step_is_read_as_well_as_any)
+ADD(a_second_order_sink_is_hyperbolic)
+ADD(a_saturating_attack_on_a_decaying_oxidant_is_logarithmic)
+ADD(persulfate_to_peroxide_to_water_is_a_chain_of_two)
+ADD(a_solid_dissolves_by_a_saturating_law)
+ADD(exchange_between_two_compartments_is_exponential)
+ADD(persulfate_divides_by_its_partition)
+ADD(a_drying_mix_stops_at_what_it_gave)
+ADD(what_is_left_in_rinsed_hair_fades_as_it_dries)
+ADD(a_rinse_empties_the_bath_exponentially)
+ADD(a_product_layer_gives_the_implicit_law)
+ADD(melanin_goes_bound_opened_yellow_as_a_chain_of_three)
+ADD(melanin_moved_twice_is_melanin_moved_once)
+ADD(equal_ratios_do_not_divide_by_zero)
+END_SUITE

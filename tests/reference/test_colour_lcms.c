@@ -7,7 +7,6 @@
  * of four figures, and stores them as 15.16 fixed point; that matrix is off by up to 4e-4, and the
  * adaptation to D50 carries it on.
  */
-#include <check.h>
 #include <lcms2.h>
 #include <math.h>
 #include <stdint.h>
@@ -15,6 +14,7 @@
 
 #include "slowlift/optics.h"
 #include "tools/spots.h"
+#include "unit/suite.h"
 
 enum { COLOURS = 10000 };
 
@@ -144,20 +144,10 @@ START_TEST(srgb_is_that_of_the_profile_of_lcms)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("Little CMS");
-    TCase *const colours = tcase_create("colours");
-    tcase_add_test(colours, cielab_of_any_white_is_that_of_lcms);
-    tcase_add_test(colours, chroma_and_hue_are_those_of_lcms);
-    tcase_add_test(colours, both_differences_are_those_of_lcms);
-    tcase_add_test(colours, adaptation_is_that_of_lcms);
-    tcase_add_test(colours, srgb_is_that_of_the_profile_of_lcms);
-    suite_add_tcase(suite, colours);
-
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("Little CMS")
+ADD(cielab_of_any_white_is_that_of_lcms)
+ADD(chroma_and_hue_are_those_of_lcms)
+ADD(both_differences_are_those_of_lcms)
+ADD(adaptation_is_that_of_lcms)
+ADD(srgb_is_that_of_the_profile_of_lcms)
+END_SUITE

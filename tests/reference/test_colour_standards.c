@@ -2,13 +2,13 @@
  *
  * Colour arithmetic against what the standards and their companion papers print.
  */
-#include <check.h>
 #include <math.h>
 #include <stdbool.h>
 #include <stdlib.h>
 
 #include "optics/observer.h"
 #include "slowlift/optics.h"
+#include "unit/suite.h"
 
 /* ---- observer and illuminant ------------------------------------------------------------ */
 
@@ -319,34 +319,24 @@ START_TEST(every_grey_and_a_grid_of_colours_survive_the_way_through_xyz)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("colour standards");
-    TCase *const observer = tcase_create("observer");
-    tcase_add_test(observer, the_three_colour_matching_functions_enclose_equal_areas);
-    tcase_add_test(observer, the_tables_stand_on_their_wavelengths);
-    tcase_add_test(observer, white_of_d65_is_the_printed_one_to_four_decimals);
-    tcase_add_test(observer, white_of_d65_is_the_one_nanometre_white_within_a_hundredth);
-    tcase_add_test(observer, whites_of_both_observers_are_the_printed_ones_to_four_decimals);
-    tcase_add_test(observer, whites_of_the_10_degree_observer_are_those_of_one_nanometre_steps);
-    tcase_add_test(observer, illuminant_A_has_its_tabulated_power);
-    tcase_add_test(observer, the_spectral_locus_of_both_observers_is_the_printed_one);
-    suite_add_tcase(suite, observer);
-    TCase *const spaces = tcase_create("CIELAB and sRGB");
-    tcase_add_test(spaces, white_is_L_100_and_black_is_L_0);
-    tcase_add_test(spaces, lightness_is_8_where_cube_root_and_line_meet);
-    tcase_add_test(spaces, cielab_has_the_worked_examples_of_the_textbook);
-    tcase_add_test(spaces, primaries_of_srgb_have_their_chromaticities);
-    tcase_add_test(spaces, corners_of_srgb_come_back_both_ways);
-    tcase_add_test(spaces, primaries_of_srgb_have_the_lab_of_another_library);
-    tcase_add_test(spaces, encoding_has_its_corner_and_its_ends);
-    tcase_add_test(spaces, the_matrix_to_rgb_is_the_printed_one);
-    tcase_add_test(spaces, both_matrices_of_srgb_undo_each_other);
-    tcase_add_test(spaces, every_grey_and_a_grid_of_colours_survive_the_way_through_xyz);
-    suite_add_tcase(suite, spaces);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("colour standards")
+ADD(the_three_colour_matching_functions_enclose_equal_areas)
+ADD(the_tables_stand_on_their_wavelengths)
+ADD(white_of_d65_is_the_printed_one_to_four_decimals)
+ADD(white_of_d65_is_the_one_nanometre_white_within_a_hundredth)
+ADD(whites_of_both_observers_are_the_printed_ones_to_four_decimals)
+ADD(whites_of_the_10_degree_observer_are_those_of_one_nanometre_steps)
+ADD(illuminant_A_has_its_tabulated_power)
+ADD(the_spectral_locus_of_both_observers_is_the_printed_one)
+CASE("CIELAB and sRGB")
+ADD(white_is_L_100_and_black_is_L_0)
+ADD(lightness_is_8_where_cube_root_and_line_meet)
+ADD(cielab_has_the_worked_examples_of_the_textbook)
+ADD(primaries_of_srgb_have_their_chromaticities)
+ADD(corners_of_srgb_come_back_both_ways)
+ADD(primaries_of_srgb_have_the_lab_of_another_library)
+ADD(encoding_has_its_corner_and_its_ends)
+ADD(the_matrix_to_rgb_is_the_printed_one)
+ADD(both_matrices_of_srgb_undo_each_other)
+ADD(every_grey_and_a_grid_of_colours_survive_the_way_through_xyz)
+END_SUITE

@@ -6,7 +6,6 @@
  * states. It runs at rtol 1e-12, where its two methods agree to 2e-9, so that a difference near
  * 1e-6 is the library's.
  */
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,6 +14,7 @@
 #include "slowlift/scene.h"
 #include "slowlift/timeline.h"
 #include "tools/built_scene.h"
+#include "unit/suite.h"
 
 enum { MOST_TIMES = 400 };
 /* Errors are shares of the initial amount (of the charge for bath and fibre), and, for what was
@@ -419,33 +419,20 @@ START_TEST(every_amount_agrees_in_the_other_shipped_scenes)
 }
 END_TEST
 
-int main(void)
-{
-    sl_start();
-    Suite *suite = suite_create("cvode");
-    TCase *built = tcase_create("built");
-    suite_add_tcase(suite, built);
-    tcase_set_timeout(built, 120);
-    tcase_add_test(built, two_methods_of_the_reference_agree_far_below_the_bound);
-    tcase_add_test(built, every_amount_agrees_on_a_bench);
-    tcase_add_test(built, every_amount_agrees_where_it_is_wrapped_and_warms_up);
-    tcase_add_test(built, every_amount_agrees_along_a_given_temperature_course);
-    tcase_add_test(built, a_dye_with_its_own_activation_energy_agrees_at_a_steady_temperature);
-    tcase_add_test(built, a_dye_with_its_own_activation_energy_agrees_while_it_warms_up);
-    tcase_add_test(built, melanin_and_cystine_with_their_own_activation_energies_agree);
-    tcase_add_test(built, pigments_that_use_up_oxidant_agree);
-    tcase_add_test(built, a_tighter_tolerance_comes_closer);
-    tcase_add_test(built, shared_and_full_paths_are_one_where_sharing_is_valid);
-    tcase_add_test(built, pigment_feedback_that_takes_oxidant_is_not_ignored);
-    TCase *shipped = tcase_create("shipped");
-    suite_add_tcase(suite, shipped);
-    tcase_set_timeout(shipped, 120);
-    tcase_add_test(shipped, every_amount_agrees_at_every_minute_of_the_eight_arms);
-    tcase_add_test(shipped, every_amount_agrees_through_a_second_round);
-    tcase_add_test(shipped, every_amount_agrees_in_the_other_shipped_scenes);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("cvode")
+ADD(two_methods_of_the_reference_agree_far_below_the_bound)
+ADD(every_amount_agrees_on_a_bench)
+ADD(every_amount_agrees_where_it_is_wrapped_and_warms_up)
+ADD(every_amount_agrees_along_a_given_temperature_course)
+ADD(a_dye_with_its_own_activation_energy_agrees_at_a_steady_temperature)
+ADD(a_dye_with_its_own_activation_energy_agrees_while_it_warms_up)
+ADD(melanin_and_cystine_with_their_own_activation_energies_agree)
+ADD(pigments_that_use_up_oxidant_agree)
+ADD(a_tighter_tolerance_comes_closer)
+ADD(shared_and_full_paths_are_one_where_sharing_is_valid)
+ADD(pigment_feedback_that_takes_oxidant_is_not_ignored)
+CASE("shipped")
+ADD(every_amount_agrees_at_every_minute_of_the_eight_arms)
+ADD(every_amount_agrees_through_a_second_round)
+ADD(every_amount_agrees_in_the_other_shipped_scenes)
+END_SUITE

@@ -6,7 +6,6 @@
  * Tolerance: a second, as estimate.h promises. Amounts differ by less than 1e-6 (test_cvode.c); over
  * a slope of 1e-3 a minute, the flattest looked for here, that is a sixteenth of a second.
  */
-#include <check.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -14,6 +13,7 @@
 #include "full_system.h"
 #include "slowlift/limits.h"
 #include "slowlift/scene.h"
+#include "unit/suite.h"
 
 static const double SECOND = 1.0 / 60.0;
 static const double FLATTEST = 1e-3; /* share a minute */
@@ -158,19 +158,8 @@ START_TEST(an_event_is_off_across_two_rounds)
 }
 END_TEST
 
-int main(void)
-{
-    sl_start();
-    Suite *const suite = suite_create("events against CVODE");
-    TCase *const tests = tcase_create("events");
-    tcase_add_test(tests, an_event_of_the_eight_arms_is_off_by_a_second);
-    tcase_add_test(tests, an_event_of_a_scene_with_aims_is_off_by_a_second);
-    tcase_add_test(tests, an_event_is_off_across_two_rounds);
-    tcase_set_timeout(tests, 300);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("events against CVODE")
+ADD(an_event_of_the_eight_arms_is_off_by_a_second)
+ADD(an_event_of_a_scene_with_aims_is_off_by_a_second)
+ADD(an_event_is_off_across_two_rounds)
+END_SUITE

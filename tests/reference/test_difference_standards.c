@@ -3,11 +3,11 @@
  * How different colours are, and how they look to other eyes, against what papers and guidelines
  * print.
  */
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "slowlift/optics.h"
+#include "unit/suite.h"
 
 /* ---- differences ---------------------------------------------------------------------------- */
 
@@ -168,24 +168,13 @@ START_TEST(greys_look_the_same_to_all_and_a_grey_print_keeps_luminance)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("difference standards");
-    TCase *const difference = tcase_create("difference and contrast");
-    tcase_add_loop_test(difference, ciede2000_gives_every_pair_of_its_test_table, 0, SHARMA_PAIRS);
-    tcase_add_loop_test(difference, ciede2000_is_the_same_both_ways, 0, SHARMA_PAIRS);
-    tcase_add_test(difference, ciede2000_takes_opposite_hues_for_half_a_turn_and_not_for_more);
-    tcase_add_test(difference, the_plain_difference_is_the_distance_in_lab);
-    tcase_add_test(difference, contrast_is_that_of_the_guidelines);
-    suite_add_tcase(suite, difference);
-    TCase *const eyes = tcase_create("other eyes");
-    tcase_add_test(eyes, deficient_vision_has_the_published_matrices);
-    tcase_add_test(eyes, greys_look_the_same_to_all_and_a_grey_print_keeps_luminance);
-    suite_add_tcase(suite, eyes);
-
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("difference standards")
+ADD_LOOP(ciede2000_gives_every_pair_of_its_test_table, 0, SHARMA_PAIRS)
+ADD_LOOP(ciede2000_is_the_same_both_ways, 0, SHARMA_PAIRS)
+ADD(ciede2000_takes_opposite_hues_for_half_a_turn_and_not_for_more)
+ADD(the_plain_difference_is_the_distance_in_lab)
+ADD(contrast_is_that_of_the_guidelines)
+CASE("other eyes")
+ADD(deficient_vision_has_the_published_matrices)
+ADD(greys_look_the_same_to_all_and_a_grey_print_keeps_luminance)
+END_SUITE

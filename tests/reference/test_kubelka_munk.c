@@ -13,7 +13,6 @@
  * figures and found none that we could read, so the finite layer is held against its own
  * differential equations, integrated by another method.
  */
-#include <check.h>
 #include <gsl/gsl_multimin.h>
 #include <math.h>
 #include <stdlib.h>
@@ -23,6 +22,7 @@
 #include "optics/tress.h"
 #include "slowlift/optics.h"
 #include "tools/spots.h"
+#include "unit/suite.h"
 
 static double infinite(double q)
 {
@@ -309,28 +309,16 @@ START_TEST(refitted_to_the_measured_tresses_the_exponential_comes_nearer)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("Kubelka-Munk");
-    TCase *const limits = tcase_create("limits");
-    tcase_add_test(limits, absorption_over_scattering_has_its_tabulated_values);
-    tcase_add_test(limits, a_finite_layer_solves_its_differential_equation);
-    tcase_add_test(limits, a_layer_of_no_thickness_shows_its_background_and_a_thick_one_hides_it);
-    tcase_add_test(limits, without_absorption_no_light_is_lost);
-    tcase_add_test(limits, no_layer_sends_out_more_light_than_came_in);
-    tcase_add_test(limits, more_absorption_is_always_darker_in_both_models);
-    tcase_add_test(limits, both_models_agree_for_pale_hair_and_part_for_dark);
-    tcase_add_test(limits, wet_hair_is_a_body_under_a_saunderson_surface);
-    suite_add_tcase(suite, limits);
-    TCase *const hair = tcase_create("hair");
-    tcase_set_timeout(hair, 60);
-    tcase_add_test(hair, bound_melanins_are_near_two_published_fits);
-    tcase_add_test(hair, refitted_to_the_measured_tresses_the_exponential_comes_nearer);
-    suite_add_tcase(suite, hair);
-
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("Kubelka-Munk")
+ADD(absorption_over_scattering_has_its_tabulated_values)
+ADD(a_finite_layer_solves_its_differential_equation)
+ADD(a_layer_of_no_thickness_shows_its_background_and_a_thick_one_hides_it)
+ADD(without_absorption_no_light_is_lost)
+ADD(no_layer_sends_out_more_light_than_came_in)
+ADD(more_absorption_is_always_darker_in_both_models)
+ADD(both_models_agree_for_pale_hair_and_part_for_dark)
+ADD(wet_hair_is_a_body_under_a_saunderson_surface)
+CASE("hair")
+ADD(bound_melanins_are_near_two_published_fits)
+ADD(refitted_to_the_measured_tresses_the_exponential_comes_nearer)
+END_SUITE

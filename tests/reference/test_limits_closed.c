@@ -6,12 +6,12 @@
  *
  * Tolerance: a second, as limits.h promises; shares as in test_closed_forms.c.
  */
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "slowlift/limits.h"
 #include "tools/built_scene.h"
+#include "unit/suite.h"
 
 static const double SECOND = 1.0 / 60.0;
 static const double CONSTANT = 40.0; /* of the dye, L/(mol min) */
@@ -159,22 +159,11 @@ START_TEST(hair_stress_meets_its_limit_where_the_dose_is_the_logarithm_over_the_
 }
 END_TEST
 
-int main(void)
-{
-    sl_start();
-    Suite *const suite = suite_create("limits against closed forms");
-    TCase *const tests = tcase_create("closed forms");
-    tcase_add_checked_fixture(tests, set_up, NULL);
-    tcase_add_test(tests, a_steady_mix_reaches_its_goal_at_the_logarithm_over_the_rate);
-    tcase_add_test(tests, a_dying_mix_reaches_its_goal_later_or_never);
-    tcase_add_test(tests, what_a_dead_mix_leaves_is_the_ceiling);
-    tcase_add_test(tests, a_mix_is_spent_when_its_pace_is_a_twentieth);
-    tcase_add_test(tests, hair_stress_meets_its_limit_where_the_dose_is_the_logarithm_over_the_rate);
-    tcase_set_timeout(tests, 120);
-    suite_add_tcase(suite, tests);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("limits against closed forms")
+FIXTURE(set_up, NULL)
+ADD(a_steady_mix_reaches_its_goal_at_the_logarithm_over_the_rate)
+ADD(a_dying_mix_reaches_its_goal_later_or_never)
+ADD(what_a_dead_mix_leaves_is_the_ceiling)
+ADD(a_mix_is_spent_when_its_pace_is_a_twentieth)
+ADD(hair_stress_meets_its_limit_where_the_dose_is_the_logarithm_over_the_rate)
+END_SUITE

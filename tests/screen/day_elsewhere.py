@@ -12,8 +12,6 @@ import tempfile
 
 from day_terminal import EVENTS, Terminal, rows
 
-SECONDS = 15  # a machine under load; usually one or two
-
 
 def opened(program, log, environment):
     terminal = Terminal([program, "day", log], environment)
@@ -34,33 +32,33 @@ def main():
         second = opened(program, log, environment)
         first.type("y")
         first.wait_for("the day has begun")
-        second.wait_for("From elsewhere: the day has begun", SECONDS)
+        second.wait_for("From elsewhere: the day has begun")
         second.type("y")
         second.wait_for("the bell was heard")
         codes = [code for code, in rows(log, "SELECT code FROM swatch WHERE contact_s IS NOT NULL ORDER BY contact_s")]
         first.act(codes[0], "a")
-        second.wait_for(f"From elsewhere: {codes[0]}: mix put on", SECONDS)
+        second.wait_for(f"From elsewhere: {codes[0]}: mix put on")
         second.act(codes[1], "a")
-        first.wait_for(f"From elsewhere: {codes[1]}: mix put on", SECONDS)
+        first.wait_for(f"From elsewhere: {codes[1]}: mix put on")
 
         second.type(f"c{codes[0]}\ra")  # the bench knows: it lies already
         second.wait_for("Not taken")
         subprocess.run([program, "log", "note", log, "a drip on the bench"], check=True, env=environment,
                        stdout=subprocess.DEVNULL)
-        first.wait_for("From elsewhere: note", SECONDS)
+        first.wait_for("From elsewhere: note")
         first.type("u")
         first.wait_for(f"Undone: {codes[0]} mix put on")
-        second.wait_for(f"From elsewhere: {codes[0]}: undone", SECONDS)
+        second.wait_for(f"From elsewhere: {codes[0]}: undone")
         first.type("u")
         first.wait_for("Nothing to undo")
 
         second.type(" ")
         second.wait_for("STOP AND RINSE. Lukewarm water")
-        first.wait_for("From elsewhere: stop and rinse", SECONDS)
-        first.wait_for("STOP AND RINSE. Lukewarm water", SECONDS)
+        first.wait_for("From elsewhere: stop and rinse")
+        first.wait_for("STOP AND RINSE. Lukewarm water")
         first.type("1")
         first.wait_for("15 minutes and call for medical help")
-        second.wait_for("From elsewhere: stop and rinse", SECONDS)
+        second.wait_for("From elsewhere: stop and rinse")
         second.type(" ")  # another stop does not cut an eye's water short
         second.type("o")
         second.wait_for("Eyes need 15 minutes of water")

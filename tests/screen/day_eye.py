@@ -12,10 +12,9 @@ import sqlite3
 import subprocess
 import sys
 import tempfile
-import time
 import uuid
 
-from day_terminal import Terminal, rows
+from day_terminal import Terminal, patience, rows
 
 ALSO = "Also on hair: {}. Rinse that too, somebody else."
 
@@ -55,7 +54,8 @@ def treated(log):
 
 def happened(log, kind, seconds_ago, swatch=None):
     boot = open("/proc/sys/kernel/random/boot_id").read().strip()
-    at = int((time.clock_gettime(time.CLOCK_BOOTTIME) - seconds_ago) * 1e9), int((time.time() - seconds_ago) * 1e9)
+    wall, since_boot = patience.clocks_ns()
+    at = int(since_boot - seconds_ago * 1e9), int(wall - seconds_ago * 1e9)
     with sqlite3.connect(log) as base:
         base.execute("INSERT INTO event (id, test, swatch, kind, boot_ns, wall_ns, boot_id, at)"
                      " VALUES (?, (SELECT id FROM test), ?, ?, ?, ?, ?, '2026-01-01T00:00:00Z')",
@@ -74,10 +74,8 @@ def opened(program, log, *more):
 def water_has_run(terminal, seconds):
     """Until the foot of the screen has counted so far; what was said since the last key."""
     pattern = re.compile(r"WATER RUNS 0:(\d\d)")
-    late = time.monotonic() + 60
-    while not any(int(s) >= seconds for s in pattern.findall(terminal.text[terminal.at:])):
-        assert time.monotonic() < late, f"the water is not timed\n{terminal.text[-800:]}"
-        terminal.read(0.1)
+    patience.until(lambda: any(int(s) >= seconds for s in pattern.findall(terminal.text[terminal.at:])),
+                   lambda: f"the water is timed\n{terminal.text[-800:]}", turn=0.1, pause=terminal.read)
     return terminal.text[terminal.at:]
 
 

@@ -33,13 +33,9 @@ def one_swatch(terminal, code):
     terminal.type("u")
     terminal.wait_for(f"Undone: {code} piece for 3 min cut off and rinsed.")
     terminal.wait_for(f"{code}: cut the piece for 3 min off and rinse it, ")
-    terminal.read(1.0)  # the guard against a key that bounces
-    terminal.type(f"c{code}\rw")
-    terminal.wait_for(f"{code}: piece for 3 min cut off and rinsed, ")
+    terminal.press(f"c{code}\rw", f"{code}: piece for 3 min cut off and rinsed, ")
     terminal.wait_for(f"ALARM {code}: cut the piece for 6 min off and rinse it")
-    terminal.read(1.0)
-    terminal.type(f"c{code}\rw")
-    terminal.wait_for(f"{code}: piece for 6 min cut off and rinsed, ")
+    terminal.press(f"c{code}\rw", f"{code}: piece for 6 min cut off and rinsed, ")
     terminal.wait_for(f"ALARM {code}: rinse, ")
     assert "wipe and look" not in terminal.text, "a ladder asks for a look"
     terminal.type(f"c{code}\rr")

@@ -6,13 +6,11 @@ the file of answers; what is drawn is read from the pixels.
 """
 import os
 import re
-import subprocess
 import tempfile
-import time
 from collections import Counter
 
 from picture import Picture
-from window import Window
+from window import Window, patience
 
 STEP = re.compile(r"step (\d+) of (\d+) kind (\d+) question (\S+) choices (\d+) right (-?\d+) answered (-?\d+) "
                   r"stop (\d+) below (\d+) message (\d)")
@@ -21,7 +19,7 @@ RUN, END = 5, 11  # sl_page_kind
 
 class Lesson(Window):
     def step(self):
-        for line in reversed(self.said().splitlines()):
+        for line in reversed(self.lines()):
             found = STEP.match(line)
             if found:
                 number, _, kind, _, choices, right, answered, stop, below, message = found.groups()
@@ -31,20 +29,13 @@ class Lesson(Window):
         return {"number": -1, "kind": -1, "question": "-", "below": 0, "stop": 0, "answered": -1, "message": 0}
 
     def press(self, name):
-        """One key; on as soon as a frame was drawn for it."""
-        before = self.frames()
-        self.xdotool("key", "--clearmodifiers", name)
-        until = time.time() + 5.0
-        while self.frames() == before and time.time() < until and self.program.poll() is None:
-            time.sleep(0.005)
+        """One key; on as soon as it was taken."""
+        self.type(name)
         return self.step()
 
     def leave_with_escape(self):
         self.xdotool("key", "Escape")
-        return self.program.wait(timeout=10)
-
-    def settle(self, quiet=0.12, most=15.0):
-        super().settle(quiet, most)
+        return self.left()
 
 
 def play(lesson, choose):
@@ -124,11 +115,13 @@ def locked(display, build, check):
     lesson.press("1")
     check(lesson.press("Return")["kind"] == RUN, "with both the run opens")
     before = Picture(lesson.pixels())
-    time.sleep(1.0)
-    check(Picture(lesson.pixels()).raw == before.raw and lesson.step()["stop"] == 0, "nothing runs by itself")
+    frames = lesson.frames()
+    lesson.settle()
+    check(lesson.frames() == frames and Picture(lesson.pixels()).raw == before.raw and lesson.step()["stop"] == 0,
+          "nothing runs by itself")
     strip = lesson.places()["strip", 0]
     lesson.press("Return")
-    lesson.settle(quiet=0.4)
+    lesson.settle()
     seen = Picture(lesson.pixels())
     check(lesson.step()["stop"] == 1 and seen.area(strip) != before.area(strip),
           "Enter runs the strip to the first stop")
@@ -215,8 +208,8 @@ def refused(display, build, check):
     for words, code, hint in ((["--lesson", "no-such"], 2, "slowlift list"), (["--answers", "a.yaml", "x.yaml"], 2, "--lesson"),
                               (["--lesson", "half-life", "--language", "fr"], 2, "language"),
                               (["--lesson", "half-life", "--answers", "/no/such/folder/a.yaml"], 3, "/no/such/folder")):
-        got = subprocess.run([os.path.join(build, "slowlift-watch"), *words], env=display.env, capture_output=True,
-                             text=True, timeout=60)
+        got = patience.run([os.path.join(build, "slowlift-watch"), *words], env=display.env, capture_output=True,
+                           text=True)
         check(got.returncode == code and hint in got.stderr and len(got.stderr.strip().splitlines()) == 1,
               f"{' '.join(words)}: exit code {code}, one clear line (got {got.returncode}: {got.stderr.strip()[:110]})")
 

@@ -5,7 +5,6 @@ import csv
 import io
 import os
 import subprocess
-import time
 
 from picture import Picture
 from window import Window
@@ -28,7 +27,7 @@ def columns(picture, marks, row):
 def marks(display, build, scene, check):
     window = Window(display, build, scene)
     window.key("Return", "2")
-    window.settle(quiet=1.0)
+    window.settle()
     picture, place = Picture(window.pixels()), window.places()["marks", 0]
     x, _, w, _ = place
     want = quantities(build, scene, "powder + 6 %")
@@ -59,7 +58,7 @@ def marks(display, build, scene, check):
     window.key("Next")
     check(Picture(window.pixels()).area(panel) != opened.area(panel), "S opens its shares of doubt, Page Down reads on")
     window.key("s", "Escape")
-    window.settle(quiet=0.8)
+    window.settle()
     check(Picture(window.pixels()).raw == plain.raw, "Esc closes it and nothing else has changed")
     check(window.leave() == 0, "leaves with exit code 0")
 
@@ -67,17 +66,13 @@ def marks(display, build, scene, check):
 def press(window, place):
     x, y, w, h = place
     window.xdotool("mousemove", str(x + w // 2), str(y + h // 2), "click", "1")
-    window.settle(quiet=1.0)
+    window.settle()
 
 
-def becomes(window, place, wanted, most=20.0):
-    """Whether an area comes to look so: a machine under load may be long at the ensemble."""
-    end = time.time() + most
-    while Picture(window.pixels()).area(place) != wanted:
-        if time.time() > end:
-            return False
-        window.settle()
-    return True
+def looks_so(window, place, wanted):
+    """Whether an area looks so, once the ensemble is counted."""
+    window.settle()
+    return Picture(window.pixels()).area(place) == wanted
 
 
 def views(display, build, scene, check):
@@ -87,20 +82,20 @@ def views(display, build, scene, check):
     plain = Picture(window.pixels())
     for key, turns in (("n", ["Down", "Right", "minus"]), ("m", ["bracketleft", "Right", "Down"])):
         window.key(key)
-        window.settle(quiet=1.0)
+        window.settle()
         places = window.places()
         seen = Picture(window.pixels())
         check(("body", 0) in places and seen.raw != plain.raw, f"{key.upper()} opens its page")
         for number, turn in enumerate(turns):
             window.key(turn)
-            window.settle(quiet=1.0)
+            window.settle()
             turned = Picture(window.pixels())
             check(turned.area(places["body", 0]) != seen.area(places["body", 0]), f"{turn} changes what {key.upper()} shows")
             press(window, places["back" if turn in ("Down", "Right") else "on", number])
             check(Picture(window.pixels()).raw == seen.raw, f"the button at its foot turns {turn} back")
         window.key("Escape")
         window.key(*(["Home"] if key == "n" else []))
-        window.settle(quiet=1.0)
+        window.settle()
         check(("panel", 0) in window.places(), f"Esc closes {key.upper()} and leaves the panel open")
     check(window.leave() == 0, "leaves with exit code 0")
 
@@ -109,21 +104,21 @@ def bowl(display, build, scene, check):
     """What the cotton shows moves the marks as `slowlift limits --saw` has them."""
     window = Window(display, build, "--at", "12.75", scene)
     window.key("Return", "2", "b")
-    window.settle(quiet=1.0)
+    window.settle()
     place = window.places()["marks", 0]
     before = Picture(window.pixels())
     window.key("Tab", "Tab", "Return")  # the third grade
-    window.settle(quiet=1.0)
+    window.settle()
     seen = Picture(window.pixels())
     want = quantities(build, scene, "powder + 6 %", "--arm", "powder + 6 %", "--saw", "12 about half yellow")
     first, _ = columns(seen, place, 0)
     at = place[0] + (0.75 + float(want["goal_p10_min"])) / 70.0 * (place[2] - 1)
     check(abs(first - at) <= 2.0, f"a grade moves the goal's bar to where the table has it ({first} against {at:.0f})")
     press(window, window.places()["grade", 0])
-    window.settle(quiet=1.0)
+    window.settle()
     check(Picture(window.pixels()).area(place) != seen.area(place), "another grade for the same lock takes its place")
     window.key("Delete")
-    check(becomes(window, place, before.area(place)), "Delete forgets what was seen")
+    check(looks_so(window, place, before.area(place)), "Delete forgets what was seen")
     check(window.leave() == 0, "leaves with exit code 0")
 
 
@@ -144,7 +139,7 @@ def form(display, build, scene, check):
     """A stop on the form takes every mark away; forgetting the form brings them back."""
     window = Window(display, build, scene)
     window.key("Return", "2")
-    window.settle(quiet=1.0)
+    window.settle()
     place = window.places()["marks", 0]
     marked = Picture(window.pixels()).area(place)
     window.key("f")
@@ -155,20 +150,20 @@ def form(display, build, scene, check):
     press(window, rows["on", 3])
     check(Picture(window.pixels()).raw != judged.raw, "a row is answered by the pointer too")
     window.key("Escape")
-    window.settle(quiet=1.0)
+    window.settle()
     picture = Picture(window.pixels())
     check(columns(picture, place, 0) == columns(picture, place, 2) == (0, 0) and picture.area(place) != marked,
           "a form that stops leaves no bar below the ruler")
     for key in ("n", "m"):
         window.key(key)
-        window.settle(quiet=1.0)
+        window.settle()
         page = Picture(window.pixels())
         window.key("Down")
-        window.settle(quiet=0.6)
+        window.settle()
         x, y, w, h = window.places()["body", 0]
         check(page.area((x, y + h // 3, w, h // 3)) == Picture(window.pixels()).area((x, y + h // 3, w, h // 3)),
               f"{key.upper()} shows nothing for a person")
         window.key("Up", "Escape")
     window.key("f", "Delete", "Escape")
-    check(becomes(window, place, marked), "forgetting the form brings the marks back")
+    check(looks_so(window, place, marked), "forgetting the form brings the marks back")
     check(window.leave() == 0, "leaves with exit code 0")

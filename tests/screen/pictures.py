@@ -9,7 +9,6 @@ import shutil
 import subprocess
 import sys
 import tempfile
-import time
 from concurrent.futures import ThreadPoolExecutor
 
 sys.dont_write_bytecode = True
@@ -53,7 +52,7 @@ def shoot(width, height, name, *, at=0, keys=(), arguments=(), change=False, mor
         if change:
             less_developer(window, 6)
         window.key(*more)
-        window.settle(quiet=1.2)  # until the ensemble is whole
+        window.settle()
         save(window, display, name)
         window.leave()
     finally:
@@ -117,7 +116,7 @@ def lesson(name, arguments, answers=()):
         window = Lesson(display, BUILD, "--lesson", "half-life", *arguments)
         for key in answers:
             window.press(key)
-        window.settle(quiet=0.4)
+        window.settle()
         save(window, display, name)
         window.leave_with_escape()
     finally:
@@ -145,7 +144,7 @@ def day():
                 window.press("y", "Return")
                 play(window, lambda s: applied(log) >= 6 and s["late"] == 0 and s["stage"] == ON_HAIR and s["in"] > 40)
                 window.press(*more)
-                time.sleep(0.5)
+                window.settle()
                 save(window, display, name)
                 window.kill()
             finally:

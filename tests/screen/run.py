@@ -10,10 +10,8 @@ Frame times and memory are printed, never judged: they belong to the machine.
 """
 import os
 import shutil
-import subprocess
 import sys
 import tempfile
-import time
 
 sys.dont_write_bytecode = True
 from looks import looks, large_text  # noqa: E402
@@ -22,7 +20,7 @@ from day import day_of_the_test  # noqa: E402
 from limits import bowl, form, knobs, marks, views  # noqa: E402
 from seen import seen  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
-from window import Display, Window  # noqa: E402
+from window import Display, Window, patience  # noqa: E402
 
 BUILD, SOURCE = sys.argv[1], sys.argv[2]
 SCENE = os.path.join(SOURCE, "models/scenes/eight-arms.yaml")
@@ -123,11 +121,11 @@ def story(display):
 
     window.key("w")
     frames = window.frames()
-    time.sleep(1.5)
+    for _ in range(20):
+        window.settle()
     check(window.frames() == frames, "an idle window draws no frame")
-    window.xdotool("key", "space")
-    time.sleep(0.7)
-    check(window.frames() > frames + 5, "playing draws frames")
+    window.type("space")
+    patience.until(lambda: window.frames() > frames + 5 or window.gone(), "playing draws frames")
     window.key("space")
     for name in ("g", "h", "k"):
         plain = Picture(window.pixels())
@@ -166,8 +164,8 @@ def refusals():
     env.setdefault("XDG_RUNTIME_DIR", tempfile.gettempdir())  # else libwayland has a line of its own to say
 
     def run(*words, **more):
-        return subprocess.run([os.path.join(BUILD, "slowlift-watch"), *words], env=dict(env, **more),
-                              capture_output=True, text=True, timeout=60)
+        return patience.run([os.path.join(BUILD, "slowlift-watch"), *words], env=dict(env, **more),
+                            capture_output=True, text=True)
 
     for words, code, hint in (([SCENE], 3, "display"), ([], 2, ""), (["--nonsense", SCENE], 2, "nonsense"),
                               (["--size", "100x100", SCENE], 2, "900x600"), (["--text", "900", SCENE], 2, "200"),
@@ -187,8 +185,8 @@ def fontless(display):
         with open(path, "w", encoding="ascii") as file:
             file.write("<?xml version='1.0'?><!DOCTYPE fontconfig SYSTEM 'fonts.dtd'><fontconfig>"
                        f"<cachedir>{folder}</cachedir></fontconfig>")
-        got = subprocess.run([os.path.join(BUILD, "slowlift-watch"), SCENE],
-                             env=dict(display.env, FONTCONFIG_FILE=path), capture_output=True, text=True, timeout=60)
+        got = patience.run([os.path.join(BUILD, "slowlift-watch"), SCENE], env=dict(display.env, FONTCONFIG_FILE=path),
+                           capture_output=True, text=True)
     check(got.returncode == 3 and "fonts-inter" in got.stderr, f"without a typeface: exit code 3 and what to install "
                                                               f"(got {got.returncode}: {got.stderr.strip()[:120]})")
 

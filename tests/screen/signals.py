@@ -14,9 +14,10 @@ import subprocess
 import sys
 import tempfile
 import termios
-import time
 
-MOST_S = 60  # of a machine under load
+sys.path.append(os.path.join(os.path.dirname(os.path.abspath(__file__)), "../tools"))
+import patience  # noqa: E402
+
 # What asks for an end: the day is left in order, then the signal has its way.
 ASKING = ("SIGTERM", "SIGHUP", "SIGINT", "SIGQUIT", "SIGUSR1", "SIGXCPU")
 FAULTS = ("SIGSEGV", "SIGABRT")
@@ -41,10 +42,7 @@ class Day:
             self.text += os.read(self.end, 65536)
 
     def until(self, good, what):
-        end = time.monotonic() + MOST_S
-        while not good():
-            assert time.monotonic() < end, f"{what}\n...{self.text[-600:]}"
-            self.read(0.05)
+        patience.until(good, lambda: f"{what}\n...{self.text[-600:]}", turn=0.05, pause=self.read)
 
     def is_raw(self):
         return not termios.tcgetattr(self.side)[3] & (termios.ICANON | termios.ECHO)
@@ -139,15 +137,16 @@ def hung_up(build, log):
     if child == 0:
         os.environ["SLOWLIFT_LANGUAGE"] = "en"
         os.execv(os.path.join(build, "slowlift"), ["slowlift", "day", log])
-    text, late = b"", time.monotonic() + MOST_S
-    while b"Did you hear it?" not in text:
-        assert time.monotonic() < late, text
+    text = b""
+
+    def began():
+        nonlocal text
         if select.select([end], [], [], 0.1)[0]:
             text += os.read(end, 65536)
+        return b"Did you hear it?" in text
+    patience.until(began, "the day begins")
     os.close(end)
-    while os.waitpid(child, os.WNOHANG)[0] == 0:
-        assert time.monotonic() < late, "the day outlives its terminal"
-        time.sleep(0.05)
+    patience.until(lambda: os.waitpid(child, os.WNOHANG)[0] != 0, "the day ends with its terminal")
 
 
 def ignored(pid):
@@ -185,10 +184,9 @@ def window_too(build, models):
                                                  for number in (signal.SIGPIPE, signal.SIGXFSZ)])
     wanted = sum(1 << getattr(signal, "SIG" + name) - 1 for name in CAN)
     try:
-        late = time.monotonic() + MOST_S
-        while ignored(shown.pid) & wanted != wanted:
-            assert shown.poll() is None and time.monotonic() < late, "the window can be ended by a write"
-            time.sleep(0.05)
+        patience.until(lambda: ignored(shown.pid) & wanted == wanted or shown.poll() is not None,
+                       "the window is not ended by a write")
+        assert shown.poll() is None, "the window went"
     finally:
         shown.kill()
         shown.wait()

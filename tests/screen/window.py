@@ -2,10 +2,12 @@
 """A window on a display of its own, driven by keys and pointer. Used by run.py and
 pictures.py."""
 import os
-import signal
 import subprocess
+import sys
 import tempfile
-import time
+
+sys.path.append(os.path.join(os.path.dirname(os.path.abspath(__file__)), "../tools"))
+import patience  # noqa: E402
 
 LEAKS = os.path.join(os.path.dirname(os.path.abspath(__file__)), "leaks.txt")
 
@@ -34,59 +36,95 @@ class Display:
 class Window:
     def __init__(self, display, build, *arguments):
         self.env = display.env
-        self.trace = tempfile.TemporaryFile("w+")
-        self.program = subprocess.Popen([os.path.join(build, "slowlift-watch"), *arguments], env=self.env,
-                                        stderr=self.trace)
-        self.id = self.wait_for_window()
-        self.xdotool("windowmove", self.id, "0", "0", "windowfocus", self.id)
+        self.text, self.rest_of_line = [], ""
+        self.drawn, self.taken, self.rested, self.marks = 0, 0, 0, 0
+        self.placed, self.placing = {}, {}
+        end, path = tempfile.mkstemp()  # what it says is appended, so that reading does not move where it writes
+        os.close(end)
+        with open(path, "ab") as said:
+            self.program = subprocess.Popen([os.path.join(build, "slowlift-watch"), *arguments], env=self.env,
+                                            stderr=said)
+        self.trace = open(path, encoding="utf-8", errors="replace")
+        os.remove(path)
+        self.id = patience.until(self.shown, lambda: "a window came up: " + self.said())
+        self.xdotool("windowmove", self.id, "0", "0")
+        patience.until(self.has_focus, "the window has the keyboard")
         self.settle()
 
     def xdotool(self, *words):
         return subprocess.run(["xdotool", *words], env=self.env, check=False, capture_output=True,
                               text=True).stdout
 
-    def wait_for_window(self):
-        for _ in range(400):
-            found = self.xdotool("search", "--onlyvisible", "--pid", str(self.program.pid)).split()
-            if found:
-                return found[-1]
-            if self.program.poll() is not None:
-                break
-            time.sleep(0.025)
-        raise RuntimeError("no window came up: " + self.said())
+    def shown(self):
+        if self.program.poll() is not None:
+            raise RuntimeError("no window came up: " + self.said())
+        found = self.xdotool("search", "--onlyvisible", "--pid", str(self.program.pid)).split()
+        return found[-1] if found else None
+
+    def has_focus(self):
+        self.xdotool("windowfocus", self.id)
+        return self.xdotool("getwindowfocus", "-f").strip() == self.id or self.gone()
+
+    def gone(self):
+        return self.program.poll() is not None
+
+    def read_on(self):
+        new = self.rest_of_line + self.trace.read()
+        lines = new.split("\n")
+        self.rest_of_line = lines.pop()
+        for line in lines:
+            word, _, more = line.partition(" ")
+            if word == "place":
+                words = more.split()
+                self.placing[words[0], int(words[1])] = tuple(int(w) for w in words[2:6])
+            elif word == "frame":
+                self.drawn += 1
+                self.placed, self.placing = self.placing, {}
+            elif word == "taken":
+                self.taken = int(more)
+            elif word == "rest":
+                self.rested = int(more)
+        self.text += lines
+
+    def lines(self):
+        """What it has said so far."""
+        self.read_on()
+        return self.text
 
     def said(self):
-        self.trace.seek(0)
-        return self.trace.read()
+        return "\n".join(self.lines())
 
     def frames(self):
-        return sum(line.startswith("frame ") for line in self.said().splitlines())
+        self.read_on()
+        return self.drawn
 
-    def settle(self, quiet=0.4, most=15.0):
-        """Wait until no frame was drawn for a while."""
-        count, since, start = self.frames(), time.time(), time.time()
-        while time.time() - since < quiet and time.time() - start < most:
-            time.sleep(0.05)
-            now = self.frames()
-            if now != count:
-                count, since = now, time.time()
+    def come_to(self, what):
+        """Wait until the window has come as far as the last mark; one that was left will not."""
+        def there():
+            self.read_on()
+            return getattr(self, what) >= self.marks or self.gone()
+        patience.until(there, f"{what} {self.marks}", turn=0.004)
+
+    def type(self, *names):
+        """Keys, and the mark after them (src/view/rest.h); on as soon as they were taken and drawn."""
+        self.marks += 1
+        self.xdotool("key", "--clearmodifiers", *names, "Pause")
+        self.come_to("taken")
+
+    def settle(self):
+        """Wait until all that was asked for is on the screen."""
+        self.type()
+        self.come_to("rested")
 
     def key(self, *names):
         for name in names:
-            self.xdotool("key", "--clearmodifiers", name)
-            time.sleep(0.03)
-        self.settle()
+            self.type(name)
+        self.come_to("rested")
 
     def places(self):
         """Where things stand in the newest frame."""
-        found = {}
-        for line in self.said().splitlines():
-            words = line.split()
-            if line.startswith("place "):
-                found[words[1], int(words[2])] = tuple(int(w) for w in words[3:7])
-            elif line.startswith("frame "):
-                last, found = found, {}
-        return last
+        self.read_on()
+        return self.placed
 
     def pixels(self):
         """Of the whole display, 3 bytes each."""
@@ -102,14 +140,18 @@ class Window:
         self.xdotool("mousemove", str(x), str(y), "mousedown", "1")
         for x, y in rest:
             self.xdotool("mousemove", str(x), str(y))
-            time.sleep(0.015)  # no hand is faster; a slow build must get its turn
+            self.type()  # each step is drawn, however slow the build is
         self.xdotool("mouseup", "1")
         self.settle()
 
     def leave(self):
         self.xdotool("key", "ctrl+q")
+        return self.left()
+
+    def left(self):
+        """Its exit code; killed where it does not go."""
         try:
-            return self.program.wait(timeout=10)
-        except subprocess.TimeoutExpired:
-            self.program.send_signal(signal.SIGKILL)
-            return -1
+            patience.until(self.gone, "the window is left")
+        except patience.Impatient:
+            self.program.kill()
+        return self.program.wait()

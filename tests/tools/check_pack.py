@@ -18,12 +18,11 @@ import signal
 import subprocess
 import sys
 import tempfile
-import time
 import xml.etree.ElementTree
 
 from check_language import entries
 
-SLOWLIFT, SOURCE, TIMED = sys.argv[1], pathlib.Path(sys.argv[2]), sys.argv[3] == "timed"
+SLOWLIFT, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
 SHEETS = ["plan", "shopping", "rota", "tags", "bowls", "mixing", "check", "safety", "board", "student", "educator",
           "client", "results", "key"]
 # Which of the other cautions a sheet owes, whole.
@@ -304,10 +303,7 @@ def main():
     check(len(CAUTIONS) == 20 and len(ALWAYS) == 6 and set(SHORT) == set(ALWAYS), "the cautions were read")
     with tempfile.TemporaryDirectory() as name:
         base = pathlib.Path(name)
-        began = time.monotonic()
         folder = pack(base / "a4")
-        took = time.monotonic() - began
-        check(not TIMED or took < 2.0, f"eight arms and three repeats take less than two seconds: {took:.2f}")
         names = {re.sub(r"(-\d+)?\.\w+$", "", path.name) for path in folder.iterdir()} - {
             "pack", "slowlift-files"}
         check(names == {f"{i + 1:02}-{sheet}" for i, sheet in enumerate(SHEETS)}, f"fourteen sheets: {names}")

@@ -13,6 +13,9 @@ import tempfile
 
 import yaml
 
+sys.path.append(str(pathlib.Path(__file__).resolve().parent / "../tools"))
+import patience  # noqa: E402
+
 SAID = {
     "en": {"locked": "The run is locked", "first": "Answer this question first", "right": "Right.",
            "wrong": "Not this one.", "predicted": "You predicted:", "run": "The run", "gave": "The run gave: ", "your": ": Your prediction\n", "kept": "Kept.", "gain": "Class gain", "note": "Note"},
@@ -62,7 +65,7 @@ def play(program, lesson, right, folder):
     command = [program, "teach", name, "--language", lesson.language, "--answers", str(kept)]
 
     def run(typed):
-        done = subprocess.run(command, input=typed, capture_output=True, text=True, timeout=60)
+        done = patience.run(command, input=typed, capture_output=True, text=True)
         ok(f"{words}: exit {done.returncode} {done.stderr}", done.returncode == 0 and done.stderr == "")
         return done.stdout
 

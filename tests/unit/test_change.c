@@ -117,13 +117,11 @@ END_TEST
 
 static bool wait_for(sl_solve_thread *thread, sl_story *story)
 {
-    for (int i = 0; i < 2000; i++) {
-        if (sl_solve_thread_take(thread, story)) {
-            return true;
-        }
-        SDL_Delay(5);
+    bool taken = sl_solve_thread_take(thread, story);
+    for (patience wait = {0}; !taken && patient(&wait);) {
+        taken = sl_solve_thread_take(thread, story);
     }
-    return false;
+    return taken;
 }
 
 /* Asked many times in a row, the thread's last answer is to the last question. */

@@ -2,11 +2,11 @@
  *
  * Words for a colour: level, tone and warmth by a chart, and the steps of the grey scale.
  */
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
 #include "slowlift/optics.h"
+#include "suite.h"
 
 static const sl_chart CHART = {
     .name = "straight",
@@ -85,20 +85,10 @@ START_TEST(every_step_of_the_grey_scale_is_read_within_its_tolerance)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("chart");
-    TCase *const words = tcase_create("words and steps");
-    tcase_add_test(words, a_level_is_read_in_halves_between_the_chart_s_own_L);
-    tcase_add_test(words, a_level_never_falls_as_hair_gets_lighter);
-    tcase_add_test(words, the_first_tone_that_fits_is_the_word);
-    tcase_add_test(words, warm_cool_and_neutral_are_the_chart_s);
-    tcase_add_test(words, every_step_of_the_grey_scale_is_read_within_its_tolerance);
-    suite_add_tcase(suite, words);
-
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("chart")
+ADD(a_level_is_read_in_halves_between_the_chart_s_own_L)
+ADD(a_level_never_falls_as_hair_gets_lighter)
+ADD(the_first_tone_that_fits_is_the_word)
+ADD(warm_cool_and_neutral_are_the_chart_s)
+ADD(every_step_of_the_grey_scale_is_read_within_its_tolerance)
+END_SUITE

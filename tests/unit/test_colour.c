@@ -2,7 +2,6 @@
  *
  * XYZ, CIELAB, sRGB: white, the ways back, the gamut rule and the bytes.
  */
-#include <check.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -10,6 +9,7 @@
 #include "optics/observer.h"
 #include "optics/tress.h"
 #include "slowlift/optics.h"
+#include "suite.h"
 #include "tools/spots.h"
 
 /* ---- observer ----------------------------------------------------------------------------- */
@@ -103,19 +103,10 @@ START_TEST(bytes_by_their_steps_are_the_bytes_of_the_formula)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("colour");
-    TCase *const arithmetic = tcase_create("arithmetic");
-    tcase_add_test(arithmetic, white_is_the_sum_over_the_tables);
-    tcase_add_test(arithmetic, perfect_white_is_ffffff_and_counts_as_inside);
-    tcase_add_test(arithmetic, lab_goes_back_to_the_same_xyz);
-    tcase_add_test(arithmetic, a_colour_outside_srgb_keeps_its_luminance_and_is_flagged);
-    tcase_add_test(arithmetic, bytes_by_their_steps_are_the_bytes_of_the_formula);
-    suite_add_tcase(suite, arithmetic);
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("colour")
+ADD(white_is_the_sum_over_the_tables)
+ADD(perfect_white_is_ffffff_and_counts_as_inside)
+ADD(lab_goes_back_to_the_same_xyz)
+ADD(a_colour_outside_srgb_keeps_its_luminance_and_is_flagged)
+ADD(bytes_by_their_steps_are_the_bytes_of_the_formula)
+END_SUITE

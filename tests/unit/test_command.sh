@@ -34,6 +34,19 @@ ok() {
 }
 out_has() { grep -qF -- "$1" "$folder/out"; }
 err_has() { grep -qF -- "$1" "$folder/err"; }
+patiently() { /usr/bin/python3 "$source/tests/tools/patience.py" "$1"; }
+# counts PID: waits until it listens to Ctrl-C and has worked for a second of its own time, or is gone
+counts() { patiently "! test -e /proc/$1/stat || { grep -q '^SigCgt:.*[2367abef]\$' /proc/$1/status && awk '{exit !(\$14 + \$15 >= 100)}' /proc/$1/stat; }"; }
+# at_terminal COMMAND: runs it on a terminal, and Ctrl-C comes once it has said how far it is
+at_terminal() {
+    rm -f "$folder/pid"
+    : >"$folder/out"
+    script -qec "echo \$\$ >$folder/pid; exec $1" /dev/null >"$folder/out" </dev/null &
+    local terminal=$!
+    patiently "test -s $folder/pid && { grep -q '% of' $folder/out || ! test -e /proc/\$(cat $folder/pid); }"
+    kill -INT "$(cat "$folder/pid")"
+    wait $terminal
+}
 out_empty() { [ ! -s "$folder/out" ]; }
 err_empty() { [ ! -s "$folder/err" ]; }
 err_is_one_line() { [ "$(wc -l <"$folder/err")" -eq 1 ]; }
@@ -322,13 +335,13 @@ seq 1 4 | xargs -P 2 -I '{}' "$slowlift" limits "$wide" --threads 1 --part '{}/4
 expect 0 "four parts by two workers" "$slowlift" limits --json --merge "$wide" "$folder"/part-*
 ok "are the bytes of the whole too" cmp -s "$folder/limits.1" "$folder/out"
 if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
-    script -qec "timeout -s INT 2 $slowlift limits $wide --members 100000000" /dev/null >"$folder/out" </dev/null
+    at_terminal "$slowlift limits $wide --members 100000000"
     ok "a terminal is told how far a long count is" grep -q '% of 100000000 model runs' "$folder/out"
     ok "and what Ctrl-C left" grep -q 'PARTIAL: ' "$folder/out"
 fi
 "$slowlift" limits "$wide" --members 100000000 >"$folder/out" 2>"$folder/err" &
 counting=$!
-sleep 1
+counts $counting
 kill -INT $counting
 wait $counting
 ok "Ctrl-C is exit 4" test $? -eq 4
@@ -346,7 +359,7 @@ for form in "" --csv --json; do
     # shellcheck disable=SC2086
     "$slowlift" rank "$scene" $form --members 1000000 >"$folder/out" 2>"$folder/err" &
     counting=$!
-    sleep 1
+    counts $counting
     kill -INT $counting
     wait $counting
     ok "Ctrl-C is exit 4: rank $form" test $? -eq 4
@@ -355,7 +368,7 @@ for form in "" --csv --json; do
     ok "on stderr too: rank $form" err_has "partial"
 done
 if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
-    script -qec "timeout -s INT 2 $slowlift rank $scene --members 1000000" /dev/null >"$folder/out" </dev/null
+    at_terminal "$slowlift rank $scene --members 1000000"
     ok "a terminal is told how far a long ranking is" grep -q '% of 1000000 model runs' "$folder/out"
 fi
 expect 0 "rank as CSV" rank --csv

@@ -65,19 +65,12 @@ static void presses(program *p, sl_event_kind kind, int swatch)
     p->events[p->n++] = event;
 }
 
-static void wait_ms(long ms)
-{
-    const struct timespec span = {ms / 1000, ms % 1000 * 1000000L};
-    nanosleep(&span, NULL);
-}
-
-/* Waits for `wanted` new ones; a machine under load may need long. */
+/* Waits for `wanted` new ones. */
 static int hears(program *p, int wanted)
 {
     int heard = 0;
-    for (int i = 0; i < 300 && heard < wanted; i++) {
+    for (patience wait = {0}; heard < wanted && patient(&wait);) {
         heard += sl_day_keeper_news(p->keeper, &p->events, &p->capacity, &p->n);
-        wait_ms(heard < wanted ? 50 : 0);
     }
     return heard;
 }
@@ -124,10 +117,11 @@ START_TEST(own_events_come_back_as_news)
     both_begin();
     presses(&one, SL_EVENT_STARTED, -1);
     presses(&one, SL_EVENT_APPLIED, 0);
-    wait_ms(2500); /* it has looked at least once, a second apart */
-    ck_assert_int_eq(sl_day_keeper_news(one.keeper, &one.events, &one.capacity, &one.n), 0);
-    ck_assert_int_eq(one.n, 2);
-    ck_assert(!one.events[0].elsewhere && !one.events[1].elsewhere);
+    ck_assert_int_eq(hears(&two, 2), 2);
+    presses(&two, SL_EVENT_APPLIED, 1);
+    ck_assert_int_eq(hears(&one, 1), 1); /* so it has looked, and its own lay before that one */
+    ck_assert_int_eq(one.n, 3);
+    ck_assert(!one.events[0].elsewhere && !one.events[1].elsewhere && one.events[2].elsewhere);
     same_as_the_log(&one);
     both_end();
 }

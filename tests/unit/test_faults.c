@@ -8,7 +8,6 @@
  * tests/tools/faults.c. GSL is linked as a shared library, so that its own allocations (two of which crash
  * in GSL 2.7 when they fail) stay out.
  */
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -18,6 +17,7 @@
 #include "slowlift/rank.h"
 #include "slowlift/spread.h"
 #include "slowlift/timeline.h"
+#include "suite.h"
 #include "tools/built_scene.h"
 #include "tools/faults.h"
 
@@ -244,24 +244,13 @@ START_TEST(solving_again_allocates_nothing)
 }
 END_TEST
 
-int main(void)
-{
-    sl_start();
-    Suite *suite = suite_create("faults");
-    TCase *memory = tcase_create("memory");
-    suite_add_tcase(suite, memory);
-    tcase_set_timeout(memory, 240);
-    tcase_add_checked_fixture(memory, set_up, NULL);
-    tcase_add_test(memory, every_failed_allocation_of_a_course_is_reported_and_nothing_leaks);
-    tcase_add_test(memory, every_failed_allocation_of_a_timeline_is_reported_and_nothing_leaks);
-    tcase_add_test(memory, the_full_system_reports_every_failed_allocation_too);
-    tcase_add_test(memory, ensembles_report_every_failed_allocation_too);
-    tcase_add_test(memory, nearness_to_undyed_hair_and_a_control_report_every_failed_allocation_too);
-    tcase_add_test(memory, a_timeline_that_ran_out_of_memory_can_be_solved_again);
-    tcase_add_test(memory, solving_again_allocates_nothing);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("faults")
+FIXTURE(set_up, NULL)
+ADD(every_failed_allocation_of_a_course_is_reported_and_nothing_leaks)
+ADD(every_failed_allocation_of_a_timeline_is_reported_and_nothing_leaks)
+ADD(the_full_system_reports_every_failed_allocation_too)
+ADD(ensembles_report_every_failed_allocation_too)
+ADD(nearness_to_undyed_hair_and_a_control_report_every_failed_allocation_too)
+ADD(a_timeline_that_ran_out_of_memory_can_be_solved_again)
+ADD(solving_again_allocates_nothing)
+END_SUITE

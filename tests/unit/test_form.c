@@ -107,10 +107,8 @@ static sl_answer answer_about(const sl_stage *stage, const sl_scene *scene, int 
     sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), &error);
     wish.scene = sl_change_scene(&change, scene, &wish.mixes, &error);
     sl_study_thread_ask(thread, &wish);
-    for (int i = 0; i < 4000 && study.members < 4000; i++) {
-        if (!sl_study_thread_take(thread, &study)) {
-            SDL_Delay(2);
-        }
+    for (patience wait = {0}; study.members < 4000 && patient(&wait);) {
+        sl_study_thread_take(thread, &study);
     }
     ck_assert_int_ge(study.members, 4000);
     const sl_answer answer = study.answer;

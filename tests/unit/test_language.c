@@ -2,13 +2,13 @@
  *
  * base/language.h: catalogues that are whole, cut short or torn, and which language is wished.
  */
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <unistd.h>
 
 #include "base/language.h"
+#include "suite.h"
 
 static char folder[] = "/tmp/language-XXXXXX";
 static char path[128];
@@ -102,28 +102,27 @@ START_TEST(the_environment_names_the_language)
 }
 END_TEST
 
-int main(void)
+/* Once for all tests, each of which writes its catalogue there. */
+static void make_folder(void)
 {
     char command[160];
-    if (mkdtemp(folder) == NULL) {
-        return EXIT_FAILURE;
-    }
+    ck_assert_ptr_nonnull(mkdtemp(folder));
     snprintf(command, sizeof command, "mkdir -p %s/es/LC_MESSAGES", folder);
-    if (system(command) != 0) {
-        return EXIT_FAILURE;
-    }
+    ck_assert_int_eq(system(command), 0);
     snprintf(path, sizeof path, "%s/es/LC_MESSAGES/slowlift.mo", folder);
-    Suite *suite = suite_create("language");
-    TCase *tests = tcase_create("language");
-    tcase_add_test(tests, a_whole_catalogue_gives_its_words);
-    tcase_add_test(tests, a_catalogue_cut_short_anywhere_is_refused_and_English_stays);
-    tcase_add_test(tests, a_torn_catalogue_is_never_read_past_its_end);
-    tcase_add_test(tests, the_environment_names_the_language);
-    suite_add_tcase(suite, tests);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_ENV);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    snprintf(command, sizeof command, "rm -r %s", folder);
-    return failed == 0 && system(command) == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
 }
+
+static void remove_folder(void)
+{
+    char command[160];
+    snprintf(command, sizeof command, "rm -r %s", folder);
+    ck_assert_int_eq(system(command), 0);
+}
+
+START_SUITE("language")
+FIXTURE_ONCE(make_folder, remove_folder)
+ADD(a_whole_catalogue_gives_its_words)
+ADD(a_catalogue_cut_short_anywhere_is_refused_and_English_stays)
+ADD(a_torn_catalogue_is_never_read_past_its_end)
+ADD(the_environment_names_the_language)
+END_SUITE

@@ -4,13 +4,13 @@
  * yellow to pale yellow; the level scale rises evenly. The opened and yellow spectra were chosen
  * for this, so every test here is a regression and none is evidence.
  */
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "slowlift/model.h"
 #include "slowlift/optics.h"
+#include "suite.h"
 #include "tools/spots.h"
 
 enum { STEPS = 160 };
@@ -172,22 +172,12 @@ START_TEST(the_darkest_levels_stay_near_the_two_measured_tresses)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("look of a lift");
-    TCase *const look = tcase_create("look");
-    tcase_add_checked_fixture(look, set_up, tear_down);
-    tcase_add_loop_test(look, hue_of_a_lift_from_dark_hair_runs_strictly_from_red_brown_to_yellow, 1, 4);
-    tcase_add_test(look, a_lift_from_level_3_is_vivid_in_the_middle_and_pale_at_the_end);
-    tcase_add_test(look, hair_lightened_to_level_10_is_a_light_yellow);
-    tcase_add_test(look, natural_levels_rise_in_even_steps);
-    tcase_add_test(look, natural_levels_keep_the_level_ratio_of_the_chemistry);
-    tcase_add_test(look, the_darkest_levels_stay_near_the_two_measured_tresses);
-    suite_add_tcase(suite, look);
-
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("look of a lift")
+FIXTURE(set_up, tear_down)
+ADD_LOOP(hue_of_a_lift_from_dark_hair_runs_strictly_from_red_brown_to_yellow, 1, 4)
+ADD(a_lift_from_level_3_is_vivid_in_the_middle_and_pale_at_the_end)
+ADD(hair_lightened_to_level_10_is_a_light_yellow)
+ADD(natural_levels_rise_in_even_steps)
+ADD(natural_levels_keep_the_level_ratio_of_the_chemistry)
+ADD(the_darkest_levels_stay_near_the_two_measured_tresses)
+END_SUITE

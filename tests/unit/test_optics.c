@@ -2,7 +2,6 @@
  *
  * From what a spot of hair holds to its colour: identities and bounds.
  */
-#include <check.h>
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
@@ -11,6 +10,7 @@
 #include "optics/absorbers.h"
 #include "optics/tress.h"
 #include "slowlift/optics.h"
+#include "suite.h"
 #include "tools/spots.h"
 
 enum { RANDOM_SPOTS = 500 };
@@ -323,32 +323,21 @@ START_TEST(a_stain_looks_like_the_same_dye_from_a_recipe)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("optics");
-    TCase *const absorbers = tcase_create("absorbers");
-    tcase_add_checked_fixture(absorbers, set_up, tear_down);
-    tcase_add_test(absorbers, a_band_is_one_at_its_centre_and_half_at_points_one_width_apart);
-    tcase_add_test(absorbers, absorbance_of_a_dye_is_the_area_of_its_bands);
-    tcase_add_test(absorbers, luminous_absorbance_of_the_pools_is_that_of_the_chemistry);
-    tcase_add_test(absorbers, bound_melanins_follow_the_published_table);
-    suite_add_tcase(suite, absorbers);
-    TCase *const tress = tcase_create("tress");
-    tcase_add_checked_fixture(tress, set_up, tear_down);
-    tcase_add_test(tress, fade_is_the_exponential_of_the_mathematical_library);
-    tcase_add_test(tress, paint_is_the_path_by_its_parts);
-    tcase_add_test(tress, wide_vectors_give_the_same_bytes);
-    tcase_add_test(tress, reflectance_is_never_above_what_bare_keratin_and_surface_give);
-    tcase_add_test(tress, more_of_any_absorber_is_never_lighter_in_any_band);
-    tcase_add_test(tress, dye_that_is_all_gone_leaves_the_colour_of_undyed_hair);
-    tcase_add_test(tress, strength_and_share_left_count_as_their_product);
-    tcase_add_test(tress, oxidised_keratin_absorbs_in_proportion_and_yellows);
-    tcase_add_test(tress, a_stain_looks_like_the_same_dye_from_a_recipe);
-    suite_add_tcase(suite, tress);
-
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("optics")
+FIXTURE(set_up, tear_down)
+ADD(a_band_is_one_at_its_centre_and_half_at_points_one_width_apart)
+ADD(absorbance_of_a_dye_is_the_area_of_its_bands)
+ADD(luminous_absorbance_of_the_pools_is_that_of_the_chemistry)
+ADD(bound_melanins_follow_the_published_table)
+CASE("tress")
+FIXTURE(set_up, tear_down)
+ADD(fade_is_the_exponential_of_the_mathematical_library)
+ADD(paint_is_the_path_by_its_parts)
+ADD(wide_vectors_give_the_same_bytes)
+ADD(reflectance_is_never_above_what_bare_keratin_and_surface_give)
+ADD(more_of_any_absorber_is_never_lighter_in_any_band)
+ADD(dye_that_is_all_gone_leaves_the_colour_of_undyed_hair)
+ADD(strength_and_share_left_count_as_their_product)
+ADD(oxidised_keratin_absorbs_in_proportion_and_yellows)
+ADD(a_stain_looks_like_the_same_dye_from_a_recipe)
+END_SUITE

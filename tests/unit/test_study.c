@@ -9,6 +9,8 @@
 #include "view/marks.h"
 #include "view/study.h"
 
+static Uint32 wake; /* pushed for each letter of the thread that started() made */
+
 static const sl_aims AIMS = {.colour_left = 0.5, .base_moved = {0.3, true}, .cystine_lost = {0.3, true}};
 
 static sl_study_wish wish_of(const sl_scene *scene, double pct)
@@ -28,24 +30,19 @@ static sl_study_thread *started(small_scene *small)
     small_scene_fill(small);
     small->scene.aims = AIMS;
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
-    sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), &error);
+    wake = SDL_RegisterEvents(1);
+    sl_study_thread *thread = sl_study_thread_start(wake, &error);
     ck_assert_ptr_nonnull(thread);
     return thread;
 }
 
-/* Until so many members are counted; returns how often something new came. */
-static int wait_for(sl_study_thread *thread, sl_study *study, long members)
+/* Until so many members are counted. */
+static void wait_for(sl_study_thread *thread, sl_study *study, long members)
 {
-    int letters = 0;
-    for (int i = 0; i < 4000 && study->members < members; i++) {
-        if (sl_study_thread_take(thread, study)) {
-            letters++;
-        } else {
-            SDL_Delay(2);
-        }
+    for (patience wait = {0}; study->members < members && patient(&wait);) {
+        sl_study_thread_take(thread, study);
     }
     ck_assert_int_ge(study->members, members);
-    return letters;
 }
 
 START_TEST(the_ensemble_grows_while_nothing_is_turned)
@@ -56,10 +53,10 @@ START_TEST(the_ensemble_grows_while_nothing_is_turned)
     sl_study study = {0};
     sl_study_thread_ask(thread, &wish);
     ck_assert_ptr_null(wish.scene);
-    wait_for(thread, &study, SL_LEAST_MEMBERS);
-    const long first = study.members;
     wait_for(thread, &study, SL_STUDY_MOST);
-    ck_assert_int_lt(first, SL_STUDY_MOST);
+    SDL_Event letters[SL_STUDY_MOST];
+    ck_assert_int_gt(SDL_PeepEvents(letters, SL_STUDY_MOST, SDL_PEEKEVENT, wake, wake),
+                     5); /* one for each part */
     ck_assert_int_eq(study.members, SL_STUDY_MOST);
     ck_assert(study.answer.minutes);
     sl_study_thread_stop(thread);
@@ -145,7 +142,8 @@ START_TEST(it_can_be_stopped_in_the_middle)
     sl_study_thread *thread = started(&small);
     sl_study_wish wish = wish_of(&small.scene, 6.0);
     sl_study_thread_ask(thread, &wish);
-    SDL_Delay(5);
+    for (patience wait = {0}; !SDL_HasEvent(wake) && patient(&wait);) {
+    }
     sl_study_thread_stop(thread);
     SDL_Quit();
 }

@@ -47,10 +47,11 @@ ok "it is said which" err_has "none/group-1.yaml"
 ok "no question was asked" bash -c "! grep -q 'Step' '$folder/out'"
 
 # the folder goes while the lesson is on: said, tried again, and in the end printed
+patiently() { /usr/bin/python3 "$source/tests/tools/patience.py" "$1"; }
 mkdir "$folder/class"
 {
     printf '\n1\n'
-    sleep 1
+    patiently "grep -q 'recall-1: 1' $folder/class/group-1.yaml"
     mv "$folder/class" "$folder/gone"
     printf '\n2\n\nq\n'
 } | "$slowlift" teach half-life --answers "$folder/class/group-1.yaml" >"$folder/out" 2>"$folder/err"
@@ -63,10 +64,10 @@ ok "the old file stands whole" "$slowlift" check "$folder/gone/group-1.yaml"
 # the same, and the folder comes back: nothing is lost
 {
     printf '\n'
-    sleep 1
+    patiently "test -e $folder/gone/group-2.yaml"
     mv "$folder/gone" "$folder/lost"
     printf '2\n'
-    sleep 1
+    patiently "grep -q 'not on the disk yet' $folder/err"
     mv "$folder/lost" "$folder/gone"
     printf '\nq\n'
 } | "$slowlift" teach half-life --answers "$folder/gone/group-2.yaml" >"$folder/out" 2>"$folder/err"

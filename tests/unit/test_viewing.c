@@ -2,7 +2,6 @@
  *
  * Hair in another light, for another observer, wet, under a mix, and with other eyes.
  */
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -10,6 +9,7 @@
 #include "optics/observer.h"
 #include "optics/tress.h"
 #include "slowlift/optics.h"
+#include "suite.h"
 #include "tools/spots.h"
 
 enum { RANDOM_SPOTS = 200, VIEWINGS = SL_OBSERVER_COUNT * SL_LIGHT_COUNT * SL_LOOK_COUNT };
@@ -290,31 +290,20 @@ START_TEST(hue_runs_from_0_up_to_360_and_polar_goes_back_to_lab)
 }
 END_TEST
 
-int main(void)
-{
-    Suite *const suite = suite_create("viewing");
-    TCase *const viewing = tcase_create("viewing");
-    tcase_add_checked_fixture(viewing, set_up, NULL);
-    tcase_add_test(viewing, the_plain_viewing_is_the_one_of_all_zeros);
-    tcase_add_loop_test(viewing, paint_is_the_path_by_its_parts_in_every_viewing, 0, VIEWINGS);
-    tcase_add_test(viewing, a_perfect_white_is_white_on_the_screen_in_every_light);
-    tcase_add_test(viewing, adapting_there_and_back_changes_nothing);
-    tcase_add_test(viewing, every_word_of_a_viewing_and_a_vision_is_its_own);
-    tcase_add_test(viewing, hue_runs_from_0_up_to_360_and_polar_goes_back_to_lab);
-    suite_add_tcase(suite, viewing);
-    TCase *const wet = tcase_create("wet hair and veils");
-    tcase_add_checked_fixture(wet, set_up, NULL);
-    tcase_add_test(wet, the_film_of_water_has_the_constants_of_its_refractive_index);
-    tcase_add_test(wet, wet_hair_is_darker_than_dry_at_every_level_and_keeps_its_hue);
-    tcase_add_test(wet, wet_is_darker_than_dry_in_every_band_and_never_above_one);
-    tcase_add_test(wet, hair_under_a_mix_is_as_wet_as_rinsed_hair);
-    tcase_add_test(wet, a_veil_that_covers_nothing_leaves_the_hair_and_a_full_one_hides_it);
-    tcase_add_test(wet, a_veil_mixes_light_and_not_bytes);
-    suite_add_tcase(suite, wet);
-
-    SRunner *const runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    const int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
-}
+START_SUITE("viewing")
+FIXTURE(set_up, NULL)
+ADD(the_plain_viewing_is_the_one_of_all_zeros)
+ADD_LOOP(paint_is_the_path_by_its_parts_in_every_viewing, 0, VIEWINGS)
+ADD(a_perfect_white_is_white_on_the_screen_in_every_light)
+ADD(adapting_there_and_back_changes_nothing)
+ADD(every_word_of_a_viewing_and_a_vision_is_its_own)
+ADD(hue_runs_from_0_up_to_360_and_polar_goes_back_to_lab)
+CASE("wet hair and veils")
+FIXTURE(set_up, NULL)
+ADD(the_film_of_water_has_the_constants_of_its_refractive_index)
+ADD(wet_hair_is_darker_than_dry_at_every_level_and_keeps_its_hue)
+ADD(wet_is_darker_than_dry_in_every_band_and_never_above_one)
+ADD(hair_under_a_mix_is_as_wet_as_rinsed_hair)
+ADD(a_veil_that_covers_nothing_leaves_the_hair_and_a_full_one_hides_it)
+ADD(a_veil_mixes_light_and_not_bytes)
+END_SUITE
