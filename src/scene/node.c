@@ -217,9 +217,9 @@ static sl_node *grow(sl_growing *growing, yaml_event_t *event, int depth);
 static bool grow_pair(sl_growing *growing, sl_node *mapping, const sl_node *key, int depth)
 {
     const sl_node *const twin = sl_node_child(mapping, key->text);
-    sl_phrase found = {0}, wanted = {0};
-    sl_phrase_quote(&found, key->text);
     if (twin) {
+        sl_phrase found = {0}, wanted = {0};
+        sl_phrase_quote(&found, key->text);
         sl_phrase_add(&wanted, _("the first is in line "));
         sl_phrase_integer(&wanted, twin->key_line);
         return sl_node_refuse(key, SL_ERR_DUPLICATE_KEY, found.text, wanted.text, growing->error);
@@ -230,6 +230,7 @@ static bool grow_pair(sl_growing *growing, sl_node *mapping, const sl_node *key,
                               growing->error);
     }
     if (mapping->n >= SL_MAX_KEYS) {
+        sl_phrase wanted = {0};
         sl_phrase_integer(&wanted, SL_MAX_KEYS);
         return sl_node_refuse(key, SL_ERR_TOO_LARGE, "this mapping holds too many keys", wanted.text,
                               growing->error);

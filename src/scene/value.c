@@ -27,19 +27,18 @@ const sl_words sl_mechanism_words = {mechanisms, SL_MECHANISM_COUNT};
 const sl_words sl_place_words = {places, SL_PLACE_COUNT};
 const sl_words sl_kind_words = {kinds, SL_KIND_COUNT};
 
+/* The nearest word is looked for once it is known that none fits: that costs more than all else here. */
 bool sl_word_read(const sl_node *node, const sl_words *words, int *index, sl_error *error)
 {
+    const bool is_text = node->kind == SL_NODE_TEXT;
+    const int found = is_text ? sl_words_find(words, node->text) : -1;
+    if (found >= 0) {
+        *index = found;
+        return true;
+    }
     sl_phrase wanted = {0};
-    sl_phrase_nearest(&wanted, words, node->text ? node->text : "");
-    if (!sl_node_is(node, SL_NODE_TEXT, wanted.text, error)) {
-        return false;
-    }
-    const int found = sl_words_find(words, node->text);
-    if (found < 0) {
-        return sl_node_refuse_text(node, SL_ERR_UNKNOWN_WORD, wanted.text, error);
-    }
-    *index = found;
-    return true;
+    sl_phrase_nearest(&wanted, words, is_text ? node->text : "");
+    return sl_node_refuse_text(node, is_text ? SL_ERR_UNKNOWN_WORD : SL_ERR_WRONG_TYPE, wanted.text, error);
 }
 
 bool sl_yes_read(const sl_node *node, bool *yes, sl_error *error)

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Fuzzes the reader of CSV: the input is a file of readings, as far as the log. What was read is
- * written and read again, and must be the same. Built with -DSLOWLIFT_FUZZ=ON and Clang.
+ * written and read again, and must be the same.
  */
 #include <stdint.h>
 #include <stdio.h>

@@ -25,14 +25,15 @@ import sys
 import tempfile
 import termios
 
+sys.path.append(str(pathlib.Path(__file__).resolve().parent / "../tools"))
 import calls
+import patience
 import reader
 
 HERE = pathlib.Path(__file__).resolve().parent
 SOURCE = HERE.parents[1]
 OUTLINES = HERE / "outlines"
 DIFFERENCES = HERE / "differences"
-SECONDS = 600  # of one call: a busy machine is slow, a hung program is not waited for
 
 
 class Net:
@@ -60,8 +61,7 @@ class Net:
         """(exit, stdout, stderr); with a width stdout is a terminal so wide."""
         command = [self.program, *words]
         if width is None:
-            done = subprocess.run(command, cwd=folder, env=self.environment(folder), input=typed, text=True,
-                                  capture_output=True, timeout=SECONDS)
+            done = patience.run(command, cwd=folder, env=self.environment(folder), input=typed, text=True, capture_output=True)
             return done.returncode, done.stdout, done.stderr
         ours, theirs = pty.openpty()
         fcntl.ioctl(theirs, termios.TIOCSWINSZ, struct.pack("HHHH", 50, width, 0, 0))
@@ -83,7 +83,7 @@ class Net:
                     break
                 pieces.append(piece)
             os.close(ours)
-            code = child.wait(timeout=SECONDS)
+            code = child.wait()  # a program that hangs is ended by the limit of the whole test
             said.seek(0)
             return code, b"".join(pieces).decode(), said.read()
 

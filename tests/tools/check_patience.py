@@ -19,7 +19,7 @@ RULES = {
     },
     "py": {
         r"\btime\.\w+|^import time|^from time\b": "wait for a condition with patience.until()",
-        r"\btimeout=": "use patience.run()",
+        r"(?<!-)\btimeout=": "use patience.run()",
     },
     "sh": {
         r"(^|[;&|({]|\bthen\b|\bdo\b)\s*sleep\s": "wait for a condition with patience.py",
