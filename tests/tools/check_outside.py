@@ -11,9 +11,10 @@ import subprocess
 import sys
 import tempfile
 
+import patience
+
 PROGRAM, SOURCE = sys.argv[1:3]
 ENVIRONMENT = dict(os.environ, SLOWLIFT_MODELS=SOURCE + "/models", SLOWLIFT_LANGUAGE="en", TERM="dumb", NO_COLOR="1")
-LONGEST_S = 120  # a call that waits for a pipe waits for ever; a busy machine does not
 HOSTILE = (b"\x1b[2J", b"a\nforged", b"a\tb", "a\u202eb".encode(), "a\u200bb".encode(), "\U000e0061x".encode(),
            b"\xff\xfe", b"\xc2\x9b2J")
 FILES = {"output", "models", "picture", "key", "person", "photo", "frames", "answers", "seen", "day", "lesson", "class"}
@@ -24,8 +25,8 @@ bad = []
 
 def call(arguments, folder, **more):
     try:
-        return subprocess.run([PROGRAM, *arguments], capture_output=True, env={**ENVIRONMENT, **more}, cwd=folder,
-                              stdin=subprocess.DEVNULL, timeout=LONGEST_S, check=False)
+        return patience.run([PROGRAM, *arguments], limit=patience.WAIT_S, capture_output=True, env={**ENVIRONMENT, **more},
+                            cwd=folder, stdin=subprocess.DEVNULL)
     except subprocess.TimeoutExpired:
         bad.append(f"{arguments}: never ends")
         return None

@@ -12,6 +12,8 @@ import subprocess
 import sys
 import tempfile
 
+import patience
+
 PROGRAM, SOURCE, STARVE = sys.argv[1:4]
 STEPS = int(sys.argv[4]) if len(sys.argv) > 4 else 60
 ENVIRONMENT = dict(os.environ, SLOWLIFT_MODELS=SOURCE + "/models", SLOWLIFT_LANGUAGE="en")
@@ -21,7 +23,6 @@ COMMANDS = (["run", "way-wide"], ["limits", "way-wide", "--members", "20", "--th
             ["log", "export", "log.db", "--json"])
 ON_PAPER = (["picture", "way-wide", "-o", "p.png"], ["pack", "way-wide", "-o", "pack", "--repeats", "1"])
 SIZES_MB = (8, 12, 16, 24, 32, 48, 64, 96, 128, 256, 400)
-LONGEST_S = 300
 
 
 def run(arguments, folder, starve_at=None, megabytes=None):
@@ -33,8 +34,8 @@ def run(arguments, folder, starve_at=None, megabytes=None):
         if megabytes:
             resource.setrlimit(resource.RLIMIT_AS, (megabytes << 20, megabytes << 20))
 
-    return subprocess.run([PROGRAM] + arguments, capture_output=True, text=True, errors="replace", env=environment,
-                          cwd=folder, preexec_fn=small, timeout=LONGEST_S, check=False)
+    return patience.run([PROGRAM] + arguments, capture_output=True, text=True, errors="replace", env=environment,
+                        cwd=folder, preexec_fn=small)
 
 
 def wrong(done, what):

@@ -34,9 +34,9 @@ def any_instant(chance, most_s):
     time.sleep(most_s * chance.random())
 
 
-def run(words, **how):
-    """subprocess.run with the limit of a test."""
-    return subprocess.run(words, timeout=TEST_S, check=how.pop("check", False), **how)
+def run(words, limit=TEST_S, **how):
+    """subprocess.run with the limit of a test, or WAIT_S for what a person would wait for."""
+    return subprocess.run(words, timeout=limit, check=how.pop("check", False), **how)
 
 
 def clocks_ns():
