@@ -69,8 +69,8 @@ typedef struct sl_day_record {
 bool sl_day_is_medical(sl_stop_reason reason);
 /* The last stop; NULL: none. */
 const sl_event *sl_day_last_stop(const sl_event *event, int n_events);
-/* What a stop was about, a sentence a mix: of what it found on hair, else of bowls that were mixed, else
- * of all bowls of the day. `tell` is called for each. False: out of memory. */
+/* What a stop was about, a sentence a mix: of what it found on hair, else of all bowls in use (mixed, or on
+ * other hair), else of all bowls of the day. `tell` is called for each. False: out of memory. */
 typedef void sl_day_tell(void *self, const char *sentence);
 bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell *tell, void *self);
 /* Every stop on one sheet, for a doctor: when, why, what was in the bowl, how long the water ran, who was

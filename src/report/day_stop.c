@@ -129,10 +129,12 @@ static bool lay(const sl_bench *bench, int i, const sl_event *stop)
     return bench->state[i].stage == SL_STAGE_ON_HAIR && (stop->swatch < 0 || stop->swatch == i);
 }
 
-static bool stood_mixed(const sl_bench *bench, int i, const sl_event *stop)
+/* Something splashed, and it may not be of the swatch that was stopped. */
+static bool in_use(const sl_bench *bench, int i, const sl_event *stop)
 {
+    const sl_bench_state *const state = &bench->state[i];
     (void)stop;
-    return bench->state[i].stage == SL_STAGE_WAITING && bench->state[i].mixed;
+    return state->stage == SL_STAGE_ON_HAIR || (state->stage == SL_STAGE_WAITING && state->mixed);
 }
 
 static bool has_a_bowl(const sl_bench *bench, int i, const sl_event *stop)
@@ -174,7 +176,7 @@ static int tell_each(const sl_day_record *record, const sl_bench *bench, const s
 
 bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell *tell, void *self)
 {
-    static of_stop *const ways[] = {lay, stood_mixed, has_a_bowl};
+    static of_stop *const ways[] = {lay, in_use, has_a_bowl};
     sl_bench *const before = sl_new(1, sizeof *before, "telling a stop", NULL);
     if (!before) {
         return false;

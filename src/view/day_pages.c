@@ -114,7 +114,8 @@ static void put_stopped(sl_day *day)
                  SL_ALIGN_LEFT, text);
     int y = body.y + large + 2 * gap;
     if (sl_bench_eye(&day->bench) && sl_day_also(&day->bench, text, sizeof text)) {
-        y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, y, body.w, 0}, false, text);
+        y += sl_pen_wrap(pen, day->places.compact ? SL_TYPE_STRONG : SL_TYPE_HEAD, SL_INK_TEXT,
+                         (SDL_Rect){body.x, y, body.w, 0}, false, text);
     }
     const int ask_y = grid.y - strong - gap / 2;
     const int clock = sl_text_line_height(pen->text, SL_TYPE_CLOCK);

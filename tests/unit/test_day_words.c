@@ -270,6 +270,64 @@ START_TEST(a_reason_lacks_a_key_or_has_two)
 }
 END_TEST
 
+/* ---- for a doctor ------------------------------------------------------------------------------- */
+
+static char bowls_told[2000];
+
+static void tell(void *self, const char *sentence)
+{
+    const size_t at = strlen(bowls_told);
+    (*(int *)self)++;
+    snprintf(bowls_told + at, sizeof bowls_told - at, "%s\n", sentence);
+}
+
+/* How many sentences the last stop has, which begin with these codes. */
+static void bowls_are(int n, const char *codes)
+{
+    const sl_day_record record = {swatches, arms, 4, events, n_events, NULL};
+    const sl_event *const stop = sl_day_last_stop(events, n_events);
+    int told = 0;
+    bowls_told[0] = '\0';
+    ck_assert(stop && sl_day_bowls(&record, stop, tell, &told));
+    ck_assert_msg(told == n && strncmp(bowls_told, codes, strlen(codes)) == 0, "%d: %s", told, bowls_told);
+}
+
+/* The scene cannot be read: arms are told, and that the packets have to be shown. */
+START_TEST(a_stop_tells_other_bowls_than_those_it_may_be_about)
+{
+    begin();
+    happened(SL_EVENT_STOPPED, -1, at_s(5.0)); /* nothing was mixed: whatever stands there */
+    bowls_are(2, "AA2, CC3: \"weak\"");
+    ck_assert_ptr_nonnull(strstr(bowls_told, "EE5: \"strong\""));
+    ck_assert_ptr_nonnull(strstr(bowls_told, "show the packets"));
+    ck_assert_ptr_null(strstr(bowls_told, "DD4")); /* nothing is put on it */
+    happened(SL_EVENT_MIXED, 1, at_s(20.0));
+    happened(SL_EVENT_STOPPED, -1, at_s(25.0)); /* the one that was mixed splashed */
+    bowls_are(1, "CC3: \"weak\"");
+    happened(SL_EVENT_APPLIED, 0, at_s(60.0));
+    happened(SL_EVENT_STOPPED, 3, at_s(65.0)); /* not on hair: any in use */
+    bowls_are(1, "AA2, CC3: \"weak\"");
+    happened(SL_EVENT_STOPPED, -1, at_s(70.0)); /* what lay on hair */
+    bowls_are(1, "AA2: \"weak\"");
+}
+END_TEST
+
+START_TEST(a_remark_has_no_words_or_no_one_to_say_it_to)
+{
+    for (int remark = 0; remark < SL_REMARKS; remark++) {
+        ck_assert((sl_day_remark((sl_remark)remark)[0] == '\0') == (remark == SL_REMARK_NONE));
+        ck_assert(sl_remark_of_word(sl_remark_word((sl_remark)remark)) == (sl_remark)remark);
+    }
+    ck_assert_int_eq(sl_remark_of_word("se nota caliente"), SL_REMARK_NONE);
+    for (int i = 0; i < SL_DAY_NOTES; i++) {
+        ck_assert(sl_day_note(i) >= SL_REMARK_RAN && sl_day_note(i) <= SL_REMARK_PAPER);
+    }
+    for (int i = 0; i < SL_DAY_TOLD; i++) {
+        ck_assert(sl_day_told(i) >= SL_REMARK_TOLD_EMERGENCY && sl_day_told(i) <= SL_REMARK_TOLD_NOBODY);
+    }
+}
+END_TEST
+
 START_SUITE("day words")
 ADD(times_are_not_read_off_in_minutes_and_seconds)
 ADD(a_swatch_is_not_told_in_each_of_its_stages)
@@ -279,4 +337,6 @@ ADD(a_piece_of_a_ladder_is_told_as_a_look)
 ADD(a_summary_leaves_out_how_the_day_went)
 ADD(a_summary_keeps_silent_on_clocks_that_disagree)
 ADD(a_reason_lacks_a_key_or_has_two)
+ADD(a_stop_tells_other_bowls_than_those_it_may_be_about)
+ADD(a_remark_has_no_words_or_no_one_to_say_it_to)
 END_SUITE
