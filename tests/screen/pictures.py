@@ -134,7 +134,7 @@ def lessons():
 def day():
     """The day of the test: every swatch put on in its turn, then one is stopped."""
     with tempfile.TemporaryDirectory() as folder:
-        for name, arguments, more in (("day", [], []), ("day-stop", [], ["x", "1"]),
+        for name, arguments, more in (("day", [], []), ("day-stop", [], ["x", "1", "Escape"]),
                                       ("day-text-200", ["--text", "200", "--theme", "dark"], [])):
             log = os.path.join(folder, name + ".db")
             subprocess.run([os.path.join(BUILD, "log_maker"), log, "1"], check=True, stdout=subprocess.DEVNULL)
