@@ -12,6 +12,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/minute.h"
 #include "slowlift/error.h"
 
 /* Those that may be asked to wait come first: somebody asks for an end. The others are faults. */
@@ -28,6 +29,7 @@ static volatile sig_atomic_t waits, waiting;
 void sl_program_start(void)
 {
     sl_start();
+    sl_minute_start();
     signal(SIGPIPE, SIG_IGN);
     signal(SIGXFSZ, SIG_IGN);
 }

@@ -6,6 +6,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/minute.h"
 #include "command/log_verbs.h"
 #include "command/options.h"
 #include "report/limits.h"
@@ -73,9 +74,10 @@ static void put_ladder(const sl_log_swatch *swatches, int n)
     for (int i = 0; i < most->n_looks; i++) {
         minutes[i] = most->look_s[i] / 60;
     }
-    sl_minutes_words(minutes, most->n_looks, words, sizeof words);
-    printf(_("Time ladder: a piece is cut off and rinsed at %s, the rest at %d min.\n"), words,
-           most->dwell_s / 60);
+    char rest[24];
+    sl_minutes_words(SL_MINUTE_PLANNED, minutes, most->n_looks, words, sizeof words);
+    sl_minute_words(SL_MINUTE_PLANNED, rest, sizeof rest, "%d", most->dwell_s / 60);
+    printf(_("Time ladder: a piece is cut off and rinsed at %s, the rest at %s min.\n"), words, rest);
 }
 
 static bool show_swatches(sl_log *log, const char *test, bool blind, sl_error *error)

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "command/teach.h"
 #include "lesson/words.h"
 #include "report/text.h"
@@ -300,7 +301,9 @@ static void put_head(const sl_desk *desk)
 {
     const sl_lesson *const lesson = desk->lesson;
     printf("%s %d: %s\n", say(desk, SL_SAID_LESSON), lesson->number, lesson->title);
-    printf(_("%s %d min.\n"), say(desk, SL_SAID_ABOUT), lesson->minutes);
+    char minutes[24];
+    sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%d min"), lesson->minutes);
+    printf("%s %s.\n", say(desk, SL_SAID_ABOUT), minutes);
     put(say(desk, SL_SAID_EXAMPLE));
     put(say(desk, SL_SAID_HELP));
     if (desk->educator) {

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/minute.h"
 #include "lesson/reading.h"
 #include "slowlift/limits.h"
 
@@ -36,12 +37,13 @@ static void write_minutes(sl_number *number, bool spanish)
 {
     const double value = number->value;
     if (number->given && is_whole(value)) {
-        snprintf(number->text, sizeof number->text, "%ld min", lround(value));
+        sl_minute_words(SL_MINUTE_PLANNED, number->text, sizeof number->text, "%ld min", lround(value));
     } else if (number->given && value < 2.0 && is_whole(60.0 * value)) {
-        snprintf(number->text, sizeof number->text, "%ld s", lround(60.0 * value));
+        sl_minute_words(SL_MINUTE_PLANNED, number->text, sizeof number->text, "%ld s", lround(60.0 * value));
     } else {
         const long low = (long)floor(value + 1e-6);
-        snprintf(number->text, sizeof number->text, "%ld %s %ld min", low, spanish ? "a" : "to", low + 1);
+        sl_minute_words(SL_MINUTE_MODEL, number->text, sizeof number->text, "%ld %s %ld min", low,
+                        spanish ? "a" : "to", low + 1);
     }
 }
 

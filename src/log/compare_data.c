@@ -242,7 +242,7 @@ bool sl_compare_json(FILE *out, const sl_compare_page *page)
     sl_json_number(&json, "swatches", compare->n_swatches);
     sl_json_bool(&json, "rehearsal", compare->rehearsal);
     if (compare->at_min >= 0) {
-        sl_json_number(&json, "at_min", compare->at_min);
+        sl_json_minute(&json, "at_min", SL_MINUTE_PLANNED, compare->at_min);
     } else {
         sl_json_null(&json, "at_min");
     }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "log/compare_page.h"
 #include "report/day.h"
 #include "report/text.h"
@@ -178,8 +179,8 @@ static void effect_words(const sl_compare *compare, const sl_deviation *deviatio
 void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size)
 {
     const char *const code = code_of(compare, deviation->swatch);
-    char minutes[24], effect[200];
-    sl_clock_time(round(fabs(deviation->seconds)) / 60.0, minutes, sizeof minutes);
+    char minutes[32], piece[32], effect[200];
+    sl_clock_time(SL_MINUTE_CLOCK, round(fabs(deviation->seconds)) / 60.0, minutes, sizeof minutes);
     effect_words(compare, deviation, effect, sizeof effect);
     switch (deviation->kind) {
     case SL_DEVIATION_LATE:
@@ -209,10 +210,11 @@ void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation
                  compare->swatches[deviation->swatch].arm, minutes);
         return;
     case SL_DEVIATION_PIECE:
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", deviation->piece_min);
         snprintf(text, size,
-                 deviation->seconds > 0.0 ? _("%s: the piece for %d min was cut off late by %s min.")
-                                          : _("%s: the piece for %d min was cut off early by %s min."),
-                 code, deviation->piece_min, minutes);
+                 deviation->seconds > 0.0 ? _("%s: the piece for %s min was cut off late by %s min.")
+                                          : _("%s: the piece for %s min was cut off early by %s min."),
+                 code, piece, minutes);
         return;
     case SL_DEVIATION_GUMMY:
         snprintf(text, size, _("%s was gummy or broke: a reason to stop, whatever the colour does."), code);

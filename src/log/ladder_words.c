@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "log/compare_page.h"
 #include "log/looks.h"
 #include "report/limits.h"
@@ -77,12 +78,14 @@ void sl_compare_no_look_words(const sl_compare_page *page, char *text, size_t si
         }
     }
     char list[200];
-    sl_minutes_words(minutes, n, list, sizeof list);
+    sl_minutes_words(SL_MINUTE_PLANNED, minutes, n, list, sizeof list);
     if (n == 0) {
-        snprintf(text, size, _("Nobody looked at minute %d, nor at any other before the end."),
-                 compare->at_min);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size,
+                        _("Nobody looked at minute %d, nor at any other before the end."), compare->at_min);
     } else {
-        snprintf(text, size, _("Nobody looked at minute %d. There are looks at %s."), compare->at_min, list);
+        char at[24];
+        sl_minute_words(SL_MINUTE_PLANNED, at, sizeof at, "%d", compare->at_min);
+        snprintf(text, size, _("Nobody looked at minute %s. There are looks at %s."), at, list);
     }
 }
 
@@ -113,10 +116,11 @@ void sl_half_life_words(const sl_seen_mean *rate, char *text, size_t size)
     }
     const double least = floor(half_life(rate->mean + rate->half));
     if (rate->mean - rate->half <= 0.0) {
-        snprintf(text, size, _("%.0f min or more"), least);
+        sl_minute_words(SL_MINUTE_CLOCK, text, size, _("%.0f min or more"), least);
     } else {
-        snprintf(text, size, "%.0f min (%.0f-%.0f)", fmax(1.0, round(half_life(rate->mean))), least,
-                 ceil(half_life(rate->mean - rate->half)));
+        sl_minute_words(SL_MINUTE_CLOCK, text, size, "%.0f min (%.0f-%.0f)",
+                        fmax(1.0, round(half_life(rate->mean))), least,
+                        ceil(half_life(rate->mean - rate->half)));
     }
 }
 
@@ -131,7 +135,7 @@ void sl_model_half_life_words(const sl_rate *rate, char *text, size_t size)
     if (half > SL_COMPARE_LATEST) {
         snprintf(text, size, "%s", _("over a day"));
     } else {
-        snprintf(text, size, _("about %.0f min"), fmax(1.0, round(half)));
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("about %.0f min"), fmax(1.0, round(half)));
     }
 }
 

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "paper/chart.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -183,7 +184,7 @@ static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, 
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char title[240], under[320], note[320], foot[640] = "", minute[24];
-    sl_clock_time(page->rank->request.minute, minute, sizeof minute);
+    sl_clock_time(SL_MINUTE_PLANNED, page->rank->request.minute, minute, sizeof minute);
     snprintf(title, sizeof title, _("\"%s\": colour left against hair stress"), scene->zones[zone].name);
     snprintf(under, sizeof under, _("%s; every arm %s min after its contact (as asked); swatches on a bench"),
              scene->title != NULL ? scene->title : scene->name, minute);

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "paper/page.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -52,9 +53,9 @@ static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text,
         const double end = clock + (step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min);
         if (step->kind == SL_STEP_APPLY) {
             const size_t used = strlen(text);
-            char from[16], to[16];
-            sl_clock_time(clock, from, sizeof from);
-            sl_clock_time(end, to, sizeof to);
+            char from[24], to[24];
+            sl_clock_time(SL_MINUTE_PLANNED, clock, from, sizeof from);
+            sl_clock_time(SL_MINUTE_PLANNED, end, to, sizeof to);
             snprintf(text + used, size - used, "%s%s-%s", used > 0 ? ", " : _("on "), from, to);
         }
         clock = end;

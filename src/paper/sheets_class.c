@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "paper/pack.h"
 #include "report/text.h"
 
@@ -83,7 +84,7 @@ static void put_arms(sl_handout *handout, const sl_plan *plan)
     for (int a = 0; a < scene->n_arms; a++) {
         char on[24];
         bool cut_short = false;
-        sl_clock_time(sl_plan_lying_s(plan, a, &cut_short) / 60.0, on, sizeof on);
+        sl_clock_time(SL_MINUTE_PLANNED, sl_plan_lying_s(plan, a, &cut_short) / 60.0, on, sizeof on);
         sl_handout_cell(handout, "%s", scene->arms[a].name);
         sl_handout_cell(handout, "%s", first_mix(scene, &scene->arms[a]));
         sl_handout_cell(handout, "%s", scene->arms[a].n_steps == 0 ? "-" : on);
@@ -264,14 +265,15 @@ static void put_task(sl_handout *handout, const sl_pack *pack, const sl_task *ta
 {
     const sl_plan *const plan = pack->page->plan;
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
-    char start[24];
+    char start[32];
     sl_day_time(task->start_s, start, sizeof start);
     sl_handout_cell(handout, "%s", start);
     sl_handout_cell(handout, "%d", swatch->block + 1);
     sl_handout_cell(handout, "%s", swatch->code);
     if (task->rung >= 0) {
-        sl_handout_cell(handout, _("%s: the piece for %d min"), _(sl_task_word(task->kind)),
-                        plan->request.rung_min[task->rung]);
+        char piece[24];
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", plan->request.rung_min[task->rung]);
+        sl_handout_cell(handout, _("%s: the piece for %s min"), _(sl_task_word(task->kind)), piece);
     } else {
         sl_handout_cell(handout, "%s", _(sl_task_word(task->kind)));
     }

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "paper/pack.h"
 #include "report/text.h"
 
@@ -38,11 +39,13 @@ static void put_label(sl_handout *handout, const sl_plan *plan, const sl_planned
     char grams[160];
     weights(plan, bowl, grams, sizeof grams);
     if (mix->label_max_min > 0.0) {
+        char label[24];
+        sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, "%.0f", mix->label_max_min);
         sl_handout_card(
             handout, swatch->code,
-            _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (label: %.0f min)\n"
+            _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (label: %s min)\n"
               "NEVER CLOSE: it can burst. Leave it open.\n%s"),
-            sl_mix_title(mix), grams, swatch->block + 1, mix->label_max_min, only);
+            sl_mix_title(mix), grams, swatch->block + 1, label, only);
         return;
     }
     sl_handout_card(handout, swatch->code,

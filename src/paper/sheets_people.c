@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "paper/pack.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -125,7 +126,7 @@ static void put_mistakes(sl_handout *handout, const sl_plan_page *page)
     sl_handout_heading(handout, _("What two mistakes would cost, by the model"));
     if (page->together.known && page->together.gap_min > 0.0) {
         const sl_plan_error *const worst = &page->together;
-        sl_clock_time(worst->gap_min, gap, sizeof gap);
+        sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
         sl_percent(worst->fair, fair, sizeof fair);
         sl_percent(worst->unfair, unfair, sizeof unfair);
         sl_handout_bullet(
@@ -136,7 +137,7 @@ static void put_mistakes(sl_handout *handout, const sl_plan_page *page)
     }
     if (page->one_bowl.known && page->one_bowl.gap_min > 0.0) {
         const sl_plan_error *const worst = &page->one_bowl;
-        sl_clock_time(worst->gap_min, gap, sizeof gap);
+        sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
         sl_percent(worst->fair, fair, sizeof fair);
         sl_percent(worst->unfair, unfair, sizeof unfair);
         sl_handout_bullet(handout,

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/day.h"
 
 const char *sl_day_mark(bool rehearsed)
@@ -17,15 +18,15 @@ void sl_day_span(double seconds, char *text, size_t size)
 {
     const long s = lround(fabs(seconds));
     if (s >= 3600) {
-        snprintf(text, size, "%ld:%02ld:%02ld", s / 3600, s / 60 % 60, s % 60);
+        sl_minute_words(SL_MINUTE_CLOCK, text, size, "%ld:%02ld:%02ld", s / 3600, s / 60 % 60, s % 60);
     } else {
-        snprintf(text, size, "%ld:%02ld", s / 60, s % 60);
+        sl_minute_words(SL_MINUTE_CLOCK, text, size, "%ld:%02ld", s / 60, s % 60);
     }
 }
 
 void sl_day_when(double in_s, char *text, size_t size)
 {
-    char span[24];
+    char span[32];
     sl_day_span(in_s, span, sizeof span);
     if (fabs(in_s) < 0.5) {
         snprintf(text, size, "%s", _("now"));
@@ -36,7 +37,7 @@ void sl_day_when(double in_s, char *text, size_t size)
 
 void sl_day_off(double late_s, char *text, size_t size)
 {
-    char span[24];
+    char span[32];
     sl_day_span(late_s, span, sizeof span);
     if (fabs(late_s) < SL_DAY_ON_TIME_S) {
         snprintf(text, size, "%s", _("on time"));
@@ -50,7 +51,8 @@ static void due_verb(const sl_bench *bench, const sl_due *due, char *text, size_
 {
     const int piece_min = sl_bench_piece_min(bench, due->swatch);
     if (due->kind == SL_EVENT_LOOKED && piece_min >= 0) {
-        snprintf(text, size, _("cut the piece for %d min off and rinse it"), piece_min);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("cut the piece for %d min off and rinse it"),
+                        piece_min);
         return;
     }
     const int round = bench->state[due->swatch].round;
@@ -80,7 +82,7 @@ void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char
     const sl_bench_swatch *const plan = &bench->swatch[swatch];
     const sl_bench_state *const state = &bench->state[swatch];
     sl_on_the_hair on;
-    char span[24], off[48];
+    char span[32], off[48];
     if (!sl_bench_on_hair(bench, swatch, now, &on) && state->round > 0) {
         sl_day_span(state->lain_s[state->n_lain - 1], span, sizeof span);
         snprintf(text, size,
@@ -111,7 +113,7 @@ void sl_day_label(const sl_bench *bench, int swatch, const sl_instant *now, char
 {
     const sl_bench_round plan = sl_bench_round_of(&bench->swatch[swatch], bench->state[swatch].round);
     sl_on_the_hair on;
-    char left[24];
+    char left[32], label[32];
     if (bench->swatch[swatch].contact_s < 0) {
         snprintf(text, size, "%s", _("no mix, no label"));
         return;
@@ -121,16 +123,18 @@ void sl_day_label(const sl_bench *bench, int swatch, const sl_instant *now, char
         return;
     }
     if (!sl_bench_on_hair(bench, swatch, now, &on) || bench->state[swatch].stage != SL_STAGE_ON_HAIR) {
-        snprintf(text, size,
-                 plan.from_mixing ? _("label: at most %d min from mixing") : _("label: at most %d min"),
-                 plan.label_s / 60);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size,
+                        plan.from_mixing ? _("label: at most %d min from mixing")
+                                         : _("label: at most %d min"),
+                        plan.label_s / 60);
         return;
     }
     sl_day_span(on.label_left_s, left, sizeof left);
+    sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, "%d", plan.label_s / 60);
     snprintf(text, size,
-             on.label_left_s < 0.0 ? _("label: at most %d min, OVER by %s, rinse now")
-                                   : _("label: at most %d min, %s left"),
-             plan.label_s / 60, left);
+             on.label_left_s < 0.0 ? _("label: at most %s min, OVER by %s, rinse now")
+                                   : _("label: at most %s min, %s left"),
+             label, left);
 }
 
 const char *sl_day_clocks(sl_clocks clocks)
@@ -199,7 +203,7 @@ void sl_day_deed(const sl_bench *bench, int swatch, sl_event_kind kind, char *te
     const bool ladder = kind == SL_EVENT_LOOKED && swatch >= 0 && bench->swatch[swatch].ladder;
     const int piece_min = ladder ? sl_bench_piece_min(bench, swatch) : -1;
     if (piece_min >= 0) {
-        snprintf(text, size, _("piece for %d min cut off and rinsed"), piece_min);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("piece for %d min cut off and rinsed"), piece_min);
     } else {
         snprintf(text, size, "%s", ladder ? _("one more piece cut off and rinsed") : sl_day_done(kind));
     }

@@ -5,6 +5,7 @@
  * the end of the scene, a zone without dye and a zone beside none that stains are null,
  * never a made-up number.
  */
+#include "base/minute.h"
 #include "report/json_text.h"
 #include "report/reading.h"
 
@@ -65,7 +66,7 @@ static void put_scene(sl_json *json, const sl_scene *scene)
     sl_json_text(json, "place", sl_place_word(scene->place));
     sl_json_text(json, "chart", scene->chart.name);
     sl_json_number(json, "settled_c", sl_settled_c(scene));
-    sl_json_number(json, "until_min", scene->until_min);
+    sl_json_minute(json, "until_min", SL_MINUTE_PLANNED, scene->until_min);
     sl_json_number(json, "hair_g", scene->hair_g);
     sl_json_close(json, '}');
 }
@@ -121,11 +122,11 @@ static void put_step(sl_json *json, const sl_scene *scene, const sl_step *step)
     if (step->kind == SL_STEP_SHAMPOO) {
         sl_json_number(json, "times", step->shampoos);
     } else {
-        sl_json_number(json, "duration_min", step->duration_min);
+        sl_json_minute(json, "duration_min", SL_MINUTE_PLANNED, step->duration_min);
     }
     if (step->kind == SL_STEP_APPLY) {
         sl_json_text(json, "mix", scene->mixes[step->mix].name);
-        sl_json_number(json, "mix_age_min", step->mix_age_min);
+        sl_json_minute(json, "mix_age_min", SL_MINUTE_PLANNED, step->mix_age_min);
         sl_json_number(json, "mix_g_per_g", step->mix_g_per_g);
         sl_json_number(json, "hair_water_g_g", step->hair_water_g_g);
         sl_json_bool(json, "covered", step->covered);
@@ -256,7 +257,7 @@ static void put_arm(sl_json *json, const sl_strip *first)
     sl_json_text(json, "name", arm->name);
     sl_json_text(json, "note", arm->note);
     sl_json_bool(json, "undyed", arm->undyed);
-    sl_json_number(json, "contact_min", arm->contact_min);
+    sl_json_minute(json, "contact_min", SL_MINUTE_PLANNED, arm->contact_min);
     sl_json_open(json, "steps", '[');
     for (int i = 0; i < arm->n_steps; i++) {
         put_step(json, scene, &arm->steps[i]);
@@ -284,7 +285,8 @@ static void put_arm(sl_json *json, const sl_strip *first)
 static void put_lists(sl_json *json, const sl_timeline *timeline)
 {
     const sl_scene *scene = sl_timeline_scene(timeline);
-    sl_json_open_flat(json, "times_min", '[');
+    char key[SL_MINUTE_KEY];
+    sl_json_open_flat(json, sl_minute_key(SL_MINUTE_PLANNED, "times_min", key), '[');
     for (int time = 0; time < sl_timeline_n_times(timeline); time++) {
         sl_json_number(json, NULL, sl_timeline_time(timeline, time));
     }

@@ -4,6 +4,7 @@
  * solidus are escaped, and DEL too so that a terminal shows the file as it is.
  */
 #include "report/json_text.h"
+#include "base/minute.h"
 
 #include <assert.h>
 #include <math.h>
@@ -97,6 +98,12 @@ void sl_json_number(sl_json *json, const char *name, double value)
     } else {
         fputs("null", json->out);
     }
+}
+
+void sl_json_minute(sl_json *json, const char *name, sl_minute_kind kind, double minute)
+{
+    char key[SL_MINUTE_KEY];
+    sl_json_number(json, sl_minute_key(kind, name, key), minute);
 }
 
 void sl_json_bool(sl_json *json, const char *name, bool value)

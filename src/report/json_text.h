@@ -11,6 +11,7 @@
 #include <stdio.h>
 
 #include "slowlift/report.h"
+#include "base/minute.h"
 
 enum { SL_JSON_DEPTH = 16 };
 
@@ -27,6 +28,8 @@ void sl_json_open_flat(sl_json *json, const char *name, char bracket);
 void sl_json_close(sl_json *json, char bracket);                      /* '}' or ']' */
 void sl_json_text(sl_json *json, const char *name, const char *text); /* NULL text: null */
 void sl_json_number(sl_json *json, const char *name, double value);   /* 9 significant digits */
+/* Its kind stands in the key where kinds are said. */
+void sl_json_minute(sl_json *json, const char *name, sl_minute_kind kind, double minute);
 void sl_json_bool(sl_json *json, const char *name, bool value);
 void sl_json_null(sl_json *json, const char *name);
 /* The member "cautions": those that always stand, and more[n] of them where the command has some. */

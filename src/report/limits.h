@@ -8,6 +8,8 @@
 
 #include <stdio.h>
 
+#include "base/minute.h"
+
 #include "slowlift/limits.h"
 #include "slowlift/report.h"
 
@@ -34,7 +36,8 @@ void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT]);
 /* P10 to P90 in whole minutes: "17 to 26 min"; what does not come in this scene is said. */
 void sl_three_words(sl_three minutes, char *text, size_t size);
 /* "9, 12 and 14 min"; "" when n is 0. */
-void sl_minutes_words(const int *minute, int n, char *text, size_t size);
+enum { SL_MINUTES_TEXT = 640 };
+void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text, size_t size);
 /* What the verdict means, in a sentence or two of our own. */
 const char *sl_verdict_sentence(const sl_answer *answer);
 /* The zone that most often decides when the goal is reached. */

@@ -2,6 +2,7 @@
  *
  * Limits for machines, with their decimals. See limits.h.
  */
+#include "base/minute.h"
 #include "report/json_text.h"
 #include "report/limits.h"
 #include "report/text.h"
@@ -39,8 +40,9 @@ static void put_number(const row_start *row, const char *zone, const char *quant
 /* A time that never comes has no row. */
 static void put_minute(const row_start *row, const char *quantity, double minute)
 {
+    char key[SL_MINUTE_KEY];
     if (minute >= 0.0) {
-        put_number(row, "", quantity, minute);
+        put_number(row, "", sl_minute_key(SL_MINUTE_MODEL, quantity, key), minute);
     }
 }
 
@@ -54,11 +56,12 @@ static void put_minutes(const row_start *row, const sl_answer *answer, const sl_
     put_minute(row, "stop_p90_min", answer->late.p90);
     put_minute(row, "spent_min", limits->spent ? limits->spent_min : -1.0);
     put_minute(row, "dried_min", limits->dried ? limits->dried_min : -1.0);
+    char look[SL_MINUTE_KEY];
     for (int i = 0; i < answer->n_checks; i++) {
-        put_number(row, "", "check_min", answer->check[i]);
+        put_minute(row, "check_min", answer->check[i]);
     }
     for (int i = 0; i < answer->n_looks; i++) {
-        put_number(row, "", "look_min", answer->look[i]);
+        put_number(row, "", sl_minute_key(SL_MINUTE_PLANNED, "look_min", look), answer->look[i]);
     }
 }
 
@@ -112,7 +115,7 @@ bool sl_limits_csv(FILE *out, const sl_limits_page *page)
 static void minute_or_null(sl_json *json, const char *name, bool known, double minute)
 {
     if (known && minute >= 0.0) {
-        sl_json_number(json, name, minute);
+        sl_json_minute(json, name, SL_MINUTE_MODEL, minute);
     } else {
         sl_json_null(json, name);
     }
@@ -127,9 +130,10 @@ static void put_three(sl_json *json, const char *name, bool known, sl_three thre
     sl_json_close(json, '}');
 }
 
-static void put_list(sl_json *json, const char *name, const int *minute, int n)
+static void put_list(sl_json *json, const char *name, sl_minute_kind kind, const int *minute, int n)
 {
-    sl_json_open_flat(json, name, '[');
+    char key[SL_MINUTE_KEY];
+    sl_json_open_flat(json, sl_minute_key(kind, name, key), '[');
     for (int i = 0; i < n; i++) {
         sl_json_number(json, NULL, minute[i]);
     }
@@ -179,7 +183,7 @@ static void put_seen(sl_json *json, const sl_limits_page *page)
         sl_json_open_flat(json, NULL, '{');
         sl_json_text(json, "arm", scene->arms[saw->arm].name);
         sl_json_text(json, "zone", saw->zone >= 0 ? scene->zones[saw->zone].name : NULL);
-        sl_json_number(json, "minute", saw->minute);
+        sl_json_minute(json, "minute", SL_MINUTE_CLOCK, saw->minute);
         sl_json_text(json, "grade", sl_wipe_word(saw->wipe));
         sl_json_bool(json, "strand", saw->strand);
         sl_json_close(json, '}');
@@ -205,8 +209,8 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
     put_leftover(json, limits);
     minute_or_null(json, "spent_min", answer->minutes && limits->spent, limits->spent_min);
     minute_or_null(json, "dried_min", answer->minutes && limits->dried, limits->dried_min);
-    put_list(json, "checks_min", answer->check, answer->minutes ? answer->n_checks : 0);
-    put_list(json, "looks_min", answer->look, answer->minutes ? answer->n_looks : 0);
+    put_list(json, "checks_min", SL_MINUTE_MODEL, answer->check, answer->minutes ? answer->n_checks : 0);
+    put_list(json, "looks_min", SL_MINUTE_PLANNED, answer->look, answer->minutes ? answer->n_looks : 0);
     sl_json_text(json, "measure_next",
                  answer->measure < 0 ? NULL
                                      : sl_doubt_measure(page->spread->plan.drawn[answer->measure].doubt));

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/aims_words.h"
 #include "report/limits.h"
 #include "report/reading.h"
@@ -49,8 +50,8 @@ static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
     if (answer->stop == SL_STOP_END) {
         const double end = scene->until_min - scene->arms[arm].contact_min;
         const bool some = answer->late.p10 >= 0.0 && answer->late.p10 < end - 1.0;
-        snprintf(minutes, sizeof minutes, _("; in some model runs one does, from %.0f min on"),
-                 floor(answer->late.p10));
+        sl_minute_words(SL_MINUTE_MODEL, minutes, sizeof minutes,
+                        _("; in some model runs one does, from %.0f min on"), floor(answer->late.p10));
         snprintf(text, sizeof text, _("mostly no limit before the scene ends%s"), some ? minutes : "");
     } else if (zone >= 0) {
         snprintf(text, sizeof text, _("%s; mostly %s, in \"%s\""), minutes, _(sl_stop_word(answer->stop)),
@@ -116,14 +117,14 @@ static void put_looks(FILE *out, const sl_answer *answer, int width)
 {
     char minutes[TEXT], text[TEXT + 64];
     if (answer->n_checks > 0) {
-        sl_minutes_words(answer->check, answer->n_checks, minutes, sizeof minutes);
+        sl_minutes_words(SL_MINUTE_MODEL, answer->check, answer->n_checks, minutes, sizeof minutes);
         snprintf(text, sizeof text, _("wipe clean, look, cover again: %s"), minutes);
     } else {
         snprintf(text, sizeof text, "%s", without_checks(answer));
     }
     put(out, _("check:"), text, width);
     if (answer->n_looks > 0) {
-        sl_minutes_words(answer->look, answer->n_looks, minutes, sizeof minutes);
+        sl_minutes_words(SL_MINUTE_PLANNED, answer->look, answer->n_looks, minutes, sizeof minutes);
         snprintf(text, sizeof text, _("skin, heat and stretch, whatever the colour does: %s"), minutes);
         put(out, _("look:"), text, width);
     }
@@ -260,9 +261,10 @@ static void put_seen(FILE *out, const sl_limits_page *page, int width)
     const sl_saws *const saws = &page->spread->seen.saws;
     for (int i = 0; i < saws->n; i++) {
         const sl_saw *const saw = &saws->saw[i];
-        char text[TEXT];
-        snprintf(text, sizeof text, _("\"%s\", %s at %.0f min: %s (in %s)"), scene->arms[saw->arm].name,
-                 saw->strand ? _("strand") : _("cotton"), saw->minute, _(sl_wipe_word(saw->wipe)),
+        char text[TEXT], minute[24];
+        sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", saw->minute);
+        snprintf(text, sizeof text, _("\"%s\", %s at %s min: %s (in %s)"), scene->arms[saw->arm].name,
+                 saw->strand ? _("strand") : _("cotton"), minute, _(sl_wipe_word(saw->wipe)),
                  saw->zone >= 0 ? scene->zones[saw->zone].name : _("all its colours"));
         sl_put_paragraph(out, _(" seen:    "), text, width);
     }

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/limits.h"
 
 void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
@@ -25,28 +26,33 @@ void sl_three_words(sl_three minutes, char *text, size_t size)
     if (minutes.p10 < 0.0) {
         snprintf(text, size, _("does not come in at least nine of ten model runs"));
     } else if (minutes.p90 < 0.0) {
-        snprintf(text, size, _("from %.0f min on, and in some model runs not at all"), low);
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("from %.0f min on, and in some model runs not at all"),
+                        low);
     } else if (minutes.p10 >= minutes.p90 && minutes.p10 <= low) {
-        snprintf(text, size, _("at %.0f min"), low); /* written down somewhere, not computed */
+        /* written down somewhere, not computed */
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("at %.0f min"), low);
     } else {
-        snprintf(text, size, _("%.0f to %.0f min"), low, fmax(ceil(minutes.p90), low + 1.0));
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f to %.0f min"), low,
+                        fmax(ceil(minutes.p90), low + 1.0));
     }
 }
 
-void sl_minutes_words(const int *minute, int n, char *text, size_t size)
+void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text, size_t size)
 {
+    char list[SL_MINUTES_TEXT] = "";
     size_t used = 0;
-    text[0] = '\0';
-    for (int i = 0; i < n && used < size; i++) {
-        const int more = snprintf(text + used, size - used, "%s%d",
+    for (int i = 0; i < n && used < sizeof list; i++) {
+        const int more = snprintf(list + used, sizeof list - used, "%s%d",
                                   i == 0       ? ""
                                   : i == n - 1 ? _(" and ")
                                                : ", ",
                                   minute[i]);
         used += more > 0 ? (size_t)more : 0;
     }
-    if (n > 0 && used < size) {
-        snprintf(text + used, size - used, _(" min"));
+    if (n > 0) {
+        sl_minute_words(kind, text, size, "%s%s", list, _(" min"));
+    } else {
+        snprintf(text, size, "%s", "");
     }
 }
 

@@ -4,6 +4,7 @@
  */
 #include "report/map.h"
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/aims_words.h"
 
 #include <string.h>
@@ -92,8 +93,9 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
     add_limit(text, size, _("hair stress"), aims->cystine_lost);
     const size_t used = strlen(text);
     if (aims->longest_min.set) {
-        snprintf(text + used, size - used, _("; at most %.0f min; developer at most 12 %%"),
-                 aims->longest_min.most);
+        char longest[32];
+        sl_minute_words(SL_MINUTE_PLANNED, longest, sizeof longest, "%.0f", aims->longest_min.most);
+        snprintf(text + used, size - used, _("; at most %s min; developer at most 12 %%"), longest);
     } else {
         snprintf(text + used, size - used, _("; developer at most 12 %%"));
     }

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/json_text.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -89,6 +90,10 @@ static void setting_words(sl_setting setting, double value, char *text, size_t s
         return;
     }
     sl_short_number(value, 2, number, sizeof number);
+    if (setting == SL_SETTING_DWELL || setting == SL_SETTING_AGE) {
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, "%s %s", number, sl_setting_unit(setting));
+        return;
+    }
     snprintf(text, size, "%s %s", number, sl_setting_unit(setting));
 }
 
@@ -97,7 +102,7 @@ static void rounds_words(int rounds, double minutes, char *text, size_t size)
 {
     char number[24];
     sl_short_number(minutes, 1, number, sizeof number);
-    snprintf(text, size, _("%d x %s min"), rounds, number);
+    sl_minute_words(SL_MINUTE_PLANNED, text, size, _("%d x %s min"), rounds, number);
 }
 
 static void put_rounds(FILE *out, const sl_pair *pair, int width)
@@ -234,7 +239,7 @@ static void put_outcome(sl_json *json, const char *name, const sl_scene *scene, 
 {
     sl_json_open(json, name, '{');
     if (sl_reading_has_minutes(scene) && outcome->way.word != SL_WAY_NOT_ASKED && outcome->way.goal_reached) {
-        sl_json_number(json, "goal_min", outcome->way.goal_min);
+        sl_json_minute(json, "goal_min", SL_MINUTE_MODEL, outcome->way.goal_min);
     } else {
         sl_json_null(json, "goal_min");
     }
@@ -280,7 +285,7 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
     sl_json_close(&json, ']');
     sl_json_number(&json, "rounds", pair->rounds > 0 ? pair->rounds : 1);
     if (pair->rounds > 0) {
-        sl_json_number(&json, "round_min", pair->round_min);
+        sl_json_minute(&json, "round_min", SL_MINUTE_PLANNED, pair->round_min);
     } else {
         sl_json_null(&json, "round_min");
     }

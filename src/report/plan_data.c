@@ -111,7 +111,7 @@ static void put_mistake(sl_json *json, const char *name, const sl_plan_page *pag
     sl_json_open_flat(json, name, '{');
     sl_json_text(json, "arm", page->plan->scene->arms[worst->arm].name);
     sl_json_text(json, "zone", page->plan->scene->zones[worst->zone].name);
-    sl_json_number(json, "gap_min", worst->gap_min);
+    sl_json_minute(json, "gap_min", SL_MINUTE_PLANNED, worst->gap_min);
     sl_json_number(json, "colour_left_fair", worst->fair);
     sl_json_number(json, "colour_left_unfair", worst->unfair);
     sl_json_close(json, '}');

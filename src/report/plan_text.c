@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/plan.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -16,7 +17,8 @@ enum { TEXT = 512 };
 
 void sl_day_time(int seconds, char *text, size_t size)
 {
-    snprintf(text, size, "%d:%02d:%02d", seconds / 3600, seconds / 60 % 60, seconds % 60);
+    sl_minute_words(SL_MINUTE_PLANNED, text, size, "%d:%02d:%02d", seconds / 3600, seconds / 60 % 60,
+                    seconds % 60);
 }
 
 const char *sl_control_reason(sl_control control)
@@ -60,7 +62,7 @@ static void put_heading(FILE *out, const char *heading)
 static void put_head(FILE *out, const sl_plan_page *page, int width)
 {
     const sl_plan *const plan = page->plan;
-    char text[TEXT], hair[24], end[24];
+    char text[TEXT], hair[24], end[32];
     sl_short_number(plan->hair_g, 1, hair, sizeof hair);
     sl_day_time(plan->end_s, end, sizeof end);
     fprintf(out, "%s\n", plan->scene->title);
@@ -148,7 +150,7 @@ static void put_bowl(FILE *out, const sl_plan_page *page, const sl_bowl *bowl, i
     sl_short_number(bowl->shown.liquid_pct, 1, liquid, sizeof liquid);
     sl_short_number(bowl->shown.on_hair_pct, 1, whole, sizeof whole);
     if (mix->label_max_min > 0.0) {
-        snprintf(label, sizeof label, _("%.0f min"), mix->label_max_min);
+        sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, _("%.0f min"), mix->label_max_min);
     }
     fputs("  ", out);
     sl_put_left(out, scene->arms[bowl->arm].name, name_width);
@@ -217,12 +219,14 @@ static void put_task(FILE *out, const sl_plan_page *page, const sl_task *task)
 {
     const sl_plan *const plan = page->plan;
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
-    char start[24];
+    char start[32];
     sl_day_time(task->start_s, start, sizeof start);
     fprintf(out, "  %8s  %3d  %-3s  %-14s", start, task->person + 1, swatch->code,
             _(sl_task_word(task->kind)));
     if (task->rung >= 0) {
-        fprintf(out, _("  the piece for %d min"), plan->request.rung_min[task->rung]);
+        char piece[24];
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", plan->request.rung_min[task->rung]);
+        fprintf(out, _("  the piece for %s min"), piece);
     }
     if (!page->blind) {
         fprintf(out, "%s%s", task->rung >= 0 ? ", " : "  ", plan->scene->arms[swatch->arm].name);
@@ -307,7 +311,7 @@ static void put_mistake(FILE *out, const sl_plan_page *page, const sl_plan_error
     if (!worst->known || worst->gap_min <= 0.0) {
         return;
     }
-    sl_clock_time(worst->gap_min, gap, sizeof gap);
+    sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
     sl_percent(worst->fair, fair, sizeof fair);
     sl_percent(worst->unfair, unfair, sizeof unfair);
     snprintf(text, sizeof text,

@@ -2,6 +2,7 @@
  *
  * A comparison for machines, with its decimals. See rank.h.
  */
+#include "base/minute.h"
 #include "report/json_text.h"
 #include "report/rank.h"
 #include "report/text.h"
@@ -71,7 +72,8 @@ static void put_rows(FILE *out, const sl_rank_page *page, int arm, int zone, boo
     const sl_three_readings readings =
         sl_three_readings_of(page->timeline, arm, zone, page->rank->request.share);
     if (readings.halved) {
-        put_number(&row, "half_min", "", readings.half_min);
+        char key[SL_MINUTE_KEY];
+        put_number(&row, sl_minute_key(SL_MINUTE_MODEL, "half_min", key), "", readings.half_min);
     }
     put_number(&row, "end_left", "", readings.end_left);
     if (readings.selectivity >= 0.0) {
@@ -153,6 +155,7 @@ static void put_known(sl_json *json, const char *name, bool known, double value)
 
 static void put_arm(sl_json *json, const sl_rank_page *page, int arm, int zone, bool unbeaten)
 {
+    char key[SL_MINUTE_KEY];
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_three_readings readings =
         sl_three_readings_of(page->timeline, arm, zone, page->rank->request.share);
@@ -164,7 +167,7 @@ static void put_arm(sl_json *json, const sl_rank_page *page, int arm, int zone, 
         put_standing(json, page, arm, zone, (sl_standing_of)what);
     }
     sl_json_number(json, "gone_share", gone_share(page, arm, zone));
-    put_known(json, "half_min", readings.halved, readings.half_min);
+    put_known(json, sl_minute_key(SL_MINUTE_MODEL, "half_min", key), readings.halved, readings.half_min);
     sl_json_number(json, "end_left", readings.end_left);
     put_known(json, "selectivity", readings.selectivity >= 0.0, readings.selectivity);
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
@@ -227,7 +230,7 @@ bool sl_rank_json(FILE *out, const sl_rank_page *page)
     const sl_rank_request *const request = &page->rank->request;
     sl_json_open(&json, NULL, '{');
     sl_json_text(&json, "scene", sl_timeline_scene(page->timeline)->name);
-    sl_json_number(&json, "minute", request->minute);
+    sl_json_minute(&json, "minute", SL_MINUTE_PLANNED, request->minute);
     sl_json_number(&json, "share", request->share);
     sl_json_number(&json, "members", (double)page->rank->members);
     sl_json_number(&json, "asked_for", (double)request->members);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/rank.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -44,7 +45,7 @@ static void put_then(FILE *out, const sl_rank_page *page, int zone)
     char minute[24], head[80];
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
     sl_rank_unbeaten(page->rank, zone, unbeaten);
-    sl_clock_time(page->rank->request.minute, minute, sizeof minute);
+    sl_clock_time(SL_MINUTE_PLANNED, page->rank->request.minute, minute, sizeof minute);
     snprintf(head, sizeof head, _(" the same time on hair: %s min (as asked)"), minute);
     fprintf(out, "%s\n", head);
     put_row(out, _("place"), _("arm"), width, heads, "");

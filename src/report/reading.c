@@ -5,6 +5,7 @@
 #include "report/reading.h"
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
 
@@ -104,7 +105,8 @@ void sl_washing_words(const sl_arm *arm, char *text, size_t size)
         snprintf(text, size, _("nothing"));
         return;
     }
-    char minutes[24];
-    sl_short_number(rinse_min, 1, minutes, sizeof minutes);
+    char number[24], minutes[32];
+    sl_short_number(rinse_min, 1, number, sizeof number);
+    sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, "%s", number);
     snprintf(text, size, _("rinse %s min, %d shampoo%s"), minutes, shampoos, shampoos == 1 ? "" : "s");
 }

@@ -4,6 +4,7 @@
  */
 #include "report/search.h"
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/aims_words.h"
 
 #include <string.h>
@@ -51,7 +52,7 @@ static void put_aims(FILE *out, const sl_scene *scene, int width)
     }
     if (scene->aims.longest_min.set) {
         sl_short_number(scene->aims.longest_min.most, 0, share, sizeof share);
-        snprintf(more, sizeof more, _("; at most %s min on the hair"), share);
+        sl_minute_words(SL_MINUTE_PLANNED, more, sizeof more, _("; at most %s min on the hair"), share);
         strncat(text, more, sizeof text - strlen(text) - 1);
     }
     sl_put_paragraph(out, _(" asked:    "), text, width);
@@ -210,7 +211,8 @@ bool sl_search_csv(FILE *out, const sl_search_page *page)
         put_number(out, page, trial, "found", trial->found ? 1.0 : 0.0);
         if (trial->found) {
             put_number(out, page, trial, "strength_pct", trial->strength_pct);
-            put_number(out, page, trial, "dwell_min", trial->dwell_min);
+            char key[SL_MINUTE_KEY];
+            put_number(out, page, trial, sl_minute_key(SL_MINUTE_MODEL, "dwell_min", key), trial->dwell_min);
             put_number(out, page, trial, "worst_left", trial->worst_left);
             put_number(out, page, trial, "base_moved", trial->base_moved);
             put_number(out, page, trial, "cystine_lost", trial->cystine_lost);
@@ -235,7 +237,7 @@ bool sl_search_json(FILE *out, const sl_search_page *page)
         sl_json_bool(&json, "found", trial->found);
         if (trial->found) {
             sl_json_number(&json, "strength_pct", trial->strength_pct);
-            sl_json_number(&json, "dwell_min", trial->dwell_min);
+            sl_json_minute(&json, "dwell_min", SL_MINUTE_MODEL, trial->dwell_min);
             sl_json_number(&json, "worst_left", trial->worst_left);
             sl_json_number(&json, "base_moved", trial->base_moved);
             sl_json_number(&json, "cystine_lost", trial->cystine_lost);

@@ -7,6 +7,7 @@
 #include "report/table.h"
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/reading.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
@@ -37,9 +38,10 @@ static const char *place_sentence(sl_place place)
 static void put_place(const sl_page *page)
 {
     const double celsius = sl_settled_c(page->scene);
-    char degrees[24], until[24], text[256];
+    char degrees[24], number[24], until[32], text[256];
     sl_short_number(celsius, 1, degrees, sizeof degrees);
-    sl_short_number(page->scene->until_min, 1, until, sizeof until);
+    sl_short_number(page->scene->until_min, 1, number, sizeof number);
+    sl_minute_words(SL_MINUTE_PLANNED, until, sizeof until, "%s", number);
     snprintf(text, sizeof text, _("%s, %s °C (%.0f °F)%s; followed for %s min"),
              place_sentence(page->scene->place), degrees, 32.0 + 1.8 * celsius,
              sl_scene_isothermal(page->scene) ? "" : _(" once settled"), until);

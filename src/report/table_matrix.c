@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/reading.h"
 #include "report/table.h"
 #include "report/text.h"
@@ -309,8 +310,8 @@ void sl_put_times(const sl_page *page)
         char minutes[24], heading[64];
         sl_matrix matrix = {.time_min = sl_timeline_time(page->timeline, time)};
         sl_short_number(matrix.time_min, 2, minutes, sizeof minutes);
-        snprintf(heading, sizeof heading, page->options->from_contact ? _("%s min on") : _("at %s min"),
-                 minutes);
+        sl_minute_words(SL_MINUTE_PLANNED, heading, sizeof heading,
+                        page->options->from_contact ? _("%s min on") : _("at %s min"), minutes);
         matrix.heading = heading;
         choose_columns(page, &matrix, false);
         fputc('\n', page->out);

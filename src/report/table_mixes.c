@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/reading.h"
 #include "report/table.h"
 #include "report/text.h"
@@ -59,8 +60,8 @@ static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *
     } else {
         snprintf(row->cell[PH], CELL_SIZE, "-");
     }
-    sl_clock_time(clock, one, sizeof one);
-    sl_clock_time(clock + step->duration_min, two, sizeof two);
+    sl_clock_time(SL_MINUTE_PLANNED, clock, one, sizeof one);
+    sl_clock_time(SL_MINUTE_PLANNED, clock + step->duration_min, two, sizeof two);
     snprintf(row->cell[CLOCK], CELL_SIZE, "%s-%s", one, two);
     snprintf(row->cell[MARK], CELL_SIZE, "%s", mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : "*");
 }

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/aims_words.h"
 #include "report/reading.h"
 #include "report/table.h"
@@ -47,7 +48,8 @@ static void put_aims(const sl_page *page)
     sl_stress_of_words(page->scene, piece, sizeof piece);
     add(text, sizeof text, piece);
     if (aims->longest_min.set && sl_reading_has_minutes(page->scene)) {
-        snprintf(piece, sizeof piece, _("; %.0f min from contact"), aims->longest_min.most);
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("; %.0f min from contact"),
+                        aims->longest_min.most);
         add(text, sizeof text, piece);
     }
     if (text[before] == ';') {
@@ -109,7 +111,7 @@ static void describe_limit(const sl_page *page, const sl_way *way, char *text, s
         snprintf(where, sizeof where, _(" in \"%s\""), page->scene->zones[way->limit_zone].name);
     }
     if (way->limit_is_time) {
-        snprintf(minutes, sizeof minutes, _("%.0f min"), way->limit_min);
+        sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%.0f min"), way->limit_min);
     } else {
         sl_minutes_range(way->limit_min, minutes, sizeof minutes);
     }

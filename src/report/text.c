@@ -12,6 +12,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 
 /* The next character of a text that the reader has already checked to be UTF-8; a stray
  * byte counts as one character. */
@@ -172,23 +173,22 @@ void sl_percent(double share, char *text, size_t size)
 void sl_minutes_between(double minutes, const char *between, char *text, size_t size)
 {
     const double low = floor(minutes);
-    snprintf(text, size, "%.0f%s%.0f", low, between, low + 1.0);
+    sl_minute_words(SL_MINUTE_MODEL, text, size, "%.0f%s%.0f", low, between, low + 1.0);
 }
 
 void sl_minutes_range(double minutes, char *text, size_t size)
 {
-    char range[32];
-    sl_minutes_between(minutes, _(" to "), range, sizeof range);
-    snprintf(text, size, "%s min", range);
+    const double low = floor(minutes);
+    sl_minute_words(SL_MINUTE_MODEL, text, size, "%.0f%s%.0f min", low, _(" to "), low + 1.0);
 }
 
-void sl_clock_time(double minutes, char *text, size_t size)
+void sl_clock_time(sl_minute_kind kind, double minutes, char *text, size_t size)
 {
     const long seconds = lround(60.0 * minutes);
     if (seconds % 60 == 0) {
-        snprintf(text, size, "%ld", seconds / 60);
+        sl_minute_words(kind, text, size, "%ld", seconds / 60);
     } else {
-        snprintf(text, size, "%ld:%02ld", seconds / 60, seconds % 60);
+        sl_minute_words(kind, text, size, "%ld:%02ld", seconds / 60, seconds % 60);
     }
 }
 

@@ -9,6 +9,8 @@
 #include <stddef.h>
 #include <stdio.h>
 
+#include "base/minute.h"
+
 /* Columns that `text` takes: combining marks take none, East Asian wide characters two. */
 int sl_text_width(const char *text);
 
@@ -36,8 +38,8 @@ void sl_minutes_range(double minutes, char *text, size_t size);
 /* The same without the unit: "17-18" with "-" between. */
 void sl_minutes_between(double minutes, const char *between, char *text, size_t size);
 
-/* A planned time on the clock: "30", or "0:45" with seconds. */
-void sl_clock_time(double minutes, char *text, size_t size);
+/* A time that somebody chose or a clock showed: "30", or "0:45" with seconds. */
+void sl_clock_time(sl_minute_kind kind, double minutes, char *text, size_t size);
 
 /* A number without needless zeros, at most `decimals` of them: "12", "0.5". */
 void sl_short_number(double value, int decimals, char *text, size_t size);

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/reading.h"
 #include "view/panel.h"
 #include "view/show.h"
@@ -128,10 +129,11 @@ static int show_entered(const sl_stage *stage, SDL_Rect area)
     const int top = area.y;
     for (int i = 0; i < stage->saws.n; i++) {
         const sl_saw *saw = &stage->saws.saw[i];
-        char text[SL_SHOW_LINE];
+        char text[SL_SHOW_LINE], minute[24];
         if (saw->arm == stage->arm) {
-            snprintf(text, sizeof text, _("seen at %.0f min, %s: %s"), saw->minute,
-                     scene->zones[saw->zone].name, _(sl_wipe_word(saw->wipe)));
+            sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", saw->minute);
+            snprintf(text, sizeof text, _("seen at %s min, %s: %s"), minute, scene->zones[saw->zone].name,
+                     _(sl_wipe_word(saw->wipe)));
             area.y += sl_pen_wrap(&stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
         }
     }
@@ -152,10 +154,11 @@ int sl_bowl_show(const sl_stage *stage)
     snprintf(text, sizeof text, _("At the bowl: strip %d, “%s”"), stage->arm + 1,
              scene->zones[stage->zone].name);
     area.y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, text);
-    snprintf(text, sizeof text,
-             _("%.0f min after contact a lock was wiped clean and looked at beside the undyed hair. What is "
-               "left?"),
-             fmax(sl_bowl_minute(stage), 0.0));
+    sl_minute_words(
+        SL_MINUTE_PLANNED, text, sizeof text,
+        _("%.0f min after contact a lock was wiped clean and looked at beside the undyed hair. What is "
+          "left?"),
+        fmax(sl_bowl_minute(stage), 0.0));
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, not != NULL ? not : text);
     show_grades(stage);
     const SDL_Rect last = sl_bowl_forget_place(stage);

@@ -6,13 +6,14 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "view/day.h"
 
 void sl_put_due_verb(const sl_day *day, const sl_due *due, char *text, size_t size)
 {
     const int piece_min = sl_bench_piece_min(&day->bench, due->swatch);
     if (due->kind == SL_EVENT_LOOKED && piece_min >= 0) {
-        snprintf(text, size, _("cut off, rinse %d min piece"), piece_min);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("cut off, rinse %d min piece"), piece_min);
         return;
     }
     const int round = day->bench.state[due->swatch].round;

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 
 static const int MOST_AGE = 120, MOST_MIN = 240;
 
@@ -49,7 +50,11 @@ void sl_form_put(const sl_stage *stage, int row, char *text, size_t size)
                                                     [SL_REPLY_UNSURE] = N_("unsure")};
     if (sl_form_is_number(row)) {
         const int number = number_of(stage, row);
-        snprintf(text, size, number <= 0 ? "–" : row == SL_FORM_AGE ? _("%d years") : _("%d min"), number);
+        if (number > 0 && row != SL_FORM_AGE) {
+            sl_minute_words(SL_MINUTE_PLANNED, text, size, _("%d min"), number);
+            return;
+        }
+        snprintf(text, size, number <= 0 ? "–" : _("%d years"), number);
     } else if (row == SL_FORM_STRAND_WIPE) {
         snprintf(text, size, "%s",
                  stage->strand_wipe > 0 ? _(sl_wipe_word((sl_wipe)(stage->strand_wipe - 1))) : "–");

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/aims_words.h"
 #include "report/limits.h"
 #include "report/text.h"
@@ -141,9 +142,9 @@ static void put_looks(const sl_answer *answer, char *text, size_t size)
         even = even && answer->look[i] - answer->look[i - 1] == step;
     }
     if (even) {
-        snprintf(text, size, _("%d min, then every %d min"), answer->look[0], step);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("%d min, then every %d min"), answer->look[0], step);
     } else {
-        sl_minutes_words(answer->look, answer->n_looks, text, size);
+        sl_minutes_words(SL_MINUTE_PLANNED, answer->look, answer->n_looks, text, size);
     }
 }
 
@@ -151,7 +152,7 @@ static void show_looks(page *p, const sl_answer *answer)
 {
     char minutes[LINE / 2];
     char text[LINE];
-    sl_minutes_words(answer->check, answer->n_checks, minutes, sizeof minutes);
+    sl_minutes_words(SL_MINUTE_MODEL, answer->check, answer->n_checks, minutes, sizeof minutes);
     snprintf(text, sizeof text,
              answer->n_checks > 0 ? _("wipe clean, look, cover again: %s")
                                   : _("no minute at which looking for the goal makes sense%s"),

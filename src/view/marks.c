@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "view/ruler.h"
 
 enum { ROWS = 3, LINE = 200 };
@@ -19,9 +20,10 @@ void sl_put_range(sl_three minutes, char *text, size_t size)
     if (minutes.p10 < 0.0) {
         snprintf(text, size, _("rarely or never in this scene"));
     } else if (minutes.p90 < 0.0) {
-        snprintf(text, size, _("from %.0f min on, or never"), from);
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("from %.0f min on, or never"), from);
     } else {
-        snprintf(text, size, _("%.0f–%.0f min"), from, fmax(ceil(minutes.p90 - 1e-6), from + 1.0));
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f–%.0f min"), from,
+                        fmax(ceil(minutes.p90 - 1e-6), from + 1.0));
     }
 }
 

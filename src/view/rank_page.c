@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/rank.h"
 #include "view/plot.h"
 #include "view/show.h"
@@ -112,7 +113,8 @@ static void show_heads(table *t)
     char text[COLUMNS - 1][SL_SHOW_LINE];
     int high = 0;
     sl_put_share(t->stage->share, share, sizeof share);
-    snprintf(text[0], sizeof text[0], _("Colour left at %.0f min"), t->rank->request.minute);
+    sl_minute_words(SL_MINUTE_PLANNED, text[0], sizeof text[0], _("Colour left at %.0f min"),
+                    t->rank->request.minute);
     snprintf(text[1], sizeof text[1], _("Base moved at %s left"), share);
     snprintf(text[2], sizeof text[2], _("Hair stress at %s left"), share);
     for (int i = 0; i < COLUMNS - 1; i++) {
@@ -247,7 +249,8 @@ static int show_picture(const table *t, SDL_Rect area)
     const sl_pen *pen = t->pen;
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     char name[SL_SHOW_LINE];
-    snprintf(name, sizeof name, _("colour left at %.0f min, %%"), t->rank->request.minute);
+    sl_minute_words(SL_MINUTE_PLANNED, name, sizeof name, _("colour left at %.0f min, %%"),
+                    t->rank->request.minute);
     const sl_plot_axis x = {0.0, top_of(t, SL_STRESS_THEN), N_("hair stress then, %"), 100.0};
     const sl_plot_axis y = {0.0, top_of(t, SL_LEFT_THEN), name, 100.0};
     const SDL_Rect whole = {area.x, area.y, area.w, area.h - 2 * small - sl_pen_px(pen, 4.0)};

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "view/words.h"
 
 static const double PLATE = 18.0; /* side of a numbered plate, units */
@@ -105,7 +106,7 @@ static void draw_axis(const sl_pen *pen, const sl_ruler_look *look)
         sl_pen_fill(pen, (SDL_Rect){x, base - h, sl_pen_px(pen, named ? 1.5 : 1.0), h}, SL_MARK_CONTROL);
         if (named) {
             char text[24];
-            snprintf(text, sizeof text, minute == 0 ? _("%d min") : "%d", minute);
+            sl_minute_words(SL_MINUTE_PLANNED, text, sizeof text, minute == 0 ? _("%d min") : "%d", minute);
             const sl_align align = minute == 0                            ? SL_ALIGN_LEFT
                                    : x > a.x + a.w - sl_pen_px(pen, 12.0) ? SL_ALIGN_RIGHT
                                                                           : SL_ALIGN_CENTRE;

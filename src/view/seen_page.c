@@ -9,6 +9,7 @@
 #include <stdlib.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "log/compare_page.h"
 #include "log/seen_curves.h"
 #include "report/text.h"
@@ -174,7 +175,7 @@ static void show_looks(seen_page *p, int arm)
     const int mark = sl_pen_px(p->pen, MARK);
     for (int k = 0; k < p->curves->n_points; k++) {
         const sl_seen_point *const point = &p->curves->points[k];
-        char seen[64], model[24] = "–", text[SL_SHOW_LINE];
+        char seen[64], model[24] = "–", minute[24], text[SL_SHOW_LINE];
         if (point->arm != arm || point->zone != p->zone) {
             continue;
         }
@@ -182,10 +183,11 @@ static void show_looks(seen_page *p, int arm)
         if (point->model > SL_NOT_READ) {
             sl_percent(point->model, model, sizeof model);
         }
+        sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%d", point->minute);
         snprintf(text, sizeof text,
-                 sl_compare_ladder(p->compare, arm) ? _("rinsed after %d min: seen %s; model %s %%")
-                                                    : _("after %d min: seen %s; model %s %%"),
-                 point->minute, seen, model);
+                 sl_compare_ladder(p->compare, arm) ? _("rinsed after %s min: seen %s; model %s %%")
+                                                    : _("after %s min: seen %s; model %s %%"),
+                 minute, seen, model);
         p->y += sl_pen_wrap(p->pen, SL_TYPE_SMALL, SL_INK_QUIET,
                             (SDL_Rect){p->x + mark, p->y, p->w - mark, 0}, false, text);
     }

@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "view/show.h"
 #include "view/widget.h"
 #include "view/words.h"
@@ -68,7 +69,7 @@ static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *val
         break;
     case SL_TURN_MINUTE:
         snprintf(name, size, _("Minute: Left, Right"));
-        snprintf(value, size, _("%.0f min"), sl_rank_minute(stage));
+        sl_minute_words(SL_MINUTE_PLANNED, value, size, _("%.0f min"), sl_rank_minute(stage));
         break;
     case SL_TURN_SHARE:
         snprintf(name, size, _("Share left: + and −"));

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/reading.h"
 #include "report/text.h"
 #include "slowlift/plan.h"
@@ -90,7 +91,8 @@ static void put_value(const sl_stage *stage, sl_knob knob, double value, char *t
         sl_put_warmer(value, text, size);
         break;
     case SL_KNOB_TIME:
-        snprintf(text, size, sl_stage_on_bench(stage) ? _("%.0f min") : _("%.0f min (model only)"), value);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size,
+                        sl_stage_on_bench(stage) ? _("%.0f min") : _("%.0f min (model only)"), value);
         break;
     case SL_KNOBS:
     default:
@@ -123,9 +125,9 @@ static void note_time(const sl_scene *scene, const sl_step *apply, char *text, s
     if (label <= 0.0) {
         snprintf(text, size, _("the label’s time is not entered"));
     } else if (apply->duration_min > label + 1e-9) {
-        snprintf(text, size, _("longer than its label’s %.0f min"), label);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("longer than its label’s %.0f min"), label);
     } else {
-        snprintf(text, size, _("its label’s longest time: %.0f min"), label);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("its label’s longest time: %.0f min"), label);
     }
 }
 

@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/text.h"
 
 typedef struct sl_step_word {
@@ -107,16 +108,16 @@ void sl_put_shares(double before, double after, char *text, size_t size)
 void sl_put_clock(double minutes, char *text, size_t size)
 {
     const long seconds = lround(minutes * 60.0);
-    snprintf(text, size, "%ld:%02ld", seconds / 60, seconds % 60);
+    sl_minute_words(SL_MINUTE_PLANNED, text, size, "%ld:%02ld", seconds / 60, seconds % 60);
 }
 
 void sl_put_between(double minutes, char *text, size_t size)
 {
     const double low = floor(minutes + 1e-6);
     if (minutes - low < 1e-3) {
-        snprintf(text, size, _("%.0f min"), low);
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f min"), low);
     } else {
-        snprintf(text, size, _("%.0f–%.0f min"), low, low + 1.0);
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f–%.0f min"), low, low + 1.0);
     }
 }
 

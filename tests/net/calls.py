@@ -31,6 +31,10 @@ class Call:
         self.name, self.words, self.form, self.width = name, words, form, width
         self.typed, self.copies, self.masks, self.outputs = typed, copies, masks, outputs
 
+    def has_widths(self):
+        """Printed to a terminal, whose width it may go by; what is typed goes to a program without one."""
+        return self.form == "text" and not self.typed
+
 
 def of_scene(scene):
     """{command: [calls]} of one scene."""

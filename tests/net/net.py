@@ -55,7 +55,7 @@ class Net:
 
     def environment(self, folder):
         return {"PATH": os.environ.get("PATH", "/usr/bin:/bin"), "HOME": str(folder), "XDG_CONFIG_HOME": str(folder), "TZ": "UTC",
-                "LC_ALL": "C.UTF-8", "NO_COLOR": "1", "TERM": "dumb", "SLOWLIFT_MODELS": "models"}
+                "LC_ALL": "C.UTF-8", "NO_COLOR": "1", "TERM": "dumb", "SLOWLIFT_MODELS": "models", "SLOWLIFT_SAY": "kinds"}
 
     def run(self, words, folder, width, typed):
         """(exit, stdout, stderr); with a width stdout is a terminal so wide."""
@@ -96,8 +96,10 @@ class Net:
     def outline(self, call, folder, language, width):
         """The lines of one call."""
         for old, new in call.copies:
+            for path in folder.glob(new + "*"):  # with a journal, if one was left
+                path.unlink()
             shutil.copyfile(folder / old, folder / new)
-        terminal = width if call.form == "text" and not call.typed else None
+        terminal = width if call.has_widths() else None
         code, out, err = self.run(["--language", language, *call.words], folder, terminal, call.typed)
         out, err = (self.masked(text, call, folder) for text in (out, err))
         lines = []
@@ -111,7 +113,7 @@ class Net:
             if made.exists():
                 lines += [f"file {name}"] + reader.outline_of_csv(made.read_text())
                 made.unlink()
-        return lines
+        return [reader.with_kinds(line) for line in lines]
 
     @staticmethod
     def said(call, out, width, cautions, english):
@@ -127,27 +129,31 @@ class Net:
         return reader.outline_of_text(out, call.width or (width if by_terminal else 100), cautions)
 
     def sections(self, called, quick):
-        """The outline of a file: {section: lines}, each call in both languages and widths."""
-        with tempfile.TemporaryDirectory() as folder:
-            return self.sections_in(called, self.place(folder), quick)
+        """The outline of a file: {section: lines}, each call in both languages and widths. Each of the four goes
+        through the calls in a folder of its own, because some write what others read."""
+        told = {}
+        for language in calls.LANGUAGES:
+            for width in calls.WIDTHS[-1:] if quick else calls.WIDTHS:
+                with tempfile.TemporaryDirectory() as name:
+                    folder = self.place(name)
+                    for call in called:
+                        if width == calls.WIDTHS[-1] or call.has_widths():
+                            told[call.name, language, width] = self.outline(call, folder, language, width)
+        return self.put_together(called, told)
 
-    def sections_in(self, called, folder, quick):
+    def put_together(self, called, told):
         out = {}
         for call in called:
-            widths = calls.WIDTHS if call.form == "text" and not call.typed else calls.WIDTHS[-1:]
             for language in calls.LANGUAGES:
                 plain = None  # what the narrower one, or the other language of a machine's form, is told against
-                for width in reversed(widths):
-                    if quick and width != calls.WIDTHS[-1]:
+                for width in reversed(calls.WIDTHS):
+                    lines = told.get((call.name, language, width))
+                    if lines is None:
                         continue
-                    lines = self.outline(call, folder, language, width)
-                    name = f"{call.name} · {language}" + (f" {width}" if len(widths) > 1 else "")
+                    name = f"{call.name} · {language}" + (f" {width}" if call.has_widths() else "")
                     base = plain or (f"{call.name} · en" if call.form in ("csv", "json") and language != "en" else None)
                     out[name] = self.beside(base, out, lines)
                     plain = plain or name
-                    for _, copy in call.copies:
-                        for path in folder.glob(copy + "*"):
-                            path.unlink()
         return out
 
     @staticmethod

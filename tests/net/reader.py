@@ -20,6 +20,18 @@ MOST_ROWS = 12  # of a CSV that are written out
 MOST_VALUES = 6  # of one path of a JSON
 
 
+KINDS = {"\u200b": "planned", "\u200c": "clock", "\u200d": "model"}  # the marks of src/base/minute.h
+MARKS = "".join(KINDS) + "\u200e"
+
+
+def with_kinds(text):
+    """Every minute between brackets, with its kind; a machine's key is followed by the kind of its value."""
+    text = re.sub(f"([{''.join(KINDS)}])(?=[\",:.\\[]| =)", lambda mark: f"⟨{KINDS[mark[1]]}⟩", text)
+    for mark, kind in KINDS.items():
+        text = text.replace(mark, f"⟨{kind} ")
+    return text.replace("\u200e", "⟩")
+
+
 def shortened(text):
     """Numbers with more figures than FIGURES, rounded to so many."""
     def short(number):
@@ -65,7 +77,7 @@ class Cautions:
 
 
 def columns(text):
-    return sum(0 if unicodedata.combining(c) else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
+    return sum(0 if unicodedata.combining(c) or c in MARKS else 2 if unicodedata.east_asian_width(c) in "WF" else 1 for c in text)
 
 
 def indent_of(line):

@@ -124,13 +124,13 @@ START_TEST(minutes_are_listed)
 {
     static const int minute[] = {9, 12, 14};
     char words[64];
-    sl_minutes_words(minute, 3, words, sizeof words);
+    sl_minutes_words(SL_MINUTE_MODEL, minute, 3, words, sizeof words);
     ck_assert_str_eq(words, "9, 12 and 14 min");
-    sl_minutes_words(minute, 1, words, sizeof words);
+    sl_minutes_words(SL_MINUTE_MODEL, minute, 1, words, sizeof words);
     ck_assert_str_eq(words, "9 min");
-    sl_minutes_words(minute, 0, words, sizeof words);
+    sl_minutes_words(SL_MINUTE_MODEL, minute, 0, words, sizeof words);
     ck_assert_str_eq(words, "");
-    sl_minutes_words(minute, 3, words, 8); /* cut, and ended */
+    sl_minutes_words(SL_MINUTE_MODEL, minute, 3, words, 8); /* cut, and ended */
     ck_assert_uint_lt(strlen(words), 8);
 }
 END_TEST

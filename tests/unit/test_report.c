@@ -441,9 +441,9 @@ START_TEST(small_shares_and_times_are_rounded_as_people_read_them)
     }
     sl_minutes_range(17.4, text, sizeof text);
     ck_assert_str_eq(text, "17 to 18 min");
-    sl_clock_time(3.75, text, sizeof text);
+    sl_clock_time(SL_MINUTE_PLANNED, 3.75, text, sizeof text);
     ck_assert_str_eq(text, "3:45");
-    sl_clock_time(30.0, text, sizeof text);
+    sl_clock_time(SL_MINUTE_PLANNED, 30.0, text, sizeof text);
     ck_assert_str_eq(text, "30");
     sl_short_number(10.10, 2, text, sizeof text);
     ck_assert_str_eq(text, "10.1");
