@@ -64,6 +64,9 @@ static SDL_Window *open_window(const sl_request *request, const char *title, sl_
      * several times as long and over 100 MiB more. */
     SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
     SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
+    if (request->say != NULL) {
+        setenv("SDL_VIDEODRIVER", "dummy", 1); /* nobody looks at it: words and places alone are told */
+    }
     const bool started = SDL_Init(SDL_INIT_VIDEO) == 0;
     if (!started || !is_seen()) {
         char found[SL_ERROR_TEXT_SIZE];
@@ -96,7 +99,7 @@ static sl_exit watch(const sl_request *request)
     }
     SDL_Window *window = open_window(request, story.scene->title, &error);
     const bool good = window != NULL && sl_watch_scene(&story, NULL, &request->eyes, window, request->scale,
-                                                       request->at_min, &error);
+                                                       request->at_min, request->say, &error);
     sl_story_free(&story);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
@@ -214,8 +217,8 @@ static sl_exit watch_seen(const sl_request *request)
         return sl_complain(&error);
     }
     SDL_Window *const window = open_window(request, sl_seen_title(seen), &error);
-    const bool good = window != NULL &&
-                      sl_seen_watch(seen, &request->eyes, window, request->scale, request->at_min, &error);
+    const bool good = window != NULL && sl_seen_watch(seen, &request->eyes, window, request->scale,
+                                                      request->at_min, request->say, &error);
     sl_seen_close(seen);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }

@@ -163,6 +163,7 @@ SDL_Rect sl_pen_write(const sl_pen *pen, sl_type type, sl_role ink, int x, int y
     SDL_Rect area = {left, y, picture->w, picture->h};
     SDL_Rect to = area;
     SDL_BlitSurface(picture, NULL, pen->sheet, &to);
+    sl_text_told(pen->text, type, area, _(string));
     return area;
 }
 
@@ -177,6 +178,7 @@ int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, boo
         return 0;
     }
     SDL_Rect to = {centred ? area.x + (area.w - picture->w) / 2 : area.x, area.y, picture->w, picture->h};
+    sl_text_told(pen->text, type, to, _(string));
     SDL_BlitSurface(picture, NULL, pen->sheet, &to);
     return picture->h;
 }
@@ -197,6 +199,7 @@ void sl_pen_place(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, s
     const int spare = area.w - picture->w;
     const int shift = align == SL_ALIGN_LEFT ? 0 : align == SL_ALIGN_RIGHT ? spare : spare / 2;
     SDL_Rect to = {area.x + SDL_max(shift, 0), area.y + (area.h - picture->h) / 2, picture->w, picture->h};
+    sl_text_told(pen->text, type, to, _(string));
     SDL_BlitSurface(picture, NULL, pen->sheet, &to);
     SDL_SetClipRect(pen->sheet, &before);
 }

@@ -15,17 +15,27 @@
 #include "view/layout.h"
 
 static const char program[] = "slowlift watch";
-static const struct option known[] = {
-    {"models", required_argument, NULL, 'm'},   {"size", required_argument, NULL, 's'},
-    {"text", required_argument, NULL, 't'},     {"at", required_argument, NULL, 'a'},
-    {"theme", required_argument, NULL, 'D'},    {"vision", required_argument, NULL, 'V'},
-    {"light", required_argument, NULL, 'I'},    {"look", required_argument, NULL, 'L'},
-    {"observer", required_argument, NULL, 'O'}, {"lesson", required_argument, NULL, 'l'},
-    {"answers", required_argument, NULL, 'w'},  {"class", required_argument, NULL, 'c'},
-    {"day", required_argument, NULL, 'd'},      {"seen", required_argument, NULL, 'S'},
-    {"test", required_argument, NULL, 'T'},     {"educator", no_argument, NULL, 'e'},
-    {"classroom", no_argument, NULL, 'r'},      {"language", required_argument, NULL, 'g'},
-    {"help", no_argument, NULL, 'h'},           {NULL, 0, NULL, 0}};
+static const struct option known[] = {{"models", required_argument, NULL, 'm'},
+                                      {"size", required_argument, NULL, 's'},
+                                      {"text", required_argument, NULL, 't'},
+                                      {"at", required_argument, NULL, 'a'},
+                                      {"theme", required_argument, NULL, 'D'},
+                                      {"vision", required_argument, NULL, 'V'},
+                                      {"light", required_argument, NULL, 'I'},
+                                      {"look", required_argument, NULL, 'L'},
+                                      {"observer", required_argument, NULL, 'O'},
+                                      {"lesson", required_argument, NULL, 'l'},
+                                      {"answers", required_argument, NULL, 'w'},
+                                      {"class", required_argument, NULL, 'c'},
+                                      {"day", required_argument, NULL, 'd'},
+                                      {"seen", required_argument, NULL, 'S'},
+                                      {"test", required_argument, NULL, 'T'},
+                                      {"educator", no_argument, NULL, 'e'},
+                                      {"classroom", no_argument, NULL, 'r'},
+                                      {"language", required_argument, NULL, 'g'},
+                                      {"say", required_argument, NULL, 'y'},
+                                      {"help", no_argument, NULL, 'h'},
+                                      {NULL, 0, NULL, 0}};
 
 static const char usage[] =
     "usage: slowlift watch [OPTIONS] FILE\n"
@@ -51,6 +61,8 @@ static const char usage[] =
     "  --day LOG       the clock of the day of a test that slowlift log keeps; STOP AND RINSE: Space\n"
     "  --seen LOG      the scene of a test of the log, and what was seen over what the model predicts\n"
     "  --test ID       which test of the log, by the beginning of its id\n"
+    "  --say KEYS      no display: after each key, such as Return,W, all that would be shown, in words with "
+    "places\n"
     "example: slowlift watch --text 150 models/scenes/eight-arms.yaml\n";
 
 static bool number_of(const char *text, double least, double most, double *value)
@@ -127,6 +139,9 @@ static bool take_lesson(sl_request *request, int option, const char *value)
     case 'T':
         request->test = value;
         return true;
+    case 'y':
+        request->say = value;
+        return true;
     case 'e':
         request->educator = true;
         return true;
@@ -171,6 +186,16 @@ static bool lesson_fits(const sl_request *request, int n_files, sl_error *error)
     return one_of("the language", request->language, languages, 2, &index, error);
 }
 
+/* Scenes alone are told in words. */
+static bool say_fits(const sl_request *request, sl_error *error)
+{
+    if (request->say != NULL && (request->lesson != NULL || request->day != NULL)) {
+        return sl_fail(error, SL_ERR_USAGE, "--say with a lesson or --day",
+                       "it tells what is shown of a scene");
+    }
+    return true;
+}
+
 static bool day_fits(const sl_request *request, int n_files, sl_error *error)
 {
     if (n_files > 0 || request->lesson != NULL || (request->day != NULL && request->seen != NULL)) {
@@ -213,6 +238,9 @@ bool sl_request_read(sl_request *request, int argc, char **argv, sl_error *error
     }
     if (request->test != NULL && request->day == NULL && request->seen == NULL) {
         return sl_fail(error, SL_ERR_USAGE, "--test without a log", "add --day LOG or --seen LOG");
+    }
+    if (!say_fits(request, error)) {
+        return false;
     }
     return request->day != NULL || request->seen != NULL ? day_fits(request, argc - optind, error)
            : request->lesson != NULL

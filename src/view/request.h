@@ -20,6 +20,7 @@ typedef struct sl_request {
     sl_eyes eyes;
     const char *lesson, *answers, *class_folder, *language;
     const char *day, *seen, *test;
+    const char *say; /* keys, after each of which all that is shown is told; NULL: a window */
     bool educator, room, help;
 } sl_request;
 

@@ -58,7 +58,7 @@ const char *sl_seen_title(const sl_seen *seen)
 }
 
 bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
-                   sl_error *error)
+                   const char *say, sl_error *error)
 {
-    return sl_watch_scene(&seen->story, seen->curves, eyes, window, scale, at_min, error);
+    return sl_watch_scene(&seen->story, seen->curves, eyes, window, scale, at_min, say, error);
 }

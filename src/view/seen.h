@@ -19,6 +19,6 @@ void sl_seen_close(sl_seen *seen); /* NULL is allowed */
 const char *sl_seen_title(const sl_seen *seen);
 /* Until it is left. */
 bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
-                   sl_error *error);
+                   const char *say, sl_error *error);
 
 #endif

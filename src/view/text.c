@@ -25,6 +25,7 @@ typedef struct slot {
 } slot;
 
 struct sl_text {
+    FILE *told; /* what is written, in words; NULL: nobody asks */
     sl_face face;
     double unit;
     TTF_Font *font[SL_TYPE_COUNT];
@@ -179,6 +180,27 @@ SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, int wrap
     text->used++;
     text->bytes += (size_t)picture->h * (size_t)picture->pitch;
     return picture;
+}
+
+void sl_text_tell_to(sl_text *text, FILE *out)
+{
+    text->told = out;
+}
+
+void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string)
+{
+    static const char *const names[SL_TYPE_COUNT] = {
+        [SL_TYPE_NOTE] = "note",     [SL_TYPE_SMALL] = "small",   [SL_TYPE_BODY] = "body",
+        [SL_TYPE_STRONG] = "strong", [SL_TYPE_FIGURE] = "figure", [SL_TYPE_HEAD] = "head",
+        [SL_TYPE_LARGE] = "large",   [SL_TYPE_CLOCK] = "clock"};
+    if (text->told == NULL) {
+        return;
+    }
+    fprintf(text->told, "words %d %d %d %d %s ", area.x, area.y, area.w, area.h, names[type]);
+    for (const char *c = string; *c != '\0'; c++) { /* one thing said, one line */
+        fputc(*c == '\n' ? ' ' : *c, text->told);
+    }
+    fputc('\n', text->told);
 }
 
 int sl_text_line_height(const sl_text *text, sl_type type)

@@ -9,6 +9,7 @@
 
 #include <SDL.h>
 #include <stdbool.h>
+#include <stdio.h>
 
 #include "slowlift/error.h"
 #include "slowlift/optics.h"
@@ -41,6 +42,9 @@ void sl_text_turn(sl_text *text);
  * it cannot be drawn. */
 SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, int wrap, bool centred,
                              const char *string);
+/* From now on whatever a pen writes is also told to `out`: its place, style and words (trace.h). */
+void sl_text_tell_to(sl_text *text, FILE *out);
+void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string);
 int sl_text_line_height(const sl_text *text, sl_type type);
 
 #endif

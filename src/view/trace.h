@@ -9,6 +9,7 @@
 
 #include <SDL.h>
 #include <stdbool.h>
+#include <stdio.h>
 
 #include "view/stage.h"
 
@@ -25,5 +26,9 @@ void sl_trace_start(sl_trace *trace);
 void sl_trace_begin(sl_trace *trace);
 void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew);
 void sl_trace_stop(sl_trace *trace);
+
+/* Draws the stage and tells all of it: page and panel that are open; what is written, with style and place;
+ * where its parts stand; every control. */
+bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error);
 
 #endif

@@ -15,6 +15,6 @@
  * the text; at_min: the minute to begin at. */
 struct sl_seen_curves;
 bool sl_watch_scene(sl_story *story, const struct sl_seen_curves *seen, const sl_eyes *eyes,
-                    SDL_Window *window, double scale, double at_min, sl_error *error);
+                    SDL_Window *window, double scale, double at_min, const char *say, sl_error *error);
 
 #endif
