@@ -6,7 +6,8 @@ usage: net.py check PART BUILD [quick]    what differs, and outlines whose hash 
        net.py renew BUILD [PART...]       writes the outlines anew; REASON="..." in the environment is needed
        net.py show PART NAME BUILD        one outline as it is now (to look at while working)
 
-Parts: commands (of each scene), general (those without a scene). An outline is a file for each command and scene, so
+Parts: commands (of each scene), general (those without a scene), sheets (of a pack, and pictures' words), window, ensemble
+(to the bit). An outline is a file for each command and scene, so
 that two people's changes seldom meet. quick: 100 columns alone, of some scenes.
 """
 import concurrent.futures
@@ -29,6 +30,8 @@ sys.path.append(str(pathlib.Path(__file__).resolve().parent / "../tools"))
 import calls
 import patience
 import reader
+import sheets
+import window
 
 HERE = pathlib.Path(__file__).resolve().parent
 SOURCE = HERE.parents[1]
@@ -193,7 +196,53 @@ def general_outlines(net, quick):
             for (command, what), called in calls.of_none().items() if not quick or command not in calls.SLOW}
 
 
-PARTS = {"commands": scene_outlines, "general": general_outlines}
+def in_a_folder(net, jobs):
+    def made(job):
+        with tempfile.TemporaryDirectory() as folder:
+            sections = job(net.place(folder))
+            return {name: [reader.with_kinds(line) for line in lines] for name, lines in sections.items()}
+    return {name: (lambda job=job: made(job)) for name, job in jobs.items()}
+
+
+def sheet_outlines(net, quick):
+    return in_a_folder(net, sheets.outlines(net))
+
+
+def window_outlines(net, quick):
+    return in_a_folder(net, window.outlines(net))
+
+
+def counted(net, file, threads):
+    done = subprocess.run([net.build / "net_ensemble", SOURCE / "models", file, "640", str(threads)], capture_output=True,
+                          text=True, timeout=SECONDS, check=True)
+    return done.stdout.splitlines()
+
+
+def count(net, file):
+    one, two = (counted(net, file, threads) for threads in (1, 2))
+    return {"one thread": one, "two threads": ["as one thread"] if one == two else two}
+
+
+def ensemble_outlines(net, quick):
+    return {scene: (lambda file=file: count(net, file)) for scene, file in
+            (("way-wide", SOURCE / "models/scenes/way-wide.yaml"), ("twice", HERE / "scenes/twice.yaml"))}
+
+
+PARTS = {"commands": scene_outlines, "general": general_outlines, "sheets": sheet_outlines, "window": window_outlines,
+         "ensemble": ensemble_outlines}
+
+
+def why_not(part, build):
+    """Why a part cannot be looked at here, or None."""
+    if part == "window" and not (pathlib.Path(build) / "slowlift-watch").exists():
+        return "the window is not built"
+    if part == "window" and not window.has_the_face():
+        return "fonts-inter is not installed, and boxes hang on the typeface"
+    if part == "sheets" and not (pathlib.Path(build) / "slowlift-paper").exists():
+        return "the paper is not built"
+    if part == "ensemble" and " fma " not in pathlib.Path("/proc/cpuinfo").read_text():
+        return "another kind of processor: its last bits differ"
+    return None
 
 
 def made(part, net, only=None, quick=False):
@@ -225,6 +274,9 @@ def tell(part, name, old, new):
 
 
 def check(part, build, how="all"):
+    if why_not(part, build) is not None:
+        print(why_not(part, build))
+        return 77
     before, now = kept(part), made(part, Net(build), quick=how == "quick")
     names = before.keys() | now.keys() if how == "all" else now.keys()
     reasons = named()
@@ -249,6 +301,9 @@ def renew(build, parts):
     net, reasons = Net(build), named()
     changed = []
     for part in parts:
+        if why_not(part, build) is not None:
+            print(f"{part} stays as it is: {why_not(part, build)}")
+            continue
         before, now = kept(part), {name: written(sections) for name, sections in made(part, net).items()}
         for name in before.keys() - now.keys():
             (OUTLINES / part / f"{name}.txt").unlink()
