@@ -271,8 +271,8 @@ bool sl_plan_shortened(const sl_plan *plan, int arm, char *text, size_t size)
     const sl_arm *const of = &plan->scene->arms[arm];
     bool cut_short = false;
     char lies[24], wished[24];
-    sl_clock_time(sl_plan_lying_s(plan, arm, &cut_short) / 60.0, lies, sizeof lies);
-    sl_clock_time(wished_min(of), wished, sizeof wished);
+    sl_clock_time(SL_MINUTE_PLANNED, sl_plan_lying_s(plan, arm, &cut_short) / 60.0, lies, sizeof lies);
+    sl_clock_time(SL_MINUTE_PLANNED, wished_min(of), wished, sizeof wished);
     if (!cut_short) {
         return false;
     }
