@@ -10,8 +10,8 @@
 #include <stdbool.h>
 #include <stdio.h>
 
-#include "slowlift/report.h"
 #include "base/minute.h"
+#include "slowlift/report.h"
 
 enum { SL_JSON_DEPTH = 16 };
 
