@@ -1,11 +1,11 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Taking the longest answer of each question of the quiz must not do better than chance.
+"""Taking the longest answer of each question of the quiz and of the lessons must not do better than chance.
 
 A right answer that is longer than every other one gives itself away (a known flaw of items with answers to
-choose from). Counted over all tiers of a quiz; chance is the sum of one over the number of answers.
+choose from). Counted over all questions of a language; chance is the sum of one over the number of answers.
 
-usage: check_answers.py QUIZ... | check_answers.py --self-test
+usage: check_answers.py FILE... | check_answers.py --self-test
 """
 import math
 import sys
@@ -32,18 +32,28 @@ def self_test():
     return 0
 
 
+def questions_of(file):
+    """The answers of every question of a quiz or a lesson."""
+    if file["kind"] == "quiz":
+        return [tier for item in file["items"] for tier in (item["answers"], item["reasons"]["answers"])]
+    single = [file["cases"]["ask"]] + [file[key] for key in ("prediction", "reasons", "saw", "transfer")]
+    return [question["answers"] for question in file["recall"] + single + file["exit"]]
+
+
 def main():
     if sys.argv[1:] == ["--self-test"]:
         return self_test()
-    wrong = 0
+    found = {}
     for path in sys.argv[1:]:
         with open(path, encoding="utf-8") as file:
-            items = yaml.safe_load(file)["items"]
-        tiers = [tier for item in items for tier in (item["answers"], item["reasons"]["answers"])]
-        longest, chance = given_away(tiers)
-        print(f"{path}: the right answer is the longest in {longest} of {len(tiers)} tiers; by chance {chance}")
+            read = yaml.safe_load(file)
+        found.setdefault((read["kind"], read.get("language", "en")), []).extend(questions_of(read))
+    wrong = 0
+    for (kind, language), questions in sorted(found.items()):
+        longest, chance = given_away(questions)
+        print(f"{kind}, {language}: the right answer is the longest in {longest} of {len(questions)}; by chance {chance}")
         wrong += longest > chance
-    return 1 if wrong else 0
+    return 1 if wrong or not found else 0
 
 
 sys.exit(main())
