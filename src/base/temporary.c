@@ -8,7 +8,6 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <signal.h>
 #include <stdalign.h>
 #include <stdatomic.h>
 #include <stdint.h>
@@ -21,6 +20,7 @@
 #include <unistd.h>
 
 #include "base/hold.h"
+#include "base/program.h"
 
 static const char BEGINS[] = ".slowlift-new-";
 enum { CHANCE = 6 /* letters that mkstemp() chooses */, MOST = 8, MOST_TRIES = 100 };
@@ -35,6 +35,7 @@ typedef struct sl_at_end {
 } sl_at_end;
 
 static sl_at_end at_end[MOST];
+static int n_live;
 static pid_t owner; /* a child that was forked clears away nothing */
 
 /* Of getdents64(2); the C library's own is not for handlers. */
@@ -88,41 +89,27 @@ static void clear_all(void)
     }
 }
 
-static void clear_and_die(int number)
-{
-    clear_all();
-    signal(number, SIG_DFL);
-    raise(number);
-}
-
-/* Only where a signal would end the process anyhow: who has a handler ends in good order. */
+/* Signals that end the process, and its own end. */
 static void watch_the_end(void)
 {
-    static const int deadly[] = {SIGHUP,  SIGINT,  SIGQUIT, SIGTERM, SIGPIPE, SIGALRM, SIGXCPU,
-                                 SIGXFSZ, SIGABRT, SIGBUS,  SIGFPE,  SIGILL,  SIGSEGV, SIGTRAP};
-    struct sigaction ours = {.sa_handler = clear_and_die, .sa_flags = SA_NODEFER}, now;
-    sigemptyset(&ours.sa_mask);
     if (owner != getpid()) {
         owner = getpid();
         atexit(clear_all);
     }
-    for (size_t i = 0; i < sizeof deadly / sizeof deadly[0]; i++) {
-        if (sigaction(deadly[i], NULL, &now) == 0 && (now.sa_flags & SA_SIGINFO) == 0 &&
-            now.sa_handler == SIG_DFL) {
-            sigaction(deadly[i], &ours, NULL);
-        }
+    if (n_live++ == 0) {
+        sl_undo_put(clear_all);
     }
 }
 
 static int note(const char *path, bool is_folder)
 {
-    watch_the_end();
     for (int i = 0; i < MOST; i++) {
         int expected = FREE;
         if (atomic_compare_exchange_strong(&at_end[i].state, &expected, FILLED)) {
             at_end[i].is_folder = is_folder;
             snprintf(at_end[i].path, sizeof at_end[i].path, "%s", path);
             atomic_store(&at_end[i].state, LIVE);
+            watch_the_end();
             return i;
         }
     }
@@ -267,6 +254,9 @@ void sl_temporary_forget(sl_temporary *temporary)
     }
     if (temporary->place >= 0) {
         atomic_store(&at_end[temporary->place].state, FREE);
+        if (--n_live == 0) {
+            sl_undo_drop(clear_all);
+        }
     }
     if (temporary->file >= 0) {
         close(temporary->file);

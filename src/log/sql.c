@@ -21,7 +21,9 @@ bool sl_sql_refuse(const sl_log *log, sl_error *error)
     case SQLITE_BUSY:
         return sl_fail(error, SL_ERR_CANNOT_WRITE, log->path, "another program keeps it busy; try again");
     case SQLITE_CANTOPEN:
-        return sl_fail(error, SL_ERR_CANNOT_READ, log->path, "");
+        /* Why is not known: SQLite tries more than one way, and keeps the error of the last. */
+        return sl_fail_at(error, SL_ERR_CANNOT_READ, log->path, 0, 0,
+                          "it, or what SQLite keeps beside it, could not be opened", "");
     case SQLITE_FULL:
         return sl_fail(error, SL_ERR_CANNOT_WRITE, log->path,
                        "the disk is full; nothing of this step was kept");

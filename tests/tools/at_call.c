@@ -242,6 +242,23 @@ SEEN void *realloc(void *memory, size_t size)
     return allocation_fails(__builtin_return_address(0)) ? NULL : __libc_realloc(memory, size);
 }
 
+/* ---- handlers ---------------------------------------------------------------------------------------- */
+
+extern int __sigaction(int number, const struct sigaction *wanted_action, struct sigaction *before);
+
+/* A handler of the program's that keeps every signal out would keep out SIGSYS too, and a call in it would
+ * then end the process. */
+SEEN int sigaction(int number, const struct sigaction *restrict wanted_action,
+                   struct sigaction *restrict before)
+{
+    struct sigaction ours;
+    if (wanted_action != NULL) {
+        ours = *wanted_action;
+        sigdelset(&ours.sa_mask, SIGSYS);
+    }
+    return __sigaction(number, wanted_action != NULL ? &ours : NULL, before);
+}
+
 /* ---- start and end --------------------------------------------------------------------------------- */
 
 static void set_filter(void)

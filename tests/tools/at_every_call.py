@@ -167,7 +167,7 @@ class Bench:
         self.old, self.old_names = state(start, self.outputs), names(start)
         self.fresh()
         self.n = {}
-        for kinds in (ALL_CALLS, THAT_FAIL, "a"):
+        for kinds in (ALL_CALLS, THAT_FAIL, "a", "r", "u"):
             self.fresh()
             done = self.call(ROOT=self.work, KINDS=kinds, N=10 ** 9, DOES=0, MARK=self.mark, COUNT=self.count)
             self.n[kinds] = int(self.count.read_text())
@@ -230,10 +230,16 @@ class Bench:
         return sorted({1, n // 2, n} - {0})[-least:]
 
 
+def swaps(bench):
+    """The calls by which a result takes its place and an older one goes: the last rename, then removals."""
+    n, last = bench.n["u"], bench.n["r"]
+    return [("r", last)] * (last > 0) + [("u", at) for at in sorted({1, n // 2, n} - {0})]
+
+
 def killed(bench):
-    for n in bench.points(ALL_CALLS, 2):
-        what = f"{bench.name}, killed at call {n}"
-        if bench.meet(ALL_CALLS, n, -signal.SIGKILL) is None:
+    for kinds, n in swaps(bench) + [(ALL_CALLS, n) for n in bench.points(ALL_CALLS, 1)]:
+        what = f"{bench.name}, killed at call {n} of {kinds}"
+        if bench.meet(kinds, n, -signal.SIGKILL) is None:
             continue
         table[bench.name]["kill"] += 1
         check(bench.is_whole(), f"{what}: something is lost or half written")
@@ -276,7 +282,7 @@ def failed(bench):
                 continue
             expected = 1 if "cannot read" in said else 3  # a log that does not open to be read
             check(done.returncode == expected, f"{what}: ends with {done.returncode}: {said}")
-            check(any(word in said for word in SAID[number]) and
+            check(any(word in said for word in [*SAID[number], "could not be opened"]) and
                   any(file in said for file in [*bench.outputs, "example.db", "two.db"]), f"{what}: says {said!r}")
             check(bench.is_whole() if len(bench.outputs) > 1 or bench.typed else
                   state(bench.work, bench.outputs) == bench.old, f"{what}: something is lost")
