@@ -214,7 +214,7 @@ def window_outlines(net, quick):
 
 def counted(net, file, threads):
     done = subprocess.run([net.build / "net_ensemble", SOURCE / "models", file, "640", str(threads)], capture_output=True,
-                          text=True, timeout=SECONDS, check=True)
+                          text=True, check=True)
     return done.stdout.splitlines()
 
 
