@@ -9,7 +9,7 @@
 
 #define SL_SAID_LIST(X)                                                                                      \
     X(SL_SAID_LOCKED, "The run is locked until there are a prediction and a reason.",                        \
-      "La prueba está cerrada hasta que haya una predicción y una razón.")                                   \
+      "El cálculo está cerrado hasta que haya una predicción y una razón.")                                   \
     X(SL_SAID_UNANSWERED, "Answer this question first.", "Contesta primero esta pregunta.")                  \
     X(SL_SAID_LAST, "This is the end of the lesson.", "Aquí termina la lección.")                            \
     X(SL_SAID_LESSON, "Lesson", "Lección")                                                                   \
@@ -28,12 +28,12 @@
       "No existe esa respuesta. Escribe un número de la lista.")                                             \
     X(SL_SAID_FIRST, "The first answer counts; it stays as it is.",                                          \
       "Vale la primera respuesta; se queda como está.")                                                      \
-    X(SL_SAID_KEPT, "Kept. The run will tell.", "Guardado. La prueba lo dirá.")                              \
+    X(SL_SAID_KEPT, "Kept. The run will tell.", "Guardado. El cálculo lo dirá.")                              \
     X(SL_SAID_YOURS, "You answered", "Contestaste")                                                          \
     X(SL_SAID_RIGHT, "Right.", "Correcto.")                                                                  \
     X(SL_SAID_NOT_RIGHT, "Not this one.", "Esta no.")                                                        \
     X(SL_SAID_PREDICTED, "You predicted", "Predijiste")                                                      \
-    X(SL_SAID_RUN_GAVE, "The run gave", "La prueba dio")                                                     \
+    X(SL_SAID_RUN_GAVE, "The run gave", "El cálculo dio")                                                     \
     X(SL_SAID_NO_PREDICTION, "There was no prediction.", "No hubo predicción.")                              \
     X(SL_SAID_COLOUR_LEFT, "Colour left", "Color que queda")                                                 \
     X(SL_SAID_BASE_MOVED, "Base moved", "Base movida")                                                       \

@@ -22,14 +22,14 @@
     X(SL_SHOWN_START, "at the start", "al principio")                                                        \
     X(SL_SHOWN_PREDICTED, "predicted", "predicho")                                                           \
     X(SL_SHOWN_FOUND, "found", "encontrado")                                                                 \
-    X(SL_SHOWN_AGREE, "Your prediction and the run agree.", "Tu predicción y la prueba coinciden.")          \
+    X(SL_SHOWN_AGREE, "Your prediction and the run agree.", "Tu predicción y el cálculo coinciden.")          \
     X(SL_SHOWN_DIFFER, "Your prediction and the run differ. What could be behind it?",                       \
-      "Tu predicción y la prueba no coinciden. ¿Qué puede haber detrás?")                                    \
+      "Tu predicción y el cálculo no coinciden. ¿Qué puede haber detrás?")                                    \
     X(SL_SHOWN_YOUR_ANSWER, "your answer", "tu respuesta")                                                   \
     X(SL_SHOWN_STRIPS_STAY,                                                                                  \
       "The strips hang as the run left them; their figures come back with the next "                         \
       "step.",                                                                                               \
-      "Los mechones siguen como los dejó la prueba; sus cifras vuelven en el paso siguiente.")               \
+      "Los mechones siguen como los dejó el cálculo; sus cifras vuelven en el paso siguiente.")               \
     X(SL_SHOWN_NOT_KEPT, "No answers are kept: no file was named.",                                          \
       "No se guardan respuestas: no se indicó ningún archivo.")                                              \
     X(SL_SHOWN_LEAVE_UNSAVED,                                                                                \
