@@ -30,12 +30,9 @@ static const char *input_path = "input";
 static const char *input_text;
 static size_t input_length;
 
-bool __wrap_sl_file_read(const char *path, char **text, size_t *length, bool *absent, sl_error *error);
-bool __real_sl_file_read(const char *path, char **text, size_t *length, bool *absent, sl_error *error);
-bool __wrap_sl_document_parse(sl_document *document, const char *text, size_t length, const char *file,
-                              sl_error *error);
-bool __real_sl_document_parse(sl_document *document, const char *text, size_t length, const char *file,
-                              sl_error *error);
+/* Of the product's own types: where those change, this no longer compiles. */
+__typeof__(sl_file_read) __wrap_sl_file_read, __real_sl_file_read;
+__typeof__(sl_document_parse) __wrap_sl_document_parse, __real_sl_document_parse;
 
 /* ---- once ------------------------------------------------------------------------------------------------
  */
@@ -45,7 +42,7 @@ static void keep(const char *path)
     kept_file *const file = &kept[n_kept];
     sl_error error = {.code = SL_OK};
     if (n_kept == MOST_KEPT || strlen(path) >= PATH ||
-        !__real_sl_file_read(path, &file->text, &file->length, NULL, &error)) {
+        !__real_sl_file_read(path, "a file to keep", &file->text, &file->length, NULL, &error)) {
         fprintf(stderr, "cannot keep %s: %s\n", path, error.found);
         exit(EXIT_FAILURE);
     }
@@ -103,8 +100,10 @@ void frame_input(const char *path, const uint8_t *bytes, size_t size)
     input_length = size;
 }
 
-bool __wrap_sl_file_read(const char *path, char **text, size_t *length, bool *absent, sl_error *error)
+bool __wrap_sl_file_read(const char *path, const char *what, char **text, size_t *length, bool *absent,
+                         sl_error *error)
 {
+    (void)what;
     const kept_file *const file = strcmp(path, input_path) == 0 ? NULL : find(path);
     const bool there = file || strcmp(path, input_path) == 0;
     if (absent) {

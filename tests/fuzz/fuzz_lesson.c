@@ -20,20 +20,12 @@ static struct {
 } solved[MOST_SOLVED];
 static int n_solved;
 
-sl_scene *__wrap_sl_scene_load(const char *path, const sl_resolver *resolver, sl_error *error);
-sl_scene *__real_sl_scene_load(const char *path, const sl_resolver *resolver, sl_error *error);
-bool __wrap_sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const double *times, int n_times,
-                              sl_solver *solver, const sl_optics *optics, sl_error *error);
-bool __real_sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const double *times, int n_times,
-                              sl_solver *solver, const sl_optics *optics, sl_error *error);
-void __wrap_sl_scene_free(sl_scene *scene);
-void __real_sl_scene_free(sl_scene *scene);
-void __wrap_sl_timeline_free(sl_timeline *timeline);
-void __real_sl_timeline_free(sl_timeline *timeline);
-bool __wrap_sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_request *request,
-                          sl_error *error);
-bool __real_sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_request *request,
-                          sl_error *error);
+/* Of the product's own types: where those change, this no longer compiles. */
+__typeof__(sl_scene_load) __wrap_sl_scene_load, __real_sl_scene_load;
+__typeof__(sl_timeline_solve) __wrap_sl_timeline_solve, __real_sl_timeline_solve;
+__typeof__(sl_scene_free) __wrap_sl_scene_free, __real_sl_scene_free;
+__typeof__(sl_timeline_free) __wrap_sl_timeline_free, __real_sl_timeline_free;
+__typeof__(sl_spread_run) __wrap_sl_spread_run, __real_sl_spread_run;
 
 sl_scene *__wrap_sl_scene_load(const char *path, const sl_resolver *resolver, sl_error *error)
 {

@@ -9,6 +9,7 @@
 #include <sqlite3.h>
 #include <sys/stat.h>
 #include <sys/vfs.h>
+#include <unistd.h>
 
 #include "base/memory.h"
 #include "slowlift/compare.h"
@@ -18,11 +19,10 @@ static const uint8_t *input_bytes;
 static size_t input_size;
 static const char path[] = "/fuzz/input.db";
 
-int __wrap_sqlite3_open_v2(const char *name, sqlite3 **base, int flags, const char *vfs);
-int __real_sqlite3_open_v2(const char *name, sqlite3 **base, int flags, const char *vfs);
-int __wrap_stat(const char *name, struct stat *found);
-int __wrap_access(const char *name, int how);
-int __wrap_statfs(const char *name, struct statfs *on);
+__typeof__(sqlite3_open_v2) __wrap_sqlite3_open_v2, __real_sqlite3_open_v2;
+__typeof__(stat) __wrap_stat;
+__typeof__(access) __wrap_access;
+__typeof__(statfs) __wrap_statfs;
 
 /* Work that an input may ask for, in steps of SQLite's machine. */
 static int enough(void *self)
