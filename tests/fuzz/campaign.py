@@ -59,7 +59,7 @@ def main():
     parser.add_argument("--keep", type=pathlib.Path)
     parser.add_argument("--artifacts", type=pathlib.Path)
     parser.add_argument("targets", nargs="*", default=[])
-    asked = parser.parse_args()
+    asked = parser.parse_intermixed_args()
     artifacts = asked.artifacts or asked.build / "fuzz-found"
     artifacts.mkdir(parents=True, exist_ok=True)
     totals = asked.keep / "totals.json" if asked.keep else None
