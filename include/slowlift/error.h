@@ -42,7 +42,10 @@
     X(SL_ERR_USAGE, "%f; %w")                                                                                \
     X(SL_ERR_MISSING_PART, "a part of slowlift is missing: %f; %w")                                          \
     X(SL_ERR_ENDED, "the part that draws ended before its time (%f); %w")                                    \
-    X(SL_ERR_NO_LOG, "this is no log of strand tests (%f); %w")
+    X(SL_ERR_NO_LOG, "this is no log of strand tests (%f); %w")                                              \
+    X(SL_ERR_DAMAGED, "this log is damaged: %f; %w")                                                         \
+    X(SL_ERR_STRANGE_LOG, "this log is not as slowlift makes it: %f; %w")                                    \
+    X(SL_ERR_UNSAID, "something failed and did not say why: %f; %w")
 
 #define SL_ERROR_AS_ENUM(code, sentence) code,
 typedef enum sl_code { SL_ERROR_LIST(SL_ERROR_AS_ENUM) SL_CODE_COUNT } sl_code;
@@ -61,7 +64,8 @@ typedef struct sl_error {
 
 /* Fill *error (which may be NULL) and return false, so that a refusal is one line:
  *     return sl_fail(error, SL_ERR_OUT_OF_RANGE, "14 %", "at most 12 %");
- * The place (file, line, column) is left as it was. Texts are copied and cut. */
+ * The place (file, line, column) is left as it was. Texts are copied and cut. A refusal without a
+ * reason (SL_OK) becomes SL_ERR_UNSAID, so that no failure is ever shown as none. */
 bool sl_fail(sl_error *error, sl_code code, const char *found, const char *wanted);
 
 /* As sl_fail, and sets the place. line and column are 1-based, 0 for none. */

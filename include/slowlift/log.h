@@ -37,11 +37,31 @@ typedef enum sl_log_how {
 } sl_log_how;
 
 /* Fails: SL_ERR_CANNOT_READ, SL_ERR_CANNOT_WRITE; SL_ERR_NO_LOG for a file that is no log;
- * SL_ERR_NEWER_VERSION; SL_ERR_NOT_ALLOWED for a folder on another machine, where SQLite's
+ * SL_ERR_STRANGE_LOG where something is to be written and the tables are not exactly those of this program;
+ * SL_ERR_DAMAGED; SL_ERR_NEWER_VERSION; SL_ERR_NOT_ALLOWED for a folder on another machine, where SQLite's
  * write-ahead log does not hold. An older log is brought up to date when it is opened for writing, and
  * read as it is when it is only read. */
 bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error);
 void sl_log_close(sl_log *log); /* NULL is allowed */
+
+/* What is acknowledged is in the file, and what is in the file was acknowledged: `receipt` is called when
+ * all of a change is in the log and only the end is missing. False: it could not be given, and nothing is
+ * kept. For every change from here on. */
+typedef bool sl_log_receipt(void *self, sl_error *error);
+void sl_log_on_kept(sl_log *log, sl_log_receipt *receipt, void *self);
+
+/* A log that is only read may be damaged, or not as this program makes it: what can be read is copied row
+ * by row, and read from the copy. */
+typedef struct sl_log_tally {
+    long long read;     /* rows that were read */
+    long long left_out; /* rows that this program would not have kept */
+    long long missing;  /* rows that cannot be read, as far as their numbers tell */
+    bool more_missing;  /* and perhaps more */
+    char why[160];      /* of the first of them */
+} sl_log_tally;
+bool sl_log_tally_whole(const sl_log_tally *tally, const char *path, sl_error *error);
+/* Whether all that the log holds was read until now; false: SL_ERR_DAMAGED says how much was. */
+bool sl_log_whole(const sl_log *log, sl_error *error);
 
 /* ---- tests and their swatches (log_tests.c) -------------------------------------------------------- */
 
@@ -152,12 +172,17 @@ bool sl_log_code_check(const char *what, const char *code, sl_error *error);
  * one that says nothing, SL_ERR_MISSING_REFERENCE for a zone that the scene lacks or a reading
  * that is not there to be replaced. */
 bool sl_log_add(sl_log *log, sl_log_reading *readings, int n, sl_error *error);
+/* The same. *n_there: how many were in the log already with their ids and say the same, so that sending one
+ * twice keeps it once; it is told before the receipt is given. */
+bool sl_log_add_again(sl_log *log, sl_log_reading *readings, int n, int *n_there, sl_error *error);
 /* Every reading of a test (NULL: of all) in the order in which they were kept, corrected ones too,
  * until `visit` returns false, which then also is the result. */
 typedef bool sl_log_visit(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
                           const char *test, sl_error *error);
 bool sl_log_each_reading(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error);
-/* Those of one test that no later one replaces; freed with sl_free() of base/memory.h. */
+/* Only those that no later one replaces. */
+bool sl_log_each_latest(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error);
+/* The same of one test, at once; freed with sl_free() of base/memory.h. */
 bool sl_log_readings(sl_log *log, const char *test, sl_log_reading **readings, int *n, sl_error *error);
 /* The SHA-256 of a photo, to be kept beside its path. */
 bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error);
@@ -194,6 +219,18 @@ bool sl_log_export_json(sl_log *log, const char *test, FILE *out, sl_error *erro
 /* What another log holds and this one does not, by ids, all or none. Fails: SL_ERR_INCONSISTENT when
  * one id has two contents. */
 bool sl_log_merge(sl_log *log, const char *other, sl_log_count *count, sl_error *error);
+
+/* ---- looking over, keeping safe (check.c, backup.c) --------------------------------------------------- */
+
+/* One thing that was found; fault: it should not be so. Texts of the file are shown, not repeated raw. */
+typedef void sl_log_tell(void *self, bool fault, const char *sentence);
+/* All that can be known of a log: pages, tables, references, rows, times, scenes. *sound: without a fault. */
+bool sl_log_check(const char *path, sl_log_tell *tell, void *self, bool *sound, sl_error *error);
+/* A copy of the whole log in a new file, read back row by row before it has its name; NULL or the number of
+ * rows. Fails with SL_ERR_USAGE where there is a file of that name. */
+bool sl_log_backup(const char *path, const char *to, long long *rows, sl_error *error);
+/* What can be read of a log in a new one. Fails as sl_log_backup; SL_ERR_DAMAGED where nothing can be. */
+bool sl_log_rescue(const char *path, const char *to, sl_log_tally *tally, sl_error *error);
 
 /* An instant in ISO 8601 as RFC 3339 narrows it, with Z or an offset: nanoseconds of UTC since 1970. */
 bool sl_time_read(const char *text, int64_t *wall_ns, sl_error *error);

@@ -38,7 +38,7 @@ static void copy_cut(char *to, size_t size, const char *from)
 bool sl_fail(sl_error *error, sl_code code, const char *found, const char *wanted)
 {
     if (error) {
-        error->code = code;
+        error->code = code == SL_OK ? SL_ERR_UNSAID : code;
         copy_cut(error->found, sizeof error->found, found);
         copy_cut(error->wanted, sizeof error->wanted, wanted);
     }

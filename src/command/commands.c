@@ -251,6 +251,9 @@ static const char help_log[] =
        "       slowlift log import LOG FILE.csv [--test TEST] [--again]\n"
        "       slowlift log export LOG [TEST] [--csv | --json] [-o FILE]\n"
        "       slowlift log merge LOG OTHER\n"
+       "       slowlift log check LOG\n"
+       "       slowlift log backup LOG -o FILE\n"
+       "       slowlift log rescue LOG -o FILE\n"
        "\n"
        "Strand tests kept in one file (SQLite; docs/log.md): the scene as it was, swatches, what\n"
        "happened, every reading. Nothing in it is ever changed; a mistake is corrected by a reading\n"
@@ -266,15 +269,21 @@ static const char help_log[] =
        "  --minute 15      a piece wiped or cut 15 minutes after contact; else at the end\n"
        "  --hours_after 24 looked at again a day after the water\n"
        "  --blind yes, --at TIME, --note WORDS, --replaces ID\n"
+       "  --id UUID        a reading that is sent again with the same id is kept once\n"
        "\n"
        "A file of CSV is taken whole or not at all; what is wrong is named with line and column.\n"
+       "What cannot be acknowledged, as on a closed or full output, is not kept.\n"
+       "check looks over a log; backup copies it into a new file and reads it back; rescue copies\n"
+       "what can be read of a damaged one into a new log.\n"
        "\n"
        "Example: a class of strand tests begins, and judge j2 looks.\n"
        "  slowlift log new strands.db eight-arms --repeats 3 --operator op-1\n"
        "  slowlift log add strands.db --swatch EK9 --zone red --judge j2 --grade \"about half\"\n"
        "Example: the readings for a spreadsheet, and two logs into one.\n"
        "  slowlift log export strands.db -o readings.csv\n"
-       "  slowlift log merge strands.db other.db\n");
+       "  slowlift log merge strands.db other.db\n"
+       "Example: a copy on a stick at the end of the day.\n"
+       "  slowlift log backup strands.db -o /media/stick/strands-monday.db\n");
 
 static const char help_compare[] =
     N_("Usage: slowlift compare LOG [TEST] [OPTIONS]\n"

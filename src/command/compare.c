@@ -30,5 +30,5 @@ sl_exit sl_command_compare(int argc, char **argv)
                              ? sl_write_result(work.result.output, write_form, &work)
                              : sl_complain(&error);
     sl_compare_work_free(&work);
-    return code;
+    return sl_compare_work_end(&work, code);
 }

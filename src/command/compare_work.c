@@ -111,6 +111,9 @@ static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
                       (work->at_min < 0 || sl_compare_rank_at(work->compare, work->at_min, error)) &&
                       (work->result.picture || sl_compare_rates(&work->rates, work->compare, error)) &&
                       sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
+    if (good) {
+        sl_log_whole(log, &work->unread);
+    }
     sl_log_close(log);
     sl_signals_release();
     return good;
@@ -164,6 +167,11 @@ bool sl_compare_work_compute(sl_compare_work *work, sl_error *error)
         return compare_in(work, work->log, error);
     }
     return work->log ? compare_example_kept(work, error) : compare_example(work, error);
+}
+
+sl_exit sl_compare_work_end(const sl_compare_work *work, sl_exit code)
+{
+    return code != SL_EXIT_OK || work->unread.code == SL_OK ? code : sl_complain(&work->unread);
 }
 
 void sl_compare_work_free(sl_compare_work *work)

@@ -6,6 +6,7 @@
 #ifndef SLOWLIFT_COMMAND_COMPARE_WORK_H
 #define SLOWLIFT_COMMAND_COMPARE_WORK_H
 
+#include "command/command.h"
 #include "command/options.h"
 #include "slowlift/compare.h"
 
@@ -17,11 +18,14 @@ typedef struct sl_compare_work {
     int zone;           /* -1: every zone that was looked at */
     int at_min;         /* -1: the end */
     sl_compare *compare;
-    sl_rate *rates; /* NULL for a picture */
+    sl_rate *rates;  /* NULL for a picture */
+    sl_error unread; /* SL_OK: all of the log was read */
 } sl_compare_work;  /* start with {0} */
 
 bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error);
 bool sl_compare_work_compute(sl_compare_work *work, sl_error *error);
+/* How the command ends: not well where a part of the log could not be read, which is told. */
+sl_exit sl_compare_work_end(const sl_compare_work *work, sl_exit code);
 void sl_compare_work_free(sl_compare_work *work);
 
 #endif

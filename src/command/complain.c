@@ -5,20 +5,18 @@
 #include <errno.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/save.h"
 #include "command/command.h"
 #include "slowlift/report.h"
 
 static sl_exit exit_of(sl_code code)
 {
-    if (code == SL_OK) {
-        return SL_EXIT_OK;
-    }
     if (code == SL_ERR_USAGE) {
         return SL_EXIT_USAGE;
     }
     if (code == SL_ERR_NO_MEMORY || code == SL_ERR_CANNOT_WRITE || code == SL_ERR_MISSING_PART ||
-        code == SL_ERR_ENDED) {
+        code == SL_ERR_ENDED || code == SL_ERR_UNSAID) {
         return SL_EXIT_PART;
     }
     return SL_EXIT_MODEL;
@@ -27,9 +25,13 @@ static sl_exit exit_of(sl_code code)
 sl_exit sl_complain(const sl_error *error)
 {
     char sentence[SL_ERROR_FILE_SIZE + 3 * SL_ERROR_TEXT_SIZE];
-    sl_error_sentence(error, sentence, sizeof sentence);
+    sl_error unsaid = *error;
+    if (error->code == SL_OK) { /* a failure that nobody explained is still one */
+        sl_fail(&unsaid, SL_ERR_UNSAID, _("a step of this command"), _("nothing of it counts; try again"));
+    }
+    sl_error_sentence(&unsaid, sentence, sizeof sentence);
     fprintf(stderr, "slowlift: %s\n", sentence);
-    return exit_of(error->code);
+    return exit_of(unsaid.code);
 }
 
 sl_exit sl_finish_output(bool good)

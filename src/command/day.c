@@ -14,6 +14,7 @@
 #include "base/memory.h"
 #include "base/program.h"
 #include "command/day_room.h"
+#include "command/log_verbs.h"
 #include "command/options.h"
 #include "log/rounds.h"
 #include "report/day.h"
@@ -303,7 +304,7 @@ sl_exit sl_command_day(int argc, char **argv)
     sl_day_open open = {.log = NULL};
     const bool good = read_asked(&asked, argc, argv, &error) && open_day(&open, &asked, &error);
     const sl_exit code = !good           ? sl_complain(&error)
-                         : asked.summary ? run_summary(open.day)
+                         : asked.summary ? sl_log_read_end(open.log, run_summary(open.day))
                          : asked.stops   ? run_stops(open.day)
                                          : run_day(&open, &asked, &error);
     close_day(&open);

@@ -2,6 +2,7 @@
  *
  * `slowlift log`: strand tests kept in one file. The verb is the second word.
  */
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -15,8 +16,23 @@ static const struct {
     sl_exit (*run)(int argc, char **argv);
 } verbs[] = {{"new", sl_log_new},       {"show", sl_log_show},       {"add", sl_log_add_one},
              {"note", sl_log_note},     {"import", sl_log_take_csv}, {"export", sl_log_give},
-             {"merge", sl_log_take_log}};
+             {"merge", sl_log_take_log},
+            {"check", sl_log_look_over}, {"backup", sl_log_copy}, {"rescue", sl_log_rescue_it}};
 enum { VERBS = (int)(sizeof verbs / sizeof verbs[0]) };
+
+bool sl_log_receipt_out(sl_error *error)
+{
+    errno = 0;
+    return (fflush(stdout) == 0 && ferror(stdout) == 0) ||
+           sl_fail(error, SL_ERR_CANNOT_WRITE, _("the receipt; nothing was kept"),
+                   errno != 0 ? strerror(errno) : _("the output failed"));
+}
+
+sl_exit sl_log_read_end(const sl_log *log, sl_exit code)
+{
+    sl_error error = {.code = SL_OK};
+    return code != SL_EXIT_OK || sl_log_whole(log, &error) ? code : sl_complain(&error);
+}
 
 bool sl_log_words(int argc, char **argv, int least, int most, const char **word, sl_error *error)
 {
@@ -52,7 +68,7 @@ sl_exit sl_command_log(int argc, char **argv)
     }
     if (argc < 2) {
         sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"),
-                _("new, show, add, note, import, export or merge"));
+                _("new, show, add, note, import, export, merge, check, backup or rescue"));
     } else {
         sl_word_refused(_("the word"), argv[1], names, VERBS, &error);
     }

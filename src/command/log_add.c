@@ -102,12 +102,26 @@ static bool find_swatch(sl_log *log, const char *test, const char *code, char id
                                  _("slowlift log show LOG TEST lists the codes of the swatches"));
 }
 
-static bool add(sl_log *log, sl_csv_said *said, sl_error *error)
+static bool add(sl_log *log, sl_csv_said *said, int *n_there, sl_error *error)
 {
     sl_log_test test;
     return sl_log_find(log, said->test[0] != '\0' ? said->test : NULL, &test, error) &&
            find_swatch(log, test.id, said->swatch, said->reading.swatch, error) &&
-           sl_log_add(log, &said->reading, 1, error);
+           sl_log_add_again(log, &said->reading, 1, n_there, error);
+}
+
+typedef struct sl_added {
+    const sl_log_reading *reading;
+    int n_there;
+} sl_added;
+
+static bool give_receipt(void *self, sl_error *error)
+{
+    const sl_added *const added = self;
+    printf(added->n_there > 0 ? _("Reading %s is in the log already, and says the same.\n")
+                              : _("Reading %s is kept.\n"),
+           added->reading->id);
+    return sl_log_receipt_out(error);
 }
 
 sl_exit sl_log_add_one(int argc, char **argv)
@@ -116,15 +130,16 @@ sl_exit sl_log_add_one(int argc, char **argv)
     sl_add_asked asked = {.row = {.file = "", .parted_by = ','}};
     sl_csv_said said;
     sl_log *log = NULL;
-    const bool good = read_asked(&asked, argc, argv, &error) &&
-                      sl_csv_cells_read(&asked.header, &asked.row, &said, &error) &&
-                      sl_log_open(&log, asked.log, SL_LOG_WRITE, &error) && add(log, &said, &error);
-    sl_log_close(log);
-    if (!good) {
-        return sl_complain(&error);
+    sl_added added = {.reading = &said.reading};
+    bool good = read_asked(&asked, argc, argv, &error) &&
+                sl_csv_cells_read(&asked.header, &asked.row, &said, &error) &&
+                sl_log_open(&log, asked.log, SL_LOG_WRITE, &error);
+    if (good) {
+        sl_log_on_kept(log, give_receipt, &added);
+        good = add(log, &said, &added.n_there, &error);
     }
-    printf(_("Reading %s is kept.\n"), said.reading.id);
-    return sl_finish_output(true);
+    sl_log_close(log);
+    return good ? sl_finish_output(true) : sl_complain(&error);
 }
 
 /* ---- note ------------------------------------------------------------------------------------------------
@@ -133,6 +148,13 @@ sl_exit sl_log_add_one(int argc, char **argv)
 enum { TEST = 1, SWATCH };
 static const struct option note_options[] = {
     {"test", required_argument, NULL, TEST}, {"swatch", required_argument, NULL, SWATCH}, {NULL, 0, NULL, 0}};
+
+static bool give_note_receipt(void *self, sl_error *error)
+{
+    (void)self;
+    puts(_("The note is kept."));
+    return sl_log_receipt_out(error);
+}
 
 static bool keep_note(sl_log *log, const char *beginning, const char *code, const char *note, sl_error *error)
 {
@@ -173,12 +195,11 @@ sl_exit sl_log_note(int argc, char **argv)
     if (good && (word[1][0] == '\0' || strlen(word[1]) >= SL_LOG_TITLE)) {
         good = sl_fail(&error, SL_ERR_USAGE, _("a note has 1 to 200 bytes"), _("write several notes"));
     }
-    good = good && sl_log_open(&log, word[0], SL_LOG_WRITE, &error) &&
-           keep_note(log, test, swatch, word[1], &error);
-    sl_log_close(log);
-    if (!good) {
-        return sl_complain(&error);
+    good = good && sl_log_open(&log, word[0], SL_LOG_WRITE, &error);
+    if (good) {
+        sl_log_on_kept(log, give_note_receipt, NULL);
+        good = keep_note(log, test, swatch, word[1], &error);
     }
-    puts(_("The note is kept."));
-    return sl_finish_output(true);
+    sl_log_close(log);
+    return good ? sl_finish_output(true) : sl_complain(&error);
 }

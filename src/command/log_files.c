@@ -53,21 +53,27 @@ static bool read_asked(sl_files_asked *asked, int argc, char **argv, const struc
     return sl_log_words(argc, argv, least, 2, asked->word, error);
 }
 
+static bool give_import_receipt(void *self, sl_error *error)
+{
+    const sl_log_count *const count = self;
+    printf(_("%lld readings were added; %lld were there already.\n"), count->readings, count->there);
+    return sl_log_receipt_out(error);
+}
+
 sl_exit sl_log_take_csv(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
     sl_log_count count;
     sl_log *log = NULL;
-    const bool good = read_asked(&asked, argc, argv, take_options, 2, &error) &&
-                      sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error) &&
-                      sl_log_import_csv(log, asked.word[1], asked.test, asked.again, &count, &error);
-    sl_log_close(log);
-    if (!good) {
-        return sl_complain(&error);
+    bool good = read_asked(&asked, argc, argv, take_options, 2, &error) &&
+                sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error);
+    if (good) {
+        sl_log_on_kept(log, give_import_receipt, &count);
+        good = sl_log_import_csv(log, asked.word[1], asked.test, asked.again, &count, &error);
     }
-    printf(_("%lld readings were added; %lld were there already.\n"), count.readings, count.there);
-    return sl_finish_output(true);
+    sl_log_close(log);
+    return good ? sl_finish_output(true) : sl_complain(&error);
 }
 
 static bool give(sl_log *log, const sl_files_asked *asked, FILE *out, sl_error *error)
@@ -112,8 +118,17 @@ sl_exit sl_log_give(int argc, char **argv)
     } else {
         code = sl_complain(&error);
     }
+    code = log ? sl_log_read_end(log, code) : code;
     sl_log_close(log);
     return code;
+}
+
+static bool give_merge_receipt(void *self, sl_error *error)
+{
+    const sl_log_count *const count = self;
+    printf(_("Added: %lld tests, %lld swatches, %lld events, %lld readings; %lld rows were there already.\n"),
+           count->tests, count->swatches, count->events, count->readings, count->there);
+    return sl_log_receipt_out(error);
 }
 
 sl_exit sl_log_take_log(int argc, char **argv)
@@ -122,14 +137,12 @@ sl_exit sl_log_take_log(int argc, char **argv)
     sl_files_asked asked = {.test = NULL};
     sl_log_count count;
     sl_log *log = NULL;
-    const bool good = read_asked(&asked, argc, argv, no_options, 2, &error) &&
-                      sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error) &&
-                      sl_log_merge(log, asked.word[1], &count, &error);
-    sl_log_close(log);
-    if (!good) {
-        return sl_complain(&error);
+    bool good = read_asked(&asked, argc, argv, no_options, 2, &error) &&
+                sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error);
+    if (good) {
+        sl_log_on_kept(log, give_merge_receipt, &count);
+        good = sl_log_merge(log, asked.word[1], &count, &error);
     }
-    printf(_("Added: %lld tests, %lld swatches, %lld events, %lld readings; %lld rows were there already.\n"),
-           count.tests, count.swatches, count.events, count.readings, count.there);
-    return sl_finish_output(true);
+    sl_log_close(log);
+    return good ? sl_finish_output(true) : sl_complain(&error);
 }

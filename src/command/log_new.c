@@ -62,26 +62,39 @@ static bool read_asked(sl_new_asked *asked, int argc, char **argv, sl_error *err
     return sl_log_code_check(_("the operator's code"), asked->operator_code, error);
 }
 
+typedef struct sl_begun {
+    const char *log, *title;
+    char id[SL_UUID];
+    int n_swatches;
+} sl_begun;
+
+static bool give_receipt(void *self, sl_error *error)
+{
+    const sl_begun *const begun = self;
+    printf(_("Test %.8s is kept in %s: \"%s\", %d swatches.\n"), begun->id, begun->log, begun->title,
+           begun->n_swatches);
+    return sl_log_receipt_out(error);
+}
+
 static bool begin(sl_new_asked *asked, const sl_scene *scene, const char *path, const sl_resolver *resolver,
                   sl_error *error)
 {
     sl_log *log = NULL;
     sl_new_log made;
-    char id[SL_UUID];
-    const char *const title = asked->title ? asked->title : scene->title;
+    sl_begun begun = {.log = asked->word[0], .title = asked->title ? asked->title : scene->title};
     if (!sl_plan_make(&asked->work.plan, scene, &asked->work.request, error) ||
-        !sl_new_log_begin(&made, asked->word[0], error)) {
+        !sl_new_log_begin(&made, begun.log, error)) {
         return false;
     }
-    bool good = sl_log_open(&log, made.at, SL_LOG_MAKE, error) &&
-                sl_log_begin(log, path, resolver, asked->work.plan, title, asked->operator_code, id, error);
-    sl_log_close(log);
-    good = sl_new_log_end(&made, good, error);
+    bool good = sl_log_open(&log, made.at, SL_LOG_MAKE, error);
     if (good) {
-        printf(_("Test %.8s is kept in %s: \"%s\", %d swatches.\n"), id, asked->word[0], title,
-               asked->work.plan->n_swatches);
+        begun.n_swatches = asked->work.plan->n_swatches;
+        sl_log_on_kept(log, give_receipt, &begun);
+        good = sl_log_begin(log, path, resolver, asked->work.plan, begun.title, asked->operator_code,
+                            begun.id, error);
     }
-    return good;
+    sl_log_close(log);
+    return sl_new_log_end(&made, good, error);
 }
 
 sl_exit sl_log_new(int argc, char **argv)

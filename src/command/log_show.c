@@ -39,11 +39,28 @@ static bool put_test(sl_log *log, const sl_log_test *test, sl_error *error)
     return true;
 }
 
+static bool pass_by(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
+                    sl_error *error)
+{
+    (void)self;
+    (void)reading;
+    (void)swatch;
+    (void)test;
+    (void)error;
+    return true;
+}
+
+/* Counts come from an index; whether the readings can be read is seen by reading them. */
+static bool read_through(sl_log *log, const char *test, sl_error *error)
+{
+    return sl_log_each_reading(log, test, pass_by, NULL, error);
+}
+
 static bool show_all(sl_log *log, sl_error *error)
 {
     sl_log_test *tests = NULL;
     int n = 0;
-    if (!sl_log_tests(log, &tests, &n, error)) {
+    if (!read_through(log, NULL, error) || !sl_log_tests(log, &tests, &n, error)) {
         return false;
     }
     bool good = true;
@@ -142,7 +159,7 @@ static bool show_means(sl_log *log, const char *test, sl_error *error)
 static bool show_one(sl_log *log, const char *beginning, bool blind, sl_error *error)
 {
     sl_log_test test;
-    if (!sl_log_find(log, beginning, &test, error)) {
+    if (!sl_log_find(log, beginning, &test, error) || (blind && !read_through(log, test.id, error))) {
         return false;
     }
     return put_test(log, &test, error) && show_swatches(log, test.id, blind, error) &&
@@ -164,6 +181,8 @@ sl_exit sl_log_show(int argc, char **argv)
     good = good && sl_log_words(argc, argv, 1, 2, word, &error) &&
            sl_log_open(&log, word[0], SL_LOG_READ, &error) &&
            (word[1] ? show_one(log, word[1], blind, &error) : show_all(log, &error));
+    sl_exit code = good ? sl_finish_output(true) : sl_complain(&error);
+    code = log ? sl_log_read_end(log, code) : code;
     sl_log_close(log);
-    return good ? sl_finish_output(true) : sl_complain(&error);
+    return code;
 }

@@ -6,6 +6,7 @@
 #define SLOWLIFT_COMMAND_LOG_VERBS_H
 
 #include "command/command.h"
+#include "slowlift/log.h"
 
 sl_exit sl_log_new(int argc, char **argv);      /* log_new.c */
 sl_exit sl_log_show(int argc, char **argv);     /* log_show.c */
@@ -14,6 +15,15 @@ sl_exit sl_log_note(int argc, char **argv);     /* log_add.c */
 sl_exit sl_log_take_csv(int argc, char **argv); /* log_files.c */
 sl_exit sl_log_give(int argc, char **argv);     /* log_files.c */
 sl_exit sl_log_take_log(int argc, char **argv); /* log_files.c */
+sl_exit sl_log_look_over(int argc, char **argv); /* log_check.c */
+sl_exit sl_log_copy(int argc, char **argv);      /* log_check.c */
+sl_exit sl_log_rescue_it(int argc, char **argv); /* log_check.c */
+
+/* To print a receipt with a receipt's own words, and see it gone out: what cannot be acknowledged is not
+ * kept. Always called inside a change of the log. */
+bool sl_log_receipt_out(sl_error *error); /* log.c */
+/* The end of a command that read a log: not all of it was read, where that is so. */
+sl_exit sl_log_read_end(const sl_log *log, sl_exit code); /* log.c */
 
 /* The words that are no options: `least` to `most` of them, in order; the rest NULL. */
 bool sl_log_words(int argc, char **argv, int least, int most, const char **word, sl_error *error); /* log.c */

@@ -287,6 +287,7 @@ static bool read_cell(const sl_spot *spot, sl_log_reading *reading)
     case SL_COLUMN_TIME:
         return read_time(spot, member);
     case SL_COLUMN_TEXT:
+    case SL_COLUMN_WHOLE:
         break;
     }
     return read_text(spot, member);

@@ -207,7 +207,7 @@ static bool note_import(sl_import *in, const char *hash, const char *path, sl_er
     sl_put_text(&put, slash ? slash + 1 : path);
     sl_put_text(&put, in->now);
     sl_put_int(&put, in->count->readings);
-    return sl_sql_done(&put);
+    return sl_sql_added(&put);
 }
 
 static bool take_file(sl_import *in, FILE *file, const char *path, bool again, sl_error *error)
@@ -254,9 +254,11 @@ bool sl_log_import_csv(sl_log *log, const char *path, const char *test, bool aga
     if (!file) {
         return false;
     }
+    int64_t before = 0;
     bool good = sl_sql_run(log, wide_cache, error) && sl_sql_begin(log, error);
     if (good) {
-        good = take_file(&in, file, path, again, error);
+        good = sl_readings_count(log, &before, error) && take_file(&in, file, path, again, error) &&
+               sl_readings_added(log, before, count->readings, error);
         good = sl_sql_end(log, good, error);
     }
     sl_sql_run(log, usual_cache, NULL);

@@ -11,7 +11,7 @@
 #include "base/memory.h"
 #include "log/looks.h"
 #include "log/old_notes.h"
-#include "log/sql.h"
+#include "log/rescue.h"
 #include "log/tables.h"
 #include "slowlift/what_if.h"
 
@@ -297,7 +297,7 @@ static const char notes_asked[] =
     " AND NOT EXISTS (SELECT 1 FROM event u WHERE u.about = e.id AND u.kind = 'undone')"
     " UNION ALL SELECT s.id, r.note, NULL FROM reading r JOIN swatch s ON s.id = r.swatch"
     " WHERE s.test = ?1 AND r.note IS NOT NULL"
-    " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id)";
+    " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)";
 
 static bool add_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *error)
 {
@@ -319,6 +319,17 @@ static bool add_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *
     return sl_sql_leave(&ask) && good;
 }
 
+/* Once more, out of what can be read, where a page is broken. */
+static bool add_all_notes(sl_compare *compare, sl_log *log, size_t *room, sl_error *error)
+{
+    const int before = compare->n_deviations;
+    if (add_notes(compare, log, room, error)) {
+        return true;
+    }
+    compare->n_deviations = before;
+    return sl_log_fall_back(log, error) && add_notes(compare, log, room, error);
+}
+
 bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error)
 {
     sl_event *events = NULL;
@@ -336,7 +347,7 @@ bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error)
         good = add_unequal(compare, a, &room, error);
     }
     good =
-        good && add_stops(compare, events, n_events, &room, error) && add_notes(compare, log, &room, error);
+        good && add_stops(compare, events, n_events, &room, error) && add_all_notes(compare, log, &room, error);
     sl_free(events);
     sl_solver_free(solver);
     return good;

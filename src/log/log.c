@@ -13,10 +13,11 @@
 #include <unistd.h>
 #include <uuid/uuid.h>
 
-#include "base/hold.h"
 #include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
+#include "log/known.h"
+#include "log/rescue.h"
 #include "log/sql.h"
 #include "log/tables.h"
 
@@ -129,32 +130,70 @@ static int open_file(sl_log *log, sl_log_how how)
     return sqlite3_open_v2(log->path, &log->base, flags, NULL);
 }
 
-/* What takes long ends early, as if the disk had failed, where a signal waits for it (base/hold.h). */
-static int is_unwanted(void *nothing)
+static int64_t size_of(const char *path)
 {
-    (void)nothing;
-    return sl_signal_waits() ? 1 : 0;
+    struct stat file;
+    return stat(path, &file) == 0 ? (int64_t)file.st_size : 0;
 }
 
-static bool settle(sl_log *log, sl_log_how how, sl_error *error)
+/* With what was written last and is not in the file itself yet. */
+static int64_t bytes_of(const char *path)
 {
-    static const char usual[] = "PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF;";
-    static const char writing[] = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;";
-    const int steps = 10000; /* some milliseconds of SQLite's machine */
-    sqlite3_busy_timeout(log->base, SL_LOG_WAIT_MS);
-    sqlite3_progress_handler(log->base, steps, is_unwanted, NULL);
-    if (!sl_sql_run(log, usual, error) || !sl_tables_check(log, &log->version, error)) {
+    char beside[SL_LOG_PATH + 8];
+    snprintf(beside, sizeof beside, "%s-wal", path);
+    return size_of(path) + size_of(beside);
+}
+
+/* Only rows of ours are read: out of the file where it holds nothing else, else out of a copy of them. */
+static bool settle_reading(sl_log *log, sl_error *error)
+{
+    char what[SL_STRANGE] = "";
+    bool known = false, fit = false;
+    if (log->version == 0) {
+        return sl_fail_at(error, SL_ERR_NO_LOG, log->path, 0, 0, _("without tables"),
+                          _("open it once for writing to make them"));
+    }
+    if (!sl_sql_run(log, "PRAGMA query_only = ON", error) ||
+        !sl_known_compare(log, "main", log->version, &known, what, error)) {
         return false;
     }
-    if (how == SL_LOG_READ) {
-        return sl_sql_run(log, "PRAGMA query_only = ON", error) &&
-               (log->version > 0 || sl_fail_at(error, SL_ERR_NO_LOG, log->path, 0, 0, _("without tables"),
-                                               _("open it once for writing to make them")));
+    if (known && sl_rescue_small_fit(log, &fit, log->tally.why, error) && fit) {
+        return true;
     }
-    return sl_sql_run(log, writing, error) && (log->version == SL_LOG_VERSION || sl_tables_make(log, error));
+    if (known && !fit && !log->broken && log->tally.why[0] == '\0') {
+        return false; /* no fault of the file */
+    }
+    sl_error_clear(error);
+    return sl_rescue_into_copy(log, error);
 }
 
-bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error)
+/* Written to is what is known to the letter and holds only what was kept by this program. */
+static bool settle_writing(sl_log *log, sl_error *error)
+{
+    static const char writing[] = "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;";
+    bool fit = true;
+    if (log->version > 0 && (!sl_known_refuse_strange(log, log->version, error) ||
+                             !sl_rescue_small_fit(log, &fit, log->tally.why, error))) {
+        return false;
+    }
+    if (!fit) {
+        return sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0, log->tally.why,
+                          _("nothing is written to it; slowlift log rescue copies its rows into a new log"));
+    }
+    return sl_sql_run(log, writing, error) &&
+           (log->version == SL_LOG_VERSION ||
+            (sl_tables_make(log, error) && sl_known_refuse_strange(log, SL_LOG_VERSION, error)));
+}
+
+static bool settle(sl_log *log, sl_error *error)
+{
+    sqlite3_busy_timeout(log->base, SL_LOG_WAIT_MS);
+    sl_sql_limit_steps(log, bytes_of(log->path));
+    return sl_known_settle(log, error) && sl_tables_check(log, &log->version, error);
+}
+
+/* A file of ours by its head; what is in it has not been looked at. */
+static bool open_unseen(sl_log **log, const char *path, sl_log_how how, sl_error *error)
 {
     if (strlen(path) >= SL_LOG_PATH) {
         return sl_fail(error, SL_ERR_CANNOT_READ, "its path is too long", "");
@@ -168,11 +207,43 @@ bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error
     }
     snprintf(opened->path, sizeof opened->path, "%s", path);
     opened->writes = how != SL_LOG_READ;
+    opened->schema = -1;
     const bool good =
-        open_file(opened, how) == SQLITE_OK ? settle(opened, how, error) : sl_sql_refuse(opened, error);
+        open_file(opened, how) == SQLITE_OK ? settle(opened, error) : sl_sql_refuse(opened, error);
     if (!good) {
         sl_log_close(opened);
         return false;
+    }
+    *log = opened;
+    return true;
+}
+
+bool sl_log_open(sl_log **log, const char *path, sl_log_how how, sl_error *error)
+{
+    sl_log *opened = NULL;
+    if (!open_unseen(&opened, path, how, error)) {
+        return false;
+    }
+    if (!(how == SL_LOG_READ ? settle_reading(opened, error) : settle_writing(opened, error))) {
+        sl_log_close(opened);
+        return false;
+    }
+    *log = opened;
+    return true;
+}
+
+bool sl_log_open_raw(sl_log **log, const char *path, sl_error *error)
+{
+    sl_log *opened = NULL;
+    if (!open_unseen(&opened, path, SL_LOG_READ, error)) {
+        return false;
+    }
+    if (opened->version == 0 || !sl_sql_run(opened, "PRAGMA query_only = ON", error)) {
+        const bool empty = opened->version == 0;
+        sl_log_close(opened);
+        return empty ? sl_fail_at(error, SL_ERR_NO_LOG, path, 0, 0, _("without tables"),
+                                  _("name one, such as strands.db"))
+                     : false;
     }
     *log = opened;
     return true;
@@ -182,6 +253,48 @@ void sl_log_close(sl_log *log)
 {
     if (log) {
         sqlite3_close(log->base);
+        sl_free(log->left_out);
         sl_free(log);
     }
+}
+
+void sl_log_on_kept(sl_log *log, sl_log_receipt *receipt, void *self)
+{
+    log->receipt = receipt;
+    log->receipt_self = self;
+}
+
+static bool refuse_part(const char *path, const char *found, sl_error *error)
+{
+    return sl_fail_at(error, SL_ERR_DAMAGED, path, 0, 0, found,
+                      _("slowlift log check tells more; slowlift log rescue copies those rows into a new log"));
+}
+
+bool sl_log_tally_whole(const sl_log_tally *tally, const char *path, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    const long long rows = tally->read + tally->left_out + tally->missing;
+    if (tally->missing + tally->left_out > 0) {
+        snprintf(found, sizeof found,
+                 tally->more_missing ? _("%lld of at least %lld rows could be read (%s)")
+                                     : _("%lld of %lld rows could be read (%s)"),
+                 tally->read, rows, tally->why);
+    } else if (tally->more_missing) {
+        snprintf(found, sizeof found, _("%lld rows could be read, and how many are missing is not known (%s)"),
+                 tally->read, tally->why);
+    } else {
+        return true;
+    }
+    return refuse_part(path, found, error);
+}
+
+bool sl_log_whole(const sl_log *log, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    if (log->copied || log->n_left_out == 0) {
+        return !log->copied || sl_log_tally_whole(&log->tally, log->path, error);
+    }
+    snprintf(found, sizeof found, _("%zu readings hold what slowlift does not keep, and were left out"),
+             log->n_left_out);
+    return refuse_part(log->path, found, error);
 }

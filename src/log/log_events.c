@@ -46,13 +46,10 @@ static void put_typed(sl_statement *put, const sl_event *event)
     put_text_or_null(put, sl_remark_word(event->remark));
 }
 
-bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
-                   sl_event *event, const char *note, sl_error *error)
+static bool put_event(sl_log *log, const char *test, const char *swatch, const sl_event *event,
+                      const char *note, sl_error *error)
 {
     char at[32];
-    if (event->id[0] == '\0') {
-        sl_uuid_make(event->id);
-    }
     utc_words(event->at.wall_ns, at);
     sl_statement put =
         sl_sql(log,
@@ -61,7 +58,7 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
                error);
     sl_put_text(&put, event->id);
     sl_put_text(&put, test);
-    sl_put_text(&put, event->swatch >= 0 && event->swatch < n_swatches ? swatches[event->swatch].id : NULL);
+    sl_put_text(&put, swatch);
     sl_put_text(&put, sl_event_word(event->kind));
     sl_put_int(&put, event->at.boot_ns);
     sl_put_int(&put, event->at.wall_ns);
@@ -71,7 +68,46 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
     put_text_or_null(&put, event->about);
     put_text_or_null(&put, note);
     put_typed(&put, event);
-    return sl_sql_done(&put);
+    return sl_sql_added(&put);
+}
+
+/* Whether the event stands in the log as it was meant, and after all others of the test. */
+static bool reads_back(sl_log *log, const char *test, const char *swatch, const sl_event *event,
+                       const char *note, sl_error *error)
+{
+    sl_statement ask = sl_sql(log,
+                              "SELECT count(*) FROM event WHERE id = ? AND test = ? AND swatch IS ? AND kind = ?"
+                              " AND boot_ns = ? AND wall_ns = ? AND boot_id = ? AND note IS ?"
+                              " AND kept = (SELECT max(kept) FROM event)",
+                              error);
+    sl_put_text(&ask, event->id);
+    sl_put_text(&ask, test);
+    sl_put_text(&ask, swatch);
+    sl_put_text(&ask, sl_event_word(event->kind));
+    sl_put_int(&ask, event->at.boot_ns);
+    sl_put_int(&ask, event->at.wall_ns);
+    sl_put_text(&ask, event->at.boot_id);
+    put_text_or_null(&ask, note);
+    const bool there = sl_next_row(&ask) && sl_int_at(&ask, 0) == 1;
+    return sl_sql_leave(&ask) && (there || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
+                                                      _("an event does not read back as it was written"),
+                                                      _("it was not kept")));
+}
+
+bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
+                   sl_event *event, const char *note, sl_error *error)
+{
+    const char *const swatch =
+        event->swatch >= 0 && event->swatch < n_swatches ? swatches[event->swatch].id : NULL;
+    if (event->id[0] == '\0') {
+        sl_uuid_make(event->id);
+    }
+    if (!sl_sql_begin(log, error)) {
+        return false;
+    }
+    const bool good = put_event(log, test, swatch, event, note, error) &&
+                      reads_back(log, test, swatch, event, note, error);
+    return sl_sql_end(log, good, error);
 }
 
 static int find_swatch(const sl_log_swatch *swatches, int n, const char *id)

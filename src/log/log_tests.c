@@ -9,6 +9,7 @@
 
 #include "base/memory.h"
 #include "log/iso_time.h"
+#include "log/rescue.h"
 #include "log/scene_kept.h"
 #include "log/sql.h"
 #include "log/tables.h"
@@ -36,7 +37,7 @@ static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, co
     sl_put_text(&put, made);
     sl_put_text(&put, keeper->file[0].name);
     sl_put_text(&put, hash);
-    bool good = sl_sql_done(&put);
+    bool good = sl_sql_added(&put);
     for (int i = 0; good && i < keeper->n; i++) {
         sl_statement file = sl_sql(
             log, "INSERT INTO scene_file (test, place, kind, name, text) VALUES (?, ?, ?, ?, ?)", error);
@@ -45,7 +46,7 @@ static bool put_test(sl_log *log, const sl_keeper *keeper, const char *title, co
         sl_put_text(&file, keeper->file[i].kind);
         sl_put_text(&file, keeper->file[i].name);
         sl_put_text(&file, keeper->file[i].text);
-        good = sl_sql_done(&file);
+        good = sl_sql_added(&file);
     }
     return good;
 }
@@ -58,7 +59,7 @@ static bool put_zones(sl_log *log, const sl_scene *scene, const char *test, sl_e
         sl_put_text(&put, test);
         sl_put_int(&put, i);
         sl_put_text(&put, scene->zones[i].name);
-        good = sl_sql_done(&put);
+        good = sl_sql_added(&put);
     }
     return good;
 }
@@ -127,7 +128,7 @@ static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *
     sl_put_int(&put, step ? (int64_t)(60.0 * step->mix_age_min + 0.5) : 0);
     sl_put_text(&put, looks);
     sl_put_text(&put, ladder);
-    return sl_sql_done(&put);
+    return sl_sql_added(&put);
 }
 
 bool sl_log_begin(sl_log *log, const char *path, const sl_resolver *resolver, const sl_plan *plan,
@@ -163,7 +164,7 @@ static const char test_columns[] =
     " (SELECT count(*) FROM reading JOIN swatch ON swatch.id = reading.swatch WHERE swatch.test = test.id)"
     " FROM test ORDER BY made, id";
 
-bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
+static bool read_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
 {
     sl_log_test *rows = NULL;
     size_t capacity = 0, count = 0;
@@ -191,6 +192,12 @@ bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
     *tests = rows;
     *n = (int)count;
     return true;
+}
+
+bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
+{
+    return read_tests(log, tests, n, error) ||
+           (sl_log_fall_back(log, error) && read_tests(log, tests, n, error));
 }
 
 static bool refuse_choice(const sl_log_test *tests, int n, const char *beginning, int found, sl_error *error)

@@ -10,7 +10,8 @@
 #include <string.h>
 
 #include "base/memory.h"
-#include "log/sql.h"
+#include "log/rescue.h"
+#include "log/rows.h"
 
 /* One row, and where the run of looks with the same judge stands. */
 typedef struct sl_one_look {
@@ -27,11 +28,11 @@ typedef struct sl_looks {
 
 static const char looks_asked[] =
     "SELECT s.id, z.place, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
-    " r.feel IS 'gummy' OR r.stretch IS 'breaks'"
-    " FROM swatch s CROSS JOIN reading r ON r.swatch = s.id JOIN zone z ON z.test = s.test AND z.name = "
+    " r.feel IS 'gummy' OR r.stretch IS 'breaks', r.kept"
+    " FROM swatch s CROSS JOIN reading r ON r.swatch = s.id LEFT JOIN zone z ON z.test = s.test AND z.name = "
     "r.zone"
     " WHERE s.test = ?1 AND r.outcome IS NOT 'invalid'"
-    " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id)"
+    " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)"
     " ORDER BY s.block, s.place, z.place, r.hours_after, r.minute, r.judge, r.kept";
 
 static int swatch_of(const sl_compare *compare, const char *id, int near)
@@ -47,6 +48,19 @@ static int swatch_of(const sl_compare *compare, const char *id, int near)
 static double real_or_not(sl_statement *ask, int column)
 {
     return sl_null_at(ask, column) ? SL_NOT_READ : sl_real_at(ask, column);
+}
+
+/* Whether all that is used of the row is what this program keeps. */
+static bool look_fits(sl_statement *ask)
+{
+    static const int columns[] = {SL_READING_MINUTE, SL_READING_HOURS, SL_READING_JUDGE, SL_READING_GRADE,
+                                  SL_READING_L,      SL_READING_A,     SL_READING_B};
+    bool fits = sl_null_at(ask, 6) == sl_null_at(ask, 7) && sl_null_at(ask, 7) == sl_null_at(ask, 8) &&
+                !sl_null_at(ask, 1) && sl_row_number_fits(sl_int_at(ask, 10));
+    for (int i = 0; fits && i < (int)(sizeof columns / sizeof columns[0]); i++) {
+        fits = sl_value_fits(ask, i + 2, &sl_reading_columns[columns[i]]);
+    }
+    return fits;
 }
 
 static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_one_look *look)
@@ -66,9 +80,14 @@ static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_o
 static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_error *error)
 {
     bool room = true;
+    looks->n = 0;
     sl_statement ask = sl_sql(log, looks_asked, error);
     sl_put_text(&ask, compare->test.id);
     while (room && sl_next_row(&ask)) {
+        if (!look_fits(&ask)) {
+            room = sl_log_leave_out(log, sl_int_at(&ask, 10), error);
+            continue;
+        }
         room = sl_grow(&looks->look, &looks->capacity, looks->n + 1, sizeof *looks->look, "reading the log",
                        error);
         if (room) {
@@ -286,7 +305,8 @@ bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
     sl_looks looks = {.look = NULL};
     sl_within within = {0.0, 0};
     size_t capacity = 0, room = (size_t)compare->n_deviations;
-    bool good = read_looks(compare, log, &looks, error);
+    bool good = read_looks(compare, log, &looks, error) ||
+                (sl_log_fall_back(log, error) && read_looks(compare, log, &looks, error));
     for (size_t begin = 0, end = 0; good && begin < looks.n; begin = end) {
         end = group_end(&looks, begin);
         good = sl_grow(&compare->groups, &capacity, (size_t)compare->n_groups + 1, sizeof *compare->groups,

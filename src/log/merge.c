@@ -7,40 +7,20 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#include "log/reading_columns.h"
+#include "base/language.h"
+#include "log/known.h"
+#include "log/rows.h"
 #include "log/tables.h"
 
-typedef struct sl_table {
-    const char *name, *what; /* what: in a message */
-    const char *key;         /* columns by which a row is known */
-    const char *columns;     /* all that count, in any order */
+/* Beside what rows.h says of a table. */
+typedef struct sl_merging {
+    const char *key; /* columns by which a row is known */
     const char *order;
-} sl_table;
+} sl_merging;
 
-static const sl_table tables[] = {
-    {"test", "test", "id", "id, title, operator, made, scene_name, scene_sha256", "made"},
-    {"scene_file", "file of a scene", "test, place", "test, place, kind, name, text", "place"},
-    {"zone", "zone", "test, place", "test, place, name", "place"},
-    {"swatch", "swatch", "id",
-     "id, test, code, arm, block, place, contact_s, dwell_s, label_s, label_from, mix_age_s, looks_min,"
-     " ladder_min",
-     "place"},
-    {"event", "event", "id",
-     "id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, reason, about, note, speed, late_s, clocks,"
-     " remark",
-     "kept"},
-    {"reading", "reading", "id", NULL, "kept"},
-    {"import", "import", "id", "id, sha256, name, at, readings", "kept"}};
-enum { TABLES = (int)(sizeof tables / sizeof tables[0]) };
-
-static const char *columns_of(const sl_table *table, char text[512])
-{
-    if (table->columns) {
-        return table->columns;
-    }
-    sl_column_names("", text, 512);
-    return text;
-}
+static const sl_merging ways[SL_KEPT_TABLES] = {{"id", "made"},  {"test, place", "place"}, {"test, place", "place"},
+                                                {"id", "place"}, {"id", "kept"},           {"id", "kept"},
+                                                {"id", "kept"}};
 
 /* "o.id = m.id AND ..." of columns by commas. */
 static void pairs(const char *columns, const char *sign, const char *join, char *text, size_t size)
@@ -56,14 +36,16 @@ static void pairs(const char *columns, const char *sign, const char *join, char 
 }
 
 /* Rows that both have must be alike. */
-static bool check_alike(sl_log *log, const sl_table *table, int version, long long *alike, sl_error *error)
+static bool check_alike(sl_log *log, int index, int version, long long *alike, sl_error *error)
 {
-    char names[512], rows[SL_ROWS], keys[128], differ[2048], text[3072], found[SL_ERROR_TEXT_SIZE];
-    pairs(table->key, "=", " AND ", keys, sizeof keys);
-    pairs(columns_of(table, names), "IS NOT", " OR ", differ, sizeof differ);
+    const sl_kept_table *const table = &sl_kept_tables[index];
+    const char *const key = ways[index].key;
+    char names[SL_KEPT_NAMES], rows[SL_ROWS], keys[128], differ[2048], text[3072], found[SL_ERROR_TEXT_SIZE];
+    pairs(key, "=", " AND ", keys, sizeof keys);
+    pairs(sl_kept_names(table, names), "IS NOT", " OR ", differ, sizeof differ);
     snprintf(text, sizeof text,
              "SELECT count(*), max(CASE WHEN %s THEN o.%.*s END) FROM %s o JOIN main.%s m ON %s", differ,
-             (int)strcspn(table->key, ","), table->key, sl_rows_of("other", table->name, version, rows),
+             (int)strcspn(key, ","), key, sl_rows_of("other", table->name, version, rows),
              table->name, keys);
     sl_statement ask = sl_sql(log, text, error);
     if (!sl_next_row(&ask)) {
@@ -71,23 +53,24 @@ static bool check_alike(sl_log *log, const sl_table *table, int version, long lo
     }
     *alike += sl_int_at(&ask, 0);
     const bool good = sl_null_at(&ask, 1);
-    snprintf(found, sizeof found, "the %s %.36s has one content here and another there", table->what,
+    snprintf(found, sizeof found, "the %s %.36s has one content here and another there", table->one,
              sl_text_at(&ask, 1));
     return sl_sql_leave(&ask) && (good || sl_fail(error, SL_ERR_INCONSISTENT, found,
                                                   "nothing was merged; rows of a log are never changed, so "
                                                   "one of the files was tampered with"));
 }
 
-static bool take_rows(sl_log *log, const sl_table *table, int version, long long *added, sl_error *error)
+static bool take_rows(sl_log *log, int index, int version, long long *added, sl_error *error)
 {
-    char names[512], rows[SL_ROWS], keys[128], text[2048];
-    pairs(table->key, "=", " AND ", keys, sizeof keys);
-    const char *const columns = columns_of(table, names);
+    const sl_kept_table *const table = &sl_kept_tables[index];
+    char names[SL_KEPT_NAMES], rows[SL_ROWS], keys[128], text[2048];
+    pairs(ways[index].key, "=", " AND ", keys, sizeof keys);
+    const char *const columns = sl_kept_names(table, names);
     snprintf(text, sizeof text,
              "INSERT INTO main.%s (%s) SELECT %s FROM %s o WHERE NOT EXISTS"
              " (SELECT 1 FROM main.%s m WHERE %s) ORDER BY %s",
              table->name, columns, columns, sl_rows_of("other", table->name, version, rows), table->name,
-             keys, table->order);
+             keys, ways[index].order);
     sl_statement put = sl_sql(log, text, error);
     if (!sl_sql_done(&put)) {
         return false;
@@ -98,11 +81,11 @@ static bool take_rows(sl_log *log, const sl_table *table, int version, long long
 
 static bool merge_all(sl_log *log, int version, sl_log_count *count, sl_error *error)
 {
-    long long added[TABLES] = {0}, scene_rows = 0;
-    for (int i = 0; i < TABLES; i++) {
+    long long added[SL_KEPT_TABLES] = {0}, scene_rows = 0;
+    for (int i = 0; i < SL_KEPT_TABLES; i++) {
         const bool counts = i == 0 || (i >= 3 && i <= 5);
-        if (!check_alike(log, &tables[i], version, counts ? &count->there : &scene_rows, error) ||
-            !take_rows(log, &tables[i], version, &added[i], error)) {
+        if (!check_alike(log, i, version, counts ? &count->there : &scene_rows, error) ||
+            !take_rows(log, i, version, &added[i], error)) {
             return false;
         }
     }
@@ -119,29 +102,59 @@ static bool same_file(const char *one, const char *two)
     return stat(one, &a) == 0 && stat(two, &b) == 0 && a.st_dev == b.st_dev && a.st_ino == b.st_ino;
 }
 
-static bool attach(sl_log *log, const char *path, sl_error *error)
+/* The file may have been changed since it was looked at. */
+static bool attach(sl_log *log, const char *path, int version, sl_error *error)
 {
+    char what[SL_STRANGE] = "";
+    bool known = false;
     sl_statement put = sl_sql(log, "ATTACH ? AS other", error);
     sl_put_text(&put, path);
-    return sl_sql_done(&put);
+    return sl_sql_done(&put) && sl_known_compare(log, "other", version, &known, what, error) &&
+           (known || sl_known_strange(log, what, error));
+}
+
+static bool count_one(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
+                      sl_error *error)
+{
+    (void)reading;
+    (void)swatch;
+    (void)test;
+    (void)error;
+    ++*(long long *)self;
+    return true;
+}
+
+/* Every row is read before any is taken: what no slowlift keeps is not spread. */
+static bool other_is_sound(const char *path, int *version, int64_t *bytes, sl_error *error)
+{
+    sl_log *other = NULL;
+    long long n = 0;
+    if (!sl_log_open(&other, path, SL_LOG_READ, error)) {
+        return false;
+    }
+    *version = other->version;
+    *bytes = other->bytes;
+    bool good = sl_log_each_reading(other, NULL, count_one, &n, error) && sl_log_whole(other, error);
+    if (good && other->copied) {
+        good = sl_known_strange(other, _("it holds more than tables of ours"), error);
+    }
+    sl_log_close(other);
+    return good;
 }
 
 bool sl_log_merge(sl_log *log, const char *other, sl_log_count *count, sl_error *error)
 {
-    sl_log *check = NULL;
+    int version = 0;
+    int64_t bytes = 0;
     *count = (sl_log_count){.tests = 0};
     if (same_file(log->path, other)) {
         return sl_fail(error, SL_ERR_USAGE, "both are the same log", "name two files");
     }
-    if (!sl_log_open(&check, other, SL_LOG_READ, error)) { /* a log that is read here */
+    if (!other_is_sound(other, &version, &bytes, error)) {
         return false;
     }
-    const int version = check->version;
-    sl_log_close(check);
-    if (!attach(log, other, error)) {
-        return false;
-    }
-    bool good = sl_sql_begin(log, error);
+    sl_sql_limit_steps(log, log->bytes + bytes);
+    bool good = attach(log, other, version, error) && sl_sql_begin(log, error);
     if (good) {
         good = merge_all(log, version, count, error);
         good = sl_sql_end(log, good, error);

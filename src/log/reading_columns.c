@@ -121,6 +121,7 @@ const char *sl_column_text(const sl_column *column, const sl_log_reading *readin
     case SL_COLUMN_CODE:
     case SL_COLUMN_TIME:
     case SL_COLUMN_HASH:
+    case SL_COLUMN_WHOLE:
         break;
     }
     return text[0] != '\0' ? text : NULL;
@@ -179,6 +180,7 @@ static void get(sl_statement *ask, int at, const sl_column *column, sl_log_readi
     case SL_COLUMN_CODE:
     case SL_COLUMN_TIME:
     case SL_COLUMN_HASH:
+    case SL_COLUMN_WHOLE:
         sl_copy_at(ask, at, member, column->size);
         return;
     }

@@ -20,7 +20,8 @@ typedef enum sl_column_kind {
     SL_COLUMN_YES_NO, /* int: 1, 0, SL_NOT_SAID */
     SL_COLUMN_WORD,   /* int: of the list `said` */
     SL_COLUMN_COUNT,  /* int: 0 = not said */
-    SL_COLUMN_NUMBER  /* double: SL_NOT_READ */
+    SL_COLUMN_NUMBER, /* double: SL_NOT_READ */
+    SL_COLUMN_WHOLE   /* of tables that are no readings */
 } sl_column_kind;
 
 typedef struct sl_column {
@@ -37,7 +38,13 @@ enum {
     SL_READING_ID = 0,
     SL_READING_SWATCH = 1,
     SL_READING_ZONE = 2,
+    SL_READING_MINUTE = 3,
+    SL_READING_HOURS = 4,
     SL_READING_JUDGE = 5,
+    SL_READING_GRADE = 8,
+    SL_READING_L = 13,
+    SL_READING_A = 14,
+    SL_READING_B = 15,
     SL_READING_REPLACES = 28
 };
 extern const sl_column sl_reading_columns[SL_READING_COLUMNS];
@@ -54,7 +61,7 @@ const char *sl_column_text(const sl_column *column, const sl_log_reading *readin
 void sl_column_names(const char *prefix, char *text, size_t size);
 /* The reading must stay as it is until the statement has run. */
 void sl_columns_put(sl_statement *put, const sl_log_reading *reading);
-/* The columns in their order, from column `first` of the row on. */
+/* The columns in their order, from column `first` of the row on, which fit (rows.h). */
 void sl_columns_get(sl_statement *ask, int first, sl_log_reading *reading);
 
 #endif

@@ -243,6 +243,21 @@ bool sl_writer_put(sl_writer *writer, sl_log_reading *reading, bool *there)
     return !*there || same_is_there(writer, reading);
 }
 
+bool sl_readings_count(sl_log *log, int64_t *last, sl_error *error)
+{
+    return sl_sql_number(log, "SELECT max(kept) FROM reading", last, error);
+}
+
+bool sl_readings_added(sl_log *log, int64_t last, int64_t n, sl_error *error)
+{
+    char text[96];
+    int64_t there = 0;
+    snprintf(text, sizeof text, "SELECT count(*) FROM reading NOT INDEXED WHERE kept > %lld", (long long)last);
+    return sl_sql_number(log, text, &there, error) &&
+           (there == n || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
+                                     _("readings that were put into it are not there"), _("none was kept")));
+}
+
 bool sl_writer_close(sl_writer *writer)
 {
     const bool put = sl_sql_leave(&writer->put), same = sl_sql_leave(&writer->same);
@@ -274,24 +289,55 @@ static bool now_words(char *text, size_t size, sl_error *error)
     return true;
 }
 
-bool sl_log_add(sl_log *log, sl_log_reading *readings, int n, sl_error *error)
+/* A reading that is sent again says when it was made, or means the time that is in the log. */
+static bool time_of_first(sl_log *log, sl_log_reading *reading, sl_error *error)
+{
+    sl_statement ask = sl_sql(log, "SELECT at FROM reading WHERE id = ?", error);
+    sl_put_text(&ask, reading->id);
+    if (sl_next_row(&ask)) {
+        sl_copy_at(&ask, 0, reading->at, sizeof reading->at);
+    }
+    return sl_sql_leave(&ask);
+}
+
+static bool settle_time(sl_log *log, sl_log_reading *reading, sl_error *error)
+{
+    int64_t at = 0;
+    return (reading->at[0] != '\0' || reading->id[0] == '\0' || time_of_first(log, reading, error)) &&
+           (reading->at[0] != '\0' || now_words(reading->at, sizeof reading->at, error)) &&
+           sl_time_read(reading->at, &at, error);
+}
+
+static bool put_all(sl_log *log, sl_log_reading *readings, int n, int *n_there, sl_error *error)
 {
     sl_writer writer;
-    int64_t at = 0;
-    bool there = false;
+    bool good = true, there = false;
+    sl_writer_open(&writer, log, error);
+    for (int i = 0; good && i < n; i++) {
+        sl_log_reading *const reading = &readings[i];
+        good = settle_time(log, reading, error) && sl_reading_check(reading, error) &&
+               zone_is_there(log, reading, error) && sl_writer_put(&writer, reading, &there);
+        *n_there += there ? 1 : 0;
+    }
+    return sl_writer_close(&writer) && good;
+}
+
+bool sl_log_add_again(sl_log *log, sl_log_reading *readings, int n, int *n_there, sl_error *error)
+{
+    int64_t last = 0;
+    *n_there = 0;
     if (!sl_sql_begin(log, error)) {
         return false;
     }
-    sl_writer_open(&writer, log, error);
-    bool good = true;
-    for (int i = 0; good && i < n; i++) {
-        sl_log_reading *const reading = &readings[i];
-        good = (reading->at[0] != '\0' || now_words(reading->at, sizeof reading->at, error)) &&
-               sl_time_read(reading->at, &at, error) && sl_reading_check(reading, error) &&
-               zone_is_there(log, reading, error) && sl_writer_put(&writer, reading, &there);
-    }
-    const bool closed = sl_writer_close(&writer);
-    return sl_sql_end(log, good && closed, error);
+    const bool good = sl_readings_count(log, &last, error) && put_all(log, readings, n, n_there, error) &&
+                      sl_readings_added(log, last, n - *n_there, error);
+    return sl_sql_end(log, good, error);
+}
+
+bool sl_log_add(sl_log *log, sl_log_reading *readings, int n, sl_error *error)
+{
+    int n_there = 0;
+    return sl_log_add_again(log, readings, n, &n_there, error);
 }
 
 bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error)

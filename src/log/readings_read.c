@@ -1,145 +1,144 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Readings out of the log, and what they come to.
+ * Readings out of the log.
  */
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
-#include "log/reading_columns.h"
+#include "log/rescue.h"
+#include "log/rows.h"
+#include "log/writer.h"
 
-enum { FIRST = 4 }; /* columns of swatch and test before those of the reading */
+enum { FIRST = 5 }; /* columns of reading, swatch and test before those of the reading */
+enum { LEFT_OUT_MOST = 1000 };
 
+/* A later one replaces an earlier one, so that no two can hide each other. A reading without a swatch or a zone is
+ * given too, to be left out and told. */
 static sl_statement ask_readings(sl_log *log, const char *test, bool latest, sl_error *error)
 {
     char names[700], text[1400];
     sl_column_names("r.", names, sizeof names);
     snprintf(text, sizeof text,
-             "SELECT s.test, s.code, s.arm, s.block, %s FROM reading r JOIN swatch s ON s.id = r.swatch"
-             " WHERE (?1 IS NULL OR s.test = ?1)%s ORDER BY r.kept",
-             names, latest ? " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id)" : "");
+             "SELECT r.kept, z.test, s.code, s.arm, s.block, %s FROM reading r LEFT JOIN swatch s ON"
+             " s.id = r.swatch LEFT JOIN zone z ON z.test = s.test AND z.name = r.zone WHERE r.kept > ?2 AND (?1 IS NULL OR s.test = ?1 OR s.test IS NULL)%s"
+             " ORDER BY r.kept",
+             names,
+             latest ? " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)"
+                    : "");
     sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
     return ask;
+}
+
+static bool refuse_unfit(sl_log *log, sl_error *error)
+{
+    return sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0,
+                      _("more readings than 1000 hold what slowlift does not keep"),
+                      _("slowlift log rescue copies the others into a new log"));
+}
+
+typedef struct sl_pass {
+    sl_log *log;
+    const char *test;
+    bool latest;
+    int64_t last; /* `kept` of the last one */
+    sl_log_visit *visit;
+    void *self;
+    sl_error *error;
+} sl_pass;
+
+static bool visit_row(sl_pass *pass, sl_statement *ask)
+{
+    char id[SL_UUID];
+    sl_log_reading reading;
+    sl_log_swatch swatch = {.block = (int)sl_int_at(ask, 4)};
+    const int64_t kept = sl_int_at(ask, 0);
+    const bool in_order = kept > pass->last && sl_row_number_fits(kept);
+    pass->last = kept;
+    bool fits = in_order && !sl_null_at(ask, 1) &&
+                !sl_row_unfit(ask, FIRST, sl_reading_columns, SL_READING_COLUMNS);
+    if (fits) {
+        sl_columns_get(ask, FIRST, &reading);
+        fits = sl_reading_check(&reading, NULL);
+    }
+    if (!fits) {
+        return sl_log_leave_out(pass->log, kept, pass->error) &&
+               (pass->log->n_left_out <= LEFT_OUT_MOST || refuse_unfit(pass->log, pass->error));
+    }
+    sl_copy_at(ask, 1, id, sizeof id);
+    sl_copy_at(ask, 2, swatch.bench.code, sizeof swatch.bench.code);
+    sl_copy_at(ask, 3, swatch.arm, sizeof swatch.arm);
+    memcpy(swatch.id, reading.swatch, sizeof swatch.id);
+    return pass->visit(pass->self, &reading, &swatch, id, pass->error);
+}
+
+/* *broke: a page could not be read; all before it was given. */
+static bool pass_on(sl_pass *pass, bool *broke)
+{
+    sl_statement ask = ask_readings(pass->log, pass->test, pass->latest, pass->error);
+    bool goes_on = true;
+    sl_put_int(&ask, pass->last);
+    while (goes_on && sl_next_row(&ask)) {
+        goes_on = visit_row(pass, &ask);
+    }
+    *broke = ask.bad;
+    return sl_sql_leave(&ask) && goes_on;
+}
+
+static bool pass_all(sl_pass *pass)
+{
+    bool broke = false;
+    return pass_on(pass, &broke) ||
+           (broke && sl_log_fall_back(pass->log, pass->error) && pass_on(pass, &broke));
 }
 
 bool sl_log_each_reading(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error)
 {
-    sl_statement ask = ask_readings(log, test, false, error);
-    bool goes_on = true;
-    while (goes_on && sl_next_row(&ask)) {
-        char id[SL_UUID];
-        sl_log_reading reading;
-        sl_log_swatch swatch = {.block = (int)sl_int_at(&ask, 3)};
-        sl_copy_at(&ask, 0, id, sizeof id);
-        sl_copy_at(&ask, 1, swatch.bench.code, sizeof swatch.bench.code);
-        sl_copy_at(&ask, 2, swatch.arm, sizeof swatch.arm);
-        sl_columns_get(&ask, FIRST, &reading);
-        memcpy(swatch.id, reading.swatch, sizeof swatch.id);
-        goes_on = visit(self, &reading, &swatch, id, error);
+    sl_pass pass = {
+        .log = log, .test = test, .last = INT64_MIN, .visit = visit, .self = self, .error = error};
+    return pass_all(&pass);
+}
+
+bool sl_log_each_latest(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error)
+{
+    sl_pass pass = {.log = log,
+                    .test = test,
+                    .latest = true,
+                    .last = INT64_MIN,
+                    .visit = visit,
+                    .self = self,
+                    .error = error};
+    return pass_all(&pass);
+}
+
+typedef struct sl_gathered {
+    sl_log_reading *rows;
+    size_t n, capacity;
+} sl_gathered;
+
+static bool gather(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
+                   sl_error *error)
+{
+    sl_gathered *const all = self;
+    (void)swatch;
+    (void)test;
+    if (!sl_grow(&all->rows, &all->capacity, all->n + 1, sizeof *all->rows, "reading the log", error)) {
+        return false;
     }
-    return sl_sql_leave(&ask) && goes_on;
+    all->rows[all->n++] = *reading;
+    return true;
 }
 
 bool sl_log_readings(sl_log *log, const char *test, sl_log_reading **readings, int *n, sl_error *error)
 {
-    sl_log_reading *rows = NULL;
-    size_t capacity = 0, count = 0;
-    bool room = true;
-    sl_statement ask = ask_readings(log, test, true, error);
-    while (room && sl_next_row(&ask)) {
-        room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);
-        if (room) {
-            sl_columns_get(&ask, FIRST, &rows[count++]);
-        }
-    }
-    if (!sl_sql_leave(&ask) || !room) {
-        sl_free(rows);
+    sl_gathered all = {.rows = NULL};
+    if (!sl_log_each_latest(log, test, gather, &all, error)) {
+        sl_free(all.rows);
         return false;
     }
-    *readings = rows;
-    *n = (int)count;
-    return true;
-}
-
-/* ---- means ----------------------------------------------------------------------------------------------
- */
-
-/* "CASE grade WHEN 'no change' THEN 1 ... END" from the one table of grades. */
-static void share_words(char *text, size_t size)
-{
-    size_t used = (size_t)snprintf(text, size, "CASE r.grade");
-    for (int i = 0; i < SL_WIPES && used < size; i++) {
-        used += (size_t)snprintf(text + used, size - used, " WHEN '%s' THEN %d / 100.0",
-                                 sl_wipe_word((sl_wipe)i), (int)(100.0 * sl_wipe_share((sl_wipe)i) + 0.5));
-    }
-    if (used < size) {
-        snprintf(text + used, size - used, " END");
-    }
-}
-
-/* Variance from sums: at most 12 swatches of shares between 0 and 1, so nothing cancels that counts. */
-static sl_statement ask_means(sl_log *log, const char *test, sl_error *error)
-{
-    char share[320], text[1600];
-    share_words(share, sizeof share);
-    snprintf(
-        text, sizeof text,
-        "WITH each AS (SELECT s.arm AS arm, r.zone AS zone, count(*) AS n, avg(%s) AS seen,"
-        " avg(r.L) AS L, avg(r.a) AS a, avg(r.b) AS b FROM swatch s CROSS JOIN reading r ON r.swatch = s.id"
-        " WHERE s.test = ?1 AND r.minute IS NULL AND r.hours_after IS NULL AND r.outcome IS NOT 'invalid'"
-        " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id) GROUP BY s.id, r.zone)"
-        " SELECT arm, zone, sum(n), count(*), avg(seen), count(seen), avg(seen * seen), avg(L), avg(a),"
-        " avg(b) FROM each GROUP BY arm, zone"
-        " ORDER BY (SELECT place FROM zone z WHERE z.test = ?1 AND z.name = zone),"
-        " avg(seen) IS NULL, avg(seen), arm",
-        share);
-    sl_statement ask = sl_sql(log, text, error);
-    sl_put_text(&ask, test);
-    return ask;
-}
-
-static double real_or_not(sl_statement *ask, int column)
-{
-    return sl_null_at(ask, column) ? SL_NOT_READ : sl_real_at(ask, column);
-}
-
-static void mean_at(sl_statement *ask, sl_log_mean *mean)
-{
-    const double seen = real_or_not(ask, 4), squares = sl_real_at(ask, 6);
-    const int with_grade = (int)sl_int_at(ask, 5);
-    *mean = (sl_log_mean){.n_readings = (int)sl_int_at(ask, 2),
-                          .n_swatches = (int)sl_int_at(ask, 3),
-                          .left = seen,
-                          .left_sd = SL_NOT_READ,
-                          .L = real_or_not(ask, 7),
-                          .a = real_or_not(ask, 8),
-                          .b = real_or_not(ask, 9)};
-    if (with_grade > 1) {
-        mean->left_sd = sqrt(fmax(squares - seen * seen, 0.0) * with_grade / (with_grade - 1));
-    }
-    sl_copy_at(ask, 0, mean->arm, sizeof mean->arm);
-    sl_copy_at(ask, 1, mean->zone, sizeof mean->zone);
-}
-
-bool sl_log_means(sl_log *log, const char *test, sl_log_mean **means, int *n, sl_error *error)
-{
-    sl_log_mean *rows = NULL;
-    size_t capacity = 0, count = 0;
-    bool room = true;
-    sl_statement ask = ask_means(log, test, error);
-    while (room && sl_next_row(&ask)) {
-        room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);
-        if (room) {
-            mean_at(&ask, &rows[count++]);
-        }
-    }
-    if (!sl_sql_leave(&ask) || !room) {
-        sl_free(rows);
-        return false;
-    }
-    *means = rows;
-    *n = (int)count;
+    *readings = all.rows;
+    *n = (int)all.n;
     return true;
 }

@@ -97,17 +97,37 @@ void sl_keeper_free(sl_keeper *keeper)
     sl_free(keeper);
 }
 
+static void add_text(SHA2_CTX *sum, const char *text)
+{
+    SHA256Update(sum, (const unsigned char *)text, strlen(text) + 1);
+}
+
 void sl_keeper_hash(const sl_keeper *keeper, char hash[SL_SHA256_TEXT])
 {
     SHA2_CTX sum;
     SHA256Init(&sum);
     for (int i = 0; i < keeper->n; i++) {
-        const sl_kept_file *const file = &keeper->file[i];
-        SHA256Update(&sum, (const unsigned char *)file->kind, strlen(file->kind) + 1);
-        SHA256Update(&sum, (const unsigned char *)file->name, strlen(file->name) + 1);
-        SHA256Update(&sum, (const unsigned char *)file->text, strlen(file->text) + 1);
+        add_text(&sum, keeper->file[i].kind);
+        add_text(&sum, keeper->file[i].name);
+        add_text(&sum, keeper->file[i].text);
     }
     SHA256End(&sum, hash);
+}
+
+bool sl_kept_scene_hash(sl_log *log, const char *test, char hash[SL_SHA256_TEXT], sl_error *error)
+{
+    SHA2_CTX sum;
+    SHA256Init(&sum);
+    sl_statement ask =
+        sl_sql(log, "SELECT kind, name, text FROM scene_file WHERE test = ? ORDER BY place", error);
+    sl_put_text(&ask, test);
+    while (sl_next_row(&ask)) {
+        for (int i = 0; i < 3; i++) {
+            add_text(&sum, sl_text_at(&ask, i));
+        }
+    }
+    SHA256End(&sum, hash);
+    return sl_sql_leave(&ask);
 }
 
 /* ---- the scene as it was --------------------------------------------------------------------------------

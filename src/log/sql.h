@@ -18,9 +18,20 @@ enum { SL_LOG_PATH = 4096, SL_LOG_WAIT_MS = 10000 };
 struct sl_log {
     sqlite3 *base;
     bool writes;
+    bool broken; /* SQLite found a page or a value that cannot be */
+    bool copied; /* base holds what could be read of a file that is not as it should be */
     int version; /* of its tables; below SL_LOG_VERSION only where it is only read */
+    int64_t schema;     /* SQLite's count of changes of the tables when they were last compared; -1: never */
+    int64_t bytes;      /* of the file, as it was opened */
+    int64_t steps_left; /* of the statement that runs, in units of SL_LOG_STEPS */
+    sl_log_tally tally;
+    int64_t *left_out; /* [n_left_out] readings that this program would not have kept, by `kept` */
+    size_t n_left_out, left_out_room;
+    sl_log_receipt *receipt;
+    void *receipt_self;
     char path[SL_LOG_PATH];
 };
+enum { SL_LOG_STEPS = 10000 };
 
 /* A statement on its way. Once a call has failed, `bad` is set, the error is told, and the
  * others do nothing, so that one check at the end suffices. */
@@ -56,11 +67,20 @@ bool sl_sql_leave(sl_statement *statement);
 /* One or more statements without values. */
 bool sl_sql_run(sl_log *log, const char *text, sl_error *error);
 /* What SQLite says, as our error; always false. */
-bool sl_sql_refuse(const sl_log *log, sl_error *error);
+bool sl_sql_refuse(sl_log *log, sl_error *error);
+/* One whole number, as of a PRAGMA. */
+bool sl_sql_number(sl_log *log, const char *text, int64_t *number, sl_error *error);
+/* One row was added, and no other: true. Run to its end and finish. */
+bool sl_sql_added(sl_statement *statement);
+/* How many steps of SQLite's machine each statement from here on may take, by the bytes that it may have
+ * to read: in a file whose pages lead round in a circle rows have no end. */
+void sl_sql_limit_steps(sl_log *log, int64_t bytes);
 
-/* A change that is kept whole or not at all. */
+/* A change that is kept whole or not at all. The tables are those that were found when the log was
+ * opened, or it is refused. */
 bool sl_sql_begin(sl_log *log, sl_error *error);
-/* good: keep it, else undo it. Returns good and kept. */
+/* good: keep it, else undo it. Returns good and kept. A receipt that was asked for is given before, and what
+ * cannot be acknowledged is not kept. */
 bool sl_sql_end(sl_log *log, bool good, sl_error *error);
 
 #endif

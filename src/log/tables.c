@@ -195,33 +195,48 @@ const char *sl_rows_of(const char *base, const char *table, int version, char te
     return text;
 }
 
-static int64_t pragma(sl_log *log, const char *text, sl_error *error)
+bool sl_tables_build(sl_log *log, int from, int to, sl_error *error)
 {
-    sl_statement ask = sl_sql(log, text, error);
-    const int64_t value = sl_next_row(&ask) ? sl_int_at(&ask, 0) : -1;
-    sl_sql_leave(&ask);
-    return value;
+    bool good = true;
+    for (int v = from; good && v < to; v++) {
+        good = to_version[v](log, error);
+    }
+    return good;
+}
+
+static bool refuse_kind(const sl_log *log, const char *why, sl_error *error)
+{
+    return sl_fail_at(error, SL_ERR_NO_LOG, log->path, 0, 0, why, _("name one, such as strands.db"));
+}
+
+static bool refuse_newer(const sl_log *log, int64_t version, sl_error *error)
+{
+    char text[24], wanted[160];
+    snprintf(text, sizeof text, "%lld", (long long)version);
+    snprintf(wanted, sizeof wanted,
+             _("a newer slowlift wrote it, and this one reads up to %d; nothing was changed"),
+             SL_LOG_VERSION);
+    return sl_fail_at(error, SL_ERR_NEWER_VERSION, log->path, 0, 0, text, wanted);
 }
 
 bool sl_tables_check(sl_log *log, int *version, sl_error *error)
 {
-    sl_error unheard = {.code = SL_OK};
-    sl_error *const heard = error ? error : &unheard;
-    const int64_t application = pragma(log, "PRAGMA application_id", heard);
-    const int64_t found = application < 0 ? -1 : pragma(log, "PRAGMA user_version", heard);
-    const int64_t tables_there = found < 0 ? -1 : pragma(log, "SELECT count(*) FROM sqlite_schema", heard);
-    if (tables_there < 0) {
+    int64_t application = 0, found = 0, things = 0;
+    char why[96];
+    if (!sl_sql_number(log, "PRAGMA application_id", &application, error) ||
+        !sl_sql_number(log, "PRAGMA user_version", &found, error) ||
+        !sl_sql_number(log, "SELECT count(*) FROM sqlite_schema", &things, error)) {
         return false;
     }
-    if (application != SL_LOG_APPLICATION && !(application == 0 && tables_there == 0)) {
-        return sl_fail_at(error, SL_ERR_NO_LOG, log->path, 0, 0, _("it holds something else"),
-                          _("name one, such as strands.db"));
+    if (application != SL_LOG_APPLICATION && (application != 0 || things != 0 || found != 0)) {
+        return refuse_kind(log, _("it holds something else"), error);
     }
     if (found > SL_LOG_VERSION) {
-        char text[24], wanted[64];
-        snprintf(text, sizeof text, "%lld", (long long)found);
-        snprintf(wanted, sizeof wanted, "this program reads up to %d", SL_LOG_VERSION);
-        return sl_fail(error, SL_ERR_NEWER_VERSION, text, wanted);
+        return refuse_newer(log, found, error);
+    }
+    if (found < 0 || (found == 0 && things != 0)) {
+        snprintf(why, sizeof why, _("its version is %lld, which no slowlift writes"), (long long)found);
+        return refuse_kind(log, why, error);
     }
     *version = (int)found;
     return true;
@@ -230,16 +245,14 @@ bool sl_tables_check(sl_log *log, int *version, sl_error *error)
 bool sl_tables_make(sl_log *log, sl_error *error)
 {
     int version = 0;
+    char text[96];
     if (!sl_sql_begin(log, error)) {
         return false;
     }
-    bool good = sl_tables_check(log, &version, error); /* again: another program may have been here */
-    for (int v = version; good && v < SL_LOG_VERSION; v++) {
-        char text[96];
-        snprintf(text, sizeof text, "PRAGMA application_id = %d; PRAGMA user_version = %d;",
-                 SL_LOG_APPLICATION, v + 1);
-        good = to_version[v](log, error) && sl_sql_run(log, text, error);
-    }
+    snprintf(text, sizeof text, "PRAGMA application_id = %d; PRAGMA user_version = %d;", SL_LOG_APPLICATION,
+             SL_LOG_VERSION);
+    bool good = sl_tables_check(log, &version, error) && /* again: another program may have been here */
+                sl_tables_build(log, version, SL_LOG_VERSION, error) && sl_sql_run(log, text, error);
     good = sl_sql_end(log, good, error);
     log->version = good ? SL_LOG_VERSION : log->version;
     return good;

@@ -10,6 +10,8 @@
 /* "slow" in ASCII: PRAGMA application_id. */
 enum { SL_LOG_APPLICATION = 0x736c6f77 };
 
+/* The steps from one version of the tables to another. */
+bool sl_tables_build(sl_log *log, int from, int to, sl_error *error);
 /* Make the tables of an empty file, or those that an older one lacks. */
 bool sl_tables_make(sl_log *log, sl_error *error);
 /* Whether the file is a log of a version that is read here. */

@@ -27,6 +27,10 @@ bool sl_writer_put(sl_writer *writer, sl_log_reading *reading, bool *there);
 /* True when every statement has ended well. */
 bool sl_writer_close(sl_writer *writer);
 
+/* The number of the last reading; and whether from there on so many stand in the log, and no other. */
+bool sl_readings_count(sl_log *log, int64_t *last, sl_error *error);
+bool sl_readings_added(sl_log *log, int64_t last, int64_t n, sl_error *error);
+
 /* Whether a reading can be kept at all, apart from its swatch, zone and what it replaces. */
 bool sl_reading_check(const sl_log_reading *reading, sl_error *error);
 

@@ -289,7 +289,7 @@ static sl_exit draw_seen(int argc, char **argv)
     good = curves && sl_paper_seen(work.result.picture, curves, zone_seen(curves, work.zone), &error);
     sl_seen_curves_free(curves);
     sl_compare_work_free(&work);
-    return good ? SL_EXIT_OK : sl_complain(&error);
+    return good ? sl_compare_work_end(&work, SL_EXIT_OK) : sl_complain(&error);
 }
 
 static sl_exit draw_map(int argc, char **argv)

@@ -5,8 +5,11 @@
  */
 #include "view/seen.h"
 
+#include <stdio.h>
+
 #include "base/memory.h"
 #include "log/seen_curves.h"
+#include "slowlift/report.h"
 #include "view/watch.h"
 
 struct sl_seen {
@@ -27,12 +30,26 @@ static bool read_log(sl_seen *seen, sl_log *log, const char *test, sl_error *err
     return seen->story.scene != NULL;
 }
 
+/* A log of which a part cannot be read is shown, and not in silence. */
+static void tell_part(const sl_log *log)
+{
+    char sentence[SL_ERROR_FILE_SIZE + 3 * SL_ERROR_TEXT_SIZE];
+    sl_error error = {.code = SL_OK};
+    if (!sl_log_whole(log, &error)) {
+        sl_error_sentence(&error, sentence, sizeof sentence);
+        fprintf(stderr, "slowlift: %s\n", sentence);
+    }
+}
+
 sl_seen *sl_seen_open(const char *path, const char *test, sl_error *error)
 {
     sl_log *log = NULL;
     sl_seen *const seen = sl_new(1, sizeof *seen, "opening a test of the log", error);
     const bool good = seen != NULL && sl_log_open(&log, path, SL_LOG_READ, error) &&
                       read_log(seen, log, test, error) && sl_story_solve(&seen->story, error);
+    if (good) {
+        tell_part(log);
+    }
     sl_log_close(log);
     if (!good) {
         sl_seen_close(seen);

@@ -293,7 +293,9 @@ START_TEST(an_id_with_two_contents_is_merged)
     copy_log();
     ck_assert_int_eq(sqlite3_open(made.other, &base), SQLITE_OK);
     ck_assert_int_eq(
-        sqlite3_exec(base, "DROP TRIGGER reading_stays; UPDATE reading SET note = 'other' WHERE kept = 2",
+        sqlite3_exec(base, "DROP TRIGGER reading_stays; UPDATE reading SET note = 'other' WHERE kept = 2;"
+                     "CREATE TRIGGER reading_stays BEFORE UPDATE ON reading BEGIN"
+                     " SELECT RAISE(ABORT, 'rows of this log are never changed'); END",
                      NULL, NULL, NULL),
         SQLITE_OK);
     sqlite3_close(base);

@@ -43,6 +43,16 @@ START_TEST(a_failure_keeps_its_place)
 }
 END_TEST
 
+START_TEST(a_failure_without_a_reason_is_told_as_none)
+{
+    sl_error error = {.code = SL_OK};
+    ck_assert(!sl_fail(&error, SL_OK, "this", "that"));
+    ck_assert_int_eq(error.code, SL_ERR_UNSAID);
+    ck_assert(!sl_fail_at(&error, SL_OK, "a.db", 0, 0, "this", "that"));
+    ck_assert_int_eq(error.code, SL_ERR_UNSAID);
+}
+END_TEST
+
 START_TEST(no_error_record_is_needed)
 {
     ck_assert(!sl_fail(NULL, SL_ERR_SYNTAX, NULL, NULL));
@@ -55,5 +65,6 @@ START_SUITE("error")
 ADD(every_code_has_a_name_and_a_sentence)
 ADD(a_long_text_is_cut_at_a_whole_character)
 ADD(a_failure_keeps_its_place)
+ADD(a_failure_without_a_reason_is_told_as_none)
 ADD(no_error_record_is_needed)
 END_SUITE

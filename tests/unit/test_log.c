@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "base/memory.h"
+#include "log/sql.h"
 #include "slowlift/timeline.h"
 #include "suite.h"
 
@@ -297,6 +298,50 @@ START_TEST(the_scene_of_a_test_is_not_what_it_was)
 }
 END_TEST
 
+/* Another program puts a trigger into the file while a day has it open. */
+START_TEST(a_log_whose_tables_changed_under_way_is_written_to)
+{
+    begin();
+    char id[SL_UUID];
+    sl_log *log = opened(SL_LOG_MAKE);
+    sqlite3 *base = NULL;
+    sl_error error = {.code = SL_OK};
+    one_test(log, id);
+    sl_event first = {.kind = SL_EVENT_STARTED, .swatch = -1};
+    ck_assert(sl_log_append(log, id, NULL, 0, &first, NULL, NULL));
+    ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
+    ck_assert_int_eq(
+        sqlite3_exec(base, "CREATE TRIGGER x BEFORE INSERT ON event BEGIN SELECT RAISE(IGNORE); END", NULL,
+                     NULL, NULL),
+        SQLITE_OK);
+    sl_event second = {.kind = SL_EVENT_NOTED, .swatch = -1};
+    ck_assert(!sl_log_append(log, id, NULL, 0, &second, "lost", &error));
+    ck_assert_int_eq(error.code, SL_ERR_STRANGE_LOG);
+    ck_assert_int_eq(sqlite3_exec(base, "DROP TRIGGER x", NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close(base);
+    ck_assert(sl_log_append(log, id, NULL, 0, &second, "kept", &error));
+    sl_log_close(log);
+    ck_assert_int_eq(number_in("SELECT count(*) FROM event"), 2);
+    end();
+}
+END_TEST
+
+/* A log of each version of the tables is read out of its file, not out of a copy. */
+START_TEST(a_log_of_ours_is_strange_to_us)
+{
+    static const char *const kept[] = {"/class-1.db", "/rehearsal-1.db", "/ladder-2.db"};
+    for (size_t i = 0; i < sizeof kept / sizeof kept[0]; i++) {
+        char name[256];
+        sl_log *log = NULL;
+        snprintf(name, sizeof name, "%s%s", SLOWLIFT_KEPT, kept[i]);
+        ck_assert(sl_log_open(&log, name, SL_LOG_READ, NULL));
+        ck_assert_msg(!log->copied, "%s: %s", name, log->tally.why);
+        ck_assert(sl_log_whole(log, NULL));
+        sl_log_close(log);
+    }
+}
+END_TEST
+
 START_TEST(an_event_is_not_read_back_as_it_was_kept)
 {
     begin();
@@ -564,6 +609,8 @@ ADD(looks_of_a_test_become_a_ladder)
 ADD(a_log_of_version_1_is_not_brought_up_to_date_when_it_is_written)
 ADD(a_merge_loses_a_ladder_or_refuses_an_older_log)
 ADD(the_scene_of_a_test_is_not_what_it_was)
+ADD(a_log_whose_tables_changed_under_way_is_written_to)
+ADD(a_log_of_ours_is_strange_to_us)
 ADD(an_event_is_not_read_back_as_it_was_kept)
 ADD(a_rehearsal_is_one_in_one_language_alone)
 ADD(what_somebody_notes_makes_a_rehearsal)
