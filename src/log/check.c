@@ -47,23 +47,15 @@ static bool look_at_tables(sl_looking *at)
     return true;
 }
 
-/* Texts of SQLite may quote names of the file. */
-static void plain(char *text)
-{
-    for (char *c = text; *c != '\0'; c++) {
-        *c = (char)(*c < ' ' || *c > '~' ? '?' : *c);
-    }
-}
-
 static void look_at_pages(sl_looking *at)
 {
-    char words[SENTENCE];
+    char words[SENTENCE], fault[240];
     int n = 0;
     sl_statement ask = sl_sql(at->log, "PRAGMA main.integrity_check(100)", NULL);
     while (sl_next_row(&ask)) {
         if (strcmp(sl_text_at(&ask, 0), "ok") != 0 && n++ < PAGES_TOLD) {
-            snprintf(words, sizeof words, _("Pages: %.240s."), sl_text_at(&ask, 0));
-            plain(words);
+            sl_copy_at(&ask, 0, fault, sizeof fault);
+            snprintf(words, sizeof words, _("Pages: %s."), fault);
             say(at, true, words);
         }
     }
@@ -192,7 +184,6 @@ static bool look_at_rows(sl_looking *at)
     if (!sl_log_whole(at->log, &why)) {
         char words[SENTENCE];
         snprintf(words, sizeof words, "%s.", why.found);
-        plain(words);
         say(at, true, words);
     } else {
         say(at, false, _("Values: all are such as slowlift keeps."));

@@ -143,7 +143,9 @@ static bool put_events(sl_log *log, const char *test, sl_json *json, sl_error *e
     while (sl_next_row(&ask)) {
         sl_json_open_flat(json, NULL, '{');
         for (int i = 0; i < TEXTS; i++) {
-            sl_json_text(json, names[i], sl_null_at(&ask, i) ? NULL : sl_text_at(&ask, i));
+            char shown[2 * SL_LOG_TITLE];
+            sl_copy_lines_at(&ask, i, shown, sizeof shown);
+            sl_json_text(json, names[i], sl_null_at(&ask, i) ? NULL : shown);
         }
         for (int i = 0; i < 2; i++) {
             if (sl_null_at(&ask, TEXTS + i)) {

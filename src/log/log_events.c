@@ -9,6 +9,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "log/old_notes.h"
 #include "log/sql.h"
 #include "log/tables.h"
@@ -99,6 +100,9 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
 {
     const char *const swatch =
         event->swatch >= 0 && event->swatch < n_swatches ? swatches[event->swatch].id : NULL;
+    if (note && !sl_text_accept(note, strlen(note), SL_TEXT_LINES, error)) {
+        return false;
+    }
     if (event->id[0] == '\0') {
         sl_uuid_make(event->id);
     }

@@ -7,7 +7,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "log/iso_time.h"
 #include "log/rescue.h"
 #include "log/scene_kept.h"
@@ -134,8 +136,12 @@ static bool put_swatch(sl_log *log, const sl_plan *plan, int index, const char *
 bool sl_log_begin(sl_log *log, const char *path, const sl_resolver *resolver, const sl_plan *plan,
                   const char *title, const char *operator_code, char id[SL_UUID], sl_error *error)
 {
-    if (!sl_log_code_check("the operator's code", operator_code, error)) {
+    if (!sl_log_code_check("the operator's code", operator_code, error) ||
+        !sl_text_accept(title, strlen(title), SL_TEXT_LINE, error)) {
         return false;
+    }
+    if (strlen(title) >= SL_LOG_TITLE) {
+        return sl_fail(error, SL_ERR_TOO_LARGE, _("a title of so many bytes"), _("200 of them"));
     }
     sl_keeper *const keeper = sl_new(1, sizeof *keeper, "keeping the scene", error);
     if (!keeper) {

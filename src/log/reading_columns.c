@@ -181,7 +181,7 @@ static void get(sl_statement *ask, int at, const sl_column *column, sl_log_readi
     case SL_COLUMN_TIME:
     case SL_COLUMN_HASH:
     case SL_COLUMN_WHOLE:
-        sl_copy_at(ask, at, member, column->size);
+        sl_copy_lines_at(ask, at, member, column->size);
         return;
     }
 }

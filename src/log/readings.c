@@ -10,6 +10,7 @@
 #include <uuid/uuid.h>
 
 #include "base/language.h"
+#include "base/plain_text.h"
 #include "base/plain_file.h"
 #include "log/iso_time.h"
 #include "log/reading_columns.h"
@@ -308,6 +309,21 @@ static bool settle_time(sl_log *log, sl_log_reading *reading, sl_error *error)
            sl_time_read(reading->at, &at, error);
 }
 
+/* Cells of CSV were looked at as they came in; this is for readings from elsewhere. */
+static bool texts_check(const sl_log_reading *reading, sl_error *error)
+{
+    char written[SL_COLUMN_WRITTEN];
+    for (int i = 0; i < SL_READING_COLUMNS; i++) {
+        const char *const text = sl_reading_columns[i].kind == SL_COLUMN_TEXT
+                                     ? sl_column_text(&sl_reading_columns[i], reading, written)
+                                     : NULL;
+        if (text && !sl_text_accept(text, strlen(text), SL_TEXT_FILE, error)) {
+            return false;
+        }
+    }
+    return true;
+}
+
 static bool put_all(sl_log *log, sl_log_reading *readings, int n, int *n_there, sl_error *error)
 {
     sl_writer writer;
@@ -316,6 +332,7 @@ static bool put_all(sl_log *log, sl_log_reading *readings, int n, int *n_there, 
     for (int i = 0; good && i < n; i++) {
         sl_log_reading *const reading = &readings[i];
         good = settle_time(log, reading, error) && sl_reading_check(reading, error) &&
+               texts_check(reading, error) &&
                zone_is_there(log, reading, error) && sl_writer_put(&writer, reading, &there);
         *n_there += there ? 1 : 0;
     }

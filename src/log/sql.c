@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/hold.h"
+#include "base/plain_text.h"
 #include "log/known.h"
 
 /* Reading fails otherwise than writing does. */
@@ -158,15 +159,29 @@ const char *sl_text_at(sl_statement *statement, int column)
     return text ? (const char *)text : "";
 }
 
-void sl_copy_at(sl_statement *statement, int column, char *text, size_t size)
+/* Most of what a log holds is of plain letters, and a million readings are many. */
+static void copy_shown(sl_statement *statement, int column, sl_text_kind kind, char *text, size_t size)
 {
     const char *const from = sl_text_at(statement, column);
-    size_t length = strlen(from);
-    while (length >= size || (length > 0 && ((unsigned char)from[length] & 0xC0U) == 0x80U)) {
-        length--; /* half a letter is none */
+    size_t length = 0;
+    while (from[length] >= ' ' && from[length] <= '~') {
+        length++;
     }
-    memcpy(text, from, length);
-    text[length] = '\0';
+    if (from[length] == '\0' && length < size) {
+        memcpy(text, from, length + 1);
+    } else {
+        sl_text_show(from, length + strlen(from + length), kind, text, size);
+    }
+}
+
+void sl_copy_at(sl_statement *statement, int column, char *text, size_t size)
+{
+    copy_shown(statement, column, SL_TEXT_LINE, text, size);
+}
+
+void sl_copy_lines_at(sl_statement *statement, int column, char *text, size_t size)
+{
+    copy_shown(statement, column, SL_TEXT_FILE, text, size);
 }
 
 int64_t sl_int_at(sl_statement *statement, int column)

@@ -53,7 +53,10 @@ void sl_put_null(sl_statement *statement);
 /* True while there is a row. */
 bool sl_next_row(sl_statement *statement);
 const char *sl_text_at(sl_statement *statement, int column); /* "" for null */
+/* As one line, harmless whatever the file holds (base/plain_text.h), cut at a whole character. */
 void sl_copy_at(sl_statement *statement, int column, char *text, size_t size);
+/* The same of a text that may have several lines. */
+void sl_copy_lines_at(sl_statement *statement, int column, char *text, size_t size);
 int64_t sl_int_at(sl_statement *statement, int column);
 double sl_real_at(sl_statement *statement, int column);
 bool sl_null_at(sl_statement *statement, int column);
