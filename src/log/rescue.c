@@ -75,9 +75,9 @@ static bool select_words(sl_log *log, const sl_kept_table *table, sl_log_tally *
     size_t used = (size_t)snprintf(text, SELECT, "SELECT %s", number);
     for (int i = 0; i < table->n && used < SELECT; i++) {
         const char *const name = table->columns[i].name;
-        const bool there = has_column(log, table->name, name), younger = strcmp(name, "ladder_min") == 0;
-        used += (size_t)snprintf(text + used, SELECT - used, ", %s", there ? name : younger ? "''" : "NULL");
-        if (!there && (!younger || log->version > 1)) {
+        const bool there = has_column(log, table->name, name), empty = strcmp(name, "ladder_min") == 0;
+        used += (size_t)snprintf(text + used, SELECT - used, ", %s", there ? name : empty ? "''" : "NULL");
+        if (!there && log->version >= sl_column_since(name)) {
             because(tally, table->name, _("it lacks a column"));
             tally->more_missing = true;
         }

@@ -53,7 +53,11 @@ static const sl_column event_columns[] = {ID("id"),
                                           TIME("at"),
                                           TEXT("reason", 20),
                                           ID("about"),
-                                          TEXT("note", SL_LOG_TITLE - 1)};
+                                          TEXT("note", SL_LOG_TITLE - 1),
+                                          {.name = "speed", .kind = SL_COLUMN_NUMBER, .least = 1.0, .most = 1e6},
+                                          {.name = "late_s", .kind = SL_COLUMN_WHOLE, .least = -864000.0, .most = 864000.0},
+                                          TEXT("clocks", 20),
+                                          TEXT("remark", 60)};
 static const sl_column import_columns[] = {
     ID("id"),
     HASH("sha256"),

@@ -180,6 +180,14 @@ static bool to_version_3(sl_log *log, sl_error *error)
 static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1, to_version_2,
                                                                                  to_version_3};
 
+int sl_column_since(const char *name)
+{
+#define IS_IT(column, kind) || strcmp(name, #column) == 0
+    const bool third = false EVENT_OF_VERSION_3(IS_IT);
+#undef IS_IT
+    return third ? 3 : strcmp(name, "ladder_min") == 0 ? 2 : 1;
+}
+
 const char *sl_rows_of(const char *base, const char *table, int version, char text[SL_ROWS])
 {
 #define LACKING(name, kind) ", NULL AS " #name

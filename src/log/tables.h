@@ -17,6 +17,9 @@ bool sl_tables_make(sl_log *log, sl_error *error);
 /* Whether the file is a log of a version that is read here. */
 bool sl_tables_check(sl_log *log, int *version, sl_error *error);
 
+/* The version that added a column; 1 for those that were there from the beginning. */
+int sl_column_since(const char *name);
+
 /* A table with all columns of today, to stand after FROM, out of a log of this version: what an older one
  * lacks is as its step would have made it. base: main, or as it was attached. */
 enum { SL_ROWS = 160 };
