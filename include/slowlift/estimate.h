@@ -62,8 +62,9 @@ typedef struct sl_way {
     bool limit_reached;
     double limit_min;   /* the first limit */
     sl_quantity limit;  /* which: SL_BASE_MOVED or SL_CYSTINE_LOST; or the next field */
-    bool limit_is_time; /* the longest time, not a quantity */
-    int limit_zone;     /* where; -1 for time */
+    bool limit_is_time; /* the longest time or the label's, not a quantity */
+    bool limit_is_label;
+    int limit_zone; /* where; -1 for time */
 } sl_way;
 
 /* SL_WAY_NOT_ASKED when the scene sets no aims, or the arm is not predicted or has no mix. */

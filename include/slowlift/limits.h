@@ -4,38 +4,30 @@
  * values on the solution itself; an answer adds the spread and puts it in one of five words.
  * Minutes count from the arm's contact.
  *
- * Invariant: an answer about hair on a head, or about a person, holds no minute unless the form is
- * clear (intake.h) and the ensemble was weighed by what a strand of this person's own hair showed
- * with this arm's mix; no check is later than the label's time.
+ * Invariant: an answer holds no minute unless sl_leave_of() gives leave (leave.h) and, for a person,
+ * the ensemble was weighed by what that strand showed; no minute is later than the leave's last.
  */
 #ifndef SLOWLIFT_LIMITS_H
 #define SLOWLIFT_LIMITS_H
 
 #include "slowlift/estimate.h"
-#include "slowlift/intake.h"
+#include "slowlift/leave.h"
 #include "slowlift/odds.h"
 #include "slowlift/spread.h"
 
 #pragma GCC visibility push(default)
 
-/* What can stop an arm; the order is that of sl_arm_spread.late_by. */
+/* What can stop an arm; the order of those below SL_STOPS is that of sl_arm_spread.late_by. */
 typedef enum sl_stop {
     SL_STOP_BASE,
     SL_STOP_STRESS,
     SL_STOP_CHAIR,
     SL_STOP_END,
     SL_STOP_LABEL,
-    SL_STOPS
+    SL_STOPS,
+    SL_STOP_STRAND = SL_STOPS /* of an answer alone: the person's strand was watched no longer */
 } sl_stop;
 const char *sl_stop_word(sl_stop stop);
-
-/* Minutes from contact for which the label lets this mix stay on, when it is put on at this age: 0
- * and up, HUGE_VAL when none is entered. Counted from mixing unless the mix says from application. */
-double sl_label_allowed_min(const sl_mix *mix, double mix_age_min);
-
-/* The label's time of the arm's mixes, minutes from contact: the earliest that an application
- * reaches. False: none is entered, or every mix is off before. */
-bool sl_label_stop(const sl_scene *scene, int arm, double *minute);
 
 typedef struct sl_limits {
     bool asked; /* false: no mix, outside the model, or no aims; the rest is unset */
@@ -92,25 +84,9 @@ sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late);
  * 0 when the first would come after the last. */
 int sl_checks_of(sl_three early, sl_three late, double label_min, int check[SL_MOST_CHECKS]);
 
-/* Why not enough is known; each with its sentence. */
-#define SL_UNKNOWN_LIST(X)                                                                                   \
-    X(SL_UNKNOWN_NOTHING, "")                                                                                \
-    X(SL_UNKNOWN_ARM, "nothing can be asked of this arm: no mix, outside the model, or no goal is set")      \
-    X(SL_UNKNOWN_MEMBERS, "too few members were counted; run more")                                          \
-    X(SL_UNKNOWN_PERSON, "hair on a head: fill in the form about the person first")                          \
-    X(SL_UNKNOWN_FORM, "the form about the person is not clear: see what stops and what is missing")         \
-    X(SL_UNKNOWN_STRAND, "no strand of this person's hair was entered for this arm's mix, or not counted")   \
-    X(SL_UNKNOWN_SURPRISE, "the model did not expect this; trust the cotton, not the model")                 \
-    X(SL_UNKNOWN_AT_ODDS, "the things seen are at odds with each other in this model; look again")           \
-    X(SL_UNKNOWN_TOO_FEW_AGREE, "too few members agree with what was seen; run more")
-
-#define SL_UNKNOWN_AS_ENUM(name, words) name,
-typedef enum sl_unknown { SL_UNKNOWN_LIST(SL_UNKNOWN_AS_ENUM) SL_UNKNOWNS } sl_unknown;
-#undef SL_UNKNOWN_AS_ENUM
-const char *sl_unknown_words(sl_unknown unknown);
-
 typedef struct sl_answer {
     sl_verdict verdict;
+    sl_leave leave;       /* whether minutes may be told, and up to when */
     sl_unknown unknown;   /* SL_UNKNOWN_NOTHING unless the verdict is SL_NOT_ENOUGH_KNOWN */
     int unexpected;       /* SL_UNKNOWN_SURPRISE: index of the thing seen; else -1 */
     bool partial;         /* the ensemble was stopped before its end */
@@ -120,20 +96,21 @@ typedef struct sl_answer {
     double effective;     /* members, or as many of equal weight as say as much */
     long agree;           /* members that agree with all that was seen */
     double seen_min;      /* last look at this arm that was entered; checks and looks are later; 0 none */
-    sl_three early, late; /* minutes */
+    sl_three early, late; /* minutes, none after the leave's last: -1 of a goal that comes later */
+    bool cut;             /* in some members the goal comes after that */
     int dots;             /* of SL_DOTS, members whose goal comes first */
     int n_checks, check[SL_MOST_CHECKS];
     int n_looks, look[SL_MOST_LOOKS]; /* at skin, heat and stretch, whatever the colour does */
     sl_stop stop;                     /* that binds most often */
-    int left_p50_percent;             /* colour left at the stop, middle member */
+    int left_p50_percent;             /* colour left at the stop, middle member; -1: not known */
     int measure;                      /* index into the spread's plan: what to measure next; -1 none */
     double measure_index;             /* its first-order index */
     sl_grade weakest;                 /* weakest grade of the numbers used */
     sl_intake_result intake;          /* of a person; else zero */
 } sl_answer;
 
-/* person NULL: cut hair in a classroom. */
-sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_intake *person);
+/* person NULL: cut swatches. */
+sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_person *person);
 
 #pragma GCC visibility pop
 

@@ -222,6 +222,8 @@ typedef struct sl_mix {
     sl_param loss_per_min;   /* kd1: first-order loss of peroxide at 32 C */
     sl_param loss_l_mol_min; /* kd2: second-order loss; 0 when kd1 serves */
     double label_max_min;    /* label's longest time, minutes; 0 = not entered */
+    double label_told_min;   /* the same as the user said it for every mix of a scene, from mixing; 0 = not;
+                                the earlier of the two holds (leave.h) */
     bool label_from_contact; /* that time counts from application; else from mixing, which is never
                                 later */
     bool label_allows;       /* the user states that the label allows liquid and ratio */
@@ -345,9 +347,10 @@ typedef struct sl_scene {
     const char *name, *title, *question;
     sl_chemistry chemistry;
     sl_place place;
-    double room_c;  /* of the room, 5..45 C */
-    double shift_k; /* what-if: added to every temperature */
-    int n_points;   /* temperature given point by point; 0 = from the place */
+    const char *person; /* code of somebody whose hair this is, so that it counts as a head; NULL: nobody's */
+    double room_c;      /* of the room, 5..45 C */
+    double shift_k;     /* what-if: added to every temperature */
+    int n_points;       /* temperature given point by point; 0 = from the place */
     sl_course_point points[SL_MAX_COURSE_POINTS];
     double until_min; /* end of the scene's clock */
     double hair_g;    /* grams of hair in one swatch */
@@ -404,6 +407,10 @@ bool sl_goal_share(const sl_scene *scene, int zone, double *share);
 bool sl_goal_near_undyed(const sl_scene *scene);
 
 /* ---- the arithmetic of a mix (src/model/dilution.c) -------------------------------- */
+
+/* The most peroxide that hair products may hold, present or released, % (40 vol): Annex III entry 12 of
+ * Regulation (EC) 1223/2009 as replaced by Regulation (EU) 2019/831. The one place where it stands. */
+static const double SL_LEGAL_PCT = 12.0;
 
 /* Volume strength of a % w/v solution of H2O2: litres of O2 (0 C, 1 atm; ideal gas) from
  * one litre: pct*10/34.0147/2*22.414. */

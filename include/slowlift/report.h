@@ -72,8 +72,9 @@ sl_report_options sl_report_options_default(void);
 /* The table people read; the timeline's own times are its columns. */
 bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
                      const sl_report_options *options);
-/* arm,zone,time_min,quantity,value (docs/file-format.md, "CSV"). Arms that are not
- * predicted have no rows. optics: as the timeline was solved with; NULL: no colours. */
+/* arm,zone,time_min,quantity,value,lies_for (docs/file-format.md, "CSV"). Arms that are not
+ * predicted have no rows. optics: as the timeline was solved with; NULL: no colours. Both CSV and JSON
+ * are by the minute: of a scene that counts as a head (leave.h) neither writes a byte, and both are false. */
 bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
                    const sl_report_options *options);
 /* docs/file-format.md, "JSON". */

@@ -27,6 +27,7 @@ typedef struct sl_work {
     sl_timeline *timeline;
     sl_spread *spread;
     sl_intake intake;
+    sl_person person; /* whose form is `intake` */
     sl_saws saws;
     int arm; /* -1: every arm */
     sl_answer answers[SL_MAX_ARMS];
@@ -96,7 +97,9 @@ static bool read_person(sl_work *work, const sl_limits_asked *asked, sl_error *e
         return false;
     }
     const sl_saws *const showed = &work->intake.showed;
+    work->person.form = &work->intake;
     for (int i = 0; i < showed->n; i++) {
+        work->person.strand[showed->saw[i].arm].worth = SL_STRAND_TYPED;
         if (work->saws.n >= SL_MOST_SAWS) {
             return sl_fail(error, SL_ERR_USAGE, "more was seen than is read",
                            "32 at most, strand and cotton together");
@@ -151,8 +154,7 @@ static void settle_scene(sl_scene *scene, const sl_limits_asked *asked)
         if (scene->mixes[i].class_ == SL_MIX_WATER) {
             continue;
         }
-        scene->mixes[i].label_max_min = asked->label_min;
-        scene->mixes[i].label_from_contact = false; /* from mixing: the earlier of the two */
+        scene->mixes[i].label_told_min = asked->label_min;
     }
 }
 
@@ -185,7 +187,7 @@ static bool compute(sl_work *work, const sl_limits_asked *asked, sl_error *error
     }
     for (int arm = 0; arm < work->scene->n_arms; arm++) {
         work->answers[arm] =
-            sl_answer_of(work->scene, work->spread, arm, asked->person ? &work->intake : NULL);
+            sl_answer_of(work->scene, work->spread, arm, asked->person ? &work->person : NULL);
     }
     return true;
 }
@@ -259,7 +261,7 @@ static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 {
     const sl_limits_page page = {.timeline = work->timeline,
                                  .spread = work->spread,
-                                 .person = asked->person ? &work->intake : NULL,
+                                 .person = asked->person ? &work->person : NULL,
                                  .answers = work->answers,
                                  .limits = work->limits,
                                  .only = work->arm,

@@ -100,7 +100,7 @@ static sl_exit dilute(const sl_mix_asked *asked)
         !sl_setting_read(SL_SETTING_STRENGTH, asked->want, &want, &error)) {
         return sl_complain(&error);
     }
-    if (!(have > 0.0) || have > 12.0 || !(want > 0.0) || want > have) {
+    if (!(have > 0.0) || have > SL_LEGAL_PCT || !(want > 0.0) || want > have) {
         sl_fail(&error, SL_ERR_USAGE, "water only makes a developer weaker",
                 "have at most 12 %, and want less than you have");
         return sl_complain(&error);

@@ -73,7 +73,7 @@ bool sl_pack_work_read(sl_pack_work *work, int argc, char **argv, sl_error *erro
 static bool make_map(sl_map **map, const sl_scene *scene, const sl_timeline *timeline, sl_solver *solver,
                      sl_error *error)
 {
-    const sl_axis strength = {.setting = SL_SETTING_STRENGTH, .from = 0.0, .to = 12.0, .n = 25};
+    const sl_axis strength = {.setting = SL_SETTING_STRENGTH, .from = 0.0, .to = SL_LEGAL_PCT, .n = 25};
     const sl_axis time = {.setting = SL_SETTING_DWELL, .from = 5.0, .to = 45.0, .n = 25};
     for (int a = 0; a < scene->n_arms; a++) {
         sl_changes ends = {.set = {false}};

@@ -158,10 +158,6 @@ bool sl_rank_work_compute(sl_rank_work *work, sl_error *error)
     if (!work->scene || !sl_zone_find(work->scene, work->zone_word, true, &work->zone, error)) {
         return false;
     }
-    if (work->scene->place != SL_PLACE_BENCH) {
-        return sl_fail(error, SL_ERR_USAGE, "this scene does not lie on the bench",
-                       "arms are ranked on swatches; slowlift run compares them at the same colour left");
-    }
     for (int arm = 0; arm < work->scene->n_arms; arm++) {
         if (work->scene->arms[arm].contact_min + work->request.minute > work->scene->until_min) {
             return sl_fail(error, SL_ERR_USAGE, "--at lies after the end of the scene for some arm",

@@ -14,6 +14,7 @@
 #include "command/places.h"
 #include "command/times.h"
 #include "command/viewing.h"
+#include "slowlift/leave.h"
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
 
@@ -181,11 +182,21 @@ static bool find_spots(const sl_request *request, const sl_scene *scene, sl_repo
 
 /* ---- computing ------------------------------------------------------------------------ */
 
+/* A table for machines is by the minute; the one for people keeps order and factors on a head. */
+static bool may_be_told(const sl_request *request, const sl_scene *scene, sl_error *error)
+{
+    return request->form == SL_FORM_TABLE ||
+           sl_swatches_only(scene,
+                            "leave out --csv and --json: the table compares the arms at the same colour left",
+                            error);
+}
+
 static bool compute(sl_answer *answer, sl_request *request, sl_error *error)
 {
     sl_places places;
     answer->scene = sl_places_load(&places, request->models, request->file, error);
-    if (answer->scene == NULL || !settle_times(request, answer->scene, error)) {
+    if (answer->scene == NULL || !may_be_told(request, answer->scene, error) ||
+        !settle_times(request, answer->scene, error)) {
         return false;
     }
     answer->solver = sl_solver_new(error);
@@ -258,11 +269,6 @@ static void put_notes(const sl_request *request, const sl_answer *answer)
 {
     if (request->form != SL_FORM_CSV) {
         return;
-    }
-    if (answer->scene->place != SL_PLACE_BENCH) {
-        fputs(
-            _("slowlift: note: time_min is what the model was fed with; it is no time for a person's head\n"),
-            stderr);
     }
     if (!sl_viewing_usual(request->viewing)) {
         char viewing[120];

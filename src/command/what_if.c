@@ -12,6 +12,7 @@
 #include "command/settings.h"
 #include "report/pair.h"
 #include "scene/quantity.h"
+#include "slowlift/leave.h"
 
 typedef struct sl_asked {
     const char *file, *arm, *rounds;
@@ -99,9 +100,9 @@ static bool read_rounds(sl_pair *pair, const char *text, sl_error *error)
 static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_scene *scene, int arm,
                          sl_error *error)
 {
-    if (scene->place != SL_PLACE_BENCH && (asked->value[SL_SETTING_DWELL] || asked->rounds)) {
-        return sl_fail(error, SL_ERR_USAGE, "this scene does not lie on the bench, and times nobody's hair",
-                       "leave out --time and --rounds");
+    if ((asked->value[SL_SETTING_DWELL] || asked->rounds) &&
+        !sl_swatches_only(scene, "leave out --time and --rounds", error)) {
+        return false;
     }
     bool any = asked->rounds != NULL;
     for (int s = 0; s < SL_SETTINGS; s++) {

@@ -24,15 +24,6 @@ const char *sl_verdict_word(sl_verdict verdict)
     return words[verdict];
 }
 
-const char *sl_unknown_words(sl_unknown unknown)
-{
-#define AS_WORDS(name, words) words,
-    static const char *const words[SL_UNKNOWNS] = {SL_UNKNOWN_LIST(AS_WORDS)};
-#undef AS_WORDS
-    assert(unknown < SL_UNKNOWNS);
-    return words[unknown];
-}
-
 sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late)
 {
     const bool apart = early.p90 >= 0.0 && (late.p10 < 0.0 || early.p90 < late.p10);
@@ -123,26 +114,6 @@ static void find_measure(sl_answer *answer, const sl_spread *spread, int arm)
     }
 }
 
-/* The label's time, minutes from contact, whether or not the arm stays on so long; -1: none. */
-static double label_cap(const sl_scene *scene, int arm, const sl_intake *person)
-{
-    const sl_arm *const here = &scene->arms[arm];
-    const double first_age = here->n_steps > 0 ? here->steps[0].mix_age_min : 0.0;
-    double cap = person ? fmax(person->label_min - first_age, 0.0) : -1.0; /* from mixing */
-    double start = 0.0;
-    for (int i = 0; i < here->n_steps; i++) {
-        const sl_step *const step = &here->steps[i];
-        if (step->kind == SL_STEP_APPLY && scene->mixes[step->mix].label_max_min > 0.0) {
-            const sl_mix *const mix = &scene->mixes[step->mix];
-            const double age = mix->label_from_contact ? 0.0 : step->mix_age_min;
-            const double label = start + fmax(mix->label_max_min - age, 0.0);
-            cap = cap >= 0.0 ? fmin(cap, label) : label;
-        }
-        start += step->duration_min;
-    }
-    return cap;
-}
-
 /* Share of members whose goal comes before their own limit and before this label's time, which
  * need not be that of the scene's mix. */
 static double open_before(const sl_arm_spread *here, const sl_spread *spread, double label_min)
@@ -182,29 +153,51 @@ static double mix_off_min(const sl_scene *scene, int arm)
     return fmin(off, scene->until_min - here->contact_min);
 }
 
-static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_spread *spread, int arm,
-                        const sl_intake *person)
+/* What comes after the last minute that may be told does not come in time. */
+static double in_time(double minute, double last_min)
+{
+    return minute > last_min ? -1.0 : minute;
+}
+
+/* The label, or how long the strand was watched, ends what would else go on. */
+static void end_in_time(sl_answer *answer, double last_min, double off_min)
+{
+    const sl_three goal = answer->early;
+    const bool before = answer->late.p50 >= 0.0 && answer->late.p50 <= last_min;
+    if (!before && last_min <= off_min) {
+        answer->stop = answer->leave.label.end_min <= last_min ? SL_STOP_LABEL : SL_STOP_STRAND;
+        answer->left_p50_percent = -1; /* members went on to a later stop */
+    }
+    answer->late = (sl_three){sooner(answer->late.p10, last_min), sooner(answer->late.p50, last_min),
+                              sooner(answer->late.p90, last_min)};
+    answer->early =
+        (sl_three){in_time(goal.p10, last_min), in_time(goal.p50, last_min), in_time(goal.p90, last_min)};
+    answer->cut = goal.p10 > last_min || goal.p50 > last_min || goal.p90 > last_min;
+}
+
+static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_spread *spread, int arm)
 {
     const sl_arm_spread *const here = sl_spread_arm(spread, arm);
-    const double label = label_cap(scene, arm, person);
+    const double last = sl_leave_last_min(&answer->leave);
     const double end = scene->until_min - scene->arms[arm].contact_min;
     const double off = mix_off_min(scene, arm);
+    const sl_three goal = three_of(here->early, spread);
     answer->minutes = true;
-    answer->early = three_of(here->early, spread);
+    answer->early = goal;
     answer->late = three_of(here->late, spread);
     answer->odds = (double)here->open / (double)sl_spread_total(spread);
-    if (label >= 0.0) {
-        answer->odds = open_before(here, spread, label);
-        answer->late = (sl_three){sooner(answer->late.p10, label), sooner(answer->late.p50, label),
-                                  sooner(answer->late.p90, label)};
+    if (last < HUGE_VAL) {
+        answer->odds = open_before(here, spread, last);
+        end_in_time(answer, last, off);
     }
     answer->dots = (int)lround(SL_DOTS * answer->odds);
     answer->odds_95 = sl_odds_interval(answer->odds, answer->effective, 0.95);
     answer->verdict = sl_verdict_of(answer->odds, answer->early, answer->late);
     answer->seen_min = last_seen(&spread->seen.saws, arm);
     const sl_three until = {sooner(answer->late.p10, off), -1.0, -1.0};
-    answer->n_checks = checks_after(answer->seen_min, answer->early, until, label, answer->check);
-    answer->n_looks = looks_between(answer->seen_min, person ? fmin(label, end) : end, answer->look);
+    answer->n_checks =
+        checks_after(answer->seen_min, goal, until, last < HUGE_VAL ? last : -1.0, answer->check);
+    answer->n_looks = looks_between(answer->seen_min, fmin(last, end), answer->look);
 }
 
 /* ---- whether anything may be said ----------------------------------------------------------- */
@@ -222,10 +215,10 @@ static bool among(const sl_saws *saws, sl_saw saw)
 
 /* The ensemble was weighed by all that this person's strand showed, at least once of this arm, and
  * by no other strand. */
-static bool strand_was_counted(const sl_spread *spread, const sl_intake *person, int arm)
+static bool strand_was_counted(const sl_spread *spread, const sl_intake *form, int arm)
 {
     const sl_saws *const counted = &spread->seen.saws;
-    sl_saws own = person->showed;
+    sl_saws own = form->showed;
     bool of_arm = false;
     for (int i = 0; i < own.n; i++) {
         own.saw[i].strand = true;
@@ -240,18 +233,6 @@ static bool strand_was_counted(const sl_spread *spread, const sl_intake *person,
         }
     }
     return of_arm;
-}
-
-static sl_unknown unknown_of_person(const sl_scene *scene, const sl_spread *spread, int arm,
-                                    const sl_intake *person)
-{
-    if (!person) {
-        return scene->place == SL_PLACE_BENCH ? SL_UNKNOWN_NOTHING : SL_UNKNOWN_PERSON;
-    }
-    if (!sl_intake_judge(person).minutes) {
-        return SL_UNKNOWN_FORM;
-    }
-    return strand_was_counted(spread, person, arm) ? SL_UNKNOWN_NOTHING : SL_UNKNOWN_STRAND;
 }
 
 /* The one thing seen that fewest members agree with, when too few do; else -1. */
@@ -296,21 +277,25 @@ static sl_unknown unknown_of_members(const sl_spread *spread)
                                                                   : SL_UNKNOWN_NOTHING;
 }
 
-static sl_unknown unknown_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_intake *person)
+static sl_unknown unknown_of(const sl_leave *leave, const sl_spread *spread, int arm, const sl_person *person)
 {
-    const sl_unknown about_person = unknown_of_person(scene, spread, arm, person);
-    if (about_person != SL_UNKNOWN_NOTHING) {
-        return about_person;
+    if (!leave->minutes) {
+        return leave->why;
+    }
+    if (person && !strand_was_counted(spread, person->form, arm)) {
+        return SL_UNKNOWN_STRAND;
     }
     return spread->arms[arm].asked ? unknown_of_members(spread) : SL_UNKNOWN_ARM;
 }
 
-sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_intake *person)
+sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_person *person)
 {
     assert(arm >= 0 && arm < spread->n_arms);
     const sl_arm_spread *const here = sl_spread_arm(spread, arm);
+    const sl_leave leave = sl_leave_of(scene, arm, person);
     sl_answer answer = {.verdict = SL_NOT_ENOUGH_KNOWN,
-                        .unknown = unknown_of(scene, spread, arm, person),
+                        .unknown = unknown_of(&leave, spread, arm, person),
+                        .leave = leave,
                         .unexpected = -1,
                         .partial = spread->stopped,
                         .odds = -1.0,
@@ -322,8 +307,8 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
                         .stop = SL_STOP_END,
                         .measure = -1,
                         .weakest = scene->weakest};
-    if (person) {
-        answer.intake = sl_intake_judge(person);
+    if (person && person->form) {
+        answer.intake = sl_intake_judge(person->form);
     }
     if (answer.unknown == SL_UNKNOWN_SURPRISE) {
         answer.unexpected = unexpected_of(spread);
@@ -336,6 +321,6 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
     }
     answer.left_p50_percent = middle_left(here, sl_spread_total(spread));
     find_measure(&answer, spread, arm);
-    put_minutes(&answer, scene, spread, arm, person);
+    put_minutes(&answer, scene, spread, arm);
     return answer;
 }

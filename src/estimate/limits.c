@@ -12,39 +12,12 @@ static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
 
 const char *sl_stop_word(sl_stop stop)
 {
-    static const char *const words[SL_STOPS] = {[SL_STOP_BASE] = N_("base moved"),
-                                                [SL_STOP_STRESS] = N_("hair stress"),
-                                                [SL_STOP_CHAIR] = N_("the longest time"),
-                                                [SL_STOP_END] = N_("end of the scene"),
-                                                [SL_STOP_LABEL] = N_("the label's time")};
-    assert(stop < SL_STOPS);
+    static const char *const words[SL_STOPS + 1] = {
+        [SL_STOP_BASE] = N_("base moved"),        [SL_STOP_STRESS] = N_("hair stress"),
+        [SL_STOP_CHAIR] = N_("the longest time"), [SL_STOP_END] = N_("end of the scene"),
+        [SL_STOP_LABEL] = N_("the label's time"), [SL_STOP_STRAND] = N_("how long the strand was watched")};
+    assert(stop <= SL_STOP_STRAND);
     return words[stop];
-}
-
-double sl_label_allowed_min(const sl_mix *mix, double mix_age_min)
-{
-    if (!(mix->label_max_min > 0.0)) {
-        return HUGE_VAL;
-    }
-    return fmax(mix->label_max_min - (mix->label_from_contact ? 0.0 : mix_age_min), 0.0);
-}
-
-bool sl_label_stop(const sl_scene *scene, int arm, double *minute)
-{
-    const sl_arm *const here = &scene->arms[arm];
-    double start = 0.0;
-    for (int i = 0; i < here->n_steps; i++) {
-        const sl_step *const step = &here->steps[i];
-        if (step->kind == SL_STEP_APPLY) {
-            const double allowed = sl_label_allowed_min(&scene->mixes[step->mix], step->mix_age_min);
-            if (step->duration_min >= allowed) {
-                *minute = start + allowed;
-                return true;
-            }
-        }
-        start += step->duration_min;
-    }
-    return false;
 }
 
 static double left_at(const sl_timeline *timeline, int arm, int zone, double clock_min)

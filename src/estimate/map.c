@@ -3,6 +3,7 @@
  * See map.h: one variant and one outcome for every point of the grid.
  */
 #include "slowlift/map.h"
+#include "slowlift/leave.h"
 
 #include <assert.h>
 #include <math.h>
@@ -66,10 +67,30 @@ static bool inside_limits(const sl_variant *variant, const sl_outcome *outcome)
             const sl_mix *const mix = &variant->mixes[step->mix];
             minutes += step->duration_min;
             inside = inside && step->duration_min <= sl_label_allowed_min(mix, step->mix_age_min) &&
-                     mix->developer_pct <= 12.0;
+                     mix->developer_pct <= SL_LEGAL_PCT;
         }
     }
     return inside && sl_bound_kept(aims->longest_min, minutes);
+}
+
+/* No corner of the map counts as a head. */
+static bool on_a_bench(const sl_scene *scene, int arm, const sl_axis *x, const sl_axis *y, sl_changes here,
+                       sl_error *error)
+{
+    for (int corner = 0; corner < 4; corner++) {
+        sl_variant variant;
+        if (!sl_changes_set(&here, scene, arm, x->setting, sl_axis_value(x, corner % 2 * (x->n - 1)),
+                            error) ||
+            !sl_changes_set(&here, scene, arm, y->setting, sl_axis_value(y, corner / 2 * (y->n - 1)),
+                            error)) {
+            return false;
+        }
+        sl_variant_make(&variant, scene, arm, &here);
+        if (!sl_swatches_only(&variant.scene, "maps are of swatches in a room: keep below 30 °C", error)) {
+            return false;
+        }
+    }
+    return true;
 }
 
 bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,
@@ -77,6 +98,9 @@ bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis
 {
     assert(x.n >= 2 && x.n <= SL_MAP_MOST && y.n >= 2 && y.n <= SL_MAP_MOST && x.setting != y.setting);
     sl_changes here = changes ? *changes : (sl_changes){.set = {false}};
+    if (!on_a_bench(scene, arm, &x, &y, here, error)) {
+        return false;
+    }
     sl_map *const made = new_map(arm, zone, x, y, error);
     sl_timeline *timeline = NULL;
     bool good = made != NULL;

@@ -4,6 +4,7 @@
  * forgotten; blocks are shared out among threads, each of which counts for itself.
  */
 #include "slowlift/rank.h"
+#include "slowlift/leave.h"
 
 #include <assert.h>
 #include <math.h>
@@ -255,6 +256,11 @@ static void run_rankers(ranker *all, int n)
 bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *request, sl_error *error)
 {
     assert(request->members > 0 && request->threads > 0 && request->share > 0.0 && request->share < 1.0);
+    if (!sl_swatches_only(scene,
+                          "arms are ranked on swatches; slowlift run compares them at the same colour left",
+                          error)) {
+        return false;
+    }
     const int n = request->threads < MOST_RANK_THREADS ? request->threads : MOST_RANK_THREADS;
     ranker all[MOST_RANK_THREADS] = {{0}};
     pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;

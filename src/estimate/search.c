@@ -9,11 +9,12 @@
 #include <gsl/gsl_min.h>
 #include <math.h>
 
+#include "slowlift/leave.h"
 #include "slowlift/limits.h"
 #include "slowlift/what_if.h"
 
 enum { STRENGTHS = 9, MOST_TURNS = 30 };
-static const double WEAKEST_PCT = 1.0, STRONGEST_PCT = 12.0;
+static const double WEAKEST_PCT = 1.0;
 static const double SHORTEST_MIN = 1.0;
 static const double TIME_TOLERANCE_MIN = 1.0 / 60.0, STRENGTH_TOLERANCE = 0.02;
 static const double NO_WAY = 2.0; /* more than any stress: shares end at 1 */
@@ -188,12 +189,11 @@ bool sl_search_run(sl_search *search, const sl_scene *scene, sl_solver *solver, 
         return sl_fail(error, SL_ERR_USAGE, "this scene sets no goal",
                        "a goal for the colour left in its file");
     }
-    if (scene->place != SL_PLACE_BENCH) {
-        return sl_fail(error, SL_ERR_USAGE, "this scene does not lie on the bench",
-                       "mixes are tried on strands, on the bench");
-    }
     sl_scene cool = *scene;
     cool.shift_k = fmin(scene->shift_k, 0.0);
+    if (!sl_swatches_only(&cool, "mixes are tried on strands, on the bench", error)) {
+        return false;
+    }
     quest q = {.scene = &cool, .solver = solver, .error = error};
     for (int arm = 0; arm < scene->n_arms && !q.failed; arm++) {
         const sl_step *const apply = only_application(scene, &scene->arms[arm]);
@@ -201,7 +201,7 @@ bool sl_search_run(sl_search *search, const sl_scene *scene, sl_solver *solver, 
             continue;
         }
         const sl_mix *const mix = &scene->mixes[apply->mix];
-        if (!mix->label_allows || mix->developer_pct > STRONGEST_PCT) {
+        if (!mix->label_allows || mix->developer_pct > SL_LEGAL_PCT) {
             search->not_allowed++;
             continue;
         }

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Is there a way through? One word made of the limits of an arm (limits.c): the goal against
- * whatever comes first of base moved, cystine lost and the longest time. Central values only,
+ * whatever comes first of base moved, cystine lost, the longest time and the label. Central values only,
  * bench only.
  */
 #include <assert.h>
@@ -10,10 +10,10 @@
 
 static const double WIDE_MIN = 5.0; /* wide: a look every five minutes fits in (assumed) */
 
-/* The first of base, stress and the longest time; the label's time is no part of this reading. */
+/* The first of base, stress, the longest time and the label's. */
 static sl_stop first_stop(const sl_limits *limits)
 {
-    static const sl_stop read[] = {SL_STOP_BASE, SL_STOP_STRESS, SL_STOP_CHAIR};
+    static const sl_stop read[] = {SL_STOP_BASE, SL_STOP_STRESS, SL_STOP_CHAIR, SL_STOP_LABEL};
     sl_stop first = SL_STOP_END;
     for (size_t i = 0; i < sizeof read / sizeof read[0]; i++) {
         if (limits->stop_reached[read[i]] && limits->stop_min[read[i]] <= limits->stop_min[first]) {
@@ -36,7 +36,8 @@ sl_way sl_way_through(const sl_timeline *timeline, int arm)
     way.limit_reached = stop != SL_STOP_END;
     way.limit_min = limits.stop_min[stop];
     way.limit = stop == SL_STOP_STRESS ? SL_CYSTINE_LOST : SL_BASE_MOVED;
-    way.limit_is_time = stop == SL_STOP_CHAIR;
+    way.limit_is_label = stop == SL_STOP_LABEL;
+    way.limit_is_time = stop == SL_STOP_CHAIR || way.limit_is_label;
     way.limit_zone = way.limit_reached && !way.limit_is_time ? limits.stop_zone[stop] : -1;
     sl_cell cell;
     const double contact = sl_timeline_scene(timeline)->arms[arm].contact_min;

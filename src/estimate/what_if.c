@@ -8,13 +8,12 @@
 #include <math.h>
 #include <stdio.h>
 
-static const double STRONGEST_PCT = 12.0; /* Regulation (EC) 1223/2009, annex III, entry 12 */
 static const double USUAL_RINSE_MIN = 2.0;
 static const double SAME = 1e-9;
 
 sl_setting_range sl_setting_limits(sl_setting setting)
 {
-    const sl_setting_range limits[SL_SETTINGS] = {[SL_SETTING_STRENGTH] = {0.0, STRONGEST_PCT},
+    const sl_setting_range limits[SL_SETTINGS] = {[SL_SETTING_STRENGTH] = {0.0, SL_LEGAL_PCT},
                                                   [SL_SETTING_WATER] = {0.0, 20.0},
                                                   [SL_SETTING_RATIO] = {0.5, 20.0},
                                                   [SL_SETTING_WARMER] = {-15.0, 15.0},

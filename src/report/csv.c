@@ -1,11 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A timeline as long CSV: arm,zone,time_min,quantity,value (RFC 4180 quoting, lines end
+ * A timeline as long CSV: arm,zone,time_min,quantity,value,lies_for (RFC 4180 quoting, lines end
  * in LF, UTF-8). Definitions: docs/file-format.md, "Quantities" and "CSV".
- * Invariant: no cell begins with a character that a spreadsheet takes for a formula.
+ * Invariant: none of a scene that counts as a head; no cell begins with a character that a spreadsheet takes
+ * for a formula.
  */
 #include <string.h>
 
+#include "report/leave_words.h"
 #include "report/reading.h"
 #include "report/text.h"
 
@@ -31,7 +33,7 @@ void sl_csv_name(FILE *out, const char *name)
 /* The first three columns of a row. */
 typedef struct sl_row {
     FILE *out;
-    const char *arm, *zone;
+    const char *arm, *zone, *lies_for;
     double time_min;
 } sl_row;
 
@@ -46,7 +48,7 @@ static void put_start(const sl_row *row, const char *quantity)
 static void put_number(const sl_row *row, const char *quantity, double value)
 {
     put_start(row, quantity);
-    fprintf(row->out, "%.9g\n", value);
+    fprintf(row->out, "%.9g,%s\n", value, row->lies_for);
 }
 
 static void put_cell(const sl_row *row, const sl_cell *cell, bool coloured)
@@ -69,14 +71,17 @@ static void put_cell(const sl_row *row, const sl_cell *cell, bool coloured)
     put_number(row, "lab_a", colour->lab.a);
     put_number(row, "lab_b", colour->lab.b);
     put_start(row, "srgb");
-    fprintf(row->out, "#%02x%02x%02x\n", colour->srgb.r, colour->srgb.g, colour->srgb.b);
+    fprintf(row->out, "#%02x%02x%02x,%s\n", colour->srgb.r, colour->srgb.g, colour->srgb.b, row->lies_for);
 }
 
 bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
                    const sl_report_options *options)
 {
     const sl_scene *scene = sl_timeline_scene(timeline);
-    fputs("arm,zone,time_min,quantity,value\n", out);
+    if (!sl_reading_has_minutes(scene)) {
+        return false;
+    }
+    fputs("arm,zone,time_min,quantity,value,lies_for\n", out);
     for (int arm = 0; arm < scene->n_arms; arm++) {
         if (!sl_timeline_predicted(timeline, arm)) {
             continue;
@@ -86,6 +91,7 @@ bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *opti
                 const sl_row row = {.out = out,
                                     .arm = scene->arms[arm].name,
                                     .zone = scene->zones[zone].name,
+                                    .lies_for = sl_lies_for(scene, NULL),
                                     .time_min = sl_timeline_time(timeline, time)};
                 sl_cell cell;
                 if (sl_reading_cell(timeline, optics, options, arm, zone, row.time_min, &cell)) {

@@ -7,6 +7,7 @@
  */
 #include "base/minute.h"
 #include "report/json_text.h"
+#include "report/leave_words.h"
 #include "report/reading.h"
 
 static const double json_format = 1.0; /* counts up when a member changes its meaning or goes */
@@ -20,10 +21,6 @@ static void put_notes(sl_json *json, const sl_scene *scene)
     sl_example_note(scene, note, sizeof note);
     sl_json_text(json, NULL, note);
     sl_json_text(json, NULL, sl_not_calibrated);
-    if (!sl_reading_has_minutes(scene)) {
-        sl_json_text(json, NULL,
-                     "time_min is what the model was fed with; it is no time for a person's head");
-    }
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         const sl_caution *caution = sl_caution_text((sl_caution_id)id);
         if (caution->always) {
@@ -308,7 +305,11 @@ bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *opt
 {
     const sl_scene *scene = sl_timeline_scene(timeline);
     sl_json json = {.out = out};
+    if (!sl_reading_has_minutes(scene)) {
+        return false;
+    }
     sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "lies_for", sl_lies_for(scene, NULL));
     put_notes(&json, scene);
     put_provenance(&json, scene);
     put_scene(&json, scene);

@@ -16,7 +16,7 @@
 typedef struct sl_limits_page {
     const sl_timeline *timeline; /* central values */
     const sl_spread *spread;
-    const sl_intake *person;  /* NULL: nobody */
+    const sl_person *person;  /* NULL: cut swatches; else with a form */
     const sl_answer *answers; /* [n_arms] */
     const sl_limits *limits;  /* [n_arms] central values, with leftover colours where optics was at hand */
     int only;                 /* this arm alone; -1 = every arm */
@@ -28,13 +28,23 @@ bool sl_limits_text(FILE *out, const sl_limits_page *page, int width);
 bool sl_limits_csv(FILE *out, const sl_limits_page *page); /* arm,zone,quantity,value */
 bool sl_limits_json(FILE *out, const sl_limits_page *page);
 
+/* ---- the person (limits_person.c) --------------------------------------------------------------- */
+
+/* A row of an arm: its lead, and the text beside it. */
+void sl_put_row(FILE *out, const char *lead, const char *text, int width);
+/* All that is in the way of an arm's minutes, and when to look at a strand that is missing. */
+void sl_put_lacks(FILE *out, const sl_limits_page *page, int arm, int width);
+/* What the form stops and lacks. */
+void sl_put_person(FILE *out, const sl_limits_page *page, int width);
+
 /* ---- words (limits_words.c) ----------------------------------------------------------------- */
 
 enum { SL_DOTS_TEXT = 3 * SL_DOTS + 1 };
 /* Full and empty dots, SL_DOTS of them. */
 void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT]);
-/* P10 to P90 in whole minutes: "17 to 26 min"; what does not come in this scene is said. */
-void sl_three_words(sl_three minutes, char *text, size_t size);
+/* P10 to P90 in whole minutes, none after last_min (HUGE_VAL: no end): "17 to 26 min"; what does not come
+ * in this scene is said, or, with in_time, what does not come before the label's time or the strand's. */
+void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text, size_t size);
 /* "9, 12 and 14 min"; "" when n is 0. */
 enum { SL_MINUTES_TEXT = 640 };
 void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text, size_t size);

@@ -4,6 +4,7 @@
  */
 #include "base/minute.h"
 #include "report/json_text.h"
+#include "report/leave_words.h"
 #include "report/limits.h"
 #include "report/text.h"
 
@@ -16,7 +17,7 @@ static bool shown(const sl_limits_page *page, int arm)
 
 typedef struct row_start {
     FILE *out;
-    const char *arm;
+    const char *arm, *lies_for;
 } row_start;
 
 static void put_text(const row_start *row, const char *zone, const char *quantity, const char *value)
@@ -26,7 +27,7 @@ static void put_text(const row_start *row, const char *zone, const char *quantit
     sl_csv_name(row->out, zone);
     fprintf(row->out, ",%s,", quantity);
     sl_csv_name(row->out, value);
-    fputc('\n', row->out);
+    fprintf(row->out, ",%s\n", row->lies_for);
 }
 
 static void put_number(const row_start *row, const char *zone, const char *quantity, double value)
@@ -34,7 +35,7 @@ static void put_number(const row_start *row, const char *zone, const char *quant
     sl_csv_name(row->out, row->arm);
     fputc(',', row->out);
     sl_csv_name(row->out, zone);
-    fprintf(row->out, ",%s,%.9g\n", quantity, value);
+    fprintf(row->out, ",%s,%.9g,%s\n", quantity, value, row->lies_for);
 }
 
 /* A time that never comes has no row. */
@@ -54,8 +55,9 @@ static void put_minutes(const row_start *row, const sl_answer *answer, const sl_
     put_minute(row, "stop_p10_min", answer->late.p10);
     put_minute(row, "stop_p50_min", answer->late.p50);
     put_minute(row, "stop_p90_min", answer->late.p90);
-    put_minute(row, "spent_min", limits->spent ? limits->spent_min : -1.0);
-    put_minute(row, "dried_min", limits->dried ? limits->dried_min : -1.0);
+    const double last = sl_leave_last_min(&answer->leave);
+    put_minute(row, "spent_min", limits->spent && limits->spent_min <= last ? limits->spent_min : -1.0);
+    put_minute(row, "dried_min", limits->dried && limits->dried_min <= last ? limits->dried_min : -1.0);
     char look[SL_MINUTE_KEY];
     for (int i = 0; i < answer->n_checks; i++) {
         put_minute(row, "check_min", answer->check[i]);
@@ -69,7 +71,7 @@ static void put_rows(FILE *out, const sl_limits_page *page, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_answer *const answer = &page->answers[arm];
-    const row_start row = {out, scene->arms[arm].name};
+    const row_start row = {out, scene->arms[arm].name, sl_lies_for(scene, page->person)};
     put_text(&row, "", "verdict", sl_verdict_word(answer->verdict));
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
         put_text(&row, "", "why", sl_unknown_words(answer->unknown));
@@ -81,8 +83,10 @@ static void put_rows(FILE *out, const sl_limits_page *page, int arm)
     put_number(&row, "", "members", (double)page->spread->members);
     put_number(&row, "", "partial", answer->partial ? 1.0 : 0.0);
     put_text(&row, "", "stop", sl_stop_word(answer->stop));
-    put_number(&row, scene->zones[sl_last_zone(page->spread, arm)].name, "left_at_stop_p50",
-               answer->left_p50_percent / 100.0);
+    if (answer->left_p50_percent >= 0) {
+        put_number(&row, scene->zones[sl_last_zone(page->spread, arm)].name, "left_at_stop_p50",
+                   answer->left_p50_percent / 100.0);
+    }
     if (answer->minutes) {
         put_minutes(&row, answer, &page->limits[arm]);
     }
@@ -95,13 +99,13 @@ static void put_rows(FILE *out, const sl_limits_page *page, int arm)
         sl_csv_name(out, row.arm);
         fputs(",,", out);
         sl_csv_name(out, quantity);
-        fprintf(out, ",%.9g\n", sl_spread_index(page->spread, arm, d));
+        fprintf(out, ",%.9g,%s\n", sl_spread_index(page->spread, arm, d), row.lies_for);
     }
 }
 
 bool sl_limits_csv(FILE *out, const sl_limits_page *page)
 {
-    fputs("arm,zone,quantity,value\n", out);
+    fputs("arm,zone,quantity,value,lies_for\n", out);
     for (int arm = 0; arm < sl_timeline_scene(page->timeline)->n_arms; arm++) {
         if (shown(page, arm)) {
             put_rows(out, page, arm);
@@ -191,6 +195,26 @@ static void put_seen(sl_json *json, const sl_limits_page *page)
     sl_json_close(json, ']');
 }
 
+/* The label that ends the arm first: when, and by which clock and whose word. */
+static void put_label(sl_json *json, const sl_label *label)
+{
+    static const char *const sources[] = {[SL_LABEL_NOT_ENTERED] = "not entered",
+                                          [SL_LABEL_OF_FILE] = "mix file",
+                                          [SL_LABEL_OF_OPTION] = "option",
+                                          [SL_LABEL_OF_FORM] = "form"};
+    if (label->source == SL_LABEL_NOT_ENTERED) {
+        sl_json_null(json, "label");
+        return;
+    }
+    sl_json_open_flat(json, "label", '{');
+    sl_json_minute(json, "ends_min", SL_MINUTE_PLANNED, label->end_min);
+    sl_json_minute(json, "stated_min", SL_MINUTE_PLANNED, label->stated_min);
+    sl_json_text(json, "counts_from", label->from_contact ? "application" : "mixing");
+    sl_json_text(json, "source", sources[label->source]);
+    sl_json_minute(json, "mix_age_min", SL_MINUTE_PLANNED, label->mix_age_min);
+    sl_json_close(json, '}');
+}
+
 static void put_known(sl_json *json, const sl_limits_page *page, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
@@ -205,10 +229,16 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
     sl_json_text(json, "stop", sl_stop_word(answer->stop));
     const int stop_zone = sl_stop_zone(page->timeline, arm, answer->stop);
     sl_json_text(json, "stop_zone", stop_zone >= 0 ? scene->zones[stop_zone].name : NULL);
-    sl_json_number(json, "left_at_stop_p50", answer->left_p50_percent / 100.0);
+    if (answer->left_p50_percent >= 0) {
+        sl_json_number(json, "left_at_stop_p50", answer->left_p50_percent / 100.0);
+    } else {
+        sl_json_null(json, "left_at_stop_p50");
+    }
     put_leftover(json, limits);
-    minute_or_null(json, "spent_min", answer->minutes && limits->spent, limits->spent_min);
-    minute_or_null(json, "dried_min", answer->minutes && limits->dried, limits->dried_min);
+    const double last = answer->minutes ? sl_leave_last_min(&answer->leave) : -1.0;
+    minute_or_null(json, "spent_min", limits->spent && limits->spent_min <= last, limits->spent_min);
+    minute_or_null(json, "dried_min", limits->dried && limits->dried_min <= last, limits->dried_min);
+    put_label(json, &answer->leave.label);
     put_list(json, "checks_min", SL_MINUTE_MODEL, answer->check, answer->minutes ? answer->n_checks : 0);
     put_list(json, "looks_min", SL_MINUTE_PLANNED, answer->look, answer->minutes ? answer->n_looks : 0);
     sl_json_text(json, "measure_next",
@@ -219,6 +249,25 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
     }
 }
 
+/* All that is in the way, and when to look at the strand that is missing: planned, of no model. */
+static void put_unknown(sl_json *json, const sl_limits_page *page, int arm)
+{
+    const sl_answer *const answer = &page->answers[arm];
+    int look[SL_MOST_STRAND_LOOKS];
+    const int n = sl_strand_looks(&answer->leave, page->person, look);
+    sl_json_text(json, "why", sl_unknown_words(answer->unknown));
+    sl_json_open(json, "lacks", '[');
+    for (int lack = 1; lack < SL_UNKNOWNS; lack++) {
+        if (answer->leave.lacks[lack]) {
+            sl_json_text(json, NULL, sl_unknown_words((sl_unknown)lack));
+        }
+    }
+    sl_json_close(json, ']');
+    if (page->person) {
+        put_list(json, "strand_looks_min", SL_MINUTE_PLANNED, look, n);
+    }
+}
+
 static void put_arm(sl_json *json, const sl_limits_page *page, int arm)
 {
     const sl_answer *const answer = &page->answers[arm];
@@ -226,7 +275,7 @@ static void put_arm(sl_json *json, const sl_limits_page *page, int arm)
     sl_json_text(json, "arm", sl_timeline_scene(page->timeline)->arms[arm].name);
     sl_json_text(json, "verdict", sl_verdict_word(answer->verdict));
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
-        sl_json_text(json, "why", sl_unknown_words(answer->unknown));
+        put_unknown(json, page, arm);
     } else {
         put_known(json, page, arm);
     }
@@ -285,6 +334,7 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page)
     sl_json json = {.out = out};
     char note[320];
     sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "lies_for", sl_lies_for(scene, page->person));
     sl_json_text(&json, "scene", scene->name);
     sl_json_number(&json, "members", (double)page->spread->members);
     sl_json_number(&json, "asked_for", (double)page->spread->asked_for);
@@ -292,7 +342,7 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page)
     snprintf(note, sizeof note, "%llu", (unsigned long long)page->spread->seed);
     sl_json_text(&json, "seed", note); /* 64 bits are more than a number of JSON holds */
     if (page->person) {
-        put_person(&json, page->person);
+        put_person(&json, page->person->form);
     }
     put_goals(&json, scene);
     put_seen(&json, page);

@@ -8,6 +8,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/aims_words.h"
+#include "report/leave_words.h"
 #include "report/limits.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -19,13 +20,6 @@ static const char *zone_name(const sl_scene *scene, int zone)
     return zone >= 0 ? scene->zones[zone].name : _("the zones");
 }
 
-static void put(FILE *out, const char *lead, const char *text, int width)
-{
-    char padded[32];
-    snprintf(padded, sizeof padded, "   %-11s", lead);
-    sl_put_paragraph(out, padded, text, width);
-}
-
 /* ---- goal, stop, what is left ------------------------------------------------------------- */
 
 static void put_goal(FILE *out, const sl_limits_page *page, int arm, int width)
@@ -33,11 +27,26 @@ static void put_goal(FILE *out, const sl_limits_page *page, int arm, int width)
     const sl_answer *const answer = &page->answers[arm];
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char minutes[96], text[TEXT];
-    sl_three_words(answer->early, minutes, sizeof minutes);
+    sl_three_words(answer->early, answer->cut, sl_leave_last_min(&answer->leave), minutes, sizeof minutes);
     snprintf(text, sizeof text, _("%s; \"%s\" mostly %s"), minutes,
              zone_name(scene, sl_last_zone(page->spread, arm)),
              answer->early.p10 < 0.0 ? _("holds most") : _("last"));
-    put(out, _("goal:"), text, width);
+    sl_put_row(out, _("goal:"), text, width);
+}
+
+/* Which label ends it and by which clock; a mix that was too old is told so, with no minute. */
+static void label_stop_words(const sl_answer *answer, const char *minutes, char *text, size_t size)
+{
+    char words[256];
+    sl_label_words(&answer->leave.label, words, sizeof words);
+    if (answer->leave.label.end_min >= 1.0) {
+        snprintf(text, size, _("%s; mostly %s"), minutes, words);
+    } else if (answer->leave.label.end_min > 0.0) {
+        snprintf(text, size, _("within a minute of contact: %s. Mix afresh, and do not put this one on."),
+                 words);
+    } else {
+        snprintf(text, size, _("before contact: %s. Mix afresh, and do not put this one on."), words);
+    }
 }
 
 static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
@@ -46,8 +55,10 @@ static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const int zone = sl_stop_zone(page->timeline, arm, answer->stop);
     char minutes[96], text[TEXT];
-    sl_three_words(answer->late, minutes, sizeof minutes);
-    if (answer->stop == SL_STOP_END) {
+    sl_three_words(answer->late, false, sl_leave_last_min(&answer->leave), minutes, sizeof minutes);
+    if (answer->stop == SL_STOP_LABEL && answer->leave.label.source != SL_LABEL_NOT_ENTERED) {
+        label_stop_words(answer, minutes, text, sizeof text);
+    } else if (answer->stop == SL_STOP_END) {
         const double end = scene->until_min - scene->arms[arm].contact_min;
         const bool some = answer->late.p10 >= 0.0 && answer->late.p10 < end - 1.0;
         sl_minute_words(SL_MINUTE_MODEL, minutes, sizeof minutes,
@@ -59,7 +70,7 @@ static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
     } else {
         snprintf(text, sizeof text, _("%s; mostly %s"), minutes, _(sl_stop_word(answer->stop)));
     }
-    put(out, _("stop:"), text, width);
+    sl_put_row(out, _("stop:"), text, width);
 }
 
 static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
@@ -78,21 +89,21 @@ static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
                  _("; it then looks like level %s, %s%s%s by the chart \"%s\""), level, looks->tone,
                  looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
     }
-    put(out, _("left:"), text, width);
+    sl_put_row(out, _("left:"), text, width);
 }
 
-static void put_waiting(FILE *out, const sl_limits *limits, int width)
+static void put_waiting(FILE *out, const sl_limits *limits, double last_min, int width)
 {
     char minutes[32], text[TEXT];
-    if (limits->spent) {
+    if (limits->spent && limits->spent_min + 1.0 <= last_min) {
         sl_minutes_range(limits->spent_min, minutes, sizeof minutes);
         snprintf(text, sizeof text, _("after %s the mix is all but spent: waiting buys nothing"), minutes);
-        put(out, _("waiting:"), text, width);
+        sl_put_row(out, _("waiting:"), text, width);
     }
-    if (limits->dried) {
+    if (limits->dried && limits->dried_min + 1.0 <= last_min) {
         sl_minutes_range(limits->dried_min, minutes, sizeof minutes);
         snprintf(text, sizeof text, _("after %s the mix is all but dry: waiting buys nothing"), minutes);
-        put(out, _("waiting:"), text, width);
+        sl_put_row(out, _("waiting:"), text, width);
     }
 }
 
@@ -122,11 +133,11 @@ static void put_looks(FILE *out, const sl_answer *answer, int width)
     } else {
         snprintf(text, sizeof text, "%s", without_checks(answer));
     }
-    put(out, _("check:"), text, width);
+    sl_put_row(out, _("check:"), text, width);
     if (answer->n_looks > 0) {
         sl_minutes_words(SL_MINUTE_PLANNED, answer->look, answer->n_looks, minutes, sizeof minutes);
         snprintf(text, sizeof text, _("skin, heat and stretch, whatever the colour does: %s"), minutes);
-        put(out, _("look:"), text, width);
+        sl_put_row(out, _("look:"), text, width);
     }
 }
 
@@ -136,7 +147,7 @@ static void put_odds(FILE *out, const sl_answer *answer, bool ascii, int width)
     sl_dots_words(answer->dots, ascii, dots);
     snprintf(text, sizeof text, _("%s the goal comes before every limit in %d of %d model runs"), dots,
              answer->dots, SL_DOTS);
-    put(out, _("odds:"), text, width);
+    sl_put_row(out, _("odds:"), text, width);
 }
 
 /* ---- the one thing to measure next ---------------------------------------------------------- */
@@ -156,7 +167,7 @@ static void put_measure(FILE *out, const sl_limits_page *page, int arm, int widt
     } else {
         snprintf(text, sizeof text, "%s", _(sl_doubt_measure(drawn->doubt)));
     }
-    put(out, _("next:"), text, width);
+    sl_put_row(out, _("next:"), text, width);
 }
 
 static void put_science(FILE *out, const sl_limits_page *page, int arm, int width)
@@ -168,14 +179,14 @@ static void put_science(FILE *out, const sl_limits_page *page, int arm, int widt
         _("odds %.3f, 95 %% interval of the sampling alone %.3f to %.3f; as good as %.0f members of equal "
           "weight; share of the variance of (stop - goal), first order:"),
         answer->odds, answer->odds_95.low, answer->odds_95.high, answer->effective);
-    put(out, _("science:"), text, width);
+    sl_put_row(out, _("science:"), text, width);
     for (int d = 0; d < page->spread->plan.n; d++) {
         const sl_drawn *const drawn = &page->spread->plan.drawn[d];
         const sl_scene *const scene = sl_timeline_scene(page->timeline);
         snprintf(text, sizeof text, "%.3f  %s%s%s", sl_spread_index(page->spread, arm, d),
                  _(sl_doubt_word(drawn->doubt)), drawn->doubt == SL_DOUBT_DYE ? ": " : "",
                  drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : "");
-        put(out, "", text, width);
+        sl_put_row(out, "", text, width);
     }
 }
 
@@ -186,17 +197,18 @@ static void put_unknown(FILE *out, const sl_limits_page *page, int arm, int widt
     const sl_answer *const answer = &page->answers[arm];
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
-    put(out, "", sl_verdict_sentence(answer), width);
-    put(out, _("missing:"), sl_unknown_words(answer->unknown), width);
+    sl_put_row(out, "", sl_verdict_sentence(answer), width);
+    sl_put_lacks(out, page, arm, width);
     if (answer->unknown == SL_UNKNOWN_SURPRISE && answer->unexpected >= 0) {
         const sl_saw *const saw = &page->spread->seen.saws.saw[answer->unexpected];
         snprintf(text, sizeof text, _("\"%s\"%s%s%s: hardly any member of the model shows that"),
                  sl_wipe_word(saw->wipe), saw->zone >= 0 ? _(" in \"") : "",
                  saw->zone >= 0 ? scene->zones[saw->zone].name : "", saw->zone >= 0 ? "\"" : "");
-        put(out, "", text, width);
+        sl_put_row(out, "", text, width);
     }
     if (answer->unknown == SL_UNKNOWN_SURPRISE || answer->unknown == SL_UNKNOWN_AT_ODDS) {
-        put(out, _("do:"),
+        sl_put_row(
+            out, _("do:"),
             _("look again on a wiped and dried lock; if it stays so, rinse when in doubt and write it down"),
             width);
     }
@@ -214,19 +226,22 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
         put_unknown(out, page, arm, width);
         return;
     }
-    put(out, "", sl_verdict_sentence(answer), width);
+    sl_put_row(out, "", sl_verdict_sentence(answer), width);
     put_odds(out, answer, page->ascii, width);
     if (answer->minutes) {
         put_goal(out, page, arm, width);
         put_stop(out, page, arm, width);
     }
-    put_left(out, page, arm, width);
+    if (answer->left_p50_percent >= 0) {
+        put_left(out, page, arm, width);
+    }
     if (answer->minutes) {
-        put_waiting(out, &page->limits[arm], width);
+        put_waiting(out, &page->limits[arm], sl_leave_last_min(&answer->leave), width);
         put_looks(out, answer, width);
     }
     if (answer->verdict == SL_NONE || answer->verdict == SL_DOUBTFUL) {
-        put(out, _("instead:"),
+        sl_put_row(
+            out, _("instead:"),
             _("a smaller goal; what is left covered darker; another mix, first on cut hair; or leaving it as "
               "it is"),
             width);
@@ -291,6 +306,7 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
+    sl_put_lies(out, scene, page->person, width);
     snprintf(text, sizeof text, _("How long? %s"), scene->title);
     sl_put_paragraph(out, "", text, width);
     char of[192];
@@ -304,51 +320,7 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
     put_members(out, page, width);
     sl_example_note(scene, text, sizeof text);
     sl_put_paragraph(out, _(" note:    "), text, width);
-}
-
-/* ---- the person ------------------------------------------------------------------------------- */
-
-/* "henna in this hair (answered: unsure)". */
-static void answered_words(const sl_intake *person, int asked, char *text, size_t size)
-{
-    static const char *const replies[SL_REPLIES] = {N_("not at all"), N_("no"), N_("yes"), N_("unsure")};
-    const char *const words = _(sl_intake_words(asked));
-    if (asked < SL_INTAKE_REPLIES) {
-        snprintf(text, size, _("%s (answered: %s)"), words, _(replies[person->reply[asked]]));
-    } else if (asked == SL_INTAKE_LIGHTENED) {
-        snprintf(text, size, _("%s (answered: %s)"), words, _(replies[person->lightened]));
-    } else if (asked == SL_INTAKE_AGE) {
-        snprintf(text, size, _("%s (answered: %d)"), words, person->age_years);
-    } else {
-        snprintf(text, size, "%s", words);
-    }
-}
-
-static void put_person(FILE *out, const sl_limits_page *page, int width)
-{
-    const sl_intake_result result = sl_intake_judge(page->person);
-    char words[TEXT], text[2 * TEXT];
-    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
-        if (result.stopped[asked]) {
-            answered_words(page->person, asked, words, sizeof words);
-            snprintf(text, sizeof text, _("%s. First: %s."), words, _(sl_intake_first(asked)));
-            sl_put_paragraph(out, _(" STOP:    "), text, width);
-        }
-    }
-    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
-        if (result.missing[asked]) {
-            snprintf(text, sizeof text, _("%s. First: %s."), _(sl_intake_words(asked)),
-                     _(sl_intake_first(asked)));
-            sl_put_paragraph(out, _(" missing: "), text, width);
-        }
-    }
-    if (result.minutes) {
-        sl_put_paragraph(
-            out, _(" person:  "),
-            _("nothing on the form stops, and nothing on it is missing. Minutes are for looking; none is "
-              "a time to leave the mix on, and the label's time ends it."),
-            width);
-    }
+    sl_put_labels(out, scene, page->person, page->only, width);
 }
 
 /* ---- the foot --------------------------------------------------------------------------------- */
@@ -374,7 +346,7 @@ static void put_foot(FILE *out, const sl_limits_page *page, int width)
         out, " ", _("The odds are about this model and its numbers; they are not anybody's chances."), width);
     fputc('\n', out);
     if (page->person) {
-        const sl_intake_result result = sl_intake_judge(page->person);
+        const sl_intake_result result = sl_intake_judge(page->person->form);
         for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
             if (result.stopped[asked]) {
                 shown[sl_caution_named(sl_intake_caution(asked))] = true;
@@ -396,7 +368,7 @@ bool sl_limits_text(FILE *out, const sl_limits_page *page, int width)
     char left_out[TEXT] = "";
     put_top(out, page, width);
     if (page->person) {
-        put_person(out, page, width);
+        sl_put_person(out, page, width);
     }
     for (int arm = 0; arm < scene->n_arms; arm++) {
         if (page->only >= 0 ? arm == page->only : page->limits[arm].asked) {

@@ -20,20 +20,24 @@ void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
     }
 }
 
-void sl_three_words(sl_three minutes, char *text, size_t size)
+void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text, size_t size)
 {
-    const double low = floor(minutes.p10);
+    const double last = floor(last_min), low = fmin(floor(minutes.p10), last);
+    const double high = fmin(fmax(ceil(minutes.p90), low + 1.0), last);
+    const bool written = minutes.p10 >= minutes.p90 && minutes.p10 <= low; /* somewhere, not computed */
     if (minutes.p10 < 0.0) {
-        snprintf(text, size, _("does not come in at least nine of ten model runs"));
+        snprintf(text, size,
+                 in_time ? _("does not come in time in at least nine of ten model runs")
+                         : _("does not come in at least nine of ten model runs"));
     } else if (minutes.p90 < 0.0) {
-        sl_minute_words(SL_MINUTE_MODEL, text, size, _("from %.0f min on, and in some model runs not at all"),
+        sl_minute_words(SL_MINUTE_MODEL, text, size,
+                        in_time ? _("from %.0f min on, and in some model runs not in time")
+                                : _("from %.0f min on, and in some model runs not at all"),
                         low);
-    } else if (minutes.p10 >= minutes.p90 && minutes.p10 <= low) {
-        /* written down somewhere, not computed */
-        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("at %.0f min"), low);
+    } else if (written || high <= low) {
+        sl_minute_words(written ? SL_MINUTE_PLANNED : SL_MINUTE_MODEL, text, size, _("at %.0f min"), low);
     } else {
-        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f to %.0f min"), low,
-                        fmax(ceil(minutes.p90), low + 1.0));
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f to %.0f min"), low, high);
     }
 }
 

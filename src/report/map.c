@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "report/json_text.h"
+#include "report/leave_words.h"
 #include "report/text.h"
 #include "slowlift/report.h"
 
@@ -74,6 +75,18 @@ static void add_limit(char *text, size_t size, const char *what, sl_bound bound)
     }
 }
 
+/* A limit as well: the label of the arm's mixes, where one is entered. */
+static void add_label(const sl_map_page *page, char *text, size_t size)
+{
+    const sl_label label = sl_label_of(page->scene, page->map->arm, NULL);
+    if (label.source != SL_LABEL_NOT_ENTERED) {
+        char words[256];
+        const size_t used = strlen(text);
+        sl_label_words(&label, words, sizeof words);
+        snprintf(text + used, size - used, "; %s", words);
+    }
+}
+
 void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
 {
     const sl_aims *const aims = &page->scene->aims;
@@ -95,10 +108,12 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
     if (aims->longest_min.set) {
         char longest[32];
         sl_minute_words(SL_MINUTE_PLANNED, longest, sizeof longest, "%.0f", aims->longest_min.most);
-        snprintf(text + used, size - used, _("; at most %s min; developer at most 12 %%"), longest);
+        snprintf(text + used, size - used, _("; at most %s min; developer at most %.0f %%"), longest,
+                 SL_LEGAL_PCT);
     } else {
-        snprintf(text + used, size - used, _("; developer at most 12 %%"));
+        snprintf(text + used, size - used, _("; developer at most %.0f %%"), SL_LEGAL_PCT);
     }
+    add_label(page, text, size);
 }
 
 /* ---- text ------------------------------------------------------------------------------------ */
@@ -145,6 +160,7 @@ bool sl_map_text(FILE *out, const sl_map_page *page, int width)
 {
     const sl_map *const map = page->map;
     char layer[160], y[80], text[TEXT];
+    sl_put_lies(out, page->scene, NULL, width);
     sl_layer_words(page, layer, sizeof layer);
     snprintf(text, sizeof text, _("\"%s\": %s, once the arm is done"), page->scene->arms[map->arm].name,
              layer);
@@ -153,6 +169,7 @@ bool sl_map_text(FILE *out, const sl_map_page *page, int width)
     sl_put_paragraph(out, _(" set:      "), text, width);
     sl_example_note(page->scene, text, sizeof text);
     sl_put_paragraph(out, _(" note:     "), text, width);
+    sl_put_labels(out, page->scene, NULL, map->arm, width);
     fputc('\n', out);
     sl_axis_words(map->y.setting, y, sizeof y);
     put_top_row(out, map, page->coarse_x);
@@ -184,11 +201,12 @@ bool sl_map_csv(FILE *out, const sl_map_page *page)
 {
     const sl_map *const map = page->map;
     const char *const x = sl_setting_word(map->x.setting), *const y = sl_setting_word(map->y.setting);
-    fprintf(out, "%s,%s,colour_left,base_moved,cystine_lost,goal,inside\n", x, y);
+    fprintf(out, "%s,%s,colour_left,base_moved,cystine_lost,goal,inside,lies_for\n", x, y);
     for (int i = 0; i < map->x.n * map->y.n; i++) {
-        fprintf(out, "%.9g,%.9g,%.9g,%.9g,%.9g,%d,%d\n", sl_axis_value(&map->x, i % map->x.n),
+        fprintf(out, "%.9g,%.9g,%.9g,%.9g,%.9g,%d,%d,%s\n", sl_axis_value(&map->x, i % map->x.n),
                 sl_axis_value(&map->y, i / map->x.n), map->value[SL_MAP_LEFT][i], map->value[SL_MAP_BASE][i],
-                map->value[SL_MAP_STRESS][i], map->goal[i] ? 1 : 0, map->inside[i] ? 1 : 0);
+                map->value[SL_MAP_STRESS][i], map->goal[i] ? 1 : 0, map->inside[i] ? 1 : 0,
+                sl_lies_for(page->scene, NULL));
     }
     return ferror(out) == 0;
 }
@@ -229,6 +247,7 @@ bool sl_map_json(FILE *out, const sl_map_page *page)
     sl_json json = {.out = out};
     char note[320];
     sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "lies_for", sl_lies_for(page->scene, NULL));
     sl_json_text(&json, "scene", page->scene->name);
     sl_json_text(&json, "arm", page->scene->arms[map->arm].name);
     sl_json_text(&json, "zone", map->zone >= 0 ? page->scene->zones[map->zone].name : NULL);

@@ -11,6 +11,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/json_text.h"
+#include "report/leave_words.h"
 #include "report/reading.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -40,6 +41,13 @@ static void put_row(FILE *out, const char *name, const char *before, const char 
     sl_put_right(out, before, NUMBER);
     sl_put_right(out, after, NUMBER);
     fprintf(out, "%s%s\n", change[0] != '\0' ? "  " : "", change);
+}
+
+/* Of a head: which way it goes, and no share that goes with the planned time. */
+static void put_direction(FILE *out, const char *name, double before, double after)
+{
+    const long change = lround(100.0 * after) - lround(100.0 * before);
+    put_row(out, name, "", "", change == 0 ? _("as good as the same") : change > 0 ? _("more") : _("less"));
 }
 
 static void put_shares(FILE *out, const char *name, double before, double after)
@@ -150,13 +158,63 @@ static void put_caution(FILE *out, sl_caution_id id, int width)
     sl_put_paragraph(out, lead, _(caution->text), width);
 }
 
+/* Both scenes as they are planned. */
+static void variants_of(const sl_pair *pair, sl_variant *before, sl_variant *after)
+{
+    const bool rounds = pair->rounds > 0;
+    if (!rounds ||
+        !sl_variant_rounds(before, pair->scene, pair->arm, 1, pair->rounds * pair->round_min, NULL)) {
+        sl_variant_make(before, pair->scene, pair->arm, NULL);
+    }
+    if (!rounds || !sl_variant_rounds(after, pair->scene, pair->arm, pair->rounds, pair->round_min, NULL)) {
+        sl_variant_make(after, pair->scene, pair->arm, pair->changes);
+    }
+}
+
+/* The warmer of the two speaks: a bench beside a head is a page about a head. */
+static void put_lies(FILE *out, const sl_pair *pair, int width)
+{
+    sl_variant before, after;
+    variants_of(pair, &before, &after);
+    sl_put_lies(out, sl_scene_on_head(&after.scene) ? &after.scene : &before.scene, NULL, width);
+}
+
+static void put_labels(FILE *out, const sl_pair *pair, int width)
+{
+    sl_variant before, after;
+    variants_of(pair, &before, &after);
+    char one[512], two[512];
+    const bool ends_one = sl_overrun_words(&before.scene, 0, one, sizeof one);
+    const bool ends_two = sl_overrun_words(&after.scene, 0, two, sizeof two);
+    if (ends_one && (!ends_two || strcmp(one, two) != 0)) {
+        sl_put_paragraph(out, _(" LABEL:    "), one, width);
+    }
+    sl_put_labels(out, &after.scene, NULL, 0, width);
+}
+
+static bool of_swatches(const sl_pair *pair)
+{
+    sl_variant before, after;
+    variants_of(pair, &before, &after);
+    return sl_reading_has_minutes(&before.scene) && sl_reading_has_minutes(&after.scene);
+}
+
+static const char *lies_for(const sl_pair *pair)
+{
+    return of_swatches(pair) ? "cut swatches" : "a head";
+}
+
 bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
 {
     const sl_scene *const scene = pair->scene;
+    const bool swatches = of_swatches(pair);
+    void (*const put_both)(FILE *, const char *, double, double) = swatches ? put_shares : put_direction;
     char text[400];
+    put_lies(out, pair, width);
     snprintf(text, sizeof text, _("What if \"%s\" were another way?"), scene->arms[pair->arm].name);
     sl_put_paragraph(out, "", text, width);
     put_changes(out, pair, width);
+    put_labels(out, pair, width);
     sl_example_note(scene, text, sizeof text);
     sl_put_paragraph(out, _(" note:     "), text, width);
     fputc('\n', out);
@@ -168,17 +226,17 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
         rounds_words(pair->rounds, pair->round_min, after, sizeof after);
     }
     put_row(out, _("once the arm is done"), before, after, "");
-    if (sl_reading_has_minutes(scene) && pair->before.way.word != SL_WAY_NOT_ASKED) {
+    if (swatches && pair->before.way.word != SL_WAY_NOT_ASKED) {
         put_goal(out, pair);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (pair->before.left[zone] >= 0.0) {
             snprintf(text, sizeof text, _("colour left, %s"), scene->zones[zone].name);
-            put_shares(out, text, pair->before.left[zone], pair->after.left[zone]);
+            put_both(out, text, pair->before.left[zone], pair->after.left[zone]);
         }
     }
-    put_shares(out, _("base moved"), pair->before.base_moved, pair->after.base_moved);
-    put_shares(out, _("hair stress"), pair->before.cystine_lost, pair->after.cystine_lost);
+    put_both(out, _("base moved"), pair->before.base_moved, pair->after.base_moved);
+    put_both(out, _("hair stress"), pair->before.cystine_lost, pair->after.cystine_lost);
     if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
         put_shares(out, _("base moved, at the goal"), pair->before_at_goal.base_moved,
                    pair->after_at_goal.base_moved);
@@ -187,10 +245,9 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
     }
     sl_put_paragraph(
         out, " ",
-        sl_reading_has_minutes(scene)
-            ? _("From the model's central values alone: real swatches scatter around them.")
-            : _("No minutes here: this program times nobody's hair. From the model's central values "
-                "alone."),
+        swatches ? _("From the model's central values alone: real swatches scatter around them.")
+                 : _("No minutes here: this program times nobody's hair. From the model's central values "
+                     "alone."),
         width);
     fputc('\n', out);
     put_caution(out, SL_CAUTION_ESTIMATE, width);
@@ -203,42 +260,57 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
 
 /* ---- for machines ----------------------------------------------------------------------- */
 
-static void put_values(FILE *out, const char *zone, const char *quantity, double before, double after)
+static void put_values(FILE *out, const sl_pair *pair, const char *zone, const char *quantity, double before,
+                       double after)
 {
     sl_csv_name(out, zone);
-    fprintf(out, ",%s,%.9g,%.9g\n", quantity, before, after);
+    fprintf(out, ",%s,%.9g,%.9g,%s\n", quantity, before, after, lies_for(pair));
 }
 
 bool sl_pair_csv(FILE *out, const sl_pair *pair)
 {
     const sl_way *const one = &pair->before.way, *const two = &pair->after.way;
-    fputs("zone,quantity,before,after\n", out);
-    if (sl_reading_has_minutes(pair->scene) && one->word != SL_WAY_NOT_ASKED && one->goal_reached &&
-        two->goal_reached) {
-        put_values(out, "", "goal_min", one->goal_min, two->goal_min);
+    fputs("zone,quantity,before,after,lies_for\n", out);
+    const bool swatches = of_swatches(pair);
+    if (swatches && one->word != SL_WAY_NOT_ASKED && one->goal_reached && two->goal_reached) {
+        put_values(out, pair, "", "goal_min", one->goal_min, two->goal_min);
     }
-    for (int zone = 0; zone < pair->scene->n_zones; zone++) {
+    for (int zone = 0; swatches && zone < pair->scene->n_zones; zone++) {
         if (pair->before.left[zone] >= 0.0) {
-            put_values(out, pair->scene->zones[zone].name, "colour_left", pair->before.left[zone],
+            put_values(out, pair, pair->scene->zones[zone].name, "colour_left", pair->before.left[zone],
                        pair->after.left[zone]);
         }
     }
-    put_values(out, "", "base_moved", pair->before.base_moved, pair->after.base_moved);
-    put_values(out, "", "cystine_lost", pair->before.cystine_lost, pair->after.cystine_lost);
+    if (swatches) {
+        put_values(out, pair, "", "base_moved", pair->before.base_moved, pair->after.base_moved);
+        put_values(out, pair, "", "cystine_lost", pair->before.cystine_lost, pair->after.cystine_lost);
+    }
     if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
-        put_values(out, "", "base_moved_at_goal", pair->before_at_goal.base_moved,
+        put_values(out, pair, "", "base_moved_at_goal", pair->before_at_goal.base_moved,
                    pair->after_at_goal.base_moved);
-        put_values(out, "", "cystine_lost_at_goal", pair->before_at_goal.cystine_lost,
+        put_values(out, pair, "", "cystine_lost_at_goal", pair->before_at_goal.cystine_lost,
                    pair->after_at_goal.cystine_lost);
     }
     return ferror(out) == 0;
 }
 
-static void put_outcome(sl_json *json, const char *name, const sl_scene *scene, const sl_outcome *outcome,
+/* A share that goes with the planned time: null of a head. */
+static void put_share(sl_json *json, const char *name, bool known, double share)
+{
+    if (known) {
+        sl_json_number(json, name, share);
+    } else {
+        sl_json_null(json, name);
+    }
+}
+
+static void put_outcome(sl_json *json, const char *name, const sl_pair *pair, const sl_outcome *outcome,
                         const sl_at_goal *paid)
 {
+    const sl_scene *const scene = pair->scene;
+    const bool swatches = of_swatches(pair);
     sl_json_open(json, name, '{');
-    if (sl_reading_has_minutes(scene) && outcome->way.word != SL_WAY_NOT_ASKED && outcome->way.goal_reached) {
+    if (swatches && outcome->way.word != SL_WAY_NOT_ASKED && outcome->way.goal_reached) {
         sl_json_minute(json, "goal_min", SL_MINUTE_MODEL, outcome->way.goal_min);
     } else {
         sl_json_null(json, "goal_min");
@@ -248,13 +320,13 @@ static void put_outcome(sl_json *json, const char *name, const sl_scene *scene, 
         if (outcome->left[zone] >= 0.0) {
             sl_json_open_flat(json, NULL, '{');
             sl_json_text(json, "zone", scene->zones[zone].name);
-            sl_json_number(json, "value", outcome->left[zone]);
+            put_share(json, "value", swatches, outcome->left[zone]);
             sl_json_close(json, '}');
         }
     }
     sl_json_close(json, ']');
-    sl_json_number(json, "base_moved", outcome->base_moved);
-    sl_json_number(json, "cystine_lost", outcome->cystine_lost);
+    put_share(json, "base_moved", swatches, outcome->base_moved);
+    put_share(json, "cystine_lost", swatches, outcome->cystine_lost);
     if (paid->reached) {
         sl_json_number(json, "base_moved_at_goal", paid->base_moved);
         sl_json_number(json, "cystine_lost_at_goal", paid->cystine_lost);
@@ -272,6 +344,7 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
     char note[320];
     const int n = sl_changes_count(pair->changes, pair->scene, pair->arm, which);
     sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "lies_for", lies_for(pair));
     sl_json_text(&json, "arm", pair->scene->arms[pair->arm].name);
     sl_json_open(&json, "changes", '[');
     for (int i = 0; i < n; i++) {
@@ -289,8 +362,8 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
     } else {
         sl_json_null(&json, "round_min");
     }
-    put_outcome(&json, "before", pair->scene, &pair->before, &pair->before_at_goal);
-    put_outcome(&json, "after", pair->scene, &pair->after, &pair->after_at_goal);
+    put_outcome(&json, "before", pair, &pair->before, &pair->before_at_goal);
+    put_outcome(&json, "after", pair, &pair->after, &pair->after_at_goal);
     sl_example_note(pair->scene, note, sizeof note);
     sl_json_text(&json, "note", note);
     sl_json_cautions(&json, NULL, 0);

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * An arm before and after a change, as text, CSV and JSON. Invariant: no minute is written of a
- * scene that lies on or like a head.
+ * An arm before and after a change, as text, CSV and JSON. Invariant: no minute, and no share that goes
+ * with a planned one, is written where either scene counts as a head (leave.h): directions, and what
+ * base and hair have paid at the goal, stay.
  */
 #ifndef SLOWLIFT_REPORT_PAIR_H
 #define SLOWLIFT_REPORT_PAIR_H
@@ -30,7 +31,7 @@ typedef struct sl_pair {
 sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_way *way);
 
 bool sl_pair_text(FILE *out, const sl_pair *pair, int width);
-bool sl_pair_csv(FILE *out, const sl_pair *pair); /* zone,quantity,before,after */
+bool sl_pair_csv(FILE *out, const sl_pair *pair); /* zone,quantity,before,after,lies_for */
 bool sl_pair_json(FILE *out, const sl_pair *pair);
 
 #endif

@@ -18,7 +18,7 @@ typedef struct sl_rank_page {
 } sl_rank_page;
 
 bool sl_rank_text(FILE *out, const sl_rank_page *page, int width);
-bool sl_rank_csv(FILE *out, const sl_rank_page *page); /* zone,arm,quantity,value */
+bool sl_rank_csv(FILE *out, const sl_rank_page *page); /* zone,arm,quantity,value,lies_for */
 bool sl_rank_json(FILE *out, const sl_rank_page *page);
 
 /* ---- words (rank_words.c) -------------------------------------------------------------------- */

@@ -4,6 +4,7 @@
  */
 #include "base/minute.h"
 #include "report/json_text.h"
+#include "report/leave_words.h"
 #include "report/rank.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -39,7 +40,7 @@ static sl_reason reason_of(const sl_rank_page *page, int arm, int zone)
 
 typedef struct row_start {
     FILE *out;
-    const char *zone, *arm;
+    const char *zone, *arm, *lies_for;
 } row_start;
 
 static void put_number(const row_start *row, const char *quantity, const char *end, double value)
@@ -47,13 +48,13 @@ static void put_number(const row_start *row, const char *quantity, const char *e
     sl_csv_name(row->out, row->zone);
     fputc(',', row->out);
     sl_csv_name(row->out, row->arm);
-    fprintf(row->out, ",%s%s,%.9g\n", quantity, end, value);
+    fprintf(row->out, ",%s%s,%.9g,%s\n", quantity, end, value, row->lies_for);
 }
 
 static void put_rows(FILE *out, const sl_rank_page *page, int arm, int zone, bool unbeaten)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const row_start row = {out, scene->zones[zone].name, scene->arms[arm].name};
+    const row_start row = {out, scene->zones[zone].name, scene->arms[arm].name, sl_lies_for(scene, NULL)};
     for (int what = 0; what < SL_STANDINGS; what++) {
         const sl_standing_of standing = (sl_standing_of)what;
         const int place = sl_rank_place(page->rank, arm, zone, standing);
@@ -90,7 +91,8 @@ static void put_surprise_rows(FILE *out, const sl_rank_page *page)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_surprise *const asked = &page->rank->surprise;
-    const row_start row = {out, scene->zones[page->rank->request.zone].name, scene->arms[asked->one].name};
+    const row_start row = {out, scene->zones[page->rank->request.zone].name, scene->arms[asked->one].name,
+                           sl_lies_for(scene, NULL)};
     put_number(&row, "surprise_members", "", (double)asked->members);
     put_number(&row, "surprise_shown", "", (double)asked->shown);
     for (int d = 0; d < page->rank->plan.n; d++) {
@@ -104,13 +106,13 @@ static void put_surprise_rows(FILE *out, const sl_rank_page *page)
         sl_csv_name(out, row.arm);
         fputc(',', out);
         sl_csv_name(out, quantity);
-        fprintf(out, ",%.9g\n", sl_surprise_index(asked, d));
+        fprintf(out, ",%.9g,%s\n", sl_surprise_index(asked, d), row.lies_for);
     }
 }
 
 bool sl_rank_csv(FILE *out, const sl_rank_page *page)
 {
-    fputs("zone,arm,quantity,value\n", out);
+    fputs("zone,arm,quantity,value,lies_for\n", out);
     for (int zone = 0; zone < page->rank->n_zones; zone++) {
         bool unbeaten[SL_MAX_ARMS];
         sl_rank_unbeaten(page->rank, zone, unbeaten);
@@ -229,6 +231,7 @@ bool sl_rank_json(FILE *out, const sl_rank_page *page)
     char note[320];
     const sl_rank_request *const request = &page->rank->request;
     sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "lies_for", sl_lies_for(sl_timeline_scene(page->timeline), NULL));
     sl_json_text(&json, "scene", sl_timeline_scene(page->timeline)->name);
     sl_json_minute(&json, "minute", SL_MINUTE_PLANNED, request->minute);
     sl_json_number(&json, "share", request->share);

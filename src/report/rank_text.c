@@ -7,6 +7,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/leave_words.h"
 #include "report/rank.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -152,9 +153,11 @@ bool sl_rank_text(FILE *out, const sl_rank_page *page, int width)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
+    sl_put_lies(out, scene, NULL, width);
     sl_put_paragraph(out, "", scene->title != NULL ? scene->title : scene->name, width);
     sl_example_note(scene, text, sizeof text);
     sl_put_paragraph(out, _(" note:     "), text, width);
+    sl_put_labels(out, scene, NULL, -1, width);
     if (page->rank->stopped) {
         snprintf(text, sizeof text, _("stopped after %ld of %ld model runs; what follows is partial."),
                  page->rank->members, page->rank->request.members);

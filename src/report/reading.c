@@ -8,6 +8,7 @@
 #include "base/minute.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
+#include "slowlift/leave.h"
 
 sl_report_options sl_report_options_default(void)
 {
@@ -73,7 +74,7 @@ int sl_reading_zone(const sl_timeline *timeline, const sl_report_options *option
 
 bool sl_reading_has_minutes(const sl_scene *scene)
 {
-    return scene->place == SL_PLACE_BENCH;
+    return sl_leave_of(scene, 0, NULL).minutes;
 }
 
 double sl_settled_c(const sl_scene *scene)

@@ -27,7 +27,7 @@ int sl_reading_references(const sl_scene *scene, int zones[SL_MAX_ZONES]);
  * scene has no direct zone. */
 int sl_reading_zone(const sl_timeline *timeline, const sl_report_options *options);
 
-/* Whether the report may put minutes beside an outcome: only on the bench. */
+/* Whether a report about nobody may put minutes beside an outcome (leave.h). */
 bool sl_reading_has_minutes(const sl_scene *scene);
 
 /* What is done to an arm without a mix: "nothing", "rinse 2 min, 1 shampoo". */

@@ -6,6 +6,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/aims_words.h"
+#include "report/leave_words.h"
 
 #include <string.h>
 
@@ -174,6 +175,7 @@ bool sl_search_text(FILE *out, const sl_search_page *page, int width)
     int order[SL_MAX_ARMS];
     char note[TEXT];
     const int n = order_of(page->search, order);
+    sl_put_lies(out, page->scene, NULL, width);
     sl_put_paragraph(out, "", _("Mixes to try on a strand"), width);
     put_aims(out, page->scene, width);
     sl_example_note(page->scene, note, sizeof note);
@@ -188,6 +190,7 @@ bool sl_search_text(FILE *out, const sl_search_page *page, int width)
         put_trial(out, page, &page->search->trial[order[i]]);
     }
     put_rest(out, page, width);
+    sl_put_labels(out, page->scene, NULL, -1, width);
     put_foot(out, width);
     return ferror(out) == 0;
 }
@@ -200,12 +203,12 @@ static void put_number(FILE *out, const sl_search_page *page, const sl_trial *tr
     sl_csv_name(out, page->scene->mixes[trial->mix].name);
     fputc(',', out);
     sl_csv_name(out, page->scene->arms[trial->arm].name);
-    fprintf(out, ",%s,%.9g\n", quantity, value);
+    fprintf(out, ",%s,%.9g,%s\n", quantity, value, sl_lies_for(page->scene, NULL));
 }
 
 bool sl_search_csv(FILE *out, const sl_search_page *page)
 {
-    fputs("mix,arm,quantity,value\n", out);
+    fputs("mix,arm,quantity,value,lies_for\n", out);
     for (int i = 0; i < page->search->n; i++) {
         const sl_trial *const trial = &page->search->trial[i];
         put_number(out, page, trial, "found", trial->found ? 1.0 : 0.0);
@@ -218,7 +221,7 @@ bool sl_search_csv(FILE *out, const sl_search_page *page)
             put_number(out, page, trial, "cystine_lost", trial->cystine_lost);
         }
     }
-    fprintf(out, ",,not_allowed,%d\n", page->search->not_allowed);
+    fprintf(out, ",,not_allowed,%d,%s\n", page->search->not_allowed, sl_lies_for(page->scene, NULL));
     return ferror(out) == 0;
 }
 
@@ -227,6 +230,7 @@ bool sl_search_json(FILE *out, const sl_search_page *page)
     sl_json json = {.out = out};
     char note[320];
     sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "lies_for", sl_lies_for(page->scene, NULL));
     sl_json_text(&json, "scene", page->scene->name);
     sl_json_open(&json, "trials", '[');
     for (int i = 0; i < page->search->n; i++) {

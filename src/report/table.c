@@ -8,6 +8,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/leave_words.h"
 #include "report/reading.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
@@ -65,6 +66,7 @@ static bool shows_colours(const sl_page *page)
 static void put_top(const sl_page *page)
 {
     const sl_scene *scene = page->scene;
+    sl_put_lies(page->out, scene, NULL, page->width);
     sl_put_paragraph(page->out, "", scene->title != NULL ? scene->title : scene->name, page->width);
     if (scene->question != NULL && scene->question[0] != '\0') {
         sl_put_paragraph(page->out, _(" question: "), scene->question, page->width);
@@ -178,6 +180,7 @@ bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *op
     put_top(&page);
     sl_put_mixes(&page);
     put_outside(&page);
+    sl_put_labels(out, scene, NULL, -1, width);
     put_outcomes(&page);
     if (options->dry != NULL && optics != NULL) {
         sl_put_readings(&page);

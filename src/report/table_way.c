@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Goal and limits, the way through for each arm, and why bench minutes stay on the
- * bench. Invariant: no minute is printed for a scene that lies on or like a head, and
- * none with decimals.
+ * bench. Invariant: no minute is printed for a scene that counts as a head, none with decimals, and
+ * none on a page that holds the factor between bench and head.
  */
 #include <string.h>
 
@@ -65,6 +65,9 @@ static void put_aims(const sl_page *page)
 
 static const char *limit_words(const sl_way *way)
 {
+    if (way->limit_is_label) {
+        return _("the label's time");
+    }
     if (way->limit_is_time) {
         return _("the longest time");
     }
@@ -253,10 +256,20 @@ void sl_put_factors(const sl_page *page)
         return;
     }
     sl_put_heading(page, _("THE SAME MIXES ELSEWHERE"));
+    if (sl_reading_has_minutes(page->scene)) {
+        sl_put_paragraph(
+            page->out, " ",
+            _("Bench minutes do not carry over to a head: it is warmer, and the same mixes work faster "
+              "there. A page with minutes holds no factor that would turn them into a head's."),
+            page->width);
+        return;
+    }
     put_factor(page, SL_PLACE_BENCH);
     put_factor(page, SL_PLACE_HEAD);
     put_factor(page, SL_PLACE_WRAPPED);
-    sl_put_paragraph(page->out, " ",
-                     _("Bench minutes do not carry over to a head; this program gives none for one."),
-                     page->width);
+    sl_put_paragraph(
+        page->out, " ",
+        _("These factors are for understanding; with a bench minute beside them they would make a "
+          "head's, and this program gives none."),
+        page->width);
 }

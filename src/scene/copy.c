@@ -89,6 +89,7 @@ static void copy_texts(sl_copying *copying, sl_scene *scene)
     copy_text(copying, &scene->name);
     copy_text(copying, &scene->title);
     copy_text(copying, &scene->question);
+    copy_text(copying, &scene->person);
     copy_text(copying, &scene->weakest_what);
     copy_chemistry(copying, &scene->chemistry);
     copy_chart(copying, &scene->chart);

@@ -105,7 +105,7 @@ static void add_mix(uint64_t *hash, const sl_mix *mix)
     const double numbers[] = {mix->powder_parts,      mix->developer_parts,      mix->water_parts,
                               mix->developer_pct,     mix->potassium_persulfate, mix->ammonium_persulfate,
                               mix->sodium_persulfate, mix->percarbonate,         mix->activity,
-                              mix->label_max_min};
+                              mix->label_max_min,     mix->label_told_min};
     add_text(hash, mix->name);
     add_whole(hash, (int)mix->class_);
     add_whole(hash, (int)mix->mechanism);

@@ -13,11 +13,8 @@ static const sl_range share = {SL_MEASURE_SHARE, 0.0, 1.0};
 static const sl_range ph_range = {SL_MEASURE_NUMBER, 2.0, 12.0};
 static const sl_range loss_first = {SL_MEASURE_RATE, 0.0, 1.0};
 static const sl_range loss_second = {SL_MEASURE_RATE_2, 0.0, 10.0};
-static const sl_range label_time = {SL_MEASURE_TIME, 0.0, 240.0};
+static const sl_range label_time = {SL_MEASURE_TIME, 1.0, 240.0};
 
-/* The most that hair products may hold, present or released: Annex III entry 12 of
- * Regulation (EC) 1223/2009 as replaced by Regulation (EU) 2019/831. */
-static const double LAW_PCT = 12.0;
 static const char law[] =
     "the most is 12 % (40 vol): the law's limit for hair (EU Reg. 1223/2009, Annex III entry 12)";
 
@@ -59,7 +56,7 @@ static bool strength_read(const sl_node *node, double *pct, sl_error *error)
     if (!sl_quantity_read(node, &any, &value, error)) {
         return false;
     }
-    if (value > LAW_PCT) {
+    if (value > SL_LEGAL_PCT) {
         return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE, law, error);
     }
     if (value <= 0.0) {
@@ -201,7 +198,7 @@ static bool within_law(const sl_mix *mix, const sl_node *root, sl_error *error)
     const sl_chemistry any = {.potassium_solubility_mol_l = {.value = 0.2},
                               .fibre_water_ml_g = {.value = 0.35}};
     const sl_charge charge = sl_mix_charge(mix, &any, 4.0, 0.0);
-    if (charge.on_hair_pct <= LAW_PCT) {
+    if (charge.on_hair_pct <= SL_LEGAL_PCT) {
         return true;
     }
     sl_phrase found = {0};

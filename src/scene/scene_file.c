@@ -136,14 +136,16 @@ static bool texts_read(const sl_reading *reading, const sl_node *root, sl_scene 
     }
     scene->title = header.title;
     const sl_node *const question = sl_node_child(root, "question");
-    return !question || sl_text_read(reading, question, SL_TEXT_LINES, 500, &scene->question);
+    const sl_node *const person = sl_node_child(root, "person");
+    return (!question || sl_text_read(reading, question, SL_TEXT_LINES, 500, &scene->question)) &&
+           (!person || sl_text_read(reading, person, SL_TEXT_NAME, 40, &scene->person));
 }
 
 bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
 {
     static const char *const keys[] = {"kind",  "version",     "title", "origin",    "question",  "lies",
                                        "room",  "temperature", "until", "hair_mass", "chemistry", "dyes",
-                                       "zones", "application", "arms",  "aims",      "chart"};
+                                       "zones", "application", "arms",  "aims",      "chart",     "person"};
     static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     return texts_read(reading, root, scene) && sl_node_keys_known(root, &known, reading->error) &&
            place_read(reading, root, scene) && clock_read(reading, root, scene) &&

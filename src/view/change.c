@@ -10,14 +10,11 @@
 
 #include "base/memory.h"
 
-static const double STRONGEST_PCT = 12.0; /* 40 vol: the most that hair products may hold in the EU,
-                                             Regulation (EC) 1223/2009, annex III, entry 12 */
-
 sl_knob_range sl_knob_range_of(const sl_scene *scene, sl_knob knob)
 {
     switch (knob) {
     case SL_KNOB_STRENGTH:
-        return (sl_knob_range){0.0, STRONGEST_PCT, 0.5};
+        return (sl_knob_range){0.0, SL_LEGAL_PCT, 0.5};
     case SL_KNOB_WATER:
         return (sl_knob_range){0.0, 8.0, 0.5};
     case SL_KNOB_WARMTH:

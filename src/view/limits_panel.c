@@ -91,11 +91,12 @@ static void show_minutes(page *p, const sl_answer *answer)
     const sl_limits *limits = &p->stage->limits;
     char minutes[160];
     char text[LINE];
-    sl_three_words(answer->early, minutes, sizeof minutes);
+    const double last = sl_leave_last_min(&answer->leave);
+    sl_three_words(answer->early, answer->cut, last, minutes, sizeof minutes);
     snprintf(text, sizeof text, _("%s; “%s” comes last"), minutes,
              limits->early_zone >= 0 ? p->scene->zones[limits->early_zone].name : _("a zone"));
     row(p, _("goal"), text);
-    sl_three_words(answer->late, minutes, sizeof minutes);
+    sl_three_words(answer->late, false, last, minutes, sizeof minutes);
     snprintf(text, sizeof text, _("%s; mostly %s"), minutes, _(sl_stop_word(answer->stop)));
     row(p, _("stop"), text);
 }
@@ -105,7 +106,7 @@ static void show_left(page *p, const sl_answer *answer)
     const sl_limits *limits = &p->stage->limits;
     char text[LINE];
     char level[16];
-    if (answer->odds < 0.0 || limits->leftover_words.tone == NULL) {
+    if (answer->odds < 0.0 || answer->left_p50_percent < 0 || limits->leftover_words.tone == NULL) {
         return;
     }
     sl_short_number(limits->leftover_words.level, 1, level, sizeof level);
@@ -115,17 +116,17 @@ static void show_left(page *p, const sl_answer *answer)
     row(p, _("left"), text);
 }
 
-static void show_waiting(page *p)
+static void show_waiting(page *p, double last_min)
 {
     const sl_limits *limits = &p->stage->limits;
     char minutes[48];
     char text[LINE];
-    if (limits->spent) {
+    if (limits->spent && limits->spent_min + 1.0 <= last_min) {
         sl_put_between(limits->spent_min, minutes, sizeof minutes);
         snprintf(text, sizeof text, _("after %s the mix is all but spent: waiting buys nothing"), minutes);
         row(p, _("apart"), text);
     }
-    if (limits->dried) {
+    if (limits->dried && limits->dried_min + 1.0 <= last_min) {
         sl_put_between(limits->dried_min, minutes, sizeof minutes);
         snprintf(text, sizeof text, _("after %s the mix is all but dry: waiting buys nothing"), minutes);
         row(p, _("apart"), text);
@@ -269,7 +270,7 @@ static void show_answer(page *p, const sl_answer *answer)
     show_left(p, answer);
     if (answer->minutes) {
         show_looks(p, answer);
-        show_waiting(p);
+        show_waiting(p, sl_leave_last_min(&answer->leave));
     }
 }
 

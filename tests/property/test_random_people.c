@@ -169,14 +169,16 @@ static void nothing_is_said(const sl_answer *answer)
 
 START_TEST(a_person_has_minutes_exactly_when_every_condition_holds)
 {
-    static const sl_place places[] = {SL_PLACE_BENCH, SL_PLACE_HEAD, SL_PLACE_WRAPPED};
+    static const sl_place places[] = {SL_PLACE_HEAD, SL_PLACE_WRAPPED};
     static small_scene small;
     long with_minutes = 0;
     for (int e = 0; e < ENSEMBLES; e++) {
         small_scene_fill(&small);
-        small.scene.aims =
-            (sl_aims){.colour_left = 0.5, .base_moved = {0.3, true}, .longest_min = {45.0, true}};
-        small.scene.place = places[below(3)];
+        small.scene.aims = (sl_aims){.colour_left = 0.5,
+                                     .base_moved = {0.3, true},
+                                     .cystine_lost = {0.12, true},
+                                     .longest_min = {45.0, true}};
+        small.scene.place = places[below(2)];
         const sl_saws saws = random_saws();
         const sl_spread_request request = {
             .members = MEMBERS, .seed = (uint64_t)e, .threads = 1, .saws = &saws};
@@ -187,7 +189,8 @@ START_TEST(a_person_has_minutes_exactly_when_every_condition_holds)
             const int arm = below(2) == 0 ? ARM_6 : ARM_3;
             const bool should = form_is_clear(&form) && strand_is_counted(&form, &saws, arm) &&
                                 members_have_something_to_say(spread);
-            const sl_answer answer = sl_answer_of(&small.scene, spread, arm, &form);
+            const sl_person person = person_of(&form, arm, 60.0);
+            const sl_answer answer = sl_answer_of(&small.scene, spread, arm, &person);
             if (answer.minutes != should) {
                 ck_abort_msg("ensemble %d, trial %d: minutes %d, should be %d", e, trial, answer.minutes,
                              should);

@@ -196,3 +196,10 @@ void small_scene_fill(small_scene *small)
                               .arms = small->arms,
                               .aims = {.colour_left = 1.0}};
 }
+
+sl_person person_of(const sl_intake *form, int arm, double watched_min)
+{
+    sl_person person = {.form = form};
+    person.strand[arm] = (sl_strand){SL_STRAND_COUNTED, SL_STRAND_LEAST_LOOKS, watched_min};
+    return person;
+}

@@ -6,6 +6,7 @@
 #ifndef SLOWLIFT_TESTS_SMALL_SCENE_H
 #define SLOWLIFT_TESTS_SMALL_SCENE_H
 
+#include "slowlift/leave.h"
 #include "slowlift/model.h"
 
 enum { SMALL_HAIRS = 2, SMALL_DYES = 4, SMALL_MIXES = 6, SMALL_ZONES = 5, SMALL_ARMS = 8 };
@@ -25,6 +26,9 @@ typedef struct small_scene {
 /* Fill *small; its scene points into it, so it must not be copied. Bench, 32 C, one hour,
  * every mix stays 30 min, is rinsed for 2 min and shampooed once. */
 void small_scene_fill(small_scene *small);
+
+/* Somebody with this form, whose strand was counted with one arm's mix and watched so long. */
+sl_person person_of(const sl_intake *form, int arm, double watched_min);
 
 sl_param assumed(double value);
 sl_rates rates_of(double perhydroxyl, double persulfate, double radical);

@@ -282,7 +282,8 @@ ok "and what is missing" grep -q '^ missing: .*scalp' "$folder/out"
 ok "and what comes first" out_has "First:"
 ok "no checks" bash -c "! grep -q 'check:' '$folder/out'"
 expect 0 "a form that stops nothing" "$slowlift" limits "$wide" "${three[@]}" --person "$forms/nothing-stops.yaml"
-ok "checks in minutes" minutes_of_checks
+ok "a strand that was only typed gives no check" bash -c "! grep -q 'check:' '$folder/out'"
+ok "when to look at a strand is of no model" out_has "a rhythm of no model"
 sed 's/^lies: .*/lies: head/' "$wide" >"$folder/head.yaml"
 expect 0 "a head without a form" "$slowlift" limits "$folder/head.yaml" --models "$source/models"
 ok "has no checks" bash -c "! grep -q 'check:' '$folder/out'"
@@ -373,7 +374,7 @@ if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
 fi
 expect 0 "rank as CSV" rank --csv
 ok "a whole count is not partial" out_has ",partial,0"
-ok "its head" bash -c "head -n 1 '$folder/out' | grep -qx 'zone,arm,quantity,value'"
+ok "its head" bash -c "head -n 1 '$folder/out' | grep -qx 'zone,arm,quantity,value,lies_for'"
 expect 0 "rank as JSON" rank --json
 ok "it is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"
 expect 0 "the same members on one thread" rank --csv --threads 1
@@ -403,7 +404,7 @@ done
 expect 0 "a map" "$slowlift" map "$wide" --arm "powder + 3 %"
 ok "both axes are named" bash -c "grep -q 'developer strength (%)' '$folder/out' && grep -q 'time on the hair (min)' '$folder/out'"
 expect 0 "a map as CSV" "$slowlift" map "$wide" --arm "powder + 3 %" --x ratio:1..4 --y warmer:-5..5K --csv
-ok "its head" bash -c "head -n 1 '$folder/out' | grep -qx 'ratio,warmer,colour_left,base_moved,cystine_lost,goal,inside'"
+ok "its head" bash -c "head -n 1 '$folder/out' | grep -qx 'ratio,warmer,colour_left,base_moved,cystine_lost,goal,inside,lies_for'"
 expect 0 "a map as JSON" "$slowlift" map "$wide" --arm "powder + 3 %" --json
 ok "it is JSON" /usr/bin/python3 -c "import json, sys; json.load(open(sys.argv[1]))" "$folder/out"
 expect 2 "a map without an arm" "$slowlift" map "$wide"

@@ -17,6 +17,7 @@ static small_scene small;
 static void fresh(sl_aims aims)
 {
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.scene.aims = aims;
 }
 

@@ -12,6 +12,7 @@ static small_scene small;
 static void fresh(void)
 {
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.scene.aims = (sl_aims){.colour_left = 0.5,
                                  .base_moved = {0.3, true},
                                  .cystine_lost = {0.12, true},
@@ -270,20 +271,26 @@ static void holds_no_minute(const sl_answer *answer)
     ck_assert(answer->late.p10 < 0.0 && answer->late.p50 < 0.0 && answer->late.p90 < 0.0);
 }
 
-static void stays_unknown(const sl_spread *spread, const sl_intake *person, sl_unknown why)
+static sl_answer answer_for(const sl_spread *spread, const sl_intake *form, int arm)
 {
-    const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, person);
+    const sl_person person = person_of(form, arm, 60.0);
+    return sl_answer_of(&small.scene, spread, arm, form ? &person : NULL);
+}
+
+static void stays_unknown(const sl_spread *spread, const sl_intake *form, sl_unknown why)
+{
+    const sl_answer answer = answer_for(spread, form, ARM_6);
     holds_no_minute(&answer);
     ck_assert_int_eq(answer.unknown, why);
 }
 
-static const sl_place places[] = {SL_PLACE_BENCH, SL_PLACE_HEAD, SL_PLACE_WRAPPED};
+static const sl_place places[] = {SL_PLACE_HEAD, SL_PLACE_WRAPPED};
 
 START_TEST(a_person_gets_no_minute_while_anything_stops_or_is_missing)
 {
     const sl_intake nobody = {0};
     const sl_intake good = clear_form();
-    for (int place = 0; place < 3; place++) {
+    for (int place = 0; place < 2; place++) {
         fresh();
         small.scene.place = places[place];
         sl_spread *const spread = spread_of_strand();
@@ -294,7 +301,7 @@ START_TEST(a_person_gets_no_minute_while_anything_stops_or_is_missing)
                 if ((sl_reply)reply != good.reply[q]) {
                     stays_unknown(spread, &form, SL_UNKNOWN_FORM);
                 } else {
-                    ck_assert(sl_answer_of(&small.scene, spread, ARM_6, &form).minutes);
+                    ck_assert(answer_for(spread, &form, ARM_6).minutes);
                 }
             }
         }
@@ -312,13 +319,13 @@ END_TEST
 
 START_TEST(a_strand_counts_only_when_it_has_weighed_the_members_of_this_arm)
 {
-    for (int place = 0; place < 3; place++) {
+    for (int place = 0; place < 2; place++) {
         fresh();
         small.scene.place = places[place];
         sl_spread *const with = spread_of_strand();
         sl_spread *const without = spread_of(1);
         const sl_intake good = clear_form();
-        const sl_answer answer = sl_answer_of(&small.scene, with, ARM_6, &good);
+        const sl_answer answer = answer_for(with, &good, ARM_6);
         ck_assert(answer.minutes && answer.unknown == SL_UNKNOWN_NOTHING);
         stays_unknown(without, &good, SL_UNKNOWN_STRAND);
         sl_intake form = good;
@@ -331,12 +338,10 @@ START_TEST(a_strand_counts_only_when_it_has_weighed_the_members_of_this_arm)
         form = good;
         form.showed.saw[0].arm = ARM_3; /* another arm's mix */
         stays_unknown(with, &form, SL_UNKNOWN_STRAND);
-        const sl_answer other = sl_answer_of(&small.scene, with, ARM_3, &good);
+        const sl_answer other = answer_for(with, &good, ARM_3);
         holds_no_minute(&other);
-        if (small.scene.place != SL_PLACE_BENCH) {
-            stays_unknown(with, NULL, SL_UNKNOWN_PERSON);
-            stays_unknown(without, NULL, SL_UNKNOWN_PERSON);
-        }
+        stays_unknown(with, NULL, SL_UNKNOWN_PERSON);
+        stays_unknown(without, NULL, SL_UNKNOWN_PERSON);
         sl_spread_free(with);
         sl_spread_free(without);
     }
@@ -360,14 +365,14 @@ END_TEST
 
 START_TEST(the_label_of_the_form_caps_every_minute_and_the_odds)
 {
-    for (int place = 0; place < 3; place++) {
+    for (int place = 0; place < 2; place++) {
         fresh();
         small.scene.place = places[place];
         sl_spread *const spread = spread_of_strand();
         sl_intake form = clear_form();
         double before = 0.0;
         for (form.label_min = 4.0; form.label_min < 60.0; form.label_min += 4.0) {
-            const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
+            const sl_answer answer = answer_for(spread, &form, ARM_6);
             ck_assert(answer.minutes);
             ck_assert(answer.late.p10 >= 0.0 && answer.late.p90 <= form.label_min);
             ck_assert(answer.odds >= before);
@@ -389,14 +394,64 @@ END_TEST
 START_TEST(a_mix_older_than_the_label_s_time_leaves_no_minute_to_check)
 {
     fresh();
+    small.scene.place = SL_PLACE_HEAD;
     small.arms[ARM_6].steps[0].mix_age_min = 25.0; /* the form says 20 */
     sl_spread *const spread = spread_of_strand();
     const sl_intake form = clear_form();
-    const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &form);
+    const sl_answer answer = answer_for(spread, &form, ARM_6);
     ck_assert_int_eq(answer.n_checks + answer.n_looks, 0);
     ck_assert_double_eq(answer.odds, 0.0);
     ck_assert_double_eq(answer.late.p90, 0.0);
     ck_assert_int_eq(answer.verdict, SL_NONE);
+    sl_spread_free(spread);
+}
+END_TEST
+
+static void is_in_time(double minute, double last_min)
+{
+    ck_assert_msg(minute <= last_min, "%g after %g", minute, last_min);
+}
+
+/* Both sides of every range: goal, stop, checks and looks, by the label and by the strand's watch. */
+START_TEST(no_minute_of_any_range_comes_after_the_label_or_after_the_strand_was_watched)
+{
+    for (int by_strand = 0; by_strand < 2; by_strand++) {
+        fresh();
+        small.scene.place = SL_PLACE_HEAD;
+        small.arms[ARM_6].steps[0].mix_age_min = 3.0;
+        sl_spread *const spread = spread_of_strand();
+        bool goal_was_cut = false;
+        for (double last = 4.0; last < 30.0; last += 1.5) {
+            sl_intake form = clear_form();
+            form.label_min = by_strand ? 60.0 : last + 3.0; /* from mixing */
+            const sl_person person = person_of(&form, ARM_6, by_strand ? last : 60.0);
+            const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, &person);
+            ck_assert(answer.minutes);
+            is_in_time(fmax(fmax(answer.early.p10, answer.early.p50), answer.early.p90), last);
+            is_in_time(fmax(fmax(answer.late.p10, answer.late.p50), answer.late.p90), last);
+            is_in_time(answer.n_checks > 0 ? answer.check[answer.n_checks - 1] : 0.0, last);
+            is_in_time(answer.n_looks > 0 ? answer.look[answer.n_looks - 1] : 0.0, last);
+            ck_assert(answer.late.p10 >= 0.0);
+            goal_was_cut = goal_was_cut || answer.cut;
+            ck_assert(last > 5.0 || answer.stop == (by_strand ? SL_STOP_STRAND : SL_STOP_LABEL));
+        }
+        ck_assert(goal_was_cut);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
+/* The label of mix file, option and form, whichever ends first. */
+START_TEST(a_later_label_never_undoes_an_earlier_one)
+{
+    fresh();
+    small.mixes[MIX_POWDER_6].label_max_min = 5.0;
+    small.mixes[MIX_POWDER_6].label_told_min = 60.0;
+    sl_spread *const spread = spread_of(1);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, NULL);
+    ck_assert_int_eq(answer.stop, SL_STOP_LABEL);
+    ck_assert_double_eq(answer.leave.label.end_min, 5.0);
+    ck_assert_double_le(answer.late.p90, 5.0);
     sl_spread_free(spread);
 }
 END_TEST
@@ -417,4 +472,6 @@ ADD(a_strand_counts_only_when_it_has_weighed_the_members_of_this_arm)
 ADD(a_strand_that_was_only_looked_at_on_the_head_is_no_strand)
 ADD(the_label_of_the_form_caps_every_minute_and_the_odds)
 ADD(a_mix_older_than_the_label_s_time_leaves_no_minute_to_check)
+ADD(no_minute_of_any_range_comes_after_the_label_or_after_the_strand_was_watched)
+ADD(a_later_label_never_undoes_an_earlier_one)
 END_SUITE

@@ -2,6 +2,7 @@
 #include "report/limits.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -30,8 +31,10 @@ static sl_intake clear_form(void)
 }
 
 /* The page of the arm with 6 %, in `text`. strand: whether the members were weighed by it. */
-static sl_answer tell(told form, const sl_intake *person, bool strand)
+static sl_answer tell(told form, const sl_intake *of, bool strand)
 {
+    const sl_person counted = person_of(of, ARM_6, 60.0), none = {.form = of};
+    const sl_person *const person = !of ? NULL : strand ? &counted : &none;
     static sl_answer answers[SMALL_ARMS];
     static sl_limits limits[SMALL_ARMS];
     const sl_saws saws = {strand ? 1 : 0, {showed()}};
@@ -63,6 +66,7 @@ static sl_answer tell(told form, const sl_intake *person, bool strand)
 static void fresh(void)
 {
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.scene.title = "Small";
     small.scene.aims = (sl_aims){.colour_left = 0.5,
                                  .base_moved = {0.3, true},
@@ -92,16 +96,25 @@ static bool has_minutes(void)
 START_TEST(minutes_are_whole_and_in_a_range)
 {
     char words[96];
-    sl_three_words((sl_three){17.2, 20.0, 25.4}, words, sizeof words);
+    sl_three_words((sl_three){17.2, 20.0, 25.4}, false, HUGE_VAL, words, sizeof words);
     ck_assert_str_eq(words, "17 to 26 min");
-    sl_three_words((sl_three){17.2, 17.2, 17.2}, words, sizeof words);
+    sl_three_words((sl_three){17.2, 17.2, 17.2}, false, HUGE_VAL, words, sizeof words);
     ck_assert_str_eq(words, "17 to 18 min");
-    sl_three_words((sl_three){17.0, 17.0, 17.0}, words, sizeof words); /* a label's time, as written */
+    sl_three_words((sl_three){17.0, 17.0, 17.0}, false, HUGE_VAL, words,
+                   sizeof words); /* a label's time, as written */
     ck_assert_str_eq(words, "at 17 min");
-    sl_three_words((sl_three){17.9, 40.0, -1.0}, words, sizeof words);
+    sl_three_words((sl_three){17.9, 40.0, -1.0}, false, HUGE_VAL, words, sizeof words);
     ck_assert_str_eq(words, "from 17 min on, and in some model runs not at all");
-    sl_three_words((sl_three){-1.0, -1.0, -1.0}, words, sizeof words);
+    sl_three_words((sl_three){-1.0, -1.0, -1.0}, false, HUGE_VAL, words, sizeof words);
     ck_assert_str_eq(words, "does not come in at least nine of ten model runs");
+    sl_three_words((sl_three){-1.0, -1.0, -1.0}, true, HUGE_VAL, words, sizeof words);
+    ck_assert_str_eq(words, "does not come in time in at least nine of ten model runs");
+    sl_three_words((sl_three){17.9, -1.0, -1.0}, true, HUGE_VAL, words, sizeof words);
+    ck_assert_str_eq(words, "from 17 min on, and in some model runs not in time");
+    sl_three_words((sl_three){12.2, 14.0, 14.3}, false, 14.3, words, sizeof words); /* not rounded past it */
+    ck_assert_str_eq(words, "12 to 14 min");
+    sl_three_words((sl_three){14.1, 14.2, 14.3}, false, 14.3, words, sizeof words);
+    ck_assert_str_eq(words, "at 14 min");
 }
 END_TEST
 
@@ -192,6 +205,7 @@ START_TEST(no_check_comes_after_the_mix_is_off)
 {
     fresh();
     small.scene.aims = (sl_aims){.colour_left = 0.15};
+    small.scene.room_c = 29.9;
     small.arms[ARM_6].steps[0].duration_min = 12.0; /* rinsed; the scene goes on for an hour */
     const sl_answer answer = tell(TEXT, NULL, false);
     ck_assert(answer.minutes);
@@ -233,6 +247,7 @@ END_TEST
 START_TEST(a_clear_form_with_a_counted_strand_has_minutes)
 {
     fresh();
+    small.scene.place = SL_PLACE_HEAD;
     const sl_intake form = clear_form();
     ck_assert(tell(TEXT, &form, true).minutes);
     ck_assert(has_minutes());
@@ -242,11 +257,16 @@ END_TEST
 
 START_TEST(a_person_without_a_counted_strand_has_no_minutes)
 {
+    static const char *const outcomes[] = {"   goal: ", "   stop: ", "   check: ", "   look: ",      "_min,",
+                                           "goal_min",  "stop_min",  "checks_min", "looks_min\": [2"};
     fresh();
     const sl_intake form = clear_form();
     for (int told_as = 0; told_as < FORMS; told_as++) {
         tell((told)told_as, &form, false);
-        ck_assert(!has_minutes());
+        for (size_t i = 0; i < sizeof outcomes / sizeof outcomes[0]; i++) {
+            const char *const at = strstr(text, outcomes[i]); /* the rhythm for the strand is planned */
+            ck_assert_msg(!at || strncmp(at - 7, "strand_", 7) == 0, "%s", outcomes[i]);
+        }
         ck_assert_ptr_nonnull(strstr(text, "not enough known"));
     }
 }
@@ -294,6 +314,85 @@ START_TEST(no_answer_that_stops_or_lacks_lets_a_minute_out_and_each_says_what_co
 }
 END_TEST
 
+static const char *stop_row(void)
+{
+    const char *const row = strstr(text, "   stop: ");
+    ck_assert_ptr_nonnull(row);
+    return row;
+}
+
+START_TEST(a_stop_by_the_label_says_which_clock_ended_it)
+{
+    fresh();
+    small.mixes[MIX_POWDER_6].label_max_min = 7.0;
+    tell(TEXT, NULL, false);
+    ck_assert_ptr_nonnull(strstr(stop_row(), "7 min from mixing by the mix's file"));
+    small.mixes[MIX_POWDER_6].label_from_contact = true;
+    tell(TEXT, NULL, false);
+    ck_assert_ptr_nonnull(strstr(stop_row(), "7 min from contact by the mix's file"));
+    small.mixes[MIX_POWDER_6].label_told_min = 5.0;
+    tell(TEXT, NULL, false);
+    ck_assert_ptr_nonnull(strstr(stop_row(), "5 min from mixing by --label"));
+}
+END_TEST
+
+START_TEST(a_mix_too_old_for_its_label_is_told_so_and_not_as_a_minute)
+{
+    fresh();
+    small.scene.place = SL_PLACE_HEAD;
+    small.arms[ARM_6].steps[0].mix_age_min = 25.0; /* the form says 20 */
+    const sl_intake form = clear_form();
+    tell(TEXT, &form, true);
+    const char *const row = stop_row();
+    ck_assert_ptr_nonnull(strstr(row, "before contact: the label's time, 20 min from mixing by the form"));
+    ck_assert_ptr_null(strstr(text, "at 0 min"));
+    ck_assert_ptr_null(strstr(text, "base moved, in"));
+    tell(JSON, &form, true);
+    ck_assert_ptr_nonnull(strstr(text, "\"mix_age_min\": 25"));
+}
+END_TEST
+
+START_TEST(a_person_without_a_strand_is_told_when_to_look_at_one_and_never_past_the_label)
+{
+    fresh();
+    small.scene.place = SL_PLACE_HEAD;
+    sl_intake form = clear_form();
+    form.showed.n = 0;
+    form.reply[SL_INTAKE_STRAND] = SL_REPLY_NO;
+    tell(TEXT, &form, false);
+    ck_assert_ptr_nonnull(strstr(text, "rhythm"));
+    ck_assert_ptr_null(strstr(text, "22"));
+    tell(JSON, &form, false);
+    ck_assert_ptr_nonnull(strstr(text, "\"strand_looks_min\": [2, 7, 12, 17]"));
+    form.reply[SL_INTAKE_HENNA] = SL_REPLY_YES;
+    tell(TEXT, &form, false);
+    ck_assert_ptr_null(strstr(text, "rhythm"));
+    form = clear_form();
+    form.showed.n = 0;
+    form.label_min = 0.0;
+    tell(TEXT, &form, false);
+    ck_assert_ptr_null(strstr(text, "rhythm"));
+}
+END_TEST
+
+START_TEST(every_form_says_for_whom_it_is)
+{
+    static const char *const swatches[FORMS] = {"CUT SWATCHES on a bench", ",cut swatches\n",
+                                                "\"lies_for\": \"cut swatches\""};
+    static const char *const head[FORMS] = {"HAIR ON A HEAD", ",a head\n", "\"lies_for\": \"a head\""};
+    for (int form = 0; form < FORMS; form++) {
+        fresh();
+        tell((told)form, NULL, false);
+        ck_assert_ptr_nonnull(strstr(text, swatches[form]));
+        small.scene.shift_k = 7.0; /* a bench by name */
+        tell((told)form, NULL, false);
+        ck_assert(!has_minutes());
+        ck_assert_ptr_nonnull(strstr(text, head[form]));
+        ck_assert_ptr_null(strstr(text, swatches[form]));
+    }
+}
+END_TEST
+
 START_SUITE("limits in words")
 ADD(minutes_are_whole_and_in_a_range)
 ADD(dots_are_twenty_and_count)
@@ -304,6 +403,10 @@ ADD(a_swatch_on_the_bench_has_minutes_and_its_verdict)
 ADD(text_has_no_decimals_of_minutes)
 ADD(no_check_comes_after_the_mix_is_off)
 ADD(without_a_limit_the_end_of_the_scene_is_named)
+ADD(a_stop_by_the_label_says_which_clock_ended_it)
+ADD(a_mix_too_old_for_its_label_is_told_so_and_not_as_a_minute)
+ADD(a_person_without_a_strand_is_told_when_to_look_at_one_and_never_past_the_label)
+ADD(every_form_says_for_whom_it_is)
 ADD(a_head_has_no_minutes_without_a_form)
 ADD(a_clear_form_with_a_counted_strand_has_minutes)
 ADD(a_person_without_a_counted_strand_has_no_minutes)

@@ -64,6 +64,7 @@ START_TEST(a_point_of_the_map_is_the_timeline_s)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.scene.aims = (sl_aims){.colour_left = 0.4, .base_moved = {0.5, true}, .longest_min = {25.0, true}};
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
@@ -102,6 +103,7 @@ START_TEST(the_label_on_the_map_counts_from_where_the_mix_says)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.scene.aims = (sl_aims){.colour_left = 0.4};
     small.mixes[MIX_POWDER_6].label_max_min = 20.0;
     small.arms[ARM_6].steps[0].mix_age_min = 5.0;

@@ -51,6 +51,7 @@ static void change(sl_setting setting, double to)
 static void fresh(void)
 {
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.scene.aims = (sl_aims){.colour_left = 0.6, .base_moved = {0.9, true}};
     changes = (sl_changes){.set = {false}};
     change(SL_SETTING_STRENGTH, 3.0);

@@ -303,6 +303,7 @@ START_TEST(whatever_moves_an_ensemble_moves_the_fingerprint)
                                &small.mixes[MIX_POWDER_6].ph.value,
                                &small.mixes[MIX_POWDER_6].developer_pct,
                                &small.mixes[MIX_POWDER_6].label_max_min,
+                               &small.mixes[MIX_POWDER_6].label_told_min,
                                &small.arms[ARM_6].contact_min,
                                &small.arms[ARM_6].steps[0].mix_age_min,
                                &small.arms[ARM_6].steps[0].duration_min,
@@ -329,12 +330,12 @@ START_TEST(a_field_added_to_the_scene_is_not_forgotten_by_the_fingerprint)
         ck_assert_uint_eq(sizeof(sl_chemistry), 1656);
         ck_assert_uint_eq(sizeof(sl_dye), 352);
         ck_assert_uint_eq(sizeof(sl_hair), 120);
-        ck_assert_uint_eq(sizeof(sl_mix), 216);
+        ck_assert_uint_eq(sizeof(sl_mix), 224);
         ck_assert_uint_eq(sizeof(sl_zone), 72);
         ck_assert_uint_eq(sizeof(sl_step), 56);
         ck_assert_uint_eq(sizeof(sl_arm), 936);
         ck_assert_uint_eq(sizeof(sl_aims), 592);
-        ck_assert_uint_eq(sizeof(sl_scene), 3952);
+        ck_assert_uint_eq(sizeof(sl_scene), 3960);
     }
 }
 END_TEST

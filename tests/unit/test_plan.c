@@ -14,6 +14,7 @@ START_TEST(grams_follow_the_parts_by_weight)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_mix mix = small.mixes[MIX_POWDER_6];
     mix.developer_parts = 1.0;
     mix.water_parts = 1.0;
@@ -32,6 +33,7 @@ START_TEST(a_mix_without_powder_weighs_no_powder)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     const sl_weighing grams = sl_weigh(&small.mixes[MIX_MILD], &small.scene.chemistry, 2.0, 6.0, 0.0);
     ck_assert_double_eq(grams.powder_g, 0.0);
     ck_assert_double_eq_tol(grams.developer_g + grams.water_g, 12.0, 1e-12);
@@ -43,6 +45,7 @@ START_TEST(a_scale_shows_what_it_cannot_show)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0;                            /* warmer hair counts as a head */
     const sl_mix *const mix = &small.mixes[MIX_POWDER_6]; /* 1 : 2 */
     const sl_weighing exact = sl_weigh(mix, &small.scene.chemistry, 2.0, 3.06, 0.0);
     ck_assert_double_eq_tol(exact.powder_g, 2.04, 1e-9);
@@ -62,6 +65,7 @@ START_TEST(one_slot_does_not_follow_another_until_hands_run_out)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_plan_request request = sl_plan_request_default();
     request.blocks = 1;
     request.mix_s = 0;
@@ -91,6 +95,7 @@ START_TEST(more_hands_do_not_help)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_plan_request request = sl_plan_request_default();
     sl_plan *one = NULL, *two = NULL;
     ck_assert(sl_plan_make(&one, &small.scene, &request, NULL));
@@ -107,6 +112,7 @@ START_TEST(the_label_does_not_shorten_a_dwell)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0;                      /* warmer hair counts as a head */
     small.mixes[MIX_POWDER_6].label_max_min = 20.0; /* from mixing; the mix is some minutes old */
     sl_plan_request request = sl_plan_request_default();
     sl_plan *plan = NULL;
@@ -128,6 +134,7 @@ START_TEST(a_label_shorter_than_the_first_piece_leaves_the_mix_on)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_plan_request request = sl_plan_request_default();
     sl_plan *plan = NULL;
     small.mixes[MIX_POWDER_6].label_max_min = 4.0;
@@ -156,6 +163,7 @@ START_TEST(controls_are_not_recognised)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_UNTREATED), ARM_UNTREATED);
     ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_WASHING), ARM_WASHING);
     ck_assert_int_eq(sl_control_arm(&small.scene, SL_CONTROL_UNDYED_TREATED), ARM_UNDYED);
@@ -167,6 +175,7 @@ START_TEST(one_change_is_not_told_from_two)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     bool differs[SL_DIFFERENCES];
     ck_assert_int_eq(sl_arms_differ(&small.scene, ARM_3, ARM_6, differs), 1);
     ck_assert(differs[SL_DIFFERS_STRENGTH]);
@@ -192,6 +201,7 @@ START_TEST(rinsing_all_together_costs_nothing)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_plan_request request = sl_plan_request_default();
     sl_plan *plan = NULL;
     sl_plan_error together, one_bowl;
@@ -229,6 +239,7 @@ START_TEST(one_person_mixes_while_rinsing)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_arm *const arm = &small.arms[ARM_3];
     arm->steps[0].mix_age_min = 1.0;
     arm->steps[2] = arm->steps[0];
@@ -255,6 +266,7 @@ START_TEST(a_request_out_of_range_is_planned)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_error error = {.code = SL_OK};
     sl_plan *plan = NULL;
     const sl_plan_request usual = sl_plan_request_default();

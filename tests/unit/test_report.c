@@ -176,6 +176,7 @@ START_TEST(the_table_ends_with_the_cautions_that_never_go_off)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     char *text = report_text(&small.scene, sl_report_table, sl_report_options_default());
     char *flat = unbroken(text);
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
@@ -192,6 +193,7 @@ START_TEST(the_table_uses_no_banned_word_and_no_decimal_of_a_minute)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     char *text = report_text(&small.scene, sl_report_table, sl_report_options_default());
     assert_no_banned_word(text);
     for (const char *at = strstr(text, " min"); at != NULL; at = strstr(at + 1, " min")) {
@@ -209,6 +211,7 @@ START_TEST(the_table_keeps_to_its_width)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     static const int widths[] = {100, 80, 64};
     for (size_t i = 0; i < 3; i++) {
         sl_report_options options = sl_report_options_default();
@@ -226,6 +229,7 @@ START_TEST(an_arm_outside_the_model_has_words_and_no_numbers)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     char *text = report_text(&small.scene, sl_report_table, sl_report_options_default());
     char start[64];
     snprintf(start, sizeof start, " %s", small.arms[ARM_REDUCING].name);
@@ -247,6 +251,7 @@ START_TEST(a_head_gets_no_minutes)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.scene.place = SL_PLACE_HEAD;
     small.scene.aims.colour_left = 0.5;
     small.scene.aims.cystine_lost = (sl_bound){0.2, true};
@@ -263,10 +268,90 @@ START_TEST(a_head_gets_no_minutes)
 }
 END_TEST
 
+/* Warm as on a head in every way a scene can be, and somebody's: nothing by the minute, not a byte. */
+START_TEST(what_counts_as_a_head_has_no_table_for_machines)
+{
+    for (int i = 0; i < 5; i++) {
+        small_scene small;
+        small_scene_fill(&small);
+        small.scene.room_c = i == 2 ? 31.0 : 24.0;
+        small.scene.place = i == 0 ? SL_PLACE_HEAD : i == 1 ? SL_PLACE_WRAPPED : SL_PLACE_BENCH;
+        small.scene.shift_k = i == 3 ? 9.0 : 0.0;
+        small.scene.person = i == 4 ? "K12" : NULL;
+        const double times[] = {5.0, 20.0};
+        const sl_report_options options = sl_report_options_default();
+        sl_solver *solver = sl_solver_new(NULL);
+        sl_optics *optics = sl_optics_new(&small.scene, NULL);
+        sl_timeline *timeline = NULL;
+        ck_assert(sl_timeline_solve(&timeline, &small.scene, times, 2, solver, optics, NULL));
+        char *text = NULL;
+        size_t length = 0;
+        FILE *out = open_memstream(&text, &length);
+        ck_assert(!sl_report_csv(out, timeline, optics, &options));
+        ck_assert(!sl_report_json(out, timeline, optics, &options));
+        ck_assert_int_eq(fclose(out), 0);
+        ck_assert_uint_eq(length, 0);
+        free(text);
+        sl_timeline_free(timeline);
+        sl_optics_free(optics);
+        sl_solver_free(solver);
+        char *table = report_text(&small.scene, sl_report_table, options);
+        ck_assert_ptr_null(strstr(table, "SAME MINUTE"));
+        ck_assert_ptr_null(strstr(table, "CUT SWATCHES"));
+        ck_assert_int_eq(strncmp(table, "HAIR ON A HEAD", 14), 0);
+        free(table);
+    }
+}
+END_TEST
+
+START_TEST(a_page_with_minutes_is_of_cut_swatches_and_holds_no_factor_of_a_head)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    char *bench = report_text(&small.scene, sl_report_table, sl_report_options_default());
+    ck_assert_ptr_eq(strstr(bench, "CUT SWATCHES on a bench, 24 °C. Not for a head."), bench);
+    ck_assert_ptr_nonnull(strstr(bench, "at 5 min"));
+    ck_assert_ptr_null(strstr(bench, "times as fast"));
+    free(bench);
+    small.scene.place = SL_PLACE_HEAD;
+    char *head = report_text(&small.scene, sl_report_table, sl_report_options_default());
+    ck_assert_ptr_nonnull(strstr(head, "times as slow"));
+    ck_assert_ptr_null(strstr(head, "at 5 min"));
+    free(head);
+}
+END_TEST
+
+START_TEST(an_arm_planned_past_its_label_is_named_and_never_wide_past_it)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    small.scene.aims = (sl_aims){.colour_left = 0.6, .base_moved = {0.9, true}, .longest_min = {60.0, true}};
+    char *text = report_text(&small.scene, sl_report_table, sl_report_options_default());
+    ck_assert_ptr_null(strstr(text, "its label ends it"));
+    ck_assert_ptr_nonnull(strstr(text, "every number is about cut swatches"));
+    free(text);
+    for (int i = 0; i < SMALL_MIXES; i++) {
+        small.mixes[i].label_max_min = 6.0;
+    }
+    text = report_text(&small.scene, sl_report_table, sl_report_options_default());
+    ck_assert_ptr_nonnull(strstr(text, "its label ends it after 6"));
+    ck_assert_ptr_nonnull(strstr(text, "first limit: the label's time, 6 min"));
+    ck_assert_ptr_null(strstr(text, "  wide "));
+    char *flat = unbroken(text);
+    ck_assert_ptr_null(strstr(flat, "not entered")); /* it was */
+    ck_assert_ptr_null(strstr(flat, "has not been entered"));
+    free(flat);
+    free(text);
+}
+END_TEST
+
 START_TEST(colours_are_only_there_when_asked_for)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_report_options options = sl_report_options_default();
     char *plain = report_text(&small.scene, sl_report_table, options);
     ck_assert_ptr_null(strchr(plain, '\033'));
@@ -287,14 +372,17 @@ START_TEST(csv_rows_hold_shares_between_nothing_and_all)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     char *text = report_text(&small.scene, sl_report_csv, sl_report_options_default());
-    ck_assert_int_eq(strncmp(text, "arm,zone,time_min,quantity,value\n", 33), 0);
+    ck_assert_int_eq(strncmp(text, "arm,zone,time_min,quantity,value,lies_for\n", 42), 0);
     int rows = 0;
-    for (char *line = strtok(text + 33, "\n"); line != NULL; line = strtok(NULL, "\n")) {
-        char arm[64], zone[64], quantity[64], value[64];
+    for (char *line = strtok(text + 42, "\n"); line != NULL; line = strtok(NULL, "\n")) {
+        char arm[64], zone[64], quantity[64], value[64], lies_for[64];
         double time = 0.0;
-        ck_assert_int_eq(sscanf(line, "%63[^,],%63[^,],%lf,%63[^,],%63s", arm, zone, &time, quantity, value),
-                         5);
+        ck_assert_int_eq(sscanf(line, "%63[^,],%63[^,],%lf,%63[^,],%63[^,],%63[^\n]", arm, zone, &time,
+                                quantity, value, lies_for),
+                         6);
+        ck_assert_str_eq(lies_for, "cut swatches");
         if (strcmp(quantity, "colour_left") == 0) {
             ck_assert_str_ne(zone, small.zones[ZONE_UNDYED].name);
         }
@@ -316,6 +404,7 @@ START_TEST(a_name_that_looks_like_a_formula_is_guarded)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.arms[ARM_UNTREATED].name = "=1+1, \"x\"";
     char *text = report_text(&small.scene, sl_report_csv, sl_report_options_default());
     ck_assert_ptr_nonnull(strstr(text, "\"'=1+1, \"\"x\"\"\","));
@@ -327,6 +416,7 @@ START_TEST(times_from_contact_are_the_scenes_times_shifted)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_report_options options = sl_report_options_default();
     char *scene_clock = report_text(&small.scene, sl_report_csv, options);
     for (int arm = 0; arm < small.scene.n_arms; arm++) {
@@ -361,6 +451,7 @@ START_TEST(json_names_its_provenance_and_opens_and_closes_alike)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     small.arms[ARM_UNTREATED].note = "a \"quoted\" [note] {\n";
     char *text = report_text(&small.scene, sl_report_json, sl_report_options_default());
     ck_assert_ptr_nonnull(strstr(text, "\"weakest_grade\": \"assumed\""));
@@ -407,6 +498,7 @@ START_TEST(a_stream_that_fails_is_noticed)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
     const double time = 5.0;
     sl_error error = {0};
     sl_solver *solver = sl_solver_new(&error);
@@ -480,6 +572,9 @@ ADD(the_table_uses_no_banned_word_and_no_decimal_of_a_minute)
 ADD(the_table_keeps_to_its_width)
 ADD(an_arm_outside_the_model_has_words_and_no_numbers)
 ADD(a_head_gets_no_minutes)
+ADD(what_counts_as_a_head_has_no_table_for_machines)
+ADD(a_page_with_minutes_is_of_cut_swatches_and_holds_no_factor_of_a_head)
+ADD(an_arm_planned_past_its_label_is_named_and_never_wide_past_it)
 ADD(colours_are_only_there_when_asked_for)
 ADD(csv_rows_hold_shares_between_nothing_and_all)
 ADD(a_name_that_looks_like_a_formula_is_guarded)

@@ -28,6 +28,7 @@ static sl_study_thread *started(small_scene *small)
 {
     sl_error error = {.code = SL_OK};
     small_scene_fill(small);
+    small->scene.room_c = 24.0; /* warmer hair counts as a head */
     small->scene.aims = AIMS;
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
     wake = SDL_RegisterEvents(1);
