@@ -65,6 +65,8 @@ typedef struct sl_number {
     const char *name;
     sl_measured measured;
     bool given;                /* chosen by the author, not computed */
+    bool of_head;              /* of hair that counts as a head (leave.h): a factor may be made of it, and its
+                                  text says no more than that */
     double value;              /* minutes, shares 0..1, ...; SL_AS_WORD: an sl_verdict */
     char text[SL_NUMBER_TEXT]; /* with its unit, in the lesson's language */
 } sl_number;

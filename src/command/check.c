@@ -22,7 +22,11 @@ static bool put_numbers(const char *path, const sl_resolver *resolver, sl_error 
     sl_lesson *const lesson = sl_lesson_load(path, resolver, error);
     for (int i = 0; lesson != NULL && i < lesson->n_numbers; i++) {
         const sl_number *const number = &lesson->numbers[i];
-        printf("  %s: %s (%.4g)\n", number->name, number->text, number->value);
+        if (number->of_head) {
+            printf("  %s: %s\n", number->name, number->text);
+        } else {
+            printf("  %s: %s (%.4g)\n", number->name, number->text, number->value);
+        }
     }
     sl_lesson_free(lesson);
     return lesson != NULL;

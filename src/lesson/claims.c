@@ -106,7 +106,9 @@ static bool refuse_claim(const sl_figures *figures, const sl_node *name, const s
     sl_phrase_add(&found, should ? " is not borne out" : " holds after all");
     sl_phrase_add(&wanted, number->name);
     sl_phrase_add(&wanted, " is ");
-    if (number->measured == SL_AS_MINUTES) {
+    if (number->of_head) {
+        sl_phrase_add(&wanted, number->text);
+    } else if (number->measured == SL_AS_MINUTES) {
         sl_phrase_number(&wanted, number->value);
         sl_phrase_add(&wanted, " min");
     } else if (number->measured == SL_AS_SHARE) {

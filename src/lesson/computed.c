@@ -5,6 +5,7 @@
 #include <assert.h>
 
 #include "lesson/asked.h"
+#include "slowlift/leave.h"
 
 bool sl_asked_refuse(const sl_asked *asked, const char *found, const char *wanted)
 {
@@ -147,6 +148,8 @@ bool sl_number_compute(sl_figures *figures, const sl_node *node, sl_number *numb
     }
     number->measured = what->measured;
     number->given = what->exact;
+    number->of_head =
+        asked.scene && sl_scene_on_head(asked.scene) && !what->exact && what->measured != SL_AS_TIMES;
     return true;
 }
 

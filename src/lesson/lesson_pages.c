@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "lesson/lesson_reading.h"
+#include "slowlift/leave.h"
 
 /* Ends the list of pages with one more; question NULL: a page without. */
 static void add_page(sl_lesson *lesson, sl_page_kind kind, bool question)
@@ -68,6 +69,17 @@ static bool arms_read(const sl_lesson_reading *in, const sl_node *mapping, int s
     return true;
 }
 
+/* Strips stand at minutes; of hair that counts as a head none is told. */
+static bool swatches_check(const sl_lesson_reading *in, const sl_node *node, int scene)
+{
+    return !sl_scene_on_head(in->lesson->scene[scene].scene) ||
+           sl_node_refuse_text(
+               node, SL_ERR_NOT_ALLOWED,
+               "strips by the minute belong to cut swatches below 30 °C: this scene counts as "
+               "hair on a head",
+               in->reading->error);
+}
+
 static bool scene_and_zone(const sl_lesson_reading *in, const sl_node *mapping, int *scene, int *zone)
 {
     const sl_node *const scene_node =
@@ -75,7 +87,7 @@ static bool scene_and_zone(const sl_lesson_reading *in, const sl_node *mapping, 
     const sl_node *const zone_node =
         scene_node ? sl_needed_child(in->reading, mapping, "zone", "the zone to look at") : NULL;
     return zone_node && sl_scene_named(&in->figures, scene_node, scene) &&
-           sl_zone_named(&in->figures, *scene, zone_node, zone);
+           swatches_check(in, scene_node, *scene) && sl_zone_named(&in->figures, *scene, zone_node, zone);
 }
 
 static bool cases_read(sl_lesson_reading *in, const sl_node *root)
@@ -142,7 +154,7 @@ static bool beside_read(sl_lesson_reading *in, const sl_node *mapping)
     if (!node) {
         return true;
     }
-    if (!sl_scene_named(&in->figures, node, &run->beside)) {
+    if (!sl_scene_named(&in->figures, node, &run->beside) || !swatches_check(in, node, run->beside)) {
         return false;
     }
     if (!same_strips(in, run->scene, run->beside) || 2 * run->n_arms > SL_MAX_ARMS) {

@@ -67,6 +67,10 @@ static const char *verdict_word(int verdict, bool spanish)
 void sl_number_write(sl_number *number, bool spanish)
 {
     const double value = number->value;
+    if (number->of_head) { /* no text uses it, no list tells it */
+        snprintf(number->text, sizeof number->text, "%s", spanish ? "no se dice" : "not told");
+        return;
+    }
     switch (number->measured) {
     case SL_AS_SHARE:
         write_with(number, 100.0 * value, 0, " %");
@@ -253,6 +257,9 @@ static bool make(const sl_reading *reading, const sl_node *node, sl_making makin
     }
     /* what is made of moments that the author chose is as exact as they are */
     number->given = one->given && two->given;
+    /* A factor between two times of the model tells no time; against a time that somebody chose it would. */
+    const bool factor = making == SL_DIVIDE && same && !one->given && !two->given;
+    number->of_head = (one->of_head || two->of_head) && !factor;
     return true;
 }
 

@@ -87,6 +87,14 @@ static bool refuse_name(const sl_figures *figures, const sl_node *node, const ch
     return sl_node_refuse(node, SL_ERR_UNKNOWN_WORD, found.text, wanted.text, figures->reading->error);
 }
 
+static bool refuse_head(const sl_figures *figures, const sl_node *node)
+{
+    return sl_node_refuse(node, SL_ERR_NOT_ALLOWED, "a number of hair that counts as a head",
+                          "tell an order, or a factor made by dividing two numbers of the model; minutes and "
+                          "what is left at a minute belong to cut swatches below 30 °C",
+                          figures->reading->error);
+}
+
 /* The text with its numbers, into room of `size` bytes; false with the error set. */
 static bool fill(const sl_figures *figures, const sl_node *node, char *filled, size_t size)
 {
@@ -99,6 +107,9 @@ static bool fill(const sl_figures *figures, const sl_node *node, char *filled, s
             const int number = at[1 + name] == '}' ? find_number(figures, at + 1, name) : -1;
             if (number < 0) {
                 return refuse_name(figures, node, at + 1, name);
+            }
+            if (figures->number[number].of_head) {
+                return refuse_head(figures, node);
             }
             piece = figures->number[number].text;
             length = strlen(piece);
@@ -208,7 +219,8 @@ static bool choice_read(sl_figures *figures, const sl_node *node, bool proved, s
     choice->draws = -1;
     return reply && (!thinks || sl_filled_read(figures, thinks, &choice->thinks)) &&
            sl_filled_read(figures, reply, &choice->reply) &&
-           (!draws || sl_number_named(figures, draws, SL_AS_COUNT_OF, &choice->draws)) &&
+           (!draws || (sl_number_named(figures, draws, SL_AS_COUNT_OF, &choice->draws) &&
+                       (!figures->number[choice->draws].of_head || refuse_head(figures, draws)))) &&
            proof_read(figures, node, proved, choice);
 }
 

@@ -168,6 +168,64 @@ START_TEST(numbers_are_what_their_formulas_say)
 }
 END_TEST
 
+/* Replaces the first `old` in a text. */
+static void put_instead(char *text, size_t size, const char *old, const char *new)
+{
+    static char rest[2 * TEXT_SIZE];
+    char *const at = strstr(text, old);
+    ck_assert_msg(at != NULL, "%s is not there", old);
+    snprintf(rest, sizeof rest, "%s%s", new, at + strlen(old));
+    ck_assert_uint_lt((size_t)(at - text) + strlen(rest), size);
+    memcpy(at, rest, strlen(rest) + 1);
+}
+
+START_TEST(hair_on_a_head_gives_a_factor_and_no_time)
+{
+    static char text[2 * TEXT_SIZE];
+    static const char extra[] =
+        "  - {name: half, given: 50 %}\n  - {name: minute, given: 1 min}\n"
+        "  - {name: bench, scene: main, arm: strong, zone: violet, what: time to, share: half}\n"
+        "  - {name: head, scene: more, arm: strong, zone: violet, what: time to, share: half}\n"
+        "  - {name: left_then, scene: more, arm: strong, zone: violet, what: colour left, at: minute}\n"
+        "  - {name: factor, divide: [bench, head]}\n"
+        "  - {name: in_disguise, divide: [head, minute]}\n"
+        "  - {name: longer, add: [head, minute]}\n";
+    static const char *const secret[] = {"head", "left_then", "in_disguise", "longer"};
+    char path[PATH_SIZE];
+    read_text(SLOWLIFT_LESSON "/scene.yaml", text);
+    put_instead(text, sizeof text, "lies: bench", "lies: head");
+    snprintf(path, sizeof path, "%s/on-head.yaml", own_folder());
+    write_text(path, text);
+    sl_lesson *lesson = with_numbers(extra, path);
+    for (size_t i = 0; i < sizeof secret / sizeof secret[0]; i++) {
+        ck_assert(number_of(lesson, secret[i])->of_head);
+        ck_assert_str_eq(number_of(lesson, secret[i])->text, "not told");
+    }
+    ck_assert(!number_of(lesson, "bench")->of_head);
+    ck_assert_double_gt(number_of(lesson, "factor")->value, 1.1);
+    ck_assert_ptr_nonnull(strstr(number_of(lesson, "factor")->text, "times"));
+    sl_lesson_free(lesson);
+    static const char *const told[][2] = {
+        {"objective: You can read a number.", "objective: \"It takes {head}.\""},
+        {"draws: zero", "draws: left_then"},
+        {"run: {scene: main", "run: {scene: more"},
+        {"  scene: main\n  zone: violet\n  at: look", "  scene: more\n  zone: violet\n  at: look"}};
+    snprintf(path, sizeof path, "%s/lesson.yaml", own_folder());
+    static char kept[2 * TEXT_SIZE];
+    read_text(path, kept);
+    for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
+        sl_error error;
+        memcpy(text, kept, sizeof text);
+        put_instead(text, sizeof text, told[i][0], told[i][1]);
+        write_text(path, text);
+        lesson = load(path, &error);
+        ck_assert_msg(lesson == NULL, "%s is told", told[i][1]);
+        ck_assert_int_eq(error.code, SL_ERR_NOT_ALLOWED);
+        ck_assert(strstr(error.found, "head") || strstr(error.wanted, "head"));
+    }
+}
+END_TEST
+
 /* What models/scenes/way-wide.yaml and its mix say themselves, and what limits.h answers. */
 START_TEST(numbers_of_an_arm_are_those_of_its_files)
 {
@@ -717,6 +775,7 @@ END_TEST
 START_SUITE("lesson")
 ADD(every_text_stands_with_its_numbers_filled_in)
 ADD(numbers_are_what_their_formulas_say)
+ADD(hair_on_a_head_gives_a_factor_and_no_time)
 ADD(numbers_of_an_arm_are_those_of_its_files)
 tcase_add_loop_test(tests, every_spoilt_lesson_gets_its_one_message, 0,
                     sizeof spoilings / sizeof spoilings[0]);
