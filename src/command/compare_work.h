@@ -20,7 +20,7 @@ typedef struct sl_compare_work {
     sl_compare *compare;
     sl_rate *rates;  /* NULL for a picture */
     sl_error unread; /* SL_OK: all of the log was read */
-} sl_compare_work;  /* start with {0} */
+} sl_compare_work;   /* start with {0} */
 
 bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error);
 bool sl_compare_work_compute(sl_compare_work *work, sl_error *error);

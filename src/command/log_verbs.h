@@ -8,13 +8,13 @@
 #include "command/command.h"
 #include "slowlift/log.h"
 
-sl_exit sl_log_new(int argc, char **argv);      /* log_new.c */
-sl_exit sl_log_show(int argc, char **argv);     /* log_show.c */
-sl_exit sl_log_add_one(int argc, char **argv);  /* log_add.c */
-sl_exit sl_log_note(int argc, char **argv);     /* log_add.c */
-sl_exit sl_log_take_csv(int argc, char **argv); /* log_files.c */
-sl_exit sl_log_give(int argc, char **argv);     /* log_files.c */
-sl_exit sl_log_take_log(int argc, char **argv); /* log_files.c */
+sl_exit sl_log_new(int argc, char **argv);       /* log_new.c */
+sl_exit sl_log_show(int argc, char **argv);      /* log_show.c */
+sl_exit sl_log_add_one(int argc, char **argv);   /* log_add.c */
+sl_exit sl_log_note(int argc, char **argv);      /* log_add.c */
+sl_exit sl_log_take_csv(int argc, char **argv);  /* log_files.c */
+sl_exit sl_log_give(int argc, char **argv);      /* log_files.c */
+sl_exit sl_log_take_log(int argc, char **argv);  /* log_files.c */
 sl_exit sl_log_look_over(int argc, char **argv); /* log_check.c */
 sl_exit sl_log_copy(int argc, char **argv);      /* log_check.c */
 sl_exit sl_log_rescue_it(int argc, char **argv); /* log_check.c */

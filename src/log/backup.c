@@ -16,13 +16,15 @@
 #include "log/rows.h"
 #include "log/tables.h"
 
-/* ---- a name for a file ----------------------------------------------------------------------------------- */
+/* ---- a name for a file -----------------------------------------------------------------------------------
+ */
 
 static bool refuse_there(const char *to, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
     snprintf(found, sizeof found, _("there is a file \"%.160s\" already"), to);
-    return sl_fail(error, SL_ERR_USAGE, found, _("name a new one: a copy is never written over another file"));
+    return sl_fail(error, SL_ERR_USAGE, found,
+                   _("name a new one: a copy is never written over another file"));
 }
 
 static bool sync_path(const char *path)
@@ -72,8 +74,8 @@ static bool make_beside(const char *to, sl_beside *beside, sl_error *error)
         return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
     }
     const char *const slash = strrchr(to, '/');
-    const int length = snprintf(beside->path, sizeof beside->path, "%s/%s", beside->folder.path,
-                                slash ? slash + 1 : to);
+    const int length =
+        snprintf(beside->path, sizeof beside->path, "%s/%s", beside->folder.path, slash ? slash + 1 : to);
     if (length < 0 || (size_t)length >= sizeof beside->path) {
         sl_temporary_remove(&beside->folder);
         return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(ENAMETOOLONG));
@@ -91,7 +93,8 @@ static bool end_beside(sl_beside *beside, const char *to, bool good, sl_error *e
     return good;
 }
 
-/* ---- the same rows --------------------------------------------------------------------------------------- */
+/* ---- the same rows ---------------------------------------------------------------------------------------
+ */
 
 static bool same_value(sl_statement *one, sl_statement *two, int at)
 {
@@ -104,9 +107,8 @@ static bool same_value(sl_statement *one, sl_statement *two, int at)
     }
     const int bytes = sqlite3_column_bytes(one->handle, at);
     return bytes == sqlite3_column_bytes(two->handle, at) &&
-           (bytes == 0 ||
-            memcmp(sqlite3_column_blob(one->handle, at), sqlite3_column_blob(two->handle, at), (size_t)bytes) ==
-                0);
+           (bytes == 0 || memcmp(sqlite3_column_blob(one->handle, at), sqlite3_column_blob(two->handle, at),
+                                 (size_t)bytes) == 0);
 }
 
 static bool same_rows(sl_log *one, sl_log *two, const char *table, long long *rows, bool *same,
@@ -144,7 +146,8 @@ static bool reads_back(sl_log *log, const char *beside, long long *rows, sl_erro
                                        _("no copy was kept; look at the disk")));
 }
 
-/* ---- the whole log --------------------------------------------------------------------------------------- */
+/* ---- the whole log ---------------------------------------------------------------------------------------
+ */
 
 /* In one piece that needs no second file beside it, so that it can be read from a disk that is locked. */
 static bool copy_pages(sl_log *log, const char *beside, sl_error *error)
@@ -153,8 +156,7 @@ static bool copy_pages(sl_log *log, const char *beside, sl_error *error)
     snprintf(into.path, sizeof into.path, "%s", beside);
     const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
     bool good = sqlite3_open_v2(beside, &into.base, flags, NULL) == SQLITE_OK;
-    sqlite3_backup *const backup =
-        good ? sqlite3_backup_init(into.base, "main", log->base, "main") : NULL;
+    sqlite3_backup *const backup = good ? sqlite3_backup_init(into.base, "main", log->base, "main") : NULL;
     good = backup && sqlite3_backup_step(backup, -1) == SQLITE_DONE;
     good = backup && sqlite3_backup_finish(backup) == SQLITE_OK && good;
     good = (good && sqlite3_exec(into.base, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL) == SQLITE_OK) ||
@@ -184,7 +186,8 @@ bool sl_log_backup(const char *path, const char *to, long long *rows, sl_error *
     return good;
 }
 
-/* ---- what can be read ------------------------------------------------------------------------------------ */
+/* ---- what can be read ------------------------------------------------------------------------------------
+ */
 
 static bool rescue_into(sl_log *log, const char *beside, sl_log_tally *tally, sl_error *error)
 {
@@ -192,8 +195,8 @@ static bool rescue_into(sl_log *log, const char *beside, sl_log_tally *tally, sl
     if (!sl_log_open(&into, beside, SL_LOG_MAKE, error)) {
         return false;
     }
-    const bool good = sl_rescue_rows(log, into, tally, error) &&
-                      sl_sql_run(into, "PRAGMA journal_mode = DELETE", error);
+    const bool good =
+        sl_rescue_rows(log, into, tally, error) && sl_sql_run(into, "PRAGMA journal_mode = DELETE", error);
     sl_log_close(into);
     return good && (tally->read > 0 || sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0,
                                                   _("no row of it can be read"), tally->why));

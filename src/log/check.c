@@ -31,7 +31,8 @@ static void say(sl_looking *at, bool fault, const char *sentence)
     at->tell(at->self, fault, sentence);
 }
 
-/* ---- the file as it is ----------------------------------------------------------------------------------- */
+/* ---- the file as it is -----------------------------------------------------------------------------------
+ */
 
 static bool look_at_tables(sl_looking *at)
 {
@@ -89,7 +90,8 @@ static void look_at_references(sl_looking *at)
     }
 }
 
-/* ---- what can be read ------------------------------------------------------------------------------------ */
+/* ---- what can be read ------------------------------------------------------------------------------------
+ */
 
 static bool pass_by(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
                     sl_error *error)
@@ -159,13 +161,13 @@ static bool look_at_times(sl_looking *at)
 {
     char words[SENTENCE];
     int64_t n = 0;
-    const bool good = sl_sql_number(
-        at->log,
-        "SELECT count(*) FROM (SELECT wall_ns, boot_ns, boot_id, lag(wall_ns) OVER w AS wall,"
-        " lag(boot_ns) OVER w AS boot, lag(boot_id) OVER w AS start FROM event"
-        " WINDOW w AS (PARTITION BY test ORDER BY kept))"
-        " WHERE wall_ns < wall OR (boot_id = start AND boot_ns < boot)",
-        &n, at->error);
+    const bool good =
+        sl_sql_number(at->log,
+                      "SELECT count(*) FROM (SELECT wall_ns, boot_ns, boot_id, lag(wall_ns) OVER w AS wall,"
+                      " lag(boot_ns) OVER w AS boot, lag(boot_id) OVER w AS start FROM event"
+                      " WINDOW w AS (PARTITION BY test ORDER BY kept))"
+                      " WHERE wall_ns < wall OR (boot_id = start AND boot_ns < boot)",
+                      &n, at->error);
     snprintf(words, sizeof words,
              n == 0 ? _("Times: none goes back.")
                     : _("Times: %lld events are earlier than the one before (a clock that was set, or "
@@ -191,7 +193,8 @@ static bool look_at_rows(sl_looking *at)
     return look_at_zones(at) && look_at_corrections(at) && look_at_times(at);
 }
 
-/* ---- scenes ---------------------------------------------------------------------------------------------- */
+/* ---- scenes ----------------------------------------------------------------------------------------------
+ */
 
 static bool look_at_scenes(sl_looking *at)
 {

@@ -346,8 +346,8 @@ bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error)
     for (int a = 0; good && a < compare->scene->n_arms; a++) {
         good = add_unequal(compare, a, &room, error);
     }
-    good =
-        good && add_stops(compare, events, n_events, &room, error) && add_all_notes(compare, log, &room, error);
+    good = good && add_stops(compare, events, n_events, &room, error) &&
+           add_all_notes(compare, log, &room, error);
     sl_free(events);
     sl_solver_free(solver);
     return good;

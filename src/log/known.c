@@ -16,19 +16,20 @@ bool sl_known_settle(sl_log *log, sl_error *error)
 {
     static const struct {
         int what, value;
-    } limits[] = {{SQLITE_LIMIT_LENGTH, 4 << 20},       {SQLITE_LIMIT_SQL_LENGTH, 100000},
-                  {SQLITE_LIMIT_COLUMN, 100},           {SQLITE_LIMIT_EXPR_DEPTH, 200},
-                  {SQLITE_LIMIT_COMPOUND_SELECT, 20},   {SQLITE_LIMIT_FUNCTION_ARG, 20},
-                  {SQLITE_LIMIT_VARIABLE_NUMBER, 100},  {SQLITE_LIMIT_TRIGGER_DEPTH, 5},
+    } limits[] = {{SQLITE_LIMIT_LENGTH, 4 << 20},
+                  {SQLITE_LIMIT_SQL_LENGTH, 100000},
+                  {SQLITE_LIMIT_COLUMN, 100},
+                  {SQLITE_LIMIT_EXPR_DEPTH, 200},
+                  {SQLITE_LIMIT_COMPOUND_SELECT, 20},
+                  {SQLITE_LIMIT_FUNCTION_ARG, 20},
+                  {SQLITE_LIMIT_VARIABLE_NUMBER, 100},
+                  {SQLITE_LIMIT_TRIGGER_DEPTH, 5},
                   {SQLITE_LIMIT_LIKE_PATTERN_LENGTH, 200}};
     static const struct {
         int what, value;
-    } switches[] = {{SQLITE_DBCONFIG_DEFENSIVE, 1},
-                    {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
-                    {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
-                    {SQLITE_DBCONFIG_ENABLE_VIEW, 0},
-                    {SQLITE_DBCONFIG_WRITABLE_SCHEMA, 0},
-                    {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
+    } switches[] = {{SQLITE_DBCONFIG_DEFENSIVE, 1},       {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+                    {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},  {SQLITE_DBCONFIG_ENABLE_VIEW, 0},
+                    {SQLITE_DBCONFIG_WRITABLE_SCHEMA, 0}, {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
                     {SQLITE_DBCONFIG_ENABLE_FKEY, 1}};
     for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++) {
         sqlite3_limit(log->base, limits[i].what, limits[i].value);
@@ -42,7 +43,8 @@ bool sl_known_settle(sl_log *log, sl_error *error)
     return sl_sql_run(log, "PRAGMA cell_size_check = ON", error);
 }
 
-/* ---- comparing ------------------------------------------------------------------------------------------ */
+/* ---- comparing ------------------------------------------------------------------------------------------
+ */
 
 static bool same_text(sl_statement *one, sl_statement *two, int column)
 {

@@ -266,8 +266,9 @@ void sl_log_on_kept(sl_log *log, sl_log_receipt *receipt, void *self)
 
 static bool refuse_part(const char *path, const char *found, sl_error *error)
 {
-    return sl_fail_at(error, SL_ERR_DAMAGED, path, 0, 0, found,
-                      _("slowlift log check tells more; slowlift log rescue copies those rows into a new log"));
+    return sl_fail_at(
+        error, SL_ERR_DAMAGED, path, 0, 0, found,
+        _("slowlift log check tells more; slowlift log rescue copies those rows into a new log"));
 }
 
 bool sl_log_tally_whole(const sl_log_tally *tally, const char *path, sl_error *error)
@@ -280,8 +281,9 @@ bool sl_log_tally_whole(const sl_log_tally *tally, const char *path, sl_error *e
                                      : _("%lld of %lld rows could be read (%s)"),
                  tally->read, rows, tally->why);
     } else if (tally->more_missing) {
-        snprintf(found, sizeof found, _("%lld rows could be read, and how many are missing is not known (%s)"),
-                 tally->read, tally->why);
+        snprintf(found, sizeof found,
+                 _("%lld rows could be read, and how many are missing is not known (%s)"), tally->read,
+                 tally->why);
     } else {
         return true;
     }

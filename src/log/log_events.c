@@ -76,11 +76,12 @@ static bool put_event(sl_log *log, const char *test, const char *swatch, const s
 static bool reads_back(sl_log *log, const char *test, const char *swatch, const sl_event *event,
                        const char *note, sl_error *error)
 {
-    sl_statement ask = sl_sql(log,
-                              "SELECT count(*) FROM event WHERE id = ? AND test = ? AND swatch IS ? AND kind = ?"
-                              " AND boot_ns = ? AND wall_ns = ? AND boot_id = ? AND note IS ?"
-                              " AND kept = (SELECT max(kept) FROM event)",
-                              error);
+    sl_statement ask =
+        sl_sql(log,
+               "SELECT count(*) FROM event WHERE id = ? AND test = ? AND swatch IS ? AND kind = ?"
+               " AND boot_ns = ? AND wall_ns = ? AND boot_id = ? AND note IS ?"
+               " AND kept = (SELECT max(kept) FROM event)",
+               error);
     sl_put_text(&ask, event->id);
     sl_put_text(&ask, test);
     sl_put_text(&ask, swatch);
@@ -90,9 +91,9 @@ static bool reads_back(sl_log *log, const char *test, const char *swatch, const 
     sl_put_text(&ask, event->at.boot_id);
     put_text_or_null(&ask, note);
     const bool there = sl_next_row(&ask) && sl_int_at(&ask, 0) == 1;
-    return sl_sql_leave(&ask) && (there || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
-                                                      _("an event does not read back as it was written"),
-                                                      _("it was not kept")));
+    return sl_sql_leave(&ask) &&
+           (there || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
+                                _("an event does not read back as it was written"), _("it was not kept")));
 }
 
 bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
@@ -109,8 +110,8 @@ bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches,
     if (!sl_sql_begin(log, error)) {
         return false;
     }
-    const bool good = put_event(log, test, swatch, event, note, error) &&
-                      reads_back(log, test, swatch, event, note, error);
+    const bool good =
+        put_event(log, test, swatch, event, note, error) && reads_back(log, test, swatch, event, note, error);
     return sl_sql_end(log, good, error);
 }
 

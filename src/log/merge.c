@@ -18,9 +18,10 @@ typedef struct sl_merging {
     const char *order;
 } sl_merging;
 
-static const sl_merging ways[SL_KEPT_TABLES] = {{"id", "made"},  {"test, place", "place"}, {"test, place", "place"},
-                                                {"id", "place"}, {"id", "kept"},           {"id", "kept"},
-                                                {"id", "kept"}};
+static const sl_merging ways[SL_KEPT_TABLES] = {
+    {"id", "made"},  {"test, place", "place"}, {"test, place", "place"},
+    {"id", "place"}, {"id", "kept"},           {"id", "kept"},
+    {"id", "kept"}};
 
 /* "o.id = m.id AND ..." of columns by commas. */
 static void pairs(const char *columns, const char *sign, const char *join, char *text, size_t size)
@@ -45,8 +46,7 @@ static bool check_alike(sl_log *log, int index, int version, long long *alike, s
     pairs(sl_kept_names(table, names), "IS NOT", " OR ", differ, sizeof differ);
     snprintf(text, sizeof text,
              "SELECT count(*), max(CASE WHEN %s THEN o.%.*s END) FROM %s o JOIN main.%s m ON %s", differ,
-             (int)strcspn(key, ","), key, sl_rows_of("other", table->name, version, rows),
-             table->name, keys);
+             (int)strcspn(key, ","), key, sl_rows_of("other", table->name, version, rows), table->name, keys);
     sl_statement ask = sl_sql(log, text, error);
     if (!sl_next_row(&ask)) {
         return sl_sql_leave(&ask) && false;
@@ -113,8 +113,8 @@ static bool attach(sl_log *log, const char *path, int version, sl_error *error)
            (known || sl_known_strange(log, what, error));
 }
 
-static bool count_one(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
-                      sl_error *error)
+static bool count_one(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
+                      const char *test, sl_error *error)
 {
     (void)reading;
     (void)swatch;

@@ -10,8 +10,8 @@
 #include <uuid/uuid.h>
 
 #include "base/language.h"
-#include "base/plain_text.h"
 #include "base/plain_file.h"
+#include "base/plain_text.h"
 #include "log/iso_time.h"
 #include "log/reading_columns.h"
 #include "log/writer.h"
@@ -253,7 +253,8 @@ bool sl_readings_added(sl_log *log, int64_t last, int64_t n, sl_error *error)
 {
     char text[96];
     int64_t there = 0;
-    snprintf(text, sizeof text, "SELECT count(*) FROM reading NOT INDEXED WHERE kept > %lld", (long long)last);
+    snprintf(text, sizeof text, "SELECT count(*) FROM reading NOT INDEXED WHERE kept > %lld",
+             (long long)last);
     return sl_sql_number(log, text, &there, error) &&
            (there == n || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
                                      _("readings that were put into it are not there"), _("none was kept")));
@@ -332,8 +333,8 @@ static bool put_all(sl_log *log, sl_log_reading *readings, int n, int *n_there, 
     for (int i = 0; good && i < n; i++) {
         sl_log_reading *const reading = &readings[i];
         good = settle_time(log, reading, error) && sl_reading_check(reading, error) &&
-               texts_check(reading, error) &&
-               zone_is_there(log, reading, error) && sl_writer_put(&writer, reading, &there);
+               texts_check(reading, error) && zone_is_there(log, reading, error) &&
+               sl_writer_put(&writer, reading, &there);
         *n_there += there ? 1 : 0;
     }
     return sl_writer_close(&writer) && good;

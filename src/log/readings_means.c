@@ -76,7 +76,8 @@ static bool add_reading(void *self, const sl_log_reading *reading, const sl_log_
     return true;
 }
 
-/* ---- arms of a zone -------------------------------------------------------------------------------------- */
+/* ---- arms of a zone --------------------------------------------------------------------------------------
+ */
 
 /* A mean, and what it is made of. */
 typedef struct sl_mean_sums {

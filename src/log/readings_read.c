@@ -14,15 +14,16 @@
 enum { FIRST = 5 }; /* columns of reading, swatch and test before those of the reading */
 enum { LEFT_OUT_MOST = 1000 };
 
-/* A later one replaces an earlier one, so that no two can hide each other. A reading without a swatch or a zone is
- * given too, to be left out and told. */
+/* A later one replaces an earlier one, so that no two can hide each other. A reading without a swatch or a
+ * zone is given too, to be left out and told. */
 static sl_statement ask_readings(sl_log *log, const char *test, bool latest, sl_error *error)
 {
     char names[700], text[1400];
     sl_column_names("r.", names, sizeof names);
     snprintf(text, sizeof text,
              "SELECT r.kept, z.test, s.code, s.arm, s.block, %s FROM reading r LEFT JOIN swatch s ON"
-             " s.id = r.swatch LEFT JOIN zone z ON z.test = s.test AND z.name = r.zone WHERE r.kept > ?2 AND (?1 IS NULL OR s.test = ?1 OR s.test IS NULL)%s"
+             " s.id = r.swatch LEFT JOIN zone z ON z.test = s.test AND z.name = r.zone WHERE r.kept > ?2 AND "
+             "(?1 IS NULL OR s.test = ?1 OR s.test IS NULL)%s"
              " ORDER BY r.kept",
              names,
              latest ? " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)"
@@ -57,8 +58,8 @@ static bool visit_row(sl_pass *pass, sl_statement *ask)
     const int64_t kept = sl_int_at(ask, 0);
     const bool in_order = kept > pass->last && sl_row_number_fits(kept);
     pass->last = kept;
-    bool fits = in_order && !sl_null_at(ask, 1) &&
-                !sl_row_unfit(ask, FIRST, sl_reading_columns, SL_READING_COLUMNS);
+    bool fits =
+        in_order && !sl_null_at(ask, 1) && !sl_row_unfit(ask, FIRST, sl_reading_columns, SL_READING_COLUMNS);
     if (fits) {
         sl_columns_get(ask, FIRST, &reading);
         fits = sl_reading_check(&reading, NULL);

@@ -31,7 +31,8 @@ static void because(sl_log_tally *tally, const char *table, const char *why)
     }
 }
 
-/* ---- how the table looks there --------------------------------------------------------------------------- */
+/* ---- how the table looks there ---------------------------------------------------------------------------
+ */
 
 /* Virtual tables have no pages, and a view of the name is none. */
 static bool is_table(sl_log *log, const char *name)
@@ -82,8 +83,9 @@ static bool select_words(sl_log *log, const sl_kept_table *table, sl_log_tally *
             tally->more_missing = true;
         }
     }
-    used += (size_t)snprintf(text + used, SELECT - used, " FROM main.%s NOT INDEXED WHERE %s >= ?1 ORDER BY %s",
-                             table->name, number, number);
+    used +=
+        (size_t)snprintf(text + used, SELECT - used, " FROM main.%s NOT INDEXED WHERE %s >= ?1 ORDER BY %s",
+                         table->name, number, number);
     return used < SELECT;
 }
 
@@ -98,7 +100,8 @@ static void insert_words(const sl_kept_table *table, char text[SELECT])
     snprintf(text + used, SELECT - used, ")");
 }
 
-/* ---- rows ----------------------------------------------------------------------------------------------- */
+/* ---- rows -----------------------------------------------------------------------------------------------
+ */
 
 static bool take_row(sl_copying *copying, const sl_kept_table *table, sl_statement *row, sl_statement *put,
                      int64_t number)
@@ -256,7 +259,8 @@ bool sl_rescue_rows(sl_log *from, sl_log *into, sl_log_tally *tally, sl_error *e
     return sl_sql_end(into, good, error);
 }
 
-/* ---- a copy to read from --------------------------------------------------------------------------------- */
+/* ---- a copy to read from ---------------------------------------------------------------------------------
+ */
 
 /* SQLite's own temporary file, which has no name and grows beyond memory. */
 static bool open_copy(sl_log *copy, int64_t bytes, sl_error *error)
@@ -321,7 +325,8 @@ bool sl_log_leave_out(sl_log *log, int64_t kept, sl_error *error)
     return true;
 }
 
-/* ---- the small tables ------------------------------------------------------------------------------------ */
+/* ---- the small tables ------------------------------------------------------------------------------------
+ */
 
 /* SQLite's own look at a table: its pages, types, CHECKs. */
 static bool table_is_sound(sl_log *log, const char *name, const char *pragma, bool *sound, char why[160],

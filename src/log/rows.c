@@ -9,16 +9,37 @@
 
 #include "base/language.h"
 
-/* Seconds of a swatch: ten days. Nanoseconds since 1970 or since a start: 146 years either way, so that differences do
- * not run over. */
-#define SECONDS(what) {.name = what, .kind = SL_COLUMN_WHOLE, .least = 0.0, .most = 864000.0}
-#define PLACE(what) {.name = what, .kind = SL_COLUMN_WHOLE, .least = 0.0, .most = 100000.0}
+/* Seconds of a swatch: ten days. Nanoseconds since 1970 or since a start: 146 years either way, so that
+ * differences do not run over. */
+#define SECONDS(what)                                                                                        \
+    {                                                                                                        \
+        .name = what, .kind = SL_COLUMN_WHOLE, .least = 0.0, .most = 864000.0                                \
+    }
+#define PLACE(what)                                                                                          \
+    {                                                                                                        \
+        .name = what, .kind = SL_COLUMN_WHOLE, .least = 0.0, .most = 100000.0                                \
+    }
 #define WIDE 4611686018427387904.0
-#define NANOSECONDS(what) {.name = what, .kind = SL_COLUMN_WHOLE, .least = -WIDE, .most = WIDE}
-#define TEXT(what, bytes) {.name = what, .kind = SL_COLUMN_TEXT, .size = (bytes) + 1}
-#define ID(what) {.name = what, .kind = SL_COLUMN_UUID, .size = SL_UUID}
-#define HASH(what) {.name = what, .kind = SL_COLUMN_HASH, .size = SL_SHA256_TEXT}
-#define TIME(what) {.name = what, .kind = SL_COLUMN_TIME, .size = 40}
+#define NANOSECONDS(what)                                                                                    \
+    {                                                                                                        \
+        .name = what, .kind = SL_COLUMN_WHOLE, .least = -WIDE, .most = WIDE                                  \
+    }
+#define TEXT(what, bytes)                                                                                    \
+    {                                                                                                        \
+        .name = what, .kind = SL_COLUMN_TEXT, .size = (bytes) + 1                                            \
+    }
+#define ID(what)                                                                                             \
+    {                                                                                                        \
+        .name = what, .kind = SL_COLUMN_UUID, .size = SL_UUID                                                \
+    }
+#define HASH(what)                                                                                           \
+    {                                                                                                        \
+        .name = what, .kind = SL_COLUMN_HASH, .size = SL_SHA256_TEXT                                         \
+    }
+#define TIME(what)                                                                                           \
+    {                                                                                                        \
+        .name = what, .kind = SL_COLUMN_TIME, .size = 40                                                     \
+    }
 
 /* A title has up to 200 characters; the texts of a scene's files up to 1 MiB. */
 static const sl_column test_columns[] = {ID("id"),
@@ -43,21 +64,22 @@ static const sl_column swatch_columns[] = {ID("id"),
                                            SECONDS("mix_age_s"),
                                            TEXT("looks_min", 400),
                                            TEXT("ladder_min", 400)};
-static const sl_column event_columns[] = {ID("id"),
-                                          ID("test"),
-                                          ID("swatch"),
-                                          TEXT("kind", 40),
-                                          NANOSECONDS("boot_ns"),
-                                          NANOSECONDS("wall_ns"),
-                                          TEXT("boot_id", SL_UUID - 1),
-                                          TIME("at"),
-                                          TEXT("reason", 20),
-                                          ID("about"),
-                                          TEXT("note", SL_LOG_TITLE - 1),
-                                          {.name = "speed", .kind = SL_COLUMN_NUMBER, .least = 1.0, .most = 1e6},
-                                          {.name = "late_s", .kind = SL_COLUMN_WHOLE, .least = -864000.0, .most = 864000.0},
-                                          TEXT("clocks", 20),
-                                          TEXT("remark", 60)};
+static const sl_column event_columns[] = {
+    ID("id"),
+    ID("test"),
+    ID("swatch"),
+    TEXT("kind", 40),
+    NANOSECONDS("boot_ns"),
+    NANOSECONDS("wall_ns"),
+    TEXT("boot_id", SL_UUID - 1),
+    TIME("at"),
+    TEXT("reason", 20),
+    ID("about"),
+    TEXT("note", SL_LOG_TITLE - 1),
+    {.name = "speed", .kind = SL_COLUMN_NUMBER, .least = 1.0, .most = 1e6},
+    {.name = "late_s", .kind = SL_COLUMN_WHOLE, .least = -864000.0, .most = 864000.0},
+    TEXT("clocks", 20),
+    TEXT("remark", 60)};
 static const sl_column import_columns[] = {
     ID("id"),
     HASH("sha256"),
@@ -85,7 +107,8 @@ const char *sl_kept_names(const sl_kept_table *table, char text[SL_KEPT_NAMES])
     return text;
 }
 
-/* ---- values --------------------------------------------------------------------------------------------- */
+/* ---- values ---------------------------------------------------------------------------------------------
+ */
 
 static bool in_form(const char *text, size_t n, bool dashes)
 {

@@ -53,8 +53,9 @@ bool sl_sql_refuse(sl_log *log, sl_error *error)
         return refuse_use(log, _("the disk is full; nothing of this step was kept"), error);
     case SQLITE_IOERR:
         return refuse_use(log,
-                          log->writes ? _("the disk is full or does not answer; nothing of this step was kept")
-                                      : _("the disk does not answer, or the file is shorter than it was"),
+                          log->writes
+                              ? _("the disk is full or does not answer; nothing of this step was kept")
+                              : _("the disk does not answer, or the file is shorter than it was"),
                           error);
     case SQLITE_READONLY:
     case SQLITE_PERM:
@@ -64,7 +65,8 @@ bool sl_sql_refuse(sl_log *log, sl_error *error)
     }
 }
 
-/* ---- steps ---------------------------------------------------------------------------------------------- */
+/* ---- steps ----------------------------------------------------------------------------------------------
+ */
 
 /* A row has at least some twenty bytes, and no statement of ours takes a hundred steps for one. */
 enum { STEPS_OF_ANY = 2000, STEPS_PER_BYTE = 20 };
@@ -87,7 +89,8 @@ void sl_sql_limit_steps(sl_log *log, int64_t bytes)
     sqlite3_progress_handler(log->base, SL_LOG_STEPS, take_steps, log);
 }
 
-/* ---- statements ----------------------------------------------------------------------------------------- */
+/* ---- statements -----------------------------------------------------------------------------------------
+ */
 
 sl_statement sl_sql(sl_log *log, const char *text, sl_error *error)
 {
@@ -248,15 +251,15 @@ bool sl_sql_run(sl_log *log, const char *text, sl_error *error)
     return sqlite3_exec(log->base, text, NULL, NULL, NULL) == SQLITE_OK || sl_sql_refuse(log, error);
 }
 
-/* ---- changes -------------------------------------------------------------------------------------------- */
+/* ---- changes --------------------------------------------------------------------------------------------
+ */
 
 /* Another program may have changed the tables since they were compared; the count is in the file's head. */
 static bool still_known(sl_log *log, sl_error *error)
 {
     int64_t schema = 0;
-    return log->schema < 0 ||
-           (sl_sql_number(log, "PRAGMA schema_version", &schema, error) &&
-            (schema == log->schema || sl_known_refuse_strange(log, log->version, error)));
+    return log->schema < 0 || (sl_sql_number(log, "PRAGMA schema_version", &schema, error) &&
+                               (schema == log->schema || sl_known_refuse_strange(log, log->version, error)));
 }
 
 static void undo(sl_log *log)
@@ -283,9 +286,12 @@ static bool commit(sl_log *log, bool acknowledged, sl_error *error)
     if (sl_sql_run(log, "COMMIT", &why)) {
         return true;
     }
-    return acknowledged ? sl_fail_at(error, why.code, log->path, 0, 0, why.found,
-                                     _("what was just said to be kept is not: nothing of it was kept"))
-                        : sl_fail_at(error, why.code, why.file, 0, 0, why.found, why.wanted);
+    if (!acknowledged) {
+        return sl_fail_at(error, why.code, why.file, 0, 0, why.found, why.wanted);
+    }
+    char taken_back[SL_ERROR_TEXT_SIZE];
+    snprintf(taken_back, sizeof taken_back, _("%.120s; what was just said to be kept is not"), why.wanted);
+    return sl_fail_at(error, why.code, why.file, 0, 0, why.found, taken_back);
 }
 
 bool sl_sql_end(sl_log *log, bool good, sl_error *error)

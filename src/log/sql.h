@@ -18,9 +18,9 @@ enum { SL_LOG_PATH = 4096, SL_LOG_WAIT_MS = 10000 };
 struct sl_log {
     sqlite3 *base;
     bool writes;
-    bool broken; /* SQLite found a page or a value that cannot be */
-    bool copied; /* base holds what could be read of a file that is not as it should be */
-    int version; /* of its tables; below SL_LOG_VERSION only where it is only read */
+    bool broken;        /* SQLite found a page or a value that cannot be */
+    bool copied;        /* base holds what could be read of a file that is not as it should be */
+    int version;        /* of its tables; below SL_LOG_VERSION only where it is only read */
     int64_t schema;     /* SQLite's count of changes of the tables when they were last compared; -1: never */
     int64_t bytes;      /* of the file, as it was opened */
     int64_t steps_left; /* of the statement that runs, in units of SL_LOG_STEPS */

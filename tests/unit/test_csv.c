@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "base/plain_text.h"
 #include "log/csv_cells.h"
 #include "log_made.h"
 #include "slowlift/report.h"
@@ -283,6 +284,86 @@ START_TEST(two_logs_do_not_come_together)
 }
 END_TEST
 
+/* Letters of every length in bytes, what CSV and spreadsheets stumble over, what eyes and terminals do, and
+ * bytes that are no letter. */
+static void random_text(char *text, size_t most)
+{
+    static const char *const pieces[] = {"a",
+                                         "B",
+                                         "7",
+                                         " ",
+                                         ",",
+                                         ";",
+                                         "\"",
+                                         "'",
+                                         "=",
+                                         "+",
+                                         "-",
+                                         "@",
+                                         "\t",
+                                         "\n",
+                                         "\r\n",
+                                         "\xC3\xA9",
+                                         "\xE2\x82\xAC",
+                                         "\xF0\x9F\x98\x80",
+                                         "\x1B[2J",
+                                         "\xE2\x80\xAE",
+                                         "\xE2\x80\x8B",
+                                         "\xFF",
+                                         "\xC3",
+                                         "\x07"};
+    const int n = 1 + rand() % 12, plain = rand() % 3;
+    text[0] = '\0';
+    for (int i = 0; i < n; i++) {
+        const char *const piece = pieces[rand() % (plain > 0 ? 18 : 24)];
+        if (strlen(text) + strlen(piece) < most) {
+            snprintf(text + strlen(text), most - strlen(text), "%s", piece);
+        }
+    }
+}
+
+START_TEST(an_accepted_text_comes_back_otherwise)
+{
+    enum { TRIES = 400 };
+    static char csv[1 << 18], json[1 << 18];
+    static sl_log_reading sent[TRIES];
+    sl_log_reading *come = NULL;
+    sl_log_count count;
+    sl_log *other = NULL;
+    int n = 0, n_come = 0;
+    log_made_begin(&made);
+    copy_log();
+    srand(20261129);
+    for (int i = 0; i < TRIES; i++) {
+        sl_log_reading reading = log_made_reading(&made, i % made.n, "violet", SL_WIPE_HALF);
+        random_text(reading.note, sizeof reading.note);
+        random_text(reading.tone, sizeof reading.tone);
+        const bool wanted = sl_text_accept(reading.note, strlen(reading.note), SL_TEXT_FILE, NULL) &&
+                            sl_text_accept(reading.tone, strlen(reading.tone), SL_TEXT_FILE, NULL);
+        ck_assert(sl_log_add(made.log, &reading, 1, NULL) == wanted);
+        sent[n] = reading;
+        n += wanted ? 1 : 0;
+    }
+    ck_assert(n > TRIES / 4 && n < TRIES);
+    export_to(made.log, csv, sizeof csv, false);
+    export_to(made.log, json, sizeof json, true);
+    ck_assert(sl_text_accept(json, strlen(json), SL_TEXT_FILE, NULL));
+    log_made_write(&made, csv, strlen(csv));
+    ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
+    ck_assert(sl_log_import_csv(other, made.csv, NULL, false, &count, NULL));
+    ck_assert_int_eq((int)count.readings, n);
+    ck_assert(sl_log_readings(other, made.test, &come, &n_come, NULL));
+    ck_assert_int_eq(n_come, n);
+    for (int i = 0; i < n; i++) {
+        ck_assert_str_eq(come[i].note, sent[i].note);
+        ck_assert_str_eq(come[i].tone, sent[i].tone);
+    }
+    sl_free(come);
+    sl_log_close(other);
+    log_made_end(&made);
+}
+END_TEST
+
 START_TEST(an_id_with_two_contents_is_merged)
 {
     sqlite3 *base = NULL;
@@ -293,7 +374,8 @@ START_TEST(an_id_with_two_contents_is_merged)
     copy_log();
     ck_assert_int_eq(sqlite3_open(made.other, &base), SQLITE_OK);
     ck_assert_int_eq(
-        sqlite3_exec(base, "DROP TRIGGER reading_stays; UPDATE reading SET note = 'other' WHERE kept = 2;"
+        sqlite3_exec(base,
+                     "DROP TRIGGER reading_stays; UPDATE reading SET note = 'other' WHERE kept = 2;"
                      "CREATE TRIGGER reading_stays BEFORE UPDATE ON reading BEGIN"
                      " SELECT RAISE(ABORT, 'rows of this log are never changed'); END",
                      NULL, NULL, NULL),
@@ -339,6 +421,7 @@ ADD(a_bad_file_is_taken_or_what_is_wrong_not_named)
 ADD(a_file_without_ids_is_taken_twice)
 ADD(readings_that_went_out_come_back_otherwise)
 ADD(two_logs_do_not_come_together)
+ADD(an_accepted_text_comes_back_otherwise)
 ADD(an_id_with_two_contents_is_merged)
 ADD(an_empty_log_does_not_become_the_other)
 END_SUITE

@@ -310,10 +310,10 @@ START_TEST(a_log_whose_tables_changed_under_way_is_written_to)
     sl_event first = {.kind = SL_EVENT_STARTED, .swatch = -1};
     ck_assert(sl_log_append(log, id, NULL, 0, &first, NULL, NULL));
     ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
-    ck_assert_int_eq(
-        sqlite3_exec(base, "CREATE TRIGGER x BEFORE INSERT ON event BEGIN SELECT RAISE(IGNORE); END", NULL,
-                     NULL, NULL),
-        SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(base,
+                                  "CREATE TRIGGER x BEFORE INSERT ON event BEGIN SELECT RAISE(IGNORE); END",
+                                  NULL, NULL, NULL),
+                     SQLITE_OK);
     sl_event second = {.kind = SL_EVENT_NOTED, .swatch = -1};
     ck_assert(!sl_log_append(log, id, NULL, 0, &second, "lost", &error));
     ck_assert_int_eq(error.code, SL_ERR_STRANGE_LOG);
