@@ -82,9 +82,13 @@ static void close_page(sl_stage *stage)
 
 static void switch_mode(sl_stage *stage)
 {
-    stage->mode = stage->mode == SL_SAME_MINUTE ? SL_SAME_COLOUR : SL_SAME_MINUTE;
-    stage->playing = false;
-    stage->stale = stage->remeet = true;
+    if (stage->mode == SL_SAME_MINUTE) {
+        sl_stage_compare_at_colour(stage);
+    } else if (sl_stage_on_bench(stage)) {
+        stage->mode = SL_SAME_MINUTE;
+        stage->playing = false;
+        stage->stale = stage->remeet = true;
+    }
 }
 
 /* The share in one comparison, the playing speed in the other. */
@@ -100,6 +104,9 @@ static void step_pace(sl_stage *stage, double steps)
 
 static void play(sl_stage *stage)
 {
+    if (!sl_stage_on_bench(stage)) {
+        return; /* minute by minute is for cut swatches */
+    }
     stage->playing = !stage->playing;
     if (stage->mode == SL_SAME_COLOUR) {
         switch_mode(stage);

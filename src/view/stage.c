@@ -154,11 +154,21 @@ void sl_stage_go(sl_stage *stage, double minute)
     stage->dirty = stage->stale = true;
 }
 
+void sl_stage_compare_at_colour(sl_stage *stage)
+{
+    stage->mode = SL_SAME_COLOUR;
+    stage->playing = false;
+    stage->stale = stage->remeet = stage->dirty = true;
+}
+
 void sl_stage_advance(sl_stage *stage)
 {
     const Uint64 tick = SDL_GetTicks64();
     const double passed = SDL_min((double)(tick - stage->last_tick) / 1000.0, LONGEST_TICK_S);
     stage->last_tick = tick;
+    if (stage->mode == SL_SAME_MINUTE && !sl_stage_on_bench(stage)) { /* also once a knob made it so warm */
+        sl_stage_compare_at_colour(stage);
+    }
     if (!stage->playing) {
         return;
     }

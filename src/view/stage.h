@@ -215,6 +215,10 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
                        sl_error *error);
 void sl_stage_free(sl_stage *stage);
 
+/* Each strip with the same share of colour left; what hair that counts as a head is kept to: its minutes
+ * are not told, the order in which colour and base go is. */
+void sl_stage_compare_at_colour(sl_stage *stage);
+
 /* The four calls of a frame. */
 void sl_stage_take_input(sl_stage *stage); /* waits while there is nothing to do */
 void sl_stage_advance(sl_stage *stage);
