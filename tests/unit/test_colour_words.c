@@ -101,6 +101,7 @@ END_TEST
 static void fill(void)
 {
     small_scene_fill(&small);
+    small.scene.room_c = 29.9; /* warmer hair counts as a head */
     small.scene.chart = (sl_chart){.name = "testing",
                                    .level_L = {10, 20, 30, 40, 50, 60, 70, 80, 90, 95},
                                    .n_tones = 1,

@@ -149,10 +149,10 @@ sys.exit(len({row[2] for row in csv.reader(open(sys.argv[1], newline=''))}) != 2
 expect 0 "JSON" "$slowlift" run "$scene" --json
 ok "JSON that others read" /usr/bin/python3 -m json.tool "$folder/out" /dev/null
 expect 0 "CSV" "$slowlift" run "$scene" --csv
-ok "CSV of five columns" /usr/bin/python3 -c "
+ok "CSV of six columns" /usr/bin/python3 -c "
 import csv, sys
 rows = list(csv.reader(open(sys.argv[1], newline='')))
-sys.exit(any(len(row) != 5 for row in rows) or len(rows) < 100)" "$folder/out"
+sys.exit(any(len(row) != 6 for row in rows) or len(rows) < 100)" "$folder/out"
 ok "nothing on stderr" err_empty
 expect 0 "CSV under a lamp" "$slowlift" run "$scene" --csv --light lamp --observer 10 --look wet
 ok "the light, observer and look are said" err_has "10 degree observer, wet"
@@ -365,7 +365,7 @@ for form in "" --csv --json; do
     wait $counting
     ok "Ctrl-C is exit 4: rank $form" test $? -eq 4
     ok "what was ranked is said to be partial: rank $form" \
-        grep -qE '^ PARTIAL: |,partial,1$|"partial": true' "$folder/out"
+        grep -qE '^ PARTIAL: |,partial,1,|"partial": true' "$folder/out"
     ok "on stderr too: rank $form" err_has "partial"
 done
 if script -qec true /dev/null </dev/null >/dev/null 2>&1; then
