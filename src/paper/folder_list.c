@@ -74,10 +74,11 @@ static bool read_lines(sl_folder_list *list, FILE *file, const char *path, sl_er
         if (line[0] == '#') {
             continue;
         }
-        if (list->n == MOST_FILES ||
-            !sl_grow(&list->file, &list->room, list->n + 1, sizeof *list->file, "reading a list of files",
-                     error) ||
-            !entry_of(line, &list->file[list->n])) {
+        if (!sl_grow(&list->file, &list->room, list->n + 1, sizeof *list->file, "reading a list of files",
+                     error)) {
+            return false;
+        }
+        if (list->n == MOST_FILES || !entry_of(line, &list->file[list->n])) {
             return refuse(path, N_("it does not read; name a new folder"), error);
         }
         list->n++;

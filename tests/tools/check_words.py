@@ -18,7 +18,8 @@ BANNED = re.compile(r"safe time|guarantee|will be removed|\bperfect|\bsafely\b|\
 TICK = re.compile("[\u2713\u2714\u2611\u2705\u2B55]")
 DECIMALS = re.compile(r"\d\.\d+ (?:to \d+(?:\.\d+)? )?min\b")
 # A computed time is "17 to 18 min"; "at 30 min" is a time that somebody wrote down, "from 9 min on" has an open end.
-SINGLE = re.compile(r"(?<!to )(?<!at )(?<!from )(?<![\d.:])\b\d+ min\b")
+# So are the times of a label's sentence: planned "to stay on for 30 min", stated "time, 30 min from", a mix "1 min old".
+SINGLE = re.compile(r"(?<!to )(?<!at )(?<!from )(?<!to stay on for )(?<!time, )(?<![\d.:])\b\d+ min\b(?! old)")
 STRING = re.compile(r'"((?:[^"\\\n]|\\.)*)"')
 COMPUTED = ("goal:", "stop:", "waiting:")
 
@@ -114,6 +115,8 @@ def self_test():
     assert loose_minutes("   goal:      17 to 26 min; x") == []
     assert loose_minutes("   stop:      at 30 min; the label's time") == []
     assert loose_minutes("   goal:      from 9 min on") == []
+    assert loose_minutes("   label:     to stay on for 30 min, the label's time, 30 min from mixing; the mix is 1 min old") == []
+    assert loose_minutes("   goal:      lies for 17 min") == ["17 min"]
     assert loose_minutes("   stop:      20 to\n              26 min; then 30 min") == ["30 min"]
     return 0
 
