@@ -125,7 +125,8 @@ bool __wrap_sl_document_parse(sl_document *document, const char *text, size_t le
                               sl_error *error)
 {
     for (int i = 0; i < n_kept; i++) {
-        if (kept[i].text == text) {
+        const bool same = kept[i].length == length && memcmp(kept[i].text, text, length) == 0;
+        if (same && strcmp(kept[i].path, file) == 0) {
             kept[i].parsed =
                 kept[i].parsed || __real_sl_document_parse(&kept[i].document, text, length, file, error);
             *document = (sl_document){.root = kept[i].document.root};

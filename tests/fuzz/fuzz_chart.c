@@ -14,7 +14,15 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size)
 {
     sl_error error = {.code = SL_OK};
     const sl_resolver resolver = frame_resolver();
+    sl_file_kind kind = SL_KIND_COUNT;
     frame_input("input.yaml", bytes, size);
+    if (!sl_file_check("input.yaml", &resolver, &kind, NULL, 0, &error)) {
+        frame_refused(&error);
+        return 0;
+    }
+    if (kind != SL_KIND_CHART) {
+        return 0;
+    }
     sl_scene *const scene = sl_scene_parse(around, sizeof around - 1, "around.yaml", &resolver, &error);
     if (!scene) {
         frame_refused(&error);

@@ -8,16 +8,16 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size)
 {
+    const bool spanish = memmem(bytes, size, "language: es", 12) != NULL;
     static const char *const paths[] = {SLOWLIFT_SOURCE "/lessons/input.yaml",
                                         SLOWLIFT_SOURCE "/lessons/quiz.es.yaml"};
-    for (size_t i = 0; i < 2; i++) {
-        sl_error error = {.code = SL_OK};
-        frame_input(paths[i], bytes, size);
-        sl_quiz *const quiz = sl_quiz_load(paths[i], &error);
-        if (!quiz) {
-            frame_refused(&error);
-        }
-        sl_quiz_free(quiz);
+    const char *const path = paths[spanish ? 1 : 0];
+    sl_error error = {.code = SL_OK};
+    frame_input(path, bytes, size);
+    sl_quiz *const quiz = sl_quiz_load(path, &error);
+    if (!quiz) {
+        frame_refused(&error);
     }
+    sl_quiz_free(quiz);
     return 0;
 }
