@@ -78,6 +78,10 @@ static bool read_lines(sl_folder_list *list, FILE *file, const char *path, sl_er
                      error)) {
             return false;
         }
+        if (!sl_grow(&list->file, &list->room, list->n + 1, sizeof *list->file, "reading a list of files",
+                     error)) {
+            return false;
+        }
         if (list->n == MOST_FILES || !entry_of(line, &list->file[list->n])) {
             return refuse(path, N_("it does not read; name a new folder"), error);
         }

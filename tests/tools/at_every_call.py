@@ -174,14 +174,11 @@ class Bench:
         self.old, self.old_names = state(start, self.outputs), names(start)
         self.fresh()
         self.n = {}
-        for kinds in (ALL_CALLS, THAT_FAIL, "a", "r", "u"):
-            self.fresh()
-            done = self.call(ROOT=self.work, KINDS=kinds, N=10 ** 9, DOES=0, MARK=self.mark, COUNT=self.count)
-            self.n[kinds] = int(self.count.read_text())
+        done = self.call()
         check(done.returncode == 0, f"{name}: does its work: {done.stderr.decode()}")
         self.new, self.new_names = state(self.work, self.outputs), names(self.work)
         check(self.new != self.old, f"{name}: writes something new")
-        self.on_the_way = self.steps()
+        self.on_the_way = self.steps() if self.typed else set()
         again = self.call()
         check(again.returncode == 0, f"{name}: does its work twice: {again.stderr.decode()}")
         self.again, self.again_names = state(self.work, self.outputs), names(self.work)
@@ -229,9 +226,16 @@ class Bench:
         check(self.typed or state(self.work, self.outputs) in (self.new, self.again),
               f"{what}: called again it does its work")
 
+    def count_of(self, kinds):
+        if kinds not in self.n:
+            self.fresh()
+            self.call(ROOT=self.work, KINDS=kinds, N=10 ** 9, DOES=0, MARK=self.mark, COUNT=self.count)
+            self.n[kinds] = int(self.count.read_text())
+        return self.n[kinds]
+
     def points(self, kinds, least):
         """Which n to try: all, or some of each kind that matters."""
-        n = self.n[kinds]
+        n = self.count_of(kinds)
         if WHOLE:
             return sorted({1 + i * (n - 1) // max(min(n, MOST) - 1, 1) for i in range(min(n, MOST))})
         return sorted({1, n // 2, n} - {0})[-least:]
@@ -239,8 +243,8 @@ class Bench:
 
 def swaps(bench):
     """The calls by which a result takes its place and an older one goes: the last rename, then removals."""
-    n, last = bench.n["u"], bench.n["r"]
-    return [("r", last)] * (last > 0) + [("u", at) for at in sorted({1, n // 2, n} - {0})]
+    n, last = bench.count_of("u"), bench.count_of("r")
+    return [("r", last)] * (last > 0) + [("u", at) for at in sorted({1, n} - {0})]
 
 
 def killed(bench):
@@ -336,10 +340,7 @@ def goes_on_after(bench, one):
 
 def beside(bench):
     """The last rename of a command puts its result in place."""
-    bench.fresh()
-    bench.call(ROOT=bench.work, KINDS="r", N=10 ** 9, DOES=0, MARK=bench.mark, COUNT=bench.count)
-    last = int(bench.count.read_text())
-    one = halted(bench, "r", last)
+    one = halted(bench, "r", bench.count_of("r"))
     waiting = [name for name in names(bench.work) if ".slowlift-new" in name]
     check(waiting, f"{bench.name}: something waits")
     other = call(bench.work, ["run", SCENE, "--csv", "-o", "other.csv"])
