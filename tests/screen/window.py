@@ -140,7 +140,7 @@ class Window:
         self.xdotool("mousemove", str(x), str(y), "mousedown", "1")
         for x, y in rest:
             self.xdotool("mousemove", str(x), str(y))
-            self.type()  # each step is drawn, however slow the build is
+            self.xdotool("sleep", "0.1")  # a hand's pace; a key in between would let the button go
         self.xdotool("mouseup", "1")
         self.settle()
 
