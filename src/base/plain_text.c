@@ -247,7 +247,8 @@ void sl_text_put(FILE *out, const char *text)
     const size_t length = strlen(text);
     size_t taken = 0;
     for (size_t at = 0; at < length; at += taken) {
-        char piece[16];
-        fwrite(piece, 1, show_piece(text + at, length - at, SL_TEXT_LINE, piece, &taken), out);
+        char piece[16] = "";
+        const size_t shown = show_piece(text + at, length - at, SL_TEXT_LINE, piece, &taken);
+        fwrite(piece, 1, shown, out);
     }
 }

@@ -170,7 +170,7 @@ static void copy_shown(sl_statement *statement, int column, sl_text_kind kind, c
     while (from[length] >= ' ' && from[length] <= '~') {
         length++;
     }
-    if (from[length] == '\0' && length < size) {
+    if (length < size && from[length] == '\0') {
         memcpy(text, from, length + 1);
     } else {
         sl_text_show(from, length + strlen(from + length), kind, text, size);
