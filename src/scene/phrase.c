@@ -132,6 +132,9 @@ void sl_phrase_nearest(sl_phrase *phrase, const sl_words *words, const char *tex
     const size_t length = strlen(text);
     int best = -1, best_distance = 0;
     for (int i = 0; i < words->n && length <= LONGEST_WORD; i++) {
+        if (strlen(words->word[i]) > LONGEST_WORD) { /* a name that people chose may be longer */
+            continue;
+        }
         const int distance = edit_distance(text, words->word[i]);
         if (best < 0 || distance < best_distance) {
             best = i;

@@ -31,7 +31,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size)
     for (int i = 0; i < 64; i++) {
         const sl_lab lab = {5.0 + 1.5 * i, 10.0 * (i % 8) - 35.0, 12.0 * (i / 8) - 20.0};
         const sl_reading_words words = sl_chart_read(&scene->chart, lab);
-        if (words.tone && strlen(words.tone) == 0) {
+        if (!(words.level >= 1.0 && words.level <= 10.0) || !words.tone || !words.warmth) {
             abort();
         }
     }
