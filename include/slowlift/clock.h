@@ -30,6 +30,13 @@ typedef struct sl_instant {
 /* The one function that asks the machine. Fails: SL_ERR_MISSING_PART when it has no such clock. */
 bool sl_instant_now(sl_instant *now, sl_error *error);
 
+/* The day of an instant where this machine stands, days since 1970-01-01. */
+int sl_day_of_instant(const sl_instant *at);
+/* Today there, the same number. SLOWLIFT_TODAY=2026-11-25 stands in for it, so
+ * that tests do not age; what goes by it says which day it went by. Fails: SL_ERR_USAGE when that is no
+ * day. */
+bool sl_today(int *day, sl_error *error);
+
 typedef enum sl_clocks {
     SL_CLOCKS_AGREE,    /* within SL_CLOCKS_APART_S */
     SL_CLOCKS_DISAGREE, /* someone set the wall clock; the longer time was taken */

@@ -68,19 +68,26 @@ bool sl_label_overrun(const sl_scene *scene, int arm, sl_label *label);
  * each with its words. Nothing known is no strand. */
 #define SL_STRAND_LIST(X)                                                                                    \
     X(SL_STRAND_NONE, "no strand of this person's hair was tried with this mix")                             \
-    X(SL_STRAND_TYPED, "it was only typed into a form; a strand is read from a log")                         \
+    X(SL_STRAND_TYPED, "it was only typed into a form and counts for nothing; a strand is read from a log")  \
+    X(SL_STRAND_HEATED, "a strand of this person grew warm, fizzed, smoked or smelt")                        \
+    X(SL_STRAND_BAD, "a strand of this person stayed long, felt like gum or broke")                          \
+    X(SL_STRAND_MADE_UP, "the strand was made up for practice, and this person was not")                     \
+    X(SL_STRAND_REAL, "this person was made up for practice, and the log is a real one")                     \
     X(SL_STRAND_REHEARSED, "the log is a rehearsal")                                                         \
-    X(SL_STRAND_OTHER_MIX, "it was tried with another mix")                                                  \
-    X(SL_STRAND_OLDER_PACKET, "the packet has been open longer since")                                       \
-    X(SL_STRAND_OTHER_PART, "it is from another part of the hair")                                           \
-    X(SL_STRAND_ON_HEAD, "it was not cut off")                                                               \
-    X(SL_STRAND_OLD, "it was tried more than 14 days ago")                                                   \
-    X(SL_STRAND_HAIR_CHANGED, "something was done to the hair since")                                        \
-    X(SL_STRAND_FEW_LOOKS, "it was looked at less than twice")                                               \
-    X(SL_STRAND_UNGRADED, "it was not washed, dried and graded")                                             \
-    X(SL_STRAND_UNFELT, "stretch and feel were not written down")                                            \
-    X(SL_STRAND_BAD, "it stretched, felt like gum or broke")                                                 \
-    X(SL_STRAND_HEATED, "it grew warm, fizzed, smoked or smelt")                                             \
+    X(SL_STRAND_OTHER_PERSON, "it is not kept under this person's code")                                     \
+    X(SL_STRAND_OTHER_MIX, "it was tried with another mix, or with several")                                 \
+    X(SL_STRAND_OLDER_PACKET,                                                                                \
+      "its packet was not opened on the day of the packet in use or later: what is fresher works faster")    \
+    X(SL_STRAND_OTHER_PART, "it is not said to be from that part of the hair")                               \
+    X(SL_STRAND_ON_HEAD, "nobody wrote that it was cut off")                                                 \
+    X(SL_STRAND_OLD, "it was tried more than 14 days ago, or nobody knows when")                             \
+    X(SL_STRAND_LATER, "it was tried after today: one of the two days is wrong")                             \
+    X(SL_STRAND_HAIR_CHANGED, "something was done to the hair since, or nobody asked")                       \
+    X(SL_STRAND_UNTIMED, "contact and first water are not both in the log")                                  \
+    X(SL_STRAND_FEW_LOOKS, "it was not graded at two minutes at least")                                      \
+    X(SL_STRAND_UNWASHED, "nobody wrote that it was washed and dried")                                       \
+    X(SL_STRAND_UNGRADED, "it was not graded at the end")                                                    \
+    X(SL_STRAND_UNFELT, "stretch and feel were not both written down at the end")                            \
     X(SL_STRAND_COUNTED, "")
 
 #define SL_STRAND_AS_ENUM(name, words) name,
@@ -92,14 +99,16 @@ enum { SL_STRAND_LEAST_LOOKS = 2 };
 
 typedef struct sl_strand {
     sl_strand_worth worth;
-    int looks;          /* at which it was graded */
-    double watched_min; /* the last of them, minutes from its contact */
+    int looks;                    /* at which it was graded, at different minutes */
+    double watched_min;           /* the last of them, minutes from its contact */
+    bool lacks[SL_STRAND_WORTHS]; /* all that keeps it from counting, `worth` among them */
+    char test[9], code[8];        /* where it stands in a log; "" = in none */
+    int day, of_day;              /* when it was tried, and the day by which that was judged; 0: none */
 } sl_strand;
 
 /* Somebody whose hair is asked about. NULL instead: cut swatches, nobody's. */
 typedef struct sl_person {
     const sl_intake *form; /* NULL: not filled in */
-    bool practice;         /* made up for a class: no minute, and said on all that is made */
     sl_strand strand[SL_MAX_ARMS];
 } sl_person; /* start with {0} */
 

@@ -24,7 +24,7 @@
 
 enum {
     SL_LOG_VERSION = 3, /* of the tables: PRAGMA user_version */
-    SL_LOG_CODE = 33,   /* bytes of a person's or a judge's code, its end included */
+    SL_LOG_CODE = SL_CODE,
     SL_LOG_TITLE = 201, /* of a title, a note */
     SL_SHA256_TEXT = 65 /* of a SHA-256 in hexadecimal digits */
 };

@@ -254,6 +254,11 @@ typedef struct sl_chart {
     sl_grade grade;                    /* weakest grade of its numbers */
 } sl_chart;
 
+/* ---- people ------------------------------------------------------------------------ */
+
+/* Bytes of a code that stands for a person, its end included: never a name (base/code.h). */
+enum { SL_CODE = 33 };
+
 /* ---- a scene (models/scenes) ------------------------------------------------------ */
 
 #define SL_PLACE_LIST(X)                                                                                     \

@@ -22,6 +22,8 @@ enum { SL_PART_VERSION = 1 };
 
 /* 64 bits of every name and number of the resolved scene that an ensemble depends on: FNV-1a. */
 uint64_t sl_scene_fingerprint(const sl_scene *scene);
+/* The same of one mix: what lies on the hair, whatever its label says of time. */
+uint64_t sl_mix_fingerprint(const sl_mix *mix);
 /* FNV-1a (Fowler, Noll & Vo) over more bytes; begin with SL_FNV_START. */
 static const uint64_t SL_FNV_START = UINT64_C(0xcbf29ce484222325);
 uint64_t sl_fnv(uint64_t hash, const void *bytes, size_t length);

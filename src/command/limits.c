@@ -18,6 +18,7 @@
 #include "command/places.h"
 #include "command/seen.h"
 #include "report/limits.h"
+#include "slowlift/strand_log.h"
 
 /* What it takes to answer; freed in one place. */
 typedef struct sl_work {
@@ -100,6 +101,12 @@ static bool read_person(sl_work *work, const sl_limits_asked *asked, sl_error *e
     work->person.form = &work->intake;
     for (int i = 0; i < showed->n; i++) {
         work->person.strand[showed->saw[i].arm].worth = SL_STRAND_TYPED;
+    }
+    if (asked->strand &&
+        !sl_strand_of_place(asked->strand, work->scene, &work->intake, &work->person, error)) {
+        return false;
+    }
+    for (int i = 0; i < showed->n; i++) {
         if (work->saws.n >= SL_MOST_SAWS) {
             return sl_fail(error, SL_ERR_USAGE, "more was seen than is read",
                            "32 at most, strand and cotton together");

@@ -17,23 +17,16 @@
 
 static const long MOST_MEMBERS = 100000000L;
 
-static const struct option options[] = {{"arm", required_argument, NULL, 'a'},
-                                        {"members", required_argument, NULL, 'n'},
-                                        {"seed", required_argument, NULL, 's'},
-                                        {"threads", required_argument, NULL, 't'},
-                                        {"saw", required_argument, NULL, 'w'},
-                                        {"person", required_argument, NULL, 'p'},
-                                        {"part", required_argument, NULL, 'P'},
-                                        {"merge", no_argument, NULL, 'M'},
-                                        {"goal", required_argument, NULL, 'g'},
-                                        {"label", required_argument, NULL, 'l'},
-                                        {"science", no_argument, NULL, 'i'},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
+static const struct option options[] = {
+    {"arm", required_argument, NULL, 'a'},    {"members", required_argument, NULL, 'n'},
+    {"seed", required_argument, NULL, 's'},   {"threads", required_argument, NULL, 't'},
+    {"saw", required_argument, NULL, 'w'},    {"person", required_argument, NULL, 'p'},
+    {"strand", required_argument, NULL, 'S'}, {"part", required_argument, NULL, 'P'},
+    {"merge", no_argument, NULL, 'M'},        {"goal", required_argument, NULL, 'g'},
+    {"label", required_argument, NULL, 'l'},  {"science", no_argument, NULL, 'i'},
+    {"csv", no_argument, NULL, 'c'},          {"json", no_argument, NULL, 'j'},
+    {"output", required_argument, NULL, 'o'}, {"models", required_argument, NULL, 'm'},
+    {"help", no_argument, NULL, 'h'},         {NULL, 0, NULL, 0}};
 
 /* ---- the command line -------------------------------------------------------------------------- */
 
@@ -121,6 +114,9 @@ static bool read_option(sl_limits_asked *asked, int option, char **argv, sl_erro
     case 'p':
         asked->person = optarg;
         return true;
+    case 'S':
+        asked->strand = optarg;
+        return true;
     case 'i':
         asked->science = true;
         return true;
@@ -151,6 +147,10 @@ static bool agrees(const sl_limits_asked *asked, sl_error *error)
 {
     if (!sl_result_settle(&asked->result, error)) {
         return false;
+    }
+    if (asked->strand && !asked->person) {
+        return sl_fail(error, SL_ERR_USAGE, "--strand without the person whose hair it is",
+                       "add --person FILE, or --person ask");
     }
     if (asked->part > 0 &&
         (!asked->result.output || asked->result.csv || asked->result.json || asked->merge)) {

@@ -13,6 +13,7 @@
 /* What was asked for; texts are borrowed from argv. Start with members, seed and threads set. */
 typedef struct sl_limits_asked {
     const char *file, *arm, *person;
+    const char *strand;       /* "LOG:TEST:SWATCH"; NULL: none */
     const char *const *parts; /* --merge: [n_parts] files, borrowed from argv */
     int n_parts;
     bool merge, counted;    /* counted: --members, --seed, --threads or --part was written */

@@ -14,10 +14,10 @@
 static const struct {
     const char *name;
     sl_exit (*run)(int argc, char **argv);
-} verbs[] = {{"new", sl_log_new},         {"show", sl_log_show},       {"add", sl_log_add_one},
-             {"note", sl_log_note},       {"import", sl_log_take_csv}, {"export", sl_log_give},
-             {"merge", sl_log_take_log},  {"check", sl_log_look_over}, {"backup", sl_log_copy},
-             {"rescue", sl_log_rescue_it}};
+} verbs[] = {{"new", sl_log_new},        {"show", sl_log_show},       {"add", sl_log_add_one},
+             {"note", sl_log_note},      {"import", sl_log_take_csv}, {"export", sl_log_give},
+             {"merge", sl_log_take_log}, {"strand", sl_log_strand},   {"check", sl_log_look_over},
+             {"backup", sl_log_copy},    {"rescue", sl_log_rescue_it}};
 enum { VERBS = (int)(sizeof verbs / sizeof verbs[0]) };
 
 bool sl_log_receipt_out(sl_error *error)
@@ -68,7 +68,7 @@ sl_exit sl_command_log(int argc, char **argv)
     }
     if (argc < 2) {
         sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"),
-                _("new, show, add, note, import, export, merge, check, backup or rescue"));
+                _("new, show, add, note, strand, import, export, merge, check, backup or rescue"));
     } else {
         sl_word_refused(_("the word"), argv[1], names, VERBS, &error);
     }

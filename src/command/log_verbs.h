@@ -15,6 +15,7 @@ sl_exit sl_log_note(int argc, char **argv);      /* log_add.c */
 sl_exit sl_log_take_csv(int argc, char **argv);  /* log_files.c */
 sl_exit sl_log_give(int argc, char **argv);      /* log_files.c */
 sl_exit sl_log_take_log(int argc, char **argv);  /* log_files.c */
+sl_exit sl_log_strand(int argc, char **argv);    /* log_strand.c */
 sl_exit sl_log_look_over(int argc, char **argv); /* log_check.c */
 sl_exit sl_log_copy(int argc, char **argv);      /* log_check.c */
 sl_exit sl_log_rescue_it(int argc, char **argv); /* log_check.c */

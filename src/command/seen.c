@@ -7,6 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/calendar.h"
+#include "base/code.h"
 #include "base/language.h"
 #include "command/options.h"
 #include "scene/quantity.h"
@@ -147,7 +149,6 @@ static void ask_reply(sl_asking *asking, int asked, sl_reply *reply)
         sl_reply reply;
     } replies[] = {{"yes", SL_REPLY_YES}, {"no", SL_REPLY_NO}, {"unsure", SL_REPLY_UNSURE}};
     char line[LINE];
-    asking->number++;
     while (
         ask(asking, _(sl_intake_words(asked)), _("yes, no or unsure; empty when it was not asked"), line)) {
         for (size_t i = 0; i < sizeof replies / sizeof replies[0]; i++) {
@@ -160,30 +161,63 @@ static void ask_reply(sl_asking *asking, int asked, sl_reply *reply)
     }
 }
 
-static void ask_number(sl_asking *asking, int asked, const char *how, double least, double most,
-                       double *number)
+static void ask_number(sl_asking *asking, int asked, const char *how, double most, double *number)
 {
     char line[LINE];
-    asking->number++;
     while (ask(asking, _(sl_intake_words(asked)), how, line)) {
         double value = 0.0;
         const char *const rest = sl_decimal_read(line, &value);
         const char *const unit = rest ? after_spaces(rest) : "?";
-        const bool whole = value <= most && value >= least && value - (double)(int)value <= 0.0;
+        const bool whole = value <= most && value >= 1.0 && value - (double)(int)value <= 0.0;
         if (whole && (unit[0] == '\0' || strcmp(unit, "min") == 0)) {
             *number = value;
             return;
         }
         char what[LINE];
-        snprintf(what, sizeof what, _("write a whole number from %.0f to %.0f"), least, most);
+        snprintf(what, sizeof what, _("write a whole number from %.0f to %.0f"), 1.0, most);
         say(asking, what);
+    }
+}
+
+static void ask_code(sl_asking *asking, int asked, char code[SL_CODE])
+{
+    char line[LINE];
+    while (ask(asking, _(sl_intake_words(asked)), _("a code, never a name"), line)) {
+        sl_error error = {.code = SL_OK};
+        if (sl_code_check(N_("this code"), line, &error)) {
+            memcpy(code, line, strlen(line) + 1); /* shorter than SL_CODE, or it were no code */
+            return;
+        }
+        say(asking, _(error.wanted));
+    }
+}
+
+static void ask_part(sl_asking *asking, int asked, sl_hair_part *part)
+{
+    char line[LINE];
+    while (ask(asking, _(sl_intake_words(asked)), "front, crown, sides, back, nape", line)) {
+        *part = sl_hair_part_of_word(line);
+        if (*part != SL_HAIR_NOWHERE) {
+            return;
+        }
+        say(asking, _("write one of these words"));
+    }
+}
+
+static void ask_day(sl_asking *asking, int asked, int *day)
+{
+    char line[LINE];
+    while (ask(asking, _(sl_intake_words(asked)), _("the day, such as 2026-11-25"), line)) {
+        if (sl_day_read(line, day)) {
+            return;
+        }
+        say(asking, _("write the day, such as 2026-11-25"));
     }
 }
 
 static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saws *showed)
 {
     char line[LINE], words[LINE];
-    asking->number++;
     snprintf(words, sizeof words, _("%s (with \"%.80s\")"), _(sl_intake_words(SL_INTAKE_SHOWED)),
              scene->arms[arm].name);
     while (
@@ -197,19 +231,46 @@ static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saw
     }
 }
 
+static void ask_of_kind(sl_asking *asking, int asked, const sl_scene *scene, int arm, sl_intake *intake)
+{
+    double age = 0.0;
+    switch (sl_intake_ask_of(asked)) {
+    case SL_ASK_REPLY:
+        ask_reply(asking, asked, &intake->reply[asked]);
+        break;
+    case SL_ASK_EITHER:
+        ask_reply(asking, asked, &intake->lightened);
+        break;
+    case SL_ASK_YEARS:
+        ask_number(asking, asked, _("in whole years"), 120.0, &age);
+        intake->age_years = (int)age;
+        break;
+    case SL_ASK_MINUTES:
+        ask_number(asking, asked, _("in whole minutes"), SL_INTAKE_MOST_LABEL_MIN, &intake->label_min);
+        break;
+    case SL_ASK_CODE:
+        ask_code(asking, asked, asked == SL_INTAKE_PERSON ? intake->person : intake->qualified);
+        break;
+    case SL_ASK_PART:
+        ask_part(asking, asked, &intake->part);
+        break;
+    case SL_ASK_DAY:
+        ask_day(asking, asked, &intake->packet_day);
+        break;
+    case SL_ASK_SHOWED:
+        ask_showed(asking, scene, arm, &intake->showed);
+        break;
+    }
+}
+
 void sl_intake_ask(FILE *in, FILE *prompts, const sl_scene *scene, int arm, sl_intake *intake)
 {
     sl_asking asking = {.in = in, .prompts = prompts};
-    double age = 0.0;
     *intake = (sl_intake){0};
     fprintf(prompts, _("A form about the person. No name is asked for and nothing is kept.\n"));
-    ask_number(&asking, SL_INTAKE_AGE, _("in whole years"), 1.0, 120.0, &age);
-    intake->age_years = (int)age;
-    ask_number(&asking, SL_INTAKE_LABEL, _("in whole minutes"), 1.0, 240.0, &intake->label_min);
-    ask_reply(&asking, SL_INTAKE_LIGHTENED, &intake->lightened);
-    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
-        ask_reply(&asking, q, &intake->reply[q]);
+    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+        asking.number = asked + 1;
+        ask_of_kind(&asking, asked, scene, arm, intake);
     }
-    ask_showed(&asking, scene, arm, &intake->showed);
     fputc('\n', prompts);
 }

@@ -3,24 +3,23 @@
  * The person's form judged. See intake.h: an unsure reply stops like the wrong one.
  */
 #include "slowlift/intake.h"
+#include "base/code.h"
 #include "base/language.h"
 
 #include <assert.h>
+#include <string.h>
 
 typedef struct asked_row {
-    sl_reply pass;
-    const char *caution, *words, *first;
+    sl_ask ask;
+    sl_reply pass; /* of SL_ASK_REPLY */
+    const char *caution, *words, *first, *key;
 } asked_row;
 
-#define AS_ROW(name, pass, caution, words, first) {pass, caution, words, first},
-static const asked_row rows[SL_INTAKE_ASKED] = {
-    SL_INTAKE_LIST(AS_ROW){SL_REPLY_NONE, "AGE", N_("age in years"),
-                           N_("go by the law and the label; under age this is not done here")},
-    {SL_REPLY_NONE, "LABEL", N_("the label's longest time"), N_("read it off the label and enter it")},
-    {SL_REPLY_NONE, "TESTS", N_("lightened before"),
-     N_("find out whether this hair was lightened before; a strand of it shows more than the answer")},
-    {SL_REPLY_NONE, "HEAD", N_("what the strand showed"),
-     N_("try the strand no longer than the label's time; enter the minute and the grade it showed")}};
+#define AS_REPLY(name, pass, caution, words, first, key) {SL_ASK_REPLY, pass, caution, words, first, key},
+#define AS_MORE(name, ask, caution, words, first, key) {ask, SL_REPLY_NONE, caution, words, first, key},
+static const asked_row rows[SL_INTAKE_ASKED] = {SL_INTAKE_REPLY_LIST(AS_REPLY) SL_INTAKE_MORE_LIST(AS_MORE)};
+#undef AS_REPLY
+#undef AS_MORE
 
 static void put(sl_intake_result *result, int asked, bool missing, bool stopped)
 {
@@ -38,7 +37,7 @@ static bool is_label(double minutes)
 /* Whether every entry can be what a strand showed inside the label's time. */
 static bool showed_is_good(const sl_intake *intake)
 {
-    if (intake->showed.n > SL_MOST_SAWS) {
+    if (intake->showed.n < 0 || intake->showed.n > SL_MOST_SAWS) {
         return false;
     }
     for (int i = 0; i < intake->showed.n; i++) {
@@ -51,6 +50,11 @@ static bool showed_is_good(const sl_intake *intake)
     return true;
 }
 
+static bool is_no_code(const char code[SL_CODE])
+{
+    return memchr(code, '\0', SL_CODE) == NULL || !sl_code_characters(code);
+}
+
 sl_intake_result sl_intake_judge(const sl_intake *intake)
 {
     sl_intake_result result = {0};
@@ -61,26 +65,74 @@ sl_intake_result sl_intake_judge(const sl_intake *intake)
     put(&result, SL_INTAKE_AGE, intake->age_years <= 0, intake->age_years < SL_INTAKE_LEAST_AGE);
     put(&result, SL_INTAKE_LABEL, !is_label(intake->label_min), false);
     put(&result, SL_INTAKE_LIGHTENED, intake->lightened == SL_REPLY_NONE,
-        intake->lightened == SL_REPLY_UNSURE);
-    put(&result, SL_INTAKE_SHOWED, intake->showed.n <= 0, !showed_is_good(intake));
+        intake->lightened != SL_REPLY_NO && intake->lightened != SL_REPLY_YES);
+    put(&result, SL_INTAKE_PERSON, intake->person[0] == '\0', is_no_code(intake->person));
+    put(&result, SL_INTAKE_QUALIFIED, intake->qualified[0] == '\0', is_no_code(intake->qualified));
+    put(&result, SL_INTAKE_PART, intake->part == SL_HAIR_NOWHERE, intake->part >= SL_HAIR_PARTS);
+    put(&result, SL_INTAKE_PACKET, intake->packet_day <= 0, false);
+    put(&result, SL_INTAKE_SHOWED, false, !showed_is_good(intake));
     result.minutes = result.n_missing == 0 && result.n_stopped == 0;
     return result;
 }
 
-const char *sl_intake_words(int asked)
+/* ---- the table ----------------------------------------------------------------------------- */
+
+static const asked_row *row_of(int asked)
 {
     assert(asked >= 0 && asked < SL_INTAKE_ASKED);
-    return rows[asked].words;
+    return &rows[asked];
+}
+
+sl_ask sl_intake_ask_of(int asked)
+{
+    return row_of(asked)->ask;
+}
+
+sl_reply sl_intake_pass(int asked)
+{
+    return row_of(asked)->pass;
+}
+
+const char *sl_intake_key(int asked)
+{
+    return row_of(asked)->key;
+}
+
+const char *sl_intake_words(int asked)
+{
+    return row_of(asked)->words;
 }
 
 const char *sl_intake_first(int asked)
 {
-    assert(asked >= 0 && asked < SL_INTAKE_ASKED);
-    return rows[asked].first;
+    return row_of(asked)->first;
 }
 
 const char *sl_intake_caution(int asked)
 {
-    assert(asked >= 0 && asked < SL_INTAKE_ASKED);
-    return rows[asked].caution;
+    return row_of(asked)->caution;
+}
+
+const char *sl_practice_words(void)
+{
+    return N_("made up, for practice");
+}
+
+/* ---- parts of the hair ------------------------------------------------------------------------ */
+
+const char *sl_hair_part_word(sl_hair_part part)
+{
+#define AS_WORD(name, word) word,
+    static const char *const words[SL_HAIR_PARTS] = {NULL, SL_HAIR_PART_LIST(AS_WORD)};
+#undef AS_WORD
+    return part < SL_HAIR_PARTS ? words[part] : NULL;
+}
+
+sl_hair_part sl_hair_part_of_word(const char *word)
+{
+    int part = SL_HAIR_PARTS - 1;
+    while (part > 0 && strcmp(sl_hair_part_word((sl_hair_part)part), word) != 0) {
+        part--;
+    }
+    return (sl_hair_part)part;
 }

@@ -192,7 +192,7 @@ static void find_lacks_of_person(sl_leave *leave, const sl_scene *scene, const s
 {
     leave->lacks[SL_UNKNOWN_PERSON] = !person->form;
     leave->lacks[SL_UNKNOWN_FORM] = person->form && !sl_intake_judge(person->form).minutes;
-    leave->lacks[SL_UNKNOWN_PRACTICE] = person->practice;
+    leave->lacks[SL_UNKNOWN_PRACTICE] = person->form && person->form->practice;
     leave->lacks[SL_UNKNOWN_PLACE] = !lies_there(scene);
     leave->lacks[SL_UNKNOWN_HEAT] = is_heated(scene);
     leave->lacks[SL_UNKNOWN_AIMS] = !aims_are_own(scene);
@@ -241,7 +241,8 @@ static bool nothing_else_stops(const sl_intake *form)
 {
     const sl_intake_result result = sl_intake_judge(form);
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
-        if (result.stopped[asked] && asked != SL_INTAKE_STRAND && asked != SL_INTAKE_SHOWED) {
+        if (result.stopped[asked] && asked != SL_INTAKE_STRAND && asked != SL_INTAKE_SHOWED &&
+            asked != SL_INTAKE_SINCE) {
             return false;
         }
     }

@@ -10,6 +10,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "base/calendar.h"
 #include "slowlift/log.h"
 
 void sl_time_words(int64_t wall_ns, char text[SL_TIME_TEXT])
@@ -43,28 +44,6 @@ static bool mark(const char **at, char one, char other)
     const bool found = **at == one || **at == other;
     *at += found ? 1 : 0;
     return found;
-}
-
-static bool leap(int year)
-{
-    return (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-}
-
-static int days_of_month(int year, int month)
-{
-    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    return days[month - 1] + (month == 2 && leap(year) ? 1 : 0);
-}
-
-/* Days since 1970-01-01. */
-static int64_t day_number(int year, int month, int day)
-{
-    const int64_t before = year - 1;
-    int64_t days = 365 * before + before / 4 - before / 100 + before / 400 - 719162;
-    for (int m = 1; m < month; m++) {
-        days += days_of_month(year, m);
-    }
-    return days + day - 1;
 }
 
 /* ".25" as nanoseconds; digits beyond the ninth are dropped. */
@@ -104,7 +83,7 @@ static bool instant(const char *at, int64_t *wall_ns)
     const int minute = mark(&at, ':', ':') ? digits(&at, 2) : -1;
     const int second = mark(&at, ':', ':') ? digits(&at, 2) : -1;
     if (year < 1678 || year > 2261 || month < 1 || month > 12 || day < 1 ||
-        day > days_of_month(year, month) || hour < 0 || hour > 23 || minute < 0 || minute > 59 ||
+        day > sl_days_of_month(year, month) || hour < 0 || hour > 23 || minute < 0 || minute > 59 ||
         second < 0 || second > 60) {
         return false; /* 64 bits of nanoseconds hold these years */
     }
@@ -120,7 +99,7 @@ static bool instant(const char *at, int64_t *wall_ns)
         return false;
     }
     const int64_t seconds =
-        86400 * day_number(year, month, day) + 3600 * hour + 60 * minute + second - before;
+        86400 * sl_day_number(year, month, day) + 3600 * hour + 60 * minute + second - before;
     *wall_ns = 1000000000 * seconds + ns;
     return true;
 }

@@ -9,6 +9,7 @@
 #include <time.h>
 #include <uuid/uuid.h>
 
+#include "base/code.h"
 #include "base/language.h"
 #include "base/plain_file.h"
 #include "base/plain_text.h"
@@ -76,20 +77,7 @@ sl_log_reading sl_log_reading_begin(void)
 
 bool sl_log_code_check(const char *what, const char *code, sl_error *error)
 {
-    static const char allowed[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.";
-    static const char wanted[] =
-        "use a code of up to 32 letters, digits, - _ . without a space: the log keeps no names";
-    char found[SL_ERROR_TEXT_SIZE];
-    const size_t length = strlen(code);
-    if (length > 0 && length < SL_LOG_CODE && strspn(code, allowed) == length) {
-        return true;
-    }
-    if (strchr(code, ' ')) {
-        snprintf(found, sizeof found, "%s looks like a name: \"%.40s\"", what, code);
-    } else {
-        snprintf(found, sizeof found, "%s is not a code: \"%.40s\"", what, code);
-    }
-    return sl_fail(error, SL_ERR_INCONSISTENT, found, wanted);
+    return sl_code_check(what, code, error);
 }
 
 static bool was_read(double value)

@@ -12,13 +12,18 @@
 
 /* ---- whose hair ------------------------------------------------------------------------------ */
 
+static bool is_made_up(const sl_person *person)
+{
+    return person->form && person->form->practice;
+}
+
 void sl_lies_words(const sl_scene *scene, const sl_person *person, char *text, size_t size)
 {
     char degrees[24];
     double coldest = 0.0, warmest = 0.0;
     sl_scene_warmth(scene, &coldest, &warmest);
     sl_short_number(warmest, 1, degrees, sizeof degrees);
-    if (person && person->practice) {
+    if (person && is_made_up(person)) {
         snprintf(text, size, _("A MADE-UP PERSON, for practice. No minute is given."));
     } else if (person) {
         snprintf(
@@ -43,7 +48,7 @@ void sl_put_lies(FILE *out, const sl_scene *scene, const sl_person *person, int 
 const char *sl_lies_for(const sl_scene *scene, const sl_person *person)
 {
     if (person) {
-        return person->practice ? "a made-up person" : "one person";
+        return is_made_up(person) ? "a made-up person" : "one person";
     }
     return sl_scene_on_head(scene) ? "a head" : "cut swatches";
 }

@@ -34,8 +34,15 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page);
 void sl_put_row(FILE *out, const char *lead, const char *text, int width);
 /* All that is in the way of an arm's minutes, and when to look at a strand that is missing. */
 void sl_put_lacks(FILE *out, const sl_limits_page *page, int arm, int width);
+/* The strand that counts, and how long it was watched. */
+void sl_put_strand(FILE *out, const sl_limits_page *page, int arm, int width);
+/* The stamp of a person made up for a class; nothing for anybody else. */
+void sl_put_practice(FILE *out, const sl_limits_page *page, int width);
 /* What the form stops and lacks. */
 void sl_put_person(FILE *out, const sl_limits_page *page, int width);
+
+/* Whether the page is about a person made up for a class: each of its parts says so. */
+bool sl_is_practice(const sl_limits_page *page);
 
 /* ---- words (limits_words.c) ----------------------------------------------------------------- */
 
@@ -48,6 +55,8 @@ void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text,
 /* "9, 12 and 14 min"; "" when n is 0. */
 enum { SL_MINUTES_TEXT = 640 };
 void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text, size_t size);
+/* "EK9 of test 4f3a2b1c, tried on 2026-11-20, 9 days before 2026-11-29". */
+void sl_strand_words_of(const sl_strand *strand, char *text, size_t size);
 /* What the verdict means, in a sentence or two of our own. */
 const char *sl_verdict_sentence(const sl_answer *answer);
 /* The zone that most often decides when the goal is reached. */

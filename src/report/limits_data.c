@@ -2,6 +2,7 @@
  *
  * Limits for machines, with their decimals. See limits.h.
  */
+#include "base/calendar.h"
 #include "base/minute.h"
 #include "report/json_text.h"
 #include "report/leave_words.h"
@@ -72,7 +73,14 @@ static void put_rows(FILE *out, const sl_limits_page *page, int arm)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_answer *const answer = &page->answers[arm];
     const row_start row = {out, scene->arms[arm].name, sl_lies_for(scene, page->person)};
+    if (sl_is_practice(page)) {
+        put_text(&row, "", "practice", sl_practice_words());
+    }
     put_text(&row, "", "verdict", sl_verdict_word(answer->verdict));
+    if (page->person) {
+        const sl_strand_worth worth = page->person->strand[arm].worth;
+        put_text(&row, "", "strand", worth == SL_STRAND_COUNTED ? "counted" : sl_strand_words(worth));
+    }
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
         put_text(&row, "", "why", sl_unknown_words(answer->unknown));
         return;
@@ -268,12 +276,41 @@ static void put_unknown(sl_json *json, const sl_limits_page *page, int arm)
     }
 }
 
+static void put_strand(sl_json *json, const sl_strand *strand)
+{
+    char day[SL_DAY_TEXT];
+    sl_json_open(json, "strand", '{');
+    sl_json_bool(json, "counted", strand->worth == SL_STRAND_COUNTED);
+    if (strand->code[0] != '\0') {
+        sl_json_text(json, "test", strand->test);
+        sl_json_text(json, "swatch", strand->code);
+        sl_day_words(strand->of_day, day);
+        sl_json_text(json, "judged_on", day);
+        sl_day_words(strand->day, day);
+        sl_json_text(json, "tried_on", strand->day > 0 ? day : NULL);
+    }
+    sl_json_open(json, "lacks", '[');
+    for (int worth = 0; worth < SL_STRAND_COUNTED; worth++) {
+        if (strand->lacks[worth] || (int)strand->worth == worth) {
+            sl_json_text(json, NULL, sl_strand_words((sl_strand_worth)worth));
+        }
+    }
+    sl_json_close(json, ']');
+    sl_json_close(json, '}');
+}
+
 static void put_arm(sl_json *json, const sl_limits_page *page, int arm)
 {
     const sl_answer *const answer = &page->answers[arm];
     sl_json_open(json, NULL, '{');
     sl_json_text(json, "arm", sl_timeline_scene(page->timeline)->arms[arm].name);
+    if (sl_is_practice(page)) {
+        sl_json_text(json, "practice", sl_practice_words());
+    }
     sl_json_text(json, "verdict", sl_verdict_word(answer->verdict));
+    if (page->person) {
+        put_strand(json, &page->person->strand[arm]);
+    }
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
         put_unknown(json, page, arm);
     } else {
@@ -286,12 +323,14 @@ static void put_person(sl_json *json, const sl_intake *person)
 {
     const sl_intake_result result = sl_intake_judge(person);
     sl_json_open(json, "person", '{');
+    sl_json_bool(json, "practice", person->practice);
     sl_json_bool(json, "clear", result.minutes);
     for (int list = 0; list < 2; list++) {
         sl_json_open(json, list == 0 ? "stops" : "missing", '[');
         for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
             if (list == 0 ? result.stopped[asked] : result.missing[asked]) {
                 sl_json_open_flat(json, NULL, '{');
+                sl_json_text(json, "key", sl_intake_key(asked));
                 sl_json_text(json, "what", sl_intake_words(asked));
                 sl_json_text(json, "first", sl_intake_first(asked));
                 sl_json_close(json, '}');
@@ -341,6 +380,9 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page)
     sl_json_bool(&json, "partial", page->spread->stopped);
     snprintf(note, sizeof note, "%llu", (unsigned long long)page->spread->seed);
     sl_json_text(&json, "seed", note); /* 64 bits are more than a number of JSON holds */
+    if (sl_is_practice(page)) {
+        sl_json_text(&json, "practice", sl_practice_words());
+    }
     if (page->person) {
         put_person(&json, page->person->form);
     }

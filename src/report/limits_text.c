@@ -218,8 +218,13 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
 {
     const sl_answer *const answer = &page->answers[arm];
     char text[TEXT];
-    snprintf(text, sizeof text, "%s: %s", sl_timeline_scene(page->timeline)->arms[arm].name,
-             _(sl_verdict_word(answer->verdict)));
+    const char *const name = sl_timeline_scene(page->timeline)->arms[arm].name;
+    if (sl_is_practice(page)) {
+        snprintf(text, sizeof text, _("%s: %s (%s)"), name, _(sl_verdict_word(answer->verdict)),
+                 _(sl_practice_words()));
+    } else {
+        snprintf(text, sizeof text, "%s: %s", name, _(sl_verdict_word(answer->verdict)));
+    }
     fputc('\n', out);
     sl_put_paragraph(out, " ", text, width);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
@@ -227,6 +232,7 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
         return;
     }
     sl_put_row(out, "", sl_verdict_sentence(answer), width);
+    sl_put_strand(out, page, arm, width);
     put_odds(out, answer, page->ascii, width);
     if (answer->minutes) {
         put_goal(out, page, arm, width);
@@ -337,6 +343,7 @@ static void put_foot(FILE *out, const sl_limits_page *page, int width)
 {
     bool shown[SL_CAUTION_COUNT] = {[SL_CAUTION_STRETCH] = true, [SL_CAUTION_HEAD] = true};
     fputc('\n', out);
+    sl_put_practice(out, page, width);
     sl_put_paragraph(
         out, " ",
         _("Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or an "

@@ -7,9 +7,31 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/calendar.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/limits.h"
+
+void sl_strand_words_of(const sl_strand *strand, char *text, size_t size)
+{
+    char tried[SL_DAY_TEXT], today[SL_DAY_TEXT];
+    sl_day_words(strand->of_day, today);
+    if (strand->day <= 0) {
+        snprintf(text, size, _("%s of test %s, without a day; judged by %s"), strand->code, strand->test,
+                 today);
+        return;
+    }
+    sl_day_words(strand->day, tried);
+    snprintf(text, size,
+             sl_plural("%s of test %s, tried on %s, %d day before %s",
+                       "%s of test %s, tried on %s, %d days before %s", strand->of_day - strand->day),
+             strand->code, strand->test, tried, strand->of_day - strand->day, today);
+}
+
+bool sl_is_practice(const sl_limits_page *page)
+{
+    return page->person && page->person->form && page->person->form->practice;
+}
 
 void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
 {

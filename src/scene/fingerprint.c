@@ -212,3 +212,13 @@ uint64_t sl_scene_fingerprint(const sl_scene *scene)
     }
     return hash;
 }
+
+uint64_t sl_mix_fingerprint(const sl_mix *mix)
+{
+    uint64_t hash = SL_FNV_START;
+    sl_mix bare = *mix; /* a label is about how long, not about what lies on the hair */
+    bare.label_max_min = bare.label_told_min = 0.0;
+    bare.label_from_contact = false;
+    add_mix(&hash, &bare);
+    return hash;
+}

@@ -3,33 +3,34 @@
  * Files of kind intake: a short form about a person, without a name. Invariant: what is not
  * written stays unanswered; nothing is taken for a no.
  */
-#include <assert.h>
+#include <string.h>
 
+#include "base/calendar.h"
+#include "base/code.h"
 #include "base/language.h"
 #include "scene/file.h"
 #include "scene/records.h"
 
-/* The replies come last, in the order of SL_INTAKE_LIST. */
-static const char *const keys[] = {"kind",         "version", "title",   "origin", "age",      "label",
-                                   "lightened",    "showed",  "reacted", "scalp",  "metallic", "henna",
-                                   "unknown_past", "liquids", "heat",    "strand"};
-enum { BEFORE_REPLIES = 8 };
-static_assert(sizeof keys / sizeof keys[0] == BEFORE_REPLIES + SL_INTAKE_REPLIES, "a key for every question");
+/* The questions' keys come last, in the order of intake.h. */
+#define AS_KEY(name, pass, caution, words, first, key) key,
+static const char *const keys[] = {"kind",     "version",
+                                   "title",    "origin",
+                                   "practice", SL_INTAKE_REPLY_LIST(AS_KEY) SL_INTAKE_MORE_LIST(AS_KEY)};
+#undef AS_KEY
 static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
 
 static const sl_range label_time = {SL_MEASURE_TIME, 1.0, 240.0}, seen_at = {SL_MEASURE_TIME, 0.0, 240.0};
 
-static bool reply_read(const sl_node *root, const char *key, sl_reply *reply, sl_error *error)
+static bool reply_read(const sl_node *node, sl_reply *reply, sl_error *error)
 {
     static const char *const answers[] = {"no", "yes", "unsure"};
     static const sl_reply replies[] = {SL_REPLY_NO, SL_REPLY_YES, SL_REPLY_UNSURE};
     static const sl_words words = {answers, 3};
-    const sl_node *const node = sl_node_child(root, key);
     int index = 0;
-    if (node && !sl_word_read(node, &words, &index, error)) {
+    if (!sl_word_read(node, &words, &index, error)) {
         return false;
     }
-    *reply = node ? replies[index] : SL_REPLY_NONE;
+    *reply = replies[index];
     return true;
 }
 
@@ -112,6 +113,68 @@ static bool showed_read(const sl_node *list, const sl_scene *scene, sl_saws *saw
 
 /* ---- the form ---------------------------------------------------------------------------- */
 
+static bool code_read(const sl_node *node, const char *what, char code[SL_CODE], sl_error *error)
+{
+    if (!sl_node_is(node, SL_NODE_TEXT, "a code belongs here, never a name", error)) {
+        return false;
+    }
+    sl_error found = {.code = SL_OK};
+    if (!sl_code_check(what, node->text, &found)) {
+        return sl_node_refuse(node, found.code, found.found, found.wanted, error);
+    }
+    memcpy(code, node->text, strlen(node->text) + 1); /* shorter than SL_CODE, or it were no code */
+    return true;
+}
+
+static bool part_read(const sl_node *node, sl_hair_part *part, sl_error *error)
+{
+    const char *names[SL_HAIR_PARTS];
+    const sl_words words = {names, SL_HAIR_PARTS - 1};
+    int index = 0;
+    for (int i = 1; i < SL_HAIR_PARTS; i++) {
+        names[i - 1] = sl_hair_part_word((sl_hair_part)i);
+    }
+    if (!sl_word_read(node, &words, &index, error)) {
+        return false;
+    }
+    *part = (sl_hair_part)(index + 1);
+    return true;
+}
+
+static bool day_read(const sl_node *node, int *day, sl_error *error)
+{
+    const char *const wanted = N_("write the day, such as 2026-11-25");
+    return sl_node_is(node, SL_NODE_TEXT, wanted, error) &&
+           (sl_day_read(node->text, day) || sl_node_refuse_text(node, SL_ERR_WRONG_TYPE, wanted, error));
+}
+
+/* The answer under this question's key, by the kind of the question. */
+static bool answer_read(const sl_node *node, int asked, const sl_scene *scene, sl_intake *intake,
+                        sl_error *error)
+{
+    switch (sl_intake_ask_of(asked)) {
+    case SL_ASK_REPLY:
+        return reply_read(node, &intake->reply[asked], error);
+    case SL_ASK_EITHER:
+        return reply_read(node, &intake->lightened, error);
+    case SL_ASK_YEARS:
+        return sl_whole_read(node, 1, 120, &intake->age_years, error);
+    case SL_ASK_MINUTES:
+        return sl_quantity_read(node, &label_time, &intake->label_min, error);
+    case SL_ASK_CODE:
+        return asked == SL_INTAKE_PERSON
+                   ? code_read(node, N_("this person's code"), intake->person, error)
+                   : code_read(node, N_("the code of who is qualified"), intake->qualified, error);
+    case SL_ASK_PART:
+        return part_read(node, &intake->part, error);
+    case SL_ASK_DAY:
+        return day_read(node, &intake->packet_day, error);
+    case SL_ASK_SHOWED:
+        break;
+    }
+    return showed_read(node, scene, &intake->showed, error);
+}
+
 bool sl_intake_read(const sl_reading *reading, const sl_node *root, const sl_scene *scene, sl_intake *intake)
 {
     sl_header header = {0};
@@ -120,17 +183,13 @@ bool sl_intake_read(const sl_reading *reading, const sl_node *root, const sl_sce
         !sl_node_keys_known(root, &known, reading->error)) {
         return false;
     }
-    const sl_node *const age = sl_node_child(root, "age");
-    const sl_node *const label = sl_node_child(root, "label");
-    const sl_node *const showed = sl_node_child(root, "showed");
-    if ((age && !sl_whole_read(age, 1, 120, &intake->age_years, reading->error)) ||
-        (label && !sl_quantity_read(label, &label_time, &intake->label_min, reading->error)) ||
-        (showed && !showed_read(showed, scene, &intake->showed, reading->error)) ||
-        !reply_read(root, "lightened", &intake->lightened, reading->error)) {
+    const sl_node *const practice = sl_node_child(root, "practice");
+    if (practice && !sl_yes_read(practice, &intake->practice, reading->error)) {
         return false;
     }
-    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
-        if (!reply_read(root, keys[BEFORE_REPLIES + q], &intake->reply[q], reading->error)) {
+    for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
+        const sl_node *const node = sl_node_child(root, sl_intake_key(asked));
+        if (node && !answer_read(node, asked, scene, intake, reading->error)) {
             return false;
         }
     }

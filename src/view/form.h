@@ -8,25 +8,25 @@
 
 #include "view/stage.h"
 
-/* Rows: the replies in the order of intake.h, then these. */
+/* Rows: the questions in the order of intake.h, and in place of its last (what a strand showed) these. */
 enum {
-    SL_FORM_AGE = SL_INTAKE_REPLIES,
-    SL_FORM_LABEL,
-    SL_FORM_LIGHTENED,
-    SL_FORM_STRAND_MIN, /* of a strand of this person's hair, with the chosen strip's mix */
+    SL_FORM_LOGGED = SL_INTAKE_SHOWED, /* one of the log's strands */
+    SL_FORM_STRAND_MIN, /* typed: of a strand of this person's hair, with the chosen strip's mix */
     SL_FORM_STRAND_WIPE,
+    SL_FORM_PRACTICE, /* a person made up for a class */
     SL_FORM_ROWS
 };
 
 /* What stands in a row: "yes", "18 years", "–". */
 void sl_form_put(const sl_stage *stage, int row, char *text, size_t size);
 const char *sl_form_words(int row);
-bool sl_form_is_number(int row);
-/* The next answer, or one year or minute more or less. */
+/* The next answer, or one year, minute or day more or less. A day begins with today's. */
 void sl_form_turn(sl_stage *stage, int row, int by);
-/* A figure at the end of the row's number; below 0: take the last one away. */
+/* A figure at the end of the row's number or code; below 0: take the last one away, a day as a whole. */
 void sl_form_type(sl_stage *stage, int row, int figure);
 void sl_form_clear(sl_stage *stage);
+/* Whether the chosen strand of the log counts with this arm's mix; without one, what was typed. */
+sl_strand sl_form_strand(const sl_stage *stage, const sl_scene *scene, int arm);
 
 /* ---- form_page.c ------------------------------------------------------------------------- */
 

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "report/limits.h"
 #include "view/form.h"
 #include "view/show.h"
@@ -82,12 +83,36 @@ static int put(const sl_pen *pen, SDL_Rect area, sl_type type, const char *text)
     return area.y + sl_pen_wrap(pen, type, SL_INK_TEXT, area, false, text) + sl_pen_px(pen, 4.0);
 }
 
+/* Of the strip that is chosen: all that keeps the strand from counting, or how long it was watched. */
+static int put_strand(const sl_stage *stage, SDL_Rect area)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_strand strand = sl_form_strand(stage, sl_stage_story_now(stage, stage->arm)->scene, stage->arm);
+    char text[2 * SL_SHOW_LINE];
+    for (int worth = 0; worth < SL_STRAND_COUNTED; worth++) {
+        if (strand.lacks[worth] || (int)strand.worth == worth) {
+            snprintf(text, sizeof text, _("strand: %s."), _(sl_strand_words((sl_strand_worth)worth)));
+            area.y = put(pen, area, SL_TYPE_SMALL, text);
+        }
+    }
+    if (strand.worth == SL_STRAND_COUNTED) {
+        snprintf(text, sizeof text,
+                 _("strand: it was watched for %d min; no minute is told that comes later."),
+                 (int)strand.watched_min);
+        area.y = put(pen, area, SL_TYPE_SMALL, text);
+    }
+    return area.y;
+}
+
 int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions)
 {
     const sl_pen *pen = &stage->pen;
     const sl_intake_result result = sl_intake_judge(&stage->person);
     char text[2 * SL_SHOW_LINE];
     bool shown[SL_CAUTION_COUNT] = {false};
+    if (stage->person.practice) {
+        area.y = put(pen, area, SL_TYPE_STRONG, _(sl_practice_words()));
+    }
     for (int i = 0; i < SL_INTAKE_ASKED; i++) {
         if (!result.stopped[i]) {
             continue;
@@ -109,13 +134,14 @@ int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions)
             area.y = put(pen, area, SL_TYPE_SMALL, text);
         }
     }
+    area.y = put_strand(stage, area);
     if (result.minutes) {
         area.y =
             put(pen, area, SL_TYPE_STRONG, _("Nothing on the form stops, and nothing on it is missing."));
-        area.y = put(
-            pen, area, SL_TYPE_SMALL,
-            _("That is no permission: label, hazard sheet, training and law decide. What the strand showed "
-              "counts for the mix on the strip that was chosen when it was entered; see “How long” (E)."));
+        area.y = put(pen, area, SL_TYPE_SMALL,
+                     _("That is no permission: label, hazard sheet, training and law decide. A strand counts "
+                       "for its own "
+                       "mix alone; see “How long” (E)."));
     }
     return area.y;
 }

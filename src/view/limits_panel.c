@@ -247,11 +247,17 @@ static void show_foot(page *p)
     words(p, SL_TYPE_SMALL, text);
 }
 
+static void show_practice(page *p)
+{
+    if (p->stage->person.practice) {
+        words(p, SL_TYPE_STRONG, _(sl_practice_words()));
+    }
+}
+
 static void show_answer(page *p, const sl_answer *answer)
 {
-    char text[64];
-    snprintf(text, sizeof text, "%s", _(sl_verdict_word(answer->verdict)));
-    words(p, SL_TYPE_HEAD, text);
+    words(p, SL_TYPE_HEAD, _(sl_verdict_word(answer->verdict)));
+    show_practice(p);
     show_odds(p, answer);
     words(p, SL_TYPE_SMALL, sl_verdict_sentence(answer));
     gap(p, 4.0);
@@ -299,6 +305,7 @@ int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
         return p.y;
     }
     words(&p, SL_TYPE_STRONG, _(sl_verdict_word(answer->verdict)));
+    show_practice(&p);
     show_odds(&p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
         words(&p, SL_TYPE_SMALL, _(sl_unknown_words(answer->unknown)));

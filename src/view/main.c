@@ -25,6 +25,7 @@
 #include "view/request.h"
 #include "view/rest.h"
 #include "view/seen.h"
+#include "view/strands.h"
 #include "view/watch.h"
 
 /* ---- start ----------------------------------------------------------------------- */
@@ -93,14 +94,19 @@ static sl_exit watch(const sl_request *request)
 {
     sl_error error = {.code = SL_OK};
     sl_story story = {0};
-    if (!make_story(request, &story, &error)) {
+    sl_strand_record *strands = NULL;
+    int n = 0;
+    if (!make_story(request, &story, &error) ||
+        (request->strand != NULL && !sl_strands_read(request->strand, story.scene, &strands, &n, &error))) {
         sl_story_free(&story);
         return sl_complain(&error);
     }
+    const sl_beside_logs logs = {.strands = strands, .n_strands = n};
     SDL_Window *window = open_window(request, story.scene->title, &error);
-    const bool good = window != NULL && sl_watch_scene(&story, NULL, &request->eyes, window, request->scale,
+    const bool good = window != NULL && sl_watch_scene(&story, &logs, &request->eyes, window, request->scale,
                                                        request->at_min, request->say, &error);
     sl_story_free(&story);
+    sl_free(strands);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
 

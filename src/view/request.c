@@ -29,6 +29,7 @@ static const struct option known[] = {{"models", required_argument, NULL, 'm'},
                                       {"class", required_argument, NULL, 'c'},
                                       {"day", required_argument, NULL, 'd'},
                                       {"seen", required_argument, NULL, 'S'},
+                                      {"strand", required_argument, NULL, 'P'},
                                       {"test", required_argument, NULL, 'T'},
                                       {"educator", no_argument, NULL, 'e'},
                                       {"classroom", no_argument, NULL, 'r'},
@@ -60,6 +61,7 @@ static const char usage[] =
     "  --class FOLDER  with --lesson: what a class answered\n"
     "  --day LOG       the clock of the day of a test that slowlift log keeps; STOP AND RINSE: Space\n"
     "  --seen LOG      the scene of a test of the log, and what was seen over what the model predicts\n"
+    "  --strand LOG    strands of people's hair, for the form (F)\n"
     "  --test ID       which test of the log, by the beginning of its id\n"
     "  --say KEYS      no display: after each key, such as Return,W, all that would be shown, in words with "
     "places\n"
@@ -135,6 +137,9 @@ static bool take_lesson(sl_request *request, int option, const char *value)
         return true;
     case 'S':
         request->seen = value;
+        return true;
+    case 'P':
+        request->strand = value;
         return true;
     case 'T':
         request->test = value;
@@ -235,6 +240,11 @@ bool sl_request_read(sl_request *request, int argc, char **argv, sl_error *error
     }
     if (request->scale <= 0.0) { /* a lesson is read from farther away */
         request->scale = request->lesson != NULL ? 1.25 : 1.0;
+    }
+    if (request->strand != NULL &&
+        (request->day != NULL || request->seen != NULL || request->lesson != NULL)) {
+        return sl_fail(error, SL_ERR_USAGE, "--strand without a scene",
+                       "name the scene that the form is about");
     }
     if (request->test != NULL && request->day == NULL && request->seen == NULL) {
         return sl_fail(error, SL_ERR_USAGE, "--test without a log", "add --day LOG or --seen LOG");

@@ -21,6 +21,7 @@ typedef struct sl_request {
     const char *lesson, *answers, *class_folder, *language;
     const char *day, *seen, *test;
     const char *say; /* keys, after each of which all that is shown is told; NULL: a window */
+    const char *strand; /* a log of strands; NULL: none */
     bool educator, room, help;
 } sl_request;
 

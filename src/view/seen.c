@@ -77,5 +77,6 @@ const char *sl_seen_title(const sl_seen *seen)
 bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
                    const char *say, sl_error *error)
 {
-    return sl_watch_scene(&seen->story, seen->curves, eyes, window, scale, at_min, say, error);
+    const sl_beside_logs logs = {.seen = seen->curves};
+    return sl_watch_scene(&seen->story, &logs, eyes, window, scale, at_min, say, error);
 }

@@ -24,6 +24,10 @@ static void show_marks(const sl_stage *stage)
     if (l->marks.w == 0 || !stage->limits.asked) {
         return;
     }
+    if (stage->person.practice) {
+        sl_pen_place(&stage->pen, SL_TYPE_STRONG, SL_INK_TEXT, l->marks, SL_ALIGN_RIGHT,
+                     _(sl_practice_words()));
+    }
     if (stage->of_person && !stage->study.answer.minutes) {
         sl_pen_place(
             &stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, l->marks, SL_ALIGN_LEFT,

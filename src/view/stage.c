@@ -8,6 +8,7 @@
 
 #include "base/memory.h"
 #include "report/reading.h"
+#include "slowlift/clock.h"
 #include "slowlift/report.h"
 
 /* Goal and limits where the file sets none: a ghost of the colour, a fifth of the base (assumed;
@@ -104,6 +105,11 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
     stage->scale = scale;
     stage->share = sl_report_options_default().share;
     stage->speed = 2.0;
+    if (!sl_today(&stage->today, error)) {
+        sl_story_free(&stage->before);
+        sl_free(stage);
+        return NULL;
+    }
     stage->change = sl_change_none(stage->before.scene);
     stage->zone = first_zone(stage);
     put_beside(stage);

@@ -15,6 +15,7 @@
 
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
+#include "slowlift/strand.h"
 #include "view/change.h"
 #include "view/eyes.h"
 #include "view/layout.h"
@@ -137,6 +138,7 @@ typedef struct sl_question {
     sl_saws saws;
     bool of_person;
     sl_intake person;
+    int strand;
 } sl_question;
 
 typedef struct sl_stage {
@@ -154,7 +156,11 @@ typedef struct sl_stage {
     sl_saws saws;      /* what the cotton showed, in the order in which it was entered */
     bool of_person;    /* something on the form was answered */
     sl_intake person;
+    const sl_strand_record *strands; /* [n_strands] of a log, borrowed; NULL: no log */
+    int n_strands;
+    int strand;                  /* the chosen one, from 1; 0: none */
     int strand_min, strand_wipe; /* of the form; 0 = not answered, else 1 + sl_wipe */
+    int today;                   /* days since 1970-01-01, when the window opened */
     int form_row;
     bool form_follow; /* its row moved by keys: bring it into view */
     bool own_aims;    /* the file sets no goal: the window's own are used, and it says so */

@@ -155,7 +155,7 @@ static void read_spread(sl_study *found, const sl_study_wish *wish, const sl_var
 {
     found->members = spread->members;
     found->plan = spread->plan;
-    const sl_person person = {.form = &asked->person, .strand = {{.worth = SL_STRAND_TYPED}}};
+    const sl_person person = {.form = &asked->person, .strand = {wish->strand}};
     found->answer = sl_answer_of(&asked->variant.scene, spread, 0, wish->of_person ? &person : NULL);
     for (int d = 0; d < spread->plan.n; d++) {
         found->index[d] = sl_spread_index(spread, 0, d);

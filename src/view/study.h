@@ -23,6 +23,7 @@ typedef struct sl_study_wish {
     sl_saws saws;   /* of any arm */
     bool of_person; /* the answer is about the person of the form */
     sl_intake person;
+    sl_strand strand; /* of that person, with this arm's mix */
     bool rank;
     double minute, share;
     bool map;

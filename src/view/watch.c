@@ -87,13 +87,17 @@ static bool say_all(sl_stage *stage, const char *keys, sl_error *error)
     return good;
 }
 
-bool sl_watch_scene(sl_story *story, const struct sl_seen_curves *seen, const sl_eyes *eyes,
-                    SDL_Window *window, double scale, double at_min, const char *say, sl_error *error)
+bool sl_watch_scene(sl_story *story, const sl_beside_logs *logs, const sl_eyes *eyes, SDL_Window *window,
+                    double scale, double at_min, const char *say, sl_error *error)
 {
     sl_stage *stage = sl_stage_new(story, eyes, window, scale, error);
     bool good = stage != NULL;
     if (good) {
-        stage->seen = seen;
+        if (logs != NULL) {
+            stage->seen = logs->seen;
+            stage->strands = logs->strands;
+            stage->n_strands = logs->n_strands;
+        }
         sl_stage_go(stage, at_min);
         good = say != NULL ? say_all(stage, say, error) : run(stage, error);
     }

@@ -8,13 +8,21 @@
 #include <SDL.h>
 #include <stdbool.h>
 
+#include "slowlift/strand.h"
 #include "view/eyes.h"
 #include "view/solve_thread.h"
 
-/* Takes over story (solved), also when it fails. seen: on a day of tests of that scene, or NULL. `scale`: of
- * the text; at_min: the minute to begin at. */
+/* What logs say beside a scene, borrowed while it is watched. */
 struct sl_seen_curves;
-bool sl_watch_scene(sl_story *story, const struct sl_seen_curves *seen, const sl_eyes *eyes,
-                    SDL_Window *window, double scale, double at_min, const char *say, sl_error *error);
+typedef struct sl_beside_logs {
+    const struct sl_seen_curves *seen; /* on a day of tests of that scene; NULL: no such log */
+    const sl_strand_record *strands;   /* [n_strands] of people's hair, for the form */
+    int n_strands;
+} sl_beside_logs;
+
+/* Takes over story (solved), also when it fails. logs: NULL: none. `scale`: of the text; at_min: the minute
+ * to begin at. */
+bool sl_watch_scene(sl_story *story, const sl_beside_logs *logs, const sl_eyes *eyes, SDL_Window *window,
+                    double scale, double at_min, const char *say, sl_error *error);
 
 #endif

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "view/form.h"
 #include "view/turn.h"
 
 static sl_question question_of(const sl_stage *stage)
@@ -18,6 +19,7 @@ static sl_question question_of(const sl_stage *stage)
     memcpy(&q.saws, &stage->saws, sizeof q.saws);
     q.of_person = stage->of_person;
     memcpy(&q.person, &stage->person, sizeof q.person);
+    q.strand = stage->strand;
     q.rank = stage->page == SL_PAGE_RANK;
     q.minute = q.rank ? sl_rank_minute(stage) : 0.0;
     q.share = q.rank ? stage->share : 0.0;
@@ -39,6 +41,10 @@ static void ask(sl_stage *stage, const sl_question *q)
     sl_map_axes(stage, &wish.x, &wish.y);
     wish.scene = sl_change_scene(&q->change, sl_stage_scene(stage), &wish.mixes, &error);
     if (wish.scene != NULL) {
+        wish.strand = sl_form_strand(stage, wish.scene, q->arm);
+        for (int i = 0; i < wish.person.showed.n && q->strand > 0; i++) {
+            wish.person.showed.saw[i].arm = q->arm; /* its mix decides, not the strip it was chosen on */
+        }
         sl_study_thread_ask(stage->study_thread, &wish);
     } else {
         stage->trouble = error;
@@ -50,7 +56,7 @@ static void ask(sl_stage *stage, const sl_question *q)
 static void forget(sl_stage *stage, const sl_question *q)
 {
     if (q->arm != stage->asked.arm || q->of_person != stage->asked.of_person ||
-        memcmp(&q->person, &stage->asked.person, sizeof q->person) != 0) {
+        q->strand != stage->asked.strand || memcmp(&q->person, &stage->asked.person, sizeof q->person) != 0) {
         sl_study_free(&stage->study);
     } else if (q->map && q->axes != stage->asked.axes) {
         sl_map_free(stage->study.map);

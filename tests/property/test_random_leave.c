@@ -106,10 +106,14 @@ typedef struct trial {
 } trial;
 
 static const sl_reply passes[SL_INTAKE_REPLIES] = {
-    [SL_INTAKE_REACTED] = SL_REPLY_NO,      [SL_INTAKE_SCALP] = SL_REPLY_NO,
+    [SL_INTAKE_REACTED] = SL_REPLY_NO,      [SL_INTAKE_ASTHMA] = SL_REPLY_NO,
+    [SL_INTAKE_SULFITE] = SL_REPLY_NO,      [SL_INTAKE_DOCTOR] = SL_REPLY_NO,
+    [SL_INTAKE_ALERT] = SL_REPLY_YES,       [SL_INTAKE_SCALP] = SL_REPLY_NO,
     [SL_INTAKE_METALLIC] = SL_REPLY_NO,     [SL_INTAKE_HENNA] = SL_REPLY_NO,
-    [SL_INTAKE_UNKNOWN_PAST] = SL_REPLY_NO, [SL_INTAKE_LIQUIDS] = SL_REPLY_YES,
-    [SL_INTAKE_HEAT] = SL_REPLY_NO,         [SL_INTAKE_STRAND] = SL_REPLY_YES};
+    [SL_INTAKE_UNKNOWN_PAST] = SL_REPLY_NO, [SL_INTAKE_TREATED] = SL_REPLY_NO,
+    [SL_INTAKE_LIQUIDS] = SL_REPLY_YES,     [SL_INTAKE_HEAT] = SL_REPLY_NO,
+    [SL_INTAKE_DOER] = SL_REPLY_NO,         [SL_INTAKE_STRAND] = SL_REPLY_YES,
+    [SL_INTAKE_SINCE] = SL_REPLY_NO};
 
 static void random_place(sl_scene *scene)
 {
@@ -134,10 +138,16 @@ static void random_person(trial *t)
     for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
         t->form.reply[q] = uniform() < 0.01 ? (sl_reply)below(SL_REPLIES) : passes[q];
     }
-    t->person = (sl_person){.form = rarely() ? NULL : &t->form, .practice = rarely()};
+    snprintf(t->form.person, sizeof t->form.person, "%s", rarely() ? "" : "K12");
+    snprintf(t->form.qualified, sizeof t->form.qualified, "%s", rarely() ? "" : "op-1");
+    t->form.part = rarely() ? SL_HAIR_NOWHERE : SL_HAIR_AT_BACK;
+    t->form.packet_day = rarely() ? 0 : 20773;
+    t->form.practice = rarely();
+    t->person = (sl_person){.form = rarely() ? NULL : &t->form};
     t->person.strand[ARM_6] =
-        (sl_strand){rarely() ? (sl_strand_worth)below(SL_STRAND_WORTHS) : SL_STRAND_COUNTED,
-                    rarely() ? below(2) : 2 + below(4), rarely() ? 0.0 : 4.0 + below(30)};
+        (sl_strand){.worth = rarely() ? (sl_strand_worth)below(SL_STRAND_WORTHS) : SL_STRAND_COUNTED,
+                    .looks = rarely() ? below(2) : 2 + below(4),
+                    .watched_min = rarely() ? 0.0 : 4.0 + below(30)};
 }
 
 static void random_aims(sl_aims *aims)
@@ -183,12 +193,14 @@ static bool is_a_head(const sl_scene *scene, double extra_k)
 
 static bool form_is_clear(const sl_intake *form)
 {
-    bool clear = form->age_years >= 18 && form->label_min > 0.0 && form->showed.n > 0 &&
+    bool clear = form->age_years >= 18 && form->label_min > 0.0 && form->person[0] && form->qualified[0] &&
+                 form->part != SL_HAIR_NOWHERE && form->packet_day > 0 &&
                  (form->lightened == SL_REPLY_NO || form->lightened == SL_REPLY_YES);
     for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
         clear = clear && form->reply[q] == passes[q];
     }
-    return clear && form->showed.saw[0].minute <= form->label_min;
+    /* what a strand showed must have weighed the members */
+    return clear && form->showed.n > 0 && form->showed.saw[0].minute <= form->label_min;
 }
 
 static bool person_may(const trial *t, const sl_scene *scene)
@@ -196,7 +208,7 @@ static bool person_may(const trial *t, const sl_scene *scene)
     const sl_strand *const strand = &t->person.strand[ARM_6];
     double low = 0.0, high = 0.0;
     temperatures(scene, 0.0, &low, &high);
-    return t->person.form && form_is_clear(t->person.form) && !t->person.practice &&
+    return t->person.form && form_is_clear(t->person.form) && !t->form.practice &&
            scene->place != SL_PLACE_BENCH && low >= 30.0 && high <= 37.0 && !scene->aims.left_by_next &&
            scene->aims.base_moved.set && scene->aims.cystine_lost.set && strand->worth == SL_STRAND_COUNTED &&
            strand->looks >= 2 && strand->watched_min > 0.0;

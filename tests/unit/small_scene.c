@@ -200,6 +200,24 @@ void small_scene_fill(small_scene *small)
 sl_person person_of(const sl_intake *form, int arm, double watched_min)
 {
     sl_person person = {.form = form};
-    person.strand[arm] = (sl_strand){SL_STRAND_COUNTED, SL_STRAND_LEAST_LOOKS, watched_min};
+    person.strand[arm] =
+        (sl_strand){.worth = SL_STRAND_COUNTED, .looks = SL_STRAND_LEAST_LOOKS, .watched_min = watched_min};
     return person;
+}
+
+sl_intake small_clear_form(void)
+{
+    sl_intake form = {.age_years = 40,
+                      .label_min = 30.0,
+                      .lightened = SL_REPLY_NO,
+                      .person = "K12",
+                      .qualified = "op-1",
+                      .part = SL_HAIR_AT_NAPE,
+                      .packet_day = 20773};
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        form.reply[q] = SL_REPLY_NO;
+    }
+    form.reply[SL_INTAKE_ALERT] = SL_REPLY_YES;
+    form.reply[SL_INTAKE_LIQUIDS] = form.reply[SL_INTAKE_STRAND] = SL_REPLY_YES;
+    return form;
 }

@@ -30,6 +30,10 @@ void small_scene_fill(small_scene *small);
 /* Somebody with this form, whose strand was counted with one arm's mix and watched so long. */
 sl_person person_of(const sl_intake *form, int arm, double watched_min);
 
+/* A form on which nothing stops and nothing is missing; the label says 30 min, and nothing was typed of
+ * a strand. */
+sl_intake small_clear_form(void);
+
 sl_param assumed(double value);
 sl_rates rates_of(double perhydroxyl, double persulfate, double radical);
 

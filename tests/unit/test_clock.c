@@ -2,9 +2,11 @@
 #include "slowlift/clock.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
+#include "base/calendar.h"
 #include "suite.h"
 
 static const int64_t NS = 1000000000;
@@ -29,6 +31,50 @@ static void elapsed_is(sl_instant from, sl_instant to, double seconds, sl_clocks
     ck_assert_double_eq_tol(elapsed.seconds, seconds, 1e-6);
     ck_assert_int_eq(elapsed.clocks, clocks);
 }
+
+/* Day numbers are those of date(1): date -u -d 2026-11-25 +%s over 86400. */
+START_TEST(a_day_is_not_read_and_written_as_the_calendar_has_it)
+{
+    static const struct {
+        const char *text;
+        int day;
+    } days[] = {{"1970-01-02", 1},     {"2000-02-29", 11016}, {"2026-11-16", 20773},
+                {"2026-11-29", 20786}, {"2100-03-01", 47541}, {"2261-12-31", 106650}};
+    static const char *const none[] = {"",           "1970-01-01",  "1969-12-31", "2026-02-29", "2100-02-29",
+                                       "2026-13-01", "2026-00-10",  "2026-04-31", "2026-1-01",  "26-11-25",
+                                       "2026/11/25", "2026-11-25T", "2026-11-2x", "2026-11-00", "9999-01-01"};
+    char text[SL_DAY_TEXT];
+    int day = -7;
+    for (size_t i = 0; i < sizeof days / sizeof days[0]; i++) {
+        ck_assert(sl_day_read(days[i].text, &day));
+        ck_assert_int_eq(day, days[i].day);
+        sl_day_words(day, text);
+        ck_assert_str_eq(text, days[i].text);
+    }
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
+        ck_assert_msg(!sl_day_read(none[i], &day), "%s", none[i]);
+    }
+}
+END_TEST
+
+START_TEST(today_is_not_that_of_the_machine_unless_a_test_sets_it)
+{
+    sl_error error = {.code = SL_OK};
+    int day = 0;
+    ck_assert_int_eq(setenv("SLOWLIFT_TODAY", "2026-11-29", 1), 0);
+    ck_assert(sl_today(&day, &error));
+    ck_assert_int_eq(day, 20786);
+    ck_assert_int_eq(setenv("SLOWLIFT_TODAY", "tomorrow", 1), 0);
+    ck_assert(!sl_today(&day, &error) && error.code == SL_ERR_USAGE);
+    ck_assert_int_eq(unsetenv("SLOWLIFT_TODAY"), 0);
+    ck_assert_int_eq(setenv("TZ", "UTC", 1), 0);
+    tzset();
+    const int before = (int)(time(NULL) / 86400);
+    ck_assert(sl_today(&day, &error));
+    ck_assert_int_ge(day, before);
+    ck_assert_int_le(day, (int)(time(NULL) / 86400));
+}
+END_TEST
 
 START_TEST(time_between_is_not_told_in_each_case)
 {
@@ -479,6 +525,8 @@ START_TEST(folding_again_gives_another_bench)
 END_TEST
 
 START_SUITE("clock")
+ADD(a_day_is_not_read_and_written_as_the_calendar_has_it)
+ADD(today_is_not_that_of_the_machine_unless_a_test_sets_it)
 ADD(time_between_is_not_told_in_each_case)
 ADD(the_machine_is_not_asked_for_the_clock_that_goes_on_in_sleep)
 ADD(a_swatch_does_not_have_its_own_time_from_contact_to_water)

@@ -6,9 +6,12 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "slowlift/part.h"
 #include "small_scene.h"
 #include "suite.h"
 #include "view/form.h"
+
+enum { TODAY = 20786 }; /* 2026-11-29 */
 
 static sl_stage *blank(void)
 {
@@ -16,38 +19,42 @@ static sl_stage *blank(void)
     sl_stage *stage = sl_new(1, sizeof *stage, "testing", &error);
     ck_assert_ptr_nonnull(stage);
     stage->arm = ARM_6;
+    stage->today = TODAY;
     return stage;
 }
 
 static void answer_all(sl_stage *stage)
 {
-    for (int row = 0; row < SL_FORM_ROWS; row++) {
-        const bool yes = row == SL_INTAKE_LIQUIDS || row == SL_INTAKE_STRAND;
-        if (row == SL_FORM_AGE) {
+    for (int row = 0; row < SL_FORM_LOGGED; row++) {
+        switch (sl_intake_ask_of(row)) {
+        case SL_ASK_YEARS:
+        case SL_ASK_MINUTES:
+        case SL_ASK_CODE:
             sl_form_type(stage, row, 3);
             sl_form_type(stage, row, 2);
-        } else if (row == SL_FORM_LABEL) {
-            sl_form_type(stage, row, 4);
-            sl_form_type(stage, row, 0);
-        } else if (row == SL_FORM_STRAND_MIN) {
-            sl_form_type(stage, row, 5);
-        } else if (row == SL_FORM_STRAND_WIPE) {
-            sl_form_turn(stage, row, 2); /* slight */
-        } else {
-            sl_form_turn(stage, row, yes ? 2 : 1);
+            break;
+        case SL_ASK_REPLY:
+            sl_form_turn(stage, row, sl_intake_pass(row) == SL_REPLY_YES ? 2 : 1);
+            break;
+        case SL_ASK_EITHER:
+        case SL_ASK_PART:
+        case SL_ASK_DAY:
+        case SL_ASK_SHOWED:
+            sl_form_turn(stage, row, 1);
+            break;
         }
     }
+    sl_form_type(stage, SL_FORM_STRAND_MIN, 5);
+    sl_form_turn(stage, SL_FORM_STRAND_WIPE, 2); /* slight */
 }
 
 /* Back to "not answered". */
 static void unanswer(sl_stage *stage, int row)
 {
-    if (sl_form_is_number(row)) {
+    char text[64];
+    for (int i = 0; i < 8; i++) {
         sl_form_type(stage, row, -1);
-        sl_form_type(stage, row, -1);
-        return;
     }
-    char text[32];
     for (sl_form_put(stage, row, text, sizeof text); strcmp(text, "–") != 0;
          sl_form_put(stage, row, text, sizeof text)) {
         sl_form_turn(stage, row, 1);
@@ -57,12 +64,12 @@ static void unanswer(sl_stage *stage, int row)
 START_TEST(nothing_is_answered_at_first)
 {
     sl_stage *stage = blank();
-    char text[32];
+    char text[64];
     for (int row = 0; row < SL_FORM_ROWS; row++) {
         sl_form_put(stage, row, text, sizeof text);
         ck_assert_str_eq(text, "–");
     }
-    ck_assert_int_eq(sl_intake_judge(&stage->person).n_missing, SL_INTAKE_ASKED);
+    ck_assert_int_eq(sl_intake_judge(&stage->person).n_missing, SL_INTAKE_ASKED - 1);
     sl_free(stage);
 }
 END_TEST
@@ -70,16 +77,53 @@ END_TEST
 START_TEST(figures_write_a_number_and_stay_in_bounds)
 {
     sl_stage *stage = blank();
-    char text[32];
-    sl_form_type(stage, SL_FORM_AGE, 4);
-    sl_form_type(stage, SL_FORM_AGE, 7);
-    sl_form_put(stage, SL_FORM_AGE, text, sizeof text);
+    char text[64];
+    sl_form_type(stage, SL_INTAKE_AGE, 4);
+    sl_form_type(stage, SL_INTAKE_AGE, 7);
+    sl_form_put(stage, SL_INTAKE_AGE, text, sizeof text);
     ck_assert_str_eq(text, "47 years");
-    sl_form_type(stage, SL_FORM_AGE, 9);
+    sl_form_type(stage, SL_INTAKE_AGE, 9);
     ck_assert_int_eq(stage->person.age_years, 120);
-    sl_form_type(stage, SL_FORM_LABEL, 3);
-    sl_form_turn(stage, SL_FORM_LABEL, -5);
+    sl_form_type(stage, SL_INTAKE_LABEL, 3);
+    sl_form_turn(stage, SL_INTAKE_LABEL, -5);
     ck_assert_double_eq(stage->person.label_min, 0.0);
+    sl_free(stage);
+}
+END_TEST
+
+START_TEST(a_day_begins_with_today_and_is_never_later)
+{
+    sl_stage *stage = blank();
+    char text[64];
+    sl_form_turn(stage, SL_INTAKE_PACKET, 1);
+    sl_form_put(stage, SL_INTAKE_PACKET, text, sizeof text);
+    ck_assert_str_eq(text, "2026-11-29");
+    sl_form_turn(stage, SL_INTAKE_PACKET, 1);
+    ck_assert_int_eq(stage->person.packet_day, stage->today);
+    sl_form_turn(stage, SL_INTAKE_PACKET, -1);
+    sl_form_put(stage, SL_INTAKE_PACKET, text, sizeof text);
+    ck_assert_str_eq(text, "2026-11-28");
+    sl_form_type(stage, SL_INTAKE_PACKET, -1);
+    ck_assert_int_eq(stage->person.packet_day, 0);
+    sl_free(stage);
+}
+END_TEST
+
+START_TEST(a_code_is_typed_in_figures_and_a_made_up_person_is_marked)
+{
+    sl_stage *stage = blank();
+    char text[64];
+    for (int i = 0; i < 40; i++) { /* more than fit */
+        sl_form_type(stage, SL_INTAKE_PERSON, 7);
+    }
+    ck_assert_uint_eq(strlen(stage->person.person), SL_CODE - 1);
+    sl_form_turn(stage, SL_INTAKE_PART, 2);
+    sl_form_put(stage, SL_INTAKE_PART, text, sizeof text);
+    ck_assert_str_eq(text, "crown");
+    sl_form_turn(stage, SL_FORM_PRACTICE, 1);
+    ck_assert(stage->person.practice);
+    sl_form_clear(stage);
+    ck_assert(!stage->person.practice);
     sl_free(stage);
 }
 END_TEST
@@ -93,7 +137,7 @@ START_TEST(a_full_form_is_clear_and_delete_forgets_it)
     ck_assert_int_eq(stage->person.showed.saw[0].arm, ARM_6);
     sl_form_clear(stage);
     ck_assert(!stage->of_person);
-    ck_assert_int_eq(sl_intake_judge(&stage->person).n_missing, SL_INTAKE_ASKED);
+    ck_assert_int_eq(sl_intake_judge(&stage->person).n_missing, SL_INTAKE_ASKED - 1);
     sl_free(stage);
 }
 END_TEST
@@ -104,6 +148,7 @@ static sl_answer answer_about(const sl_stage *stage, const sl_scene *scene, int 
     const sl_change change = sl_change_none(scene);
     sl_study study = {0};
     sl_study_wish wish = {.arm = arm, .of_person = stage->of_person, .person = stage->person};
+    wish.strand = sl_form_strand(stage, scene, arm);
     sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), &error);
     wish.scene = sl_change_scene(&change, scene, &wish.mixes, &error);
     sl_study_thread_ask(thread, &wish);
@@ -117,27 +162,69 @@ static sl_answer answer_about(const sl_stage *stage, const sl_scene *scene, int 
     return answer;
 }
 
-START_TEST(no_minute_is_found_while_any_row_is_missing_or_the_strand_is_of_another_strip)
+/* A strand of the log, for the mix of the arm with 6 %, that counts for answer_all(). */
+static sl_strand_record logged(const sl_scene *scene)
+{
+    const sl_step *const step = sl_arm_application(&scene->arms[ARM_6]);
+    return (sl_strand_record){
+        .test = "4f3a2b1c",
+        .code = "EK9",
+        .person = "32",
+        .part = SL_HAIR_AT_FRONT,
+        .cut = true,
+        .packet_day = TODAY,
+        .day = TODAY,
+        .mix = sl_mix_fingerprint(&scene->mixes[step->mix]),
+        .lay_min = 9.0,
+        .washed = true,
+        .graded = true,
+        .stretched = true,
+        .felt = true,
+        .showed = {2,
+                   {{.zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
+                    {.zone = SL_SAW_ALL_ZONES, .minute = 9.0, .wipe = SL_WIPE_SLIGHT, .strand = true}}}};
+}
+
+static sl_stage *with_log(const sl_strand_record *record)
+{
+    sl_stage *stage = blank();
+    stage->strands = record;
+    stage->n_strands = 1;
+    answer_all(stage);
+    sl_form_turn(stage, SL_FORM_LOGGED, 1);
+    return stage;
+}
+
+START_TEST(no_minute_is_found_while_any_row_is_missing_or_the_strand_is_of_another_mix)
 {
     small_scene small;
     small_scene_fill(&small);
+    small.scene.place = SL_PLACE_HEAD;
     small.scene.aims = (sl_aims){.colour_left = 0.5, .base_moved = {0.3, true}, .cystine_lost = {0.3, true}};
+    const sl_strand_record record = logged(&small.scene);
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
-    for (int row = 0; row < SL_FORM_ROWS; row++) {
-        sl_stage *stage = blank();
-        answer_all(stage);
-        unanswer(stage, row);
-        const sl_answer answer = answer_about(stage, &small.scene, ARM_6);
-        ck_assert_msg(!answer.minutes && answer.verdict == SL_NOT_ENOUGH_KNOWN && answer.n_checks == 0,
-                      "row %d", row);
+    for (int row = 0; row <= SL_FORM_LOGGED; row++) {
+        sl_stage *stage = with_log(&record);
+        if (row == SL_FORM_LOGGED) {
+            sl_form_turn(stage, row, -1); /* what was typed alone */
+        } else {
+            unanswer(stage, row);
+        }
+        sl_person person = {.form = &stage->person};
+        person.strand[ARM_6] = sl_form_strand(stage, &small.scene, ARM_6);
+        ck_assert_msg(!sl_leave_of(&small.scene, ARM_6, &person).minutes, "row %d", row);
         sl_free(stage);
     }
-    sl_stage *stage = blank();
-    answer_all(stage);
+    sl_stage *stage = with_log(&record);
+    ck_assert_int_eq(sl_form_strand(stage, &small.scene, ARM_6).worth, SL_STRAND_COUNTED);
+    ck_assert_int_eq(sl_form_strand(stage, &small.scene, ARM_3).worth, SL_STRAND_OTHER_MIX);
     ck_assert(!answer_about(stage, &small.scene, ARM_3).minutes);
     const sl_answer clear = answer_about(stage, &small.scene, ARM_6);
-    ck_assert_msg(clear.unknown != SL_UNKNOWN_STRAND && clear.unknown != SL_UNKNOWN_FORM, "%d",
-                  clear.unknown);
+    ck_assert_msg(clear.leave.minutes, "%d", clear.unknown);
+    ck_assert_double_eq(clear.leave.watched_min, 9.0);
+    ck_assert(!clear.minutes || clear.late.p90 <= 9.0);
+    sl_form_turn(stage, SL_FORM_PRACTICE, 1); /* made up, and the log is not */
+    ck_assert(!answer_about(stage, &small.scene, ARM_6).minutes);
     sl_free(stage);
     SDL_Quit();
 }
@@ -146,6 +233,8 @@ END_TEST
 START_SUITE("form")
 ADD(nothing_is_answered_at_first)
 ADD(figures_write_a_number_and_stay_in_bounds)
+ADD(a_day_begins_with_today_and_is_never_later)
+ADD(a_code_is_typed_in_figures_and_a_made_up_person_is_marked)
 ADD(a_full_form_is_clear_and_delete_forgets_it)
-ADD(no_minute_is_found_while_any_row_is_missing_or_the_strand_is_of_another_strip)
+ADD(no_minute_is_found_while_any_row_is_missing_or_the_strand_is_of_another_mix)
 END_SUITE

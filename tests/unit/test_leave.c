@@ -25,18 +25,11 @@ static void clear_person(void)
 {
     bench();
     small.scene.place = SL_PLACE_HEAD;
-    form = (sl_intake){
-        .age_years = 40,
-        .label_min = 30.0,
-        .lightened = SL_REPLY_NO,
-        .showed = {
-            1, {{.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 12.0, .wipe = SL_WIPE_HALF, .strand = true}}}};
-    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
-        form.reply[q] = SL_REPLY_NO;
-    }
-    form.reply[SL_INTAKE_LIQUIDS] = form.reply[SL_INTAKE_STRAND] = SL_REPLY_YES;
+    form = small_clear_form();
+    form.showed = (sl_saws){
+        1, {{.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 12.0, .wipe = SL_WIPE_HALF, .strand = true}}};
     person = (sl_person){.form = &form};
-    person.strand[ARM_6] = (sl_strand){SL_STRAND_COUNTED, 2, 12.0};
+    person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_COUNTED, .looks = 2, .watched_min = 12.0};
 }
 
 static sl_leave ask(void)
@@ -133,7 +126,7 @@ START_TEST(each_thing_that_is_lacking_closes_the_gate_by_itself)
     form.label_min = 0.0;
     refused_for(SL_UNKNOWN_FORM);
     clear_person();
-    person.practice = true;
+    form.practice = true;
     refused_for(SL_UNKNOWN_PRACTICE);
     clear_person();
     small.scene.place = SL_PLACE_BENCH;
@@ -174,10 +167,11 @@ START_TEST(a_strand_opens_its_own_mix_alone_and_only_when_it_was_counted)
         double watched_min;
     } short_of[] = {{0, 12.0}, {1, 12.0}, {2, 0.0}, {2, -1.0}, {2, 1e9}};
     for (size_t i = 0; i < sizeof short_of / sizeof short_of[0]; i++) {
-        person.strand[ARM_6] = (sl_strand){SL_STRAND_COUNTED, short_of[i].looks, short_of[i].watched_min};
+        person.strand[ARM_6] = (sl_strand){
+            .worth = SL_STRAND_COUNTED, .looks = short_of[i].looks, .watched_min = short_of[i].watched_min};
         refused_for(SL_UNKNOWN_STRAND);
     }
-    person.strand[ARM_6] = (sl_strand){SL_STRAND_COUNTED, 2, log(-1.0)};
+    person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_COUNTED, .looks = 2, .watched_min = log(-1.0)};
     refused_for(SL_UNKNOWN_STRAND);
     person = (sl_person){.form = &form}; /* nothing known is no strand */
     refused_for(SL_UNKNOWN_STRAND);
@@ -187,7 +181,7 @@ END_TEST
 START_TEST(the_first_thing_is_told_and_all_are_kept)
 {
     clear_person();
-    person.practice = true;
+    form.practice = true;
     small.scene.place = SL_PLACE_BENCH;
     person.strand[ARM_6].worth = SL_STRAND_OLD;
     const sl_leave leave = ask();

@@ -55,12 +55,9 @@ static sl_spread *spread_of_strand(void)
 
 static sl_intake clear_form(void)
 {
-    sl_intake form = {
-        .age_years = 40, .label_min = 20.0, .lightened = SL_REPLY_NO, .showed = {1, {showed()}}};
-    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
-        form.reply[q] = SL_REPLY_NO;
-    }
-    form.reply[SL_INTAKE_LIQUIDS] = form.reply[SL_INTAKE_STRAND] = SL_REPLY_YES;
+    sl_intake form = small_clear_form();
+    form.label_min = 20.0;
+    form.showed = (sl_saws){1, {showed()}};
     return form;
 }
 
@@ -308,7 +305,7 @@ START_TEST(a_person_gets_no_minute_while_anything_stops_or_is_missing)
         stays_unknown(spread, &nobody, SL_UNKNOWN_FORM);
         sl_intake form = good;
         form.showed.n = 0;
-        stays_unknown(spread, &form, SL_UNKNOWN_FORM);
+        stays_unknown(spread, &form, SL_UNKNOWN_STRAND);
         form = good;
         form.label_min = 3.0; /* the strand was on for four */
         stays_unknown(spread, &form, SL_UNKNOWN_FORM);

@@ -21,12 +21,9 @@ static sl_saw showed(void)
 
 static sl_intake clear_form(void)
 {
-    sl_intake form = {
-        .age_years = 40, .label_min = 20.0, .lightened = SL_REPLY_NO, .showed = {1, {showed()}}};
-    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
-        form.reply[q] = SL_REPLY_NO;
-    }
-    form.reply[SL_INTAKE_LIQUIDS] = form.reply[SL_INTAKE_STRAND] = SL_REPLY_YES;
+    sl_intake form = small_clear_form();
+    form.label_min = 20.0;
+    form.showed = (sl_saws){1, {showed()}};
     return form;
 }
 
@@ -275,17 +272,34 @@ END_TEST
 /* Every question, asked every way that does not let it pass. */
 static bool spoil(sl_intake *form, int asked, sl_reply reply)
 {
+    const bool none = reply == SL_REPLY_NONE;
     *form = clear_form();
-    if (asked == SL_INTAKE_AGE) {
-        form->age_years = reply == SL_REPLY_NONE ? 0 : 17;
-    } else if (asked == SL_INTAKE_LABEL) {
-        form->label_min = 0.0;
-    } else if (asked == SL_INTAKE_SHOWED) {
-        form->showed.n = 0;
-    } else if (asked == SL_INTAKE_LIGHTENED) {
-        form->lightened = reply;
-    } else {
+    switch (sl_intake_ask_of(asked)) {
+    case SL_ASK_REPLY:
         form->reply[asked] = reply;
+        break;
+    case SL_ASK_EITHER:
+        form->lightened = reply;
+        break;
+    case SL_ASK_YEARS:
+        form->age_years = none ? 0 : 17;
+        break;
+    case SL_ASK_MINUTES:
+        form->label_min = 0.0;
+        break;
+    case SL_ASK_CODE:
+        snprintf(asked == SL_INTAKE_PERSON ? form->person : form->qualified, SL_CODE, "%s",
+                 none ? "" : "Ada L");
+        break;
+    case SL_ASK_PART:
+        form->part = none ? SL_HAIR_NOWHERE : SL_HAIR_PARTS;
+        break;
+    case SL_ASK_DAY:
+        form->packet_day = 0;
+        break;
+    case SL_ASK_SHOWED:
+        form->showed.saw[0].minute = 21.0; /* the label says 20 */
+        break;
     }
     return !sl_intake_judge(form).minutes;
 }
@@ -393,6 +407,32 @@ START_TEST(every_form_says_for_whom_it_is)
 }
 END_TEST
 
+static int times(const char *words)
+{
+    int n = 0;
+    for (const char *at = strstr(text, words); at; at = strstr(at + 1, words)) {
+        n++;
+    }
+    return n;
+}
+
+START_TEST(all_that_is_made_of_a_practice_person_says_so_and_nothing_of_others)
+{
+    fresh();
+    for (int practice = 0; practice < 2; practice++) {
+        sl_intake form = clear_form();
+        form.practice = practice == 1;
+        for (int told_as = 0; told_as < FORMS; told_as++) {
+            tell((told)told_as, &form, true);
+            /* head, arm and foot; each arm's rows; the whole and the arm */
+            const int least = told_as == TEXT ? 3 : told_as == CSV ? 1 : 2;
+            ck_assert_int_eq(times("made up, for practice"), practice == 1 ? least : 0);
+        }
+        ck_assert_ptr_nonnull(strstr(text, practice == 1 ? "\"practice\": true" : "\"practice\": false"));
+    }
+}
+END_TEST
+
 START_SUITE("limits in words")
 ADD(minutes_are_whole_and_in_a_range)
 ADD(dots_are_twenty_and_count)
@@ -410,5 +450,6 @@ ADD(every_form_says_for_whom_it_is)
 ADD(a_head_has_no_minutes_without_a_form)
 ADD(a_clear_form_with_a_counted_strand_has_minutes)
 ADD(a_person_without_a_counted_strand_has_no_minutes)
+ADD(all_that_is_made_of_a_practice_person_says_so_and_nothing_of_others)
 ADD(no_answer_that_stops_or_lacks_lets_a_minute_out_and_each_says_what_comes_first)
 END_SUITE

@@ -1,0 +1,310 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Strands of people's hair kept in a log and read back: what counts, what keeps one from it, and that no
+ * good strand outweighs a bad one.
+ */
+#include "slowlift/strand_log.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+#include "log_made.h"
+#include "slowlift/part.h"
+#include "suite.h"
+
+enum { TRIED = 20777, TODAY = 20786 }; /* 2026-11-20 and nine days later */
+static const char scene_path[] = SLOWLIFT_MODELS "/scenes/way-wide.yaml";
+static sl_log_made made;
+static sl_scene *scene;
+static int strand_of_3, other_of_3; /* swatches with powder + 3 % */
+static int arm_3;
+
+static void fresh(void)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    ck_assert_int_eq(setenv("TZ", "UTC", 1), 0);
+    tzset();
+    log_made_begin_scene(&made, scene_path);
+    scene = sl_scene_load(scene_path, &resolver, NULL);
+    ck_assert_ptr_nonnull(scene);
+    arm_3 = sl_scene_arm(scene, "powder + 3 %");
+    strand_of_3 = other_of_3 = -1;
+    for (int i = 0; i < made.n; i++) {
+        if (strcmp(made.swatches[i].arm, "powder + 3 %") == 0) {
+            other_of_3 = strand_of_3;
+            strand_of_3 = i;
+        }
+    }
+    ck_assert_int_ge(other_of_3, 0);
+}
+
+static void end(void)
+{
+    sl_scene_free(scene);
+    log_made_end(&made);
+}
+
+static void happens_for(sl_event_kind kind, int swatch, double minute, sl_stop_reason reason,
+                        const char *note)
+{
+    const int64_t at_s = 86400 * (int64_t)TRIED + 43200 + (int64_t)(60.0 * minute);
+    sl_event event = {.kind = kind, .swatch = swatch, .reason = reason};
+    event.at.wall_ns = at_s * 1000000000;
+    event.at.boot_ns = (int64_t)(60.0e9 * minute) + 1;
+    snprintf(event.at.boot_id, sizeof event.at.boot_id, "one");
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, note, NULL));
+}
+
+static void happens(sl_event_kind kind, int swatch, double minute)
+{
+    happens_for(kind, swatch, minute, SL_REASON_UNSAID, NULL);
+}
+
+static void note(int swatch, sl_strand_note what)
+{
+    char text[SL_STRAND_NOTE_TEXT];
+    sl_strand_note_words(&what, text);
+    happens_for(SL_EVENT_NOTED, swatch, 0.0, SL_REASON_UNSAID, text);
+}
+
+static sl_strand_note whose(void)
+{
+    return (sl_strand_note){.person = "K12", .part = SL_HAIR_AT_NAPE, .packet_day = 20773, .cut = true};
+}
+
+static void look(int swatch, double minute, sl_wipe grade, const char *feel, const char *stretch)
+{
+    sl_log_reading reading = log_made_reading(&made, swatch, "blue", grade);
+    reading.minute = minute;
+    reading.said[SL_SAID_FEEL] = feel ? sl_said_of_word(SL_SAID_FEEL, feel) : SL_NOT_SAID;
+    reading.said[SL_SAID_STRETCH] = stretch ? sl_said_of_word(SL_SAID_STRETCH, stretch) : SL_NOT_SAID;
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+}
+
+/* On at minute 2, looked at after 5 and 10 min, rinsed after 16. */
+static void lay(int swatch)
+{
+    happens(SL_EVENT_STARTED, -1, 0.0);
+    happens(SL_EVENT_MIXED, swatch, 1.0);
+    happens(SL_EVENT_APPLIED, swatch, 2.0);
+    happens(SL_EVENT_LOOKED, swatch, 7.0);
+    happens(SL_EVENT_RINSED, swatch, 18.0);
+}
+
+static void good_strand(int swatch)
+{
+    note(swatch, whose());
+    lay(swatch);
+    look(swatch, 5.0, SL_WIPE_SLIGHT, NULL, NULL);
+    look(swatch, 10.0, SL_WIPE_HALF, NULL, NULL);
+    look(swatch, SL_NOT_READ, SL_WIPE_HALF, "slightly dry", "springs back");
+    note(swatch, (sl_strand_note){.washed = true});
+}
+
+static sl_intake clear_form(void)
+{
+    sl_intake form = {.age_years = 40, .label_min = 30.0, .lightened = SL_REPLY_NO, .packet_day = 20773};
+    snprintf(form.person, sizeof form.person, "K12");
+    snprintf(form.qualified, sizeof form.qualified, "op-1");
+    form.part = SL_HAIR_AT_NAPE;
+    for (int q = 0; q < SL_INTAKE_REPLIES; q++) {
+        form.reply[q] = sl_intake_pass(q);
+    }
+    return form;
+}
+
+static sl_intake form;
+static sl_strand judged(void)
+{
+    sl_person person = {0};
+    ck_assert(sl_log_person(made.log, NULL, NULL, scene, TODAY, &form, &person, NULL));
+    ck_assert_ptr_eq(person.form, &form);
+    return person.strand[arm_3];
+}
+
+START_TEST(a_strand_is_not_kept_and_read_with_all_that_makes_it_count)
+{
+    fresh();
+    good_strand(strand_of_3);
+    form = clear_form();
+    form.showed = (sl_saws){1, {{.arm = 0, .minute = 3.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
+    const sl_strand strand = judged();
+    ck_assert_msg(strand.worth == SL_STRAND_COUNTED, "%s", sl_strand_words(strand.worth));
+    ck_assert_double_eq_tol(strand.watched_min, 16.0, 1e-9);
+    ck_assert_int_eq(strand.looks, 3);
+    ck_assert_str_eq(strand.code, made.swatches[strand_of_3].bench.code);
+    ck_assert_int_eq(strand.day, TRIED);
+    ck_assert_int_eq(form.showed.n, 3); /* what was typed is gone */
+    for (int i = 0; i < 3; i++) {
+        ck_assert_int_eq(form.showed.saw[i].arm, arm_3);
+        ck_assert(form.showed.saw[i].strand);
+    }
+    end();
+}
+END_TEST
+
+START_TEST(another_arm_s_mix_is_not_refused)
+{
+    fresh();
+    good_strand(strand_of_3);
+    form = clear_form();
+    sl_person person = {0};
+    ck_assert(sl_log_person(made.log, NULL, NULL, scene, TODAY, &form, &person, NULL));
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        ck_assert_int_eq(person.strand[arm].worth == SL_STRAND_COUNTED, arm == arm_3);
+    }
+    scene->mixes[sl_arm_application(&scene->arms[arm_3])->mix].developer_pct = 6.0; /* no longer that mix */
+    ck_assert_int_eq(judged().worth, SL_STRAND_OTHER_MIX);
+    scene->mixes[sl_arm_application(&scene->arms[arm_3])->mix].developer_pct = 3.0;
+    scene->mixes[sl_arm_application(&scene->arms[arm_3])->mix].label_max_min = 12.0; /* it still is */
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    end();
+}
+END_TEST
+
+START_TEST(a_strand_that_was_only_watched_for_a_while_tells_no_more)
+{
+    fresh();
+    note(strand_of_3, whose());
+    happens(SL_EVENT_APPLIED, strand_of_3, 2.0);
+    look(strand_of_3, 5.0, SL_WIPE_SLIGHT, NULL, NULL);
+    look(strand_of_3, 40.0, SL_WIPE_HALF, NULL, NULL); /* later than it lay */
+    look(strand_of_3, SL_NOT_READ, SL_WIPE_HALF, "slightly dry", "springs back");
+    note(strand_of_3, (sl_strand_note){.washed = true});
+    form = clear_form();
+    ck_assert(judged().lacks[SL_STRAND_UNTIMED]); /* never rinsed, as far as the log knows */
+    happens(SL_EVENT_RINSED, strand_of_3, 14.0);
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    ck_assert_double_eq_tol(judged().watched_min, 12.0, 1e-9);
+    end();
+}
+END_TEST
+
+START_TEST(what_was_not_written_is_lacking)
+{
+    fresh();
+    note(strand_of_3, (sl_strand_note){.person = "K12"});
+    form = clear_form();
+    const sl_strand strand = judged();
+    ck_assert(strand.lacks[SL_STRAND_ON_HEAD] && strand.lacks[SL_STRAND_OTHER_PART]);
+    ck_assert(strand.lacks[SL_STRAND_OLDER_PACKET] && strand.lacks[SL_STRAND_OLD]);
+    ck_assert(strand.lacks[SL_STRAND_UNTIMED] && strand.lacks[SL_STRAND_FEW_LOOKS]);
+    ck_assert(strand.lacks[SL_STRAND_UNWASHED] && strand.lacks[SL_STRAND_UNGRADED]);
+    ck_assert(strand.lacks[SL_STRAND_UNFELT] && !strand.lacks[SL_STRAND_OTHER_PERSON]);
+    snprintf(form.person, sizeof form.person, "K13"); /* nobody of that code */
+    ck_assert_int_eq(judged().worth, SL_STRAND_NONE);
+    end();
+}
+END_TEST
+
+/* Each in a log of its own: a good strand, and beside it a sign that closes the gate. */
+static void closes(int sign, sl_strand_worth why)
+{
+    fresh();
+    good_strand(strand_of_3);
+    form = clear_form();
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    note(other_of_3, whose());
+    switch (sign) {
+    case 0:
+        look(other_of_3, 5.0, SL_WIPE_SLIGHT, "gummy", NULL);
+        break;
+    case 1:
+        look(other_of_3, SL_NOT_READ, SL_WIPE_SLIGHT, NULL, "breaks");
+        break;
+    case 2:
+        look(strand_of_3, 5.0, SL_WIPE_SLIGHT, NULL, "stays long");
+        break;
+    case 3:
+        note(other_of_3, (sl_strand_note){.fizzed = true});
+        break;
+    case 4:
+        note(strand_of_3, (sl_strand_note){.warm = true});
+        break;
+    case 5:
+        note(other_of_3, (sl_strand_note){.smelt = true});
+        break;
+    case 6:
+        happens_for(SL_EVENT_STOPPED, other_of_3, 20.0, SL_REASON_HEAT, NULL);
+        break;
+    default:
+        happens_for(SL_EVENT_STOPPED, -1, 20.0, SL_REASON_DAMAGE, NULL);
+        break;
+    }
+    ck_assert_msg(judged().worth == why, "sign %d: %s", sign, sl_strand_words(judged().worth));
+    note(strand_of_3, whose()); /* said again, it is not taken back */
+    ck_assert_int_eq(judged().worth, why);
+    end();
+}
+
+START_TEST(a_sign_of_heat_or_damage_is_not_outweighed_by_a_good_strand)
+{
+    for (int sign = 0; sign < 3; sign++) {
+        closes(sign, SL_STRAND_BAD);
+    }
+    for (int sign = 3; sign < 7; sign++) {
+        closes(sign, SL_STRAND_HEATED);
+    }
+    closes(7, SL_STRAND_BAD);
+}
+END_TEST
+
+START_TEST(a_rehearsal_and_a_made_up_strand_are_not_for_people)
+{
+    fresh();
+    good_strand(strand_of_3);
+    form = clear_form();
+    form.practice = true;
+    ck_assert_int_eq(judged().worth, SL_STRAND_REAL);
+    note(strand_of_3, (sl_strand_note){.practice = true});
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    form.practice = false;
+    ck_assert_int_eq(judged().worth, SL_STRAND_MADE_UP);
+    end();
+}
+END_TEST
+
+START_TEST(a_note_does_not_come_back_as_it_was)
+{
+    char text[SL_STRAND_NOTE_TEXT];
+    const sl_strand_note all = {.person = "K12",
+                                .part = SL_HAIR_AT_CROWN,
+                                .packet_day = 20773,
+                                .cut = true,
+                                .washed = true,
+                                .warm = true,
+                                .fizzed = true,
+                                .smelt = true,
+                                .practice = true};
+    sl_strand_note read = {.part = SL_HAIR_NOWHERE};
+    sl_strand_note_words(&all, text);
+    ck_assert_str_eq(text,
+                     "strand: person=K12 part=crown packet_opened=2026-11-16 cut=yes washed_and_dried=yes "
+                     "warm=yes fizzed=yes smelt=yes practice=yes");
+    ck_assert(sl_strand_note_read(text, &read));
+    ck_assert_str_eq(read.person, "K12");
+    ck_assert(read.part == SL_HAIR_AT_CROWN && read.packet_day == 20773 && read.cut && read.washed);
+    ck_assert(read.warm && read.fizzed && read.smelt && read.practice);
+    static const char *const none[] = {"", "the strand: cut=yes", "strand", "warm=yes"};
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
+        ck_assert(!sl_strand_note_read(none[i], &read));
+    }
+    read = (sl_strand_note){.part = SL_HAIR_NOWHERE};
+    ck_assert(sl_strand_note_read("strand: person=Ada/L part=moon packet_opened=soon cut=no = x= =y", &read));
+    ck_assert(read.person[0] == '\0' && read.part == SL_HAIR_NOWHERE && read.packet_day == 0 && !read.cut);
+}
+END_TEST
+
+START_SUITE("strands of a log")
+ADD(a_strand_is_not_kept_and_read_with_all_that_makes_it_count)
+ADD(another_arm_s_mix_is_not_refused)
+ADD(a_strand_that_was_only_watched_for_a_while_tells_no_more)
+ADD(what_was_not_written_is_lacking)
+ADD(a_sign_of_heat_or_damage_is_not_outweighed_by_a_good_strand)
+ADD(a_rehearsal_and_a_made_up_strand_are_not_for_people)
+ADD(a_note_does_not_come_back_as_it_was)
+END_SUITE
