@@ -72,7 +72,7 @@ static void put_strand_lacks(FILE *out, const sl_limits_page *page, int arm, int
     const sl_strand *const strand = &page->person->strand[arm];
     const sl_strand_worth first = page->answers[arm].leave.strand;
     char text[TEXT];
-    snprintf(text, sizeof text, _("%s: %s"), _(sl_unknown_words(SL_UNKNOWN_STRAND)),
+    snprintf(text, sizeof text, "%s: %s", _(sl_unknown_words(SL_UNKNOWN_STRAND)),
              _(sl_strand_words(first)));
     sl_put_row(out, _("missing:"), text, width);
     put_strand_name(out, strand, width);
