@@ -34,7 +34,8 @@ static void find_lacks(bool lacks[SL_STRAND_WORTHS], const sl_strand_record *rec
     lacks[SL_STRAND_REHEARSED] = record->rehearsed && !form->practice;
     lacks[SL_STRAND_OTHER_MIX] = record->mix == 0 || record->mix != mix;
     lacks[SL_STRAND_OLDER_PACKET] = record->packet_day <= 0 || form->packet_day <= 0 ||
-                                    record->packet_day < form->packet_day || record->packet_day > record->day;
+                                    record->packet_day < form->packet_day ||
+                                    (record->day > 0 && record->packet_day > record->day);
     lacks[SL_STRAND_OTHER_PART] = record->part == SL_HAIR_NOWHERE || record->part != form->part;
     lacks[SL_STRAND_ON_HEAD] = !record->cut;
     lacks[SL_STRAND_OLD] = record->day <= 0 || age > SL_STRAND_MOST_DAYS;

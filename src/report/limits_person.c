@@ -69,14 +69,16 @@ void sl_put_strand(FILE *out, const sl_limits_page *page, int arm, int width)
 /* All that keeps the strand from counting, each with its sentence; the first beside what is missing. */
 static void put_strand_lacks(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_strand *const strand = &page->person->strand[arm];
+    const sl_strand *const strand = page->person ? &page->person->strand[arm] : NULL;
     const sl_strand_worth first = page->answers[arm].leave.strand;
     char text[TEXT];
     snprintf(text, sizeof text, "%s: %s", _(sl_unknown_words(SL_UNKNOWN_STRAND)),
              _(sl_strand_words(first)));
     sl_put_row(out, _("missing:"), text, width);
-    put_strand_name(out, strand, width);
-    for (int worth = 0; worth < SL_STRAND_COUNTED; worth++) {
+    if (strand) {
+        put_strand_name(out, strand, width);
+    }
+    for (int worth = 0; strand && worth < SL_STRAND_COUNTED; worth++) {
         if (strand->lacks[worth] && worth != (int)first) {
             sl_put_row(out, _("lacking:"), _(sl_strand_words((sl_strand_worth)worth)), width);
         }
