@@ -97,7 +97,7 @@ static bool read_asked(sl_strand_asked *asked, int argc, char **argv, sl_error *
 {
     int option = 0;
     opterr = 0;
-    while ((option = getopt_long(argc, argv, ":", options, NULL)) != -1) {
+    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
         if (!read_option(asked, option, argv, error)) {
             return false;
         }
@@ -134,17 +134,23 @@ static bool keep(sl_log *log, const sl_strand_asked *asked, sl_error *error)
     return good;
 }
 
+static bool give_receipt(void *self, sl_error *error)
+{
+    (void)self;
+    puts(_("What was noted of the strand is kept."));
+    return sl_log_receipt_out(error);
+}
+
 sl_exit sl_log_strand(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_strand_asked asked = {.note = {.part = SL_HAIR_NOWHERE}};
     sl_log *log = NULL;
-    const bool good = read_asked(&asked, argc, argv, &error) &&
-                      sl_log_open(&log, asked.log, SL_LOG_WRITE, &error) && keep(log, &asked, &error);
-    sl_log_close(log);
-    if (!good) {
-        return sl_complain(&error);
+    bool good = read_asked(&asked, argc, argv, &error) && sl_log_open(&log, asked.log, SL_LOG_WRITE, &error);
+    if (good) {
+        sl_log_on_kept(log, give_receipt, NULL);
+        good = keep(log, &asked, &error);
     }
-    puts(_("What was noted of the strand is kept."));
-    return sl_finish_output(true);
+    sl_log_close(log);
+    return good ? sl_finish_output(true) : sl_complain(&error);
 }

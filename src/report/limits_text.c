@@ -220,7 +220,7 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
     char text[TEXT];
     const char *const name = sl_timeline_scene(page->timeline)->arms[arm].name;
     if (sl_is_practice(page)) {
-        snprintf(text, sizeof text, _("%s: %s (%s)"), name, _(sl_verdict_word(answer->verdict)),
+        snprintf(text, sizeof text, "%s: %s (%s)", name, _(sl_verdict_word(answer->verdict)),
                  _(sl_practice_words()));
     } else {
         snprintf(text, sizeof text, "%s: %s", name, _(sl_verdict_word(answer->verdict)));

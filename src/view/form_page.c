@@ -96,9 +96,9 @@ static int put_strand(const sl_stage *stage, SDL_Rect area)
         }
     }
     if (strand.worth == SL_STRAND_COUNTED) {
-        snprintf(text, sizeof text,
-                 _("strand: it was watched for %d min; no minute is told that comes later."),
-                 (int)strand.watched_min);
+        sl_minute_words(SL_MINUTE_CLOCK, text, sizeof text,
+                        _("strand: it was watched for %d min; no minute is told that comes later."),
+                        (int)strand.watched_min);
         area.y = put(pen, area, SL_TYPE_SMALL, text);
     }
     return area.y;

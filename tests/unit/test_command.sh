@@ -287,8 +287,9 @@ ok "when to look at a strand is of no model" out_has "a rhythm of no model"
 sed 's/^lies: .*/lies: head/' "$wide" >"$folder/head.yaml"
 expect 0 "a head without a form" "$slowlift" limits "$folder/head.yaml" --models "$source/models"
 ok "has no checks" bash -c "! grep -q 'check:' '$folder/out'"
-for key in age label lightened reacted scalp metallic henna unknown_past liquids heat strand showed; do
-    sed "/^$key:/,/^[a-z]*:/{/^$key:/d;/^  -/d}" "$forms/nothing-stops.yaml" >"$folder/form.yaml"
+for key in age label lightened person qualified part packet_opened reacted asthma sulfite doctor allergy_test scalp metallic henna \
+    unknown_past treated liquids heat doer_reacted strand since_strand; do
+    sed "/^$key:/d" "$forms/nothing-stops.yaml" >"$folder/form.yaml"
     expect 0 "a form without $key" "$slowlift" limits "$folder/head.yaml" --models "$source/models" --person "$folder/form.yaml"
     ok "is missing" grep -q '^ missing:' "$folder/out"
     ok "and has no checks" bash -c "! grep -q 'check:' '$folder/out'"
@@ -303,12 +304,33 @@ expect 0 "nobody answers" "$slowlift" limits "$wide" "${three[@]}" --person ask
 ok "everything is missing" test "$(grep -c '^ missing:' "$folder/out")" -ge 11
 expect 2 "a form asked about no arm of two" "$slowlift" limits "$wide" --person ask
 ok "it asks for the arm first" err_has "--arm NAME"
-printf '34\n45.5\n45\nno\nno\nno\nno\nno\nno\nyes\nno\nmaybe\nyes\n10 about half blue\n' |
+{
+    printf '%s\n' no no no no yes no no no no no yes no maybe no yes no 34 45.5 45 no "Ada L" made-up-1 teacher-1 moon nape \
+        yesterday 2026-11-20 "10 about half blue"
+} |
     "$slowlift" limits "$wide" "${three[@]}" --person ask >"$folder/asked" 2>"$folder/err"
 ok "a form answered on the spot" test $? -eq 0
 ok "what is no answer is asked again" err_has "write yes, no or unsure"
-"$slowlift" limits "$wide" "${three[@]}" --person "$forms/nothing-stops.yaml" >"$folder/out"
+ok "a name is no code" err_has "no names are kept"
+sed '/^practice/d' "$forms/nothing-stops.yaml" >"$folder/real.yaml" # nobody is asked whether they were made up
+"$slowlift" limits "$wide" "${three[@]}" --person "$folder/real.yaml" >"$folder/out"
 ok "counts as the same form in a file" cmp -s "$folder/asked" "$folder/out"
+
+# a strand of a log
+"$slowlift" log new "$folder/strand.db" "$wide" --models "$source/models" --operator op-1 >/dev/null
+strand=$(sqlite3 "$folder/strand.db" "SELECT code FROM swatch WHERE arm = 'powder + 3 %' LIMIT 1")
+expect 0 "a strand is noted" "$slowlift" log strand "$folder/strand.db" --swatch "$strand" --person made-up-1 --part nape --cut
+ok "in words that machines read" test "$(sqlite3 "$folder/strand.db" "SELECT note FROM event")" = "strand: person=made-up-1 part=nape cut=yes"
+expect 2 "nothing about it" "$slowlift" log strand "$folder/strand.db" --swatch "$strand"
+expect 2 "no such part" "$slowlift" log strand "$folder/strand.db" --swatch "$strand" --part moon
+expect 2 "a packet of tomorrow" env SLOWLIFT_TODAY=2026-11-29 "$slowlift" log strand "$folder/strand.db" --swatch "$strand" --packet-opened 2026-11-30
+expect 0 "with it, a person" env SLOWLIFT_TODAY=2026-11-29 "$slowlift" limits "$folder/head.yaml" --models "$source/models" "${three[@]}" \
+    --person "$folder/real.yaml" --strand "$folder/strand.db:$(sqlite3 "$folder/strand.db" 'SELECT substr(id, 1, 8) FROM test'):$strand"
+ok "all that it lacks is told" test "$(grep -c '^   lacking:' "$folder/out")" -ge 5
+ok "by the day that was set" out_has "judged by 2026-11-29"
+ok "no check" bash -c "! grep -q 'check:' '$folder/out'"
+expect 2 "a strand of nobody" "$slowlift" limits "$wide" --strand "$folder/strand.db"
+expect 1 "a strand of no log" "$slowlift" limits "$wide" "${three[@]}" --person "$folder/real.yaml" --strand "$folder/none.db"
 
 # parts, full disks, Ctrl-C
 for part in 1 2 3; do
