@@ -204,6 +204,9 @@ START_TEST(no_minute_is_found_while_any_row_is_missing_or_the_strand_is_of_anoth
     const sl_strand_record record = logged(&small.scene);
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
     for (int row = 0; row <= SL_FORM_LOGGED; row++) {
+        if (row == SL_INTAKE_PERSON) {
+            continue; /* comes with the strand */
+        }
         sl_stage *stage = with_log(&record);
         if (row == SL_FORM_LOGGED) {
             sl_form_turn(stage, row, -1); /* what was typed alone */
