@@ -52,7 +52,7 @@ def usual(folder):
     out = wants(0, "HP5", "show", log, sql(log, "SELECT id FROM test"), "--blind")
     check("powder" not in out, "a blind look shows codes alone")
     wants(0, "is kept", "add", log, "--swatch", "HP5", "--zone", "red", "--judge", "j1", "--grade", "about half")
-    wants(1, "keeps no names", "add", log, "--swatch", "HP5", "--zone", "red",
+    wants(1, "no names are kept", "add", log, "--swatch", "HP5", "--zone", "red",
           "--judge", "Ada L", "--grade", "slight")
     wants(1, "about half", "add", log, "--swatch", "HP5", "--zone", "red", "--judge", "j1", "--grade", "abot half")
     wants(1, "log show", "add", log, "--swatch", "QQ1", "--zone", "red", "--judge", "j1", "--grade", "slight")
