@@ -9,7 +9,7 @@ import re
 import subprocess
 import sys
 
-NOT_IN_LIBRARY = {"paper.h", "log.h", "compare.h"}  # paper is a program of its own; the log needs SQLite
+NOT_IN_LIBRARY = {"paper.h", "log.h", "compare.h", "strand_log.h"}  # paper is a program of its own; the log needs SQLite
 
 
 def declared(folder):
