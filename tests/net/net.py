@@ -25,6 +25,7 @@ import subprocess
 import sys
 import tempfile
 import termios
+import threading
 
 sys.path.append(str(pathlib.Path(__file__).resolve().parent / "../tools"))
 import calls
@@ -40,6 +41,8 @@ DIFFERENCES = HERE / "differences"
 
 
 class Net:
+    END = b"\x00end of what it said\x00"
+
     def __init__(self, build):
         self.build = pathlib.Path(build).resolve()
         self.program = str(self.build / "slowlift")
@@ -75,20 +78,18 @@ class Net:
             keys.write(typed)
             keys.seek(0)
             child = subprocess.Popen(command, cwd=folder, env=self.environment(folder), stdin=keys, stdout=theirs, stderr=said)
-            os.close(theirs)
-            pieces = []
-            while True:
-                try:
-                    piece = os.read(ours, 65536)
-                except OSError:
-                    break
-                if not piece:
-                    break
-                pieces.append(piece)
+            # Our own mark behind its last byte: a terminal closed at once can lose what is still on its way. A
+            # program that hangs is ended by the limit of the whole test.
+            ended = threading.Thread(target=lambda: (child.wait(), os.write(theirs, self.END)))
+            ended.start()
+            text = b""
+            while not text.endswith(self.END):
+                text += os.read(ours, 65536)
+            ended.join()
             os.close(ours)
-            code = child.wait()  # a program that hangs is ended by the limit of the whole test
+            os.close(theirs)
             said.seek(0)
-            return code, b"".join(pieces).decode(), said.read()
+            return child.returncode, text[:-len(self.END)].decode(), said.read()
 
     def masked(self, text, call, folder):
         text = text.replace(str(folder), "<folder>").replace(str(SOURCE), "<source>").replace(f"slowlift {self.version}", "slowlift <version>")
