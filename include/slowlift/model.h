@@ -473,6 +473,20 @@ double sl_scene_temperature_k(const sl_scene *scene, double clock_min, double si
 /* Whether that temperature can change during the scene. */
 bool sl_scene_isothermal(const sl_scene *scene);
 
+/* ---- what counts as a head ------------------------------------------------------ */
+
+/* From here on hair is as warm as on a head, whatever the file calls the place: skin of the scalp
+ * is at 32 to 35 C (from memory), a room is not (common practice, no source). */
+static const double SL_HEAD_FROM_C = 30.0;
+/* Warmer than this nothing on a body is unless something heats it: warmth of the blood (from memory). */
+static const double SL_HEAD_MOST_C = 37.0;
+
+/* Whether the scene counts as hair on a head: it lies there or wrapped, or any temperature of it
+ * (room, points, place, each with the shift) reaches SL_HEAD_FROM_C, or a person's code stands in it. */
+bool sl_scene_on_head(const sl_scene *scene);
+/* Coldest and warmest that the scene makes the hair, C; what is no number is as cold and as warm as can be. */
+void sl_scene_warmth(const sl_scene *scene, double *coldest_c, double *warmest_c);
+
 #pragma GCC visibility pop
 
 #endif

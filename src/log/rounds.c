@@ -49,7 +49,7 @@ void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n)
     for (int i = 0; i < n; i++) {
         sl_bench_swatch *const bench = &swatches[i].bench;
         bench->n_more = 0;
-        bench->on_person = !scene || scene->place != SL_PLACE_BENCH;
+        bench->on_person = !scene || sl_scene_on_head(scene);
         if (!scene) {
             continue;
         }

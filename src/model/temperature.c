@@ -1,6 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * How warm the hair is: from where it lies, or point by point when the scene says so.
+ * How warm the hair is: from where it lies, or point by point when the scene says so; and whether that makes it
+ * hair on a head.
  */
 #include <assert.h>
 #include <math.h>
@@ -60,4 +61,40 @@ bool sl_scene_isothermal(const sl_scene *scene)
         return true;
     }
     return scene->place != SL_PLACE_WRAPPED || !(fabs(scene->chemistry.wrapped_rise_k.value) > 0.0);
+}
+
+/* ---- what counts as a head ------------------------------------------------------------------- */
+
+/* What is no number is as cold and as warm as can be. */
+static void widen(double celsius, double *coldest_c, double *warmest_c)
+{
+    *coldest_c = fmin(*coldest_c, isnan(celsius) ? -HUGE_VAL : celsius);
+    *warmest_c = fmax(*warmest_c, isnan(celsius) ? HUGE_VAL : celsius);
+}
+
+void sl_scene_warmth(const sl_scene *scene, double *coldest_c, double *warmest_c)
+{
+    const double head = scene->chemistry.head_c.value;
+    *coldest_c = HUGE_VAL;
+    *warmest_c = -HUGE_VAL;
+    for (int i = 0; i < scene->n_points; i++) {
+        widen(scene->points[i].temperature_c, coldest_c, warmest_c);
+    }
+    if (scene->n_points == 0) {
+        const bool bench = scene->place == SL_PLACE_BENCH;
+        widen(bench ? scene->room_c : head, coldest_c, warmest_c);
+        if (scene->place == SL_PLACE_WRAPPED) {
+            widen(head + scene->chemistry.wrapped_rise_k.value, coldest_c, warmest_c);
+        }
+    }
+    *coldest_c += scene->shift_k;
+    *warmest_c += scene->shift_k;
+}
+
+bool sl_scene_on_head(const sl_scene *scene)
+{
+    double coldest = 0.0, warmest = 0.0;
+    sl_scene_warmth(scene, &coldest, &warmest);
+    const bool cool = warmest < SL_HEAD_FROM_C && scene->room_c + scene->shift_k < SL_HEAD_FROM_C;
+    return scene->place != SL_PLACE_BENCH || !cool || scene->person != NULL;
 }

@@ -63,9 +63,10 @@ static bool rising(const char *what, const int *minute, int n, int most, sl_erro
 
 static bool request_check(const sl_scene *scene, const sl_plan_request *request, sl_error *error)
 {
-    if (scene->place != SL_PLACE_BENCH) {
-        return sl_fail(error, SL_ERR_USAGE, "this scene does not lie on the bench",
-                       "swatches are planned there; nobody's hair is");
+    if (sl_scene_on_head(scene)) {
+        return sl_fail(error, SL_ERR_USAGE,
+                       "this scene counts as hair on a head: it lies there, is as warm, or names a person",
+                       "swatches on a bench below 30 °C are planned; nobody's hair is");
     }
     return within(_("repeats"), request->blocks, 1, SL_PLAN_MOST_BLOCKS, error) &&
            within(_("people"), request->people, 1, SL_PLAN_MOST_PEOPLE, error) &&

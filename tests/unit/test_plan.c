@@ -285,8 +285,35 @@ START_TEST(a_request_out_of_range_is_planned)
         ck_assert_int_eq(error.code, SL_ERR_USAGE);
         ck_assert_ptr_null(plan);
     }
+}
+END_TEST
+
+static void planned_for_nobody(const sl_scene *scene, const char *why)
+{
+    sl_error error = {.code = SL_OK};
+    sl_plan *plan = NULL;
+    const sl_plan_request usual = sl_plan_request_default();
+    ck_assert_msg(!sl_plan_make(&plan, scene, &usual, &error) && error.code == SL_ERR_USAGE, "%s", why);
+    ck_assert_ptr_null(plan);
+}
+
+/* What counts as a head counts as one here too, whatever the file calls the place. */
+START_TEST(a_head_is_planned)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
     small.scene.place = SL_PLACE_HEAD;
-    ck_assert(!sl_plan_make(&plan, &small.scene, &usual, &error));
+    planned_for_nobody(&small.scene, "hair that lies on a head");
+    small.scene.place = SL_PLACE_BENCH;
+    small.scene.room_c = SL_HEAD_FROM_C;
+    planned_for_nobody(&small.scene, "a bench as warm as a head");
+    small.scene.room_c = 24.0;
+    small.scene.shift_k = SL_HEAD_FROM_C - 24.0;
+    planned_for_nobody(&small.scene, "a bench made as warm as a head");
+    small.scene.shift_k = 0.0;
+    small.scene.person = "K12";
+    planned_for_nobody(&small.scene, "somebody's hair");
 }
 END_TEST
 
@@ -296,6 +323,7 @@ ADD(one_slot_does_not_follow_another_until_hands_run_out)
 ADD(more_hands_do_not_help)
 ADD(the_label_does_not_shorten_a_dwell)
 ADD(a_label_shorter_than_the_first_piece_leaves_the_mix_on)
+ADD(a_head_is_planned)
 ADD(controls_are_not_recognised)
 ADD(one_change_is_not_told_from_two)
 ADD(what_looks_like_a_tie_does_not_follow_student)
