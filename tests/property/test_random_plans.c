@@ -37,6 +37,7 @@ static int between(int least, int most)
 static void scene_shake(small_scene *small)
 {
     small_scene_fill(small);
+    small->scene.room_c = 24.0; /* warmer hair counts as a head */
     for (int m = 0; m < small->scene.n_mixes; m++) {
         small->mixes[m].label_max_min = between(0, 2) ? between(10, 60) : 0.0;
         small->mixes[m].label_from_contact = between(0, 1);
