@@ -201,6 +201,32 @@ START_TEST(stress_stops_at_its_share_of_what_the_control_lost_at_first_water)
 }
 END_TEST
 
+/* A share of what the control lost: of the hair that lost least, so that no hair is allowed more than its
+ * share, wherever in the strip it stands. */
+START_TEST(the_control_s_stress_is_that_of_the_hair_that_lost_least)
+{
+    for (int turned = 0; turned < 2; turned++) {
+        fresh((sl_aims){.colour_left = 0.5, .stress_share = 0.25, .stress_of = ARM_6});
+        small.hairs[1].porosity = 2.5;
+        const int first = turned ? 1 : 0;
+        small.zones[0] = (sl_zone){"one", first, {1, {1}, {2.0}}};
+        small.zones[1] = (sl_zone){"its undyed", first, {0}};
+        small.zones[2] = (sl_zone){"other", 1 - first, {1, {2}, {2.0}}};
+        small.zones[3] = (sl_zone){"undyed of the other", 1 - first, {0}};
+        small.scene.n_zones = 4;
+        sl_timeline *const timeline = solve();
+        sl_cell cell[2];
+        const double first_water = sl_first_water_min(&small.arms[ARM_6]);
+        sl_timeline_at(timeline, ARM_6, 1, first_water, NULL, &cell[0]);
+        sl_timeline_at(timeline, ARM_6, 3, first_water, NULL, &cell[1]);
+        ck_assert_double_gt(fabs(cell[0].cystine_lost - cell[1].cystine_lost), 0.005);
+        ck_assert_double_eq_tol(sl_stress_limit(timeline).most,
+                                0.25 * fmin(cell[0].cystine_lost, cell[1].cystine_lost), 1e-12);
+        sl_timeline_free(timeline);
+    }
+}
+END_TEST
+
 START_TEST(a_variant_keeps_what_the_control_s_share_came_to)
 {
     fresh((sl_aims){.colour_left = 0.5, .stress_share = 0.25, .stress_of = ARM_6});
@@ -316,6 +342,7 @@ ADD(near_undyed_hair_is_found_to_a_second)
 ADD(a_smaller_distance_takes_longer_or_is_never_reached)
 ADD(a_distance_and_the_share_left_at_it_are_reached_together)
 ADD(stress_stops_at_its_share_of_what_the_control_lost_at_first_water)
+ADD(the_control_s_stress_is_that_of_the_hair_that_lost_least)
 ADD(a_variant_keeps_what_the_control_s_share_came_to)
 ADD(an_outcome_is_there_when_every_wanted_zone_is)
 ADD(a_map_marks_the_goal_of_its_zone)

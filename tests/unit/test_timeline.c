@@ -172,6 +172,44 @@ START_TEST(full_and_shared_systems_agree_where_sharing_is_valid)
 }
 END_TEST
 
+/* What one piece of hair goes through is its own: no other zone of the strip may lend it a solve that is
+ * not its own. A porosity decides how fast oxidants come in, the cystine still there what they meet; each
+ * differs alone here, as it can in a file. */
+START_TEST(hair_that_differs_in_damage_or_porosity_alone_is_solved_apart)
+{
+    static small_scene alone;
+    for (int which = 0; which < 2; which++) {
+        small_scene_fill(&small);
+        small.hairs[0].porosity = small.hairs[1].porosity = 1.3;
+        small.hairs[0].cystine_intact = small.hairs[1].cystine_intact = 0.9;
+        if (which == 0) {
+            small.hairs[1].cystine_intact = 0.7;
+        } else {
+            small.hairs[1].porosity = 1.6;
+        }
+        sl_timeline *const together = solve(NULL);
+        ck_assert_int_eq(sl_timeline_solves(together),
+                         2 * (SMALL_ARMS - 1)); /* two hairs, one arm not predicted */
+        for (int zone = 0; zone < SMALL_ZONES; zone++) {
+            alone = small;
+            alone.scene.zones = &alone.zones[zone];
+            alone.scene.n_zones = 1;
+            sl_timeline *own = NULL;
+            ck_assert(sl_timeline_solve(&own, &alone.scene, times, TIMES, solver, NULL, NULL));
+            for (int t = 0; t < TIMES; t++) {
+                const sl_cell *const a = sl_timeline_cell(together, ARM_6, zone, t);
+                const sl_cell *const b = sl_timeline_cell(own, ARM_6, 0, t);
+                ck_assert_double_eq(a->colour_left, b->colour_left);
+                ck_assert_double_eq(a->base_moved, b->base_moved);
+                ck_assert_double_eq(a->cystine_lost, b->cystine_lost);
+            }
+            sl_timeline_free(own);
+        }
+        sl_timeline_free(together);
+    }
+}
+END_TEST
+
 START_TEST(a_pigment_that_uses_up_oxidant_slows_its_own_loss)
 {
     small_scene_fill(&small);
@@ -253,6 +291,7 @@ ADD(washing_follows_its_closed_form)
 ADD(an_arm_outside_the_model_is_not_predicted)
 ADD(a_later_contact_shifts_the_story_and_nothing_else)
 ADD(full_and_shared_systems_agree_where_sharing_is_valid)
+ADD(hair_that_differs_in_damage_or_porosity_alone_is_solved_apart)
 ADD(a_pigment_that_uses_up_oxidant_slows_its_own_loss)
 ADD(a_dye_with_its_own_activation_energy_falls_back_when_warming)
 ADD(at_a_steady_temperature_own_activation_folds_into_the_constants)

@@ -216,6 +216,61 @@ START_TEST(the_search_says_none_honestly)
 }
 END_TEST
 
+/* No heat is added (docs/guide.md, "search"): what is searched on a warmed bench is searched without
+ * its warmth. Coolness is kept: it is what lies there. */
+START_TEST(the_search_never_proposes_heat)
+{
+    const double shift[3] = {0.0, 3.0, -2.0};
+    sl_search search[3];
+    for (int i = 0; i < 3; i++) {
+        fresh();
+        small.scene.room_c = 26.0;
+        small.scene.aims.colour_left = 0.5;
+        small.scene.shift_k = shift[i];
+        small.mixes[MIX_POWDER_6].label_allows = true;
+        small.mixes[MIX_POWDER_6].label_max_min = 40.0;
+        small.scene.aims.base_moved = (sl_bound){0.95, true};
+        small.scene.aims.cystine_lost = (sl_bound){0.5, true};
+        ck_assert(sl_search_run(&search[i], &small.scene, solver, NULL));
+        ck_assert_int_eq(search[i].best, 0);
+        ck_assert_double_eq(small.scene.shift_k, shift[i]);
+        done();
+    }
+    ck_assert_double_eq(search[0].trial[0].dwell_min, search[1].trial[0].dwell_min);
+    ck_assert_double_eq(search[0].trial[0].strength_pct, search[1].trial[0].strength_pct);
+    /* all three use the label's time; in the cool it takes a stronger developer */
+    ck_assert_double_gt(search[2].trial[0].strength_pct, search[0].trial[0].strength_pct + 0.1);
+}
+END_TEST
+
+/* One dyed zone lies beside undyed hair that moves far, another beside hair that hardly moves: what an arm
+ * costs is the most that any of them pays, wherever it stands in the strip. */
+START_TEST(an_outcome_names_the_hair_that_pays_most)
+{
+    for (int turned = 0; turned < 2; turned++) {
+        fresh();
+        small.hairs[0].cystine_intact = small.hairs[1].cystine_intact = 1.0;
+        small.hairs[0].porosity = 1.0;
+        small.hairs[1].porosity = 2.5;
+        const int first = turned ? 1 : 0;
+        small.zones[0] = (sl_zone){"one", first, {1, {1}, {2.0}}};
+        small.zones[1] = (sl_zone){"its undyed", first, {0}};
+        small.zones[2] = (sl_zone){"other", 1 - first, {1, {2}, {2.0}}};
+        small.zones[3] = (sl_zone){"undyed of the other", 1 - first, {0}};
+        small.scene.n_zones = 4;
+        const sl_outcome outcome = outcome_of(&small.scene, ARM_6);
+        const double end = sl_arm_done_min(&small.arms[ARM_6]);
+        sl_cell cell[2];
+        sl_timeline_at(timeline, ARM_6, 1, end, NULL, &cell[0]);
+        sl_timeline_at(timeline, ARM_6, 3, end, NULL, &cell[1]);
+        ck_assert_double_gt(cell[1 - first].cystine_lost, cell[first].cystine_lost + 0.01);
+        ck_assert_double_eq(outcome.base_moved, fmax(cell[0].base_moved, cell[1].base_moved));
+        ck_assert_double_eq(outcome.cystine_lost, fmax(cell[0].cystine_lost, cell[1].cystine_lost));
+        done();
+    }
+}
+END_TEST
+
 START_SUITE("what if")
 ADD(a_variant_is_what_the_scene_changed_by_hand_gives)
 ADD(a_variant_leaves_the_scene_as_it_was)
@@ -223,4 +278,6 @@ ADD(the_guard_counts_what_differs)
 ADD(two_rounds_are_two_applications_with_a_rinse_between)
 ADD(the_search_finds_what_a_fine_grid_finds)
 ADD(the_search_says_none_honestly)
+ADD(the_search_never_proposes_heat)
+ADD(an_outcome_names_the_hair_that_pays_most)
 END_SUITE
