@@ -343,15 +343,32 @@ static const char twice[] =
     "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
     "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
 
-static void begin_twice(void)
+static void begin_text(const char *text)
 {
     char path[64] = "/tmp/slowlift-twice-XXXXXX";
     const int handle = mkstemp(path);
     ck_assert_int_ge(handle, 0);
-    ck_assert_int_eq((int)write(handle, twice, sizeof twice - 1), (int)sizeof twice - 1);
+    ck_assert_int_eq((int)write(handle, text, strlen(text)), (int)strlen(text));
     close(handle);
     log_made_begin_scene(&made, path);
     unlink(path);
+}
+
+static void begin_twice(void)
+{
+    begin_text(twice);
+}
+
+/* One application of a mix that is planned to be five minutes old at contact. */
+static void begin_aged(void)
+{
+    char once[sizeof twice];
+    memcpy(once, twice, sizeof twice);
+    char *const age = strstr(once, "mix_age: 1"), *const rest = strstr(once, "      - rest");
+    ck_assert(age && rest);
+    age[strlen("mix_age: ")] = '5';
+    *rest = '\0';
+    begin_text(once);
 }
 
 static double of_water(const sl_dye *dye, double minutes)
@@ -406,6 +423,43 @@ START_TEST(an_application_that_never_came_is_passed_over)
     ck_assert_ptr_nonnull(early);
     ck_assert_double_eq_tol(early->seconds, -1200.0, 1e-6);
     end();
+}
+END_TEST
+
+static bool is_told(sl_deviation_kind kind, int swatch)
+{
+    for (int i = 0; i < compare->n_deviations; i++) {
+        if (compare->deviations[i].kind == kind && compare->deviations[i].swatch == swatch) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* docs/science.md, "What was seen": 30 s or more off its time, either way, and 2 min or more off the planned
+ * age of the mix, either way. */
+START_TEST(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
+{
+    const struct {
+        int dwell_off_s, age_off_s;
+        bool late, early, aged;
+    } day[] = {{30, 0, true, false, false},   {29, 0, false, false, false},  {-30, 0, false, true, false},
+               {-29, 0, false, false, false}, {0, 120, false, false, true},  {0, 119, false, false, false},
+               {0, -120, false, false, true}, {0, -119, false, false, false}};
+    for (size_t i = 0; i < sizeof day / sizeof day[0]; i++) {
+        begin_aged();
+        const int swatch = swatch_of("twice", 0);
+        happens(SL_EVENT_STARTED, -1, 0, NULL);
+        happens(SL_EVENT_MIXED, swatch, 600, NULL);
+        const int contact = 600 + 300 + day[i].age_off_s; /* planned: five minutes old */
+        happens(SL_EVENT_APPLIED, swatch, contact, NULL);
+        happens(SL_EVENT_RINSED, swatch, contact + 1200 + day[i].dwell_off_s, NULL);
+        read_compare(-1.0);
+        ck_assert_msg(is_told(SL_DEVIATION_LATE, swatch) == day[i].late, "late, day %zu", i);
+        ck_assert_msg(is_told(SL_DEVIATION_EARLY, swatch) == day[i].early, "early, day %zu", i);
+        ck_assert_msg(is_told(SL_DEVIATION_MIX_AGE, swatch) == day[i].aged, "mix, day %zu", i);
+        end();
+    }
 }
 END_TEST
 
@@ -890,6 +944,7 @@ ADD(the_floor_is_not_that_of_looks_that_were_repeated)
 ADD(a_time_is_not_made_equal_by_first_order)
 ADD(times_of_two_applications_are_not_made_equal_by_first_order)
 ADD(an_application_that_never_came_is_passed_over)
+ADD(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
 ADD(what_went_otherwise_than_planned_is_not_told)
 ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)
 ADD(a_note_or_a_reading_that_was_taken_back_counts)

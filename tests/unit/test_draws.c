@@ -190,9 +190,101 @@ START_TEST(activation_energies_of_their_own_count_in_every_member)
 }
 END_TEST
 
+static double width_of(const sl_scene *scene, sl_doubt doubt)
+{
+    const sl_draw_plan plan = sl_draw_plan_of(scene);
+    for (int d = 0; d < plan.n; d++) {
+        if (plan.drawn[d].doubt == doubt) {
+            return plan.drawn[d].spread;
+        }
+    }
+    ck_abort_msg("not drawn");
+    return 0.0;
+}
+
+/* A measurement pays: it narrows what is drawn, once there is one of each number that the draw stands for.
+ * One draw serves the pH of all mixes, one the loss of peroxide in all mixes and in the fibre. */
+START_TEST(what_was_measured_in_every_mix_is_drawn_more_narrowly)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    const double ph = width_of(&small.scene, SL_DOUBT_PH), loss = width_of(&small.scene, SL_DOUBT_LOSS);
+    for (int i = 0; i < SMALL_MIXES; i++) {
+        small.mixes[i].ph.grade = small.mixes[i].loss_per_min.grade = SL_GRADE_MEASURED_HERE;
+    }
+    ck_assert_double_lt(width_of(&small.scene, SL_DOUBT_PH), 0.5 * ph);
+    ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_LOSS), loss); /* the fibre's is not */
+    small.scene.chemistry.fibre_loss_per_min.grade = SL_GRADE_MEASURED_HERE;
+    ck_assert_double_lt(width_of(&small.scene, SL_DOUBT_LOSS), 0.5 * loss);
+    for (int i = 0; i < SMALL_MIXES; i++) {
+        const sl_mix measured = small.mixes[i];
+        small.mixes[i].ph.grade = SL_GRADE_PUBLISHED;
+        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_PH), ph);
+        small.mixes[i].loss_per_min.grade = SL_GRADE_ASSUMED;
+        ck_assert_double_eq(width_of(&small.scene, SL_DOUBT_LOSS), loss);
+        small.mixes[i].loss_l_mol_min.value = 1e-3; /* the law of second order is the one that runs then */
+        small.mixes[i].loss_l_mol_min.grade = SL_GRADE_MEASURED_HERE;
+        ck_assert_double_lt(width_of(&small.scene, SL_DOUBT_LOSS), 0.5 * loss);
+        small.mixes[i] = measured;
+    }
+}
+END_TEST
+
+/* Porosity decides how fast oxidants come in, the cystine there what they meet: members must not lend one
+ * hair's history to another that differs in one of them alone. */
+static void members_are_the_central_values(sl_hair one, sl_hair two)
+{
+    static drawn_members drawn;
+    static lane_history history;
+    static small_scene small;
+    small_scene_fill(&small);
+    small.hairs[0] = one;
+    small.hairs[1] = two;
+    small.zones[0] = (sl_zone){"first", 0, {1, {1}, {2.0}}};
+    small.zones[1] = (sl_zone){"second", 1, {1, {2}, {2.0}}};
+    small.zones[2] = (sl_zone){"first, undyed", 0, {0}};
+    small.zones[3] = (sl_zone){"second, undyed", 1, {0}};
+    small.scene.n_zones = 4;
+    small.scene.aims = (sl_aims){.colour_left = 0.5, .cystine_lost = {0.01, true}};
+    const sl_draw_plan nothing = {0};
+    members_draw(&drawn, &nothing, 1, 0);
+    sl_timeline *timeline = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    const sl_limits central = sl_limits_of(timeline, ARM_6, NULL);
+    ck_assert(central.early_reached && central.stop == SL_STOP_STRESS);
+    int bad = 0;
+    member_limits found[LANES];
+    member_aims asked;
+    ck_assert(members_aims(&asked, &small.scene, NULL, &drawn.lanes, &history, &bad));
+    ck_assert(
+        members_limits(found, &small.scene, ARM_6, &drawn.lanes, &drawn.pigments, &asked, &history, &bad));
+    ck_assert_double_eq_tol(found[0].early_min, central.early_min, 1.0 / 60.0);
+    ck_assert_double_eq_tol(found[0].late_min, central.stop_min[SL_STOP_STRESS], 1.0 / 60.0);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+
+START_TEST(members_of_hair_that_differs_in_one_thing_alone_are_solved_apart)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_hair one = small.hairs[0], two = small.hairs[0];
+    two.cystine_intact = 0.6; /* what is lost there comes sooner to a share of less */
+    members_are_the_central_values(one, two);
+    members_are_the_central_values(two, one);
+    two = one;
+    two.porosity = 2.0;
+    members_are_the_central_values(one, two);
+    members_are_the_central_values(two, one);
+}
+END_TEST
+
 START_SUITE("draws")
 ADD(ninety_five_of_a_hundred_draws_lie_within_the_grade_s_factor)
 ADD(an_assumed_number_is_drawn_at_least_a_factor_of_three_either_way)
 ADD(activation_energies_of_their_own_count_in_every_member)
 ADD(what_is_one_quantity_in_nature_is_one_draw)
+ADD(what_was_measured_in_every_mix_is_drawn_more_narrowly)
+ADD(members_of_hair_that_differs_in_one_thing_alone_are_solved_apart)
 END_SUITE

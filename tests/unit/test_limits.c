@@ -156,8 +156,70 @@ START_TEST(an_open_mix_dries_and_a_covered_one_does_not)
     small.scene.chemistry.dry_per_min.value = 0.2;
     const sl_limits open = limits_of(ARM_6);
     ck_assert(open.dried);
-    /* wetness falls as exp(-0.2 t); a second */
-    ck_assert_double_eq_tol(open.dried_min, log(1.0 / SL_DRY_WETNESS) / 0.2, 1.0 / 60.0);
+    /* wetness falls as exp(-0.2 t), dry is a tenth of it (include/slowlift/limits.h); a second */
+    ck_assert_double_eq_tol(open.dried_min, log(10.0) / 0.2, 1.0 / 60.0);
+    /* it lies for 30 min: what still holds .11 of its water at the end has not dried, .09 has */
+    small.scene.chemistry.dry_per_min.value = -log(0.11) / 30.0;
+    ck_assert(!limits_of(ARM_6).dried);
+    small.scene.chemistry.dry_per_min.value = -log(0.09) / 30.0;
+    ck_assert(limits_of(ARM_6).dried);
+}
+END_TEST
+
+/* A check is a lock wiped clean of the mix: once the mix is off there is none to wipe, however long the scene
+ * goes on and whatever the colour does. */
+START_TEST(no_check_comes_after_the_mix_is_off)
+{
+    for (int rounds = 1; rounds <= 2; rounds++) {
+        for (int dwell = 6; dwell <= 14; dwell += 4) {
+            fresh();
+            small.scene.aims = (sl_aims){.colour_left = 0.9};
+            sl_arm *const arm = &small.arms[ARM_6];
+            arm->contact_min = 5.0;
+            arm->steps[0].duration_min = dwell;
+            if (rounds == 2) {
+                arm->steps[3] = arm->steps[0]; /* after a rinse of 2 min and a shampoo */
+                arm->n_steps = 4;
+            }
+            const double off = rounds == 1 ? dwell : dwell + 2.0 + arm->steps[2].duration_min + dwell;
+            sl_spread *const spread = spread_of(1);
+            const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, NULL);
+            ck_assert(answer.minutes && answer.n_checks > 0);
+            ck_assert_double_gt(answer.late.p10, off + 5.0); /* nothing else would end them */
+            ck_assert_int_eq(answer.check[answer.n_checks - 1], (int)off);
+            sl_spread_free(spread);
+        }
+    }
+}
+END_TEST
+
+/* docs/science.md, "What was seen moves the answer": fewer than 2 of 100 members that agree are a surprise;
+ * together under a tenth of the product of their shares are at odds. Counts made by hand. */
+START_TEST(a_surprise_and_what_is_at_odds_begin_where_the_docs_say)
+{
+    const struct {
+        long first, second, both;
+        sl_unknown unknown;
+    } made[] = {{400, 320, 20, SL_UNKNOWN_NOTHING}, /* .625 * .5: a tenth is 20 of 640 */
+                {400, 320, 19, SL_UNKNOWN_AT_ODDS}, {320, 320, 16, SL_UNKNOWN_NOTHING},
+                {320, 320, 15, SL_UNKNOWN_AT_ODDS}, {13, 320, 6, SL_UNKNOWN_NOTHING},
+                {12, 320, 6, SL_UNKNOWN_SURPRISE}}; /* 12 of 640 are 1.9 %, 13 are 2.03 % */
+    fresh();
+    sl_spread *spread = NULL;
+    sl_saws saws = {2, {showed(), showed()}};
+    saws.saw[0].strand = saws.saw[1].strand = false;
+    saws.saw[1].minute = 5.0;
+    const sl_spread_request request = {.members = 640, .seed = 5, .threads = 1, .saws = &saws};
+    ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+    for (size_t i = 0; i < sizeof made / sizeof made[0]; i++) {
+        spread->seen.agree[0] = made[i].first;
+        spread->seen.agree[1] = made[i].second;
+        spread->seen.agree_all = made[i].both;
+        const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, NULL);
+        ck_assert_msg(answer.unknown == made[i].unknown, "case %zu: %d", i, (int)answer.unknown);
+        ck_assert_int_eq(answer.unexpected, made[i].unknown == SL_UNKNOWN_SURPRISE ? 0 : -1);
+    }
+    sl_spread_free(spread);
 }
 END_TEST
 
@@ -459,6 +521,8 @@ ADD(the_first_stop_binds_and_each_is_named)
 ADD(a_limit_of_nothing_stops_at_once)
 ADD(members_stop_at_the_label_too)
 ADD(an_open_mix_dries_and_a_covered_one_does_not)
+ADD(no_check_comes_after_the_mix_is_off)
+ADD(a_surprise_and_what_is_at_odds_begin_where_the_docs_say)
 ADD(five_words_follow_the_odds)
 ADD(checks_are_whole_minutes_that_end_with_the_limit)
 ADD(no_check_is_later_than_the_label)

@@ -153,6 +153,25 @@ START_TEST(prelightened_hair_has_the_absorbance_of_its_level)
 }
 END_TEST
 
+/* The level law holds for a tenth of a level as for four: the file may say 5.1 over 5. */
+START_TEST(hair_lightened_by_a_little_has_its_level_too)
+{
+    fresh();
+    const sl_chemistry *const ch = &small.scene.chemistry;
+    const pools natural = {{2.0}, {0.5}};
+    const double a0 = sl_melanin_absorbance(ch, natural);
+    for (double lift = 0.01; lift < 3.0; lift *= 1.7) {
+        sl_hair hair = {.level = 5.0 + lift, .natural_level = 5.0, .warmth_left = 1.0};
+        double nearest = 0.0;
+        ck_assert(sl_hair_prelighten(&hair, ch, 2.0, 0.5, &nearest));
+        const double a = sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])hair.pool);
+        ck_assert_double_eq_tol(sl_levels_lifted(ch, 5.0, a0, a), lift, 1e-9);
+        ck_assert_double_ge(nearest, hair.level - 1e-9); /* this level and more can be had */
+        ck_assert_double_gt(hair.pool[SL_EUMELANIN][SL_OPENED], 0.0);
+    }
+}
+END_TEST
+
 START_TEST(natural_hair_is_all_bound)
 {
     fresh();
@@ -242,6 +261,7 @@ ADD(the_closed_chain_follows_its_differential_equation)
 ADD(no_exposure_moves_nothing)
 ADD(one_level_is_one_ratio_of_absorbance)
 ADD(prelightened_hair_has_the_absorbance_of_its_level)
+ADD(hair_lightened_by_a_little_has_its_level_too)
 ADD(natural_hair_is_all_bound)
 ADD(hair_is_not_lightened_downward)
 ADD(hair_that_cannot_reach_its_level_is_refused_with_the_nearest)
