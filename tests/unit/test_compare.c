@@ -213,6 +213,28 @@ START_TEST(a_share_is_taken_of_a_start_that_nobody_read)
 }
 END_TEST
 
+/* docs/science.md: below a dE*ab of 2 at the start none is taken. The dyed zone differs from the undyed one
+ * in lightness alone. */
+START_TEST(a_start_that_hardly_shows_a_colour_is_divided_by)
+{
+    const double apart[] = {1.99, 2.0};
+    for (int i = 0; i < 2; i++) {
+        begin();
+        const int swatch = swatch_of("powder + 6 %", 0);
+        see_colour(swatch, "red", 0.0, 60.0, 1.0, 3.0);
+        see_colour(swatch, "undyed", 0.0, 60.0 + apart[i], 1.0, 3.0);
+        see_colour(swatch, "red", SL_NOT_READ, 70.0, 1.0, 3.0);
+        see_colour(swatch, "undyed", SL_NOT_READ, 70.5, 1.0, 3.0);
+        read_compare(-1.0);
+        ck_assert_int_eq(at("powder + 6 %", "red")->seen[SL_BASIS_COLOUR].n, i);
+        if (i == 1) {
+            ck_assert_double_eq_tol(at("powder + 6 %", "red")->seen[SL_BASIS_COLOUR].mean, 0.25, 1e-12);
+        }
+        end();
+    }
+}
+END_TEST
+
 /* ---- places
  * ---------------------------------------------------------------------------------------------------- */
 
@@ -422,6 +444,24 @@ START_TEST(an_application_that_never_came_is_passed_over)
     const sl_deviation *const early = deviation_of(SL_DEVIATION_EARLY);
     ck_assert_ptr_nonnull(early);
     ck_assert_double_eq_tol(early->seconds, -1200.0, 1e-6);
+    end();
+}
+END_TEST
+
+/* The scene ends after 75 min; the swatch lay for 100. What it would have had at 20 is known all the same:
+ * plain water takes by first order, rinsing the same from both. */
+START_TEST(a_swatch_that_lay_on_past_the_end_of_the_scene_is_cut_off_there)
+{
+    begin_aged();
+    const int swatch = swatch_of("twice", 0);
+    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
+    happens(SL_EVENT_RINSED, swatch, 60 + 100 * 60, NULL);
+    see_as(swatch, "red", SL_WIPE_GHOST, "j1");
+    read_compare(-1.0);
+    const sl_dye *const dye = &compare->scene->dyes[compare->scene->zones[zone_named("red")].recipe.dye[0]];
+    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[zone_named("red")],
+                            of_water(dye, 20.0) / of_water(dye, 100.0), 1e-7);
     end();
 }
 END_TEST
@@ -936,6 +976,7 @@ ADD(judges_or_looks_of_one_swatch_count_as_swatches)
 ADD(a_share_by_the_instrument_is_not_that_of_a_hand)
 ADD(one_arm_is_judged_by_the_instrument_and_the_next_by_grades)
 ADD(a_share_is_taken_of_a_start_that_nobody_read)
+ADD(a_start_that_hardly_shows_a_colour_is_divided_by)
 ADD(arms_whose_intervals_overlap_do_not_tie)
 ADD(a_difference_below_the_floor_is_no_tie)
 ADD(swatches_that_all_got_one_grade_are_said_to_be_exact)
@@ -944,6 +985,7 @@ ADD(the_floor_is_not_that_of_looks_that_were_repeated)
 ADD(a_time_is_not_made_equal_by_first_order)
 ADD(times_of_two_applications_are_not_made_equal_by_first_order)
 ADD(an_application_that_never_came_is_passed_over)
+ADD(a_swatch_that_lay_on_past_the_end_of_the_scene_is_cut_off_there)
 ADD(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
 ADD(what_went_otherwise_than_planned_is_not_told)
 ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)

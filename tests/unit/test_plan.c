@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "plan/order.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -187,6 +188,114 @@ START_TEST(one_change_is_not_told_from_two)
 }
 END_TEST
 
+/* One change to one of two equal arms is that difference, and no other one; either way round. */
+START_TEST(a_change_of_one_thing_is_told_as_another_or_as_two)
+{
+    small_scene small;
+    for (int changed = 0; changed < SL_DIFFERENCES; changed++) {
+        small_scene_fill(&small);
+        sl_arm *const arm = &small.arms[ARM_6];
+        sl_mix *const mix = &small.mixes[MIX_POWDER_6];
+        small.mixes[MIX_POWDER_3] = *mix;
+        small.arms[ARM_3] = *arm;
+        small.arms[ARM_3].steps[0].mix = MIX_POWDER_3;
+        const sl_step extra[2] = {arm->steps[0], arm->steps[1]};
+        switch ((sl_difference)changed) {
+        case SL_DIFFERS_POWDER:
+            mix->activity = 0.9;
+            break;
+        case SL_DIFFERS_STRENGTH:
+            mix->developer_pct = 5.0;
+            break;
+        case SL_DIFFERS_RATIO:
+            mix->developer_parts = 3.0;
+            break;
+        case SL_DIFFERS_DWELL:
+            arm->steps[0].duration_min = 29.0;
+            break;
+        case SL_DIFFERS_AGE:
+            arm->steps[0].mix_age_min = 1.0;
+            break;
+        case SL_DIFFERS_GRAMS:
+            arm->steps[0].mix_g_per_g = 5.0;
+            break;
+        case SL_DIFFERS_COVER:
+            arm->steps[0].covered = false;
+            break;
+        case SL_DIFFERS_WETNESS:
+            arm->steps[0].hair_water_g_g = 0.4;
+            break;
+        case SL_DIFFERS_ROUNDS: /* and no rinse more */
+            arm->steps[arm->n_steps++] = extra[0];
+            break;
+        case SL_DIFFERS_WASHING:
+            arm->steps[arm->n_steps++] = extra[1];
+            break;
+        case SL_DIFFERS_DYE:
+            arm->undyed = true;
+            break;
+        case SL_DIFFERENCES:
+            break;
+        }
+        for (int turned = 0; turned < 2; turned++) {
+            bool differs[SL_DIFFERENCES];
+            ck_assert_int_eq(
+                sl_arms_differ(&small.scene, turned ? ARM_6 : ARM_3, turned ? ARM_3 : ARM_6, differs), 1);
+            ck_assert_msg(differs[changed], "%s", sl_difference_word((sl_difference)changed));
+        }
+    }
+}
+END_TEST
+
+/* Each way in which two powders or other parts differ is one difference of powders. */
+START_TEST(powders_of_another_kind_are_alike)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    sl_mix *const mix = &small.mixes[MIX_POWDER_6];
+    const sl_mix same = *mix;
+    small.mixes[MIX_POWDER_3] = same;
+    bool differs[SL_DIFFERENCES];
+    for (int i = 0; i < 9; i++) {
+        *mix = same;
+        mix->class_ = i == 1 ? SL_MIX_LIGHTENER : i == 2 ? SL_MIX_TWO_PART : mix->class_;
+        mix->mechanism = i == 3 ? SL_MECHANISM_REDUCTIVE : mix->mechanism;
+        mix->potassium_persulfate += i == 4 ? 0.1 : 0.0;
+        mix->ammonium_persulfate += i == 5 ? 0.1 : 0.0;
+        mix->sodium_persulfate += i == 6 ? 0.1 : 0.0;
+        mix->percarbonate += i == 7 ? 0.1 : 0.0;
+        mix->powder_parts = i == 8 ? 0.0 : mix->powder_parts;
+        ck_assert_int_eq(sl_arms_differ(&small.scene, ARM_3, ARM_6, differs), i == 0 ? 0 : 1);
+        ck_assert(differs[SL_DIFFERS_POWDER] == (i > 0));
+    }
+}
+END_TEST
+
+/* docs/science.md, "A fair plan": no arm in the same outer third of every block. */
+START_TEST(an_order_leaves_an_arm_in_one_outer_third_of_every_block)
+{
+    enum { MOST_ARMS = 9, BLOCKS = 3 };
+    int order[MOST_ARMS * BLOCKS];
+    char code[MOST_ARMS * BLOCKS][SL_PLAN_CODE];
+    for (int n_arms = 6; n_arms <= MOST_ARMS; n_arms++) {
+        for (uint64_t seed = 0; seed < 300; seed++) {
+            bool clustered = true;
+            ck_assert(sl_order_draw(seed, BLOCKS, n_arms, order, code, &clustered, NULL));
+            ck_assert(!clustered); /* of 200 tries one is good: about half of all are */
+            int always[2][MOST_ARMS] = {{0}};
+            for (int i = 0; i < BLOCKS * n_arms; i++) {
+                const int place = i % n_arms; /* wholly in the first, in the last third */
+                always[0][order[i]] += 3 * (place + 1) <= n_arms;
+                always[1][order[i]] += 3 * place >= 2 * n_arms;
+            }
+            for (int a = 0; a < n_arms; a++) {
+                ck_assert(always[0][a] < BLOCKS && always[1][a] < BLOCKS);
+            }
+        }
+    }
+}
+END_TEST
+
 /* t(0.975; 4) = 2.776, t(0.975; 8) = 2.306: NIST/SEMATECH e-Handbook of Statistical Methods,
  * 1.3.6.7.2, upper critical values of Student's t. */
 START_TEST(what_looks_like_a_tie_does_not_follow_student)
@@ -326,6 +435,9 @@ ADD(a_label_shorter_than_the_first_piece_leaves_the_mix_on)
 ADD(a_head_is_planned)
 ADD(controls_are_not_recognised)
 ADD(one_change_is_not_told_from_two)
+ADD(a_change_of_one_thing_is_told_as_another_or_as_two)
+ADD(powders_of_another_kind_are_alike)
+ADD(an_order_leaves_an_arm_in_one_outer_third_of_every_block)
 ADD(what_looks_like_a_tie_does_not_follow_student)
 ADD(rinsing_all_together_costs_nothing)
 ADD(one_person_mixes_while_rinsing)

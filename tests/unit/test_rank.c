@@ -197,6 +197,60 @@ START_TEST(the_parts_of_a_reason_add_up_to_the_colour_that_left)
 }
 END_TEST
 
+/* Speed counts from contact, the end is when the last step is done, and of what leaves the base as it was no
+ * ratio is made. */
+START_TEST(three_readings_are_what_they_say)
+{
+    small_scene_fill(&small);
+    small.arms[ARM_6].contact_min = 7.0;
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    const double done = 7.0 + 30.0 + 2.0 + 1.0;
+    sl_cell cell, base;
+    double half = 0.0;
+    ck_assert(sl_first_time(timeline, ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.5, &half));
+    const sl_three_readings six = sl_three_readings_of(timeline, ARM_6, ZONE_VIOLET, 0.5);
+    ck_assert_double_eq(six.half_min, half - 7.0);
+    sl_timeline_at(timeline, ARM_6, ZONE_VIOLET, done, NULL, &cell);
+    ck_assert_double_eq(six.end_left, cell.colour_left);
+    /* a share that it never comes to: both exponents at the end */
+    const sl_three_readings never = sl_three_readings_of(timeline, ARM_MILD, ZONE_RED, 0.01);
+    sl_timeline_at(timeline, ARM_MILD, ZONE_RED, 33.0, NULL, &cell);
+    sl_timeline_at(timeline, ARM_MILD, ZONE_UNDYED, 33.0, NULL, &base);
+    ck_assert(!never.at_share && !never.halved);
+    ck_assert_double_eq_tol(never.selectivity, log(cell.colour_left) / log(1.0 - base.base_moved), 1e-9);
+    const sl_three_readings water = sl_three_readings_of(timeline, ARM_WASHING, ZONE_VIOLET, 0.95);
+    ck_assert(water.at_share && water.selectivity < 0.0);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+END_TEST
+
+/* A reason is about shares: how strong the colour is to begin with does not come in. */
+START_TEST(a_faint_colour_leaves_for_the_same_reasons_as_a_strong_one)
+{
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_reason reason[2];
+    for (int faint = 0; faint < 2; faint++) {
+        small_scene_fill(&small);
+        for (int i = 0; faint && i < 2; i++) {
+            small.zones[ZONE_MIXED].recipe.strength[i] *= 1e-6;
+        }
+        sl_timeline *timeline = NULL;
+        ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+        reason[faint] = sl_reason_of(timeline, ARM_6, ZONE_MIXED, 20.0);
+        sl_timeline_free(timeline);
+    }
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        ck_assert_double_eq_tol(reason[1].channel[c] / reason[0].channel[c], 1.0, 1e-9);
+    }
+    ck_assert_double_eq_tol(reason[1].washing / reason[0].washing, 1.0, 1e-9);
+    ck_assert_double_eq_tol(reason[1].sum / reason[0].sum, 1.0, 1e-9);
+    sl_solver_free(solver);
+}
+END_TEST
+
 START_SUITE("rank")
 ADD(threads_do_not_matter)
 ADD(a_stopped_run_says_so_and_counts_whole_members)
@@ -206,4 +260,6 @@ ADD(the_middle_member_is_near_the_central_value)
 ADD(the_index_of_a_surprise_names_its_draw)
 ADD(unbeaten_arms_are_those_that_no_other_beats_in_both)
 ADD(the_parts_of_a_reason_add_up_to_the_colour_that_left)
+ADD(three_readings_are_what_they_say)
+ADD(a_faint_colour_leaves_for_the_same_reasons_as_a_strong_one)
 END_SUITE

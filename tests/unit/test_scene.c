@@ -328,6 +328,32 @@ START_TEST(a_set_like_another_may_change_a_class_and_a_dye)
 }
 END_TEST
 
+/* Regulation (EC) 1223/2009, Annex III entry 12: 12 % of hydrogen peroxide, present or released. Percarbonate
+ * 2 Na2CO3 . 3 H2O2 (105.99 and 34.0147 g/mol) releases 3 * 34.0147/314.02 = 32.5 % of its weight: one part
+ * of powder in which it is 36.9 % to one part of 12 % makes 12 % of the whole, wherever the parts stand. */
+START_TEST(what_a_powder_releases_counts_towards_the_legal_share)
+{
+    static const char form[] =
+        HEAD("mix") "class: powder and developer\nmechanism: oxidative\npowder: 1\ndeveloper: 1\n"
+                    "strength: 12 %%\npowder_holds: {percarbonate: %s %%}\nph: 10\n";
+    static const char *const shares[] = {"36.5", "37.3", "39.5"}; /* 11.93, 12.06, 12.42 % in the whole */
+    static const char scene_text[] = HEAD("scene") PLACE ZONES ARMS("own");
+    for (int i = 0; i < 3; i++) {
+        char mix[400];
+        snprintf(mix, sizeof mix, form, shares[i]);
+        const shelf_file files[] = {{"mix", "own", mix}, {NULL, NULL, NULL}};
+        shelf from = {.files = files};
+        const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+        sl_error error = {.code = SL_OK};
+        sl_scene *const scene =
+            sl_scene_parse(scene_text, sizeof scene_text - 1, "test.yaml", &resolver, &error);
+        ck_assert_msg((scene != NULL) == (i == 0), "%s: %s", shares[i], error.found);
+        ck_assert_int_eq(error.code, i == 0 ? SL_OK : SL_ERR_OUT_OF_RANGE);
+        sl_scene_free(scene);
+    }
+}
+END_TEST
+
 START_TEST(a_long_chain_of_likes_ends_in_a_message)
 {
     static char texts[20][128], names[20][16];
@@ -657,6 +683,7 @@ ADD(every_shipped_scene_names_an_assumed_number_as_weakest)
 ADD(reversed_changes_what_it_says_and_nothing_else)
 ADD(like_overrides_a_whole_number_with_its_grade)
 ADD(a_set_like_another_may_change_a_class_and_a_dye)
+ADD(what_a_powder_releases_counts_towards_the_legal_share)
 ADD(a_long_chain_of_likes_ends_in_a_message)
 ADD(a_scene_may_give_its_temperatures_point_by_point)
 ADD(what_comes_next_sets_the_share_left_until_one_is_entered)

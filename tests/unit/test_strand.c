@@ -120,6 +120,18 @@ START_TEST(two_grades_of_one_minute_are_one_look)
 }
 END_TEST
 
+START_TEST(a_strand_that_nobody_graded_was_watched_for_no_time)
+{
+    const sl_intake form = small_clear_form();
+    sl_strand_record record = good();
+    record.showed.n = 0;
+    const sl_strand strand = sl_strand_judge(&record, &form, MIX, TODAY);
+    ck_assert_int_eq(strand.looks, 0);
+    ck_assert_double_eq(strand.watched_min, 0.0);
+    ck_assert(strand.lacks[SL_STRAND_FEW_LOOKS] && strand.worth != SL_STRAND_COUNTED);
+}
+END_TEST
+
 START_TEST(fourteen_days_and_no_longer_and_no_day_that_has_not_come)
 {
     const sl_intake form = small_clear_form();
@@ -164,6 +176,7 @@ START_SUITE("strand")
 ADD(a_strand_with_all_that_is_asked_counts_and_was_watched_to_its_last_graded_look)
 ADD(each_condition_stops_it_alone_with_a_sentence_of_its_own)
 ADD(two_grades_of_one_minute_are_one_look)
+ADD(a_strand_that_nobody_graded_was_watched_for_no_time)
 ADD(fourteen_days_and_no_longer_and_no_day_that_has_not_come)
 ADD(a_made_up_strand_counts_for_a_made_up_person_alone)
 ADD(an_empty_record_and_an_empty_form_never_meet)

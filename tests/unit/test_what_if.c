@@ -216,6 +216,68 @@ START_TEST(the_search_says_none_honestly)
 }
 END_TEST
 
+/* What a trial says is what its strength and time come to, by a timeline of their own. */
+START_TEST(a_trial_says_what_its_mix_comes_to)
+{
+    fresh();
+    small.scene.aims.base_moved = (sl_bound){0.95, true};
+    small.scene.aims.cystine_lost = (sl_bound){0.5, true};
+    for (int mix = MIX_POWDER_WATER; mix <= MIX_MILD; mix++) {
+        small.mixes[mix].label_allows = true;
+        small.mixes[mix].label_max_min = 50.0;
+    }
+    sl_search search;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.n, 4);
+    int found = 0;
+    for (int i = 0; i < search.n; i++) {
+        const sl_trial *const trial = &search.trial[i];
+        sl_changes changes = {.set = {[SL_SETTING_DWELL] = true}};
+        changes.to[SL_SETTING_DWELL] = trial->dwell_min;
+        changes.set[SL_SETTING_STRENGTH] = small.mixes[trial->mix].developer_parts > 0.0;
+        changes.to[SL_SETTING_STRENGTH] = trial->strength_pct;
+        ck_assert_double_le(trial->strength_pct,
+                            small.mixes[trial->mix].developer_pct); /* never above its own */
+        sl_variant variant;
+        sl_variant_make(&variant, &small.scene, trial->arm, &changes);
+        const sl_outcome outcome = outcome_of(&variant.scene, 0);
+        found += trial->found ? 1 : 0;
+        if (trial->found) {
+            ck_assert(outcome.all_there);
+            ck_assert_double_eq(trial->worst_left, outcome.worst_left);
+            ck_assert_double_eq(trial->base_moved, outcome.base_moved);
+            ck_assert_double_eq(trial->cystine_lost, outcome.cystine_lost);
+            ck_assert_double_le(search.trial[search.best].cystine_lost, trial->cystine_lost);
+        }
+    }
+    ck_assert_int_gt(found, 1);
+}
+END_TEST
+
+/* Rounds have the arm's own rinse between them (docs/science.md), the one that follows its mix: not one that
+ * came before it. Without any it is two minutes. */
+START_TEST(rounds_have_the_rinse_that_follows_the_mix_between_them)
+{
+    for (int i = 0; i < 2; i++) {
+        fresh();
+        sl_arm *const arm = &small.arms[ARM_6];
+        arm->steps[1] = arm->steps[0];
+        arm->steps[0] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 7.0};
+        arm->steps[2] = i == 0 ? (sl_step){.kind = SL_STEP_RINSE, .duration_min = 4.0}
+                               : (sl_step){.kind = SL_STEP_SHAMPOO, .shampoos = 1};
+        sl_variant variant;
+        ck_assert(sl_variant_rounds(&variant, &small.scene, ARM_6, 2, 10.0, NULL));
+        ck_assert_int_eq(variant.arm.n_steps, 5);
+        ck_assert_int_eq(variant.arm.steps[2].kind, SL_STEP_RINSE);
+        ck_assert_double_eq(variant.arm.steps[2].duration_min, i == 0 ? 4.0 : 2.0);
+        ck_assert_double_eq(variant.arm.steps[0].duration_min, 7.0);
+        ck_assert_double_eq(variant.arm.steps[1].hair_water_g_g, 0.0);
+        ck_assert_double_eq(variant.arm.steps[3].hair_water_g_g,
+                            small.scene.chemistry.damp_water_g_g.value); /* towel-dried */
+    }
+}
+END_TEST
+
 /* No heat is added (docs/guide.md, "search"): what is searched on a warmed bench is searched without
  * its warmth. Coolness is kept: it is what lies there. */
 START_TEST(the_search_never_proposes_heat)
@@ -278,6 +340,8 @@ ADD(the_guard_counts_what_differs)
 ADD(two_rounds_are_two_applications_with_a_rinse_between)
 ADD(the_search_finds_what_a_fine_grid_finds)
 ADD(the_search_says_none_honestly)
+ADD(a_trial_says_what_its_mix_comes_to)
+ADD(rounds_have_the_rinse_that_follows_the_mix_between_them)
 ADD(the_search_never_proposes_heat)
 ADD(an_outcome_names_the_hair_that_pays_most)
 END_SUITE
