@@ -81,10 +81,11 @@ sl_spread *spread_new(const sl_scene *scene, const sl_draw_plan *plan, uint64_t 
 
 /* ---- counted ------------------------------------------------------------------------------- */
 
+/* Minutes are 0 and up (limits_in_range()). */
 static int bin_of(double minutes, int seconds)
 {
     const double s = ceil(minutes * 60.0);
-    return s >= 0.0 && s < seconds ? (int)s : seconds;
+    return s < seconds ? (int)s : seconds;
 }
 
 static void count_arm(const sl_spread *spread, sl_arm_spread *arm, const member_limits *member,

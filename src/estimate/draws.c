@@ -8,7 +8,7 @@
 #include <assert.h>
 
 #include "base/language.h"
-#include "slowlift/spread.h"
+#include "estimate/members.h"
 
 /* 95 of 100 draws of pH lie within this (assumed). */
 static const double PH_ASSUMED = 0.3, PH_MEASURED = 0.1;
@@ -40,7 +40,7 @@ static sl_grade weakest_rate(const sl_rates *rates)
 
 static void add(sl_draw_plan *plan, sl_doubt doubt, int dye, double spread, sl_grade grade)
 {
-    if (plan->n < SL_MOST_DRAWN) {
+    if (plan->n < SL_MOST_DRAWN) { /* what finds no room is no ensemble's: draws_fit() */
         plan->drawn[plan->n++] = (sl_drawn){.doubt = doubt, .dye = dye, .spread = spread, .grade = grade};
     }
 }
@@ -96,6 +96,18 @@ sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
         }
     }
     return plan;
+}
+
+/* Every doubt but the dyes' is drawn once. */
+bool draws_fit(const sl_scene *scene, sl_error *error)
+{
+    int dyes = 0;
+    for (int dye = 0; dye < scene->n_dyes; dye++) {
+        dyes += scene->dyes[dye].class_ != SL_DYE_OXIDATIVE ? 1 : 0;
+    }
+    return dyes <= SL_MOST_DRAWN - SL_DOUBT_DYE ||
+           sl_fail(error, SL_ERR_TOO_LARGE, "so many direct dyes in one scene, each in doubt by itself",
+                   "19 of them");
 }
 
 typedef struct doubt_words {

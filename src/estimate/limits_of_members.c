@@ -12,6 +12,7 @@
 #include "slowlift/limits.h"
 
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
+static const double SHARE_SLACK = 1e-9; /* of a share, for rounding */
 enum { NEAR_SCANNED = 24 }; /* moments at which a member's distance to undyed hair is looked at first */
 static const double CORE_LEACH_SHARE = 0.25; /* as in kinetics/dose.c */
 
@@ -314,8 +315,8 @@ static void begin(member_limits *limits, const sl_scene *scene, int number)
 
 /* ---- sixteen members -------------------------------------------------------------------- */
 
-static bool solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
-                  const sl_hair *hair, const lane_members *member, int *bad_lane)
+bool members_solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
+                   const sl_hair *hair, const lane_members *member, int *bad_lane)
 {
     if (same_class(*solved, hair)) {
         return true;
@@ -339,7 +340,7 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (!solve(history, &solved, scene, control, hair, member, bad_lane)) {
+        if (!members_solve(history, &solved, scene, control, hair, member, bad_lane)) {
             return false;
         }
         double into = 0.0;
@@ -398,7 +399,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (!solve(history, &solved, scene, here, hair, member, bad_lane)) {
+        if (!members_solve(history, &solved, scene, here, hair, member, bad_lane)) {
             return false;
         }
         fold_zone(limits, scene, here, history, &drawn, aims, zone, hair != read, most_left);
@@ -408,11 +409,18 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         question colour;
         const int last = limits[l].last_zone;
         const sl_hair *const hair = &scene->hairs[scene->zones[last].hair];
-        if (!solve(history, &solved, scene, here, hair, member, bad_lane)) {
+        if (!members_solve(history, &solved, scene, here, hair, member, bad_lane)) {
             return false;
         }
         ask(&colour, scene, here, history, &drawn, last, SL_COLOUR_LEFT, NULL, l);
         limits[l].left_at_late = left_at(&colour, limits[l].late_min);
     }
     return true;
+}
+
+bool limits_in_range(const member_limits *member, double until_min)
+{
+    const bool early = !member->early_reached || (member->early_min >= 0.0 && member->early_min <= until_min);
+    return early && member->late_min >= 0.0 && member->late_min <= until_min &&
+           member->left_at_late >= -SHARE_SLACK && member->left_at_late <= 1.0 + SHARE_SLACK;
 }

@@ -29,6 +29,11 @@ typedef struct member_limits {
     double left_at_late; /* colour left in last_zone then */
 } member_limits;
 
+/* The lanes through this arm in hair of this kind; nothing is done when `*solved`, of which the history is
+ * (NULL: of none), is as porous and as damaged. False: *bad_lane is not finite or out of range. */
+bool members_solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
+                   const sl_hair *hair, const lane_members *member, int *bad_lane);
+
 /* What is asked of sixteen members beyond the scene's own numbers. */
 typedef struct member_aims {
     const sl_optics *dry;   /* borrowed; needed where a zone is asked to come near undyed hair */
@@ -47,5 +52,8 @@ bool member_arm_asked(const sl_scene *scene, int arm);
 bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
                     const member_pigments *pigment, const member_aims *aims, lane_history *history,
                     int *bad_lane);
+
+/* The solver has looked at the doses; this looks at what was made of them. */
+bool limits_in_range(const member_limits *member, double until_min);
 
 #endif

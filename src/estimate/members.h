@@ -15,6 +15,8 @@ typedef struct drawn_members {
     double u[LANES][SL_MOST_DRAWN]; /* the uniform draws themselves */
 } drawn_members;
 
+/* Whether all that is in doubt in this scene can be drawn: else an ensemble would be too sure. */
+bool draws_fit(const sl_scene *scene, sl_error *error);
 void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed, long first);
 
 /* One zone of dyed hair with one member's constants folded in. */

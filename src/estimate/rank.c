@@ -160,12 +160,6 @@ typedef struct ranker {
     sl_error error;
 } ranker;
 
-static bool same_class(const sl_hair *one, const sl_hair *two)
-{
-    return one && fabs(one->porosity - two->porosity) <= 0.0 &&
-           fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
-}
-
 static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first, int lanes, contest *duel)
 {
     const sl_scene *const scene = r->scene;
@@ -177,13 +171,11 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
             continue;
         }
         int bad = 0;
-        if (!same_class(solved, hair) &&
-            !lanes_run(r->history, scene, here, hair->porosity, hair->cystine_intact, &drawn->lanes, &bad)) {
+        if (!members_solve(r->history, &solved, scene, here, hair, &drawn->lanes, &bad)) {
             char found[SL_ERROR_TEXT_SIZE];
             snprintf(found, sizeof found, "member %ld of arm \"%.80s\"", first + bad, here->name);
             return sl_fail(&r->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
         }
-        solved = hair;
         for (int l = 0; l < lanes; l++) {
             member_zone made;
             member_zone_make(&made, scene, here, zone, &drawn->pigments, l);
@@ -258,7 +250,8 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
     assert(request->members > 0 && request->threads > 0 && request->share > 0.0 && request->share < 1.0);
     if (!sl_swatches_only(scene,
                           "arms are ranked on swatches; slowlift run compares them at the same colour left",
-                          error)) {
+                          error) ||
+        !draws_fit(scene, error)) {
         return false;
     }
     const int n = request->threads < MOST_RANK_THREADS ? request->threads : MOST_RANK_THREADS;

@@ -53,12 +53,6 @@ static void read_zone(weighing *w, int zone)
     }
 }
 
-static bool same_class(const sl_hair *one, const sl_hair *two)
-{
-    return one && fabs(one->porosity - two->porosity) <= 0.0 &&
-           fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
-}
-
 /* All zones of one arm at one place that anything was seen of. */
 static bool read_arm(weighing *w, int *bad_lane)
 {
@@ -68,12 +62,9 @@ static bool read_arm(weighing *w, int *bad_lane)
             continue;
         }
         const sl_hair *const hair = &w->scene->hairs[w->scene->zones[zone].hair];
-        if (!same_class(solved, hair)) {
-            if (!lanes_run(w->history, w->scene, &w->scene->arms[w->arm], hair->porosity,
-                           hair->cystine_intact, &w->drawn->lanes, bad_lane)) {
-                return false;
-            }
-            solved = hair;
+        if (!members_solve(w->history, &solved, w->scene, &w->scene->arms[w->arm], hair, &w->drawn->lanes,
+                           bad_lane)) {
+            return false;
         }
         read_zone(w, zone);
     }

@@ -15,7 +15,6 @@
 #include "estimate/saw_members.h"
 
 static const char doing[] = "running an ensemble";
-static const double SHARE_SLACK = 1e-9; /* of a share, for rounding */
 
 /* ---- draws ------------------------------------------------------------------------------ */
 
@@ -56,14 +55,6 @@ static bool blame(sl_error *error, const sl_scene *scene, long member, int arm)
     char found[SL_ERROR_TEXT_SIZE];
     snprintf(found, sizeof found, "member %ld of arm \"%s\"", member, scene->arms[arm].name);
     return sl_fail(error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
-}
-
-/* The solver has looked at the doses; this looks at what was made of them. */
-static bool in_range(const member_limits *member, double until_min)
-{
-    const bool early = !member->early_reached || (member->early_min >= 0.0 && member->early_min <= until_min);
-    return early && member->late_min >= 0.0 && member->late_min <= until_min &&
-           member->left_at_late >= -SHARE_SLACK && member->left_at_late <= 1.0 + SHARE_SLACK;
 }
 
 /* Sixteen members from `first`, of which those in lanes from..to-1 are asked for. Blocks begin at
@@ -113,7 +104,7 @@ static bool run_block(worker *w, const block *here)
             return blame(&w->error, w->scene, here->first + bad, a);
         }
         for (int l = here->from; l < here->to; l++) {
-            if (!in_range(&limits[l], w->scene->until_min)) {
+            if (!limits_in_range(&limits[l], w->scene->until_min)) {
                 return blame(&w->error, w->scene, here->first + l, a);
             }
             spread_count(w->spread, a, &limits[l], drawn.u[l], weight[l]);
@@ -244,7 +235,8 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
     long done = 0;
     int scale = 0;
     const bool seen = request->saws && request->saws->n > 0;
-    if (!fits(scene, request, error) || (seen && !sl_saws_check(request->saws, scene, error)) ||
+    if (!draws_fit(scene, error) || !fits(scene, request, error) ||
+        (seen && !sl_saws_check(request->saws, scene, error)) ||
         (seen && !find_scale(&scale, scene, request, &plan, error))) {
         return false;
     }

@@ -63,28 +63,17 @@ double sl_setting_value(const sl_scene *scene, int arm, sl_setting setting)
     }
     const sl_step *const apply = sl_arm_application(&scene->arms[arm]);
     const sl_mix *const mix = &scene->mixes[apply->mix];
-    switch (setting) {
-    case SL_SETTING_STRENGTH:
-        return mix->developer_pct;
-    case SL_SETTING_WATER:
-        return mix->water_parts;
-    case SL_SETTING_RATIO:
+    if (setting == SL_SETTING_RATIO) {
         return (mix->developer_parts + mix->water_parts) / mix->powder_parts;
-    case SL_SETTING_WARMER:
-        return scene->shift_k;
-    case SL_SETTING_DWELL:
-        return apply->duration_min;
-    case SL_SETTING_AGE:
-        return apply->mix_age_min;
-    case SL_SETTING_GRAMS:
-        return apply->mix_g_per_g;
-    case SL_SETTING_COVERED:
-        return apply->covered ? 1.0 : 0.0;
-    case SL_SETTINGS:
-        break;
     }
-    assert(false);
-    return 0.0;
+    const double value[SL_SETTINGS] = {[SL_SETTING_STRENGTH] = mix->developer_pct,
+                                       [SL_SETTING_WATER] = mix->water_parts,
+                                       [SL_SETTING_WARMER] = scene->shift_k,
+                                       [SL_SETTING_DWELL] = apply->duration_min,
+                                       [SL_SETTING_AGE] = apply->mix_age_min,
+                                       [SL_SETTING_GRAMS] = apply->mix_g_per_g,
+                                       [SL_SETTING_COVERED] = apply->covered ? 1.0 : 0.0};
+    return value[setting];
 }
 
 bool sl_changes_set(sl_changes *changes, const sl_scene *scene, int arm, sl_setting setting, double to,

@@ -1,0 +1,281 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * An answer where a range has no end, a scene no limit, a list no room; and what members must be.
+ */
+#include "slowlift/limits.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "estimate/limits_of_members.h"
+#include "slowlift/rank.h"
+#include "small_scene.h"
+#include "suite.h"
+
+static small_scene small;
+static const sl_three never = {-1.0, -1.0, -1.0};
+
+/* One arm: the others would only take time. */
+static void fresh(void)
+{
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    small.arms[0] = small.arms[ARM_6];
+    small.scene.n_arms = 1;
+    small.scene.aims = (sl_aims){.colour_left = 0.5};
+}
+
+static sl_spread *spread_of(long members, const sl_saws *saws)
+{
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = members, .seed = 5, .threads = 1, .saws = saws};
+    sl_error error = {0};
+    ck_assert_msg(sl_spread_run(&spread, &small.scene, &request, &error), "%s", error.found);
+    return spread;
+}
+
+START_TEST(checks_never_overrun_their_list_and_still_end_with_the_limit)
+{
+    int check[SL_MOST_CHECKS];
+    const sl_three early = {4.0, 5.0, 6.0};
+    ck_assert_int_eq(sl_checks_of(early, (sl_three){300.0, 300.0, 300.0}, 0.0, check), SL_MOST_CHECKS);
+    ck_assert_int_eq(check[SL_MOST_CHECKS - 1], 300);
+    for (int i = 1; i < SL_MOST_CHECKS - 1; i++) {
+        ck_assert_int_eq(check[i] - check[i - 1], 2);
+    }
+}
+END_TEST
+
+START_TEST(without_a_limit_or_without_a_goal_no_check_is_named)
+{
+    int check[SL_MOST_CHECKS];
+    const sl_three some = {9.0, 13.0, 19.0};
+    ck_assert_int_eq(sl_checks_of(some, never, 30.0, check), 0);
+    ck_assert_int_eq(sl_checks_of(never, some, 30.0, check), 0);
+    /* 0: no label was entered; the limit alone ends the checks */
+    const int n = sl_checks_of((sl_three){9.0, 13.0, -1.0}, (sl_three){20.0, 25.0, 30.0}, 0.0, check);
+    ck_assert_int_eq(n, 3);
+    ck_assert_int_eq(check[0], 9);
+    ck_assert_int_eq(check[1], 14); /* most members never get there: five minutes apart */
+    ck_assert_int_eq(check[2], 20); /* joined to the one a minute before */
+}
+END_TEST
+
+START_TEST(where_nothing_stops_an_arm_checks_end_when_the_mix_is_off)
+{
+    fresh();
+    sl_spread *const spread = spread_of(112, NULL);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+    ck_assert(answer.minutes);
+    ck_assert_int_eq(answer.stop, SL_STOP_END);
+    ck_assert_double_eq(answer.late.p10, -1.0);
+    ck_assert_int_gt(answer.n_checks, 0);
+    ck_assert_int_eq(answer.check[answer.n_checks - 1], 30);
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(a_stop_at_once_leaves_all_the_colour)
+{
+    fresh();
+    small.scene.aims.longest_min = (sl_bound){0.0, true};
+    sl_spread *const spread = spread_of(112, NULL);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+    ck_assert_int_eq(answer.stop, SL_STOP_CHAIR);
+    ck_assert_int_eq(answer.left_p50_percent, 100);
+    ck_assert_int_eq(answer.verdict, SL_NONE);
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(looks_never_overrun_their_list)
+{
+    fresh();
+    sl_spread *const spread = spread_of(112, NULL);
+    small.scene.until_min = 1600.0; /* longer than any that is solved */
+    const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+    ck_assert_int_eq(answer.n_looks, SL_MOST_LOOKS);
+    ck_assert_int_eq(answer.look[SL_MOST_LOOKS - 1], 2 + 5 * (SL_MOST_LOOKS - 1));
+    sl_spread_free(spread);
+}
+END_TEST
+
+START_TEST(somebody_without_a_form_gets_no_minute_and_no_judgement)
+{
+    fresh();
+    const sl_person nobody = {0};
+    sl_spread *const spread = spread_of(112, NULL);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, 0, &nobody);
+    ck_assert(!answer.minutes);
+    ck_assert_int_eq(answer.unknown, SL_UNKNOWN_PERSON);
+    ck_assert_int_eq(answer.intake.minutes, false);
+    sl_spread_free(spread);
+}
+END_TEST
+
+/* With one more limit that nobody reaches, the label of the form ends it: no member says what is left then.
+ */
+START_TEST(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
+{
+    fresh();
+    const sl_saw showed = {
+        .arm = 0, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
+    const sl_saws saws = {1, {showed}};
+    sl_intake form = small_clear_form();
+    form.showed = saws;
+    small.scene.place = SL_PLACE_HEAD;
+    small.scene.aims.base_moved = small.scene.aims.cystine_lost = (sl_bound){0.999, true};
+    sl_spread *const spread = spread_of(640, &saws);
+    const sl_person person = person_of(&form, 0, 60.0);
+    form.label_min = 25.0;
+    sl_answer answer = sl_answer_of(&small.scene, spread, 0, &person);
+    ck_assert_msg(answer.minutes, "%s", sl_unknown_words(answer.unknown));
+    ck_assert_int_eq(answer.stop, SL_STOP_LABEL);
+    ck_assert_int_eq(answer.left_p50_percent, -1);
+    ck_assert_double_eq(answer.late.p90, 25.0);
+    form.label_min = 35.0; /* the mix is off after 30 */
+    answer = sl_answer_of(&small.scene, spread, 0, &person);
+    ck_assert_int_eq(answer.stop, SL_STOP_END);
+    ck_assert_int_ge(answer.left_p50_percent, 0);
+    sl_spread_free(spread);
+}
+END_TEST
+
+/* The counts are set by hand: what is told is decided from them alone. */
+START_TEST(of_two_surprises_the_one_that_fewest_agree_with_is_told)
+{
+    fresh();
+    const sl_saw seen = {.arm = 0, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF};
+    const sl_saws saws = {2, {seen, seen}};
+    sl_spread *const spread = spread_of(112, &saws);
+    for (int least = 0; least < 2; least++) {
+        spread->seen.agree[least] = 0;
+        spread->seen.agree[1 - least] = 1;
+        const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+        ck_assert_int_eq(answer.unknown, SL_UNKNOWN_SURPRISE);
+        ck_assert_int_eq(answer.unexpected, least);
+        ck_assert(!answer.minutes);
+    }
+    spread->seen.saws.n = 1; /* one thing cannot be at odds with another */
+    spread->seen.agree[0] = spread->members;
+    spread->seen.agree_all = 0;
+    ck_assert_int_ne(sl_answer_of(&small.scene, spread, 0, NULL).unknown, SL_UNKNOWN_AT_ODDS);
+    spread->members = SL_LEAST_MEMBERS - 1;
+    ck_assert_int_eq(sl_answer_of(&small.scene, spread, 0, NULL).unknown, SL_UNKNOWN_MEMBERS);
+    sl_spread_free(spread);
+}
+END_TEST
+
+/* ---- members --------------------------------------------------------------------------------- */
+
+START_TEST(a_member_s_limits_lie_inside_the_scene_and_its_share_between_none_and_all)
+{
+    const member_limits good = {
+        .early_reached = true, .early_min = 10.0, .late_min = 60.0, .left_at_late = 1.0};
+    const double nan = log(-1.0);
+    ck_assert(limits_in_range(&good, 60.0));
+    ck_assert(!limits_in_range(&good, 59.0));
+    const double outside[] = {-0.1, 60.1, nan, HUGE_VAL};
+    for (size_t i = 0; i < sizeof outside / sizeof outside[0]; i++) {
+        member_limits bad = good;
+        bad.early_min = outside[i];
+        ck_assert(!limits_in_range(&bad, 60.0));
+        bad.early_reached = false; /* then it is no minute */
+        ck_assert(limits_in_range(&bad, 60.0));
+        bad = good;
+        bad.late_min = outside[i];
+        ck_assert(!limits_in_range(&bad, 60.0));
+    }
+    const double no_share[] = {-1e-6, 1.0 + 1e-6, nan};
+    for (size_t i = 0; i < sizeof no_share / sizeof no_share[0]; i++) {
+        member_limits bad = good;
+        bad.left_at_late = no_share[i];
+        ck_assert(!limits_in_range(&bad, 60.0));
+    }
+}
+END_TEST
+
+/* Dyes that the eye does not see, each losing another share: colour left is the plain mean of them, in the
+ * timeline and in a member alike. */
+START_TEST(dyes_without_any_absorbance_count_alike)
+{
+    fresh();
+    for (int dye = 0; dye < SMALL_DYES; dye++) {
+        small.dyes[dye].bands[0].height = 0.0;
+    }
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    sl_cell cell;
+    sl_timeline_at(timeline, 0, ZONE_MIXED, 6.0, NULL, &cell);
+    const double *const left = cell.amounts.dye_left;
+    ck_assert_double_gt(fabs(left[0] - left[1]), 0.01);
+    ck_assert_double_eq_tol(cell.colour_left, 0.5 * (left[0] + left[1]), 1e-12);
+    const sl_reason reason = sl_reason_of(timeline, 0, ZONE_MIXED, 6.0);
+    ck_assert_double_eq(reason.sum, 0.0); /* no colour has left where none was */
+    const sl_rank_request request = {
+        .minute = 6.0, .share = 0.5, .members = 64, .seed = 7, .threads = 1, .zone = -1};
+    sl_rank *rank = NULL;
+    ck_assert(sl_rank_run(&rank, &small.scene, &request, NULL));
+    const sl_middle middle = sl_rank_middle(rank, 0, ZONE_MIXED, SL_LEFT_THEN);
+    ck_assert_double_le(middle.p10, cell.colour_left);
+    ck_assert_double_ge(middle.p90, cell.colour_left);
+    for (int zone = ZONE_RED; zone <= ZONE_MIXED; zone++) {
+        small.scene.aims.zone_left[zone] = zone == ZONE_MIXED ? 0.5 : 1.0;
+    }
+    small.scene.aims.colour_left = 1.0;
+    double minute = 0.0;
+    ck_assert(sl_first_time(timeline, 0, ZONE_MIXED, SL_COLOUR_LEFT, 0.5, &minute));
+    sl_spread *const spread = spread_of(112, NULL);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+    ck_assert_double_le(answer.early.p10, minute);
+    ck_assert(answer.early.p90 < 0.0 || answer.early.p90 >= minute);
+    sl_spread_free(spread);
+    sl_rank_free(rank);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+END_TEST
+
+/* What is in doubt and is not drawn would make the answer too sure. */
+START_TEST(an_ensemble_of_more_dyes_than_can_be_drawn_is_refused)
+{
+    enum { MANY = 21 };
+    sl_dye dyes[MANY];
+    fresh();
+    for (int i = 0; i < MANY; i++) {
+        dyes[i] = small.dyes[i < SMALL_DYES ? i : 1];
+    }
+    small.scene.dyes = dyes;
+    const sl_spread_request request = {.members = 16, .seed = 1, .threads = 1};
+    const sl_rank_request ranked = {
+        .minute = 5, .share = 0.5, .members = 16, .seed = 1, .threads = 1, .zone = -1};
+    for (small.scene.n_dyes = MANY - 1; small.scene.n_dyes <= MANY; small.scene.n_dyes++) {
+        const bool fits = small.scene.n_dyes < MANY; /* one of them is oxidative */
+        sl_error error = {0};
+        sl_spread *spread = NULL;
+        sl_rank *rank = NULL;
+        ck_assert_int_eq(sl_spread_run(&spread, &small.scene, &request, &error), fits);
+        ck_assert_int_eq(error.code, fits ? SL_OK : SL_ERR_TOO_LARGE);
+        ck_assert_int_eq(sl_rank_run(&rank, &small.scene, &ranked, NULL), fits);
+        ck_assert_int_eq(sl_draw_plan_of(&small.scene).n, SL_MOST_DRAWN);
+        sl_spread_free(spread);
+        sl_rank_free(rank);
+    }
+}
+END_TEST
+
+START_SUITE("answer")
+ADD(checks_never_overrun_their_list_and_still_end_with_the_limit)
+ADD(without_a_limit_or_without_a_goal_no_check_is_named)
+ADD(where_nothing_stops_an_arm_checks_end_when_the_mix_is_off)
+ADD(a_stop_at_once_leaves_all_the_colour)
+ADD(looks_never_overrun_their_list)
+ADD(somebody_without_a_form_gets_no_minute_and_no_judgement)
+ADD(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
+ADD(of_two_surprises_the_one_that_fewest_agree_with_is_told)
+CASE("members")
+ADD(a_member_s_limits_lie_inside_the_scene_and_its_share_between_none_and_all)
+ADD(dyes_without_any_absorbance_count_alike)
+ADD(an_ensemble_of_more_dyes_than_can_be_drawn_is_refused)
+END_SUITE
