@@ -5,7 +5,7 @@
     run.py BUILD_DIR SOURCE_DIR [PART...]     without a part: all of them
 
 Reference for colours: what `slowlift run --csv` prints for the same scene and minute.
-Leaves with 77 (skipped) when Xvfb, xdotool or import is missing and CI is not set.
+Leaves with 77 (skipped) when Xvfb or xdotool is missing and CI is not set.
 Frame times and memory are printed, never judged: they belong to the machine.
 """
 import os
@@ -221,7 +221,7 @@ PARTS = {
 
 
 def main():
-    missing = [tool for tool in ("Xvfb", "xdotool", "import") if shutil.which(tool) is None]
+    missing = [tool for tool in ("Xvfb", "xdotool") if shutil.which(tool) is None]
     if missing:
         print("missing: " + ", ".join(missing))
         return 1 if os.environ.get("CI") else 77

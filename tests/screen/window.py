@@ -2,6 +2,7 @@
 """A window on a display of its own, driven by keys and pointer. Used by run.py and
 pictures.py."""
 import os
+import struct
 import subprocess
 import sys
 import tempfile
@@ -13,12 +14,15 @@ LEAKS = os.path.join(os.path.dirname(os.path.abspath(__file__)), "leaks.txt")
 
 
 class Display:
-    """An X server of its own on a free number."""
+    """An X server of its own on a free number, with a hand for keys and pointer. Its picture lies in a file of the format XWD
+    (version 7: a head of numbers of 32 bits, a table of colours, the pixels), which is read as it is."""
 
     def __init__(self, width, height):
         read, write = os.pipe()
+        self.folder = tempfile.TemporaryDirectory()
         self.server = subprocess.Popen(
-            ["Xvfb", "-displayfd", str(write), "-screen", "0", f"{width}x{height}x24", "-nolisten", "tcp", "-noreset"],
+            ["Xvfb", "-displayfd", str(write), "-screen", "0", f"{width}x{height}x24", "-fbdir", self.folder.name,
+             "-nolisten", "tcp", "-noreset"],
             pass_fds=[write], stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
         os.close(write)
         with os.fdopen(read) as answer:
@@ -27,15 +31,39 @@ class Display:
             raise RuntimeError("Xvfb did not start")
         self.env = dict(os.environ, DISPLAY=":" + number, SLOWLIFT_TRACE_FRAMES="2", SDL_VIDEODRIVER="x11",
                         LSAN_OPTIONS="print_suppressions=0:suppressions=" + LEAKS)
+        self.hand = subprocess.Popen(["xdotool", "-"], env=self.env, stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+                                     stderr=subprocess.DEVNULL, text=True, bufsize=1)
+        self.picture = open(os.path.join(self.folder.name, "Xvfb_screen0"), "rb")
+
+    def do(self, *words):
+        """Keys and pointer, by one process that stays: most of the time of a key would else be its start."""
+        self.hand.stdin.write(" ".join(words) + "\ngetdisplaygeometry\n")
+        self.hand.stdout.readline()
+
+    def pixels(self):
+        """What the server shows, 3 bytes each."""
+        self.picture.seek(0)
+        words = struct.unpack(">25I", self.picture.read(100))
+        head, version, width, height, bits, line, colours = (words[i] for i in (0, 1, 4, 5, 11, 12, 19))
+        assert (version, bits, line) == (7, 32, 4 * width), words
+        self.picture.seek(head + 12 * colours)
+        seen, rgb = self.picture.read(line * height), bytearray(3 * width * height)
+        for channel in range(3):  # stored as blue, green, red, nothing
+            rgb[channel::3] = seen[2 - channel::4]
+        return bytes(rgb)
 
     def stop(self):
+        self.hand.stdin.close()
+        self.hand.wait()
+        self.picture.close()
         self.server.terminate()
         self.server.wait()
+        self.folder.cleanup()
 
 
 class Window:
     def __init__(self, display, build, *arguments):
-        self.env = display.env
+        self.display, self.env = display, display.env
         self.text, self.rest_of_line = [], ""
         self.drawn, self.taken, self.rested, self.marks = 0, 0, 0, 0
         self.placed, self.placing = {}, {}
@@ -52,18 +80,21 @@ class Window:
         self.settle()
 
     def xdotool(self, *words):
+        self.display.do(*words)
+
+    def asked(self, *words):
         return subprocess.run(["xdotool", *words], env=self.env, check=False, capture_output=True,
                               text=True).stdout
 
     def shown(self):
         if self.program.poll() is not None:
             raise RuntimeError("no window came up: " + self.said())
-        found = self.xdotool("search", "--onlyvisible", "--pid", str(self.program.pid)).split()
+        found = self.asked("search", "--onlyvisible", "--pid", str(self.program.pid)).split()
         return found[-1] if found else None
 
     def has_focus(self):
         self.xdotool("windowfocus", self.id)
-        return self.xdotool("getwindowfocus", "-f").strip() == self.id or self.gone()
+        return self.asked("getwindowfocus", "-f").strip() == self.id or self.gone()
 
     def gone(self):
         return self.program.poll() is not None
@@ -128,8 +159,7 @@ class Window:
 
     def pixels(self):
         """Of the whole display, 3 bytes each."""
-        return subprocess.run(["import", "-window", "root", "-depth", "8", "rgb:-"], env=self.env, check=True,
-                              capture_output=True).stdout
+        return self.display.pixels()
 
     def memory_mib(self):
         with open(f"/proc/{self.program.pid}/status", encoding="ascii") as status:
