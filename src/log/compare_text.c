@@ -30,10 +30,12 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
     sl_put_left(out, name, width);
     for (int i = 0; i < 3; i++) {
         if (cell[i]) {
-            sl_put_right(out, cell[i], NUMBER);
+            fputc(' ', out);
+            sl_put_right(out, cell[i], NUMBER - 1);
         }
     }
-    sl_put_right(out, cell[3], SWATCHES);
+    fputc(' ', out);
+    sl_put_right(out, cell[3], SWATCHES - 1);
     fputc('\n', out);
 }
 
