@@ -90,9 +90,10 @@ static void rinse(sl_bench *bench, int swatch, const sl_instant *at, bool stoppe
 {
     sl_bench_state *const state = &bench->state[swatch];
     sl_on_the_hair on;
-    if (state->stage != SL_STAGE_ON_HAIR || !sl_bench_on_hair(bench, swatch, at, &on)) {
+    if (state->stage != SL_STAGE_ON_HAIR) {
         return;
     }
+    sl_bench_on_hair(bench, swatch, at, &on);
     state->lain_s[state->n_lain++] = on.since.seconds;
     state->over_label = state->over_label || (on.has_label && on.label_left_s < 0.0);
     state->water = *at;
@@ -170,6 +171,7 @@ static void happen_to(sl_bench *bench, const sl_event *event)
     case SL_EVENT_SOUND_HEARD:
     case SL_EVENT_SOUND_NOT_HEARD:
     case SL_EVENT_KINDS:
+    default:
         return;
     }
 }
@@ -225,9 +227,9 @@ static bool is_deed(const sl_event *event)
     case SL_EVENT_SOUND_HEARD:
     case SL_EVENT_SOUND_NOT_HEARD:
     case SL_EVENT_KINDS:
-        break;
+    default:
+        return false;
     }
-    return false;
 }
 
 const sl_event *sl_bench_to_undo(const sl_event *event, int n_events)
@@ -270,9 +272,9 @@ static bool can_follow(const sl_bench *bench, const sl_event *next)
     case SL_EVENT_SOUND_HEARD:
     case SL_EVENT_SOUND_NOT_HEARD:
     case SL_EVENT_KINDS:
-        break;
+    default:
+        return false;
     }
-    return false;
 }
 
 bool sl_bench_takes(const sl_bench *bench, const sl_event *last, const sl_event *next)

@@ -18,9 +18,9 @@ double sl_cell_quantity(const sl_cell *cell, sl_quantity quantity)
     case SL_BASE_MOVED:
         return cell->base_moved;
     case SL_CYSTINE_LOST:
-        break;
+    default:
+        return cell->cystine_lost;
     }
-    return cell->cystine_lost;
 }
 
 static double quantity_at(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity,

@@ -59,9 +59,9 @@ static double *only_place(lane_members *m, sl_doubt doubt, int l)
     case SL_DOUBT_MELANIN:
     case SL_DOUBT_RADICAL:
     case SL_DOUBT_DYE:
-        break;
+    default:
+        return NULL;
     }
-    return NULL;
 }
 
 static void turn_lane(drawn_members *drawn, const sl_drawn *what, int l, double by)

@@ -13,7 +13,6 @@
  * stagger shifts nothing but the clock.
  */
 #include <assert.h>
-#include <gsl/gsl_math.h>
 #include <math.h>
 #include <string.h>
 
@@ -274,7 +273,7 @@ static void moment_of(const sl_course *course, const phase *now, double t, const
     moment->peroxide_mol_l = fmax(y[AT_PEROXIDE], 0.0);
     moment->persulfate_mol_l = fmax(y[AT_PERSULFATE], 0.0);
     moment->undissolved_mol_l = fmax(y[AT_UNDISSOLVED], 0.0);
-    moment->wetness = GSL_MIN_DBL(GSL_MAX_DBL(y[AT_WETNESS], 0.0), 1.0);
+    moment->wetness = fmin(fmax(y[AT_WETNESS], 0.0), 1.0);
     moment->fibre_peroxide_mol_l = fmax(y[AT_FIBRE_PEROXIDE], 0.0);
     moment->fibre_persulfate_mol_l = fmax(y[AT_FIBRE_PERSULFATE], 0.0);
     for (int c = 0; c < SL_CHANNELS; c++) {

@@ -12,7 +12,7 @@
 #include "kinetics/phases.h"
 
 #define INLINE static inline __attribute__((always_inline))
-#if defined(__x86_64__) && !defined(SLOWLIFT_PLAIN_LANES) /* defined by the bench alone */
+#if defined(__x86_64__) && !defined(SLOWLIFT_PLAIN_LANES) /* of the bench and a test */
 #define HAS_WIDE
 #define WIDE __attribute__((target("avx2")))
 #else

@@ -4,6 +4,7 @@
  */
 #include "kinetics/phases.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -14,7 +15,8 @@ static double step_minutes(const sl_step *step)
 
 static void plan_add(planned *plan, phase now, const sl_step *step)
 {
-    if (now.end_min > now.start_min && plan->n < MAX_PHASES) {
+    if (now.end_min > now.start_min) {
+        assert(plan->n < MAX_PHASES);
         plan->step[plan->n] = step;
         plan->phases[plan->n++] = now;
     }
@@ -50,6 +52,7 @@ static phase phase_of_step(const sl_treatment *treatment, const sl_step *step, c
         now.shampoo_rate = step->kind == SL_STEP_SHAMPOO ? 1.0 : 0.0;
         break;
     case SL_STEP_REST:
+    default:
         now.kind = PHASE_REST;
         now.dry_per_min = ch->rest_dry_per_min.value;
         break;
@@ -96,7 +99,8 @@ static void cut_at_corners(planned *plan, const sl_treatment *treatment)
         const double corner = scene->points[i].time_min - treatment->arm->contact_min;
         for (int p = 0; p < plan->n; p++) {
             phase *const now = &plan->phases[p];
-            if (corner > now->start_min && corner < now->end_min && plan->n < MAX_PHASES) {
+            if (corner > now->start_min && corner < now->end_min) {
+                assert(plan->n < MAX_PHASES);
                 memmove(now + 1, now, (size_t)(plan->n - p) * sizeof *now);
                 memmove(&plan->step[p + 1], &plan->step[p], (size_t)(plan->n - p) * sizeof plan->step[p]);
                 plan->n++;

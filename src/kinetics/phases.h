@@ -8,7 +8,7 @@
 
 #include "kinetics/system.h"
 
-enum { MAX_PHASES = 2 * SL_MAX_STEPS + SL_MAX_COURSE_POINTS + 2 };
+enum { MAX_PHASES = SL_MAX_STEPS + 1 + SL_MAX_COURSE_POINTS }; /* steps, the rest after them, corners */
 
 /* What happens to one strip, in order. */
 typedef struct planned {

@@ -37,9 +37,9 @@ static double of_place_c(const sl_scene *scene, double since_contact_min)
                                              expm1(-since_contact_min / chemistry->wrapped_time_min.value);
     case SL_PLACE_BENCH:
     case SL_PLACE_COUNT:
-        break;
+    default:
+        return scene->room_c;
     }
-    return scene->room_c;
 }
 
 double sl_scene_temperature_k(const sl_scene *scene, double clock_min, double since_contact_min)

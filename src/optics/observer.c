@@ -123,6 +123,7 @@ void sl_light_power(sl_light light, double power[SL_BANDS])
             break;
         case SL_LIGHT_D65:
         case SL_LIGHT_COUNT:
+        default:
             power[band] = sl_illuminant_d65[band];
             break;
         }

@@ -20,10 +20,10 @@ import sys
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDERS = ("base", "model", "kinetics", "optics", "timeline", "estimate", "clock", "log")
 LEAST = 95.0
-LIBRARIES = ("slowlift", "slowlift_save", "slowlift_log")
+LIBRARIES = ("slowlift", "slowlift_save", "slowlift_log", "tests_plain_lanes")
 # Suites by their label, and programs where their doors are what is tested; no window, no pictures.
 SUITES = "^(unit|property|reference)$"
-NO_SUITES = ("theme|strip|layout|change|words|eyes|study|form|lesson_view|day_view|swatch|strands|paper|handout"
+NO_SUITES = ("theme|strip|layout|change|words|eyes|study|form|lesson_view|day_view|strands|paper|handout"
              "|colour_skimage|colour_colorspacious|verdict_cases")
 PROGRAMS = "log_receipts|hostile_logs|log_commands|outputs|outside|folders|signals|gate|day_elsewhere"
 REASON = "GCOVR_EXCL_BR_LINE"

@@ -233,6 +233,49 @@ START_TEST(no_point_of_a_mix_above_what_law_allows_is_inside)
 }
 END_TEST
 
+/* ---- hair ------------------------------------------------------------------------------------------- */
+
+START_TEST(hair_as_porous_and_more_damaged_is_solved_apart)
+{
+    sl_hair twin = small.hairs[1];
+    ck_assert_int_eq(sl_zone_sharing(&small.scene, &small.arms[ARM_6], ZONE_RED, &twin), SL_SHARING_VALID);
+    twin.cystine_intact -= 0.01;
+    ck_assert_int_eq(sl_zone_sharing(&small.scene, &small.arms[ARM_6], ZONE_RED, &twin),
+                     SL_SHARING_NOT_SAME_HAIR);
+    twin = small.hairs[1];
+    twin.porosity -= 0.01;
+    ck_assert_int_eq(sl_zone_sharing(&small.scene, &small.arms[ARM_6], ZONE_RED, &twin),
+                     SL_SHARING_NOT_SAME_HAIR);
+}
+END_TEST
+
+/* White hair has no base that could move: none moves, in the timeline, in a ranking and in an ensemble. */
+START_TEST(hair_without_melanin_has_no_base_that_moves)
+{
+    memset(small.hairs[1].pool, 0, sizeof small.hairs[1].pool);
+    small.scene.aims = (sl_aims){.colour_left = 0.3, .base_moved = {0.01, true}};
+    small.zones[ZONE_ROOT].hair = 1;
+    solve();
+    sl_cell cell;
+    sl_timeline_at(timeline, ARM_6, ZONE_UNDYED, 40.0, NULL, &cell);
+    ck_assert_double_eq(cell.base_moved, 0.0);
+    ck_assert_double_eq(cell.levels_lifted, 0.0);
+    ck_assert_double_gt(cell.cystine_lost, 0.01);
+    ck_assert(!sl_limits_of(timeline, ARM_6, NULL).stop_reached[SL_STOP_BASE]);
+    const sl_rank_request ranked = {
+        .minute = 20, .share = 0.5, .members = 16, .seed = 1, .threads = 1, .zone = -1};
+    sl_rank *rank = NULL;
+    ck_assert(sl_rank_run(&rank, &small.scene, &ranked, NULL));
+    ck_assert_double_eq(sl_rank_middle(rank, ARM_6, ZONE_RED, SL_BASE_THEN).p90, 0.0);
+    sl_spread *spread = NULL;
+    const sl_spread_request request = {.members = 16, .seed = 1, .threads = 1};
+    ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
+    ck_assert_int_eq(spread->arms[ARM_6].late_by[SL_STOP_BASE], 0);
+    sl_spread_free(spread);
+    sl_rank_free(rank);
+}
+END_TEST
+
 /* ---- first times, limits ---------------------------------------------------------------------------- */
 
 START_TEST(what_is_there_at_the_start_is_there_at_contact)
@@ -452,6 +495,10 @@ CASE("maps")
 FIXTURE(set_up, tear_down)
 ADD(a_map_with_a_corner_that_cannot_be_is_refused)
 ADD(no_point_of_a_mix_above_what_law_allows_is_inside)
+CASE("hair")
+FIXTURE(set_up, tear_down)
+ADD(hair_as_porous_and_more_damaged_is_solved_apart)
+ADD(hair_without_melanin_has_no_base_that_moves)
 CASE("limits")
 FIXTURE(set_up, tear_down)
 ADD(what_is_there_at_the_start_is_there_at_contact)
