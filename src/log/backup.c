@@ -87,7 +87,11 @@ static bool end_beside(sl_beside *beside, const char *to, bool good, sl_error *e
 {
     good = good && give_name(beside->path, to, error);
     if (!good) {
-        sl_temporary_rename_in(&beside->folder, to, error);
+        char folder[SL_LOG_PATH];
+        folder_of(to, folder);
+        const size_t length = strlen(folder);
+        folder[length - (length > 1 && folder[length - 1] == '/' ? 1 : 0)] = '\0';
+        sl_temporary_rename_in(&beside->folder, folder, error);
     }
     sl_temporary_remove(&beside->folder);
     return good;

@@ -217,9 +217,7 @@ static bool take_file(sl_import *in, FILE *file, const char *path, bool again, s
     SHA256Init(&sum);
     sl_writer_open(&in->writer, in->log, error);
     bool good = !in->writer.put.bad && sl_csv_read(file, path, &sum, take_row, in, error);
-    sl_sql_leave(&in->writer.put);
-    sl_sql_leave(&in->writer.same);
-    sl_sql_leave(&in->writer.replaced);
+    good = sl_writer_close(&in->writer) && good;
     SHA256End(&sum, hash);
     if (good && !in->has_header) {
         good = sl_fail_at(error, SL_ERR_MISSING_KEY, path, 1, 1, "swatch",

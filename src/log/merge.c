@@ -107,6 +107,7 @@ static bool attach(sl_log *log, const char *path, int version, sl_error *error)
 {
     char what[SL_STRANGE] = "";
     bool known = false;
+    sl_sql_run(log, "DETACH other", NULL); /* that an earlier merge could not let go; else there is none */
     sl_statement put = sl_sql(log, "ATTACH ? AS other", error);
     sl_put_text(&put, path);
     return sl_sql_done(&put) && sl_known_compare(log, "other", version, &known, what, error) &&
