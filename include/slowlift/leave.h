@@ -110,6 +110,7 @@ typedef struct sl_person {
       "person first")                                                                                        \
     X(SL_UNKNOWN_FORM, "the form about the person is not clear: see what stops and what is missing")         \
     X(SL_UNKNOWN_PRACTICE, "a person made up for a class: the form can be tried, and no minute is given")    \
+    X(SL_UNKNOWN_SOMEBODY_ELSE, "this scene is somebody else's: its person's code is not the form's")        \
     X(SL_UNKNOWN_PLACE,                                                                                      \
       "this scene does not lie where this person's hair lies: write \"lies: head\" or \"lies: wrapped\", "   \
       "and no temperature below 30 °C")                                                                      \

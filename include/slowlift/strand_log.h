@@ -38,8 +38,9 @@ bool sl_strand_note_read(const char *text, sl_strand_note *note);
 bool sl_log_strands(sl_log *log, const sl_scene *scene, sl_strand_record **records, int *n, sl_error *error);
 
 /* Fills the person for this form: of each arm the strand that counts (the newest), else the one that lacks
- * least, of this test and swatch (NULL: any). What the form's owner typed of a strand goes, and what the
- * counted strands showed stands in its place. today: days since 1970-01-01. */
+ * least, of this test and swatch (NULL: any). What the form's owner typed of a strand goes, but for what lay
+ * longer than the label, which stops; what the counted strands showed stands in its place. today: days since
+ * 1970-01-01. */
 bool sl_log_person(sl_log *log, const char *test, const char *code, const sl_scene *scene, int today,
                    sl_intake *form, sl_person *person, sl_error *error);
 /* The same from "LOG", "LOG:TEST" or "LOG:TEST:SWATCH", by today's date. */

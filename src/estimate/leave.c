@@ -6,6 +6,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 const char *sl_strand_words(sl_strand_worth worth)
 {
@@ -157,6 +158,8 @@ static void find_lacks_of_person(sl_leave *leave, const sl_scene *scene, const s
     leave->lacks[SL_UNKNOWN_PERSON] = !person->form;
     leave->lacks[SL_UNKNOWN_FORM] = person->form && !sl_intake_judge(person->form).minutes;
     leave->lacks[SL_UNKNOWN_PRACTICE] = person->form && person->form->practice;
+    leave->lacks[SL_UNKNOWN_SOMEBODY_ELSE] =
+        scene->person && person->form && strcmp(scene->person, person->form->person) != 0;
     leave->lacks[SL_UNKNOWN_PLACE] = !lies_there(scene);
     leave->lacks[SL_UNKNOWN_HEAT] = is_heated(scene);
     leave->lacks[SL_UNKNOWN_AIMS] = !aims_are_own(scene);

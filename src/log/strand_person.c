@@ -76,10 +76,22 @@ static bool put_showed(sl_intake *form, const sl_strand_record *record, int arm,
     return true;
 }
 
+/* What was typed goes, for a log tells it better; what lay longer than the label stays, and stops. */
+static void drop_typed(sl_intake *form)
+{
+    int n = 0;
+    for (int i = 0; i < form->showed.n; i++) {
+        if (!(form->showed.saw[i].minute <= form->label_min)) {
+            form->showed.saw[n++] = form->showed.saw[i];
+        }
+    }
+    form->showed.n = n;
+}
+
 static bool put_arms(const sl_strand_record *records, int n, const char *code, const sl_scene *scene,
                      int today, sl_intake *form, sl_person *person, sl_error *error)
 {
-    form->showed = (sl_saws){0};
+    drop_typed(form);
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const sl_step *const step = sl_arm_application(&scene->arms[arm]);
         if (!step) {

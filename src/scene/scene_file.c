@@ -7,6 +7,8 @@
 
 #include <string.h>
 
+#include "base/code.h"
+#include "base/language.h"
 #include "scene/records.h"
 
 static const sl_range day = {SL_MEASURE_TIME, 0.0, 1440.0};
@@ -128,6 +130,16 @@ static bool chart_read(const sl_reading *reading, const sl_node *root, sl_scene 
     return scene->chart.name != NULL;
 }
 
+static bool person_read(const sl_reading *reading, const sl_node *node, sl_scene *scene)
+{
+    sl_error found = {.code = SL_OK};
+    if (!sl_text_read(reading, node, SL_TEXT_NAME, 40, &scene->person)) {
+        return false;
+    }
+    return sl_code_check(N_("this person's code"), scene->person, &found) ||
+           sl_node_refuse(node, found.code, found.found, found.wanted, reading->error);
+}
+
 static bool texts_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
 {
     sl_header header = {0};
@@ -138,7 +150,7 @@ static bool texts_read(const sl_reading *reading, const sl_node *root, sl_scene 
     const sl_node *const question = sl_node_child(root, "question");
     const sl_node *const person = sl_node_child(root, "person");
     return (!question || sl_text_read(reading, question, SL_TEXT_LINES, 500, &scene->question)) &&
-           (!person || sl_text_read(reading, person, SL_TEXT_NAME, 40, &scene->person));
+           (!person || person_read(reading, person, scene));
 }
 
 bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)

@@ -129,6 +129,11 @@ START_TEST(each_thing_that_is_lacking_closes_the_gate_by_itself)
     form.practice = true;
     refused_for(SL_UNKNOWN_PRACTICE);
     clear_person();
+    small.scene.person = "K12"; /* the form's own */
+    ck_assert(ask().minutes);
+    small.scene.person = "K13";
+    refused_for(SL_UNKNOWN_SOMEBODY_ELSE);
+    clear_person();
     small.scene.place = SL_PLACE_BENCH;
     refused_for(SL_UNKNOWN_PLACE);
     small.scene.room_c = 34.0; /* warm enough, and still a bench */
