@@ -83,7 +83,9 @@ bool sl_log_begin(sl_log *log, const char *path, const sl_resolver *resolver, co
 bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error);
 /* The test whose id begins with `beginning`, or the only one (NULL). */
 bool sl_log_find(sl_log *log, const char *beginning, sl_log_test *test, sl_error *error);
-/* The scene as it was, from the files that the log keeps. */
+/* The scene as it was, from the files that the log keeps. What a log tells, it tells by the clock: where
+ * the scene counts as a head, or a swatch of the test is noted as a strand of somebody's hair, no arm of
+ * it is predicted. */
 sl_scene *sl_log_scene(sl_log *log, const char *test, sl_error *error);
 
 typedef struct sl_log_swatch {

@@ -13,6 +13,8 @@
 #include "base/memory.h"
 #include "log/sql.h"
 #include "scene/file.h"
+#include "slowlift/leave.h"
+#include "slowlift/strand_log.h"
 
 /* ---- a resolver that remembers what it gave ------------------------------------------------------------ */
 
@@ -176,6 +178,25 @@ static void release_from_shelf(void *self, char *text)
     sl_free(text);
 }
 
+/* Whether a swatch of the test is noted as a strand of somebody's hair. */
+static bool is_somebodys(sl_log *log, const char *test, bool *somebodys, sl_error *error)
+{
+    sl_statement ask = sl_sql(log,
+                              "SELECT note FROM event WHERE test = ? AND kind = 'note' AND swatch IS NOT NULL"
+                              " AND id NOT IN (SELECT about FROM event WHERE test = ? AND kind = 'undone'"
+                              " AND about IS NOT NULL)",
+                              error);
+    sl_put_text(&ask, test);
+    sl_put_text(&ask, test);
+    *somebodys = false;
+    while (sl_next_row(&ask)) {
+        sl_strand_note note = {.person = ""};
+        const char *const text = sl_text_at(&ask, 0);
+        *somebodys = *somebodys || (text && sl_strand_note_read(text, &note) && note.person[0] != '\0');
+    }
+    return sl_sql_leave(&ask);
+}
+
 sl_scene *sl_log_scene(sl_log *log, const char *test, sl_error *error)
 {
     sl_shelf shelf = {log, test};
@@ -192,7 +213,15 @@ sl_scene *sl_log_scene(sl_log *log, const char *test, sl_error *error)
         !fetch_from_shelf(&shelf, "scene", name, &text, &length, path, sizeof path, error)) {
         return NULL;
     }
-    sl_scene *const scene = sl_scene_parse(text, length, name, &resolver, error);
+    sl_scene *scene = sl_scene_parse(text, length, name, &resolver, error);
     sl_free(text);
+    bool somebodys = false;
+    if (scene && !is_somebodys(log, test, &somebodys, error)) {
+        sl_scene_free(scene);
+        scene = NULL;
+    }
+    if (scene) {
+        scene->untold = somebodys || sl_scene_on_head(scene);
+    }
     return scene;
 }

@@ -100,6 +100,9 @@ long sl_timeline_calls(const sl_timeline *timeline)
 
 static bool arm_inside_model(const sl_scene *scene, const sl_arm *arm)
 {
+    if (scene->untold) {
+        return false;
+    }
     for (int i = 0; i < arm->n_steps; i++) {
         if (arm->steps[i].kind == SL_STEP_APPLY &&
             scene->mixes[arm->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {

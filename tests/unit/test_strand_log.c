@@ -12,6 +12,7 @@
 
 #include "log_made.h"
 #include "slowlift/part.h"
+#include "slowlift/timeline.h"
 #include "suite.h"
 
 enum { TRIED = 20777, TODAY = 20786 }; /* 2026-11-20 and nine days later */
@@ -143,6 +144,50 @@ START_TEST(a_strand_is_not_kept_and_read_with_all_that_makes_it_count)
         ck_assert_int_eq(form.showed.saw[i].arm, arm_3);
         ck_assert(form.showed.saw[i].strand);
     }
+    end();
+}
+END_TEST
+
+START_TEST(a_strand_that_was_typed_as_longer_than_the_label_is_forgotten_for_one_of_a_log)
+{
+    fresh();
+    good_strand(strand_of_3);
+    form = clear_form();
+    form.showed = (sl_saws){2,
+                            {{.arm = arm_3, .minute = 3.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
+                             {.arm = arm_3, .minute = 70.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
+    ck_assert(!sl_intake_judge(&form).minutes);
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    ck_assert(sl_intake_judge(&form).stopped[SL_INTAKE_SHOWED]); /* it still stops */
+    end();
+}
+END_TEST
+
+/* Of how many arms the model says something when a door shows the test's scene. */
+static int arms_predicted(void)
+{
+    sl_scene *const shown = sl_log_scene(made.log, made.test, NULL);
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    int n = 0;
+    ck_assert(sl_timeline_solve(&timeline, shown, NULL, 0, solver, NULL, NULL));
+    for (int arm = 0; arm < shown->n_arms; arm++) {
+        n += sl_timeline_predicted(timeline, arm) ? 1 : 0;
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    sl_scene_free(shown);
+    return n;
+}
+
+START_TEST(the_model_speaks_by_the_clock_beside_a_strand_of_somebody)
+{
+    fresh();
+    ck_assert_int_eq(arms_predicted(), scene->n_arms); /* swatches */
+    note(strand_of_3, (sl_strand_note){.cut = true});  /* nobody's yet */
+    ck_assert_int_eq(arms_predicted(), scene->n_arms);
+    note(strand_of_3, whose());
+    ck_assert_int_eq(arms_predicted(), 0);
     end();
 }
 END_TEST
@@ -301,6 +346,8 @@ END_TEST
 
 START_SUITE("strands of a log")
 ADD(a_strand_is_not_kept_and_read_with_all_that_makes_it_count)
+ADD(a_strand_that_was_typed_as_longer_than_the_label_is_forgotten_for_one_of_a_log)
+ADD(the_model_speaks_by_the_clock_beside_a_strand_of_somebody)
 ADD(another_arm_s_mix_is_not_refused)
 ADD(a_strand_that_was_only_watched_for_a_while_tells_no_more)
 ADD(what_was_not_written_is_lacking)
