@@ -97,13 +97,22 @@ static bool read_rounds(sl_pair *pair, const char *text, sl_error *error)
         "write rounds and the time of each, such as 2x15min; two at least, 120 min in all at most");
 }
 
+/* Minutes are asked about where the hair lies before and after the changes; a warmer bench may be a head. */
+static bool may_time(const sl_asked *asked, const sl_scene *scene, int arm, const sl_changes *changes,
+                     sl_error *error)
+{
+    static const char instead[] = N_("leave out --time and --rounds");
+    sl_variant changed;
+    if (!asked->value[SL_SETTING_DWELL] && !asked->rounds) {
+        return true;
+    }
+    sl_variant_make(&changed, scene, arm, changes);
+    return sl_swatches_only(scene, instead, error) && sl_swatches_only(&changed.scene, instead, error);
+}
+
 static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_scene *scene, int arm,
                          sl_error *error)
 {
-    if ((asked->value[SL_SETTING_DWELL] || asked->rounds) &&
-        !sl_swatches_only(scene, "leave out --time and --rounds", error)) {
-        return false;
-    }
     bool any = asked->rounds != NULL;
     for (int s = 0; s < SL_SETTINGS; s++) {
         double value = 0.0;
@@ -117,7 +126,9 @@ static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_sc
             return false;
         }
     }
-    return any || sl_fail(error, SL_ERR_USAGE, "no change was asked for", "write one, such as --strength 3%");
+    return (any ||
+            sl_fail(error, SL_ERR_USAGE, "no change was asked for", "write one, such as --strength 3%")) &&
+           may_time(asked, scene, arm, changes, error);
 }
 
 static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)

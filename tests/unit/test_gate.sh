@@ -89,6 +89,8 @@ ok "says that form and scene disagree" has "one of them is wrong"
 call 0 "a bench made as warm as a head by a what-if" what-if --arm "$arm" --warmer 8K "$wide"
 ok "keeps directions" has "HAIR ON A HEAD"
 ok "and no minute" lacks "goal, minutes"
+call 2 "and of its time nothing is asked" what-if --arm "$arm" --warmer 8K --time 10min "$wide"
+ok "in a sentence" one_sentence
 call 2 "a map that reaches a head's warmth" map --arm "$arm" --x warmer:0..8K "$wide"
 call 0 "swatches on the bench" run "$wide"
 ok "are called so" has "CUT SWATCHES on a bench, 24 °C. Not for a head."
