@@ -112,10 +112,18 @@ static void put_cautions(const sl_page *page)
 
 /* ---- the whole ----------------------------------------------------------------------- */
 
-static int widest_arm(const sl_scene *scene, int page_width)
+/* Of the names of arms, and of the times that stand above them. */
+static int widest_arm(const sl_timeline *timeline, const sl_report_options *options, int page_width)
 {
+    const sl_scene *const scene = sl_timeline_scene(timeline);
     const int longest = page_width < 90 ? page_width / 4 : page_width / 3;
     int widest = sl_text_width(_("at 000 min"));
+    for (int time = 0; time < sl_timeline_n_times(timeline); time++) {
+        char words[64];
+        sl_asked_time_words(options, sl_timeline_time(timeline, time), words, sizeof words);
+        const int width = sl_text_width(words);
+        widest = width > widest ? width : widest;
+    }
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const int width = sl_text_width(scene->arms[arm].name);
         widest = width > widest ? width : widest;
@@ -176,7 +184,7 @@ bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *op
                           .optics = optics,
                           .options = options,
                           .width = width,
-                          .arm_width = widest_arm(scene, width)};
+                          .arm_width = widest_arm(timeline, options, width)};
     put_top(&page);
     sl_put_mixes(&page);
     put_outside(&page);

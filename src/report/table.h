@@ -20,6 +20,8 @@ typedef struct sl_page {
 
 /* table_mixes.c: what each arm is, and what to weigh for one swatch. */
 void sl_put_mixes(const sl_page *page);
+/* table_matrix.c: "at 5 min", "5 min on" where times count from contact. */
+void sl_asked_time_words(const sl_report_options *options, double time_min, char *text, size_t size);
 /* table_matrix.c: arm by zone at each asked time. */
 void sl_put_times(const sl_page *page);
 /* table_matrix.c: arm by zone at the moment when `zone` is down to `share` in each arm. */

@@ -301,17 +301,23 @@ static void put_stagger(const sl_page *page)
 
 /* ---- the two blocks ------------------------------------------------------------------ */
 
+void sl_asked_time_words(const sl_report_options *options, double time_min, char *text, size_t size)
+{
+    char minutes[24];
+    sl_short_number(time_min, 2, minutes, sizeof minutes);
+    sl_minute_words(SL_MINUTE_PLANNED, text, size, options->from_contact ? _("%s min on") : _("at %s min"),
+                    minutes);
+}
+
 void sl_put_times(const sl_page *page)
 {
     sl_put_heading(page, _("WHAT IS LEFT AT THE SAME MINUTE"));
     sl_put_legend(page);
     put_stagger(page);
     for (int time = 0; time < sl_timeline_n_times(page->timeline); time++) {
-        char minutes[24], heading[64];
+        char heading[64];
         sl_matrix matrix = {.time_min = sl_timeline_time(page->timeline, time)};
-        sl_short_number(matrix.time_min, 2, minutes, sizeof minutes);
-        sl_minute_words(SL_MINUTE_PLANNED, heading, sizeof heading,
-                        page->options->from_contact ? _("%s min on") : _("at %s min"), minutes);
+        sl_asked_time_words(page->options, matrix.time_min, heading, sizeof heading);
         matrix.heading = heading;
         choose_columns(page, &matrix, false);
         fputc('\n', page->out);

@@ -15,10 +15,10 @@
 
 typedef bool report_function(FILE *, const sl_timeline *, const sl_optics *, const sl_report_options *);
 
-/* The report of *scene at 5 and 20 min; to be freed. */
-static char *report_text(const sl_scene *scene, report_function *report, sl_report_options options)
+/* The report of *scene at `times`, rising; to be freed. */
+static char *report_at(const double times[2], const sl_scene *scene, report_function *report,
+                       sl_report_options options)
 {
-    const double times[] = {5.0, 20.0};
     sl_error error = {0};
     sl_solver *solver = sl_solver_new(&error);
     sl_optics *optics = sl_optics_new(scene, &error);
@@ -33,6 +33,13 @@ static char *report_text(const sl_scene *scene, report_function *report, sl_repo
     sl_optics_free(optics);
     sl_solver_free(solver);
     return text;
+}
+
+/* At 5 and 20 min. */
+static char *report_text(const sl_scene *scene, report_function *report, sl_report_options options)
+{
+    static const double times[] = {5.0, 20.0};
+    return report_at(times, scene, report, options);
 }
 
 /* Whether `word` stands in `text`, whatever the case of its letters. */
@@ -220,6 +227,25 @@ START_TEST(the_table_keeps_to_its_width)
         for (char *line = strtok(text, "\n"); line != NULL; line = strtok(NULL, "\n")) {
             ck_assert_msg(sl_text_width(line) <= widths[i], "%s", line);
         }
+        free(text);
+    }
+}
+END_TEST
+
+START_TEST(a_time_that_was_asked_for_is_told_whole_above_its_table)
+{
+    static const double times[] = {5.0, 13.75};
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    for (int arm = 0; arm < small.scene.n_arms; arm++) {
+        small.arms[arm].name = "one";
+    }
+    sl_report_options options = sl_report_options_default();
+    for (int contact = 0; contact < 2; contact++) {
+        options.from_contact = contact == 1;
+        char *const text = report_at(times, &small.scene, sl_report_table, options);
+        ck_assert_ptr_nonnull(strstr(text, contact == 1 ? " 13.75 min on " : " at 13.75 min "));
         free(text);
     }
 }
@@ -570,6 +596,7 @@ ADD(the_six_cautions_that_never_go_off_are_these)
 ADD(the_table_ends_with_the_cautions_that_never_go_off)
 ADD(the_table_uses_no_banned_word_and_no_decimal_of_a_minute)
 ADD(the_table_keeps_to_its_width)
+ADD(a_time_that_was_asked_for_is_told_whole_above_its_table)
 ADD(an_arm_outside_the_model_has_words_and_no_numbers)
 ADD(a_head_gets_no_minutes)
 ADD(what_counts_as_a_head_has_no_table_for_machines)
