@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "base/minute.h"
 #include "lesson/reading.h"
 #include "slowlift/limits.h"
 
@@ -109,8 +110,12 @@ static bool refuse_claim(const sl_figures *figures, const sl_node *name, const s
     if (number->of_head) {
         sl_phrase_add(&wanted, number->text);
     } else if (number->measured == SL_AS_MINUTES) {
-        sl_phrase_number(&wanted, number->value);
-        sl_phrase_add(&wanted, " min");
+        sl_phrase value = {0};
+        char minutes[sizeof value.text];
+        sl_phrase_number(&value, number->value);
+        sl_minute_words(number->given ? SL_MINUTE_PLANNED : SL_MINUTE_MODEL, minutes, sizeof minutes,
+                        "%s min", value.text);
+        sl_phrase_add(&wanted, minutes);
     } else if (number->measured == SL_AS_SHARE) {
         sl_phrase_number(&wanted, 100.0 * number->value);
         sl_phrase_add(&wanted, " %");

@@ -2,6 +2,7 @@
  *
  * What was seen, for machines: CSV (RFC 4180) and JSON. See compare_page.h.
  */
+#include "base/minute.h"
 #include "log/compare_page.h"
 #include "report/json_text.h"
 #include "report/text.h"
@@ -70,7 +71,9 @@ bool sl_compare_csv(FILE *out, const sl_compare_page *page)
             }
             put_number(out, compare, zone, a, "place", "", arm->place);
             if (compare->at_min >= 0) {
-                put_number(out, compare, zone, a, "at_min", "", compare->at_min);
+                char key[SL_MINUTE_KEY];
+                put_number(out, compare, zone, a, sl_minute_key(SL_MINUTE_PLANNED, "at_min", key), "",
+                           compare->at_min);
             }
             if (sl_compare_has_planned(compare)) {
                 put_number(out, compare, zone, a, "place_at_planned", "", arm->place_at_planned);

@@ -6,6 +6,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "paper/page.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -32,7 +33,7 @@ static void write_down(sl_pen *pen, double x, double width, sl_face face, double
 void sl_moment_words(const sl_scene *scene, double time_min, int number, char *text, size_t size)
 {
     if (sl_reading_has_minutes(scene)) {
-        snprintf(text, size, _("%.4g min"), time_min);
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("%.4g min"), time_min);
     } else {
         snprintf(text, size, _("moment %d"), number);
     }

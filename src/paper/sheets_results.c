@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "paper/chart.h"
 #include "paper/pack.h"
 #include "report/reading.h"
@@ -285,9 +286,13 @@ static void put_arms(sl_handout *handout, const sl_pack *pack)
     static const double at[] = {5.0, 10.0, 20.0, 30.0};
     enum { TIMES = sizeof at / sizeof at[0] };
     for (int z = 0; z < scene->n_zones; z++) {
-        static const sl_column columns[] = {{N_("Number and arm"), 4.0, false}, {N_("5 min"), 1.0, true},
-                                            {N_("10 min"), 1.0, true},          {N_("20 min"), 1.0, true},
-                                            {N_("30 min"), 1.0, true},          {N_("end"), 1.0, true}};
+        sl_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, false},
+                                        [TIMES + 1] = {N_("end"), 1.0, true}};
+        for (int t = 0; t < TIMES; t++) {
+            char head[40];
+            sl_minute_words(SL_MINUTE_PLANNED, head, sizeof head, _("%.0f min"), at[t]);
+            columns[t + 1] = (sl_column){sl_handout_keep(handout, head), 1.0, true};
+        }
         if (!sl_zone_direct(scene, z)) {
             continue;
         }

@@ -7,6 +7,7 @@
  */
 #include <string.h>
 
+#include "base/minute.h"
 #include "report/leave_words.h"
 #include "report/reading.h"
 #include "report/text.h"
@@ -81,7 +82,8 @@ bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *opti
     if (!sl_reading_has_minutes(scene)) {
         return false;
     }
-    fputs("arm,zone,time_min,quantity,value,lies_for\n", out);
+    char key[SL_MINUTE_KEY];
+    fprintf(out, "arm,zone,%s,quantity,value,lies_for\n", sl_minute_key(SL_MINUTE_PLANNED, "time_min", key));
     for (int arm = 0; arm < scene->n_arms; arm++) {
         if (!sl_timeline_predicted(timeline, arm)) {
             continue;

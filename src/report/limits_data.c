@@ -135,7 +135,8 @@ static void minute_or_null(sl_json *json, const char *name, bool known, double m
 
 static void put_three(sl_json *json, const char *name, bool known, sl_three three)
 {
-    sl_json_open_flat(json, name, '{');
+    char key[SL_MINUTE_KEY];
+    sl_json_open_flat(json, sl_minute_key(SL_MINUTE_MODEL, name, key), '{');
     minute_or_null(json, "p10", known, three.p10);
     minute_or_null(json, "p50", known, three.p50);
     minute_or_null(json, "p90", known, three.p90);

@@ -273,7 +273,9 @@ bool sl_pair_csv(FILE *out, const sl_pair *pair)
     fputs("zone,quantity,before,after,lies_for\n", out);
     const bool swatches = of_swatches(pair);
     if (swatches && one->word != SL_WAY_NOT_ASKED && one->goal_reached && two->goal_reached) {
-        put_values(out, pair, "", "goal_min", one->goal_min, two->goal_min);
+        char key[SL_MINUTE_KEY];
+        put_values(out, pair, "", sl_minute_key(SL_MINUTE_MODEL, "goal_min", key), one->goal_min,
+                   two->goal_min);
     }
     for (int zone = 0; swatches && zone < pair->scene->n_zones; zone++) {
         if (pair->before.left[zone] >= 0.0) {

@@ -2,6 +2,7 @@
  *
  * A plan for programs: CSV (RFC 4180, one row a task) and JSON, and the key to its codes.
  */
+#include "base/minute.h"
 #include "report/json_text.h"
 #include "report/plan.h"
 #include "report/text.h"
@@ -14,7 +15,9 @@ static const char *arm_name(const sl_plan_page *page, int swatch)
 bool sl_plan_csv(FILE *out, const sl_plan_page *page)
 {
     const sl_plan *const plan = page->plan;
-    fputs("block,start_s,length_s,person,task,code,arm,application,rinsed_at_min\n", out);
+    char key[SL_MINUTE_KEY];
+    fprintf(out, "block,start_s,length_s,person,task,code,arm,application,%s\n",
+            sl_minute_key(SL_MINUTE_PLANNED, "rinsed_at_min", key));
     for (int i = 0; i < plan->n_tasks; i++) {
         const sl_task *const task = &plan->tasks[i];
         const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];

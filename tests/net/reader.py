@@ -26,7 +26,7 @@ MARKS = "".join(KINDS) + "\u200e"
 
 def with_kinds(text):
     """Every minute between brackets, with its kind; a machine's key is followed by the kind of its value."""
-    text = re.sub(f"([{''.join(KINDS)}])(?=[\",:.\\[]| =)", lambda mark: f"⟨{KINDS[mark[1]]}⟩", text)
+    text = re.sub(f"([{''.join(KINDS)}])(?=[\",:.\\[]| =|$)", lambda mark: f"⟨{KINDS[mark[1]]}⟩", text)
     for mark, kind in KINDS.items():
         text = text.replace(mark, f"⟨{kind} ")
     return text.replace("\u200e", "⟩")
