@@ -412,6 +412,69 @@ START_TEST(an_empty_log_does_not_become_the_other)
 }
 END_TEST
 
+/* A header and a row of cells, read as a file's would be. */
+static bool read_cells(const char *const names[], const char *const cells[], int n, char parted_by,
+                       sl_csv_said *said, sl_error *error)
+{
+    sl_csv_row head = {.file = "x.csv", .parted_by = parted_by, .n = n}, row = head;
+    sl_csv_header header;
+    for (int i = 0; i < n; i++) {
+        head.cell[i] = (sl_csv_cell){names[i], 1, i + 1};
+        row.cell[i] = (sl_csv_cell){cells[i], 2, i + 1};
+    }
+    ck_assert(sl_csv_header_read(&header, &head, error));
+    return sl_csv_cells_read(&header, &row, said, error);
+}
+
+static const char *const minute_names[] = {"swatch", "zone", "judge", "grade", "minute"};
+
+/* docs/log.md: digits with a point, without a unit; the forms of JSON (RFC 8259) and a comma where cells are
+ * parted by semicolons. */
+START_TEST(a_number_is_read_otherwise_than_it_is_written)
+{
+    static const struct {
+        const char *text;
+        double value; /* -1: refused */
+        char parted_by;
+    } numbers[] = {{"7", 7.0, ','},      {"7.5", 7.5, ','},      {"7.", 7.0, ','},    {".5", 0.5, ','},
+                   {"+7", 7.0, ','},     {"15e-1", 1.5, ','},    {"15E-1", 1.5, ','}, {"1.5e+1", 15.0, ','},
+                   {"1.5e1", 15.0, ','}, {"7,5", 7.5, ';'},      {"7,5", -1.0, ','},  {"1e", -1.0, ','},
+                   {"1e+", -1.0, ','},   {"1e-", -1.0, ','},     {"e5", -1.0, ','},   {".", -1.0, ','},
+                   {"1.5.2", -1.0, ','}, {"7 min", -1.0, ','},   {"0x10", -1.0, ','}, {"inf", -1.0, ','},
+                   {"nan", -1.0, ','},   {"--7", -1.0, ','},     {"1e5", -1.0, ','},  {"-1", -1.0, ','},
+                   {"1e1e1", -1.0, ','}, {"7\u00a0", -1.0, ','}, {"10000", 1e4, ','}, {"10000.1", -1.0, ','}};
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        const char *const cells[] = {"HP5", "red", "j1", "about half", numbers[i].text};
+        sl_csv_said said;
+        sl_error error = {.code = SL_OK};
+        const bool good = read_cells(minute_names, cells, 5, numbers[i].parted_by, &said, &error);
+        ck_assert_msg(good == (numbers[i].value >= 0.0), "%s", numbers[i].text);
+        if (good) {
+            ck_assert_double_eq(said.reading.minute, numbers[i].value);
+        } else {
+            ck_assert_int_eq(error.line, 2);
+            ck_assert_int_eq(error.column, 5);
+        }
+    }
+}
+END_TEST
+
+/* A column's name with a slip is answered with the nearest; one like none of them with what belongs there. */
+START_TEST(a_column_that_is_none_is_not_answered_with_what_is_near)
+{
+    const char *const names[][2] = {{"minutes", "\"minute\""}, {"price of it", "names columns"}};
+    for (int i = 0; i < 2; i++) {
+        sl_csv_row head = {.file = "x.csv", .parted_by = ',', .n = 1, .cell = {{names[i][0], 1, 1}}};
+        sl_csv_header header;
+        sl_error error = {.code = SL_OK};
+        ck_assert(!sl_csv_header_read(&header, &head, &error));
+        ck_assert_int_eq(error.code, SL_ERR_UNKNOWN_KEY);
+        ck_assert_msg(strstr(error.wanted, names[i][1]), "%s", error.wanted);
+        ck_assert(i == 1 || strstr(error.wanted, "nearest"));
+    }
+}
+END_TEST
+
 START_SUITE("csv")
 ADD(an_example_of_rfc_4180_is_read_otherwise)
 ADD(a_cell_that_breaks_rfc_4180_is_read)
@@ -424,4 +487,6 @@ ADD(two_logs_do_not_come_together)
 ADD(an_accepted_text_comes_back_otherwise)
 ADD(an_id_with_two_contents_is_merged)
 ADD(an_empty_log_does_not_become_the_other)
+ADD(a_number_is_read_otherwise_than_it_is_written)
+ADD(a_column_that_is_none_is_not_answered_with_what_is_near)
 END_SUITE

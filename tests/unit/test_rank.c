@@ -197,6 +197,38 @@ START_TEST(the_parts_of_a_reason_add_up_to_the_colour_that_left)
 }
 END_TEST
 
+/* docs/science.md, "Comparing arms": at the same colour left an arm that gets there in fewer than half of the
+ * members has no place, and is nobody's better; an arm is behind another whose middle 80 % ends before its
+ * own begins. Counts made by hand. */
+START_TEST(an_arm_that_seldom_gets_there_has_no_place)
+{
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    sl_rank *const rank = rank_of(usual);
+    for (int arm = 0; arm < SMALL_ARMS; arm++) {
+        rank->standing[arm * SMALL_ZONES + ZONE_RED] = (sl_standing){.members = 500};
+    }
+    sl_standing *const six = &rank->standing[ARM_6 * SMALL_ZONES + ZONE_RED];
+    sl_standing *const three = &rank->standing[ARM_3 * SMALL_ZONES + ZONE_RED];
+    six->gone = three->gone = 250;
+    six->count[SL_STRESS_GONE][100] = 225; /* P90 is 0.100 */
+    six->count[SL_STRESS_GONE][400] = 25;
+    three->count[SL_STRESS_GONE][100] = 24; /* P10 is 0.101 */
+    three->count[SL_STRESS_GONE][101] = 226;
+    ck_assert_int_eq(sl_rank_place(rank, ARM_6, ZONE_RED, SL_STRESS_GONE), 1);
+    ck_assert_int_eq(sl_rank_place(rank, ARM_3, ZONE_RED, SL_STRESS_GONE), 2);
+    three->count[SL_STRESS_GONE][100] = 25; /* P10 is 0.100: they touch */
+    three->count[SL_STRESS_GONE][101] = 225;
+    ck_assert_int_eq(sl_rank_place(rank, ARM_3, ZONE_RED, SL_STRESS_GONE), 1);
+    three->count[SL_STRESS_GONE][100] = 24;
+    three->count[SL_STRESS_GONE][101] = 226;
+    six->gone = 249;
+    ck_assert_int_eq(sl_rank_place(rank, ARM_6, ZONE_RED, SL_STRESS_GONE), 0);
+    ck_assert_int_eq(sl_rank_place(rank, ARM_3, ZONE_RED, SL_STRESS_GONE), 1);
+    sl_rank_free(rank);
+}
+END_TEST
+
 /* Speed counts from contact, the end is when the last step is done, and of what leaves the base as it was no
  * ratio is made. */
 START_TEST(three_readings_are_what_they_say)
@@ -260,6 +292,7 @@ ADD(the_middle_member_is_near_the_central_value)
 ADD(the_index_of_a_surprise_names_its_draw)
 ADD(unbeaten_arms_are_those_that_no_other_beats_in_both)
 ADD(the_parts_of_a_reason_add_up_to_the_colour_that_left)
+ADD(an_arm_that_seldom_gets_there_has_no_place)
 ADD(three_readings_are_what_they_say)
 ADD(a_faint_colour_leaves_for_the_same_reasons_as_a_strong_one)
 END_SUITE
