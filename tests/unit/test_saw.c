@@ -92,6 +92,26 @@ START_TEST(a_chance_is_what_an_ordered_probit_gives)
 }
 END_TEST
 
+/* docs/science.md, "Surprise": P(g | L) over the largest that it can be, so 1 at the share that suits a grade
+ * best and nowhere more. Shares by steps of their roots, in which the judge's error is the same everywhere.
+ */
+START_TEST(agreement_is_one_where_a_grade_is_likeliest)
+{
+    for (int wipe = 0; wipe < SL_WIPES; wipe++) {
+        double most = 0.0, there = -1.0;
+        for (int i = 0; i <= 10000; i++) {
+            const double left = pow(i / 10000.0, 2.0);
+            const double agreement = sl_wipe_agreement((sl_wipe)wipe, left);
+            ck_assert_double_gt(agreement, 0.0);
+            there = agreement > most ? left : there;
+            most = fmax(most, agreement);
+        }
+        ck_assert_double_eq_tol(most, 1.0, 1e-6); /* flat at its top: half a step of the root changes 1e-7 */
+        ck_assert_double_eq_tol(sqrt(there), sqrt(sl_wipe_share((sl_wipe)wipe)), 0.06);
+    }
+}
+END_TEST
+
 START_TEST(every_grade_has_a_word_that_leads_back_to_it)
 {
     sl_wipe found = SL_WIPES;
@@ -373,6 +393,7 @@ END_TEST
 START_SUITE("saw")
 ADD(the_six_chances_sum_to_one_and_the_nearest_grade_is_the_likeliest)
 ADD(a_chance_is_what_an_ordered_probit_gives)
+ADD(agreement_is_one_where_a_grade_is_likeliest)
 ADD(every_grade_has_a_word_that_leads_back_to_it)
 ADD(what_the_scene_cannot_be_asked_about_is_refused)
 ADD(nothing_seen_leaves_every_member_alike)
