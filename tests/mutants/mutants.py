@@ -2,19 +2,27 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Do the tests bite? One small fault at a time is put into the core, and the tests must fail.
 
-usage: mutants.py FOLDER [--seed N] [--count N] [--part I/N] [--among FOLDERS] [--only ID] [--list] [--results FILE]
+usage: mutants.py FOLDER [--seed N] [--count N] [--part I/N] [--among FOLDERS] [--only ID] [--list]
+                         [--again FILE] [--whole] [--results FILE [--go-on]]
 
-FOLDER is made: a copy of the sources and a build of it; the working tree is never touched. The operators
+FOLDER is made: a copy of the sources and two builds of it; the working tree is never touched. The operators
 below and the seed (1) were fixed before the tests that answer them were written; another seed is for the
 closing figure. A mutant whose object code is that of the original is equivalent and not counted; another
 one is drawn in its place. A mutant that leaves the tests green is a survivor. Equivalents that a person
 has argued stand in equivalents.txt beside this file, by their line's text, and are told apart.
+
+One of the builds counts which functions each suite enters; the suites that enter a mutant's function judge
+it, those of its folder first, then quick ones before slow ones. What takes long (SLOW_S, the label `slow`)
+and suites that do not enter it are left out; `--whole` has them too. `--again FILE` judges only those that
+survived in the results of an earlier run, wherever their line stands today, so that a draw stays the same
+while tests are written; with `--whole` it is the last word on them.
 
 A mutant that does not end is stopped by processor time, not by the clock on the wall.
 """
 import argparse
 import hashlib
 import json
+import os
 import pathlib
 import random
 import re
@@ -25,7 +33,10 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDERS = ("model", "kinetics", "timeline", "optics", "estimate", "plan", "clock", "log", "scene")
-PROCESSOR_SECONDS = 300  # many times what the longest suite needs
+SLOW_S = 6.0             # in the build that counts; above this a suite judges last, or under --whole only
+BATCHES_S = (0.8, 4.0)   # suites of about so many seconds are built and run in one call; the rest in one more
+PROCESSOR_SECONDS = 120  # many times what a program of the longest suite needs
+MEMORY_BYTES = 6 << 30   # a mutant that asks for ever more is stopped too
 
 # (name, pattern, what comes instead); a pattern is found in code alone, outside comments, texts and #-lines.
 OPERATORS = [
@@ -58,19 +69,26 @@ OPERATORS = [
 
 # Suites that know a folder best come first; the rest follow, quick ones before slow ones.
 FIRST = {
-    "model": "model kinetics plan limits shipped scene checks_current",
-    "kinetics": "kinetics timeline closed_forms chemistry cvode spread random_scenes scipy members_scipy faults",
-    "timeline": "timeline stains estimate report closed_forms random_scenes",
+    "model": "model leave kinetics plan limits shipped scene checks_current form",
+    "kinetics": "kinetics timeline closed_forms chemistry cvode_events trade_limits trade_regressions checks_current "
+                "spread scipy net_ensemble cvode random_scenes members_scipy faults",
+    "timeline": "timeline stains estimate report closed_forms golden_csv golden_json net_ensemble random_scenes",
     "optics": "optics colour viewing chart lift_look stains colour_standards difference_standards kubelka_munk "
               "colour_lcms colour_skimage colour_colorspacious",
-    "estimate": "estimate limits spread draws rank map what_if saw odds part goal limits_closed intake random_people "
-                "trade_limits limits_words verdict_cases draws_scipy odds_scipy members_scipy threads cvode_events",
-    "plan": "plan cost random_plans pair",
-    "clock": "clock day_keeper day_words day_view",
-    "log": "log readings csv compare seen_curves day_keeper log_commands compare_scipy log_memory day_terminal",
-    "scene": "scene quantity bad_files shipped colour_files model part scene_memory scene_locale colour_words lesson",
+    "estimate": "estimate leave strand limits spread draws rank map what_if odds part goal limits_closed intake "
+                "trade_limits verdict_cases draws_scipy random_leave minute net_ensemble saw net_commands odds_scipy "
+                "random_people limits_words members_scipy threads cvode_events",
+    "plan": "plan cost pair handout net_general random_plans pack",
+    "clock": "clock day_words day_view day_keeper",
+    "log": "log readings csv compare seen_curves strand_log compare_scipy log_receipts day_keeper net_commands "
+           "log_commands log_memory hostile_logs day_terminal",
+    "scene": "scene quantity bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
+             "net_commands folders",
 }
-NEVER = re.compile(r"screen_|picture|valgrind|german|installed|rule|readability|exports|layers|language|killed|mutants|fuzz")
+LATE = "limits_words hostile_logs pack folders"  # as slow as what is labelled so, where functions are counted
+# What looks at sources, texts or a build rather than at what the core does, or needs another house than a mutant's.
+NEVER = re.compile(r"screen_|picture|valgrind|german|scene_locale|installed|rule|readability|exports|layers|language|"
+                   r"killed|mutants|fuzz|hardening|version|patience|answers_of|starved|signals|memory_long")
 
 
 def code_only(text):
@@ -125,82 +143,201 @@ def every_site():
 
 def limited():
     resource.setrlimit(resource.RLIMIT_CPU, (PROCESSOR_SECONDS, PROCESSOR_SECONDS))
+    resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
+
+
+def copied(target):
+    """The sources as they stand, taken over where they differ."""
+    listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=True).stdout
+    for name in filter(None, listed.split("\0")):
+        old, new = ROOT / name, target / name
+        if old.is_file() and (not new.exists() or new.read_bytes() != old.read_bytes()):
+            new.parent.mkdir(parents=True, exist_ok=True)
+            shutil.copy(old, new)
+
+
+def configured(source, build, flags, targets=()):
+    if not (build / "CMakeCache.txt").exists():
+        tools = ["-G", "Ninja"] if shutil.which("ninja") and "CMAKE_GENERATOR" not in os.environ else []
+        tools += ["-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=mold"] if shutil.which("mold") else []
+        subprocess.run(["cmake", "-S", source, "-B", build, *tools, "-DCMAKE_BUILD_TYPE=Debug",
+                        f"-DCMAKE_C_FLAGS_DEBUG={flags}", "-DSLOWLIFT_SHARED=OFF"], check=True, stdout=subprocess.DEVNULL)
+    wanted = ["--target", *sorted(targets)] if targets else []
+    subprocess.run(["cmake", "--build", build, "-j2", *wanted], check=True, stdout=subprocess.DEVNULL)
+
+
+def tests_of(build):
+    told = subprocess.run(["ctest", "--test-dir", build, "--show-only=json-v1"], capture_output=True, text=True, check=True)
+    return {test["name"]: test for test in json.loads(told.stdout)["tests"]
+            if test.get("command") and not NEVER.search(test["name"])}
+
+
+def labels_of(test):
+    return next((p["value"] for p in test["properties"] if p["name"] == "LABELS"), [])
+
+
+def functions_entered(build, counts):
+    """{source: [(first line, last line)]} of the functions that the counts below a folder saw entered, and of lines
+    that were executed within none of them (of a function that was put in where it is called)."""
+    found, where = {}, counts / str(build).lstrip("/")
+    data = sorted(where.rglob("*.gcda"))
+    for file in data:  # gcov wants the notes beside the counts
+        notes = file.with_suffix(".gcno")
+        if not notes.exists():
+            notes.symlink_to(build / notes.relative_to(where))
+    told = subprocess.run(["gcov", "--json-format", "--stdout", *data], capture_output=True, text=True, cwd=counts)
+    for line in filter(None, told.stdout.splitlines()):
+        for file in json.loads(line)["files"]:
+            name = file["file"].split("/source/")[-1]
+            if name.startswith("src/") and name.endswith(".c"):
+                spans = found.setdefault(name, set())
+                spans.update((f["start_line"], f["end_line"]) for f in file["functions"] if f["execution_count"])
+                spans.update((at["line_number"], at["line_number"]) for at in file["lines"] if at["count"] and
+                             not any(first <= at["line_number"] <= last for first, last in spans))
+    return {name: sorted(spans) for name, spans in found.items()}
 
 
 class House:
-    """A copy of the sources with a build, in which mutants live and die."""
+    """A copy of the sources with a build, in which mutants live and die, and what each suite takes and enters."""
 
-    def __init__(self, folder):
-        self.source, self.build = folder / "source", folder / "build"
+    names = {"slowlift_program": "slowlift", "slowlift_watch": "slowlift-watch", "slowlift_paper": "slowlift-paper"}
+
+    def __init__(self, folder, whole):
+        self.source, self.build, self.whole = folder / "source", folder / "build", whole
+        self.folder, self.sound = folder, set()
         folder.mkdir(parents=True, exist_ok=True)
-        listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=True).stdout
-        for name in filter(None, listed.split("\0")):
-            old, new = ROOT / name, self.source / name
-            if old.is_file() and (not new.exists() or new.read_bytes() != old.read_bytes()):
-                new.parent.mkdir(parents=True, exist_ok=True)
-                shutil.copy(old, new)
-        if not (self.build / "CMakeCache.txt").exists():
-            subprocess.run(["cmake", "-S", self.source, "-B", self.build, "-DCMAKE_BUILD_TYPE=Debug",
-                            "-DCMAKE_C_FLAGS_DEBUG=-O1", "-DSLOWLIFT_SHARED=OFF"], check=True, stdout=subprocess.DEVNULL)
-        subprocess.run(["cmake", "--build", self.build, "-j2"], check=True, stdout=subprocess.DEVNULL)
-        told = subprocess.run(["ctest", "--test-dir", self.build, "--show-only=json-v1"], capture_output=True, text=True, check=True)
-        self.tests = {test["name"]: test for test in json.loads(told.stdout)["tests"] if test.get("command")}
+        copied(self.source)
+        configured(self.source, self.build, "-O1")
+        self.tests = tests_of(self.build)
+        self.measured = self.measure()
+
+    def is_quick(self, name):
+        """What judges without --whole: programs of C, and the others that FIRST names; not what is labelled slow."""
+        program = self.tests[name]["command"][0].startswith(str(self.build) + "/")
+        named = any(name in names.split() for names in FIRST.values())
+        return (program or named) and "slow" not in labels_of(self.tests[name]) and name not in LATE.split()
+
+    def measure(self):
+        """{suite: {"s": seconds, "entered": ...}}: every suite run once, as it stands, in the build that counts."""
+        counting, kept = self.folder / "counting", self.folder / "measured.json"
+        asked = [name for name in self.tests if self.whole or self.is_quick(name)]
+        configured(self.source, counting, "-O0 --coverage", {target for name in asked for target in self.targets(name)})
+        had, now = json.loads(kept.read_text()) if kept.exists() else {}, {}
+        for name in asked:
+            state = self.state(name)
+            if had.get(name, {}).get("state") == state:
+                now[name] = had[name]
+                continue
+            counts = self.folder / "counts" / name
+            shutil.rmtree(counts, ignore_errors=True)
+            counts.mkdir(parents=True)
+            before = os.times()
+            subprocess.run(["ctest", "--test-dir", counting, "-R", f"^{re.escape(name)}$"], capture_output=True,
+                           env={**os.environ, "GCOV_PREFIX": str(counts)}, start_new_session=True)
+            took = os.times()
+            now[name] = {"state": state, "entered": functions_entered(counting, counts),
+                         "s": took.children_user + took.children_system - before.children_user - before.children_system}
+            shutil.rmtree(counts)
+            kept.write_text(json.dumps({**had, **now}))
+        return now
+
+    def state(self, suite):
+        """What changes when a suite, or a program that it runs, is not what it was."""
+        paths = [self.build / self.names.get(target, target) for target in self.targets(suite)]
+        paths += [pathlib.Path(word) for word in self.tests[suite]["command"]]
+        return hashlib.sha256(b"".join(path.read_bytes() for path in paths if path.is_file())).hexdigest()
+
+    def enters(self, suite, name, line):
+        spans = self.measured[suite]["entered"].get(name, []) if suite in self.measured else []
+        return any(first <= line <= last for first, last in spans)
+
+    def order(self, name, line):
+        """Suites for a mutant in this line: that of its file, those of its folder, then quick ones before slow ones."""
+        folder, stem = name.split("/")[1], pathlib.Path(name).stem
+        own = FIRST[folder].split()
+        like = lambda s: s == stem or stem.startswith(s + "_") or s.startswith(stem + "_")
+        seconds = lambda s: self.measured[s]["s"]
+        entering = [s for s in self.measured if self.enters(s, name, line)]
+        quick = [s for s in entering if seconds(s) <= SLOW_S or s == folder]
+        quick.sort(key=lambda s: (seconds(s) > SLOW_S, not like(s), own.index(s) if s in own else len(own), seconds(s)))
+        rest = sorted(set(self.measured).difference(quick), key=lambda s: (s not in entering, seconds(s)))
+        return quick + (rest if self.whole else [])
+
+    def batches(self, suites):
+        """The same suites, a few to a call: cheap calls first."""
+        cut, sums, limits = [[]], 0.0, list(BATCHES_S)
+        for suite in suites:
+            if limits and sums > limits[0]:
+                limits.pop(0)
+                cut.append([])
+                sums = 0.0
+            cut[-1].append(suite)
+            sums += self.measured[suite]["s"]
+        return [batch for batch in cut if batch]
 
     def targets(self, test):
         """The programs of the build that a test runs, by the names that make knows."""
         words = self.tests[test]["command"]
         base = [pathlib.Path(word).name for word in words if word.startswith(str(self.build) + "/")]
         if any(word == str(self.build) for word in words):
-            base += ["slowlift", "slowlift-watch", "slowlift-paper"]
-        own = {"slowlift": "slowlift_program", "slowlift-watch": "slowlift_watch", "slowlift-paper": "slowlift_paper"}
-        return [own.get(name, name) for name in base]
+            whole = not re.search("net_(commands|general|ensemble)", test)
+            base += ["slowlift", "net_ensemble", *(["slowlift-watch", "slowlift-paper"] if whole else [])]
+        own = {program: target for target, program in self.names.items()}
+        return [own.get(name, name) for name in base if not name.startswith("lib")]
 
-    def makes(self, targets):
-        targets = [t for t in targets if not t.startswith("lib")]
-        return subprocess.run(["cmake", "--build", self.build, "-j2", "--target", *targets], capture_output=True, text=True)
+    def makes(self, suites, others=()):
+        targets = sorted({*others, *(target for suite in suites for target in self.targets(suite))})
+        return not targets or subprocess.run(["cmake", "--build", self.build, "-j2", "--target", *targets],
+                                             capture_output=True, text=True).returncode == 0
 
-    def passes(self, test):
-        ran = subprocess.run(["ctest", "--test-dir", self.build, "-R", f"^{re.escape(test)}$", "--timeout", "100000"],
-                             capture_output=True, text=True, preexec_fn=limited)
-        return ran.returncode == 0
+    def failing(self, suites):
+        """The first of the suites that fails, or an empty word."""
+        wanted = "|".join(map(re.escape, suites))
+        ran = subprocess.run(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*"],
+                             capture_output=True, text=True, preexec_fn=limited, start_new_session=True)
+        if ran.returncode == 0:
+            return ""
+        told = re.search(r"^\s*\d+ - (\S+) \(", ran.stdout, flags=re.M)
+        return told.group(1) if told else suites[0]
 
     def object_of(self, name):
         return next((self.build / "CMakeFiles").glob(f"*.dir/{name}.o"))
 
 
-def order_of(house, name):
-    """Suites for a mutant in this file: those of its folder, then the other units, then whole programs."""
-    folder = name.split("/")[1]
-    first = [test for test in FIRST[folder].split() if test in house.tests]
-    usable = [test for test in house.tests if not NEVER.search(test) and test not in first]
-    units = [test for test in usable if pathlib.Path(house.tests[test]["command"][0]).name.startswith("test_")
-             and "python" not in house.tests[test]["command"][0]]
-    return first + units + [test for test in usable if test not in units]
+def verdict_of(house, name, number):
+    """(verdict, the suite that fails) of the sources as they stand, with a mutant in this line."""
+    library = next(part for part in house.object_of(name).parts if part.endswith(".dir"))[:-len(".dir")]
+    before = house.object_of(name).read_bytes()
+    if not house.makes([], [library]):
+        return "does not compile", ""
+    if house.object_of(name).read_bytes() == before:
+        return "same code", ""
+    batches = house.batches(house.order(name, number + 1))
+    for batch in batches:
+        if not house.makes(batch):
+            return "does not compile", ""
+        by = house.failing(batch)
+        if by:
+            return "caught", by
+    return "survived", "" if batches else "no suite enters it"
 
 
 def judge(house, site):
     name, number, operator, column, new = site
     path = house.source / name
     original = path.read_text()
-    before = hashlib.sha256(house.object_of(name).read_bytes()).hexdigest()
     lines = original.split("\n")
     lines[number] = new
     try:
         path.write_text("\n".join(lines))
-        order = order_of(house, name)
-        if house.makes(house.targets(order[0])).returncode != 0:
-            return "does not compile", ""
-        if hashlib.sha256(house.object_of(name).read_bytes()).hexdigest() == before:
-            return "same code", ""
-        for test in order:
-            targets = house.targets(test)
-            if targets and house.makes(targets).returncode != 0:
-                return "does not compile", ""
-            if not house.passes(test):
-                return "caught", test
-        return "survived", ""
+        verdict, by = verdict_of(house, name, number)
     finally:
         path.write_text(original)
+    if verdict == "caught" and by not in house.sound:  # the first that it catches: it must pass without
+        if not house.makes([by]) or house.failing([by]):
+            sys.exit(f"{by} fails without any mutant")
+        house.sound.add(by)
+    return verdict, by
 
 
 def argued():
@@ -208,6 +345,23 @@ def argued():
     if not path.exists():
         return set()
     return {tuple(line.split("\t")[:3]) for line in path.read_text().splitlines() if line and not line.startswith("#")}
+
+
+def found_again(row, sites):
+    """Where a mutant of an earlier run stands today: the same file, operator, line and change, nearest to where it was."""
+    name, line, operator = row[2].split(":")
+    same = [s for s in sites if s[0] == name and s[2] == operator and s[4].strip() == row[4] and
+            (ROOT / name).read_text().split("\n")[s[1]].strip() == row[3]]
+    return min(same, key=lambda s: abs(s[1] + 1 - int(line)), default=None)
+
+
+def judged_before(path, sites):
+    """The rows of a run that was broken off, then the sites that follow the last of them."""
+    rows = [tuple(line.split("\t")) for line in path.read_text().splitlines()]
+    names = [f"{site[0]}:{site[1] + 1}:{site[2]}" for row, site in sites]
+    ends = {(name, site[4].strip()): i for i, (name, (row, site)) in enumerate(zip(names, sites))}
+    last = max((ends[row[2], row[4]] for row in rows), default=-1)
+    return [(row, None) for row in rows] + sites[last + 1:]
 
 
 def main():
@@ -219,7 +373,10 @@ def main():
     parser.add_argument("--among", help="folders with commas between: those of the drawn ones that lie there")
     parser.add_argument("--only", help="FILE:LINE:OPERATOR, judged alone")
     parser.add_argument("--list", action="store_true", help="say which would be drawn, and end")
+    parser.add_argument("--again", type=pathlib.Path, help="results of an earlier run: judge its survivors anew, keep the rest")
+    parser.add_argument("--whole", action="store_true", help="slow suites too, and those that do not enter the function")
     parser.add_argument("--results", type=pathlib.Path, help="a line for each mutant, as it is judged")
+    parser.add_argument("--go-on", action="store_true", help="after the last one in --results, which are kept")
     asked = parser.parse_args()
 
     sites = every_site()
@@ -238,24 +395,35 @@ def main():
         for name, number, operator, column, new in sites[:wanted]:
             print(f"{name}:{number + 1}:{operator}\t{new.strip()}")
         return 0
-    house = House(asked.folder.resolve())
     known, told = argued(), {"caught": 0, "survived": 0, "equivalent": 0}
+    kept = [tuple(line.split("\t")) for line in asked.again.read_text().splitlines()] if asked.again else []
+    if kept:
+        sites, wanted = [(row, found_again(row, sites)) for row in kept], len(kept)
+    else:
+        sites = [(None, site) for site in sites]
+    house = House(asked.folder.resolve(), asked.whole)
+    if asked.go_on and asked.results.exists():
+        sites = judged_before(asked.results, sites)
     results = asked.results.open("w") if asked.results else None
-    for site in sites:
+    for row, site in sites:
         if sum(told.values()) >= wanted:
             break
-        name, number, operator, column, new = site
-        verdict, by = judge(house, site)
-        if verdict in ("does not compile", "same code"):
-            continue
-        old = (ROOT / name).read_text().split("\n")[number].strip()
-        if verdict == "survived" and (name, operator, old) in known:
-            verdict = "equivalent"
+        if row and (row[0] == "caught" or not site or asked.go_on):
+            verdict, by, where, old, new = row
+        else:
+            name, number, operator, column, new = site
+            verdict, by = judge(house, site)
+            if verdict in ("does not compile", "same code"):
+                continue
+            where, new = f"{name}:{number + 1}:{operator}", new.strip()
+            old = (house.source / name).read_text().split("\n")[number].strip()
+            if verdict == "survived" and (name, operator, old) in known:
+                verdict = "equivalent"
         told[verdict] += 1
-        row = f"{verdict}\t{by}\t{name}:{number + 1}:{operator}\t{old}\t{new.strip()}"
-        print(row, flush=True)
+        line = "\t".join((verdict, by, where, old, new))
+        print(line, flush=True)
         if results:
-            print(row, file=results, flush=True)
+            print(line, file=results, flush=True)
     counted = told["caught"] + told["survived"]
     print(f"seed {asked.seed}: {told['caught']} of {counted} caught, {told['equivalent']} argued as equivalent")
     return 0 if counted and told["caught"] >= 0.9 * counted else 1

@@ -1,0 +1,357 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What was seen, as a machine reads it: JSON by the grammar of RFC 8259, with every number that the
+ * comparison holds under its name and null where there is none; the same numbers in CSV, where there is none
+ * no row.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "log/compare_page.h"
+#include "log_made.h"
+#include "slowlift/compare.h"
+#include "suite.h"
+
+static sl_log_made made;
+static sl_compare *compare;
+
+/* ---- a reader of JSON, apart from ours: "/zones/0/arms/1/place=2" for every value ------------------------
+ */
+
+typedef struct reader {
+    const char *at;
+    char path[400];
+    char lines[300000];
+    size_t used;
+} reader;
+
+static void blank(reader *r)
+{
+    r->at += strspn(r->at, " \t\r\n");
+}
+
+static void put_line(reader *r, const char *value, size_t length)
+{
+    r->used += (size_t)snprintf(r->lines + r->used, sizeof r->lines - r->used, "%s=%.*s\n", r->path,
+                                (int)length, value);
+    ck_assert_uint_lt(r->used, sizeof r->lines);
+}
+
+/* A text between quotes; none of ours holds an escape here. */
+static size_t text_length(reader *r)
+{
+    ck_assert_int_eq(*r->at++, '"');
+    const size_t length = strcspn(r->at, "\"\\");
+    ck_assert_int_eq(r->at[length], '"');
+    return length;
+}
+
+static void value(reader *r);
+
+static void members(reader *r, char end)
+{
+    const size_t path = strlen(r->path);
+    int n = 0;
+    r->at++;
+    for (blank(r); *r->at != end; n++) {
+        if (n > 0) {
+            ck_assert_int_eq(*r->at++, ',');
+            blank(r);
+        }
+        if (end == '}') {
+            const size_t length = text_length(r);
+            snprintf(r->path + path, sizeof r->path - path, "/%.*s", (int)length, r->at);
+            r->at += length + 1;
+            blank(r);
+            ck_assert_int_eq(*r->at++, ':');
+        } else {
+            snprintf(r->path + path, sizeof r->path - path, "/%d", n);
+        }
+        value(r);
+        r->path[path] = '\0';
+        blank(r);
+    }
+    r->at++;
+}
+
+static void value(reader *r)
+{
+    blank(r);
+    if (*r->at == '{' || *r->at == '[') {
+        members(r, *r->at == '{' ? '}' : ']');
+    } else if (*r->at == '"') {
+        const size_t length = text_length(r);
+        put_line(r, r->at, length);
+        r->at += length + 1;
+    } else {
+        const size_t length = strcspn(r->at, ",]} \t\r\n");
+        char *end = NULL;
+        const bool word = strncmp(r->at, "null", length) == 0 || strncmp(r->at, "true", length) == 0 ||
+                          strncmp(r->at, "false", length) == 0;
+        ck_assert(length > 0 && (word || (strtod(r->at, &end) < HUGE_VAL && end == r->at + length)));
+        put_line(r, r->at, length);
+        r->at += length;
+    }
+}
+
+static reader json;
+
+static const char *at_path(const char *path)
+{
+    static char found[200];
+    char line[420];
+    snprintf(line, sizeof line, "\n%s=", path);
+    const char *const here = strstr(json.lines, line);
+    ck_assert_msg(here != NULL, "no %s", path);
+    snprintf(found, sizeof found, "%.*s", (int)strcspn(here + strlen(line), "\n"), here + strlen(line));
+    return found;
+}
+
+static void is_number(const char *path, double wanted)
+{
+    const char *const text = at_path(path);
+    ck_assert_msg(fabs(strtod(text, NULL) - wanted) <= 1e-8 * fmax(1.0, fabs(wanted)), "%s is %s, not %.9g",
+                  path, text, wanted);
+}
+
+static void is_word(const char *path, const char *wanted)
+{
+    ck_assert_str_eq(at_path(path), wanted);
+}
+
+static void read_json(const sl_compare_page *page)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    FILE *const out = open_memstream(&bytes, &length);
+    ck_assert(out && sl_compare_json(out, page));
+    ck_assert_int_eq(fclose(out), 0);
+    json.used = 0;
+    json.path[0] = '\0';
+    json.at = bytes;
+    put_line(&json, "", 0); /* so that every line has one before it */
+    value(&json);
+    blank(&json);
+    ck_assert_int_eq(*json.at, '\0');
+    free(bytes);
+}
+
+/* ---- a log with something of each kind --------------------------------------------------------------------
+ */
+
+static void see(const char *arm, int block, const char *zone, sl_wipe grade, double minute, double hours)
+{
+    for (int i = 0; i < made.n; i++) {
+        if (strcmp(made.swatches[i].arm, arm) == 0 && made.swatches[i].block == block) {
+            sl_log_reading reading = log_made_reading(&made, i, zone, grade);
+            reading.minute = minute;
+            reading.hours_after = hours;
+            ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+        }
+    }
+}
+
+static void begin(void)
+{
+    sl_log_test test;
+    sl_event note = {.kind = SL_EVENT_NOTED, .swatch = 2};
+    log_made_begin(&made);
+    for (int block = 0; block < 3; block++) {
+        see("powder + 6 %", block, "red", block == 0 ? SL_WIPE_GHOST : SL_WIPE_MOSTLY_GONE, SL_NOT_READ,
+            SL_NOT_READ);
+        see("powder + 6 %", block, "red", SL_WIPE_GHOST, SL_NOT_READ, 24.0);
+        see("powder + 6 %", block, "red", SL_WIPE_SLIGHT, 5.0, SL_NOT_READ);
+        see("powder + 6 %", block, "red", block == 1 ? SL_WIPE_SLIGHT : SL_WIPE_HALF, 10.0, SL_NOT_READ);
+        see("powder + 6 %", block, "red", SL_WIPE_MOSTLY_GONE, 15.0, SL_NOT_READ);
+    }
+    see("powder + 3 %", 0, "red", SL_WIPE_HALF, SL_NOT_READ, SL_NOT_READ);
+    see("powder + 3 %", 0, "violet", SL_WIPE_UNDYED, SL_NOT_READ, SL_NOT_READ);
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &note, "drip onto green", NULL));
+    ck_assert(sl_log_find(made.log, made.test, &test, NULL));
+    ck_assert(sl_compare_read(&compare, made.log, &test, -1.0, NULL));
+}
+
+static void end(void)
+{
+    sl_compare_free(compare);
+    compare = NULL;
+    log_made_end(&made);
+}
+
+static void mean_is(const char *path, const sl_seen_mean *mean)
+{
+    char more[420];
+    if (mean->n == 0) {
+        is_word(path, "null");
+        return;
+    }
+    snprintf(more, sizeof more, "%s/mean", path);
+    is_number(more, mean->mean);
+    snprintf(more, sizeof more, "%s/swatches", path);
+    is_number(more, mean->n);
+    snprintf(more, sizeof more, "%s/sd", path);
+    if (mean->n == 1) {
+        is_word(more, "null");
+    } else {
+        is_number(more, mean->sd);
+    }
+    snprintf(more, sizeof more, "%s/half_width", path);
+    if (mean->n == 1) {
+        is_word(more, "null");
+    } else {
+        is_number(more, mean->half);
+    }
+}
+
+static void arm_is(const char *path, int arm, int zone)
+{
+    const sl_seen_arm *const seen = sl_compare_arm(compare, arm, zone);
+    const sl_seen_mean *const means[] = {&seen->seen[SL_BASIS_GRADE], &seen->seen[SL_BASIS_COLOUR],
+                                         &seen->at_planned[SL_BASIS_GRADE],
+                                         &seen->at_planned[SL_BASIS_COLOUR], &seen->later};
+    static const char *const names[] = {"left_by_grade", "left_by_colour", "at_planned_by_grade",
+                                        "at_planned_by_colour", "change_after_hours"};
+    char more[420];
+    snprintf(more, sizeof more, "%s/arm", path);
+    is_word(more, compare->scene->arms[arm].name);
+    snprintf(more, sizeof more, "%s/place", path);
+    is_number(more, seen->place);
+    snprintf(more, sizeof more, "%s/place_at_planned", path);
+    is_number(more, seen->place_at_planned);
+    snprintf(more, sizeof more, "%s/left_by_model", path);
+    is_number(more, seen->predicted);
+    for (int i = 0; i < 5; i++) {
+        snprintf(more, sizeof more, "%s/%s", path, names[i]);
+        mean_is(more, means[i]);
+    }
+}
+
+START_TEST(a_number_of_the_comparison_is_not_in_its_json)
+{
+    begin();
+    sl_rate *rates = NULL;
+    ck_assert(sl_compare_rates(&rates, compare, NULL));
+    const sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
+    read_json(&page);
+    is_word("/test", made.test);
+    is_word("/title", "Monday");
+    is_word("/rehearsal", "false");
+    is_word("/at_min", "null");
+    is_number("/swatches", made.n);
+    int shown = 0, told = 0;
+    for (int zone = 0; zone < compare->scene->n_zones; zone++) {
+        if (!sl_compare_shows(compare, zone)) {
+            continue;
+        }
+        int order[SL_MAX_ARMS];
+        const int n = sl_compare_order(compare, zone, order);
+        char path[80];
+        snprintf(path, sizeof path, "/zones/%d/zone", shown);
+        is_word(path, compare->scene->zones[zone].name);
+        snprintf(path, sizeof path, "/zones/%d/tie_below_at_nothing_left", shown);
+        is_number(path, sl_compare_floor(compare, zone, 0.0));
+        for (int i = 0; i < n; i++) {
+            snprintf(path, sizeof path, "/zones/%d/arms/%d", shown, i);
+            arm_is(path, order[i], zone);
+            ck_assert(i == 0 || sl_compare_arm(compare, order[i - 1], zone)->place <=
+                                    sl_compare_arm(compare, order[i], zone)->place);
+        }
+        shown++;
+    }
+    ck_assert_int_eq(shown, 2);
+    for (int i = 0; i < compare->scene->n_zones * compare->scene->n_arms; i++) {
+        const int zone = i / compare->scene->n_arms, arm = i % compare->scene->n_arms;
+        const sl_rate *const rate = &rates[arm * compare->scene->n_zones + zone];
+        if (rate->per_min.n > 0) {
+            char path[80];
+            snprintf(path, sizeof path, "/rates/%d/zone", told);
+            is_word(path, compare->scene->zones[zone].name);
+            snprintf(path, sizeof path, "/rates/%d/arm", told);
+            is_word(path, compare->scene->arms[arm].name);
+            snprintf(path, sizeof path, "/rates/%d/per_min", told);
+            mean_is(path, &rate->per_min);
+            snprintf(path, sizeof path, "/rates/%d/per_min_by_model", told);
+            is_number(path, rate->model_per_min);
+            snprintf(path, sizeof path, "/rates/%d/left_out", told);
+            is_number(path, rate->left_out);
+            told++;
+        }
+    }
+    ck_assert_int_ge(told, 1);
+    is_word("/otherwise_than_planned/0/what", "note");
+    is_word("/otherwise_than_planned/0/note", "drip onto green");
+    is_word("/otherwise_than_planned/0/code", made.swatches[2].bench.code);
+    is_number("/judges/pairs", (double)compare->judges.pairs);
+    sl_free(rates);
+    end();
+}
+END_TEST
+
+/* Rows of a quantity in the CSV, and the value of the last. */
+static int rows_of(const char *csv, const char *zone, const char *arm, const char *quantity, double *found)
+{
+    char begins[200];
+    int n = 0;
+    snprintf(begins, sizeof begins, "\n%s,%s,%s,", zone, arm, quantity);
+    for (const char *at = strstr(csv, begins); at; at = strstr(at + 1, begins)) {
+        *found = strtod(at + strlen(begins), NULL);
+        n++;
+    }
+    return n;
+}
+
+START_TEST(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is_none)
+{
+    begin();
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    char *csv = NULL;
+    size_t length = 0;
+    double value = -1.0;
+    FILE *const out = open_memstream(&csv, &length);
+    ck_assert(out && sl_compare_csv(out, &page));
+    fclose(out);
+    ck_assert_int_eq(strncmp(csv, "zone,arm,quantity,value\n", 24), 0);
+    const int red = sl_scene_arm(compare->scene, "powder + 6 %");
+    int zone = 0;
+    while (strcmp(compare->scene->zones[zone].name, "red") != 0) {
+        zone++;
+    }
+    const sl_seen_arm *const six = sl_compare_arm(compare, red, zone);
+    const struct {
+        const char *quantity;
+        double value;
+    } rows[] = {{"place", six->place},
+                {"place_at_planned", six->place_at_planned},
+                {"left_by_grade", six->seen[SL_BASIS_GRADE].mean},
+                {"left_by_grade_swatches", 3.0},
+                {"left_by_grade_sd", six->seen[SL_BASIS_GRADE].sd},
+                {"left_by_grade_half_width", six->seen[SL_BASIS_GRADE].half},
+                {"at_planned_by_grade", six->at_planned[SL_BASIS_GRADE].mean},
+                {"change_after_hours", six->later.mean},
+                {"change_after_hours_swatches", 3.0},
+                {"left_by_model", six->predicted}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        ck_assert_msg(rows_of(csv, "red", "powder + 6 %", rows[i].quantity, &value) == 1, "%s",
+                      rows[i].quantity);
+        ck_assert_double_eq_tol(value, rows[i].value, 1e-8);
+    }
+    /* one swatch has no spread; nobody looked by the instrument, or at that arm in another zone */
+    ck_assert_int_eq(rows_of(csv, "red", "powder + 3 %", "left_by_grade", &value), 1);
+    ck_assert_double_eq_tol(value, sl_wipe_share(SL_WIPE_HALF), 1e-9);
+    ck_assert_int_eq(rows_of(csv, "red", "powder + 3 %", "left_by_grade_sd", &value), 0);
+    ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "left_by_colour", &value), 0);
+    ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "at_min", &value), 0);
+    ck_assert_int_eq(rows_of(csv, "violet", "powder + 6 %", "place", &value), 0);
+    ck_assert_int_eq(rows_of(csv, "violet", "powder + 3 %", "place", &value), 1);
+    free(csv);
+    end();
+}
+END_TEST
+
+START_SUITE("compare, as data")
+ADD(a_number_of_the_comparison_is_not_in_its_json)
+ADD(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is_none)
+END_SUITE
