@@ -80,12 +80,12 @@ FIRST = {
                 "random_people limits_words members_scipy threads cvode_events",
     "plan": "plan cost pair handout net_general random_plans pack",
     "clock": "clock day_words day_view day_keeper",
-    "log": "log readings csv compare seen_curves strand_log compare_scipy log_receipts day_keeper net_commands "
+    "log": "log readings csv compare compare_data seen_curves strand_log rescue compare_scipy log_receipts day_keeper net_commands "
            "log_commands log_memory hostile_logs day_terminal",
-    "scene": "scene quantity bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
+    "scene": "scene quantity form_file weakest bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
              "net_commands folders",
 }
-LATE = "limits_words hostile_logs pack folders"  # as slow as what is labelled so, where functions are counted
+LATE = "limits_words hostile_logs pack folders scene_damaged"  # as slow as what is labelled so, where functions are counted
 # What looks at sources, texts or a build rather than at what the core does, or needs another house than a mutant's.
 NEVER = re.compile(r"screen_|picture|valgrind|german|scene_locale|installed|rule|readability|exports|layers|language|"
                    r"killed|mutants|fuzz|hardening|version|patience|answers_of|starved|signals|memory_long")
@@ -220,14 +220,12 @@ class House:
     def measure(self):
         """{suite: {"s": seconds, "entered": ...}}: every suite run once, as it stands, in the build that counts."""
         counting, kept = self.folder / "counting", self.folder / "measured.json"
-        asked = [name for name in self.tests if self.whole or self.is_quick(name)]
-        configured(self.source, counting, "-O0 --coverage", {target for name in asked for target in self.targets(name)})
-        had, now = json.loads(kept.read_text()) if kept.exists() else {}, {}
-        for name in asked:
-            state = self.state(name)
-            if had.get(name, {}).get("state") == state:
-                now[name] = had[name]
-                continue
+        asked = {name: self.state(name) for name in self.tests if self.whole or self.is_quick(name)}
+        had = json.loads(kept.read_text()) if kept.exists() else {}
+        new = [name for name in asked if had.get(name, {}).get("state") != asked[name]]
+        if new:
+            configured(self.source, counting, "-O0 --coverage", {target for name in new for target in self.targets(name)})
+        for name in new:
             counts = self.folder / "counts" / name
             shutil.rmtree(counts, ignore_errors=True)
             counts.mkdir(parents=True)
@@ -235,11 +233,11 @@ class House:
             subprocess.run(["ctest", "--test-dir", counting, "-R", f"^{re.escape(name)}$"], capture_output=True,
                            env={**os.environ, "GCOV_PREFIX": str(counts)}, start_new_session=True)
             took = os.times()
-            now[name] = {"state": state, "entered": functions_entered(counting, counts),
+            had[name] = {"state": asked[name], "entered": functions_entered(counting, counts),
                          "s": took.children_user + took.children_system - before.children_user - before.children_system}
             shutil.rmtree(counts)
-            kept.write_text(json.dumps({**had, **now}))
-        return now
+            kept.write_text(json.dumps(had))
+        return {name: had[name] for name in asked}
 
     def state(self, suite):
         """What changes when a suite, or a program that it runs, is not what it was."""
@@ -259,7 +257,8 @@ class House:
         seconds = lambda s: self.measured[s]["s"]
         entering = [s for s in self.measured if self.enters(s, name, line)]
         quick = [s for s in entering if seconds(s) <= SLOW_S or s == folder]
-        quick.sort(key=lambda s: (seconds(s) > SLOW_S, not like(s), own.index(s) if s in own else len(own), seconds(s)))
+        quick.sort(key=lambda s: (seconds(s) > SLOW_S, not like(s), seconds(s) > 1.0,
+                                  own.index(s) if s in own else len(own), seconds(s)))
         rest = sorted(set(self.measured).difference(quick), key=lambda s: (s not in entering, seconds(s)))
         return quick + (rest if self.whole else [])
 
