@@ -52,58 +52,58 @@ sl_elapsed sl_elapsed_between(const sl_instant *from, const sl_instant *to);
 
 /* ---- the bench (bench.c) ------------------------------------------------------------------------- */
 
-#define SL_EVENT_LIST(X)                                                                                     \
-    X(STARTED, "started")                                                                                    \
-    X(MIXED, "mixed")                                                                                        \
-    X(APPLIED, "applied")                                                                                    \
-    X(LOOKED, "wiped and looked")                                                                            \
-    X(FELT, "looked at skin, heat and stretch")                                                              \
-    X(RINSED, "rinsed") /* first water */                                                                    \
-    X(NOTED, "note")                                                                                         \
-    X(STOPPED, "stop and rinse")                                                                             \
-    X(WASHED_OUT, "washed out") /* after a stop: the water may be turned off */                              \
-    X(UNDONE, "undone")                                                                                      \
-    X(SOUND_HEARD, "sound heard")                                                                            \
-    X(SOUND_NOT_HEARD, "sound not heard")
+#define SL_EVENT_LIST(ROW)                                                                                   \
+    ROW(STARTED, "started")                                                                                  \
+    ROW(MIXED, "mixed")                                                                                      \
+    ROW(APPLIED, "applied")                                                                                  \
+    ROW(LOOKED, "wiped and looked")                                                                          \
+    ROW(FELT, "looked at skin, heat and stretch")                                                            \
+    ROW(RINSED, "rinsed") /* first water */                                                                  \
+    ROW(NOTED, "note")                                                                                       \
+    ROW(STOPPED, "stop and rinse")                                                                           \
+    ROW(WASHED_OUT, "washed out") /* after a stop: the water may be turned off */                            \
+    ROW(UNDONE, "undone")                                                                                    \
+    ROW(SOUND_HEARD, "sound heard")                                                                          \
+    ROW(SOUND_NOT_HEARD, "sound not heard")
 #define SL_EVENT_AS_ENUM(name, word) SL_EVENT_##name,
 typedef enum sl_event_kind { SL_EVENT_LIST(SL_EVENT_AS_ENUM) SL_EVENT_KINDS } sl_event_kind;
 #undef SL_EVENT_AS_ENUM
 const char *sl_event_word(sl_event_kind kind);
 
-#define SL_REASON_LIST(X)                                                                                    \
-    X(GOAL, "goal")                                                                                          \
-    X(LABEL, "label")                                                                                        \
-    X(DAMAGE, "damage")                                                                                      \
-    X(SKIN, "skin")                                                                                          \
-    X(EYES, "eyes")                                                                                          \
-    X(HEAT, "heat")                                                                                          \
-    X(DRIED, "dried")                                                                                        \
-    X(PLAN, "plan")                                                                                          \
-    X(MISTAKE, "mistake")                                                                                    \
-    X(UNSAID, "not said yet")
+#define SL_REASON_LIST(ROW)                                                                                  \
+    ROW(GOAL, "goal")                                                                                        \
+    ROW(LABEL, "label")                                                                                      \
+    ROW(DAMAGE, "damage")                                                                                    \
+    ROW(SKIN, "skin")                                                                                        \
+    ROW(EYES, "eyes")                                                                                        \
+    ROW(HEAT, "heat")                                                                                        \
+    ROW(DRIED, "dried")                                                                                      \
+    ROW(PLAN, "plan")                                                                                        \
+    ROW(MISTAKE, "mistake")                                                                                  \
+    ROW(UNSAID, "not said yet")
 #define SL_REASON_AS_ENUM(name, word) SL_REASON_##name,
 typedef enum sl_stop_reason { SL_REASON_LIST(SL_REASON_AS_ENUM) SL_STOP_REASONS } sl_stop_reason;
 #undef SL_REASON_AS_ENUM
 const char *sl_stop_reason_word(sl_stop_reason reason);
 
 /* A note that needs no typing: kept by its word, told in the reader's language (report/day.h). */
-#define SL_REMARK_LIST(X)                                                                                    \
-    X(NONE, "")                                                                                              \
-    X(RAN, "mix ran or dripped")                                                                             \
-    X(DRIED, "an edge dried")                                                                                \
-    X(WARM, "it feels warm")                                                                                 \
-    X(FOAM, "foam or bubbles")                                                                               \
-    X(ODD, "odd smell or colour")                                                                            \
-    X(UNCOVERED, "the cover came off")                                                                       \
-    X(MORE, "more mix was put on")                                                                           \
-    X(PAPER, "see the paper")                                                                                \
-    X(NO_SOUND, "no sound device")                                                                           \
-    X(OPENED, "contents told") /* after a stop, to somebody who judged blind */                              \
-    X(TOLD_EMERGENCY, "the emergency number was called")                                                     \
-    X(TOLD_DOCTOR, "a doctor was told")                                                                      \
-    X(TOLD_POISON, "poison information was told")                                                            \
-    X(TOLD_IN_CHARGE, "who is in charge was told")                                                           \
-    X(TOLD_NOBODY, "nobody was told yet")
+#define SL_REMARK_LIST(ROW)                                                                                  \
+    ROW(NONE, "")                                                                                            \
+    ROW(RAN, "mix ran or dripped")                                                                           \
+    ROW(DRIED, "an edge dried")                                                                              \
+    ROW(WARM, "it feels warm")                                                                               \
+    ROW(FOAM, "foam or bubbles")                                                                             \
+    ROW(ODD, "odd smell or colour")                                                                          \
+    ROW(UNCOVERED, "the cover came off")                                                                     \
+    ROW(MORE, "more mix was put on")                                                                         \
+    ROW(PAPER, "see the paper")                                                                              \
+    ROW(NO_SOUND, "no sound device")                                                                         \
+    ROW(OPENED, "contents told") /* after a stop, to somebody who judged blind */                            \
+    ROW(TOLD_EMERGENCY, "the emergency number was called")                                                   \
+    ROW(TOLD_DOCTOR, "a doctor was told")                                                                    \
+    ROW(TOLD_POISON, "poison information was told")                                                          \
+    ROW(TOLD_IN_CHARGE, "who is in charge was told")                                                         \
+    ROW(TOLD_NOBODY, "nobody was told yet")
 #define SL_REMARK_AS_ENUM(name, word) SL_REMARK_##name,
 typedef enum sl_remark { SL_REMARK_LIST(SL_REMARK_AS_ENUM) SL_REMARKS } sl_remark;
 #undef SL_REMARK_AS_ENUM

@@ -7,76 +7,76 @@
 
 #include "slowlift/estimate.h"
 
-#define SL_SAID_LIST(X)                                                                                      \
-    X(SL_SAID_LOCKED, "The run is locked until there are a prediction and a reason.",                        \
-      "El cálculo está cerrado hasta que haya una predicción y una razón.")                                   \
-    X(SL_SAID_UNANSWERED, "Answer this question first.", "Contesta primero esta pregunta.")                  \
-    X(SL_SAID_LAST, "This is the end of the lesson.", "Aquí termina la lección.")                            \
-    X(SL_SAID_LESSON, "Lesson", "Lección")                                                                   \
-    X(SL_SAID_STEP, "Step", "Paso")                                                                          \
-    X(SL_SAID_OF, "of", "de")                                                                                \
-    X(SL_SAID_ABOUT, "Takes about", "Dura unos")                                                             \
-    X(SL_SAID_EXAMPLE, "A classroom example: the program estimates; label, training and law decide.",        \
-      "Un ejemplo para la clase: el programa estima; deciden la etiqueta, la formación y la ley.")           \
-    X(SL_SAID_HELP, "Type the number of an answer, Enter to go on, b to go back, q to stop.",                \
-      "Escribe el número de una respuesta, Intro para seguir, b para volver, q para parar.")                 \
-    X(SL_SAID_HELP_EDUCATOR, "Educator: s leaves a step as it is, t shows the notes.",                       \
-      "Docente: s deja el paso como está, t muestra las notas.")                                             \
-    X(SL_SAID_WHICH, "Your answer (number):", "Tu respuesta (número):")                                      \
-    X(SL_SAID_ENTER, "Enter to go on:", "Intro para seguir:")                                                \
-    X(SL_SAID_NO_CHOICE, "There is no such answer. Type a number from the list.",                            \
-      "No existe esa respuesta. Escribe un número de la lista.")                                             \
-    X(SL_SAID_FIRST, "The first answer counts; it stays as it is.",                                          \
-      "Vale la primera respuesta; se queda como está.")                                                      \
-    X(SL_SAID_KEPT, "Kept. The run will tell.", "Guardado. El cálculo lo dirá.")                              \
-    X(SL_SAID_YOURS, "You answered", "Contestaste")                                                          \
-    X(SL_SAID_RIGHT, "Right.", "Correcto.")                                                                  \
-    X(SL_SAID_NOT_RIGHT, "Not this one.", "Esta no.")                                                        \
-    X(SL_SAID_PREDICTED, "You predicted", "Predijiste")                                                      \
-    X(SL_SAID_RUN_GAVE, "The run gave", "El cálculo dio")                                                     \
-    X(SL_SAID_NO_PREDICTION, "There was no prediction.", "No hubo predicción.")                              \
-    X(SL_SAID_COLOUR_LEFT, "Colour left", "Color que queda")                                                 \
-    X(SL_SAID_BASE_MOVED, "Base moved", "Base movida")                                                       \
-    X(SL_SAID_HAIR_STRESS, "Hair stress", "Desgaste del pelo")                                               \
-    X(SL_SAID_AFTER, "after", "después de")                                                                  \
-    X(SL_SAID_NOT_PREDICTED, "not predicted", "sin predicción")                                              \
-    X(SL_SAID_STOPPED, "Stopped. Go on later with the same command.",                                        \
-      "Parado. Sigue más tarde con la misma orden.")                                                         \
-    X(SL_SAID_NOTES, "Notes for the educator", "Notas para quien enseña")                                    \
-    X(SL_SAID_CAUTION, "Read this caution out", "Lee en voz alta esta advertencia")                          \
-    X(SL_SAID_SAVED, "Answers are kept in", "Las respuestas se guardan en")                                  \
-    X(SL_SAID_NOT_SAVED, "The answers are not on the disk yet; they are still here and are tried again.",    \
-      "Las respuestas aún no están en el disco; siguen aquí y se intenta de nuevo.")                         \
-    X(SL_SAID_WHY, "Why?", "¿Por qué?")                                                                      \
-    X(SL_SAID_SKIPPED, "Left as it is.", "Se queda como está.")                                              \
-    X(SL_SAID_ONE_CHANGE, "You changed more than one thing. Then nobody can tell which of them did it.",     \
-      "Cambiaste más de una cosa. Así nadie puede saber cuál fue.")                                          \
-    X(SL_SAID_GROUPS, "Students or groups", "Estudiantes o grupos")                                          \
-    X(SL_SAID_ANSWERED, "answered", "contestaron")                                                           \
-    X(SL_SAID_MARK_RIGHT, "right", "correcta")                                                               \
-    X(SL_SAID_BEHIND, "behind it", "detrás está")                                                            \
-    X(SL_SAID_BEFORE_AFTER, "Before and after", "Antes y después")                                           \
-    X(SL_SAID_RIGHT_PREDICTIONS, "right predictions", "predicciones correctas")                              \
-    X(SL_SAID_RIGHT_SEEN, "right observations", "observaciones correctas")                                   \
-    X(SL_SAID_PREDICTED_THIS, "predicted", "predijeron")                                                     \
-    X(SL_SAID_SAW_THIS, "saw", "vieron")                                                                     \
-    X(SL_SAID_QUIZ, "Quiz", "Cuestionario")                                                                  \
-    X(SL_SAID_TAKEN_BEFORE, "Taken before", "Hecho antes")                                                   \
-    X(SL_SAID_TAKEN_AFTER, "Taken after", "Hecho después")                                                   \
-    X(SL_SAID_TAKEN_BOTH, "Taken both times (the figures below are of these)",                               \
-      "Hecho las dos veces (las cifras de abajo son de estos)")                                              \
-    X(SL_SAID_RIGHT_BEFORE, "right before", "correctas antes")                                               \
-    X(SL_SAID_RIGHT_AFTER, "right after", "correctas después")                                               \
-    X(SL_SAID_MEAN_BEFORE, "Mean before", "Media antes")                                                     \
-    X(SL_SAID_MEAN_AFTER, "Mean after", "Media después")                                                     \
-    X(SL_SAID_GAIN, "Class gain", "Ganancia de la clase")                                                    \
-    X(SL_SAID_GAIN_FORMULA, "(after - before) / (100 - before); Hake 1998",                                  \
-      "(después - antes) / (100 - antes); Hake 1998")                                                        \
-    X(SL_SAID_NO_GAIN, "No class gain: everything was right before.",                                        \
-      "Sin ganancia: todo estaba bien antes.")                                                               \
-    X(SL_SAID_NOTE, "Note", "Nota")                                                                          \
-    X(SL_SAID_ONLY_EDUCATOR, "Only the educator can leave a step open.",                                     \
-      "Solo la persona docente puede dejar un paso abierto.")
+#define SL_SAID_LIST(ROW)                                                                                    \
+    ROW(SL_SAID_LOCKED, "The run is locked until there are a prediction and a reason.",                      \
+        "El cálculo está cerrado hasta que haya una predicción y una razón.")                                \
+    ROW(SL_SAID_UNANSWERED, "Answer this question first.", "Contesta primero esta pregunta.")                \
+    ROW(SL_SAID_LAST, "This is the end of the lesson.", "Aquí termina la lección.")                          \
+    ROW(SL_SAID_LESSON, "Lesson", "Lección")                                                                 \
+    ROW(SL_SAID_STEP, "Step", "Paso")                                                                        \
+    ROW(SL_SAID_OF, "of", "de")                                                                              \
+    ROW(SL_SAID_ABOUT, "Takes about", "Dura unos")                                                           \
+    ROW(SL_SAID_EXAMPLE, "A classroom example: the program estimates; label, training and law decide.",      \
+        "Un ejemplo para la clase: el programa estima; deciden la etiqueta, la formación y la ley.")         \
+    ROW(SL_SAID_HELP, "Type the number of an answer, Enter to go on, b to go back, q to stop.",              \
+        "Escribe el número de una respuesta, Intro para seguir, b para volver, q para parar.")               \
+    ROW(SL_SAID_HELP_EDUCATOR, "Educator: s leaves a step as it is, t shows the notes.",                     \
+        "Docente: s deja el paso como está, t muestra las notas.")                                           \
+    ROW(SL_SAID_WHICH, "Your answer (number):", "Tu respuesta (número):")                                    \
+    ROW(SL_SAID_ENTER, "Enter to go on:", "Intro para seguir:")                                              \
+    ROW(SL_SAID_NO_CHOICE, "There is no such answer. Type a number from the list.",                          \
+        "No existe esa respuesta. Escribe un número de la lista.")                                           \
+    ROW(SL_SAID_FIRST, "The first answer counts; it stays as it is.",                                        \
+        "Vale la primera respuesta; se queda como está.")                                                    \
+    ROW(SL_SAID_KEPT, "Kept. The run will tell.", "Guardado. El cálculo lo dirá.")                           \
+    ROW(SL_SAID_YOURS, "You answered", "Contestaste")                                                        \
+    ROW(SL_SAID_RIGHT, "Right.", "Correcto.")                                                                \
+    ROW(SL_SAID_NOT_RIGHT, "Not this one.", "Esta no.")                                                      \
+    ROW(SL_SAID_PREDICTED, "You predicted", "Predijiste")                                                    \
+    ROW(SL_SAID_RUN_GAVE, "The run gave", "El cálculo dio")                                                  \
+    ROW(SL_SAID_NO_PREDICTION, "There was no prediction.", "No hubo predicción.")                            \
+    ROW(SL_SAID_COLOUR_LEFT, "Colour left", "Color que queda")                                               \
+    ROW(SL_SAID_BASE_MOVED, "Base moved", "Base movida")                                                     \
+    ROW(SL_SAID_HAIR_STRESS, "Hair stress", "Desgaste del pelo")                                             \
+    ROW(SL_SAID_AFTER, "after", "después de")                                                                \
+    ROW(SL_SAID_NOT_PREDICTED, "not predicted", "sin predicción")                                            \
+    ROW(SL_SAID_STOPPED, "Stopped. Go on later with the same command.",                                      \
+        "Parado. Sigue más tarde con la misma orden.")                                                       \
+    ROW(SL_SAID_NOTES, "Notes for the educator", "Notas para quien enseña")                                  \
+    ROW(SL_SAID_CAUTION, "Read this caution out", "Lee en voz alta esta advertencia")                        \
+    ROW(SL_SAID_SAVED, "Answers are kept in", "Las respuestas se guardan en")                                \
+    ROW(SL_SAID_NOT_SAVED, "The answers are not on the disk yet; they are still here and are tried again.",  \
+        "Las respuestas aún no están en el disco; siguen aquí y se intenta de nuevo.")                       \
+    ROW(SL_SAID_WHY, "Why?", "¿Por qué?")                                                                    \
+    ROW(SL_SAID_SKIPPED, "Left as it is.", "Se queda como está.")                                            \
+    ROW(SL_SAID_ONE_CHANGE, "You changed more than one thing. Then nobody can tell which of them did it.",   \
+        "Cambiaste más de una cosa. Así nadie puede saber cuál fue.")                                        \
+    ROW(SL_SAID_GROUPS, "Students or groups", "Estudiantes o grupos")                                        \
+    ROW(SL_SAID_ANSWERED, "answered", "contestaron")                                                         \
+    ROW(SL_SAID_MARK_RIGHT, "right", "correcta")                                                             \
+    ROW(SL_SAID_BEHIND, "behind it", "detrás está")                                                          \
+    ROW(SL_SAID_BEFORE_AFTER, "Before and after", "Antes y después")                                         \
+    ROW(SL_SAID_RIGHT_PREDICTIONS, "right predictions", "predicciones correctas")                            \
+    ROW(SL_SAID_RIGHT_SEEN, "right observations", "observaciones correctas")                                 \
+    ROW(SL_SAID_PREDICTED_THIS, "predicted", "predijeron")                                                   \
+    ROW(SL_SAID_SAW_THIS, "saw", "vieron")                                                                   \
+    ROW(SL_SAID_QUIZ, "Quiz", "Cuestionario")                                                                \
+    ROW(SL_SAID_TAKEN_BEFORE, "Taken before", "Hecho antes")                                                 \
+    ROW(SL_SAID_TAKEN_AFTER, "Taken after", "Hecho después")                                                 \
+    ROW(SL_SAID_TAKEN_BOTH, "Taken both times (the figures below are of these)",                             \
+        "Hecho las dos veces (las cifras de abajo son de estos)")                                            \
+    ROW(SL_SAID_RIGHT_BEFORE, "right before", "correctas antes")                                             \
+    ROW(SL_SAID_RIGHT_AFTER, "right after", "correctas después")                                             \
+    ROW(SL_SAID_MEAN_BEFORE, "Mean before", "Media antes")                                                   \
+    ROW(SL_SAID_MEAN_AFTER, "Mean after", "Media después")                                                   \
+    ROW(SL_SAID_GAIN, "Class gain", "Ganancia de la clase")                                                  \
+    ROW(SL_SAID_GAIN_FORMULA, "(after - before) / (100 - before); Hake 1998",                                \
+        "(después - antes) / (100 - antes); Hake 1998")                                                      \
+    ROW(SL_SAID_NO_GAIN, "No class gain: everything was right before.",                                      \
+        "Sin ganancia: todo estaba bien antes.")                                                             \
+    ROW(SL_SAID_NOTE, "Note", "Nota")                                                                        \
+    ROW(SL_SAID_ONLY_EDUCATOR, "Only the educator can leave a step open.",                                   \
+        "Solo la persona docente puede dejar un paso abierto.")
 
 #define SL_AS_ENUM(name, english, spanish) name,
 typedef enum sl_said_what { SL_SAID_LIST(SL_AS_ENUM) SL_SAID_COUNT } sl_said_what;

@@ -13,25 +13,25 @@
 
 /* What a value measures; beside it the unit that the model counts in, and the form that
  * a refusal shows. */
-#define SL_MEASURE_LIST(X)                                                                                   \
-    X(SL_MEASURE_NUMBER, "", "a number without a unit, such as 0.5")                                         \
-    X(SL_MEASURE_SHARE, "", "a share, such as 25 % or 0.25")                                                 \
-    X(SL_MEASURE_STRENGTH, " %", "a strength with its unit, such as 6 % or 20 vol")                          \
-    X(SL_MEASURE_TIME, " min", "a time with its unit, such as 35 min, 90 s or 1 h")                          \
-    X(SL_MEASURE_TEMPERATURE, " °C", "a temperature with its unit, such as 32 °C or 90 °F")                  \
-    X(SL_MEASURE_KELVIN, " K", "a difference of temperature in kelvin, such as 3 K")                         \
-    X(SL_MEASURE_MASS, " g", "a mass with its unit, such as 2 g")                                            \
-    X(SL_MEASURE_MASS_RATIO, " g/g", "grams for each gram of hair, such as 4 g/g")                           \
-    X(SL_MEASURE_RATE, " /min", "a rate with its unit, such as 1.5e-3 /min")                                 \
-    X(SL_MEASURE_RATE_2, " L/(mol min)", "a rate constant with its unit, such as 0.15 L/(mol min)")          \
-    X(SL_MEASURE_RATE_3, " L2/(mol2 min)", "a rate constant with its unit, such as 2.4 L2/(mol2 min)")       \
-    X(SL_MEASURE_ENERGY, " kJ/mol", "an energy with its unit, such as 65 kJ/mol")                            \
-    X(SL_MEASURE_MICROMETRE, " um", "a length with its unit, such as 35 um")                                 \
-    X(SL_MEASURE_NANOMETRE, " nm", "a wavelength with its unit, such as 550 nm")                             \
-    X(SL_MEASURE_DIFFUSION, " cm2/s", "a diffusion coefficient with its unit, such as 5e-9 cm2/s")           \
-    X(SL_MEASURE_MOLAR, " mol/L", "an amount in solution with its unit, such as 0.15 mol/L")                 \
-    X(SL_MEASURE_WATER, " mL/g", "millilitres for each gram, such as 0.35 mL/g")                             \
-    X(SL_MEASURE_ANGLE, " °", "a hue angle with its unit, such as 45 °")
+#define SL_MEASURE_LIST(ROW)                                                                                 \
+    ROW(SL_MEASURE_NUMBER, "", "a number without a unit, such as 0.5")                                       \
+    ROW(SL_MEASURE_SHARE, "", "a share, such as 25 % or 0.25")                                               \
+    ROW(SL_MEASURE_STRENGTH, " %", "a strength with its unit, such as 6 % or 20 vol")                        \
+    ROW(SL_MEASURE_TIME, " min", "a time with its unit, such as 35 min, 90 s or 1 h")                        \
+    ROW(SL_MEASURE_TEMPERATURE, " °C", "a temperature with its unit, such as 32 °C or 90 °F")                \
+    ROW(SL_MEASURE_KELVIN, " K", "a difference of temperature in kelvin, such as 3 K")                       \
+    ROW(SL_MEASURE_MASS, " g", "a mass with its unit, such as 2 g")                                          \
+    ROW(SL_MEASURE_MASS_RATIO, " g/g", "grams for each gram of hair, such as 4 g/g")                         \
+    ROW(SL_MEASURE_RATE, " /min", "a rate with its unit, such as 1.5e-3 /min")                               \
+    ROW(SL_MEASURE_RATE_2, " L/(mol min)", "a rate constant with its unit, such as 0.15 L/(mol min)")        \
+    ROW(SL_MEASURE_RATE_3, " L2/(mol2 min)", "a rate constant with its unit, such as 2.4 L2/(mol2 min)")     \
+    ROW(SL_MEASURE_ENERGY, " kJ/mol", "an energy with its unit, such as 65 kJ/mol")                          \
+    ROW(SL_MEASURE_MICROMETRE, " um", "a length with its unit, such as 35 um")                               \
+    ROW(SL_MEASURE_NANOMETRE, " nm", "a wavelength with its unit, such as 550 nm")                           \
+    ROW(SL_MEASURE_DIFFUSION, " cm2/s", "a diffusion coefficient with its unit, such as 5e-9 cm2/s")         \
+    ROW(SL_MEASURE_MOLAR, " mol/L", "an amount in solution with its unit, such as 0.15 mol/L")               \
+    ROW(SL_MEASURE_WATER, " mL/g", "millilitres for each gram, such as 0.35 mL/g")                           \
+    ROW(SL_MEASURE_ANGLE, " °", "a hue angle with its unit, such as 45 °")
 
 #define SL_AS_ENUM(name, unit, form) name,
 typedef enum sl_measure { SL_MEASURE_LIST(SL_AS_ENUM) SL_MEASURE_COUNT } sl_measure;
