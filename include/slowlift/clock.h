@@ -86,7 +86,7 @@ typedef enum sl_stop_reason { SL_REASON_LIST(SL_REASON_AS_ENUM) SL_STOP_REASONS 
 #undef SL_REASON_AS_ENUM
 const char *sl_stop_reason_word(sl_stop_reason reason);
 
-/* A note that needs no typing: kept by its word, told in the reader's language (report/day.h). */
+/* A note that needs no typing: kept by its word, told in the reader's language (report/plan/day.h). */
 #define SL_REMARK_LIST(ROW)                                                                                  \
     ROW(NONE, "")                                                                                            \
     ROW(RAN, "mix ran or dripped")                                                                           \

@@ -4,7 +4,7 @@
  */
 #include "base/language.h"
 #include "command/command.h"
-#include "command/options.h"
+#include "front/options.h"
 #include "report/text.h"
 #include "slowlift/report.h"
 

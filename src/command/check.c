@@ -7,8 +7,8 @@
 #include "base/language.h"
 #include "base/plain_text.h"
 #include "command/command.h"
-#include "command/options.h"
-#include "command/places.h"
+#include "front/options.h"
+#include "front/places.h"
 #include "slowlift/lesson.h"
 
 static const struct option options[] = {{"models", required_argument, NULL, 'm'},

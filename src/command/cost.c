@@ -11,10 +11,10 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "command/options.h"
-#include "command/places.h"
-#include "command/settings.h"
-#include "report/cost.h"
+#include "front/options.h"
+#include "front/places.h"
+#include "front/settings.h"
+#include "report/plan/cost.h"
 #include "report/reading.h"
 #include "slowlift/plan.h"
 

@@ -15,9 +15,9 @@
 #include "base/program.h"
 #include "command/day_room.h"
 #include "command/log_verbs.h"
-#include "command/options.h"
+#include "front/options.h"
 #include "log/rounds.h"
-#include "report/day.h"
+#include "report/plan/day.h"
 
 enum { TICK_MS = 250 };
 

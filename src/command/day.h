@@ -13,7 +13,7 @@
 #include "clock/speed.h"
 #include "command/command.h"
 #include "log/day_keeper.h"
-#include "report/day.h"
+#include "report/plan/day.h"
 #include "slowlift/log.h"
 #include "slowlift/timeline.h"
 

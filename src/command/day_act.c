@@ -10,7 +10,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "command/day.h"
-#include "report/day.h"
+#include "report/plan/day.h"
 #include "slowlift/report.h"
 
 static const int64_t NS = 1000000000;

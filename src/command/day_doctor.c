@@ -8,7 +8,7 @@
 
 #include "base/language.h"
 #include "command/day.h"
-#include "report/day.h"
+#include "report/plan/day.h"
 
 sl_day_record sl_day_record_of(const sl_day *day)
 {

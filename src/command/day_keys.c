@@ -8,7 +8,7 @@
 #include "base/language.h"
 #include "base/plain_text.h"
 #include "command/day.h"
-#include "report/day.h"
+#include "report/plan/day.h"
 
 /* ---- undo, sound, notes, choosing
  * ---------------------------------------------------------------------------- */

@@ -14,7 +14,7 @@
 #include "base/language.h"
 #include "base/plain_text.h"
 #include "command/day.h"
-#include "report/day.h"
+#include "report/plan/day.h"
 #include "report/text.h"
 #include "slowlift/report.h"
 

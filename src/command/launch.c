@@ -17,7 +17,7 @@
 
 #include "base/language.h"
 #include "command/command.h"
-#include "command/places.h"
+#include "front/places.h"
 
 static bool find_program(const char *program, char path[SL_PLACES_PATH], sl_error *error)
 {

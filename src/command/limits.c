@@ -11,13 +11,13 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "command/command.h"
-#include "command/ensemble.h"
 #include "command/limits_asked.h"
-#include "command/options.h"
-#include "command/parts.h"
-#include "command/places.h"
 #include "command/seen.h"
-#include "report/limits.h"
+#include "front/ensemble.h"
+#include "front/options.h"
+#include "front/parts.h"
+#include "front/places.h"
+#include "report/limits/limits.h"
 #include "slowlift/strand_log.h"
 
 /* What it takes to answer; freed in one place. */

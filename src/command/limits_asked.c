@@ -10,8 +10,8 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "command/settings.h"
-#include "command/times.h"
+#include "front/settings.h"
+#include "front/times.h"
 #include "scene/quantity.h"
 #include "slowlift/spread.h"
 

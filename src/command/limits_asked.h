@@ -7,7 +7,7 @@
 
 #include <stdint.h>
 
-#include "command/options.h"
+#include "front/options.h"
 #include "slowlift/saw.h"
 
 /* What was asked for; texts are borrowed from argv. Start with members, seed and threads set. */

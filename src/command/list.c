@@ -13,8 +13,8 @@
 #include "base/memory.h"
 #include "base/plain_text.h"
 #include "command/command.h"
-#include "command/options.h"
-#include "command/places.h"
+#include "front/options.h"
+#include "front/places.h"
 #include "report/text.h"
 #include "slowlift/lesson.h"
 

@@ -9,7 +9,7 @@
 #include "base/hold.h"
 #include "base/language.h"
 #include "command/log_verbs.h"
-#include "command/options.h"
+#include "front/options.h"
 
 static const struct {
     const char *name;

@@ -8,7 +8,7 @@
 #include "base/inputs.h"
 #include "base/language.h"
 #include "command/log_verbs.h"
-#include "command/options.h"
+#include "front/options.h"
 
 static const struct option no_options[] = {{NULL, 0, NULL, 0}};
 static const struct option copy_options[] = {{"output", required_argument, NULL, 'o'}, {NULL, 0, NULL, 0}};

@@ -8,7 +8,7 @@
 #include "base/language.h"
 #include "base/save.h"
 #include "command/log_verbs.h"
-#include "command/options.h"
+#include "front/options.h"
 #include "slowlift/log.h"
 
 typedef struct sl_files_asked {

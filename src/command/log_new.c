@@ -4,10 +4,10 @@
  */
 #include "base/language.h"
 #include "command/log_verbs.h"
-#include "command/new_log.h"
-#include "command/options.h"
-#include "command/places.h"
-#include "command/plan_work.h"
+#include "front/new_log.h"
+#include "front/options.h"
+#include "front/places.h"
+#include "front/plan_work.h"
 #include "slowlift/log.h"
 
 enum { TITLE = 40, OPERATOR };

@@ -8,8 +8,8 @@
 #include "base/memory.h"
 #include "base/minute.h"
 #include "command/log_verbs.h"
-#include "command/options.h"
-#include "report/limits.h"
+#include "front/options.h"
+#include "report/limits/limits.h"
 #include "slowlift/log.h"
 
 static const struct option options[] = {{"blind", no_argument, NULL, 'b'}, {NULL, 0, NULL, 0}};

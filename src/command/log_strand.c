@@ -9,7 +9,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "command/log_verbs.h"
-#include "command/options.h"
+#include "front/options.h"
 #include "slowlift/strand_log.h"
 
 enum { TEST = 1, SWATCH, PERSON, PART, PACKET, CUT, WASHED, WARM, FIZZED, SMELT, PRACTICE };

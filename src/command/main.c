@@ -8,9 +8,9 @@
 #include "base/language.h"
 #include "base/program.h"
 #include "command/command.h"
-#include "command/language.h"
-#include "command/options.h"
 #include "command/version.h"
+#include "front/language.h"
+#include "front/options.h"
 
 static const char short_help[] =
     N_("slowlift plans, predicts and shows how hair colour is taken out slowly, for teaching.\n"

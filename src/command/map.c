@@ -2,9 +2,9 @@
  *
  * `slowlift map`: what comes of an arm over two of its settings.
  */
-#include "report/map.h"
+#include "report/rank/map.h"
 #include "command/command.h"
-#include "command/map_work.h"
+#include "front/map_work.h"
 
 static bool write_form(FILE *out, const void *what)
 {

@@ -9,11 +9,11 @@
 
 #include "base/language.h"
 #include "command/command.h"
-#include "command/options.h"
-#include "command/places.h"
-#include "command/settings.h"
-#include "command/times.h"
-#include "report/cost.h"
+#include "front/options.h"
+#include "front/places.h"
+#include "front/settings.h"
+#include "front/times.h"
+#include "report/plan/cost.h"
 #include "scene/quantity.h"
 
 typedef struct sl_mix_asked {

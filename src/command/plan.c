@@ -10,10 +10,10 @@
 #include "base/inputs.h"
 #include "base/save.h"
 #include "command/command.h"
-#include "command/options.h"
-#include "command/places.h"
-#include "command/plan_work.h"
-#include "report/plan.h"
+#include "front/options.h"
+#include "front/places.h"
+#include "front/plan_work.h"
+#include "report/plan/plan.h"
 
 typedef struct sl_plan_asked {
     const char *file, *key;

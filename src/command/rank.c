@@ -2,10 +2,10 @@
  *
  * `slowlift rank`: which arm does best in which colour.
  */
-#include "report/rank.h"
+#include "report/rank/rank.h"
 #include "command/command.h"
-#include "command/ensemble.h"
-#include "command/rank_work.h"
+#include "front/ensemble.h"
+#include "front/rank_work.h"
 
 static bool write_form(FILE *out, const void *what)
 {

@@ -5,9 +5,9 @@
 #include <string.h>
 
 #include "command/command.h"
-#include "command/options.h"
-#include "command/places.h"
-#include "report/search.h"
+#include "front/options.h"
+#include "front/places.h"
+#include "report/rank/search.h"
 
 typedef struct sl_asked {
     const char *file;

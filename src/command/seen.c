@@ -10,7 +10,7 @@
 #include "base/calendar.h"
 #include "base/code.h"
 #include "base/language.h"
-#include "command/options.h"
+#include "front/options.h"
 #include "scene/quantity.h"
 #include "slowlift/model.h"
 

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "command/options.h"
+#include "front/options.h"
 
 enum { OPTION_ANSWERS = 256, OPTION_EDUCATOR, OPTION_LANGUAGE, OPTION_CLASS, OPTION_QUIZ, OPTION_CSV };
 

@@ -6,9 +6,9 @@
 #define SLOWLIFT_COMMAND_TEACH_H
 
 #include "command/command.h"
-#include "command/kept.h"
-#include "command/lessons.h"
-#include "command/places.h"
+#include "front/kept.h"
+#include "front/lessons.h"
+#include "front/places.h"
 #include "slowlift/lesson.h"
 
 typedef struct sl_teach_asked {

@@ -8,8 +8,8 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "command/room.h"
 #include "command/teach.h"
+#include "front/room.h"
 
 /* One lesson of the class; false with *error when the lesson itself does not load. */
 static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, const sl_room *room,

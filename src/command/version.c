@@ -20,7 +20,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/plain_text.h"
-#include "command/places.h"
+#include "front/places.h"
 #include "scene/file.h"
 
 static void put(const char *name, const char *text)

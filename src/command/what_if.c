@@ -7,10 +7,10 @@
 
 #include "base/language.h"
 #include "command/command.h"
-#include "command/options.h"
-#include "command/places.h"
-#include "command/settings.h"
-#include "report/pair.h"
+#include "front/options.h"
+#include "front/places.h"
+#include "front/settings.h"
+#include "report/run/pair.h"
 #include "scene/quantity.h"
 #include "slowlift/leave.h"
 

@@ -8,7 +8,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "log/compare_page.h"
-#include "report/day.h"
+#include "report/plan/day.h"
 #include "report/text.h"
 
 bool sl_compare_page_shows(const sl_compare_page *page, int zone)

@@ -10,7 +10,7 @@
 #include "base/minute.h"
 #include "log/compare_page.h"
 #include "log/looks.h"
-#include "report/limits.h"
+#include "report/limits/limits.h"
 #include "report/text.h"
 
 /* ---- a minute in place of the end ------------------------------------------------------------------ */

@@ -5,7 +5,7 @@
 #ifndef SLOWLIFT_PAPER_SINGLE_H
 #define SLOWLIFT_PAPER_SINGLE_H
 
-#include "paper/page.h"
+#include "paper/draw/page.h"
 
 /* Divide a page so that it fills `size`; *scale: pixels per point. False when it cannot. */
 bool sl_single_divide(sl_page *page, sl_paper_size size, double *scale);

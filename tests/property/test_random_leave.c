@@ -9,8 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "report/limits.h"
-#include "report/pair.h"
+#include "report/limits/limits.h"
+#include "report/run/pair.h"
 #include "slowlift/map.h"
 #include "slowlift/rank.h"
 #include "slowlift/report.h"

@@ -10,7 +10,7 @@ import tempfile
 from picture import Picture
 from window import Window
 
-# Lengths of src/view/seen_page.c, in pixels at a scale of 1.
+# Lengths of src/view/panels/seen_page.c, in pixels at a scale of 1.
 APART, HALF, MOST_LEFT = 10.0, 6, 1.1
 
 

@@ -137,7 +137,7 @@ class Window:
         patience.until(there, f"{what} {self.marks}", turn=0.004)
 
     def type(self, *names):
-        """Keys, and the mark after them (src/view/rest.h); on as soon as they were taken and drawn."""
+        """Keys, and the mark after them (src/view/window/rest.h); on as soon as they were taken and drawn."""
         self.marks += 1
         self.xdotool("key", "--clearmodifiers", *names, "Pause")
         self.come_to("taken")

@@ -92,7 +92,7 @@ NO_WORDS = re.compile(r"slowlift %s|https?:|<|%s: %s")
 
 def of_sources(source):
     """A text with words that is printed as it stands, past the catalogue."""
-    for path in sorted((source / "src").glob("report/*.c")) + sorted((source / "src").glob("command/*.c")):
+    for path in sorted(path for part in ("report", "front", "command") for path in (source / "src" / part).rglob("*.c")):
         if MACHINES.search(str(path.relative_to(source))):
             continue
         name = ""

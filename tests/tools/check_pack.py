@@ -53,7 +53,7 @@ CAUTIONS = words_of("src/report/cautions.def", 4, r'SL_CAUTION\((\w+), "(\w+)", 
 ALWAYS = [name for name, _, always in re.findall(r'SL_CAUTION\((\w+), "(\w+)", (true|false),',
                                                 (SOURCE / "src/report/cautions.def").read_text(encoding="utf-8"))
           if always == "true"]
-SHORT = words_of("src/paper/caution_short.c", 2, r'\[SL_CAUTION_(\w+)\] =(?:\s*N_\()?(\s*".*?)(?:,\n|};)')
+SHORT = words_of("src/paper/pack/caution_short.c", 2, r'\[SL_CAUTION_(\w+)\] =(?:\s*N_\()?(\s*".*?)(?:,\n|};)')
 
 
 def squeezed(text):

@@ -8,8 +8,8 @@
 #include "base/memory.h"
 #include "small_scene.h"
 #include "suite.h"
-#include "view/change.h"
-#include "view/solve_thread.h"
+#include "view/strips/change.h"
+#include "view/strips/solve_thread.h"
 
 static sl_scene *changed(const sl_change *change, const sl_scene *scene, sl_mix **mixes)
 {

@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "report/map.h"
-#include "report/rank.h"
-#include "report/search.h"
+#include "report/rank/map.h"
+#include "report/rank/rank.h"
+#include "report/rank/search.h"
 #include "slowlift/estimate.h"
 #include "small_scene.h"
 #include "suite.h"

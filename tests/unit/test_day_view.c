@@ -6,9 +6,9 @@
 #include <stdlib.h>
 
 #include "suite.h"
-#include "view/day_place.h"
-#include "view/day_sound.h"
-#include "view/lesson_place.h"
+#include "view/day/day_place.h"
+#include "view/day/day_sound.h"
+#include "view/lesson/lesson_place.h"
 
 enum { MOST_AREAS = 8 + SL_DAY_BUTTONS };
 static const int sizes[][2] = {{900, 600},   {1024, 768},  {1280, 800}, {1366, 768},

@@ -2,7 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "report/day.h"
+#include "report/plan/day.h"
 #include "suite.h"
 
 /* Seconds of both clocks, and which start of the machine. */

@@ -7,7 +7,7 @@
 
 #include "small_scene.h"
 #include "suite.h"
-#include "view/eyes.h"
+#include "view/draw/eyes.h"
 
 static const sl_arm treated = {.name = "treated",
                                .contact_min = 2.0,

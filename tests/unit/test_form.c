@@ -9,7 +9,7 @@
 #include "slowlift/part.h"
 #include "small_scene.h"
 #include "suite.h"
-#include "view/form.h"
+#include "view/panels/form.h"
 
 enum { TODAY = 20786 }; /* 2026-11-29 */
 

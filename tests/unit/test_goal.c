@@ -5,7 +5,7 @@
  */
 #include <string.h>
 
-#include "report/aims_words.h"
+#include "report/limits/aims_words.h"
 #include "slowlift/limits.h"
 #include "slowlift/map.h"
 #include "small_scene.h"

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "paper/handout.h"
-#include "paper/handout_piece.h"
+#include "paper/handout/handout.h"
+#include "paper/handout/handout_piece.h"
 #include "suite.h"
 
 static sl_canvas canvas;

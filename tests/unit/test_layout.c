@@ -3,9 +3,9 @@
  * Where things stand in the window, for every size and text scale that it promises.
  */
 #include "suite.h"
-#include "view/layout.h"
-#include "view/ruler.h"
-#include "view/widget.h"
+#include "view/draw/widget.h"
+#include "view/strips/ruler.h"
+#include "view/window/layout.h"
 
 static const int sizes[][2] = {{900, 600},   {1280, 800},  {1366, 768},
                                {1920, 1080}, {2560, 1600}, {3840, 2160}};

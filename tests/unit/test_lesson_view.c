@@ -6,9 +6,9 @@
 #include <string.h>
 
 #include "suite.h"
-#include "view/lesson_place.h"
-#include "view/lesson_words.h"
-#include "view/text.h"
+#include "view/draw/text.h"
+#include "view/lesson/lesson_place.h"
+#include "view/lesson/lesson_words.h"
 
 static sl_step_places place(int width, int height, double scale, int n_strips)
 {

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/limits.h"
+#include "report/limits/limits.h"
 
 #include <ctype.h>
 #include <math.h>

@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "report/pair.h"
+#include "report/run/pair.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -2,7 +2,7 @@
  *
  * Hair as lines shades a colour and does not change it; drawn into pixels to be measured.
  */
-#include "paper/page.h"
+#include "paper/draw/page.h"
 #include "suite.h"
 
 enum { WIDTH = 400, HEIGHT = 2400, ZONES = 6 };

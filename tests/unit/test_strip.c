@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "suite.h"
-#include "view/strip.h"
+#include "view/strips/strip.h"
 
 enum { WIDTH = 110, HEIGHT = 320, ZONES = 8, GROUND = 0x81 };
 

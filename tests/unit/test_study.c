@@ -5,9 +5,9 @@
 #include "base/memory.h"
 #include "small_scene.h"
 #include "suite.h"
-#include "view/change.h"
-#include "view/marks.h"
-#include "view/study.h"
+#include "view/panels/study.h"
+#include "view/strips/change.h"
+#include "view/strips/marks.h"
 
 static Uint32 wake; /* pushed for each letter of the thread that started() made */
 

@@ -5,7 +5,7 @@
  */
 #include "slowlift/optics.h"
 #include "suite.h"
-#include "view/theme.h"
+#include "view/draw/theme.h"
 
 START_TEST(every_pair_that_is_drawn_has_the_contrast_that_wcag_asks)
 {

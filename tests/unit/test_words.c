@@ -7,7 +7,7 @@
 
 #include "report/text.h"
 #include "suite.h"
-#include "view/words.h"
+#include "view/draw/words.h"
 
 START_TEST(units_stand_side_by_side)
 {

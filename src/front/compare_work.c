@@ -1,0 +1,183 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See compare_work.h.
+ */
+#include "front/compare_work.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/hold.h"
+#include "base/language.h"
+#include "base/memory.h"
+#include "front/new_log.h"
+#include "front/options.h"
+#include "front/places.h"
+#include "front/settings.h"
+#include "front/times.h"
+
+static const char program[] = "slowlift compare";
+
+static const struct option options[] = {{"zone", required_argument, NULL, 'z'},
+                                        {"floor", required_argument, NULL, 'f'},
+                                        {"at", required_argument, NULL, 'a'},
+                                        {"example", no_argument, NULL, 'e'},
+                                        {"csv", no_argument, NULL, 'c'},
+                                        {"json", no_argument, NULL, 'j'},
+                                        {"output", required_argument, NULL, 'o'},
+                                        {"picture", required_argument, NULL, 'p'},
+                                        {"models", required_argument, NULL, 'm'},
+                                        {"help", no_argument, NULL, 'h'},
+                                        {NULL, 0, NULL, 0}};
+
+/* One whole minute: looks are told to the minute. */
+static bool at_read(const char *text, int *minute, sl_error *error)
+{
+    sl_times times = {.option = "--at"};
+    if (!sl_times_read(&times, text, error)) {
+        sl_times_free(&times);
+        return false;
+    }
+    const double asked = times.n == 1 ? times.min[0] : 0.0;
+    sl_times_free(&times);
+    if (asked < 1.0 || asked > SL_COMPARE_LATEST || asked > floor(asked)) {
+        return sl_fail(error, SL_ERR_USAGE, text,
+                       _("--at takes one whole minute since contact, from 1min on"));
+    }
+    *minute = (int)asked;
+    return true;
+}
+
+static bool read_option(sl_compare_work *work, int option, char **argv, sl_error *error)
+{
+    switch (option) {
+    case 'z':
+        work->zone_word = optarg;
+        return true;
+    case 'f':
+        return sl_share_read(optarg, &work->noise_floor, error);
+    case 'a':
+        return at_read(optarg, &work->at_min, error);
+    case 'e':
+        work->example = true;
+        return true;
+    default:
+        return sl_result_option(&work->result, option) ||
+               sl_option_refused(program, option, argv, options, error);
+    }
+}
+
+bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error)
+{
+    int option = 0;
+    work->noise_floor = -1.0;
+    work->zone = -1;
+    work->at_min = -1;
+    opterr = 0;
+    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
+        if (!read_option(work, option, argv, error)) {
+            return false;
+        }
+    }
+    if (!sl_result_settle(&work->result, error) || !sl_picture_settle(&work->result, error)) {
+        return false;
+    }
+    if (work->result.picture && work->at_min >= 0) {
+        return sl_fail(error, SL_ERR_USAGE, _("--at and a picture together"),
+                       _("a picture shows every minute that was looked at"));
+    }
+    const int words = argc - optind, most = work->example ? 1 : 2;
+    if (words > most || (words == 0 && !work->example)) {
+        return sl_fail(error, SL_ERR_USAGE, words == 0 ? _("no log was named") : _("too many words"),
+                       _("see slowlift compare --help"));
+    }
+    work->log = words > 0 ? argv[optind] : NULL;
+    work->test = words > 1 ? argv[optind + 1] : NULL;
+    return true;
+}
+
+static bool compare_in(sl_compare_work *work, const char *path, sl_error *error)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_signals_hold(); /* so that SQLite clears away what it keeps beside the log */
+    const bool good = sl_log_open(&log, path, SL_LOG_READ, error) &&
+                      sl_log_find(log, work->test, &test, error) &&
+                      sl_compare_read(&work->compare, log, &test, work->noise_floor, error) &&
+                      (work->at_min < 0 || sl_compare_rank_at(work->compare, work->at_min, error)) &&
+                      (work->result.picture || sl_compare_rates(&work->rates, work->compare, error)) &&
+                      sl_zone_find(work->compare->scene, work->zone_word, true, &work->zone, error);
+    if (good) {
+        sl_log_whole(log, &work->unread);
+    }
+    sl_log_close(log);
+    sl_signals_release();
+    return good;
+}
+
+static bool make_example(const sl_compare_work *work, const char *path, sl_error *error)
+{
+    char scene[SL_PLACES_PATH];
+    sl_places places;
+    if (!sl_places_find(&places, work->result.models, "eight-arms", error)) {
+        return false;
+    }
+    sl_places_scene(&places, "eight-arms", scene);
+    sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    return sl_log_example(path, scene, &resolver, error);
+}
+
+/* Where a log was named it is made there, and stays; nothing that is there is added to. */
+static bool compare_example_kept(sl_compare_work *work, sl_error *error)
+{
+    if (access(work->log, F_OK) == 0) {
+        return sl_fail(error, SL_ERR_USAGE, _("there is a file of that name already"),
+                       _("an example is made in a new log: name one that is not there"));
+    }
+    sl_new_log made;
+    return sl_new_log_begin(&made, work->log, error) &&
+           sl_new_log_end(&made, make_example(work, made.at, error), error) &&
+           compare_in(work, work->log, error);
+}
+
+/* Made in a folder of its own, compared, and removed again. */
+static bool compare_example(sl_compare_work *work, sl_error *error)
+{
+    const char *const temporary = getenv("TMPDIR");
+    char path[SL_TEMPORARY_PATH + 32];
+    sl_temporary folder;
+    snprintf(path, sizeof path, "%.900s/example", temporary ? temporary : "/tmp");
+    if (!sl_temporary_folder(&folder, path)) {
+        return sl_fail(error, SL_ERR_CANNOT_WRITE, path, strerror(errno));
+    }
+    snprintf(path, sizeof path, "%s/example.db", folder.path);
+    const bool good = make_example(work, path, error) && compare_in(work, path, error);
+    sl_temporary_remove(&folder);
+    return good;
+}
+
+bool sl_compare_work_compute(sl_compare_work *work, sl_error *error)
+{
+    if (!work->example) {
+        return compare_in(work, work->log, error);
+    }
+    return work->log ? compare_example_kept(work, error) : compare_example(work, error);
+}
+
+sl_exit sl_compare_work_end(const sl_compare_work *work, sl_exit code)
+{
+    return code != SL_EXIT_OK || work->unread.code == SL_OK ? code : sl_complain(&work->unread);
+}
+
+void sl_compare_work_free(sl_compare_work *work)
+{
+    sl_compare_free(work->compare);
+    sl_free(work->rates);
+    work->compare = NULL;
+    work->rates = NULL;
+}

@@ -1,0 +1,102 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See ensemble.h.
+ */
+#include "front/ensemble.h"
+
+#include <signal.h>
+#include <stdio.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "base/language.h"
+
+/* A signal reaches a program, not a function: the one thing here that lives outside of one. */
+static volatile sig_atomic_t stop_asked;
+
+static void ask_to_stop(int signal_number)
+{
+    (void)signal_number;
+    stop_asked = 1;
+}
+
+typedef struct watch {
+    bool terminal, shown;
+    struct timespec begun, said;
+    struct sigaction before;
+} watch;
+
+static double seconds_since(const struct timespec *then)
+{
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    return (double)(now.tv_sec - then->tv_sec) + 1e-9 * (double)(now.tv_nsec - then->tv_nsec);
+}
+
+static bool go_on(void *self, long done, long all)
+{
+    const double silent_s = 1.0, between_s = 0.25;
+    watch *const w = self;
+    if (w->terminal && seconds_since(&w->begun) > silent_s && seconds_since(&w->said) > between_s) {
+        fputc('\r', stderr);
+        fprintf(stderr, _("slowlift: %3.0f %% of %ld model runs (Ctrl-C stops)"),
+                100.0 * (double)done / (double)all, all);
+        clock_gettime(CLOCK_MONOTONIC, &w->said);
+        w->shown = true;
+    }
+    return stop_asked == 0;
+}
+
+static void begin(watch *w)
+{
+    struct sigaction ours = {.sa_handler = ask_to_stop};
+    *w = (watch){.terminal = isatty(STDERR_FILENO) == 1};
+    clock_gettime(CLOCK_MONOTONIC, &w->begun);
+    w->said = w->begun;
+    sigemptyset(&ours.sa_mask);
+    stop_asked = 0;
+    sigaction(SIGINT, &ours, &w->before);
+}
+
+static void end(const watch *w)
+{
+    sigaction(SIGINT, &w->before, NULL);
+    if (w->shown) {
+        fputs("\r\033[K", stderr);
+    }
+}
+
+bool sl_ensemble_run(sl_spread **spread, const sl_scene *scene, sl_spread_request request, sl_error *error)
+{
+    watch w;
+    begin(&w);
+    request.go_on = go_on;
+    request.self = &w;
+    const bool good = sl_spread_run(spread, scene, &request, error);
+    end(&w);
+    return good;
+}
+
+bool sl_ensemble_rank(sl_rank **rank, const sl_scene *scene, sl_rank_request request, sl_error *error)
+{
+    watch w;
+    begin(&w);
+    request.go_on = go_on;
+    request.self = &w;
+    const bool good = sl_rank_run(rank, scene, &request, error);
+    end(&w);
+    return good;
+}
+
+sl_exit sl_partial_said(long counted, long asked_for, sl_exit code)
+{
+    fprintf(stderr, _("slowlift: stopped after %ld of %ld model runs; the result is partial\n"), counted,
+            asked_for);
+    return code == SL_EXIT_OK ? SL_EXIT_PARTIAL : code;
+}
+
+int sl_processors(void)
+{
+    const long n = sysconf(_SC_NPROCESSORS_ONLN);
+    return n < 1 ? 1 : n > 256 ? 256 : (int)n;
+}

@@ -1,0 +1,28 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What `slowlift rank` was asked for and what it takes to answer, for the program that writes
+ * and for the one that draws. Invariant: scenes that do not lie on the bench are refused.
+ */
+#ifndef SLOWLIFT_FRONT_RANK_WORK_H
+#define SLOWLIFT_FRONT_RANK_WORK_H
+
+#include "front/options.h"
+#include "slowlift/rank.h"
+
+typedef struct sl_rank_work {
+    const char *file, *zone_word, *surprise;
+    bool science;
+    sl_result_wish result;
+    sl_rank_request request;
+    int zone; /* -1: every zone with a direct dye */
+    sl_scene *scene;
+    sl_solver *solver;
+    sl_timeline *timeline;
+    sl_rank *rank;
+} sl_rank_work; /* start with {0} */
+
+bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *error);
+bool sl_rank_work_compute(sl_rank_work *work, sl_error *error);
+void sl_rank_work_free(sl_rank_work *work);
+
+#endif

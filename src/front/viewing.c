@@ -1,0 +1,135 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Words for light, observer and look, and "ARM/ZONE".
+ */
+#include "front/viewing.h"
+
+#include <string.h>
+
+#include "base/language.h"
+#include "front/options.h"
+
+static bool find(const char *what, const char *word, const char *const *known, int n, int *index,
+                 sl_error *error)
+{
+    for (int i = 0; i < n; i++) {
+        if (strcmp(word, known[i]) == 0) {
+            *index = i;
+            return true;
+        }
+    }
+    return sl_word_refused(what, word, known, n, error);
+}
+
+bool sl_light_read(const char *word, sl_viewing *viewing, sl_error *error)
+{
+    static const char *const known[SL_LIGHT_COUNT] = {
+        [SL_LIGHT_D65] = "daylight", [SL_LIGHT_A] = "lamp", [SL_LIGHT_WARM_LED] = "led"};
+    int index = 0;
+    if (!find(_("the light"), word, known, SL_LIGHT_COUNT, &index, error)) {
+        return false;
+    }
+    viewing->light = (sl_light)index;
+    return true;
+}
+
+bool sl_observer_read(const char *word, sl_viewing *viewing, sl_error *error)
+{
+    static const char *const known[SL_OBSERVER_COUNT] = {
+        [SL_OBSERVER_2_DEGREE] = "2", [SL_OBSERVER_10_DEGREE] = "10"};
+    int index = 0;
+    if (!find(_("the observer"), word, known, SL_OBSERVER_COUNT, &index, error)) {
+        return false;
+    }
+    viewing->observer = (sl_observer)index;
+    return true;
+}
+
+bool sl_look_read(const char *word, sl_viewing *viewing, sl_error *error)
+{
+    static const char *const known[] = {"dry", "wet"};
+    static const sl_look looks[] = {SL_LOOK_DRY, SL_LOOK_WET};
+    int index = 0;
+    if (!find(_("the look"), word, known, 2, &index, error)) {
+        return false;
+    }
+    viewing->look = looks[index];
+    return true;
+}
+
+bool sl_lying_look_read(const char *word, sl_viewing *viewing, sl_error *error)
+{
+    static const char *const known[SL_LOOK_COUNT] = {
+        [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "mix"};
+    int index = 0;
+    if (!find(_("the look"), word, known, SL_LOOK_COUNT, &index, error)) {
+        return false;
+    }
+    viewing->look = (sl_look)index;
+    return true;
+}
+
+bool sl_vision_read(const char *word, sl_vision *vision, sl_error *error)
+{
+    static const char *const known[SL_VISION_COUNT] = {[SL_VISION_FULL] = "full",
+                                                       [SL_VISION_PROTAN] = "protan",
+                                                       [SL_VISION_DEUTAN] = "deutan",
+                                                       [SL_VISION_TRITAN] = "tritan",
+                                                       [SL_VISION_GREY] = "grey"};
+    int index = 0;
+    if (!find(_("the vision"), word, known, SL_VISION_COUNT, &index, error)) {
+        return false;
+    }
+    *vision = (sl_vision)index;
+    return true;
+}
+
+static int arm_named(const sl_scene *scene, const char *name, size_t length)
+{
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        const char *const here = scene->arms[arm].name;
+        if (strlen(here) == length && strncmp(here, name, length) == 0) {
+            return arm;
+        }
+    }
+    return -1;
+}
+
+static bool refuse_spot(const char *word, const sl_scene *scene, int arm, const char *zone, sl_error *error)
+{
+    const char *names[SL_MAX_ARMS];
+    if (arm >= 0) {
+        for (int i = 0; i < scene->n_zones; i++) {
+            names[i] = scene->zones[i].name;
+        }
+        return sl_word_refused("the zone", zone, names, scene->n_zones, error);
+    }
+    char found[160];
+    snprintf(found, sizeof found, "%.*s", (int)strcspn(word, "/"), word);
+    if (strchr(word, '/') == NULL) {
+        return sl_fail(error, SL_ERR_USAGE, "a spot without a zone",
+                       "write ARM/ZONE, such as \"strip 1/red\"");
+    }
+    for (int i = 0; i < scene->n_arms; i++) {
+        names[i] = scene->arms[i].name;
+    }
+    return sl_word_refused("the arm", found, names, scene->n_arms, error);
+}
+
+bool sl_spot_read(const char *word, const sl_scene *scene, sl_spot_of *spot, sl_error *error)
+{
+    int last_arm = -1;
+    const char *last_zone = "";
+    for (const char *stroke = strchr(word, '/'); stroke != NULL; stroke = strchr(stroke + 1, '/')) {
+        const int arm = arm_named(scene, word, (size_t)(stroke - word));
+        for (int zone = 0; arm >= 0 && zone < scene->n_zones; zone++) {
+            if (strcmp(scene->zones[zone].name, stroke + 1) == 0) {
+                *spot = (sl_spot_of){.arm = arm, .zone = zone};
+                return true;
+            }
+        }
+        last_zone = arm >= 0 ? stroke + 1 : last_zone;
+        last_arm = arm >= 0 ? arm : last_arm;
+    }
+    return refuse_spot(word, scene, last_arm, last_zone, error);
+}

@@ -1,0 +1,140 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a sheet of the class pack says, without any notion of how it is set: blocks in the order in
+ * which they are read. One handout becomes pages (handout_pages.c) and a plain page for screen
+ * readers (handout_html.c).
+ *
+ * Invariant: both say the same words; whatever a figure shows, a table of the handout says too.
+ * Texts are copied. A call that runs out of memory is remembered in `failed`, and all later ones
+ * do nothing, so that a sheet is written without a test on each line.
+ */
+#ifndef SLOWLIFT_PAPER_HANDOUT_H
+#define SLOWLIFT_PAPER_HANDOUT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/memory.h"
+#include "paper/draw/canvas.h"
+#include "slowlift/report.h"
+
+typedef enum sl_block_kind {
+    SL_BLOCK_HEADING,
+    SL_BLOCK_SAY,
+    SL_BLOCK_BULLET,
+    SL_BLOCK_TICK, /* a box to tick and what it stands for */
+    SL_BLOCK_TABLE,
+    SL_BLOCK_CAUTION,
+    SL_BLOCK_LINES, /* a text, then empty lines to write on */
+    SL_BLOCK_CARDS, /* a grid to be cut out */
+    SL_BLOCK_FIGURE,
+    SL_BLOCK_BREAK /* what follows begins a page */
+} sl_block_kind;
+
+typedef struct sl_column {
+    const char *head;
+    double width; /* relative to the other columns */
+    bool right;   /* numbers stand to the right */
+} sl_column;
+enum { SL_MOST_COLUMNS = 12 };
+
+typedef struct sl_card {
+    const char *title, *text;
+} sl_card;
+
+/* Draws within a box whose top left corner is (x, y); points. */
+typedef void sl_figure_draw(sl_canvas *canvas, double x, double y, double width, double height,
+                            const void *with);
+
+typedef struct sl_block {
+    sl_block_kind kind;
+    const char *text;      /* of a table, a grid of cards and a figure: what it shows */
+    int count;             /* lines, or columns of a table or grid */
+    sl_caution_id caution; /* SL_BLOCK_CAUTION */
+    double height;         /* points: of a figure or a card; least of a table's rows */
+    const sl_column *columns;
+    const char **cell; /* [n_cells], row after row */
+    sl_card *card;     /* [n_cells] */
+    size_t n_cells, room;
+    sl_figure_draw *draw;
+    const void *with; /* borrowed; for draw */
+} sl_block;
+
+/* A piece of a block on a page. row: of a table, ROW_CAPTION, ROW_HEAD or from 0; of cards from 0. */
+typedef struct sl_placed {
+    size_t block;
+    int row, page;    /* page from 1 */
+    double y, height; /* points */
+} sl_placed;
+
+typedef struct sl_handout {
+    const char *name;  /* of its files: "tags" */
+    const char *title; /* of its pages */
+    const char *note;  /* on every page: what the numbers are worth */
+    bool colours;      /* colours are printed: every page says that paper is not calibrated */
+    bool student;      /* larger letters */
+    sl_block *blocks;  /* [n] */
+    size_t n, room;
+    sl_placed *placed; /* [n_placed] by page; sl_handout_lay */
+    size_t n_placed, placed_room;
+    int n_pages;
+    bool failed;
+    sl_error *error; /* borrowed; set when failed */
+    sl_arena arena;
+} sl_handout;
+
+void sl_handout_begin(sl_handout *handout, const char *name, const char *title, const char *note,
+                      sl_error *error);
+void sl_handout_free(sl_handout *handout);
+
+#define SL_FORMAT(at) __attribute__((format(printf, at, at + 1)))
+
+void sl_handout_heading(sl_handout *handout, const char *text);
+SL_FORMAT(2) void sl_handout_say(sl_handout *handout, const char *format, ...);
+SL_FORMAT(2) void sl_handout_bullet(sl_handout *handout, const char *format, ...);
+SL_FORMAT(2) void sl_handout_tick(sl_handout *handout, const char *format, ...);
+void sl_handout_caution(sl_handout *handout, sl_caution_id id);
+/* `count` empty lines below the text. */
+SL_FORMAT(3) void sl_handout_lines(sl_handout *handout, int count, const char *format, ...);
+void sl_handout_break(sl_handout *handout);
+
+/* A table, then its cells from left to right, row after row. least: height of a row in points,
+ * 0 = as its text needs. The heads are borrowed for good. */
+void sl_handout_table(sl_handout *handout, const char *caption, int n_columns, const sl_column *columns,
+                      double least);
+/* Cards, n_columns abreast, each so high; then each card. */
+void sl_handout_cards(sl_handout *handout, const char *caption, int n_columns, double height);
+/* To the newest table. */
+SL_FORMAT(2) void sl_handout_cell(sl_handout *handout, const char *format, ...);
+/* To the newest grid of cards. */
+SL_FORMAT(3) void sl_handout_card(sl_handout *handout, const char *title, const char *format, ...);
+
+/* A copy that lives as long as the handout, for the head of a column; "" when out of memory. */
+const char *sl_handout_keep(sl_handout *handout, const char *text);
+
+/* The words say what is seen; the table that follows holds the numbers. */
+void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_figure_draw *draw,
+                       const void *with);
+
+/* ---- as pages (handout_pages.c) ----------------------------------------------------------- */
+
+typedef struct sl_paper_format {
+    double width, height; /* points */
+} sl_paper_format;
+extern const sl_paper_format sl_paper_formats[];
+enum { SL_PAPER_A4, SL_PAPER_LETTER, SL_PAPER_FORMATS };
+
+/* Settle what stands where. The canvas only measures. */
+bool sl_handout_lay(sl_handout *handout, sl_canvas *canvas, sl_paper_format format);
+/* Draw a page (from 1) on an open canvas of that format. */
+void sl_handout_draw(const sl_handout *handout, sl_canvas *canvas, sl_paper_format format, int page);
+
+/* ---- for screen readers (handout_html.c) --------------------------------------------------- */
+
+/* HTML 5 without scripts. lang: "en". */
+bool sl_handout_html(FILE *out, const sl_handout *handout, const char *lang);
+
+/* A caution that is always on, in one short sentence, for every page but a sheet's first. */
+const char *sl_caution_short(sl_caution_id id);
+
+#endif

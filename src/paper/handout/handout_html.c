@@ -1,0 +1,177 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A handout as plain HTML 5 for screen readers: one h1, headings, lists, tables whose heads say
+ * what they head (WCAG 2.2, success criterion 1.3.1), cautions as text. No script, no picture.
+ */
+#include <string.h>
+
+#include "base/language.h"
+#include "paper/handout/handout.h"
+
+static void put_text(FILE *out, const char *text)
+{
+    for (; *text != '\0'; text++) {
+        switch (*text) {
+        case '&':
+            fputs("&amp;", out);
+            break;
+        case '<':
+            fputs("&lt;", out);
+            break;
+        case '>':
+            fputs("&gt;", out);
+            break;
+        case '"':
+            fputs("&quot;", out);
+            break;
+        case '\n':
+            fputs("<br>", out);
+            break;
+        default:
+            fputc(*text, out);
+        }
+    }
+}
+
+static void put(FILE *out, const char *tag, const char *text)
+{
+    fprintf(out, "<%s>", tag);
+    put_text(out, text);
+    fprintf(out, "</%s>\n", tag);
+}
+
+static void put_caution(FILE *out, sl_caution_id id)
+{
+    const sl_caution *const caution = sl_caution_text(id);
+    fputs("<p><strong>", out);
+    put_text(out, _(caution->signal));
+    fputs("</strong> ", out);
+    put_text(out, _(caution->text));
+    fputs("</p>\n", out);
+}
+
+static void put_table(FILE *out, const sl_block *block)
+{
+    fputs("<table>\n", out);
+    put(out, "caption", block->text);
+    fputs("<thead><tr>", out);
+    for (int c = 0; c < block->count; c++) {
+        fputs("<th scope=\"col\">", out);
+        put_text(out, _(block->columns[c].head));
+        fputs("</th>", out);
+    }
+    fputs("</tr></thead>\n<tbody>\n", out);
+    for (size_t i = 0; i < block->n_cells; i++) {
+        const bool first = i % (size_t)block->count == 0;
+        fputs(first ? "<tr><th scope=\"row\">" : "<td>", out);
+        put_text(out, block->cell[i]);
+        fputs(first ? "</th>" : "</td>", out);
+        if ((i + 1) % (size_t)block->count == 0) {
+            fputs("</tr>\n", out);
+        }
+    }
+    fputs("</tbody>\n</table>\n", out);
+}
+
+static void put_cards(FILE *out, const sl_block *block)
+{
+    if (block->text[0] != '\0') {
+        put(out, "p", block->text);
+    }
+    fputs("<ul>\n", out);
+    for (size_t i = 0; i < block->n_cells; i++) {
+        fputs("<li><strong>", out);
+        put_text(out, block->card[i].title);
+        fputs("</strong> ", out);
+        put_text(out, block->card[i].text);
+        fputs("</li>\n", out);
+    }
+    fputs("</ul>\n", out);
+}
+
+static void put_lines(FILE *out, const sl_block *block)
+{
+    fputs("<p>", out);
+    put_text(out, block->text);
+    for (int i = 0; i < block->count; i++) {
+        fputs("<br>____________________", out);
+    }
+    fputs("</p>\n", out);
+}
+
+static void put_item(FILE *out, const sl_block *block)
+{
+    fputs("<li>", out);
+    fputs(block->kind == SL_BLOCK_TICK ? "[ ] " : "", out);
+    put_text(out, block->text);
+    fputs("</li>\n", out);
+}
+
+static bool is_item(const sl_handout *handout, size_t i)
+{
+    return i < handout->n &&
+           (handout->blocks[i].kind == SL_BLOCK_BULLET || handout->blocks[i].kind == SL_BLOCK_TICK);
+}
+
+static void put_block(FILE *out, const sl_handout *handout, size_t i)
+{
+    const sl_block *const block = &handout->blocks[i];
+    switch (block->kind) {
+    case SL_BLOCK_HEADING:
+        put(out, "h2", block->text);
+        return;
+    case SL_BLOCK_SAY:
+        put(out, "p", block->text);
+        return;
+    case SL_BLOCK_FIGURE:
+        if (block->text[0] != '\0') {
+            put(out, "p", block->text);
+        }
+        return;
+    case SL_BLOCK_BULLET:
+    case SL_BLOCK_TICK:
+        fputs(i > 0 && is_item(handout, i - 1) ? "" : "<ul>\n", out);
+        put_item(out, block);
+        fputs(is_item(handout, i + 1) ? "" : "</ul>\n", out);
+        return;
+    case SL_BLOCK_TABLE:
+        put_table(out, block);
+        return;
+    case SL_BLOCK_CAUTION:
+        put_caution(out, block->caution);
+        return;
+    case SL_BLOCK_LINES:
+        put_lines(out, block);
+        return;
+    case SL_BLOCK_CARDS:
+        put_cards(out, block);
+        return;
+    case SL_BLOCK_BREAK:
+        return;
+    }
+}
+
+bool sl_handout_html(FILE *out, const sl_handout *handout, const char *lang)
+{
+    fprintf(out, "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang);
+    put(out, "title", handout->title);
+    fputs("<style>table{border-collapse:collapse}th,td{border:1px solid;padding:.2em .5em;text-align:left}"
+          "</style>\n</head>\n<body>\n<main>\n",
+          out);
+    put(out, "h1", handout->title);
+    for (size_t i = 0; i < handout->n; i++) {
+        put_block(out, handout, i);
+    }
+    put(out, "h2", _("Cautions"));
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        if (sl_caution_text((sl_caution_id)id)->always) {
+            put_caution(out, (sl_caution_id)id);
+        }
+    }
+    put(out, "p", handout->note);
+    if (handout->colours) {
+        put(out, "p", _(sl_not_calibrated));
+    }
+    fputs("</main>\n</body>\n</html>\n", out);
+    return !ferror(out);
+}

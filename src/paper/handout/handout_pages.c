@@ -1,0 +1,276 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A handout set on pages. First every piece (a paragraph, a row of a table, a row of cards) gets
+ * its place, then pages are drawn in any order. Invariant: no piece is cut by the end of a page, a
+ * table's head stands on each page that has rows of it, a heading never ends a page, and what is
+ * measured is what is drawn, because one function does both.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "paper/handout/handout.h"
+#include "paper/handout/handout_piece.h"
+
+const sl_paper_format sl_paper_formats[SL_PAPER_FORMATS] = {
+    [SL_PAPER_A4] = {595.276, 841.89},  /* 210 x 297 mm, ISO 216 */
+    [SL_PAPER_LETTER] = {612.0, 792.0}, /* 8.5 x 11 in, ANSI/ASME Y14.1 size A */
+};
+
+static const double MARGIN = 15.0 / 25.4 * 72.0, GAP = 16.0;
+static const double TITLE_GAP = 10.0, FOOT_GAP = 8.0;
+static const sl_face title_face = {.size = 17.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+static const sl_face small_face = {.size = 7.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
+
+/* ---- head and foot ------------------------------------------------------------------------ */
+
+static double put(sl_canvas *canvas, bool draws, double x, double y, double width, sl_face face,
+                  const char *text)
+{
+    return draws ? sl_canvas_text(canvas, x, y, width, 0, face, text)
+                 : sl_canvas_measure(canvas, width, 0, face, text);
+}
+
+static double put_head(const sl_handout *handout, sl_canvas *canvas, double width, int page, bool draws)
+{
+    sl_face face = title_face;
+    face.size = page == 1 ? 17.0 : 11.0;
+    return put(canvas, draws, MARGIN, MARGIN, width, face, handout->title) + TITLE_GAP;
+}
+
+static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y, double width,
+                               sl_caution_id id, bool whole)
+{
+    static const double SIGNAL = 45.0;
+    sl_face bold = small_face;
+    bold.bold = true;
+    const sl_caution *const caution = sl_caution_text(id);
+    put(canvas, draws, x, y, SIGNAL, bold, _(caution->signal));
+    return put(canvas, draws, x + SIGNAL, y, width - SIGNAL, small_face,
+               whole ? _(caution->text) : sl_caution_short(id));
+}
+
+/* From `top` down; returns the height. */
+static double put_foot(const sl_handout *handout, sl_canvas *canvas, double width, double top, int page,
+                       bool draws)
+{
+    const double half = 0.5 * (width - GAP);
+    double y[2] = {top + 4.0, top + 4.0};
+    if (draws) {
+        sl_canvas_grey(canvas, 0.4);
+        cairo_set_line_width(canvas->cairo, 0.6);
+        cairo_move_to(canvas->cairo, MARGIN, top);
+        cairo_line_to(canvas->cairo, MARGIN + width, top);
+        cairo_stroke(canvas->cairo);
+    }
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        if (sl_caution_text((sl_caution_id)id)->always) {
+            const int side = y[1] < y[0] ? 1 : 0;
+            y[side] += 2.0 + put_foot_caution(canvas, draws, MARGIN + side * (half + GAP), y[side], half,
+                                              (sl_caution_id)id, page == 1);
+        }
+    }
+    double low = fmax(y[0], y[1]) + 2.0;
+    low += put(canvas, draws, MARGIN, low, width, small_face, handout->note);
+    if (handout->colours) {
+        low += put(canvas, draws, MARGIN, low, width, small_face, _(sl_not_calibrated));
+    }
+    char number[256];
+    snprintf(number, sizeof number, _("%s, page %d of %d"), handout->title, page, handout->n_pages);
+    sl_face face = small_face;
+    face.align = PANGO_ALIGN_RIGHT;
+    low += put(canvas, draws, MARGIN, low, width, face, number);
+    return low - top;
+}
+
+/* ---- laying ------------------------------------------------------------------------------ */
+
+/* Where the next piece goes. */
+typedef struct sl_layer {
+    sl_handout *handout;
+    sl_piece_pen pen;
+    sl_paper_format format;
+    double y, top, bottom; /* of the text of this page */
+    int page;
+} sl_layer;
+
+static void begin_page(sl_layer *layer)
+{
+    sl_canvas *const canvas = layer->pen.canvas;
+    layer->page++;
+    layer->top = MARGIN + put_head(layer->handout, canvas, layer->pen.width, layer->page, false);
+    const double foot = put_foot(layer->handout, canvas, layer->pen.width, 0.0, layer->page, false);
+    layer->bottom = layer->format.height - MARGIN - foot - FOOT_GAP;
+    layer->y = layer->top;
+}
+
+static void place(sl_layer *layer, size_t block, int row, double height)
+{
+    sl_handout *const handout = layer->handout;
+    if (handout->failed || !sl_grow(&handout->placed, &handout->placed_room, handout->n_placed + 1,
+                                    sizeof(sl_placed), "laying out a sheet", handout->error)) {
+        handout->failed = true;
+        return;
+    }
+    handout->placed[handout->n_placed++] = (sl_placed){block, row, layer->page, layer->y, height};
+    layer->y += height;
+}
+
+static bool fits(const sl_layer *layer, double height)
+{
+    return layer->y + height <= layer->bottom || layer->y <= layer->top;
+}
+
+static void lay_piece(sl_layer *layer, size_t i, double with_next)
+{
+    const double height = sl_piece_height(&layer->pen, &layer->handout->blocks[i], 0);
+    if (!fits(layer, height + with_next)) {
+        begin_page(layer);
+    }
+    place(layer, i, 0, height);
+}
+
+/* What has to stand on one page with the head: a short table whole, of a long one two rows. */
+static double kept_together(const sl_layer *layer, const sl_block *block, int rows)
+{
+    enum { SHORT = 9 };
+    const int kept = rows <= SHORT ? rows : 2;
+    double height = 0.0;
+    for (int row = 0; row < kept; row++) {
+        height += sl_piece_height(&layer->pen, block, row);
+    }
+    return height;
+}
+
+/* So many rows end a long table together. */
+enum { LAST_ROWS = 3 };
+
+static double last_rows(const sl_layer *layer, const sl_block *block, int rows)
+{
+    double height = 0.0;
+    for (int row = rows - LAST_ROWS; row < rows; row++) {
+        height += sl_piece_height(&layer->pen, block, row);
+    }
+    return height;
+}
+
+static void lay_table(sl_layer *layer, size_t i)
+{
+    const sl_block *const block = &layer->handout->blocks[i];
+    const int rows = (int)(block->n_cells / (size_t)block->count);
+    const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
+    const double head = sl_piece_height(&layer->pen, block, SL_ROW_HEAD);
+    if (!fits(layer, caption + head + kept_together(layer, block, rows))) {
+        begin_page(layer);
+    }
+    place(layer, i, SL_ROW_CAPTION, caption);
+    place(layer, i, SL_ROW_HEAD, head);
+    for (int row = 0; row < rows; row++) {
+        const double height = sl_piece_height(&layer->pen, block, row);
+        if (!fits(layer, row == rows - LAST_ROWS ? last_rows(layer, block, rows) : height)) {
+            begin_page(layer);
+            place(layer, i, SL_ROW_HEAD, head);
+        }
+        place(layer, i, row, height);
+    }
+    layer->y += 9.0;
+}
+
+static void lay_cards(sl_layer *layer, size_t i)
+{
+    const sl_block *const block = &layer->handout->blocks[i];
+    const int rows = (int)((block->n_cells + (size_t)block->count - 1) / (size_t)block->count);
+    const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
+    if (!fits(layer, caption + block->height)) {
+        begin_page(layer);
+    }
+    place(layer, i, SL_ROW_CAPTION, caption);
+    for (int row = 0; row < rows; row++) {
+        if (!fits(layer, block->height)) {
+            begin_page(layer);
+        }
+        place(layer, i, row, block->height);
+    }
+    layer->y += 9.0;
+}
+
+/* What of a block has to stand below its heading. */
+static double first_height(const sl_layer *layer, size_t i)
+{
+    if (i >= layer->handout->n) {
+        return 0.0;
+    }
+    const sl_block *const block = &layer->handout->blocks[i];
+    const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
+    if (block->kind == SL_BLOCK_CARDS) {
+        return caption + block->height;
+    }
+    if (block->kind == SL_BLOCK_TABLE) {
+        return caption + sl_piece_height(&layer->pen, block, SL_ROW_HEAD) +
+               kept_together(layer, block, (int)(block->n_cells / (size_t)block->count));
+    }
+    return sl_piece_height(&layer->pen, block, 0);
+}
+
+static void lay_block(sl_layer *layer, size_t i)
+{
+    switch (layer->handout->blocks[i].kind) {
+    case SL_BLOCK_BREAK:
+        if (layer->y > layer->top) {
+            begin_page(layer);
+        }
+        return;
+    case SL_BLOCK_TABLE:
+        lay_table(layer, i);
+        return;
+    case SL_BLOCK_CARDS:
+        lay_cards(layer, i);
+        return;
+    case SL_BLOCK_HEADING:
+        lay_piece(layer, i, first_height(layer, i + 1));
+        return;
+    case SL_BLOCK_SAY:
+    case SL_BLOCK_BULLET:
+    case SL_BLOCK_TICK:
+    case SL_BLOCK_CAUTION:
+    case SL_BLOCK_LINES:
+    case SL_BLOCK_FIGURE:
+        lay_piece(layer, i, 0.0);
+        return;
+    }
+}
+
+static sl_piece_pen pen_of(const sl_handout *handout, sl_canvas *canvas, sl_paper_format format)
+{
+    return (sl_piece_pen){.canvas = canvas,
+                          .left = MARGIN,
+                          .width = format.width - 2.0 * MARGIN,
+                          .size = handout->student ? 12.0 : 10.5};
+}
+
+bool sl_handout_lay(sl_handout *handout, sl_canvas *canvas, sl_paper_format format)
+{
+    sl_layer layer = {.handout = handout, .pen = pen_of(handout, canvas, format), .format = format};
+    handout->n_placed = 0;
+    begin_page(&layer);
+    for (size_t i = 0; i < handout->n && !handout->failed; i++) {
+        lay_block(&layer, i);
+    }
+    handout->n_pages = layer.page;
+    return !handout->failed;
+}
+
+void sl_handout_draw(const sl_handout *handout, sl_canvas *canvas, sl_paper_format format, int page)
+{
+    const sl_piece_pen pen = pen_of(handout, canvas, format);
+    put_head(handout, canvas, pen.width, page, true);
+    for (size_t i = 0; i < handout->n_placed; i++) {
+        const sl_placed *const placed = &handout->placed[i];
+        if (placed->page == page) {
+            sl_piece_draw(&pen, &handout->blocks[placed->block], placed->row, placed->y, placed->height);
+        }
+    }
+    const double foot = put_foot(handout, canvas, pen.width, 0.0, page, false);
+    put_foot(handout, canvas, pen.width, format.height - MARGIN - foot, page, true);
+}

@@ -1,0 +1,235 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See handout_piece.h.
+ */
+#include "paper/handout/handout_piece.h"
+
+#include "base/language.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double INDENT = 16.0, SIGNAL = 64.0, PAD = 3.0, LINE_STEP = 23.0, AFTER = 4.0;
+
+static sl_face face_of(const sl_piece_pen *pen)
+{
+    return (sl_face){.size = pen->size, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+}
+
+static double text(const sl_piece_pen *pen, bool draws, double x, double y, double width, sl_face face,
+                   const char *words)
+{
+    return draws ? sl_canvas_text(pen->canvas, x, y, width, 0, face, words)
+                 : sl_canvas_measure(pen->canvas, width, 0, face, words);
+}
+
+static void line(const sl_piece_pen *pen, double x0, double y0, double x1, double y1)
+{
+    cairo_move_to(pen->canvas->cairo, x0, y0);
+    cairo_line_to(pen->canvas->cairo, x1, y1);
+    cairo_stroke(pen->canvas->cairo);
+}
+
+/* ---- paragraphs -------------------------------------------------------------------------- */
+
+static double put_heading(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    sl_face face = face_of(pen);
+    face.size = pen->size + 2.0;
+    face.bold = true;
+    return 7.0 + text(pen, draws, pen->left, y + 7.0, pen->width, face, block->text) + 3.0;
+}
+
+static double put_item(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    const sl_face face = face_of(pen);
+    cairo_t *const cairo = pen->canvas->cairo;
+    const double side = 0.8 * pen->size;
+    if (draws && block->kind == SL_BLOCK_TICK) {
+        sl_canvas_grey(pen->canvas, 0.0);
+        cairo_set_line_width(cairo, 0.9);
+        cairo_rectangle(cairo, pen->left + 1.0, y + 0.22 * pen->size, side, side);
+        cairo_stroke(cairo);
+    } else if (draws) {
+        text(pen, true, pen->left + 3.0, y, INDENT, face, "\u2022");
+    }
+    return text(pen, draws, pen->left + INDENT, y, pen->width - INDENT, face, block->text) + 3.0;
+}
+
+static double put_caution(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    const sl_caution *const caution = sl_caution_text(block->caution);
+    sl_face face = face_of(pen);
+    face.bold = true;
+    text(pen, draws, pen->left, y, SIGNAL, face, _(caution->signal));
+    face.bold = false;
+    return text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, _(caution->text)) + AFTER;
+}
+
+static double put_lines(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    const double above = text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text);
+    if (draws) {
+        sl_canvas_grey(pen->canvas, 0.35);
+        cairo_set_line_width(pen->canvas->cairo, 0.6);
+    }
+    for (int i = 1; draws && i <= block->count; i++) {
+        line(pen, pen->left, y + above + i * LINE_STEP, pen->left + pen->width, y + above + i * LINE_STEP);
+    }
+    return above + block->count * LINE_STEP + 8.0;
+}
+
+static double put_figure(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    const double above = block->text[0] == '\0'
+                             ? 0.0
+                             : text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
+    if (draws) {
+        block->draw(pen->canvas, pen->left, y + above, pen->width, block->height, block->with);
+    }
+    return above + block->height + 2.0 * AFTER;
+}
+
+/* ---- tables ------------------------------------------------------------------------------ */
+
+static double column_width(const sl_piece_pen *pen, const sl_block *block, int column)
+{
+    double all = 0.0;
+    for (int c = 0; c < block->count; c++) {
+        all += block->columns[c].width;
+    }
+    return pen->width * block->columns[column].width / all;
+}
+
+static const char *cell_words(const sl_block *block, int row, int column)
+{
+    return row == SL_ROW_HEAD ? _(block->columns[column].head)
+                              : block->cell[(size_t)row * (size_t)block->count + (size_t)column];
+}
+
+static sl_face cell_face(const sl_piece_pen *pen, const sl_block *block, int row, int column)
+{
+    sl_face face = face_of(pen);
+    face.bold = row == SL_ROW_HEAD;
+    face.align = block->columns[column].right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
+    return face;
+}
+
+static double row_height(const sl_piece_pen *pen, const sl_block *block, int row)
+{
+    double most = row == SL_ROW_HEAD ? 0.0 : block->height - 2.0 * PAD;
+    for (int c = 0; c < block->count; c++) {
+        const double width = column_width(pen, block, c) - 2.0 * PAD;
+        most = fmax(most, sl_canvas_measure(pen->canvas, width, 0, cell_face(pen, block, row, c),
+                                            cell_words(block, row, c)));
+    }
+    return most + 2.0 * PAD;
+}
+
+static void draw_row(const sl_piece_pen *pen, const sl_block *block, int row, double y, double height)
+{
+    cairo_t *const cairo = pen->canvas->cairo;
+    double x = pen->left;
+    if (row == SL_ROW_HEAD) {
+        sl_canvas_grey(pen->canvas, 0.9);
+        cairo_rectangle(cairo, pen->left, y, pen->width, height);
+        cairo_fill(cairo);
+    }
+    for (int c = 0; c < block->count; c++) {
+        const double width = column_width(pen, block, c);
+        sl_canvas_text(pen->canvas, x + PAD, y + PAD, width - 2.0 * PAD, 0, cell_face(pen, block, row, c),
+                       cell_words(block, row, c));
+        sl_canvas_grey(pen->canvas, 0.35);
+        cairo_set_line_width(cairo, 0.6);
+        cairo_rectangle(cairo, x, y, width, height);
+        cairo_stroke(cairo);
+        x += width;
+    }
+}
+
+static double put_title_of_block(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    sl_face face = face_of(pen);
+    face.bold = true;
+    return block->text[0] == '\0'
+               ? 0.0
+               : 3.0 + text(pen, draws, pen->left, y + 3.0, pen->width, face, block->text) + AFTER;
+}
+
+/* ---- cards ------------------------------------------------------------------------------- */
+
+static void draw_card(const sl_piece_pen *pen, const sl_card *card, double x, double y, double width,
+                      double height)
+{
+    static const double dashes[] = {4.0, 3.0}, inset = 8.0;
+    cairo_t *const cairo = pen->canvas->cairo;
+    sl_canvas_grey(pen->canvas, 0.3);
+    cairo_set_line_width(cairo, 0.7);
+    cairo_set_dash(cairo, dashes, 2, 0.0);
+    cairo_rectangle(cairo, x, y, width, height);
+    cairo_stroke(cairo);
+    cairo_set_dash(cairo, NULL, 0, 0.0);
+    const sl_face large = {.size = 20.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+    const sl_face face = face_of(pen);
+    const double down =
+        sl_canvas_text(pen->canvas, x + inset, y + 5.0, width - 2.0 * inset, 0, large, card->title);
+    sl_canvas_text(pen->canvas, x + inset, y + 7.0 + down, width - 2.0 * inset, 2, face, card->text);
+}
+
+static void draw_cards(const sl_piece_pen *pen, const sl_block *block, int row, double y)
+{
+    const double width = pen->width / block->count;
+    for (int c = 0; c < block->count; c++) {
+        const size_t i = (size_t)row * (size_t)block->count + (size_t)c;
+        if (i < block->n_cells) {
+            draw_card(pen, &block->card[i], pen->left + c * width, y, width, block->height);
+        }
+    }
+}
+
+/* ---- all of them --------------------------------------------------------------------------- */
+
+static double put_plain(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    switch (block->kind) {
+    case SL_BLOCK_HEADING:
+        return put_heading(pen, block, y, draws);
+    case SL_BLOCK_SAY:
+        return text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
+    case SL_BLOCK_BULLET:
+    case SL_BLOCK_TICK:
+        return put_item(pen, block, y, draws);
+    case SL_BLOCK_CAUTION:
+        return put_caution(pen, block, y, draws);
+    case SL_BLOCK_LINES:
+        return put_lines(pen, block, y, draws);
+    case SL_BLOCK_FIGURE:
+        return put_figure(pen, block, y, draws);
+    case SL_BLOCK_TABLE:
+    case SL_BLOCK_CARDS:
+    case SL_BLOCK_BREAK:
+        break;
+    }
+    return 0.0;
+}
+
+double sl_piece_height(const sl_piece_pen *pen, const sl_block *block, int row)
+{
+    if (row == SL_ROW_CAPTION) {
+        return put_title_of_block(pen, block, 0.0, false);
+    }
+    return block->kind == SL_BLOCK_TABLE ? row_height(pen, block, row) : put_plain(pen, block, 0.0, false);
+}
+
+void sl_piece_draw(const sl_piece_pen *pen, const sl_block *block, int row, double y, double height)
+{
+    if (row == SL_ROW_CAPTION) {
+        put_title_of_block(pen, block, y, true);
+    } else if (block->kind == SL_BLOCK_TABLE) {
+        draw_row(pen, block, row, y, height);
+    } else if (block->kind == SL_BLOCK_CARDS) {
+        draw_cards(pen, block, row, y);
+    } else {
+        put_plain(pen, block, y, true);
+    }
+}

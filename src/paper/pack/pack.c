@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Writing a class pack: everything goes into a folder beside the one that was named, which then
+ * takes its place in one step (folder.h).
+ */
+#include "paper/pack/pack.h"
+
+#include <cairo-pdf.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "base/memory.h"
+#include "paper/folder.h"
+#include "slowlift/report.h"
+
+enum { PATH_SIZE = SL_TEMPORARY_PATH, MOST_SHEETS = 16 };
+static const char PDF[] = "pack.pdf";
+
+const sl_sheet sl_sheets[] = {
+    {"plan", N_("Plan sheet"), sl_sheet_plan},
+    {"shopping", N_("Shopping list"), sl_sheet_shopping},
+    {"rota", N_("Class rota"), sl_sheet_rota},
+    {"tags", N_("Blind swatch tags"), sl_sheet_tags},
+    {"bowls", N_("Bowl labels"), sl_sheet_bowls},
+    {"mixing", N_("Mixing sheet"), sl_sheet_mixing},
+    {"check", N_("Check card"), sl_sheet_check},
+    {"safety", N_("Safety-sheet and gloves checklist"), sl_sheet_safety},
+    {"board", N_("Swatch board"), sl_sheet_board},
+    {"student", N_("Student sheet"), sl_sheet_student},
+    {"educator", N_("Educator sheet"), sl_sheet_educator},
+    {"client", N_("Client sheet: practice only"), sl_sheet_client},
+    {"results", N_("Result table and what the model expects"), sl_sheet_results},
+    {"key", N_("Key to the codes: fold and close"), sl_sheet_key},
+};
+const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
+
+/* A pack that is being written. */
+typedef struct sl_writer {
+    const sl_pack *pack;
+    sl_folder folder;
+    sl_handout handout[MOST_SHEETS];
+} sl_writer;
+
+/* ---- files --------------------------------------------------------------------------------- */
+
+static void outline(sl_canvas *canvas, const char *title, int page)
+{
+    char place[40];
+    snprintf(place, sizeof place, "page=%d pos=[0 0]", page);
+    cairo_pdf_surface_add_outline(canvas->surface, CAIRO_PDF_OUTLINE_ROOT, title, place, 0);
+}
+
+static bool write_pdf(sl_writer *writer, sl_error *error)
+{
+    const sl_pack *const pack = writer->pack;
+    sl_canvas canvas;
+    char path[PATH_SIZE + 64], title[512];
+    int page = 0;
+    snprintf(path, sizeof path, "%s/%s", writer->folder.beside.path, PDF);
+    snprintf(title, sizeof title, _("%s: class pack"), pack->page->plan->scene->title);
+    if (!sl_canvas_begin(&canvas, path, error) ||
+        !sl_canvas_open(&canvas, pack->format.width, pack->format.height, title, error)) {
+        return false;
+    }
+    for (int i = 0; i < sl_n_sheets; i++) {
+        sl_handout *const handout = &writer->handout[i];
+        if (!sl_handout_lay(handout, &canvas, pack->format)) {
+            sl_canvas_close(&canvas);
+            return false;
+        }
+        outline(&canvas, handout->title, page + 1);
+        for (int p = 1; p <= handout->n_pages; p++) {
+            if (page++ > 0) {
+                cairo_show_page(canvas.cairo);
+            }
+            sl_handout_draw(handout, &canvas, pack->format, p);
+        }
+    }
+    return sl_canvas_commit(&canvas, error);
+}
+
+static bool write_svg(const sl_writer *writer, int sheet, int page, sl_error *error)
+{
+    const sl_pack *const pack = writer->pack;
+    const sl_handout *const handout = &writer->handout[sheet];
+    sl_canvas canvas;
+    char path[PATH_SIZE + 64];
+    snprintf(path, sizeof path, "%s/%02d-%s-%d.svg", writer->folder.beside.path, sheet + 1, handout->name,
+             page);
+    if (!sl_canvas_begin(&canvas, path, error) ||
+        !sl_canvas_open(&canvas, pack->format.width, pack->format.height, handout->title, error)) {
+        return false;
+    }
+    sl_handout_draw(handout, &canvas, pack->format, page);
+    return sl_canvas_commit(&canvas, error);
+}
+
+static bool write_html(const sl_writer *writer, int sheet, sl_error *error)
+{
+    const sl_handout *const handout = &writer->handout[sheet];
+    sl_save save;
+    char path[PATH_SIZE + 64];
+    snprintf(path, sizeof path, "%s/%02d-%s.html", writer->folder.beside.path, sheet + 1, handout->name);
+    if (!sl_save_open(&save, path, error)) {
+        return false;
+    }
+    sl_handout_html(save.stream, handout, writer->pack->language);
+    return sl_save_commit(&save, error);
+}
+
+static bool write_sheets(sl_writer *writer, sl_error *error)
+{
+    char note[512];
+    bool good = true;
+    sl_example_note(writer->pack->page->plan->scene, note, sizeof note);
+    for (int i = 0; i < sl_n_sheets && good; i++) {
+        sl_handout_begin(&writer->handout[i], sl_sheets[i].name, _(sl_sheets[i].title), note, error);
+        sl_sheets[i].write(&writer->handout[i], writer->pack);
+        good = !writer->handout[i].failed;
+    }
+    good = good && write_pdf(writer, error);
+    for (int i = 0; i < sl_n_sheets && good; i++) {
+        good = write_html(writer, i, error);
+        for (int page = 1; page <= writer->handout[i].n_pages && good; page++) {
+            good = write_svg(writer, i, page, error);
+        }
+    }
+    for (int i = 0; i < sl_n_sheets; i++) {
+        sl_handout_free(&writer->handout[i]);
+    }
+    return good;
+}
+
+bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error)
+{
+    sl_writer *const writer = sl_new(1, sizeof *writer, "writing a class pack", error);
+    if (writer == NULL) {
+        return false;
+    }
+    writer->pack = pack;
+    bool good = sl_paper_has_font(error) && sl_folder_open(&writer->folder, folder, error);
+    if (good) {
+        good = write_sheets(writer, error) && sl_folder_commit(&writer->folder, error);
+        if (!good) {
+            sl_folder_abandon(&writer->folder, error);
+        }
+    }
+    sl_free(writer);
+    return good;
+}

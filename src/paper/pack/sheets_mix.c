@@ -1,0 +1,194 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The sheets for whoever mixes: bowl labels and the mixing sheet with a worked example. Formulas:
+ * by weight, docs/science.md, "Dilution".
+ */
+#include <stdio.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "paper/pack/pack.h"
+#include "report/text.h"
+
+/* ---- bowl labels ---------------------------------------------------------------------------- */
+
+/* "Powder 4.4 g, developer 8.8 g": what the bowl holds and no more. */
+static void weights(const sl_plan *plan, const sl_bowl *bowl, char *words, size_t size)
+{
+    const int decimals = sl_scale_decimals(&plan->request);
+    const sl_weighing *const shown = &bowl->shown;
+    if (shown->powder_g <= 0.0) {
+        snprintf(words, size, _("Both parts together %.*f g"), decimals, shown->developer_g + shown->water_g);
+    } else if (shown->developer_g <= 0.0) {
+        snprintf(words, size, _("Powder %.*f g, water %.*f g"), decimals, shown->powder_g, decimals,
+                 shown->water_g);
+    } else if (shown->water_g <= 0.0) {
+        snprintf(words, size, _("Powder %.*f g, developer %.*f g"), decimals, shown->powder_g, decimals,
+                 shown->developer_g);
+    } else {
+        snprintf(words, size, _("Powder %.*f g, developer %.*f g, water %.*f g"), decimals, shown->powder_g,
+                 decimals, shown->developer_g, decimals, shown->water_g);
+    }
+}
+
+static void put_label(sl_handout *handout, const sl_plan *plan, const sl_planned_swatch *swatch,
+                      const sl_bowl *bowl)
+{
+    const sl_mix *const mix = &plan->scene->mixes[bowl->mix];
+    const char *const only = sl_is_swatch_only(mix) ? _("CUT SWATCHES ONLY") : "";
+    char grams[160];
+    weights(plan, bowl, grams, sizeof grams);
+    if (mix->label_max_min > 0.0) {
+        char label[24];
+        sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, "%.0f", mix->label_max_min);
+        sl_handout_card(
+            handout, swatch->code,
+            _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (label: %s min)\n"
+              "NEVER CLOSE: it can burst. Leave it open.\n%s"),
+            sl_mix_title(mix), grams, swatch->block + 1, label, only);
+        return;
+    }
+    sl_handout_card(handout, swatch->code,
+                    _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (see the label)\n"
+                      "NEVER CLOSE: it can burst. Leave it open.\n%s"),
+                    sl_mix_title(mix), grams, swatch->block + 1, only);
+}
+
+static void put_plain_label(sl_handout *handout, const sl_plan *plan, const sl_planned_swatch *swatch,
+                            const sl_bowl *bowl)
+{
+    sl_handout_card(handout, swatch->code, _("%s\nWater %.*f g\nRepeat %d."),
+                    sl_mix_title(&plan->scene->mixes[bowl->mix]), sl_scale_decimals(&plan->request),
+                    bowl->shown.water_g, swatch->block + 1);
+}
+
+void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack)
+{
+    const sl_plan *const plan = pack->page->plan;
+    sl_handout_say(handout, "%s",
+                   _("One bowl for one swatch, mixed fresh. Cut out the label and put it on the bowl before "
+                     "anything goes in; the code is that of the swatch."));
+    if (pack->page->blind) {
+        sl_handout_say(handout, "%s",
+                       _("Labels say what is in a bowl, because whoever handles it must know. Whoever judges "
+                         "the swatches does not see the bowls."));
+    }
+    sl_handout_cards(handout, _("Labels to cut out"), 2, 130.0);
+    for (int i = 0; i < plan->n_swatches; i++) {
+        for (int b = 0; b < plan->n_bowls; b++) {
+            const sl_bowl *const bowl = &plan->bowls[b];
+            if (bowl->arm != plan->swatches[i].arm) {
+                continue;
+            }
+            if (plan->scene->mixes[bowl->mix].class_ == SL_MIX_WATER) {
+                put_plain_label(handout, plan, &plan->swatches[i], bowl);
+            } else {
+                put_label(handout, plan, &plan->swatches[i], bowl);
+            }
+        }
+    }
+}
+
+/* ---- mixing sheet --------------------------------------------------------------------------- */
+
+static const sl_bowl *example_bowl(const sl_plan *plan)
+{
+    for (int i = 0; i < plan->n_bowls; i++) {
+        if (plan->bowls[i].exact.powder_g > 0.0 && plan->bowls[i].exact.developer_g > 0.0) {
+            return &plan->bowls[i];
+        }
+    }
+    for (int i = 0; i < plan->n_bowls; i++) {
+        if (plan->bowls[i].exact.powder_g > 0.0) {
+            return &plan->bowls[i];
+        }
+    }
+    return NULL;
+}
+
+static void put_example(sl_handout *handout, const sl_plan *plan)
+{
+    const sl_bowl *const bowl = example_bowl(plan);
+    if (bowl == NULL) {
+        return;
+    }
+    const sl_scene *const scene = plan->scene;
+    const sl_mix *const mix = &scene->mixes[bowl->mix];
+    const double per_g = scene->arms[bowl->arm].steps[bowl->step].mix_g_per_g;
+    const double liquid = mix->developer_parts + mix->water_parts;
+    const double need = scene->hair_g * per_g, parts = mix->powder_parts + liquid;
+    char hair[24], grams[24], whole[24], powder[24], wet[24], all[24], one[24], rest[24];
+    sl_short_number(scene->hair_g, 2, hair, sizeof hair);
+    sl_short_number(per_g, 2, grams, sizeof grams);
+    sl_short_number(need, 2, whole, sizeof whole);
+    sl_short_number(mix->powder_parts, 2, powder, sizeof powder);
+    sl_short_number(liquid, 2, wet, sizeof wet);
+    sl_short_number(parts, 2, all, sizeof all);
+    sl_short_number(need * mix->powder_parts / parts, 2, one, sizeof one);
+    sl_short_number(need * liquid / parts, 2, rest, sizeof rest);
+    sl_handout_heading(handout, _("A worked example"));
+    sl_handout_say(handout, _("Mix: %s."), sl_mix_title(mix));
+    sl_handout_bullet(handout, _("One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix."),
+                      hair, grams, whole);
+    sl_handout_bullet(handout, _("Parts by weight: %s of powder and %s of liquid, %s in all."), powder, wet,
+                      all);
+    sl_handout_bullet(handout, _("Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g."), whole,
+                      powder, all, one, whole, wet, all, rest);
+    const int decimals = sl_scale_decimals(&plan->request);
+    sl_handout_bullet(handout,
+                      _("With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid."),
+                      100.0 * plan->request.waste, decimals, bowl->shown.powder_g, decimals,
+                      bowl->shown.developer_g + bowl->shown.water_g);
+}
+
+static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bowl)
+{
+    const int decimals = sl_scale_decimals(&plan->request);
+    char liquid[16], whole[16];
+    sl_short_number(bowl->shown.liquid_pct, 1, liquid, sizeof liquid);
+    sl_short_number(bowl->shown.on_hair_pct, 1, whole, sizeof whole);
+    if (sl_is_swatch_only(&plan->scene->mixes[bowl->mix])) {
+        sl_handout_cell(handout, _("%s (SWATCH ONLY)"), plan->scene->arms[bowl->arm].name);
+    } else {
+        sl_handout_cell(handout, "%s", plan->scene->arms[bowl->arm].name);
+    }
+    sl_put_grams(handout, bowl->shown.powder_g, decimals);
+    sl_put_grams(handout, bowl->shown.developer_g, decimals);
+    sl_put_grams(handout, bowl->shown.water_g, decimals);
+    sl_handout_cell(handout, "%s", liquid);
+    sl_handout_cell(handout, "%s", whole);
+    sl_handout_cell(handout, "%.0f %%", 100.0 * bowl->scale_error);
+    sl_handout_cell(handout, "%s", "");
+}
+
+void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack)
+{
+    static const sl_column columns[] = {{N_("Bowl for one swatch of"), 4.8, false},
+                                        {N_("Powder"), 1.5, true},
+                                        {N_("Developer"), 2.0, true},
+                                        {N_("Water"), 1.3, true},
+                                        {N_("Peroxide in liquid, %"), 1.9, true},
+                                        {N_("in all of it, %"), 1.5, true},
+                                        {N_("Scale errs by"), 1.4, true},
+                                        {N_("Weighed"), 1.8, false}};
+    const sl_plan *const plan = pack->page->plan;
+    sl_handout_table(handout, _("Weigh each, in grams (developer: or the second part)"), 8, columns, 28.0);
+    for (int i = 0; i < plan->n_bowls; i++) {
+        put_bowl(handout, plan, &plan->bowls[i]);
+    }
+    put_example(handout, plan);
+    sl_handout_heading(handout, _("Each time"));
+    sl_handout_tick(handout, "%s", _("Read the label and the hazard sheet; everybody has seen them"));
+    sl_handout_tick(handout, "%s", _("Air on, goggles, apron and gloves on, then the packet is opened"));
+    sl_handout_tick(handout, "%s", _("Bowl on the scale, scale to zero, liquid weighed first"));
+    sl_handout_tick(handout, "%s", _("Powder slid in from low down, stirred until smooth, not shaken"));
+    sl_handout_tick(handout, "%s", _("Time of mixing written on the label of the bowl"));
+    sl_handout_heading(handout, _("Cautions"));
+    sl_handout_caution(handout, SL_CAUTION_MIXING);
+    sl_handout_caution(handout, SL_CAUTION_METAL);
+    sl_handout_caution(handout, SL_CAUTION_EYES);
+    sl_handout_caution(handout, SL_CAUTION_FRESHNESS);
+    if (sl_plan_has_swatch_only(plan)) {
+        sl_handout_caution(handout, SL_CAUTION_SWATCH_ONLY);
+    }
+}

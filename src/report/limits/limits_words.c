@@ -1,0 +1,149 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Limits in words of our own; see limits.h. Invariant: no sentence promises, and none says that
+ * anything may be done.
+ */
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/calendar.h"
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/limits/limits.h"
+
+void sl_strand_words_of(const sl_strand *strand, char *text, size_t size)
+{
+    char tried[SL_DAY_TEXT], today[SL_DAY_TEXT];
+    sl_day_words(strand->of_day, today);
+    if (strand->day <= 0) {
+        snprintf(text, size, _("%s of test %s, without a day; judged by %s"), strand->code, strand->test,
+                 today);
+        return;
+    }
+    sl_day_words(strand->day, tried);
+    snprintf(text, size,
+             sl_plural("%s of test %s, tried on %s, %d day before %s",
+                       "%s of test %s, tried on %s, %d days before %s", strand->of_day - strand->day),
+             strand->code, strand->test, tried, strand->of_day - strand->day, today);
+}
+
+bool sl_is_practice(const sl_limits_page *page)
+{
+    return page->person && page->person->form && page->person->form->practice;
+}
+
+void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
+{
+    const char *const full = ascii ? "o" : "\xE2\x97\x8F", *const empty = ascii ? "." : "\xE2\x97\x8B";
+    text[0] = '\0';
+    for (int i = 0; i < SL_DOTS; i++) {
+        strcat(text, i < dots ? full : empty);
+    }
+}
+
+void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text, size_t size)
+{
+    const double last = floor(last_min), low = fmin(floor(minutes.p10), last);
+    const double high = fmin(fmax(ceil(minutes.p90), low + 1.0), last);
+    const bool written = minutes.p10 >= minutes.p90 && minutes.p10 <= low; /* somewhere, not computed */
+    if (minutes.p10 < 0.0) {
+        snprintf(text, size,
+                 in_time ? _("does not come in time in at least nine of ten model runs")
+                         : _("does not come in at least nine of ten model runs"));
+    } else if (minutes.p90 < 0.0) {
+        sl_minute_words(SL_MINUTE_MODEL, text, size,
+                        in_time ? _("from %.0f min on, and in some model runs not in time")
+                                : _("from %.0f min on, and in some model runs not at all"),
+                        low);
+    } else if (written || high <= low) {
+        sl_minute_words(written ? SL_MINUTE_PLANNED : SL_MINUTE_MODEL, text, size, _("at %.0f min"), low);
+    } else {
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f to %.0f min"), low, high);
+    }
+}
+
+void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text, size_t size)
+{
+    char list[SL_MINUTES_TEXT] = "";
+    size_t used = 0;
+    for (int i = 0; i < n && used < sizeof list; i++) {
+        const int more = snprintf(list + used, sizeof list - used, "%s%d",
+                                  i == 0       ? ""
+                                  : i == n - 1 ? _(" and ")
+                                               : ", ",
+                                  minute[i]);
+        used += more > 0 ? (size_t)more : 0;
+    }
+    if (n > 0) {
+        sl_minute_words(kind, text, size, "%s%s", list, _(" min"));
+    } else {
+        snprintf(text, size, "%s", "");
+    }
+}
+
+const char *sl_verdict_sentence(const sl_answer *answer)
+{
+    switch (answer->verdict) {
+    case SL_OPEN:
+        return _(
+            "In this model the goal comes first, and clear of the first limit. Look at the minutes below; "
+            "the swatch decides, not the clock.");
+    case SL_SHORT:
+        return _("In this model the goal mostly comes first, but the first limit is close behind. Look every "
+                 "two "
+                 "to three minutes and have the rinse ready.");
+    case SL_DOUBTFUL:
+        return _("In this model the first limit may well come before the goal. Promise nothing; try a "
+                 "strand, "
+                 "or settle for a smaller goal.");
+    case SL_NONE:
+        return answer->stop == SL_STOP_END
+                   ? _("In this model the scene mostly ends before the goal is reached, though no limit "
+                       "comes "
+                       "either.")
+                   : _("In this model the first limit comes before the colour is gone: no time does both.");
+    case SL_NOT_ENOUGH_KNOWN:
+    case SL_VERDICTS:
+        break;
+    }
+    return _("No time is given.");
+}
+
+int sl_last_zone(const sl_spread *spread, int arm)
+{
+    const sl_arm_spread *const here = sl_spread_arm(spread, arm);
+    int last = 0;
+    for (int zone = 1; here->asked && zone < spread->n_zones; zone++) {
+        last = here->last_zone[zone] > here->last_zone[last] ? zone : last;
+    }
+    return last;
+}
+
+int sl_stop_zone(const sl_timeline *timeline, int arm, sl_stop stop)
+{
+    if (stop != SL_STOP_BASE && stop != SL_STOP_STRESS) {
+        return -1;
+    }
+    const sl_limits limits = sl_limits_of(timeline, arm, NULL);
+    if (limits.asked && limits.stop_reached[stop]) {
+        return limits.stop_zone[stop];
+    }
+    return limits.early_zone >= 0 ? sl_reference_zone(sl_timeline_scene(timeline), limits.early_zone) : -1;
+}
+
+sl_caution_id sl_caution_named(const char *identifier)
+{
+#define SL_CAUTION(id, signal_word, never_off, words) [SL_CAUTION_##id] = #id,
+    static const char *const names[SL_CAUTION_COUNT] = {
+#include "report/cautions.def"
+    };
+#undef SL_CAUTION
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        if (strcmp(names[id], identifier) == 0) {
+            return (sl_caution_id)id;
+        }
+    }
+    assert(false); /* an identifier of cautions.def */
+    return SL_CAUTION_ESTIMATE;
+}

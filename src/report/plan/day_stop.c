@@ -1,0 +1,312 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * After a stop: what was in the bowl, in words that a doctor can use, and the sheet of all stops. Shares
+ * are of the fresh mix, by weight, from the mix's file; a packet says more.
+ */
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+
+#include "base/language.h"
+#include "base/memory.h"
+#include "report/plan/day.h"
+#include "report/text.h"
+#include "slowlift/report.h"
+
+enum { CODES = 8, MANY = 400, WIDTH = 78 };
+
+/* "K12, K13 and 2 more": of n, the first `shown`. */
+static void put_codes(const char *const *code, int n, char *text, size_t size)
+{
+    size_t used = 0;
+    text[0] = '\0';
+    for (int i = 0; i < n && i < CODES && used < size; i++) {
+        used += (size_t)snprintf(text + used, size - used, "%s%s", i > 0 ? ", " : "", code[i]);
+    }
+    if (n > CODES && used < size) {
+        snprintf(text + used, size - used, _(" and %d more"), n - CODES);
+    }
+}
+
+bool sl_day_also(const sl_bench *bench, char *text, size_t size)
+{
+    const char *code[CODES];
+    char codes[128];
+    const int n = sl_bench_on_persons(bench, code, CODES);
+    if (n > 0) {
+        put_codes(code, n, codes, sizeof codes);
+        snprintf(text, size, _("Also on hair: %s. Rinse that too, somebody else."), codes);
+    }
+    return n > 0;
+}
+
+bool sl_day_is_medical(sl_stop_reason reason)
+{
+    return reason == SL_REASON_EYES || reason == SL_REASON_SKIN || reason == SL_REASON_HEAT;
+}
+
+const sl_event *sl_day_last_stop(const sl_event *event, int n_events)
+{
+    for (int i = n_events - 1; i >= 0; i--) {
+        if (event[i].kind == SL_EVENT_STOPPED && event[i].about[0] == '\0') {
+            return &event[i];
+        }
+    }
+    return NULL;
+}
+
+/* ---- what is in a bowl ---------------------------------------------------------------------------- */
+
+/* The mix of an arm's application, from 0; -1: it has none. */
+static int mix_of(const sl_scene *scene, const char *name, int round)
+{
+    const int arm = scene ? sl_scene_arm(scene, name) : -1;
+    for (int i = 0; arm >= 0 && i < scene->arms[arm].n_steps; i++) {
+        const sl_step *const step = &scene->arms[arm].steps[i];
+        if (step->kind == SL_STEP_APPLY && round-- == 0) {
+            return step->mix;
+        }
+    }
+    return -1;
+}
+
+static size_t add_share(char *text, size_t size, size_t used, const char *what, double share)
+{
+    char percent[24];
+    if (share <= 0.0 || used >= size) {
+        return used;
+    }
+    sl_short_number(100.0 * share, share < 0.1 ? 1 : 0, percent, sizeof percent);
+    return used +
+           (size_t)snprintf(text + used, size - used, "%s%s %s %%", used > 0 ? ", " : "", what, percent);
+}
+
+/* "persulfates 22 %, hydrogen peroxide 2 %, pH about 10.1". */
+static void put_chemistry(const sl_mix *mix, char *text, size_t size)
+{
+    const double all = mix->powder_parts + mix->developer_parts + mix->water_parts;
+    const double powder = all > 0.0 ? mix->powder_parts / all : 0.0;
+    size_t used = 0;
+    char ph[24];
+    text[0] = '\0';
+    used =
+        add_share(text, size, used, _("persulfates"),
+                  powder * (mix->potassium_persulfate + mix->ammonium_persulfate + mix->sodium_persulfate));
+    used = add_share(text, size, used, _("percarbonate"), powder * mix->percarbonate);
+    used = add_share(text, size, used, _("hydrogen peroxide"),
+                     all > 0.0 ? mix->developer_pct / 100.0 * mix->developer_parts / all : 0.0);
+    sl_short_number(mix->ph.value, 1, ph, sizeof ph);
+    if (used < size) {
+        snprintf(text + used, size - used, _("%spH about %s"), used > 0 ? ", " : "", ph);
+    }
+}
+
+static void put_bowl(const sl_day_record *record, int mix, const char *arm, const char *codes, char *text,
+                     size_t size)
+{
+    char inside[200];
+    if (mix < 0) {
+        snprintf(text, size, _("%s: \"%s\". What that is cannot be read from the log: show the packets."),
+                 codes, arm);
+        return;
+    }
+    const sl_mix *const bowl = &record->scene->mixes[mix];
+    if (bowl->class_ == SL_MIX_WATER) {
+        snprintf(text, size, "%s: %s.", codes, bowl->title);
+        return;
+    }
+    put_chemistry(bowl, inside, sizeof inside);
+    snprintf(text, size, _("%s: %s. Fresh: %s. It is %s."), codes, bowl->title, inside,
+             bowl->mechanism == SL_MECHANISM_OXIDATIVE   ? _("an oxidising mix")
+             : bowl->mechanism == SL_MECHANISM_REDUCTIVE ? _("a reducing mix")
+                                                         : _("a mix of unknown kind"));
+}
+
+/* ---- which bowls ------------------------------------------------------------------------------------ */
+
+static bool lay(const sl_bench *bench, int i, const sl_event *stop)
+{
+    return bench->state[i].stage == SL_STAGE_ON_HAIR && (stop->swatch < 0 || stop->swatch == i);
+}
+
+/* Something splashed, and it may not be of the swatch that was stopped. */
+static bool in_use(const sl_bench *bench, int i, const sl_event *stop)
+{
+    const sl_bench_state *const state = &bench->state[i];
+    (void)stop;
+    return state->stage == SL_STAGE_ON_HAIR || (state->stage == SL_STAGE_WAITING && state->mixed);
+}
+
+static bool has_a_bowl(const sl_bench *bench, int i, const sl_event *stop)
+{
+    (void)stop;
+    return bench->swatch[i].contact_s >= 0;
+}
+
+typedef bool of_stop(const sl_bench *bench, int i, const sl_event *stop);
+
+/* Swatches with one mix share a sentence; without a scene those of one arm. */
+static int tell_each(const sl_day_record *record, const sl_bench *bench, const sl_event *stop, of_stop *is,
+                     sl_day_tell *tell, void *self)
+{
+    bool told[SL_BENCH_MOST] = {false};
+    int n_told = 0;
+    for (int i = 0; i < bench->n; i++) {
+        const char *code[MANY];
+        char codes[128], text[2 * SL_DAY_WORDS];
+        int n = 0;
+        const int mix = mix_of(record->scene, record->arm[i], bench->state[i].round);
+        for (int j = i; j < bench->n && !told[i] && is(bench, i, stop); j++) {
+            const int other = mix_of(record->scene, record->arm[j], bench->state[j].round);
+            const bool same = other == mix && (mix >= 0 || strcmp(record->arm[i], record->arm[j]) == 0);
+            if (same && n < MANY && (j == i || !told[j]) && is(bench, j, stop)) {
+                told[j] = j != i;
+                code[n++] = bench->swatch[j].code;
+            }
+        }
+        if (n > 0) {
+            put_codes(code, n, codes, sizeof codes);
+            put_bowl(record, mix, record->arm[i], codes, text, sizeof text);
+            tell(self, text);
+            n_told++;
+        }
+    }
+    return n_told;
+}
+
+bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell *tell, void *self)
+{
+    static of_stop *const ways[] = {lay, in_use, has_a_bowl};
+    sl_bench *const before = sl_new(1, sizeof *before, "telling a stop", NULL);
+    if (!before) {
+        return false;
+    }
+    sl_bench_fold(before, record->swatch, record->n, record->event, (int)(stop - record->event));
+    int n = 0;
+    for (int way = 0; way < 3 && n == 0; way++) {
+        n = tell_each(record, before, stop, ways[way], tell, self);
+    }
+    sl_free(before);
+    return true;
+}
+
+/* ---- the sheet ---------------------------------------------------------------------------------------- */
+
+static void put_when(int64_t wall_ns, char *text, size_t size)
+{
+    const time_t at = (time_t)(wall_ns / 1000000000);
+    struct tm local;
+    if (!localtime_r(&at, &local) || strftime(text, size, "%Y-%m-%d %H:%M:%S", &local) == 0) {
+        snprintf(text, size, "?");
+    }
+}
+
+typedef struct sheet {
+    FILE *out;
+    const char *mark;
+    const sl_day_record *record;
+    const sl_instant *now;
+} sheet;
+
+static void put_line(const sheet *to, const char *text)
+{
+    sl_put_marked(to->out, to->mark, text, WIDTH);
+}
+
+static void tell_line(void *self, const char *sentence)
+{
+    put_line(self, sentence);
+}
+
+static sl_stop_reason reason_of(const sl_day_record *record, const sl_event *stop)
+{
+    sl_stop_reason reason = stop->reason;
+    for (int i = 0; i < record->n_events; i++) {
+        const sl_event *const event = &record->event[i];
+        if (event->kind == SL_EVENT_STOPPED && strcmp(event->about, stop->id) == 0) {
+            reason = event->reason;
+        }
+    }
+    return reason;
+}
+
+static void put_water(const sheet *to, const sl_event *stop)
+{
+    const sl_event *off = NULL;
+    char text[SL_DAY_WORDS], span[24];
+    for (int i = (int)(stop - to->record->event) + 1; i < to->record->n_events && !off; i++) {
+        off = to->record->event[i].kind == SL_EVENT_WASHED_OUT ? &to->record->event[i] : NULL;
+    }
+    sl_day_span(sl_elapsed_between(&stop->at, off ? &off->at : to->now).seconds, span, sizeof span);
+    snprintf(text, sizeof text, off ? _("Water ran for %s.") : _("Water runs, for %s so far."), span);
+    put_line(to, text);
+}
+
+static bool was_taken_back(const sl_day_record *record, const sl_event *event)
+{
+    for (int i = 0; i < record->n_events; i++) {
+        if (record->event[i].kind == SL_EVENT_UNDONE && strcmp(record->event[i].about, event->id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static void put_told(const sheet *to, const sl_event *stop)
+{
+    bool any = false;
+    char at[32], text[SL_DAY_WORDS];
+    for (int i = 0; i < to->record->n_events; i++) {
+        const sl_event *const event = &to->record->event[i];
+        if (event->kind == SL_EVENT_NOTED && strcmp(event->about, stop->id) == 0 &&
+            !was_taken_back(to->record, event)) {
+            put_when(event->at.wall_ns, at, sizeof at);
+            snprintf(text, sizeof text, "%s: %s.", at, sl_day_remark(event->remark));
+            put_line(to, text);
+            any = true;
+        }
+    }
+    if (!any) {
+        put_line(to, _("Who was told: nothing was written down."));
+    }
+}
+
+static void put_stop(sheet *to, const sl_event *stop)
+{
+    char at[32], text[SL_DAY_WORDS];
+    put_when(stop->at.wall_ns, at, sizeof at);
+    snprintf(text, sizeof text, _("STOP AND RINSE at %s, %s. Reason: %s."), at,
+             stop->swatch >= 0 && stop->swatch < to->record->n ? to->record->swatch[stop->swatch].code
+                                                               : _("all that was on hair"),
+             sl_day_reason_words(reason_of(to->record, stop)));
+    put_line(to, text);
+    put_line(to, _("What was in the bowl:"));
+    if (!sl_day_bowls(to->record, stop, tell_line, to)) {
+        put_line(to, _("Out of memory: show the packets."));
+    }
+    put_water(to, stop);
+    put_told(to, stop);
+    put_line(to, "");
+}
+
+bool sl_day_stops(FILE *out, const sl_day_record *record, const sl_instant *now, const char *mark)
+{
+    sheet to = {out, mark, record, now};
+    int n = 0;
+    for (int i = 0; i < record->n_events; i++) {
+        const sl_event *const event = &record->event[i];
+        if (event->kind == SL_EVENT_STOPPED && event->about[0] == '\0') {
+            put_stop(&to, event);
+            n++;
+        }
+    }
+    if (n == 0) {
+        put_line(&to, _("Nothing was stopped that day."));
+    } else {
+        put_line(&to,
+                 _("Contents are what was entered for each mix, when fresh. Take the packets along: they "
+                   "say more."));
+        put_line(&to, _(sl_caution_text(SL_CAUTION_EYES)->text));
+    }
+    return ferror(out) == 0;
+}

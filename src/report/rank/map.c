@@ -1,0 +1,266 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See map.h.
+ */
+#include "report/rank/map.h"
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/limits/aims_words.h"
+
+#include <string.h>
+
+#include "report/json_text.h"
+#include "report/limits/leave_words.h"
+#include "report/text.h"
+#include "slowlift/report.h"
+
+enum { CELL = 5, LEAD = 10, TEXT = 640 };
+
+/* ---- words ---------------------------------------------------------------------------------- */
+
+void sl_axis_words(sl_setting setting, char *text, size_t size)
+{
+    static const char *const words[SL_SETTINGS] = {
+        [SL_SETTING_STRENGTH] = N_("developer strength (%)"),
+        [SL_SETTING_WATER] = N_("water (parts by weight)"),
+        [SL_SETTING_RATIO] = N_("liquid for one part of powder (parts by weight)"),
+        [SL_SETTING_WARMER] = N_("warmer than the scene (K)"),
+        [SL_SETTING_DWELL] = N_("time on the hair (min)"),
+        [SL_SETTING_AGE] = N_("age of the mix at contact (min)"),
+        [SL_SETTING_GRAMS] = N_("mix for each gram of hair (g)"),
+        [SL_SETTING_COVERED] = N_("covered"),
+    };
+    snprintf(text, size, "%s", _(words[setting]));
+}
+
+/* Whether a goal is set and some zone with a direct dye has none. */
+static bool some_unwanted(const sl_scene *scene)
+{
+    bool some = false;
+    for (int zone = 0; zone < scene->n_zones && sl_goal_set(scene); zone++) {
+        some = some || (sl_zone_direct(scene, zone) && !sl_zone_goal(scene, zone).wanted);
+    }
+    return some;
+}
+
+void sl_layer_words(const sl_map_page *page, char *text, size_t size)
+{
+    switch (page->shows) {
+    case SL_MAP_BASE:
+        snprintf(text, size, _("base moved (%%)"));
+        return;
+    case SL_MAP_STRESS:
+        snprintf(text, size, _("hair stress (%% of cystine lost)"));
+        return;
+    case SL_MAP_LEFT:
+    case SL_MAP_LAYERS:
+        break;
+    }
+    if (page->map->zone >= 0) {
+        snprintf(text, size, _("colour left in \"%s\" (%%)"), page->scene->zones[page->map->zone].name);
+    } else {
+        snprintf(text, size,
+                 some_unwanted(page->scene) ? _("colour left in the zone with a goal that holds most (%%)")
+                                            : _("colour left in the zone that holds most (%%)"));
+    }
+}
+
+static void add_limit(char *text, size_t size, const char *what, sl_bound bound)
+{
+    if (bound.set) {
+        char by[16];
+        const size_t used = strlen(text);
+        sl_percent(bound.most, by, sizeof by);
+        snprintf(text + used, size - used, _("; %s at most %s %%"), what, by);
+    }
+}
+
+/* A limit as well: the label of the arm's mixes, where one is entered. */
+static void add_label(const sl_map_page *page, char *text, size_t size)
+{
+    const sl_label label = sl_label_of(page->scene, page->map->arm, NULL);
+    if (label.source != SL_LABEL_NOT_ENTERED) {
+        char words[256];
+        const size_t used = strlen(text);
+        sl_label_words(&label, words, sizeof words);
+        snprintf(text + used, size - used, "; %s", words);
+    }
+}
+
+void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
+{
+    const sl_aims *const aims = &page->scene->aims;
+    double share = 0.0;
+    if (!sl_goal_set(page->scene)) {
+        snprintf(text, size, _("this scene sets no goal"));
+    } else if (sl_goal_share(page->scene, page->map->zone, &share)) {
+        char by[16];
+        sl_percent(share, by, sizeof by);
+        snprintf(text, size, _("goal at most %s %% left"), by);
+    } else {
+        char goal[640];
+        sl_goal_words(page->scene, goal, sizeof goal);
+        snprintf(text, size, _("goal %s"), goal);
+    }
+    add_limit(text, size, _("base moved"), aims->base_moved);
+    add_limit(text, size, _("hair stress"), aims->cystine_lost);
+    const size_t used = strlen(text);
+    if (aims->longest_min.set) {
+        char longest[32];
+        sl_minute_words(SL_MINUTE_PLANNED, longest, sizeof longest, "%.0f", aims->longest_min.most);
+        snprintf(text + used, size - used, _("; at most %s min; developer at most %.0f %%"), longest,
+                 SL_LEGAL_PCT);
+    } else {
+        snprintf(text + used, size - used, _("; developer at most %.0f %%"), SL_LEGAL_PCT);
+    }
+    add_label(page, text, size);
+}
+
+/* ---- text ------------------------------------------------------------------------------------ */
+
+static char mark_of(const sl_map *map, int i)
+{
+    return map->goal[i] ? (map->inside[i] ? '*' : '+') : (map->inside[i] ? '.' : ' ');
+}
+
+static void put_top_row(FILE *out, const sl_map *map, int coarse)
+{
+    char x[80], number[24];
+    sl_axis_words(map->x.setting, x, sizeof x);
+    sl_put_spaces(out, LEAD);
+    fprintf(out, "  %s\n", x);
+    sl_put_spaces(out, LEAD);
+    for (int i = 0; i < map->x.n; i += coarse) {
+        sl_short_number(sl_axis_value(&map->x, i), 2, number, sizeof number);
+        fputs(i > 0 ? " " : "", out);
+        sl_put_right(out, number, CELL);
+    }
+    fputc('\n', out);
+}
+
+static void put_line(FILE *out, const sl_map_page *page, int j)
+{
+    const sl_map *const map = page->map;
+    char number[24];
+    sl_short_number(sl_axis_value(&map->y, j), 2, number, sizeof number);
+    sl_put_right(out, number, LEAD);
+    for (int i = 0; i < map->x.n; i += page->coarse_x) {
+        const int at = j * map->x.n + i;
+        sl_percent(map->value[page->shows][at], number, sizeof number);
+        sl_put_right(out, number, CELL);
+        const char mark = mark_of(map, at);
+        if (mark != ' ' || i + page->coarse_x < map->x.n) {
+            fputc(mark, out);
+        }
+    }
+    fputc('\n', out);
+}
+
+bool sl_map_text(FILE *out, const sl_map_page *page, int width)
+{
+    const sl_map *const map = page->map;
+    char layer[160], y[80], text[TEXT];
+    sl_put_lies(out, page->scene, NULL, width);
+    sl_layer_words(page, layer, sizeof layer);
+    snprintf(text, sizeof text, _("\"%s\": %s, once the arm is done"), page->scene->arms[map->arm].name,
+             layer);
+    sl_put_paragraph(out, "", text, width);
+    sl_map_aims_words(page, text, sizeof text);
+    sl_put_paragraph(out, _(" set:      "), text, width);
+    sl_example_note(page->scene, text, sizeof text);
+    sl_put_paragraph(out, _(" note:     "), text, width);
+    sl_put_labels(out, page->scene, NULL, map->arm, width);
+    fputc('\n', out);
+    sl_axis_words(map->y.setting, y, sizeof y);
+    put_top_row(out, map, page->coarse_x);
+    for (int j = 0; j < map->y.n; j += page->coarse_y) {
+        put_line(out, page, j);
+    }
+    snprintf(text, sizeof text, _("Downwards: %s."), y);
+    sl_put_paragraph(out, " ", text, width);
+    sl_put_paragraph(
+        out, " ",
+        _("Marks: * at the goal and inside every limit set; + at the goal, past a limit; . inside, not at "
+          "the goal; none: neither. From the model's central values alone; swatches on the bench, a time "
+          "for nobody's head."),
+        width);
+    fputc('\n', out);
+    static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL};
+    for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
+        const sl_caution *const caution = sl_caution_text(shown[i]);
+        char lead[24];
+        snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
+        sl_put_paragraph(out, lead, _(caution->text), width);
+    }
+    return ferror(out) == 0;
+}
+
+/* ---- for machines ------------------------------------------------------------------------------ */
+
+bool sl_map_csv(FILE *out, const sl_map_page *page)
+{
+    const sl_map *const map = page->map;
+    const char *const x = sl_setting_word(map->x.setting), *const y = sl_setting_word(map->y.setting);
+    fprintf(out, "%s,%s,colour_left,base_moved,cystine_lost,goal,inside,lies_for\n", x, y);
+    for (int i = 0; i < map->x.n * map->y.n; i++) {
+        fprintf(out, "%.9g,%.9g,%.9g,%.9g,%.9g,%d,%d,%s\n", sl_axis_value(&map->x, i % map->x.n),
+                sl_axis_value(&map->y, i / map->x.n), map->value[SL_MAP_LEFT][i], map->value[SL_MAP_BASE][i],
+                map->value[SL_MAP_STRESS][i], map->goal[i] ? 1 : 0, map->inside[i] ? 1 : 0,
+                sl_lies_for(page->scene, NULL));
+    }
+    return ferror(out) == 0;
+}
+
+static void put_axis(sl_json *json, const char *name, const sl_axis *axis)
+{
+    sl_json_open(json, name, '{');
+    sl_json_text(json, "setting", sl_setting_word(axis->setting));
+    sl_json_text(json, "unit", sl_setting_unit(axis->setting));
+    sl_json_open_flat(json, "values", '[');
+    for (int i = 0; i < axis->n; i++) {
+        sl_json_number(json, NULL, sl_axis_value(axis, i));
+    }
+    sl_json_close(json, ']');
+    sl_json_close(json, '}');
+}
+
+static void put_rows(sl_json *json, const char *name, const sl_map *map, const double *value, const bool *yes)
+{
+    sl_json_open(json, name, '[');
+    for (int j = 0; j < map->y.n; j++) {
+        sl_json_open_flat(json, NULL, '[');
+        for (int i = 0; i < map->x.n; i++) {
+            if (value) {
+                sl_json_number(json, NULL, value[j * map->x.n + i]);
+            } else {
+                sl_json_bool(json, NULL, yes[j * map->x.n + i]);
+            }
+        }
+        sl_json_close(json, ']');
+    }
+    sl_json_close(json, ']');
+}
+
+bool sl_map_json(FILE *out, const sl_map_page *page)
+{
+    const sl_map *const map = page->map;
+    sl_json json = {.out = out};
+    char note[320];
+    sl_json_open(&json, NULL, '{');
+    sl_json_text(&json, "lies_for", sl_lies_for(page->scene, NULL));
+    sl_json_text(&json, "scene", page->scene->name);
+    sl_json_text(&json, "arm", page->scene->arms[map->arm].name);
+    sl_json_text(&json, "zone", map->zone >= 0 ? page->scene->zones[map->zone].name : NULL);
+    put_axis(&json, "x", &map->x);
+    put_axis(&json, "y", &map->y);
+    put_rows(&json, "colour_left", map, map->value[SL_MAP_LEFT], NULL);
+    put_rows(&json, "base_moved", map, map->value[SL_MAP_BASE], NULL);
+    put_rows(&json, "cystine_lost", map, map->value[SL_MAP_STRESS], NULL);
+    put_rows(&json, "goal", map, NULL, map->goal);
+    put_rows(&json, "inside", map, NULL, map->inside);
+    sl_example_note(page->scene, note, sizeof note);
+    sl_json_text(&json, "note", note);
+    sl_json_cautions(&json, NULL, 0);
+    sl_json_close(&json, '}');
+    return ferror(out) == 0;
+}

@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Words of a comparison. See rank.h.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "report/rank/rank.h"
+#include "report/text.h"
+
+bool sl_rank_shows(const sl_rank_page *page, int zone)
+{
+    if (page->only >= 0) {
+        return page->only == zone;
+    }
+    for (int arm = 0; arm < page->rank->n_arms; arm++) {
+        if (sl_rank_has(page->rank, arm, zone)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+static bool comes_before(const sl_rank *rank, int zone, sl_standing_of what, int one, int other)
+{
+    const int place = sl_rank_place(rank, one, zone, what);
+    const int its_place = sl_rank_place(rank, other, zone, what);
+    if (place != its_place) {
+        return place < its_place;
+    }
+    return sl_rank_middle(rank, one, zone, what).p50 < sl_rank_middle(rank, other, zone, what).p50;
+}
+
+int sl_rank_order(const sl_rank *rank, int zone, sl_standing_of what, int order[SL_MAX_ARMS])
+{
+    int n = 0;
+    for (int arm = 0; arm < rank->n_arms; arm++) {
+        if (sl_rank_place(rank, arm, zone, what) == 0) {
+            continue;
+        }
+        int at = n++;
+        for (; at > 0 && comes_before(rank, zone, what, arm, order[at - 1]); at--) {
+            order[at] = order[at - 1];
+        }
+        order[at] = arm;
+    }
+    return n;
+}
+
+void sl_rank_unbeaten(const sl_rank *rank, int zone, bool unbeaten[SL_MAX_ARMS])
+{
+    double left[SL_MAX_ARMS], stress[SL_MAX_ARMS];
+    bool marked[SL_MAX_ARMS];
+    int order[SL_MAX_ARMS];
+    const int n = sl_rank_order(rank, zone, SL_LEFT_THEN, order);
+    for (int i = 0; i < n; i++) {
+        left[i] = sl_rank_middle(rank, order[i], zone, SL_LEFT_THEN).p50;
+        stress[i] = sl_rank_middle(rank, order[i], zone, SL_STRESS_THEN).p50;
+    }
+    sl_unbeaten(left, stress, n, marked);
+    memset(unbeaten, 0, SL_MAX_ARMS * sizeof *unbeaten);
+    for (int i = 0; i < n; i++) {
+        unbeaten[order[i]] = marked[i];
+    }
+}
+
+void sl_rank_place_words(const sl_rank *rank, int arm, int zone, sl_standing_of what, char *text, size_t size)
+{
+    const int place = sl_rank_place(rank, arm, zone, what);
+    bool tie = false;
+    for (int other = 0; other < rank->n_arms; other++) {
+        tie = tie || (other != arm && sl_rank_place(rank, other, zone, what) == place);
+    }
+    snprintf(text, size, "%d%s", place, tie ? _(" tie") : "");
+}
+
+void sl_rank_middle_words(sl_middle middle, char *text, size_t size)
+{
+    char low[16], mid[16], high[16];
+    sl_percent(middle.p10, low, sizeof low);
+    sl_percent(middle.p50, mid, sizeof mid);
+    sl_percent(middle.p90, high, sizeof high);
+    if (strcmp(low, high) == 0 || strcmp(high, "<1") == 0) {
+        snprintf(text, size, "%s %%", high);
+    } else {
+        snprintf(text, size, "%s %% (%s-%s)", mid, low, high);
+    }
+}
+
+void sl_rank_readings_words(const sl_rank_page *page, int arm, int zone, sl_readings_said *said)
+{
+    const sl_three_readings readings =
+        sl_three_readings_of(page->timeline, arm, zone, page->rank->request.share);
+    char number[24];
+    snprintf(said->half, sizeof said->half, "%s", _("not reached"));
+    snprintf(said->selectivity, sizeof said->selectivity, "%s", _("base unmoved"));
+    if (readings.halved) {
+        sl_minutes_range(readings.half_min, said->half, sizeof said->half);
+    }
+    sl_percent(readings.end_left, number, sizeof number);
+    snprintf(said->end, sizeof said->end, "%s %%", number);
+    if (readings.selectivity >= 0.0) {
+        sl_short_number(readings.selectivity, readings.selectivity < 10.0 ? 1 : 0, number, sizeof number);
+        snprintf(said->selectivity, sizeof said->selectivity, "%s : 1%s", number,
+                 readings.at_share ? "" : _(" (end)"));
+    }
+}
+
+/* ---- why ------------------------------------------------------------------------------------- */
+
+enum { PARTS = SL_CHANNELS + 1 };
+static const char *const part_words[PARTS] = {
+    [SL_PERHYDROXYL] = N_("peroxide by itself"),
+    [SL_PERSULFATE] = N_("persulfate by itself"),
+    [SL_RADICAL] = N_("peroxide and persulfate together"),
+    [SL_CHANNELS] = N_("washing"),
+};
+
+static double part_of(const sl_reason *reason, int part)
+{
+    return part == SL_CHANNELS ? reason->washing : reason->channel[part];
+}
+
+static sl_reason reason_of(const sl_rank_page *page, int arm, int zone)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    return sl_reason_of(page->timeline, arm, zone, scene->arms[arm].contact_min + page->rank->request.minute);
+}
+
+/* How much of it the next arm had. */
+static void beside_words(double first, double next, char *text, size_t size)
+{
+    const double ratio = first > 0.0 ? next / first : 0.0;
+    if (ratio < 0.005) {
+        snprintf(text, size, _("as good as none of that"));
+    } else if (ratio < 0.95) {
+        snprintf(text, size, _("about %ld %% as much of that"), lround(100.0 * ratio));
+    } else if (ratio <= 1.05) {
+        snprintf(text, size, _("about as much of that"));
+    } else {
+        snprintf(text, size, _("more of that"));
+    }
+}
+
+/* The part in which the first is furthest ahead. */
+static int furthest_ahead(const sl_reason *first, const sl_reason *next)
+{
+    int best = 0;
+    for (int part = 1; part < PARTS; part++) {
+        const double ahead = part_of(first, part) - part_of(next, part);
+        best = ahead > part_of(first, best) - part_of(next, best) ? part : best;
+    }
+    return best;
+}
+
+void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t size)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    int order[SL_MAX_ARMS];
+    const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
+    if (n == 0) {
+        snprintf(text, size, _("no arm is ranked here"));
+        return;
+    }
+    const sl_reason first = reason_of(page, order[0], zone);
+    int most = 0;
+    for (int part = 1; part < PARTS; part++) {
+        most = part_of(&first, part) > part_of(&first, most) ? part : most;
+    }
+    const int used = snprintf(
+        text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work"),
+        scene->arms[order[0]].name, _(part_words[most]),
+        first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
+    if (n < 2 || used < 0 || (size_t)used >= size) {
+        return;
+    }
+    const sl_reason next = reason_of(page, order[1], zone);
+    const int ahead = furthest_ahead(&first, &next);
+    char beside[64], further[128] = "";
+    beside_words(part_of(&first, most), part_of(&next, most), beside, sizeof beside);
+    if (ahead != most) {
+        char less[64];
+        beside_words(part_of(&first, ahead), part_of(&next, ahead), less, sizeof less);
+        snprintf(further, sizeof further, _("; what puts it ahead is %s: there the next had %s"),
+                 _(part_words[ahead]), less);
+    }
+    const bool tie = sl_rank_place(page->rank, order[1], zone, SL_LEFT_THEN) ==
+                     sl_rank_place(page->rank, order[0], zone, SL_LEFT_THEN);
+    snprintf(text + used, size - (size_t)used, _(", and \"%s\", next%s, had %s%s."),
+             scene->arms[order[1]].name, tie ? _(" and tied with it") : "", beside, further);
+}
+
+/* ---- a surprise ------------------------------------------------------------------------------- */
+
+static int strongest_draw(const sl_rank *rank)
+{
+    int best = -1;
+    for (int d = 0; d < rank->plan.n; d++) {
+        if (best < 0 || sl_surprise_index(&rank->surprise, d) > sl_surprise_index(&rank->surprise, best)) {
+            best = d;
+        }
+    }
+    return best;
+}
+
+void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
+{
+    const double least_index = 0.05; /* below it no single number is worth naming (assumed) */
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_surprise *const asked = &page->rank->surprise;
+    const int used =
+        snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs"),
+                 scene->arms[asked->one].name, scene->zones[asked->zone].name, scene->arms[asked->other].name,
+                 asked->shown, asked->members);
+    if (used < 0 || (size_t)used >= size) {
+        return;
+    }
+    const int best = strongest_draw(page->rank);
+    if (asked->shown == 0 || asked->shown == asked->members) {
+        snprintf(text + used, size - (size_t)used, "%s",
+                 asked->shown == 0
+                     ? _(": this model does not show it. If swatches do, the model lacks something.")
+                     : _(": in this model it is no surprise."));
+        return;
+    }
+    if (best < 0 || sl_surprise_index(asked, best) < least_index) {
+        snprintf(text + used, size - (size_t)used, _(". No single number decides it."));
+        return;
+    }
+    const sl_drawn *const drawn = &page->rank->plan.drawn[best];
+    const bool dye = drawn->doubt == SL_DOUBT_DYE;
+    snprintf(text + used, size - (size_t)used, _(". What decides it most is %s%s%s%s. To know better: %s."),
+             _(sl_doubt_word(drawn->doubt)), dye ? " (\"" : "", dye ? scene->dyes[drawn->dye].name : "",
+             dye ? "\")" : "", _(sl_doubt_measure(drawn->doubt)));
+}

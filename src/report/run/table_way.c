@@ -1,0 +1,275 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Goal and limits, the way through for each arm, and why bench minutes stay on the
+ * bench. Invariant: no minute is printed for a scene that counts as a head, none with decimals, and
+ * none on a page that holds the factor between bench and head.
+ */
+#include <string.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/limits/aims_words.h"
+#include "report/reading.h"
+#include "report/run/table.h"
+#include "report/text.h"
+#include "slowlift/estimate.h"
+#include "slowlift/kinetics.h"
+
+/* ---- goal and limits ----------------------------------------------------------------- */
+
+static void add(char *text, size_t size, const char *piece)
+{
+    const size_t used = strlen(text);
+    snprintf(text + used, size - used, "%s", piece);
+}
+
+static void add_limit(char *text, size_t size, const char *name, sl_bound bound)
+{
+    if (!bound.set) {
+        return;
+    }
+    char percent[16], piece[64];
+    sl_percent(bound.most, percent, sizeof percent);
+    snprintf(piece, sizeof piece, "; %s %s %%", name, percent);
+    add(text, size, piece);
+}
+
+static void put_aims(const sl_page *page)
+{
+    const sl_aims *aims = &page->scene->aims;
+    char text[1024], words[640], piece[192];
+    snprintf(text, sizeof text, "%s", _("goal: "));
+    sl_goal_words(page->scene, words, sizeof words);
+    add(text, sizeof text, words);
+    add(text, sizeof text, _(". Limits"));
+    const size_t before = strlen(text);
+    add_limit(text, sizeof text, _("base moved"), aims->base_moved);
+    add_limit(text, sizeof text, _("hair stress"), aims->cystine_lost);
+    sl_stress_of_words(page->scene, piece, sizeof piece);
+    add(text, sizeof text, piece);
+    if (aims->longest_min.set && sl_reading_has_minutes(page->scene)) {
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("; %.0f min from contact"),
+                        aims->longest_min.most);
+        add(text, sizeof text, piece);
+    }
+    if (text[before] == ';') {
+        text[before] = ':';
+    } else {
+        add(text, sizeof text, _(": none set"));
+    }
+    add(text, sizeof text, ".");
+    sl_put_paragraph(page->out, " ", text, page->width);
+}
+
+/* ---- one arm ------------------------------------------------------------------------- */
+
+static const char *limit_words(const sl_way *way)
+{
+    if (way->limit_is_label) {
+        return _("the label's time");
+    }
+    if (way->limit_is_time) {
+        return _("the longest time");
+    }
+    return way->limit == SL_CYSTINE_LOST ? _("hair stress") : _("base moved");
+}
+
+/* How much the zone that binds still holds when the first limit comes. */
+static void describe_rest(const sl_way *way, const char *zone, char *text, size_t size)
+{
+    char percent[16];
+    sl_percent(way->goal_zone_left, percent, sizeof percent);
+    snprintf(text, size, _("\"%s\" still holds %s %% at the %s"), zone, percent,
+             way->limit_reached ? _("limit") : _("end"));
+}
+
+static void describe_goal(const sl_page *page, const sl_way *way, char *text, size_t size)
+{
+    const char *zone = way->goal_zone >= 0 ? page->scene->zones[way->goal_zone].name : _("the zones");
+    char minutes[32], rest[128];
+    describe_rest(way, zone, rest, sizeof rest);
+    if (!way->goal_reached) {
+        snprintf(text, size, _("goal not reached: %s"), rest);
+        return;
+    }
+    sl_minutes_range(way->goal_min, minutes, sizeof minutes);
+    const bool timed = sl_reading_has_minutes(page->scene);
+    if (way->word == SL_WAY_NONE) {
+        snprintf(text, size, _("goal %s%s, too late: %s"), timed ? _("after ") : _("reached"),
+                 timed ? minutes : "", rest);
+    } else {
+        snprintf(text, size, _("goal %s%s (\"%s\" last)"), timed ? _("after ") : _("reached"),
+                 timed ? minutes : "", zone);
+    }
+}
+
+static void describe_limit(const sl_page *page, const sl_way *way, char *text, size_t size)
+{
+    if (!way->limit_reached) {
+        snprintf(text, size, _("no limit reached"));
+        return;
+    }
+    char minutes[32], where[96] = "";
+    if (!way->limit_is_time && way->limit_zone >= 0) {
+        snprintf(where, sizeof where, _(" in \"%s\""), page->scene->zones[way->limit_zone].name);
+    }
+    if (way->limit_is_time) {
+        sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%.0f min"), way->limit_min);
+    } else {
+        sl_minutes_range(way->limit_min, minutes, sizeof minutes);
+    }
+    if (sl_reading_has_minutes(page->scene)) {
+        snprintf(text, size, _("first limit: %s%s%s %s"), limit_words(way), where,
+                 way->limit_is_time ? "," : _(" after"), minutes);
+    } else {
+        snprintf(text, size, _("first limit: %s%s"), limit_words(way), where);
+    }
+}
+
+static void put_way(const sl_page *page, int arm)
+{
+    const sl_way way = sl_way_through(page->timeline, arm);
+    if (way.word == SL_WAY_NOT_ASKED) {
+        return;
+    }
+    char goal[256], limit[256], both[544];
+    describe_goal(page, &way, goal, sizeof goal);
+    describe_limit(page, &way, limit, sizeof limit);
+    snprintf(both, sizeof both, "%s; %s", goal, limit);
+    fputc(' ', page->out);
+    sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
+    fputs("  ", page->out);
+    sl_put_left(page->out, sl_way_text(way.word), 6);
+    const int indent = page->arm_width + 10;
+    if (indent + sl_text_width(both) <= page->width) {
+        fprintf(page->out, " %s\n", both);
+    } else {
+        fprintf(page->out, " %s;\n", goal);
+        sl_put_spaces(page->out, indent);
+        fprintf(page->out, "%s\n", limit);
+    }
+}
+
+void sl_put_ways(const sl_page *page)
+{
+    bool asked = false;
+    for (int arm = 0; arm < page->scene->n_arms; arm++) {
+        asked = asked || sl_way_through(page->timeline, arm).word != SL_WAY_NOT_ASKED;
+    }
+    if (!asked) {
+        return;
+    }
+    const bool minutes = sl_reading_has_minutes(page->scene);
+    sl_put_heading(page,
+                   minutes ? _("IS THERE A WAY THROUGH, ON THIS BENCH?") : _("IS THERE A WAY THROUGH?"));
+    put_aims(page);
+    for (int arm = 0; arm < page->scene->n_arms; arm++) {
+        put_way(page, arm);
+    }
+    sl_put_paragraph(
+        page->out, " ",
+        minutes ? _("From the model's central values alone: real swatches scatter around them.")
+                : _("No minutes here: warmth, wrapping and a person differ too much from a bench, and this "
+                    "program times nobody's hair. From the model's central values alone."),
+        page->width);
+}
+
+/* ---- places -------------------------------------------------------------------------- */
+
+typedef struct sl_range {
+    double low, high;
+} sl_range;
+
+/* Over every oxidative mix that an arm uses and every channel that it has. */
+static sl_range factors_between(const sl_scene *scene, sl_place from, sl_place to)
+{
+    sl_range found = {0.0, 0.0};
+    for (int i = 0; i < scene->n_mixes; i++) {
+        if (scene->mixes[i].mechanism != SL_MECHANISM_OXIDATIVE || scene->mixes[i].class_ == SL_MIX_WATER) {
+            continue;
+        }
+        double factor[SL_CHANNELS];
+        sl_place_factors(scene, &scene->mixes[i], from, to, factor);
+        for (int channel = 0; channel < SL_CHANNELS; channel++) {
+            if (factor[channel] <= 0.0) {
+                continue;
+            }
+            found.low = found.low <= 0.0 || factor[channel] < found.low ? factor[channel] : found.low;
+            found.high = factor[channel] > found.high ? factor[channel] : found.high;
+        }
+    }
+    return found;
+}
+
+static double place_c(const sl_scene *scene, sl_place place)
+{
+    switch (place) {
+    case SL_PLACE_HEAD:
+        return scene->chemistry.head_c.value;
+    case SL_PLACE_WRAPPED:
+        return scene->chemistry.head_c.value + scene->chemistry.wrapped_rise_k.value;
+    case SL_PLACE_BENCH:
+    case SL_PLACE_COUNT:
+    default:
+        return scene->room_c;
+    }
+}
+
+static const char *place_phrase(sl_place place)
+{
+    switch (place) {
+    case SL_PLACE_HEAD:
+        return _("on a head");
+    case SL_PLACE_WRAPPED:
+        return _("wrapped on a head");
+    case SL_PLACE_BENCH:
+    case SL_PLACE_COUNT:
+    default:
+        return _("on the bench");
+    }
+}
+
+static void put_factor(const sl_page *page, sl_place to)
+{
+    const sl_place from = page->scene->place;
+    sl_range factor = factors_between(page->scene, from, to);
+    if (to == from || factor.high <= 0.0) {
+        return;
+    }
+    char low[24], high[24], temperature[24], text[256];
+    const bool slower = factor.high < 1.0;
+    if (slower) {
+        factor = (sl_range){1.0 / factor.high, 1.0 / factor.low};
+    }
+    snprintf(low, sizeof low, "%.1f", factor.low);
+    snprintf(high, sizeof high, "%.1f", factor.high);
+    sl_short_number(place_c(page->scene, to), 1, temperature, sizeof temperature);
+    const bool one = strcmp(low, high) == 0;
+    snprintf(text, sizeof text, _("%s (%s °C): %s%s%s times as %s as %s"), place_phrase(to), temperature, low,
+             one ? "" : _(" to "), one ? "" : high, slower ? _("slow") : _("fast"), place_phrase(from));
+    sl_put_paragraph(page->out, " - ", text, page->width);
+}
+
+void sl_put_factors(const sl_page *page)
+{
+    if (factors_between(page->scene, SL_PLACE_BENCH, SL_PLACE_HEAD).high <= 0.0) {
+        return;
+    }
+    sl_put_heading(page, _("THE SAME MIXES ELSEWHERE"));
+    if (sl_reading_has_minutes(page->scene)) {
+        sl_put_paragraph(
+            page->out, " ",
+            _("Bench minutes do not carry over to a head: it is warmer, and the same mixes work faster "
+              "there. A page with minutes holds no factor that would turn them into a head's."),
+            page->width);
+        return;
+    }
+    put_factor(page, SL_PLACE_BENCH);
+    put_factor(page, SL_PLACE_HEAD);
+    put_factor(page, SL_PLACE_WRAPPED);
+    sl_put_paragraph(
+        page->out, " ",
+        _("These factors are for understanding; with a bench minute beside them they would make a "
+          "head's, and this program gives none."),
+        page->width);
+}

@@ -1,0 +1,152 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Beside the clock: the chosen swatch as the model sees it at this second.
+ */
+#include <stdio.h>
+
+#include "base/language.h"
+#include "view/day/day.h"
+#include "view/draw/words.h"
+
+static void put_moment(const sl_day *day, double minutes, char *text, size_t size)
+{
+    const sl_swatch_stage stage = day->bench.state[day->chosen].stage;
+    char span[24];
+    sl_day_span(60.0 * minutes, span, sizeof span);
+    if (day->places.compact && stage != SL_STAGE_WAITING) {
+        snprintf(text, size, _("At %s. Model, classroom example."), span);
+    } else if (stage == SL_STAGE_WAITING && day->bench.state[day->chosen].round > 0) {
+        snprintf(text, size, "%s", _("At first water of the mix before. By the model; a classroom example."));
+    } else if (stage == SL_STAGE_WAITING) {
+        snprintf(text, size, "%s", _("Before contact. By the model; a classroom example."));
+    } else if (stage == SL_STAGE_ON_HAIR && day->bench.state[day->chosen].round > 0) {
+        snprintf(text, size, _("At %s of its course, mix %d. By the model; a classroom example."), span,
+                 day->bench.state[day->chosen].round + 1);
+    } else if (minutes > sl_bench_span_s(&day->plan[day->chosen]) / 60.0 + SL_DAY_LONGER_MIN) {
+        snprintf(text, size, "%s", _("On hair for longer than the model was run: this is its last minute."));
+    } else {
+        snprintf(text, size,
+                 stage == SL_STAGE_RINSED ? _("At first water, %s. By the model; a classroom example.")
+                                          : _("At %s on the hair. By the model; a classroom example."),
+                 span);
+    }
+}
+
+static int put_lines(const sl_day *day, SDL_Rect area, double minutes)
+{
+    const sl_pen *const pen = &day->pen;
+    char text[SL_DAY_LINE * 2];
+    int y = area.y;
+    snprintf(text, sizeof text, "%s: %s", day->plan[day->chosen].code, day->wish.swatches[day->chosen].arm);
+    y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
+    put_moment(day, minutes, text, sizeof text);
+    y += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
+    return y + sl_pen_px(pen, 6.0);
+}
+
+static void put_zones(const sl_day *day, const sl_day_seen *seen, SDL_Rect strip, int right)
+{
+    const sl_pen *const pen = &day->pen;
+    const sl_scene *const scene = day->model.scene;
+    const int h = strip.h / scene->n_zones;
+    const int x = strip.x + strip.w + sl_pen_px(pen, 14.0);
+    char text[SL_DAY_LINE];
+    char share[16];
+    for (int zone = 0; zone < scene->n_zones && h >= sl_text_line_height(pen->text, SL_TYPE_SMALL); zone++) {
+        if (seen->left[zone] < 0.0) {
+            snprintf(text, sizeof text, "%s", scene->zones[zone].name);
+        } else {
+            sl_put_share(seen->left[zone], share, sizeof share);
+            snprintf(text, sizeof text, _("%s: %s left"), scene->zones[zone].name, share);
+        }
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){x, strip.y + zone * h, right - x, h},
+                     SL_ALIGN_LEFT, text);
+    }
+}
+
+static void put_sums(const sl_day *day, const sl_day_seen *seen, SDL_Rect area)
+{
+    char moved[16];
+    char stress[16];
+    char text[SL_DAY_LINE];
+    if (!seen->predicted) {
+        sl_pen_wrap(&day->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false,
+                    _("The model does not cover this mix."));
+        return;
+    }
+    sl_put_share(seen->moved, moved, sizeof moved);
+    sl_put_share(seen->stress, stress, sizeof stress);
+    if (day->places.compact) {
+        snprintf(text, sizeof text, _("Base %s, stress %s"), moved, stress);
+        sl_pen_wrap(&day->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
+        return;
+    }
+    snprintf(text, sizeof text, _("Base moved %s. Hair stress %s (%s)."), moved, stress,
+             sl_stress_word(seen->stress));
+    sl_pen_wrap(&day->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
+}
+
+static bool put_hair(sl_day *day, const sl_day_seen *seen, SDL_Rect field, sl_error *error)
+{
+    const SDL_Rect strip = sl_rect_inset(field, sl_pen_px(&day->pen, 8.0));
+    if (!seen->predicted || strip.w <= 8 || strip.h <= 8) {
+        return true;
+    }
+    const uint32_t seed = (uint32_t)day->arm[day->chosen] + 1U;
+    if (!sl_strip_lay(&day->strip, strip.w, strip.h, day->model.scene->n_zones, seed, error)) {
+        return false;
+    }
+    day->hair = strip;
+    sl_pen_fill(&day->pen, field, SL_GROUND_FIELD);
+    sl_strip_show(day->strip, &day->light, day->pen.sheet, strip.x, strip.y, 0, strip.w, &seen->look);
+    return true;
+}
+
+/* Words above, zones beside the strip, sums below. */
+static bool put_below(sl_day *day, const sl_day_seen *seen, SDL_Rect area, double minutes, sl_error *error)
+{
+    const sl_pen *const pen = &day->pen;
+    const int top = put_lines(day, area, minutes);
+    const int sums = 2 * sl_text_line_height(pen->text, SL_TYPE_BODY);
+    const int pad = sl_pen_px(pen, 8.0);
+    const SDL_Rect field = {area.x, top, SDL_min(area.w * 42 / 100, sl_pen_px(pen, 130.0)),
+                            area.y + area.h - sums - pad - top};
+    if (seen->predicted) {
+        put_zones(day, seen, sl_rect_inset(field, pad), area.x + area.w);
+    }
+    put_sums(day, seen, (SDL_Rect){area.x, field.y + field.h + pad / 2, area.w, sums});
+    return put_hair(day, seen, field, error);
+}
+
+/* Large text: the strip at the left, words at its right. */
+static bool put_beside(sl_day *day, const sl_day_seen *seen, SDL_Rect area, double minutes, sl_error *error)
+{
+    const SDL_Rect field = {area.x, area.y, area.w * 24 / 100, area.h};
+    const SDL_Rect words = {field.x + field.w + 8, area.y, area.w - field.w - 8, area.h};
+    const int y = put_lines(day, words, minutes);
+    put_sums(day, seen, (SDL_Rect){words.x, y, words.w, 0});
+    return put_hair(day, seen, field, error);
+}
+
+bool sl_day_put_model(sl_day *day, sl_error *error)
+{
+    const sl_pen *const pen = &day->pen;
+    const SDL_Rect panel = day->places.model;
+    const SDL_Rect area = sl_rect_inset(panel, sl_pen_px(pen, 8.0));
+    const int arm = day->arm[day->chosen];
+    sl_pen_fill(pen, panel, SL_GROUND_SHEET);
+    if (day->covered || arm < 0) {
+        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, area, false,
+                    day->covered ? _("The model’s strip and the arm’s name are covered. B shows them.")
+                                 : _("The scene in the log has no such arm."));
+        return true;
+    }
+    const double minutes = SDL_max(sl_bench_course_s(&day->bench, day->chosen, &day->now), 0.0) / 60.0;
+    sl_day_seen seen;
+    SDL_SetClipRect(pen->sheet, &panel);
+    sl_day_model_see(&day->model, &day->eyes, arm, minutes, &seen);
+    const bool good = day->places.compact ? put_beside(day, &seen, area, minutes, error)
+                                          : put_below(day, &seen, area, minutes, error);
+    SDL_SetClipRect(pen->sheet, NULL);
+    return good;
+}

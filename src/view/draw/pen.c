@@ -1,0 +1,215 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Rectangles, patterns and lines straight into the window's surface: the cheapest way
+ * to a software frame (no second copy of the picture is kept or sent).
+ */
+#include "view/draw/pen.h"
+
+#include "base/language.h"
+
+#include <math.h>
+#include <stdint.h>
+
+static uint32_t ink_of(const sl_pen *pen, sl_role role)
+{
+    const sl_srgb8 c = pen->theme->colour[role];
+    return SDL_MapRGB(pen->sheet->format, c.r, c.g, c.b);
+}
+
+int sl_pen_px(const sl_pen *pen, double units)
+{
+    const int px = (int)lround(units * pen->unit);
+    return px < 1 && units > 0.0 ? 1 : px;
+}
+
+void sl_pen_fill(const sl_pen *pen, SDL_Rect area, sl_role role)
+{
+    if (area.w > 0 && area.h > 0) {
+        SDL_FillRect(pen->sheet, &area, ink_of(pen, role));
+    }
+}
+
+void sl_pen_frame(const sl_pen *pen, SDL_Rect area, int thickness, sl_role role)
+{
+    const int t = thickness;
+    sl_pen_fill(pen, (SDL_Rect){area.x, area.y, area.w, t}, role);
+    sl_pen_fill(pen, (SDL_Rect){area.x, area.y + area.h - t, area.w, t}, role);
+    sl_pen_fill(pen, (SDL_Rect){area.x, area.y + t, t, area.h - 2 * t}, role);
+    sl_pen_fill(pen, (SDL_Rect){area.x + area.w - t, area.y + t, t, area.h - 2 * t}, role);
+}
+
+static uint32_t *row_of(const sl_pen *pen, int y)
+{
+    return (uint32_t *)(void *)((uint8_t *)pen->sheet->pixels + (size_t)y * (size_t)pen->sheet->pitch);
+}
+
+void sl_pen_pattern(const sl_pen *pen, SDL_Rect area, sl_pattern pattern, sl_role role)
+{
+    SDL_Rect seen;
+    if (pattern == SL_PATTERN_SOLID) {
+        sl_pen_fill(pen, area, role);
+        return;
+    }
+    if (!SDL_IntersectRect(&area, &pen->sheet->clip_rect, &seen)) {
+        return;
+    }
+    const uint32_t ink = ink_of(pen, role);
+    const int pitch = sl_pen_px(pen, pattern == SL_PATTERN_DOTS ? 4.0 : 5.0);
+    const int on = (pitch + 1) / 2;
+    for (int y = seen.y; y < seen.y + seen.h; y++) {
+        uint32_t *row = row_of(pen, y);
+        for (int x = seen.x; x < seen.x + seen.w; x++) {
+            const int u = x - area.x;
+            const int v = y - area.y;
+            const bool ink_here =
+                pattern == SL_PATTERN_DOTS ? u % pitch < on && v % pitch < on : (u + v) % pitch < on;
+            if (ink_here) {
+                row[x] = ink;
+            }
+        }
+    }
+}
+
+void sl_pen_triangle(const sl_pen *pen, int x, int y, int size, bool down, sl_role role)
+{
+    for (int i = 0; i < size; i++) {
+        const int half = i * 5 / 8;
+        const int line = down ? y - i : y + i;
+        sl_pen_fill(pen, (SDL_Rect){x - half, line, 2 * half + 1, 1}, role);
+    }
+}
+
+static uint32_t blend(const SDL_PixelFormat *format, uint32_t under, sl_srgb8 over, double share)
+{
+    uint8_t r = 0;
+    uint8_t g = 0;
+    uint8_t b = 0;
+    SDL_GetRGB(under, format, &r, &g, &b);
+    const double keep = 1.0 - share;
+    return SDL_MapRGB(format, (uint8_t)lround(r * keep + over.r * share),
+                      (uint8_t)lround(g * keep + over.g * share), (uint8_t)lround(b * keep + over.b * share));
+}
+
+/* One piece: every pixel near it is covered by how far it lies from the line. */
+static void piece(const sl_pen *pen, double x0, double y0, double x1, double y1, double radius, sl_role role)
+{
+    const SDL_Rect clip = pen->sheet->clip_rect;
+    const int left = SDL_max((int)floor(SDL_min(x0, x1) - radius - 1.0), clip.x);
+    const int right = SDL_min((int)ceil(SDL_max(x0, x1) + radius + 1.0), clip.x + clip.w - 1);
+    const int top = SDL_max((int)floor(SDL_min(y0, y1) - radius - 1.0), clip.y);
+    const int bottom = SDL_min((int)ceil(SDL_max(y0, y1) + radius + 1.0), clip.y + clip.h - 1);
+    const double dx = x1 - x0;
+    const double dy = y1 - y0;
+    const double square = dx * dx + dy * dy;
+    for (int y = top; y <= bottom; y++) {
+        uint32_t *row = row_of(pen, y);
+        for (int x = left; x <= right; x++) {
+            const double along = square > 0.0 ? ((x - x0) * dx + (y - y0) * dy) / square : 0.0;
+            const double t = SDL_clamp(along, 0.0, 1.0);
+            const double share = radius + 0.5 - hypot(x - x0 - t * dx, y - y0 - t * dy);
+            if (share > 0.0) {
+                row[x] = blend(pen->sheet->format, row[x], pen->theme->colour[role], SDL_min(share, 1.0));
+            }
+        }
+    }
+}
+
+void sl_pen_curve(const sl_pen *pen, const double *x, const double *y, int n, double thickness, double dash,
+                  sl_role role)
+{
+    double walked = 0.0;
+    for (int i = 0; i + 1 < n; i++) {
+        const double dx = x[i + 1] - x[i];
+        const double dy = y[i + 1] - y[i];
+        const double length = hypot(dx, dy);
+        /* Dashes end within a piece; pieces of a quarter dash keep them even. */
+        const int parts = dash > 0.0 ? SDL_max(1, (int)ceil(4.0 * length / dash)) : 1;
+        for (int k = 0; k < parts; k++) {
+            const double from = (double)k / parts;
+            const double to = (k + 1.0) / parts;
+            if (dash <= 0.0 || fmod(walked + from * length, 2.0 * dash) < dash) {
+                piece(pen, x[i] + from * dx, y[i] + from * dy, x[i] + to * dx, y[i] + to * dy,
+                      thickness / 2.0, role);
+            }
+        }
+        walked += length;
+    }
+}
+
+void sl_pen_focus(const sl_pen *pen, SDL_Rect area)
+{
+    const int ring = sl_pen_px(pen, 2.0);
+    sl_pen_frame(pen, sl_rect_inset(area, -2 * ring), ring, SL_FOCUS_OUTER);
+    sl_pen_frame(pen, sl_rect_inset(area, -ring), ring, SL_FOCUS_INNER);
+}
+
+SDL_Point sl_pen_size(const sl_pen *pen, sl_type type, sl_role ink, int wrap, const char *string)
+{
+    const SDL_Surface *picture =
+        sl_text_picture(pen->text, type, pen->theme->colour[ink], wrap, false, _(string));
+    return picture != NULL ? (SDL_Point){picture->w, picture->h} : (SDL_Point){0, 0};
+}
+
+SDL_Rect sl_pen_write(const sl_pen *pen, sl_type type, sl_role ink, int x, int y, sl_align align,
+                      const char *string)
+{
+    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, _(string));
+    if (picture == NULL) {
+        return (SDL_Rect){x, y, 0, 0};
+    }
+    const int left = align == SL_ALIGN_LEFT    ? x
+                     : align == SL_ALIGN_RIGHT ? x - picture->w
+                                               : x - picture->w / 2;
+    SDL_Rect area = {left, y, picture->w, picture->h};
+    SDL_Rect to = area;
+    SDL_BlitSurface(picture, NULL, pen->sheet, &to);
+    sl_text_told(pen->text, type, area, _(string));
+    return area;
+}
+
+int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, bool centred, const char *string)
+{
+    if (area.w <= 0) {
+        return 0;
+    }
+    SDL_Surface *picture =
+        sl_text_picture(pen->text, type, pen->theme->colour[ink], area.w, centred, _(string));
+    if (picture == NULL) {
+        return 0;
+    }
+    SDL_Rect to = {centred ? area.x + (area.w - picture->w) / 2 : area.x, area.y, picture->w, picture->h};
+    sl_text_told(pen->text, type, to, _(string));
+    SDL_BlitSurface(picture, NULL, pen->sheet, &to);
+    return picture->h;
+}
+
+void sl_pen_place(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, sl_align align,
+                  const char *string)
+{
+    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, _(string));
+    if (picture == NULL) {
+        return;
+    }
+    const SDL_Rect before = pen->sheet->clip_rect;
+    SDL_Rect seen;
+    if (!SDL_IntersectRect(&area, &before, &seen)) {
+        return;
+    }
+    SDL_SetClipRect(pen->sheet, &seen);
+    const int spare = area.w - picture->w;
+    const int shift = align == SL_ALIGN_LEFT ? 0 : align == SL_ALIGN_RIGHT ? spare : spare / 2;
+    SDL_Rect to = {area.x + SDL_max(shift, 0), area.y + (area.h - picture->h) / 2, picture->w, picture->h};
+    sl_text_told(pen->text, type, to, _(string));
+    SDL_BlitSurface(picture, NULL, pen->sheet, &to);
+    SDL_SetClipRect(pen->sheet, &before);
+}
+
+SDL_Rect sl_rect_inset(SDL_Rect area, int by)
+{
+    return (SDL_Rect){area.x + by, area.y + by, area.w - 2 * by, area.h - 2 * by};
+}
+
+bool sl_rect_holds(SDL_Rect area, int x, int y)
+{
+    return x >= area.x && x < area.x + area.w && y >= area.y && y < area.y + area.h;
+}

@@ -1,0 +1,50 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Text as small pictures that are kept: each string is drawn once per style, colour and
+ * wrap width. Invariant: a picture handed out lives until the next call of sl_text_turn
+ * or sl_text_scale.
+ */
+#ifndef SLOWLIFT_VIEW_TEXT_H
+#define SLOWLIFT_VIEW_TEXT_H
+
+#include <SDL.h>
+#include <stdbool.h>
+#include <stdio.h>
+
+#include "slowlift/error.h"
+#include "slowlift/optics.h"
+
+typedef enum sl_type {
+    SL_TYPE_NOTE, /* the cautions below, notices */
+    SL_TYPE_SMALL,
+    SL_TYPE_BODY,
+    SL_TYPE_STRONG,
+    SL_TYPE_FIGURE,
+    SL_TYPE_HEAD,
+    SL_TYPE_LARGE, /* across a table: what is next on the day of the test */
+    SL_TYPE_CLOCK, /* across a room: its countdown (view/day/day_place.h) */
+    SL_TYPE_COUNT
+} sl_type;
+
+typedef struct sl_text sl_text;
+
+sl_text *sl_text_new(sl_error *error); /* finds the face and starts SDL_ttf */
+void sl_text_free(sl_text *text);
+
+/* Pixels per unit: 1 at 100 % on a window of 1280 x 800. Reopens the faces when it changed. */
+bool sl_text_scale(sl_text *text, double unit, sl_error *error);
+
+/* Call once before a frame: forgets everything when too much is kept. */
+void sl_text_turn(sl_text *text);
+
+/* The picture of `string`; wrapped at `wrap` pixels when > 0 (lines then also break at
+ * '\n'), each line centred when `centred`. Borrowed; NULL for an empty string or when
+ * it cannot be drawn. */
+SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, int wrap, bool centred,
+                             const char *string);
+/* From now on whatever a pen writes is also told to `out`: its place, style and words (trace.h). */
+void sl_text_tell_to(sl_text *text, FILE *out);
+void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string);
+int sl_text_line_height(const sl_text *text, sl_type type);
+
+#endif

@@ -1,0 +1,116 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * How controls look and which value a place on them means.
+ */
+#include "view/draw/widget.h"
+
+#include <math.h>
+
+void sl_button_draw(const sl_pen *pen, SDL_Rect area, const sl_button_look *look)
+{
+    const sl_role ink = look->on ? SL_INK_LIGHT : look->off_duty ? SL_INK_QUIET : SL_INK_TEXT;
+    sl_pen_fill(pen, area, look->on ? SL_GROUND_DARK : SL_GROUND_SHEET);
+    sl_pen_frame(pen, area, sl_pen_px(pen, look->off_duty ? 0.5 : 1.25), SL_MARK_CONTROL);
+    const bool one_line = area.h < 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL) + sl_pen_px(pen, 6.0);
+    const int lift = sl_pen_px(pen, 3.0);
+    const char *label = look->label;
+    sl_type type = look->key[0] == '\0' ? SL_TYPE_STRONG : SL_TYPE_BODY;
+    if (sl_pen_size(pen, type, ink, 0, label).x + 2 * lift > area.w) {
+        type = SL_TYPE_SMALL;
+    }
+    if (look->brief != NULL && sl_pen_size(pen, type, ink, 0, label).x + 2 * lift > area.w) {
+        label = look->brief;
+    }
+    if (look->key[0] == '\0' || one_line) {
+        sl_pen_place(pen, type, ink, area, SL_ALIGN_CENTRE, label);
+        return;
+    }
+    const int half = area.h / 2;
+    sl_pen_place(pen, type, ink, (SDL_Rect){area.x, area.y + lift, area.w, half}, SL_ALIGN_CENTRE, label);
+    sl_pen_place(pen, SL_TYPE_SMALL, ink, (SDL_Rect){area.x, area.y + half - lift / 3, area.w, half},
+                 SL_ALIGN_CENTRE, look->key);
+}
+
+static void bar(const sl_pen *pen, SDL_Rect area, const sl_figure *figure)
+{
+    const int full = area.w - 2;
+    const double fill = SDL_clamp(figure->fill, 0.0, 1.0);
+    sl_pen_fill(pen, area, SL_GROUND_SHEET);
+    const SDL_Rect inner = {area.x + 1, area.y + 1, (int)lround(full * fill), area.h - 2};
+    sl_pen_pattern(pen, inner, figure->pattern, SL_MARK_CONTROL);
+    if (inner.w > 0) { /* a whole edge, so that a pattern ends where it should */
+        sl_pen_fill(pen, (SDL_Rect){inner.x + inner.w - 1, inner.y, SDL_max(1, sl_pen_px(pen, 1.0)), inner.h},
+                    SL_MARK_CONTROL);
+    }
+    sl_pen_frame(pen, area, 1, SL_MARK_CONTROL);
+    if (figure->before >= 0.0) {
+        const int x = inner.x + (int)lround(full * SDL_clamp(figure->before, 0.0, 1.0));
+        sl_pen_triangle(pen, x, area.y - 1 + sl_pen_px(pen, 2.0), sl_pen_px(pen, 6.0), true, SL_MARK_CONTROL);
+    }
+}
+
+void sl_figure_draw(const sl_pen *pen, SDL_Rect area, const sl_figure *figure, bool compact)
+{
+    const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
+    const bool fits = sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, 0, figure->number).x <= area.w;
+    const sl_type type = fits ? SL_TYPE_FIGURE : SL_TYPE_STRONG;
+    const SDL_Rect number =
+        sl_pen_write(pen, type, SL_INK_TEXT, area.x, area.y, SL_ALIGN_LEFT, figure->number);
+    const int gap = sl_pen_px(pen, 6.0);
+    int left = SDL_max(number.x + number.w + gap, area.x + sl_pen_px(pen, 46.0));
+    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const int end = area.x + area.w;
+    if (compact) {
+        const SDL_Rect beside = {left, area.y + (line - small) / 2, end - left, small};
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, beside, SL_ALIGN_LEFT, figure->word);
+        left += sl_pen_px(pen, 88.0);
+    } else {
+        const SDL_Rect below = {area.x, area.y + line - sl_pen_px(pen, 2.0), area.w, small};
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, below, SL_ALIGN_LEFT, figure->word);
+    }
+    const SDL_Rect track = {left, area.y + line / 2 - sl_pen_px(pen, 5.0), end - left, sl_pen_px(pen, 11.0)};
+    if (figure->fill >= 0.0 && track.w >= sl_pen_px(pen, 14.0)) {
+        bar(pen, track, figure);
+    }
+}
+
+sl_knob_areas sl_knob_place(SDL_Rect area, int target)
+{
+    const int gap = target / 5;
+    return (sl_knob_areas){
+        .less = {area.x, area.y, target, target},
+        .track = {area.x + target + gap, area.y, area.w - 2 * (target + gap), target},
+        .more = {area.x + area.w - target, area.y, target, target},
+    };
+}
+
+double sl_track_value(SDL_Rect track, int x, double least, double most, double step)
+{
+    const double share = SDL_clamp((double)(x - track.x) / SDL_max(track.w - 1, 1), 0.0, 1.0);
+    const double value = least + share * (most - least);
+    return SDL_clamp(least + step * round((value - least) / step), least, most);
+}
+
+void sl_knob_draw(const sl_pen *pen, const sl_knob_areas *areas, double share, double mark, bool works)
+{
+    const sl_button_look less = {.label = "−", .key = "", .off_duty = !works};
+    const sl_button_look more = {.label = "+", .key = "", .off_duty = !works};
+    sl_button_draw(pen, areas->less, &less);
+    sl_button_draw(pen, areas->more, &more);
+    const SDL_Rect t = areas->track;
+    const int thick = sl_pen_px(pen, 4.0);
+    const SDL_Rect groove = {t.x, t.y + (t.h - thick) / 2, t.w, thick};
+    sl_pen_fill(pen, groove, works ? SL_MARK_CONTROL : SL_MARK_GRID);
+    if (!works) {
+        return;
+    }
+    const int half = sl_pen_px(pen, 7.0);
+    const int mark_x = t.x + (int)lround(mark * t.w);
+    sl_pen_triangle(pen, mark_x, groove.y - sl_pen_px(pen, 2.0), sl_pen_px(pen, 8.0), true, SL_MARK_CONTROL);
+    const int x = SDL_clamp(t.x + (int)lround(share * t.w), t.x + half, t.x + t.w - half);
+    const SDL_Rect grip = {x - half, t.y + t.h / 2 - sl_pen_px(pen, 14.0), 2 * half, sl_pen_px(pen, 28.0)};
+    sl_pen_fill(pen, grip, SL_GROUND_DARK);
+    sl_pen_fill(pen,
+                (SDL_Rect){x - sl_pen_px(pen, 0.5), grip.y + half, sl_pen_px(pen, 1.0), grip.h - 2 * half},
+                SL_INK_LIGHT);
+}

@@ -1,0 +1,147 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Words and units. Conversions: F = 1.8 C + 32 (exact); 1 oz = 28.349523125 g (exact,
+ * international avoirdupois ounce); volume strength from sl_volume_strength.
+ */
+#include "view/draw/words.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/text.h"
+
+typedef struct sl_step_word {
+    double from; /* this share or more */
+    const char *word;
+} sl_step_word;
+
+static const char *word_at(const sl_step_word *steps, double share)
+{
+    int i = 0;
+    while (share < steps[i].from) {
+        i++;
+    }
+    return steps[i].word;
+}
+
+const char *sl_left_word(double share)
+{
+    /* Halfway between the shares that the words stand for: 100, 80, 50, 25, 10, 0 %. */
+    static const sl_step_word steps[] = {{0.90, N_("no change")},   {0.65, N_("little gone")},
+                                         {0.375, N_("about half")}, {0.175, N_("mostly gone")},
+                                         {0.05, N_("ghost only")},  {-2.0, N_("as undyed")}};
+    return share < 0.0 ? _("no dye here") : word_at(steps, share);
+}
+
+/* The number beside the word decides, so that "0 %" is "none" and "<1 %" is not. */
+const char *sl_stress_word(double share)
+{
+    static const sl_step_word steps[] = {{0.40, N_("very strong")},
+                                         {0.25, N_("strong")},
+                                         {0.10, N_("clear")},
+                                         {0.02, N_("slight")},
+                                         {-1.0, N_("very slight")}};
+    char number[16];
+    sl_percent(share, number, sizeof number);
+    if (strcmp(number, "0") == 0) {
+        return _("none");
+    }
+    return strcmp(number, "<1") == 0 ? _("barely any") : word_at(steps, share);
+}
+
+double sl_step_minutes(const sl_step *step)
+{
+    return step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
+}
+
+const char *sl_phase_word(const sl_arm *arm, double clock_min, double *minutes)
+{
+    static const char *const words[] = {[SL_STEP_APPLY] = N_("on the hair"),
+                                        [SL_STEP_RINSE] = N_("rinsing"),
+                                        [SL_STEP_SHAMPOO] = N_("shampoo"),
+                                        [SL_STEP_REST] = N_("resting")};
+    double since = clock_min - arm->contact_min;
+    *minutes = 0.0;
+    if (arm->n_steps == 0) {
+        return _("left alone");
+    }
+    if (since < 0.0) {
+        return _("not yet on");
+    }
+    for (int i = 0; i < arm->n_steps; i++) {
+        if (since < sl_step_minutes(&arm->steps[i])) {
+            *minutes = since;
+            return words[arm->steps[i].kind];
+        }
+        since -= sl_step_minutes(&arm->steps[i]);
+    }
+    *minutes = since;
+    return _("washed out");
+}
+
+void sl_put_sentence(const char *clause, char *text, size_t size)
+{
+    snprintf(text, size, "%s.", clause);
+    text[0] = (char)toupper((unsigned char)text[0]);
+}
+
+void sl_put_share(double share, char *text, size_t size)
+{
+    char number[16];
+    sl_percent(share, number, sizeof number);
+    snprintf(text, size, "%s %%", number);
+}
+
+void sl_put_shares(double before, double after, char *text, size_t size)
+{
+    char one[16];
+    char two[16];
+    sl_percent(before, one, sizeof one);
+    sl_percent(after, two, sizeof two);
+    snprintf(text, size, "%s → %s %%", one, two);
+}
+
+void sl_put_clock(double minutes, char *text, size_t size)
+{
+    const long seconds = lround(minutes * 60.0);
+    sl_minute_words(SL_MINUTE_PLANNED, text, size, "%ld:%02ld", seconds / 60, seconds % 60);
+}
+
+void sl_put_between(double minutes, char *text, size_t size)
+{
+    const double low = floor(minutes + 1e-6);
+    if (minutes - low < 1e-3) {
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f min"), low);
+    } else {
+        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f–%.0f min"), low, low + 1.0);
+    }
+}
+
+void sl_put_strength(double pct, char *text, size_t size)
+{
+    char one[16];
+    char two[16];
+    sl_short_number(pct, 1, one, sizeof one);
+    sl_short_number(sl_volume_strength(pct), 0, two, sizeof two);
+    snprintf(text, size, _("%s %% (%s vol)"), one, two);
+}
+
+void sl_put_warmth(double celsius, char *text, size_t size)
+{
+    snprintf(text, size, "%.0f °C (%.0f °F)", celsius, 1.8 * celsius + 32.0);
+}
+
+void sl_put_warmer(double kelvin, char *text, size_t size)
+{
+    const char *sign = kelvin > 0.0 ? "+" : kelvin < 0.0 ? "−" : "±";
+    snprintf(text, size, "%s%.0f °C (%s%.0f °F)", sign, fabs(kelvin), sign, 1.8 * fabs(kelvin));
+}
+
+void sl_put_weight(double grams, char *text, size_t size)
+{
+    snprintf(text, size, _("%.1f g (%.2f oz)"), grams, grams / 28.349523125);
+}

@@ -1,0 +1,191 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The page of the form: a row for each question, and beside or below them what the answers come
+ * to. A stop ends with what must be done first.
+ */
+#include <stdio.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/limits/limits.h"
+#include "view/draw/widget.h"
+#include "view/panels/form.h"
+#include "view/window/show.h"
+
+static const char LEAD[] =
+    N_("About a person. Nothing is kept: the answers go when the window closes. No minute is "
+       "given unless nothing here stops and nothing is missing.");
+
+static int head_height(const sl_stage *stage, int w)
+{
+    const sl_pen *pen = &stage->pen;
+    return sl_text_line_height(pen->text, SL_TYPE_HEAD) +
+           sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, w, _(LEAD)).y + sl_pen_px(pen, 8.0);
+}
+
+sl_form_places sl_form_place(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const int margin = sl_pen_px(pen, 12.0);
+    const int gap = sl_pen_px(pen, 3.0);
+    const int target = stage->layout.target;
+    const int w = sl_pen_px(pen, 104.0);
+    sl_form_places p = {.close = {pen->sheet->w - margin - w, pen->sheet->h - margin - target, w, target}};
+    p.clear = (SDL_Rect){p.close.x - 2 * w - gap, p.close.y, 2 * w, target};
+    p.body = (SDL_Rect){margin, margin, pen->sheet->w - 2 * margin, p.close.y - 2 * margin};
+    const bool beside = p.body.w >= sl_pen_px(pen, 1000.0);
+    const int rows_w = beside ? p.body.w * 56 / 100 : p.body.w;
+    const int value_w = sl_pen_px(pen, 110.0);
+    int y = p.body.y + head_height(stage, p.body.w) - stage->scroll[0];
+    const int top = y;
+    for (int i = 0; i < SL_FORM_ROWS; i++) {
+        p.row[i] = (SDL_Rect){p.body.x, y, rows_w, target};
+        p.on[i] = (SDL_Rect){p.body.x + rows_w - target, y, target, target};
+        p.back[i] = (SDL_Rect){p.on[i].x - value_w - target, y, target, target};
+        y += target + gap;
+    }
+    p.judged = beside ? (SDL_Rect){p.body.x + rows_w + 2 * margin, top, p.body.w - rows_w - 2 * margin, 0}
+                      : (SDL_Rect){p.body.x, y + margin, p.body.w, 0};
+    return p;
+}
+
+static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_button_look less = {.label = "‹", .key = ""};
+    const sl_button_look more = {.label = "›", .key = ""};
+    const SDL_Rect area = p->row[row];
+    const bool chosen = row == stage->form_row;
+    const int pad = sl_pen_px(pen, 8.0);
+    char text[SL_SHOW_LINE];
+    SDL_Rect words = {area.x, area.y, p->back[row].x - area.x - pad, area.h};
+    if (chosen) {
+        sl_pen_fill(pen, words, SL_GROUND_DARK);
+    }
+    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
+    words.x += pad;
+    words.w -= 2 * pad;
+    const SDL_Point size = sl_pen_size(pen, SL_TYPE_SMALL, ink, words.w, sl_form_words(row));
+    words.y += SDL_max(0, (words.h - size.y) / 2);
+    sl_pen_wrap(pen, SL_TYPE_SMALL, ink, words, false, sl_form_words(row));
+    sl_button_draw(pen, p->back[row], &less);
+    sl_button_draw(pen, p->on[row], &more);
+    sl_form_put(stage, row, text, sizeof text);
+    const int x = p->back[row].x + p->back[row].w;
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){x, area.y, p->on[row].x - x, area.h},
+                 SL_ALIGN_CENTRE, text);
+}
+
+/* ---- what it comes to ----------------------------------------------------------------------- */
+
+static int put(const sl_pen *pen, SDL_Rect area, sl_type type, const char *text)
+{
+    return area.y + sl_pen_wrap(pen, type, SL_INK_TEXT, area, false, text) + sl_pen_px(pen, 4.0);
+}
+
+/* Of the strip that is chosen: all that keeps the strand from counting, or how long it was watched. */
+static int put_strand(const sl_stage *stage, SDL_Rect area)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_strand strand = sl_form_strand(stage, sl_stage_story_now(stage, stage->arm)->scene, stage->arm);
+    char text[2 * SL_SHOW_LINE];
+    for (int worth = 0; worth < SL_STRAND_COUNTED; worth++) {
+        if (strand.lacks[worth] || (int)strand.worth == worth) {
+            snprintf(text, sizeof text, _("strand: %s."), _(sl_strand_words((sl_strand_worth)worth)));
+            area.y = put(pen, area, SL_TYPE_SMALL, text);
+        }
+    }
+    if (strand.worth == SL_STRAND_COUNTED) {
+        sl_minute_words(SL_MINUTE_CLOCK, text, sizeof text,
+                        _("strand: it was watched for %d min; no minute is told that comes later."),
+                        (int)strand.watched_min);
+        area.y = put(pen, area, SL_TYPE_SMALL, text);
+    }
+    return area.y;
+}
+
+int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_intake_result result = sl_intake_judge(&stage->person);
+    char text[2 * SL_SHOW_LINE];
+    bool shown[SL_CAUTION_COUNT] = {false};
+    if (stage->person.practice) {
+        area.y = put(pen, area, SL_TYPE_STRONG, _(sl_practice_words()));
+    }
+    for (int i = 0; i < SL_INTAKE_ASKED; i++) {
+        if (!result.stopped[i]) {
+            continue;
+        }
+        snprintf(text, sizeof text, _("STOP: %s. First: %s."), _(sl_intake_words(i)), _(sl_intake_first(i)));
+        area.y = put(pen, area, SL_TYPE_STRONG, text);
+        const sl_caution_id id = sl_caution_named(sl_intake_caution(i));
+        if (cautions && !shown[id]) {
+            const sl_caution *caution = sl_caution_text(id);
+            snprintf(text, sizeof text, "%s  %s", _(caution->signal), _(caution->text));
+            area.y = put(pen, area, SL_TYPE_SMALL, text);
+            shown[id] = true;
+        }
+    }
+    for (int i = 0; i < SL_INTAKE_ASKED; i++) {
+        if (result.missing[i]) {
+            snprintf(text, sizeof text, _("missing: %s. First: %s."), _(sl_intake_words(i)),
+                     _(sl_intake_first(i)));
+            area.y = put(pen, area, SL_TYPE_SMALL, text);
+        }
+    }
+    area.y = put_strand(stage, area);
+    if (result.minutes) {
+        area.y =
+            put(pen, area, SL_TYPE_STRONG, _("Nothing on the form stops, and nothing on it is missing."));
+        area.y = put(pen, area, SL_TYPE_SMALL,
+                     _("That is no permission: label, hazard sheet, training and law decide. A strand counts "
+                       "for its own "
+                       "mix alone; see “How long” (E)."));
+    }
+    return area.y;
+}
+
+static void follow_row(sl_stage *stage)
+{
+    const sl_form_places p = sl_form_place(stage);
+    const SDL_Rect row = p.row[stage->form_row];
+    const int below = row.y + row.h - p.body.y - p.body.h;
+    const int above = p.body.y - row.y;
+    stage->scroll[0] += below > 0 ? below : above > 0 ? -above : 0;
+    stage->scroll[0] = stage->form_row == 0 ? 0 : stage->scroll[0];
+    stage->form_follow = false;
+}
+
+void sl_form_follow(sl_stage *stage)
+{
+    if (stage->form_follow) {
+        follow_row(stage);
+    }
+}
+
+int sl_form_show(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_form_places p = sl_form_place(stage);
+    int y = p.body.y - stage->scroll[0];
+    SDL_SetClipRect(pen->sheet, &p.body);
+    y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false,
+                     _("Before any strand: a short form"));
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false, _(LEAD));
+    for (int i = 0; i < SL_FORM_ROWS; i++) {
+        show_row(stage, &p, i);
+    }
+    const int end = sl_form_judged(stage, p.judged, true);
+    SDL_SetClipRect(pen->sheet, NULL);
+    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
+    const sl_button_look clear = {
+        .label = N_("forget all answers"), .key = N_("Delete"), .off_duty = !stage->of_person};
+    sl_button_draw(pen, p.close, &shut);
+    sl_button_draw(pen, p.clear, &clear);
+    const SDL_Rect keys = {p.body.x, p.close.y, p.clear.x - 2 * p.body.x, p.close.h};
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, keys, SL_ALIGN_LEFT,
+                 _("Up, Down: row. Left, Right: answer. 0 to 9: a number."));
+    const SDL_Rect last = p.row[SL_FORM_ROWS - 1];
+    return SDL_max(end, last.y + last.h) + stage->scroll[0] - p.body.y;
+}

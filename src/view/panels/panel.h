@@ -1,0 +1,70 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The panel at the right: knobs of a what-if, how things are shown, or the science behind
+ * the chosen zone; and pages over the whole window.
+ */
+#ifndef SLOWLIFT_VIEW_PANEL_H
+#define SLOWLIFT_VIEW_PANEL_H
+
+#include "view/draw/widget.h"
+#include "view/window/stage.h"
+
+typedef struct sl_knob_rows {
+    SDL_Rect head; /* name and value */
+    sl_knob_areas areas;
+    SDL_Rect note;
+} sl_knob_rows;
+
+typedef struct sl_what_if_places {
+    SDL_Rect title, reset;
+    sl_knob_rows knob[SL_KNOBS];
+    SDL_Rect caution; /* beside the warmth knob */
+    bool short_heat;  /* its first sentence alone */
+    int height;       /* of everything, for scrolling */
+} sl_what_if_places;
+
+sl_what_if_places sl_what_if_place(const sl_stage *stage);
+void sl_what_if_show(const sl_stage *stage); /* what_if.c */
+/* Returns the height that everything takes. */
+int sl_science_show(const sl_stage *stage); /* science.c */
+
+int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c, likewise */
+
+enum { SL_LIMITS_BUTTONS = 4 };
+sl_spot_kind sl_limits_button_spot(int i);
+SDL_Rect sl_limits_button_place(const sl_stage *stage, int i);
+
+/* Word, dots and ranges alone, from the top of area; returns where they end. */
+int sl_limits_brief(const sl_stage *stage, SDL_Rect area);
+
+SDL_Rect sl_science_observer(const sl_stage *stage); /* its button, below the text */
+
+/* show_as.c: one row for each choice. */
+enum { SL_SHOW_AS_ROWS = 6 };
+sl_spot_kind sl_show_as_spot(int row);
+SDL_Rect sl_show_as_place(const sl_stage *stage, int row);
+void sl_show_as_show(const sl_stage *stage);
+
+/* beside.c: two swatches over the whole window. */
+typedef struct sl_beside_places {
+    SDL_Rect words;                  /* how they differ */
+    SDL_Rect field;                  /* of hair and flats */
+    SDL_Rect hair[2];                /* [side], at the outer edges */
+    SDL_Rect flat[2];                /* the zones' mean colours, edge to edge in the middle */
+    SDL_Rect arm_back[2], arm_on[2]; /* buttons */
+    SDL_Rect zone_back[2], zone_on[2];
+    SDL_Rect side[2];    /* names of strip and zone, between the buttons */
+    SDL_Rect reading[2]; /* level and tone */
+    SDL_Rect science;    /* figures and curves; empty while they are shut */
+    SDL_Rect curves_button, close, foot;
+} sl_beside_places;
+sl_beside_places sl_beside_place(const sl_stage *stage);
+/* Fibres for the two, in the places that they have now. */
+bool sl_beside_lay(sl_stage *stage, sl_error *error);
+void sl_beside_show(const sl_stage *stage);
+
+/* pages.c; returns the height that the page's text takes. `close` is its button. */
+int sl_page_show(const sl_stage *stage, SDL_Rect close);
+SDL_Rect sl_page_close(const sl_stage *stage, int width, int height);
+
+#endif

@@ -1,0 +1,309 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Which strip does best in the chosen zone: at the same minute and at the same colour left,
+ * with ties, and colour left against hair stress as a picture. Invariant: every figure is a
+ * range over the ensemble; equal places are said to be ties.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/rank/rank.h"
+#include "view/draw/plot.h"
+#include "view/draw/words.h"
+#include "view/panels/turn.h"
+#include "view/window/show.h"
+
+enum { COLUMNS = 4 };
+
+typedef struct table {
+    const sl_stage *stage;
+    const sl_pen *pen;
+    const sl_rank *rank;
+    int x, y, w;
+    int n, arm[SL_MAX_ARMS]; /* ranked, in order of the colour left at the minute */
+} table;
+
+static double middle_of(const table *t, int arm, sl_standing_of what)
+{
+    return sl_rank_middle(t->rank, arm, t->stage->zone, what).p50;
+}
+
+static void sort_arms(table *t)
+{
+    t->n = 0;
+    for (int arm = 0; arm < t->rank->n_arms; arm++) {
+        if (!sl_rank_has(t->rank, arm, t->stage->zone)) {
+            continue;
+        }
+        int at = t->n++;
+        while (at > 0 && middle_of(t, t->arm[at - 1], SL_LEFT_THEN) > middle_of(t, arm, SL_LEFT_THEN)) {
+            t->arm[at] = t->arm[at - 1];
+            at--;
+        }
+        t->arm[at] = arm;
+    }
+}
+
+static bool is_tie(const table *t, int arm, sl_standing_of what)
+{
+    const int place = sl_rank_place(t->rank, arm, t->stage->zone, what);
+    int same = 0;
+    for (int i = 0; i < t->n; i++) {
+        same += sl_rank_place(t->rank, t->arm[i], t->stage->zone, what) == place ? 1 : 0;
+    }
+    return same > 1;
+}
+
+/* "1 tie   20–35 %", or that the strip mostly does not get there. */
+static void put_standing(const table *t, int arm, sl_standing_of what, char *place, char *range, size_t size)
+{
+    const int number = sl_rank_place(t->rank, arm, t->stage->zone, what);
+    const sl_middle middle = sl_rank_middle(t->rank, arm, t->stage->zone, what);
+    if (number == 0) {
+        snprintf(place, size, "–");
+        snprintf(range, size, _("mostly never"));
+        return;
+    }
+    const double low = floor(100.0 * middle.p10 + 1e-6);
+    const double high = fmax(ceil(100.0 * middle.p90 - 1e-6), low + 1.0);
+    snprintf(place, size, is_tie(t, arm, what) ? _("%d tie") : "%d", number);
+    snprintf(range, size, "%.0f–%.0f %%", low, high);
+}
+
+static int column_x(const table *t, int column)
+{
+    static const double shares[COLUMNS] = {0.40, 0.60, 0.80, 1.0}; /* right ends */
+    return t->x + (int)lround(t->w * shares[column]);
+}
+
+static void show_row(table *t, int arm)
+{
+    static const sl_standing_of shown[COLUMNS - 1] = {SL_LEFT_THEN, SL_BASE_GONE, SL_STRESS_GONE};
+    const int line = sl_text_line_height(t->pen->text, SL_TYPE_BODY);
+    const int small = sl_text_line_height(t->pen->text, SL_TYPE_SMALL);
+    char text[SL_SHOW_LINE];
+    const SDL_Rect name = {t->x, t->y, column_x(t, 0) - t->x - sl_pen_px(t->pen, 8.0), line + small};
+    const char *word = sl_stage_scene(t->stage)->arms[arm].name;
+    snprintf(text, sizeof text, "%d  %s", arm + 1, word);
+    if (arm == t->stage->arm) {
+        sl_pen_fill(t->pen, (SDL_Rect){t->x - 2, t->y, sl_pen_px(t->pen, 4.0), line + small},
+                    SL_MARK_CONTROL);
+    }
+    SDL_Rect inner = name;
+    inner.x += sl_pen_px(t->pen, 8.0);
+    inner.w -= sl_pen_px(t->pen, 8.0);
+    sl_pen_wrap(t->pen, SL_TYPE_SMALL, SL_INK_TEXT, inner, false, text);
+    for (int i = 0; i < COLUMNS - 1; i++) {
+        char place[32];
+        char range[32];
+        put_standing(t, arm, shown[i], place, range, sizeof place);
+        sl_pen_write(t->pen, SL_TYPE_STRONG, SL_INK_TEXT, column_x(t, i), t->y, SL_ALIGN_LEFT, place);
+        sl_pen_write(t->pen, SL_TYPE_SMALL, SL_INK_TEXT, column_x(t, i), t->y + line, SL_ALIGN_LEFT, range);
+    }
+    t->y += line + small + sl_pen_px(t->pen, 5.0);
+    sl_pen_fill(t->pen, (SDL_Rect){t->x, t->y - sl_pen_px(t->pen, 3.0), t->w, 1}, SL_MARK_GRID);
+}
+
+static void show_heads(table *t)
+{
+    char share[16];
+    char text[COLUMNS - 1][SL_SHOW_LINE];
+    int high = 0;
+    sl_put_share(t->stage->share, share, sizeof share);
+    sl_minute_words(SL_MINUTE_PLANNED, text[0], sizeof text[0], _("Colour left at %.0f min"),
+                    t->rank->request.minute);
+    snprintf(text[1], sizeof text[1], _("Base moved at %s left"), share);
+    snprintf(text[2], sizeof text[2], _("Hair stress at %s left"), share);
+    for (int i = 0; i < COLUMNS - 1; i++) {
+        const SDL_Rect area = {column_x(t, i), t->y, t->w / 5 - sl_pen_px(t->pen, 8.0), 0};
+        high = SDL_max(high, sl_pen_wrap(t->pen, SL_TYPE_SMALL, SL_INK_QUIET, area, false, text[i]));
+    }
+    t->y += high + sl_pen_px(t->pen, 4.0);
+    sl_pen_fill(t->pen, (SDL_Rect){t->x, t->y - sl_pen_px(t->pen, 2.0), t->w, 1}, SL_MARK_CONTROL);
+}
+
+static void show_table(table *t)
+{
+    char text[2 * SL_SHOW_LINE] = "";
+    show_heads(t);
+    for (int i = 0; i < t->n; i++) {
+        show_row(t, t->arm[i]);
+    }
+    snprintf(text, sizeof text,
+             _("Place, and the range of eight in ten of %ld model runs. Less is better everywhere. Strips "
+               "are tied "
+               "where "
+               "their ranges overlap; strips without a mix, outside the model or without this colour have no "
+               "place."),
+             t->rank->members);
+    t->y += sl_pen_wrap(t->pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){t->x, t->y, t->w, 0}, false, text);
+}
+
+/* Four cells in the table's columns, as high as the highest. */
+static void show_cells(table *t, const char *const cell[COLUMNS], sl_role ink)
+{
+    int high = 0;
+    for (int i = 0; i < COLUMNS; i++) {
+        const int x = i == 0 ? t->x : column_x(t, i - 1);
+        const SDL_Rect area = {x, t->y, column_x(t, i) - x - sl_pen_px(t->pen, 8.0), 0};
+        high = SDL_max(high, sl_pen_wrap(t->pen, SL_TYPE_SMALL, ink, area, false, cell[i]));
+    }
+    t->y += high;
+}
+
+/* What brings the first of the table there, and three readings that a place mixes up. */
+static void show_why(table *t)
+{
+    const sl_story *const story = t->stage->after.timeline != NULL ? &t->stage->after : &t->stage->before;
+    const sl_rank_page page = {.timeline = story->timeline, .rank = t->rank, .only = t->stage->zone};
+    const char *const heads[COLUMNS] = {_("From the central values alone"), _("half gone after"),
+                                        _("left at the end"), _("colour : base")};
+    char text[2 * SL_SHOW_LINE] = "";
+    t->y += sl_pen_px(t->pen, 8.0);
+    sl_rank_reason_words(&page, t->stage->zone, text, sizeof text);
+    t->y += sl_pen_wrap(t->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){t->x, t->y, t->w, 0}, false, text) +
+            sl_pen_px(t->pen, 8.0);
+    for (int row = -1; row < t->n; row++) {
+        sl_readings_said said = {.half = ""};
+        const char *cell[COLUMNS] = {heads[0], heads[1], heads[2], heads[3]};
+        if (row >= 0) {
+            sl_rank_readings_words(&page, t->arm[row], t->stage->zone, &said);
+            snprintf(text, sizeof text, "%d  %s", t->arm[row] + 1,
+                     sl_stage_scene(t->stage)->arms[t->arm[row]].name);
+            cell[0] = text;
+            cell[1] = said.half;
+            cell[2] = said.end;
+            cell[3] = said.selectivity;
+        }
+        show_cells(t, cell, row < 0 ? SL_INK_QUIET : SL_INK_TEXT);
+    }
+}
+
+/* ---- the picture -------------------------------------------------------------------------- */
+
+/* Filled and upright on its tip: unbeaten. Hollow and square: beaten. */
+static void show_mark(const sl_pen *pen, int x, int y, bool unbeaten)
+{
+    const int half = sl_pen_px(pen, 7.0);
+    if (!unbeaten) {
+        const SDL_Rect box = {x - half * 2 / 3, y - half * 2 / 3, half * 4 / 3, half * 4 / 3};
+        sl_pen_fill(pen, box, SL_GROUND_SHEET);
+        sl_pen_frame(pen, box, sl_pen_px(pen, 1.5), SL_MARK_CONTROL);
+        return;
+    }
+    for (int i = -half; i <= half; i++) {
+        const int reach = half - abs(i);
+        sl_pen_fill(pen, (SDL_Rect){x - reach, y + i, 2 * reach + 1, 1}, SL_MARK_CONTROL);
+    }
+}
+
+static double top_of(const table *t, sl_standing_of what)
+{
+    double most = 0.05;
+    for (int i = 0; i < t->n; i++) {
+        most = fmax(most, sl_rank_middle(t->rank, t->arm[i], t->stage->zone, what).p90);
+    }
+    return fmin(1.0, ceil(most * 20.0 + 1e-9) / 20.0);
+}
+
+static void show_points(const table *t, const sl_plot *plot)
+{
+    double left[SL_MAX_ARMS];
+    double stress[SL_MAX_ARMS];
+    bool unbeaten[SL_MAX_ARMS];
+    const int line = sl_text_line_height(t->pen->text, SL_TYPE_STRONG);
+    for (int i = 0; i < t->n; i++) {
+        left[i] = middle_of(t, t->arm[i], SL_LEFT_THEN);
+        stress[i] = middle_of(t, t->arm[i], SL_STRESS_THEN);
+    }
+    sl_unbeaten(left, stress, t->n, unbeaten);
+    for (int i = 0; i < t->n; i++) {
+        const sl_middle l = sl_rank_middle(t->rank, t->arm[i], t->stage->zone, SL_LEFT_THEN);
+        const sl_middle s = sl_rank_middle(t->rank, t->arm[i], t->stage->zone, SL_STRESS_THEN);
+        const double across[2] = {sl_plot_x(plot, s.p10), sl_plot_x(plot, s.p90)};
+        const double down[2] = {sl_plot_y(plot, l.p10), sl_plot_y(plot, l.p90)};
+        const double x[2] = {sl_plot_x(plot, s.p50), sl_plot_x(plot, s.p50)};
+        const double y[2] = {sl_plot_y(plot, l.p50), sl_plot_y(plot, l.p50)};
+        sl_pen_curve(t->pen, across, y, 2, 1.2 * t->pen->unit, 0.0, SL_INK_QUIET);
+        sl_pen_curve(t->pen, x, down, 2, 1.2 * t->pen->unit, 0.0, SL_INK_QUIET);
+    }
+    for (int i = 0; i < t->n; i++) {
+        const int x = (int)lround(sl_plot_x(plot, stress[i]));
+        const int y = (int)lround(sl_plot_y(plot, left[i]));
+        char number[12];
+        snprintf(number, sizeof number, "%d", t->arm[i] + 1);
+        show_mark(t->pen, x, y, unbeaten[i]);
+        /* A number close to the one before goes below its mark. */
+        const bool close = i > 0 && fabs(sl_plot_x(plot, stress[i - 1]) - x) < line &&
+                           fabs(sl_plot_y(plot, left[i - 1]) - y) < line;
+        sl_pen_write(t->pen, SL_TYPE_STRONG, SL_INK_TEXT, x + sl_pen_px(t->pen, 9.0), close ? y : y - line,
+                     SL_ALIGN_LEFT, number);
+    }
+}
+
+static int show_picture(const table *t, SDL_Rect area)
+{
+    const sl_pen *pen = t->pen;
+    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    char name[SL_SHOW_LINE];
+    sl_minute_words(SL_MINUTE_PLANNED, name, sizeof name, _("colour left at %.0f min, %%"),
+                    t->rank->request.minute);
+    const sl_plot_axis x = {0.0, top_of(t, SL_STRESS_THEN), N_("hair stress then, %"), 100.0};
+    const sl_plot_axis y = {0.0, top_of(t, SL_LEFT_THEN), name, 100.0};
+    const SDL_Rect whole = {area.x, area.y, area.w, area.h - 2 * small - sl_pen_px(pen, 4.0)};
+    const sl_plot plot = sl_plot_draw(pen, whole, x, y);
+    show_points(t, &plot);
+    return whole.h +
+           sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, area.y + whole.h, area.w, 0},
+                       false,
+                       _("Filled diamond: no other strip has less of both (middle values). Hollow square: "
+                         "another has. Lines: eight in ten model runs. Lower left is better."));
+}
+
+/* ---- the page ------------------------------------------------------------------------------- */
+
+int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
+{
+    const sl_pen *pen = &stage->pen;
+    const bool beside = body.w >= sl_pen_px(pen, 1000.0);
+    char text[SL_SHOW_LINE];
+    table t = {
+        .stage = stage, .pen = pen, .rank = stage->study.rank, .x = body.x, .y = body.y - stage->scroll[0]};
+    SDL_SetClipRect(pen->sheet, &body);
+    snprintf(text, sizeof text, _("Which strip does best in “%s”?"),
+             sl_stage_scene(stage)->zones[stage->zone].name);
+    t.y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false, text);
+    t.y += sl_pen_wrap(
+               pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
+               _("A classroom example. Fast is not gentle: compare at one minute, then at one share of the "
+                 "colour.")) +
+           sl_pen_px(pen, 8.0);
+    const int top = t.y;
+    t.w = beside ? body.w * 55 / 100 : body.w;
+    if (t.rank != NULL) {
+        sort_arms(&t);
+    }
+    if (stage->of_person || !sl_stage_on_bench(stage) || t.rank == NULL || t.n == 0) {
+        t.y +=
+            sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
+                        stage->of_person ? _("The form about a person is being filled in: ranks are for the "
+                                             "classroom. Forget the form first (F, Delete).")
+                        : !sl_stage_on_bench(stage)
+                            ? _("No minutes are given for hair on a head: nothing is ranked here.")
+                        : t.rank == NULL ? _("counting …")
+                                         : _("No strip has a place in this zone: it holds no direct dye."));
+        SDL_SetClipRect(pen->sheet, NULL);
+        return t.y + stage->scroll[0] - body.y;
+    }
+    show_table(&t);
+    show_why(&t);
+    const int picture_h = beside ? body.y + body.h - top : sl_pen_px(pen, 380.0);
+    const SDL_Rect picture = {beside ? body.x + t.w + sl_pen_px(pen, 24.0) : body.x, beside ? top : t.y,
+                              beside ? body.w - t.w - sl_pen_px(pen, 24.0) : body.w, picture_h};
+    const int drawn = show_picture(&t, picture);
+    SDL_SetClipRect(pen->sheet, NULL);
+    return SDL_max(t.y, picture.y + drawn) + stage->scroll[0] - body.y;
+}

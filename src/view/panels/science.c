@@ -1,0 +1,190 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What stands behind the chosen zone of the chosen strip: doses, oxidants, its spectrum,
+ * how it was solved and what its numbers are worth.
+ */
+#include <stdio.h>
+
+#include "base/language.h"
+#include "report/reading.h"
+#include "view/draw/widget.h"
+#include "view/panels/panel.h"
+#include "view/panels/spectrum.h"
+
+enum { LINE = 256 };
+
+typedef struct page {
+    const sl_stage *stage;
+    const sl_pen *pen;
+    const sl_story *story;
+    int x, y, w;
+} page;
+
+static void head(page *p, const char *text)
+{
+    p->y += sl_pen_px(p->pen, 5.0);
+    sl_pen_write(p->pen, SL_TYPE_STRONG, SL_INK_TEXT, p->x, p->y, SL_ALIGN_LEFT, text);
+    p->y += sl_text_line_height(p->pen->text, SL_TYPE_STRONG);
+}
+
+static void row(page *p, const char *name, const char *value)
+{
+    sl_pen_write(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, p->x, p->y, SL_ALIGN_LEFT, name);
+    sl_pen_write(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, p->x + p->w, p->y, SL_ALIGN_RIGHT, value);
+    p->y += sl_text_line_height(p->pen->text, SL_TYPE_SMALL);
+}
+
+static void words(page *p, const char *text)
+{
+    p->y += sl_pen_wrap(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p->x, p->y, p->w, 0}, false, text);
+}
+
+static void show_doses(page *p, const sl_moment *m)
+{
+    static const char *const names[SL_CHANNELS] = {N_("perhydroxyl"), N_("persulfate"),
+                                                   "radical (mol² min/L²)"};
+    char text[LINE];
+    head(p, _("Dose so far, mol min/L: rim · core"));
+    for (int i = 0; i < SL_CHANNELS; i++) {
+        snprintf(text, sizeof text, "%.3g · %.3g", m->rim_dose[i], m->core_dose[i]);
+        row(p, names[i], text);
+    }
+    head(p, _("Oxidant left, mol/L: mix · fibre"));
+    snprintf(text, sizeof text, "%.3g · %.3g", m->peroxide_mol_l, m->fibre_peroxide_mol_l);
+    row(p, _("peroxide"), text);
+    snprintf(text, sizeof text, "%.3g · %.3g", m->persulfate_mol_l, m->fibre_persulfate_mol_l);
+    row(p, _("persulfate"), text);
+    snprintf(text, sizeof text, _("%.3g · wetness %.2f"), m->undissolved_mol_l, m->wetness);
+    row(p, _("undissolved"), text);
+}
+
+static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *story, double dash)
+{
+    const sl_stage *stage = p->stage;
+    const sl_reading *reading = &stage->reading[story == &stage->after ? 1 : 0][stage->arm];
+    const sl_optics *optics = sl_stage_optics(stage, reading->look);
+    sl_cell cell;
+    sl_timeline_at(story->timeline, stage->arm, stage->zone, reading->time_min, optics, &cell);
+    sl_spectrum_draw(p->pen, axes, optics, &cell.amounts, reading->look, dash);
+}
+
+static void show_spectrum(page *p)
+{
+    const sl_pen *pen = p->pen;
+    head(p, _("Reflectance of the zone"));
+    const int h = sl_pen_px(pen, 84.0) + 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const sl_spectrum_axes axes = sl_spectrum_draw_axes(pen, (SDL_Rect){p->x, p->y, p->w, h});
+    const bool changed = sl_stage_changed(p->stage, p->stage->arm);
+    curve(p, &axes, &p->stage->before, changed ? 7.0 * pen->unit : 0.0);
+    if (changed) {
+        curve(p, &axes, &p->stage->after, 0.0);
+    }
+    p->y += h;
+    if (changed) {
+        words(p, _("broken line: before the change"));
+    }
+}
+
+static void show_colour(page *p)
+{
+    const sl_stage *stage = p->stage;
+    const sl_reading *reading = sl_stage_reading_now(stage, stage->arm);
+    sl_viewing viewing = stage->eyes.viewing;
+    viewing.look = reading->look;
+    sl_cell cell;
+    char text[LINE];
+    sl_timeline_at(p->story->timeline, stage->arm, stage->zone, reading->time_min,
+                   sl_stage_optics(stage, reading->look), &cell);
+    const sl_colour *c = &cell.colour;
+    snprintf(text, sizeof text, "L* %.0f  a* %.0f  b* %.0f", c->lab.L, c->lab.a, c->lab.b);
+    row(p, "CIELAB", text);
+    snprintf(text, sizeof text, "%d %d %d%s", c->srgb.r, c->srgb.g, c->srgb.b,
+             c->clipped ? _(" (moved to fit)") : "");
+    row(p, _("on this screen, sRGB"), text);
+    sl_viewing_words(viewing, text, sizeof text);
+    words(p, text);
+}
+
+/* The weakest grade among the rate constants of the zone's dyes. */
+static sl_grade dye_grade(const sl_scene *scene, int zone)
+{
+    sl_grade weakest = SL_GRADE_MEASURED_HERE;
+    const sl_recipe *recipe = &scene->zones[zone].recipe;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        const sl_dye *dye = &scene->dyes[recipe->dye[i]];
+        for (int channel = 0; channel < SL_CHANNELS; channel++) {
+            weakest = SDL_min(weakest, dye->rates.k[channel].grade);
+        }
+    }
+    return weakest;
+}
+
+static void show_grades(page *p)
+{
+    const sl_stage *stage = p->stage;
+    const sl_scene *scene = p->story->scene;
+    char text[LINE];
+    head(p, _("How good the numbers are"));
+    if (scene->zones[stage->zone].recipe.n_dyes > 0) {
+        row(p, _("rates of this zone’s dye"), _(sl_grade_word(dye_grade(scene, stage->zone))));
+    }
+    const sl_step *apply = sl_arm_application(&scene->arms[stage->arm]);
+    if (apply != NULL) {
+        row(p, _("pH of the mix"), _(sl_grade_word(scene->mixes[apply->mix].ph.grade)));
+    }
+    row(p, _("hair"), _(sl_grade_word(scene->hairs[scene->zones[stage->zone].hair].grade)));
+    snprintf(text, sizeof text, _("weakest of all: %s (%s)"), _(sl_grade_word(scene->weakest)),
+             scene->weakest_what != NULL ? scene->weakest_what : _("not named"));
+    words(p, text);
+    head(p, _("How it was solved"));
+    snprintf(text, sizeof text, _("This zone: %s. The scene: %d solves, %ld evaluations."),
+             sl_sharing_word(sl_timeline_method(p->story->timeline, stage->arm, stage->zone)),
+             sl_timeline_solves(p->story->timeline), sl_timeline_calls(p->story->timeline));
+    words(p, text);
+}
+
+SDL_Rect sl_science_observer(const sl_stage *stage)
+{
+    const SDL_Rect panel = stage->layout.panel;
+    const int h = SDL_max(stage->layout.target, sl_text_line_height(stage->pen.text, SL_TYPE_STRONG));
+    return (SDL_Rect){panel.x, panel.y + panel.h - h, panel.w, h};
+}
+
+int sl_science_show(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect observer = sl_science_observer(stage);
+    const int pad = sl_pen_px(pen, 10.0);
+    const bool changed = sl_stage_changed(stage, stage->arm);
+    page p = {.stage = stage,
+              .pen = pen,
+              .story = changed ? &stage->after : &stage->before,
+              .x = panel.x + pad,
+              .y = panel.y + pad / 2 - stage->scroll[1],
+              .w = panel.w - 2 * pad};
+    sl_pen_fill(pen, panel, SL_GROUND_SHEET);
+    sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
+    char text[LINE];
+    snprintf(text, sizeof text, "%s  (O)", _(sl_observer_word(stage->eyes.viewing.observer)));
+    const sl_button_look button = {.label = text, .key = ""};
+    sl_button_draw(pen, observer, &button);
+    panel.h = observer.y - panel.y - 1;
+    SDL_SetClipRect(pen->sheet, &panel);
+    snprintf(text, sizeof text, _("Strip %d, zone “%s”%s"), stage->arm + 1,
+             p.story->scene->zones[stage->zone].name, changed ? _(", after the change") : "");
+    head(&p, text);
+    sl_moment moment;
+    sl_timeline_moment(p.story->timeline, stage->arm, stage->zone,
+                       stage->reading[changed ? 1 : 0][stage->arm].time_min, &moment);
+    if (sl_timeline_predicted(p.story->timeline, stage->arm)) {
+        show_doses(&p, &moment);
+    } else {
+        words(&p, _("Outside the model: no dose is computed."));
+    }
+    show_spectrum(&p);
+    show_colour(&p);
+    show_grades(&p);
+    SDL_SetClipRect(pen->sheet, NULL);
+    return p.y + pad - panel.y + stage->scroll[1] + observer.h;
+}

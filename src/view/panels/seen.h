@@ -1,0 +1,24 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A test of the log in the window: its scene, and what was seen over what the model predicts.
+ */
+#ifndef SLOWLIFT_VIEW_SEEN_H
+#define SLOWLIFT_VIEW_SEEN_H
+
+#include <SDL.h>
+#include <stdbool.h>
+
+#include "slowlift/error.h"
+#include "view/draw/eyes.h"
+
+typedef struct sl_seen sl_seen;
+
+/* The log is only read, and shut again. test: as sl_log_find has it. NULL: failed. */
+sl_seen *sl_seen_open(const char *path, const char *test, sl_error *error);
+void sl_seen_close(sl_seen *seen); /* NULL is allowed */
+const char *sl_seen_title(const sl_seen *seen);
+/* Until it is left. */
+bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
+                   const char *say, sl_error *error);
+
+#endif

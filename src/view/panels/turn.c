@@ -1,0 +1,145 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The choices at the foot of ranks, map and what was seen.
+ */
+#include "view/panels/turn.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "view/draw/widget.h"
+#include "view/draw/words.h"
+#include "view/window/show.h"
+
+static const double CONTROL = 236.0; /* units; wide enough for the longest words */
+static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
+
+int sl_page_turns(sl_page page)
+{
+    return page == SL_PAGE_RANK || page == SL_PAGE_MAP ? SL_MOST_TURNS : page == SL_PAGE_SEEN ? 2 : 0;
+}
+
+sl_turn_places sl_turn_place(const sl_stage *stage)
+{
+    static const sl_turn rank[] = {SL_TURN_ZONE, SL_TURN_MINUTE, SL_TURN_SHARE};
+    static const sl_turn seen[] = {SL_TURN_ZONE, SL_TURN_STRIP};
+    static const sl_turn map[] = {SL_TURN_STRIP, SL_TURN_AXES, SL_TURN_LAYER};
+    const sl_pen *pen = &stage->pen;
+    const int margin = sl_pen_px(pen, 12.0);
+    const int gap = sl_pen_px(pen, 6.0);
+    const int target = stage->layout.target;
+    const int close_w = sl_pen_px(pen, 104.0);
+    const int room = pen->sheet->w - 3 * margin - close_w;
+    const int n = sl_page_turns(stage->page);
+    const int per_row = SDL_max(1, SDL_min(n, (int)(room / (CONTROL * pen->unit))));
+    const int rows = (n + per_row - 1) / per_row;
+    const int w = SDL_min(room / per_row, sl_pen_px(pen, CONTROL * 1.2));
+    const int top = pen->sheet->h - margin - rows * (target + gap) + gap;
+    sl_turn_places p = {.n = n};
+    for (int i = 0; i < p.n; i++) {
+        const int x = margin + i % per_row * w;
+        const int y = top + i / per_row * (target + gap);
+        p.turn[i] = stage->page == SL_PAGE_RANK ? rank[i] : stage->page == SL_PAGE_SEEN ? seen[i] : map[i];
+        p.back[i] = (SDL_Rect){x, y, target, target};
+        p.on[i] = (SDL_Rect){x + w - gap - target, y, target, target};
+        p.words[i] = (SDL_Rect){x + target + gap / 2, y, w - 2 * target - 2 * gap, target};
+    }
+    p.close = (SDL_Rect){pen->sheet->w - margin - close_w, pen->sheet->h - margin - target, close_w, target};
+    p.body = (SDL_Rect){margin, margin, pen->sheet->w - 2 * margin, top - 2 * margin};
+    return p;
+}
+
+double sl_rank_minute(const sl_stage *stage)
+{
+    return fmax(floor(stage->now_min + 1e-9), 1.0);
+}
+
+static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *value, size_t size)
+{
+    static const char *const layers[SL_MAP_LAYERS] = {[SL_MAP_LEFT] = N_("colour left"),
+                                                      [SL_MAP_BASE] = N_("base moved"),
+                                                      [SL_MAP_STRESS] = N_("hair stress")};
+    const sl_scene *scene = sl_stage_scene(stage);
+    switch (turn) {
+    case SL_TURN_ZONE:
+        snprintf(name, size, _("Zone: Up, Down"));
+        snprintf(value, size, "%s", scene->zones[stage->zone].name);
+        break;
+    case SL_TURN_MINUTE:
+        snprintf(name, size, _("Minute: Left, Right"));
+        sl_minute_words(SL_MINUTE_PLANNED, value, size, _("%.0f min"), sl_rank_minute(stage));
+        break;
+    case SL_TURN_SHARE:
+        snprintf(name, size, _("Share left: + and −"));
+        sl_put_share(stage->share, value, size);
+        break;
+    case SL_TURN_STRIP:
+        snprintf(name, size, _("Strip: 1 to 9, [ ]"));
+        snprintf(value, size, "%d  %s", stage->arm + 1, scene->arms[stage->arm].name);
+        break;
+    case SL_TURN_AXES:
+        snprintf(name, size, _("Settings: Left, Right"));
+        snprintf(value, size, stage->axes == 0 ? _("mix and time") : _("mix and warmth"));
+        break;
+    case SL_TURN_LAYER:
+    default:
+        snprintf(name, size, _("Lines: Up, Down"));
+        snprintf(value, size, "%s", layers[stage->map_layer]);
+        break;
+    }
+}
+
+void sl_turn_show(const sl_stage *stage, const sl_turn_places *places)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_button_look back = {.label = "‹", .key = ""};
+    const sl_button_look on = {.label = "›", .key = ""};
+    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
+    for (int i = 0; i < places->n; i++) {
+        char name[SL_SHOW_LINE];
+        char value[SL_SHOW_LINE];
+        const SDL_Rect words = places->words[i];
+        const SDL_Rect upper = {words.x, words.y, words.w, words.h / 2};
+        const SDL_Rect lower = {words.x, words.y + words.h / 2, words.w, words.h / 2};
+        put_words(stage, places->turn[i], name, value, sizeof name);
+        sl_button_draw(pen, places->back[i], &back);
+        sl_button_draw(pen, places->on[i], &on);
+        if (words.h < 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL)) {
+            sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, words, SL_ALIGN_CENTRE, value);
+            continue;
+        }
+        sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, value);
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE, name);
+    }
+    sl_button_draw(pen, places->close, &shut);
+}
+
+void sl_stage_turn(sl_stage *stage, sl_turn turn, int by)
+{
+    const sl_scene *scene = sl_stage_scene(stage);
+    stage->dirty = true;
+    switch (turn) {
+    case SL_TURN_ZONE:
+        sl_stage_choose_zone(stage, stage->zone + by);
+        break;
+    case SL_TURN_MINUTE:
+        sl_stage_go(stage, sl_rank_minute(stage) + by);
+        break;
+    case SL_TURN_SHARE:
+        stage->share = SDL_clamp(stage->share + by * SHARE_STEP, SHARE_LEAST, SHARE_MOST);
+        stage->stale = stage->remeet = true;
+        break;
+    case SL_TURN_STRIP:
+        sl_stage_choose_arm(stage, (stage->arm + by + scene->n_arms) % scene->n_arms);
+        break;
+    case SL_TURN_AXES:
+        stage->axes = 1 - stage->axes;
+        break;
+    case SL_TURN_LAYER:
+    default:
+        stage->map_layer = (sl_map_layer)(((int)stage->map_layer + by + SL_MAP_LAYERS) % SL_MAP_LAYERS);
+        break;
+    }
+}

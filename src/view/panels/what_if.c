@@ -1,0 +1,201 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The knobs of the chosen strip, each with its number, unit and what it comes to.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "report/reading.h"
+#include "report/text.h"
+#include "slowlift/plan.h"
+#include "slowlift/report.h"
+#include "view/draw/words.h"
+#include "view/panels/panel.h"
+
+enum { LINE = 512 };
+
+/* The caution against heat; short: its first sentence, and where all of it is. Whole in other
+ * languages, whose cautions stand beside their English. */
+static void put_heat(bool short_, char *text, size_t size)
+{
+    const sl_caution *heat = sl_caution_text(SL_CAUTION_HEAT);
+    const char *end = strstr(heat->text, ". ");
+    if (short_ && end != NULL && strcmp(_(heat->text), heat->text) == 0) {
+        snprintf(text, size, _("%s  %.*s.  Why: K."), _(heat->signal), (int)(end - heat->text), heat->text);
+    } else {
+        snprintf(text, size, "%s  %s", _(heat->signal), _(heat->text));
+    }
+}
+
+static sl_what_if_places places_with(const sl_stage *stage, bool short_heat)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect panel = stage->layout.panel;
+    const int pad = sl_pen_px(pen, 10.0);
+    const int x = panel.x + pad;
+    const int w = panel.w - 2 * pad;
+    const int target = stage->layout.target;
+    const int line = sl_text_line_height(pen->text, SL_TYPE_STRONG);
+    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    sl_what_if_places p = {0};
+    int y = panel.y + pad - stage->scroll[1];
+    const int reset_w = sl_pen_px(pen, 104.0);
+    p.reset = (SDL_Rect){x + w - reset_w, y, reset_w, target};
+    p.title = (SDL_Rect){x, y, w - reset_w - pad, target};
+    y += target + pad / 2;
+    for (int i = 0; i < SL_KNOBS; i++) {
+        p.knob[i].head = (SDL_Rect){x, y, w, line};
+        p.knob[i].areas = sl_knob_place((SDL_Rect){x, y + line, w, target}, target);
+        p.knob[i].note = (SDL_Rect){x, y + line + target, w, small};
+        y += line + target + small + pad / 5;
+        if (i == SL_KNOB_WARMTH) {
+            char text[LINE];
+            put_heat(short_heat, text, sizeof text);
+            const int h = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_LIGHT, w - pad, text).y + pad;
+            p.caution = (SDL_Rect){x, y, w, h};
+            y += h + pad / 4;
+        }
+    }
+    p.short_heat = short_heat;
+    p.height = y + pad / 4 - panel.y + stage->scroll[1];
+    return p;
+}
+
+/* The caution is cut only where that brings every knob into sight. */
+sl_what_if_places sl_what_if_place(const sl_stage *stage)
+{
+    const int most = stage->layout.panel.h;
+    const sl_what_if_places whole = places_with(stage, false);
+    if (whole.height <= most) {
+        return whole;
+    }
+    const sl_what_if_places cut = places_with(stage, true);
+    return cut.height <= most ? cut : whole;
+}
+
+static void put_value(const sl_stage *stage, sl_knob knob, double value, char *text, size_t size)
+{
+    char number[24];
+    switch (knob) {
+    case SL_KNOB_STRENGTH:
+        sl_put_strength(value, text, size);
+        break;
+    case SL_KNOB_WATER:
+        sl_short_number(value, 1, number, sizeof number);
+        snprintf(text, size, _("%s parts"), number);
+        break;
+    case SL_KNOB_WARMTH:
+        sl_put_warmer(value, text, size);
+        break;
+    case SL_KNOB_TIME:
+        sl_minute_words(SL_MINUTE_PLANNED, text, size,
+                        sl_stage_on_bench(stage) ? _("%.0f min") : _("%.0f min (model only)"), value);
+        break;
+    case SL_KNOBS:
+    default:
+        text[0] = '\0';
+        break;
+    }
+}
+
+static void note_strength(const sl_scene *scene, const sl_step *apply, char *text, size_t size)
+{
+    const sl_mix *mix = &scene->mixes[apply->mix];
+    const sl_charge charge = sl_mix_charge(mix, &scene->chemistry, apply->mix_g_per_g, apply->hair_water_g_g);
+    char one[48];
+    sl_put_strength(charge.liquid_pct, one, sizeof one);
+    snprintf(text, size, _("liquid %s, paste %.1f %%"), one, charge.on_hair_pct);
+}
+
+static void note_water(const sl_scene *scene, const sl_step *apply, char *text, size_t size)
+{
+    const sl_mix *mix = &scene->mixes[apply->mix];
+    const sl_weighing w = sl_weigh(mix, &scene->chemistry, scene->hair_g, apply->mix_g_per_g, 0.0);
+    char water[48];
+    sl_put_weight(w.water_g, water, sizeof water);
+    snprintf(text, size, _("water %s of %.1f g of mix"), water, w.total_g);
+}
+
+static void note_time(const sl_scene *scene, const sl_step *apply, char *text, size_t size)
+{
+    const double label = scene->mixes[apply->mix].label_max_min;
+    if (label <= 0.0) {
+        snprintf(text, size, _("the label’s time is not entered"));
+    } else if (apply->duration_min > label + 1e-9) {
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("longer than its label’s %.0f min"), label);
+    } else {
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("its label’s longest time: %.0f min"), label);
+    }
+}
+
+static void put_note(const sl_stage *stage, sl_knob knob, char *text, size_t size)
+{
+    const sl_scene *scene = sl_stage_scene_now(stage);
+    const sl_step *apply = sl_arm_application(&scene->arms[stage->arm]);
+    if (knob == SL_KNOB_WARMTH) {
+        char warmth[48];
+        sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
+        snprintf(text, size, _("all strips, now %s"), warmth);
+    } else if (!sl_change_applies(sl_stage_scene(stage), stage->arm, knob)) {
+        snprintf(text, size, apply == NULL ? _("no mix on this strip") : _("no developer in this mix"));
+    } else if (knob == SL_KNOB_STRENGTH) {
+        note_strength(scene, apply, text, size);
+    } else if (knob == SL_KNOB_WATER) {
+        note_water(scene, apply, text, size);
+    } else {
+        note_time(scene, apply, text, size);
+    }
+}
+
+static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob knob)
+{
+    static const char *const names[SL_KNOBS] = {N_("Developer"), N_("Water"), N_("Warmer or cooler"),
+                                                N_("Time on hair")};
+    const sl_pen *pen = &stage->pen;
+    const sl_scene *scene = sl_stage_scene(stage);
+    const bool works = sl_change_applies(scene, stage->arm, knob);
+    const sl_knob_range range = sl_knob_range_of(scene, knob);
+    const double value = sl_change_value(&stage->change, stage->arm, knob);
+    const sl_change file = sl_change_none(scene);
+    const double wide = fmax(range.most - range.least, 1e-9);
+    char text[LINE];
+    sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, rows->head, SL_ALIGN_LEFT, names[knob]);
+    put_value(stage, knob, value, text, sizeof text);
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, rows->head, SL_ALIGN_RIGHT, works ? text : "–");
+    sl_knob_draw(pen, &rows->areas, (value - range.least) / wide,
+                 (sl_change_value(&file, stage->arm, knob) - range.least) / wide, works);
+    put_note(stage, knob, text, sizeof text);
+    if (knob == SL_KNOB_STRENGTH && value >= range.most) {
+        snprintf(text, sizeof text, _("end stop: 12 %% (40 vol), the most for hair"));
+    }
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, rows->note, SL_ALIGN_LEFT, text);
+}
+
+void sl_what_if_show(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect panel = stage->layout.panel;
+    const sl_what_if_places places = sl_what_if_place(stage);
+    sl_pen_fill(pen, panel, SL_GROUND_SHEET);
+    sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
+    SDL_SetClipRect(pen->sheet, &panel);
+    char text[LINE];
+    snprintf(text, sizeof text, _("What if strip %d …"), stage->arm + 1);
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, places.title, SL_ALIGN_LEFT, text);
+    const bool any = sl_change_any(&stage->change, sl_stage_scene(stage));
+    const sl_button_look reset = {.label = N_("as in the file"), .key = "R", .off_duty = !any};
+    sl_button_draw(pen, places.reset, &reset);
+    for (int i = 0; i < SL_KNOBS; i++) {
+        show_knob(stage, &places.knob[i], (sl_knob)i);
+    }
+    sl_pen_fill(pen, places.caution, SL_GROUND_DARK);
+    put_heat(places.short_heat, text, sizeof text);
+    const int pad = sl_pen_px(pen, 5.0);
+    const SDL_Rect inner = {places.caution.x + pad, places.caution.y + pad, places.caution.w - 2 * pad,
+                            places.caution.h};
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_LIGHT, inner, false, text);
+    SDL_SetClipRect(pen->sheet, NULL);
+}

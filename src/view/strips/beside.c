@@ -1,0 +1,285 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Two swatches side by side: any two zones of any strips, each at the moment at which its
+ * strip is shown. Words first; figures and reflectances behind the science switch.
+ * Invariant: words and figures are of the hair as it is shown, without the mix on it;
+ * level and tone are of dry hair in daylight.
+ */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "report/text.h"
+#include "view/draw/words.h"
+#include "view/panels/panel.h"
+#include "view/panels/spectrum.h"
+#include "view/window/show.h"
+
+static const char *const names[2] = {N_("The left swatch"), N_("the right swatch")};
+
+static void put_foot(const sl_stage *stage, char *text, size_t size)
+{
+    char shown[2 * SL_SHOW_LINE];
+    sl_put_shown(stage, shown, sizeof shown);
+    snprintf(
+        text, size,
+        _("%s  In the middle the mean colours, edge to edge.  Level and tone: chart “%s”, dry, daylight."),
+        shown, sl_stage_scene(stage)->chart.name);
+}
+
+/* Buttons at the lower right; the foot at their left, or above them where it needs more.
+ * Returns where the rows above end. */
+static int place_foot(const sl_stage *stage, sl_beside_places *p)
+{
+    const sl_pen *pen = &stage->pen;
+    const int margin = sl_pen_px(pen, 12.0);
+    const int gap = sl_pen_px(pen, 6.0);
+    const int w = sl_pen_px(pen, 104.0);
+    const int h = stage->layout.target;
+    const int y = pen->sheet->h - margin - h;
+    char text[3 * SL_SHOW_LINE];
+    put_foot(stage, text, sizeof text);
+    p->close = (SDL_Rect){pen->sheet->w - margin - w, y, w, h};
+    p->curves_button = (SDL_Rect){p->close.x - gap - w, y, w, h};
+    const int beside_w = p->curves_button.x - 2 * margin;
+    const int lines = sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_TEXT, beside_w, text).y;
+    if (lines <= h) {
+        p->foot = (SDL_Rect){margin, y, beside_w, h};
+        return y - gap;
+    }
+    const int whole_w = pen->sheet->w - 2 * margin;
+    const int whole_h = sl_pen_size(pen, SL_TYPE_NOTE, SL_INK_TEXT, whole_w, text).y;
+    p->foot = (SDL_Rect){margin, y - gap - whole_h, whole_w, whole_h};
+    return p->foot.y - gap;
+}
+
+/* Rows from the top: words, hair, names, readings, foot and buttons. */
+sl_beside_places sl_beside_place(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    sl_beside_places p = {0};
+    const int margin = sl_pen_px(pen, 12.0);
+    const int gap = sl_pen_px(pen, 6.0);
+    const int target = stage->layout.target;
+    const int body = sl_text_line_height(pen->text, SL_TYPE_BODY);
+    const int width = pen->sheet->w - 2 * margin;
+    const int science_w = stage->curves ? SDL_max(width * 36 / 100, sl_pen_px(pen, 250.0)) : 0;
+    const int left_w = width - (stage->curves ? science_w + margin : 0);
+    const int row = SDL_max(target, body);
+    const int readings_h = 2 * body;
+    const int words_h = 2 * sl_text_line_height(pen->text, SL_TYPE_HEAD);
+    const int end = place_foot(stage, &p);
+    const int readings_y = end - readings_h;
+    const int names_y = readings_y - 2 * (row + gap);
+    p.words = (SDL_Rect){margin, margin, width, words_h};
+    const int hair_y = margin + words_h + gap;
+    p.field = (SDL_Rect){margin, hair_y, left_w, names_y - gap - hair_y};
+    const int pad = sl_pen_px(pen, 14.0);
+    const int hair_w = SDL_max(SDL_min(left_w / 4, p.field.h * 45 / 100), 16);
+    const int middle = p.field.x + left_w / 2;
+    const int flat_w = left_w / 2 - hair_w - 3 * pad;
+    for (int side = 0; side < 2; side++) {
+        const int x = margin + side * left_w / 2;
+        const int w = left_w / 2 - (side == 0 ? gap : 0);
+        const int hair_x = side == 0 ? p.field.x + 3 * pad / 2 : p.field.x + left_w - 3 * pad / 2 - hair_w;
+        p.hair[side] = (SDL_Rect){hair_x, p.field.y + gap, hair_w, p.field.h - 2 * gap};
+        p.flat[side] = (SDL_Rect){side == 0 ? middle - flat_w : middle, p.field.y + 2 * pad, flat_w,
+                                  p.field.h - 4 * pad};
+        p.arm_back[side] = (SDL_Rect){x, names_y, target, row};
+        p.arm_on[side] = (SDL_Rect){x + w - target, names_y, target, row};
+        p.zone_back[side] = (SDL_Rect){x, names_y + row + gap, target, row};
+        p.zone_on[side] = (SDL_Rect){x + w - target, names_y + row + gap, target, row};
+        p.side[side] = (SDL_Rect){x + target + gap / 2, names_y, w - 2 * target - gap, 2 * row + gap};
+        p.reading[side] = (SDL_Rect){x, readings_y, w, readings_h};
+    }
+    if (stage->curves) {
+        p.science = (SDL_Rect){margin + left_w + margin, hair_y, science_w, end - hair_y};
+    }
+    return p;
+}
+
+bool sl_beside_lay(sl_stage *stage, sl_error *error)
+{
+    const sl_beside_places p = sl_beside_place(stage);
+    for (int side = 0; side < 2; side++) {
+        const SDL_Rect hair = p.hair[side];
+        if (!sl_strip_lay(&stage->swatch[side], SDL_max(hair.w, 8), SDL_max(hair.h, 8), 1,
+                          (uint32_t)side + 101U, error)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+static sl_cell cell_of(const sl_stage *stage, int side, const sl_optics *optics)
+{
+    const sl_spot_of of = stage->beside[side];
+    sl_cell cell;
+    sl_timeline_at(sl_stage_story_now(stage, of.arm)->timeline, of.arm, of.zone,
+                   sl_stage_reading_now(stage, of.arm)->time_min, optics, &cell);
+    return cell;
+}
+
+static sl_colour colour_of(const sl_stage *stage, int side)
+{
+    const sl_look look = sl_stage_reading_now(stage, stage->beside[side].arm)->look;
+    return cell_of(stage, side, sl_stage_optics(stage, look)).colour;
+}
+
+static void show_hair(const sl_stage *stage, const sl_beside_places *p)
+{
+    const sl_pen *pen = &stage->pen;
+    sl_pen_fill(pen, p->field, SL_GROUND_FIELD);
+    SDL_SetClipRect(pen->sheet, &p->field);
+    for (int side = 0; side < 2; side++) {
+        const sl_spot_of of = stage->beside[side];
+        sl_strip_look look = sl_stage_reading_now(stage, of.arm)->hair;
+        memcpy(look.colour[0], look.colour[of.zone], sizeof look.colour[0]);
+        sl_strip_show(stage->swatch[side], &stage->light, pen->sheet, p->hair[side].x, p->hair[side].y, 0,
+                      p->hair[side].w, &look);
+        const sl_srgb8 mean = sl_srgb8_seen(stage->eyes.vision, colour_of(stage, side).srgb);
+        SDL_FillRect(pen->sheet, &p->flat[side], SDL_MapRGB(pen->sheet->format, mean.r, mean.g, mean.b));
+    }
+    SDL_SetClipRect(pen->sheet, NULL);
+}
+
+static void show_names(const sl_stage *stage, const sl_beside_places *p, int side)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_scene *scene = sl_stage_scene(stage);
+    const sl_spot_of of = stage->beside[side];
+    const sl_button_look back = {.label = "‹", .key = ""};
+    const sl_button_look on = {.label = "›", .key = ""};
+    const bool chosen = side == stage->side;
+    const SDL_Rect arm = {p->side[side].x, p->arm_back[side].y, p->side[side].w, p->arm_back[side].h};
+    const SDL_Rect zone = {arm.x, p->zone_back[side].y, arm.w, arm.h};
+    char text[SL_SHOW_LINE];
+    sl_button_draw(pen, p->arm_back[side], &back);
+    sl_button_draw(pen, p->arm_on[side], &on);
+    sl_button_draw(pen, p->zone_back[side], &back);
+    sl_button_draw(pen, p->zone_on[side], &on);
+    if (chosen) {
+        sl_pen_fill(pen, p->side[side], SL_GROUND_DARK);
+    }
+    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
+    snprintf(text, sizeof text, "%s%d  %s", chosen ? "› " : "", of.arm + 1, scene->arms[of.arm].name);
+    sl_pen_place(pen, SL_TYPE_STRONG, ink, arm, SL_ALIGN_CENTRE, text);
+    snprintf(text, sizeof text, _("zone “%s”%s"), scene->zones[of.zone].name,
+             sl_stage_dyed(stage, of.arm, of.zone) ? "" : _(", no dye"));
+    sl_pen_place(pen, SL_TYPE_BODY, ink, zone, SL_ALIGN_CENTRE, text);
+}
+
+/* "level 7, gold, warm (L* 62)"; the chart is named below it. */
+static void show_reading(const sl_stage *stage, const sl_beside_places *p, int side)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_scene *scene = sl_stage_scene(stage);
+    const SDL_Rect area = p->reading[side];
+    const int line = area.h / 2;
+    const sl_spot_of of = stage->beside[side];
+    const sl_reading *reading = sl_stage_reading_now(stage, of.arm);
+    const sl_cell cell = cell_of(stage, side, sl_stage_dry(stage));
+    const sl_reading_words read = sl_chart_read(&scene->chart, cell.colour.lab);
+    char text[SL_SHOW_LINE];
+    char level[16];
+    sl_short_number(read.level, 1, level, sizeof level);
+    snprintf(text, sizeof text, _("level %s, %s%s%s  (L* %.0f)"), level, read.tone,
+             read.tone[0] != '\0' ? ", " : "", read.warmth, cell.colour.lab.L);
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_CENTRE,
+                 text);
+    char clock[24] = "";
+    char share[16] = "";
+    sl_put_clock(reading->time_min, clock, sizeof clock);
+    sl_put_share(cell.colour_left, share, sizeof share);
+    const bool times = stage->mode == SL_SAME_MINUTE || sl_stage_on_bench(stage);
+    snprintf(text, sizeof text, "%s%s%s%s%s", cell.colour_left >= 0.0 ? share : "",
+             cell.colour_left >= 0.0 ? _(" of its colour left") : _("no dye here"), times ? _(", at ") : "",
+             times ? clock : "", reading->predicted ? "" : _(", not predicted: as at the start"));
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){area.x, area.y + line, area.w, line},
+                 SL_ALIGN_CENTRE, text);
+}
+
+static void put_row(const sl_pen *pen, SDL_Rect area, int *y, sl_type type, const char *text)
+{
+    *y += sl_pen_wrap(pen, type, SL_INK_TEXT, (SDL_Rect){area.x, *y, area.w, 0}, false, text);
+}
+
+static void show_science(const sl_stage *stage, SDL_Rect area)
+{
+    const sl_pen *pen = &stage->pen;
+    char text[2 * SL_SHOW_LINE];
+    char seen[SL_SHOW_LINE];
+    const sl_lab lab[2] = {colour_of(stage, 0).lab, colour_of(stage, 1).lab};
+    const int pad = sl_pen_px(pen, 10.0);
+    sl_pen_fill(pen, area, SL_GROUND_SHEET);
+    sl_pen_frame(pen, area, 1, SL_MARK_GRID);
+    const SDL_Rect inner = {area.x + pad, area.y, area.w - 2 * pad, area.h};
+    SDL_SetClipRect(pen->sheet, &area);
+    int y = area.y + pad / 2;
+    const double difference = sl_delta_e_76(lab[0], lab[1]);
+    snprintf(text, sizeof text, "ΔE00 %.1f", sl_delta_e_2000(lab[0], lab[1]));
+    put_row(pen, inner, &y, SL_TYPE_FIGURE, text);
+    snprintf(text, sizeof text, _("ΔE*ab %.1f, grey scale step %.1f"), difference,
+             sl_grey_scale_step(difference));
+    put_row(pen, inner, &y, SL_TYPE_SMALL, text);
+    for (int side = 0; side < 2; side++) {
+        snprintf(text, sizeof text,
+                 side == 0 ? _("left: L* %.1f  a* %.1f  b* %.1f") : _("right: L* %.1f  a* %.1f  b* %.1f"),
+                 lab[side].L, lab[side].a, lab[side].b);
+        put_row(pen, inner, &y, SL_TYPE_SMALL, text);
+    }
+    sl_eyes_words(&stage->eyes, seen, sizeof seen);
+    snprintf(text, sizeof text, "%s%s", seen,
+             stage->eyes.viewing.observer == SL_OBSERVER_2_DEGREE ? _(", 2 degree observer (O)") : " (O)");
+    put_row(pen, inner, &y, SL_TYPE_SMALL, text);
+    y += pad / 2;
+    const int legend = 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    sl_spectrum_axes axes =
+        sl_spectrum_draw_axes(pen, (SDL_Rect){inner.x, y, inner.w, area.y + area.h - y - legend});
+    for (int side = 0; side < 2; side++) {
+        const sl_look look = sl_stage_reading_now(stage, stage->beside[side].arm)->look;
+        const sl_optics *optics = sl_stage_optics(stage, look);
+        const sl_cell cell = cell_of(stage, side, optics);
+        sl_spectrum_draw(pen, &axes, optics, &cell.amounts, look, side == 0 ? 0.0 : 7.0 * pen->unit);
+    }
+    y = area.y + area.h - legend;
+    put_row(pen, inner, &y, SL_TYPE_SMALL, _("whole line: left; broken: right"));
+    SDL_SetClipRect(pen->sheet, NULL);
+}
+
+static void show_words(const sl_stage *stage, const sl_beside_places *p)
+{
+    const sl_pen *pen = &stage->pen;
+    char text[SL_SHOW_LINE];
+    sl_difference_words(colour_of(stage, 0).lab, _(names[0]), colour_of(stage, 1).lab, _(names[1]), text,
+                        sizeof text);
+    const bool fits = sl_pen_size(pen, SL_TYPE_HEAD, SL_INK_TEXT, p->words.w, text).y <= p->words.h;
+    SDL_SetClipRect(pen->sheet, &p->words);
+    sl_pen_wrap(pen, fits ? SL_TYPE_HEAD : SL_TYPE_BODY, SL_INK_TEXT, p->words, false, text);
+    SDL_SetClipRect(pen->sheet, NULL);
+}
+
+void sl_beside_show(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_beside_places p = sl_beside_place(stage);
+    show_words(stage, &p);
+    show_hair(stage, &p);
+    for (int side = 0; side < 2; side++) {
+        show_names(stage, &p, side);
+        show_reading(stage, &p, side);
+    }
+    if (stage->curves) {
+        show_science(stage, p.science);
+    }
+    char text[3 * SL_SHOW_LINE];
+    put_foot(stage, text, sizeof text);
+    SDL_SetClipRect(pen->sheet, &p.foot);
+    sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_TEXT, p.foot, false, text);
+    SDL_SetClipRect(pen->sheet, NULL);
+    const sl_button_look curves = {.label = N_("Science"), .key = "S", .on = stage->curves};
+    sl_button_draw(pen, p.curves_button, &curves);
+    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
+    sl_button_draw(pen, p.close, &shut);
+}

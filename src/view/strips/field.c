@@ -1,0 +1,240 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The field on which the strips hang, their names above it, the zones' names beside it.
+ */
+#include <stdio.h>
+
+#include "base/language.h"
+#include "view/draw/widget.h"
+#include "view/draw/words.h"
+#include "view/window/show.h"
+
+/* The line above a strip, at most `width` pixels wide where that can be. */
+static void status_of(const sl_stage *stage, int arm, int width, char *text, size_t size)
+{
+    const sl_reading *r = &stage->reading[0][arm];
+    const sl_arm *a = &sl_stage_scene(stage)->arms[arm];
+    if (!r->predicted) {
+        snprintf(text, size, _("outside the model"));
+        return;
+    }
+    if (stage->mode == SL_SAME_MINUTE) {
+        double minutes = 0.0;
+        const char *phase = sl_phase_word(a, r->time_min, &minutes);
+        snprintf(text, size, "%s", phase);
+        return;
+    }
+    const bool dyed = sl_stage_dyed(stage, arm, stage->zone);
+    const char *longer = !dyed        ? _("no dye; shown at end")
+                         : r->reached ? _("got there")
+                                      : _("never; shown at end");
+    const char *shorter = !dyed ? _("no dye here") : r->reached ? _("got there") : _("never: at end");
+    const bool fits = sl_pen_size(&stage->pen, SL_TYPE_SMALL, SL_INK_QUIET, 0, longer).x <= width;
+    snprintf(text, size, "%s", fits ? longer : shorter);
+}
+
+/* "before" and "after" over the halves of a strip, or between them where it is narrow. */
+static void show_sides(const sl_stage *stage, SDL_Rect strip, SDL_Rect line)
+{
+    const sl_pen *pen = &stage->pen;
+    if (sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, _("before")).x > strip.w / 2) {
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, line, SL_ALIGN_CENTRE, _("before|after"));
+        return;
+    }
+    const SDL_Rect left = {strip.x, line.y, strip.w / 2, line.h};
+    const SDL_Rect right = {strip.x + strip.w / 2, line.y, strip.w / 2, line.h};
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, left, SL_ALIGN_CENTRE, _("before"));
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, right, SL_ALIGN_CENTRE, _("after"));
+}
+
+static void show_name(const sl_stage *stage, int shown)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect area = stage->layout.name[shown];
+    const int arm = stage->layout.first + shown;
+    const bool chosen = arm == stage->arm;
+    char text[SL_SHOW_LINE];
+    snprintf(text, sizeof text, "%d  %s", arm + 1, sl_stage_scene(stage)->arms[arm].name);
+    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const SDL_Rect name = {area.x, area.y, area.w, area.h - small - sl_pen_px(pen, 1.0)};
+    if (chosen) {
+        sl_pen_fill(pen, name, SL_GROUND_DARK);
+    }
+    SDL_SetClipRect(pen->sheet, &name);
+    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
+    const bool fits = sl_pen_size(pen, SL_TYPE_STRONG, ink, name.w, text).y <= name.h;
+    const sl_type type = fits ? SL_TYPE_STRONG : SL_TYPE_SMALL;
+    const int spare = SDL_max(0, name.h - sl_pen_size(pen, type, ink, name.w, text).y);
+    sl_pen_wrap(pen, type, ink, (SDL_Rect){name.x, name.y + spare / 2, name.w, name.h}, true, text);
+    SDL_SetClipRect(pen->sheet, NULL);
+    const SDL_Rect below = {area.x, area.y + area.h - small, area.w, small};
+    if (sl_stage_changed(stage, arm)) {
+        show_sides(stage, stage->layout.strip[shown], below);
+        return;
+    }
+    status_of(stage, arm, below.w, text, sizeof text);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, below, SL_ALIGN_CENTRE, text);
+}
+
+/* A dark plate with words across a strip of which nothing is computed. */
+static void show_outside(const sl_stage *stage, SDL_Rect strip)
+{
+    const sl_pen *pen = &stage->pen;
+    sl_pen_pattern(pen, strip, SL_PATTERN_STRIPES, SL_GROUND_DARK);
+    const int line = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const SDL_Rect plate = {strip.x, strip.y + strip.h / 2 - 2 * line, strip.w, 4 * line};
+    sl_pen_fill(pen, plate, SL_GROUND_DARK);
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_LIGHT, sl_rect_inset(plate, line / 3), true,
+                _("outside the model: not predicted"));
+}
+
+static void show_hair(const sl_stage *stage, int shown)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect strip = stage->layout.strip[shown];
+    const int arm = stage->layout.first + shown;
+    sl_strip *fibres = stage->strip[arm];
+    const SDL_Rect clip = {strip.x + strip.w / 6, strip.y - sl_pen_px(pen, 8.0), strip.w - 2 * (strip.w / 6),
+                           sl_pen_px(pen, 12.0)};
+    if (!sl_stage_strip_laid(stage, shown)) {
+        const sl_srgb8 field = pen->theme->colour[SL_GROUND_FIELD];
+        sl_strip_show_scaled(fibres, &stage->light, pen->sheet, strip,
+                             SDL_MapRGB(pen->sheet->format, field.r, field.g, field.b),
+                             &sl_stage_reading_now(stage, arm)->hair);
+    } else if (sl_stage_changed(stage, arm)) {
+        const int half = strip.w / 2;
+        const int gap = sl_pen_px(pen, 2.0);
+        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, half - gap,
+                      &stage->reading[0][arm].hair);
+        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, half + gap, strip.w,
+                      &stage->reading[1][arm].hair);
+    } else {
+        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, strip.w,
+                      &stage->reading[0][arm].hair);
+    }
+    if (!stage->reading[0][arm].predicted) {
+        show_outside(stage, strip);
+    }
+    sl_pen_fill(pen, clip, SL_MARK_HOOK); /* the clip by which it hangs */
+}
+
+/* The chosen zone as a band of two thin lines across the field, behind the strips. */
+static void show_band(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const SDL_Rect zone = sl_layout_zone(&l->strip[0], sl_stage_scene(stage)->n_zones, stage->zone);
+    const int thick = sl_pen_px(&stage->pen, 1.0);
+    sl_pen_fill(&stage->pen, (SDL_Rect){l->field.x, zone.y, l->field.w, thick}, SL_MARK_FIELD);
+    sl_pen_fill(&stage->pen, (SDL_Rect){l->field.x, zone.y + zone.h - thick, l->field.w, thick},
+                SL_MARK_FIELD);
+}
+
+/* Whether the chosen zone of this strip is one of those that are being compared. */
+static bool compares(const sl_stage *stage, int arm)
+{
+    const sl_reading *before = &stage->reading[0][arm];
+    const sl_reading *after = &stage->reading[1][arm];
+    return stage->mode == SL_SAME_MINUTE || before->reached ||
+           (sl_stage_changed(stage, arm) && after->reached);
+}
+
+/* Two small arrows point at the chosen zone from both sides. */
+static void point_at_zone(const sl_stage *stage, SDL_Rect strip)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect zone = sl_layout_zone(&strip, sl_stage_scene(stage)->n_zones, stage->zone);
+    const int size = sl_pen_px(pen, 6.0);
+    const int middle = zone.y + zone.h / 2;
+    for (int i = 0; i < size; i++) {
+        const int reach = size - i;
+        sl_pen_fill(pen, (SDL_Rect){zone.x - 2 - reach, middle - i, reach, 1}, SL_MARK_FIELD);
+        sl_pen_fill(pen, (SDL_Rect){zone.x - 2 - reach, middle + i, reach, 1}, SL_MARK_FIELD);
+        sl_pen_fill(pen, (SDL_Rect){zone.x + zone.w + 2, middle - i, reach, 1}, SL_MARK_FIELD);
+        sl_pen_fill(pen, (SDL_Rect){zone.x + zone.w + 2, middle + i, reach, 1}, SL_MARK_FIELD);
+    }
+}
+
+static void gutter_row(const sl_stage *stage, SDL_Rect row, int zone)
+{
+    const sl_pen *pen = &stage->pen;
+    const bool chosen = zone == stage->zone;
+    const SDL_Rect whole = {row.x, row.y, row.w + sl_pen_px(pen, 8.0), row.h};
+    if (chosen) {
+        sl_pen_fill(pen, whole, SL_GROUND_DARK);
+    } else if (zone > 0) {
+        sl_pen_fill(pen, (SDL_Rect){whole.x, whole.y, whole.w, 1}, SL_MARK_GRID);
+    }
+    const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
+    const SDL_Rect text = sl_rect_inset(row, sl_pen_px(pen, 4.0));
+    const char *name = sl_stage_scene(stage)->zones[zone].name;
+    const SDL_Point size = sl_pen_size(pen, SL_TYPE_SMALL, ink, text.w, name);
+    if (size.y <= row.h) {
+        const SDL_Rect lines = {text.x, row.y + (row.h - size.y) / 2, text.w, size.y};
+        sl_pen_wrap(pen, SL_TYPE_SMALL, ink, lines, false, name);
+    } else {
+        sl_pen_place(pen, SL_TYPE_SMALL, ink, (SDL_Rect){text.x, row.y, text.w, row.h}, SL_ALIGN_LEFT, name);
+    }
+}
+
+/* Where rows are lower than the type: the chosen zone alone, and which of them it is. */
+static void gutter_chosen(const sl_stage *stage, SDL_Rect hair)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_scene *scene = sl_stage_scene(stage);
+    const int line = sl_text_line_height(pen->text, SL_TYPE_SMALL);
+    const SDL_Rect zone = sl_layout_zone(&hair, scene->n_zones, stage->zone);
+    const int h = 2 * line;
+    const int most = stage->layout.gutter.y + stage->layout.gutter.h - h;
+    const int y = SDL_clamp(zone.y + zone.h / 2 - h / 2, stage->layout.gutter.y, most);
+    const SDL_Rect plate = {hair.x, y, hair.w + sl_pen_px(pen, 8.0), h};
+    const SDL_Rect upper = {plate.x + sl_pen_px(pen, 4.0), y, plate.w - sl_pen_px(pen, 4.0), line};
+    const SDL_Rect lower = {upper.x, y + line, upper.w, line};
+    char text[SL_SHOW_LINE];
+    sl_pen_fill(pen, plate, SL_GROUND_DARK);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, upper, SL_ALIGN_LEFT, scene->zones[stage->zone].name);
+    snprintf(text, sizeof text, _("%d of %d"), stage->zone + 1, scene->n_zones);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, lower, SL_ALIGN_LEFT, text);
+}
+
+void sl_show_gutter(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const int n = sl_stage_scene(stage)->n_zones;
+    const SDL_Rect hair = {l->gutter.x, l->strip[0].y, l->gutter.w, l->strip[0].h};
+    if (sl_text_line_height(stage->pen.text, SL_TYPE_SMALL) > hair.h / n) {
+        gutter_chosen(stage, hair);
+        return;
+    }
+    for (int zone = 0; zone < n; zone++) {
+        gutter_row(stage, sl_layout_zone(&hair, n, zone), zone);
+    }
+}
+
+void sl_show_field(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_layout *l = &stage->layout;
+    sl_pen_fill(pen, l->field, SL_GROUND_FIELD);
+    sl_pen_fill(pen, (SDL_Rect){l->field.x, l->field.y, l->field.w, sl_pen_px(pen, 4.0)},
+                SL_MARK_HOOK); /* the rod */
+    show_band(stage);
+    for (int i = 0; i < l->n_shown; i++) {
+        show_name(stage, i);
+        show_hair(stage, i);
+        if (compares(stage, l->first + i)) {
+            point_at_zone(stage, l->strip[i]);
+        }
+        if (l->first + i == stage->arm) {
+            const SDL_Rect column = {l->column[i].x + sl_pen_px(pen, 3.0), l->field.y,
+                                     l->column[i].w - 2 * sl_pen_px(pen, 3.0), l->field.h};
+            sl_pen_frame(pen, column, sl_pen_px(pen, 2.0), SL_MARK_HOOK);
+        }
+    }
+    if (l->back.w > 0) {
+        const sl_button_look back = {.label = "‹", .key = "", .off_duty = l->first == 0};
+        const sl_button_look on = {
+            .label = "›", .key = "", .off_duty = l->first + l->n_shown == sl_stage_scene(stage)->n_arms};
+        sl_button_draw(pen, l->back, &back);
+        sl_button_draw(pen, l->on, &on);
+    }
+}

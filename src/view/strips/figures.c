@@ -1,0 +1,150 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Below every strip: colour left or the time it took, base moved, hair stress; each as a
+ * number, a bar with a pattern of its own, and a word.
+ */
+#include <stdio.h>
+
+#include "base/language.h"
+#include "view/draw/widget.h"
+#include "view/draw/words.h"
+#include "view/window/show.h"
+
+static void put_number(bool changed, double before, double after, char *text, size_t size)
+{
+    if (changed) {
+        sl_put_shares(before, after, text, size);
+    } else {
+        sl_put_share(before, text, size);
+    }
+}
+
+/* Row 1 at the same minute: colour left. */
+static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
+{
+    const bool changed = sl_stage_changed(stage, arm);
+    const sl_reading *was = &stage->reading[0][arm];
+    const sl_reading *now = sl_stage_reading_now(stage, arm);
+    char number[64];
+    put_number(changed, was->left, now->left, number, sizeof number);
+    const sl_figure figure = {.number = number,
+                              .word = sl_left_word(now->left),
+                              .fill = now->left,
+                              .before = changed ? was->left : -1.0,
+                              .pattern = SL_PATTERN_SOLID};
+    sl_figure_draw(&stage->pen, area, &figure, stage->layout.compact);
+}
+
+/* Row 1 at the same colour left: the time that it took, or that it never got there. */
+static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
+{
+    const bool changed = sl_stage_changed(stage, arm);
+    const sl_reading *was = &stage->reading[0][arm];
+    const sl_reading *now = sl_stage_reading_now(stage, arm);
+    const double until = sl_stage_scene(stage)->until_min;
+    char number[64];
+    snprintf(number, sizeof number, "%s", _("never"));
+    char word[96];
+    char share[16];
+    char before[48];
+    snprintf(before, sizeof before, "%s", _("never"));
+    sl_put_share(now->left, share, sizeof share);
+    if (!sl_stage_on_bench(stage)) {
+        snprintf(number, sizeof number, now->reached ? _("there") : _("never"));
+        snprintf(word, sizeof word, _("%s left"), share);
+        const sl_figure figure = {.number = number, .word = word, .fill = -1.0, .before = -1.0};
+        sl_figure_draw(&stage->pen, area, &figure, stage->layout.compact);
+        return;
+    }
+    if (now->reached) {
+        sl_put_between(now->since_contact_min, number, sizeof number);
+    }
+    if (was->reached) {
+        sl_put_between(was->since_contact_min, before, sizeof before);
+    }
+    snprintf(word, sizeof word,
+             changed        ? _("was %s")
+             : now->reached ? _("%s left")
+                            : _("%s at end"),
+             changed ? before : share);
+    const sl_figure figure = {.number = number,
+                              .word = word,
+                              .fill = now->reached ? now->since_contact_min / until : -1.0,
+                              .before = changed && was->reached ? was->since_contact_min / until : -1.0,
+                              .pattern = SL_PATTERN_SOLID};
+    sl_figure_draw(&stage->pen, area, &figure, stage->layout.compact);
+}
+
+static void first_row(const sl_stage *stage, int arm, SDL_Rect area)
+{
+    if (!sl_stage_dyed(stage, arm, stage->zone)) {
+        const sl_figure none = {.number = "–", .word = N_("no dye here"), .fill = -1.0, .before = -1.0};
+        sl_figure_draw(&stage->pen, area, &none, stage->layout.compact);
+    } else if (stage->mode == SL_SAME_MINUTE) {
+        left_row(stage, arm, area);
+    } else {
+        time_row(stage, arm, area);
+    }
+}
+
+static void cost_rows(const sl_stage *stage, int arm, SDL_Rect moved_area, SDL_Rect stress_area)
+{
+    const bool changed = sl_stage_changed(stage, arm);
+    const sl_reading *r = &stage->reading[0][arm];
+    const sl_reading *now = sl_stage_reading_now(stage, arm);
+    char number[64];
+    char word[64];
+    put_number(changed, r->moved, now->moved, number, sizeof number);
+    snprintf(word, sizeof word, _("%.1f levels"), now->levels);
+    const sl_figure moved = {number, word, now->moved / stage->moved_top,
+                             changed ? r->moved / stage->moved_top : -1.0, SL_PATTERN_STRIPES};
+    sl_figure_draw(&stage->pen, moved_area, &moved, stage->layout.compact);
+    put_number(changed, r->stress, now->stress, number, sizeof number);
+    snprintf(word, sizeof word, "%s", sl_stress_word(now->stress));
+    const sl_figure stress = {number, word, now->stress / stage->stress_top,
+                              changed ? r->stress / stage->stress_top : -1.0, SL_PATTERN_DOTS};
+    sl_figure_draw(&stage->pen, stress_area, &stress, stage->layout.compact);
+}
+
+static void figure_label(const sl_stage *stage, int row, const char *head, const char *below)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_layout *l = &stage->layout;
+    const int y = l->figures.y + row * l->row_h;
+    const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){l->gutter.x, y, l->gutter.w, line},
+                 SL_ALIGN_LEFT, head);
+    if (l->compact) {
+        return;
+    }
+    const SDL_Rect second = {l->gutter.x, y + line - sl_pen_px(pen, 2.0), l->gutter.w,
+                             sl_text_line_height(pen->text, SL_TYPE_SMALL)};
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, second, SL_ALIGN_LEFT, below);
+}
+
+void sl_show_figures(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const sl_scene *scene = sl_stage_scene(stage);
+    char text[SL_SHOW_LINE];
+    const bool times = stage->mode == SL_SAME_COLOUR;
+    figure_label(stage, 0, times ? _("Time it took") : _("Colour left"),
+                 times ? _("on each strip") : scene->zones[stage->zone].name);
+    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->moved_top);
+    figure_label(stage, 1, _("Base moved"), text);
+    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->stress_top);
+    figure_label(stage, 2, _("Hair stress"), text);
+    for (int i = 0; i < l->n_shown; i++) {
+        const int arm = l->first + i;
+        const int pad = sl_pen_px(&stage->pen, 6.0);
+        const SDL_Rect top = {l->column[i].x + pad, l->figures.y, l->column[i].w - 2 * pad, l->row_h};
+        if (!stage->reading[0][arm].predicted) {
+            const sl_figure none = {.number = "–", .word = N_("not predicted"), .fill = -1.0, .before = -1.0};
+            sl_figure_draw(&stage->pen, top, &none, l->compact);
+            continue;
+        }
+        first_row(stage, arm, top);
+        cost_rows(stage, arm, (SDL_Rect){top.x, top.y + l->row_h, top.w, l->row_h},
+                  (SDL_Rect){top.x, top.y + 2 * l->row_h, top.w, l->row_h});
+    }
+}

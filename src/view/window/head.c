@@ -1,0 +1,266 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The head of the window: title, buttons, what is compared in plain words, notices.
+ */
+#include <stdio.h>
+
+#include "base/language.h"
+#include "report/reading.h"
+#include "slowlift/report.h"
+#include "view/draw/widget.h"
+#include "view/draw/words.h"
+#include "view/window/show.h"
+
+bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
+{
+    if (stage->trouble.code != SL_OK) {
+        char sentence[SL_SHOW_LINE];
+        sl_error_sentence(&stage->trouble, sentence, sizeof sentence);
+        snprintf(text, size, _("This change could not be solved: %s. The strips show the file as it is."),
+                 sentence);
+        return true;
+    }
+    const int changes = sl_change_count(&stage->change, sl_stage_scene(stage), stage->arm);
+    if (changes > 1) {
+        snprintf(text, size,
+                 _("%d changes at once: nobody can tell which of them did it. Try them one by one."),
+                 changes);
+        return true;
+    }
+    if (stage->mode == SL_SAME_MINUTE && stage->now_min >= sl_stage_scene(stage)->until_min) {
+        const sl_caution *closed = sl_caution_text(SL_CAUTION_CLOSED);
+        snprintf(text, size, "%s  %s", _(closed->signal), _(closed->text));
+        return true;
+    }
+    return false;
+}
+
+static void show_title(const sl_stage *stage, const char *below)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect area = stage->layout.title;
+    if (stage->layout.compact) {
+        return; /* the window's own bar names the scene */
+    }
+    const int line = sl_text_line_height(pen->text, SL_TYPE_HEAD);
+    sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
+                 sl_stage_scene(stage)->title);
+    const SDL_Rect second = {area.x, area.y + line, area.w, area.h - line};
+    SDL_SetClipRect(pen->sheet, &second);
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, second, false, below);
+    SDL_SetClipRect(pen->sheet, NULL);
+}
+
+int sl_head_buttons(const sl_stage *stage, sl_head_button buttons[SL_MOST_BUTTONS])
+{
+    const sl_head_button all[SL_MOST_BUTTONS] = {
+        {SL_SPOT_MODE,
+         {.label = stage->mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
+          .brief = stage->mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
+          .key = "C"}},
+        {SL_SPOT_WHAT_IF, {.label = N_("What if"), .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF}},
+        {SL_SPOT_LIMITS,
+         {.label = N_("How long"),
+          .brief = N_("Long"),
+          .key = "E",
+          .on = stage->panel == SL_PANEL_LIMITS || stage->panel == SL_PANEL_BOWL}},
+        {SL_SPOT_BESIDE, {.label = N_("Two zones"), .brief = N_("Two"), .key = "P"}},
+        {SL_SPOT_SEEN, {.label = N_("Seen"), .key = "J"}},
+        {SL_SPOT_SHOW_AS,
+         {.label = N_("Show as"), .brief = N_("Show"), .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS}},
+        {SL_SPOT_SCIENCE,
+         {.label = N_("Science"),
+          .key = "S",
+          .on = stage->panel == SL_PANEL_SCIENCE || (stage->panel == SL_PANEL_LIMITS && stage->curves)}},
+        {SL_SPOT_GLOSSARY, {.label = N_("Words"), .key = "G"}},
+        {SL_SPOT_CAUTIONS, {.label = N_("Cautions"), .key = "K"}},
+        {SL_SPOT_HELP, {.label = N_("Help"), .key = "H"}},
+    };
+    int n = 0;
+    for (int i = 0; i < SL_MOST_BUTTONS; i++) {
+        if (all[i].kind != SL_SPOT_SEEN || stage->seen != NULL) {
+            buttons[n++] = all[i];
+        }
+    }
+    return n;
+}
+
+void sl_show_buttons(const sl_stage *stage)
+{
+    sl_head_button buttons[SL_MOST_BUTTONS];
+    const int n = sl_head_buttons(stage, buttons);
+    for (int i = 0; i < n; i++) {
+        sl_button_draw(&stage->pen, stage->layout.button[i], &buttons[i].look);
+    }
+}
+
+/* The arms of a comparison that got there, first and last; false when fewer than two did. */
+static bool first_and_last(const sl_stage *stage, int *first, int *last)
+{
+    *first = *last = -1;
+    for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
+        const sl_reading *r = sl_stage_reading_now(stage, arm);
+        if (!r->predicted || !r->reached) {
+            continue;
+        }
+        if (*first < 0 || r->since_contact_min < sl_stage_reading_now(stage, *first)->since_contact_min) {
+            *first = arm;
+        }
+        if (*last < 0 || r->since_contact_min > sl_stage_reading_now(stage, *last)->since_contact_min) {
+            *last = arm;
+        }
+    }
+    return *first >= 0 && *first != *last;
+}
+
+static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
+{
+    const sl_reading *r = sl_stage_reading_now(stage, arm);
+    char when[48];
+    char moved[16];
+    char stress[16];
+    sl_put_between(r->since_contact_min, when, sizeof when);
+    sl_put_share(r->moved, moved, sizeof moved);
+    sl_put_share(r->stress, stress, sizeof stress);
+    if (stage->layout.compact) {
+        snprintf(text, size, "%s (%s)", sl_stage_scene(stage)->arms[arm].name, when);
+        return;
+    }
+    snprintf(text, size, _("%s after %s (base moved %s, hair stress %s)"),
+             sl_stage_scene(stage)->arms[arm].name, when, moved, stress);
+}
+
+static void sentence_same_colour(const sl_stage *stage, char *head, char *below, size_t size)
+{
+    char share[16];
+    sl_put_share(stage->share, share, sizeof share);
+    snprintf(head, size, _("Same colour left: every strip when “%s” is first down to %s."),
+             sl_stage_scene(stage)->zones[stage->zone].name, share);
+    int first = 0;
+    int last = 0;
+    if (!sl_stage_on_bench(stage)) {
+        snprintf(below, size,
+                 _("No minutes are given for hair on a head: compare the order, base and hair only."));
+    } else if (first_and_last(stage, &first, &last)) {
+        char one[256];
+        char two[256];
+        put_arm(stage, first, one, sizeof one);
+        put_arm(stage, last, two, sizeof two);
+        snprintf(below, size, _("First: %s.  Last: %s."), one, two);
+    } else {
+        snprintf(below, size,
+                 _("Fewer than two strips get there in this scene. Try another share (+ and −) or zone (up, "
+                   "down)."));
+    }
+}
+
+static void sentence_same_minute(const sl_stage *stage, char *head, char *below, size_t size)
+{
+    char clock[24];
+    sl_put_clock(stage->now_min, clock, sizeof clock);
+    snprintf(head, size, _("Same minute: every strip at %s on the clock (min:s)."), clock);
+    const sl_scene *scene = sl_stage_scene(stage);
+    char warmth[48];
+    sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
+    if (stage->layout.compact && sl_stage_on_bench(stage)) {
+        snprintf(below, size, _("On the bench at %s."), warmth);
+    } else if (sl_stage_on_bench(stage)) {
+        snprintf(below, size, _("On the bench at %s. Below: how much of “%s” is left, and what it cost."),
+                 warmth, scene->zones[stage->zone].name);
+    } else {
+        snprintf(below, size,
+                 _("These times are a classroom example for the model, not for a person (%s, at %s)."),
+                 _(sl_place_word(scene->place)), warmth);
+    }
+}
+
+void sl_put_shown(const sl_stage *stage, char *text, size_t size)
+{
+    char seen[SL_SHOW_LINE];
+    char uncalibrated[SL_SHOW_LINE];
+    const bool wet = stage->eyes.viewing.look != SL_LOOK_DRY;
+    sl_eyes_words(&stage->eyes, seen, sizeof seen);
+    sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
+    snprintf(text, size, _("Shown %s; %s.%s  %s"), seen, _(sl_vision_word(stage->eyes.vision)),
+             wet ? _("  Judge colour dry.") : "", uncalibrated);
+}
+
+/* On a dark plate as soon as it is not the usual. */
+void sl_show_shown(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect area = stage->layout.shown;
+    const bool usual = sl_eyes_usual(&stage->eyes);
+    char text[2 * SL_SHOW_LINE];
+    if (area.w == 0) {
+        return;
+    }
+    sl_put_shown(stage, text, sizeof text);
+    if (!usual) {
+        sl_pen_fill(pen, area, SL_GROUND_DARK);
+    }
+    const int pad = usual ? 0 : sl_pen_px(pen, 6.0);
+    const SDL_Rect line = {area.x + pad, area.y, area.w - pad, area.h};
+    sl_pen_place(pen, SL_TYPE_SMALL, usual ? SL_INK_QUIET : SL_INK_LIGHT, line, SL_ALIGN_LEFT, text);
+}
+
+void sl_show_pace(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_layout *l = &stage->layout;
+    char pace[32];
+    if (stage->mode == SL_SAME_COLOUR) {
+        sl_put_share(stage->share, pace, sizeof pace);
+    } else {
+        snprintf(pace, sizeof pace, "× %.3g", stage->speed);
+    }
+    const sl_button_look less = {.label = "−", .key = ""};
+    const sl_button_look more = {.label = "+", .key = ""};
+    sl_button_draw(pen, l->less, &less);
+    sl_button_draw(pen, l->more, &more);
+    const int x = l->less.x + l->less.w;
+    const SDL_Rect upper = {x, l->mode.y, l->more.x - x, l->mode.h / 2};
+    const SDL_Rect lower = {x, l->mode.y + l->mode.h / 2, l->more.x - x, l->mode.h / 2};
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, pace);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE,
+                 stage->mode == SL_SAME_COLOUR ? _("left") : _("speed"));
+}
+
+/* What is compared, in two lines; a notice takes their place when there is one, and the
+ * first line then stands below the title. */
+void sl_show_sentences(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const SDL_Rect area = stage->layout.mode;
+    const sl_scene *scene = sl_stage_scene(stage);
+    char head[2 * SL_SHOW_LINE];
+    char below[2 * SL_SHOW_LINE];
+    char text[2 * SL_SHOW_LINE];
+    if (stage->mode == SL_SAME_COLOUR) {
+        sentence_same_colour(stage, head, below, sizeof below);
+    } else {
+        sentence_same_minute(stage, head, below, sizeof below);
+    }
+    if (sl_put_notice(stage, text, sizeof text)) {
+        show_title(stage, sl_stage_on_bench(stage) ? head : below);
+        sl_pen_fill(pen, area, SL_GROUND_DARK);
+        const int pad = sl_pen_px(pen, 3.0);
+        const SDL_Rect inner = {area.x + 2 * pad, area.y + pad, area.w - 4 * pad, area.h - pad};
+        SDL_SetClipRect(pen->sheet, &area);
+        sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_LIGHT, inner, false, text);
+        SDL_SetClipRect(pen->sheet, NULL);
+        return;
+    }
+    if (stage->layout.compact && !sl_eyes_usual(&stage->eyes)) {
+        char seen[SL_SHOW_LINE];
+        sl_eyes_words(&stage->eyes, seen, sizeof seen);
+        snprintf(below, sizeof below, _("Shown %s; %s."), seen, _(sl_vision_word(stage->eyes.vision)));
+    }
+    show_title(stage, scene->question != NULL ? scene->question : "");
+    const int half = area.h / 2;
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, half}, SL_ALIGN_LEFT,
+                 head);
+    const bool fits = sl_pen_size(pen, SL_TYPE_BODY, SL_INK_TEXT, 0, below).x <= area.w;
+    const SDL_Rect second = {area.x, area.y + half, area.w, half};
+    sl_pen_place(pen, fits ? SL_TYPE_BODY : SL_TYPE_SMALL, SL_INK_TEXT, second, SL_ALIGN_LEFT, below);
+}

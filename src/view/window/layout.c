@@ -1,0 +1,201 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * One layout, top to bottom: header, mode, field with its names, figures, ruler, foot;
+ * a panel at the right when it is asked for. At 100 % on 1280 x 800 a unit is a pixel;
+ * larger windows enlarge everything alike, and the text scale comes on top. Where the
+ * wished scale leaves a zone less than LEAST_ZONE, the compact form is tried (no title, one
+ * line for each figure, fewer and wider columns, the name of the chosen zone alone, the
+ * foot's short form), and then the scale gives way in steps. All text has one scale.
+ */
+#include "view/window/layout.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 64.0, FIGURE_ROW = 40.0, AXIS = 28.0,
+                    LANE = 9.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
+                    LEAST_ZONE = 21.0, BUTTON = 84.0, BUTTON_LETTER = 7.0, BUTTON_PAD = 6.0, PACE = 64.0,
+                    TEXT_LINE = 18.5, LEAST_COMPACT = 184.0, FIGURE_COMPACT = 23.0,
+                    LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
+    LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 50.0, MARKS_COMPACT = 13.0;
+static const double NOTE = 12.5;                /* size of the foot's type and of notices */
+static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
+
+static int px(double unit, double units)
+{
+    return (int)lround(unit * units);
+}
+
+/* Lines that so many letters of the foot's type take. */
+static double note_lines(int letters, double width, double unit)
+{
+    return ceil(letters * LETTER * NOTE * unit / width);
+}
+
+static int foot_height(const sl_layout_wish *wish, double unit, bool compact)
+{
+    const double width = wish->width - 2.0 * MARGIN * unit;
+    const double lines = compact ? note_lines(wish->brief_letters, width, unit)
+                                 : note_lines(wish->note_letters[0], width, unit) +
+                                       note_lines(wish->note_letters[1], width, unit);
+    return (int)ceil(lines * LINE * NOTE * unit);
+}
+
+/* As wide as their words ask for; much alike where there is room. */
+static void place_buttons(sl_layout *l, const sl_layout_wish *wish, int all, int gap)
+{
+    const double left = wish->width - px(l->unit, MARGIN) - all;
+    double asked[SL_MOST_BUTTONS], sum = 0.0, before = 0.0;
+    l->n_buttons = wish->n_buttons;
+    for (int i = 0; i < l->n_buttons; i++) {
+        const double words = (wish->button_letters[i] * BUTTON_LETTER + BUTTON_PAD) * l->unit;
+        asked[i] = fmax(words, l->compact ? l->target : 0.9 * all / l->n_buttons);
+        sum += asked[i];
+    }
+    for (int i = 0; i < l->n_buttons; i++) {
+        const int from = (int)lround(left + (all + gap) * before / sum);
+        before += asked[i];
+        const int to = (int)lround(left + (all + gap) * before / sum) - gap;
+        l->button[i] = (SDL_Rect){from, px(l->unit, MARGIN), to - from, l->target};
+    }
+}
+
+/* Buttons in one row, beside the title or, when compact, alone. */
+static void place_header(sl_layout *l, const sl_layout_wish *wish)
+{
+    const double u = l->unit;
+    const int margin = px(u, MARGIN);
+    const int right = wish->width - margin;
+    const int gap = px(u, l->compact ? 3.0 : 6.0);
+    const int all = l->compact ? right - margin
+                               : SDL_min(wish->n_buttons * px(u, BUTTON + 6.0), (right - margin) * 64 / 100);
+    place_buttons(l, wish, all, gap);
+    int y = margin + l->target + px(u, 3.0);
+    if (!l->compact) {
+        l->title = (SDL_Rect){margin, margin - px(u, 4.0), right - all - 2 * margin, px(u, HEADER)};
+        y = l->title.y + l->title.h + px(u, 2.0);
+    }
+    const double notice_w = right - 2 * l->target - px(u, PACE) - 2 * margin - px(u, GAP + 12.0);
+    const double notice_h = note_lines(wish->notice_letters, notice_w, u) * LINE * NOTE * u + px(u, 6.0);
+    const int mode_h = SDL_max(SDL_max(l->target, px(u, 2.0 * TEXT_LINE)), (int)ceil(notice_h));
+    l->more = (SDL_Rect){right - l->target, y + (mode_h - l->target) / 2, l->target, l->target};
+    l->less = (SDL_Rect){l->more.x - l->target - px(u, PACE), l->more.y, l->target, l->target};
+    l->mode = (SDL_Rect){margin, y, l->less.x - 2 * margin, mode_h};
+    if (!l->compact) {
+        l->shown = (SDL_Rect){margin, y + mode_h + px(u, 2.0), right - margin, px(u, SHOWN)};
+    }
+}
+
+/* Rows from the foot upward; returns the y where figures end. */
+static int place_bottom(sl_layout *l, const sl_layout_wish *wish, int foot_h)
+{
+    const double u = l->unit;
+    const int margin = px(u, MARGIN);
+    const int gap = px(u, l->compact ? GAP / 2.0 : GAP);
+    l->foot = (SDL_Rect){margin, wish->height - gap - foot_h, wish->width - 2 * margin, foot_h};
+    const int lanes = l->compact ? 1 : SDL_clamp(wish->n_lanes, 1, SL_MOST_LANES);
+    l->axis_h = px(u, l->compact ? AXIS - 4.0 : AXIS);
+    const int ruler_h = SDL_max(l->axis_h + lanes * px(u, LANE), l->target);
+    const int marks_h = wish->marks ? px(u, l->compact ? MARKS_COMPACT : MARKS) : 0;
+    const int y = l->foot.y - gap - marks_h - ruler_h;
+    l->play = (SDL_Rect){margin, y, l->target, l->target};
+    const int clock_x = margin + l->target + gap;
+    l->clock =
+        (SDL_Rect){clock_x, y, margin + px(u, GUTTER) - clock_x, SDL_max(l->target, px(u, 2.0 * TEXT_LINE))};
+    l->ruler = (SDL_Rect){margin + px(u, GUTTER), y, wish->width - 2 * margin - px(u, GUTTER), ruler_h};
+    l->marks = (SDL_Rect){l->ruler.x, y + ruler_h, marks_h > 0 ? l->ruler.w : 0, marks_h};
+    return y - gap;
+}
+
+/* Columns of equal width; the wide one takes two shares. */
+static void place_columns(sl_layout *l, const sl_layout_wish *wish, int names_y, int names_h, int figures_end)
+{
+    const double u = l->unit;
+    const int wide = wish->wide_arm >= 0 && !l->compact ? 1 : 0;
+    const int shares =
+        SDL_max(1, SDL_min(wish->n_arms + wide,
+                           (int)(l->field.w / ((l->compact ? LEAST_COMPACT : LEAST_COLUMN) * u))));
+    l->n_shown = SDL_clamp(shares - wide, 1, SDL_min(wish->n_arms, SL_MAX_ARMS));
+    l->first = SDL_clamp(wish->first_arm, 0, wish->n_arms - l->n_shown);
+    const bool wide_shown = wide != 0 && wish->wide_arm >= l->first && wish->wide_arm < l->first + l->n_shown;
+    const double share = (double)l->field.w / (l->n_shown + (wide_shown ? 1 : 0));
+    double x = l->field.x;
+    for (int i = 0; i < l->n_shown; i++) {
+        const bool twice = wide_shown && l->first + i == wish->wide_arm;
+        const double next = x + share * (twice ? 2.0 : 1.0);
+        const int left = (int)lround(x);
+        const int width = (int)lround(next) - left;
+        const double most = SDL_min((twice ? 1.6 : 1.0) * WIDEST_STRIP * u, (twice ? 1.2 : 0.8) * l->field.h);
+        const int hair = (int)lround(SDL_min(0.76 * width, most));
+        l->column[i] = (SDL_Rect){left, names_y, width, figures_end - names_y};
+        l->name[i] = (SDL_Rect){left + px(u, 3.0), names_y, width - px(u, 6.0), names_h};
+        l->strip[i] =
+            (SDL_Rect){left + (width - hair) / 2, l->field.y + px(u, GAP), hair, l->field.h - 2 * px(u, GAP)};
+        x = next;
+    }
+}
+
+static sl_layout try_scale(const sl_layout_wish *wish, double scale, bool compact)
+{
+    sl_layout l;
+    memset(&l, 0, sizeof l);
+    const double base = SDL_max(1.0, SDL_min(wish->width / 1280.0, wish->height / 800.0));
+    l.scale = scale;
+    l.unit = scale * base;
+    l.compact = compact;
+    l.target = px(compact ? base : l.unit, SL_TARGET);
+    const double u = l.unit;
+    const int names_h = compact ? SDL_max(px(u, 2.0 * TEXT_LINE), l.target) : px(u, NAMES);
+    place_header(&l, wish);
+    const int figures_end = place_bottom(&l, wish, foot_height(wish, u, compact));
+    const int margin = px(u, MARGIN);
+    const int names_y = compact ? l.mode.y + l.mode.h : l.shown.y + l.shown.h;
+    const int panel_w = wish->panel ? SDL_min(px(u, PANEL), wish->width / 2) : 0;
+    l.row_h = px(u, compact ? FIGURE_COMPACT : FIGURE_ROW);
+    l.gutter = (SDL_Rect){margin, names_y + names_h, px(u, GUTTER) - px(u, GAP), 0};
+    l.field = (SDL_Rect){margin + px(u, GUTTER), l.gutter.y, 0, 0};
+    l.field.w = wish->width - l.field.x - margin - (wish->panel ? panel_w + margin : 0);
+    l.field.h = figures_end - SL_FIGURES * l.row_h - px(u, compact ? 3.0 : GAP) - l.field.y;
+    l.gutter.h = l.field.h;
+    l.figures = (SDL_Rect){l.field.x, figures_end - SL_FIGURES * l.row_h, l.field.w, SL_FIGURES * l.row_h};
+    if (wish->panel) {
+        const int panel_y = names_y + px(u, 6.0);
+        l.panel = (SDL_Rect){wish->width - margin - panel_w, panel_y, panel_w, figures_end - panel_y};
+    }
+    place_columns(&l, wish, names_y, names_h, figures_end);
+    if (l.n_shown < wish->n_arms) {
+        const int y = names_y + SDL_max(0, (names_h - l.target) / 2);
+        l.back = (SDL_Rect){margin, y, l.target, l.target};
+        l.on = (SDL_Rect){margin + l.target + px(u, 4.0), y, l.target, l.target};
+    }
+    return l;
+}
+
+static bool finds_room(const sl_layout *l, const sl_layout_wish *wish)
+{
+    const double least = l->compact
+                             ? SDL_max(wish->n_zones * LEAST_ZONE_COMPACT_PX, LEAST_COMPACT_FIELD * l->unit)
+                             : wish->n_zones * LEAST_ZONE * l->unit;
+    return l->strip[0].h >= least && l->strip[0].w >= 24;
+}
+
+sl_layout sl_layout_make(const sl_layout_wish *wish)
+{
+    double scale = wish->scale;
+    sl_layout l = try_scale(wish, scale, false);
+    while (!finds_room(&l, wish) && scale > 0.75) {
+        l = try_scale(wish, scale, true);
+        if (!finds_room(&l, wish)) {
+            scale -= 0.05;
+            l = try_scale(wish, scale, false);
+        }
+    }
+    return l;
+}
+
+SDL_Rect sl_layout_zone(const SDL_Rect *strip, int n_zones, int zone)
+{
+    const int top = zone * strip->h / n_zones;
+    const int bottom = (zone + 1) * strip->h / n_zones;
+    return (SDL_Rect){strip->x, strip->y + top, strip->w, bottom - top};
+}

@@ -1,0 +1,248 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * slowlift-watch: the window. Start, frames, stop. Messages go to stderr; exit codes as
+ * docs/guide.md says: 0 left by the user, 1 file or model, 2 usage, 3 a part or a display
+ * is missing.
+ */
+#include <SDL.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "base/inputs.h"
+#include "base/memory.h"
+#include "base/program.h"
+#include "front/complain.h"
+#include "front/kept.h"
+#include "front/language.h"
+#include "front/lessons.h"
+#include "front/places.h"
+#include "front/room.h"
+#include "lesson/words.h"
+#include "slowlift/lesson.h"
+#include "view/day/day_log.h"
+#include "view/lesson/lesson_desk.h"
+#include "view/panels/seen.h"
+#include "view/strips/strands.h"
+#include "view/window/layout.h"
+#include "view/window/request.h"
+#include "view/window/rest.h"
+#include "view/window/watch.h"
+
+/* ---- start ----------------------------------------------------------------------- */
+
+/* Load and solve. */
+static bool make_story(const sl_request *request, sl_story *story, sl_error *error)
+{
+    sl_places *places = sl_new(1, sizeof *places, "looking for model files", error);
+    if (places == NULL) {
+        return false;
+    }
+    story->scene = sl_places_load(places, request->models, request->file, error);
+    sl_free(places);
+    return story->scene != NULL && sl_story_solve(story, error);
+}
+
+/* Without a display SDL takes a driver whose window nobody can see; only when it was asked
+ * for by name is that what the user wants. */
+static bool is_seen(void)
+{
+    static const char *const unseen[] = {"offscreen", "dummy", "evdev"};
+    const char *driver = SDL_GetCurrentVideoDriver();
+    bool seen = driver != NULL;
+    for (size_t i = 0; i < sizeof unseen / sizeof unseen[0] && seen; i++) {
+        seen = strcmp(driver, unseen[i]) != 0;
+    }
+    return seen || getenv("SDL_VIDEODRIVER") != NULL;
+}
+
+/* The system takes the window and SDL's connections back when the program ends. They are not closed before:
+ * with X11 SDL wakes its own wait, at every key, by a message to the window over a second connection, and
+ * where the server reads that after the window is gone Xlib ends the program with an error of its own,
+ * whatever came of it. */
+static SDL_Window *open_window(const sl_request *request, const char *title, sl_error *error)
+{
+    /* The surface goes straight to the display: presenting it through OpenGL takes
+     * several times as long and over 100 MiB more. */
+    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
+    SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
+    if (request->say != NULL) {
+        setenv("SDL_VIDEODRIVER", "dummy", 1); /* nobody looks at it: words and places alone are told */
+    }
+    const bool started = SDL_Init(SDL_INIT_VIDEO) == 0;
+    if (!started || !is_seen()) {
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, "a display (%.120s)", started ? "none was found" : SDL_GetError());
+        sl_fail(error, SL_ERR_MISSING_PART, found,
+                "without one use \"slowlift run\" or \"slowlift picture\"");
+        return NULL;
+    }
+    SDL_Window *window =
+        SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, request->width,
+                         request->height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+    if (window == NULL) {
+        sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the display cannot hold a window");
+        return NULL;
+    }
+    SDL_SetWindowMinimumSize(window, SL_LEAST_WIDTH, SL_LEAST_HEIGHT);
+    sl_rest_start();
+    return window;
+}
+
+/* ---- stop ---------------------------------------------------------------------------- */
+
+static sl_exit watch(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    sl_story story = {0};
+    sl_strand_record *strands = NULL;
+    int n = 0;
+    if (!make_story(request, &story, &error) ||
+        (request->strand != NULL && !sl_strands_read(request->strand, story.scene, &strands, &n, &error))) {
+        sl_story_free(&story);
+        return sl_complain(&error);
+    }
+    const sl_beside_logs logs = {.strands = strands, .n_strands = n};
+    SDL_Window *window = open_window(request, story.scene->title, &error);
+    const bool good = window != NULL && sl_watch_scene(&story, &logs, &request->eyes, window, request->scale,
+                                                       request->at_min, request->say, &error);
+    sl_story_free(&story);
+    sl_free(strands);
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+/* ---- a lesson ------------------------------------------------------------------------- */
+
+static sl_lesson *load_lesson(const sl_request *request, sl_error *error)
+{
+    char path[SL_PLACES_PATH];
+    sl_places *const places = sl_new(1, sizeof *places, "looking for lessons", error);
+    sl_lesson *lesson = NULL;
+    if (places != NULL && sl_places_find(places, request->models, request->lesson, error)) {
+        sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
+        const sl_resolver resolver = sl_resolver_of_folders(&folders);
+        sl_lesson_path(places, request->lesson, request->language, path);
+        if (sl_lesson_found(path)) {
+            lesson = sl_lesson_load(path, &resolver, error);
+        } else {
+            sl_fail(error, SL_ERR_USAGE, "there is no such lesson",
+                    "slowlift list shows the lessons there are");
+        }
+    }
+    sl_free(places);
+    return lesson;
+}
+
+static bool add_up(const sl_request *request, const sl_lesson *lesson, sl_class *class_, sl_error *error)
+{
+    sl_room room = {.answers = NULL};
+    sl_class_start(class_);
+    const bool good = sl_room_gather(&room, request->class_folder, error);
+    for (size_t i = 0; good && i < room.n; i++) {
+        for (int r = 0; r < room.answers[i].n_records; r++) {
+            sl_class_add(class_, lesson, &room.answers[i].record[r]);
+        }
+    }
+    sl_free(room.answers);
+    return good;
+}
+
+/* Answers that no disk takes are written to stdout, so that nothing is lost. */
+static sl_exit last_words(const sl_kept *kept, const char *language)
+{
+    fprintf(stderr, "%s\n", sl_said(SL_SAID_NOT_SAVED, language));
+    sl_answers_write(stdout, &kept->answers);
+    sl_finish_output(ferror(stdout) == 0);
+    return SL_EXIT_PART;
+}
+
+static sl_exit teach(const sl_request *request, const sl_lesson *lesson, sl_kept *kept)
+{
+    sl_error error = {.code = SL_OK};
+    sl_class class_;
+    bool unsaved = false;
+    sl_desk_wish wish = {.lesson = lesson,
+                         .answers = &kept->answers,
+                         .path = kept->path,
+                         .educator = request->educator,
+                         .room = request->room,
+                         .scale = request->scale,
+                         .eyes = request->eyes};
+    if (request->class_folder != NULL) {
+        if (!add_up(request, lesson, &class_, &error)) {
+            return sl_complain(&error);
+        }
+        wish.class_ = &class_;
+    }
+    SDL_Window *const window = open_window(request, lesson->title, &error);
+    const bool good = window != NULL && sl_desk_run(&wish, window, &unsaved, &error);
+    if (unsaved) {
+        return last_words(kept, lesson->language);
+    }
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+static sl_exit watch_lesson(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    sl_lesson *const lesson = load_lesson(request, &error);
+    if (lesson == NULL) {
+        return sl_complain(&error);
+    }
+    sl_kept *const kept = sl_new(1, sizeof *kept, "opening the answers", &error);
+    const bool open = kept != NULL && sl_kept_open(kept, request->answers, &error);
+    const sl_exit code = open ? teach(request, lesson, kept) : sl_complain(&error);
+    sl_free(kept);
+    sl_lesson_free(lesson);
+    return code;
+}
+
+/* ---- the day of a test ------------------------------------------------------------------- */
+
+static sl_exit watch_day(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    int lost = 0;
+    sl_day_log *const day = sl_day_log_open(request->day, request->test, &error);
+    if (day == NULL) {
+        return sl_complain(&error);
+    }
+    SDL_Window *const window = open_window(request, sl_day_log_title(day), &error);
+    const bool good =
+        window != NULL && sl_day_log_watch(day, &request->eyes, request->scale, window, &lost, &error);
+    sl_day_log_close(day);
+    return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
+}
+
+/* ---- what was seen ------------------------------------------------------------------------ */
+
+static sl_exit watch_seen(const sl_request *request)
+{
+    sl_error error = {.code = SL_OK};
+    sl_seen *const seen = sl_seen_open(request->seen, request->test, &error);
+    if (seen == NULL) {
+        return sl_complain(&error);
+    }
+    SDL_Window *const window = open_window(request, sl_seen_title(seen), &error);
+    const bool good = window != NULL && sl_seen_watch(seen, &request->eyes, window, request->scale,
+                                                      request->at_min, request->say, &error);
+    sl_seen_close(seen);
+    return good ? SL_EXIT_OK : sl_complain(&error);
+}
+
+int main(int argc, char **argv)
+{
+    sl_program_start();
+    sl_inputs_watch();
+    sl_error error = {.code = SL_OK};
+    sl_request request;
+    if (!sl_language_start(&argc, argv, &error) || !sl_request_read(&request, argc, argv, &error)) {
+        return (int)sl_complain(&error);
+    }
+    if (request.help) {
+        return (int)sl_finish_output(sl_request_help(stdout));
+    }
+    return (int)(request.day != NULL      ? watch_day(&request)
+                 : request.seen != NULL   ? watch_seen(&request)
+                 : request.lesson != NULL ? watch_lesson(&request)
+                                          : watch(&request));
+}

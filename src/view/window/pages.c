@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Pages of text over the whole window: the first one, cautions, words, help.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "slowlift/report.h"
+#include "view/draw/words.h"
+#include "view/panels/panel.h"
+
+typedef struct entry {
+    const char *name, *text;
+} entry;
+
+static const entry glossary[] = {
+    {N_("Strip"),
+     N_("One swatch of hair under one treatment. All strips start alike, unless a strip was left undyed.")},
+    {N_("Zone"), N_("A stretch of the strip with its own colour. The top is the root end.")},
+    {N_("Undyed zone"),
+     N_("A zone without colour on it. What happens to the hair’s own colour and strength is read there.")},
+    {N_("Colour left"),
+     N_("The share of the zone’s dye that is still in the hair, measured by how much light it "
+        "takes away. 100 % at the start.")},
+    {N_("Base moved"),
+     N_("The share of the hair’s natural pigment that is gone, and the levels that this lifts it. "
+        "It does not grow back in a rinse.")},
+    {N_("Hair stress"), N_("The share of cystine, the bond that holds the fibre together, that was used up. "
+                           "It only ever rises.")},
+    {N_("Level"), N_("How light hair looks, 1 black to 10 palest, by the habit of the trade; there is no "
+                     "universal chart.")},
+    {N_("Same minute"), N_("Every strip at one moment of the clock. Shows which mix is fast.")},
+    {N_("Same colour left"),
+     N_("Every strip at the moment when its chosen zone is first down to one share. Shows "
+        "what each mix cost to get there.")},
+    {N_("Contact, rinse"),
+     N_("Contact: the mix touches the hair. Rinse: running water takes it off. Both stand on the ruler.")},
+    {"Vol",
+     N_("Volume strength of peroxide: litres of oxygen that a litre gives off. 3 % is 10 vol, 6 % is 20 "
+        "vol, 12 % is 40 vol.")},
+    {N_("Powder"),
+     N_("Lightening powder: persulfate salts with alkali. In water it is not harmless; it only works "
+        "more slowly.")},
+    {N_("Dose"),
+     N_("How much oxidant was there, times how long: its concentration added up over the minutes.")},
+    {N_("Rim, core"),
+     N_("The outside of the fibre, which meets the mix, and its inside, which the mix must enter first.")},
+    {N_("Perhydroxyl, persulfate, radical"),
+     N_("The three ways in which the model lets a mix attack: alkaline "
+        "peroxide, persulfate itself, and both together.")},
+    {N_("Melanin"),
+     N_("The hair’s own pigment. As it goes, hair turns from dark through red-brown and yellow to "
+        "nearly colourless.")},
+    {N_("Dry, wet, as it lies now"),
+     N_("Wet hair looks darker and richer than it will dry. As it lies now: wet under "
+        "its mix or under water, else dry. Judge colour on dry hair.")},
+    {N_("Tone, warm, cool"),
+     N_("What a chart of the trade’s words says of a dry colour. The chart is a file of this "
+        "program’s own and is named where it is used.")},
+    {"L*, a*, b*", N_("Lightness from 0 to 100; red against green; yellow against blue.")},
+    {"ΔE00, ΔE*ab", N_("How far two colours lie apart. Below 1 hardly anyone would tell them apart.")},
+    {N_("Grey scale step"), N_("Change in colour as textile testers grade it: 5 no change, 1 the largest.")},
+    {N_("Protan, deutan, tritan"), N_("Eyes in which the cones for red, green or blue light are missing.")},
+    {N_("Reflectance"),
+     N_("The share of light that comes back, wavelength by wavelength. The colour on the strip "
+        "is computed from it.")},
+    {N_("Grades"),
+     N_("How a number came about: measured here, published, computed, from memory, fitted, assumed. "
+        "The weakest one counts.")},
+    {N_("Classroom example"),
+     N_("The scene uses numbers that nobody measured on your products. Learn from order and direction.")},
+};
+
+static const entry help[] = {
+    {N_("Space"), N_("Play or pause. Nothing moves until you ask.")},
+    {N_("Left, Right"),
+     N_("One minute back or on; with Shift five. Home and End: start and end. Or drag along the ruler.")},
+    {"C", N_("Switch between the same minute and the same colour left.")},
+    {N_("Up, Down"), N_("Choose the zone above or below. Or press the zone.")},
+    {N_("1 to 9,  [  ]"),
+     N_("Choose a strip; the brackets go to the one before or after. Or press the strip.")},
+    {"+, −",
+     N_("In the same colour left: the share that all come down to. Else the playing speed. On a knob: "
+        "its value.")},
+    {"W", N_("What if: knobs for developer, water, warmth and time of the chosen strip. R: back to what the "
+             "file says.")},
+    {"E", N_("How long: goal, stop and how sure that is, for the chosen strip. There: S for the shares of "
+             "doubt, Page Up and "
+             "Page Down to read on.")},
+    {"B", N_("At the bowl: what the cotton shows, as a grade, for the chosen strip and zone at this minute. "
+             "Tab and "
+             "Enter choose it, Delete forgets what was entered for the strip.")},
+    {"F",
+     N_("The short form about a person, and what its answers stop. Up and Down choose a row, Left and Right "
+        "its answer, figures write a number, Delete forgets all.")},
+    {"N", N_("Ranks: which strip does best in the chosen zone, at one minute and at one share left.")},
+    {"M",
+     N_("Map: what would come of the chosen strip over two of its settings, and where the limits hold.")},
+    {"J",
+     N_("What was seen on the day of a test, over what the model predicts for the chosen zone. Needs a log: "
+        "slowlift watch --seen LOG.")},
+    {"P",
+     N_("Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
+        "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures.")},
+    {"A", N_("Show as: the choices of the next five lines and the size of text, to be pressed.")},
+    {"D", N_("Theme: light, dark, high contrast. Around the strips the grey stays the same.")},
+    {"V", N_("Eyes: full colour vision, without red, green or blue cones, or a grey print.")},
+    {"L", N_("Look: dry, wet, or as the strip lies now, under its mix. Colour is judged dry.")},
+    {"X", N_("Lay the mix on the hair, wipe it aside, lay it on again.")},
+    {"I", N_("Light: daylight, lamp, warm LED. In the science also O: 2 or 10 degree observer.")},
+    {N_("Tab, Enter"),
+     N_("Go from control to control (Shift: backwards); press it. Arrows turn a knob that has the ring.")},
+    {"S", N_("Science: doses, oxidants, spectrum, grades, method. Page Up and Page Down read on.")},
+    {"G", N_("Words explained.")},
+    {"K", N_("All cautions.")},
+    {"T", N_("Larger text, in steps from 100 to 200 %; also Ctrl and +, −, 0.")},
+    {"F11", N_("Full screen.")},
+    {"Esc", N_("Close a page or a panel.   Ctrl and Q: leave.")},
+    {"H, F1", N_("This page.")},
+};
+
+SDL_Rect sl_page_close(const sl_stage *stage, int width, int height)
+{
+    const sl_pen *pen = &stage->pen;
+    const int margin = sl_pen_px(pen, 24.0);
+    const int w = sl_pen_px(pen, 150.0);
+    const int h = sl_pen_px(pen, SL_TARGET);
+    return (SDL_Rect){width - margin - w, height - margin / 2 - h, w, h};
+}
+
+typedef struct column {
+    const sl_pen *pen;
+    int x, y, w;
+    int names; /* width of the names' column; 0: names stand above */
+} column;
+
+static void put_entry(column *c, const char *name, const char *text)
+{
+    const int gap = sl_pen_px(c->pen, 9.0);
+    const int named =
+        sl_pen_wrap(c->pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->names, 0}, false, name);
+    const SDL_Rect area = {c->x + c->names + gap, c->y, c->w - c->names - gap, 0};
+    const int told = sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
+    c->y += SDL_max(named, told) + gap;
+}
+
+/* The signal word on its dark plate, as it stands on labels. */
+static void put_caution(column *c, sl_caution_id id)
+{
+    const sl_caution *caution = sl_caution_text(id);
+    const int gap = sl_pen_px(c->pen, 8.0);
+    const int line = sl_text_line_height(c->pen->text, SL_TYPE_STRONG);
+    const SDL_Rect plate = {c->x, c->y, c->names, line + gap / 2};
+    sl_pen_fill(c->pen, plate, SL_GROUND_DARK);
+    sl_pen_place(c->pen, SL_TYPE_STRONG, SL_INK_LIGHT, plate, SL_ALIGN_CENTRE, _(caution->signal));
+    const SDL_Rect area = {c->x + c->names + 2 * gap, c->y + gap / 4, c->w - c->names - 2 * gap, 0};
+    const int told = sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, _(caution->text));
+    c->y += SDL_max(plate.h, told) + gap;
+}
+
+static void put_start(column *c, const sl_stage *stage)
+{
+    c->y += sl_pen_wrap(
+        c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false,
+        _("Strips of dyed hair hang side by side, one for each treatment. Move through time and see how much "
+          "colour is left, how far the hair’s own colour moved and what the hair paid for it. Then press C "
+          "and "
+          "compare at the same colour left."));
+    c->y += sl_pen_px(c->pen, 6.0);
+    char text[2048];
+    char uncalibrated[512];
+    char example[512];
+    sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
+    sl_put_sentence(stage->example, example, sizeof example);
+    snprintf(text, sizeof text, "%s  %s", uncalibrated, example);
+    c->y += sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){c->x, c->y, c->w, 0}, false, text);
+    c->y += sl_pen_px(c->pen, 12.0);
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        if (sl_caution_text((sl_caution_id)id)->always) {
+            put_caution(c, (sl_caution_id)id);
+        }
+    }
+}
+
+static void put_text(column *c, const sl_stage *stage)
+{
+    switch (stage->page) {
+    case SL_PAGE_START:
+        put_start(c, stage);
+        break;
+    case SL_PAGE_CAUTIONS:
+        for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+            put_caution(c, (sl_caution_id)id);
+        }
+        break;
+    case SL_PAGE_GLOSSARY:
+        for (size_t i = 0; i < sizeof glossary / sizeof glossary[0]; i++) {
+            put_entry(c, glossary[i].name, glossary[i].text);
+        }
+        break;
+    case SL_PAGE_HELP:
+        for (size_t i = 0; i < sizeof help / sizeof help[0]; i++) {
+            put_entry(c, help[i].name, help[i].text);
+        }
+        break;
+    case SL_PAGE_NONE:
+    case SL_PAGE_BESIDE:
+    case SL_PAGE_RANK:
+    case SL_PAGE_MAP:
+    case SL_PAGE_FORM:
+    case SL_PAGE_SEEN:
+    default:
+        break;
+    }
+}
+
+int sl_page_show(const sl_stage *stage, SDL_Rect close)
+{
+    static const char *const titles[] = {[SL_PAGE_NONE] = "",
+                                         [SL_PAGE_START] = "",
+                                         [SL_PAGE_CAUTIONS] = N_("All cautions"),
+                                         [SL_PAGE_GLOSSARY] = N_("Words"),
+                                         [SL_PAGE_HELP] = N_("Keys"),
+                                         [SL_PAGE_BESIDE] = "",
+                                         [SL_PAGE_RANK] = "",
+                                         [SL_PAGE_MAP] = "",
+                                         [SL_PAGE_FORM] = "",
+                                         [SL_PAGE_SEEN] = ""};
+    const sl_pen *pen = &stage->pen;
+    const int margin = sl_pen_px(pen, 24.0);
+    const int sheet_w = pen->sheet->w;
+    const SDL_Rect page = {margin / 2, margin / 2, sheet_w - margin, close.y - margin};
+    sl_pen_fill(pen, page, SL_GROUND_SHEET);
+    const int text_w = SDL_min(page.w - 2 * margin, sl_pen_px(pen, 1080.0));
+    const int head = sl_text_line_height(pen->text, SL_TYPE_HEAD) + margin;
+    const char *title = stage->page == SL_PAGE_START ? sl_stage_scene(stage)->title : titles[stage->page];
+    const int x = page.x + (page.w - text_w) / 2;
+    sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){x, page.y + margin / 2, text_w, head - margin},
+                 SL_ALIGN_LEFT, title);
+    const SDL_Rect view = {page.x, page.y + head, page.w, page.h - head};
+    SDL_SetClipRect(pen->sheet, &view);
+    const int names = SDL_min(
+        sl_pen_px(pen, stage->page == SL_PAGE_GLOSSARY || stage->page == SL_PAGE_HELP ? 170.0 : 100.0),
+        text_w / 3);
+    column c = {.pen = pen, .x = x, .y = view.y - stage->scroll[0], .w = text_w, .names = names};
+    put_text(&c, stage);
+    SDL_SetClipRect(pen->sheet, NULL);
+    const int spare = c.y + stage->scroll[0] - view.y - view.h;
+    const bool start = stage->page == SL_PAGE_START;
+    const bool rest = stage->scroll[0] < spare;
+    const sl_button_look look = {.label = !start ? N_("Close")
+                                          : rest ? N_("Read on")
+                                                 : N_("I have read this"),
+                                 .key = start ? N_("Enter") : "Esc"};
+    sl_button_draw(pen, close, &look);
+    if (spare > 0) {
+        sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){x, close.y, close.x - x - margin, close.h},
+                     SL_ALIGN_LEFT,
+                     rest ? _("There is more below: Down or the wheel.") : _("This is the end of the page."));
+    }
+    return spare;
+}

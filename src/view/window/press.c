@@ -1,0 +1,302 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What pressing a place does, and choosing strips, zones and knobs.
+ */
+#include <math.h>
+
+#include "view/panels/bowl.h"
+#include "view/panels/form.h"
+#include "view/panels/turn.h"
+
+static const double SLOWEST = 0.5, FASTEST = 8.0;
+static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
+
+/* ---- choosing and pressing ------------------------------------------------------------ */
+
+void sl_stage_choose_zone(sl_stage *stage, int zone)
+{
+    stage->zone = SDL_clamp(zone, 0, sl_stage_scene(stage)->n_zones - 1);
+    stage->dirty = stage->stale = stage->remeet = true;
+}
+
+void sl_stage_choose_arm(sl_stage *stage, int arm)
+{
+    stage->arm = SDL_clamp(arm, 0, sl_stage_scene(stage)->n_arms - 1);
+    const sl_layout *l = &stage->layout;
+    if (stage->arm < l->first) {
+        stage->first_arm = stage->arm;
+    } else if (stage->arm >= l->first + l->n_shown) {
+        stage->first_arm = stage->arm - l->n_shown + 1;
+    }
+    stage->dirty = stage->stale = true;
+}
+
+void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value)
+{
+    if (sl_change_set(&stage->change, sl_stage_scene(stage), stage->arm, knob, value)) {
+        stage->ask = true;
+        stage->dirty = true;
+    }
+}
+
+static void step_knob(sl_stage *stage, int knob, double steps)
+{
+    const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), (sl_knob)knob);
+    const double now = sl_change_value(&stage->change, stage->arm, (sl_knob)knob);
+    sl_stage_turn_knob(stage, (sl_knob)knob, now + steps * range.step);
+}
+
+static void open_panel(sl_stage *stage, sl_panel panel)
+{
+    stage->panel = stage->panel == panel ? SL_PANEL_NONE : panel;
+    stage->scroll[1] = 0;
+}
+
+/* The ring goes to the first grade, so that Tab and Enter choose. */
+static void open_bowl(sl_stage *stage)
+{
+    stage->page = SL_PAGE_NONE;
+    open_panel(stage, SL_PANEL_BOWL);
+    stage->focus = SL_SPOT_GRADE;
+    stage->focus_number = 0;
+    stage->focus_seen = stage->panel == SL_PANEL_BOWL;
+}
+
+static void open_page(sl_stage *stage, sl_page page)
+{
+    stage->page = stage->page == page ? SL_PAGE_NONE : page;
+    stage->scroll[0] = 0;
+}
+
+/* The first page is read to its end before it goes; what was seen comes next, where a log is open. */
+static void close_page(sl_stage *stage)
+{
+    const bool rest = stage->scroll[0] < stage->scroll_most[0];
+    if (stage->page == SL_PAGE_START && rest) {
+        stage->scroll[0] = SDL_min(stage->scroll[0] + stage->layout.foot.y / 2, stage->scroll_most[0]);
+    } else {
+        stage->page = stage->page == SL_PAGE_START && stage->seen != NULL ? SL_PAGE_SEEN : SL_PAGE_NONE;
+        stage->scroll[0] = 0;
+    }
+}
+
+static void switch_mode(sl_stage *stage)
+{
+    if (stage->mode == SL_SAME_MINUTE) {
+        sl_stage_compare_at_colour(stage);
+    } else if (sl_stage_on_bench(stage)) {
+        stage->mode = SL_SAME_MINUTE;
+        stage->playing = false;
+        stage->stale = stage->remeet = true;
+    }
+}
+
+/* The share in one comparison, the playing speed in the other. */
+static void step_pace(sl_stage *stage, double steps)
+{
+    if (stage->mode == SL_SAME_COLOUR) {
+        stage->share = SDL_clamp(stage->share + steps * SHARE_STEP, SHARE_LEAST, SHARE_MOST);
+        stage->stale = stage->remeet = true;
+    } else {
+        stage->speed = SDL_clamp(stage->speed * pow(2.0, steps), SLOWEST, FASTEST);
+    }
+}
+
+static void play(sl_stage *stage)
+{
+    if (!sl_stage_on_bench(stage)) {
+        return; /* minute by minute is for cut swatches */
+    }
+    stage->playing = !stage->playing;
+    if (stage->mode == SL_SAME_COLOUR) {
+        switch_mode(stage);
+        stage->playing = true;
+    }
+    if (stage->playing && stage->now_min >= sl_stage_scene(stage)->until_min) {
+        sl_stage_go(stage, 0.0);
+    }
+}
+
+/* One more or less, round and round. */
+static int turned(int now, int by, int n)
+{
+    return (now + by + n) % n;
+}
+
+/* How it is looked at; false when `kind` is something else. */
+static bool press_eyes(sl_stage *stage, sl_spot_kind kind)
+{
+    static const struct {
+        sl_spot_kind kind;
+        void (*turn)(sl_eyes *eyes);
+    } turns[] = {{SL_SPOT_THEME, sl_eyes_next_theme}, {SL_SPOT_VISION, sl_eyes_next_vision},
+                 {SL_SPOT_LOOK, sl_eyes_next_look},   {SL_SPOT_WIPE, sl_eyes_wipe},
+                 {SL_SPOT_LIGHT, sl_eyes_next_light}, {SL_SPOT_OBSERVER, sl_eyes_next_observer}};
+    for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
+        if (turns[i].kind == kind) {
+            turns[i].turn(&stage->eyes);
+            stage->stale = true;
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Of the two swatches; false when the spot is something else. */
+static bool press_beside(sl_stage *stage, sl_spot spot)
+{
+    static const struct {
+        sl_spot_kind kind;
+        int arm, zone; /* by how many to go on */
+    } turns[] = {{SL_SPOT_SIDE, 0, 0},
+                 {SL_SPOT_ARM_BACK, -1, 0},
+                 {SL_SPOT_ARM_ON, 1, 0},
+                 {SL_SPOT_ZONE_BACK, 0, -1},
+                 {SL_SPOT_ZONE_ON, 0, 1}};
+    const sl_scene *scene = sl_stage_scene(stage);
+    for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
+        if (turns[i].kind == spot.kind) {
+            stage->side = spot.number == 1 ? 1 : 0;
+            sl_spot_of *of = &stage->beside[stage->side];
+            of->arm = turned(of->arm, turns[i].arm, scene->n_arms);
+            of->zone = turned(of->zone, turns[i].zone, scene->n_zones);
+            return true;
+        }
+    }
+    return false;
+}
+
+static void press_science(sl_stage *stage)
+{
+    if (stage->page == SL_PAGE_BESIDE || stage->panel == SL_PANEL_LIMITS) {
+        stage->curves = !stage->curves;
+    } else {
+        open_panel(stage, SL_PANEL_SCIENCE);
+    }
+}
+
+void sl_stage_press(sl_stage *stage, sl_spot spot)
+{
+    stage->dirty = true;
+    if (press_eyes(stage, spot.kind) || press_beside(stage, spot)) {
+        return;
+    }
+    switch (spot.kind) {
+    case SL_SPOT_TEXT_SIZE:
+        stage->scale = stage->scale > 1.95 ? 1.0 : stage->scale + 0.25;
+        break;
+    case SL_SPOT_BESIDE:
+        open_page(stage, SL_PAGE_BESIDE);
+        break;
+    case SL_SPOT_FORM:
+        open_page(stage, SL_PAGE_FORM);
+        break;
+    case SL_SPOT_FORM_BACK:
+    case SL_SPOT_FORM_ON:
+        stage->form_row = spot.number;
+        sl_form_turn(stage, spot.number, spot.kind == SL_SPOT_FORM_ON ? 1 : -1);
+        break;
+    case SL_SPOT_BOWL:
+        open_bowl(stage);
+        break;
+    case SL_SPOT_GRADE:
+        sl_bowl_enter(stage, spot.number);
+        break;
+    case SL_SPOT_FORGET:
+        if (stage->page == SL_PAGE_FORM) {
+            sl_form_clear(stage);
+        } else if (stage->panel == SL_PANEL_BOWL) {
+            sl_bowl_forget(stage);
+        }
+        break;
+    case SL_SPOT_RANK:
+        open_page(stage, SL_PAGE_RANK);
+        break;
+    case SL_SPOT_MAP:
+        open_page(stage, SL_PAGE_MAP);
+        break;
+    case SL_SPOT_SEEN:
+        open_page(stage, SL_PAGE_SEEN);
+        break;
+    case SL_SPOT_TURN_BACK:
+        sl_stage_turn(stage, (sl_turn)spot.number, -1);
+        break;
+    case SL_SPOT_TURN_ON:
+        sl_stage_turn(stage, (sl_turn)spot.number, 1);
+        break;
+    case SL_SPOT_SHOW_AS:
+        open_panel(stage, SL_PANEL_SHOW_AS);
+        break;
+    case SL_SPOT_MODE:
+        switch_mode(stage);
+        break;
+    case SL_SPOT_WHAT_IF:
+        open_panel(stage, SL_PANEL_WHAT_IF);
+        break;
+    case SL_SPOT_LIMITS:
+        open_panel(stage, SL_PANEL_LIMITS);
+        break;
+    case SL_SPOT_SCIENCE:
+        press_science(stage);
+        break;
+    case SL_SPOT_GLOSSARY:
+        open_page(stage, SL_PAGE_GLOSSARY);
+        break;
+    case SL_SPOT_CAUTIONS:
+        open_page(stage, SL_PAGE_CAUTIONS);
+        break;
+    case SL_SPOT_HELP:
+        open_page(stage, SL_PAGE_HELP);
+        break;
+    case SL_SPOT_LESS:
+        step_pace(stage, -1.0);
+        break;
+    case SL_SPOT_MORE:
+        step_pace(stage, 1.0);
+        break;
+    case SL_SPOT_BACK:
+        sl_stage_choose_arm(stage, stage->layout.first - 1);
+        break;
+    case SL_SPOT_ON:
+        sl_stage_choose_arm(stage, stage->layout.first + stage->layout.n_shown);
+        break;
+    case SL_SPOT_STRIP:
+        sl_stage_choose_arm(stage, spot.number);
+        break;
+    case SL_SPOT_ZONE:
+        sl_stage_choose_zone(stage, spot.number);
+        break;
+    case SL_SPOT_PLAY:
+        play(stage);
+        break;
+    case SL_SPOT_KNOB_LESS:
+        step_knob(stage, spot.number, -1.0);
+        break;
+    case SL_SPOT_KNOB_MORE:
+        step_knob(stage, spot.number, 1.0);
+        break;
+    case SL_SPOT_RESET:
+        stage->change = sl_change_none(sl_stage_scene(stage));
+        stage->ask = true;
+        break;
+    case SL_SPOT_CLOSE:
+        close_page(stage);
+        break;
+    case SL_SPOT_KNOB:
+    case SL_SPOT_RULER:
+    case SL_SPOT_NONE:
+    case SL_SPOT_THEME:
+    case SL_SPOT_VISION:
+    case SL_SPOT_LOOK:
+    case SL_SPOT_WIPE:
+    case SL_SPOT_LIGHT:
+    case SL_SPOT_OBSERVER:
+    case SL_SPOT_SIDE:
+    case SL_SPOT_ARM_BACK:
+    case SL_SPOT_ARM_ON:
+    case SL_SPOT_ZONE_BACK:
+    case SL_SPOT_ZONE_ON:
+    default:
+        break;
+    }
+}

@@ -1,0 +1,181 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Every pixel of a frame, from top to bottom; here also time and foot. Reads the stage,
+ * changes only where the text of pages and panels ends.
+ */
+#include "view/window/show.h"
+
+#include <stdio.h>
+
+#include "base/language.h"
+#include "slowlift/report.h"
+#include "view/draw/widget.h"
+#include "view/draw/words.h"
+#include "view/panels/bowl.h"
+#include "view/panels/form.h"
+#include "view/panels/panel.h"
+#include "view/panels/turn.h"
+#include "view/strips/marks.h"
+
+static void show_marks(const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    const sl_scene *scene = sl_stage_story_now(stage, stage->arm)->scene;
+    if (l->marks.w == 0 || !stage->limits.asked) {
+        return;
+    }
+    if (stage->person.practice) {
+        sl_pen_place(&stage->pen, SL_TYPE_STRONG, SL_INK_TEXT, l->marks, SL_ALIGN_RIGHT,
+                     _(sl_practice_words()));
+    }
+    if (stage->of_person && !stage->study.answer.minutes) {
+        sl_pen_place(
+            &stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, l->marks, SL_ALIGN_LEFT,
+            _("About a person: no minute is marked until the form is clear and a strand counts (F)."));
+        return;
+    }
+    double label = -1.0;
+    if (stage->of_person || !sl_label_stop(scene, stage->arm, &label)) {
+        label = -1.0;
+    }
+    const sl_marks_look look = {.area = l->marks,
+                                .words = !l->compact,
+                                .until_min = scene->until_min,
+                                .contact_min = scene->arms[stage->arm].contact_min,
+                                .central = !stage->of_person,
+                                .limits = &stage->limits,
+                                .answer = stage->study.members > 0 ? &stage->study.answer : NULL,
+                                .label_min = label,
+                                .members = stage->study.members};
+    sl_marks_draw(&stage->pen, &look);
+}
+
+static void show_time(const sl_stage *stage)
+{
+    const sl_pen *pen = &stage->pen;
+    const sl_layout *l = &stage->layout;
+    const sl_button_look play = {.label = stage->playing ? "II" : "▶", .key = "", .on = stage->playing};
+    sl_button_draw(pen, l->play, &play);
+    char clock[24];
+    sl_put_clock(stage->now_min, clock, sizeof clock);
+    const SDL_Rect upper = {l->clock.x, l->clock.y, l->clock.w, l->clock.h / 2};
+    const SDL_Rect lower = {l->clock.x, l->clock.y + l->clock.h / 2, l->clock.w, l->clock.h / 2};
+    sl_pen_place(pen, SL_TYPE_FIGURE, SL_INK_TEXT, upper, SL_ALIGN_LEFT,
+                 stage->mode == SL_SAME_MINUTE ? clock : _("each"));
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_LEFT,
+                 stage->mode == SL_SAME_MINUTE ? _("min") : _("its own"));
+    if (stage->mode == SL_SAME_COLOUR && !sl_stage_on_bench(stage)) {
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->ruler, SL_ALIGN_LEFT,
+                     _("No time is shown here: bench minutes are never carried to a head."));
+        return;
+    }
+    sl_meeting meeting[SL_MAX_ARMS];
+    for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
+        meeting[arm] = stage->meeting[sl_stage_changed(stage, arm) ? 1 : 0][arm];
+    }
+    const sl_ruler_look look = {
+        .area = l->ruler,
+        .axis_h = l->axis_h,
+        .now_min = stage->now_min,
+        .scene = sl_stage_scene_now(stage),
+        .lanes = stage->lane,
+        .n_lanes = stage->n_lanes,
+        .chosen_arm = stage->arm,
+        .meeting = stage->mode == SL_SAME_COLOUR ? meeting : NULL,
+    };
+    sl_ruler_draw(pen, &look);
+    show_marks(stage);
+}
+
+void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, size_t size)
+{
+    char uncalibrated[SL_SHOW_LINE];
+    char example[SL_SHOW_LINE];
+    sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
+    sl_put_sentence(stage->example, example, sizeof example);
+    const sl_caution *estimate = sl_caution_text(SL_CAUTION_ESTIMATE);
+    const sl_caution *label = sl_caution_text(SL_CAUTION_LABEL);
+    if (brief) {
+        snprintf(first, size,
+                 _("%s  %s  A classroom model.  %s  The product’s label decides.  K: read both."),
+                 uncalibrated, _(estimate->signal), _(label->signal));
+        second[0] = '\0';
+        return;
+    }
+    snprintf(first, size, "%s", example); /* that no screen is calibrated stands above the strips */
+    snprintf(second, size, "%s  %s  %s  %s", _(estimate->signal), _(estimate->text), _(label->signal),
+             _(label->text));
+}
+
+static void show_foot(const sl_stage *stage)
+{
+    const SDL_Rect area = stage->layout.foot;
+    char first[2 * SL_SHOW_LINE];
+    char second[2 * SL_SHOW_LINE];
+    sl_put_foot(stage, stage->layout.compact, first, second, sizeof first);
+    sl_pen_fill(&stage->pen, (SDL_Rect){area.x, area.y - sl_pen_px(&stage->pen, 4.0), area.w, 1},
+                SL_MARK_GRID);
+    const int used = sl_pen_wrap(&stage->pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, first);
+    const SDL_Rect below = {area.x, area.y + used, area.w, area.h - used};
+    sl_pen_wrap(&stage->pen, SL_TYPE_NOTE, SL_INK_TEXT, below, false, second);
+}
+
+static void show_focus(const sl_stage *stage)
+{
+    const int room = sl_pen_px(&stage->pen, 4.0); /* the ring stays inside what it marks */
+    for (int i = 0; i < stage->n_spots && stage->focus_seen; i++) {
+        const sl_spot *spot = &stage->spots[i];
+        if (spot->kind == stage->focus && spot->number == stage->focus_number) {
+            sl_pen_focus(&stage->pen, sl_rect_inset(spot->area, room));
+        }
+    }
+}
+
+bool sl_stage_show(sl_stage *stage, sl_error *error)
+{
+    const sl_layout *l = &stage->layout;
+    SDL_Surface *sheet = stage->pen.sheet;
+    sl_pen_fill(&stage->pen, (SDL_Rect){0, 0, sheet->w, sheet->h}, SL_GROUND_FRAME);
+    if (stage->page == SL_PAGE_BESIDE) {
+        stage->scroll_most[0] = 0;
+        sl_beside_show(stage);
+    } else if (stage->page == SL_PAGE_FORM) {
+        stage->scroll_most[0] = sl_form_show(stage) - sl_form_place(stage).body.h;
+    } else if (sl_page_turns(stage->page) > 0) {
+        const sl_turn_places places = sl_turn_place(stage);
+        const int h = stage->page == SL_PAGE_RANK   ? sl_rank_page_show(stage, places.body)
+                      : stage->page == SL_PAGE_SEEN ? sl_seen_page_show(stage, places.body)
+                                                    : sl_map_page_show(stage, places.body);
+        stage->scroll_most[0] = h - places.body.h;
+        sl_turn_show(stage, &places);
+    } else if (stage->page != SL_PAGE_NONE) {
+        const SDL_Rect close = sl_page_close(stage, sheet->w, sheet->h);
+        stage->scroll_most[0] = sl_page_show(stage, close);
+    } else {
+        sl_show_sentences(stage);
+        sl_show_shown(stage);
+        sl_show_buttons(stage);
+        sl_show_pace(stage);
+        sl_show_gutter(stage);
+        sl_show_field(stage);
+        sl_show_figures(stage);
+        show_time(stage);
+        show_foot(stage);
+        if (stage->panel == SL_PANEL_WHAT_IF) {
+            sl_what_if_show(stage);
+        } else if (stage->panel == SL_PANEL_SHOW_AS) {
+            sl_show_as_show(stage);
+        } else if (stage->panel == SL_PANEL_SCIENCE) {
+            stage->scroll_most[1] = sl_science_show(stage) - l->panel.h;
+        } else if (stage->panel == SL_PANEL_BOWL) {
+            stage->scroll_most[1] = sl_bowl_show(stage) - l->panel.h;
+        } else if (stage->panel == SL_PANEL_LIMITS) {
+            stage->scroll_most[1] = sl_limits_panel_show(stage) - l->panel.h;
+        }
+    }
+    show_focus(stage);
+    if (SDL_UpdateWindowSurface(stage->window) != 0) {
+        return sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the window cannot be drawn to");
+    }
+    return true;
+}

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The parts of a frame. Each reads the stage and draws its own rectangles of the layout.
+ */
+#ifndef SLOWLIFT_VIEW_SHOW_H
+#define SLOWLIFT_VIEW_SHOW_H
+
+#include "view/draw/widget.h"
+#include "view/window/stage.h"
+
+enum { SL_SHOW_LINE = 512 }; /* bytes of the longest line of text */
+
+void sl_show_sentences(const sl_stage *stage); /* head.c: title, what is compared, notices */
+/* What must be said now in place of the sentence on what is compared; false: nothing. */
+bool sl_put_notice(const sl_stage *stage, char *text, size_t size);
+/* Look, light and eyes, and that no screen is calibrated. */
+void sl_put_shown(const sl_stage *stage, char *text, size_t size);
+void sl_show_shown(const sl_stage *stage); /* head.c: the same, in its row */
+/* Buttons of the first row, in order; returns how many (head.c). */
+typedef struct sl_head_button {
+    sl_spot_kind kind;
+    sl_button_look look;
+} sl_head_button;
+int sl_head_buttons(const sl_stage *stage, sl_head_button buttons[SL_MOST_BUTTONS]);
+void sl_show_buttons(const sl_stage *stage); /* head.c */
+void sl_show_pace(const sl_stage *stage);    /* head.c: share or speed */
+void sl_show_gutter(const sl_stage *stage);  /* field.c: names of zones */
+void sl_show_field(const sl_stage *stage);   /* field.c: names of strips, hair */
+void sl_show_figures(const sl_stage *stage); /* figures.c */
+/* The foot: two paragraphs, or the short form of both. */
+void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, size_t size); /* show.c */
+
+#endif

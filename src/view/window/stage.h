@@ -1,0 +1,263 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What the window knows: two stories (the file's and the what-if's), a moment, a chosen
+ * strip and zone, what is open and where the focus is. Invariant: nothing here is
+ * computed by chemistry or optics of its own; readings come from a timeline.
+ *
+ * A frame is four calls: take input, advance the clock, re-solve if something changed,
+ * draw.
+ */
+#ifndef SLOWLIFT_VIEW_STAGE_H
+#define SLOWLIFT_VIEW_STAGE_H
+
+#include <SDL.h>
+#include <stdbool.h>
+
+#include "slowlift/estimate.h"
+#include "slowlift/report.h"
+#include "slowlift/strand.h"
+#include "view/draw/eyes.h"
+#include "view/draw/pen.h"
+#include "view/panels/study.h"
+#include "view/strips/change.h"
+#include "view/strips/ruler.h"
+#include "view/strips/solve_thread.h"
+#include "view/strips/strip.h"
+#include "view/window/layout.h"
+
+typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
+typedef enum sl_panel {
+    SL_PANEL_NONE,
+    SL_PANEL_WHAT_IF,
+    SL_PANEL_SHOW_AS,
+    SL_PANEL_SCIENCE,
+    SL_PANEL_LIMITS,
+    SL_PANEL_BOWL
+} sl_panel;
+typedef enum sl_page {
+    SL_PAGE_NONE,
+    SL_PAGE_START,
+    SL_PAGE_CAUTIONS,
+    SL_PAGE_GLOSSARY,
+    SL_PAGE_HELP,
+    SL_PAGE_BESIDE, /* two swatches */
+    SL_PAGE_RANK,
+    SL_PAGE_MAP,
+    SL_PAGE_FORM, /* about a person */
+    SL_PAGE_SEEN  /* on a day of strand tests */
+} sl_page;
+
+/* Choices at the foot of ranks and map. */
+typedef enum sl_turn {
+    SL_TURN_ZONE,
+    SL_TURN_MINUTE,
+    SL_TURN_SHARE,
+    SL_TURN_STRIP,
+    SL_TURN_AXES,
+    SL_TURN_LAYER
+} sl_turn;
+
+/* Places that can be pressed or hold the focus. */
+typedef enum sl_spot_kind {
+    SL_SPOT_NONE,
+    SL_SPOT_MODE,
+    SL_SPOT_WHAT_IF,
+    SL_SPOT_LIMITS,
+    SL_SPOT_FORM,
+    SL_SPOT_FORM_BACK, /* number: row */
+    SL_SPOT_FORM_ON,
+    SL_SPOT_BOWL,
+    SL_SPOT_GRADE, /* number: sl_wipe */
+    SL_SPOT_FORGET,
+    SL_SPOT_RANK,
+    SL_SPOT_MAP,
+    SL_SPOT_SEEN,
+    SL_SPOT_TURN_BACK, /* number: sl_turn */
+    SL_SPOT_TURN_ON,
+    SL_SPOT_BESIDE, /* the two swatches */
+    SL_SPOT_SHOW_AS,
+    SL_SPOT_SCIENCE,
+    SL_SPOT_GLOSSARY,
+    SL_SPOT_CAUTIONS,
+    SL_SPOT_HELP,
+    SL_SPOT_LESS,
+    SL_SPOT_MORE, /* of the share, or of the playing speed */
+    SL_SPOT_BACK,
+    SL_SPOT_ON,    /* other strips */
+    SL_SPOT_STRIP, /* number: arm */
+    SL_SPOT_ZONE,  /* number: zone */
+    SL_SPOT_PLAY,
+    SL_SPOT_RULER,
+    SL_SPOT_KNOB, /* number: sl_knob; its track */
+    SL_SPOT_KNOB_LESS,
+    SL_SPOT_KNOB_MORE,
+    SL_SPOT_RESET, /* back to what the file says */
+    SL_SPOT_CLOSE, /* of a page */
+    SL_SPOT_THEME,
+    SL_SPOT_VISION,
+    SL_SPOT_LOOK,
+    SL_SPOT_WIPE,
+    SL_SPOT_LIGHT,
+    SL_SPOT_OBSERVER,
+    SL_SPOT_TEXT_SIZE,
+    SL_SPOT_SIDE,     /* number: 0 left, 1 right swatch of two */
+    SL_SPOT_ARM_BACK, /* number: side */
+    SL_SPOT_ARM_ON,
+    SL_SPOT_ZONE_BACK,
+    SL_SPOT_ZONE_ON
+} sl_spot_kind;
+
+typedef struct sl_spot {
+    sl_spot_kind kind;
+    int number;
+    SDL_Rect area;
+    bool stop; /* Tab stops here */
+} sl_spot;
+enum { SL_MOST_SPOTS = 160 };
+
+/* One strip at its moment. Shares 0..1; left is -1 in a zone without dye. */
+typedef struct sl_reading {
+    bool predicted;
+    bool reached;    /* same colour left: got there */
+    double time_min; /* scene clock */
+    double since_contact_min;
+    double left;                  /* of the chosen zone */
+    double moved, levels, stress; /* of the reference zone */
+    sl_look look;                 /* as it is shown */
+    sl_strip_look hair;           /* every zone strand by strand, and the mix on it, as the eyes see them */
+} sl_reading;
+
+/* What the study was asked: another question, another wish. */
+typedef struct sl_question {
+    bool any; /* something was asked */
+    sl_change change;
+    int arm;
+    bool rank, map;
+    double minute, share; /* of the rank */
+    int axes;             /* of the map */
+    sl_saws saws;
+    bool of_person;
+    sl_intake person;
+    int strand;
+} sl_question;
+
+typedef struct sl_stage {
+    /* the scene and its what-if */
+    sl_story before, after;            /* after.timeline NULL: nothing was changed */
+    const struct sl_seen_curves *seen; /* what was seen of the scene; NULL: no log; borrowed */
+    sl_lenses lenses;                  /* of both */
+    sl_eyes eyes;
+    sl_solve_thread *solver;
+    sl_change change;
+    sl_study_thread *study_thread;
+    sl_study study;    /* of the newest wish; members 0: not yet */
+    sl_question asked; /* the newest wish */
+    sl_limits limits;  /* of the chosen strip, from the scene itself */
+    sl_saws saws;      /* what the cotton showed, in the order in which it was entered */
+    bool of_person;    /* something on the form was answered */
+    sl_intake person;
+    const sl_strand_record *strands; /* [n_strands] of a log, borrowed; NULL: no log */
+    int n_strands;
+    int strand;                  /* the chosen one, from 1; 0: none */
+    int strand_min, strand_wipe; /* of the form; 0 = not answered, else 1 + sl_wipe */
+    int today;                   /* days since 1970-01-01, when the window opened */
+    int form_row;
+    bool form_follow; /* its row moved by keys: bring it into view */
+    bool own_aims;    /* the file sets no goal: the window's own are used, and it says so */
+    bool ask;         /* the knobs say something that was not asked yet */
+    sl_error trouble; /* why the last what-if has no solution */
+
+    /* what is looked at */
+    sl_mode mode;
+    double now_min;
+    double share; /* of the same colour left */
+    double speed; /* minutes of the scene per second */
+    bool playing;
+    int arm, zone;
+    sl_meeting meeting[2][SL_MAX_ARMS]; /* [before, after][arm] */
+    sl_reading reading[2][SL_MAX_ARMS];
+    double moved_top, stress_top; /* full length of the bars */
+    bool stale;                   /* readings must be taken again */
+    bool remeet;                  /* and so must meetings */
+
+    /* what is open */
+    sl_panel panel;
+    sl_page page;
+    sl_spot_of beside[2];   /* the two swatches */
+    int axes;               /* of the map: 0 mix and time, 1 mix and warmth */
+    sl_map_layer map_layer; /* its lines */
+    int side;               /* which of them the keys choose */
+    bool curves;            /* science switch of the two swatches and of the limits */
+    int scroll[2];          /* of the page, of the panel; pixels */
+    int scroll_most[2];
+    bool ran_out; /* the run has reached its end once */
+
+    /* the window */
+    SDL_Window *window;
+    sl_text *text;
+    double scale; /* text, 1..2 */
+    sl_pen pen;
+    sl_layout layout;
+    int first_arm;
+    sl_spot spots[SL_MOST_SPOTS];
+    int n_spots;
+    sl_spot_kind focus;
+    int focus_number;
+    bool focus_seen; /* the keyboard moved it: draw the ring */
+    sl_spot held;    /* where the pointer went down, while it is down */
+    sl_strip *strip[SL_MAX_ARMS];
+    sl_strip *swatch[2]; /* of the two swatches */
+    sl_light_table light;
+    sl_lane lane[SL_MAX_ARMS];
+    int n_lanes;
+    bool dirty, leave;
+    Uint64 last_tick;
+    Uint32 wake;
+    char example[256]; /* the note on what the numbers are worth */
+} sl_stage;
+
+/* Takes over story (solved), also when it fails. */
+sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window, double scale,
+                       sl_error *error);
+void sl_stage_free(sl_stage *stage);
+
+/* Each strip with the same share of colour left; what hair that counts as a head is kept to: its minutes
+ * are not told, the order in which colour and base go is. */
+void sl_stage_compare_at_colour(sl_stage *stage);
+
+/* The four calls of a frame. */
+void sl_stage_take_input(sl_stage *stage); /* waits while there is nothing to do */
+void sl_stage_advance(sl_stage *stage);
+void sl_stage_resolve(sl_stage *stage);
+bool sl_stage_draw(sl_stage *stage, sl_error *error);
+
+/* ---- between the parts of the stage ------------------------------------------------ */
+
+const sl_scene *sl_stage_scene(const sl_stage *stage);     /* the file's */
+const sl_scene *sl_stage_scene_now(const sl_stage *stage); /* as the knobs say, once solved */
+bool sl_stage_dyed(const sl_stage *stage, int arm, int zone);
+bool sl_stage_on_bench(const sl_stage *stage); /* minutes may stand beside outcomes */
+/* Whether the strip is shown as before beside after. */
+bool sl_stage_changed(const sl_stage *stage, int arm);
+/* The strip as it is now: after its change when it has one. */
+const sl_reading *sl_stage_reading_now(const sl_stage *stage, int arm);
+/* The story that sl_stage_reading_now reads. */
+const sl_story *sl_stage_story_now(const sl_stage *stage, int arm);
+/* The basis for a strip shown with `look`. */
+const sl_optics *sl_stage_optics(const sl_stage *stage, sl_look look);
+/* Dry, in daylight, 2 degrees: what levels are read from. */
+const sl_optics *sl_stage_dry(const sl_stage *stage);
+void sl_stage_go(sl_stage *stage, double minute);
+void sl_stage_choose_zone(sl_stage *stage, int zone);
+void sl_stage_choose_arm(sl_stage *stage, int arm);
+void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value);
+void sl_stage_press(sl_stage *stage, sl_spot spot);
+
+void sl_stage_measure(sl_stage *stage);                  /* measure.c: readings and meetings */
+void sl_stage_wonder(sl_stage *stage);                   /* wonder.c: ask and take the study */
+bool sl_stage_arrange(sl_stage *stage, sl_error *error); /* arrange.c: layout, spots, strips */
+/* Whether a strip's fibres are laid as large as its place is now. */
+bool sl_stage_strip_laid(const sl_stage *stage, int shown);
+bool sl_stage_show(sl_stage *stage, sl_error *error); /* show.c: every pixel */
+
+#endif

@@ -1,0 +1,218 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Times from after the input was taken to after the picture was handed to the display; where everything
+ * stands; and all of it in words, for `watch --say`.
+ */
+#include "view/window/trace.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "view/panels/bowl.h"
+#include "view/panels/form.h"
+#include "view/panels/panel.h"
+#include "view/panels/turn.h"
+
+void sl_trace_start(sl_trace *trace)
+{
+    const char *wanted = getenv("SLOWLIFT_TRACE_FRAMES");
+    memset(trace, 0, sizeof *trace);
+    trace->places = wanted != NULL && strcmp(wanted, "2") == 0;
+    trace->on = trace->places || (wanted != NULL && strcmp(wanted, "1") == 0);
+}
+
+void sl_trace_begin(sl_trace *trace)
+{
+    trace->from = SDL_GetPerformanceCounter();
+}
+
+static void tell(FILE *out, const char *what, int number, SDL_Rect area)
+{
+    fprintf(out, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
+}
+
+static void tell_beside(FILE *out, const sl_stage *stage)
+{
+    const sl_beside_places p = sl_beside_place(stage);
+    for (int side = 0; side < 2; side++) {
+        tell(out, "swatch", side, p.hair[side]);
+        tell(out, "flat", side, p.flat[side]);
+        tell(out, "side", side, p.side[side]);
+        tell(out, "reading", side, p.reading[side]);
+    }
+    tell(out, "words", 0, p.words);
+    tell(out, "curves", 0, p.science);
+    tell(out, "close", 0, p.close);
+    tell(out, "science", 0, p.curves_button);
+    tell(out, "foot", 0, p.foot);
+}
+
+static void tell_turns(FILE *out, const sl_stage *stage)
+{
+    const sl_turn_places p = sl_turn_place(stage);
+    for (int i = 0; i < p.n; i++) {
+        tell(out, "back", i, p.back[i]);
+        tell(out, "words", i, p.words[i]);
+        tell(out, "on", i, p.on[i]);
+    }
+    tell(out, "body", 0, p.body);
+    tell(out, "close", 0, p.close);
+}
+
+static void tell_places(FILE *out, const sl_stage *stage)
+{
+    const sl_layout *l = &stage->layout;
+    if (stage->page == SL_PAGE_FORM) {
+        const sl_form_places p = sl_form_place(stage);
+        for (int i = 0; i < SL_FORM_ROWS; i++) {
+            tell(out, "row", i, p.row[i]);
+            tell(out, "on", i, p.on[i]);
+        }
+        tell(out, "judged", 0, p.judged);
+        tell(out, "body", 0, p.body);
+        return;
+    }
+    if (sl_page_turns(stage->page) > 0) {
+        tell_turns(out, stage);
+        return;
+    }
+    if (stage->page == SL_PAGE_BESIDE) {
+        tell_beside(out, stage);
+        return;
+    }
+    for (int i = 0; i < l->n_shown; i++) {
+        tell(out, "strip", l->first + i, l->strip[i]);
+    }
+    for (int i = 0; i < stage->n_spots; i++) {
+        if (stage->spots[i].kind == SL_SPOT_KNOB) {
+            tell(out, "knob", stage->spots[i].number, stage->spots[i].area);
+        }
+    }
+    tell(out, "ruler", 0, l->ruler);
+    tell(out, "marks", 0, l->marks);
+    tell(out, "figures", 0, l->figures);
+    tell(out, "sentence", 0, l->mode);
+    tell(out, "shown", 0, l->shown);
+    tell(out, "gutter", 0, l->gutter);
+    tell(out, "field", 0, l->field);
+    tell(out, "foot", 0, l->foot);
+    for (int i = 0; i < SL_WIPES && stage->panel == SL_PANEL_BOWL; i++) {
+        tell(out, "grade", i, sl_bowl_place(stage, i));
+    }
+    tell(out, "panel", 0, l->panel);
+    for (int i = 0; i < l->n_buttons; i++) {
+        tell(out, "button", i, l->button[i]);
+    }
+    fprintf(out, "text %.0f %% of %.0f %%\n", 100.0 * l->scale, 100.0 * stage->scale);
+}
+
+void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew)
+{
+    if (!trace->on || !drew) {
+        return;
+    }
+    const Uint64 ticks = SDL_GetPerformanceCounter() - trace->from;
+    const double ms = 1000.0 * (double)ticks / (double)SDL_GetPerformanceFrequency();
+    if (trace->n < SL_TRACE_MOST) {
+        trace->ms[trace->n] = (float)ms;
+    }
+    trace->n++;
+    if (trace->places) {
+        tell_places(stderr, stage);
+    }
+    fprintf(stderr, "frame %d %.2f ms\n", trace->n, ms);
+}
+
+static int by_size(const void *one, const void *two)
+{
+    const float a = *(const float *)one;
+    const float b = *(const float *)two;
+    return (a > b) - (a < b);
+}
+
+void sl_trace_stop(sl_trace *trace)
+{
+    if (!trace->on || trace->n == 0) {
+        return;
+    }
+    const int n = trace->n < SL_TRACE_MOST ? trace->n : SL_TRACE_MOST;
+    qsort(trace->ms, (size_t)n, sizeof trace->ms[0], by_size);
+    fprintf(stderr, "frames %d median %.2f ms p99 %.2f ms longest %.2f ms\n", trace->n,
+            (double)trace->ms[n / 2], (double)trace->ms[n * 99 / 100], (double)trace->ms[n - 1]);
+}
+
+/* ---- in words ---------------------------------------------------------------------------- */
+
+static const char *const pages[] = {
+    [SL_PAGE_NONE] = "none",         [SL_PAGE_START] = "start", [SL_PAGE_CAUTIONS] = "cautions",
+    [SL_PAGE_GLOSSARY] = "glossary", [SL_PAGE_HELP] = "help",   [SL_PAGE_BESIDE] = "beside",
+    [SL_PAGE_RANK] = "rank",         [SL_PAGE_MAP] = "map",     [SL_PAGE_FORM] = "form",
+    [SL_PAGE_SEEN] = "seen"};
+static const char *const panels[] = {
+    [SL_PANEL_NONE] = "none",       [SL_PANEL_WHAT_IF] = "what-if", [SL_PANEL_SHOW_AS] = "show-as",
+    [SL_PANEL_SCIENCE] = "science", [SL_PANEL_LIMITS] = "limits",   [SL_PANEL_BOWL] = "bowl"};
+static const char *const spots[] = {[SL_SPOT_NONE] = "none",
+                                    [SL_SPOT_MODE] = "mode",
+                                    [SL_SPOT_WHAT_IF] = "what-if",
+                                    [SL_SPOT_LIMITS] = "limits",
+                                    [SL_SPOT_FORM] = "form",
+                                    [SL_SPOT_FORM_BACK] = "form-back",
+                                    [SL_SPOT_FORM_ON] = "form-on",
+                                    [SL_SPOT_BOWL] = "bowl",
+                                    [SL_SPOT_GRADE] = "grade",
+                                    [SL_SPOT_FORGET] = "forget",
+                                    [SL_SPOT_RANK] = "rank",
+                                    [SL_SPOT_MAP] = "map",
+                                    [SL_SPOT_SEEN] = "seen",
+                                    [SL_SPOT_TURN_BACK] = "turn-back",
+                                    [SL_SPOT_TURN_ON] = "turn-on",
+                                    [SL_SPOT_BESIDE] = "beside",
+                                    [SL_SPOT_SHOW_AS] = "show-as",
+                                    [SL_SPOT_SCIENCE] = "science",
+                                    [SL_SPOT_GLOSSARY] = "glossary",
+                                    [SL_SPOT_CAUTIONS] = "cautions",
+                                    [SL_SPOT_HELP] = "help",
+                                    [SL_SPOT_LESS] = "less",
+                                    [SL_SPOT_MORE] = "more",
+                                    [SL_SPOT_BACK] = "back",
+                                    [SL_SPOT_ON] = "on",
+                                    [SL_SPOT_STRIP] = "strip",
+                                    [SL_SPOT_ZONE] = "zone",
+                                    [SL_SPOT_PLAY] = "play",
+                                    [SL_SPOT_RULER] = "ruler",
+                                    [SL_SPOT_KNOB] = "knob",
+                                    [SL_SPOT_KNOB_LESS] = "knob-less",
+                                    [SL_SPOT_KNOB_MORE] = "knob-more",
+                                    [SL_SPOT_RESET] = "reset",
+                                    [SL_SPOT_CLOSE] = "close",
+                                    [SL_SPOT_THEME] = "theme",
+                                    [SL_SPOT_VISION] = "vision",
+                                    [SL_SPOT_LOOK] = "look",
+                                    [SL_SPOT_WIPE] = "wipe",
+                                    [SL_SPOT_LIGHT] = "light",
+                                    [SL_SPOT_OBSERVER] = "observer",
+                                    [SL_SPOT_TEXT_SIZE] = "text-size",
+                                    [SL_SPOT_SIDE] = "side",
+                                    [SL_SPOT_ARM_BACK] = "arm-back",
+                                    [SL_SPOT_ARM_ON] = "arm-on",
+                                    [SL_SPOT_ZONE_BACK] = "zone-back",
+                                    [SL_SPOT_ZONE_ON] = "zone-on"};
+
+bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error)
+{
+    fprintf(out, "== %s\npage %s\npanel %s\n", after, pages[stage->page], panels[stage->panel]);
+    sl_text_tell_to(stage->text, out);
+    stage->dirty = true;
+    const bool good = sl_stage_draw(stage, error);
+    sl_text_tell_to(stage->text, NULL);
+    tell_places(out, stage);
+    for (int i = 0; i < stage->n_spots; i++) {
+        const sl_spot *const spot = &stage->spots[i];
+        const bool focus =
+            stage->focus_seen && spot->kind == stage->focus && spot->number == stage->focus_number;
+        fprintf(out, "control %s %d %d %d %d %d%s%s\n", spots[spot->kind], spot->number, spot->area.x,
+                spot->area.y, spot->area.w, spot->area.h, spot->stop ? " tab" : "", focus ? " focus" : "");
+    }
+    return good && ferror(out) == 0;
+}
