@@ -92,6 +92,33 @@ START_TEST(one_slot_does_not_follow_another_until_hands_run_out)
 }
 END_TEST
 
+/* Hands are free from the second in which a task ends: with a dwell of 21 slots of 45 s, the last of 21
+ * swatches is put on until the very second in which the first is rinsed. */
+START_TEST(a_task_does_not_begin_where_another_ends)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    sl_plan_request request = sl_plan_request_default();
+    request.blocks = 1;
+    request.mix_s = 0;
+    static sl_arm arms[21];
+    for (int a = 0; a < 21; a++) {
+        arms[a] = small.arms[ARM_3];
+        arms[a].steps[0].duration_min = 21 * 45 / 60.0;
+    }
+    small.scene.arms = arms;
+    small.scene.n_arms = 21;
+    sl_plan *plan = NULL;
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    for (int i = 0; i < 21; i++) {
+        ck_assert_int_eq(plan->swatches[i].contact_s, 45 * i);
+        ck_assert_int_eq(plan->swatches[i].water_s, 45 * (i + 21));
+    }
+    sl_plan_free(plan);
+}
+END_TEST
+
 START_TEST(more_hands_do_not_help)
 {
     small_scene small;
@@ -429,6 +456,7 @@ END_TEST
 START_SUITE("plan")
 ADD(a_scale_shows_what_it_cannot_show)
 ADD(one_slot_does_not_follow_another_until_hands_run_out)
+ADD(a_task_does_not_begin_where_another_ends)
 ADD(more_hands_do_not_help)
 ADD(the_label_does_not_shorten_a_dwell)
 ADD(a_label_shorter_than_the_first_piece_leaves_the_mix_on)
