@@ -257,6 +257,8 @@ START_TEST(arms_whose_intervals_overlap_do_not_tie)
     ck_assert_int_eq(at("untreated", "red")->place, 2);
     sl_compare_place_words(compare, arm_named("untreated"), zone_named("red"), words, sizeof words);
     ck_assert_str_eq(words, "2 tie");
+    sl_compare_place_words(compare, arm_named("powder + 6 %"), zone_named("red"), words, sizeof words);
+    ck_assert_str_eq(words, "1"); /* alone there */
     end();
 }
 END_TEST
@@ -882,6 +884,25 @@ START_TEST(a_piece_that_was_cut_off_late_counts_at_its_planned_minute_or_is_pass
 }
 END_TEST
 
+/* Sixty days in plain water leave less than a millionth of a direct dye: what that was at its planned minute
+ * cannot be told from it, and no ratio is taken. */
+START_TEST(a_ratio_is_taken_of_a_colour_that_is_gone)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    const int swatch = swatch_of("washing only", 0);
+    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
+    happens(SL_EVENT_LOOKED, swatch, 60 + 60 * 86400, NULL);
+    see_at("washing only", 0, 5.0, SL_WIPE_GHOST);
+    read_compare(-1.0);
+    rank_at(5);
+    ck_assert_double_eq(compare->bench[swatch].piece_to_planned[zone_named("red")], 1.0);
+    ck_assert_double_eq_tol(at("washing only", "red")->at_planned[SL_BASIS_GRADE].mean,
+                            sl_wipe_share(SL_WIPE_GHOST), 1e-12);
+    end();
+}
+END_TEST
+
 /* After looks under the mix the end is another thing: rinsed and washed. */
 START_TEST(what_was_seen_after_washing_is_a_point_of_a_rate_under_the_mix)
 {
@@ -914,8 +935,9 @@ START_TEST(a_time_stands_without_a_range)
     static const struct {
         double mean, half;
         const char *words;
-    } rates[] = {{0.1, 0.04, "7 min (4-12)"}, {0.1, 0.0, "7 min (6-7)"}, {0.1, 0.2, "2 min or more"},
-                 {0.1, -1.0, "no range"},     {2.0, 0.5, "1 min (0-1)"}, {-0.2, 0.1, "does not leave"}};
+    } rates[] = {{0.1, 0.04, "7 min (4-12)"},  {0.1, 0.0, "7 min (6-7)"},  {0.1, 0.2, "2 min or more"},
+                 {0.1, -1.0, "no range"},      {2.0, 0.5, "1 min (0-1)"},  {-0.2, 0.1, "does not leave"},
+                 {0.0, 0.0, "does not leave"}, {0.0, 0.1, "6 min or more"}};
     char words[48];
     for (size_t i = 0; i < sizeof rates / sizeof rates[0]; i++) {
         const sl_seen_mean mean = {.n = 3, .mean = rates[i].mean, .half = rates[i].half};
@@ -1002,6 +1024,7 @@ ADD(looks_under_the_mix_do_not_start_at_all_the_colour)
 ADD(a_rate_of_an_arm_is_not_the_mean_over_its_swatches)
 ADD(the_last_piece_counts_at_its_planned_minute_though_the_clock_knows_better)
 ADD(a_piece_that_was_cut_off_late_counts_at_its_planned_minute_or_is_passed_over)
+ADD(a_ratio_is_taken_of_a_colour_that_is_gone)
 ADD(what_was_seen_after_washing_is_a_point_of_a_rate_under_the_mix)
 ADD(a_time_stands_without_a_range)
 ADD(pieces_that_an_instrument_read_are_not_ranked)

@@ -265,6 +265,28 @@ static void members_are_the_central_values(sl_hair one, sl_hair two)
     sl_solver_free(solver);
 }
 
+/* Dyes that absorb nothing count alike, in the central values as in members: the shares of a colour sum to
+ * one. */
+START_TEST(dyes_without_a_colour_count_alike)
+{
+    static drawn_members drawn;
+    small_scene small;
+    small_scene_fill(&small);
+    member_zone made;
+    const sl_draw_plan nothing = {0};
+    members_draw(&drawn, &nothing, 1, 0);
+    for (int with = 1; with >= 0; with--) {
+        for (int i = 0; i < SMALL_DYES; i++) {
+            small.dyes[i].n_bands = with;
+        }
+        member_zone_make(&made, &small.scene, &small.arms[ARM_6], ZONE_MIXED, &drawn.pigments, 0);
+        ck_assert_int_eq(made.n_dyes, 2);
+        ck_assert_double_eq_tol(made.weight[0] + made.weight[1], 1.0, 1e-12);
+    }
+    ck_assert_double_eq(made.weight[0], 0.5);
+}
+END_TEST
+
 START_TEST(members_of_hair_that_differs_in_one_thing_alone_are_solved_apart)
 {
     small_scene small;
@@ -286,5 +308,6 @@ ADD(an_assumed_number_is_drawn_at_least_a_factor_of_three_either_way)
 ADD(activation_energies_of_their_own_count_in_every_member)
 ADD(what_is_one_quantity_in_nature_is_one_draw)
 ADD(what_was_measured_in_every_mix_is_drawn_more_narrowly)
+ADD(dyes_without_a_colour_count_alike)
 ADD(members_of_hair_that_differs_in_one_thing_alone_are_solved_apart)
 END_SUITE
