@@ -252,6 +252,9 @@ START_TEST(of_two_applications_the_one_that_ends_first_holds)
     const sl_label label = sl_label_of(&small.scene, ARM_6, NULL);
     ck_assert_int_eq(label.step, 2);
     ck_assert_double_eq(label.end_min, second + 20.0 - arm->steps[2].mix_age_min);
+    double minute = 0.0; /* and that is when it stops: the second lies for 30 min */
+    ck_assert(sl_label_stop(&small.scene, ARM_6, &minute));
+    ck_assert_double_eq(minute, label.end_min);
 }
 END_TEST
 

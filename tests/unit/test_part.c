@@ -322,6 +322,115 @@ START_TEST(whatever_moves_an_ensemble_moves_the_fingerprint)
 }
 END_TEST
 
+/* Each number, count, choice, name and grade of each thing that a scene is made of, one at a time. */
+START_TEST(each_single_thing_that_enters_an_ensemble_moves_the_fingerprint)
+{
+    fresh();
+    const uint64_t before = sl_scene_fingerprint(&small.scene);
+    sl_chemistry *const ch = &small.scene.chemistry;
+    sl_rates *const eu = &ch->melanin[SL_EUMELANIN].rates, *const pheo = &ch->melanin[SL_PHEOMELANIN].rates;
+    sl_hair *const hair = &small.hairs[0];
+    sl_dye *const dye = &small.dyes[3];
+    sl_mix *const mix = &small.mixes[MIX_MILD];
+    sl_step *const step = &small.arms[ARM_MILD].steps[0];
+#define MOVES(change)                                                                                        \
+    change;                                                                                                  \
+    ck_assert_msg(sl_scene_fingerprint(&small.scene) != before, #change);                                    \
+    fresh();
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        MOVES(ch->cystine.k[c].value *= 1.1)
+        MOVES(eu->k[c].value *= 1.1)
+        MOVES(pheo->k[c].value *= 1.1)
+        MOVES(pheo->k[c].grade = SL_GRADE_FITTED)
+        MOVES(dye->rates.k[c].value *= 1.1)
+        MOVES(dye->rates.own_activation[c] = true)
+        eu->own_activation[c] = true;
+        const uint64_t own = sl_scene_fingerprint(&small.scene);
+        eu->activation_kj_mol[c] = 70.0;
+        ck_assert(sl_scene_fingerprint(&small.scene) != own);
+        fresh();
+    }
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        for (int stage = 0; stage < SL_STAGES; stage++) {
+            MOVES(hair->pool[kind][stage] += 0.01)
+        }
+    }
+    MOVES(hair->cystine_intact = 0.9)
+    MOVES(hair->grade = SL_GRADE_FITTED)
+    MOVES(dye->name = "another")
+    MOVES(dye->class_ = SL_DYE_OXIDATIVE)
+    MOVES(dye->rim_share.value = 0.5)
+    MOVES(dye->leach_per_min.grade = SL_GRADE_FITTED)
+    MOVES(dye->shampoo_loss.value = 0.3)
+    MOVES(dye->n_bands = 2)
+    MOVES(dye->bands[0].centre_nm += 1.0)
+    MOVES(dye->bands[0].width_nm += 1.0)
+    MOVES(dye->bands[0].height = 0.9)
+    MOVES(mix->name = "another")
+    MOVES(mix->class_ = SL_MIX_LIGHTENER)
+    MOVES(mix->mechanism = SL_MECHANISM_REDUCTIVE)
+    MOVES(mix->powder_parts += 0.1)
+    MOVES(mix->developer_parts += 0.1)
+    MOVES(mix->water_parts += 0.1)
+    MOVES(mix->potassium_persulfate += 0.1)
+    MOVES(mix->ammonium_persulfate += 0.1)
+    MOVES(mix->sodium_persulfate += 0.1)
+    MOVES(mix->percarbonate += 0.1)
+    MOVES(mix->activity -= 0.1)
+    MOVES(mix->label_from_contact = true)
+    MOVES(mix->ph.grade = SL_GRADE_FITTED)
+    MOVES(mix->loss_per_min.value *= 1.1)
+    MOVES(mix->loss_l_mol_min.value = 1e-3)
+    MOVES(small.zones[ZONE_RED].name = "another")
+    MOVES(small.zones[ZONE_RED].hair = 0)
+    MOVES(small.zones[ZONE_MIXED].recipe.n_dyes = 1)
+    MOVES(small.zones[ZONE_RED].recipe.dye[0] = 2)
+    MOVES(step->kind = SL_STEP_REST)
+    MOVES(small.arms[ARM_MILD].steps[2].shampoos = 2)
+    MOVES(step->mix = MIX_POWDER_3)
+    MOVES(step->mix_g_per_g += 0.5)
+    MOVES(step->hair_water_g_g = 0.4)
+    MOVES(step->covered = false)
+    MOVES(small.arms[ARM_MILD].name = "another")
+    MOVES(small.arms[ARM_MILD].undyed = true)
+    MOVES(small.arms[ARM_MILD].n_steps = 2)
+    MOVES(small.scene.aims.base_moved.set = false)
+    MOVES(small.scene.aims.stress_of = 2)
+    MOVES(small.scene.n_points = 1)
+    MOVES(small.scene.n_arms--)
+    MOVES(small.scene.n_zones--)
+    MOVES(ch->pigment_feedback = true)
+#undef MOVES
+    ck_assert(sl_scene_fingerprint(&small.scene) == before);
+}
+END_TEST
+
+/* A grade that is none would be read past the end of a table. */
+START_TEST(a_part_with_a_grade_that_is_none_is_refused_though_its_checksum_fits)
+{
+    fresh();
+    const sl_saws one = {1, {{.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_UNDYED}}};
+    sl_spread *const spread = run((sl_member_range){0, 32}, &one, 5);
+    const text t = written(spread);
+    char *const saw = strstr(t.bytes, "\nsaw ");
+    ck_assert_ptr_nonnull(saw);
+    char *at = saw + strlen("\nsaw ");
+    for (int words = 0; words < 3; words++) { /* arm, zone, minute */
+        at = strchr(at, ' ') + 1;
+    }
+    ck_assert_int_eq(*at, '0' + SL_WIPE_UNDYED);
+    ck_assert_int_eq(at[1], ' ');
+    sl_spread_free(parsed(t));
+    for (char grade = '0' + SL_WIPES; grade <= '9'; grade++) {
+        *at = grade;
+        mend(t);
+        refused(t, SL_ERR_SYNTAX);
+    }
+    free(t.bytes);
+    sl_spread_free(spread);
+}
+END_TEST
+
 /* The fingerprint names its fields by hand. Whoever adds one to these records decides in
  * scene/fingerprint.c whether an ensemble depends on it, then writes the new size here. */
 START_TEST(a_field_added_to_the_scene_is_not_forgotten_by_the_fingerprint)
@@ -351,5 +460,7 @@ ADD(counts_that_do_not_add_up_are_refused_even_with_a_checksum_that_fits)
 ADD(a_file_of_another_kind_or_a_newer_version_says_so)
 ADD(the_checksum_is_fnv_1a)
 ADD(whatever_moves_an_ensemble_moves_the_fingerprint)
+ADD(each_single_thing_that_enters_an_ensemble_moves_the_fingerprint)
+ADD(a_part_with_a_grade_that_is_none_is_refused_though_its_checksum_fits)
 ADD(a_field_added_to_the_scene_is_not_forgotten_by_the_fingerprint)
 END_SUITE

@@ -354,6 +354,32 @@ START_TEST(what_a_powder_releases_counts_towards_the_legal_share)
 }
 END_TEST
 
+/* What a set says anew is as good as it says there: bands without a grade are assumed, whatever they were. */
+START_TEST(new_bands_do_not_keep_an_old_grade)
+{
+#define BANDS "bands: [{centre: 500 nm, width: 90 nm, height: 1}]"
+    static const shelf_file files[] = {
+        {"dyes", "seen",
+         HEAD("dyes") "like: bright-one\ndyes:\n  red: {" BANDS ", bands_grade: measured here}\n"},
+        {"dyes", "again", HEAD("dyes") "like: seen\ndyes:\n  red: {" BANDS "}\n"},
+        {NULL, NULL, NULL}};
+    static const char form[] =
+        HEAD("scene") PLACE "dyes: %s\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 4}}\n"
+                            "  - {name: undyed, hair: prelight-9}\n" ARMS("powder-6");
+    static const char *const sets[] = {"seen", "again"};
+    for (int i = 0; i < 2; i++) {
+        char text[1024];
+        shelf from = {.files = files};
+        snprintf(text, sizeof text, form, sets[i]);
+        sl_scene *const scene = parse_from(&from, text);
+        ck_assert_int_eq(scene->dyes[0].band_quality.grade,
+                         i == 0 ? SL_GRADE_MEASURED_HERE : SL_GRADE_ASSUMED);
+        sl_scene_free(scene);
+    }
+#undef BANDS
+}
+END_TEST
+
 START_TEST(a_long_chain_of_likes_ends_in_a_message)
 {
     static char texts[20][128], names[20][16];
@@ -585,6 +611,7 @@ ADD(reversed_changes_what_it_says_and_nothing_else)
 ADD(like_overrides_a_whole_number_with_its_grade)
 ADD(a_set_like_another_may_change_a_class_and_a_dye)
 ADD(what_a_powder_releases_counts_towards_the_legal_share)
+ADD(new_bands_do_not_keep_an_old_grade)
 ADD(a_long_chain_of_likes_ends_in_a_message)
 ADD(a_scene_may_give_its_temperatures_point_by_point)
 ADD(what_comes_next_sets_the_share_left_until_one_is_entered)
