@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "scene/phrase.h"
 #include "suite.h"
 
 static const sl_range share = {SL_MEASURE_SHARE, 0.0, 1.0};
@@ -182,6 +183,75 @@ START_TEST(zeros_do_not_count_as_digits)
 }
 END_TEST
 
+/* ---- what messages say ------------------------------------------------------------------------------ */
+
+static const char *wanted_of(const char *text, const sl_range *range)
+{
+    static sl_error error;
+    const sl_node node = {.kind = SL_NODE_TEXT, .file = "test", .line = 1, .column = 1, .text = text};
+    double value = 0.0;
+    ck_assert(!sl_quantity_read(&node, range, &value, &error));
+    return error.wanted;
+}
+
+/* Who writes 25 for a quarter is told what 1 is; where more than all is a number too, 1 is not everything. */
+START_TEST(a_share_out_of_range_says_what_one_is)
+{
+    static const sl_range half = {SL_MEASURE_SHARE, 0.0, 0.5}, twice = {SL_MEASURE_SHARE, 0.0, 2.0};
+    ck_assert_ptr_nonnull(strstr(wanted_of("25", &share), "0 to 1"));
+    ck_assert_ptr_nonnull(strstr(wanted_of("25", &share), "1 is 100 %"));
+    ck_assert_ptr_nonnull(strstr(wanted_of("25", &half), "1 is 100 %"));
+    ck_assert_ptr_null(strstr(wanted_of("25", &twice), "1 is 100 %"));
+    ck_assert_ptr_null(strstr(wanted_of("2000 min", &minutes), "100 %"));
+}
+END_TEST
+
+/* At most 40 characters of what somebody wrote, counted as people count; more is shown to be more. */
+START_TEST(forty_characters_are_quoted_whole)
+{
+    static const char *const letters[] = {"x", "\u00e9", "\u4e2d"};
+    for (int i = 0; i < 3; i++) {
+        for (int n = 38; n <= 42; n++) {
+            char piece[200] = "", shown[200] = "\"";
+            sl_phrase phrase = {0};
+            for (int k = 0; k < n; k++) {
+                strcat(piece, letters[i]);
+                strcat(shown, k < 40 ? letters[i] : "");
+            }
+            strcat(shown, n <= 40 ? "\"" : "...\"");
+            sl_phrase_quote(&phrase, piece);
+            ck_assert_str_eq(phrase.text, shown);
+        }
+    }
+}
+END_TEST
+
+/* A slip of the pen is a letter too many, too few, another or two turned round, within a third of the word.
+ */
+START_TEST(a_word_is_near_by_its_letters)
+{
+    static const char *const known[] = {"bench", "head", "wrapped"};
+    static const sl_words words = {known, 3};
+    static const struct {
+        const char *text, *said;
+    } slips[] = {{"benhc", "the nearest known one is \"bench\""},
+                 {"bnch", "the nearest known one is \"bench\""},
+                 {"hed", "the nearest known one is \"head\""},
+                 {"haed", "the nearest known one is \"head\""},
+                 {"rapped", "the nearest known one is \"wrapped\""},
+                 {"wrappped", "the nearest known one is \"wrapped\""},
+                 {"table", "known here: bench, head, wrapped"},
+                 {"", "known here: bench, head, wrapped"}};
+    for (size_t i = 0; i < sizeof slips / sizeof slips[0]; i++) {
+        sl_phrase phrase = {0};
+        sl_phrase_nearest(&phrase, &words, slips[i].text);
+        ck_assert_str_eq(phrase.text, slips[i].said);
+    }
+    ck_assert_int_eq(sl_words_find(&words, "head"), 1);
+    ck_assert_int_eq(sl_words_find(&words, "Head"), -1);
+}
+END_TEST
+
 START_SUITE("quantity")
 ADD(times_are_minutes)
 ADD(shares_may_be_percent)
@@ -193,4 +263,8 @@ ADD(a_missing_or_wrong_unit_is_refused)
 ADD(what_is_no_plain_number_is_refused)
 ADD(a_decimal_is_the_nearest_double)
 ADD(zeros_do_not_count_as_digits)
+CASE("messages")
+ADD(a_share_out_of_range_says_what_one_is)
+ADD(forty_characters_are_quoted_whole)
+ADD(a_word_is_near_by_its_letters)
 END_SUITE
