@@ -581,6 +581,10 @@ START_TEST(a_test_is_found_by_a_beginning_that_several_have)
     one_test(log, two);
     ck_assert(!sl_log_find(log, NULL, &test, &error));
     ck_assert_int_eq(error.code, SL_ERR_USAGE);
+    ck_assert_ptr_nonnull(strstr(error.found, "several tests"));
+    char known[64]; /* and they are told, the older first */
+    snprintf(known, sizeof known, "the log has %.8s, %.8s", one, two);
+    ck_assert_str_eq(error.wanted, known);
     ck_assert(sl_log_find(log, two, &test, NULL));
     ck_assert_str_eq(test.id, two);
     ck_assert(!sl_log_find(log, "zzz", &test, &error));

@@ -203,7 +203,35 @@ START_TEST(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
 }
 END_TEST
 
+/* A whole log is one of which nothing is missing; else the sentence has the numbers, and says whether they
+ * are all. */
+START_TEST(a_tally_is_told_as_another_one)
+{
+    static const struct {
+        sl_log_tally tally;
+        const char *said; /* NULL: whole */
+    } tallies[] = {{{.read = 7}, NULL},
+                   {{.read = 6, .missing = 1, .why = "torn"}, "6 of 7 rows could be read (torn)"},
+                   {{.read = 6, .left_out = 1, .why = "odd"}, "6 of 7 rows could be read (odd)"},
+                   {{.read = 5, .missing = 1, .left_out = 1, .why = "x"}, "5 of 7 rows could be read (x)"},
+                   {{.read = 5, .missing = 2, .more_missing = true, .why = "x"},
+                    "5 of at least 7 rows could be read (x)"},
+                   {{.read = 5, .more_missing = true, .why = "x"},
+                    "5 rows could be read, and how many are missing is not known (x)"}};
+    for (size_t i = 0; i < sizeof tallies / sizeof tallies[0]; i++) {
+        sl_error error = {.code = SL_OK};
+        ck_assert(sl_log_tally_whole(&tallies[i].tally, "a.db", &error) == (tallies[i].said == NULL));
+        if (tallies[i].said) {
+            ck_assert_str_eq(error.found, tallies[i].said);
+            ck_assert_str_eq(error.file, "a.db");
+            ck_assert(error.code == SL_ERR_DAMAGED && error.line == 0 && error.column == 0);
+        }
+    }
+}
+END_TEST
+
 START_SUITE("rescue")
 ADD(a_sound_log_is_said_to_have_a_fault_or_is_not_copied_whole)
 ADD(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
+ADD(a_tally_is_told_as_another_one)
 END_SUITE

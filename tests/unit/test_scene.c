@@ -380,6 +380,29 @@ START_TEST(new_bands_do_not_keep_an_old_grade)
 }
 END_TEST
 
+/* The name of a colour is shown in tables: at most 40 characters. */
+START_TEST(the_name_of_a_colour_has_forty_characters_at_most)
+{
+    static const char scene_text[] =
+        HEAD("scene") PLACE "dyes: named\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 4}}\n"
+                            "  - {name: undyed, hair: prelight-9}\n" ARMS("powder-6");
+    for (int n = 40; n <= 41; n++) {
+        char dyes[300];
+        snprintf(dyes, sizeof dyes, HEAD("dyes") "like: bright-one\ndyes:\n  red: {colour: \"%.*s\"}\n", n,
+                 "abcdefghijklmnopqrstuvwxyzabcdefghijklmnopqrstuvwxyz");
+        const shelf_file files[] = {{"dyes", "named", dyes}, {NULL, NULL, NULL}};
+        shelf from = {.files = files};
+        const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+        sl_error error = {.code = SL_OK};
+        sl_scene *const scene =
+            sl_scene_parse(scene_text, sizeof scene_text - 1, "test.yaml", &resolver, &error);
+        ck_assert_msg((scene != NULL) == (n == 40), "%s", error.found);
+        ck_assert(n == 41 || strlen(scene->dyes[0].colour) == 40);
+        sl_scene_free(scene);
+    }
+}
+END_TEST
+
 START_TEST(a_long_chain_of_likes_ends_in_a_message)
 {
     static char texts[20][128], names[20][16];
@@ -612,6 +635,7 @@ ADD(like_overrides_a_whole_number_with_its_grade)
 ADD(a_set_like_another_may_change_a_class_and_a_dye)
 ADD(what_a_powder_releases_counts_towards_the_legal_share)
 ADD(new_bands_do_not_keep_an_old_grade)
+ADD(the_name_of_a_colour_has_forty_characters_at_most)
 ADD(a_long_chain_of_likes_ends_in_a_message)
 ADD(a_scene_may_give_its_temperatures_point_by_point)
 ADD(what_comes_next_sets_the_share_left_until_one_is_entered)
