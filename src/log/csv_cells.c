@@ -288,9 +288,9 @@ static bool read_cell(const sl_spot *spot, sl_log_reading *reading)
         return read_time(spot, member);
     case SL_COLUMN_TEXT:
     case SL_COLUMN_WHOLE:
-        break;
+    default:
+        return read_text(spot, member);
     }
-    return read_text(spot, member);
 }
 
 static bool refuse_row(const sl_csv_header *header, const sl_csv_row *row, sl_error *error)

@@ -20,6 +20,7 @@
 
 #include "base/hold.h"
 #include "base/inputs.h"
+#include "base/language.h"
 #include "base/memory.h"
 #include "base/plain_file.h"
 #include "base/program.h"
@@ -31,7 +32,9 @@
 typedef enum call {
     NO_CALL,
     CALLOC,
+    REALLOC,
     OPEN,
+    OPENAT,
     FSTAT,
     FLOCK,
     FSYNC,
@@ -39,9 +42,13 @@ typedef enum call {
     DUP,
     FCHMOD,
     FDOPEN,
+    FDOPENDIR,
     COOKIE,
     WRITE,
-    CLOSE
+    CLOSE,
+    ACCESS,
+    FREAD,
+    FTELL
 } call;
 static struct {
     call what;
@@ -80,6 +87,11 @@ static void disarm(void)
     }
 
 WRAPPED(void *, calloc, (size_t n, size_t size), (n, size), CALLOC, NULL)
+WRAPPED(void *, realloc, (void *old, size_t size), (old, size), REALLOC, NULL)
+WRAPPED(int, access, (const char *name, int how), (name, how), ACCESS, -1)
+WRAPPED(DIR *, fdopendir, (int file), (file), FDOPENDIR, NULL)
+WRAPPED(size_t, fread, (void *into, size_t size, size_t n, FILE *file), (into, size, n, file), FREAD, 0)
+WRAPPED(long, ftell, (FILE * file), (file), FTELL, -1)
 WRAPPED(int, fstat, (int file, struct stat *found), (file, found), FSTAT, -1)
 WRAPPED(int, flock, (int file, int how), (file, how), FLOCK, -1)
 WRAPPED(int, fsync, (int file), (file), FSYNC, -1)
@@ -89,6 +101,13 @@ WRAPPED(int, fchmod, (int file, mode_t mode), (file, mode), FCHMOD, -1)
 WRAPPED(FILE *, fdopen, (int file, const char *how), (file, how), FDOPEN, NULL)
 WRAPPED(FILE *, fopencookie, (void *self, const char *how, cookie_io_functions_t io), (self, how, io), COOKIE,
         NULL)
+
+int __real_openat(int among, const char *path, int flags, ...);
+int __wrap_openat(int among, const char *path, int flags, ...);
+int __wrap_openat(int among, const char *path, int flags, ...)
+{
+    return fails(OPENAT) ? -1 : __real_openat(among, path, flags);
+}
 
 int __real_open(const char *path, int flags, ...);
 int __wrap_open(const char *path, int flags, ...);
@@ -315,6 +334,23 @@ START_TEST(a_device_is_written_to_as_it_is)
 }
 END_TEST
 
+START_TEST(a_file_that_may_not_be_written_is_refused_before_anything_is_written_beside_it)
+{
+    sl_error error = {.code = SL_OK};
+    put(path, "old");
+    arm(ACCESS, 1, EACCES);
+    ck_assert(!save_text(path, "new", &error));
+    disarm();
+    ck_assert_str_eq(error.wanted, strerror(EACCES));
+    sl_inputs_watch();
+    ck_assert(sl_input_named(path, "the scene that is read", NULL));
+    ck_assert(!save_text(path, "new", &error)); /* it is read */
+    ck_assert_ptr_nonnull(strstr(error.found, "would be lost"));
+    holds(path, "old");
+    ck_assert_int_eq(entries(), 1);
+}
+END_TEST
+
 /* Where standard output is a file, its name in /dev is that file, and nothing is put in its place. */
 START_TEST(standard_output_by_its_name_is_written_to_and_not_replaced)
 {
@@ -444,6 +480,67 @@ START_TEST(a_folder_whose_list_cannot_be_read_is_left_alone)
     disarm();
     ck_assert_int_eq(access(name, F_OK), 0);
     ck_assert_int_eq(access(list, F_OK), 0);
+}
+END_TEST
+
+START_TEST(a_folder_that_cannot_be_looked_into_keeps_its_list)
+{
+    const call calls[] = {FDOPENDIR, OPENAT};
+    for (int i = 0; i < 2; i++) {
+        sl_temporary temporary;
+        char list[4400];
+        ck_assert(sl_temporary_folder(&temporary, path));
+        snprintf(list, sizeof list, "%s/" SL_FOLDER_LIST, temporary.path);
+        put(list, "");
+        arm(calls[i], i == 0 ? 1 : 3, EMFILE); /* the folder, its list, and the folder once more */
+        sl_temporary_remove(&temporary);
+        disarm();
+        ck_assert_int_eq(access(list, F_OK), 0);
+    }
+    sl_temporary_sweep(path);
+    ck_assert_int_eq(entries(), 0);
+}
+END_TEST
+
+START_TEST(what_somebody_else_removed_is_no_fault)
+{
+    sl_temporary one, two;
+    ck_assert(sl_temporary_folder(&one, path) && sl_temporary_file(&two, path));
+    ck_assert_int_eq(rmdir(one.path), 0);
+    ck_assert_int_eq(unlink(two.path), 0);
+    sl_temporary_remove(&one);
+    sl_temporary_remove(&two);
+    ck_assert_int_eq(entries(), 0);
+}
+END_TEST
+
+START_TEST(a_path_longer_than_any_is_refused_and_swept_by_nobody)
+{
+    sl_temporary temporary;
+    char *const endless = malloc(6000);
+    ck_assert_ptr_nonnull(endless);
+    memset(endless, 'a', 5999);
+    endless[0] = endless[5990] = '/';
+    endless[5999] = '\0';
+    ck_assert(!sl_temporary_file(&temporary, endless));
+    ck_assert_int_eq(errno, ENAMETOOLONG);
+    ck_assert_str_eq(temporary.path, "");
+    free(endless);
+}
+END_TEST
+
+START_TEST(a_name_without_a_folder_lies_in_this_one)
+{
+    sl_temporary temporary;
+    ck_assert_int_eq(chdir(folder), 0);
+    ck_assert(sl_temporary_file(&temporary, "kept.txt"));
+    ck_assert_ptr_null(strchr(temporary.path, '/'));
+    ck_assert_int_eq(entries(), 1);
+    sl_temporary_remove(&temporary);
+    sl_inputs_watch();
+    ck_assert(sl_output_named("kept.txt", NULL));
+    ck_assert(!sl_output_named(path, NULL)); /* the same by its whole path */
+    ck_assert_int_eq(chdir("/"), 0);
 }
 END_TEST
 
@@ -710,6 +807,66 @@ START_TEST(an_output_is_no_input_and_no_two_outputs_are_one_file)
 }
 END_TEST
 
+START_TEST(what_standard_input_reads_is_an_input_and_what_cannot_be_noted_is_refused)
+{
+    sl_error error = {.code = SL_OK};
+    put(path, "read");
+    const int kept = dup(STDIN_FILENO), file = open(path, O_RDONLY);
+    ck_assert_int_eq(dup2(file, STDIN_FILENO), STDIN_FILENO);
+    ck_assert(sl_input_replaced(other, "answers", NULL)); /* nobody watches yet */
+    sl_inputs_watch();
+    ck_assert_int_eq(dup2(kept, STDIN_FILENO), STDIN_FILENO);
+    ck_assert(!sl_output_named(path, &error));
+    ck_assert_ptr_nonnull(strstr(error.found, "is what standard input reads"));
+    int ends[2];
+    ck_assert_int_eq(pipe(ends), 0);
+    ck_assert(sl_input_opened(ends[0], "a pipe", "a pipe", NULL)); /* loses nothing */
+    arm(REALLOC, 0, ENOMEM);
+    for (int i = 0; i < 40; i++) {
+        char name[160];
+        snprintf(name, sizeof name, "%s/%d", folder, i);
+        if (!sl_output_named(name, &error)) {
+            break; /* no room is left that was asked for before */
+        }
+        ck_assert_int_lt(i, 39);
+    }
+    ck_assert(!sl_input_named(other, "a log", NULL));
+    disarm();
+    ck_assert_int_eq(error.code, SL_ERR_NO_MEMORY);
+    ck_assert(sl_input_named(other, "a log", NULL));
+    close(ends[0]);
+    close(ends[1]);
+}
+END_TEST
+
+/* English stays, and why it does is told apart. */
+START_TEST(a_catalogue_that_cannot_be_read_leaves_english)
+{
+    char name[160], many[600];
+    sl_error error = {.code = SL_OK};
+    name_in_folder(name, "es");
+    ck_assert_int_eq(mkdir(name, 0755), 0);
+    name_in_folder(name, "es/LC_MESSAGES");
+    ck_assert_int_eq(mkdir(name, 0755), 0);
+    ck_assert(!sl_language_use("es", folder, &error)); /* no file */
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
+    name_in_folder(name, "es/LC_MESSAGES/slowlift.mo");
+    put(name, "no catalogue, and long enough to be looked at");
+    const call calls[] = {FREAD, FTELL, CALLOC};
+    for (int i = 0; i < 3; i++) {
+        arm(calls[i], 1, ENOMEM);
+        ck_assert(!sl_language_use("es", folder, &error));
+        disarm();
+        ck_assert_int_eq(error.code, i < 2 ? SL_ERR_MISSING_PART : SL_ERR_NO_MEMORY);
+        ck_assert_str_eq(sl_language(), "en");
+    }
+    memset(many, 'f', sizeof many - 1);
+    many[sizeof many - 1] = '\0';
+    ck_assert(!sl_language_use("es", many, &error));
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
+}
+END_TEST
+
 START_TEST(of_a_long_name_its_end_is_told_from_a_whole_letter_on)
 {
     char name[400], told[100] = "";
@@ -768,12 +925,17 @@ ADD(a_write_that_was_broken_off_or_wrote_a_part_goes_on)
 ADD(what_was_begun_and_given_up_leaves_nothing)
 ADD(a_folder_a_missing_folder_and_an_endless_name_are_refused)
 ADD(a_device_is_written_to_as_it_is)
+ADD(a_file_that_may_not_be_written_is_refused_before_anything_is_written_beside_it)
 ADD(standard_output_by_its_name_is_written_to_and_not_replaced)
 CASE("until they are whole")
 FIXTURE(set_up, tear_down)
 ADD(what_dead_processes_left_is_cleared_away_and_nothing_else)
 ADD(of_a_folder_with_a_list_only_what_is_listed_goes)
 ADD(a_folder_whose_list_cannot_be_read_is_left_alone)
+ADD(a_folder_that_cannot_be_looked_into_keeps_its_list)
+ADD(what_somebody_else_removed_is_no_fault)
+ADD(a_path_longer_than_any_is_refused_and_swept_by_nobody)
+ADD(a_name_without_a_folder_lies_in_this_one)
 ADD(nothing_is_given_that_could_not_be_locked)
 ADD(an_error_speaks_of_the_name_that_was_given)
 ADD(a_process_that_ends_takes_its_own_unfinished_files_with_it)
@@ -788,6 +950,8 @@ ADD(a_file_that_changes_or_goes_between_two_looks_is_refused_too)
 CASE("written over")
 FIXTURE(set_up, tear_down)
 ADD(an_output_is_no_input_and_no_two_outputs_are_one_file)
+ADD(what_standard_input_reads_is_an_input_and_what_cannot_be_noted_is_refused)
+ADD(a_catalogue_that_cannot_be_read_leaves_english)
 ADD(of_a_long_name_its_end_is_told_from_a_whole_letter_on)
 CASE("memory")
 ADD(more_than_there_can_be_is_no_memory_and_loses_nothing)
