@@ -1,0 +1,525 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A log where the system says no: each thing that SQLite can say, a copy that cannot be written or does not
+ * read back, a disk of another machine, a day whose log is gone. The linker sends those calls through here.
+ */
+#include <errno.h>
+#include <fcntl.h>
+#include <pthread.h>
+#include <signal.h>
+#include <sqlite3.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/vfs.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "base/hold.h"
+#include "base/memory.h"
+#include "log/day_keeper.h"
+#include "log_made.h"
+#include "suite.h"
+
+/* ---- calls that fail --------------------------------------------------------------------------------- */
+
+typedef enum call {
+    NO_CALL,
+    STEP,
+    OPEN_LOG,
+    OPEN_MEMORY,
+    BACKUP_INIT,
+    BACKUP_STEP,
+    BACKUP_FINISH,
+    OPEN,
+    FSYNC,
+    RENAME,
+    ACCESS,
+    STATFS,
+    THREAD,
+    CLOCK
+} call;
+static struct {
+    call what;
+    int at, n;           /* which call of it, from 1 (0: each) */
+    int with;            /* SQLite's code, errno, or the type of a file system */
+    bool told;           /* SQLite's last code was made up */
+    const char *changes; /* what is done to a copy before it is read back */
+    sqlite3 *copy;
+} fault;
+
+static bool fails(call what)
+{
+    if (what != fault.what || (++fault.n != fault.at && fault.at != 0)) {
+        return false;
+    }
+    errno = fault.with;
+    return true;
+}
+
+static void arm(call what, int at, int with)
+{
+    fault.what = what;
+    fault.at = at;
+    fault.with = with;
+    fault.n = 0;
+}
+
+static void disarm(void)
+{
+    fault.what = NO_CALL;
+    fault.told = false;
+    fault.changes = NULL;
+}
+
+#define WRAPPED(type, name, parameters, given, what, bad)                                                    \
+    type __real_##name parameters;                                                                           \
+    type __wrap_##name parameters;                                                                           \
+    type __wrap_##name parameters                                                                            \
+    {                                                                                                        \
+        return fails(what) ? bad : __real_##name given;                                                      \
+    }
+
+WRAPPED(int, sqlite3_open, (const char *path, sqlite3 **base), (path, base), OPEN_MEMORY, SQLITE_NOMEM)
+WRAPPED(int, sqlite3_backup_step, (sqlite3_backup * copy, int n), (copy, n), BACKUP_STEP, SQLITE_FULL)
+WRAPPED(int, fsync, (int file), (file), FSYNC, -1)
+WRAPPED(int, rename, (const char *from, const char *to), (from, to), RENAME, -1)
+WRAPPED(int, access, (const char *path, int how), (path, how), ACCESS, -1)
+WRAPPED(int, clock_gettime, (clockid_t clock, struct timespec *at), (clock, at), CLOCK, -1)
+WRAPPED(int, pthread_create,
+        (pthread_t * thread, const pthread_attr_t *how, void *(*start)(void *), void *with),
+        (thread, how, start, with), THREAD, EAGAIN)
+
+int __real_open(const char *path, int flags, ...);
+int __wrap_open(const char *path, int flags, ...);
+int __real_statfs(const char *path, struct statfs *on);
+int __wrap_statfs(const char *path, struct statfs *on);
+int __real_sqlite3_step(sqlite3_stmt *statement);
+int __wrap_sqlite3_step(sqlite3_stmt *statement);
+int __real_sqlite3_errcode(sqlite3 *base);
+int __wrap_sqlite3_errcode(sqlite3 *base);
+int __real_sqlite3_open_v2(const char *path, sqlite3 **base, int flags, const char *vfs);
+int __wrap_sqlite3_open_v2(const char *path, sqlite3 **base, int flags, const char *vfs);
+sqlite3_backup *__real_sqlite3_backup_init(sqlite3 *into, const char *to, sqlite3 *from, const char *of);
+sqlite3_backup *__wrap_sqlite3_backup_init(sqlite3 *into, const char *to, sqlite3 *from, const char *of);
+int __real_sqlite3_backup_finish(sqlite3_backup *copy);
+int __wrap_sqlite3_backup_finish(sqlite3_backup *copy);
+
+int __wrap_open(const char *path, int flags, ...)
+{
+    va_list rest;
+    va_start(rest, flags);
+    const mode_t mode = (flags & O_CREAT) != 0 ? va_arg(rest, mode_t) : 0;
+    va_end(rest);
+    return fails(OPEN) ? -1 : __real_open(path, flags, mode);
+}
+
+int __wrap_statfs(const char *path, struct statfs *on)
+{
+    const int done = __real_statfs(path, on);
+    if (fails(STATFS)) {
+        on->f_type = fault.with;
+        return fault.with == 0 ? -1 : done;
+    }
+    return done;
+}
+
+/* Only of rows that are put in or asked for, so that a change can be begun and undone. */
+int __wrap_sqlite3_step(sqlite3_stmt *statement)
+{
+    const char *const text = sqlite3_sql(statement);
+    fault.told =
+        (strncmp(text, "INSERT INTO reading", 19) == 0 || strncmp(text, "SELECT test.id", 14) == 0) &&
+        fails(STEP);
+    return fault.told ? fault.with : __real_sqlite3_step(statement);
+}
+
+int __wrap_sqlite3_errcode(sqlite3 *base)
+{
+    return fault.told ? fault.with : __real_sqlite3_errcode(base);
+}
+
+int __wrap_sqlite3_open_v2(const char *path, sqlite3 **base, int flags, const char *vfs)
+{
+    const int done = __real_sqlite3_open_v2(path, base, flags, vfs);
+    fault.told = fails(OPEN_LOG);
+    return fault.told ? fault.with : done;
+}
+
+sqlite3_backup *__wrap_sqlite3_backup_init(sqlite3 *into, const char *to, sqlite3 *from, const char *of)
+{
+    fault.copy = into;
+    fault.told = fails(BACKUP_INIT);
+    return fault.told ? NULL : __real_sqlite3_backup_init(into, to, from, of);
+}
+
+int __wrap_sqlite3_backup_finish(sqlite3_backup *copy)
+{
+    const int done = __real_sqlite3_backup_finish(copy);
+    if (fault.changes) {
+        ck_assert_int_eq(sqlite3_exec(fault.copy, fault.changes, NULL, NULL, NULL), SQLITE_OK);
+    }
+    fault.told = fails(BACKUP_FINISH);
+    return fault.told ? fault.with : done;
+}
+
+/* ---- a log ----------------------------------------------------------------------------------------------
+ */
+
+static sl_log_made made;
+static char spare[160];
+
+static void set_up(void)
+{
+    log_made_begin(&made);
+    snprintf(spare, sizeof spare, "%s/spare.db", made.folder);
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    reading.minute = 5.0;
+    snprintf(reading.note, sizeof reading.note, "one");
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+}
+
+static void tear_down(void)
+{
+    disarm();
+    unlink(spare);
+    log_made_end(&made);
+}
+
+static int readings_there(void)
+{
+    sl_log_test test;
+    ck_assert(sl_log_find(made.log, NULL, &test, NULL));
+    return test.n_readings;
+}
+
+static const struct {
+    int sqlite;
+    sl_code writing, reading;
+    const char *said; /* in what was found or wanted, when writing */
+} rows[] = {{SQLITE_FULL, SL_ERR_CANNOT_WRITE, SL_ERR_CANNOT_READ, "the disk is full"},
+            {SQLITE_BUSY, SL_ERR_CANNOT_WRITE, SL_ERR_CANNOT_READ, "another program keeps it busy"},
+            {SQLITE_READONLY, SL_ERR_CANNOT_WRITE, SL_ERR_CANNOT_READ, "it may only be read"},
+            {SQLITE_PERM, SL_ERR_CANNOT_WRITE, SL_ERR_CANNOT_READ, "it may only be read"},
+            {SQLITE_CANTOPEN, SL_ERR_CANNOT_READ, SL_ERR_CANNOT_READ, "could not be opened"},
+            {SQLITE_NOTADB, SL_ERR_NO_LOG, SL_ERR_NO_LOG, "no SQLite file"},
+            {SQLITE_TOOBIG, SL_ERR_DAMAGED, SL_ERR_DAMAGED, "a value larger than any"},
+            {SQLITE_INTERRUPT, SL_ERR_DAMAGED, SL_ERR_DAMAGED, "its rows have no end"},
+            {SQLITE_LOCKED, SL_ERR_CANNOT_WRITE, SL_ERR_CANNOT_READ, ""}};
+enum { ROWS = (int)(sizeof rows / sizeof rows[0]) };
+
+START_TEST(what_sqlite_says_is_told_in_our_words)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    arm(STEP, 1, rows[_i].sqlite);
+    ck_assert(!sl_log_add(made.log, &reading, 1, &error));
+    disarm();
+    ck_assert_int_eq(error.code, rows[_i].writing);
+    ck_assert_msg(strstr(error.wanted, rows[_i].said) || strstr(error.found, rows[_i].said), "%s, %s",
+                  error.found, error.wanted);
+    ck_assert_int_eq(readings_there(), 1);
+    sl_log *log = NULL;
+    sl_log_test test;
+    ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
+    error = (sl_error){.code = SL_OK};
+    arm(STEP, 1, rows[_i].sqlite);
+    if (!sl_log_find(log, NULL, &test, &error)) { /* damage is gone round by a copy */
+        ck_assert_int_eq(error.code, rows[_i].reading);
+    }
+    disarm();
+    sl_log_close(log);
+}
+END_TEST
+
+START_TEST(what_was_broken_off_by_ctrl_c_is_no_damage)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    sl_signals_hold();
+    raise(SIGTERM);
+    arm(STEP, 1, SQLITE_INTERRUPT);
+    ck_assert(!sl_log_add(made.log, &reading, 1, &error));
+    disarm();
+    signal(SIGTERM, SIG_IGN); /* it is gone */
+    sl_signals_release();
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
+    ck_assert_str_eq(error.wanted, "it was broken off");
+}
+END_TEST
+
+START_TEST(a_log_that_sqlite_cannot_open_is_refused)
+{
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    arm(OPEN_LOG, 1, SQLITE_CANTOPEN);
+    ck_assert(!sl_log_open(&log, made.path, SL_LOG_WRITE, &error));
+    disarm();
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+    arm(OPEN_MEMORY, 1, 0); /* what it is compared with */
+    ck_assert(!sl_log_open(&log, made.path, SL_LOG_WRITE, &error));
+    disarm();
+    ck_assert_ptr_null(log);
+    ck_assert(sl_log_open(&log, made.path, SL_LOG_WRITE, NULL));
+    sl_log_close(log);
+}
+END_TEST
+
+/* Types of file systems as linux/magic.h has them. */
+START_TEST(a_folder_of_another_machine_is_refused_and_an_unknown_one_is_tried)
+{
+    static const int remote[] = {0x6969 /* NFS */, 0x65735546 /* FUSE */, 0x00c36400 /* Ceph */};
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    for (int i = 0; i < 3; i++) {
+        arm(STATFS, 1, remote[i]);
+        ck_assert(!sl_log_open(&log, made.path, SL_LOG_READ, &error));
+        disarm();
+        ck_assert_int_eq(error.code, SL_ERR_NOT_ALLOWED);
+    }
+    for (int i = 0; i < 2; i++) {
+        arm(STATFS, 1, i == 0 ? 0 : 0xEF53 /* ext4 */);
+        ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
+        disarm();
+        sl_log_close(log);
+        log = NULL;
+    }
+    char *const endless = malloc(6000);
+    ck_assert_ptr_nonnull(endless);
+    memset(endless, 'a', 5999);
+    endless[5999] = '\0';
+    ck_assert(!sl_log_open(&log, endless, SL_LOG_READ, &error));
+    ck_assert_str_eq(error.found, "its path is too long");
+    free(endless);
+}
+END_TEST
+
+START_TEST(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
+{
+    char odd[200];
+    long long n = 0;
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    snprintf(odd, sizeof odd, "%s/50%% a?b#c.db", made.folder); /* signs that mean something in an address */
+    ck_assert(sl_log_backup(made.path, odd, &n, NULL));
+    arm(ACCESS, 0, EROFS);
+    ck_assert(!sl_log_open(&log, odd, SL_LOG_WRITE, &error));
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
+    ck_assert_str_eq(error.wanted, strerror(EROFS));
+    ck_assert(sl_log_open(&log, odd, SL_LOG_READ, NULL));
+    disarm();
+    sl_log_test test;
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert_int_eq(test.n_readings, 1);
+    sl_log_close(log);
+    unlink(odd);
+}
+END_TEST
+
+/* ---- copies
+ * ------------------------------------------------------------------------------------------------ */
+
+static void no_copy(sl_code code, const char *said)
+{
+    long long n = 0;
+    sl_error error = {.code = SL_OK};
+    ck_assert(!sl_log_backup(made.path, spare, &n, &error));
+    disarm();
+    ck_assert_msg(error.code == code, "%s: %s, %s", sl_code_name(error.code), error.found, error.wanted);
+    ck_assert_msg(strstr(error.found, said) || strstr(error.wanted, said), "%s, %s", error.found,
+                  error.wanted);
+}
+
+START_TEST(a_copy_that_cannot_be_made_whole_has_no_name)
+{
+    static const struct {
+        call what;
+        int at, with;
+        sl_code code;
+    } faults[] = {{BACKUP_INIT, 1, SQLITE_NOMEM, SL_ERR_NO_MEMORY},
+                  {BACKUP_FINISH, 1, SQLITE_FULL, SL_ERR_CANNOT_WRITE},
+                  {OPEN_LOG, 2, SQLITE_CANTOPEN, SL_ERR_CANNOT_READ},
+                  {BACKUP_STEP, 1, 0, SL_ERR_CANNOT_WRITE}};
+    for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
+        long long n = 0;
+        sl_error error = {.code = SL_OK};
+        arm(faults[i].what, faults[i].at, faults[i].with);
+        ck_assert_msg(!sl_log_backup(made.path, spare, &n, &error), "%zu", i);
+        disarm();
+        ck_assert_msg(error.code == faults[i].code || i == 3, "%zu: %s", i, sl_code_name(error.code));
+        ck_assert_int_ne(access(spare, F_OK), 0);
+    }
+}
+END_TEST
+
+START_TEST(a_copy_that_does_not_read_back_is_not_kept)
+{
+    /* rows of a log are never changed: its own guards go first */
+    static const char *const changes[] = {"DROP TRIGGER reading_is_kept; DELETE FROM reading",
+                                          "DROP TRIGGER reading_stays; UPDATE reading SET note = 'two'",
+                                          "DROP TRIGGER reading_stays; UPDATE reading SET note = NULL",
+                                          "DROP TRIGGER reading_stays; UPDATE reading SET minute = 6.0",
+                                          "DROP TRIGGER swatch_stays; UPDATE swatch SET place = place + 1000",
+                                          "DROP TRIGGER test_stays; UPDATE test SET title = title || 'x'",
+                                          "INSERT INTO zone SELECT test, 99, 'extra' FROM zone LIMIT 1"};
+    for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
+        fault.changes = changes[i];
+        no_copy(SL_ERR_DAMAGED, "does not read back");
+        ck_assert_int_ne(access(spare, F_OK), 0);
+    }
+}
+END_TEST
+
+/* The name is taken first: what was put there in between is not written over, and a disk that fails is told.
+ */
+START_TEST(a_copy_is_given_its_name_only_where_nothing_is_and_the_disk_has_it)
+{
+    arm(RENAME, 1, EIO);
+    no_copy(SL_ERR_CANNOT_WRITE, strerror(EIO));
+    unlink(spare);
+    for (int at = 1; at <= 2; at++) { /* of the copy, and of the folder */
+        arm(FSYNC, at, ENOSPC);
+        no_copy(SL_ERR_CANNOT_WRITE, strerror(ENOSPC));
+        unlink(spare);
+    }
+    FILE *const there = fopen(spare, "wb");
+    ck_assert_ptr_nonnull(there);
+    fclose(there);
+    no_copy(SL_ERR_USAGE, "already");
+    arm(ACCESS, 1, ENOENT); /* it came after the first look */
+    no_copy(SL_ERR_USAGE, "already");
+    struct stat file;
+    ck_assert_int_eq(stat(spare, &file), 0);
+    ck_assert_int_eq((int)file.st_size, 0);
+}
+END_TEST
+
+/* ---- what a test is called
+ * ------------------------------------------------------------------------------------ */
+
+START_TEST(of_several_tests_that_begin_alike_none_is_guessed)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    const sl_plan_request request = sl_plan_request_default();
+    static const char path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    sl_scene *const scene = sl_scene_load(path, &resolver, NULL);
+    sl_plan *plan = NULL;
+    sl_log_test test;
+    sl_error error = {.code = SL_OK};
+    char id[SL_UUID], title[300];
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    for (int i = 0; i < 6; i++) {
+        ck_assert(sl_log_begin(made.log, path, &resolver, plan, "again", "op-1", id, NULL));
+    }
+    ck_assert(!sl_log_find(made.log, NULL, &test, &error));
+    ck_assert(!sl_log_find(made.log, "", &test, &error));
+    ck_assert(sl_log_find(made.log, id, &test, NULL));
+    ck_assert_str_eq(test.id, id);
+    ck_assert(!sl_log_find(made.log, "no such test", &test, &error));
+    memset(title, 't', sizeof title - 1);
+    title[sizeof title - 1] = '\0';
+    ck_assert(!sl_log_begin(made.log, path, &resolver, plan, title, "op-1", id, NULL));
+    ck_assert(!sl_log_begin(made.log, path, &resolver, plan, "two\nlines", "op-1", id, NULL));
+    ck_assert(!sl_log_begin(made.log, path, &resolver, plan, "again", "Ada L", id, NULL));
+    ck_assert(!sl_log_begin(made.log, "/no/such/scene.yaml", &resolver, plan, "again", "op-1", id, NULL));
+    arm(CLOCK, 0, EINVAL);
+    ck_assert(!sl_log_begin(made.log, path, &resolver, plan, "again", "op-1", id, &error));
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    ck_assert(!sl_log_add(made.log, &reading, 1, &error));
+    disarm();
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
+    sl_log_test *tests = NULL;
+    int n = 0;
+    ck_assert(sl_log_tests(made.log, &tests, &n, NULL));
+    ck_assert_int_eq(n, 7);
+    sl_free(tests);
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+}
+END_TEST
+
+/* ---- a day
+ * ------------------------------------------------------------------------------------------------- */
+
+static sl_event noted(void)
+{
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = 0, .remark = SL_REMARK_WARM};
+    ck_assert(sl_instant_now(&event.at, NULL));
+    return event;
+}
+
+START_TEST(a_day_whose_log_is_gone_keeps_its_events_and_tells_them)
+{
+    sl_error why = {.code = SL_OK};
+    sl_log_test before, after;
+    ck_assert(sl_log_find(made.log, NULL, &before, NULL));
+    sl_day_keeper *const keeper =
+        sl_day_keeper_start(made.log, made.path, made.test, made.swatches, made.n, NULL);
+    ck_assert_ptr_nonnull(keeper);
+    ck_assert_int_eq(rename(made.path, spare), 0);
+    const sl_event one = noted();
+    ck_assert(sl_day_keeper_put(keeper, &one, "it felt warm", NULL));
+    ck_assert_int_eq(sl_day_keeper_waiting(keeper, &why), 1);
+    ck_assert_int_eq(why.code, SL_ERR_CANNOT_WRITE);
+    ck_assert_ptr_nonnull(strstr(why.wanted, "no longer there"));
+    sl_event other = noted();
+    other.swatch = -1;
+    ck_assert(sl_day_keeper_put(keeper, &other, NULL, NULL));
+    char told[400] = "";
+    fflush(stderr);
+    const int kept = dup(STDERR_FILENO);
+    FILE *const into = tmpfile();
+    ck_assert_int_eq(dup2(fileno(into), STDERR_FILENO), STDERR_FILENO);
+    const int lost = sl_day_keeper_stop(keeper);
+    fflush(stderr);
+    ck_assert_int_eq(dup2(kept, STDERR_FILENO), STDERR_FILENO);
+    close(kept);
+    rewind(into);
+    told[fread(told, 1, sizeof told - 1, into)] = '\0';
+    fclose(into);
+    ck_assert_int_eq(lost, 2);
+    ck_assert_ptr_nonnull(strstr(told, "not in the log: note HP5, "));
+    ck_assert_ptr_nonnull(strstr(told, "it felt warm"));
+    ck_assert_ptr_nonnull(strstr(told, "it feels warm")); /* the remark of the other */
+    ck_assert_int_eq(rename(spare, made.path), 0);
+    ck_assert(sl_log_find(made.log, NULL, &after, NULL));
+    ck_assert_int_eq(after.n_events, before.n_events);
+    ck_assert_int_eq(sl_day_keeper_stop(NULL), 0);
+}
+END_TEST
+
+START_TEST(a_day_without_a_thread_or_a_file_does_not_begin)
+{
+    sl_error error = {.code = SL_OK};
+    arm(THREAD, 1, EAGAIN);
+    ck_assert_ptr_null(sl_day_keeper_start(made.log, made.path, made.test, made.swatches, made.n, &error));
+    disarm();
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
+    ck_assert_ptr_null(sl_day_keeper_start(made.log, spare, made.test, made.swatches, made.n, NULL));
+}
+END_TEST
+
+START_SUITE("log broken")
+FIXTURE(set_up, tear_down)
+ADD_LOOP(what_sqlite_says_is_told_in_our_words, 0, ROWS)
+ADD(what_was_broken_off_by_ctrl_c_is_no_damage)
+ADD(a_log_that_sqlite_cannot_open_is_refused)
+ADD(a_folder_of_another_machine_is_refused_and_an_unknown_one_is_tried)
+ADD(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
+CASE("copies")
+FIXTURE(set_up, tear_down)
+ADD(a_copy_that_cannot_be_made_whole_has_no_name)
+ADD(a_copy_that_does_not_read_back_is_not_kept)
+ADD(a_copy_is_given_its_name_only_where_nothing_is_and_the_disk_has_it)
+CASE("tests")
+FIXTURE(set_up, tear_down)
+ADD(of_several_tests_that_begin_alike_none_is_guessed)
+CASE("a day")
+FIXTURE(set_up, tear_down)
+ADD(a_day_whose_log_is_gone_keeps_its_events_and_tells_them)
+ADD(a_day_without_a_thread_or_a_file_does_not_begin)
+END_SUITE
