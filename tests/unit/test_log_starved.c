@@ -1,0 +1,167 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Strands, beginnings, copies and checks of a log with every allocation refused. Linked as test_log_memory.c
+ * is.
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/memory.h"
+#include "log_made.h"
+#include "slowlift/strand_log.h"
+#include "suite.h"
+#include "tools/faults.h"
+
+static sl_log_made made;
+static sl_scene *scene;
+static sl_plan *plan;
+static sl_resolver resolver;
+static char spare[160];
+static const char path[] = SLOWLIFT_MODELS "/scenes/way-wide.yaml";
+
+static void forget(void)
+{
+    static const char *const ends[] = {"", "-wal", "-shm", "-journal"};
+    for (int i = 0; i < 4; i++) {
+        char name[192];
+        snprintf(name, sizeof name, "%s%s", spare, ends[i]);
+        unlink(name);
+    }
+}
+
+static bool strands_of(sl_error *error)
+{
+    sl_strand_record *records = NULL;
+    int n = 0;
+    const bool good = sl_log_strands(made.log, scene, &records, &n, error);
+    sl_free(records);
+    return good && n == 1;
+}
+
+static bool person_of(sl_error *error)
+{
+    sl_intake form = {.age_years = 40, .label_min = 30.0, .lightened = SL_REPLY_NO, .packet_day = 20773};
+    sl_person person = {0};
+    snprintf(form.person, sizeof form.person, "K12");
+    return sl_log_person(made.log, made.test, NULL, scene, 20786, &form, &person, error);
+}
+
+static bool begin_another(sl_error *error)
+{
+    sl_log *log = NULL;
+    char id[SL_UUID];
+    const bool good = sl_log_open(&log, spare, SL_LOG_MAKE, error) &&
+                      sl_log_begin(log, path, &resolver, plan, "Tuesday", "op-2", id, error);
+    sl_log_close(log);
+    forget();
+    return good;
+}
+
+static bool scene_of(sl_error *error)
+{
+    sl_scene *const read = sl_log_scene(made.log, made.test, error);
+    sl_scene_free(read);
+    return read != NULL;
+}
+
+static bool tests_of(sl_error *error)
+{
+    sl_log_test *tests = NULL;
+    sl_log_swatch *swatches = NULL;
+    sl_event *events = NULL;
+    int n = 0, n_swatches = 0, n_events = 0;
+    const bool good = sl_log_tests(made.log, &tests, &n, error) &&
+                      sl_log_swatches(made.log, made.test, &swatches, &n_swatches, error) &&
+                      sl_log_events(made.log, made.test, swatches, n_swatches, &events, &n_events, error);
+    sl_free(tests);
+    sl_free(swatches);
+    sl_free(events);
+    return good;
+}
+
+static bool back_up(sl_error *error)
+{
+    long long rows = 0;
+    const bool good = sl_log_backup(made.path, spare, &rows, error);
+    const bool there = access(spare, F_OK) == 0;
+    forget();
+    return good && there;
+}
+
+static void listens(void *self, bool is_fault, const char *sentence)
+{
+    (void)self;
+    (void)is_fault;
+    (void)sentence;
+}
+
+static bool check_it(sl_error *error)
+{
+    bool sound = false;
+    return sl_log_check(made.path, listens, NULL, &sound, error) && sound;
+}
+
+static bool (*const jobs[])(sl_error *error) = {strands_of, person_of, begin_another, scene_of,
+                                                tests_of,   back_up,   check_it};
+enum { JOBS = (int)(sizeof jobs / sizeof jobs[0]) };
+
+static void happened(sl_event_kind kind, double minute, const char *note)
+{
+    sl_event event = {.kind = kind, .swatch = kind == SL_EVENT_STARTED ? -1 : 0};
+    event.at = (sl_instant){(int64_t)((100.0 + minute) * 6e10), (int64_t)((28e6 + minute) * 6e10), "one"};
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, note, NULL));
+}
+
+static void set_up(void)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    static sl_folders models = {folders, 1};
+    const sl_plan_request request = sl_plan_request_default();
+    resolver = sl_resolver_of_folders(&models);
+    log_made_begin_scene(&made, path);
+    scene = sl_scene_load(path, &resolver, NULL);
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    snprintf(spare, sizeof spare, "%s/spare.db", made.folder);
+    happened(SL_EVENT_STARTED, 0.0, NULL);
+    happened(SL_EVENT_NOTED, 0.5, "strand: person=K12 part=nape cut=yes packet_opened=2026-11-16");
+    happened(SL_EVENT_APPLIED, 2.0, NULL);
+    for (int minute = 5; minute <= 15; minute += 5) {
+        sl_log_reading reading = log_made_reading(&made, 0, "blue", SL_WIPE_HALF);
+        reading.minute = minute;
+        ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    }
+    happened(SL_EVENT_RINSED, 24.0, NULL);
+}
+
+static void tear_down(void)
+{
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+    log_made_end(&made);
+}
+
+START_TEST(every_refused_allocation_is_told_and_nothing_leaks)
+{
+    for (int from_then_on = 0; from_then_on < 2; from_then_on++) {
+        long n = 1;
+        for (bool done = false; !done; n++) {
+            sl_error error = {.code = SL_OK};
+            faults_arm(n, from_then_on == 1);
+            done = jobs[_i](&error);
+            const faults_count count = faults_disarm();
+            ck_assert_msg(count.alive == 0, "%ld blocks leak when allocation %ld fails", count.alive, n);
+            ck_assert_msg(done == (count.calls < n), "allocation %ld failed and nobody noticed", n);
+            ck_assert_msg(error.code == (done ? SL_OK : SL_ERR_NO_MEMORY), "allocation %ld: %s", n,
+                          sl_code_name(error.code));
+        }
+        ck_assert_int_gt(n, 1);
+    }
+}
+END_TEST
+
+START_SUITE("log starved")
+FIXTURE(set_up, tear_down)
+ADD_LOOP(every_refused_allocation_is_told_and_nothing_leaks, 0, JOBS)
+END_SUITE
