@@ -582,9 +582,10 @@ START_TEST(a_test_is_found_by_a_beginning_that_several_have)
     ck_assert(!sl_log_find(log, NULL, &test, &error));
     ck_assert_int_eq(error.code, SL_ERR_USAGE);
     ck_assert_ptr_nonnull(strstr(error.found, "several tests"));
-    char known[64]; /* and they are told, the older first */
+    char known[64], turned[64]; /* and they are told, the older first: those of one second by their ids */
     snprintf(known, sizeof known, "the log has %.8s, %.8s", one, two);
-    ck_assert_str_eq(error.wanted, known);
+    snprintf(turned, sizeof turned, "the log has %.8s, %.8s", two, one);
+    ck_assert(strcmp(error.wanted, known) == 0 || strcmp(error.wanted, turned) == 0);
     ck_assert(sl_log_find(log, two, &test, NULL));
     ck_assert_str_eq(test.id, two);
     ck_assert(!sl_log_find(log, "zzz", &test, &error));
