@@ -6,8 +6,8 @@ usage: net.py check PART BUILD [quick]    what differs, and outlines whose hash 
        net.py renew BUILD [PART...]       writes the outlines anew; REASON="..." in the environment is needed
        net.py show PART NAME BUILD        one outline as it is now (to look at while working)
 
-Parts: commands (of each scene), general (those without a scene), sheets (of a pack, and pictures' words), window, ensemble
-(to the bit). An outline is a file for each command and scene, so
+Parts: commands (of each scene), general (those without a scene), sheets (of a pack, and pictures' words), window (of scenes,
+lessons, days), ensemble (to the bit). An outline is a file for each command and scene, so
 that two people's changes seldom meet. quick: 100 columns alone, of some scenes.
 """
 import concurrent.futures

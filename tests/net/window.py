@@ -1,6 +1,8 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
-"""Outlines of the window: after each key page and panel, every word with style and place, every part and control."""
+"""Outlines of the window: after each key page and panel, every word with style and place, every part and control; of
+scenes, of lessons step by step, and of the clock of the day, whose times alone are masked."""
 import re
+import shutil
 import subprocess
 
 import calls
@@ -22,23 +24,54 @@ def has_the_face():
         return False
 
 
-def walk(net, scene, folder):
-    out = {}
-    for language in calls.LANGUAGES:
-        code, shown, err = net.run(["--language", language, "watch", "--size", SIZE, "--say", WALKS[scene], calls.SCENES[scene][0]],
-                                  folder, None, "")
-        if code != 0:
-            out[f"{scene} · {language}"] = [f"exit {code}"] + [f"error {line}" for line in err.split("\n") if line.strip()]
-            continue
-        steps = re.split(r"^== (.*)\n", shown, flags=re.M)[1:]
-        told = {}  # the step before, in full
-        for number, (key, text) in enumerate(zip(steps[::2], steps[1::2])):
-            lines = [reader.shortened(net.cautions[language].put(line)) for line in text.split("\n")[:-1]]
-            name = f"{number} {key} · {language}"
-            out[name] = net.beside(next(iter(told), None), told, lines)
-            told = {name: lines}
+LESSONS = ("half-life", "limits", "warmth", "when-waiting-ends")
+ANSWERS = ",".join(["1", "Return"] * 22)  # through all steps of a lesson
+DAYS = {  # name: (a kept log, keys)
+    "ladder": ("log/ladder-2.db", "N,M,A,W,T,Escape,F,Right,C,Escape,F1,Escape,U,Space,1,O,D,Escape"),
+    "class": ("log/class-1.db", "Y,Right,A,R,N,1,Space,2,D"),
+}
+
+
+def walk(net, options, keys, folder, language, masked=lambda line: line):
+    """{step: lines}, each as what differs from the one before."""
+    code, shown, err = net.run(["--language", language, "watch", "--size", SIZE, "--say", keys, *options], folder, None, "")
+    if code != 0:
+        return {f"start · {language}": [f"exit {code}"] + [f"error {line}" for line in err.split("\n") if line.strip()]}
+    steps = re.split(r"^== (.*)\n", shown, flags=re.M)[1:]
+    out, told = {}, {}  # the step before, in full
+    for number, (key, text) in enumerate(zip(steps[::2], steps[1::2])):
+        lines = [masked(reader.shortened(net.cautions[language].put(line))) for line in text.split("\n")[:-1]]
+        name = f"{number} {key} · {language}"
+        out[name] = net.beside(next(iter(told), None), told, lines)
+        told = {name: lines}
     return out
 
 
+def both(make):
+    return {name: lines for language in calls.LANGUAGES for name, lines in make(language).items()}
+
+
+def without_clock(line):
+    """A time that a clock shows, and the box that is as wide as its figures."""
+    if not re.search(calls.CLOCK[0], line):
+        return line
+    line = re.sub(calls.CLOCK[0], calls.CLOCK[1], line)
+    return re.sub(r"^words [-\d]+ [-\d]+ [-\d]+ [-\d]+ ", "words … ", line)
+
+
+def of_day(net, name, folder):
+    kept, keys = DAYS[name]
+
+    def one(language):
+        (folder / "kept.db").unlink(missing_ok=True)
+        shutil.copyfile(folder / kept, folder / "kept.db")
+        return walk(net, ["--day", "kept.db"], keys, folder, language, without_clock)
+    return both(one)
+
+
 def outlines(net):
-    return {scene: (lambda folder, scene=scene: walk(net, scene, folder)) for scene in WALKS}
+    jobs = {scene: (lambda folder, scene=scene: both(lambda language: walk(net, [calls.SCENES[scene][0]], WALKS[scene], folder, language)))
+            for scene in WALKS}
+    jobs |= {f"lesson/{name}": (lambda folder, name=name: both(lambda language: walk(net, ["--lesson", name], ANSWERS, folder, language)))
+             for name in LESSONS}
+    return jobs | {f"day/{name}": (lambda folder, name=name: of_day(net, name, folder)) for name in DAYS}

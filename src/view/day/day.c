@@ -11,14 +11,33 @@
 
 #include "base/memory.h"
 #include "view/window/rest.h"
+#include "view/window/say.h"
 
 enum { TICK_MS = 100 }; /* the clock is looked at ten times a second */
 
 /* ---- for tests --------------------------------------------------------------------------------- */
 
-static void tell_place(const char *what, int number, SDL_Rect area)
+static void tell_place(FILE *out, const char *what, int number, SDL_Rect area)
 {
-    fprintf(stderr, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
+    fprintf(out, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
+}
+
+static void tell_state(FILE *out, const sl_day *day)
+{
+    fprintf(out, "day page %d chosen %s stage %d started %d late %d waiting %d events %d due %d",
+            (int)day->page, day->plan[day->chosen].code, (int)day->bench.state[day->chosen].stage,
+            day->bench.started, day->n_late, day->waiting, day->n_events, day->n_due);
+}
+
+static void tell_places(FILE *out, const sl_day *day)
+{
+    for (int i = 0; i < day->n_spots; i++) {
+        tell_place(out, "spot", (int)day->spot[i].act * 1000 + day->spot[i].number, day->spot[i].area);
+    }
+    tell_place(out, "alarm", 0, day->places.alarm);
+    tell_place(out, "strip", day->arm[day->chosen], day->hair);
+    tell_place(out, "model", 0, day->places.model);
+    tell_place(out, "foot", 0, day->places.foot);
 }
 
 static void tell(sl_day *day)
@@ -28,20 +47,12 @@ static void tell(sl_day *day)
         return;
     }
     const sl_due *const due = &day->due[0];
-    fprintf(stderr, "day page %d chosen %s stage %d started %d late %d waiting %d events %d due %d",
-            (int)day->page, day->plan[day->chosen].code, (int)day->bench.state[day->chosen].stage,
-            day->bench.started, day->n_late, day->waiting, day->n_events, day->n_due);
+    tell_state(stderr, day);
     if (day->n_due > 0) {
         fprintf(stderr, " next %d %s %.1f", (int)due->kind, day->plan[due->swatch].code, due->in_s);
     }
     fprintf(stderr, "\n");
-    for (int i = 0; i < day->n_spots; i++) {
-        tell_place("spot", (int)day->spot[i].act * 1000 + day->spot[i].number, day->spot[i].area);
-    }
-    tell_place("alarm", 0, day->places.alarm);
-    tell_place("strip", day->arm[day->chosen], day->hair);
-    tell_place("model", 0, day->places.model);
-    tell_place("foot", 0, day->places.foot);
+    tell_places(stderr, day);
     fprintf(stderr, "frame %d 0 ms\n", ++day->drawn);
 }
 
@@ -139,6 +150,35 @@ static bool frames(sl_day *day, sl_error *error)
     return good;
 }
 
+/* ---- in words ------------------------------------------------------------------------------------------ */
+
+static void say_take(void *self, const SDL_Event *event)
+{
+    take(self, event);
+}
+
+static bool say_tell(void *self, const char *after, sl_error *error)
+{
+    sl_day *const day = self;
+    for (advance(day); day->waiting > 0 && day->trouble.code == SL_OK; advance(day)) {
+        SDL_Delay(1);
+    }
+    printf("== %s\n", after);
+    sl_text_tell_to(day->text, stdout);
+    const bool good = sl_day_draw(day, error);
+    sl_text_tell_to(day->text, NULL);
+    tell_state(stdout, day);
+    fputc('\n', stdout);
+    tell_places(stdout, day);
+    return good && ferror(stdout) == 0;
+}
+
+static bool say_left(const void *self)
+{
+    const sl_day *const day = self;
+    return day->leave;
+}
+
 /* ---- start and end ------------------------------------------------------------------------------------ */
 
 static bool read_log(sl_day *day, sl_error *error)
@@ -209,7 +249,8 @@ bool sl_day_run(const sl_day_wish *wish, SDL_Window *window, int *lost, sl_error
     if (good) {
         day->heard = sl_day_sound_start(&day->sound);
         sl_day_begin(day);
-        good = frames(day, error);
+        const sl_sayer sayer = {day, say_take, say_tell, say_left};
+        good = wish->say != NULL ? sl_say_all(&sayer, wish->say, error) : frames(day, error);
     }
     *lost = sl_day_keeper_stop(day->keeper);
     free_day(day);

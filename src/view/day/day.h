@@ -78,7 +78,8 @@ typedef struct sl_day_wish {
     int n;
     const sl_scene *scene;
     const sl_eyes *eyes;
-    double scale; /* of the text, 1..2 */
+    double scale;    /* of the text, 1..2 */
+    const char *say; /* keys, after each of which all is told in words (say.h); NULL: a window */
 } sl_day_wish;
 
 typedef struct sl_day {

@@ -68,8 +68,8 @@ void sl_day_log_close(sl_day_log *from)
     }
 }
 
-bool sl_day_log_watch(sl_day_log *from, const sl_eyes *eyes, double scale, SDL_Window *window, int *lost,
-                      sl_error *error)
+bool sl_day_log_watch(sl_day_log *from, const sl_eyes *eyes, double scale, const char *say,
+                      SDL_Window *window, int *lost, sl_error *error)
 {
     const sl_day_wish wish = {.log = from->log,
                               .path = from->path,
@@ -78,6 +78,7 @@ bool sl_day_log_watch(sl_day_log *from, const sl_eyes *eyes, double scale, SDL_W
                               .n = from->n,
                               .scene = from->scene,
                               .eyes = eyes,
-                              .scale = scale};
+                              .scale = scale,
+                              .say = say};
     return sl_day_run(&wish, window, lost, error);
 }

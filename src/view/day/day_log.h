@@ -18,7 +18,7 @@ const char *sl_day_log_title(const sl_day_log *from);
 void sl_day_log_close(sl_day_log *from); /* NULL is allowed */
 
 /* Until the window is left. *lost: events that are on no disk; they were told on stderr. */
-bool sl_day_log_watch(sl_day_log *from, const sl_eyes *eyes, double scale, SDL_Window *window, int *lost,
-                      sl_error *error);
+bool sl_day_log_watch(sl_day_log *from, const sl_eyes *eyes, double scale, const char *say,
+                      SDL_Window *window, int *lost, sl_error *error);
 
 #endif

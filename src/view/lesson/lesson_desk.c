@@ -14,6 +14,7 @@
 #include "slowlift/report.h"
 #include "view/lesson/lesson_words.h"
 #include "view/window/rest.h"
+#include "view/window/say.h"
 
 static const int FRAME_MS = 16;
 
@@ -185,32 +186,36 @@ bool sl_desk_draw(sl_desk *desk, sl_error *error)
 
 /* ---- for tests ---------------------------------------------------------------------------------- */
 
-static void tell_place(const char *what, int number, SDL_Rect area)
+static void tell_place(FILE *out, const char *what, int number, SDL_Rect area)
 {
-    fprintf(stderr, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
+    fprintf(out, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
 }
 
-static void tell(sl_desk *desk)
+static void tell_step(FILE *out, const sl_desk *desk)
 {
-    const char *const wanted = getenv("SLOWLIFT_TRACE_FRAMES");
-    if (wanted == NULL || strcmp(wanted, "2") != 0) {
-        return;
-    }
     const sl_question *const question = sl_session_question(&desk->session);
-    fprintf(stderr,
+    fprintf(out,
             "step %d of %d kind %d question %s choices %d right %d answered %d stop %d below %d message %d\n",
             desk->session.page, desk->wish.lesson->n_pages, (int)sl_session_page(&desk->session)->kind,
             question != NULL ? question->key : "-", question != NULL ? question->n : 0,
             question != NULL ? question->right : -1, sl_session_answered(&desk->session), desk->stop,
             desk->scroll_most - desk->scroll, desk->message[0] != '\0');
     for (int i = 0; i < desk->places.n; i++) {
-        tell_place("strip", i, desk->places.strip[i]);
-        tell_place("figure", i, desk->places.figure[i]);
+        tell_place(out, "strip", i, desk->places.strip[i]);
+        tell_place(out, "figure", i, desk->places.figure[i]);
     }
-    tell_place("text", 0, desk->places.text);
-    tell_place("foot", 0, desk->places.foot);
-    tell_place("head", 0, desk->places.head);
-    fprintf(stderr, "frame %d 0 ms\n", ++desk->drawn);
+    tell_place(out, "text", 0, desk->places.text);
+    tell_place(out, "foot", 0, desk->places.foot);
+    tell_place(out, "head", 0, desk->places.head);
+}
+
+static void tell(sl_desk *desk)
+{
+    const char *const wanted = getenv("SLOWLIFT_TRACE_FRAMES");
+    if (wanted != NULL && strcmp(wanted, "2") == 0) {
+        tell_step(stderr, desk);
+        fprintf(stderr, "frame %d 0 ms\n", ++desk->drawn);
+    }
 }
 
 /* ---- the window --------------------------------------------------------------------------------- */
@@ -256,6 +261,38 @@ static bool frames(sl_desk *desk, sl_error *error)
     return good;
 }
 
+/* ---- in words ------------------------------------------------------------------------------------- */
+
+static void say_take(void *self, const SDL_Event *event)
+{
+    take_event(self, event);
+}
+
+/* Drawn twice: the first picture finds how far there is to scroll. */
+static bool say_tell(void *self, const char *after, sl_error *error)
+{
+    sl_desk *const desk = self;
+    while (desk->running) {
+        sl_desk_advance(desk);
+        SDL_Delay(1);
+    }
+    if (!sl_desk_draw(desk, error)) {
+        return false;
+    }
+    printf("== %s\n", after);
+    sl_text_tell_to(desk->text, stdout);
+    const bool good = sl_desk_draw(desk, error);
+    sl_text_tell_to(desk->text, NULL);
+    tell_step(stdout, desk);
+    return good && ferror(stdout) == 0;
+}
+
+static bool say_left(const void *self)
+{
+    const sl_desk *const desk = self;
+    return desk->leave;
+}
+
 static void free_desk(sl_desk *desk)
 {
     for (int i = 0; i < SL_MAX_ARMS; i++) {
@@ -284,7 +321,8 @@ bool sl_desk_run(const sl_desk_wish *wish, SDL_Window *window, bool *unsaved, sl
     if (good) {
         desk->session = sl_session_start(wish->lesson, record, wish->educator);
         sl_desk_begin(desk);
-        good = frames(desk, error);
+        const sl_sayer sayer = {desk, say_take, say_tell, say_left};
+        good = wish->say != NULL ? sl_say_all(&sayer, wish->say, error) : frames(desk, error);
     }
     *unsaved = desk->unsaved;
     free_desk(desk);

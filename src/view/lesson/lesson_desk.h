@@ -31,6 +31,7 @@ typedef struct sl_desk_wish {
     bool educator, room;
     double scale; /* of the text, 1..2 */
     sl_eyes eyes;
+    const char *say; /* keys, after each of which all is told in words (say.h); NULL: a window */
 } sl_desk_wish;
 
 typedef struct sl_desk {

@@ -67,6 +67,7 @@ static SDL_Window *open_window(const sl_request *request, const char *title, sl_
     SDL_SetHint(SDL_HINT_VIDEO_ALLOW_SCREENSAVER, "1");
     if (request->say != NULL) {
         setenv("SDL_VIDEODRIVER", "dummy", 1); /* nobody looks at it: words and places alone are told */
+        setenv("SDL_AUDIODRIVER", "dummy", 1);
     }
     const bool started = SDL_Init(SDL_INIT_VIDEO) == 0;
     if (!started || !is_seen()) {
@@ -166,7 +167,8 @@ static sl_exit teach(const sl_request *request, const sl_lesson *lesson, sl_kept
                          .educator = request->educator,
                          .room = request->room,
                          .scale = request->scale,
-                         .eyes = request->eyes};
+                         .eyes = request->eyes,
+                         .say = request->say};
     if (request->class_folder != NULL) {
         if (!add_up(request, lesson, &class_, &error)) {
             return sl_complain(&error);
@@ -207,8 +209,8 @@ static sl_exit watch_day(const sl_request *request)
         return sl_complain(&error);
     }
     SDL_Window *const window = open_window(request, sl_day_log_title(day), &error);
-    const bool good =
-        window != NULL && sl_day_log_watch(day, &request->eyes, request->scale, window, &lost, &error);
+    const bool good = window != NULL && sl_day_log_watch(day, &request->eyes, request->scale, request->say,
+                                                         window, &lost, &error);
     sl_day_log_close(day);
     return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
 }

@@ -181,16 +181,6 @@ static bool lesson_fits(const sl_request *request, int n_files, sl_error *error)
     return one_of("the language", request->language, languages, 2, &index, error);
 }
 
-/* Scenes alone are told in words. */
-static bool say_fits(const sl_request *request, sl_error *error)
-{
-    if (request->say != NULL && (request->lesson != NULL || request->day != NULL)) {
-        return sl_fail(error, SL_ERR_USAGE, "--say with a lesson or --day",
-                       "it tells what is shown of a scene");
-    }
-    return true;
-}
-
 static bool day_fits(const sl_request *request, int n_files, sl_error *error)
 {
     if (n_files > 0 || request->lesson != NULL || (request->day != NULL && request->seen != NULL)) {
@@ -238,9 +228,6 @@ bool sl_request_read(sl_request *request, int argc, char **argv, sl_error *error
     }
     if (request->test != NULL && request->day == NULL && request->seen == NULL) {
         return sl_fail(error, SL_ERR_USAGE, "--test without a log", "add --day LOG or --seen LOG");
-    }
-    if (!say_fits(request, error)) {
-        return false;
     }
     return request->day != NULL || request->seen != NULL ? day_fits(request, argc - optind, error)
            : request->lesson != NULL

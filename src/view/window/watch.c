@@ -5,8 +5,8 @@
 #include "view/window/watch.h"
 
 #include <stdio.h>
-#include <string.h>
 
+#include "view/window/say.h"
 #include "view/window/stage.h"
 #include "view/window/trace.h"
 
@@ -46,25 +46,17 @@ static void settle(sl_stage *stage)
     }
 }
 
-/* "W", "shift+Right", "ctrl+=": as SDL names keys. */
-static bool press(sl_stage *stage, const char *name, sl_error *error)
+static void take(void *self, const SDL_Event *event)
 {
-    SDL_Event event = {.type = SDL_KEYDOWN};
-    const bool shift = strncmp(name, "shift+", 6) == 0, control = strncmp(name, "ctrl+", 5) == 0;
-    event.key.state = SDL_PRESSED;
-    event.key.keysym.mod = shift ? KMOD_LSHIFT : control ? KMOD_LCTRL : KMOD_NONE;
-    event.key.keysym.sym = SDL_GetKeyFromName(name + (shift ? 6 : control ? 5 : 0));
-    if (event.key.keysym.sym == SDLK_UNKNOWN) {
-        return sl_fail(error, SL_ERR_USAGE, name, "name keys such as Return, W, shift+Right, ctrl+=");
-    }
-    SDL_PushEvent(&event);
-    sl_stage_take_input(stage);
-    return true;
+    SDL_Event copy = *event;
+    SDL_PushEvent(&copy);
+    sl_stage_take_input(self);
 }
 
 /* Drawn twice: what a first picture measures the second one goes by. */
-static bool say_one(sl_stage *stage, const char *after, sl_error *error)
+static bool tell(void *self, const char *after, sl_error *error)
 {
+    sl_stage *const stage = self;
     settle(stage);
     stage->dirty = true;
     if (!sl_stage_draw(stage, error)) {
@@ -74,17 +66,10 @@ static bool say_one(sl_stage *stage, const char *after, sl_error *error)
     return sl_trace_say(stdout, stage, after, error);
 }
 
-static bool say_all(sl_stage *stage, const char *keys, sl_error *error)
+static bool left(const void *self)
 {
-    bool good = say_one(stage, "start", error);
-    while (good && *keys != '\0' && !stage->leave) {
-        char name[32];
-        const size_t length = strcspn(keys, ",");
-        snprintf(name, sizeof name, "%.*s", (int)SDL_min(length, sizeof name - 1), keys);
-        keys += length + (keys[length] == ',');
-        good = press(stage, name, error) && say_one(stage, name, error);
-    }
-    return good;
+    const sl_stage *const stage = self;
+    return stage->leave;
 }
 
 bool sl_watch_scene(sl_story *story, const sl_beside_logs *logs, const sl_eyes *eyes, SDL_Window *window,
@@ -99,7 +84,8 @@ bool sl_watch_scene(sl_story *story, const sl_beside_logs *logs, const sl_eyes *
             stage->n_strands = logs->n_strands;
         }
         sl_stage_go(stage, at_min);
-        good = say != NULL ? say_all(stage, say, error) : run(stage, error);
+        const sl_sayer sayer = {stage, take, tell, left};
+        good = say != NULL ? sl_say_all(&sayer, say, error) : run(stage, error);
     }
     sl_stage_free(stage);
     return good;
