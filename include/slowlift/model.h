@@ -352,7 +352,7 @@ typedef struct sl_scene {
     const char *name, *title, *question;
     sl_chemistry chemistry;
     sl_place place;
-    bool untold;        /* of a log, and a head: the clock runs, and the model says nothing (log.h) */
+    bool untold;        /* of a log, and somebody's: the clock runs, and the model says nothing (log.h) */
     const char *person; /* code of somebody whose hair this is, so that it counts as a head; NULL: nobody's */
     double room_c;      /* of the room, 5..45 C */
     double shift_k;     /* what-if: added to every temperature */

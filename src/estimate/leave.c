@@ -181,7 +181,7 @@ sl_leave sl_leave_of(const sl_scene *scene, int arm, const sl_person *person)
     } else if (scene->place != SL_PLACE_BENCH) {
         leave.lacks[SL_UNKNOWN_PERSON] = true;
     } else {
-        leave.lacks[SL_UNKNOWN_WARM] = sl_scene_on_head(scene);
+        leave.lacks[SL_UNKNOWN_WARM] = sl_scene_on_head(scene) || scene->untold;
     }
     for (int why = SL_UNKNOWNS - 1; why > 0; why--) {
         leave.why = leave.lacks[why] ? (sl_unknown)why : leave.why;

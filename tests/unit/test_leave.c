@@ -97,6 +97,15 @@ START_TEST(a_person_s_code_in_a_scene_makes_it_a_head)
 }
 END_TEST
 
+START_TEST(nor_has_a_scene_of_a_log_with_somebody_s_strand_a_minute)
+{
+    bench();
+    small.scene.untold = true;
+    ck_assert(!sl_leave_of(&small.scene, ARM_6, NULL).minutes);
+    ck_assert(!sl_swatches_only(&small.scene, "", NULL));
+}
+END_TEST
+
 /* ---- the person -------------------------------------------------------------------------------- */
 
 START_TEST(all_that_is_asked_gives_leave_up_to_the_last_look_at_the_strand)
@@ -280,6 +289,7 @@ START_SUITE("leave")
 ADD(a_room_is_no_head)
 ADD(hair_as_warm_as_on_a_head_counts_as_one_wherever_the_warmth_comes_from)
 ADD(a_person_s_code_in_a_scene_makes_it_a_head)
+ADD(nor_has_a_scene_of_a_log_with_somebody_s_strand_a_minute)
 ADD(all_that_is_asked_gives_leave_up_to_the_last_look_at_the_strand)
 ADD(each_thing_that_is_lacking_closes_the_gate_by_itself)
 ADD(a_strand_opens_its_own_mix_alone_and_only_when_it_was_counted)
