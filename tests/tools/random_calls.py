@@ -201,11 +201,11 @@ class Drawer:
         form, how = self.machine()
         words = ["plan", self.file, "--repeats", "1", *how]
         words += self.chance.choice([[], ["--looks", "5min,10min"], ["--ladder", "5min,10min"], ["--people", "2"]])
-        return Call("plan", words, {None: NEVER}, form)
+        return Call("plan", words, {None: NEVER}, form, refused=self.scene.is_head())
 
     def cost(self):
         form, how = self.machine()
-        return Call("cost", ["cost", "school", "--scene", self.file, *how], {None: NEVER}, form)
+        return Call("cost", ["cost", "school", "--scene", self.file, *how], {None: NEVER}, form, refused=self.scene.is_head())
 
     def mix(self):
         return Call("mix", ["mix", self.file, "--arm", "one", "--hair", "16g"], {None: NEVER})
@@ -228,7 +228,7 @@ class Drawer:
             Call("day --summary", ["day", "copy.db", "--summary"], never), Call("log show", ["log", "show", "copy.db", self.world.test[:8]], never),
             Call("log export", ["log", "export", "copy.db", "--json"], never, "kept")])
 
-    def lesson(self):
+    def lesson(self, in_window=False):
         """A shipped lesson whose scenes were moved to where this world's hair lies."""
         name = self.chance.choice(sorted(path.name for path in (self.runner.source / "lessons").iterdir() if (path / "lesson.yaml").exists()))
         lessons = self.world.folder / "lessons"
@@ -242,6 +242,9 @@ class Drawer:
                 text = re.sub(f"^{key}: .*", where, text, flags=re.M) if key != "person" else text.replace("kind: scene\n", f"kind: scene\n{where}\n")
                 path.write_text(text, encoding="utf-8")
         last = {None: NEVER if where else math.inf}
+        if in_window:
+            keys = ",".join(["1", "Return"] * 20)
+            return Call("watch --lesson", ["watch", "--size", "1280x800", "--models", "models", "--say", keys, "--lesson", name], last)
         if self.often(0.5):
             return Call("check --numbers", ["check", "--models", "models", "--numbers", f"lessons/{name}/lesson.yaml"], last)
         return Call("teach", ["teach", name, "--models", "models", *(["--educator"] if self.often(0.3) else [])], last, typed="\n1\n\n" * 14 + "\n" * 20)
@@ -250,7 +253,8 @@ class Drawer:
         if not self.runner.paper:
             return self.plan()
         self.n += 1
-        return Call("pack", ["pack", self.file, "--repeats", "1", "-o", f"pack-{self.n}"], {None: NEVER}, "html", made=f"pack-{self.n}")
+        return Call("pack", ["pack", self.file, "--repeats", "1", "-o", f"pack-{self.n}"], {None: NEVER}, "html", refused=self.scene.is_head(),
+                    made=f"pack-{self.n}")
 
     def picture(self):
         if not self.runner.paper or not shutil.which("pdftotext"):
@@ -261,6 +265,15 @@ class Drawer:
     def watch(self):
         if not self.runner.window:
             return self.run()
+        kind = self.chance.random()
+        if kind < 0.2:
+            return self.lesson(in_window=True)
+        if kind < 0.4 and self.world.log is not None:
+            shutil.copyfile(self.world.log, self.world.folder / "copy.db")
+            return Call("watch --day", ["watch", "--size", "1280x800", "--say", "N,A,W,P,Right,F1,Escape,Space,1,D", "--day", "copy.db"], {None: NEVER})
+        if kind < 0.5 and self.world.log is not None:
+            bench = not self.log.somebody() and not self.log.scene(self.world.test).is_head()
+            return Call("watch --seen", ["watch", "--size", "1280x800", "--say", "Return,P,Escape,E", "--seen", "log.db"], {None: math.inf if bench else NEVER})
         head = self.scene.is_head()
         keys = self.chance.choice(["Return,C,E,N,Escape", "Return,W,E,4", "C,M,Escape,P,Escape", "Return,F,Escape,E"])
         words = ["watch", "--size", "1280x800", "--say", keys, self.file]
@@ -268,7 +281,7 @@ class Drawer:
         return Call("watch", words, {None: NEVER if head else math.inf})
 
     KINDS = {"limits": 40, "run": 9, "what_if": 8, "map": 3, "rank": 6, "search": 4, "plan": 4, "cost": 2, "mix": 1, "check": 1,
-             "of_log": 12, "lesson": 3, "pack": 0.5, "picture": 0.5, "watch": 1}
+             "of_log": 12, "lesson": 3, "pack": 0.5, "picture": 0.5, "watch": 2}
 
     def next(self):
         kind = self.chance.choices(list(self.KINDS), list(self.KINDS.values()))[0]
