@@ -20,8 +20,8 @@ NO_MINUTE = {"sl_json_null"}  # says that there is none
 FILES = {"sl_node_child", "sl_needed_child", "sl_node_refuse_missing", "strcmp"}  # keys of a file that is read
 # Each with its reason.
 EXCEPTIONS = {
-    "src/command/times.c": "says again what was typed as a time, before anything is computed",
-    "src/paper/group.c": "times of a list, each a span of its own, with one unit behind them all",
+    "src/front/times.c": "says again what was typed as a time, before anything is computed",
+    "src/paper/draw/group.c": "times of a list, each a span of its own, with one unit behind them all",
     "src/kinetics/solver.c": "where a solver gave up, for whoever mends it: no minute of anybody's hair",
     "src/log/export.c": "columns of a log that are read back: a mark would change what is kept",
     "src/log/log_tests.c": "columns of a log",
