@@ -2,12 +2,10 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Compares what a program prints with a golden file: words exactly, numbers within a tolerance.
 
-usage: compare_numbers.py FORM GOLDEN PROGRAM [ARGUMENT...]    FORM: table, csv or json
+usage: compare_numbers.py GOLDEN PROGRAM [ARGUMENT...]
 
-Tolerances. CSV and JSON: 1e-6 absolute or relative; the solver's own is 1e-9 and another
-processor or compiler moves the last digits. Lab reaches 100, so 1e-6 relative there. Colours
-#rrggbb: one step of each channel (rounding at a half). Table: one unit of the last digit that is
-printed, for the same reason.
+Tolerances: 1e-6 absolute or relative; the solver's own is 1e-9 and another processor or compiler moves the last
+digits. Lab reaches 100, so 1e-6 relative there. Colours #rrggbb: one step of each channel (rounding at a half).
 """
 import re
 import subprocess
@@ -22,20 +20,17 @@ def pieces(text):
     return [re.sub(r" +", " ", word) for word in TOKEN.split(text)], TOKEN.findall(text)
 
 
-def close(form, one, two):
+def close(one, two):
     if one == two:
         return True
     if one.startswith("#") or two.startswith("#"):
         return len(one) == len(two) == 7 and all(
             abs(int(one[i:i + 2], 16) - int(two[i:i + 2], 16)) <= 1 for i in (1, 3, 5))
     a, b = float(one), float(two)
-    if form == "table":
-        decimals = max(len(number.partition(".")[2]) for number in (one, two))
-        return abs(a - b) <= 1.0000001 * 10.0 ** -decimals
     return abs(a - b) <= 1e-6 * max(1.0, abs(a), abs(b))
 
 
-def differences(form, golden, now):
+def differences(golden, now):
     golden_words, golden_numbers = pieces(golden)
     now_words, now_numbers = pieces(now)
     if golden_words != now_words:
@@ -46,16 +41,16 @@ def differences(form, golden, now):
         yield f"{len(golden.splitlines())} lines in the golden file, {len(now.splitlines())} now"
         return
     for old, new in zip(golden_numbers, now_numbers):
-        if not close(form, old, new):
+        if not close(old, new):
             yield f"numbers differ: {old} in the golden file, {new} now"
 
 
 def main():
-    form, path, *command = sys.argv[1:]
+    path, *command = sys.argv[1:]
     with open(path, encoding="utf-8", newline="") as file:
         golden = file.read()
     now = subprocess.run(command, check=True, stdout=subprocess.PIPE).stdout.decode("utf-8")
-    found = list(differences(form, golden, now))
+    found = list(differences(golden, now))
     for line in found[:20]:
         print(line)
     if found:
