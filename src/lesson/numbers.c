@@ -42,8 +42,8 @@ static void write_minutes(sl_number *number, bool spanish)
         sl_minute_words(SL_MINUTE_PLANNED, number->text, sizeof number->text, "%ld s", lround(60.0 * value));
     } else {
         const long low = (long)floor(value + 1e-6);
-        sl_minute_words(SL_MINUTE_MODEL, number->text, sizeof number->text, "%ld %s %ld min", low,
-                        spanish ? "a" : "to", low + 1);
+        sl_minute_words(number->given ? SL_MINUTE_PLANNED : SL_MINUTE_MODEL, number->text,
+                        sizeof number->text, "%ld %s %ld min", low, spanish ? "a" : "to", low + 1);
     }
 }
 

@@ -49,11 +49,11 @@ def want(good, sentence):
 
 
 class Call:
-    """last: {arm or None: last minute or NEVER}; refused: exit 2, and nothing said."""
+    """last: {arm or None: last minute or NEVER}; refused: exit 2, and nothing said; head: how the names of numbers of a head begin."""
 
-    def __init__(self, command, words, last, form="text", refused=False, typed="", made=None, planned=None):
+    def __init__(self, command, words, last, form="text", refused=False, typed="", made=None, planned=None, head=None):
         self.command, self.words, self.last, self.form, self.refused = command, words, last, form, refused
-        self.typed, self.made, self.planned = typed, made, planned
+        self.typed, self.made, self.planned, self.head = typed, made, planned, head
 
 
 class Runner:
@@ -242,12 +242,30 @@ class Drawer:
                 text = re.sub(f"^{key}: .*", where, text, flags=re.M) if key != "person" else text.replace("kind: scene\n", f"kind: scene\n{where}\n")
                 path.write_text(text, encoding="utf-8")
         last = {None: NEVER if where else math.inf}
+        if self.often(0.4):  # its scenes stay, and numbers of another one, elsewhere, come in beside
+            return self.lesson_with_a_head(name, where or "lies: head")
         if in_window:
             keys = ",".join(["1", "Return"] * 20)
             return Call("watch --lesson", ["watch", "--size", "1280x800", "--models", "models", "--say", keys, "--lesson", name], last)
         if self.often(0.5):
             return Call("check --numbers", ["check", "--models", "models", "--numbers", f"lessons/{name}/lesson.yaml"], last)
         return Call("teach", ["teach", name, "--models", "models", *(["--educator"] if self.often(0.3) else [])], last, typed="\n1\n\n" * 14 + "\n" * 20)
+
+    def lesson_with_a_head(self, name, where):
+        folder = self.world.folder / "lessons" / name
+        shutil.rmtree(folder)
+        shutil.copytree(self.runner.source / "lessons" / name, folder)
+        text = (folder / "lesson.yaml").read_text(encoding="utf-8")
+        first = re.search(r"^scenes: \{(\w+): ([\w-]+)", text, re.M)
+        scene = (folder / f"{first[2]}.yaml").read_text(encoding="utf-8")
+        key = where.split(":")[0]
+        scene = re.sub(f"^{key}: .*\n", "", scene, flags=re.M).replace("kind: scene\n", f"kind: scene\n{where}\n")
+        (folder / "elsewhere.yaml").write_text(scene, encoding="utf-8")
+        found = re.findall(r"^( +- \{name: )(\w+)(, scene: )" + first[1] + r"(, .*what: (?!warmth|bench).*)$", text, re.M)
+        more = "".join(f"{a}h_{b}{c}elsewhere{d}\n" for a, b, c, d in found)
+        text = text.replace(first[0], f"scenes: {{elsewhere: elsewhere, {first[1]}: {first[2]}").replace("\nclaims:", f"{more}\nclaims:", 1)
+        (folder / "lesson.yaml").write_text(text, encoding="utf-8")
+        return Call("check --numbers", ["check", "--models", "models", "--numbers", f"lessons/{name}/lesson.yaml"], {None: math.inf}, head="h_")
 
     def pack(self):
         if not self.runner.paper:
@@ -299,9 +317,12 @@ class Said:
     def put(self, kind, arm, numbers):
         self.minutes[kind].append((arm, numbers))
 
-    def text(self, text):
+    def spans(self, text):
         for mark, words in SPAN.findall(text):
             self.put(reader.KINDS[mark], None, [float(n) for n in NUMBER.findall(words)])
+
+    def text(self, text):
+        self.spans(text)
         rest = SPAN.sub("", text)
         want(not any(mark in rest for mark in reader.MARKS), "a mark of a kind that does not end")
         bare = UNMARKED.search(rest)
@@ -375,9 +396,11 @@ def judge(call, done, folder):
     want(not call.refused or (done.returncode == 2 and not out), f"not refused: exit {done.returncode}, {out[:200]!r}")
     promise = PROMISE.search(out + err)
     want(promise is None, f"a promise: {promise and promise[0]}")
-    if done.returncode != 0 and call.form in ("kept", "html", "pdf"):
-        return Said()
-    said = read(call, done, folder)
+    said = Said() if done.returncode != 0 and call.form in ("kept", "html", "pdf") else read(call, done, folder)
+    said.spans(err)
+    for line in out.split("\n") if call.head and done.returncode == 0 else []:
+        model = any(reader.KINDS[mark] == "model" for mark, _ in SPAN.findall(line))
+        want(not line.strip().startswith(call.head) or not model, f"a number of a head is a minute: {line}")
     ends = [last for last in call.last.values() if last is not NEVER]
     for arm, numbers in said.minutes["model"]:
         last = call.last[arm] if arm in call.last else max(ends, default=NEVER)
