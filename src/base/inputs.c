@@ -16,7 +16,7 @@
 
 enum { SAID_SIZE = 101 };
 
-typedef enum sl_use { SL_USE_READ, SL_USE_REPLACED, SL_USE_WRITTEN } sl_use;
+typedef enum sl_input_use { SL_USE_READ, SL_USE_REPLACED, SL_USE_WRITTEN } sl_input_use;
 
 /* A file: as it is now, and where it lies; either may be unknown. */
 typedef struct sl_identity {
@@ -28,7 +28,7 @@ typedef struct sl_identity {
 
 typedef struct sl_used {
     sl_identity file;
-    sl_use use;
+    sl_input_use use;
     const char *what;       /* NULL for an output */
     char called[SAID_SIZE]; /* an output as the command line names it; "" for standard output */
 } sl_used;
@@ -150,7 +150,7 @@ static bool refuse_twin(const char *path, const sl_used *other, sl_error *error)
 
 /* ---- keeping ------------------------------------------------------------------------------------ */
 
-static bool keep(const sl_identity *file, sl_use use, const char *what, sl_error *error)
+static bool keep(const sl_identity *file, sl_input_use use, const char *what, sl_error *error)
 {
     if (!sl_grow(&used, &room, n_used + 1, sizeof *used, "noting which files are used", error)) {
         return false;
@@ -160,7 +160,7 @@ static bool keep(const sl_identity *file, sl_use use, const char *what, sl_error
 }
 
 /* One entry for a file that is read again and again. */
-static bool keep_once(const sl_identity *file, sl_use use, const char *what, sl_error *error)
+static bool keep_once(const sl_identity *file, sl_input_use use, const char *what, sl_error *error)
 {
     return find(file, false, true) != NULL || keep(file, use, what, error);
 }

@@ -20,14 +20,14 @@
 /* Enough for a name of 64 bytes, each of which becomes 18 characters at the most (U+FDFA). */
 enum { MOST_POINTS = 64 * 18 };
 
-typedef struct sl_look {
+typedef struct sl_alike {
     uint16_t point;
     char like[3];
-} sl_look;
+} sl_alike;
 
 /* Rising. From confusables.txt of Unicode 15.0, through the skeletons of ICU 72; the dashes U+2014 and
  * U+2015 are added. */
-static const sl_look looks[] = {
+static const sl_alike looks[] = {
     {'"', "''"},    {'0', "O"},     {'1', "l"},     {'I', "l"},     {'`', "'"},     {'m', "rn"},
     {'|', "l"},     {0x00D7, "x"},  {0x0131, "i"},  {0x01C0, "l"},  {0x0251, "a"},  {0x0261, "g"},
     {0x02B9, "'"},  {0x02BC, "'"},  {0x02C8, "'"},  {0x02D7, "-"},  {0x037F, "J"},  {0x0391, "A"},
@@ -52,7 +52,7 @@ static const sl_look looks[] = {
     {0x2217, "*"},  {0x2223, "l"},  {0x2236, ":"},  {0x223C, "~"},  {0xA644, "2"},  {0xA647, "i"},
     {0xA698, "OO"}, {0xA699, "oo"}};
 
-static int compare_look(uint32_t point, const sl_look *look)
+static int compare_look(uint32_t point, const sl_alike *look)
 {
     return point < look->point ? -1 : point > look->point;
 }

@@ -33,7 +33,7 @@ typedef struct sl_day_open {
     sl_log_swatch *swatches;
     sl_scene *scene; /* NULL: it could not be read, why says it; the clock goes on without it */
     sl_error why;
-    sl_day *day;
+    sl_terminal_day *day;
 } sl_day_open;
 
 static const struct option options[] = {
@@ -76,7 +76,7 @@ static bool read_asked(sl_day_asked *asked, int argc, char **argv, sl_error *err
 
 /* ---- opening ---------------------------------------------------------------------------------------- */
 
-static bool lay_out(sl_day *day, sl_error *error)
+static bool lay_out(sl_terminal_day *day, sl_error *error)
 {
     const size_t n = (size_t)day->n;
     day->plan = sl_new(n + 1, sizeof *day->plan, "opening the day", error);
@@ -93,7 +93,7 @@ static bool lay_out(sl_day *day, sl_error *error)
     return true;
 }
 
-static void find_arms(sl_day *day)
+static void find_arms(sl_terminal_day *day)
 {
     const sl_scene *const scene = day->model.scene;
     for (int i = 0; i < day->n && scene; i++) {
@@ -108,7 +108,7 @@ static bool reads(const sl_day_asked *asked)
 }
 
 /* A summary of a rehearsal stands as it stood then. */
-static bool one_speed(sl_day *day, sl_log *log, const sl_day_asked *asked, sl_error *error)
+static bool one_speed(sl_terminal_day *day, sl_log *log, const sl_day_asked *asked, sl_error *error)
 {
     if (!reads(asked)) {
         day->rehearsed = day->clock.speed > 1.0 ? day->clock.speed : 0.0;
@@ -135,7 +135,7 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
     if (n > SL_BENCH_MOST) {
         return sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
     }
-    sl_day *const day = open->day = sl_new(1, sizeof *day, "opening the day", error);
+    sl_terminal_day *const day = open->day = sl_new(1, sizeof *day, "opening the day", error);
     if (!day) {
         return false;
     }
@@ -160,7 +160,7 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
 
 static void close_day(sl_day_open *open)
 {
-    sl_day *const day = open->day;
+    sl_terminal_day *const day = open->day;
     if (day) {
         sl_day_model_free(&day->model);
         sl_free(day->plan);
@@ -177,7 +177,7 @@ static void close_day(sl_day_open *open)
 /* ---- the day --------------------------------------------------------------------------------------------
  */
 
-static void greet(sl_day *day)
+static void greet(sl_terminal_day *day)
 {
     sl_day_say(day, "%s: %s", day->test->title, day->test->scene_name);
     if (day->clock.speed > 1.0) {
@@ -194,7 +194,7 @@ static void greet(sl_day *day)
     }
 }
 
-static void take_up(sl_day *day)
+static void take_up(sl_terminal_day *day)
 {
     greet(day);
     if (!day->bench.started) {
@@ -212,7 +212,7 @@ static void take_up(sl_day *day)
 }
 
 /* False: stdin is at its end. */
-static bool hear(sl_day *day, sl_day_room *room)
+static bool hear(sl_terminal_day *day, sl_day_room *room)
 {
     const int got = sl_day_room_wait(room, TICK_MS);
     sl_day_look(day, NULL);
@@ -231,7 +231,7 @@ static bool hear(sl_day *day, sl_day_room *room)
     return got >= 0;
 }
 
-static void keep_time(sl_day *day)
+static void keep_time(sl_terminal_day *day)
 {
     sl_day_room room;
     sl_day_room_open(&room, day->status);
@@ -257,7 +257,7 @@ static void keep_time(sl_day *day)
 
 static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *error)
 {
-    sl_day *const day = open->day;
+    sl_terminal_day *const day = open->day;
     day->model.timeline = NULL;
     if (!asked->blind) {
         sl_day_model_make(&day->model, open->scene, &open->why);
@@ -273,7 +273,7 @@ static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *e
     return lost > 0 ? SL_EXIT_PART : written;
 }
 
-static void put_head(const sl_day *day)
+static void put_head(const sl_terminal_day *day)
 {
     const char *const mark = sl_day_mark(day->rehearsed > 0.0);
     errno = 0;
@@ -283,14 +283,14 @@ static void put_head(const sl_day *day)
     }
 }
 
-static sl_exit run_summary(const sl_day *day)
+static sl_exit run_summary(const sl_terminal_day *day)
 {
     put_head(day);
     return sl_finish_output(sl_day_summary(stdout, &day->bench, day->blind ? NULL : day->arm, &day->now,
                                            sl_day_mark(day->rehearsed > 0.0)));
 }
 
-static sl_exit run_stops(const sl_day *day)
+static sl_exit run_stops(const sl_terminal_day *day)
 {
     const sl_day_record record = sl_day_record_of(day);
     put_head(day);

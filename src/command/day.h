@@ -20,17 +20,17 @@
 enum { SL_DAY_DUES = 3 * SL_BENCH_MOST, SL_DAY_TYPED = 160 };
 
 /* What the model says of a swatch at its second (day_model.c). */
-typedef struct sl_day_model {
+typedef struct sl_terminal_model {
     sl_scene *scene;       /* each last mix stays on longer than planned, so that late ones are told too */
     sl_timeline *timeline; /* NULL: nothing is predicted; why says it */
     sl_error why;
-} sl_day_model;
+} sl_terminal_model;
 /* scene: NULL for one that could not be read, as `why` says. */
-void sl_day_model_make(sl_day_model *model, const sl_scene *scene, const sl_error *why);
-void sl_day_model_free(sl_day_model *model);
+void sl_day_model_make(sl_terminal_model *model, const sl_scene *scene, const sl_error *why);
+void sl_day_model_free(sl_terminal_model *model);
 /* left: "colour left, in %: red 63, ..."; hair: "base moved 4 %, hair stress 3 %". arm < 0: not in the
  * scene. False: nothing is predicted, which left says. */
-bool sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *left, char *hair,
+bool sl_day_model_words(const sl_terminal_model *model, int arm, double contact_s, char *left, char *hair,
                         size_t size);
 
 /* What was last said of something due, so that an alarm sounds when its time comes and again while
@@ -49,7 +49,7 @@ typedef enum sl_day_typing {
     SL_DAY_PICKS_TOLD
 } sl_day_typing;
 
-typedef struct sl_day {
+typedef struct sl_terminal_day {
     const sl_log_test *test;
     const sl_log_swatch *swatches; /* [n] */
     int n;
@@ -64,7 +64,7 @@ typedef struct sl_day {
     sl_instant now;
     sl_day_keeper *keeper;
     const sl_scene *scene; /* as the log has it; NULL: it could not be read */
-    sl_day_model model;
+    sl_terminal_model model;
     sl_due due[SL_DAY_DUES]; /* [n_due] */
     int n_due;
     sl_day_alarm alarm[SL_BENCH_MOST][SL_DAY_ALARMS];
@@ -83,51 +83,53 @@ typedef struct sl_day {
     bool flash;                               /* the first line stood bright last */
     bool water_told;                          /* that the eyes' minutes are over */
     bool leave;
-} sl_day;
+} sl_terminal_day;
 
 /* ---- day_show.c: what is said ------------------------------------------------------------------ */
 
 /* One plain line; the status makes room for it. */
-void sl_day_say(sl_day *day, const char *format, ...) __attribute__((format(printf, 2, 3)));
-void sl_day_say_choice(sl_day *day, int key, const char *words); /* "  1  in an eye" */
-void sl_day_say_due(sl_day *day);                                /* what is next */
-void sl_day_say_all(sl_day *day);                                /* every swatch */
-void sl_day_say_help(sl_day *day);
-void sl_day_say_stopped(sl_day *day);                     /* cautions, full screen; asks why */
-void sl_day_say_bowls(sl_day *day, const sl_event *stop); /* also to who judges blind */
-void sl_day_ask_told(sl_day *day);
-void sl_day_say_model(sl_day *day, int swatch);
-void sl_day_say_clocks(sl_day *day); /* after events were read: how long each has lain */
-void sl_day_status(sl_day *day);
-void sl_day_clear_status(sl_day *day);
-void sl_day_bell(const sl_day *day);
+void sl_day_say(sl_terminal_day *day, const char *format, ...) __attribute__((format(printf, 2, 3)));
+void sl_day_say_choice(sl_terminal_day *day, int key, const char *words); /* "  1  in an eye" */
+void sl_day_say_due(sl_terminal_day *day);                                /* what is next */
+void sl_day_say_all(sl_terminal_day *day);                                /* every swatch */
+void sl_day_say_help(sl_terminal_day *day);
+void sl_day_say_stopped(sl_terminal_day *day);                     /* cautions, full screen; asks why */
+void sl_day_say_bowls(sl_terminal_day *day, const sl_event *stop); /* also to who judges blind */
+void sl_day_ask_told(sl_terminal_day *day);
+void sl_day_say_model(sl_terminal_day *day, int swatch);
+void sl_day_say_clocks(sl_terminal_day *day); /* after events were read: how long each has lain */
+void sl_day_status(sl_terminal_day *day);
+void sl_day_clear_status(sl_terminal_day *day);
+void sl_day_bell(const sl_terminal_day *day);
 
 /* ---- day_act.c: what is done ---------------------------------------------------------------------- */
 
-bool sl_day_look(sl_day *day, sl_error *error); /* the time, what is due */
-void sl_day_alarms(sl_day *day);
-int sl_day_aim(const sl_day *day); /* the chosen swatch, or what is next; -1: none */
-void sl_day_put(sl_day *day, sl_event_kind kind, int swatch);
-void sl_day_put_note(sl_day *day, int swatch, sl_remark remark, const char *said); /* said: "" for none */
-void sl_day_stop_now(sl_day *day, int swatch);                                     /* -1: all */
-bool sl_day_takes(sl_day *day, const sl_event *next);                              /* else says why not */
-void sl_day_keep_event(sl_day *day, sl_event *event, const char *note);
-void sl_day_act(sl_day *day, sl_event_kind kind); /* to the swatch that keys are about */
-void sl_day_give_reason(sl_day *day, int place);
-void sl_day_water_off(sl_day *day);
+bool sl_day_look(sl_terminal_day *day, sl_error *error); /* the time, what is due */
+void sl_day_alarms(sl_terminal_day *day);
+int sl_day_aim(const sl_terminal_day *day); /* the chosen swatch, or what is next; -1: none */
+void sl_day_put(sl_terminal_day *day, sl_event_kind kind, int swatch);
+void sl_day_put_note(sl_terminal_day *day, int swatch, sl_remark remark,
+                     const char *said);                        /* said: "" for none */
+void sl_day_stop_now(sl_terminal_day *day, int swatch);        /* -1: all */
+bool sl_day_takes(sl_terminal_day *day, const sl_event *next); /* else says why not */
+void sl_day_keep_event(sl_terminal_day *day, sl_event *event, const char *note);
+void sl_day_act(sl_terminal_day *day, sl_event_kind kind); /* to the swatch that keys are about */
+void sl_day_give_reason(sl_terminal_day *day, int place);
+void sl_day_water_off(sl_terminal_day *day);
 
 /* ---- day_doctor.c ------------------------------------------------------------------------------------- */
 
-void sl_day_tell_bowls(sl_day *day); /* of the last stop; kept when it was a secret; asks who was told */
-void sl_day_was_told(sl_day *day, int place);
-sl_day_record sl_day_record_of(const sl_day *day);
+void sl_day_tell_bowls(
+    sl_terminal_day *day); /* of the last stop; kept when it was a secret; asks who was told */
+void sl_day_was_told(sl_terminal_day *day, int place);
+sl_day_record sl_day_record_of(const sl_terminal_day *day);
 
-void sl_day_from_elsewhere(sl_day *day); /* what other programs added */
+void sl_day_from_elsewhere(sl_terminal_day *day); /* what other programs added */
 
 /* ---- day_keys.c: keys ------------------------------------------------------------------------------- */
 
-void sl_day_sound_test(sl_day *day);
-void sl_day_key(sl_day *day, int key);           /* one key of a terminal */
-void sl_day_line(sl_day *day, const char *line); /* one line where there is no terminal */
+void sl_day_sound_test(sl_terminal_day *day);
+void sl_day_key(sl_terminal_day *day, int key);           /* one key of a terminal */
+void sl_day_line(sl_terminal_day *day, const char *line); /* one line where there is no terminal */
 
 #endif

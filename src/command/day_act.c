@@ -18,7 +18,7 @@ enum { AGAIN_RINSE_S = 15, AGAIN_OTHER_S = 60 }; /* of the machine's own time, w
 
 /* ---- the time ------------------------------------------------------------------------------------ */
 
-bool sl_day_look(sl_day *day, sl_error *error)
+bool sl_day_look(sl_terminal_day *day, sl_error *error)
 {
     if (!sl_day_clock_now(&day->clock, &day->now, error)) {
         return false;
@@ -27,13 +27,13 @@ bool sl_day_look(sl_day *day, sl_error *error)
     return true;
 }
 
-static void fold(sl_day *day)
+static void fold(sl_terminal_day *day)
 {
     sl_bench_fold(&day->bench, day->plan, day->n, day->event, day->n_events);
     day->n_due = sl_bench_due(&day->bench, &day->now, day->due, SL_DAY_DUES);
 }
 
-int sl_day_aim(const sl_day *day)
+int sl_day_aim(const sl_terminal_day *day)
 {
     return day->chosen >= 0 ? day->chosen : day->n_due > 0 ? day->due[0].swatch : -1;
 }
@@ -48,7 +48,7 @@ static int alarm_of(sl_event_kind kind)
                                      : SL_DAY_ALARM_RINSE;
 }
 
-static bool rings(sl_day *day, const sl_due *due, int64_t machine_ns)
+static bool rings(sl_terminal_day *day, const sl_due *due, int64_t machine_ns)
 {
     sl_day_alarm *const alarm = &day->alarm[due->swatch][alarm_of(due->kind)];
     if (due->in_s > 0.5) {
@@ -63,7 +63,7 @@ static bool rings(sl_day *day, const sl_due *due, int64_t machine_ns)
     return true;
 }
 
-static void tell_trouble(sl_day *day)
+static void tell_trouble(sl_terminal_day *day)
 {
     sl_error why;
     const int waiting = sl_day_keeper_waiting(day->keeper, &why);
@@ -90,7 +90,7 @@ static void tell_trouble(sl_day *day)
     day->unread = waiting == 0 && why.code != SL_OK;
 }
 
-static bool water_is_over(sl_day *day)
+static bool water_is_over(sl_terminal_day *day)
 {
     double runs_s = 0.0, least_s = 0.0;
     if (day->water_told || !sl_bench_stop_water(&day->bench, &day->now, &runs_s, &least_s) ||
@@ -104,7 +104,7 @@ static bool water_is_over(sl_day *day)
     return true;
 }
 
-void sl_day_alarms(sl_day *day)
+void sl_day_alarms(sl_terminal_day *day)
 {
     sl_instant machine;
     char text[SL_DAY_WORDS];
@@ -129,7 +129,7 @@ void sl_day_alarms(sl_day *day)
 /* ---- events ------------------------------------------------------------------------------------------- */
 
 /* The guard against a key that bounces runs by the machine's own time, also in a rehearsal. */
-bool sl_day_takes(sl_day *day, const sl_event *next)
+bool sl_day_takes(sl_terminal_day *day, const sl_event *next)
 {
     sl_event key = *next;
     if (!sl_instant_now(&key.at, NULL)) {
@@ -155,7 +155,7 @@ bool sl_day_takes(sl_day *day, const sl_event *next)
 }
 
 /* Kept in memory first, then in the log. */
-void sl_day_keep_event(sl_day *day, sl_event *event, const char *note)
+void sl_day_keep_event(sl_terminal_day *day, sl_event *event, const char *note)
 {
     sl_error error = {.code = SL_OK};
     sl_uuid_make(event->id);
@@ -172,7 +172,7 @@ void sl_day_keep_event(sl_day *day, sl_event *event, const char *note)
 }
 
 /* What was planned of this against now; false: nothing was. */
-static bool planned(const sl_day *day, sl_event_kind kind, int swatch, double *late_s)
+static bool planned(const sl_terminal_day *day, sl_event_kind kind, int swatch, double *late_s)
 {
     for (int i = 0; i < day->n_due; i++) {
         if (day->due[i].kind == kind && day->due[i].swatch == swatch) {
@@ -184,7 +184,7 @@ static bool planned(const sl_day *day, sl_event_kind kind, int swatch, double *l
 }
 
 /* Late or early, and clocks that disagreed, as a machine reads them. */
-static void put_how(const sl_day *day, sl_event *event)
+static void put_how(const sl_terminal_day *day, sl_event *event)
 {
     sl_on_the_hair on;
     double late_s = 0.0;
@@ -198,7 +198,7 @@ static void put_how(const sl_day *day, sl_event *event)
 }
 
 /* said: in somebody's own words; "" for none. */
-static void put(sl_day *day, sl_event *event, const char *said)
+static void put(sl_terminal_day *day, sl_event *event, const char *said)
 {
     char off[48] = "", done[SL_DAY_WORDS / 2];
     const int swatch = event->swatch;
@@ -216,13 +216,13 @@ static void put(sl_day *day, sl_event *event, const char *said)
                done, words[0] != '\0' ? ": " : "", words, off[0] != '\0' ? ", " : "", off);
 }
 
-void sl_day_put(sl_day *day, sl_event_kind kind, int swatch)
+void sl_day_put(sl_terminal_day *day, sl_event_kind kind, int swatch)
 {
     sl_event event = {.kind = kind, .swatch = swatch, .at = day->now, .reason = SL_REASON_UNSAID};
     put(day, &event, "");
 }
 
-void sl_day_put_note(sl_day *day, int swatch, sl_remark remark, const char *said)
+void sl_day_put_note(sl_terminal_day *day, int swatch, sl_remark remark, const char *said)
 {
     sl_event event = {.kind = SL_EVENT_NOTED,
                       .swatch = swatch,
@@ -234,7 +234,7 @@ void sl_day_put_note(sl_day *day, int swatch, sl_remark remark, const char *said
 
 /* Nobody who presses r means the swatch that is due for a look: without a chosen one it is the next
  * of this kind. */
-static int aim_for(const sl_day *day, sl_event_kind kind)
+static int aim_for(const sl_terminal_day *day, sl_event_kind kind)
 {
     const sl_event_kind due = kind == SL_EVENT_MIXED ? SL_EVENT_APPLIED : kind;
     for (int i = 0; i < day->n_due && day->chosen < 0; i++) {
@@ -246,7 +246,7 @@ static int aim_for(const sl_day *day, sl_event_kind kind)
     return sl_day_aim(day);
 }
 
-void sl_day_act(sl_day *day, sl_event_kind kind)
+void sl_day_act(sl_terminal_day *day, sl_event_kind kind)
 {
     if (!day->bench.started) {
         sl_day_put(day, SL_EVENT_STARTED, -1);
@@ -271,7 +271,7 @@ void sl_day_act(sl_day *day, sl_event_kind kind)
 /* ---- stop ------------------------------------------------------------------------------------------------
  */
 
-void sl_day_stop_now(sl_day *day, int swatch)
+void sl_day_stop_now(sl_terminal_day *day, int swatch)
 {
     sl_event event = {.kind = SL_EVENT_STOPPED, .swatch = swatch, .at = day->now, .reason = SL_REASON_UNSAID};
     sl_day_keep_event(day, &event, "");
@@ -286,7 +286,7 @@ void sl_day_stop_now(sl_day *day, int swatch)
 }
 
 /* From another program: this one shows it as if it were its own. */
-static void stopped_elsewhere(sl_day *day)
+static void stopped_elsewhere(sl_terminal_day *day)
 {
     day->typing = SL_DAY_KEYS;
     day->asks_sound = day->asks_water = false;
@@ -297,14 +297,14 @@ static void stopped_elsewhere(sl_day *day)
     sl_day_bell(day);
 }
 
-static void say_from_elsewhere(sl_day *day, const sl_event *event)
+static void say_from_elsewhere(sl_terminal_day *day, const sl_event *event)
 {
     const bool known = event->swatch >= 0 && event->swatch < day->n;
     sl_day_say(day, _("From elsewhere: %s%s%s."), known ? day->plan[event->swatch].code : "",
                known ? ": " : "", sl_day_done(event->kind));
 }
 
-void sl_day_from_elsewhere(sl_day *day)
+void sl_day_from_elsewhere(sl_terminal_day *day)
 {
     const int n_new = sl_day_keeper_news(day->keeper, &day->event, &day->capacity, &day->n_events);
     if (n_new == 0) {
@@ -328,7 +328,7 @@ void sl_day_from_elsewhere(sl_day *day)
     }
 }
 
-void sl_day_give_reason(sl_day *day, int place)
+void sl_day_give_reason(sl_terminal_day *day, int place)
 {
     const char *words = NULL;
     const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
@@ -352,7 +352,7 @@ void sl_day_give_reason(sl_day *day, int place)
     }
 }
 
-void sl_day_water_off(sl_day *day)
+void sl_day_water_off(sl_terminal_day *day)
 {
     double runs_s = 0.0, least_s = 0.0;
     char left[24];

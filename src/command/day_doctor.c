@@ -10,7 +10,7 @@
 #include "command/day.h"
 #include "report/plan/day.h"
 
-sl_day_record sl_day_record_of(const sl_day *day)
+sl_day_record sl_day_record_of(const sl_terminal_day *day)
 {
     return (sl_day_record){.swatch = day->plan,
                            .arm = day->arm,
@@ -20,7 +20,7 @@ sl_day_record sl_day_record_of(const sl_day *day)
                            .scene = day->scene};
 }
 
-static void keep_about(sl_day *day, const char *stop, sl_remark remark, bool of_a_key)
+static void keep_about(sl_terminal_day *day, const char *stop, sl_remark remark, bool of_a_key)
 {
     sl_event event = {.kind = SL_EVENT_NOTED,
                       .swatch = -1,
@@ -32,7 +32,7 @@ static void keep_about(sl_day *day, const char *stop, sl_remark remark, bool of_
     sl_day_keep_event(day, &event, "");
 }
 
-static bool was_opened(const sl_day *day, const char *stop)
+static bool was_opened(const sl_terminal_day *day, const char *stop)
 {
     for (int i = 0; i < day->n_events; i++) {
         if (day->event[i].remark == SL_REMARK_OPENED && strcmp(day->event[i].about, stop) == 0) {
@@ -42,7 +42,7 @@ static bool was_opened(const sl_day *day, const char *stop)
     return false;
 }
 
-void sl_day_tell_bowls(sl_day *day)
+void sl_day_tell_bowls(sl_terminal_day *day)
 {
     const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
     if (!stop) {
@@ -59,7 +59,7 @@ void sl_day_tell_bowls(sl_day *day)
     sl_day_ask_told(day);
 }
 
-void sl_day_was_told(sl_day *day, int place)
+void sl_day_was_told(sl_terminal_day *day, int place)
 {
     const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
     const sl_remark remark = sl_day_told(place);

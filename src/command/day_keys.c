@@ -13,7 +13,7 @@
 /* ---- undo, sound, notes, choosing
  * ---------------------------------------------------------------------------- */
 
-static void undo(sl_day *day)
+static void undo(sl_terminal_day *day)
 {
     const sl_event *const last = sl_bench_to_undo(day->event, day->n_events);
     if (!last) {
@@ -34,7 +34,7 @@ static void undo(sl_day *day)
     sl_day_say_due(day);
 }
 
-static void begin_day(sl_day *day)
+static void begin_day(sl_terminal_day *day)
 {
     if (!day->bench.started) {
         sl_day_put(day, SL_EVENT_STARTED, -1);
@@ -42,7 +42,7 @@ static void begin_day(sl_day *day)
     }
 }
 
-void sl_day_sound_test(sl_day *day)
+void sl_day_sound_test(sl_terminal_day *day)
 {
     if (!day->terminal) {
         sl_day_put(day, SL_EVENT_SOUND_NOT_HEARD, -1);
@@ -56,7 +56,7 @@ void sl_day_sound_test(sl_day *day)
     sl_day_say(day, "%s", _("Sound test: the bell has just rung. Did you hear it? y or n (b rings again)."));
 }
 
-static void sound_answer(sl_day *day, bool heard)
+static void sound_answer(sl_terminal_day *day, bool heard)
 {
     day->asks_sound = false;
     sl_day_put(day, heard ? SL_EVENT_SOUND_HEARD : SL_EVENT_SOUND_NOT_HEARD, -1);
@@ -68,7 +68,7 @@ static void sound_answer(sl_day *day, bool heard)
     begin_day(day);
 }
 
-static void ask_note(sl_day *day)
+static void ask_note(sl_terminal_day *day)
 {
     day->typing = SL_DAY_PICKS_NOTE;
     sl_day_say(day, "%s", _("Which note? One key; any other key leaves it."));
@@ -77,7 +77,7 @@ static void ask_note(sl_day *day)
     }
 }
 
-static void choose(sl_day *day, int swatch)
+static void choose(sl_terminal_day *day, int swatch)
 {
     char state[SL_DAY_WORDS];
     day->chosen = swatch;
@@ -100,7 +100,7 @@ static bool same_code(const char *one, const char *other)
 }
 
 /* By code, whatever its case, or by number. */
-static bool choose_named(sl_day *day, const char *name)
+static bool choose_named(sl_terminal_day *day, const char *name)
 {
     int number = 0, end = 0;
     const bool is_number = sscanf(name, "%4d%n", &number, &end) == 1 && name[end] == '\0';
@@ -117,7 +117,7 @@ static bool choose_named(sl_day *day, const char *name)
 /* ---- typing
  * ----------------------------------------------------------------------------------------------------- */
 
-static void typed_all(sl_day *day)
+static void typed_all(sl_terminal_day *day)
 {
     const sl_day_typing typing = day->typing;
     day->typing = SL_DAY_KEYS;
@@ -136,7 +136,7 @@ static void typed_all(sl_day *day)
     }
 }
 
-static void type(sl_day *day, int key)
+static void type(sl_terminal_day *day, int key)
 {
     const size_t n = strlen(day->typed);
     if (key == '\r' || key == '\n') {
@@ -164,7 +164,7 @@ static void type(sl_day *day, int key)
     }
 }
 
-static void begin_typing(sl_day *day, sl_day_typing what, int first)
+static void begin_typing(sl_terminal_day *day, sl_day_typing what, int first)
 {
     day->typing = what;
     day->typed[0] = '\0';
@@ -177,7 +177,7 @@ static void begin_typing(sl_day *day, sl_day_typing what, int first)
  * ---------------------------------------------------------------------------------------------------------
  */
 
-static void letter(sl_day *day, int key)
+static void letter(sl_terminal_day *day, int key)
 {
     switch (key) {
     case 'm':
@@ -230,7 +230,7 @@ static void letter(sl_day *day, int key)
 }
 
 /* Keys that are about what is asked just now; false: it is some other key. */
-static bool answers(sl_day *day, int key)
+static bool answers(sl_terminal_day *day, int key)
 {
     if (day->typing == SL_DAY_PICKS_NOTE) {
         day->typing = SL_DAY_KEYS;
@@ -257,7 +257,7 @@ static bool answers(sl_day *day, int key)
     return false;
 }
 
-void sl_day_key(sl_day *day, int key)
+void sl_day_key(sl_terminal_day *day, int key)
 {
     const bool typing = day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE;
     if (key == '\t' || (!typing && (key == ' ' || key == 's' || key == 'S'))) {
@@ -288,7 +288,7 @@ void sl_day_key(sl_day *day, int key)
 }
 
 /* "a", "a EK9", "EK9", "12", "t words of a note", "" for what is next; "stop" stops. */
-void sl_day_line(sl_day *day, const char *line)
+void sl_day_line(sl_terminal_day *day, const char *line)
 {
     char key[8] = "";
     int end = 0;

@@ -15,9 +15,9 @@
 
 enum { LONGER_MIN = 60 }; /* so far over its time a swatch can be followed */
 
-void sl_day_model_make(sl_day_model *model, const sl_scene *scene, const sl_error *why)
+void sl_day_model_make(sl_terminal_model *model, const sl_scene *scene, const sl_error *why)
 {
-    *model = (sl_day_model){.why = *why};
+    *model = (sl_terminal_model){.why = *why};
     model->scene = scene ? sl_scene_copy(scene, &model->why) : NULL;
     sl_solver *const solver = model->scene ? sl_solver_new(&model->why) : NULL;
     if (!solver) {
@@ -31,7 +31,7 @@ void sl_day_model_make(sl_day_model *model, const sl_scene *scene, const sl_erro
     sl_solver_free(solver);
 }
 
-void sl_day_model_free(sl_day_model *model)
+void sl_day_model_free(sl_terminal_model *model)
 {
     sl_timeline_free(model->timeline);
     sl_scene_free(model->scene);
@@ -45,7 +45,7 @@ static void add(char *text, size_t size, const char *name, double share, const c
     snprintf(text + at, size - at, "%s %s%s", name, percent, unit);
 }
 
-bool sl_day_model_words(const sl_day_model *model, int arm, double contact_s, char *left, char *hair,
+bool sl_day_model_words(const sl_terminal_model *model, int arm, double contact_s, char *left, char *hair,
                         size_t size)
 {
     snprintf(left, size, "%s", _("nothing is predicted for this one"));

@@ -22,7 +22,7 @@ enum { WIDTH = 78, STATUS_LINES = 5, LINE = 2 * SL_DAY_WORDS + 16, NEXT_SAID = 3
 
 /* ---- lines --------------------------------------------------------------------------------------- */
 
-void sl_day_clear_status(sl_day *day)
+void sl_day_clear_status(sl_terminal_day *day)
 {
     if (day->drawn > 0) {
         fputs("\r\033[J", stdout);
@@ -30,7 +30,7 @@ void sl_day_clear_status(sl_day *day)
     }
 }
 
-void sl_day_say(sl_day *day, const char *format, ...)
+void sl_day_say(sl_terminal_day *day, const char *format, ...)
 {
     char text[4 * SL_DAY_WORDS];
     va_list words;
@@ -42,7 +42,7 @@ void sl_day_say(sl_day *day, const char *format, ...)
     fflush(stdout);
 }
 
-void sl_day_say_choice(sl_day *day, int key, const char *words)
+void sl_day_say_choice(sl_terminal_day *day, int key, const char *words)
 {
     char lead[64];
     snprintf(lead, sizeof lead, "%s  %d  ", sl_day_mark(day->rehearsed > 0.0), key);
@@ -51,7 +51,7 @@ void sl_day_say_choice(sl_day *day, int key, const char *words)
     fflush(stdout);
 }
 
-void sl_day_bell(const sl_day *day)
+void sl_day_bell(const sl_terminal_day *day)
 {
     if (day->terminal) {
         fputc('\a', stdout);
@@ -61,7 +61,7 @@ void sl_day_bell(const sl_day *day)
 
 /* ---- what is next, every swatch ------------------------------------------------------------------ */
 
-void sl_day_say_due(sl_day *day)
+void sl_day_say_due(sl_terminal_day *day)
 {
     char text[SL_DAY_WORDS];
     if (sl_bench_eye(&day->bench)) {
@@ -81,7 +81,7 @@ void sl_day_say_due(sl_day *day)
     }
 }
 
-void sl_day_say_model(sl_day *day, int swatch)
+void sl_day_say_model(sl_terminal_day *day, int swatch)
 {
     char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
     const double course_s = swatch < 0 ? -1.0 : sl_bench_course_s(&day->bench, swatch, &day->now);
@@ -94,7 +94,7 @@ void sl_day_say_model(sl_day *day, int swatch)
                predicted ? "; " : "", hair);
 }
 
-static void say_swatch(sl_day *day, int swatch)
+static void say_swatch(sl_terminal_day *day, int swatch)
 {
     char state[SL_DAY_WORDS], label[SL_DAY_WORDS];
     sl_day_state(&day->bench, swatch, &day->now, state, sizeof state);
@@ -106,7 +106,7 @@ static void say_swatch(sl_day *day, int swatch)
     }
 }
 
-void sl_day_say_all(sl_day *day)
+void sl_day_say_all(sl_terminal_day *day)
 {
     for (int i = 0; i < day->n; i++) {
         say_swatch(day, i);
@@ -116,7 +116,7 @@ void sl_day_say_all(sl_day *day)
 }
 
 /* After the log was read again: how long each has lain, and why where that is not plain. */
-void sl_day_say_clocks(sl_day *day)
+void sl_day_say_clocks(sl_terminal_day *day)
 {
     char text[SL_DAY_WORDS];
     for (int i = 0; i < day->n; i++) {
@@ -132,7 +132,7 @@ void sl_day_say_clocks(sl_day *day)
 
 /* ---- help ------------------------------------------------------------------------------------------ */
 
-void sl_day_say_help(sl_day *day)
+void sl_day_say_help(sl_terminal_day *day)
 {
     static const char *const lines[] = {
         N_("space or s  STOP AND RINSE, all that is on hair; nothing is asked first"),
@@ -159,14 +159,14 @@ void sl_day_say_help(sl_day *day)
 
 /* ---- the stop ---------------------------------------------------------------------------------------- */
 
-static void say_caution(sl_day *day, sl_caution_id id)
+static void say_caution(sl_terminal_day *day, sl_caution_id id)
 {
     const sl_caution *const caution = sl_caution_text(id);
     sl_day_say(day, "%s: %s", _(caution->signal), _(caution->text));
     sl_day_say(day, "%s", "");
 }
 
-void sl_day_say_stopped(sl_day *day)
+void sl_day_say_stopped(sl_terminal_day *day)
 {
     sl_day_clear_status(day);
     if (day->status) {
@@ -190,7 +190,7 @@ static void tell_bowl(void *self, const char *sentence)
     sl_day_say(self, "%s", sentence);
 }
 
-void sl_day_say_bowls(sl_day *day, const sl_event *stop)
+void sl_day_say_bowls(sl_terminal_day *day, const sl_event *stop)
 {
     const sl_day_record record = sl_day_record_of(day);
     sl_day_say(day, "%s", _("For a doctor, what was in the bowl:"));
@@ -200,7 +200,7 @@ void sl_day_say_bowls(sl_day *day, const sl_event *stop)
     sl_day_say(day, "%s", _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
 }
 
-void sl_day_ask_told(sl_day *day)
+void sl_day_ask_told(sl_terminal_day *day)
 {
     day->typing = SL_DAY_PICKS_TOLD;
     sl_day_say(day, "%s", _("Who was told? One key; any other key leaves it, d asks again."));
@@ -218,7 +218,7 @@ static int columns(void)
 }
 
 /* The clock of the water comes before all else, then what is late, then what is next. */
-static bool first_line(const sl_day *day, char *text, size_t size)
+static bool first_line(const sl_terminal_day *day, char *text, size_t size)
 {
     double runs_s = 0.0, least_s = 0.0;
     char runs[24], left[24], due[SL_DAY_WORDS];
@@ -246,7 +246,7 @@ static bool first_line(const sl_day *day, char *text, size_t size)
     return day->due[0].in_s < 0.5;
 }
 
-static void second_line(const sl_day *day, char *text, size_t size)
+static void second_line(const sl_terminal_day *day, char *text, size_t size)
 {
     char state[SL_DAY_WORDS], label[SL_DAY_WORDS];
     const int aim = sl_day_aim(day);
@@ -260,7 +260,7 @@ static void second_line(const sl_day *day, char *text, size_t size)
 }
 
 /* Two lines, or none. */
-static int model_lines(const sl_day *day, char (*line)[LINE])
+static int model_lines(const sl_terminal_day *day, char (*line)[LINE])
 {
     const int aim = sl_day_aim(day);
     char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
@@ -277,12 +277,12 @@ static int model_lines(const sl_day *day, char (*line)[LINE])
 }
 
 /* While water runs on an eye: whose hair it also lies on, or no line. */
-static int also_line(const sl_day *day, char *text)
+static int also_line(const sl_terminal_day *day, char *text)
 {
     return sl_day_also(&day->bench, text, LINE) ? 1 : 0;
 }
 
-static void last_line(const sl_day *day, char *text, size_t size)
+static void last_line(const sl_terminal_day *day, char *text, size_t size)
 {
     if (day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE) {
         char typed[4 * sizeof day->typed];
@@ -294,7 +294,7 @@ static void last_line(const sl_day *day, char *text, size_t size)
 }
 
 /* The only place where something flashes: once a second, and only what is late or running. */
-void sl_day_status(sl_day *day)
+void sl_day_status(sl_terminal_day *day)
 {
     char line[STATUS_LINES][LINE];
     if (!day->status) {

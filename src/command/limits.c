@@ -224,14 +224,14 @@ static bool speaks_utf8(void)
 }
 
 /* What is written, and how. */
-typedef struct sl_result {
+typedef struct sl_limits_result {
     const sl_limits_page *page;
     const sl_limits_asked *asked;
-} sl_result;
+} sl_limits_result;
 
 static bool write_form(FILE *out, const void *what)
 {
-    const sl_result *const result = what;
+    const sl_limits_result *const result = what;
     const sl_limits_page *const page = result->page;
     const sl_limits_asked *const asked = result->asked;
     const int width = 100;
@@ -274,7 +274,7 @@ static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
                                  .only = work->arm,
                                  .science = asked->science,
                                  .ascii = !speaks_utf8()};
-    const sl_result result = {&page, asked};
+    const sl_limits_result result = {&page, asked};
     return sl_write_result(asked->result.output, write_form, &result);
 }
 

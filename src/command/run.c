@@ -18,25 +18,25 @@
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
 
-typedef enum sl_form { SL_FORM_TABLE, SL_FORM_CSV, SL_FORM_JSON } sl_form;
+typedef enum sl_run_form { SL_FORM_TABLE, SL_FORM_CSV, SL_FORM_JSON } sl_run_form;
 
 /* What was asked for. */
-typedef struct sl_request {
+typedef struct sl_run_request {
     const char *file, *models, *output, *zone, *between, *and;
-    sl_form form;
+    sl_run_form form;
     bool form_given, from_contact, colours;
     sl_viewing viewing;
     double share;
     sl_times times;
-} sl_request;
+} sl_run_request;
 
 /* What it takes to answer; freed in one place. */
-typedef struct sl_answer {
+typedef struct sl_run_answer {
     sl_scene *scene;
     sl_solver *solver;
     sl_optics *optics, *dry;
     sl_timeline *timeline;
-} sl_answer;
+} sl_run_answer;
 
 static const struct option options[] = {
     {"at", required_argument, NULL, 'a'},      {"clock", required_argument, NULL, 'k'},
@@ -62,7 +62,7 @@ static bool read_clock(const char *word, bool *from_contact, sl_error *error)
     return sl_word_refused("the clock", word, known, 2, error);
 }
 
-static bool set_form(sl_request *request, sl_form form, sl_error *error)
+static bool set_form(sl_run_request *request, sl_run_form form, sl_error *error)
 {
     if (request->form_given && request->form != form) {
         return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
@@ -72,7 +72,7 @@ static bool set_form(sl_request *request, sl_form form, sl_error *error)
     return true;
 }
 
-static bool read_option(sl_request *request, int option, char **argv, sl_error *error)
+static bool read_option(sl_run_request *request, int option, char **argv, sl_error *error)
 {
     switch (option) {
     case 'a':
@@ -115,7 +115,7 @@ static bool read_option(sl_request *request, int option, char **argv, sl_error *
 }
 
 /* Words are for the table; the forms for machines hold the numbers behind them. */
-static bool agrees(const sl_request *request, sl_error *error)
+static bool agrees(const sl_run_request *request, sl_error *error)
 {
     if ((request->between != NULL) != (request->and != NULL)) {
         return sl_fail(error, SL_ERR_USAGE, "two zones are compared, and one was named",
@@ -128,7 +128,7 @@ static bool agrees(const sl_request *request, sl_error *error)
     return true;
 }
 
-static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
+static bool read_request(sl_run_request *request, int argc, char **argv, sl_error *error)
 {
     int option = 0;
     opterr = 0;
@@ -144,14 +144,14 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
 /* ---- what the request means for this scene ------------------------------------------- */
 
 /* A table of the start would say nothing; a machine wants it. */
-static bool settle_times(sl_request *request, const sl_scene *scene, sl_error *error)
+static bool settle_times(sl_run_request *request, const sl_scene *scene, sl_error *error)
 {
     static const double usual[] = {0.0, 5.0, 10.0, 20.0, 30.0};
     const int first = request->form == SL_FORM_TABLE ? 1 : 0;
     return sl_times_settle(&request->times, usual + first, 5 - first, scene->until_min, error);
 }
 
-static bool find_zone(const sl_request *request, const sl_scene *scene, int *zone, sl_error *error)
+static bool find_zone(const sl_run_request *request, const sl_scene *scene, int *zone, sl_error *error)
 {
     *zone = -1;
     if (request->zone == NULL) {
@@ -172,7 +172,7 @@ static bool find_zone(const sl_request *request, const sl_scene *scene, int *zon
     return sl_word_refused("the dyed zone", request->zone, names, n, error);
 }
 
-static bool find_spots(const sl_request *request, const sl_scene *scene, sl_report_options *asked,
+static bool find_spots(const sl_run_request *request, const sl_scene *scene, sl_report_options *asked,
                        sl_error *error)
 {
     asked->compare = request->between != NULL;
@@ -183,7 +183,7 @@ static bool find_spots(const sl_request *request, const sl_scene *scene, sl_repo
 /* ---- computing ------------------------------------------------------------------------ */
 
 /* A table for machines is by the minute; the one for people keeps order and factors on a head. */
-static bool may_be_told(const sl_request *request, const sl_scene *scene, sl_error *error)
+static bool may_be_told(const sl_run_request *request, const sl_scene *scene, sl_error *error)
 {
     return request->form == SL_FORM_TABLE ||
            sl_swatches_only(scene,
@@ -191,7 +191,7 @@ static bool may_be_told(const sl_request *request, const sl_scene *scene, sl_err
                             error);
 }
 
-static bool compute(sl_answer *answer, sl_request *request, sl_error *error)
+static bool compute(sl_run_answer *answer, sl_run_request *request, sl_error *error)
 {
     sl_places places;
     answer->scene = sl_places_load(&places, request->models, request->file, error);
@@ -210,7 +210,7 @@ static bool compute(sl_answer *answer, sl_request *request, sl_error *error)
                              answer->solver, answer->optics, error);
 }
 
-static void free_answer(sl_answer *answer)
+static void free_answer(sl_run_answer *answer)
 {
     sl_timeline_free(answer->timeline);
     sl_optics_free(answer->optics);
@@ -221,7 +221,7 @@ static void free_answer(sl_answer *answer)
 
 /* ---- writing -------------------------------------------------------------------------- */
 
-static bool wants_colour(const sl_request *request)
+static bool wants_colour(const sl_run_request *request)
 {
     const char *no_colour = getenv("NO_COLOR"), *terminal = getenv("TERM");
     const bool refused = no_colour != NULL && no_colour[0] != '\0';
@@ -230,7 +230,7 @@ static bool wants_colour(const sl_request *request)
 }
 
 /* Columns of the terminal between 60 and 100; 100 when stdout is none. */
-static int page_width(const sl_request *request)
+static int page_width(const sl_run_request *request)
 {
     const int most = 100, least = 60;
     struct winsize size;
@@ -242,16 +242,16 @@ static int page_width(const sl_request *request)
 }
 
 /* What is written, and how. */
-typedef struct sl_result {
-    const sl_request *request;
-    const sl_answer *answer;
+typedef struct sl_run_result {
+    const sl_run_request *request;
+    const sl_run_answer *answer;
     const sl_report_options *asked;
-} sl_result;
+} sl_run_result;
 
 static bool write_form(FILE *out, const void *what)
 {
-    const sl_result *const result = what;
-    const sl_answer *const answer = result->answer;
+    const sl_run_result *const result = what;
+    const sl_run_answer *const answer = result->answer;
     const sl_report_options *const asked = result->asked;
     switch (result->request->form) {
     case SL_FORM_CSV:
@@ -265,7 +265,7 @@ static bool write_form(FILE *out, const void *what)
 }
 
 /* CSV has no place for what must be said, so it is said beside it. */
-static void put_notes(const sl_request *request, const sl_answer *answer)
+static void put_notes(const sl_run_request *request, const sl_run_answer *answer)
 {
     if (request->form != SL_FORM_CSV) {
         return;
@@ -287,8 +287,8 @@ static void put_notes(const sl_request *request, const sl_answer *answer)
 sl_exit sl_command_run(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_request request = {.share = sl_report_options_default().share};
-    sl_answer answer = {.scene = NULL};
+    sl_run_request request = {.share = sl_report_options_default().share};
+    sl_run_answer answer = {.scene = NULL};
     sl_report_options asked = sl_report_options_default();
     sl_exit code = SL_EXIT_OK;
     if (read_request(&request, argc, argv, &error) && compute(&answer, &request, &error) &&
@@ -301,7 +301,7 @@ sl_exit sl_command_run(int argc, char **argv)
         asked.viewing = request.viewing;
         asked.dry = answer.dry;
         put_notes(&request, &answer);
-        const sl_result result = {&request, &answer, &asked};
+        const sl_run_result result = {&request, &answer, &asked};
         code = sl_write_result(request.output, write_form, &result);
     } else {
         code = sl_complain(&error);

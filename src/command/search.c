@@ -9,12 +9,12 @@
 #include "front/places.h"
 #include "report/rank/search.h"
 
-typedef struct sl_asked {
+typedef struct sl_search_asked {
     const char *file;
     const char *allowed[SL_MAX_ARMS];
     int n_allowed;
     sl_result_wish result;
-} sl_asked;
+} sl_search_asked;
 
 static const struct option options[] = {{"allowed", required_argument, NULL, 'a'},
                                         {"csv", no_argument, NULL, 'c'},
@@ -24,7 +24,7 @@ static const struct option options[] = {{"allowed", required_argument, NULL, 'a'
                                         {"help", no_argument, NULL, 'h'},
                                         {NULL, 0, NULL, 0}};
 
-static bool read_option(sl_asked *asked, int option, char **argv, sl_error *error)
+static bool read_option(sl_search_asked *asked, int option, char **argv, sl_error *error)
 {
     switch (option) {
     case 'a':
@@ -39,7 +39,7 @@ static bool read_option(sl_asked *asked, int option, char **argv, sl_error *erro
     }
 }
 
-static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
+static bool read_asked(sl_search_asked *asked, int argc, char **argv, sl_error *error)
 {
     int option = 0;
     opterr = 0;
@@ -71,7 +71,7 @@ static bool allow(sl_scene *scene, const char *name, sl_error *error)
     return sl_word_refused("the mix", name, names, n, error);
 }
 
-static bool compute(sl_scene *scene, const sl_asked *asked, sl_search *search, sl_error *error)
+static bool compute(sl_scene *scene, const sl_search_asked *asked, sl_search *search, sl_error *error)
 {
     for (int i = 0; i < asked->n_allowed; i++) {
         if (!allow(scene, asked->allowed[i], error)) {
@@ -85,16 +85,16 @@ static bool compute(sl_scene *scene, const sl_asked *asked, sl_search *search, s
 }
 
 /* What is written, and how. */
-typedef struct sl_result {
+typedef struct sl_search_result {
     const sl_search_page *page;
-    const sl_asked *asked;
-} sl_result;
+    const sl_search_asked *asked;
+} sl_search_result;
 
 static bool write_form(FILE *out, const void *what)
 {
-    const sl_result *const result = what;
+    const sl_search_result *const result = what;
     const sl_search_page *const page = result->page;
-    const sl_asked *const asked = result->asked;
+    const sl_search_asked *const asked = result->asked;
     const int width = 100;
     return asked->result.csv    ? sl_search_csv(out, page)
            : asked->result.json ? sl_search_json(out, page)
@@ -104,14 +104,14 @@ static bool write_form(FILE *out, const void *what)
 sl_exit sl_command_search(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_asked asked = {.file = NULL};
+    sl_search_asked asked = {.file = NULL};
     sl_places places;
     sl_search search = {.best = -1};
     sl_scene *scene = read_asked(&asked, argc, argv, &error)
                           ? sl_places_load(&places, asked.result.models, asked.file, &error)
                           : NULL;
     const sl_search_page page = {.scene = scene, .search = &search};
-    const sl_result result = {&page, &asked};
+    const sl_search_result result = {&page, &asked};
     const sl_exit code = scene && compute(scene, &asked, &search, &error)
                              ? sl_write_result(asked.result.output, write_form, &result)
                              : sl_complain(&error);

@@ -21,7 +21,7 @@ void sl_kept_save(sl_kept *kept, const char *language)
     if (kept->unsaved) {
         fflush(stdout);
         sl_complain(&error);
-        fprintf(stderr, "%s\n", sl_said(SL_SAID_NOT_SAVED, language));
+        fprintf(stderr, "%s\n", sl_lesson_said(SL_SAID_NOT_SAVED, language));
     }
 }
 
@@ -32,7 +32,7 @@ sl_exit sl_kept_close(sl_kept *kept, const char *language)
     }
     sl_kept_save(kept, language);
     if (!kept->unsaved) {
-        printf("%s ", sl_said(SL_SAID_SAVED, language));
+        printf("%s ", sl_lesson_said(SL_SAID_SAVED, language));
         sl_text_put(stdout, kept->path);
         putchar('\n');
         return SL_EXIT_OK;

@@ -17,16 +17,16 @@ enum { WIDTH = 78, LINE_SIZE = 256 };
 
 typedef enum sl_going { GO_ON, GO_STOP } sl_going;
 
-typedef struct sl_desk {
+typedef struct sl_terminal_desk {
     const sl_lesson *lesson;
     sl_session session;
     sl_kept *kept;
     bool educator;
-} sl_desk;
+} sl_terminal_desk;
 
-static const char *say(const sl_desk *desk, sl_said_what what)
+static const char *say(const sl_terminal_desk *desk, sl_said_what what)
 {
-    return sl_said(what, desk->lesson->language);
+    return sl_lesson_said(what, desk->lesson->language);
 }
 
 static void put(const char *text)
@@ -41,7 +41,7 @@ static void put_passage(const sl_passage *passage)
     }
 }
 
-static void put_cautions(const sl_desk *desk)
+static void put_cautions(const sl_terminal_desk *desk)
 {
     for (int i = 0; i < desk->lesson->n_cautions; i++) {
         const sl_caution *const caution = sl_caution_text(desk->lesson->caution[i]);
@@ -64,7 +64,7 @@ static void put_question(const sl_question *question)
 }
 
 /* "watched: 48 %" for each arm. */
-static void put_read(const sl_desk *desk, int scene, int zone, sl_quantity quantity, const int *arm,
+static void put_read(const sl_terminal_desk *desk, int scene, int zone, sl_quantity quantity, const int *arm,
                      int n_arms, const sl_number *at)
 {
     const sl_lesson *const lesson = desk->lesson;
@@ -87,7 +87,7 @@ static void put_read(const sl_desk *desk, int scene, int zone, sl_quantity quant
 }
 
 /* The prediction beside what the run gave. */
-static void put_prediction(const sl_desk *desk)
+static void put_prediction(const sl_terminal_desk *desk)
 {
     const sl_choice *const predicted = sl_session_predicted(&desk->session);
     const sl_number *said = NULL, *result = NULL;
@@ -103,7 +103,7 @@ static void put_prediction(const sl_desk *desk)
     }
 }
 
-static sl_going run(const sl_desk *desk)
+static sl_going run(const sl_terminal_desk *desk)
 {
     const sl_lesson_run *const shown = &desk->lesson->run;
     for (int i = 0; i < shown->n_stops; i++) {
@@ -132,7 +132,7 @@ static sl_going run(const sl_desk *desk)
 }
 
 /* Feedback that had to wait for the run. */
-static void put_waited(const sl_desk *desk)
+static void put_waited(const sl_terminal_desk *desk)
 {
     static const char *const keys[] = {"prediction", "reason"};
     static const sl_page_kind kinds[] = {SL_PAGE_PREDICTION, SL_PAGE_REASON};
@@ -147,7 +147,7 @@ static void put_waited(const sl_desk *desk)
     }
 }
 
-static void put_cases(const sl_desk *desk)
+static void put_cases(const sl_terminal_desk *desk)
 {
     const sl_cases *const cases = &desk->lesson->cases;
     put_passage(&cases->text);
@@ -155,7 +155,7 @@ static void put_cases(const sl_desk *desk)
              &desk->lesson->numbers[cases->at]);
 }
 
-static sl_going put_body(const sl_desk *desk)
+static sl_going put_body(const sl_terminal_desk *desk)
 {
     const sl_lesson *const lesson = desk->lesson;
     switch (sl_session_page(&desk->session)->kind) {
@@ -189,7 +189,7 @@ static sl_going put_body(const sl_desk *desk)
 }
 
 /* After an answer, and where one was given before. */
-static void put_feedback(const sl_desk *desk)
+static void put_feedback(const sl_terminal_desk *desk)
 {
     const sl_question *const question = sl_session_question(&desk->session);
     const int answered = sl_session_answered(&desk->session);
@@ -206,7 +206,7 @@ static void put_feedback(const sl_desk *desk)
     }
 }
 
-static sl_going put_page(const sl_desk *desk)
+static sl_going put_page(const sl_terminal_desk *desk)
 {
     const sl_question *const question = sl_session_question(&desk->session);
     printf("\n%s %d %s %d: %s\n", say(desk, SL_SAID_STEP), desk->session.page + 1, say(desk, SL_SAID_OF),
@@ -222,7 +222,7 @@ static sl_going put_page(const sl_desk *desk)
     return GO_ON;
 }
 
-static void put_notes(const sl_desk *desk)
+static void put_notes(const sl_terminal_desk *desk)
 {
     printf("%s\n", say(desk, SL_SAID_NOTES));
     put_passage(&desk->lesson->misconception);
@@ -236,7 +236,7 @@ static void put_notes(const sl_desk *desk)
 
 /* ---- what is typed -------------------------------------------------------------------------------- */
 
-static void answer(sl_desk *desk, const char *line)
+static void answer(sl_terminal_desk *desk, const char *line)
 {
     const sl_question *const question = sl_session_question(&desk->session);
     const int number = question ? sl_line_number(line, question->n) : 0;
@@ -251,7 +251,7 @@ static void answer(sl_desk *desk, const char *line)
 }
 
 /* Takes one line; *moved: another page is to be shown. */
-static void obey(sl_desk *desk, const char *line, bool *moved)
+static void obey(sl_terminal_desk *desk, const char *line, bool *moved)
 {
     const char *why = NULL;
     if (line[0] == '\0') {
@@ -274,12 +274,12 @@ static void obey(sl_desk *desk, const char *line, bool *moved)
     }
 }
 
-static bool asks_for_answer(const sl_desk *desk)
+static bool asks_for_answer(const sl_terminal_desk *desk)
 {
     return sl_session_question(&desk->session) && sl_session_answered(&desk->session) == SL_NO_ANSWER;
 }
 
-static sl_going one_page(sl_desk *desk)
+static sl_going one_page(sl_terminal_desk *desk)
 {
     char line[LINE_SIZE];
     bool moved = false;
@@ -297,7 +297,7 @@ static sl_going one_page(sl_desk *desk)
     return GO_ON;
 }
 
-static void put_head(const sl_desk *desk)
+static void put_head(const sl_terminal_desk *desk)
 {
     const sl_lesson *const lesson = desk->lesson;
     printf("%s %d: %s\n", say(desk, SL_SAID_LESSON), lesson->number, lesson->title);
@@ -318,7 +318,7 @@ sl_exit sl_teach_lesson(const sl_teach_asked *asked, const sl_lesson *lesson, sl
     if (!record) {
         return sl_complain(&error);
     }
-    sl_desk desk = {.lesson = lesson, .kept = kept, .educator = asked->educator};
+    sl_terminal_desk desk = {.lesson = lesson, .kept = kept, .educator = asked->educator};
     desk.session = sl_session_start(lesson, record, asked->educator);
     put_head(&desk);
     sl_going going = GO_ON;

@@ -22,14 +22,14 @@ static bool tier(const sl_question *question, const char *language, int *choice)
         sl_put_paragraph(stdout, lead, question->choice[i].say, WIDTH);
     }
     while (number == 0) {
-        printf("%s ", sl_said(SL_SAID_WHICH, language));
+        printf("%s ", sl_lesson_said(SL_SAID_WHICH, language));
         if (!sl_line_read(line, sizeof line) || strcmp(line, "q") == 0) {
             return false;
         }
         putchar('\n');
         number = sl_line_number(line, question->n);
         if (number == 0) {
-            puts(sl_said(SL_SAID_NO_CHOICE, language));
+            puts(sl_lesson_said(SL_SAID_NO_CHOICE, language));
         }
     }
     *choice = number - 1;
@@ -56,8 +56,8 @@ sl_exit sl_teach_quiz(const sl_quiz *quiz, sl_kept *kept, sl_quiz_time time)
         if (record->answer[i] != SL_NO_ANSWER && record->reason[i] != SL_NO_ANSWER) {
             continue; /* answered before; the first answer counts */
         }
-        printf("\n%s %d %s %d\n", sl_said(SL_SAID_STEP, quiz->language), i + 1,
-               sl_said(SL_SAID_OF, quiz->language), quiz->n_items);
+        printf("\n%s %d %s %d\n", sl_lesson_said(SL_SAID_STEP, quiz->language), i + 1,
+               sl_lesson_said(SL_SAID_OF, quiz->language), quiz->n_items);
         going = tier(&quiz->item[i].answer, quiz->language, &answer) &&
                 tier(&quiz->item[i].reason, quiz->language, &reason);
         if (going) {
@@ -67,7 +67,7 @@ sl_exit sl_teach_quiz(const sl_quiz *quiz, sl_kept *kept, sl_quiz_time time)
         }
     }
     if (!going) {
-        printf("\n%s\n", sl_said(SL_SAID_STOPPED, quiz->language));
+        printf("\n%s\n", sl_lesson_said(SL_SAID_STOPPED, quiz->language));
     }
     const sl_exit saved = sl_kept_close(kept, quiz->language);
     const sl_exit written = sl_finish_output(ferror(stdout) == 0);

@@ -14,11 +14,11 @@
 #include "scene/quantity.h"
 #include "slowlift/leave.h"
 
-typedef struct sl_asked {
+typedef struct sl_what_if_asked {
     const char *file, *arm, *rounds;
     const char *value[SL_SETTINGS]; /* as written; NULL: not asked for */
     sl_result_wish result;
-} sl_asked;
+} sl_what_if_asked;
 
 /* The value of an option's long name is its setting; others begin after them. */
 static const struct option options[] = {{"strength", required_argument, NULL, SL_SETTING_STRENGTH + 1},
@@ -37,7 +37,7 @@ static const struct option options[] = {{"strength", required_argument, NULL, SL
                                         {"help", no_argument, NULL, 'h'},
                                         {NULL, 0, NULL, 0}};
 
-static bool read_option(sl_asked *asked, int option, char **argv, sl_error *error)
+static bool read_option(sl_what_if_asked *asked, int option, char **argv, sl_error *error)
 {
     if (option >= 1 && option <= SL_SETTINGS) {
         asked->value[option - 1] = optarg;
@@ -56,7 +56,7 @@ static bool read_option(sl_asked *asked, int option, char **argv, sl_error *erro
     }
 }
 
-static bool read_asked(sl_asked *asked, int argc, char **argv, sl_error *error)
+static bool read_asked(sl_what_if_asked *asked, int argc, char **argv, sl_error *error)
 {
     int option = 0;
     opterr = 0;
@@ -98,7 +98,7 @@ static bool read_rounds(sl_pair *pair, const char *text, sl_error *error)
 }
 
 /* Minutes are asked about where the hair lies before and after the changes; a warmer bench may be a head. */
-static bool may_time(const sl_asked *asked, const sl_scene *scene, int arm, const sl_changes *changes,
+static bool may_time(const sl_what_if_asked *asked, const sl_scene *scene, int arm, const sl_changes *changes,
                      sl_error *error)
 {
     static const char instead[] = N_("leave out --time and --rounds");
@@ -110,7 +110,7 @@ static bool may_time(const sl_asked *asked, const sl_scene *scene, int arm, cons
     return sl_swatches_only(scene, instead, error) && sl_swatches_only(&changed.scene, instead, error);
 }
 
-static bool read_changes(sl_changes *changes, const sl_asked *asked, const sl_scene *scene, int arm,
+static bool read_changes(sl_changes *changes, const sl_what_if_asked *asked, const sl_scene *scene, int arm,
                          sl_error *error)
 {
     bool any = asked->rounds != NULL;
@@ -168,7 +168,7 @@ sl_exit sl_command_what_if(int argc, char **argv)
 {
     const int width = 100;
     sl_error error = {.code = SL_OK};
-    sl_asked asked = {.file = NULL};
+    sl_what_if_asked asked = {.file = NULL};
     sl_changes changes = {.set = {false}};
     sl_places places;
     sl_pair pair = {.changes = &changes};

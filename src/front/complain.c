@@ -57,7 +57,7 @@ sl_exit sl_finish_output(bool good)
     return sl_complain(&error);
 }
 
-sl_exit sl_write_result(const char *output, sl_writer *write, const void *what)
+sl_exit sl_write_result(const char *output, sl_result_writer *write, const void *what)
 {
     sl_error error = {.code = SL_OK};
     sl_save save;

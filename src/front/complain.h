@@ -28,7 +28,7 @@ sl_exit sl_complain(const sl_error *error);
 sl_exit sl_finish_output(bool good);
 
 /* Write a result to stdout, or whole to the file that -o named (output NULL: stdout). */
-typedef bool sl_writer(FILE *out, const void *what); /* false: the stream failed */
-sl_exit sl_write_result(const char *output, sl_writer *write, const void *what);
+typedef bool sl_result_writer(FILE *out, const void *what); /* false: the stream failed */
+sl_exit sl_write_result(const char *output, sl_result_writer *write, const void *what);
 
 #endif

@@ -87,7 +87,7 @@ bool sl_session_answer(sl_session *session, int choice)
 static bool refuse(const sl_session *session, sl_said_what what, const char **why)
 {
     if (why) {
-        *why = sl_said(what, session->lesson->language);
+        *why = sl_lesson_said(what, session->lesson->language);
     }
     return false;
 }

@@ -42,7 +42,7 @@ const char *sl_page_word(sl_page_kind kind, const char *language)
     return pages[kind][column(language)];
 }
 
-const char *sl_said(sl_said_what what, const char *language)
+const char *sl_lesson_said(sl_said_what what, const char *language)
 {
     return said[what][column(language)];
 }
@@ -52,5 +52,5 @@ const char *sl_said_quantity(sl_quantity quantity, const char *language)
     static const sl_said_what named[] = {[SL_COLOUR_LEFT] = SL_SAID_COLOUR_LEFT,
                                          [SL_BASE_MOVED] = SL_SAID_BASE_MOVED,
                                          [SL_CYSTINE_LOST] = SL_SAID_HAIR_STRESS};
-    return sl_said(named[quantity], language);
+    return sl_lesson_said(named[quantity], language);
 }

@@ -82,7 +82,7 @@
 typedef enum sl_said_what { SL_SAID_LIST(SL_AS_ENUM) SL_SAID_COUNT } sl_said_what;
 #undef SL_AS_ENUM
 
-const char *sl_said(sl_said_what what, const char *language);
+const char *sl_lesson_said(sl_said_what what, const char *language);
 /* The name of what is read under strips. */
 const char *sl_said_quantity(sl_quantity quantity, const char *language);
 

@@ -17,12 +17,12 @@
 
 enum { SELECT = 1024, HOLES = 1000 };
 
-typedef struct sl_copying {
+typedef struct sl_rescue_copying {
     sl_log *from, *into;
     sl_log_tally *tally;
     sl_error *error; /* of the log that is written */
     int64_t bytes_left;
-} sl_copying;
+} sl_rescue_copying;
 
 static void because(sl_log_tally *tally, const char *table, const char *why)
 {
@@ -103,8 +103,8 @@ static void insert_words(const sl_kept_table *table, char text[SELECT])
 /* ---- rows -----------------------------------------------------------------------------------------------
  */
 
-static bool take_row(sl_copying *copying, const sl_kept_table *table, sl_statement *row, sl_statement *put,
-                     int64_t number)
+static bool take_row(sl_rescue_copying *copying, const sl_kept_table *table, sl_statement *row,
+                     sl_statement *put, int64_t number)
 {
     int code = SQLITE_OK;
     const sl_column *const unfit = sl_row_unfit(row, 1, table->columns, table->n);
@@ -137,8 +137,8 @@ static bool take_row(sl_copying *copying, const sl_kept_table *table, sl_stateme
 }
 
 /* Rows from *next on, until one cannot be read. *next: after the last; *ended: there was no further one. */
-static bool take_run(sl_copying *copying, const sl_kept_table *table, const char *text, sl_statement *put,
-                     int64_t *next, bool *ended)
+static bool take_run(sl_rescue_copying *copying, const sl_kept_table *table, const char *text,
+                     sl_statement *put, int64_t *next, bool *ended)
 {
     sl_statement row = sl_sql(copying->from, text, NULL);
     bool good = true, sound = true;
@@ -156,7 +156,7 @@ static bool take_run(sl_copying *copying, const sl_kept_table *table, const char
 }
 
 /* Whether the first row from `number` on can be read (*found, or INT64_MAX: there is none). */
-static bool can_be_read(sl_copying *copying, const char *text, int64_t number, int64_t *found)
+static bool can_be_read(sl_rescue_copying *copying, const char *text, int64_t number, int64_t *found)
 {
     sl_statement row = sl_sql(copying->from, text, NULL);
     sl_put_int(&row, number);
@@ -166,7 +166,7 @@ static bool can_be_read(sl_copying *copying, const char *text, int64_t number, i
 }
 
 /* Behind rows that cannot be read: the first number from which on it goes. */
-static int64_t behind_hole(sl_copying *copying, const char *text, int64_t broken)
+static int64_t behind_hole(sl_rescue_copying *copying, const char *text, int64_t broken)
 {
     int64_t step = 1, found = 0;
     while (step < INT64_MAX / 4 && !can_be_read(copying, text, broken + step, &found)) {
@@ -186,7 +186,7 @@ static int64_t behind_hole(sl_copying *copying, const char *text, int64_t broken
 }
 
 /* Numbers of rows are given out one by one and none is ever removed: a gap says how many are missing. */
-static void count_hole(sl_copying *copying, const sl_kept_table *table, int64_t broken, int64_t found)
+static void count_hole(sl_rescue_copying *copying, const sl_kept_table *table, int64_t broken, int64_t found)
 {
     const int64_t most = copying->from->bytes / 8;
     copying->from->broken = true;
@@ -199,7 +199,7 @@ static void count_hole(sl_copying *copying, const sl_kept_table *table, int64_t 
     }
 }
 
-static bool take_table(sl_copying *copying, const sl_kept_table *table)
+static bool take_table(sl_rescue_copying *copying, const sl_kept_table *table)
 {
     char text[SELECT], insert[SELECT];
     int64_t next = INT64_MIN;
@@ -226,7 +226,7 @@ static bool take_table(sl_copying *copying, const sl_kept_table *table)
 }
 
 /* What cannot be read at the end of a table leaves no gap; the index over it may know more. */
-static void count_by_index(sl_copying *copying)
+static void count_by_index(sl_rescue_copying *copying)
 {
     int64_t there = 0, here = 0;
     sl_log_tally *const tally = copying->tally;
@@ -243,7 +243,7 @@ static void count_by_index(sl_copying *copying)
 
 bool sl_rescue_rows(sl_log *from, sl_log *into, sl_log_tally *tally, sl_error *error)
 {
-    sl_copying copying = {
+    sl_rescue_copying copying = {
         .from = from, .into = into, .tally = tally, .error = error, .bytes_left = 4096 + 4 * from->bytes};
     *tally = (sl_log_tally){.read = 0};
     if (!sl_sql_begin(into, error)) {

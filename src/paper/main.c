@@ -39,7 +39,7 @@ static const struct option options[] = {
 static const char program[] = "slowlift picture";
 enum { LEAST_EACH_MS = 20, USUAL_EACH_MS = 500, MOST_EACH_MS = 60000 };
 
-typedef struct sl_request {
+typedef struct sl_paper_request {
     const char *file, *models, *output, *frames;
     sl_paper_size size; /* all zero: a sheet, or the usual size of a frame */
     int each_ms;
@@ -47,7 +47,7 @@ typedef struct sl_request {
     sl_vision vision;
     bool dark;
     sl_times times;
-} sl_request;
+} sl_paper_request;
 
 /* What it takes to draw; freed in one place. */
 typedef struct sl_drawing {
@@ -95,7 +95,7 @@ static bool read_theme(bool *dark, const char *word, sl_error *error)
     return *dark || strcmp(word, known[0]) == 0 || sl_word_refused("the theme", word, known, 2, error);
 }
 
-static bool read_eyes(sl_request *request, int option, sl_error *error)
+static bool read_eyes(sl_paper_request *request, int option, sl_error *error)
 {
     switch (option) {
     case 'l':
@@ -109,7 +109,7 @@ static bool read_eyes(sl_request *request, int option, sl_error *error)
     }
 }
 
-static bool read_option(sl_request *request, int option, char **argv, sl_error *error)
+static bool read_option(sl_paper_request *request, int option, char **argv, sl_error *error)
 {
     switch (option) {
     case 'a':
@@ -147,7 +147,7 @@ static bool is_film(const char *path)
 }
 
 /* Options that contradict each other. */
-static bool check_request(const sl_request *request, sl_error *error)
+static bool check_request(const sl_paper_request *request, sl_error *error)
 {
     if (request->output == NULL && request->frames == NULL) {
         return sl_fail(
@@ -172,7 +172,7 @@ static bool check_request(const sl_request *request, sl_error *error)
     return request->output == NULL || film || sl_paper_kind_of(request->output, &kind, error);
 }
 
-static bool read_request(sl_request *request, int argc, char **argv, sl_error *error)
+static bool read_request(sl_paper_request *request, int argc, char **argv, sl_error *error)
 {
     int option = 0;
     opterr = 0;
@@ -187,7 +187,7 @@ static bool read_request(sl_request *request, int argc, char **argv, sl_error *e
            sl_one_file(program, argc, argv, &request->file, error);
 }
 
-static bool make_optics(sl_drawing *drawing, const sl_request *request, sl_error *error)
+static bool make_optics(sl_drawing *drawing, const sl_paper_request *request, sl_error *error)
 {
     sl_viewing viewing = request->viewing;
     if (request->viewing.look != SL_LOOK_WET) {
@@ -202,7 +202,7 @@ static bool make_optics(sl_drawing *drawing, const sl_request *request, sl_error
            (drawing->wet != NULL || request->viewing.look == SL_LOOK_DRY);
 }
 
-static bool publish(const sl_drawing *drawing, const sl_request *request, sl_error *error)
+static bool publish(const sl_drawing *drawing, const sl_paper_request *request, sl_error *error)
 {
     const sl_paper_view view = {.timeline = drawing->timeline,
                                 .dry = drawing->dry,
@@ -227,7 +227,7 @@ static bool publish(const sl_drawing *drawing, const sl_request *request, sl_err
     return sl_paper_sheet(request->output, &view, times, n, error);
 }
 
-static bool draw(sl_drawing *drawing, sl_request *request, sl_error *error)
+static bool draw(sl_drawing *drawing, sl_paper_request *request, sl_error *error)
 {
     static const double usual[] = {0.0, 5.0, 10.0, 20.0, 30.0};
     sl_places places;
@@ -326,7 +326,7 @@ static sl_exit print_pack(int argc, char **argv)
 static sl_exit draw_strips(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_request request = {.file = NULL};
+    sl_paper_request request = {.file = NULL};
     sl_drawing drawing = {.scene = NULL};
     sl_exit code = SL_EXIT_OK;
     if (!read_request(&request, argc, argv, &error) || !draw(&drawing, &request, &error)) {

@@ -8,7 +8,7 @@
 #include "paper/draw/page.h"
 
 /* Divide a page so that it fills `size`; *scale: pixels per point. False when it cannot. */
-bool sl_single_divide(sl_page *page, sl_paper_size size, double *scale);
+bool sl_single_divide(sl_sheet_page *page, sl_paper_size size, double *scale);
 /* Say so. Always false. */
 bool sl_single_refused(sl_paper_size size, sl_error *error);
 

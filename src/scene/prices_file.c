@@ -27,11 +27,11 @@ static bool currency_read(const sl_node *node, char currency[SL_CURRENCY], sl_er
     return true;
 }
 
-typedef struct sl_pack {
+typedef struct sl_price_pack {
     double *grams, *price, *weeks; /* weeks NULL: it does not age */
-} sl_pack;
+} sl_price_pack;
 
-static bool pack_read(const sl_node *root, const char *key, const sl_pack *pack, sl_error *error)
+static bool pack_read(const sl_node *root, const char *key, const sl_price_pack *pack, sl_error *error)
 {
     static const char *const keys[] = {"holds", "price", "serves_weeks"};
     const sl_words known = {keys, pack->weeks ? 3 : 2};
@@ -71,9 +71,9 @@ bool sl_prices_read(const sl_reading *reading, const sl_node *root, sl_prices *p
     snprintf(prices->title, sizeof prices->title, "%s", header.title);
     const sl_node *const currency = sl_node_child(root, "currency");
     const sl_node *const other = sl_node_child(root, "other");
-    const sl_pack packet = {&prices->packet_g, &prices->packet_price, NULL};
-    const sl_pack tub = {&prices->tub_g, &prices->tub_price, &prices->tub_weeks};
-    const sl_pack bottle = {&prices->developer_g, &prices->developer_price, NULL};
+    const sl_price_pack packet = {&prices->packet_g, &prices->packet_price, NULL};
+    const sl_price_pack tub = {&prices->tub_g, &prices->tub_price, &prices->tub_weeks};
+    const sl_price_pack bottle = {&prices->developer_g, &prices->developer_price, NULL};
     if (!currency) {
         return sl_node_refuse_missing(root, "currency", "its code, such as EUR", reading->error);
     }
@@ -94,8 +94,9 @@ bool sl_prices_load(const char *path, sl_prices *prices, sl_error *error)
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
-    bool good = sl_file_read(path, N_("the file of prices that is read"), &text, &length, NULL, reading.error) &&
-                sl_document_parse(&document, text, length, path, reading.error);
+    bool good =
+        sl_file_read(path, N_("the file of prices that is read"), &text, &length, NULL, reading.error) &&
+        sl_document_parse(&document, text, length, path, reading.error);
     if (good) {
         good = sl_prices_read(&reading, document.root, &read);
         sl_document_free(&document);

@@ -59,7 +59,7 @@ END_TEST
 
 START_TEST(a_tables_head_stands_on_each_of_its_pages)
 {
-    static const sl_column columns[] = {{"One", 1.0, false}, {"Two", 1.0, true}};
+    static const sl_handout_column columns[] = {{"One", 1.0, false}, {"Two", 1.0, true}};
     sl_handout_table(&handout, "Long", 2, columns, 0.0);
     for (int i = 0; i < 200; i++) {
         sl_handout_cell(&handout, "%d", i);
@@ -85,7 +85,7 @@ END_TEST
 
 START_TEST(no_row_of_a_long_table_stands_alone_at_its_end)
 {
-    static const sl_column columns[] = {{"One", 1.0, false}};
+    static const sl_handout_column columns[] = {{"One", 1.0, false}};
     for (int rows = 20; rows < 60; rows++) {
         sl_handout_table(&handout, "Long", 1, columns, 17.0);
         for (int i = 0; i < rows; i++) {
@@ -105,7 +105,7 @@ END_TEST
 
 START_TEST(a_short_table_is_not_parted)
 {
-    static const sl_column columns[] = {{"One", 1.0, false}};
+    static const sl_handout_column columns[] = {{"One", 1.0, false}};
     for (int i = 0; i < 40; i++) {
         sl_handout_say(&handout, "Line %d", i);
         if (i % 4 == 3) {

@@ -485,7 +485,7 @@ START_TEST(the_run_stays_locked_without_prediction_and_reason)
     ck_assert(sl_session_next(&session, NULL));
     const char *why = NULL;
     ck_assert(!sl_session_next(&session, &why)); /* no reason yet */
-    ck_assert_str_eq(why, sl_said(SL_SAID_LOCKED, "en"));
+    ck_assert_str_eq(why, sl_lesson_said(SL_SAID_LOCKED, "en"));
     ck_assert(sl_session_answer(&session, 0));
     ck_assert(sl_session_next(&session, NULL));
     ck_assert_int_eq(sl_session_page(&session)->kind, SL_PAGE_RUN);
@@ -568,7 +568,7 @@ START_TEST(a_lesson_ends_on_its_last_page)
     go_to(&session, SL_PAGE_END);
     const char *why = NULL;
     ck_assert(!sl_session_next(&session, &why));
-    ck_assert_str_eq(why, sl_said(SL_SAID_LAST, "en"));
+    ck_assert_str_eq(why, sl_lesson_said(SL_SAID_LAST, "en"));
     ck_assert_int_eq(session.page, lesson->n_pages - 1);
     sl_lesson_free(lesson);
 }

@@ -36,7 +36,7 @@ double sl_graph_step(double span)
 
 void sl_graph_label(sl_graph *chart, double x, double y, double size, const char *text)
 {
-    const sl_face face = {.size = size, .grey = INK, .align = PANGO_ALIGN_CENTER};
+    const sl_paper_face face = {.size = size, .grey = INK, .align = PANGO_ALIGN_CENTER};
     cairo_t *const cairo = chart->canvas.cairo;
     const double height = sl_canvas_measure(&chart->canvas, 120.0, 1, face, text);
     int width = 0;
@@ -63,7 +63,7 @@ static void line(cairo_t *cairo, double x0, double y0, double x1, double y1)
 
 static void draw_x_ticks(sl_graph *chart)
 {
-    const sl_face face = {.size = 9.5, .grey = INK, .align = PANGO_ALIGN_CENTER};
+    const sl_paper_face face = {.size = 9.5, .grey = INK, .align = PANGO_ALIGN_CENTER};
     const double step = sl_graph_step(chart->x.to - chart->x.from);
     const double bottom = chart->top + chart->height;
     for (double i = ceil(chart->x.from / step - 1e-9); i * step <= chart->x.to * (1.0 + 1e-9) + 1e-12; i++) {
@@ -80,7 +80,7 @@ static void draw_x_ticks(sl_graph *chart)
 
 static void draw_y_ticks(sl_graph *chart)
 {
-    const sl_face face = {.size = 9.5, .grey = INK, .align = PANGO_ALIGN_RIGHT};
+    const sl_paper_face face = {.size = 9.5, .grey = INK, .align = PANGO_ALIGN_RIGHT};
     const double step = sl_graph_step(chart->y.to - chart->y.from);
     for (double i = ceil(chart->y.from / step - 1e-9); i * step <= chart->y.to * (1.0 + 1e-9) + 1e-12; i++) {
         char text[24];
@@ -97,7 +97,7 @@ static void draw_y_ticks(sl_graph *chart)
 
 static void draw_axis_titles(sl_graph *chart)
 {
-    const sl_face face = {.size = 11.0, .bold = true, .grey = INK, .align = PANGO_ALIGN_CENTER};
+    const sl_paper_face face = {.size = 11.0, .bold = true, .grey = INK, .align = PANGO_ALIGN_CENTER};
     cairo_t *const cairo = chart->canvas.cairo;
     sl_canvas_text(&chart->canvas, chart->left, chart->top + chart->height + 20.0, chart->width, 1, face,
                    chart->x.title);
@@ -110,8 +110,8 @@ static void draw_axis_titles(sl_graph *chart)
 
 void sl_graph_draw_frame(sl_graph *chart, const char *title, const char *under, const char *note)
 {
-    const sl_face title_face = {.size = 16.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
-    const sl_face face = {.size = 10.0, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face title_face = {.size = 16.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face face = {.size = 10.0, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
     const double all = SL_GRAPH_WIDTH - 2.0 * MARGIN;
     double y = MARGIN - 8.0;
     chart->left = FIELD_LEFT;
@@ -132,9 +132,9 @@ void sl_graph_draw_frame(sl_graph *chart, const char *title, const char *under, 
 
 void sl_graph_draw_foot(sl_graph *chart, const char *words)
 {
-    const sl_face face = {.size = 7.6, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
-    const sl_face small = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
-    sl_face bold = small;
+    const sl_paper_face face = {.size = 7.6, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face small = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
+    sl_paper_face bold = small;
     bold.bold = true;
     const double all = SL_GRAPH_WIDTH - 2.0 * MARGIN, width = 0.5 * (all - GAP);
     double y[2];

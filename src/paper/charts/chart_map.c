@@ -240,7 +240,7 @@ static void draw_legend(plot *p)
                 {true, false, N_("at the goal, past a limit")},
                 {false, true, N_("inside the limits you set, not yet at the goal")},
                 {false, false, N_("neither")}};
-    const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
     char layer[160], aims[960], text[1280];
     double y = p->chart.top;
     const bool goal = sl_goal_set(p->page->scene), limits = any_limit(p);

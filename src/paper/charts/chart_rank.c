@@ -127,7 +127,7 @@ static bool crowded(const sl_graph *chart, const stand *s, int i)
 
 static void draw_points(sl_graph *chart, const stand *s)
 {
-    const sl_face face = {.size = 11.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face face = {.size = 11.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
     for (int i = 0; i < s->n; i++) {
         draw_bars(chart, &s->stress[i], &s->left[i]);
     }
@@ -145,8 +145,8 @@ static void draw_points(sl_graph *chart, const stand *s)
 static void draw_legend(sl_graph *chart, const sl_rank_page *page, const stand *s, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
-    const sl_face light = {.size = 8.4, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face light = {.size = 8.4, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
     double y = chart->top;
     for (int i = 0; i < s->n; i++) {
         char name[160], place[24], left[48], stress[48], text[200];

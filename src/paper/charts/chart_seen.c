@@ -116,8 +116,8 @@ static void draw_means(seen_chart *chart, int i)
 
 static void draw_legend(seen_chart *chart)
 {
-    const sl_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
-    const sl_face light = {.size = 8.4, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face face = {.size = 9.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face light = {.size = 8.4, .grey = 0.25, .align = PANGO_ALIGN_LEFT};
     sl_canvas *const canvas = &chart->graph.canvas;
     double y = chart->graph.top - 20.0;
     for (int i = 0; i < chart->n; i++) {

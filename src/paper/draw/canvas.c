@@ -171,7 +171,7 @@ bool sl_canvas_commit(sl_canvas *canvas, sl_error *error)
 
 /* ---- texts --------------------------------------------------------------------------- */
 
-static void set_text(sl_canvas *canvas, double width, int lines, sl_face face, const char *text)
+static void set_text(sl_canvas *canvas, double width, int lines, sl_paper_face face, const char *text)
 {
     PangoFontDescription *font = pango_font_description_from_string(families);
     pango_font_description_set_absolute_size(font, face.size * PANGO_SCALE);
@@ -189,7 +189,7 @@ static void set_text(sl_canvas *canvas, double width, int lines, sl_face face, c
     g_string_free(kept, TRUE);
 }
 
-double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_face face, const char *text)
+double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_paper_face face, const char *text)
 {
     set_text(canvas, width, lines, face, text);
     int height = 0;
@@ -197,7 +197,7 @@ double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_face fac
     return (double)height / PANGO_SCALE;
 }
 
-double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int lines, sl_face face,
+double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int lines, sl_paper_face face,
                       const char *text)
 {
     const double height = sl_canvas_measure(canvas, width, lines, face, text);

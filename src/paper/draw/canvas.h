@@ -56,20 +56,20 @@ void sl_canvas_close(sl_canvas *canvas);
 void sl_canvas_prepare(sl_canvas *canvas);
 
 /* How a text stands. */
-typedef struct sl_face {
+typedef struct sl_paper_face {
     double size; /* points */
     bool bold;
     double grey;          /* 0 black .. 1 white, on a light ground */
     bool fixed;           /* the grey is meant as it is, on any ground */
     PangoAlignment align; /* within the width */
-} sl_face;
+} sl_paper_face;
 
 /* Draw `text` within `width`, broken into lines; top left corner at (x, y). Returns the
  * height that it took. `lines`: at most so many, then an ellipsis; 0 = as many as needed. */
-double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int lines, sl_face face,
+double sl_canvas_text(sl_canvas *canvas, double x, double y, double width, int lines, sl_paper_face face,
                       const char *text);
 /* The height that sl_canvas_text would take. */
-double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_face face, const char *text);
+double sl_canvas_measure(sl_canvas *canvas, double width, int lines, sl_paper_face face, const char *text);
 
 /* As it is on a light ground; on a dark one its counterpart. */
 void sl_canvas_grey(sl_canvas *canvas, double grey);

@@ -16,9 +16,9 @@
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
 
-static const sl_face arm_face = {.size = 8.6, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
-static const sl_face mix_face = {.size = 6.8, .grey = 0.35, .align = PANGO_ALIGN_LEFT};
-static const sl_face number_face = {.size = 7.2, .grey = 0.12, .align = PANGO_ALIGN_CENTER};
+static const sl_paper_face arm_face = {.size = 8.6, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
+static const sl_paper_face mix_face = {.size = 6.8, .grey = 0.35, .align = PANGO_ALIGN_LEFT};
+static const sl_paper_face number_face = {.size = 7.2, .grey = 0.12, .align = PANGO_ALIGN_CENTER};
 
 static const char *text_or(const char *text, const char *otherwise)
 {
@@ -68,7 +68,7 @@ static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text,
     snprintf(text + used, size - used, _(" min"));
 }
 
-static double strip_x(const sl_page *page, double left, int time)
+static double strip_x(const sl_sheet_page *page, double left, int time)
 {
     return left + (double)time * (page->strip_width + SL_STRIP_GAP);
 }
@@ -82,7 +82,7 @@ static double ink_on(sl_srgb8 colour)
 
 /* A flat plate of the zone's own colour with its number, or a dot where no number stands; fibres
  * around it, of the same mean. */
-static void draw_plate(sl_page *page, sl_srgb8 colour, double left, double x, double y)
+static void draw_plate(sl_sheet_page *page, sl_srgb8 colour, double left, double x, double y)
 {
     sl_canvas *canvas = &page->canvas;
     const bool numbered = left >= 0.0;
@@ -97,7 +97,7 @@ static void draw_plate(sl_page *page, sl_srgb8 colour, double left, double x, do
     }
     char text[16];
     sl_percent(left, text, sizeof text);
-    sl_face face = number_face;
+    sl_paper_face face = number_face;
     face.size = page->number_size;
     face.grey = ink_on(colour);
     face.fixed = true;
@@ -105,7 +105,7 @@ static void draw_plate(sl_page *page, sl_srgb8 colour, double left, double x, do
     sl_canvas_text(canvas, x, y + 0.5 * (page->zone_height - taken), page->strip_width, 1, face, text);
 }
 
-static void draw_strip(sl_page *page, int arm, int time, double left, double y)
+static void draw_strip(sl_sheet_page *page, int arm, int time, double left, double y)
 {
     const double x = strip_x(page, left, time);
     sl_strip_look look;
@@ -118,7 +118,7 @@ static void draw_strip(sl_page *page, int arm, int time, double left, double y)
     }
 }
 
-static void draw_outside(sl_page *page, double left, double y)
+static void draw_outside(sl_sheet_page *page, double left, double y)
 {
     const double height = page->zone_height * page->scene->n_zones, step = 9.0;
     cairo_t *cairo = page->canvas.cairo;
@@ -137,7 +137,7 @@ static void draw_outside(sl_page *page, double left, double y)
     }
     cairo_stroke(cairo);
     cairo_restore(cairo);
-    const sl_face face = {.size = 8.2, .bold = true, .grey = 0.1, .align = PANGO_ALIGN_CENTER};
+    const sl_paper_face face = {.size = 8.2, .bold = true, .grey = 0.1, .align = PANGO_ALIGN_CENTER};
     const char *const text = _("outside this model: recorded, not computed");
     const double inset = 6.0;
     const double taken = sl_canvas_measure(&page->canvas, page->group_width - 2.0 * inset, 0, face, text);
@@ -149,7 +149,7 @@ static void draw_outside(sl_page *page, double left, double y)
 }
 
 /* Base moved and hair stress of each moment, below the strips. */
-static void draw_rows(sl_page *page, int arm, double left, double y)
+static void draw_rows(sl_sheet_page *page, int arm, double left, double y)
 {
     const int zone = sl_reference_zone(page->scene, 0);
     for (int time = 0; time < page->n_times; time++) {
@@ -164,7 +164,7 @@ static void draw_rows(sl_page *page, int arm, double left, double y)
     }
 }
 
-static void draw_times(sl_page *page, double left, double y)
+static void draw_times(sl_sheet_page *page, double left, double y)
 {
     for (int time = 0; time < page->n_times; time++) {
         char text[24];
@@ -177,7 +177,7 @@ static void draw_times(sl_page *page, double left, double y)
     }
 }
 
-void sl_group_draw(sl_page *page, int arm, double left, double y)
+void sl_group_draw(sl_sheet_page *page, int arm, double left, double y)
 {
     const sl_arm *treated = &page->scene->arms[arm];
     char mixes[256], on[128];

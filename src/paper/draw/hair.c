@@ -23,7 +23,7 @@ static const sl_optics *optics_of(const sl_paper_view *view, sl_on_hair on)
     return optics;
 }
 
-void sl_hair_look(const sl_page *page, int arm, double time_min, sl_strip_look *look,
+void sl_hair_look(const sl_sheet_page *page, int arm, double time_min, sl_strip_look *look,
                   sl_srgb8 plate[SL_MAX_ZONES], double left[SL_MAX_ZONES])
 {
     const sl_paper_view *view = page->view;
@@ -44,12 +44,12 @@ void sl_hair_look(const sl_page *page, int arm, double time_min, sl_strip_look *
     }
 }
 
-static int pixels(const sl_page *page, double points)
+static int pixels(const sl_sheet_page *page, double points)
 {
     return (int)lround(points * page->canvas.scale);
 }
 
-bool sl_hair_lay(sl_page *page, sl_error *error)
+bool sl_hair_lay(sl_sheet_page *page, sl_error *error)
 {
     if (page->canvas.kind != SL_PAPER_PNG) {
         return true;
@@ -67,7 +67,7 @@ bool sl_hair_lay(sl_page *page, sl_error *error)
 }
 
 /* Straight into the pixels of the page: no copy, no filter. */
-static void draw_pixels(sl_page *page, int arm, double x, double y, const sl_strip_look *look)
+static void draw_pixels(sl_sheet_page *page, int arm, double x, double y, const sl_strip_look *look)
 {
     cairo_surface_t *surface = page->canvas.surface;
     cairo_surface_flush(surface);
@@ -85,7 +85,7 @@ static void draw_pixels(sl_page *page, int arm, double x, double y, const sl_str
     cairo_surface_mark_dirty(surface);
 }
 
-void sl_hair_draw(sl_page *page, int arm, double x, double y, const sl_strip_look *look)
+void sl_hair_draw(sl_sheet_page *page, int arm, double x, double y, const sl_strip_look *look)
 {
     const double height = page->zone_height * page->scene->n_zones;
     if (page->canvas.kind == SL_PAPER_PNG) {

@@ -14,17 +14,19 @@
 #include "slowlift/report.h"
 
 static const double moment_width = 150.0;
-static const sl_face title_face = {.size = 17.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
-static const sl_face moment_face = {.size = 24.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_RIGHT};
-static const sl_face question_face = {.size = 10.5, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
-const sl_face sl_small_face = {.size = 7.6, .grey = 0.3, .align = PANGO_ALIGN_LEFT};
+static const sl_paper_face title_face = {.size = 17.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
+static const sl_paper_face moment_face = {
+    .size = 24.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_RIGHT};
+static const sl_paper_face question_face = {.size = 10.5, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
+const sl_paper_face sl_small_face = {.size = 7.6, .grey = 0.3, .align = PANGO_ALIGN_LEFT};
 
 static const char *text_or(const char *text, const char *otherwise)
 {
     return text != NULL && text[0] != '\0' ? text : otherwise;
 }
 
-static void write_down(sl_pen *pen, double x, double width, sl_face face, double after, const char *text)
+static void write_down(sl_paper_pen *pen, double x, double width, sl_paper_face face, double after,
+                       const char *text)
 {
     pen->y += after + (pen->draws ? sl_canvas_text(pen->canvas, x, pen->y, width, 0, face, text)
                                   : sl_canvas_measure(pen->canvas, width, 0, face, text));
@@ -52,7 +54,7 @@ static void seen_words(const sl_paper_view *view, char *text, size_t size)
              usual ? "" : _("; seen as: "), usual ? "" : _(sl_vision_word(view->vision)));
 }
 
-double sl_page_head(const sl_page *page, sl_pen pen)
+double sl_page_head(const sl_sheet_page *page, sl_paper_pen pen)
 {
     const sl_scene *scene = page->scene;
     const double all = page->width - 2.0 * page->margin, width = page->single ? all - moment_width : all;
@@ -60,7 +62,7 @@ double sl_page_head(const sl_page *page, sl_pen pen)
     char line[512], note[320];
     if (page->single) {
         sl_moment_words(scene, page->times_min[0], page->number, line, sizeof line);
-        sl_pen beside = pen;
+        sl_paper_pen beside = pen;
         write_down(&beside, page->margin + width, moment_width, moment_face, 0.0, line);
     }
     write_down(&pen, page->margin, width, title_face, 2.0, text_or(scene->title, scene->name));
@@ -84,18 +86,18 @@ double sl_page_head(const sl_page *page, sl_pen pen)
 }
 
 /* The cautions that always stand, in two columns of about the same length. */
-double sl_page_foot(const sl_page *page, sl_pen pen)
+double sl_page_foot(const sl_sheet_page *page, sl_paper_pen pen)
 {
     const double gap = 18.0, signal = 40.0, all = page->width - 2.0 * page->margin, width = 0.5 * (all - gap);
-    const sl_face face = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
-    sl_face bold = face;
+    const sl_paper_face face = {.size = 6.6, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
+    sl_paper_face bold = face;
     bold.bold = true;
     char line[512], viewing[256];
     seen_words(page->view, viewing, sizeof viewing);
     snprintf(line, sizeof line, _("Classroom example; %s. Colours are for %s."), _(sl_not_calibrated),
              viewing);
     write_down(&pen, page->margin, all, sl_small_face, 4.0, line);
-    sl_pen column[2] = {pen, pen};
+    sl_paper_pen column[2] = {pen, pen};
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         const sl_caution *caution = sl_caution_text((sl_caution_id)id);
         if (!caution->always) {
@@ -103,7 +105,7 @@ double sl_page_foot(const sl_page *page, sl_pen pen)
         }
         const int shorter = column[1].y < column[0].y ? 1 : 0;
         const double x = page->margin + shorter * (width + gap);
-        sl_pen beside = column[shorter];
+        sl_paper_pen beside = column[shorter];
         write_down(&beside, x, signal, bold, 0.0, _(caution->signal));
         write_down(&column[shorter], x + signal, width - signal, face, 3.0, _(caution->text));
     }

@@ -13,39 +13,39 @@
 static const double least_strip = 14.0, usual_zone = 26.0;
 /* Behind hair on a dark page: comes out as the middle grey of the window's field. */
 static const double dark_field = 0.525;
-static const sl_face label_face = {.size = 8.2, .grey = 0.12, .align = PANGO_ALIGN_RIGHT};
+static const sl_paper_face label_face = {.size = 8.2, .grey = 0.12, .align = PANGO_ALIGN_RIGHT};
 
-sl_page sl_page_of(const sl_paper_view *view, const double *times_min, int n_times)
+sl_sheet_page sl_page_of(const sl_paper_view *view, const double *times_min, int n_times)
 {
-    return (sl_page){.view = view,
-                     .scene = sl_timeline_scene(view->timeline),
-                     .times_min = times_min,
-                     .n_times = n_times,
-                     .margin = 32.0,
-                     .arm_head = 58.0,
-                     .times_height = SL_ROW_HEIGHT,
-                     .least_zone = 17.0,
-                     .most_strip = 40.0,
-                     .most_zone = 34.0,
-                     .number_size = 7.2};
+    return (sl_sheet_page){.view = view,
+                           .scene = sl_timeline_scene(view->timeline),
+                           .times_min = times_min,
+                           .n_times = n_times,
+                           .margin = 32.0,
+                           .arm_head = 58.0,
+                           .times_height = SL_ROW_HEIGHT,
+                           .least_zone = 17.0,
+                           .most_strip = 40.0,
+                           .most_zone = 34.0,
+                           .number_size = 7.2};
 }
 
 /* ---- bands of groups -------------------------------------------------------------------- */
 
-static double band_height(const sl_page *page)
+static double band_height(const sl_sheet_page *page)
 {
     return page->arm_head + page->times_height + page->zone_height * page->scene->n_zones + 6.0 +
            2.0 * SL_ROW_HEIGHT;
 }
 
-static void draw_label(sl_page *page, double y, double height, int lines, const char *text)
+static void draw_label(sl_sheet_page *page, double y, double height, int lines, const char *text)
 {
     const double width = SL_PAGE_LABELS - 8.0;
     const double taken = sl_canvas_measure(&page->canvas, width, lines, label_face, text);
     sl_canvas_text(&page->canvas, page->margin, y + 0.5 * (height - taken), width, lines, label_face, text);
 }
 
-static void draw_labels(sl_page *page, double y)
+static void draw_labels(sl_sheet_page *page, double y)
 {
     const sl_scene *scene = page->scene;
     const double strips = y + page->arm_head + page->times_height;
@@ -61,7 +61,7 @@ static void draw_labels(sl_page *page, double y)
     draw_label(page, rows + SL_ROW_HEIGHT, SL_ROW_HEIGHT - 2.0, 1, _("hair stress %"));
 }
 
-static double draw_bands(sl_page *page, double y)
+static double draw_bands(sl_sheet_page *page, double y)
 {
     const sl_scene *scene = page->scene;
     for (int first = 0; first < scene->n_arms; first += page->per_band) {
@@ -84,7 +84,7 @@ static double draw_bands(sl_page *page, double y)
 /* ---- dividing the page ------------------------------------------------------------------ */
 
 /* Arms side by side on a page of this width; false when not even one fits. */
-static bool arrange(sl_page *page, double width)
+static bool arrange(sl_sheet_page *page, double width)
 {
     const double room = width - 2.0 * page->margin - SL_PAGE_LABELS;
     const double narrowest = page->n_times * (least_strip + SL_STRIP_GAP) - SL_STRIP_GAP;
@@ -104,12 +104,12 @@ static bool arrange(sl_page *page, double width)
 }
 
 /* The height that all but the zones needs, measured on a surface of no size. */
-static double fixed_height(sl_page *page)
+static double fixed_height(sl_sheet_page *page)
 {
     cairo_surface_t *none = cairo_recording_surface_create(CAIRO_CONTENT_COLOR, NULL);
     sl_canvas canvas = {.surface = none, .cairo = cairo_create(none)};
     sl_canvas_prepare(&canvas);
-    const sl_pen pen = {.canvas = &canvas, .y = page->margin, .draws = false};
+    const sl_paper_pen pen = {.canvas = &canvas, .y = page->margin, .draws = false};
     const double head = sl_page_head(page, pen), foot = sl_page_foot(page, pen);
     g_object_unref(canvas.layout);
     cairo_destroy(canvas.cairo);
@@ -119,7 +119,7 @@ static double fixed_height(sl_page *page)
 }
 
 /* Whether the arms fit a page of this size, with zones as high as it allows. */
-bool sl_page_fit(sl_page *page, double width, double height)
+bool sl_page_fit(sl_sheet_page *page, double width, double height)
 {
     if (!arrange(page, width)) {
         return false;
@@ -130,7 +130,7 @@ bool sl_page_fit(sl_page *page, double width, double height)
     return page->zone_height >= page->least_zone;
 }
 
-bool sl_page_grow(sl_page *page, double width)
+bool sl_page_grow(sl_sheet_page *page, double width)
 {
     if (!arrange(page, width)) {
         return false;
@@ -143,21 +143,21 @@ bool sl_page_grow(sl_page *page, double width)
 
 /* ---- the whole ------------------------------------------------------------------------- */
 
-bool sl_page_draw(sl_page *page, sl_error *error)
+bool sl_page_draw(sl_sheet_page *page, sl_error *error)
 {
     if (!sl_hair_lay(page, error)) {
         return false;
     }
     const double below =
-        sl_page_head(page, (sl_pen){.canvas = &page->canvas, .y = page->margin, .draws = true});
+        sl_page_head(page, (sl_paper_pen){.canvas = &page->canvas, .y = page->margin, .draws = true});
     draw_bands(page, below);
-    const double foot = sl_page_foot(page, (sl_pen){.canvas = &page->canvas, .y = 0.0, .draws = false});
+    const double foot = sl_page_foot(page, (sl_paper_pen){.canvas = &page->canvas, .y = 0.0, .draws = false});
     const double top = page->height - page->margin - foot;
-    sl_page_foot(page, (sl_pen){.canvas = &page->canvas, .y = top, .draws = true});
+    sl_page_foot(page, (sl_paper_pen){.canvas = &page->canvas, .y = top, .draws = true});
     return true;
 }
 
-bool sl_page_publish(sl_page *page, sl_error *error)
+bool sl_page_publish(sl_sheet_page *page, sl_error *error)
 {
     const sl_scene *scene = page->scene;
     const char *title = scene->title != NULL && scene->title[0] != '\0' ? scene->title : scene->name;
@@ -171,7 +171,7 @@ bool sl_page_publish(sl_page *page, sl_error *error)
     return sl_canvas_commit(&page->canvas, error);
 }
 
-void sl_page_free(sl_page *page)
+void sl_page_free(sl_sheet_page *page)
 {
     for (int arm = 0; arm < SL_MAX_ARMS; arm++) {
         sl_strip_free(page->strip[arm]);

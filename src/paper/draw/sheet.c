@@ -9,7 +9,7 @@
 
 static const double short_side = 595.0, long_side = 842.0; /* points */
 
-static bool choose_size(sl_page *page, sl_error *error)
+static bool choose_size(sl_sheet_page *page, sl_error *error)
 {
     if (sl_page_fit(page, long_side, short_side) || sl_page_fit(page, short_side, long_side) ||
         sl_page_grow(page, long_side)) {
@@ -21,7 +21,7 @@ static bool choose_size(sl_page *page, sl_error *error)
 bool sl_paper_sheet(const char *path, const sl_paper_view *view, const double *times_min, int n_times,
                     sl_error *error)
 {
-    sl_page page = sl_page_of(view, times_min, n_times);
+    sl_sheet_page page = sl_page_of(view, times_min, n_times);
     /* The file is opened before any text is measured: cairo counts the fonts of a sheet that
      * is never drawn as still in use, and ends the program over it. */
     if (!sl_canvas_begin(&page.canvas, path, error)) {

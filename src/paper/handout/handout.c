@@ -120,12 +120,12 @@ SL_FORMAT(3) void sl_handout_lines(sl_handout *handout, int count, const char *f
     }
 }
 
-void sl_handout_table(sl_handout *handout, const char *caption, int n_columns, const sl_column *columns,
-                      double least)
+void sl_handout_table(sl_handout *handout, const char *caption, int n_columns,
+                      const sl_handout_column *columns, double least)
 {
     assert(n_columns > 0 && n_columns <= SL_MOST_COLUMNS);
     sl_block *const block = add(handout, SL_BLOCK_TABLE, caption);
-    sl_column *const kept =
+    sl_handout_column *const kept =
         block == NULL ? NULL
                       : sl_arena_new(&handout->arena, (size_t)n_columns, sizeof *kept, doing, handout->error);
     handout->failed = kept == NULL;

@@ -31,11 +31,11 @@ typedef enum sl_block_kind {
     SL_BLOCK_BREAK /* what follows begins a page */
 } sl_block_kind;
 
-typedef struct sl_column {
+typedef struct sl_handout_column {
     const char *head;
     double width; /* relative to the other columns */
     bool right;   /* numbers stand to the right */
-} sl_column;
+} sl_handout_column;
 enum { SL_MOST_COLUMNS = 12 };
 
 typedef struct sl_card {
@@ -52,7 +52,7 @@ typedef struct sl_block {
     int count;             /* lines, or columns of a table or grid */
     sl_caution_id caution; /* SL_BLOCK_CAUTION */
     double height;         /* points: of a figure or a card; least of a table's rows */
-    const sl_column *columns;
+    const sl_handout_column *columns;
     const char **cell; /* [n_cells], row after row */
     sl_card *card;     /* [n_cells] */
     size_t n_cells, room;
@@ -100,8 +100,8 @@ void sl_handout_break(sl_handout *handout);
 
 /* A table, then its cells from left to right, row after row. least: height of a row in points,
  * 0 = as its text needs. The heads are borrowed for good. */
-void sl_handout_table(sl_handout *handout, const char *caption, int n_columns, const sl_column *columns,
-                      double least);
+void sl_handout_table(sl_handout *handout, const char *caption, int n_columns,
+                      const sl_handout_column *columns, double least);
 /* Cards, n_columns abreast, each so high; then each card. */
 void sl_handout_cards(sl_handout *handout, const char *caption, int n_columns, double height);
 /* To the newest table. */

@@ -20,12 +20,12 @@ const sl_paper_format sl_paper_formats[SL_PAPER_FORMATS] = {
 
 static const double MARGIN = 15.0 / 25.4 * 72.0, GAP = 16.0;
 static const double TITLE_GAP = 10.0, FOOT_GAP = 8.0;
-static const sl_face title_face = {.size = 17.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
-static const sl_face small_face = {.size = 7.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
+static const sl_paper_face title_face = {.size = 17.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+static const sl_paper_face small_face = {.size = 7.5, .grey = 0.1, .align = PANGO_ALIGN_LEFT};
 
 /* ---- head and foot ------------------------------------------------------------------------ */
 
-static double put(sl_canvas *canvas, bool draws, double x, double y, double width, sl_face face,
+static double put(sl_canvas *canvas, bool draws, double x, double y, double width, sl_paper_face face,
                   const char *text)
 {
     return draws ? sl_canvas_text(canvas, x, y, width, 0, face, text)
@@ -34,7 +34,7 @@ static double put(sl_canvas *canvas, bool draws, double x, double y, double widt
 
 static double put_head(const sl_handout *handout, sl_canvas *canvas, double width, int page, bool draws)
 {
-    sl_face face = title_face;
+    sl_paper_face face = title_face;
     face.size = page == 1 ? 17.0 : 11.0;
     return put(canvas, draws, MARGIN, MARGIN, width, face, handout->title) + TITLE_GAP;
 }
@@ -43,7 +43,7 @@ static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y
                                sl_caution_id id, bool whole)
 {
     static const double SIGNAL = 45.0;
-    sl_face bold = small_face;
+    sl_paper_face bold = small_face;
     bold.bold = true;
     const sl_caution *const caution = sl_caution_text(id);
     put(canvas, draws, x, y, SIGNAL, bold, _(caution->signal));
@@ -78,7 +78,7 @@ static double put_foot(const sl_handout *handout, sl_canvas *canvas, double widt
     }
     char number[256];
     snprintf(number, sizeof number, _("%s, page %d of %d"), handout->title, page, handout->n_pages);
-    sl_face face = small_face;
+    sl_paper_face face = small_face;
     face.align = PANGO_ALIGN_RIGHT;
     low += put(canvas, draws, MARGIN, low, width, face, number);
     return low - top;

@@ -11,12 +11,12 @@
 
 static const double INDENT = 16.0, SIGNAL = 64.0, PAD = 3.0, LINE_STEP = 23.0, AFTER = 4.0;
 
-static sl_face face_of(const sl_piece_pen *pen)
+static sl_paper_face face_of(const sl_piece_pen *pen)
 {
-    return (sl_face){.size = pen->size, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+    return (sl_paper_face){.size = pen->size, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
 }
 
-static double text(const sl_piece_pen *pen, bool draws, double x, double y, double width, sl_face face,
+static double text(const sl_piece_pen *pen, bool draws, double x, double y, double width, sl_paper_face face,
                    const char *words)
 {
     return draws ? sl_canvas_text(pen->canvas, x, y, width, 0, face, words)
@@ -34,7 +34,7 @@ static void line(const sl_piece_pen *pen, double x0, double y0, double x1, doubl
 
 static double put_heading(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
-    sl_face face = face_of(pen);
+    sl_paper_face face = face_of(pen);
     face.size = pen->size + 2.0;
     face.bold = true;
     return 7.0 + text(pen, draws, pen->left, y + 7.0, pen->width, face, block->text) + 3.0;
@@ -42,7 +42,7 @@ static double put_heading(const sl_piece_pen *pen, const sl_block *block, double
 
 static double put_item(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
-    const sl_face face = face_of(pen);
+    const sl_paper_face face = face_of(pen);
     cairo_t *const cairo = pen->canvas->cairo;
     const double side = 0.8 * pen->size;
     if (draws && block->kind == SL_BLOCK_TICK) {
@@ -59,7 +59,7 @@ static double put_item(const sl_piece_pen *pen, const sl_block *block, double y,
 static double put_caution(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
     const sl_caution *const caution = sl_caution_text(block->caution);
-    sl_face face = face_of(pen);
+    sl_paper_face face = face_of(pen);
     face.bold = true;
     text(pen, draws, pen->left, y, SIGNAL, face, _(caution->signal));
     face.bold = false;
@@ -107,9 +107,9 @@ static const char *cell_words(const sl_block *block, int row, int column)
                               : block->cell[(size_t)row * (size_t)block->count + (size_t)column];
 }
 
-static sl_face cell_face(const sl_piece_pen *pen, const sl_block *block, int row, int column)
+static sl_paper_face cell_face(const sl_piece_pen *pen, const sl_block *block, int row, int column)
 {
-    sl_face face = face_of(pen);
+    sl_paper_face face = face_of(pen);
     face.bold = row == SL_ROW_HEAD;
     face.align = block->columns[column].right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
     return face;
@@ -149,7 +149,7 @@ static void draw_row(const sl_piece_pen *pen, const sl_block *block, int row, do
 
 static double put_title_of_block(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
-    sl_face face = face_of(pen);
+    sl_paper_face face = face_of(pen);
     face.bold = true;
     return block->text[0] == '\0'
                ? 0.0
@@ -169,8 +169,8 @@ static void draw_card(const sl_piece_pen *pen, const sl_card *card, double x, do
     cairo_rectangle(cairo, x, y, width, height);
     cairo_stroke(cairo);
     cairo_set_dash(cairo, NULL, 0, 0.0);
-    const sl_face large = {.size = 20.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
-    const sl_face face = face_of(pen);
+    const sl_paper_face large = {.size = 20.0, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face face = face_of(pen);
     const double down =
         sl_canvas_text(pen->canvas, x + inset, y + 5.0, width - 2.0 * inset, 0, large, card->title);
     sl_canvas_text(pen->canvas, x + inset, y + 7.0 + down, width - 2.0 * inset, 2, face, card->text);

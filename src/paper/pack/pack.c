@@ -35,11 +35,11 @@ const sl_sheet sl_sheets[] = {
 const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
 
 /* A pack that is being written. */
-typedef struct sl_writer {
+typedef struct sl_sheet_writer {
     const sl_pack *pack;
     sl_folder folder;
     sl_handout handout[MOST_SHEETS];
-} sl_writer;
+} sl_sheet_writer;
 
 /* ---- files --------------------------------------------------------------------------------- */
 
@@ -50,7 +50,7 @@ static void outline(sl_canvas *canvas, const char *title, int page)
     cairo_pdf_surface_add_outline(canvas->surface, CAIRO_PDF_OUTLINE_ROOT, title, place, 0);
 }
 
-static bool write_pdf(sl_writer *writer, sl_error *error)
+static bool write_pdf(sl_sheet_writer *writer, sl_error *error)
 {
     const sl_pack *const pack = writer->pack;
     sl_canvas canvas;
@@ -79,7 +79,7 @@ static bool write_pdf(sl_writer *writer, sl_error *error)
     return sl_canvas_commit(&canvas, error);
 }
 
-static bool write_svg(const sl_writer *writer, int sheet, int page, sl_error *error)
+static bool write_svg(const sl_sheet_writer *writer, int sheet, int page, sl_error *error)
 {
     const sl_pack *const pack = writer->pack;
     const sl_handout *const handout = &writer->handout[sheet];
@@ -95,7 +95,7 @@ static bool write_svg(const sl_writer *writer, int sheet, int page, sl_error *er
     return sl_canvas_commit(&canvas, error);
 }
 
-static bool write_html(const sl_writer *writer, int sheet, sl_error *error)
+static bool write_html(const sl_sheet_writer *writer, int sheet, sl_error *error)
 {
     const sl_handout *const handout = &writer->handout[sheet];
     sl_save save;
@@ -108,7 +108,7 @@ static bool write_html(const sl_writer *writer, int sheet, sl_error *error)
     return sl_save_commit(&save, error);
 }
 
-static bool write_sheets(sl_writer *writer, sl_error *error)
+static bool write_sheets(sl_sheet_writer *writer, sl_error *error)
 {
     char note[512];
     bool good = true;
@@ -133,7 +133,7 @@ static bool write_sheets(sl_writer *writer, sl_error *error)
 
 bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error)
 {
-    sl_writer *const writer = sl_new(1, sizeof *writer, "writing a class pack", error);
+    sl_sheet_writer *const writer = sl_new(1, sizeof *writer, "writing a class pack", error);
     if (writer == NULL) {
         return false;
     }

@@ -48,11 +48,11 @@ static bool looks_at(const sl_plan_request *request, int minute)
 
 void sl_sheet_check(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {{N_("Minutes on"), 1.5, true},
-                                        {N_("Warm? bubbles, smoke, smell?"), 2.6, false},
-                                        {N_("Stretch: does it come back?"), 2.6, false},
-                                        {N_("Wiped: what the cotton shows"), 3.0, false},
-                                        {N_("Who"), 1.1, false}};
+    static const sl_handout_column columns[] = {{N_("Minutes on"), 1.5, true},
+                                                {N_("Warm? bubbles, smoke, smell?"), 2.6, false},
+                                                {N_("Stretch: does it come back?"), 2.6, false},
+                                                {N_("Wiped: what the cotton shows"), 3.0, false},
+                                                {N_("Who"), 1.1, false}};
     const sl_plan *const plan = pack->page->plan;
     const int last = (int)ceil(longest_on(plan));
     sl_handout_lines(handout, 0, "%s",
@@ -87,10 +87,10 @@ void sl_sheet_check(sl_handout *handout, const sl_pack *pack)
 void sl_sheet_safety(sl_handout *handout, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
-    static const sl_column columns[] = {{N_("Product, as on its packet"), 4.0, false},
-                                        {N_("Hazard sheet read, date"), 2.0, false},
-                                        {N_("Label's longest time"), 1.8, false},
-                                        {N_("Opened on"), 1.5, false}};
+    static const sl_handout_column columns[] = {{N_("Product, as on its packet"), 4.0, false},
+                                                {N_("Hazard sheet read, date"), 2.0, false},
+                                                {N_("Label's longest time"), 1.8, false},
+                                                {N_("Opened on"), 1.5, false}};
     sl_handout_table(handout, _("Products"), 4, columns, 26.0);
     for (int m = 0; m < plan->scene->n_mixes && m < 6; m++) {
         for (int c = 0; c < 4; c++) {

@@ -43,7 +43,7 @@ static void cell_words(double left, char *words, size_t size)
 static void draw_number(sl_canvas *canvas, double x, double y, double width, double zone, double left)
 {
     const double size = fmin(8.5, 0.75 * zone), height = 1.25 * size, plate = 0.56 * width;
-    const sl_face face = {.size = size, .grey = 0.0, .align = PANGO_ALIGN_CENTER};
+    const sl_paper_face face = {.size = size, .grey = 0.0, .align = PANGO_ALIGN_CENTER};
     char words[24];
     cell_words(left, words, sizeof words);
     sl_canvas_grey(canvas, 1.0);
@@ -75,7 +75,7 @@ static void draw_strip(sl_canvas *canvas, const sl_pack *pack, int arm, double x
 
 static void draw_room(sl_canvas *canvas, double x, double y, double width, double height, const char *words)
 {
-    const sl_face face = {.size = 8.5, .grey = 0.3, .align = PANGO_ALIGN_CENTER};
+    const sl_paper_face face = {.size = 8.5, .grey = 0.3, .align = PANGO_ALIGN_CENTER};
     sl_canvas_grey(canvas, 0.3);
     cairo_set_line_width(canvas->cairo, 0.8);
     cairo_rectangle(canvas->cairo, x, y, width, height);
@@ -86,8 +86,8 @@ static void draw_room(sl_canvas *canvas, double x, double y, double width, doubl
 static void draw_arm(sl_canvas *canvas, const sl_pack *pack, int arm, double x, double y, double width,
                      double zone)
 {
-    static const sl_face bold = {.size = 9.5, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
-    static const sl_face face = {.size = 9.0, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+    static const sl_paper_face bold = {.size = 9.5, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+    static const sl_paper_face face = {.size = 9.0, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
     const sl_scene *const scene = pack->page->plan->scene;
     const double strip = ROOM * (width - LETTERS), high = zone * scene->n_zones, top = y + CAPTION;
     sl_canvas_text(canvas, x, y, width - 4.0, 2, bold, scene->arms[arm].name);
@@ -124,11 +124,11 @@ static void draw_board(sl_canvas *canvas, double x, double y, double width, doub
 static void put_numbers(sl_handout *handout, const sl_pack *pack, int from, int to)
 {
     const sl_scene *const scene = pack->page->plan->scene;
-    sl_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, false}};
+    sl_handout_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, false}};
     for (int z = from; z < to; z++) {
         char head[64];
         snprintf(head, sizeof head, "%c %s", 'A' + z % 26, scene->zones[z].name);
-        columns[z - from + 1] = (sl_column){sl_handout_keep(handout, head), 1.3, true};
+        columns[z - from + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.3, true};
     }
     sl_handout_table(handout, _("The model's strips in numbers: colour left, % of the start"), to - from + 1,
                      columns, 0.0);

@@ -31,7 +31,7 @@ static void say_size(sl_handout *handout, const sl_plan *plan)
 
 static void put_controls(sl_handout *handout, const sl_plan *plan)
 {
-    static const sl_column columns[] = {
+    static const sl_handout_column columns[] = {
         {N_("Control"), 3.0, false}, {N_("Swatch"), 4.0, false}, {N_("Why"), 6.0, false}};
     sl_handout_table(handout, _("Controls"), 3, columns, 0.0);
     for (int c = 0; c < SL_CONTROLS; c++) {
@@ -78,7 +78,7 @@ static void say_shortened(sl_handout *handout, const sl_pack *pack)
 static void put_arms(sl_handout *handout, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
-    static const sl_column columns[] = {
+    static const sl_handout_column columns[] = {
         {N_("Arm"), 4.0, false}, {N_("What is put on"), 7.0, false}, {N_("On the hair, min"), 2.4, true}};
     sl_handout_table(handout, _("What is compared"), 3, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
@@ -91,14 +91,14 @@ static void put_arms(sl_handout *handout, const sl_plan *plan)
     }
 }
 
-typedef struct sl_listing {
+typedef struct sl_class_listing {
     sl_handout *handout;
     const sl_scene *scene;
-} sl_listing;
+} sl_class_listing;
 
 static void put_pair(void *with, int one, int other, sl_difference difference)
 {
-    const sl_listing *const listing = with;
+    const sl_class_listing *const listing = with;
     sl_handout_bullet(listing->handout, _("\"%s\" and \"%s\" differ in one thing: %s."),
                       listing->scene->arms[one].name, listing->scene->arms[other].name,
                       _(sl_difference_word(difference)));
@@ -106,7 +106,7 @@ static void put_pair(void *with, int one, int other, sl_difference difference)
 
 static void put_pairs(sl_handout *handout, const sl_scene *scene)
 {
-    sl_listing listing = {handout, scene};
+    sl_class_listing listing = {handout, scene};
     sl_handout_heading(handout, _("One change at a time"));
     if (sl_fair_pairs(scene, put_pair, &listing) == 0) {
         sl_handout_say(
@@ -123,8 +123,8 @@ static void put_pairs(sl_handout *handout, const sl_scene *scene)
 /* Codes by repeat, in the order in which they are put on. */
 static void put_order(sl_handout *handout, const sl_plan *plan)
 {
-    static const sl_column columns[] = {{N_("Repeat"), 1.0, false},
-                                        {N_("Swatches, first to last"), 8.0, false}};
+    static const sl_handout_column columns[] = {{N_("Repeat"), 1.0, false},
+                                                {N_("Swatches, first to last"), 8.0, false}};
     sl_handout_table(handout, _("Order, drawn by lot"), 2, columns, 0.0);
     for (int b = 0; b < plan->request.blocks; b++) {
         char codes[8 * SL_MAX_ARMS] = "";
@@ -214,11 +214,11 @@ static void put_mix(sl_handout *handout, const sl_plan *plan, int mix)
 
 void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {{N_("For the mix"), 6.5, false},
-                                        {N_("Powder, g"), 1.8, true},
-                                        {N_("Developer or second part, g"), 2.4, true},
-                                        {N_("Water, g"), 1.6, true},
-                                        {N_("Have it"), 1.4, false}};
+    static const sl_handout_column columns[] = {{N_("For the mix"), 6.5, false},
+                                                {N_("Powder, g"), 1.8, true},
+                                                {N_("Developer or second part, g"), 2.4, true},
+                                                {N_("Water, g"), 1.6, true},
+                                                {N_("Have it"), 1.4, false}};
     const sl_plan *const plan = pack->page->plan;
     char hair[24], scale[24];
     int bowls = 0;
@@ -285,14 +285,14 @@ static void put_task(sl_handout *handout, const sl_pack *pack, const sl_task *ta
 
 static void put_person(sl_handout *handout, const sl_pack *pack, int person)
 {
-    static const sl_column open[] = {
+    static const sl_handout_column open[] = {
         {N_("Clock, h:min:s"), 2.2, false}, {N_("Repeat"), 1.2, false}, {N_("Swatch"), 1.3, false},
         {N_("What to do"), 2.6, false},     {N_("Arm"), 4.0, false},    {N_("Done at"), 1.6, false}};
-    static const sl_column blind[] = {{N_("Clock, h:min:s"), 2.2, false},
-                                      {N_("Repeat"), 1.2, false},
-                                      {N_("Swatch"), 1.3, false},
-                                      {N_("What to do"), 4.0, false},
-                                      {N_("Done at"), 2.0, false}};
+    static const sl_handout_column blind[] = {{N_("Clock, h:min:s"), 2.2, false},
+                                              {N_("Repeat"), 1.2, false},
+                                              {N_("Swatch"), 1.3, false},
+                                              {N_("What to do"), 4.0, false},
+                                              {N_("Done at"), 2.0, false}};
     const sl_plan *const plan = pack->page->plan;
     char caption[64];
     snprintf(caption, sizeof caption, _("Person %d"), person + 1);

@@ -163,14 +163,14 @@ static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bo
 
 void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {{N_("Bowl for one swatch of"), 4.8, false},
-                                        {N_("Powder"), 1.5, true},
-                                        {N_("Developer"), 2.0, true},
-                                        {N_("Water"), 1.3, true},
-                                        {N_("Peroxide in liquid, %"), 1.9, true},
-                                        {N_("in all of it, %"), 1.5, true},
-                                        {N_("Scale errs by"), 1.4, true},
-                                        {N_("Weighed"), 1.8, false}};
+    static const sl_handout_column columns[] = {{N_("Bowl for one swatch of"), 4.8, false},
+                                                {N_("Powder"), 1.5, true},
+                                                {N_("Developer"), 2.0, true},
+                                                {N_("Water"), 1.3, true},
+                                                {N_("Peroxide in liquid, %"), 1.9, true},
+                                                {N_("in all of it, %"), 1.5, true},
+                                                {N_("Scale errs by"), 1.4, true},
+                                                {N_("Weighed"), 1.8, false}};
     const sl_plan *const plan = pack->page->plan;
     sl_handout_table(handout, _("Weigh each, in grams (developer: or the second part)"), 8, columns, 28.0);
     for (int i = 0; i < plan->n_bowls; i++) {

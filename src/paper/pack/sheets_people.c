@@ -18,10 +18,10 @@ enum { CODES_ABREAST = 6 };
 
 void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {{N_("Colour"), 2.0, false},
-                                        {N_("I think the least is left with"), 3.2, false},
-                                        {N_("because"), 3.4, false},
-                                        {N_("I saw the least with"), 3.0, false}};
+    static const sl_handout_column columns[] = {{N_("Colour"), 2.0, false},
+                                                {N_("I think the least is left with"), 3.2, false},
+                                                {N_("because"), 3.4, false},
+                                                {N_("I saw the least with"), 3.0, false}};
     const sl_scene *const scene = pack->page->plan->scene;
     handout->student = true;
     sl_handout_lines(handout, 0, "%s", _("Group: ______________________      Date: ______________________"));
@@ -66,10 +66,10 @@ static sl_cell at_end(const sl_pack *pack, int arm, int zone)
 
 static void put_base(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {{N_("Arm"), 5.0, false},
-                                        {N_("Base moved, %"), 2.0, true},
-                                        {N_("Levels lifted"), 2.0, true},
-                                        {N_("Hair stress, % of cystine lost"), 2.6, true}};
+    static const sl_handout_column columns[] = {{N_("Arm"), 5.0, false},
+                                                {N_("Base moved, %"), 2.0, true},
+                                                {N_("Levels lifted"), 2.0, true},
+                                                {N_("Hair stress, % of cystine lost"), 2.6, true}};
     const sl_scene *const scene = pack->page->plan->scene;
     const int zone = sl_reference_zone(scene, 0);
     sl_handout_table(handout, _("What it does to the hair below"), 4, columns, 0.0);
@@ -184,7 +184,7 @@ void sl_sheet_educator(sl_handout *handout, const sl_pack *pack)
 
 void sl_sheet_client(sl_handout *handout, const sl_pack *pack)
 {
-    static const sl_column columns[] = {
+    static const sl_handout_column columns[] = {
         {N_("Asked"), 5.6, false}, {N_("Answer"), 3.8, false}, {N_("Unclear: stop"), 1.9, false}};
     static const char *const asked[] = {N_("Label: longest time, liquids, skin contact"),
                                         N_("Reaction to powder or colour; asthma"),
@@ -233,11 +233,11 @@ static const char *code_of(const sl_plan *plan, int arm, int block)
 
 static void put_codes(sl_handout *handout, const sl_plan *plan, int from, int to)
 {
-    sl_column columns[CODES_ABREAST + 1] = {{N_("Arm"), 4.0, false}};
+    sl_handout_column columns[CODES_ABREAST + 1] = {{N_("Arm"), 4.0, false}};
     for (int b = from; b < to; b++) {
         char head[32];
         snprintf(head, sizeof head, _("Repeat %d"), b + 1);
-        columns[b - from + 1] = (sl_column){sl_handout_keep(handout, head), 1.2, false};
+        columns[b - from + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.2, false};
     }
     sl_handout_table(handout, _("What the codes mean"), to - from + 1, columns, 0.0);
     for (int a = 0; a < plan->scene->n_arms; a++) {

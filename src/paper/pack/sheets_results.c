@@ -16,7 +16,7 @@
 
 enum { CURVE_POINTS = 61, ABREAST = 2, MOST_CODES = 9 };
 static const double CURVE_HEIGHT = 128.0, CONTOUR_HEIGHT = 260.0, TICK_ROOM = 30.0, BELOW = 26.0;
-static const sl_face small_face = {.size = 8.5, .grey = 0.0, .align = PANGO_ALIGN_CENTER};
+static const sl_paper_face small_face = {.size = 8.5, .grey = 0.0, .align = PANGO_ALIGN_CENTER};
 
 typedef struct sl_frame {
     sl_canvas *canvas;
@@ -48,7 +48,7 @@ static void draw_ticks(const sl_frame *frame, bool along_x)
     const double step = sl_graph_step(2.0 * (to - from));
     for (double i = ceil(from / step - 1e-9); i * step <= to + 1e-9; i++) {
         char words[24];
-        sl_face face = small_face;
+        sl_paper_face face = small_face;
         sl_short_number(i * step, 1, words, sizeof words);
         sl_canvas_grey(canvas, 0.85);
         if (along_x) {
@@ -67,7 +67,7 @@ static void draw_ticks(const sl_frame *frame, bool along_x)
 static void draw_frame(const sl_frame *frame, const char *title, const char *below)
 {
     sl_canvas *const canvas = frame->canvas;
-    const sl_face bold = {.size = 9.5, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
+    const sl_paper_face bold = {.size = 9.5, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
     cairo_set_line_width(canvas->cairo, 0.5);
     draw_ticks(frame, true);
     draw_ticks(frame, false);
@@ -235,12 +235,12 @@ static void draw_contour(sl_canvas *canvas, double x, double y, double width, do
 static void put_map_numbers(sl_handout *handout, const sl_map *map)
 {
     enum { SHOWN = 5 };
-    sl_column columns[SHOWN + 1] = {{N_("Minutes"), 1.4, true}};
+    sl_handout_column columns[SHOWN + 1] = {{N_("Minutes"), 1.4, true}};
     for (int i = 0; i < SHOWN; i++) {
         char head[32], value[16];
         sl_short_number(sl_axis_value(&map->x, i * (map->x.n - 1) / (SHOWN - 1)), 1, value, sizeof value);
         snprintf(head, sizeof head, "%s %%", value);
-        columns[i + 1] = (sl_column){sl_handout_keep(handout, head), 1.0, true};
+        columns[i + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.0, true};
     }
     sl_handout_table(handout, _("The same in numbers: colour left, % of the start, by strength of developer"),
                      SHOWN + 1, columns, 0.0);
@@ -263,9 +263,9 @@ static void put_blank(sl_handout *handout, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
     const int n = scene->n_zones < MOST_CODES ? scene->n_zones : MOST_CODES;
-    sl_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, false}};
+    sl_handout_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, false}};
     for (int z = 0; z < n; z++) {
-        columns[z + 1] = (sl_column){scene->zones[z].name, 1.0, false};
+        columns[z + 1] = (sl_handout_column){scene->zones[z].name, 1.0, false};
     }
     sl_handout_say(
         handout, "%s",
@@ -286,12 +286,12 @@ static void put_arms(sl_handout *handout, const sl_pack *pack)
     static const double at[] = {5.0, 10.0, 20.0, 30.0};
     enum { TIMES = sizeof at / sizeof at[0] };
     for (int z = 0; z < scene->n_zones; z++) {
-        sl_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, false},
-                                        [TIMES + 1] = {N_("end"), 1.0, true}};
+        sl_handout_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, false},
+                                                [TIMES + 1] = {N_("end"), 1.0, true}};
         for (int t = 0; t < TIMES; t++) {
             char head[40];
             sl_minute_words(SL_MINUTE_PLANNED, head, sizeof head, _("%.0f min"), at[t]);
-            columns[t + 1] = (sl_column){sl_handout_keep(handout, head), 1.0, true};
+            columns[t + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.0, true};
         }
         if (!sl_zone_direct(scene, z)) {
             continue;

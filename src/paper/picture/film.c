@@ -61,8 +61,8 @@ static WebPAnimEncoder *start(sl_paper_size size)
 }
 
 /* Divided already; draws one moment into memory and hands it to the encoder. */
-static bool film_moment(sl_page *page, WebPAnimEncoder *encoder, double scale, int at_ms, const char *path,
-                        sl_error *error)
+static bool film_moment(sl_sheet_page *page, WebPAnimEncoder *encoder, double scale, int at_ms,
+                        const char *path, sl_error *error)
 {
     if (!sl_canvas_open_pixels(&page->canvas, page->width, page->height, scale, page->view->dark, error)) {
         return false;
@@ -76,8 +76,9 @@ static bool film_moment(sl_page *page, WebPAnimEncoder *encoder, double scale, i
 }
 
 /* All moments, then the end of the last one. */
-static bool film_all(sl_page *page, WebPAnimEncoder *encoder, sl_paper_size size, const double *times_min,
-                     int n_times, int each_ms, WebPData *film, const char *path, sl_error *error)
+static bool film_all(sl_sheet_page *page, WebPAnimEncoder *encoder, sl_paper_size size,
+                     const double *times_min, int n_times, int each_ms, WebPData *film, const char *path,
+                     sl_error *error)
 {
     double scale = 1.0;
     if (!sl_single_divide(page, size, &scale)) {
@@ -110,7 +111,7 @@ bool sl_paper_film(const char *path, const sl_paper_view *view, sl_paper_size si
     if (!sl_paper_has_font(error) || !sl_save_open(&save, path, error)) {
         return false;
     }
-    sl_page page = sl_page_of(view, times_min, 1);
+    sl_sheet_page page = sl_page_of(view, times_min, 1);
     WebPData film;
     WebPDataInit(&film);
     WebPAnimEncoder *encoder = start(size);

@@ -14,7 +14,7 @@
 /* Pixels per point below which the smallest letters (6.6 points) cannot be read. */
 static const double LEAST_SCALE = 1.0;
 
-bool sl_single_divide(sl_page *page, sl_paper_size size, double *scale)
+bool sl_single_divide(sl_sheet_page *page, sl_paper_size size, double *scale)
 {
     static const double heights[] = {400.0, 440.0, 480.0, 530.0, 580.0, 640.0, 720.0, 820.0, 960.0, 1150.0};
     page->single = true;
@@ -43,8 +43,8 @@ bool sl_single_refused(sl_paper_size size, sl_error *error)
 }
 
 /* Draws moment `number` (from 1) of the page's view. */
-static bool draw_one(sl_page *page, const char *path, sl_paper_size size, const double *time_min, int number,
-                     sl_error *error)
+static bool draw_one(sl_sheet_page *page, const char *path, sl_paper_size size, const double *time_min,
+                     int number, sl_error *error)
 {
     double scale = 1.0;
     page->times_min = time_min;
@@ -64,7 +64,7 @@ static bool draw_one(sl_page *page, const char *path, sl_paper_size size, const 
 bool sl_paper_picture(const char *path, const sl_paper_view *view, sl_paper_size size, double time_min,
                       sl_error *error)
 {
-    sl_page page = sl_page_of(view, &time_min, 1);
+    sl_sheet_page page = sl_page_of(view, &time_min, 1);
     const bool good = draw_one(&page, path, size, &time_min, 1, error);
     sl_page_free(&page);
     return good;
@@ -73,8 +73,8 @@ bool sl_paper_picture(const char *path, const sl_paper_view *view, sl_paper_size
 /* ---- a folder of frames ------------------------------------------------------------------- */
 
 /* In a folder as folder.h has it. */
-static bool draw_frames(const sl_folder *folder, sl_page *page, sl_paper_size size, const double *times_min,
-                        int n_times, sl_error *error)
+static bool draw_frames(const sl_folder *folder, sl_sheet_page *page, sl_paper_size size,
+                        const double *times_min, int n_times, sl_error *error)
 {
     bool good = true;
     for (int i = 0; i < n_times && good; i++) {
@@ -97,7 +97,7 @@ bool sl_paper_frames(const char *folder, const sl_paper_view *view, sl_paper_siz
     if (!sl_folder_open(&open, folder, error)) {
         return false;
     }
-    sl_page page = sl_page_of(view, times_min, 1);
+    sl_sheet_page page = sl_page_of(view, times_min, 1);
     const bool good =
         draw_frames(&open, &page, size, times_min, n_times, error) && sl_folder_commit(&open, error);
     if (!good) {

@@ -32,13 +32,13 @@ void sl_csv_name(FILE *out, const char *name)
 }
 
 /* The first three columns of a row. */
-typedef struct sl_row {
+typedef struct sl_run_row {
     FILE *out;
     const char *arm, *zone, *lies_for;
     double time_min;
-} sl_row;
+} sl_run_row;
 
-static void put_start(const sl_row *row, const char *quantity)
+static void put_start(const sl_run_row *row, const char *quantity)
 {
     sl_csv_name(row->out, row->arm);
     fputc(',', row->out);
@@ -46,13 +46,13 @@ static void put_start(const sl_row *row, const char *quantity)
     fprintf(row->out, ",%.9g,%s,", row->time_min, quantity);
 }
 
-static void put_number(const sl_row *row, const char *quantity, double value)
+static void put_number(const sl_run_row *row, const char *quantity, double value)
 {
     put_start(row, quantity);
     fprintf(row->out, "%.9g,%s\n", value, row->lies_for);
 }
 
-static void put_cell(const sl_row *row, const sl_cell *cell, bool coloured)
+static void put_cell(const sl_run_row *row, const sl_cell *cell, bool coloured)
 {
     if (cell->colour_left >= 0.0) {
         put_number(row, "colour_left", cell->colour_left);
@@ -90,11 +90,11 @@ bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *opti
         }
         for (int zone = 0; zone < scene->n_zones; zone++) {
             for (int time = 0; time < sl_timeline_n_times(timeline); time++) {
-                const sl_row row = {.out = out,
-                                    .arm = scene->arms[arm].name,
-                                    .zone = scene->zones[zone].name,
-                                    .lies_for = sl_lies_for(scene, NULL),
-                                    .time_min = sl_timeline_time(timeline, time)};
+                const sl_run_row row = {.out = out,
+                                        .arm = scene->arms[arm].name,
+                                        .zone = scene->zones[zone].name,
+                                        .lies_for = sl_lies_for(scene, NULL),
+                                        .time_min = sl_timeline_time(timeline, time)};
                 sl_cell cell;
                 if (sl_reading_cell(timeline, optics, options, arm, zone, row.time_min, &cell)) {
                     put_cell(&row, &cell, optics != NULL);

@@ -132,20 +132,20 @@ static void put_step(sl_json *json, const sl_scene *scene, const sl_step *step)
 }
 
 /* What is read: the cells [time] of one arm and zone. */
-typedef struct sl_strip {
+typedef struct sl_json_strip {
     const sl_timeline *timeline;
     const sl_optics *optics;
     const sl_report_options *options;
     int arm, zone;
-} sl_strip;
+} sl_json_strip;
 
-static bool strip_cell(const sl_strip *strip, int time, sl_cell *cell)
+static bool strip_cell(const sl_json_strip *strip, int time, sl_cell *cell)
 {
     return sl_reading_cell(strip->timeline, strip->optics, strip->options, strip->arm, strip->zone,
                            sl_timeline_time(strip->timeline, time), cell);
 }
 
-static void put_quantity(sl_json *json, const sl_strip *strip, const char *name,
+static void put_quantity(sl_json *json, const sl_json_strip *strip, const char *name,
                          double (*of)(const sl_cell *))
 {
     sl_json_open_flat(json, name, '[');
@@ -197,7 +197,7 @@ static double lab_b(const sl_cell *cell)
     return cell->colour.lab.b;
 }
 
-static void put_srgb(sl_json *json, const sl_strip *strip)
+static void put_srgb(sl_json *json, const sl_json_strip *strip)
 {
     sl_json_open_flat(json, "srgb", '[');
     for (int time = 0; time < sl_timeline_n_times(strip->timeline); time++) {
@@ -214,7 +214,7 @@ static void put_srgb(sl_json *json, const sl_strip *strip)
     sl_json_close(json, ']');
 }
 
-static void put_strip(sl_json *json, const sl_strip *strip)
+static void put_strip(sl_json *json, const sl_json_strip *strip)
 {
     const sl_scene *scene = sl_timeline_scene(strip->timeline);
     sl_json_open(json, NULL, '{');
@@ -246,7 +246,7 @@ static void put_strip(sl_json *json, const sl_strip *strip)
     sl_json_close(json, '}');
 }
 
-static void put_arm(sl_json *json, const sl_strip *first)
+static void put_arm(sl_json *json, const sl_json_strip *first)
 {
     const sl_scene *scene = sl_timeline_scene(first->timeline);
     const sl_arm *arm = &scene->arms[first->arm];
@@ -269,7 +269,7 @@ static void put_arm(sl_json *json, const sl_strip *first)
     }
     sl_json_open(json, "zones", '[');
     for (int zone = 0; predicted && zone < scene->n_zones; zone++) {
-        sl_strip strip = *first;
+        sl_json_strip strip = *first;
         strip.zone = zone;
         put_strip(json, &strip);
     }
@@ -320,7 +320,7 @@ bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *opt
     put_lists(&json, timeline);
     sl_json_open(&json, "arms", '[');
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        const sl_strip first = {.timeline = timeline, .optics = optics, .options = options, .arm = arm};
+        const sl_json_strip first = {.timeline = timeline, .optics = optics, .options = options, .arm = arm};
         put_arm(&json, &first);
     }
     sl_json_close(&json, ']');

@@ -13,7 +13,7 @@
 #include "report/text.h"
 #include "slowlift/estimate.h"
 
-void sl_put_heading(const sl_page *page, const char *heading)
+void sl_put_heading(const sl_run_page *page, const char *heading)
 {
     fputc('\n', page->out);
     sl_put_paragraph(page->out, "", heading, page->width);
@@ -36,7 +36,7 @@ static const char *place_sentence(sl_place place)
     }
 }
 
-static void put_place(const sl_page *page)
+static void put_place(const sl_run_page *page)
 {
     const double celsius = sl_settled_c(page->scene);
     char degrees[24], number[24], until[32], text[256];
@@ -49,21 +49,21 @@ static void put_place(const sl_page *page)
     sl_put_paragraph(page->out, _(" lies:     "), text, page->width);
 }
 
-static void put_example_note(const sl_page *page)
+static void put_example_note(const sl_run_page *page)
 {
     char note[320];
     sl_example_note(page->scene, note, sizeof note);
     sl_put_paragraph(page->out, _(" note:     "), note, page->width);
 }
 
-static bool shows_colours(const sl_page *page)
+static bool shows_colours(const sl_run_page *page)
 {
     const sl_report_options *const options = page->options;
     return page->optics != NULL && (options->colour || options->dry != NULL || options->compare ||
                                     !sl_viewing_usual(options->viewing));
 }
 
-static void put_top(const sl_page *page)
+static void put_top(const sl_run_page *page)
 {
     const sl_scene *scene = page->scene;
     sl_put_lies(page->out, scene, NULL, page->width);
@@ -83,7 +83,7 @@ static void put_top(const sl_page *page)
 
 /* ---- what must be said --------------------------------------------------------------- */
 
-static void put_outside(const sl_page *page)
+static void put_outside(const sl_run_page *page)
 {
     const sl_scene *scene = page->scene;
     for (int arm = 0; arm < scene->n_arms; arm++) {
@@ -96,7 +96,7 @@ static void put_outside(const sl_page *page)
     }
 }
 
-static void put_cautions(const sl_page *page)
+static void put_cautions(const sl_run_page *page)
 {
     sl_put_heading(page, _("BEFORE ANYTHING IS MIXED"));
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
@@ -131,7 +131,7 @@ static int widest_arm(const sl_timeline *timeline, const sl_report_options *opti
     return widest > longest ? longest : widest;
 }
 
-static bool any_arm_reaches(const sl_page *page, int zone, double share)
+static bool any_arm_reaches(const sl_run_page *page, int zone, double share)
 {
     sl_meeting meeting[SL_MAX_ARMS];
     sl_same_colour_left(page->timeline, zone, share, meeting);
@@ -143,7 +143,7 @@ static bool any_arm_reaches(const sl_page *page, int zone, double share)
 }
 
 /* On a head nothing is told by the minute: the arms are compared at the same colour. */
-static void put_without_minutes(const sl_page *page, int zone)
+static void put_without_minutes(const sl_run_page *page, int zone)
 {
     static const double shares[] = {0.75, 0.5, 0.25, 0.1};
     sl_put_heading(page, _("WHAT IS LEFT"));
@@ -160,7 +160,7 @@ static void put_without_minutes(const sl_page *page, int zone)
     }
 }
 
-static void put_outcomes(const sl_page *page)
+static void put_outcomes(const sl_run_page *page)
 {
     const int zone = sl_reading_zone(page->timeline, page->options);
     if (!sl_reading_has_minutes(page->scene)) {
@@ -178,13 +178,13 @@ bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *op
 {
     const sl_scene *scene = sl_timeline_scene(timeline);
     const int width = options->width > 0 ? options->width : 100;
-    const sl_page page = {.out = out,
-                          .timeline = timeline,
-                          .scene = scene,
-                          .optics = optics,
-                          .options = options,
-                          .width = width,
-                          .arm_width = widest_arm(timeline, options, width)};
+    const sl_run_page page = {.out = out,
+                              .timeline = timeline,
+                              .scene = scene,
+                              .optics = optics,
+                              .options = options,
+                              .width = width,
+                              .arm_width = widest_arm(timeline, options, width)};
     put_top(&page);
     sl_put_mixes(&page);
     put_outside(&page);

@@ -15,7 +15,7 @@
 
 /* The arm's moment on the scene's clock: the last asked time, or on a head, where nothing is
  * told by the minute, when `zone` is down to the share that is asked for. */
-static bool arm_moment(const sl_page *page, int arm, double *time_min)
+static bool arm_moment(const sl_run_page *page, int arm, double *time_min)
 {
     if (sl_reading_has_minutes(page->scene)) {
         const int n = sl_timeline_n_times(page->timeline);
@@ -33,7 +33,7 @@ static bool arm_moment(const sl_page *page, int arm, double *time_min)
     return meeting[arm].reached;
 }
 
-static void moment_words(const sl_page *page, char *text, size_t size)
+static void moment_words(const sl_run_page *page, char *text, size_t size)
 {
     char number[24];
     if (sl_reading_has_minutes(page->scene)) {
@@ -72,8 +72,8 @@ static void grey_step_words(double step, char *text, size_t size)
 }
 
 /* What is left of a dyed zone beside the undyed zone on the same hair; "-" without one. */
-static void leftover_words(const sl_page *page, int arm, int zone, double time_min, sl_lab dry, char *text,
-                           size_t size)
+static void leftover_words(const sl_run_page *page, int arm, int zone, double time_min, sl_lab dry,
+                           char *text, size_t size)
 {
     const sl_scene *const scene = page->scene;
     const int reference = sl_reference_zone(scene, zone);
@@ -97,7 +97,7 @@ static int widest_zone(const sl_scene *scene)
     return widest > longest ? longest : widest;
 }
 
-static void put_row(const sl_page *page, int zone_width, const char *zone, const char *words,
+static void put_row(const sl_run_page *page, int zone_width, const char *zone, const char *words,
                     const char *leftover, const char *lab)
 {
     const int longest = 44, room = page->width - zone_width - 24;
@@ -110,7 +110,7 @@ static void put_row(const sl_page *page, int zone_width, const char *zone, const
     fputc('\n', page->out);
 }
 
-static void put_zone(const sl_page *page, int arm, int zone, double time_min, int zone_width)
+static void put_zone(const sl_run_page *page, int arm, int zone, double time_min, int zone_width)
 {
     sl_cell dry, seen;
     char words[96], leftover[16], lab[48];
@@ -123,7 +123,7 @@ static void put_zone(const sl_page *page, int arm, int zone, double time_min, in
     put_row(page, zone_width, page->scene->zones[zone].name, words, leftover, lab);
 }
 
-static void put_arm(const sl_page *page, int arm, int zone_width)
+static void put_arm(const sl_run_page *page, int arm, int zone_width)
 {
     double time_min = 0.0;
     const bool predicted = sl_timeline_predicted(page->timeline, arm);
@@ -139,7 +139,7 @@ static void put_arm(const sl_page *page, int arm, int zone_width)
     }
 }
 
-static void put_readings_legend(const sl_page *page)
+static void put_readings_legend(const sl_run_page *page)
 {
     char viewing[120], text[640];
     sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
@@ -153,7 +153,7 @@ static void put_readings_legend(const sl_page *page)
     sl_put_paragraph(page->out, " ", text, page->width);
 }
 
-void sl_put_readings(const sl_page *page)
+void sl_put_readings(const sl_run_page *page)
 {
     char when[120], heading[160];
     moment_words(page, when, sizeof when);
@@ -169,7 +169,7 @@ void sl_put_readings(const sl_page *page)
 
 /* ---- two zones compared ------------------------------------------------------------------ */
 
-static bool spot_lab(const sl_page *page, sl_spot_of spot, sl_lab *lab)
+static bool spot_lab(const sl_run_page *page, sl_spot_of spot, sl_lab *lab)
 {
     double time_min = 0.0;
     if (!sl_timeline_predicted(page->timeline, spot.arm) || !arm_moment(page, spot.arm, &time_min)) {
@@ -181,7 +181,7 @@ static bool spot_lab(const sl_page *page, sl_spot_of spot, sl_lab *lab)
     return true;
 }
 
-void sl_put_between(const sl_page *page)
+void sl_put_between(const sl_run_page *page)
 {
     const sl_spot_of *const spots = page->options->between;
     sl_lab lab[2];

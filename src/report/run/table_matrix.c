@@ -16,17 +16,17 @@
 
 typedef enum column_kind { AFTER, LEFT, BASE, LEVELS, STRESS } column_kind;
 
-typedef struct sl_column {
+typedef struct sl_matrix_column {
     column_kind kind;
     int zone;            /* whose value; -1 for AFTER */
     char heading[2][64]; /* two lines, the upper one perhaps empty */
     int width;           /* gap included */
-} sl_column;
+} sl_matrix_column;
 
 enum { MAX_COLUMNS = 1 + 4 * SL_MAX_ZONES, CELL_SIZE = 32 };
 
 typedef struct sl_matrix {
-    sl_column columns[MAX_COLUMNS];
+    sl_matrix_column columns[MAX_COLUMNS];
     int n_columns;
     const char *heading;       /* over the arms */
     const sl_meeting *meeting; /* [n_arms], or NULL: every arm at time_min */
@@ -34,7 +34,7 @@ typedef struct sl_matrix {
 } sl_matrix;
 
 /* A long name goes on two lines, broken at the space that makes them most alike. */
-static void set_heading(sl_column *column, const char *name)
+static void set_heading(sl_matrix_column *column, const char *name)
 {
     const int short_enough = 8;
     const size_t whole = strlen(name);
@@ -54,8 +54,8 @@ static void set_heading(sl_column *column, const char *name)
 static void add_column(sl_matrix *matrix, column_kind kind, int zone, const char *heading, int least)
 {
     const int longest = 12;
-    sl_column *column = &matrix->columns[matrix->n_columns++];
-    *column = (sl_column){.kind = kind, .zone = zone};
+    sl_matrix_column *column = &matrix->columns[matrix->n_columns++];
+    *column = (sl_matrix_column){.kind = kind, .zone = zone};
     set_heading(column, heading);
     const int upper = sl_text_width(column->heading[0]), lower = sl_text_width(column->heading[1]);
     int width = upper > lower ? upper : lower;
@@ -70,7 +70,7 @@ static bool opens_group(const sl_matrix *matrix, int i)
 }
 
 /* Columns that the first n take beside the arms' names, with `less` taken from each gap. */
-static int width_of(const sl_page *page, const sl_matrix *matrix, int n, int less)
+static int width_of(const sl_run_page *page, const sl_matrix *matrix, int n, int less)
 {
     int taken = 1 + page->arm_width;
     for (int i = 0; i < n; i++) {
@@ -81,7 +81,7 @@ static int width_of(const sl_page *page, const sl_matrix *matrix, int n, int les
 
 /* A gap of one column instead of two, where that keeps the matrix, or else the colours, on
  * one page. */
-static void narrow(const sl_page *page, sl_matrix *matrix)
+static void narrow(const sl_run_page *page, sl_matrix *matrix)
 {
     int colours = 0;
     while (colours < matrix->n_columns && !opens_group(matrix, colours)) {
@@ -98,7 +98,7 @@ static void narrow(const sl_page *page, sl_matrix *matrix)
     }
 }
 
-static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after)
+static void choose_columns(const sl_run_page *page, sl_matrix *matrix, bool after)
 {
     const sl_scene *scene = page->scene;
     if (after) {
@@ -121,7 +121,7 @@ static void choose_columns(const sl_page *page, sl_matrix *matrix, bool after)
 
 /* ---- one cell ------------------------------------------------------------------------ */
 
-static bool read_cell(const sl_page *page, const sl_matrix *matrix, int arm, int zone, sl_cell *cell)
+static bool read_cell(const sl_run_page *page, const sl_matrix *matrix, int arm, int zone, sl_cell *cell)
 {
     const sl_optics *optics = page->options->colour ? page->optics : NULL;
     if (matrix->meeting != NULL) {
@@ -158,15 +158,15 @@ static void write_value(column_kind kind, const sl_cell *cell, char text[CELL_SI
 }
 
 /* A block of the colour in the gap after a number, 24-bit ANSI. */
-static void put_block(const sl_page *page, const sl_cell *cell)
+static void put_block(const sl_run_page *page, const sl_cell *cell)
 {
     const sl_srgb8 colour = cell->colour.srgb;
     fprintf(page->out, "\033[38;2;%d;%d;%dm█\033[0m", colour.r, colour.g, colour.b);
 }
 
 /* The value or time of one column, to the right, and a column for the colour's block. */
-static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, const sl_column *column,
-                     bool last)
+static void put_cell(const sl_run_page *page, const sl_matrix *matrix, int arm,
+                     const sl_matrix_column *column, bool last)
 {
     char text[CELL_SIZE]; /* "end": the moment lies past the end of the scene */
     snprintf(text, sizeof text, "%s", _("end"));
@@ -191,7 +191,7 @@ static void put_cell(const sl_page *page, const sl_matrix *matrix, int arm, cons
 
 /* ---- rows ---------------------------------------------------------------------------- */
 
-static void put_heading_line(const sl_page *page, const sl_matrix *matrix, int first, int end, int line)
+static void put_heading_line(const sl_run_page *page, const sl_matrix *matrix, int first, int end, int line)
 {
     bool any = line == 1;
     for (int i = first; i < end; i++) {
@@ -210,7 +210,7 @@ static void put_heading_line(const sl_page *page, const sl_matrix *matrix, int f
     fputc('\n', page->out);
 }
 
-static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int first, int end)
+static void put_arm(const sl_run_page *page, const sl_matrix *matrix, int arm, int first, int end)
 {
     fputc(' ', page->out);
     sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
@@ -233,7 +233,7 @@ static void put_arm(const sl_page *page, const sl_matrix *matrix, int arm, int f
 
 /* The columns from `first` on that fit the page, at least one; the three of an undyed zone
  * stay together. */
-static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int first)
+static int columns_that_fit(const sl_run_page *page, const sl_matrix *matrix, int first)
 {
     int taken = 1 + page->arm_width;
     int end = first;
@@ -251,7 +251,7 @@ static int columns_that_fit(const sl_page *page, const sl_matrix *matrix, int fi
     return group > first ? group : end;
 }
 
-static void put_matrix(const sl_page *page, const sl_matrix *matrix)
+static void put_matrix(const sl_run_page *page, const sl_matrix *matrix)
 {
     for (int first = 0; first < matrix->n_columns;) {
         const int end = columns_that_fit(page, matrix, first);
@@ -264,7 +264,7 @@ static void put_matrix(const sl_page *page, const sl_matrix *matrix)
     }
 }
 
-void sl_put_legend(const sl_page *page)
+void sl_put_legend(const sl_run_page *page)
 {
     int references[SL_MAX_ZONES];
     const int count = sl_reading_references(page->scene, references);
@@ -283,7 +283,7 @@ void sl_put_legend(const sl_page *page)
     sl_put_paragraph(page->out, " ", legend, page->width);
 }
 
-static void put_stagger(const sl_page *page)
+static void put_stagger(const sl_run_page *page)
 {
     const sl_scene *scene = page->scene;
     bool staggered = false;
@@ -309,7 +309,7 @@ void sl_asked_time_words(const sl_report_options *options, double time_min, char
                     minutes);
 }
 
-void sl_put_times(const sl_page *page)
+void sl_put_times(const sl_run_page *page)
 {
     sl_put_heading(page, _("WHAT IS LEFT AT THE SAME MINUTE"));
     sl_put_legend(page);
@@ -325,7 +325,7 @@ void sl_put_times(const sl_page *page)
     }
 }
 
-void sl_put_same_colour(const sl_page *page, int zone, double share)
+void sl_put_same_colour(const sl_run_page *page, int zone, double share)
 {
     sl_meeting meeting[SL_MAX_ARMS];
     sl_same_colour_left(page->timeline, zone, share, meeting);

@@ -17,27 +17,27 @@ enum { ARM, MIX, PARTS, LIQUID, VOLUME, ON_HAIR, GRAMS, PH, CLOCK, MARK, COLUMNS
 
 static const double waste_share = 0.10; /* what stays in bowl and brush: common practice, no source */
 
-typedef struct sl_row {
+typedef struct sl_mix_row {
     char cell[COLUMNS][CELL_SIZE];
-} sl_row;
+} sl_mix_row;
 
-static const sl_row headings = {{[ARM] = N_("arm"),
-                                 [MIX] = N_("mix"),
-                                 [PARTS] = N_("parts"),
-                                 [LIQUID] = N_("liquid"),
-                                 [VOLUME] = N_("vol"),
-                                 [ON_HAIR] = N_("on hair"),
-                                 [GRAMS] = N_("weigh g"),
-                                 [PH] = N_("pH"),
-                                 [CLOCK] = N_("min on"),
-                                 [MARK] = ""}};
+static const sl_mix_row headings = {{[ARM] = N_("arm"),
+                                     [MIX] = N_("mix"),
+                                     [PARTS] = N_("parts"),
+                                     [LIQUID] = N_("liquid"),
+                                     [VOLUME] = N_("vol"),
+                                     [ON_HAIR] = N_("on hair"),
+                                     [GRAMS] = N_("weigh g"),
+                                     [PH] = N_("pH"),
+                                     [CLOCK] = N_("min on"),
+                                     [MARK] = ""}};
 
 static double step_minutes(const sl_step *step)
 {
     return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
 }
 
-static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *step, double clock)
+static void fill_application(sl_mix_row *row, const sl_scene *scene, const sl_step *step, double clock)
 {
     const sl_mix *mix = &scene->mixes[step->mix];
     const sl_weighing weighing =
@@ -67,7 +67,8 @@ static void fill_application(sl_row *row, const sl_scene *scene, const sl_step *
 }
 
 /* Calls `use` with each row of the block in order. */
-static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_row *, void *), void *with)
+static void each_row(const sl_run_page *page, void (*use)(const sl_run_page *, const sl_mix_row *, void *),
+                     void *with)
 {
     const sl_scene *scene = page->scene;
     for (int arm = 0; arm < scene->n_arms; arm++) {
@@ -76,7 +77,7 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
         int applications = 0;
         for (int i = 0; i < treated->n_steps; i++) {
             if (treated->steps[i].kind == SL_STEP_APPLY) {
-                sl_row row = {{""}};
+                sl_mix_row row = {{""}};
                 snprintf(row.cell[ARM], CELL_SIZE, "%s", applications == 0 ? treated->name : _("  then"));
                 fill_application(&row, scene, &treated->steps[i], clock);
                 use(page, &row, with);
@@ -85,7 +86,7 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
             clock += step_minutes(&treated->steps[i]);
         }
         if (applications == 0) {
-            sl_row row = {{""}};
+            sl_mix_row row = {{""}};
             snprintf(row.cell[ARM], CELL_SIZE, "%s", treated->name);
             sl_washing_words(treated, row.cell[MIX], CELL_SIZE);
             use(page, &row, with);
@@ -93,7 +94,7 @@ static void each_row(const sl_page *page, void (*use)(const sl_page *, const sl_
     }
 }
 
-static void widen(const sl_page *page, const sl_row *row, void *with)
+static void widen(const sl_run_page *page, const sl_mix_row *row, void *with)
 {
     (void)page;
     int *widths = with; /* [COLUMNS] */
@@ -111,12 +112,13 @@ static int gap_before(int column)
 }
 
 /* The part of a row that one page holds: the arm and the columns from `first` to `last`. */
-typedef struct sl_part {
+typedef struct sl_mix_part {
     int first, last;
     const int *widths; /* [COLUMNS] */
-} sl_part;
+} sl_mix_part;
 
-static void put_cell(const sl_page *page, const sl_row *row, int column, const sl_part *part, bool ends)
+static void put_cell(const sl_run_page *page, const sl_mix_row *row, int column, const sl_mix_part *part,
+                     bool ends)
 {
     const bool is_name = column == ARM || column == MIX;
     sl_put_spaces(page->out, gap_before(column));
@@ -129,9 +131,9 @@ static void put_cell(const sl_page *page, const sl_row *row, int column, const s
     }
 }
 
-static void put_row(const sl_page *page, const sl_row *row, void *with)
+static void put_row(const sl_run_page *page, const sl_mix_row *row, void *with)
 {
-    const sl_part *part = with;
+    const sl_mix_part *part = with;
     int last = part->last;
     while (last > part->first && row->cell[last][0] == '\0') {
         last--;
@@ -147,7 +149,7 @@ static void put_row(const sl_page *page, const sl_row *row, void *with)
 }
 
 /* The last column of the part that begins with `first`. */
-static int part_end(const sl_page *page, const int widths[COLUMNS], int first)
+static int part_end(const sl_run_page *page, const int widths[COLUMNS], int first)
 {
     int taken = gap_before(ARM) + widths[ARM];
     int column = first;
@@ -161,7 +163,7 @@ static int part_end(const sl_page *page, const int widths[COLUMNS], int first)
     return column == MARK ? CLOCK - 1 : column - 1; /* the star stays beside its time */
 }
 
-void sl_put_mixes(const sl_page *page)
+void sl_put_mixes(const sl_run_page *page)
 {
     char swatch[24], heading[128];
     sl_short_number(page->scene->hair_g, 1, swatch, sizeof swatch);
@@ -169,7 +171,7 @@ void sl_put_mixes(const sl_page *page)
              _("MIXES (parts and grams: powder, developer, water; one swatch of %s g of hair)"), swatch);
     sl_put_heading(page, heading);
     int widths[COLUMNS] = {0};
-    sl_row shown = headings;
+    sl_mix_row shown = headings;
     for (int c = 0; c < COLUMNS; c++) {
         snprintf(shown.cell[c], CELL_SIZE, "%s", _(headings.cell[c]));
     }
@@ -177,7 +179,7 @@ void sl_put_mixes(const sl_page *page)
     each_row(page, widen, widths);
     widths[ARM] = page->arm_width;
     for (int first = MIX; first < COLUMNS;) {
-        sl_part part = {.first = first, .last = part_end(page, widths, first), .widths = widths};
+        sl_mix_part part = {.first = first, .last = part_end(page, widths, first), .widths = widths};
         put_row(page, &shown, &part);
         each_row(page, put_row, &part);
         first = part.last + 1;

@@ -34,7 +34,7 @@ static void add_limit(char *text, size_t size, const char *name, sl_bound bound)
     add(text, size, piece);
 }
 
-static void put_aims(const sl_page *page)
+static void put_aims(const sl_run_page *page)
 {
     const sl_aims *aims = &page->scene->aims;
     char text[1024], words[640], piece[192];
@@ -83,7 +83,7 @@ static void describe_rest(const sl_way *way, const char *zone, char *text, size_
              way->limit_reached ? _("limit") : _("end"));
 }
 
-static void describe_goal(const sl_page *page, const sl_way *way, char *text, size_t size)
+static void describe_goal(const sl_run_page *page, const sl_way *way, char *text, size_t size)
 {
     const char *zone = way->goal_zone >= 0 ? page->scene->zones[way->goal_zone].name : _("the zones");
     char minutes[32], rest[128];
@@ -103,7 +103,7 @@ static void describe_goal(const sl_page *page, const sl_way *way, char *text, si
     }
 }
 
-static void describe_limit(const sl_page *page, const sl_way *way, char *text, size_t size)
+static void describe_limit(const sl_run_page *page, const sl_way *way, char *text, size_t size)
 {
     if (!way->limit_reached) {
         snprintf(text, size, _("no limit reached"));
@@ -126,7 +126,7 @@ static void describe_limit(const sl_page *page, const sl_way *way, char *text, s
     }
 }
 
-static void put_way(const sl_page *page, int arm)
+static void put_way(const sl_run_page *page, int arm)
 {
     const sl_way way = sl_way_through(page->timeline, arm);
     if (way.word == SL_WAY_NOT_ASKED) {
@@ -150,7 +150,7 @@ static void put_way(const sl_page *page, int arm)
     }
 }
 
-void sl_put_ways(const sl_page *page)
+void sl_put_ways(const sl_run_page *page)
 {
     bool asked = false;
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
@@ -176,14 +176,14 @@ void sl_put_ways(const sl_page *page)
 
 /* ---- places -------------------------------------------------------------------------- */
 
-typedef struct sl_range {
+typedef struct sl_factor_range {
     double low, high;
-} sl_range;
+} sl_factor_range;
 
 /* Over every oxidative mix that an arm uses and every channel that it has. */
-static sl_range factors_between(const sl_scene *scene, sl_place from, sl_place to)
+static sl_factor_range factors_between(const sl_scene *scene, sl_place from, sl_place to)
 {
-    sl_range found = {0.0, 0.0};
+    sl_factor_range found = {0.0, 0.0};
     for (int i = 0; i < scene->n_mixes; i++) {
         if (scene->mixes[i].mechanism != SL_MECHANISM_OXIDATIVE || scene->mixes[i].class_ == SL_MIX_WATER) {
             continue;
@@ -229,17 +229,17 @@ static const char *place_phrase(sl_place place)
     }
 }
 
-static void put_factor(const sl_page *page, sl_place to)
+static void put_factor(const sl_run_page *page, sl_place to)
 {
     const sl_place from = page->scene->place;
-    sl_range factor = factors_between(page->scene, from, to);
+    sl_factor_range factor = factors_between(page->scene, from, to);
     if (to == from || factor.high <= 0.0) {
         return;
     }
     char low[24], high[24], temperature[24], text[256];
     const bool slower = factor.high < 1.0;
     if (slower) {
-        factor = (sl_range){1.0 / factor.high, 1.0 / factor.low};
+        factor = (sl_factor_range){1.0 / factor.high, 1.0 / factor.low};
     }
     snprintf(low, sizeof low, "%.1f", factor.low);
     snprintf(high, sizeof high, "%.1f", factor.high);
@@ -250,7 +250,7 @@ static void put_factor(const sl_page *page, sl_place to)
     sl_put_paragraph(page->out, " - ", text, page->width);
 }
 
-void sl_put_factors(const sl_page *page)
+void sl_put_factors(const sl_run_page *page)
 {
     if (factors_between(page->scene, SL_PLACE_BENCH, SL_PLACE_HEAD).high <= 0.0) {
         return;

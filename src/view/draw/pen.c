@@ -43,7 +43,7 @@ static uint32_t *row_of(const sl_pen *pen, int y)
     return (uint32_t *)(void *)((uint8_t *)pen->sheet->pixels + (size_t)y * (size_t)pen->sheet->pitch);
 }
 
-void sl_pen_pattern(const sl_pen *pen, SDL_Rect area, sl_pattern pattern, sl_role role)
+void sl_pen_pattern(const sl_pen *pen, SDL_Rect area, sl_bar_pattern pattern, sl_role role)
 {
     SDL_Rect seen;
     if (pattern == SL_PATTERN_SOLID) {

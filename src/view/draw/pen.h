@@ -20,12 +20,12 @@ typedef struct sl_pen {
 
 typedef enum sl_align { SL_ALIGN_LEFT, SL_ALIGN_CENTRE, SL_ALIGN_RIGHT } sl_align;
 /* Patterns tell bars apart where colour must not. */
-typedef enum sl_pattern { SL_PATTERN_SOLID, SL_PATTERN_STRIPES, SL_PATTERN_DOTS } sl_pattern;
+typedef enum sl_bar_pattern { SL_PATTERN_SOLID, SL_PATTERN_STRIPES, SL_PATTERN_DOTS } sl_bar_pattern;
 
 int sl_pen_px(const sl_pen *pen, double units); /* at least 1 for a positive length */
 void sl_pen_fill(const sl_pen *pen, SDL_Rect area, sl_role role);
 void sl_pen_frame(const sl_pen *pen, SDL_Rect area, int thickness, sl_role role); /* inside area */
-void sl_pen_pattern(const sl_pen *pen, SDL_Rect area, sl_pattern pattern, sl_role role);
+void sl_pen_pattern(const sl_pen *pen, SDL_Rect area, sl_bar_pattern pattern, sl_role role);
 /* Filled triangle with its tip at (x, y); `size` pixels high, pointing down or up. */
 void sl_pen_triangle(const sl_pen *pen, int x, int y, int size, bool down, sl_role role);
 /* Line of `thickness` pixels through points, smoothed; dash in pixels, 0 = whole. */

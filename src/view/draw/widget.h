@@ -22,7 +22,7 @@ typedef struct sl_figure {
     const char *word;
     double fill;   /* 0..1; below 0: no bar */
     double before; /* a mark where it was before a change; below 0: none */
-    sl_pattern pattern;
+    sl_bar_pattern pattern;
 } sl_figure;
 /* `compact`: word beside the number instead of below. */
 void sl_figure_draw(const sl_pen *pen, SDL_Rect area, const sl_figure *figure, bool compact);

@@ -92,7 +92,7 @@ static void keep(sl_desk *desk)
     desk->leaving = desk->leaving && desk->unsaved;
     if (desk->unsaved) {
         snprintf(desk->message, sizeof desk->message, "%s  %.160s: %.160s",
-                 sl_said(SL_SAID_NOT_SAVED, sl_desk_language(desk)), error.found, error.wanted);
+                 sl_lesson_said(SL_SAID_NOT_SAVED, sl_desk_language(desk)), error.found, error.wanted);
     }
 }
 
@@ -187,10 +187,10 @@ static void skip(sl_desk *desk)
     if (sl_session_skip(&desk->session)) {
         moved(desk);
         if (!desk->unsaved) {
-            say(desk, sl_said(SL_SAID_SKIPPED, sl_desk_language(desk)));
+            say(desk, sl_lesson_said(SL_SAID_SKIPPED, sl_desk_language(desk)));
         }
     } else {
-        say(desk, sl_said(SL_SAID_ONLY_EDUCATOR, sl_desk_language(desk)));
+        say(desk, sl_lesson_said(SL_SAID_ONLY_EDUCATOR, sl_desk_language(desk)));
     }
 }
 
@@ -202,12 +202,12 @@ static void answer(sl_desk *desk, int choice)
     }
     desk->message[0] = '\0';
     if (choice >= question->n) {
-        say(desk, sl_said(SL_SAID_NO_CHOICE, sl_desk_language(desk)));
+        say(desk, sl_lesson_said(SL_SAID_NO_CHOICE, sl_desk_language(desk)));
     } else if (sl_session_answer(&desk->session, choice)) {
         desk->scroll = FAR; /* to the feedback, which stands last */
         keep(desk);
     } else {
-        say(desk, sl_said(SL_SAID_FIRST, sl_desk_language(desk)));
+        say(desk, sl_lesson_said(SL_SAID_FIRST, sl_desk_language(desk)));
     }
 }
 

@@ -22,10 +22,10 @@ static void put(column *c, sl_type type, const char *text)
 
 static const char *said(const column *c, sl_said_what what)
 {
-    return sl_said(what, sl_desk_language(c->desk));
+    return sl_lesson_said(what, sl_desk_language(c->desk));
 }
 
-static void put_counts(column *c, int number, sl_pattern pattern)
+static void put_counts(column *c, int number, sl_bar_pattern pattern)
 {
     const sl_lesson *const lesson = c->desk->wish.lesson;
     const sl_class_question *const counts = &c->desk->wish.class_->question[number];

@@ -27,15 +27,15 @@ static void put_head_text(const sl_desk *desk, char *first, char *second)
 {
     const sl_lesson *const lesson = desk->wish.lesson;
     const char *const language = sl_desk_language(desk);
-    snprintf(first, SL_DESK_LINE, "%s %d: %s", sl_said(SL_SAID_LESSON, language), lesson->number,
+    snprintf(first, SL_DESK_LINE, "%s %d: %s", sl_lesson_said(SL_SAID_LESSON, language), lesson->number,
              lesson->title);
     if (desk->wish.class_ != NULL) {
         snprintf(second, SL_DESK_LINE, "%s. %s: %d", sl_shown_word(SL_SHOWN_CLASS, language),
-                 sl_said(SL_SAID_GROUPS, language), desk->wish.class_->n);
+                 sl_lesson_said(SL_SAID_GROUPS, language), desk->wish.class_->n);
         return;
     }
-    snprintf(second, SL_DESK_LINE, "%s %d %s %d: %s", sl_said(SL_SAID_STEP, language), desk->session.page + 1,
-             sl_said(SL_SAID_OF, language), lesson->n_pages,
+    snprintf(second, SL_DESK_LINE, "%s %d %s %d: %s", sl_lesson_said(SL_SAID_STEP, language), desk->session.page + 1,
+             sl_lesson_said(SL_SAID_OF, language), lesson->n_pages,
              sl_page_word(sl_session_page(&desk->session)->kind, language));
 }
 
@@ -62,7 +62,7 @@ static const char *keys_line(const sl_desk *desk)
 static void put_standing(const sl_desk *desk, char *text)
 {
     const char *const language = sl_desk_language(desk);
-    snprintf(text, SL_DESK_LINE, "%s  %s", sl_said(SL_SAID_EXAMPLE, language),
+    snprintf(text, SL_DESK_LINE, "%s  %s", sl_lesson_said(SL_SAID_EXAMPLE, language),
              sl_shown_word(SL_SHOWN_UNCALIBRATED, language));
 }
 

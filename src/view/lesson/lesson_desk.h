@@ -88,6 +88,7 @@ bool sl_desk_put_strips(sl_desk *desk, sl_error *error);
 /* Predicted and found as two bars with patterns and words; returns the y below. */
 int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area);
 /* Text over a bar of its pattern; returns the y below. */
-int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share, sl_pattern pattern);
+int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share,
+                    sl_bar_pattern pattern);
 
 #endif

@@ -74,7 +74,8 @@ static void mark_zone(const sl_pen *pen, SDL_Rect strip, int n_zones, int zone)
 
 /* ---- predicted and found -------------------------------------------------------------------------- */
 
-int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share, sl_pattern pattern)
+int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share,
+                    sl_bar_pattern pattern)
 {
     const sl_pen *const pen = &desk->pen;
     int y = area.y;
@@ -103,7 +104,7 @@ int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area)
     }
     if (!predicted || predicted->measured == SL_AS_WORD || found->measured == SL_AS_WORD) {
         char text[SL_DESK_LINE];
-        snprintf(text, sizeof text, "%s: %s", sl_said(SL_SAID_RUN_GAVE, language), found->text);
+        snprintf(text, sizeof text, "%s: %s", sl_lesson_said(SL_SAID_RUN_GAVE, language), found->text);
         return area.y + sl_pen_wrap(&desk->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
     }
     /* Shares (odds are one too) over the whole, all else over the larger of the two. */
@@ -112,7 +113,7 @@ int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area)
     char text[SL_DESK_LINE];
     snprintf(text, sizeof text, "%s: %s", sl_shown_word(SL_SHOWN_PREDICTED, language), predicted->text);
     area.y = sl_desk_put_bar(desk, area, text, predicted->value / top, SL_PATTERN_STRIPES);
-    snprintf(text, sizeof text, "%s: %s", sl_said(SL_SAID_RUN_GAVE, language), found->text);
+    snprintf(text, sizeof text, "%s: %s", sl_lesson_said(SL_SAID_RUN_GAVE, language), found->text);
     return sl_desk_put_bar(desk, area, text, found->value / top, SL_PATTERN_SOLID);
 }
 
@@ -201,7 +202,7 @@ static void put_caption(const sl_desk *desk, int scene, int zone)
     const char *const name = sl_lesson_called(lesson, scene_of(desk, scene)->scene->zones[zone].name);
     const bool start = minute <= 0.0;
     snprintf(text, sizeof text, "%s, %s, %s %s", sl_said_quantity(quantity_of(desk), language), name,
-             start ? sl_shown_word(SL_SHOWN_START, language) : sl_said(SL_SAID_AFTER, language),
+             start ? sl_shown_word(SL_SHOWN_START, language) : sl_lesson_said(SL_SAID_AFTER, language),
              start ? "" : when);
     sl_pen_wrap(&desk->pen, SL_TYPE_STRONG, SL_INK_TEXT, desk->places.caption, false, text);
 }
@@ -250,7 +251,7 @@ static void put_strip(sl_desk *desk, int i)
         put_figure(desk, desk->places.figure[i], share);
     } else {
         sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, desk->places.figure[i], true,
-                    sl_said(SL_SAID_NOT_PREDICTED, sl_desk_language(desk)));
+                    sl_lesson_said(SL_SAID_NOT_PREDICTED, sl_desk_language(desk)));
     }
 }
 

@@ -20,7 +20,7 @@ typedef struct column {
 
 static const char *said(const column *c, sl_said_what what)
 {
-    return sl_said(what, sl_desk_language(c->desk));
+    return sl_lesson_said(what, sl_desk_language(c->desk));
 }
 
 static const char *shown(const column *c, sl_shown what)

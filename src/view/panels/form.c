@@ -271,7 +271,7 @@ void sl_stage_take_key_form(sl_stage *stage, SDL_Keycode key)
         sl_form_clear(stage);
         break;
     case SDLK_ESCAPE:
-        sl_stage_press(stage, (sl_spot){.kind = SL_SPOT_CLOSE});
+        sl_stage_press(stage, (sl_stage_spot){.kind = SL_SPOT_CLOSE});
         break;
     default:
         if (key >= SDLK_0 && key <= SDLK_9) {

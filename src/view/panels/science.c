@@ -61,7 +61,7 @@ static void show_doses(page *p, const sl_moment *m)
 static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *story, double dash)
 {
     const sl_stage *stage = p->stage;
-    const sl_reading *reading = &stage->reading[story == &stage->after ? 1 : 0][stage->arm];
+    const sl_stage_reading *reading = &stage->reading[story == &stage->after ? 1 : 0][stage->arm];
     const sl_optics *optics = sl_stage_optics(stage, reading->look);
     sl_cell cell;
     sl_timeline_at(story->timeline, stage->arm, stage->zone, reading->time_min, optics, &cell);
@@ -88,7 +88,7 @@ static void show_spectrum(page *p)
 static void show_colour(page *p)
 {
     const sl_stage *stage = p->stage;
-    const sl_reading *reading = sl_stage_reading_now(stage, stage->arm);
+    const sl_stage_reading *reading = sl_stage_reading_now(stage, stage->arm);
     sl_viewing viewing = stage->eyes.viewing;
     viewing.look = reading->look;
     sl_cell cell;

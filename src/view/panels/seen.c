@@ -12,13 +12,13 @@
 #include "slowlift/report.h"
 #include "view/window/watch.h"
 
-struct sl_seen {
+struct sl_seen_window {
     sl_compare *compare;
     sl_seen_curves *curves;
     sl_story story; /* emptied when it is watched */
 };
 
-static bool read_log(sl_seen *seen, sl_log *log, const char *test, sl_error *error)
+static bool read_log(sl_seen_window *seen, sl_log *log, const char *test, sl_error *error)
 {
     sl_log_test found;
     if (!sl_log_find(log, test, &found, error) ||
@@ -41,10 +41,10 @@ static void tell_part(const sl_log *log)
     }
 }
 
-sl_seen *sl_seen_open(const char *path, const char *test, sl_error *error)
+sl_seen_window *sl_seen_open(const char *path, const char *test, sl_error *error)
 {
     sl_log *log = NULL;
-    sl_seen *const seen = sl_new(1, sizeof *seen, "opening a test of the log", error);
+    sl_seen_window *const seen = sl_new(1, sizeof *seen, "opening a test of the log", error);
     const bool good = seen != NULL && sl_log_open(&log, path, SL_LOG_READ, error) &&
                       read_log(seen, log, test, error) && sl_story_solve(&seen->story, error);
     if (good) {
@@ -58,7 +58,7 @@ sl_seen *sl_seen_open(const char *path, const char *test, sl_error *error)
     return seen;
 }
 
-void sl_seen_close(sl_seen *seen)
+void sl_seen_close(sl_seen_window *seen)
 {
     if (seen == NULL) {
         return;
@@ -69,12 +69,12 @@ void sl_seen_close(sl_seen *seen)
     sl_free(seen);
 }
 
-const char *sl_seen_title(const sl_seen *seen)
+const char *sl_seen_title(const sl_seen_window *seen)
 {
     return seen->compare->test.title;
 }
 
-bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
+bool sl_seen_watch(sl_seen_window *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
                    const char *say, sl_error *error)
 {
     const sl_beside_logs logs = {.seen = seen->curves};

@@ -16,7 +16,7 @@
 static const double CONTROL = 236.0; /* units; wide enough for the longest words */
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
 
-int sl_page_turns(sl_page page)
+int sl_page_turns(sl_stage_page page)
 {
     return page == SL_PAGE_RANK || page == SL_PAGE_MAP ? SL_MOST_TURNS : page == SL_PAGE_SEEN ? 2 : 0;
 }

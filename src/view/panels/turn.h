@@ -19,7 +19,7 @@ typedef struct sl_turn_places {
 } sl_turn_places;
 
 /* How many choices a page has at its foot; 0: it has none. */
-int sl_page_turns(sl_page page);
+int sl_page_turns(sl_stage_page page);
 sl_turn_places sl_turn_place(const sl_stage *stage); /* of the page that is open */
 void sl_turn_show(const sl_stage *stage, const sl_turn_places *places);
 void sl_stage_turn(sl_stage *stage, sl_turn turn, int by);

@@ -9,9 +9,9 @@
 #include "view/panels/form.h"
 #include "view/panels/turn.h"
 
-static sl_question question_of(const sl_stage *stage)
+static sl_stage_question question_of(const sl_stage *stage)
 {
-    sl_question q;
+    sl_stage_question q;
     memset(&q, 0, sizeof q); /* compared byte by byte */
     q.any = true;
     q.change = stage->change;
@@ -29,7 +29,7 @@ static sl_question question_of(const sl_stage *stage)
     return q;
 }
 
-static void ask(sl_stage *stage, const sl_question *q)
+static void ask(sl_stage *stage, const sl_stage_question *q)
 {
     sl_study_wish wish = {
         .arm = q->arm, .rank = q->rank, .minute = q->minute, .share = q->share, .map = q->map};
@@ -53,7 +53,7 @@ static void ask(sl_stage *stage, const sl_question *q)
 
 /* While a knob moves the marks keep what was last found, so that they slide and do not blink;
  * another strip's are dropped. */
-static void forget(sl_stage *stage, const sl_question *q)
+static void forget(sl_stage *stage, const sl_stage_question *q)
 {
     if (q->arm != stage->asked.arm || q->of_person != stage->asked.of_person ||
         q->strand != stage->asked.strand || memcmp(&q->person, &stage->asked.person, sizeof q->person) != 0) {
@@ -66,7 +66,7 @@ static void forget(sl_stage *stage, const sl_question *q)
 
 void sl_stage_wonder(sl_stage *stage)
 {
-    const sl_question q = question_of(stage);
+    const sl_stage_question q = question_of(stage);
     if (memcmp(&q, &stage->asked, sizeof q) != 0) {
         forget(stage, &q);
         ask(stage, &q);

@@ -178,7 +178,7 @@ static void show_reading(const sl_stage *stage, const sl_beside_places *p, int s
     const SDL_Rect area = p->reading[side];
     const int line = area.h / 2;
     const sl_spot_of of = stage->beside[side];
-    const sl_reading *reading = sl_stage_reading_now(stage, of.arm);
+    const sl_stage_reading *reading = sl_stage_reading_now(stage, of.arm);
     const sl_cell cell = cell_of(stage, side, sl_stage_dry(stage));
     const sl_reading_words read = sl_chart_read(&scene->chart, cell.colour.lab);
     char text[SL_SHOW_LINE];

@@ -12,7 +12,7 @@
 /* The line above a strip, at most `width` pixels wide where that can be. */
 static void status_of(const sl_stage *stage, int arm, int width, char *text, size_t size)
 {
-    const sl_reading *r = &stage->reading[0][arm];
+    const sl_stage_reading *r = &stage->reading[0][arm];
     const sl_arm *a = &sl_stage_scene(stage)->arms[arm];
     if (!r->predicted) {
         snprintf(text, size, _("outside the model"));
@@ -132,8 +132,8 @@ static void show_band(const sl_stage *stage)
 /* Whether the chosen zone of this strip is one of those that are being compared. */
 static bool compares(const sl_stage *stage, int arm)
 {
-    const sl_reading *before = &stage->reading[0][arm];
-    const sl_reading *after = &stage->reading[1][arm];
+    const sl_stage_reading *before = &stage->reading[0][arm];
+    const sl_stage_reading *after = &stage->reading[1][arm];
     return stage->mode == SL_SAME_MINUTE || before->reached ||
            (sl_stage_changed(stage, arm) && after->reached);
 }

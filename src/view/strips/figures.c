@@ -23,8 +23,8 @@ static void put_number(bool changed, double before, double after, char *text, si
 static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     const bool changed = sl_stage_changed(stage, arm);
-    const sl_reading *was = &stage->reading[0][arm];
-    const sl_reading *now = sl_stage_reading_now(stage, arm);
+    const sl_stage_reading *was = &stage->reading[0][arm];
+    const sl_stage_reading *now = sl_stage_reading_now(stage, arm);
     char number[64];
     put_number(changed, was->left, now->left, number, sizeof number);
     const sl_figure figure = {.number = number,
@@ -39,8 +39,8 @@ static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
 static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     const bool changed = sl_stage_changed(stage, arm);
-    const sl_reading *was = &stage->reading[0][arm];
-    const sl_reading *now = sl_stage_reading_now(stage, arm);
+    const sl_stage_reading *was = &stage->reading[0][arm];
+    const sl_stage_reading *now = sl_stage_reading_now(stage, arm);
     const double until = sl_stage_scene(stage)->until_min;
     char number[64];
     snprintf(number, sizeof number, "%s", _("never"));
@@ -90,8 +90,8 @@ static void first_row(const sl_stage *stage, int arm, SDL_Rect area)
 static void cost_rows(const sl_stage *stage, int arm, SDL_Rect moved_area, SDL_Rect stress_area)
 {
     const bool changed = sl_stage_changed(stage, arm);
-    const sl_reading *r = &stage->reading[0][arm];
-    const sl_reading *now = sl_stage_reading_now(stage, arm);
+    const sl_stage_reading *r = &stage->reading[0][arm];
+    const sl_stage_reading *now = sl_stage_reading_now(stage, arm);
     char number[64];
     char word[64];
     put_number(changed, r->moved, now->moved, number, sizeof number);

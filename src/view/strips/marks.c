@@ -34,7 +34,7 @@ static int x_of(const sl_marks_look *look, double minute)
 
 /* From P10 to P90; to the end of the scene where P90 lies behind it. Returns its right end. */
 static int draw_bar(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row, sl_three minutes,
-                    sl_pattern pattern)
+                    sl_bar_pattern pattern)
 {
     const int right = look->area.x + look->area.w;
     if (minutes.p10 < 0.0) {

@@ -18,7 +18,7 @@ static double moment_of(const sl_stage *stage, const sl_meeting *meeting, int ar
 }
 
 /* The hair of every zone strand by strand, and the mix on it. */
-static void read_hair(const sl_stage *stage, const sl_story *story, int arm, sl_reading *reading)
+static void read_hair(const sl_stage *stage, const sl_story *story, int arm, sl_stage_reading *reading)
 {
     const sl_scene *scene = story->scene;
     const sl_optics *optics = sl_stage_optics(stage, reading->look);
@@ -40,11 +40,11 @@ static void read_hair(const sl_stage *stage, const sl_story *story, int arm, sl_
 }
 
 static void read_arm(const sl_stage *stage, const sl_story *story, const sl_meeting *meeting, int arm,
-                     sl_reading *reading)
+                     sl_stage_reading *reading)
 {
     const sl_scene *scene = story->scene;
     const double time = moment_of(stage, meeting, arm);
-    *reading = (sl_reading){
+    *reading = (sl_stage_reading){
         .predicted = sl_timeline_predicted(story->timeline, arm),
         .reached = meeting[arm].reached,
         .time_min = time,

@@ -149,10 +149,10 @@ static void label_times(const sl_pen *pen, const sl_ruler_look *look, const sl_l
 /* The chosen strip's lane is thick and has its times beside it; the others are thin. */
 static void draw_lane(const sl_pen *pen, const sl_ruler_look *look, const sl_lane *lane, SDL_Rect row)
 {
-    static const sl_pattern patterns[] = {[SL_STEP_APPLY] = SL_PATTERN_SOLID,
-                                          [SL_STEP_RINSE] = SL_PATTERN_STRIPES,
-                                          [SL_STEP_SHAMPOO] = SL_PATTERN_DOTS,
-                                          [SL_STEP_REST] = SL_PATTERN_SOLID};
+    static const sl_bar_pattern patterns[] = {[SL_STEP_APPLY] = SL_PATTERN_SOLID,
+                                              [SL_STEP_RINSE] = SL_PATTERN_STRIPES,
+                                              [SL_STEP_SHAMPOO] = SL_PATTERN_DOTS,
+                                              [SL_STEP_REST] = SL_PATTERN_SOLID};
     const sl_arm *arm = &look->scene->arms[lane->arm];
     const double until = look->scene->until_min;
     const bool chosen = holds_arm(look->scene, lane, look->chosen_arm);

@@ -17,7 +17,7 @@ static const double LAY_S = 0.004; /* of a frame, for laying fibres */
 static void add(sl_stage *stage, sl_spot_kind kind, int number, SDL_Rect area, bool stop)
 {
     if (area.w > 0 && area.h > 0 && stage->n_spots < SL_MOST_SPOTS) {
-        stage->spots[stage->n_spots++] = (sl_spot){kind, number, area, stop};
+        stage->spots[stage->n_spots++] = (sl_stage_spot){kind, number, area, stop};
     }
 }
 

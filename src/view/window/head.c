@@ -99,7 +99,7 @@ static bool first_and_last(const sl_stage *stage, int *first, int *last)
 {
     *first = *last = -1;
     for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
-        const sl_reading *r = sl_stage_reading_now(stage, arm);
+        const sl_stage_reading *r = sl_stage_reading_now(stage, arm);
         if (!r->predicted || !r->reached) {
             continue;
         }
@@ -115,7 +115,7 @@ static bool first_and_last(const sl_stage *stage, int *first, int *last)
 
 static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
 {
-    const sl_reading *r = sl_stage_reading_now(stage, arm);
+    const sl_stage_reading *r = sl_stage_reading_now(stage, arm);
     char when[48];
     char moved[16];
     char stress[16];

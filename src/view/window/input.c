@@ -13,14 +13,14 @@
 
 static const Uint32 FRAME_MS = 16; /* between frames while playing */
 
-static bool same_spot(const sl_spot *spot, sl_spot_kind kind, int number)
+static bool same_spot(const sl_stage_spot *spot, sl_spot_kind kind, int number)
 {
     return spot->kind == kind && spot->number == number;
 }
 
 static void press_kind(sl_stage *stage, sl_spot_kind kind)
 {
-    sl_stage_press(stage, (sl_spot){.kind = kind});
+    sl_stage_press(stage, (sl_stage_spot){.kind = kind});
 }
 
 /* ---- focus ------------------------------------------------------------------------- */
@@ -195,8 +195,8 @@ static bool key_on_knob(sl_stage *stage, SDL_Keycode key)
         key == SDLK_RIGHT || key == SDLK_UP || key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS;
     const bool less = key == SDLK_LEFT || key == SDLK_DOWN || key == SDLK_MINUS || key == SDLK_KP_MINUS;
     if (more || less) {
-        const sl_spot spot = {.kind = more ? SL_SPOT_KNOB_MORE : SL_SPOT_KNOB_LESS,
-                              .number = stage->focus_number};
+        const sl_stage_spot spot = {.kind = more ? SL_SPOT_KNOB_MORE : SL_SPOT_KNOB_LESS,
+                                    .number = stage->focus_number};
         sl_stage_press(stage, spot);
     }
     return more || less;

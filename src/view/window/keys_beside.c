@@ -8,12 +8,12 @@
 
 static void press(sl_stage *stage, sl_spot_kind kind)
 {
-    sl_stage_press(stage, (sl_spot){.kind = kind});
+    sl_stage_press(stage, (sl_stage_spot){.kind = kind});
 }
 
 static void press_side(sl_stage *stage, sl_spot_kind kind, int side)
 {
-    sl_stage_press(stage, (sl_spot){.kind = kind, .number = side});
+    sl_stage_press(stage, (sl_stage_spot){.kind = kind, .number = side});
 }
 
 /* The two swatches: arrows choose side and zone, brackets and figures the strip, + and - the

@@ -72,7 +72,7 @@ void sl_stage_take_key_views(sl_stage *stage, SDL_Keycode key)
         sl_stage_press_focus(stage);
         break;
     case SDLK_ESCAPE:
-        sl_stage_press(stage, (sl_spot){.kind = SL_SPOT_CLOSE});
+        sl_stage_press(stage, (sl_stage_spot){.kind = SL_SPOT_CLOSE});
         break;
     default:
         choose_strip(stage, key);

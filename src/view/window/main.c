@@ -31,7 +31,7 @@
 /* ---- start ----------------------------------------------------------------------- */
 
 /* Load and solve. */
-static bool make_story(const sl_request *request, sl_story *story, sl_error *error)
+static bool make_story(const sl_watch_request *request, sl_story *story, sl_error *error)
 {
     sl_places *places = sl_new(1, sizeof *places, "looking for model files", error);
     if (places == NULL) {
@@ -59,7 +59,7 @@ static bool is_seen(void)
  * with X11 SDL wakes its own wait, at every key, by a message to the window over a second connection, and
  * where the server reads that after the window is gone Xlib ends the program with an error of its own,
  * whatever came of it. */
-static SDL_Window *open_window(const sl_request *request, const char *title, sl_error *error)
+static SDL_Window *open_window(const sl_watch_request *request, const char *title, sl_error *error)
 {
     /* The surface goes straight to the display: presenting it through OpenGL takes
      * several times as long and over 100 MiB more. */
@@ -91,7 +91,7 @@ static SDL_Window *open_window(const sl_request *request, const char *title, sl_
 
 /* ---- stop ---------------------------------------------------------------------------- */
 
-static sl_exit watch(const sl_request *request)
+static sl_exit watch(const sl_watch_request *request)
 {
     sl_error error = {.code = SL_OK};
     sl_story story = {0};
@@ -113,7 +113,7 @@ static sl_exit watch(const sl_request *request)
 
 /* ---- a lesson ------------------------------------------------------------------------- */
 
-static sl_lesson *load_lesson(const sl_request *request, sl_error *error)
+static sl_lesson *load_lesson(const sl_watch_request *request, sl_error *error)
 {
     char path[SL_PLACES_PATH];
     sl_places *const places = sl_new(1, sizeof *places, "looking for lessons", error);
@@ -133,7 +133,8 @@ static sl_lesson *load_lesson(const sl_request *request, sl_error *error)
     return lesson;
 }
 
-static bool add_up(const sl_request *request, const sl_lesson *lesson, sl_class *class_, sl_error *error)
+static bool add_up(const sl_watch_request *request, const sl_lesson *lesson, sl_class *class_,
+                   sl_error *error)
 {
     sl_room room = {.answers = NULL};
     sl_class_start(class_);
@@ -150,13 +151,13 @@ static bool add_up(const sl_request *request, const sl_lesson *lesson, sl_class 
 /* Answers that no disk takes are written to stdout, so that nothing is lost. */
 static sl_exit last_words(const sl_kept *kept, const char *language)
 {
-    fprintf(stderr, "%s\n", sl_said(SL_SAID_NOT_SAVED, language));
+    fprintf(stderr, "%s\n", sl_lesson_said(SL_SAID_NOT_SAVED, language));
     sl_answers_write(stdout, &kept->answers);
     sl_finish_output(ferror(stdout) == 0);
     return SL_EXIT_PART;
 }
 
-static sl_exit teach(const sl_request *request, const sl_lesson *lesson, sl_kept *kept)
+static sl_exit teach(const sl_watch_request *request, const sl_lesson *lesson, sl_kept *kept)
 {
     sl_error error = {.code = SL_OK};
     sl_class class_;
@@ -183,7 +184,7 @@ static sl_exit teach(const sl_request *request, const sl_lesson *lesson, sl_kept
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
 
-static sl_exit watch_lesson(const sl_request *request)
+static sl_exit watch_lesson(const sl_watch_request *request)
 {
     sl_error error = {.code = SL_OK};
     sl_lesson *const lesson = load_lesson(request, &error);
@@ -200,7 +201,7 @@ static sl_exit watch_lesson(const sl_request *request)
 
 /* ---- the day of a test ------------------------------------------------------------------- */
 
-static sl_exit watch_day(const sl_request *request)
+static sl_exit watch_day(const sl_watch_request *request)
 {
     sl_error error = {.code = SL_OK};
     int lost = 0;
@@ -217,7 +218,7 @@ static sl_exit watch_day(const sl_request *request)
 
 /* ---- what was seen ------------------------------------------------------------------------ */
 
-static sl_exit watch_seen(const sl_request *request)
+static sl_exit watch_seen(const sl_watch_request *request)
 {
     sl_error error = {.code = SL_OK};
     sl_seen *const seen = sl_seen_open(request->seen, request->test, &error);
@@ -236,7 +237,7 @@ int main(int argc, char **argv)
     sl_program_start();
     sl_inputs_watch();
     sl_error error = {.code = SL_OK};
-    sl_request request;
+    sl_watch_request request;
     if (!sl_language_start(&argc, argv, &error) || !sl_request_read(&request, argc, argv, &error)) {
         return (int)sl_complain(&error);
     }

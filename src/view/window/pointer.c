@@ -49,7 +49,7 @@ static void choose_zone_at(sl_stage *stage, int arm, int x, int y)
 static void press_at(sl_stage *stage, int x, int y)
 {
     for (int i = 0; i < stage->n_spots; i++) {
-        const sl_spot *spot = &stage->spots[i];
+        const sl_stage_spot *spot = &stage->spots[i];
         if (!sl_rect_holds(spot->area, x, y)) {
             continue;
         }
@@ -74,7 +74,7 @@ void sl_stage_take_pointer(sl_stage *stage, const SDL_Event *event)
     if (event->type == SDL_MOUSEBUTTONDOWN && event->button.button == SDL_BUTTON_LEFT) {
         press_at(stage, x, y);
     } else if (event->type == SDL_MOUSEBUTTONUP) {
-        stage->held = (sl_spot){0};
+        stage->held = (sl_stage_spot){0};
     } else if (event->type == SDL_MOUSEMOTION && stage->held.kind != SL_SPOT_NONE) {
         drag(stage, x);
     }

@@ -62,7 +62,7 @@ static void open_bowl(sl_stage *stage)
     stage->focus_seen = stage->panel == SL_PANEL_BOWL;
 }
 
-static void open_page(sl_stage *stage, sl_page page)
+static void open_page(sl_stage *stage, sl_stage_page page)
 {
     stage->page = stage->page == page ? SL_PAGE_NONE : page;
     stage->scroll[0] = 0;
@@ -143,7 +143,7 @@ static bool press_eyes(sl_stage *stage, sl_spot_kind kind)
 }
 
 /* Of the two swatches; false when the spot is something else. */
-static bool press_beside(sl_stage *stage, sl_spot spot)
+static bool press_beside(sl_stage *stage, sl_stage_spot spot)
 {
     static const struct {
         sl_spot_kind kind;
@@ -175,7 +175,7 @@ static void press_science(sl_stage *stage)
     }
 }
 
-void sl_stage_press(sl_stage *stage, sl_spot spot)
+void sl_stage_press(sl_stage *stage, sl_stage_spot spot)
 {
     stage->dirty = true;
     if (press_eyes(stage, spot.kind) || press_beside(stage, spot)) {

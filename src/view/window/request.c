@@ -107,7 +107,7 @@ static bool take_eyes(sl_eyes *eyes, int option, const char *value, sl_error *er
 }
 
 /* What belongs to a lesson; false: not such an option. */
-static bool take_lesson(sl_request *request, int option, const char *value)
+static bool take_lesson(sl_watch_request *request, int option, const char *value)
 {
     switch (option) {
     case 'l':
@@ -148,7 +148,7 @@ static bool take_lesson(sl_request *request, int option, const char *value)
     }
 }
 
-static bool take_value(sl_request *request, int option, const char *value, sl_error *error)
+static bool take_value(sl_watch_request *request, int option, const char *value, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
     double percent = 100.0;
@@ -168,7 +168,7 @@ static bool take_value(sl_request *request, int option, const char *value, sl_er
     return take_eyes(&request->eyes, option, value, error);
 }
 
-static bool lesson_fits(const sl_request *request, int n_files, sl_error *error)
+static bool lesson_fits(const sl_watch_request *request, int n_files, sl_error *error)
 {
     static const char *const languages[] = {"en", "es"};
     int index = 0;
@@ -181,7 +181,7 @@ static bool lesson_fits(const sl_request *request, int n_files, sl_error *error)
     return one_of("the language", request->language, languages, 2, &index, error);
 }
 
-static bool day_fits(const sl_request *request, int n_files, sl_error *error)
+static bool day_fits(const sl_watch_request *request, int n_files, sl_error *error)
 {
     if (n_files > 0 || request->lesson != NULL || (request->day != NULL && request->seen != NULL)) {
         return sl_fail(error, SL_ERR_USAGE,
@@ -192,7 +192,7 @@ static bool day_fits(const sl_request *request, int n_files, sl_error *error)
     return true;
 }
 
-static bool scene_fits(const sl_request *request, sl_error *error)
+static bool scene_fits(const sl_watch_request *request, sl_error *error)
 {
     if (request->answers != NULL || request->class_folder != NULL || request->educator || request->room) {
         return sl_fail(error, SL_ERR_USAGE, "--answers, --class, --educator or --classroom without a lesson",
@@ -201,9 +201,9 @@ static bool scene_fits(const sl_request *request, sl_error *error)
     return true;
 }
 
-bool sl_request_read(sl_request *request, int argc, char **argv, sl_error *error)
+bool sl_request_read(sl_watch_request *request, int argc, char **argv, sl_error *error)
 {
-    *request = (sl_request){.width = 1280, .height = 800, .language = sl_language()};
+    *request = (sl_watch_request){.width = 1280, .height = 800, .language = sl_language()};
     int option = 0;
     opterr = 0;
     while ((option = sl_option_next(argc, argv, ":", known)) != -1) {

@@ -12,7 +12,7 @@
 #include "view/draw/eyes.h"
 
 /* Of file, lesson, day and seen one is there; texts are argv's. */
-typedef struct sl_request {
+typedef struct sl_watch_request {
     const char *file, *models;
     int width, height; /* pixels */
     double scale;      /* of the text */
@@ -23,10 +23,10 @@ typedef struct sl_request {
     const char *say;    /* keys, after each of which all that is shown is told; NULL: a window */
     const char *strand; /* a log of strands; NULL: none */
     bool educator, room, help;
-} sl_request;
+} sl_watch_request;
 
 /* Fails: SL_ERR_USAGE. */
-bool sl_request_read(sl_request *request, int argc, char **argv, sl_error *error);
+bool sl_request_read(sl_watch_request *request, int argc, char **argv, sl_error *error);
 bool sl_request_help(FILE *out);
 
 #endif

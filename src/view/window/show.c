@@ -124,7 +124,7 @@ static void show_focus(const sl_stage *stage)
 {
     const int room = sl_pen_px(&stage->pen, 4.0); /* the ring stays inside what it marks */
     for (int i = 0; i < stage->n_spots && stage->focus_seen; i++) {
-        const sl_spot *spot = &stage->spots[i];
+        const sl_stage_spot *spot = &stage->spots[i];
         if (spot->kind == stage->focus && spot->number == stage->focus_number) {
             sl_pen_focus(&stage->pen, sl_rect_inset(spot->area, room));
         }

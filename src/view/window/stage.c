@@ -43,7 +43,7 @@ bool sl_stage_changed(const sl_stage *stage, int arm)
            sl_arm_application(&sl_stage_scene(stage)->arms[arm]) != NULL;
 }
 
-const sl_reading *sl_stage_reading_now(const sl_stage *stage, int arm)
+const sl_stage_reading *sl_stage_reading_now(const sl_stage *stage, int arm)
 {
     return &stage->reading[sl_stage_changed(stage, arm) ? 1 : 0][arm];
 }

@@ -34,7 +34,7 @@ typedef enum sl_panel {
     SL_PANEL_LIMITS,
     SL_PANEL_BOWL
 } sl_panel;
-typedef enum sl_page {
+typedef enum sl_stage_page {
     SL_PAGE_NONE,
     SL_PAGE_START,
     SL_PAGE_CAUTIONS,
@@ -45,7 +45,7 @@ typedef enum sl_page {
     SL_PAGE_MAP,
     SL_PAGE_FORM, /* about a person */
     SL_PAGE_SEEN  /* on a day of strand tests */
-} sl_page;
+} sl_stage_page;
 
 /* Choices at the foot of ranks and map. */
 typedef enum sl_turn {
@@ -107,16 +107,16 @@ typedef enum sl_spot_kind {
     SL_SPOT_ZONE_ON
 } sl_spot_kind;
 
-typedef struct sl_spot {
+typedef struct sl_stage_spot {
     sl_spot_kind kind;
     int number;
     SDL_Rect area;
     bool stop; /* Tab stops here */
-} sl_spot;
+} sl_stage_spot;
 enum { SL_MOST_SPOTS = 160 };
 
 /* One strip at its moment. Shares 0..1; left is -1 in a zone without dye. */
-typedef struct sl_reading {
+typedef struct sl_stage_reading {
     bool predicted;
     bool reached;    /* same colour left: got there */
     double time_min; /* scene clock */
@@ -125,10 +125,10 @@ typedef struct sl_reading {
     double moved, levels, stress; /* of the reference zone */
     sl_look look;                 /* as it is shown */
     sl_strip_look hair;           /* every zone strand by strand, and the mix on it, as the eyes see them */
-} sl_reading;
+} sl_stage_reading;
 
 /* What the study was asked: another question, another wish. */
-typedef struct sl_question {
+typedef struct sl_stage_question {
     bool any; /* something was asked */
     sl_change change;
     int arm;
@@ -139,7 +139,7 @@ typedef struct sl_question {
     bool of_person;
     sl_intake person;
     int strand;
-} sl_question;
+} sl_stage_question;
 
 typedef struct sl_stage {
     /* the scene and its what-if */
@@ -150,11 +150,11 @@ typedef struct sl_stage {
     sl_solve_thread *solver;
     sl_change change;
     sl_study_thread *study_thread;
-    sl_study study;    /* of the newest wish; members 0: not yet */
-    sl_question asked; /* the newest wish */
-    sl_limits limits;  /* of the chosen strip, from the scene itself */
-    sl_saws saws;      /* what the cotton showed, in the order in which it was entered */
-    bool of_person;    /* something on the form was answered */
+    sl_study study;          /* of the newest wish; members 0: not yet */
+    sl_stage_question asked; /* the newest wish */
+    sl_limits limits;        /* of the chosen strip, from the scene itself */
+    sl_saws saws;            /* what the cotton showed, in the order in which it was entered */
+    bool of_person;          /* something on the form was answered */
     sl_intake person;
     const sl_strand_record *strands; /* [n_strands] of a log, borrowed; NULL: no log */
     int n_strands;
@@ -175,14 +175,14 @@ typedef struct sl_stage {
     bool playing;
     int arm, zone;
     sl_meeting meeting[2][SL_MAX_ARMS]; /* [before, after][arm] */
-    sl_reading reading[2][SL_MAX_ARMS];
+    sl_stage_reading reading[2][SL_MAX_ARMS];
     double moved_top, stress_top; /* full length of the bars */
     bool stale;                   /* readings must be taken again */
     bool remeet;                  /* and so must meetings */
 
     /* what is open */
     sl_panel panel;
-    sl_page page;
+    sl_stage_page page;
     sl_spot_of beside[2];   /* the two swatches */
     int axes;               /* of the map: 0 mix and time, 1 mix and warmth */
     sl_map_layer map_layer; /* its lines */
@@ -199,12 +199,12 @@ typedef struct sl_stage {
     sl_pen pen;
     sl_layout layout;
     int first_arm;
-    sl_spot spots[SL_MOST_SPOTS];
+    sl_stage_spot spots[SL_MOST_SPOTS];
     int n_spots;
     sl_spot_kind focus;
     int focus_number;
-    bool focus_seen; /* the keyboard moved it: draw the ring */
-    sl_spot held;    /* where the pointer went down, while it is down */
+    bool focus_seen;    /* the keyboard moved it: draw the ring */
+    sl_stage_spot held; /* where the pointer went down, while it is down */
     sl_strip *strip[SL_MAX_ARMS];
     sl_strip *swatch[2]; /* of the two swatches */
     sl_light_table light;
@@ -240,7 +240,7 @@ bool sl_stage_on_bench(const sl_stage *stage); /* minutes may stand beside outco
 /* Whether the strip is shown as before beside after. */
 bool sl_stage_changed(const sl_stage *stage, int arm);
 /* The strip as it is now: after its change when it has one. */
-const sl_reading *sl_stage_reading_now(const sl_stage *stage, int arm);
+const sl_stage_reading *sl_stage_reading_now(const sl_stage *stage, int arm);
 /* The story that sl_stage_reading_now reads. */
 const sl_story *sl_stage_story_now(const sl_stage *stage, int arm);
 /* The basis for a strip shown with `look`. */
@@ -251,7 +251,7 @@ void sl_stage_go(sl_stage *stage, double minute);
 void sl_stage_choose_zone(sl_stage *stage, int zone);
 void sl_stage_choose_arm(sl_stage *stage, int arm);
 void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value);
-void sl_stage_press(sl_stage *stage, sl_spot spot);
+void sl_stage_press(sl_stage *stage, sl_stage_spot spot);
 
 void sl_stage_measure(sl_stage *stage);                  /* measure.c: readings and meetings */
 void sl_stage_wonder(sl_stage *stage);                   /* wonder.c: ask and take the study */

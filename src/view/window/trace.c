@@ -208,7 +208,7 @@ bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error
     sl_text_tell_to(stage->text, NULL);
     tell_places(out, stage);
     for (int i = 0; i < stage->n_spots; i++) {
-        const sl_spot *const spot = &stage->spots[i];
+        const sl_stage_spot *const spot = &stage->spots[i];
         const bool focus =
             stage->focus_seen && spot->kind == stage->focus && spot->number == stage->focus_number;
         fprintf(out, "control %s %d %d %d %d %d%s%s\n", spots[spot->kind], spot->number, spot->area.x,
