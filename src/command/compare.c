@@ -3,7 +3,7 @@
  * `slowlift compare`: what was seen on a day of strand tests.
  */
 #include "command/command.h"
-#include "front/compare_work.h"
+#include "front/work/compare_work.h"
 #include "log/compare_page.h"
 
 static bool write_form(FILE *out, const void *what)

@@ -13,10 +13,10 @@
 #include "command/command.h"
 #include "command/limits_asked.h"
 #include "command/seen.h"
-#include "front/ensemble.h"
 #include "front/options.h"
-#include "front/parts.h"
 #include "front/places.h"
+#include "front/work/ensemble.h"
+#include "front/work/parts.h"
 #include "report/limits/limits.h"
 #include "slowlift/strand_log.h"
 

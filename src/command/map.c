@@ -4,7 +4,7 @@
  */
 #include "report/rank/map.h"
 #include "command/command.h"
-#include "front/map_work.h"
+#include "front/work/map_work.h"
 
 static bool write_form(FILE *out, const void *what)
 {

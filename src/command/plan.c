@@ -12,7 +12,7 @@
 #include "command/command.h"
 #include "front/options.h"
 #include "front/places.h"
-#include "front/plan_work.h"
+#include "front/work/plan_work.h"
 #include "report/plan/plan.h"
 
 typedef struct sl_plan_asked {

@@ -4,8 +4,8 @@
  */
 #include "report/rank/rank.h"
 #include "command/command.h"
-#include "front/ensemble.h"
-#include "front/rank_work.h"
+#include "front/work/ensemble.h"
+#include "front/work/rank_work.h"
 
 static bool write_form(FILE *out, const void *what)
 {

@@ -191,7 +191,7 @@ SL_FORMAT(3) void sl_handout_card(sl_handout *handout, const char *title, const 
     block->card[block->n_cells++] = card;
 }
 
-void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_figure_draw *draw,
+void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_handout_figure_draw *draw,
                        const void *with)
 {
     sl_block *const block = add(handout, SL_BLOCK_FIGURE, words);

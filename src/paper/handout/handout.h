@@ -43,8 +43,8 @@ typedef struct sl_card {
 } sl_card;
 
 /* Draws within a box whose top left corner is (x, y); points. */
-typedef void sl_figure_draw(sl_canvas *canvas, double x, double y, double width, double height,
-                            const void *with);
+typedef void sl_handout_figure_draw(sl_canvas *canvas, double x, double y, double width, double height,
+                                    const void *with);
 
 typedef struct sl_block {
     sl_block_kind kind;
@@ -56,7 +56,7 @@ typedef struct sl_block {
     const char **cell; /* [n_cells], row after row */
     sl_card *card;     /* [n_cells] */
     size_t n_cells, room;
-    sl_figure_draw *draw;
+    sl_handout_figure_draw *draw;
     const void *with; /* borrowed; for draw */
 } sl_block;
 
@@ -113,7 +113,7 @@ SL_FORMAT(3) void sl_handout_card(sl_handout *handout, const char *title, const 
 const char *sl_handout_keep(sl_handout *handout, const char *text);
 
 /* The words say what is seen; the table that follows holds the numbers. */
-void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_figure_draw *draw,
+void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_handout_figure_draw *draw,
                        const void *with);
 
 /* ---- as pages (handout_pages.c) ----------------------------------------------------------- */

@@ -194,7 +194,7 @@ bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *op
         sl_put_readings(&page);
     }
     if (options->compare && optics != NULL) {
-        sl_put_between(&page);
+        sl_run_put_between(&page);
     }
     sl_put_ways(&page);
     sl_put_factors(&page);

@@ -31,7 +31,7 @@ void sl_put_legend(const sl_run_page *page);
 /* table_colours.c: level, tone and what is left in words, for each zone. */
 void sl_put_readings(const sl_run_page *page);
 /* table_colours.c: the two spots of options->between. */
-void sl_put_between(const sl_run_page *page);
+void sl_run_put_between(const sl_run_page *page);
 /* table_way.c: goal and limits, and the way through for each arm. */
 void sl_put_ways(const sl_run_page *page);
 /* table_way.c: how much faster the same mix works elsewhere. */

@@ -181,7 +181,7 @@ static bool spot_lab(const sl_run_page *page, sl_spot_of spot, sl_lab *lab)
     return true;
 }
 
-void sl_put_between(const sl_run_page *page)
+void sl_run_put_between(const sl_run_page *page)
 {
     const sl_spot_of *const spots = page->options->between;
     sl_lab lab[2];

@@ -11,14 +11,14 @@
 #include "slowlift/error.h"
 #include "view/draw/eyes.h"
 
-typedef struct sl_seen sl_seen;
+typedef struct sl_seen_window sl_seen_window;
 
 /* The log is only read, and shut again. test: as sl_log_find has it. NULL: failed. */
-sl_seen *sl_seen_open(const char *path, const char *test, sl_error *error);
-void sl_seen_close(sl_seen *seen); /* NULL is allowed */
-const char *sl_seen_title(const sl_seen *seen);
+sl_seen_window *sl_seen_open(const char *path, const char *test, sl_error *error);
+void sl_seen_close(sl_seen_window *seen); /* NULL is allowed */
+const char *sl_seen_title(const sl_seen_window *seen);
 /* Until it is left. */
-bool sl_seen_watch(sl_seen *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
+bool sl_seen_watch(sl_seen_window *seen, const sl_eyes *eyes, SDL_Window *window, double scale, double at_min,
                    const char *say, sl_error *error);
 
 #endif

@@ -221,7 +221,7 @@ static sl_exit watch_day(const sl_watch_request *request)
 static sl_exit watch_seen(const sl_watch_request *request)
 {
     sl_error error = {.code = SL_OK};
-    sl_seen *const seen = sl_seen_open(request->seen, request->test, &error);
+    sl_seen_window *const seen = sl_seen_open(request->seen, request->test, &error);
     if (seen == NULL) {
         return sl_complain(&error);
     }

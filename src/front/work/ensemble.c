@@ -2,7 +2,7 @@
  *
  * See ensemble.h.
  */
-#include "front/ensemble.h"
+#include "front/work/ensemble.h"
 
 #include <signal.h>
 #include <stdio.h>

@@ -13,7 +13,7 @@
 
 #include "base/language.h"
 #include "base/plain_text.h"
-#include "command/day.h"
+#include "command/day/day.h"
 #include "report/plan/day.h"
 #include "report/text.h"
 #include "slowlift/report.h"
@@ -22,7 +22,7 @@ enum { WIDTH = 78, STATUS_LINES = 5, LINE = 2 * SL_DAY_WORDS + 16, NEXT_SAID = 3
 
 /* ---- lines --------------------------------------------------------------------------------------- */
 
-void sl_day_clear_status(sl_terminal_day *day)
+void sl_terminal_clear_status(sl_terminal_day *day)
 {
     if (day->drawn > 0) {
         fputs("\r\033[J", stdout);
@@ -30,28 +30,28 @@ void sl_day_clear_status(sl_terminal_day *day)
     }
 }
 
-void sl_day_say(sl_terminal_day *day, const char *format, ...)
+void sl_terminal_say(sl_terminal_day *day, const char *format, ...)
 {
     char text[4 * SL_DAY_WORDS];
     va_list words;
     va_start(words, format);
     vsnprintf(text, sizeof text, format, words);
     va_end(words);
-    sl_day_clear_status(day);
+    sl_terminal_clear_status(day);
     sl_put_marked(stdout, sl_day_mark(day->rehearsed > 0.0), text, WIDTH);
     fflush(stdout);
 }
 
-void sl_day_say_choice(sl_terminal_day *day, int key, const char *words)
+void sl_terminal_say_choice(sl_terminal_day *day, int key, const char *words)
 {
     char lead[64];
     snprintf(lead, sizeof lead, "%s  %d  ", sl_day_mark(day->rehearsed > 0.0), key);
-    sl_day_clear_status(day);
+    sl_terminal_clear_status(day);
     sl_put_paragraph(stdout, lead, words, WIDTH);
     fflush(stdout);
 }
 
-void sl_day_bell(const sl_terminal_day *day)
+void sl_terminal_bell(const sl_terminal_day *day)
 {
     if (day->terminal) {
         fputc('\a', stdout);
@@ -61,27 +61,27 @@ void sl_day_bell(const sl_terminal_day *day)
 
 /* ---- what is next, every swatch ------------------------------------------------------------------ */
 
-void sl_day_say_due(sl_terminal_day *day)
+void sl_terminal_say_due(sl_terminal_day *day)
 {
     char text[SL_DAY_WORDS];
     if (sl_bench_eye(&day->bench)) {
-        sl_day_say(day, "%s", _("Water runs on an eye. All else waits."));
+        sl_terminal_say(day, "%s", _("Water runs on an eye. All else waits."));
         if (sl_day_also(&day->bench, text, sizeof text)) {
-            sl_day_say(day, "%s", text);
+            sl_terminal_say(day, "%s", text);
         }
         return;
     }
     if (day->n_due == 0) {
-        sl_day_say(day, "%s", _("Next: nothing is due any more."));
+        sl_terminal_say(day, "%s", _("Next: nothing is due any more."));
         return;
     }
     for (int i = 0; i < day->n_due && i < NEXT_SAID; i++) {
         sl_day_due(&day->bench, &day->due[i], text, sizeof text);
-        sl_day_say(day, i == 0 ? _("Next: %s.") : _("Then: %s."), text);
+        sl_terminal_say(day, i == 0 ? _("Next: %s.") : _("Then: %s."), text);
     }
 }
 
-void sl_day_say_model(sl_terminal_day *day, int swatch)
+void sl_terminal_say_model(sl_terminal_day *day, int swatch)
 {
     char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
     const double course_s = swatch < 0 ? -1.0 : sl_bench_course_s(&day->bench, swatch, &day->now);
@@ -89,9 +89,9 @@ void sl_day_say_model(sl_terminal_day *day, int swatch)
         return;
     }
     const bool predicted =
-        sl_day_model_words(&day->model, day->arm_at[swatch], course_s, left, hair, sizeof left);
-    sl_day_say(day, _("%s by the model, a classroom example: %s%s%s."), day->plan[swatch].code, left,
-               predicted ? "; " : "", hair);
+        sl_terminal_model_words(&day->model, day->arm_at[swatch], course_s, left, hair, sizeof left);
+    sl_terminal_say(day, _("%s by the model, a classroom example: %s%s%s."), day->plan[swatch].code, left,
+                    predicted ? "; " : "", hair);
 }
 
 static void say_swatch(sl_terminal_day *day, int swatch)
@@ -100,23 +100,23 @@ static void say_swatch(sl_terminal_day *day, int swatch)
     sl_day_state(&day->bench, swatch, &day->now, state, sizeof state);
     sl_day_label(&day->bench, swatch, &day->now, label, sizeof label);
     if (day->blind) {
-        sl_day_say(day, "%d  %s; %s.", swatch + 1, state, label);
+        sl_terminal_say(day, "%d  %s; %s.", swatch + 1, state, label);
     } else {
-        sl_day_say(day, "%d  %s; %s (%s).", swatch + 1, state, label, day->arm[swatch]);
+        sl_terminal_say(day, "%d  %s; %s (%s).", swatch + 1, state, label, day->arm[swatch]);
     }
 }
 
-void sl_day_say_all(sl_terminal_day *day)
+void sl_terminal_say_all(sl_terminal_day *day)
 {
     for (int i = 0; i < day->n; i++) {
         say_swatch(day, i);
     }
-    sl_day_say(day, "%s", sl_day_stop_signs());
-    sl_day_say_due(day);
+    sl_terminal_say(day, "%s", sl_day_stop_signs());
+    sl_terminal_say_due(day);
 }
 
 /* After the log was read again: how long each has lain, and why where that is not plain. */
-void sl_day_say_clocks(sl_terminal_day *day)
+void sl_terminal_say_clocks(sl_terminal_day *day)
 {
     char text[SL_DAY_WORDS];
     for (int i = 0; i < day->n; i++) {
@@ -126,13 +126,13 @@ void sl_day_say_clocks(sl_terminal_day *day)
             continue;
         }
         sl_day_state(&day->bench, i, &day->now, text, sizeof text);
-        sl_day_say(day, "%s. %s", text, sl_day_clocks(on.since.clocks));
+        sl_terminal_say(day, "%s. %s", text, sl_day_clocks(on.since.clocks));
     }
 }
 
 /* ---- help ------------------------------------------------------------------------------------------ */
 
-void sl_day_say_help(sl_terminal_day *day)
+void sl_terminal_say_help(sl_terminal_day *day)
 {
     static const char *const lines[] = {
         N_("space or s  STOP AND RINSE, all that is on hair; nothing is asked first"),
@@ -153,7 +153,7 @@ void sl_day_say_help(sl_terminal_day *day)
            "such as: a EK9"),
     };
     for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
-        sl_day_say(day, "%s", _(lines[i]));
+        sl_terminal_say(day, "%s", _(lines[i]));
     }
 }
 
@@ -162,50 +162,51 @@ void sl_day_say_help(sl_terminal_day *day)
 static void say_caution(sl_terminal_day *day, sl_caution_id id)
 {
     const sl_caution *const caution = sl_caution_text(id);
-    sl_day_say(day, "%s: %s", _(caution->signal), _(caution->text));
-    sl_day_say(day, "%s", "");
+    sl_terminal_say(day, "%s: %s", _(caution->signal), _(caution->text));
+    sl_terminal_say(day, "%s", "");
 }
 
-void sl_day_say_stopped(sl_terminal_day *day)
+void sl_terminal_say_stopped(sl_terminal_day *day)
 {
-    sl_day_clear_status(day);
+    sl_terminal_clear_status(day);
     if (day->status) {
         fputs("\033[2J\033[H", stdout); /* the whole screen is for this */
     }
-    sl_day_say(day, "%s", "");
-    sl_day_say(day, "%s", _("STOP AND RINSE. Lukewarm water, now, and plenty of it."));
-    sl_day_say(day, "%s", "");
+    sl_terminal_say(day, "%s", "");
+    sl_terminal_say(day, "%s", _("STOP AND RINSE. Lukewarm water, now, and plenty of it."));
+    sl_terminal_say(day, "%s", "");
     say_caution(day, SL_CAUTION_EYES);
     say_caution(day, SL_CAUTION_SCALP);
-    sl_day_say(day, "%s", _("While the water runs, say why, with one key (d tells what was in the bowls):"));
+    sl_terminal_say(day, "%s",
+                    _("While the water runs, say why, with one key (d tells what was in the bowls):"));
     for (int i = 0; i < SL_DAY_REASONS; i++) {
         const char *words = NULL;
         sl_day_reason(i, &words);
-        sl_day_say_choice(day, i + 1, words);
+        sl_terminal_say_choice(day, i + 1, words);
     }
 }
 
 static void tell_bowl(void *self, const char *sentence)
 {
-    sl_day_say(self, "%s", sentence);
+    sl_terminal_say(self, "%s", sentence);
 }
 
-void sl_day_say_bowls(sl_terminal_day *day, const sl_event *stop)
+void sl_terminal_say_bowls(sl_terminal_day *day, const sl_event *stop)
 {
-    const sl_day_record record = sl_day_record_of(day);
-    sl_day_say(day, "%s", _("For a doctor, what was in the bowl:"));
+    const sl_day_record record = sl_terminal_record_of(day);
+    sl_terminal_say(day, "%s", _("For a doctor, what was in the bowl:"));
     if (!sl_day_bowls(&record, stop, tell_bowl, day)) {
-        sl_day_say(day, "%s", _("Out of memory: show the packets."));
+        sl_terminal_say(day, "%s", _("Out of memory: show the packets."));
     }
-    sl_day_say(day, "%s", _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
+    sl_terminal_say(day, "%s", _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
 }
 
-void sl_day_ask_told(sl_terminal_day *day)
+void sl_terminal_ask_told(sl_terminal_day *day)
 {
-    day->typing = SL_DAY_PICKS_TOLD;
-    sl_day_say(day, "%s", _("Who was told? One key; any other key leaves it, d asks again."));
+    day->typing = SL_TERMINAL_PICKS_TOLD;
+    sl_terminal_say(day, "%s", _("Who was told? One key; any other key leaves it, d asks again."));
     for (int i = 0; i < SL_DAY_TOLD; i++) {
-        sl_day_say_choice(day, i + 1, sl_day_remark(sl_day_told(i)));
+        sl_terminal_say_choice(day, i + 1, sl_day_remark(sl_day_told(i)));
     }
 }
 
@@ -249,7 +250,7 @@ static bool first_line(const sl_terminal_day *day, char *text, size_t size)
 static void second_line(const sl_terminal_day *day, char *text, size_t size)
 {
     char state[SL_DAY_WORDS], label[SL_DAY_WORDS];
-    const int aim = sl_day_aim(day);
+    const int aim = sl_terminal_aim(day);
     if (aim < 0) {
         snprintf(text, size, "%s", _("No swatch is left to do"));
         return;
@@ -262,13 +263,13 @@ static void second_line(const sl_terminal_day *day, char *text, size_t size)
 /* Two lines, or none. */
 static int model_lines(const sl_terminal_day *day, char (*line)[LINE])
 {
-    const int aim = sl_day_aim(day);
+    const int aim = sl_terminal_aim(day);
     char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
     const double course_s = aim < 0 ? -1.0 : sl_bench_course_s(&day->bench, aim, &day->now);
     if (day->blind || course_s < 0.0) {
         return 0;
     }
-    if (!sl_day_model_words(&day->model, day->arm_at[aim], course_s, left, hair, sizeof left)) {
+    if (!sl_terminal_model_words(&day->model, day->arm_at[aim], course_s, left, hair, sizeof left)) {
         return 0;
     }
     snprintf(line[0], LINE, _("%s by the model, a classroom example: %s"), day->plan[aim].code, hair);
@@ -284,7 +285,7 @@ static int also_line(const sl_terminal_day *day, char *text)
 
 static void last_line(const sl_terminal_day *day, char *text, size_t size)
 {
-    if (day->typing == SL_DAY_TYPES_CODE || day->typing == SL_DAY_TYPES_NOTE) {
+    if (day->typing == SL_TERMINAL_TYPES_CODE || day->typing == SL_TERMINAL_TYPES_NOTE) {
         char typed[4 * sizeof day->typed];
         sl_text_show(day->typed, strlen(day->typed), SL_TEXT_LINE, typed, sizeof typed);
         snprintf(text, size, "%s %s_", _("typed, Enter ends, Tab STOPS:"), typed);
@@ -294,7 +295,7 @@ static void last_line(const sl_terminal_day *day, char *text, size_t size)
 }
 
 /* The only place where something flashes: once a second, and only what is late or running. */
-void sl_day_status(sl_terminal_day *day)
+void sl_terminal_status(sl_terminal_day *day)
 {
     char line[STATUS_LINES][LINE];
     if (!day->status) {

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "command/day.h"
+#include "command/day/day.h"
 #include "log/rounds.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
@@ -15,7 +15,7 @@
 
 enum { LONGER_MIN = 60 }; /* so far over its time a swatch can be followed */
 
-void sl_day_model_make(sl_terminal_model *model, const sl_scene *scene, const sl_error *why)
+void sl_terminal_model_make(sl_terminal_model *model, const sl_scene *scene, const sl_error *why)
 {
     *model = (sl_terminal_model){.why = *why};
     model->scene = scene ? sl_scene_copy(scene, &model->why) : NULL;
@@ -31,7 +31,7 @@ void sl_day_model_make(sl_terminal_model *model, const sl_scene *scene, const sl
     sl_solver_free(solver);
 }
 
-void sl_day_model_free(sl_terminal_model *model)
+void sl_terminal_model_free(sl_terminal_model *model)
 {
     sl_timeline_free(model->timeline);
     sl_scene_free(model->scene);
@@ -45,8 +45,8 @@ static void add(char *text, size_t size, const char *name, double share, const c
     snprintf(text + at, size - at, "%s %s%s", name, percent, unit);
 }
 
-bool sl_day_model_words(const sl_terminal_model *model, int arm, double contact_s, char *left, char *hair,
-                        size_t size)
+bool sl_terminal_model_words(const sl_terminal_model *model, int arm, double contact_s, char *left,
+                             char *hair, size_t size)
 {
     snprintf(left, size, "%s", _("nothing is predicted for this one"));
     hair[0] = '\0';

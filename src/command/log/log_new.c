@@ -3,11 +3,11 @@
  * `slowlift log new`: a scene and a plan of it become a test in the log.
  */
 #include "base/language.h"
-#include "command/log_verbs.h"
-#include "front/new_log.h"
+#include "command/log/log_verbs.h"
 #include "front/options.h"
 #include "front/places.h"
-#include "front/plan_work.h"
+#include "front/work/new_log.h"
+#include "front/work/plan_work.h"
 #include "slowlift/log.h"
 
 enum { TITLE = 40, OPERATOR };

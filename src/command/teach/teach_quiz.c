@@ -4,7 +4,7 @@
  */
 #include <string.h>
 
-#include "command/teach.h"
+#include "command/teach/teach.h"
 #include "lesson/words.h"
 #include "report/text.h"
 

@@ -7,7 +7,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/minute.h"
-#include "command/log_verbs.h"
+#include "command/log/log_verbs.h"
 #include "front/options.h"
 #include "report/limits/limits.h"
 #include "slowlift/log.h"

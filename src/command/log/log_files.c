@@ -7,7 +7,7 @@
 
 #include "base/language.h"
 #include "base/save.h"
-#include "command/log_verbs.h"
+#include "command/log/log_verbs.h"
 #include "front/options.h"
 #include "slowlift/log.h"
 

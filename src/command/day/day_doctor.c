@@ -7,10 +7,10 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "command/day.h"
+#include "command/day/day.h"
 #include "report/plan/day.h"
 
-sl_day_record sl_day_record_of(const sl_terminal_day *day)
+sl_day_record sl_terminal_record_of(const sl_terminal_day *day)
 {
     return (sl_day_record){.swatch = day->plan,
                            .arm = day->arm,
@@ -29,7 +29,7 @@ static void keep_about(sl_terminal_day *day, const char *stop, sl_remark remark,
                       .remark = remark,
                       .elsewhere = !of_a_key};
     snprintf(event.about, sizeof event.about, "%s", stop);
-    sl_day_keep_event(day, &event, "");
+    sl_terminal_keep_event(day, &event, "");
 }
 
 static bool was_opened(const sl_terminal_day *day, const char *stop)
@@ -42,29 +42,29 @@ static bool was_opened(const sl_terminal_day *day, const char *stop)
     return false;
 }
 
-void sl_day_tell_bowls(sl_terminal_day *day)
+void sl_terminal_tell_bowls(sl_terminal_day *day)
 {
     const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
     if (!stop) {
-        sl_day_say(day, "%s", _("Nothing was stopped yet."));
+        sl_terminal_say(day, "%s", _("Nothing was stopped yet."));
         return;
     }
     char id[SL_UUID];
     memcpy(id, stop->id, sizeof id); /* the list may move */
-    sl_day_say_bowls(day, stop);
+    sl_terminal_say_bowls(day, stop);
     if (day->blind && !was_opened(day, id)) {
         keep_about(day, id, SL_REMARK_OPENED, false);
-        sl_day_say(day, "%s", _("This test was blind; that its bowls were told is kept in the log."));
+        sl_terminal_say(day, "%s", _("This test was blind; that its bowls were told is kept in the log."));
     }
-    sl_day_ask_told(day);
+    sl_terminal_ask_told(day);
 }
 
-void sl_day_was_told(sl_terminal_day *day, int place)
+void sl_terminal_was_told(sl_terminal_day *day, int place)
 {
     const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
     const sl_remark remark = sl_day_told(place);
     if (stop) {
         keep_about(day, stop->id, remark, true);
-        sl_day_say(day, _("Kept: %s."), sl_day_remark(remark));
+        sl_terminal_say(day, _("Kept: %s."), sl_day_remark(remark));
     }
 }

@@ -2,7 +2,7 @@
  *
  * `slowlift day`: opens a test of a log and keeps its clock until it is left.
  */
-#include "command/day.h"
+#include "command/day/day.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -13,8 +13,8 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/program.h"
-#include "command/day_room.h"
-#include "command/log_verbs.h"
+#include "command/day/day_room.h"
+#include "command/log/log_verbs.h"
 #include "front/options.h"
 #include "log/rounds.h"
 #include "report/plan/day.h"
@@ -155,14 +155,14 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
     }
     day->capacity = (size_t)day->n_events;
     sl_bench_fold(&day->bench, day->plan, day->n, day->event, day->n_events);
-    return sl_day_look(day, error) && one_speed(day, open->log, asked, error);
+    return sl_terminal_look(day, error) && one_speed(day, open->log, asked, error);
 }
 
 static void close_day(sl_day_open *open)
 {
     sl_terminal_day *const day = open->day;
     if (day) {
-        sl_day_model_free(&day->model);
+        sl_terminal_model_free(&day->model);
         sl_free(day->plan);
         sl_free(day->arm);
         sl_free(day->arm_at);
@@ -179,18 +179,18 @@ static void close_day(sl_day_open *open)
 
 static void greet(sl_terminal_day *day)
 {
-    sl_day_say(day, "%s: %s", day->test->title, day->test->scene_name);
+    sl_terminal_say(day, "%s: %s", day->test->title, day->test->scene_name);
     if (day->clock.speed > 1.0) {
-        sl_day_say(day, _("*** REHEARSAL: THIS CLOCK RUNS %g TIMES AS FAST. NOT FOR REAL HAIR. ***"),
-                   day->clock.speed);
+        sl_terminal_say(day, _("*** REHEARSAL: THIS CLOCK RUNS %g TIMES AS FAST. NOT FOR REAL HAIR. ***"),
+                        day->clock.speed);
         sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1, .at = day->now, .elsewhere = true};
-        sl_day_keep_event(day, &event, ""); /* its speed says that it is a rehearsal */
+        sl_terminal_keep_event(day, &event, ""); /* its speed says that it is a rehearsal */
     }
-    sl_day_say(day, "%s", sl_day_stop_signs());
-    sl_day_say(day, "%s", _("Space is STOP AND RINSE. ? shows the other keys."));
+    sl_terminal_say(day, "%s", sl_day_stop_signs());
+    sl_terminal_say(day, "%s", _("Space is STOP AND RINSE. ? shows the other keys."));
     if (day->model.timeline == NULL && !day->blind) {
-        sl_day_say(day, _("The model says nothing today: %s; %s."), day->model.why.found,
-                   day->model.why.wanted);
+        sl_terminal_say(day, _("The model says nothing today: %s; %s."), day->model.why.found,
+                        day->model.why.wanted);
     }
 }
 
@@ -198,34 +198,34 @@ static void take_up(sl_terminal_day *day)
 {
     greet(day);
     if (!day->bench.started) {
-        sl_day_sound_test(day);
+        sl_terminal_sound_test(day);
         return;
     }
-    sl_day_say(day, "%s", _("This day has begun already; it goes on from its log."));
-    sl_day_say_clocks(day);
+    sl_terminal_say(day, "%s", _("This day has begun already; it goes on from its log."));
+    sl_terminal_say_clocks(day);
     if (day->bench.stopping) {
         day->asks_reason = day->bench.stop_reason == SL_REASON_UNSAID;
-        sl_day_say_stopped(day);
+        sl_terminal_say_stopped(day);
     }
-    sl_day_sound_test(day);
-    sl_day_say_due(day);
+    sl_terminal_sound_test(day);
+    sl_terminal_say_due(day);
 }
 
 /* False: stdin is at its end. */
 static bool hear(sl_terminal_day *day, sl_day_room *room)
 {
     const int got = sl_day_room_wait(room, TICK_MS);
-    sl_day_look(day, NULL);
-    sl_day_from_elsewhere(day);
+    sl_terminal_look(day, NULL);
+    sl_terminal_from_elsewhere(day);
     if (room->keys) {
         for (size_t i = 0; i < room->n && !day->leave; i++) {
-            sl_day_key(day, (unsigned char)room->read[i]);
+            sl_terminal_key(day, (unsigned char)room->read[i]);
         }
         room->n = 0;
     } else {
         char line[SL_DAY_READ];
         while (!day->leave && sl_day_room_line(room, line)) {
-            sl_day_line(day, line);
+            sl_terminal_line(day, line);
         }
     }
     return got >= 0;
@@ -241,18 +241,18 @@ static void keep_time(sl_terminal_day *day)
         if (!hear(day, &room)) {
             break;
         }
-        sl_day_alarms(day);
+        sl_terminal_alarms(day);
         const int64_t at = day->now.wall_ns / 1000000000;
         if (at != second || day->drawn == 0) {
-            sl_day_status(day);
+            sl_terminal_status(day);
             second = at;
         }
     }
-    sl_day_clear_status(day);
+    sl_terminal_clear_status(day);
     sl_day_room_close(&room);
-    sl_day_say(day, "%s",
-               _("Left. The clock goes on: every swatch keeps its own time in the log, and slowlift day "
-                 "takes it up again."));
+    sl_terminal_say(day, "%s",
+                    _("Left. The clock goes on: every swatch keeps its own time in the log, and slowlift day "
+                      "takes it up again."));
 }
 
 static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *error)
@@ -260,7 +260,7 @@ static sl_exit run_day(sl_day_open *open, const sl_day_asked *asked, sl_error *e
     sl_terminal_day *const day = open->day;
     day->model.timeline = NULL;
     if (!asked->blind) {
-        sl_day_model_make(&day->model, open->scene, &open->why);
+        sl_terminal_model_make(&day->model, open->scene, &open->why);
         find_arms(day);
     }
     day->keeper = sl_day_keeper_start(open->log, asked->log, open->test.id, open->swatches, day->n, error);
@@ -292,7 +292,7 @@ static sl_exit run_summary(const sl_terminal_day *day)
 
 static sl_exit run_stops(const sl_terminal_day *day)
 {
-    const sl_day_record record = sl_day_record_of(day);
+    const sl_day_record record = sl_terminal_record_of(day);
     put_head(day);
     return sl_finish_output(sl_day_stops(stdout, &record, &day->now, sl_day_mark(day->rehearsed > 0.0)));
 }

@@ -2,7 +2,7 @@
  *
  * `slowlift teach`: a lesson, the quiz, or what a class answered.
  */
-#include "command/teach.h"
+#include "command/teach/teach.h"
 
 #include <string.h>
 

@@ -8,7 +8,7 @@
 
 #include "base/hold.h"
 #include "base/language.h"
-#include "command/log_verbs.h"
+#include "command/log/log_verbs.h"
 #include "front/options.h"
 
 static const struct {

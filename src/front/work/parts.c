@@ -2,7 +2,7 @@
  *
  * See parts.h.
  */
-#include "front/parts.h"
+#include "front/work/parts.h"
 
 #include "base/save.h"
 

@@ -2,7 +2,7 @@
  *
  * See new_log.h.
  */
-#include "front/new_log.h"
+#include "front/work/new_log.h"
 
 #include <errno.h>
 #include <stdio.h>

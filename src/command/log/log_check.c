@@ -7,7 +7,7 @@
 
 #include "base/inputs.h"
 #include "base/language.h"
-#include "command/log_verbs.h"
+#include "command/log/log_verbs.h"
 #include "front/options.h"
 
 static const struct option no_options[] = {{NULL, 0, NULL, 0}};

@@ -2,7 +2,7 @@
  *
  * See compare_work.h.
  */
-#include "front/compare_work.h"
+#include "front/work/compare_work.h"
 
 #include <errno.h>
 #include <math.h>
@@ -14,11 +14,11 @@
 #include "base/hold.h"
 #include "base/language.h"
 #include "base/memory.h"
-#include "front/new_log.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
 #include "front/times.h"
+#include "front/work/new_log.h"
 
 static const char program[] = "slowlift compare";
 

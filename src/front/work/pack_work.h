@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_FRONT_PACK_WORK_H
 #define SLOWLIFT_FRONT_PACK_WORK_H
 
-#include "front/plan_work.h"
+#include "front/work/plan_work.h"
 #include "slowlift/map.h"
 
 typedef struct sl_pack_work {

@@ -6,7 +6,7 @@
 #include <string.h>
 
 #include "base/plain_text.h"
-#include "command/teach.h"
+#include "command/teach/teach.h"
 #include "lesson/answers_save.h"
 #include "lesson/words.h"
 #include "slowlift/report.h"

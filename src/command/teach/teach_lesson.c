@@ -8,7 +8,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "command/teach.h"
+#include "command/teach/teach.h"
 #include "lesson/words.h"
 #include "report/text.h"
 #include "slowlift/report.h"

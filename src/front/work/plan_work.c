@@ -2,7 +2,7 @@
  *
  * See plan_work.h.
  */
-#include "front/plan_work.h"
+#include "front/work/plan_work.h"
 
 #include <getopt.h>
 #include <math.h>

@@ -2,7 +2,7 @@
  *
  * See pack_work.h.
  */
-#include "front/pack_work.h"
+#include "front/work/pack_work.h"
 
 #include <string.h>
 

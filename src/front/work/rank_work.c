@@ -2,7 +2,7 @@
  *
  * See rank_work.h.
  */
-#include "front/rank_work.h"
+#include "front/work/rank_work.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -10,11 +10,11 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "front/ensemble.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
 #include "front/times.h"
+#include "front/work/ensemble.h"
 #include "slowlift/scene.h"
 
 static const char program[] = "slowlift rank";

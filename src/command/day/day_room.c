@@ -2,7 +2,7 @@
  *
  * See day_room.h. Ctrl-C is a key here: it leaves the day in order, and the clock goes on in the log.
  */
-#include "command/day_room.h"
+#include "command/day/day_room.h"
 
 #include <errno.h>
 #include <poll.h>

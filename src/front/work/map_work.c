@@ -2,7 +2,7 @@
  *
  * See map_work.h.
  */
-#include "front/map_work.h"
+#include "front/work/map_work.h"
 
 #include <math.h>
 #include <string.h>

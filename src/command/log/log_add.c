@@ -8,7 +8,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "command/log_verbs.h"
+#include "command/log/log_verbs.h"
 #include "front/options.h"
 #include "log/csv_cells.h"
 #include "slowlift/log.h"

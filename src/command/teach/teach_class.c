@@ -8,7 +8,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "command/teach.h"
+#include "command/teach/teach.h"
 #include "front/room.h"
 
 /* One lesson of the class; false with *error when the lesson itself does not load. */
