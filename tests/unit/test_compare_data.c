@@ -13,6 +13,7 @@
 #include "log/compare_page.h"
 #include "log_made.h"
 #include "slowlift/compare.h"
+#include "slowlift/scene.h"
 #include "suite.h"
 
 static sl_log_made made;
@@ -351,7 +352,71 @@ START_TEST(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is
 }
 END_TEST
 
+/* ---- the made-up day ------------------------------------------------------------------------------------
+ */
+
+static int deviations_of(sl_deviation_kind kind)
+{
+    int n = 0;
+    for (int i = 0; i < compare->n_deviations; i++) {
+        n += compare->deviations[i].kind == kind ? 1 : 0;
+    }
+    return n;
+}
+
+/* docs/guide.md: what was "seen" is what the model says, scattered; one swatch is rinsed four minutes late,
+ * one drips. Three swatches of each arm, two looks on the way, two judges at the end, one look a day later.
+ */
+START_TEST(the_made_up_day_is_not_the_model_s_with_two_slips)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_log *log = NULL;
+    sl_log_test test;
+    int looked = 0, minutes[16];
+    log_made_begin(&made);
+    ck_assert(sl_log_example(made.other, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, NULL));
+    ck_assert(sl_log_open(&log, made.other, SL_LOG_READ, NULL) && sl_log_find(log, NULL, &test, NULL));
+    ck_assert(sl_compare_read(&compare, log, &test, -1.0, NULL));
+    const sl_scene *const scene = compare->scene;
+    ck_assert_int_eq(compare->n_swatches, 3 * scene->n_arms);
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        for (int zone = 0; zone < scene->n_zones; zone++) {
+            const sl_seen_arm *const seen = sl_compare_arm(compare, arm, zone);
+            if (scene->arms[arm].undyed || scene->zones[zone].recipe.n_dyes == 0) {
+                ck_assert_int_eq(seen->place, 0);
+                continue;
+            }
+            looked++;
+            ck_assert_int_eq(seen->seen[SL_BASIS_GRADE].n, 3);
+            ck_assert_int_eq(seen->later.n, 3);
+            /* half a step of the grades, and what swatches and judges scatter */
+            ck_assert_double_eq_tol(seen->seen[SL_BASIS_GRADE].mean, seen->predicted, 0.2);
+            const int n = sl_compare_minutes(compare, arm, zone, minutes, 16);
+            ck_assert_int_eq(n, scene->arms[arm].n_steps > 0 ? 2 : 0);
+            ck_assert(n == 0 || (minutes[0] == 10 && minutes[1] == 20));
+        }
+    }
+    ck_assert_int_gt(looked, 20);
+    ck_assert_int_eq(deviations_of(SL_DEVIATION_LATE), 1);
+    ck_assert_int_eq(deviations_of(SL_DEVIATION_NOTE), 1);
+    ck_assert_int_eq(deviations_of(SL_DEVIATION_EARLY) + deviations_of(SL_DEVIATION_MIX_AGE), 0);
+    for (int i = 0; i < compare->n_deviations; i++) {
+        const sl_deviation *const deviation = &compare->deviations[i];
+        if (deviation->kind == SL_DEVIATION_LATE) {
+            ck_assert_double_eq_tol(deviation->seconds, 240.0, 1e-6);
+            ck_assert_str_eq(compare->swatches[deviation->swatch].arm, "powder + 6 %");
+        }
+    }
+    ck_assert(compare->judges.known && compare->judges.kappa > 0.5);
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
 START_SUITE("compare, as data")
 ADD(a_number_of_the_comparison_is_not_in_its_json)
 ADD(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is_none)
+ADD(the_made_up_day_is_not_the_model_s_with_two_slips)
 END_SUITE
