@@ -33,7 +33,8 @@ import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDERS = ("model", "kinetics", "timeline", "optics", "estimate", "plan", "clock", "log", "scene")
-SLOW_S = 6.0             # in the build that counts; above this a suite judges last, or under --whole only
+QUICK_S, SLOW_S = 2.2, 6.0  # in the build that counts; above the first only suites that know the folder judge, above
+                            # the second none, but under --whole
 BATCHES_S = (0.8, 4.0)   # suites of about so many seconds are built and run in one call; the rest in one more
 PROCESSOR_SECONDS = 120  # many times what a program of the longest suite needs
 MEMORY_BYTES = 6 << 30   # a mutant that asks for ever more is stopped too
@@ -256,7 +257,7 @@ class House:
         like = lambda s: s == stem or stem.startswith(s + "_") or s.startswith(stem + "_")
         seconds = lambda s: self.measured[s]["s"]
         entering = [s for s in self.measured if self.enters(s, name, line)]
-        quick = [s for s in entering if seconds(s) <= SLOW_S or s == folder]
+        quick = [s for s in entering if seconds(s) <= (SLOW_S if s in own[:6] or like(s) else QUICK_S) or s == folder]
         quick.sort(key=lambda s: (seconds(s) > SLOW_S, not like(s), seconds(s) > 1.0,
                                   own.index(s) if s in own else len(own), seconds(s)))
         rest = sorted(set(self.measured).difference(quick), key=lambda s: (s not in entering, seconds(s)))

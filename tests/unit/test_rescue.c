@@ -203,6 +203,75 @@ START_TEST(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
 }
 END_TEST
 
+/* ---- older logs, read in place ----------------------------------------------------------------------------
+ */
+
+typedef struct all_readings {
+    sl_log_reading row[2000];
+    int n;
+} all_readings;
+
+static bool take_reading(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
+                         const char *test, sl_error *error)
+{
+    all_readings *const all = self;
+    (void)test;
+    (void)error;
+    ck_assert(all->n < 2000 && strcmp(swatch->id, reading->swatch) == 0);
+    all->row[all->n++] = *reading;
+    return true;
+}
+
+/* Every reading that a log gives; false when it gives none, with a reason. */
+static bool read_all(const char *path, all_readings *all)
+{
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    all->n = 0;
+    const bool good = sl_log_open(&log, path, SL_LOG_READ, &error) &&
+                      sl_log_each_reading(log, NULL, take_reading, all, &error);
+    ck_assert(good || error.code != SL_OK);
+    sl_log_close(log);
+    return good;
+}
+
+/* A log of each version of the tables: what is read around a hole is what the whole log says, row for row. */
+START_TEST(a_row_of_an_older_log_is_read_otherwise_around_a_hole)
+{
+    static const char *const kept[] = {SLOWLIFT_KEPT "/class-1.db", SLOWLIFT_KEPT "/ladder-2.db",
+                                       SLOWLIFT_KEPT "/rehearsal-3.db"};
+    static all_readings whole, around;
+    log_made_begin(&made); /* a folder of its own */
+    for (int k = 0; k < 3; k++) {
+        FILE *const file = fopen(kept[k], "rb");
+        ck_assert_ptr_nonnull(file);
+        fseek(file, 0, SEEK_END);
+        const long length = ftell(file);
+        fclose(file);
+        ck_assert(read_all(kept[k], &whole));
+        int holes = 0;
+        for (long page = 1; page < length / PAGE; page += k == 0 ? 1 : 4) {
+            destroy_page(kept[k], length, page);
+            if (!read_all(made.other, &around)) {
+                continue;
+            }
+            holes += around.n < whole.n ? 1 : 0;
+            int at = 0;
+            for (int i = 0; i < around.n; i++, at++) {
+                while (at < whole.n && strcmp(whole.row[at].id, around.row[i].id) != 0) {
+                    at++;
+                }
+                ck_assert_msg(at < whole.n, "%s, page %ld: a row that never was, or not in its order",
+                              kept[k], page);
+                ck_assert_mem_eq(&whole.row[at], &around.row[i], sizeof whole.row[at]);
+            }
+        }
+        ck_assert(k > 0 || (whole.n > 0 && holes > 0));
+    }
+    log_made_end(&made);
+}
+END_TEST
+
 /* A whole log is one of which nothing is missing; else the sentence has the numbers, and says whether they
  * are all. */
 START_TEST(a_tally_is_told_as_another_one)
@@ -233,5 +302,6 @@ END_TEST
 START_SUITE("rescue")
 ADD(a_sound_log_is_said_to_have_a_fault_or_is_not_copied_whole)
 ADD(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
+ADD(a_row_of_an_older_log_is_read_otherwise_around_a_hole)
 ADD(a_tally_is_told_as_another_one)
 END_SUITE
