@@ -131,6 +131,10 @@ START_TEST(more_hands_do_not_help)
     ck_assert(sl_plan_make(&two, &small.scene, &request, NULL));
     ck_assert_int_lt(two->end_s, one->end_s);
     ck_assert_int_lt(two->span_s, one->span_s);
+    for (int i = 0; i < one->n_tasks; i++) { /* mixing comes before contact, and not before the day */
+        ck_assert(one->tasks[i].start_s >= 0 && two->tasks[i].start_s >= 0);
+    }
+    ck_assert_int_eq(one->tasks[0].start_s, 0); /* which begins with it */
     sl_plan_free(one);
     sl_plan_free(two);
 }
