@@ -10,6 +10,9 @@
 #include <unistd.h>
 
 #include "base/memory.h"
+#include "log/csv_rows.h"
+#include "log/rounds.h"
+#include "log/seen_curves.h"
 #include "log_made.h"
 #include "slowlift/strand_log.h"
 #include "suite.h"
@@ -132,6 +135,147 @@ START_TEST(where_cells_are_parted_by_semicolons_a_comma_is_a_point)
     ck_assert_int_eq(n, 1);
     ck_assert_double_eq(rows[0].minute, 7.5);
     sl_free(rows);
+}
+END_TEST
+
+/* ---- files that are no CSV ------------------------------------------------------------------------------
+ */
+
+static bool counts(void *self, const sl_csv_row *row, sl_error *error)
+{
+    (void)error;
+    *(int *)self += row->n;
+    return true;
+}
+
+static sl_code read_as(const char *bytes, size_t length, int *cells)
+{
+    sl_error error = {.code = SL_OK};
+    log_made_write(&made, bytes, length);
+    FILE *const file = fopen(made.csv, "rb");
+    ck_assert_ptr_nonnull(file);
+    *cells = 0;
+    const bool good = sl_csv_read(file, made.csv, NULL, counts, cells, &error);
+    fclose(file);
+    ck_assert_int_eq(good, error.code == SL_OK);
+    return error.code;
+}
+
+START_TEST(a_file_that_is_no_csv_of_ours_is_told_as_what_it_is)
+{
+    char text[6000];
+    int cells = 0;
+    memset(text, ',', 63);
+    ck_assert_int_eq(read_as(text, 63, &cells), SL_OK);
+    ck_assert_int_eq(cells, 64);
+    text[63] = ',';
+    ck_assert_int_eq(read_as(text, 64, &cells), SL_ERR_TOO_LARGE); /* one cell more */
+    memset(text, 'x', sizeof text);
+    text[0] = '"'; /* a quotation mark that nobody closes */
+    ck_assert_int_eq(read_as(text, sizeof text, &cells), SL_ERR_TOO_LARGE);
+    ck_assert_int_eq(read_as("\xFF\xFE"
+                             "a\0",
+                             4, &cells),
+                     SL_ERR_NOT_UTF8);
+    ck_assert_int_eq(read_as("\xFE\xFF"
+                             "\0a",
+                             4, &cells),
+                     SL_ERR_NOT_UTF8);
+    ck_assert_int_eq(read_as("\xEF\xBB\xBF", 3, &cells), SL_OK);
+    ck_assert_int_eq(cells, 0);
+    ck_assert_int_eq(read_as("", 0, &cells), SL_OK);
+    ck_assert_int_eq(read_as("a", 1, &cells), SL_OK);
+    ck_assert_int_eq(cells, 1);
+    sl_error error = {.code = SL_OK};
+    FILE *const folder = fopen(made.folder, "rb"); /* it opens, and cannot be read */
+    ck_assert_ptr_nonnull(folder);
+    ck_assert(!sl_csv_read(folder, made.folder, NULL, counts, &cells, &error));
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+    fclose(folder);
+    sl_log_count count;
+    ck_assert(!sl_log_import_csv(made.log, "/no/such.csv", NULL, true, &count, &error));
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+}
+END_TEST
+
+START_TEST(an_instant_that_is_none_is_refused_in_each_of_its_parts)
+{
+    static const char *const good[] = {"2026-11-25T14:05:30Z",      "2026-11-25t14:05:30z",
+                                       "2026-11-25T14:05:60Z",      "2026-11-25T14:05:30.5+23:59",
+                                       "1678-01-01T00:00:00-00:00", "2261-12-31T23:59:59Z"};
+    static const char *const bad[] = {
+        "1677-11-25T14:05:30Z",      "2262-11-25T14:05:30Z",     "2026-00-25T14:05:30Z",
+        "2026-13-25T14:05:30Z",      "2026-11-00T14:05:30Z",     "2026-11-31T14:05:30Z",
+        "2026-11-25T24:05:30Z",      "2026-11-25T14:60:30Z",     "2026-11-25T14:05:61Z",
+        "2026-11-25 14:05:30Z",      "2026-11-25T1405:30Z",      "2026-11-25T14:05Z",
+        "2026-11-25T14:05:30",       "2026-11-25T14:05:30.Z",    "2026-11-25T14:05:30+24:00",
+        "2026-11-25T14:05:30+01:60", "2026-11-25T14:05:30+0100", "2026-11-25T14:05:30+1:00",
+        "2026-11-25T14:05:30Zx",     "2026/11/25T14:05:30Z",     "2026-11/25T14:05:30Z",
+        "20-11-25T14:05:30Z"};
+    int64_t ns = 0;
+    for (size_t i = 0; i < sizeof good / sizeof good[0]; i++) {
+        ck_assert_msg(sl_time_read(good[i], &ns, NULL), "%s", good[i]);
+    }
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        sl_error error = {.code = SL_OK};
+        ck_assert_msg(!sl_time_read(bad[i], &ns, &error), "%s", bad[i]);
+        ck_assert_int_eq(error.code, SL_ERR_WRONG_TYPE);
+    }
+}
+END_TEST
+
+/* ---- going out -------------------------------------------------------------------------------------------
+ */
+
+START_TEST(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    reading.n = 3;
+    reading.blind = 1;
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    FILE *out = open_memstream(&bytes, &length);
+    ck_assert(sl_log_export_json(made.log, made.test, out, NULL));
+    fclose(out);
+    ck_assert_ptr_nonnull(strstr(bytes, "\"n\": 3"));
+    ck_assert_ptr_nonnull(strstr(bytes, made.test));
+    free(bytes);
+    out = open_memstream(&bytes, &length);
+    ck_assert(sl_log_export_json(made.log, "00000000-0000-4000-8000-000000000000", out, NULL));
+    fclose(out);
+    ck_assert_ptr_null(strstr(bytes, made.test));
+    free(bytes);
+    for (int json = 0; json < 2; json++) {
+        sl_error error = {.code = SL_OK};
+        out = fopen("/dev/full", "wb");
+        setvbuf(out, NULL, _IONBF, 0);
+        ck_assert(!(json ? sl_log_export_json(made.log, NULL, out, &error)
+                         : sl_log_export_csv(made.log, NULL, out, &error)));
+        ck_assert_int_eq(error.code, SL_OK); /* the stream failed, not the log */
+        fclose(out);
+    }
+}
+END_TEST
+
+START_TEST(a_picture_s_key_says_under_the_mix_or_rinsed)
+{
+    static const int rungs[] = {5, 10, 20, 30};
+    for (int ladder = 0; ladder < 2; ladder++) {
+        sl_compare *compare = NULL;
+        sl_log_test test;
+        if (ladder) {
+            log_made_end(&made);
+            log_made_begin_ladder(&made, rungs, 4);
+        }
+        ck_assert(sl_log_find(made.log, NULL, &test, NULL));
+        ck_assert(sl_compare_read(&compare, made.log, &test, -1.0, NULL));
+        const sl_seen_curves curves = {.compare = compare};
+        const char *const words = sl_seen_key_words(&curves);
+        ck_assert_int_eq(strstr(words, "rinsed and dried") != NULL, ladder);
+        ck_assert_int_eq(strstr(words, "under the mix") != NULL, !ladder);
+        sl_compare_free(compare);
+    }
 }
 END_TEST
 
@@ -380,6 +524,99 @@ START_TEST(more_looks_than_a_form_holds_ask_for_one_strand)
 }
 END_TEST
 
+/* What is no look at a strand by its minute leaves what it showed as it was. */
+START_TEST(only_graded_looks_while_it_lay_are_what_a_strand_showed)
+{
+    const int swatch = of_arm("powder + 3 %", 0);
+    const char *const zones[] = {"blue", "undyed"};
+    sl_strand_record *records = NULL;
+    int n = 0;
+    good_strand(swatch, 20777, 2);
+    for (int i = 0; i < 6; i++) {
+        sl_log_reading odd = log_made_reading(&made, swatch, zones[i == 0 ? 1 : 0], SL_WIPE_GHOST);
+        odd.minute = i == 1 ? 0.0 : i == 2 ? 21.0 + 2.0 : 6.0;
+        odd.hours_after = i == 3 ? 24.0 : SL_NOT_READ;
+        odd.said[SL_SAID_OUTCOME] = i == 4 ? sl_said_of_word(SL_SAID_OUTCOME, "invalid") : SL_NOT_SAID;
+        if (i == 5) {
+            odd.said[SL_SAID_GRADE] = SL_NOT_SAID;
+            put(odd.note, sizeof odd.note, "cloudy");
+        }
+        ck_assert(sl_log_add(made.log, &odd, 1, NULL));
+    }
+    ck_assert(sl_log_strands(made.log, scene, &records, &n, NULL));
+    ck_assert_int_eq(n, 1);
+    ck_assert_int_eq(records[0].showed.n, 3);
+    ck_assert(records[0].graded && records[0].felt && records[0].stretched);
+    sl_free(records);
+}
+END_TEST
+
+START_TEST(a_strand_that_was_not_felt_or_of_an_arm_that_is_gone_says_so)
+{
+    const int swatch = of_arm("powder + 3 %", 0), other = of_arm("powder + water", 0);
+    sl_strand_record *records = NULL;
+    int n = 0;
+    happens(SL_EVENT_NOTED, swatch, 20777, 0.0, "strand: person=K12 cut=yes");
+    happens(SL_EVENT_NOTED, other, 20777, 0.0, "strand: person=K13 practice=yes");
+    sl_log_reading end = log_made_reading(&made, swatch, "blue", SL_WIPE_HALF);
+    ck_assert(sl_log_add(made.log, &end, 1, NULL));
+    ck_assert(sl_log_strands(made.log, scene, &records, &n, NULL));
+    ck_assert_int_eq(n, 2);
+    for (int i = 0; i < n; i++) {
+        const bool first = strcmp(records[i].person, "K12") == 0;
+        ck_assert(!records[i].felt && !records[i].stretched);
+        ck_assert_int_eq(records[i].made_up, !first);
+        ck_assert_double_lt(records[i].lay_min, 0.0);
+    }
+    sl_free(records);
+}
+END_TEST
+
+START_TEST(more_looks_at_one_strand_than_can_be_held_are_refused)
+{
+    sl_strand_record *records = NULL;
+    sl_error error = {.code = SL_OK};
+    int n = 0;
+    good_strand(of_arm("powder + 3 %", 0), 20777, SL_MOST_SAWS); /* and one at the end */
+    ck_assert(!sl_log_strands(made.log, scene, &records, &n, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    ck_assert_str_eq(error.found, "looks at one strand");
+}
+END_TEST
+
+/* ---- applications of a swatch
+ * ------------------------------------------------------------------------------- */
+
+START_TEST(applications_of_an_arm_are_those_of_its_scene_and_no_more_than_there_is_room_for)
+{
+    sl_log_swatch swatches[2] = {made.swatches[of_arm("powder + 3 %", 0)], made.swatches[0]};
+    snprintf(swatches[1].arm, sizeof swatches[1].arm, "no such arm");
+    sl_arm *const arm = &scene->arms[sl_scene_arm(scene, "powder + 3 %")];
+    const sl_step apply = *sl_arm_application(arm);
+    sl_mix *const mix = &scene->mixes[apply.mix];
+    mix->label_max_min = 12.0;
+    mix->label_from_contact = true;
+    arm->n_steps = 0;
+    for (int i = 0; i < 10; i++) {
+        arm->steps[arm->n_steps++] = apply;
+        if (i == 0) {
+            arm->steps[arm->n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 2.0};
+            arm->steps[arm->n_steps++] = (sl_step){.kind = SL_STEP_SHAMPOO, .shampoos = 2};
+        }
+    }
+    sl_rounds_fill(scene, swatches, 2);
+    ck_assert_int_eq(swatches[0].bench.n_more, SL_BENCH_ROUNDS - 1);
+    ck_assert_int_eq(swatches[0].bench.more[0].after_s, 240); /* two of rinsing, two shampoos of one each */
+    ck_assert_int_eq(swatches[0].bench.more[1].after_s, 0);
+    ck_assert_int_eq(swatches[0].bench.more[0].label_s, 720);
+    ck_assert(!swatches[0].bench.more[0].from_mixing);
+    ck_assert_int_eq(swatches[1].bench.n_more, 0);
+    ck_assert(!swatches[0].bench.on_person);
+    sl_rounds_fill(NULL, swatches, 2); /* nobody can tell: as if it were somebody's */
+    ck_assert(swatches[0].bench.on_person && swatches[0].bench.n_more == 0);
+}
+END_TEST
+
 static bool placed(const char *place, sl_strand_worth worth, sl_error *error)
 {
     sl_intake form = clear_form();
@@ -454,6 +691,10 @@ ADD(a_number_is_taken_however_it_may_be_written)
 ADD(a_cell_that_its_column_cannot_hold_is_told_with_the_reason)
 ADD(digits_of_ids_are_kept_in_small_letters_and_answers_in_words)
 ADD(where_cells_are_parted_by_semicolons_a_comma_is_a_point)
+ADD(a_file_that_is_no_csv_of_ours_is_told_as_what_it_is)
+ADD(an_instant_that_is_none_is_refused_in_each_of_its_parts)
+ADD(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
+ADD(a_picture_s_key_says_under_the_mix_or_rinsed)
 ADD(a_colour_is_whole_and_says_how_it_was_read)
 ADD(one_word_of_any_kind_is_something_said)
 ADD(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
@@ -462,6 +703,10 @@ FIXTURE(set_up_strands, tear_down_strands)
 ADD(of_strands_that_count_the_newest_is_taken_and_of_others_the_one_that_lacks_least)
 ADD(what_a_strand_showed_after_the_label_s_time_is_not_taken_over)
 ADD(more_looks_than_a_form_holds_ask_for_one_strand)
+ADD(only_graded_looks_while_it_lay_are_what_a_strand_showed)
+ADD(a_strand_that_was_not_felt_or_of_an_arm_that_is_gone_says_so)
+ADD(more_looks_at_one_strand_than_can_be_held_are_refused)
+ADD(applications_of_an_arm_are_those_of_its_scene_and_no_more_than_there_is_room_for)
 ADD(a_strand_is_found_by_log_test_and_swatch)
 ADD(a_log_whose_name_holds_a_colon_is_found_too)
 ADD(a_place_that_no_path_can_be_is_refused)
