@@ -21,6 +21,7 @@
 #include "base/memory.h"
 #include "log/day_keeper.h"
 #include "log_made.h"
+#include "slowlift/compare.h"
 #include "suite.h"
 
 /* ---- calls that fail --------------------------------------------------------------------------------- */
@@ -46,6 +47,7 @@ static struct {
     int at, n;           /* which call of it, from 1 (0: each) */
     int with;            /* SQLite's code, errno, or the type of a file system */
     bool told;           /* SQLite's last code was made up */
+    const char *holds;   /* STEP: of statements that hold this alone */
     const char *changes; /* what is done to a copy before it is read back */
     sqlite3 *copy;
 } fault;
@@ -72,6 +74,7 @@ static void disarm(void)
     fault.what = NO_CALL;
     fault.told = false;
     fault.changes = NULL;
+    fault.holds = NULL;
 }
 
 #define WRAPPED(type, name, parameters, given, what, bad)                                                    \
@@ -130,9 +133,10 @@ int __wrap_statfs(const char *path, struct statfs *on)
 int __wrap_sqlite3_step(sqlite3_stmt *statement)
 {
     const char *const text = sqlite3_sql(statement);
-    fault.told =
-        (strncmp(text, "INSERT INTO reading", 19) == 0 || strncmp(text, "SELECT test.id", 14) == 0) &&
-        fails(STEP);
+    const bool one = fault.holds ? strstr(text, fault.holds) != NULL
+                                 : strncmp(text, "INSERT INTO reading", 19) == 0 ||
+                                       strncmp(text, "SELECT test.id", 14) == 0;
+    fault.told = one && fails(STEP);
     return fault.told ? fault.with : __real_sqlite3_step(statement);
 }
 
@@ -318,6 +322,101 @@ START_TEST(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
 }
 END_TEST
 
+/* SQLite says that it is done, and nothing is in the file: what is acknowledged would not be there. */
+START_TEST(what_sqlite_says_it_did_is_looked_at)
+{
+    static const struct {
+        const char *holds;
+        sl_code code;
+    } faults[] = {{"INSERT INTO reading", SL_ERR_STRANGE_LOG},
+                  {"SELECT max(kept)", SL_ERR_DAMAGED},
+                  {"SELECT count(*) FROM reading", SL_ERR_DAMAGED},
+                  {"SELECT 1 FROM swatch", SL_ERR_MISSING_REFERENCE}};
+    for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
+        sl_error error = {.code = SL_OK};
+        sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+        fault.holds = faults[i].holds;
+        arm(STEP, 0, SQLITE_DONE);
+        const bool kept = sl_log_add(made.log, &reading, 1, &error);
+        disarm();
+        ck_assert_msg(!kept, "%s", faults[i].holds);
+        ck_assert_msg(error.code == faults[i].code, "%s: %s", faults[i].holds, sl_code_name(error.code));
+        ck_assert_int_eq(readings_there(), 1);
+    }
+    sl_error error = {.code = SL_OK};
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
+    ck_assert(sl_instant_now(&event.at, NULL));
+    fault.holds = "INSERT INTO event";
+    arm(STEP, 0, SQLITE_DONE);
+    ck_assert(!sl_log_append(made.log, made.test, made.swatches, made.n, &event, "x", &error));
+    disarm();
+    ck_assert_int_eq(error.code, SL_ERR_STRANGE_LOG);
+    ck_assert(!sl_log_append(made.log, made.test, made.swatches, made.n, &event, "a bell: \a", NULL));
+    event.swatch = made.n; /* no such swatch: of the whole test */
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
+}
+END_TEST
+
+/* A page that cannot be read is found while it is read: all is read once more, from a copy of what there is.
+ */
+START_TEST(damage_that_shows_only_while_reading_is_gone_round)
+{
+    static const char *const holds[] = {"FROM reading", "FROM event", "FROM test", "FROM zone",
+                                        "FROM swatch"};
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = 0};
+    ck_assert(sl_instant_now(&event.at, NULL));
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, "a drip", NULL));
+    int groups = -1, gone_round = 0;
+    for (int i = -1; i < 5; i++) {
+        sl_log *log = NULL;
+        sl_log_test test;
+        sl_compare *compare = NULL;
+        sl_error error = {.code = SL_OK};
+        ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
+        if (i >= 0) {
+            fault.holds = holds[i];
+            arm(STEP, 1, SQLITE_CORRUPT);
+        }
+        const bool good =
+            sl_log_find(log, NULL, &test, &error) && sl_compare_read(&compare, log, &test, -1.0, &error);
+        disarm();
+        if (good) {
+            groups = i < 0 ? compare->n_groups : groups;
+            ck_assert_int_eq(compare->n_groups, groups);
+            ck_assert_int_eq(test.n_readings, 1);
+            gone_round += i >= 0 ? 1 : 0;
+        } else {
+            ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
+        }
+        sl_compare_free(compare);
+        sl_log_close(log);
+    }
+    ck_assert_int_eq(groups, 1);
+    ck_assert_int_ge(gone_round, 2);
+}
+END_TEST
+
+START_TEST(an_example_that_cannot_be_kept_is_told)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    static const char scene[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    static const char *const holds[] = {"INSERT INTO event", "INSERT INTO reading", "INSERT INTO test"};
+    sl_error error = {.code = SL_OK};
+    ck_assert(!sl_log_example(spare, "/no/such/scene.yaml", &resolver, &error));
+    ck_assert(!sl_log_example("/no/such/folder/example.db", scene, &resolver, &error));
+    for (int i = 0; i < 3; i++) {
+        fault.holds = holds[i];
+        arm(STEP, i == 0 ? 5 : 1, SQLITE_FULL);
+        ck_assert_msg(!sl_log_example(spare, scene, &resolver, &error), "%s", holds[i]);
+        disarm();
+        ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
+        unlink(spare);
+    }
+}
+END_TEST
+
 /* ---- copies
  * ------------------------------------------------------------------------------------------------ */
 
@@ -369,6 +468,41 @@ START_TEST(a_copy_that_does_not_read_back_is_not_kept)
         no_copy(SL_ERR_DAMAGED, "does not read back");
         ck_assert_int_ne(access(spare, F_OK), 0);
     }
+}
+END_TEST
+
+START_TEST(a_copy_beside_this_folder_s_own_files_needs_no_folder_in_its_name)
+{
+    long long n = 0;
+    sl_error error = {.code = SL_OK};
+    ck_assert_int_eq(chdir(made.folder), 0);
+    arm(FSYNC, 1, EIO);
+    ck_assert(!sl_log_backup(made.path, "spare.db", &n, &error));
+    disarm();
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
+    ck_assert_ptr_null(strstr(error.found, ".slowlift-new"));
+    unlink(spare);
+    ck_assert(sl_log_backup("one.db", "spare.db", &n, NULL));
+    ck_assert_int_eq(access(spare, F_OK), 0);
+    ck_assert_int_eq(chdir("/"), 0);
+}
+END_TEST
+
+/* Whichever file of the way there cannot be opened. */
+START_TEST(a_copy_whose_files_cannot_be_opened_has_no_name_and_leaves_none)
+{
+    int failed = 0;
+    for (int at = 1; at <= 6; at++) {
+        long long n = 0;
+        sl_error error = {.code = SL_OK};
+        arm(OPEN, at, EACCES);
+        const bool good = sl_log_backup(made.path, spare, &n, &error);
+        disarm();
+        failed += good ? 0 : 1;
+        ck_assert_msg(good || error.code == SL_ERR_CANNOT_WRITE, "%d: %s", at, sl_code_name(error.code));
+        unlink(spare);
+    }
+    ck_assert_int_ge(failed, 4); /* its folder, its name, itself, and the folder it lies in */
 }
 END_TEST
 
@@ -509,11 +643,16 @@ ADD_LOOP(what_sqlite_says_is_told_in_our_words, 0, ROWS)
 ADD(what_was_broken_off_by_ctrl_c_is_no_damage)
 ADD(a_log_that_sqlite_cannot_open_is_refused)
 ADD(a_folder_of_another_machine_is_refused_and_an_unknown_one_is_tried)
+ADD(what_sqlite_says_it_did_is_looked_at)
+ADD(damage_that_shows_only_while_reading_is_gone_round)
+ADD(an_example_that_cannot_be_kept_is_told)
 ADD(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
 CASE("copies")
 FIXTURE(set_up, tear_down)
 ADD(a_copy_that_cannot_be_made_whole_has_no_name)
 ADD(a_copy_that_does_not_read_back_is_not_kept)
+ADD(a_copy_beside_this_folder_s_own_files_needs_no_folder_in_its_name)
+ADD(a_copy_whose_files_cannot_be_opened_has_no_name_and_leaves_none)
 ADD(a_copy_is_given_its_name_only_where_nothing_is_and_the_disk_has_it)
 CASE("tests")
 FIXTURE(set_up, tear_down)
