@@ -25,7 +25,7 @@ LIBRARIES = ("slowlift", "slowlift_save", "slowlift_log", "tests_plain_lanes")
 SUITES = "^(unit|property|reference)$"
 NO_SUITES = ("theme|strip|layout|change|words|eyes|study|form|lesson_view|day_view|strands|paper|handout"
              "|colour_skimage|colour_colorspacious|verdict_cases")
-PROGRAMS = "log_receipts|hostile_logs|log_commands|outputs|outside|folders|signals|gate|day_elsewhere"
+PROGRAMS = "log_receipts|hostile_logs|log_commands|outputs|folders|signals|day_elsewhere|net_general|guide"
 REASON = "GCOVR_EXCL_BR_LINE"
 
 
