@@ -167,9 +167,6 @@ class Form:
 
 # ---- strands of a log ---------------------------------------------------------------------------------
 
-GOOD_NEWS = {"warm", "fizzed", "smelt", "cut", "washed_and_dried", "practice"}
-
-
 class Strand:
     """What the rows say of one swatch that is somebody's strand."""
 

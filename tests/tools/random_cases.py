@@ -67,7 +67,7 @@ class World:
 
     # ---- the scene
 
-    def put_mixes(self, strength=None):
+    def put_mixes(self):
         for name, like in MIXES.items():
             root = {"kind": "mix", "version": "1", "title": f"Like {like}", "origin": "drawn by chance, for tests", "like": like}
             if self.often(0.55):
