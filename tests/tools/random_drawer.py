@@ -9,11 +9,12 @@ from random_judge import NEVER
 
 
 class Call:
-    """last: {arm or None: last minute or NEVER}; refused: exit 2, and nothing said; head: how the names of numbers of a head begin."""
+    """last: {arm or None: last minute or NEVER}; refused: exit 2, and nothing said; head: how the names of
+    numbers of a head begin; labels: {arm: when its label ends}, for looks that are planned."""
 
-    def __init__(self, command, words, last, form="text", refused=False, typed="", made=None, planned=None, head=None):
+    def __init__(self, command, words, last, form="text", refused=False, typed="", made=None, planned=None, head=None, labels=None):
         self.command, self.words, self.last, self.form, self.refused = command, words, last, form, refused
-        self.typed, self.made, self.planned, self.head = typed, made, planned, head
+        self.typed, self.made, self.planned, self.head, self.labels = typed, made, planned, head, labels
 
 
 class Drawer:
@@ -64,6 +65,8 @@ class Drawer:
         words, asked = self.asked()
         form, how = self.machine()
         last = {arm["name"]: asked.last_minute(arm) for arm in self.scene.arms}
+        told = (asked.label_min, asked.form.label_min if asked.form else None)
+        labels = {arm["name"]: self.scene.label_end(arm, *told) for arm in self.scene.arms}
         if self.often(0.4):
             words += ["--arm", "one"]
             last = {"one": last["one"]}
@@ -76,7 +79,7 @@ class Drawer:
         words += ["--members", self.chance.choice(members), "--threads", "1", *how]
         if self.often(0.04):
             return self.in_parts(words, last, form)
-        return Call("limits", ["limits", self.file, *words], last, form)
+        return Call("limits", ["limits", self.file, *words], last, form, labels=labels)
 
     def in_parts(self, words, last, form):
         """Counted in two parts, which are then added up."""

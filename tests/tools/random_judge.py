@@ -4,6 +4,7 @@ import collections
 import csv
 import io
 import json
+import math
 import pathlib
 import re
 import shutil
@@ -37,6 +38,7 @@ class Said:
 
     def __init__(self):
         self.minutes = collections.defaultdict(list)
+        self.looks = []  # (arm, minute) at which to look, in what a machine reads
 
     def put(self, kind, arm, numbers):
         self.minutes[kind].append((arm, numbers))
@@ -61,6 +63,8 @@ class Said:
             quantity = self.key(row[names.index("quantity")]) if "quantity" in names else ("", None)
             arm = row[names.index("arm")] if "arm" in names else None
             for (name, kind), cell in zip(head, row):
+                if quantity[0] == "look_min" and name == "value":
+                    self.looks.append((arm, float(cell)))
                 if kind or (quantity[1] and name in ("value", "before", "after")):
                     self.put(kind or quantity[1], arm, [float(n) for n in NUMBER.findall(cell)])
 
@@ -81,6 +85,7 @@ class Said:
             for name, inner in value.items():
                 holds = isinstance(inner, (int, float)) and not isinstance(inner, bool)
                 plain, own = self.key(name) if holds or name[-1:] in reader.KINDS else (name, None)
+                self.looks += [(arm, minute) for minute in inner] if plain in ("looks_min", "strand_looks_min") and inner else []
                 self.walk(inner, arm, own or kind)
         elif isinstance(value, list):
             for inner in value:
@@ -130,6 +135,9 @@ def judge(call, done, folder):
         last = call.last[arm] if arm in call.last else max(ends, default=NEVER)
         want(last is not NEVER, f"a minute of the model where none may be told: {arm}, {numbers}")
         want(all(n <= last + 1e-9 for n in numbers), f"a minute of the model after {last}: {arm}, {numbers}")
+    for arm, minute in said.looks if call.labels else []:
+        ends = min(call.labels[arm], math.inf if call.last[arm] is NEVER else call.last[arm])
+        want(minute <= ends + 1e-9, f"a look after {ends}: {arm}, {minute}")
     for _, numbers in said.minutes["planned"]:
         want(call.planned is None or float(call.planned) not in numbers, f"told by the minute on a head: {call.planned}")
     return said
