@@ -4,7 +4,7 @@
  */
 #include "command/command.h"
 #include "front/work/compare_work.h"
-#include "log/compare_page.h"
+#include "log/compare/compare_page.h"
 
 static bool write_form(FILE *out, const void *what)
 {

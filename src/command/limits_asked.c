@@ -12,7 +12,7 @@
 #include "base/language.h"
 #include "front/settings.h"
 #include "front/times.h"
-#include "scene/quantity.h"
+#include "scene/yaml/quantity.h"
 #include "slowlift/spread.h"
 
 static const long MOST_MEMBERS = 100000000L;

@@ -14,7 +14,7 @@
 #include "front/settings.h"
 #include "front/times.h"
 #include "report/plan/cost.h"
-#include "scene/quantity.h"
+#include "scene/yaml/quantity.h"
 
 typedef struct sl_mix_asked {
     const char *file, *models, *arm, *have, *want;

@@ -11,7 +11,7 @@
 #include "base/code.h"
 #include "base/language.h"
 #include "front/options.h"
-#include "scene/quantity.h"
+#include "scene/yaml/quantity.h"
 #include "slowlift/model.h"
 
 /* ---- what the cotton showed ---------------------------------------------------------------- */

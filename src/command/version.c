@@ -21,7 +21,7 @@
 #include "base/memory.h"
 #include "base/plain_text.h"
 #include "front/places.h"
-#include "scene/file.h"
+#include "scene/yaml/file.h"
 
 static void put(const char *name, const char *text)
 {

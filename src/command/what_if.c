@@ -11,7 +11,7 @@
 #include "front/places.h"
 #include "front/settings.h"
 #include "report/run/pair.h"
-#include "scene/quantity.h"
+#include "scene/yaml/quantity.h"
 #include "slowlift/leave.h"
 
 typedef struct sl_what_if_asked {

@@ -11,7 +11,7 @@
 #include "base/inputs.h"
 #include "base/language.h"
 #include "base/plain_text.h"
-#include "scene/phrase.h"
+#include "scene/yaml/phrase.h"
 
 enum { MOST_WORDS = 32 };
 

@@ -12,7 +12,7 @@
 #include "base/language.h"
 #include "front/options.h"
 #include "report/reading.h"
-#include "scene/quantity.h"
+#include "scene/yaml/quantity.h"
 #include "slowlift/odds.h"
 
 bool sl_arm_find(const sl_scene *scene, const char *name, int *arm, sl_error *error)

@@ -13,7 +13,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "scene/quantity.h"
+#include "scene/yaml/quantity.h"
 
 static const char *skip_spaces(const char *at)
 {

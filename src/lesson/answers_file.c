@@ -9,7 +9,7 @@
 
 #include "base/language.h"
 #include "lesson/reading.h"
-#include "scene/file.h"
+#include "scene/yaml/file.h"
 
 enum { MOST_EDITION = 9999 };
 

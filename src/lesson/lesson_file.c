@@ -8,7 +8,7 @@
 
 #include "lesson/lesson_reading.h"
 #include "lesson/paths.h"
-#include "scene/scene_file.h"
+#include "scene/files/scene_file.h"
 
 enum { PATH_SIZE = 4096 };
 

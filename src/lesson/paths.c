@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "scene/file.h"
+#include "scene/yaml/file.h"
 
 enum { PATH_SIZE = 4096 };
 

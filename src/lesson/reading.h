@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_LESSON_READING_H
 #define SLOWLIFT_LESSON_READING_H
 
-#include "scene/value.h"
+#include "scene/yaml/value.h"
 #include "slowlift/lesson.h"
 
 enum { SL_MOST_CALLED = 64, SL_LONGEST_LESSON_TEXT = 4000 };

@@ -4,8 +4,8 @@
  */
 #include <string.h>
 
+#include "scene/files/scene_file.h"
 #include "scene/records.h"
-#include "scene/scene_file.h"
 
 typedef struct sl_copying {
     sl_arena *arena;

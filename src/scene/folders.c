@@ -9,8 +9,8 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "scene/file.h"
-#include "scene/value.h"
+#include "scene/yaml/file.h"
+#include "scene/yaml/value.h"
 
 static const char *kind_folder(const char *kind)
 {

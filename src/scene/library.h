@@ -10,7 +10,7 @@
 #ifndef SLOWLIFT_SCENE_LIBRARY_H
 #define SLOWLIFT_SCENE_LIBRARY_H
 
-#include "scene/value.h"
+#include "scene/yaml/value.h"
 
 /* The files that are being read, newest first. */
 typedef struct sl_chain {

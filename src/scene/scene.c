@@ -10,9 +10,9 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "scene/file.h"
+#include "scene/files/scene_file.h"
 #include "scene/records.h"
-#include "scene/scene_file.h"
+#include "scene/yaml/file.h"
 
 const char *sl_file_kind_word(sl_file_kind kind)
 {

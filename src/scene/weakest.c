@@ -8,8 +8,8 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "scene/files/scene_file.h"
 #include "scene/records.h"
-#include "scene/scene_file.h"
 
 typedef struct sl_weakest {
     sl_grade grade;

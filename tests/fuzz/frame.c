@@ -10,8 +10,8 @@
 #include <errno.h>
 
 #include "base/memory.h"
-#include "scene/file.h"
-#include "scene/node.h"
+#include "scene/yaml/file.h"
+#include "scene/yaml/node.h"
 
 enum { MOST_KEPT = 512, PATH = 512 };
 

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "log/csv_cells.h"
+#include "log/readings/csv_cells.h"
 
 typedef struct input {
     bool has_header;

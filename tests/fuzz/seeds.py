@@ -15,12 +15,12 @@ SOURCE, SHARDS, FOLDER = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sy
 # Where each target's words stand.
 WORDS = {
     "scene": ["src/scene", "include/slowlift/model.h", "src/model"], "part": ["src/scene", "include/slowlift/model.h"],
-    "chart": ["src/scene/chart_file.c", "src/scene/library.c", "src/scene/value.c"],
-    "form": ["src/scene/intake_file.c", "src/scene/library.c", "src/estimate/intake.c"],
-    "prices": ["src/scene/prices_file.c", "src/scene/library.c"], "lesson": ["src/lesson", "src/report/cautions.def"],
+    "chart": ["src/scene/files/chart_file.c", "src/scene/library.c", "src/scene/yaml/value.c"],
+    "form": ["src/scene/files/intake_file.c", "src/scene/library.c", "src/estimate/intake.c"],
+    "prices": ["src/scene/files/prices_file.c", "src/scene/library.c"], "lesson": ["src/lesson", "src/report/cautions.def"],
     "answers": ["src/lesson/answers_file.c", "src/lesson/header.c"], "quiz": ["src/lesson/quiz_file.c", "src/lesson/header.c"],
-    "csv": ["src/log/reading_columns.c", "src/log/csv_cells.c", "include/slowlift/log.h", "src/log/iso_time.c"],
-    "log": ["src/log"], "shard": ["src/scene/part_file.c", "src/scene/part_write.c"],
+    "csv": ["src/log/readings/reading_columns.c", "src/log/readings/csv_cells.c", "include/slowlift/log.h", "src/log/store/iso_time.c"],
+    "log": ["src/log"], "shard": ["src/scene/part/part_file.c", "src/scene/part/part_write.c"],
 }
 YAML = [": ", "- ", "[", "]", "{", "}", "\"", "'", "#", "|", ">", "&a", "*a", "!!str", "---", "...", "<<: ", "\\u2028", "\t", "\r\n",
         "\ufeff", "~", "1e999", "-0", "nan", "0x10", " %", " g", " min", " °C", " mol/L", " vol", "like: "]
@@ -33,7 +33,7 @@ def words_of(places):
     found = set()
     for place in places:
         path = SOURCE / place
-        for file in sorted(path.glob("*.[ch]")) if path.is_dir() else [path]:
+        for file in sorted(path.rglob("*.[ch]")) if path.is_dir() else [path]:
             for text in re.findall(r'"((?:[^"\\\n]|\\.)*)"', file.read_text(encoding="utf-8")):
                 if 1 < len(text) <= 40 and "%" not in text and ".h" not in text and text.count(" ") < 3:
                     found.add(text.encode().decode("unicode_escape", "ignore").encode("latin-1", "ignore").decode("utf-8", "ignore")

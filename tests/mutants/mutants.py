@@ -136,7 +136,7 @@ def sites_of(path):
 def every_site():
     found = []
     for folder in FOLDERS:
-        for path in sorted((ROOT / "src" / folder).rglob("*.c")):
+        for path in sorted((ROOT / "src" / folder).rglob("*.c"), key=lambda path: path.name):  # wherever in it a file lies
             name = str(path.relative_to(ROOT))
             found += [(name,) + site for site in sites_of(path)]
     return found

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """How the sources hang together: every header compiles alone, all of them together, and in the other order; a type has one
-definition; no circle of files. A header that is the first thing of a source of its name compiles alone by that.
+definition; no circle of files; no folder too full to be looked through. A header that is the first thing of a source of its name compiles alone by that.
 
     check_headers.py SOURCE COMPILER [FLAG...]
 
@@ -14,6 +14,7 @@ import subprocess
 import sys
 import tempfile
 
+MOST_FILES = 30  # of a folder, without its list of sources
 DEFINITIONS = (r"\btypedef\s+(?:struct|enum|union)\s+(sl_\w+)\s*\{", r"(?m)^\}\s*(sl_\w+);",
                r"(?m)^typedef\s+(?!struct|enum|union)(?:const\s+)?\w[\w ]*?\b(sl_\w+)\s*(?:\([^)]*\))?;",
                r"(?m)^(?:struct|enum|union)\s+(sl_\w+)\s*\{")
@@ -64,6 +65,13 @@ def circles(root):
     return found
 
 
+def too_full(root):
+    for folder in sorted({path.parent for path in files_of(root) if root / "src" in path.parents}):
+        n = len([path for path in folder.iterdir() if path.is_file() and path.name != "CMakeLists.txt"])
+        if n > MOST_FILES:
+            yield f"{folder.relative_to(root)} holds {n} files, {MOST_FILES} at most"
+
+
 def compiles(headers, compiler, flags, root):
     """What the compiler says of a file that includes these; empty: nothing."""
     with tempfile.NamedTemporaryFile("w", suffix=".c", encoding="utf-8") as file:
@@ -99,14 +107,16 @@ def self_test():
         (root / "src/one/a.h").write_text('#include "one/b.h"\ntypedef struct sl_thing {\n    int a;\n} sl_thing;\n')
         (root / "src/one/b.h").write_text('#include "one/a.h"\nint f(sl_nothing *n);\n')
         (root / "src/one/c.c").write_text("typedef enum sl_thing { SL_THING } sl_thing;\n")
-        found = [twice(root), circles(root), compiles(["one/b.h"], sys.argv[2], [], root)]
+        for i in range(MOST_FILES):
+            (root / f"src/one/more{i}.c").write_text("")
+        found = [twice(root), circles(root), list(too_full(root)), compiles(["one/b.h"], sys.argv[2], [], root)]
         assert all(found), found
 
 
 def main():
     self_test()
     root, compiler, flags = pathlib.Path(sys.argv[1]).resolve(), sys.argv[2], sys.argv[3:]
-    wrong = twice(root) + circles(root)
+    wrong = twice(root) + circles(root) + list(too_full(root))
     headers = list(headers_of(root))
     alone = [[header] for header in headers if not comes_first(header, root)]
     for one in alone + [headers, headers[::-1]]:

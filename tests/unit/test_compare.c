@@ -12,7 +12,7 @@
 #include <unistd.h>
 
 #include "base/memory.h"
-#include "log/compare_page.h"
+#include "log/compare/compare_page.h"
 #include "log_made.h"
 #include "slowlift/what_if.h"
 #include "suite.h"

@@ -10,7 +10,7 @@
 
 #include "base/memory.h"
 #include "base/plain_text.h"
-#include "log/csv_cells.h"
+#include "log/readings/csv_cells.h"
 #include "log_made.h"
 #include "slowlift/report.h"
 #include "suite.h"

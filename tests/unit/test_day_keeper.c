@@ -8,7 +8,7 @@
 #include <time.h>
 
 #include "base/memory.h"
-#include "log/day_keeper.h"
+#include "log/day/day_keeper.h"
 #include "log_made.h"
 #include "suite.h"
 

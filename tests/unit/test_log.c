@@ -10,7 +10,7 @@
 #include <unistd.h>
 
 #include "base/memory.h"
-#include "log/sql.h"
+#include "log/store/sql.h"
 #include "slowlift/timeline.h"
 #include "suite.h"
 

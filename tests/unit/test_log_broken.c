@@ -19,7 +19,7 @@
 
 #include "base/hold.h"
 #include "base/memory.h"
-#include "log/day_keeper.h"
+#include "log/day/day_keeper.h"
 #include "log_made.h"
 #include "slowlift/compare.h"
 #include "suite.h"

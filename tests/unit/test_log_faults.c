@@ -11,7 +11,7 @@
 #include <unistd.h>
 
 #include "base/memory.h"
-#include "log/scene_kept.h"
+#include "log/store/scene_kept.h"
 #include "log_made.h"
 #include "slowlift/compare.h"
 #include "slowlift/strand_log.h"

@@ -9,7 +9,7 @@
 #include <string.h>
 
 #include "base/memory.h"
-#include "log/seen_curves.h"
+#include "log/compare/seen_curves.h"
 #include "log_made.h"
 #include "slowlift/compare.h"
 #include "suite.h"

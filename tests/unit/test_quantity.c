@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "scene/quantity.h"
+#include "scene/yaml/quantity.h"
 
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "scene/phrase.h"
+#include "scene/yaml/phrase.h"
 #include "suite.h"
 
 static const sl_range share = {SL_MEASURE_SHARE, 0.0, 1.0};

@@ -5,7 +5,7 @@
 #include <string.h>
 
 #include "base/memory.h"
-#include "log/reading_columns.h"
+#include "log/readings/reading_columns.h"
 #include "log_made.h"
 #include "suite.h"
 

@@ -7,8 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "log/compare_page.h"
-#include "log/seen_curves.h"
+#include "log/compare/compare_page.h"
+#include "log/compare/seen_curves.h"
 #include "log_made.h"
 #include "suite.h"
 

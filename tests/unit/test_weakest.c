@@ -5,8 +5,8 @@
  */
 #include <string.h>
 
+#include "scene/files/scene_file.h"
 #include "scene/records.h"
-#include "scene/scene_file.h"
 #include "slowlift/scene.h"
 #include "small_scene.h"
 #include "suite.h"

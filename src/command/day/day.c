@@ -16,7 +16,7 @@
 #include "command/day/day_room.h"
 #include "command/log/log_verbs.h"
 #include "front/options.h"
-#include "log/rounds.h"
+#include "log/day/rounds.h"
 #include "report/plan/day.h"
 
 enum { TICK_MS = 250 };

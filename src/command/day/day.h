@@ -12,7 +12,7 @@
 
 #include "clock/speed.h"
 #include "command/command.h"
-#include "log/day_keeper.h"
+#include "log/day/day_keeper.h"
 #include "report/plan/day.h"
 #include "slowlift/log.h"
 #include "slowlift/timeline.h"

@@ -8,7 +8,7 @@
 
 #include "base/language.h"
 #include "command/day/day.h"
-#include "log/rounds.h"
+#include "log/day/rounds.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/scene.h"

@@ -10,7 +10,7 @@
 #include "base/memory.h"
 #include "command/log/log_verbs.h"
 #include "front/options.h"
-#include "log/csv_cells.h"
+#include "log/readings/csv_cells.h"
 #include "slowlift/log.h"
 
 enum { FIRST = 1000 }; /* value of the option of the first column */

@@ -7,7 +7,7 @@
 #ifndef SLOWLIFT_PAPER_CHART_H
 #define SLOWLIFT_PAPER_CHART_H
 
-#include "log/seen_curves.h"
+#include "log/compare/seen_curves.h"
 #include "paper/draw/canvas.h"
 #include "report/rank/map.h"
 #include "report/rank/rank.h"

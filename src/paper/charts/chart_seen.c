@@ -8,7 +8,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
-#include "log/compare_page.h"
+#include "log/compare/compare_page.h"
 #include "paper/charts/chart.h"
 #include "report/text.h"
 #include "slowlift/report.h"

@@ -13,7 +13,7 @@
 #include <stdbool.h>
 
 #include "clock/speed.h"
-#include "log/day_keeper.h"
+#include "log/day/day_keeper.h"
 #include "report/plan/day.h"
 #include "slowlift/log.h"
 #include "view/day/day_model.h"

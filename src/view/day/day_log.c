@@ -8,7 +8,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "log/rounds.h"
+#include "log/day/rounds.h"
 #include "view/day/day.h"
 
 struct sl_day_log {

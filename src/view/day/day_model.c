@@ -6,7 +6,7 @@
 
 #include <string.h>
 
-#include "log/rounds.h"
+#include "log/day/rounds.h"
 #include "report/reading.h"
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"

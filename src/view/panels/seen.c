@@ -8,7 +8,7 @@
 #include <stdio.h>
 
 #include "base/memory.h"
-#include "log/seen_curves.h"
+#include "log/compare/seen_curves.h"
 #include "slowlift/report.h"
 #include "view/window/watch.h"
 

@@ -10,8 +10,8 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "log/compare_page.h"
-#include "log/seen_curves.h"
+#include "log/compare/compare_page.h"
+#include "log/compare/seen_curves.h"
 #include "report/text.h"
 #include "view/draw/plot.h"
 #include "view/panels/turn.h"

@@ -1,0 +1,360 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Sentences about what was seen, short enough to be read aloud. See compare_page.h.
+ */
+#include <math.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "base/minute.h"
+#include "log/compare/compare_page.h"
+#include "report/plan/day.h"
+#include "report/text.h"
+
+bool sl_compare_page_shows(const sl_compare_page *page, int zone)
+{
+    return (page->only < 0 || page->only == zone) && sl_compare_shows(page->compare, zone);
+}
+
+static const sl_seen_mean *seen_of(const sl_compare *compare, int arm, int zone)
+{
+    return &sl_compare_arm(compare, arm, zone)->seen[compare->basis[zone]];
+}
+
+int sl_compare_order(const sl_compare *compare, int zone, int order[SL_MAX_ARMS])
+{
+    int n = 0;
+    for (int a = 0; a < compare->scene->n_arms; a++) {
+        const sl_seen_arm *const arm = sl_compare_arm(compare, a, zone);
+        int at = n;
+        if (arm->place == 0) {
+            continue;
+        }
+        for (; at > 0; at--) {
+            const int before = order[at - 1];
+            const int place = sl_compare_arm(compare, before, zone)->place;
+            if (place < arm->place || (place == arm->place && seen_of(compare, before, zone)->mean <=
+                                                                  seen_of(compare, a, zone)->mean)) {
+                break;
+            }
+            order[at] = before;
+        }
+        order[at] = a;
+        n++;
+    }
+    return n;
+}
+
+static int with_place(const sl_compare *compare, int zone, int place)
+{
+    int n = 0;
+    for (int a = 0; a < compare->scene->n_arms; a++) {
+        n += sl_compare_arm(compare, a, zone)->place == place ? 1 : 0;
+    }
+    return n;
+}
+
+void sl_compare_place_words(const sl_compare *compare, int arm, int zone, char *text, size_t size)
+{
+    const int place = sl_compare_arm(compare, arm, zone)->place;
+    snprintf(text, size, with_place(compare, zone, place) > 1 ? _("%d tie") : "%d", place);
+}
+
+/* An interval may reach below nothing or above all; a share cannot. */
+static double within(double share)
+{
+    return fmin(fmax(share, 0.0), 1.0);
+}
+
+void sl_seen_mean_words(const sl_seen_mean *mean, char *text, size_t size)
+{
+    char middle[16], low[16], high[16];
+    if (mean->n == 0) {
+        snprintf(text, size, "%s", _("not seen"));
+        return;
+    }
+    sl_percent(within(mean->mean), middle, sizeof middle);
+    if (mean->half < 0.0) {
+        snprintf(text, size, "%s %%", middle);
+        return;
+    }
+    sl_percent(within(mean->mean - mean->half), low, sizeof low);
+    sl_percent(within(mean->mean + mean->half), high, sizeof high);
+    snprintf(text, size, "%s %% (%s-%s)", middle, low, high);
+}
+
+/* "powder + 3 %, powder + 6 %". */
+static void names_of_first(const sl_compare *compare, int zone, char *text, size_t size)
+{
+    int order[SL_MAX_ARMS];
+    const int n = sl_compare_order(compare, zone, order);
+    size_t used = 0;
+    text[0] = '\0';
+    for (int i = 0; i < n && used < size && sl_compare_arm(compare, order[i], zone)->place == 1; i++) {
+        used += (size_t)snprintf(text + used, size - used, "%s\"%s\"", i == 0 ? "" : ", ",
+                                 compare->scene->arms[order[i]].name);
+    }
+}
+
+static bool any_alone(const sl_compare *compare, int zone)
+{
+    for (int a = 0; a < compare->scene->n_arms; a++) {
+        if (seen_of(compare, a, zone)->n == 1) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void sl_compare_first_words(const sl_compare *compare, int zone, char *text, size_t size)
+{
+    int order[SL_MAX_ARMS];
+    char names[400], left[48];
+    const char *const name = compare->scene->zones[zone].name;
+    const int n = sl_compare_order(compare, zone, order), first = with_place(compare, zone, 1);
+    if (n > 1 && first == n) {
+        snprintf(text, size,
+                 any_alone(compare, zone) ? _("In %s no order can be told: one swatch shows no spread.")
+                                          : _("In %s no arm came clearly before another: all tie."),
+                 name);
+        return;
+    }
+    names_of_first(compare, zone, names, sizeof names);
+    sl_seen_mean_words(seen_of(compare, order[0], zone), left, sizeof left);
+    if (n == 1) {
+        snprintf(text, size, _("In %s only %s was seen; it left %s of the colour."), name, names, left);
+    } else if (first == 1) {
+        snprintf(text, size, _("In %s %s came first and left %s of the colour."), name, names, left);
+    } else {
+        snprintf(text, size, _("In %s these tie for the first place: %s."), name, names);
+    }
+}
+
+void sl_compare_floor_words(const sl_compare *compare, int zone, char *text, size_t size)
+{
+    char number[16];
+    const double noise = sl_compare_floor(compare, zone, 0.0);
+    sl_percent(noise, number, sizeof number);
+    if (compare->asked_floor >= 0.0) {
+        snprintf(text, size, _("Two means less than %s points of 100 apart tie (as asked)."), number);
+    } else if (compare->basis[zone] == SL_BASIS_COLOUR) {
+        snprintf(
+            text, size,
+            _("By the instrument: two means less than %s points of 100 apart tie, a colour difference of 2 "
+              "that laying hair anew makes by itself (assumed)."),
+            number);
+    } else if (compare->repeat_sd > 0.0) {
+        snprintf(
+            text, size,
+            _("By wipe grades: two means less than %s points of 100 apart tie; so far apart are two looks of "
+              "one judge at the same (from %d looks again)."),
+            number, compare->repeats);
+    } else {
+        snprintf(text, size, "%s",
+                 _("By wipe grades: two means less than one step of the grades apart tie; too few looks were "
+                   "repeated to know better."));
+    }
+}
+
+/* ---- handling
+ * ----------------------------------------------------------------------------------------------- */
+
+static const char *code_of(const sl_compare *compare, int swatch)
+{
+    return swatch >= 0 ? compare->swatches[swatch].bench.code : _("the test");
+}
+
+/* "; by the model red would have been left 1.3 times as much". */
+static void effect_words(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size)
+{
+    char number[24];
+    text[0] = '\0';
+    if (deviation->zone >= 0) {
+        sl_short_number(deviation->factor, 2, number, sizeof number);
+        snprintf(text, size, _("; by the model the planned time would have left %s times as much in %s"),
+                 number, compare->scene->zones[deviation->zone].name);
+    }
+}
+
+void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size)
+{
+    const char *const code = code_of(compare, deviation->swatch);
+    char minutes[32], piece[32], effect[200];
+    sl_clock_time(SL_MINUTE_CLOCK, round(fabs(deviation->seconds)) / 60.0, minutes, sizeof minutes);
+    effect_words(compare, deviation, effect, sizeof effect);
+    switch (deviation->kind) {
+    case SL_DEVIATION_LATE:
+        snprintf(text, size, _("%s was rinsed late by %s min%s."), code, minutes, effect);
+        return;
+    case SL_DEVIATION_EARLY:
+        snprintf(text, size, _("%s was rinsed early by %s min%s."), code, minutes, effect);
+        return;
+    case SL_DEVIATION_MIX_AGE:
+        snprintf(text, size,
+                 deviation->seconds > 0.0 ? _("%s: the mix was %s min older at contact than planned.")
+                                          : _("%s: the mix was %s min fresher at contact than planned."),
+                 code, minutes);
+        return;
+    case SL_DEVIATION_LABEL:
+        snprintf(text, size, _("%s lay longer than its label's time."), code);
+        return;
+    case SL_DEVIATION_STOPPED:
+        snprintf(text, size, _("%s was stopped and rinsed: %s."), code,
+                 sl_day_reason_words(deviation->reason));
+        return;
+    case SL_DEVIATION_CLOCKS:
+        snprintf(text, size, _("%s: two clocks disagreed about its time; the longer one was taken."), code);
+        return;
+    case SL_DEVIATION_UNEQUAL:
+        snprintf(text, size, _("Swatches of \"%s\" lay for unequal times, %s min apart."),
+                 compare->swatches[deviation->swatch].arm, minutes);
+        return;
+    case SL_DEVIATION_PIECE:
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", deviation->piece_min);
+        snprintf(text, size,
+                 deviation->seconds > 0.0 ? _("%s: the piece for %s min was cut off late by %s min.")
+                                          : _("%s: the piece for %s min was cut off early by %s min."),
+                 code, piece, minutes);
+        return;
+    case SL_DEVIATION_GUMMY:
+        snprintf(text, size, _("%s was gummy or broke: a reason to stop, whatever the colour does."), code);
+        return;
+    case SL_DEVIATION_NOTE:
+    default:
+        snprintf(text, size, _("%s, noted: \"%s\"."), code,
+                 deviation->note[0] != '\0' ? deviation->note : sl_day_remark(deviation->remark));
+        return;
+    }
+}
+
+static bool first_changes(const sl_compare *compare, int zone)
+{
+    for (int a = 0; a < compare->scene->n_arms; a++) {
+        const sl_seen_arm *const arm = sl_compare_arm(compare, a, zone);
+        if ((arm->place == 1) != (arm->place_at_planned == 1)) {
+            return true;
+        }
+    }
+    return false;
+}
+
+void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t size)
+{
+    const sl_compare *const compare = page->compare;
+    char zones[200] = "";
+    size_t used = 0;
+    int off = 0;
+    for (int i = 0; i < compare->n_deviations; i++) {
+        const sl_deviation_kind kind = compare->deviations[i].kind;
+        off += kind == SL_DEVIATION_LATE || kind == SL_DEVIATION_EARLY ? 1 : 0;
+    }
+    for (int z = 0; z < compare->scene->n_zones && used < sizeof zones; z++) {
+        if (sl_compare_page_shows(page, z) && first_changes(compare, z)) {
+            used += (size_t)snprintf(zones + used, sizeof zones - used, "%s%s", used == 0 ? "" : ", ",
+                                     compare->scene->zones[z].name);
+        }
+    }
+    if (off == 0) {
+        snprintf(text, size, "%s", _("No swatch is known to have been rinsed off its time."));
+    } else if (used == 0) {
+        snprintf(
+            text, size,
+            sl_plural(
+                "%d swatch was rinsed off its time; made equal by the model, the first places stay.",
+                "%d swatches were rinsed off their times; made equal by the model, the first places stay.",
+                off),
+            off);
+    } else {
+        snprintf(
+            text, size,
+            sl_plural(
+                "%d swatch was rinsed off its time; made equal by the model, the first place changes in %s.",
+                "%d swatches were rinsed off their times; made equal by the model, the first place changes "
+                "in %s.",
+                off),
+            off, zones);
+    }
+}
+
+/* Equal grades scatter by rounding alone; two steps of any scale lie further apart. */
+static const double EQUAL_GRADES = 1e-9;
+
+void sl_compare_unseen_words(const sl_compare *compare, char *text, size_t size)
+{
+    int least = 0;
+    for (int i = 0; i < compare->scene->n_arms * compare->scene->n_zones; i++) {
+        const int n = compare->arms[i].seen[compare->basis[i % compare->scene->n_zones]].n;
+        least = n > 0 && (least == 0 || n < least) ? n : least;
+    }
+    const double below = compare->pooled_sd >= 0.0 ? sl_tie_below(least, compare->pooled_sd) : -1.0;
+    if (below < 0.0) {
+        snprintf(
+            text, size, "%s",
+            _("One swatch of an arm shows no spread: the plan could not tell chance from a difference."));
+        return;
+    }
+    if (below < EQUAL_GRADES) {
+        snprintf(
+            text, size, "%s",
+            _("Swatches of one arm all got the same: they show no spread, which does not make their mean "
+              "exact."));
+        return;
+    }
+    char number[16];
+    sl_percent(below, number, sizeof number);
+    snprintf(
+        text, size,
+        sl_plural(
+            "With %d swatch each, scattering as these did, differences below %s points of 100 look like "
+            "ties.",
+            "With %d swatches each, scattering as these did, differences below %s points of 100 look like "
+            "ties.",
+            least),
+        least, number);
+}
+
+bool sl_compare_judges_words(const sl_compare *compare, char *text, size_t size)
+{
+    const sl_agreement *const judges = &compare->judges;
+    if (judges->pairs == 0) {
+        return false;
+    }
+    const long equal = lround(100.0 * (double)judges->equal / (double)judges->pairs);
+    if (!judges->known) {
+        snprintf(text, size, _("Two judges gave the same grade in %ld of 100 looks (%ld pairs)."), equal,
+                 judges->pairs);
+        return true;
+    }
+    snprintf(
+        text, size,
+        _("Two judges gave the same grade in %ld of 100 looks (%ld pairs; weighted kappa %.2f: 1 is full "
+          "agreement, 0 no more than chance)."),
+        equal, judges->pairs, judges->kappa);
+    return true;
+}
+
+bool sl_compare_later_words(const sl_compare_page *page, char *text, size_t size)
+{
+    const sl_compare *const compare = page->compare;
+    double sum = 0.0;
+    int n = 0, darker = 0;
+    for (int z = 0; z < compare->scene->n_zones; z++) {
+        for (int a = 0; sl_compare_page_shows(page, z) && a < compare->scene->n_arms; a++) {
+            const sl_seen_mean *const later = &sl_compare_arm(compare, a, z)->later;
+            if (later->n > 0) {
+                sum += later->mean;
+                darker += later->half >= 0.0 && later->mean - later->half > 0.0 ? 1 : 0;
+                n++;
+            }
+        }
+    }
+    if (n == 0) {
+        return false;
+    }
+    snprintf(text, size,
+             _("Looked at again after hours: %+.0f points of 100 of colour left on average over %d pairs of "
+               "arm and "
+               "zone; clearly more colour than at once in %d of them."),
+             100.0 * sum / n, n, darker);
+    return true;
+}

@@ -1,0 +1,329 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Looks at swatches: those of one zone of one swatch at one moment are one group, whose mean is
+ * what the swatch showed. Equation of the instrument's share: dE*ab(now, undyed now) / dE*ab(start,
+ * undyed at the start), ISO/CIE 11664-4 for dE*ab.
+ */
+#include "log/compare/looks.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "log/store/rescue.h"
+#include "log/store/rows.h"
+
+/* One row, and where the run of looks with the same judge stands. */
+typedef struct sl_one_look {
+    int swatch, zone, grade; /* SL_NOT_SAID */
+    double minute, hours, L, a, b;
+    char judge[SL_LOG_CODE];
+    bool gummy;
+} sl_one_look;
+
+typedef struct sl_looks {
+    sl_one_look *look;
+    size_t n, capacity;
+} sl_looks;
+
+static const char looks_asked[] =
+    "SELECT s.id, z.place, r.minute, r.hours_after, r.judge, r.grade, r.L, r.a, r.b,"
+    " r.feel IS 'gummy' OR r.stretch IS 'breaks', r.kept"
+    " FROM swatch s CROSS JOIN reading r ON r.swatch = s.id LEFT JOIN zone z ON z.test = s.test AND z.name = "
+    "r.zone"
+    " WHERE s.test = ?1 AND r.outcome IS NOT 'invalid'"
+    " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)"
+    " ORDER BY s.block, s.place, z.place, r.hours_after, r.minute, r.judge, r.kept";
+
+static int swatch_of(const sl_compare *compare, const char *id, int near)
+{
+    for (int i = near; i < compare->n_swatches; i++) {
+        if (strcmp(compare->swatches[i].id, id) == 0) {
+            return i;
+        }
+    }
+    return near > 0 ? swatch_of(compare, id, 0) : -1;
+}
+
+static double real_or_not(sl_statement *ask, int column)
+{
+    return sl_null_at(ask, column) ? SL_NOT_READ : sl_real_at(ask, column);
+}
+
+/* Whether all that is used of the row is what this program keeps. */
+static bool look_fits(sl_statement *ask)
+{
+    static const int columns[] = {SL_READING_MINUTE, SL_READING_HOURS, SL_READING_JUDGE, SL_READING_GRADE,
+                                  SL_READING_L,      SL_READING_A,     SL_READING_B};
+    bool fits = sl_null_at(ask, 6) == sl_null_at(ask, 7) && sl_null_at(ask, 7) == sl_null_at(ask, 8) &&
+                !sl_null_at(ask, 1) && sl_row_number_fits(sl_int_at(ask, 10));
+    for (int i = 0; fits && i < (int)(sizeof columns / sizeof columns[0]); i++) {
+        fits = sl_value_fits(ask, i + 2, &sl_reading_columns[columns[i]]);
+    }
+    return fits;
+}
+
+static void look_at(sl_statement *ask, const sl_compare *compare, int near, sl_one_look *look)
+{
+    *look = (sl_one_look){.swatch = swatch_of(compare, sl_text_at(ask, 0), near),
+                          .zone = (int)sl_int_at(ask, 1),
+                          .grade = sl_said_of_word(SL_SAID_GRADE, sl_text_at(ask, 5)),
+                          .minute = real_or_not(ask, 2),
+                          .hours = real_or_not(ask, 3),
+                          .L = real_or_not(ask, 6),
+                          .a = real_or_not(ask, 7),
+                          .b = real_or_not(ask, 8),
+                          .gummy = sl_int_at(ask, 9) != 0};
+    sl_copy_at(ask, 4, look->judge, sizeof look->judge);
+}
+
+static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_error *error)
+{
+    bool room = true;
+    looks->n = 0;
+    sl_statement ask = sl_sql(log, looks_asked, error);
+    sl_put_text(&ask, compare->test.id);
+    while (room && sl_next_row(&ask)) {
+        if (!look_fits(&ask)) {
+            room = sl_log_leave_out(log, sl_int_at(&ask, 10), error);
+            continue;
+        }
+        room = sl_grow(&looks->look, &looks->capacity, looks->n + 1, sizeof *looks->look, "reading the log",
+                       error);
+        if (room) {
+            const int near = looks->n > 0 ? looks->look[looks->n - 1].swatch : 0;
+            look_at(&ask, compare, near > 0 ? near : 0, &looks->look[looks->n]);
+            looks->n += looks->look[looks->n].swatch >= 0 ? 1 : 0;
+        }
+    }
+    return sl_sql_leave(&ask) && room;
+}
+
+/* The moments come from the same column of the same row, so equality is exact. */
+static bool same_moment(const sl_one_look *one, const sl_one_look *two)
+{
+    return one->swatch == two->swatch && one->zone == two->zone && !(one->minute < two->minute) &&
+           !(one->minute > two->minute) && !(one->hours < two->hours) && !(one->hours > two->hours);
+}
+
+static size_t group_end(const sl_looks *looks, size_t begin)
+{
+    size_t end = begin + 1;
+    while (end < looks->n && same_moment(&looks->look[begin], &looks->look[end])) {
+        end++;
+    }
+    return end;
+}
+
+static sl_seen_group group_of(const sl_looks *looks, size_t begin, size_t end)
+{
+    const sl_one_look *const first = &looks->look[begin];
+    sl_seen_group group = {.swatch = first->swatch,
+                           .zone = first->zone,
+                           .minute = first->minute,
+                           .hours = first->hours,
+                           .left = {SL_NOT_READ, SL_NOT_READ},
+                           .L = SL_NOT_READ,
+                           .a = SL_NOT_READ,
+                           .b = SL_NOT_READ,
+                           .start = SL_NOT_READ};
+    double share = 0.0, L = 0.0, a = 0.0, b = 0.0;
+    for (size_t i = begin; i < end; i++) {
+        const sl_one_look *const look = &looks->look[i];
+        if (look->grade != SL_NOT_SAID) {
+            share += sl_wipe_share((sl_wipe)look->grade);
+            group.n[SL_BASIS_GRADE]++;
+        }
+        if (look->L > SL_NOT_READ) {
+            L += look->L;
+            a += look->a;
+            b += look->b;
+            group.n[SL_BASIS_COLOUR]++;
+        }
+    }
+    if (group.n[SL_BASIS_GRADE] > 0) {
+        group.left[SL_BASIS_GRADE] = share / group.n[SL_BASIS_GRADE];
+    }
+    if (group.n[SL_BASIS_COLOUR] > 0) {
+        group.L = L / group.n[SL_BASIS_COLOUR];
+        group.a = a / group.n[SL_BASIS_COLOUR];
+        group.b = b / group.n[SL_BASIS_COLOUR];
+    }
+    return group;
+}
+
+/* ---- noise and judges -------------------------------------------------------------------------------------
+ */
+
+typedef struct sl_within {
+    double squares;
+    int freedom;
+} sl_within;
+
+/* One judge's looks at one moment, begin to end: how they scatter about their mean. */
+static void add_within(const sl_looks *looks, size_t begin, size_t end, sl_within *within)
+{
+    double sum = 0.0, squares = 0.0;
+    int n = 0;
+    for (size_t i = begin; i < end; i++) {
+        if (looks->look[i].grade != SL_NOT_SAID) {
+            const double share = sl_wipe_share((sl_wipe)looks->look[i].grade);
+            sum += share;
+            squares += share * share;
+            n++;
+        }
+    }
+    if (n > 1) {
+        within->squares += fmax(squares - sum * sum / n, 0.0);
+        within->freedom += n - 1;
+    }
+}
+
+/* Every two judges of the group, by the first grade that each gave. */
+static void add_judges(const sl_looks *looks, size_t begin, size_t end, sl_agreement *judges)
+{
+    enum { MOST = 16 };
+    int grade[MOST], n = 0;
+    for (size_t i = begin; i < end && n < MOST; i++) {
+        const bool new_judge = i == begin || strcmp(looks->look[i].judge, looks->look[i - 1].judge) != 0;
+        if (new_judge && looks->look[i].grade != SL_NOT_SAID) {
+            grade[n++] = looks->look[i].grade;
+        }
+    }
+    for (int i = 0; i < n; i++) {
+        for (int j = i + 1; j < n; j++) {
+            judges->table[grade[i]][grade[j]] += 1.0;
+            judges->pairs++;
+            judges->equal += grade[i] == grade[j] ? 1 : 0;
+        }
+    }
+}
+
+static void add_repeats(const sl_looks *looks, size_t begin, size_t end, sl_within *within)
+{
+    size_t from = begin;
+    for (size_t i = begin + 1; i <= end; i++) {
+        if (i == end || strcmp(looks->look[i].judge, looks->look[from].judge) != 0) {
+            add_within(looks, from, i, within);
+            from = i;
+        }
+    }
+}
+
+static void settle(sl_compare *compare, const sl_within *within)
+{
+    double apart[SL_WIPES][SL_WIPES];
+    for (int i = 0; i < SL_WIPES; i++) {
+        for (int j = 0; j < SL_WIPES; j++) {
+            apart[i][j] = i > j ? i - j : j - i;
+        }
+    }
+    compare->judges.known = sl_kappa(compare->judges.table[0], apart[0], SL_WIPES, &compare->judges.kappa);
+    compare->repeats = within->freedom;
+    compare->repeat_sd = within->freedom >= SL_REPEATS_LEAST ? sqrt(within->squares / within->freedom) : -1.0;
+}
+
+/* ---- shares by the instrument
+ * ------------------------------------------------------------------------------- */
+
+int sl_looks_first(const sl_compare *compare, int swatch, int zone)
+{
+    int low = 0, high = compare->n_groups;
+    while (low < high) {
+        const int middle = (low + high) / 2;
+        const sl_seen_group *const at = &compare->groups[middle];
+        if (at->swatch < swatch || (at->swatch == swatch && at->zone < zone)) {
+            low = middle + 1;
+        } else {
+            high = middle;
+        }
+    }
+    return low;
+}
+
+const sl_seen_group *sl_looks_find(const sl_compare *compare, int swatch, int zone, double minute,
+                                   double hours)
+{
+    for (int i = sl_looks_first(compare, swatch, zone); i < compare->n_groups; i++) {
+        const sl_seen_group *const group = &compare->groups[i];
+        if (group->swatch != swatch || group->zone != zone) {
+            return NULL;
+        }
+        if (fabs(group->minute - minute) < 1e-9 && fabs(group->hours - hours) < 1e-9) {
+            return group;
+        }
+    }
+    return NULL;
+}
+
+static double apart(const sl_seen_group *one, const sl_seen_group *two)
+{
+    const double L = one->L - two->L, a = one->a - two->a, b = one->b - two->b;
+    return sqrt(L * L + a * a + b * b);
+}
+
+/* Below this dE*ab to undyed a start shows no colour that a share could be taken of (assumed). */
+static const double LEAST_START = 2.0;
+
+static void share_by_colour(const sl_compare *compare, sl_seen_group *group)
+{
+    const sl_seen_group *const start = sl_looks_find(compare, group->swatch, group->zone, 0.0, SL_NOT_READ);
+    if (group->L <= SL_NOT_READ || !start || start->L <= SL_NOT_READ) {
+        return;
+    }
+    for (int zone = 0; zone < compare->scene->n_zones; zone++) {
+        const sl_seen_group *const bare =
+            sl_looks_find(compare, group->swatch, zone, group->minute, group->hours);
+        const sl_seen_group *const bare_start = sl_looks_find(compare, group->swatch, zone, 0.0, SL_NOT_READ);
+        if (compare->scene->zones[zone].recipe.n_dyes > 0 || !bare || !bare_start || bare->L <= SL_NOT_READ ||
+            bare_start->L <= SL_NOT_READ) {
+            continue;
+        }
+        group->start = apart(start, bare_start);
+        if (group->start >= LEAST_START) {
+            group->left[SL_BASIS_COLOUR] = apart(group, bare) / group->start;
+            return;
+        }
+    }
+}
+
+/* Once for each swatch, whatever the number of looks. */
+static bool add_gummy(sl_compare *compare, int swatch, size_t *room, sl_error *error)
+{
+    for (int i = 0; i < compare->n_deviations; i++) {
+        if (compare->deviations[i].kind == SL_DEVIATION_GUMMY && compare->deviations[i].swatch == swatch) {
+            return true;
+        }
+    }
+    return sl_deviation_add(
+        compare, (sl_deviation){.kind = SL_DEVIATION_GUMMY, .swatch = swatch, .zone = -1, .factor = 1.0},
+        room, error);
+}
+
+bool sl_looks_read(sl_compare *compare, sl_log *log, sl_error *error)
+{
+    sl_looks looks = {.look = NULL};
+    sl_within within = {0.0, 0};
+    size_t capacity = 0, room = (size_t)compare->n_deviations;
+    bool good = read_looks(compare, log, &looks, error) ||
+                (sl_log_fall_back(log, error) && read_looks(compare, log, &looks, error));
+    for (size_t begin = 0, end = 0; good && begin < looks.n; begin = end) {
+        end = group_end(&looks, begin);
+        good = sl_grow(&compare->groups, &capacity, (size_t)compare->n_groups + 1, sizeof *compare->groups,
+                       "comparing", error);
+        if (good) {
+            compare->groups[compare->n_groups++] = group_of(&looks, begin, end);
+            add_repeats(&looks, begin, end, &within);
+            add_judges(&looks, begin, end, &compare->judges);
+        }
+    }
+    for (size_t i = 0; good && i < looks.n; i++) {
+        good = !looks.look[i].gummy || add_gummy(compare, looks.look[i].swatch, &room, error);
+    }
+    for (int i = 0; good && i < compare->n_groups; i++) {
+        share_by_colour(compare, &compare->groups[i]);
+    }
+    settle(compare, &within);
+    sl_free(looks.look);
+    return good;
+}

@@ -1,0 +1,227 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Looks before the end: which minutes there are, their means, and the model at one of them. On a time
+ * ladder a look is at a piece that was cut off and rinsed, else at hair under the mix that was wiped for
+ * it; the model is asked for the same (docs/science.md, "Comparing what was seen").
+ */
+#include <math.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "log/compare/looks.h"
+#include "slowlift/what_if.h"
+
+/* A look at the arm, on the zone's basis, before it was washed. */
+bool sl_look_on_the_way(const sl_compare *compare, const sl_seen_group *group, int arm, int zone)
+{
+    return group->zone == zone && compare->bench[group->swatch].arm == arm && group->hours <= SL_NOT_READ &&
+           lround(group->minute) >= 1 && group->left[compare->basis[zone]] > SL_NOT_READ;
+}
+
+int sl_minutes_put(int *minutes, int n, int most, int minute)
+{
+    int at = n;
+    while (at > 0 && minutes[at - 1] >= minute) {
+        at--;
+    }
+    if (at == most || (at < n && minutes[at] == minute)) {
+        return n;
+    }
+    const int more = n < most ? n + 1 : n;
+    memmove(minutes + at + 1, minutes + at, (size_t)(more - 1 - at) * sizeof *minutes);
+    minutes[at] = minute;
+    return more;
+}
+
+int sl_compare_minutes(const sl_compare *compare, int arm, int zone, int *minutes, int most)
+{
+    int n = 0;
+    for (int i = 0; i < compare->n_groups; i++) {
+        if (sl_look_on_the_way(compare, &compare->groups[i], arm, zone)) {
+            n = sl_minutes_put(minutes, n, most, (int)lround(compare->groups[i].minute));
+        }
+    }
+    return n;
+}
+
+sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int minute)
+{
+    double value[SL_BENCH_MOST], before = -1.0;
+    int n = 0, same = 0, swatch = -1;
+    for (int i = 0; i < compare->n_groups; i++) {
+        const sl_seen_group *const group = &compare->groups[i];
+        const double left = group->left[compare->basis[zone]];
+        if (!sl_look_on_the_way(compare, group, arm, zone) || lround(group->minute) != minute) {
+            continue;
+        }
+        /* Two moments within one minute are looks at one swatch. */
+        same = group->swatch == swatch ? same + 1 : 1;
+        before = same > 1 ? before + (left - before) / same : left;
+        n += same == 1 ? 1 : 0;
+        value[n - 1] = before;
+        swatch = group->swatch;
+    }
+    return sl_seen_mean_of(value, n);
+}
+
+double sl_compare_model_at(const sl_compare *compare, int arm, int zone, double minute)
+{
+    sl_cell cell;
+    sl_timeline_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute, NULL, &cell);
+    return cell.colour_left;
+}
+
+int sl_compare_dwell_min(const sl_compare *compare, int arm)
+{
+    for (int i = 0; i < compare->n_swatches; i++) {
+        if (compare->bench[i].arm == arm) {
+            return (sl_bench_span_s(&compare->swatches[i].bench) + 30) / 60;
+        }
+    }
+    return 0;
+}
+
+/* ---- a ladder --------------------------------------------------------------------------------------- */
+
+bool sl_compare_ladder(const sl_compare *compare, int arm)
+{
+    for (int i = 0; i < compare->n_swatches; i++) {
+        if (compare->bench[i].arm == arm && compare->swatches[i].bench.ladder) {
+            return true;
+        }
+    }
+    return false;
+}
+
+double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis basis, int minute)
+{
+    const sl_bench_swatch *const plan = &compare->swatches[swatch].bench;
+    const bool last = plan->ladder && (plan->dwell_s + 30) / 60 == minute; /* its last piece is its end */
+    double sum = 0.0;
+    int n = 0;
+    for (int i = sl_looks_first(compare, swatch, zone); i < compare->n_groups; i++) {
+        const sl_seen_group *const group = &compare->groups[i];
+        if (group->swatch != swatch || group->zone != zone) {
+            break;
+        }
+        const bool end = last && group->minute <= SL_NOT_READ;
+        if (group->hours <= SL_NOT_READ && group->left[basis] > SL_NOT_READ &&
+            (end || lround(group->minute) == minute)) {
+            sum += group->left[basis];
+            n++;
+        }
+    }
+    return n > 0 ? sum / n : SL_NOT_READ;
+}
+
+/* The arm alone, its first application so long, and what follows it up to the next one. */
+static void lie_for(sl_variant *variant, const sl_scene *scene, int arm, double minutes)
+{
+    sl_variant_make(variant, scene, arm, NULL);
+    const int apply = sl_arm_next_application(&variant->arm, 0);
+    if (apply >= 0) {
+        const int next = sl_arm_next_application(&variant->arm, apply + 1);
+        variant->arm.n_steps = next >= 0 ? next : variant->arm.n_steps;
+        variant->arm.steps[apply].duration_min = minutes;
+        variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_done_min(&variant->arm));
+    }
+}
+
+bool sl_model_rinsed_at(const sl_scene *scene, int arm, double minutes, double left[SL_MAX_ZONES],
+                        sl_error *error)
+{
+    sl_variant *const variant = sl_new(1, sizeof *variant, "comparing", error);
+    sl_solver *const solver = variant ? sl_solver_new(error) : NULL;
+    sl_timeline *timeline = NULL;
+    bool good = solver != NULL;
+    if (good) {
+        lie_for(variant, scene, arm, minutes);
+        good = sl_timeline_solve(&timeline, &variant->scene, NULL, 0, solver, NULL, error);
+    }
+    for (int z = 0; good && z < scene->n_zones; z++) {
+        sl_cell cell = {.colour_left = -1.0};
+        if (sl_timeline_predicted(timeline, 0)) {
+            sl_timeline_at(timeline, 0, z, sl_arm_done_min(&variant->arm), NULL, &cell);
+        }
+        left[z] = cell.colour_left >= 0.0 ? cell.colour_left : SL_NOT_READ;
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    sl_free(variant);
+    return good;
+}
+
+bool sl_model_seen_at(const sl_compare *compare, int arm, double minutes, double left[SL_MAX_ZONES],
+                      sl_error *error)
+{
+    const sl_scene *const scene = compare->scene;
+    if (sl_compare_ladder(compare, arm)) {
+        return sl_model_rinsed_at(scene, arm, minutes, left, error);
+    }
+    const bool told = sl_timeline_predicted(compare->timeline, arm) &&
+                      scene->arms[arm].contact_min + minutes <= scene->until_min;
+    for (int z = 0; z < scene->n_zones; z++) {
+        const double share = told ? sl_compare_model_at(compare, arm, z, minutes) : -1.0;
+        left[z] = share >= 0.0 ? share : SL_NOT_READ;
+    }
+    return true;
+}
+
+/* ---- pieces that were cut off early or late ---------------------------------------------------------- */
+
+bool sl_compare_has_planned(const sl_compare *compare)
+{
+    bool ladder = false;
+    for (int a = 0; a < compare->scene->n_arms && !ladder; a++) {
+        ladder = sl_compare_ladder(compare, a);
+    }
+    return compare->at_min < 0 || ladder;
+}
+
+/* Minutes at which the piece of the ranked minute was cut off; -1: nobody wrote it down, or no piece. */
+static double cut_at(const sl_compare *compare, int swatch)
+{
+    const sl_bench_swatch *const plan = &compare->swatches[swatch].bench;
+    const sl_seen_bench *const bench = &compare->bench[swatch];
+    for (int k = 0; plan->ladder && k < bench->n_pieces; k++) {
+        if (plan->look_s[k] == 60 * compare->at_min) {
+            return bench->piece_s[k] / 60.0;
+        }
+    }
+    return -1.0;
+}
+
+/* Below this share of colour a ratio is noise of the solver. */
+static const double LEAST_LEFT = 1e-6;
+
+static bool piece_to_planned(sl_compare *compare, int swatch, double minutes, sl_error *error)
+{
+    sl_seen_bench *const bench = &compare->bench[swatch];
+    double had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
+    if (!sl_model_rinsed_at(compare->scene, bench->arm, minutes, had, error) ||
+        !sl_model_rinsed_at(compare->scene, bench->arm, compare->at_min, planned, error)) {
+        return false;
+    }
+    for (int z = 0; z < compare->scene->n_zones; z++) {
+        if (had[z] > LEAST_LEFT && planned[z] > 0.0) {
+            bench->piece_to_planned[z] = planned[z] / had[z];
+        }
+    }
+    return true;
+}
+
+bool sl_pieces_to_planned(sl_compare *compare, sl_error *error)
+{
+    bool good = true;
+    for (int i = 0; good && i < compare->n_swatches; i++) {
+        sl_seen_bench *const bench = &compare->bench[i];
+        const sl_bench_swatch *const plan = &compare->swatches[i].bench;
+        const bool last = plan->ladder && (plan->dwell_s + 30) / 60 == compare->at_min;
+        const double minutes = cut_at(compare, i);
+        for (int z = 0; z < compare->scene->n_zones; z++) {
+            bench->piece_to_planned[z] = last ? bench->to_planned[z] : 1.0;
+        }
+        good = minutes <= 0.0 || bench->arm < 0 || piece_to_planned(compare, i, minutes, error);
+    }
+    return good;
+}

@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See rounds.h.
+ */
+#include "log/day/rounds.h"
+
+#include <math.h>
+
+#include "slowlift/what_if.h"
+
+static int seconds(double minutes)
+{
+    return (int)lround(60.0 * minutes);
+}
+
+static sl_bench_round round_of(const sl_scene *scene, const sl_step *step, int after_s)
+{
+    const sl_mix *const mix = &scene->mixes[step->mix];
+    bool cut_short = false;
+    return (sl_bench_round){.after_s = after_s,
+                            .dwell_s = sl_planned_dwell_s(mix, step, &cut_short),
+                            .label_s = mix->label_max_min > 0.0 ? seconds(mix->label_max_min) : 0,
+                            .mix_age_s = seconds(step->mix_age_min),
+                            .from_mixing = !mix->label_from_contact};
+}
+
+static void fill(const sl_scene *scene, const sl_arm *arm, sl_bench_swatch *bench)
+{
+    int n = 0, after_s = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        const sl_step *const step = &arm->steps[i];
+        if (step->kind != SL_STEP_APPLY) {
+            after_s += step->kind == SL_STEP_SHAMPOO ? 60 * step->shampoos : seconds(step->duration_min);
+            continue;
+        }
+        const sl_bench_round round = round_of(scene, step, after_s);
+        if (n == 0) {
+            bench->dwell_s = round.dwell_s;
+        } else if (n < SL_BENCH_ROUNDS) {
+            bench->more[bench->n_more++] = round;
+        }
+        n++;
+        after_s = 0;
+    }
+}
+
+void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n)
+{
+    for (int i = 0; i < n; i++) {
+        sl_bench_swatch *const bench = &swatches[i].bench;
+        bench->n_more = 0;
+        bench->on_person = !scene || sl_scene_on_head(scene);
+        if (!scene) {
+            continue;
+        }
+        const int arm = sl_scene_arm(scene, swatches[i].arm);
+        if (arm >= 0 && !bench->ladder && sl_arm_applications(&scene->arms[arm]) > 1) {
+            fill(scene, &scene->arms[arm], bench);
+        }
+    }
+}
+
+void sl_rounds_stay_on(sl_scene *scene, double longer_min)
+{
+    for (int a = 0; a < scene->n_arms; a++) {
+        sl_arm *const arm = &scene->arms[a];
+        int last = -1;
+        for (int i = 0; i < arm->n_steps; i++) {
+            last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
+        }
+        if (last >= 0) {
+            arm->steps[last].duration_min += longer_min;
+        }
+        scene->until_min = fmax(scene->until_min, sl_arm_done_min(arm));
+    }
+}

@@ -1,0 +1,193 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The aims of a scene's file: what comes next, the goal for all zones and for single ones, and
+ * what stops an arm. Needs the scene's zones and arms.
+ */
+#include <string.h>
+
+#include "scene/files/scene_file.h"
+#include "slowlift/estimate.h"
+
+static const sl_range day = {SL_MEASURE_TIME, 0.0, 1440.0};
+static const sl_range whole_share = {SL_MEASURE_SHARE, 0.0, 1.0};
+static const sl_range zone_share = {SL_MEASURE_SHARE, 0.001, 0.999};
+static const sl_range control_share = {SL_MEASURE_SHARE, 0.01, 1.0};
+static const sl_range near_range = {SL_MEASURE_NUMBER, 0.5, 60.0}; /* CIEDE2000 */
+
+static bool next_read(const sl_reading *reading, const sl_node *node, sl_aims *aims)
+{
+    const char *words[SL_NEXT_COUNT - 1];
+    for (int i = 1; i < SL_NEXT_COUNT; i++) {
+        words[i - 1] = sl_next_word((sl_next)i);
+    }
+    const sl_words known = {words, SL_NEXT_COUNT - 1};
+    int index = 0;
+    if (!node) {
+        return true;
+    }
+    if (!sl_word_read(node, &known, &index, reading->error)) {
+        return false;
+    }
+    aims->next = (sl_next)(index + 1);
+    aims->left_by_next = true;
+    aims->colour_left = sl_next_left(aims->next);
+    return true;
+}
+
+static bool left_read(const sl_reading *reading, const sl_node *node, sl_aims *aims)
+{
+    if (!node) {
+        return true;
+    }
+    aims->left_by_next = false;
+    return sl_quantity_read(node, &whole_share, &aims->colour_left, reading->error);
+}
+
+/* {near_undyed: 8} */
+static bool near_read(const sl_reading *reading, const sl_node *node, double *near_undyed)
+{
+    static const char *const keys[] = {"near_undyed"};
+    static const sl_words known = {keys, 1};
+    if (!sl_node_keys_known(node, &known, reading->error)) {
+        return false;
+    }
+    const sl_node *const value = sl_node_child(node, "near_undyed");
+    if (!value) {
+        return sl_node_refuse_missing(node, "near_undyed", "write {near_undyed: 8}", reading->error);
+    }
+    return sl_quantity_read(value, &near_range, near_undyed, reading->error);
+}
+
+static bool zone_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
+{
+    int zone = 0;
+    while (strcmp(scene->zones[zone].name, node->key) != 0) {
+        zone++; /* the key is known to be one */
+    }
+    if (!sl_zone_direct(scene, zone)) {
+        return sl_node_refuse_key(node, SL_ERR_INCONSISTENT, "this zone holds no direct dye",
+                                  "a goal is set for zones with a direct dye", reading->error);
+    }
+    if (node->kind == SL_NODE_MAPPING) {
+        if (scene->zones[sl_reference_zone(scene, zone)].hair != scene->zones[zone].hair) {
+            return sl_node_refuse_key(node, SL_ERR_INCONSISTENT, "no undyed zone is on the hair of this zone",
+                                      "add one, or set a share left instead", reading->error);
+        }
+        return near_read(reading, node, &aims->zone_near[zone]);
+    }
+    if (node->kind == SL_NODE_TEXT && strcmp(node->text, "ignore") == 0) {
+        aims->zone_left[zone] = 1.0;
+        return true;
+    }
+    if (!sl_node_is(node, SL_NODE_TEXT, "a share, ignore or {near_undyed: 8} belongs here", reading->error)) {
+        return false;
+    }
+    return sl_quantity_read(node, &zone_share, &aims->zone_left[zone], reading->error);
+}
+
+static bool zones_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
+{
+    const char *names[SL_MAX_ZONES];
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        names[zone] = scene->zones[zone].name;
+    }
+    const sl_words known = {names, scene->n_zones};
+    if (!node) {
+        return true;
+    }
+    if (!sl_node_keys_known(node, &known, reading->error)) {
+        return false;
+    }
+    for (const sl_node *one = node->first; one; one = one->next) {
+        if (!zone_read(reading, one, scene, aims)) {
+            return false;
+        }
+    }
+    return true;
+}
+
+/* An arm whose first application is inside the model takes cystine: it can be compared with. */
+static bool can_be_control(const sl_scene *scene, const sl_arm *arm)
+{
+    bool oxidises = false;
+    for (int i = 0; i < arm->n_steps; i++) {
+        if (arm->steps[i].kind == SL_STEP_APPLY) {
+            const sl_mix *const mix = &scene->mixes[arm->steps[i].mix];
+            if (mix->mechanism != SL_MECHANISM_OXIDATIVE) {
+                return false;
+            }
+            oxidises = oxidises || mix->class_ != SL_MIX_WATER;
+        }
+    }
+    return oxidises;
+}
+
+/* {of: ARM, share: 50 %} */
+static bool control_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
+{
+    static const char *const keys[] = {"of", "share"};
+    static const sl_words known = {keys, 2};
+    static const char form[] = "write a share, or {of: ARM, share: 50 %}";
+    const char *names[SL_MAX_ARMS];
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        names[arm] = scene->arms[arm].name;
+    }
+    const sl_words arms = {names, scene->n_arms};
+    if (!sl_node_keys_known(node, &known, reading->error)) {
+        return false;
+    }
+    for (int i = 0; i < known.n; i++) {
+        if (!sl_node_child(node, keys[i])) {
+            return sl_node_refuse_missing(node, keys[i], form, reading->error);
+        }
+    }
+    const sl_node *const of = sl_node_child(node, "of");
+    if (!sl_word_read(of, &arms, &aims->stress_of, reading->error)) {
+        return false;
+    }
+    if (!can_be_control(scene, &scene->arms[aims->stress_of])) {
+        return sl_node_refuse_text(
+            of, SL_ERR_INCONSISTENT,
+            "an arm with an oxidative mix belongs here: others have no stress to compare", reading->error);
+    }
+    return sl_quantity_read(sl_node_child(node, "share"), &control_share, &aims->stress_share,
+                            reading->error);
+}
+
+/* A limit that stands in the file is set, whatever its value. */
+static bool bound_read(const sl_reading *reading, const sl_node *node, const sl_range *range, sl_bound *bound)
+{
+    bound->set = node != NULL;
+    return !node || sl_quantity_read(node, range, &bound->most, reading->error);
+}
+
+static bool stress_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
+{
+    if (node && node->kind == SL_NODE_MAPPING) {
+        return control_read(reading, node, scene, aims);
+    }
+    return bound_read(reading, node, &whole_share, &aims->cystine_lost);
+}
+
+bool sl_aims_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+{
+    static const char *const keys[] = {"next",       "colour_left",  "zones",
+                                       "base_moved", "cystine_lost", "longest"};
+    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
+    const sl_node *const node = sl_node_child(root, "aims");
+    sl_aims *const aims = &scene->aims;
+    *aims = (sl_aims){.colour_left = 1.0};
+    if (!node) {
+        return true;
+    }
+    if (!sl_node_keys_known(node, &known, reading->error)) {
+        return false;
+    }
+    return next_read(reading, sl_node_child(node, "next"), aims) &&
+           left_read(reading, sl_node_child(node, "colour_left"), aims) &&
+           zones_read(reading, sl_node_child(node, "zones"), scene, aims) &&
+           bound_read(reading, sl_node_child(node, "base_moved"), &whole_share, &aims->base_moved) &&
+           stress_read(reading, sl_node_child(node, "cystine_lost"), scene, aims) &&
+           bound_read(reading, sl_node_child(node, "longest"), &day, &aims->longest_min) &&
+           sl_stress_settle(scene, reading->error);
+}
