@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "base/memory.h"
-#include "log/compare_page.h"
+#include "log/compare/compare_page.h"
 #include "log_made.h"
 #include "suite.h"
 

@@ -10,9 +10,9 @@
 #include <unistd.h>
 
 #include "base/memory.h"
-#include "log/csv_rows.h"
-#include "log/rounds.h"
-#include "log/seen_curves.h"
+#include "log/readings/csv_rows.h"
+#include "log/day/rounds.h"
+#include "log/compare/seen_curves.h"
 #include "log_made.h"
 #include "slowlift/strand_log.h"
 #include "suite.h"
