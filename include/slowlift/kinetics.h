@@ -76,15 +76,12 @@ void sl_course_free(sl_course *course);
 /* The state at time t (clamped to [0, until]); before contact the mix does not exist
  * and all doses are zero. */
 void sl_course_at(const sl_course *course, double time_min, sl_moment *moment);
-/* Steps and right-hand-side calls the solution took (bench, science view). */
-long sl_course_steps(const sl_course *course);
+/* Right-hand-side calls the solution took (bench, science view). */
 long sl_course_calls(const sl_course *course);
 
 /* What oxidation and washing leave of a dye, 0..1, from doses:
  *   fs exp(-(k.X + kL t + s N)) + (1-fs) exp(-(k.Y + kL t/4 + s N/4)). */
 double sl_dye_left(const sl_dye *dye, const sl_moment *moment);
-/* The same from the exponents of the full system's target number `target`. */
-double sl_dye_left_full(const sl_dye *dye, const sl_moment *moment, int target);
 /* Shares of a dye's start: what is left in the hair, and what washing has brought out of it
  * and oxidants have not destroyed (docs/science.md, "Stains"). Their sum is at most 1. */
 typedef struct sl_dye_fate {

@@ -33,7 +33,7 @@ struct sl_course {
     double *time;  /* [node], minutes since contact */
     double *state; /* [node][n_states] */
     double *slope; /* [node][n_states], per minute */
-    long steps, calls;
+    long calls;
 };
 
 void sl_course_free(sl_course *course)
@@ -44,11 +44,6 @@ void sl_course_free(sl_course *course)
         sl_free(course->slope);
         sl_free(course);
     }
-}
-
-long sl_course_steps(const sl_course *course)
-{
-    return course->steps;
 }
 
 long sl_course_calls(const sl_course *course)
@@ -158,7 +153,6 @@ static void begin(sl_course *course, const sl_treatment *treatment, const planne
     course->start_cystine = treatment->cystine_intact;
     course->n_phases = plan->n;
     course->n_nodes = 0;
-    course->steps = 0;
     course->calls = 0;
     memcpy(course->phases, plan->phases, (size_t)plan->n * sizeof plan->phases[0]);
     memset(y, 0, FULL_STATES * sizeof *y);
@@ -191,7 +185,6 @@ bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solve
         }
     }
     (*course)->first_node[plan.n] = (*course)->n_nodes;
-    (*course)->steps = (long)(*course)->n_nodes;
     (*course)->calls = system.calls;
     return true;
 }

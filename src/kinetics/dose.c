@@ -46,11 +46,6 @@ double sl_dye_left(const sl_dye *dye, const sl_moment *moment)
     return sl_dye_fate_at(dye, moment, SL_FROM_DOSES).left;
 }
 
-double sl_dye_left_full(const sl_dye *dye, const sl_moment *moment, int target)
-{
-    return sl_dye_fate_at(dye, moment, target).left;
-}
-
 double sl_core_exponent(const sl_rates *rates, const sl_moment *moment)
 {
     return exponent(rates, moment->core_dose);

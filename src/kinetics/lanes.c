@@ -41,7 +41,7 @@ typedef struct lane_pace {
 typedef struct lane_phase {
     const sl_chemistry *ch;
     const lane_members *member;
-    bool bath, second_order, rinsing;
+    bool bath, second_order;
     double loss_k, saturation_mol_l[LANES], liquid_share[LANES], dry, away;
 } lane_phase;
 

@@ -11,7 +11,7 @@
 
 #include "slowlift/kinetics.h"
 
-enum { LANES = 16, LANE_STATES = 13, LANE_MOST_STEPS = 6000 };
+enum { LANES = 16, LANE_MOST_STEPS = 6000 };
 
 /* A member's constants, where they differ from the scene's. */
 typedef struct lane_members {

@@ -144,7 +144,7 @@ bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_err
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
     const sl_reading reading = {.kept = &kept, .error = error ? error : &unheard};
-    sl_document document = {0};
+    sl_yaml document = {0};
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
@@ -155,10 +155,10 @@ bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_err
         return false;
     }
     sl_answers read = {.n_records = 0};
-    bool good = sl_document_parse(&document, text, length, path, reading.error);
+    bool good = sl_yaml_parse(&document, text, length, path, reading.error);
     if (good) {
         good = root_read(&reading, document.root, &read);
-        sl_document_free(&document);
+        sl_yaml_free(&document);
     }
     if (good) {
         *answers = read;

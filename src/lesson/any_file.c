@@ -14,16 +14,16 @@ enum { LESSON, QUIZ, ANSWERS, KINDS };
 /* Which of the three a file says it is; KINDS: another, or it does not read at all. */
 static int kind_of(const char *path)
 {
-    sl_document document = {0};
+    sl_yaml document = {0};
     sl_error unheard = {.code = SL_OK};
-    if (!sl_document_load(&document, path, &unheard)) {
+    if (!sl_yaml_load(&document, path, &unheard)) {
         return KINDS;
     }
     const sl_words words = {kinds, KINDS};
     const sl_node *const kind =
         document.root->kind == SL_NODE_MAPPING ? sl_node_child(document.root, "kind") : NULL;
     const int found = kind && kind->text ? sl_words_find(&words, kind->text) : -1;
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     return found < 0 ? KINDS : found;
 }
 

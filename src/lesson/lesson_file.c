@@ -242,12 +242,12 @@ static bool lesson_read(sl_lesson *lesson, const char *path, const sl_resolver *
     in.figures = (sl_figures){
         .reading = &reading, .scene = lesson->scene, .number = lesson->numbers, .claim = lesson->claim};
     lesson->name = folder_name(reading.kept, path, error);
-    sl_document document = {0};
-    if (!lesson->name || !sl_document_load(&document, path, error)) {
+    sl_yaml document = {0};
+    if (!lesson->name || !sl_yaml_load(&document, path, error)) {
         return false;
     }
     const bool good = root_read(&in, document.root);
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     return good;
 }
 
@@ -289,10 +289,10 @@ bool sl_lesson_head(const char *path, int *number, char *title, size_t title_siz
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
     const sl_reading reading = {.kept = &kept, .error = error ? error : &unheard};
-    sl_document document = {0};
+    sl_yaml document = {0};
     sl_taught_header header;
     sl_error_clear(reading.error);
-    if (!sl_document_load(&document, path, reading.error)) {
+    if (!sl_yaml_load(&document, path, reading.error)) {
         return false;
     }
     bool good = sl_taught_header_read(&reading, document.root, "lesson", &header);
@@ -302,7 +302,7 @@ bool sl_lesson_head(const char *path, int *number, char *title, size_t title_siz
     if (good) {
         snprintf(title, title_size, "%s", header.title);
     }
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     sl_arena_free(&kept);
     return good;
 }

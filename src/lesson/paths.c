@@ -26,14 +26,14 @@ bool sl_beside(const char *path, const char *name, char *beside, size_t size, sl
            sl_fail(error, SL_ERR_TOO_LARGE, "a path is too long", "4095 bytes");
 }
 
-bool sl_document_load(sl_document *document, const char *path, sl_error *error)
+bool sl_yaml_load(sl_yaml *document, const char *path, sl_error *error)
 {
     char *text = NULL;
     size_t length = 0;
     if (!sl_file_read(path, N_("a lesson's file that is read"), &text, &length, NULL, error)) {
         return false;
     }
-    const bool good = sl_document_parse(document, text, length, path, error);
+    const bool good = sl_yaml_parse(document, text, length, path, error);
     sl_free(text);
     return good;
 }
@@ -68,12 +68,12 @@ bool sl_original_check(const sl_reading *reading, const sl_node *root, const cha
     }
     char name[256], original[PATH_SIZE];
     snprintf(name, sizeof name, "%.*s.yaml", stem < 200 ? (int)stem : 200, base);
-    sl_document document = {0};
+    sl_yaml document = {0};
     if (!sl_beside(path, name, original, sizeof original, reading->error) ||
-        !sl_document_load(&document, original, reading->error)) {
+        !sl_yaml_load(&document, original, reading->error)) {
         return false;
     }
     const bool good = sl_translation_check(reading, root, document.root);
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     return good;
 }

@@ -10,7 +10,7 @@
 /* "<folder of path>/<name>"; false with the error set when it does not fit. */
 bool sl_beside(const char *path, const char *name, char *beside, size_t size, sl_error *error);
 /* Read and parse; the document is freed by the caller. */
-bool sl_document_load(sl_document *document, const char *path, sl_error *error);
+bool sl_yaml_load(sl_yaml *document, const char *path, sl_error *error);
 /* A file NAME.xx.yaml is in language xx, and is the translation of NAME.yaml beside it: its
  * language fits and its tree is the original's. */
 bool sl_original_check(const sl_reading *reading, const sl_node *root, const char *path, int language);

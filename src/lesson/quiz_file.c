@@ -73,12 +73,12 @@ static bool root_read(const sl_reading *reading, const sl_node *root, const char
 static bool quiz_read(sl_quiz *quiz, const char *path, sl_error *error)
 {
     const sl_reading reading = {.kept = &quiz->memory->arena, .error = error};
-    sl_document document = {0};
-    if (!sl_document_load(&document, path, error)) {
+    sl_yaml document = {0};
+    if (!sl_yaml_load(&document, path, error)) {
         return false;
     }
     const bool good = root_read(&reading, document.root, path, quiz);
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     return good;
 }
 

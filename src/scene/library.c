@@ -157,14 +157,14 @@ bool sl_library_read(const sl_reading *reading, sl_file_kind kind, const sl_node
                                       sizeof path, reading->error)) {
         return refuse_fetch(reading, reference, name);
     }
-    sl_document document = {0};
-    const bool parsed = sl_document_parse(&document, text, length, path, reading->error);
+    sl_yaml document = {0};
+    const bool parsed = sl_yaml_parse(&document, text, length, path, reading->error);
     resolver->release(resolver->self, text);
     if (!parsed) {
         return false;
     }
     const sl_chain link = {.kind = kind, .name = name, .older = chain};
     const bool good = sl_library_read_root(reading, &link, document.root, reader, record, title);
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     return good;
 }

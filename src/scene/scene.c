@@ -55,12 +55,12 @@ static const char *stem(sl_arena *arena, const char *path, sl_error *error)
 static bool scene_fill(const sl_reading *reading, const char *text, size_t length, const char *name,
                        sl_scene *scene)
 {
-    sl_document document = {0};
-    if (!sl_document_parse(&document, text, length, name, reading->error)) {
+    sl_yaml document = {0};
+    if (!sl_yaml_parse(&document, text, length, name, reading->error)) {
         return false;
     }
     const bool good = sl_scene_read(reading, document.root, scene);
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     scene->name = good ? stem(reading->kept, name, reading->error) : NULL;
     return scene->name != NULL;
 }
@@ -156,13 +156,13 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
 static bool text_check(const sl_reading *reading, const char *text, size_t length, const char *path,
                        sl_header *header)
 {
-    sl_document document = {0};
-    if (!sl_document_parse(&document, text, length, path, reading->error)) {
+    sl_yaml document = {0};
+    if (!sl_yaml_parse(&document, text, length, path, reading->error)) {
         return false;
     }
     const char *const name = stem(reading->kept, path, reading->error);
     const bool good = name && kind_check(reading, name, document.root, header);
-    sl_document_free(&document);
+    sl_yaml_free(&document);
     return good;
 }
 

@@ -20,7 +20,7 @@ typedef struct kept_file {
     char *text;
     size_t length;
     bool parsed;
-    sl_document document;
+    sl_yaml document;
     sl_scene *scene;
 } kept_file;
 
@@ -32,7 +32,7 @@ static size_t input_length;
 
 /* Of the product's own types: where those change, this no longer compiles. */
 __typeof__(sl_file_read) __wrap_sl_file_read, __real_sl_file_read;
-__typeof__(sl_document_parse) __wrap_sl_document_parse, __real_sl_document_parse;
+__typeof__(sl_yaml_parse) __wrap_sl_yaml_parse, __real_sl_yaml_parse;
 
 /* ---- once ------------------------------------------------------------------------------------------------
  */
@@ -121,19 +121,19 @@ bool __wrap_sl_file_read(const char *path, const char *what, char **text, size_t
 }
 
 /* A kept file's nodes are not freed: the document that is given has no memory of its own. */
-bool __wrap_sl_document_parse(sl_document *document, const char *text, size_t length, const char *file,
+bool __wrap_sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const char *file,
                               sl_error *error)
 {
     for (int i = 0; i < n_kept; i++) {
         const bool same = kept[i].length == length && memcmp(kept[i].text, text, length) == 0;
         if (same && strcmp(kept[i].path, file) == 0) {
             kept[i].parsed =
-                kept[i].parsed || __real_sl_document_parse(&kept[i].document, text, length, file, error);
-            *document = (sl_document){.root = kept[i].document.root};
+                kept[i].parsed || __real_sl_yaml_parse(&kept[i].document, text, length, file, error);
+            *document = (sl_yaml){.root = kept[i].document.root};
             return kept[i].parsed;
         }
     }
-    return __real_sl_document_parse(document, text, length, file, error);
+    return __real_sl_yaml_parse(document, text, length, file, error);
 }
 
 /* ---- models ----------------------------------------------------------------------------------------------

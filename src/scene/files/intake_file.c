@@ -201,16 +201,16 @@ bool sl_intake_load(const char *path, const sl_scene *scene, sl_intake *intake, 
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
     const sl_reading reading = {.kept = &kept, .resolver = NULL, .error = error ? error : &unheard};
-    sl_document document = {0};
+    sl_yaml document = {0};
     sl_intake read = {0};
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
     bool good = sl_file_read(path, N_("the form that is read"), &text, &length, NULL, reading.error) &&
-                sl_document_parse(&document, text, length, path, reading.error);
+                sl_yaml_parse(&document, text, length, path, reading.error);
     if (good) {
         good = sl_intake_read(&reading, document.root, scene, &read);
-        sl_document_free(&document);
+        sl_yaml_free(&document);
     }
     sl_free(text);
     sl_arena_free(&kept);

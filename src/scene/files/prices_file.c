@@ -89,17 +89,17 @@ bool sl_prices_load(const char *path, sl_prices *prices, sl_error *error)
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
     const sl_reading reading = {.kept = &kept, .resolver = NULL, .error = error ? error : &unheard};
-    sl_document document = {0};
+    sl_yaml document = {0};
     sl_prices read;
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
     bool good =
         sl_file_read(path, N_("the file of prices that is read"), &text, &length, NULL, reading.error) &&
-        sl_document_parse(&document, text, length, path, reading.error);
+        sl_yaml_parse(&document, text, length, path, reading.error);
     if (good) {
         good = sl_prices_read(&reading, document.root, &read);
-        sl_document_free(&document);
+        sl_yaml_free(&document);
     }
     sl_free(text);
     sl_arena_free(&kept);

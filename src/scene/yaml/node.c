@@ -387,7 +387,7 @@ static const sl_node *grow_document(sl_growing *growing)
     return root && end_document(growing) ? root : NULL;
 }
 
-static bool parse(sl_document *document, const char *text, size_t length, sl_growing *growing)
+static bool parse(sl_yaml *document, const char *text, size_t length, sl_growing *growing)
 {
     if (yaml_parser_initialize(&growing->parser) != 1) {
         return sl_fail(growing->error, SL_ERR_NO_MEMORY, building, "");
@@ -399,8 +399,7 @@ static bool parse(sl_document *document, const char *text, size_t length, sl_gro
     return document->root != NULL;
 }
 
-bool sl_document_parse(sl_document *document, const char *text, size_t length, const char *file,
-                       sl_error *error)
+bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error)
 {
     if (length > SL_MAX_FILE_BYTES) {
         return sl_fail_at(error, SL_ERR_TOO_LARGE, file, 0, 0, "this file is too large", "1 MiB");
@@ -417,13 +416,13 @@ bool sl_document_parse(sl_document *document, const char *text, size_t length, c
     growing.file = sl_arena_text(&document->arena, file, strlen(file), error);
     growing.text = growing.file ? sl_arena_text(&document->arena, text, length, error) : NULL;
     if (!growing.text || !parse(document, text, length, &growing)) {
-        sl_document_free(document);
+        sl_yaml_free(document);
         return false;
     }
     return true;
 }
 
-void sl_document_free(sl_document *document)
+void sl_yaml_free(sl_yaml *document)
 {
     sl_arena_free(&document->arena);
     document->root = NULL;

@@ -38,15 +38,14 @@ typedef struct sl_node {
     int n;                        /* number of children */
 } sl_node;
 
-typedef struct sl_document {
+typedef struct sl_yaml {
     sl_arena arena; /* start with {0} */
     const sl_node *root;
-} sl_document;
+} sl_yaml;
 
 /* Check and parse text; `file` stands in messages. On failure nothing is kept. */
-bool sl_document_parse(sl_document *document, const char *text, size_t length, const char *file,
-                       sl_error *error);
-void sl_document_free(sl_document *document);
+bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error);
+void sl_yaml_free(sl_yaml *document);
 
 /* The child under `key`, or NULL. */
 const sl_node *sl_node_child(const sl_node *mapping, const char *key);
