@@ -30,7 +30,7 @@ REASON = "GCOVR_EXCL_BR_LINE"
 
 
 def run_tests(build):
-    """What was counted before is taken away; a test that fails is told, and ends the measure."""
+    """What was counted before is taken away; a test that fails is told, and the measure fails with it."""
     for old in build.rglob("*.gcda"):
         old.unlink()
     jobs = f"-j{os.cpu_count()}"

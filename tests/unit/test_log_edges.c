@@ -258,6 +258,46 @@ START_TEST(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
 }
 END_TEST
 
+START_TEST(the_label_of_a_mix_is_kept_with_its_swatches_and_goes_out_with_them)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    static const char path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    const sl_plan_request request = sl_plan_request_default();
+    sl_scene *const with = sl_scene_load(path, &resolver, NULL);
+    for (int from_contact = 0; from_contact < 2; from_contact++) {
+        sl_plan *plan = NULL;
+        sl_log_swatch *swatches = NULL;
+        char id[SL_UUID], *bytes = NULL;
+        size_t length = 0;
+        int n = 0, labelled = 0;
+        for (int i = 0; i < with->n_mixes; i++) {
+            with->mixes[i].label_max_min = 25.0;
+            with->mixes[i].label_from_contact = from_contact == 1;
+        }
+        ck_assert(sl_plan_make(&plan, with, &request, NULL));
+        ck_assert(sl_log_begin(made.log, path, &resolver, plan, "label", "op-1", id, NULL));
+        ck_assert(sl_log_swatches(made.log, id, &swatches, &n, NULL));
+        for (int i = 0; i < n; i++) {
+            labelled += swatches[i].bench.label_s > 0 ? 1 : 0;
+            ck_assert(swatches[i].bench.label_s == 0 || swatches[i].bench.label_s == 1500);
+            ck_assert(swatches[i].bench.label_s == 0 || swatches[i].bench.from_mixing == (from_contact == 0));
+        }
+        ck_assert_int_gt(labelled, 6);
+        FILE *const out = open_memstream(&bytes, &length);
+        ck_assert(sl_log_export_json(made.log, id, out, NULL));
+        fclose(out);
+        ck_assert_ptr_nonnull(
+            strstr(bytes, from_contact ? "\"label_from\": \"application\"" : "\"label_from\": \"mixing\""));
+        free(bytes);
+        sl_free(swatches);
+        sl_plan_free(plan);
+    }
+    sl_scene_free(with);
+}
+END_TEST
+
 START_TEST(a_picture_s_key_says_under_the_mix_or_rinsed)
 {
     static const int rungs[] = {5, 10, 20, 30};
@@ -694,6 +734,7 @@ ADD(where_cells_are_parted_by_semicolons_a_comma_is_a_point)
 ADD(a_file_that_is_no_csv_of_ours_is_told_as_what_it_is)
 ADD(an_instant_that_is_none_is_refused_in_each_of_its_parts)
 ADD(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
+ADD(the_label_of_a_mix_is_kept_with_its_swatches_and_goes_out_with_them)
 ADD(a_picture_s_key_says_under_the_mix_or_rinsed)
 ADD(a_colour_is_whole_and_says_how_it_was_read)
 ADD(one_word_of_any_kind_is_something_said)
