@@ -536,6 +536,27 @@ START_TEST(what_went_otherwise_than_planned_is_not_told)
 }
 END_TEST
 
+/* Most against least within an arm, whichever of its swatches is the first of the log. */
+START_TEST(the_first_swatch_of_a_log_is_not_the_shortest_of_its_arm)
+{
+    begin_twice();
+    const int swatches[] = {swatch_of("twice", 0), swatch_of("twice", 1), swatch_of("twice", 2)};
+    const int lying_s[] = {1000, 1240, 1300};
+    ck_assert_int_eq(swatches[0], 0);
+    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    for (int i = 0; i < 3; i++) {
+        happens(SL_EVENT_APPLIED, swatches[i], 60 + 5000 * i, NULL);
+        happens(SL_EVENT_RINSED, swatches[i], 60 + 5000 * i + lying_s[i], NULL);
+    }
+    read_compare(-1.0);
+    const sl_deviation *const unequal = deviation_of(SL_DEVIATION_UNEQUAL);
+    ck_assert_ptr_nonnull(unequal);
+    ck_assert_double_eq_tol(unequal->seconds, 300.0, 1e-6);
+    ck_assert_int_eq(unequal->swatch, swatches[2]); /* told of the one that lay longest */
+    end();
+}
+END_TEST
+
 /* tests/files/log/rehearsal-1.db: one swatch stopped; the reason, eyes, told afterwards. */
 START_TEST(a_rehearsal_or_a_reason_told_later_is_passed_over)
 {
@@ -1010,6 +1031,7 @@ ADD(an_application_that_never_came_is_passed_over)
 ADD(a_swatch_that_lay_on_past_the_end_of_the_scene_is_cut_off_there)
 ADD(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
 ADD(what_went_otherwise_than_planned_is_not_told)
+ADD(the_first_swatch_of_a_log_is_not_the_shortest_of_its_arm)
 ADD(a_rehearsal_or_a_reason_told_later_is_passed_over)
 ADD(a_note_or_a_reading_that_was_taken_back_counts)
 ADD(gummy_hair_is_passed_over)

@@ -254,6 +254,33 @@ START_TEST(a_trial_says_what_its_mix_comes_to)
 }
 END_TEST
 
+/* Where the label's time is only just enough for the developer as it is sold, that one is found, and never a
+ * stronger one (docs/science.md: "never above the mix's own"). */
+START_TEST(the_search_never_goes_beyond_the_mix_s_own_strength)
+{
+    fresh();
+    small.mixes[MIX_POWDER_6].label_allows = true;
+    small.mixes[MIX_POWDER_6].label_from_contact = true;
+    small.scene.aims.base_moved = (sl_bound){0.99, true};
+    small.scene.aims.cystine_lost = (sl_bound){0.9, true};
+    small.scene.aims.longest_min = (sl_bound){0.0, false};
+    double low = 1.0, high = 59.0; /* when the mix as it is comes to the goal */
+    while (high - low > 0.01) {
+        const double middle = 0.5 * (low + high);
+        small.arms[ARM_6].steps[0].duration_min = middle;
+        *(outcome_of(&small.scene, ARM_6).all_there ? &high : &low) = middle;
+    }
+    small.mixes[MIX_POWDER_6].label_max_min = high + 0.1;
+    sl_search search;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.best, 0);
+    ck_assert_double_le(search.trial[0].strength_pct, 6.0);
+    ck_assert_double_gt(search.trial[0].strength_pct, 5.0);
+    ck_assert_double_le(search.trial[0].dwell_min, high + 0.1);
+    done();
+}
+END_TEST
+
 /* Rounds have the arm's own rinse between them (docs/science.md), the one that follows its mix: not one that
  * came before it. Without any it is two minutes. */
 START_TEST(rounds_have_the_rinse_that_follows_the_mix_between_them)
@@ -341,6 +368,7 @@ ADD(two_rounds_are_two_applications_with_a_rinse_between)
 ADD(the_search_finds_what_a_fine_grid_finds)
 ADD(the_search_says_none_honestly)
 ADD(a_trial_says_what_its_mix_comes_to)
+ADD(the_search_never_goes_beyond_the_mix_s_own_strength)
 ADD(rounds_have_the_rinse_that_follows_the_mix_between_them)
 ADD(the_search_never_proposes_heat)
 ADD(an_outcome_names_the_hair_that_pays_most)
