@@ -277,6 +277,12 @@ START_TEST(the_search_never_goes_beyond_the_mix_s_own_strength)
     ck_assert_double_le(search.trial[0].strength_pct, 6.0);
     ck_assert_double_gt(search.trial[0].strength_pct, 5.0);
     ck_assert_double_le(search.trial[0].dwell_min, high + 0.1);
+    /* where only the powder hurts, the quickest is the gentlest: the strongest that is sold */
+    small.scene.chemistry.cystine = rates_of(0.0, 0.1, 0.0);
+    small.mixes[MIX_POWDER_6].label_max_min = 50.0;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.best, 0);
+    ck_assert_double_eq(search.trial[0].strength_pct, 6.0);
     done();
 }
 END_TEST
