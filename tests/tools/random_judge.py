@@ -123,7 +123,7 @@ def judge(call, done, folder):
     want(all(line.startswith("slowlift: ") for line in lines), f"a line on stderr that is none of ours: {err!r}")
     want(done.returncode == 0 or len(lines) == 1, f"exit {done.returncode} with {len(lines)} lines on stderr: {err!r}")
     want(not call.refused or (done.returncode == 2 and not out), f"not refused: exit {done.returncode}, {out[:200]!r}")
-    promise = PROMISE.search(out + err)
+    promise = PROMISE.search(" ".join((out + err).split()))
     want(promise is None, f"a promise: {promise and promise[0]}")
     said = Said() if done.returncode != 0 and call.form in ("kept", "html", "pdf") else read(call, done, folder)
     said.spans(err)
