@@ -18,7 +18,8 @@ enum { BLOCK_BYTES = 16 * 1024 };
 
 void *sl_new(size_t count, size_t size, const char *doing, sl_error *error)
 {
-    void *const memory = calloc(count > 0 ? count : 1, size > 0 ? size : 1); /* checks the product */
+    const bool fits = size == 0 || count <= SIZE_MAX / size;
+    void *const memory = fits ? calloc(count > 0 ? count : 1, size > 0 ? size : 1) : NULL;
     if (!memory) {
         sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
     }

@@ -48,6 +48,8 @@ sed 's/^room: .*/&\nperson: K12/' "$wide" >"$folder/somebody.yaml"
 
 for scene in head wrapped warm-room warmed somebody; do
     file=$folder/$scene.yaml
+    call 0 "run of $scene" run "$file"
+    ok "run of $scene never says that it is of swatches on a bench" lacks "lies: swatches on a bench"
     for refused in "run --csv" "run --json" "run --csv --at 0min..60min/1min" "run --json --at 15min" rank "rank --csv" "rank --json" \
         search "search --csv --allowed powder-3" "search --json --allowed powder-3"; do
         # shellcheck disable=SC2086

@@ -322,6 +322,17 @@ START_TEST(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
 }
 END_TEST
 
+START_TEST(a_copy_whose_rows_nobody_counts_is_not_made)
+{
+    char whole[200];
+    snprintf(whole, sizeof whole, "%s/uncounted.db", made.folder);
+    ck_assert(sl_log_backup(made.path, whole, NULL, NULL));
+    ck_assert_int_eq(access(whole, R_OK), 0);
+    ck_assert(!sl_log_backup("nothing-there.db", whole, NULL, NULL));
+    unlink(whole);
+}
+END_TEST
+
 /* SQLite says that it is done, and nothing is in the file: what is acknowledged would not be there. */
 START_TEST(what_sqlite_says_it_did_is_looked_at)
 {
@@ -646,6 +657,7 @@ ADD(a_folder_of_another_machine_is_refused_and_an_unknown_one_is_tried)
 ADD(what_sqlite_says_it_did_is_looked_at)
 ADD(damage_that_shows_only_while_reading_is_gone_round)
 ADD(an_example_that_cannot_be_kept_is_told)
+ADD(a_copy_whose_rows_nobody_counts_is_not_made)
 ADD(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
 CASE("copies")
 FIXTURE(set_up, tear_down)

@@ -307,6 +307,7 @@ START_TEST(rounds_have_the_rinse_that_follows_the_mix_between_them)
         ck_assert_double_eq(variant.arm.steps[1].hair_water_g_g, 0.0);
         ck_assert_double_eq(variant.arm.steps[3].hair_water_g_g,
                             small.scene.chemistry.damp_water_g_g.value); /* towel-dried */
+        done();
     }
 }
 END_TEST

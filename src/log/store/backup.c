@@ -174,7 +174,9 @@ bool sl_log_backup(const char *path, const char *to, long long *rows, sl_error *
     sl_log *log = NULL;
     sl_beside beside = {.path = ""};
     int64_t one = 0;
-    *rows = 0;
+    long long uncounted = 0;
+    long long *const n = rows ? rows : &uncounted;
+    *n = 0;
     if (!sl_log_open_raw(&log, path, error)) {
         return false;
     }
@@ -183,7 +185,7 @@ bool sl_log_backup(const char *path, const char *to, long long *rows, sl_error *
                 sl_sql_number(log, "SELECT count(*) FROM sqlite_schema", &one, error) &&
                 make_beside(to, &beside, error);
     if (good) {
-        good = copy_pages(log, beside.path, error) && reads_back(log, beside.path, rows, error);
+        good = copy_pages(log, beside.path, error) && reads_back(log, beside.path, n, error);
         good = end_beside(&beside, to, good, error);
     }
     sl_log_close(log);

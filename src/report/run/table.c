@@ -21,11 +21,13 @@ void sl_put_heading(const sl_run_page *page, const char *heading)
 
 /* ---- what it is ---------------------------------------------------------------------- */
 
-static const char *place_sentence(sl_place place)
+static const char *place_sentence(const sl_scene *scene)
 {
-    switch (place) {
+    switch (scene->place) {
     case SL_PLACE_BENCH:
-        return _("swatches on a bench");
+        return sl_scene_on_head(scene)
+                   ? _("on a bench, but as warm as on a head or somebody's hair: counted as a head")
+                   : _("swatches on a bench");
     case SL_PLACE_HEAD:
         return _("as on a head");
     case SL_PLACE_WRAPPED:
@@ -43,9 +45,9 @@ static void put_place(const sl_run_page *page)
     sl_short_number(celsius, 1, degrees, sizeof degrees);
     sl_short_number(page->scene->until_min, 1, number, sizeof number);
     sl_minute_words(SL_MINUTE_PLANNED, until, sizeof until, "%s", number);
-    snprintf(text, sizeof text, _("%s, %s °C (%.0f °F)%s; followed for %s min"),
-             place_sentence(page->scene->place), degrees, 32.0 + 1.8 * celsius,
-             sl_scene_isothermal(page->scene) ? "" : _(" once settled"), until);
+    snprintf(text, sizeof text, _("%s, %s °C (%.0f °F)%s; followed for %s min"), place_sentence(page->scene),
+             degrees, 32.0 + 1.8 * celsius, sl_scene_isothermal(page->scene) ? "" : _(" once settled"),
+             until);
     sl_put_paragraph(page->out, _(" lies:     "), text, page->width);
 }
 
