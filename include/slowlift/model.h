@@ -384,8 +384,9 @@ const char *sl_next_word(sl_next next);
 
 /* ---- the goal (src/model/aims.c) ------------------------------------------------------ */
 
-/* The arm of that name; -1: none. */
+/* The arm, and the zone, of that name; -1: none. */
 int sl_scene_arm(const sl_scene *scene, const char *name);
+int sl_scene_zone(const sl_scene *scene, const char *name);
 /* The first application of an arm (NULL: none), the step of the next one at or after step `from` (-1: none),
  * and how many there are. */
 const sl_step *sl_arm_application(const sl_arm *arm);
@@ -485,7 +486,8 @@ static const double SL_HEAD_MOST_C = 37.0;
 /* Whether the scene counts as hair on a head: it lies there or wrapped, or any temperature of it
  * (room, points, place, each with the shift) reaches SL_HEAD_FROM_C, or a person's code stands in it. */
 bool sl_scene_on_head(const sl_scene *scene);
-/* Coldest and warmest that the scene makes the hair, C; what is no number is as cold and as warm as can be. */
+/* Coldest and warmest that the scene makes the hair, C; what is no number is as cold and as warm as can be.
+ */
 void sl_scene_warmth(const sl_scene *scene, double *coldest_c, double *warmest_c);
 
 #pragma GCC visibility pop

@@ -24,6 +24,8 @@ enum { SL_PART_VERSION = 1 };
 uint64_t sl_scene_fingerprint(const sl_scene *scene);
 /* The same of one mix: what lies on the hair, whatever its label says of time. */
 uint64_t sl_mix_fingerprint(const sl_mix *mix);
+/* Of the mix of an arm's one application. 0 for none, or several: what lay there is then not one mix. */
+uint64_t sl_arm_fingerprint(const sl_scene *scene, int arm);
 /* FNV-1a (Fowler, Noll & Vo) over more bytes; begin with SL_FNV_START. */
 static const uint64_t SL_FNV_START = UINT64_C(0xcbf29ce484222325);
 uint64_t sl_fnv(uint64_t hash, const void *bytes, size_t length);

@@ -122,11 +122,10 @@ bool sl_spot_read(const char *word, const sl_scene *scene, sl_spot_of *spot, sl_
     const char *last_zone = "";
     for (const char *stroke = strchr(word, '/'); stroke != NULL; stroke = strchr(stroke + 1, '/')) {
         const int arm = arm_named(scene, word, (size_t)(stroke - word));
-        for (int zone = 0; arm >= 0 && zone < scene->n_zones; zone++) {
-            if (strcmp(scene->zones[zone].name, stroke + 1) == 0) {
-                *spot = (sl_spot_of){.arm = arm, .zone = zone};
-                return true;
-            }
+        const int zone = arm >= 0 ? sl_scene_zone(scene, stroke + 1) : -1;
+        if (zone >= 0) {
+            *spot = (sl_spot_of){.arm = arm, .zone = zone};
+            return true;
         }
         last_zone = arm >= 0 ? stroke + 1 : last_zone;
         last_arm = arm >= 0 ? arm : last_arm;

@@ -16,6 +16,16 @@ int sl_scene_arm(const sl_scene *scene, const char *name)
     return -1;
 }
 
+int sl_scene_zone(const sl_scene *scene, const char *name)
+{
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        if (strcmp(scene->zones[zone].name, name) == 0) {
+            return zone;
+        }
+    }
+    return -1;
+}
+
 int sl_arm_next_application(const sl_arm *arm, int from)
 {
     for (int i = from; i < arm->n_steps; i++) {

@@ -222,3 +222,10 @@ uint64_t sl_mix_fingerprint(const sl_mix *mix)
     add_mix(&hash, &bare);
     return hash;
 }
+
+uint64_t sl_arm_fingerprint(const sl_scene *scene, int arm)
+{
+    const sl_arm *const one = &scene->arms[arm];
+    return sl_arm_applications(one) == 1 ? sl_mix_fingerprint(&scene->mixes[sl_arm_application(one)->mix])
+                                         : 0;
+}

@@ -229,6 +229,25 @@ START_TEST(a_strand_that_was_only_watched_for_a_while_tells_no_more)
 }
 END_TEST
 
+/* A zone whose dyes are all oxidative has no direct dye that a wipe could show. */
+START_TEST(a_look_where_no_direct_dye_is_counts)
+{
+    fresh();
+    const sl_recipe *const blue = &scene->zones[sl_scene_zone(scene, "blue")].recipe;
+    good_strand(strand_of_3);
+    form = clear_form();
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    for (int i = 0; i < blue->n_dyes; i++) {
+        scene->dyes[blue->dye[i]].class_ = SL_DYE_OXIDATIVE;
+    }
+    form = clear_form();
+    const sl_strand strand = judged();
+    ck_assert(strand.lacks[SL_STRAND_UNGRADED] && strand.lacks[SL_STRAND_FEW_LOOKS]);
+    ck_assert_int_eq(form.showed.n, 0);
+    end();
+}
+END_TEST
+
 START_TEST(what_was_not_written_is_lacking)
 {
     fresh();
@@ -350,6 +369,7 @@ ADD(a_strand_that_was_typed_as_longer_than_the_label_is_forgotten_for_one_of_a_l
 ADD(the_model_speaks_by_the_clock_beside_a_strand_of_somebody)
 ADD(another_arm_s_mix_is_not_refused)
 ADD(a_strand_that_was_only_watched_for_a_while_tells_no_more)
+ADD(a_look_where_no_direct_dye_is_counts)
 ADD(what_was_not_written_is_lacking)
 ADD(a_sign_of_heat_or_damage_is_not_outweighed_by_a_good_strand)
 ADD(a_rehearsal_and_a_made_up_strand_are_not_for_people)

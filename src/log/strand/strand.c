@@ -74,25 +74,14 @@ static bool is_bad(const sl_log_reading *reading)
            said(reading, SL_SAID_STRETCH, "breaks");
 }
 
-/* Of the scene asked about, with direct dye; -1: none. */
-static int zone_of(const sl_scene *scene, const char *name)
-{
-    for (int z = 0; z < scene->n_zones; z++) {
-        if (strcmp(scene->zones[z].name, name) == 0) {
-            return scene->zones[z].recipe.n_dyes > 0 ? z : -1;
-        }
-    }
-    return -1;
-}
-
 static bool put_look(sl_strand_record *record, const one_test *one, const sl_log_reading *reading,
                      sl_error *error)
 {
     const bool end = reading->minute <= SL_NOT_READ;
     const double minute = end ? record->lay_min : reading->minute;
-    const int zone = zone_of(one->asked, reading->zone);
-    if (reading->said[SL_SAID_GRADE] == SL_NOT_SAID || zone < 0 || !(minute > 0.0) ||
-        minute > record->lay_min) {
+    const int zone = sl_scene_zone(one->asked, reading->zone);
+    if (reading->said[SL_SAID_GRADE] == SL_NOT_SAID || zone < 0 || !sl_zone_direct(one->asked, zone) ||
+        !(minute > 0.0) || minute > record->lay_min) {
         return true; /* nothing that was watched */
     }
     if (record->showed.n >= SL_MOST_SAWS) {
@@ -120,14 +109,10 @@ static bool put_reading(sl_strand_record *record, const one_test *one, const sl_
 
 /* ---- one strand --------------------------------------------------------------------------------------- */
 
-/* The mix of its one application; 0: none, or several. */
 static uint64_t mix_of(const one_test *one, int swatch)
 {
     const int arm = sl_scene_arm(one->scene, one->swatches[swatch].arm);
-    if (arm < 0 || sl_arm_applications(&one->scene->arms[arm]) != 1) {
-        return 0;
-    }
-    return sl_mix_fingerprint(&one->scene->mixes[sl_arm_application(&one->scene->arms[arm])->mix]);
+    return arm < 0 ? 0 : sl_arm_fingerprint(one->scene, arm);
 }
 
 static void put_times(sl_strand_record *record, const sl_bench_state *state)

@@ -93,14 +93,10 @@ static bool put_arms(const sl_strand_record *records, int n, const char *code, c
 {
     drop_typed(form);
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        const sl_step *const step = sl_arm_application(&scene->arms[arm]);
-        if (!step) {
+        if (!sl_arm_application(&scene->arms[arm])) {
             continue;
         }
-        /* An arm of several applications is not what one strand with one of them was. */
-        const uint64_t mix =
-            sl_arm_applications(&scene->arms[arm]) == 1 ? sl_mix_fingerprint(&scene->mixes[step->mix]) : 0;
-        const choice best = choose(records, n, code, form, mix, today);
+        const choice best = choose(records, n, code, form, sl_arm_fingerprint(scene, arm), today);
         person->strand[arm] = best.strand;
         if (best.strand.worth == SL_STRAND_COUNTED && !put_showed(form, best.record, arm, error)) {
             return false;

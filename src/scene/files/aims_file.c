@@ -60,10 +60,7 @@ static bool near_read(const sl_reading *reading, const sl_node *node, double *ne
 
 static bool zone_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
 {
-    int zone = 0;
-    while (strcmp(scene->zones[zone].name, node->key) != 0) {
-        zone++; /* the key is known to be one */
-    }
+    const int zone = sl_scene_zone(scene, node->key); /* the key is known to be one */
     if (!sl_zone_direct(scene, zone)) {
         return sl_node_refuse_key(node, SL_ERR_INCONSISTENT, "this zone holds no direct dye",
                                   "a goal is set for zones with a direct dye", reading->error);

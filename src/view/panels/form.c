@@ -223,13 +223,11 @@ void sl_form_clear(sl_stage *stage)
 
 sl_strand sl_form_strand(const sl_stage *stage, const sl_scene *scene, int arm)
 {
-    const sl_step *const step = sl_arm_application(&scene->arms[arm]);
-    if (stage->strand == 0 || !step) {
+    if (stage->strand == 0 || !sl_arm_application(&scene->arms[arm])) {
         return (sl_strand){.worth = stage->person.showed.n > 0 ? SL_STRAND_TYPED : SL_STRAND_NONE};
     }
-    const bool once = sl_arm_applications(&scene->arms[arm]) == 1;
-    return sl_strand_judge(&stage->strands[stage->strand - 1], &stage->person,
-                           once ? sl_mix_fingerprint(&scene->mixes[step->mix]) : 0, stage->today);
+    return sl_strand_judge(&stage->strands[stage->strand - 1], &stage->person, sl_arm_fingerprint(scene, arm),
+                           stage->today);
 }
 
 /* ---- keys ---------------------------------------------------------------------------------- */
