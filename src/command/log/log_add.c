@@ -84,22 +84,31 @@ static bool read_asked(sl_add_asked *asked, int argc, char **argv, sl_error *err
     return hash_photo(asked, error);
 }
 
+bool sl_log_swatch_find(const sl_log_swatch *swatches, int n, const char *code, int *swatch, sl_error *error)
+{
+    for (int i = 0; i < n; i++) {
+        if (strcmp(swatches[i].bench.code, code) == 0) {
+            *swatch = i;
+            return true;
+        }
+    }
+    return sl_fail(error, SL_ERR_MISSING_REFERENCE, code,
+                   _("slowlift log show LOG TEST lists the codes of the swatches"));
+}
+
 static bool find_swatch(sl_log *log, const char *test, const char *code, char id[SL_UUID], sl_error *error)
 {
     sl_log_swatch *swatches = NULL;
-    int n = 0, found = -1;
+    int n = 0, found = 0;
     if (!sl_log_swatches(log, test, &swatches, &n, error)) {
         return false;
     }
-    for (int i = 0; i < n && found < 0; i++) {
-        found = strcmp(swatches[i].bench.code, code) == 0 ? i : -1;
-    }
-    if (found >= 0) {
+    const bool good = sl_log_swatch_find(swatches, n, code, &found, error);
+    if (good) {
         memcpy(id, swatches[found].id, SL_UUID);
     }
     sl_free(swatches);
-    return found >= 0 || sl_fail(error, SL_ERR_MISSING_REFERENCE, code,
-                                 _("slowlift log show LOG TEST lists the codes of the swatches"));
+    return good;
 }
 
 static bool add(sl_log *log, sl_csv_said *said, int *n_there, sl_error *error)
@@ -156,7 +165,7 @@ static bool give_note_receipt(void *self, sl_error *error)
     return sl_log_receipt_out(error);
 }
 
-static bool keep_note(sl_log *log, const char *beginning, const char *code, const char *note, sl_error *error)
+bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, const char *note, sl_error *error)
 {
     sl_log_test test;
     sl_log_swatch *swatches = NULL;
@@ -166,12 +175,7 @@ static bool keep_note(sl_log *log, const char *beginning, const char *code, cons
         !sl_log_swatches(log, test.id, &swatches, &n, error)) {
         return false;
     }
-    for (int i = 0; code && i < n; i++) {
-        event.swatch = strcmp(swatches[i].bench.code, code) == 0 ? i : event.swatch;
-    }
-    const bool good = (!code || event.swatch >= 0 ||
-                       sl_fail(error, SL_ERR_MISSING_REFERENCE, code,
-                               _("slowlift log show LOG TEST lists the codes of the swatches"))) &&
+    const bool good = (!code || sl_log_swatch_find(swatches, n, code, &event.swatch, error)) &&
                       sl_log_append(log, test.id, swatches, n, &event, note, error);
     sl_free(swatches);
     return good;
@@ -198,7 +202,7 @@ sl_exit sl_log_note(int argc, char **argv)
     good = good && sl_log_open(&log, word[0], SL_LOG_WRITE, &error);
     if (good) {
         sl_log_on_kept(log, give_note_receipt, NULL);
-        good = keep_note(log, test, swatch, word[1], &error);
+        good = sl_log_note_keep(log, test, swatch, word[1], &error);
     }
     sl_log_close(log);
     return good ? sl_finish_output(true) : sl_complain(&error);

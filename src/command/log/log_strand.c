@@ -7,7 +7,6 @@
 
 #include "base/calendar.h"
 #include "base/language.h"
-#include "base/memory.h"
 #include "command/log/log_verbs.h"
 #include "front/options.h"
 #include "slowlift/strand_log.h"
@@ -111,29 +110,6 @@ static bool read_asked(sl_strand_asked *asked, int argc, char **argv, sl_error *
                "write --swatch CODE and such as --person CODE --part nape --cut --packet-opened 2026-11-25");
 }
 
-static bool keep(sl_log *log, const sl_strand_asked *asked, sl_error *error)
-{
-    sl_log_test test;
-    sl_log_swatch *swatches = NULL;
-    char text[SL_STRAND_NOTE_TEXT];
-    int n = 0;
-    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
-    if (!sl_log_find(log, asked->test, &test, error) || !sl_instant_now(&event.at, error) ||
-        !sl_log_swatches(log, test.id, &swatches, &n, error)) {
-        return false;
-    }
-    for (int i = 0; i < n; i++) {
-        event.swatch = strcmp(swatches[i].bench.code, asked->swatch) == 0 ? i : event.swatch;
-    }
-    sl_strand_note_words(&asked->note, text);
-    const bool good =
-        (event.swatch >= 0 || sl_fail(error, SL_ERR_MISSING_REFERENCE, asked->swatch,
-                                      _("slowlift log show LOG TEST lists the codes of the swatches"))) &&
-        sl_log_append(log, test.id, swatches, n, &event, text, error);
-    sl_free(swatches);
-    return good;
-}
-
 static bool give_receipt(void *self, sl_error *error)
 {
     (void)self;
@@ -145,11 +121,13 @@ sl_exit sl_log_strand(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_strand_asked asked = {.note = {.part = SL_HAIR_NOWHERE}};
+    char text[SL_STRAND_NOTE_TEXT];
     sl_log *log = NULL;
     bool good = read_asked(&asked, argc, argv, &error) && sl_log_open(&log, asked.log, SL_LOG_WRITE, &error);
     if (good) {
         sl_log_on_kept(log, give_receipt, NULL);
-        good = keep(log, &asked, &error);
+        sl_strand_note_words(&asked.note, text);
+        good = sl_log_note_keep(log, asked.test, asked.swatch, text, &error);
     }
     sl_log_close(log);
     return good ? sl_finish_output(true) : sl_complain(&error);
