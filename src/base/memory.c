@@ -16,10 +16,16 @@ struct sl_arena_block {
 
 enum { BLOCK_BYTES = 16 * 1024 };
 
+/* Whether so many of that size are no more than `most` bytes. */
+static bool fits(size_t count, size_t size, size_t most)
+{
+    return size == 0 || count <= most / size;
+}
+
 void *sl_new(size_t count, size_t size, const char *doing, sl_error *error)
 {
-    const bool fits = size == 0 || count <= SIZE_MAX / size;
-    void *const memory = fits ? calloc(count > 0 ? count : 1, size > 0 ? size : 1) : NULL;
+    void *const memory =
+        fits(count, size, SIZE_MAX) ? calloc(count > 0 ? count : 1, size > 0 ? size : 1) : NULL;
     if (!memory) {
         sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
     }
@@ -33,7 +39,7 @@ bool sl_grow(void *array, size_t *capacity, size_t wanted, size_t size, const ch
     }
     const size_t half_more = *capacity + *capacity / 2;
     const size_t room = wanted > half_more ? wanted : half_more;
-    if (room > SIZE_MAX / size) {
+    if (!fits(room, size, SIZE_MAX)) {
         return sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
     }
     void *old = NULL;
@@ -61,7 +67,7 @@ static size_t aligned(size_t bytes)
 
 void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing, sl_error *error)
 {
-    if (size > 0 && count > (SIZE_MAX - sizeof(struct sl_arena_block) - sizeof(max_align_t)) / size) {
+    if (!fits(count, size, SIZE_MAX - sizeof(struct sl_arena_block) - sizeof(max_align_t))) {
         sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
         return NULL;
     }
