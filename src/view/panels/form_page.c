@@ -184,8 +184,10 @@ int sl_form_show(const sl_stage *stage)
     sl_button_draw(pen, p.close, &shut);
     sl_button_draw(pen, p.clear, &clear);
     const SDL_Rect keys = {p.body.x, p.close.y, p.clear.x - 2 * p.body.x, p.close.h};
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, keys, SL_ALIGN_LEFT,
-                 _("Up, Down: row. Left, Right: answer. 0 to 9: a number."));
+    const char *const words = _("Up, Down: row. Left, Right: answer. 0 to 9: a number.");
+    const int spare = keys.h - sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_QUIET, keys.w, words).y;
+    sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){keys.x, keys.y + spare / 2, keys.w, keys.h},
+                false, words);
     const SDL_Rect last = p.row[SL_FORM_ROWS - 1];
     return SDL_max(end, last.y + last.h) + stage->scroll[0] - p.body.y;
 }
