@@ -143,9 +143,6 @@ typedef struct sl_leave {
 
 /* person NULL: cut swatches. Index of person->strand and of scene->arms is the same. */
 sl_leave sl_leave_of(const sl_scene *scene, int arm, const sl_person *person);
-/* False and an error unless this scene is one of cut swatches: for what has no person to ask about.
- * instead: what would be right. */
-bool sl_swatches_only(const sl_scene *scene, const char *instead, sl_error *error);
 /* When to look at a strand of a person's own hair, cut off and on the bench: two minutes, then every
  * five, never past the label's time. It comes from no model. Returns how many: 0 unless the strand is
  * what is missing, the form's label is entered and nothing else on the form stops. */

@@ -14,6 +14,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "slowlift/error.h"
+
 #pragma GCC visibility push(default)
 
 /* ---- numbers that say how good they are ---------------------------------------- */
@@ -486,6 +488,9 @@ static const double SL_HEAD_MOST_C = 37.0;
 /* Whether the scene counts as hair on a head: it lies there or wrapped, or any temperature of it
  * (room, points, place, each with the shift) reaches SL_HEAD_FROM_C, or a person's code stands in it. */
 bool sl_scene_on_head(const sl_scene *scene);
+/* False and an error (SL_ERR_USAGE) where it does, or where nothing may be told of it (`untold`): for what
+ * has no person to ask about. instead: what would be right. */
+bool sl_swatches_only(const sl_scene *scene, const char *instead, sl_error *error);
 /* Coldest and warmest that the scene makes the hair, C; what is no number is as cold and as warm as can be.
  */
 void sl_scene_warmth(const sl_scene *scene, double *coldest_c, double *warmest_c);

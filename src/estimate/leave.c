@@ -181,7 +181,7 @@ sl_leave sl_leave_of(const sl_scene *scene, int arm, const sl_person *person)
     } else if (scene->place != SL_PLACE_BENCH) {
         leave.lacks[SL_UNKNOWN_PERSON] = true;
     } else {
-        leave.lacks[SL_UNKNOWN_WARM] = sl_scene_on_head(scene) || scene->untold;
+        leave.lacks[SL_UNKNOWN_WARM] = !sl_swatches_only(scene, "", NULL);
     }
     for (int why = SL_UNKNOWNS - 1; why > 0; why--) {
         leave.why = leave.lacks[why] ? (sl_unknown)why : leave.why;
@@ -193,14 +193,6 @@ sl_leave sl_leave_of(const sl_scene *scene, int arm, const sl_person *person)
 double sl_leave_last_min(const sl_leave *leave)
 {
     return fmin(leave->label.end_min, leave->watched_min);
-}
-
-bool sl_swatches_only(const sl_scene *scene, const char *instead, sl_error *error)
-{
-    return sl_leave_of(scene, 0, NULL).minutes ||
-           sl_fail(error, SL_ERR_USAGE,
-                   "this hair counts as a head: it lies there, is as warm as there (30 °C), or is somebody's",
-                   instead);
 }
 
 /* Nothing on the form stops but that there is no strand yet. */

@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * How warm the hair is: from where it lies, or point by point when the scene says so; and whether that makes it
- * hair on a head.
+ * How warm the hair is: from where it lies, or point by point when the scene says so; and whether that makes
+ * it hair on a head.
  */
 #include <assert.h>
 #include <math.h>
@@ -97,4 +97,12 @@ bool sl_scene_on_head(const sl_scene *scene)
     sl_scene_warmth(scene, &coldest, &warmest);
     const bool cool = warmest < SL_HEAD_FROM_C && scene->room_c + scene->shift_k < SL_HEAD_FROM_C;
     return scene->place != SL_PLACE_BENCH || !cool || scene->person != NULL;
+}
+
+bool sl_swatches_only(const sl_scene *scene, const char *instead, sl_error *error)
+{
+    return !(sl_scene_on_head(scene) || scene->untold) ||
+           sl_fail(error, SL_ERR_USAGE,
+                   "this hair counts as a head: it lies there, is as warm as there (30 °C), or is somebody's",
+                   instead);
 }

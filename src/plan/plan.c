@@ -63,12 +63,8 @@ static bool rising(const char *what, const int *minute, int n, int most, sl_erro
 
 static bool request_check(const sl_scene *scene, const sl_plan_request *request, sl_error *error)
 {
-    if (sl_scene_on_head(scene)) {
-        return sl_fail(error, SL_ERR_USAGE,
-                       "this scene counts as hair on a head: it lies there, is as warm, or names a person",
-                       "swatches on a bench below 30 °C are planned; nobody's hair is");
-    }
-    return within(_("repeats"), request->blocks, 1, SL_PLAN_MOST_BLOCKS, error) &&
+    return sl_swatches_only(scene, "swatches on a bench below 30 °C are planned; nobody's hair is", error) &&
+           within(_("repeats"), request->blocks, 1, SL_PLAN_MOST_BLOCKS, error) &&
            within(_("people"), request->people, 1, SL_PLAN_MOST_PEOPLE, error) &&
            within(_("seconds to apply"), request->apply_s, 5, 1800, error) &&
            within(_("seconds to remove"), request->remove_s, 5, 1800, error) &&
