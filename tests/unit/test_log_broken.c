@@ -19,6 +19,7 @@
 
 #include "base/hold.h"
 #include "base/memory.h"
+#include "failing_calls.h"
 #include "log/day/day_keeper.h"
 #include "log_made.h"
 #include "slowlift/compare.h"
@@ -26,9 +27,8 @@
 
 /* ---- calls that fail --------------------------------------------------------------------------------- */
 
-typedef enum call {
-    NO_CALL,
-    STEP,
+enum {
+    STEP = NO_CALL + 1,
     OPEN_LOG,
     OPEN_MEMORY,
     BACKUP_INIT,
@@ -41,49 +41,22 @@ typedef enum call {
     STATFS,
     THREAD,
     CLOCK
-} call;
+};
+/* What is not of the system: fault.with is SQLite's code there, or the type of a file system. */
 static struct {
-    call what;
-    int at, n;           /* which call of it, from 1 (0: each) */
-    int with;            /* SQLite's code, errno, or the type of a file system */
     bool told;           /* SQLite's last code was made up */
     const char *holds;   /* STEP: of statements that hold this alone */
     const char *changes; /* what is done to a copy before it is read back */
     sqlite3 *copy;
-} fault;
+} faked;
 
-static bool fails(call what)
+static void right_again(void)
 {
-    if (what != fault.what || (++fault.n != fault.at && fault.at != 0)) {
-        return false;
-    }
-    errno = fault.with;
-    return true;
+    disarm();
+    faked.told = false;
+    faked.changes = NULL;
+    faked.holds = NULL;
 }
-
-static void arm(call what, int at, int with)
-{
-    fault.what = what;
-    fault.at = at;
-    fault.with = with;
-    fault.n = 0;
-}
-
-static void disarm(void)
-{
-    fault.what = NO_CALL;
-    fault.told = false;
-    fault.changes = NULL;
-    fault.holds = NULL;
-}
-
-#define WRAPPED(type, name, parameters, given, what, bad)                                                    \
-    type __real_##name parameters;                                                                           \
-    type __wrap_##name parameters;                                                                           \
-    type __wrap_##name parameters                                                                            \
-    {                                                                                                        \
-        return fails(what) ? bad : __real_##name given;                                                      \
-    }
 
 WRAPPED(int, sqlite3_open, (const char *path, sqlite3 **base), (path, base), OPEN_MEMORY, SQLITE_NOMEM)
 WRAPPED(int, sqlite3_backup_step, (sqlite3_backup * copy, int n), (copy, n), BACKUP_STEP, SQLITE_FULL)
@@ -133,40 +106,40 @@ int __wrap_statfs(const char *path, struct statfs *on)
 int __wrap_sqlite3_step(sqlite3_stmt *statement)
 {
     const char *const text = sqlite3_sql(statement);
-    const bool one = fault.holds ? strstr(text, fault.holds) != NULL
+    const bool one = faked.holds ? strstr(text, faked.holds) != NULL
                                  : strncmp(text, "INSERT INTO reading", 19) == 0 ||
                                        strncmp(text, "SELECT test.id", 14) == 0;
-    fault.told = one && fails(STEP);
-    return fault.told ? fault.with : __real_sqlite3_step(statement);
+    faked.told = one && fails(STEP);
+    return faked.told ? fault.with : __real_sqlite3_step(statement);
 }
 
 int __wrap_sqlite3_errcode(sqlite3 *base)
 {
-    return fault.told ? fault.with : __real_sqlite3_errcode(base);
+    return faked.told ? fault.with : __real_sqlite3_errcode(base);
 }
 
 int __wrap_sqlite3_open_v2(const char *path, sqlite3 **base, int flags, const char *vfs)
 {
     const int done = __real_sqlite3_open_v2(path, base, flags, vfs);
-    fault.told = fails(OPEN_LOG);
-    return fault.told ? fault.with : done;
+    faked.told = fails(OPEN_LOG);
+    return faked.told ? fault.with : done;
 }
 
 sqlite3_backup *__wrap_sqlite3_backup_init(sqlite3 *into, const char *to, sqlite3 *from, const char *of)
 {
-    fault.copy = into;
-    fault.told = fails(BACKUP_INIT);
-    return fault.told ? NULL : __real_sqlite3_backup_init(into, to, from, of);
+    faked.copy = into;
+    faked.told = fails(BACKUP_INIT);
+    return faked.told ? NULL : __real_sqlite3_backup_init(into, to, from, of);
 }
 
 int __wrap_sqlite3_backup_finish(sqlite3_backup *copy)
 {
     const int done = __real_sqlite3_backup_finish(copy);
-    if (fault.changes) {
-        ck_assert_int_eq(sqlite3_exec(fault.copy, fault.changes, NULL, NULL, NULL), SQLITE_OK);
+    if (faked.changes) {
+        ck_assert_int_eq(sqlite3_exec(faked.copy, faked.changes, NULL, NULL, NULL), SQLITE_OK);
     }
-    fault.told = fails(BACKUP_FINISH);
-    return fault.told ? fault.with : done;
+    faked.told = fails(BACKUP_FINISH);
+    return faked.told ? fault.with : done;
 }
 
 /* ---- a log ----------------------------------------------------------------------------------------------
@@ -187,7 +160,7 @@ static void set_up(void)
 
 static void tear_down(void)
 {
-    disarm();
+    right_again();
     unlink(spare);
     log_made_end(&made);
 }
@@ -220,7 +193,7 @@ START_TEST(what_sqlite_says_is_told_in_our_words)
     sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
     arm(STEP, 1, rows[_i].sqlite);
     ck_assert(!sl_log_add(made.log, &reading, 1, &error));
-    disarm();
+    right_again();
     ck_assert_int_eq(error.code, rows[_i].writing);
     ck_assert_msg(strstr(error.wanted, rows[_i].said) || strstr(error.found, rows[_i].said), "%s, %s",
                   error.found, error.wanted);
@@ -233,7 +206,7 @@ START_TEST(what_sqlite_says_is_told_in_our_words)
     if (!sl_log_find(log, NULL, &test, &error)) { /* damage is gone round by a copy */
         ck_assert_int_eq(error.code, rows[_i].reading);
     }
-    disarm();
+    right_again();
     sl_log_close(log);
 }
 END_TEST
@@ -246,7 +219,7 @@ START_TEST(what_was_broken_off_by_ctrl_c_is_no_damage)
     raise(SIGTERM);
     arm(STEP, 1, SQLITE_INTERRUPT);
     ck_assert(!sl_log_add(made.log, &reading, 1, &error));
-    disarm();
+    right_again();
     signal(SIGTERM, SIG_IGN); /* it is gone */
     sl_signals_release();
     ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
@@ -260,11 +233,11 @@ START_TEST(a_log_that_sqlite_cannot_open_is_refused)
     sl_error error = {.code = SL_OK};
     arm(OPEN_LOG, 1, SQLITE_CANTOPEN);
     ck_assert(!sl_log_open(&log, made.path, SL_LOG_WRITE, &error));
-    disarm();
+    right_again();
     ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
     arm(OPEN_MEMORY, 1, 0); /* what it is compared with */
     ck_assert(!sl_log_open(&log, made.path, SL_LOG_WRITE, &error));
-    disarm();
+    right_again();
     ck_assert_ptr_null(log);
     ck_assert(sl_log_open(&log, made.path, SL_LOG_WRITE, NULL));
     sl_log_close(log);
@@ -280,13 +253,13 @@ START_TEST(a_folder_of_another_machine_is_refused_and_an_unknown_one_is_tried)
     for (int i = 0; i < 3; i++) {
         arm(STATFS, 1, remote[i]);
         ck_assert(!sl_log_open(&log, made.path, SL_LOG_READ, &error));
-        disarm();
+        right_again();
         ck_assert_int_eq(error.code, SL_ERR_NOT_ALLOWED);
     }
     for (int i = 0; i < 2; i++) {
         arm(STATFS, 1, i == 0 ? 0 : 0xEF53 /* ext4 */);
         ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
-        disarm();
+        right_again();
         sl_log_close(log);
         log = NULL;
     }
@@ -313,7 +286,7 @@ START_TEST(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
     ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
     ck_assert_str_eq(error.wanted, strerror(EROFS));
     ck_assert(sl_log_open(&log, odd, SL_LOG_READ, NULL));
-    disarm();
+    right_again();
     sl_log_test test;
     ck_assert(sl_log_find(log, NULL, &test, NULL));
     ck_assert_int_eq(test.n_readings, 1);
@@ -346,10 +319,10 @@ START_TEST(what_sqlite_says_it_did_is_looked_at)
     for (size_t i = 0; i < sizeof faults / sizeof faults[0]; i++) {
         sl_error error = {.code = SL_OK};
         sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
-        fault.holds = faults[i].holds;
+        faked.holds = faults[i].holds;
         arm(STEP, 0, SQLITE_DONE);
         const bool kept = sl_log_add(made.log, &reading, 1, &error);
-        disarm();
+        right_again();
         ck_assert_msg(!kept, "%s", faults[i].holds);
         ck_assert_msg(error.code == faults[i].code, "%s: %s", faults[i].holds, sl_code_name(error.code));
         ck_assert_int_eq(readings_there(), 1);
@@ -357,10 +330,10 @@ START_TEST(what_sqlite_says_it_did_is_looked_at)
     sl_error error = {.code = SL_OK};
     sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
     ck_assert(sl_instant_now(&event.at, NULL));
-    fault.holds = "INSERT INTO event";
+    faked.holds = "INSERT INTO event";
     arm(STEP, 0, SQLITE_DONE);
     ck_assert(!sl_log_append(made.log, made.test, made.swatches, made.n, &event, "x", &error));
-    disarm();
+    right_again();
     ck_assert_int_eq(error.code, SL_ERR_STRANGE_LOG);
     ck_assert(!sl_log_append(made.log, made.test, made.swatches, made.n, &event, "a bell: \a", NULL));
     event.swatch = made.n; /* no such swatch: of the whole test */
@@ -385,12 +358,12 @@ START_TEST(damage_that_shows_only_while_reading_is_gone_round)
         sl_error error = {.code = SL_OK};
         ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
         if (i >= 0) {
-            fault.holds = holds[i];
+            faked.holds = holds[i];
             arm(STEP, 1, SQLITE_CORRUPT);
         }
         const bool good =
             sl_log_find(log, NULL, &test, &error) && sl_compare_read(&compare, log, &test, -1.0, &error);
-        disarm();
+        right_again();
         if (good) {
             groups = i < 0 ? compare->n_groups : groups;
             ck_assert_int_eq(compare->n_groups, groups);
@@ -418,10 +391,10 @@ START_TEST(an_example_that_cannot_be_kept_is_told)
     ck_assert(!sl_log_example(spare, "/no/such/scene.yaml", &resolver, &error));
     ck_assert(!sl_log_example("/no/such/folder/example.db", scene, &resolver, &error));
     for (int i = 0; i < 3; i++) {
-        fault.holds = holds[i];
+        faked.holds = holds[i];
         arm(STEP, i == 0 ? 5 : 1, SQLITE_FULL);
         ck_assert_msg(!sl_log_example(spare, scene, &resolver, &error), "%s", holds[i]);
-        disarm();
+        right_again();
         ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
         unlink(spare);
     }
@@ -436,7 +409,7 @@ static void no_copy(sl_code code, const char *said)
     long long n = 0;
     sl_error error = {.code = SL_OK};
     ck_assert(!sl_log_backup(made.path, spare, &n, &error));
-    disarm();
+    right_again();
     ck_assert_msg(error.code == code, "%s: %s, %s", sl_code_name(error.code), error.found, error.wanted);
     ck_assert_msg(strstr(error.found, said) || strstr(error.wanted, said), "%s, %s", error.found,
                   error.wanted);
@@ -445,7 +418,7 @@ static void no_copy(sl_code code, const char *said)
 START_TEST(a_copy_that_cannot_be_made_whole_has_no_name)
 {
     static const struct {
-        call what;
+        int what;
         int at, with;
         sl_code code;
     } faults[] = {{BACKUP_INIT, 1, SQLITE_NOMEM, SL_ERR_NO_MEMORY},
@@ -457,7 +430,7 @@ START_TEST(a_copy_that_cannot_be_made_whole_has_no_name)
         sl_error error = {.code = SL_OK};
         arm(faults[i].what, faults[i].at, faults[i].with);
         ck_assert_msg(!sl_log_backup(made.path, spare, &n, &error), "%zu", i);
-        disarm();
+        right_again();
         ck_assert_msg(error.code == faults[i].code || i == 3, "%zu: %s", i, sl_code_name(error.code));
         ck_assert_int_ne(access(spare, F_OK), 0);
     }
@@ -475,7 +448,7 @@ START_TEST(a_copy_that_does_not_read_back_is_not_kept)
                                           "DROP TRIGGER test_stays; UPDATE test SET title = title || 'x'",
                                           "INSERT INTO zone SELECT test, 99, 'extra' FROM zone LIMIT 1"};
     for (size_t i = 0; i < sizeof changes / sizeof changes[0]; i++) {
-        fault.changes = changes[i];
+        faked.changes = changes[i];
         no_copy(SL_ERR_DAMAGED, "does not read back");
         ck_assert_int_ne(access(spare, F_OK), 0);
     }
@@ -489,7 +462,7 @@ START_TEST(a_copy_beside_this_folder_s_own_files_needs_no_folder_in_its_name)
     ck_assert_int_eq(chdir(made.folder), 0);
     arm(FSYNC, 1, EIO);
     ck_assert(!sl_log_backup(made.path, "spare.db", &n, &error));
-    disarm();
+    right_again();
     ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
     ck_assert_ptr_null(strstr(error.found, ".slowlift-new"));
     unlink(spare);
@@ -508,7 +481,7 @@ START_TEST(a_copy_whose_files_cannot_be_opened_has_no_name_and_leaves_none)
         sl_error error = {.code = SL_OK};
         arm(OPEN, at, EACCES);
         const bool good = sl_log_backup(made.path, spare, &n, &error);
-        disarm();
+        right_again();
         failed += good ? 0 : 1;
         ck_assert_msg(good || error.code == SL_ERR_CANNOT_WRITE, "%d: %s", at, sl_code_name(error.code));
         unlink(spare);
@@ -575,7 +548,7 @@ START_TEST(of_several_tests_that_begin_alike_none_is_guessed)
     ck_assert(!sl_log_begin(made.log, path, &resolver, plan, "again", "op-1", id, &error));
     sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
     ck_assert(!sl_log_add(made.log, &reading, 1, &error));
-    disarm();
+    right_again();
     ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
     sl_log_test *tests = NULL;
     int n = 0;
@@ -642,7 +615,7 @@ START_TEST(a_day_without_a_thread_or_a_file_does_not_begin)
     sl_error error = {.code = SL_OK};
     arm(THREAD, 1, EAGAIN);
     ck_assert_ptr_null(sl_day_keeper_start(made.log, made.path, made.test, made.swatches, made.n, &error));
-    disarm();
+    right_again();
     ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
     ck_assert_ptr_null(sl_day_keeper_start(made.log, spare, made.test, made.swatches, made.n, NULL));
 }

@@ -25,13 +25,13 @@
 #include "base/plain_file.h"
 #include "base/program.h"
 #include "base/save.h"
+#include "failing_calls.h"
 #include "suite.h"
 
 /* ---- calls that fail ------------------------------------------------------------------------------ */
 
-typedef enum call {
-    NO_CALL,
-    CALLOC,
+enum {
+    CALLOC = NO_CALL + 1,
     REALLOC,
     OPEN,
     OPENAT,
@@ -49,42 +49,7 @@ typedef enum call {
     ACCESS,
     FREAD,
     FTELL
-} call;
-static struct {
-    call what;
-    int at, with; /* which call of it, from 1 (0: each); errno */
-    int n;
-} fault;
-
-static bool fails(call what)
-{
-    if (what != fault.what || (++fault.n != fault.at && fault.at != 0)) {
-        return false;
-    }
-    errno = fault.with;
-    return true;
-}
-
-static void arm(call what, int at, int with)
-{
-    fault.what = what;
-    fault.at = at;
-    fault.with = with;
-    fault.n = 0;
-}
-
-static void disarm(void)
-{
-    fault.what = NO_CALL;
-}
-
-#define WRAPPED(type, name, parameters, given, what, bad)                                                    \
-    type __real_##name parameters;                                                                           \
-    type __wrap_##name parameters;                                                                           \
-    type __wrap_##name parameters                                                                            \
-    {                                                                                                        \
-        return fails(what) ? bad : __real_##name given;                                                      \
-    }
+};
 
 WRAPPED(void *, calloc, (size_t n, size_t size), (n, size), CALLOC, NULL)
 WRAPPED(void *, realloc, (void *old, size_t size), (old, size), REALLOC, NULL)
@@ -230,7 +195,7 @@ END_TEST
 START_TEST(whatever_fails_while_a_file_is_saved_leaves_the_old_one_and_no_litter)
 {
     static const struct {
-        call what;
+        int what;
         int at, with;
         const char *told;
     } rows[] = {{DUP, 1, EMFILE, NULL},   {FCHMOD, 1, EPERM, NULL}, {WRITE, 1, ENOSPC, NULL},
@@ -321,7 +286,7 @@ START_TEST(a_device_is_written_to_as_it_is)
     ck_assert(save_text("/dev/null", "x", NULL));
     ck_assert(!save_text("/dev/full", "x", &error));
     ck_assert_str_eq(error.wanted, strerror(ENOSPC));
-    const call calls[] = {OPEN, COOKIE, CALLOC};
+    const int calls[] = {OPEN, COOKIE, CALLOC};
     for (int i = 0; i < 3; i++) {
         arm(calls[i], 1, i == 0 ? EACCES : ENOMEM);
         ck_assert(!save_text("/dev/null", "x", &error));
@@ -485,7 +450,7 @@ END_TEST
 
 START_TEST(a_folder_that_cannot_be_looked_into_keeps_its_list)
 {
-    const call calls[] = {FDOPENDIR, OPENAT};
+    const int calls[] = {FDOPENDIR, OPENAT};
     for (int i = 0; i < 2; i++) {
         sl_temporary temporary;
         char list[4400];
@@ -744,7 +709,7 @@ END_TEST
 
 START_TEST(a_file_that_changes_or_goes_between_two_looks_is_refused_too)
 {
-    const call calls[] = {OPEN, FSTAT, FDOPEN};
+    const int calls[] = {OPEN, FSTAT, FDOPEN};
     put(path, "short");
     for (int i = 0; i < 3; i++) {
         sl_error error = {.code = SL_OK};
@@ -852,7 +817,7 @@ START_TEST(a_catalogue_that_cannot_be_read_leaves_english)
     ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
     name_in_folder(name, "es/LC_MESSAGES/slowlift.mo");
     put(name, "no catalogue, and long enough to be looked at");
-    const call calls[] = {FREAD, FTELL, CALLOC};
+    const int calls[] = {FREAD, FTELL, CALLOC};
     for (int i = 0; i < 3; i++) {
         arm(calls[i], 1, ENOMEM);
         ck_assert(!sl_language_use("es", folder, &error));
