@@ -278,7 +278,7 @@ class House:
     def targets(self, test):
         """The programs of the build that a test runs, by the names that make knows."""
         words = self.tests[test]["command"]
-        base = [pathlib.Path(word).name for word in words if word.startswith(str(self.build) + "/")]
+        base = [pathlib.Path(word).name for word in words if pathlib.Path(word).parent == self.build]  # not what it reads
         if any(word == str(self.build) for word in words):
             whole = not re.search("net_(commands|general|ensemble)", test)
             base += ["slowlift", "net_ensemble", *(["slowlift-watch", "slowlift-paper"] if whole else [])]
