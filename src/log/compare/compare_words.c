@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "log/compare/compare_page.h"
@@ -88,11 +89,9 @@ static void names_of_first(const sl_compare *compare, int zone, char *text, size
 {
     int order[SL_MAX_ARMS];
     const int n = sl_compare_order(compare, zone, order);
-    size_t used = 0;
     text[0] = '\0';
-    for (int i = 0; i < n && used < size && sl_compare_arm(compare, order[i], zone)->place == 1; i++) {
-        used += (size_t)snprintf(text + used, size - used, "%s\"%s\"", i == 0 ? "" : ", ",
-                                 compare->scene->arms[order[i]].name);
+    for (int i = 0; i < n && sl_compare_arm(compare, order[i], zone)->place == 1; i++) {
+        sl_append_item(text, size, ", ", "\"%s\"", compare->scene->arms[order[i]].name);
     }
 }
 
@@ -242,21 +241,19 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
 {
     const sl_compare *const compare = page->compare;
     char zones[200] = "";
-    size_t used = 0;
     int off = 0;
     for (int i = 0; i < compare->n_deviations; i++) {
         const sl_deviation_kind kind = compare->deviations[i].kind;
         off += kind == SL_DEVIATION_LATE || kind == SL_DEVIATION_EARLY ? 1 : 0;
     }
-    for (int z = 0; z < compare->scene->n_zones && used < sizeof zones; z++) {
+    for (int z = 0; z < compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z) && first_changes(compare, z)) {
-            used += (size_t)snprintf(zones + used, sizeof zones - used, "%s%s", used == 0 ? "" : ", ",
-                                     compare->scene->zones[z].name);
+            sl_append_item(zones, sizeof zones, ", ", "%s", compare->scene->zones[z].name);
         }
     }
     if (off == 0) {
         snprintf(text, size, "%s", _("No swatch is known to have been rinsed off its time."));
-    } else if (used == 0) {
+    } else if (zones[0] == '\0') {
         snprintf(
             text, size,
             sl_plural(

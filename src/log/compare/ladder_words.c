@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "log/compare/compare_page.h"
@@ -157,23 +158,22 @@ void sl_rates_words(const sl_compare_page *page, char *text, size_t size)
         const int zone = i % page->compare->scene->n_zones;
         left_out += page->only < 0 || page->only == zone ? page->rates[i].left_out : 0;
     }
-    const int used = snprintf(
-        text, size, "%s",
-        any_ladder(page->compare)
-            ? _("As if the same part left every minute, which is an approximation: dye near the "
-                "surface leaves before that in the core and the mix weakens, so that the model itself "
-                "does not keep to it. Each swatch gives one rate (least squares; the start is left "
-                "free, since rinsing and washing take a part of every piece alike); in brackets the "
-                "95 % interval of their mean (Student's t). The model's is taken in the same way at "
-                "the same minutes.")
-            : _("As if the same part left every minute, which is an approximation: dye near the "
-                "surface leaves before that in the core and the mix weakens, so that the model itself "
-                "does not keep to it. Each swatch gives one rate (least squares from all the colour at "
-                "contact); in brackets the 95 % interval of their mean (Student's t). The model's is "
-                "taken in the same way at the same minutes."));
-    if (left_out > 0 && used > 0 && (size_t)used < size) {
-        snprintf(
-            text + used, size - (size_t)used,
+    snprintf(text, size, "%s",
+             any_ladder(page->compare)
+                 ? _("As if the same part left every minute, which is an approximation: dye near the "
+                     "surface leaves before that in the core and the mix weakens, so that the model itself "
+                     "does not keep to it. Each swatch gives one rate (least squares; the start is left "
+                     "free, since rinsing and washing take a part of every piece alike); in brackets the "
+                     "95 % interval of their mean (Student's t). The model's is taken in the same way at "
+                     "the same minutes.")
+                 : _("As if the same part left every minute, which is an approximation: dye near the "
+                     "surface leaves before that in the core and the mix weakens, so that the model itself "
+                     "does not keep to it. Each swatch gives one rate (least squares from all the colour at "
+                     "contact); in brackets the 95 % interval of their mean (Student's t). The model's is "
+                     "taken in the same way at the same minutes."));
+    if (left_out > 0) {
+        sl_append(
+            text, size,
             sl_plural(" %d look \"as undyed\" is left out: nothing has no logarithm. That makes its time "
                       "look longer than it was.",
                       " %d looks \"as undyed\" are left out: nothing has no logarithm. That makes their "

@@ -3,6 +3,7 @@
  * See reading_columns.h.
  */
 #include "log/readings/reading_columns.h"
+#include "base/append.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -129,10 +130,9 @@ const char *sl_column_text(const sl_column *column, const sl_log_reading *readin
 
 void sl_column_names(const char *prefix, char *text, size_t size)
 {
-    size_t used = 0;
-    for (int i = 0; i < SL_READING_COLUMNS && used < size; i++) {
-        used += (size_t)snprintf(text + used, size - used, "%s%s%s", i == 0 ? "" : ", ", prefix,
-                                 sl_reading_columns[i].name);
+    text[0] = '\0';
+    for (int i = 0; i < SL_READING_COLUMNS; i++) {
+        sl_append_item(text, size, ", ", "%s%s", prefix, sl_reading_columns[i].name);
     }
 }
 

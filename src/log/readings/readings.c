@@ -9,6 +9,7 @@
 #include <time.h>
 #include <uuid/uuid.h>
 
+#include "base/append.h"
 #include "base/code.h"
 #include "base/language.h"
 #include "base/plain_file.h"
@@ -165,19 +166,17 @@ static void next_id(sl_id_row *ids, char id[SL_UUID])
 void sl_writer_open(sl_writer *writer, sl_log *log, sl_error *error)
 {
     char names[512], text[2048];
-    size_t used = 0;
     *writer = (sl_writer){.log = log, .error = error};
     sl_column_names("", names, sizeof names);
-    used = (size_t)snprintf(text, sizeof text, "INSERT INTO reading (%s) VALUES (?", names);
+    snprintf(text, sizeof text, "INSERT INTO reading (%s) VALUES (?", names);
     for (int i = 1; i < SL_READING_COLUMNS; i++) {
-        used += (size_t)snprintf(text + used, sizeof text - used, ",?");
+        sl_append(text, sizeof text, ",?");
     }
-    snprintf(text + used, sizeof text - used, ") ON CONFLICT (id) DO NOTHING");
+    sl_append(text, sizeof text, ") ON CONFLICT (id) DO NOTHING");
     writer->put = sl_sql(log, text, error);
-    used = (size_t)snprintf(text, sizeof text, "SELECT count(*) FROM reading WHERE ");
-    for (int i = 0; i < SL_READING_COLUMNS; i++) {
-        used += (size_t)snprintf(text + used, sizeof text - used, "%s%s IS ?", i == 0 ? "" : " AND ",
-                                 sl_reading_columns[i].name);
+    snprintf(text, sizeof text, "SELECT count(*) FROM reading WHERE %s IS ?", sl_reading_columns[0].name);
+    for (int i = 1; i < SL_READING_COLUMNS; i++) {
+        sl_append(text, sizeof text, " AND %s IS ?", sl_reading_columns[i].name);
     }
     writer->same = sl_sql(log, text, error);
     writer->replaced = sl_sql(log, "SELECT swatch FROM reading WHERE id = ?", error);

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "log/store/known.h"
@@ -107,15 +108,13 @@ static bool pass_by(void *self, const sl_log_reading *reading, const sl_log_swat
 static bool count_rows(sl_looking *at)
 {
     char words[SENTENCE] = "", text[64];
-    size_t used = 0;
     for (int i = 0; i < SL_KEPT_TABLES; i++) {
         int64_t n = 0;
         snprintf(text, sizeof text, "SELECT count(*) FROM %s", sl_kept_tables[i].name);
         if (!sl_sql_number(at->log, text, &n, at->error)) {
             return false;
         }
-        used += (size_t)snprintf(words + used, sizeof words - used, "%s%s %lld", i == 0 ? "" : ", ",
-                                 sl_kept_tables[i].name, (long long)n);
+        sl_append_item(words, sizeof words, ", ", "%s %lld", sl_kept_tables[i].name, (long long)n);
     }
     char sentence[SENTENCE + 32];
     snprintf(sentence, sizeof sentence, _("Rows: %s."), words);

@@ -56,8 +56,8 @@ static bool same_text(sl_statement *one, sl_statement *two, int column)
 /* "trigger reading_stays"; the file's own names only where they are plain. */
 static void name_of(sl_statement *row, char name[64])
 {
-    size_t used = (size_t)snprintf(name, 64, "%.20s %.40s", sl_text_at(row, 0), sl_text_at(row, 1));
-    for (size_t i = 0; i < used && i < 63; i++) {
+    snprintf(name, 64, "%.20s %.40s", sl_text_at(row, 0), sl_text_at(row, 1));
+    for (size_t i = 0; name[i] != '\0'; i++) {
         name[i] = (char)(isalnum((unsigned char)name[i]) || name[i] == ' ' ? name[i] : '_');
     }
 }

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/plain_text.h"
@@ -69,10 +70,9 @@ static bool put_zones(sl_log *log, const sl_scene *scene, const char *test, sl_e
 /* Minutes below `before`, by commas. */
 static void minutes_words(const int *minute, int n, double before, char *text, size_t size)
 {
-    size_t used = 0;
     text[0] = '\0';
-    for (int i = 0; i < n && minute[i] < before && used < size; i++) {
-        used += (size_t)snprintf(text + used, size - used, "%s%d", i == 0 ? "" : ",", minute[i]);
+    for (int i = 0; i < n && minute[i] < before; i++) {
+        sl_append_item(text, size, ",", "%d", minute[i]);
     }
 }
 
@@ -209,10 +209,8 @@ bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
 static bool refuse_choice(const sl_log_test *tests, int n, const char *beginning, int found, sl_error *error)
 {
     char known[160] = "";
-    size_t used = 0;
-    for (int i = 0; i < n && i < 4 && used < sizeof known; i++) {
-        used += (size_t)snprintf(known + used, sizeof known - used, "%s%.8s", i == 0 ? "the log has " : ", ",
-                                 tests[i].id);
+    for (int i = 0; i < n && i < 4; i++) {
+        sl_append(known, sizeof known, "%s%.8s", i == 0 ? "the log has " : ", ", tests[i].id);
     }
     if (n == 0) {
         return sl_fail(error, SL_ERR_USAGE, "this log holds no test yet", "begin one with slowlift log new");

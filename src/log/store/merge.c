@@ -7,6 +7,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "log/store/known.h"
 #include "log/store/rows.h"
@@ -26,11 +27,10 @@ static const sl_merging ways[SL_KEPT_TABLES] = {
 /* "o.id = m.id AND ..." of columns by commas. */
 static void pairs(const char *columns, const char *sign, const char *join, char *text, size_t size)
 {
-    size_t used = 0;
-    for (const char *at = columns; *at != '\0' && used < size;) {
+    text[0] = '\0';
+    for (const char *at = columns; *at != '\0';) {
         const size_t length = strcspn(at, ",");
-        used += (size_t)snprintf(text + used, size - used, "%so.%.*s %s m.%.*s", used == 0 ? "" : join,
-                                 (int)length, at, sign, (int)length, at);
+        sl_append_item(text, size, join, "o.%.*s %s m.%.*s", (int)length, at, sign, (int)length, at);
         at += length;
         at += strspn(at, ", ");
     }

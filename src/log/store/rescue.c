@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "log/store/known.h"
@@ -73,31 +74,30 @@ static bool select_words(sl_log *log, const sl_kept_table *table, sl_log_tally *
     if (!number || !is_table(log, table->name)) {
         return false;
     }
-    size_t used = (size_t)snprintf(text, SELECT, "SELECT %s", number);
-    for (int i = 0; i < table->n && used < SELECT; i++) {
+    snprintf(text, SELECT, "SELECT %s", number);
+    for (int i = 0; i < table->n; i++) {
         const char *const name = table->columns[i].name;
         const bool there = has_column(log, table->name, name), empty = strcmp(name, "ladder_min") == 0;
-        used += (size_t)snprintf(text + used, SELECT - used, ", %s", there ? name : empty ? "''" : "NULL");
+        sl_append(text, SELECT, ", %s", there ? name : empty ? "''" : "NULL");
         if (!there && log->version >= sl_column_since(name)) {
             because(tally, table->name, _("it lacks a column"));
             tally->more_missing = true;
         }
     }
-    used +=
-        (size_t)snprintf(text + used, SELECT - used, " FROM main.%s NOT INDEXED WHERE %s >= ?1 ORDER BY %s",
-                         table->name, number, number);
-    return used < SELECT;
+    sl_append(text, SELECT, " FROM main.%s NOT INDEXED WHERE %s >= ?1 ORDER BY %s", table->name, number,
+              number);
+    return true;
 }
 
 static void insert_words(const sl_kept_table *table, char text[SELECT])
 {
     char names[SL_KEPT_NAMES];
-    size_t used = (size_t)snprintf(text, SELECT, "INSERT INTO main.%s (%s%s) VALUES (?", table->name,
-                                   table->ordered ? "kept, " : "", sl_kept_names(table, names));
-    for (int i = table->ordered ? 0 : 1; i < table->n && used < SELECT; i++) {
-        used += (size_t)snprintf(text + used, SELECT - used, ",?");
+    snprintf(text, SELECT, "INSERT INTO main.%s (%s%s) VALUES (?", table->name,
+             table->ordered ? "kept, " : "", sl_kept_names(table, names));
+    for (int i = table->ordered ? 0 : 1; i < table->n; i++) {
+        sl_append(text, SELECT, ",?");
     }
-    snprintf(text + used, SELECT - used, ")");
+    sl_append(text, SELECT, ")");
 }
 
 /* ---- rows -----------------------------------------------------------------------------------------------

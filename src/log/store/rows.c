@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 
 /* Seconds of a swatch: ten days. Nanoseconds since 1970 or since a start: 146 years either way, so that
@@ -99,10 +100,9 @@ const sl_kept_table sl_kept_tables[SL_KEPT_TABLES] = {
 
 const char *sl_kept_names(const sl_kept_table *table, char text[SL_KEPT_NAMES])
 {
-    size_t used = 0;
-    for (int i = 0; i < table->n && used < SL_KEPT_NAMES; i++) {
-        used += (size_t)snprintf(text + used, SL_KEPT_NAMES - used, "%s%s", i == 0 ? "" : ", ",
-                                 table->columns[i].name);
+    text[0] = '\0';
+    for (int i = 0; i < table->n; i++) {
+        sl_append_item(text, SL_KEPT_NAMES, ", ", "%s", table->columns[i].name);
     }
     return text;
 }

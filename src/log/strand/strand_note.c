@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/calendar.h"
 #include "base/code.h"
 #include "slowlift/strand_log.h"
@@ -25,20 +26,20 @@ void sl_strand_note_words(const sl_strand_note *note, char text[SL_STRAND_NOTE_T
 {
     const char *const part = sl_hair_part_word(note->part);
     char day[SL_DAY_TEXT];
-    size_t used = (size_t)snprintf(text, SL_STRAND_NOTE_TEXT, "%s", LEAD);
+    snprintf(text, SL_STRAND_NOTE_TEXT, "%s", LEAD);
     if (note->person[0] != '\0') {
-        used += (size_t)snprintf(text + used, SL_STRAND_NOTE_TEXT - used, " person=%s", note->person);
+        sl_append(text, SL_STRAND_NOTE_TEXT, " person=%s", note->person);
     }
     if (part) {
-        used += (size_t)snprintf(text + used, SL_STRAND_NOTE_TEXT - used, " part=%s", part);
+        sl_append(text, SL_STRAND_NOTE_TEXT, " part=%s", part);
     }
     if (note->packet_day > 0) {
         sl_day_words(note->packet_day, day);
-        used += (size_t)snprintf(text + used, SL_STRAND_NOTE_TEXT - used, " packet_opened=%s", day);
+        sl_append(text, SL_STRAND_NOTE_TEXT, " packet_opened=%s", day);
     }
     for (int i = 0; i < MARKS; i++) {
         if (*(const bool *)((const char *)note + marks[i].offset)) {
-            used += (size_t)snprintf(text + used, SL_STRAND_NOTE_TEXT - used, " %s=yes", marks[i].key);
+            sl_append(text, SL_STRAND_NOTE_TEXT, " %s=yes", marks[i].key);
         }
     }
 }

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "paper/charts/chart.h"
@@ -195,12 +196,11 @@ static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, 
                  page->rank->members, page->rank->request.members);
         snprintf(foot, sizeof foot, "%s%s  ", _(" PARTIAL: "), stopped);
     }
-    const size_t used = strlen(foot);
-    snprintf(foot + used, sizeof foot - used,
-             _("Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are "
-               "weak. Real "
-               "swatches scatter in ways of their own. Times for nobody's head."),
-             page->rank->members);
+    sl_append(foot, sizeof foot,
+              _("Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are "
+                "weak. Real "
+                "swatches scatter in ways of their own. Times for nobody's head."),
+              page->rank->members);
     sl_graph_draw_frame(chart, title, under, note);
     draw_points(chart, s);
     draw_legend(chart, page, s, zone);

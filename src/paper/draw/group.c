@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "paper/draw/page.h"
@@ -34,9 +35,7 @@ static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, s
             continue;
         }
         const sl_mix *mix = &scene->mixes[arm->steps[i].mix];
-        const size_t used = strlen(text);
-        snprintf(text + used, size - used, "%s%s", used > 0 ? _(", then ") : "",
-                 text_or(mix->title, mix->name));
+        sl_append_item(text, size, _(", then "), "%s", text_or(mix->title, mix->name));
     }
     if (text[0] == '\0') {
         sl_washing_words(arm, text, size);
@@ -52,11 +51,10 @@ static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text,
         const sl_step *step = &arm->steps[i];
         const double end = clock + (step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min);
         if (step->kind == SL_STEP_APPLY) {
-            const size_t used = strlen(text);
             char from[24], to[24];
             sl_clock_time(SL_MINUTE_PLANNED, clock, from, sizeof from);
             sl_clock_time(SL_MINUTE_PLANNED, end, to, sizeof to);
-            snprintf(text + used, size - used, "%s%s-%s", used > 0 ? ", " : _("on "), from, to);
+            sl_append(text, size, "%s%s-%s", text[0] != '\0' ? ", " : _("on "), from, to);
         }
         clock = end;
     }
@@ -64,8 +62,7 @@ static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text,
         text[0] = '\0';
         return;
     }
-    const size_t used = strlen(text);
-    snprintf(text + used, size - used, _(" min"));
+    sl_append(text, size, "%s", _(" min"));
 }
 
 static double strip_x(const sl_sheet_page *page, double left, int time)

@@ -4,6 +4,7 @@
  */
 #include <stdio.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "paper/pack/pack.h"
@@ -128,11 +129,9 @@ static void put_order(sl_handout *handout, const sl_plan *plan)
     sl_handout_table(handout, _("Order, drawn by lot"), 2, columns, 0.0);
     for (int b = 0; b < plan->request.blocks; b++) {
         char codes[8 * SL_MAX_ARMS] = "";
-        size_t used = 0;
         for (int i = 0; i < plan->n_swatches; i++) {
             if (plan->swatches[i].block == b) {
-                used += (size_t)snprintf(codes + used, sizeof codes - used, "%s%s", used > 0 ? "  " : "",
-                                         plan->swatches[i].code);
+                sl_append_item(codes, sizeof codes, "  ", "%s", plan->swatches[i].code);
             }
         }
         sl_handout_cell(handout, "%d", b + 1);

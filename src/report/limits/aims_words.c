@@ -7,14 +7,9 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "report/text.h"
-
-static void add(char *text, size_t size, const char *piece)
-{
-    const size_t used = strlen(text);
-    snprintf(text + used, size - used, "%s", piece);
-}
 
 static const char *next_phrase(sl_next next)
 {
@@ -53,8 +48,7 @@ static void add_zone(const sl_scene *scene, int zone, char *text, size_t size)
         sl_percent(goal.left, number, sizeof number);
         snprintf(piece, sizeof piece, _("\"%s\" at most %s %% left"), scene->zones[zone].name, number);
     }
-    add(text, size, piece);
-    add(text, size, "; ");
+    sl_append(text, size, "%s; ", piece);
 }
 
 static void add_blanket(const sl_scene *scene, bool every, char *text, size_t size)
@@ -70,8 +64,8 @@ static void add_blanket(const sl_scene *scene, bool every, char *text, size_t si
     } else {
         snprintf(piece, sizeof piece, _("no other zone is asked for"));
     }
-    add(text, size, piece);
-    add(text, size, aims->left_by_next ? _(" (the default, assumed)") : "");
+    sl_append(text, size, "%s", piece);
+    sl_append(text, size, "%s", aims->left_by_next ? _(" (the default, assumed)") : "");
 }
 
 void sl_goal_words(const sl_scene *scene, char *text, size_t size)
@@ -82,8 +76,8 @@ void sl_goal_words(const sl_scene *scene, char *text, size_t size)
     if (!sl_goal_set(scene)) {
         return;
     }
-    add(text, size, next_phrase(scene->aims.next));
-    add(text, size, text[0] != '\0' ? ": " : "");
+    sl_append(text, size, "%s", next_phrase(scene->aims.next));
+    sl_append(text, size, "%s", text[0] != '\0' ? ": " : "");
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (own(scene, zone)) {
             add_zone(scene, zone, text, size);

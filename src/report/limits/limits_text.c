@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/limits/aims_words.h"
@@ -84,10 +85,8 @@ static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
              answer->left_p50_percent, zone_name(scene, sl_last_zone(page->spread, arm)));
     if (looks->tone) {
         sl_short_number(looks->level, 1, level, sizeof level);
-        const size_t used = strlen(text);
-        snprintf(text + used, sizeof text - used,
-                 _("; it then looks like level %s, %s%s%s by the chart \"%s\""), level, looks->tone,
-                 looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
+        sl_append(text, sizeof text, _("; it then looks like level %s, %s%s%s by the chart \"%s\""), level,
+                  looks->tone, looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
     }
     sl_put_row(out, _("left:"), text, width);
 }
@@ -260,19 +259,12 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
 
 /* ---- the head of the page -------------------------------------------------------------------- */
 
-static void add(char *text, size_t size, const char *piece)
-{
-    const size_t used = strlen(text);
-    snprintf(text + used, size - used, "%s", piece);
-}
-
 static void add_share(char *text, size_t size, const char *before, sl_bound bound)
 {
-    char percent[16], piece[96];
+    char percent[16];
     if (bound.set) {
         sl_percent(bound.most, percent, sizeof percent);
-        snprintf(piece, sizeof piece, "%s %s %%", before, percent);
-        add(text, size, piece);
+        sl_append(text, size, "%s %s %%", before, percent);
     }
 }
 
@@ -320,7 +312,7 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
     add_share(text, sizeof text, _("; stop at base moved"), scene->aims.base_moved);
     add_share(text, sizeof text, _("; stop at hair stress"), scene->aims.cystine_lost);
     sl_stress_of_words(scene, of, sizeof of);
-    add(text, sizeof text, of);
+    sl_append(text, sizeof text, "%s", of);
     sl_put_paragraph(out, _(" goal:    "), text, width);
     put_seen(out, page, width);
     put_members(out, page, width);
@@ -381,8 +373,7 @@ bool sl_limits_text(FILE *out, const sl_limits_page *page, int width)
         if (page->only >= 0 ? arm == page->only : page->limits[arm].asked) {
             put_arm(out, page, arm, width);
         } else if (page->only < 0) {
-            add(left_out, sizeof left_out, left_out[0] == '\0' ? "" : ", ");
-            add(left_out, sizeof left_out, scene->arms[arm].name);
+            sl_append_item(left_out, sizeof left_out, ", ", "%s", scene->arms[arm].name);
         }
     }
     if (left_out[0] != '\0') {

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/calendar.h"
 #include "base/language.h"
 #include "base/minute.h"
@@ -66,14 +67,8 @@ void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text,
 void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text, size_t size)
 {
     char list[SL_MINUTES_TEXT] = "";
-    size_t used = 0;
-    for (int i = 0; i < n && used < sizeof list; i++) {
-        const int more = snprintf(list + used, sizeof list - used, "%s%d",
-                                  i == 0       ? ""
-                                  : i == n - 1 ? _(" and ")
-                                               : ", ",
-                                  minute[i]);
-        used += more > 0 ? (size_t)more : 0;
+    for (int i = 0; i < n; i++) {
+        sl_append_item(list, sizeof list, i == n - 1 ? _(" and ") : ", ", "%d", minute[i]);
     }
     if (n > 0) {
         sl_minute_words(kind, text, size, "%s%s", list, _(" min"));

@@ -7,6 +7,7 @@
 #include <string.h>
 #include <time.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "report/plan/day.h"
@@ -18,13 +19,12 @@ enum { CODES = 8, MANY = 400, WIDTH = 78 };
 /* "K12, K13 and 2 more": of n, the first `shown`. */
 static void put_codes(const char *const *code, int n, char *text, size_t size)
 {
-    size_t used = 0;
     text[0] = '\0';
-    for (int i = 0; i < n && i < CODES && used < size; i++) {
-        used += (size_t)snprintf(text + used, size - used, "%s%s", i > 0 ? ", " : "", code[i]);
+    for (int i = 0; i < n && i < CODES; i++) {
+        sl_append_item(text, size, ", ", "%s", code[i]);
     }
-    if (n > CODES && used < size) {
-        snprintf(text + used, size - used, _(" and %d more"), n - CODES);
+    if (n > CODES) {
+        sl_append(text, size, _(" and %d more"), n - CODES);
     }
 }
 
@@ -70,15 +70,13 @@ static int mix_of(const sl_scene *scene, const char *name, int round)
     return -1;
 }
 
-static size_t add_share(char *text, size_t size, size_t used, const char *what, double share)
+static void add_share(char *text, size_t size, const char *what, double share)
 {
     char percent[24];
-    if (share <= 0.0 || used >= size) {
-        return used;
+    if (share > 0.0) {
+        sl_short_number(100.0 * share, share < 0.1 ? 1 : 0, percent, sizeof percent);
+        sl_append_item(text, size, ", ", "%s %s %%", what, percent);
     }
-    sl_short_number(100.0 * share, share < 0.1 ? 1 : 0, percent, sizeof percent);
-    return used +
-           (size_t)snprintf(text + used, size - used, "%s%s %s %%", used > 0 ? ", " : "", what, percent);
 }
 
 /* "persulfates 22 %, hydrogen peroxide 2 %, pH about 10.1". */
@@ -86,19 +84,15 @@ static void put_chemistry(const sl_mix *mix, char *text, size_t size)
 {
     const double all = mix->powder_parts + mix->developer_parts + mix->water_parts;
     const double powder = all > 0.0 ? mix->powder_parts / all : 0.0;
-    size_t used = 0;
     char ph[24];
     text[0] = '\0';
-    used =
-        add_share(text, size, used, _("persulfates"),
-                  powder * (mix->potassium_persulfate + mix->ammonium_persulfate + mix->sodium_persulfate));
-    used = add_share(text, size, used, _("percarbonate"), powder * mix->percarbonate);
-    used = add_share(text, size, used, _("hydrogen peroxide"),
-                     all > 0.0 ? mix->developer_pct / 100.0 * mix->developer_parts / all : 0.0);
+    add_share(text, size, _("persulfates"),
+              powder * (mix->potassium_persulfate + mix->ammonium_persulfate + mix->sodium_persulfate));
+    add_share(text, size, _("percarbonate"), powder * mix->percarbonate);
+    add_share(text, size, _("hydrogen peroxide"),
+              all > 0.0 ? mix->developer_pct / 100.0 * mix->developer_parts / all : 0.0);
     sl_short_number(mix->ph.value, 1, ph, sizeof ph);
-    if (used < size) {
-        snprintf(text + used, size - used, _("%spH about %s"), used > 0 ? ", " : "", ph);
-    }
+    sl_append(text, size, _("%spH about %s"), text[0] != '\0' ? ", " : "", ph);
 }
 
 static void put_bowl(const sl_day_record *record, int mix, const char *arm, const char *codes, char *text,

@@ -3,6 +3,7 @@
  * See map.h.
  */
 #include "report/rank/map.h"
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/limits/aims_words.h"
@@ -69,9 +70,8 @@ static void add_limit(char *text, size_t size, const char *what, sl_bound bound)
 {
     if (bound.set) {
         char by[16];
-        const size_t used = strlen(text);
         sl_percent(bound.most, by, sizeof by);
-        snprintf(text + used, size - used, _("; %s at most %s %%"), what, by);
+        sl_append(text, size, _("; %s at most %s %%"), what, by);
     }
 }
 
@@ -81,9 +81,8 @@ static void add_label(const sl_map_page *page, char *text, size_t size)
     const sl_label label = sl_label_of(page->scene, page->map->arm, NULL);
     if (label.source != SL_LABEL_NOT_ENTERED) {
         char words[256];
-        const size_t used = strlen(text);
         sl_label_words(&label, words, sizeof words);
-        snprintf(text + used, size - used, "; %s", words);
+        sl_append(text, size, "; %s", words);
     }
 }
 
@@ -104,14 +103,12 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
     }
     add_limit(text, size, _("base moved"), aims->base_moved);
     add_limit(text, size, _("hair stress"), aims->cystine_lost);
-    const size_t used = strlen(text);
     if (aims->longest_min.set) {
         char longest[32];
         sl_minute_words(SL_MINUTE_PLANNED, longest, sizeof longest, "%.0f", aims->longest_min.most);
-        snprintf(text + used, size - used, _("; at most %s min; developer at most %.0f %%"), longest,
-                 SL_LEGAL_PCT);
+        sl_append(text, size, _("; at most %s min; developer at most %.0f %%"), longest, SL_LEGAL_PCT);
     } else {
-        snprintf(text + used, size - used, _("; developer at most %.0f %%"), SL_LEGAL_PCT);
+        sl_append(text, size, _("; developer at most %.0f %%"), SL_LEGAL_PCT);
     }
     add_label(page, text, size);
 }

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "report/rank/rank.h"
 #include "report/text.h"
@@ -169,11 +170,10 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     for (int part = 1; part < PARTS; part++) {
         most = part_of(&first, part) > part_of(&first, most) ? part : most;
     }
-    const int used = snprintf(
-        text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work"),
-        scene->arms[order[0]].name, _(part_words[most]),
-        first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
-    if (n < 2 || used < 0 || (size_t)used >= size) {
+    snprintf(text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work"),
+             scene->arms[order[0]].name, _(part_words[most]),
+             first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
+    if (n < 2) {
         return;
     }
     const sl_reason next = reason_of(page, order[1], zone);
@@ -188,8 +188,8 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     }
     const bool tie = sl_rank_place(page->rank, order[1], zone, SL_LEFT_THEN) ==
                      sl_rank_place(page->rank, order[0], zone, SL_LEFT_THEN);
-    snprintf(text + used, size - (size_t)used, _(", and \"%s\", next%s, had %s%s."),
-             scene->arms[order[1]].name, tie ? _(" and tied with it") : "", beside, further);
+    sl_append(text, size, _(", and \"%s\", next%s, had %s%s."), scene->arms[order[1]].name,
+              tie ? _(" and tied with it") : "", beside, further);
 }
 
 /* ---- a surprise ------------------------------------------------------------------------------- */
@@ -210,28 +210,24 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     const double least_index = 0.05; /* below it no single number is worth naming (assumed) */
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_surprise *const asked = &page->rank->surprise;
-    const int used =
-        snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs"),
-                 scene->arms[asked->one].name, scene->zones[asked->zone].name, scene->arms[asked->other].name,
-                 asked->shown, asked->members);
-    if (used < 0 || (size_t)used >= size) {
-        return;
-    }
+    snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs"),
+             scene->arms[asked->one].name, scene->zones[asked->zone].name, scene->arms[asked->other].name,
+             asked->shown, asked->members);
     const int best = strongest_draw(page->rank);
     if (asked->shown == 0 || asked->shown == asked->members) {
-        snprintf(text + used, size - (size_t)used, "%s",
-                 asked->shown == 0
-                     ? _(": this model does not show it. If swatches do, the model lacks something.")
-                     : _(": in this model it is no surprise."));
+        sl_append(text, size, "%s",
+                  asked->shown == 0
+                      ? _(": this model does not show it. If swatches do, the model lacks something.")
+                      : _(": in this model it is no surprise."));
         return;
     }
     if (best < 0 || sl_surprise_index(asked, best) < least_index) {
-        snprintf(text + used, size - (size_t)used, _(". No single number decides it."));
+        sl_append(text, size, _(". No single number decides it."));
         return;
     }
     const sl_drawn *const drawn = &page->rank->plan.drawn[best];
     const bool dye = drawn->doubt == SL_DOUBT_DYE;
-    snprintf(text + used, size - (size_t)used, _(". What decides it most is %s%s%s%s. To know better: %s."),
-             _(sl_doubt_word(drawn->doubt)), dye ? " (\"" : "", dye ? scene->dyes[drawn->dye].name : "",
-             dye ? "\")" : "", _(sl_doubt_measure(drawn->doubt)));
+    sl_append(text, size, _(". What decides it most is %s%s%s%s. To know better: %s."),
+              _(sl_doubt_word(drawn->doubt)), dye ? " (\"" : "", dye ? scene->dyes[drawn->dye].name : "",
+              dye ? "\")" : "", _(sl_doubt_measure(drawn->doubt)));
 }

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "slowlift/report.h"
 
@@ -51,10 +52,7 @@ static void join(const char *const words[3], char *text, size_t size)
     text[0] = '\0';
     for (int i = 0; i < 3; i++) {
         if (words[i] != NULL) {
-            const size_t used = strlen(text);
-            const char *const before = put == 0 ? "" : put + 1 == n ? _(" and ") : ", ";
-            snprintf(text + used, size - used, "%s%s", before, words[i]);
-            put++;
+            sl_append_item(text, size, ++put == n ? _(" and ") : ", ", "%s", words[i]);
         }
     }
 }

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/reading.h"
@@ -270,9 +271,7 @@ void sl_put_legend(const sl_run_page *page)
     const int count = sl_reading_references(page->scene, references);
     char where[160] = "";
     for (int i = 0; i < count; i++) {
-        const size_t used = strlen(where);
-        snprintf(where + used, sizeof where - used, "%s\"%s\"", i == 0 ? "" : _(", then "),
-                 page->scene->zones[references[i]].name);
+        sl_append_item(where, sizeof where, _(", then "), "\"%s\"", page->scene->zones[references[i]].name);
     }
     char legend[512];
     snprintf(legend, sizeof legend,

@@ -6,6 +6,7 @@
  */
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/limits/aims_words.h"
@@ -17,21 +18,14 @@
 
 /* ---- goal and limits ----------------------------------------------------------------- */
 
-static void add(char *text, size_t size, const char *piece)
-{
-    const size_t used = strlen(text);
-    snprintf(text + used, size - used, "%s", piece);
-}
-
 static void add_limit(char *text, size_t size, const char *name, sl_bound bound)
 {
     if (!bound.set) {
         return;
     }
-    char percent[16], piece[64];
+    char percent[16];
     sl_percent(bound.most, percent, sizeof percent);
-    snprintf(piece, sizeof piece, "; %s %s %%", name, percent);
-    add(text, size, piece);
+    sl_append(text, size, "; %s %s %%", name, percent);
 }
 
 static void put_aims(const sl_run_page *page)
@@ -40,24 +34,24 @@ static void put_aims(const sl_run_page *page)
     char text[1024], words[640], piece[192];
     snprintf(text, sizeof text, "%s", _("goal: "));
     sl_goal_words(page->scene, words, sizeof words);
-    add(text, sizeof text, words);
-    add(text, sizeof text, _(". Limits"));
+    sl_append(text, sizeof text, "%s", words);
+    sl_append(text, sizeof text, "%s", _(". Limits"));
     const size_t before = strlen(text);
     add_limit(text, sizeof text, _("base moved"), aims->base_moved);
     add_limit(text, sizeof text, _("hair stress"), aims->cystine_lost);
     sl_stress_of_words(page->scene, piece, sizeof piece);
-    add(text, sizeof text, piece);
+    sl_append(text, sizeof text, "%s", piece);
     if (aims->longest_min.set && sl_reading_has_minutes(page->scene)) {
         sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("; %.0f min from contact"),
                         aims->longest_min.most);
-        add(text, sizeof text, piece);
+        sl_append(text, sizeof text, "%s", piece);
     }
     if (text[before] == ';') {
         text[before] = ':';
     } else {
-        add(text, sizeof text, _(": none set"));
+        sl_append(text, sizeof text, "%s", _(": none set"));
     }
-    add(text, sizeof text, ".");
+    sl_append(text, sizeof text, "%s", ".");
     sl_put_paragraph(page->out, " ", text, page->width);
 }
 

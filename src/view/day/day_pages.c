@@ -5,6 +5,7 @@
  */
 #include <stdio.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "slowlift/report.h"
 #include "view/day/day.h"
@@ -144,15 +145,12 @@ static void put_stopped(sl_day *day)
 
 typedef struct telling {
     char text[4096];
-    size_t used;
 } telling;
 
 static void tell_bowl(void *self, const char *sentence)
 {
     telling *const to = self;
-    if (to->used < sizeof to->text) {
-        to->used += (size_t)snprintf(to->text + to->used, sizeof to->text - to->used, "%s\n", sentence);
-    }
+    sl_append(to->text, sizeof to->text, "%s\n", sentence);
 }
 
 static void put_bowls(sl_day *day)
@@ -161,7 +159,7 @@ static void put_bowls(sl_day *day)
     const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
     const sl_day_record record = sl_day_record_of(day);
     SDL_Rect body = body_of(day);
-    telling to = {.used = 0};
+    telling to = {.text = ""};
     put_title(day, &body, _("For a doctor: what was in the bowl"));
     const SDL_Rect row = last_row(body, 2, 0);
     const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/limits/aims_words.h"
@@ -202,10 +203,9 @@ static void show_science(page *p, const sl_answer *answer)
 static void add_share(char *text, size_t size, const char *before, sl_bound bound)
 {
     char percent[16];
-    const size_t used = strlen(text);
-    if (bound.set && used < size) {
+    if (bound.set) {
         sl_put_share(bound.most, percent, sizeof percent);
-        snprintf(text + used, size - used, "%s %s", before, percent);
+        sl_append(text, size, "%s %s", before, percent);
     }
 }
 

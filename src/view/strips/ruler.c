@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "view/draw/words.h"
@@ -27,10 +28,8 @@ static bool same_times(const sl_arm *one, const sl_arm *two)
 /* "2, 4–6": runs of strip numbers, counted from 1. */
 static void label_lane(const sl_scene *scene, sl_lane *lane)
 {
-    size_t used = 0;
-    const size_t size = sizeof lane->label;
     lane->label[0] = '\0';
-    for (int arm = lane->arm; arm < scene->n_arms && used + 12 < size; arm++) {
+    for (int arm = lane->arm; arm < scene->n_arms && strlen(lane->label) + 12 < sizeof lane->label; arm++) {
         if (!same_times(&scene->arms[lane->arm], &scene->arms[arm])) {
             continue;
         }
@@ -38,11 +37,10 @@ static void label_lane(const sl_scene *scene, sl_lane *lane)
         while (last + 1 < scene->n_arms && same_times(&scene->arms[lane->arm], &scene->arms[last + 1])) {
             last++;
         }
-        const char *comma = used > 0 ? ", " : "";
-        const int wrote = last > arm
-                              ? snprintf(lane->label + used, size - used, "%s%d–%d", comma, arm + 1, last + 1)
-                              : snprintf(lane->label + used, size - used, "%s%d", comma, arm + 1);
-        used += (size_t)wrote;
+        sl_append_item(lane->label, sizeof lane->label, ", ", "%d", arm + 1);
+        if (last > arm) {
+            sl_append(lane->label, sizeof lane->label, "–%d", last + 1);
+        }
         arm = last;
     }
 }
