@@ -103,11 +103,11 @@ typedef enum sl_hair_part {
     SL_HAIR_PART_LIST(SL_HAIR_PART_AS_ENUM) SL_HAIR_PARTS
 } sl_hair_part;
 #undef SL_HAIR_PART_AS_ENUM
+const char *const *sl_hair_part_words(void);         /* all but SL_HAIR_NOWHERE, in their order */
 const char *sl_hair_part_word(sl_hair_part part);    /* of files; NULL for SL_HAIR_NOWHERE */
 sl_hair_part sl_hair_part_of_word(const char *word); /* SL_HAIR_NOWHERE: no such word */
 
 static const int SL_INTAKE_LEAST_AGE = 18; /* years; law and label differ from place to place (assumed) */
-static const double SL_INTAKE_MOST_LABEL_MIN = 240.0; /* a longer time is a slip of the pen (assumed) */
 
 typedef struct sl_intake {
     int age_years;      /* 0 = not answered */

@@ -207,6 +207,9 @@ typedef enum sl_mix_class { SL_MIX_CLASS_LIST(SL_AS_ENUM) SL_MIX_CLASS_COUNT } s
 
 typedef enum sl_mechanism { SL_MECHANISM_LIST(SL_AS_ENUM) SL_MECHANISM_COUNT } sl_mechanism;
 
+/* Minutes that a label's time can be; a longer one is a slip of the pen (assumed). */
+enum { SL_LABEL_LEAST_MIN = 1, SL_LABEL_MOST_MIN = 240 };
+
 typedef struct sl_mix {
     const char *name, *title;
     sl_mix_class class_;

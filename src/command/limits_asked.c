@@ -63,17 +63,18 @@ static bool read_part(const char *text, sl_limits_asked *asked, sl_error *error)
 
 static bool read_label(const char *text, double *minutes, sl_error *error)
 {
-    char found[SL_ERROR_TEXT_SIZE];
+    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
     double value = 0.0;
     const char *rest = sl_decimal_read(text, &value);
     rest = rest ? rest + strspn(rest, " ") : "?";
-    if (strcmp(rest, "min") == 0 && value >= 1.0 && value <= 240.0) {
+    if (strcmp(rest, "min") == 0 && value >= SL_LABEL_LEAST_MIN && value <= SL_LABEL_MOST_MIN) {
         *minutes = value;
         return true;
     }
     snprintf(found, sizeof found, _("--label \"%.60s\" is not understood"), text);
-    return sl_fail(error, SL_ERR_USAGE, found,
-                   "write the longest time on the label, such as 30min, at most 240min");
+    snprintf(wanted, sizeof wanted, _("write the longest time on the label, such as 30min, at most %dmin"),
+             SL_LABEL_MOST_MIN);
+    return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 
 static bool add_saw(sl_limits_asked *asked, const char *text, sl_error *error)

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/calendar.h"
 #include "base/code.h"
 #include "base/language.h"
@@ -194,8 +195,11 @@ static void ask_code(sl_asking *asking, int asked, char code[SL_CODE])
 
 static void ask_part(sl_asking *asking, int asked, sl_hair_part *part)
 {
-    char line[LINE];
-    while (ask(asking, _(sl_intake_words(asked)), "front, crown, sides, back, nape", line)) {
+    char line[LINE], words[96] = "";
+    for (int i = 1; i < SL_HAIR_PARTS; i++) {
+        sl_append_item(words, sizeof words, ", ", "%s", sl_hair_part_word((sl_hair_part)i));
+    }
+    while (ask(asking, _(sl_intake_words(asked)), words, line)) {
         *part = sl_hair_part_of_word(line);
         if (*part != SL_HAIR_NOWHERE) {
             return;
@@ -246,7 +250,7 @@ static void ask_of_kind(sl_asking *asking, int asked, const sl_scene *scene, int
         intake->age_years = (int)age;
         break;
     case SL_ASK_MINUTES:
-        ask_number(asking, asked, _("in whole minutes"), SL_INTAKE_MOST_LABEL_MIN, &intake->label_min);
+        ask_number(asking, asked, _("in whole minutes"), SL_LABEL_MOST_MIN, &intake->label_min);
         break;
     case SL_ASK_CODE:
         ask_code(asking, asked, asked == SL_INTAKE_PERSON ? intake->person : intake->qualified);

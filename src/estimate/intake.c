@@ -31,7 +31,7 @@ static void put(sl_intake_result *result, int asked, bool missing, bool stopped)
 
 static bool is_label(double minutes)
 {
-    return minutes > 0.0 && minutes <= SL_INTAKE_MOST_LABEL_MIN;
+    return minutes > 0.0 && minutes <= SL_LABEL_MOST_MIN;
 }
 
 /* Whether every entry can be what a strand showed inside the label's time. */
@@ -120,12 +120,17 @@ const char *sl_practice_words(void)
 
 /* ---- parts of the hair ------------------------------------------------------------------------ */
 
-const char *sl_hair_part_word(sl_hair_part part)
+const char *const *sl_hair_part_words(void)
 {
 #define AS_WORD(name, word) word,
-    static const char *const words[SL_HAIR_PARTS] = {NULL, SL_HAIR_PART_LIST(AS_WORD)};
+    static const char *const words[SL_HAIR_PARTS - 1] = {SL_HAIR_PART_LIST(AS_WORD)};
 #undef AS_WORD
-    return part < SL_HAIR_PARTS ? words[part] : NULL;
+    return words;
+}
+
+const char *sl_hair_part_word(sl_hair_part part)
+{
+    return part > SL_HAIR_NOWHERE && part < SL_HAIR_PARTS ? sl_hair_part_words()[part - 1] : NULL;
 }
 
 sl_hair_part sl_hair_part_of_word(const char *word)

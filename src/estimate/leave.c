@@ -150,7 +150,7 @@ static bool is_heated(const sl_scene *scene)
 static bool strand_counts(const sl_strand *strand)
 {
     return strand->worth == SL_STRAND_COUNTED && strand->looks >= SL_STRAND_LEAST_LOOKS &&
-           strand->watched_min > 0.0 && strand->watched_min <= SL_INTAKE_MOST_LABEL_MIN;
+           strand->watched_min > 0.0 && strand->watched_min <= SL_LABEL_MOST_MIN;
 }
 
 static void find_lacks_of_person(sl_leave *leave, const sl_scene *scene, const sl_person *person)

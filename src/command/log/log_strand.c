@@ -33,13 +33,9 @@ typedef struct sl_strand_asked {
 
 static bool read_part(const char *text, sl_hair_part *part, sl_error *error)
 {
-    const char *names[SL_HAIR_PARTS];
     *part = sl_hair_part_of_word(text);
-    for (int i = 1; i < SL_HAIR_PARTS; i++) {
-        names[i - 1] = sl_hair_part_word((sl_hair_part)i);
-    }
     return *part != SL_HAIR_NOWHERE ||
-           sl_word_refused("the part of the hair", text, names, SL_HAIR_PARTS - 1, error);
+           sl_word_refused("the part of the hair", text, sl_hair_part_words(), SL_HAIR_PARTS - 1, error);
 }
 
 static bool read_packet(const char *text, int *day, sl_error *error)

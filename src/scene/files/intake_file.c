@@ -19,7 +19,8 @@ static const char *const keys[] = {"kind",     "version",
 #undef AS_KEY
 static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
 
-static const sl_range label_time = {SL_MEASURE_TIME, 1.0, 240.0}, seen_at = {SL_MEASURE_TIME, 0.0, 240.0};
+static const sl_range label_time = {SL_MEASURE_TIME, SL_LABEL_LEAST_MIN, SL_LABEL_MOST_MIN},
+                      seen_at = {SL_MEASURE_TIME, 0.0, SL_LABEL_MOST_MIN};
 
 static bool reply_read(const sl_node *node, sl_reply *reply, sl_error *error)
 {
@@ -128,12 +129,8 @@ static bool code_read(const sl_node *node, const char *what, char code[SL_CODE],
 
 static bool part_read(const sl_node *node, sl_hair_part *part, sl_error *error)
 {
-    const char *names[SL_HAIR_PARTS];
-    const sl_words words = {names, SL_HAIR_PARTS - 1};
+    const sl_words words = {sl_hair_part_words(), SL_HAIR_PARTS - 1};
     int index = 0;
-    for (int i = 1; i < SL_HAIR_PARTS; i++) {
-        names[i - 1] = sl_hair_part_word((sl_hair_part)i);
-    }
     if (!sl_word_read(node, &words, &index, error)) {
         return false;
     }

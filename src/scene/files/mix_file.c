@@ -13,7 +13,7 @@ static const sl_range share = {SL_MEASURE_SHARE, 0.0, 1.0};
 static const sl_range ph_range = {SL_MEASURE_NUMBER, 2.0, 12.0};
 static const sl_range loss_first = {SL_MEASURE_RATE, 0.0, 1.0};
 static const sl_range loss_second = {SL_MEASURE_RATE_2, 0.0, 10.0};
-static const sl_range label_time = {SL_MEASURE_TIME, 1.0, 240.0};
+static const sl_range label_time = {SL_MEASURE_TIME, SL_LABEL_LEAST_MIN, SL_LABEL_MOST_MIN};
 
 static const char law[] =
     "the most is 12 % (40 vol): the law's limit for hair (EU Reg. 1223/2009, Annex III entry 12)";

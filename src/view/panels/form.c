@@ -12,7 +12,7 @@
 #include "base/minute.h"
 #include "slowlift/part.h"
 
-static const int MOST_AGE = 120, MOST_MIN = 240;
+static const int MOST_AGE = 120;
 
 /* The last rows are asked in the window alone. */
 static sl_ask ask_of(int row)
@@ -149,7 +149,7 @@ static void settle(sl_stage *stage)
 
 static void set_number(sl_stage *stage, int row, int number)
 {
-    const int kept = SDL_clamp(number, 0, row == SL_INTAKE_AGE ? MOST_AGE : MOST_MIN);
+    const int kept = SDL_clamp(number, 0, row == SL_INTAKE_AGE ? MOST_AGE : SL_LABEL_MOST_MIN);
     if (row == SL_INTAKE_AGE) {
         stage->person.age_years = kept;
     } else if (row == SL_INTAKE_LABEL) {
