@@ -8,8 +8,9 @@ usage: mutants.py FOLDER [--seed N] [--count N] [--part I/N] [--among FOLDERS] [
 FOLDER is made: a copy of the sources and two builds of it; the working tree is never touched. The operators
 below and the seed (1) were fixed before the tests that answer them were written; another seed is for the
 closing figure. A mutant whose object code is that of the original is equivalent and not counted; another
-one is drawn in its place. A mutant that leaves the tests green is a survivor. Equivalents that a person
-has argued stand in equivalents.txt beside this file, by their line's text, and are told apart.
+one is drawn in its place. A mutant that leaves the tests green is judged once more by the same suites with the
+address and undefined-behaviour sanitizers, as .ci/run does; when they pass too, it is a survivor. Equivalents
+that a person has argued stand in equivalents.txt beside this file, by their line's text, and are told apart.
 
 One of the builds counts which functions each suite enters; the suites that enter a mutant's function judge
 it, those of its folder first, then quick ones before slow ones. What takes long (SLOW_S, the label `slow`)
@@ -20,6 +21,7 @@ while tests are written; with `--whole` it is the last word on them.
 A mutant that does not end is stopped by processor time, not by the clock on the wall.
 """
 import argparse
+import copy
 import hashlib
 import json
 import os
@@ -147,6 +149,10 @@ def limited():
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
 
 
+def limited_in_time():  # a sanitizer asks for addresses without end
+    resource.setrlimit(resource.RLIMIT_CPU, (PROCESSOR_SECONDS, PROCESSOR_SECONDS))
+
+
 def copied(target):
     """The sources as they stand, taken over where they differ."""
     listed = subprocess.run(["git", "ls-files", "-z"], cwd=ROOT, capture_output=True, text=True, check=True).stdout
@@ -157,12 +163,13 @@ def copied(target):
             shutil.copy(old, new)
 
 
-def configured(source, build, flags, targets=()):
+def configured(source, build, flags, targets=(), sanitize=""):
     if not (build / "CMakeCache.txt").exists():
         tools = ["-G", "Ninja"] if shutil.which("ninja") and "CMAKE_GENERATOR" not in os.environ else []
         tools += ["-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=mold"] if shutil.which("mold") else []
         subprocess.run(["cmake", "-S", source, "-B", build, *tools, "-DCMAKE_BUILD_TYPE=Debug",
-                        f"-DCMAKE_C_FLAGS_DEBUG={flags}", "-DSLOWLIFT_SHARED=OFF"], check=True, stdout=subprocess.DEVNULL)
+                        f"-DCMAKE_C_FLAGS_DEBUG={flags}", "-DSLOWLIFT_SHARED=OFF", f"-DSLOWLIFT_SANITIZE={sanitize}"],
+                       check=True, stdout=subprocess.DEVNULL)
     wanted = ["--target", *sorted(targets)] if targets else []
     subprocess.run(["cmake", "--build", build, "-j2", *wanted], check=True, stdout=subprocess.DEVNULL)
 
@@ -205,12 +212,22 @@ class House:
 
     def __init__(self, folder, whole):
         self.source, self.build, self.whole = folder / "source", folder / "build", whole
-        self.folder, self.sound = folder, set()
+        self.folder, self.sound, self.limits, self.twin = folder, set(), limited, None
         folder.mkdir(parents=True, exist_ok=True)
         copied(self.source)
         configured(self.source, self.build, "-O1")
         self.tests = tests_of(self.build)
         self.measured = self.measure()
+
+    def sanitized(self):
+        """The same sources and suites in another build: what reads behind an array may go well in this one."""
+        if not self.twin:
+            self.twin = copy.copy(self)
+            self.twin.build, self.twin.sound, self.twin.limits = self.folder / "sanitized", set(), limited_in_time
+            configured(self.source, self.twin.build, "-O1 -g1", sanitize="address,undefined")
+            self.twin.tests = tests_of(self.twin.build)
+            self.twin.measured = {name: told for name, told in self.measured.items() if name in self.twin.tests}
+        return self.twin
 
     def is_quick(self, name):
         """What judges without --whole: programs of C, and the others that FIRST names; not what is labelled slow."""
@@ -294,7 +311,7 @@ class House:
         """The first of the suites that fails, or an empty word."""
         wanted = "|".join(map(re.escape, suites))
         ran = subprocess.run(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*"],
-                             capture_output=True, text=True, preexec_fn=limited, start_new_session=True)
+                             capture_output=True, text=True, preexec_fn=self.limits, start_new_session=True)
         if ran.returncode == 0:
             return ""
         told = re.search(r"^\s*\d+ - (\S+) \(", ran.stdout, flags=re.M)
@@ -302,6 +319,17 @@ class House:
 
     def object_of(self, name):
         return next((self.build / "CMakeFiles").glob(f"*.dir/{name}.o"))
+
+
+def fails_by(house, name, number):
+    """The first suite that fails, built with what stands in the sources; None: it does not compile."""
+    for batch in house.batches(house.order(name, number + 1)):
+        if not house.makes(batch):
+            return None
+        by = house.failing(batch)
+        if by:
+            return by
+    return ""
 
 
 def verdict_of(house, name, number):
@@ -312,14 +340,12 @@ def verdict_of(house, name, number):
         return "does not compile", ""
     if house.object_of(name).read_bytes() == before:
         return "same code", ""
-    batches = house.batches(house.order(name, number + 1))
-    for batch in batches:
-        if not house.makes(batch):
-            return "does not compile", ""
-        by = house.failing(batch)
-        if by:
-            return "caught", by
-    return "survived", "" if batches else "no suite enters it"
+    by = fails_by(house, name, number)
+    if by is None:
+        return "does not compile", ""
+    if by:
+        return "caught", by
+    return "survived", "" if house.order(name, number + 1) else "no suite enters it"
 
 
 def judge(house, site):
@@ -333,6 +359,14 @@ def judge(house, site):
         verdict, by = verdict_of(house, name, number)
     finally:
         path.write_text(original)
+    if verdict == "survived":
+        house = house.sanitized()
+        try:
+            path.write_text("\n".join(lines))
+            found = fails_by(house, name, number)
+        finally:
+            path.write_text(original)
+        verdict, by = ("caught", found) if found else (verdict, by)
     if verdict == "caught" and by not in house.sound:  # the first that it catches: it must pass without
         if not house.makes([by]) or house.failing([by]):
             sys.exit(f"{by} fails without any mutant")

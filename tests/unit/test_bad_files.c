@@ -9,6 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include "scene/yaml/node.h"
 #include "slowlift/report.h"
 #include "slowlift/scene.h"
 #include "suite.h"
@@ -124,10 +125,27 @@ START_TEST(more_than_a_mebibyte_is_refused)
     sl_error error;
     ck_assert_ptr_null(sl_scene_parse(text, length, "huge.yaml", &resolver, &error));
     ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    ck_assert_str_eq(error.file, "huge.yaml");
+    ck_assert_str_eq(error.wanted, "1 MiB");
+    ck_assert(error.line == 0 && error.column == 0); /* of the whole file */
     /* one byte less is only a long comment */
     ck_assert_ptr_null(sl_scene_parse(text, length - 1, "huge.yaml", &resolver, &error));
     ck_assert_int_eq(error.code, SL_ERR_SYNTAX);
     free(text);
+}
+END_TEST
+
+START_TEST(a_byte_order_mark_takes_a_letter_of_the_file)
+{
+    static const char marked[] = "\xEF\xBB\xBF"
+                                 "kind: lesson";
+    const size_t length = sizeof marked - 1;
+    for (size_t mark = 0; mark <= 3; mark += 3) {
+        sl_yaml document = {.root = NULL};
+        ck_assert(sl_yaml_parse(&document, marked + mark, length - mark, "marked.yaml", NULL));
+        ck_assert_str_eq(sl_node_child(document.root, "kind")->text, "lesson");
+        sl_yaml_free(&document);
+    }
 }
 END_TEST
 
@@ -220,6 +238,7 @@ ADD(no_bad_file_loads_as_a_scene)
 ADD(a_file_that_is_not_there_is_named)
 ADD(a_folder_is_not_read_as_a_file)
 ADD(more_than_a_mebibyte_is_refused)
+ADD(a_byte_order_mark_takes_a_letter_of_the_file)
 ADD(what_need_not_end_is_refused_unread)
 ADD(a_file_above_the_limit_is_refused_unread)
 ADD(more_than_20000_values_are_refused)

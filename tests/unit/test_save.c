@@ -55,7 +55,26 @@ WRAPPED(void *, calloc, (size_t n, size_t size), (n, size), CALLOC, NULL)
 WRAPPED(void *, realloc, (void *old, size_t size), (old, size), REALLOC, NULL)
 WRAPPED(int, access, (const char *name, int how), (name, how), ACCESS, -1)
 WRAPPED(DIR *, fdopendir, (int file), (file), FDOPENDIR, NULL)
-WRAPPED(size_t, fread, (void *into, size_t size, size_t n, FILE *file), (into, size, n, file), FREAD, 0)
+static const char *grows; /* the file that somebody writes to before it is read */
+static bool unreadable;   /* what is open gives no bytes */
+static void put(const char *name, const char *text);
+int __real_open(const char *path, int flags, ...);
+
+size_t __real_fread(void *into, size_t size, size_t n, FILE *file);
+size_t __wrap_fread(void *into, size_t size, size_t n, FILE *file);
+size_t __wrap_fread(void *into, size_t size, size_t n, FILE *file)
+{
+    if (grows) {
+        put(grows, "eleven byte");
+        grows = NULL;
+    }
+    if (unreadable) { /* like a folder */
+        const int other = __real_open("/", O_RDONLY);
+        ck_assert(other >= 0 && dup2(other, fileno(file)) >= 0 && close(other) == 0);
+        unreadable = false;
+    }
+    return fails(FREAD) ? 0 : __real_fread(into, size, n, file);
+}
 WRAPPED(long, ftell, (FILE * file), (file), FTELL, -1)
 WRAPPED(int, fstat, (int file, struct stat *found), (file, found), FSTAT, -1)
 WRAPPED(int, flock, (int file, int how), (file, how), FLOCK, -1)
@@ -74,7 +93,6 @@ int __wrap_openat(int among, const char *path, int flags, ...)
     return fails(OPENAT) ? -1 : __real_openat(among, path, flags);
 }
 
-int __real_open(const char *path, int flags, ...);
 int __wrap_open(const char *path, int flags, ...);
 int __real_close(int file);
 int __wrap_close(int file);
@@ -724,6 +742,45 @@ START_TEST(a_file_that_changes_or_goes_between_two_looks_is_refused_too)
 }
 END_TEST
 
+START_TEST(a_file_is_read_whole_or_not_at_all)
+{
+    char *text = NULL;
+    size_t length = 0;
+    sl_error error = {.code = SL_OK};
+    put(path, "ten bytes!");
+    ck_assert(sl_plain_file_read(path, "a file", most, &text, &length, NULL, NULL));
+    ck_assert_uint_eq(length, 10);
+    ck_assert_mem_eq(text, "ten bytes!", 10);
+    sl_free(text);
+    grows = path;
+    ck_assert(!sl_plain_file_read(path, "a file", most, &text, &length, NULL, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    ck_assert_str_eq(error.file, path);
+    ck_assert_str_eq(error.wanted, "10 bytes");
+    ck_assert_ptr_null(text);
+    put(path, "ten bytes!");
+    arm(REALLOC, 1, 0);
+    ck_assert(!sl_plain_file_read(path, "a file", most, &text, &length, NULL, &error));
+    disarm();
+    ck_assert_int_eq(error.code, SL_ERR_NO_MEMORY);
+    ck_assert_ptr_null(text);
+}
+END_TEST
+
+START_TEST(a_disk_that_gives_no_bytes_is_told)
+{
+    char *text = NULL;
+    size_t length = 0;
+    sl_error error = {.code = SL_OK};
+    put(path, "ten bytes!");
+    unreadable = true;
+    ck_assert(!sl_plain_file_read(path, "a file", most, &text, &length, NULL, &error));
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+    ck_assert_str_eq(error.found, strerror(EISDIR));
+    ck_assert_ptr_null(text);
+}
+END_TEST
+
 /* ---- what is read is not written over -------------------------------------------------------------------
  */
 
@@ -912,6 +969,8 @@ CASE("reading")
 FIXTURE(set_up, tear_down)
 ADD(only_a_file_with_an_end_is_read)
 ADD(a_file_that_changes_or_goes_between_two_looks_is_refused_too)
+ADD(a_file_is_read_whole_or_not_at_all)
+ADD(a_disk_that_gives_no_bytes_is_told)
 CASE("written over")
 FIXTURE(set_up, tear_down)
 ADD(an_output_is_no_input_and_no_two_outputs_are_one_file)

@@ -3,7 +3,6 @@
  * A part read back: strict, line by line, the checksum first. See part_write.c for the lines.
  * Invariant: no count is taken that does not add up with the others.
  */
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -15,8 +14,8 @@
 #include "scene/part/part_lines.h"
 #include "slowlift/part.h"
 
-enum { MOST_PART_BYTES = 64 << 20, CHECKSUM_LINE = 26 };
-static const sl_file_most part_most = {MOST_PART_BYTES, "64 MiB"};
+enum { CHECKSUM_LINE = 26 };
+static const sl_file_most part_most = {64 << 20, "64 MiB"};
 
 /* What stands before the counts. */
 typedef struct part_head {
@@ -328,35 +327,14 @@ bool sl_part_parse(sl_spread **part, const sl_scene *scene, const char *text, si
     return true;
 }
 
-static bool read_all(FILE *file, char **text, size_t *length, const char *path, sl_error *error)
-{
-    size_t room = 0;
-    size_t got = 1;
-    while (got > 0 && *length <= MOST_PART_BYTES) {
-        if (!sl_grow(text, &room, *length + 65536, 1, "reading a part", error)) {
-            return false;
-        }
-        got = fread(*text + *length, 1, room - *length, file);
-        *length += got;
-    }
-    if (ferror(file)) {
-        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
-    }
-    return *length <= MOST_PART_BYTES || sl_fail_at(error, SL_ERR_TOO_LARGE, path, 0, 0,
-                                                    "this file is too large for a part", part_most.words);
-}
-
 bool sl_part_load(sl_spread **part, const sl_scene *scene, const char *path, sl_error *error)
 {
-    FILE *const file = sl_plain_file_open(path, N_("a part that is added up"), part_most, NULL, error);
     char *text = NULL;
     size_t length = 0;
-    if (!file) {
+    if (!sl_plain_file_read(path, N_("a part that is added up"), part_most, &text, &length, NULL, error)) {
         return false;
     }
-    const bool good =
-        read_all(file, &text, &length, path, error) && sl_part_parse(part, scene, text, length, path, error);
-    fclose(file);
+    const bool good = sl_part_parse(part, scene, text, length, path, error);
     sl_free(text);
     return good;
 }

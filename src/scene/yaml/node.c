@@ -401,8 +401,8 @@ static bool parse(sl_yaml *document, const char *text, size_t length, sl_growing
 
 bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error)
 {
-    if (length > SL_MAX_FILE_BYTES) {
-        return sl_fail_at(error, SL_ERR_TOO_LARGE, file, 0, 0, "this file is too large", "1 MiB");
+    if (!sl_file_fits((long long)length, SL_YAML_MOST, file, error)) {
+        return false;
     }
     if (length >= 3 && memcmp(text, "\xEF\xBB\xBF", 3) == 0) { /* a byte order mark is harmless */
         text += 3;

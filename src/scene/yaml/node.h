@@ -13,6 +13,7 @@
 #include <stddef.h>
 
 #include "base/memory.h"
+#include "base/plain_file.h"
 #include "scene/yaml/phrase.h"
 #include "slowlift/error.h"
 
@@ -23,6 +24,8 @@ enum {
     SL_MAX_KEYS = 256, /* in one mapping */
     SL_MAX_TEXT = 2000 /* bytes of one text */
 };
+
+static const sl_file_most SL_YAML_MOST = {SL_MAX_FILE_BYTES, "1 MiB"};
 
 typedef enum sl_node_kind { SL_NODE_TEXT, SL_NODE_LIST, SL_NODE_MAPPING } sl_node_kind;
 
