@@ -113,6 +113,23 @@ START_TEST(the_goal_is_reached_when_the_last_wanted_zone_is_at_its_own)
 }
 END_TEST
 
+/* A dye that goes so fast that no number of a double is left of it has reached any goal. */
+START_TEST(a_colour_of_which_nothing_is_left_has_not_reached_its_goal)
+{
+    fresh((sl_aims){.colour_left = 1.0, .zone_left = {[ZONE_RED] = 1e-3}});
+    for (int dye = 0; dye < SMALL_DYES; dye++) {
+        small.dyes[dye].rates = rates_of(1e9, 1e9, 1e9);
+        small.dyes[dye].leach_per_min = assumed(1e6);
+    }
+    sl_timeline *const timeline = solve();
+    sl_cell cell;
+    sl_timeline_at(timeline, ARM_6, ZONE_RED, small.scene.until_min, NULL, &cell);
+    ck_assert(!(cell.colour_left > 0.0) && !(cell.colour_left < 0.0));
+    ck_assert(sl_goal_there(timeline, ARM_6, ZONE_RED, small.scene.until_min));
+    sl_timeline_free(timeline);
+}
+END_TEST
+
 START_TEST(a_zone_that_is_not_wanted_still_stops_base_and_stress)
 {
     fresh((sl_aims){.colour_left = 0.5, .base_moved = {0.1, true}, .cystine_lost = {0.02, true}});
@@ -337,6 +354,7 @@ ADD(a_zone_s_own_threshold_goes_before_the_blanket_one)
 ADD(one_share_is_told_only_where_every_wanted_zone_has_it)
 ADD(goals_for_zones_alone_are_a_goal)
 ADD(the_goal_is_reached_when_the_last_wanted_zone_is_at_its_own)
+ADD(a_colour_of_which_nothing_is_left_has_not_reached_its_goal)
 ADD(a_zone_that_is_not_wanted_still_stops_base_and_stress)
 ADD(near_undyed_hair_is_found_to_a_second)
 ADD(a_smaller_distance_takes_longer_or_is_never_reached)

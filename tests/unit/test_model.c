@@ -249,6 +249,11 @@ START_TEST(points_of_temperature_are_joined_by_straight_lines)
     ck_assert(!sl_scene_isothermal(scene));
     scene->points[1].temperature_c = scene->points[2].temperature_c = 20.0;
     ck_assert(sl_scene_isothermal(scene));
+    scene->n_points = 1; /* one point holds before and after it, whatever the room's is */
+    scene->place = SL_PLACE_WRAPPED;
+    ck_assert(sl_scene_isothermal(scene));
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 0.0, 0.0), 293.15, 1e-9);
+    ck_assert_double_eq_tol(sl_scene_temperature_k(scene, 30.0, 30.0), 293.15, 1e-9);
 }
 END_TEST
 

@@ -373,6 +373,45 @@ START_TEST(rinsing_all_together_costs_nothing)
 }
 END_TEST
 
+/* Two zones of one hair and one recipe differ by the same in every arm: the first of them is named. */
+START_TEST(of_zones_that_differ_alike_the_last_is_named)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    small.scene.n_zones = ZONE_VIOLET + 1;
+    small.zones[ZONE_ROOT] = small.zones[ZONE_UNDYED];
+    small.zones[ZONE_VIOLET].hair = small.zones[ZONE_RED].hair;
+    small.zones[ZONE_VIOLET].recipe = small.zones[ZONE_RED].recipe;
+    const sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    sl_plan_error together;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    ck_assert(sl_plan_if_together(plan, solver, &together, NULL));
+    ck_assert(together.known);
+    ck_assert_int_eq(together.zone, ZONE_RED);
+    sl_solver_free(solver);
+    sl_plan_free(plan);
+}
+END_TEST
+
+START_TEST(hair_is_weighed_for_fewer_swatches_than_there_are)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    small.scene.hair_g = 1.5;
+    sl_plan_request request = sl_plan_request_default();
+    request.blocks = 3;
+    sl_plan *plan = NULL;
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    ck_assert_int_eq(plan->n_swatches, 3 * SMALL_ARMS);
+    ck_assert_double_eq_tol(plan->hair_g, 1.5 * 3 * SMALL_ARMS, 1e-12);
+    sl_plan_free(plan);
+}
+END_TEST
+
 /* Two rounds, two minutes of rinsing between, a mix one minute old: with 45 s to rinse and 60 s to
  * mix one pair of hands is not enough, two are. */
 START_TEST(one_person_mixes_while_rinsing)
@@ -389,16 +428,18 @@ START_TEST(one_person_mixes_while_rinsing)
     sl_plan *plan = NULL;
     ck_assert(!sl_plan_make(&plan, &small.scene, &request, &error));
     ck_assert_int_eq(error.code, SL_ERR_USAGE);
-    request.people = 2;
-    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
-    int mixers = 0;
-    for (int i = 0; i < plan->n_tasks; i++) {
-        const sl_task *const task = &plan->tasks[i];
-        mixers += task->kind == SL_TASK_MIX && task->step == 2 &&
-                  task->person != plan->swatches[task->swatch].person;
+    for (request.people = 2; request.people <= 4; request.people++) {
+        ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+        int mixers = 0;
+        for (int i = 0; i < plan->n_tasks; i++) {
+            const sl_task *const task = &plan->tasks[i];
+            ck_assert(task->person >= 0 && task->person < request.people);
+            mixers += task->kind == SL_TASK_MIX && task->step == 2 && /* the next one mixes */
+                      task->person == (plan->swatches[task->swatch].person + 1) % request.people;
+        }
+        ck_assert_int_eq(mixers, request.blocks);
+        sl_plan_free(plan);
     }
-    ck_assert_int_eq(mixers, request.blocks);
-    sl_plan_free(plan);
 }
 END_TEST
 
@@ -472,6 +513,8 @@ ADD(powders_of_another_kind_are_alike)
 ADD(an_order_leaves_an_arm_in_one_outer_third_of_every_block)
 ADD(what_looks_like_a_tie_does_not_follow_student)
 ADD(rinsing_all_together_costs_nothing)
+ADD(of_zones_that_differ_alike_the_last_is_named)
+ADD(hair_is_weighed_for_fewer_swatches_than_there_are)
 ADD(one_person_mixes_while_rinsing)
 ADD(a_request_out_of_range_is_planned)
 ADD(grams_follow_the_parts_by_weight)

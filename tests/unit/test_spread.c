@@ -89,6 +89,18 @@ START_TEST(a_lane_without_draws_is_the_course)
 }
 END_TEST
 
+/* Loss of second order, slow and fast, of the mix in its bowl and on the hair. */
+START_TEST(lanes_follow_a_loss_of_second_order)
+{
+    fresh();
+    small.arms[ARM_6].steps[0].mix_age_min = 12.0;
+    for (int i = 0; i < 2; i++) {
+        small.mixes[MIX_POWDER_6].loss_l_mol_min = assumed(i == 0 ? 0.05 : 0.3);
+        lanes_follow_the_course(ARM_6);
+    }
+}
+END_TEST
+
 START_TEST(lanes_follow_a_changing_temperature)
 {
     fresh();
@@ -458,6 +470,7 @@ END_TEST
 
 START_SUITE("spread")
 ADD(a_lane_without_draws_is_the_course)
+ADD(lanes_follow_a_loss_of_second_order)
 ADD(lanes_follow_a_changing_temperature)
 ADD(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
 ADD(so_are_those_of_goals_for_single_zones)
