@@ -8,13 +8,13 @@ usage: mutants.py FOLDER [--seed N] [--count N] [--part I/N] [--among FOLDERS] [
 FOLDER is made: a copy of the sources and two builds of it; the working tree is never touched. The operators
 below and the seed (1) were fixed before the tests that answer them were written; another seed is for the
 closing figure. A mutant whose object code is that of the original is equivalent and not counted; another
-one is drawn in its place. A mutant that leaves the tests green is judged once more by the same suites with the
-address and undefined-behaviour sanitizers, as .ci/run does; when they pass too, it is a survivor. Equivalents
-that a person has argued stand in equivalents.txt beside this file, by their line's text, and are told apart.
+one is drawn in its place. A mutant that leaves the tests green is a survivor. Equivalents that a person
+has argued stand in equivalents.txt beside this file, by their line's text, and are told apart.
 
 One of the builds counts which functions each suite enters; the suites that enter a mutant's function judge
 it, those of its folder first, then quick ones before slow ones. What takes long (SLOW_S, the label `slow`)
-and suites that do not enter it are left out; `--whole` has them too. `--again FILE` judges only those that
+and suites that do not enter it are left out; `--whole` has them too, and lets those that enter it judge once
+more with the address and undefined-behaviour sanitizers, as .ci/run does. `--again FILE` judges only those that
 survived in the results of an earlier run, wherever their line stands today, so that a draw stays the same
 while tests are written; with `--whole` it is the last word on them.
 
@@ -30,6 +30,7 @@ import random
 import re
 import resource
 import shutil
+import signal
 import subprocess
 import sys
 
@@ -38,7 +39,7 @@ FOLDERS = ("model", "kinetics", "timeline", "optics", "estimate", "plan", "clock
 QUICK_S, SLOW_S = 2.2, 6.0  # in the build that counts; above the first only suites that know the folder judge, above
                             # the second none, but under --whole
 BATCHES_S = (0.8, 4.0)   # suites of about so many seconds are built and run in one call; the rest in one more
-PROCESSOR_SECONDS = 120  # many times what a program of the longest suite needs
+PATIENCE = 20            # suites that take so many times the seconds that they took, and as many more, do not end
 MEMORY_BYTES = 6 << 30   # a mutant that asks for ever more is stopped too
 
 # (name, pattern, what comes instead); a pattern is found in code alone, outside comments, texts and #-lines.
@@ -145,12 +146,20 @@ def every_site():
 
 
 def limited():
-    resource.setrlimit(resource.RLIMIT_CPU, (PROCESSOR_SECONDS, PROCESSOR_SECONDS))
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
 
 
-def limited_in_time():  # a sanitizer asks for addresses without end
-    resource.setrlimit(resource.RLIMIT_CPU, (PROCESSOR_SECONDS, PROCESSOR_SECONDS))
+def processor_seconds(session):
+    """What the processes of a session and those that they waited for have taken."""
+    ticks = 0
+    for stat in pathlib.Path("/proc").glob("[0-9]*/stat"):
+        try:
+            words = stat.read_text().rsplit(")", 1)[1].split()
+        except OSError:  # it ended
+            continue
+        if int(words[3]) == session:
+            ticks += sum(map(int, words[11:15]))
+    return ticks / os.sysconf("SC_CLK_TCK")
 
 
 def copied(target):
@@ -222,8 +231,9 @@ class House:
     def sanitized(self):
         """The same sources and suites in another build: what reads behind an array may go well in this one."""
         if not self.twin:
-            self.twin = copy.copy(self)
-            self.twin.build, self.twin.sound, self.twin.limits = self.folder / "sanitized", set(), limited_in_time
+            self.twin = copy.copy(self)  # without a limit of memory: a sanitizer asks for addresses without end
+            self.twin.whole = False
+            self.twin.build, self.twin.sound, self.twin.limits = self.folder / "sanitized", set(), None
             configured(self.source, self.twin.build, "-O1 -g1", sanitize="address,undefined")
             self.twin.tests = tests_of(self.twin.build)
             self.twin.measured = {name: told for name, told in self.measured.items() if name in self.twin.tests}
@@ -310,11 +320,20 @@ class House:
     def failing(self, suites):
         """The first of the suites that fails, or an empty word."""
         wanted = "|".join(map(re.escape, suites))
-        ran = subprocess.run(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*"],
-                             capture_output=True, text=True, preexec_fn=self.limits, start_new_session=True)
+        most = PATIENCE * (1 + sum(self.measured[suite]["s"] for suite in suites))
+        ran = subprocess.Popen(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*"],
+                               stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, preexec_fn=self.limits,
+                               start_new_session=True)
+        while True:
+            try:
+                said = ran.communicate(timeout=0.5)[0]
+                break
+            except subprocess.TimeoutExpired:
+                if processor_seconds(ran.pid) > most:
+                    os.killpg(ran.pid, signal.SIGKILL)
         if ran.returncode == 0:
             return ""
-        told = re.search(r"^\s*\d+ - (\S+) \(", ran.stdout, flags=re.M)
+        told = re.search(r"^\s*\d+ - (\S+) \(", said, flags=re.M) or re.search(r"Start +\d+: (\S+)\n?\Z", said)
         return told.group(1) if told else suites[0]
 
     def object_of(self, name):
@@ -359,7 +378,7 @@ def judge(house, site):
         verdict, by = verdict_of(house, name, number)
     finally:
         path.write_text(original)
-    if verdict == "survived":
+    if verdict == "survived" and house.whole:
         house = house.sanitized()
         try:
             path.write_text("\n".join(lines))
