@@ -13,8 +13,8 @@ has argued stand in equivalents.txt beside this file, by their line's text, and 
 
 One of the builds counts which functions each suite enters; the suites that enter a mutant's function judge
 it, those of its folder first, then quick ones before slow ones. What takes long (SLOW_S, the label `slow`)
-and suites that do not enter it are left out; `--whole` has them too, and lets those that enter it judge once
-more with the address and undefined-behaviour sanitizers, as .ci/run does. `--again FILE` judges only those that
+is left out; `--whole` has it too, and lets the quick ones judge once more with the address and
+undefined-behaviour sanitizers, as .ci/run does. `--again FILE` judges only those that
 survived in the results of an earlier run, wherever their line stands today, so that a draw stays the same
 while tests are written; with `--whole` it is the last word on them.
 
@@ -287,7 +287,7 @@ class House:
         quick = [s for s in entering if seconds(s) <= (SLOW_S if s in own[:6] or like(s) else QUICK_S) or s == folder]
         quick.sort(key=lambda s: (seconds(s) > SLOW_S, not like(s), seconds(s) > 1.0,
                                   own.index(s) if s in own else len(own), seconds(s)))
-        rest = sorted(set(self.measured).difference(quick), key=lambda s: (s not in entering, seconds(s)))
+        rest = sorted(set(entering).difference(quick), key=seconds)
         return quick + (rest if self.whole else [])
 
     def batches(self, suites):
