@@ -141,6 +141,24 @@ START_TEST(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
 }
 END_TEST
 
+START_TEST(a_goal_that_comes_as_the_label_ends_comes_too_late)
+{
+    fresh();
+    sl_spread *const spread = spread_of(640, NULL);
+    const double goal = sl_answer_of(&small.scene, spread, 0, NULL).early.p50;
+    ck_assert_double_gt(goal, 1.0);
+    small.mixes[MIX_POWDER_6].label_from_contact = true;
+    small.mixes[MIX_POWDER_6].label_max_min = goal;
+    const sl_answer ends = sl_answer_of(&small.scene, spread, 0, NULL);
+    ck_assert_double_eq(ends.leave.label.end_min, goal);
+    ck_assert_double_eq(ends.early.p50, goal);
+    ck_assert_double_eq(ends.early.p90, -1.0);
+    small.mixes[MIX_POWDER_6].label_max_min = goal - 0.01;
+    ck_assert_double_eq(sl_answer_of(&small.scene, spread, 0, NULL).early.p50, -1.0);
+    sl_spread_free(spread);
+}
+END_TEST
+
 /* The counts are set by hand: what is told is decided from them alone. */
 START_TEST(of_two_surprises_the_one_that_fewest_agree_with_is_told)
 {
@@ -273,6 +291,7 @@ ADD(a_stop_at_once_leaves_all_the_colour)
 ADD(looks_never_overrun_their_list)
 ADD(somebody_without_a_form_gets_no_minute_and_no_judgement)
 ADD(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
+ADD(a_goal_that_comes_as_the_label_ends_comes_too_late)
 ADD(of_two_surprises_the_one_that_fewest_agree_with_is_told)
 CASE("members")
 ADD(a_member_s_limits_lie_inside_the_scene_and_its_share_between_none_and_all)

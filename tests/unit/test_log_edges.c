@@ -10,9 +10,9 @@
 #include <unistd.h>
 
 #include "base/memory.h"
-#include "log/readings/csv_rows.h"
-#include "log/day/rounds.h"
 #include "log/compare/seen_curves.h"
+#include "log/day/rounds.h"
+#include "log/readings/csv_rows.h"
 #include "log_made.h"
 #include "slowlift/strand_log.h"
 #include "suite.h"
@@ -419,6 +419,26 @@ START_TEST(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
 }
 END_TEST
 
+/* However often what is read goes from one zone to another and back. */
+START_TEST(a_zone_that_comes_again_is_another_zone)
+{
+    static const char *const zones[] = {"red", "blue", "green", "red", "blue", "green", "blue", "red"};
+    sl_log_reading readings[8];
+    for (int i = 0; i < 8; i++) {
+        readings[i] = log_made_reading(&made, 0, zones[i], i < 3 ? SL_WIPE_HALF : SL_WIPE_UNDYED);
+    }
+    sl_log_mean *means = NULL;
+    int n = 0;
+    ck_assert(sl_log_add(made.log, readings, 8, NULL));
+    ck_assert(sl_log_means(made.log, made.test, &means, &n, NULL));
+    ck_assert_int_eq(n, 3);
+    for (int i = 0; i < n; i++) {
+        ck_assert_double_eq_tol(means[i].left, strcmp(means[i].zone, "green") == 0 ? 0.25 : 0.5 / 3.0, 1e-12);
+    }
+    sl_free(means);
+}
+END_TEST
+
 /* ---- strands ----------------------------------------------------------------------------------------------
  */
 
@@ -739,6 +759,7 @@ ADD(a_picture_s_key_says_under_the_mix_or_rinsed)
 ADD(a_colour_is_whole_and_says_how_it_was_read)
 ADD(one_word_of_any_kind_is_something_said)
 ADD(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
+ADD(a_zone_that_comes_again_is_another_zone)
 CASE("strands")
 FIXTURE(set_up_strands, tear_down_strands)
 ADD(of_strands_that_count_the_newest_is_taken_and_of_others_the_one_that_lacks_least)
