@@ -48,6 +48,21 @@ void log_made_begin_scene(sl_log_made *made, const char *scene_path)
     begin_as(made, scene_path, &request);
 }
 
+void log_made_begin_text(sl_log_made *made, const char *scene, const int *rung_min, int n_rungs)
+{
+    sl_plan_request request = sl_plan_request_default();
+    char path[] = "/tmp/slowlift-scene-XXXXXX";
+    const int handle = mkstemp(path);
+    ck_assert_int_ge(handle, 0);
+    ck_assert_int_eq((int)write(handle, scene, strlen(scene)), (int)strlen(scene));
+    close(handle);
+    for (request.n_rungs = 0; request.n_rungs < n_rungs; request.n_rungs++) {
+        request.rung_min[request.n_rungs] = rung_min[request.n_rungs];
+    }
+    begin_as(made, path, &request);
+    unlink(path);
+}
+
 void log_made_begin_ladder(sl_log_made *made, const int *rung_min, int n_rungs)
 {
     sl_plan_request request = sl_plan_request_default();

@@ -21,6 +21,8 @@ void log_made_begin(sl_log_made *made);
 void log_made_begin_ladder(sl_log_made *made, const int *rung_min, int n_rungs);
 /* Of another scene, a file; whatever code its first swatch has. */
 void log_made_begin_scene(sl_log_made *made, const char *scene_path);
+/* Of a scene that the test writes; n_rungs 0: no time ladder. */
+void log_made_begin_text(sl_log_made *made, const char *scene, const int *rung_min, int n_rungs);
 void log_made_end(sl_log_made *made);
 /* Write bytes to made->csv. */
 void log_made_write(const sl_log_made *made, const char *bytes, size_t length);

@@ -126,15 +126,12 @@ static bool open_day(sl_day_open *open, const sl_day_asked *asked, sl_error *err
     int n = 0;
     if (!sl_log_open(&open->log, asked->log, reads(asked) ? SL_LOG_READ : SL_LOG_WRITE, error) ||
         !sl_log_find(open->log, asked->test, &open->test, error) ||
-        !sl_log_swatches(open->log, open->test.id, &open->swatches, &n, error) ||
+        !sl_log_swatches(open->log, open->test.id, &open->swatches, &n, error) || !sl_day_holds(n, error) ||
         !sl_time_read(open->test.made, &begun_ns, error)) {
         return false;
     }
     open->scene = sl_log_scene(open->log, open->test.id, &open->why);
     sl_rounds_fill(open->scene, open->swatches, n);
-    if (n > SL_BENCH_MOST) {
-        return sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
-    }
     sl_terminal_day *const day = open->day = sl_new(1, sizeof *day, "opening the day", error);
     if (!day) {
         return false;

@@ -275,7 +275,8 @@ static bool prepare(sl_compare *compare, sl_log *log, sl_error *error)
 {
     compare->scene = sl_log_scene(log, compare->test.id, error);
     if (!compare->scene ||
-        !sl_log_swatches(log, compare->test.id, &compare->swatches, &compare->n_swatches, error)) {
+        !sl_log_swatches(log, compare->test.id, &compare->swatches, &compare->n_swatches, error) ||
+        !sl_day_holds(compare->n_swatches, error)) {
         return false;
     }
     sl_rounds_fill(compare->scene, compare->swatches, compare->n_swatches);

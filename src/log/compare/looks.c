@@ -35,14 +35,17 @@ static const char looks_asked[] =
     " AND NOT EXISTS (SELECT 1 FROM reading c WHERE c.replaces = r.id AND c.kept > r.kept)"
     " ORDER BY s.block, s.place, z.place, r.hours_after, r.minute, r.judge, r.kept";
 
+/* Readings come in the order of the swatches: that of the reading before is tried first. -1: not there when
+ * the swatches were read. */
 static int swatch_of(const sl_compare *compare, const char *id, int near)
 {
-    for (int i = near; i < compare->n_swatches; i++) {
+    for (int k = 0; k < compare->n_swatches; k++) {
+        const int i = (near + k) % compare->n_swatches;
         if (strcmp(compare->swatches[i].id, id) == 0) {
             return i;
         }
     }
-    return near > 0 ? swatch_of(compare, id, 0) : -1;
+    return -1;
 }
 
 static double real_or_not(sl_statement *ask, int column)
@@ -92,7 +95,7 @@ static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_err
                        error);
         if (room) {
             const int near = looks->n > 0 ? looks->look[looks->n - 1].swatch : 0;
-            look_at(&ask, compare, near > 0 ? near : 0, &looks->look[looks->n]);
+            look_at(&ask, compare, near, &looks->look[looks->n]);
             looks->n += looks->look[looks->n].swatch >= 0 ? 1 : 0;
         }
     }
@@ -102,8 +105,8 @@ static bool read_looks(sl_compare *compare, sl_log *log, sl_looks *looks, sl_err
 /* The moments come from the same column of the same row, so equality is exact. */
 static bool same_moment(const sl_one_look *one, const sl_one_look *two)
 {
-    return one->swatch == two->swatch && one->zone == two->zone && !(one->minute < two->minute) &&
-           !(one->minute > two->minute) && !(one->hours < two->hours) && !(one->hours > two->hours);
+    return one->swatch == two->swatch && one->zone == two->zone && !islessgreater(one->minute, two->minute) &&
+           !islessgreater(one->hours, two->hours);
 }
 
 static size_t group_end(const sl_looks *looks, size_t begin)
@@ -182,20 +185,21 @@ static void add_within(const sl_looks *looks, size_t begin, size_t end, sl_withi
 /* Every two judges of the group, by the first grade that each gave. */
 static void add_judges(const sl_looks *looks, size_t begin, size_t end, sl_agreement *judges)
 {
-    enum { MOST = 16 };
-    int grade[MOST], n = 0;
-    for (size_t i = begin; i < end && n < MOST; i++) {
-        const bool new_judge = i == begin || strcmp(looks->look[i].judge, looks->look[i - 1].judge) != 0;
-        if (new_judge && looks->look[i].grade != SL_NOT_SAID) {
-            grade[n++] = looks->look[i].grade;
+    long before[SL_WIPES] = {0}; /* judges with this grade */
+    bool graded = false;         /* the judge at hand gave one */
+    for (size_t i = begin; i < end; i++) {
+        const int grade = looks->look[i].grade;
+        graded = graded && strcmp(looks->look[i].judge, looks->look[i - 1].judge) == 0;
+        if (graded || grade == SL_NOT_SAID) {
+            continue;
         }
-    }
-    for (int i = 0; i < n; i++) {
-        for (int j = i + 1; j < n; j++) {
-            judges->table[grade[i]][grade[j]] += 1.0;
-            judges->pairs++;
-            judges->equal += grade[i] == grade[j] ? 1 : 0;
+        graded = true;
+        judges->equal += before[grade];
+        for (int other = 0; other < SL_WIPES; other++) {
+            judges->table[other][grade] += (double)before[other];
+            judges->pairs += before[other];
         }
+        before[grade]++;
     }
 }
 

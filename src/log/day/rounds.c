@@ -6,11 +6,18 @@
 
 #include <math.h>
 
+#include "base/language.h"
 #include "slowlift/what_if.h"
 
 static int seconds(double minutes)
 {
     return (int)lround(60.0 * minutes);
+}
+
+bool sl_day_holds(int n_swatches, sl_error *error)
+{
+    return n_swatches <= SL_BENCH_MOST ||
+           sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
 }
 
 static sl_bench_round round_of(const sl_scene *scene, const sl_step *step, int after_s)

@@ -7,6 +7,8 @@
 
 #include "slowlift/log.h"
 
+/* Whether the bench has room for so many swatches of one test; a file may hold more. SL_ERR_TOO_LARGE. */
+bool sl_day_holds(int n_swatches, sl_error *error);
 /* Fills bench.more of swatches whose arm has several applications, and their first dwell, which older
  * logs give up to the last water; a ladder has one application. And whether the hair is a person's. scene:
  * NULL for one that could not be read: then it may be. */

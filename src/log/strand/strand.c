@@ -170,7 +170,7 @@ static bool fill(sl_strand_record *record, const one_test *one, int swatch, sl_e
 static bool read_day(one_test *one, sl_error *error)
 {
     double speed = 0.0;
-    one->scene = sl_log_scene(one->log, one->test->id, error);
+    one->scene = sl_day_holds(one->n, error) ? sl_log_scene(one->log, one->test->id, error) : NULL;
     if (!one->scene || !sl_log_rehearsal(one->log, one->test->id, &speed, error) ||
         !sl_log_events(one->log, one->test->id, one->swatches, one->n, &one->events, &one->n_events, error) ||
         !sl_log_readings(one->log, one->test->id, &one->readings, &one->n_readings, error)) {
@@ -207,7 +207,7 @@ static bool add_strands(found *all, one_test *one, sl_error *error)
     if (!one->notes || !one->noted || !read_notes(one, &any, error) || (any && !read_day(one, error))) {
         return false;
     }
-    for (int i = 0; any && i < one->n && i < SL_BENCH_MOST; i++) {
+    for (int i = 0; any && i < one->n; i++) {
         if (one->noted[i] && (!sl_grow(&all->record, &all->capacity, (size_t)all->n + 1, sizeof *all->record,
                                        "reading strands", error) ||
                               !fill(&all->record[all->n++], one, i, error))) {

@@ -1,0 +1,810 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What was seen, compared, where a log is odd: looks that lack their fellow, more judges or minutes than
+ * usual, arms that the model does not know, rows that this program would not have kept. By hand and by
+ * docs/science.md, "Comparing what was seen".
+ */
+#include <check.h>
+#include <math.h>
+#include <sqlite3.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "log/compare/compare_page.h"
+#include "log/compare/looks.h"
+#include "log/store/sql.h"
+#include "log_made.h"
+#include "suite.h"
+
+static sl_log_made made;
+static sl_compare *compare;
+
+#define SCENE_ON(undyed, arms)                                                                               \
+    "kind: scene\nversion: 1\ntitle: Odd\norigin: our own invention\nlies: bench\nroom: 24 °C\n"            \
+    "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"                                              \
+    "  - {name: red, hair: prelight-9, dye: {red: 9}}\n" undyed                                              \
+    "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\narms:\n" arms
+#define SCENE(arms) SCENE_ON("  - {name: undyed, hair: prelight-9}\n", arms)
+#define WATER(name, steps) "  - name: " name "\n    steps:\n" steps
+#define APPLY(minutes) "      - {apply: plain-water, dwell: " minutes " min, hair: damp}\n"
+
+static const int rungs[] = {5, 10, 20, 40};
+
+static void forget(void)
+{
+    sl_compare_free(compare);
+    compare = NULL;
+}
+
+static void end(void)
+{
+    forget();
+    log_made_end(&made);
+}
+
+static bool reads(sl_error *error)
+{
+    sl_log_test test;
+    forget();
+    ck_assert(sl_log_find(made.log, made.test, &test, NULL));
+    return sl_compare_read(&compare, made.log, &test, -1.0, error);
+}
+
+static void read_compare(void)
+{
+    sl_error error = {.code = SL_OK};
+    ck_assert_msg(reads(&error), "%s: %s", sl_code_name(error.code), error.found);
+}
+
+static void rank_at(int minute)
+{
+    ck_assert(sl_compare_rank_at(compare, minute, NULL));
+}
+
+static int swatch_of(const char *arm, int block)
+{
+    for (int i = 0; i < made.n; i++) {
+        if (strcmp(made.swatches[i].arm, arm) == 0 && made.swatches[i].block == block) {
+            return i;
+        }
+    }
+    ck_abort_msg("no swatch of %s", arm);
+    return -1;
+}
+
+static int arm_named(const char *name)
+{
+    const int arm = sl_scene_arm(compare->scene, name);
+    ck_assert_msg(arm >= 0, "no arm %s", name);
+    return arm;
+}
+
+static const sl_seen_arm *at(const char *arm)
+{
+    return sl_compare_arm(compare, arm_named(arm), sl_scene_zone(compare->scene, "red"));
+}
+
+static void keep(sl_log_reading reading)
+{
+    sl_error error = {.code = SL_OK};
+    ck_assert_msg(sl_log_add(made.log, &reading, 1, &error), "%s", error.found);
+}
+
+static sl_log_reading by_eye(int swatch, const char *zone, double minute, double hours, sl_wipe grade)
+{
+    sl_log_reading reading = log_made_reading(&made, swatch, zone, grade);
+    reading.minute = minute;
+    reading.hours_after = hours;
+    return reading;
+}
+
+static void see_at(int swatch, double minute, sl_wipe grade)
+{
+    keep(by_eye(swatch, "red", minute, SL_NOT_READ, grade));
+}
+
+static void see(int swatch, sl_wipe grade)
+{
+    see_at(swatch, SL_NOT_READ, grade);
+}
+
+typedef struct colour {
+    double L, a, b;
+} colour;
+
+static void measure(int swatch, const char *zone, double minute, double hours, colour read)
+{
+    sl_log_reading reading = by_eye(swatch, zone, minute, hours, SL_WIPE_HALF);
+    reading.said[SL_SAID_GRADE] = SL_NOT_SAID;
+    snprintf(reading.judge, sizeof reading.judge, "meter");
+    snprintf(reading.illuminant, sizeof reading.illuminant, "D65");
+    snprintf(reading.observer, sizeof reading.observer, "10");
+    reading.L = read.L;
+    reading.a = read.a;
+    reading.b = read.b;
+    keep(reading);
+}
+
+static void happens_by(sl_event_kind kind, int swatch, int boot_s, int wall_s)
+{
+    sl_event event = {.kind = kind,
+                      .swatch = swatch,
+                      .at = {.boot_ns = boot_s * INT64_C(1000000000),
+                             .wall_ns = (1795597200 + (int64_t)wall_s) * INT64_C(1000000000),
+                             .boot_id = "one"}};
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
+}
+
+static void happens(sl_event_kind kind, int swatch, int second)
+{
+    happens_by(kind, swatch, second, second);
+}
+
+static void lies(int swatch, int seconds)
+{
+    happens(SL_EVENT_APPLIED, swatch, 60);
+    happens(SL_EVENT_RINSED, swatch, 60 + seconds);
+}
+
+static int told(sl_deviation_kind kind, int swatch)
+{
+    int n = 0;
+    for (int i = 0; i < compare->n_deviations; i++) {
+        n += compare->deviations[i].kind == kind && compare->deviations[i].swatch == swatch ? 1 : 0;
+    }
+    return n;
+}
+
+static sl_rate rate_of(const char *arm)
+{
+    sl_rate *rates = NULL;
+    ck_assert(sl_compare_rates(&rates, compare, NULL));
+    const sl_rate rate =
+        rates[arm_named(arm) * compare->scene->n_zones + sl_scene_zone(compare->scene, "red")];
+    sl_free(rates);
+    return rate;
+}
+
+/* By another program, which is not bound by our rules. */
+static void written_by_others(const char *text)
+{
+    sqlite3 *base = NULL;
+    char *why = NULL;
+    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(base, "PRAGMA ignore_check_constraints = ON", NULL, NULL, NULL), SQLITE_OK);
+    ck_assert_msg(sqlite3_exec(base, text, NULL, NULL, &why) == SQLITE_OK, "%s", why);
+    sqlite3_close(base);
+}
+
+/* First order in plain water: from the rim by kL a minute, a quarter of it from the core; a shampoo takes an
+ * exponent of its own from both likewise, and its minute what rinsing takes (docs/science.md). */
+static double of_water(double minutes, int shampoos)
+{
+    const sl_dye *const dye = &compare->scene->dyes[compare->scene->zones[0].recipe.dye[0]];
+    const double wet = minutes + compare->scene->chemistry.rinse_leach.value * shampoos;
+    const double washed = dye->leach_per_min.value * wet + dye->shampoo_loss.value * shampoos;
+    return dye->rim_share.value * exp(-washed) + (1.0 - dye->rim_share.value) * exp(-washed / 4.0);
+}
+
+/* ---- looks ------------------------------------------------------------------------------------------ */
+
+/* 12 and 8 of 20 judges: 190 pairs, 66 + 28 of them equal. */
+START_TEST(of_a_class_of_judges_some_are_left_out)
+{
+    log_made_begin(&made);
+    for (int judge = 0; judge < 20; judge++) {
+        sl_log_reading reading =
+            by_eye(0, "red", SL_NOT_READ, SL_NOT_READ, judge < 12 ? SL_WIPE_HALF : SL_WIPE_GHOST);
+        snprintf(reading.judge, sizeof reading.judge, "j%02d", judge);
+        keep(reading);
+    }
+    read_compare();
+    ck_assert_int_eq(compare->judges.pairs, 190);
+    ck_assert_int_eq(compare->judges.equal, 66 + 28);
+    ck_assert_double_eq(compare->judges.table[SL_WIPE_HALF][SL_WIPE_GHOST], 96.0); /* by the judges' codes */
+    ck_assert_double_eq(compare->judges.table[SL_WIPE_GHOST][SL_WIPE_HALF], 0.0);
+    end();
+}
+END_TEST
+
+/* The first judge felt it, then graded it twice: the first of those grades counts. */
+START_TEST(a_judge_s_first_grade_is_not_the_one_that_counts)
+{
+    log_made_begin(&made);
+    sl_log_reading felt = by_eye(0, "red", SL_NOT_READ, SL_NOT_READ, SL_WIPE_HALF);
+    felt.said[SL_SAID_GRADE] = SL_NOT_SAID;
+    felt.said[SL_SAID_FEEL] = sl_said_of_word(SL_SAID_FEEL, "rough");
+    keep(felt);
+    see(0, SL_WIPE_SLIGHT);
+    see(0, SL_WIPE_HALF);
+    sl_log_reading second = by_eye(0, "red", SL_NOT_READ, SL_NOT_READ, SL_WIPE_SLIGHT);
+    snprintf(second.judge, sizeof second.judge, "j2");
+    keep(second);
+    read_compare();
+    ck_assert_int_eq(compare->judges.pairs, 1);
+    ck_assert_int_eq(compare->judges.equal, 1);
+    end();
+}
+END_TEST
+
+static const colour red_at_start = {40.0, 60.0, 30.0}, bare_at_start = {80.0, 0.0, 30.0};
+static const colour red_at_end = {79.0, 6.0, 22.0}, bare_at_end = {82.0, 2.0, 22.0};
+/* sqrt(40^2 + 60^2) apart before, sqrt(3^2 + 4^2) after. */
+static const double SHARE = 5.0 / 72.11102550927978;
+
+static void measure_all(int swatch)
+{
+    measure(swatch, "red", 0.0, SL_NOT_READ, red_at_start);
+    measure(swatch, "undyed", 0.0, SL_NOT_READ, bare_at_start);
+    measure(swatch, "red", SL_NOT_READ, SL_NOT_READ, red_at_end);
+    measure(swatch, "undyed", SL_NOT_READ, SL_NOT_READ, bare_at_end);
+}
+
+/* After a day (70, 12, 20) beside (78, 6, 20): 10 apart. Somebody else's look by eye after two days is no
+ * look by the instrument, and no share that the floor is taken of. */
+START_TEST(a_day_later_is_not_measured_against_undyed_hair_of_that_day)
+{
+    log_made_begin(&made);
+    const int swatch = swatch_of("powder + 6 %", 0), other = swatch_of("powder + 6 %", 1);
+    measure_all(swatch);
+    measure_all(other);
+    measure(swatch, "red", SL_NOT_READ, 24.0, (colour){70.0, 12.0, 20.0});
+    measure(swatch, "undyed", SL_NOT_READ, 24.0, (colour){78.0, 6.0, 20.0});
+    keep(by_eye(other, "red", SL_NOT_READ, 48.0, SL_WIPE_SLIGHT));
+    read_compare();
+    const int red = sl_scene_zone(compare->scene, "red");
+    ck_assert_int_eq(compare->basis[red], SL_BASIS_COLOUR);
+    ck_assert_double_eq_tol(at("powder + 6 %")->seen[SL_BASIS_COLOUR].mean, SHARE, 1e-12);
+    ck_assert_int_eq(at("powder + 6 %")->later.n, 1);
+    ck_assert_double_eq_tol(at("powder + 6 %")->later.mean, SHARE, 1e-12); /* 10 - 5 of the same start */
+    ck_assert_double_eq_tol(sl_compare_floor(compare, red, 0.0), 2.0 * SHARE / 5.0, 1e-12);
+    end();
+}
+END_TEST
+
+/* Each of the four is read by the instrument, read by eye alone, or not at all. */
+START_TEST(a_share_is_taken_though_one_of_its_four_colours_was_not_read)
+{
+    const struct {
+        const char *zone;
+        double minute;
+        colour read;
+    } all[] = {{"red", 0.0, red_at_start},
+               {"undyed", 0.0, bare_at_start},
+               {"red", SL_NOT_READ, red_at_end},
+               {"undyed", SL_NOT_READ, bare_at_end}};
+    for (int lacks = -1; lacks < 8; lacks++) {
+        log_made_begin(&made);
+        for (int i = 0; i < 4; i++) {
+            if (i != lacks % 4 || lacks < 0) {
+                measure(0, all[i].zone, all[i].minute, SL_NOT_READ, all[i].read);
+            } else if (lacks >= 4) {
+                keep(by_eye(0, all[i].zone, all[i].minute, SL_NOT_READ, SL_WIPE_HALF));
+            }
+        }
+        read_compare();
+        int shares = 0;
+        for (int i = 0; i < compare->n_groups; i++) {
+            const sl_seen_group *const group = &compare->groups[i];
+            const bool is = group->minute <= SL_NOT_READ && group->left[SL_BASIS_COLOUR] > SL_NOT_READ &&
+                            group->zone == sl_scene_zone(compare->scene, "red");
+            shares += is ? 1 : 0;
+            if (is) {
+                ck_assert_double_eq_tol(group->left[SL_BASIS_COLOUR], SHARE, 1e-12);
+            }
+        }
+        ck_assert_msg(shares == (lacks < 0 ? 1 : 0), "%d", lacks);
+        end();
+    }
+}
+END_TEST
+
+START_TEST(an_undyed_zone_that_was_read_once_stands_in_the_way_of_the_next)
+{
+    log_made_begin_text(&made,
+                        SCENE_ON("  - {name: bare, hair: prelight-9}\n  - {name: undyed, hair: prelight-9}\n",
+                                 WATER("water", APPLY("20"))),
+                        NULL, 0);
+    measure(0, "bare", 0.0, SL_NOT_READ, (colour){70.0, 3.0, 10.0});
+    measure_all(0);
+    read_compare();
+    ck_assert_double_eq_tol(at("water")->seen[SL_BASIS_COLOUR].mean, SHARE, 1e-12);
+    end();
+}
+END_TEST
+
+START_TEST(gummy_hair_is_told_as_often_as_it_was_felt_or_not_of_each_swatch)
+{
+    log_made_begin(&made);
+    happens(SL_EVENT_STARTED, -1, 0);
+    lies(3, 2 * 3600); /* late besides */
+    for (int look = 0; look < 3; look++) {
+        sl_log_reading reading = by_eye(look < 2 ? 3 : 5, "red", 5.0 * look, SL_NOT_READ, SL_WIPE_HALF);
+        reading.said[SL_SAID_FEEL] = look < 2 ? sl_said_of_word(SL_SAID_FEEL, "gummy") : SL_NOT_SAID;
+        reading.said[SL_SAID_STRETCH] = look < 2 ? SL_NOT_SAID : sl_said_of_word(SL_SAID_STRETCH, "breaks");
+        keep(reading);
+    }
+    read_compare();
+    ck_assert_int_eq(told(SL_DEVIATION_LATE, 3), 1);
+    ck_assert_int_eq(told(SL_DEVIATION_GUMMY, 3), 1);
+    ck_assert_int_eq(told(SL_DEVIATION_GUMMY, 5), 1);
+    end();
+}
+END_TEST
+
+/* docs/log.md: what this program would not have kept is left out, and counted. */
+START_TEST(a_row_that_this_program_would_not_have_kept_is_compared)
+{
+#define ROW(kept, zone, minute, grade, L, a, b)                                                              \
+    "INSERT INTO reading (kept, id, swatch, zone, minute, judge, at, grade, L, a, b) SELECT " kept           \
+    ", printf('aaaaaaaa-bbbb-7ccc-8ddd-%012d', abs(" kept ")), id, '" zone "', " minute                      \
+    ", 'j9', '2026-11-25T09:00:00+00:00', " grade ", " L ", " a ", " b                                       \
+    " FROM swatch ORDER BY block, place LIMIT 1"
+    static const char *const rows[] = {ROW("901", "red", "NULL", "'as undyed'", "40.0", "NULL", "NULL"),
+                                       ROW("902", "red", "NULL", "'as undyed'", "40.0", "1.0", "NULL"),
+                                       ROW("903", "red", "NULL", "'as undyed'", "400.0", "1.0", "1.0"),
+                                       ROW("904", "red", "-5.0", "'as undyed'", "NULL", "NULL", "NULL"),
+                                       ROW("905", "red", "NULL", "'all gone'", "NULL", "NULL", "NULL"),
+                                       ROW("906", "pink", "NULL", "'as undyed'", "NULL", "NULL", "NULL"),
+                                       ROW("-907", "red", "NULL", "'as undyed'", "NULL", "NULL", "NULL")};
+#undef ROW
+    enum { ROWS = (int)(sizeof rows / sizeof rows[0]) };
+    sl_error error = {.code = SL_OK};
+    log_made_begin(&made);
+    see(0, SL_WIPE_HALF);
+    for (int i = 0; i < ROWS; i++) {
+        written_by_others(rows[i]);
+        read_compare();
+        ck_assert_msg(compare->n_groups == 1, "row %d: %d groups", i, compare->n_groups);
+        ck_assert_double_eq(compare->groups[0].left[SL_BASIS_GRADE], 0.5);
+        ck_assert_int_eq((int)made.log->n_left_out, i + 1);
+    }
+    ck_assert(!sl_log_whole(made.log, &error));
+    ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
+    end();
+}
+END_TEST
+
+/* Another program put the swatch in between. */
+START_TEST(a_look_at_a_swatch_that_was_not_there_when_swatches_were_read_is_another_s)
+{
+    log_made_begin(&made);
+    see(1, SL_WIPE_HALF);
+    see(2, SL_WIPE_GHOST);
+    read_compare();
+    ck_assert_int_eq(compare->n_groups, 2);
+    const int n = compare->n_swatches;
+    sl_free(compare->groups);
+    compare->groups = NULL;
+    compare->n_groups = 0;
+    compare->n_swatches = 2;
+    ck_assert(sl_looks_read(compare, made.log, NULL));
+    ck_assert_int_eq(compare->n_groups, 1);
+    ck_assert_int_eq(compare->groups[0].swatch, 1);
+    ck_assert_double_eq(compare->groups[0].left[SL_BASIS_GRADE], 0.5);
+    compare->n_swatches = n;
+    end();
+}
+END_TEST
+
+/* ---- more than there is room for ---------------------------------------------------------------------- */
+
+/* A day has room for 768 swatches; a file may hold more of one test. */
+START_TEST(a_test_with_more_swatches_than_a_day_holds_is_written_past_the_end_of_the_room)
+{
+    char text[700];
+    sl_error error = {.code = SL_OK};
+    log_made_begin(&made);
+    snprintf(text, sizeof text,
+             "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < %d)"
+             " INSERT INTO swatch (id, test, code, arm, block, place, contact_s, dwell_s, label_from,"
+             " mix_age_s, looks_min) SELECT printf('aaaaaaaa-bbbb-7ccc-8ddd-%%012d', i), '%s',"
+             " printf('X%%d', i), 'powder + 6 %%', 100, i, 0, 1800, 'mixing', 60, '' FROM n",
+             SL_BENCH_MOST - made.n, made.test);
+    written_by_others(text);
+    read_compare();
+    ck_assert_int_eq(compare->n_swatches, SL_BENCH_MOST);
+    snprintf(text, sizeof text,
+             "INSERT INTO swatch (id, test, code, arm, block, place, contact_s, dwell_s, label_from,"
+             " mix_age_s, looks_min) VALUES ('aaaaaaaa-bbbb-7ccc-8ddd-000000009999', '%s', 'Y1',"
+             " 'powder + 6 %%', 101, 0, 0, 1800, 'mixing', 60, '')",
+             made.test);
+    written_by_others(text);
+    ck_assert(!reads(&error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    end();
+}
+END_TEST
+
+/* 2 .. 98 of one swatch and 1 of the next: the first 96 of them all, rising. */
+START_TEST(of_more_minutes_than_there_is_room_for_others_than_the_first_are_kept)
+{
+    int minutes[SL_COMPARE_MINUTES];
+    log_made_begin(&made);
+    const int first = swatch_of("powder + 6 %", 0), second = swatch_of("powder + 6 %", 1);
+    for (int minute = 2; minute <= 98; minute++) {
+        see_at(first < second ? first : second, minute, SL_WIPE_HALF);
+    }
+    see_at(first < second ? second : first, 1.0, SL_WIPE_HALF);
+    read_compare();
+    const int n = sl_compare_minutes(compare, arm_named("powder + 6 %"), sl_scene_zone(compare->scene, "red"),
+                                     minutes, SL_COMPARE_MINUTES);
+    ck_assert_int_eq(n, SL_COMPARE_MINUTES);
+    for (int i = 0; i < n; i++) {
+        ck_assert_int_eq(minutes[i], i + 1);
+    }
+    end();
+}
+END_TEST
+
+/* Half the colour at every half minute up to the n-th: k = ln 2 * sum(t) / sum(t t) = ln 2 * 6 / (2 n + 1).
+ * The model is asked 96 times at most; what was seen is a rate all the same. */
+START_TEST(a_rate_of_very_many_moments_is_not_that_of_a_hand_or_has_a_model_s_beside_it)
+{
+    log_made_begin(&made);
+    const int swatch = swatch_of("powder + 6 %", 0);
+    for (int n = 96; n <= 97; n++) {
+        for (int half = n == 96 ? 1 : n; half <= n; half++) {
+            see_at(swatch, 0.5 * half, SL_WIPE_HALF);
+        }
+        read_compare();
+        const sl_rate rate = rate_of("powder + 6 %");
+        ck_assert_int_eq(rate.per_min.n, 1);
+        ck_assert_double_eq_tol(rate.per_min.mean, log(2.0) * 6.0 / (2 * n + 1), 1e-12);
+        ck_assert_int_eq(rate.model_per_min > SL_NOT_READ, n == 96);
+    }
+    end();
+}
+END_TEST
+
+/* ---- minutes ------------------------------------------------------------------------------------------ */
+
+/* 0.5 and 0.1 within one minute at one swatch, 0.8 at another: means over two swatches, 0.3 and 0.8. */
+START_TEST(two_moments_of_one_minute_are_two_swatches)
+{
+    log_made_begin(&made);
+    see_at(swatch_of("powder + 6 %", 0), 10.0, SL_WIPE_HALF);
+    see_at(swatch_of("powder + 6 %", 0), 10.3, SL_WIPE_GHOST);
+    see_at(swatch_of("powder + 6 %", 1), 9.8, SL_WIPE_SLIGHT);
+    read_compare();
+    const sl_seen_mean ten =
+        sl_compare_at(compare, arm_named("powder + 6 %"), sl_scene_zone(compare->scene, "red"), 10);
+    ck_assert_int_eq(ten.n, 2);
+    ck_assert_double_eq_tol(ten.mean, 0.55, 1e-12);
+    rank_at(10);
+    ck_assert_int_eq(at("powder + 6 %")->seen[SL_BASIS_GRADE].n, 2);
+    ck_assert_double_eq_tol(at("powder + 6 %")->seen[SL_BASIS_GRADE].mean, 0.55, 1e-12);
+    end();
+}
+END_TEST
+
+/* Looks at 5, 10 and 20 min, and others that are no points of the line: before contact, hours later, by an
+ * instrument where eyes decide; and of an arm that nobody treated. */
+START_TEST(what_is_no_look_on_the_way_is_a_point_of_a_rate)
+{
+    for (int more = 0; more < 2; more++) {
+        log_made_begin_ladder(&made, rungs, 4);
+        const int swatch = swatch_of("powder + 6 %", 0), bare = swatch_of("untreated", 0);
+        see_at(swatch, 5.0, SL_WIPE_SLIGHT);
+        see_at(swatch, 10.0, SL_WIPE_HALF);
+        see_at(swatch, 20.0, SL_WIPE_MOSTLY_GONE);
+        if (more) {
+            see_at(swatch, 0.0, SL_WIPE_GHOST);
+            keep(by_eye(swatch, "red", 10.0, 24.0, SL_WIPE_GHOST));
+            measure(swatch, "red", 15.0, SL_NOT_READ, red_at_end);
+            for (int i = 0; i < 3; i++) {
+                see_at(bare, 5.0 * (i + 1), SL_WIPE_NO_CHANGE);
+            }
+        }
+        read_compare();
+        const double minute[] = {5.0, 10.0, 20.0}, left[] = {0.8, 0.5, 0.25};
+        double k = 0.0;
+        ck_assert(sl_rate_of(SL_START_FITTED, minute, left, 3, &k));
+        ck_assert_double_eq_tol(rate_of("powder + 6 %").per_min.mean, k, 1e-12);
+        ck_assert_int_eq(rate_of("untreated").per_min.n, more);
+        if (more) {
+            ck_assert_double_eq_tol(rate_of("untreated").per_min.mean, 0.0, 1e-12);
+            ck_assert_double_eq_tol(rate_of("untreated").model_per_min, 0.0, 1e-9);
+            rank_at(10);
+            ck_assert_double_eq_tol(at("powder + 6 %")->seen[SL_BASIS_GRADE].mean, 0.5, 1e-12);
+            ck_assert_double_eq_tol(at("untreated")->predicted, 1.0, 1e-9);
+        }
+        end();
+    }
+}
+END_TEST
+
+/* docs/science.md: looks at three whole minutes or more, from 1. A look within the first half minute is a
+ * point, and no minute. */
+START_TEST(a_look_within_half_a_minute_counts_as_one_of_three_minutes)
+{
+    const double minute[] = {0.3, 5.0, 10.0, 20.0}, left[] = {0.8, 0.8, 0.5, 0.25};
+    const sl_wipe grade[] = {SL_WIPE_SLIGHT, SL_WIPE_SLIGHT, SL_WIPE_HALF, SL_WIPE_MOSTLY_GONE};
+    log_made_begin(&made);
+    for (int n = 0; n < 4; n++) {
+        see_at(swatch_of("powder + 6 %", 0), minute[n], grade[n]);
+        read_compare();
+        ck_assert_int_eq(rate_of("powder + 6 %").per_min.n, n == 3);
+    }
+    double k = 0.0;
+    ck_assert(sl_rate_of(SL_START_KNOWN, minute, left, 4, &k));
+    ck_assert_double_eq_tol(rate_of("powder + 6 %").per_min.mean, k, 1e-12);
+    end();
+}
+END_TEST
+
+/* ---- what the model says, or does not -------------------------------------------------------------------
+ */
+
+/* The model is of oxidation: a mix that reduces is kept and compared, and nothing is said of it. */
+START_TEST(the_model_says_something_of_a_mix_that_it_does_not_know)
+{
+    static const char scene[] =
+        SCENE("  - name: reducing\n    steps:\n      - {apply: two-part-reducing, dwell: 40 min}\n" WATER(
+            "water", APPLY("40")));
+    const double minute[] = {5.0, 10.0, 20.0}, left[] = {0.8, 0.5, 0.25};
+    for (int ladder = 0; ladder < 2; ladder++) {
+        log_made_begin_text(&made, scene, rungs, ladder ? 4 : 0);
+        const int swatch = swatch_of("reducing", 0);
+        happens(SL_EVENT_STARTED, -1, 0);
+        happens(SL_EVENT_APPLIED, swatch, 60);
+        happens(SL_EVENT_LOOKED, swatch, 60 + 7 * 60);
+        happens(SL_EVENT_RINSED, swatch, 60 + 50 * 60);
+        see_at(swatch, 5.0, SL_WIPE_SLIGHT);
+        see_at(swatch, 10.0, SL_WIPE_HALF);
+        see_at(swatch, 20.0, SL_WIPE_MOSTLY_GONE);
+        see(swatch, SL_WIPE_GHOST);
+        read_compare();
+        ck_assert_int_eq(told(SL_DEVIATION_LATE, swatch), 1);
+        ck_assert_int_eq(at("reducing")->place, 1);
+        ck_assert_double_le(at("reducing")->predicted, SL_NOT_READ);
+        ck_assert_double_eq_tol(at("reducing")->at_planned[SL_BASIS_GRADE].mean, 0.1, 1e-12);
+        const sl_rate rate = rate_of("reducing");
+        ck_assert_int_eq(rate.per_min.n, 1);
+        ck_assert_double_le(rate.model_per_min, SL_NOT_READ);
+        if (!ladder) {
+            double k = 0.0;
+            ck_assert(sl_rate_of(SL_START_KNOWN, minute, left, 3, &k));
+            ck_assert_double_eq_tol(rate.per_min.mean, k, 1e-12);
+        }
+        rank_at(5);
+        ck_assert_double_le(at("reducing")->predicted, SL_NOT_READ);
+        ck_assert_double_eq_tol(at("reducing")->seen[SL_BASIS_GRADE].mean, 0.8, 1e-12);
+        ck_assert_int_eq(at("reducing")->at_planned[SL_BASIS_GRADE].n, ladder);
+        if (ladder) { /* the piece was cut off two minutes late, and that changes nothing that is known */
+            ck_assert_double_eq_tol(at("reducing")->at_planned[SL_BASIS_GRADE].mean, 0.8, 1e-12);
+        }
+        end();
+    }
+}
+END_TEST
+
+/* The scene ends at minute 75. */
+START_TEST(the_model_speaks_of_a_minute_that_lies_past_the_end_of_the_scene)
+{
+    log_made_begin_text(&made, SCENE(WATER("water", APPLY("70"))), NULL, 0);
+    for (int block = 0; block < 3; block++) {
+        see_at(swatch_of("water", block), 60.0, SL_WIPE_HALF);
+        see_at(swatch_of("water", block), 76.0, SL_WIPE_GHOST);
+    }
+    read_compare();
+    rank_at(60);
+    ck_assert_double_eq_tol(at("water")->predicted, of_water(60.0, 0), 1e-7);
+    rank_at(75);
+    ck_assert_double_eq_tol(at("water")->predicted, of_water(70.0, 0), 1e-7);
+    rank_at(76);
+    ck_assert_double_le(at("water")->predicted, SL_NOT_READ);
+    ck_assert_double_eq_tol(at("water")->seen[SL_BASIS_GRADE].mean, 0.1, 1e-12);
+    end();
+}
+END_TEST
+
+/* The label ends after 12 min what the scene lets lie for 30. */
+START_TEST(the_model_s_end_is_the_scene_s_where_a_label_ended_it)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    static const char path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    const sl_plan_request request = sl_plan_request_default();
+    sl_scene *const with = sl_scene_load(path, &resolver, NULL);
+    sl_plan *plan = NULL;
+    double left[SL_MAX_ZONES];
+    log_made_begin(&made);
+    for (int i = 0; i < with->n_mixes; i++) {
+        with->mixes[i].label_max_min = 12.0;
+        with->mixes[i].label_from_contact = true;
+    }
+    read_compare();
+    const double by_scene = at("powder + 6 %")->predicted;
+    ck_assert(sl_plan_make(&plan, with, &request, NULL));
+    ck_assert(sl_log_begin(made.log, path, &resolver, plan, "label", "op-1", made.test, NULL));
+    read_compare();
+    ck_assert(sl_model_rinsed_at(compare->scene, arm_named("powder + 6 %"), 12.0, left, NULL));
+    const double by_label = at("powder + 6 %")->predicted;
+    ck_assert_double_eq_tol(by_label, left[sl_scene_zone(compare->scene, "red")], 1e-9);
+    ck_assert_double_gt(by_label, by_scene + 0.01);
+    sl_plan_free(plan);
+    sl_scene_free(with);
+    end();
+}
+END_TEST
+
+/* ---- handling -------------------------------------------------------------------------------------------
+ */
+
+/* Two shampoos come first, and take their part whatever time follows. */
+START_TEST(a_time_after_a_shampoo_is_not_made_equal_by_first_order)
+{
+    log_made_begin_text(&made, SCENE(WATER("washed first", "      - {shampoo: 2}\n" APPLY("20"))), NULL, 0);
+    const int swatch = swatch_of("washed first", 0);
+    happens(SL_EVENT_STARTED, -1, 0);
+    lies(swatch, 1800);
+    see(swatch, SL_WIPE_HALF);
+    read_compare();
+    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[0], of_water(20.0, 2) / of_water(30.0, 2),
+                            1e-7);
+    ck_assert_double_eq_tol(at("washed first")->at_planned[SL_BASIS_GRADE].mean,
+                            0.5 * of_water(20.0, 2) / of_water(30.0, 2), 1e-7);
+    end();
+}
+END_TEST
+
+/* A ladder has the first application alone: pieces after 5 and 10 min, the rest after 20. The end, rinsed ten
+ * minutes late, is not made equal by two applications. */
+START_TEST(a_ladder_of_an_arm_with_two_applications_is_of_both)
+{
+    log_made_begin_text(&made, SCENE(WATER("twice", APPLY("20") "      - rest: 10 min\n" APPLY("20"))), rungs,
+                        3);
+    const int swatch = swatch_of("twice", 0);
+    happens(SL_EVENT_STARTED, -1, 0);
+    lies(swatch, 1800);
+    see_at(swatch, 5.0, SL_WIPE_SLIGHT);
+    see(swatch, SL_WIPE_HALF);
+    read_compare();
+    ck_assert_int_eq(made.swatches[swatch].bench.dwell_s, 1200);
+    ck_assert_double_eq_tol(at("twice")->predicted, of_water(20.0, 0), 1e-7);
+    ck_assert_double_eq_tol(at("twice")->at_planned[SL_BASIS_GRADE].mean, 0.5, 1e-12);
+    rank_at(5);
+    ck_assert_double_eq_tol(at("twice")->predicted, of_water(5.0, 0), 1e-7);
+    end();
+}
+END_TEST
+
+/* The wall clock was set ten minutes on while it lay: never less than what may have been. */
+START_TEST(clocks_that_disagree_are_not_told_or_the_shorter_time_is_taken)
+{
+    log_made_begin_text(&made, SCENE(WATER("water", APPLY("20"))), NULL, 0);
+    happens(SL_EVENT_STARTED, -1, 0);
+    happens(SL_EVENT_APPLIED, 0, 60);
+    happens_by(SL_EVENT_RINSED, 0, 60 + 1200, 60 + 1200 + 600);
+    lies(1, 1200);
+    read_compare();
+    ck_assert_double_eq_tol(compare->bench[0].dwell_s, 1800.0, 1e-6);
+    ck_assert_int_eq(told(SL_DEVIATION_CLOCKS, 0), 1);
+    ck_assert_int_eq(told(SL_DEVIATION_LATE, 0), 1);
+    ck_assert_int_eq(told(SL_DEVIATION_CLOCKS, 1) + told(SL_DEVIATION_LATE, 1), 0);
+    end();
+}
+END_TEST
+
+/* ---- rows that do not belong to the scene ---------------------------------------------------------------
+ */
+
+static void put_swatch(const char *code, const char *arm, const char *contact, int dwell_s,
+                       const char *ladder)
+{
+    char text[600];
+    snprintf(text, sizeof text,
+             "INSERT INTO swatch (id, test, code, arm, block, place, contact_s, dwell_s, label_from,"
+             " mix_age_s, looks_min, ladder_min) VALUES ('aaaaaaaa-bbbb-7ccc-8ddd-0000000000%s', '%s', '%s',"
+             " '%s', 90, (SELECT count(*) FROM swatch), %s, %d, 'mixing', 60, '', '%s')",
+             code, made.test, code, arm, contact, dwell_s, ladder);
+    written_by_others(text);
+    sl_free(made.swatches);
+    ck_assert(sl_log_swatches(made.log, made.test, &made.swatches, &made.n, NULL));
+    ck_assert_str_eq(made.swatches[made.n - 1].bench.code, code);
+}
+
+START_TEST(a_swatch_of_an_arm_that_the_scene_lacks_counts_for_another)
+{
+    log_made_begin_ladder(&made, rungs, 4);
+    put_swatch("Z1", "a mix of next year", "0", 1200, "5,10");
+    const int swatch = made.n - 1;
+    happens(SL_EVENT_STARTED, -1, 0);
+    happens(SL_EVENT_APPLIED, swatch, 60);
+    happens(SL_EVENT_LOOKED, swatch, 60 + 7 * 60);
+    happens(SL_EVENT_RINSED, swatch, 60 + 1500);
+    see_at(swatch, 5.0, SL_WIPE_SLIGHT);
+    see(swatch, SL_WIPE_HALF);
+    read_compare();
+    ck_assert_int_eq(compare->bench[swatch].arm, -1);
+    ck_assert_double_eq_tol(compare->bench[swatch].dwell_s, 1500.0, 1e-6);
+    ck_assert_int_eq(told(SL_DEVIATION_LATE, swatch), 1);
+    rank_at(5);
+    ck_assert_double_eq(compare->bench[swatch].piece_to_planned[0], 1.0);
+    for (int arm = 0; arm < compare->scene->n_arms; arm++) {
+        ck_assert_int_eq(
+            sl_compare_arm(compare, arm, sl_scene_zone(compare->scene, "red"))->seen[SL_BASIS_GRADE].n, 0);
+    }
+    end();
+}
+END_TEST
+
+/* Nothing leaves hair on which nothing is put, however many pieces of it a row names. */
+START_TEST(pieces_of_untreated_hair_lose_colour_by_the_model)
+{
+    log_made_begin(&made);
+    put_swatch("Z2", "untreated", "NULL", 0, "5,10");
+    see_at(made.n - 1, 5.0, SL_WIPE_NO_CHANGE);
+    read_compare();
+    ck_assert(sl_compare_ladder(compare, arm_named("untreated")));
+    rank_at(5);
+    ck_assert_int_eq(at("untreated")->seen[SL_BASIS_GRADE].n, 1);
+    ck_assert_double_eq_tol(at("untreated")->predicted, 1.0, 1e-9);
+    end();
+}
+END_TEST
+
+/* A row without a time of contact plans no other dwell than the scene's. */
+START_TEST(a_swatch_without_a_contact_changes_what_the_model_says_of_its_arm)
+{
+    double predicted[2];
+    for (int i = 0; i < 2; i++) {
+        log_made_begin_text(&made, SCENE(WATER("water", APPLY("20"))), NULL, 0);
+        if (i == 1) {
+            put_swatch("Z3", "water", "NULL", 0, "");
+        }
+        read_compare();
+        predicted[i] = at("water")->predicted;
+        end();
+    }
+    ck_assert_double_eq(predicted[0], predicted[1]);
+    ck_assert_double_lt(predicted[0], 0.999);
+}
+END_TEST
+
+/* A file may lack all swatches of an arm: the arm stays, without a plan. */
+START_TEST(an_arm_without_a_swatch_has_a_planned_time)
+{
+    log_made_begin(&made);
+    read_compare();
+    const int arm = arm_named("powder + 6 %"), n = compare->n_swatches;
+    ck_assert_int_eq(sl_compare_dwell_min(compare, arm), 30);
+    compare->n_swatches = 0;
+    ck_assert_int_eq(sl_compare_dwell_min(compare, arm), 0);
+    ck_assert(!sl_compare_ladder(compare, arm));
+    compare->n_swatches = n;
+    end();
+}
+END_TEST
+
+START_SUITE("compare, at its edges")
+ADD(of_a_class_of_judges_some_are_left_out)
+ADD(a_judge_s_first_grade_is_not_the_one_that_counts)
+ADD(a_day_later_is_not_measured_against_undyed_hair_of_that_day)
+ADD(a_share_is_taken_though_one_of_its_four_colours_was_not_read)
+ADD(an_undyed_zone_that_was_read_once_stands_in_the_way_of_the_next)
+ADD(gummy_hair_is_told_as_often_as_it_was_felt_or_not_of_each_swatch)
+ADD(a_row_that_this_program_would_not_have_kept_is_compared)
+ADD(a_look_at_a_swatch_that_was_not_there_when_swatches_were_read_is_another_s)
+ADD(a_test_with_more_swatches_than_a_day_holds_is_written_past_the_end_of_the_room)
+ADD(of_more_minutes_than_there_is_room_for_others_than_the_first_are_kept)
+ADD(a_rate_of_very_many_moments_is_not_that_of_a_hand_or_has_a_model_s_beside_it)
+CASE("the model and the clock")
+ADD(two_moments_of_one_minute_are_two_swatches)
+ADD(what_is_no_look_on_the_way_is_a_point_of_a_rate)
+ADD(a_look_within_half_a_minute_counts_as_one_of_three_minutes)
+ADD(the_model_says_something_of_a_mix_that_it_does_not_know)
+ADD(the_model_speaks_of_a_minute_that_lies_past_the_end_of_the_scene)
+ADD(the_model_s_end_is_the_scene_s_where_a_label_ended_it)
+ADD(a_time_after_a_shampoo_is_not_made_equal_by_first_order)
+ADD(a_ladder_of_an_arm_with_two_applications_is_of_both)
+ADD(clocks_that_disagree_are_not_told_or_the_shorter_time_is_taken)
+CASE("rows of others")
+ADD(a_swatch_of_an_arm_that_the_scene_lacks_counts_for_another)
+ADD(pieces_of_untreated_hair_lose_colour_by_the_model)
+ADD(a_swatch_without_a_contact_changes_what_the_model_says_of_its_arm)
+ADD(an_arm_without_a_swatch_has_a_planned_time)
+END_SUITE
