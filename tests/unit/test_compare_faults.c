@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * A model that cannot be solved while what was seen is compared: each of its solutions in turn, and solvers
- * that cannot be made. What was asked for is refused with the reason, nothing is held, and it is done when it
- * is asked for again. The linker sends the calls through here.
+ * that cannot be made; and a made-up day that no log takes. What was asked for is refused with the reason,
+ * nothing is held, and it is done when it is asked for again. The linker sends the calls through here.
  */
 #include <check.h>
 #include <stdio.h>
@@ -17,7 +17,7 @@
 #include "suite.h"
 #include "tools/failing_calls.h"
 
-enum { SOLVE = 1, SOLVER };
+enum { SOLVE = 1, SOLVER, PLAN, OPEN, BEGIN, SWATCHES, APPEND, KEEP };
 static int solutions; /* how many were asked for since it was set to 0 */
 
 bool __real_sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const double *times_min,
@@ -31,8 +31,9 @@ bool __wrap_sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, con
                               int n_times, sl_solver *solver, const sl_optics *optics, sl_error *error)
 {
     solutions++;
-    return fails(SOLVE) ? sl_fail(error, SL_ERR_SOLVER, "no way on", "")
-                        : __real_sl_timeline_solve(timeline, scene, times_min, n_times, solver, optics, error);
+    return fails(SOLVE)
+               ? sl_fail(error, SL_ERR_SOLVER, "no way on", "")
+               : __real_sl_timeline_solve(timeline, scene, times_min, n_times, solver, optics, error);
 }
 
 sl_solver *__wrap_sl_solver_new(sl_error *error)
@@ -43,6 +44,26 @@ sl_solver *__wrap_sl_solver_new(sl_error *error)
     }
     return __real_sl_solver_new(error);
 }
+
+#define NO_WAY sl_fail(error, SL_ERR_CANNOT_WRITE, "no way on", "")
+WRAPPED(bool, sl_plan_make,
+        (sl_plan * *plan, const sl_scene *scene, const sl_plan_request *request, sl_error *error),
+        (plan, scene, request, error), PLAN, NO_WAY)
+WRAPPED(bool, sl_log_open, (sl_log * *log, const char *path, sl_log_how how, sl_error *error),
+        (log, path, how, error), OPEN, NO_WAY)
+WRAPPED(bool, sl_log_begin,
+        (sl_log * log, const char *path, const sl_resolver *resolver, const sl_plan *plan, const char *title,
+         const char *operator_code, char id[SL_UUID], sl_error *error),
+        (log, path, resolver, plan, title, operator_code, id, error), BEGIN, NO_WAY)
+WRAPPED(bool, sl_log_swatches,
+        (sl_log * log, const char *test, sl_log_swatch **swatches, int *n, sl_error *error),
+        (log, test, swatches, n, error), SWATCHES, NO_WAY)
+WRAPPED(bool, sl_log_append,
+        (sl_log * log, const char *test, const sl_log_swatch *swatches, int n_swatches, sl_event *event,
+         const char *note, sl_error *error),
+        (log, test, swatches, n_swatches, event, note, error), APPEND, NO_WAY)
+WRAPPED(bool, sl_log_add, (sl_log * log, sl_log_reading *readings, int n, sl_error *error),
+        (log, readings, n, error), KEEP, NO_WAY)
 
 /* ---- a log of each kind ----------------------------------------------------------------------------- */
 
@@ -169,8 +190,7 @@ static bool makes_up_a_day(sl_error *error)
     static const char *folders[] = {SLOWLIFT_MODELS};
     sl_folders models = {folders, 1};
     const sl_resolver resolver = sl_resolver_of_folders(&models);
-    const bool good =
-        sl_log_example(made.other, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, error);
+    const bool good = sl_log_example(made.other, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, error);
     ck_assert(good == (access(made.other, F_OK) == 0));
     unlink(made.other);
     return good;
@@ -221,6 +241,39 @@ START_TEST(a_solution_that_fails_is_passed_over_or_leaves_something_behind)
 }
 END_TEST
 
+/* Each step of it in turn, of events those of the first swatches, with the one that drips. */
+START_TEST(a_made_up_day_that_cannot_be_kept_is_passed_over)
+{
+    static const struct {
+        int what, times;
+    } steps[] = {{PLAN, 1}, {OPEN, 1}, {BEGIN, 1}, {SWATCHES, 1}, {APPEND, 20}, {KEEP, 2}};
+    static const char *const ends[] = {"", "-wal", "-shm"};
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    begin_twice();
+    for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+        for (int at = 1; at <= steps[i].times; at++) {
+            sl_error error = {.code = SL_OK};
+            arm(steps[i].what, at, 0);
+            ck_assert_msg(
+                !sl_log_example(made.other, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, &error),
+                "%d of step %zu", at, i);
+            ck_assert_int_eq(fault.n, at); /* nothing more of it was tried */
+            disarm();
+            ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
+            for (int end = 0; end < 3; end++) {
+                char name[128];
+                snprintf(name, sizeof name, "%s%s", made.other, ends[end]);
+                unlink(name);
+            }
+        }
+    }
+    end();
+}
+END_TEST
+
 START_SUITE("a model that fails while what was seen is compared")
 ADD_LOOP(a_solution_that_fails_is_passed_over_or_leaves_something_behind, 0, USES)
+ADD(a_made_up_day_that_cannot_be_kept_is_passed_over)
 END_SUITE

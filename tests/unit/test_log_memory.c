@@ -4,6 +4,7 @@
  * nothing is half kept. SQLite, libuuid and GSL are shared libraries, so that their own stay out; libcsv is
  * given ours.
  */
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -156,6 +157,40 @@ START_TEST(a_comparison_without_memory_is_not_reported_or_leaks)
 }
 END_TEST
 
+/* Two applications, one of them cut short; gummy hair; notes of both kinds; a swatch that was stopped. */
+START_TEST(a_comparison_of_several_applications_without_memory_is_not_reported_or_leaks)
+{
+    static const char twice[] =
+        "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
+        "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
+        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
+        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
+        "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
+        "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
+    static const struct {
+        sl_event_kind kind;
+        int swatch, minute;
+        const char *note;
+    } day[] = {{SL_EVENT_STARTED, -1, 0, NULL}, {SL_EVENT_APPLIED, 0, 1, NULL},
+               {SL_EVENT_RINSED, 0, 11, NULL},  {SL_EVENT_APPLIED, 0, 21, NULL},
+               {SL_EVENT_NOTED, 0, 22, "drip"}, {SL_EVENT_RINSED, 0, 41, NULL},
+               {SL_EVENT_APPLIED, 1, 51, NULL}, {SL_EVENT_STOPPED, 1, 52, NULL}};
+    log_made_begin_text(&made, twice, NULL, 0);
+    for (size_t i = 0; i < sizeof day / sizeof day[0]; i++) {
+        sl_event event = {.kind = day[i].kind, .swatch = day[i].swatch, .reason = SL_REASON_UNSAID};
+        event.at = (sl_instant){day[i].minute * INT64_C(60000000000),
+                                (29926620 + day[i].minute) * INT64_C(60000000000), "one"};
+        ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, day[i].note, NULL));
+    }
+    sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
+    reading.said[SL_SAID_FEEL] = sl_said_of_word(SL_SAID_FEEL, "gummy");
+    snprintf(reading.note, sizeof reading.note, "soft at the tip");
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    fail_each(compare_it, false, false);
+    log_made_end(&made);
+}
+END_TEST
+
 /* Without a ladder: with one every step of a curve is a solve of its own, and no other kind of one. */
 START_TEST(a_picture_without_memory_is_not_reported_or_leaks)
 {
@@ -172,5 +207,6 @@ END_TEST
 START_SUITE("log memory")
 ADD(a_log_without_memory_is_not_reported_or_leaks)
 ADD(a_comparison_without_memory_is_not_reported_or_leaks)
+ADD(a_comparison_of_several_applications_without_memory_is_not_reported_or_leaks)
 ADD(a_picture_without_memory_is_not_reported_or_leaks)
 END_SUITE

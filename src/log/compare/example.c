@@ -54,13 +54,17 @@ static bool put_events(sl_made_up *day, sl_error *error)
     bool good = put_event(day, SL_EVENT_STARTED, -1, 0, NULL, error);
     for (int i = 0; good && i < day->n; i++) {
         const sl_bench_swatch *const bench = &day->swatches[i].bench;
-        const int water = bench->contact_s + bench->dwell_s + late_s(day, i);
-        if (bench->contact_s >= 0) {
-            good = put_event(day, SL_EVENT_MIXED, i, bench->contact_s - bench->mix_age_s, NULL, error) &&
-                   put_event(day, SL_EVENT_APPLIED, i, bench->contact_s, NULL, error) &&
-                   (i != DRIP_SWATCH || put_event(day, SL_EVENT_NOTED, i, bench->contact_s + 60,
-                                                  "drip from green onto blue", error)) &&
-                   put_event(day, SL_EVENT_RINSED, i, water, NULL, error);
+        const struct {
+            sl_event_kind kind;
+            int second;
+            const char *note;
+        } all[] = {{SL_EVENT_MIXED, bench->contact_s - bench->mix_age_s, NULL},
+                   {SL_EVENT_APPLIED, bench->contact_s, NULL},
+                   {SL_EVENT_NOTED, bench->contact_s + 60, "drip from green onto blue"},
+                   {SL_EVENT_RINSED, bench->contact_s + bench->dwell_s + late_s(day, i), NULL}};
+        for (size_t k = 0; good && bench->contact_s >= 0 && k < sizeof all / sizeof all[0]; k++) {
+            good = (all[k].kind == SL_EVENT_NOTED && i != DRIP_SWATCH) ||
+                   put_event(day, all[k].kind, i, all[k].second, all[k].note, error);
         }
     }
     return good;
@@ -104,8 +108,10 @@ static int judged(sl_made_up *day, double left)
     return grade < 0 ? 0 : grade >= SL_WIPES ? SL_WIPES - 1 : grade;
 }
 
+enum { MOST_LOOKS = 6 }; /* at one zone of one swatch */
+
 typedef struct sl_form {
-    sl_log_reading row[64];
+    sl_log_reading row[MOST_LOOKS * SL_MAX_ZONES];
     int n;
 } sl_form;
 
@@ -157,8 +163,7 @@ static bool put_readings(sl_made_up *day, sl_error *error)
         const int arm = arm_named(day->scene, day->swatches[i].arm);
         form->n = 0;
         for (int z = 0; !day->scene->arms[arm].undyed && z < day->scene->n_zones; z++) {
-            if (day->scene->zones[z].recipe.n_dyes > 0 &&
-                form->n + 6 <= (int)(sizeof form->row / sizeof form->row[0])) {
+            if (day->scene->zones[z].recipe.n_dyes > 0) {
                 look_at_zone(day, form, i, arm, z);
             }
         }

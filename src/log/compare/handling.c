@@ -4,6 +4,7 @@
  * the share left under the mix at the planned dwell over that at the dwell it had. Washing
  * afterwards is the same factor in both, so it falls out.
  */
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -105,19 +106,27 @@ static double left_at(const sl_timeline *timeline, int arm, int zone, double min
     return cell.colour_left;
 }
 
-/* Below this share of colour a ratio is noise of the solver. */
-static const double LEAST_LEFT = 1e-6;
+void sl_planned_over_had(const sl_scene *scene, const double planned[SL_MAX_ZONES],
+                         const double had[SL_MAX_ZONES], double ratio[SL_MAX_ZONES])
+{
+    static const double LEAST_LEFT = 1e-6; /* below this share a ratio is noise of the solver */
+    for (int z = 0; z < scene->n_zones; z++) {
+        if (had[z] > LEAST_LEFT) {
+            assert(planned[z] >= 0.0); /* where one of them is told the other is */
+            ratio[z] = planned[z] / had[z];
+        }
+    }
+}
 
 static void to_planned(const sl_timeline *longer, const sl_scene *scene, const sl_bench_swatch *plan,
                        sl_seen_bench *bench)
 {
+    double had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
     for (int z = 0; z < scene->n_zones; z++) {
-        const double had = left_at(longer, bench->arm, z, bench->dwell_s / 60.0);
-        const double planned = left_at(longer, bench->arm, z, plan->dwell_s / 60.0);
-        if (had > LEAST_LEFT && planned > 0.0) {
-            bench->to_planned[z] = planned / had;
-        }
+        had[z] = left_at(longer, bench->arm, z, bench->dwell_s / 60.0);
+        planned[z] = left_at(longer, bench->arm, z, plan->dwell_s / 60.0);
     }
+    sl_planned_over_had(scene, planned, had, bench->to_planned);
 }
 
 /* The arm alone; its k-th application lies lying_s[k], and those from the n-th on are left out; rinsing
@@ -166,11 +175,7 @@ static bool several_to_planned(const sl_scene *scene, const sl_bench_swatch *pla
         !left_after(scene, bench->arm, planned_s, plan->n_more + 1, solver, planned, error)) {
         return false;
     }
-    for (int z = 0; z < scene->n_zones; z++) {
-        if (had[z] > LEAST_LEFT && planned[z] > 0.0) {
-            bench->to_planned[z] = planned[z] / had[z];
-        }
-    }
+    sl_planned_over_had(scene, planned, had, bench->to_planned);
     return true;
 }
 
@@ -190,7 +195,8 @@ static bool correct(sl_compare *compare, sl_solver *solver, sl_error *error)
         }
         if (one_application(&scene->arms[bench->arm])) {
             to_planned(longer, scene, &compare->swatches[i].bench, bench);
-        } else if (!compare->swatches[i].bench.ladder && bench->n_lain > 0) {
+        } else if (!compare->swatches[i].bench.ladder) {
+            assert(bench->n_lain > 0); /* it was rinsed */
             good = several_to_planned(compare->scene, &compare->swatches[i].bench, bench, solver, error);
         }
     }

@@ -9,6 +9,7 @@
  *
  * Invariant: a share of nothing never enters a logarithm; it is counted.
  */
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -23,7 +24,7 @@ typedef struct sl_slope {
 
 static bool slope_add(sl_slope *slope, double minute, double left)
 {
-    if (!(left > 0.0) || minute < 0.0) {
+    if (!(left > 0.0)) {
         return false;
     }
     const double y = -log(left);
@@ -35,16 +36,27 @@ static bool slope_add(sl_slope *slope, double minute, double left)
     return true;
 }
 
-/* About the start that is known, or about the middle of the points. */
-static bool slope_of(const sl_slope *slope, sl_line_start start, double *per_min)
+/* What of the sums is taken off: about the start that is known nothing, else about the middle of the points.
+ */
+static double share_of(const sl_slope *slope, sl_line_start start)
 {
-    const double share = start == SL_START_FITTED && slope->n > 0 ? 1.0 / slope->n : 0.0;
-    const double spread = slope->tt - share * slope->t * slope->t;
-    if (slope->n < 2 || spread <= 1e-9 * slope->tt) {
-        return false;
-    }
-    *per_min = (slope->ty - share * slope->t * slope->y) / spread;
-    return true;
+    return start == SL_START_FITTED ? 1.0 / slope->n : 0.0;
+}
+
+static double spread_of(const sl_slope *slope, sl_line_start start)
+{
+    return slope->tt - share_of(slope, start) * slope->t * slope->t;
+}
+
+static bool has_slope(const sl_slope *slope, sl_line_start start)
+{
+    return slope->n >= 2 && spread_of(slope, start) > 1e-9 * slope->tt;
+}
+
+static double slope_of(const sl_slope *slope, sl_line_start start)
+{
+    assert(has_slope(slope, start));
+    return (slope->ty - share_of(slope, start) * slope->t * slope->y) / spread_of(slope, start);
 }
 
 bool sl_rate_of(sl_line_start start, const double *minute, const double *left, int n, double *per_min)
@@ -55,7 +67,11 @@ bool sl_rate_of(sl_line_start start, const double *minute, const double *left, i
             return false;
         }
     }
-    return slope_of(&slope, start, per_min);
+    if (!has_slope(&slope, start)) {
+        return false;
+    }
+    *per_min = slope_of(&slope, start);
+    return true;
 }
 
 /* ---- what the model says at the minutes that were looked at ---------------------------------------- */
@@ -166,11 +182,13 @@ static bool add_swatch(sl_rate_job *job, int swatch, int zone, int *left_out, sl
         }
     }
     const sl_line_start start = sl_compare_ladder(compare, job->arm) ? SL_START_FITTED : SL_START_KNOWN;
-    if (job->times < SL_RATE_TIMES || !slope_of(&job->seen, start, &job->rate[job->n_rates])) {
-        return true;
+    if (job->times < SL_RATE_TIMES) {
+        return true; /* else a slope has the whole minutes apart that it needs */
     }
-    job->n_rates++;
-    job->n_model += job->modelled && slope_of(&job->model, start, &job->by_model[job->n_model]) ? 1 : 0;
+    job->rate[job->n_rates++] = slope_of(&job->seen, start);
+    if (job->modelled) {
+        job->by_model[job->n_model++] = slope_of(&job->model, start);
+    }
     return true;
 }
 

@@ -3,6 +3,7 @@
  * A minute that is ranked in place of the end, and rates, in words. Invariant: no time stands without a
  * range, and none has decimals. See compare_page.h.
  */
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -154,7 +155,8 @@ void sl_rates_words(const sl_compare_page *page, char *text, size_t size)
 {
     const int cells = page->compare->scene->n_arms * page->compare->scene->n_zones;
     int left_out = 0;
-    for (int i = 0; page->rates && i < cells; i++) {
+    assert(page->rates);
+    for (int i = 0; i < cells; i++) {
         const int zone = i % page->compare->scene->n_zones;
         left_out += page->only < 0 || page->only == zone ? page->rates[i].left_out : 0;
     }

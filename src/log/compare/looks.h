@@ -35,7 +35,13 @@ bool sl_pieces_to_planned(sl_compare *compare, sl_error *error);
 bool sl_model_seen_at(const sl_compare *compare, int arm, double minutes, double left[SL_MAX_ZONES],
                       sl_error *error);
 
-/* Fills bench and deviations (handling.c). */
+/* ---- another time than planned (handling.c) ---- */
+
+/* Share left at the planned time over that at the time it had, zone by zone; a zone in which nothing is told,
+ * or as good as nothing left, keeps its ratio. */
+void sl_planned_over_had(const sl_scene *scene, const double planned[SL_MAX_ZONES],
+                         const double had[SL_MAX_ZONES], double ratio[SL_MAX_ZONES]);
+/* Fills bench and deviations. */
 bool sl_handling_read(sl_compare *compare, sl_log *log, sl_error *error);
 bool sl_deviation_add(sl_compare *compare, sl_deviation deviation, size_t *capacity, sl_error *error);
 

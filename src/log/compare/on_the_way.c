@@ -191,9 +191,6 @@ static double cut_at(const sl_compare *compare, int swatch)
     return -1.0;
 }
 
-/* Below this share of colour a ratio is noise of the solver. */
-static const double LEAST_LEFT = 1e-6;
-
 static bool piece_to_planned(sl_compare *compare, int swatch, double minutes, sl_error *error)
 {
     sl_seen_bench *const bench = &compare->bench[swatch];
@@ -202,11 +199,7 @@ static bool piece_to_planned(sl_compare *compare, int swatch, double minutes, sl
         !sl_model_rinsed_at(compare->scene, bench->arm, compare->at_min, planned, error)) {
         return false;
     }
-    for (int z = 0; z < compare->scene->n_zones; z++) {
-        if (had[z] > LEAST_LEFT && planned[z] > 0.0) {
-            bench->piece_to_planned[z] = planned[z] / had[z];
-        }
-    }
+    sl_planned_over_had(compare->scene, planned, had, bench->piece_to_planned);
     return true;
 }
 
