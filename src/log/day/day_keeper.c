@@ -36,7 +36,7 @@ struct sl_day_keeper {
     sl_error why, unread; /* of the last try to write, and to read */
     bool leave;
     int64_t version;           /* SQLite's, of the log as others left it; -1: not looked at yet */
-    struct timespec next_look; /* of the realtime clock */
+    struct timespec next_look; /* of the clock that nobody sets */
     sl_event *news;            /* [n_news] all of the test's, when others added some; NULL: none did */
     int n_news;
 };
@@ -44,7 +44,7 @@ struct sl_day_keeper {
 static struct timespec in_ms(long ms)
 {
     struct timespec until;
-    clock_gettime(CLOCK_REALTIME, &until);
+    clock_gettime(CLOCK_MONOTONIC, &until);
     until.tv_nsec += ms * 1000000L;
     until.tv_sec += until.tv_nsec / 1000000000L;
     until.tv_nsec %= 1000000000L;
@@ -89,26 +89,18 @@ static void write_oldest(sl_day_keeper *keeper)
 
 /* ---- what others add --------------------------------------------------------------------------------- */
 
+static int64_t ns_of(const struct timespec *at)
+{
+    return (int64_t)at->tv_sec * 1000000000 + at->tv_nsec;
+}
+
 static bool is_time(const struct timespec *next)
 {
-    struct timespec now;
-    clock_gettime(CLOCK_REALTIME, &now);
-    /* A clock that was set back by hours must not hide what others do. */
-    return now.tv_sec > next->tv_sec || (now.tv_sec == next->tv_sec && now.tv_nsec >= next->tv_nsec) ||
-           next->tv_sec - now.tv_sec > 2;
+    const struct timespec now = in_ms(0);
+    return ns_of(&now) >= ns_of(next);
 }
 
-/* SQLite's number, which other connections move and this one does not. */
-static bool version_of_others(sl_log *log, int64_t *version, sl_error *error)
-{
-    sl_statement ask = sl_sql(log, "PRAGMA data_version", error);
-    if (sl_next_row(&ask)) {
-        *version = sl_int_at(&ask, 0);
-    }
-    return sl_sql_leave(&ask);
-}
-
-/* Holds the lock but while it reads. Own writes leave SQLite's version as it was. */
+/* Holds the lock but while it reads. SQLite's version is moved by other connections, and not by this one. */
 static void look_elsewhere(sl_day_keeper *keeper)
 {
     int64_t version = keeper->version;
@@ -116,7 +108,7 @@ static void look_elsewhere(sl_day_keeper *keeper)
     int n = 0;
     sl_error error = {.code = SL_OK};
     pthread_mutex_unlock(&keeper->lock);
-    bool good = version_of_others(keeper->log, &version, &error);
+    bool good = sl_sql_number(keeper->log, "PRAGMA data_version", &version, &error);
     const bool changed = good && version != keeper->version;
     good = good && (!changed || sl_log_events(keeper->log, keeper->test, keeper->swatches, keeper->n_swatches,
                                               &events, &n, &error));
@@ -233,7 +225,11 @@ sl_day_keeper *sl_day_keeper_start(sl_log *log, const char *path, const char *te
     keeper->n_swatches = n_swatches;
     keeper->version = -1;
     pthread_mutex_init(&keeper->lock, NULL);
-    pthread_cond_init(&keeper->changed, NULL);
+    pthread_condattr_t by_no_hand; /* waits end in time though somebody sets the wall clock */
+    pthread_condattr_init(&by_no_hand);
+    pthread_condattr_setclock(&by_no_hand, CLOCK_MONOTONIC);
+    pthread_cond_init(&keeper->changed, &by_no_hand);
+    pthread_condattr_destroy(&by_no_hand);
     if (stat(path, &keeper->file) != 0 || pthread_create(&keeper->thread, NULL, keep_on, keeper) != 0) {
         sl_fail(error, SL_ERR_MISSING_PART, _("a thread that writes the log"), path);
         sl_free(keeper);
