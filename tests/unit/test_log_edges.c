@@ -550,6 +550,33 @@ START_TEST(of_strands_that_count_the_newest_is_taken_and_of_others_the_one_that_
 }
 END_TEST
 
+/* Of two of one day the one that was watched for longer. */
+START_TEST(of_two_strands_of_one_day_the_one_that_was_watched_for_less_is_taken)
+{
+    const int one = of_arm("powder + 3 %", 0), shorter = of_arm("powder + 3 %", one + 1);
+    const int arm = sl_scene_arm(scene, "powder + 3 %");
+    good_strand(one, 20777, 2);
+    happens(SL_EVENT_NOTED, shorter, 20777, 0.0,
+            "strand: person=K12 part=nape cut=yes packet_opened=2026-11-16");
+    happens(SL_EVENT_APPLIED, shorter, 20777, 2.0, NULL);
+    look(shorter, 3.0, SL_WIPE_SLIGHT);
+    look(shorter, 4.0, SL_WIPE_SLIGHT);
+    happens(SL_EVENT_RINSED, shorter, 20777, 7.0, NULL);
+    look(shorter, SL_NOT_READ, SL_WIPE_HALF);
+    happens(SL_EVENT_NOTED, shorter, 20777, 30.0, "strand: washed_and_dried=yes");
+    sl_intake form = clear_form();
+    sl_person person = {0};
+    ck_assert(sl_log_person(made.log, made.test, made.swatches[shorter].bench.code, scene, TODAY, &form,
+                            &person, NULL));
+    ck_assert_int_eq(person.strand[arm].worth, SL_STRAND_COUNTED);
+    ck_assert_double_eq_tol(person.strand[arm].watched_min, 5.0, 1e-9);
+    form = clear_form();
+    ck_assert(sl_log_person(made.log, NULL, NULL, scene, TODAY, &form, &person, NULL));
+    ck_assert_int_eq(person.strand[arm].worth, SL_STRAND_COUNTED);
+    ck_assert_double_eq_tol(person.strand[arm].watched_min, 20.0, 1e-9);
+}
+END_TEST
+
 START_TEST(what_a_strand_showed_after_the_label_s_time_is_not_taken_over)
 {
     const int swatch = of_arm("powder + 3 %", 0);
@@ -677,6 +704,26 @@ START_TEST(applications_of_an_arm_are_those_of_its_scene_and_no_more_than_there_
 }
 END_TEST
 
+/* Each arm's last mix stays on; an arm without one stays as it is, and the scene lasts until all is done. */
+START_TEST(what_stays_on_longer_is_not_the_last_mix_of_each_arm)
+{
+    sl_arm *const arm = &scene->arms[sl_scene_arm(scene, "powder + 3 %")],
+                  *const none = &scene->arms[sl_scene_arm(scene, "powder + water")];
+    const sl_step apply = *sl_arm_application(arm);
+    arm->n_steps = none->n_steps = 0;
+    arm->steps[arm->n_steps++] = apply;
+    arm->steps[arm->n_steps++] = apply;
+    arm->steps[arm->n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 2.0};
+    none->steps[none->n_steps++] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 2.0};
+    sl_rounds_stay_on(scene, 1000.0);
+    ck_assert_double_eq(arm->steps[0].duration_min, apply.duration_min);
+    ck_assert_double_eq(arm->steps[1].duration_min, apply.duration_min + 1000.0);
+    ck_assert_double_eq(arm->steps[2].duration_min, 2.0);
+    ck_assert_double_eq(none->steps[0].duration_min, 2.0);
+    ck_assert_double_eq_tol(scene->until_min, arm->contact_min + 2.0 * apply.duration_min + 1002.0, 1e-9);
+}
+END_TEST
+
 static bool placed(const char *place, sl_strand_worth worth, sl_error *error)
 {
     sl_intake form = clear_form();
@@ -687,6 +734,22 @@ static bool placed(const char *place, sl_strand_worth worth, sl_error *error)
     ck_assert_ptr_eq(person.form, &form);
     ck_assert_msg(person.strand[sl_scene_arm(scene, "powder + 3 %")].worth == worth, "%s", place);
     return true;
+}
+
+/* In the same log, planned anew. Ids of tests begin with the time: the second's first letters differ. */
+static void another_test(char id[SL_UUID])
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    const sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    do {
+        ck_assert(sl_log_begin(made.log, SLOWLIFT_MODELS "/scenes/way-wide.yaml", &resolver, plan, "Tuesday",
+                               "op-1", id, NULL));
+    } while (strncmp(id, made.test, 8) == 0);
+    sl_plan_free(plan);
 }
 
 START_TEST(a_strand_is_found_by_log_test_and_swatch)
@@ -702,6 +765,12 @@ START_TEST(a_strand_is_found_by_log_test_and_swatch)
     ck_assert(placed(place, SL_STRAND_COUNTED, NULL));
     snprintf(place, sizeof place, "%s::%s", made.path, code); /* of any test */
     ck_assert(placed(place, SL_STRAND_COUNTED, NULL));
+    snprintf(place, sizeof place, "%s:%.8s:", made.path, made.test); /* any swatch */
+    ck_assert(placed(place, SL_STRAND_COUNTED, NULL));
+    char second[SL_UUID];
+    another_test(second);
+    snprintf(place, sizeof place, "%s:%.8s", made.path, second);
+    ck_assert(placed(place, SL_STRAND_NONE, NULL)); /* a strand of the first is none of the second */
     snprintf(place, sizeof place, "%s:%.8s:ZZ9", made.path, made.test);
     ck_assert(placed(place, SL_STRAND_NONE, NULL));
     snprintf(place, sizeof place, "%s:ffffffff", made.path);
@@ -763,6 +832,8 @@ ADD(a_zone_that_comes_again_is_another_zone)
 CASE("strands")
 FIXTURE(set_up_strands, tear_down_strands)
 ADD(of_strands_that_count_the_newest_is_taken_and_of_others_the_one_that_lacks_least)
+ADD(of_two_strands_of_one_day_the_one_that_was_watched_for_less_is_taken)
+ADD(what_stays_on_longer_is_not_the_last_mix_of_each_arm)
 ADD(what_a_strand_showed_after_the_label_s_time_is_not_taken_over)
 ADD(more_looks_than_a_form_holds_ask_for_one_strand)
 ADD(only_graded_looks_while_it_lay_are_what_a_strand_showed)

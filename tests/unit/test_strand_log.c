@@ -5,11 +5,13 @@
  */
 #include "slowlift/strand_log.h"
 
+#include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
 
+#include "base/memory.h"
 #include "log_made.h"
 #include "slowlift/part.h"
 #include "slowlift/timeline.h"
@@ -332,6 +334,233 @@ START_TEST(a_rehearsal_and_a_made_up_strand_are_not_for_people)
 }
 END_TEST
 
+/* Heat tells of what is in the hair, whatever the mix; damage of the mix that did it. */
+START_TEST(damage_by_another_mix_closes_the_gate_or_heat_by_one_does_not)
+{
+    for (int heat = 0; heat < 2; heat++) {
+        fresh();
+        good_strand(strand_of_3);
+        form = clear_form();
+        int with_water = 0;
+        while (strcmp(made.swatches[with_water].arm, "powder + water") != 0) {
+            with_water++;
+        }
+        note(with_water, whose());
+        happens_for(SL_EVENT_STOPPED, with_water, 20.0, heat ? SL_REASON_HEAT : SL_REASON_DAMAGE, NULL);
+        ck_assert_int_eq(judged().worth, heat ? SL_STRAND_HEATED : SL_STRAND_COUNTED);
+        /* a later stop for the goal takes nothing back */
+        happens_for(SL_EVENT_STOPPED, strand_of_3, 30.0, heat ? SL_REASON_HEAT : SL_REASON_DAMAGE, NULL);
+        happens_for(SL_EVENT_STOPPED, strand_of_3, 40.0, SL_REASON_GOAL, NULL);
+        ck_assert_int_eq(judged().worth, heat ? SL_STRAND_HEATED : SL_STRAND_BAD);
+        end();
+    }
+}
+END_TEST
+
+/* Of whom nobody said whose it is: bad news is of that strand alone. */
+START_TEST(damage_of_nobody_s_strand_is_somebody_s)
+{
+    fresh();
+    good_strand(strand_of_3);
+    note(other_of_3, (sl_strand_note){.cut = true, .warm = true});
+    look(other_of_3, 5.0, SL_WIPE_SLIGHT, "gummy", NULL);
+    form = clear_form();
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    end();
+}
+END_TEST
+
+START_TEST(a_second_look_at_the_end_takes_back_what_was_felt)
+{
+    fresh();
+    good_strand(strand_of_3);
+    look(strand_of_3, SL_NOT_READ, SL_WIPE_HALF, NULL, NULL);
+    look(strand_of_3, SL_NOT_READ, SL_WIPE_HALF, "rough", "slow");
+    form = clear_form();
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    end();
+}
+END_TEST
+
+/* Nobody's hair lay as long as a clock says that ran fast. */
+START_TEST(a_strand_of_a_rehearsal_counts)
+{
+    fresh();
+    sl_event begins = {.kind = SL_EVENT_STARTED, .swatch = -1, .speed = 60.0};
+    begins.at = (sl_instant){1, 86400 * INT64_C(20777) * 1000000000, "one"};
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &begins, NULL, NULL));
+    good_strand(strand_of_3);
+    form = clear_form();
+    ck_assert(judged().lacks[SL_STRAND_REHEARSED] && judged().lacks[SL_STRAND_MADE_UP]);
+    ck_assert_int_ne(judged().worth, SL_STRAND_COUNTED);
+    form.practice = true;
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    end();
+}
+END_TEST
+
+/* A zone of another name says nothing about the scene that is asked about. */
+START_TEST(a_look_at_a_zone_that_is_not_asked_about_counts)
+{
+    fresh();
+    good_strand(strand_of_3);
+    form = clear_form();
+    scene->zones[sl_scene_zone(scene, "blue")].name = "turquoise";
+    ck_assert(judged().lacks[SL_STRAND_FEW_LOOKS] && judged().lacks[SL_STRAND_UNGRADED]);
+    ck_assert_int_eq(form.showed.n, 0);
+    end();
+}
+END_TEST
+
+/* What lay under one mix and then another tells no time of either. */
+START_TEST(a_strand_with_two_mixes_tells_a_time)
+{
+    static const char twice[] =
+        "kind: scene\nversion: 1\ntitle: Twice\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
+        "until: 75 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
+        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
+        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
+        "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
+        "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
+    fresh();
+    sl_strand_record *records = NULL;
+    int n = 0;
+    log_made_end(&made);
+    log_made_begin_text(&made, twice, NULL, 0);
+    note(0, whose());
+    happens(SL_EVENT_STARTED, -1, 0.0);
+    for (int round = 0; round < 2; round++) {
+        happens(SL_EVENT_APPLIED, 0, 2.0 + 30.0 * round);
+        happens(SL_EVENT_RINSED, 0, 22.0 + 30.0 * round);
+        ck_assert(sl_log_strands(made.log, scene, &records, &n, NULL));
+        ck_assert_int_eq(n, 1);
+        ck_assert_double_lt(records[0].lay_min, 0.0); /* its second mix is still to come, and then came */
+        ck_assert_int_eq(records[0].day, round == 0 ? 0 : TRIED);
+        sl_free(records);
+    }
+    end();
+}
+END_TEST
+
+/* ---- rows of others ---------------------------------------------------------------------------------------
+ */
+
+/* By another program, which is not bound by our rules. */
+static void written_by_others(const char *text)
+{
+    sqlite3 *base = NULL;
+    char *why = NULL;
+    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(base, "PRAGMA ignore_check_constraints = ON", NULL, NULL, NULL), SQLITE_OK);
+    ck_assert_msg(sqlite3_exec(base, text, NULL, NULL, &why) == SQLITE_OK, "%s", why);
+    sqlite3_close(base);
+}
+
+static int strands_there(sl_error *error)
+{
+    sl_strand_record *records = NULL;
+    int n = -1;
+    if (!sl_log_strands(made.log, scene, &records, &n, error)) {
+        return -1;
+    }
+    sl_free(records);
+    return n;
+}
+
+/* A drip is no strand; neither is a note about a swatch of another test, nor one that was taken back. */
+START_TEST(a_note_that_is_about_no_strand_of_the_test_makes_one)
+{
+    fresh();
+    happens_for(SL_EVENT_NOTED, 0, 1.0, SL_REASON_UNSAID, "a drip");
+    char text[500];
+    snprintf(text, sizeof text,
+             "INSERT INTO event (id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, note) VALUES"
+             " ('aaaaaaaa-bbbb-7ccc-8ddd-000000000001', '%s', 'aaaaaaaa-bbbb-7ccc-8ddd-000000000002', 'note',"
+             " 1, 1, 'one', '2026-11-25T09:00:00+00:00', 'strand: person=K12')",
+             made.test);
+    written_by_others(text);
+    ck_assert_int_eq(strands_there(NULL), 0);
+    note(0, whose());
+    ck_assert_int_eq(strands_there(NULL), 1);
+    sl_event *events = NULL;
+    int n = 0;
+    ck_assert(sl_log_events(made.log, made.test, made.swatches, made.n, &events, &n, NULL));
+    sl_event undone = {.kind = SL_EVENT_UNDONE, .swatch = 0, .at = events[n - 1].at};
+    snprintf(undone.about, sizeof undone.about, "%s", events[n - 1].id);
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &undone, NULL, NULL));
+    ck_assert_int_eq(strands_there(NULL), 0);
+    sl_free(events);
+    end();
+}
+END_TEST
+
+/* So many with this arm; a block of their own. */
+static void more_swatches(int n, const char *arm, int block)
+{
+    char text[600];
+    snprintf(text, sizeof text,
+             "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < %d)"
+             " INSERT INTO swatch (id, test, code, arm, block, place, contact_s, dwell_s, label_from,"
+             " mix_age_s, looks_min) SELECT printf('aaaaaaaa-bbbb-7ccc-8ddd-%%012d', i + %d), '%s',"
+             " printf('X%%d', i + %d), '%s', %d, i, 0, 1800, 'mixing', 60, '' FROM n",
+             n, block, made.test, block, arm, block);
+    written_by_others(text);
+    sl_free(made.swatches);
+    ck_assert(sl_log_swatches(made.log, made.test, &made.swatches, &made.n, NULL));
+}
+
+/* Without its arm nobody knows what lay on it. */
+START_TEST(a_strand_of_an_arm_that_the_scene_lacks_has_a_mix)
+{
+    fresh();
+    more_swatches(1, "a mix of next year", 100);
+    sl_strand_record *records = NULL;
+    int n = 0;
+    note(made.n - 1, whose());
+    ck_assert(sl_log_strands(made.log, scene, &records, &n, NULL));
+    ck_assert_int_eq(n, 1);
+    ck_assert_uint_eq(records[0].mix, 0);
+    sl_free(records);
+    form = clear_form();
+    ck_assert_int_eq(judged().lacks[SL_STRAND_OTHER_MIX], true);
+    end();
+}
+END_TEST
+
+/* A strand beyond what is looked at could be the one that grew warm. */
+START_TEST(strands_beyond_what_a_day_holds_are_passed_over)
+{
+    fresh();
+    sl_error error = {.code = SL_OK};
+    good_strand(strand_of_3);
+    more_swatches(SL_BENCH_MOST - made.n, "powder + 3 %", 100);
+    ck_assert_int_eq(strands_there(NULL), 1);
+    more_swatches(1, "powder + 3 %", 5000);
+    ck_assert_int_eq(strands_there(&error), -1);
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    end();
+}
+END_TEST
+
+START_TEST(a_reading_that_had_to_be_left_out_is_not_missed)
+{
+    fresh();
+    sl_error error = {.code = SL_OK};
+    good_strand(strand_of_3);
+    ck_assert_int_eq(strands_there(&error), 1);
+    char text[400];
+    snprintf(text, sizeof text,
+             "INSERT INTO reading (id, swatch, zone, judge, at, stretch) VALUES"
+             " ('aaaaaaaa-bbbb-7ccc-8ddd-000000000003', '%s', 'blue', 'j1', '2026-11-25T09:00:00+00:00',"
+             " 'broke in two')",
+             made.swatches[strand_of_3].id);
+    written_by_others(text);
+    ck_assert_int_eq(strands_there(&error), -1);
+    ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
+    end();
+}
+END_TEST
+
 START_TEST(a_note_does_not_come_back_as_it_was)
 {
     char text[SL_STRAND_NOTE_TEXT];
@@ -360,6 +589,16 @@ START_TEST(a_note_does_not_come_back_as_it_was)
     read = (sl_strand_note){.part = SL_HAIR_NOWHERE};
     ck_assert(sl_strand_note_read("strand: person=Ada/L part=moon packet_opened=soon cut=no = x= =y", &read));
     ck_assert(read.person[0] == '\0' && read.part == SL_HAIR_NOWHERE && read.packet_day == 0 && !read.cut);
+    /* words without a sign of equality, codes that are none and words of no end are passed over, not what
+     * follows */
+    char longest[200];
+    snprintf(longest, sizeof longest, "strand: person= %070d=yes cut person=%0*d  washed_and_dried=yes", 0,
+             SL_CODE, 0);
+    ck_assert(sl_strand_note_read(longest, &read));
+    ck_assert(read.person[0] == '\0' && !read.cut && read.washed);
+    snprintf(longest, sizeof longest, "strand: person=%0*d", SL_CODE - 1, 0);
+    ck_assert(sl_strand_note_read(longest, &read));
+    ck_assert_uint_eq(strlen(read.person), SL_CODE - 1);
 }
 END_TEST
 
@@ -373,5 +612,16 @@ ADD(a_look_where_no_direct_dye_is_counts)
 ADD(what_was_not_written_is_lacking)
 ADD(a_sign_of_heat_or_damage_is_not_outweighed_by_a_good_strand)
 ADD(a_rehearsal_and_a_made_up_strand_are_not_for_people)
+ADD(damage_by_another_mix_closes_the_gate_or_heat_by_one_does_not)
+ADD(damage_of_nobody_s_strand_is_somebody_s)
+ADD(a_second_look_at_the_end_takes_back_what_was_felt)
+ADD(a_strand_of_a_rehearsal_counts)
+ADD(a_look_at_a_zone_that_is_not_asked_about_counts)
+ADD(a_strand_with_two_mixes_tells_a_time)
 ADD(a_note_does_not_come_back_as_it_was)
+CASE("rows of others")
+ADD(a_note_that_is_about_no_strand_of_the_test_makes_one)
+ADD(a_strand_of_an_arm_that_the_scene_lacks_has_a_mix)
+ADD(strands_beyond_what_a_day_holds_are_passed_over)
+ADD(a_reading_that_had_to_be_left_out_is_not_missed)
 END_SUITE
