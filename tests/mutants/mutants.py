@@ -39,7 +39,7 @@ FOLDERS = ("model", "kinetics", "timeline", "optics", "estimate", "plan", "clock
 QUICK_S, SLOW_S = 2.2, 6.0  # in the build that counts; above the first only suites that know the folder judge, above
                             # the second none, but under --whole
 BATCHES_S = (0.8, 4.0)   # suites of about so many seconds are built and run in one call; the rest in one more
-PATIENCE = 20            # suites that take so many times the seconds that they took, and as many more, do not end
+PATIENCE = 6             # suites that take so many times the seconds that they took, and as many more, do not end
 MEMORY_BYTES = 6 << 30   # a mutant that asks for ever more is stopped too
 
 # (name, pattern, what comes instead); a pattern is found in code alone, outside comments, texts and #-lines.
@@ -84,7 +84,7 @@ FIRST = {
                 "random_people limits_words members_scipy threads cvode_events",
     "plan": "plan cost pair handout net_general random_plans pack",
     "clock": "clock day_words day_view day_keeper",
-    "log": "log readings csv compare compare_data seen_curves strand_log rescue compare_scipy log_receipts day_keeper net_commands "
+    "log": "log readings csv compare compare_data rescue seen_curves strand_log log_check compare_scipy log_receipts day_keeper net_commands "
            "log_commands log_memory hostile_logs day_terminal",
     "scene": "scene quantity form_file weakest bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
              "net_commands folders",
