@@ -149,17 +149,26 @@ def limited():
     resource.setrlimit(resource.RLIMIT_AS, (MEMORY_BYTES, MEMORY_BYTES))
 
 
-def processor_seconds(session):
-    """What the processes of a session and those that they waited for have taken."""
-    ticks = 0
+def of_session(session):
+    """(process, the seconds of a processor that it and those it waited for have taken) of each process."""
+    found = []
     for stat in pathlib.Path("/proc").glob("[0-9]*/stat"):
         try:
             words = stat.read_text().rsplit(")", 1)[1].split()
         except OSError:  # it ended
             continue
         if int(words[3]) == session:
-            ticks += sum(map(int, words[11:15]))
-    return ticks / os.sysconf("SC_CLK_TCK")
+            found.append((int(stat.parent.name), sum(map(int, words[11:15])) / os.sysconf("SC_CLK_TCK")))
+    return found
+
+
+def end_session(session):
+    """Each of its processes: a suite puts those of its tests into groups of their own."""
+    for process, _ in of_session(session):
+        try:
+            os.kill(process, signal.SIGKILL)
+        except ProcessLookupError:
+            pass
 
 
 def copied(target):
@@ -329,8 +338,9 @@ class House:
                 said = ran.communicate(timeout=0.5)[0]
                 break
             except subprocess.TimeoutExpired:
-                if processor_seconds(ran.pid) > most:
-                    os.killpg(ran.pid, signal.SIGKILL)
+                if sum(seconds for _, seconds in of_session(ran.pid)) > most:
+                    end_session(ran.pid)
+        end_session(ran.pid)  # what a suite left behind
         if ran.returncode == 0:
             return ""
         told = re.search(r"^\s*\d+ - (\S+) \(", said, flags=re.M) or re.search(r"Start +\d+: (\S+)\n?\Z", said)
