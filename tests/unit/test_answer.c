@@ -141,6 +141,21 @@ START_TEST(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
 }
 END_TEST
 
+/* A longest time that is the whole scene is what ends it; a longer one is not. */
+START_TEST(a_longest_time_as_long_as_the_scene_ends_nothing)
+{
+    fresh();
+    for (int i = 0; i < 2; i++) {
+        small.scene.aims.longest_min =
+            (sl_bound){small.scene.until_min - small.arms[0].contact_min + i, true};
+        sl_spread *const spread = spread_of(112, NULL);
+        ck_assert_int_eq(sl_answer_of(&small.scene, spread, 0, NULL).stop,
+                         i == 0 ? SL_STOP_CHAIR : SL_STOP_END);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
 START_TEST(a_goal_that_comes_as_the_label_ends_comes_too_late)
 {
     fresh();
@@ -291,6 +306,7 @@ ADD(a_stop_at_once_leaves_all_the_colour)
 ADD(looks_never_overrun_their_list)
 ADD(somebody_without_a_form_gets_no_minute_and_no_judgement)
 ADD(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
+ADD(a_longest_time_as_long_as_the_scene_ends_nothing)
 ADD(a_goal_that_comes_as_the_label_ends_comes_too_late)
 ADD(of_two_surprises_the_one_that_fewest_agree_with_is_told)
 CASE("members")

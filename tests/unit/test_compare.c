@@ -602,6 +602,8 @@ START_TEST(gummy_hair_is_passed_over)
     read_compare(-1.0);
     ck_assert_ptr_nonnull(deviation_of(SL_DEVIATION_GUMMY));
     ck_assert_int_eq(deviation_of(SL_DEVIATION_GUMMY)->swatch, 3);
+    ck_assert_int_eq(deviation_of(SL_DEVIATION_GUMMY)->zone, -1); /* it changes no colour */
+    ck_assert_double_eq(deviation_of(SL_DEVIATION_GUMMY)->factor, 1.0);
     end();
 }
 END_TEST

@@ -123,6 +123,32 @@ START_TEST(all_that_is_asked_gives_leave_up_to_the_last_look_at_the_strand)
 }
 END_TEST
 
+/* At 2 min and then every 5, as common practice has it (no source), and never after the label's end. */
+START_TEST(a_strand_is_looked_at_after_its_label_or_where_none_is_needed)
+{
+    int look[SL_MOST_STRAND_LOOKS];
+    clear_person();
+    sl_leave leave = ask();
+    ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0); /* one was counted */
+    person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_NONE};
+    leave = ask();
+    ck_assert(leave.lacks[SL_UNKNOWN_STRAND]);
+    const struct {
+        double label_min;
+        int n, last;
+    } ends[] = {{12.0, 3, 12}, {11.9, 2, 7}, {2.0, 1, 2}, {1.0, 0, 0}, {240.0, SL_MOST_STRAND_LOOKS, 237}};
+    for (size_t i = 0; i < sizeof ends / sizeof ends[0]; i++) {
+        leave.label.end_min = ends[i].label_min;
+        const int n = sl_strand_looks(&leave, &person, look);
+        ck_assert_int_eq(n, ends[i].n);
+        ck_assert(n == 0 || (look[0] == 2 && look[n - 1] == ends[i].last));
+    }
+    ck_assert_int_eq(sl_strand_looks(&leave, NULL, look), 0);
+    form.reply[0] = SL_REPLY_UNSURE; /* something else is to be settled first */
+    ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0);
+}
+END_TEST
+
 START_TEST(each_thing_that_is_lacking_closes_the_gate_by_itself)
 {
     clear_person();
@@ -291,6 +317,7 @@ ADD(hair_as_warm_as_on_a_head_counts_as_one_wherever_the_warmth_comes_from)
 ADD(a_person_s_code_in_a_scene_makes_it_a_head)
 ADD(nor_has_a_scene_of_a_log_with_somebody_s_strand_a_minute)
 ADD(all_that_is_asked_gives_leave_up_to_the_last_look_at_the_strand)
+ADD(a_strand_is_looked_at_after_its_label_or_where_none_is_needed)
 ADD(each_thing_that_is_lacking_closes_the_gate_by_itself)
 ADD(a_strand_opens_its_own_mix_alone_and_only_when_it_was_counted)
 ADD(the_first_thing_is_told_and_all_are_kept)

@@ -126,6 +126,11 @@ START_TEST(every_number_of_a_mix_that_is_computed_with_can_be_the_weakest)
     fresh();
     small.mixes[MIX_MILD].ph.grade = SL_GRADE_FITTED; /* and developer alone */
     is_named("pH", "mild");
+    fresh();
+    small.mixes[0] = small.mixes[MIX_POWDER_6]; /* wherever it stands */
+    small.mixes[0].name = "first";
+    small.mixes[0].ph.grade = SL_GRADE_FITTED;
+    is_named("pH", "first");
 }
 END_TEST
 
