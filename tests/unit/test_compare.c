@@ -952,6 +952,21 @@ START_TEST(looks_under_the_mix_do_not_start_at_all_the_colour)
 }
 END_TEST
 
+/* From the first minute on; what was seen in the same minute is one time. */
+START_TEST(the_first_minute_is_no_time_or_two_looks_in_one_are_two)
+{
+    for (int i = 0; i < 2; i++) {
+        begin();
+        see_at("powder + 6 %", 0, i == 0 ? 1.0 : 4.8, SL_WIPE_SLIGHT);
+        see_at("powder + 6 %", 0, 5.2, SL_WIPE_HALF);
+        see_at("powder + 6 %", 0, 10.0, SL_WIPE_MOSTLY_GONE);
+        read_compare(-1.0);
+        ck_assert_int_eq(rate_of("powder + 6 %", "red").per_min.n, i == 0 ? 1 : 0);
+        end();
+    }
+}
+END_TEST
+
 /* ln 2 / 0.1 = 6.93; ln 2 / 0.14 = 4.95, ln 2 / 0.06 = 11.55: rounded outwards. */
 START_TEST(a_time_stands_without_a_range)
 {
@@ -1050,6 +1065,7 @@ ADD(the_last_piece_counts_at_its_planned_minute_though_the_clock_knows_better)
 ADD(a_piece_that_was_cut_off_late_counts_at_its_planned_minute_or_is_passed_over)
 ADD(a_ratio_is_taken_of_a_colour_that_is_gone)
 ADD(what_was_seen_after_washing_is_a_point_of_a_rate_under_the_mix)
+ADD(the_first_minute_is_no_time_or_two_looks_in_one_are_two)
 ADD(a_time_stands_without_a_range)
 ADD(pieces_that_an_instrument_read_are_not_ranked)
 ADD(kappa_is_not_that_of_its_source)

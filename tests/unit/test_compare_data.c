@@ -410,6 +410,21 @@ START_TEST(the_made_up_day_is_not_the_model_s_with_two_slips)
         }
     }
     ck_assert(compare->judges.known && compare->judges.kappa > 0.5);
+    sl_event *events = NULL;
+    int n_events = 0, drips = 0;
+    ck_assert(sl_log_events(log, test.id, compare->swatches, compare->n_swatches, &events, &n_events, NULL));
+    for (int i = 0; i < n_events; i++) {
+        if (events[i].kind != SL_EVENT_NOTED) {
+            continue;
+        }
+        drips++;
+        for (int k = 0; k < n_events; k++) { /* a minute after that swatch's contact */
+            ck_assert(events[k].kind != SL_EVENT_APPLIED || events[k].swatch != events[i].swatch ||
+                      events[i].at.wall_ns - events[k].at.wall_ns == INT64_C(60000000000));
+        }
+    }
+    ck_assert_int_eq(drips, 1);
+    sl_free(events);
     sl_log_close(log);
     end();
 }

@@ -239,6 +239,9 @@ START_TEST(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
     ck_assert(sl_log_export_json(made.log, made.test, out, NULL));
     fclose(out);
     ck_assert_ptr_nonnull(strstr(bytes, "\"n\": 3"));
+    ck_assert_ptr_nonnull(strstr(bytes, "\"blind\": true"));
+    ck_assert_ptr_nonnull(strstr(bytes, "\"grade\": \"about half\""));
+    ck_assert_ptr_nonnull(strstr(bytes, "\"looks_min\": []"));
     ck_assert_ptr_nonnull(strstr(bytes, made.test));
     free(bytes);
     out = open_memstream(&bytes, &length);
@@ -255,6 +258,23 @@ START_TEST(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
         ck_assert_int_eq(error.code, SL_OK); /* the stream failed, not the log */
         fclose(out);
     }
+}
+END_TEST
+
+/* Minutes of pieces before the rest, whose end is the dwell's. */
+START_TEST(the_first_piece_of_a_ladder_does_not_go_out)
+{
+    static const int rungs[] = {5, 10, 20, 30};
+    char *bytes = NULL;
+    size_t length = 0;
+    log_made_end(&made);
+    log_made_begin_ladder(&made, rungs, 4);
+    FILE *const out = open_memstream(&bytes, &length);
+    ck_assert(sl_log_export_json(made.log, made.test, out, NULL));
+    fclose(out);
+    ck_assert_ptr_nonnull(strstr(bytes, "\"ladder_min\": [5, 10, 20]"));
+    ck_assert_ptr_nonnull(strstr(bytes, "\"looks_min\": []"));
+    free(bytes);
 }
 END_TEST
 
@@ -823,6 +843,7 @@ ADD(where_cells_are_parted_by_semicolons_a_comma_is_a_point)
 ADD(a_file_that_is_no_csv_of_ours_is_told_as_what_it_is)
 ADD(an_instant_that_is_none_is_refused_in_each_of_its_parts)
 ADD(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
+ADD(the_first_piece_of_a_ladder_does_not_go_out)
 ADD(the_label_of_a_mix_is_kept_with_its_swatches_and_goes_out_with_them)
 ADD(a_picture_s_key_says_under_the_mix_or_rinsed)
 ADD(a_colour_is_whole_and_says_how_it_was_read)

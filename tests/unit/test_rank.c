@@ -58,9 +58,19 @@ START_TEST(threads_do_not_matter)
     small.scene.room_c = 24.0; /* warmer hair counts as a head */
     sl_rank_request request = usual;
     request.zone = ZONE_RED;
-    request.one = ARM_3;
-    request.other = ARM_6;
+    request.one = ARM_6;
+    request.other = ARM_3;
     sl_rank *const one = rank_of(request);
+    ck_assert_int_gt(one->surprise.shown, 0);
+    for (int d = 0; d < one->plan.n; d++) { /* every member is in one bin of each draw */
+        long members = 0, shown = 0;
+        for (int bin = 0; bin < SL_INDEX_BINS; bin++) {
+            members += one->surprise.in_bin[d][bin];
+            shown += one->surprise.shown_in_bin[d][bin];
+        }
+        ck_assert_int_eq(members, one->surprise.members);
+        ck_assert_int_eq(shown, one->surprise.shown);
+    }
     for (int threads = 2; threads <= 8; threads *= 4) {
         request.threads = threads;
         sl_rank *const more = rank_of(request);
