@@ -169,6 +169,19 @@ START_TEST(near_undyed_hair_is_found_to_a_second)
 }
 END_TEST
 
+START_TEST(a_distance_that_is_the_goal_itself_is_not_there)
+{
+    fresh((sl_aims){.colour_left = 1.0, .zone_near = {[ZONE_VIOLET] = 20.0}});
+    sl_timeline *const timeline = solve();
+    const double clock = small.arms[ARM_6].contact_min + 9.0;
+    small.scene.aims.zone_near[ZONE_VIOLET] = sl_from_undyed(timeline, ARM_6, ZONE_VIOLET, clock);
+    ck_assert(sl_goal_there(timeline, ARM_6, ZONE_VIOLET, clock));
+    small.scene.aims.zone_near[ZONE_VIOLET] *= 1.0 - 1e-9;
+    ck_assert(!sl_goal_there(timeline, ARM_6, ZONE_VIOLET, clock));
+    sl_timeline_free(timeline);
+}
+END_TEST
+
 START_TEST(a_smaller_distance_takes_longer_or_is_never_reached)
 {
     double before = 0.0;
@@ -357,6 +370,7 @@ ADD(the_goal_is_reached_when_the_last_wanted_zone_is_at_its_own)
 ADD(a_colour_of_which_nothing_is_left_has_not_reached_its_goal)
 ADD(a_zone_that_is_not_wanted_still_stops_base_and_stress)
 ADD(near_undyed_hair_is_found_to_a_second)
+ADD(a_distance_that_is_the_goal_itself_is_not_there)
 ADD(a_smaller_distance_takes_longer_or_is_never_reached)
 ADD(a_distance_and_the_share_left_at_it_are_reached_together)
 ADD(stress_stops_at_its_share_of_what_the_control_lost_at_first_water)

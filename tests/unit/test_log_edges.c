@@ -439,6 +439,28 @@ START_TEST(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
 }
 END_TEST
 
+/* Of an arm's swatches each counts once, however often it was read: 42 and 48, and a and b as by_instrument()
+ * makes them of L. */
+START_TEST(an_instrument_s_mean_is_a_sum)
+{
+    int second = 1;
+    while (strcmp(made.swatches[second].arm, made.swatches[0].arm) != 0) {
+        second++;
+    }
+    sl_log_reading readings[] = {by_instrument(0, "red", 40.0), by_instrument(0, "red", 44.0),
+                                 by_instrument(second, "red", 48.0)};
+    sl_log_mean *means = NULL;
+    int n = 0;
+    ck_assert(sl_log_add(made.log, readings, 3, NULL));
+    ck_assert(sl_log_means(made.log, made.test, &means, &n, NULL));
+    ck_assert_int_eq(n, 1);
+    ck_assert_double_eq_tol(means[0].L, 45.0, 1e-12);
+    ck_assert_double_eq_tol(means[0].a, 22.5, 1e-12);
+    ck_assert_double_eq_tol(means[0].b, -11.25, 1e-12);
+    sl_free(means);
+}
+END_TEST
+
 /* However often what is read goes from one zone to another and back. */
 START_TEST(a_zone_that_comes_again_is_another_zone)
 {
@@ -849,6 +871,7 @@ ADD(a_picture_s_key_says_under_the_mix_or_rinsed)
 ADD(a_colour_is_whole_and_says_how_it_was_read)
 ADD(one_word_of_any_kind_is_something_said)
 ADD(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
+ADD(an_instrument_s_mean_is_a_sum)
 ADD(a_zone_that_comes_again_is_another_zone)
 CASE("strands")
 FIXTURE(set_up_strands, tear_down_strands)
