@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "estimate/counts.h"
 #include "estimate/limits_of_members.h"
 #include "slowlift/rank.h"
 #include "small_scene.h"
@@ -137,6 +138,25 @@ START_TEST(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
     answer = sl_answer_of(&small.scene, spread, 0, &person);
     ck_assert_int_eq(answer.stop, SL_STOP_END);
     ck_assert_int_ge(answer.left_p50_percent, 0);
+    sl_spread_free(spread);
+}
+END_TEST
+
+/* What comes in the same second as the limit comes too late: of 112 members none more is open. */
+START_TEST(a_member_whose_goal_comes_with_its_limit_is_open)
+{
+    fresh();
+    sl_spread *const spread = spread_of(112, NULL);
+    const double u[SL_MOST_DRAWN] = {0.0};
+    for (int s = 0; s < 2; s++) {
+        member_limits member = {
+            .early_reached = true, .early_min = 7.0, .late_min = 7.0 + s / 60.0, .late_by = LATE_BY_END};
+        const sl_arm_spread before = *sl_spread_arm(spread, 0);
+        const uint64_t at = before.open_early[420];
+        spread_count(spread, 0, &member, u, 1);
+        ck_assert_int_eq(sl_spread_arm(spread, 0)->open - before.open, s);
+        ck_assert_int_eq((long)(sl_spread_arm(spread, 0)->open_early[420] - at), s);
+    }
     sl_spread_free(spread);
 }
 END_TEST
@@ -306,6 +326,7 @@ ADD(a_stop_at_once_leaves_all_the_colour)
 ADD(looks_never_overrun_their_list)
 ADD(somebody_without_a_form_gets_no_minute_and_no_judgement)
 ADD(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
+ADD(a_member_whose_goal_comes_with_its_limit_is_open)
 ADD(a_longest_time_as_long_as_the_scene_ends_nothing)
 ADD(a_goal_that_comes_as_the_label_ends_comes_too_late)
 ADD(of_two_surprises_the_one_that_fewest_agree_with_is_told)

@@ -184,6 +184,28 @@ START_TEST(a_file_above_the_limit_is_refused_unread)
 }
 END_TEST
 
+/* docs/file-format.md: a note has up to 500 characters. */
+START_TEST(a_note_of_five_hundred_letters_is_refused_or_a_longer_one_is_not)
+{
+    for (int letters = 500; letters <= 501; letters++) {
+        char text[2048];
+        const int length = snprintf(
+            text, sizeof text,
+            "kind: scene\nversion: 1\ntitle: T\norigin: test\nlies: bench\nroom: 24 °C\nuntil: 60 min\n"
+            "hair_mass: 2 g\ndyes: bright-one\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 4}}\n"
+            "  - {name: undyed, hair: prelight-9}\napplication: {mix_per_hair: 6 g/g}\narms:\n"
+            "  - name: one\n    note: %0*d\n",
+            letters, 0);
+        const sl_resolver resolver = bad_resolver();
+        sl_error error = {.code = SL_OK};
+        sl_scene *const scene = sl_scene_parse(text, (size_t)length, "note.yaml", &resolver, &error);
+        ck_assert_msg((scene != NULL) == (letters == 500), "%d: %s", letters, error.found);
+        ck_assert(scene || error.line == 16);
+        sl_scene_free(scene);
+    }
+}
+END_TEST
+
 /* "[x,x,x, ...]" reaches the limit on values long before the limit on bytes. */
 START_TEST(more_than_20000_values_are_refused)
 {
@@ -241,6 +263,7 @@ ADD(more_than_a_mebibyte_is_refused)
 ADD(a_byte_order_mark_takes_a_letter_of_the_file)
 ADD(what_need_not_end_is_refused_unread)
 ADD(a_file_above_the_limit_is_refused_unread)
+ADD(a_note_of_five_hundred_letters_is_refused_or_a_longer_one_is_not)
 ADD(more_than_20000_values_are_refused)
 ADD(a_message_holds_no_control_byte_and_no_half_letter)
 ADD(without_a_resolver_a_reference_is_missing)

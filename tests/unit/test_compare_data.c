@@ -239,6 +239,7 @@ START_TEST(a_number_of_the_comparison_is_not_in_its_json)
     read_json(&page);
     is_word("/test", made.test);
     is_word("/title", "Monday");
+    is_word("/scene", "eight-arms");
     is_word("/rehearsal", "false");
     is_word("/at_min", "null");
     is_number("/swatches", made.n);

@@ -252,6 +252,21 @@ START_TEST(a_word_is_near_by_its_letters)
 }
 END_TEST
 
+/* Two letters that changed places are one slip; so "nmaa" is nearer to "nama" than a word with two other
+ * letters. */
+START_TEST(letters_that_changed_places_are_two_slips)
+{
+    static const char *const known[] = {"nbba", "nmaa"};
+    const sl_words words = {known, 2};
+    sl_phrase phrase = {0};
+    sl_phrase_nearest(&phrase, &words, "nama");
+    ck_assert_str_eq(phrase.text, "the nearest known one is \"nmaa\"");
+    phrase = (sl_phrase){0};
+    sl_phrase_nearest(&phrase, &words, "xyz");
+    ck_assert_str_eq(phrase.text, "known here: nbba, nmaa");
+}
+END_TEST
+
 START_SUITE("quantity")
 ADD(times_are_minutes)
 ADD(shares_may_be_percent)
@@ -267,4 +282,5 @@ CASE("messages")
 ADD(a_share_out_of_range_says_what_one_is)
 ADD(forty_characters_are_quoted_whole)
 ADD(a_word_is_near_by_its_letters)
+ADD(letters_that_changed_places_are_two_slips)
 END_SUITE
