@@ -95,7 +95,7 @@ bool sl_csv_header_read(sl_csv_header *header, const sl_csv_row *row, sl_error *
 bool sl_csv_refuse(const sl_csv_header *header, const sl_csv_row *row, int kind, sl_code code,
                    const char *wanted, sl_error *error)
 {
-    const int place = kind >= 0 && kind < SL_CELL_KINDS ? header->place[kind] : -1;
+    const int place = header->place[kind];
     return refuse_at(row, &row->cell[place >= 0 ? place : 0], code, wanted, error);
 }
 
@@ -190,7 +190,10 @@ static bool read_count(const sl_spot *spot, char *member)
     }
     const int whole = (int)value;
     memcpy(member, &whole, sizeof whole);
-    return fabs(value - whole) < 1e-9 || wrong(spot, SL_ERR_BAD_NUMBER, "write a whole number");
+    if (fabs(value - whole) >= 1e-9) {
+        return wrong(spot, SL_ERR_BAD_NUMBER, "write a whole number");
+    }
+    return true;
 }
 
 static bool read_word(const sl_spot *spot, char *member)
@@ -215,8 +218,10 @@ static bool read_yes_no(const sl_spot *spot, char *member)
 {
     const int yes = strcmp(spot->cell->text, "yes") == 0 ? 1 : 0;
     memcpy(member, &yes, sizeof yes);
-    return yes == 1 || strcmp(spot->cell->text, "no") == 0 ||
-           wrong(spot, SL_ERR_UNKNOWN_WORD, "write yes or no, or leave the cell empty");
+    if (yes == 1 || strcmp(spot->cell->text, "no") == 0) {
+        return true;
+    }
+    return wrong(spot, SL_ERR_UNKNOWN_WORD, "write yes or no, or leave the cell empty");
 }
 
 static bool read_text(const sl_spot *spot, char *member)
@@ -244,7 +249,10 @@ static bool read_digits(const sl_spot *spot, char *member, size_t n, bool dashes
         member[i] = (char)(text[i] >= 'A' && text[i] <= 'F' ? text[i] - 'A' + 'a' : text[i]);
     }
     member[good ? n : 0] = '\0';
-    return good || wrong(spot, SL_ERR_WRONG_TYPE, wanted);
+    if (!good) {
+        return wrong(spot, SL_ERR_WRONG_TYPE, wanted);
+    }
+    return true;
 }
 
 static bool read_code(const sl_spot *spot, char *member)

@@ -5,6 +5,7 @@
  */
 #include "log/readings/csv_rows.h"
 
+#include <assert.h>
 #include <csv.h>
 #include <string.h>
 
@@ -62,9 +63,7 @@ static void end_cell(void *cell, size_t length, void *self)
 {
     sl_csv *const csv = self;
     csv->cell_ended = true;
-    if (csv->bad) {
-        return;
-    }
+    assert(!csv->bad); /* a piece ends with the cell in it, and after a bad one nothing is fed */
     if (csv->row.n == SL_CSV_CELLS || csv->used + length + 1 > sizeof csv->text) {
         refuse_cell(csv, SL_ERR_TOO_LARGE, "a row of so many cells", "64 cells and 16 KiB");
         return;
@@ -200,7 +199,7 @@ static bool read_all(sl_csv *csv, FILE *in, SHA2_CTX *sum, sl_error *error)
         return sl_fail_at(error, SL_ERR_CANNOT_READ, csv->row.file, 0, 0, "it could not be read to its end",
                           "");
     }
-    if (csv_fini(&csv->parser, end_cell, end_row, csv) != 0 && !csv->bad) {
+    if (csv_fini(&csv->parser, end_cell, end_row, csv) != 0) {
         refuse_cell(csv, SL_ERR_SYNTAX, "the quotation mark that opens this cell is not closed",
                     "close it; double each one inside the cell");
     }

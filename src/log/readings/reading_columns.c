@@ -123,9 +123,9 @@ const char *sl_column_text(const sl_column *column, const sl_log_reading *readin
     case SL_COLUMN_TIME:
     case SL_COLUMN_HASH:
     case SL_COLUMN_WHOLE:
-        break;
+    default:
+        return text[0] != '\0' ? text : NULL;
     }
-    return text[0] != '\0' ? text : NULL;
 }
 
 void sl_column_names(const char *prefix, char *text, size_t size)
@@ -181,6 +181,7 @@ static void get(sl_statement *ask, int at, const sl_column *column, sl_log_readi
     case SL_COLUMN_TIME:
     case SL_COLUMN_HASH:
     case SL_COLUMN_WHOLE:
+    default:
         sl_copy_lines_at(ask, at, member, column->size);
         return;
     }

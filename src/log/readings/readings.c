@@ -118,9 +118,11 @@ bool sl_reading_check(const sl_log_reading *reading, sl_error *error)
         return sl_fail(error, SL_ERR_INCONSISTENT, "a photo and its SHA-256 belong together",
                        "give both, or take the photo with slowlift log add --photo");
     }
-    return says_something(reading) ||
-           sl_fail(error, SL_ERR_INCONSISTENT, "a reading that says nothing",
-                   "give at least a grade, another word, L a b, a level, a photo or a note");
+    if (!says_something(reading)) {
+        return sl_fail(error, SL_ERR_INCONSISTENT, "a reading that says nothing",
+                       "give at least a grade, another word, L a b, a level, a photo or a note");
+    }
+    return true;
 }
 
 /* ---- ids ----------------------------------------------------------------------------------------------- */
@@ -193,8 +195,11 @@ static bool same_is_there(sl_writer *writer, const sl_log_reading *reading)
     snprintf(found, sizeof found, "the reading %s is in the log with other content", reading->id);
     const bool same = sl_int_at(&writer->same, 0) == 1;
     sl_sql_again(&writer->same);
-    return same || sl_fail(writer->error, SL_ERR_INCONSISTENT, found,
-                           "correct a reading by a new one that replaces it");
+    if (!same) {
+        return sl_fail(writer->error, SL_ERR_INCONSISTENT, found,
+                       "correct a reading by a new one that replaces it");
+    }
+    return true;
 }
 
 static bool can_replace(sl_writer *writer, const sl_log_reading *reading)
@@ -222,9 +227,7 @@ bool sl_writer_put(sl_writer *writer, sl_log_reading *reading, bool *there)
     }
     sl_sql_again(&writer->put);
     sl_columns_put(&writer->put, reading);
-    while (sl_next_row(&writer->put)) {
-    }
-    if (writer->put.bad) {
+    if (!sl_sql_step(&writer->put)) {
         return false;
     }
     *there = sqlite3_changes(writer->log->base) == 0;
@@ -242,9 +245,14 @@ bool sl_readings_added(sl_log *log, int64_t last, int64_t n, sl_error *error)
     int64_t there = 0;
     snprintf(text, sizeof text, "SELECT count(*) FROM reading NOT INDEXED WHERE kept > %lld",
              (long long)last);
-    return sl_sql_number(log, text, &there, error) &&
-           (there == n || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
-                                     _("readings that were put into it are not there"), _("none was kept")));
+    if (!sl_sql_number(log, text, &there, error)) {
+        return false;
+    }
+    if (there == n) {
+        return true;
+    }
+    return sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
+                      _("readings that were put into it are not there"), _("none was kept"));
 }
 
 bool sl_writer_close(sl_writer *writer)
@@ -262,8 +270,14 @@ static bool zone_is_there(sl_log *log, const sl_log_reading *reading, sl_error *
     sl_put_text(&ask, reading->swatch);
     sl_put_text(&ask, reading->zone);
     const bool there = sl_next_row(&ask);
-    return sl_sql_leave(&ask) && (there || sl_fail(error, SL_ERR_MISSING_REFERENCE, reading->zone,
-                                                   "name a swatch of this log and a zone of its scene"));
+    if (!sl_sql_leave(&ask)) {
+        return false;
+    }
+    if (!there) {
+        return sl_fail(error, SL_ERR_MISSING_REFERENCE, reading->zone,
+                       "name a swatch of this log and a zone of its scene");
+    }
+    return true;
 }
 
 static bool now_words(char *text, size_t size, sl_error *error)
@@ -362,5 +376,8 @@ bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error)
     const bool good = ferror(file) == 0;
     fclose(file);
     SHA256End(&sum, hash);
-    return good || sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
+    if (!good) {
+        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
+    }
+    return true;
 }

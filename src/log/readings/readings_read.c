@@ -65,8 +65,13 @@ static bool visit_row(sl_pass *pass, sl_statement *ask)
         fits = sl_reading_check(&reading, NULL);
     }
     if (!fits) {
-        return sl_log_leave_out(pass->log, kept, pass->error) &&
-               (pass->log->n_left_out <= LEFT_OUT_MOST || refuse_unfit(pass->log, pass->error));
+        if (!sl_log_leave_out(pass->log, kept, pass->error)) {
+            return false;
+        }
+        if (pass->log->n_left_out > LEFT_OUT_MOST) {
+            return refuse_unfit(pass->log, pass->error);
+        }
+        return true;
     }
     sl_copy_at(ask, 1, id, sizeof id);
     sl_copy_at(ask, 2, swatch.bench.code, sizeof swatch.bench.code);

@@ -37,25 +37,21 @@ static bool sync_path(const char *path)
     return good;
 }
 
-static void folder_of(const char *path, char folder[SL_LOG_PATH])
-{
-    const char *const slash = strrchr(path, '/');
-    snprintf(folder, SL_LOG_PATH, "%.*s", slash ? (int)(slash - path + 1) : 1, slash ? path : ".");
-}
-
 /* The name is taken before it is given, so that nothing is written over. */
 static bool give_name(const char *beside, const char *to, sl_error *error)
 {
     char folder[SL_LOG_PATH];
-    folder_of(to, folder);
+    sl_log_folder(to, folder);
     const int name = open(to, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (name < 0) {
         return errno == EEXIST ? refuse_there(to, error)
                                : sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
     }
     close(name);
-    return (sync_path(beside) && rename(beside, to) == 0 && sync_path(folder)) ||
-           sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
+    if (sync_path(beside) && rename(beside, to) == 0 && sync_path(folder)) {
+        return true;
+    }
+    return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
 }
 
 /* A place in a folder of its own beside it, which goes with the process. */
@@ -74,9 +70,9 @@ static bool make_beside(const char *to, sl_beside *beside, sl_error *error)
         return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(errno));
     }
     const char *const slash = strrchr(to, '/');
-    const int length =
-        snprintf(beside->path, sizeof beside->path, "%s/%s", beside->folder.path, slash ? slash + 1 : to);
-    if (length < 0 || (size_t)length >= sizeof beside->path) {
+    const size_t length = (size_t)snprintf(beside->path, sizeof beside->path, "%s/%s", beside->folder.path,
+                                           slash ? slash + 1 : to);
+    if (length >= sizeof beside->path) {
         sl_temporary_remove(&beside->folder);
         return sl_fail(error, SL_ERR_CANNOT_WRITE, to, strerror(ENAMETOOLONG));
     }
@@ -88,9 +84,11 @@ static bool end_beside(sl_beside *beside, const char *to, bool good, sl_error *e
     good = good && give_name(beside->path, to, error);
     if (!good) {
         char folder[SL_LOG_PATH];
-        folder_of(to, folder);
-        const size_t length = strlen(folder);
-        folder[length - (length > 1 && folder[length - 1] == '/' ? 1 : 0)] = '\0';
+        sl_log_folder(to, folder);
+        char *const slash = strrchr(folder + 1, '/'); /* not the one that is all of it */
+        if (slash) {
+            *slash = '\0';
+        }
         sl_temporary_rename_in(&beside->folder, folder, error);
     }
     sl_temporary_remove(&beside->folder);
@@ -145,9 +143,12 @@ static bool reads_back(sl_log *log, const char *beside, long long *rows, sl_erro
         good = same_rows(log, copy, sl_kept_tables[i].name, rows, &same, error);
     }
     sl_log_close(copy);
-    return good && (same || sl_fail_at(error, SL_ERR_DAMAGED, beside, 0, 0,
-                                       _("the copy does not read back as the log does"),
-                                       _("no copy was kept; look at the disk")));
+    if (good && !same) {
+        return sl_fail_at(error, SL_ERR_DAMAGED, beside, 0, 0,
+                          _("the copy does not read back as the log does"),
+                          _("no copy was kept; look at the disk"));
+    }
+    return good;
 }
 
 /* ---- the whole log ---------------------------------------------------------------------------------------
@@ -163,8 +164,10 @@ static bool copy_pages(sl_log *log, const char *beside, sl_error *error)
     sqlite3_backup *const backup = good ? sqlite3_backup_init(into.base, "main", log->base, "main") : NULL;
     good = backup && sqlite3_backup_step(backup, -1) == SQLITE_DONE;
     good = backup && sqlite3_backup_finish(backup) == SQLITE_OK && good;
-    good = (good && sqlite3_exec(into.base, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL) == SQLITE_OK) ||
-           sl_sql_refuse(&into, error);
+    good = good && sqlite3_exec(into.base, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL) == SQLITE_OK;
+    if (!good) {
+        sl_sql_refuse(&into, error);
+    }
     sqlite3_close(into.base);
     return good;
 }
@@ -204,8 +207,10 @@ static bool rescue_into(sl_log *log, const char *beside, sl_log_tally *tally, sl
     const bool good =
         sl_rescue_rows(log, into, tally, error) && sl_sql_run(into, "PRAGMA journal_mode = DELETE", error);
     sl_log_close(into);
-    return good && (tally->read > 0 || sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0,
-                                                  _("no row of it can be read"), tally->why));
+    if (good && tally->read == 0) {
+        return sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0, _("no row of it can be read"), tally->why);
+    }
+    return good;
 }
 
 bool sl_log_rescue(const char *path, const char *to, sl_log_tally *tally, sl_error *error)

@@ -18,11 +18,9 @@ void sl_time_words(int64_t wall_ns, char text[SL_TIME_TEXT])
     const time_t at = (time_t)(wall_ns / 1000000000);
     struct tm local;
     char clock[24], zone[8];
-    if (!localtime_r(&at, &local) || strftime(clock, sizeof clock, "%Y-%m-%dT%H:%M:%S", &local) == 0 ||
-        strftime(zone, sizeof zone, "%z", &local) != 5) {
-        snprintf(text, SL_TIME_TEXT, "1970-01-01T00:00:00+00:00");
-        return;
-    }
+    localtime_r(&at, &local); /* it fails only where a year is beyond an int */
+    strftime(clock, sizeof clock, "%Y-%m-%dT%H:%M:%S", &local);
+    strftime(zone, sizeof zone, "%z", &local);
     snprintf(text, SL_TIME_TEXT, "%s%.3s:%.2s", clock, zone, zone + 3);
 }
 
@@ -106,7 +104,9 @@ static bool instant(const char *at, int64_t *wall_ns)
 
 bool sl_time_read(const char *text, int64_t *wall_ns, sl_error *error)
 {
-    return instant(text, wall_ns) ||
-           sl_fail(error, SL_ERR_WRONG_TYPE, "this time",
+    if (instant(text, wall_ns)) {
+        return true;
+    }
+    return sl_fail(error, SL_ERR_WRONG_TYPE, "this time",
                    "write it with Z or an offset, as 2026-11-25T14:05:30+01:00 (ISO 8601)");
 }

@@ -164,7 +164,9 @@ bool sl_known_refuse_strange(sl_log *log, int version, sl_error *error)
 {
     char what[SL_STRANGE] = "";
     bool known = false;
-    return sl_known_compare(log, "main", version, &known, what, error) &&
-           (known || sl_known_strange(log, what, error)) &&
-           sl_sql_number(log, "PRAGMA schema_version", &log->schema, error);
+    if (!sl_known_compare(log, "main", version, &known, what, error)) {
+        return false;
+    }
+    return known ? sl_sql_number(log, "PRAGMA schema_version", &log->schema, error)
+                 : sl_known_strange(log, what, error);
 }

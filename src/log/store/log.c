@@ -47,7 +47,7 @@ static bool lies_on_another_machine(const char *folder)
     return false;
 }
 
-static void folder_of(const char *path, char folder[SL_LOG_PATH])
+void sl_log_folder(const char *path, char folder[SL_LOG_PATH])
 {
     const char *const slash = strrchr(path, '/');
     snprintf(folder, SL_LOG_PATH, "%.*s", slash ? (int)(slash - path + 1) : 1, slash ? path : ".");
@@ -56,9 +56,11 @@ static void folder_of(const char *path, char folder[SL_LOG_PATH])
 static bool folder_check(const char *path, sl_error *error)
 {
     char folder[SL_LOG_PATH];
-    folder_of(path, folder);
-    return !lies_on_another_machine(folder) ||
-           sl_fail(error, SL_ERR_NOT_ALLOWED, "a folder on another machine (or behind FUSE)",
+    sl_log_folder(path, folder);
+    if (!lies_on_another_machine(folder)) {
+        return true;
+    }
+    return sl_fail(error, SL_ERR_NOT_ALLOWED, "a folder on another machine (or behind FUSE)",
                    "keep the log on a disk of this computer, and send copies or merge logs");
 }
 
@@ -68,7 +70,7 @@ static bool file_check(const char *path, sl_log_how how, sl_error *error)
 {
     struct stat found;
     char folder[SL_LOG_PATH];
-    folder_of(path, folder);
+    sl_log_folder(path, folder);
     const bool there = stat(path, &found) == 0;
     if (!there && (how != SL_LOG_MAKE || errno != ENOENT || access(folder, F_OK) != 0)) {
         return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
@@ -101,7 +103,7 @@ static bool name_files(const char *path, sl_error *error)
 static bool lies_still(const char *path)
 {
     char folder[SL_LOG_PATH], beside[SL_LOG_PATH + 8];
-    folder_of(path, folder);
+    sl_log_folder(path, folder);
     snprintf(beside, sizeof beside, "%s-wal", path);
     return access(folder, W_OK) != 0 && access(beside, F_OK) != 0;
 }
@@ -238,12 +240,14 @@ bool sl_log_open_raw(sl_log **log, const char *path, sl_error *error)
     if (!open_unseen(&opened, path, SL_LOG_READ, error)) {
         return false;
     }
-    if (opened->version == 0 || !sl_sql_run(opened, "PRAGMA query_only = ON", error)) {
-        const bool empty = opened->version == 0;
+    if (opened->version == 0) {
         sl_log_close(opened);
-        return empty ? sl_fail_at(error, SL_ERR_NO_LOG, path, 0, 0, _("without tables"),
-                                  _("name one, such as strands.db"))
-                     : false;
+        return sl_fail_at(error, SL_ERR_NO_LOG, path, 0, 0, _("without tables"),
+                          _("name one, such as strands.db"));
+    }
+    if (!sl_sql_run(opened, "PRAGMA query_only = ON", error)) {
+        sl_log_close(opened);
+        return false;
     }
     *log = opened;
     return true;

@@ -18,9 +18,8 @@ static void utc_words(int64_t wall_ns, char text[32])
 {
     const time_t at = (time_t)(wall_ns / 1000000000);
     struct tm utc;
-    if (!gmtime_r(&at, &utc) || strftime(text, 32, "%Y-%m-%dT%H:%M:%SZ", &utc) == 0) {
-        snprintf(text, 32, "1970-01-01T00:00:00Z");
-    }
+    gmtime_r(&at, &utc); /* it fails only where a year is beyond an int */
+    strftime(text, 32, "%Y-%m-%dT%H:%M:%SZ", &utc);
 }
 
 static const char *const clocks_words[] = {
@@ -76,12 +75,11 @@ static bool put_event(sl_log *log, const char *test, const char *swatch, const s
 static bool reads_back(sl_log *log, const char *test, const char *swatch, const sl_event *event,
                        const char *note, sl_error *error)
 {
-    sl_statement ask =
-        sl_sql(log,
-               "SELECT count(*) FROM event WHERE id = ? AND test = ? AND swatch IS ? AND kind = ?"
-               " AND boot_ns = ? AND wall_ns = ? AND boot_id = ? AND note IS ?"
-               " AND kept = (SELECT max(kept) FROM event)",
-               error);
+    sl_statement ask = sl_sql(log,
+                              "SELECT 1 FROM event WHERE id = ? AND test = ? AND swatch IS ? AND kind = ?"
+                              " AND boot_ns = ? AND wall_ns = ? AND boot_id = ? AND note IS ?"
+                              " AND kept = (SELECT max(kept) FROM event)",
+                              error);
     sl_put_text(&ask, event->id);
     sl_put_text(&ask, test);
     sl_put_text(&ask, swatch);
@@ -90,10 +88,15 @@ static bool reads_back(sl_log *log, const char *test, const char *swatch, const 
     sl_put_int(&ask, event->at.wall_ns);
     sl_put_text(&ask, event->at.boot_id);
     put_text_or_null(&ask, note);
-    const bool there = sl_next_row(&ask) && sl_int_at(&ask, 0) == 1;
-    return sl_sql_leave(&ask) &&
-           (there || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
-                                _("an event does not read back as it was written"), _("it was not kept")));
+    const bool there = sl_next_row(&ask);
+    if (!sl_sql_leave(&ask)) {
+        return false;
+    }
+    if (!there) {
+        return sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
+                          _("an event does not read back as it was written"), _("it was not kept"));
+    }
+    return true;
 }
 
 bool sl_log_append(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,

@@ -235,9 +235,11 @@ bool sl_log_find(sl_log *log, const char *beginning, sl_log_test *test, sl_error
             found++;
         }
     }
-    const bool good = found == 1 || refuse_choice(tests, n, beginning, found, error);
+    if (found != 1) {
+        refuse_choice(tests, n, beginning, found, error);
+    }
     sl_free(tests);
-    return good;
+    return found == 1;
 }
 
 /* ---- swatches -------------------------------------------------------------------------------------------

@@ -48,16 +48,20 @@ static bool check_alike(sl_log *log, int index, int version, long long *alike, s
              "SELECT count(*), max(CASE WHEN %s THEN o.%.*s END) FROM %s o JOIN main.%s m ON %s", differ,
              (int)strcspn(key, ","), key, sl_rows_of("other", table->name, version, rows), table->name, keys);
     sl_statement ask = sl_sql(log, text, error);
-    if (!sl_next_row(&ask)) {
-        return sl_sql_leave(&ask) && false;
-    }
+    sl_next_row(&ask); /* there is always one: a count */
     *alike += sl_int_at(&ask, 0);
     const bool good = sl_null_at(&ask, 1);
     snprintf(found, sizeof found, "the %s %.36s has one content here and another there", table->one,
              sl_text_at(&ask, 1));
-    return sl_sql_leave(&ask) && (good || sl_fail(error, SL_ERR_INCONSISTENT, found,
-                                                  "nothing was merged; rows of a log are never changed, so "
-                                                  "one of the files was tampered with"));
+    if (!sl_sql_leave(&ask)) {
+        return false;
+    }
+    if (!good) {
+        return sl_fail(error, SL_ERR_INCONSISTENT, found,
+                       "nothing was merged; rows of a log are never changed, so one of the files was"
+                       " tampered with");
+    }
+    return true;
 }
 
 static bool take_rows(sl_log *log, int index, int version, long long *added, sl_error *error)
@@ -110,8 +114,13 @@ static bool attach(sl_log *log, const char *path, int version, sl_error *error)
     sl_sql_run(log, "DETACH other", NULL); /* that an earlier merge could not let go; else there is none */
     sl_statement put = sl_sql(log, "ATTACH ? AS other", error);
     sl_put_text(&put, path);
-    return sl_sql_done(&put) && sl_known_compare(log, "other", version, &known, what, error) &&
-           (known || sl_known_strange(log, what, error));
+    if (!sl_sql_done(&put) || !sl_known_compare(log, "other", version, &known, what, error)) {
+        return false;
+    }
+    if (!known) {
+        return sl_known_strange(log, what, error);
+    }
+    return true;
 }
 
 static bool count_one(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,

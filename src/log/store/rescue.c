@@ -337,7 +337,7 @@ static bool table_is_sound(sl_log *log, const char *name, const char *pragma, bo
     sl_statement ask = sl_sql(log, text, error);
     const bool row = sl_next_row(&ask);
     *sound = !row || strcmp(sl_text_at(&ask, 0), "ok") == 0;
-    if (!*sound && !ask.bad) {
+    if (!*sound) {
         snprintf(why, 160, "%s: %s", name,
                  strcmp(pragma, "quick_check") == 0 ? _("its pages or values are not as they should be")
                                                     : _("a row refers to one that is not there"));

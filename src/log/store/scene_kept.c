@@ -93,7 +93,7 @@ bool sl_keeper_read(sl_keeper *keeper, const char *path, const sl_resolver *from
 
 void sl_keeper_free(sl_keeper *keeper)
 {
-    for (int i = 0; keeper && i < keeper->n; i++) {
+    for (int i = 0; i < keeper->n; i++) {
         sl_free(keeper->file[i].text);
     }
     sl_free(keeper);
@@ -191,8 +191,8 @@ static bool is_somebodys(sl_log *log, const char *test, bool *somebodys, sl_erro
     *somebodys = false;
     while (sl_next_row(&ask)) {
         sl_strand_note note = {.person = ""};
-        const char *const text = sl_text_at(&ask, 0);
-        *somebodys = *somebodys || (text && sl_strand_note_read(text, &note) && note.person[0] != '\0');
+        *somebodys =
+            *somebodys || (sl_strand_note_read(sl_text_at(&ask, 0), &note) && note.person[0] != '\0');
     }
     return sl_sql_leave(&ask);
 }

@@ -29,6 +29,6 @@ bool sl_keeper_read(sl_keeper *keeper /* zeroed */, const char *path, const sl_r
 void sl_keeper_hash(const sl_keeper *keeper, char hash[SL_SHA256_TEXT]);
 /* The same over the files that a log has of a test. */
 bool sl_kept_scene_hash(sl_log *log, const char *test, char hash[SL_SHA256_TEXT], sl_error *error);
-void sl_keeper_free(sl_keeper *keeper); /* NULL is allowed */
+void sl_keeper_free(sl_keeper *keeper);
 
 #endif

@@ -5,6 +5,7 @@
 #include "log/store/sql.h"
 #include "base/language.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -104,7 +105,7 @@ sl_statement sl_sql(sl_log *log, const char *text, sl_error *error)
 
 static void check(sl_statement *statement, int code)
 {
-    if (!statement->bad && code != SQLITE_OK) {
+    if (code != SQLITE_OK) {
         statement->bad = !sl_sql_refuse(statement->log, statement->error);
     }
 }
@@ -154,6 +155,14 @@ bool sl_next_row(sl_statement *statement)
         statement->bad = !sl_sql_refuse(statement->log, statement->error);
     }
     return code == SQLITE_ROW;
+}
+
+bool sl_sql_step(sl_statement *statement)
+{
+    const bool row = sl_next_row(statement);
+    assert(!row);
+    (void)row;
+    return !statement->bad;
 }
 
 const char *sl_text_at(sl_statement *statement, int column)
@@ -218,22 +227,21 @@ bool sl_sql_leave(sl_statement *statement)
 
 bool sl_sql_done(sl_statement *statement)
 {
-    while (sl_next_row(statement)) {
-    }
+    sl_sql_step(statement);
     return sl_sql_leave(statement);
 }
 
 bool sl_sql_added(sl_statement *statement)
 {
     const sqlite3_int64 before = sqlite3_total_changes64(statement->log->base);
-    while (sl_next_row(statement)) {
+    if (!sl_sql_done(statement)) {
+        return false;
     }
-    const sqlite3_int64 added = sqlite3_total_changes64(statement->log->base) - before;
-    sl_error *const error = statement->error;
-    sl_log *const log = statement->log;
-    return sl_sql_leave(statement) &&
-           (added == 1 || sl_fail_at(error, SL_ERR_STRANGE_LOG, log->path, 0, 0,
-                                     _("a row that was put into it is not there"), _("nothing was kept")));
+    if (sqlite3_total_changes64(statement->log->base) - before == 1) {
+        return true;
+    }
+    return sl_fail_at(statement->error, SL_ERR_STRANGE_LOG, statement->log->path, 0, 0,
+                      _("a row that was put into it is not there"), _("nothing was kept"));
 }
 
 bool sl_sql_number(sl_log *log, const char *text, int64_t *number, sl_error *error)
@@ -241,14 +249,22 @@ bool sl_sql_number(sl_log *log, const char *text, int64_t *number, sl_error *err
     sl_statement ask = sl_sql(log, text, error);
     const bool there = sl_next_row(&ask);
     *number = there ? sl_int_at(&ask, 0) : 0;
-    return sl_sql_leave(&ask) &&
-           (there || sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0, text, _("SQLite gives no answer")));
+    if (!sl_sql_leave(&ask)) {
+        return false;
+    }
+    if (!there) {
+        return sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0, text, _("SQLite gives no answer"));
+    }
+    return true;
 }
 
 bool sl_sql_run(sl_log *log, const char *text, sl_error *error)
 {
     allow_steps(log);
-    return sqlite3_exec(log->base, text, NULL, NULL, NULL) == SQLITE_OK || sl_sql_refuse(log, error);
+    if (sqlite3_exec(log->base, text, NULL, NULL, NULL) != SQLITE_OK) {
+        return sl_sql_refuse(log, error);
+    }
+    return true;
 }
 
 /* ---- changes --------------------------------------------------------------------------------------------

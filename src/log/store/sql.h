@@ -52,6 +52,8 @@ void sl_put_real(sl_statement *statement, double value);
 void sl_put_null(sl_statement *statement);
 /* True while there is a row. */
 bool sl_next_row(sl_statement *statement);
+/* A statement that gives no rows, to its end: whether it went well. */
+bool sl_sql_step(sl_statement *statement);
 const char *sl_text_at(sl_statement *statement, int column); /* "" for null */
 /* As one line, harmless whatever the file holds (base/plain_text.h), cut at a whole character. */
 void sl_copy_at(sl_statement *statement, int column, char *text, size_t size);
@@ -66,6 +68,9 @@ void sl_sql_again(sl_statement *statement);
 bool sl_sql_done(sl_statement *statement);
 /* Finish a statement that may have rows left. */
 bool sl_sql_leave(sl_statement *statement);
+
+/* The folder that a file lies in, with its last slash; "." where the path names none. */
+void sl_log_folder(const char *path, char folder[SL_LOG_PATH]); /* log.c */
 
 /* One or more statements without values. */
 bool sl_sql_run(sl_log *log, const char *text, sl_error *error);
