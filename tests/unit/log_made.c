@@ -5,6 +5,7 @@
 #include "log_made.h"
 
 #include <check.h>
+#include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -94,6 +95,18 @@ void log_made_write(const sl_log_made *made, const char *bytes, size_t length)
     ck_assert_ptr_nonnull(file);
     ck_assert_uint_eq(fwrite(bytes, 1, length, file), length);
     ck_assert_int_eq(fclose(file), 0);
+}
+
+void log_made_change(const char *path, const char *statements)
+{
+    static const char unguarded[] = "PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF;";
+    sqlite3 *base = NULL;
+    char *why = NULL;
+    ck_assert_int_eq(sqlite3_open_v2(path, &base, SQLITE_OPEN_READWRITE, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_db_config(base, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, (int *)NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(base, unguarded, NULL, NULL, NULL), SQLITE_OK);
+    ck_assert_msg(sqlite3_exec(base, statements, NULL, NULL, &why) == SQLITE_OK, "%s: %s", statements, why);
+    sqlite3_close(base);
 }
 
 sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char *zone, sl_wipe grade)

@@ -26,6 +26,8 @@ void log_made_begin_text(sl_log_made *made, const char *scene, const int *rung_m
 void log_made_end(sl_log_made *made);
 /* Write bytes to made->csv. */
 void log_made_write(const sl_log_made *made, const char *bytes, size_t length);
+/* Change the log at `path` around its own guards, as no program of ours does: statements of SQLite. */
+void log_made_change(const char *path, const char *statements);
 /* A reading of the swatch with this index. */
 sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char *zone, sl_wipe grade);
 

@@ -7,6 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "base/memory.h"
 #include "base/plain_text.h"
@@ -173,6 +174,19 @@ START_TEST(a_bad_file_is_taken_or_what_is_wrong_not_named)
 }
 END_TEST
 
+static long long count_of(const char *path, const char *ask)
+{
+    sqlite3 *base = NULL;
+    sqlite3_stmt *statement = NULL;
+    ck_assert_int_eq(sqlite3_open_v2(path, &base, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(base, ask, -1, &statement, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_step(statement), SQLITE_ROW);
+    const long long n = sqlite3_column_int64(statement, 0);
+    sqlite3_finalize(statement);
+    sqlite3_close(base);
+    return n;
+}
+
 START_TEST(a_file_without_ids_is_taken_twice)
 {
     static const char text[] =
@@ -193,6 +207,116 @@ START_TEST(a_file_without_ids_is_taken_twice)
     ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
     ck_assert(sl_log_import_csv(made.log, made.csv, NULL, true, &count, NULL));
     ck_assert_int_eq((int)readings_there(made.log), 2);
+    log_made_end(&made);
+}
+END_TEST
+
+/* A first line alone is a file of no rows; nothing of it is kept, so that it may come again. */
+START_TEST(a_file_of_a_first_line_alone_leaves_a_mark)
+{
+    static const char text[] = "swatch,zone,judge,grade\n";
+    log_made_begin(&made);
+    log_made_write(&made, text, sizeof text - 1);
+    for (int again = 0; again < 2; again++) {
+        sl_log_count count;
+        ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
+        ck_assert(count.readings == 0 && count.there == 0);
+    }
+    ck_assert_int_eq((int)count_of(made.path, "SELECT count(*) FROM import"), 0);
+    log_made_end(&made);
+}
+END_TEST
+
+START_TEST(a_file_is_not_known_again_by_its_name_without_folders)
+{
+    static const char text[] = "swatch,zone,judge,grade\nHP5,red,j1,slight\n";
+    sl_log_count count;
+    log_made_begin(&made);
+    log_made_write(&made, text, sizeof text - 1);
+    ck_assert_int_eq(chdir(made.folder), 0);
+    ck_assert(sl_log_import_csv(made.log, "some.csv", NULL, false, &count, NULL));
+    ck_assert(sl_log_import_csv(made.log, "./some.csv", NULL, true, &count, NULL));
+    ck_assert_int_eq((int)count_of(made.path, "SELECT count(*) FROM import WHERE name = 'some.csv'"), 2);
+    ck_assert_int_eq(chdir("/"), 0);
+    log_made_end(&made);
+}
+END_TEST
+
+/* Another plan of the scene, in so many blocks, into the log. */
+static void begin_other(int n_blocks, char id[SL_UUID])
+{
+    static const char path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_plan_request request = sl_plan_request_default();
+    sl_scene *const scene = sl_scene_load(path, &resolver, NULL);
+    sl_plan *plan = NULL;
+    request.blocks = n_blocks;
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    ck_assert(sl_log_begin(made.log, path, &resolver, plan, "Tuesday", "op-2", id, NULL));
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+}
+
+START_TEST(rows_of_two_tests_in_one_file_go_astray)
+{
+    char other[SL_UUID], text[300];
+    sl_log_count count;
+    sl_log_reading *rows = NULL;
+    int n = 0;
+    log_made_begin(&made);
+    begin_other(3, other);
+    const int length = snprintf(text, sizeof text,
+                                "test,swatch,zone,judge,grade\n%.8s,HP5,red,j1,slight\n%s,HP5,red,j1,"
+                                "about half\n%.8s,HP5,red,j1,mostly gone\n",
+                                made.test, other, made.test);
+    log_made_write(&made, text, (size_t)length);
+    ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
+    ck_assert_int_eq((int)count.readings, 3);
+    ck_assert(sl_log_readings(made.log, made.test, &rows, &n, NULL));
+    ck_assert_int_eq(n, 2);
+    ck_assert_int_eq(rows[1].said[SL_SAID_GRADE], SL_WIPE_MOSTLY_GONE);
+    sl_free(rows);
+    ck_assert(sl_log_readings(made.log, other, &rows, &n, NULL));
+    ck_assert_int_eq(n, 1);
+    ck_assert_int_eq(rows[0].said[SL_SAID_GRADE], SL_WIPE_HALF);
+    sl_free(rows);
+    log_made_end(&made);
+}
+END_TEST
+
+/* However many swatches and zones a test has, each is near to its own misspelling. */
+START_TEST(the_last_of_many_codes_and_zones_is_not_found_near)
+{
+    char other[SL_UUID], text[200], near[40];
+    sl_log_swatch *swatches = NULL;
+    sl_log_count count;
+    sl_error error = {.code = SL_OK};
+    int n = 0, length = 0;
+    log_made_begin(&made);
+    begin_other(6, other);
+    ck_assert(sl_log_swatches(made.log, other, &swatches, &n, NULL));
+    ck_assert_int_eq(n, 48);
+    length = snprintf(text, sizeof text, "test,swatch,zone,judge,grade\n%s,%sX,red,j1,slight\n", other,
+                      swatches[47].bench.code);
+    log_made_write(&made, text, (size_t)length);
+    ck_assert(!sl_log_import_csv(made.log, made.csv, NULL, false, &count, &error));
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_REFERENCE);
+    snprintf(near, sizeof near, "the nearest known one is \"%s\"", swatches[47].bench.code);
+    ck_assert_msg(strstr(error.wanted, near) != NULL, "%s", error.wanted);
+    log_made_change(made.path,
+                    "INSERT INTO zone (test, place, name) WITH RECURSIVE i(k) AS (SELECT 1 UNION ALL"
+                    " SELECT k + 1 FROM i WHERE k < 100) SELECT test, 100 + k,"
+                    " 'a lock by number ' || k FROM i, zone WHERE place = 0");
+    length =
+        snprintf(text, sizeof text, "test,swatch,zone,judge,grade\n%s,%s,a lock by nmber 100,j1,slight\n",
+                 other, swatches[47].bench.code);
+    log_made_write(&made, text, (size_t)length);
+    ck_assert(!sl_log_import_csv(made.log, made.csv, NULL, false, &count, &error));
+    ck_assert_msg(strstr(error.wanted, "the nearest known one is \"a lock by number 100\"") != NULL, "%s",
+                  error.wanted);
+    sl_free(swatches);
     log_made_end(&made);
 }
 END_TEST
@@ -482,6 +606,10 @@ ADD(a_row_across_two_blocks_is_torn)
 ADD(a_cell_that_a_spreadsheet_would_run_goes_out)
 ADD(a_bad_file_is_taken_or_what_is_wrong_not_named)
 ADD(a_file_without_ids_is_taken_twice)
+ADD(a_file_of_a_first_line_alone_leaves_a_mark)
+ADD(a_file_is_not_known_again_by_its_name_without_folders)
+ADD(rows_of_two_tests_in_one_file_go_astray)
+ADD(the_last_of_many_codes_and_zones_is_not_found_near)
 ADD(readings_that_went_out_come_back_otherwise)
 ADD(two_logs_do_not_come_together)
 ADD(an_accepted_text_comes_back_otherwise)

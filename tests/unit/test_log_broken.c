@@ -21,6 +21,7 @@
 #include "base/memory.h"
 #include "failing_calls.h"
 #include "log/day/day_keeper.h"
+#include "log/store/sql.h"
 #include "log_made.h"
 #include "slowlift/compare.h"
 #include "suite.h"
@@ -40,7 +41,8 @@ enum {
     ACCESS,
     STATFS,
     THREAD,
-    CLOCK
+    CLOCK,
+    SWITCH
 };
 /* What is not of the system: fault.with is SQLite's code there, or the type of a file system. */
 static struct {
@@ -68,6 +70,8 @@ WRAPPED(int, pthread_create,
         (pthread_t * thread, const pthread_attr_t *how, void *(*start)(void *), void *with),
         (thread, how, start, with), THREAD, EAGAIN)
 
+int __real_sqlite3_db_config(sqlite3 *base, int what, ...);
+int __wrap_sqlite3_db_config(sqlite3 *base, int what, ...);
 int __real_open(const char *path, int flags, ...);
 int __wrap_open(const char *path, int flags, ...);
 int __real_statfs(const char *path, struct statfs *on);
@@ -90,6 +94,17 @@ int __wrap_open(const char *path, int flags, ...)
     const mode_t mode = (flags & O_CREAT) != 0 ? va_arg(rest, mode_t) : 0;
     va_end(rest);
     return fails(OPEN) ? -1 : __real_open(path, flags, mode);
+}
+
+/* All that are thrown here take a number and a pointer. */
+int __wrap_sqlite3_db_config(sqlite3 *base, int what, ...)
+{
+    va_list rest;
+    va_start(rest, what);
+    const int value = va_arg(rest, int);
+    int *const now = va_arg(rest, int *);
+    va_end(rest);
+    return fails(SWITCH) ? SQLITE_ERROR : __real_sqlite3_db_config(base, what, value, now);
 }
 
 int __wrap_statfs(const char *path, struct statfs *on)
@@ -295,6 +310,178 @@ START_TEST(where_nothing_may_be_written_a_log_is_still_read_and_not_written_to)
 }
 END_TEST
 
+/* The folder, or the file alone, is what may not be written. */
+START_TEST(what_may_not_be_written_is_found_before_sqlite_stumbles_over_it)
+{
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_error error = {.code = SL_OK};
+    for (int at = 1; at <= 2; at++) {
+        arm(ACCESS, at, EACCES);
+        ck_assert(!sl_log_open(&log, made.path, SL_LOG_WRITE, &error));
+        right_again();
+        ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
+        ck_assert_str_eq(error.wanted, strerror(EACCES));
+    }
+    arm(ACCESS, 2, EACCES); /* the file, when it is to be read and its folder may be written */
+    ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
+    right_again();
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert_int_eq(test.n_readings, 1);
+    ck_assert_int_eq(sqlite3_db_readonly(log->base, "main"), 1);
+    sl_log_close(log);
+}
+END_TEST
+
+/* Whichever of them: nothing of a file is trusted, or the file is not opened. */
+START_TEST(an_sqlite_that_cannot_be_told_to_trust_no_file_is_not_used)
+{
+    sl_log *log = NULL;
+    int at = 1;
+    for (bool failed = true; failed; at++) {
+        sl_error error = {.code = SL_OK};
+        arm(SWITCH, at, 0);
+        failed = !sl_log_open(&log, made.path, SL_LOG_READ, &error);
+        right_again();
+        ck_assert_int_eq(error.code, failed ? SL_ERR_MISSING_PART : SL_OK);
+    }
+    ck_assert_int_eq(at, 9); /* seven switches, and one that does not come */
+    sl_log_close(log);
+}
+END_TEST
+
+/* What is no fault of the file is told, and not gone round by a copy of what could be read. */
+START_TEST(a_log_that_another_program_keeps_busy_is_not_read_from_a_copy)
+{
+    static const char *const holds[] = {"quick_check", "foreign_key_check", "kept, id, test, swatch, kind"};
+    for (int i = 0; i < 3; i++) {
+        sl_log *log = NULL;
+        sl_error error = {.code = SL_OK};
+        faked.holds = holds[i];
+        arm(STEP, 1, SQLITE_BUSY);
+        const bool good = sl_log_open(&log, made.path, SL_LOG_READ, &error);
+        right_again();
+        ck_assert_msg(!good, "%s", holds[i]);
+        ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+        ck_assert_str_eq(error.found, "another program keeps it busy; try again");
+        faked.holds = holds[i];
+        arm(STEP, 1, SQLITE_CORRUPT);
+        const bool copied = sl_log_open(&log, made.path, SL_LOG_READ, NULL);
+        right_again();
+        ck_assert_msg(copied && log->copied, "%s", holds[i]);
+        ck_assert(sl_log_whole(log, NULL));
+        sl_log_close(log);
+    }
+}
+END_TEST
+
+/* The copy that a strange log is read from is SQLite's own, and may fail as well. */
+START_TEST(a_strange_log_of_which_no_copy_can_be_made_is_told_as_such)
+{
+    sl_log *log = NULL;
+    sl_error error = {.code = SL_OK};
+    log_made_change(made.path, "CREATE VIEW more AS SELECT 1");
+    arm(OPEN_LOG, 2, SQLITE_NOMEM);
+    ck_assert(!sl_log_open(&log, made.path, SL_LOG_READ, &error));
+    right_again();
+    ck_assert_int_eq(error.code, SL_ERR_NO_MEMORY);
+    error = (sl_error){.code = SL_OK};
+    arm(SWITCH, 8, 0); /* the first of the copy */
+    ck_assert(!sl_log_open(&log, made.path, SL_LOG_READ, &error));
+    right_again();
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
+    ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
+    ck_assert(log->copied && sl_log_whole(log, NULL));
+    sl_log_close(log);
+}
+END_TEST
+
+static long long imports_there(void)
+{
+    int64_t n = 0;
+    ck_assert(sl_sql_number(made.log, "SELECT count(*) FROM import", &n, NULL));
+    return n;
+}
+
+START_TEST(an_import_that_is_not_in_the_file_or_at_no_time_is_not_kept)
+{
+    static const char text[] = "swatch,zone,judge,grade\nHP5,red,j1,slight\n";
+    sl_log_count count;
+    sl_error error = {.code = SL_OK};
+    log_made_write(&made, text, sizeof text - 1);
+    faked.holds = "INSERT INTO reading";
+    arm(STEP, 0, SQLITE_DONE);
+    ck_assert(!sl_log_import_csv(made.log, made.csv, NULL, false, &count, &error));
+    right_again();
+    ck_assert_int_eq(error.code, SL_ERR_STRANGE_LOG);
+    ck_assert_int_eq((int)count.readings, 0);
+    arm(CLOCK, 0, EINVAL);
+    ck_assert(!sl_log_import_csv(made.log, made.csv, NULL, false, &count, &error));
+    right_again();
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_PART);
+    ck_assert_int_eq(readings_there(), 1);
+    ck_assert_int_eq((int)imports_there(), 0);
+    ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
+    ck_assert_int_eq(readings_there(), 2);
+    ck_assert_int_eq((int)imports_there(), 1);
+}
+END_TEST
+
+START_TEST(an_event_that_does_not_read_back_is_not_kept)
+{
+    sl_log_test before, after;
+    sl_error error = {.code = SL_OK};
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
+    ck_assert(sl_log_find(made.log, NULL, &before, NULL));
+    ck_assert(sl_instant_now(&event.at, NULL));
+    faked.holds = "SELECT 1 FROM event";
+    arm(STEP, 1, SQLITE_DONE);
+    ck_assert(!sl_log_append(made.log, made.test, made.swatches, made.n, &event, "x", &error));
+    right_again();
+    ck_assert_int_eq(error.code, SL_ERR_STRANGE_LOG);
+    ck_assert_ptr_nonnull(strstr(error.found, "does not read back"));
+    ck_assert(sl_log_find(made.log, NULL, &after, NULL));
+    ck_assert_int_eq(after.n_events, before.n_events);
+}
+END_TEST
+
+/* Damage that is there again when all is read once more is told. */
+START_TEST(damage_that_stays_is_told)
+{
+    static const char *const holds[] = {"SELECT id, title, operator, made, scene_name, scene_sha256, (",
+                                        "SELECT r.kept, z.test"};
+    for (int i = 0; i < 2; i++) {
+        sl_log *log = NULL;
+        sl_log_test *tests = NULL;
+        sl_log_reading *readings = NULL;
+        sl_error error = {.code = SL_OK};
+        int n = 0;
+        ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
+        faked.holds = holds[i];
+        arm(STEP, 0, SQLITE_CORRUPT);
+        const bool good = i == 0 ? sl_log_tests(log, &tests, &n, &error)
+                                 : sl_log_readings(log, made.test, &readings, &n, &error);
+        right_again();
+        ck_assert_msg(!good && error.code == SL_ERR_DAMAGED, "%s", holds[i]);
+        ck_assert(log->copied); /* all was tried */
+        sl_log_close(log);
+    }
+    /* one that is read from a copy from the beginning is not copied again */
+    sl_log *log = NULL;
+    sl_log_test *tests = NULL;
+    sl_error error = {.code = SL_OK};
+    int n = 0;
+    log_made_change(made.path, "CREATE VIEW more AS SELECT 1");
+    ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL) && log->copied);
+    faked.holds = holds[0];
+    arm(STEP, 1, SQLITE_CORRUPT);
+    ck_assert(!sl_log_tests(log, &tests, &n, &error));
+    right_again();
+    ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
+    sl_log_close(log);
+}
+END_TEST
+
 START_TEST(a_copy_whose_rows_nobody_counts_is_not_made)
 {
     char whole[200];
@@ -452,6 +639,28 @@ START_TEST(a_copy_that_does_not_read_back_is_not_kept)
         no_copy(SL_ERR_DAMAGED, "does not read back");
         ck_assert_int_ne(access(spare, F_OK), 0);
     }
+}
+END_TEST
+
+/* Its name fits, and that of the folder in which it is made does not. */
+START_TEST(a_copy_at_the_end_of_the_longest_path_is_refused_and_leaves_nothing)
+{
+    static char to[4096];
+    long long n = 0;
+    sl_error error = {.code = SL_OK};
+    size_t used = (size_t)snprintf(to, sizeof to, "%s", made.folder);
+    while (used < 3840) {
+        used += (size_t)snprintf(to + used, sizeof to - used, "/."); /* the same folder again and again */
+    }
+    to[used++] = '/';
+    memset(to + used, 'c', 250);
+    to[used + 250] = '\0';
+    ck_assert(!sl_log_backup(made.path, to, &n, &error));
+    ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
+    ck_assert_str_eq(error.wanted, strerror(ENAMETOOLONG));
+    to[used + 200] = '\0'; /* and so it has a place */
+    ck_assert(sl_log_backup(made.path, to, &n, NULL));
+    ck_assert_int_eq(unlink(to), 0); /* the folder is empty when the test ends: log_made_end() removes it */
 }
 END_TEST
 
@@ -628,6 +837,13 @@ ADD(what_was_broken_off_by_ctrl_c_is_no_damage)
 ADD(a_log_that_sqlite_cannot_open_is_refused)
 ADD(a_folder_of_another_machine_is_refused_and_an_unknown_one_is_tried)
 ADD(what_sqlite_says_it_did_is_looked_at)
+ADD(what_may_not_be_written_is_found_before_sqlite_stumbles_over_it)
+ADD(an_sqlite_that_cannot_be_told_to_trust_no_file_is_not_used)
+ADD(a_log_that_another_program_keeps_busy_is_not_read_from_a_copy)
+ADD(a_strange_log_of_which_no_copy_can_be_made_is_told_as_such)
+ADD(an_import_that_is_not_in_the_file_or_at_no_time_is_not_kept)
+ADD(an_event_that_does_not_read_back_is_not_kept)
+ADD(damage_that_stays_is_told)
 ADD(damage_that_shows_only_while_reading_is_gone_round)
 ADD(an_example_that_cannot_be_kept_is_told)
 ADD(a_copy_whose_rows_nobody_counts_is_not_made)
@@ -636,6 +852,7 @@ CASE("copies")
 FIXTURE(set_up, tear_down)
 ADD(a_copy_that_cannot_be_made_whole_has_no_name)
 ADD(a_copy_that_does_not_read_back_is_not_kept)
+ADD(a_copy_at_the_end_of_the_longest_path_is_refused_and_leaves_nothing)
 ADD(a_copy_beside_this_folder_s_own_files_needs_no_folder_in_its_name)
 ADD(a_copy_whose_files_cannot_be_opened_has_no_name_and_leaves_none)
 ADD(a_copy_is_given_its_name_only_where_nothing_is_and_the_disk_has_it)

@@ -67,6 +67,11 @@ START_TEST(a_number_is_taken_however_it_may_be_written)
         ck_assert_msg(takes("minute", good[i].cell, &reading, NULL), "%s", good[i].cell);
         ck_assert_double_eq(reading.minute, good[i].value);
     }
+    /* a spreadsheet's whole number, a little more or less than it */
+    ck_assert(takes("n", "3.0000000001", &reading, NULL));
+    ck_assert_int_eq(reading.n, 3);
+    ck_assert(takes("n", "2.9999999999", &reading, NULL));
+    ck_assert_int_eq(reading.n, 3);
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         char quoted[80];
         sl_error error = {.code = SL_OK};
@@ -161,18 +166,34 @@ static sl_code read_as(const char *bytes, size_t length, int *cells)
     return error.code;
 }
 
+/* Four cells of 4,000 x and one of `last`; its length. */
+static int row_of_bytes(char *text, int last)
+{
+    for (int i = 1; i <= 4; i++) {
+        text[4001 * i - 1] = ',';
+    }
+    return 4 * 4001 + last;
+}
+
 START_TEST(a_file_that_is_no_csv_of_ours_is_told_as_what_it_is)
 {
-    char text[6000];
+    static char text[20000];
     int cells = 0;
     memset(text, ',', 63);
     ck_assert_int_eq(read_as(text, 63, &cells), SL_OK);
     ck_assert_int_eq(cells, 64);
     text[63] = ',';
     ck_assert_int_eq(read_as(text, 64, &cells), SL_ERR_TOO_LARGE); /* one cell more */
+    /* four cells of 4,000 bytes and their ends are 16,004 bytes, and leave 380 of 16 KiB for a fifth */
+    memset(text, 'x', sizeof text);
+    for (int more = 0; more < 2; more++) {
+        const int cells_of_row = row_of_bytes(text, 379 + more);
+        ck_assert_int_eq(read_as(text, (size_t)cells_of_row, &cells), more ? SL_ERR_TOO_LARGE : SL_OK);
+        ck_assert_int_eq(cells, more ? 0 : 5);
+    }
     memset(text, 'x', sizeof text);
     text[0] = '"'; /* a quotation mark that nobody closes */
-    ck_assert_int_eq(read_as(text, sizeof text, &cells), SL_ERR_TOO_LARGE);
+    ck_assert_int_eq(read_as(text, 6000, &cells), SL_ERR_TOO_LARGE);
     ck_assert_int_eq(read_as("\xFF\xFE"
                              "a\0",
                              4, &cells),
@@ -435,6 +456,19 @@ START_TEST(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
     ck_assert_str_eq(means[blue].arm, made.swatches[0].arm); /* 10 % before 50 % */
     ck_assert_double_eq_tol(means[blue].left, 0.1, 1e-12);
     ck_assert_double_eq_tol(means[blue + 1].left, 0.5, 1e-12);
+    sl_free(means);
+    /* whichever of two arms was read first */
+    sl_log_reading more[] = {log_made_reading(&made, 0, "violet", SL_WIPE_HALF),
+                             by_instrument(other, "violet", 40.0)};
+    ck_assert(sl_log_add(made.log, more, 2, NULL));
+    ck_assert(sl_log_means(made.log, made.test, &means, &n, NULL));
+    for (int i = 0; i + 1 < n; i++) {
+        if (strcmp(means[i].zone, "violet") == 0 && strcmp(means[i + 1].zone, "violet") == 0) {
+            ck_assert_str_eq(means[i].arm, made.swatches[0].arm);
+            ck_assert_double_eq(means[i + 1].left, SL_NOT_READ);
+        }
+    }
+    ck_assert_int_eq(n, 6);
     sl_free(means);
 }
 END_TEST

@@ -125,6 +125,17 @@ END_TEST
 /* ---- one page after the other ----------------------------------------------------------------------------
  */
 
+static long length_of(const char *path)
+{
+    FILE *const file = fopen(path, "rb");
+    ck_assert_ptr_nonnull(file);
+    fseek(file, 0, SEEK_END);
+    const long length = ftell(file);
+    fclose(file);
+    ck_assert_int_eq((int)(length % PAGE), 0);
+    return length;
+}
+
 static void destroy_page(const char *whole, long length, long page)
 {
     static unsigned char bytes[PAGE];
@@ -171,12 +182,7 @@ static bool tally_is_true(const sl_log_tally *tally, const char *saved)
 START_TEST(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
 {
     fill_log();
-    FILE *const file = fopen(made.path, "rb");
-    ck_assert_ptr_nonnull(file);
-    fseek(file, 0, SEEK_END);
-    const long length = ftell(file);
-    fclose(file);
-    ck_assert_int_eq((int)(length % PAGE), 0);
+    const long length = length_of(made.path);
     int saved = 0, gaps = 0, refused = 0;
     for (long page = 0; page < length / PAGE; page++) {
         int faults = 0;
@@ -199,6 +205,137 @@ START_TEST(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
     ck_assert_int_ge(gaps, 3);    /* readings lie on several pages */
     ck_assert_int_lt(refused, 6); /* one lost page is no lost log */
     ck_assert_int_gt(saved, 20);
+    end_log();
+}
+END_TEST
+
+/* ---- rows that cannot be ---------------------------------------------------------------------------------
+ */
+
+/* What is left of the log at made.path, in made.csv. */
+static sl_log_tally rescued(void)
+{
+    sl_log_tally tally = {.read = 0};
+    sl_error error = {.code = SL_OK};
+    unlink(made.csv);
+    ck_assert_msg(sl_log_rescue(made.path, made.csv, &tally, &error), "%s, %s", error.found, error.wanted);
+    ck_assert(tally.read == rows_of(made.csv));
+    return tally;
+}
+
+/* SQLite gives numbers out one by one, from 1 on. */
+START_TEST(a_row_by_a_number_that_is_never_given_out_is_taken)
+{
+    fill_log();
+    const long long there = rows_of(made.path);
+    log_made_change(made.path, "UPDATE reading SET kept = -5 WHERE kept = 1;"
+                               "UPDATE reading SET kept = 4611686018427387904 WHERE kept = 7;"
+                               "UPDATE event SET kept = 0 WHERE kept = 1");
+    const sl_log_tally tally = rescued();
+    ck_assert_int_eq((int)tally.left_out, 2);
+    ck_assert_int_eq((int)(there - tally.read), 2);
+    ck_assert(tally.missing == 0 && !tally.more_missing);
+    ck_assert_str_eq(tally.why, "reading: kept");
+    end_log();
+}
+END_TEST
+
+/* Tables that take every type: half a second, and a word that is bytes. */
+START_TEST(a_row_of_another_type_than_its_column_is_taken)
+{
+    fill_log();
+    const long long there = rows_of(made.path);
+    log_made_change(made.path, "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET"
+                               " sql = replace(sql, ' STRICT', '') WHERE name IN ('swatch', 'reading')");
+    log_made_change(made.path, "UPDATE reading SET grade = x'41' WHERE kept = 3;"
+                               "UPDATE reading SET blind = 0.5 WHERE kept = 4;"
+                               "UPDATE reading SET grade = 'about half', blind = 1 WHERE kept = 5");
+    const sl_log_tally tally = rescued();
+    ck_assert_int_eq((int)tally.left_out, 2);
+    ck_assert_int_eq((int)(there - tally.read), 2);
+    ck_assert_str_eq(tally.why, "reading: grade");
+    log_made_change(made.path, "UPDATE swatch SET contact_s = 90.5 WHERE block = 0 AND place = 1");
+    const sl_log_tally less = rescued();
+    ck_assert_str_eq(less.why, "swatch: contact_s");
+    /* the swatch, the two readings, and those that were of the swatch: every 24th of 400, from the second on
+     */
+    ck_assert_int_eq((int)less.left_out, 1 + 2 + 17);
+    end_log();
+}
+END_TEST
+
+/* Where numbers jump, a hole is not as many rows as the jump is wide. */
+START_TEST(a_jump_of_the_numbers_is_counted_as_rows)
+{
+    fill_log();
+    log_made_change(made.path, "UPDATE reading SET kept = kept + 1000000000000 WHERE kept > 200");
+    const long length = length_of(made.path);
+    int jumps = 0;
+    for (long page = 1; page < length / PAGE; page++) {
+        sl_log_tally tally = {.read = 0};
+        destroy_page(made.path, length, page);
+        unlink(made.csv);
+        if (sl_log_rescue(made.other, made.csv, &tally, NULL)) {
+            static int minutes[READINGS];
+            const int n = minutes_of(made.csv, minutes);
+            ck_assert_int_le((int)tally.missing, READINGS);
+            const bool over = n > 0 && n < READINGS && minutes[0] == 0 && minutes[n - 1] == READINGS - 1 &&
+                              tally.left_out == 0 && tally.more_missing;
+            jumps += over ? 1 : 0;
+        }
+    }
+    ck_assert_int_ge(jumps, 1); /* the page on which the numbers jump */
+    end_log();
+}
+END_TEST
+
+static bool holds(const unsigned char bytes[PAGE], const char *words)
+{
+    const size_t length = strlen(words);
+    bool found = false;
+    for (size_t i = 0; !found && i + length <= PAGE; i++) {
+        found = memcmp(bytes + i, words, length) == 0;
+    }
+    return found;
+}
+
+/* Every second page of a table: after a thousand holes the next table comes, and that there is more is told.
+ */
+START_TEST(a_table_of_holes_is_looked_through_without_an_end)
+{
+    enum { ROWS = 2020 };
+    static unsigned char bytes[PAGE];
+    char text[400];
+    fill_log();
+    snprintf(
+        text, sizeof text,
+        "INSERT INTO scene_file (test, place, kind, name, text) WITH RECURSIVE i(k) AS (SELECT 1 UNION ALL"
+        " SELECT k + 1 FROM i WHERE k < %d) SELECT id, 100 + k, 'dye', 'made up ' || k,"
+        " iif(k %% 2, 'to be lost', 'to be kept') || hex(zeroblob(1500)) FROM i, test",
+        ROWS);
+    log_made_change(made.path, text);
+    const long length = length_of(made.path);
+    FILE *const from = fopen(made.path, "rb"), *const to = fopen(made.other, "wb");
+    ck_assert(from && to);
+    int lost = 0;
+    for (long at = 0; at < length; at += PAGE) {
+        ck_assert_uint_eq(fread(bytes, 1, PAGE, from), PAGE);
+        if (holds(bytes, "to be lost")) {
+            memset(bytes, 0xEE, PAGE);
+            lost++;
+        }
+        ck_assert_uint_eq(fwrite(bytes, 1, PAGE, to), PAGE);
+    }
+    fclose(from);
+    ck_assert_int_eq(fclose(to), 0);
+    ck_assert_int_eq(lost, ROWS / 2); /* a row fills a page */
+    sl_log_tally tally = {.read = 0};
+    ck_assert(sl_log_rescue(made.other, made.csv, &tally, NULL));
+    static int minutes[READINGS];
+    ck_assert_int_eq(minutes_of(made.csv, minutes), READINGS);
+    ck_assert(tally.read == rows_of(made.csv));
+    ck_assert_int_eq((int)tally.missing, 1000);
+    ck_assert(tally.more_missing && tally.left_out == 0);
     end_log();
 }
 END_TEST
@@ -243,11 +380,7 @@ START_TEST(a_row_of_an_older_log_is_read_otherwise_around_a_hole)
     static all_readings whole, around;
     log_made_begin(&made); /* a folder of its own */
     for (int k = 0; k < 3; k++) {
-        FILE *const file = fopen(kept[k], "rb");
-        ck_assert_ptr_nonnull(file);
-        fseek(file, 0, SEEK_END);
-        const long length = ftell(file);
-        fclose(file);
+        const long length = length_of(kept[k]);
         ck_assert(read_all(kept[k], &whole));
         int holes = 0;
         for (long page = 1; page < length / PAGE; page += k == 0 ? 1 : 4) {
@@ -304,4 +437,9 @@ ADD(a_sound_log_is_said_to_have_a_fault_or_is_not_copied_whole)
 ADD(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
 ADD(a_row_of_an_older_log_is_read_otherwise_around_a_hole)
 ADD(a_tally_is_told_as_another_one)
+CASE("rows that cannot be")
+ADD(a_row_by_a_number_that_is_never_given_out_is_taken)
+ADD(a_row_of_another_type_than_its_column_is_taken)
+ADD(a_jump_of_the_numbers_is_counted_as_rows)
+ADD(a_table_of_holes_is_looked_through_without_an_end)
 END_SUITE

@@ -188,7 +188,7 @@ static bool read_count(const sl_spot *spot, char *member)
     if (!number_in_range(spot, &value)) {
         return false;
     }
-    const int whole = (int)value;
+    const int whole = (int)lround(value);
     memcpy(member, &whole, sizeof whole);
     if (fabs(value - whole) >= 1e-9) {
         return wrong(spot, SL_ERR_BAD_NUMBER, "write a whole number");

@@ -90,34 +90,25 @@ static bool zone_is_known(const sl_bench_kept *test, const char *zone)
     return false;
 }
 
-static bool refuse_zone(const sl_import *in, const sl_csv_row *row, const sl_bench_kept *test,
-                        sl_error *error)
+/* A zone or a swatch's code that the test lacks: the nearest that it has. */
+static bool refuse_name(const sl_import *in, const sl_csv_row *row, const sl_bench_kept *test, int kind,
+                        const char *say, sl_error *error)
 {
-    const char *names[SL_CSV_CELLS];
+    const bool zones = kind == SL_READING_ZONE;
+    const int n = zones ? test->n_zones : test->n_swatches;
+    const char **const names = sl_new((size_t)n + 1, sizeof *names, "reading the log", error);
     sl_phrase wanted = {0};
-    int n = 0;
-    for (; n < test->n_zones && n < SL_CSV_CELLS; n++) {
-        names[n] = test->zones[n];
+    if (!names) {
+        return false;
+    }
+    for (int i = 0; i < n; i++) {
+        names[i] = zones ? test->zones[i] : test->swatches[i].bench.code;
     }
     const sl_words words = {names, n};
-    sl_phrase_add(&wanted, "write a zone of this test; ");
-    sl_phrase_nearest(&wanted, &words, row->cell[in->header.place[SL_READING_ZONE]].text);
-    return sl_csv_refuse(&in->header, row, SL_READING_ZONE, SL_ERR_MISSING_REFERENCE, wanted.text, error);
-}
-
-static bool refuse_swatch(const sl_import *in, const sl_csv_row *row, const sl_bench_kept *test,
-                          sl_error *error)
-{
-    const char *codes[24];
-    sl_phrase wanted = {0};
-    int n = 0;
-    for (; n < test->n_swatches && n < 24; n++) {
-        codes[n] = test->swatches[n].bench.code;
-    }
-    const sl_words words = {codes, n};
-    sl_phrase_add(&wanted, "write the code of a swatch of this test; ");
-    sl_phrase_nearest(&wanted, &words, row->cell[in->header.place[SL_READING_SWATCH]].text);
-    return sl_csv_refuse(&in->header, row, SL_READING_SWATCH, SL_ERR_MISSING_REFERENCE, wanted.text, error);
+    sl_phrase_add(&wanted, say);
+    sl_phrase_nearest(&wanted, &words, row->cell[in->header.place[kind]].text);
+    sl_free(names);
+    return sl_csv_refuse(&in->header, row, kind, SL_ERR_MISSING_REFERENCE, wanted.text, error);
 }
 
 static bool resolve(sl_import *in, const sl_csv_row *row, sl_csv_said *said, sl_error *error)
@@ -134,14 +125,18 @@ static bool resolve(sl_import *in, const sl_csv_row *row, sl_csv_said *said, sl_
         i++;
     }
     if (i == test->n_swatches) {
-        return refuse_swatch(in, row, test, error);
+        return refuse_name(in, row, test, SL_READING_SWATCH, "write the code of a swatch of this test; ",
+                           error);
     }
     if (said->arm[0] != '\0' && strcmp(said->arm, test->swatches[i].arm) != 0) {
         return sl_csv_refuse(&in->header, row, SL_CELL_ARM, SL_ERR_WRONG_TYPE,
                              "this swatch belongs to another arm; leave the cell empty", error);
     }
     memcpy(said->reading.swatch, test->swatches[i].id, SL_UUID);
-    return zone_is_known(test, said->reading.zone) || refuse_zone(in, row, test, error);
+    if (!zone_is_known(test, said->reading.zone)) {
+        return refuse_name(in, row, test, SL_READING_ZONE, "write a zone of this test; ", error);
+    }
+    return true;
 }
 
 /* ---- rows ------------------------------------------------------------------------------------------------
@@ -186,13 +181,14 @@ static bool was_taken(sl_import *in, const char *hash, const char *path, sl_erro
     if (!sl_sql_leave(&ask)) {
         return false;
     }
-    snprintf(found, sizeof found, "this file was imported on %.10s at %.5s already", at,
-             at + (there ? 11 : 0));
+    if (!there) {
+        return true;
+    }
+    snprintf(found, sizeof found, "this file was imported on %.10s at %.5s already", at, at + 11);
     sl_error_clear(error);
-    return !there ||
-           sl_fail_at(
-               error, SL_ERR_INCONSISTENT, path, 0, 0, found,
-               "its rows have no ids, so that they would be there twice; --again takes them all the same");
+    return sl_fail_at(
+        error, SL_ERR_INCONSISTENT, path, 0, 0, found,
+        "its rows have no ids, so that they would be there twice; --again takes them all the same");
 }
 
 static bool note_import(sl_import *in, const char *hash, const char *path, sl_error *error)

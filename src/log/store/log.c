@@ -159,10 +159,11 @@ static bool settle_reading(sl_log *log, sl_error *error)
         !sl_known_compare(log, "main", log->version, &known, what, error)) {
         return false;
     }
-    if (known && sl_rescue_small_fit(log, &fit, log->tally.why, error) && fit) {
+    const bool looked = known && sl_rescue_small_fit(log, &fit, log->tally.why, error);
+    if (looked && fit) {
         return true;
     }
-    if (known && !fit && !log->broken && log->tally.why[0] == '\0') {
+    if (known && !looked && !log->broken) {
         return false; /* no fault of the file */
     }
     sl_error_clear(error);
