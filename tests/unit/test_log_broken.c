@@ -466,11 +466,18 @@ START_TEST(damage_that_stays_is_told)
         ck_assert(log->copied); /* all was tried */
         sl_log_close(log);
     }
-    /* one that is read from a copy from the beginning is not copied again */
+    /* nor is a log that is written to gone round, or one that is read from a copy from the beginning */
     sl_log *log = NULL;
     sl_log_test *tests = NULL;
     sl_error error = {.code = SL_OK};
     int n = 0;
+    faked.holds = holds[0];
+    arm(STEP, 1, SQLITE_CORRUPT);
+    ck_assert(!sl_log_tests(made.log, &tests, &n, &error));
+    right_again();
+    ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
+    ck_assert(!made.log->copied);
+    error = (sl_error){.code = SL_OK};
     log_made_change(made.path, "CREATE VIEW more AS SELECT 1");
     ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL) && log->copied);
     faked.holds = holds[0];
@@ -715,7 +722,7 @@ START_TEST(a_copy_is_given_its_name_only_where_nothing_is_and_the_disk_has_it)
     ck_assert_ptr_nonnull(there);
     fclose(there);
     no_copy(SL_ERR_USAGE, "already");
-    arm(ACCESS, 1, ENOENT); /* it came after the first look */
+    arm(ACCESS, 3, ENOENT); /* it came after the first look: two are at the log and its folder */
     no_copy(SL_ERR_USAGE, "already");
     struct stat file;
     ck_assert_int_eq(stat(spare, &file), 0);

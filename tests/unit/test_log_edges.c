@@ -470,6 +470,17 @@ START_TEST(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
     }
     ck_assert_int_eq(n, 6);
     sl_free(means);
+    /* the zone at the root comes first though it is read last; where two have the same left, by name */
+    sl_log_reading last[] = {log_made_reading(&made, other, "root", SL_WIPE_GHOST),
+                             log_made_reading(&made, 0, "root", SL_WIPE_GHOST)};
+    ck_assert(sl_log_add(made.log, last, 2, NULL));
+    ck_assert(sl_log_means(made.log, made.test, &means, &n, NULL));
+    ck_assert_int_eq(n, 8);
+    ck_assert_str_eq(means[0].zone, "root");
+    ck_assert_str_eq(means[1].zone, "root");
+    ck_assert_int_lt(strcmp(means[0].arm, means[1].arm), 0);
+    ck_assert_double_eq(means[0].left, means[1].left);
+    sl_free(means);
 }
 END_TEST
 

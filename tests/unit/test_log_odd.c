@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "base/hold.h"
+#include "base/inputs.h"
 #include "base/memory.h"
 #include "log/readings/reading_columns.h"
 #include "log/store/old_notes.h"
@@ -85,6 +86,9 @@ START_TEST(a_title_of_too_many_bytes_is_cut_between_two_letters)
     ck_assert_uint_eq(strlen(test.title), 199);
     ck_assert_int_eq(test.title[0], 'x');
     ck_assert_str_eq(test.title + 197, "\xC3\xA9");
+    change("UPDATE test SET title = 'a' || char(127) || 'b'"); /* and what is no letter is shown */
+    ck_assert(sl_log_find(made.log, NULL, &test, NULL));
+    ck_assert_str_eq(test.title, "a\\u{7F}b");
     change("UPDATE test SET title = replace(hex(zeroblob(100)), '0', 'y')");
     ck_assert(sl_log_find(made.log, NULL, &test, NULL));
     ck_assert_uint_eq(strlen(test.title), 200);
@@ -175,7 +179,12 @@ START_TEST(a_log_of_which_something_is_left_out_is_not_merged_from)
     sl_log_test test;
     ck_assert(!sl_log_find(other, NULL, &test, &error)); /* it is still empty */
     ck_assert_int_eq(error.code, SL_ERR_USAGE);
-    change("UPDATE reading SET grade = 'about half' WHERE kept = 2");
+    change("UPDATE reading SET grade = 'about half' WHERE kept = 2; CREATE VIEW more AS SELECT 1");
+    error = (sl_error){.code = SL_OK};
+    ck_assert(!sl_log_merge(other, made.path, &count, &error));
+    ck_assert_int_eq(error.code, SL_ERR_STRANGE_LOG);
+    ck_assert_str_eq(error.found, "it holds more than tables of ours");
+    change("DROP VIEW more");
     ck_assert(sl_log_merge(other, made.path, &count, NULL));
     ck_assert(count.tests == 1 && count.readings == 2);
     sl_log_close(other);
@@ -200,6 +209,16 @@ START_TEST(tables_that_are_not_ours_to_the_letter_are_named_and_only_read)
          "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = substr(sql, 1, length(sql))"
          " WHERE name = 'zone'",
          "its \"table zone\" is another"},
+        {"PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, 'place >= 0', 'place >= "
+         "9')"
+         " WHERE name = 'zone'",
+         "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, 'place >= 9', 'place >= "
+         "0')"
+         " WHERE name = 'zone'",
+         "its \"table zone\" is another"},
+        {"DROP INDEX import_of_file; CREATE INDEX import_of_file ON test (title)",
+         "DROP INDEX import_of_file; CREATE INDEX import_of_file ON import (sha256)",
+         "its \"index import_of_file\" is another"},
         {"DROP INDEX import_of_file", "CREATE INDEX import_of_file ON import (sha256)",
          "it lacks \"index import_of_file\""}};
     add_readings(2);
@@ -253,6 +272,25 @@ START_TEST(a_log_below_a_file_is_not_made)
     snprintf(below, sizeof below, "%s/none/below.db", made.folder);
     ck_assert(!sl_log_open(&log, below, SL_LOG_MAKE, &error));
     ck_assert_str_eq(error.found, strerror(ENOENT));
+}
+END_TEST
+
+/* The log, or what SQLite keeps beside it. */
+START_TEST(a_log_that_an_output_was_named_for_is_not_opened)
+{
+    static const char *const ends[] = {"", "-wal", "-shm", "-journal"};
+    sl_inputs_watch();
+    for (int i = 0; i < 4; i++) {
+        char named[120], path[120];
+        sl_log *log = NULL;
+        sl_error error = {.code = SL_OK};
+        snprintf(path, sizeof path, "%s/log-%d.db", made.folder, i);
+        snprintf(named, sizeof named, "%s%s", path, ends[i]);
+        ck_assert(sl_output_named(named, NULL));
+        ck_assert(!sl_log_open(&log, path, SL_LOG_MAKE, &error));
+        ck_assert_int_eq(error.code, SL_ERR_USAGE);
+        ck_assert_int_ne(access(path, F_OK), 0); /* nothing was made */
+    }
 }
 END_TEST
 
@@ -400,15 +438,31 @@ START_TEST(what_a_machine_reads_of_an_event_goes_out_with_it)
 }
 END_TEST
 
-START_TEST(a_csv_without_a_reading_that_the_disk_has_no_room_for_is_told)
+START_TEST(what_goes_out_without_a_reading_and_has_no_room_on_the_disk_is_told)
 {
-    sl_error error = {.code = SL_OK};
-    FILE *const out = fopen("/dev/full", "wb");
-    ck_assert_ptr_nonnull(out);
-    setvbuf(out, NULL, _IONBF, 0);
-    ck_assert(!sl_log_export_csv(made.log, NULL, out, &error));
-    ck_assert_int_eq(error.code, SL_OK); /* the stream failed, not the log */
-    fclose(out);
+    for (int json = 0; json < 2; json++) {
+        sl_error error = {.code = SL_OK};
+        FILE *const out = fopen("/dev/full", "wb");
+        ck_assert_ptr_nonnull(out);
+        setvbuf(out, NULL, _IONBF, 0);
+        ck_assert(!(json ? sl_log_export_json(made.log, NULL, out, &error)
+                         : sl_log_export_csv(made.log, NULL, out, &error)));
+        ck_assert_int_eq(error.code, SL_OK); /* the stream failed, not the log */
+        fclose(out);
+    }
+}
+END_TEST
+
+START_TEST(minutes_of_looks_go_out_as_a_list_and_those_of_a_ladder_as_another)
+{
+    change("UPDATE swatch SET looks_min = '5,10', ladder_min = ''");
+    char *bytes = json_of();
+    ck_assert_ptr_nonnull(strstr(bytes, "\"looks_min\": [5, 10], \"ladder_min\": []"));
+    free(bytes);
+    change("UPDATE swatch SET looks_min = '', ladder_min = '5,10,20'");
+    bytes = json_of();
+    ck_assert_ptr_nonnull(strstr(bytes, "\"looks_min\": [], \"ladder_min\": [5, 10, 20]"));
+    free(bytes);
 }
 END_TEST
 
@@ -500,6 +554,7 @@ FIXTURE(set_up, tear_down)
 ADD(tables_that_are_not_ours_to_the_letter_are_named_and_only_read)
 ADD(a_file_that_has_only_a_version_is_somebody_else_s)
 ADD(a_log_below_a_file_is_not_made)
+ADD(a_log_that_an_output_was_named_for_is_not_opened)
 ADD(a_statement_without_an_end_is_ended_and_so_is_one_at_ctrl_c)
 CASE("scenes")
 FIXTURE(set_up, tear_down)
@@ -509,7 +564,8 @@ ADD(a_scene_is_called_as_its_file_is)
 CASE("events")
 FIXTURE(set_up, tear_down)
 ADD(what_a_machine_reads_of_an_event_goes_out_with_it)
-ADD(a_csv_without_a_reading_that_the_disk_has_no_room_for_is_told)
+ADD(what_goes_out_without_a_reading_and_has_no_room_on_the_disk_is_told)
+ADD(minutes_of_looks_go_out_as_a_list_and_those_of_a_ladder_as_another)
 ADD(a_test_has_one_clock)
 ADD(only_the_words_of_an_old_rehearsal_are_taken_for_one)
 CASE("readings")

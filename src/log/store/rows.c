@@ -169,9 +169,9 @@ bool sl_value_fits(sl_statement *row, int at, const sl_column *column)
     case SL_COLUMN_CODE:
     case SL_COLUMN_TIME:
     case SL_COLUMN_HASH:
-        break;
+    default:
+        return text_fits(row, at, column);
     }
-    return text_fits(row, at, column);
 }
 
 const sl_column *sl_row_unfit(sl_statement *row, int first, const sl_column *columns, int n)
