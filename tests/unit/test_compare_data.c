@@ -353,6 +353,144 @@ START_TEST(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is
 }
 END_TEST
 
+/* ---- what there is not everywhere -----------------------------------------------------------------------
+ */
+
+static int zone_red(void)
+{
+    return sl_scene_zone(compare->scene, "red");
+}
+
+static char *csv_of(const sl_compare_page *page)
+{
+    char *csv = NULL;
+    size_t length = 0;
+    FILE *const out = open_memstream(&csv, &length);
+    ck_assert(out && sl_compare_csv(out, page));
+    ck_assert_int_eq(fclose(out), 0);
+    return csv;
+}
+
+/* Wiped under the mix at minute 10: nothing is taken to a planned time. Then the model says nothing either.
+ */
+START_TEST(a_minute_that_is_ranked_has_the_data_of_the_end)
+{
+    begin();
+    ck_assert(sl_compare_rank_at(compare, 10, NULL));
+    const int arm = sl_scene_arm(compare->scene, "powder + 6 %");
+    sl_seen_arm *const six = &compare->arms[arm * compare->scene->n_zones + zone_red()];
+    const sl_compare_page page = {.compare = compare, .only = zone_red()};
+    for (int told = 1; told >= 0; told--) {
+        double value = -1.0;
+        six->predicted = told ? six->predicted : SL_NOT_READ;
+        read_json(&page);
+        is_number("/at_min", 10.0);
+        is_word("/zones/0/arms/0/arm", "powder + 6 %");
+        is_word("/zones/0/arms/0/place_at_planned", "null");
+        is_word("/zones/0/arms/0/at_planned_by_grade", "null");
+        is_number("/zones/0/arms/0/left_by_grade/mean", (0.5 + 0.8 + 0.5) / 3.0);
+        char *const csv = csv_of(&page);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "at_min", &value), 1);
+        ck_assert_double_eq(value, 10.0);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "place_at_planned", &value), 0);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "at_planned_by_grade", &value), 0);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "left_by_model", &value), told);
+        if (told) {
+            const double model = sl_compare_model_at(compare, arm, zone_red(), 10.0);
+            ck_assert_double_eq_tol(value, model, 1e-8);
+            is_number("/zones/0/arms/0/left_by_model", model);
+        } else {
+            is_word("/zones/0/arms/0/left_by_model", "null");
+        }
+        free(csv);
+    }
+    end();
+}
+END_TEST
+
+START_TEST(a_rate_is_not_in_the_data_or_has_a_model_s_where_there_is_none)
+{
+    begin();
+    sl_rate *rates = NULL;
+    ck_assert(sl_compare_rates(&rates, compare, NULL));
+    const int arm = sl_scene_arm(compare->scene, "powder + 6 %");
+    sl_rate *const six = &rates[arm * compare->scene->n_zones + zone_red()];
+    const sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
+    ck_assert_int_eq(six->per_min.n, 3);
+    six->left_out = 4;
+    for (int told = 1; told >= 0; told--) {
+        double value = -1.0;
+        const double model = six->model_per_min;
+        six->model_per_min = told ? model : SL_NOT_READ;
+        char *const csv = csv_of(&page);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "rate_per_min", &value), 1);
+        ck_assert_double_eq_tol(value, six->per_min.mean, 1e-8);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "rate_per_min_half_width", &value), 1);
+        ck_assert_double_eq_tol(value, six->per_min.half, 1e-8);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "rate_left_out", &value), 1);
+        ck_assert_double_eq(value, 4.0);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 3 %", "rate_per_min", &value), 0);
+        ck_assert_int_eq(rows_of(csv, "red", "powder + 6 %", "rate_per_min_by_model", &value), told);
+        ck_assert(!told || fabs(value - model) <= 1e-8);
+        free(csv);
+        read_json(&page);
+        is_number("/rates/0/left_out", 4.0);
+        if (told) {
+            is_number("/rates/0/per_min_by_model", model);
+        } else {
+            is_word("/rates/0/per_min_by_model", "null");
+        }
+    }
+    sl_free(rates);
+    end();
+}
+END_TEST
+
+START_TEST(what_went_otherwise_is_in_the_json_with_another_s_words)
+{
+    static sl_deviation all[] = {
+        {.kind = SL_DEVIATION_LATE, .swatch = 0, .seconds = 90.0, .zone = 0, .factor = 1.25},
+        {.kind = SL_DEVIATION_STOPPED, .swatch = -1, .zone = -1, .factor = 1.0, .reason = SL_REASON_SKIN},
+        {.kind = SL_DEVIATION_NOTE, .swatch = 1, .zone = -1, .factor = 1.0, .remark = SL_REMARK_WARM},
+        {.kind = SL_DEVIATION_NOTE, .swatch = 1, .zone = -1, .factor = 1.0, .note = "a drip"}};
+    static const struct {
+        const char *what, *note;
+    } wanted[] = {{"late", "null"}, {"stopped", "skin"}, {"note", "it feels warm"}, {"note", "a drip"}};
+    begin();
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    sl_deviation *const kept = compare->deviations;
+    const int n = compare->n_deviations;
+    compare->deviations = all;
+    compare->n_deviations = 4;
+    compare->rehearsal = true;
+    compare->judges = (sl_agreement){.pairs = 4, .equal = 3, .known = true, .kappa = 0.25};
+    read_json(&page);
+    for (int i = 0; i < 4; i++) {
+        char path[80];
+        snprintf(path, sizeof path, "/otherwise_than_planned/%d/what", i);
+        is_word(path, wanted[i].what);
+        snprintf(path, sizeof path, "/otherwise_than_planned/%d/note", i);
+        is_word(path, wanted[i].note);
+        snprintf(path, sizeof path, "/otherwise_than_planned/%d/code", i);
+        is_word(path, all[i].swatch < 0 ? "null" : made.swatches[all[i].swatch].bench.code);
+        snprintf(path, sizeof path, "/otherwise_than_planned/%d/zone", i);
+        is_word(path, i == 0 ? compare->scene->zones[0].name : "null");
+        snprintf(path, sizeof path, "/otherwise_than_planned/%d/planned_over_had", i);
+        is_number(path, i == 0 ? 1.25 : 1.0);
+    }
+    is_number("/otherwise_than_planned/0/seconds", 90.0);
+    is_word("/rehearsal", "true");
+    is_number("/judges/weighted_kappa", 0.25);
+    is_number("/judges/equal", 3.0);
+    compare->judges.known = false;
+    read_json(&page);
+    is_word("/judges/weighted_kappa", "null");
+    compare->deviations = kept;
+    compare->n_deviations = n;
+    end();
+}
+END_TEST
+
 /* ---- the made-up day ------------------------------------------------------------------------------------
  */
 
@@ -434,5 +572,8 @@ END_TEST
 START_SUITE("compare, as data")
 ADD(a_number_of_the_comparison_is_not_in_its_json)
 ADD(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is_none)
+ADD(a_minute_that_is_ranked_has_the_data_of_the_end)
+ADD(a_rate_is_not_in_the_data_or_has_a_model_s_where_there_is_none)
+ADD(what_went_otherwise_is_in_the_json_with_another_s_words)
 ADD(the_made_up_day_is_not_the_model_s_with_two_slips)
 END_SUITE

@@ -534,6 +534,40 @@ START_TEST(a_look_within_half_a_minute_counts_as_one_of_three_minutes)
 }
 END_TEST
 
+/* Pieces at 5 and 10 min in red and one at 20 in blue; the last piece, of 40, is the end. Of an arm that has
+ * no ladder the end is no minute. */
+START_TEST(minutes_at_which_somebody_looked_are_not_told_zone_by_zone)
+{
+    char words[200];
+    log_made_begin_ladder(&made, rungs, 4);
+    const int swatch = swatch_of("powder + 6 %", 0);
+    see_at(swatch, 10.0, SL_WIPE_HALF);
+    see_at(swatch, 5.0, SL_WIPE_SLIGHT);
+    keep(by_eye(swatch, "blue", 20.0, SL_NOT_READ, SL_WIPE_HALF));
+    see(swatch_of("untreated", 0), SL_WIPE_NO_CHANGE);
+    for (int ended = 0; ended < 2; ended++) {
+        if (ended) {
+            see(swatch, SL_WIPE_GHOST);
+        }
+        read_compare();
+        rank_at(15);
+        const int red = sl_scene_zone(compare->scene, "red"), blue = sl_scene_zone(compare->scene, "blue");
+        const sl_compare_page all = {.compare = compare, .only = -1},
+                              of_red = {.compare = compare, .only = red},
+                              of_blue = {.compare = compare, .only = blue};
+        sl_compare_no_look_words(&all, words, sizeof words);
+        ck_assert_str_eq(words, ended ? "Nobody looked at minute 15. There are looks at 5, 10, 20 and 40 min."
+                                      : "Nobody looked at minute 15. There are looks at 5, 10 and 20 min.");
+        sl_compare_no_look_words(&of_red, words, sizeof words);
+        ck_assert_str_eq(words, ended ? "Nobody looked at minute 15. There are looks at 5, 10 and 40 min."
+                                      : "Nobody looked at minute 15. There are looks at 5 and 10 min.");
+        sl_compare_no_look_words(&of_blue, words, sizeof words);
+        ck_assert_str_eq(words, "Nobody looked at minute 15. There are looks at 20 min.");
+    }
+    end();
+}
+END_TEST
+
 /* ---- what the model says, or does not -------------------------------------------------------------------
  */
 
@@ -796,6 +830,7 @@ CASE("the model and the clock")
 ADD(two_moments_of_one_minute_are_two_swatches)
 ADD(what_is_no_look_on_the_way_is_a_point_of_a_rate)
 ADD(a_look_within_half_a_minute_counts_as_one_of_three_minutes)
+ADD(minutes_at_which_somebody_looked_are_not_told_zone_by_zone)
 ADD(the_model_says_something_of_a_mix_that_it_does_not_know)
 ADD(the_model_speaks_of_a_minute_that_lies_past_the_end_of_the_scene)
 ADD(the_model_s_end_is_the_scene_s_where_a_label_ended_it)

@@ -4,6 +4,7 @@
  * alone.
  */
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -266,6 +267,192 @@ START_TEST(rates_say_how_they_are_meant_and_what_was_left_out)
 }
 END_TEST
 
+/* Of one arm pieces were cut off, another was wiped. */
+START_TEST(a_minute_of_pieces_and_of_looks_is_told_as_one_of_them)
+{
+    sl_compare_page page = {.compare = compare, .only = -1};
+    compare->at_min = 10;
+    for (int i = 0; i < compare->n_swatches; i++) {
+        compare->swatches[i].bench.ladder = compare->bench[i].arm == 2;
+    }
+    saw(2, 3, 0.3, 0.1, 1);
+    ck_assert(sl_compare_at_words(&page, text, sizeof text));
+    says("Ranked is not the end but minute 10: pieces that were cut off and rinsed then. The model's number "
+         "is "
+         "of hair that lay so long and was then rinsed as planned.");
+    saw(3, 3, 0.4, 0.1, 1);
+    ck_assert(sl_compare_at_words(&page, text, sizeof text));
+    says("Ranked is not the end but minute 10: pieces that were cut off and rinsed then, and looks at hair "
+         "wiped "
+         "under the mix.");
+    for (int i = 0; i < compare->n_swatches; i++) {
+        compare->swatches[i].bench.ladder = false;
+    }
+}
+END_TEST
+
+/* ---- pages --------------------------------------------------------------------------------------------- */
+
+static char *page_text;
+
+static void put_page(const sl_compare_page *page)
+{
+    size_t length = 0;
+    free(page_text);
+    page_text = NULL;
+    FILE *const out = open_memstream(&page_text, &length);
+    ck_assert(out && sl_compare_text(out, page, 10000)); /* so wide that no sentence is broken */
+    ck_assert_int_eq(fclose(out), 0);
+}
+
+static int times(const char *wanted)
+{
+    int n = 0;
+    for (const char *at = strstr(page_text, wanted); at; at = strstr(at + 1, wanted)) {
+        n++;
+    }
+    return n;
+}
+
+static void stands(const char *wanted, int how_often)
+{
+    ck_assert_msg(times(wanted) == how_often, "%d times \"%s\" in:\n%s", times(wanted), wanted, page_text);
+}
+
+/* The cells of an arm's row: right-aligned in columns of 17, 17, 17 and 10. */
+static void row_stands(int arm, const char *seen, const char *planned, const char *model,
+                       const char *swatches)
+{
+    char row[300];
+    const int used = snprintf(row, sizeof row, " %16s", seen);
+    const int more = planned ? snprintf(row + used, sizeof row - (size_t)used, " %16s", planned) : 0;
+    snprintf(row + used + more, sizeof row - (size_t)(used + more), " %16s %9s\n", model, swatches);
+    const char *const name = strstr(page_text, compare->scene->arms[arm].name);
+    ck_assert_ptr_nonnull(name);
+    stands(row, 1);
+}
+
+static void tear_down_page(void)
+{
+    free(page_text);
+    page_text = NULL;
+    tear_down();
+}
+
+START_TEST(a_page_of_nothing_says_less_or_more_than_that)
+{
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    put_page(&page);
+    stands("Nothing was looked at yet at the end: there is nothing to compare.", 1);
+    stands("Nobody looked at minute", 0);
+    stands("No swatch is known", 0);
+    stands("A REHEARSAL", 0);
+    stands("Otherwise than planned", 0);
+    compare->at_min = 10;
+    compare->rehearsal = true;
+    put_page(&page);
+    stands("Nobody looked at minute 10, nor at any other before the end.", 1);
+    stands("Nothing was looked at yet", 0);
+    stands("Ranked is not the end", 0);
+    stands("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n", 1);
+}
+END_TEST
+
+/* A minute under the mix: nothing is taken to a planned time, and what follows the end is not told. */
+START_TEST(a_page_of_a_minute_holds_what_belongs_to_the_end)
+{
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    saw(2, 3, 0.30, 0.1, 1);
+    arm_of(2)->at_planned[compare->basis[red]] =
+        (sl_seen_mean){.n = 3, .mean = 0.35, .sd = 0.1, .half = 0.05};
+    arm_of(2)->predicted = 0.25;
+    arm_of(2)->later = (sl_seen_mean){.n = 1, .mean = 0.1, .sd = -1.0, .half = -1.0};
+    put_page(&page);
+    row_stands(2, "30 % (20-40)", "35 % (30-40)", "25 %", "3");
+    stands("No swatch is known to have been rinsed off its time.", 1);
+    stands("Looked at again after hours: +10 points of 100", 1);
+    stands("At planned time: what was seen", 1);
+    compare->at_min = 10;
+    arm_of(2)->predicted = SL_NOT_READ;
+    put_page(&page);
+    row_stands(2, "30 % (20-40)", NULL, "-", "3");
+    stands("Ranked is not the end but minute 10", 1);
+    stands("No swatch is known", 0);
+    stands("Looked at again", 0);
+    stands("planned time", 0);
+}
+END_TEST
+
+START_TEST(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
+{
+    static sl_deviation all[26];
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    sl_deviation *const kept = compare->deviations;
+    const int n = compare->n_deviations;
+    compare->deviations = all;
+    for (int i = 0; i < 26; i++) {
+        all[i] = (sl_deviation){.kind = SL_DEVIATION_NOTE, .zone = -1, .note = "a drip"};
+    }
+    for (compare->n_deviations = 24; compare->n_deviations <= 26; compare->n_deviations++) {
+        put_page(&page);
+        stands("\nOtherwise than planned\n", 1);
+        stands("  - HP5, noted: \"a drip\".\n", 24);
+        stands("and 1 more (--json has them all)", compare->n_deviations == 25);
+        stands("and 2 more (--json has them all)", compare->n_deviations == 26);
+    }
+    compare->deviations = kept;
+    compare->n_deviations = n;
+}
+END_TEST
+
+START_TEST(judges_or_looks_after_hours_are_counted_otherwise)
+{
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    compare->judges = (sl_agreement){.pairs = 4, .equal = 3};
+    ck_assert(sl_compare_judges_words(compare, text, sizeof text));
+    says("Two judges gave the same grade in 75 of 100 looks (4 pairs).");
+    compare->judges.known = true;
+    compare->judges.kappa = 0.5;
+    ck_assert(sl_compare_judges_words(compare, text, sizeof text));
+    holds("(4 pairs; weighted kappa 0.50: ");
+    ck_assert(!sl_compare_later_words(&page, text, sizeof text));
+    for (int arm = 2; arm < 5; arm++) {
+        saw(arm, 3, 0.3, 0.1, 1);
+    }
+    arm_of(2)->later =
+        (sl_seen_mean){.n = 3, .mean = 0.10, .sd = 0.1, .half = 0.05}; /* from 5: clearly more */
+    arm_of(3)->later = (sl_seen_mean){.n = 3, .mean = 0.02, .sd = 0.1, .half = 0.05};
+    arm_of(4)->later =
+        (sl_seen_mean){.n = 1, .mean = 0.30, .sd = -1.0, .half = -1.0}; /* one shows no spread */
+    ck_assert(sl_compare_later_words(&page, text, sizeof text));
+    says("Looked at again after hours: +14 points of 100 of colour left on average over 3 pairs of arm and "
+         "zone; "
+         "clearly more colour than at once in 1 of them.");
+}
+END_TEST
+
+/* t(0.975; 2) = 4.303 (the same table) times 0.1 times sqrt(2/2): 43 points. */
+START_TEST(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
+{
+    saw(2, 3, 0.3, 0.1, 1);
+    saw(3, 2, 0.3, 0.1, 1);
+    saw(4, 4, 0.3, 0.1, 1);
+    compare->pooled_sd = 0.1;
+    sl_compare_unseen_words(compare, text, sizeof text);
+    says("With 2 swatches each, scattering as these did, differences below 43 points of 100 look like ties.");
+    compare->pooled_sd = 0.0;
+    sl_compare_unseen_words(compare, text, sizeof text);
+    holds("Swatches of one arm all got the same");
+    saw(4, 1, 0.3, -1.0, 1);
+    compare->pooled_sd = 0.1;
+    sl_compare_unseen_words(compare, text, sizeof text);
+    holds("One swatch of an arm shows no spread");
+    compare->pooled_sd = -1.0;
+    sl_compare_unseen_words(compare, text, sizeof text);
+    holds("One swatch of an arm shows no spread");
+}
+END_TEST
+
 START_SUITE("compare words")
 FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
@@ -278,4 +465,12 @@ FIXTURE(set_up, tear_down)
 ADD(a_minute_that_is_ranked_says_what_was_looked_at_then)
 ADD(a_half_life_is_rounded_outwards_and_ends_where_nothing_leaves)
 ADD(rates_say_how_they_are_meant_and_what_was_left_out)
+ADD(a_minute_of_pieces_and_of_looks_is_told_as_one_of_them)
+CASE("pages")
+FIXTURE(set_up, tear_down_page)
+ADD(a_page_of_nothing_says_less_or_more_than_that)
+ADD(a_page_of_a_minute_holds_what_belongs_to_the_end)
+ADD(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
+ADD(judges_or_looks_after_hours_are_counted_otherwise)
+ADD(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
 END_SUITE

@@ -148,9 +148,34 @@ START_TEST(an_arm_that_was_only_looked_at_on_the_way_is_left_out)
 }
 END_TEST
 
+/* Strips that hold no dye have no point, whatever was looked at; without a mix the picture is ten minutes
+ * long. */
+START_TEST(hair_without_dye_has_points_or_an_arm_without_a_mix_a_time)
+{
+    static const char bare[] =
+        "kind: scene\nversion: 1\ntitle: Bare\norigin: our own invention\nlies: bench\nroom: 24 °C\n"
+        "until: 30 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
+        "  - {name: red, hair: prelight-9, dye: {red: 9}}\n  - {name: undyed, hair: prelight-9}\n"
+        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
+        "arms:\n  - name: untreated\n  - name: bare\n    undyed: yes\n";
+    log_made_begin_text(&made, bare, NULL, 0);
+    see_at("bare", 0, "red", 5.0, SL_WIPE_NO_CHANGE);
+    see_at("untreated", 0, "red", 5.0, SL_WIPE_NO_CHANGE);
+    see_at("untreated", 0, "undyed", 5.0, SL_WIPE_NO_CHANGE);
+    curves_read();
+    ck_assert_int_eq(curves->n_points, 1);
+    ck_assert_int_eq(curves->points[0].arm, arm_named("untreated"));
+    ck_assert_int_eq(curves->points[0].zone, zone_named("red"));
+    ck_assert_double_eq_tol(curves->points[0].model, 1.0, SAME);
+    ck_assert(curves->until_min[0] == 10 && curves->until_min[1] == 10);
+    curves_end();
+}
+END_TEST
+
 START_SUITE("seen_curves")
 ADD(a_curve_under_the_mix_is_not_that_of_the_scene)
 ADD(the_curve_of_a_ladder_does_not_end_where_the_model_puts_the_arm)
 ADD(a_look_on_the_way_is_not_a_point_with_the_models_number)
 ADD(an_arm_that_was_only_looked_at_on_the_way_is_left_out)
+ADD(hair_without_dye_has_points_or_an_arm_without_a_mix_a_time)
 END_SUITE
