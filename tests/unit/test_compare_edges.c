@@ -502,6 +502,11 @@ START_TEST(what_is_no_look_on_the_way_is_a_point_of_a_rate)
         double k = 0.0;
         ck_assert(sl_rate_of(SL_START_FITTED, minute, left, 3, &k));
         ck_assert_double_eq_tol(rate_of("powder + 6 %").per_min.mean, k, 1e-12);
+        int minutes[8];
+        ck_assert_int_eq(sl_compare_minutes(compare, arm_named("powder + 6 %"),
+                                            sl_scene_zone(compare->scene, "red"), minutes, 8),
+                         3);
+        ck_assert(minutes[0] == 5 && minutes[1] == 10 && minutes[2] == 20);
         ck_assert_int_eq(rate_of("untreated").per_min.n, more);
         if (more) {
             ck_assert_double_eq_tol(rate_of("untreated").per_min.mean, 0.0, 1e-12);
@@ -741,6 +746,56 @@ static void put_swatch(const char *code, const char *arm, const char *contact, i
     ck_assert_str_eq(made.swatches[made.n - 1].bench.code, code);
 }
 
+static void break_index(const char *path, const char *name)
+{
+    sqlite3 *base = NULL;
+    sqlite3_stmt *ask = NULL;
+    ck_assert_int_eq(sqlite3_open(path, &base), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(base,
+                                        "SELECT rootpage, page_size FROM sqlite_schema, pragma_page_size"
+                                        " WHERE name = ?",
+                                        -1, &ask, NULL),
+                     SQLITE_OK);
+    ck_assert_int_eq(sqlite3_bind_text(ask, 1, name, -1, SQLITE_STATIC), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_step(ask), SQLITE_ROW);
+    const long page = (long)sqlite3_column_int64(ask, 0), size = (long)sqlite3_column_int64(ask, 1);
+    sqlite3_finalize(ask);
+    sqlite3_close(base);
+    FILE *const file = fopen(path, "r+b");
+    ck_assert(file && page > 1 && fseek(file, (page - 1) * size, SEEK_SET) == 0);
+    for (long i = 0; i < size; i++) {
+        ck_assert_int_eq(fputc(0xff, file), 0xff);
+    }
+    ck_assert_int_eq(fclose(file), 0);
+}
+
+/* The index by which looks are found is broken, or the one of what replaces them, which notes do not need.
+ * The rows are not: all of them are read, out of a copy that holds what could be read. */
+START_TEST(looks_are_lost_with_the_index_that_leads_to_them)
+{
+    static const char *const names[] = {"reading_of_swatch", "reading_replaced"};
+    for (int i = 0; i < 2; i++) {
+        sl_log *broken = NULL;
+        sl_log_test test;
+        long long rows = 0;
+        log_made_begin(&made);
+        see(0, SL_WIPE_HALF);
+        see(1, SL_WIPE_GHOST);
+        ck_assert(sl_log_backup(made.path, made.other, &rows, NULL));
+        break_index(made.other, names[i]);
+        ck_assert(sl_log_open(&broken, made.other, SL_LOG_READ, NULL));
+        ck_assert(sl_log_find(broken, NULL, &test, NULL));
+        ck_assert(sl_compare_read(&compare, broken, &test, -1.0, NULL));
+        ck_assert_int_eq(compare->n_groups, 2);
+        ck_assert_double_eq_tol(compare->groups[0].left[SL_BASIS_GRADE], 0.5, 1e-12);
+        ck_assert_double_eq_tol(compare->groups[1].left[SL_BASIS_GRADE], 0.1, 1e-12);
+        ck_assert(broken->copied);
+        sl_log_close(broken);
+        end();
+    }
+}
+END_TEST
+
 START_TEST(a_swatch_of_an_arm_that_the_scene_lacks_counts_for_another)
 {
     log_made_begin_ladder(&made, rungs, 4);
@@ -838,6 +893,7 @@ ADD(a_time_after_a_shampoo_is_not_made_equal_by_first_order)
 ADD(a_ladder_of_an_arm_with_two_applications_is_of_both)
 ADD(clocks_that_disagree_are_not_told_or_the_shorter_time_is_taken)
 CASE("rows of others")
+ADD(looks_are_lost_with_the_index_that_leads_to_them)
 ADD(a_swatch_of_an_arm_that_the_scene_lacks_counts_for_another)
 ADD(pieces_of_untreated_hair_lose_colour_by_the_model)
 ADD(a_swatch_without_a_contact_changes_what_the_model_says_of_its_arm)

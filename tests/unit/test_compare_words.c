@@ -143,6 +143,19 @@ START_TEST(a_mean_stays_between_none_and_all_and_one_swatch_has_no_range)
 }
 END_TEST
 
+/* By place, and within a place by what is left. */
+START_TEST(of_arms_that_tie_the_one_with_more_left_is_told_first)
+{
+    int order[SL_MAX_ARMS];
+    saw(2, 3, 0.40, 0.1, 1);
+    saw(3, 3, 0.30, 0.1, 1);
+    saw(4, 3, 0.20, 0.1, 2);
+    saw(5, 3, 0.35, 0.1, 1);
+    ck_assert_int_eq(sl_compare_order(compare, red, order), 4);
+    ck_assert(order[0] == 3 && order[1] == 5 && order[2] == 2 && order[3] == 4);
+}
+END_TEST
+
 START_TEST(what_is_too_close_to_tell_says_where_that_comes_from)
 {
     compare->asked_floor = 0.05;
@@ -165,7 +178,8 @@ END_TEST
 
 START_TEST(times_that_were_off_are_counted_and_what_they_change_is_named)
 {
-    static sl_deviation two[2] = {{.kind = SL_DEVIATION_LATE}, {.kind = SL_DEVIATION_EARLY}};
+    static sl_deviation two[3] = {
+        {.kind = SL_DEVIATION_LATE}, {.kind = SL_DEVIATION_EARLY}, {.kind = SL_DEVIATION_MIX_AGE}};
     sl_compare_page page = {.compare = compare, .only = -1};
     sl_deviation *const kept = compare->deviations;
     const int n = compare->n_deviations;
@@ -182,6 +196,9 @@ START_TEST(times_that_were_off_are_counted_and_what_they_change_is_named)
     arm_of(3)->place_at_planned = 1;
     sl_compare_handling_words(&page, text, sizeof text);
     says("2 swatches were rinsed off their times; made equal by the model, the first place changes in red.");
+    compare->n_deviations = 3; /* an old mix is no time */
+    sl_compare_handling_words(&page, text, sizeof text);
+    holds("2 swatches were rinsed off their times;");
     page.only = red == 0 ? 1 : 0; /* of another zone nothing is shown */
     sl_compare_handling_words(&page, text, sizeof text);
     holds("the first places stay.");
@@ -383,6 +400,41 @@ START_TEST(a_page_of_a_minute_holds_what_belongs_to_the_end)
 }
 END_TEST
 
+/* ln 2 / 0.1 = 6.93; ln 2 / 0.12 = 5.78, ln 2 / 0.08 = 8.66; ln 2 / 0.05 = 13.9. */
+START_TEST(a_page_tells_no_rates_or_tells_them_of_arms_that_have_none)
+{
+    const int cells = compare->scene->n_arms * compare->scene->n_zones;
+    sl_rate *const rates = sl_new((size_t)cells, sizeof *rates, "testing", NULL);
+    sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
+    saw(2, 3, 0.3, 0.1, 1);
+    put_page(&page);
+    stands("How fast in", 0);
+    stands("As if the same part left every minute", 0);
+    stands("Two judges", 0);
+    rates[2 * compare->scene->n_zones + red] =
+        (sl_rate){.per_min = {.n = 3, .mean = 0.1, .sd = 0.01, .half = 0.02}, .model_per_min = 0.05};
+    rates[3 * compare->scene->n_zones + red] =
+        (sl_rate){.per_min = {.n = 1, .mean = 0.1, .sd = -1.0, .half = -1.0}, .model_per_min = SL_NOT_READ};
+    compare->judges = (sl_agreement){.pairs = 4, .equal = 3};
+    put_page(&page);
+    stands("\nHow fast in red, by looks at three times or more\n", 1);
+    stands("How fast in", 1);
+    row_stands(2, "7 min (5-9)", NULL, "about 14 min", "3");
+    row_stands(3, "no range", NULL, "-", "1");
+    stands("least squares from all the colour at contact", 1);
+    stands("Two judges gave the same grade in 75 of 100 looks (4 pairs).", 1);
+    compare->swatches[0].bench.ladder = true;
+    put_page(&page);
+    stands("the start is left free", 1);
+    stands("all the colour at contact", 0);
+    compare->swatches[0].bench.ladder = false;
+    page.only = red == 0 ? 1 : 0;
+    put_page(&page);
+    stands("How fast in", 0);
+    sl_free(rates);
+}
+END_TEST
+
 START_TEST(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
 {
     static sl_deviation all[26];
@@ -458,6 +510,7 @@ FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
 ADD(who_came_first_is_told_only_where_it_can_be)
 ADD(a_mean_stays_between_none_and_all_and_one_swatch_has_no_range)
+ADD(of_arms_that_tie_the_one_with_more_left_is_told_first)
 ADD(what_is_too_close_to_tell_says_where_that_comes_from)
 ADD(times_that_were_off_are_counted_and_what_they_change_is_named)
 CASE("ladders")
@@ -470,6 +523,7 @@ CASE("pages")
 FIXTURE(set_up, tear_down_page)
 ADD(a_page_of_nothing_says_less_or_more_than_that)
 ADD(a_page_of_a_minute_holds_what_belongs_to_the_end)
+ADD(a_page_tells_no_rates_or_tells_them_of_arms_that_have_none)
 ADD(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
 ADD(judges_or_looks_after_hours_are_counted_otherwise)
 ADD(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)

@@ -166,6 +166,7 @@ START_TEST(what_another_program_kept_is_not_heard_once_and_in_the_order_of_the_l
     ck_assert_int_eq(sl_news_begin(one.events, one.n, 2), 2);
     ck_assert_int_eq(sl_news_begin(one.events, one.n, 1), 4);
     ck_assert_int_eq(sl_news_begin(one.events, one.n, 0), one.n);
+    ck_assert_int_eq(sl_news_begin(one.events, one.n, 3), 0); /* more than there are: all of them */
     both_end();
 }
 END_TEST

@@ -786,6 +786,9 @@ START_TEST(applications_of_an_arm_are_those_of_its_scene_and_no_more_than_there_
     ck_assert(!swatches[0].bench.more[0].from_mixing);
     ck_assert_int_eq(swatches[1].bench.n_more, 0);
     ck_assert(!swatches[0].bench.on_person);
+    scene->place = SL_PLACE_HEAD;
+    sl_rounds_fill(scene, swatches, 2);
+    ck_assert(swatches[0].bench.on_person && swatches[1].bench.on_person);
     sl_rounds_fill(NULL, swatches, 2); /* nobody can tell: as if it were somebody's */
     ck_assert(swatches[0].bench.on_person && swatches[0].bench.n_more == 0);
 }

@@ -152,6 +152,12 @@ START_TEST(a_comparison_without_memory_is_not_reported_or_leaks)
         reading.minute = rungs[i];
         ck_assert(sl_log_add(made.log, &reading, 1, NULL));
     }
+    for (int i = 0; i < 2; i++) { /* a piece that was cut off two minutes late */
+        sl_event event = {.kind = i == 0 ? SL_EVENT_APPLIED : SL_EVENT_LOOKED};
+        event.at = (sl_instant){(1 + 7 * i) * INT64_C(60000000000), (29926621 + 7 * i) * INT64_C(60000000000),
+                                "one"};
+        ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
+    }
     fail_each(compare_it, false, false);
     log_made_end(&made);
 }

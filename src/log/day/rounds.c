@@ -16,8 +16,10 @@ static int seconds(double minutes)
 
 bool sl_day_holds(int n_swatches, sl_error *error)
 {
-    return n_swatches <= SL_BENCH_MOST ||
-           sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
+    if (n_swatches > SL_BENCH_MOST) {
+        return sl_fail(error, SL_ERR_TOO_LARGE, _("this test has too many swatches for one day"), "768");
+    }
+    return true;
 }
 
 static sl_bench_round round_of(const sl_scene *scene, const sl_step *step, int after_s)
