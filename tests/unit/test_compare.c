@@ -184,6 +184,23 @@ START_TEST(a_share_by_the_instrument_is_not_that_of_a_hand)
 }
 END_TEST
 
+/* The same as above, each colour read twice about its mean. */
+START_TEST(two_readings_of_a_colour_are_not_their_mean)
+{
+    begin();
+    const int swatch = swatch_of("powder + 6 %", 0);
+    for (int i = -1; i <= 1; i += 2) {
+        see_colour(swatch, "red", 0.0, 40.0 + i, 60.0 - 2.0 * i, 30.0 + 3.0 * i);
+        see_colour(swatch, "undyed", 0.0, 80.0 + i, 0.0, 30.0);
+        see_colour(swatch, "red", SL_NOT_READ, 79.0, 6.0 + i, 22.0);
+        see_colour(swatch, "undyed", SL_NOT_READ, 82.0, 2.0, 22.0 - i);
+    }
+    read_compare(-1.0);
+    ck_assert_double_eq_tol(at("powder + 6 %", "red")->seen[SL_BASIS_COLOUR].mean, 5.0 / sqrt(5200.0), 1e-12);
+    end();
+}
+END_TEST
+
 START_TEST(one_arm_is_judged_by_the_instrument_and_the_next_by_grades)
 {
     begin();
@@ -1034,6 +1051,7 @@ ADD(a_mean_or_its_interval_is_not_that_of_a_hand_and_a_table)
 ADD(one_swatch_shows_a_spread)
 ADD(judges_or_looks_of_one_swatch_count_as_swatches)
 ADD(a_share_by_the_instrument_is_not_that_of_a_hand)
+ADD(two_readings_of_a_colour_are_not_their_mean)
 ADD(one_arm_is_judged_by_the_instrument_and_the_next_by_grades)
 ADD(a_share_is_taken_of_a_start_that_nobody_read)
 ADD(a_start_that_hardly_shows_a_colour_is_divided_by)

@@ -266,6 +266,11 @@ START_TEST(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
     ck_assert_ptr_nonnull(strstr(bytes, made.test));
     free(bytes);
     out = open_memstream(&bytes, &length);
+    ck_assert(sl_log_export_csv(made.log, made.test, out, NULL));
+    fclose(out);
+    ck_assert_ptr_nonnull(strstr(bytes, ",red,,,j1,yes,"));
+    free(bytes);
+    out = open_memstream(&bytes, &length);
     ck_assert(sl_log_export_json(made.log, "00000000-0000-4000-8000-000000000000", out, NULL));
     fclose(out);
     ck_assert_ptr_null(strstr(bytes, made.test));
