@@ -13,10 +13,10 @@ has argued stand in equivalents.txt beside this file, by their line's text, and 
 
 One of the builds counts which functions each suite enters; the suites that enter a mutant's function judge
 it, those of its folder first, then quick ones before slow ones. What takes long (SLOW_S, the label `slow`)
-is left out; `--whole` has it too, and lets the quick ones judge once more with the address and
-undefined-behaviour sanitizers, as .ci/run does. `--again FILE` judges only those that
-survived in the results of an earlier run, wherever their line stands today, so that a draw stays the same
-while tests are written; with `--whole` it is the last word on them.
+is left out. `--again FILE` judges only those that survived in the results of an earlier run, wherever their
+line stands today, so that a draw stays the same while tests are written; now suites beyond SLOW_S judge too,
+and those that enter the function once more with the address and undefined-behaviour sanitizers, as .ci/run
+has them. With `--whole` the label `slow` keeps nothing out.
 
 A mutant that does not end is stopped by processor time, not by the clock on the wall.
 """
@@ -37,7 +37,7 @@ import sys
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDERS = ("model", "kinetics", "timeline", "optics", "estimate", "plan", "clock", "log", "scene")
 QUICK_S, SLOW_S = 2.2, 6.0  # in the build that counts; above the first only suites that know the folder judge, above
-                            # the second none, but under --whole
+                            # the second none, but under --again
 BATCHES_S = (0.8, 4.0)   # suites of about so many seconds are built and run in one call; the rest in one more
 PATIENCE = 6             # suites that take so many times the seconds that they took, and as many more, do not end
 MEMORY_BYTES = 6 << 30   # a mutant that asks for ever more is stopped too
@@ -228,8 +228,9 @@ class House:
 
     names = {"slowlift_program": "slowlift", "slowlift_watch": "slowlift-watch", "slowlift_paper": "slowlift-paper"}
 
-    def __init__(self, folder, whole):
+    def __init__(self, folder, whole, patient):
         self.source, self.build, self.whole = folder / "source", folder / "build", whole
+        self.patient = whole or patient  # long suites judge, and sanitized ones
         self.folder, self.sound, self.limits, self.twin = folder, set(), limited, None
         folder.mkdir(parents=True, exist_ok=True)
         copied(self.source)
@@ -241,7 +242,6 @@ class House:
         """The same sources and suites in another build: what reads behind an array may go well in this one."""
         if not self.twin:
             self.twin = copy.copy(self)  # without a limit of memory: a sanitizer asks for addresses without end
-            self.twin.whole = False
             self.twin.build, self.twin.sound, self.twin.limits = self.folder / "sanitized", set(), None
             configured(self.source, self.twin.build, "-O1 -g1", sanitize="address,undefined")
             self.twin.tests = tests_of(self.twin.build)
@@ -293,11 +293,11 @@ class House:
         like = lambda s: s == stem or stem.startswith(s + "_") or s.startswith(stem + "_")
         seconds = lambda s: self.measured[s]["s"]
         entering = [s for s in self.measured if self.enters(s, name, line)]
-        quick = [s for s in entering if seconds(s) <= (SLOW_S if s in own[:6] or like(s) else QUICK_S) or s == folder]
+        quick = [s for s in entering if self.patient or s == folder or
+                 seconds(s) <= (SLOW_S if s in own[:6] or like(s) else QUICK_S)]
         quick.sort(key=lambda s: (seconds(s) > SLOW_S, not like(s), seconds(s) > 1.0,
                                   own.index(s) if s in own else len(own), seconds(s)))
-        rest = sorted(set(entering).difference(quick), key=seconds)
-        return quick + (rest if self.whole else [])
+        return quick
 
     def batches(self, suites):
         """The same suites, a few to a call: cheap calls first."""
@@ -388,7 +388,7 @@ def judge(house, site):
         verdict, by = verdict_of(house, name, number)
     finally:
         path.write_text(original)
-    if verdict == "survived" and house.whole:
+    if verdict == "survived" and house.patient:
         house = house.sanitized()
         try:
             path.write_text("\n".join(lines))
@@ -464,7 +464,7 @@ def main():
         sites, wanted = [(row, found_again(row, sites)) for row in kept], len(kept)
     else:
         sites = [(None, site) for site in sites]
-    house = House(asked.folder.resolve(), asked.whole)
+    house = House(asked.folder.resolve(), asked.whole, bool(kept))
     if asked.go_on and asked.results.exists():
         sites = judged_before(asked.results, sites)
     results = asked.results.open("w") if asked.results else None
