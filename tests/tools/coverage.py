@@ -8,7 +8,8 @@ the least share. An assertion is no branch: what it denies cannot be tested. Wha
 in the code, with its reason, behind GCOVR_EXCL_BR_LINE; the table says how many such lines there are.
 
 --no-tests counts what has been run by hand; --missing lists each line whose path holds WORD and which
-has a branch that nothing took.
+has a branch that nothing took. A program that was not built anew since a source of the core changed
+writes over what all others counted of it: such counts are refused, with their names.
 """
 import argparse
 import json
@@ -33,15 +34,29 @@ def run_tests(build):
     """What was counted before is taken away; a test that fails is told, and the measure fails with it."""
     for old in build.rglob("*.gcda"):
         old.unlink()
+    # What GCC's counting has to say goes into a file: tests look at all that a program says.
+    os.environ["GCOV_ERROR_FILE"] = str(build / "gcov-errors.txt")
     jobs = f"-j{os.cpu_count()}"
     calls = (["-L", SUITES, "-E", f"^({NO_SUITES})$"], ["-R", f"^({PROGRAMS})$"])
     return all([subprocess.run(["ctest", "--test-dir", build, jobs, "--output-on-failure", *call]).returncode == 0
                 for call in calls])
 
 
+def of_another_build(folders):
+    """Files of counts whose stamp (bytes 8 to 11) is not that of the notes that the compiler left beside them."""
+    def stamp(path):
+        with path.open("rb") as file:
+            return file.read(12)[8:]
+    return [counts.name for folder in folders for counts in sorted(folder.rglob("*.gcda"))
+            if stamp(counts) != stamp(counts.with_suffix(".gcno"))]
+
+
 def counted(build):
     """Of each file: its lines with their branches, as gcovr tells them."""
     folders = [build / "CMakeFiles" / f"{name}.dir" / "src" for name in LIBRARIES]
+    old = of_another_build(folders)
+    if old:
+        sys.exit(f"counted by programs of another build: {', '.join(old)}; build them, remove these, run them again")
     done = subprocess.run(
         ["gcovr", "--root", ROOT, "--filter", f"{ROOT}/src/({'|'.join(FOLDERS)})/", "--gcov-ignore-parse-errors",
          "--exclude-lines-by-pattern", r"\s*assert\(.*", "-j", str(os.cpu_count()), "--json", "-", *folders],
