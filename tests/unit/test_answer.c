@@ -143,7 +143,7 @@ START_TEST(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
 END_TEST
 
 /* What comes in the same second as the limit comes too late: of 112 members none more is open. */
-START_TEST(a_member_whose_goal_comes_with_its_limit_is_open)
+START_TEST(a_member_whose_goal_comes_with_its_limit_is_not_open)
 {
     fresh();
     sl_spread *const spread = spread_of(112, NULL);
@@ -162,7 +162,7 @@ START_TEST(a_member_whose_goal_comes_with_its_limit_is_open)
 END_TEST
 
 /* A longest time that is the whole scene is what ends it; a longer one is not. */
-START_TEST(a_longest_time_as_long_as_the_scene_ends_nothing)
+START_TEST(a_longest_time_as_long_as_the_scene_ends_it)
 {
     fresh();
     for (int i = 0; i < 2; i++) {
@@ -176,7 +176,7 @@ START_TEST(a_longest_time_as_long_as_the_scene_ends_nothing)
 }
 END_TEST
 
-START_TEST(a_goal_that_comes_as_the_label_ends_comes_too_late)
+START_TEST(a_goal_that_comes_as_the_label_ends_comes_in_time)
 {
     fresh();
     sl_spread *const spread = spread_of(640, NULL);
@@ -326,9 +326,9 @@ ADD(a_stop_at_once_leaves_all_the_colour)
 ADD(looks_never_overrun_their_list)
 ADD(somebody_without_a_form_gets_no_minute_and_no_judgement)
 ADD(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
-ADD(a_member_whose_goal_comes_with_its_limit_is_open)
-ADD(a_longest_time_as_long_as_the_scene_ends_nothing)
-ADD(a_goal_that_comes_as_the_label_ends_comes_too_late)
+ADD(a_member_whose_goal_comes_with_its_limit_is_not_open)
+ADD(a_longest_time_as_long_as_the_scene_ends_it)
+ADD(a_goal_that_comes_as_the_label_ends_comes_in_time)
 ADD(of_two_surprises_the_one_that_fewest_agree_with_is_told)
 CASE("members")
 ADD(a_member_s_limits_lie_inside_the_scene_and_its_share_between_none_and_all)

@@ -8,7 +8,7 @@
 
 #include "suite.h"
 
-START_TEST(what_does_not_fit_is_written_behind_the_room)
+START_TEST(what_does_not_fit_is_cut_off)
 {
     char text[12] = "one";
     memset(text + 8, '#', 4);
@@ -24,7 +24,7 @@ START_TEST(what_does_not_fit_is_written_behind_the_room)
 }
 END_TEST
 
-START_TEST(what_stands_between_comes_first_or_last)
+START_TEST(what_stands_between_comes_neither_first_nor_last)
 {
     char text[16] = "";
     sl_append_item(text, sizeof text, ", ", "%d", 1);
@@ -38,6 +38,6 @@ START_TEST(what_stands_between_comes_first_or_last)
 END_TEST
 
 START_SUITE("append")
-ADD(what_does_not_fit_is_written_behind_the_room)
-ADD(what_stands_between_comes_first_or_last)
+ADD(what_does_not_fit_is_cut_off)
+ADD(what_stands_between_comes_neither_first_nor_last)
 END_SUITE

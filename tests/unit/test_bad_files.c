@@ -135,7 +135,7 @@ START_TEST(more_than_a_mebibyte_is_refused)
 }
 END_TEST
 
-START_TEST(a_byte_order_mark_takes_a_letter_of_the_file)
+START_TEST(a_byte_order_mark_takes_no_letter_of_the_file)
 {
     static const char marked[] = "\xEF\xBB\xBF"
                                  "kind: lesson";
@@ -185,7 +185,7 @@ START_TEST(a_file_above_the_limit_is_refused_unread)
 END_TEST
 
 /* docs/file-format.md: a note has up to 500 characters. */
-START_TEST(a_note_of_five_hundred_letters_is_refused_or_a_longer_one_is_not)
+START_TEST(a_note_of_five_hundred_letters_is_read_and_a_longer_one_refused)
 {
     for (int letters = 500; letters <= 501; letters++) {
         char text[2048];
@@ -260,10 +260,10 @@ ADD(no_bad_file_loads_as_a_scene)
 ADD(a_file_that_is_not_there_is_named)
 ADD(a_folder_is_not_read_as_a_file)
 ADD(more_than_a_mebibyte_is_refused)
-ADD(a_byte_order_mark_takes_a_letter_of_the_file)
+ADD(a_byte_order_mark_takes_no_letter_of_the_file)
 ADD(what_need_not_end_is_refused_unread)
 ADD(a_file_above_the_limit_is_refused_unread)
-ADD(a_note_of_five_hundred_letters_is_refused_or_a_longer_one_is_not)
+ADD(a_note_of_five_hundred_letters_is_read_and_a_longer_one_refused)
 ADD(more_than_20000_values_are_refused)
 ADD(a_message_holds_no_control_byte_and_no_half_letter)
 ADD(without_a_resolver_a_reference_is_missing)

@@ -220,7 +220,7 @@ static void is_refused(int use, int what, int at)
 }
 
 /* Of many solutions the first ones, and some of the others with the last. */
-START_TEST(a_solution_that_fails_is_passed_over_or_leaves_something_behind)
+START_TEST(each_solution_that_fails_is_told_and_leaves_nothing_behind)
 {
     uses[_i].begin();
     solutions = 0;
@@ -274,6 +274,6 @@ START_TEST(a_made_up_day_that_cannot_be_kept_is_passed_over)
 END_TEST
 
 START_SUITE("a model that fails while what was seen is compared")
-ADD_LOOP(a_solution_that_fails_is_passed_over_or_leaves_something_behind, 0, USES)
+ADD_LOOP(each_solution_that_fails_is_told_and_leaves_nothing_behind, 0, USES)
 ADD(a_made_up_day_that_cannot_be_kept_is_passed_over)
 END_SUITE

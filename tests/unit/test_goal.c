@@ -114,7 +114,7 @@ START_TEST(the_goal_is_reached_when_the_last_wanted_zone_is_at_its_own)
 END_TEST
 
 /* A dye that goes so fast that no number of a double is left of it has reached any goal. */
-START_TEST(a_colour_of_which_nothing_is_left_has_not_reached_its_goal)
+START_TEST(a_colour_of_which_nothing_is_left_has_reached_its_goal)
 {
     fresh((sl_aims){.colour_left = 1.0, .zone_left = {[ZONE_RED] = 1e-3}});
     for (int dye = 0; dye < SMALL_DYES; dye++) {
@@ -169,7 +169,7 @@ START_TEST(near_undyed_hair_is_found_to_a_second)
 }
 END_TEST
 
-START_TEST(a_distance_that_is_the_goal_itself_is_not_there)
+START_TEST(a_distance_that_is_the_goal_itself_is_there)
 {
     fresh((sl_aims){.colour_left = 1.0, .zone_near = {[ZONE_VIOLET] = 20.0}});
     sl_timeline *const timeline = solve();
@@ -367,10 +367,10 @@ ADD(a_zone_s_own_threshold_goes_before_the_blanket_one)
 ADD(one_share_is_told_only_where_every_wanted_zone_has_it)
 ADD(goals_for_zones_alone_are_a_goal)
 ADD(the_goal_is_reached_when_the_last_wanted_zone_is_at_its_own)
-ADD(a_colour_of_which_nothing_is_left_has_not_reached_its_goal)
+ADD(a_colour_of_which_nothing_is_left_has_reached_its_goal)
 ADD(a_zone_that_is_not_wanted_still_stops_base_and_stress)
 ADD(near_undyed_hair_is_found_to_a_second)
-ADD(a_distance_that_is_the_goal_itself_is_not_there)
+ADD(a_distance_that_is_the_goal_itself_is_there)
 ADD(a_smaller_distance_takes_longer_or_is_never_reached)
 ADD(a_distance_and_the_share_left_at_it_are_reached_together)
 ADD(stress_stops_at_its_share_of_what_the_control_lost_at_first_water)

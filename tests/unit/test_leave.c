@@ -124,7 +124,7 @@ START_TEST(all_that_is_asked_gives_leave_up_to_the_last_look_at_the_strand)
 END_TEST
 
 /* At 2 min and then every 5, as common practice has it (no source), and never after the label's end. */
-START_TEST(a_strand_is_looked_at_after_its_label_or_where_none_is_needed)
+START_TEST(a_strand_is_looked_at_up_to_its_label_and_only_where_one_is_needed)
 {
     int look[SL_MOST_STRAND_LOOKS];
     clear_person();
@@ -317,7 +317,7 @@ ADD(hair_as_warm_as_on_a_head_counts_as_one_wherever_the_warmth_comes_from)
 ADD(a_person_s_code_in_a_scene_makes_it_a_head)
 ADD(nor_has_a_scene_of_a_log_with_somebody_s_strand_a_minute)
 ADD(all_that_is_asked_gives_leave_up_to_the_last_look_at_the_strand)
-ADD(a_strand_is_looked_at_after_its_label_or_where_none_is_needed)
+ADD(a_strand_is_looked_at_up_to_its_label_and_only_where_one_is_needed)
 ADD(each_thing_that_is_lacking_closes_the_gate_by_itself)
 ADD(a_strand_opens_its_own_mix_alone_and_only_when_it_was_counted)
 ADD(the_first_thing_is_told_and_all_are_kept)

@@ -112,7 +112,7 @@ static void behind_the_triggers(const char *text)
     sqlite3_close(base);
 }
 
-START_TEST(a_sound_log_has_a_fault)
+START_TEST(a_sound_log_has_no_fault)
 {
     look_over();
     ck_assert(told.sound);
@@ -134,7 +134,7 @@ START_TEST(a_sound_log_has_a_fault)
 }
 END_TEST
 
-START_TEST(one_thing_that_is_wrong_is_told_as_another_or_not_at_all)
+START_TEST(each_thing_that_is_wrong_is_told_as_what_it_is)
 {
     static const struct {
         const char *text; /* what somebody writes */
@@ -168,7 +168,7 @@ START_TEST(one_thing_that_is_wrong_is_told_as_another_or_not_at_all)
 END_TEST
 
 /* A boot of another name has a clock of its own. */
-START_TEST(a_clock_that_began_anew_goes_back)
+START_TEST(a_clock_that_began_anew_does_not_go_back)
 {
     behind_the_triggers("UPDATE event SET boot_ns = 0, boot_id = 'two' WHERE kind = 'applied';"
                         "UPDATE event SET boot_ns = 5 WHERE kind = 'started'");
@@ -179,7 +179,7 @@ END_TEST
 
 /* Of many faults of the pages a few are told, and how many there are: values that their column does not
  * allow are such to SQLite. */
-START_TEST(many_faults_are_all_told_or_not_counted)
+START_TEST(of_many_faults_some_are_told_and_all_are_counted)
 {
     for (int n = 5; n <= 6; n++) {
         char text[96];
@@ -198,7 +198,7 @@ START_TEST(many_faults_are_all_told_or_not_counted)
 }
 END_TEST
 
-START_TEST(tables_that_are_not_ours_are_called_ours)
+START_TEST(tables_that_are_not_ours_are_told)
 {
     sqlite3 *base = NULL;
     ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
@@ -212,9 +212,9 @@ END_TEST
 
 START_SUITE("looking over a log")
 FIXTURE(set_up, tear_down)
-ADD(a_sound_log_has_a_fault)
-ADD(one_thing_that_is_wrong_is_told_as_another_or_not_at_all)
-ADD(a_clock_that_began_anew_goes_back)
-ADD(many_faults_are_all_told_or_not_counted)
-ADD(tables_that_are_not_ours_are_called_ours)
+ADD(a_sound_log_has_no_fault)
+ADD(each_thing_that_is_wrong_is_told_as_what_it_is)
+ADD(a_clock_that_began_anew_does_not_go_back)
+ADD(of_many_faults_some_are_told_and_all_are_counted)
+ADD(tables_that_are_not_ours_are_told)
 END_SUITE

@@ -288,7 +288,7 @@ START_TEST(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
 END_TEST
 
 /* Minutes of pieces before the rest, whose end is the dwell's. */
-START_TEST(the_first_piece_of_a_ladder_does_not_go_out)
+START_TEST(the_first_piece_of_a_ladder_goes_out_with_the_others)
 {
     static const int rungs[] = {5, 10, 20, 30};
     char *bytes = NULL;
@@ -491,7 +491,7 @@ END_TEST
 
 /* Of an arm's swatches each counts once, however often it was read: 42 and 48, and a and b as by_instrument()
  * makes them of L. */
-START_TEST(an_instrument_s_mean_is_a_sum)
+START_TEST(an_instrument_s_mean_is_of_swatches)
 {
     int second = 1;
     while (strcmp(made.swatches[second].arm, made.swatches[0].arm) != 0) {
@@ -512,7 +512,7 @@ START_TEST(an_instrument_s_mean_is_a_sum)
 END_TEST
 
 /* However often what is read goes from one zone to another and back. */
-START_TEST(a_zone_that_comes_again_is_another_zone)
+START_TEST(a_zone_that_comes_again_is_the_same_zone)
 {
     static const char *const zones[] = {"red", "blue", "green", "red", "blue", "green", "blue", "red"};
     sl_log_reading readings[8];
@@ -918,14 +918,14 @@ ADD(where_cells_are_parted_by_semicolons_a_comma_is_a_point)
 ADD(a_file_that_is_no_csv_of_ours_is_told_as_what_it_is)
 ADD(an_instant_that_is_none_is_refused_in_each_of_its_parts)
 ADD(what_goes_out_is_of_one_test_or_of_all_and_a_full_disk_is_told)
-ADD(the_first_piece_of_a_ladder_does_not_go_out)
+ADD(the_first_piece_of_a_ladder_goes_out_with_the_others)
 ADD(the_label_of_a_mix_is_kept_with_its_swatches_and_goes_out_with_them)
 ADD(a_picture_s_key_says_under_the_mix_or_rinsed)
 ADD(a_colour_is_whole_and_says_how_it_was_read)
 ADD(one_word_of_any_kind_is_something_said)
 ADD(means_are_of_grades_and_of_an_instrument_apart_and_in_their_order)
-ADD(an_instrument_s_mean_is_a_sum)
-ADD(a_zone_that_comes_again_is_another_zone)
+ADD(an_instrument_s_mean_is_of_swatches)
+ADD(a_zone_that_comes_again_is_the_same_zone)
 CASE("strands")
 FIXTURE(set_up_strands, tear_down_strands)
 ADD(of_strands_that_count_the_newest_is_taken_and_of_others_the_one_that_lacks_least)

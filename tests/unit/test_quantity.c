@@ -254,7 +254,7 @@ END_TEST
 
 /* Two letters that changed places are one slip; so "nmaa" is nearer to "nama" than a word with two other
  * letters. */
-START_TEST(letters_that_changed_places_are_two_slips)
+START_TEST(letters_that_changed_places_are_one_slip)
 {
     static const char *const known[] = {"nbba", "nmaa"};
     const sl_words words = {known, 2};
@@ -282,5 +282,5 @@ CASE("messages")
 ADD(a_share_out_of_range_says_what_one_is)
 ADD(forty_characters_are_quoted_whole)
 ADD(a_word_is_near_by_its_letters)
-ADD(letters_that_changed_places_are_two_slips)
+ADD(letters_that_changed_places_are_one_slip)
 END_SUITE
