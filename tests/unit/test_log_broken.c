@@ -333,6 +333,25 @@ START_TEST(what_may_not_be_written_is_found_before_sqlite_stumbles_over_it)
 }
 END_TEST
 
+/* Where nothing may be written beside it a log that lies still is read as it is; one that is in use has its
+ * last rows in the file beside it. */
+START_TEST(the_last_rows_of_a_log_in_use_are_read_where_nothing_may_be_written)
+{
+    char beside[200];
+    struct stat file;
+    sl_log *log = NULL;
+    sl_log_test test;
+    snprintf(beside, sizeof beside, "%s-wal", made.path);
+    ck_assert(stat(beside, &file) == 0 && file.st_size > 0); /* the reading is in there */
+    arm(ACCESS, 1, EROFS);
+    ck_assert(sl_log_open(&log, made.path, SL_LOG_READ, NULL));
+    right_again();
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    ck_assert_int_eq(test.n_readings, 1);
+    sl_log_close(log);
+}
+END_TEST
+
 /* Whichever of them: nothing of a file is trusted, or the file is not opened. */
 START_TEST(an_sqlite_that_cannot_be_told_to_trust_no_file_is_not_used)
 {
@@ -845,6 +864,7 @@ ADD(a_log_that_sqlite_cannot_open_is_refused)
 ADD(a_folder_of_another_machine_is_refused_and_an_unknown_one_is_tried)
 ADD(what_sqlite_says_it_did_is_looked_at)
 ADD(what_may_not_be_written_is_found_before_sqlite_stumbles_over_it)
+ADD(the_last_rows_of_a_log_in_use_are_read_where_nothing_may_be_written)
 ADD(an_sqlite_that_cannot_be_told_to_trust_no_file_is_not_used)
 ADD(a_log_that_another_program_keeps_busy_is_not_read_from_a_copy)
 ADD(a_strange_log_of_which_no_copy_can_be_made_is_told_as_such)
