@@ -8,7 +8,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static void append(char *text, size_t size, const char *format, va_list values)
+static void __attribute__((format(printf, 3, 0)))
+append(char *text, size_t size, const char *format, va_list values)
 {
     const size_t used = strlen(text);
     vsnprintf(text + used, size - used, format, values);

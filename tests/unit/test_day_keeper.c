@@ -368,8 +368,8 @@ START_TEST(without_memory_an_event_is_taken_or_news_are_lost)
 {
     sl_event event = {.kind = SL_EVENT_STARTED, .swatch = -1};
     sl_error error = {.code = SL_OK};
+    here = pthread_self(); /* before others run */
     both_begin();
-    here = pthread_self();
     sl_uuid_make(event.id);
     ck_assert(sl_instant_now(&event.at, NULL));
     atomic_store(&failing[GROW], 1);
