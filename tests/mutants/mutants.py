@@ -475,12 +475,13 @@ def main():
             verdict, by, where, old, new = row
         else:
             name, number, operator, column, new = site
-            verdict, by = judge(house, site)
+            old = (house.source / name).read_text().split("\n")[number].strip()
+            is_argued = (name, operator, old) in known
+            verdict, by = ("survived", "") if is_argued and row else judge(house, site)
             if verdict in ("does not compile", "same code"):
                 continue
             where, new = f"{name}:{number + 1}:{operator}", new.strip()
-            old = (house.source / name).read_text().split("\n")[number].strip()
-            if verdict == "survived" and (name, operator, old) in known:
+            if verdict == "survived" and is_argued:
                 verdict = "equivalent"
         told[verdict] += 1
         line = "\t".join((verdict, by, where, old, new))
