@@ -185,6 +185,7 @@ def configured(source, build, flags, targets=(), sanitize=""):
     if not (build / "CMakeCache.txt").exists():
         tools = ["-G", "Ninja"] if shutil.which("ninja") and "CMAKE_GENERATOR" not in os.environ else []
         tools += ["-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=mold"] if shutil.which("mold") else []
+        tools += ["-DCMAKE_C_COMPILER=clang"] if sanitize else []  # GCC warns of more where it is sanitized
         subprocess.run(["cmake", "-S", source, "-B", build, *tools, "-DCMAKE_BUILD_TYPE=Debug",
                         f"-DCMAKE_C_FLAGS_DEBUG={flags}", "-DSLOWLIFT_SHARED=OFF", f"-DSLOWLIFT_SANITIZE={sanitize}"],
                        check=True, stdout=subprocess.DEVNULL)
@@ -193,9 +194,9 @@ def configured(source, build, flags, targets=(), sanitize=""):
 
 
 def tests_of(build):
+    """The tests that may judge, by their names; one whose program is not built yet has no command."""
     told = subprocess.run(["ctest", "--test-dir", build, "--show-only=json-v1"], capture_output=True, text=True, check=True)
-    return {test["name"]: test for test in json.loads(told.stdout)["tests"]
-            if test.get("command") and not NEVER.search(test["name"])}
+    return {test["name"]: test for test in json.loads(told.stdout)["tests"] if not NEVER.search(test["name"])}
 
 
 def labels_of(test):
@@ -235,7 +236,7 @@ class House:
         folder.mkdir(parents=True, exist_ok=True)
         copied(self.source)
         configured(self.source, self.build, "-O1")
-        self.tests = tests_of(self.build)
+        self.tests = {name: test for name, test in tests_of(self.build).items() if test.get("command")}
         self.measured = self.measure()
 
     def sanitized(self):
@@ -243,8 +244,10 @@ class House:
         if not self.twin:
             self.twin = copy.copy(self)  # without a limit of memory: a sanitizer asks for addresses without end
             self.twin.build, self.twin.sound, self.twin.limits = self.folder / "sanitized", set(), None
-            configured(self.source, self.twin.build, "-O1 -g1", sanitize="address,undefined")
-            self.twin.tests = tests_of(self.twin.build)
+            configured(self.source, self.twin.build, "-O1 -g1", {"slowlift"}, "address,undefined")
+            there = lambda word: word.replace(str(self.build), str(self.twin.build), 1)
+            self.twin.tests = {name: {**self.tests[name], "command": list(map(there, self.tests[name]["command"]))}
+                               for name in tests_of(self.twin.build) if name in self.tests}
             self.twin.measured = {name: told for name, told in self.measured.items() if name in self.twin.tests}
         return self.twin
 
