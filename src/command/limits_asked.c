@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/minute.h"
 #include "front/settings.h"
 #include "front/times.h"
 #include "scene/yaml/quantity.h"
@@ -63,7 +64,7 @@ static bool read_part(const char *text, sl_limits_asked *asked, sl_error *error)
 
 static bool read_label(const char *text, double *minutes, sl_error *error)
 {
-    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
+    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], most[32];
     double value = 0.0;
     const char *rest = sl_decimal_read(text, &value);
     rest = rest ? rest + strspn(rest, " ") : "?";
@@ -72,8 +73,8 @@ static bool read_label(const char *text, double *minutes, sl_error *error)
         return true;
     }
     snprintf(found, sizeof found, _("--label \"%.60s\" is not understood"), text);
-    snprintf(wanted, sizeof wanted, _("write the longest time on the label, such as 30min, at most %dmin"),
-             SL_LABEL_MOST_MIN);
+    sl_minute_words(SL_MINUTE_PLANNED, most, sizeof most, "%dmin", SL_LABEL_MOST_MIN);
+    snprintf(wanted, sizeof wanted, _("write the longest time on the label, such as 30min, at most %s"), most);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 
