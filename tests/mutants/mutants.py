@@ -29,10 +29,12 @@ import pathlib
 import random
 import re
 import resource
+import select
 import shutil
 import signal
 import subprocess
 import sys
+import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 FOLDERS = ("model", "kinetics", "timeline", "optics", "estimate", "plan", "clock", "log", "scene")
@@ -333,20 +335,21 @@ class House:
         """The first of the suites that fails, or an empty word."""
         wanted = "|".join(map(re.escape, suites))
         most = PATIENCE * (1 + sum(self.measured[suite]["s"] for suite in suites))
-        ran = subprocess.Popen(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*"],
-                               stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, preexec_fn=self.limits,
-                               start_new_session=True)
-        while True:
-            try:
-                said = ran.communicate(timeout=0.5)[0]
-                break
-            except subprocess.TimeoutExpired:
+        with tempfile.TemporaryFile("w+") as said:
+            ran = subprocess.Popen(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*"],
+                                   stdout=said, stderr=subprocess.DEVNULL, preexec_fn=self.limits, start_new_session=True)
+            end = os.pidfd_open(ran.pid)
+            while not select.select([end], [], [], 0.5)[0]:  # it can be read from when the process has ended
                 if sum(seconds for _, seconds in of_session(ran.pid)) > most:
                     end_session(ran.pid)
+            os.close(end)
+            ran.wait()
+            said.seek(0)
+            text = said.read()
         end_session(ran.pid)  # what a suite left behind
         if ran.returncode == 0:
             return ""
-        told = re.search(r"^\s*\d+ - (\S+) \(", said, flags=re.M) or re.search(r"Start +\d+: (\S+)\n?\Z", said)
+        told = re.search(r"^\s*\d+ - (\S+) \(", text, flags=re.M) or re.search(r"Start +\d+: (\S+)\n?\Z", text)
         return told.group(1) if told else suites[0]
 
     def object_of(self, name):
