@@ -38,6 +38,17 @@ START_TEST(a_use_does_not_cost_what_it_costs_by_hand)
 }
 END_TEST
 
+/* Nobody said how long it keeps: fifteen uses of 30 g. */
+START_TEST(a_tub_without_weeks_is_old_at_once)
+{
+    sl_prices kept = shelf;
+    kept.tub_weeks = 0.0;
+    const sl_use use = {30.0, 60.0, 2.0};
+    ck_assert_int_eq(sl_cost_of(&kept, &use).tub_uses, 15);
+    ck_assert_double_eq_tol(sl_cost_of(&kept, &use).tub_left_g, 0.0, 1e-9);
+}
+END_TEST
+
 START_TEST(a_packet_that_is_just_enough_opens_another)
 {
     const sl_use use = {25.0, 0.0, 2.0};
@@ -133,6 +144,7 @@ END_TEST
 START_SUITE("cost")
 ADD(a_use_does_not_cost_what_it_costs_by_hand)
 ADD(a_packet_that_is_just_enough_opens_another)
+ADD(a_tub_without_weeks_is_old_at_once)
 ADD(a_tub_that_grows_old_is_cheap)
 ADD(what_is_not_sold_has_a_price)
 ADD(fresh_powder_needs_another_time_than_fresh_powder)

@@ -119,6 +119,9 @@ START_TEST(digits_of_ids_are_kept_in_small_letters_and_answers_in_words)
     sl_log_reading reading;
     ck_assert(takes("id", "01A21414-B319-7B7C-947D-1A8D215155C2", &reading, NULL));
     ck_assert_str_eq(reading.id, "01a21414-b319-7b7c-947d-1a8d215155c2");
+    /* 64 characters, of which those at an id's places are dashes: no SHA-256 */
+    ck_assert(!takes("photo_sha256", "01a21414-b319-7b7c-947d-1a8d215155c201a21414b3197b7c947d1a8d2151",
+                     &reading, NULL));
     ck_assert(takes("blind", "yes", &reading, NULL));
     ck_assert_int_eq(reading.blind, 1);
     ck_assert(takes("blind", "no", &reading, NULL));

@@ -71,6 +71,21 @@ START_TEST(threads_do_not_matter)
         ck_assert_int_eq(members, one->surprise.members);
         ck_assert_int_eq(shown, one->surprise.shown);
     }
+    int gone = 0;
+    for (int i = 0; i < SMALL_ARMS * SMALL_ZONES;
+         i++) { /* each member at once, and each in which it is gone then */
+        const sl_standing *const standing = &one->standing[i];
+        gone += standing->gone > 0 ? 1 : 0;
+        for (int what = 0; what < SL_STANDINGS; what++) {
+            long counted = 0;
+            for (int k = 0; k < SL_THOUSANDTHS; k++) {
+                counted += standing->count[what][k];
+            }
+            const bool then = what == SL_LEFT_THEN || what == SL_BASE_THEN || what == SL_STRESS_THEN;
+            ck_assert_int_eq(counted, then ? standing->members : standing->gone);
+        }
+    }
+    ck_assert_int_gt(gone, 0);
     for (int threads = 2; threads <= 8; threads *= 4) {
         request.threads = threads;
         sl_rank *const more = rank_of(request);

@@ -164,7 +164,9 @@ END_TEST
 
 START_TEST(of_equals_the_first_is_named_and_hair_and_chart_count_too)
 {
+    sl_grade grade;
     fresh();
+    ck_assert_ptr_nonnull(strstr(weakest(&grade), "pH")); /* of all that are equally strong, too */
     small.hairs[1].grade = SL_GRADE_FITTED;
     is_named("a number", "light");
     small.scene.chart.grade = SL_GRADE_FITTED;
