@@ -248,6 +248,22 @@ START_TEST(a_corner_in_the_temperature_is_a_node)
 }
 END_TEST
 
+/* Points of one temperature change nothing: a mix that dries goes on drying and leaching as wet as it still
+ * is, by the closed form of an_uncovered_mix_dries_and_works_less. */
+START_TEST(a_corner_does_not_wet_a_mix_that_dries)
+{
+    fresh();
+    small.arms[ARM_6].steps[0].covered = false;
+    small.scene.n_points = 4;
+    for (int i = 0; i < 4; i++) {
+        small.scene.points[i] = (sl_course_point){8.0 * i, 32.0};
+    }
+    const sl_moment open = moment_of(ARM_6, 30.0 - 1e-9);
+    ck_assert_double_eq_tol(open.wetness, exp(-0.03 * 30.0), 1e-8);
+    ck_assert_double_eq_tol(open.leach_min, (1.0 - exp(-0.03 * 30.0)) / 0.03, 1e-8);
+}
+END_TEST
+
 /* ---- sharing ----------------------------------------------------------------------------- */
 
 START_TEST(sharing_is_refused_for_each_of_its_reasons)
@@ -303,6 +319,7 @@ ADD(constants_that_are_not_numbers_are_found)
 ADD(solving_again_gives_the_same_bytes)
 ADD(reading_between_nodes_is_as_good_as_the_solution)
 ADD(a_corner_in_the_temperature_is_a_node)
+ADD(a_corner_does_not_wet_a_mix_that_dries)
 ADD(sharing_is_refused_for_each_of_its_reasons)
 ADD(a_warmer_place_works_faster_by_the_printed_factor)
 END_SUITE
