@@ -178,7 +178,8 @@ bool sl_log_add(sl_log *log, sl_log_reading *readings, int n, sl_error *error);
  * twice keeps it once; it is told before the receipt is given. */
 bool sl_log_add_again(sl_log *log, sl_log_reading *readings, int n, int *n_there, sl_error *error);
 /* Every reading of a test (NULL: of all) in the order in which they were kept, corrected ones too,
- * until `visit` returns false, which then also is the result. */
+ * until `visit` returns false, which then also is the result. visit NULL: they are only read, to know that
+ * they can be. */
 typedef bool sl_log_visit(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
                           const char *test, sl_error *error);
 bool sl_log_each_reading(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error);

@@ -123,28 +123,16 @@ static bool attach(sl_log *log, const char *path, int version, sl_error *error)
     return true;
 }
 
-static bool count_one(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
-                      const char *test, sl_error *error)
-{
-    (void)reading;
-    (void)swatch;
-    (void)test;
-    (void)error;
-    ++*(long long *)self;
-    return true;
-}
-
 /* Every row is read before any is taken: what no slowlift keeps is not spread. */
 static bool other_is_sound(const char *path, int *version, int64_t *bytes, sl_error *error)
 {
     sl_log *other = NULL;
-    long long n = 0;
     if (!sl_log_open(&other, path, SL_LOG_READ, error)) {
         return false;
     }
     *version = other->version;
     *bytes = other->bytes;
-    bool good = sl_log_each_reading(other, NULL, count_one, &n, error) && sl_log_whole(other, error);
+    bool good = sl_log_each_reading(other, NULL, NULL, NULL, error) && sl_log_whole(other, error);
     if (good && other->copied) {
         good = sl_known_strange(other, _("it holds more than tables of ours"), error);
     }
