@@ -51,15 +51,11 @@ static bool read_zone(const char *text, const sl_scene *scene, int *zone, sl_err
 {
     const char *names[SL_MAX_ZONES];
     int n = 0;
-    *zone = SL_SAW_ALL_ZONES;
-    if (text[0] == '\0') {
+    *zone = text[0] == '\0' ? SL_SAW_ALL_ZONES : sl_scene_zone(scene, text);
+    if (text[0] == '\0' || *zone >= 0) {
         return true;
     }
     for (int i = 0; i < scene->n_zones; i++) {
-        if (strcmp(text, scene->zones[i].name) == 0) {
-            *zone = i;
-            return true;
-        }
         if (scene->zones[i].recipe.n_dyes > 0) {
             names[n++] = scene->zones[i].name;
         }

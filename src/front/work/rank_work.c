@@ -136,13 +136,12 @@ static bool read_surprise(sl_rank_work *work, sl_error *error)
         for (int other = 0; rest && other < scene->n_arms; other++) {
             const char *zone_word = after(rest, scene->arms[other].name);
             zone_word = zone_word ? after(zone_word, " in ") : NULL;
-            for (int zone = 0; zone_word && zone < scene->n_zones; zone++) {
-                if (one != other && strcmp(zone_word, scene->zones[zone].name) == 0) {
-                    work->request.zone = zone;
-                    work->request.one = one;
-                    work->request.other = other;
-                    return true;
-                }
+            const int zone = zone_word && one != other ? sl_scene_zone(scene, zone_word) : -1;
+            if (zone >= 0) {
+                work->request.zone = zone;
+                work->request.one = one;
+                work->request.other = other;
+                return true;
             }
         }
     }

@@ -3,11 +3,12 @@
  * See reading_columns.h.
  */
 #include "log/readings/reading_columns.h"
-#include "base/append.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+#include "base/append.h"
 
 #define TEXT(what, kind_of)                                                                                  \
     {                                                                                                        \

@@ -13,6 +13,7 @@
 #include <unistd.h>
 #include <uuid/uuid.h>
 
+#include "base/append.h"
 #include "base/inputs.h"
 #include "base/language.h"
 #include "base/memory.h"
@@ -108,19 +109,21 @@ static bool lies_still(const char *path)
     return access(folder, W_OK) != 0 && access(beside, F_OK) != 0;
 }
 
+enum { STILL_URI = 3 * SL_LOG_PATH + 32 };
+
 /* file:...?immutable=1 (https://sqlite.org/uri.html). */
-static void still_uri(const char *path, char uri[3 * SL_LOG_PATH + 32])
+static void still_uri(const char *path, char uri[STILL_URI])
 {
-    size_t used = (size_t)snprintf(uri, 8, "file:");
+    snprintf(uri, STILL_URI, "file:");
     for (const char *at = path; *at != '\0'; at++) {
-        used += (size_t)snprintf(uri + used, 4, strchr("%?# ", *at) ? "%%%02X" : "%c", (unsigned)*at & 0xffU);
+        sl_append(uri, STILL_URI, strchr("%?# ", *at) ? "%%%02X" : "%c", (unsigned)*at & 0xffU);
     }
-    snprintf(uri + used, 16, "?immutable=1");
+    sl_append(uri, STILL_URI, "?immutable=1");
 }
 
 static int open_file(sl_log *log, sl_log_how how)
 {
-    char uri[3 * SL_LOG_PATH + 32];
+    char uri[STILL_URI];
     if (how == SL_LOG_READ && lies_still(log->path)) {
         still_uri(log->path, uri);
         return sqlite3_open_v2(uri, &log->base, SQLITE_OPEN_READONLY | SQLITE_OPEN_URI, NULL);

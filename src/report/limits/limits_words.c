@@ -39,7 +39,7 @@ void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
     const char *const full = ascii ? "o" : "\xE2\x97\x8F", *const empty = ascii ? "." : "\xE2\x97\x8B";
     text[0] = '\0';
     for (int i = 0; i < SL_DOTS; i++) {
-        strcat(text, i < dots ? full : empty);
+        sl_append(text, SL_DOTS_TEXT, "%s", i < dots ? full : empty);
     }
 }
 

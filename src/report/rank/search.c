@@ -3,6 +3,7 @@
  * See search.h.
  */
 #include "report/rank/search.h"
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/limits/aims_words.h"
@@ -41,20 +42,18 @@ static void put_aims(FILE *out, const sl_scene *scene, int width)
     sl_goal_words(scene, text, sizeof text);
     if (scene->aims.base_moved.set) {
         sl_percent(scene->aims.base_moved.most, share, sizeof share);
-        snprintf(more, sizeof more, _("; base moved at most %s %%"), share);
-        strncat(text, more, sizeof text - strlen(text) - 1);
+        sl_append(text, sizeof text, _("; base moved at most %s %%"), share);
     }
     if (scene->aims.cystine_lost.set) {
         sl_percent(scene->aims.cystine_lost.most, share, sizeof share);
-        snprintf(more, sizeof more, _("; hair stress at most %s %%"), share);
-        strncat(text, more, sizeof text - strlen(text) - 1);
+        sl_append(text, sizeof text, _("; hair stress at most %s %%"), share);
         sl_stress_of_words(scene, more, sizeof more);
-        strncat(text, more, sizeof text - strlen(text) - 1);
+        sl_append(text, sizeof text, "%s", more);
     }
     if (scene->aims.longest_min.set) {
         sl_short_number(scene->aims.longest_min.most, 0, share, sizeof share);
         sl_minute_words(SL_MINUTE_PLANNED, more, sizeof more, _("; at most %s min on the hair"), share);
-        strncat(text, more, sizeof text - strlen(text) - 1);
+        sl_append(text, sizeof text, "%s", more);
     }
     sl_put_paragraph(out, _(" asked:    "), text, width);
     sl_put_paragraph(
