@@ -109,6 +109,27 @@ void log_made_change(const char *path, const char *statements)
     sqlite3_close(base);
 }
 
+int log_made_swatch(const sl_log_made *made, const char *arm, int block)
+{
+    for (int i = 0; i < made->n; i++) {
+        if (strcmp(made->swatches[i].arm, arm) == 0 && made->swatches[i].block == block) {
+            return i;
+        }
+    }
+    ck_abort_msg("no swatch of %s", arm);
+    return -1;
+}
+
+void log_made_happens(const sl_log_made *made, sl_event_kind kind, int swatch, int second, const char *note)
+{
+    sl_event event = {.kind = kind,
+                      .swatch = swatch,
+                      .at = {.boot_ns = second * INT64_C(1000000000),
+                             .wall_ns = (1795597200 + (int64_t)second) * INT64_C(1000000000),
+                             .boot_id = "one"}};
+    ck_assert(sl_log_append(made->log, made->test, made->swatches, made->n, &event, note, NULL));
+}
+
 sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char *zone, sl_wipe grade)
 {
     sl_log_reading reading = sl_log_reading_begin();
@@ -116,5 +137,19 @@ sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char 
     snprintf(reading.zone, sizeof reading.zone, "%s", zone);
     snprintf(reading.judge, sizeof reading.judge, "j1");
     reading.said[SL_SAID_GRADE] = (int)grade;
+    return reading;
+}
+
+sl_log_reading log_made_colour(const sl_log_made *made, int swatch, const char *zone, double L, double a,
+                               double b)
+{
+    sl_log_reading reading = log_made_reading(made, swatch, zone, SL_WIPE_HALF);
+    reading.said[SL_SAID_GRADE] = SL_NOT_SAID;
+    snprintf(reading.judge, sizeof reading.judge, "meter");
+    snprintf(reading.illuminant, sizeof reading.illuminant, "D65");
+    snprintf(reading.observer, sizeof reading.observer, "10");
+    reading.L = L;
+    reading.a = a;
+    reading.b = b;
     return reading;
 }

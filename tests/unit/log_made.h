@@ -28,7 +28,16 @@ void log_made_end(sl_log_made *made);
 void log_made_write(const sl_log_made *made, const char *bytes, size_t length);
 /* Change the log at `path` around its own guards, as no program of ours does: statements of SQLite. */
 void log_made_change(const char *path, const char *statements);
+/* The index of an arm's swatch in a block. */
+int log_made_swatch(const sl_log_made *made, const char *arm, int block);
+/* An event so many seconds after the day began, by both of its clocks; swatch -1: of all. note: NULL, or its
+ * words. */
+void log_made_happens(const sl_log_made *made, sl_event_kind kind, int swatch, int second, const char *note);
 /* A reading of the swatch with this index. */
 sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char *zone, sl_wipe grade);
+
+/* The same by an instrument, D65 and 10 degrees, which graded nothing. */
+sl_log_reading log_made_colour(const sl_log_made *made, int swatch, const char *zone, double L, double a,
+                               double b);
 
 #endif

@@ -14,6 +14,7 @@
 #include "base/memory.h"
 #include "log/compare/compare_page.h"
 #include "log_made.h"
+#include "named.h"
 #include "slowlift/what_if.h"
 #include "suite.h"
 
@@ -40,17 +41,6 @@ static void read_compare(double noise_floor)
 }
 
 /* The n-th swatch of an arm, by block. */
-static int swatch_of(const char *arm, int block)
-{
-    for (int i = 0; i < made.n; i++) {
-        if (strcmp(made.swatches[i].arm, arm) == 0 && made.swatches[i].block == block) {
-            return i;
-        }
-    }
-    ck_abort_msg("no swatch of %s", arm);
-    return -1;
-}
-
 static void see_as(int swatch, const char *zone, sl_wipe grade, const char *judge)
 {
     sl_log_reading reading = log_made_reading(&made, swatch, zone, grade);
@@ -60,55 +50,19 @@ static void see_as(int swatch, const char *zone, sl_wipe grade, const char *judg
 
 static void see(const char *arm, int block, const char *zone, sl_wipe grade)
 {
-    see_as(swatch_of(arm, block), zone, grade, "j1");
+    see_as(log_made_swatch(&made, arm, block), zone, grade, "j1");
 }
 
 static void see_colour(int swatch, const char *zone, double minute, double L, double a, double b)
 {
-    sl_log_reading reading = sl_log_reading_begin();
-    memcpy(reading.swatch, made.swatches[swatch].id, SL_UUID);
-    snprintf(reading.zone, sizeof reading.zone, "%s", zone);
-    snprintf(reading.judge, sizeof reading.judge, "meter");
-    snprintf(reading.illuminant, sizeof reading.illuminant, "D65");
-    snprintf(reading.observer, sizeof reading.observer, "10");
+    sl_log_reading reading = log_made_colour(&made, swatch, zone, L, a, b);
     reading.minute = minute;
-    reading.L = L;
-    reading.a = a;
-    reading.b = b;
     ck_assert(sl_log_add(made.log, &reading, 1, NULL));
-}
-
-static void happens(sl_event_kind kind, int swatch, int second, const char *note)
-{
-    sl_event event = {.kind = kind,
-                      .swatch = swatch,
-                      .at = {.boot_ns = second * INT64_C(1000000000),
-                             .wall_ns = (1795597200 + second) * INT64_C(1000000000),
-                             .boot_id = "one"}};
-    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, note, NULL));
-}
-
-static int arm_named(const char *name)
-{
-    const int arm = sl_scene_arm(compare->scene, name);
-    ck_assert_msg(arm >= 0, "no arm %s", name);
-    return arm;
-}
-
-static int zone_named(const char *name)
-{
-    for (int z = 0; z < compare->scene->n_zones; z++) {
-        if (strcmp(compare->scene->zones[z].name, name) == 0) {
-            return z;
-        }
-    }
-    ck_abort_msg("no zone %s", name);
-    return -1;
 }
 
 static const sl_seen_arm *at(const char *arm, const char *zone)
 {
-    return sl_compare_arm(compare, arm_named(arm), zone_named(zone));
+    return sl_compare_arm(compare, named_arm(compare->scene, arm), named_zone(compare->scene, zone));
 }
 
 static const sl_deviation *deviation_of(sl_deviation_kind kind)
@@ -150,7 +104,7 @@ END_TEST
 START_TEST(judges_or_looks_of_one_swatch_count_as_swatches)
 {
     begin();
-    const int second = swatch_of("powder + 6 %", 1);
+    const int second = log_made_swatch(&made, "powder + 6 %", 1);
     see("powder + 6 %", 0, "red", SL_WIPE_HALF);
     see_as(second, "red", SL_WIPE_MOSTLY_GONE, "j1");
     see_as(second, "red", SL_WIPE_GHOST, "j2");
@@ -171,15 +125,16 @@ END_TEST
 START_TEST(a_share_by_the_instrument_is_not_that_of_a_hand)
 {
     begin();
-    const int swatch = swatch_of("powder + 6 %", 0);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
     see_colour(swatch, "red", 0.0, 40.0, 60.0, 30.0);
     see_colour(swatch, "undyed", 0.0, 80.0, 0.0, 30.0);
     see_colour(swatch, "red", SL_NOT_READ, 79.0, 6.0, 22.0);
     see_colour(swatch, "undyed", SL_NOT_READ, 82.0, 2.0, 22.0);
     read_compare(-1.0);
-    ck_assert_int_eq(compare->basis[zone_named("red")], SL_BASIS_COLOUR);
+    ck_assert_int_eq(compare->basis[named_zone(compare->scene, "red")], SL_BASIS_COLOUR);
     ck_assert_double_eq_tol(at("powder + 6 %", "red")->seen[SL_BASIS_COLOUR].mean, 5.0 / sqrt(5200.0), 1e-12);
-    ck_assert_double_eq_tol(sl_compare_floor(compare, zone_named("red"), 0.5), 2.0 / sqrt(5200.0), 1e-12);
+    ck_assert_double_eq_tol(sl_compare_floor(compare, named_zone(compare->scene, "red"), 0.5),
+                            2.0 / sqrt(5200.0), 1e-12);
     end();
 }
 END_TEST
@@ -188,7 +143,7 @@ END_TEST
 START_TEST(two_readings_of_a_colour_are_not_their_mean)
 {
     begin();
-    const int swatch = swatch_of("powder + 6 %", 0);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
     for (int i = -1; i <= 1; i += 2) {
         see_colour(swatch, "red", 0.0, 40.0 + i, 60.0 - 2.0 * i, 30.0 + 3.0 * i);
         see_colour(swatch, "undyed", 0.0, 80.0 + i, 0.0, 30.0);
@@ -204,7 +159,7 @@ END_TEST
 START_TEST(one_arm_is_judged_by_the_instrument_and_the_next_by_grades)
 {
     begin();
-    const int swatch = swatch_of("powder + 6 %", 0);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
     see_colour(swatch, "red", 0.0, 40.0, 60.0, 30.0);
     see_colour(swatch, "undyed", 0.0, 80.0, 0.0, 30.0);
     see_colour(swatch, "red", SL_NOT_READ, 79.0, 6.0, 22.0);
@@ -212,7 +167,7 @@ START_TEST(one_arm_is_judged_by_the_instrument_and_the_next_by_grades)
     see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
     see("powder + 3 %", 0, "red", SL_WIPE_HALF);
     read_compare(-1.0);
-    ck_assert_int_eq(compare->basis[zone_named("red")], SL_BASIS_GRADE);
+    ck_assert_int_eq(compare->basis[named_zone(compare->scene, "red")], SL_BASIS_GRADE);
     ck_assert(at("powder + 3 %", "red")->place > 0 && at("powder + 6 %", "red")->place > 0);
     end();
 }
@@ -221,7 +176,7 @@ END_TEST
 START_TEST(a_share_is_taken_of_a_start_that_nobody_read)
 {
     begin();
-    const int swatch = swatch_of("powder + 6 %", 0);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
     see_colour(swatch, "red", SL_NOT_READ, 79.0, 6.0, 22.0);
     see_colour(swatch, "undyed", SL_NOT_READ, 82.0, 2.0, 22.0);
     read_compare(-1.0);
@@ -237,7 +192,7 @@ START_TEST(a_start_that_hardly_shows_a_colour_is_divided_by)
     const double apart[] = {1.99, 2.0};
     for (int i = 0; i < 2; i++) {
         begin();
-        const int swatch = swatch_of("powder + 6 %", 0);
+        const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
         see_colour(swatch, "red", 0.0, 60.0, 1.0, 3.0);
         see_colour(swatch, "undyed", 0.0, 60.0 + apart[i], 1.0, 3.0);
         see_colour(swatch, "red", SL_NOT_READ, 70.0, 1.0, 3.0);
@@ -272,9 +227,11 @@ START_TEST(arms_whose_intervals_overlap_do_not_tie)
     ck_assert_int_eq(at("powder + 6 %", "red")->place, 1);
     ck_assert_int_eq(at("powder + 3 %", "red")->place, 2);
     ck_assert_int_eq(at("untreated", "red")->place, 2);
-    sl_compare_place_words(compare, arm_named("untreated"), zone_named("red"), words, sizeof words);
+    sl_compare_place_words(compare, named_arm(compare->scene, "untreated"), named_zone(compare->scene, "red"),
+                           words, sizeof words);
     ck_assert_str_eq(words, "2 tie");
-    sl_compare_place_words(compare, arm_named("powder + 6 %"), zone_named("red"), words, sizeof words);
+    sl_compare_place_words(compare, named_arm(compare->scene, "powder + 6 %"),
+                           named_zone(compare->scene, "red"), words, sizeof words);
     ck_assert_str_eq(words, "1"); /* alone there */
     end();
 }
@@ -321,7 +278,7 @@ START_TEST(single_swatches_are_put_in_an_order)
     see("untreated", 0, "red", SL_WIPE_NO_CHANGE);
     read_compare(0.01);
     ck_assert_int_eq(at("untreated", "red")->place, 1);
-    sl_compare_first_words(compare, zone_named("red"), words, sizeof words);
+    sl_compare_first_words(compare, named_zone(compare->scene, "red"), words, sizeof words);
     ck_assert_str_eq(words, "In red no order can be told: one swatch shows no spread.");
     end();
 }
@@ -339,7 +296,8 @@ START_TEST(the_floor_is_not_that_of_looks_that_were_repeated)
     }
     read_compare(-1.0);
     ck_assert_int_eq(compare->repeats, 5);
-    ck_assert_double_eq_tol(sl_compare_floor(compare, zone_named("red"), 0.4), 2.8 * sqrt(0.03125), 1e-12);
+    ck_assert_double_eq_tol(sl_compare_floor(compare, named_zone(compare->scene, "red"), 0.4),
+                            2.8 * sqrt(0.03125), 1e-12);
     end();
 }
 END_TEST
@@ -353,21 +311,22 @@ END_TEST
 START_TEST(a_time_is_not_made_equal_by_first_order)
 {
     begin();
-    const int swatch = swatch_of("washing only", 0);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_MIXED, swatch, 0, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
-    happens(SL_EVENT_RINSED, swatch, 60 + 20 * 60, NULL);
+    const int swatch = log_made_swatch(&made, "washing only", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_MIXED, swatch, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 20 * 60, NULL);
     see_as(swatch, "red", SL_WIPE_HALF, "j1");
     read_compare(-1.0);
-    const sl_zone *const zone = &compare->scene->zones[zone_named("red")];
+    const sl_zone *const zone = &compare->scene->zones[named_zone(compare->scene, "red")];
     const sl_dye *const dye = &compare->scene->dyes[zone->recipe.dye[0]];
     const double f = dye->rim_share.value, q = exp(-dye->leach_per_min.value);
     const double ratio =
         (f * pow(q, 30.0) + (1.0 - f) * pow(q, 7.5)) / (f * pow(q, 20.0) + (1.0 - f) * pow(q, 5.0));
     ck_assert_int_eq(made.swatches[swatch].bench.dwell_s, 1800);
     ck_assert_double_lt(ratio, 0.99);
-    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[zone_named("red")], ratio, 1e-7);
+    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[named_zone(compare->scene, "red")], ratio,
+                            1e-7);
     ck_assert_double_eq_tol(at("washing only", "red")->at_planned[SL_BASIS_GRADE].mean, 0.5 * ratio, 1e-7);
     end();
 }
@@ -384,20 +343,9 @@ static const char twice[] =
     "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
     "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
 
-static void begin_text(const char *text)
-{
-    char path[64] = "/tmp/slowlift-twice-XXXXXX";
-    const int handle = mkstemp(path);
-    ck_assert_int_ge(handle, 0);
-    ck_assert_int_eq((int)write(handle, text, strlen(text)), (int)strlen(text));
-    close(handle);
-    log_made_begin_scene(&made, path);
-    unlink(path);
-}
-
 static void begin_twice(void)
 {
-    begin_text(twice);
+    log_made_begin_text(&made, twice, NULL, 0);
 }
 
 /* One application of a mix that is planned to be five minutes old at contact. */
@@ -409,7 +357,7 @@ static void begin_aged(void)
     ck_assert(age && rest);
     age[strlen("mix_age: ")] = '5';
     *rest = '\0';
-    begin_text(once);
+    log_made_begin_text(&made, once, NULL, 0);
 }
 
 static double of_water(const sl_dye *dye, double minutes)
@@ -421,16 +369,17 @@ static double of_water(const sl_dye *dye, double minutes)
 START_TEST(times_of_two_applications_are_not_made_equal_by_first_order)
 {
     begin_twice();
-    const int swatch = swatch_of("twice", 0);
+    const int swatch = log_made_swatch(&made, "twice", 0);
     ck_assert_int_eq(made.swatches[swatch].bench.dwell_s, 1200); /* to its first water, not to its last */
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
-    happens(SL_EVENT_RINSED, swatch, 60 + 10 * 60, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60 + 20 * 60, NULL);
-    happens(SL_EVENT_RINSED, swatch, 60 + 45 * 60, NULL);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 10 * 60, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60 + 20 * 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 45 * 60, NULL);
     see_as(swatch, "red", SL_WIPE_HALF, "j1");
     read_compare(-1.0);
-    const sl_dye *const dye = &compare->scene->dyes[compare->scene->zones[zone_named("red")].recipe.dye[0]];
+    const sl_dye *const dye =
+        &compare->scene->dyes[compare->scene->zones[named_zone(compare->scene, "red")].recipe.dye[0]];
     const sl_seen_bench *const bench = &compare->bench[swatch];
     ck_assert_int_eq(bench->n_lain, 2);
     ck_assert_double_eq_tol(bench->lain_s[0], 600.0, 1e-6);
@@ -438,7 +387,7 @@ START_TEST(times_of_two_applications_are_not_made_equal_by_first_order)
     ck_assert_double_eq_tol(bench->dwell_s, 2100.0, 1e-6);
     const double ratio = of_water(dye, 40.0) / of_water(dye, 35.0);
     ck_assert_double_lt(ratio, 0.995);
-    ck_assert_double_eq_tol(bench->to_planned[zone_named("red")], ratio, 1e-7);
+    ck_assert_double_eq_tol(bench->to_planned[named_zone(compare->scene, "red")], ratio, 1e-7);
     const sl_deviation *const early = deviation_of(SL_DEVIATION_EARLY);
     ck_assert_ptr_nonnull(early);
     ck_assert_double_eq_tol(early->seconds, -300.0, 1e-6);
@@ -450,15 +399,16 @@ END_TEST
 START_TEST(an_application_that_never_came_is_passed_over)
 {
     begin_twice();
-    const int swatch = swatch_of("twice", 0);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
-    happens(SL_EVENT_RINSED, swatch, 60 + 20 * 60, NULL);
+    const int swatch = log_made_swatch(&made, "twice", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 20 * 60, NULL);
     see_as(swatch, "red", SL_WIPE_HALF, "j1");
     read_compare(-1.0);
-    const sl_dye *const dye = &compare->scene->dyes[compare->scene->zones[zone_named("red")].recipe.dye[0]];
+    const sl_dye *const dye =
+        &compare->scene->dyes[compare->scene->zones[named_zone(compare->scene, "red")].recipe.dye[0]];
     ck_assert_int_eq(compare->bench[swatch].n_lain, 1);
-    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[zone_named("red")],
+    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[named_zone(compare->scene, "red")],
                             of_water(dye, 40.0) / of_water(dye, 20.0), 1e-7);
     const sl_deviation *const early = deviation_of(SL_DEVIATION_EARLY);
     ck_assert_ptr_nonnull(early);
@@ -472,14 +422,15 @@ END_TEST
 START_TEST(a_swatch_that_lay_on_past_the_end_of_the_scene_is_cut_off_there)
 {
     begin_aged();
-    const int swatch = swatch_of("twice", 0);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
-    happens(SL_EVENT_RINSED, swatch, 60 + 100 * 60, NULL);
+    const int swatch = log_made_swatch(&made, "twice", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 100 * 60, NULL);
     see_as(swatch, "red", SL_WIPE_GHOST, "j1");
     read_compare(-1.0);
-    const sl_dye *const dye = &compare->scene->dyes[compare->scene->zones[zone_named("red")].recipe.dye[0]];
-    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[zone_named("red")],
+    const sl_dye *const dye =
+        &compare->scene->dyes[compare->scene->zones[named_zone(compare->scene, "red")].recipe.dye[0]];
+    ck_assert_double_eq_tol(compare->bench[swatch].to_planned[named_zone(compare->scene, "red")],
                             of_water(dye, 20.0) / of_water(dye, 100.0), 1e-7);
     end();
 }
@@ -507,12 +458,12 @@ START_TEST(half_a_minute_or_two_of_the_mix_are_not_told_either_way)
                {0, -120, false, false, true}, {0, -119, false, false, false}};
     for (size_t i = 0; i < sizeof day / sizeof day[0]; i++) {
         begin_aged();
-        const int swatch = swatch_of("twice", 0);
-        happens(SL_EVENT_STARTED, -1, 0, NULL);
-        happens(SL_EVENT_MIXED, swatch, 600, NULL);
+        const int swatch = log_made_swatch(&made, "twice", 0);
+        log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+        log_made_happens(&made, SL_EVENT_MIXED, swatch, 600, NULL);
         const int contact = 600 + 300 + day[i].age_off_s; /* planned: five minutes old */
-        happens(SL_EVENT_APPLIED, swatch, contact, NULL);
-        happens(SL_EVENT_RINSED, swatch, contact + 1200 + day[i].dwell_off_s, NULL);
+        log_made_happens(&made, SL_EVENT_APPLIED, swatch, contact, NULL);
+        log_made_happens(&made, SL_EVENT_RINSED, swatch, contact + 1200 + day[i].dwell_off_s, NULL);
         read_compare(-1.0);
         ck_assert_msg(is_told(SL_DEVIATION_LATE, swatch) == day[i].late, "late, day %zu", i);
         ck_assert_msg(is_told(SL_DEVIATION_EARLY, swatch) == day[i].early, "early, day %zu", i);
@@ -525,15 +476,16 @@ END_TEST
 START_TEST(what_went_otherwise_than_planned_is_not_told)
 {
     begin();
-    const int first = swatch_of("powder + 6 %", 0), second = swatch_of("powder + 6 %", 1);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_MIXED, first, 0, NULL);
-    happens(SL_EVENT_APPLIED, first, 600, NULL);
-    happens(SL_EVENT_NOTED, first, 700, "drip onto green");
-    happens(SL_EVENT_RINSED, first, 600 + 1800, NULL);
-    happens(SL_EVENT_MIXED, second, 540, NULL);
-    happens(SL_EVENT_APPLIED, second, 600, NULL);
-    happens(SL_EVENT_RINSED, second, 600 + 1800 + 240, NULL);
+    const int first = log_made_swatch(&made, "powder + 6 %", 0),
+              second = log_made_swatch(&made, "powder + 6 %", 1);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_MIXED, first, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, first, 600, NULL);
+    log_made_happens(&made, SL_EVENT_NOTED, first, 700, "drip onto green");
+    log_made_happens(&made, SL_EVENT_RINSED, first, 600 + 1800, NULL);
+    log_made_happens(&made, SL_EVENT_MIXED, second, 540, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, second, 600, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, second, 600 + 1800 + 240, NULL);
     read_compare(-1.0);
     const sl_deviation *const age = deviation_of(SL_DEVIATION_MIX_AGE),
                               *late = deviation_of(SL_DEVIATION_LATE),
@@ -557,13 +509,14 @@ END_TEST
 START_TEST(the_first_swatch_of_a_log_is_not_the_shortest_of_its_arm)
 {
     begin_twice();
-    const int swatches[] = {swatch_of("twice", 0), swatch_of("twice", 1), swatch_of("twice", 2)};
+    const int swatches[] = {log_made_swatch(&made, "twice", 0), log_made_swatch(&made, "twice", 1),
+                            log_made_swatch(&made, "twice", 2)};
     const int lying_s[] = {1000, 1240, 1300};
     ck_assert_int_eq(swatches[0], 0);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
     for (int i = 0; i < 3; i++) {
-        happens(SL_EVENT_APPLIED, swatches[i], 60 + 5000 * i, NULL);
-        happens(SL_EVENT_RINSED, swatches[i], 60 + 5000 * i + lying_s[i], NULL);
+        log_made_happens(&made, SL_EVENT_APPLIED, swatches[i], 60 + 5000 * i, NULL);
+        log_made_happens(&made, SL_EVENT_RINSED, swatches[i], 60 + 5000 * i + lying_s[i], NULL);
     }
     read_compare(-1.0);
     const sl_deviation *const unequal = deviation_of(SL_DEVIATION_UNEQUAL);
@@ -628,7 +581,8 @@ END_TEST
 START_TEST(a_day_later_is_not_compared_with_at_once)
 {
     begin();
-    sl_log_reading reading = log_made_reading(&made, swatch_of("powder + 6 %", 0), "red", SL_WIPE_HALF);
+    sl_log_reading reading =
+        log_made_reading(&made, log_made_swatch(&made, "powder + 6 %", 0), "red", SL_WIPE_HALF);
     see("powder + 6 %", 0, "red", SL_WIPE_MOSTLY_GONE);
     reading.hours_after = 24.0;
     ck_assert(sl_log_add(made.log, &reading, 1, NULL));
@@ -645,7 +599,7 @@ END_TEST
 
 static void see_at(const char *arm, int block, double minute, sl_wipe grade)
 {
-    sl_log_reading reading = log_made_reading(&made, swatch_of(arm, block), "red", grade);
+    sl_log_reading reading = log_made_reading(&made, log_made_swatch(&made, arm, block), "red", grade);
     reading.minute = minute;
     ck_assert(sl_log_add(made.log, &reading, 1, NULL));
 }
@@ -661,7 +615,7 @@ START_TEST(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
     see_at("powder + 6 %", 1, 61.0, SL_WIPE_GHOST);
     see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
     read_compare(-1.0);
-    const int arm = arm_named("powder + 6 %"), zone = zone_named("red");
+    const int arm = named_arm(compare->scene, "powder + 6 %"), zone = named_zone(compare->scene, "red");
     ck_assert_int_eq(sl_compare_minutes(compare, arm, zone, minutes, 3), 3);
     ck_assert_int_eq(minutes[0], 5);
     ck_assert_int_eq(minutes[1], 20);
@@ -672,7 +626,8 @@ START_TEST(looks_on_the_way_are_lost_or_not_in_the_order_of_the_clock)
     ck_assert_int_eq(five.n, 2);
     ck_assert_double_eq_tol(five.mean, 0.5 * (sl_wipe_share(SL_WIPE_SLIGHT) + sl_wipe_share(SL_WIPE_HALF)),
                             1e-12);
-    ck_assert_int_eq(sl_compare_minutes(compare, arm_named("powder + 3 %"), zone, minutes, 3), 0);
+    ck_assert_int_eq(sl_compare_minutes(compare, named_arm(compare->scene, "powder + 3 %"), zone, minutes, 3),
+                     0);
     end();
 }
 END_TEST
@@ -726,13 +681,14 @@ static double rinsed_after(const char *arm, const char *zone, double minutes)
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
     sl_outcome outcome;
-    ck_assert(sl_changes_set(&changes, compare->scene, arm_named(arm), SL_SETTING_DWELL, minutes, NULL));
-    sl_variant_make(variant, compare->scene, arm_named(arm), &changes);
+    ck_assert(sl_changes_set(&changes, compare->scene, named_arm(compare->scene, arm), SL_SETTING_DWELL,
+                             minutes, NULL));
+    sl_variant_make(variant, compare->scene, named_arm(compare->scene, arm), &changes);
     ck_assert(sl_outcome_of(&outcome, &variant->scene, 0, &timeline, solver, NULL));
     sl_timeline_free(timeline);
     sl_solver_free(solver);
     free(variant);
-    return outcome.left[zone_named(zone)];
+    return outcome.left[named_zone(compare->scene, zone)];
 }
 
 /* The scene's own dwell is 30 min. */
@@ -747,7 +703,7 @@ START_TEST(the_model_of_a_piece_is_not_of_hair_that_lay_so_long_and_was_rinsed)
     rank_at(10);
     const double piece = at("powder + 6 %", "red")->predicted;
     ck_assert_double_eq_tol(piece, rinsed_after("powder + 6 %", "red", 10.0), 1e-9);
-    const int arm = arm_named("powder + 6 %"), zone = zone_named("red");
+    const int arm = named_arm(compare->scene, "powder + 6 %"), zone = named_zone(compare->scene, "red");
     sl_cell under;
     sl_timeline_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + 10.0, NULL, &under);
     ck_assert_double_lt(piece, under.colour_left - 0.01);
@@ -764,7 +720,8 @@ START_TEST(the_model_of_a_wiped_look_is_not_of_hair_under_the_mix)
     ck_assert_int_eq(at("powder + 6 %", "red")->place, 1);
     ck_assert(at("powder + 6 %", "red")->place_at_planned == 0 && !sl_compare_has_planned(compare));
     ck_assert_double_eq(at("powder + 6 %", "red")->predicted,
-                        sl_compare_model_at(compare, arm_named("powder + 6 %"), zone_named("red"), 10.0));
+                        sl_compare_model_at(compare, named_arm(compare->scene, "powder + 6 %"),
+                                            named_zone(compare->scene, "red"), 10.0));
     end();
 }
 END_TEST
@@ -796,7 +753,8 @@ static sl_rate rate_of(const char *arm, const char *zone)
 {
     sl_rate *rates = NULL;
     ck_assert(sl_compare_rates(&rates, compare, NULL));
-    const sl_rate rate = rates[arm_named(arm) * compare->scene->n_zones + zone_named(zone)];
+    const sl_rate rate =
+        rates[named_arm(compare->scene, arm) * compare->scene->n_zones + named_zone(compare->scene, zone)];
     sl_free(rates);
     return rate;
 }
@@ -817,7 +775,7 @@ START_TEST(what_washing_takes_counts_as_speed)
     log_made_begin_ladder(&made, rungs, 4);
     read_compare(-1.0);
     for (int i = 0; i < 3; i++) {
-        const int arm = arm_named(arms[i]), zone = zone_named("blue");
+        const int arm = named_arm(compare->scene, arms[i]), zone = named_zone(compare->scene, "blue");
         const double *const start = &compare->scene->arms[arm].contact_min;
         double under[3], piece[3];
         for (int k = 0; k < 3; k++) {
@@ -870,10 +828,10 @@ END_TEST
 START_TEST(the_last_piece_counts_at_its_planned_minute_though_the_clock_knows_better)
 {
     log_made_begin_ladder(&made, rungs, 4);
-    const int swatch = swatch_of("powder + 6 %", 0);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
-    happens(SL_EVENT_RINSED, swatch, 60 + 36 * 60, NULL);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 36 * 60, NULL);
     see_at("powder + 6 %", 0, 10.0, SL_WIPE_HALF);
     see_at("powder + 6 %", 0, 20.0, SL_WIPE_MOSTLY_GONE);
     see("powder + 6 %", 0, "red", SL_WIPE_GHOST);
@@ -892,11 +850,11 @@ END_TEST
 START_TEST(a_piece_that_was_cut_off_late_counts_at_its_planned_minute_or_is_passed_over)
 {
     log_made_begin_ladder(&made, rungs, 4);
-    const int swatch = swatch_of("powder + 6 %", 0);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
-    happens(SL_EVENT_LOOKED, swatch, 60 + 7 * 60, NULL);
-    happens(SL_EVENT_LOOKED, swatch, 60 + 10 * 60 + 12, NULL);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_LOOKED, swatch, 60 + 7 * 60, NULL);
+    log_made_happens(&made, SL_EVENT_LOOKED, swatch, 60 + 10 * 60 + 12, NULL);
     see_at("powder + 6 %", 0, 5.0, SL_WIPE_SLIGHT);
     see_at("powder + 6 %", 0, 10.0, SL_WIPE_HALF);
     see_at("powder + 6 %", 0, 20.0, SL_WIPE_MOSTLY_GONE);
@@ -929,14 +887,14 @@ END_TEST
 START_TEST(a_ratio_is_taken_of_a_colour_that_is_gone)
 {
     log_made_begin_ladder(&made, rungs, 4);
-    const int swatch = swatch_of("washing only", 0);
-    happens(SL_EVENT_STARTED, -1, 0, NULL);
-    happens(SL_EVENT_APPLIED, swatch, 60, NULL);
-    happens(SL_EVENT_LOOKED, swatch, 60 + 60 * 86400, NULL);
+    const int swatch = log_made_swatch(&made, "washing only", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_LOOKED, swatch, 60 + 60 * 86400, NULL);
     see_at("washing only", 0, 5.0, SL_WIPE_GHOST);
     read_compare(-1.0);
     rank_at(5);
-    ck_assert_double_eq(compare->bench[swatch].piece_to_planned[zone_named("red")], 1.0);
+    ck_assert_double_eq(compare->bench[swatch].piece_to_planned[named_zone(compare->scene, "red")], 1.0);
     ck_assert_double_eq_tol(at("washing only", "red")->at_planned[SL_BASIS_GRADE].mean,
                             sl_wipe_share(SL_WIPE_GHOST), 1e-12);
     end();
@@ -1006,13 +964,13 @@ END_TEST
 START_TEST(pieces_that_an_instrument_read_are_not_ranked)
 {
     log_made_begin_ladder(&made, rungs, 4);
-    const int swatch = swatch_of("powder + 6 %", 0);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
     see_colour(swatch, "red", 0.0, 40.0, 60.0, 30.0);
     see_colour(swatch, "undyed", 0.0, 80.0, 0.0, 30.0);
     see_colour(swatch, "red", 10.0, 79.0, 6.0, 22.0);
     see_colour(swatch, "undyed", 10.0, 82.0, 2.0, 22.0);
     read_compare(-1.0);
-    ck_assert_int_eq(compare->basis[zone_named("red")], SL_BASIS_COLOUR);
+    ck_assert_int_eq(compare->basis[named_zone(compare->scene, "red")], SL_BASIS_COLOUR);
     rank_at(10);
     ck_assert_double_eq_tol(at("powder + 6 %", "red")->seen[SL_BASIS_COLOUR].mean, 5.0 / sqrt(5200.0), 1e-12);
     end();

@@ -15,6 +15,7 @@
 #include "log/compare/looks.h"
 #include "log/store/sql.h"
 #include "log_made.h"
+#include "named.h"
 #include "suite.h"
 
 static sl_log_made made;
@@ -62,27 +63,9 @@ static void rank_at(int minute)
     ck_assert(sl_compare_rank_at(compare, minute, NULL));
 }
 
-static int swatch_of(const char *arm, int block)
-{
-    for (int i = 0; i < made.n; i++) {
-        if (strcmp(made.swatches[i].arm, arm) == 0 && made.swatches[i].block == block) {
-            return i;
-        }
-    }
-    ck_abort_msg("no swatch of %s", arm);
-    return -1;
-}
-
-static int arm_named(const char *name)
-{
-    const int arm = sl_scene_arm(compare->scene, name);
-    ck_assert_msg(arm >= 0, "no arm %s", name);
-    return arm;
-}
-
 static const sl_seen_arm *at(const char *arm)
 {
-    return sl_compare_arm(compare, arm_named(arm), sl_scene_zone(compare->scene, "red"));
+    return sl_compare_arm(compare, named_arm(compare->scene, arm), sl_scene_zone(compare->scene, "red"));
 }
 
 static void keep(sl_log_reading reading)
@@ -115,14 +98,9 @@ typedef struct colour {
 
 static void measure(int swatch, const char *zone, double minute, double hours, colour read)
 {
-    sl_log_reading reading = by_eye(swatch, zone, minute, hours, SL_WIPE_HALF);
-    reading.said[SL_SAID_GRADE] = SL_NOT_SAID;
-    snprintf(reading.judge, sizeof reading.judge, "meter");
-    snprintf(reading.illuminant, sizeof reading.illuminant, "D65");
-    snprintf(reading.observer, sizeof reading.observer, "10");
-    reading.L = read.L;
-    reading.a = read.a;
-    reading.b = read.b;
+    sl_log_reading reading = log_made_colour(&made, swatch, zone, read.L, read.a, read.b);
+    reading.minute = minute;
+    reading.hours_after = hours;
     keep(reading);
 }
 
@@ -136,15 +114,10 @@ static void happens_by(sl_event_kind kind, int swatch, int boot_s, int wall_s)
     ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
 }
 
-static void happens(sl_event_kind kind, int swatch, int second)
-{
-    happens_by(kind, swatch, second, second);
-}
-
 static void lies(int swatch, int seconds)
 {
-    happens(SL_EVENT_APPLIED, swatch, 60);
-    happens(SL_EVENT_RINSED, swatch, 60 + seconds);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + seconds, NULL);
 }
 
 static int told(sl_deviation_kind kind, int swatch)
@@ -160,8 +133,8 @@ static sl_rate rate_of(const char *arm)
 {
     sl_rate *rates = NULL;
     ck_assert(sl_compare_rates(&rates, compare, NULL));
-    const sl_rate rate =
-        rates[arm_named(arm) * compare->scene->n_zones + sl_scene_zone(compare->scene, "red")];
+    const sl_rate rate = rates[named_arm(compare->scene, arm) * compare->scene->n_zones +
+                               sl_scene_zone(compare->scene, "red")];
     sl_free(rates);
     return rate;
 }
@@ -246,7 +219,8 @@ static void measure_all(int swatch)
 START_TEST(a_day_later_is_not_measured_against_undyed_hair_of_that_day)
 {
     log_made_begin(&made);
-    const int swatch = swatch_of("powder + 6 %", 0), other = swatch_of("powder + 6 %", 1);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0),
+              other = log_made_swatch(&made, "powder + 6 %", 1);
     measure_all(swatch);
     measure_all(other);
     measure(swatch, "red", SL_NOT_READ, 24.0, (colour){70.0, 12.0, 20.0});
@@ -317,7 +291,7 @@ END_TEST
 START_TEST(gummy_hair_is_told_as_often_as_it_was_felt_or_not_of_each_swatch)
 {
     log_made_begin(&made);
-    happens(SL_EVENT_STARTED, -1, 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
     lies(3, 2 * 3600); /* late besides */
     for (int look = 0; look < 3; look++) {
         sl_log_reading reading = by_eye(look < 2 ? 3 : 5, "red", 5.0 * look, SL_NOT_READ, SL_WIPE_HALF);
@@ -422,14 +396,15 @@ START_TEST(of_more_minutes_than_there_is_room_for_others_than_the_first_are_kept
 {
     int minutes[SL_COMPARE_MINUTES];
     log_made_begin(&made);
-    const int first = swatch_of("powder + 6 %", 0), second = swatch_of("powder + 6 %", 1);
+    const int first = log_made_swatch(&made, "powder + 6 %", 0),
+              second = log_made_swatch(&made, "powder + 6 %", 1);
     for (int minute = 2; minute <= 98; minute++) {
         see_at(first < second ? first : second, minute, SL_WIPE_HALF);
     }
     see_at(first < second ? second : first, 1.0, SL_WIPE_HALF);
     read_compare();
-    const int n = sl_compare_minutes(compare, arm_named("powder + 6 %"), sl_scene_zone(compare->scene, "red"),
-                                     minutes, SL_COMPARE_MINUTES);
+    const int n = sl_compare_minutes(compare, named_arm(compare->scene, "powder + 6 %"),
+                                     sl_scene_zone(compare->scene, "red"), minutes, SL_COMPARE_MINUTES);
     ck_assert_int_eq(n, SL_COMPARE_MINUTES);
     for (int i = 0; i < n; i++) {
         ck_assert_int_eq(minutes[i], i + 1);
@@ -443,7 +418,7 @@ END_TEST
 START_TEST(a_rate_of_very_many_moments_is_not_that_of_a_hand_or_has_a_model_s_beside_it)
 {
     log_made_begin(&made);
-    const int swatch = swatch_of("powder + 6 %", 0);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
     for (int n = 96; n <= 97; n++) {
         for (int half = n == 96 ? 1 : n; half <= n; half++) {
             see_at(swatch, 0.5 * half, SL_WIPE_HALF);
@@ -464,12 +439,12 @@ END_TEST
 START_TEST(two_moments_of_one_minute_are_two_swatches)
 {
     log_made_begin(&made);
-    see_at(swatch_of("powder + 6 %", 0), 10.0, SL_WIPE_HALF);
-    see_at(swatch_of("powder + 6 %", 0), 10.3, SL_WIPE_GHOST);
-    see_at(swatch_of("powder + 6 %", 1), 9.8, SL_WIPE_SLIGHT);
+    see_at(log_made_swatch(&made, "powder + 6 %", 0), 10.0, SL_WIPE_HALF);
+    see_at(log_made_swatch(&made, "powder + 6 %", 0), 10.3, SL_WIPE_GHOST);
+    see_at(log_made_swatch(&made, "powder + 6 %", 1), 9.8, SL_WIPE_SLIGHT);
     read_compare();
-    const sl_seen_mean ten =
-        sl_compare_at(compare, arm_named("powder + 6 %"), sl_scene_zone(compare->scene, "red"), 10);
+    const sl_seen_mean ten = sl_compare_at(compare, named_arm(compare->scene, "powder + 6 %"),
+                                           sl_scene_zone(compare->scene, "red"), 10);
     ck_assert_int_eq(ten.n, 2);
     ck_assert_double_eq_tol(ten.mean, 0.55, 1e-12);
     rank_at(10);
@@ -485,7 +460,8 @@ START_TEST(what_is_no_look_on_the_way_is_a_point_of_a_rate)
 {
     for (int more = 0; more < 2; more++) {
         log_made_begin_ladder(&made, rungs, 4);
-        const int swatch = swatch_of("powder + 6 %", 0), bare = swatch_of("untreated", 0);
+        const int swatch = log_made_swatch(&made, "powder + 6 %", 0),
+                  bare = log_made_swatch(&made, "untreated", 0);
         see_at(swatch, 5.0, SL_WIPE_SLIGHT);
         see_at(swatch, 10.0, SL_WIPE_HALF);
         see_at(swatch, 20.0, SL_WIPE_MOSTLY_GONE);
@@ -503,7 +479,7 @@ START_TEST(what_is_no_look_on_the_way_is_a_point_of_a_rate)
         ck_assert(sl_rate_of(SL_START_FITTED, minute, left, 3, &k));
         ck_assert_double_eq_tol(rate_of("powder + 6 %").per_min.mean, k, 1e-12);
         int minutes[8];
-        ck_assert_int_eq(sl_compare_minutes(compare, arm_named("powder + 6 %"),
+        ck_assert_int_eq(sl_compare_minutes(compare, named_arm(compare->scene, "powder + 6 %"),
                                             sl_scene_zone(compare->scene, "red"), minutes, 8),
                          3);
         ck_assert(minutes[0] == 5 && minutes[1] == 10 && minutes[2] == 20);
@@ -528,7 +504,7 @@ START_TEST(a_look_within_half_a_minute_counts_as_one_of_three_minutes)
     const sl_wipe grade[] = {SL_WIPE_SLIGHT, SL_WIPE_SLIGHT, SL_WIPE_HALF, SL_WIPE_MOSTLY_GONE};
     log_made_begin(&made);
     for (int n = 0; n < 4; n++) {
-        see_at(swatch_of("powder + 6 %", 0), minute[n], grade[n]);
+        see_at(log_made_swatch(&made, "powder + 6 %", 0), minute[n], grade[n]);
         read_compare();
         ck_assert_int_eq(rate_of("powder + 6 %").per_min.n, n == 3);
     }
@@ -545,11 +521,11 @@ START_TEST(minutes_at_which_somebody_looked_are_not_told_zone_by_zone)
 {
     char words[200];
     log_made_begin_ladder(&made, rungs, 4);
-    const int swatch = swatch_of("powder + 6 %", 0);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
     see_at(swatch, 10.0, SL_WIPE_HALF);
     see_at(swatch, 5.0, SL_WIPE_SLIGHT);
     keep(by_eye(swatch, "blue", 20.0, SL_NOT_READ, SL_WIPE_HALF));
-    see(swatch_of("untreated", 0), SL_WIPE_NO_CHANGE);
+    see(log_made_swatch(&made, "untreated", 0), SL_WIPE_NO_CHANGE);
     for (int ended = 0; ended < 2; ended++) {
         if (ended) {
             see(swatch, SL_WIPE_GHOST);
@@ -585,11 +561,11 @@ START_TEST(the_model_says_something_of_a_mix_that_it_does_not_know)
     const double minute[] = {5.0, 10.0, 20.0}, left[] = {0.8, 0.5, 0.25};
     for (int ladder = 0; ladder < 2; ladder++) {
         log_made_begin_text(&made, scene, rungs, ladder ? 4 : 0);
-        const int swatch = swatch_of("reducing", 0);
-        happens(SL_EVENT_STARTED, -1, 0);
-        happens(SL_EVENT_APPLIED, swatch, 60);
-        happens(SL_EVENT_LOOKED, swatch, 60 + 7 * 60);
-        happens(SL_EVENT_RINSED, swatch, 60 + 50 * 60);
+        const int swatch = log_made_swatch(&made, "reducing", 0);
+        log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+        log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+        log_made_happens(&made, SL_EVENT_LOOKED, swatch, 60 + 7 * 60, NULL);
+        log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 50 * 60, NULL);
         see_at(swatch, 5.0, SL_WIPE_SLIGHT);
         see_at(swatch, 10.0, SL_WIPE_HALF);
         see_at(swatch, 20.0, SL_WIPE_MOSTLY_GONE);
@@ -624,8 +600,8 @@ START_TEST(the_model_speaks_of_a_minute_that_lies_past_the_end_of_the_scene)
 {
     log_made_begin_text(&made, SCENE(WATER("water", APPLY("70"))), NULL, 0);
     for (int block = 0; block < 3; block++) {
-        see_at(swatch_of("water", block), 60.0, SL_WIPE_HALF);
-        see_at(swatch_of("water", block), 76.0, SL_WIPE_GHOST);
+        see_at(log_made_swatch(&made, "water", block), 60.0, SL_WIPE_HALF);
+        see_at(log_made_swatch(&made, "water", block), 76.0, SL_WIPE_GHOST);
     }
     read_compare();
     rank_at(60);
@@ -660,7 +636,8 @@ START_TEST(the_model_s_end_is_the_scene_s_where_a_label_ended_it)
     ck_assert(sl_plan_make(&plan, with, &request, NULL));
     ck_assert(sl_log_begin(made.log, path, &resolver, plan, "label", "op-1", made.test, NULL));
     read_compare();
-    ck_assert(sl_model_rinsed_at(compare->scene, arm_named("powder + 6 %"), 12.0, left, NULL));
+    ck_assert(
+        sl_model_rinsed_at(compare->scene, named_arm(compare->scene, "powder + 6 %"), 12.0, left, NULL));
     const double by_label = at("powder + 6 %")->predicted;
     ck_assert_double_eq_tol(by_label, left[sl_scene_zone(compare->scene, "red")], 1e-9);
     ck_assert_double_gt(by_label, by_scene + 0.01);
@@ -677,8 +654,8 @@ END_TEST
 START_TEST(a_time_after_a_shampoo_is_not_made_equal_by_first_order)
 {
     log_made_begin_text(&made, SCENE(WATER("washed first", "      - {shampoo: 2}\n" APPLY("20"))), NULL, 0);
-    const int swatch = swatch_of("washed first", 0);
-    happens(SL_EVENT_STARTED, -1, 0);
+    const int swatch = log_made_swatch(&made, "washed first", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
     lies(swatch, 1800);
     see(swatch, SL_WIPE_HALF);
     read_compare();
@@ -696,8 +673,8 @@ START_TEST(a_ladder_of_an_arm_with_two_applications_is_of_both)
 {
     log_made_begin_text(&made, SCENE(WATER("twice", APPLY("20") "      - rest: 10 min\n" APPLY("20"))), rungs,
                         3);
-    const int swatch = swatch_of("twice", 0);
-    happens(SL_EVENT_STARTED, -1, 0);
+    const int swatch = log_made_swatch(&made, "twice", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
     lies(swatch, 1800);
     see_at(swatch, 5.0, SL_WIPE_SLIGHT);
     see(swatch, SL_WIPE_HALF);
@@ -715,8 +692,8 @@ END_TEST
 START_TEST(clocks_that_disagree_are_not_told_or_the_shorter_time_is_taken)
 {
     log_made_begin_text(&made, SCENE(WATER("water", APPLY("20"))), NULL, 0);
-    happens(SL_EVENT_STARTED, -1, 0);
-    happens(SL_EVENT_APPLIED, 0, 60);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
     happens_by(SL_EVENT_RINSED, 0, 60 + 1200, 60 + 1200 + 600);
     lies(1, 1200);
     read_compare();
@@ -801,10 +778,10 @@ START_TEST(a_swatch_of_an_arm_that_the_scene_lacks_counts_for_another)
     log_made_begin_ladder(&made, rungs, 4);
     put_swatch("Z1", "a mix of next year", "0", 1200, "5,10");
     const int swatch = made.n - 1;
-    happens(SL_EVENT_STARTED, -1, 0);
-    happens(SL_EVENT_APPLIED, swatch, 60);
-    happens(SL_EVENT_LOOKED, swatch, 60 + 7 * 60);
-    happens(SL_EVENT_RINSED, swatch, 60 + 1500);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60, NULL);
+    log_made_happens(&made, SL_EVENT_LOOKED, swatch, 60 + 7 * 60, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 + 1500, NULL);
     see_at(swatch, 5.0, SL_WIPE_SLIGHT);
     see(swatch, SL_WIPE_HALF);
     read_compare();
@@ -828,7 +805,7 @@ START_TEST(pieces_of_untreated_hair_lose_colour_by_the_model)
     put_swatch("Z2", "untreated", "NULL", 0, "5,10");
     see_at(made.n - 1, 5.0, SL_WIPE_NO_CHANGE);
     read_compare();
-    ck_assert(sl_compare_ladder(compare, arm_named("untreated")));
+    ck_assert(sl_compare_ladder(compare, named_arm(compare->scene, "untreated")));
     rank_at(5);
     ck_assert_int_eq(at("untreated")->seen[SL_BASIS_GRADE].n, 1);
     ck_assert_double_eq_tol(at("untreated")->predicted, 1.0, 1e-9);
@@ -859,7 +836,7 @@ START_TEST(an_arm_without_a_swatch_has_a_planned_time)
 {
     log_made_begin(&made);
     read_compare();
-    const int arm = arm_named("powder + 6 %"), n = compare->n_swatches;
+    const int arm = named_arm(compare->scene, "powder + 6 %"), n = compare->n_swatches;
     ck_assert_int_eq(sl_compare_dwell_min(compare, arm), 30);
     compare->n_swatches = 0;
     ck_assert_int_eq(sl_compare_dwell_min(compare, arm), 0);

@@ -70,16 +70,6 @@ WRAPPED(bool, sl_log_add, (sl_log * log, sl_log_reading *readings, int n, sl_err
 static sl_log_made made;
 static sl_compare *compare;
 
-static void happens(sl_event_kind kind, int swatch, int minute)
-{
-    sl_event event = {.kind = kind,
-                      .swatch = swatch,
-                      .at = {.boot_ns = minute * INT64_C(60000000000),
-                             .wall_ns = 1795597200000000000 + minute * INT64_C(60000000000),
-                             .boot_id = "one"}};
-    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
-}
-
 static void see(int swatch, double minute, sl_wipe grade)
 {
     sl_log_reading reading = log_made_reading(&made, swatch, "red", grade);
@@ -97,18 +87,12 @@ static void begin_twice(void)
         "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\n"
         "arms:\n  - name: twice\n    steps:\n      - {apply: plain-water, dwell: 20 min}\n"
         "      - rest: 10 min\n      - {apply: plain-water, dwell: 20 min, hair: damp}\n";
-    char path[] = "/tmp/slowlift-twice-XXXXXX";
-    const int handle = mkstemp(path);
-    ck_assert_int_ge(handle, 0);
-    ck_assert_int_eq((int)write(handle, twice, strlen(twice)), (int)strlen(twice));
-    close(handle);
-    log_made_begin_scene(&made, path);
-    unlink(path);
-    happens(SL_EVENT_STARTED, -1, 0);
-    happens(SL_EVENT_APPLIED, 0, 1);
-    happens(SL_EVENT_RINSED, 0, 11);
-    happens(SL_EVENT_APPLIED, 0, 21);
-    happens(SL_EVENT_RINSED, 0, 36);
+    log_made_begin_text(&made, twice, NULL, 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60 * 1, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, 0, 60 * 11, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60 * 21, NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, 0, 60 * 36, NULL);
     see(0, SL_NOT_READ, SL_WIPE_HALF);
 }
 
@@ -117,15 +101,12 @@ static void begin_ladder(void)
 {
     static const int rungs[] = {5, 10, 20};
     log_made_begin_ladder(&made, rungs, 3);
-    int swatch = 0;
-    while (strcmp(made.swatches[swatch].arm, "powder + 6 %") != 0) {
-        swatch++;
-    }
-    happens(SL_EVENT_STARTED, -1, 0);
-    happens(SL_EVENT_APPLIED, swatch, 1);
-    happens(SL_EVENT_LOOKED, swatch, 1 + 7);
-    happens(SL_EVENT_LOOKED, swatch, 1 + 10);
-    happens(SL_EVENT_RINSED, swatch, 1 + 21);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, swatch, 60 * 1, NULL);
+    log_made_happens(&made, SL_EVENT_LOOKED, swatch, 60 * (1 + 7), NULL);
+    log_made_happens(&made, SL_EVENT_LOOKED, swatch, 60 * (1 + 10), NULL);
+    log_made_happens(&made, SL_EVENT_RINSED, swatch, 60 * (1 + 21), NULL);
     see(swatch, 5.0, SL_WIPE_SLIGHT);
     see(swatch, 10.0, SL_WIPE_HALF);
     see(swatch, SL_NOT_READ, SL_WIPE_GHOST);

@@ -5,7 +5,6 @@
  * be.
  */
 #include <check.h>
-#include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -32,14 +31,8 @@ static void set_up(void)
         readings[i] = log_made_reading(&made, i, "red", SL_WIPE_HALF);
     }
     ck_assert(sl_log_add(made.log, readings, 3, NULL));
-    for (int i = 0; i < 2; i++) {
-        sl_event event = {.kind = i == 0 ? SL_EVENT_STARTED : SL_EVENT_APPLIED,
-                          .swatch = i == 0 ? -1 : 0,
-                          .at = {.boot_ns = i * INT64_C(60000000000),
-                                 .wall_ns = 1795597200000000000 + i * INT64_C(60000000000),
-                                 .boot_id = "one"}};
-        ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
-    }
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
     sl_log_close(made.log);
     made.log = NULL;
 }
@@ -74,42 +67,6 @@ static bool says(bool fault, const char *beginning)
         }
     }
     return false;
-}
-
-static void run(sqlite3 *base, const char *text)
-{
-    char *why = NULL;
-    ck_assert_msg(sqlite3_exec(base, text, NULL, NULL, &why) == SQLITE_OK, "%s: %s", text, why);
-}
-
-/* Every row may be changed while it is done. */
-static void behind_the_triggers(const char *text)
-{
-    static char kept[64][1200], dropped[64][160];
-    sqlite3 *base = NULL;
-    sqlite3_stmt *ask = NULL;
-    int n = 0;
-    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_prepare_v2(base, "SELECT name, sql FROM sqlite_master WHERE type = 'trigger'",
-                                        -1, &ask, NULL),
-                     SQLITE_OK);
-    for (; sqlite3_step(ask) == SQLITE_ROW; n++) {
-        ck_assert_int_lt(n, 64);
-        snprintf(dropped[n], sizeof dropped[n], "DROP TRIGGER %s", sqlite3_column_text(ask, 0));
-        snprintf(kept[n], sizeof kept[n], "%s", sqlite3_column_text(ask, 1));
-    }
-    sqlite3_finalize(ask);
-    ck_assert_int_gt(n, 0);
-    run(base, "PRAGMA foreign_keys = OFF; PRAGMA ignore_check_constraints = ON; BEGIN");
-    for (int i = 0; i < n; i++) {
-        run(base, dropped[i]);
-    }
-    run(base, text);
-    for (int i = 0; i < n; i++) {
-        run(base, kept[i]);
-    }
-    run(base, "COMMIT");
-    sqlite3_close(base);
 }
 
 START_TEST(a_sound_log_has_no_fault)
@@ -156,7 +113,7 @@ START_TEST(each_thing_that_is_wrong_is_told_as_what_it_is)
         {"UPDATE reading SET swatch = '00000000-0000-4000-8000-000000000000' WHERE kept = 2", true,
          "References: 1 rows refer to one that is not there."}};
     for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
-        behind_the_triggers(wrong[i].text);
+        log_made_change(made.path, wrong[i].text);
         look_over();
         ck_assert_msg(says(wrong[i].fault, wrong[i].says), "%s", wrong[i].text);
         ck_assert_msg(told.sound == !wrong[i].fault, "%s", wrong[i].text);
@@ -170,8 +127,8 @@ END_TEST
 /* A boot of another name has a clock of its own. */
 START_TEST(a_clock_that_began_anew_does_not_go_back)
 {
-    behind_the_triggers("UPDATE event SET boot_ns = 0, boot_id = 'two' WHERE kind = 'applied';"
-                        "UPDATE event SET boot_ns = 5 WHERE kind = 'started'");
+    log_made_change(made.path, "UPDATE event SET boot_ns = 0, boot_id = 'two' WHERE kind = 'applied';"
+                               "UPDATE event SET boot_ns = 5 WHERE kind = 'started'");
     look_over();
     ck_assert(says(false, "Times: none goes back."));
 }
@@ -184,7 +141,7 @@ START_TEST(of_many_faults_some_are_told_and_all_are_counted)
     for (int n = 5; n <= 6; n++) {
         char text[96];
         snprintf(text, sizeof text, "UPDATE swatch SET dwell_s = -1 WHERE rowid <= %d", n);
-        behind_the_triggers(text);
+        log_made_change(made.path, text);
         look_over();
         ck_assert(!told.sound);
         int pages = 0;
@@ -200,10 +157,7 @@ END_TEST
 
 START_TEST(tables_that_are_not_ours_are_told)
 {
-    sqlite3 *base = NULL;
-    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
-    run(base, "CREATE VIEW more AS SELECT 1");
-    sqlite3_close(base);
+    log_made_change(made.path, "CREATE VIEW more AS SELECT 1");
     look_over();
     ck_assert(!told.sound);
     ck_assert(says(true, "Tables, version "));

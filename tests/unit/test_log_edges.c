@@ -427,14 +427,7 @@ static int other_arm(void)
 
 static sl_log_reading by_instrument(int swatch, const char *zone, double L)
 {
-    sl_log_reading reading = log_made_reading(&made, swatch, zone, SL_WIPE_HALF);
-    reading.said[SL_SAID_GRADE] = SL_NOT_SAID;
-    reading.L = L;
-    reading.a = L / 2.0;
-    reading.b = -L / 4.0;
-    put(reading.illuminant, sizeof reading.illuminant, "D65");
-    put(reading.observer, sizeof reading.observer, "10");
-    return reading;
+    return log_made_colour(&made, swatch, zone, L, L / 2.0, -L / 4.0);
 }
 
 /* By zone as the scene has them, least left first, what nobody graded last. */

@@ -10,6 +10,7 @@
 #include "log/compare/compare_page.h"
 #include "log/compare/seen_curves.h"
 #include "log_made.h"
+#include "named.h"
 #include "suite.h"
 
 static sl_log_made made;
@@ -34,33 +35,11 @@ static void curves_read(void)
     ck_assert_ptr_nonnull(curves);
 }
 
-static int arm_named(const char *name)
-{
-    const int arm = sl_scene_arm(compare->scene, name);
-    ck_assert_msg(arm >= 0, "no arm %s", name);
-    return arm;
-}
-
-static int zone_named(const char *name)
-{
-    for (int z = 0; z < compare->scene->n_zones; z++) {
-        if (strcmp(compare->scene->zones[z].name, name) == 0) {
-            return z;
-        }
-    }
-    ck_abort_msg("no zone %s", name);
-    return -1;
-}
-
 static void see_at(const char *arm, int block, const char *zone, double minute, sl_wipe grade)
 {
-    for (int i = 0; i < made.n; i++) {
-        if (strcmp(made.swatches[i].arm, arm) == 0 && made.swatches[i].block == block) {
-            sl_log_reading reading = log_made_reading(&made, i, zone, grade);
-            reading.minute = minute;
-            ck_assert(sl_log_add(made.log, &reading, 1, NULL));
-        }
-    }
+    sl_log_reading reading = log_made_reading(&made, log_made_swatch(&made, arm, block), zone, grade);
+    reading.minute = minute;
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
 }
 
 /* Solved once for all in the timeline, and piece by piece here. */
@@ -70,7 +49,7 @@ START_TEST(a_curve_under_the_mix_is_not_that_of_the_scene)
 {
     log_made_begin(&made);
     curves_read();
-    const int arm = arm_named("powder + 3 %"), zone = zone_named("blue");
+    const int arm = named_arm(compare->scene, "powder + 3 %"), zone = named_zone(compare->scene, "blue");
     ck_assert_int_eq(curves->until_min[arm], 30);
     for (int step = 1; step <= SL_SEEN_STEPS; step++) {
         const double minute = sl_seen_curve_min(curves, arm, step);
@@ -79,9 +58,9 @@ START_TEST(a_curve_under_the_mix_is_not_that_of_the_scene)
                                 sl_compare_model_at(compare, arm, zone, minute), SAME);
     }
     ck_assert_double_gt(sl_seen_curve_left(curves, arm, 0, zone), 0.99);
-    ck_assert_int_eq(curves->until_min[arm_named("untreated")], 30);
-    ck_assert_double_eq_tol(sl_seen_curve_left(curves, arm_named("untreated"), SL_SEEN_STEPS, zone), 1.0,
-                            SAME);
+    ck_assert_int_eq(curves->until_min[named_arm(compare->scene, "untreated")], 30);
+    ck_assert_double_eq_tol(
+        sl_seen_curve_left(curves, named_arm(compare->scene, "untreated"), SL_SEEN_STEPS, zone), 1.0, SAME);
     curves_end();
 }
 END_TEST
@@ -93,7 +72,7 @@ START_TEST(the_curve_of_a_ladder_does_not_end_where_the_model_puts_the_arm)
     log_made_begin_ladder(&made, rungs, 4);
     see_at("powder + 6 %", 0, "red", SL_NOT_READ, SL_WIPE_GHOST);
     curves_read();
-    const int arm = arm_named("powder + 6 %"), zone = zone_named("red");
+    const int arm = named_arm(compare->scene, "powder + 6 %"), zone = named_zone(compare->scene, "red");
     const double end = sl_compare_arm(compare, arm, zone)->predicted;
     ck_assert_double_gt(end, 0.0);
     ck_assert_double_eq_tol(sl_seen_curve_left(curves, arm, SL_SEEN_STEPS, zone), end, SAME);
@@ -115,8 +94,9 @@ START_TEST(a_look_on_the_way_is_not_a_point_with_the_models_number)
     see_at("powder + 3 %", 0, "red", 5.0, SL_WIPE_SLIGHT);
     see_at("powder + 3 %", 0, "undyed", 5.0, SL_WIPE_UNDYED);
     curves_read();
-    const int six = arm_named("powder + 6 %"), three = arm_named("powder + 3 %");
-    const int red = zone_named("red"), blue = zone_named("blue");
+    const int six = named_arm(compare->scene, "powder + 6 %"),
+              three = named_arm(compare->scene, "powder + 3 %");
+    const int red = named_zone(compare->scene, "red"), blue = named_zone(compare->scene, "blue");
     const sl_seen_point *const p = curves->points;
     ck_assert_int_eq(curves->n_points, 4);
     ck_assert(p[0].arm == three && p[0].zone == red && p[0].minute == 5);
@@ -137,13 +117,13 @@ START_TEST(an_arm_that_was_only_looked_at_on_the_way_is_left_out)
     see_at("powder + 6 %", 0, "red", SL_NOT_READ, SL_WIPE_GHOST);
     see_at("powder + 3 %", 0, "blue", 47.0, SL_WIPE_GHOST);
     curves_read();
-    ck_assert_int_eq(sl_seen_order(curves, zone_named("red"), order), 2);
-    ck_assert_int_eq(order[0], arm_named("powder + 6 %"));
-    ck_assert_int_eq(order[1], arm_named("powder + water"));
-    ck_assert_int_eq(sl_seen_longest_min(curves, zone_named("red")), 30);
-    ck_assert_int_eq(sl_seen_longest_min(curves, zone_named("blue")), 47);
-    ck_assert_int_eq(sl_seen_order(curves, zone_named("green"), order), 0);
-    ck_assert_int_eq(sl_seen_longest_min(curves, zone_named("green")), 10);
+    ck_assert_int_eq(sl_seen_order(curves, named_zone(compare->scene, "red"), order), 2);
+    ck_assert_int_eq(order[0], named_arm(compare->scene, "powder + 6 %"));
+    ck_assert_int_eq(order[1], named_arm(compare->scene, "powder + water"));
+    ck_assert_int_eq(sl_seen_longest_min(curves, named_zone(compare->scene, "red")), 30);
+    ck_assert_int_eq(sl_seen_longest_min(curves, named_zone(compare->scene, "blue")), 47);
+    ck_assert_int_eq(sl_seen_order(curves, named_zone(compare->scene, "green"), order), 0);
+    ck_assert_int_eq(sl_seen_longest_min(curves, named_zone(compare->scene, "green")), 10);
     curves_end();
 }
 END_TEST
@@ -164,8 +144,8 @@ START_TEST(hair_without_dye_has_points_or_an_arm_without_a_mix_a_time)
     see_at("untreated", 0, "undyed", 5.0, SL_WIPE_NO_CHANGE);
     curves_read();
     ck_assert_int_eq(curves->n_points, 1);
-    ck_assert_int_eq(curves->points[0].arm, arm_named("untreated"));
-    ck_assert_int_eq(curves->points[0].zone, zone_named("red"));
+    ck_assert_int_eq(curves->points[0].arm, named_arm(compare->scene, "untreated"));
+    ck_assert_int_eq(curves->points[0].zone, named_zone(compare->scene, "red"));
     ck_assert_double_eq_tol(curves->points[0].model, 1.0, SAME);
     ck_assert(curves->until_min[0] == 10 && curves->until_min[1] == 10);
     curves_end();

@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "named.h"
 #include "slowlift/estimate.h"
 #include "slowlift/scene.h"
 #include "slowlift/timeline.h"
@@ -41,32 +42,10 @@ static void forget(telling *story)
     sl_scene_free(story->scene);
 }
 
-static int arm_named(const sl_scene *scene, const char *name)
-{
-    for (int i = 0; i < scene->n_arms; i++) {
-        if (strcmp(scene->arms[i].name, name) == 0) {
-            return i;
-        }
-    }
-    ck_abort_msg("no arm %s", name);
-    return -1;
-}
-
-static int zone_named(const sl_scene *scene, const char *name)
-{
-    for (int i = 0; i < scene->n_zones; i++) {
-        if (strcmp(scene->zones[i].name, name) == 0) {
-            return i;
-        }
-    }
-    ck_abort_msg("no zone %s", name);
-    return -1;
-}
-
 static sl_cell cell_at(const telling *story, const char *arm, const char *zone, double time_min)
 {
     sl_cell cell;
-    sl_timeline_at(story->timeline, arm_named(story->scene, arm), zone_named(story->scene, zone), time_min,
+    sl_timeline_at(story->timeline, named_arm(story->scene, arm), named_zone(story->scene, zone), time_min,
                    NULL, &cell);
     return cell;
 }
@@ -134,7 +113,7 @@ END_TEST
 static double base_at_half_violet(const telling *story, const char *arm)
 {
     double time_min = 0.0;
-    ck_assert(sl_first_time(story->timeline, arm_named(story->scene, arm), zone_named(story->scene, "violet"),
+    ck_assert(sl_first_time(story->timeline, named_arm(story->scene, arm), named_zone(story->scene, "violet"),
                             SL_COLOUR_LEFT, 0.5, &time_min));
     return cell_at(story, arm, "undyed", time_min).base_moved;
 }
@@ -160,7 +139,7 @@ END_TEST
 static sl_way_word way_of(const char *scene, const char *arm)
 {
     telling way = told(scene);
-    const sl_way found = sl_way_through(way.timeline, arm_named(way.scene, arm));
+    const sl_way found = sl_way_through(way.timeline, named_arm(way.scene, arm));
     forget(&way);
     return found.word;
 }
@@ -179,8 +158,8 @@ END_TEST
 START_TEST(a_reducing_liquid_is_recorded_and_not_predicted)
 {
     telling two = told("two-products");
-    ck_assert(!sl_timeline_predicted(two.timeline, arm_named(two.scene, "a reducing liquid first")));
-    ck_assert(sl_timeline_predicted(two.timeline, arm_named(two.scene, "powder + 6 % at once")));
+    ck_assert(!sl_timeline_predicted(two.timeline, named_arm(two.scene, "a reducing liquid first")));
+    ck_assert(sl_timeline_predicted(two.timeline, named_arm(two.scene, "powder + 6 % at once")));
     forget(&two);
 }
 END_TEST
