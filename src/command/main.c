@@ -53,7 +53,7 @@ static sl_exit refuse_command(const char *word)
         names[n++] = sl_commands[i].name;
     }
     sl_error error = {.code = SL_OK};
-    sl_word_refused(word[0] == '-' ? "the option" : "the command", word, names, n, &error);
+    sl_word_refused(word[0] == '-' ? N_("the option") : N_("the command"), word, names, n, &error);
     return sl_complain(&error);
 }
 

@@ -18,7 +18,7 @@ enum { MOST_WORDS = 32 };
 bool sl_word_refused(const char *what, const char *word, const char *const *known, int n, sl_error *error)
 {
     sl_phrase found = {0}, wanted = {0};
-    sl_phrase_add(&found, what);
+    sl_phrase_add(&found, _(what));
     sl_phrase_add(&found, " ");
     sl_phrase_quote(&found, word);
     sl_phrase_add(&found, _(" is not known"));

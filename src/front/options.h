@@ -34,7 +34,8 @@ bool sl_result_settle(const sl_result_wish *wish, sl_error *error);
 /* The file of a command that takes exactly one; false with SL_ERR_USAGE. */
 bool sl_one_file(const char *program, int argc, char **argv, const char **file, sl_error *error);
 
-/* SL_ERR_USAGE for a word that is none of known[n]; names the nearest. Always false. */
+/* SL_ERR_USAGE for a word that is none of known[n]; names the nearest. what: of which it is none, in English
+ * ("the arm"). Always false. */
 bool sl_word_refused(const char *what, const char *word, const char *const *known, int n, sl_error *error);
 
 #endif

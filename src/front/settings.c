@@ -42,7 +42,7 @@ bool sl_zone_find(const sl_scene *scene, const char *name, bool direct, int *zon
         }
     }
     return !name || *zone >= 0 ||
-           sl_word_refused(direct ? "the zone with a direct dye" : "the zone", name, names, n, error);
+           sl_word_refused(direct ? N_("the zone with a direct dye") : N_("the zone"), name, names, n, error);
 }
 
 bool sl_setting_read(sl_setting setting, const char *text, double *value, sl_error *error)

@@ -26,7 +26,7 @@ bool sl_light_read(const char *word, sl_viewing *viewing, sl_error *error)
     static const char *const known[SL_LIGHT_COUNT] = {
         [SL_LIGHT_D65] = "daylight", [SL_LIGHT_A] = "lamp", [SL_LIGHT_WARM_LED] = "led"};
     int index = 0;
-    if (!find(_("the light"), word, known, SL_LIGHT_COUNT, &index, error)) {
+    if (!find(N_("the light"), word, known, SL_LIGHT_COUNT, &index, error)) {
         return false;
     }
     viewing->light = (sl_light)index;
@@ -38,7 +38,7 @@ bool sl_observer_read(const char *word, sl_viewing *viewing, sl_error *error)
     static const char *const known[SL_OBSERVER_COUNT] = {
         [SL_OBSERVER_2_DEGREE] = "2", [SL_OBSERVER_10_DEGREE] = "10"};
     int index = 0;
-    if (!find(_("the observer"), word, known, SL_OBSERVER_COUNT, &index, error)) {
+    if (!find(N_("the observer"), word, known, SL_OBSERVER_COUNT, &index, error)) {
         return false;
     }
     viewing->observer = (sl_observer)index;
@@ -50,7 +50,7 @@ bool sl_look_read(const char *word, sl_viewing *viewing, sl_error *error)
     static const char *const known[] = {"dry", "wet"};
     static const sl_look looks[] = {SL_LOOK_DRY, SL_LOOK_WET};
     int index = 0;
-    if (!find(_("the look"), word, known, 2, &index, error)) {
+    if (!find(N_("the look"), word, known, 2, &index, error)) {
         return false;
     }
     viewing->look = looks[index];
@@ -62,7 +62,7 @@ bool sl_lying_look_read(const char *word, sl_viewing *viewing, sl_error *error)
     static const char *const known[SL_LOOK_COUNT] = {
         [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "mix"};
     int index = 0;
-    if (!find(_("the look"), word, known, SL_LOOK_COUNT, &index, error)) {
+    if (!find(N_("the look"), word, known, SL_LOOK_COUNT, &index, error)) {
         return false;
     }
     viewing->look = (sl_look)index;
@@ -77,7 +77,7 @@ bool sl_vision_read(const char *word, sl_vision *vision, sl_error *error)
                                                        [SL_VISION_TRITAN] = "tritan",
                                                        [SL_VISION_GREY] = "grey"};
     int index = 0;
-    if (!find(_("the vision"), word, known, SL_VISION_COUNT, &index, error)) {
+    if (!find(N_("the vision"), word, known, SL_VISION_COUNT, &index, error)) {
         return false;
     }
     *vision = (sl_vision)index;

@@ -150,6 +150,21 @@ def of_program(program, source):
                     yield f"{' '.join(words)}: English: {sentence[:140]!r}"
 
 
+REFUSED = [["runn"], ["run", "eight-arms", "--jsn"], ["run", "eight-arms", "--zone", "x"], ["run", "eight-arms", "--clock", "x"],
+           ["run", "eight-arms", "--light", "x"], ["limits", "way-short", "--arm", "x"], ["rank", "way-short", "--zone", "x"],
+           ["what-if", "way-short", "--arm", "x"], ["search", "way-short", "--arm", "x"], ["map", "way-short", "--show", "x"],
+           ["log", "showw"], ["log", "strand", "a.db", "--part", "x"], ["teach", "--quiz", "x"], ["pack", "way-short", "--paper", "x"],
+           ["picture", "eight-arms", "--theme", "x", "-o", "x.png"]]
+
+
+def of_refusals(program):
+    """A word that is not known is refused in one language, whatever it is the word of."""
+    for words in REFUSED:
+        said = spoken(program, words + ["--language", "es"]).splitlines()[-1]
+        if re.search(ENGLISH, re.sub(r'"[^"]*"|: .*', "", said.removeprefix("slowlift: "))):
+            yield f"{' '.join(words)}: English: {said!r}"
+
+
 def of_doors(program):
     """Before or after the command, from the environment without a locale, and never for machines."""
     run = ["run", "eight-arms"]
@@ -186,7 +201,7 @@ def main():
     checked = subprocess.run(["msgfmt", "--check", "-o", os.devnull, po], capture_output=True, text=True)
     wrong += [checked.stderr] if checked.returncode else []
     wrong += of_cautions(source, said, reviewed) + of_template(source) + list(of_sources(source))
-    wrong += list(of_doors(program)) + list(of_program(program, source))
+    wrong += list(of_doors(program)) + list(of_program(program, source)) + list(of_refusals(program))
     for one in wrong:
         print(one)
     print(f"{len(said) - 1} texts, {len(wrong)} wrong; cautions {'reviewed' if reviewed else 'unreviewed'}")

@@ -70,7 +70,7 @@ sl_exit sl_command_log(int argc, char **argv)
         sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"),
                 _("new, show, add, note, strand, import, export, merge, check, backup or rescue"));
     } else {
-        sl_word_refused(_("the word"), argv[1], names, VERBS, &error);
+        sl_word_refused("the word", argv[1], names, VERBS, &error);
     }
     return sl_complain(&error);
 }
