@@ -17,7 +17,7 @@ sys.dont_write_bytecode = True
 from looks import looks, large_text  # noqa: E402
 from lesson import lessons  # noqa: E402
 from day import day_of_the_test  # noqa: E402
-from limits import bowl, form, knobs, marks, views  # noqa: E402
+from limits import bowl, form, knobs, marks, rows_apart, views  # noqa: E402
 from seen import seen  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window, patience  # noqa: E402
@@ -193,7 +193,7 @@ def fontless(display):
 
 def limits_views(display):
     short = os.path.join(SOURCE, "models/scenes/way-short.yaml")
-    for part in (marks, bowl, form, views):
+    for part in (marks, bowl, form, rows_apart, views):
         part(display, BUILD, short, check)
     knobs(display, BUILD, SCENE, check)
 

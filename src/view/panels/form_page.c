@@ -23,6 +23,14 @@ static int head_height(const sl_stage *stage, int w)
            sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, w, _(LEAD)).y + sl_pen_px(pen, 8.0);
 }
 
+/* Left and right of a row's words, inside what is filled where the row is chosen. */
+static const double PAD = 8.0;
+
+static int words_height(const sl_pen *pen, int row, int w)
+{
+    return sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, w, sl_form_words(row)).y;
+}
+
 sl_form_places sl_form_place(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
@@ -38,11 +46,14 @@ sl_form_places sl_form_place(const sl_stage *stage)
     const int value_w = sl_pen_px(pen, 110.0);
     int y = p.body.y + head_height(stage, p.body.w) - stage->scroll[0];
     const int top = y;
-    for (int i = 0; i < SL_FORM_ROWS; i++) {
-        p.row[i] = (SDL_Rect){p.body.x, y, rows_w, target};
-        p.on[i] = (SDL_Rect){p.body.x + rows_w - target, y, target, target};
-        p.back[i] = (SDL_Rect){p.on[i].x - value_w - target, y, target, target};
-        y += target + gap;
+    const int words_w = rows_w - value_w - 2 * target - 3 * sl_pen_px(pen, PAD);
+    for (int i = 0; i < SL_FORM_ROWS; i++) { /* as high as its words, and as a finger needs */
+        const int h = SDL_max(target, words_height(pen, i, words_w));
+        const int middle = y + (h - target) / 2;
+        p.row[i] = (SDL_Rect){p.body.x, y, rows_w, h};
+        p.on[i] = (SDL_Rect){p.body.x + rows_w - target, middle, target, target};
+        p.back[i] = (SDL_Rect){p.on[i].x - value_w - target, middle, target, target};
+        y += h + gap;
     }
     p.judged = beside ? (SDL_Rect){p.body.x + rows_w + 2 * margin, top, p.body.w - rows_w - 2 * margin, 0}
                       : (SDL_Rect){p.body.x, y + margin, p.body.w, 0};
@@ -56,7 +67,7 @@ static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
     const sl_button_look more = {.label = "›", .key = ""};
     const SDL_Rect area = p->row[row];
     const bool chosen = row == stage->form_row;
-    const int pad = sl_pen_px(pen, 8.0);
+    const int pad = sl_pen_px(pen, PAD);
     char text[SL_SHOW_LINE];
     SDL_Rect words = {area.x, area.y, p->back[row].x - area.x - pad, area.h};
     if (chosen) {
@@ -65,8 +76,7 @@ static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
     const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
     words.x += pad;
     words.w -= 2 * pad;
-    const SDL_Point size = sl_pen_size(pen, SL_TYPE_SMALL, ink, words.w, sl_form_words(row));
-    words.y += SDL_max(0, (words.h - size.y) / 2);
+    words.y += (words.h - words_height(pen, row, words.w)) / 2;
     sl_pen_wrap(pen, SL_TYPE_SMALL, ink, words, false, sl_form_words(row));
     sl_button_draw(pen, p->back[row], &less);
     sl_button_draw(pen, p->on[row], &more);
