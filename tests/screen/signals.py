@@ -50,6 +50,10 @@ class Day:
     def is_as_found(self):
         return termios.tcgetattr(self.side) == self.before
 
+    def is_stopped(self):
+        """As a shell asks it: called back any sooner, the program would stop after the call and wait for ever."""
+        return os.waitid(os.P_PID, self.program.pid, os.WSTOPPED | os.WNOHANG) is not None
+
     def begin(self):
         self.until(lambda: self.is_raw() and b"Did you hear it?" in self.text, "the day never began")
         return self
@@ -99,7 +103,8 @@ def put_aside(build, log):
     """Stopped, the terminal is the shell's; called back, keys are keys again."""
     day = Day(build, log).begin()
     day.program.send_signal(signal.SIGTSTP)
-    day.until(day.is_as_found, "put aside, the terminal stays raw")
+    day.until(day.is_stopped, "it is not put aside")
+    assert day.is_as_found(), "put aside, the terminal stays raw"
     day.program.send_signal(signal.SIGCONT)
     day.until(day.is_raw, "called back, keys need Enter")
     os.write(day.end, b"q")
