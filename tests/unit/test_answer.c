@@ -318,6 +318,108 @@ START_TEST(an_ensemble_of_more_dyes_than_can_be_drawn_is_refused)
 }
 END_TEST
 
+/* The ends themselves lie inside; of a share a billionth is forgiven, for rounding. */
+START_TEST(a_member_at_the_very_ends_is_in_range)
+{
+    const member_limits good = {.early_reached = true, .early_min = 0.0, .late_min = 0.0};
+    ck_assert(limits_in_range(&good, 60.0));
+    ck_assert(limits_in_range(&good, 0.0));
+    member_limits end = good;
+    end.early_min = 60.0;
+    ck_assert(limits_in_range(&end, 60.0));
+    end.early_min = nextafter(60.0, 61.0);
+    ck_assert(!limits_in_range(&end, 60.0));
+    end = good;
+    end.late_min = 60.0;
+    ck_assert(limits_in_range(&end, 60.0));
+    end.late_min = nextafter(60.0, 61.0);
+    ck_assert(!limits_in_range(&end, 60.0));
+    const double within[] = {-1e-9, -0.9e-9, 1.0, 1.0 + 0.9e-9}, beyond[] = {-1.1e-9, 1.0 + 1.1e-9};
+    for (size_t i = 0; i < sizeof within / sizeof within[0]; i++) {
+        end = good;
+        end.left_at_late = within[i];
+        ck_assert(limits_in_range(&end, 60.0));
+    }
+    for (size_t i = 0; i < sizeof beyond / sizeof beyond[0]; i++) {
+        end.left_at_late = beyond[i];
+        ck_assert(!limits_in_range(&end, 60.0));
+    }
+}
+END_TEST
+
+/* Counts of 1000 members by hand, each of weight one; a look at ARM 0 was entered at `seen_min` (0: none). */
+static sl_spread *counted(double seen_min)
+{
+    static const sl_draw_plan nothing_drawn = {0};
+    sl_saws saws = {1, {{.arm = 0, .zone = ZONE_VIOLET, .minute = seen_min, .wipe = SL_WIPE_HALF}}};
+    sl_spread *const spread =
+        spread_new(&small.scene, &nothing_drawn, 1, seen_min > 0.0 ? &saws : NULL, NULL);
+    ck_assert_ptr_nonnull(spread);
+    spread->members = spread->asked_for = 1000;
+    spread->seen.weight = spread->seen.square = 1000;
+    spread->seen.agree[0] = spread->seen.agree_all = 1000;
+    return spread;
+}
+
+/* 100 members in the second of the first minute, 400 in that of the second, 400 of the third, 100 later. */
+static void put_three(uint64_t *bins, int seconds, sl_three minutes)
+{
+    const double at[3] = {minutes.p10, minutes.p50, minutes.p90};
+    static const uint64_t members[3] = {100, 400, 400};
+    for (int i = 0; i <= seconds; i++) {
+        bins[i] = 0;
+    }
+    bins[seconds] = 100;
+    for (int i = 0; i < 3; i++) {
+        bins[at[i] < 0.0 ? seconds : (int)lround(60.0 * at[i])] += members[i];
+    }
+}
+
+/* What is told once a look at `seen_min` was entered. */
+static sl_answer told(double seen_min, sl_three early, sl_three late)
+{
+    sl_spread *const spread = counted(seen_min);
+    sl_arm_spread *const here = spread->weighed ? &spread->weighed[0] : &spread->arms[0];
+    put_three(here->early, spread->seconds, early);
+    put_three(here->late, spread->seconds, late);
+    const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+    ck_assert_msg(answer.minutes, "%s", sl_unknown_words(answer.unknown));
+    sl_spread_free(spread);
+    return answer;
+}
+
+/* Worked by hand from limits.h: looks are two minutes and more after the last one, whole minutes, from where
+ * one member in ten is at its goal up to where one in ten must stop; one more before that where there is no
+ * room for a step. */
+START_TEST(checks_go_on_from_the_last_look_and_end_with_the_limit)
+{
+    static const struct {
+        double seen;
+        sl_three early, late;
+        int n, check[6];
+    } cases[] = {
+        {20.0, {9, 12, 17}, {21.5, 25, 28}, 1, {21}},  /* no room for two minutes: one look more */
+        {20.0, {9, 12, 17}, {20.5, 25, 28}, 0, {0}},   /* that one would be the last look again */
+        {20.0, {9, 12, 17}, {22, 25, 28}, 1, {22}},    /* just two minutes */
+        {20.0, {22, 24, 26}, {21.5, 25, 28}, 1, {21}}, /* the goal comes with the next look */
+        {20.0, {23, 24, 26}, {21.5, 25, 28}, 0, {0}},  /* the goal comes later than the limit */
+        {20.7, {9, 12, 17}, {24, 25, 28}, 2, {22, 24}},
+        {19.0, {9, 12, 17}, {24, 25, 28}, 2, {21, 24}}, /* 23 is joined to the limit a minute later */
+        {0.0, {9, 12, 17}, {14, 25, 28}, 3, {9, 11, 14}}};
+    fresh();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const sl_answer answer = told(cases[i].seen, cases[i].early, cases[i].late);
+        ck_assert_msg(answer.n_checks == cases[i].n, "case %zu: %d", i, answer.n_checks);
+        for (int c = 0; c < answer.n_checks; c++) {
+            ck_assert_msg(answer.check[c] == cases[i].check[c], "case %zu: %d", i, answer.check[c]);
+        }
+        ck_assert_double_eq(answer.seen_min, cases[i].seen);
+        ck_assert_double_eq(answer.early.p10, cases[i].early.p10);
+        ck_assert_double_eq(answer.late.p50, cases[i].late.p50);
+    }
+}
+END_TEST
+
 START_SUITE("answer")
 ADD(checks_never_overrun_their_list_and_still_end_with_the_limit)
 ADD(without_a_limit_or_without_a_goal_no_check_is_named)
@@ -334,4 +436,6 @@ CASE("members")
 ADD(a_member_s_limits_lie_inside_the_scene_and_its_share_between_none_and_all)
 ADD(dyes_without_any_absorbance_count_alike)
 ADD(an_ensemble_of_more_dyes_than_can_be_drawn_is_refused)
+ADD(a_member_at_the_very_ends_is_in_range)
+ADD(checks_go_on_from_the_last_look_and_end_with_the_limit)
 END_SUITE

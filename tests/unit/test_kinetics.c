@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "kinetics/system.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -303,6 +304,113 @@ START_TEST(a_warmer_place_works_faster_by_the_printed_factor)
 }
 END_TEST
 
+/* ---- slopes ---------------------------------------------------------------------------------- */
+
+/* Two targets of a full system in each kind of phase, from a state in which everything is there. The slopes
+ * begin as something else, so that each must be written. */
+static void slopes_of(phase_kind kind, bool feedback, double y[FULL_STATES], double slope[FULL_STATES])
+{
+    static sl_treatment treatment;
+    system_now system = {.calls = 0};
+    const phase now = {.kind = kind,
+                       .end_min = 30.0,
+                       .mix = &small.mixes[MIX_POWDER_6],
+                       .saturation_mol_l = 0.5,
+                       .liquid_share = 0.05,
+                       .dry_per_min = 0.04};
+    small.scene.chemistry.pigment_feedback = feedback;
+    treatment = treatment_of(ARM_6);
+    treatment.n_targets = 2;
+    treatment.target[0] = (sl_target){&small.dyes[1].rates, 0.02, 3.0, 0.25};
+    treatment.target[1] = (sl_target){&small.dyes[2].rates, 0.01, 2.0, 0.5};
+    for (int i = 0; i < FULL_STATES; i++) {
+        y[i] = i >= SHARED_STATES ? 0.1 + 0.01 * i : 0.2 + 0.05 * i;
+        slope[i] = 7.0;
+    }
+    y[AT_WETNESS] = 0.8;
+    y[AT_CYSTINE] = 0.9;
+    system_enter(&system, &treatment, &now);
+    ck_assert_int_eq(system_slope(10.0, y, slope, &system), 0);
+    ck_assert_int_eq(system.calls, 1);
+}
+
+/* A target's exponents grow by its constants against the doses; slots of no target stay as they are. */
+START_TEST(exponents_follow_the_doses_and_those_of_no_target_stand_still)
+{
+    double y[FULL_STATES], slope[FULL_STATES];
+    for (int kind = PHASE_BOWL; kind <= PHASE_REST; kind++) {
+        fresh();
+        slopes_of((phase_kind)kind, false, y, slope);
+        for (int i = 0; i < SL_MAX_TARGETS; i++) {
+            double rim = 0.0, core = 0.0;
+            for (int c = 0; c < SL_CHANNELS && i < 2; c++) {
+                const double k = small.dyes[1 + i].rates.k[c].value;
+                rim += k * slope[AT_RIM_DOSE + c];
+                core += k * slope[AT_CORE_DOSE + c];
+            }
+            ck_assert_double_eq_tol(slope[AT_RIM_EXPONENT + i], rim, 1e-12);
+            ck_assert_double_eq_tol(slope[AT_CORE_EXPONENT + i], core, 1e-12);
+            ck_assert(i >= 2 || kind == PHASE_BOWL ||
+                      (core > 0.0 && (kind == PHASE_REST ? rim <= 0.0 : rim > 0.0)));
+        }
+        ck_assert_double_eq_tol(slope[AT_WETNESS], -0.04 * 0.8, 1e-15);
+        if (kind == PHASE_BOWL) { /* nothing enters a fibre there */
+            for (int i = AT_FIBRE_PEROXIDE; i < FULL_STATES; i++) {
+                ck_assert_double_eq(slope[i], 0.0);
+            }
+        } else if (kind == PHASE_REST) { /* nor is there a mix to be used up */
+            ck_assert_double_eq(slope[AT_PEROXIDE], 0.0);
+            ck_assert_double_eq(slope[AT_PERSULFATE], 0.0);
+            ck_assert_double_eq(slope[AT_UNDISSOLVED], 0.0);
+        }
+    }
+}
+END_TEST
+
+/* docs/science.md, pigment feedback: what is held of each target, times the oxidant that a mole takes, times
+ * the core's rates; the radical channel takes half of each oxidant. */
+START_TEST(pigments_that_react_take_their_oxidant_out_of_the_fibre)
+{
+    double y[FULL_STATES], without[FULL_STATES], with[FULL_STATES];
+    fresh();
+    slopes_of(PHASE_MIX, false, y, without);
+    slopes_of(PHASE_MIX, true, y, with);
+    const double held[2] = {0.02 * 3.0 * 0.75 * exp(-y[AT_CORE_EXPONENT]),
+                            0.01 * 2.0 * 0.5 * exp(-y[AT_CORE_EXPONENT + 1])};
+    double peroxide = 0.0, persulfate = 0.0;
+    for (int i = 0; i < 2; i++) {
+        const sl_param *const k = small.dyes[1 + i].rates.k;
+        const double radical = k[SL_RADICAL].value * without[AT_CORE_DOSE + SL_RADICAL];
+        peroxide +=
+            held[i] * (k[SL_PERHYDROXYL].value * without[AT_CORE_DOSE + SL_PERHYDROXYL] + radical / 2.0);
+        persulfate +=
+            held[i] * (k[SL_PERSULFATE].value * without[AT_CORE_DOSE + SL_PERSULFATE] + radical / 2.0);
+    }
+    for (int i = 0; i < FULL_STATES; i++) {
+        const double taken = i == AT_FIBRE_PEROXIDE ? peroxide : i == AT_FIBRE_PERSULFATE ? persulfate : 0.0;
+        ck_assert_double_eq_tol(without[i] - with[i], taken, 1e-15);
+    }
+    ck_assert_double_gt(peroxide, 1e-6);
+}
+END_TEST
+
+/* What leaves the mix enters the fibre: as much of it as fibre water over liquid says. */
+START_TEST(what_enters_the_fibre_leaves_the_mix)
+{
+    double y[FULL_STATES], thin[FULL_STATES], still[FULL_STATES];
+    fresh();
+    slopes_of(PHASE_MIX, false, y, thin);
+    small.scene.chemistry.peroxide_diffusion_cm2_s.value = 0.0;
+    small.scene.chemistry.persulfate_diffusion_cm2_s.value = 0.0;
+    slopes_of(PHASE_MIX, false, y, still);
+    for (int i = 0; i < 2; i++) {
+        const double in = thin[AT_FIBRE_PEROXIDE + i] - still[AT_FIBRE_PEROXIDE + i];
+        ck_assert_double_gt(fabs(in), 1e-4);
+        ck_assert_double_eq_tol(thin[AT_PEROXIDE + i] - still[AT_PEROXIDE + i], -0.05 * in, 1e-14);
+    }
+}
+END_TEST
+
 START_SUITE("kinetics")
 ADD(untreated_hair_meets_nothing)
 ADD(before_contact_there_is_no_mix)
@@ -322,4 +430,7 @@ ADD(a_corner_in_the_temperature_is_a_node)
 ADD(a_corner_does_not_wet_a_mix_that_dries)
 ADD(sharing_is_refused_for_each_of_its_reasons)
 ADD(a_warmer_place_works_faster_by_the_printed_factor)
+ADD(exponents_follow_the_doses_and_those_of_no_target_stand_still)
+ADD(pigments_that_react_take_their_oxidant_out_of_the_fibre)
+ADD(what_enters_the_fibre_leaves_the_mix)
 END_SUITE

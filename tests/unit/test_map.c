@@ -5,6 +5,7 @@
 
 #include "small_scene.h"
 #include "suite.h"
+#include <stdlib.h>
 
 enum { SIDE = 41 };
 static double value[SIDE * SIDE];
@@ -123,10 +124,202 @@ START_TEST(the_label_on_the_map_counts_from_where_the_mix_says)
 }
 END_TEST
 
+/* The saddle whose corners, round from the lower left, are these turned by so many. */
+static int saddle_pieces(const double round[4], int turn, double level, double corner[4])
+{
+    static const int at[4] = {0, 1, 3, 2}; /* in rows: lower left, lower right, upper right, upper left */
+    double rows[4];
+    for (int c = 0; c < 4; c++) {
+        corner[c] = round[(c + turn) % 4];
+        rows[at[c]] = corner[c];
+    }
+    return sl_contour(rows, 2, 2, level, pieces);
+}
+
+/* The bilinear of four corners (closed form), counted round from the lower left. */
+static double bilinear(const double c[4], double x, double y)
+{
+    return c[0] * (1.0 - x) * (1.0 - y) + c[1] * x * (1.0 - y) + c[2] * x * y + c[3] * (1.0 - x) * y;
+}
+
+/* Of a saddle each piece cuts one corner off, never one that lies on the middle's side of the level; its ends
+ * have the level. */
+START_TEST(a_saddle_keeps_the_corners_of_its_middle_s_side_together)
+{
+    const double round[4] = {1.0, 0.1, 0.8, 0.2}, even[4] = {1.0, 0.0, 1.0, 0.0}; /* middles 0.525, 0.5 */
+    const double levels[] = {0.3, 0.5, 0.6, 0.75};
+    for (int turn = 0; turn < 4; turn++) {
+        for (int i = 0; i < 8; i++) {
+            double c[4];
+            const double level = levels[i / 2];
+            ck_assert_int_eq(saddle_pieces(i % 2 ? even : round, turn, level, c), 2);
+            const bool high = bilinear(c, 0.5, 0.5) >= level;
+            int cut[2];
+            for (int p = 0; p < 2; p++) {
+                const double x[2] = {pieces[p].x0, pieces[p].x1}, y[2] = {pieces[p].y0, pieces[p].y1};
+                const int upright = x[0] > 0.0 && x[0] < 1.0 ? 1 : 0; /* the end on the left or right side */
+                ck_assert(x[upright] <= 0.0 || x[upright] >= 1.0);
+                ck_assert(y[1 - upright] <= 0.0 || y[1 - upright] >= 1.0);
+                for (int end = 0; end < 2; end++) {
+                    ck_assert_double_eq_tol(bilinear(c, x[end], y[end]), level, 1e-12);
+                }
+                const int right = x[upright] > 0.5, upper = y[1 - upright] > 0.5;
+                cut[p] = upper ? 3 - right : right;
+                ck_assert_int_ne(c[cut[p]] >= level, high);
+            }
+            ck_assert_int_eq(abs(cut[0] - cut[1]), 2); /* both of them, opposite each other */
+        }
+    }
+}
+END_TEST
+
+/* Each of the sixteen ways in which four corners lie on two sides of a level: as many pieces as pairs of
+ * sides are crossed; a corner at the level itself counts as above it. */
+START_TEST(a_square_is_cut_as_often_as_its_sides_are_crossed)
+{
+    for (int high = 0; high < 16; high++) {
+        double corner[4], rows[4];
+        static const int at[4] = {0, 1, 3, 2};
+        int crossed = 0;
+        for (int c = 0; c < 4; c++) {
+            corner[c] = (high >> c & 1) != 0 ? 2.0 : 1.0;
+            rows[at[c]] = corner[c];
+            crossed += (high >> c & 1) != (high >> (c + 1) % 4 & 1);
+        }
+        ck_assert_int_eq(sl_contour(rows, 2, 2, 1.25, pieces), crossed / 2);
+        ck_assert_int_eq(sl_contour(rows, 2, 2, 2.0, pieces), crossed / 2);
+        ck_assert_int_eq(sl_contour(rows, 2, 2, 1.0, pieces), 0);
+        ck_assert_int_eq(sl_contour(rows, 2, 2, 2.5, pieces), 0);
+    }
+}
+END_TEST
+
+/* One cell alone, in the last row and column of a grid that is not square, is where it lies. */
+START_TEST(a_contour_lies_where_its_square_lies)
+{
+    for (int cell = 0; cell < 6; cell++) { /* 3 by 2 squares of 4 by 3 points */
+        const int x = cell % 3, y = cell / 3;
+        for (int i = 0; i < 12; i++) {
+            value[i] = 0.0;
+        }
+        value[y * 4 + x] = 1.0; /* cut at three tenths of the way from the others */
+        const int n = sl_contour(value, 4, 3, 0.7, pieces);
+        ck_assert_int_eq(n, (x > 0 ? 2 : 1) * (y > 0 ? 2 : 1));
+        for (int i = 0; i < n; i++) {
+            ck_assert_double_eq_tol(fabs(pieces[i].x0 - x) + fabs(pieces[i].y0 - y), 0.3, 1e-12);
+            ck_assert_double_eq_tol(fabs(pieces[i].x1 - x) + fabs(pieces[i].y1 - y), 0.3, 1e-12);
+        }
+    }
+}
+END_TEST
+
+START_TEST(an_axis_goes_from_its_first_value_to_its_last_in_equal_steps)
+{
+    const sl_axis axis = {SL_SETTING_DWELL, 10.0, 4.0, 7};
+    for (int i = 0; i < 7; i++) {
+        ck_assert_double_eq(sl_axis_value(&axis, i), 10.0 - i);
+    }
+}
+END_TEST
+
+/* 30 degrees count as a head (docs/science.md); a room of 24 and six more are just that, at one end of either
+ * axis, the first or the last. What lies beyond the map is nobody's. */
+START_TEST(a_map_is_refused_when_one_end_of_either_axis_counts_as_a_head)
+{
+    for (int i = 0; i < 8; i++) {
+        const bool last = i % 2 == 1, upright = i / 2 % 2 == 1, head = i / 4 == 1;
+        const double most = head ? 6.0 : 5.75;
+        const sl_axis warmer = {SL_SETTING_WARMER, last ? 0.0 : most, last ? most : 0.0, 3};
+        const sl_axis dwell = {SL_SETTING_DWELL, 10.0, 20.0, 2};
+        small_scene small;
+        small_scene_fill(&small);
+        small.scene.room_c = 24.0;
+        sl_solver *const solver = sl_solver_new(NULL);
+        sl_map *map = NULL;
+        sl_error error = {0};
+        const bool made = sl_map_make(&map, &small.scene, ARM_6, ZONE_RED, upright ? dwell : warmer,
+                                      upright ? warmer : dwell, NULL, solver, &error);
+        ck_assert_msg(made == !head, "case %d", i);
+        ck_assert_int_eq(map != NULL, made);
+        ck_assert_int_eq(error.code, head ? SL_ERR_USAGE : SL_OK);
+        sl_map_free(map);
+        sl_solver_free(solver);
+    }
+}
+END_TEST
+
+/* Over the whole map a mix may be on as long as its label, and as strong as the law (12 %), and not more. */
+START_TEST(the_inside_of_a_map_ends_exactly_with_each_of_its_limits)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    small.scene.aims = (sl_aims){.colour_left = 0.4};
+    sl_mix *const mix = &small.mixes[MIX_POWDER_6];
+    const sl_axis dwell = {SL_SETTING_DWELL, 19.0, 21.0, 3}, strength = {SL_SETTING_STRENGTH, 3.0, 12.0, 2};
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_map *map = NULL;
+    for (int by = 0; by < 3; by++) {
+        small.scene.aims.longest_min = (sl_bound){20.0, by == 1};
+        mix->label_max_min = by == 2 ? 20.0 : 0.0;
+        ck_assert(sl_map_make(&map, &small.scene, ARM_6, ZONE_RED, dwell, strength, NULL, solver, NULL));
+        for (int i = 0; i < 6; i++) {
+            ck_assert_msg(map->inside[i] == (by == 0 || i % 3 < 2), "limit %d, point %d", by, i);
+        }
+    }
+    /* base moved and stress exactly as far as they may go, and just beyond */
+    const double base = map->value[SL_MAP_BASE][4], stress = map->value[SL_MAP_STRESS][4];
+    mix->label_max_min = 0.0;
+    for (int i = 0; i < 4; i++) {
+        const double most = (i < 2 ? base : stress) * (i % 2 ? 1.0 - 1e-6 : 1.0);
+        small.scene.aims = (sl_aims){.colour_left = 0.4};
+        *(i < 2 ? &small.scene.aims.base_moved : &small.scene.aims.cystine_lost) = (sl_bound){most, true};
+        ck_assert(sl_map_make(&map, &small.scene, ARM_6, ZONE_RED, dwell, strength, NULL, solver, NULL));
+        ck_assert_msg(map->inside[4] == (i % 2 == 0), "case %d", i);
+        ck_assert(map->inside[3] && !map->inside[5]); /* a minute less, a minute more */
+    }
+    sl_map_free(map);
+    sl_solver_free(solver);
+}
+END_TEST
+
+/* Every application counts towards the longest time, and each has its own label. */
+START_TEST(two_applications_share_the_longest_time_and_each_has_its_label)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    sl_arm *const arm = &small.arms[ARM_6];
+    arm->steps[2] = arm->steps[0];
+    arm->steps[2].mix = MIX_POWDER_3;
+    arm->steps[2].duration_min = 10.0;
+    small.scene.aims = (sl_aims){.colour_left = 0.4, .longest_min = {30.0, true}};
+    const sl_axis dwell = {SL_SETTING_DWELL, 19.0, 21.0, 3}, strength = {SL_SETTING_STRENGTH, 3.0, 6.0, 2};
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_map *map = NULL;
+    for (int short_label = 0; short_label < 2; short_label++) {
+        small.mixes[MIX_POWDER_3].label_max_min = short_label ? 9.0 : 10.0;
+        ck_assert(sl_map_make(&map, &small.scene, ARM_6, ZONE_RED, dwell, strength, NULL, solver, NULL));
+        for (int i = 0; i < 3; i++) {
+            ck_assert_msg(map->inside[i] == (!short_label && i < 2), "label %d, point %d", short_label, i);
+        }
+    }
+    sl_map_free(map);
+    sl_solver_free(solver);
+}
+END_TEST
+
 START_SUITE("map")
 ADD(the_contour_of_a_plane_is_its_line)
 ADD(the_contour_of_a_cone_is_a_circle)
 ADD(a_saddle_is_cut_in_two)
 ADD(a_point_of_the_map_is_the_timeline_s)
 ADD(the_label_on_the_map_counts_from_where_the_mix_says)
+ADD(a_saddle_keeps_the_corners_of_its_middle_s_side_together)
+ADD(a_square_is_cut_as_often_as_its_sides_are_crossed)
+ADD(a_contour_lies_where_its_square_lies)
+ADD(an_axis_goes_from_its_first_value_to_its_last_in_equal_steps)
+ADD(a_map_is_refused_when_one_end_of_either_axis_counts_as_a_head)
+ADD(the_inside_of_a_map_ends_exactly_with_each_of_its_limits)
+ADD(two_applications_share_the_longest_time_and_each_has_its_label)
 END_SUITE

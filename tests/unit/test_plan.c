@@ -7,6 +7,8 @@
 #include "plan/order.h"
 #include "small_scene.h"
 #include "suite.h"
+#include <gsl/gsl_randist.h>
+#include <gsl/gsl_rng.h>
 
 /* Worked by hand: five swatches of 2 g at 3 g of mix per gram and ten per cent more make
  * 33 g; 1 part powder to 2 parts liquid, the liquid half 6 % developer and half water:
@@ -498,6 +500,78 @@ START_TEST(a_head_is_planned)
 }
 END_TEST
 
+/* docs/science.md, "A fair plan": drawn again, 200 times at most. The same shuffles by hand; of these seeds
+ * one is good at once, one at the two hundredth, one would be at the two hundred and first, one much later.
+ */
+START_TEST(an_order_is_drawn_two_hundred_times_and_no_oftener)
+{
+    enum { ARMS = 16, BLOCKS = 2, MOST = 400 };
+    static const struct {
+        uint64_t seed;
+        int at; /* the first draw that is not clustered; MOST: none of so many */
+    } cases[] = {{13, 200}, {177, 201}, {2, MOST}};
+    gsl_rng *const chance = gsl_rng_alloc(gsl_rng_mt19937);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        int order[BLOCKS * ARMS], wanted[BLOCKS * ARMS], got[BLOCKS * ARMS];
+        char code[BLOCKS * ARMS][SL_PLAN_CODE];
+        int draw = 0;
+        bool good = false;
+        gsl_rng_set(chance, (unsigned long)cases[i].seed);
+        while (!good && draw < MOST) {
+            int place[BLOCKS][ARMS];
+            for (int b = 0; b < BLOCKS; b++) {
+                for (int a = 0; a < ARMS; a++) {
+                    order[b * ARMS + a] = a;
+                }
+                gsl_ran_shuffle(chance, order + b * ARMS, ARMS, sizeof *order);
+                for (int a = 0; a < ARMS; a++) {
+                    place[b][order[b * ARMS + a]] = 3 * a / ARMS;
+                }
+            }
+            good = true;
+            for (int a = 0; a < ARMS; a++) {
+                good = good && (place[0][a] == 1 || place[0][a] != place[1][a]);
+            }
+            draw++;
+            if (draw <= 200) {
+                memcpy(wanted, order, sizeof wanted);
+            }
+        }
+        ck_assert_int_eq(draw, cases[i].at);
+        bool clustered = false;
+        ck_assert(sl_order_draw(cases[i].seed, BLOCKS, ARMS, got, code, &clustered, NULL));
+        ck_assert_int_eq(clustered, draw > 200);
+        ck_assert_mem_eq(got, wanted, sizeof wanted);
+    }
+    gsl_rng_free(chance);
+}
+END_TEST
+
+/* Nobody needs hands for hair on which nothing is put. */
+START_TEST(untreated_hair_has_no_person_no_contact_and_no_water)
+{
+    small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    sl_plan_request request = sl_plan_request_default();
+    request.blocks = 2;
+    request.people = 2;
+    sl_plan *plan = NULL;
+    ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+    int untreated = 0;
+    for (int i = 0; i < plan->n_swatches; i++) {
+        const sl_planned_swatch *const swatch = &plan->swatches[i];
+        const bool none = swatch->arm == ARM_UNTREATED;
+        untreated += none ? 1 : 0;
+        ck_assert_int_eq(swatch->person, none ? -1 : swatch->person == 1 ? 1 : 0);
+        ck_assert_int_eq(swatch->contact_s < 0, none);
+        ck_assert_int_eq(swatch->water_s, none ? -1 : swatch->contact_s + 1800);
+    }
+    ck_assert_int_eq(untreated, 2);
+    sl_plan_free(plan);
+}
+END_TEST
+
 START_SUITE("plan")
 ADD(a_scale_shows_what_it_cannot_show)
 ADD(one_slot_does_not_follow_another_until_hands_run_out)
@@ -519,4 +593,6 @@ ADD(one_person_mixes_while_rinsing)
 ADD(a_request_out_of_range_is_planned)
 ADD(grams_follow_the_parts_by_weight)
 ADD(a_mix_without_powder_weighs_no_powder)
+ADD(an_order_is_drawn_two_hundred_times_and_no_oftener)
+ADD(untreated_hair_has_no_person_no_contact_and_no_water)
 END_SUITE

@@ -5,10 +5,12 @@
 #include <math.h>
 #include <string.h>
 
+#include "estimate/counts.h"
 #include "estimate/saw_members.h"
 #include "slowlift/limits.h"
 #include "small_scene.h"
 #include "suite.h"
+#include <stdio.h>
 
 static small_scene small;
 
@@ -20,6 +22,15 @@ static void fresh(void)
                                  .base_moved = {0.3, true},
                                  .cystine_lost = {0.12, true},
                                  .longest_min = {45.0, true}};
+}
+
+/* One arm is counted: the others would only take time. */
+static void fresh_one(void)
+{
+    fresh();
+    for (int a = ARM_WASHING; a <= ARM_MILD; a++) {
+        small.arms[a].undyed = a != ARM_6;
+    }
 }
 
 static sl_saw saw(int zone, double minute, sl_wipe wipe)
@@ -210,7 +221,7 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
 
 START_TEST(weights_are_the_product_of_the_judge_s_chances)
 {
-    fresh();
+    fresh_one();
     const sl_saws saws = {3,
                           {saw(ZONE_VIOLET, 3.0, SL_WIPE_SLIGHT), saw(ZONE_RED, 6.0, SL_WIPE_SLIGHT),
                            saw(ZONE_VIOLET, 8.0, SL_WIPE_HALF)}};
@@ -233,7 +244,7 @@ END_TEST
 
 START_TEST(one_grade_for_all_zones_is_about_their_mean)
 {
-    fresh();
+    fresh_one();
     small.scene.n_zones = ZONE_RED + 1; /* one zone with direct dye: all of them is that one */
     const sl_saws one = {1, {saw(ZONE_RED, 9.0, SL_WIPE_HALF)}};
     const sl_saws all = {1, {saw(SL_SAW_ALL_ZONES, 9.0, SL_WIPE_HALF)}};
@@ -270,7 +281,7 @@ END_TEST
 /* Thirty-two entries make likelihoods of 1e-20 and less: the scale follows. */
 START_TEST(many_entries_do_not_round_every_weight_to_nothing)
 {
-    fresh();
+    fresh_one();
     sl_saws saws = {.n = SL_MOST_SAWS};
     for (int i = 0; i < saws.n; i++) {
         saws.saw[i] = saw(i % 2 == 0 ? ZONE_RED : ZONE_VIOLET, 6.0 + 0.1 * i, SL_WIPE_HALF);
@@ -284,7 +295,7 @@ END_TEST
 
 START_TEST(a_strand_on_the_bench_says_the_same_wherever_the_scene_lies)
 {
-    fresh();
+    fresh_one();
     small.scene.room_c = 21.0;
     sl_saws saws = {1, {saw(ZONE_RED, 9.0, SL_WIPE_SLIGHT)}};
     sl_spread *const bench = run(&saws, 320, 1);
@@ -310,7 +321,7 @@ END_TEST
 
 START_TEST(less_colour_seen_brings_the_goal_nearer_and_more_puts_it_off)
 {
-    fresh();
+    fresh_one();
     const sl_answer before = answer_of(NULL, 2000);
     double last = 1e9;
     for (int g = SL_WIPE_SLIGHT; g <= SL_WIPE_GHOST; g++) {
@@ -331,7 +342,7 @@ END_TEST
 
 START_TEST(checks_and_looks_come_after_what_was_seen)
 {
-    fresh();
+    fresh_one();
     for (double minute = 2.0; minute < 30.0; minute += 3.3) {
         sl_saws saws = {2, {saw(ZONE_RED, minute, SL_WIPE_SLIGHT), saw(ZONE_RED, 1.0, SL_WIPE_NO_CHANGE)}};
         saws.saw[1].strand = true; /* a strand's clock is its own */
@@ -353,7 +364,7 @@ END_TEST
 
 START_TEST(what_the_model_did_not_expect_is_said_and_gets_no_minutes)
 {
-    fresh();
+    fresh_one();
     const sl_saws saws = {2, {saw(ZONE_RED, 9.0, SL_WIPE_HALF), saw(ZONE_VIOLET, 29.0, SL_WIPE_NO_CHANGE)}};
     const sl_answer answer = answer_of(&saws, 2000);
     ck_assert_int_eq(answer.verdict, SL_NOT_ENOUGH_KNOWN);
@@ -366,7 +377,7 @@ END_TEST
 
 START_TEST(two_things_seen_that_cannot_both_be_are_at_odds)
 {
-    fresh();
+    fresh_one();
     /* gone early, and hardly touched a little later: each alone is nothing strange */
     const sl_saws saws = {2, {saw(ZONE_RED, 15.0, SL_WIPE_GHOST), saw(ZONE_RED, 16.0, SL_WIPE_NO_CHANGE)}};
     for (int i = 0; i < 2; i++) {
@@ -381,12 +392,156 @@ END_TEST
 
 START_TEST(too_few_members_that_agree_ask_for_more)
 {
-    fresh();
+    fresh_one();
     const sl_saws saws = {2, {saw(ZONE_RED, 6.0, SL_WIPE_MOSTLY_GONE), saw(ZONE_VIOLET, 6.0, SL_WIPE_GHOST)}};
     const sl_answer few = answer_of(&saws, 200);
     ck_assert_int_eq(few.unknown, SL_UNKNOWN_TOO_FEW_AGREE);
     ck_assert_double_lt(few.effective, 100.0);
     ck_assert_int_eq(answer_of(&saws, 8000).unknown, SL_UNKNOWN_NOTHING);
+}
+END_TEST
+
+/* A reading that is no share stops the run, and the error names the first such member and the arm that was
+ * looked at, not the arm that is counted first. A dye almost wholly in the rim's favour (a share of five in
+ * the rim is none) reads below nothing in some members and not in others. */
+START_TEST(a_reading_that_is_no_share_is_blamed_on_its_member_and_arm)
+{
+    static lane_history history;
+    static drawn_members drawn;
+    fresh_one();
+    small.dyes[1].rim_share.value = 1.5;
+    const double minute = 6.0;
+    const sl_draw_plan plan = sl_draw_plan_of(&small.scene);
+    long wanted = -1;
+    for (long first = 0; first < SL_PILOT_MEMBERS && wanted < 0; first += LANES) {
+        int bad = 0;
+        members_draw(&drawn, &plan, 5, first);
+        ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
+        for (int l = 0; l < LANES && wanted < 0; l++) {
+            member_zone zone;
+            member_zone_make(&zone, &small.scene, &small.arms[ARM_6], ZONE_RED, &drawn.pigments, l);
+            const double left = member_read(&zone, &history, l, minute).left;
+            wanted = left >= 0.0 && left <= 1.0 ? -1 : first + l;
+        }
+    }
+    ck_assert_int_gt(wanted, 0);
+    const sl_saws saws = {1, {saw(ZONE_RED, minute, SL_WIPE_HALF)}};
+    const sl_spread_request request = {.members = 64, .seed = 5, .threads = 1, .saws = &saws};
+    sl_error error = {0};
+    sl_spread *spread = NULL;
+    char found[96];
+    ck_assert(!sl_spread_run(&spread, &small.scene, &request, &error));
+    ck_assert_ptr_null(spread);
+    ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
+    snprintf(found, sizeof found, "member %ld of arm \"powder + 6 %%\"", wanted);
+    ck_assert_str_eq(error.found, found);
+}
+END_TEST
+
+/* A strip seen as it is put on still holds all its colour: that is a share. */
+START_TEST(a_look_at_the_very_beginning_finds_all_the_colour)
+{
+    fresh_one();
+    const sl_saws saws = {1, {saw(ZONE_RED, 1e-9, SL_WIPE_NO_CHANGE)}};
+    sl_spread *const spread = run(&saws, 32, 1);
+    ck_assert_int_eq(spread->seen.agree[0], 32);
+    ck_assert_int_eq(spread->seen.agree_all, 32);
+    sl_spread_free(spread);
+}
+END_TEST
+
+/* A weight is the agreement times a power of two, rounded to the nearest; the best agreement gets 2^11 up to
+ * 2^12, and above 2^14 a weight is cut (saw_members.h, spread.h). */
+START_TEST(weights_are_rounded_scaled_and_cut_where_they_are_said_to_be)
+{
+    const double best[] = {1.0, 0.999, 0.5, 0.4, 1e-20, 3e-7};
+    for (size_t i = 0; i < sizeof best / sizeof best[0]; i++) {
+        bool capped = true;
+        const int64_t weight = weight_of(best[i], weight_scale(best[i]), &capped);
+        ck_assert(weight >= 2048 && weight <= 4096 && !capped);
+    }
+    bool capped = true;
+    ck_assert(weight_of(0.5, 0, &capped) == 1 && !capped);
+    ck_assert(weight_of(0.49, 0, &capped) == 0 && !capped);
+    ck_assert(weight_of(1.0, 3, &capped) == 8 && !capped);
+    ck_assert(weight_of(16384.0, 0, &capped) == 16384 && !capped);
+    ck_assert(weight_of(16385.0, 0, &capped) == 16384 && capped);
+    ck_assert(weight_of(1.0, 60, &capped) == 16384 && capped);
+}
+END_TEST
+
+/* One member at a time, by hand: what it agrees with, what it weighs. */
+START_TEST(a_member_is_counted_with_each_thing_that_it_agrees_with)
+{
+    sl_seen seen = {.saws = {.n = 3}, .scale = 3};
+    ck_assert(spread_count_seen(&seen, 1.0, 5U) == 8); /* the first and the third */
+    ck_assert(spread_count_seen(&seen, 0.5, 7U) == 4); /* all */
+    ck_assert(spread_count_seen(&seen, 1e9, 2U) == 16384);
+    ck_assert(seen.agree[0] == 2 && seen.agree[1] == 2 && seen.agree[2] == 2 && seen.agree[3] == 0);
+    ck_assert(seen.agree_all == 1 && seen.capped == 1);
+    ck_assert(seen.weight == 8 + 4 + 16384);
+    ck_assert(seen.square == 64 + 16 + INT64_C(16384) * 16384);
+}
+END_TEST
+
+static void refused_as(sl_saws saws, const char *found, const char *wanted)
+{
+    sl_error error = {0};
+    ck_assert(!sl_saws_check(&saws, &small.scene, &error));
+    ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
+    ck_assert_str_eq(error.found, found);
+    ck_assert_str_eq(error.wanted, wanted);
+}
+
+/* Entries are told by their number from one; the end of the scene is still inside, counted from contact. */
+START_TEST(an_entry_that_is_refused_is_named_by_its_number)
+{
+    fresh();
+    small.arms[ARM_6].contact_min = 10.0;
+    sl_saws saws = {2, {saw(ZONE_RED, 3.0, SL_WIPE_HALF), saw(ZONE_RED, 50.0, SL_WIPE_UNDYED)}};
+    ck_assert(sl_saws_check(&saws, &small.scene, NULL));
+    const char *const minutes = "give minutes from contact, above 0 and inside the scene";
+    saws.saw[1].minute = nextafter(50.0, 51.0);
+    refused_as(saws, "entry 2 of what was seen: the minute lies outside the scene", minutes);
+    saws.saw[1].minute = 0.0;
+    refused_as(saws, "entry 2 of what was seen: the minute lies outside the scene", minutes);
+    saws.saw[1] = saw(ZONE_RED, 3.0, SL_WIPES);
+    refused_as(saws, "entry 2 of what was seen: no such grade", "use one of the six grades");
+    saws.saw[0].zone = SMALL_ZONES;
+    refused_as(saws, "entry 1 of what was seen: no such zone, or one without direct dye",
+               "name a zone with direct dye");
+    saws.saw[0].arm = SMALL_ARMS;
+    refused_as(saws, "entry 1 of what was seen: no such arm, or one that is not predicted",
+               "name an arm with a mix");
+    saws.n = SL_MOST_SAWS + 1;
+    sl_error error = {0};
+    ck_assert(!sl_saws_check(&saws, &small.scene, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    saws.n = -1;
+    ck_assert(!sl_saws_check(&saws, &small.scene, NULL));
+    saws.n = SL_MOST_SAWS;
+    for (int i = 0; i < saws.n; i++) {
+        saws.saw[i] = saw(ZONE_RED, 3.0, SL_WIPE_HALF);
+    }
+    ck_assert(sl_saws_check(&saws, &small.scene, NULL));
+}
+END_TEST
+
+/* Two things seen are the same when each of their five words is. */
+START_TEST(things_seen_are_the_same_in_every_word_or_not_at_all)
+{
+    const sl_saws one = {2, {saw(ZONE_RED, 3.0, SL_WIPE_HALF), saw(ZONE_RED, 5.0, SL_WIPE_HALF)}};
+    for (int i = 0; i < 8; i++) {
+        sl_saws two = one;
+        sl_saw *const last = &two.saw[1];
+        last->arm += i == 1 ? 1 : 0;
+        last->zone += i == 2 ? 1 : 0;
+        last->minute = i == 3 ? nextafter(5.0, 6.0) : i == 4 ? nextafter(5.0, 4.0) : 5.0;
+        last->wipe = i == 5 ? SL_WIPE_GHOST : last->wipe;
+        last->strand = i == 6;
+        two.n = i == 7 ? 1 : 2;
+        ck_assert_int_eq(sl_saws_same(&one, &two), i == 0);
+    }
 }
 END_TEST
 
@@ -407,4 +562,10 @@ ADD(checks_and_looks_come_after_what_was_seen)
 ADD(what_the_model_did_not_expect_is_said_and_gets_no_minutes)
 ADD(two_things_seen_that_cannot_both_be_are_at_odds)
 ADD(too_few_members_that_agree_ask_for_more)
+ADD(a_reading_that_is_no_share_is_blamed_on_its_member_and_arm)
+ADD(a_look_at_the_very_beginning_finds_all_the_colour)
+ADD(weights_are_rounded_scaled_and_cut_where_they_are_said_to_be)
+ADD(a_member_is_counted_with_each_thing_that_it_agrees_with)
+ADD(an_entry_that_is_refused_is_named_by_its_number)
+ADD(things_seen_are_the_same_in_every_word_or_not_at_all)
 END_SUITE

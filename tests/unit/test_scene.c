@@ -5,8 +5,10 @@
 #include <math.h>
 #include <stdint.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
+#include "slowlift/cost.h"
 #include "suite.h"
 
 static const char *const shipped[] = {SLOWLIFT_MODELS};
@@ -676,6 +678,92 @@ START_TEST(a_word_s_slip_is_answered_with_the_word)
 }
 END_TEST
 
+/* ---- prices ---------------------------------------------------------------------------------- */
+
+static sl_code prices_of(const char *body, sl_prices *prices, sl_error *error)
+{
+    char path[] = "/tmp/slowlift-prices-XXXXXX";
+    const int handle = mkstemp(path);
+    FILE *const out = handle >= 0 ? fdopen(handle, "w") : NULL;
+    ck_assert_ptr_nonnull(out);
+    fprintf(out, HEAD("prices") "%s", body);
+    ck_assert_int_eq(fclose(out), 0);
+    const bool good = sl_prices_load(path, prices, error);
+    remove(path);
+    ck_assert_int_eq(good, error->code == SL_OK);
+    return error->code;
+}
+
+START_TEST(each_price_arrives_where_it_belongs)
+{
+    sl_prices got;
+    sl_error error;
+    ck_assert_int_eq(prices_of("currency: MXN\npacket: {holds: 25 g, price: 3.5}\n"
+                               "tub: {holds: 450 g, price: 27.5, serves_weeks: 6}\n"
+                               "developer: {holds: 1000 g, price: 8.25}\nother: 0.75\n",
+                               &got, &error),
+                     SL_OK);
+    ck_assert_str_eq(got.title, "T");
+    ck_assert_str_eq(got.currency, "MXN");
+    const double wanted[] = {25.0, 3.5, 450.0, 27.5, 6.0, 1000.0, 8.25, 0.75};
+    const double found[] = {got.packet_g,  got.packet_price, got.tub_g,           got.tub_price,
+                            got.tub_weeks, got.developer_g,  got.developer_price, got.other_price};
+    for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++) {
+        ck_assert_double_eq(found[i], wanted[i]);
+    }
+    ck_assert_int_eq(prices_of("currency: EUR\n", &got, &error), SL_OK); /* the rest is not sold */
+    ck_assert(got.packet_g <= 0.0 && got.tub_g <= 0.0 && got.developer_g <= 0.0 && got.other_price <= 0.0);
+}
+END_TEST
+
+START_TEST(prices_are_taken_up_to_their_bounds)
+{
+    static const struct {
+        const char *body;
+        sl_code code;
+    } cases[] = {{"currency: EURO\n", SL_ERR_UNKNOWN_WORD},
+                 {"currency: EU\n", SL_ERR_UNKNOWN_WORD},
+                 {"currency: EuR\n", SL_ERR_UNKNOWN_WORD},
+                 {"currency: AZZ\n", SL_OK},
+                 {"currency: EUR\nother: 0\n", SL_OK},
+                 {"currency: EUR\nother: 1000000\n", SL_OK},
+                 {"currency: EUR\nother: 1000001\n", SL_ERR_OUT_OF_RANGE},
+                 {"currency: EUR\nother: -0.01\n", SL_ERR_OUT_OF_RANGE},
+                 {"currency: EUR\npacket: {holds: 0.1 g, price: 0}\n", SL_OK},
+                 {"currency: EUR\npacket: {holds: 0.09 g, price: 0}\n", SL_ERR_OUT_OF_RANGE},
+                 {"currency: EUR\npacket: {holds: 100000 g, price: 0}\n", SL_OK},
+                 {"currency: EUR\npacket: {holds: 100001 g, price: 0}\n", SL_ERR_OUT_OF_RANGE},
+                 {"currency: EUR\npacket: {holds: 1 g, price: 1, serves_weeks: 1}\n", SL_ERR_UNKNOWN_KEY},
+                 {"currency: EUR\npacket: {price: 1}\n", SL_ERR_MISSING_KEY},
+                 {"currency: EUR\ntub: {holds: 1 g, price: 1, serves_weeks: 0.1}\n", SL_OK},
+                 {"currency: EUR\ntub: {holds: 1 g, price: 1, serves_weeks: 0.09}\n", SL_ERR_OUT_OF_RANGE},
+                 {"currency: EUR\ntub: {holds: 1 g, price: 1, serves_weeks: 520}\n", SL_OK},
+                 {"currency: EUR\ntub: {holds: 1 g, price: 1, serves_weeks: 521}\n", SL_ERR_OUT_OF_RANGE}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_prices got;
+        sl_error error;
+        ck_assert_msg(prices_of(cases[i].body, &got, &error) == cases[i].code, "%s: %s", cases[i].body,
+                      sl_code_name(error.code));
+    }
+}
+END_TEST
+
+START_TEST(what_a_pack_lacks_is_asked_for)
+{
+    sl_prices got;
+    sl_error error;
+    prices_of("currency: EUR\ntub: {holds: 1 g, price: 1}\n", &got, &error);
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_KEY);
+    ck_assert_str_eq(error.found, "\"serves_weeks\"");
+    ck_assert_ptr_nonnull(strstr(error.wanted, "weeks"));
+    prices_of("currency: EUR\ntub: {holds: 1 g, serves_weeks: 1}\n", &got, &error);
+    ck_assert_str_eq(error.found, "\"price\"");
+    ck_assert_str_eq(error.wanted, "what it holds and costs");
+    ck_assert(sl_prices_load(SLOWLIFT_MODELS "/prices/school.yaml", &got, NULL)); /* nobody listens */
+    ck_assert(!sl_prices_load(SLOWLIFT_MODELS "/prices/none.yaml", &got, NULL));
+}
+END_TEST
+
 START_SUITE("scene")
 ADD(every_shipped_file_is_good)
 ADD(the_eight_arms_are_the_eight_arms)
@@ -705,4 +793,7 @@ ADD(a_copy_outlives_the_original)
 ADD(no_text_of_a_copy_lies_in_the_original)
 ADD(a_copy_of_a_copy_is_the_same)
 ADD(a_word_s_slip_is_answered_with_the_word)
+ADD(each_price_arrives_where_it_belongs)
+ADD(prices_are_taken_up_to_their_bounds)
+ADD(what_a_pack_lacks_is_asked_for)
 END_SUITE

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "slowlift/cost.h"
 #include "slowlift/scene.h"
 #include "suite.h"
 #include "tools/faults.h"
@@ -78,8 +79,41 @@ START_TEST(a_check_without_memory_is_reported)
 }
 END_TEST
 
+/* Prices are read into the caller's record: nothing is kept, whether the file is good or not. */
+START_TEST(reading_prices_leaks_nothing)
+{
+    static const char *const files[] = {SLOWLIFT_MODELS "/prices/school.yaml",
+                                        SLOWLIFT_BAD "/prices-tub-without-weeks.yaml",
+                                        SLOWLIFT_BAD "/prices-currency-missing.yaml",
+                                        SLOWLIFT_BAD "/open-quote.yaml", SLOWLIFT_MODELS "/prices/none.yaml"};
+    for (size_t f = 0; f < sizeof files / sizeof files[0]; f++) {
+        const sl_prices before = {.packet_g = 7.0};
+        sl_prices prices = before;
+        sl_error error;
+        faults_arm(0, false);
+        const bool good = sl_prices_load(files[f], &prices, &error);
+        const faults_count whole = faults_disarm();
+        ck_assert_int_eq(good, f == 0);
+        ck_assert_int_eq(whole.alive, 0);
+        ck_assert_double_eq(prices.packet_g, good ? 25.0 : 7.0);
+        for (long i = 1; i <= whole.calls && good; i++) {
+            prices = before;
+            faults_arm(i, false);
+            const bool unseen = sl_prices_load(files[f], &prices, &error);
+            const faults_count count = faults_disarm();
+            ck_assert(!unseen);
+            ck_assert_int_eq(error.code, SL_ERR_NO_MEMORY);
+            ck_assert_msg(count.alive == 0, "allocation %ld of %ld: %ld blocks leak", i, whole.calls,
+                          count.alive);
+            ck_assert_double_eq(prices.packet_g, 7.0);
+        }
+    }
+}
+END_TEST
+
 START_SUITE("scene memory")
 ADD(an_allocation_that_fails_once_is_reported_and_leaks_nothing)
 ADD(memory_that_is_gone_is_reported_and_leaks_nothing)
 ADD(a_check_without_memory_is_reported)
+ADD(reading_prices_leaks_nothing)
 END_SUITE

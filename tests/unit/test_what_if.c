@@ -367,6 +367,130 @@ START_TEST(an_outcome_names_the_hair_that_pays_most)
 }
 END_TEST
 
+/* One mix without a developer, so that only its time is searched. */
+static sl_trial tried(double colour_left)
+{
+    small.mixes[MIX_POWDER_WATER].label_allows = true;
+    small.mixes[MIX_POWDER_WATER].label_max_min = 40.0;
+    small.scene.aims.base_moved = (sl_bound){0.95, true};
+    small.scene.aims.cystine_lost = (sl_bound){0.5, true};
+    small.scene.aims.colour_left = colour_left;
+    sl_search search;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.n, 1);
+    ck_assert_int_eq(search.trial[0].arm, ARM_WATER);
+    ck_assert_int_eq(search.trial[0].mix, MIX_POWDER_WATER);
+    return search.trial[0];
+}
+
+/* The shortest time is a minute: a goal that is there by then is tried for just that, and what the trial says
+ * is what that minute comes to. A goal that comes later is found to a second. */
+START_TEST(a_goal_that_is_there_within_a_minute_is_tried_for_one_minute)
+{
+    fresh();
+    const sl_outcome minute = changed(ARM_WATER, SL_SETTING_DWELL, 1.0);
+    const double margins[] = {0.01, 0.0, -1e-6, -0.05};
+    for (size_t i = 0; i < sizeof margins / sizeof margins[0]; i++) {
+        const sl_trial trial = tried(minute.worst_left + margins[i]);
+        ck_assert(trial.found);
+        if (margins[i] >= 0.0) {
+            ck_assert_double_eq(trial.dwell_min, 1.0);
+            ck_assert_double_eq(trial.worst_left, minute.worst_left);
+            ck_assert_double_eq(trial.base_moved, minute.base_moved);
+            ck_assert_double_eq(trial.cystine_lost, minute.cystine_lost);
+            continue;
+        }
+        ck_assert_double_gt(trial.dwell_min, 1.0);
+        ck_assert(changed(ARM_WATER, SL_SETTING_DWELL, trial.dwell_min).all_there);
+        ck_assert(!changed(ARM_WATER, SL_SETTING_DWELL, fmax(trial.dwell_min - 1.0 / 60.0, 1.0)).all_there);
+    }
+    done();
+}
+END_TEST
+
+/* The longest time that may be tried is the shortest of the label's, the longest of the aims and the scene's;
+ * a goal that comes just then is found, one that comes later is not. */
+START_TEST(a_goal_is_searched_up_to_the_longest_time_and_no_further)
+{
+    for (int by = 0; by < 3; by++) {
+        for (int later = 0; later < 2; later++) {
+            fresh();
+            const double left = changed(ARM_WATER, SL_SETTING_DWELL, 20.0).worst_left;
+            const sl_bound most = {by == 0 ? 20.0 : 50.0, by != 1};
+            small.scene.aims.longest_min = most;
+            small.scene.until_min = by == 1 ? 20.0 : 60.0;
+            small.mixes[MIX_POWDER_WATER].label_allows = true;
+            small.mixes[MIX_POWDER_WATER].label_max_min = by == 2 ? 20.0 : 50.0;
+            small.scene.aims.base_moved = (sl_bound){0.95, true};
+            small.scene.aims.cystine_lost = (sl_bound){0.5, true};
+            small.scene.aims.colour_left = left - (later ? 1e-6 : 0.0);
+            sl_search search;
+            ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+            ck_assert_msg(search.trial[0].found == !later, "limit %d, later %d", by, later);
+            ck_assert_int_eq(search.best, later ? -1 : 0);
+            if (!later) {
+                ck_assert_double_le(search.trial[0].dwell_min, 20.0);
+                ck_assert_double_gt(search.trial[0].dwell_min, 20.0 - 1.0 / 60.0);
+            }
+            done();
+        }
+    }
+}
+END_TEST
+
+/* A minute is the shortest that may be tried: with less than that left of the label's time nothing is. */
+START_TEST(a_mix_of_which_the_label_leaves_less_than_a_minute_is_not_tried)
+{
+    for (int short_of = 0; short_of < 2; short_of++) {
+        fresh();
+        small.arms[ARM_WATER].steps[0].mix_age_min = 39.0 + (short_of ? 0.01 : 0.0);
+        const sl_trial trial = tried(0.999);
+        ck_assert_int_eq(trial.found, !short_of);
+        ck_assert_double_eq(trial.dwell_min, short_of ? 0.0 : 1.0);
+        done();
+    }
+}
+END_TEST
+
+/* The law allows 12 %; a mix of just that is tried, a stronger one counts as not allowed. */
+START_TEST(a_mix_stronger_than_the_law_allows_is_not_tried)
+{
+    for (int stronger = 0; stronger < 2; stronger++) {
+        fresh();
+        small.mixes[MIX_POWDER_6].label_allows = true;
+        small.mixes[MIX_POWDER_6].label_max_min = 40.0;
+        small.mixes[MIX_POWDER_6].developer_pct = stronger ? 12.01 : 12.0;
+        small.scene.aims.colour_left = 0.9;
+        sl_search search;
+        ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+        ck_assert_int_eq(search.n, stronger ? 0 : 1);
+        ck_assert_int_eq(search.not_allowed, stronger ? 4 : 3);
+        done();
+    }
+}
+END_TEST
+
+/* One arm for each mix: the first that has it; arms of several mixes, of water alone and undyed ones are
+ * none. */
+START_TEST(each_mix_is_tried_once_with_the_first_arm_that_has_it_alone)
+{
+    fresh();
+    small.mixes[MIX_POWDER_WATER].label_allows = true;
+    small.mixes[MIX_WATER].label_allows = true;
+    small.mixes[MIX_POWDER_6].label_allows = true;
+    small.mixes[MIX_REDUCING].label_allows = true;
+    small.scene.aims.colour_left = 0.95;
+    small.arms[ARM_3] = small.arms[ARM_WATER];               /* the same mix again */
+    small.arms[ARM_6].steps[1] = small.arms[ARM_6].steps[0]; /* two applications */
+    sl_search search;
+    ck_assert(sl_search_run(&search, &small.scene, solver, NULL));
+    ck_assert_int_eq(search.n, 1); /* ARM_UNDYED has the 6 % alone, and no dye */
+    ck_assert_int_eq(search.trial[0].arm, ARM_WATER);
+    ck_assert_int_eq(search.not_allowed, 1); /* mild */
+    done();
+}
+END_TEST
+
 START_SUITE("what if")
 ADD(a_variant_is_what_the_scene_changed_by_hand_gives)
 ADD(a_variant_leaves_the_scene_as_it_was)
@@ -379,4 +503,9 @@ ADD(the_search_never_goes_beyond_the_mix_s_own_strength)
 ADD(rounds_have_the_rinse_that_follows_the_mix_between_them)
 ADD(the_search_never_proposes_heat)
 ADD(an_outcome_names_the_hair_that_pays_most)
+ADD(a_goal_that_is_there_within_a_minute_is_tried_for_one_minute)
+ADD(a_goal_is_searched_up_to_the_longest_time_and_no_further)
+ADD(a_mix_of_which_the_label_leaves_less_than_a_minute_is_not_tried)
+ADD(a_mix_stronger_than_the_law_allows_is_not_tried)
+ADD(each_mix_is_tried_once_with_the_first_arm_that_has_it_alone)
 END_SUITE
