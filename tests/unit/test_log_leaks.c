@@ -1,0 +1,640 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What a call of the log leaves behind, whether it does what it was asked or refuses: no block of memory and
+ * no open file. Nothing fails here but what was asked for; linked as test_log_memory.c is. A database that is
+ * not closed, or cannot be since a statement of it is open, holds its file.
+ */
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/memory.h"
+#include "log/compare/compare_page.h"
+#include "log/compare/seen_curves.h"
+#include "log_made.h"
+#include "slowlift/strand_log.h"
+#include "suite.h"
+#include "tools/faults.h"
+
+static sl_log_made made;
+static sl_scene *scene;
+static sl_plan *plan;
+static sl_resolver resolver;
+static char spare[160];
+static const char path[] = SLOWLIFT_MODELS "/scenes/way-wide.yaml";
+
+/* Check's own words ask for memory, so that none is said while blocks are counted. */
+static bool as_it_should;
+
+static void must(bool is)
+{
+    as_it_should = as_it_should && is;
+}
+
+static void write_csv(const char *text)
+{
+    FILE *const file = fopen(made.csv, "wb");
+    must(file != NULL && fputs(text, file) >= 0);
+    must(fclose(file) == 0);
+}
+
+static void forget(const char *name)
+{
+    static const char *const ends[] = {"", "-wal", "-shm", "-journal"};
+    for (int i = 0; i < 4; i++) {
+        char whole[192];
+        snprintf(whole, sizeof whole, "%s%s", name, ends[i]);
+        unlink(whole);
+    }
+}
+
+static sl_code ended(bool good, const sl_error *error)
+{
+    must(good == (error->code == SL_OK));
+    return error->code;
+}
+
+/* ---- opening --------------------------------------------------------------------------------------------
+ */
+
+static sl_code opened(const char *name, sl_log_how how)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log *log = NULL;
+    const bool good = sl_log_open(&log, name, how, &error);
+    must(good || log == NULL);
+    sl_log_close(log);
+    return ended(good, &error);
+}
+
+static sl_code open_it(void)
+{
+    return opened(made.path, SL_LOG_READ);
+}
+
+static sl_code open_to_write(void)
+{
+    return opened(made.path, SL_LOG_WRITE);
+}
+
+static sl_code open_none(void)
+{
+    return opened(spare, SL_LOG_READ);
+}
+
+static sl_code open_text(void)
+{
+    write_csv("no log");
+    return opened(made.csv, SL_LOG_READ);
+}
+
+static sl_code open_strange(void)
+{
+    return opened(made.other, SL_LOG_WRITE);
+}
+
+static sl_code make_another(void)
+{
+    const sl_code code = opened(spare, SL_LOG_MAKE);
+    forget(spare);
+    return code;
+}
+
+static sl_code begin_another(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log *log = NULL;
+    char id[SL_UUID];
+    const bool good = sl_log_open(&log, spare, SL_LOG_MAKE, &error) &&
+                      sl_log_begin(log, path, &resolver, plan, "Tuesday", "op-2", id, &error);
+    sl_log_close(log);
+    forget(spare);
+    return ended(good, &error);
+}
+
+static sl_code begin_without_a_scene(void)
+{
+    sl_error error = {.code = SL_OK};
+    char id[SL_UUID];
+    return ended(sl_log_begin(made.log, "/no/such.yaml", &resolver, plan, "Tuesday", "op-2", id, &error),
+                 &error);
+}
+
+/* ---- reading --------------------------------------------------------------------------------------------
+ */
+
+static sl_code read_all(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_test *tests = NULL;
+    sl_log_swatch *swatches = NULL;
+    sl_event *events = NULL;
+    sl_log_reading *readings = NULL;
+    sl_log_mean *means = NULL;
+    sl_strand_record *strands = NULL;
+    int n = 0, n_swatches = 0, n_events = 0;
+    sl_scene *const kept = sl_log_scene(made.log, made.test, &error);
+    const bool good = kept && sl_log_tests(made.log, &tests, &n, &error) &&
+                      sl_log_swatches(made.log, made.test, &swatches, &n_swatches, &error) &&
+                      sl_log_events(made.log, made.test, swatches, n_swatches, &events, &n_events, &error) &&
+                      sl_log_readings(made.log, made.test, &readings, &n, &error) &&
+                      sl_log_means(made.log, made.test, &means, &n, &error) &&
+                      sl_log_strands(made.log, scene, &strands, &n, &error);
+    sl_free(tests);
+    sl_free(swatches);
+    sl_free(events);
+    sl_free(readings);
+    sl_free(means);
+    sl_free(strands);
+    sl_scene_free(kept);
+    return ended(good, &error);
+}
+
+static sl_code find_none(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_test test;
+    return ended(sl_log_find(made.log, "00000000", &test, &error), &error);
+}
+
+static sl_code scene_of_none(void)
+{
+    sl_error error = {.code = SL_OK};
+    return ended(sl_log_scene(made.log, "00000000-0000-4000-8000-000000000000", &error) != NULL, &error);
+}
+
+static bool stops(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
+                  sl_error *error)
+{
+    (void)self;
+    (void)reading;
+    (void)swatch;
+    (void)test;
+    return sl_fail(error, SL_ERR_USAGE, "enough", "no more");
+}
+
+static sl_code visit_until_enough(void)
+{
+    sl_error error = {.code = SL_OK};
+    return ended(sl_log_each_reading(made.log, NULL, stops, NULL, &error), &error);
+}
+
+static sl_code read_strange(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log *log = NULL;
+    const bool good = sl_log_open(&log, made.other, SL_LOG_READ, &error) &&
+                      sl_log_each_reading(log, NULL, NULL, NULL, &error);
+    sl_log_close(log);
+    return ended(good, &error);
+}
+
+/* ---- writing --------------------------------------------------------------------------------------------
+ */
+
+static sl_code import_text(const char *text, const char *test)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_count count;
+    write_csv(text);
+    return ended(sl_log_import_csv(made.log, made.csv, test, true, &count, &error), &error);
+}
+
+static char row[200];
+
+static const char *row_of(const char *zone)
+{
+    snprintf(row, sizeof row, "swatch,zone,judge,grade\n%s,%s,j1,slight\n", made.swatches[0].bench.code,
+             zone);
+    return row;
+}
+
+static sl_code import_it(void)
+{
+    return import_text(row_of("blue"), NULL);
+}
+
+static sl_code import_of_no_zone(void)
+{
+    return import_text(row_of("bleu"), made.test);
+}
+
+static sl_code import_of_no_test(void)
+{
+    return import_text(row_of("blue"), "00000000");
+}
+
+static sl_code import_of_no_column(void)
+{
+    return import_text("swatch,zone,judge,mark\n", NULL);
+}
+
+static sl_code import_half_a_cell(void)
+{
+    return import_text("swatch,zone,judge,note\nA,\"b", NULL);
+}
+
+static sl_code import_nothing(void)
+{
+    return import_text("", NULL);
+}
+
+static sl_code add_of_no_zone(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_reading reading = log_made_reading(&made, 0, "bleu", SL_WIPE_HALF);
+    return ended(sl_log_add(made.log, &reading, 1, &error), &error);
+}
+
+static sl_code append_it(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
+    return ended(sl_log_append(made.log, made.test, made.swatches, made.n, &event, "warm room", &error),
+                 &error);
+}
+
+static sl_code append_to_none(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
+    return ended(sl_log_append(made.log, "00000000-0000-4000-8000-000000000000", made.swatches, made.n,
+                               &event, "warm room", &error),
+                 &error);
+}
+
+/* ---- from one log into another --------------------------------------------------------------------------
+ */
+
+static sl_code merged(const char *from)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log *log = NULL;
+    sl_log_count count;
+    const bool good =
+        sl_log_open(&log, spare, SL_LOG_MAKE, &error) && sl_log_merge(log, from, &count, &error);
+    sl_log_close(log);
+    forget(spare);
+    return ended(good, &error);
+}
+
+static sl_code merge_it(void)
+{
+    return merged(made.path);
+}
+
+static sl_code merge_strange(void)
+{
+    return merged(made.other);
+}
+
+static sl_code merge_itself(void)
+{
+    return merged(spare);
+}
+
+static sl_code merge_none(void)
+{
+    return merged("/no/such.db");
+}
+
+static sl_code exported(bool json, const char *test)
+{
+    sl_error error = {.code = SL_OK};
+    FILE *const out = fopen("/dev/null", "w");
+    const bool good = json ? sl_log_export_json(made.log, test, out, &error)
+                           : sl_log_export_csv(made.log, test, out, &error);
+    fclose(out);
+    return ended(good, &error);
+}
+
+static sl_code export_csv(void)
+{
+    return exported(false, made.test);
+}
+
+static sl_code export_json(void)
+{
+    return exported(true, NULL);
+}
+
+/* ---- looking over, keeping safe -------------------------------------------------------------------------
+ */
+
+static void listens(void *self, bool is_fault, const char *sentence)
+{
+    (void)is_fault;
+    must(sentence[0] != '\0');
+    *(int *)self += 1;
+}
+
+static sl_code checked(const char *name, bool is_sound)
+{
+    sl_error error = {.code = SL_OK};
+    bool sound = false;
+    int told = 0;
+    const bool good = sl_log_check(name, listens, &told, &sound, &error);
+    must(!good || (sound == is_sound && told > 5));
+    return ended(good, &error);
+}
+
+static sl_code check_it(void)
+{
+    return checked(made.path, true);
+}
+
+static sl_code check_strange(void)
+{
+    return checked(made.other, false);
+}
+
+static sl_code check_none(void)
+{
+    return checked(spare, false);
+}
+
+static sl_code backed_up(const char *from, const char *to)
+{
+    sl_error error = {.code = SL_OK};
+    const bool good = sl_log_backup(from, to, NULL, &error);
+    must(!good || access(to, F_OK) == 0);
+    forget(spare);
+    return ended(good, &error);
+}
+
+static sl_code back_up(void)
+{
+    return backed_up(made.path, spare);
+}
+
+static sl_code back_up_over_another(void)
+{
+    return backed_up(made.path, made.other);
+}
+
+static sl_code back_up_none(void)
+{
+    return backed_up("/no/such.db", spare);
+}
+
+static sl_code back_up_to_nowhere(void)
+{
+    return backed_up(made.path, "/no/such/folder/copy.db");
+}
+
+static sl_code rescued(const char *from, const char *to)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_tally tally;
+    const bool good = sl_log_rescue(from, to, &tally, &error);
+    forget(spare);
+    return ended(good, &error);
+}
+
+static sl_code rescue_it(void)
+{
+    return rescued(made.path, spare);
+}
+
+static sl_code rescue_strange(void)
+{
+    return rescued(made.other, spare);
+}
+
+static sl_code rescue_text(void)
+{
+    write_csv("no log");
+    return rescued(made.csv, spare);
+}
+
+static sl_code rescue_over_another(void)
+{
+    return rescued(made.path, made.other);
+}
+
+/* ---- comparing ------------------------------------------------------------------------------------------
+ */
+
+static sl_code compare_it(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_log_test test;
+    sl_compare *compare = NULL;
+    sl_rate *rates = NULL;
+    sl_seen_curves *curves = NULL;
+    FILE *const out = fopen("/dev/null", "w");
+    bool good = sl_log_find(made.log, made.test, &test, &error) &&
+                sl_compare_read(&compare, made.log, &test, -1.0, &error) &&
+                sl_compare_rates(&rates, compare, &error) &&
+                (curves = sl_seen_curves_make(compare, &error)) != NULL;
+    if (good) {
+        const sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
+        good = sl_compare_text(out, &page, 80) && sl_compare_csv(out, &page) && sl_compare_json(out, &page) &&
+               sl_compare_rank_at(compare, 10, &error) && sl_compare_text(out, &page, 80);
+    }
+    fclose(out);
+    sl_seen_curves_free(curves);
+    sl_free(rates);
+    sl_compare_free(compare);
+    return ended(good, &error);
+}
+
+static sl_code make_example(void)
+{
+    sl_error error = {.code = SL_OK};
+    const bool good = sl_log_example(spare, path, &resolver, &error);
+    forget(spare);
+    return ended(good, &error);
+}
+
+static sl_code example_of_no_scene(void)
+{
+    sl_error error = {.code = SL_OK};
+    return ended(sl_log_example(spare, "/no/such.yaml", &resolver, &error), &error);
+}
+
+/* ---- strands --------------------------------------------------------------------------------------------
+ */
+
+static sl_code person_of_it(void)
+{
+    sl_error error = {.code = SL_OK};
+    sl_intake form = {.age_years = 40, .label_min = 30.0, .lightened = SL_REPLY_NO, .packet_day = 20773};
+    sl_person person = {0};
+    snprintf(form.person, sizeof form.person, "%s", "K12");
+    return ended(sl_log_person(made.log, made.test, NULL, scene, 20786, &form, &person, &error), &error);
+}
+
+static sl_code person_of_a_place(const char *place)
+{
+    sl_error error = {.code = SL_OK};
+    sl_intake form = {.age_years = 40, .label_min = 30.0, .lightened = SL_REPLY_NO, .packet_day = 20773};
+    sl_person person = {0};
+    snprintf(form.person, sizeof form.person, "%s", "K12");
+    return ended(sl_strand_of_place(place, scene, &form, &person, &error), &error);
+}
+
+static sl_code strand_of_place(void)
+{
+    return person_of_a_place(made.path);
+}
+
+static sl_code strand_of_no_place(void)
+{
+    return person_of_a_place(spare);
+}
+
+static sl_code strand_of_no_test(void)
+{
+    char place[200];
+    snprintf(place, sizeof place, "%s:00000000", made.path);
+    return person_of_a_place(place);
+}
+
+static sl_code hash_a_photo(void)
+{
+    sl_error error = {.code = SL_OK};
+    char hash[SL_SHA256_TEXT];
+    return ended(sl_photo_hash(path, hash, &error), &error);
+}
+
+static sl_code hash_a_folder(void)
+{
+    sl_error error = {.code = SL_OK};
+    char hash[SL_SHA256_TEXT];
+    return ended(sl_photo_hash(made.folder, hash, &error), &error);
+}
+
+static const struct {
+    const char *name;
+    sl_code (*call)(void);
+    sl_code code; /* how it ends */
+} jobs[] = {
+#define JOB(name, code)                                                                                      \
+    {                                                                                                        \
+#name, name, code                                                                                    \
+    }
+    JOB(open_it, SL_OK),
+    JOB(open_to_write, SL_OK),
+    JOB(open_none, SL_ERR_CANNOT_READ),
+    JOB(open_text, SL_ERR_NO_LOG),
+    JOB(open_strange, SL_ERR_STRANGE_LOG),
+    JOB(make_another, SL_OK),
+    JOB(begin_another, SL_OK),
+    JOB(begin_without_a_scene, SL_ERR_CANNOT_READ),
+    JOB(read_all, SL_OK),
+    JOB(find_none, SL_ERR_USAGE),
+    JOB(scene_of_none, SL_ERR_MISSING_REFERENCE),
+    JOB(visit_until_enough, SL_ERR_USAGE),
+    JOB(read_strange, SL_OK),
+    JOB(import_it, SL_OK),
+    JOB(import_of_no_zone, SL_ERR_MISSING_REFERENCE),
+    JOB(import_of_no_test, SL_ERR_MISSING_REFERENCE),
+    JOB(import_of_no_column, SL_ERR_UNKNOWN_KEY),
+    JOB(import_half_a_cell, SL_ERR_SYNTAX),
+    JOB(import_nothing, SL_ERR_MISSING_KEY),
+    JOB(add_of_no_zone, SL_ERR_MISSING_REFERENCE),
+    JOB(append_it, SL_OK),
+    JOB(append_to_none, SL_ERR_CANNOT_WRITE),
+    JOB(merge_it, SL_OK),
+    JOB(merge_strange, SL_ERR_STRANGE_LOG),
+    JOB(merge_itself, SL_ERR_USAGE),
+    JOB(merge_none, SL_ERR_CANNOT_READ),
+    JOB(export_csv, SL_OK),
+    JOB(export_json, SL_OK),
+    JOB(check_it, SL_OK),
+    JOB(check_strange, SL_OK),
+    JOB(check_none, SL_ERR_CANNOT_READ),
+    JOB(back_up, SL_OK),
+    JOB(back_up_over_another, SL_ERR_USAGE),
+    JOB(back_up_none, SL_ERR_CANNOT_READ),
+    JOB(back_up_to_nowhere, SL_ERR_CANNOT_WRITE),
+    JOB(rescue_it, SL_OK),
+    JOB(rescue_strange, SL_OK),
+    JOB(rescue_text, SL_ERR_NO_LOG),
+    JOB(rescue_over_another, SL_ERR_USAGE),
+    JOB(compare_it, SL_OK),
+    JOB(make_example, SL_OK),
+    JOB(example_of_no_scene, SL_ERR_CANNOT_READ),
+    JOB(person_of_it, SL_OK),
+    JOB(strand_of_place, SL_OK),
+    JOB(strand_of_no_place, SL_ERR_CANNOT_READ),
+    JOB(strand_of_no_test, SL_ERR_USAGE),
+    JOB(hash_a_photo, SL_OK),
+    JOB(hash_a_folder, SL_ERR_CANNOT_READ)
+#undef JOB
+};
+enum { JOBS = (int)(sizeof jobs / sizeof jobs[0]) };
+
+static void happened(sl_event_kind kind, double minute, const char *note)
+{
+    sl_event event = {.kind = kind, .swatch = kind == SL_EVENT_STARTED ? -1 : 0};
+    event.at = (sl_instant){(int64_t)((100.0 + minute) * 6e10), (int64_t)((28e6 + minute) * 6e10), "one"};
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, note, NULL));
+}
+
+static void set_up(void)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    static sl_folders models = {folders, 1};
+    const sl_plan_request request = sl_plan_request_default();
+    resolver = sl_resolver_of_folders(&models);
+    log_made_begin_scene(&made, path);
+    scene = sl_scene_load(path, &resolver, NULL);
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    snprintf(spare, sizeof spare, "%s/spare.db", made.folder);
+    happened(SL_EVENT_STARTED, 0.0, NULL);
+    happened(SL_EVENT_NOTED, 0.5, "strand: person=K12 part=nape cut=yes packet_opened=2026-11-16");
+    happened(SL_EVENT_APPLIED, 2.0, NULL);
+    for (int minute = 5; minute <= 15; minute += 5) {
+        sl_log_reading reading = log_made_reading(&made, 0, "blue", SL_WIPE_HALF);
+        reading.minute = minute;
+        ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    }
+    happened(SL_EVENT_RINSED, 24.0, NULL);
+    sl_log_reading reading = log_made_reading(&made, 0, "blue", SL_WIPE_GHOST);
+    reading.said[SL_SAID_FEEL] = sl_said_of_word(SL_SAID_FEEL, "gummy");
+    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+    ck_assert(sl_log_backup(made.path, made.other, NULL, NULL));
+    log_made_change(made.other, "CREATE VIEW more AS SELECT 1");
+}
+
+static void tear_down(void)
+{
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+    log_made_end(&made);
+}
+
+/* The number that the next file gets. */
+static int next_file(void)
+{
+    const int file = dup(0);
+    ck_assert_int_ge(file, 0);
+    close(file);
+    return file;
+}
+
+START_TEST(a_call_leaves_memory_or_a_file_behind)
+{
+    for (int i = 0; i < JOBS; i++) {
+        as_it_should = true;
+        (void)jobs[i].call(); /* SQLite and GSL keep what they need once */
+        const int next = next_file();
+        faults_arm(0, false);
+        const sl_code code = jobs[i].call();
+        const faults_count count = faults_disarm();
+        ck_assert_msg(code == jobs[i].code, "%s: %s", jobs[i].name, sl_code_name(code));
+        ck_assert_msg(as_it_should, "%s: otherwise than it should be", jobs[i].name);
+        ck_assert_msg(count.alive == 0, "%s: %ld blocks", jobs[i].name, count.alive);
+        ck_assert_msg(next_file() == next, "%s: a file is open", jobs[i].name);
+        ck_assert_msg(access(spare, F_OK) != 0, "%s: a file is there", jobs[i].name);
+    }
+}
+END_TEST
+
+START_SUITE("log leaks")
+FIXTURE(set_up, tear_down)
+ADD(a_call_leaves_memory_or_a_file_behind)
+END_SUITE
