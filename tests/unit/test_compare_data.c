@@ -569,6 +569,165 @@ START_TEST(the_made_up_day_is_not_the_model_s_with_two_slips)
 }
 END_TEST
 
+typedef struct made_up {
+    int n, by_first, by_second, on_the_way[2], at_the_end, after_a_day, off, above, below;
+} made_up;
+
+static sl_timeline *day_by_model;
+
+static double model_left(int arm, int zone, double minute)
+{
+    sl_cell cell;
+    sl_timeline_at(day_by_model, arm, zone, minute, NULL, &cell);
+    return cell.colour_left;
+}
+
+static int nearest_grade(double left)
+{
+    int grade = 0;
+    for (int i = 0; i < SL_WIPES; i++) {
+        if (fabs(left - sl_wipe_share((sl_wipe)i)) < fabs(left - sl_wipe_share((sl_wipe)grade))) {
+            grade = i;
+        }
+    }
+    return grade;
+}
+
+/* Each look is where and by whom it should be, and its grade no further from the model's than scattering
+ * takes it: swatches to powers from 0.85 to 1.15, judges a step, four points more a day later. The swatch
+ * that lay four minutes longer may have a step less. */
+static bool look_is_made_up(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
+                            const char *test, sl_error *error)
+{
+    made_up *const all = self;
+    (void)test;
+    (void)error;
+    const sl_scene *const scene = compare->scene;
+    const int arm = sl_scene_arm(scene, swatch->arm), zone = sl_scene_zone(scene, reading->zone);
+    const bool late = swatch->block == 1 && strcmp(swatch->arm, "powder + 6 %") == 0;
+    const bool way = reading->minute > SL_NOT_READ, later = reading->hours_after > SL_NOT_READ;
+    const double minute = way ? scene->arms[arm].contact_min + reading->minute : scene->until_min;
+    const double left = model_left(arm, zone, minute), more = later ? 0.04 : 0.0;
+    const int grade = reading->said[SL_SAID_GRADE];
+    ck_assert(reading->blind == 1 && reading->note[0] == '\0' && reading->L <= SL_NOT_READ);
+    ck_assert(!scene->arms[arm].undyed && scene->zones[zone].recipe.n_dyes > 0);
+    ck_assert(!way || !later);
+    const int most = nearest_grade(fmin(pow(left, 1.15) + more, 1.0)) + 1 + (late && !way ? 1 : 0);
+    const int least = nearest_grade(fmin(pow(left, 0.85) + more, 1.0)) - 1;
+    ck_assert_msg(grade >= least && grade <= most, "%s, %s, %g: %d, not %d to %d", swatch->bench.code,
+                  reading->zone, reading->minute, grade, least, most);
+    const bool first = strcmp(reading->judge, "judge-1") == 0;
+    ck_assert(first || strcmp(reading->judge, "judge-2") == 0);
+    ck_assert(first || (!way && !later));
+    all->n++;
+    all->by_first += first ? 1 : 0;
+    all->by_second += first ? 0 : 1;
+    all->at_the_end += !way && !later ? 1 : 0;
+    all->after_a_day += later && fabs(reading->hours_after - 24.0) < 1e-9 ? 1 : 0;
+    all->on_the_way[0] += way && fabs(reading->minute - 10.0) < 1e-9 ? 1 : 0;
+    all->on_the_way[1] += way && fabs(reading->minute - 20.0) < 1e-9 ? 1 : 0;
+    all->above += grade < nearest_grade(left) ? 1 : 0;
+    all->below += grade > nearest_grade(left) ? 1 : 0;
+    return true;
+}
+
+/* Of each arm that takes colour out of a dyed zone three swatches: two looks on the way, one at the end by
+ * each of two judges, one a day later; in the first block the first judge once more. */
+START_TEST(a_look_of_the_made_up_day_is_missing_or_far_from_the_model_s)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_log *log = NULL;
+    sl_log_test test;
+    made_up all = {.n = 0};
+    log_made_begin(&made);
+    ck_assert(sl_log_example(made.other, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, NULL));
+    ck_assert(sl_log_open(&log, made.other, SL_LOG_READ, NULL) && sl_log_find(log, NULL, &test, NULL));
+    ck_assert_str_eq(test.title, "A made-up day: which mix takes what");
+    ck_assert_str_eq(test.operator_code, "made-up");
+    ck_assert(sl_compare_read(&compare, log, &test, -1.0, NULL));
+    const sl_scene *const scene = compare->scene;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_timeline_solve(&day_by_model, scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_log_each_reading(log, NULL, look_is_made_up, &all, NULL));
+    int zones = 0, arms = 0, under_a_mix = 0;
+    for (int z = 0; z < scene->n_zones; z++) {
+        zones += scene->zones[z].recipe.n_dyes > 0 ? 1 : 0;
+    }
+    for (int a = 0; a < scene->n_arms; a++) {
+        arms += scene->arms[a].undyed ? 0 : 1;
+        under_a_mix += !scene->arms[a].undyed && scene->arms[a].n_steps > 0 ? 1 : 0;
+    }
+    ck_assert(zones > 0 && under_a_mix > 4 && under_a_mix < arms);
+    ck_assert_int_eq(all.on_the_way[0], 3 * zones * under_a_mix);
+    ck_assert_int_eq(all.on_the_way[1], 3 * zones * under_a_mix);
+    ck_assert_int_eq(all.by_second, 3 * zones * arms);
+    ck_assert_int_eq(all.after_a_day, 3 * zones * arms);
+    ck_assert_int_eq(all.at_the_end, 3 * zones * arms + (3 + 1) * zones * arms);
+    ck_assert_int_eq(all.n, all.by_first + all.by_second);
+    ck_assert_int_eq(all.n, all.on_the_way[0] + all.on_the_way[1] + all.after_a_day + all.at_the_end);
+    /* judges are a step off now and then, either way: 8 of 100 each, and swatches add to it */
+    ck_assert_msg(all.above > all.n / 50 && all.above < all.n / 4, "%d of %d", all.above, all.n);
+    ck_assert_msg(all.below > all.n / 50 && all.below < all.n / 4, "%d of %d", all.below, all.n);
+    sl_timeline_free(day_by_model);
+    sl_solver_free(solver);
+    sl_log_close(log);
+    end();
+}
+END_TEST
+
+/* By both clocks from 2026-11-25T09:00:00Z on, in the order of the plan. */
+START_TEST(an_event_of_the_made_up_day_is_not_where_the_plan_has_it)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_log *log = NULL;
+    sl_log_test test;
+    sl_log_swatch *swatches = NULL;
+    sl_event *events = NULL;
+    int n = 0, n_events = 0, at = 0, late = 0;
+    log_made_begin(&made);
+    ck_assert(sl_log_example(made.other, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, NULL));
+    ck_assert(sl_log_open(&log, made.other, SL_LOG_READ, NULL) && sl_log_find(log, NULL, &test, NULL));
+    ck_assert(sl_log_swatches(log, test.id, &swatches, &n, NULL));
+    ck_assert(sl_log_events(log, test.id, swatches, n, &events, &n_events, NULL));
+    ck_assert(events[at].kind == SL_EVENT_STARTED && events[at].swatch == -1);
+    ck_assert(events[at].at.boot_ns == 0 && events[at].at.wall_ns == INT64_C(1795597200000000000));
+    at++;
+    for (int i = 0; i < n; i++) {
+        const sl_bench_swatch *const plan = &swatches[i].bench;
+        const bool is_late = swatches[i].block == 1 && strcmp(swatches[i].arm, "powder + 6 %") == 0;
+        const struct {
+            sl_event_kind kind;
+            int second;
+            bool is;
+        } day[] = {{SL_EVENT_MIXED, plan->contact_s - plan->mix_age_s, true},
+                   {SL_EVENT_APPLIED, plan->contact_s, true},
+                   {SL_EVENT_NOTED, plan->contact_s + 60, i == 5},
+                   {SL_EVENT_RINSED, plan->contact_s + plan->dwell_s + (is_late ? 240 : 0), true}};
+        late += is_late ? 1 : 0;
+        for (int k = 0; plan->contact_s >= 0 && k < 4; k++) {
+            if (day[k].is) {
+                ck_assert_int_lt(at, n_events);
+                ck_assert(events[at].kind == day[k].kind && events[at].swatch == i);
+                ck_assert(events[at].at.boot_ns == day[k].second * INT64_C(1000000000));
+                ck_assert(events[at].at.wall_ns == events[at].at.boot_ns + INT64_C(1795597200000000000));
+                ck_assert_str_eq(events[at].at.boot_id, "made-up");
+                at++;
+            }
+        }
+    }
+    ck_assert_int_eq(at, n_events);
+    ck_assert_int_eq(late, 1);
+    sl_free(events);
+    sl_free(swatches);
+    sl_log_close(log);
+    log_made_end(&made);
+}
+END_TEST
+
 START_SUITE("compare, as data")
 ADD(a_number_of_the_comparison_is_not_in_its_json)
 ADD(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is_none)
@@ -576,4 +735,6 @@ ADD(a_minute_that_is_ranked_has_the_data_of_the_end)
 ADD(a_rate_is_not_in_the_data_or_has_a_model_s_where_there_is_none)
 ADD(what_went_otherwise_is_in_the_json_with_another_s_words)
 ADD(the_made_up_day_is_not_the_model_s_with_two_slips)
+ADD(a_look_of_the_made_up_day_is_missing_or_far_from_the_model_s)
+ADD(an_event_of_the_made_up_day_is_not_where_the_plan_has_it)
 END_SUITE

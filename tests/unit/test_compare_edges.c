@@ -357,6 +357,11 @@ START_TEST(a_look_at_a_swatch_that_was_not_there_when_swatches_were_read_is_anot
     ck_assert_int_eq(compare->n_groups, 1);
     ck_assert_int_eq(compare->groups[0].swatch, 1);
     ck_assert_double_eq(compare->groups[0].left[SL_BASIS_GRADE], 0.5);
+    sl_free(compare->groups);
+    compare->groups = NULL;
+    compare->n_groups = compare->n_swatches = 0; /* there was none yet */
+    ck_assert(sl_looks_read(compare, made.log, NULL));
+    ck_assert_int_eq(compare->n_groups, 0);
     compare->n_swatches = n;
     end();
 }

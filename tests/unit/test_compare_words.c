@@ -505,6 +505,180 @@ START_TEST(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
 }
 END_TEST
 
+/* The test's own words, by hand; names of the arms make the column as wide as the longest, from 12 to 28. */
+START_TEST(a_page_begins_with_another_test_or_its_columns_stand_elsewhere)
+{
+    static const struct {
+        const char *name;
+        int width;
+    } cases[] = {{"a", 12},
+                 {"twelve long.", 12},
+                 {"thirteen long", 13},
+                 {"it is twenty-eight long, no.", 28},
+                 {"it is twenty-nine long, or so", 28}};
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    char head[200], row[200];
+    snprintf(compare->test.made, sizeof compare->test.made, "%s", "2026-11-25T14:05:30+01:00");
+    snprintf(compare->test.id, sizeof compare->test.id, "%s", "01234567-89ab-4cde-8f01-23456789abcd");
+    snprintf(compare->test.title, sizeof compare->test.title, "%s", "A title of ours");
+    snprintf(head, sizeof head,
+             "What was seen: \"A title of ours\"\n"
+             "test 01234567 of 2026-11-25, scene eight-arms, by op-1, %d swatches\n"
+             "\nTo be read aloud\n",
+             compare->n_swatches);
+    for (int a = 0; a < compare->scene->n_arms; a++) {
+        compare->scene->arms[a].name = "b";
+    }
+    saw(0, 3, 0.30, 0.1, 2);
+    arm_of(0)->predicted = 0.25;
+    arm_of(0)->at_planned[compare->basis[red]] =
+        (sl_seen_mean){.n = 3, .mean = 0.35, .sd = 0.1, .half = 0.05};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        compare->scene->arms[0].name = cases[i].name;
+        put_page(&page);
+        ck_assert_msg(strncmp(page_text, head, strlen(head)) == 0, "%s", page_text);
+        snprintf(row, sizeof row, "\nred\n  %-7s%-*s %16s %16s %16s %9s\n", "place", cases[i].width, "arm",
+                 "colour left", "at planned time", "model says", "swatches");
+        stands(row, 1);
+        if ((int)strlen(cases[i].name) <= cases[i].width) {
+            snprintf(row, sizeof row, "\n  %-7s%-*s %16s %16s %16s %9s\n", "2", cases[i].width, cases[i].name,
+                     "30 % (20-40)", "35 % (30-40)", "25 %", "3");
+            stands(row, 1);
+        }
+    }
+}
+END_TEST
+
+/* One zone or two: each has its sentence, its table and its rates; rates alone have one foot. */
+START_TEST(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)
+{
+    const int n_zones = compare->scene->n_zones, first = red;
+    const int second = red == 0 ? 1 : 0;
+    const int cells = compare->scene->n_arms * n_zones;
+    sl_rate *const rates = sl_new((size_t)cells, sizeof *rates, "testing", NULL);
+    sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
+    char sentence[160], heading[120], table[60];
+    for (int z = 0; z < 2; z++) {
+        red = z == 0 ? first : second;
+        saw(2, 3, 0.30, 0.1, 1);
+        saw(3, 3, 0.60, 0.1, 2);
+        for (int a = 2; a < 4; a++) {
+            rates[a * n_zones + red] =
+                (sl_rate){.per_min = {.n = 3, .mean = 0.1, .sd = 0.01, .half = 0.02}, .model_per_min = 0.05};
+        }
+    }
+    red = first;
+    for (int only = -1; only < n_zones; only++) {
+        int shown = 0;
+        page.only = only;
+        put_page(&page);
+        for (int z = 0; z < n_zones; z++) {
+            const char *const name = compare->scene->zones[z].name;
+            const bool there = (z == first || z == second) && (only < 0 || only == z);
+            snprintf(sentence, sizeof sentence,
+                     "  In %s \"%s\" came first and left 30 %% (20-40) of the colour.\n", name,
+                     compare->scene->arms[2].name);
+            snprintf(heading, sizeof heading, "\nHow fast in %s, by looks at three times or more\n", name);
+            snprintf(table, sizeof table, "\n\n%s\n  place  arm", name);
+            stands(sentence, there);
+            stands(heading, there);
+            stands(table, there);
+            shown += there ? 1 : 0;
+        }
+        stands("60 % (50-70)", shown);
+        stands("halves every", shown);
+        stands("7 min (5-9)", 2 * shown);
+        stands("least squares", shown > 0);
+        stands("Two means less than one step", 0);
+        stands("By wipe grades: two means less than one step", shown);
+        stands("Nothing was looked at yet", shown == 0);
+        stands("No swatch is known", shown > 0);
+        stands("Each number is a mean over swatches", 1);
+        stands("Of the model: ", 1);
+    }
+    sl_free(rates);
+}
+END_TEST
+
+/* A stream that is full, and one that is not. */
+START_TEST(a_page_that_was_not_written_is_told_as_one_that_was)
+{
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    saw(2, 3, 0.30, 0.1, 1);
+    for (int full = 0; full < 2; full++) {
+        bool (*const put[])(FILE * out, const sl_compare_page *page) = {sl_compare_csv, sl_compare_json};
+        for (int kind = 0; kind < 3; kind++) {
+            FILE *const out = fopen(full ? "/dev/full" : "/dev/null", "w");
+            ck_assert_ptr_nonnull(out);
+            setvbuf(out, NULL, _IONBF, 0);
+            ck_assert(full == (kind < 2 ? !put[kind](out, &page) : !sl_compare_text(out, &page, 80)));
+            fclose(out);
+        }
+    }
+}
+END_TEST
+
+START_TEST(a_number_of_the_words_is_another_at_its_edge)
+{
+    const struct {
+        sl_seen_mean mean;
+        const char *says;
+    } rows[] = {{{.n = 1, .mean = 0.0, .half = -1.0}, "0 %"},
+                {{.n = 1, .mean = 1.0, .half = -1.0}, "100 %"},
+                {{.n = 2, .mean = 0.31, .half = 0.0}, "31 % (31-31)"},
+                {{.n = 1, .mean = 1.2, .half = -1.0}, "100 %"},
+                {{.n = 1, .mean = -0.2, .half = -1.0}, "0 %"}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        sl_seen_mean_words(&rows[i].mean, text, sizeof text);
+        says(rows[i].says);
+    }
+    /* three of 2,000 are 0.15 of 100, which rounds to none; of 10 pairs 7 */
+    compare->judges = (sl_agreement){.pairs = 2000, .equal = 3};
+    ck_assert(sl_compare_judges_words(compare, text, sizeof text));
+    says("Two judges gave the same grade in 0 of 100 looks (2000 pairs).");
+    compare->judges = (sl_agreement){.pairs = 1, .equal = 1};
+    ck_assert(sl_compare_judges_words(compare, text, sizeof text));
+    says("Two judges gave the same grade in 100 of 100 looks (1 pairs).");
+    compare->judges.pairs = 0;
+    ck_assert(!sl_compare_judges_words(compare, text, sizeof text));
+    /* an asked floor of nothing is one */
+    compare->asked_floor = 0.0;
+    sl_compare_floor_words(compare, red, text, sizeof text);
+    says("Two means less than 0 points of 100 apart tie (as asked).");
+    /* one look again and again, and none */
+    compare->asked_floor = -1.0;
+    compare->repeat_sd = 0.0;
+    sl_compare_floor_words(compare, red, text, sizeof text);
+    says("By wipe grades: two means less than one step of the grades apart tie; too few looks were repeated "
+         "to "
+         "know better.");
+    compare->repeat_sd = 0.05; /* 2.8 times that, ISO 5725-6 */
+    compare->repeats = 7;
+    sl_compare_floor_words(compare, red, text, sizeof text);
+    says("By wipe grades: two means less than 14 points of 100 apart tie; so far apart are two looks of one "
+         "judge at the same (from 7 looks again).");
+}
+END_TEST
+
+/* The change of a day: no more colour where the interval holds none, or one swatch shows none. */
+START_TEST(a_change_after_hours_is_counted_that_is_none)
+{
+    const sl_compare_page page = {.compare = compare, .only = -1};
+    for (int arm = 2; arm < 5; arm++) {
+        saw(arm, 3, 0.3, 0.1, 1);
+    }
+    arm_of(2)->later = (sl_seen_mean){.n = 2, .mean = 0.10, .sd = 0.1, .half = 0.10};
+    arm_of(3)->later = (sl_seen_mean){.n = 2, .mean = -0.30, .sd = 0.0, .half = 0.0};
+    ck_assert(sl_compare_later_words(&page, text, sizeof text));
+    says("Looked at again after hours: -10 points of 100 of colour left on average over 2 pairs of arm and "
+         "zone; clearly more colour than at once in 0 of them.");
+    arm_of(4)->later = (sl_seen_mean){.n = 2, .mean = 0.05, .sd = 0.0, .half = 0.0};
+    ck_assert(sl_compare_later_words(&page, text, sizeof text));
+    says("Looked at again after hours: -5 points of 100 of colour left on average over 3 pairs of arm and "
+         "zone; clearly more colour than at once in 1 of them.");
+}
+END_TEST
+
 START_SUITE("compare words")
 FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
@@ -527,4 +701,9 @@ ADD(a_page_tells_no_rates_or_tells_them_of_arms_that_have_none)
 ADD(a_page_lists_more_than_a_page_s_worth_of_what_went_otherwise)
 ADD(judges_or_looks_after_hours_are_counted_otherwise)
 ADD(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
+ADD(a_page_begins_with_another_test_or_its_columns_stand_elsewhere)
+ADD(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)
+ADD(a_page_that_was_not_written_is_told_as_one_that_was)
+ADD(a_number_of_the_words_is_another_at_its_edge)
+ADD(a_change_after_hours_is_counted_that_is_none)
 END_SUITE
