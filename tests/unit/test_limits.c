@@ -17,6 +17,8 @@ static void fresh(void)
                                  .base_moved = {0.3, true},
                                  .cystine_lost = {0.12, true},
                                  .longest_min = {45.0, true}};
+    /* members are counted of two arms: the others would only take time */
+    small.arms[ARM_WASHING].undyed = small.arms[ARM_WATER].undyed = small.arms[ARM_MILD].undyed = true;
 }
 
 static sl_limits limits_of(int arm)
@@ -298,7 +300,7 @@ START_TEST(the_answer_counts_what_the_members_say)
     fresh();
     sl_spread *const one = spread_of(1);
     sl_spread *const two = spread_of(2);
-    for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
+    for (int arm = ARM_3; arm <= ARM_6; arm++) {
         const sl_answer answer = sl_answer_of(&small.scene, one, arm, NULL);
         const sl_answer again = sl_answer_of(&small.scene, two, arm, NULL);
         ck_assert(answer.minutes);
@@ -515,6 +517,103 @@ START_TEST(a_later_label_never_undoes_an_earlier_one)
 }
 END_TEST
 
+/* An arm that begins ten minutes later in a room that stays as it is: every minute from contact is the same.
+ * A mix that dies away, open or covered, so that there is something to be found of everything. */
+static void begins_later(bool covered)
+{
+    sl_limits limits[2];
+    sl_way way[2];
+    sl_spread *spread[2] = {NULL, NULL};
+    for (int i = 0; i < 2; i++) {
+        fresh();
+        small.arms[ARM_MILD].undyed = false;
+        small.mixes[MIX_MILD].loss_per_min.value = 0.3;
+        small.mixes[MIX_MILD].label_max_min = 29.0;
+        small.arms[ARM_MILD].steps[0].covered = covered;
+        small.scene.chemistry.dry_per_min.value = 0.2;
+        small.scene.aims.colour_left = 0.9;
+        small.scene.aims.base_moved.most = 0.001;
+        small.scene.aims.cystine_lost.most = 0.004;
+        small.scene.chemistry.cystine = rates_of(20.0, 0.0, 0.0);
+        for (int dye = 0; dye < SMALL_DYES; dye++) {
+            small.dyes[dye].leach_per_min.value = 0.0;
+            small.dyes[dye].rates = rates_of(50.0, 0.0, 0.0);
+        }
+        small.arms[ARM_MILD].contact_min += 10.0 * i;
+        small.scene.until_min += 10.0 * i;
+        sl_timeline *timeline = NULL;
+        sl_solver *const solver = sl_solver_new(NULL);
+        ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+        limits[i] = sl_limits_of(timeline, ARM_MILD, NULL);
+        way[i] = sl_way_through(timeline, ARM_MILD);
+        sl_timeline_free(timeline);
+        sl_solver_free(solver);
+        const sl_spread_request request = {.members = 64, .seed = 5, .threads = 1};
+        ck_assert(sl_spread_run(&spread[i], &small.scene, &request, NULL));
+    }
+    const double second = 1.0 / 60.0;
+    for (int i = 0; i < 2; i++) {
+        ck_assert(limits[i].asked && limits[i].early_reached);
+        ck_assert_int_eq(limits[i].dried, !covered);
+        ck_assert(limits[i].spent);
+    }
+    ck_assert_double_gt(covered ? limits[0].spent_min : limits[0].dried_min, 1.0);
+    ck_assert_double_eq_tol(limits[0].early_min, limits[1].early_min, second);
+    ck_assert_double_eq_tol(limits[0].spent_min, limits[1].spent_min, second);
+    ck_assert_double_eq_tol(limits[0].dried_min, limits[1].dried_min, second);
+    ck_assert_double_eq_tol(limits[0].left_at_stop, limits[1].left_at_stop, 1e-4);
+    ck_assert_double_eq_tol(limits[0].left_at_end, limits[1].left_at_end, 1e-6);
+    for (int s = 0; s < SL_STOPS; s++) {
+        ck_assert_int_eq(limits[0].stop_reached[s], limits[1].stop_reached[s]);
+        ck_assert_int_eq(limits[0].stop_zone[s], limits[1].stop_zone[s]);
+        ck_assert_double_eq_tol(limits[0].stop_min[s], limits[1].stop_min[s], second);
+    }
+    ck_assert(limits[0].stop_reached[SL_STOP_STRESS] || limits[0].stop_reached[SL_STOP_BASE]);
+    ck_assert_int_eq(way[0].word, way[1].word);
+    ck_assert_double_eq_tol(way[0].goal_min, way[1].goal_min, second);
+    ck_assert_double_eq_tol(way[0].limit_min, way[1].limit_min, second);
+    ck_assert_double_eq_tol(way[0].goal_zone_left, way[1].goal_zone_left, 1e-4);
+    const sl_arm_spread *const now = sl_spread_arm(spread[0], ARM_MILD), *const later = sl_spread_arm(
+                                                                             spread[1], ARM_MILD);
+    ck_assert_int_eq(spread[1]->seconds, spread[0]->seconds + 600);
+    ck_assert_int_eq(now->open, later->open);
+    ck_assert_int_gt(now->open, 0);
+    for (int q = 1; q < 10; q++) { /* each tenth of the members, in both: "never" too */
+        ck_assert_double_eq_tol(sl_spread_quantile(now->early, spread[0]->seconds, 64, 0.1 * q),
+                                sl_spread_quantile(later->early, spread[1]->seconds, 64, 0.1 * q), second);
+        ck_assert_double_eq_tol(sl_spread_quantile(now->late, spread[0]->seconds, 64, 0.1 * q),
+                                sl_spread_quantile(later->late, spread[1]->seconds, 64, 0.1 * q), second);
+    }
+    for (int s = 0; s < SL_STOPS; s++) {
+        ck_assert_int_eq(now->late_by[s], later->late_by[s]);
+    }
+    sl_spread_free(spread[0]);
+    sl_spread_free(spread[1]);
+}
+
+START_TEST(an_arm_that_begins_later_has_the_same_limits_from_its_contact)
+{
+    begins_later(true);
+    begins_later(false);
+}
+END_TEST
+
+/* Odds at exactly the lines between the words. */
+START_TEST(the_words_begin_exactly_at_their_odds)
+{
+    const sl_three early = {9.0, 13.0, 19.0}, after = {20.0, 30.0, 30.0}, same = {19.0, 30.0, 30.0};
+    ck_assert_int_eq(sl_verdict_of(0.9, early, after), SL_OPEN);
+    ck_assert_int_eq(sl_verdict_of(0.9, early, same), SL_SHORT);
+    ck_assert_int_eq(sl_verdict_of(0.75, early, after), SL_SHORT);
+    ck_assert_int_eq(sl_verdict_of(nextafter(0.9, 0.0), early, after), SL_SHORT);
+    ck_assert_int_eq(sl_verdict_of(nextafter(0.75, 0.0), early, after), SL_DOUBTFUL);
+    ck_assert_int_eq(sl_verdict_of(nextafter(0.25, 0.0), early, after), SL_NONE);
+    ck_assert_int_eq(sl_verdict_of(0.0, early, after), SL_NONE);
+    ck_assert_int_eq(sl_verdict_of(1.0, (sl_three){0.0, 0.0, 0.0}, (sl_three){0.0, 1.0, 1.0}), SL_SHORT);
+    ck_assert_int_eq(sl_verdict_of(1.0, (sl_three){0.0, 0.0, 0.0}, (sl_three){1.0, 1.0, 1.0}), SL_OPEN);
+}
+END_TEST
+
 START_SUITE("limits")
 ADD(the_label_counts_from_mixing_unless_it_says_from_application)
 ADD(the_first_stop_binds_and_each_is_named)
@@ -535,4 +634,6 @@ ADD(the_label_of_the_form_caps_every_minute_and_the_odds)
 ADD(a_mix_older_than_the_label_s_time_leaves_no_minute_to_check)
 ADD(no_minute_of_any_range_comes_after_the_label_or_after_the_strand_was_watched)
 ADD(a_later_label_never_undoes_an_earlier_one)
+ADD(an_arm_that_begins_later_has_the_same_limits_from_its_contact)
+ADD(the_words_begin_exactly_at_their_odds)
 END_SUITE

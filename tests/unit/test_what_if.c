@@ -5,6 +5,7 @@
 
 #include "small_scene.h"
 #include "suite.h"
+#include <string.h>
 
 static small_scene small;
 static sl_timeline *timeline;
@@ -491,6 +492,192 @@ START_TEST(each_mix_is_tried_once_with_the_first_arm_that_has_it_alone)
 }
 END_TEST
 
+/* What a setting may be (what_if.h) is taken to its very ends; beyond, the error tells the number, the range
+ * and its unit. */
+START_TEST(each_setting_is_taken_to_its_ends_and_refused_beyond)
+{
+    static const struct {
+        sl_setting setting;
+        double least, most;
+        const char *below, *above, *wanted;
+    } cases[] = {{SL_SETTING_STRENGTH, 0.0, 12.0, "strength -0.5 %", "strength 12.5 %", "from 0 to 12 %"},
+                 {SL_SETTING_WATER, 0.0, 20.0, "water -0.5 parts", "water 20.5 parts", "from 0 to 20 parts"},
+                 {SL_SETTING_RATIO, 0.5, 20.0, "ratio 0 parts", "ratio 20.5 parts", "from 0.5 to 20 parts"},
+                 {SL_SETTING_WARMER, -15.0, 15.0, "warmer -15.5 K", "warmer 15.5 K", "from -15 to 15 K"},
+                 {SL_SETTING_DWELL, 1.0, 120.0, "time 0.5 min", "time 120.5 min", "from 1 to 120 min"},
+                 {SL_SETTING_AGE, 0.0, 120.0, "age -0.5 min", "age 120.5 min", "from 0 to 120 min"},
+                 {SL_SETTING_GRAMS, 0.5, 20.0, "grams 0 g/g", "grams 20.5 g/g", "from 0.5 to 20 g/g"},
+                 {SL_SETTING_COVERED, 0.0, 1.0, "covered -0.5 ", "covered 1.5 ", "from 0 to 1 "}};
+    fresh();
+    ck_assert_uint_eq(sizeof cases / sizeof cases[0], SL_SETTINGS);
+    for (size_t i = 0; i < SL_SETTINGS; i++) {
+        sl_changes changes = {.set = {false}};
+        sl_error error = {0};
+        ck_assert(
+            !sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, cases[i].least - 0.5, &error));
+        ck_assert_int_eq(error.code, SL_ERR_USAGE);
+        ck_assert_str_eq(error.found, cases[i].below);
+        ck_assert_str_eq(error.wanted, cases[i].wanted);
+        ck_assert(
+            !sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, cases[i].most + 0.5, &error));
+        ck_assert_str_eq(error.found, cases[i].above);
+        ck_assert(!sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, NAN, NULL));
+        ck_assert(!changes.set[cases[i].setting]);
+        ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, cases[i].least, NULL));
+        ck_assert(changes.set[cases[i].setting]);
+        ck_assert_double_eq(changes.to[cases[i].setting], cases[i].least);
+        ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, cases[i].most, NULL));
+        ck_assert_double_eq(changes.to[cases[i].setting], cases[i].most);
+    }
+    done();
+}
+END_TEST
+
+/* A change acts where there is something to act on, and what does not apply reads nothing. */
+START_TEST(a_setting_applies_where_the_mix_has_what_it_changes)
+{
+    fresh();
+    for (int s = 0; s < SL_SETTINGS; s++) {
+        const sl_setting setting = (sl_setting)s;
+        sl_changes changes = {.set = {false}};
+        sl_error error = {0};
+        ck_assert(sl_setting_applies(&small.scene, ARM_6, setting));
+        ck_assert(!sl_setting_applies(&small.scene, ARM_UNTREATED, setting));
+        ck_assert(!sl_setting_applies(&small.scene, ARM_REDUCING, setting));
+        ck_assert_int_eq(sl_setting_applies(&small.scene, ARM_WATER, setting),
+                         setting != SL_SETTING_STRENGTH);
+        ck_assert_int_eq(sl_setting_applies(&small.scene, ARM_MILD, setting), setting != SL_SETTING_RATIO);
+        ck_assert_double_eq(sl_setting_value(&small.scene, ARM_UNTREATED, setting), 0.0);
+        ck_assert(!sl_changes_set(&changes, &small.scene, ARM_UNTREATED, setting, 1.0, &error));
+        ck_assert_int_eq(error.code, SL_ERR_USAGE);
+        ck_assert_ptr_nonnull(strstr(error.found, "\"untreated\" has nothing that a change of "));
+        ck_assert_ptr_nonnull(strstr(error.found, sl_setting_word(setting)));
+        ck_assert_str_eq(error.wanted, "choose another arm or another change");
+    }
+    small.mixes[MIX_POWDER_WATER].water_parts = 0.0; /* nothing but powder: no ratio */
+    ck_assert(!sl_setting_applies(&small.scene, ARM_WATER, SL_SETTING_RATIO));
+    done();
+}
+END_TEST
+
+/* Each setting alone: the variant has it as it was asked for, and everything else as the scene has it. The
+ * arm puts its mix on twice and another one between: that one keeps its own, and the second round its time.
+ */
+START_TEST(one_change_changes_one_thing)
+{
+    static const double to[SL_SETTINGS] = {
+        [SL_SETTING_STRENGTH] = 4.5, [SL_SETTING_WATER] = 0.5,  [SL_SETTING_RATIO] = 5.0,
+        [SL_SETTING_WARMER] = -3.0,  [SL_SETTING_DWELL] = 17.0, [SL_SETTING_AGE] = 6.0,
+        [SL_SETTING_GRAMS] = 3.5,    [SL_SETTING_COVERED] = 0.0};
+    fresh();
+    sl_arm *const arm = &small.arms[ARM_6];
+    arm->steps[1] = arm->steps[2] = arm->steps[0];
+    arm->steps[1].mix = MIX_POWDER_3;
+    small.mixes[MIX_POWDER_6].water_parts = 2.0;
+    for (int s = 0; s < SL_SETTINGS; s++) {
+        sl_changes changes = {.set = {false}};
+        sl_variant variant;
+        sl_setting which[SL_SETTINGS];
+        ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, (sl_setting)s, to[s], NULL));
+        ck_assert_int_eq(sl_changes_count(&changes, &small.scene, ARM_6, which), 1);
+        ck_assert_int_eq(which[0], s);
+        sl_variant_make(&variant, &small.scene, ARM_6, &changes);
+        for (int other = 0; other < SL_SETTINGS; other++) {
+            /* more water is a thinner mix too */
+            if (s != SL_SETTING_WATER || other != SL_SETTING_RATIO) {
+                const bool with_ratio = s == SL_SETTING_RATIO && other == SL_SETTING_WATER;
+                ck_assert_double_eq_tol(sl_setting_value(&variant.scene, 0, (sl_setting)other),
+                                        other == s ? to[s]
+                                        : with_ratio
+                                            ? 2.5 /* half of five, as before */
+                                            : sl_setting_value(&small.scene, ARM_6, (sl_setting)other),
+                                        1e-12);
+            }
+        }
+        ck_assert_int_eq(variant.scene.n_arms, 1);
+        ck_assert_int_eq(variant.scene.n_mixes, 3);
+        const sl_mix *const between = &variant.mixes[variant.arm.steps[1].mix];
+        ck_assert_mem_eq(between, &small.mixes[MIX_POWDER_3], sizeof *between);
+        ck_assert_double_eq(variant.arm.steps[1].duration_min, 30.0);
+        ck_assert_double_eq(variant.arm.steps[1].mix_g_per_g, 6.0);
+        ck_assert_double_eq(variant.arm.steps[2].duration_min, 30.0);
+        ck_assert_double_eq(variant.arm.steps[2].mix_g_per_g, variant.arm.steps[0].mix_g_per_g);
+        ck_assert_double_eq(variant.mixes[variant.arm.steps[2].mix].developer_pct,
+                            variant.mixes[variant.arm.steps[0].mix].developer_pct);
+        ck_assert_double_eq(variant.scene.until_min, s == SL_SETTING_DWELL ? 77.0 : 90.0);
+    }
+    done();
+}
+END_TEST
+
+/* A change to what is there already is none; a billionth is no change either. */
+START_TEST(a_change_to_what_is_there_is_no_change)
+{
+    fresh();
+    sl_changes changes = {.set = {false}};
+    for (int s = 0; s < SL_SETTINGS; s++) {
+        ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, (sl_setting)s,
+                                 sl_setting_value(&small.scene, ARM_6, (sl_setting)s), NULL));
+    }
+    sl_setting which[SL_SETTINGS];
+    ck_assert_int_eq(sl_changes_count(&changes, &small.scene, ARM_6, NULL), 0);
+    changes.to[SL_SETTING_DWELL] += 0.9e-9;
+    ck_assert_int_eq(sl_changes_count(&changes, &small.scene, ARM_6, which), 0);
+    changes.to[SL_SETTING_DWELL] += 1e-8;
+    changes.to[SL_SETTING_GRAMS] += 0.25;
+    ck_assert_int_eq(sl_changes_count(&changes, &small.scene, ARM_6, which), 2);
+    ck_assert_int_eq(which[0], SL_SETTING_DWELL);
+    ck_assert_int_eq(which[1], SL_SETTING_GRAMS);
+    changes.to[SL_SETTING_COVERED] = 0.5; /* half is not covered */
+    sl_variant variant;
+    sl_variant_make(&variant, &small.scene, ARM_6, &changes);
+    ck_assert(!variant.arm.steps[0].covered);
+    changes.to[SL_SETTING_COVERED] = 0.75;
+    sl_variant_make(&variant, &small.scene, ARM_6, &changes);
+    ck_assert(variant.arm.steps[0].covered);
+    done();
+}
+END_TEST
+
+/* Sixteen steps are the most; one round is one; none, or one of no time, is refused. */
+START_TEST(rounds_are_taken_as_long_as_their_steps_fit)
+{
+    static const struct {
+        int rounds;
+        double minutes;
+        bool good;
+    } cases[] = {{1, 5.0, true},  {7, 5.0, true}, {8, 5.0, false}, {0, 5.0, false},
+                 {2, 0.0, false}, {2, 0.1, true}, {2, -1.0, false}};
+    fresh();
+    small.arms[ARM_6].n_steps = 4; /* and a rest: 7 rounds make 16 steps */
+    small.arms[ARM_6].steps[3] = (sl_step){.kind = SL_STEP_REST, .duration_min = 11.0};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_variant variant;
+        sl_error error = {0};
+        ck_assert_msg(sl_variant_rounds(&variant, &small.scene, ARM_6, cases[i].rounds, cases[i].minutes,
+                                        &error) == cases[i].good,
+                      "case %zu", i);
+        if (!cases[i].good) {
+            ck_assert_int_eq(error.code, SL_ERR_USAGE);
+            ck_assert_str_eq(error.found, "so many rounds do not fit");
+            continue;
+        }
+        const int n = cases[i].rounds;
+        ck_assert_int_eq(variant.arm.n_steps, 2 * n + 2);
+        ck_assert_int_eq(variant.arm.steps[2 * n + 1].kind, SL_STEP_REST);
+        ck_assert_double_eq(variant.arm.steps[2 * n + 1].duration_min, 11.0);
+        /* each with its rinse of 2 min, a shampoo, the rest */
+        ck_assert_double_eq_tol(sl_arm_done_min(&variant.arm), n * (cases[i].minutes + 2.0) + 1.0 + 11.0,
+                                1e-12);
+    }
+    sl_error error = {0};
+    sl_variant variant;
+    ck_assert(!sl_variant_rounds(&variant, &small.scene, ARM_UNTREATED, 1, 5.0, &error));
+    ck_assert_str_eq(error.found, "this arm has no mix");
+    done();
+}
+END_TEST
+
 START_SUITE("what if")
 ADD(a_variant_is_what_the_scene_changed_by_hand_gives)
 ADD(a_variant_leaves_the_scene_as_it_was)
@@ -508,4 +695,9 @@ ADD(a_goal_is_searched_up_to_the_longest_time_and_no_further)
 ADD(a_mix_of_which_the_label_leaves_less_than_a_minute_is_not_tried)
 ADD(a_mix_stronger_than_the_law_allows_is_not_tried)
 ADD(each_mix_is_tried_once_with_the_first_arm_that_has_it_alone)
+ADD(each_setting_is_taken_to_its_ends_and_refused_beyond)
+ADD(a_setting_applies_where_the_mix_has_what_it_changes)
+ADD(one_change_changes_one_thing)
+ADD(a_change_to_what_is_there_is_no_change)
+ADD(rounds_are_taken_as_long_as_their_steps_fit)
 END_SUITE
