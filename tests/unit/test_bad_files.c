@@ -254,6 +254,37 @@ START_TEST(without_a_resolver_a_reference_is_missing)
 }
 END_TEST
 
+/* The whole sentence, where one was worked out: bounds, counts, the nearest word, where the first of two
+ * stands. */
+START_TEST(what_is_found_and_what_is_wanted_is_said_to_the_word)
+{
+    const sl_resolver resolver = bad_resolver();
+    FILE *const list = fopen(SLOWLIFT_BAD "/says.txt", "r");
+    ck_assert_ptr_nonnull(list);
+    char line[1024];
+    int n = 0;
+    while (fgets(line, sizeof line, list)) {
+        if (line[0] == '#') {
+            continue;
+        }
+        char path[PATH_SIZE + sizeof line];
+        char *const found = strchr(line, '\t');
+        char *const wanted = found ? strchr(found + 1, '\t') : NULL;
+        ck_assert_ptr_nonnull(wanted);
+        *found = *wanted = '\0';
+        wanted[1 + strcspn(wanted + 1, "\n")] = '\0';
+        snprintf(path, sizeof path, SLOWLIFT_BAD "/%s.yaml", line);
+        sl_error error;
+        ck_assert_msg(!sl_file_check(path, &resolver, NULL, NULL, 0, &error), "%s is not refused", line);
+        ck_assert_msg(strcmp(error.found, found + 1) == 0, "%s: %s", line, error.found);
+        ck_assert_msg(strcmp(error.wanted, wanted + 1) == 0, "%s: %s", line, error.wanted);
+        n++;
+    }
+    fclose(list);
+    ck_assert_int_ge(n, 100);
+}
+END_TEST
+
 START_SUITE("bad files")
 ADD(every_bad_file_gets_its_one_message)
 ADD(no_bad_file_loads_as_a_scene)
@@ -267,4 +298,5 @@ ADD(a_note_of_five_hundred_letters_is_read_and_a_longer_one_refused)
 ADD(more_than_20000_values_are_refused)
 ADD(a_message_holds_no_control_byte_and_no_half_letter)
 ADD(without_a_resolver_a_reference_is_missing)
+ADD(what_is_found_and_what_is_wanted_is_said_to_the_word)
 END_SUITE

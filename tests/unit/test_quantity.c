@@ -267,6 +267,267 @@ START_TEST(letters_that_changed_places_are_one_slip)
 }
 END_TEST
 
+/* ---- decimals at their edges ---------------------------------------------------------------------- */
+
+typedef struct decimal_case {
+    const char *text;
+    double value;
+    const char *rest; /* NULL: no number */
+} decimal_case;
+
+/* Fifteen digits and powers of ten within 22 are exact (docs/file-format.md says fifteen); one further is
+ * refused. */
+START_TEST(a_decimal_is_read_up_to_fifteen_digits_and_the_power_twenty_two)
+{
+    static const decimal_case cases[] = {{"123456789012345", 123456789012345.0, ""},
+                                         {"1234567890123456", 0.0, NULL},
+                                         {"12345678901234.5", 12345678901234.5, ""},
+                                         {"0.123456789012345", 0.123456789012345, ""},
+                                         {"0.1234567890123456", 0.0, NULL},
+                                         {"1234567890123450", 1234567890123450.0, ""}, /* a zero is held */
+                                         {"12345678901234500000", 12345678901234500000.0, ""},
+                                         {"1e22", 1e22, ""},
+                                         {"1e23", 0.0, NULL},
+                                         {"1e-22", 1e-22, ""},
+                                         {"1e-23", 0.0, NULL},
+                                         {"10e21", 1e22, ""},
+                                         {"10e22", 0.0, NULL},
+                                         {"0.1e-21", 1e-22, ""},
+                                         {"0.1e-22", 0.0, NULL},
+                                         {"0e999", 0.0, ""}, /* nothing, however large its power */
+                                         {"0e1000", 0.0, NULL},
+                                         {"0.0e-999", 0.0, ""},
+                                         {"1E3", 1000.0, ""},
+                                         {"1e+3", 1000.0, ""},
+                                         {"+5", 5.0, ""},
+                                         {"-5", -5.0, ""},
+                                         {"-0.25x", -0.25, "x"},
+                                         {"+-5", 0.0, NULL},
+                                         {"5 min", 5.0, " min"},
+                                         {"5.25.5", 5.25, ".5"},
+                                         {"5e2e2", 500.0, "e2"},
+                                         {"9", 9.0, ""},
+                                         {"0", 0.0, ""},
+                                         {"/", 0.0, NULL}, /* the neighbours of the digits */
+                                         {":", 0.0, NULL},
+                                         {"5:", 5.0, ":"},
+                                         {"5/", 5.0, "/"},
+                                         {"1.05", 1.05, ""},
+                                         {"100.5", 100.5, ""},
+                                         {"1.500", 1.5, ""},
+                                         {"1200", 1200.0, ""}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        double value = 7.0;
+        const char *const rest = sl_decimal_read(cases[i].text, &value);
+        ck_assert_msg((rest != NULL) == (cases[i].rest != NULL), "%s", cases[i].text);
+        ck_assert_msg(!rest || strcmp(rest, cases[i].rest) == 0, "%s", cases[i].text);
+        ck_assert_msg(value == (rest ? cases[i].value : 7.0), "%s: %.17g", cases[i].text, value);
+    }
+}
+END_TEST
+
+/* Sixty-three zeros between digits are read over; more stand for nothing that anybody wrote by hand. */
+START_TEST(zeros_are_held_up_to_a_bound)
+{
+    char text[128];
+    for (int zeros = 62; zeros <= 65; zeros++) {
+        double value = 7.0;
+        snprintf(text, sizeof text, "1.%0*d", zeros, 0);
+        ck_assert_int_eq(sl_decimal_read(text, &value) != NULL, zeros < 64);
+        ck_assert_double_eq(value, zeros < 64 ? 1.0 : 7.0);
+        snprintf(text, sizeof text, "%0*d", zeros, 0); /* before any digit they are nothing */
+        ck_assert_ptr_nonnull(sl_decimal_read(text, &value));
+        ck_assert_double_eq(value, 0.0);
+    }
+}
+END_TEST
+
+/* Each unit that may be written, in the model's own (SI Brochure; cm and m, s, min and h, g alone). */
+START_TEST(each_unit_is_worth_what_it_is)
+{
+    static const struct {
+        sl_measure measure;
+        const char *text;
+        double value;
+    } cases[] = {{SL_MEASURE_NUMBER, "5", 5.0},
+                 {SL_MEASURE_SHARE, "0.5", 0.5},
+                 {SL_MEASURE_SHARE, "50 %", 0.5},
+                 {SL_MEASURE_STRENGTH, "5 %", 5.0},
+                 {SL_MEASURE_TIME, "30 s", 0.5},
+                 {SL_MEASURE_TIME, "5 min", 5.0},
+                 {SL_MEASURE_TIME, "2 h", 120.0},
+                 {SL_MEASURE_TEMPERATURE, "5 °C", 5.0},
+                 {SL_MEASURE_TEMPERATURE, "5 C", 5.0},
+                 {SL_MEASURE_TEMPERATURE, "41 °F", 5.0},
+                 {SL_MEASURE_TEMPERATURE, "212 F", 100.0},
+                 {SL_MEASURE_KELVIN, "5 K", 5.0},
+                 {SL_MEASURE_MASS, "5 g", 5.0},
+                 {SL_MEASURE_MASS_RATIO, "5 g/g", 5.0},
+                 {SL_MEASURE_RATE, "5 /min", 5.0},
+                 {SL_MEASURE_RATE, "5 1/min", 5.0},
+                 {SL_MEASURE_RATE, "2 /s", 120.0},
+                 {SL_MEASURE_RATE, "30 /h", 0.5},
+                 {SL_MEASURE_RATE_2, "5 L/(mol min)", 5.0},
+                 {SL_MEASURE_RATE_2, "2 L/(mol s)", 120.0},
+                 {SL_MEASURE_RATE_3, "5 L2/(mol2 min)", 5.0},
+                 {SL_MEASURE_RATE_3, "5 L²/(mol² min)", 5.0},
+                 {SL_MEASURE_RATE_3, "2 L2/(mol2 s)", 120.0},
+                 {SL_MEASURE_ENERGY, "5 kJ/mol", 5.0},
+                 {SL_MEASURE_MICROMETRE, "5 um", 5.0},
+                 {SL_MEASURE_NANOMETRE, "5 nm", 5.0},
+                 {SL_MEASURE_DIFFUSION, "5 cm2/s", 5.0},
+                 {SL_MEASURE_DIFFUSION, "5 cm²/s", 5.0},
+                 {SL_MEASURE_DIFFUSION, "0.01 m2/s", 100.0},
+                 {SL_MEASURE_MOLAR, "5 mol/L", 5.0},
+                 {SL_MEASURE_MOLAR, "500 mmol/L", 0.5},
+                 {SL_MEASURE_WATER, "5 mL/g", 5.0},
+                 {SL_MEASURE_ANGLE, "5 °", 5.0},
+                 {SL_MEASURE_ANGLE, "5 deg", 5.0}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const sl_range any = {cases[i].measure, -1e6, 1e6};
+        ck_assert_double_eq_tol(read_as(cases[i].text, &any), cases[i].value, 1e-13);
+        for (size_t other = 0; other < sizeof cases / sizeof cases[0]; other++) {
+            const char *const unit = strchr(cases[i].text, ' ');
+            const bool same =
+                unit && strstr(cases[other].text, unit) && cases[other].measure != cases[i].measure;
+            const sl_range foreign = {cases[other].measure, -1e6, 1e6};
+            double value = 0.0;
+            if (cases[other].measure != cases[i].measure && unit && !same) {
+                const sl_code code = code_of(cases[i].text, &foreign, &value);
+                ck_assert_msg(code == SL_ERR_BAD_UNIT || strcmp(unit, " %") == 0, "%s", cases[i].text);
+            }
+        }
+    }
+}
+END_TEST
+
+/* A range holds both of its ends, in whatever unit they are written. */
+START_TEST(a_range_holds_its_ends)
+{
+    static const sl_range some = {SL_MEASURE_TIME, 0.5, 90.0};
+    ck_assert_double_eq(read_as("30 s", &some), 0.5);
+    ck_assert_double_eq(read_as("1.5 h", &some), 90.0);
+    refused("29.999 s", &some, SL_ERR_OUT_OF_RANGE);
+    refused("90.001 min", &some, SL_ERR_OUT_OF_RANGE);
+    refused("1.501 h", &some, SL_ERR_OUT_OF_RANGE);
+    ck_assert_str_eq(wanted_of("91 min", &some), "wanted is 0.5 to 90 min");
+    ck_assert_double_eq(read_as("5   min", &some), 5.0);
+    refused("5 min ", &some, SL_ERR_BAD_UNIT);
+    refused("5min5", &some, SL_ERR_BAD_UNIT);
+    refused("5'30 min", &some, SL_ERR_BAD_NUMBER);
+    refused("5x", &some, SL_ERR_BAD_NUMBER);
+    refused("5X min", &some, SL_ERR_BAD_NUMBER);
+    refused("5_0 min", &some, SL_ERR_BAD_NUMBER);
+    refused("5..0 min", &some, SL_ERR_BAD_NUMBER);
+    ck_assert_str_eq(
+        wanted_of("5,0 min", &some),
+        "the decimal sign is a point; wanted is a time with its unit, such as 35 min, 90 s or 1 h");
+    ck_assert_str_eq(wanted_of("5 mn", &some), "wanted is a time with its unit, such as 35 min, 90 s or 1 h");
+    ck_assert_str_eq(wanted_of("x", &some), "wanted is a time with its unit, such as 35 min, 90 s or 1 h");
+}
+END_TEST
+
+/* Numbers in messages have at most four figures and a point, whatever the number. */
+START_TEST(numbers_in_messages_have_four_figures)
+{
+    static const struct {
+        double number;
+        const char *said;
+    } cases[] = {
+        {0.0, "0"},     {12.0, "12"},    {0.25, "0.25"},  {1.23456, "1.235"}, {123456.0, "1.235e+05"},
+        {-0.5, "-0.5"}, {1e-5, "1e-05"}, {1440.0, "1440"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_phrase phrase = {0};
+        sl_phrase_number(&phrase, cases[i].number);
+        ck_assert_str_eq(phrase.text, cases[i].said);
+    }
+    sl_phrase phrase = {0};
+    sl_phrase_add(&phrase, "from ");
+    sl_phrase_integer(&phrase, -1234567890L);
+    ck_assert_str_eq(phrase.text, "from -1234567890");
+    ck_assert_uint_eq(phrase.length, strlen(phrase.text));
+}
+END_TEST
+
+/* A message that is full takes no more, and no half letter: two bytes each here. */
+START_TEST(a_full_message_ends_with_a_whole_letter)
+{
+    for (int odd = 0; odd < 2; odd++) {
+        sl_phrase phrase = {0};
+        sl_phrase_add(&phrase, odd ? "x" : "");
+        for (size_t i = 0; i < sizeof phrase.text; i++) {
+            sl_phrase_add(&phrase, "\xC3\xA9");
+        }
+        const size_t most = sizeof phrase.text - 1;
+        const size_t full = odd ? 1 + (most - 1) / 2 * 2 : most / 2 * 2;
+        ck_assert_uint_eq(phrase.length, full);
+        ck_assert_uint_eq(strlen(phrase.text), full);
+        sl_phrase_add(&phrase, "ab");
+        ck_assert_uint_eq(phrase.length, most); /* one byte of it at most */
+    }
+}
+END_TEST
+
+/* How far two words are from each other: the four slips, each of one step (Damerau 1964). A word of three
+ * letters may have two slips, one of twelve and more four. Longer words than forty bytes are not compared. */
+START_TEST(a_slip_is_told_by_its_steps)
+{
+    static const struct {
+        const char *known, *text;
+        bool near;
+    } cases[] = {{"abc", "abc", true},
+                 {"abc", "ab", true},
+                 {"abc", "abxc", true},
+                 {"abc", "axc", true},
+                 {"abc", "bac", true},
+                 {"abc", "acb", true},
+                 {"abc", "xyc", true},
+                 {"abc", "xyz", false},
+                 {"abc", "a", false},
+                 {"ab", "xb", true},
+                 {"ab", "xy", false},
+                 {"abc", "cab", true},
+                 {"abcdef", "xyzdef", true},
+                 {"abcdef", "wxyzef", false},
+                 {"abcdefghijkl", "wxyzefghijkl", true}, /* four of twelve */
+                 {"abcdefghijklmnopqr", "vwxyzfghijklmnopqr", false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const char *const known[] = {cases[i].known};
+        const sl_words words = {known, 1};
+        sl_phrase phrase = {0};
+        sl_phrase_nearest(&phrase, &words, cases[i].text);
+        ck_assert_msg((strncmp(phrase.text, "the nearest", 11) == 0) == cases[i].near, "%s for %s: %s",
+                      cases[i].text, cases[i].known, phrase.text);
+    }
+    char word[64], slip[64];
+    for (int length = 39; length <= 41; length++) {
+        memset(word, 'a', sizeof word);
+        word[length] = '\0';
+        memcpy(slip, word, sizeof slip);
+        slip[0] = 'b';
+        const char *const known[] = {word, "short"};
+        const sl_words words = {known, 2};
+        sl_phrase phrase = {0};
+        sl_phrase_nearest(&phrase, &words, slip);
+        ck_assert_msg((strncmp(phrase.text, "the nearest", 11) == 0) == (length <= 40), "%d", length);
+    }
+}
+END_TEST
+
+/* Of two that are as near the first is named. */
+START_TEST(the_first_of_two_nearest_is_named)
+{
+    static const char *const known[] = {"bat", "cat", "hat"};
+    const sl_words words = {known, 3};
+    sl_phrase phrase = {0};
+    sl_phrase_nearest(&phrase, &words, "rat");
+    ck_assert_str_eq(phrase.text, "the nearest known one is \"bat\"");
+    phrase = (sl_phrase){0};
+    sl_phrase_nearest(&phrase, &words, "hut");
+    ck_assert_str_eq(phrase.text, "the nearest known one is \"hat\"");
+}
+END_TEST
+
 START_SUITE("quantity")
 ADD(times_are_minutes)
 ADD(shares_may_be_percent)
@@ -283,4 +544,12 @@ ADD(a_share_out_of_range_says_what_one_is)
 ADD(forty_characters_are_quoted_whole)
 ADD(a_word_is_near_by_its_letters)
 ADD(letters_that_changed_places_are_one_slip)
+ADD(a_decimal_is_read_up_to_fifteen_digits_and_the_power_twenty_two)
+ADD(zeros_are_held_up_to_a_bound)
+ADD(each_unit_is_worth_what_it_is)
+ADD(a_range_holds_its_ends)
+ADD(numbers_in_messages_have_four_figures)
+ADD(a_full_message_ends_with_a_whole_letter)
+ADD(a_slip_is_told_by_its_steps)
+ADD(the_first_of_two_nearest_is_named)
 END_SUITE
