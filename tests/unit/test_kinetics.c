@@ -4,9 +4,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "kinetics/control.h"
+#include "kinetics/phases.h"
+#include "kinetics/solver.h"
 #include "kinetics/system.h"
 #include "small_scene.h"
 #include "suite.h"
+#include <gsl/gsl_errno.h>
 
 static small_scene small;
 static sl_solver *solver;
@@ -411,6 +415,367 @@ START_TEST(what_enters_the_fibre_leaves_the_mix)
 }
 END_TEST
 
+/* ---- phases ---------------------------------------------------------------------------------- */
+
+/* A mix for 30 min, a rest of 5, a rinse of 2, two shampoos, then a rest until the scene ends. */
+static sl_treatment five_steps(void)
+{
+    fresh();
+    sl_arm *const arm = &small.arms[ARM_6];
+    arm->n_steps = 4;
+    arm->steps[1] = (sl_step){.kind = SL_STEP_REST, .duration_min = 5.0};
+    arm->steps[2] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 2.0};
+    arm->steps[3] = (sl_step){.kind = SL_STEP_SHAMPOO, .shampoos = 2};
+    arm->contact_min = 10.0;
+    return treatment_of(ARM_6);
+}
+
+START_TEST(steps_become_phases_that_follow_one_another_up_to_the_end)
+{
+    static const phase_kind kind[] = {PHASE_MIX, PHASE_REST, PHASE_RINSE, PHASE_RINSE, PHASE_REST};
+    static const double end[] = {30.0, 35.0, 37.0, 39.0, 50.0};
+    /* where the scene ends, and how many phases begin before that; contact is at 10 */
+    static const struct {
+        double until;
+        int phases;
+    } cases[] = {{60.0, 5}, {49.5, 5}, {49.0, 4}, {48.0, 4}, {47.0, 3},
+                 {46.9, 3}, {40.0, 1}, {12.0, 1}, {10.0, 0}, {5.0, 0}};
+    sl_treatment treatment = five_steps();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        planned plan;
+        treatment.until_min = cases[i].until;
+        phases_of(&plan, &treatment);
+        ck_assert_msg(plan.n == cases[i].phases, "until %g: %d", cases[i].until, plan.n);
+        for (int p = 0; p < plan.n; p++) {
+            ck_assert_int_eq(plan.phases[p].kind, kind[p]);
+            ck_assert_double_eq(plan.phases[p].start_min, p > 0 ? end[p - 1] : 0.0);
+            ck_assert_double_eq(plan.phases[p].end_min, fmin(end[p], cases[i].until - 10.0));
+            ck_assert_ptr_nonnull(plan.step[p]);
+            ck_assert_double_eq(plan.phases[p].last_contact_min, 0.0);
+            ck_assert_ptr_eq(plan.phases[p].mix, &small.mixes[MIX_POWDER_6]);
+        }
+    }
+    const sl_treatment untreated = treatment_of(ARM_UNTREATED);
+    planned plan;
+    phases_of(&plan, &untreated);
+    ck_assert_int_eq(plan.n, 0);
+}
+END_TEST
+
+/* What each kind of phase has of its own (docs/science.md): who dries, what leaches, what a shampoo counts.
+ */
+START_TEST(each_phase_washes_and_dries_as_its_step_does)
+{
+    sl_treatment treatment = five_steps();
+    planned plan;
+    small.arms[ARM_6].steps[0].covered = false;
+    phases_of(&plan, &treatment);
+    ck_assert_int_eq(plan.n, 5);
+    const phase *const p = plan.phases;
+    const double dry[] = {0.03, 0.2, 0.0, 0.0, 0.2}, leach[] = {1.0, 0.0, 3.0, 3.0, 0.0},
+                 shampoo[] = {0.0, 0.0, 0.0, 1.0, 0.0};
+    for (int i = 0; i < 5; i++) {
+        ck_assert_double_eq(p[i].dry_per_min, dry[i]);
+        ck_assert_double_eq(p[i].leach_rate, leach[i]);
+        ck_assert_double_eq(p[i].shampoo_rate, shampoo[i]);
+    }
+    const double wet = (1.0 - exp(-0.03 * 30.0)) / 0.03; /* the mix dries as it leaches */
+    ck_assert_double_eq_tol(leach_of(&p[0], 30.0), wet, 1e-12);
+    ck_assert_double_eq_tol(leach_of(&p[0], 10.0), (1.0 - exp(-0.3)) / 0.03, 1e-12);
+    ck_assert_double_eq_tol(leach_of(&p[1], 34.0), wet, 1e-12);
+    ck_assert_double_eq_tol(leach_of(&p[2], 36.0), wet + 3.0, 1e-12);
+    ck_assert_double_eq_tol(leach_of(&p[3], 38.0), wet + 9.0, 1e-12);
+    ck_assert_double_eq_tol(leach_of(&p[4], 50.0), wet + 12.0, 1e-12);
+    ck_assert_double_eq(shampoos_of(&p[2], 37.0), 0.0);
+    ck_assert_double_eq(shampoos_of(&p[3], 37.5), 0.5);
+    ck_assert_double_eq(shampoos_of(&p[4], 50.0), 2.0);
+    small.arms[ARM_6].steps[0].covered = true;
+    phases_of(&plan, &treatment);
+    ck_assert_double_eq(p[0].dry_per_min, 0.0);
+    ck_assert_double_eq_tol(leach_of(&p[4], 50.0), 42.0, 1e-12);
+}
+END_TEST
+
+/* Corners of the temperature cut the phase that they lie in, in whatever order; one on a border or outside
+ * cuts nothing. The scene's clock is ten minutes ahead of the contact's. */
+START_TEST(a_corner_cuts_the_phase_it_lies_in)
+{
+    sl_treatment treatment = five_steps();
+    const double at[] = {5.0, 10.0, 20.0, 30.0, 40.0, 46.0, 55.0, 60.0, 70.0};
+    small.scene.n_points = 9;
+    for (int i = 0; i < 9; i++) {
+        small.scene.points[i] = (sl_course_point){at[i], 20.0 + i};
+    }
+    planned plan;
+    phases_of(&plan, &treatment);
+    const double start[] = {0.0, 10.0, 20.0, 30.0, 35.0, 36.0, 37.0, 39.0, 45.0, 50.0};
+    const int opens[] = {1, 0, 0, 1, 1, 0, 1, 1, 0};
+    ck_assert_int_eq(plan.n, 9);
+    for (int p = 0; p < 9; p++) {
+        ck_assert_double_eq(plan.phases[p].start_min, start[p]);
+        ck_assert_double_eq(plan.phases[p].end_min, start[p + 1]);
+        ck_assert_int_eq(plan.step[p] != NULL, opens[p]);
+    }
+    ck_assert_double_eq_tol(leach_of(&plan.phases[8], 50.0), 42.0, 1e-12); /* as if none were cut */
+    ck_assert_double_eq_tol(shampoos_of(&plan.phases[8], 50.0), 2.0, 1e-12);
+}
+END_TEST
+
+/* A second mix has its own contact; a rinse after it keeps that. */
+START_TEST(a_second_mix_begins_its_own_contact)
+{
+    fresh();
+    sl_arm *const arm = &small.arms[ARM_6];
+    arm->n_steps = 4;
+    arm->steps[2] = arm->steps[0];
+    arm->steps[2].mix = MIX_POWDER_3;
+    arm->steps[2].mix_g_per_g = 3.0;
+    arm->steps[2].duration_min = 10.0;
+    arm->steps[3] = arm->steps[1];
+    const sl_treatment treatment = treatment_of(ARM_6);
+    planned plan;
+    phases_of(&plan, &treatment);
+    ck_assert_int_eq(plan.n, 5);
+    for (int p = 0; p < 5; p++) {
+        ck_assert_double_eq(plan.phases[p].last_contact_min, p < 2 ? 0.0 : 32.0);
+        ck_assert_ptr_eq(plan.phases[p].mix, &small.mixes[p < 2 ? MIX_POWDER_6 : MIX_POWDER_3]);
+    }
+    /* half the mix, half the liquid, twice the share of the fibre's water */
+    ck_assert_double_eq_tol(plan.phases[2].liquid_share, 2.0 * plan.phases[0].liquid_share, 1e-12);
+    ck_assert_double_eq(plan.phases[3].liquid_share, plan.phases[2].liquid_share);
+    ck_assert_double_eq(plan.phases[4].saturation_mol_l, plan.phases[2].saturation_mol_l);
+}
+END_TEST
+
+/* ---- the solver -------------------------------------------------------------------------------- */
+
+/* GSL's manual, "Adaptive Step-size Control": D = eps_abs + eps_rel |y|; for E > 1.1 D the step becomes
+ * 0.9 h (E/D)^(-1/q), for E < D/2 0.9 h (E/D)^(-1/(q+1)); never more than five times longer or shorter;
+ * between them it stays. */
+START_TEST(a_step_is_chosen_by_the_rule_of_the_manual)
+{
+    sl_accuracy wanted = {.absolute = 1e-3, .relative = 1e-2, .longest_min = 2.0};
+    gsl_odeiv2_control control = control_of(&wanted);
+    const double y[2] = {-0.9, 0.0}, slope[2] = {5.0, 7.0}; /* D is 1e-2 and 1e-3 */
+    static const struct {
+        double ratio, by; /* E/D of the worse, step after over before; order 4 */
+        int said;
+    } cases[] = {{2.0, 0.9 * 0.8408964152537145, GSL_ODEIV_HADJ_DEC},
+                 {1.2, 0.9 * 0.9554427922043668, GSL_ODEIV_HADJ_DEC},
+                 {1.05, 1.0, GSL_ODEIV_HADJ_NIL},
+                 {0.55, 1.0, GSL_ODEIV_HADJ_NIL},
+                 {0.45, 0.9 * 1.173160676311841, GSL_ODEIV_HADJ_INC},
+                 {1e-9, 5.0, GSL_ODEIV_HADJ_INC},
+                 {1e9, 0.2, GSL_ODEIV_HADJ_DEC}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        for (int worse = 0; worse < 2; worse++) {
+            double error[2] = {1e-2 * 1e-12, 1e-3 * 1e-12}, step = 0.5;
+            error[worse] = (worse == 0 ? -1e-2 : 1e-3) * cases[i].ratio;
+            ck_assert_int_eq(control.type->hadjust(control.state, 2, 4, y, error, slope, &step),
+                             cases[i].said);
+            ck_assert_double_eq_tol(step, 0.5 * cases[i].by, 1e-6);
+        }
+    }
+    double level = 0.0;
+    ck_assert_int_eq(control.type->errlevel(control.state, -0.9, 5.0, 0.5, 0, &level), GSL_SUCCESS);
+    ck_assert_double_eq_tol(level, 1e-2, 1e-15);
+}
+END_TEST
+
+typedef struct walked {
+    int n, most;
+    double time[200];
+} walked;
+
+static bool note(void *where, double since_contact_min, const double state[], const double slope[],
+                 sl_error *error)
+{
+    walked *const walk = where;
+    (void)error;
+    ck_assert(isfinite(state[AT_PEROXIDE]) && isfinite(slope[AT_PEROXIDE]));
+    ck_assert_int_lt(walk->n, 200);
+    walk->time[walk->n++] = since_contact_min;
+    return walk->n < walk->most;
+}
+
+/* A phase is walked from its start to its end, in four steps at least and none longer than is wanted, the
+ * last no sliver; whoever takes the nodes may stop it. */
+START_TEST(a_phase_is_walked_from_start_to_end_in_steps_that_can_be_read_between)
+{
+    static const double end[] = {0.004, 1.0, 7.3, 30.0};
+    for (size_t i = 0; i < sizeof end / sizeof end[0]; i++) {
+        for (int stop = 0; stop < 2; stop++) {
+            fresh();
+            const sl_treatment treatment = treatment_of(ARM_6);
+            const phase now = {.kind = PHASE_MIX,
+                               .start_min = 2.0,
+                               .end_min = 2.0 + end[i],
+                               .mix = &small.mixes[MIX_POWDER_6],
+                               .saturation_mol_l = 0.5,
+                               .liquid_share = 0.05};
+            system_now system = {.calls = 0};
+            double y[FULL_STATES] = {
+                [AT_PEROXIDE] = 1.0, [AT_PERSULFATE] = 0.3, [AT_WETNESS] = 1.0, [AT_CYSTINE] = 1.0};
+            walked walk = {.most = stop ? 3 : 1000};
+            system_enter(&system, &treatment, &now);
+            ck_assert_int_eq(solver_run(solver, &system, y, note, &walk, NULL), !stop);
+            if (stop) {
+                ck_assert_int_eq(walk.n, 3);
+                continue;
+            }
+            ck_assert_double_eq(walk.time[0], 2.0);
+            ck_assert_double_eq(walk.time[walk.n - 1], 2.0 + end[i]);
+            ck_assert_int_ge(walk.n, 5);
+            double last = 1e9;
+            for (int n = 1; n < walk.n; n++) {
+                const double step = walk.time[n] - walk.time[n - 1];
+                ck_assert_double_le(step, fmin(2.0, end[i] / 4.0) + 1e-12);
+                ck_assert_double_ge(step, n + 1 == walk.n ? 0.2 * last : 1e-4);
+                last = step;
+            }
+        }
+    }
+}
+END_TEST
+
+static double bad_start(int state)
+{
+    fresh();
+    const sl_treatment treatment = treatment_of(ARM_6);
+    const phase now = {
+        .kind = PHASE_MIX, .start_min = 2.5, .end_min = 9.0, .mix = &small.mixes[MIX_POWDER_6]};
+    system_now system = {.calls = 0};
+    double y[FULL_STATES] = {[AT_WETNESS] = 1.0, [AT_CYSTINE] = 1.0};
+    y[state] = NAN;
+    walked walk = {.most = 1000};
+    sl_error error = {0};
+    system_enter(&system, &treatment, &now);
+    ck_assert(!solver_run(solver, &system, y, note, &walk, &error));
+    ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
+    ck_assert_str_eq(error.found, "2.50 min after contact");
+    ck_assert_str_eq(error.wanted, "check the rate constants and strengths of this scene");
+    return walk.n;
+}
+
+START_TEST(a_state_that_is_no_number_is_found_before_the_first_step)
+{
+    for (int state = 0; state < SHARED_STATES; state++) {
+        ck_assert_double_eq(bad_start(state), 0.0);
+    }
+}
+END_TEST
+
+/* ---- doses and what is left ---------------------------------------------------------------------- */
+
+/* kinetics.h: fs exp(-(k.X + kL t + s N)) + (1 - fs) exp(-(k.Y + (kL t + s N)/4)), and what washing brought
+ * out is what oxidation alone would have left, less that. */
+START_TEST(what_is_left_of_a_dye_follows_its_formula)
+{
+    fresh();
+    sl_dye dye = small.dyes[1];
+    dye.rim_share.value = 0.3;
+    dye.rates = rates_of(0.2, 0.5, 1.5);
+    dye.leach_per_min.value = 0.01;
+    dye.shampoo_loss.value = 0.25;
+    sl_moment moment = {.leach_min = 12.0, .shampoos = 2.0};
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        moment.rim_dose[c] = 0.4 + 0.1 * c;
+        moment.core_dose[c] = 0.2 - 0.05 * c;
+        moment.rim_exponent[c] = 0.7 + c;
+        moment.core_exponent[c] = 0.1 * (1 + c);
+    }
+    const double washed = 0.01 * 12.0 + 0.25 * 2.0;
+    for (int target = SL_FROM_DOSES; target < SL_CHANNELS; target++) {
+        const double rim = target < 0 ? 0.2 * 0.4 + 0.5 * 0.5 + 1.5 * 0.6 : 0.7 + target;
+        const double core = target < 0 ? 0.2 * 0.2 + 0.5 * 0.15 + 1.5 * 0.1 : 0.1 * (1 + target);
+        const sl_dye_fate fate = sl_dye_fate_at(&dye, &moment, target);
+        const double left = 0.3 * exp(-(rim + washed)) + 0.7 * exp(-(core + washed / 4.0));
+        ck_assert_double_eq_tol(fate.left, left, 1e-14);
+        ck_assert_double_eq_tol(fate.loosened, 0.3 * exp(-rim) + 0.7 * exp(-core) - left, 1e-14);
+    }
+    ck_assert_double_eq_tol(sl_dye_left(&dye, &moment), sl_dye_fate_at(&dye, &moment, SL_FROM_DOSES).left,
+                            1e-15);
+    ck_assert_double_eq_tol(sl_core_exponent(&dye.rates, &moment), 0.2 * 0.2 + 0.5 * 0.15 + 1.5 * 0.1, 1e-15);
+}
+END_TEST
+
+/* An energy of its own counts for as much as it lies above the channel's, from 32 degrees on; settling twice
+ * is settling once. */
+START_TEST(an_energy_of_its_own_is_settled_once)
+{
+    for (int own = 0; own < SL_CHANNELS; own++) {
+        fresh();
+        sl_rates rates = rates_of(0.2, 0.5, 1.5);
+        const sl_rates before = rates;
+        const double channel = small.scene.chemistry.channel_activation_kj_mol[own].value;
+        rates.own_activation[own] = true;
+        rates.activation_kj_mol[own] = channel + 20.0;
+        for (int again = 0; again < 2; again++) {
+            sl_rates_settle(&rates, &small.scene.chemistry, 295.15);
+            for (int c = 0; c < SL_CHANNELS; c++) {
+                const double factor =
+                    c == own ? exp(-20.0 / 0.008314462618 * (1.0 / 295.15 - 1.0 / 305.15)) : 1.0;
+                ck_assert_double_eq_tol(rates.k[c].value, factor * before.k[c].value, 1e-6);
+                ck_assert(!rates.own_activation[c]);
+            }
+        }
+    }
+}
+END_TEST
+
+/* Each channel of each pigment that the zone has, alone, while the temperature changes. */
+START_TEST(one_energy_of_its_own_anywhere_in_a_zone_needs_a_solution_of_its_own)
+{
+    for (int what = 0; what < 4; what++) {
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            fresh();
+            small.scene.place = SL_PLACE_WRAPPED;
+            sl_rates *const rates = what < SL_MELANINS ? &small.scene.chemistry.melanin[what].rates
+                                                       : &small.dyes[what == 2 ? 1 : 3].rates;
+            rates->own_activation[c] = true;
+            for (int zone = ZONE_RED; zone <= ZONE_UNDYED; zone++) {
+                const bool has = what < SL_MELANINS || zone == ZONE_MIXED || (what == 2 && zone == ZONE_RED);
+                ck_assert_int_eq(sl_zone_sharing(&small.scene, &small.arms[ARM_6], zone, &small.hairs[1]),
+                                 has ? SL_SHARING_OWN_ACTIVATION : SL_SHARING_VALID);
+            }
+        }
+    }
+    fresh();
+    for (int i = 0; i < 2; i++) { /* hair of another class, by either of its two numbers */
+        sl_hair other = small.hairs[1];
+        *(i == 0 ? &other.porosity : &other.cystine_intact) *= 0.999;
+        ck_assert_int_eq(sl_zone_sharing(&small.scene, &small.arms[ARM_6], ZONE_RED, &other),
+                         SL_SHARING_NOT_SAME_HAIR);
+    }
+}
+END_TEST
+
+/* Before contact there is nothing, behind the end there is what was there at the end. */
+START_TEST(a_course_is_read_inside_its_ends)
+{
+    fresh();
+    small.arms[ARM_6].contact_min = 10.0;
+    sl_course *course = NULL;
+    const sl_treatment treatment = treatment_of(ARM_6);
+    ck_assert(sl_course_solve(&course, &treatment, solver, NULL));
+    sl_moment at, end;
+    const sl_moment nothing = {.cystine_intact = 1.0};
+    sl_course_at(course, 10.0, &at);
+    ck_assert_mem_eq(&at, &nothing, sizeof at);
+    sl_course_at(course, -5.0, &at);
+    ck_assert_mem_eq(&at, &nothing, sizeof at);
+    sl_course_at(course, 60.0, &end);
+    sl_course_at(course, 1000.0, &at);
+    ck_assert_mem_eq(&at, &end, sizeof at);
+    ck_assert_int_gt(sl_course_calls(course), 100);
+    const long calls = sl_course_calls(course);
+    ck_assert(sl_course_solve(&course, &treatment, solver, NULL));
+    ck_assert_int_eq(sl_course_calls(course), calls); /* each solution counts for itself */
+    sl_course_free(course);
+    sl_course_free(NULL);
+}
+END_TEST
+
 START_SUITE("kinetics")
 ADD(untreated_hair_meets_nothing)
 ADD(before_contact_there_is_no_mix)
@@ -433,4 +798,15 @@ ADD(a_warmer_place_works_faster_by_the_printed_factor)
 ADD(exponents_follow_the_doses_and_those_of_no_target_stand_still)
 ADD(pigments_that_react_take_their_oxidant_out_of_the_fibre)
 ADD(what_enters_the_fibre_leaves_the_mix)
+ADD(steps_become_phases_that_follow_one_another_up_to_the_end)
+ADD(each_phase_washes_and_dries_as_its_step_does)
+ADD(a_corner_cuts_the_phase_it_lies_in)
+ADD(a_second_mix_begins_its_own_contact)
+ADD(a_step_is_chosen_by_the_rule_of_the_manual)
+ADD(a_phase_is_walked_from_start_to_end_in_steps_that_can_be_read_between)
+ADD(a_state_that_is_no_number_is_found_before_the_first_step)
+ADD(what_is_left_of_a_dye_follows_its_formula)
+ADD(an_energy_of_its_own_is_settled_once)
+ADD(one_energy_of_its_own_anywhere_in_a_zone_needs_a_solution_of_its_own)
+ADD(a_course_is_read_inside_its_ends)
 END_SUITE
