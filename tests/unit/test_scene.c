@@ -764,6 +764,366 @@ START_TEST(what_a_pack_lacks_is_asked_for)
 }
 END_TEST
 
+/* ---- bounds (docs/file-format.md) -------------------------------------------------------------- */
+
+#define BASE                                                                                                 \
+    HEAD("scene")                                                                                            \
+    "lies: bench\nroom: 24 °C\nuntil: 60 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"                   \
+    "  - {name: red, hair: prelight-9, dye: {red: 4}}\n  - {name: undyed, hair: prelight-9}\n"               \
+    "application: {mix_per_hair: 6 g/g}\narms:\n"                                                            \
+    "  - {name: one, contact: 5 min, steps: [{apply: powder-6, dwell: 30 min}, {rinse: 2 min}, {shampoo: "   \
+    "1}]}\naims: {colour_left: 40 %}\n"
+
+/* The base with one text of it replaced by another: how it is taken. */
+static sl_code taken(const shelf_file *files, const char *old, const char *instead, sl_scene **kept)
+{
+    static const shelf_file none[] = {{NULL, NULL, NULL}};
+    shelf from = {.files = files ? files : none};
+    const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+    char text[4096];
+    const char *const at = strstr(BASE, old);
+    ck_assert_msg(at != NULL, "%s", old);
+    snprintf(text, sizeof text, "%.*s%s%s", (int)(at - BASE), BASE, instead, at + strlen(old));
+    sl_error error = {.code = SL_OK};
+    sl_scene *const scene = sl_scene_parse(text, strlen(text), "test.yaml", &resolver, &error);
+    ck_assert_int_eq(scene != NULL, error.code == SL_OK);
+    if (kept) {
+        *kept = scene;
+    } else {
+        sl_scene_free(scene);
+    }
+    return error.code;
+}
+
+typedef struct bound_case {
+    const char *old, *instead;
+    sl_code code;
+} bound_case;
+
+START_TEST(each_number_of_a_scene_is_taken_up_to_its_bounds)
+{
+    static const bound_case cases[] = {
+        {"24 °C", "5 °C", SL_OK},
+        {"24 °C", "4.99 °C", SL_ERR_OUT_OF_RANGE},
+        {"24 °C", "45 °C", SL_OK},
+        {"24 °C", "45.01 °C", SL_ERR_OUT_OF_RANGE},
+        {"until: 60 min", "until: 1440 min", SL_OK},
+        {"until: 60 min", "until: 1440.1 min", SL_ERR_OUT_OF_RANGE},
+        {"until: 60 min", "until: 5 min", SL_ERR_INCONSISTENT}, /* contact comes before the end */
+        {"until: 60 min", "until: 5.01 min", SL_OK},
+        {"contact: 5 min", "contact: 0 min", SL_OK},
+        {"contact: 5 min", "contact: -0.01 min", SL_ERR_OUT_OF_RANGE},
+        {"contact: 5 min", "contact: 59.99 min", SL_OK},
+        {"contact: 5 min", "contact: 60 min", SL_ERR_INCONSISTENT},
+        {"hair_mass: 2 g", "hair_mass: 0.05 g", SL_OK},
+        {"hair_mass: 2 g", "hair_mass: 0.049 g", SL_ERR_OUT_OF_RANGE},
+        {"hair_mass: 2 g", "hair_mass: 500 g", SL_OK},
+        {"hair_mass: 2 g", "hair_mass: 500.1 g", SL_ERR_OUT_OF_RANGE},
+        {"{red: 4}", "{red: 0.01}", SL_OK},
+        {"{red: 4}", "{red: 0.0099}", SL_ERR_OUT_OF_RANGE},
+        {"{red: 4}", "{red: 50}", SL_OK},
+        {"{red: 4}", "{red: 50.1}", SL_ERR_OUT_OF_RANGE},
+        {"6 g/g", "0.2 g/g", SL_OK},
+        {"6 g/g", "0.19 g/g", SL_ERR_OUT_OF_RANGE},
+        {"6 g/g", "50 g/g", SL_OK},
+        {"6 g/g", "50.1 g/g", SL_ERR_OUT_OF_RANGE},
+        {"6 g/g", "6 g/g, mix_age: 240 min", SL_OK},
+        {"6 g/g", "6 g/g, mix_age: 240.1 min", SL_ERR_OUT_OF_RANGE},
+        {"6 g/g", "6 g/g, mix_age: 0 min", SL_OK},
+        {"6 g/g", "6 g/g, mix_age: -1 min", SL_ERR_OUT_OF_RANGE},
+        {"dwell: 30 min", "dwell: 0.01 min", SL_OK},
+        {"dwell: 30 min", "dwell: 0.009 min", SL_ERR_OUT_OF_RANGE},
+        {"dwell: 30 min", "dwell: 24 h", SL_OK},
+        {"dwell: 30 min", "dwell: 24.1 h", SL_ERR_OUT_OF_RANGE},
+        {"rinse: 2 min", "rinse: 0.01 min", SL_OK},
+        {"rinse: 2 min", "rinse: 0 min", SL_ERR_OUT_OF_RANGE},
+        {"shampoo: 1", "shampoo: 20", SL_OK},
+        {"shampoo: 1", "shampoo: 21", SL_ERR_OUT_OF_RANGE},
+        {"shampoo: 1", "shampoo: 0", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "colour_left: 0 %", SL_OK},
+        {"colour_left: 40 %", "colour_left: 100 %", SL_OK},
+        {"colour_left: 40 %", "colour_left: 100.1 %", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "base_moved: 100 %", SL_OK},
+        {"colour_left: 40 %", "base_moved: 101 %", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "cystine_lost: 101 %", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "longest: 1440 min", SL_OK},
+        {"colour_left: 40 %", "longest: 1441 min", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "zones: {red: 0.1 %}", SL_OK},
+        {"colour_left: 40 %", "zones: {red: 0.09 %}", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "zones: {red: 99.9 %}", SL_OK},
+        {"colour_left: 40 %", "zones: {red: 99.91 %}", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "zones: {red: {near_undyed: 0.5}}", SL_OK},
+        {"colour_left: 40 %", "zones: {red: {near_undyed: 0.49}}", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "zones: {red: {near_undyed: 60}}", SL_OK},
+        {"colour_left: 40 %", "zones: {red: {near_undyed: 60.1}}", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "zones: {red: {}}", SL_ERR_MISSING_KEY},
+        {"colour_left: 40 %", "cystine_lost: {of: one, share: 1 %}", SL_OK},
+        {"colour_left: 40 %", "cystine_lost: {of: one, share: 0.9 %}", SL_ERR_OUT_OF_RANGE},
+        {"colour_left: 40 %", "cystine_lost: {of: one, share: 100 %}", SL_OK},
+        {"colour_left: 40 %", "cystine_lost: {of: one, share: 101 %}", SL_ERR_OUT_OF_RANGE},
+        {"hair_mass", "temperature: [[0 min, 0 °C], [24 h, 60 °C]]\nhair_mass", SL_OK},
+        {"hair_mass", "temperature: [[0 min, -0.1 °C]]\nhair_mass", SL_ERR_OUT_OF_RANGE},
+        {"hair_mass", "temperature: [[0 min, 60.1 °C]]\nhair_mass", SL_ERR_OUT_OF_RANGE},
+        {"hair_mass", "temperature: [[24.1 h, 20 °C]]\nhair_mass", SL_ERR_OUT_OF_RANGE},
+        {"hair_mass", "temperature: [[1 min, 20 °C], [1 min, 21 °C]]\nhair_mass", SL_ERR_INCONSISTENT},
+        {"hair_mass", "temperature: []\nhair_mass", SL_ERR_OUT_OF_RANGE},
+        {"hair_mass", "temperature: [[1 min, 20 °C, 3 °C]]\nhair_mass", SL_ERR_WRONG_TYPE},
+        {"apply: powder-6, dwell", "apply: powder-6, rest: 5 min, dwell", SL_ERR_INCONSISTENT},
+        {"{rinse: 2 min}", "{rest: 10 min}", SL_OK},
+        {"{red: 4}", "{}", SL_ERR_OUT_OF_RANGE},
+        {"dye: {red: 4}", "dye: {}", SL_ERR_OUT_OF_RANGE}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const sl_code code = taken(NULL, cases[i].old, cases[i].instead, NULL);
+        ck_assert_msg(code == cases[i].code, "%s: %s", cases[i].instead, sl_code_name(code));
+    }
+}
+END_TEST
+
+/* Names as long as they may be, and a letter longer; so many of everything, and one more. */
+START_TEST(names_and_lists_are_taken_up_to_their_length)
+{
+    static const struct {
+        const char *old, *before, *behind;
+        int most;
+        sl_code code;
+    } names[] = {{"name: one", "name: ", "", 60, SL_ERR_TOO_LARGE},
+                 {"name: red", "name: ", "", 40, SL_ERR_TOO_LARGE},
+                 {"title: T", "title: ", "", 200, SL_ERR_TOO_LARGE},
+                 {"lies", "question: ", "\nlies", 500, SL_ERR_TOO_LARGE},
+                 {"lies", "person: ", "\nlies", 32, SL_ERR_INCONSISTENT}};
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        for (int over = 0; over < 2; over++) {
+            char text[1024];
+            snprintf(text, sizeof text, "%s%0*d%s", names[i].before, names[i].most + over, 0,
+                     names[i].behind);
+            const sl_code code = taken(NULL, names[i].old, text, NULL);
+            ck_assert_msg((code == SL_OK) == !over, "%s %d: %s", names[i].before, names[i].most + over,
+                          sl_code_name(code));
+        }
+    }
+    static const struct {
+        const char *old, *before, *each, *behind;
+        int most, fewer; /* that are there already */
+        sl_code code;
+    } lists[] = {
+        {"{rinse: 2 min}", "{rinse: 2 min}", ", {rest: 1 min}", "", SL_MAX_STEPS, 3, SL_ERR_TOO_LARGE},
+        {"hair_mass", "temperature: [[0 min, 20 °C]", ", [%d min, 20 °C]", "]\nhair_mass",
+         SL_MAX_COURSE_POINTS, 1, SL_ERR_OUT_OF_RANGE},
+        {"aims", "", "  - {name: arm of its own %d}\n", "aims", SL_MAX_ARMS, 1, SL_ERR_OUT_OF_RANGE},
+        {"application", "", "  - {name: zone of its own %d, hair: natural-5}\n", "application", SL_MAX_ZONES,
+         2, SL_ERR_OUT_OF_RANGE}};
+    for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
+        for (int over = 0; over < 2; over++) {
+            char text[4096];
+            size_t used = (size_t)snprintf(text, sizeof text, "%s", lists[i].before);
+            for (int n = lists[i].fewer; n < lists[i].most + over; n++) {
+                const char *const number = strstr(lists[i].each, "%d");
+                used += number ? (size_t)snprintf(text + used, sizeof text - used, "%.*s%d%s",
+                                                  (int)(number - lists[i].each), lists[i].each, 100 + n,
+                                                  number + 2)
+                               : (size_t)snprintf(text + used, sizeof text - used, "%s", lists[i].each);
+            }
+            snprintf(text + used, sizeof text - used, "%s", lists[i].behind);
+            const sl_code code = taken(NULL, lists[i].old, text, NULL);
+            ck_assert_msg(code == (over ? lists[i].code : SL_OK), "%s: %s", text, sl_code_name(code));
+        }
+    }
+}
+END_TEST
+
+/* What is not written is as docs/file-format.md says; what stands in a step goes before what stands above. */
+START_TEST(what_is_not_written_is_as_the_docs_say)
+{
+    sl_scene *scene = NULL;
+    ck_assert_int_eq(taken(NULL, "contact: 5 min, ", "", &scene), SL_OK);
+    const sl_step *step = &scene->arms[0].steps[0];
+    ck_assert_double_eq(scene->arms[0].contact_min, 0.0);
+    ck_assert(step->covered && step->mix_age_min <= 0.0 && step->hair_water_g_g <= 0.0);
+    ck_assert_double_eq(step->mix_g_per_g, 6.0);
+    ck_assert_double_eq(scene->arms[0].steps[2].duration_min, 1.0); /* a shampoo: a minute */
+    ck_assert_int_eq(scene->arms[0].steps[2].shampoos, 1);
+    ck_assert_int_eq(scene->n_points, 0);
+    ck_assert(!scene->arms[0].undyed && !scene->arms[0].note && !scene->person && !scene->question);
+    ck_assert_str_eq(scene->chemistry.name, "oxidation");
+    ck_assert_str_eq(scene->chart.name, "plain");
+    sl_scene_free(scene);
+    ck_assert_int_eq(taken(NULL, "dwell: 30 min",
+                           "dwell: 30 min, hair: damp, covered: no, mix_age: 4 min, mix_per_hair: 3 g/g",
+                           &scene),
+                     SL_OK);
+    step = &scene->arms[0].steps[0];
+    ck_assert(!step->covered);
+    ck_assert_double_eq(step->mix_age_min, 4.0);
+    ck_assert_double_eq(step->mix_g_per_g, 3.0);
+    ck_assert_double_gt(step->hair_water_g_g, 0.0);
+    ck_assert_double_eq(step->hair_water_g_g, scene->chemistry.damp_water_g_g.value);
+    sl_scene_free(scene);
+    ck_assert_int_eq(taken(NULL, "6 g/g}", "6 g/g, hair: damp, covered: no, mix_age: 4 min}", &scene), SL_OK);
+    step = &scene->arms[0].steps[0];
+    ck_assert(!step->covered && step->mix_age_min > 3.9 && step->hair_water_g_g > 0.0);
+    sl_scene_free(scene);
+    ck_assert_int_eq(taken(NULL, "{rinse: 2 min}", "{shampoo: 3}", &scene), SL_OK);
+    ck_assert_double_eq(scene->arms[0].steps[1].duration_min, 3.0);
+    ck_assert_int_eq(scene->arms[0].steps[1].kind, SL_STEP_SHAMPOO);
+    sl_scene_free(scene);
+    ck_assert_int_eq(taken(NULL, "colour_left: 40 %", "next: pastel, zones: {red: ignore}", &scene), SL_OK);
+    ck_assert(scene->aims.left_by_next);
+    ck_assert_int_eq(scene->aims.next, SL_NEXT_PASTEL);
+    ck_assert_double_eq(scene->aims.colour_left, 0.1);
+    ck_assert_double_eq(scene->aims.zone_left[0], 1.0);
+    sl_scene_free(scene);
+    ck_assert_int_eq(taken(NULL, "colour_left: 40 %", "next: darker", &scene), SL_OK);
+    ck_assert_int_eq(scene->aims.next, SL_NEXT_DARKER);
+    ck_assert_double_eq(scene->aims.colour_left, 0.6);
+    sl_scene_free(scene);
+}
+END_TEST
+
+/* ---- mixes ------------------------------------------------------------------------------------- */
+
+/* A mix of its own on the arm; *mix: as it was read. */
+static sl_code mix_taken(const char *body, sl_mix *mix)
+{
+    char text[1024];
+    snprintf(text, sizeof text, HEAD("mix") "%s", body);
+    const shelf_file files[] = {{"mix", "mine", text}, {NULL, NULL, NULL}};
+    sl_scene *scene = NULL;
+    const sl_code code = taken(files, "powder-6", "mine", &scene);
+    if (scene && mix) {
+        *mix = scene->mixes[0];
+        mix->name = mix->title = NULL;
+    }
+    sl_scene_free(scene);
+    return code;
+}
+
+/* Which of powder, developer and water each class holds: y needed, n none, e either (docs/file-format.md and
+ * the classes' names; a liquid must be there in any case). */
+START_TEST(the_parts_of_a_mix_agree_with_its_class)
+{
+    static const struct {
+        const char *class_, *holds;
+    } classes[] = {{"powder and water", "yny"},
+                   {"powder and developer", "yyn"},
+                   {"powder and diluted developer", "yyy"},
+                   {"two-part liquid without persulfate", "nee"},
+                   {"lightener control", "yye"},
+                   {"plain water", "nny"}};
+    for (int c = 0; c < SL_MIX_CLASS_COUNT; c++) {
+        for (int parts = 0; parts < 8; parts++) {
+            char body[512];
+            const bool has[3] = {(parts & 1) != 0, (parts & 2) != 0, (parts & 4) != 0};
+            bool wanted = has[1] || has[2];
+            for (int p = 0; p < 3; p++) {
+                wanted = wanted && (classes[c].holds[p] == 'e' || (classes[c].holds[p] == 'y') == has[p]);
+            }
+            snprintf(body, sizeof body,
+                     "class: %s\nmechanism: oxidative\nph: 9\npowder: %d\ndeveloper: %d\nwater: "
+                     "%d\nstrength: 6 %%\n",
+                     classes[c].class_, has[0], has[1], has[2]);
+            sl_mix mix;
+            const sl_code code = mix_taken(body, &mix);
+            ck_assert_msg(code == (wanted ? SL_OK : SL_ERR_INCONSISTENT), "%s, %d: %s", classes[c].class_,
+                          parts, sl_code_name(code));
+            if (wanted) { /* and how it looks unless the file says so */
+                const bool powder = has[0], water = c == 5;
+                ck_assert_int_eq(mix.class_, c);
+                ck_assert_double_eq(mix.veil_cover, powder ? 0.7 : water ? 0.0 : 0.1);
+                ck_assert_double_eq(mix.veil_lab[0], powder ? 92.0 : 96.0);
+                ck_assert_double_eq(mix.veil_lab[1], powder ? -0.5 : 0.0);
+                ck_assert_double_eq(mix.veil_lab[2], powder ? 5.0 : 1.0);
+            }
+        }
+    }
+}
+END_TEST
+
+#define POWDER_6                                                                                             \
+    "class: powder and developer\nmechanism: oxidative\npowder: 1\ndeveloper: 2\nstrength: 6 %\nph: 10\n"
+#define LIQUID "class: two-part liquid without persulfate\nmechanism: oxidative\ndeveloper: 1\n"
+
+START_TEST(each_number_of_a_mix_is_taken_up_to_its_bounds)
+{
+    static const struct {
+        const char *body;
+        sl_code code;
+    } cases[] = {
+        {POWDER_6, SL_OK},
+        {LIQUID "strength: 12 %\nph: 9\n", SL_OK},
+        {LIQUID "strength: 12.01 %\nph: 9\n", SL_ERR_OUT_OF_RANGE},
+        {LIQUID "strength: 0.01 %\nph: 9\n", SL_OK},
+        {LIQUID "strength: 0 %\nph: 9\n", SL_ERR_OUT_OF_RANGE},
+        {LIQUID "ph: 9\n", SL_ERR_MISSING_KEY},
+        {LIQUID "strength: 6 %\n", SL_ERR_MISSING_KEY},
+        {LIQUID "strength: 6 %\nph: 2\n", SL_OK},
+        {LIQUID "strength: 6 %\nph: 1.99\n", SL_ERR_OUT_OF_RANGE},
+        {LIQUID "strength: 6 %\nph: 12\n", SL_OK},
+        {LIQUID "strength: 6 %\nph: 12.1\n", SL_ERR_OUT_OF_RANGE},
+        {LIQUID "strength: 6 %\nph: 9\nwater: 100\n", SL_OK},
+        {LIQUID "strength: 6 %\nph: 9\nwater: 100.1\n", SL_ERR_OUT_OF_RANGE},
+        {LIQUID "strength: 6 %\nph: 9\nwater: -1\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "loss: 0 /min\n", SL_OK},
+        {POWDER_6 "loss: 1 /min\n", SL_OK},
+        {POWDER_6 "loss: 1.01 /min\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "loss_second_order: 10 L/(mol min)\n", SL_OK},
+        {POWDER_6 "loss_second_order: 10.1 L/(mol min)\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "label_longest: 1 min\n", SL_OK},
+        {POWDER_6 "label_longest: 0.99 min\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "label_longest: 240 min\n", SL_OK},
+        {POWDER_6 "label_longest: 240.1 min\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "powder_holds: {potassium_persulfate: 60 %, ammonium_persulfate: 40 %}\n", SL_OK},
+        {POWDER_6 "powder_holds: {potassium_persulfate: 60 %, ammonium_persulfate: 40.1 %}\n",
+         SL_ERR_INCONSISTENT},
+        {POWDER_6 "powder_holds: {sodium_persulfate: 99 %, percarbonate: 1.1 %}\n", SL_ERR_INCONSISTENT},
+        {POWDER_6 "powder_holds: {ammonium_persulfate: 0.6, percarbonate: 0.41}\n", SL_ERR_INCONSISTENT},
+        {POWDER_6 "powder_holds: {potassium_persulfate: 0.6, sodium_persulfate: 0.41}\n",
+         SL_ERR_INCONSISTENT},
+        {POWDER_6 "powder_holds: {activity: 100.1 %}\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "veil: {L: 0, a: -128, b: 128, cover: 0 %}\n", SL_OK},
+        {POWDER_6 "veil: {L: 100, a: 128, b: -128, cover: 100 %}\n", SL_OK},
+        {POWDER_6 "veil: {L: 100.1, a: 0, b: 0, cover: 1 %}\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "veil: {L: 10, a: 128.1, b: 0, cover: 1 %}\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "veil: {L: 10, a: 0, b: -128.1, cover: 1 %}\n", SL_ERR_OUT_OF_RANGE},
+        {POWDER_6 "veil: {a: 0, b: 0, cover: 1 %}\n", SL_ERR_MISSING_KEY},
+        {POWDER_6 "veil: {L: 10, b: 0, cover: 1 %}\n", SL_ERR_MISSING_KEY},
+        {"class: plain water\nmechanism: unknown\nwater: 1\n",
+         SL_OK}, /* nothing is predicted: no pH needed */
+        {"class: plain water\nmechanism: oxidative\nwater: 1\n", SL_ERR_MISSING_KEY}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const sl_code code = mix_taken(cases[i].body, NULL);
+        ck_assert_msg(code == cases[i].code, "%s: %s", cases[i].body, sl_code_name(code));
+    }
+}
+END_TEST
+
+START_TEST(each_key_of_a_mix_arrives_where_it_belongs)
+{
+    sl_mix mix;
+    ck_assert_int_eq(
+        mix_taken(POWDER_6
+                  "powder_holds: {potassium_persulfate: 10 %, ammonium_persulfate: 20 %, sodium_persulfate: "
+                  "30 %, percarbonate: 5 %, activity: 80 %}\nlabel_longest: 40 min\nlabel_counts_from: "
+                  "application\nlabel_allows: yes\nveil: {L: 50, a: 1, b: 2, cover: 30 %}\n",
+                  &mix),
+        SL_OK);
+    const double found[] = {mix.powder_parts,       mix.developer_parts,      mix.water_parts,
+                            mix.developer_pct,      mix.potassium_persulfate, mix.ammonium_persulfate,
+                            mix.sodium_persulfate,  mix.percarbonate,         mix.activity,
+                            mix.label_max_min,      mix.veil_lab[0],          mix.veil_lab[1],
+                            mix.veil_lab[2],        mix.veil_cover,           mix.ph.value,
+                            mix.loss_per_min.value, mix.loss_l_mol_min.value};
+    const double wanted[] = {1.0,  2.0,  0.0, 6.0, 0.1, 0.2,  0.3,    0.05, 0.8,
+                             40.0, 50.0, 1.0, 2.0, 0.3, 10.0, 1.5e-3, 0.0};
+    for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++) {
+        ck_assert_msg(fabs(found[i] - wanted[i]) < 1e-15, "number %zu: %g", i, found[i]);
+    }
+    ck_assert(mix.label_from_contact && mix.label_allows && mix.mechanism == SL_MECHANISM_OXIDATIVE);
+    ck_assert_int_eq(mix_taken(POWDER_6 "label_counts_from: mixing\nlabel_allows: no\n", &mix), SL_OK);
+    ck_assert(!mix.label_from_contact && !mix.label_allows && mix.label_max_min <= 0.0);
+    ck_assert_double_eq(mix.activity, 1.0);
+}
+END_TEST
+
 START_SUITE("scene")
 ADD(every_shipped_file_is_good)
 ADD(the_eight_arms_are_the_eight_arms)
@@ -796,4 +1156,10 @@ ADD(a_word_s_slip_is_answered_with_the_word)
 ADD(each_price_arrives_where_it_belongs)
 ADD(prices_are_taken_up_to_their_bounds)
 ADD(what_a_pack_lacks_is_asked_for)
+ADD(each_number_of_a_scene_is_taken_up_to_its_bounds)
+ADD(names_and_lists_are_taken_up_to_their_length)
+ADD(what_is_not_written_is_as_the_docs_say)
+ADD(the_parts_of_a_mix_agree_with_its_class)
+ADD(each_number_of_a_mix_is_taken_up_to_its_bounds)
+ADD(each_key_of_a_mix_arrives_where_it_belongs)
 END_SUITE

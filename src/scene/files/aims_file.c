@@ -10,7 +10,7 @@
 
 static const sl_range day = {SL_MEASURE_TIME, 0.0, 1440.0};
 static const sl_range whole_share = {SL_MEASURE_SHARE, 0.0, 1.0};
-static const sl_range zone_share = {SL_MEASURE_SHARE, 0.001, 0.999};
+static const sl_range zone_share = {SL_MEASURE_SHARE, 0.001, 99.9 / 100.0}; /* as 99.9 % is read */
 static const sl_range control_share = {SL_MEASURE_SHARE, 0.01, 1.0};
 static const sl_range near_range = {SL_MEASURE_NUMBER, 0.5, 60.0}; /* CIEDE2000 */
 
