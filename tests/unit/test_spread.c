@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "estimate/counts.h"
 #include "estimate/limits_of_members.h"
 #include "slowlift/estimate.h"
 #include "small_scene.h"
@@ -468,6 +469,294 @@ START_TEST(a_quantile_is_where_that_share_of_members_has_been_counted)
 }
 END_TEST
 
+/* ---- counts by hand ------------------------------------------------------------------------------ */
+
+/* One scene of an hour, nothing drawn but three things; counts are put in by hand. */
+static sl_spread *empty(const sl_saws *saws)
+{
+    static sl_draw_plan plan = {.n = 3};
+    sl_spread *const spread = spread_new(&small.scene, &plan, 5, saws, NULL);
+    ck_assert_ptr_nonnull(spread);
+    return spread;
+}
+
+static const sl_saws one_seen = {1, {{.arm = ARM_6, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+
+/* A margin that hangs wholly on the first draw, not at all on the second: the index is 1 there, less what
+ * twenty bins show by chance, 19 over the members (or over as many as the weights are worth), and 0
+ * elsewhere. */
+START_TEST(an_index_is_one_less_what_twenty_bins_show_by_chance)
+{
+    fresh();
+    for (int weighed = 0; weighed < 2; weighed++) {
+        sl_spread *const spread = empty(weighed ? &one_seen : NULL);
+        sl_arm_spread *const arm = weighed ? &spread->weighed[ARM_6] : &spread->arms[ARM_6];
+        spread->members = 20000;
+        spread->seen.weight = 20000;
+        spread->seen.square = 200000; /* worth 2000 */
+        arm->square_s2 = 20000;
+        for (int b = 0; b < SL_INDEX_BINS; b++) {
+            arm->index_count[0][b] = arm->index_count[1][b] = 1000;
+            arm->index_sum_s[0][b] = b < SL_INDEX_BINS / 2 ? 1000 : -1000;
+        }
+        ck_assert_double_eq(sl_spread_effective(spread), weighed ? 2000.0 : 20000.0);
+        ck_assert_int_eq(sl_spread_total(spread), 20000);
+        ck_assert_double_eq_tol(sl_spread_index(spread, ARM_6, 0), 1.0 - 19.0 / (weighed ? 2000.0 : 20000.0),
+                                1e-12);
+        ck_assert_double_eq(sl_spread_index(spread, ARM_6, 1), 0.0);
+        arm->sum_s = 100000; /* the same about a mean of five seconds */
+        arm->square_s2 = 20000 * 26;
+        for (int b = 0; b < SL_INDEX_BINS; b++) {
+            arm->index_sum_s[0][b] += 5000;
+        }
+        ck_assert_double_eq_tol(sl_spread_index(spread, ARM_6, 0), 1.0 - 19.0 / (weighed ? 2000.0 : 20000.0),
+                                1e-12);
+        arm->square_s2 = 20000 * 27; /* another second of variance: half of it is the draw's */
+        ck_assert_double_eq_tol(sl_spread_index(spread, ARM_6, 0), 0.5 - 19.0 / (weighed ? 2000.0 : 20000.0),
+                                1e-12);
+        ck_assert_double_eq(sl_spread_index(spread, ARM_UNTREATED, 0), 0.0);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
+/* Fewer than two members, or as many of equal weight, tell no variance apart; two do. */
+START_TEST(an_index_needs_two_members)
+{
+    fresh();
+    for (int members = 1; members <= 40; members += members < 3 ? 1 : 37) {
+        sl_spread *const spread = empty(NULL);
+        sl_arm_spread *const arm = &spread->arms[ARM_6];
+        spread->members = members;
+        arm->square_s2 = members;
+        arm->index_count[0][0] = (members + 1) / 2;
+        arm->index_count[0][19] = members / 2;
+        arm->index_sum_s[0][0] = (members + 1) / 2;
+        arm->index_sum_s[0][19] = -(members / 2);
+        arm->sum_s = members % 2;
+        const double index = sl_spread_index(spread, ARM_6, 0);
+        ck_assert_double_eq_tol(index, members == 40 ? 1.0 - 19.0 / 40.0 : 0.0, 1e-12);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
+/* One member, by hand: minutes are counted in whole seconds, begun ones full; what comes never, or as the
+ * scene ends, is in the last bin. */
+START_TEST(a_member_is_counted_where_it_belongs)
+{
+    static const struct {
+        bool reached;
+        double early, late;
+        int early_bin, late_bin;
+    } cases[] = {{true, 10.0, 20.0, 600, 1200},  {true, 10.001, 20.0, 601, 1200},
+                 {false, 0.0, 20.0, 3600, 1200}, {true, 20.0, 20.0, 1200, 1200},
+                 {true, 0.0, 60.0, 0, 3600},     {true, 59.99, 60.0, 3600, 3600},
+                 {true, 0.0, 0.0, 0, 0},         {true, 59.98, 59.99, 3599, 3600}};
+    fresh();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_spread *const spread = empty(&one_seen);
+        const member_limits member = {.early_reached = cases[i].reached,
+                                      .early_min = cases[i].early,
+                                      .last_zone = ZONE_VIOLET,
+                                      .late_min = cases[i].late,
+                                      .late_by = LATE_BY_STRESS,
+                                      .left_at_late = 0.256};
+        const double u[SL_MOST_DRAWN] = {0.0, 0.0499, 0.9999};
+        spread_count(spread, ARM_6, &member, u, 7);
+        for (int weighed = 0; weighed < 2; weighed++) {
+            const sl_arm_spread *const arm = weighed ? &spread->weighed[ARM_6] : &spread->arms[ARM_6];
+            const int64_t by = weighed ? 7 : 1, margin = cases[i].late_bin - cases[i].early_bin;
+            ck_assert_int_eq((int64_t)arm->early[cases[i].early_bin], by);
+            ck_assert_int_eq((int64_t)arm->late[cases[i].late_bin], by);
+            ck_assert_int_eq(arm->open, margin > 0 ? by : 0);
+            ck_assert_int_eq((int64_t)arm->open_early[cases[i].early_bin], margin > 0 ? by : 0);
+            for (int s = 0; s < 5; s++) {
+                ck_assert_int_eq(arm->late_by[s], s == LATE_BY_STRESS ? by : 0);
+            }
+            for (int z = 0; z < SMALL_ZONES; z++) {
+                ck_assert_int_eq((int64_t)arm->last_zone[z], z == ZONE_VIOLET ? by : 0);
+            }
+            for (int p = 0; p <= 100; p++) {
+                ck_assert_int_eq((int64_t)arm->left_hundredths[p], p == 26 ? by : 0);
+            }
+            ck_assert_int_eq(arm->sum_s, by * margin);
+            ck_assert_int_eq(arm->square_s2, by * margin * margin);
+            for (int d = 0; d < 3; d++) {
+                for (int b = 0; b < SL_INDEX_BINS; b++) {
+                    const bool here = b == (d == 2 ? 19 : 0);
+                    ck_assert_int_eq(arm->index_count[d][b], here ? by : 0);
+                    ck_assert_int_eq(arm->index_sum_s[d][b], here ? by * margin : 0);
+                }
+            }
+        }
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
+/* A share just outside none and all is rounding, and counted at that end. */
+START_TEST(a_share_is_counted_in_its_hundredth)
+{
+    static const struct {
+        double left;
+        int percent;
+    } cases[] = {{-1e-10, 0},  {0.0, 0},      {0.0049, 0}, {0.0051, 1},
+                 {0.9949, 99}, {0.9951, 100}, {1.0, 100},  {1.0 + 1e-10, 100}};
+    fresh();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_spread *const spread = empty(NULL);
+        const member_limits member = {.left_at_late = cases[i].left};
+        const double u[SL_MOST_DRAWN] = {0.5};
+        spread_count(spread, ARM_6, &member, u, 1);
+        ck_assert_int_eq((int)spread->arms[ARM_6].left_hundredths[cases[i].percent], 1);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
+/* ---- ranges of members ------------------------------------------------------------------------------ */
+
+static sl_spread *of_range(long first, long members)
+{
+    sl_spread *const spread = empty(NULL);
+    spread->members = spread->asked_for = members;
+    spread->n_ranges = 1;
+    spread->range[0] = (sl_member_range){first, members};
+    return spread;
+}
+
+/* Shards come in any order: ranges are kept ascending, those that touch are one; none is in twice. */
+START_TEST(ranges_are_kept_in_order_and_joined_where_they_touch)
+{
+    static const struct {
+        long first, members;
+        bool taken;
+        int n;
+        long firsts[4], counts[4];
+    } steps[] = {{100, 50, true, 1, {100}, {50}},
+                 {300, 10, true, 2, {100, 300}, {50, 10}},
+                 {149, 2, false, 2, {100, 300}, {50, 10}},
+                 {99, 2, false, 2, {100, 300}, {50, 10}},
+                 {110, 1, false, 2, {100, 300}, {50, 10}},
+                 {0, 20, true, 3, {0, 100, 300}, {20, 50, 10}},
+                 {150, 5, true, 3, {0, 100, 300}, {20, 55, 10}},
+                 {95, 5, true, 3, {0, 95, 300}, {20, 60, 10}},
+                 {155, 145, true, 2, {0, 95}, {20, 215}},
+                 {20, 75, true, 1, {0}, {310}},
+                 {310, 1, true, 1, {0}, {311}}};
+    fresh();
+    sl_spread *const sum = of_range(steps[0].first, steps[0].members);
+    long members = steps[0].members;
+    for (size_t i = 1; i < sizeof steps / sizeof steps[0]; i++) {
+        sl_spread *const part = of_range(steps[i].first, steps[i].members);
+        sl_error error = {0};
+        ck_assert_int_eq(sl_spread_add(sum, part, &error), steps[i].taken);
+        members += steps[i].taken ? steps[i].members : 0;
+        ck_assert_int_eq(sum->members, members);
+        ck_assert_int_eq(sum->asked_for, members);
+        ck_assert_str_eq(error.found, steps[i].taken ? "" : "two shards hold the same members");
+        ck_assert_int_eq(sum->n_ranges, steps[i].n);
+        for (int r = 0; r < steps[i].n; r++) {
+            ck_assert_int_eq(sum->range[r].first, steps[i].firsts[r]);
+            ck_assert_int_eq(sum->range[r].members, steps[i].counts[r]);
+        }
+        sl_spread_free(part);
+    }
+    sl_spread_free(sum);
+}
+END_TEST
+
+/* 511 ranges with gaps are the most that a sum holds. */
+START_TEST(so_many_ranges_with_gaps_are_added_up_and_no_more)
+{
+    fresh();
+    sl_spread *const sum = of_range(0, 1);
+    sl_error error = {0};
+    for (int i = 1; i < SL_MOST_RANGES; i++) {
+        sl_spread *const part = of_range(3L * i, 1);
+        ck_assert_int_eq(sl_spread_add(sum, part, &error), i + 1 < SL_MOST_RANGES);
+        sl_spread_free(part);
+    }
+    ck_assert_int_eq(sum->n_ranges, SL_MOST_RANGES - 1);
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    ck_assert_str_eq(error.wanted, "511 of them; merge neighbours first");
+    sl_spread_free(sum);
+}
+END_TEST
+
+/* Each thing by which two shards can differ, alone, with its own sentence. */
+START_TEST(shards_that_differ_in_one_thing_are_refused_for_it)
+{
+    static const char *const said[] = {NULL,
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards are not of one scene",
+                                       "these shards have different seeds",
+                                       "these shards were told different things seen",
+                                       "a shard was stopped before its end",
+                                       "two shards hold the same members"};
+    for (int i = 0; i < (int)(sizeof said / sizeof said[0]); i++) {
+        fresh();
+        sl_spread *const sum = of_range(0, 10), *const part = of_range(i == 13 ? 9 : 10, 10);
+        part->seconds += i == 1 ? 1 : 0;
+        part->n_arms -= i == 2 ? 1 : 0;
+        part->n_zones -= i == 3 ? 1 : 0;
+        part->plan.n += i == 4 ? 1 : 0;
+        part->plan.drawn[2].doubt = i == 5 ? SL_DOUBT_LOSS : part->plan.drawn[2].doubt;
+        part->plan.drawn[2].dye += i == 6 ? 1 : 0;
+        part->plan.drawn[2].grade = i == 7 ? SL_GRADE_FITTED : part->plan.drawn[2].grade;
+        part->plan.drawn[2].spread += i == 8 ? 1e-12 : 0.0;
+        part->arms[ARM_6].asked = i != 9;
+        part->seed += i == 10 ? 1 : 0;
+        part->seen.scale += i == 11 ? 1 : 0;
+        part->stopped = i == 12;
+        sl_error error = {0};
+        ck_assert_msg(sl_spread_add(sum, part, &error) == (i == 0), "%d", i);
+        if (i > 0) {
+            ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
+            ck_assert_str_eq(error.found, said[i]);
+            ck_assert_int_eq(sum->members, 10);
+        }
+        part->n_arms = sum->n_arms; /* as it was made, so that all of it is freed */
+        part->arms[ARM_6].asked = true;
+        sl_spread_free(sum);
+        sl_spread_free(part);
+    }
+}
+END_TEST
+
+static bool stop_at_once(void *self, long done, long all)
+{
+    (void)self;
+    (void)done;
+    (void)all;
+    return false;
+}
+
+/* Sums of squares of an hour's seconds in 63 bits: 9.2e18 over 3600^2 are 7.098e11 members. */
+START_TEST(so_many_members_that_their_sums_do_not_fit_are_refused)
+{
+    fresh();
+    for (int over = 0; over < 2; over++) {
+        sl_spread *spread = NULL;
+        sl_error error = {0};
+        const sl_spread_request request = {
+            .members = over ? 709876543210 : 709876543209, .seed = 1, .threads = 1, .go_on = stop_at_once};
+        ck_assert_int_eq(sl_spread_run(&spread, &small.scene, &request, &error), !over);
+        ck_assert_int_eq(error.code, over ? SL_ERR_TOO_LARGE : SL_OK);
+        ck_assert(over || (spread->stopped && spread->members == 16 && spread->n_ranges == 0));
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
 START_SUITE("spread")
 ADD(a_lane_without_draws_is_the_course)
 ADD(lanes_follow_a_loss_of_second_order)
@@ -485,4 +774,12 @@ ADD(draws_are_uniform_and_do_not_follow_one_another)
 ADD(first_order_indices_of_ishigami_are_the_published_ones)
 ADD(weaker_grades_are_drawn_more_widely)
 ADD(a_quantile_is_where_that_share_of_members_has_been_counted)
+ADD(an_index_is_one_less_what_twenty_bins_show_by_chance)
+ADD(an_index_needs_two_members)
+ADD(a_member_is_counted_where_it_belongs)
+ADD(a_share_is_counted_in_its_hundredth)
+ADD(ranges_are_kept_in_order_and_joined_where_they_touch)
+ADD(so_many_ranges_with_gaps_are_added_up_and_no_more)
+ADD(shards_that_differ_in_one_thing_are_refused_for_it)
+ADD(so_many_members_that_their_sums_do_not_fit_are_refused)
 END_SUITE
