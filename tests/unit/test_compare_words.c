@@ -679,6 +679,52 @@ START_TEST(a_change_after_hours_is_counted_that_is_none)
 }
 END_TEST
 
+/* docs/science.md: a step of the grades where the lower of two means lies (saw.h: 1.00, 0.80, 0.50, 0.25,
+ * 0.10 and 0), or 2.8 standard deviations of one judge's two looks (ISO 5725-6), or what was asked for. */
+START_TEST(the_floor_is_the_step_above_or_below_its_own)
+{
+    static const struct {
+        double left, step;
+    } steps[] = {{-0.01, 0.10},  {0.0, 0.10},    {0.0999, 0.10}, {0.10, 0.15},   {0.2499, 0.15},
+                 {0.25, 0.25},   {0.4999, 0.25}, {0.50, 0.30},   {0.7999, 0.30}, {0.80, 0.20},
+                 {0.9999, 0.20}, {1.0, 0.20},    {1.1, 0.20}};
+    compare->basis[red] = SL_BASIS_GRADE;
+    compare->asked_floor = -1.0;
+    for (double sd = -1.0; sd < 0.5; sd += 1.0) { /* nobody looked twice, or always gave the same */
+        compare->repeat_sd = sd;
+        for (size_t i = 0; i < sizeof steps / sizeof steps[0]; i++) {
+            ck_assert_double_eq_tol(sl_compare_floor(compare, red, steps[i].left), steps[i].step, 1e-12);
+        }
+    }
+    compare->repeat_sd = 0.05;
+    ck_assert_double_eq_tol(sl_compare_floor(compare, red, 0.3), 0.14, 1e-12);
+    compare->asked_floor = 0.0;
+    ck_assert_double_eq(sl_compare_floor(compare, red, 0.3), 0.0);
+    compare->asked_floor = 0.07;
+    ck_assert_double_eq(sl_compare_floor(compare, red, 0.3), 0.07);
+    compare->asked_floor = -1.0;
+    compare->basis[red] = SL_BASIS_COLOUR;
+    ck_assert_double_eq(sl_compare_floor(compare, red, 0.3), 0.0); /* the instrument read nothing */
+}
+END_TEST
+
+/* A dwell of half a minute is one, and of a second less is none. */
+START_TEST(a_planned_dwell_is_not_rounded_to_the_nearest_minute)
+{
+    static const int seconds[][2] = {{29, 0}, {30, 1}, {89, 1}, {90, 2}, {1800, 30}};
+    const int arm = compare->bench[1].arm;
+    for (int i = 0; i < compare->n_swatches; i++) {
+        compare->bench[i].arm = i == 1 ? arm : -1;
+    }
+    for (size_t i = 0; i < sizeof seconds / sizeof seconds[0]; i++) {
+        compare->swatches[1].bench.dwell_s = seconds[i][0];
+        compare->swatches[1].bench.n_more = 0;
+        ck_assert_int_eq(sl_compare_dwell_min(compare, arm), seconds[i][1]);
+    }
+    ck_assert_int_eq(sl_compare_dwell_min(compare, arm == 0 ? 1 : 0), 0);
+}
+END_TEST
+
 START_SUITE("compare words")
 FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
@@ -706,4 +752,8 @@ ADD(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)
 ADD(a_page_that_was_not_written_is_told_as_one_that_was)
 ADD(a_number_of_the_words_is_another_at_its_edge)
 ADD(a_change_after_hours_is_counted_that_is_none)
+CASE("floors and dwells")
+FIXTURE(set_up, tear_down)
+ADD(the_floor_is_the_step_above_or_below_its_own)
+ADD(a_planned_dwell_is_not_rounded_to_the_nearest_minute)
 END_SUITE

@@ -922,6 +922,34 @@ START_TEST(a_row_that_leads_nowhere_is_taken_or_told_in_another_place)
 }
 END_TEST
 
+/* docs/log.md: a row with an id that the log has is passed over when it says the same; of no time it says
+ * nothing, whatever the clock shows now. */
+START_TEST(a_row_with_an_id_and_no_time_is_refused_when_it_comes_again)
+{
+    static const char id[] = "aaaaaaaa-0000-4000-8000-000000000001";
+    static const char kept[] = "2026-11-25T09:07:41+01:00";
+    char text[300], at[SL_UUID + 8];
+    sl_log_count count;
+    sl_error error = {.code = SL_OK};
+    log_made_begin(&made);
+    snprintf(text, sizeof text, "id,swatch,zone,judge,grade,at\n%s,HP5,red,j1,slight,%s\n", id, kept);
+    log_made_write(&made, text, strlen(text));
+    ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
+    snprintf(text, sizeof text, "id,swatch,zone,judge,grade\n%s,HP5,red,j1,slight\n", id);
+    log_made_write(&made, text, strlen(text));
+    ck_assert_msg(sl_log_import_csv(made.log, made.csv, NULL, false, &count, &error), "%s", error.found);
+    ck_assert(count.readings == 0 && count.there == 1);
+    snprintf(text, sizeof text, "id,swatch,zone,judge,grade\n%s,HP5,red,j1,about half\n", id);
+    refused(text, NULL, SL_ERR_INCONSISTENT, 2, 1, id, "correct a reading by a new one");
+    snprintf(text, sizeof text,
+             "id,swatch,zone,judge,grade,at\n%s,HP5,red,j1,slight,2026-11-25T09:07:42+01:00\n", id);
+    refused(text, NULL, SL_ERR_INCONSISTENT, 2, 1, id, "correct a reading by a new one");
+    text_of(made.path, "SELECT at FROM reading", at, sizeof at);
+    ck_assert_str_eq(at, kept);
+    log_made_end(&made);
+}
+END_TEST
+
 /* Ids in all rows: it may come as often as it likes. In some alone: those without would be there twice. */
 START_TEST(a_file_of_which_some_rows_have_ids_is_taken_for_one_of_none_or_of_all)
 {
@@ -1052,6 +1080,88 @@ START_TEST(an_import_or_a_photo_leaves_a_file_open)
 }
 END_TEST
 
+/* ---- where a cell begins
+ * -----------------------------------------------------------------------------------
+ */
+
+static bool write_places(void *self, const sl_csv_row *row, sl_error *error)
+{
+    (void)self;
+    (void)error;
+    for (int i = 0; i < row->n; i++) {
+        snprintf(seen + strlen(seen), sizeof seen - strlen(seen), "%s@%d:%d ", row->cell[i].text,
+                 row->cell[i].line, row->cell[i].column);
+    }
+    return true;
+}
+
+/* Lines end in LF, CR or both; letters are counted, not bytes; an empty line has no cells. */
+START_TEST(a_cell_is_told_in_another_line_or_column)
+{
+    static const struct {
+        const char *text, *places;
+    } cases[] = {{"a,b\nc,d\n", "a@1:1 b@1:3 c@2:1 d@2:3 "},
+                 {"a,b\r\nc,d\r\n", "a@1:1 b@1:3 c@2:1 d@2:3 "},
+                 {"a,b\rc,d\r", "a@1:1 b@1:3 c@2:1 d@2:3 "},
+                 {"a,b\n\n\nc,d", "a@1:1 b@1:3 c@4:1 d@4:3 "},
+                 {"a\r\rb\r\n\r\nc", "a@1:1 b@3:1 c@5:1 "},
+                 {"\xC3\xA9\xE2\x82\xAC,b", "\xC3\xA9\xE2\x82\xAC@1:1 b@1:4 "},
+                 {"\xF0\x9F\x98\x80,b", "\xF0\x9F\x98\x80@1:1 b@1:3 "},
+                 {"\"a\nb\",c\nd", "a\nb@1:1 c@2:4 d@3:1 "},
+                 {"\"a\r\nb\",c\r\nd", "a\r\nb@1:1 c@2:4 d@3:1 "},
+                 {"\"a,b\",\"c\",d", "a,b@1:1 c@1:7 d@1:11 "},
+                 {"\xEF\xBB\xBF"
+                  "a,b",
+                  "a@1:1 b@1:3 "},
+                 {",,x", "@1:1 @1:2 x@1:3 "},
+                 {"a;b,c", "a;b@1:1 c@1:5 "},
+                 {"a;b\nc,d;e,f\n", "a@1:1 b@1:3 c,d@2:1 e,f@2:5 "}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        FILE *const file = fmemopen((void *)(size_t)cases[i].text, strlen(cases[i].text), "rb");
+        seen[0] = '\0';
+        ck_assert(sl_csv_read(file, "memory", NULL, write_places, NULL, NULL));
+        fclose(file);
+        ck_assert_str_eq(seen, cases[i].places);
+    }
+}
+END_TEST
+
+static void refused_bytes(const char *text, size_t length, sl_code code, int line, int column,
+                          const char *found)
+{
+    sl_error error = {.code = SL_OK};
+    FILE *const file = fmemopen((void *)(size_t)text, length, "rb");
+    seen[0] = '\0';
+    ck_assert(!sl_csv_read(file, "memory", NULL, write_seen, NULL, &error));
+    fclose(file);
+    ck_assert_msg(error.code == code && error.line == line && error.column == column,
+                  "%.40s: %s at %d, %d: %s, %s", text, sl_code_name(error.code), error.line, error.column,
+                  error.found, error.wanted);
+    ck_assert_msg(strstr(error.found, found) != NULL, "%s", error.found);
+    ck_assert_str_eq(error.file, "memory");
+}
+
+/* A cell of 4,096 bytes that does not end may yet end; one of a byte more is too long. */
+START_TEST(a_file_that_is_no_csv_is_told_in_another_place)
+{
+    static char text[9000];
+    refused_bytes("a,b\nc\"d,e\n", 10, SL_ERR_SYNTAX, 2, 2, "neither opens nor closes");
+    refused_bytes("a,b\n\"c\"d,e\n", 11, SL_ERR_SYNTAX, 2, 4, "neither opens nor closes");
+    refused_bytes("a,b\n\"c\n\"d,e\n", 12, SL_ERR_SYNTAX, 3, 2, "neither opens nor closes");
+    refused_bytes("a,b\nc,\"d\n\ne", 11, SL_ERR_SYNTAX, 2, 3, "is not closed");
+    refused_bytes("a\xFE,b\n", 5, SL_ERR_NOT_UTF8, 1, 1, "");
+    refused_bytes("a,b\nc,\xC3\n", 8, SL_ERR_NOT_UTF8, 2, 3, "");
+    refused_bytes("\xFF\xFE", 2, SL_ERR_NOT_UTF8, 1, 1, "UTF-16");
+    memset(text, 'x', sizeof text);
+    memcpy(text, "a,\"", 3);
+    refused_bytes(text, 2 + 4096, SL_ERR_SYNTAX, 1, 3, "is not closed");
+    refused_bytes(text, 2 + 4097, SL_ERR_TOO_LARGE, 1, 3, "a cell of so many bytes");
+    memset(text, ',', 65); /* 65 cells in the second line */
+    text[0] = '\n';
+    refused_bytes(text, 65, SL_ERR_TOO_LARGE, 2, 65, "a row of so many cells");
+}
+END_TEST
+
 START_SUITE("csv")
 ADD(an_example_of_rfc_4180_is_read_otherwise)
 ADD(a_cell_that_breaks_rfc_4180_is_read)
@@ -1078,8 +1188,11 @@ ADD(a_member_of_a_swatch_s_json_is_another)
 ADD(a_test_that_was_not_asked_for_goes_out_or_one_that_was_does_not)
 ADD(a_cell_goes_out_bare_that_others_would_part)
 ADD(a_row_that_leads_nowhere_is_taken_or_told_in_another_place)
+ADD(a_row_with_an_id_and_no_time_is_refused_when_it_comes_again)
 ADD(a_file_of_which_some_rows_have_ids_is_taken_for_one_of_none_or_of_all)
 ADD(a_file_that_comes_again_is_told_by_another_day)
 ADD(a_zone_of_the_longest_name_or_a_test_among_many_is_not_found)
 ADD(an_import_or_a_photo_leaves_a_file_open)
+ADD(a_cell_is_told_in_another_line_or_column)
+ADD(a_file_that_is_no_csv_is_told_in_another_place)
 END_SUITE

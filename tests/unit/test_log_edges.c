@@ -905,6 +905,204 @@ START_TEST(a_place_that_no_path_can_be_is_refused)
 }
 END_TEST
 
+/* ---- swatches and tests -----------------------------------------------------------------------------------
+ */
+
+/* Minutes from 0 to 1440, by commas, as many as a swatch has room for; what is none ends them. */
+START_TEST(minutes_of_looks_are_taken_past_a_day_or_past_what_is_none)
+{
+    static const struct {
+        const char *text;
+        int n, last_s;
+    } cases[] = {{"", 0, 0},          {"0", 1, 0},       {"1440", 1, 86400}, {"5,1441,7", 1, 300},
+                 {"5,-1,7", 1, 300},  {"5,x,7", 1, 300}, {"5,", 1, 300},     {"5;7", 1, 300},
+                 {"5,10,15", 3, 900}, {"5,,7", 1, 300}};
+    char text[300], many[200] = "";
+    for (int column = 0; column < 2; column++) {
+        for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+            sl_log_swatch *swatches = NULL;
+            int n = 0;
+            snprintf(text, sizeof text,
+                     "UPDATE swatch SET looks_min = '%s', ladder_min = '%s' WHERE id = '%s'",
+                     column == 0 ? cases[i].text : "", column == 1 ? cases[i].text : "", made.swatches[0].id);
+            log_made_change(made.path, text);
+            ck_assert(sl_log_swatches(made.log, made.test, &swatches, &n, NULL));
+            ck_assert_msg(swatches[0].bench.n_looks == cases[i].n, "%s: %d", cases[i].text,
+                          swatches[0].bench.n_looks);
+            ck_assert(cases[i].n == 0 || swatches[0].bench.look_s[cases[i].n - 1] == cases[i].last_s);
+            ck_assert(swatches[0].bench.ladder == (column == 1 && cases[i].text[0] != '\0'));
+            ck_assert_int_eq(n, made.n);
+            sl_free(swatches);
+        }
+    }
+    const int most = (int)(sizeof made.swatches[0].bench.look_s / sizeof made.swatches[0].bench.look_s[0]);
+    for (int i = 0; i < most + 2; i++) {
+        snprintf(many + strlen(many), sizeof many - strlen(many), "%s%d", i > 0 ? "," : "", i);
+    }
+    sl_log_swatch *swatches = NULL;
+    int n = 0;
+    snprintf(text, sizeof text, "UPDATE swatch SET looks_min = '%s', ladder_min = ''", many);
+    log_made_change(made.path, text);
+    ck_assert(sl_log_swatches(made.log, made.test, &swatches, &n, NULL));
+    ck_assert_int_eq(swatches[n - 1].bench.n_looks, most);
+    ck_assert_int_eq(swatches[n - 1].bench.look_s[most - 1], 60 * (most - 1));
+    ck_assert_int_eq(swatches[n - 1].bench.contact_s, made.swatches[n - 1].bench.contact_s);
+    sl_free(swatches);
+}
+END_TEST
+
+/* The first four that there are, by their first eight letters, whatever was asked. */
+START_TEST(a_choice_among_tests_is_told_with_others_or_more_than_four)
+{
+    static const char *const ids[] = {
+        "aaaaaaaa-0000-4000-8000-000000000001", "aaaabbbb-0000-4000-8000-000000000002",
+        "cccccccc-0000-4000-8000-000000000003", "dddddddd-0000-4000-8000-000000000004",
+        "eeeeeeee-0000-4000-8000-000000000005"};
+    static const struct {
+        const char *beginning, *found;
+    } cases[] = {{NULL, "this log holds several tests, and none was named"},
+                 {"aaaa", "several tests begin like that"},
+                 {"", "several tests begin like that"},
+                 {"f", "no test begins like that"}};
+    static const char *const known[] = {"",
+                                        "",
+                                        "the log has aaaaaaaa, aaaabbbb",
+                                        "the log has aaaaaaaa, aaaabbbb, cccccccc",
+                                        "the log has aaaaaaaa, aaaabbbb, cccccccc, dddddddd",
+                                        "the log has aaaaaaaa, aaaabbbb, cccccccc, dddddddd"};
+    char text[300];
+    sl_log_test test = {.id = ""};
+    snprintf(text, sizeof text, "UPDATE test SET made = '2026-11-25T10:00:00Z', id = '%s'", ids[0]);
+    log_made_change(made.path, text);
+    for (int n = 2; n <= 5; n++) {
+        snprintf(text, sizeof text,
+                 "INSERT INTO test SELECT '%s', title, operator, '2026-11-25T10:00:0%dZ', scene_name,"
+                 " scene_sha256 FROM test WHERE id = '%s'",
+                 ids[n - 1], n, ids[0]);
+        log_made_change(made.path, text);
+        for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+            sl_error error = {.code = SL_OK};
+            ck_assert(!sl_log_find(made.log, cases[i].beginning, &test, &error));
+            ck_assert_int_eq(error.code, SL_ERR_USAGE);
+            ck_assert_str_eq(error.found, cases[i].found);
+            ck_assert_str_eq(error.wanted, known[n]);
+        }
+        for (int i = 0; i < n; i++) {
+            ck_assert(sl_log_find(made.log, ids[i], &test, NULL));
+            ck_assert_str_eq(test.id, ids[i]);
+            ck_assert_int_eq(test.n_swatches, 0); /* they are of the test that had another id */
+        }
+    }
+}
+END_TEST
+
+static bool begins(sl_scene *with, const char *title, const char *operator_code, char id[SL_UUID],
+                   sl_error *error)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    const sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    sl_error why = {.code = SL_OK};
+    ck_assert_msg(sl_plan_make(&plan, with, &request, &why), "%s, %s", why.found, why.wanted);
+    const bool good = sl_log_begin(made.log, SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, plan,
+                                   title, operator_code, id, error);
+    sl_plan_free(plan);
+    return good;
+}
+
+/* Seconds of what is planned in minutes and their parts; a label's time is one from nothing on. */
+START_TEST(a_part_of_a_minute_of_the_plan_is_lost_or_a_title_of_too_many_letters_kept)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_scene *const with = sl_scene_load(SLOWLIFT_MODELS "/scenes/eight-arms.yaml", &resolver, NULL);
+    char id[SL_UUID], title[SL_LOG_TITLE + 1];
+    sl_error error = {.code = SL_OK};
+    sl_log_swatch *swatches = NULL;
+    int n = 0, on = 0, off = 0;
+    for (int i = 0; i < with->n_mixes; i++) {
+        with->mixes[i].label_max_min = i % 2 == 0 ? 20.25 : 0.0;
+    }
+    for (int a = 0; a < with->n_arms; a++) {
+        for (int s = 0; s < with->arms[a].n_steps; s++) {
+            with->arms[a].steps[s].mix_age_min = 1.2583; /* 75.498 s */
+        }
+    }
+    memset(title, 't', sizeof title);
+    title[SL_LOG_TITLE] = '\0';
+    ck_assert(!begins(with, title, "op-1", id, &error));
+    ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
+    title[SL_LOG_TITLE - 1] = '\0';
+    ck_assert(!begins(with, title, "op 1", id, &error));
+    ck_assert(begins(with, title, "op-1", id, &error));
+    ck_assert(sl_log_swatches(made.log, id, &swatches, &n, NULL));
+    for (int i = 0; i < n; i++) {
+        const int arm = sl_scene_arm(with, swatches[i].arm);
+        const sl_step *const step = sl_arm_application(&with->arms[arm]);
+        const bool labelled = step && with->mixes[step->mix].label_max_min > 0.0;
+        ck_assert_int_eq(swatches[i].bench.label_s, labelled ? 1215 : 0);
+        ck_assert_int_eq(swatches[i].bench.mix_age_s, step ? 75 : 0);
+        ck_assert(swatches[i].bench.contact_s >= 0 || swatches[i].bench.dwell_s == 0);
+        ck_assert(step || swatches[i].bench.contact_s == -1);
+        on += labelled ? 1 : 0;
+        off += labelled ? 0 : 1;
+    }
+    ck_assert(on > 0 && off > 0);
+    sl_free(swatches);
+    sl_log_test test;
+    ck_assert(sl_log_find(made.log, id, &test, NULL));
+    ck_assert_str_eq(test.title, title);
+    sl_scene_free(with);
+}
+END_TEST
+
+/* Of each mean its own number of readings and swatches; zones by their place, whatever they are called. */
+START_TEST(a_mean_counts_what_was_taken_back_or_is_another_s)
+{
+    sl_log_mean *means = NULL;
+    int n = 0;
+    const int one = log_made_swatch(&made, "powder + 6 %", 0),
+              two = log_made_swatch(&made, "powder + 6 %", 1),
+              other = log_made_swatch(&made, "powder + 3 %", 0);
+    sl_log_reading rows[9] = {log_made_reading(&made, one, "violet", SL_WIPE_HALF),
+                              log_made_reading(&made, one, "violet", SL_WIPE_SLIGHT),
+                              log_made_reading(&made, two, "violet", SL_WIPE_GHOST),
+                              log_made_reading(&made, other, "violet", SL_WIPE_UNDYED),
+                              log_made_reading(&made, other, "red", SL_WIPE_NO_CHANGE),
+                              log_made_colour(&made, two, "violet", 40.0, 1.0, -8.0),
+                              log_made_colour(&made, one, "violet", 60.0, 3.0, -4.0),
+                              log_made_reading(&made, one, "violet", SL_WIPE_NO_CHANGE),
+                              log_made_reading(&made, one, "violet", SL_WIPE_NO_CHANGE)};
+    rows[7].minute = 0.0;      /* before it began */
+    rows[8].hours_after = 0.0; /* again */
+    ck_assert(sl_log_add(made.log, rows, 9, NULL));
+    sl_log_reading invalid = log_made_reading(&made, two, "violet", SL_WIPE_NO_CHANGE);
+    invalid.said[SL_SAID_OUTCOME] = sl_said_of_word(SL_SAID_OUTCOME, "invalid");
+    ck_assert(sl_log_add(made.log, &invalid, 1, NULL));
+    ck_assert(sl_log_means(made.log, made.test, &means, &n, NULL));
+    ck_assert_int_eq(n, 3);
+    const int v = strcmp(means[0].zone, "violet") == 0 ? 0 : 1; /* where red comes first */
+    ck_assert_str_eq(means[v].arm, "powder + 3 %");
+    ck_assert(means[v].n_readings == 1 && means[v].n_swatches == 1);
+    ck_assert(means[v].left_sd <= SL_NOT_READ && means[v].L <= SL_NOT_READ && means[v].b <= SL_NOT_READ);
+    ck_assert_double_eq(means[v].left, 0.0);
+    ck_assert_str_eq(means[v + 1].arm, "powder + 6 %");
+    ck_assert(means[v + 1].n_readings == 5 && means[v + 1].n_swatches == 2);
+    /* (0.5 + 0.8) / 2 = 0.65 and 0.1: 0.375, spread 0.55 / sqrt(2) */
+    ck_assert_double_eq_tol(means[v + 1].left, 0.375, 1e-12);
+    ck_assert_double_eq_tol(means[v + 1].left_sd, 0.38890872965260115, 1e-12);
+    ck_assert_double_eq(means[v + 1].L, 50.0);
+    ck_assert_double_eq(means[v + 1].a, 2.0);
+    ck_assert_double_eq(means[v + 1].b, -6.0);
+    ck_assert_str_eq(means[v == 0 ? 2 : 0].zone, "red");
+    ck_assert_double_eq(means[v == 0 ? 2 : 0].left, 1.0);
+    sl_free(means);
+}
+END_TEST
+
 START_SUITE("log edges")
 FIXTURE(set_up, tear_down)
 ADD(a_number_is_taken_however_it_may_be_written)
@@ -936,4 +1134,10 @@ ADD(applications_of_an_arm_are_those_of_its_scene_and_no_more_than_there_is_room
 ADD(a_strand_is_found_by_log_test_and_swatch)
 ADD(a_log_whose_name_holds_a_colon_is_found_too)
 ADD(a_place_that_no_path_can_be_is_refused)
+CASE("swatches and tests")
+FIXTURE(set_up, tear_down)
+ADD(minutes_of_looks_are_taken_past_a_day_or_past_what_is_none)
+ADD(a_choice_among_tests_is_told_with_others_or_more_than_four)
+ADD(a_part_of_a_minute_of_the_plan_is_lost_or_a_title_of_too_many_letters_kept)
+ADD(a_mean_counts_what_was_taken_back_or_is_another_s)
 END_SUITE

@@ -157,11 +157,9 @@ static bool take_row(void *self, const sl_csv_row *row, sl_error *error)
         return false;
     }
     in->without_ids = in->without_ids && said.reading.id[0] == '\0';
-    if (said.reading.at[0] == '\0') {
-        memcpy(said.reading.at, in->now, sizeof in->now);
-    }
     in->writer.error = in->writer.put.error = in->writer.same.error = in->writer.replaced.error = &why;
-    if (!sl_writer_put(&in->writer, &said.reading, &there)) {
+    if (!sl_reading_settle_time(in->log, &said.reading, in->now, &why) ||
+        !sl_writer_put(&in->writer, &said.reading, &there)) {
         return sl_fail_at(error, why.code, row->file, row->cell[0].line, 1, why.found, why.wanted);
     }
     in->count->readings += there ? 0 : 1;

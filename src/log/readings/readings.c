@@ -280,19 +280,16 @@ static bool zone_is_there(sl_log *log, const sl_log_reading *reading, sl_error *
     return true;
 }
 
-static bool now_words(char *text, size_t size, sl_error *error)
+static bool now_words(char text[SL_TIME_TEXT], sl_error *error)
 {
     sl_instant now;
-    char words[SL_TIME_TEXT];
     if (!sl_instant_now(&now, error)) {
         return false;
     }
-    sl_time_words(now.wall_ns, words);
-    snprintf(text, size, "%s", words);
+    sl_time_words(now.wall_ns, text);
     return true;
 }
 
-/* A reading that is sent again says when it was made, or means the time that is in the log. */
 static bool time_of_first(sl_log *log, sl_log_reading *reading, sl_error *error)
 {
     sl_statement ask = sl_sql(log, "SELECT at FROM reading WHERE id = ?", error);
@@ -303,12 +300,23 @@ static bool time_of_first(sl_log *log, sl_log_reading *reading, sl_error *error)
     return sl_sql_leave(&ask);
 }
 
+bool sl_reading_settle_time(sl_log *log, sl_log_reading *reading, const char *now, sl_error *error)
+{
+    if (reading->at[0] == '\0' && reading->id[0] != '\0' && !time_of_first(log, reading, error)) {
+        return false;
+    }
+    if (reading->at[0] == '\0') {
+        snprintf(reading->at, sizeof reading->at, "%s", now);
+    }
+    return true;
+}
+
 static bool settle_time(sl_log *log, sl_log_reading *reading, sl_error *error)
 {
     int64_t at = 0;
-    return (reading->at[0] != '\0' || reading->id[0] == '\0' || time_of_first(log, reading, error)) &&
-           (reading->at[0] != '\0' || now_words(reading->at, sizeof reading->at, error)) &&
-           sl_time_read(reading->at, &at, error);
+    char now[SL_TIME_TEXT] = "";
+    return (reading->at[0] != '\0' || now_words(now, error)) &&
+           sl_reading_settle_time(log, reading, now, error) && sl_time_read(reading->at, &at, error);
 }
 
 /* Cells of CSV were looked at as they came in; this is for readings from elsewhere. */

@@ -27,6 +27,10 @@ bool sl_writer_put(sl_writer *writer, sl_log_reading *reading, bool *there);
 /* True when every statement has ended well. */
 bool sl_writer_close(sl_writer *writer);
 
+/* A reading that is sent again says when it was made, or means the time that is in the log; of a new one that
+ * says nothing it is `now`. */
+bool sl_reading_settle_time(sl_log *log, sl_log_reading *reading, const char *now, sl_error *error);
+
 /* The number of the last reading; and whether from there on so many stand in the log, and no other. */
 bool sl_readings_count(sl_log *log, int64_t *last, sl_error *error);
 bool sl_readings_added(sl_log *log, int64_t last, int64_t n, sl_error *error);
