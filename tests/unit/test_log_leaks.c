@@ -49,9 +49,12 @@ static void forget(const char *name)
     }
 }
 
+static sl_error last;
+
 static sl_code ended(bool good, const sl_error *error)
 {
     must(good == (error->code == SL_OK));
+    last = *error;
     return error->code;
 }
 
@@ -509,62 +512,67 @@ static sl_code hash_a_folder(void)
 static const struct {
     const char *name;
     sl_code (*call)(void);
-    sl_code code; /* how it ends */
+    sl_code code; /* how it ends, and what it says of it */
+    int line, column;
+    const char *wanted; /* its beginning */
 } jobs[] = {
-#define JOB(name, code)                                                                                      \
-    {                                                                                                        \
-#name, name, code                                                                                    \
-    }
-    JOB(open_it, SL_OK),
-    JOB(open_to_write, SL_OK),
-    JOB(open_none, SL_ERR_CANNOT_READ),
-    JOB(open_text, SL_ERR_NO_LOG),
-    JOB(open_strange, SL_ERR_STRANGE_LOG),
-    JOB(make_another, SL_OK),
-    JOB(begin_another, SL_OK),
-    JOB(begin_without_a_scene, SL_ERR_CANNOT_READ),
-    JOB(read_all, SL_OK),
-    JOB(find_none, SL_ERR_USAGE),
-    JOB(scene_of_none, SL_ERR_MISSING_REFERENCE),
-    JOB(visit_until_enough, SL_ERR_USAGE),
-    JOB(read_strange, SL_OK),
-    JOB(import_it, SL_OK),
-    JOB(import_of_no_zone, SL_ERR_MISSING_REFERENCE),
-    JOB(import_of_no_test, SL_ERR_MISSING_REFERENCE),
-    JOB(import_of_no_column, SL_ERR_UNKNOWN_KEY),
-    JOB(import_half_a_cell, SL_ERR_SYNTAX),
-    JOB(import_nothing, SL_ERR_MISSING_KEY),
-    JOB(add_of_no_zone, SL_ERR_MISSING_REFERENCE),
-    JOB(append_it, SL_OK),
-    JOB(append_to_none, SL_ERR_CANNOT_WRITE),
-    JOB(merge_it, SL_OK),
-    JOB(merge_strange, SL_ERR_STRANGE_LOG),
-    JOB(merge_itself, SL_ERR_USAGE),
-    JOB(merge_none, SL_ERR_CANNOT_READ),
-    JOB(export_csv, SL_OK),
-    JOB(export_json, SL_OK),
-    JOB(check_it, SL_OK),
-    JOB(check_strange, SL_OK),
-    JOB(check_none, SL_ERR_CANNOT_READ),
-    JOB(back_up, SL_OK),
-    JOB(back_up_over_another, SL_ERR_USAGE),
-    JOB(back_up_none, SL_ERR_CANNOT_READ),
-    JOB(back_up_to_nowhere, SL_ERR_CANNOT_WRITE),
-    JOB(rescue_it, SL_OK),
-    JOB(rescue_strange, SL_OK),
-    JOB(rescue_text, SL_ERR_NO_LOG),
-    JOB(rescue_over_another, SL_ERR_USAGE),
-    JOB(compare_it, SL_OK),
-    JOB(make_example, SL_OK),
-    JOB(example_of_no_scene, SL_ERR_CANNOT_READ),
-    JOB(person_of_it, SL_OK),
-    JOB(strand_of_place, SL_OK),
-    JOB(strand_of_no_place, SL_ERR_CANNOT_READ),
-    JOB(strand_of_no_test, SL_ERR_USAGE),
-    JOB(hash_a_photo, SL_OK),
-    JOB(hash_a_folder, SL_ERR_CANNOT_READ)
-#undef JOB
-};
+    {"open_it", open_it, SL_OK, 0, 0, ""},
+    {"open_to_write", open_to_write, SL_OK, 0, 0, ""},
+    {"open_none", open_none, SL_ERR_CANNOT_READ, 0, 0, ""},
+    {"open_text", open_text, SL_ERR_NO_LOG, 0, 0, "name one, such as strands.db"},
+    {"open_strange", open_strange, SL_ERR_STRANGE_LOG, 0, 0,
+     "nothing is written to it; slowlift log rescue copies its rows into a new log"},
+    {"make_another", make_another, SL_OK, 0, 0, ""},
+    {"begin_another", begin_another, SL_OK, 0, 0, ""},
+    {"begin_without_a_scene", begin_without_a_scene, SL_ERR_CANNOT_READ, 0, 0, ""},
+    {"read_all", read_all, SL_OK, 0, 0, ""},
+    {"find_none", find_none, SL_ERR_USAGE, 0, 0, "the log has "},
+    {"scene_of_none", scene_of_none, SL_ERR_MISSING_REFERENCE, 0, 0, "the log does not hold it"},
+    {"visit_until_enough", visit_until_enough, SL_ERR_USAGE, 0, 0, "no more"},
+    {"read_strange", read_strange, SL_OK, 0, 0, ""},
+    {"import_it", import_it, SL_OK, 0, 0, ""},
+    {"import_of_no_zone", import_of_no_zone, SL_ERR_MISSING_REFERENCE, 2, 5,
+     "write a zone of this test; the nearest known one is \"blue\""},
+    {"import_of_no_test", import_of_no_test, SL_ERR_MISSING_REFERENCE, 2, 1, "the log has "},
+    {"import_of_no_column", import_of_no_column, SL_ERR_UNKNOWN_KEY, 1, 19,
+     "the nearest known one is \"arm\""},
+    {"import_half_a_cell", import_half_a_cell, SL_ERR_SYNTAX, 2, 3,
+     "close it; double each one inside the cell"},
+    {"import_nothing", import_nothing, SL_ERR_MISSING_KEY, 1, 1,
+     "the file is empty; its first line names the columns"},
+    {"add_of_no_zone", add_of_no_zone, SL_ERR_MISSING_REFERENCE, 0, 0,
+     "name a swatch of this log and a zone of its scene"},
+    {"append_it", append_it, SL_OK, 0, 0, ""},
+    {"append_to_none", append_to_none, SL_ERR_CANNOT_WRITE, 0, 0, "FOREIGN KEY constraint failed"},
+    {"merge_it", merge_it, SL_OK, 0, 0, ""},
+    {"merge_strange", merge_strange, SL_ERR_STRANGE_LOG, 0, 0,
+     "nothing is written to it; slowlift log rescue copies its rows into a new log"},
+    {"merge_itself", merge_itself, SL_ERR_USAGE, 0, 0, "name two files"},
+    {"merge_none", merge_none, SL_ERR_CANNOT_READ, 0, 0, ""},
+    {"export_csv", export_csv, SL_OK, 0, 0, ""},
+    {"export_json", export_json, SL_OK, 0, 0, ""},
+    {"check_it", check_it, SL_OK, 0, 0, ""},
+    {"check_strange", check_strange, SL_OK, 0, 0, ""},
+    {"check_none", check_none, SL_ERR_CANNOT_READ, 0, 0, ""},
+    {"back_up", back_up, SL_OK, 0, 0, ""},
+    {"back_up_over_another", back_up_over_another, SL_ERR_USAGE, 0, 0,
+     "name a new one: a copy is never written over another file"},
+    {"back_up_none", back_up_none, SL_ERR_CANNOT_READ, 0, 0, ""},
+    {"back_up_to_nowhere", back_up_to_nowhere, SL_ERR_CANNOT_WRITE, 0, 0, "No such file or directory"},
+    {"rescue_it", rescue_it, SL_OK, 0, 0, ""},
+    {"rescue_strange", rescue_strange, SL_OK, 0, 0, ""},
+    {"rescue_text", rescue_text, SL_ERR_NO_LOG, 0, 0, "name one, such as strands.db"},
+    {"rescue_over_another", rescue_over_another, SL_ERR_USAGE, 0, 0,
+     "name a new one: a copy is never written over another file"},
+    {"compare_it", compare_it, SL_OK, 0, 0, ""},
+    {"make_example", make_example, SL_OK, 0, 0, ""},
+    {"example_of_no_scene", example_of_no_scene, SL_ERR_CANNOT_READ, 0, 0, ""},
+    {"person_of_it", person_of_it, SL_OK, 0, 0, ""},
+    {"strand_of_place", strand_of_place, SL_OK, 0, 0, ""},
+    {"strand_of_no_place", strand_of_no_place, SL_ERR_CANNOT_READ, 0, 0, ""},
+    {"strand_of_no_test", strand_of_no_test, SL_ERR_USAGE, 0, 0, "the log has "},
+    {"hash_a_photo", hash_a_photo, SL_OK, 0, 0, ""},
+    {"hash_a_folder", hash_a_folder, SL_ERR_CANNOT_READ, 0, 0, ""}};
 enum { JOBS = (int)(sizeof jobs / sizeof jobs[0]) };
 
 static void happened(sl_event_kind kind, double minute, const char *note)
@@ -626,6 +634,10 @@ START_TEST(a_call_leaves_memory_or_a_file_behind)
         const sl_code code = jobs[i].call();
         const faults_count count = faults_disarm();
         ck_assert_msg(code == jobs[i].code, "%s: %s", jobs[i].name, sl_code_name(code));
+        ck_assert_msg(last.line == jobs[i].line && last.column == jobs[i].column, "%s: %d, %d", jobs[i].name,
+                      last.line, last.column);
+        ck_assert_msg(strncmp(last.wanted, jobs[i].wanted, strlen(jobs[i].wanted)) == 0, "%s: %s",
+                      jobs[i].name, last.wanted);
         ck_assert_msg(as_it_should, "%s: otherwise than it should be", jobs[i].name);
         ck_assert_msg(count.alive == 0, "%s: %ld blocks", jobs[i].name, count.alive);
         ck_assert_msg(next_file() == next, "%s: a file is open", jobs[i].name);
