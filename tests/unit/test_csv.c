@@ -1162,6 +1162,79 @@ START_TEST(a_file_that_is_no_csv_is_told_in_another_place)
 }
 END_TEST
 
+/* ---- two contents of one row ------------------------------------------------------------------------------
+ */
+
+/* A column of each table is another there: the row is named, and nothing of the log is taken. */
+START_TEST(a_row_that_is_another_there_is_merged_or_told_as_a_row_of_another_table)
+{
+    static const struct {
+        const char *change, *one;
+        const char *id; /* what names it */
+    } cases[] = {{"UPDATE test SET title = 'Other'", "test", "SELECT id FROM test"},
+                 {"UPDATE scene_file SET text = text || '#' WHERE place = 2", "file of a scene",
+                  "SELECT id FROM test"},
+                 {"UPDATE zone SET name = 'other' WHERE place ="
+                  " (SELECT min(place) FROM zone WHERE name NOT IN ('red', 'violet'))",
+                  "zone", "SELECT id FROM test"},
+                 {"UPDATE swatch SET mix_age_s = 7 WHERE code = 'HP5'", "swatch",
+                  "SELECT id FROM swatch WHERE code = 'HP5'"},
+                 {"UPDATE event SET late_s = 7", "event", "SELECT id FROM event"},
+                 {"UPDATE reading SET feel = 'rough' WHERE kept = 2", "reading",
+                  "SELECT id FROM reading WHERE kept = 2"},
+                 {"UPDATE import SET name = 'other.csv'", "import", "SELECT id FROM import"}};
+    static const char text[] = "swatch,zone,judge,grade\nHP5,red,j1,slight\n";
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char id[SL_UUID + 8], found[160];
+        sl_error error = {.code = SL_OK};
+        sl_log_count count = {.readings = 9};
+        log_made_begin(&made);
+        log_made_write(&made, text, sizeof text - 1);
+        ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
+        add_some(made.log, 2);
+        log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+        copy_log();
+        log_made_change(made.other, cases[i].change);
+        add_some(made.log, 2); /* and the other lacks these */
+        ck_assert(!sl_log_merge(made.log, made.other, &count, &error));
+        text_of(made.path, cases[i].id, id, sizeof id);
+        snprintf(found, sizeof found, "the %s %s has one content here and another there", cases[i].one, id);
+        ck_assert_str_eq(error.found, found);
+        ck_assert(error.code == SL_ERR_INCONSISTENT && error.line == 0 && error.column == 0);
+        ck_assert(count.tests + count.swatches + count.events + count.readings + count.there == 0);
+        ck_assert_int_eq((int)readings_there(made.log), 5);
+        log_made_end(&made);
+    }
+}
+END_TEST
+
+/* Tests, swatches, events and readings count; files of a scene, zones and imports come with them. */
+START_TEST(a_merge_counts_rows_that_were_there_or_are_none)
+{
+    sl_log *into = NULL;
+    sl_log_count count;
+    char id[SL_UUID];
+    log_made_begin(&made);
+    begin_other(2, id);
+    add_some(made.log, 5);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
+    ck_assert(sl_log_open(&into, made.other, SL_LOG_MAKE, NULL));
+    ck_assert(sl_log_merge(into, made.path, &count, NULL));
+    ck_assert(count.tests == 2 && count.swatches == made.n + 16 && count.events == 2);
+    ck_assert(count.readings == 5 && count.there == 0);
+    ck_assert(sl_log_merge(into, made.path, &count, NULL));
+    ck_assert(count.tests == 0 && count.swatches == 0 && count.events == 0 && count.readings == 0);
+    ck_assert_int_eq((int)count.there, 2 + made.n + 16 + 2 + 5);
+    add_some(made.log, 3);
+    ck_assert(sl_log_merge(into, made.path, &count, NULL));
+    ck_assert(count.tests == 0 && count.swatches == 0 && count.events == 0 && count.readings == 3);
+    ck_assert_int_eq((int)count.there, 2 + made.n + 16 + 2 + 5);
+    sl_log_close(into);
+    log_made_end(&made);
+}
+END_TEST
+
 START_SUITE("csv")
 ADD(an_example_of_rfc_4180_is_read_otherwise)
 ADD(a_cell_that_breaks_rfc_4180_is_read)
@@ -1195,4 +1268,6 @@ ADD(a_zone_of_the_longest_name_or_a_test_among_many_is_not_found)
 ADD(an_import_or_a_photo_leaves_a_file_open)
 ADD(a_cell_is_told_in_another_line_or_column)
 ADD(a_file_that_is_no_csv_is_told_in_another_place)
+ADD(a_row_that_is_another_there_is_merged_or_told_as_a_row_of_another_table)
+ADD(a_merge_counts_rows_that_were_there_or_are_none)
 END_SUITE

@@ -13,6 +13,9 @@
 #include "log/compare/seen_curves.h"
 #include "log/day/rounds.h"
 #include "log/readings/csv_rows.h"
+#include "log/store/iso_time.h"
+#include "log/store/rows.h"
+#include "log/store/sql.h"
 #include "log_made.h"
 #include "slowlift/strand_log.h"
 #include "suite.h"
@@ -1103,6 +1106,250 @@ START_TEST(a_mean_counts_what_was_taken_back_or_is_another_s)
 }
 END_TEST
 
+/* ---- values
+ * ------------------------------------------------------------------------------------------------ */
+
+/* A zone of POSIX east and west of Greenwich, by hours and minutes; parts of a second to the ninth digit. */
+START_TEST(a_time_is_written_with_another_offset_or_read_with_other_digits)
+{
+    static const struct {
+        const char *zone, *words;
+    } zones[] = {{"UTC", "2026-11-25T09:00:00+00:00"},
+                 {"AAA-5:30", "2026-11-25T14:30:00+05:30"},
+                 {"AAA3:30", "2026-11-25T05:30:00-03:30"},
+                 {"AAA-14", "2026-11-25T23:00:00+14:00"}};
+    for (size_t i = 0; i < sizeof zones / sizeof zones[0]; i++) {
+        char words[SL_TIME_TEXT];
+        int64_t ns = 0;
+        ck_assert_int_eq(setenv("TZ", zones[i].zone, 1), 0);
+        tzset();
+        sl_time_words(INT64_C(1795597200999999999), words); /* the second that it is in */
+        ck_assert_str_eq(words, zones[i].words);
+        ck_assert(sl_time_read(words, &ns, NULL));
+        ck_assert(ns == INT64_C(1795597200000000000));
+    }
+    static const struct {
+        const char *text;
+        int64_t ns; /* beyond 2026-11-25T09:00:00Z */
+    } parts[] = {{"2026-11-25T09:00:00.123456789Z", 123456789},
+                 {"2026-11-25T09:00:00,1234567899Z", 123456789},
+                 {"2026-11-25T09:00:00.09Z", 90000000},
+                 {"2026-11-25T09:00:00.9000000001Z", 900000000},
+                 {"2026-11-25T09:00:59.0+00:00", INT64_C(59000000000)},
+                 {"2026-11-25T08:59:00-00:01", 0},
+                 {"2026-11-25T09:01:00+00:01", 0},
+                 {"2026-11-26T08:59:00+23:59", 0},
+                 {"2026-11-24T09:01:00-23:59", 0}};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        int64_t ns = 0;
+        ck_assert_msg(sl_time_read(parts[i].text, &ns, NULL), "%s", parts[i].text);
+        ck_assert_msg(ns == INT64_C(1795597200000000000) + parts[i].ns, "%s: %lld", parts[i].text,
+                      (long long)ns);
+    }
+    static const char *const none[] = {"2026-11-2:T09:00:00Z",     "2026-11-2/T09:00:00Z",
+                                       "2026-1-25T09:00:00Z",      "2026-11-25T09:00:00.:Z",
+                                       "2026-11-25T09:00:00./Z",   "2026-11-25T09:00:00+:0:00",
+                                       "2026-11-25T09:00:00+00:0", "2026-11-25T09:00:00+",
+                                       "2026-11-25T9:00:00Z",      "-026-11-25T09:00:00Z"};
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
+        int64_t ns = 0;
+        ck_assert_msg(!sl_time_read(none[i], &ns, NULL), "%s", none[i]);
+    }
+}
+END_TEST
+
+static const sl_column *column_of(const char *table, const char *name)
+{
+    for (int t = 0; t < SL_KEPT_TABLES; t++) {
+        for (int i = 0; strcmp(sl_kept_tables[t].name, table) == 0 && i < sl_kept_tables[t].n; i++) {
+            if (strcmp(sl_kept_tables[t].columns[i].name, name) == 0) {
+                return &sl_kept_tables[t].columns[i];
+            }
+        }
+    }
+    ck_abort_msg("%s has no column %s", table, name);
+    return NULL;
+}
+
+static bool fits(const char *table, const char *column, const char *value)
+{
+    char text[200];
+    snprintf(text, sizeof text, "SELECT %s", value);
+    sl_statement row = sl_sql(made.log, text, NULL);
+    ck_assert_msg(sl_next_row(&row), "%s", text);
+    const sl_column *const of = column_of(table, column);
+    const bool fit = sl_value_fits(&row, 0, of);
+    ck_assert(sl_row_unfit(&row, 0, of, 1) == (fit ? NULL : of));
+    ck_assert(sl_sql_leave(&row));
+    return fit;
+}
+
+/* A value at the edge of what its column may hold, and one past it; null is another's matter. */
+START_TEST(a_value_past_what_its_column_holds_fits_or_one_at_the_edge_does_not)
+{
+    static const struct {
+        const char *table, *column;
+        int bytes;
+    } texts[] = {{"test", "title", 800},       {"test", "operator", 128},    {"test", "scene_name", 200},
+                 {"scene_file", "kind", 15},   {"scene_file", "name", 71},   {"scene_file", "text", 1048576},
+                 {"zone", "name", 163},        {"swatch", "code", 7},        {"swatch", "arm", 200},
+                 {"swatch", "label_from", 11}, {"swatch", "looks_min", 400}, {"swatch", "ladder_min", 400},
+                 {"event", "kind", 40},        {"event", "boot_id", 36},     {"event", "reason", 20},
+                 {"event", "note", 200},       {"event", "clocks", 20},      {"event", "remark", 60},
+                 {"reading", "zone", 163},     {"reading", "note", 200},     {"reading", "tone", 24},
+                 {"import", "name", 4095}};
+    static const struct {
+        const char *table, *column, *least, *most, *below, *above;
+    } numbers[] = {{"scene_file", "place", "0", "100000", "-1", "100001"},
+                   {"swatch", "block", "0", "100000", "-1", "100001"},
+                   {"swatch", "dwell_s", "0", "864000", "-1", "864001"},
+                   {"swatch", "contact_s", "0", "864000", "-1", "864001"},
+                   {"event", "late_s", "-864000", "864000", "-864001", "864001"},
+                   {"event", "speed", "1.0", "1e6", "0.999", "1000001.0"},
+                   {"event", "boot_ns", "-4611686018427387904", "4611686018427387904", "-9223372036854775807",
+                    "9223372036854775807"},
+                   {"import", "readings", "0", "4611686018427387904", "-1", "9223372036854775807"},
+                   {"reading", "minute", "0", "10000.0", "-0.001", "10000.001"},
+                   {"reading", "hours_after", "0.0", "100000", "-1", "100000.5"},
+                   {"reading", "n", "1", "1000", "0", "1001"},
+                   {"reading", "level", "1", "11.0", "0.9", "11.1"},
+                   {"reading", "L", "0", "100", "-0.1", "100.1"},
+                   {"reading", "a", "-150", "150", "-150.1", "150.1"},
+                   {"reading", "b", "-150", "150", "-150.1", "150.1"},
+                   {"reading", "sd_L", "0", "100", "-0.1", "100.1"},
+                   {"reading", "blind", "0", "1", "-1", "2"}};
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        for (int more = 0; more < 2; more++) {
+            char value[80];
+            snprintf(value, sizeof value, "printf('%%.*c', %d, 'x')", texts[i].bytes + more);
+            ck_assert_msg(fits(texts[i].table, texts[i].column, value) == (more == 0), "%s.%s, %d",
+                          texts[i].table, texts[i].column, texts[i].bytes + more);
+        }
+        ck_assert(!fits(texts[i].table, texts[i].column, "7"));
+        ck_assert(!fits(texts[i].table, texts[i].column, "x'41'"));
+        ck_assert(!fits(texts[i].table, texts[i].column, "'a' || char(0)"));
+        ck_assert(fits(texts[i].table, texts[i].column, "NULL"));
+        ck_assert(fits(texts[i].table, texts[i].column, "''"));
+    }
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        const char *const table = numbers[i].table, *const column = numbers[i].column;
+        ck_assert_msg(fits(table, column, numbers[i].least) && fits(table, column, numbers[i].most), "%s.%s",
+                      table, column);
+        ck_assert_msg(!fits(table, column, numbers[i].below) && !fits(table, column, numbers[i].above),
+                      "%s.%s", table, column);
+        ck_assert(!fits(table, column, "'1'") && !fits(table, column, "x'31'"));
+        ck_assert(fits(table, column, "NULL"));
+    }
+    ck_assert(!fits("swatch", "dwell_s", "5.0") && !fits("reading", "n", "5.0"));
+    ck_assert(!fits("reading", "blind", "1.0") && fits("reading", "minute", "5"));
+    ck_assert(!fits("reading", "minute", "9e999"));
+}
+END_TEST
+
+/* Ids by 8-4-4-4-12 hexadecimal digits, a SHA-256 by 64. */
+START_TEST(an_id_a_hash_a_code_a_time_or_a_word_fits_that_is_none)
+{
+    static const struct {
+        const char *table, *column, *value;
+        bool is;
+    } cases[] = {{"reading", "id", "'01234567-89ab-cdef-ABCD-EF0123456789'", true},
+                 {"reading", "id", "'01234567-89ab-cdef-ABCD-EF012345678'", false},
+                 {"reading", "id", "'01234567-89ab-cdef-ABCD-EF01234567890'", false},
+                 {"reading", "id", "'0123456-789ab-cdef-ABCD-EF0123456789'", false},
+                 {"reading", "id", "'01234567-89a-bcdef-ABCD-EF0123456789'", false},
+                 {"reading", "id", "'01234567-89ab-cde-fABCD-EF0123456789'", false},
+                 {"reading", "id", "'01234567-89ab-cdef-ABC-DEF0123456789'", false},
+                 {"reading", "id", "'0123456789ab-cdef-ABCD-EF01-23456789'", false},
+                 {"reading", "id", "'g1234567-89ab-cdef-ABCD-EF0123456789'", false},
+                 {"reading", "id", "'01234567-89ab-cdef-ABCD-EF012345678g'", false},
+                 {"test", "scene_sha256", "printf('%.*c', 64, 'f')", true},
+                 {"test", "scene_sha256", "printf('%.*c', 63, 'f')", false},
+                 {"test", "scene_sha256", "printf('%.*c', 65, 'f')", false},
+                 {"test", "scene_sha256", "printf('%.*c', 64, 'g')", false},
+                 {"test", "scene_sha256", "'01234567-' || printf('%.*c', 55, 'f')", false},
+                 {"reading", "judge", "'j1'", true},
+                 {"reading", "judge", "'j 1'", false},
+                 {"reading", "judge", "''", false},
+                 {"reading", "at", "'2026-11-25T09:00:00Z'", true},
+                 {"reading", "at", "'2026-11-25'", false},
+                 {"test", "made", "'2026-11-25T09:00:00+01:00'", true},
+                 {"test", "made", "'soon'", false},
+                 {"reading", "grade", "'as undyed'", true},
+                 {"reading", "grade", "'no change'", true},
+                 {"reading", "grade", "'gone'", false},
+                 {"reading", "grade", "x'6173'", false},
+                 {"reading", "outcome", "'invalid'", true},
+                 {"reading", "outcome", "'as undyed'", false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        ck_assert_msg(fits(cases[i].table, cases[i].column, cases[i].value) == cases[i].is, "%s.%s: %s",
+                      cases[i].table, cases[i].column, cases[i].value);
+    }
+    ck_assert(sl_row_number_fits(1) && !sl_row_number_fits(0) && !sl_row_number_fits(-1));
+    ck_assert(sl_row_number_fits(INT64_MAX / 2 - 1) && !sl_row_number_fits(INT64_MAX / 2));
+}
+END_TEST
+
+/* Of several values that do not fit the first is told. */
+START_TEST(a_row_is_told_for_another_column_than_the_first_that_does_not_fit)
+{
+    const sl_kept_table *const zones = &sl_kept_tables[2];
+    static const char *const rows[] = {"SELECT 0, '01234567-89ab-cdef-0123-456789abcdef', 1, 'red'",
+                                       "SELECT 0, '01234567-89ab-cdef-0123-456789abcdef', -1, 7",
+                                       "SELECT 0, '01234567-89ab-cdef-0123-456789abcdef', 1, 7",
+                                       "SELECT 0, 'x', -1, 7"};
+    static const char *const told[] = {NULL, "place", "name", "test"};
+    for (int i = 0; i < 4; i++) {
+        sl_statement row = sl_sql(made.log, rows[i], NULL);
+        ck_assert(sl_next_row(&row));
+        const sl_column *const unfit = sl_row_unfit(&row, 1, zones->columns, zones->n);
+        ck_assert((unfit == NULL) == (told[i] == NULL));
+        ck_assert(!unfit || strcmp(unfit->name, told[i]) == 0);
+        ck_assert(sl_sql_leave(&row));
+    }
+}
+END_TEST
+
+/* What is longer than its room, or not of plain letters, is shown and cut. */
+START_TEST(a_text_of_a_log_is_read_past_its_room_or_raw)
+{
+    static const struct {
+        const char *value, *line, *lines;
+    } cases[] = {{"'abcdefg'", "abcdefg", "abcdefg"},
+                 {"' ~'", " ~", " ~"},
+                 {"''", "", ""},
+                 {"NULL", "", ""},
+                 {"'a' || char(10) || 'b'", "a\\u{A}b", "a\nb"},
+                 {"char(233) || 'a'",
+                  "\xC3\xA9"
+                  "a",
+                  "\xC3\xA9"
+                  "a"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char text[80], one[8], two[8];
+        snprintf(text, sizeof text, "SELECT 7, %s", cases[i].value);
+        sl_statement row = sl_sql(made.log, text, NULL);
+        ck_assert(sl_next_row(&row));
+        sl_copy_at(&row, 1, one, sizeof one);
+        sl_copy_lines_at(&row, 1, two, sizeof two);
+        ck_assert_str_eq(one, cases[i].line);
+        ck_assert_str_eq(two, cases[i].lines);
+        ck_assert(sl_sql_leave(&row));
+    }
+    for (int n = 6; n < 12; n++) {
+        char text[80], shown[8];
+        memset(shown, '#', sizeof shown);
+        snprintf(text, sizeof text, "SELECT printf('%%.*c', %d, 'x')", n);
+        sl_statement row = sl_sql(made.log, text, NULL);
+        ck_assert(sl_next_row(&row));
+        sl_copy_at(&row, 0, shown, sizeof shown);
+        ck_assert(memchr(shown, '\0', sizeof shown) != NULL);
+        ck_assert(n > 7 || (int)strlen(shown) == n);
+        ck_assert(strncmp(shown, "xxxx", 4) == 0);
+        ck_assert(sl_sql_leave(&row));
+    }
+}
+END_TEST
+
 START_SUITE("log edges")
 FIXTURE(set_up, tear_down)
 ADD(a_number_is_taken_however_it_may_be_written)
@@ -1140,4 +1387,11 @@ ADD(minutes_of_looks_are_taken_past_a_day_or_past_what_is_none)
 ADD(a_choice_among_tests_is_told_with_others_or_more_than_four)
 ADD(a_part_of_a_minute_of_the_plan_is_lost_or_a_title_of_too_many_letters_kept)
 ADD(a_mean_counts_what_was_taken_back_or_is_another_s)
+CASE("values")
+FIXTURE(set_up, tear_down)
+ADD(a_time_is_written_with_another_offset_or_read_with_other_digits)
+ADD(a_value_past_what_its_column_holds_fits_or_one_at_the_edge_does_not)
+ADD(an_id_a_hash_a_code_a_time_or_a_word_fits_that_is_none)
+ADD(a_row_is_told_for_another_column_than_the_first_that_does_not_fit)
+ADD(a_text_of_a_log_is_read_past_its_room_or_raw)
 END_SUITE
