@@ -141,6 +141,80 @@ START_TEST(an_arm_without_powder_has_old_powder)
 }
 END_TEST
 
+/* A tub is cheaper from the use at which the packets would have cost as much, when it holds so many; uses
+ * that come out exactly count whole. Worked by hand. */
+START_TEST(uses_that_come_out_exactly_count_whole)
+{
+    static const struct {
+        double powder_g, per_week, tub_price, packet_price;
+        int uses, even;
+        double left_g;
+    } cases[] = {
+        {45.0, 10.0, 27.0, 1.35, 10, 10, 0.0}, /* ten uses; two packets of 1.35 each: 10 times 2.70 */
+        {45.0, 10.0, 27.1, 1.35, 10, 0, 0.0},  /* from eleven on, and it holds ten */
+        {45.0, 10.0, 27.0, 1.50, 10, 9, 0.0},
+        {30.0, 0.5, 27.0, 3.0, 3, 5, 360.0}, /* three uses in six weeks */
+        {30.0, 0.4999, 27.0, 3.0, 2, 5, 390.0},
+        {450.0, 1.0, 27.0, 3.0, 1, 1, 0.0},    /* one use of the whole tub, against 18 packets */
+        {30.0, 0.01, 27.0, 3.0, 1, 5, 420.0}}; /* it is opened for one use at least */
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_prices prices = shelf;
+        prices.tub_price = cases[i].tub_price;
+        prices.packet_price = cases[i].packet_price;
+        const sl_use use = {cases[i].powder_g, 0.0, cases[i].per_week};
+        const sl_cost cost = sl_cost_of(&prices, &use);
+        ck_assert_msg(cost.tub_uses == cases[i].uses && cost.break_even == cases[i].even, "case %zu: %d, %d",
+                      i, cost.tub_uses, cost.break_even);
+        ck_assert_double_eq_tol(cost.tub_left_g, cases[i].left_g, 1e-9);
+        ck_assert_double_eq_tol(cost.tub_cost, cases[i].tub_price / cases[i].uses, 1e-12);
+        ck_assert_double_eq_tol(cost.with_tub, cost.tub_cost + 0.5, 1e-12);
+    }
+    sl_prices given = shelf; /* packets that cost nothing are never dearer */
+    given.packet_price = 0.0;
+    const sl_use use = {30.0, 0.0, 2.0};
+    ck_assert_int_eq(sl_cost_of(&given, &use).break_even, 0);
+    ck_assert_int_eq(sl_cost_of(&given, &use).packets, 2);
+    given.developer_g = 0.0;
+    ck_assert_double_eq(sl_cost_of(&given, &(sl_use){30.0, 60.0, 2.0}).developer_cost, 0.0);
+}
+END_TEST
+
+/* Fresh enough to come there within six times the time, or not. */
+START_TEST(old_powder_is_looked_for_up_to_six_times_the_time)
+{
+    small_scene small;
+    sl_solver *const solver = sl_solver_new(NULL);
+    int reached = 0, never = 0;
+    for (double activity = 0.95; activity > 0.02; activity *= 0.6) {
+        small_scene_fill(&small);
+        small.dyes[1].leach_per_min.value = 0.0;  /* what washes out is there by itself */
+        small.arms[ARM_WATER].contact_min = 12.0; /* the clock has no part in it */
+        sl_freshness old;
+        ck_assert(sl_freshness_of(&small.scene, ARM_WATER, ZONE_RED, activity, solver, &old, NULL));
+        ck_assert(old.known && old.stale_left > old.fresh_left);
+        ck_assert(!old.reached || (old.times > 1.0 && old.times <= 6.0));
+        reached += old.reached ? 1 : 0;
+        never += old.reached ? 0 : 1;
+        /* it is there at six times the time, or it is not: by a timeline of its own */
+        sl_arm *const arm = &small.arms[ARM_WATER];
+        small.mixes[arm->steps[0].mix].activity *= activity;
+        arm->contact_min = 0.0;
+        arm->steps[0].duration_min *= 6.0;
+        arm->n_steps = 1;
+        small.scene.until_min = arm->steps[0].duration_min;
+        sl_timeline *timeline = NULL;
+        sl_cell cell;
+        ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+        sl_timeline_at(timeline, ARM_WATER, ZONE_RED, small.scene.until_min, NULL, &cell);
+        ck_assert_int_eq(cell.colour_left <= old.fresh_left, old.reached);
+        sl_timeline_free(timeline);
+    }
+    ck_assert_int_gt(reached, 0);
+    ck_assert_int_gt(never, 0);
+    sl_solver_free(solver);
+}
+END_TEST
+
 START_SUITE("cost")
 ADD(a_use_does_not_cost_what_it_costs_by_hand)
 ADD(a_packet_that_is_just_enough_opens_another)
@@ -150,4 +224,6 @@ ADD(what_is_not_sold_has_a_price)
 ADD(fresh_powder_needs_another_time_than_fresh_powder)
 ADD(old_powder_is_not_where_fresh_was_after_its_time)
 ADD(an_arm_without_powder_has_old_powder)
+ADD(uses_that_come_out_exactly_count_whole)
+ADD(old_powder_is_looked_for_up_to_six_times_the_time)
 END_SUITE
