@@ -215,6 +215,26 @@ START_TEST(old_powder_is_looked_for_up_to_six_times_the_time)
 }
 END_TEST
 
+/* It is asked of arms that begin with their powder, whatever follows: nothing else is. */
+START_TEST(old_powder_is_asked_of_arms_that_begin_with_powder)
+{
+    small_scene small;
+    sl_solver *const solver = sl_solver_new(NULL);
+    for (int i = 0; i < 6; i++) {
+        small_scene_fill(&small);
+        sl_arm *const arm = &small.arms[ARM_6];
+        arm->n_steps = i == 1 ? 0 : i == 2 ? 1 : arm->n_steps;
+        arm->undyed = i == 3;
+        arm->steps[0] = i == 4 ? arm->steps[1] : arm->steps[0];
+        small.mixes[MIX_POWDER_6].mechanism = i == 5 ? SL_MECHANISM_UNKNOWN : SL_MECHANISM_OXIDATIVE;
+        sl_freshness old;
+        ck_assert(sl_freshness_of(&small.scene, ARM_6, ZONE_RED, 0.5, solver, &old, NULL));
+        ck_assert_msg(old.known == (i == 0 || i == 2), "%d", i);
+    }
+    sl_solver_free(solver);
+}
+END_TEST
+
 START_SUITE("cost")
 ADD(a_use_does_not_cost_what_it_costs_by_hand)
 ADD(a_packet_that_is_just_enough_opens_another)
@@ -226,4 +246,5 @@ ADD(old_powder_is_not_where_fresh_was_after_its_time)
 ADD(an_arm_without_powder_has_old_powder)
 ADD(uses_that_come_out_exactly_count_whole)
 ADD(old_powder_is_looked_for_up_to_six_times_the_time)
+ADD(old_powder_is_asked_of_arms_that_begin_with_powder)
 END_SUITE
