@@ -420,6 +420,132 @@ START_TEST(checks_go_on_from_the_last_look_and_end_with_the_limit)
 }
 END_TEST
 
+/* What is told is read off the counts, by weight once something was seen (worked by hand). */
+START_TEST(an_answer_is_read_off_the_counts)
+{
+    fresh();
+    for (int seen = 0; seen < 2; seen++) {
+        sl_spread *const spread = counted(seen ? 5.0 : 0.0);
+        sl_arm_spread *const here = seen ? &spread->weighed[0] : &spread->arms[0];
+        put_three(here->early, spread->seconds, (sl_three){9.0, 12.0, 17.0});
+        put_three(here->late, spread->seconds, (sl_three){20.0, 25.0, 28.0});
+        here->open = 925;
+        here->left_hundredths[20] = 499;
+        here->left_hundredths[30] = 2;
+        here->left_hundredths[40] = 499;
+        static const struct {
+            int64_t by[5];
+            sl_stop stop;
+        } stops[] = {{{0, 0, 0, 1000, 0}, SL_STOP_END},    {{500, 0, 0, 500, 0}, SL_STOP_END},
+                     {{501, 0, 0, 499, 0}, SL_STOP_BASE},  {{300, 400, 0, 300, 0}, SL_STOP_STRESS},
+                     {{0, 0, 501, 499, 0}, SL_STOP_CHAIR}, {{1, 1, 1, 1, 996}, SL_STOP_LABEL}};
+        for (size_t i = 0; i < sizeof stops / sizeof stops[0]; i++) {
+            memcpy(here->late_by, stops[i].by, sizeof here->late_by);
+            ck_assert_int_eq(sl_answer_of(&small.scene, spread, 0, NULL).stop, stops[i].stop);
+        }
+        sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+        ck_assert_double_eq(answer.odds, 0.925);
+        ck_assert_int_eq(answer.dots, 19); /* 18.5 of 20 */
+        ck_assert_int_eq(answer.verdict, SL_OPEN);
+        ck_assert_int_eq(answer.left_p50_percent, 30);
+        ck_assert_int_eq(answer.agree, 1000);
+        ck_assert_double_eq(answer.effective, 1000.0);
+        ck_assert_int_eq(answer.measure, -1);
+        ck_assert(!answer.cut && !answer.partial);
+        ck_assert_double_eq(answer.early.p90, 17.0);
+        ck_assert_double_eq(answer.late.p90, 28.0);
+        const sl_interval wanted = sl_odds_interval(0.925, 1000.0, 0.95);
+        ck_assert_double_eq(answer.odds_95.low, wanted.low);
+        ck_assert_double_eq(answer.odds_95.high, wanted.high);
+        /* looks: at 2, then every 5, none at or before the last that was entered, up to the end of the scene
+         */
+        ck_assert_int_eq(answer.look[0], seen ? 7 : 2);
+        ck_assert_int_eq(answer.n_looks, seen ? 11 : 12);
+        ck_assert_int_eq(answer.look[answer.n_looks - 1], 57);
+        here->left_hundredths[20] = 500; /* just half of them */
+        ck_assert_int_eq(sl_answer_of(&small.scene, spread, 0, NULL).left_p50_percent, 20);
+        memset(here->left_hundredths, 0, sizeof here->left_hundredths);
+        here->left_hundredths[100] = 1000;
+        ck_assert_int_eq(sl_answer_of(&small.scene, spread, 0, NULL).left_p50_percent, 100);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
+/* What to measure next is the draw with the greatest share of the doubt; of two alike the first. */
+START_TEST(the_draw_with_the_most_doubt_is_to_be_measured)
+{
+    static const sl_draw_plan plan = {.n = 3};
+    fresh();
+    for (int most = 0; most < 4; most++) {
+        sl_spread *const spread = spread_new(&small.scene, &plan, 1, NULL, NULL);
+        spread->members = spread->asked_for = 20000;
+        sl_arm_spread *const here = &spread->arms[0];
+        put_three(here->early, spread->seconds, (sl_three){9.0, 12.0, 17.0});
+        put_three(here->late, spread->seconds, (sl_three){20.0, 25.0, 28.0});
+        here->square_s2 = 80000; /* variance 4 */
+        for (int d = 0; d < 3; d++) {
+            const int64_t gap = most == 3 ? 1000 : d == most ? 2000 : 1000;
+            for (int b = 0; b < SL_INDEX_BINS; b++) {
+                here->index_count[d][b] = 1000;
+                here->index_sum_s[d][b] = b % 2 == 0 ? gap : -gap;
+            }
+        }
+        const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+        ck_assert_int_eq(answer.measure, most == 3 ? 0 : most);
+        ck_assert_double_eq_tol(answer.measure_index, (most == 3 ? 0.25 : 1.0) - 19.0 / 20000.0, 1e-12);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
+/* A label of 12 min from contact, while all three tenths of the goal and of the limit lie where they lie:
+ * what comes later is not told, and the odds count members whose goal comes before it. */
+START_TEST(a_label_cuts_every_minute_and_the_odds)
+{
+    fresh();
+    small.mixes[MIX_POWDER_6].label_from_contact = true;
+    sl_spread *const spread = counted(0.0);
+    sl_arm_spread *const here = &spread->arms[0];
+    put_three(here->early, spread->seconds, (sl_three){9.0, 12.0, 17.0});
+    put_three(here->late, spread->seconds, (sl_three){20.0, 25.0, 28.0});
+    put_three(here->open_early, spread->seconds, (sl_three){9.0, 12.0, 17.0});
+    here->open = 900;
+    here->left_hundredths[30] = 1000;
+    static const struct {
+        double label;
+        sl_three early;
+        double odds;
+        bool cut;
+    } cases[] = {{12.0, {9.0, 12.0, -1.0}, 0.1, true}, /* the second in which it ends is too late */
+                 {12.02, {9.0, 12.0, -1.0}, 0.5, true}, {11.99, {9.0, -1.0, -1.0}, 0.1, true},
+                 {9.0, {9.0, -1.0, -1.0}, 0.0, true},   {8.0, {-1.0, -1.0, -1.0}, 0.0, true},
+                 {17.0, {9.0, 12.0, 17.0}, 0.5, false}, {18.0, {9.0, 12.0, 17.0}, 0.9, false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        small.mixes[MIX_POWDER_6].label_max_min = cases[i].label;
+        const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+        ck_assert(answer.minutes);
+        ck_assert_double_eq(answer.early.p10, cases[i].early.p10);
+        ck_assert_double_eq(answer.early.p50, cases[i].early.p50);
+        ck_assert_double_eq(answer.early.p90, cases[i].early.p90);
+        ck_assert_double_eq(answer.late.p10, cases[i].label);
+        ck_assert_double_eq(answer.late.p50, cases[i].label);
+        ck_assert_double_eq(answer.late.p90, cases[i].label);
+        ck_assert_double_eq_tol(answer.odds, cases[i].odds, 1e-12);
+        ck_assert_int_eq(answer.cut, cases[i].cut);
+        ck_assert_int_eq(answer.stop, SL_STOP_LABEL);
+        ck_assert_int_eq(answer.left_p50_percent, -1);
+        ck_assert(answer.n_looks == 0 || answer.look[answer.n_looks - 1] <= cases[i].label);
+    }
+    small.mixes[MIX_POWDER_6].label_max_min = 25.0; /* not later than the middle limit: that one stops */
+    sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+    ck_assert_int_eq(answer.left_p50_percent, 30);
+    ck_assert_double_eq(answer.late.p10, 20.0);
+    ck_assert_double_eq(answer.late.p90, 25.0);
+    sl_spread_free(spread);
+}
+END_TEST
+
 START_SUITE("answer")
 ADD(checks_never_overrun_their_list_and_still_end_with_the_limit)
 ADD(without_a_limit_or_without_a_goal_no_check_is_named)
@@ -438,4 +564,7 @@ ADD(dyes_without_any_absorbance_count_alike)
 ADD(an_ensemble_of_more_dyes_than_can_be_drawn_is_refused)
 ADD(a_member_at_the_very_ends_is_in_range)
 ADD(checks_go_on_from_the_last_look_and_end_with_the_limit)
+ADD(an_answer_is_read_off_the_counts)
+ADD(the_draw_with_the_most_doubt_is_to_be_measured)
+ADD(a_label_cuts_every_minute_and_the_odds)
 END_SUITE
