@@ -257,6 +257,136 @@ START_TEST(points_of_temperature_are_joined_by_straight_lines)
 }
 END_TEST
 
+/* ---- edges ------------------------------------------------------------------------------------- */
+
+START_TEST(a_bound_is_kept_up_to_its_very_value)
+{
+    const sl_bound half = {0.5, true}, nothing = {0.0, true}, none = {0.0, false};
+    ck_assert(sl_bound_kept(half, 0.5) && !sl_bound_kept(half, nextafter(0.5, 1.0)));
+    ck_assert(sl_bound_kept(nothing, 0.0) && !sl_bound_kept(nothing, 1e-300));
+    ck_assert(sl_bound_kept(none, 1e9));
+    ck_assert_double_eq(sl_bound_reached_at(half), 0.5);
+    ck_assert(sl_bound_reached_at(nothing) > 0.0 && sl_bound_reached_at(nothing) < 1e-300);
+}
+END_TEST
+
+/* No level is lost that was not gained: none for no loss, all up to 10.5 for all of it, one for each ratio.
+ */
+START_TEST(levels_lifted_end_at_their_ends)
+{
+    fresh();
+    const sl_chemistry *const ch = &small.scene.chemistry; /* one level is a ratio of 0.62 */
+    ck_assert_double_eq(sl_levels_lifted(ch, 5.0, 1.0, 1.0), 0.0);
+    ck_assert_double_eq(sl_levels_lifted(ch, 5.0, 1.0, 1.1), 0.0);
+    ck_assert_double_eq(sl_levels_lifted(ch, 5.0, 0.0, 0.0), 0.0);
+    ck_assert_double_eq(sl_levels_lifted(ch, 5.0, 1.0, 0.0), 5.5);
+    ck_assert_double_eq(sl_levels_lifted(ch, 5.0, 1.0, 1e-9), 5.5);
+    ck_assert_double_eq(sl_levels_lifted(ch, 11.0, 1.0, 0.0), 0.0);
+    ck_assert_double_eq_tol(sl_levels_lifted(ch, 5.0, 2.0, 2.0 * 0.62 * 0.62), 2.0, 1e-12);
+    ck_assert_double_eq_tol(sl_levels_lifted(ch, 5.0, 2.0, 2.0 * pow(0.62, 0.01)), 0.01, 1e-12);
+}
+END_TEST
+
+/* The steps of an arm, by hand: which put a mix on, from which one on. */
+START_TEST(applications_are_found_among_the_steps)
+{
+    fresh();
+    sl_arm *const arm = &small.arms[ARM_6];
+    arm->n_steps = 4;
+    arm->steps[3] = arm->steps[0];
+    ck_assert_int_eq(sl_arm_next_application(arm, 0), 0);
+    ck_assert_int_eq(sl_arm_next_application(arm, 1), 3);
+    ck_assert_int_eq(sl_arm_next_application(arm, 3), 3);
+    ck_assert_int_eq(sl_arm_next_application(arm, 4), -1);
+    ck_assert_int_eq(sl_arm_applications(arm), 2);
+    ck_assert_ptr_eq(sl_arm_application(arm), &arm->steps[0]);
+    arm->steps[0].kind = SL_STEP_REST;
+    ck_assert_ptr_eq(sl_arm_application(arm), &arm->steps[3]);
+    arm->n_steps = 3;
+    ck_assert_ptr_null(sl_arm_application(arm));
+    ck_assert_int_eq(sl_arm_applications(arm), 0);
+    ck_assert_int_eq(sl_scene_arm(&small.scene, "mild"), ARM_MILD);
+    ck_assert_int_eq(sl_scene_arm(&small.scene, "nobody"), -1);
+    ck_assert_int_eq(sl_scene_zone(&small.scene, "undyed"), ZONE_UNDYED);
+    ck_assert_int_eq(sl_scene_zone(&small.scene, "nowhere"), -1);
+    small.scene.n_arms = ARM_MILD;
+    small.scene.n_zones = ZONE_UNDYED;
+    ck_assert_int_eq(sl_scene_arm(&small.scene, "mild"), -1);
+    ck_assert_int_eq(sl_scene_zone(&small.scene, "undyed"), -1);
+}
+END_TEST
+
+/* Temperatures point by point: the first holds before it, the last behind it, each at its own moment. */
+START_TEST(temperatures_are_those_of_the_points_at_and_beyond_them)
+{
+    fresh();
+    small.scene.n_points = 3;
+    small.scene.points[0] = (sl_course_point){10.0, 20.0};
+    small.scene.points[1] = (sl_course_point){20.0, 30.0};
+    small.scene.points[2] = (sl_course_point){40.0, 10.0};
+    static const double at[][2] = {{0.0, 20.0},  {10.0, 20.0}, {15.0, 25.0}, {20.0, 30.0},
+                                   {25.0, 25.0}, {40.0, 10.0}, {99.0, 10.0}};
+    for (size_t i = 0; i < sizeof at / sizeof at[0]; i++) {
+        ck_assert_double_eq_tol(sl_scene_temperature_k(&small.scene, at[i][0], 3.0), at[i][1] + 273.15,
+                                1e-12);
+    }
+    ck_assert(!sl_scene_isothermal(&small.scene));
+    small.scene.points[1].temperature_c = small.scene.points[2].temperature_c = 20.0;
+    ck_assert(sl_scene_isothermal(&small.scene));
+    small.scene.points[2].temperature_c = 20.0 - 1e-9;
+    ck_assert(!sl_scene_isothermal(&small.scene));
+    small.scene.points[2].temperature_c = 20.0 + 1e-9;
+    ck_assert(!sl_scene_isothermal(&small.scene));
+    double coldest = 0.0, warmest = 0.0;
+    small.scene.points[0].temperature_c = 12.0;
+    small.scene.points[1].temperature_c = 31.0;
+    small.scene.shift_k = 1.5;
+    sl_scene_warmth(&small.scene, &coldest, &warmest);
+    ck_assert_double_eq(coldest, 13.5);
+    ck_assert_double_eq(warmest, 32.5);
+    small.scene.n_points = 0;
+    small.scene.place = SL_PLACE_WRAPPED; /* 32, and up to three more */
+    sl_scene_warmth(&small.scene, &coldest, &warmest);
+    ck_assert_double_eq(coldest, 33.5);
+    ck_assert_double_eq(warmest, 36.5);
+    ck_assert(!sl_scene_isothermal(&small.scene));
+    small.scene.chemistry.wrapped_rise_k.value = 0.0;
+    ck_assert(sl_scene_isothermal(&small.scene));
+    small.scene.chemistry.wrapped_rise_k.value = 3.0;
+    /* under a wrap it rises by 3 K with a time of 8 min, from the contact on */
+    ck_assert_double_eq_tol(sl_scene_temperature_k(&small.scene, 50.0, 8.0),
+                            273.15 + 33.5 + 3.0 * (1.0 - exp(-1.0)), 1e-12);
+    ck_assert_double_eq_tol(sl_scene_temperature_k(&small.scene, 50.0, -8.0), 273.15 + 33.5, 1e-12);
+    small.scene.place = SL_PLACE_HEAD;
+    ck_assert_double_eq_tol(sl_scene_temperature_k(&small.scene, 50.0, 8.0), 273.15 + 33.5, 1e-12);
+    sl_scene_warmth(&small.scene, &coldest, &warmest);
+    ck_assert_double_eq(warmest, 33.5);
+}
+END_TEST
+
+/* Persulfates of all three salts, percarbonate and an older powder, by hand: per litre of liquid 500 g of
+ * powder, a tenth of it each salt, 4 % percarbonate, all of it at 80 %. */
+START_TEST(each_salt_of_a_powder_counts_by_its_own_weight)
+{
+    fresh();
+    sl_mix mix = small.mixes[MIX_POWDER_6];
+    mix.activity = 0.8;
+    mix.potassium_persulfate = mix.ammonium_persulfate = mix.sodium_persulfate = 0.1;
+    mix.percarbonate = 0.04;
+    small.scene.chemistry.potassium_solubility_mol_l.value = 10.0; /* all of it dissolves */
+    const sl_charge charge = sl_mix_charge(&mix, &small.scene.chemistry, 6.0, 0.0);
+    const double per_l = 500.0 * 0.8;
+    ck_assert_double_eq_tol(charge.persulfate_mol_l, per_l * 0.1 * (1.0 / 270.3 + 1.0 / 228.2 + 1.0 / 238.1),
+                            1e-9);
+    ck_assert_double_eq_tol(charge.undissolved_mol_l, 0.0, 1e-12);
+    const double more = per_l * 0.04 * 1.5 / 157.01;
+    ck_assert_double_eq_tol(charge.peroxide_mol_l, 60.0 / 34.0147 + more, 1e-9);
+    ck_assert_double_eq_tol(charge.liquid_pct, 6.0 + more * 3.40147, 1e-9);
+    ck_assert_double_eq_tol(charge.on_hair_pct, (12.0 + 80.0 * 0.04 * 1.5 * 34.0147 / 157.01) / 3.0, 1e-9);
+    ck_assert_double_eq_tol(charge.saturation_mol_l, charge.persulfate_mol_l, 1e-15);
+}
+END_TEST
+
 START_SUITE("model")
 ADD(every_word_of_every_list_is_there)
 ADD(a_charge_is_diluted_by_weight)
@@ -272,4 +402,9 @@ ADD(hair_is_not_lightened_downward)
 ADD(hair_that_cannot_reach_its_level_is_refused_with_the_nearest)
 ADD(where_it_lies_gives_the_temperature)
 ADD(points_of_temperature_are_joined_by_straight_lines)
+ADD(a_bound_is_kept_up_to_its_very_value)
+ADD(levels_lifted_end_at_their_ends)
+ADD(applications_are_found_among_the_steps)
+ADD(temperatures_are_those_of_the_points_at_and_beyond_them)
+ADD(each_salt_of_a_powder_counts_by_its_own_weight)
 END_SUITE

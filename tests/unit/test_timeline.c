@@ -282,6 +282,59 @@ START_TEST(a_timeline_can_be_solved_again_with_another_scene)
 }
 END_TEST
 
+/* A step holds its first moment and not its last (on_hair.c). */
+START_TEST(what_lies_on_the_hair_changes_at_the_first_moment_of_a_step)
+{
+    static const struct {
+        double clock;
+        sl_lying what;
+        int step, mix;
+    } cases[] = {{9.99, SL_LIES_NOTHING, -1, -1},       {10.0, SL_LIES_MIX, 0, MIX_POWDER_6},
+                 {39.99, SL_LIES_MIX, 0, MIX_POWDER_6}, {40.0, SL_LIES_WATER, 1, -1},
+                 {42.0, SL_LIES_WATER, 2, -1},          {43.99, SL_LIES_WATER, 2, -1},
+                 {44.0, SL_LIES_NOTHING, 3, -1},        {48.99, SL_LIES_NOTHING, 3, -1},
+                 {49.0, SL_LIES_NOTHING, -1, -1}};
+    small_scene_fill(&small);
+    sl_arm *const arm = &small.arms[ARM_6];
+    arm->contact_min = 10.0;
+    arm->n_steps = 4;
+    arm->steps[2].shampoos = 2;
+    arm->steps[3] = (sl_step){.kind = SL_STEP_REST, .duration_min = 5.0};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const sl_on_hair on = sl_arm_on_hair(arm, cases[i].clock);
+        ck_assert_msg(on.what == cases[i].what && on.step == cases[i].step && on.mix == cases[i].mix, "at %g",
+                      cases[i].clock);
+    }
+}
+END_TEST
+
+/* What cannot be told is told as it starts, for every arm and every moment. */
+START_TEST(an_untold_scene_stays_as_it_starts)
+{
+    small_scene_fill(&small);
+    small.scene.untold = true;
+    sl_solver *const own = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    const double two[2] = {0.0, 40.0};
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, two, 2, own, NULL, NULL));
+    ck_assert_int_eq(sl_timeline_solves(timeline), 0);
+    ck_assert_int_eq(sl_timeline_calls(timeline), 0);
+    ck_assert_int_eq(sl_timeline_n_times(timeline), 2);
+    ck_assert_double_eq(sl_timeline_time(timeline, 1), 40.0);
+    for (int arm = 0; arm < SMALL_ARMS; arm++) {
+        ck_assert(!sl_timeline_predicted(timeline, arm));
+        const sl_cell *const cell = sl_timeline_cell(timeline, arm, ZONE_RED, 1);
+        ck_assert_double_eq(cell->colour_left, small.arms[arm].undyed ? -1.0 : 1.0);
+        ck_assert_double_eq(cell->base_moved, 0.0);
+        ck_assert_double_eq(cell->cystine_lost, 0.0);
+        ck_assert_double_eq(cell->level, 9.0);
+        ck_assert_double_eq_tol(cell->amounts.oxidised, 0.15, 1e-15);
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(own);
+}
+END_TEST
+
 START_SUITE("timeline")
 ADD(a_cell_equals_the_reading_at_its_time)
 ADD(an_undyed_zone_and_an_undyed_strip_have_no_colour_to_lose)
@@ -296,4 +349,6 @@ ADD(a_pigment_that_uses_up_oxidant_slows_its_own_loss)
 ADD(a_dye_with_its_own_activation_energy_falls_back_when_warming)
 ADD(at_a_steady_temperature_own_activation_folds_into_the_constants)
 ADD(a_timeline_can_be_solved_again_with_another_scene)
+ADD(what_lies_on_the_hair_changes_at_the_first_moment_of_a_step)
+ADD(an_untold_scene_stays_as_it_starts)
 END_SUITE
