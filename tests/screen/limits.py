@@ -167,22 +167,3 @@ def form(display, build, scene, check):
     window.key("f", "Delete", "Escape")
     check(looks_so(window, place, marked), "forgetting the form brings the marks back")
     check(window.leave() == 0, "leaves with exit code 0")
-
-
-def rows_apart(display, build, scene, check):
-    """However large the letters, in either language: no row of the form runs into the next, nor out of its own place."""
-    for language in ("en", "es"):
-        for percent in ("100", "150", "200"):
-            said = subprocess.run([os.path.join(build, "slowlift-watch"), scene, "--size", "1280x800", "--text", percent,
-                                   "--language", language, "--say", "End,End,Return,F"], env=display.env, check=True,
-                                  stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True).stdout
-            lines = [line.split() for line in said.split("\n== ")[-1].splitlines()]
-            end = next(int(line[4]) + int(line[6]) for line in lines if line[:2] == ["place", "body"])
-            places = [place for place in (list(map(int, line[3:7])) for line in lines if line[:2] == ["place", "row"])
-                      if place[1] + place[3] <= end]  # below lie its keys
-            check(len(places) > 8, f"{language}, {percent} %: the form tells where its rows are")
-            boxes = [list(map(int, line[1:5])) for line in lines if line[0] == "words"]
-            wrong = [(top, height, box) for left, top, width, height in places for box in boxes
-                     if top <= box[1] + box[3] // 2 < top + height and left <= box[0] < left + width // 2 and
-                     not top <= box[1] <= box[1] + box[3] <= top + height]
-            check(not wrong, f"{language}, {percent} %: words stay inside their row: {wrong[:3]}")

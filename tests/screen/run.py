@@ -17,7 +17,8 @@ sys.dont_write_bytecode = True
 from looks import looks, large_text  # noqa: E402
 from lesson import lessons  # noqa: E402
 from day import day_of_the_test  # noqa: E402
-from limits import bowl, form, knobs, marks, rows_apart, views  # noqa: E402
+from letters import nothing_cut, rows_apart  # noqa: E402
+from limits import bowl, form, knobs, marks, views  # noqa: E402
 from seen import seen  # noqa: E402
 from picture import TOLERANCE, Picture, table_colours, zone_mean  # noqa: E402
 from window import Display, Window, patience  # noqa: E402
@@ -193,7 +194,7 @@ def fontless(display):
 
 def limits_views(display):
     short = os.path.join(SOURCE, "models/scenes/way-short.yaml")
-    for part in (marks, bowl, form, rows_apart, views):
+    for part in (marks, bowl, form, views):
         part(display, BUILD, short, check)
     knobs(display, BUILD, SCENE, check)
 
@@ -207,6 +208,8 @@ def first_page_and_story(display):
 def looks_and_text(display):
     looks(display, BUILD, SCENE, check)
     large_text(display, BUILD, SCENE, check)
+    nothing_cut(display, BUILD, SCENE, check)
+    rows_apart(display, BUILD, SCENE, check)
 
 
 PARTS = {

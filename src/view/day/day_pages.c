@@ -133,8 +133,7 @@ static void put_stopped(sl_day *day)
                  told ? day->said : _("Why? One key, while the water runs:"));
     put_reasons(day, grid);
     sl_day_put_button(day, SL_ACT_GO, 0, last, _("The water is off"), _("O, Enter"), false);
-    sl_day_put_button(day, SL_ACT_CLOSE, 0, last_row(body, 4, 1), _("To the bench, water runs on"), "Esc",
-                      false);
+    sl_day_put_button(day, SL_ACT_CLOSE, 0, last_row(body, 4, 1), _("To the bench, water on"), "Esc", false);
     sl_day_put_button(day, SL_ACT_BOWLS, 0, last_row(body, 4, 2), _("What was in the bowl"), "I", false);
     sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 4, 3), _("STOP AND RINSE all"), _("Space"),
                       true);

@@ -19,24 +19,9 @@ void sl_day_add_spot(sl_day *day, sl_day_act act, int number, SDL_Rect area)
     }
 }
 
-/* The largest type in which the words fit. */
-static sl_type fitting(const sl_pen *pen, SDL_Rect area, const char *words)
-{
-    static const sl_type types[] = {SL_TYPE_LARGE, SL_TYPE_HEAD, SL_TYPE_FIGURE, SL_TYPE_STRONG,
-                                    SL_TYPE_SMALL};
-    int i = 0;
-    for (; i < 4; i++) {
-        const SDL_Point size = sl_pen_size(pen, types[i], SL_INK_TEXT, 0, words);
-        if (size.x <= area.w && size.y <= area.h) {
-            break;
-        }
-    }
-    return types[i];
-}
-
 static void put_in(const sl_pen *pen, SDL_Rect area, sl_role ink, bool most_head, const char *words)
 {
-    const sl_type type = fitting(pen, area, words);
+    const sl_type type = sl_pen_fitting(pen, SL_TYPE_LARGE, area, words);
     sl_pen_place(pen, most_head && type == SL_TYPE_LARGE ? SL_TYPE_HEAD : type, ink, area, SL_ALIGN_CENTRE,
                  words);
 }
@@ -48,7 +33,8 @@ void sl_day_put_button(sl_day *day, sl_day_act act, int number, SDL_Rect area, c
     const sl_role ink = strong ? SL_INK_LIGHT : SL_INK_TEXT;
     const int air = sl_pen_px(pen, 5.0);
     const int key_h = SDL_min(sl_text_line_height(pen->text, SL_TYPE_STRONG) + air, area.h * 45 / 100);
-    const SDL_Rect upper = {area.x + air, area.y + 2, area.w - 2 * air, area.h - key_h - 2};
+    const int edge = sl_pen_px(pen, 2.0);
+    const SDL_Rect upper = {area.x + edge, area.y + 2, area.w - 2 * edge, area.h - key_h - 2};
     sl_pen_fill(pen, area, strong ? SL_GROUND_DARK : SL_GROUND_SHEET);
     sl_pen_frame(pen, area, sl_pen_px(pen, 1.25), SL_MARK_CONTROL);
     put_in(pen, upper, ink, true, label);

@@ -7,6 +7,7 @@
 
 #include "base/language.h"
 
+#include <limits.h>
 #include <math.h>
 #include <stdint.h>
 
@@ -150,6 +151,17 @@ SDL_Point sl_pen_size(const sl_pen *pen, sl_type type, sl_role ink, int wrap, co
     return picture != NULL ? (SDL_Point){picture->w, picture->h} : (SDL_Point){0, 0};
 }
 
+sl_type sl_pen_fitting(const sl_pen *pen, sl_type type, SDL_Rect area, const char *string)
+{
+    for (; type > SL_TYPE_NOTE; type--) {
+        const SDL_Point size = sl_pen_size(pen, type, SL_INK_TEXT, 0, string);
+        if (size.x <= area.w && size.y <= area.h) {
+            break;
+        }
+    }
+    return type;
+}
+
 SDL_Rect sl_pen_write(const sl_pen *pen, sl_type type, sl_role ink, int x, int y, sl_align align,
                       const char *string)
 {
@@ -186,6 +198,7 @@ int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, boo
 void sl_pen_place(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, sl_align align,
                   const char *string)
 {
+    type = sl_pen_fitting(pen, type, (SDL_Rect){.w = area.w, .h = INT_MAX}, string);
     SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, _(string));
     if (picture == NULL) {
         return;
@@ -200,6 +213,9 @@ void sl_pen_place(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, s
     const int shift = align == SL_ALIGN_LEFT ? 0 : align == SL_ALIGN_RIGHT ? spare : spare / 2;
     SDL_Rect to = {area.x + SDL_max(shift, 0), area.y + (area.h - picture->h) / 2, picture->w, picture->h};
     sl_text_told(pen->text, type, to, _(string));
+    if (spare < 0) {
+        sl_text_cut(pen->text, picture->w, area.w, _(string));
+    }
     SDL_BlitSurface(picture, NULL, pen->sheet, &to);
     SDL_SetClipRect(pen->sheet, &before);
 }

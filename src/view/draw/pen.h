@@ -35,13 +35,16 @@ void sl_pen_curve(const sl_pen *pen, const double *x, const double *y, int n, do
 void sl_pen_focus(const sl_pen *pen, SDL_Rect area);
 
 SDL_Point sl_pen_size(const sl_pen *pen, sl_type type, sl_role ink, int wrap, const char *string);
+/* The largest type, from `type` down, in which string fits into area; the smallest where none does. */
+sl_type sl_pen_fitting(const sl_pen *pen, sl_type type, SDL_Rect area, const char *string);
 /* At x (left edge, middle or right edge) and top y; returns the area written. */
 SDL_Rect sl_pen_write(const sl_pen *pen, sl_type type, sl_role ink, int x, int y, sl_align align,
                       const char *string);
 /* Wrapped in the width of area, from its top; returns the height used. */
 int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, bool centred,
                 const char *string);
-/* In the middle of area's height; cut off at its edges. */
+/* In the middle of area's height; where it is too wide in smaller letters, and only then cut off at area's
+ * edges. */
 void sl_pen_place(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, sl_align align,
                   const char *string);
 

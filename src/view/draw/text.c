@@ -187,6 +187,14 @@ void sl_text_tell_to(sl_text *text, FILE *out)
     text->told = out;
 }
 
+static void tell_line(FILE *out, const char *string)
+{
+    for (const char *c = string; *c != '\0'; c++) { /* one thing said, one line */
+        fputc(*c == '\n' ? ' ' : *c, out);
+    }
+    fputc('\n', out);
+}
+
 void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string)
 {
     static const char *const names[SL_TYPE_COUNT] = {
@@ -197,10 +205,15 @@ void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *
         return;
     }
     fprintf(text->told, "words %d %d %d %d %s ", area.x, area.y, area.w, area.h, names[type]);
-    for (const char *c = string; *c != '\0'; c++) { /* one thing said, one line */
-        fputc(*c == '\n' ? ' ' : *c, text->told);
+    tell_line(text->told, string);
+}
+
+void sl_text_cut(const sl_text *text, int width, int place, const char *string)
+{
+    if (text->told != NULL) {
+        fprintf(text->told, "cut %d %d ", width, place);
+        tell_line(text->told, string);
     }
-    fputc('\n', text->told);
 }
 
 int sl_text_line_height(const sl_text *text, sl_type type)

@@ -14,12 +14,11 @@ void sl_button_draw(const sl_pen *pen, SDL_Rect area, const sl_button_look *look
     const bool one_line = area.h < 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL) + sl_pen_px(pen, 6.0);
     const int lift = sl_pen_px(pen, 3.0);
     const char *label = look->label;
-    sl_type type = look->key[0] == '\0' ? SL_TYPE_STRONG : SL_TYPE_BODY;
-    if (sl_pen_size(pen, type, ink, 0, label).x + 2 * lift > area.w) {
-        type = SL_TYPE_SMALL;
-    }
-    if (look->brief != NULL && sl_pen_size(pen, type, ink, 0, label).x + 2 * lift > area.w) {
+    const SDL_Rect room = {area.x + lift, area.y, area.w - 2 * lift, area.h};
+    sl_type type = sl_pen_fitting(pen, look->key[0] == '\0' ? SL_TYPE_STRONG : SL_TYPE_BODY, room, label);
+    if (look->brief != NULL && type < SL_TYPE_SMALL) {
         label = look->brief;
+        type = SL_TYPE_SMALL;
     }
     if (look->key[0] == '\0' || one_line) {
         sl_pen_place(pen, type, ink, area, SL_ALIGN_CENTRE, label);

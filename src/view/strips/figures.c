@@ -112,8 +112,8 @@ static void figure_label(const sl_stage *stage, int row, const char *head, const
     const sl_layout *l = &stage->layout;
     const int y = l->figures.y + row * l->row_h;
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
-    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){l->gutter.x, y, l->gutter.w, line},
-                 SL_ALIGN_LEFT, head);
+    const SDL_Rect first = {l->gutter.x, y, l->field.x - l->gutter.x, line}; /* nothing stands in the gap */
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, first, SL_ALIGN_LEFT, head);
     if (l->compact) {
         return;
     }

@@ -1,0 +1,45 @@
+# SPDX-License-Identifier: GPL-3.0-or-later
+"""Letters of every size in either language: what is told in words with their places (`watch --say`). Used by run.py."""
+import os
+import subprocess
+import tempfile
+
+
+def told(display, build, what, language, percent, keys):
+    """What the window tells of itself after each key: a text each."""
+    said = subprocess.run([os.path.join(build, "slowlift-watch"), *what, "--size", "1280x800", "--text", percent,
+                           "--language", language, "--say", keys], env=display.env, check=True, stdout=subprocess.PIPE,
+                          stderr=subprocess.DEVNULL, text=True).stdout
+    return said.split("\n== ")
+
+
+def nothing_cut(display, build, scene, check):
+    """However large the letters, in either language: no words of a strip, a panel or the day are wider than their place."""
+    strips = "End,End,Return,C,C,2,W,Escape,E,S,Escape,B,Escape,N,Escape,M,Escape"
+    day = "End,End,Return,Y,Return,1,Return,F1,Escape,I,Escape,Space,1"
+    with tempfile.TemporaryDirectory() as folder:
+        log = os.path.join(folder, "day.db")
+        subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, scene, "--operator", "op-1"], env=display.env,
+                       check=True, stdout=subprocess.DEVNULL)
+        for what, keys in (([scene], strips), (["--day", log], day)):
+            for language in ("en", "es"):
+                for percent in ("100", "130", "150", "200"):
+                    pages = told(display, build, what, language, percent, keys)
+                    cut = sorted({line for page in pages for line in page.splitlines() if line.startswith("cut ")})
+                    check(len(pages) > keys.count(",") and not cut, f"{language}, {percent} %: words have their place: {cut}")
+
+
+def rows_apart(display, build, scene, check):
+    """However large the letters, in either language: no row of the form runs into the next, nor out of its own place."""
+    for language in ("en", "es"):
+        for percent in ("100", "150", "200"):
+            lines = [line.split() for line in told(display, build, [scene], language, percent, "End,End,Return,F")[-1].splitlines()]
+            end = next(int(line[4]) + int(line[6]) for line in lines if line[:2] == ["place", "body"])
+            places = [place for place in (list(map(int, line[3:7])) for line in lines if line[:2] == ["place", "row"])
+                      if place[1] + place[3] <= end]  # below lie its keys
+            check(len(places) > 8, f"{language}, {percent} %: the form tells where its rows are")
+            boxes = [list(map(int, line[1:5])) for line in lines if line[0] == "words"]
+            wrong = [(top, height, box) for left, top, width, height in places for box in boxes
+                     if top <= box[1] + box[3] // 2 < top + height and left <= box[0] < left + width // 2 and
+                     not top <= box[1] <= box[1] + box[3] <= top + height]
+            check(not wrong, f"{language}, {percent} %: words stay inside their row: {wrong[:3]}")
