@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "estimate/members.h"
 #include "slowlift/estimate.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -309,6 +310,182 @@ START_TEST(a_faint_colour_leaves_for_the_same_reasons_as_a_strong_one)
 }
 END_TEST
 
+/* ---- members by hand -------------------------------------------------------------------------------- */
+
+/* Every member read on its own, arm by arm: its shares in thousandths, the moment at which it is down to the
+ * share, and whether the one arm leaves less than the other, in the bin of each of its draws. */
+START_TEST(a_rank_counts_what_each_member_reads)
+{
+    enum { MEMBERS = 41 }; /* two blocks of sixteen and some of a third */
+    static lane_history history;
+    static drawn_members drawn;
+    static sl_standing wanted[2];
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    memset(wanted, 0, sizeof wanted);
+    const int arms[2] = {ARM_6, ARM_3};
+    sl_rank_request request = usual;
+    request.members = MEMBERS;
+    request.share = 0.6;
+    request.minute = 12.0;
+    request.zone = ZONE_VIOLET;
+    request.one = ARM_6;
+    request.other = ARM_3;
+    sl_rank *const rank = rank_of(request);
+    long shown = 0, in_bin[SL_MOST_DRAWN][SL_INDEX_BINS] = {{0}},
+         shown_in[SL_MOST_DRAWN][SL_INDEX_BINS] = {{0}};
+    for (long first = 0; first < MEMBERS; first += LANES) {
+        double left[2][LANES];
+        members_draw(&drawn, &rank->plan, request.seed, first);
+        for (int a = 0; a < 2; a++) {
+            int bad = 0;
+            ck_assert(lanes_run(&history, &small.scene, &small.arms[arms[a]], 1.5, 0.85, &drawn.lanes, &bad));
+            for (int l = 0; l < LANES && first + l < MEMBERS; l++) {
+                member_zone zone;
+                double minute = 0.0;
+                member_zone_make(&zone, &small.scene, &small.arms[arms[a]], ZONE_VIOLET, &drawn.pigments, l);
+                const member_reading then = member_read(&zone, &history, l, 12.0);
+                left[a][l] = then.left;
+                wanted[a].members++;
+                wanted[a].count[SL_LEFT_THEN][lround(1000.0 * then.left)]++;
+                wanted[a].count[SL_BASE_THEN][lround(1000.0 * then.base_moved)]++;
+                wanted[a].count[SL_STRESS_THEN][lround(1000.0 * then.cystine_lost)]++;
+                if (member_gone(&zone, &history, l, 0.6, &minute)) {
+                    const member_reading gone = member_read(&zone, &history, l, minute);
+                    ck_assert_double_le(gone.left, 0.6);
+                    ck_assert_double_gt(member_read(&zone, &history, l, minute - 1.0 / 600.0).left, 0.6);
+                    wanted[a].gone++;
+                    wanted[a].count[SL_BASE_GONE][lround(1000.0 * gone.base_moved)]++;
+                    wanted[a].count[SL_STRESS_GONE][lround(1000.0 * gone.cystine_lost)]++;
+                }
+            }
+        }
+        for (int l = 0; l < LANES && first + l < MEMBERS; l++) {
+            const bool less = left[0][l] < left[1][l];
+            shown += less ? 1 : 0;
+            for (int d = 0; d < rank->plan.n; d++) {
+                const int bin = (int)floor(SL_INDEX_BINS * sl_draw(request.seed, first + l, d));
+                in_bin[d][bin]++;
+                shown_in[d][bin] += less ? 1 : 0;
+            }
+        }
+    }
+    ck_assert_int_eq(rank->members, MEMBERS);
+    ck_assert(!rank->stopped);
+    for (int a = 0; a < 2; a++) {
+        ck_assert_int_gt(wanted[a].gone, 0);
+        ck_assert_mem_eq(&rank->standing[arms[a] * SMALL_ZONES + ZONE_VIOLET], &wanted[a], sizeof wanted[a]);
+    }
+    ck_assert_int_eq(rank->surprise.members, MEMBERS);
+    ck_assert_int_eq(rank->surprise.shown, shown);
+    ck_assert_mem_eq(rank->surprise.in_bin, in_bin, sizeof in_bin);
+    ck_assert_mem_eq(rank->surprise.shown_in_bin, shown_in, sizeof shown_in);
+    sl_rank_free(rank);
+}
+END_TEST
+
+/* What is ranked: arms with a mix inside the model, in zones with a direct dye; two arms that are not cannot
+ * be asked about. */
+START_TEST(a_surprise_is_asked_of_arms_that_are_ranked)
+{
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    static const struct {
+        int zone, one, other;
+        bool good;
+    } cases[] = {{ZONE_RED, ARM_6, ARM_3, true},       {ZONE_RED, ARM_UNTREATED, ARM_3, false},
+                 {ZONE_RED, ARM_6, ARM_UNDYED, false}, {ZONE_RED, ARM_REDUCING, ARM_6, false},
+                 {ZONE_ROOT, ARM_6, ARM_3, false},     {ZONE_UNDYED, ARM_6, ARM_3, false},
+                 {-1, ARM_UNTREATED, ARM_UNDYED, true}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_rank_request request = usual;
+        request.members = 16;
+        request.threads = 3; /* all that was made for them goes back too */
+        request.zone = cases[i].zone;
+        request.one = cases[i].one;
+        request.other = cases[i].other;
+        sl_error error = {0};
+        sl_rank *rank = NULL;
+        ck_assert_int_eq(sl_rank_run(&rank, &small.scene, &request, &error), cases[i].good);
+        ck_assert_int_eq(rank != NULL, cases[i].good);
+        ck_assert_int_eq(error.code, cases[i].good ? SL_OK : SL_ERR_USAGE);
+        ck_assert_str_eq(error.found,
+                         cases[i].good ? "" : "one of the two arms has no mix or no direct dye there");
+        ck_assert(!rank || (rank->surprise.members == (cases[i].zone < 0 ? 0 : 16)));
+        sl_rank_free(rank);
+    }
+}
+END_TEST
+
+START_TEST(a_member_that_cannot_be_solved_is_named_with_its_arm)
+{
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    small.scene.chemistry.couple_l_mol_min.value =
+        1e9; /* no step is short enough: washing, without, goes well */
+    sl_rank_request request = usual;
+    request.members = 64;
+    request.threads = 2;
+    sl_error error = {0};
+    sl_rank *rank = NULL;
+    ck_assert(!sl_rank_run(&rank, &small.scene, &request, &error));
+    ck_assert_ptr_null(rank);
+    ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
+    ck_assert_ptr_nonnull(strstr(error.found, " of arm \""));
+    ck_assert_str_eq(error.wanted, "no member is dropped; narrow the spread");
+    small.scene.room_c = 31.0; /* a head */
+    ck_assert(!sl_rank_run(&rank, &small.scene, &request, &error));
+    ck_assert_int_eq(error.code, SL_ERR_USAGE);
+}
+END_TEST
+
+/* Middle members to the thousandth: the share of members that lie at or below it. */
+START_TEST(a_middle_is_where_its_share_of_members_has_been_counted)
+{
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    sl_rank_request request = usual;
+    request.members = 16;
+    sl_rank *const rank = rank_of(request);
+    sl_standing *const red = &rank->standing[ARM_6 * SMALL_ZONES + ZONE_RED];
+    *red = (sl_standing){.members = 10, .gone = 1};
+    red->count[SL_LEFT_THEN][0] = 1;
+    red->count[SL_LEFT_THEN][3] = 4;
+    red->count[SL_LEFT_THEN][999] = 4;
+    red->count[SL_LEFT_THEN][1000] = 1;
+    red->count[SL_BASE_GONE][1000] = 1;
+    sl_middle middle = sl_rank_middle(rank, ARM_6, ZONE_RED, SL_LEFT_THEN);
+    ck_assert(middle.p10 <= 0.0 && middle.p10 >= 0.0);
+    ck_assert_double_eq(middle.p50, 0.003);
+    ck_assert_double_eq(middle.p90, 0.999);
+    middle = sl_rank_middle(rank, ARM_6, ZONE_RED, SL_BASE_GONE);
+    ck_assert_double_eq(middle.p10, 1.0);
+    red->gone = 0;
+    middle = sl_rank_middle(rank, ARM_6, ZONE_RED, SL_BASE_GONE);
+    ck_assert(middle.p10 < 0.0 && middle.p50 < 0.0 && middle.p90 < 0.0);
+    sl_rank_free(rank);
+}
+END_TEST
+
+/* Ten of a hundred yes, hanging wholly on one draw, and not at all: q (1 - q) is 0.09. */
+START_TEST(the_index_of_a_rare_surprise_is_of_its_own_variance)
+{
+    sl_surprise surprise = {.members = 2000, .shown = 200};
+    for (int b = 0; b < SL_INDEX_BINS; b++) {
+        surprise.in_bin[0][b] = surprise.in_bin[1][b] = 100;
+        surprise.shown_in_bin[0][b] = b < 2 ? 100 : 0;
+        surprise.shown_in_bin[1][b] = b < 4 ? 50 : 0;
+    }
+    ck_assert_double_eq_tol(sl_surprise_index(&surprise, 0), 1.0 - 19.0 / 2000.0, 1e-12);
+    /* between: 4/20 of (0.5 - 0.1)^2 and 16/20 of 0.1^2 are 0.04 */
+    ck_assert_double_eq_tol(sl_surprise_index(&surprise, 1), 0.04 / 0.09 - 19.0 / 2000.0, 1e-12);
+    surprise.shown = 2000;
+    ck_assert_double_eq(sl_surprise_index(&surprise, 0), 0.0); /* always: nothing hangs on anything */
+    surprise.members = surprise.shown = 0;
+    ck_assert_double_eq(sl_surprise_index(&surprise, 0), 0.0);
+}
+END_TEST
+
 START_SUITE("rank")
 ADD(threads_do_not_matter)
 ADD(a_stopped_run_says_so_and_counts_whole_members)
@@ -321,4 +498,9 @@ ADD(the_parts_of_a_reason_add_up_to_the_colour_that_left)
 ADD(an_arm_that_seldom_gets_there_has_no_place)
 ADD(three_readings_are_what_they_say)
 ADD(a_faint_colour_leaves_for_the_same_reasons_as_a_strong_one)
+ADD(a_rank_counts_what_each_member_reads)
+ADD(a_surprise_is_asked_of_arms_that_are_ranked)
+ADD(a_member_that_cannot_be_solved_is_named_with_its_arm)
+ADD(a_middle_is_where_its_share_of_members_has_been_counted)
+ADD(the_index_of_a_rare_surprise_is_of_its_own_variance)
 END_SUITE
