@@ -524,6 +524,190 @@ START_TEST(folding_again_gives_another_bench)
 }
 END_TEST
 
+/* ---- at the very second --------------------------------------------------------------------------- */
+
+/* Two seconds apart are drift still; the next nanosecond is not. */
+START_TEST(clocks_two_seconds_apart_still_agree)
+{
+    const sl_instant from = instant(100.0, 1000.0, "a");
+    for (int sign = -1; sign <= 1; sign += 2) {
+        sl_instant to = instant(200.0, 1100.0 + 2.0 * sign, "a");
+        ck_assert_int_eq(sl_elapsed_between(&from, &to).clocks, SL_CLOCKS_AGREE);
+        ck_assert_double_eq(sl_elapsed_between(&from, &to).seconds, 100.0);
+        to.wall_ns += 1000 * sign;
+        ck_assert_int_eq(sl_elapsed_between(&from, &to).clocks, SL_CLOCKS_DISAGREE);
+        ck_assert_double_eq_tol(sl_elapsed_between(&from, &to).seconds, sign > 0 ? 102.000001 : 100.0, 1e-9);
+    }
+}
+END_TEST
+
+/* Three applications of their own, by hand: contact to contact and to the last water, and time under mixes
+ * alone. */
+START_TEST(three_applications_follow_one_another_as_planned)
+{
+    static const sl_bench_swatch thrice = {
+        .contact_s = 60,
+        .dwell_s = 600,
+        .label_s = 700,
+        .mix_age_s = 30,
+        .from_mixing = true,
+        .n_more = 2,
+        .more = {{.after_s = 100, .dwell_s = 500, .label_s = 900, .mix_age_s = 40},
+                 {.after_s = 200, .dwell_s = 400, .from_mixing = true}}};
+    ck_assert_int_eq(sl_bench_round_from_s(&thrice, 0), 0);
+    ck_assert_int_eq(sl_bench_round_from_s(&thrice, 1), 700);
+    ck_assert_int_eq(sl_bench_round_from_s(&thrice, 2), 1400);
+    ck_assert_int_eq(sl_bench_span_s(&thrice), 1800);
+    ck_assert_int_eq(sl_bench_lying_s(&thrice), 1500);
+    static const sl_bench_round wanted[] = {{60, 600, 700, 30, true},
+                                            {100, 500, 900, 40, false},
+                                            {200, 400, 0, 0, true},
+                                            {60, 600, 700, 30, true}};
+    for (int round = 0; round < 4; round++) {
+        const sl_bench_round got = sl_bench_round_of(&thrice, round);
+        ck_assert_int_eq(got.after_s, wanted[round].after_s);
+        ck_assert_int_eq(got.dwell_s, wanted[round].dwell_s);
+        ck_assert_int_eq(got.label_s, wanted[round].label_s);
+        ck_assert_int_eq(got.mix_age_s, wanted[round].mix_age_s);
+        ck_assert_int_eq(got.from_mixing, wanted[round].from_mixing);
+    }
+}
+END_TEST
+
+/* A label that is used up to its last second was kept; a second more was not. At that second it is due, and
+ * between a plan and a label of the same length the plan is named. */
+START_TEST(a_label_is_kept_to_its_last_second)
+{
+    static sl_bench_swatch one = {.code = "AA1", .dwell_s = 900, .label_s = 600};
+    for (int late = 0; late < 2; late++) {
+        n_events = 0;
+        events[n_events] = event_of(SL_EVENT_STARTED, -1, 0.0);
+        n_events++;
+        events[n_events] = event_of(SL_EVENT_APPLIED, 0, 0.0);
+        n_events++;
+        events[n_events] = event_of(SL_EVENT_RINSED, 0, 600.0 + late);
+        n_events++;
+        sl_bench_fold(&bench, &one, 1, events, n_events);
+        ck_assert_int_eq(bench.state[0].over_label, late);
+    }
+    sl_due due[4];
+    sl_on_the_hair on;
+    const sl_instant now = at_s(600.0);
+    sl_bench_fold(&bench, &one, 1, events, 2);
+    ck_assert(sl_bench_on_hair(&bench, 0, &now, &on) && on.has_label);
+    ck_assert_double_eq(on.label_left_s, 0.0);
+    ck_assert_double_eq(on.late_s, -300.0);
+    const sl_due *rinse = due_of(due, sl_bench_due(&bench, &now, due, 4), SL_EVENT_RINSED, 0);
+    ck_assert(rinse && rinse->by_label && rinse->in_s <= 0.0);
+    one.dwell_s = 600;
+    rinse = due_of(due, sl_bench_due(&bench, &now, due, 4), SL_EVENT_RINSED, 0);
+    ck_assert(rinse && !rinse->by_label);
+    one.on_person = true;
+    bench.stopping = true;
+    bench.stop_reason = SL_REASON_EYES;
+    ck_assert(sl_bench_calls(&bench, rinse, &now)); /* beside an eye, from that second on */
+    const sl_instant before = at_s(599.9);
+    ck_assert(!sl_bench_calls(&bench, rinse, &before));
+    one.label_s = 0;
+    ck_assert(sl_bench_on_hair(&bench, 0, &now, &on) && !on.has_label);
+    ck_assert(!sl_bench_calls(&bench, rinse, &now));
+    one = (sl_bench_swatch){.code = "AA1", .dwell_s = 900, .label_s = 600};
+}
+END_TEST
+
+/* A bounce is the same key for the same swatch within seven tenths of a second. */
+START_TEST(a_key_counts_again_after_seven_tenths_of_a_second)
+{
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    happened(SL_EVENT_APPLIED, 1, 1.0);
+    happened(SL_EVENT_LOOKED, 0, 300.0);
+    const sl_event *const last = &events[n_events - 1];
+    sl_event next = event_of(SL_EVENT_LOOKED, 0, 0.0);
+    next.at = last->at;
+    next.at.boot_ns += 700000000 - 1000;
+    next.at.wall_ns = last->at.wall_ns + 700000000 - 1000;
+    ck_assert(!sl_bench_takes(&bench, last, &next));
+    ck_assert(sl_bench_takes(&bench, NULL, &next));
+    next.at.boot_ns += 1000;
+    next.at.wall_ns += 1000;
+    ck_assert(sl_bench_takes(&bench, last, &next));
+    next = event_of(SL_EVENT_LOOKED, 1, 300.1); /* of another swatch */
+    ck_assert(sl_bench_takes(&bench, last, &next));
+    happened(SL_EVENT_NOTED, 0, 301.0); /* notes may follow at once */
+    next = event_of(SL_EVENT_NOTED, 0, 301.1);
+    ck_assert(sl_bench_takes(&bench, &events[n_events - 1], &next));
+}
+END_TEST
+
+/* What is due, at any size of the list: the soonest, in order, ties as they stand on the bench. */
+START_TEST(the_soonest_are_kept_whatever_the_room)
+{
+    static const sl_bench_swatch five[] = {{.code = "AA1", .contact_s = 50},
+                                           {.code = "BB2", .contact_s = 20},
+                                           {.code = "CC3", .contact_s = 70},
+                                           {.code = "DD4", .contact_s = 20},
+                                           {.code = "EE5", .contact_s = 10}};
+    static const int order[] = {4, 1, 3, 0, 2};
+    n_events = 0;
+    events[n_events] = event_of(SL_EVENT_STARTED, -1, 0.0);
+    n_events++;
+    sl_bench_fold(&bench, five, 5, events, n_events);
+    const sl_instant now = at_s(30.0);
+    for (int room = 0; room <= 7; room++) {
+        sl_due due[7];
+        const int n = sl_bench_due(&bench, &now, due, room);
+        ck_assert_int_eq(n, room < 5 ? room : 5);
+        for (int i = 0; i < n; i++) {
+            ck_assert_int_eq(due[i].swatch, order[i]);
+            ck_assert_double_eq_tol(due[i].in_s, five[order[i]].contact_s - 30.0, 1e-6);
+            ck_assert_int_eq(due[i].kind, SL_EVENT_APPLIED);
+        }
+    }
+    sl_bench_fold(&bench, five, 5, events, 0); /* before the day begins nothing is due */
+    sl_due due[7];
+    ck_assert_int_eq(sl_bench_due(&bench, &now, due, 7), 0);
+}
+END_TEST
+
+/* In a second application looks are due that come before it is off; the first keeps all that were planned. */
+START_TEST(looks_of_a_second_application_end_with_it)
+{
+    static sl_bench_swatch twice = {.code = "AA1",
+                                    .dwell_s = 300,
+                                    .n_looks = 2,
+                                    .look_s = {200, 400},
+                                    .n_more = 1,
+                                    .more = {{.after_s = 60, .dwell_s = 400}}};
+    n_events = 0;
+    events[n_events] = event_of(SL_EVENT_APPLIED, 0, 0.0);
+    n_events++;
+    events[n_events] = event_of(SL_EVENT_LOOKED, 0, 200.0);
+    n_events++;
+    sl_bench_fold(&bench, &twice, 1, events, n_events);
+    sl_due due[4];
+    sl_instant now = at_s(210.0);
+    const sl_due *look = due_of(due, sl_bench_due(&bench, &now, due, 4), SL_EVENT_LOOKED, 0);
+    ck_assert(look && look->in_s > 189.9); /* though it comes after the plan's water */
+    events[n_events] = event_of(SL_EVENT_RINSED, 0, 300.0);
+    n_events++;
+    events[n_events] = event_of(SL_EVENT_APPLIED, 0, 360.0);
+    n_events++;
+    sl_bench_fold(&bench, &twice, 1, events, n_events);
+    now = at_s(370.0);
+    look = due_of(due, sl_bench_due(&bench, &now, due, 4), SL_EVENT_LOOKED, 0);
+    ck_assert(look && look->in_s > 189.9);
+    events[n_events] = event_of(SL_EVENT_LOOKED, 0, 560.0);
+    n_events++;
+    sl_bench_fold(&bench, &twice, 1, events, n_events);
+    ck_assert_ptr_null(
+        due_of(due, sl_bench_due(&bench, &now, due, 4), SL_EVENT_LOOKED, 0)); /* at 400 it is off */
+    twice.more[0].dwell_s = 401;
+    ck_assert_ptr_nonnull(due_of(due, sl_bench_due(&bench, &now, due, 4), SL_EVENT_LOOKED, 0));
+    twice.more[0].dwell_s = 400;
+}
+END_TEST
+
 START_SUITE("clock")
 ADD(a_day_is_not_read_and_written_as_the_calendar_has_it)
 ADD(today_is_not_that_of_the_machine_unless_a_test_sets_it)
@@ -543,4 +727,10 @@ ADD(what_another_program_did_or_what_lies_before_a_stop_is_undone)
 ADD(what_was_undone_leaves_a_trace)
 ADD(a_key_that_bounces_is_taken_twice)
 ADD(folding_again_gives_another_bench)
+ADD(clocks_two_seconds_apart_still_agree)
+ADD(three_applications_follow_one_another_as_planned)
+ADD(a_label_is_kept_to_its_last_second)
+ADD(a_key_counts_again_after_seven_tenths_of_a_second)
+ADD(the_soonest_are_kept_whatever_the_room)
+ADD(looks_of_a_second_application_end_with_it)
 END_SUITE
