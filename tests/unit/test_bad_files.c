@@ -285,6 +285,147 @@ START_TEST(what_is_found_and_what_is_wanted_is_said_to_the_word)
 }
 END_TEST
 
+/* ---- how much a file may hold --------------------------------------------------------------------- */
+
+static sl_code parsed_as(const char *text, sl_error *error)
+{
+    sl_yaml document = {.root = NULL};
+    *error = (sl_error){.code = SL_OK};
+    const bool good = sl_yaml_parse(&document, text, strlen(text), "much.yaml", error);
+    ck_assert_int_eq(good, error->code == SL_OK);
+    ck_assert_int_eq(good, document.root != NULL);
+    sl_yaml_free(&document);
+    ck_assert_ptr_null(document.root);
+    return error->code;
+}
+
+/* "prefix", then so many times "each" ("k": a key with its number and a value), then "suffix". */
+static char *repeated(const char *prefix, const char *each, int n, const char *suffix)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *const out = open_memstream(&text, &length);
+    ck_assert_ptr_nonnull(out);
+    fputs(prefix, out);
+    for (int i = 0; i < n; i++) {
+        if (each[0] == 'k') {
+            fprintf(out, "k%d: x\n", i);
+        } else {
+            fputs(each, out);
+        }
+    }
+    fputs(suffix, out);
+    ck_assert_int_eq(fclose(out), 0);
+    return text;
+}
+
+typedef struct much_case {
+    const char *prefix, *each, *suffix;
+    int most; /* of `each` */
+    const char *found, *wanted;
+    int line, column; /* of the one that is too much */
+} much_case;
+
+/* Up to the bound it is read, one further it is refused, with the bound (the bounds themselves: node.h). */
+START_TEST(a_file_holds_as_much_as_it_may_and_no_more)
+{
+    static const much_case cases[] = {
+        /* a mapping and its key are two of the values, this list the third */
+        {"a: [", "x,", "]", SL_MAX_NODES - 3, "this file holds too many values", "20000", 1, 0},
+        {"", "k", "", SL_MAX_KEYS, "this mapping holds too many keys", NULL, SL_MAX_KEYS + 1, 1},
+        {"a: ", "x", "", SL_MAX_TEXT, "this text is too long", "2000 bytes", 1, 4}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        for (int over = 0; over < 2; over++) {
+            char *const text =
+                repeated(cases[i].prefix, cases[i].each, cases[i].most + over, cases[i].suffix);
+            sl_error error;
+            ck_assert_int_eq(parsed_as(text, &error), over ? SL_ERR_TOO_LARGE : SL_OK);
+            if (over) {
+                ck_assert_str_eq(error.found, cases[i].found);
+                ck_assert(!cases[i].wanted || strcmp(error.wanted, cases[i].wanted) == 0);
+                ck_assert_int_eq(error.line, cases[i].line);
+                ck_assert(cases[i].column == 0 || error.column == cases[i].column);
+            }
+            free(text);
+        }
+    }
+}
+END_TEST
+
+START_TEST(lists_stand_sixteen_deep_in_each_other_and_no_deeper)
+{
+    for (int deep = SL_MAX_DEPTH - 2; deep <= SL_MAX_DEPTH + 1; deep++) {
+        char text[128];
+        snprintf(text, sizeof text, "a: %.*sx%.*s", deep, "[[[[[[[[[[[[[[[[[[[[[[", deep,
+                 "]]]]]]]]]]]]]]]]]]]]]]");
+        sl_error error;
+        /* the mapping on top is one of them */
+        ck_assert_int_eq(parsed_as(text, &error), deep + 1 <= SL_MAX_DEPTH ? SL_OK : SL_ERR_TOO_LARGE);
+        if (error.code != SL_OK) {
+            ck_assert_str_eq(error.found, "lists and mappings stand too deep in each other");
+            ck_assert_str_eq(error.wanted, "16");
+            ck_assert_int_eq(error.column, 4 + SL_MAX_DEPTH - 1);
+        }
+    }
+}
+END_TEST
+
+/* A tree of everything: kinds, order, counts, places. */
+START_TEST(a_file_becomes_the_tree_that_was_written)
+{
+    static const char text[] =
+        "a: one\nlist:\n  - x\n  - [y, z]\n  - {k: v}\nempty: []\nnone: {}\nlast: \"\"\n";
+    sl_yaml document = {.root = NULL};
+    ck_assert(sl_yaml_parse(&document, text, sizeof text - 1, "tree.yaml", NULL));
+    const sl_node *const root = document.root;
+    ck_assert(root->kind == SL_NODE_MAPPING && root->n == 5 && root->line == 1 && root->column == 1);
+    const sl_node *const a = sl_node_child(root, "a"), *const list = sl_node_child(root, "list");
+    ck_assert(a == root->first && a->next == list && a->kind == SL_NODE_TEXT && a->line == 1 &&
+              a->column == 4);
+    ck_assert_str_eq(a->text, "one");
+    ck_assert_str_eq(a->file, "tree.yaml");
+    ck_assert(list->kind == SL_NODE_LIST && list->n == 3 && list->key_line == 2 && list->key_column == 1);
+    const sl_node *const second = list->first->next;
+    ck_assert_str_eq(list->first->text, "x");
+    ck_assert(list->first->line == 3 && list->first->column == 5 && !list->first->key);
+    ck_assert(second->kind == SL_NODE_LIST && second->n == 2 && second->last == second->first->next);
+    ck_assert_str_eq(second->last->text, "z");
+    ck_assert(second->last->line == 4 && second->last->column == 9 && !second->last->next);
+    ck_assert(list->last == second->next && list->last->kind == SL_NODE_MAPPING);
+    ck_assert_str_eq(sl_node_child(list->last, "k")->text, "v");
+    ck_assert(sl_node_child(root, "empty")->n == 0 && sl_node_child(root, "none")->n == 0);
+    ck_assert(root->last == sl_node_child(root, "last") && root->last->text[0] == '\0' && !root->last->next);
+    ck_assert_ptr_null(sl_node_child(root, "b"));
+    sl_yaml_free(&document);
+}
+END_TEST
+
+/* libyaml's own complaint, where it is none of the two that everybody meets, and a tab wherever its line is.
+ */
+START_TEST(a_file_that_is_not_well_formed_is_told_in_plain_words)
+{
+    static const struct {
+        const char *text, *found, *wanted;
+        int line, column;
+    } cases[] = {{"a: x\n\tb: y\n", "a tab", "indent with spaces", 2, 1},
+                 {"a: x\r\n\tb: y\r\n", "a tab", "indent with spaces", 2, 1},
+                 {"a: x\r\r\tb: y\r", NULL, NULL, 0, 0},
+                 {"a: x: y\n", "a colon where no key ends",
+                  "put a text that holds \": \" in quotation marks, or check the indentation", 1, 5},
+                 {"a: [x\n", NULL, NULL, 2, 1}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_error error;
+        ck_assert_int_ne(parsed_as(cases[i].text, &error), SL_OK);
+        if (cases[i].found) {
+            ck_assert_str_eq(error.found, cases[i].found);
+            ck_assert_str_eq(error.wanted, cases[i].wanted);
+        }
+        ck_assert(cases[i].line == 0 || (error.line == cases[i].line && error.column == cases[i].column));
+        ck_assert_str_eq(error.file, "much.yaml");
+    }
+}
+END_TEST
+
 START_SUITE("bad files")
 ADD(every_bad_file_gets_its_one_message)
 ADD(no_bad_file_loads_as_a_scene)
@@ -299,4 +440,8 @@ ADD(more_than_20000_values_are_refused)
 ADD(a_message_holds_no_control_byte_and_no_half_letter)
 ADD(without_a_resolver_a_reference_is_missing)
 ADD(what_is_found_and_what_is_wanted_is_said_to_the_word)
+ADD(a_file_holds_as_much_as_it_may_and_no_more)
+ADD(lists_stand_sixteen_deep_in_each_other_and_no_deeper)
+ADD(a_file_becomes_the_tree_that_was_written)
+ADD(a_file_that_is_not_well_formed_is_told_in_plain_words)
 END_SUITE

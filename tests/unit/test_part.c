@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "scene/part/part_lines.h"
+#include "scene/records.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -892,6 +893,123 @@ START_TEST(a_line_s_word_ends_with_a_blank_or_its_line)
 }
 END_TEST
 
+/* ---- the fingerprint, to the last bit and the last of each list ------------------------------------------
+ */
+
+START_TEST(every_bit_of_a_number_moves_the_fingerprint)
+{
+    fresh();
+    const uint64_t before = sl_scene_fingerprint(&small.scene);
+    uint64_t seen_before[64];
+    for (int bit = 0; bit < 64; bit++) {
+        uint64_t bits = 0;
+        memcpy(&bits, &small.scene.until_min, sizeof bits);
+        bits ^= UINT64_C(1) << bit;
+        memcpy(&small.scene.until_min, &bits, sizeof bits);
+        seen_before[bit] = sl_scene_fingerprint(&small.scene);
+        ck_assert(seen_before[bit] != before);
+        for (int other = 0; other < bit; other++) {
+            ck_assert(seen_before[other] != seen_before[bit]);
+        }
+        bits ^= UINT64_C(1) << bit;
+        memcpy(&small.scene.until_min, &bits, sizeof bits);
+    }
+    small.scene.hair_g += 1.0; /* how much hair is weighed for: no member depends on it */
+    ck_assert(sl_scene_fingerprint(&small.scene) == before);
+}
+END_TEST
+
+/* Every constant of the chemistry's table, its value and its grade. */
+START_TEST(every_constant_of_the_chemistry_moves_the_fingerprint)
+{
+    fresh();
+    const uint64_t before = sl_scene_fingerprint(&small.scene);
+    for (size_t i = 0; i < sl_chemistry_n_fields; i++) {
+        sl_param *const param = sl_field_param(&sl_chemistry_fields[i], &small.scene.chemistry);
+        const sl_param kept = *param;
+        param->value += 0.5;
+        ck_assert_msg(sl_scene_fingerprint(&small.scene) != before, "value of %s",
+                      sl_chemistry_fields[i].key);
+        *param = kept;
+        param->grade = kept.grade == SL_GRADE_ASSUMED ? SL_GRADE_FITTED : SL_GRADE_ASSUMED;
+        ck_assert_msg(sl_scene_fingerprint(&small.scene) != before, "grade of %s",
+                      sl_chemistry_fields[i].key);
+        *param = kept;
+        param->source = "another source"; /* no number */
+        ck_assert(sl_scene_fingerprint(&small.scene) == before);
+        *param = kept;
+    }
+}
+END_TEST
+
+START_TEST(the_last_of_every_list_moves_the_fingerprint)
+{
+    fresh();
+    small.scene.n_points = 2;
+    small.arms[SMALL_ARMS - 1].n_steps = SL_MAX_STEPS;
+    small.dyes[SMALL_DYES - 1].n_bands = SL_MAX_BANDS;
+    small.zones[ZONE_MIXED].recipe.n_dyes = SL_MAX_DYES_PER_ZONE;
+    sl_recipe *const recipe = &small.zones[ZONE_MIXED].recipe;
+    double *const numbers[] = {&small.hairs[0].porosity,
+                               &small.hairs[SMALL_HAIRS - 1].porosity,
+                               &small.dyes[0].rim_share.value,
+                               &small.dyes[SMALL_DYES - 1].bands[SL_MAX_BANDS - 1].height,
+                               &small.mixes[0].activity,
+                               &small.mixes[SMALL_MIXES - 1].activity,
+                               &recipe->strength[SL_MAX_DYES_PER_ZONE - 1],
+                               &small.zones[0].recipe.strength[0],
+                               &small.arms[0].contact_min,
+                               &small.arms[SMALL_ARMS - 1].steps[SL_MAX_STEPS - 1].duration_min,
+                               &small.scene.points[0].time_min,
+                               &small.scene.points[1].temperature_c,
+                               &small.scene.aims.zone_left[0],
+                               &small.scene.aims.zone_left[SL_MAX_ZONES - 1],
+                               &small.scene.aims.zone_near[SL_MAX_ZONES - 1],
+                               &small.mixes[1].loss_l_mol_min.value};
+    const uint64_t before = sl_scene_fingerprint(&small.scene);
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        ck_assert_msg(changed(numbers[i]) != before, "number %zu", i);
+    }
+    double *const beyond[] = {&small.scene.points[2].time_min, &small.dyes[0].bands[1].height,
+                              &small.zones[0].recipe.strength[1], &small.arms[1].steps[3].duration_min};
+    for (size_t i = 0; i < sizeof beyond / sizeof beyond[0]; i++) {
+        ck_assert_msg(changed(beyond[i]) == before, "number %zu behind its list", i);
+    }
+    small.scene.points[1].time_min = 7.0;
+    ck_assert(sl_scene_fingerprint(&small.scene) != before);
+    fresh();
+    for (int arm = 0; arm < SMALL_ARMS; arm++) { /* a name is ended: moving a letter on is another name */
+        small.arms[arm].name = arm == 0 ? "ab" : arm == 1 ? "c" : small.arms[arm].name;
+    }
+    const uint64_t ab = sl_scene_fingerprint(&small.scene);
+    small.arms[0].name = "a";
+    small.arms[1].name = "bc";
+    ck_assert(sl_scene_fingerprint(&small.scene) != ab);
+}
+END_TEST
+
+/* What lies on the hair has a fingerprint of its own, whatever its label says; several mixes have none. */
+START_TEST(a_mix_is_known_by_what_is_in_it)
+{
+    fresh();
+    const uint64_t six = sl_mix_fingerprint(&small.mixes[MIX_POWDER_6]);
+    ck_assert(six != sl_mix_fingerprint(&small.mixes[MIX_POWDER_3]));
+    ck_assert(sl_arm_fingerprint(&small.scene, ARM_6) == six);
+    ck_assert(sl_arm_fingerprint(&small.scene, ARM_UNTREATED) == 0);
+    small.mixes[MIX_POWDER_6].label_max_min = 25.0;
+    small.mixes[MIX_POWDER_6].label_told_min = 20.0;
+    small.mixes[MIX_POWDER_6].label_from_contact = true;
+    ck_assert(sl_mix_fingerprint(&small.mixes[MIX_POWDER_6]) == six);
+    ck_assert_double_eq(small.mixes[MIX_POWDER_6].label_max_min, 25.0);
+    small.arms[ARM_6].steps[2] = small.arms[ARM_6].steps[0];
+    ck_assert(sl_arm_fingerprint(&small.scene, ARM_6) == 0);
+    small.arms[ARM_6].steps[0] = small.arms[ARM_6].steps[1]; /* a rinse first */
+    ck_assert(sl_arm_fingerprint(&small.scene, ARM_6) == six);
+    small.mixes[MIX_POWDER_6].ph.value += 0.1;
+    ck_assert(sl_mix_fingerprint(&small.mixes[MIX_POWDER_6]) != six);
+}
+END_TEST
+
 START_SUITE("part")
 ADD(a_part_read_back_writes_the_same_bytes)
 ADD(parts_added_up_are_the_bytes_of_the_whole)
@@ -917,4 +1035,8 @@ ADD(a_part_of_no_version_is_no_newer_one)
 ADD(a_part_cut_short_names_the_last_line_that_is_there)
 ADD(sixteen_digits_are_read_at_the_very_end_of_the_text)
 ADD(a_line_s_word_ends_with_a_blank_or_its_line)
+ADD(every_bit_of_a_number_moves_the_fingerprint)
+ADD(every_constant_of_the_chemistry_moves_the_fingerprint)
+ADD(the_last_of_every_list_moves_the_fingerprint)
+ADD(a_mix_is_known_by_what_is_in_it)
 END_SUITE
