@@ -851,6 +851,148 @@ START_TEST(an_arm_without_a_swatch_has_a_planned_time)
 }
 END_TEST
 
+static void read_with_floor(double floor)
+{
+    sl_log_test test;
+    forget();
+    ck_assert(sl_log_find(made.log, made.test, &test, NULL));
+    ck_assert(sl_compare_read(&compare, made.log, &test, floor, NULL));
+}
+
+/* "about half" is 0.50 left and "mostly gone" 0.25 (saw.h): a quarter apart, without a spread. */
+START_TEST(means_that_are_just_the_floor_apart_do_not_tie_or_a_little_more_do)
+{
+    log_made_begin(&made);
+    for (int block = 0; block < 2; block++) {
+        see(log_made_swatch(&made, "powder + 3 %", block), SL_WIPE_HALF);
+        see(log_made_swatch(&made, "powder + 6 %", block), SL_WIPE_MOSTLY_GONE);
+        see(log_made_swatch(&made, "powder + water", block), SL_WIPE_MOSTLY_GONE);
+    }
+    static const struct {
+        double floor;
+        int place; /* of the one with more left */
+    } cases[] = {{0.25, 1}, {0.2499, 3}, {0.26, 1}, {0.0, 3}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        read_with_floor(cases[i].floor);
+        ck_assert_double_eq(compare->asked_floor, cases[i].floor);
+        ck_assert_int_eq(at("powder + 3 %")->place, cases[i].place);
+        ck_assert_int_eq(at("powder + 6 %")->place, 1);
+        ck_assert_int_eq(at("powder + water")->place, 1);
+    }
+    see(log_made_swatch(&made, "powder + 3 %", 2), SL_WIPE_NO_CHANGE); /* now they scatter */
+    read_with_floor(0.0);
+    ck_assert_int_eq(at("powder + 3 %")->place, 1);
+    end();
+}
+END_TEST
+
+/* 0.50 and 0.80: 0.045 about their mean; 0.25, 0.50 and 0.80: 0.1516667; one alone: nothing. Two swatches of
+ * undyed hair are no arm that scatters. */
+START_TEST(the_spread_of_all_arms_is_not_that_of_each_about_its_own_mean)
+{
+    log_made_begin(&made);
+    see(log_made_swatch(&made, "powder + 6 %", 0), SL_WIPE_HALF);
+    read_compare();
+    ck_assert_double_eq(compare->pooled_sd, -1.0);
+    see(log_made_swatch(&made, "powder + 3 %", 0), SL_WIPE_HALF);
+    see(log_made_swatch(&made, "powder + 3 %", 1), SL_WIPE_SLIGHT);
+    read_compare();
+    ck_assert_double_eq_tol(compare->pooled_sd, sqrt(0.045), 1e-12);
+    see(log_made_swatch(&made, "powder + water", 0), SL_WIPE_MOSTLY_GONE);
+    see(log_made_swatch(&made, "powder + water", 1), SL_WIPE_HALF);
+    see(log_made_swatch(&made, "powder + water", 2), SL_WIPE_SLIGHT);
+    read_compare();
+    ck_assert_double_eq_tol(compare->pooled_sd, sqrt((0.045 + 0.15166666666666667) / 3.0), 1e-12);
+    end();
+}
+END_TEST
+
+START_TEST(of_several_looks_after_hours_another_than_the_last_counts)
+{
+    log_made_begin(&made);
+    const int one = log_made_swatch(&made, "powder + 6 %", 0),
+              two = log_made_swatch(&made, "powder + 6 %", 1);
+    see(one, SL_WIPE_HALF);
+    see(two, SL_WIPE_HALF);
+    keep(by_eye(one, "red", SL_NOT_READ, 48.0, SL_WIPE_GHOST));
+    keep(by_eye(one, "red", SL_NOT_READ, 24.0, SL_WIPE_SLIGHT));
+    keep(by_eye(one, "violet", SL_NOT_READ, 72.0, SL_WIPE_NO_CHANGE));
+    read_compare();
+    ck_assert_int_eq(at("powder + 6 %")->seen[SL_BASIS_GRADE].n, 2);
+    ck_assert_int_eq(at("powder + 6 %")->later.n, 1);
+    ck_assert_double_eq_tol(at("powder + 6 %")->later.mean, 0.10 - 0.50, 1e-12);
+    end();
+}
+END_TEST
+
+/* Half a minute under the mix is on the way, less is the start. */
+START_TEST(a_grade_at_the_start_keeps_the_instrument_from_being_the_measure)
+{
+    for (int early = 0; early < 2; early++) {
+        log_made_begin(&made);
+        measure(0, "red", 0.0, SL_NOT_READ, red_at_start);
+        measure(0, "undyed", 0.0, SL_NOT_READ, bare_at_start);
+        measure(0, "red", 5.0, SL_NOT_READ, red_at_end);
+        measure(0, "undyed", 5.0, SL_NOT_READ, bare_at_end);
+        see_at(1, early ? 0.49 : 0.5, SL_WIPE_SLIGHT);
+        read_compare();
+        ck_assert_int_eq(compare->basis[named_zone(compare->scene, "red")],
+                         early ? SL_BASIS_COLOUR : SL_BASIS_GRADE);
+        end();
+    }
+}
+END_TEST
+
+/* A start of dE*ab 2 shows a colour (assumed; docs/science.md), and of less none. */
+START_TEST(a_start_that_just_shows_a_colour_is_passed_over_or_one_below_it_is_not)
+{
+    for (int below = 0; below < 2; below++) {
+        log_made_begin(&made);
+        measure(0, "red", 0.0, SL_NOT_READ, (colour){42.0, 0.0, 0.0});
+        measure(0, "undyed", 0.0, SL_NOT_READ, (colour){below ? 40.25 : 40.0, 0.0, 0.0});
+        measure(0, "red", SL_NOT_READ, SL_NOT_READ, (colour){50.0, 0.0, 3.0});
+        measure(0, "undyed", SL_NOT_READ, SL_NOT_READ, (colour){50.0, 0.0, 2.5});
+        read_compare();
+        int shares = 0;
+        for (int i = 0; i < compare->n_groups; i++) {
+            const sl_seen_group *const group = &compare->groups[i];
+            const bool is = group->minute <= SL_NOT_READ && group->left[SL_BASIS_COLOUR] > SL_NOT_READ &&
+                            group->zone == named_zone(compare->scene, "red");
+            shares += is ? 1 : 0;
+            ck_assert(!is || fabs(group->left[SL_BASIS_COLOUR] - 0.25) < 1e-12);
+        }
+        ck_assert_int_eq(shares, below ? 0 : 1);
+        end();
+    }
+}
+END_TEST
+
+/* Up to the scene's last minute and not past it; a millionth of the colour is none to take a ratio of. */
+START_TEST(the_model_is_silent_at_the_last_minute_or_takes_a_ratio_of_nothing)
+{
+    log_made_begin(&made);
+    read_compare();
+    const int arm = named_arm(compare->scene, "powder + 6 %"), red = named_zone(compare->scene, "red");
+    const double last = compare->scene->until_min - compare->scene->arms[arm].contact_min;
+    double left[SL_MAX_ZONES];
+    ck_assert(sl_model_seen_at(compare, arm, last, left, NULL));
+    ck_assert(left[red] > 0.0 && left[red] < 1.0);
+    ck_assert(sl_model_seen_at(compare, arm, last + 0.01, left, NULL));
+    ck_assert(left[red] <= SL_NOT_READ);
+    const double had[SL_MAX_ZONES] = {1e-6, 2e-6, 0.0, 0.5}, planned[SL_MAX_ZONES] = {1.0, 1e-6, 1.0, 0.0};
+    double ratio[SL_MAX_ZONES];
+    for (int z = 0; z < SL_MAX_ZONES; z++) {
+        ratio[z] = 7.0;
+    }
+    ck_assert_int_ge(compare->scene->n_zones, 4);
+    sl_planned_over_had(compare->scene, planned, had, ratio);
+    ck_assert(ratio[0] > 6.9 && ratio[2] > 6.9 && (compare->scene->n_zones == 4 || ratio[4] > 6.9));
+    ck_assert_double_eq_tol(ratio[1], 0.5, 1e-12);
+    ck_assert_double_eq(ratio[3], 0.0);
+    end();
+}
+END_TEST
+
 START_SUITE("compare, at its edges")
 ADD(of_a_class_of_judges_some_are_left_out)
 ADD(a_judge_s_first_grade_is_not_the_one_that_counts)
@@ -880,4 +1022,11 @@ ADD(a_swatch_of_an_arm_that_the_scene_lacks_counts_for_another)
 ADD(pieces_of_untreated_hair_lose_colour_by_the_model)
 ADD(a_swatch_without_a_contact_changes_what_the_model_says_of_its_arm)
 ADD(an_arm_without_a_swatch_has_a_planned_time)
+CASE("floors, spreads and starts")
+ADD(means_that_are_just_the_floor_apart_do_not_tie_or_a_little_more_do)
+ADD(the_spread_of_all_arms_is_not_that_of_each_about_its_own_mean)
+ADD(of_several_looks_after_hours_another_than_the_last_counts)
+ADD(a_grade_at_the_start_keeps_the_instrument_from_being_the_measure)
+ADD(a_start_that_just_shows_a_colour_is_passed_over_or_one_below_it_is_not)
+ADD(the_model_is_silent_at_the_last_minute_or_takes_a_ratio_of_nothing)
 END_SUITE

@@ -1350,6 +1350,175 @@ START_TEST(a_text_of_a_log_is_read_past_its_room_or_raw)
 }
 END_TEST
 
+/* ---- events and readings, as they are kept ----------------------------------------------------------------
+ */
+
+static void kept_as(const char *table, const char *columns, const char *wanted)
+{
+    char text[600];
+    snprintf(text, sizeof text, "SELECT %s FROM %s ORDER BY kept DESC LIMIT 1", columns, table);
+    sl_statement row = sl_sql(made.log, text, NULL);
+    ck_assert_msg(sl_next_row(&row), "%s", text);
+    ck_assert_str_eq(sl_text_at(&row, 0), wanted);
+    ck_assert(sl_sql_leave(&row));
+}
+
+/* Each member in its own column: what was not said is null. */
+START_TEST(a_member_of_an_event_is_kept_in_another_column)
+{
+    static const char columns[] =
+        "kind || '|' || boot_ns || '|' || wall_ns || '|' || boot_id || '|' || at || '|' ||"
+        " coalesce(reason, '-') || '|' || coalesce(about, '-') || '|' || coalesce(note, '-') || '|' ||"
+        " coalesce(speed, '-') || '|' || coalesce(late_s, '-') || '|' || coalesce(clocks, '-') || '|' ||"
+        " coalesce(remark, '-') || '|' || coalesce((SELECT code FROM swatch WHERE id = swatch), '-')";
+    sl_event stop = {.kind = SL_EVENT_STOPPED,
+                     .swatch = 2,
+                     .reason = SL_REASON_HEAT,
+                     .speed = 60.0,
+                     .was_due = true,
+                     .late_s = -5,
+                     .clocks = SL_CLOCKS_RESTARTED,
+                     .remark = SL_REMARK_WARM,
+                     .at = {.boot_ns = 11, .wall_ns = INT64_C(1795597200999999999), .boot_id = "one"}};
+    char wanted[300], first[SL_UUID];
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &stop, "two\nlines", NULL));
+    snprintf(wanted, sizeof wanted,
+             "stop and rinse|11|1795597200999999999|one|2026-11-25T09:00:00Z|heat|-|two\nlines|60.0|-5|"
+             "restarted|it feels warm|%s",
+             made.swatches[2].bench.code);
+    kept_as("event e", columns, wanted);
+    memcpy(first, stop.id, sizeof first);
+    /* one that says less, of a swatch past the last */
+    sl_event little = {.kind = SL_EVENT_UNDONE,
+                       .swatch = made.n,
+                       .reason = SL_REASON_HEAT,
+                       .speed = 1.0,
+                       .late_s = 9,
+                       .at = {.boot_ns = -1, .wall_ns = INT64_C(1795597201000000000), .boot_id = ""}};
+    memcpy(little.about, first, sizeof first);
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &little, "", NULL));
+    snprintf(wanted, sizeof wanted, "undone|-1|1795597201000000000||2026-11-25T09:00:01Z|-|%s|-|-|-|-|-|-",
+             first);
+    kept_as("event e", columns, wanted);
+    little.id[0] = '\0';
+    little.about[0] = '\0';
+    little.kind = SL_EVENT_NOTED;
+    little.swatch = made.n - 1;
+    little.was_due = true;
+    little.late_s = 0;
+    little.clocks = SL_CLOCKS_DISAGREE;
+    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &little, NULL, NULL));
+    snprintf(wanted, sizeof wanted,
+             "note|-1|1795597201000000000||2026-11-25T09:00:01Z|-|-|-|-|0|disagreed|-|%s",
+             made.swatches[made.n - 1].bench.code);
+    kept_as("event e", columns, wanted);
+    /* and back */
+    sl_event *events = NULL;
+    int n = 0;
+    ck_assert(sl_log_events(made.log, made.test, made.swatches, made.n, &events, &n, NULL));
+    ck_assert_int_eq(n, 3);
+    ck_assert(events[0].kind == SL_EVENT_STOPPED && events[0].swatch == 2);
+    ck_assert(events[0].reason == SL_REASON_HEAT && events[0].clocks == SL_CLOCKS_RESTARTED);
+    ck_assert(events[0].remark == SL_REMARK_WARM && events[0].was_due && events[0].late_s == -5);
+    ck_assert_double_eq(events[0].speed, 60.0);
+    ck_assert(events[0].at.boot_ns == 11 && events[0].at.wall_ns == INT64_C(1795597200999999999));
+    ck_assert_str_eq(events[0].at.boot_id, "one");
+    ck_assert_str_eq(events[1].about, first);
+    ck_assert(events[1].swatch == -1 && !events[1].was_due && events[1].late_s == 0);
+    ck_assert(events[1].reason == SL_REASON_UNSAID && events[1].clocks == SL_CLOCKS_AGREE);
+    ck_assert(events[2].swatch == made.n - 1 && events[2].was_due && events[2].late_s == 0);
+    ck_assert(events[2].clocks == SL_CLOCKS_DISAGREE);
+    sl_free(events);
+}
+END_TEST
+
+typedef struct seen_rows {
+    int n, most;
+    char text[600];
+} seen_rows;
+
+static bool see_row(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
+                    sl_error *error)
+{
+    seen_rows *const all = self;
+    (void)error;
+    ck_assert_str_eq(swatch->id, reading->swatch);
+    ck_assert(strcmp(test, made.test) == 0);
+    snprintf(all->text + strlen(all->text), sizeof all->text - strlen(all->text), "%s,%s,%d,%s;",
+             swatch->bench.code, swatch->arm, swatch->block, reading->note);
+    all->n++;
+    return all->n < all->most;
+}
+
+/* In the order in which they were kept, with their swatch; corrected ones by one of the two alone. */
+START_TEST(a_reading_is_visited_with_another_swatch_or_after_one_said_that_is_enough)
+{
+    const int swatch[3] = {made.n - 1, 0, made.n - 1};
+    char wanted[600] = "", id[SL_UUID];
+    for (int i = 0; i < 3; i++) {
+        sl_log_reading reading = log_made_reading(&made, swatch[i], "red", SL_WIPE_HALF);
+        snprintf(reading.note, sizeof reading.note, "%d", i);
+        if (i == 2) {
+            memcpy(reading.replaces, id, sizeof id);
+        }
+        ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+        if (i == 0) {
+            memcpy(id, reading.id, sizeof id);
+        }
+        snprintf(wanted + strlen(wanted), sizeof wanted - strlen(wanted), "%s,%s,%d,%d;",
+                 made.swatches[swatch[i]].bench.code, made.swatches[swatch[i]].arm,
+                 made.swatches[swatch[i]].block, i);
+    }
+    ck_assert_int_eq(made.swatches[made.n - 1].block, 2);
+    seen_rows all = {.most = 9}, two = {.most = 2}, latest = {.most = 9}, none = {.most = 9};
+    ck_assert(sl_log_each_reading(made.log, made.test, see_row, &all, NULL));
+    ck_assert_str_eq(all.text, wanted);
+    ck_assert(!sl_log_each_reading(made.log, NULL, see_row, &two, NULL));
+    ck_assert_int_eq(two.n, 2);
+    ck_assert(sl_log_each_latest(made.log, NULL, see_row, &latest, NULL));
+    ck_assert_int_eq(latest.n, 2);
+    ck_assert_str_eq(latest.text, strchr(wanted, ';') + 1);
+    ck_assert(sl_log_each_reading(made.log, "00000000-0000-4000-8000-000000000000", see_row, &none, NULL));
+    ck_assert_int_eq(none.n, 0);
+}
+END_TEST
+
+/* A clock that ran once as fast as the real one was none of a rehearsal; a millionth is no other speed. */
+START_TEST(a_speed_that_is_none_makes_a_rehearsal_or_one_that_is_the_same_is_refused)
+{
+    static const struct {
+        const char *note;
+        double speed;
+    } notes[] = {{"rehearsal: 1 times as fast", 0.0},
+                 {"rehearsal: 1.5 times as fast", 1.5},
+                 {"rehearsal: 60 times", 0.0},
+                 {"a rehearsal: 60 times as fast", 0.0},
+                 {"ensayo: 60 veces más rápido", 60.0}};
+    for (size_t i = 0; i < sizeof notes / sizeof notes[0]; i++) {
+        double speed = -1.0;
+        sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1};
+        ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, notes[i].note, NULL));
+        ck_assert(sl_log_rehearsal(made.log, made.test, &speed, NULL));
+        ck_assert_double_eq(speed, notes[i].speed);
+        sl_error error = {.code = SL_OK};
+        const bool rehearsed = notes[i].speed > 0.0;
+        ck_assert(sl_log_one_speed(made.log, made.test, 1.0, true, &error) == !rehearsed);
+        ck_assert(sl_log_one_speed(made.log, made.test, 60.0, true, NULL) == (notes[i].speed > 59.0));
+        ck_assert(sl_log_one_speed(made.log, made.test, 60.0, false, NULL) ==
+                  (!rehearsed || notes[i].speed > 59.0));
+        if (rehearsed) {
+            ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
+            ck_assert(sl_log_one_speed(made.log, made.test, notes[i].speed + 0.9e-6, true, NULL));
+            ck_assert(sl_log_one_speed(made.log, made.test, notes[i].speed - 0.9e-6, false, NULL));
+            ck_assert(!sl_log_one_speed(made.log, made.test, notes[i].speed + 1.2e-6, true, NULL));
+            ck_assert(!sl_log_one_speed(made.log, made.test, notes[i].speed - 1.2e-6, false, NULL));
+            tear_down();
+            set_up();
+        }
+    }
+}
+END_TEST
+
 START_SUITE("log edges")
 FIXTURE(set_up, tear_down)
 ADD(a_number_is_taken_however_it_may_be_written)
@@ -1394,4 +1563,9 @@ ADD(a_value_past_what_its_column_holds_fits_or_one_at_the_edge_does_not)
 ADD(an_id_a_hash_a_code_a_time_or_a_word_fits_that_is_none)
 ADD(a_row_is_told_for_another_column_than_the_first_that_does_not_fit)
 ADD(a_text_of_a_log_is_read_past_its_room_or_raw)
+CASE("as they are kept")
+FIXTURE(set_up, tear_down)
+ADD(a_member_of_an_event_is_kept_in_another_column)
+ADD(a_reading_is_visited_with_another_swatch_or_after_one_said_that_is_enough)
+ADD(a_speed_that_is_none_makes_a_rehearsal_or_one_that_is_the_same_is_refused)
 END_SUITE
