@@ -153,3 +153,49 @@ sl_log_reading log_made_colour(const sl_log_made *made, int swatch, const char *
     reading.b = b;
     return reading;
 }
+
+void log_made_copy(const sl_log_made *made)
+{
+    sqlite3 *base = NULL;
+    char text[160];
+    ck_assert_int_eq(sqlite3_open(made->path, &base), SQLITE_OK);
+    snprintf(text, sizeof text, "VACUUM INTO '%s'", made->other);
+    ck_assert_int_eq(sqlite3_exec(base, text, NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close(base);
+}
+
+void log_made_begin_other(const sl_log_made *made, int n_blocks, char id[SL_UUID])
+{
+    static const char path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    sl_plan_request request = sl_plan_request_default();
+    sl_scene *const scene = sl_scene_load(path, &resolver, NULL);
+    sl_plan *plan = NULL;
+    request.blocks = n_blocks;
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    ck_assert(sl_log_begin(made->log, path, &resolver, plan, "Tuesday", "op-2", id, NULL));
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+}
+
+long long log_made_readings(sl_log *log)
+{
+    sl_log_test test;
+    ck_assert(sl_log_find(log, NULL, &test, NULL));
+    return test.n_readings;
+}
+
+void log_made_text(const char *path, const char *ask, char *text, size_t size)
+{
+    sqlite3 *base = NULL;
+    sqlite3_stmt *statement = NULL;
+    ck_assert_int_eq(sqlite3_open_v2(path, &base, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
+    ck_assert_msg(sqlite3_prepare_v2(base, ask, -1, &statement, NULL) == SQLITE_OK, "%s",
+                  sqlite3_errmsg(base));
+    ck_assert_int_eq(sqlite3_step(statement), SQLITE_ROW);
+    snprintf(text, size, "%s", (const char *)sqlite3_column_text(statement, 0));
+    sqlite3_finalize(statement);
+    sqlite3_close(base);
+}

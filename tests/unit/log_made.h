@@ -40,4 +40,13 @@ sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char 
 sl_log_reading log_made_colour(const sl_log_made *made, int swatch, const char *zone, double L, double a,
                                double b);
 
+/* A copy of the log as it is now in made->other, for another program to go on with. */
+void log_made_copy(const sl_log_made *made);
+/* Another plan of the eight arms, in so many blocks, into the log. */
+void log_made_begin_other(const sl_log_made *made, int n_blocks, char id[SL_UUID]);
+/* How many readings the log of one test has. */
+long long log_made_readings(sl_log *log);
+/* The first column of the first row that SQLite answers with. */
+void log_made_text(const char *path, const char *ask, char *text, size_t size);
+
 #endif

@@ -140,13 +140,6 @@ END_TEST
 /* ---- bad files
  * ---------------------------------------------------------------------------------------------- */
 
-static long long readings_there(sl_log *log)
-{
-    sl_log_test test;
-    ck_assert(sl_log_find(log, NULL, &test, NULL));
-    return test.n_readings;
-}
-
 START_TEST(a_bad_file_is_taken_or_what_is_wrong_not_named)
 {
     char name[64], said[128], path[256], sentence[1024], line[512];
@@ -165,7 +158,7 @@ START_TEST(a_bad_file_is_taken_or_what_is_wrong_not_named)
         sl_error_sentence(&error, sentence, sizeof sentence);
         ck_assert_msg(error.line == at_line && error.column == at_column, "%s: %s", name, sentence);
         ck_assert_msg(strstr(sentence, said) != NULL, "%s: %s", name, sentence);
-        ck_assert_msg(readings_there(made.log) == 0 && count.readings == 0, "%s left readings", name);
+        ck_assert_msg(log_made_readings(made.log) == 0 && count.readings == 0, "%s left readings", name);
         n++;
     }
     fclose(expected);
@@ -206,7 +199,7 @@ START_TEST(a_file_without_ids_is_taken_twice)
     ck_assert(!sl_log_import_csv(made.log, made.csv, NULL, false, &count, &error));
     ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
     ck_assert(sl_log_import_csv(made.log, made.csv, NULL, true, &count, NULL));
-    ck_assert_int_eq((int)readings_there(made.log), 2);
+    ck_assert_int_eq((int)log_made_readings(made.log), 2);
     log_made_end(&made);
 }
 END_TEST
@@ -242,23 +235,6 @@ START_TEST(a_file_is_not_known_again_by_its_name_without_folders)
 }
 END_TEST
 
-/* Another plan of the scene, in so many blocks, into the log. */
-static void begin_other(int n_blocks, char id[SL_UUID])
-{
-    static const char path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
-    static const char *folders[] = {SLOWLIFT_MODELS};
-    sl_folders models = {folders, 1};
-    const sl_resolver resolver = sl_resolver_of_folders(&models);
-    sl_plan_request request = sl_plan_request_default();
-    sl_scene *const scene = sl_scene_load(path, &resolver, NULL);
-    sl_plan *plan = NULL;
-    request.blocks = n_blocks;
-    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
-    ck_assert(sl_log_begin(made.log, path, &resolver, plan, "Tuesday", "op-2", id, NULL));
-    sl_plan_free(plan);
-    sl_scene_free(scene);
-}
-
 START_TEST(rows_of_two_tests_in_one_file_go_astray)
 {
     char other[SL_UUID], text[300];
@@ -266,7 +242,7 @@ START_TEST(rows_of_two_tests_in_one_file_go_astray)
     sl_log_reading *rows = NULL;
     int n = 0;
     log_made_begin(&made);
-    begin_other(3, other);
+    log_made_begin_other(&made, 3, other);
     const int length = snprintf(text, sizeof text,
                                 "test,swatch,zone,judge,grade\n%.8s,HP5,red,j1,slight\n%s,HP5,red,j1,"
                                 "about half\n%.8s,HP5,red,j1,mostly gone\n",
@@ -295,7 +271,7 @@ START_TEST(the_last_of_many_codes_and_zones_is_not_found_near)
     sl_error error = {.code = SL_OK};
     int n = 0, length = 0;
     log_made_begin(&made);
-    begin_other(6, other);
+    log_made_begin_other(&made, 6, other);
     ck_assert(sl_log_swatches(made.log, other, &swatches, &n, NULL));
     ck_assert_int_eq(n, 48);
     length = snprintf(text, sizeof text, "test,swatch,zone,judge,grade\n%s,%sX,red,j1,slight\n", other,
@@ -324,17 +300,6 @@ END_TEST
 /* ---- there and back
  * ----------------------------------------------------------------------------------------- */
 
-/* A copy of the log as it is now, for another program to go on with. */
-static void copy_log(void)
-{
-    sqlite3 *base = NULL;
-    char text[160];
-    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
-    snprintf(text, sizeof text, "VACUUM INTO '%s'", made.other);
-    ck_assert_int_eq(sqlite3_exec(base, text, NULL, NULL, NULL), SQLITE_OK);
-    sqlite3_close(base);
-}
-
 static void export_to(sl_log *log, char *text, size_t size, bool json)
 {
     FILE *const out = fmemopen(text, size, "wb");
@@ -359,7 +324,7 @@ START_TEST(readings_that_went_out_come_back_otherwise)
     sl_log_count count;
     sl_log *other = NULL;
     log_made_begin(&made);
-    copy_log();
+    log_made_copy(&made);
     add_some(made.log, 30);
     export_to(made.log, one, sizeof one, false);
     log_made_write(&made, one, strlen(one));
@@ -386,7 +351,7 @@ START_TEST(two_logs_do_not_come_together)
     sl_log_count count;
     sl_error error = {.code = SL_OK};
     log_made_begin(&made);
-    copy_log();
+    log_made_copy(&made);
     add_some(made.log, 7);
     ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
     add_some(other, 5);
@@ -398,7 +363,7 @@ START_TEST(two_logs_do_not_come_together)
     ck_assert(count.events == 0 && count.readings == 0);
     ck_assert(sl_log_merge(other, made.path, &count, &error)); /* and back */
     ck_assert_int_eq((int)count.readings, 7);
-    ck_assert_int_eq((int)readings_there(other), 12);
+    ck_assert_int_eq((int)log_made_readings(other), 12);
     export_to(made.log, one, sizeof one, false);
     export_to(other, two, sizeof two, false);
     ck_assert_uint_eq(strlen(one), strlen(two)); /* the same rows, in another order */
@@ -456,7 +421,7 @@ START_TEST(an_accepted_text_comes_back_otherwise)
     sl_log *other = NULL;
     int n = 0, n_come = 0;
     log_made_begin(&made);
-    copy_log();
+    log_made_copy(&made);
     srand(20261129);
     for (int i = 0; i < TRIES; i++) {
         sl_log_reading reading = log_made_reading(&made, i % made.n, "violet", SL_WIPE_HALF);
@@ -495,7 +460,7 @@ START_TEST(an_id_with_two_contents_is_merged)
     sl_log_count count;
     log_made_begin(&made);
     add_some(made.log, 3);
-    copy_log();
+    log_made_copy(&made);
     ck_assert_int_eq(sqlite3_open(made.other, &base), SQLITE_OK);
     ck_assert_int_eq(
         sqlite3_exec(base,
@@ -603,271 +568,6 @@ END_TEST
  * -----------------------------------------------------------------------
  */
 
-/* The first column of the first row. */
-static void text_of(const char *path, const char *ask, char *text, size_t size)
-{
-    sqlite3 *base = NULL;
-    sqlite3_stmt *statement = NULL;
-    ck_assert_int_eq(sqlite3_open_v2(path, &base, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
-    ck_assert_msg(sqlite3_prepare_v2(base, ask, -1, &statement, NULL) == SQLITE_OK, "%s",
-                  sqlite3_errmsg(base));
-    ck_assert_int_eq(sqlite3_step(statement), SQLITE_ROW);
-    snprintf(text, size, "%s", (const char *)sqlite3_column_text(statement, 0));
-    sqlite3_finalize(statement);
-    sqlite3_close(base);
-}
-
-static void holds_text(const char *text, const char *wanted)
-{
-    ck_assert_msg(strstr(text, wanted) != NULL, "\"%s\" in \"%s\"", wanted, text);
-}
-
-#define HASH "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef"
-
-/* No two columns say the same. */
-static sl_log_reading told_in_full(int swatch)
-{
-    sl_log_reading reading = log_made_colour(&made, swatch, "violet", 61.5, -3.25, 0.1);
-    static const int said[SL_SAIDS] = {SL_WIPE_GHOST, 1, 2, 3, 4};
-    memcpy(reading.said, said, sizeof said);
-    reading.minute = 7.25;
-    reading.hours_after = 24.0;
-    reading.blind = 0;
-    reading.sd_L = 0.5;
-    reading.sd_a = 1.0 / 3.0;
-    reading.sd_b = 0.0;
-    reading.n = 1000;
-    reading.level = 8.5;
-    snprintf(reading.id, sizeof reading.id, "%s", "aaaaaaaa-0000-4000-8000-000000000001");
-    snprintf(reading.judge, sizeof reading.judge, "%s", "j7");
-    snprintf(reading.at, sizeof reading.at, "%s", "2026-11-25T14:05:30+01:00");
-    snprintf(reading.geometry, sizeof reading.geometry, "%s", "45/0");
-    snprintf(reading.tone, sizeof reading.tone, "%s", "@warm");
-    snprintf(reading.photo, sizeof reading.photo, "%s", "a, b.jpg");
-    snprintf(reading.photo_sha256, sizeof reading.photo_sha256, "%s", HASH);
-    snprintf(reading.note, sizeof reading.note, "%s", "a \"wet\" one");
-    return reading;
-}
-
-/* docs/log.md: columns in this order; words of lists by saw.h and log.h; 15 digits where they say the number,
- * and else 17 (IEEE 754: a third is 0.33333333333333331). */
-START_TEST(a_column_of_a_reading_goes_out_as_another_or_comes_back_so)
-{
-    static char out[65536], wanted[1400], kept[900];
-    static const char columns[] =
-        "SELECT id || '|' || zone || '|' || minute || '|' || hours_after || '|' || judge || '|' || blind ||"
-        " '|' || at || '|' || grade || '|' || cotton || '|' || feel || '|' || stretch || '|' || outcome ||"
-        " '|' || L || '|' || a || '|' || b || '|' || sd_L || '|' || (sd_a = 1.0 / 3.0) || '|' || sd_b ||"
-        " '|' || n || '|' || illuminant || '|' || observer || '|' || geometry || '|' || level || '|' ||"
-        " tone || '|' || photo || '|' || photo_sha256 || '|' || note || '|' || coalesce(replaces, '-')"
-        " FROM reading WHERE kept = 1";
-    sl_log *other = NULL;
-    sl_log_count count;
-    log_made_begin(&made);
-    copy_log();
-    sl_log_reading reading = told_in_full(3), correction = log_made_reading(&made, 3, "red", SL_WIPE_HALF);
-    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
-    snprintf(correction.id, sizeof correction.id, "%s", "aaaaaaaa-0000-4000-8000-000000000002");
-    snprintf(correction.replaces, sizeof correction.replaces, "%s", reading.id);
-    snprintf(correction.at, sizeof correction.at, "%s", "2026-11-25T14:06:00Z");
-    ck_assert(sl_log_add(made.log, &correction, 1, NULL));
-    export_to(made.log, out, sizeof out, false);
-    snprintf(wanted, sizeof wanted,
-             "test,arm,id,swatch,zone,minute,hours_after,judge,blind,at,grade,cotton,feel,stretch,outcome,"
-             "L,a,b,sd_L,sd_a,sd_b,n,illuminant,observer,geometry,level,tone,photo,photo_sha256,note,replaces"
-             "\n%s,%s,aaaaaaaa-0000-4000-8000-000000000001,%s,violet,7.25,24,j7,no,"
-             "2026-11-25T14:05:30+01:00,ghost only,faint,rough,breaks,none,61.5,-3.25,0.1,0.5,"
-             "0.33333333333333331,0,1000,D65,10,45/0,8.5,'@warm,\"a, b.jpg\"," HASH
-             ",\"a \"\"wet\"\" one\",\n"
-             "%s,%s,aaaaaaaa-0000-4000-8000-000000000002,%s,red,,,j1,,2026-11-25T14:06:00Z,about half"
-             ",,,,,,,,,,,,,,,,,,,,aaaaaaaa-0000-4000-8000-000000000001\n",
-             made.test, made.swatches[3].arm, made.swatches[3].bench.code, made.test, made.swatches[3].arm,
-             made.swatches[3].bench.code);
-    ck_assert_str_eq(out, wanted);
-    log_made_write(&made, out, strlen(out));
-    ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
-    ck_assert(sl_log_import_csv(other, made.csv, NULL, false, &count, NULL));
-    ck_assert(count.readings == 2 && count.there == 0 && count.tests == 0 && count.events == 0);
-    sl_log_close(other);
-    static const char same[] =
-        "aaaaaaaa-0000-4000-8000-000000000001|violet|7.25|24.0|j7|0|2026-11-25T14:05:30+01:00|ghost only|"
-        "faint|rough|breaks|none|61.5|-3.25|0.1|0.5|1|0.0|1000|D65|10|45/0|8.5|@warm|a, b.jpg|" HASH
-        "|a \"wet\" one|-";
-    text_of(made.path, columns, kept, sizeof kept);
-    ck_assert_str_eq(kept, same);
-    text_of(made.other, columns, kept, sizeof kept);
-    ck_assert_str_eq(kept, same);
-    text_of(made.other, "SELECT replaces FROM reading WHERE kept = 2", kept, sizeof kept);
-    ck_assert_str_eq(kept, reading.id);
-    text_of(made.other, "SELECT s.code FROM reading r JOIN swatch s ON s.id = r.swatch WHERE r.kept = 1",
-            kept, sizeof kept);
-    ck_assert_str_eq(kept, made.swatches[3].bench.code);
-    log_made_end(&made);
-}
-END_TEST
-
-START_TEST(a_member_of_a_reading_s_json_is_another_or_stands_where_nothing_was_said)
-{
-    static char out[65536], wanted[1400];
-    log_made_begin(&made);
-    sl_log_reading reading = told_in_full(3);
-    ck_assert(sl_log_add(made.log, &reading, 1, NULL));
-    sl_log_reading little = log_made_reading(&made, 4, "red", SL_WIPE_NO_CHANGE);
-    snprintf(little.id, sizeof little.id, "%s", "aaaaaaaa-0000-4000-8000-000000000002");
-    snprintf(little.at, sizeof little.at, "%s", "2026-11-25T14:06:00Z");
-    little.blind = 1;
-    ck_assert(sl_log_add(made.log, &little, 1, NULL));
-    export_to(made.log, out, sizeof out, true);
-    snprintf(
-        wanted, sizeof wanted,
-        "{\"id\": \"aaaaaaaa-0000-4000-8000-000000000001\", \"swatch\": \"%s\", \"zone\": \"violet\", "
-        "\"minute\": 7.25, \"hours_after\": 24, \"judge\": \"j7\", \"blind\": false, "
-        "\"at\": \"2026-11-25T14:05:30+01:00\", \"grade\": \"ghost only\", \"cotton\": \"faint\", "
-        "\"feel\": \"rough\", \"stretch\": \"breaks\", \"outcome\": \"none\", \"L\": 61.5, \"a\": -3.25, "
-        "\"b\": 0.1, \"sd_L\": 0.5, \"sd_a\": 0.333333333, \"sd_b\": 0, \"n\": 1000, "
-        "\"illuminant\": \"D65\", \"observer\": \"10\", \"geometry\": \"45/0\", \"level\": 8.5, "
-        "\"tone\": \"@warm\", \"photo\": \"a, b.jpg\", \"photo_sha256\": \"" HASH
-        "\", \"note\": \"a \\\"wet\\\" one\"}",
-        made.swatches[3].bench.code);
-    holds_text(out, wanted);
-    snprintf(wanted, sizeof wanted,
-             "{\"id\": \"aaaaaaaa-0000-4000-8000-000000000002\", \"swatch\": \"%s\", \"zone\": \"red\", "
-             "\"judge\": \"j1\", \"blind\": true, \"at\": \"2026-11-25T14:06:00Z\", "
-             "\"grade\": \"no change\"}",
-             made.swatches[4].bench.code);
-    holds_text(out, wanted);
-    log_made_end(&made);
-}
-END_TEST
-
-/* Nanoseconds as text; what is null in the log is null here. */
-START_TEST(a_member_of_an_event_s_json_is_another)
-{
-    static char out[65536], text[700];
-    static const char *const events[] = {
-        "{\"id\": \"bbbbbbbb-0000-4000-8000-000000000001\", \"swatch\": null, \"kind\": \"started\", "
-        "\"at\": \"2026-11-25T09:00:00Z\", \"boot_ns\": \"11\", \"wall_ns\": \"9007199254740993\", "
-        "\"boot_id\": \"one\", \"reason\": null, \"about\": null, \"note\": null, \"clocks\": null, "
-        "\"remark\": null, \"speed\": 60.5, \"late_s\": null}",
-        "{\"id\": \"bbbbbbbb-0000-4000-8000-000000000002\", \"swatch\": \"HP5\", \"kind\": \"rinsed\", "
-        "\"at\": \"2026-11-25T09:10:00Z\", \"boot_ns\": \"-12\", \"wall_ns\": \"22\", "
-        "\"boot_id\": \"two\", \"reason\": \"goal\", \"about\": \"bbbbbbbb-0000-4000-8000-000000000001\", "
-        "\"note\": \"two\\nlines\", \"clocks\": \"restarted\", \"remark\": \"foam or bubbles\", "
-        "\"speed\": null, \"late_s\": -240}"};
-    log_made_begin(&made);
-    snprintf(text, sizeof text,
-             "INSERT INTO event (id, test, swatch, kind, at, boot_ns, wall_ns, boot_id, reason, about, note,"
-             " clocks, remark, speed, late_s) VALUES ('bbbbbbbb-0000-4000-8000-000000000001', '%s', NULL,"
-             " 'started', '2026-11-25T09:00:00Z', 11, 9007199254740993, 'one', NULL, NULL, NULL, NULL, NULL,"
-             " 60.5, NULL), ('bbbbbbbb-0000-4000-8000-000000000002', '%s', '%s', 'rinsed',"
-             " '2026-11-25T09:10:00Z', -12, 22, 'two', 'goal', 'bbbbbbbb-0000-4000-8000-000000000001',"
-             " 'two' || char(10) || 'lines', 'restarted', 'foam or bubbles', NULL, -240)",
-             made.test, made.test, made.swatches[0].id);
-    log_made_change(made.path, text);
-    export_to(made.log, out, sizeof out, true);
-    for (int i = 0; i < 2; i++) {
-        holds_text(out, events[i]);
-    }
-    ck_assert(strstr(out, events[0]) < strstr(out, events[1])); /* as they were kept */
-    log_made_end(&made);
-}
-END_TEST
-
-START_TEST(a_member_of_a_swatch_s_json_is_another)
-{
-    static const struct {
-        const char *set, *json;
-    } cases[] = {{"contact_s = 0, dwell_s = 61, mix_age_s = 62, label_s = 1, label_from = 'mixing',"
-                  " looks_min = '5,10', ladder_min = ''",
-                  "\"contact_s\": 0, \"dwell_s\": 61, \"mix_age_s\": 62, \"label_s\": 1, "
-                  "\"label_from\": \"mixing\", \"looks_min\": [5, 10], \"ladder_min\": []}"},
-                 {"contact_s = NULL, dwell_s = 0, mix_age_s = 0, label_s = NULL,"
-                  " label_from = 'application', looks_min = '', ladder_min = ''",
-                  "\"contact_s\": null, \"dwell_s\": 0, \"mix_age_s\": 0, \"label_s\": null, "
-                  "\"label_from\": \"application\", \"looks_min\": [], \"ladder_min\": []}"},
-                 {"contact_s = 63, dwell_s = 1800, looks_min = '', ladder_min = '5,20'",
-                  "\"contact_s\": 63, \"dwell_s\": 1800, \"mix_age_s\": 0, \"label_s\": null, "
-                  "\"label_from\": \"application\", \"looks_min\": [], \"ladder_min\": [5, 20]}"}};
-    static char out[65536], text[400];
-    log_made_begin(&made);
-    const sl_log_swatch *const swatch = &made.swatches[10];
-    ck_assert(swatch->block != swatch->place);
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        snprintf(text, sizeof text, "UPDATE swatch SET %s WHERE id = '%s'", cases[i].set, swatch->id);
-        log_made_change(made.path, text);
-        export_to(made.log, out, sizeof out, true);
-        snprintf(text, sizeof text,
-                 "{\"id\": \"%s\", \"code\": \"%s\", \"arm\": \"%s\", \"block\": %d, \"place\": %d, %s",
-                 swatch->id, swatch->bench.code, swatch->arm, swatch->block, swatch->place, cases[i].json);
-        holds_text(out, text);
-    }
-    log_made_end(&made);
-}
-END_TEST
-
-static int times_in(const char *text, const char *words)
-{
-    int n = 0;
-    for (const char *at = text; (at = strstr(at, words)) != NULL; at += strlen(words)) {
-        n++;
-    }
-    return n;
-}
-
-/* Of three tests the first, the middle one, the last, or all. */
-START_TEST(a_test_that_was_not_asked_for_goes_out_or_one_that_was_does_not)
-{
-    static char ids[3][SL_UUID];
-    log_made_begin(&made);
-    memcpy(ids[0], made.test, SL_UUID);
-    begin_other(3, ids[1]);
-    begin_other(2, ids[2]);
-    for (int wanted = -1; wanted < 3; wanted++) {
-        static char out[1 << 17];
-        FILE *const stream = fmemopen(out, sizeof out, "wb");
-        ck_assert(sl_log_export_json(made.log, wanted < 0 ? NULL : ids[wanted], stream, NULL));
-        fclose(stream);
-        for (int i = 0; i < 3; i++) {
-            char member[160];
-            snprintf(member, sizeof member, "\n   \"id\": \"%s\",\n", ids[i]);
-            ck_assert_int_eq(times_in(out, member), wanted < 0 || wanted == i);
-        }
-        ck_assert_int_eq(times_in(out, "\"title\": \"Monday\""), wanted <= 0);
-        ck_assert_int_eq(times_in(out, "\"operator\": \"op-1\""), wanted <= 0);
-        ck_assert_int_eq(times_in(out, "\"operator\": \"op-2\""), wanted < 0 ? 2 : wanted > 0 ? 1 : 0);
-        ck_assert_int_eq(times_in(out, "\"scene\": \"eight-arms\""), wanted < 0 ? 3 : 1);
-        ck_assert_int_eq(times_in(out, "\"readings\": []"), wanted < 0 ? 3 : 1);
-        ck_assert_int_eq(times_in(out, "\"kind\": \"log of strand tests\""), 1);
-        ck_assert_int_eq(times_in(out, "\"version\": 3"), 1);
-        ck_assert_int_eq(times_in(out, "\"cautions\": ["), 1);
-    }
-    log_made_end(&made);
-}
-END_TEST
-
-/* Each character for which a cell is put into quotation marks, alone. */
-START_TEST(a_cell_goes_out_bare_that_others_would_part)
-{
-    static const struct {
-        const char *note, *cell;
-    } cases[] = {{"a,b", "\"a,b\""},   {"a;b", "\"a;b\""},          {"a\"b", "\"a\"\"b\""},
-                 {"a\nb", "\"a\nb\""}, {"-a;\"b", "\"'-a;\"\"b\""}, {"-ab", "'-ab"},
-                 {"a-b c", "a-b c"}};
-    static char out[8192];
-    log_made_begin(&made);
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        char line[120];
-        sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
-        snprintf(reading.note, sizeof reading.note, "%s", cases[i].note);
-        ck_assert(sl_log_add(made.log, &reading, 1, NULL));
-        export_to(made.log, out, sizeof out, false);
-        snprintf(line, sizeof line, ",,%s,\n", cases[i].cell);
-        ck_assert_str_eq(out + strlen(out) - strlen(line), line);
-    }
-    log_made_end(&made);
-}
-END_TEST
-
 /* ---- what does not come in
  * ---------------------------------------------------------------------------------
  */
@@ -877,7 +577,7 @@ static void refused(const char *text, const char *test, sl_code code, int line, 
 {
     sl_error error = {.code = SL_OK};
     sl_log_count count = {.readings = 9, .there = 9};
-    const long long before = readings_there(made.log);
+    const long long before = log_made_readings(made.log);
     log_made_write(&made, text, strlen(text));
     ck_assert_msg(!sl_log_import_csv(made.log, made.csv, test, false, &count, &error), "%s", text);
     ck_assert_msg(error.code == code && error.line == line && error.column == column,
@@ -887,7 +587,7 @@ static void refused(const char *text, const char *test, sl_code code, int line, 
                   error.wanted);
     ck_assert_str_eq(error.file, made.csv);
     ck_assert(count.readings == 0 && count.there == 0);
-    ck_assert_int_eq((int)readings_there(made.log), (int)before);
+    ck_assert_int_eq((int)log_made_readings(made.log), (int)before);
 }
 
 START_TEST(a_row_that_leads_nowhere_is_taken_or_told_in_another_place)
@@ -944,7 +644,7 @@ START_TEST(a_row_with_an_id_and_no_time_is_refused_when_it_comes_again)
     snprintf(text, sizeof text,
              "id,swatch,zone,judge,grade,at\n%s,HP5,red,j1,slight,2026-11-25T09:07:42+01:00\n", id);
     refused(text, NULL, SL_ERR_INCONSISTENT, 2, 1, id, "correct a reading by a new one");
-    text_of(made.path, "SELECT at FROM reading", at, sizeof at);
+    log_made_text(made.path, "SELECT at FROM reading", at, sizeof at);
     ck_assert_str_eq(at, kept);
     log_made_end(&made);
 }
@@ -988,18 +688,19 @@ START_TEST(a_file_that_comes_again_is_told_by_another_day)
     log_made_write(&made, text, sizeof text - 1);
     ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
     ck_assert(sl_log_import_csv(made.log, made.csv, NULL, true, &count, NULL));
-    text_of(made.path,
-            "SELECT count(DISTINCT at) || ' ' || (min(at) = (SELECT at FROM import)) FROM reading"
-            " WHERE kept <= 2",
-            kept, sizeof kept);
+    log_made_text(made.path,
+                  "SELECT count(DISTINCT at) || ' ' || (min(at) = (SELECT at FROM import)) FROM reading"
+                  " WHERE kept <= 2",
+                  kept, sizeof kept);
     ck_assert_str_eq(kept, "1 1"); /* rows without a time have that of their import */
     log_made_change(made.path, "UPDATE import SET at = '2026-11-25T09:07:41+01:00' WHERE kept = 1;"
                                "UPDATE import SET at = '2026-11-26T10:08:42+01:00' WHERE kept = 2");
     refused(text, NULL, SL_ERR_INCONSISTENT, 0, 0, "this file was imported on 2026-11-25 at 09:07 already",
             "its rows have no ids");
     /* sha256sum of that text */
-    text_of(made.path, "SELECT length(id) || ' ' || name || ' ' || sha256 || ' ' || readings FROM import",
-            kept, sizeof kept);
+    log_made_text(made.path,
+                  "SELECT length(id) || ' ' || name || ' ' || sha256 || ' ' || readings FROM import", kept,
+                  sizeof kept);
     snprintf(wanted, sizeof wanted, "36 some.csv %s 2",
              "e0cf3e2639e828b297fcf644ec45eddf546f0b86e797bd0709b7fbf9f3dad817");
     ck_assert_str_eq(kept, wanted);
@@ -1023,11 +724,11 @@ START_TEST(a_zone_of_the_longest_name_or_a_test_among_many_is_not_found)
     snprintf(text, sizeof text, "swatch,zone,judge,grade\nHP5,%s,j1,slight\n", zone);
     log_made_write(&made, text, strlen(text));
     ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
-    text_of(made.path, "SELECT zone FROM reading", text, sizeof text);
+    log_made_text(made.path, "SELECT zone FROM reading", text, sizeof text);
     ck_assert_str_eq(text, zone);
     size_t used = (size_t)snprintf(text, sizeof text, "test,swatch,zone,judge,grade\n");
     for (int i = 0; i < TESTS; i++) {
-        begin_other(3, ids[i]);
+        log_made_begin_other(&made, 3, ids[i]);
     }
     for (int i = 0; i < 2 * TESTS; i++) {
         used += (size_t)snprintf(text + used, sizeof text - used, "%s,HP5,red,j%d,slight\n", ids[i % TESTS],
@@ -1162,79 +863,6 @@ START_TEST(a_file_that_is_no_csv_is_told_in_another_place)
 }
 END_TEST
 
-/* ---- two contents of one row ------------------------------------------------------------------------------
- */
-
-/* A column of each table is another there: the row is named, and nothing of the log is taken. */
-START_TEST(a_row_that_is_another_there_is_merged_or_told_as_a_row_of_another_table)
-{
-    static const struct {
-        const char *change, *one;
-        const char *id; /* what names it */
-    } cases[] = {{"UPDATE test SET title = 'Other'", "test", "SELECT id FROM test"},
-                 {"UPDATE scene_file SET text = text || '#' WHERE place = 2", "file of a scene",
-                  "SELECT id FROM test"},
-                 {"UPDATE zone SET name = 'other' WHERE place ="
-                  " (SELECT min(place) FROM zone WHERE name NOT IN ('red', 'violet'))",
-                  "zone", "SELECT id FROM test"},
-                 {"UPDATE swatch SET mix_age_s = 7 WHERE code = 'HP5'", "swatch",
-                  "SELECT id FROM swatch WHERE code = 'HP5'"},
-                 {"UPDATE event SET late_s = 7", "event", "SELECT id FROM event"},
-                 {"UPDATE reading SET feel = 'rough' WHERE kept = 2", "reading",
-                  "SELECT id FROM reading WHERE kept = 2"},
-                 {"UPDATE import SET name = 'other.csv'", "import", "SELECT id FROM import"}};
-    static const char text[] = "swatch,zone,judge,grade\nHP5,red,j1,slight\n";
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        char id[SL_UUID + 8], found[160];
-        sl_error error = {.code = SL_OK};
-        sl_log_count count = {.readings = 9};
-        log_made_begin(&made);
-        log_made_write(&made, text, sizeof text - 1);
-        ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
-        add_some(made.log, 2);
-        log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
-        copy_log();
-        log_made_change(made.other, cases[i].change);
-        add_some(made.log, 2); /* and the other lacks these */
-        ck_assert(!sl_log_merge(made.log, made.other, &count, &error));
-        text_of(made.path, cases[i].id, id, sizeof id);
-        snprintf(found, sizeof found, "the %s %s has one content here and another there", cases[i].one, id);
-        ck_assert_str_eq(error.found, found);
-        ck_assert(error.code == SL_ERR_INCONSISTENT && error.line == 0 && error.column == 0);
-        ck_assert(count.tests + count.swatches + count.events + count.readings + count.there == 0);
-        ck_assert_int_eq((int)readings_there(made.log), 5);
-        log_made_end(&made);
-    }
-}
-END_TEST
-
-/* Tests, swatches, events and readings count; files of a scene, zones and imports come with them. */
-START_TEST(a_merge_counts_rows_that_were_there_or_are_none)
-{
-    sl_log *into = NULL;
-    sl_log_count count;
-    char id[SL_UUID];
-    log_made_begin(&made);
-    begin_other(2, id);
-    add_some(made.log, 5);
-    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
-    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
-    ck_assert(sl_log_open(&into, made.other, SL_LOG_MAKE, NULL));
-    ck_assert(sl_log_merge(into, made.path, &count, NULL));
-    ck_assert(count.tests == 2 && count.swatches == made.n + 16 && count.events == 2);
-    ck_assert(count.readings == 5 && count.there == 0);
-    ck_assert(sl_log_merge(into, made.path, &count, NULL));
-    ck_assert(count.tests == 0 && count.swatches == 0 && count.events == 0 && count.readings == 0);
-    ck_assert_int_eq((int)count.there, 2 + made.n + 16 + 2 + 5);
-    add_some(made.log, 3);
-    ck_assert(sl_log_merge(into, made.path, &count, NULL));
-    ck_assert(count.tests == 0 && count.swatches == 0 && count.events == 0 && count.readings == 3);
-    ck_assert_int_eq((int)count.there, 2 + made.n + 16 + 2 + 5);
-    sl_log_close(into);
-    log_made_end(&made);
-}
-END_TEST
-
 START_SUITE("csv")
 ADD(an_example_of_rfc_4180_is_read_otherwise)
 ADD(a_cell_that_breaks_rfc_4180_is_read)
@@ -1254,12 +882,6 @@ ADD(an_empty_log_does_not_become_the_other)
 ADD(a_number_is_read_otherwise_than_it_is_written)
 ADD(a_column_that_is_none_is_not_answered_with_what_is_near)
 CASE("columns, rows and files")
-ADD(a_column_of_a_reading_goes_out_as_another_or_comes_back_so)
-ADD(a_member_of_a_reading_s_json_is_another_or_stands_where_nothing_was_said)
-ADD(a_member_of_an_event_s_json_is_another)
-ADD(a_member_of_a_swatch_s_json_is_another)
-ADD(a_test_that_was_not_asked_for_goes_out_or_one_that_was_does_not)
-ADD(a_cell_goes_out_bare_that_others_would_part)
 ADD(a_row_that_leads_nowhere_is_taken_or_told_in_another_place)
 ADD(a_row_with_an_id_and_no_time_is_refused_when_it_comes_again)
 ADD(a_file_of_which_some_rows_have_ids_is_taken_for_one_of_none_or_of_all)
@@ -1268,6 +890,4 @@ ADD(a_zone_of_the_longest_name_or_a_test_among_many_is_not_found)
 ADD(an_import_or_a_photo_leaves_a_file_open)
 ADD(a_cell_is_told_in_another_line_or_column)
 ADD(a_file_that_is_no_csv_is_told_in_another_place)
-ADD(a_row_that_is_another_there_is_merged_or_told_as_a_row_of_another_table)
-ADD(a_merge_counts_rows_that_were_there_or_are_none)
 END_SUITE

@@ -329,6 +329,99 @@ START_TEST(a_log_runs_what_its_file_brings)
 }
 END_TEST
 
+/* ---- tables that look otherwise --------------------------------------------------------------------------
+ */
+
+/* What a rescue makes of the log: rows that it lost, as against the log as it was. */
+static sl_log_tally rescued(void)
+{
+    sl_log_tally tally = {.read = 0};
+    sl_error error = {.code = SL_OK};
+    unlink(made.other);
+    ck_assert_msg(sl_log_rescue(made.path, made.other, &tally, &error), "%s, %s", error.found, error.wanted);
+    return tally;
+}
+
+/* Each name by which SQLite gives a row's number may be one of a column; where all three are, none is left.
+ */
+START_TEST(a_row_s_number_is_read_from_a_column_of_its_name)
+{
+    static const char *const taken[] = {
+        "ALTER TABLE reading ADD COLUMN rowid TEXT; UPDATE reading SET rowid = 'x'",
+        "ALTER TABLE reading ADD COLUMN _ROWID_ INTEGER; UPDATE reading SET _rowid_ = 7",
+        "ALTER TABLE reading ADD COLUMN oid INTEGER; UPDATE reading SET oid = 9"};
+    const long long there = rescued().read;
+    for (int i = 0; i < 3; i++) {
+        char text[40];
+        log_made_change(made.path, taken[i]);
+        const sl_log_tally tally = rescued();
+        const bool none = i == 2;
+        ck_assert_int_eq((int)(there - tally.read), none ? 3 : 0);
+        ck_assert(tally.missing == 0 && tally.left_out == 0 && tally.more_missing == none);
+        ck_assert_str_eq(tally.why, none ? "reading: there is no such table" : "");
+        log_made_text(made.other, "SELECT count(*) || ' ' || coalesce(max(kept), 0) FROM reading", text,
+                      sizeof text);
+        ck_assert_str_eq(text, none ? "0 0" : "3 3");
+    }
+}
+END_TEST
+
+/* A view of a table's name is no table; a column that is not there is null. What is told is of the first
+ * thing that is missing. */
+START_TEST(what_a_table_lacks_goes_unsaid_or_takes_its_rows_with_it)
+{
+    static const struct {
+        const char *text, *why;
+        int lost; /* rows */
+    } cases[] = {
+        {"ALTER TABLE reading DROP COLUMN tone", "reading: it lacks a column", 0},
+        {"ALTER TABLE event DROP COLUMN late_s", "event: it lacks a column", 0},
+        {"ALTER TABLE swatch DROP COLUMN ladder_min", "swatch: it lacks a column", 0},
+        {"ALTER TABLE event DROP COLUMN remark; DROP TABLE import;", "event: it lacks a column", 0},
+        {"DROP TABLE import; CREATE VIEW import AS SELECT 1 AS kept", "import: there is no such table", 0},
+        {"DROP TABLE reading; CREATE VIEW reading AS SELECT 1 AS kept", "reading: there is no such table",
+         3}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const long long there = rescued().read;
+        log_made_change(made.path, cases[i].text);
+        const sl_log_tally tally = rescued();
+        ck_assert_msg(strcmp(tally.why, cases[i].why) == 0, "%s: %s", cases[i].text, tally.why);
+        ck_assert_msg(there - tally.read == cases[i].lost, "%s: %lld of %lld", cases[i].text, tally.read,
+                      there);
+        ck_assert(tally.missing == 0 && tally.left_out == 0 && tally.more_missing);
+        tear_down();
+        set_up();
+    }
+}
+END_TEST
+
+/* What a row is refused for: its own column, or a row that it needs; the others come with their numbers. */
+START_TEST(a_row_that_is_left_out_is_told_for_another_s_reason)
+{
+    static const struct {
+        const char *text, *why;
+        int left_out;
+    } cases[] = {{"UPDATE reading SET judge = '' WHERE kept = 2", "reading: judge", 1},
+                 {"UPDATE reading SET minute = -1 WHERE kept >= 2", "reading: minute", 2},
+                 {"UPDATE reading SET replaces = 'aaaaaaaa-0000-4000-8000-000000000001' WHERE kept = 2",
+                  "reading: FOREIGN KEY constraint failed", 1},
+                 {"UPDATE reading SET kept = 0 WHERE kept = 1", "reading: kept", 1},
+                 {"UPDATE event SET kept = -1 WHERE kept = 1", "event: kept", 1},
+                 {"UPDATE zone SET place = -1 WHERE place = 1", "zone: place", 1}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        const long long there = rescued().read;
+        log_made_change(made.path, cases[i].text);
+        const sl_log_tally tally = rescued();
+        ck_assert_msg(strcmp(tally.why, cases[i].why) == 0, "%s: %s", cases[i].text, tally.why);
+        ck_assert_int_eq((int)tally.left_out, cases[i].left_out);
+        ck_assert_int_eq((int)(there - tally.read), cases[i].left_out);
+        ck_assert(tally.missing == 0 && !tally.more_missing);
+        tear_down();
+        set_up();
+    }
+}
+END_TEST
+
 START_SUITE("looking over a log")
 FIXTURE(set_up, tear_down)
 ADD(a_sound_log_has_no_fault)
@@ -342,4 +435,9 @@ ADD(a_number_of_what_is_wrong_is_another)
 ADD(a_file_that_is_no_log_is_looked_over)
 ADD(a_statement_runs_past_the_size_that_a_log_needs)
 ADD(a_log_runs_what_its_file_brings)
+CASE("tables that look otherwise")
+FIXTURE(set_up, tear_down)
+ADD(a_row_s_number_is_read_from_a_column_of_its_name)
+ADD(what_a_table_lacks_goes_unsaid_or_takes_its_rows_with_it)
+ADD(a_row_that_is_left_out_is_told_for_another_s_reason)
 END_SUITE

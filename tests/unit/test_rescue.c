@@ -63,19 +63,6 @@ static int minutes_of(const char *path, int minutes[READINGS])
     return n;
 }
 
-static int highest_of(const char *path)
-{
-    sqlite3 *base = NULL;
-    sqlite3_stmt *ask = NULL;
-    ck_assert_int_eq(sqlite3_open_v2(path, &base, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_prepare_v2(base, "SELECT max(kept) FROM reading", -1, &ask, NULL), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_step(ask), SQLITE_ROW);
-    const int highest = sqlite3_column_int(ask, 0);
-    sqlite3_finalize(ask);
-    sqlite3_close(base);
-    return highest;
-}
-
 static long long rows_of(const char *path)
 {
     static const char *const tables[] = {"test", "scene_file", "swatch", "reading", "event", "zone"};
@@ -445,91 +432,6 @@ START_TEST(a_tally_is_told_as_another_one)
 }
 END_TEST
 
-/* ---- tables that look otherwise --------------------------------------------------------------------------
- */
-
-/* Each name by which SQLite gives a row's number may be one of a column; where all three are, none is left.
- */
-START_TEST(a_row_s_number_is_read_from_a_column_of_its_name)
-{
-    static const char *const taken[] = {
-        "ALTER TABLE reading ADD COLUMN rowid TEXT; UPDATE reading SET rowid = 'x'",
-        "ALTER TABLE reading ADD COLUMN _ROWID_ INTEGER; UPDATE reading SET _rowid_ = 7",
-        "ALTER TABLE reading ADD COLUMN oid INTEGER; UPDATE reading SET oid = 9"};
-    static int minutes[READINGS];
-    fill_log();
-    const long long there = rows_of(made.path);
-    for (int i = 0; i < 3; i++) {
-        log_made_change(made.path, taken[i]);
-        const sl_log_tally tally = rescued();
-        const bool none = i == 2;
-        ck_assert_int_eq((int)(there - tally.read), none ? READINGS : 0);
-        ck_assert(tally.missing == 0 && tally.left_out == 0 && tally.more_missing == none);
-        ck_assert_str_eq(tally.why, none ? "reading: there is no such table" : "");
-        ck_assert_int_eq(minutes_of(made.csv, minutes), none ? 0 : READINGS);
-        for (int k = 0; !none && k < READINGS; k++) {
-            ck_assert_int_eq(minutes[k], k);
-        }
-        if (!none) {
-            ck_assert_int_eq(highest_of(made.csv), READINGS);
-        }
-    }
-    end_log();
-}
-END_TEST
-
-/* A view of a table's name is no table; a column that is computed, or not there, is none. What is told is of
- * the first thing that is missing. */
-START_TEST(what_a_table_lacks_goes_unsaid_or_takes_its_rows_with_it)
-{
-    static const struct {
-        const char *text, *why;
-        int lost; /* rows */
-    } cases[] = {
-        {"ALTER TABLE reading DROP COLUMN tone", "reading: it lacks a column", 0},
-        {"ALTER TABLE event DROP COLUMN late_s", "event: it lacks a column", 0},
-        {"ALTER TABLE swatch DROP COLUMN ladder_min", "swatch: it lacks a column", 0},
-        {"ALTER TABLE event DROP COLUMN remark; DROP TABLE import;", "event: it lacks a column", 0},
-        {"DROP TABLE import; CREATE VIEW import AS SELECT 1 AS kept", "import: there is no such table", 0},
-        {"DROP TABLE reading; CREATE VIEW reading AS SELECT 1 AS kept", "reading: there is no such table",
-         READINGS}};
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        fill_log();
-        const long long there = rows_of(made.path);
-        log_made_change(made.path, cases[i].text);
-        const sl_log_tally tally = rescued();
-        ck_assert_msg(strcmp(tally.why, cases[i].why) == 0, "%s: %s", cases[i].text, tally.why);
-        ck_assert_msg(there - tally.read == cases[i].lost, "%s: %lld of %lld", cases[i].text, tally.read,
-                      there);
-        ck_assert(tally.missing == 0 && tally.left_out == 0 && tally.more_missing);
-        end_log();
-    }
-}
-END_TEST
-
-/* What a row is refused for: its own column, or a row that it needs. */
-START_TEST(a_row_that_is_left_out_is_told_for_another_s_reason)
-{
-    static const struct {
-        const char *text, *why;
-        int left_out;
-    } cases[] = {{"UPDATE reading SET judge = '' WHERE kept = 9", "reading: judge", 1},
-                 {"UPDATE reading SET minute = -1 WHERE kept >= 399", "reading: minute", 2},
-                 {"UPDATE reading SET replaces = 'aaaaaaaa-0000-4000-8000-000000000001' WHERE kept = 2",
-                  "reading: FOREIGN KEY constraint failed", 1},
-                 {"UPDATE zone SET place = -1 WHERE place = 1", "zone: place", 1}};
-    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-        fill_log();
-        log_made_change(made.path, cases[i].text);
-        const sl_log_tally tally = rescued();
-        ck_assert_msg(strcmp(tally.why, cases[i].why) == 0, "%s: %s", cases[i].text, tally.why);
-        ck_assert_int_eq((int)tally.left_out, cases[i].left_out);
-        ck_assert(tally.missing == 0 && !tally.more_missing);
-        end_log();
-    }
-}
-END_TEST
-
 START_SUITE("rescue")
 ADD(a_sound_log_is_said_to_have_a_fault_or_is_not_copied_whole)
 ADD(a_destroyed_page_goes_unseen_or_takes_more_than_it_held)
@@ -540,8 +442,4 @@ ADD(a_row_by_a_number_that_is_never_given_out_is_taken)
 ADD(a_row_of_another_type_than_its_column_is_taken)
 ADD(a_jump_of_the_numbers_is_counted_as_rows)
 ADD(a_table_of_holes_is_looked_through_without_an_end)
-CASE("tables that look otherwise")
-ADD(a_row_s_number_is_read_from_a_column_of_its_name)
-ADD(what_a_table_lacks_goes_unsaid_or_takes_its_rows_with_it)
-ADD(a_row_that_is_left_out_is_told_for_another_s_reason)
 END_SUITE
