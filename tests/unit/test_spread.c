@@ -170,9 +170,14 @@ static void draw_lane(int l)
     }
 }
 
+static void (*also)(void); /* what else is changed in the scene; NULL: nothing */
+
 static void fresh_with(const sl_aims *aims)
 {
     fresh();
+    if (also) {
+        also();
+    }
     small.scene.aims = aims ? *aims : small.scene.aims;
 }
 
@@ -251,6 +256,61 @@ START_TEST(so_are_those_of_half_the_stress_of_another_arm)
 {
     const sl_aims aims = {.colour_left = 0.5, .stress_share = 0.5, .stress_of = ARM_6};
     hold_members_to_their_scenes(&aims);
+}
+END_TEST
+
+/* The root has a direct dye too, on other hair; the clock is ahead of the contact; labels count from contact;
+ * one dye and one melanin have an energy of their own. */
+static void two_kinds_of_hair(void)
+{
+    small.zones[ZONE_ROOT].recipe = (sl_recipe){2, {0, 1}, {1.0, 2.0}};
+    small.zones[ZONE_MIXED] = (sl_zone){"root without dye", 0, {0}};
+    for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
+        small.arms[arm].contact_min = 7.0;
+    }
+    for (int mix = MIX_POWDER_WATER; mix <= MIX_POWDER_6; mix++) {
+        small.mixes[mix].label_from_contact = true;
+        small.mixes[mix].label_max_min = 24.0;
+    }
+    small.dyes[2].rates.own_activation[SL_PERHYDROXYL] = true;
+    small.dyes[2].rates.activation_kj_mol[SL_PERHYDROXYL] = 90.0;
+    small.scene.chemistry.melanin[SL_EUMELANIN].rates.own_activation[SL_RADICAL] = true;
+    small.scene.chemistry.melanin[SL_EUMELANIN].rates.activation_kj_mol[SL_RADICAL] = 40.0;
+}
+
+START_TEST(so_are_those_of_two_kinds_of_hair_under_a_label)
+{
+    const sl_aims shares = {.colour_left = 0.6, .base_moved = {0.25, true}, .cystine_lost = {0.1, true}};
+    const sl_aims near = {.colour_left = 1.0,
+                          .cystine_lost = {0.1, true},
+                          .zone_near = {[ZONE_ROOT] = 30.0, [ZONE_VIOLET] = 15.0}};
+    also = two_kinds_of_hair;
+    hold_members_to_their_scenes(&shares);
+    hold_members_to_their_scenes(&near);
+    also = NULL;
+}
+END_TEST
+
+/* The longest time binds where it is shorter than all else, and the end of the scene where nothing is set. */
+START_TEST(so_are_those_of_a_longest_time_or_of_none)
+{
+    const sl_aims longest = {.colour_left = 0.6, .longest_min = {5.0, true}}, none = {.colour_left = 0.6};
+    const sl_aims *const both[2] = {&longest, &none};
+    for (int i = 0; i < 2; i++) {
+        member_limits limits[LANES];
+        member_aims aims;
+        int bad = -1;
+        fresh_with(both[i]);
+        for (int l = 0; l < LANES; l++) {
+            draw_lane(l);
+        }
+        ck_assert(members_aims(&aims, &small.scene, NULL, &neutral, &history, &bad));
+        ck_assert(members_limits(limits, &small.scene, ARM_6, &neutral, &pigments, &aims, &history, &bad));
+        for (int l = 0; l < LANES; l++) {
+            ck_assert_double_eq(limits[l].late_min, i == 0 ? 5.0 : 60.0);
+            ck_assert_int_eq(limits[l].late_by, i == 0 ? LATE_BY_TIME : LATE_BY_END);
+        }
+    }
 }
 END_TEST
 
@@ -765,6 +825,8 @@ ADD(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
 ADD(so_are_those_of_goals_for_single_zones)
 ADD(so_are_those_of_nearness_to_undyed_hair)
 ADD(so_are_those_of_half_the_stress_of_another_arm)
+ADD(so_are_those_of_two_kinds_of_hair_under_a_label)
+ADD(so_are_those_of_a_longest_time_or_of_none)
 ADD(threads_and_shards_do_not_change_a_count)
 ADD(every_member_is_counted_once_in_every_histogram)
 ADD(other_scenes_are_not_added_up)
