@@ -422,6 +422,40 @@ START_TEST(a_row_that_is_left_out_is_told_for_another_s_reason)
 }
 END_TEST
 
+/* A text of a scene's file that goes over several pages of 4 KiB, of which one in its middle is destroyed:
+ * that row cannot be read, and the next one can. */
+START_TEST(a_hole_of_one_row_takes_the_next_one_with_it)
+{
+    enum { PAGE = 4096 };
+    static const char middle[] = "HERE IS ITS MIDDLE";
+    char there[16], saved[16];
+    log_made_change(made.path, "UPDATE scene_file SET text = text || printf('%.*c', 9000, '#') ||"
+                               " 'HERE IS ITS MIDDLE' || printf('%.*c', 9000, '#') WHERE place = 1");
+    log_made_text(made.path, "SELECT count(*) FROM scene_file", there, sizeof there);
+    FILE *const file = fopen(made.path, "r+b");
+    ck_assert_ptr_nonnull(file);
+    char *const bytes = malloc(1 << 22);
+    ck_assert_ptr_nonnull(bytes);
+    const size_t length = fread(bytes, 1, 1 << 22, file);
+    size_t at = 0;
+    while (at + strlen(middle) < length && memcmp(bytes + at, middle, strlen(middle)) != 0) {
+        at++;
+    }
+    ck_assert_uint_lt(at + strlen(middle), length);
+    memset(bytes, 0xEE, PAGE);
+    ck_assert_int_eq(fseek(file, (long)(at / PAGE * PAGE), SEEK_SET), 0);
+    ck_assert_uint_eq(fwrite(bytes, 1, PAGE, file), PAGE);
+    ck_assert_int_eq(fclose(file), 0);
+    free(bytes);
+    const sl_log_tally tally = rescued();
+    ck_assert_int_eq((int)tally.missing, 1);
+    ck_assert_str_eq(tally.why, "scene_file: some of its pages cannot be read");
+    log_made_text(made.other, "SELECT count(*) FROM scene_file", saved, sizeof saved);
+    ck_assert_int_eq(atoi(saved), atoi(there) - 1);
+    ck_assert(tally.left_out == 0 && !tally.more_missing);
+}
+END_TEST
+
 START_SUITE("looking over a log")
 FIXTURE(set_up, tear_down)
 ADD(a_sound_log_has_no_fault)
@@ -440,4 +474,5 @@ FIXTURE(set_up, tear_down)
 ADD(a_row_s_number_is_read_from_a_column_of_its_name)
 ADD(what_a_table_lacks_goes_unsaid_or_takes_its_rows_with_it)
 ADD(a_row_that_is_left_out_is_told_for_another_s_reason)
+ADD(a_hole_of_one_row_takes_the_next_one_with_it)
 END_SUITE

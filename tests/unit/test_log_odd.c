@@ -159,6 +159,14 @@ START_TEST(a_log_with_more_than_a_thousand_readings_that_do_not_fit_is_refused)
     ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
     ck_assert_ptr_nonnull(strstr(error.found, "more readings than 1000"));
     ck_assert_str_eq(error.file, made.path);
+    for (int json = 0; json < 2; json++) { /* nor does it go out as a whole one */
+        FILE *const out = fopen("/dev/null", "w");
+        error = (sl_error){.code = SL_OK};
+        ck_assert(!(json ? sl_log_export_json(log, NULL, out, &error)
+                         : sl_log_export_csv(log, made.test, out, &error)));
+        ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
+        fclose(out);
+    }
     sl_log_close(log);
 }
 END_TEST
