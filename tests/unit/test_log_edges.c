@@ -747,6 +747,165 @@ START_TEST(a_strand_that_was_not_felt_or_of_an_arm_that_is_gone_says_so)
 }
 END_TEST
 
+/* What is told of the strand that a swatch is. */
+static sl_strand_record record_of(int swatch)
+{
+    sl_strand_record *records = NULL, found = {.lay_min = -2.0};
+    int n = 0, n_found = 0;
+    ck_assert(sl_log_strands(made.log, scene, &records, &n, NULL));
+    for (int i = 0; i < n; i++) {
+        if (strcmp(records[i].code, made.swatches[swatch].bench.code) == 0) {
+            found = records[i];
+            n_found++;
+        }
+    }
+    sl_free(records);
+    ck_assert_int_eq(n_found, 1);
+    return found;
+}
+
+/* Each word of a note, each reason of a stop, each answer about the hair: one thing, and no other. */
+START_TEST(a_thing_that_was_told_of_a_strand_is_another)
+{
+    enum { HEATED = 1, BAD = 2, WASHED = 4, MADE_UP = 8, CUT = 16, FELT = 32, STRETCHED = 64, GRADED = 128 };
+    static const struct {
+        const char *note, *feel, *stretch;
+        sl_stop_reason stop; /* SL_REASON_UNSAID: none */
+        int of_all, is;
+    } cases[] = {{"strand: person=K12", NULL, NULL, SL_REASON_UNSAID, 0, 0},
+                 {"strand: person=K12 warm=yes", NULL, NULL, SL_REASON_UNSAID, 0, HEATED},
+                 {"strand: person=K12 fizzed=yes", NULL, NULL, SL_REASON_UNSAID, 0, HEATED},
+                 {"strand: person=K12 smelt=yes", NULL, NULL, SL_REASON_UNSAID, 0, HEATED},
+                 {"strand: person=K12 warm=no fizzed=maybe smelt", NULL, NULL, SL_REASON_UNSAID, 0, 0},
+                 {"strand: person=K12 washed_and_dried=yes", NULL, NULL, SL_REASON_UNSAID, 0, WASHED},
+                 {"strand: person=K12 practice=yes", NULL, NULL, SL_REASON_UNSAID, 0, MADE_UP},
+                 {"strand: person=K12 cut=yes", NULL, NULL, SL_REASON_UNSAID, 0, CUT},
+                 {"strand: person=K12", "gummy", NULL, SL_REASON_UNSAID, 0, BAD | FELT},
+                 {"strand: person=K12", "rough", NULL, SL_REASON_UNSAID, 0, FELT},
+                 {"strand: person=K12", NULL, "breaks", SL_REASON_UNSAID, 0, BAD | STRETCHED},
+                 {"strand: person=K12", NULL, "stays long", SL_REASON_UNSAID, 0, BAD | STRETCHED},
+                 {"strand: person=K12", NULL, "slow", SL_REASON_UNSAID, 0, STRETCHED},
+                 {"strand: person=K12", NULL, NULL, SL_REASON_DAMAGE, 0, BAD},
+                 {"strand: person=K12", NULL, NULL, SL_REASON_DAMAGE, 1, BAD},
+                 {"strand: person=K12", NULL, NULL, SL_REASON_HEAT, 0, HEATED},
+                 {"strand: person=K12", NULL, NULL, SL_REASON_HEAT, 1, HEATED},
+                 {"strand: person=K12", NULL, NULL, SL_REASON_HEAT, 2, 0}, /* another swatch */
+                 {"strand: person=K12", NULL, NULL, SL_REASON_SKIN, 0, 0}};
+    const int swatch = of_arm("powder + 3 %", 0), other = of_arm("powder + 3 %", swatch + 1);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        happens(SL_EVENT_NOTED, swatch, 20777, 0.0, cases[i].note);
+        if (cases[i].feel || cases[i].stretch) {
+            sl_log_reading reading = log_made_reading(&made, swatch, "blue", SL_WIPE_HALF);
+            const char *const feel = cases[i].feel, *const stretch = cases[i].stretch;
+            reading.said[SL_SAID_GRADE] = SL_NOT_SAID;
+            reading.said[SL_SAID_FEEL] = feel ? sl_said_of_word(SL_SAID_FEEL, feel) : SL_NOT_SAID;
+            reading.said[SL_SAID_STRETCH] = stretch ? sl_said_of_word(SL_SAID_STRETCH, stretch) : SL_NOT_SAID;
+            ck_assert(sl_log_add(made.log, &reading, 1, NULL));
+        }
+        if (cases[i].stop != SL_REASON_UNSAID) {
+            sl_event stop = {.kind = SL_EVENT_STOPPED, .reason = cases[i].stop};
+            stop.swatch = cases[i].of_all == 0 ? swatch : cases[i].of_all == 1 ? -1 : other;
+            ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &stop, NULL, NULL));
+        }
+        const sl_strand_record record = record_of(swatch);
+        const int is = (record.heated ? HEATED : 0) | (record.bad ? BAD : 0) | (record.washed ? WASHED : 0) |
+                       (record.made_up ? MADE_UP : 0) | (record.cut ? CUT : 0) | (record.felt ? FELT : 0) |
+                       (record.stretched ? STRETCHED : 0) | (record.graded ? GRADED : 0);
+        ck_assert_msg(is == cases[i].is, "%s, case %zu: %d", cases[i].note, i, is);
+        ck_assert(!record.rehearsed && record.mix != 0 && record.day == 0 && record.lay_min < 0.0);
+        ck_assert_str_eq(record.person, "K12");
+        ck_assert_int_eq(strncmp(record.test, made.test, 8), 0);
+        ck_assert_uint_eq(strlen(record.test), 8);
+        sl_scene_free(scene);
+        log_made_end(&made);
+        set_up_strands();
+    }
+}
+END_TEST
+
+/* On from minute 2 to 22: a look at 20 minutes is one at it while it lay, and a moment later is not. */
+START_TEST(a_look_as_the_water_came_is_none_or_one_after_it_is_one)
+{
+    const int swatch = of_arm("powder + 3 %", 0);
+    happens(SL_EVENT_NOTED, swatch, 20777, 0.0, "strand: person=K12");
+    happens(SL_EVENT_APPLIED, swatch, 20777, 2.0, NULL);
+    ck_assert_int_eq(record_of(swatch).day, 20777);
+    ck_assert_double_lt(record_of(swatch).lay_min, 0.0); /* no water yet */
+    happens(SL_EVENT_RINSED, swatch, 20777, 22.0, NULL);
+    ck_assert_double_eq_tol(record_of(swatch).lay_min, 20.0, 1e-9);
+    static const struct {
+        double minute;
+        int n;
+    } looks[] = {{0.0, 0}, {0.001, 1}, {19.999, 2}, {20.0, 3}, {20.001, 3}};
+    for (size_t i = 0; i < sizeof looks / sizeof looks[0]; i++) {
+        look(swatch, looks[i].minute, SL_WIPE_SLIGHT);
+        ck_assert_int_eq(record_of(swatch).showed.n, looks[i].n);
+    }
+    ck_assert(!record_of(swatch).graded);
+    look(swatch, SL_NOT_READ, SL_WIPE_GHOST);
+    const sl_strand_record record = record_of(swatch);
+    ck_assert(record.graded && record.showed.n == 4);
+    ck_assert_double_eq_tol(record.showed.saw[3].minute, 20.0, 1e-9);
+    ck_assert(record.showed.saw[3].wipe == SL_WIPE_GHOST && record.showed.saw[3].strand);
+    ck_assert_int_eq(record.showed.saw[3].zone, sl_scene_zone(scene, "blue"));
+    ck_assert_double_eq_tol(record.showed.saw[0].minute, 0.001, 1e-12);
+    /* up to the label's time, which itself is in it; what was typed beyond it stays */
+    sl_intake form = clear_form();
+    sl_person person = {0};
+    form.label_min = 19.999;
+    form.showed.n = 3;
+    form.showed.saw[0] = (sl_saw){.zone = 0, .minute = 19.999, .wipe = SL_WIPE_HALF};
+    form.showed.saw[1] = (sl_saw){.zone = 1, .minute = 20.5, .wipe = SL_WIPE_HALF};
+    form.showed.saw[2] = (sl_saw){.zone = 0, .minute = 3.0, .wipe = SL_WIPE_HALF};
+    happens(SL_EVENT_NOTED, swatch, 20777, 30.0,
+            "strand: part=nape cut=yes packet_opened=2026-11-16 washed_and_dried=yes");
+    sl_log_reading felt = log_made_reading(&made, swatch, "blue", SL_WIPE_GHOST);
+    felt.said[SL_SAID_FEEL] = sl_said_of_word(SL_SAID_FEEL, "as untreated");
+    felt.said[SL_SAID_STRETCH] = sl_said_of_word(SL_SAID_STRETCH, "springs back");
+    ck_assert(sl_log_add(made.log, &felt, 1, NULL));
+    ck_assert(sl_log_person(made.log, NULL, NULL, scene, TODAY, &form, &person, NULL));
+    ck_assert_int_eq(form.showed.n, 1 + 2);
+    ck_assert_double_eq_tol(form.showed.saw[0].minute, 20.5, 1e-12);
+    ck_assert_int_eq(form.showed.saw[0].zone, 1);
+    ck_assert_double_eq_tol(form.showed.saw[1].minute, 0.001, 1e-12);
+    ck_assert_double_eq_tol(form.showed.saw[2].minute, 19.999, 1e-12);
+    ck_assert_int_eq(form.showed.saw[2].arm, sl_scene_arm(scene, "powder + 3 %"));
+}
+END_TEST
+
+/* What one strand told of the hair is true of all of that person's: heat whatever the mix, damage of this mix
+ * alone; of nobody's strand nothing is. */
+START_TEST(bad_news_of_one_strand_stays_its_own_or_goes_to_another_s)
+{
+    const int one = of_arm("powder + 3 %", 0), same = of_arm("powder + 3 %", one + 1),
+              mix = of_arm("powder + water", 0);
+    static const char *const whose[] = {"strand: person=K12 fizzed=yes", "strand: person=K13 fizzed=yes",
+                                        "strand: fizzed=yes"};
+    for (int who = 0; who < 3; who++) {
+        for (int damage = 0; damage < 2; damage++) {
+            char note[60];
+            snprintf(note, sizeof note, "%s", whose[who]);
+            if (damage) {
+                *strstr(note, " fizzed") = '\0';
+                sl_event stop = {.kind = SL_EVENT_STOPPED, .reason = SL_REASON_DAMAGE, .swatch = one};
+                ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &stop, NULL, NULL));
+            }
+            happens(SL_EVENT_NOTED, one, 20777, 0.0, note);
+            happens(SL_EVENT_NOTED, same, 20777, 0.0, who < 2 ? "strand: person=K12" : "strand: part=nape");
+            happens(SL_EVENT_NOTED, mix, 20777, 0.0, who < 2 ? "strand: person=K12" : "strand: part=nape");
+            ck_assert(record_of(one).heated == (damage == 0) && record_of(one).bad == (damage == 1));
+            ck_assert(record_of(same).heated == (damage == 0 && who == 0));
+            ck_assert(record_of(mix).heated == (damage == 0 && who == 0));
+            ck_assert(record_of(same).bad == (damage == 1 && who == 0));
+            ck_assert(!record_of(mix).bad);
+            sl_scene_free(scene);
+            log_made_end(&made);
+            set_up_strands();
+        }
+    }
+}
+END_TEST
+
 START_TEST(more_looks_at_one_strand_than_can_be_held_are_refused)
 {
     sl_strand_record *records = NULL;
@@ -932,6 +1091,9 @@ ADD(more_looks_than_a_form_holds_ask_for_one_strand)
 ADD(only_graded_looks_while_it_lay_are_what_a_strand_showed)
 ADD(a_strand_that_was_not_felt_or_of_an_arm_that_is_gone_says_so)
 ADD(more_looks_at_one_strand_than_can_be_held_are_refused)
+ADD(a_thing_that_was_told_of_a_strand_is_another)
+ADD(a_look_as_the_water_came_is_none_or_one_after_it_is_one)
+ADD(bad_news_of_one_strand_stays_its_own_or_goes_to_another_s)
 ADD(applications_of_an_arm_are_those_of_its_scene_and_no_more_than_there_is_room_for)
 ADD(a_strand_is_found_by_log_test_and_swatch)
 ADD(a_log_whose_name_holds_a_colon_is_found_too)
