@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "scene/yaml/phrase.h"
+#include "scene/yaml/value.h"
 #include "suite.h"
 
 static const sl_range share = {SL_MEASURE_SHARE, 0.0, 1.0};
@@ -528,6 +529,169 @@ START_TEST(the_first_of_two_nearest_is_named)
 }
 END_TEST
 
+/* ---- values under keys --------------------------------------------------------------------------------- */
+
+static sl_arena kept;
+static sl_error heard;
+static const sl_reading reading = {.kept = &kept, .error = &heard};
+
+/* The value under "v" of this text; freed with the document. */
+static const sl_node *under_v(sl_yaml *document, const char *text)
+{
+    *document = (sl_yaml){.root = NULL};
+    heard = (sl_error){.code = SL_OK};
+    ck_assert_msg(sl_yaml_parse(document, text, strlen(text), "v.yaml", NULL), "%s", text);
+    return sl_node_child(document->root, "v");
+}
+
+START_TEST(a_number_without_a_grade_is_assumed_and_a_graded_one_is_what_it_says)
+{
+    static const sl_range some = {SL_MEASURE_NUMBER, 0.0, 10.0};
+    static const struct {
+        const char *text;
+        sl_code code;
+        double value;
+        sl_grade grade;
+        const char *source;
+    } cases[] = {
+        {"v: 3", SL_OK, 3.0, SL_GRADE_ASSUMED, NULL},
+        {"v: {value: 3}", SL_OK, 3.0, SL_GRADE_ASSUMED, NULL},
+        {"v: {value: 3, source: a table}", SL_OK, 3.0, SL_GRADE_ASSUMED, "a table"},
+        {"v: {value: 3, grade: fitted}", SL_OK, 3.0, SL_GRADE_FITTED, NULL},
+        {"v: {value: 3, grade: measured here}", SL_OK, 3.0, SL_GRADE_MEASURED_HERE, NULL},
+        {"v: {value: 3, grade: from memory}", SL_OK, 3.0, SL_GRADE_FROM_MEMORY, NULL},
+        {"v: {value: 3, grade: published, source: a paper}", SL_OK, 3.0, SL_GRADE_PUBLISHED, "a paper"},
+        {"v: {value: 3, grade: computed, source: a sum}", SL_OK, 3.0, SL_GRADE_COMPUTED, "a sum"},
+        {"v: {value: 3, grade: published}", SL_ERR_MISSING_KEY, 7.0, SL_GRADE_FITTED, "old"},
+        {"v: {value: 3, grade: computed}", SL_ERR_MISSING_KEY, 7.0, SL_GRADE_FITTED, "old"},
+        {"v: {value: 11, grade: fitted}", SL_ERR_OUT_OF_RANGE, 7.0, SL_GRADE_FITTED, "old"},
+        {"v: {grade: fitted}", SL_ERR_MISSING_KEY, 7.0, SL_GRADE_FITTED, "old"},
+        {"v: {value: 3, activation: 60 kJ/mol}", SL_ERR_UNKNOWN_KEY, 7.0, SL_GRADE_FITTED, "old"},
+        {"v: 11", SL_ERR_OUT_OF_RANGE, 7.0, SL_GRADE_FITTED, "old"},
+        {"v: [3]", SL_ERR_WRONG_TYPE, 7.0, SL_GRADE_FITTED, "old"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_yaml document;
+        sl_param param = {.value = 7.0, .grade = SL_GRADE_FITTED, .source = "old"};
+        const bool good = sl_param_read(&reading, under_v(&document, cases[i].text), &some, &param);
+        ck_assert_msg(heard.code == cases[i].code && good == (cases[i].code == SL_OK), "%s: %s",
+                      cases[i].text, sl_code_name(heard.code));
+        ck_assert_double_eq(param.value, cases[i].value);
+        ck_assert_int_eq(param.grade, cases[i].grade);
+        ck_assert_int_eq(param.source != NULL, cases[i].source != NULL);
+        ck_assert(!param.source || strcmp(param.source, cases[i].source) == 0);
+        sl_yaml_free(&document);
+        sl_arena_free(&kept);
+    }
+}
+END_TEST
+
+/* A rate of the radical channel is of third order; each may have an energy of its own, and lose it again. */
+START_TEST(a_rate_has_the_order_of_its_channel_and_perhaps_an_energy)
+{
+    static const struct {
+        const char *text;
+        bool good[SL_CHANNELS], own;
+    } cases[] = {{"v: 2 L/(mol min)", {true, true, false}, false},
+                 {"v: 2 L2/(mol2 min)", {false, false, true}, false},
+                 {"v: {value: 2 L/(mol min), activation: 60 kJ/mol}", {true, true, false}, true},
+                 {"v: {value: 2 L/(mol min), activation: 200 kJ/mol}", {true, true, false}, true},
+                 {"v: {value: 2 L/(mol min), activation: 201 kJ/mol}", {false, false, false}, true},
+                 {"v: {value: 2 L2/(mol2 min), activation: 0 kJ/mol}", {false, false, true}, true},
+                 {"v: 1000 L/(mol min)", {true, true, false}, false},
+                 {"v: 1001 L/(mol min)", {false, false, false}, false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            sl_yaml document;
+            sl_rates rates = {.own_activation = {true, true, true}};
+            ck_assert_msg(sl_rate_read(&reading, under_v(&document, cases[i].text), c, &rates) ==
+                              cases[i].good[c],
+                          "%s, %d", cases[i].text, c);
+            if (cases[i].good[c]) {
+                ck_assert_int_eq(rates.own_activation[c], cases[i].own);
+                ck_assert(rates.own_activation[(c + 1) % SL_CHANNELS]);
+                ck_assert_double_ge(rates.k[c].value, 2.0);
+            }
+            sl_yaml_free(&document);
+            sl_arena_free(&kept);
+        }
+    }
+    ck_assert_str_eq(sl_channel_key(SL_PERHYDROXYL), "peroxide");
+    ck_assert_str_eq(sl_channel_key(SL_PERSULFATE), "persulfate");
+    ck_assert_str_eq(sl_channel_key(SL_RADICAL), "radical");
+}
+END_TEST
+
+/* Texts of one byte up to as many as may be; a block's last line end was meant by nobody. */
+START_TEST(a_text_is_read_up_to_its_length)
+{
+    static const struct {
+        const char *text;
+        sl_text_kind kind;
+        sl_code code;
+        const char *read;
+    } cases[] = {{"v: abcde", SL_TEXT_LINE, SL_OK, "abcde"},
+                 {"v: abcdef", SL_TEXT_LINE, SL_ERR_TOO_LARGE, NULL},
+                 {"v: a", SL_TEXT_LINE, SL_OK, "a"},
+                 {"v: \"\"", SL_TEXT_LINE, SL_ERR_WRONG_TYPE, NULL},
+                 {"v: [a]", SL_TEXT_LINE, SL_ERR_WRONG_TYPE, NULL},
+                 {"v: |\n  abcde\n", SL_TEXT_LINE, SL_OK, "abcde"},
+                 {"v: |\n  abcdef\n", SL_TEXT_LINE, SL_ERR_TOO_LARGE, NULL},
+                 {"v: \"\\n\"", SL_TEXT_LINE, SL_ERR_WRONG_TYPE, NULL},
+                 {"v: |\n  abcd\n", SL_TEXT_LINES, SL_OK, "abcd\n"},
+                 {"v: |\n  a\n  b\n", SL_TEXT_LINE, SL_ERR_BAD_TEXT, NULL}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_yaml document;
+        const char *read = NULL;
+        const bool good = sl_text_read(&reading, under_v(&document, cases[i].text), cases[i].kind, 5, &read);
+        ck_assert_msg(heard.code == cases[i].code, "%s: %s", cases[i].text, sl_code_name(heard.code));
+        ck_assert_int_eq(good, cases[i].read != NULL);
+        ck_assert(!good || strcmp(read, cases[i].read) == 0);
+        ck_assert(good || !read);
+        if (heard.code == SL_ERR_TOO_LARGE) {
+            ck_assert_str_eq(heard.wanted, "5 bytes");
+        }
+        sl_yaml_free(&document);
+        sl_arena_free(&kept);
+    }
+}
+END_TEST
+
+START_TEST(whole_numbers_words_and_names_are_what_they_are)
+{
+    sl_yaml document;
+    int number = 7;
+    bool yes = false;
+    ck_assert(sl_whole_read(under_v(&document, "v: 3"), 3, 5, &number, &heard) && number == 3);
+    sl_yaml_free(&document);
+    ck_assert(sl_whole_read(under_v(&document, "v: 5.0"), 3, 5, &number, &heard) && number == 5);
+    sl_yaml_free(&document);
+    ck_assert(!sl_whole_read(under_v(&document, "v: 4.5"), 3, 5, &number, &heard) && number == 5);
+    ck_assert_str_eq(heard.wanted, "wanted is a whole number");
+    sl_yaml_free(&document);
+    ck_assert(!sl_whole_read(under_v(&document, "v: 6"), 3, 5, &number, &heard));
+    ck_assert_str_eq(heard.wanted, "wanted is 3 to 5");
+    sl_yaml_free(&document);
+    ck_assert(sl_yes_read(under_v(&document, "v: yes"), &yes, &heard) && yes);
+    sl_yaml_free(&document);
+    ck_assert(sl_yes_read(under_v(&document, "v: no"), &yes, &heard) && !yes);
+    sl_yaml_free(&document);
+    ck_assert(!sl_yes_read(under_v(&document, "v: yess"), &yes, &heard) && !yes);
+    ck_assert_str_eq(heard.wanted, "the nearest known one is \"yes\"");
+    sl_yaml_free(&document);
+    char name[80];
+    for (int length = 0; length <= 65; length++) {
+        memset(name, 'a', sizeof name);
+        name[length] = '\0';
+        ck_assert_int_eq(sl_name_is_good(name), length >= 1 && length <= 64);
+    }
+    static const char *const bad[] = {"A", "a b", "a/b", "a.yaml", "..", "\xC3\xA9", "a_b", "a\n"};
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        ck_assert_msg(!sl_name_is_good(bad[i]), "%s", bad[i]);
+    }
+    ck_assert(sl_name_is_good("a-z09"));
+}
+END_TEST
+
 START_SUITE("quantity")
 ADD(times_are_minutes)
 ADD(shares_may_be_percent)
@@ -552,4 +716,8 @@ ADD(numbers_in_messages_have_four_figures)
 ADD(a_full_message_ends_with_a_whole_letter)
 ADD(a_slip_is_told_by_its_steps)
 ADD(the_first_of_two_nearest_is_named)
+ADD(a_number_without_a_grade_is_assumed_and_a_graded_one_is_what_it_says)
+ADD(a_rate_has_the_order_of_its_channel_and_perhaps_an_energy)
+ADD(a_text_is_read_up_to_its_length)
+ADD(whole_numbers_words_and_names_are_what_they_are)
 END_SUITE

@@ -486,6 +486,27 @@ START_TEST(the_index_of_a_rare_surprise_is_of_its_own_variance)
 }
 END_TEST
 
+/* Of a colour of which nothing is left, to the last digit, no ratio is made. */
+START_TEST(nothing_left_has_no_selectivity)
+{
+    small_scene_fill(&small);
+    small.dyes[2].rates = rates_of(1e6, 1e6, 1e6);
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    sl_cell cell;
+    sl_timeline_at(timeline, ARM_6, ZONE_VIOLET, 33.0, NULL, &cell);
+    ck_assert(cell.colour_left <= 0.0 && cell.colour_left >= 0.0);
+    /* a share that it skips: below any number */
+    const sl_three_readings readings = sl_three_readings_of(timeline, ARM_6, ZONE_VIOLET, -1.0);
+    ck_assert(!readings.at_share);
+    ck_assert_double_eq(readings.selectivity, -1.0);
+    ck_assert_double_eq(readings.end_left, 0.0);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+}
+END_TEST
+
 START_SUITE("rank")
 ADD(threads_do_not_matter)
 ADD(a_stopped_run_says_so_and_counts_whole_members)
@@ -503,4 +524,5 @@ ADD(a_surprise_is_asked_of_arms_that_are_ranked)
 ADD(a_member_that_cannot_be_solved_is_named_with_its_arm)
 ADD(a_middle_is_where_its_share_of_members_has_been_counted)
 ADD(the_index_of_a_rare_surprise_is_of_its_own_variance)
+ADD(nothing_left_has_no_selectivity)
 END_SUITE
