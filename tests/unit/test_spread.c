@@ -6,6 +6,7 @@
 
 #include "estimate/counts.h"
 #include "estimate/limits_of_members.h"
+#include "estimate/members.h"
 #include "slowlift/estimate.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -818,6 +819,46 @@ START_TEST(so_many_members_that_their_sums_do_not_fit_are_refused)
 }
 END_TEST
 
+/* An energy of a pigment's own is taken at the temperature of the contact (limits_of_members.h): under a wrap
+ * that is 32 degrees, where every rate constant is what is written, so that it changes nothing; a wrap that
+ * begins at 33 is another matter. */
+START_TEST(an_energy_of_its_own_is_taken_at_the_contact)
+{
+    member_limits limits[2][2][LANES];
+    for (int warmer = 0; warmer < 2; warmer++) {
+        for (int own = 0; own < 2; own++) {
+            fresh();
+            small.scene.place = SL_PLACE_WRAPPED;
+            small.scene.chemistry.head_c.value = 32.0 + warmer;
+            sl_rates *const rates[] = {&small.dyes[1].rates, &small.dyes[2].rates, &small.dyes[3].rates,
+                                       &small.scene.chemistry.melanin[SL_EUMELANIN].rates,
+                                       &small.scene.chemistry.melanin[SL_PHEOMELANIN].rates};
+            for (int i = 0; own && i < 5; i++) {
+                for (int c = 0; c < SL_CHANNELS; c++) {
+                    rates[i]->own_activation[c] = true;
+                    rates[i]->activation_kj_mol[c] = 140.0;
+                }
+            }
+            member_aims aims;
+            int bad = -1;
+            ck_assert(members_aims(&aims, &small.scene, NULL, &neutral, &history, &bad));
+            ck_assert(members_limits(limits[warmer][own], &small.scene, ARM_6, &neutral, &pigments, &aims,
+                                     &history, &bad));
+            member_zone zone;
+            member_zone_make(&zone, &small.scene, &small.arms[ARM_6], ZONE_RED, &pigments, 3);
+            const double factor =
+                own && warmer ? exp(80.0 / 0.008314462618 * (1.0 / 305.15 - 1.0 / 306.15)) : 1.0;
+            ck_assert_double_eq_tol(zone.dye[0].rates.k[SL_PERSULFATE].value, factor * 0.032, 1e-9);
+            ck_assert_double_eq_tol(zone.melanin[SL_EUMELANIN].k[SL_PERSULFATE].value, factor * 0.0826, 1e-9);
+            ck_assert_double_eq_tol(zone.weight[0], 1.0, 1e-15);
+        }
+    }
+    ck_assert_double_eq(limits[0][0][0].early_min, limits[0][1][0].early_min);
+    ck_assert_double_eq(limits[0][0][0].late_min, limits[0][1][0].late_min);
+    ck_assert_double_lt(limits[1][1][0].early_min, limits[1][0][0].early_min - 0.01);
+}
+END_TEST
+
 START_SUITE("spread")
 ADD(a_lane_without_draws_is_the_course)
 ADD(lanes_follow_a_loss_of_second_order)
@@ -845,4 +886,5 @@ ADD(ranges_are_kept_in_order_and_joined_where_they_touch)
 ADD(so_many_ranges_with_gaps_are_added_up_and_no_more)
 ADD(shards_that_differ_in_one_thing_are_refused_for_it)
 ADD(so_many_members_that_their_sums_do_not_fit_are_refused)
+ADD(an_energy_of_its_own_is_taken_at_the_contact)
 END_SUITE
