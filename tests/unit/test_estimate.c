@@ -143,6 +143,97 @@ START_TEST(the_first_limit_binds_and_is_named)
 }
 END_TEST
 
+/* A share that is there from the contact on has its time there; one that is there just as the scene ends has
+ * it then. */
+START_TEST(a_share_is_reached_at_the_very_ends_too)
+{
+    small_scene_fill(&small);
+    small.arms[ARM_6].contact_min = 7.0;
+    sl_timeline *const timeline = solve();
+    double t = -7.0;
+    ck_assert(sl_first_time(timeline, ARM_6, ZONE_RED, SL_COLOUR_LEFT, 1.0, &t));
+    ck_assert_double_eq(t, 7.0);
+    ck_assert(sl_first_time(timeline, ARM_6, ZONE_UNDYED, SL_BASE_MOVED, 0.0, &t));
+    ck_assert_double_eq(t, 7.0);
+    ck_assert(sl_first_time(timeline, ARM_UNTREATED, ZONE_UNDYED, SL_CYSTINE_LOST, 0.0, &t));
+    ck_assert_double_eq(t, 0.0);
+    const double end = colour_left(timeline, ARM_6, ZONE_RED, 60.0);
+    ck_assert(sl_first_time(timeline, ARM_6, ZONE_RED, SL_COLOUR_LEFT, end, &t));
+    ck_assert_double_le(colour_left(timeline, ARM_6, ZONE_RED, t), end);
+    ck_assert(!sl_first_time(timeline, ARM_6, ZONE_RED, SL_COLOUR_LEFT, nextafter(end, 0.0), &t));
+    sl_cell cell;
+    sl_timeline_at(timeline, ARM_6, ZONE_UNDYED, 60.0, NULL, &cell);
+    ck_assert(sl_first_time(timeline, ARM_6, ZONE_UNDYED, SL_CYSTINE_LOST, cell.cystine_lost, &t));
+    ck_assert(
+        !sl_first_time(timeline, ARM_6, ZONE_UNDYED, SL_CYSTINE_LOST, nextafter(cell.cystine_lost, 1.0), &t));
+    sl_timeline_free(timeline);
+}
+END_TEST
+
+static sl_way way_with(double longest_min, double label_min)
+{
+    small_scene_fill(&small);
+    small.scene.aims = (sl_aims){.colour_left = 0.5, .longest_min = {longest_min, longest_min > 0.0}};
+    small.mixes[MIX_POWDER_6].label_max_min = label_min;
+    sl_timeline *const timeline = solve();
+    const sl_way way = sl_way_through(timeline, ARM_6);
+    sl_timeline_free(timeline);
+    return way;
+}
+
+/* A goal that comes with its limit comes too late; five minutes are wide (docs/guide.md), anything less is
+ * short; and of a longest time and a label that end together the label is named. */
+START_TEST(a_way_is_wide_from_five_minutes_on)
+{
+    const double goal = way_with(0.0, 0.0).goal_min;
+    ck_assert_double_gt(goal, 1.0);
+    ck_assert_int_eq(way_with(goal, 0.0).word, SL_WAY_NONE);
+    ck_assert_int_eq(way_with(nextafter(goal, 60.0), 0.0).word, SL_WAY_SHORT);
+    double most = goal + 5.0;
+    while (most - goal < 5.0) {
+        most = nextafter(most, 60.0);
+    }
+    ck_assert_int_eq(way_with(most, 0.0).word, SL_WAY_WIDE);
+    ck_assert_int_eq(way_with(goal + 4.99, 0.0).word, SL_WAY_SHORT);
+    const sl_way longest = way_with(25.0, 0.0), label = way_with(0.0, 25.0), both = way_with(25.0, 25.0);
+    ck_assert(longest.limit_is_time && !longest.limit_is_label && longest.limit_zone == -1);
+    ck_assert(label.limit_is_time && label.limit_is_label && label.limit_zone == -1);
+    ck_assert(both.limit_is_time && both.limit_is_label);
+    ck_assert_double_eq(both.limit_min, 25.0);
+    ck_assert(!way_with(60.5, 0.0).limit_reached); /* later than the scene */
+    ck_assert(way_with(60.0, 0.0).limit_reached);
+}
+END_TEST
+
+/* Base and hair are read in undyed hair of the zone's own kind, wherever it lies in the strip; else in the
+ * last. */
+START_TEST(the_first_undyed_hair_of_the_same_kind_is_the_reference)
+{
+    small_scene_fill(&small);
+    const sl_recipe none = {0};
+    small.zones[ZONE_ROOT] = (sl_zone){"a", 1, none};
+    small.zones[ZONE_VIOLET] = (sl_zone){"b", 1, none};
+    small.zones[ZONE_MIXED].hair = 0;
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_RED), ZONE_ROOT);
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_MIXED), ZONE_UNDYED);
+    small.zones[ZONE_UNDYED].hair = 0;
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_MIXED), ZONE_UNDYED);
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_UNDYED), ZONE_UNDYED);
+    small.scene.n_zones = ZONE_UNDYED;
+    ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_MIXED), ZONE_VIOLET);
+}
+END_TEST
+
+/* What a cell says of each quantity. */
+START_TEST(each_quantity_of_a_cell_is_its_own)
+{
+    const sl_cell cell = {.colour_left = 0.1, .base_moved = 0.2, .cystine_lost = 0.3};
+    ck_assert_double_eq(sl_cell_quantity(&cell, SL_COLOUR_LEFT), 0.1);
+    ck_assert_double_eq(sl_cell_quantity(&cell, SL_BASE_MOVED), 0.2);
+    ck_assert_double_eq(sl_cell_quantity(&cell, SL_CYSTINE_LOST), 0.3);
+}
+END_TEST
+
 START_SUITE("estimate")
 ADD(the_first_time_is_where_the_share_is_crossed)
 ADD(what_never_happens_has_no_time)
@@ -151,4 +242,8 @@ ADD(the_reference_is_undyed_hair_of_the_same_kind)
 ADD(a_way_is_asked_for_by_aims_only)
 ADD(wide_short_and_none_follow_the_gap)
 ADD(the_first_limit_binds_and_is_named)
+ADD(a_share_is_reached_at_the_very_ends_too)
+ADD(a_way_is_wide_from_five_minutes_on)
+ADD(the_first_undyed_hair_of_the_same_kind_is_the_reference)
+ADD(each_quantity_of_a_cell_is_its_own)
 END_SUITE

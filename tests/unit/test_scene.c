@@ -766,13 +766,13 @@ END_TEST
 
 /* ---- bounds (docs/file-format.md) -------------------------------------------------------------- */
 
-#define BASE                                                                                                 \
-    HEAD("scene")                                                                                            \
-    "lies: bench\nroom: 24 °C\nuntil: 60 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"                   \
-    "  - {name: red, hair: prelight-9, dye: {red: 4}}\n  - {name: undyed, hair: prelight-9}\n"               \
-    "application: {mix_per_hair: 6 g/g}\narms:\n"                                                            \
-    "  - {name: one, contact: 5 min, steps: [{apply: powder-6, dwell: 30 min}, {rinse: 2 min}, {shampoo: "   \
-    "1}]}\naims: {colour_left: 40 %}\n"
+static const char base[] =
+    HEAD("scene") "lies: bench\nroom: 24 °C\nuntil: 60 min\nhair_mass: 2 g\ndyes: bright-one\nzones:\n"
+                  "  - {name: red, hair: prelight-9, dye: {red: 4}}\n  - {name: undyed, hair: prelight-9}\n"
+                  "application: {mix_per_hair: 6 g/g}\narms:\n"
+                  "  - {name: one, contact: 5 min, steps: [{apply: powder-6, dwell: 30 min}, {rinse: 2 min}, "
+                  "{shampoo: "
+                  "1}]}\naims: {colour_left: 40 %}\n";
 
 /* The base with one text of it replaced by another: how it is taken. */
 static sl_code taken(const shelf_file *files, const char *old, const char *instead, sl_scene **kept)
@@ -781,9 +781,9 @@ static sl_code taken(const shelf_file *files, const char *old, const char *inste
     shelf from = {.files = files ? files : none};
     const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
     char text[4096];
-    const char *const at = strstr(BASE, old);
+    const char *const at = strstr(base, old);
     ck_assert_msg(at != NULL, "%s", old);
-    snprintf(text, sizeof text, "%.*s%s%s", (int)(at - BASE), BASE, instead, at + strlen(old));
+    snprintf(text, sizeof text, "%.*s%s%s", (int)(at - base), base, instead, at + strlen(old));
     sl_error error = {.code = SL_OK};
     sl_scene *const scene = sl_scene_parse(text, strlen(text), "test.yaml", &resolver, &error);
     ck_assert_int_eq(scene != NULL, error.code == SL_OK);
