@@ -646,7 +646,7 @@ static double bad_start(int state)
         .kind = PHASE_MIX, .start_min = 2.5, .end_min = 9.0, .mix = &small.mixes[MIX_POWDER_6]};
     system_now system = {.calls = 0};
     double y[FULL_STATES] = {[AT_WETNESS] = 1.0, [AT_CYSTINE] = 1.0};
-    y[state] = NAN;
+    y[state] = nan("");
     walked walk = {.most = 1000};
     sl_error error = {0};
     system_enter(&system, &treatment, &now);

@@ -521,7 +521,7 @@ START_TEST(each_setting_is_taken_to_its_ends_and_refused_beyond)
         ck_assert(
             !sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, cases[i].most + 0.5, &error));
         ck_assert_str_eq(error.found, cases[i].above);
-        ck_assert(!sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, NAN, NULL));
+        ck_assert(!sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, nan(""), NULL));
         ck_assert(!changes.set[cases[i].setting]);
         ck_assert(sl_changes_set(&changes, &small.scene, ARM_6, cases[i].setting, cases[i].least, NULL));
         ck_assert(changes.set[cases[i].setting]);
