@@ -6,9 +6,12 @@
 #include <gsl/gsl_min.h>
 #include <math.h>
 #include <pthread.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "slowlift/map.h"
+#include "slowlift/part.h"
+#include "slowlift/plan.h"
 #include "slowlift/rank.h"
 #include "slowlift/spread.h"
 #include "slowlift/what_if.h"
@@ -187,10 +190,140 @@ START_TEST(no_more_threads_are_asked_for_than_there_is_room_for)
 }
 END_TEST
 
+/* ---- made anew, and refused ------------------------------------------------------------------------------
+ */
+
+static char part_text[1 << 20];
+
+/* A part of an ensemble as text; 0: it did not go well. */
+static size_t part_written(const sl_spread *spread)
+{
+    FILE *const out = fmemopen(part_text, sizeof part_text, "w");
+    const bool good = out && sl_part_write(out, spread, &small.scene, NULL);
+    const long length = out ? ftell(out) : 0;
+    if (out) {
+        fclose(out);
+    }
+    return good && length > 0 ? (size_t)length : 0;
+}
+
+/* How many of these calls, each made twice into one pointer, went as they should. */
+static int made_anew(const sl_saws *saws)
+{
+    int good = 0;
+    sl_spread *spread = NULL, *part = NULL;
+    sl_rank *rank = NULL;
+    sl_map *map = NULL;
+    sl_plan *plan = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 2, .saws = saws};
+    const sl_rank_request ranked = {
+        .minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2, .zone = -1};
+    const sl_plan_request planned = sl_plan_request_default();
+    for (int i = 0; i < 2; i++) {
+        good += sl_spread_run(&spread, &small.scene, &asked, NULL) ? 1 : 0;
+        good += sl_rank_run(&rank, &small.scene, &ranked, NULL) ? 1 : 0;
+        good += sl_map_make(&map, &small.scene, 0, ZONE_RED, strength, dwell, NULL, solver, NULL) ? 1 : 0;
+        const size_t length = part_written(spread);
+        good += sl_part_parse(&part, &small.scene, part_text, length, "part", NULL) ? 1 : 0;
+        sl_plan_free(plan);
+        plan = NULL;
+        good += sl_plan_make(&plan, &small.scene, &planned, NULL) ? 1 : 0;
+    }
+    sl_plan_free(plan);
+    sl_spread_free(spread);
+    sl_spread_free(part);
+    sl_rank_free(rank);
+    sl_map_free(map);
+    sl_solver_free(solver);
+    return good;
+}
+
+static const sl_saws one_seen = {1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+
+START_TEST(what_is_made_anew_takes_the_place_of_what_was_there)
+{
+    no_threads = true; /* a thread's own memory is the C library's */
+    for (int seen = 0; seen < 2; seen++) {
+        for (int near = 0; near < 2; near++) {
+            small.scene.aims.zone_near[ZONE_RED] = near ? 20.0 : 0.0;
+            faults_arm(0, false);
+            const int good = made_anew(seen ? &one_seen : NULL);
+            const faults_count count = faults_disarm();
+            ck_assert_int_eq(good, 10);
+            ck_assert_msg(count.alive == 0, "%ld blocks leak", count.alive);
+        }
+    }
+}
+END_TEST
+
+/* How many of these calls were refused, as they should. */
+static int refused(size_t length)
+{
+    int n = 0;
+    sl_spread *spread = NULL;
+    sl_rank *rank = NULL;
+    sl_map *map = NULL;
+    sl_plan *plan = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    for (size_t cut = 0; cut < length; cut += 97) { /* a digit or a blank of a count that does not fit */
+        const char kept = part_text[cut];
+        part_text[cut] = kept == '7' ? '8' : '7';
+        char sum[32];
+        snprintf(sum, sizeof sum, "checksum %016llx\n",
+                 (unsigned long long)sl_fnv(SL_FNV_START, part_text, length - 26));
+        memcpy(part_text + length - 26, sum, 26);
+        if (sl_part_parse(&spread, &small.scene, part_text, length, "part", NULL)) {
+            sl_spread_free(spread); /* the seed may be any */
+            spread = NULL;
+        }
+        part_text[cut] = kept;
+    }
+    small.scene.chemistry.couple_l_mol_min.value = 1e9; /* no step is short enough */
+    const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 2},
+                            seen = {.members = 16, .seed = 1, .threads = 2, .saws = &one_seen};
+    const sl_rank_request ranked = {
+        .minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2, .zone = -1};
+    n += sl_spread_run(&spread, &small.scene, &asked, NULL) ? 0 : 1;
+    n += sl_spread_run(&spread, &small.scene, &seen, NULL) ? 0 : 1;
+    n += sl_rank_run(&rank, &small.scene, &ranked, NULL) ? 0 : 1;
+    small.scene.chemistry.couple_l_mol_min.value = 0.15;
+    small.scene.chemistry.cystine.k[0].value = nan("");
+    n += sl_map_make(&map, &small.scene, 0, ZONE_RED, strength, dwell, NULL, solver, NULL) ? 0 : 1;
+    small.scene.chemistry.cystine.k[0].value = 0.185;
+    sl_plan_request planned = sl_plan_request_default();
+    planned.n_looks = 2;
+    planned.look_min[0] = 5;
+    planned.look_min[1] = 6;
+    planned.look_s = 61;
+    n += sl_plan_make(&plan, &small.scene, &planned, NULL) ? 0 : 1;
+    sl_solver_free(solver);
+    return n + (!spread && !rank && !map && !plan ? 1 : 0);
+}
+
+START_TEST(what_is_refused_on_the_way_leaks_nothing)
+{
+    no_threads = true;
+    sl_spread *spread = NULL;
+    const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 1, .saws = &one_seen};
+    ck_assert(sl_spread_run(&spread, &small.scene, &asked, NULL));
+    const size_t length = part_written(spread);
+    ck_assert_uint_gt(length, 1000);
+    sl_spread_free(spread);
+    faults_arm(0, false);
+    const int n = refused(length);
+    const faults_count count = faults_disarm();
+    ck_assert_int_eq(n, 6);
+    ck_assert_msg(count.alive == 0, "%ld blocks leak", count.alive);
+}
+END_TEST
+
 START_SUITE("faults of estimates")
 FIXTURE(set_up, NULL)
 ADD_LOOP(every_refused_allocation_is_told_and_nothing_leaks, 0, JOBS)
 ADD(a_search_that_cannot_descend_says_why)
 ADD(where_no_thread_is_to_be_had_every_member_is_counted_all_the_same)
 ADD(no_more_threads_are_asked_for_than_there_is_room_for)
+ADD(what_is_made_anew_takes_the_place_of_what_was_there)
+ADD(what_is_refused_on_the_way_leaks_nothing)
 END_SUITE
