@@ -234,6 +234,21 @@ START_TEST(each_quantity_of_a_cell_is_its_own)
 }
 END_TEST
 
+/* A strip that was begun before the clock, and has nothing left when it starts: it is at any share then. */
+START_TEST(nothing_left_at_the_start_is_at_every_share)
+{
+    small_scene_fill(&small);
+    small.arms[ARM_6].contact_min = -20.0;
+    small.dyes[1].rates = rates_of(1e7, 1e7, 1e7);
+    sl_timeline *const timeline = solve();
+    double t = -7.0;
+    ck_assert(colour_left(timeline, ARM_6, ZONE_RED, 0.0) <= 0.0);
+    ck_assert(sl_first_time(timeline, ARM_6, ZONE_RED, SL_COLOUR_LEFT, 0.0, &t));
+    ck_assert_double_eq(t, 0.0);
+    sl_timeline_free(timeline);
+}
+END_TEST
+
 START_SUITE("estimate")
 ADD(the_first_time_is_where_the_share_is_crossed)
 ADD(what_never_happens_has_no_time)
@@ -246,4 +261,5 @@ ADD(a_share_is_reached_at_the_very_ends_too)
 ADD(a_way_is_wide_from_five_minutes_on)
 ADD(the_first_undyed_hair_of_the_same_kind_is_the_reference)
 ADD(each_quantity_of_a_cell_is_its_own)
+ADD(nothing_left_at_the_start_is_at_every_share)
 END_SUITE

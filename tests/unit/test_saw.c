@@ -428,13 +428,13 @@ static long first_bad(double minute, long most)
  * scale, the second later. */
 START_TEST(a_reading_that_is_no_share_is_blamed_on_its_member_and_arm)
 {
-    const double rim[2] = {1.5, 1.3};
+    const double rim[3] = {1.5, 1.3, -0.3}; /* the last reads more than all */
     const double minute = 4.0;
-    for (int late = 0; late < 2; late++) {
+    for (int late = 0; late < 3; late++) {
         fresh_one();
         small.dyes[1].rim_share.value = rim[late];
         const long wanted = first_bad(minute, 2048);
-        ck_assert(wanted > 0 && (wanted >= SL_PILOT_MEMBERS) == (late == 1));
+        ck_assert(wanted >= 0 && (wanted >= SL_PILOT_MEMBERS) == (late == 1));
         const sl_saws saws = {1, {saw(ZONE_RED, minute, SL_WIPE_HALF)}};
         const sl_spread_request request = {
             .first_member = wanted / LANES * LANES, .members = 16, .seed = 5, .threads = 1, .saws = &saws};
