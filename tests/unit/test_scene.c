@@ -1124,6 +1124,105 @@ START_TEST(each_key_of_a_mix_arrives_where_it_belongs)
 }
 END_TEST
 
+/* Sixteen files may lean on each other, seventeen may not. */
+START_TEST(sixteen_files_lean_on_each_other_and_no_more)
+{
+    for (int n = 15; n <= 17; n++) {
+        static char text[18][160], name[18][8];
+        shelf_file files[19];
+        for (int i = 0; i < n; i++) {
+            snprintf(name[i], sizeof name[i], "m%d", i);
+            if (i + 1 < n) {
+                snprintf(text[i], sizeof text[i], HEAD("mix") "like: m%d\n", i + 1);
+            } else {
+                snprintf(text[i], sizeof text[i], "%s", HEAD("mix") POWDER_6);
+            }
+            files[i] = (shelf_file){"mix", name[i], text[i]};
+        }
+        files[n] = (shelf_file){NULL, NULL, NULL};
+        ck_assert_int_eq(taken(files, "powder-6", "m0", NULL), n <= 16 ? SL_OK : SL_ERR_TOO_LARGE);
+    }
+}
+END_TEST
+
+/* A scene is called by its file's name, without folders and ending. */
+START_TEST(a_scene_is_called_by_its_file)
+{
+    static const struct {
+        const char *path, *name;
+    } cases[] = {{"test.yaml", "test"},
+                 {"a/b.c/test.one.yaml", "test.one"},
+                 {"a.b/test", "test"},
+                 {".yaml", ".yaml"},
+                 {"x/.y", ".y"}};
+    const sl_resolver resolver = shipped_resolver();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        sl_scene *const scene = sl_scene_parse(base, strlen(base), cases[i].path, &resolver, NULL);
+        ck_assert_ptr_nonnull(scene);
+        ck_assert_str_eq(scene->name, cases[i].name);
+        sl_scene_free(scene);
+    }
+}
+END_TEST
+
+/* Where a name was looked for, and a path that no message could name is never opened. */
+START_TEST(a_missing_model_says_where_it_was_looked_for)
+{
+    static const char *const two[] = {"/nowhere/one", "/nowhere/two"};
+    static char far[SL_ERROR_FILE_SIZE + 8];
+    memset(far, 'x', sizeof far - 1);
+    far[0] = '/';
+    for (int n = 0; n <= 2; n++) {
+        sl_folders folders = {two, n};
+        const sl_resolver resolver = sl_resolver_of_folders(&folders);
+        sl_error error;
+        ck_assert_ptr_null(sl_scene_parse(base, strlen(base), "test.yaml", &resolver, &error));
+        ck_assert_int_eq(error.code, SL_ERR_MISSING_REFERENCE);
+        ck_assert_str_eq(error.found, "\"oxidation\"");
+        ck_assert_str_eq(error.wanted,
+                         n == 0   ? "looked for chemistry/oxidation.yaml in no folder at all"
+                         : n == 1 ? "looked for chemistry/oxidation.yaml in /nowhere/one"
+                                  : "looked for chemistry/oxidation.yaml in /nowhere/one, /nowhere/two");
+    }
+    const char *const long_then_good[] = {far, SLOWLIFT_MODELS};
+    sl_folders folders = {long_then_good, 2};
+    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    sl_scene *const scene = sl_scene_parse(base, strlen(base), "test.yaml", &resolver, NULL);
+    ck_assert_ptr_nonnull(scene); /* the second folder has them all */
+    sl_scene_free(scene);
+    char path[64], *text = NULL;
+    size_t length = 0;
+    sl_error error = {.code = SL_OK};
+    ck_assert(!resolver.fetch(resolver.self, "lesson", "x", &text, &length, path, sizeof path, &error));
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_REFERENCE);
+    ck_assert(!resolver.fetch(resolver.self, "mix", "../x", &text, &length, path, sizeof path, &error));
+    ck_assert_str_eq(error.found, "a name that no model can have");
+}
+END_TEST
+
+/* The check of any file tells its kind and as much of its title as there is room for. */
+START_TEST(a_checked_file_tells_its_kind_and_title)
+{
+    const sl_resolver resolver = shipped_resolver();
+    sl_file_kind kind = SL_KIND_COUNT;
+    char title[8] = "xxxxxxx";
+    ck_assert(
+        sl_file_check(SLOWLIFT_MODELS "/prices/school.yaml", &resolver, &kind, title, sizeof title, NULL));
+    ck_assert_int_eq(kind, SL_KIND_PRICES);
+    ck_assert_str_eq(title, "A schoo");
+    ck_assert(sl_file_check(SLOWLIFT_MODELS "/prices/school.yaml", &resolver, NULL, title, 0, NULL));
+    ck_assert_str_eq(title, "A schoo");
+    ck_assert(
+        !sl_file_check(SLOWLIFT_MODELS "/prices/none.yaml", &resolver, &kind, title, sizeof title, NULL));
+    ck_assert_str_eq(title, "A schoo");
+    static const char *const words[SL_KIND_COUNT] = {"scene",     "hair",  "dyes",   "mix",
+                                                     "chemistry", "chart", "intake", "prices"};
+    for (int k = 0; k < SL_KIND_COUNT; k++) {
+        ck_assert_str_eq(sl_file_kind_word((sl_file_kind)k), words[k]);
+    }
+}
+END_TEST
+
 START_SUITE("scene")
 ADD(every_shipped_file_is_good)
 ADD(the_eight_arms_are_the_eight_arms)
@@ -1162,4 +1261,8 @@ ADD(what_is_not_written_is_as_the_docs_say)
 ADD(the_parts_of_a_mix_agree_with_its_class)
 ADD(each_number_of_a_mix_is_taken_up_to_its_bounds)
 ADD(each_key_of_a_mix_arrives_where_it_belongs)
+ADD(sixteen_files_lean_on_each_other_and_no_more)
+ADD(a_scene_is_called_by_its_file)
+ADD(a_missing_model_says_where_it_was_looked_for)
+ADD(a_checked_file_tells_its_kind_and_title)
 END_SUITE
