@@ -614,6 +614,59 @@ START_TEST(the_words_begin_exactly_at_their_odds)
 }
 END_TEST
 
+/* What is not found leaves nothing behind that could be taken for a minute. */
+START_TEST(what_is_not_found_has_no_minute)
+{
+    fresh();
+    small.scene.aims = (sl_aims){.colour_left = 1e-6}; /* never, and no limit but the scene's end */
+    const sl_limits never = limits_of(ARM_6);
+    ck_assert(never.asked && !never.early_reached && !never.dried);
+    ck_assert_double_eq(never.early_min, 0.0);
+    ck_assert_double_eq(never.dried_min, 0.0);
+    ck_assert(never.spent || never.spent_min <= 0.0);
+    ck_assert_int_eq(never.stop, SL_STOP_END);
+    ck_assert_double_eq(never.stop_min[SL_STOP_END], 60.0);
+    ck_assert_int_eq(never.stop_zone[SL_STOP_END], -1);
+    for (int s = 0; s < SL_STOPS; s++) {
+        ck_assert_int_eq(never.stop_reached[s], s == SL_STOP_END);
+    }
+    const sl_limits none = limits_of(ARM_UNTREATED);
+    ck_assert(!none.asked && !none.early_reached && !none.spent && !none.dried);
+    ck_assert_int_eq(none.early_zone, -1);
+    for (int s = 0; s < SL_STOPS; s++) {
+        ck_assert(!none.stop_reached[s] && none.stop_min[s] <= 0.0);
+    }
+    sl_timeline *timeline = NULL;
+    sl_solver *const solver = sl_solver_new(NULL);
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    const sl_way way = sl_way_through(timeline, ARM_6), not_asked = sl_way_through(timeline, ARM_UNTREATED);
+    ck_assert_int_eq(way.word, SL_WAY_NONE);
+    ck_assert(!way.goal_reached && !way.limit_reached && !way.limit_is_time && !way.limit_is_label);
+    ck_assert_double_eq(way.goal_min, 0.0);
+    ck_assert_double_eq(way.limit_min, 60.0);
+    ck_assert_int_eq(way.limit_zone, -1);
+    ck_assert_int_eq(not_asked.goal_zone, -1);
+    ck_assert_int_eq(not_asked.limit_zone, -1);
+    ck_assert(not_asked.goal_min <= 0.0 && not_asked.limit_min <= 0.0 && not_asked.goal_zone_left <= 0.0);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    sl_spread *const spread = spread_of(1);
+    const sl_answer untold = sl_answer_of(&small.scene, spread, ARM_UNTREATED, NULL);
+    ck_assert(!untold.minutes && !untold.cut && untold.n_checks == 0 && untold.n_looks == 0);
+    const double minutes[] = {untold.early.p10, untold.early.p50,   untold.early.p90,
+                              untold.late.p10,  untold.late.p50,    untold.late.p90,
+                              untold.odds,      untold.odds_95.low, untold.odds_95.high};
+    for (size_t i = 0; i < sizeof minutes / sizeof minutes[0]; i++) {
+        ck_assert_double_eq(minutes[i], -1.0);
+    }
+    ck_assert_int_eq(untold.measure, -1);
+    ck_assert_int_eq(untold.unexpected, -1);
+    ck_assert_int_eq(untold.stop, SL_STOP_END);
+    ck_assert(untold.seen_min <= 0.0 && untold.dots == 0);
+    sl_spread_free(spread);
+}
+END_TEST
+
 START_SUITE("limits")
 ADD(the_label_counts_from_mixing_unless_it_says_from_application)
 ADD(the_first_stop_binds_and_each_is_named)
@@ -636,4 +689,5 @@ ADD(no_minute_of_any_range_comes_after_the_label_or_after_the_strand_was_watched
 ADD(a_later_label_never_undoes_an_earlier_one)
 ADD(an_arm_that_begins_later_has_the_same_limits_from_its_contact)
 ADD(the_words_begin_exactly_at_their_odds)
+ADD(what_is_not_found_has_no_minute)
 END_SUITE

@@ -678,6 +678,46 @@ START_TEST(rounds_are_taken_as_long_as_their_steps_fit)
 }
 END_TEST
 
+/* Of an arm that is not treated nothing is there; without a goal the zone that holds most is named all the
+ * same. */
+START_TEST(an_outcome_without_a_goal_or_a_mix_says_so)
+{
+    fresh();
+    small.scene.aims = (sl_aims){.colour_left = 1.0};
+    const sl_outcome open = outcome_of(&small.scene, ARM_6);
+    ck_assert(open.predicted && !open.all_there);
+    ck_assert_int_eq(open.way.word, SL_WAY_NOT_ASKED);
+    double most = -1.0;
+    int zone = -1;
+    for (int z = ZONE_RED; z <= ZONE_MIXED; z++) {
+        zone = open.left[z] > most ? z : zone;
+        most = fmax(most, open.left[z]);
+        ck_assert(!open.there[z]);
+    }
+    ck_assert_int_eq(open.worst_zone, zone);
+    ck_assert_double_eq(open.worst_left, most);
+    ck_assert_double_eq(open.left[ZONE_UNDYED], -1.0);
+    ck_assert_double_eq(open.done_min, 33.0);
+    ck_assert_double_gt(open.left[ZONE_ROOT], 0.0); /* a dye, if no direct one */
+    const sl_outcome untreated = outcome_of(&small.scene, ARM_UNTREATED);
+    ck_assert_double_eq(untreated.done_min, 0.0);
+    ck_assert_double_eq(untreated.base_moved, 0.0);
+    ck_assert_double_eq(untreated.worst_left, 1.0);
+    const sl_outcome reducing = outcome_of(&small.scene, ARM_REDUCING);
+    ck_assert(!reducing.predicted && !reducing.all_there);
+    small.arms[ARM_6].contact_min = 20.0;
+    ck_assert_double_eq(outcome_of(&small.scene, ARM_6).done_min, 33.0);
+    small.arms[ARM_6].contact_min = 50.0; /* the scene ends before it is done */
+    ck_assert_double_eq(outcome_of(&small.scene, ARM_6).done_min, 10.0);
+    small.scene.n_zones = 1; /* no direct dye anywhere */
+    const sl_outcome none = outcome_of(&small.scene, ARM_3);
+    ck_assert_int_eq(none.worst_zone, -1);
+    ck_assert_double_eq(none.worst_left, -1.0);
+    ck_assert(!none.all_there);
+    done();
+}
+END_TEST
+
 START_SUITE("what if")
 ADD(a_variant_is_what_the_scene_changed_by_hand_gives)
 ADD(a_variant_leaves_the_scene_as_it_was)
@@ -700,4 +740,5 @@ ADD(a_setting_applies_where_the_mix_has_what_it_changes)
 ADD(one_change_changes_one_thing)
 ADD(a_change_to_what_is_there_is_no_change)
 ADD(rounds_are_taken_as_long_as_their_steps_fit)
+ADD(an_outcome_without_a_goal_or_a_mix_says_so)
 END_SUITE
