@@ -213,6 +213,135 @@ START_TEST(no_wrong_answer_is_outweighed_by_others)
 }
 END_TEST
 
+/* ---- edges --------------------------------------------------------------------------------------------- */
+
+typedef enum what { IS_GOOD, IS_MISSING, IS_STOPPED } what;
+
+static void judged(const sl_intake *form, int asked, what wanted)
+{
+    const sl_intake_result result = sl_intake_judge(form);
+    ck_assert_int_eq(result.missing[asked], wanted == IS_MISSING);
+    ck_assert_int_eq(result.stopped[asked], wanted == IS_STOPPED);
+    ck_assert_int_eq(result.n_missing, wanted == IS_MISSING ? 1 : 0);
+    ck_assert_int_eq(result.n_stopped, wanted == IS_STOPPED ? 1 : 0);
+    ck_assert_int_eq(result.minutes, wanted == IS_GOOD);
+}
+
+/* Each answer that is a number or a code, at the last value that goes and the first that does not. */
+START_TEST(each_answer_is_judged_at_its_very_edge)
+{
+    const sl_intake clear = small_clear_form();
+    static const struct {
+        int years;
+        what is;
+    } ages[] = {{-1, IS_MISSING},
+                {0, IS_MISSING},
+                {1, IS_STOPPED},
+                {SL_INTAKE_LEAST_AGE - 1, IS_STOPPED},
+                {SL_INTAKE_LEAST_AGE, IS_GOOD},
+                {120, IS_GOOD}};
+    for (size_t i = 0; i < sizeof ages / sizeof ages[0]; i++) {
+        sl_intake form = clear;
+        form.age_years = ages[i].years;
+        judged(&form, SL_INTAKE_AGE, ages[i].is);
+    }
+    const struct {
+        double minutes;
+        what is;
+    } labels[] = {{0.0, IS_MISSING},
+                  {1e-9, IS_GOOD},
+                  {240.0, IS_GOOD},
+                  {nextafter(240.0, 241.0), IS_MISSING},
+                  {nan(""), IS_MISSING}};
+    for (size_t i = 0; i < sizeof labels / sizeof labels[0]; i++) {
+        sl_intake form = clear;
+        form.label_min = labels[i].minutes;
+        judged(&form, SL_INTAKE_LABEL, labels[i].is);
+    }
+    static const struct {
+        int part;
+        what is;
+    } parts[] = {{SL_HAIR_NOWHERE, IS_MISSING},
+                 {SL_HAIR_NOWHERE + 1, IS_GOOD},
+                 {SL_HAIR_PARTS - 1, IS_GOOD},
+                 {SL_HAIR_PARTS, IS_STOPPED}};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++) {
+        sl_intake form = clear;
+        form.part = (sl_hair_part)parts[i].part;
+        judged(&form, SL_INTAKE_PART, parts[i].is);
+    }
+    for (int day = -1; day <= 1; day++) {
+        sl_intake form = clear;
+        form.packet_day = day;
+        judged(&form, SL_INTAKE_PACKET, day > 0 ? IS_GOOD : IS_MISSING);
+    }
+    for (int full = 0; full < 2; full++) { /* a code that fills all its bytes has no end */
+        sl_intake form = clear;
+        memset(form.person, 'a', sizeof form.person);
+        form.person[sizeof form.person - 1] = full ? 'a' : '\0';
+        judged(&form, SL_INTAKE_PERSON, full ? IS_STOPPED : IS_GOOD);
+        form = clear;
+        memset(form.qualified, 'a', sizeof form.qualified);
+        form.qualified[sizeof form.qualified - 1] = full ? 'a' : '\0';
+        judged(&form, SL_INTAKE_QUALIFIED, full ? IS_STOPPED : IS_GOOD);
+    }
+    for (int reply = SL_REPLY_NONE; reply <= SL_REPLY_UNSURE; reply++) {
+        sl_intake form = clear;
+        form.lightened = (sl_reply)reply;
+        judged(&form, SL_INTAKE_LIGHTENED,
+               reply == SL_REPLY_NONE     ? IS_MISSING
+               : reply == SL_REPLY_UNSURE ? IS_STOPPED
+                                          : IS_GOOD);
+    }
+}
+END_TEST
+
+/* What a strand showed: each entry alone, at its edges; the label here says 30 min. */
+START_TEST(what_a_strand_showed_is_good_to_its_very_edges)
+{
+    static const struct {
+        sl_saw saw;
+        bool good;
+    } cases[] = {{{.arm = 0, .zone = 0, .minute = 30.0, .wipe = SL_WIPE_UNDYED}, true},
+                 {{.arm = 0, .zone = 0, .minute = 30.001, .wipe = SL_WIPE_UNDYED}, false},
+                 {{.arm = 0, .zone = 0, .minute = 0.001, .wipe = SL_WIPE_UNDYED}, true},
+                 {{.arm = 0, .zone = 0, .minute = 0.0, .wipe = SL_WIPE_UNDYED}, false},
+                 {{.arm = 0, .zone = 0, .minute = 5.0, .wipe = SL_WIPES}, false},
+                 {{.arm = -1, .zone = 0, .minute = 5.0, .wipe = SL_WIPE_HALF}, false},
+                 {{.arm = 0, .zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF}, true},
+                 {{.arm = 0, .zone = SL_SAW_ALL_ZONES - 1, .minute = 5.0, .wipe = SL_WIPE_HALF}, false}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        for (int last = 0; last < 2; last++) { /* alone, and behind good ones */
+            sl_intake form = small_clear_form();
+            form.showed.n = last ? SL_MOST_SAWS : 1;
+            for (int k = 0; k < form.showed.n; k++) {
+                form.showed.saw[k] = cases[0].saw;
+            }
+            form.showed.saw[form.showed.n - 1] = cases[i].saw;
+            judged(&form, SL_INTAKE_SHOWED, cases[i].good ? IS_GOOD : IS_STOPPED);
+        }
+    }
+    sl_intake form = small_clear_form();
+    form.showed.n = SL_MOST_SAWS + 1;
+    judged(&form, SL_INTAKE_SHOWED, IS_STOPPED);
+    form.showed.n = -1;
+    judged(&form, SL_INTAKE_SHOWED, IS_STOPPED);
+}
+END_TEST
+
+START_TEST(each_part_of_the_hair_has_a_word_that_leads_back_to_it)
+{
+    for (int part = SL_HAIR_NOWHERE + 1; part < SL_HAIR_PARTS; part++) {
+        const char *const word = sl_hair_part_word((sl_hair_part)part);
+        ck_assert_ptr_nonnull(word);
+        ck_assert_int_eq(sl_hair_part_of_word(word), part);
+    }
+    ck_assert_ptr_null(sl_hair_part_word(SL_HAIR_NOWHERE));
+    ck_assert_ptr_null(sl_hair_part_word(SL_HAIR_PARTS));
+    ck_assert_int_eq(sl_hair_part_of_word("elbow"), SL_HAIR_NOWHERE);
+}
+END_TEST
+
 START_SUITE("intake")
 ADD(a_form_that_is_clear_allows_minutes)
 ADD(an_empty_form_misses_everything)
@@ -221,4 +350,7 @@ ADD(the_form_asks_what_can_hurt)
 ADD(what_is_typed_of_a_strand_is_inside_the_label_s_time_or_stops)
 ADD(what_is_not_a_time_is_a_missing_label)
 ADD(no_wrong_answer_is_outweighed_by_others)
+ADD(each_answer_is_judged_at_its_very_edge)
+ADD(what_a_strand_showed_is_good_to_its_very_edges)
+ADD(each_part_of_the_hair_has_a_word_that_leads_back_to_it)
 END_SUITE
