@@ -546,6 +546,52 @@ START_TEST(a_label_cuts_every_minute_and_the_odds)
 }
 END_TEST
 
+/* Minutes of an answer count from contact: begun ten minutes later, the same is told. */
+START_TEST(an_arm_that_begins_later_is_told_the_same)
+{
+    sl_answer answer[2];
+    for (int i = 0; i < 2; i++) {
+        fresh();
+        small.arms[0].contact_min = 10.0 * i;
+        small.scene.until_min += 10.0 * i;
+        sl_spread *const spread = spread_of(160, NULL);
+        answer[i] = sl_answer_of(&small.scene, spread, 0, NULL);
+        sl_spread_free(spread);
+    }
+    ck_assert(answer[0].minutes && answer[1].minutes);
+    ck_assert_double_eq_tol(answer[0].early.p50, answer[1].early.p50, 1.0 / 60.0);
+    ck_assert_int_eq(answer[0].n_checks, answer[1].n_checks);
+    for (int i = 0; i < answer[0].n_checks; i++) {
+        ck_assert_int_eq(answer[0].check[i], answer[1].check[i]);
+    }
+    ck_assert_int_eq(answer[0].n_looks, answer[1].n_looks);
+    ck_assert_int_eq(answer[0].look[answer[0].n_looks - 1], 57);
+    ck_assert_int_eq(answer[1].look[answer[1].n_looks - 1], 57);
+    ck_assert_int_eq(answer[0].check[answer[0].n_checks - 1], 30); /* when the mix is off */
+    ck_assert_double_eq_tol(answer[0].odds, answer[1].odds, 1e-12);
+}
+END_TEST
+
+/* Two applications: checks go on until the last mix is off, or the scene ends before. */
+START_TEST(checks_end_when_the_last_mix_is_off)
+{
+    for (int ends_before = 0; ends_before < 2; ends_before++) {
+        fresh();
+        sl_arm *const arm = &small.arms[0];
+        arm->n_steps = 4;
+        arm->steps[2] = arm->steps[0];
+        arm->steps[2].duration_min = 10.0;
+        arm->steps[3] = arm->steps[1];
+        small.scene.until_min = ends_before ? 36.0 : 60.0;
+        sl_spread *const spread = spread_of(112, NULL);
+        const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
+        ck_assert(answer.minutes && answer.n_checks > 0);
+        ck_assert_int_eq(answer.check[answer.n_checks - 1], ends_before ? 36 : 42);
+        sl_spread_free(spread);
+    }
+}
+END_TEST
+
 START_SUITE("answer")
 ADD(checks_never_overrun_their_list_and_still_end_with_the_limit)
 ADD(without_a_limit_or_without_a_goal_no_check_is_named)
@@ -567,4 +613,6 @@ ADD(checks_go_on_from_the_last_look_and_end_with_the_limit)
 ADD(an_answer_is_read_off_the_counts)
 ADD(the_draw_with_the_most_doubt_is_to_be_measured)
 ADD(a_label_cuts_every_minute_and_the_odds)
+ADD(an_arm_that_begins_later_is_told_the_same)
+ADD(checks_end_when_the_last_mix_is_off)
 END_SUITE

@@ -309,6 +309,34 @@ START_TEST(two_applications_share_the_longest_time_and_each_has_its_label)
 }
 END_TEST
 
+/* A map says of an arm what comes of it, whenever it begins. */
+START_TEST(an_arm_that_begins_later_has_the_same_map)
+{
+    sl_map *map[2] = {NULL, NULL};
+    sl_solver *const solver = sl_solver_new(NULL);
+    const sl_axis strength = {SL_SETTING_STRENGTH, 3.0, 9.0, 3}, dwell = {SL_SETTING_DWELL, 10.0, 30.0, 3};
+    for (int i = 0; i < 2; i++) {
+        small_scene small;
+        small_scene_fill(&small);
+        small.scene.room_c = 24.0;
+        small.scene.aims = (sl_aims){.colour_left = 0.6, .longest_min = {20.0, true}};
+        small.arms[ARM_6].contact_min += 10.0 * i;
+        small.scene.until_min += 10.0 * i;
+        ck_assert(sl_map_make(&map[i], &small.scene, ARM_6, -1, strength, dwell, NULL, solver, NULL));
+    }
+    for (int point = 0; point < 9; point++) {
+        for (int layer = 0; layer < SL_MAP_LAYERS; layer++) {
+            ck_assert_double_eq_tol(map[0]->value[layer][point], map[1]->value[layer][point], 1e-7);
+        }
+        ck_assert_int_eq(map[0]->goal[point], map[1]->goal[point]);
+        ck_assert_int_eq(map[0]->inside[point], map[1]->inside[point]);
+    }
+    sl_map_free(map[0]);
+    sl_map_free(map[1]);
+    sl_solver_free(solver);
+}
+END_TEST
+
 START_SUITE("map")
 ADD(the_contour_of_a_plane_is_its_line)
 ADD(the_contour_of_a_cone_is_a_circle)
@@ -322,4 +350,5 @@ ADD(an_axis_goes_from_its_first_value_to_its_last_in_equal_steps)
 ADD(a_map_is_refused_when_one_end_of_either_axis_counts_as_a_head)
 ADD(the_inside_of_a_map_ends_exactly_with_each_of_its_limits)
 ADD(two_applications_share_the_longest_time_and_each_has_its_label)
+ADD(an_arm_that_begins_later_has_the_same_map)
 END_SUITE

@@ -507,6 +507,34 @@ START_TEST(nothing_left_has_no_selectivity)
 }
 END_TEST
 
+/* Minutes of a rank count from each arm's contact: begun ten minutes later, in a room that stays as it is,
+ * members read the same. */
+START_TEST(an_arm_that_begins_later_stands_where_it_stood)
+{
+    sl_rank *rank[2];
+    for (int i = 0; i < 2; i++) {
+        small_scene_fill(&small);
+        small.scene.room_c = 24.0;
+        small.arms[ARM_6].contact_min += 10.0 * i;
+        small.scene.until_min += 10.0 * i;
+        sl_rank_request request = usual;
+        request.members = 32;
+        rank[i] = rank_of(request);
+    }
+    for (int zone = ZONE_RED; zone <= ZONE_MIXED; zone++) {
+        for (int what = 0; what < SL_STANDINGS; what++) {
+            const sl_middle now = sl_rank_middle(rank[0], ARM_6, zone, (sl_standing_of)what),
+                            later = sl_rank_middle(rank[1], ARM_6, zone, (sl_standing_of)what);
+            ck_assert_double_eq_tol(now.p10, later.p10, 1e-3);
+            ck_assert_double_eq_tol(now.p50, later.p50, 1e-3);
+            ck_assert_double_eq_tol(now.p90, later.p90, 1e-3);
+        }
+    }
+    sl_rank_free(rank[0]);
+    sl_rank_free(rank[1]);
+}
+END_TEST
+
 START_SUITE("rank")
 ADD(threads_do_not_matter)
 ADD(a_stopped_run_says_so_and_counts_whole_members)
@@ -525,4 +553,5 @@ ADD(a_member_that_cannot_be_solved_is_named_with_its_arm)
 ADD(a_middle_is_where_its_share_of_members_has_been_counted)
 ADD(the_index_of_a_rare_surprise_is_of_its_own_variance)
 ADD(nothing_left_has_no_selectivity)
+ADD(an_arm_that_begins_later_stands_where_it_stood)
 END_SUITE

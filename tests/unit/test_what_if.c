@@ -718,6 +718,24 @@ START_TEST(an_outcome_without_a_goal_or_a_mix_says_so)
 }
 END_TEST
 
+/* What a search finds does not hang on when the arm begins. */
+START_TEST(an_arm_that_begins_later_is_searched_alike)
+{
+    sl_trial trial[2];
+    for (int i = 0; i < 2; i++) {
+        fresh();
+        small.arms[ARM_WATER].contact_min = 10.0 * i;
+        small.scene.until_min += 10.0 * i;
+        trial[i] = tried(0.85);
+        ck_assert(trial[i].found);
+        done();
+    }
+    ck_assert_double_gt(trial[0].dwell_min, 1.0);
+    ck_assert_double_eq_tol(trial[0].dwell_min, trial[1].dwell_min, 1.0 / 60.0);
+    ck_assert_double_eq_tol(trial[0].cystine_lost, trial[1].cystine_lost, 1e-4);
+}
+END_TEST
+
 START_SUITE("what if")
 ADD(a_variant_is_what_the_scene_changed_by_hand_gives)
 ADD(a_variant_leaves_the_scene_as_it_was)
@@ -741,4 +759,5 @@ ADD(one_change_changes_one_thing)
 ADD(a_change_to_what_is_there_is_no_change)
 ADD(rounds_are_taken_as_long_as_their_steps_fit)
 ADD(an_outcome_without_a_goal_or_a_mix_says_so)
+ADD(an_arm_that_begins_later_is_searched_alike)
 END_SUITE
