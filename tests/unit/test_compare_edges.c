@@ -452,6 +452,12 @@ START_TEST(two_moments_of_one_minute_are_two_swatches)
                                            sl_scene_zone(compare->scene, "red"), 10);
     ck_assert_int_eq(ten.n, 2);
     ck_assert_double_eq_tol(ten.mean, 0.55, 1e-12);
+    see_at(log_made_swatch(&made, "powder + 6 %", 1), 15.0, SL_WIPE_GHOST); /* alone: to the last bit */
+    read_compare();
+    ck_assert_double_eq(sl_compare_at(compare, named_arm(compare->scene, "powder + 6 %"),
+                                      sl_scene_zone(compare->scene, "red"), 15)
+                            .mean,
+                        0.10);
     rank_at(10);
     ck_assert_int_eq(at("powder + 6 %")->seen[SL_BASIS_GRADE].n, 2);
     ck_assert_double_eq_tol(at("powder + 6 %")->seen[SL_BASIS_GRADE].mean, 0.55, 1e-12);

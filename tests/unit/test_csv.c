@@ -863,6 +863,85 @@ START_TEST(a_file_that_is_no_csv_is_told_in_another_place)
 }
 END_TEST
 
+/* As many digits as a sheet may write, and one more; a count to a billionth, and past it. */
+START_TEST(a_number_is_too_long_at_another_length_or_whole_at_another_part)
+{
+    static const char *const count_names[] = {"swatch", "zone", "judge", "grade", "n"};
+    static const struct {
+        const char *text;
+        int n; /* 0: refused */
+    } counts[] = {{"1", 1},          {"1000", 1000},      {"0", 0},
+                  {"1001", 0},       {"2.0000000005", 2}, {"1.9999999995", 2},
+                  {"2.00000001", 0}, {"2.5", 0}};
+    sl_csv_said said;
+    for (int length = 46; length <= 49; length++) {
+        char digits[64];
+        snprintf(digits, sizeof digits, "7.%0*d", length - 2, 0);
+        const char *const cells[] = {"HP5", "red", "j1", "about half", digits};
+        ck_assert_uint_eq(strlen(digits), (size_t)length);
+        ck_assert_int_eq(read_cells(minute_names, cells, 5, ',', &said, NULL), length <= 47);
+        ck_assert(length > 47 || (said.reading.minute >= 7.0 && said.reading.minute <= 7.0));
+    }
+    for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
+        const char *const cells[] = {"HP5", "red", "j1", "about half", counts[i].text};
+        sl_error error = {.code = SL_OK};
+        const bool good = read_cells(count_names, cells, 5, ',', &said, &error);
+        ck_assert_msg(good == (counts[i].n > 0), "%s", counts[i].text);
+        ck_assert(!good || said.reading.n == counts[i].n);
+        ck_assert(good || (error.line == 2 && error.column == 5 && strstr(error.wanted, "(column n)")));
+    }
+}
+END_TEST
+
+/* Each part of the first line and of a row that is not as it should be, with where and what would be. */
+START_TEST(a_first_line_or_a_row_is_refused_in_another_place)
+{
+    log_made_begin(&made);
+    refused("swatch,zone,judge,zone\n", NULL, SL_ERR_DUPLICATE_KEY, 1, 19, "zone", "name each column once");
+    refused("swatch,judge,grade\n", NULL, SL_ERR_MISSING_KEY, 1, 1, "zone",
+            "swatch, zone and judge at least");
+    refused("zone,judge,grade\n", NULL, SL_ERR_MISSING_KEY, 1, 1, "swatch",
+            "swatch, zone and judge at least");
+    refused("\n\nzone,swatch,grade\n", NULL, SL_ERR_MISSING_KEY, 3, 1, "judge",
+            "swatch, zone and judge at least");
+    refused("swatch,zone,judge,grade\nHP5,red,j1\n", NULL, SL_ERR_INCONSISTENT, 2, 9, "a row of 3 cells",
+            "the first line names 4; quote a cell that holds a ,");
+    refused("swatch;zone;judge;grade\nHP5;red;j1;slight;7\n", NULL, SL_ERR_INCONSISTENT, 2, 19,
+            "a row of 5 cells", "the first line names 4; quote a cell that holds a ;");
+    refused("swatch,zone,judge,grade\nHP5,red,j1,slihgt\n", NULL, SL_ERR_UNKNOWN_WORD, 2, 12, "slihgt",
+            "the nearest known one is \"slight\" (column grade)");
+    refused("swatch,zone,judge,blind,grade\nHP5,red,j1,maybe,slight\n", NULL, SL_ERR_UNKNOWN_WORD, 2, 12,
+            "maybe", "write yes or no, or leave the cell empty (column blind)");
+    refused("swatch,zone,judge,level\nHP5,red,j1,11.5\n", NULL, SL_ERR_OUT_OF_RANGE, 2, 12, "11.5",
+            "1 to 11 (column level)");
+    refused("swatch,zone,judge,level\nHP5,red,j1,high\n", NULL, SL_ERR_BAD_NUMBER, 2, 12, "high",
+            "write digits with a point, without a unit, or leave the cell empty (column level)");
+    refused("swatch,zone,judge,n,grade\nHP5,red,j1,2.5,slight\n", NULL, SL_ERR_BAD_NUMBER, 2, 12, "2.5",
+            "write a whole number (column n)");
+    refused("id,swatch,zone,judge,grade\n7,HP5,red,j1,slight\n", NULL, SL_ERR_WRONG_TYPE, 2, 1, "7",
+            "an id has 36 characters, or leave the cell empty (column id)");
+    refused("swatch,zone,judge,photo,photo_sha256\nHP5,red,j1,a,b\n", NULL, SL_ERR_WRONG_TYPE, 2, 14, "b",
+            "a SHA-256 has 64 hexadecimal digits (column photo_sha256)");
+    refused("swatch,zone,judge,at,grade\nHP5,red,j1,noon,slight\n", NULL, SL_ERR_WRONG_TYPE, 2, 12, "noon",
+            "2026-11-25T14:05:30+01:00 (ISO 8601) (column at)");
+    refused("swatch,zone,judge,tone\nHP5,red,j1,0123456789012345678901234\n", NULL, SL_ERR_OUT_OF_RANGE, 2,
+            12, "0123456789", "at most 24 bytes (column tone)");
+    refused("swatch,zone,judge,grade\nHP5,red,j 1,slight\n", NULL, SL_ERR_WRONG_TYPE, 2, 9, "j 1",
+            "(column judge)");
+    refused("swatch,zone,judge,L,a,b,illuminant\nHP5,red,j1,50,1,2,D65\n", NULL, SL_ERR_INCONSISTENT, 2, 1,
+            "L, a, b without illuminant and observer", "such as D65 and 10");
+    refused("swatch,zone,judge,L,a\nHP5,red,j1,50,1\n", NULL, SL_ERR_INCONSISTENT, 2, 1,
+            "L, a and b are not all there", "give all three or none");
+    refused("swatch,zone,judge,grade\nHP5,red,j1,\n", NULL, SL_ERR_INCONSISTENT, 2, 1,
+            "a reading that says nothing", "give at least a grade");
+    refused("swatch,zone,judge,photo\nHP5,red,j1,a\n", NULL, SL_ERR_INCONSISTENT, 2, 1,
+            "a photo and its SHA-256 belong together", "give both");
+    refused("swatch,zone,judge,grade,observer\nHP5,red,j1,slight,4\n", NULL, SL_ERR_INCONSISTENT, 2, 1,
+            "an observer that is not known", "write 2 or 10 (degrees)");
+    log_made_end(&made);
+}
+END_TEST
+
 START_SUITE("csv")
 ADD(an_example_of_rfc_4180_is_read_otherwise)
 ADD(a_cell_that_breaks_rfc_4180_is_read)
@@ -890,4 +969,6 @@ ADD(a_zone_of_the_longest_name_or_a_test_among_many_is_not_found)
 ADD(an_import_or_a_photo_leaves_a_file_open)
 ADD(a_cell_is_told_in_another_line_or_column)
 ADD(a_file_that_is_no_csv_is_told_in_another_place)
+ADD(a_number_is_too_long_at_another_length_or_whole_at_another_part)
+ADD(a_first_line_or_a_row_is_refused_in_another_place)
 END_SUITE
