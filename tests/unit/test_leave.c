@@ -311,6 +311,124 @@ START_TEST(an_application_past_its_label_is_an_overrun_and_one_that_ends_with_it
 }
 END_TEST
 
+/* ---- edges ------------------------------------------------------------------------------------------- */
+
+/* Each of the three labels ends at the same minute: that of the file holds, then that of the option
+ * (leave.h). And a plain wash has no label of the form's. */
+START_TEST(of_labels_that_end_together_the_file_s_holds)
+{
+    ck_assert_int_eq(label_with(30.0, false, 30.0, 30.0, 4.0).source, SL_LABEL_OF_FILE);
+    ck_assert_int_eq(label_with(0.0, false, 30.0, 30.0, 4.0).source, SL_LABEL_OF_OPTION);
+    ck_assert_int_eq(label_with(0.0, false, 0.0, 30.0, 4.0).source, SL_LABEL_OF_FORM);
+    ck_assert_int_eq(label_with(0.0, false, 0.0, 30.0, 4.0).step, 0);
+    ck_assert_int_eq(label_with(0.0, false, 0.0, 0.0, 4.0).step, -1);
+    ck_assert_double_eq(label_with(0.0, false, 0.0, 30.0, 30.0).end_min, 0.0);
+    ck_assert_double_eq(label_with(0.0, false, 0.0, 30.0, 29.0).end_min, 1.0);
+    small.mixes[MIX_POWDER_6].class_ = SL_MIX_WATER;
+    ck_assert_int_eq(sl_label_of(&small.scene, ARM_6, &form).source, SL_LABEL_NOT_ENTERED);
+    const sl_mix told = {.label_told_min = 20.0, .label_max_min = 25.0, .label_from_contact = true};
+    ck_assert_double_eq(sl_label_allowed_min(&told, 3.0), 17.0);
+    ck_assert_double_eq(sl_label_allowed_min(&told, 0.0), 20.0);
+    const sl_mix none = {.label_max_min = 0.0};
+    ck_assert(sl_label_allowed_min(&none, 3.0) >= HUGE_VAL);
+}
+END_TEST
+
+/* A head is from 30 degrees on, and no warmer than 37; a strand was watched for at most the longest label,
+ * with two looks. */
+START_TEST(the_gate_opens_at_its_very_edges)
+{
+    static const struct {
+        double warmth;
+        bool minutes;
+        sl_unknown why;
+    } warmths[] = {{30.0, true, SL_UNKNOWN_NOTHING},
+                   {29.99, false, SL_UNKNOWN_PLACE},
+                   {37.0, true, SL_UNKNOWN_NOTHING},
+                   {37.01, false, SL_UNKNOWN_HEAT}};
+    for (size_t i = 0; i < sizeof warmths / sizeof warmths[0]; i++) {
+        clear_person();
+        small.scene.n_points = 1;
+        small.scene.points[0] = (sl_course_point){0.0, warmths[i].warmth};
+        const sl_leave leave = ask();
+        ck_assert_int_eq(leave.minutes, warmths[i].minutes);
+        ck_assert_int_eq(leave.why, warmths[i].why);
+    }
+    static const struct {
+        int looks;
+        double watched;
+        bool counts;
+    } strands[] = {{SL_STRAND_LEAST_LOOKS, 240.0, true},
+                   {SL_STRAND_LEAST_LOOKS, 240.1, false},
+                   {SL_STRAND_LEAST_LOOKS - 1, 240.0, false},
+                   {3, 1e-9, true},
+                   {3, 0.0, false}};
+    for (size_t i = 0; i < sizeof strands / sizeof strands[0]; i++) {
+        clear_person();
+        person.strand[ARM_6] = (sl_strand){
+            .worth = SL_STRAND_COUNTED, .looks = strands[i].looks, .watched_min = strands[i].watched};
+        const sl_leave leave = ask();
+        ck_assert_int_eq(leave.minutes, strands[i].counts);
+        ck_assert_int_eq(leave.strand, strands[i].counts ? SL_STRAND_COUNTED : SL_STRAND_FEW_LOOKS);
+        ck_assert_double_eq(leave.watched_min, strands[i].counts ? strands[i].watched : 0.0);
+    }
+    bench();
+    const sl_leave swatches = sl_leave_of(&small.scene, ARM_6, NULL);
+    ck_assert(swatches.minutes && swatches.watched_min >= HUGE_VAL &&
+              sl_leave_last_min(&swatches) >= HUGE_VAL);
+    for (int why = 0; why < SL_UNKNOWNS; why++) {
+        ck_assert(!swatches.lacks[why]);
+    }
+    small.scene.room_c = 30.0;
+    ck_assert_int_eq(sl_leave_of(&small.scene, ARM_6, NULL).why, SL_UNKNOWN_WARM);
+    small.scene.room_c = nextafter(30.0, 0.0);
+    ck_assert(sl_leave_of(&small.scene, ARM_6, NULL).minutes);
+}
+END_TEST
+
+/* Stress may be a share of another arm's instead of a figure: that is an own aim too. */
+START_TEST(a_share_of_a_control_is_an_aim_of_its_own)
+{
+    clear_person();
+    small.scene.aims.cystine_lost.set = false;
+    small.scene.aims.stress_share = 0.5;
+    ck_assert(ask().minutes);
+    small.scene.aims.colour_left = 1.0; /* and without any goal there is nothing to tell */
+    refused_for(SL_UNKNOWN_AIMS);
+}
+END_TEST
+
+/* Nothing on the form may stop but what a strand itself would settle. */
+START_TEST(a_strand_is_offered_where_only_the_strand_is_lacking)
+{
+    int look[SL_MOST_STRAND_LOOKS];
+    for (int asked = 0; asked < SL_INTAKE_REPLIES; asked++) {
+        clear_person();
+        form.reply[asked] = SL_REPLY_UNSURE;
+        person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_NONE};
+        const sl_leave leave = ask();
+        const bool offered = asked == SL_INTAKE_STRAND || asked == SL_INTAKE_SINCE;
+        ck_assert_msg((sl_strand_looks(&leave, &person, look) > 0) == offered, "%s", sl_intake_key(asked));
+    }
+    clear_person();
+    form.showed.saw[0].minute = 100.0; /* later than the label */
+    person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_NONE};
+    sl_leave leave = ask();
+    ck_assert_int_gt(sl_strand_looks(&leave, &person, look), 0);
+    form.label_min = 0.0;
+    leave.label.end_min = 30.0;
+    ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0); /* the label's time is not on the form */
+    clear_person();
+    person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_NONE};
+    leave = ask();
+    leave.label.step = -1;
+    ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0);
+    leave.label.step = 0;
+    person.form = NULL;
+    ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0);
+}
+END_TEST
+
 START_SUITE("leave")
 ADD(a_room_is_no_head)
 ADD(hair_as_warm_as_on_a_head_counts_as_one_wherever_the_warmth_comes_from)
@@ -324,4 +442,8 @@ ADD(the_first_thing_is_told_and_all_are_kept)
 ADD(the_label_that_ends_first_holds_and_says_where_it_stands_and_which_clock_it_goes_by)
 ADD(of_two_applications_the_one_that_ends_first_holds)
 ADD(an_application_past_its_label_is_an_overrun_and_one_that_ends_with_it_is_not)
+ADD(of_labels_that_end_together_the_file_s_holds)
+ADD(the_gate_opens_at_its_very_edges)
+ADD(a_share_of_a_control_is_an_aim_of_its_own)
+ADD(a_strand_is_offered_where_only_the_strand_is_lacking)
 END_SUITE
