@@ -116,10 +116,56 @@ START_TEST(a_minute_is_found_in_the_step_that_holds_it)
 }
 END_TEST
 
+/* A fixed step is taken from the fastest rate of its phase, at its beginning or its end: warming up, cooling
+ * down and as warm all along it is the same. Hair that takes up so fast that the rate decides and not the
+ * longest step. */
+START_TEST(a_step_is_short_enough_for_the_warmest_of_its_phase)
+{
+    int steps[4];
+    const double from[4] = {22.0, 45.0, 45.0, 22.0}, to[4] = {45.0, 22.0, 45.0, 22.0};
+    for (int i = 0; i < 4; i++) {
+        int bad = -1;
+        small_scene_fill(&small);
+        small.arms[ARM_6].n_steps = 1;
+        small.scene.until_min = 30.0; /* the mix alone */
+        small.scene.n_points = 2;
+        small.scene.points[0] = (sl_course_point){0.0, from[i]};
+        small.scene.points[1] = (sl_course_point){30.0, to[i]};
+        small.scene.chemistry.peroxide_diffusion_cm2_s.value *= 40.0;
+        ck_assert(runs(&wide, ARM_6, &bad));
+        steps[i] = wide.steps;
+        ck_assert_double_eq(wide.time_min[wide.steps], 30.0);
+    }
+    ck_assert_int_gt(steps[3], 120); /* more than steps of a quarter of a minute */
+    ck_assert_int_gt(steps[2], steps[3] + 50);
+    ck_assert_int_eq(steps[0], steps[2]);
+    ck_assert_int_eq(steps[1], steps[2]);
+}
+END_TEST
+
+/* Where no rate decides a step is a quarter of a minute at most, and each phase ends where it ends. */
+START_TEST(a_step_is_a_quarter_of_a_minute_at_most)
+{
+    int bad = -1;
+    small.arms[ARM_6].steps[0].duration_min = 10.1;
+    ck_assert(runs(&wide, ARM_6, &bad));
+    bool at_water = false;
+    for (int i = 1; i <= wide.steps; i++) {
+        const double step = wide.time_min[i] - wide.time_min[i - 1];
+        ck_assert(step > 0.0 && step <= 0.25 + 1e-12);
+        at_water = at_water || fabs(wide.time_min[i] - 10.1) <= 0.0;
+    }
+    ck_assert(at_water);
+    ck_assert_double_eq(wide.time_min[0], 0.0);
+}
+END_TEST
+
 START_SUITE("lanes")
 FIXTURE(set_up, NULL)
 ADD(a_processor_without_wide_vectors_computes_the_same_bits)
 ADD(a_longer_scene_than_there_are_steps_for_is_refused)
 ADD(a_lane_that_leaves_its_range_is_named)
 ADD(a_minute_is_found_in_the_step_that_holds_it)
+ADD(a_step_is_short_enough_for_the_warmest_of_its_phase)
+ADD(a_step_is_a_quarter_of_a_minute_at_most)
 END_SUITE
