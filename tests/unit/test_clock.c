@@ -553,7 +553,8 @@ START_TEST(three_applications_follow_one_another_as_planned)
         .from_mixing = true,
         .n_more = 2,
         .more = {{.after_s = 100, .dwell_s = 500, .label_s = 900, .mix_age_s = 40},
-                 {.after_s = 200, .dwell_s = 400, .from_mixing = true}}};
+                 {.after_s = 200, .dwell_s = 400, .from_mixing = true},
+                 {.after_s = 999, .dwell_s = 999}}};
     ck_assert_int_eq(sl_bench_round_from_s(&thrice, 0), 0);
     ck_assert_int_eq(sl_bench_round_from_s(&thrice, 1), 700);
     ck_assert_int_eq(sl_bench_round_from_s(&thrice, 2), 1400);
@@ -708,6 +709,29 @@ START_TEST(looks_of_a_second_application_end_with_it)
 }
 END_TEST
 
+/* A day begins at its midnight and ends a nanosecond before the next, by the place's own clock. */
+START_TEST(a_day_begins_at_its_midnight)
+{
+    static const struct {
+        const char *zone;
+        int64_t ahead_s;
+    } zones[] = {
+        {"UTC", 0}, {"XXX-2", 7200}, {"XXX+5", -18000}}; /* POSIX: the sign is what to add to get UTC */
+    for (size_t z = 0; z < sizeof zones / sizeof zones[0]; z++) {
+        ck_assert_int_eq(setenv("TZ", zones[z].zone, 1), 0);
+        tzset();
+        for (int day = 20700; day < 20800; day += 33) {
+            sl_instant at = {0, ((int64_t)day * 86400 - zones[z].ahead_s) * NS, ""};
+            ck_assert_int_eq(sl_day_of_instant(&at), day);
+            at.wall_ns--;
+            ck_assert_int_eq(sl_day_of_instant(&at), day - 1);
+            at.wall_ns += 86400 * NS;
+            ck_assert_int_eq(sl_day_of_instant(&at), day);
+        }
+    }
+}
+END_TEST
+
 START_SUITE("clock")
 ADD(a_day_is_not_read_and_written_as_the_calendar_has_it)
 ADD(today_is_not_that_of_the_machine_unless_a_test_sets_it)
@@ -733,4 +757,5 @@ ADD(a_label_is_kept_to_its_last_second)
 ADD(a_key_counts_again_after_seven_tenths_of_a_second)
 ADD(the_soonest_are_kept_whatever_the_room)
 ADD(looks_of_a_second_application_end_with_it)
+ADD(a_day_begins_at_its_midnight)
 END_SUITE
