@@ -573,6 +573,97 @@ START_TEST(a_control_is_known_by_its_steps)
 }
 END_TEST
 
+/* Old by so many minutes from one bowl: the same read from a timeline of its own, in every arm and zone, and
+ * the worst of them is named; a bowl older than ten hours is asked about as of ten. */
+START_TEST(one_bowl_for_all_costs_what_its_age_costs)
+{
+    for (int long_day = 0; long_day < 2; long_day++) {
+        small_scene small;
+        small_scene_fill(&small);
+        small.scene.room_c = 24.0;
+        for (int a = 0; a < SMALL_ARMS; a++) {
+            small.arms[a].contact_min = 3.0; /* the scene's own clock has no part in it */
+        }
+        const sl_plan_request request = sl_plan_request_default();
+        sl_plan *plan = NULL;
+        sl_plan_error bowl;
+        sl_solver *const solver = sl_solver_new(NULL);
+        ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+        plan->block_gap_s = long_day ? 601 * 60 : plan->block_gap_s;
+        ck_assert(sl_plan_if_one_bowl(plan, solver, &bowl, NULL));
+        const double gap = long_day ? 600.0 : plan->block_gap_s / 60.0;
+        ck_assert_double_eq_tol(bowl.gap_min, gap, 1e-12);
+        sl_arm arms[2][SMALL_ARMS];
+        sl_timeline *timeline[2] = {NULL, NULL};
+        sl_scene scene[2] = {small.scene, small.scene};
+        for (int old = 0; old < 2; old++) {
+            memcpy(arms[old], small.arms, sizeof arms[old]);
+            for (int a = 0; a < SMALL_ARMS; a++) {
+                arms[old][a].contact_min = 0.0;
+                arms[old][a].steps[0].mix_age_min += old ? gap : 0.0;
+            }
+            scene[old].arms = arms[old];
+            ck_assert(sl_timeline_solve(&timeline[old], &scene[old], NULL, 0, solver, NULL, NULL));
+        }
+        double worst = 0.0;
+        for (int a = ARM_WASHING; a <= ARM_UNDYED; a++) {
+            for (int z = ZONE_ROOT; z <= ZONE_MIXED; z++) {
+                sl_cell fair, unfair;
+                sl_timeline_at(timeline[0], a, z, 30.0, NULL, &fair);
+                sl_timeline_at(timeline[1], a, z, 30.0, NULL, &unfair);
+                const double apart =
+                    fair.colour_left >= 0.0 ? fabs(fair.colour_left - unfair.colour_left) : 0.0;
+                worst = fmax(worst, apart);
+                if (a == bowl.arm && z == bowl.zone) {
+                    ck_assert_double_eq_tol(bowl.fair, fair.colour_left, 1e-9);
+                    ck_assert_double_eq_tol(bowl.unfair, unfair.colour_left, 1e-9);
+                }
+            }
+        }
+        ck_assert(bowl.known);
+        ck_assert_double_eq_tol(fabs(bowl.fair - bowl.unfair), worst, 1e-9);
+        ck_assert_double_gt(worst, 1e-3);
+        sl_timeline_free(timeline[0]);
+        sl_timeline_free(timeline[1]);
+        sl_plan_free(plan);
+        sl_solver_free(solver);
+    }
+}
+END_TEST
+
+/* Nothing dyed that is treated, or nothing that begins with its mix: nothing is known of any unfairness. */
+START_TEST(where_nothing_dyed_is_treated_no_error_is_known)
+{
+    for (int i = 0; i < 4; i++) {
+        small_scene small;
+        small_scene_fill(&small);
+        small.scene.room_c = 24.0;
+        small.scene.arms = &small.arms[ARM_6];
+        small.scene.n_arms = 1;
+        sl_arm *const arm = &small.arms[ARM_6];
+        arm->undyed = i == 1;
+        arm->n_steps = i == 2 ? 0 : arm->n_steps;
+        if (i == 3) {
+            arm->steps[1] = arm->steps[0];
+            arm->steps[0] = (sl_step){.kind = SL_STEP_REST, .duration_min = 5.0};
+        }
+        const sl_plan_request request = sl_plan_request_default();
+        sl_plan *plan = NULL;
+        sl_plan_error together, bowl;
+        sl_solver *const solver = sl_solver_new(NULL);
+        ck_assert(sl_plan_make(&plan, &small.scene, &request, NULL));
+        ck_assert(sl_plan_if_together(plan, solver, &together, NULL));
+        ck_assert(sl_plan_if_one_bowl(plan, solver, &bowl, NULL));
+        ck_assert_int_eq(together.known, i == 0);
+        ck_assert_int_eq(bowl.known, i == 0);
+        ck_assert_int_eq(plan->span_s, 0); /* one arm a block */
+        ck_assert(i == 2 ? plan->block_gap_s == 0 : plan->block_gap_s > 0);
+        sl_plan_free(plan);
+        sl_solver_free(solver);
+    }
+}
+END_TEST
+
 START_SUITE("plan")
 ADD(a_scale_shows_what_it_cannot_show)
 ADD(one_slot_does_not_follow_another_until_hands_run_out)
@@ -596,4 +687,6 @@ ADD(grams_follow_the_parts_by_weight)
 ADD(a_mix_without_powder_weighs_no_powder)
 ADD(each_application_has_its_bowl)
 ADD(a_control_is_known_by_its_steps)
+ADD(one_bowl_for_all_costs_what_its_age_costs)
+ADD(where_nothing_dyed_is_treated_no_error_is_known)
 END_SUITE
