@@ -859,6 +859,37 @@ START_TEST(an_energy_of_its_own_is_taken_at_the_contact)
 }
 END_TEST
 
+/* Rinsed hair that dries fast changes no more after a while, to the last bit. A goal of just what is left
+ * then is reached, and at the first moment at which it is; one of a bit less is not. */
+START_TEST(a_goal_of_just_what_is_left_is_reached_when_nothing_changes_any_more)
+{
+    double left = 0.0;
+    for (int i = 0; i < 3; i++) {
+        member_limits limits[LANES];
+        member_aims aims;
+        int bad = -1;
+        fresh();
+        small.scene.until_min = 120.0;
+        small.scene.n_zones = ZONE_RED + 1; /* one zone with direct dye */
+        small.scene.chemistry.rest_dry_per_min.value = 1.0;
+        small.scene.aims = (sl_aims){.colour_left = i == 0 ? 1e-9 : i == 1 ? left : left - 1e-15};
+        ck_assert(members_aims(&aims, &small.scene, NULL, &neutral, &history, &bad));
+        ck_assert(members_limits(limits, &small.scene, ARM_6, &neutral, &pigments, &aims, &history, &bad));
+        if (i == 0) {
+            left = limits[3].left_at_late;
+            ck_assert(left > 0.0 && left <= 0.5); /* so that 1 less it is exact */
+        }
+        ck_assert_double_eq(limits[3].late_min, 120.0);
+        ck_assert_int_eq(limits[3].early_reached, i == 1);
+        ck_assert_int_eq(limits[3].last_zone, ZONE_RED);
+        if (i == 1) {
+            ck_assert_double_gt(limits[3].early_min, 33.0);
+            ck_assert_double_lt(limits[3].early_min, 90.0);
+        }
+    }
+}
+END_TEST
+
 START_SUITE("spread")
 ADD(a_lane_without_draws_is_the_course)
 ADD(lanes_follow_a_loss_of_second_order)
@@ -887,4 +918,5 @@ ADD(so_many_ranges_with_gaps_are_added_up_and_no_more)
 ADD(shards_that_differ_in_one_thing_are_refused_for_it)
 ADD(so_many_members_that_their_sums_do_not_fit_are_refused)
 ADD(an_energy_of_its_own_is_taken_at_the_contact)
+ADD(a_goal_of_just_what_is_left_is_reached_when_nothing_changes_any_more)
 END_SUITE
