@@ -361,6 +361,32 @@ START_TEST(a_share_of_a_control_s_stress_names_the_control)
 }
 END_TEST
 
+/* A share that is the goal itself is there, one a bit above it is not; a zone without a goal, or without a
+ * dye, never. */
+START_TEST(a_share_that_is_the_goal_itself_is_there)
+{
+    small_scene made;
+    small_scene_fill(&made);
+    sl_solver *const own = sl_solver_new(NULL);
+    sl_timeline *story = NULL;
+    sl_cell cell;
+    made.scene.aims = (sl_aims){.colour_left = 0.9};
+    ck_assert(sl_timeline_solve(&story, &made.scene, NULL, 0, own, NULL, NULL));
+    sl_timeline_at(story, ARM_6, ZONE_RED, 12.0, NULL, &cell);
+    for (int i = 0; i < 2; i++) {
+        made.scene.aims.colour_left = i == 0 ? cell.colour_left : nextafter(cell.colour_left, 0.0);
+        ck_assert_int_eq(sl_goal_there(story, ARM_6, ZONE_RED, 12.0), i == 0);
+    }
+    made.scene.aims.colour_left = 1.0;
+    ck_assert(!sl_goal_there(story, ARM_6, ZONE_RED, 12.0)); /* none is wanted */
+    made.scene.aims.colour_left = 0.99;
+    ck_assert(!sl_goal_there(story, ARM_6, ZONE_UNDYED, 50.0));
+    ck_assert(!sl_goal_there(story, ARM_UNDYED, ZONE_RED, 50.0)); /* the strip has no dye */
+    sl_timeline_free(story);
+    sl_solver_free(own);
+}
+END_TEST
+
 START_SUITE("goal")
 ADD(the_darker_the_cover_the_more_may_stay)
 ADD(a_zone_s_own_threshold_goes_before_the_blanket_one)
@@ -380,4 +406,5 @@ ADD(an_outcome_is_there_when_every_wanted_zone_is)
 ADD(a_map_marks_the_goal_of_its_zone)
 ADD(every_zone_is_said_only_where_it_is_true)
 ADD(a_share_of_a_control_s_stress_names_the_control)
+ADD(a_share_that_is_the_goal_itself_is_there)
 END_SUITE

@@ -535,6 +535,37 @@ START_TEST(an_arm_that_begins_later_stands_where_it_stood)
 }
 END_TEST
 
+/* A member is down to a share that is just what is left at the end, and not to one of a bit less. Before its
+ * contact it holds all, behind its last step what it held there. */
+START_TEST(a_member_is_gone_at_just_what_is_left)
+{
+    static lane_history history;
+    static drawn_members drawn;
+    small_scene_fill(&small);
+    const sl_draw_plan plan = sl_draw_plan_of(&small.scene);
+    members_draw(&drawn, &plan, 7, 0);
+    int bad = 0;
+    ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
+    for (int l = 0; l < LANES; l++) {
+        member_zone zone;
+        double minute = -7.0;
+        member_zone_make(&zone, &small.scene, &small.arms[ARM_6], ZONE_MIXED, &drawn.pigments, l);
+        ck_assert_double_eq_tol(zone.weight[0] + zone.weight[1], 1.0, 1e-15);
+        const double end = member_read(&zone, &history, l, 60.0).left;
+        ck_assert_double_eq(member_read(&zone, &history, l, 1e9).left, end);
+        ck_assert_double_eq_tol(member_read(&zone, &history, l, -5.0).left, 1.0, 1e-15);
+        ck_assert_double_eq(member_read(&zone, &history, l, -5.0).base_moved, 0.0);
+        ck_assert_double_eq(member_read(&zone, &history, l, 0.0).cystine_lost, 0.0);
+        ck_assert(!member_gone(&zone, &history, l, nextafter(end, 0.0), &minute));
+        ck_assert_double_eq(minute, -7.0);
+        ck_assert(member_gone(&zone, &history, l, end, &minute));
+        ck_assert_double_le(minute, 60.0);
+        ck_assert(member_gone(&zone, &history, l, 1.0, &minute));
+        ck_assert_double_le(minute, 1.0 / 600.0);
+    }
+}
+END_TEST
+
 START_SUITE("rank")
 ADD(threads_do_not_matter)
 ADD(a_stopped_run_says_so_and_counts_whole_members)
@@ -554,4 +585,5 @@ ADD(a_middle_is_where_its_share_of_members_has_been_counted)
 ADD(the_index_of_a_rare_surprise_is_of_its_own_variance)
 ADD(nothing_left_has_no_selectivity)
 ADD(an_arm_that_begins_later_stands_where_it_stood)
+ADD(a_member_is_gone_at_just_what_is_left)
 END_SUITE
