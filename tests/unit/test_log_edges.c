@@ -699,6 +699,26 @@ START_TEST(more_looks_than_a_form_holds_ask_for_one_strand)
 }
 END_TEST
 
+/* 21 looks at one and 11 at another are 32; one more is more than a form holds. */
+START_TEST(as_many_looks_as_a_form_holds_are_refused_or_one_more_is_taken)
+{
+    for (int more = 0; more < 2; more++) {
+        sl_intake form = clear_form();
+        sl_person person = {0};
+        sl_error error = {.code = SL_OK};
+        good_strand(of_arm("powder + 3 %", 0), 20777, 20);
+        good_strand(of_arm("powder + water", 0), 20777, 10 + more);
+        ck_assert(sl_log_person(made.log, NULL, NULL, scene, TODAY, &form, &person, &error) == (more == 0));
+        ck_assert_int_eq(form.showed.n, SL_MOST_SAWS);
+        ck_assert_int_eq(error.code, more ? SL_ERR_TOO_LARGE : SL_OK);
+        ck_assert(more == 0 || strcmp(error.found, "looks at strands") == 0);
+        sl_scene_free(scene);
+        log_made_end(&made);
+        set_up_strands();
+    }
+}
+END_TEST
+
 /* What is no look at a strand by its minute leaves what it showed as it was. */
 START_TEST(only_graded_looks_while_it_lay_are_what_a_strand_showed)
 {
@@ -1091,6 +1111,7 @@ ADD(more_looks_than_a_form_holds_ask_for_one_strand)
 ADD(only_graded_looks_while_it_lay_are_what_a_strand_showed)
 ADD(a_strand_that_was_not_felt_or_of_an_arm_that_is_gone_says_so)
 ADD(more_looks_at_one_strand_than_can_be_held_are_refused)
+ADD(as_many_looks_as_a_form_holds_are_refused_or_one_more_is_taken)
 ADD(a_thing_that_was_told_of_a_strand_is_another)
 ADD(a_look_as_the_water_came_is_none_or_one_after_it_is_one)
 ADD(bad_news_of_one_strand_stays_its_own_or_goes_to_another_s)
