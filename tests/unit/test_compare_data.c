@@ -582,6 +582,17 @@ static double model_left(int arm, int zone, double minute)
     return cell.colour_left;
 }
 
+static double swatch_dwell_min(const sl_log_swatch *swatch)
+{
+    for (int i = 0; i < compare->n_swatches; i++) {
+        if (strcmp(compare->swatches[i].id, swatch->id) == 0) {
+            return compare->swatches[i].bench.dwell_s / 60.0;
+        }
+    }
+    ck_abort_msg("no swatch %s", swatch->id);
+    return 0.0;
+}
+
 static int nearest_grade(double left)
 {
     int grade = 0;
@@ -594,8 +605,8 @@ static int nearest_grade(double left)
 }
 
 /* Each look is where and by whom it should be, and its grade no further from the model's than scattering
- * takes it: swatches to powers from 0.85 to 1.15, judges a step, four points more a day later. The swatch
- * that lay four minutes longer may have a step less. */
+ * takes it: swatches to powers from 0.85 to 1.15, judges a step, four points more a day later. In the swatch
+ * that lay four minutes longer the colour went on leaving as in the last four. */
 static bool look_is_made_up(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
                             const char *test, sl_error *error)
 {
@@ -607,12 +618,15 @@ static bool look_is_made_up(void *self, const sl_log_reading *reading, const sl_
     const bool late = swatch->block == 1 && strcmp(swatch->arm, "powder + 6 %") == 0;
     const bool way = reading->minute > SL_NOT_READ, later = reading->hours_after > SL_NOT_READ;
     const double minute = way ? scene->arms[arm].contact_min + reading->minute : scene->until_min;
-    const double left = model_left(arm, zone, minute), more = later ? 0.04 : 0.0;
+    const double on = scene->arms[arm].contact_min, dwell = swatch_dwell_min(swatch);
+    const double went_on =
+        late && !way ? model_left(arm, zone, on + dwell) / model_left(arm, zone, on + dwell - 4.0) : 1.0;
+    const double left = model_left(arm, zone, minute) * went_on, more = later ? 0.04 : 0.0;
     const int grade = reading->said[SL_SAID_GRADE];
     ck_assert(reading->blind == 1 && reading->note[0] == '\0' && reading->L <= SL_NOT_READ);
     ck_assert(!scene->arms[arm].undyed && scene->zones[zone].recipe.n_dyes > 0);
     ck_assert(!way || !later);
-    const int most = nearest_grade(fmin(pow(left, 1.15) + more, 1.0)) + 1 + (late && !way ? 1 : 0);
+    const int most = nearest_grade(fmin(pow(left, 1.15) + more, 1.0)) + 1;
     const int least = nearest_grade(fmin(pow(left, 0.85) + more, 1.0)) - 1;
     ck_assert_msg(grade >= least && grade <= most, "%s, %s, %g: %d, not %d to %d", swatch->bench.code,
                   reading->zone, reading->minute, grade, least, most);
