@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * What a call of the log leaves behind, whether it does what it was asked or refuses: no block of memory and
- * no open file. Nothing fails here but what was asked for; linked as test_log_memory.c is. A database that is
- * not closed, or cannot be since a statement of it is open, holds its file.
+ * no open file, nor of SQLite's. Nothing fails here but what was asked for; linked as test_log_memory.c is. A
+ * database that is not closed, or cannot be since a statement of it is open, holds its file.
  */
+#include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -629,7 +630,9 @@ START_TEST(a_call_leaves_memory_or_a_file_behind)
     for (int i = 0; i < JOBS; i++) {
         as_it_should = true;
         (void)jobs[i].call(); /* SQLite and GSL keep what they need once */
+        (void)jobs[i].call(); /* the open log's pages as well */
         const int next = next_file();
+        const sqlite3_int64 used = sqlite3_memory_used();
         faults_arm(0, false);
         const sl_code code = jobs[i].call();
         const faults_count count = faults_disarm();
@@ -640,6 +643,8 @@ START_TEST(a_call_leaves_memory_or_a_file_behind)
                       jobs[i].name, last.wanted);
         ck_assert_msg(as_it_should, "%s: otherwise than it should be", jobs[i].name);
         ck_assert_msg(count.alive == 0, "%s: %ld blocks", jobs[i].name, count.alive);
+        ck_assert_msg(sqlite3_memory_used() == used, "%s: SQLite keeps %lld bytes", jobs[i].name,
+                      (long long)(sqlite3_memory_used() - used));
         ck_assert_msg(next_file() == next, "%s: a file is open", jobs[i].name);
         ck_assert_msg(access(spare, F_OK) != 0, "%s: a file is there", jobs[i].name);
     }
