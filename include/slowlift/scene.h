@@ -9,8 +9,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "slowlift/error.h"
 #include "slowlift/cost.h"
+#include "slowlift/error.h"
 #include "slowlift/intake.h"
 #include "slowlift/model.h"
 
@@ -27,7 +27,14 @@ typedef struct sl_resolver {
     bool (*fetch)(void *self, const char *kind, const char *name, char **text, size_t *length, char *path,
                   size_t path_size, sl_error *error);
     void (*release)(void *self, char *text);
+    struct sl_library
+        *library; /* what is kept of files that others named too; NULL: each load keeps its own */
 } sl_resolver;
+
+/* Files that were found, parsed: many loads that follow each other, as of a list, parse each of them once. A
+ * file that changes meanwhile is not seen. NULL with *error set when memory is short. */
+struct sl_library *sl_library_new(sl_error *error);
+void sl_library_free(struct sl_library *library); /* NULL is allowed */
 
 /* A resolver over a list of model folders, searched in order: <folder>/<kind folder>/
  * <name>.yaml with the kind folders hair, dyes, mixes, chemistry, charts. `folders` is borrowed:

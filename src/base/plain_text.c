@@ -182,11 +182,28 @@ static bool ends_fit(const char *text, size_t length, sl_error *error)
     return sl_fail(error, SL_ERR_BAD_TEXT, "a space at an end of a name", "take it out");
 }
 
+/* How many characters of plain ASCII the text begins with. */
+static size_t plain_run(const char *text, size_t length)
+{
+    size_t n = 0;
+    while (n < length && is_plain_ascii((unsigned char)text[n])) {
+        n++;
+    }
+    return n;
+}
+
 bool sl_text_accept(const char *text, size_t length, sl_text_kind kind, sl_error *error)
 {
     sl_walk walk = {0};
     int line = 1, column = 1;
     for (size_t at = 0; at < length;) {
+        const size_t plain = kind == SL_TEXT_NAME ? 0 : plain_run(text + at, length - at);
+        if (plain > 0) { /* most of most files */
+            walk.marks = 0;
+            at += plain;
+            column += (int)plain;
+            continue;
+        }
         ucs4_t point = 0;
         const int bytes = u8_mbtoucr(&point, (const uint8_t *)text + at, length - at);
         if (bytes <= 0) {

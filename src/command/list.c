@@ -127,10 +127,12 @@ static void put_name(const char *name, int width)
 }
 
 /* False: memory ran out, which says nothing of the files. */
-static bool put_entries(const sl_places *places, const char *kind, const sl_entries *entries, sl_error *error)
+static bool put_entries(const sl_places *places, const char *kind, const sl_entries *entries,
+                        struct sl_library *library, sl_error *error)
 {
     sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
-    const sl_resolver resolver = sl_resolver_of_folders(&folders);
+    sl_resolver resolver = sl_resolver_of_folders(&folders);
+    resolver.library = library;
     int widest = 0;
     for (size_t i = 0; i < entries->n; i++) {
         const int width = sl_text_width(entries->entry[i].name);
@@ -226,14 +228,14 @@ static bool put_lessons(const sl_places *places, sl_error *error)
     return true;
 }
 
-static bool put_kind(const sl_places *places, size_t kind, sl_error *error)
+static bool put_kind(const sl_places *places, size_t kind, struct sl_library *library, sl_error *error)
 {
     sl_entries entries = {0};
     bool good = gather(places, kind_folders[kind], &entries, error);
     if (good && entries.n > 0) {
         qsort(entries.entry, entries.n, sizeof entries.entry[0], by_name);
         printf("%s%s\n", kind == 0 ? "" : "\n", kind_folders[kind]);
-        good = put_entries(places, kind_folders[kind], &entries, error);
+        good = put_entries(places, kind_folders[kind], &entries, library, error);
     }
     sl_free(entries.entry);
     return good;
@@ -247,10 +249,12 @@ static sl_exit list_all(const sl_places *places)
                 "give one with --models or $SLOWLIFT_MODELS");
         return sl_complain(&error);
     }
-    bool good = true;
+    struct sl_library *const library = sl_library_new(&error);
+    bool good = library != NULL;
     for (size_t kind = 0; good && kind < sizeof kind_folders / sizeof kind_folders[0]; kind++) {
-        good = put_kind(places, kind, &error);
+        good = put_kind(places, kind, library, &error);
     }
+    sl_library_free(library);
     if (!good || !put_lessons(places, &error)) {
         fflush(stdout);
         return sl_complain(&error);

@@ -284,25 +284,44 @@ void sl_lesson_free(sl_lesson *lesson)
     sl_free(lesson);
 }
 
+static bool place_read(const sl_reading *reading, const sl_node *root, int *number, const char **title)
+{
+    sl_taught_header header;
+    if (!sl_taught_header_read(reading, root, "lesson", &header)) {
+        return false;
+    }
+    *title = header.title;
+    const sl_node *const place = sl_needed_child(reading, root, "number", "the place in the course, from 1");
+    return place && sl_whole_read(place, 1, 99, number, reading->error);
+}
+
 bool sl_lesson_head(const char *path, int *number, char *title, size_t title_size, sl_error *error)
 {
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
     const sl_reading reading = {.kept = &kept, .error = error ? error : &unheard};
-    sl_yaml document = {0};
-    sl_taught_header header;
+    sl_yaml head = {0}, whole = {0};
+    const char *said = NULL;
+    char *text = NULL;
+    size_t length = 0;
     sl_error_clear(reading.error);
-    if (!sl_yaml_load(&document, path, reading.error)) {
+    if (!sl_taught_file_read(path, &text, &length, reading.error)) {
         return false;
     }
-    bool good = sl_taught_header_read(&reading, document.root, "lesson", &header);
-    const sl_node *const place =
-        good ? sl_needed_child(&reading, document.root, "number", "the place in the course, from 1") : NULL;
-    good = place && sl_whole_read(place, 1, 99, number, reading.error);
-    if (good) {
-        snprintf(title, title_size, "%s", header.title);
+    /* Keys may stand in any order: what the head lacks is looked for in the whole file. */
+    bool good = sl_yaml_head(&head, text, length, path, reading.error) &&
+                place_read(&reading, head.root, number, &said);
+    if (!good) {
+        sl_error_clear(reading.error);
+        good = sl_yaml_parse(&whole, text, length, path, reading.error) &&
+               place_read(&reading, whole.root, number, &said);
     }
-    sl_yaml_free(&document);
+    if (good) {
+        snprintf(title, title_size, "%s", said);
+    }
+    sl_yaml_free(&head);
+    sl_yaml_free(&whole);
     sl_arena_free(&kept);
+    sl_free(text);
     return good;
 }

@@ -26,11 +26,16 @@ bool sl_beside(const char *path, const char *name, char *beside, size_t size, sl
            sl_fail(error, SL_ERR_TOO_LARGE, "a path is too long", "4095 bytes");
 }
 
+bool sl_taught_file_read(const char *path, char **text, size_t *length, sl_error *error)
+{
+    return sl_file_read(path, N_("a lesson's file that is read"), text, length, NULL, error);
+}
+
 bool sl_yaml_load(sl_yaml *document, const char *path, sl_error *error)
 {
     char *text = NULL;
     size_t length = 0;
-    if (!sl_file_read(path, N_("a lesson's file that is read"), &text, &length, NULL, error)) {
+    if (!sl_taught_file_read(path, &text, &length, error)) {
         return false;
     }
     const bool good = sl_yaml_parse(document, text, length, path, error);

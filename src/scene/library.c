@@ -141,6 +141,94 @@ static bool chain_allows(const sl_reading *reading, sl_file_kind kind, const sl_
     return true;
 }
 
+/* ---- the files that were found ------------------------------------------------------------------------- */
+
+typedef struct sl_shelved {
+    sl_file_kind kind;
+    const char *name; /* in the document's arena */
+    sl_yaml document;
+    struct sl_shelved *older;
+} sl_shelved;
+
+sl_library *sl_library_new(sl_error *error)
+{
+    return sl_new(1, sizeof(sl_library), "reading the model files", error);
+}
+
+void sl_library_free(sl_library *library)
+{
+    if (library) {
+        sl_library_clear(library);
+        sl_free(library);
+    }
+}
+
+void sl_library_clear(sl_library *library)
+{
+    while (library->newest) {
+        sl_shelved *const file = library->newest;
+        library->newest = file->older;
+        sl_yaml_free(&file->document);
+        sl_free(file);
+    }
+}
+
+static const sl_node *shelved(const sl_library *library, sl_file_kind kind, const char *name)
+{
+    for (const sl_shelved *file = library->newest; file; file = file->older) {
+        if (file->kind == kind && strcmp(file->name, name) == 0) {
+            return file->document.root;
+        }
+    }
+    return NULL;
+}
+
+/* Fetched by the resolver, and parsed into `document`. */
+static bool fetch(const sl_reading *reading, sl_file_kind kind, const sl_node *reference, const char *name,
+                  sl_yaml *document)
+{
+    char *text = NULL;
+    size_t length = 0;
+    char path[SL_ERROR_FILE_SIZE] = "";
+    const sl_resolver *const resolver = reading->resolver;
+    sl_error_clear(reading->error);
+    if (!resolver || !resolver->fetch(resolver->self, sl_kind_words.word[kind], name, &text, &length, path,
+                                      sizeof path, reading->error)) {
+        return refuse_fetch(reading, reference, name);
+    }
+    const bool parsed = sl_yaml_parse(document, text, length, path, reading->error);
+    resolver->release(resolver->self, text);
+    return parsed;
+}
+
+/* The tree of the file, put on the shelf when it is the first time. NULL with the error set. */
+static const sl_node *find(const sl_reading *reading, sl_file_kind kind, const sl_node *reference,
+                           const char *name)
+{
+    const sl_node *const root = shelved(reading->library, kind, name);
+    if (root) {
+        return root;
+    }
+    sl_shelved *const file = sl_new(1, sizeof *file, "reading the model files", reading->error);
+    if (!file) {
+        return NULL;
+    }
+    if (!fetch(reading, kind, reference, name, &file->document)) {
+        sl_free(file);
+        return NULL;
+    }
+    file->kind = kind;
+    file->name = sl_arena_text(&file->document.arena, name, strlen(name), reading->error);
+    if (!file->name) {
+        sl_yaml_free(&file->document);
+        sl_free(file);
+        return NULL;
+    }
+    file->older = reading->library->newest;
+    reading->library->newest = file;
+    return file->document.root;
+}
+
 bool sl_library_read(const sl_reading *reading, sl_file_kind kind, const sl_node *reference, const char *name,
                      const sl_chain *chain, sl_record_reader *reader, void *record, const char **title)
 {
@@ -148,23 +236,10 @@ bool sl_library_read(const sl_reading *reading, sl_file_kind kind, const sl_node
         !chain_allows(reading, kind, reference, name, chain)) {
         return false;
     }
-    char *text = NULL;
-    size_t length = 0;
-    char path[SL_ERROR_FILE_SIZE] = "";
-    sl_error_clear(reading->error);
-    const sl_resolver *const resolver = reading->resolver;
-    if (!resolver || !resolver->fetch(resolver->self, sl_kind_words.word[kind], name, &text, &length, path,
-                                      sizeof path, reading->error)) {
-        return refuse_fetch(reading, reference, name);
-    }
-    sl_yaml document = {0};
-    const bool parsed = sl_yaml_parse(&document, text, length, path, reading->error);
-    resolver->release(resolver->self, text);
-    if (!parsed) {
+    const sl_node *const root = find(reading, kind, reference, name);
+    if (!root) {
         return false;
     }
     const sl_chain link = {.kind = kind, .name = name, .older = chain};
-    const bool good = sl_library_read_root(reading, &link, document.root, reader, record, title);
-    sl_yaml_free(&document);
-    return good;
+    return sl_library_read_root(reading, &link, root, reader, record, title);
 }

@@ -4,8 +4,8 @@
  * "like: NAME" first reads the named file of the same kind into the record, and then what
  * the file itself says on top.
  *
- * Invariant: a file that is being read is never entered again (that is a cycle), and the
- * file's tree is gone when a function here returns.
+ * Invariants: a file that is being read is never entered again (that is a cycle); a library holds a file of one
+ * kind and name once, parsed, and whole.
  */
 #ifndef SLOWLIFT_SCENE_LIBRARY_H
 #define SLOWLIFT_SCENE_LIBRARY_H
@@ -18,6 +18,13 @@ typedef struct sl_chain {
     const char *name;
     const struct sl_chain *older;
 } sl_chain;
+
+/* The files that were found so far, parsed. */
+typedef struct sl_library {
+    struct sl_shelved *newest; /* NULL when empty; start with {0} */
+} sl_library;
+
+void sl_library_clear(sl_library *library);
 
 /* What every file says of itself. */
 typedef struct sl_header {

@@ -11,6 +11,7 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "scene/files/scene_file.h"
+#include "scene/library.h"
 #include "scene/records.h"
 #include "scene/yaml/file.h"
 
@@ -65,6 +66,11 @@ static bool scene_fill(const sl_reading *reading, const char *text, size_t lengt
     return scene->name != NULL;
 }
 
+static sl_library *library_of(const sl_resolver *resolver, sl_library *own)
+{
+    return resolver && resolver->library ? resolver->library : own;
+}
+
 sl_scene *sl_scene_parse(const char *text, size_t length, const char *name, const sl_resolver *resolver,
                          sl_error *error)
 {
@@ -75,8 +81,14 @@ sl_scene *sl_scene_parse(const char *text, size_t length, const char *name, cons
     if (!scene) {
         return NULL;
     }
-    const sl_reading reading = {.kept = &scene->memory->arena, .resolver = resolver, .error = heard};
-    if (!scene_fill(&reading, text, length, name, scene)) {
+    sl_library own = {.newest = NULL};
+    const sl_reading reading = {.kept = &scene->memory->arena,
+                                .resolver = resolver,
+                                .library = library_of(resolver, &own),
+                                .error = heard};
+    const bool good = scene_fill(&reading, text, length, name, scene);
+    sl_library_clear(&own);
+    if (!good) {
         sl_scene_free(scene);
         return NULL;
     }
@@ -171,7 +183,11 @@ bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *
 {
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
-    const sl_reading reading = {.kept = &kept, .resolver = resolver, .error = error ? error : &unheard};
+    sl_library own = {.newest = NULL};
+    const sl_reading reading = {.kept = &kept,
+                                .resolver = resolver,
+                                .library = library_of(resolver, &own),
+                                .error = error ? error : &unheard};
     sl_header header = {.kind = SL_KIND_SCENE};
     char *text = NULL;
     size_t length = 0;
@@ -185,6 +201,7 @@ bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *
         snprintf(title, title_size, "%s", header.title);
     }
     sl_free(text);
+    sl_library_clear(&own);
     sl_arena_free(&kept);
     return good;
 }

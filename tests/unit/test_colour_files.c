@@ -51,7 +51,7 @@ static void release(void *self, char *text)
 static sl_scene *parse(shelf_file *files, const char *text)
 {
     static shelf_file none[] = {{NULL, NULL, NULL}};
-    const sl_resolver resolver = {files ? files : none, fetch, release};
+    const sl_resolver resolver = {.self = files ? files : none, .fetch = fetch, .release = release};
     sl_error error;
     sl_scene *const scene = sl_scene_parse(text, strlen(text), "test.yaml", &resolver, &error);
     ck_assert_msg(scene != NULL, "%s:%d:%d: %s; %s", error.file, error.line, error.column, error.found,

@@ -772,6 +772,34 @@ START_TEST(an_item_counts_only_when_answer_and_reason_are_right)
 }
 END_TEST
 
+START_TEST(a_lesson_s_number_may_follow_its_first_list)
+{
+    static char text[TEXT_SIZE];
+    char path[PATH_SIZE], title[64];
+    int number = 0;
+    sl_error error;
+    snprintf(path, sizeof path, "%s/head.yaml", own_folder());
+    static const char *const texts[] = {"kind: lesson\nversion: 1\ntitle: T\norigin: test\nlanguage: "
+                                        "en\nedition: 1\nnumber: 7\npages:\n  - {}\n",
+                                        "kind: lesson\nversion: 1\ntitle: T\norigin: test\nlanguage: "
+                                        "en\nedition: 1\npages:\n  - {}\nnumber: 7\n"};
+    for (int i = 0; i < 2; i++) {
+        snprintf(text, sizeof text, "%s", texts[i]);
+        write_text(path, text);
+        number = 0;
+        ck_assert_msg(sl_lesson_head(path, &number, title, sizeof title, &error), "%s; %s", error.found,
+                      error.wanted);
+        ck_assert_int_eq(number, 7);
+        ck_assert_str_eq(title, "T");
+    }
+    write_text(path,
+               "kind: lesson\nversion: 1\ntitle: T\norigin: test\nlanguage: en\nedition: 1\npages: [1]\n");
+    ck_assert(!sl_lesson_head(path, &number, title, sizeof title, &error));
+    ck_assert_ptr_nonnull(strstr(error.found, "number"));
+    unlink(path);
+}
+END_TEST
+
 START_SUITE("lesson")
 ADD(every_text_stands_with_its_numbers_filled_in)
 ADD(numbers_are_what_their_formulas_say)
@@ -796,4 +824,5 @@ ADD(a_broken_file_of_answers_is_refused_and_changes_nothing)
 ADD(a_class_is_counted_question_by_question)
 ADD(the_class_gain_is_that_of_a_published_class)
 ADD(an_item_counts_only_when_answer_and_reason_are_right)
+ADD(a_lesson_s_number_may_follow_its_first_list)
 END_SUITE

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "shelf.h"
+#include "slowlift/part.h"
 #include "suite.h"
 
 static sl_scene *load(const char *name)
@@ -37,7 +38,7 @@ static sl_scene *parse(const char *text, sl_error *error)
 
 static sl_scene *parse_from(shelf *from, const char *text)
 {
-    const sl_resolver resolver = {from, fetch_from_shelf, release_to_shelf};
+    const sl_resolver resolver = {.self = from, .fetch = fetch_from_shelf, .release = release_to_shelf};
     sl_error error;
     sl_scene *const scene = sl_scene_parse(text, strlen(text), "test.yaml", &resolver, &error);
     ck_assert_msg(scene != NULL, "%s:%d:%d: %s; %s", error.file, error.line, error.column, error.found,
@@ -297,7 +298,7 @@ START_TEST(what_a_powder_releases_counts_towards_the_legal_share)
         snprintf(mix, sizeof mix, form, shares[i]);
         const shelf_file files[] = {{"mix", "own", mix}, {NULL, NULL, NULL}};
         shelf from = {.files = files};
-        const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+        const sl_resolver resolver = {.self = &from, .fetch = fetch_from_shelf, .release = release_to_shelf};
         sl_error error = {.code = SL_OK};
         sl_scene *const scene =
             sl_scene_parse(scene_text, sizeof scene_text - 1, "test.yaml", &resolver, &error);
@@ -346,7 +347,7 @@ START_TEST(the_name_of_a_colour_has_forty_characters_at_most)
                  "abcdefghijklmnopqrstuvwxyzabcdefghijklmnopqrstuvwxyz");
         const shelf_file files[] = {{"dyes", "named", dyes}, {NULL, NULL, NULL}};
         shelf from = {.files = files};
-        const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+        const sl_resolver resolver = {.self = &from, .fetch = fetch_from_shelf, .release = release_to_shelf};
         sl_error error = {.code = SL_OK};
         sl_scene *const scene =
             sl_scene_parse(scene_text, sizeof scene_text - 1, "test.yaml", &resolver, &error);
@@ -367,7 +368,7 @@ START_TEST(a_long_chain_of_likes_ends_in_a_message)
         files[i] = (shelf_file){"mix", names[i], texts[i]};
     }
     shelf from = {.files = files};
-    const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+    const sl_resolver resolver = {.self = &from, .fetch = fetch_from_shelf, .release = release_to_shelf};
     static const char text[] = HEAD("scene") PLACE ZONES ARMS("m0");
     sl_error error;
     ck_assert_ptr_null(sl_scene_parse(text, sizeof text - 1, "test.yaml", &resolver, &error));
@@ -376,6 +377,92 @@ START_TEST(a_long_chain_of_likes_ends_in_a_message)
     ck_assert_int_eq(from.releases, from.fetches);
     ck_assert_str_eq(error.file, "shelf/m15");
     ck_assert_int_eq(error.line, 5);
+}
+END_TEST
+
+/* A shelf that notes what was asked for. */
+typedef struct noted_shelf {
+    shelf from;
+    char asked[32][64];
+    int n;
+} noted_shelf;
+
+static bool fetch_noted(void *self, const char *kind, const char *name, char **text, size_t *length,
+                        char *path, size_t path_size, sl_error *error)
+{
+    noted_shelf *const noted = self;
+    ck_assert_int_lt(noted->n, 32);
+    snprintf(noted->asked[noted->n++], sizeof noted->asked[0], "%s %s", kind, name);
+    return fetch_from_shelf(&noted->from, kind, name, text, length, path, path_size, error);
+}
+
+static void asks_for_nothing_twice(const noted_shelf *noted)
+{
+    ck_assert_int_gt(noted->n,
+                     5); /* chemistry, chart, hair and what it is like, dyes and their classes, mixes */
+    for (int i = 0; i < noted->n; i++) {
+        for (int j = 0; j < i; j++) {
+            ck_assert_str_ne(noted->asked[i], noted->asked[j]);
+        }
+    }
+}
+
+static const char two_arms[] = HEAD("scene") PLACE ZONES
+    "arms:\n"
+    "  - {name: one, steps: [{apply: powder-6, dwell: 30 min, mix_per_hair: 6 g/g}]}\n"
+    "  - {name: two, steps: [{apply: powder-3, dwell: 20 min, mix_per_hair: 6 g/g}]}\n";
+
+START_TEST(a_file_that_many_name_is_fetched_once_in_a_load)
+{
+    static const shelf_file files[] = {{NULL, NULL, NULL}};
+    noted_shelf noted = {.from = {.files = files}};
+    const sl_resolver resolver = {.self = &noted, .fetch = fetch_noted, .release = release_to_shelf};
+    sl_error error;
+    sl_scene *const scene = sl_scene_parse(two_arms, sizeof two_arms - 1, "test.yaml", &resolver, &error);
+    ck_assert_ptr_nonnull(scene);
+    asks_for_nothing_twice(&noted);
+    sl_scene_free(scene);
+}
+END_TEST
+
+START_TEST(loads_that_share_a_library_fetch_no_file_twice)
+{
+    static const shelf_file files[] = {{NULL, NULL, NULL}};
+    noted_shelf noted = {.from = {.files = files}};
+    sl_error error;
+    struct sl_library *const library = sl_library_new(&error);
+    ck_assert_ptr_nonnull(library);
+    const sl_resolver resolver = {
+        .self = &noted, .fetch = fetch_noted, .release = release_to_shelf, .library = library};
+    sl_scene *const alone = parse_from(&(shelf){.files = files}, two_arms);
+    for (int i = 0; i < 3; i++) {
+        sl_scene *const scene = sl_scene_parse(two_arms, sizeof two_arms - 1, "test.yaml", &resolver, &error);
+        ck_assert_ptr_nonnull(scene);
+        ck_assert(sl_scene_fingerprint(scene) == sl_scene_fingerprint(alone));
+        asks_for_nothing_twice(&noted);
+        sl_scene_free(scene);
+    }
+    sl_scene_free(alone);
+    sl_library_free(library);
+}
+END_TEST
+
+START_TEST(a_library_holds_nothing_of_a_file_that_is_not_good)
+{
+    static shelf_file files[] = {{"mix", "mine", HEAD("mix") "like: powder-6\nph: [\n"}, {NULL, NULL, NULL}};
+    static const char text[] = HEAD("scene") PLACE ZONES ARMS("mine");
+    shelf from = {.files = files};
+    sl_error error;
+    struct sl_library *const library = sl_library_new(&error);
+    const sl_resolver resolver = {
+        .self = &from, .fetch = fetch_from_shelf, .release = release_to_shelf, .library = library};
+    ck_assert_ptr_null(sl_scene_parse(text, sizeof text - 1, "test.yaml", &resolver, &error));
+    ck_assert_str_eq(error.file, "shelf/mine");
+    files[0].text = HEAD("mix") "like: powder-6\n";
+    sl_scene *const scene = sl_scene_parse(text, sizeof text - 1, "test.yaml", &resolver, &error);
+    ck_assert_ptr_nonnull(scene);
+    sl_scene_free(scene);
+    sl_library_free(library);
 }
 END_TEST
 
@@ -647,6 +734,9 @@ ADD(what_a_powder_releases_counts_towards_the_legal_share)
 ADD(new_bands_do_not_keep_an_old_grade)
 ADD(the_name_of_a_colour_has_forty_characters_at_most)
 ADD(a_long_chain_of_likes_ends_in_a_message)
+ADD(a_file_that_many_name_is_fetched_once_in_a_load)
+ADD(loads_that_share_a_library_fetch_no_file_twice)
+ADD(a_library_holds_nothing_of_a_file_that_is_not_good)
 ADD(a_scene_may_give_its_temperatures_point_by_point)
 ADD(what_comes_next_sets_the_share_left_until_one_is_entered)
 ADD(a_zone_may_have_a_goal_of_its_own)

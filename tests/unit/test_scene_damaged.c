@@ -83,7 +83,7 @@ START_TEST(a_damaged_file_is_refused_or_read_and_never_crashes)
     int refused = 0;
     for (uint64_t seed = 1; seed <= 4000; seed++) {
         damage by = {.state = seed * 0x9E3779B97F4A7C15U, .countdown = (int)(seed % 14U) - 1};
-        const sl_resolver resolver = {&by, fetch_damaged, release_damaged};
+        const sl_resolver resolver = {.self = &by, .fetch = fetch_damaged, .release = release_damaged};
         size_t bad_length = length;
         memcpy(bad, good, length);
         if (by.countdown < 0) { /* the scene itself */

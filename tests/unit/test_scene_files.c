@@ -109,7 +109,7 @@ static sl_code taken(const shelf_file *files, const char *old, const char *inste
 {
     static const shelf_file none[] = {{NULL, NULL, NULL}};
     shelf from = {.files = files ? files : none};
-    const sl_resolver resolver = {&from, fetch_from_shelf, release_to_shelf};
+    const sl_resolver resolver = {.self = &from, .fetch = fetch_from_shelf, .release = release_to_shelf};
     char text[4096];
     const char *const at = strstr(base, old);
     ck_assert_msg(at != NULL, "%s", old);

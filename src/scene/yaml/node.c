@@ -18,6 +18,7 @@ typedef struct sl_growing {
     const char *file;
     const char *text; /* the whole file, after a byte order mark */
     int nodes;
+    bool head_only, head_ended; /* before the first list or mapping */
     sl_error *error;
 } sl_growing;
 
@@ -239,6 +240,11 @@ static bool grow_pair(sl_growing *growing, sl_node *mapping, const sl_node *key,
     if (!next_event(growing, &event)) {
         return false;
     }
+    if (growing->head_only && event.type != YAML_SCALAR_EVENT) {
+        growing->head_ended = true;
+        yaml_event_delete(&event);
+        return true;
+    }
     sl_node *const value = grow(growing, &event, depth);
     if (!value) {
         return false;
@@ -270,6 +276,9 @@ static bool grow_mapping(sl_growing *growing, sl_node *mapping, int depth)
         const sl_node *const key = grow(growing, &event, depth);
         if (!key || !grow_pair(growing, mapping, key, depth)) {
             return false;
+        }
+        if (growing->head_ended) {
+            return true;
         }
     }
 }
@@ -384,7 +393,7 @@ static const sl_node *grow_document(sl_growing *growing)
         return NULL;
     }
     const sl_node *const root = grow(growing, &event, 0);
-    return root && end_document(growing) ? root : NULL;
+    return root && (growing->head_ended || end_document(growing)) ? root : NULL;
 }
 
 static bool parse(sl_yaml *document, const char *text, size_t length, sl_growing *growing)
@@ -399,7 +408,8 @@ static bool parse(sl_yaml *document, const char *text, size_t length, sl_growing
     return document->root != NULL;
 }
 
-bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error)
+static bool parse_file(sl_yaml *document, const char *text, size_t length, const char *file, bool head_only,
+                       sl_error *error)
 {
     if (!sl_file_fits((long long)length, SL_YAML_MOST, file, error)) {
         return false;
@@ -412,7 +422,7 @@ bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const cha
     if (!sl_text_accept(text, length, SL_TEXT_FILE, &fault)) {
         return sl_fail_at(error, fault.code, file, fault.line, fault.column, fault.found, fault.wanted);
     }
-    sl_growing growing = {.arena = &document->arena, .error = error};
+    sl_growing growing = {.arena = &document->arena, .head_only = head_only, .error = error};
     growing.file = sl_arena_text(&document->arena, file, strlen(file), error);
     growing.text = growing.file ? sl_arena_text(&document->arena, text, length, error) : NULL;
     if (!growing.text || !parse(document, text, length, &growing)) {
@@ -420,6 +430,16 @@ bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const cha
         return false;
     }
     return true;
+}
+
+bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error)
+{
+    return parse_file(document, text, length, file, false, error);
+}
+
+bool sl_yaml_head(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error)
+{
+    return parse_file(document, text, length, file, true, error);
 }
 
 void sl_yaml_free(sl_yaml *document)

@@ -48,6 +48,9 @@ typedef struct sl_yaml {
 
 /* Check and parse text; `file` stands in messages. On failure nothing is kept. */
 bool sl_yaml_parse(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error);
+/* The same of a file's head alone: its keys before the first that holds a list or a mapping. What follows may
+ * hold anything. */
+bool sl_yaml_head(sl_yaml *document, const char *text, size_t length, const char *file, sl_error *error);
 void sl_yaml_free(sl_yaml *document);
 
 /* The child under `key`, or NULL. */

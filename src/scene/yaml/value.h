@@ -21,6 +21,7 @@
 typedef struct sl_reading {
     sl_arena *kept;              /* what outlives the file's tree */
     const sl_resolver *resolver; /* borrowed */
+    struct sl_library *library;  /* of the files that it found; NULL where none can be named */
     sl_error *error;             /* never NULL */
 } sl_reading;
 
