@@ -22,7 +22,7 @@ static sl_log_made made;
 static sl_scene *scene;
 static sl_plan *plan;
 static sl_resolver resolver;
-static char spare[160];
+static char spare[160], empty[160], newer[160], odd[160];
 static const char path[] = SLOWLIFT_MODELS "/scenes/way-wide.yaml";
 
 /* Check's own words ask for memory, so that none is said while blocks are counted. */
@@ -96,6 +96,26 @@ static sl_code open_text(void)
 static sl_code open_strange(void)
 {
     return opened(made.other, SL_LOG_WRITE);
+}
+
+static sl_code open_folder(void)
+{
+    return opened(made.folder, SL_LOG_READ);
+}
+
+static sl_code open_empty(void)
+{
+    return opened(empty, SL_LOG_READ);
+}
+
+static sl_code open_newer(void)
+{
+    return opened(newer, SL_LOG_READ);
+}
+
+static sl_code open_odd_to_write(void)
+{
+    return opened(odd, SL_LOG_WRITE);
 }
 
 static sl_code make_another(void)
@@ -293,6 +313,11 @@ static sl_code merge_strange(void)
     return merged(made.other);
 }
 
+static sl_code merge_odd(void)
+{
+    return merged(odd);
+}
+
 static sl_code merge_itself(void)
 {
     return merged(spare);
@@ -353,6 +378,16 @@ static sl_code check_strange(void)
     return checked(made.other, false);
 }
 
+static sl_code check_odd(void)
+{
+    return checked(odd, false);
+}
+
+static sl_code check_empty(void)
+{
+    return checked(empty, false);
+}
+
 static sl_code check_none(void)
 {
     return checked(spare, false);
@@ -410,6 +445,16 @@ static sl_code rescue_text(void)
 {
     write_csv("no log");
     return rescued(made.csv, spare);
+}
+
+static sl_code rescue_odd(void)
+{
+    return rescued(odd, spare);
+}
+
+static sl_code rescue_empty(void)
+{
+    return rescued(empty, spare);
 }
 
 static sl_code rescue_over_another(void)
@@ -523,6 +568,11 @@ static const struct {
     {"open_text", open_text, SL_ERR_NO_LOG, 0, 0, "name one, such as strands.db"},
     {"open_strange", open_strange, SL_ERR_STRANGE_LOG, 0, 0,
      "nothing is written to it; slowlift log rescue copies its rows into a new log"},
+    {"open_folder", open_folder, SL_ERR_NO_LOG, 0, 0, "name one, such as strands.db"},
+    {"open_empty", open_empty, SL_ERR_NO_LOG, 0, 0, "open it once for writing to make them"},
+    {"open_newer", open_newer, SL_ERR_NEWER_VERSION, 0, 0, ""},
+    {"open_odd_to_write", open_odd_to_write, SL_ERR_DAMAGED, 0, 0,
+     "nothing is written to it; slowlift log rescue"},
     {"make_another", make_another, SL_OK, 0, 0, ""},
     {"begin_another", begin_another, SL_OK, 0, 0, ""},
     {"begin_without_a_scene", begin_without_a_scene, SL_ERR_CANNOT_READ, 0, 0, ""},
@@ -548,12 +598,15 @@ static const struct {
     {"merge_it", merge_it, SL_OK, 0, 0, ""},
     {"merge_strange", merge_strange, SL_ERR_STRANGE_LOG, 0, 0,
      "nothing is written to it; slowlift log rescue copies its rows into a new log"},
+    {"merge_odd", merge_odd, SL_ERR_DAMAGED, 0, 0, "slowlift log check tells more"},
     {"merge_itself", merge_itself, SL_ERR_USAGE, 0, 0, "name two files"},
     {"merge_none", merge_none, SL_ERR_CANNOT_READ, 0, 0, ""},
     {"export_csv", export_csv, SL_OK, 0, 0, ""},
     {"export_json", export_json, SL_OK, 0, 0, ""},
     {"check_it", check_it, SL_OK, 0, 0, ""},
     {"check_strange", check_strange, SL_OK, 0, 0, ""},
+    {"check_odd", check_odd, SL_OK, 0, 0, ""},
+    {"check_empty", check_empty, SL_ERR_NO_LOG, 0, 0, "name one, such as strands.db"},
     {"check_none", check_none, SL_ERR_CANNOT_READ, 0, 0, ""},
     {"back_up", back_up, SL_OK, 0, 0, ""},
     {"back_up_over_another", back_up_over_another, SL_ERR_USAGE, 0, 0,
@@ -563,6 +616,8 @@ static const struct {
     {"rescue_it", rescue_it, SL_OK, 0, 0, ""},
     {"rescue_strange", rescue_strange, SL_OK, 0, 0, ""},
     {"rescue_text", rescue_text, SL_ERR_NO_LOG, 0, 0, "name one, such as strands.db"},
+    {"rescue_odd", rescue_odd, SL_OK, 0, 0, ""},
+    {"rescue_empty", rescue_empty, SL_ERR_NO_LOG, 0, 0, "name one, such as strands.db"},
     {"rescue_over_another", rescue_over_another, SL_ERR_USAGE, 0, 0,
      "name a new one: a copy is never written over another file"},
     {"compare_it", compare_it, SL_OK, 0, 0, ""},
@@ -607,10 +662,22 @@ static void set_up(void)
     ck_assert(sl_log_add(made.log, &reading, 1, NULL));
     ck_assert(sl_log_backup(made.path, made.other, NULL, NULL));
     log_made_change(made.other, "CREATE VIEW more AS SELECT 1");
+    snprintf(empty, sizeof empty, "%s/empty.db", made.folder);
+    snprintf(newer, sizeof newer, "%s/newer.db", made.folder);
+    snprintf(odd, sizeof odd, "%s/odd.db", made.folder);
+    FILE *const file = fopen(empty, "wb");
+    ck_assert(file != NULL && fclose(file) == 0);
+    ck_assert(sl_log_backup(made.path, newer, NULL, NULL));
+    ck_assert(sl_log_backup(made.path, odd, NULL, NULL));
+    log_made_change(newer, "PRAGMA user_version = 99");
+    log_made_change(odd, "UPDATE event SET boot_id = printf('%.*c', 37, 'x') WHERE kept = 1");
 }
 
 static void tear_down(void)
 {
+    forget(empty);
+    forget(newer);
+    forget(odd);
     sl_plan_free(plan);
     sl_scene_free(scene);
     log_made_end(&made);
