@@ -509,6 +509,11 @@ START_TEST(weaker_grades_are_drawn_more_widely)
         ck_assert_double_le(sl_grade_factor((sl_grade)g), sl_grade_factor((sl_grade)(g - 1)));
     }
     ck_assert_double_ge(sl_grade_factor(SL_GRADE_ASSUMED), 3.0);
+    /* what is remembered of a paper counts like what is computed: neither was looked up */
+    ck_assert_double_eq(sl_grade_factor(SL_GRADE_FROM_MEMORY), sl_grade_factor(SL_GRADE_COMPUTED));
+    ck_assert_double_lt(sl_grade_factor(SL_GRADE_FROM_MEMORY), sl_grade_factor(SL_GRADE_FITTED));
+    ck_assert_double_gt(sl_grade_factor(SL_GRADE_COMPUTED), sl_grade_factor(SL_GRADE_PUBLISHED));
+    ck_assert_double_gt(sl_grade_factor(SL_GRADE_MEASURED_HERE), 1.0);
     fresh();
     const sl_draw_plan plan = sl_draw_plan_of(&small.scene);
     ck_assert_int_gt(plan.n, 12);
