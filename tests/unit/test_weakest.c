@@ -182,9 +182,27 @@ START_TEST(of_equals_the_first_is_named_and_hair_and_chart_count_too)
 }
 END_TEST
 
+START_TEST(a_hair_or_a_dye_can_be_the_weakest_wherever_it_stands)
+{
+    fresh();
+    for (int i = 0; i < SMALL_HAIRS; i++) {
+        small.hairs[i].grade = SL_GRADE_FITTED;
+        is_named("a number", small.hairs[i].name);
+        small.hairs[i].grade = SL_GRADE_MEASURED_HERE;
+    }
+    for (int i = 0; i < SMALL_DYES; i++) {
+        small.dyes[i].leach_per_min.grade = SL_GRADE_FITTED;
+        is_named("leaching", small.dyes[i].name);
+        small.dyes[i].leach_per_min.grade = SL_GRADE_MEASURED_HERE;
+    }
+    is_passed_over();
+}
+END_TEST
+
 START_SUITE("weakest")
 ADD(every_number_of_a_dye_can_be_the_weakest)
 ADD(every_number_of_a_mix_that_is_computed_with_can_be_the_weakest)
 ADD(every_number_of_the_chemistry_that_enters_can_be_the_weakest)
 ADD(of_equals_the_first_is_named_and_hair_and_chart_count_too)
+ADD(a_hair_or_a_dye_can_be_the_weakest_wherever_it_stands)
 END_SUITE
