@@ -387,6 +387,30 @@ START_TEST(each_salt_of_a_powder_counts_by_its_own_weight)
 }
 END_TEST
 
+/* Of s mol/L alone, (2x)^2 (c + x) = 4 s^3 dissolve: s without other persulfate, s/2 beside c = 3.5 s. */
+START_TEST(a_salt_dissolves_to_its_solubility_and_to_half_of_it_beside_so_much_of_another)
+{
+    fresh();
+    sl_mix mix = small.mixes[MIX_POWDER_WATER];
+    mix.ammonium_persulfate = mix.sodium_persulfate = 0.0;
+    const double per_l = 1000.0 * mix.powder_parts * mix.activity / mix.water_parts;
+    sl_param *const solubility = &small.scene.chemistry.potassium_solubility_mol_l;
+    for (int i = 1; i <= 4; i++) {
+        solubility->value = 0.06 * i;
+        sl_charge charge = sl_mix_charge(&mix, &small.scene.chemistry, 6.0, 0.0);
+        ck_assert_double_eq_tol(charge.persulfate_mol_l, solubility->value, 1e-12);
+        sl_mix beside = mix;
+        beside.sodium_persulfate = 3.5 * solubility->value * 238.1 / per_l;
+        charge = sl_mix_charge(&beside, &small.scene.chemistry, 6.0, 0.0);
+        ck_assert_double_eq_tol(charge.persulfate_mol_l, 4.0 * solubility->value, 1e-12);
+        beside.sodium_persulfate = 0.0;
+        beside.ammonium_persulfate = 3.5 * solubility->value * 228.2 / per_l;
+        charge = sl_mix_charge(&beside, &small.scene.chemistry, 6.0, 0.0);
+        ck_assert_double_eq_tol(charge.persulfate_mol_l, 4.0 * solubility->value, 1e-12);
+    }
+}
+END_TEST
+
 START_SUITE("model")
 ADD(every_word_of_every_list_is_there)
 ADD(a_charge_is_diluted_by_weight)
@@ -407,4 +431,5 @@ ADD(levels_lifted_end_at_their_ends)
 ADD(applications_are_found_among_the_steps)
 ADD(temperatures_are_those_of_the_points_at_and_beyond_them)
 ADD(each_salt_of_a_powder_counts_by_its_own_weight)
+ADD(a_salt_dissolves_to_its_solubility_and_to_half_of_it_beside_so_much_of_another)
 END_SUITE
