@@ -11,6 +11,7 @@
 
 #include "base/memory.h"
 #include "log_made.h"
+#include "slowlift/compare.h"
 #include "slowlift/strand_log.h"
 #include "suite.h"
 #include "tools/faults.h"
@@ -208,7 +209,31 @@ START_TEST(every_refused_allocation_is_told_and_nothing_leaks)
 }
 END_TEST
 
+/* What a comparison asks for before anything is solved: the scene, and then room for swatches and arms. */
+START_TEST(a_comparison_without_room_begins_or_leaks)
+{
+    sl_log_test test;
+    sl_compare *compare = NULL;
+    ck_assert(sl_log_find(made.log, NULL, &test, NULL));
+    faults_arm(0, false);
+    sl_scene *const read = sl_log_scene(made.log, test.id, NULL);
+    const long of_scene = faults_disarm().calls;
+    sl_scene_free(read);
+    for (long n = 1; n <= of_scene + 16; n += n < of_scene - 2 ? of_scene / 8 : 1) {
+        sl_error error = {.code = SL_OK};
+        faults_arm(n, false);
+        const bool done = sl_compare_read(&compare, made.log, &test, -1.0, &error);
+        const faults_count count = faults_disarm();
+        ck_assert_msg(!done && error.code == SL_ERR_NO_MEMORY, "allocation %ld: %s", n,
+                      sl_code_name(error.code));
+        ck_assert_msg(count.alive == 0, "%ld blocks leak when allocation %ld fails", count.alive, n);
+        ck_assert_ptr_null(compare);
+    }
+}
+END_TEST
+
 START_SUITE("log starved")
 FIXTURE(set_up, tear_down)
 ADD_LOOP(every_refused_allocation_is_told_and_nothing_leaks, 0, JOBS)
+ADD(a_comparison_without_room_begins_or_leaks)
 END_SUITE
