@@ -91,8 +91,10 @@ static void chain_by_steps(const sl_melanin *melanin, double o, double y[SL_STAG
 START_TEST(the_closed_chain_follows_its_differential_equation)
 {
     fresh();
-    static const double ratios[][2] = {{0.45, 0.25}, {0.6, 0.6}, {1.0, 0.25},        {0.5, 1.0},
-                                       {1.0, 1.0},   {2.0, 3.0}, {0.45, 0.45000001}, {0.0, 0.0}};
+    static const double ratios[][2] = {{0.45, 0.25},        {0.6, 0.6},          {1.0, 0.25},
+                                       {0.5, 1.0},          {1.0, 1.0},          {2.0, 3.0},
+                                       {0.45, 0.45000001},  {0.0, 0.0},          {1.0 + 1e-10, 1.25},
+                                       {1.0 + 1e-10, 0.75}, {1.25, 1.0 + 1e-10}, {0.75, 1.0 + 1e-10}};
     for (size_t r = 0; r < sizeof ratios / sizeof ratios[0]; r++) {
         sl_melanin *const melanin = &small.scene.chemistry.melanin[SL_EUMELANIN];
         melanin->opened_ratio = assumed(ratios[r][0]);
