@@ -413,6 +413,19 @@ START_TEST(a_salt_dissolves_to_its_solubility_and_to_half_of_it_beside_so_much_o
 }
 END_TEST
 
+/* One litre of 22.414 volume gives a mole of oxygen, of two moles of peroxide. */
+START_TEST(a_volume_strength_is_the_oxygen_that_a_litre_gives)
+{
+    ck_assert_double_eq_tol(sl_pct_of_volume_strength(22.414), 2.0 * 3.40147, 1e-12);
+    ck_assert_double_eq_tol(sl_volume_strength(2.0 * 3.40147), 22.414, 1e-12);
+    ck_assert_double_eq_tol(sl_peroxide_mol_l(3.40147), 1.0, 1e-14);
+    for (int volume = 0; volume <= 40; volume += 10) { /* the labels of the trade: 3, 6, 9, 12 % */
+        ck_assert_double_eq_tol(sl_pct_of_volume_strength(volume), 0.3 * volume, 0.15);
+        ck_assert_double_eq_tol(sl_volume_strength(sl_pct_of_volume_strength(volume)), volume, 1e-12);
+    }
+}
+END_TEST
+
 START_SUITE("model")
 ADD(every_word_of_every_list_is_there)
 ADD(a_charge_is_diluted_by_weight)
@@ -434,4 +447,5 @@ ADD(applications_are_found_among_the_steps)
 ADD(temperatures_are_those_of_the_points_at_and_beyond_them)
 ADD(each_salt_of_a_powder_counts_by_its_own_weight)
 ADD(a_salt_dissolves_to_its_solubility_and_to_half_of_it_beside_so_much_of_another)
+ADD(a_volume_strength_is_the_oxygen_that_a_litre_gives)
 END_SUITE
