@@ -999,6 +999,28 @@ START_TEST(the_model_is_silent_at_the_last_minute_or_takes_a_ratio_of_nothing)
 }
 END_TEST
 
+/* Half a minute apart is told, of the one that lay longer; a second less is not. */
+START_TEST(times_that_are_just_unequal_go_untold_or_those_that_hardly_are_do_not)
+{
+    for (int less = 0; less < 2; less++) {
+        log_made_begin(&made);
+        const int one = log_made_swatch(&made, "powder + 6 %", 0),
+                  two = log_made_swatch(&made, "powder + 6 %", 1);
+        log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+        lies(one, 600);
+        lies(two, 630 - less);
+        read_compare();
+        ck_assert_int_eq(told(SL_DEVIATION_UNEQUAL, two), less == 0);
+        ck_assert_int_eq(told(SL_DEVIATION_UNEQUAL, one), 0);
+        for (int i = 0; i < compare->n_deviations; i++) {
+            const sl_deviation *const deviation = &compare->deviations[i];
+            ck_assert(deviation->kind != SL_DEVIATION_UNEQUAL || fabs(deviation->seconds - 30.0) < 1e-9);
+        }
+        end();
+    }
+}
+END_TEST
+
 START_SUITE("compare, at its edges")
 ADD(of_a_class_of_judges_some_are_left_out)
 ADD(a_judge_s_first_grade_is_not_the_one_that_counts)
@@ -1035,4 +1057,5 @@ ADD(of_several_looks_after_hours_another_than_the_last_counts)
 ADD(a_grade_at_the_start_keeps_the_instrument_from_being_the_measure)
 ADD(a_start_that_just_shows_a_colour_is_passed_over_or_one_below_it_is_not)
 ADD(the_model_is_silent_at_the_last_minute_or_takes_a_ratio_of_nothing)
+ADD(times_that_are_just_unequal_go_untold_or_those_that_hardly_are_do_not)
 END_SUITE
