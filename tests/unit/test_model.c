@@ -426,6 +426,21 @@ START_TEST(a_volume_strength_is_the_oxygen_that_a_litre_gives)
 }
 END_TEST
 
+START_TEST(where_a_zone_is_to_come_near_undyed_hair_there_is_no_one_share)
+{
+    double share = 0.0;
+    fresh();
+    for (int near = 0; near < 2; near++) {
+        for (int z = 0; z < small.scene.n_zones; z++) {
+            small.scene.aims.zone_left[z] = 0.25;
+            small.scene.aims.zone_near[z] = near ? 20.0 : 0.0;
+        }
+        ck_assert_int_eq(sl_goal_share(&small.scene, ZONE_RED, &share), near == 0);
+        ck_assert_int_eq(sl_goal_share(&small.scene, -1, &share), near == 0);
+    }
+}
+END_TEST
+
 START_SUITE("model")
 ADD(every_word_of_every_list_is_there)
 ADD(a_charge_is_diluted_by_weight)
@@ -448,4 +463,5 @@ ADD(temperatures_are_those_of_the_points_at_and_beyond_them)
 ADD(each_salt_of_a_powder_counts_by_its_own_weight)
 ADD(a_salt_dissolves_to_its_solubility_and_to_half_of_it_beside_so_much_of_another)
 ADD(a_volume_strength_is_the_oxygen_that_a_litre_gives)
+ADD(where_a_zone_is_to_come_near_undyed_hair_there_is_no_one_share)
 END_SUITE
