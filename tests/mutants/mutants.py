@@ -76,19 +76,19 @@ OPERATORS = [
 # Suites that know a folder best come first; the rest follow, quick ones before slow ones.
 FIRST = {
     "model": "model leave kinetics plan limits shipped scene checks_current form",
-    "kinetics": "kinetics timeline closed_forms chemistry cvode_events trade_limits trade_regressions checks_current "
+    "kinetics": "kinetics phases timeline closed_forms chemistry cvode_events trade_limits trade_regressions checks_current "
                 "spread scipy net_ensemble cvode random_scenes members_scipy faults",
     "timeline": "timeline stains estimate report closed_forms golden_csv golden_json net_ensemble random_scenes",
     "optics": "optics colour viewing chart lift_look stains colour_standards difference_standards kubelka_munk "
               "colour_lcms colour_skimage colour_colorspacious",
     "estimate": "estimate leave strand limits spread draws rank map what_if odds part goal limits_closed intake "
-                "trade_limits verdict_cases draws_scipy random_leave minute net_ensemble saw net_commands odds_scipy "
+                "trade_limits saw_members verdict_cases draws_scipy random_leave minute net_ensemble saw net_commands odds_scipy "
                 "random_people limits_words members_scipy threads cvode_events",
-    "plan": "plan cost pair handout net_general random_plans pack",
+    "plan": "plan timetable order cost pair handout net_general random_plans pack",
     "clock": "clock day_words day_view day_keeper",
-    "log": "log readings csv compare compare_data rescue seen_curves strand_log log_check compare_scipy log_receipts day_keeper net_commands "
+    "log": "log readings csv log_values log_columns compare compare_data compare_edges log_edges log_lost log_leaks log_odd rescue seen_curves strand_log log_check compare_scipy log_receipts day_keeper net_commands "
            "log_commands log_memory hostile_logs day_terminal",
-    "scene": "scene quantity form_file weakest bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
+    "scene": "scene scene_files fingerprint quantity form_file weakest bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
              "net_commands folders",
 }
 LATE = "limits_words hostile_logs pack folders scene_damaged"  # as slow as what is labelled so, where functions are counted
