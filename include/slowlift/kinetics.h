@@ -79,6 +79,8 @@ void sl_course_at(const sl_course *course, double time_min, sl_moment *moment);
 /* Right-hand-side calls the solution took (bench, science view). */
 long sl_course_calls(const sl_course *course);
 
+enum { SL_RIM_LEACHES = 4 }; /* washing reaches the rim so many times as fast as the cortex (assumed) */
+
 /* What oxidation and washing leave of a dye, 0..1, from doses:
  *   fs exp(-(k.X + kL t + s N)) + (1-fs) exp(-(k.Y + kL t/4 + s N/4)). */
 double sl_dye_left(const sl_dye *dye, const sl_moment *moment);

@@ -14,85 +14,16 @@
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
 static const double SHARE_SLACK = 1e-9; /* of a share, for rounding */
 enum { NEAR_SCANNED = 24 }; /* moments at which a member's distance to undyed hair is looked at first */
-static const double CORE_LEACH_SHARE = 0.25; /* as in kinetics/dose.c */
-
-/* One lane's doses at one moment. */
-typedef struct lane_moment {
-    double rim[SL_CHANNELS], core[SL_CHANNELS], cystine, leach_min, shampoos;
-} lane_moment;
-
-static lane_moment moment_at(const lane_history *history, int lane, int step, double share)
-{
-    const int next = step < history->steps ? step + 1 : step;
-    lane_moment m;
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        m.rim[c] =
-            history->rim[step][c][lane] + share * (history->rim[next][c][lane] - history->rim[step][c][lane]);
-        m.core[c] = history->core[step][c][lane] +
-                    share * (history->core[next][c][lane] - history->core[step][c][lane]);
-    }
-    m.cystine =
-        history->cystine[step][lane] + share * (history->cystine[next][lane] - history->cystine[step][lane]);
-    m.leach_min = history->leach_min[step] + share * (history->leach_min[next] - history->leach_min[step]);
-    m.shampoos = history->shampoos[step] + share * (history->shampoos[next] - history->shampoos[step]);
-    return m;
-}
-
-typedef struct drawn_lanes {
-    const lane_members *member;
-    const member_pigments *pigment;
-} drawn_lanes;
 
 /* What is asked of one zone by one lane. */
 typedef struct question {
-    const sl_scene *scene;
+    const member_zone *zone;
+    int number; /* of the zone */
     const lane_history *history;
-    int lane, zone;
+    int lane;
     sl_quantity quantity;
-    const sl_optics *dry;                /* not NULL: the colour's distance to undyed hair is asked instead */
-    double weight[SL_MAX_DYES_PER_ZONE]; /* of the zone's dyes, sum 1 */
-    /* The members' constants against the doses, for what is asked. An energy of a pigment's own is
-     * taken at the temperature of the contact: exact while that stays, an estimate while it changes. */
-    double dye_k[SL_MAX_DYES_PER_ZONE][SL_CHANNELS][LANES];
-    double melanin_k[SL_MELANINS][SL_CHANNELS][LANES];
+    const sl_optics *dry; /* not NULL: the colour's distance to undyed hair is asked instead */
 } question;
-
-static double dye_left(const question *q, int i, const lane_moment *m)
-{
-    const sl_dye *const d = &q->scene->dyes[q->scene->zones[q->zone].recipe.dye[i]];
-    double rim = 0.0;
-    double core = 0.0;
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        const double k = q->dye_k[i][c][q->lane];
-        rim += k * m->rim[c];
-        core += k * m->core[c];
-    }
-    const double washed = d->leach_per_min.value * m->leach_min + d->shampoo_loss.value * m->shampoos;
-    const double share = d->rim_share.value;
-    return share * exp(-(rim + washed)) + (1.0 - share) * exp(-(core + CORE_LEACH_SHARE * washed));
-}
-
-static void pools_at(const question *q, const lane_moment *m, double pool[SL_MELANINS][SL_STAGES])
-{
-    const sl_hair *const hair = &q->scene->hairs[q->scene->zones[q->zone].hair];
-    double exponent[SL_MELANINS] = {0.0};
-    for (int kind = 0; kind < SL_MELANINS; kind++) {
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            exponent[kind] += q->melanin_k[kind][c][q->lane] * m->core[c];
-        }
-    }
-    sl_melanin_move(&q->scene->chemistry, exponent, (const double(*)[SL_STAGES])hair->pool, pool);
-}
-
-static double base_moved(const question *q, const lane_moment *m)
-{
-    const sl_chemistry *const ch = &q->scene->chemistry;
-    const sl_hair *const hair = &q->scene->hairs[q->scene->zones[q->zone].hair];
-    double pool[SL_MELANINS][SL_STAGES];
-    pools_at(q, m, pool);
-    const double before = sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])hair->pool);
-    return before > 0.0 ? 1.0 - sl_melanin_absorbance(ch, (const double(*)[SL_STAGES])pool) / before : 0.0;
-}
 
 /* CIEDE2000 between the zone and the same hair without its dye. What washing brings over from the
  * neighbours is left out. */
@@ -100,11 +31,11 @@ static double from_undyed(const question *q, const lane_moment *m)
 {
     sl_amounts amounts = {.oxidised = fmin(fmax(1.0 - m->cystine, 0.0), 1.0)};
     sl_colour undyed, dyed;
-    pools_at(q, m, amounts.pool);
+    member_pools(q->zone, q->lane, m, amounts.pool);
     sl_optics_paint(q->dry, &amounts, &undyed);
-    amounts.recipe = &q->scene->zones[q->zone].recipe;
+    amounts.recipe = q->zone->recipe;
     for (int i = 0; i < amounts.recipe->n_dyes; i++) {
-        amounts.dye_left[i] = dye_left(q, i, m);
+        amounts.dye_left[i] = member_dye_left(q->zone, i, q->lane, m);
     }
     sl_optics_paint(q->dry, &amounts, &dyed);
     return sl_delta_e_2000(dyed.lab, undyed.lab);
@@ -113,24 +44,19 @@ static double from_undyed(const question *q, const lane_moment *m)
 /* The quantity, turned so that it never falls (a distance: hardly ever). */
 static double reading(const question *q, int step, double share)
 {
-    const lane_moment m = moment_at(q->history, q->lane, step, share);
-    const sl_recipe *const recipe = &q->scene->zones[q->zone].recipe;
-    double left = 0.0;
+    const lane_moment m = lane_moment_at(q->history, q->lane, step, share);
     if (q->dry) {
         return -from_undyed(q, &m);
     }
     switch (q->quantity) {
     case SL_BASE_MOVED:
-        return base_moved(q, &m);
+        return member_base_moved(q->zone, q->lane, &m);
     case SL_CYSTINE_LOST:
-        return 1.0 - m.cystine / q->scene->hairs[q->scene->zones[q->zone].hair].cystine_intact;
+        return member_cystine_lost(q->zone, &m);
     case SL_COLOUR_LEFT:
         break;
     }
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        left += q->weight[i] * dye_left(q, i, &m);
-    }
-    return 1.0 - left;
+    return 1.0 - member_left(q->zone, q->lane, &m);
 }
 
 /* A distance may grow again: the first of a row of steps at which it is there, and the one before. */
@@ -208,55 +134,6 @@ bool member_arm_asked(const sl_scene *scene, int arm)
     return mix && target && !here->undyed;
 }
 
-/* One lane's constants, with its draws. */
-static void fold(question *q, const drawn_lanes *drawn, double temperature_k, int l)
-{
-    const sl_chemistry *const ch = &q->scene->chemistry;
-    const sl_recipe *const recipe = &q->scene->zones[q->zone].recipe;
-    const member_pigments *const pigment = drawn->pigment;
-    const double t = temperature_k + drawn->member->warmth_k[l];
-    for (int i = 0; i < recipe->n_dyes && (q->dry || q->quantity == SL_COLOUR_LEFT); i++) {
-        sl_rates rates = q->scene->dyes[recipe->dye[i]].rates;
-        sl_rates_settle(&rates, ch, t);
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            q->dye_k[i][c][l] = rates.k[c].value * pigment->dye[recipe->dye[i]][l] *
-                                (c == SL_RADICAL ? pigment->radical[l] : 1.0);
-        }
-    }
-    for (int kind = 0; kind < SL_MELANINS && (q->dry || q->quantity == SL_BASE_MOVED); kind++) {
-        sl_rates rates = ch->melanin[kind].rates;
-        sl_rates_settle(&rates, ch, t);
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            q->melanin_k[kind][c][l] = rates.k[c].value * pigment->melanin[c][l];
-        }
-    }
-}
-
-/* For one lane, or for all when `only` is -1. */
-static void ask(question *q, const sl_scene *scene, const sl_arm *arm, const lane_history *history,
-                const drawn_lanes *drawn, int zone, sl_quantity quantity, const sl_optics *dry, int only)
-{
-    const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
-    q->scene = scene;
-    q->history = history;
-    q->zone = zone;
-    q->quantity = quantity;
-    q->dry = dry;
-    q->lane = only;
-    for (int l = only < 0 ? 0 : only; l < (only < 0 ? LANES : only + 1); l++) {
-        fold(q, drawn, temperature_k, l);
-    }
-    double sum = 0.0;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        q->weight[i] = recipe->strength[i] * sl_dye_absorbance(&scene->dyes[recipe->dye[i]]);
-        sum += q->weight[i];
-    }
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        q->weight[i] = sum > 0.0 ? q->weight[i] / sum : 1.0 / recipe->n_dyes;
-    }
-}
-
 /* Fold one zone with a goal into a lane's early limit; `asked` is its colour, or its distance to
  * undyed hair, and `wanted` what that must come up to. */
 static void reach(member_limits *limits, const question *asked, double wanted, const question *colour,
@@ -264,18 +141,18 @@ static void reach(member_limits *limits, const question *asked, double wanted, c
 {
     double minute = 0.0;
     if (limits->last_zone < 0) {
-        limits->last_zone = colour->zone;
+        limits->last_zone = colour->number;
     }
     if (first_minute(asked, wanted, &minute)) {
         if (limits->early_reached && minute > limits->early_min) {
             limits->early_min = minute;
-            limits->last_zone = colour->zone;
+            limits->last_zone = colour->number;
         }
         return;
     }
     const double left = 1.0 - reading(colour, colour->history->steps, 0.0);
     if (limits->early_reached || left > *most_left) {
-        limits->last_zone = colour->zone;
+        limits->last_zone = colour->number;
         *most_left = left;
     }
     limits->early_reached = false;
@@ -288,12 +165,6 @@ static void limit(member_limits *limits, const question *q, sl_bound bound, int 
         limits->late_min = minute;
         limits->late_by = by;
     }
-}
-
-static bool same_class(const sl_hair *one, const sl_hair *two)
-{
-    return one && fabs(one->porosity - two->porosity) <= 0.0 &&
-           fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
 }
 
 static void begin(member_limits *limits, const sl_scene *scene, int number)
@@ -315,22 +186,12 @@ static void begin(member_limits *limits, const sl_scene *scene, int number)
 
 /* ---- sixteen members -------------------------------------------------------------------- */
 
-bool members_solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
-                   const sl_hair *hair, const lane_members *member, int *bad_lane)
-{
-    if (same_class(*solved, hair)) {
-        return true;
-    }
-    *solved = hair;
-    return lanes_run(history, scene, arm, hair->porosity, hair->cystine_intact, member, bad_lane);
-}
-
-bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry, const lane_members *member,
-                  lane_history *history, int *bad_lane)
+bool members_aims(member_aims *aims, const sl_scene *scene, const member_ground *ground,
+                  const lane_members *member, lane_history *history, int *bad_lane)
 {
     const double share = scene->aims.stress_share;
     const sl_hair *solved = NULL;
-    aims->dry = dry;
+    aims->ground = ground;
     for (int l = 0; l < LANES; l++) {
         aims->stress[l] = share > 0.0 ? (sl_bound){share, true} : scene->aims.cystine_lost;
     }
@@ -346,7 +207,7 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry
         double into = 0.0;
         const int step = lanes_step_at(history, sl_first_water_min(control) - control->contact_min, &into);
         for (int l = 0; l < LANES; l++) {
-            const double intact = moment_at(history, l, step, into).cystine / hair->cystine_intact;
+            const double intact = lane_moment_at(history, l, step, into).cystine / hair->cystine_intact;
             aims->stress[l].most = fmin(aims->stress[l].most, share * (1.0 - intact));
         }
     }
@@ -354,23 +215,21 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const sl_optics *dry
 }
 
 /* Fold one zone into the limits of all lanes; base and stress only where no zone has read them yet. */
-static void fold_zone(member_limits limits[LANES], const sl_scene *scene, const sl_arm *arm,
-                      const lane_history *history, const drawn_lanes *drawn, const member_aims *aims,
-                      int zone, bool stops, double most_left[LANES])
+static void fold_zone(member_limits limits[LANES], const member_zone *zone, int number,
+                      const lane_history *history, const member_aims *aims, bool stops,
+                      double most_left[LANES])
 {
-    const sl_goal goal = sl_zone_goal(scene, zone);
-    question colour, near, base, stress;
-    ask(&colour, scene, arm, history, drawn, zone, SL_COLOUR_LEFT, NULL, -1);
-    if (goal.near_undyed > 0.0) {
-        ask(&near, scene, arm, history, drawn, zone, SL_COLOUR_LEFT, aims->dry, -1);
-    }
+    const sl_scene *const scene = zone->scene;
+    const sl_goal goal = sl_zone_goal(scene, number);
+    question colour = {.zone = zone, .number = number, .history = history, .quantity = SL_COLOUR_LEFT};
+    question near = colour, base = colour, stress = colour;
+    near.dry = aims->ground->dry;
     /* base and hair under this zone: the zone's own hair without its dye */
-    ask(&base, scene, arm, history, drawn, zone, SL_BASE_MOVED, NULL, -1);
-    ask(&stress, scene, arm, history, drawn, zone, SL_CYSTINE_LOST, NULL, -1);
+    base.quantity = SL_BASE_MOVED;
+    stress.quantity = SL_CYSTINE_LOST;
     for (int l = 0; l < LANES; l++) {
-        colour.lane = base.lane = stress.lane = l;
+        colour.lane = near.lane = base.lane = stress.lane = l;
         if (goal.near_undyed > 0.0) {
-            near.lane = l;
             reach(&limits[l], &near, -goal.near_undyed, &colour, &most_left[l]);
         } else if (goal.wanted) {
             reach(&limits[l], &colour, 1.0 - goal.left, &colour, &most_left[l]);
@@ -387,10 +246,10 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
                     int *bad_lane)
 {
     const sl_arm *const here = &scene->arms[arm];
-    const drawn_lanes drawn = {member, pigment};
     double most_left[LANES] = {0.0};
     const sl_hair *solved = NULL; /* whose history is at hand */
     const sl_hair *read = NULL;   /* whose base and stress have just been asked for */
+    member_zone made;
     for (int l = 0; l < LANES; l++) {
         begin(&limits[l], scene, arm);
     }
@@ -402,18 +261,28 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!members_solve(history, &solved, scene, here, hair, member, bad_lane)) {
             return false;
         }
-        fold_zone(limits, scene, here, history, &drawn, aims, zone, hair != read, most_left);
+        member_zone_make(&made, aims->ground, scene, here, zone, member, pigment);
+        fold_zone(limits, &made, zone, history, aims, hair != read, most_left);
         read = hair;
     }
-    for (int l = 0; l < LANES; l++) {
-        question colour;
-        const int last = limits[l].last_zone;
-        const sl_hair *const hair = &scene->hairs[scene->zones[last].hair];
-        if (!members_solve(history, &solved, scene, here, hair, member, bad_lane)) {
-            return false;
+    int last = -1; /* the zone that was made last */
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        for (int l = 0; l < LANES; l++) {
+            if (limits[l].last_zone != zone) {
+                continue;
+            }
+            if (!members_solve(history, &solved, scene, here, &scene->hairs[scene->zones[zone].hair], member,
+                               bad_lane)) {
+                return false;
+            }
+            if (last != zone) {
+                member_zone_make(&made, aims->ground, scene, here, zone, member, pigment);
+                last = zone;
+            }
+            const question colour = {
+                .zone = &made, .number = zone, .history = history, .lane = l, .quantity = SL_COLOUR_LEFT};
+            limits[l].left_at_late = left_at(&colour, limits[l].late_min);
         }
-        ask(&colour, scene, here, history, &drawn, last, SL_COLOUR_LEFT, NULL, l);
-        limits[l].left_at_late = left_at(&colour, limits[l].late_min);
     }
     return true;
 }

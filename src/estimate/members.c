@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * See members.h. Readings go through the same functions as the solution's own
- * (kinetics.h), with the member's doses and constants.
+ * See members.h. Readings are those of the solution (kinetics/dose.c) with the member's doses and constants;
+ * tests hold the one to the other.
  */
 #include "estimate/members.h"
 
@@ -104,102 +104,176 @@ void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed,
 
 /* ---- readings ---------------------------------------------------------------------------- */
 
-static void fold_dye(sl_dye *dye, const member_pigments *pigments, int number, int lane)
+static bool same_class(const sl_hair *one, const sl_hair *two)
 {
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        dye->rates.k[c].value *=
-            pigments->dye[number][lane] * (c == SL_RADICAL ? pigments->radical[lane] : 1.0);
+    return one && fabs(one->porosity - two->porosity) <= 0.0 &&
+           fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
+}
+
+bool members_solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
+                   const sl_hair *hair, const lane_members *member, int *bad_lane)
+{
+    if (same_class(*solved, hair)) {
+        return true;
+    }
+    *solved = hair;
+    return lanes_run(history, scene, arm, hair->porosity, hair->cystine_intact, member, bad_lane);
+}
+
+void member_ground_make(member_ground *ground, const sl_scene *scene, const sl_optics *dry)
+{
+    ground->dry = dry;
+    for (int zone = 0; zone < scene->n_zones; zone++) {
+        const sl_recipe *const recipe = &scene->zones[zone].recipe;
+        const sl_hair *const hair = &scene->hairs[scene->zones[zone].hair];
+        double *const weight = ground->weight[zone];
+        double sum = 0.0;
+        for (int i = 0; i < recipe->n_dyes; i++) {
+            weight[i] = recipe->strength[i] * sl_dye_absorbance(&scene->dyes[recipe->dye[i]]);
+            sum += weight[i];
+        }
+        for (int i = 0; i < recipe->n_dyes; i++) {
+            weight[i] = sum > 0.0 ? weight[i] / sum : 1.0 / recipe->n_dyes;
+        }
+        ground->absorbance0[zone] =
+            sl_melanin_absorbance(&scene->chemistry, (const double(*)[SL_STAGES])hair->pool);
     }
 }
 
-void member_zone_make(member_zone *made, const sl_scene *scene, const sl_arm *arm, int zone,
-                      const member_pigments *pigments, int lane)
+/* One lane's constants, with its draws. */
+static void fold(member_zone *made, const lane_members *member, const member_pigments *pigment,
+                 double temperature_k, int l)
 {
-    const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
-    made->chemistry = &scene->chemistry;
-    made->hair = &scene->hairs[scene->zones[zone].hair];
-    made->n_dyes = recipe->n_dyes;
-    double sum = 0.0;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        made->dye[i] = scene->dyes[recipe->dye[i]];
-        sl_rates_settle(&made->dye[i].rates, &scene->chemistry, temperature_k);
-        fold_dye(&made->dye[i], pigments, recipe->dye[i], lane);
-        made->weight[i] = recipe->strength[i] * sl_dye_absorbance(&made->dye[i]);
-        sum += made->weight[i];
-    }
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        made->weight[i] = sum > 0.0 ? made->weight[i] / sum : 1.0 / recipe->n_dyes;
-    }
-    for (int kind = 0; kind < SL_MELANINS; kind++) {
-        made->melanin[kind] = scene->chemistry.melanin[kind].rates;
-        sl_rates_settle(&made->melanin[kind], &scene->chemistry, temperature_k);
+    const sl_chemistry *const ch = &made->scene->chemistry;
+    const double t = temperature_k + member->warmth_k[l];
+    for (int i = 0; i < made->recipe->n_dyes; i++) {
+        const int dye = made->recipe->dye[i];
+        sl_rates rates = made->scene->dyes[dye].rates;
+        sl_rates_settle(&rates, ch, t);
         for (int c = 0; c < SL_CHANNELS; c++) {
-            made->melanin[kind].k[c].value *= pigments->melanin[c][lane];
+            made->dye_k[i][c][l] =
+                rates.k[c].value * pigment->dye[dye][l] * (c == SL_RADICAL ? pigment->radical[l] : 1.0);
         }
     }
-    made->absorbance0 =
-        sl_melanin_absorbance(&scene->chemistry, (const double(*)[SL_STAGES])made->hair->pool);
-}
-
-static double between(double from, double to, double share)
-{
-    return from + share * (to - from);
-}
-
-static sl_moment moment_at(const lane_history *history, int lane, double minute)
-{
-    double share = 0.0;
-    const int step = lanes_step_at(history, minute, &share);
-    const int next = step < history->steps ? step + 1 : step;
-    sl_moment moment = {.cystine_intact =
-                            between(history->cystine[step][lane], history->cystine[next][lane], share),
-                        .leach_min = between(history->leach_min[step], history->leach_min[next], share),
-                        .shampoos = between(history->shampoos[step], history->shampoos[next], share)};
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        moment.rim_dose[c] = between(history->rim[step][c][lane], history->rim[next][c][lane], share);
-        moment.core_dose[c] = between(history->core[step][c][lane], history->core[next][c][lane], share);
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        sl_rates rates = ch->melanin[kind].rates;
+        sl_rates_settle(&rates, ch, t);
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            made->melanin_k[kind][c][l] = rates.k[c].value * pigment->melanin[c][l];
+        }
     }
-    return moment;
 }
 
-static double left_of(const member_zone *zone, const sl_moment *moment)
+void member_zone_make(member_zone *made, const member_ground *ground, const sl_scene *scene,
+                      const sl_arm *arm, int zone, const lane_members *member, const member_pigments *pigment)
+{
+    made->scene = scene;
+    made->hair = &scene->hairs[scene->zones[zone].hair];
+    made->recipe = &scene->zones[zone].recipe;
+    made->weight = ground->weight[zone];
+    made->absorbance0 = ground->absorbance0[zone];
+    const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
+    for (int l = 0; l < LANES; l++) {
+        fold(made, member, pigment, temperature_k, l);
+    }
+}
+
+lane_moment lane_moment_at(const lane_history *history, int lane, int step, double share)
+{
+    const int next = step < history->steps ? step + 1 : step;
+    lane_moment m;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        m.rim[c] =
+            history->rim[step][c][lane] + share * (history->rim[next][c][lane] - history->rim[step][c][lane]);
+        m.core[c] = history->core[step][c][lane] +
+                    share * (history->core[next][c][lane] - history->core[step][c][lane]);
+    }
+    m.cystine =
+        history->cystine[step][lane] + share * (history->cystine[next][lane] - history->cystine[step][lane]);
+    m.leach_min = history->leach_min[step] + share * (history->leach_min[next] - history->leach_min[step]);
+    m.shampoos = history->shampoos[step] + share * (history->shampoos[next] - history->shampoos[step]);
+    return m;
+}
+
+double member_dye_left(const member_zone *zone, int i, int lane, const lane_moment *m)
+{
+    const sl_dye *const d = &zone->scene->dyes[zone->recipe->dye[i]];
+    double rim = 0.0;
+    double core = 0.0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        const double k = zone->dye_k[i][c][lane];
+        rim += k * m->rim[c];
+        core += k * m->core[c];
+    }
+    const double washed = d->leach_per_min.value * m->leach_min + d->shampoo_loss.value * m->shampoos;
+    const double share = d->rim_share.value;
+    return share * exp(-(rim + washed)) + (1.0 - share) * exp(-(core + washed / SL_RIM_LEACHES));
+}
+
+double member_left(const member_zone *zone, int lane, const lane_moment *m)
 {
     double left = 0.0;
-    for (int i = 0; i < zone->n_dyes; i++) {
-        left += zone->weight[i] * sl_dye_left(&zone->dye[i], moment);
+    for (int i = 0; i < zone->recipe->n_dyes; i++) {
+        left += zone->weight[i] * member_dye_left(zone, i, lane, m);
     }
     return left;
 }
 
+void member_pools(const member_zone *zone, int lane, const lane_moment *m,
+                  double pool[SL_MELANINS][SL_STAGES])
+{
+    double exponent[SL_MELANINS] = {0.0};
+    for (int kind = 0; kind < SL_MELANINS; kind++) {
+        for (int c = 0; c < SL_CHANNELS; c++) {
+            exponent[kind] += zone->melanin_k[kind][c][lane] * m->core[c];
+        }
+    }
+    sl_melanin_move(&zone->scene->chemistry, exponent, (const double(*)[SL_STAGES])zone->hair->pool, pool);
+}
+
+double member_base_moved(const member_zone *zone, int lane, const lane_moment *m)
+{
+    double pool[SL_MELANINS][SL_STAGES];
+    if (!(zone->absorbance0 > 0.0)) {
+        return 0.0;
+    }
+    member_pools(zone, lane, m, pool);
+    return 1.0 - sl_melanin_absorbance(&zone->scene->chemistry, (const double(*)[SL_STAGES])pool) /
+                     zone->absorbance0;
+}
+
+double member_cystine_lost(const member_zone *zone, const lane_moment *m)
+{
+    return 1.0 - m->cystine / zone->hair->cystine_intact;
+}
+
+static lane_moment at_minute(const lane_history *history, int lane, double minute)
+{
+    double share = 0.0;
+    const int step = lanes_step_at(history, minute, &share);
+    return lane_moment_at(history, lane, step, share);
+}
+
 member_reading member_read(const member_zone *zone, const lane_history *history, int lane, double minute)
 {
-    const sl_moment moment = moment_at(history, lane, minute);
-    double exponent[SL_MELANINS];
-    double pool[SL_MELANINS][SL_STAGES];
-    for (int kind = 0; kind < SL_MELANINS; kind++) {
-        exponent[kind] = sl_core_exponent(&zone->melanin[kind], &moment);
-    }
-    sl_melanin_move(zone->chemistry, exponent, (const double(*)[SL_STAGES])zone->hair->pool, pool);
-    const double now = sl_melanin_absorbance(zone->chemistry, (const double(*)[SL_STAGES])pool);
-    return (member_reading){
-        .left = left_of(zone, &moment),
-        .base_moved = zone->absorbance0 > 0.0 ? fmax(1.0 - now / zone->absorbance0, 0.0) : 0.0,
-        .cystine_lost = fmax(1.0 - moment.cystine_intact / zone->hair->cystine_intact, 0.0)};
+    const lane_moment moment = at_minute(history, lane, minute);
+    return (member_reading){.left = member_left(zone, lane, &moment),
+                            .base_moved = fmax(member_base_moved(zone, lane, &moment), 0.0),
+                            .cystine_lost = fmax(member_cystine_lost(zone, &moment), 0.0)};
 }
 
 bool member_gone(const member_zone *zone, const lane_history *history, int lane, double share, double *minute)
 {
     double low = 0.0;
     double high = history->time_min[history->steps];
-    sl_moment moment = moment_at(history, lane, high);
-    if (left_of(zone, &moment) > share) {
+    lane_moment moment = at_minute(history, lane, high);
+    if (member_left(zone, lane, &moment) > share) {
         return false;
     }
     while (high - low > TIME_TOLERANCE_MIN) {
         const double middle = 0.5 * (low + high);
-        moment = moment_at(history, lane, middle);
-        if (left_of(zone, &moment) <= share) {
+        moment = at_minute(history, lane, middle);
+        if (member_left(zone, lane, &moment) <= share) {
             high = middle;
         } else {
             low = middle;

@@ -6,8 +6,18 @@
 #ifndef SLOWLIFT_ESTIMATE_MEMBERS_H
 #define SLOWLIFT_ESTIMATE_MEMBERS_H
 
-#include "estimate/limits_of_members.h"
+#include "kinetics/lanes.h"
+#include "slowlift/optics.h"
 #include "slowlift/spread.h"
+
+enum { MEMBER_MOST_DYES = SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE };
+
+/* Factors on the pigments' constants, per lane. */
+typedef struct member_pigments {
+    double melanin[SL_CHANNELS][LANES];
+    double radical[LANES];               /* on every dye's radical channel */
+    double dye[MEMBER_MOST_DYES][LANES]; /* on all channels of scene->dyes[i] */
+} member_pigments;
 
 typedef struct drawn_members {
     lane_members lanes;
@@ -19,19 +29,53 @@ typedef struct drawn_members {
 bool draws_fit(const sl_scene *scene, sl_error *error);
 void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed, long first);
 
-/* One zone of dyed hair with one member's constants folded in. */
+/* The lanes through this arm in hair of this kind; nothing is done when `*solved`, of which the history is
+ * (NULL: of none), is as porous and as damaged. False: *bad_lane is not finite or out of range. */
+bool members_solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
+                   const sl_hair *hair, const lane_members *member, int *bad_lane);
+
+/* What does not hang on a member: computed once for a scene. */
+typedef struct member_ground {
+    const sl_optics *dry; /* borrowed; NULL unless a goal asks to come near undyed hair */
+    double weight[SL_MAX_ZONES][SL_MAX_DYES_PER_ZONE]; /* of a zone's dyes in its colour, sum 1 */
+    double absorbance0[SL_MAX_ZONES];                  /* of its hair's melanins */
+} member_ground;
+
+void member_ground_make(member_ground *ground, const sl_scene *scene, const sl_optics *dry);
+
+/* One zone of dyed hair with sixteen members' constants against the doses. An energy of a pigment's own is
+ * taken at the temperature of the contact, with the member's own warmth: exact while that stays, an estimate
+ * while it changes. */
 typedef struct member_zone {
-    const sl_chemistry *chemistry;
+    const sl_scene *scene;
     const sl_hair *hair;
-    int n_dyes;
-    sl_dye dye[SL_MAX_DYES_PER_ZONE];
-    double weight[SL_MAX_DYES_PER_ZONE]; /* sum 1 */
-    sl_rates melanin[SL_MELANINS];
+    const sl_recipe *recipe;
+    const double *weight; /* of the ground */
     double absorbance0;
+    double dye_k[SL_MAX_DYES_PER_ZONE][SL_CHANNELS][LANES];
+    double melanin_k[SL_MELANINS][SL_CHANNELS][LANES];
 } member_zone;
 
-void member_zone_make(member_zone *made, const sl_scene *scene, const sl_arm *arm, int zone,
-                      const member_pigments *pigments, int lane);
+void member_zone_make(member_zone *made, const member_ground *ground, const sl_scene *scene,
+                      const sl_arm *arm, int zone, const lane_members *member,
+                      const member_pigments *pigment);
+
+/* One lane's doses at one moment: `share` into the step that begins at entry `step` of the history. */
+typedef struct lane_moment {
+    double rim[SL_CHANNELS], core[SL_CHANNELS], cystine, leach_min, shampoos;
+} lane_moment;
+
+lane_moment lane_moment_at(const lane_history *history, int lane, int step, double share);
+
+/* Shares, as science.md defines them, of dye i of the zone, of its colour, of its base and of its cystine.
+ * The last two are below 0 by a rounding where nothing has happened. */
+double member_dye_left(const member_zone *zone, int i, int lane, const lane_moment *moment);
+double member_left(const member_zone *zone, int lane, const lane_moment *moment);
+double member_base_moved(const member_zone *zone, int lane, const lane_moment *moment);
+double member_cystine_lost(const member_zone *zone, const lane_moment *moment);
+/* What is in each pool of melanin then. */
+void member_pools(const member_zone *zone, int lane, const lane_moment *moment,
+                  double pool[SL_MELANINS][SL_STAGES]);
 
 typedef struct member_reading {
     double left, base_moved, cystine_lost;

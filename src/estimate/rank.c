@@ -150,6 +150,7 @@ static void add_rank(sl_rank *sum, const sl_rank *part)
 
 typedef struct ranker {
     const sl_scene *scene;
+    const member_ground *ground;
     sl_rank *rank; /* this thread's own counts */
     lane_history *history;
     int number, rankers;
@@ -176,9 +177,9 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
             snprintf(found, sizeof found, "member %ld of arm \"%.80s\"", first + bad, here->name);
             return sl_fail(&r->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
         }
+        member_zone made;
+        member_zone_make(&made, r->ground, scene, here, zone, &drawn->lanes, &drawn->pigments);
         for (int l = 0; l < lanes; l++) {
-            member_zone made;
-            member_zone_make(&made, scene, here, zone, &drawn->pigments, l);
             const double left =
                 count_member(r->rank, &r->rank->standing[arm * scene->n_zones + zone], &made, r->history, l);
             if (zone == r->rank->request.zone && arm == r->rank->request.one) {
@@ -260,9 +261,16 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
     bool stop = false;
     long done = 0;
     bool good = true;
+    member_ground ground;
+    member_ground_make(&ground, scene, NULL);
     for (int i = 0; i < n && good; i++) {
-        all[i] =
-            (ranker){.scene = scene, .number = i, .rankers = n, .stop = &stop, .done = &done, .lock = &lock};
+        all[i] = (ranker){.scene = scene,
+                          .ground = &ground,
+                          .number = i,
+                          .rankers = n,
+                          .stop = &stop,
+                          .done = &done,
+                          .lock = &lock};
         all[i].rank = new_rank(scene, request, error);
         all[i].history = all[i].rank ? sl_new(1, sizeof *all[i].history, doing, error) : NULL;
         good = all[i].history != NULL;

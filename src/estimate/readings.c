@@ -8,8 +8,7 @@
 #include "slowlift/rank.h"
 #include "slowlift/what_if.h"
 
-static const double LEAST_MOVED = 1e-6;      /* below this the base has not moved: no ratio is made of it */
-static const double CORE_LEACH_SHARE = 0.25; /* as in kinetics/dose.c */
+static const double LEAST_MOVED = 1e-6; /* below this the base has not moved: no ratio is made of it */
 
 static double selectivity_at(const sl_timeline *timeline, int arm, int zone, double time_min)
 {
@@ -61,7 +60,7 @@ sl_reason sl_reason_of(const sl_timeline *timeline, int arm, int zone, double ti
                                  (rim * moment.rim_dose[c] + (1.0 - rim) * moment.core_dose[c]);
         }
         reason.washing +=
-            weight * (rim + (1.0 - rim) * CORE_LEACH_SHARE) *
+            weight * (rim + (1.0 - rim) / SL_RIM_LEACHES) *
             (dye.leach_per_min.value * moment.leach_min + dye.shampoo_loss.value * moment.shampoos);
         weights += weight;
     }

@@ -12,6 +12,7 @@ static const double SLACK = 1e-9; /* of a share, for rounding */
 /* One arm at one place; sums over the zones that each thing seen is about. */
 typedef struct weighing {
     const sl_scene *scene;
+    const member_ground *ground;
     const sl_saws *saws;
     const drawn_members *drawn;
     lane_history *history;
@@ -39,9 +40,10 @@ static bool zone_is_asked(const weighing *w, int zone)
 
 static void read_zone(weighing *w, int zone)
 {
+    member_zone made;
+    member_zone_make(&made, w->ground, w->scene, &w->scene->arms[w->arm], zone, &w->drawn->lanes,
+                     &w->drawn->pigments);
     for (int l = 0; l < LANES; l++) {
-        member_zone made;
-        member_zone_make(&made, w->scene, &w->scene->arms[w->arm], zone, &w->drawn->pigments, l);
         for (int i = 0; i < w->saws->n; i++) {
             if (is_about(w, &w->saws->saw[i], zone)) {
                 w->left[i][l] += member_read(&made, w->history, l, w->saws->saw[i].minute).left;
@@ -103,8 +105,9 @@ static bool seen_before(const sl_saws *saws, int number)
     return false;
 }
 
-bool members_weigh(saw_weights *weights, const sl_scene *scene, const sl_saws *saws,
-                   const drawn_members *drawn, lane_history *history, int *bad_lane, int *bad_arm)
+bool members_weigh(saw_weights *weights, const sl_scene *scene, const member_ground *ground,
+                   const sl_saws *saws, const drawn_members *drawn, lane_history *history, int *bad_lane,
+                   int *bad_arm)
 {
     sl_scene bench = *scene;
     bench.place = SL_PLACE_BENCH;
@@ -120,6 +123,7 @@ bool members_weigh(saw_weights *weights, const sl_scene *scene, const sl_saws *s
             continue;
         }
         weighing w = {.scene = saw->strand ? &bench : scene,
+                      .ground = ground,
                       .saws = saws,
                       .drawn = drawn,
                       .history = history,

@@ -16,8 +16,9 @@ typedef struct saw_weights {
 } saw_weights;
 
 /* False: *bad_lane is not finite or out of range in arm *bad_arm. `history` is scratch. */
-bool members_weigh(saw_weights *weights, const sl_scene *scene, const sl_saws *saws,
-                   const drawn_members *drawn, lane_history *history, int *bad_lane, int *bad_arm);
+bool members_weigh(saw_weights *weights, const sl_scene *scene, const member_ground *ground,
+                   const sl_saws *saws, const drawn_members *drawn, lane_history *history, int *bad_lane,
+                   int *bad_arm);
 
 /* A power of two that brings the best of the first SL_PILOT_MEMBERS members, whatever the shard,
  * to a weight of 2^11 to 2^12. */

@@ -39,9 +39,9 @@ double sl_draw(uint64_t seed, long member, int drawn)
 typedef struct worker {
     const sl_scene *scene;
     const sl_spread_request *request;
-    const sl_optics *dry;  /* shared; NULL unless a goal asks for it */
-    sl_spread *spread;     /* this thread's own counts */
-    lane_history *history; /* scratch */
+    const member_ground *ground; /* shared */
+    sl_spread *spread;           /* this thread's own counts */
+    lane_history *history;       /* scratch */
     int number, workers;
     bool *stop; /* shared; written under `lock` */
     long *done; /* shared */
@@ -73,7 +73,7 @@ static bool weigh_block(worker *w, const drawn_members *drawn, const block *here
     if (!w->spread->weighed) {
         return true;
     }
-    if (!members_weigh(&weights, w->scene, &w->spread->seen.saws, drawn, w->history, &bad, &arm)) {
+    if (!members_weigh(&weights, w->scene, w->ground, &w->spread->seen.saws, drawn, w->history, &bad, &arm)) {
         return blame(&w->error, w->scene, here->first + bad, arm);
     }
     for (int l = here->from; l < here->to; l++) {
@@ -92,7 +92,7 @@ static bool run_block(worker *w, const block *here)
     }
     member_aims aims;
     int bad = 0;
-    if (!members_aims(&aims, w->scene, w->dry, &drawn.lanes, w->history, &bad)) {
+    if (!members_aims(&aims, w->scene, w->ground, &drawn.lanes, w->history, &bad)) {
         return blame(&w->error, w->scene, here->first + bad, w->scene->aims.stress_of);
     }
     for (int a = 0; a < w->scene->n_arms; a++) {
@@ -190,8 +190,8 @@ static bool gather(sl_spread *sum, worker *all, int n, sl_error *error)
 }
 
 /* The best agreement of the first members sets the scale of all weights, in every shard alike. */
-static bool find_scale(int *scale, const sl_scene *scene, const sl_spread_request *request,
-                       const sl_draw_plan *plan, sl_error *error)
+static bool find_scale(int *scale, const sl_scene *scene, const member_ground *ground,
+                       const sl_spread_request *request, const sl_draw_plan *plan, sl_error *error)
 {
     lane_history *const history = sl_new(1, sizeof *history, doing, error);
     drawn_members drawn;
@@ -202,7 +202,7 @@ static bool find_scale(int *scale, const sl_scene *scene, const sl_spread_reques
         int bad = 0;
         int arm = 0;
         members_draw(&drawn, plan, request->seed, first);
-        good = members_weigh(&weights, scene, request->saws, &drawn, history, &bad, &arm) ||
+        good = members_weigh(&weights, scene, ground, request->saws, &drawn, history, &bad, &arm) ||
                blame(error, scene, first + bad, arm);
         for (int l = 0; good && l < LANES; l++) {
             best = fmax(best, weights.agreement[l]);
@@ -235,22 +235,27 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
     long done = 0;
     int scale = 0;
     const bool seen = request->saws && request->saws->n > 0;
+    const bool near = sl_goal_near_undyed(scene);
+    member_ground ground;
     if (!draws_fit(scene, error) || !fits(scene, request, error) ||
-        (seen && !sl_saws_check(request->saws, scene, error)) ||
-        (seen && !find_scale(&scale, scene, request, &plan, error))) {
+        (seen && !sl_saws_check(request->saws, scene, error))) {
         return false;
     }
-    const bool near = sl_goal_near_undyed(scene);
+    member_ground_make(&ground, scene, NULL);
+    if (seen && !find_scale(&scale, scene, &ground, request, &plan, error)) {
+        return false;
+    }
     sl_optics *const dry = near ? sl_optics_new(scene, error) : NULL;
     if (near && !dry) {
         return false;
     }
+    ground.dry = dry;
     sl_spread *sum = spread_new(scene, &plan, request->seed, request->saws, error);
     bool good = sum != NULL;
     for (int i = 0; i < n && good; i++) {
         all[i] = (worker){.scene = scene,
                           .request = request,
-                          .dry = dry,
+                          .ground = &ground,
                           .number = i,
                           .workers = n,
                           .stop = &stop,

@@ -7,8 +7,8 @@
 
 #include "slowlift/kinetics.h"
 
-/* The rim's exponent of washing is the fourth power of this: see fate(). */
-static const double CORE_LEACH_SHARE = 0.25; /* washing reaches the cortex a quarter as fast (assumed) */
+/* fate() takes the rim's share of washing as the fourth power of the core's. */
+_Static_assert(SL_RIM_LEACHES == 4, "the fourth power");
 
 static double exponent(const sl_rates *rates, const double dose[SL_CHANNELS])
 {
@@ -27,7 +27,7 @@ static sl_dye_fate fate(const sl_dye *dye, double rim, double core, const sl_mom
     const double share = dye->rim_share.value;
     const double at_rim = share * exp(-rim);
     const double in_core = (1.0 - share) * exp(-core);
-    const double stays_in_core = exp(-CORE_LEACH_SHARE * washed);
+    const double stays_in_core = exp(-washed / SL_RIM_LEACHES);
     const double stays_at_rim = stays_in_core * stays_in_core * stays_in_core * stays_in_core;
     return (sl_dye_fate){.left = at_rim * stays_at_rim + in_core * stays_in_core,
                          .loosened = at_rim * (1.0 - stays_at_rim) + in_core * (1.0 - stays_in_core)};

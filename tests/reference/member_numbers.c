@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "estimate/members.h"
+#include "estimate/limits_of_members.h"
 #include "slowlift/scene.h"
 
 static const uint64_t SEED = 2026;
@@ -50,7 +50,9 @@ static void print_block(const sl_scene *scene, const sl_draw_plan *plan, long fi
     static member_aims aims;
     int bad_lane = 0;
     members_draw(&drawn, plan, SEED, first);
-    if (!members_aims(&aims, scene, NULL, &drawn.lanes, &history, &bad_lane)) {
+    static member_ground ground;
+    member_ground_make(&ground, scene, NULL);
+    if (!members_aims(&aims, scene, &ground, &drawn.lanes, &history, &bad_lane)) {
         stop("a member leaves its range");
     }
     for (int a = 0; a < scene->n_arms; a++) {

@@ -6,7 +6,8 @@
 #include <math.h>
 #include <string.h>
 
-#include "estimate/members.h"
+#include "estimate/limits_of_members.h"
+#include "ground.h"
 #include "slowlift/limits.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -162,7 +163,7 @@ static void limits_with_own_energies(sl_aims aims, sl_stop *stop)
         member_limits found[LANES];
         const sl_limits central = sl_limits_of(timeline, arm, NULL);
         member_aims asked;
-        ck_assert(members_aims(&asked, &small.scene, NULL, &drawn.lanes, &history, &bad));
+        ck_assert(members_aims(&asked, &small.scene, ground_of(&small.scene), &drawn.lanes, &history, &bad));
         ck_assert(
             members_limits(found, &small.scene, arm, &drawn.lanes, &drawn.pigments, &asked, &history, &bad));
         ck_assert_int_eq(found[3].early_reached, central.early_reached);
@@ -256,7 +257,7 @@ static void members_are_the_central_values(sl_hair one, sl_hair two)
     int bad = 0;
     member_limits found[LANES];
     member_aims asked;
-    ck_assert(members_aims(&asked, &small.scene, NULL, &drawn.lanes, &history, &bad));
+    ck_assert(members_aims(&asked, &small.scene, ground_of(&small.scene), &drawn.lanes, &history, &bad));
     ck_assert(
         members_limits(found, &small.scene, ARM_6, &drawn.lanes, &drawn.pigments, &asked, &history, &bad));
     ck_assert_double_eq_tol(found[0].early_min, central.early_min, 1.0 / 60.0);
@@ -279,8 +280,9 @@ START_TEST(dyes_without_a_colour_count_alike)
         for (int i = 0; i < SMALL_DYES; i++) {
             small.dyes[i].n_bands = with;
         }
-        member_zone_make(&made, &small.scene, &small.arms[ARM_6], ZONE_MIXED, &drawn.pigments, 0);
-        ck_assert_int_eq(made.n_dyes, 2);
+        member_zone_make(&made, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_MIXED,
+                         &drawn.lanes, &drawn.pigments);
+        ck_assert_int_eq(made.recipe->n_dyes, 2);
         ck_assert_double_eq_tol(made.weight[0] + made.weight[1], 1.0, 1e-12);
     }
     ck_assert_double_eq(made.weight[0], 0.5);

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "estimate/members.h"
+#include "ground.h"
 #include "slowlift/estimate.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -343,7 +344,8 @@ START_TEST(a_rank_counts_what_each_member_reads)
             for (int l = 0; l < LANES && first + l < MEMBERS; l++) {
                 member_zone zone;
                 double minute = 0.0;
-                member_zone_make(&zone, &small.scene, &small.arms[arms[a]], ZONE_VIOLET, &drawn.pigments, l);
+                member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[arms[a]],
+                                 ZONE_VIOLET, &drawn.lanes, &drawn.pigments);
                 const member_reading then = member_read(&zone, &history, l, 12.0);
                 left[a][l] = then.left;
                 wanted[a].members++;
@@ -549,7 +551,8 @@ START_TEST(a_member_is_gone_at_just_what_is_left)
     for (int l = 0; l < LANES; l++) {
         member_zone zone;
         double minute = -7.0;
-        member_zone_make(&zone, &small.scene, &small.arms[ARM_6], ZONE_MIXED, &drawn.pigments, l);
+        member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_MIXED,
+                         &drawn.lanes, &drawn.pigments);
         ck_assert_double_eq_tol(zone.weight[0] + zone.weight[1], 1.0, 1e-15);
         const double end = member_read(&zone, &history, l, 60.0).left;
         ck_assert_double_eq(member_read(&zone, &history, l, 1e9).left, end);
@@ -566,7 +569,54 @@ START_TEST(a_member_is_gone_at_just_what_is_left)
 }
 END_TEST
 
+/* Sixteen members that are two kelvins warmer read what members without a draw read in a room two kelvins
+ * warmer, also of pigments whose energies are their own. */
+START_TEST(a_member_s_warmth_reaches_energies_of_a_pigment_s_own)
+{
+    static lane_history history[2];
+    static drawn_members drawn[2];
+    const sl_draw_plan nothing = {0};
+    small_scene_fill(&small);
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        small.dyes[1].rates.own_activation[c] = true;
+        small.dyes[1].rates.activation_kj_mol[c] = 140.0;
+        for (int kind = 0; kind < SL_MELANINS; kind++) {
+            small.scene.chemistry.melanin[kind].rates.own_activation[c] = true;
+            small.scene.chemistry.melanin[kind].rates.activation_kj_mol[c] = 140.0;
+        }
+    }
+    member_zone zone[2];
+    sl_scene room = small.scene;
+    for (int warmer = 0; warmer < 2; warmer++) { /* the members, then the room */
+        int bad = 0;
+        members_draw(&drawn[warmer], &nothing, 1, 0);
+        for (int l = 0; l < LANES; l++) {
+            drawn[warmer].lanes.warmth_k[l] = warmer ? 0.0 : 2.0;
+        }
+        room.room_c = small.scene.room_c + (warmer ? 2.0 : 0.0);
+        static sl_scene kept[2];
+        kept[warmer] = room;
+        ck_assert(lanes_run(&history[warmer], &kept[warmer], &small.arms[ARM_6], 1.5, 0.85,
+                            &drawn[warmer].lanes, &bad));
+        static member_ground ground;
+        member_ground_make(&ground, &small.scene, NULL);
+        member_zone_make(&zone[warmer], &ground, &kept[warmer], &small.arms[ARM_6], ZONE_MIXED,
+                         &drawn[warmer].lanes, &drawn[warmer].pigments);
+    }
+    for (double minute = 5.0; minute <= 30.0; minute += 5.0) {
+        const member_reading one = member_read(&zone[0], &history[0], 5, minute);
+        const member_reading two = member_read(&zone[1], &history[1], 5, minute);
+        ck_assert_double_eq_tol(one.left, two.left, 1e-12);
+        ck_assert_double_eq_tol(one.base_moved, two.base_moved, 1e-12);
+        ck_assert_double_eq_tol(one.cystine_lost, two.cystine_lost, 1e-12);
+        ck_assert_double_lt(one.left, 0.97);
+        ck_assert_double_gt(one.base_moved, 1e-3);
+    }
+}
+END_TEST
+
 START_SUITE("rank")
+ADD(a_member_s_warmth_reaches_energies_of_a_pigment_s_own)
 ADD(threads_do_not_matter)
 ADD(a_stopped_run_says_so_and_counts_whole_members)
 ADD(identical_arms_tie)

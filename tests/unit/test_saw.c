@@ -7,6 +7,7 @@
 
 #include "estimate/counts.h"
 #include "estimate/saw_members.h"
+#include "ground.h"
 #include "slowlift/limits.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -198,7 +199,7 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
         int bad = 0;
         member_aims aims;
         members_draw(&drawn, &plan, 5, first);
-        ck_assert(members_aims(&aims, &small.scene, NULL, &drawn.lanes, &history, &bad));
+        ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &drawn.lanes, &history, &bad));
         ck_assert(members_limits(limits, &small.scene, ARM_6, &drawn.lanes, &drawn.pigments, &aims, &history,
                                  &bad));
         ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
@@ -206,8 +207,8 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
             double weight = 1.0;
             for (int i = 0; i < saws->n; i++) {
                 member_zone zone;
-                member_zone_make(&zone, &small.scene, &small.arms[ARM_6], saws->saw[i].zone, &drawn.pigments,
-                                 l);
+                member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
+                                 saws->saw[i].zone, &drawn.lanes, &drawn.pigments);
                 const double left = member_read(&zone, &history, l, saws->saw[i].minute).left;
                 weight *= sl_wipe_chance(saws->saw[i].wipe, left);
             }

@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 #include "estimate/counts.h"
+#include "ground.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -53,7 +54,8 @@ static long first_bad(double minute, long most)
         ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
         for (int l = 0; l < LANES; l++) {
             member_zone zone;
-            member_zone_make(&zone, &small.scene, &small.arms[ARM_6], ZONE_RED, &drawn.pigments, l);
+            member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_RED,
+                             &drawn.lanes, &drawn.pigments);
             const double left = member_read(&zone, &history, l, minute).left;
             if (!(left >= 0.0 && left <= 1.0)) {
                 return first + l;
@@ -159,8 +161,8 @@ START_TEST(the_scale_of_all_weights_is_that_of_the_best_of_the_first)
             double product = 1.0;
             for (int i = 0; i < saws.n; i++) {
                 member_zone zone;
-                member_zone_make(&zone, &small.scene, &small.arms[ARM_6], saws.saw[i].zone, &drawn.pigments,
-                                 l);
+                member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
+                                 saws.saw[i].zone, &drawn.lanes, &drawn.pigments);
                 product *= sl_wipe_agreement(saws.saw[i].wipe,
                                              member_read(&zone, &history, l, saws.saw[i].minute).left);
             }

@@ -7,6 +7,7 @@
 #include "estimate/counts.h"
 #include "estimate/limits_of_members.h"
 #include "estimate/members.h"
+#include "ground.h"
 #include "slowlift/estimate.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -201,7 +202,8 @@ static void hold_members_to_their_scenes(const sl_aims *aims_asked)
     sl_solver *const solver = sl_solver_new(NULL);
     for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
         member_aims aims;
-        ck_assert(members_aims(&aims, &small.scene, dry, &members, &history, &bad));
+        ck_assert(
+            members_aims(&aims, &small.scene, ground_near(&small.scene, dry), &members, &history, &bad));
         ck_assert(members_limits(limits, &small.scene, arm, &members, &drawn, &aims, &history, &bad));
         for (int l = 0; l < LANES; l++) {
             fresh_with(aims_asked);
@@ -305,7 +307,7 @@ START_TEST(so_are_those_of_a_longest_time_or_of_none)
         for (int l = 0; l < LANES; l++) {
             draw_lane(l);
         }
-        ck_assert(members_aims(&aims, &small.scene, NULL, &neutral, &history, &bad));
+        ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &neutral, &history, &bad));
         ck_assert(members_limits(limits, &small.scene, ARM_6, &neutral, &pigments, &aims, &history, &bad));
         for (int l = 0; l < LANES; l++) {
             ck_assert_double_eq(limits[l].late_min, i == 0 ? 5.0 : 60.0);
@@ -846,15 +848,16 @@ START_TEST(an_energy_of_its_own_is_taken_at_the_contact)
             }
             member_aims aims;
             int bad = -1;
-            ck_assert(members_aims(&aims, &small.scene, NULL, &neutral, &history, &bad));
+            ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &neutral, &history, &bad));
             ck_assert(members_limits(limits[warmer][own], &small.scene, ARM_6, &neutral, &pigments, &aims,
                                      &history, &bad));
             member_zone zone;
-            member_zone_make(&zone, &small.scene, &small.arms[ARM_6], ZONE_RED, &pigments, 3);
+            member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_RED,
+                             &neutral, &pigments);
             const double factor =
                 own && warmer ? exp(80.0 / 0.008314462618 * (1.0 / 305.15 - 1.0 / 306.15)) : 1.0;
-            ck_assert_double_eq_tol(zone.dye[0].rates.k[SL_PERSULFATE].value, factor * 0.032, 1e-9);
-            ck_assert_double_eq_tol(zone.melanin[SL_EUMELANIN].k[SL_PERSULFATE].value, factor * 0.0826, 1e-9);
+            ck_assert_double_eq_tol(zone.dye_k[0][SL_PERSULFATE][3], factor * 0.032, 1e-9);
+            ck_assert_double_eq_tol(zone.melanin_k[SL_EUMELANIN][SL_PERSULFATE][3], factor * 0.0826, 1e-9);
             ck_assert_double_eq_tol(zone.weight[0], 1.0, 1e-15);
         }
     }
@@ -878,7 +881,7 @@ START_TEST(a_goal_of_just_what_is_left_is_reached_when_nothing_changes_any_more)
         small.scene.n_zones = ZONE_RED + 1; /* one zone with direct dye */
         small.scene.chemistry.rest_dry_per_min.value = 1.0;
         small.scene.aims = (sl_aims){.colour_left = i == 0 ? 1e-9 : i == 1 ? left : left - 1e-15};
-        ck_assert(members_aims(&aims, &small.scene, NULL, &neutral, &history, &bad));
+        ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &neutral, &history, &bad));
         ck_assert(members_limits(limits, &small.scene, ARM_6, &neutral, &pigments, &aims, &history, &bad));
         if (i == 0) {
             left = limits[3].left_at_late;
