@@ -447,6 +447,11 @@ typedef struct sl_charge {
 sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double mix_g_per_g,
                         double hair_water_g_g);
 
+#define SL_REFERENCE_K                                                                                       \
+    305.15 /* 32 C, where every rate constant is what is written: the published loss series' bath */
+#define SL_PKA_K 298.15                /* where the pKa is */
+#define SL_GAS_KJ_MOL_K 8.314462618e-3 /* CODATA 2018; GSL 2.7 has that of 2006 */
+
 /* Perhydroxyl share of peroxide, alpha = 1/(1+10^(pKa(T)-pH)), pKa(T) by van 't Hoff. */
 double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k);
 /* Arrhenius factor relative to 32 C (305.15 K); energy in kJ/mol. */

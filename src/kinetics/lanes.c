@@ -9,6 +9,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "kinetics/lane_exp.h"
 #include "kinetics/phases.h"
 
 #define INLINE static inline __attribute__((always_inline))
@@ -21,9 +22,14 @@
 
 /* Places in the state, as in system.h: H P U W h p X1..3 Y1..3 C. */
 static const double HYDROLYSIS_PH = 10.3, FIRST_MODE = 5.783, SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
-static const double TINY_MOL_L = 1e-12, ZERO_C_K = 273.15;
+static const double TINY_MOL_L = 1e-12, ZERO_C_K = 273.15, LN_10 = 2.302585092994046;
+/* No scene comes near it; below, an energy's factor leaves the range of numbers. */
+static const double COLDEST_K = 100.0;
 static const double LONGEST_STEP_MIN = 0.25;
-static const double STABLE = 2.0; /* step times fastest rate; classical Runge-Kutta is stable to 2.78 */
+/* Step times a rate: of the fastest of all (classical Runge-Kutta is stable to 2.78); of what uses up
+ * oxidants by itself, where they are made as fast as they go; of that while what there was at first lasts,
+ * which is until the rate times the minutes is USED_UP. */
+static const double STABLE = 2.0, FOLLOWS = 1.0, ACCURATE = 0.125, USED_UP = 30.0;
 static const double SLACK = 1e-6; /* of a share, before a lane counts as out of range */
 
 typedef double lane_state[SHARED_STATES][LANES];
@@ -37,12 +43,24 @@ typedef struct lane_pace {
     double cystine[SL_CHANNELS][LANES]; /* k of cystine against the doses, own activation included */
 } lane_pace;
 
+/* Arrhenius factors that a phase needs: distinct energies, and which of them each rate has. */
+typedef struct lane_energies {
+    double kj_mol[6 + 2 * SL_CHANNELS]; /* the first is 0 */
+    int n, loss, couple, hydrolysis, thermal, diffusion, channel[SL_CHANNELS];
+    int beyond[SL_CHANNELS]; /* what cystine's own energy has over the channel's; of 0 where it has none */
+} lane_energies;
+
 /* What does not change within a phase. */
 typedef struct lane_phase {
     const sl_chemistry *ch;
     const lane_members *member;
     bool bath, second_order;
     double loss_k, saturation_mol_l[LANES], liquid_share[LANES], dry, away;
+    lane_energies energies;
+    double warmth_k[LANES];                          /* over the place's temperature */
+    double protons_mix[LANES], protons_fibre[LANES]; /* 10^-pH */
+    double hydrolysis[LANES];                        /* at 32 C and this pH */
+    double exchange;                                 /* times a diffusion, swollen and undamaged, at 32 C */
 } lane_phase;
 
 INLINE double most(double a, double b)
@@ -58,42 +76,84 @@ static double temperature_of(const sl_scene *scene, const sl_arm *arm, const pha
     return sl_scene_temperature_k(scene, arm->contact_min + since_min, since_min - now->last_contact_min);
 }
 
-static void pace_lane(lane_pace *at, int l, const sl_scene *scene, const phase *now,
-                      const lane_members *member, double porosity, double temperature_k)
+static int energy_of(lane_energies *energies, double kj_mol)
 {
-    const sl_chemistry *const ch = &scene->chemistry;
-    const double t = temperature_k + (now->kind == PHASE_BOWL ? 0.0 : member->warmth_k[l]);
-    const double ph = (now->mix ? now->mix->ph.value : ch->rest_ph.value) + member->ph_shift[l];
-    const double fibre_ph = now->kind == PHASE_REST ? ch->rest_ph.value : ph - ch->fibre_ph_drop.value;
-    const double radius_cm = ch->fibre_radius_um.value * CM_PER_UM;
-    at->share_mix[l] = sl_perhydroxyl_share(ch, ph, t);
-    at->share_fibre[l] = sl_perhydroxyl_share(ch, fibre_ph, t);
-    at->loss[l] = member->loss[l] * sl_arrhenius(ch->loss_activation_kj_mol.value, t);
-    at->fibre_loss[l] = ch->fibre_loss_per_min.value * at->loss[l];
-    at->couple[l] =
-        member->couple[l] * ch->couple_l_mol_min.value * sl_arrhenius(ch->couple_activation_kj_mol.value, t);
-    at->hydrolysis[l] = ch->hydrolysis_per_min.value * pow(10.0, ph - HYDROLYSIS_PH) *
-                        sl_arrhenius(ch->hydrolysis_activation_kj_mol.value, t);
-    at->thermal[l] = ch->thermal_per_min.value * sl_arrhenius(ch->thermal_activation_kj_mol.value, t);
-    const double exchange = porosity * FIRST_MODE / (radius_cm * radius_cm) * SECONDS_PER_MIN *
-                            sl_arrhenius(ch->diffusion_activation_kj_mol.value, t);
-    at->enter_h[l] = exchange * ch->peroxide_diffusion_cm2_s.value * member->peroxide_entry[l];
-    at->enter_p[l] = exchange * ch->persulfate_diffusion_cm2_s.value * member->persulfate_entry[l];
-    sl_rates cystine = ch->cystine;
-    sl_rates_settle(&cystine, ch, t);
+    for (int i = 0; i < energies->n; i++) {
+        if (fabs(energies->kj_mol[i] - kj_mol) <= 0.0) {
+            return i;
+        }
+    }
+    energies->kj_mol[energies->n] = kj_mol;
+    return energies->n++;
+}
+
+static void list_energies(lane_energies *e, const sl_chemistry *ch)
+{
+    e->n = 0;
+    energy_of(e, 0.0);
+    e->loss = energy_of(e, ch->loss_activation_kj_mol.value);
+    e->couple = energy_of(e, ch->couple_activation_kj_mol.value);
+    e->hydrolysis = energy_of(e, ch->hydrolysis_activation_kj_mol.value);
+    e->thermal = energy_of(e, ch->thermal_activation_kj_mol.value);
+    e->diffusion = energy_of(e, ch->diffusion_activation_kj_mol.value);
     for (int c = 0; c < SL_CHANNELS; c++) {
-        at->channel[c][l] = sl_arrhenius(ch->channel_activation_kj_mol[c].value, t);
-        at->cystine[c][l] = cystine.k[c].value * member->cystine[c][l];
+        const double channel = ch->channel_activation_kj_mol[c].value;
+        e->channel[c] = energy_of(e, channel);
+        e->beyond[c] =
+            energy_of(e, ch->cystine.own_activation[c] ? ch->cystine.activation_kj_mol[c] - channel : 0.0);
     }
 }
 
-static void pace_lanes(lane_pace *at, const sl_scene *scene, const sl_arm *arm, const phase *now,
-                       const lane_members *member, double porosity, double since_min)
+/* The rates at one temperature of the place: those of system.c, for sixteen members. */
+INLINE void pace_body(lane_pace *restrict at, const lane_phase *restrict now, double temperature_k)
 {
-    const double t = temperature_of(scene, arm, now, since_min);
+    const sl_chemistry *const ch = now->ch;
+    const lane_members *const member = now->member;
+    const lane_energies *const e = &now->energies;
+    const double slope = ch->pka_enthalpy_kj_mol.value / SL_GAS_KJ_MOL_K, pka_ln = ch->pka_25c.value * LN_10;
+    double inverse[LANES], power[LANES], acid[LANES];
+    double factor[6 + 2 * SL_CHANNELS][LANES];
     for (int l = 0; l < LANES; l++) {
-        pace_lane(at, l, scene, now, member, porosity, t);
+        inverse[l] = 1.0 / most(temperature_k + now->warmth_k[l], COLDEST_K);
+        factor[0][l] = 1.0;
+        power[l] = pka_ln + slope * (inverse[l] - 1.0 / SL_PKA_K);
     }
+    lane_exp(acid, power);
+    for (int i = 1; i < e->n; i++) {
+        const double per_k = -e->kj_mol[i] / SL_GAS_KJ_MOL_K;
+        for (int l = 0; l < LANES; l++) {
+            power[l] = per_k * (inverse[l] - 1.0 / SL_REFERENCE_K);
+        }
+        lane_exp(factor[i], power);
+    }
+    for (int l = 0; l < LANES; l++) {
+        at->share_mix[l] = 1.0 / (1.0 + acid[l] * now->protons_mix[l]);
+        at->share_fibre[l] = 1.0 / (1.0 + acid[l] * now->protons_fibre[l]);
+        at->loss[l] = member->loss[l] * factor[e->loss][l];
+        at->fibre_loss[l] = ch->fibre_loss_per_min.value * at->loss[l];
+        at->couple[l] = member->couple[l] * ch->couple_l_mol_min.value * factor[e->couple][l];
+        at->hydrolysis[l] = now->hydrolysis[l] * factor[e->hydrolysis][l];
+        at->thermal[l] = ch->thermal_per_min.value * factor[e->thermal][l];
+        const double exchange = now->exchange * factor[e->diffusion][l];
+        at->enter_h[l] = exchange * ch->peroxide_diffusion_cm2_s.value * member->peroxide_entry[l];
+        at->enter_p[l] = exchange * ch->persulfate_diffusion_cm2_s.value * member->persulfate_entry[l];
+    }
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        for (int l = 0; l < LANES; l++) {
+            at->channel[c][l] = factor[e->channel[c]][l];
+            at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c]][l] * member->cystine[c][l];
+        }
+    }
+}
+
+static void pace_any(lane_pace *at, const lane_phase *now, double temperature_k)
+{
+    pace_body(at, now, temperature_k);
+}
+
+WIDE static void pace_wide(lane_pace *at, const lane_phase *now, double temperature_k)
+{
+    pace_body(at, now, temperature_k);
 }
 
 /* One right-hand side for all lanes; the order of system.c. */
@@ -227,25 +287,37 @@ static bool has_wide_vectors(void)
 #endif
 }
 
-/* The fastest rate that a lane can meet in this phase, 1/min. */
-static double fastest_rate(const lane_phase *now, const lane_pace *at, double solid_mol_l)
+/* The fastest rates that a lane can meet in a phase, 1/min. */
+typedef struct lane_rates {
+    double any; /* of all: a step must be stable, or follow what is made and goes */
+    double use; /* of what uses up oxidants by itself: while they last, a step must follow it */
+} lane_rates;
+
+static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace *at, lane_state y)
 {
     const sl_chemistry *const ch = now->ch;
-    double fastest = now->away + now->dry;
+    rates->any = most(rates->any, now->away + now->dry);
     for (int l = 0; l < LANES; l++) {
         const double open = 1.0 + ch->damage_opens.value * now->member->opening[l];
         const double enter = open * most(at->enter_h[l], at->enter_p[l]) * (1.0 + now->liquid_share[l]);
         /* The last of the solid goes fastest: room over half, and all is room under running water. */
         const double room = now->saturation_mol_l[l] * (now->away > 0.0 ? 1.0 : 0.5);
-        const double dissolve =
-            solid_mol_l > 0.0 ? ch->dissolve_per_min.value * (1.0 + room / ch->dissolve_half_mol_l.value)
-                              : 0.0;
-        fastest = most(fastest, now->away + (now->bath ? most(enter, dissolve) : 0.0));
+        const double dissolve = y[AT_UNDISSOLVED][0] > 0.0 ? ch->dissolve_per_min.value *
+                                                                 (1.0 + room / ch->dissolve_half_mol_l.value)
+                                                           : 0.0;
+        const double all_mol_l = y[AT_PEROXIDE][l] + y[AT_PERSULFATE][l] + y[AT_UNDISSOLVED][l] +
+                                 y[AT_FIBRE_PEROXIDE][l] + y[AT_FIBRE_PERSULFATE][l];
+        const double loss = now->loss_k * (now->second_order ? 2.0 * all_mol_l : 1.0) * at->loss[l];
+        const double couple = at->couple[l] * most(at->share_mix[l], at->share_fibre[l]) * all_mol_l;
+        const double use = most(loss, at->fibre_loss[l]) + couple + at->hydrolysis[l] + at->thermal[l];
+        rates->use = most(rates->use, use);
+        rates->any = most(
+            rates->any, now->away + (now->bath ? most(most(enter, dissolve), STABLE / FOLLOWS * use) : 0.0));
     }
-    return fastest;
 }
 
-static void enter_phase(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member)
+static void enter_phase(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member,
+                        double porosity)
 {
     const sl_chemistry *const ch = &scene->chemistry;
     const bool second = here->mix && here->mix->loss_l_mol_min.value > 0.0;
@@ -258,7 +330,16 @@ static void enter_phase(lane_phase *now, const sl_scene *scene, const phase *her
     for (int l = 0; l < LANES; l++) {
         now->saturation_mol_l[l] = here->saturation_mol_l;
         now->liquid_share[l] = here->kind == PHASE_BOWL ? 0.0 : here->liquid_share / member->grams[l];
+        const double ph = (here->mix ? here->mix->ph.value : ch->rest_ph.value) + member->ph_shift[l];
+        const double fibre_ph = here->kind == PHASE_REST ? ch->rest_ph.value : ph - ch->fibre_ph_drop.value;
+        now->warmth_k[l] = here->kind == PHASE_BOWL ? 0.0 : member->warmth_k[l];
+        now->protons_mix[l] = pow(10.0, -ph);
+        now->protons_fibre[l] = pow(10.0, -fibre_ph);
+        now->hydrolysis[l] = ch->hydrolysis_per_min.value * pow(10.0, ph - HYDROLYSIS_PH);
     }
+    const double radius_cm = ch->fibre_radius_um.value * CM_PER_UM;
+    now->exchange = porosity * FIRST_MODE / (radius_cm * radius_cm) * SECONDS_PER_MIN;
+    list_energies(&now->energies, ch);
 }
 
 static void keep(lane_history *history, const phase *now, double since_min, lane_state y)
@@ -296,48 +377,93 @@ typedef struct route {
     lane_history *history; /* NULL in a bowl */
 } route;
 
-static bool walk_phase(const route *walk, const phase *here, lane_state y, int *bad_lane)
+static void pace_lanes(lane_pace *at, const route *walk, const lane_phase *now, const phase *here,
+                       double since_min)
 {
-    lane_phase now;
-    enter_phase(&now, walk->scene, here, walk->member);
-    lane_pace at[3];
-    const bool steady = here->kind == PHASE_BOWL || sl_scene_isothermal(walk->scene);
-    pace_lanes(&at[0], walk->scene, walk->arm, here, walk->member, walk->porosity, here->start_min);
-    lane_pace warm = at[0];
-    if (!steady) {
-        pace_lanes(&warm, walk->scene, walk->arm, here, walk->member, walk->porosity, here->end_min);
+    const double temperature_k = temperature_of(walk->scene, walk->arm, here, since_min);
+    if (has_wide_vectors()) {
+        pace_wide(at, now, temperature_k);
+    } else {
+        pace_any(at, now, temperature_k);
     }
-    const double rate = most(fastest_rate(&now, &at[0], y[AT_UNDISSOLVED][0]),
-                             fastest_rate(&now, &warm, y[AT_UNDISSOLVED][0]));
+}
+
+/* Part of a phase, in steps of one length. */
+typedef struct stretch {
+    double from_min, to_min;
+    int steps;
+} stretch;
+
+/* A phase is one stretch, or two where oxidants use each other up within moments: these need shorter steps.
+ */
+static int stretches_of(stretch part[2], const phase *here, const lane_rates *rates)
+{
     const double length = here->end_min - here->start_min;
-    const int steps = (int)ceil(length / fmin(LONGEST_STEP_MIN, STABLE / most(rate, 1e-9)));
-    if (walk->history && walk->history->steps + steps > LANE_MOST_STEPS) {
-        *bad_lane = 0;
-        return false;
+    const double longest = fmin(LONGEST_STEP_MIN, STABLE / most(rates->any, 1e-9));
+    const double fine = ACCURATE / most(rates->use, 1e-9), moments = USED_UP / most(rates->use, 1e-9);
+    const double early = fine < longest ? fmin(moments, length) : 0.0;
+    int n = 0;
+    if (early > 0.0) {
+        part[n++] = (stretch){here->start_min, here->start_min + early, (int)ceil(early / fine)};
     }
-    const double h = length / steps;
+    if (early < length) {
+        part[n++] = (stretch){here->start_min + early, here->end_min, (int)ceil((length - early) / longest)};
+    }
+    return n;
+}
+
+static void walk_stretch(const route *walk, const phase *here, const lane_phase *now, const stretch *part,
+                         lane_pace at[3], bool steady, lane_state y)
+{
+    const double h = (part->to_min - part->from_min) / part->steps;
     const bool wide = has_wide_vectors();
     const sl_chemistry *const ch = &walk->scene->chemistry;
-    at[1] = at[2] = at[0];
-    for (int i = 0; i < steps; i++) {
-        const double t = here->start_min + i * h;
+    for (int i = 0; i < part->steps; i++) {
+        const double t = part->from_min + i * h;
         const double when[3] = {t, t + 0.5 * h, t + h};
         double swelling[3];
         for (int k = 0; k < 3; k++) {
             swelling[k] = 1.0 - ch->swelling_deficit.value * exp(-when[k] / ch->swelling_time_min.value);
             if (!steady && (k > 0 || i == 0)) {
-                pace_lanes(&at[k], walk->scene, walk->arm, here, walk->member, walk->porosity, when[k]);
+                pace_lanes(&at[k], walk, now, here, when[k]);
             }
         }
         if (wide) {
-            step_wide(&now, at, swelling, h, y);
+            step_wide(now, at, swelling, h, y);
         } else {
-            step_any(&now, at, swelling, h, y);
+            step_any(now, at, swelling, h, y);
         }
         at[0] = at[2];
         if (walk->history) {
-            keep(walk->history, here, i + 1 == steps ? here->end_min : when[2], y);
+            keep(walk->history, here, i + 1 == part->steps ? part->to_min : when[2], y);
         }
+    }
+}
+
+static bool walk_phase(const route *walk, const phase *here, lane_state y, int *bad_lane)
+{
+    lane_phase now;
+    enter_phase(&now, walk->scene, here, walk->member, walk->porosity);
+    lane_pace at[3];
+    const bool steady = here->kind == PHASE_BOWL || sl_scene_isothermal(walk->scene);
+    pace_lanes(&at[0], walk, &now, here, here->start_min);
+    lane_pace warm = at[0];
+    if (!steady) {
+        pace_lanes(&warm, walk, &now, here, here->end_min);
+    }
+    lane_rates rates = {0};
+    stretch part[2] = {{.steps = 0}};
+    meet_rates(&rates, &now, &at[0], y);
+    meet_rates(&rates, &now, &warm, y);
+    const int n = stretches_of(part, here, &rates);
+    const int steps = part[0].steps + part[1].steps;
+    if (walk->history && walk->history->steps + steps > LANE_MOST_STEPS) {
+        *bad_lane = 0;
+        return false;
+    }
+    at[1] = at[2] = at[0];
+    for (int i = 0; i < n; i++) {
+        walk_stretch(walk, here, &now, &part[i], at, steady, y);
     }
     return in_range(y, walk->cystine, bad_lane);
 }

@@ -13,9 +13,7 @@ static const double PEROXIDE_G_MOL = 34.0147;
 static const double K_PERSULFATE_G_MOL = 270.3, NH4_PERSULFATE_G_MOL = 228.2, NA_PERSULFATE_G_MOL = 238.1;
 /* Na2CO3 . 1.5 H2O2: 1.5 mol of peroxide in 157.01 g */
 static const double PERCARBONATE_G_MOL = 157.01, PERCARBONATE_PEROXIDE = 1.5;
-static const double MOLAR_VOLUME_0C_L = 22.414;    /* ideal gas, 0 C, 1 atm */
-static const double REFERENCE_K = 305.15;          /* 32 C: the bath of the published loss series */
-static const double GAS_KJ_MOL_K = 8.314462618e-3; /* CODATA 2018; GSL 2.7 has that of 2006 */
+static const double MOLAR_VOLUME_0C_L = 22.414; /* ideal gas, 0 C, 1 atm */
 
 double sl_volume_strength(double peroxide_pct)
 {
@@ -85,12 +83,12 @@ sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double
 
 double sl_perhydroxyl_share(const sl_chemistry *chemistry, double ph, double temperature_k)
 {
-    const double slope = chemistry->pka_enthalpy_kj_mol.value / (GAS_KJ_MOL_K * log(10.0));
-    const double pka = chemistry->pka_25c.value + slope * (1.0 / temperature_k - 1.0 / 298.15);
+    const double slope = chemistry->pka_enthalpy_kj_mol.value / (SL_GAS_KJ_MOL_K * log(10.0));
+    const double pka = chemistry->pka_25c.value + slope * (1.0 / temperature_k - 1.0 / SL_PKA_K);
     return 1.0 / (1.0 + pow(10.0, pka - ph));
 }
 
 double sl_arrhenius(double activation_kj_mol, double temperature_k)
 {
-    return exp(-activation_kj_mol / GAS_KJ_MOL_K * (1.0 / temperature_k - 1.0 / REFERENCE_K));
+    return exp(-activation_kj_mol / SL_GAS_KJ_MOL_K * (1.0 / temperature_k - 1.0 / SL_REFERENCE_K));
 }

@@ -48,8 +48,8 @@ static sl_treatment treatment_of(int arm)
                           .until_min = small.scene.until_min};
 }
 
-/* Fixed steps of a quarter of a minute: fourth order, about 1e-5 of the dose. */
-static void lanes_follow_the_course(int arm)
+/* The lanes' doses are the course's to this share of them. */
+static void lanes_follow_the_course_to(int arm, double share)
 {
     int bad = -1;
     sl_course *course = NULL;
@@ -61,7 +61,7 @@ static void lanes_follow_the_course(int arm)
         sl_moment moment;
         sl_course_at(course, small.arms[arm].contact_min + history.time_min[i], &moment);
         for (int c = 0; c < SL_CHANNELS; c++) {
-            const double slack = 2e-5 * (moment.rim_dose[c] + moment.core_dose[c]) + 1e-7;
+            const double slack = share * (moment.rim_dose[c] + moment.core_dose[c]) + 1e-7;
             ck_assert_double_eq_tol(history.rim[i][c][i % LANES], moment.rim_dose[c], slack);
             ck_assert_double_eq_tol(history.core[i][c][i % LANES], moment.core_dose[c], slack);
         }
@@ -72,6 +72,12 @@ static void lanes_follow_the_course(int arm)
     }
     sl_course_free(course);
     sl_solver_free(solver);
+}
+
+/* Fixed steps of a quarter of a minute: fourth order, about 1e-5 of the dose. */
+static void lanes_follow_the_course(int arm)
+{
+    lanes_follow_the_course_to(arm, 2e-5);
 }
 
 START_TEST(a_lane_without_draws_is_the_course)
@@ -114,6 +120,28 @@ START_TEST(lanes_follow_a_changing_temperature)
     small.scene.points[1] = (sl_course_point){12.0, 33.0};
     small.scene.points[2] = (sl_course_point){20.0, 24.0};
     lanes_follow_the_course(ARM_6);
+}
+END_TEST
+
+/* Rates of tens a minute: hydrolysis at pH 12, loss and coupling; a step that is long for them leaves the
+ * range. */
+START_TEST(lanes_follow_fast_rates)
+{
+    for (int what = 0; what < 6; what++) {
+        fresh();
+        sl_chemistry *const ch = &small.scene.chemistry;
+        if (what < 3) {
+            small.mixes[MIX_POWDER_6].ph.value = 12.0;
+            ch->hydrolysis_per_min = assumed(what == 0 ? 0.2 : what == 1 ? 0.5 : 1.0);
+        } else if (what == 3) {
+            small.mixes[MIX_POWDER_6].loss_per_min = assumed(20.0);
+        } else if (what == 4) {
+            ch->couple_l_mol_min = assumed(200.0);
+        } else {
+            ch->thermal_per_min = assumed(20.0);
+        }
+        lanes_follow_the_course_to(ARM_6, 1e-4);
+    }
 }
 END_TEST
 
@@ -902,6 +930,7 @@ START_SUITE("spread")
 ADD(a_lane_without_draws_is_the_course)
 ADD(lanes_follow_a_loss_of_second_order)
 ADD(lanes_follow_a_changing_temperature)
+ADD(lanes_follow_fast_rates)
 ADD(a_member_s_limits_are_those_of_its_own_scene_to_a_second)
 ADD(so_are_those_of_goals_for_single_zones)
 ADD(so_are_those_of_nearness_to_undyed_hair)
