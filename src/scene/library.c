@@ -40,8 +40,9 @@ bool sl_header_read(const sl_reading *reading, const sl_node *root, sl_header *h
     const sl_node *const origin = sl_node_child(root, "origin");
     int index = 0;
     if (!kind) {
-        return sl_node_refuse_missing(root, "kind", "one of scene, hair, dyes, mix, chemistry, chart, intake",
-                                      reading->error);
+        sl_phrase wanted = {0};
+        sl_phrase_nearest(&wanted, &sl_kind_words, "");
+        return sl_node_refuse_missing(root, "kind", wanted.text, reading->error);
     }
     if (!sl_word_read(kind, &sl_kind_words, &index, reading->error)) {
         return false;

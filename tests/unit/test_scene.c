@@ -717,7 +717,19 @@ START_TEST(a_word_s_slip_is_answered_with_the_word)
 }
 END_TEST
 
+START_TEST(a_file_without_a_kind_is_told_every_kind)
+{
+    sl_error error;
+    ck_assert_ptr_null(parse("version: 1\ntitle: T\norigin: test\n", &error));
+    ck_assert_int_eq(error.code, SL_ERR_MISSING_KEY);
+    for (int kind = 0; kind < SL_KIND_COUNT; kind++) {
+        ck_assert_ptr_nonnull(strstr(error.wanted, sl_file_kind_word((sl_file_kind)kind)));
+    }
+}
+END_TEST
+
 START_SUITE("scene")
+ADD(a_file_without_a_kind_is_told_every_kind)
 ADD(every_shipped_file_is_good)
 ADD(the_eight_arms_are_the_eight_arms)
 ADD(hairs_dyes_and_mixes_are_kept_once)
