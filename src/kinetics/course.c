@@ -123,11 +123,12 @@ static bool open_step(sl_solver *solver, system_now *system, const sl_treatment 
         return !(step->mix_age_min > 0.0) ||
                age_in_bowl(solver, system, treatment, now, step->mix_age_min, y, error);
     }
-    y[AT_WETNESS] = 1.0; /* running water wets all; rinsed hair starts to dry from wet */
-    if (step->kind == SL_STEP_REST) {
+    if (step->kind == SL_STEP_REST) { /* as wet as the hair is then */
         y[AT_PEROXIDE] = 0.0;
         y[AT_PERSULFATE] = 0.0;
         y[AT_UNDISSOLVED] = 0.0;
+    } else {
+        y[AT_WETNESS] = 1.0; /* running water wets all */
     }
     return true;
 }

@@ -477,11 +477,12 @@ static void fill(lane_state y, int state, double value)
 
 static bool open_phase(const route *walk, const phase *here, const sl_step *step, lane_state y, int *bad_lane)
 {
-    fill(y, AT_WETNESS, 1.0);
     if (step->kind == SL_STEP_REST) {
         fill(y, AT_PEROXIDE, 0.0);
         fill(y, AT_PERSULFATE, 0.0);
         fill(y, AT_UNDISSOLVED, 0.0);
+    } else {
+        fill(y, AT_WETNESS, 1.0);
     }
     if (step->kind != SL_STEP_APPLY) {
         return true;

@@ -178,7 +178,9 @@ static bool open_step(ref_stretch *s, const sl_step *step, ref_method method, do
     s->pace.kelvin = 0; /* pH may change: the constants are made anew */
     s->shampoo = step->kind == SL_STEP_SHAMPOO;
     s->covered = step->covered;
-    y[REF_WETNESS] = 1;
+    if (step->kind != SL_STEP_REST) {
+        y[REF_WETNESS] = 1;
+    }
     if (step->kind == SL_STEP_REST) {
         s->kind = REF_RESTING;
         y[REF_PEROXIDE] = y[REF_PERSULFATE] = y[REF_SOLID] = 0;

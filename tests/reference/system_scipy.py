@@ -158,9 +158,10 @@ class Arm:
     def open(self, step, y, options):
         """What a step does at once to bath and wetness."""
         self.kind, self.covered, self.shampooing = step["kind"], step.get("covered", True), step["kind"] == "shampoo"
-        y[W] = 1.0
         if self.kind == "rest":
             y[[H, P, U]] = 0.0
+        else:
+            y[W] = 1.0
         if self.kind != "apply":
             return
         self.mix = self.scene["mixes"][int(step["mix"])]

@@ -106,6 +106,41 @@ START_TEST(rinsed_hair_stops_reacting_once_dry)
 }
 END_TEST
 
+/* Of the steps of ARM_6 the dwell is 30 minutes, the water 3; what follows is written out or left to the
+ * scene. */
+static sl_moment rested(int n, double each_min, bool covered)
+{
+    fresh();
+    sl_arm *const arm = &small.arms[ARM_6];
+    arm->steps[0].covered = covered;
+    arm->n_steps = covered ? 3 : 1;
+    for (int i = 0; i < n; i++) {
+        arm->steps[arm->n_steps++] = (sl_step){.kind = SL_STEP_REST, .duration_min = each_min};
+    }
+    return moment_of(ARM_6, 60.0);
+}
+
+START_TEST(a_rest_goes_on_as_wet_as_it_begins)
+{
+    for (int covered = 0; covered < 2;
+         covered++) { /* of a mix that dries a rest takes over what is left of its water */
+        const sl_moment left_to_the_scene = rested(0, 0.0, covered);
+        static const struct {
+            int n;
+            double each_min;
+        } written[] = {{1, 20.0}, {2, 10.0}, {4, 5.0}, {1, 10.0}, {3, 2.0}};
+        for (int i = 0; i < 5; i++) {
+            const sl_moment end = rested(written[i].n, written[i].each_min, covered);
+            for (int c = 0; c < SL_CHANNELS; c++) {
+                ck_assert_double_eq_tol(end.core_dose[c], left_to_the_scene.core_dose[c], 1e-9);
+            }
+            ck_assert_double_eq_tol(end.wetness, left_to_the_scene.wetness, 1e-9);
+            ck_assert_double_eq_tol(end.cystine_intact, left_to_the_scene.cystine_intact, 1e-9);
+        }
+    }
+}
+END_TEST
+
 START_TEST(a_second_round_brings_fresh_mix_and_carries_damage_on)
 {
     fresh();
@@ -421,6 +456,7 @@ ADD(washing_alone_leaves_the_hair_itself_alone)
 ADD(only_peroxide_with_persulfate_has_a_radical_dose)
 ADD(rinsing_takes_the_mix_away)
 ADD(rinsed_hair_stops_reacting_once_dry)
+ADD(a_rest_goes_on_as_wet_as_it_begins)
 ADD(a_second_round_brings_fresh_mix_and_carries_damage_on)
 ADD(a_mix_grows_weaker_in_its_bowl)
 ADD(an_uncovered_mix_dries_and_works_less)
