@@ -24,6 +24,16 @@ double sl_cell_quantity(const sl_cell *cell, sl_quantity quantity);
 bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity quantity, double share,
                    double *time_min);
 
+/* How many times as fast the mixes of an arm (-1: of every arm) work in one place as in another: of each dyed
+ * zone, the minutes to first water in the slower place over those to the same colour in the faster one, both
+ * solved. `from` is solved with the scene's points and what-if warmth where it is the scene's own place. 0 to
+ * 0: nothing to compare. Fails as sl_timeline_solve. */
+typedef struct sl_times_range {
+    double least, most;
+} sl_times_range;
+bool sl_place_times(const sl_scene *scene, int arm, sl_place from, sl_place to, sl_times_range *range,
+                    sl_error *error);
+
 /* The undyed zone in which base and hair are read for `zone`: an undyed zone on the same
  * hair when there is one, else the last undyed zone. */
 int sl_reference_zone(const sl_scene *scene, int zone);

@@ -115,14 +115,6 @@ const char *sl_sharing_word(sl_sharing sharing);
  * hair like `hair` under the same arm (so the same mix, mix age and temperature course). */
 sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, const sl_hair *hair);
 
-/* ---- place ------------------------------------------------------------------------ */
-
-/* How many times as fast a fresh mix works in one place as in another, per channel:
- * rate constant and perhydroxyl share together, at the settled temperatures. A channel
- * that the mix does not have gets 0. */
-void sl_place_factors(const sl_scene *scene, const sl_mix *mix, sl_place from, sl_place to,
-                      double factor[SL_CHANNELS]);
-
 #pragma GCC visibility pop
 
 #endif

@@ -66,33 +66,3 @@ sl_sharing sl_zone_sharing(const sl_scene *scene, const sl_arm *arm, int zone, c
     }
     return SL_SHARING_VALID;
 }
-
-static double settled_k(const sl_scene *scene, sl_place place)
-{
-    const sl_chemistry *const ch = &scene->chemistry;
-    const double settled_c[SL_PLACE_COUNT] = {[SL_PLACE_BENCH] = scene->room_c,
-                                              [SL_PLACE_HEAD] = ch->head_c.value,
-                                              [SL_PLACE_WRAPPED] =
-                                                  ch->head_c.value + ch->wrapped_rise_k.value};
-    return settled_c[place] + 273.15;
-}
-
-void sl_place_factors(const sl_scene *scene, const sl_mix *mix, sl_place from, sl_place to,
-                      double factor[SL_CHANNELS])
-{
-    const sl_chemistry *const ch = &scene->chemistry;
-    const double cool = settled_k(scene, from);
-    const double warm = settled_k(scene, to);
-    const sl_charge charge = sl_mix_charge(mix, ch, 1.0, 0.0);
-    const double share =
-        sl_perhydroxyl_share(ch, mix->ph.value, warm) / sl_perhydroxyl_share(ch, mix->ph.value, cool);
-    const bool peroxide = charge.peroxide_mol_l > 0.0;
-    const bool persulfate = charge.persulfate_mol_l > 0.0;
-    const double drive[SL_CHANNELS] = {[SL_PERHYDROXYL] = peroxide ? share : 0.0,
-                                       [SL_PERSULFATE] = persulfate ? 1.0 : 0.0,
-                                       [SL_RADICAL] = peroxide && persulfate ? share : 0.0};
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        const double energy = ch->channel_activation_kj_mol[c].value;
-        factor[c] = drive[c] * sl_arrhenius(energy, warm) / sl_arrhenius(energy, cool);
-    }
-}

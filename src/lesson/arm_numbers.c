@@ -124,15 +124,15 @@ static bool differences(const sl_asked *asked, double *value)
     return n >= 0 || sl_asked_refuse(asked, "an arm without a mix", "two arms with a mix are compared");
 }
 
-/* The largest factor over the ways to be oxidised that this mix has. */
+/* The largest of its zones with direct dye. */
 static bool bench_to_head(const sl_asked *asked, double *value)
 {
-    double factor[SL_CHANNELS];
-    sl_place_factors(asked->scene, mix_of(asked), SL_PLACE_BENCH, SL_PLACE_HEAD, factor);
-    *value = 0.0;
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        *value = fmax(*value, factor[c]);
+    sl_times_range times;
+    if (!sl_place_times(asked->scene, asked->arm, SL_PLACE_BENCH, SL_PLACE_HEAD, &times,
+                        asked->reading->error)) {
+        return false;
     }
+    *value = times.most;
     return true;
 }
 

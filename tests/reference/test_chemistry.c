@@ -232,28 +232,6 @@ START_TEST(arrhenius_is_one_at_32_C_and_matches_the_published_spread)
 }
 END_TEST
 
-START_TEST(a_place_changes_each_channel_by_rate_and_share_together)
-{
-    /* from 25 C on a bench to 32 + 3 C wrapped, worked with the formulas of docs/science.md:
-     * E(62) and alpha at pH 10.1; E(60); E(70) and alpha */
-    static built_scene built;
-    built_arms(&built);
-    const sl_mix *mix = &built.mixes[BUILT_SIX];
-    double factor[SL_CHANNELS];
-    sl_place_factors(&built.scene, mix, SL_PLACE_BENCH, SL_PLACE_WRAPPED, factor);
-    const double per_kj = (1 / 298.15 - 1 / 308.15) / 8.314462618e-3;
-    const double pka_25 = 11.65;
-    const double pka_35 = 11.65 - 34.3 * per_kj / log(10);
-    const double share = (1 + pow(10, pka_25 - 10.1)) / (1 + pow(10, pka_35 - 10.1));
-    ck_assert_double_eq_tol(factor[SL_PERHYDROXYL], exp(62 * per_kj) * share, 1e-9);
-    ck_assert_double_eq_tol(factor[SL_PERSULFATE], exp(60 * per_kj), 1e-9);
-    ck_assert_double_eq_tol(factor[SL_RADICAL], exp(70 * per_kj) * share, 1e-9);
-    sl_place_factors(&built.scene, &built.mixes[BUILT_LIQUID], SL_PLACE_BENCH, SL_PLACE_WRAPPED, factor);
-    ck_assert_double_eq(factor[SL_PERSULFATE], 0);
-    ck_assert_double_eq(factor[SL_RADICAL], 0);
-}
-END_TEST
-
 START_TEST(thermal_loss_of_persulfate_is_small_at_32_C_and_not_at_70)
 {
     /* 3.7e-4 /day near 20 C (House 1962, second-hand) with 134 kJ/mol (from memory) gives 2.1e-6 /min
@@ -285,6 +263,5 @@ CASE("rates")
 ADD(perhydroxyl_share_is_one_half_at_the_pka)
 ADD(perhydroxyl_shares_follow_the_table_of_the_cited_pka)
 ADD(arrhenius_is_one_at_32_C_and_matches_the_published_spread)
-ADD(a_place_changes_each_channel_by_rate_and_share_together)
 ADD(thermal_loss_of_persulfate_is_small_at_32_C_and_not_at_70)
 END_SUITE

@@ -249,7 +249,108 @@ START_TEST(nothing_left_at_the_start_is_at_every_share)
 }
 END_TEST
 
+static double arrhenius(double kj_mol, double from_c, double to_c)
+{
+    return exp(kj_mol / 0.008314462618 * (1.0 / (from_c + 273.15) - 1.0 / (to_c + 273.15)));
+}
+
+/* Where every rate has one energy and nothing else changes, time itself is stretched: an arm that loses no
+ * dye to water, out of a liquid without powder, on hair that does not swell, is E(50) times as fast. */
+START_TEST(one_energy_for_everything_stretches_time_alone)
+{
+    small_scene_fill(&small);
+    sl_chemistry *const ch = &small.scene.chemistry;
+    sl_param *const energies[] = {&ch->loss_activation_kj_mol,       &ch->couple_activation_kj_mol,
+                                  &ch->hydrolysis_activation_kj_mol, &ch->thermal_activation_kj_mol,
+                                  &ch->diffusion_activation_kj_mol,  &ch->channel_activation_kj_mol[0],
+                                  &ch->channel_activation_kj_mol[1], &ch->channel_activation_kj_mol[2]};
+    for (int i = 0; i < 8; i++) {
+        energies[i]->value = 50.0;
+    }
+    ch->pka_enthalpy_kj_mol.value = ch->swelling_deficit.value = ch->fibre_loss_per_min.value = 0.0;
+    ch->damage_opens.value = 0.0;
+    for (int i = 0; i < SMALL_DYES; i++) {
+        small.dyes[i].leach_per_min.value = 0.0;
+    }
+    small.scene.room_c = 22.0;
+    ch->head_c.value = 33.0;
+    sl_times_range there, back, same;
+    sl_error error;
+    ck_assert(sl_place_times(&small.scene, ARM_MILD, SL_PLACE_BENCH, SL_PLACE_HEAD, &there, &error));
+    ck_assert(sl_place_times(&small.scene, ARM_MILD, SL_PLACE_HEAD, SL_PLACE_BENCH, &back, &error));
+    ck_assert(sl_place_times(&small.scene, ARM_MILD, SL_PLACE_HEAD, SL_PLACE_HEAD, &same, &error));
+    ck_assert_double_eq_tol(there.least, arrhenius(50.0, 22.0, 33.0), 1e-3);
+    ck_assert_double_eq_tol(there.most, arrhenius(50.0, 22.0, 33.0), 1e-3);
+    ck_assert_double_eq_tol(back.least * there.most, 1.0, 1e-3);
+    ck_assert_double_eq_tol(same.most, 1.0, 1e-3);
+}
+END_TEST
+
+/* Of mixes that grow weaker, the same colour is reached later than rate constants say. */
+START_TEST(a_place_s_times_are_those_to_the_same_colour)
+{
+    small_scene_fill(&small);
+    small.scene.room_c = 22.0;
+    sl_times_range times;
+    sl_error error;
+    ck_assert(sl_place_times(&small.scene, ARM_6, SL_PLACE_BENCH, SL_PLACE_HEAD, &times, &error));
+    sl_timeline *const bench = solve();
+    small.scene.place = SL_PLACE_HEAD;
+    sl_timeline *const head = solve();
+    double least = HUGE_VAL, most = 0.0;
+    for (int zone = ZONE_RED; zone <= ZONE_MIXED; zone++) {
+        double minute = 0.0; /* the small scene's mixes stay 30 min */
+        ck_assert(
+            sl_first_time(head, ARM_6, zone, SL_COLOUR_LEFT, colour_left(bench, ARM_6, zone, 30.0), &minute));
+        least = fmin(least, 30.0 / minute);
+        most = fmax(most, 30.0 / minute);
+    }
+    ck_assert_double_eq_tol(times.least, least, 1e-12);
+    ck_assert_double_eq_tol(times.most, most, 1e-12);
+    ck_assert_double_gt(times.least, 1.0);
+    ck_assert_double_lt(times.most, arrhenius(70.0, 22.0, 32.0));
+    sl_timeline_free(bench);
+    sl_timeline_free(head);
+}
+END_TEST
+
+START_TEST(a_bench_warmer_than_a_head_is_faster)
+{
+    small_scene_fill(&small);
+    small.scene.n_points = 1; /* the scene's own course counts, in its own place */
+    small.scene.points[0] = (sl_course_point){0.0, 36.0};
+    sl_times_range times;
+    sl_error error;
+    ck_assert(sl_place_times(&small.scene, -1, SL_PLACE_BENCH, SL_PLACE_HEAD, &times, &error));
+    ck_assert_double_lt(times.most, 1.0);
+    ck_assert_double_gt(times.least, 0.0);
+    small.scene.n_points = 0;
+    small.scene.room_c = 32.0;
+    small.scene.shift_k = 4.0; /* and what a what-if adds to it */
+    sl_times_range warmer;
+    ck_assert(sl_place_times(&small.scene, -1, SL_PLACE_BENCH, SL_PLACE_HEAD, &warmer, &error));
+    ck_assert_double_eq_tol(warmer.most, times.most, 1e-9);
+}
+END_TEST
+
+START_TEST(an_arm_without_a_mix_or_a_dye_has_no_times)
+{
+    static const int none[] = {ARM_UNTREATED, ARM_WASHING, ARM_UNDYED, ARM_REDUCING};
+    small_scene_fill(&small);
+    for (int i = 0; i < 4; i++) {
+        sl_times_range times = {7.0, 7.0};
+        sl_error error;
+        ck_assert(sl_place_times(&small.scene, none[i], SL_PLACE_BENCH, SL_PLACE_WRAPPED, &times, &error));
+        ck_assert_msg(times.least <= 0.0 && times.most <= 0.0, "%s", small.arms[none[i]].name);
+    }
+}
+END_TEST
+
 START_SUITE("estimate")
+ADD(one_energy_for_everything_stretches_time_alone)
+ADD(a_place_s_times_are_those_to_the_same_colour)
+ADD(a_bench_warmer_than_a_head_is_faster)
+ADD(an_arm_without_a_mix_or_a_dye_has_no_times)
 ADD(the_first_time_is_where_the_share_is_crossed)
 ADD(what_never_happens_has_no_time)
 ADD(every_strip_meets_at_the_same_share)

@@ -322,22 +322,6 @@ START_TEST(sharing_is_refused_for_each_of_its_reasons)
 }
 END_TEST
 
-START_TEST(a_warmer_place_works_faster_by_the_printed_factor)
-{
-    fresh();
-    small.scene.room_c = 22.0;
-    double factor[SL_CHANNELS];
-    sl_place_factors(&small.scene, &small.mixes[MIX_POWDER_6], SL_PLACE_BENCH, SL_PLACE_HEAD, factor);
-    const double arrhenius = exp(60.0 / 0.00831446 * (1.0 / 295.15 - 1.0 / 305.15));
-    ck_assert_double_eq_tol(factor[SL_PERSULFATE], arrhenius, 1e-4);
-    ck_assert_double_gt(factor[SL_PERHYDROXYL], factor[SL_PERSULFATE]);
-    sl_place_factors(&small.scene, &small.mixes[MIX_POWDER_WATER], SL_PLACE_BENCH, SL_PLACE_HEAD, factor);
-    ck_assert_double_eq(factor[SL_PERHYDROXYL], 0.0);
-    sl_place_factors(&small.scene, &small.mixes[MIX_POWDER_6], SL_PLACE_HEAD, SL_PLACE_HEAD, factor);
-    ck_assert_double_eq_tol(factor[SL_RADICAL], 1.0, 1e-12);
-}
-END_TEST
-
 /* ---- doses and what is left ---------------------------------------------------------------------- */
 
 /* kinetics.h: fs exp(-(k.X + kL t + s N)) + (1 - fs) exp(-(k.Y + (kL t + s N)/4)), and what washing brought
@@ -468,7 +452,6 @@ ADD(reading_between_nodes_is_as_good_as_the_solution)
 ADD(a_corner_in_the_temperature_is_a_node)
 ADD(a_corner_does_not_wet_a_mix_that_dries)
 ADD(sharing_is_refused_for_each_of_its_reasons)
-ADD(a_warmer_place_works_faster_by_the_printed_factor)
 ADD(what_is_left_of_a_dye_follows_its_formula)
 ADD(an_energy_of_its_own_is_settled_once)
 ADD(one_energy_of_its_own_anywhere_in_a_zone_needs_a_solution_of_its_own)

@@ -170,31 +170,6 @@ void sl_put_ways(const sl_run_page *page)
 
 /* ---- places -------------------------------------------------------------------------- */
 
-typedef struct sl_factor_range {
-    double low, high;
-} sl_factor_range;
-
-/* Over every oxidative mix that an arm uses and every channel that it has. */
-static sl_factor_range factors_between(const sl_scene *scene, sl_place from, sl_place to)
-{
-    sl_factor_range found = {0.0, 0.0};
-    for (int i = 0; i < scene->n_mixes; i++) {
-        if (scene->mixes[i].mechanism != SL_MECHANISM_OXIDATIVE || scene->mixes[i].class_ == SL_MIX_WATER) {
-            continue;
-        }
-        double factor[SL_CHANNELS];
-        sl_place_factors(scene, &scene->mixes[i], from, to, factor);
-        for (int channel = 0; channel < SL_CHANNELS; channel++) {
-            if (factor[channel] <= 0.0) {
-                continue;
-            }
-            found.low = found.low <= 0.0 || factor[channel] < found.low ? factor[channel] : found.low;
-            found.high = factor[channel] > found.high ? factor[channel] : found.high;
-        }
-    }
-    return found;
-}
-
 static double place_c(const sl_scene *scene, sl_place place)
 {
     switch (place) {
@@ -226,17 +201,27 @@ static const char *place_phrase(sl_place place)
 static void put_factor(const sl_run_page *page, sl_place to)
 {
     const sl_place from = page->scene->place;
-    sl_factor_range factor = factors_between(page->scene, from, to);
-    if (to == from || factor.high <= 0.0) {
+    sl_times_range times;
+    sl_error error = {.code = SL_OK};
+    char text[SL_ERROR_TEXT_SIZE * 3];
+    if (to == from) {
         return;
     }
-    char low[24], high[24], temperature[24], text[256];
-    const bool slower = factor.high < 1.0;
-    if (slower) {
-        factor = (sl_factor_range){1.0 / factor.high, 1.0 / factor.low};
+    if (!sl_place_times(page->scene, -1, from, to, &times, &error)) {
+        sl_error_sentence(&error, text, sizeof text);
+        sl_put_paragraph(page->out, " - ", text, page->width);
+        return;
     }
-    snprintf(low, sizeof low, "%.1f", factor.low);
-    snprintf(high, sizeof high, "%.1f", factor.high);
+    if (times.most <= 0.0) {
+        return;
+    }
+    char low[24], high[24], temperature[24];
+    const bool slower = times.most < 1.0;
+    if (slower) {
+        times = (sl_times_range){1.0 / times.most, 1.0 / times.least};
+    }
+    snprintf(low, sizeof low, "%.1f", times.least);
+    snprintf(high, sizeof high, "%.1f", times.most);
     sl_short_number(place_c(page->scene, to), 1, temperature, sizeof temperature);
     const bool one = strcmp(low, high) == 0;
     snprintf(text, sizeof text, _("%s (%s °C): %s%s%s times as %s as %s"), place_phrase(to), temperature, low,
@@ -244,9 +229,20 @@ static void put_factor(const sl_run_page *page, sl_place to)
     sl_put_paragraph(page->out, " - ", text, page->width);
 }
 
+/* Whether any arm has a mix of which a place makes anything faster. */
+static bool any_mix(const sl_scene *scene)
+{
+    for (int i = 0; i < scene->n_mixes; i++) {
+        if (scene->mixes[i].mechanism == SL_MECHANISM_OXIDATIVE && scene->mixes[i].class_ != SL_MIX_WATER) {
+            return true;
+        }
+    }
+    return false;
+}
+
 void sl_put_factors(const sl_run_page *page)
 {
-    if (factors_between(page->scene, SL_PLACE_BENCH, SL_PLACE_HEAD).high <= 0.0) {
+    if (!any_mix(page->scene)) {
         return;
     }
     sl_put_heading(page, _("THE SAME MIXES ELSEWHERE"));
