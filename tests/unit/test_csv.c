@@ -95,13 +95,15 @@ static bool check_numbered(void *self, const sl_csv_row *row, sl_error *error)
     return true;
 }
 
-/* Rows that lie across the blocks of 64 KiB in which the file is read. */
+/* Rows that lie across the blocks of 64 KiB in which the file is read; before the first of them a spreadsheet
+ * may put the mark of UTF-8, three bytes, which the others have not. */
 START_TEST(a_row_across_two_blocks_is_torn)
 {
     enum { ROWS = 5000 };
-    char *const text = malloc(ROWS * 40);
-    size_t used = 0;
+    char *const text = malloc(3 + ROWS * 40);
+    size_t used = _i == 0 ? 0 : 3;
     ck_assert_ptr_nonnull(text);
+    memcpy(text, "\xEF\xBB\xBF", 3);
     for (int i = 0; i < ROWS; i++) {
         used += (size_t)sprintf(text + used, "row %d,\"a \"\"%d\"\"\"\r\n", i, i);
     }
@@ -945,7 +947,7 @@ END_TEST
 START_SUITE("csv")
 ADD(an_example_of_rfc_4180_is_read_otherwise)
 ADD(a_cell_that_breaks_rfc_4180_is_read)
-ADD(a_row_across_two_blocks_is_torn)
+ADD_LOOP(a_row_across_two_blocks_is_torn, 0, 2)
 ADD(a_cell_that_a_spreadsheet_would_run_goes_out)
 ADD(a_bad_file_is_taken_or_what_is_wrong_not_named)
 ADD(a_file_without_ids_is_taken_twice)

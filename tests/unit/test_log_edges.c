@@ -13,6 +13,7 @@
 #include "log/compare/seen_curves.h"
 #include "log/day/rounds.h"
 #include "log/readings/csv_rows.h"
+#include "log/store/sql.h"
 #include "log_made.h"
 #include "slowlift/strand_log.h"
 #include "suite.h"
@@ -1078,6 +1079,18 @@ START_TEST(a_place_that_no_path_can_be_is_refused)
     ck_assert(!placed(endless, SL_STRAND_NONE, &error));
     ck_assert_int_ne(error.code, SL_OK);
     free(endless);
+    /* the longest that there is room for names no file; one letter more is too long */
+    for (size_t length = SL_LOG_PATH - 1; length <= SL_LOG_PATH; length++) {
+        char *const place = malloc(length + 1);
+        ck_assert_ptr_nonnull(place);
+        memset(place, 'a', length);
+        place[length] = '\0';
+        error = (sl_error){.code = SL_OK};
+        ck_assert(!placed(place, SL_STRAND_NONE, &error));
+        ck_assert_int_eq(error.code, SL_ERR_CANNOT_READ);
+        ck_assert_int_eq(strcmp(error.found, "the log of the strand") == 0, length == SL_LOG_PATH);
+        free(place);
+    }
     ck_assert_int_eq(setenv("SLOWLIFT_TODAY", "soon", 1), 0);
     ck_assert(!placed(made.path, SL_STRAND_NONE, &error));
     ck_assert_int_eq(error.code, SL_ERR_USAGE);

@@ -182,6 +182,125 @@ START_TEST(a_part_of_a_minute_of_the_plan_is_lost_or_a_title_of_too_many_letters
 }
 END_TEST
 
+/* Pieces at 5 and 10 min and the rest at 20, of a mix that is put on in the first second of the day. */
+START_TEST(what_is_put_on_in_the_first_second_is_never_put_on_or_has_no_pieces)
+{
+    static const char *folders[] = {SLOWLIFT_MODELS};
+    sl_folders models = {folders, 1};
+    const sl_resolver resolver = sl_resolver_of_folders(&models);
+    static const char path[] = SLOWLIFT_MODELS "/scenes/eight-arms.yaml";
+    sl_scene *const scene = sl_scene_load(path, &resolver, NULL);
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    sl_log_swatch *swatches = NULL;
+    char id[SL_UUID];
+    int n = 0, first = 0;
+    for (request.n_rungs = 0; request.n_rungs < 3; request.n_rungs++) {
+        request.rung_min[request.n_rungs] = 5 << request.n_rungs;
+    }
+    ck_assert(sl_plan_make(&plan, scene, &request, NULL));
+    while (plan->swatches[first].contact_s < 0) {
+        first++;
+    }
+    plan->swatches[first].water_s -= plan->swatches[first].contact_s;
+    plan->swatches[first].contact_s = 0;
+    ck_assert_int_eq(plan->swatches[first].water_s, 1200);
+    ck_assert(sl_log_begin(made.log, path, &resolver, plan, "soon", "op-1", id, NULL));
+    ck_assert(sl_log_swatches(made.log, id, &swatches, &n, NULL));
+    ck_assert_str_eq(swatches[first].bench.code, plan->swatches[first].code);
+    ck_assert_int_eq(swatches[first].bench.contact_s, 0);
+    ck_assert_int_eq(swatches[first].bench.dwell_s, 1200);
+    ck_assert(swatches[first].bench.ladder && swatches[first].bench.n_looks == 2);
+    ck_assert(swatches[first].bench.look_s[0] == 300 && swatches[first].bench.look_s[1] == 600);
+    sl_free(swatches);
+    sl_plan_free(plan);
+    sl_scene_free(scene);
+}
+END_TEST
+
+/* ---- statements -----------------------------------------------------------------------------------------
+ */
+
+/* In the file, and nowhere in it. */
+static void told_of_the_file(const sl_error *error, sl_code code)
+{
+    ck_assert_int_eq(error->code, code);
+    ck_assert_str_eq(error->file, made.path);
+    ck_assert_msg(error->line == 0 && error->column == 0, "%d, %d", error->line, error->column);
+}
+
+START_TEST(a_statement_that_cannot_be_made_goes_well)
+{
+    static const char *const wrong[] = {"SELECT", "SELECT nothing FROM test", "SELECT id FROM nowhere"};
+    for (size_t i = 0; i < sizeof wrong / sizeof wrong[0]; i++) {
+        sl_error error = {.code = SL_OK};
+        sl_statement ask = sl_sql(made.log, wrong[i], &error);
+        ck_assert_msg(ask.bad, "%s", wrong[i]);
+        ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE); /* the log is open to be written */
+        sl_put_text(&ask, "x");
+        sl_put_int(&ask, 1);
+        sl_put_real(&ask, 1.0);
+        ck_assert_int_eq(ask.bound, 0);
+        ck_assert(!sl_next_row(&ask));
+        ck_assert(!sl_sql_leave(&ask));
+        ck_assert(!sl_sql_run(made.log, wrong[i], &error));
+    }
+}
+END_TEST
+
+START_TEST(a_number_that_nothing_answers_is_one_or_told_at_a_line)
+{
+    int64_t number = 7;
+    sl_error error = {.code = SL_OK};
+    ck_assert(sl_sql_number(made.log, "SELECT 42", &number, &error));
+    ck_assert_int_eq((int)number, 42);
+    ck_assert(!sl_sql_number(made.log, "SELECT 42 WHERE 0", &number, &error));
+    ck_assert_int_eq((int)number, 0);
+    told_of_the_file(&error, SL_ERR_DAMAGED);
+    ck_assert_str_eq(error.found, "SELECT 42 WHERE 0");
+}
+END_TEST
+
+/* What SQLite counts to four thousand with takes more than one unit of its steps, and few. */
+START_TEST(a_statement_is_stopped_for_the_steps_that_the_one_before_it_took)
+{
+    static const char counts[] =
+        "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 4000)"
+        " SELECT max(i) FROM n";
+    sl_error error = {.code = SL_OK};
+    made.log->steps_left = 0;
+    ck_assert(sl_sql_run(made.log, counts, &error));
+    made.log->steps_left = 0;
+    sl_statement ask = sl_sql(made.log, counts, &error);
+    ck_assert(sl_next_row(&ask));
+    ck_assert_int_eq((int)sl_int_at(&ask, 0), 4000);
+    made.log->steps_left = 0;
+    sl_sql_again(&ask);
+    ck_assert(sl_next_row(&ask));
+    sl_sql_again(&ask);
+    made.log->steps_left = 0; /* here they are used up */
+    ck_assert(!sl_next_row(&ask));
+    told_of_the_file(&error, SL_ERR_DAMAGED);
+    ck_assert(!sl_sql_leave(&ask));
+}
+END_TEST
+
+START_TEST(a_row_that_was_not_added_goes_for_one_or_two_for_one)
+{
+    static const char *const adds[] = {"INSERT INTO some SELECT 1 WHERE 0", "INSERT INTO some VALUES (1)",
+                                       "INSERT INTO some VALUES (1), (2)"};
+    ck_assert(sl_sql_run(made.log, "CREATE TEMP TABLE some (n INTEGER)", NULL));
+    for (int rows = 0; rows < 3; rows++) {
+        sl_error error = {.code = SL_OK};
+        sl_statement put = sl_sql(made.log, adds[rows], &error);
+        ck_assert_msg(sl_sql_added(&put) == (rows == 1), "%s", adds[rows]);
+        if (rows != 1) {
+            told_of_the_file(&error, SL_ERR_STRANGE_LOG);
+        }
+    }
+}
+END_TEST
+
 /* Of each mean its own number of readings and swatches; zones by their place, whatever they are called. */
 START_TEST(a_mean_counts_what_was_taken_back_or_is_another_s)
 {
@@ -644,6 +763,11 @@ FIXTURE(set_up, tear_down)
 ADD(minutes_of_looks_are_taken_past_a_day_or_past_what_is_none)
 ADD(a_choice_among_tests_is_told_with_others_or_more_than_four)
 ADD(a_part_of_a_minute_of_the_plan_is_lost_or_a_title_of_too_many_letters_kept)
+ADD(what_is_put_on_in_the_first_second_is_never_put_on_or_has_no_pieces)
+ADD(a_statement_that_cannot_be_made_goes_well)
+ADD(a_number_that_nothing_answers_is_one_or_told_at_a_line)
+ADD(a_statement_is_stopped_for_the_steps_that_the_one_before_it_took)
+ADD(a_row_that_was_not_added_goes_for_one_or_two_for_one)
 ADD(a_mean_counts_what_was_taken_back_or_is_another_s)
 CASE("values")
 FIXTURE(set_up, tear_down)

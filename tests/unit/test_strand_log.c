@@ -165,6 +165,27 @@ START_TEST(a_strand_that_was_typed_as_longer_than_the_label_is_forgotten_for_one
 }
 END_TEST
 
+/* One look was typed; a longer one that had been typed and was taken away lies behind it. Two looks of the
+ * log come in its place: 0.80 left at 5 min and 0.50 at 10. */
+START_TEST(a_strand_that_was_taken_from_a_form_still_stops)
+{
+    fresh();
+    good_strand(strand_of_3);
+    form = clear_form();
+    form.showed = (sl_saws){1,
+                            {{.arm = arm_3, .minute = 3.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
+                             {.arm = arm_3, .minute = 70.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
+    ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
+    ck_assert(!sl_intake_judge(&form).stopped[SL_INTAKE_SHOWED]);
+    ck_assert_int_ge(form.showed.n, 2);
+    ck_assert_double_eq(form.showed.saw[0].minute, 5.0);
+    ck_assert_int_eq(form.showed.saw[0].wipe, SL_WIPE_SLIGHT);
+    ck_assert_double_eq(form.showed.saw[1].minute, 10.0);
+    ck_assert_int_eq(form.showed.saw[1].wipe, SL_WIPE_HALF);
+    end();
+}
+END_TEST
+
 /* Of how many arms the model says something when a door shows the test's scene. */
 static int arms_predicted(void)
 {
@@ -605,6 +626,7 @@ END_TEST
 START_SUITE("strands of a log")
 ADD(a_strand_is_not_kept_and_read_with_all_that_makes_it_count)
 ADD(a_strand_that_was_typed_as_longer_than_the_label_is_forgotten_for_one_of_a_log)
+ADD(a_strand_that_was_taken_from_a_form_still_stops)
 ADD(the_model_speaks_by_the_clock_beside_a_strand_of_somebody)
 ADD(another_arm_s_mix_is_not_refused)
 ADD(a_strand_that_was_only_watched_for_a_while_tells_no_more)
