@@ -728,6 +728,111 @@ START_TEST(a_planned_dwell_is_not_rounded_to_the_nearest_minute)
 }
 END_TEST
 
+/* ---- what lies behind -----------------------------------------------------------------------------------
+ */
+
+enum { FORMS = 3 };
+
+static char *form_of(const sl_compare_page *page, int which)
+{
+    char *bytes = NULL;
+    size_t length = 0;
+    FILE *const out = open_memstream(&bytes, &length);
+    ck_assert_ptr_nonnull(out);
+    ck_assert(which == 0   ? sl_compare_text(out, page, 10000)
+              : which == 1 ? sl_compare_csv(out, page)
+                           : sl_compare_json(out, page));
+    ck_assert_int_eq(fclose(out), 0);
+    return bytes;
+}
+
+/* Seen at the end and hours later, first by what was seen and not by the planned time. */
+static const sl_seen_arm loud = {
+    .seen = {{.n = 2, .mean = 0.1, .sd = 0.1, .half = 0.05}, {.n = 2, .mean = 0.1, .sd = 0.1, .half = 0.05}},
+    .at_planned = {{.n = 2, .mean = 0.9, .sd = 0.1, .half = 0.05},
+                   {.n = 2, .mean = 0.9, .sd = 0.1, .half = 0.05}},
+    .later = {.n = 2, .mean = 0.5, .sd = 0.1, .half = 0.05},
+    .predicted = 0.4,
+    .place = 1,
+    .place_at_planned = 2};
+static const sl_rate loud_rate = {
+    .per_min = {.n = 2, .mean = 0.1, .sd = 0.01, .half = 0.02}, .model_per_min = 0.05, .left_out = 9};
+
+/* Whether everything was seen of the last arm or nothing: where the scene has it, a page is another one, and
+ * where it has one arm less, the same. At the end, and at a minute at which only that arm has pieces. */
+START_TEST(an_arm_behind_the_last_is_told)
+{
+    const int n_arms = compare->scene->n_arms, n_zones = compare->scene->n_zones, last = n_arms - 1;
+    sl_rate *const rates = sl_new((size_t)(n_arms * n_zones), sizeof *rates, "testing", NULL);
+    sl_deviation late = {.kind = SL_DEVIATION_LATE, .zone = -1}, *const kept = compare->deviations;
+    const int n_kept = compare->n_deviations;
+    const sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
+    ck_assert(n_arms > 4 && rates);
+    compare->deviations = &late;
+    compare->n_deviations = 1;
+    compare->pooled_sd = 0.1;
+    saw(2, 3, 0.3, 0.1, 1);
+    saw(3, 3, 0.6, 0.1, 2);
+    arm_of(3)->later = (sl_seen_mean){.n = 3, .mean = 0.1, .sd = 0.1, .half = 0.3};
+    rates[2 * n_zones + red] = loud_rate;
+    for (int at_min = -1; at_min <= 10; at_min += 11) {
+        compare->at_min = at_min;
+        for (int which = 0; which < FORMS; which++) {
+            for (int fewer = 0; fewer < 2; fewer++) {
+                char *page_of[2];
+                compare->scene->n_arms = n_arms - fewer;
+                for (int all = 0; all < 2; all++) {
+                    for (int z = 0; z < n_zones; z++) {
+                        compare->arms[last * n_zones + z] = all ? loud : (sl_seen_arm){.predicted = -1.0};
+                        rates[last * n_zones + z] = all ? loud_rate : (sl_rate){.left_out = 0};
+                    }
+                    for (int i = 0; i < compare->n_swatches; i++) {
+                        compare->swatches[i].bench.ladder = all && compare->bench[i].arm == last;
+                    }
+                    page_of[all] = form_of(&page, which);
+                }
+                ck_assert_msg((strcmp(page_of[0], page_of[1]) == 0) == (fewer == 1), "%d, %d, %d", at_min,
+                              which, fewer);
+                free(page_of[0]);
+                free(page_of[1]);
+            }
+        }
+    }
+    compare->scene->n_arms = n_arms;
+    compare->deviations = kept;
+    compare->n_deviations = n_kept;
+    sl_free(rates);
+}
+END_TEST
+
+START_TEST(a_zone_behind_the_last_is_told)
+{
+    const int n_arms = compare->scene->n_arms, n_zones = compare->scene->n_zones;
+    sl_rate *const rates = sl_new((size_t)(n_arms * n_zones), sizeof *rates, "testing", NULL);
+    const sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
+    ck_assert(n_zones > 1 && rates);
+    compare->scene->zones[n_zones - 1].name = "behind";
+    for (int i = 0; i < n_arms * n_zones; i++) {
+        compare->arms[i] = loud;
+        rates[i] = loud_rate;
+    }
+    for (int at_min = -1; at_min <= 10; at_min += 11) {
+        compare->at_min = at_min;
+        for (int which = 0; which < FORMS; which++) {
+            for (int fewer = 0; fewer < 2; fewer++) {
+                compare->scene->n_zones = n_zones - fewer;
+                char *const told = form_of(&page, which);
+                ck_assert_msg((strstr(told, "behind") == NULL) == (fewer == 1), "%d, %d, %d", at_min, which,
+                              fewer);
+                free(told);
+            }
+        }
+    }
+    compare->scene->n_zones = n_zones;
+    sl_free(rates);
+}
+END_TEST
+
 START_SUITE("compare words")
 FIXTURE(set_up, tear_down)
 ADD(each_thing_that_went_otherwise_has_a_sentence)
@@ -755,6 +860,10 @@ ADD(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)
 ADD(a_page_that_was_not_written_is_told_as_one_that_was)
 ADD(a_number_of_the_words_is_another_at_its_edge)
 ADD(a_change_after_hours_is_counted_that_is_none)
+CASE("behind the last")
+FIXTURE(set_up, tear_down)
+ADD(an_arm_behind_the_last_is_told)
+ADD(a_zone_behind_the_last_is_told)
 CASE("floors and dwells")
 FIXTURE(set_up, tear_down)
 ADD(the_floor_is_the_step_above_or_below_its_own)

@@ -68,6 +68,34 @@ WRAPPED(int, pthread_create,
         (pthread_t * thread, const pthread_attr_t *attributes, void *(*start)(void *), void *argument),
         (thread, attributes, start, argument), fails(THREAD), 11)
 
+/* ---- locks that are taken and left --------------------------------------------------------------------- */
+
+static _Thread_local int held; /* locks of this thread: a keeper's, one at a time */
+static atomic_int without;     /* a lock was left, waited with or told of, that this thread did not hold */
+
+static void holds(int wanted)
+{
+    if (held != wanted) {
+        atomic_fetch_add(&without, 1);
+    }
+}
+
+#define LOCKED(name, parameters, given, before, after)                                                       \
+    int __real_##name parameters;                                                                            \
+    int __wrap_##name parameters;                                                                            \
+    int __wrap_##name parameters                                                                             \
+    {                                                                                                        \
+        holds(before);                                                                                       \
+        held = after;                                                                                        \
+        return __real_##name given;                                                                          \
+    }
+LOCKED(pthread_mutex_lock, (pthread_mutex_t * lock), (lock), 0, 1)
+LOCKED(pthread_mutex_unlock, (pthread_mutex_t * lock), (lock), 1, 0)
+LOCKED(pthread_cond_broadcast, (pthread_cond_t * changed), (changed), 1, 1)
+LOCKED(pthread_cond_timedwait,
+       (pthread_cond_t * changed, pthread_mutex_t *lock, const struct timespec *until),
+       (changed, lock, until), 1, 1)
+
 /* ---- programs ----------------------------------------------------------------------------------------- */
 
 /* What one program has at hand. */
@@ -95,8 +123,15 @@ static void program_begin(program *p)
 static void program_end(program *p)
 {
     ck_assert_int_eq(sl_day_keeper_stop(p->keeper), 0);
+    ck_assert_int_eq(held, 0);
     sl_log_close(p->log);
     sl_free(p->events);
+}
+
+/* By all that a program asks of its keeper, and by the keeper's thread, which has ended. */
+static void each_lock_was_held(void)
+{
+    ck_assert_int_eq(atomic_load(&without), 0);
 }
 
 static void both_begin(void)
@@ -110,6 +145,7 @@ static void both_end(void)
 {
     program_end(&one);
     program_end(&two);
+    each_lock_was_held();
     log_made_end(&made);
 }
 
@@ -216,6 +252,7 @@ static void one_begin(void)
 static void one_end(void)
 {
     program_end(&one);
+    each_lock_was_held();
     log_made_end(&made);
 }
 

@@ -321,6 +321,52 @@ START_TEST(a_rate_of_very_many_moments_is_not_that_of_a_hand_or_has_a_model_s_be
 }
 END_TEST
 
+/* Three swatches, looked at in the same forty minutes: the model is asked for forty of them and not for 120,
+ * which would be too many. */
+START_TEST(moments_that_swatches_share_are_asked_of_the_model_for_each_of_them)
+{
+    enum { MOMENTS = 40, SWATCHES = 3 };
+    sl_log_reading all[MOMENTS * SWATCHES];
+    log_made_begin(&made);
+    for (int i = 0; i < MOMENTS * SWATCHES; i++) {
+        all[i] = by_eye(log_made_swatch(&made, "powder + 6 %", i / MOMENTS), "red", 0.5 * (i % MOMENTS + 1),
+                        SL_NOT_READ, SL_WIPE_HALF);
+    }
+    ck_assert(sl_log_add(made.log, all, MOMENTS * SWATCHES, NULL));
+    read_compare();
+    const sl_rate rate = rate_of("powder + 6 %");
+    ck_assert_int_eq(rate.per_min.n, SWATCHES);
+    ck_assert_double_eq_tol(rate.per_min.mean, log(2.0) * 6.0 / (2 * MOMENTS + 1), 1e-12);
+    ck_assert_double_gt(rate.model_per_min, 0.0);
+    end();
+}
+END_TEST
+
+/* Water is looked at in its last zone and the powder, which is quicker, in its first, at the same minutes;
+ * then the powder alone: of it the model tells the same. */
+START_TEST(the_model_s_rate_of_one_arm_is_that_of_the_arm_before)
+{
+    static const char scene[] =
+        SCENE_ON("  - {name: undyed, hair: prelight-9}\n  - {name: blue, hair: prelight-9, dye: {blue: 9}}\n",
+                 WATER("water", APPLY("20")) WATER("powder", "      - {apply: powder-6, dwell: 20 min}\n"));
+    double per_min[2];
+    for (int alone = 0; alone < 2; alone++) {
+        log_made_begin_text(&made, scene, NULL, 0);
+        for (int k = 1; k <= 3; k++) {
+            if (!alone) {
+                keep(by_eye(log_made_swatch(&made, "water", 0), "blue", 5.0 * k, SL_NOT_READ, SL_WIPE_HALF));
+            }
+            see_at(log_made_swatch(&made, "powder", 0), 5.0 * k, SL_WIPE_HALF);
+        }
+        read_compare();
+        per_min[alone] = rate_of("powder").model_per_min;
+        end();
+    }
+    ck_assert_double_eq_tol(per_min[0], per_min[1], 1e-9);
+    ck_assert_double_gt(per_min[1], 0.0);
+}
+END_TEST
+
 /* ---- minutes ------------------------------------------------------------------------------------------ */
 
 /* 0.5 and 0.1 within one minute at one swatch, 0.8 at another: means over two swatches, 0.3 and 0.8. */
@@ -552,6 +598,8 @@ ADD(a_look_at_a_swatch_that_was_not_there_when_swatches_were_read_is_another_s)
 ADD(a_test_with_more_swatches_than_a_day_holds_is_written_past_the_end_of_the_room)
 ADD(of_more_minutes_than_there_is_room_for_others_than_the_first_are_kept)
 ADD(a_rate_of_very_many_moments_is_not_that_of_a_hand_or_has_a_model_s_beside_it)
+ADD(moments_that_swatches_share_are_asked_of_the_model_for_each_of_them)
+ADD(the_model_s_rate_of_one_arm_is_that_of_the_arm_before)
 ADD(two_moments_of_one_minute_are_two_swatches)
 ADD(what_is_no_look_on_the_way_is_a_point_of_a_rate)
 ADD(a_look_within_half_a_minute_counts_as_one_of_three_minutes)
