@@ -340,6 +340,7 @@ typedef struct sl_aims {
     sl_bound longest_min;  /* limit: label or chair time, from contact */
     sl_next next;
     bool left_by_next;              /* colour_left is the share that goes with `next` */
+    bool assumed;                   /* nobody set a goal: sl_aims_assume put a usual one */
     double zone_left[SL_MAX_ZONES]; /* [zone] a share of its own; 0: colour_left; 1: not wanted */
     double zone_near[SL_MAX_ZONES]; /* [zone] instead: at most this CIEDE2000 from the strip's undyed
                                        zone at that moment (dry, D65, 2 degrees); 0: none */
@@ -412,6 +413,9 @@ bool sl_zone_direct(const sl_scene *scene, int zone);
 sl_goal sl_zone_goal(const sl_scene *scene, int zone);
 /* Whether the scene sets any goal. */
 bool sl_goal_set(const sl_scene *scene);
+/* Where none is set: a usual goal, with usual limits of damage where these are not set either, marked as
+ * assumed. They are for cut swatches: of a head no minute is told by them (leave.h). */
+void sl_aims_assume(sl_scene *scene);
 /* The one share asked of this zone, or of all that are wanted when it is -1. False: none, more than
  * one, or a zone is asked to come near undyed hair. */
 bool sl_goal_share(const sl_scene *scene, int zone, double *share);

@@ -140,9 +140,8 @@ static bool central_limits(sl_work *work, sl_error *error)
     for (int arm = 0; arm < work->scene->n_arms; arm++) {
         work->limits[arm] = sl_limits_of(work->timeline, arm, work->optics);
     }
-    return any_asked(work) ||
-           sl_fail(error, SL_ERR_USAGE, "no arm of this scene has both a mix and a goal",
-                   "write --goal 40%, or in the scene \"aims: {colour_left: 40 %, base_moved: 25 %}\"");
+    return any_asked(work) || sl_fail(error, SL_ERR_USAGE, "no arm of this scene has both a mix and a goal",
+                                      "limits are told of an arm with a mix, and of zones with direct dye");
 }
 
 /* What the command line says instead of the files. */
@@ -157,6 +156,7 @@ static void settle_scene(sl_scene *scene, const sl_limits_asked *asked)
                                 .stress_share = was.stress_share,
                                 .stress_of = was.stress_of};
     }
+    sl_aims_assume(scene);
     for (int i = 0; i < scene->n_mixes && asked->label_min > 0.0; i++) {
         if (scene->mixes[i].class_ == SL_MIX_WATER) {
             continue;

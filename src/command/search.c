@@ -78,6 +78,7 @@ static bool compute(sl_scene *scene, const sl_search_asked *asked, sl_search *se
             return false;
         }
     }
+    sl_aims_assume(scene);
     sl_solver *const solver = sl_solver_new(error);
     const bool good = solver && sl_search_run(search, scene, solver, error);
     sl_solver_free(solver);

@@ -130,7 +130,7 @@ static bool aims_are_own(const sl_scene *scene)
 {
     const sl_aims *const aims = &scene->aims;
     const bool stress = aims->cystine_lost.set || aims->stress_share > 0.0;
-    return sl_goal_set(scene) && !aims->left_by_next && aims->base_moved.set && stress;
+    return sl_goal_set(scene) && !aims->left_by_next && !aims->assumed && aims->base_moved.set && stress;
 }
 
 static bool lies_there(const sl_scene *scene)

@@ -71,6 +71,23 @@ bool sl_goal_set(const sl_scene *scene)
     return set;
 }
 
+/* A ghost of the colour, a fifth of the base, a fifth of the cystine. */
+void sl_aims_assume(sl_scene *scene)
+{
+    sl_aims *const aims = &scene->aims;
+    if (sl_goal_set(scene)) {
+        return;
+    }
+    aims->assumed = true;
+    aims->colour_left = 0.10;
+    if (!aims->base_moved.set) {
+        aims->base_moved = (sl_bound){0.20, true};
+    }
+    if (!aims->cystine_lost.set && !(aims->stress_share > 0.0)) {
+        aims->cystine_lost = (sl_bound){0.20, true};
+    }
+}
+
 bool sl_goal_share(const sl_scene *scene, int zone, double *share)
 {
     bool found = false;

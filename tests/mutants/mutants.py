@@ -18,7 +18,8 @@ line stands today, so that a draw stays the same while tests are written; now su
 and those that enter the function once more with the address and undefined-behaviour sanitizers, as .ci/run
 has them. With `--whole` the label `slow` keeps nothing out.
 
-A mutant that does not end is stopped by processor time, not by the clock on the wall.
+A mutant that does not end is stopped by processor time, not by the clock on the wall; one that sleeps for ever, as by a lock that
+nobody opens, ends with the longest wait of every test (tests/tools/patience.h).
 """
 import argparse
 import copy
@@ -37,6 +38,8 @@ import sys
 import tempfile
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
+sys.path.append(str(ROOT / "tests" / "tools"))
+import patience  # noqa: E402
 FOLDERS = ("model", "kinetics", "timeline", "optics", "estimate", "plan", "clock", "log", "scene")
 QUICK_S, SLOW_S = 2.2, 6.0  # in the build that counts; above the first only suites that know the folder judge, above
                             # the second none, but under --again
@@ -86,8 +89,8 @@ FIRST = {
                 "random_people limits_words members_scipy threads cvode_events",
     "plan": "plan timetable order cost pair handout net_general random_plans pack",
     "clock": "clock day_words day_view day_keeper",
-    "log": "log readings csv log_values log_columns compare compare_data compare_edges log_edges log_lost log_leaks log_odd rescue seen_curves strand_log log_check compare_scipy log_receipts day_keeper net_commands "
-           "log_commands log_memory hostile_logs day_terminal",
+    "log": "log readings csv log_values log_columns compare compare_data compare_edges log_edges log_lost log_leaks log_odd rescue "
+           "seen_curves strand_log log_check compare_scipy log_receipts day_keeper net_commands log_commands log_memory hostile_logs day_terminal",
     "scene": "scene scene_files fingerprint quantity form_file weakest bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
              "net_commands folders",
 }
@@ -336,7 +339,8 @@ class House:
         wanted = "|".join(map(re.escape, suites))
         most = PATIENCE * (1 + sum(self.measured[suite]["s"] for suite in suites))
         with tempfile.TemporaryFile("w+") as said:
-            ran = subprocess.Popen(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*"],
+            ran = subprocess.Popen(["ctest", "--test-dir", self.build, "-R", f"^({wanted})$", "--stop-on-failure", "-FA", ".*",
+                                    "--timeout", str(patience.WAIT_S)],
                                    stdout=said, stderr=subprocess.DEVNULL, preexec_fn=self.limits, start_new_session=True)
             end = os.pidfd_open(ran.pid)
             while not select.select([end], [], [], 0.5)[0]:  # it can be read from when the process has ended

@@ -217,8 +217,10 @@ expect 0 "few members" "$slowlift" limits "$wide" --members 50
 ok "are not enough" out_has "too few members"
 expect 0 "goal and label" "$slowlift" limits eight-arms --goal 50% --label 30min
 ok "the label binds" out_has "the label's time"
-expect 2 "no goal" "$slowlift" limits eight-arms
-ok "it says how to set one" err_has "aims:"
+expect 0 "no goal" "$slowlift" limits eight-arms --members 200
+ok "it says that one is assumed" out_has "nobody set a goal"
+expect 0 "a goal of its own" "$slowlift" limits eight-arms --members 200 --goal 50%
+ok "nothing is assumed then" bash -c "! grep -q 'nobody set a goal' '$folder/out'"
 for wrong in "--arm powdr" "--members 0" "--members -5" "--members 1e4" "--seed -1" "--threads 0" "--part 3/2" "--part 1" \
     "--goal 140%" "--label 30" "--label -3min" "--csv --json" "--part 1/2" "--merge" "--saw 10"; do
     # shellcheck disable=SC2086
@@ -378,7 +380,8 @@ expect 2 "an axis without a unit" "$slowlift" map "$wide" --arm "powder + 3 %" -
 expect 2 "what is not shown" "$slowlift" map "$wide" --arm "powder + 3 %" --show tone
 
 expect 2 "a mix that is not known" "$slowlift" search "$wide" --allowed powder-9
-expect 2 "a search without a goal" "$slowlift" search "$scene"
+expect 0 "a search without a goal" "$slowlift" search "$scene"
+ok "it says that one is assumed" out_has "nobody set a goal"
 
 expect 2 "rounds and another change" "$slowlift" what-if "$wide" --arm "powder + 3 %" --rounds 2x15min --strength 6%
 for rounds in 1x15min 2x 2x15 x15min 2x90min 99x1min two; do

@@ -82,6 +82,33 @@ START_TEST(one_share_is_told_only_where_every_wanted_zone_has_it)
 }
 END_TEST
 
+START_TEST(a_goal_is_assumed_only_where_none_is_set)
+{
+    fresh((sl_aims){.colour_left = 1.0});
+    sl_aims_assume(&small.scene);
+    ck_assert(small.scene.aims.assumed && sl_goal_set(&small.scene));
+    ck_assert_double_eq(sl_zone_goal(&small.scene, ZONE_VIOLET).left, 0.1);
+    ck_assert(small.scene.aims.base_moved.set && small.scene.aims.cystine_lost.set);
+    /* what the scene has set itself stays */
+    fresh((sl_aims){
+        .colour_left = 1.0, .base_moved = {0.3, true}, .longest_min = {25.0, true}, .stress_share = 0.5});
+    sl_aims_assume(&small.scene);
+    ck_assert(small.scene.aims.assumed);
+    ck_assert_double_eq(small.scene.aims.base_moved.most, 0.3);
+    ck_assert_double_eq(small.scene.aims.longest_min.most, 25.0);
+    ck_assert(!small.scene.aims.cystine_lost.set);
+    fresh((sl_aims){.colour_left = 1.0, .cystine_lost = {0.15, true}});
+    sl_aims_assume(&small.scene);
+    ck_assert_double_eq(small.scene.aims.cystine_lost.most, 0.15);
+    /* one zone with a goal of its own is a goal */
+    fresh((sl_aims){.colour_left = 1.0});
+    small.scene.aims.zone_left[ZONE_VIOLET] = 0.4;
+    sl_aims_assume(&small.scene);
+    ck_assert(!small.scene.aims.assumed && !small.scene.aims.base_moved.set);
+    ck_assert_double_eq(small.scene.aims.colour_left, 1.0);
+}
+END_TEST
+
 START_TEST(goals_for_zones_alone_are_a_goal)
 {
     fresh((sl_aims){.colour_left = 1.0});
@@ -391,6 +418,7 @@ START_SUITE("goal")
 ADD(the_darker_the_cover_the_more_may_stay)
 ADD(a_zone_s_own_threshold_goes_before_the_blanket_one)
 ADD(one_share_is_told_only_where_every_wanted_zone_has_it)
+ADD(a_goal_is_assumed_only_where_none_is_set)
 ADD(goals_for_zones_alone_are_a_goal)
 ADD(the_goal_is_reached_when_the_last_wanted_zone_is_at_its_own)
 ADD(a_colour_of_which_nothing_is_left_has_reached_its_goal)

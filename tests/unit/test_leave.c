@@ -189,6 +189,10 @@ START_TEST(each_thing_that_is_lacking_closes_the_gate_by_itself)
     clear_person();
     small.scene.aims.cystine_lost.set = false;
     refused_for(SL_UNKNOWN_AIMS);
+    clear_person(); /* nor is a goal that nobody set one, in any program that assumes it */
+    small.scene.aims = (sl_aims){.colour_left = 1.0};
+    sl_aims_assume(&small.scene);
+    refused_for(SL_UNKNOWN_AIMS);
 }
 END_TEST
 

@@ -90,6 +90,7 @@ static void put_rows(FILE *out, const sl_limits_page *page, int arm)
     put_number(&row, "", "odds_high_95", answer->odds_95.high);
     put_number(&row, "", "members", (double)page->spread->members);
     put_number(&row, "", "partial", answer->partial ? 1.0 : 0.0);
+    put_number(&row, "", "goal_assumed", scene->aims.assumed ? 1.0 : 0.0);
     put_text(&row, "", "stop", sl_stop_word(answer->stop));
     if (answer->left_p50_percent >= 0) {
         put_number(&row, scene->zones[sl_last_zone(page->spread, arm)].name, "left_at_stop_p50",
@@ -379,6 +380,7 @@ bool sl_limits_json(FILE *out, const sl_limits_page *page)
     sl_json_number(&json, "members", (double)page->spread->members);
     sl_json_number(&json, "asked_for", (double)page->spread->asked_for);
     sl_json_bool(&json, "partial", page->spread->stopped);
+    sl_json_bool(&json, "goal_assumed", sl_timeline_scene(page->timeline)->aims.assumed);
     snprintf(note, sizeof note, "%llu", (unsigned long long)page->spread->seed);
     sl_json_text(&json, "seed", note); /* 64 bits are more than a number of JSON holds */
     if (sl_is_practice(page)) {

@@ -231,6 +231,7 @@ bool sl_search_json(FILE *out, const sl_search_page *page)
     sl_json_open(&json, NULL, '{');
     sl_json_text(&json, "lies_for", sl_lies_for(page->scene, NULL));
     sl_json_text(&json, "scene", page->scene->name);
+    sl_json_bool(&json, "goal_assumed", page->scene->aims.assumed);
     sl_json_open(&json, "trials", '[');
     for (int i = 0; i < page->search->n; i++) {
         const sl_trial *const trial = &page->search->trial[i];

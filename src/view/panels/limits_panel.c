@@ -217,9 +217,6 @@ static void show_aims(page *p)
     add_share(text, sizeof text, _("; base moved"), aims->base_moved);
     add_share(text, sizeof text, _("; hair stress"), aims->cystine_lost);
     row(p, _("set"), text);
-    if (p->stage->own_aims) {
-        words(p, SL_TYPE_SMALL, _("The file sets no goal: these are the window’s own, assumed."));
-    }
 }
 
 /* Before all that can wait: at the usual size they are seen without scrolling. */

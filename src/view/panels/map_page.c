@@ -152,9 +152,8 @@ static void put_legend(const sl_stage *stage, char *text, size_t size)
           "label, 12 %%). Dots on stripes: and at the goal, %s. Lines: once the last step is "
           "done, in the "
           "zone that holds most; from middle values alone, the doubt is under “How long”. A classroom "
-          "example.%s"),
-        goal,
-        stage->own_aims ? _(" The file sets no goal: goal and limits are the window’s own, assumed.") : "");
+          "example."),
+        goal);
 }
 
 static const char *why_not(const sl_stage *stage)

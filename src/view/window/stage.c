@@ -11,10 +11,6 @@
 #include "slowlift/clock.h"
 #include "slowlift/report.h"
 
-/* Goal and limits where the file sets none: a ghost of the colour, a fifth of the base (assumed;
- * the panel says whose they are). */
-static const sl_aims OWN_AIMS = {
-    .colour_left = 0.10, .base_moved = {0.20, true}, .cystine_lost = {0.20, true}};
 static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not jump */
 
 const sl_scene *sl_stage_scene(const sl_stage *stage)
@@ -96,10 +92,7 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
     }
     stage->before = *story;
     memset(story, 0, sizeof *story);
-    stage->own_aims = !sl_goal_set(stage->before.scene);
-    if (stage->own_aims) {
-        stage->before.scene->aims = OWN_AIMS;
-    }
+    sl_aims_assume(stage->before.scene);
     stage->eyes = *eyes;
     stage->window = window;
     stage->scale = scale;

@@ -163,7 +163,6 @@ typedef struct sl_stage {
     int today;                   /* days since 1970-01-01, when the window opened */
     int form_row;
     bool form_follow; /* its row moved by keys: bring it into view */
-    bool own_aims;    /* the file sets no goal: the window's own are used, and it says so */
     bool ask;         /* the knobs say something that was not asked yet */
     sl_error trouble; /* why the last what-if has no solution */
 
