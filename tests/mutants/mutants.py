@@ -209,8 +209,8 @@ def labels_of(test):
 
 
 def functions_entered(build, counts):
-    """{source: [(first line, last line)]} of the functions that the counts below a folder saw entered, and of lines
-    that were executed within none of them (of a function that was put in where it is called)."""
+    """{source: [(first line, last line)]} of the functions that the counts below a folder saw entered. One that was put
+    in where it is called has no count of its own: it was entered when any of its lines was."""
     found, where = {}, counts / str(build).lstrip("/")
     data = sorted(where.rglob("*.gcda"))
     for file in data:  # gcov wants the notes beside the counts
@@ -223,9 +223,11 @@ def functions_entered(build, counts):
             name = file["file"].split("/source/")[-1]
             if name.startswith("src/") and name.endswith(".c"):
                 spans = found.setdefault(name, set())
-                spans.update((f["start_line"], f["end_line"]) for f in file["functions"] if f["execution_count"])
-                spans.update((at["line_number"], at["line_number"]) for at in file["lines"] if at["count"] and
-                             not any(first <= at["line_number"] <= last for first, last in spans))
+                counted = [at["line_number"] for at in file["lines"] if at["count"]]
+                spans.update((f["start_line"], f["end_line"]) for f in file["functions"]
+                             if f["execution_count"] or any(f["start_line"] <= line <= f["end_line"] for line in counted))
+                spans.update((line, line) for line in counted
+                             if not any(first <= line <= last for first, last in spans))
     return {name: sorted(spans) for name, spans in found.items()}
 
 
