@@ -58,6 +58,10 @@ START_TEST(the_model_says_something_of_a_mix_that_it_does_not_know)
         see(swatch, SL_WIPE_GHOST);
         read_compare();
         ck_assert_int_eq(told(SL_DEVIATION_LATE, swatch), 1);
+        for (int i = 0; i < compare->n_deviations; i++) {
+            ck_assert_int_eq(compare->deviations[i].zone, -1);
+            ck_assert_double_eq(compare->deviations[i].factor, 1.0);
+        }
         ck_assert_int_eq(at("reducing")->place, 1);
         ck_assert_double_le(at("reducing")->predicted, SL_NOT_READ);
         ck_assert_double_eq_tol(at("reducing")->at_planned[SL_BASIS_GRADE].mean, 0.1, 1e-12);
@@ -496,6 +500,88 @@ START_TEST(times_that_are_just_unequal_go_untold_or_those_that_hardly_are_do_not
 }
 END_TEST
 
+/* Rinsed, and looked at again within the hour: that is no other time. */
+START_TEST(a_look_after_no_hours_is_one_hours_later)
+{
+    log_made_begin(&made);
+    const int swatch = log_made_swatch(&made, "powder + 6 %", 0);
+    see(swatch, SL_WIPE_GHOST);
+    keep(by_eye(swatch, "red", SL_NOT_READ, 0.0, SL_WIPE_HALF));
+    read_compare();
+    ck_assert_int_eq(at("powder + 6 %")->seen[SL_BASIS_GRADE].n, 1);
+    ck_assert_int_eq(at("powder + 6 %")->later.n, 0);
+    keep(by_eye(swatch, "red", SL_NOT_READ, 0.5, SL_WIPE_SLIGHT));
+    read_compare();
+    ck_assert_int_eq(at("powder + 6 %")->later.n, 1);
+    ck_assert_double_eq_tol(at("powder + 6 %")->later.mean, 0.8 - 0.1, 1e-12);
+    end();
+}
+END_TEST
+
+/* The plan, and not the scene, says how long it lies, from a second's difference on; whenever it begins. */
+START_TEST(a_plan_that_differs_by_a_second_is_the_scene_s_or_one_that_begins_at_once_is)
+{
+    static const struct {
+        const char *change;
+        double seconds;
+    } cases[] = {{"UPDATE swatch SET block = block", 1200.0},
+                 {"UPDATE swatch SET dwell_s = 1201", 1201.0},
+                 {"UPDATE swatch SET dwell_s = 1199", 1199.0},
+                 {"UPDATE swatch SET dwell_s = 1201, contact_s = 0", 1201.0},
+                 {"UPDATE swatch SET dwell_s = 1201, contact_s = NULL", 1200.0}};
+    log_made_begin_text(&made, SCENE(WATER("water", APPLY("20"))), NULL, 0);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        log_made_change(made.path, cases[i].change);
+        read_compare();
+        ck_assert_double_eq_tol(at("water")->predicted, of_water(cases[i].seconds / 60.0, 0), 1e-7);
+    }
+    ck_assert_double_gt(of_water(20.0, 0) - of_water(1201.0 / 60.0, 0), 1e-6);
+    end();
+}
+END_TEST
+
+/* Half a minute is told, a second less is not: of a piece as of the end. */
+START_TEST(a_piece_that_is_just_off_its_time_goes_untold_or_one_that_hardly_is_does_not)
+{
+    static const int off_s[] = {30, 29, -30, -29, 0};
+    int of[5], n = 0;
+    log_made_begin_ladder(&made, rungs, 4);
+    for (int i = 0; n < 5; i++) {
+        of[n] = i;
+        n += made.swatches[i].bench.n_looks > 0 ? 1 : 0; /* none of untreated hair */
+    }
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    for (int i = 0; i < 5; i++) {
+        log_made_happens(&made, SL_EVENT_APPLIED, of[i], 60 + i, NULL);
+    }
+    for (int i = 0; i < 5; i++) {
+        ck_assert_int_eq(made.swatches[of[i]].bench.look_s[0], 300);
+        log_made_happens(&made, SL_EVENT_LOOKED, of[i], 60 + i + 300 + off_s[i], NULL);
+    }
+    read_compare();
+    for (int i = 0; i < 5; i++) {
+        ck_assert_msg(told(SL_DEVIATION_PIECE, of[i]) == (abs(off_s[i]) == 30), "%d s", off_s[i]);
+    }
+    end();
+}
+END_TEST
+
+START_TEST(of_swatches_that_lay_longest_together_another_than_the_first_is_told)
+{
+    log_made_begin(&made);
+    const int of[] = {log_made_swatch(&made, "powder + 6 %", 0), log_made_swatch(&made, "powder + 6 %", 1),
+                      log_made_swatch(&made, "powder + 6 %", 2)};
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    for (int i = 0; i < 3; i++) {
+        lies(of[i], i == 1 ? 600 : 640);
+    }
+    read_compare();
+    ck_assert_int_eq(told(SL_DEVIATION_UNEQUAL, of[0]), 1);
+    ck_assert_int_eq(told(SL_DEVIATION_UNEQUAL, of[1]) + told(SL_DEVIATION_UNEQUAL, of[2]), 0);
+    end();
+}
+END_TEST
+
 START_SUITE("compare, at its edges")
 CASE("the model and the clock")
 ADD(the_model_says_something_of_a_mix_that_it_does_not_know)
@@ -518,4 +604,8 @@ ADD(a_grade_at_the_start_keeps_the_instrument_from_being_the_measure)
 ADD(a_start_that_just_shows_a_colour_is_passed_over_or_one_below_it_is_not)
 ADD(the_model_is_silent_at_the_last_minute_or_takes_a_ratio_of_nothing)
 ADD(times_that_are_just_unequal_go_untold_or_those_that_hardly_are_do_not)
+ADD(a_look_after_no_hours_is_one_hours_later)
+ADD(a_plan_that_differs_by_a_second_is_the_scene_s_or_one_that_begins_at_once_is)
+ADD(a_piece_that_is_just_off_its_time_goes_untold_or_one_that_hardly_is_does_not)
+ADD(of_swatches_that_lay_longest_together_another_than_the_first_is_told)
 END_SUITE

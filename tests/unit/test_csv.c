@@ -375,6 +375,35 @@ START_TEST(two_logs_do_not_come_together)
 }
 END_TEST
 
+/* Of a test with its swatches, two events and three readings; then the same of two such tests. Files and
+ * zones of a scene are not counted. */
+START_TEST(rows_that_were_there_already_are_not_counted_or_those_of_the_scene_are)
+{
+    sl_log *empty = NULL;
+    sl_log_count count;
+    char second[SL_UUID];
+    log_made_begin(&made);
+    add_some(made.log, 3);
+    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
+    ck_assert(sl_log_open(&empty, made.other, SL_LOG_MAKE, NULL));
+    for (int tests = 1; tests <= 2; tests++) {
+        ck_assert(sl_log_merge(empty, made.path, &count, NULL));
+        ck_assert_int_eq((int)count.tests, 1);
+        ck_assert_int_eq((int)count.swatches, tests == 1 ? made.n : 8);
+        ck_assert_int_eq((int)count.events, tests == 1 ? 2 : 0);
+        ck_assert_int_eq((int)count.readings, tests == 1 ? 3 : 0);
+        ck_assert_int_eq((int)count.there, tests == 1 ? 0 : 1 + made.n + 2 + 3);
+        ck_assert(sl_log_merge(empty, made.path, &count, NULL)); /* again: nothing new */
+        ck_assert(count.tests + count.swatches + count.events + count.readings == 0);
+        ck_assert_int_eq((int)count.there, 1 + made.n + 2 + 3 + (tests - 1) * (1 + 8));
+        log_made_begin_other(&made, 1, second);
+    }
+    sl_log_close(empty);
+    log_made_end(&made);
+}
+END_TEST
+
 /* Letters of every length in bytes, what CSV and spreadsheets stumble over, what eyes and terminals do, and
  * bytes that are no letter. */
 static void random_text(char *text, size_t most)
@@ -957,6 +986,7 @@ ADD(rows_of_two_tests_in_one_file_go_astray)
 ADD(the_last_of_many_codes_and_zones_is_not_found_near)
 ADD(readings_that_went_out_come_back_otherwise)
 ADD(two_logs_do_not_come_together)
+ADD(rows_that_were_there_already_are_not_counted_or_those_of_the_scene_are)
 ADD(an_accepted_text_comes_back_otherwise)
 ADD(an_id_with_two_contents_is_merged)
 ADD(an_empty_log_does_not_become_the_other)

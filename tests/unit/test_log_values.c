@@ -218,6 +218,38 @@ START_TEST(what_is_put_on_in_the_first_second_is_never_put_on_or_has_no_pieces)
 }
 END_TEST
 
+/* Hair 9, 8 and 10, of which the first comes again: each file once, as it was asked for, and a name is not
+ * taken for one beside it in the alphabet. */
+START_TEST(a_file_of_a_scene_is_kept_twice_or_one_of_another_name_is_not_kept)
+{
+    static const char scene[] =
+        "kind: scene\nversion: 1\ntitle: Odd\norigin: our own invention\nlies: bench\nroom: 24 °C\nuntil: 75 "
+        "min\n"
+        "hair_mass: 2 g\ndyes: bright-one\nzones:\n  - {name: red, hair: prelight-9, dye: {red: 9}}\n"
+        "  - {name: blue, hair: prelight-8, dye: {blue: 9}}\n  - {name: undyed, hair: prelight-9}\n"
+        "  - {name: light, hair: prelight-10}\n"
+        "application:\n  mix_per_hair: 6 g/g\n  mix_age: 1 min\n  hair: dry\n  covered: yes\narms:\n"
+        "  - name: one\n    steps:\n      - {apply: powder-6, dwell: 20 min}\n"
+        "  - name: two\n    steps:\n      - {apply: powder-3, dwell: 20 min}\n"
+        "  - name: three\n    steps:\n      - {apply: powder-6, dwell: 10 min}\n";
+    char names[1000];
+    log_made_end(&made);
+    log_made_begin_text(&made, scene, NULL, 0);
+    log_made_text(
+        made.path,
+        "SELECT group_concat(kind || ' ' || name, ', ') FROM (SELECT kind, name FROM scene_file WHERE"
+        " kind IN ('hair', 'mix') ORDER BY place)",
+        names, sizeof names);
+    ck_assert_str_eq(
+        names,
+        "hair prelight-9, hair natural-5, hair prelight-8, hair natural-4, hair prelight-10, hair natural-6, "
+        "mix powder-6, mix powder-3, mix powder-water");
+    sl_scene *const kept = sl_log_scene(made.log, made.test, NULL);
+    ck_assert(kept && kept->n_zones == 4 && kept->n_mixes == 2);
+    sl_scene_free(kept);
+}
+END_TEST
+
 /* ---- statements -----------------------------------------------------------------------------------------
  */
 
@@ -282,6 +314,37 @@ START_TEST(a_statement_is_stopped_for_the_steps_that_the_one_before_it_took)
     ck_assert(!sl_next_row(&ask));
     told_of_the_file(&error, SL_ERR_DAMAGED);
     ck_assert(!sl_sql_leave(&ask));
+}
+END_TEST
+
+/* What a file that was made up could ask for: so many are enough for every statement of ours, and one more is
+ * refused. */
+START_TEST(a_statement_may_be_larger_than_any_of_ours_or_not_as_large)
+{
+    static const struct {
+        const char *begins, *again, *ends;
+        int most; /* of the piece that comes again */
+    } cases[] = {{"SELECT 1", ", 1", "", 99},          {"SELECT 1", " UNION ALL SELECT 1", "", 19},
+                 {"SELECT max(1", ", 1", ")", 19},     {"SELECT 1", " + 1", "", 199},
+                 {"SELECT 'a' LIKE '", "a", "'", 200}, {"SELECT 1", " ", "", 100000 - 8}};
+    char *const text = malloc(100100);
+    ck_assert_ptr_nonnull(text);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        for (int more = 0; more < 2; more++) {
+            const size_t piece = strlen(cases[i].again);
+            char *at = stpcpy(text, cases[i].begins);
+            for (int k = 0; k < cases[i].most + more; k++, at += piece) {
+                memcpy(at, cases[i].again, piece);
+            }
+            strcpy(at, cases[i].ends);
+            ck_assert_msg(sl_sql_run(made.log, text, NULL) == (more == 0), "%s, %d more", cases[i].again,
+                          more);
+        }
+    }
+    free(text);
+    ck_assert(sl_sql_run(made.log, "SELECT ?100", NULL) && !sl_sql_run(made.log, "SELECT ?101", NULL));
+    ck_assert(sl_sql_run(made.log, "SELECT zeroblob(4194304)", NULL));
+    ck_assert(!sl_sql_run(made.log, "SELECT zeroblob(4194305)", NULL));
 }
 END_TEST
 
@@ -764,9 +827,11 @@ ADD(minutes_of_looks_are_taken_past_a_day_or_past_what_is_none)
 ADD(a_choice_among_tests_is_told_with_others_or_more_than_four)
 ADD(a_part_of_a_minute_of_the_plan_is_lost_or_a_title_of_too_many_letters_kept)
 ADD(what_is_put_on_in_the_first_second_is_never_put_on_or_has_no_pieces)
+ADD(a_file_of_a_scene_is_kept_twice_or_one_of_another_name_is_not_kept)
 ADD(a_statement_that_cannot_be_made_goes_well)
 ADD(a_number_that_nothing_answers_is_one_or_told_at_a_line)
 ADD(a_statement_is_stopped_for_the_steps_that_the_one_before_it_took)
+ADD(a_statement_may_be_larger_than_any_of_ours_or_not_as_large)
 ADD(a_row_that_was_not_added_goes_for_one_or_two_for_one)
 ADD(a_mean_counts_what_was_taken_back_or_is_another_s)
 CASE("values")
