@@ -3,6 +3,7 @@
  * What a comparison says in words, sentence by sentence: its numbers are set by hand, so that each stands
  * alone.
  */
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -233,11 +234,10 @@ START_TEST(a_half_life_is_rounded_outwards_and_ends_where_nothing_leaves)
     const struct {
         double mean, half;
         const char *says;
-    } rows[] = {{0.1, -1.0, "no range"},
-                {-0.1, 0.05, "does not leave"},
-                {0.1, 0.2, "2 min or more"},
-                {0.1, 0.02, "7 min (5-9)"},
-                {3.0, 1.0, "1 min (0-1)"}};
+    } rows[] = {{0.1, -1.0, "no range"},         {-0.1, 0.05, "does not leave"},
+                {0.1, 0.2, "2 min or more"},     {0.1, 0.02, "7 min (5-9)"},
+                {3.0, 1.0, "1 min (0-1)"},       {0.1, 0.0, "7 min (6-7)"}, /* a range of nothing is one */
+                {-0.05, 0.05, "does not leave"}, {0.05, 0.05, "6 min or more"}};
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const sl_seen_mean rate = {.n = 3, .mean = rows[i].mean, .half = rows[i].half};
         sl_half_life_words(&rate, text, sizeof text);
@@ -250,6 +250,7 @@ START_TEST(a_half_life_is_rounded_outwards_and_ends_where_nothing_leaves)
                   {0.0, "does not leave"},
                   {1e-5, "over a day"},
                   {0.1, "about 7 min"},
+                  {log(2.0) / 1440.0, "about 1440 min"}, /* a day, and not over one */
                   {5.0, "about 1 min"}};
     for (size_t i = 0; i < sizeof models / sizeof models[0]; i++) {
         const sl_rate rate = {.model_per_min = models[i].per_min};

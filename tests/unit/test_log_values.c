@@ -215,11 +215,21 @@ START_TEST(what_is_put_on_in_the_first_second_is_never_put_on_or_has_no_pieces)
     sl_free(swatches);
     sl_plan_free(plan);
     sl_scene_free(scene);
+    char *bytes = NULL;
+    size_t length = 0;
+    FILE *const out = open_memstream(&bytes, &length);
+    ck_assert(sl_log_export_json(made.log, id, out, NULL));
+    fclose(out);
+    ck_assert_ptr_nonnull(strstr(bytes, "\"contact_s\": 0, "));
+    ck_assert_ptr_nonnull(strstr(bytes, "\"contact_s\": null, ")); /* of untreated hair */
+    ck_assert_ptr_nonnull(strstr(bytes, "\"label_s\": null, "));   /* no label says a time */
+    ck_assert_ptr_null(strstr(bytes, "\"label_s\": 0"));
+    free(bytes);
 }
 END_TEST
 
-/* Hair 9, 8 and 10, of which the first comes again: each file once, as it was asked for, and a name is not
- * taken for one beside it in the alphabet. */
+/* Hair 9, 8 and 10, each followed by the hair that it was made of; the first comes again, and so does a mix:
+ * each file once, as it was asked for, and a name is not taken for one beside it in the alphabet. */
 START_TEST(a_file_of_a_scene_is_kept_twice_or_one_of_another_name_is_not_kept)
 {
     static const char scene[] =

@@ -579,7 +579,17 @@ START_TEST(the_end_of_a_ladder_is_not_the_piece_of_its_last_minute)
     see_at(swatch, 40.0, SL_WIPE_SLIGHT);
     read_compare();
     ck_assert_double_eq_tol(sl_swatch_at(compare, swatch, red, SL_BASIS_GRADE, 40), 0.45, 1e-12);
-    compare->swatches[swatch].bench.ladder = false;
+    sl_bench_swatch *const plan = &compare->swatches[swatch].bench;
+    for (int less = 0; less < 2; less++) { /* 39:30 min is the 40th, a second less is not */
+        plan->dwell_s = 2370 - less;
+        compare->bench[swatch].to_planned[red] = 0.7;
+        rank_at(40);
+        ck_assert_double_eq_tol(sl_swatch_at(compare, swatch, red, SL_BASIS_GRADE, 40), less ? 0.8 : 0.45,
+                                1e-12);
+        ck_assert_double_eq_tol(compare->bench[swatch].piece_to_planned[red], less ? 1.0 : 0.7, 1e-12);
+    }
+    plan->dwell_s = 2400;
+    plan->ladder = false;
     ck_assert_double_eq_tol(sl_swatch_at(compare, swatch, red, SL_BASIS_GRADE, 40), 0.8, 1e-12);
     end();
 }
