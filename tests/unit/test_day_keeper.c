@@ -96,6 +96,22 @@ LOCKED(pthread_cond_timedwait,
        (pthread_cond_t * changed, pthread_mutex_t *lock, const struct timespec *until),
        (changed, lock, until), 1, 1)
 
+/* What was made for a keeper and is not yet gone: its lock, and what it waits for. */
+static atomic_int standing;
+
+#define COUNTED(name, parameters, given, one)                                                                \
+    int __real_##name parameters;                                                                            \
+    int __wrap_##name parameters;                                                                            \
+    int __wrap_##name parameters                                                                             \
+    {                                                                                                        \
+        atomic_fetch_add(&standing, one);                                                                    \
+        return __real_##name given;                                                                          \
+    }
+COUNTED(pthread_mutex_init, (pthread_mutex_t * lock, const pthread_mutexattr_t *how), (lock, how), 1)
+COUNTED(pthread_mutex_destroy, (pthread_mutex_t * lock), (lock), -1)
+COUNTED(pthread_cond_init, (pthread_cond_t * changed, const pthread_condattr_t *how), (changed, how), 1)
+COUNTED(pthread_cond_destroy, (pthread_cond_t * changed), (changed), -1)
+
 /* ---- programs ----------------------------------------------------------------------------------------- */
 
 /* What one program has at hand. */
@@ -132,6 +148,7 @@ static void program_end(program *p)
 static void each_lock_was_held(void)
 {
     ck_assert_int_eq(atomic_load(&without), 0);
+    ck_assert_int_eq(atomic_load(&standing), 0);
 }
 
 static void both_begin(void)

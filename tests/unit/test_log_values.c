@@ -260,6 +260,21 @@ START_TEST(a_file_of_a_scene_is_kept_twice_or_one_of_another_name_is_not_kept)
 }
 END_TEST
 
+/* Another program took the table away. */
+START_TEST(a_test_is_found_where_tests_cannot_be_read)
+{
+    sl_log_test test = {.id = "none"}, *tests = NULL;
+    sl_error error = {.code = SL_OK};
+    int n = 7;
+    log_made_change(made.path, "DROP TABLE test");
+    ck_assert(!sl_log_tests(made.log, &tests, &n, &error));
+    error = (sl_error){.code = SL_OK};
+    ck_assert(!sl_log_find(made.log, NULL, &test, &error));
+    ck_assert_int_ne(error.code, SL_OK);
+    ck_assert_str_eq(test.id, "none");
+}
+END_TEST
+
 /* ---- statements -----------------------------------------------------------------------------------------
  */
 
@@ -838,6 +853,7 @@ ADD(a_choice_among_tests_is_told_with_others_or_more_than_four)
 ADD(a_part_of_a_minute_of_the_plan_is_lost_or_a_title_of_too_many_letters_kept)
 ADD(what_is_put_on_in_the_first_second_is_never_put_on_or_has_no_pieces)
 ADD(a_file_of_a_scene_is_kept_twice_or_one_of_another_name_is_not_kept)
+ADD(a_test_is_found_where_tests_cannot_be_read)
 ADD(a_statement_that_cannot_be_made_goes_well)
 ADD(a_number_that_nothing_answers_is_one_or_told_at_a_line)
 ADD(a_statement_is_stopped_for_the_steps_that_the_one_before_it_took)
