@@ -89,7 +89,8 @@ FIRST = {
                 "random_people limits_words members_scipy threads cvode_events",
     "plan": "plan timetable order cost pair handout net_general random_plans pack",
     "clock": "clock day_words day_view day_keeper",
-    "log": "log readings csv log_values log_columns compare compare_data compare_edges log_edges log_lost log_leaks log_odd rescue "
+    "log": "log readings csv looks log_values log_columns compare compare_data compare_edges log_edges log_lost log_leaks log_odd rescue "
+           "rescue_pages "
            "seen_curves strand_log log_check compare_scipy log_receipts day_keeper net_commands log_commands log_memory hostile_logs day_terminal",
     "scene": "scene scene_files fingerprint quantity form_file weakest bad_files shipped colour_files part leave model scene_memory colour_words form lesson "
              "net_commands folders",
