@@ -127,7 +127,6 @@ bool sl_map_work_compute(sl_map_work *work, sl_error *error)
         !sl_zone_find(work->scene, work->zone_word, true, &zone, error)) {
         return false;
     }
-    sl_aims_assume(work->scene);
     if (!read_axis(&x, &work->coarse_x, "x", work->x_word, work->scene, arm, error) ||
         !read_axis(&y, &work->coarse_y, "y", work->y_word, work->scene, arm, error)) {
         return false;

@@ -68,11 +68,6 @@ static void add_blanket(const sl_scene *scene, bool every, char *text, size_t si
     sl_append(text, size, "%s", aims->left_by_next ? _(" (the default, assumed)") : "");
 }
 
-const char *sl_goal_assumed_words(const sl_scene *scene)
-{
-    return scene->aims.assumed ? _(" (nobody set a goal: it and its limits are assumed)") : "";
-}
-
 void sl_goal_words(const sl_scene *scene, char *text, size_t size)
 {
     bool every = true;
@@ -95,7 +90,8 @@ void sl_goal_words(const sl_scene *scene, char *text, size_t size)
     } else {
         text[strlen(text) - 2] = '\0'; /* the last "; " */
     }
-    sl_append(text, size, "%s", sl_goal_assumed_words(scene));
+    sl_append(text, size, "%s",
+              scene->aims.assumed ? _(" (nobody set a goal: it and its limits are assumed)") : "");
 }
 
 void sl_stress_of_words(const sl_scene *scene, char *text, size_t size)

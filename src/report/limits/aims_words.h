@@ -12,8 +12,6 @@
 
 /* "at most 20 % left in every zone with direct dye"; "" when no goal is set. */
 void sl_goal_words(const sl_scene *scene, char *text, size_t size);
-/* That nobody set it; an empty text where somebody did. */
-const char *sl_goal_assumed_words(const sl_scene *scene);
 /* " (50 % of what "lightener" has lost when its first mix comes off)"; "" for a share of its own. */
 void sl_stress_of_words(const sl_scene *scene, char *text, size_t size);
 

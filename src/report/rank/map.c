@@ -96,7 +96,6 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
         char by[16];
         sl_percent(share, by, sizeof by);
         snprintf(text, size, _("goal at most %s %% left"), by);
-        sl_append(text, size, "%s", sl_goal_assumed_words(page->scene));
     } else {
         char goal[640];
         sl_goal_words(page->scene, goal, sizeof goal);
