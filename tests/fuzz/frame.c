@@ -177,7 +177,7 @@ static void release(void *self, char *text)
 
 sl_resolver frame_resolver(void)
 {
-    return (sl_resolver){NULL, fetch, release};
+    return (sl_resolver){.fetch = fetch, .release = release};
 }
 
 const sl_scene *frame_scene(const char *name)
