@@ -394,6 +394,13 @@ typedef struct stretch {
     int steps;
 } stretch;
 
+/* More than there is room for count as one too many; so does what is no number. */
+static int steps_of(double length, double step)
+{
+    const double steps = ceil(length / step);
+    return steps <= LANE_MOST_STEPS ? (int)steps : LANE_MOST_STEPS + 1;
+}
+
 /* A phase is one stretch, or two where oxidants use each other up within moments: these need shorter steps.
  */
 static int stretches_of(stretch part[2], const phase *here, const lane_rates *rates)
@@ -404,10 +411,10 @@ static int stretches_of(stretch part[2], const phase *here, const lane_rates *ra
     const double early = fine < longest ? fmin(moments, length) : 0.0;
     int n = 0;
     if (early > 0.0) {
-        part[n++] = (stretch){here->start_min, here->start_min + early, (int)ceil(early / fine)};
+        part[n++] = (stretch){here->start_min, here->start_min + early, steps_of(early, fine)};
     }
     if (early < length) {
-        part[n++] = (stretch){here->start_min + early, here->end_min, (int)ceil((length - early) / longest)};
+        part[n++] = (stretch){here->start_min + early, here->end_min, steps_of(length - early, longest)};
     }
     return n;
 }
