@@ -26,12 +26,12 @@ bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity q
 
 /* How many times as fast the mixes of an arm (-1: of every arm) work in one place as in another: of each dyed
  * zone, the minutes to first water in the slower place over those to the same colour in the faster one, both
- * solved. `from` is solved with the scene's points and what-if warmth where it is the scene's own place. 0 to
- * 0: nothing to compare. Fails as sl_timeline_solve. */
+ * solved. The scene's own place is read from `timeline`, with its points and what-if warmth; another is solved
+ * without. 0 to 0: nothing to compare. Fails as sl_timeline_solve. */
 typedef struct sl_times_range {
     double least, most;
 } sl_times_range;
-bool sl_place_times(const sl_scene *scene, int arm, sl_place from, sl_place to, sl_times_range *range,
+bool sl_place_times(const sl_timeline *timeline, int arm, sl_place from, sl_place to, sl_times_range *range,
                     sl_error *error);
 
 /* The undyed zone in which base and hair are read for `zone`: an undyed zone on the same

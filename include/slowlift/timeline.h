@@ -54,6 +54,8 @@ const sl_cell *sl_timeline_cell(const sl_timeline *timeline, int arm, int zone, 
  * solver's accuracy, not interpolated between output times. optics as in solve. */
 void sl_timeline_at(const sl_timeline *timeline, int arm, int zone, double time_min, const sl_optics *optics,
                     sl_cell *cell);
+/* Its share of colour left: sl_cell's colour_left, below 0 where the zone has no dye. */
+double sl_left_at(const sl_timeline *timeline, int arm, int zone, double time_min);
 /* Doses and oxidants there. All zero for an arm that is not predicted. */
 void sl_timeline_moment(const sl_timeline *timeline, int arm, int zone, double time_min, sl_moment *moment);
 

@@ -29,9 +29,8 @@ bool sl_goal_there(const sl_timeline *timeline, int arm, int zone, double clock_
     if (goal.near_undyed > 0.0) {
         return sl_from_undyed(timeline, arm, zone, clock_min) <= goal.near_undyed;
     }
-    sl_cell cell;
-    sl_timeline_at(timeline, arm, zone, clock_min, NULL, &cell);
-    return goal.wanted && cell.colour_left >= 0.0 && cell.colour_left <= goal.left;
+    const double left = sl_left_at(timeline, arm, zone, clock_min);
+    return goal.wanted && left >= 0.0 && left <= goal.left;
 }
 
 static bool near_time(const sl_timeline *timeline, int arm, int zone, double *time_min)

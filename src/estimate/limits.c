@@ -20,13 +20,6 @@ const char *sl_stop_word(sl_stop stop)
     return words[stop];
 }
 
-static double left_at(const sl_timeline *timeline, int arm, int zone, double clock_min)
-{
-    sl_cell cell;
-    sl_timeline_at(timeline, arm, zone, clock_min, NULL, &cell);
-    return cell.colour_left;
-}
-
 /* ---- the goal --------------------------------------------------------------------------- */
 
 /* When the last of the zones with a goal is at it; or which of those that never are holds most. */
@@ -43,7 +36,7 @@ static void find_early(sl_limits *limits, const sl_timeline *timeline, int arm)
             continue;
         }
         if (!sl_goal_time(timeline, arm, zone, &time_min)) {
-            const double left = left_at(timeline, arm, zone, scene->until_min);
+            const double left = sl_left_at(timeline, arm, zone, scene->until_min);
             never = left > worst_left ? zone : never;
             worst_left = fmax(left, worst_left);
         } else if (limits->early_zone < 0 || time_min - contact > limits->early_min) {
@@ -112,8 +105,8 @@ static void find_stops(sl_limits *limits, const sl_timeline *timeline, int arm)
 static double pace(const sl_timeline *timeline, int arm, int zone, double clock_min)
 {
     const double after = 0.1;
-    const double now = left_at(timeline, arm, zone, clock_min);
-    const double then = left_at(timeline, arm, zone, clock_min + after);
+    const double now = sl_left_at(timeline, arm, zone, clock_min);
+    const double then = sl_left_at(timeline, arm, zone, clock_min + after);
     return now > 0.0 && then > 0.0 ? log(now / then) / after : 0.0;
 }
 
@@ -194,7 +187,7 @@ sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *op
     sl_cell cell;
     sl_timeline_at(timeline, arm, limits.early_zone, stop_clock, optics, &cell);
     limits.left_at_stop = cell.colour_left;
-    limits.left_at_end = left_at(timeline, arm, limits.early_zone, scene->until_min);
+    limits.left_at_end = sl_left_at(timeline, arm, limits.early_zone, scene->until_min);
     if (optics) {
         limits.leftover = cell.colour.lab;
         limits.leftover_words = sl_chart_read(&scene->chart, cell.colour.lab);

@@ -9,18 +9,6 @@
 
 static const double LEAST_GONE = 0.01; /* of a colour: of less no time is told */
 
-/* The scene in a place; in its own with its points and its what-if, elsewhere without. */
-static sl_scene scene_at(const sl_scene *scene, sl_place place)
-{
-    sl_scene there = *scene;
-    if (place != scene->place) {
-        there.place = place;
-        there.n_points = 0;
-        there.shift_k = 0.0;
-    }
-    return there;
-}
-
 static bool works(const sl_scene *scene, int arm)
 {
     const sl_arm *const here = &scene->arms[arm];
@@ -32,19 +20,12 @@ static bool works(const sl_scene *scene, int arm)
     return false;
 }
 
-static double left_at(const sl_timeline *timeline, int arm, int zone, double minute)
-{
-    sl_cell cell;
-    sl_timeline_at(timeline, arm, zone, minute, NULL, &cell);
-    return cell.colour_left;
-}
-
 /* Contact to first water in the slower place, against the time to the same colour in the faster one. */
 static bool times_of(const sl_timeline *from, const sl_timeline *to, int arm, int zone, double *times)
 {
     const sl_arm *const here = &sl_timeline_scene(from)->arms[arm];
     const double water = fmin(sl_first_water_min(here), sl_timeline_scene(from)->until_min);
-    const double left_from = left_at(from, arm, zone, water), left_to = left_at(to, arm, zone, water);
+    const double left_from = sl_left_at(from, arm, zone, water), left_to = sl_left_at(to, arm, zone, water);
     const bool faster = left_to <= left_from;
     double minute = 0.0;
     if (!(water > here->contact_min) || fmax(left_from, left_to) > 1.0 - LEAST_GONE ||
@@ -73,20 +54,43 @@ static void range_of(sl_times_range *range, const sl_timeline *from, const sl_ti
     }
 }
 
-bool sl_place_times(const sl_scene *scene, int arm, sl_place from, sl_place to, sl_times_range *range,
+/* One place's solution: the one at hand, or one made of its own scene. */
+typedef struct place_read {
+    sl_scene scene;
+    sl_timeline *own; /* NULL: not made */
+    const sl_timeline *read;
+} place_read;
+
+static bool read_place(place_read *there, const sl_timeline *timeline, sl_place place, sl_solver *solver,
+                       sl_error *error)
+{
+    there->own = NULL;
+    there->read = timeline;
+    there->scene = *sl_timeline_scene(timeline);
+    if (place == there->scene.place) {
+        return true;
+    }
+    there->scene.place = place;
+    there->scene.n_points = 0;
+    there->scene.shift_k = 0.0;
+    const bool good = sl_timeline_solve(&there->own, &there->scene, NULL, 0, solver, NULL, error);
+    there->read = there->own;
+    return good;
+}
+
+bool sl_place_times(const sl_timeline *timeline, int arm, sl_place from, sl_place to, sl_times_range *range,
                     sl_error *error)
 {
-    const sl_scene here = scene_at(scene, from), there = scene_at(scene, to);
+    place_read one = {.own = NULL}, two = {.own = NULL};
     sl_solver *const solver = sl_solver_new(error);
-    sl_timeline *one = NULL, *two = NULL;
     *range = (sl_times_range){0.0, 0.0};
-    const bool good = solver && sl_timeline_solve(&one, &here, NULL, 0, solver, NULL, error) &&
-                      sl_timeline_solve(&two, &there, NULL, 0, solver, NULL, error);
+    const bool good = solver && read_place(&one, timeline, from, solver, error) &&
+                      read_place(&two, timeline, to, solver, error);
     if (good) {
-        range_of(range, one, two, arm);
+        range_of(range, one.read, two.read, arm);
     }
-    sl_timeline_free(one);
-    sl_timeline_free(two);
+    sl_timeline_free(one.own);
+    sl_timeline_free(two.own);
     sl_solver_free(solver);
     return good;
 }

@@ -128,7 +128,7 @@ static bool differences(const sl_asked *asked, double *value)
 static bool bench_to_head(const sl_asked *asked, double *value)
 {
     sl_times_range times;
-    if (!sl_place_times(asked->scene, asked->arm, SL_PLACE_BENCH, SL_PLACE_HEAD, &times,
+    if (!sl_place_times(asked->timeline, asked->arm, SL_PLACE_BENCH, SL_PLACE_HEAD, &times,
                         asked->reading->error)) {
         return false;
     }

@@ -83,20 +83,13 @@ static bool stale_make(sl_stale *stale, const sl_scene *scene, int arm, double a
     return stale->mix.powder_parts > 0.0;
 }
 
-static double left_at(const sl_timeline *timeline, int zone, double minute)
-{
-    sl_cell cell;
-    sl_timeline_at(timeline, 0, zone, minute, NULL, &cell);
-    return cell.colour_left;
-}
-
 /* Colour left only falls while a mix lies there, so halving finds the moment. */
 static double moment_of(const sl_timeline *timeline, int zone, double left, double until_min)
 {
     double before = 0.0, after = until_min;
     while (after - before > 1.0 / 60.0) {
         const double middle = 0.5 * (before + after);
-        if (left_at(timeline, zone, middle) > left) {
+        if (sl_left_at(timeline, 0, zone, middle) > left) {
             before = middle;
         } else {
             after = middle;
@@ -117,14 +110,14 @@ bool sl_freshness_of(const sl_scene *scene, int arm, int zone, double activity, 
     const double dwell_min = scene->arms[arm].steps[0].duration_min;
     bool good = sl_timeline_solve(&timeline, &fresh.scene, NULL, 0, solver, NULL, error);
     if (good && sl_timeline_predicted(timeline, 0)) {
-        freshness->fresh_left = left_at(timeline, zone, dwell_min);
+        freshness->fresh_left = sl_left_at(timeline, 0, zone, dwell_min);
         freshness->known = freshness->fresh_left >= 0.0;
     }
     good = good && sl_timeline_solve(&timeline, &stale.scene, NULL, 0, solver, NULL, error);
     if (good && freshness->known) {
         const double until = stale.scene.until_min;
-        freshness->stale_left = left_at(timeline, zone, dwell_min);
-        freshness->reached = left_at(timeline, zone, until) <= freshness->fresh_left;
+        freshness->stale_left = sl_left_at(timeline, 0, zone, dwell_min);
+        freshness->reached = sl_left_at(timeline, 0, zone, until) <= freshness->fresh_left;
         freshness->times = freshness->reached && activity < 1.0
                                ? moment_of(timeline, zone, freshness->fresh_left, until) / dwell_min
                                : 1.0;

@@ -39,21 +39,14 @@ typedef struct sl_two_readings {
     double unfair_later_min; /* how much later the unfair one is read */
 } sl_two_readings;
 
-static double left_at(const sl_timeline *timeline, int arm, int zone, double minute)
-{
-    sl_cell cell;
-    sl_timeline_at(timeline, arm, zone, minute, NULL, &cell);
-    return cell.colour_left;
-}
-
 /* The worst is where the two differ by most. */
 static void worst_find(const sl_scene *scene, const sl_two_readings *readings, sl_plan_error *worst)
 {
     for (int a = 0; a < scene->n_arms; a++) {
         const double dwell = first_dwell_min(&scene->arms[a]);
         for (int z = 0; dwell > 0.0 && sl_timeline_predicted(readings->fair, a) && z < scene->n_zones; z++) {
-            const double fair = left_at(readings->fair, a, z, dwell);
-            const double unfair = left_at(readings->unfair, a, z, dwell + readings->unfair_later_min);
+            const double fair = sl_left_at(readings->fair, a, z, dwell);
+            const double unfair = sl_left_at(readings->unfair, a, z, dwell + readings->unfair_later_min);
             if (fair >= 0.0 && (!worst->known || fabs(fair - unfair) > fabs(worst->fair - worst->unfair))) {
                 *worst = (sl_plan_error){true, a, z, worst->gap_min, fair, unfair};
             }

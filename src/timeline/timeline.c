@@ -397,3 +397,10 @@ void sl_timeline_at(const sl_timeline *timeline, int arm, int zone, double time_
         sl_optics_paint(optics, &cell->amounts, &cell->colour);
     }
 }
+
+double sl_left_at(const sl_timeline *timeline, int arm, int zone, double time_min)
+{
+    sl_cell cell;
+    sl_timeline_at(timeline, arm, zone, time_min, NULL, &cell);
+    return cell.colour_left;
+}

@@ -249,6 +249,14 @@ START_TEST(nothing_left_at_the_start_is_at_every_share)
 }
 END_TEST
 
+static bool place_times(int arm, sl_place from, sl_place to, sl_times_range *times, sl_error *error)
+{
+    sl_timeline *const timeline = solve();
+    const bool good = sl_place_times(timeline, arm, from, to, times, error);
+    sl_timeline_free(timeline);
+    return good;
+}
+
 static double arrhenius(double kj_mol, double from_c, double to_c)
 {
     return exp(kj_mol / 0.008314462618 * (1.0 / (from_c + 273.15) - 1.0 / (to_c + 273.15)));
@@ -276,9 +284,9 @@ START_TEST(one_energy_for_everything_stretches_time_alone)
     ch->head_c.value = 33.0;
     sl_times_range there, back, same;
     sl_error error;
-    ck_assert(sl_place_times(&small.scene, ARM_MILD, SL_PLACE_BENCH, SL_PLACE_HEAD, &there, &error));
-    ck_assert(sl_place_times(&small.scene, ARM_MILD, SL_PLACE_HEAD, SL_PLACE_BENCH, &back, &error));
-    ck_assert(sl_place_times(&small.scene, ARM_MILD, SL_PLACE_HEAD, SL_PLACE_HEAD, &same, &error));
+    ck_assert(place_times(ARM_MILD, SL_PLACE_BENCH, SL_PLACE_HEAD, &there, &error));
+    ck_assert(place_times(ARM_MILD, SL_PLACE_HEAD, SL_PLACE_BENCH, &back, &error));
+    ck_assert(place_times(ARM_MILD, SL_PLACE_HEAD, SL_PLACE_HEAD, &same, &error));
     ck_assert_double_eq_tol(there.least, arrhenius(50.0, 22.0, 33.0), 1e-3);
     ck_assert_double_eq_tol(there.most, arrhenius(50.0, 22.0, 33.0), 1e-3);
     ck_assert_double_eq_tol(back.least * there.most, 1.0, 1e-3);
@@ -293,7 +301,7 @@ START_TEST(a_place_s_times_are_those_to_the_same_colour)
     small.scene.room_c = 22.0;
     sl_times_range times;
     sl_error error;
-    ck_assert(sl_place_times(&small.scene, ARM_6, SL_PLACE_BENCH, SL_PLACE_HEAD, &times, &error));
+    ck_assert(place_times(ARM_6, SL_PLACE_BENCH, SL_PLACE_HEAD, &times, &error));
     sl_timeline *const bench = solve();
     small.scene.place = SL_PLACE_HEAD;
     sl_timeline *const head = solve();
@@ -321,14 +329,14 @@ START_TEST(a_bench_warmer_than_a_head_is_faster)
     small.scene.points[0] = (sl_course_point){0.0, 36.0};
     sl_times_range times;
     sl_error error;
-    ck_assert(sl_place_times(&small.scene, -1, SL_PLACE_BENCH, SL_PLACE_HEAD, &times, &error));
+    ck_assert(place_times(-1, SL_PLACE_BENCH, SL_PLACE_HEAD, &times, &error));
     ck_assert_double_lt(times.most, 1.0);
     ck_assert_double_gt(times.least, 0.0);
     small.scene.n_points = 0;
     small.scene.room_c = 32.0;
     small.scene.shift_k = 4.0; /* and what a what-if adds to it */
     sl_times_range warmer;
-    ck_assert(sl_place_times(&small.scene, -1, SL_PLACE_BENCH, SL_PLACE_HEAD, &warmer, &error));
+    ck_assert(place_times(-1, SL_PLACE_BENCH, SL_PLACE_HEAD, &warmer, &error));
     ck_assert_double_eq_tol(warmer.most, times.most, 1e-9);
 }
 END_TEST
@@ -340,7 +348,7 @@ START_TEST(an_arm_without_a_mix_or_a_dye_has_no_times)
     for (int i = 0; i < 4; i++) {
         sl_times_range times = {7.0, 7.0};
         sl_error error;
-        ck_assert(sl_place_times(&small.scene, none[i], SL_PLACE_BENCH, SL_PLACE_WRAPPED, &times, &error));
+        ck_assert(place_times(none[i], SL_PLACE_BENCH, SL_PLACE_WRAPPED, &times, &error));
         ck_assert_msg(times.least <= 0.0 && times.most <= 0.0, "%s", small.arms[none[i]].name);
     }
 }

@@ -72,9 +72,7 @@ static bool put_events(sl_made_up *day, sl_error *error)
 
 static double left_at(const sl_made_up *day, int arm, int zone, double minute)
 {
-    sl_cell cell;
-    sl_timeline_at(day->timeline, arm, zone, day->scene->arms[arm].contact_min + minute, NULL, &cell);
-    return cell.colour_left;
+    return sl_left_at(day->timeline, arm, zone, day->scene->arms[arm].contact_min + minute);
 }
 
 /* Share left of one swatch: the model's, to a power of its own, since swatches take and lose dye

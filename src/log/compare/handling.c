@@ -99,13 +99,6 @@ static void lengthen(const sl_compare *compare, sl_scene *scene)
     scene->until_min = fmax(scene->until_min, longest + 120.0);
 }
 
-static double left_at(const sl_timeline *timeline, int arm, int zone, double minute)
-{
-    sl_cell cell;
-    sl_timeline_at(timeline, arm, zone, minute, NULL, &cell);
-    return cell.colour_left;
-}
-
 void sl_planned_over_had(const sl_scene *scene, const double planned[SL_MAX_ZONES],
                          const double had[SL_MAX_ZONES], double ratio[SL_MAX_ZONES])
 {
@@ -123,8 +116,8 @@ static void to_planned(const sl_timeline *longer, const sl_scene *scene, const s
 {
     double had[SL_MAX_ZONES], planned[SL_MAX_ZONES];
     for (int z = 0; z < scene->n_zones; z++) {
-        had[z] = left_at(longer, bench->arm, z, bench->dwell_s / 60.0);
-        planned[z] = left_at(longer, bench->arm, z, plan->dwell_s / 60.0);
+        had[z] = sl_left_at(longer, bench->arm, z, bench->dwell_s / 60.0);
+        planned[z] = sl_left_at(longer, bench->arm, z, plan->dwell_s / 60.0);
     }
     sl_planned_over_had(scene, planned, had, bench->to_planned);
 }
@@ -155,7 +148,7 @@ static bool left_after(const sl_scene *scene, int arm, const double *lying_s, in
     variant->scene.until_min = fmax(variant->scene.until_min, done);
     const bool good = sl_timeline_solve(&timeline, &variant->scene, NULL, 0, solver, NULL, error);
     for (int z = 0; good && z < scene->n_zones; z++) {
-        left[z] = left_at(timeline, 0, z, done);
+        left[z] = sl_left_at(timeline, 0, z, done);
     }
     sl_timeline_free(timeline);
     sl_free(variant);

@@ -66,9 +66,7 @@ sl_seen_mean sl_compare_at(const sl_compare *compare, int arm, int zone, int min
 
 double sl_compare_model_at(const sl_compare *compare, int arm, int zone, double minute)
 {
-    sl_cell cell;
-    sl_timeline_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute, NULL, &cell);
-    return cell.colour_left;
+    return sl_left_at(compare->timeline, arm, zone, compare->scene->arms[arm].contact_min + minute);
 }
 
 int sl_compare_dwell_min(const sl_compare *compare, int arm)

@@ -103,9 +103,7 @@ static bool has_curve(const sl_pack *pack, int arm)
 
 static double left_at(const sl_pack *pack, int arm, int zone, double time_min)
 {
-    sl_cell cell;
-    sl_timeline_at(pack->page->timeline, arm, zone, time_min, NULL, &cell);
-    return 100.0 * cell.colour_left;
+    return 100.0 * sl_left_at(pack->page->timeline, arm, zone, time_min);
 }
 
 static void draw_curve(const sl_frame *frame, const sl_pack *pack, int arm, int zone)

@@ -322,10 +322,7 @@ static void put_mistake(FILE *out, const sl_plan_page *page, const sl_plan_error
 
 static double left_at_rinse(const sl_plan_page *page, int arm, int zone)
 {
-    const sl_scene *const scene = page->plan->scene;
-    sl_cell cell;
-    sl_timeline_at(page->timeline, arm, zone, scene->until_min, NULL, &cell);
-    return cell.colour_left;
+    return sl_left_at(page->timeline, arm, zone, page->plan->scene->until_min);
 }
 
 static bool comparable(const sl_plan_page *page, int arm)

@@ -207,7 +207,7 @@ static void put_factor(const sl_run_page *page, sl_place to)
     if (to == from) {
         return;
     }
-    if (!sl_place_times(page->scene, -1, from, to, &times, &error)) {
+    if (!sl_place_times(page->timeline, -1, from, to, &times, &error)) {
         sl_error_sentence(&error, text, sizeof text);
         sl_put_paragraph(page->out, " - ", text, page->width);
         return;
