@@ -451,8 +451,8 @@ typedef struct sl_charge {
 sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double mix_g_per_g,
                         double hair_water_g_g);
 
-#define SL_REFERENCE_K                                                                                       \
-    305.15 /* 32 C, where every rate constant is what is written: the published loss series' bath */
+/* 32 C, where every rate constant is what is written: the bath of the published loss series. */
+#define SL_REFERENCE_K 305.15
 #define SL_PKA_K 298.15                /* where the pKa is */
 #define SL_GAS_KJ_MOL_K 8.314462618e-3 /* CODATA 2018; GSL 2.7 has that of 2006 */
 

@@ -27,8 +27,7 @@ typedef struct sl_resolver {
     bool (*fetch)(void *self, const char *kind, const char *name, char **text, size_t *length, char *path,
                   size_t path_size, sl_error *error);
     void (*release)(void *self, char *text);
-    struct sl_library
-        *library; /* what is kept of files that others named too; NULL: each load keeps its own */
+    struct sl_library *library; /* of files that were found before; NULL: each load keeps its own */
 } sl_resolver;
 
 /* Files that were found, parsed: many loads that follow each other, as of a list, parse each of them once. A

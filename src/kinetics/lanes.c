@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "kinetics/lane_exp.h"
+#include "base/plain_exp.h"
 #include "kinetics/phases.h"
 
 #define INLINE static inline __attribute__((always_inline))
@@ -43,9 +43,13 @@ typedef struct lane_pace {
     double cystine[SL_CHANNELS][LANES]; /* k of cystine against the doses, own activation included */
 } lane_pace;
 
+enum {
+    MOST_ENERGIES = 6 + 2 * SL_CHANNELS
+}; /* 0, five of their own, a channel's and what cystine has beyond it */
+
 /* Arrhenius factors that a phase needs: distinct energies, and which of them each rate has. */
 typedef struct lane_energies {
-    double kj_mol[6 + 2 * SL_CHANNELS]; /* the first is 0 */
+    double kj_mol[MOST_ENERGIES]; /* the first is 0 */
     int n, loss, couple, hydrolysis, thermal, diffusion, channel[SL_CHANNELS];
     int beyond[SL_CHANNELS]; /* what cystine's own energy has over the channel's; of 0 where it has none */
 } lane_energies;
@@ -111,20 +115,19 @@ INLINE void pace_body(lane_pace *restrict at, const lane_phase *restrict now, do
     const lane_members *const member = now->member;
     const lane_energies *const e = &now->energies;
     const double slope = ch->pka_enthalpy_kj_mol.value / SL_GAS_KJ_MOL_K, pka_ln = ch->pka_25c.value * LN_10;
-    double inverse[LANES], power[LANES], acid[LANES];
-    double factor[6 + 2 * SL_CHANNELS][LANES];
+    double inverse[LANES], acid[LANES], factor[MOST_ENERGIES][LANES];
     for (int l = 0; l < LANES; l++) {
         inverse[l] = 1.0 / most(temperature_k + now->warmth_k[l], COLDEST_K);
         factor[0][l] = 1.0;
-        power[l] = pka_ln + slope * (inverse[l] - 1.0 / SL_PKA_K);
     }
-    lane_exp(acid, power);
+    for (int l = 0; l < LANES; l++) {
+        acid[l] = sl_plain_exp(pka_ln + slope * (inverse[l] - 1.0 / SL_PKA_K), true);
+    }
     for (int i = 1; i < e->n; i++) {
         const double per_k = -e->kj_mol[i] / SL_GAS_KJ_MOL_K;
         for (int l = 0; l < LANES; l++) {
-            power[l] = per_k * (inverse[l] - 1.0 / SL_REFERENCE_K);
+            factor[i][l] = sl_plain_exp(per_k * (inverse[l] - 1.0 / SL_REFERENCE_K), true);
         }
-        lane_exp(factor[i], power);
     }
     for (int l = 0; l < LANES; l++) {
         at->share_mix[l] = 1.0 / (1.0 + acid[l] * now->protons_mix[l]);
