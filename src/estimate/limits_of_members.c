@@ -241,6 +241,30 @@ static void fold_zone(member_limits limits[LANES], const member_zone *zone, int 
     }
 }
 
+/* Whether it is the last zone of any lane. */
+static bool decides(const member_limits limits[LANES], int zone)
+{
+    for (int l = 0; l < LANES; l++) {
+        if (limits[l].last_zone == zone) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* What is left at the late limit, in the lanes that this zone decides. */
+static void read_left(member_limits limits[LANES], const member_zone *zone, int number,
+                      const lane_history *history)
+{
+    question colour = {.zone = zone, .number = number, .history = history, .quantity = SL_COLOUR_LEFT};
+    for (colour.lane = 0; colour.lane < LANES; colour.lane++) {
+        member_limits *const here = &limits[colour.lane];
+        if (here->last_zone == number) {
+            here->left_at_late = left_at(&colour, here->late_min);
+        }
+    }
+}
+
 bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
                     const member_pigments *pigment, const member_aims *aims, lane_history *history,
                     int *bad_lane)
@@ -265,24 +289,16 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         fold_zone(limits, &made, zone, history, aims, hair != read, most_left);
         read = hair;
     }
-    int last = -1; /* the zone that was made last */
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        for (int l = 0; l < LANES; l++) {
-            if (limits[l].last_zone != zone) {
-                continue;
-            }
-            if (!members_solve(history, &solved, scene, here, &scene->hairs[scene->zones[zone].hair], member,
-                               bad_lane)) {
-                return false;
-            }
-            if (last != zone) {
-                member_zone_make(&made, aims->ground, scene, here, zone, member, pigment);
-                last = zone;
-            }
-            const question colour = {
-                .zone = &made, .number = zone, .history = history, .lane = l, .quantity = SL_COLOUR_LEFT};
-            limits[l].left_at_late = left_at(&colour, limits[l].late_min);
+        if (!decides(limits, zone)) {
+            continue;
         }
+        if (!members_solve(history, &solved, scene, here, &scene->hairs[scene->zones[zone].hair], member,
+                           bad_lane)) {
+            return false;
+        }
+        member_zone_make(&made, aims->ground, scene, here, zone, member, pigment);
+        read_left(limits, &made, zone, history);
     }
     return true;
 }

@@ -214,12 +214,10 @@ static const sl_node *find(const sl_reading *reading, sl_file_kind kind, const s
     if (!file) {
         return NULL;
     }
-    if (!fetch(reading, kind, reference, name, &file->document)) {
-        sl_free(file);
-        return NULL;
-    }
     file->kind = kind;
-    file->name = sl_arena_text(&file->document.arena, name, strlen(name), reading->error);
+    file->name = fetch(reading, kind, reference, name, &file->document)
+                     ? sl_arena_text(&file->document.arena, name, strlen(name), reading->error)
+                     : NULL;
     if (!file->name) {
         sl_yaml_free(&file->document);
         sl_free(file);
