@@ -125,17 +125,6 @@ static inline sl_rate rate_of(const char *arm)
     return rate;
 }
 
-/* By another program, which is not bound by our rules. */
-static inline void written_by_others(const char *text)
-{
-    sqlite3 *base = NULL;
-    char *why = NULL;
-    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_exec(base, "PRAGMA ignore_check_constraints = ON", NULL, NULL, NULL), SQLITE_OK);
-    ck_assert_msg(sqlite3_exec(base, text, NULL, NULL, &why) == SQLITE_OK, "%s", why);
-    sqlite3_close(base);
-}
-
 static const colour red_at_start = {40.0, 60.0, 30.0}, bare_at_start = {80.0, 0.0, 30.0};
 static const colour red_at_end = {79.0, 6.0, 22.0}, bare_at_end = {82.0, 2.0, 22.0};
 

@@ -199,3 +199,55 @@ void log_made_text(const char *path, const char *ask, char *text, size_t size)
     sqlite3_finalize(statement);
     sqlite3_close(base);
 }
+
+void log_made_begin_closed(sl_log_made *made)
+{
+    log_made_begin(made);
+    sl_log_reading readings[3];
+    for (int i = 0; i < 3; i++) {
+        readings[i] = log_made_reading(made, i, "red", SL_WIPE_HALF);
+    }
+    ck_assert(sl_log_add(made->log, readings, 3, NULL));
+    log_made_happens(made, SL_EVENT_STARTED, -1, 0, NULL);
+    log_made_happens(made, SL_EVENT_APPLIED, 0, 60, NULL);
+    sl_log_close(made->log);
+    made->log = NULL;
+}
+
+static void happened(const sl_log_made *made, sl_event_kind kind, double minute, const char *note)
+{
+    sl_event event = {.kind = kind, .swatch = kind == SL_EVENT_STARTED ? -1 : 0};
+    event.at = (sl_instant){(int64_t)((100.0 + minute) * 6e10), (int64_t)((28e6 + minute) * 6e10), "one"};
+    ck_assert(sl_log_append(made->log, made->test, made->swatches, made->n, &event, note, NULL));
+}
+
+void log_made_strand(const sl_log_made *made)
+{
+    happened(made, SL_EVENT_STARTED, 0.0, NULL);
+    happened(made, SL_EVENT_NOTED, 0.5, "strand: person=K12 part=nape cut=yes packet_opened=2026-11-16");
+    happened(made, SL_EVENT_APPLIED, 2.0, NULL);
+    for (int minute = 5; minute <= 15; minute += 5) {
+        sl_log_reading reading = log_made_reading(made, 0, "blue", SL_WIPE_HALF);
+        reading.minute = minute;
+        ck_assert(sl_log_add(made->log, &reading, 1, NULL));
+    }
+    happened(made, SL_EVENT_RINSED, 24.0, NULL);
+}
+
+void log_made_add_some(const sl_log_made *made, sl_log *log, int n)
+{
+    static const char *const notes[] = {"=1+1", "'quoted'", "a, b", "two\nlines; \"x\"", "plain"};
+    for (int i = 0; i < n; i++) {
+        sl_log_reading reading = log_made_reading(made, i % made->n, "violet", (sl_wipe)(i % SL_WIPES));
+        snprintf(reading.note, sizeof reading.note, "%s", notes[i % 5]);
+        reading.minute = i / 7.0;
+        ck_assert(sl_log_add(log, &reading, 1, NULL));
+    }
+}
+
+void log_made_export(sl_log *log, char *text, size_t size, bool json)
+{
+    FILE *const out = fmemopen(text, size, "wb");
+    ck_assert(json ? sl_log_export_json(log, NULL, out, NULL) : sl_log_export_csv(log, NULL, out, NULL));
+    fclose(out);
+}

@@ -40,6 +40,16 @@ sl_log_reading log_made_reading(const sl_log_made *made, int swatch, const char 
 sl_log_reading log_made_colour(const sl_log_made *made, int swatch, const char *zone, double L, double a,
                                double b);
 
+/* Three readings of the first three swatches, the day begun and the first put on; the log is closed. */
+void log_made_begin_closed(sl_log_made *made);
+/* The first swatch as a strand of somebody's hair: put on after 2 minutes, half blue at 5, 10 and 15, rinsed
+ * at 24. */
+void log_made_strand(const sl_log_made *made);
+/* So many readings, with notes that spreadsheets and CSV mistake. */
+void log_made_add_some(const sl_log_made *made, sl_log *log, int n);
+/* The whole log as CSV or JSON. */
+void log_made_export(sl_log *log, char *text, size_t size, bool json);
+
 /* A copy of the log as it is now in made->other, for another program to go on with. */
 void log_made_copy(const sl_log_made *made);
 /* Another plan of the eight arms, in so many blocks, into the log. */

@@ -151,6 +151,18 @@ static void fill_arms(sl_arm *arms)
     arms[ARM_REDUCING] = treated("reducing", MIX_REDUCING);
 }
 
+const sl_aims small_aims = {
+    .colour_left = 0.5, .base_moved = {0.3, true}, .cystine_lost = {0.12, true}, .longest_min = {45.0, true}};
+
+sl_treatment small_treatment(const small_scene *small, int arm, double porosity, double cystine_intact)
+{
+    return (sl_treatment){.scene = &small->scene,
+                          .arm = &small->arms[arm],
+                          .porosity = porosity,
+                          .cystine_intact = cystine_intact,
+                          .until_min = small->scene.until_min};
+}
+
 void small_scene_fill(small_scene *small)
 {
     memset(small, 0, sizeof *small);

@@ -6,6 +6,7 @@
 #ifndef SLOWLIFT_TESTS_SMALL_SCENE_H
 #define SLOWLIFT_TESTS_SMALL_SCENE_H
 
+#include "slowlift/kinetics.h"
 #include "slowlift/leave.h"
 #include "slowlift/model.h"
 
@@ -26,6 +27,12 @@ typedef struct small_scene {
 /* Fill *small; its scene points into it, so it must not be copied. Bench, 32 C, one hour,
  * every mix stays 30 min, is rinsed for 2 min and shampooed once. */
 void small_scene_fill(small_scene *small);
+
+/* Half of the colour; 30 % of the base, 12 % of the cystine, 45 minutes at most. */
+extern const sl_aims small_aims;
+
+/* An arm on hair of this kind, doses only. */
+sl_treatment small_treatment(const small_scene *small, int arm, double porosity, double cystine_intact);
 
 /* Somebody with this form, whose strand was counted with one arm's mix and watched so long. */
 sl_person person_of(const sl_intake *form, int arm, double watched_min);

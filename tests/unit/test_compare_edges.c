@@ -207,7 +207,7 @@ static void put_swatch(const char *code, const char *arm, const char *contact, i
              " mix_age_s, looks_min, ladder_min) VALUES ('aaaaaaaa-bbbb-7ccc-8ddd-0000000000%s', '%s', '%s',"
              " '%s', 90, (SELECT count(*) FROM swatch), %s, %d, 'mixing', 60, '', '%s')",
              code, made.test, code, arm, contact, dwell_s, ladder);
-    written_by_others(text);
+    log_made_change(made.path, text);
     sl_free(made.swatches);
     ck_assert(sl_log_swatches(made.log, made.test, &made.swatches, &made.n, NULL));
     ck_assert_str_eq(made.swatches[made.n - 1].bench.code, code);

@@ -302,24 +302,6 @@ END_TEST
 /* ---- there and back
  * ----------------------------------------------------------------------------------------- */
 
-static void export_to(sl_log *log, char *text, size_t size, bool json)
-{
-    FILE *const out = fmemopen(text, size, "wb");
-    ck_assert(json ? sl_log_export_json(log, NULL, out, NULL) : sl_log_export_csv(log, NULL, out, NULL));
-    fclose(out);
-}
-
-static void add_some(sl_log *log, int n)
-{
-    static const char *const notes[] = {"=1+1", "'quoted'", "a, b", "two\nlines; \"x\"", "plain"};
-    for (int i = 0; i < n; i++) {
-        sl_log_reading reading = log_made_reading(&made, i % made.n, "violet", (sl_wipe)(i % SL_WIPES));
-        snprintf(reading.note, sizeof reading.note, "%s", notes[i % 5]);
-        reading.minute = i / 7.0;
-        ck_assert(sl_log_add(log, &reading, 1, NULL));
-    }
-}
-
 START_TEST(readings_that_went_out_come_back_otherwise)
 {
     static char one[65536], two[65536];
@@ -327,19 +309,19 @@ START_TEST(readings_that_went_out_come_back_otherwise)
     sl_log *other = NULL;
     log_made_begin(&made);
     log_made_copy(&made);
-    add_some(made.log, 30);
-    export_to(made.log, one, sizeof one, false);
+    log_made_add_some(&made, made.log, 30);
+    log_made_export(made.log, one, sizeof one, false);
     log_made_write(&made, one, strlen(one));
     ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
     ck_assert(sl_log_import_csv(other, made.csv, NULL, false, &count, NULL));
     ck_assert_int_eq((int)count.readings, 30);
-    export_to(other, two, sizeof two, false);
+    log_made_export(other, two, sizeof two, false);
     ck_assert_str_eq(one, two);
     ck_assert_ptr_nonnull(strstr(one, ",'=1+1,"));
     ck_assert(sl_log_import_csv(other, made.csv, NULL, false, &count, NULL)); /* by ids: nothing new */
     ck_assert(count.readings == 0 && count.there == 30);
-    export_to(made.log, one, sizeof one, true);
-    export_to(other, two, sizeof two, true);
+    log_made_export(made.log, one, sizeof one, true);
+    log_made_export(other, two, sizeof two, true);
     ck_assert_str_eq(one, two);
     sl_log_close(other);
     log_made_end(&made);
@@ -354,9 +336,9 @@ START_TEST(two_logs_do_not_come_together)
     sl_error error = {.code = SL_OK};
     log_made_begin(&made);
     log_made_copy(&made);
-    add_some(made.log, 7);
+    log_made_add_some(&made, made.log, 7);
     ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
-    add_some(other, 5);
+    log_made_add_some(&made, other, 5);
     sl_event event = {.kind = SL_EVENT_NOTED, .swatch = 2};
     ck_assert(sl_log_append(other, made.test, made.swatches, made.n, &event, "from the other bench", NULL));
     ck_assert(sl_log_merge(made.log, made.other, &count, &error));
@@ -366,8 +348,8 @@ START_TEST(two_logs_do_not_come_together)
     ck_assert(sl_log_merge(other, made.path, &count, &error)); /* and back */
     ck_assert_int_eq((int)count.readings, 7);
     ck_assert_int_eq((int)log_made_readings(other), 12);
-    export_to(made.log, one, sizeof one, false);
-    export_to(other, two, sizeof two, false);
+    log_made_export(made.log, one, sizeof one, false);
+    log_made_export(other, two, sizeof two, false);
     ck_assert_uint_eq(strlen(one), strlen(two)); /* the same rows, in another order */
     ck_assert(!sl_log_merge(made.log, made.path, &count, &error));
     sl_log_close(other);
@@ -383,7 +365,7 @@ START_TEST(rows_that_were_there_already_are_not_counted_or_those_of_the_scene_ar
     sl_log_count count;
     char second[SL_UUID];
     log_made_begin(&made);
-    add_some(made.log, 3);
+    log_made_add_some(&made, made.log, 3);
     log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
     log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
     ck_assert(sl_log_open(&empty, made.other, SL_LOG_MAKE, NULL));
@@ -465,8 +447,8 @@ START_TEST(an_accepted_text_comes_back_otherwise)
         n += wanted ? 1 : 0;
     }
     ck_assert(n > TRIES / 4 && n < TRIES);
-    export_to(made.log, csv, sizeof csv, false);
-    export_to(made.log, json, sizeof json, true);
+    log_made_export(made.log, csv, sizeof csv, false);
+    log_made_export(made.log, json, sizeof json, true);
     ck_assert(sl_text_accept(json, strlen(json), SL_TEXT_FILE, NULL));
     log_made_write(&made, csv, strlen(csv));
     ck_assert(sl_log_open(&other, made.other, SL_LOG_WRITE, NULL));
@@ -490,7 +472,7 @@ START_TEST(an_id_with_two_contents_is_merged)
     sl_error error = {.code = SL_OK};
     sl_log_count count;
     log_made_begin(&made);
-    add_some(made.log, 3);
+    log_made_add_some(&made, made.log, 3);
     log_made_copy(&made);
     ck_assert_int_eq(sqlite3_open(made.other, &base), SQLITE_OK);
     ck_assert_int_eq(
@@ -517,12 +499,12 @@ START_TEST(an_empty_log_does_not_become_the_other)
     sl_log *other = NULL;
     sl_log_count count;
     log_made_begin(&made);
-    add_some(made.log, 9);
+    log_made_add_some(&made, made.log, 9);
     ck_assert(sl_log_open(&other, made.other, SL_LOG_MAKE, NULL));
     ck_assert(sl_log_merge(other, made.path, &count, NULL));
     ck_assert(count.tests == 1 && count.swatches == made.n && count.readings == 9 && count.there == 0);
-    export_to(made.log, one, sizeof one, true);
-    export_to(other, two, sizeof two, true);
+    log_made_export(made.log, one, sizeof one, true);
+    log_made_export(other, two, sizeof two, true);
     ck_assert_str_eq(one, two);
     sl_scene *const scene = sl_log_scene(other, made.test, NULL);
     ck_assert_ptr_nonnull(scene);

@@ -14,10 +14,7 @@ static small_scene small;
 static void fresh(void)
 {
     small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.5,
-                                 .base_moved = {0.3, true},
-                                 .cystine_lost = {0.12, true},
-                                 .longest_min = {45.0, true}};
+    small.scene.aims = small_aims;
 }
 
 /* Values of the authors' own test suite, also in the IETF draft draft-eastlake-fnv (from memory). */

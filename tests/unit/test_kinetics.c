@@ -18,20 +18,11 @@ static void fresh(void)
     }
 }
 
-static sl_treatment treatment_of(int arm)
-{
-    return (sl_treatment){.scene = &small.scene,
-                          .arm = &small.arms[arm],
-                          .porosity = 1.0,
-                          .cystine_intact = 1.0,
-                          .until_min = small.scene.until_min};
-}
-
 static sl_moment moment_of(int arm, double time_min)
 {
     sl_error error = {0};
     sl_course *course = NULL;
-    const sl_treatment treatment = treatment_of(arm);
+    const sl_treatment treatment = small_treatment(&small, arm, 1.0, 1.0);
     ck_assert_msg(sl_course_solve(&course, &treatment, solver, &error), "%s: %s", sl_code_name(error.code),
                   error.found);
     sl_moment moment;
@@ -207,7 +198,7 @@ START_TEST(a_mix_outside_the_model_is_refused)
     fresh();
     sl_error error = {0};
     sl_course *course = NULL;
-    const sl_treatment treatment = treatment_of(ARM_REDUCING);
+    const sl_treatment treatment = small_treatment(&small, ARM_REDUCING, 1.0, 1.0);
     ck_assert(!sl_course_solve(&course, &treatment, solver, &error));
     ck_assert_int_eq(error.code, SL_ERR_OUTSIDE_MODEL);
     sl_course_free(course);
@@ -220,7 +211,7 @@ START_TEST(constants_that_are_not_numbers_are_found)
     sl_error error = {0};
     sl_course *course = NULL;
     small.mixes[MIX_POWDER_6].loss_per_min.value = -log(0.0); /* infinite */
-    const sl_treatment treatment = treatment_of(ARM_6);
+    const sl_treatment treatment = small_treatment(&small, ARM_6, 1.0, 1.0);
     ck_assert(!sl_course_solve(&course, &treatment, solver, &error));
     ck_assert(error.code == SL_ERR_NOT_FINITE || error.code == SL_ERR_SOLVER);
     sl_course_free(course);
@@ -249,7 +240,7 @@ START_TEST(reading_between_nodes_is_as_good_as_the_solution)
     sl_course *two = NULL;
     small.arms[ARM_6].steps[0].mix_age_min = 5.0;
     for (int arm = ARM_WATER; arm <= ARM_MILD; arm++) {
-        const sl_treatment treatment = treatment_of(arm);
+        const sl_treatment treatment = small_treatment(&small, arm, 1.0, 1.0);
         ck_assert(sl_course_solve(&one, &treatment, solver, &error));
         ck_assert(sl_course_solve(&two, &treatment, exact, &error));
         for (double t = 0.0; t <= 60.0; t += 0.037) {
@@ -413,7 +404,7 @@ START_TEST(a_course_is_read_inside_its_ends)
     fresh();
     small.arms[ARM_6].contact_min = 10.0;
     sl_course *course = NULL;
-    const sl_treatment treatment = treatment_of(ARM_6);
+    const sl_treatment treatment = small_treatment(&small, ARM_6, 1.0, 1.0);
     ck_assert(sl_course_solve(&course, &treatment, solver, NULL));
     sl_moment at, end;
     const sl_moment nothing = {.cystine_intact = 1.0};

@@ -13,10 +13,7 @@ static void fresh(void)
 {
     small_scene_fill(&small);
     small.scene.room_c = 24.0; /* warmer hair counts as a head */
-    small.scene.aims = (sl_aims){.colour_left = 0.5,
-                                 .base_moved = {0.3, true},
-                                 .cystine_lost = {0.12, true},
-                                 .longest_min = {45.0, true}};
+    small.scene.aims = small_aims;
     /* members are counted of two arms: the others would only take time */
     small.arms[ARM_WASHING].undyed = small.arms[ARM_WATER].undyed = small.arms[ARM_MILD].undyed = true;
 }

@@ -13,24 +13,6 @@
 
 static sl_log_made made;
 
-static void export_to(sl_log *log, char *text, size_t size, bool json)
-{
-    FILE *const out = fmemopen(text, size, "wb");
-    ck_assert(json ? sl_log_export_json(log, NULL, out, NULL) : sl_log_export_csv(log, NULL, out, NULL));
-    fclose(out);
-}
-
-static void add_some(sl_log *log, int n)
-{
-    static const char *const notes[] = {"=1+1", "'quoted'", "a, b", "two\nlines; \"x\"", "plain"};
-    for (int i = 0; i < n; i++) {
-        sl_log_reading reading = log_made_reading(&made, i % made.n, "violet", (sl_wipe)(i % SL_WIPES));
-        snprintf(reading.note, sizeof reading.note, "%s", notes[i % 5]);
-        reading.minute = i / 7.0;
-        ck_assert(sl_log_add(log, &reading, 1, NULL));
-    }
-}
-
 static void holds_text(const char *text, const char *wanted)
 {
     ck_assert_msg(strstr(text, wanted) != NULL, "\"%s\" in \"%s\"", wanted, text);
@@ -94,7 +76,7 @@ START_TEST(a_column_of_a_reading_goes_out_as_another_or_comes_back_so)
     snprintf(correction.replaces, sizeof correction.replaces, "%s", reading.id);
     snprintf(correction.at, sizeof correction.at, "%s", "2026-11-25T14:06:00Z");
     ck_assert(sl_log_add(made.log, &correction, 1, NULL));
-    export_to(made.log, out, sizeof out, false);
+    log_made_export(made.log, out, sizeof out, false);
     snprintf(wanted, sizeof wanted,
              "test,arm,id,swatch,zone,minute,hours_after,judge,blind,at,grade,cotton,feel,stretch,outcome,"
              "L,a,b,sd_L,sd_a,sd_b,n,illuminant,observer,geometry,level,tone,photo,photo_sha256,note,replaces"
@@ -141,7 +123,7 @@ START_TEST(a_member_of_a_reading_s_json_is_another_or_stands_where_nothing_was_s
     snprintf(little.at, sizeof little.at, "%s", "2026-11-25T14:06:00Z");
     little.blind = 1;
     ck_assert(sl_log_add(made.log, &little, 1, NULL));
-    export_to(made.log, out, sizeof out, true);
+    log_made_export(made.log, out, sizeof out, true);
     snprintf(
         wanted, sizeof wanted,
         "{\"id\": \"aaaaaaaa-0000-4000-8000-000000000001\", \"swatch\": \"%s\", \"zone\": \"violet\", "
@@ -188,7 +170,7 @@ START_TEST(a_member_of_an_event_s_json_is_another)
              " 'two' || char(10) || 'lines', 'restarted', 'foam or bubbles', NULL, -240)",
              made.test, made.test, made.swatches[0].id);
     log_made_change(made.path, text);
-    export_to(made.log, out, sizeof out, true);
+    log_made_export(made.log, out, sizeof out, true);
     for (int i = 0; i < 2; i++) {
         holds_text(out, events[i]);
     }
@@ -219,7 +201,7 @@ START_TEST(a_member_of_a_swatch_s_json_is_another)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         snprintf(text, sizeof text, "UPDATE swatch SET %s WHERE id = '%s'", cases[i].set, swatch->id);
         log_made_change(made.path, text);
-        export_to(made.log, out, sizeof out, true);
+        log_made_export(made.log, out, sizeof out, true);
         snprintf(text, sizeof text,
                  "{\"id\": \"%s\", \"code\": \"%s\", \"arm\": \"%s\", \"block\": %d, \"place\": %d, %s",
                  swatch->id, swatch->bench.code, swatch->arm, swatch->block, swatch->place, cases[i].json);
@@ -275,7 +257,7 @@ START_TEST(a_cell_goes_out_bare_that_others_would_part)
         sl_log_reading reading = log_made_reading(&made, 0, "red", SL_WIPE_HALF);
         snprintf(reading.note, sizeof reading.note, "%s", cases[i].note);
         ck_assert(sl_log_add(made.log, &reading, 1, NULL));
-        export_to(made.log, out, sizeof out, false);
+        log_made_export(made.log, out, sizeof out, false);
         snprintf(line, sizeof line, ",,%s,\n", cases[i].cell);
         ck_assert_str_eq(out + strlen(out) - strlen(line), line);
     }
@@ -309,11 +291,11 @@ START_TEST(a_row_that_is_another_there_is_merged_or_told_as_a_row_of_another_tab
         log_made_begin(&made);
         log_made_write(&made, text, sizeof text - 1);
         ck_assert(sl_log_import_csv(made.log, made.csv, NULL, false, &count, NULL));
-        add_some(made.log, 2);
+        log_made_add_some(&made, made.log, 2);
         log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
         log_made_copy(&made);
         log_made_change(made.other, cases[i].change);
-        add_some(made.log, 2); /* and the other lacks these */
+        log_made_add_some(&made, made.log, 2); /* and the other lacks these */
         ck_assert(!sl_log_merge(made.log, made.other, &count, &error));
         log_made_text(made.path, cases[i].id, id, sizeof id);
         snprintf(found, sizeof found, "the %s %s has one content here and another there", cases[i].one, id);
@@ -334,7 +316,7 @@ START_TEST(a_merge_counts_rows_that_were_there_or_are_none)
     char id[SL_UUID];
     log_made_begin(&made);
     log_made_begin_other(&made, 2, id);
-    add_some(made.log, 5);
+    log_made_add_some(&made, made.log, 5);
     log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
     log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
     ck_assert(sl_log_open(&into, made.other, SL_LOG_MAKE, NULL));
@@ -344,7 +326,7 @@ START_TEST(a_merge_counts_rows_that_were_there_or_are_none)
     ck_assert(sl_log_merge(into, made.path, &count, NULL));
     ck_assert(count.tests == 0 && count.swatches == 0 && count.events == 0 && count.readings == 0);
     ck_assert_int_eq((int)count.there, 2 + made.n + 16 + 2 + 5);
-    add_some(made.log, 3);
+    log_made_add_some(&made, made.log, 3);
     ck_assert(sl_log_merge(into, made.path, &count, NULL));
     ck_assert(count.tests == 0 && count.swatches == 0 && count.events == 0 && count.readings == 3);
     ck_assert_int_eq((int)count.there, 2 + made.n + 16 + 2 + 5);

@@ -16,16 +16,7 @@ static sl_log_made made;
 
 static void set_up(void)
 {
-    log_made_begin(&made);
-    sl_log_reading readings[3];
-    for (int i = 0; i < 3; i++) {
-        readings[i] = log_made_reading(&made, i, "red", SL_WIPE_HALF);
-    }
-    ck_assert(sl_log_add(made.log, readings, 3, NULL));
-    log_made_happens(&made, SL_EVENT_STARTED, -1, 0, NULL);
-    log_made_happens(&made, SL_EVENT_APPLIED, 0, 60, NULL);
-    sl_log_close(made.log);
-    made.log = NULL;
+    log_made_begin_closed(&made);
 }
 
 static void tear_down(void)

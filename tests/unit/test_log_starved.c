@@ -145,13 +145,6 @@ static bool (*const jobs[])(sl_error *error) = {strands_of, person_of, begin_ano
                                                 back_up,    check_it,  read_strange,  read_unfit};
 enum { JOBS = (int)(sizeof jobs / sizeof jobs[0]) };
 
-static void happened(sl_event_kind kind, double minute, const char *note)
-{
-    sl_event event = {.kind = kind, .swatch = kind == SL_EVENT_STARTED ? -1 : 0};
-    event.at = (sl_instant){(int64_t)((100.0 + minute) * 6e10), (int64_t)((28e6 + minute) * 6e10), "one"};
-    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, note, NULL));
-}
-
 static void set_up(void)
 {
     static const char *folders[] = {SLOWLIFT_MODELS};
@@ -162,15 +155,7 @@ static void set_up(void)
     scene = sl_scene_load(path, &resolver, NULL);
     ck_assert(sl_plan_make(&plan, scene, &request, NULL));
     snprintf(spare, sizeof spare, "%s/spare.db", made.folder);
-    happened(SL_EVENT_STARTED, 0.0, NULL);
-    happened(SL_EVENT_NOTED, 0.5, "strand: person=K12 part=nape cut=yes packet_opened=2026-11-16");
-    happened(SL_EVENT_APPLIED, 2.0, NULL);
-    for (int minute = 5; minute <= 15; minute += 5) {
-        sl_log_reading reading = log_made_reading(&made, 0, "blue", SL_WIPE_HALF);
-        reading.minute = minute;
-        ck_assert(sl_log_add(made.log, &reading, 1, NULL));
-    }
-    happened(SL_EVENT_RINSED, 24.0, NULL);
+    log_made_strand(&made);
     ck_assert(sl_log_backup(made.path, made.other, NULL, NULL));
     ck_assert(sl_log_backup(made.path, made.csv, NULL, NULL));
     log_made_change(made.other, "CREATE VIEW more AS SELECT 1");

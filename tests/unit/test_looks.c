@@ -211,7 +211,7 @@ START_TEST(a_row_that_this_program_would_not_have_kept_is_compared)
     log_made_begin(&made);
     see(0, SL_WIPE_HALF);
     for (int i = 0; i < ROWS; i++) {
-        written_by_others(rows[i]);
+        log_made_change(made.path, rows[i]);
         read_compare();
         ck_assert_msg(compare->n_groups == 1, "row %d: %d groups", i, compare->n_groups);
         ck_assert_double_eq(compare->groups[0].left[SL_BASIS_GRADE], 0.5);
@@ -264,7 +264,7 @@ START_TEST(a_test_with_more_swatches_than_a_day_holds_is_written_past_the_end_of
              " mix_age_s, looks_min) SELECT printf('aaaaaaaa-bbbb-7ccc-8ddd-%%012d', i), '%s',"
              " printf('X%%d', i), 'powder + 6 %%', 100, i, 0, 1800, 'mixing', 60, '' FROM n",
              SL_BENCH_MOST - made.n, made.test);
-    written_by_others(text);
+    log_made_change(made.path, text);
     read_compare();
     ck_assert_int_eq(compare->n_swatches, SL_BENCH_MOST);
     snprintf(text, sizeof text,
@@ -272,7 +272,7 @@ START_TEST(a_test_with_more_swatches_than_a_day_holds_is_written_past_the_end_of
              " mix_age_s, looks_min) VALUES ('aaaaaaaa-bbbb-7ccc-8ddd-000000009999', '%s', 'Y1',"
              " 'powder + 6 %%', 101, 0, 0, 1800, 'mixing', 60, '')",
              made.test);
-    written_by_others(text);
+    log_made_change(made.path, text);
     ck_assert(!reads(&error));
     ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
     end();

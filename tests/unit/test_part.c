@@ -19,10 +19,7 @@ static const sl_saws seen = {
 static void fresh(void)
 {
     small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.5,
-                                 .base_moved = {0.3, true},
-                                 .cystine_lost = {0.12, true},
-                                 .longest_min = {45.0, true}};
+    small.scene.aims = small_aims;
 }
 
 /* One arm: the others would only take time. */

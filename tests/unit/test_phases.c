@@ -23,15 +23,6 @@ static void fresh(void)
     }
 }
 
-static sl_treatment treatment_of(int arm)
-{
-    return (sl_treatment){.scene = &small.scene,
-                          .arm = &small.arms[arm],
-                          .porosity = 1.0,
-                          .cystine_intact = 1.0,
-                          .until_min = small.scene.until_min};
-}
-
 /* Two targets of a full system in each kind of phase, from a state in which everything is there. The slopes
  * begin as something else, so that each must be written. */
 static void slopes_of(phase_kind kind, bool feedback, double y[FULL_STATES], double slope[FULL_STATES])
@@ -45,7 +36,7 @@ static void slopes_of(phase_kind kind, bool feedback, double y[FULL_STATES], dou
                        .liquid_share = 0.05,
                        .dry_per_min = 0.04};
     small.scene.chemistry.pigment_feedback = feedback;
-    treatment = treatment_of(ARM_6);
+    treatment = small_treatment(&small, ARM_6, 1.0, 1.0);
     treatment.n_targets = 2;
     treatment.target[0] = (sl_target){&small.dyes[1].rates, 0.02, 3.0, 0.25};
     treatment.target[1] = (sl_target){&small.dyes[2].rates, 0.01, 2.0, 0.5};
@@ -147,7 +138,7 @@ static sl_treatment five_steps(void)
     arm->steps[2] = (sl_step){.kind = SL_STEP_RINSE, .duration_min = 2.0};
     arm->steps[3] = (sl_step){.kind = SL_STEP_SHAMPOO, .shampoos = 2};
     arm->contact_min = 10.0;
-    return treatment_of(ARM_6);
+    return small_treatment(&small, ARM_6, 1.0, 1.0);
 }
 
 START_TEST(steps_become_phases_that_follow_one_another_up_to_the_end)
@@ -175,7 +166,7 @@ START_TEST(steps_become_phases_that_follow_one_another_up_to_the_end)
             ck_assert_ptr_eq(plan.phases[p].mix, &small.mixes[MIX_POWDER_6]);
         }
     }
-    const sl_treatment untreated = treatment_of(ARM_UNTREATED);
+    const sl_treatment untreated = small_treatment(&small, ARM_UNTREATED, 1.0, 1.0);
     planned plan;
     phases_of(&plan, &untreated);
     ck_assert_int_eq(plan.n, 0);
@@ -252,7 +243,7 @@ START_TEST(a_second_mix_begins_its_own_contact)
     arm->steps[2].mix_g_per_g = 3.0;
     arm->steps[2].duration_min = 10.0;
     arm->steps[3] = arm->steps[1];
-    const sl_treatment treatment = treatment_of(ARM_6);
+    const sl_treatment treatment = small_treatment(&small, ARM_6, 1.0, 1.0);
     planned plan;
     phases_of(&plan, &treatment);
     ck_assert_int_eq(plan.n, 5);
@@ -324,7 +315,7 @@ START_TEST(a_phase_is_walked_from_start_to_end_in_steps_that_can_be_read_between
     for (size_t i = 0; i < sizeof end / sizeof end[0]; i++) {
         for (int stop = 0; stop < 2; stop++) {
             fresh();
-            const sl_treatment treatment = treatment_of(ARM_6);
+            const sl_treatment treatment = small_treatment(&small, ARM_6, 1.0, 1.0);
             const phase now = {.kind = PHASE_MIX,
                                .start_min = 2.0,
                                .end_min = 2.0 + end[i],
@@ -359,7 +350,7 @@ END_TEST
 static double bad_start(int state)
 {
     fresh();
-    const sl_treatment treatment = treatment_of(ARM_6);
+    const sl_treatment treatment = small_treatment(&small, ARM_6, 1.0, 1.0);
     const phase now = {
         .kind = PHASE_MIX, .start_min = 2.5, .end_min = 9.0, .mix = &small.mixes[MIX_POWDER_6]};
     system_now system = {.calls = 0};

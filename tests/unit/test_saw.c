@@ -8,45 +8,10 @@
 #include "estimate/counts.h"
 #include "estimate/saw_members.h"
 #include "ground.h"
+#include "saw_made.h"
 #include "slowlift/limits.h"
-#include "small_scene.h"
 #include "suite.h"
 #include <stdio.h>
-
-static small_scene small;
-
-static void fresh(void)
-{
-    small_scene_fill(&small);
-    small.scene.room_c = 29.9; /* warmer hair counts as a head */
-    small.scene.aims = (sl_aims){.colour_left = 0.5,
-                                 .base_moved = {0.3, true},
-                                 .cystine_lost = {0.12, true},
-                                 .longest_min = {45.0, true}};
-}
-
-/* One arm is counted: the others would only take time. */
-static void fresh_one(void)
-{
-    fresh();
-    for (int a = ARM_WASHING; a <= ARM_MILD; a++) {
-        small.arms[a].undyed = a != ARM_6;
-    }
-}
-
-static sl_saw saw(int zone, double minute, sl_wipe wipe)
-{
-    return (sl_saw){.arm = ARM_6, .zone = zone, .minute = minute, .wipe = wipe};
-}
-
-static sl_spread *run(const sl_saws *saws, long members, int threads)
-{
-    sl_error error = {0};
-    sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = members, .seed = 5, .threads = threads, .saws = saws};
-    ck_assert_msg(sl_spread_run(&spread, &small.scene, &request, &error), "%s", error.found);
-    return spread;
-}
 
 static sl_answer answer_of(const sl_saws *saws, long members)
 {
@@ -140,7 +105,7 @@ END_TEST
 
 START_TEST(what_the_scene_cannot_be_asked_about_is_refused)
 {
-    fresh();
+    fresh_warm();
     sl_saw bad[] = {saw(ZONE_ROOT, 5.0, SL_WIPE_HALF),      saw(ZONE_UNDYED, 5.0, SL_WIPE_HALF),
                     saw(SMALL_ZONES, 5.0, SL_WIPE_HALF),    saw(-2, 5.0, SL_WIPE_HALF),
                     saw(ZONE_RED, 0.0, SL_WIPE_HALF),       saw(ZONE_RED, 60.5, SL_WIPE_HALF),
@@ -168,7 +133,7 @@ END_TEST
 
 START_TEST(nothing_seen_leaves_every_member_alike)
 {
-    fresh();
+    fresh_warm();
     const sl_saws none = {0};
     sl_spread *const one = run(NULL, 200, 1);
     sl_spread *const two = run(&none, 200, 1);
@@ -259,7 +224,7 @@ END_TEST
 
 START_TEST(threads_do_not_change_a_weighed_count)
 {
-    fresh();
+    fresh_warm();
     const sl_saws saws = {2, {saw(ZONE_RED, 9.0, SL_WIPE_HALF), saw(ZONE_VIOLET, 9.0, SL_WIPE_GHOST)}};
     sl_spread *const one = run(&saws, 1000, 1);
     for (int threads = 2; threads <= 8; threads *= 4) {
@@ -413,7 +378,7 @@ static void refused_as(sl_saws saws, const char *found, const char *wanted)
 /* Entries are told by their number from one; the end of the scene is still inside, counted from contact. */
 START_TEST(an_entry_that_is_refused_is_named_by_its_number)
 {
-    fresh();
+    fresh_warm();
     small.arms[ARM_6].contact_min = 10.0;
     sl_saws saws = {2, {saw(ZONE_RED, 3.0, SL_WIPE_HALF), saw(ZONE_RED, 50.0, SL_WIPE_UNDYED)}};
     ck_assert(sl_saws_check(&saws, &small.scene, NULL));

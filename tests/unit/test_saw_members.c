@@ -9,38 +9,8 @@
 
 #include "estimate/counts.h"
 #include "ground.h"
-#include "small_scene.h"
+#include "saw_made.h"
 #include "suite.h"
-
-static small_scene small;
-
-/* One arm is counted: the others would only take time. */
-static void fresh_one(void)
-{
-    small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.5,
-                                 .base_moved = {0.3, true},
-                                 .cystine_lost = {0.12, true},
-                                 .longest_min = {45.0, true}};
-    small.scene.room_c = 29.9; /* warmer hair counts as a head */
-    for (int a = ARM_WASHING; a <= ARM_MILD; a++) {
-        small.arms[a].undyed = a != ARM_6;
-    }
-}
-
-static sl_saw saw(int zone, double minute, sl_wipe wipe)
-{
-    return (sl_saw){.arm = ARM_6, .zone = zone, .minute = minute, .wipe = wipe};
-}
-
-static sl_spread *run(const sl_saws *saws, long members, int threads)
-{
-    sl_error error = {0};
-    sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = members, .seed = 5, .threads = threads, .saws = saws};
-    ck_assert_msg(sl_spread_run(&spread, &small.scene, &request, &error), "%s", error.found);
-    return spread;
-}
 
 /* The first member from which ZONE_RED reads no share at this minute, of `most`; -1: none. */
 static long first_bad(double minute, long most)

@@ -20,10 +20,7 @@ static member_pigments pigments;
 static void fresh(void)
 {
     small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.5,
-                                 .base_moved = {0.3, true},
-                                 .cystine_lost = {0.12, true},
-                                 .longest_min = {45.0, true}};
+    small.scene.aims = small_aims;
     memset(&neutral, 0, sizeof neutral);
     for (int l = 0; l < LANES; l++) {
         neutral.peroxide_entry[l] = neutral.persulfate_entry[l] = neutral.partition[l] = 1.0;
@@ -39,22 +36,13 @@ static void fresh(void)
     }
 }
 
-static sl_treatment treatment_of(int arm)
-{
-    return (sl_treatment){.scene = &small.scene,
-                          .arm = &small.arms[arm],
-                          .porosity = 1.5,
-                          .cystine_intact = 0.85,
-                          .until_min = small.scene.until_min};
-}
-
 /* The lanes' doses are the course's to this share of them. */
 static void lanes_follow_the_course_to(int arm, double share)
 {
     int bad = -1;
     sl_course *course = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
-    const sl_treatment treatment = treatment_of(arm);
+    const sl_treatment treatment = small_treatment(&small, arm, 1.5, 0.85);
     ck_assert(sl_course_solve(&course, &treatment, solver, NULL));
     ck_assert(lanes_run(&history, &small.scene, &small.arms[arm], 1.5, 0.85, &neutral, &bad));
     for (int i = 0; i <= history.steps; i++) {

@@ -466,17 +466,6 @@ END_TEST
 /* ---- rows of others ---------------------------------------------------------------------------------------
  */
 
-/* By another program, which is not bound by our rules. */
-static void written_by_others(const char *text)
-{
-    sqlite3 *base = NULL;
-    char *why = NULL;
-    ck_assert_int_eq(sqlite3_open(made.path, &base), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_exec(base, "PRAGMA ignore_check_constraints = ON", NULL, NULL, NULL), SQLITE_OK);
-    ck_assert_msg(sqlite3_exec(base, text, NULL, NULL, &why) == SQLITE_OK, "%s", why);
-    sqlite3_close(base);
-}
-
 static int strands_there(sl_error *error)
 {
     sl_strand_record *records = NULL;
@@ -499,7 +488,7 @@ START_TEST(a_note_that_is_about_no_strand_of_the_test_makes_one)
              " ('aaaaaaaa-bbbb-7ccc-8ddd-000000000001', '%s', 'aaaaaaaa-bbbb-7ccc-8ddd-000000000002', 'note',"
              " 1, 1, 'one', '2026-11-25T09:00:00+00:00', 'strand: person=K12')",
              made.test);
-    written_by_others(text);
+    log_made_change(made.path, text);
     ck_assert_int_eq(strands_there(NULL), 0);
     note(0, whose());
     ck_assert_int_eq(strands_there(NULL), 1);
@@ -525,7 +514,7 @@ static void more_swatches(int n, const char *arm, int block)
              " mix_age_s, looks_min) SELECT printf('aaaaaaaa-bbbb-7ccc-8ddd-%%012d', i + %d), '%s',"
              " printf('X%%d', i + %d), '%s', %d, i, 0, 1800, 'mixing', 60, '' FROM n",
              n, block, made.test, block, arm, block);
-    written_by_others(text);
+    log_made_change(made.path, text);
     sl_free(made.swatches);
     ck_assert(sl_log_swatches(made.log, made.test, &made.swatches, &made.n, NULL));
 }
@@ -575,7 +564,7 @@ START_TEST(a_reading_that_had_to_be_left_out_is_not_missed)
              " ('aaaaaaaa-bbbb-7ccc-8ddd-000000000003', '%s', 'blue', 'j1', '2026-11-25T09:00:00+00:00',"
              " 'broke in two')",
              made.swatches[strand_of_3].id);
-    written_by_others(text);
+    log_made_change(made.path, text);
     ck_assert_int_eq(strands_there(&error), -1);
     ck_assert_int_eq(error.code, SL_ERR_DAMAGED);
     end();
