@@ -451,6 +451,7 @@ typedef struct sl_charge {
 sl_charge sl_mix_charge(const sl_mix *mix, const sl_chemistry *chemistry, double mix_g_per_g,
                         double hair_water_g_g);
 
+#define SL_ZERO_C_K 273.15 /* SI: kelvin of 0 C */
 /* 32 C, where every rate constant is what is written: the bath of the published loss series. */
 #define SL_REFERENCE_K 305.15
 #define SL_PKA_K 298.15                /* where the pKa is */

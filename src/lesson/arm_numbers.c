@@ -87,7 +87,8 @@ static bool done(const sl_asked *asked, double *value)
 
 static bool warmth(const sl_asked *asked, double *value)
 {
-    *value = sl_scene_temperature_k(asked->scene, asked->scene->arms[asked->arm].contact_min, 0.0) - 273.15;
+    *value =
+        sl_scene_temperature_k(asked->scene, asked->scene->arms[asked->arm].contact_min, 0.0) - SL_ZERO_C_K;
     return true;
 }
 

@@ -121,8 +121,8 @@ static bool half_width(const sl_asked *asked, double *value)
 
 static bool speed_up(const sl_asked *asked, double *value)
 {
-    *value =
-        sl_arrhenius(asked->energy, asked->to + 273.15) / sl_arrhenius(asked->energy, asked->from + 273.15);
+    *value = sl_arrhenius(asked->energy, asked->to + SL_ZERO_C_K) /
+             sl_arrhenius(asked->energy, asked->from + SL_ZERO_C_K);
     return true;
 }
 

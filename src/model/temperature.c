@@ -8,8 +8,6 @@
 
 #include "slowlift/model.h"
 
-static const double ZERO_C_K = 273.15;
-
 static double point_by_point_c(const sl_scene *scene, double clock_min)
 {
     const sl_course_point *const point = scene->points;
@@ -46,7 +44,7 @@ double sl_scene_temperature_k(const sl_scene *scene, double clock_min, double si
 {
     const double temperature_c = scene->n_points > 0 ? point_by_point_c(scene, clock_min)
                                                      : of_place_c(scene, fmax(since_contact_min, 0.0));
-    return temperature_c + scene->shift_k + ZERO_C_K;
+    return temperature_c + scene->shift_k + SL_ZERO_C_K;
 }
 
 bool sl_scene_isothermal(const sl_scene *scene)

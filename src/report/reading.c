@@ -79,7 +79,7 @@ bool sl_reading_has_minutes(const sl_scene *scene)
 
 double sl_settled_c(const sl_scene *scene)
 {
-    return sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - 273.15;
+    return sl_scene_temperature_k(scene, scene->until_min, scene->until_min) - SL_ZERO_C_K;
 }
 
 bool sl_viewing_usual(sl_viewing viewing)
