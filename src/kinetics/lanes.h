@@ -2,7 +2,7 @@
  *
  * Sixteen members side by side through one arm: the shared system of docs/science.md by
  * classical Runge-Kutta, so that the compiler makes vectors of every loop over lanes.
- * The system is that of system.c; tests hold the one to the other. Used by src/estimate.
+ * Used by src/estimate.
  */
 #ifndef SLOWLIFT_KINETICS_LANES_H
 #define SLOWLIFT_KINETICS_LANES_H

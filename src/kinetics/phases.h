@@ -6,7 +6,22 @@
 #ifndef SLOWLIFT_KINETICS_PHASES_H
 #define SLOWLIFT_KINETICS_PHASES_H
 
-#include "kinetics/system.h"
+#include "slowlift/kinetics.h"
+
+typedef enum phase_kind { PHASE_BOWL, PHASE_MIX, PHASE_RINSE, PHASE_REST } phase_kind;
+
+/* One stretch of an arm in which nothing jumps. Times in minutes since first contact. */
+typedef struct phase {
+    phase_kind kind;
+    double start_min, end_min;
+    double last_contact_min;            /* of the mix now on the hair */
+    const sl_mix *mix;                  /* whose pH holds; NULL before any mix */
+    double saturation_mol_l;            /* P_sat of the mix on the hair */
+    double liquid_share;                /* phi: fibre water over liquid */
+    double dry_per_min;                 /* of the open mix, or of rinsed hair at rest */
+    double leach_start_min, leach_rate; /* washing dose, linear unless drying */
+    double shampoo_start, shampoo_rate;
+} phase;
 
 enum { MAX_PHASES = SL_MAX_STEPS + 1 + SL_MAX_COURSE_POINTS }; /* steps, the rest after them, corners */
 

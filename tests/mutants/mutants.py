@@ -145,7 +145,7 @@ def sites_of(path):
 def every_site():
     found = []
     for folder in FOLDERS:
-        for path in sorted((ROOT / "src" / folder).rglob("*.c"), key=lambda path: path.name):  # wherever in it a file lies
+        for path in sorted((ROOT / "src" / folder).rglob("*.[ch]"), key=lambda path: path.name):  # wherever in it a file lies
             name = str(path.relative_to(ROOT))
             found += [(name,) + site for site in sites_of(path)]
     return found
@@ -222,7 +222,7 @@ def functions_entered(build, counts):
     for line in filter(None, told.stdout.splitlines()):
         for file in json.loads(line)["files"]:
             name = file["file"].split("/source/")[-1]
-            if name.startswith("src/") and name.endswith(".c"):
+            if name.startswith("src/") and name.endswith((".c", ".h")):
                 spans = found.setdefault(name, set())
                 counted = [at["line_number"] for at in file["lines"] if at["count"]]
                 spans.update((f["start_line"], f["end_line"]) for f in file["functions"]
@@ -359,8 +359,10 @@ class House:
         told = re.search(r"^\s*\d+ - (\S+) \(", text, flags=re.M) or re.search(r"Start +\d+: (\S+)\n?\Z", text)
         return told.group(1) if told else suites[0]
 
-    def object_of(self, name):
-        return next((self.build / "CMakeFiles").glob(f"*.dir/{name}.o"))
+    def objects_of(self, name):
+        """What is made of a source; of a header, all of its folder: functions in it become part of who includes it."""
+        objects = f"{name}.o" if name.endswith(".c") else f"{pathlib.Path(name).parent}/*.o"
+        return sorted((self.build / "CMakeFiles").glob(f"*.dir/{objects}"))
 
 
 def fails_by(house, name, number):
@@ -376,11 +378,11 @@ def fails_by(house, name, number):
 
 def verdict_of(house, name, number):
     """(verdict, the suite that fails) of the sources as they stand, with a mutant in this line."""
-    library = next(part for part in house.object_of(name).parts if part.endswith(".dir"))[:-len(".dir")]
-    before = house.object_of(name).read_bytes()
+    library = next(part for part in house.objects_of(name)[0].parts if part.endswith(".dir"))[:-len(".dir")]
+    before = [path.read_bytes() for path in house.objects_of(name)]
     if not house.makes([], [library]):
         return "does not compile", ""
-    if house.object_of(name).read_bytes() == before:
+    if [path.read_bytes() for path in house.objects_of(name)] == before:
         return "same code", ""
     by = fails_by(house, name, number)
     if by is None:

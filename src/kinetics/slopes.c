@@ -1,0 +1,89 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See slopes.h: what is settled once a phase, before any slope is asked for.
+ */
+#include "kinetics/slopes.h"
+
+static const double HYDROLYSIS_PH = 10.3; /* pH at which hydrolysis_per_min is given */
+static const double FIRST_MODE = 5.783;   /* square of the first zero of J0: diffusion out of a cylinder */
+static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
+
+const lane_members lane_of_scene = {.peroxide_entry = {1.0},
+                                    .persulfate_entry = {1.0},
+                                    .partition = {1.0},
+                                    .saturation = {1.0},
+                                    .couple = {1.0},
+                                    .loss = {1.0},
+                                    .opening = {1.0},
+                                    .grams = {1.0},
+                                    .cystine = {{1.0}, {1.0}, {1.0}}};
+
+double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const phase *here,
+                          double since_contact_min)
+{
+    if (here->kind == PHASE_BOWL) {
+        return scene->chemistry.bowl_c.value + SL_ZERO_C_K;
+    }
+    return sl_scene_temperature_k(scene, arm->contact_min + since_contact_min,
+                                  since_contact_min - here->last_contact_min);
+}
+
+static int energy_of(lane_energies *energies, double kj_mol)
+{
+    for (int i = 0; i < energies->n; i++) {
+        if (fabs(energies->kj_mol[i] - kj_mol) <= 0.0) {
+            return i;
+        }
+    }
+    energies->kj_mol[energies->n] = kj_mol;
+    return energies->n++;
+}
+
+static void list_energies(lane_energies *e, const sl_chemistry *ch)
+{
+    e->n = 0;
+    energy_of(e, 0.0);
+    e->loss = energy_of(e, ch->loss_activation_kj_mol.value);
+    e->couple = energy_of(e, ch->couple_activation_kj_mol.value);
+    e->hydrolysis = energy_of(e, ch->hydrolysis_activation_kj_mol.value);
+    e->thermal = energy_of(e, ch->thermal_activation_kj_mol.value);
+    e->diffusion = energy_of(e, ch->diffusion_activation_kj_mol.value);
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        const double channel = ch->channel_activation_kj_mol[c].value;
+        e->channel[c] = energy_of(e, channel);
+        e->beyond[c] =
+            energy_of(e, ch->cystine.own_activation[c] ? ch->cystine.activation_kj_mol[c] - channel : 0.0);
+    }
+}
+
+void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member,
+                      double porosity, int n)
+{
+    const sl_chemistry *const ch = &scene->chemistry;
+    const sl_mix *const mix = here->mix;
+    const bool in_bowl = here->kind == PHASE_BOWL, at_rest = here->kind == PHASE_REST;
+    const bool second_order = mix && mix->loss_l_mol_min.value > 0.0;
+    const double radius_cm = ch->fibre_radius_um.value * CM_PER_UM;
+    now->ch = ch;
+    now->member = member;
+    now->bath = !at_rest && mix ? 1.0 : 0.0;
+    now->touch = in_bowl ? 0.0 : now->bath;
+    now->loss_k = mix && !second_order ? mix->loss_per_min.value : 0.0;
+    now->loss_l_mol = second_order ? mix->loss_l_mol_min.value : 0.0;
+    now->away = here->kind == PHASE_RINSE ? ch->rinse_per_min.value : 0.0;
+    now->dry = here->dry_per_min;
+    now->exchange = now->touch * porosity * FIRST_MODE / (radius_cm * radius_cm) * SECONDS_PER_MIN;
+    for (int l = 0; l < n; l++) {
+        now->saturation_mol_l[l] = here->saturation_mol_l;
+        now->liquid_share[l] = in_bowl ? 0.0 : here->liquid_share / member->grams[l];
+        now->peroxide_cm2_s[l] = ch->peroxide_diffusion_cm2_s.value * member->peroxide_entry[l];
+        now->persulfate_cm2_s[l] = ch->persulfate_diffusion_cm2_s.value * member->persulfate_entry[l];
+        now->warmth_k[l] = in_bowl ? 0.0 : member->warmth_k[l];
+        now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + member->ph_shift[l];
+        now->ph_fibre[l] = at_rest ? ch->rest_ph.value : now->ph_mix[l] - ch->fibre_ph_drop.value;
+        now->protons_mix[l] = pow(10.0, -now->ph_mix[l]);
+        now->protons_fibre[l] = pow(10.0, -now->ph_fibre[l]);
+        now->hydrolysis[l] = ch->hydrolysis_per_min.value * pow(10.0, now->ph_mix[l] - HYDROLYSIS_PH);
+    }
+    list_energies(&now->energies, ch);
+}

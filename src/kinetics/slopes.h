@@ -1,0 +1,237 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The right-hand side, written once for any number of members side by side: a single course is one lane,
+ * whose member is the scene itself; an ensemble walks in sixteen. In the order in which things flow: pace of
+ * this temperature -> mix -> exchange -> doses -> cystine. Equations, symbols and sources: docs/science.md,
+ * "The system". Private to src/kinetics.
+ *
+ * `n` is a constant of whoever calls, and everything here becomes part of the caller: so the compiler makes
+ * vectors of every loop over lanes, and no loop at all of one lane. Rows of states and slopes are n long.
+ *
+ * Invariant: doses never fall and cystine never rises, because concentrations that an integrator's trial
+ * stage makes slightly negative count as zero where they drive a reaction.
+ */
+#ifndef SLOWLIFT_KINETICS_SLOPES_H
+#define SLOWLIFT_KINETICS_SLOPES_H
+
+#include <math.h>
+
+#include "base/plain_exp.h"
+#include "kinetics/lanes.h"
+#include "kinetics/phases.h"
+#include "kinetics/states.h"
+
+#define LANES_INLINE static inline __attribute__((always_inline))
+
+static const double TINY_MOL_L = 1e-12; /* keeps 0/0 out of an empty fibre */
+static const double COLDEST_K =
+    100.0; /* no scene comes near it; below, an energy's factor leaves all numbers */
+static const double LN_10 = 2.302585092994046;
+
+/* Rates of one temperature course at one moment, per lane. */
+typedef struct lane_pace {
+    double share_mix[LANES], share_fibre[LANES]; /* perhydroxyl share of peroxide */
+    double loss[LANES], fibre_loss[LANES], couple[LANES], hydrolysis[LANES], thermal[LANES];
+    double exchange[LANES]; /* times a diffusion: 1/min, swollen and undamaged */
+    double channel[SL_CHANNELS][LANES];
+    double cystine[SL_CHANNELS][LANES]; /* k of cystine against the doses, own activation included */
+} lane_pace;
+
+enum {
+    MOST_ENERGIES = 6 + 2 * SL_CHANNELS
+}; /* 0, five of their own, a channel's and what cystine has beyond it */
+
+/* Arrhenius factors that a phase needs: distinct energies, and which of them each rate has. */
+typedef struct lane_energies {
+    double kj_mol[MOST_ENERGIES]; /* the first is 0 */
+    int n, loss, couple, hydrolysis, thermal, diffusion, channel[SL_CHANNELS];
+    int beyond[SL_CHANNELS]; /* what cystine's own energy has over the channel's; of 0 where it has none */
+} lane_energies;
+
+/* What does not change within a phase. */
+typedef struct lane_phase {
+    const sl_chemistry *ch;
+    const lane_members *member;
+    double bath, touch;        /* 1 while there is a bath; while hair lies in it, as it does in no bowl */
+    double loss_k, loss_l_mol; /* of first and of second order; one of them is 0 */
+    double saturation_mol_l[LANES], liquid_share[LANES], dry, away;
+    double peroxide_cm2_s[LANES], persulfate_cm2_s[LANES]; /* diffusion into the fibre */
+    lane_energies energies;
+    double warmth_k[LANES]; /* over the place's temperature */
+    double ph_mix[LANES], ph_fibre[LANES];
+    double protons_mix[LANES], protons_fibre[LANES]; /* 10^-pH */
+    double hydrolysis[LANES];                        /* at 32 C and this pH */
+    double exchange;                                 /* times a diffusion, swollen and undamaged, at 32 C */
+} lane_phase;
+
+/* The member of a single course: what the scene says, unchanged. */
+extern const lane_members lane_of_scene;
+
+/* Fill the first n lanes of *now for a phase of hair of this porosity. */
+void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here, const lane_members *member,
+                      double porosity, int n);
+/* How warm the mix or the hair is at a moment of a phase, in kelvin. */
+double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const phase *here,
+                          double since_contact_min);
+
+LANES_INLINE double most(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+/* Arrhenius factors of every energy, and the perhydroxyl shares. `by_library` (a constant): with exp() and
+ * pow(), as a single course is solved; else with an exp() that makes vectors, to two units in the last place.
+ */
+LANES_INLINE void lane_factors(const int n, const bool by_library, const lane_phase *restrict now,
+                               const double kelvin[LANES], double factor[MOST_ENERGIES][LANES],
+                               double share_mix[LANES], double share_fibre[LANES])
+{
+    const sl_chemistry *const ch = now->ch;
+    const lane_energies *const e = &now->energies;
+    const double slope = ch->pka_enthalpy_kj_mol.value / SL_GAS_KJ_MOL_K, pka_ln = ch->pka_25c.value * LN_10;
+    double inverse[LANES];
+    for (int l = 0; l < n; l++) {
+        inverse[l] = 1.0 / kelvin[l];
+        factor[0][l] = 1.0;
+    }
+    for (int l = 0; l < n; l++) {
+        if (by_library) {
+            share_mix[l] = sl_perhydroxyl_share(ch, now->ph_mix[l], kelvin[l]);
+            share_fibre[l] = sl_perhydroxyl_share(ch, now->ph_fibre[l], kelvin[l]);
+        } else {
+            const double acid = sl_plain_exp(pka_ln + slope * (inverse[l] - 1.0 / SL_PKA_K), true);
+            share_mix[l] = 1.0 / (1.0 + acid * now->protons_mix[l]);
+            share_fibre[l] = 1.0 / (1.0 + acid * now->protons_fibre[l]);
+        }
+    }
+    for (int i = 1; i < e->n; i++) {
+        const double per_k = -e->kj_mol[i] / SL_GAS_KJ_MOL_K;
+        for (int l = 0; l < n; l++) {
+            factor[i][l] = by_library ? sl_arrhenius(e->kj_mol[i], kelvin[l])
+                                      : sl_plain_exp(per_k * (inverse[l] - 1.0 / SL_REFERENCE_K), true);
+        }
+    }
+}
+
+/* The rates at one temperature of the place. */
+LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *restrict at,
+                               const lane_phase *restrict now, double temperature_k)
+{
+    const sl_chemistry *const ch = now->ch;
+    const lane_members *const member = now->member;
+    const lane_energies *const e = &now->energies;
+    double kelvin[LANES], factor[MOST_ENERGIES][LANES];
+    for (int l = 0; l < n; l++) {
+        kelvin[l] = most(temperature_k + now->warmth_k[l], COLDEST_K);
+    }
+    lane_factors(n, by_library, now, kelvin, factor, at->share_mix, at->share_fibre);
+    for (int l = 0; l < n; l++) {
+        at->loss[l] = member->loss[l] * factor[e->loss][l];
+        at->fibre_loss[l] = ch->fibre_loss_per_min.value * at->loss[l];
+        at->couple[l] = member->couple[l] * ch->couple_l_mol_min.value * factor[e->couple][l];
+        at->hydrolysis[l] = now->hydrolysis[l] * factor[e->hydrolysis][l];
+        at->thermal[l] = ch->thermal_per_min.value * factor[e->thermal][l];
+        at->exchange[l] = now->exchange * factor[e->diffusion][l];
+    }
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        for (int l = 0; l < n; l++) {
+            at->channel[c][l] = factor[e->channel[c]][l];
+            at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c]][l] * member->cystine[c][l];
+        }
+    }
+}
+
+/* How far the fibre has opened by swelling alone, of 1. */
+LANES_INLINE double swelling_at(const sl_chemistry *ch, double since_contact_min)
+{
+    return 1.0 - ch->swelling_deficit.value * exp(-since_contact_min / ch->swelling_time_min.value);
+}
+
+/* HO2- saturates as a nucleophile (several solution studies, docs/science.md). */
+LANES_INLINE double saturating(double perhydroxyl, double saturation_mol_l)
+{
+    return perhydroxyl / (1.0 + perhydroxyl / saturation_mol_l);
+}
+
+/* Slopes of the shared states, per minute: y[state][n] -> dydt[state][n]. */
+LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const lane_pace *restrict at,
+                              double swelling, const double *restrict y, double *restrict dydt)
+{
+    const sl_chemistry *const ch = now->ch;
+    const lane_members *const member = now->member;
+    const double dissolve = ch->dissolve_per_min.value, half = ch->dissolve_half_mol_l.value;
+    const double ku = ch->saturation_mol_l.value, kappa = ch->persulfate_partition.value;
+    const double opens = ch->damage_opens.value, open_half = ch->damage_half.value;
+    const double layer_share = ch->cystine_layer.value;
+    const double used_each = ch->oxidant_per_cystine.value * ch->cystine_mol_l.value;
+    const double bath = now->bath, touch = now->touch;
+    const double first = now->loss_k, second = now->loss_l_mol;
+    const double away = now->away, dry = now->dry;
+    const double *const restrict yH = y + AT_PEROXIDE * n;
+    double *const restrict dH = dydt + AT_PEROXIDE * n;
+    const double *const restrict yP = y + AT_PERSULFATE * n;
+    double *const restrict dP = dydt + AT_PERSULFATE * n;
+    const double *const restrict yU = y + AT_UNDISSOLVED * n;
+    double *const restrict dU = dydt + AT_UNDISSOLVED * n;
+    const double *const restrict yW = y + AT_WETNESS * n;
+    double *const restrict dW = dydt + AT_WETNESS * n;
+    const double *const restrict yh = y + AT_FIBRE_PEROXIDE * n;
+    double *const restrict dh = dydt + AT_FIBRE_PEROXIDE * n;
+    const double *const restrict yp = y + AT_FIBRE_PERSULFATE * n;
+    double *const restrict dp = dydt + AT_FIBRE_PERSULFATE * n;
+    const double *const restrict yC = y + AT_CYSTINE * n;
+    double *const restrict dC = dydt + AT_CYSTINE * n;
+    double *const restrict dX1 = dydt + (AT_RIM_DOSE + SL_PERHYDROXYL) * n;
+    double *const restrict dX2 = dydt + (AT_RIM_DOSE + SL_PERSULFATE) * n;
+    double *const restrict dX3 = dydt + (AT_RIM_DOSE + SL_RADICAL) * n;
+    double *const restrict dY1 = dydt + (AT_CORE_DOSE + SL_PERHYDROXYL) * n;
+    double *const restrict dY2 = dydt + (AT_CORE_DOSE + SL_PERSULFATE) * n;
+    double *const restrict dY3 = dydt + (AT_CORE_DOSE + SL_RADICAL) * n;
+    for (int l = 0; l < n; l++) { /* nothing in here branches: that would keep it from becoming vectors */
+        const double H = yH[l], P = yP[l], U = most(yU[l], 0.0), W = most(yW[l], 0.0);
+        const double h = yh[l], p = yp[l], C = yC[l];
+        /* the mix by itself: loss of peroxide, coupling, hydrolysis, dissolution, rinsing */
+        const double lost = first * H + second * H * fabs(H);
+        const double coupled = at->couple[l] * at->share_mix[l] * H * P;
+        const double hydrolysed = at->hydrolysis[l] * P;
+        const double dissolved = dissolve * most(now->saturation_mol_l[l] - P, 0.0) * U / (U + half);
+        /* exchange with the fibre */
+        const double gone = most(1.0 - C, 0.0);
+        const double opened = 1.0 + opens * member->opening[l] * gone / (gone + open_half);
+        const double g = at->exchange[l] * swelling * opened * yW[l];
+        const double in_h = g * now->peroxide_cm2_s[l] * (H - h);
+        const double in_p = g * now->persulfate_cm2_s[l] * (kappa * member->partition[l] * P - p);
+        dH[l] = bath * (hydrolysed - lost * at->loss[l] - coupled - away * H) - now->liquid_share[l] * in_h;
+        dP[l] = bath * (dissolved - coupled - hydrolysed - at->thermal[l] * P - away * P) -
+                now->liquid_share[l] * in_p;
+        dU[l] = bath * (-dissolved - away * yU[l]);
+        dW[l] = -dry * yW[l];
+        /* doses, at the rim while a bath touches it, inside the fibre until it has dried */
+        const double saturation = ku * member->saturation[l];
+        const double us = saturating(at->share_mix[l] * most(H, 0.0), saturation);
+        const double vs = saturating(at->share_fibre[l] * most(h, 0.0), saturation);
+        const double hp = most(h, 0.0), pp = most(p, 0.0), Pp = most(P, 0.0);
+        const double wet = touch * W, active = touch + (1.0 - bath) * W;
+        dX1[l] = at->channel[SL_PERHYDROXYL][l] * us * wet;
+        dX2[l] = at->channel[SL_PERSULFATE][l] * Pp * wet;
+        dX3[l] = at->channel[SL_RADICAL][l] * us * Pp * wet;
+        const double c1 = at->channel[SL_PERHYDROXYL][l] * vs * active;
+        const double c2 = at->channel[SL_PERSULFATE][l] * pp * active;
+        const double c3 = at->channel[SL_RADICAL][l] * vs * pp * active;
+        dY1[l] = c1;
+        dY2[l] = c2;
+        dY3[l] = c3;
+        /* cystine, and what it and the fibre use up */
+        const double attack = (at->cystine[SL_PERHYDROXYL][l] * c1 + at->cystine[SL_PERSULFATE][l] * c2 +
+                               at->cystine[SL_RADICAL][l] * c3) *
+                              most(C, 0.0) / (1.0 + gone / layer_share);
+        const double used = used_each * attack;
+        const double from_h = (hp + 0.5 * TINY_MOL_L) / (hp + pp + TINY_MOL_L);
+        const double fibre_coupled = active * at->couple[l] * at->share_fibre[l] * hp * pp;
+        dh[l] = in_h - (active * at->fibre_loss[l] * hp + fibre_coupled + from_h * used);
+        dp[l] = in_p - (fibre_coupled + (1.0 - from_h) * used);
+        dC[l] = -attack;
+    }
+}
+
+#endif
