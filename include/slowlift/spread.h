@@ -14,6 +14,7 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "slowlift/doubt.h"
 #include "slowlift/error.h"
 #include "slowlift/model.h"
 #include "slowlift/saw.h"
@@ -23,24 +24,8 @@
 /* Width of a grade: 95 of 100 draws lie within the value times and over this factor. */
 double sl_grade_factor(sl_grade grade);
 
-enum { SL_MOST_DRAWN = 32, SL_INDEX_BINS = 20 };
-
-typedef enum sl_doubt {
-    SL_DOUBT_PH,
-    SL_DOUBT_WARMTH,
-    SL_DOUBT_PEROXIDE_ENTRY,
-    SL_DOUBT_PERSULFATE_ENTRY,
-    SL_DOUBT_PARTITION,
-    SL_DOUBT_SATURATION,
-    SL_DOUBT_COUPLE,
-    SL_DOUBT_LOSS,
-    SL_DOUBT_CYSTINE,
-    SL_DOUBT_MELANIN,
-    SL_DOUBT_RADICAL,
-    SL_DOUBT_OPENING,
-    SL_DOUBT_GRAMS,
-    SL_DOUBT_DYE
-} sl_doubt;
+/* Every doubt, and every dye that a scene can hold. */
+enum { SL_MOST_DRAWN = SL_DOUBT_DYE + SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE, SL_INDEX_BINS = 20 };
 
 /* One thing that is drawn. */
 typedef struct sl_drawn {
@@ -83,9 +68,9 @@ typedef struct sl_arm_spread {
     int64_t late_by[5];            /* base moved, hair stress, longest time, end of the scene, label */
     uint64_t *last_zone;           /* [n_zones] zone that decided the early limit */
     uint64_t left_hundredths[101]; /* colour left in the deciding zone at the late limit, % */
-    int64_t index_count[SL_MOST_DRAWN][SL_INDEX_BINS]; /* members by bin of each draw */
-    int64_t index_sum_s[SL_MOST_DRAWN][SL_INDEX_BINS]; /* sum of (late - early), seconds */
-    int64_t sum_s, square_s2;                          /* of late - early over all members */
+    int64_t (*index_count)[SL_INDEX_BINS]; /* [plan.n] members by bin of each draw */
+    int64_t (*index_sum_s)[SL_INDEX_BINS]; /* [plan.n] sum of (late - early), seconds */
+    int64_t sum_s, square_s2;              /* of late - early over all members */
 } sl_arm_spread;
 
 /* How the members took what was seen. */

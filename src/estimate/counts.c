@@ -21,6 +21,8 @@ static void free_arms(sl_arm_spread *arms, int n)
         sl_free(arms[a].open_early);
         sl_free(arms[a].late);
         sl_free(arms[a].last_zone);
+        sl_free(arms[a].index_count);
+        sl_free(arms[a].index_sum_s);
     }
     sl_free(arms);
 }
@@ -41,7 +43,10 @@ static bool make_arm(sl_arm_spread *arm, const sl_spread *spread, sl_error *erro
     arm->open_early = arm->early ? sl_new(bins, sizeof *arm->open_early, doing, error) : NULL;
     arm->late = arm->open_early ? sl_new(bins, sizeof *arm->late, doing, error) : NULL;
     arm->last_zone = arm->late ? sl_new((size_t)spread->n_zones, sizeof *arm->last_zone, doing, error) : NULL;
-    return arm->last_zone != NULL;
+    const size_t drawn = (size_t)spread->plan.n;
+    arm->index_count = arm->last_zone ? sl_new(drawn, sizeof *arm->index_count, doing, error) : NULL;
+    arm->index_sum_s = arm->index_count ? sl_new(drawn, sizeof *arm->index_sum_s, doing, error) : NULL;
+    return arm->index_sum_s != NULL;
 }
 
 static bool make_arms(sl_arm_spread **arms, const sl_spread *spread, const sl_scene *scene, sl_error *error)
@@ -154,7 +159,7 @@ static void add_arm(sl_arm_spread *sum, const sl_arm_spread *part, const sl_spre
     for (int i = 0; i <= 100; i++) {
         sum->left_hundredths[i] += part->left_hundredths[i];
     }
-    for (int d = 0; d < whole->plan.n; d++) {
+    for (int d = 0; d < whole->plan.n && sum->asked; d++) {
         for (int b = 0; b < SL_INDEX_BINS; b++) {
             sum->index_count[d][b] += part->index_count[d][b];
             sum->index_sum_s[d][b] += part->index_sum_s[d][b];

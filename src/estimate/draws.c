@@ -38,18 +38,6 @@ static sl_grade weakest_rate(const sl_rates *rates)
     return grade;
 }
 
-static void add(sl_draw_plan *plan, sl_doubt doubt, int dye, double spread, sl_grade grade)
-{
-    if (plan->n < SL_MOST_DRAWN) { /* what finds no room is no ensemble's: draws_fit() */
-        plan->drawn[plan->n++] = (sl_drawn){.doubt = doubt, .dye = dye, .spread = spread, .grade = grade};
-    }
-}
-
-static void add_factor(sl_draw_plan *plan, sl_doubt doubt, int dye, sl_grade grade)
-{
-    add(plan, doubt, dye, sl_grade_factor(grade), grade);
-}
-
 static sl_grade weakest_ph(const sl_scene *scene)
 {
     sl_grade grade = SL_GRADE_MEASURED_HERE;
@@ -70,78 +58,47 @@ static sl_grade weakest_loss(const sl_scene *scene)
     return grade;
 }
 
+static sl_grade weakest_melanin(const sl_chemistry *ch)
+{
+    return weaker(weakest_rate(&ch->melanin[SL_EUMELANIN].rates),
+                  weakest_rate(&ch->melanin[SL_PHEOMELANIN].rates));
+}
+
+static void add(sl_draw_plan *plan, sl_doubt doubt, int dye, double spread, sl_grade grade)
+{
+    assert(plan->n < SL_MOST_DRAWN); /* a scene holds no more dyes */
+    plan->drawn[plan->n++] = (sl_drawn){.doubt = doubt, .dye = dye, .spread = spread, .grade = grade};
+}
+
 sl_draw_plan sl_draw_plan_of(const sl_scene *scene)
 {
     const sl_chemistry *const ch = &scene->chemistry;
     sl_draw_plan plan = {0};
-    const sl_grade ph = weakest_ph(scene);
-    add(&plan, SL_DOUBT_PH, -1, ph == SL_GRADE_MEASURED_HERE ? PH_MEASURED : PH_ASSUMED, ph);
-    add(&plan, SL_DOUBT_WARMTH, -1, WARMTH_K, SL_GRADE_ASSUMED);
-    add_factor(&plan, SL_DOUBT_PEROXIDE_ENTRY, -1, ch->peroxide_diffusion_cm2_s.grade);
-    add_factor(&plan, SL_DOUBT_PERSULFATE_ENTRY, -1, ch->persulfate_diffusion_cm2_s.grade);
-    add_factor(&plan, SL_DOUBT_PARTITION, -1, ch->persulfate_partition.grade);
-    add_factor(&plan, SL_DOUBT_SATURATION, -1, ch->saturation_mol_l.grade);
-    add_factor(&plan, SL_DOUBT_COUPLE, -1, ch->couple_l_mol_min.grade);
-    add_factor(&plan, SL_DOUBT_LOSS, -1, weakest_loss(scene));
-    add_factor(&plan, SL_DOUBT_CYSTINE, -1, weakest_rate(&ch->cystine));
-    add_factor(&plan, SL_DOUBT_MELANIN, -1,
-               weaker(weakest_rate(&ch->melanin[SL_EUMELANIN].rates),
-                      weakest_rate(&ch->melanin[SL_PHEOMELANIN].rates)));
-    add_factor(&plan, SL_DOUBT_RADICAL, -1, ch->couple_l_mol_min.grade);
-    add_factor(&plan, SL_DOUBT_OPENING, -1, ch->damage_opens.grade);
-    add(&plan, SL_DOUBT_GRAMS, -1, WEIGHING, SL_GRADE_ASSUMED);
+    sl_grade grade = SL_GRADE_ASSUMED;
+#define DRAW(name, unchanged, grade_of, width, what, measure)                                                \
+    grade = grade_of;                                                                                        \
+    add(&plan, SL_DOUBT_##name, -1, width, grade);
+    SL_DOUBT_LIST(DRAW)
+#undef DRAW
     for (int dye = 0; dye < scene->n_dyes; dye++) {
         if (scene->dyes[dye].class_ != SL_DYE_OXIDATIVE) {
-            add_factor(&plan, SL_DOUBT_DYE, dye, weakest_rate(&scene->dyes[dye].rates));
+            grade = weakest_rate(&scene->dyes[dye].rates);
+            add(&plan, SL_DOUBT_DYE, dye, sl_grade_factor(grade), grade);
         }
     }
     return plan;
-}
-
-/* Every doubt but the dyes' is drawn once. */
-bool draws_fit(const sl_scene *scene, sl_error *error)
-{
-    int dyes = 0;
-    for (int dye = 0; dye < scene->n_dyes; dye++) {
-        dyes += scene->dyes[dye].class_ != SL_DYE_OXIDATIVE ? 1 : 0;
-    }
-    return dyes <= SL_MOST_DRAWN - SL_DOUBT_DYE ||
-           sl_fail(error, SL_ERR_TOO_LARGE, "so many direct dyes in one scene, each in doubt by itself",
-                   "19 of them");
 }
 
 typedef struct doubt_words {
     const char *what, *measure;
 } doubt_words;
 
+#define WORDS(name, unchanged, grade, width, what, measure) [SL_DOUBT_##name] = {what, measure},
 static const doubt_words words[] = {
-    [SL_DOUBT_PH] = {N_("the pH of the mixes"),
-                     N_("measure the pH of each mix, fresh and after half an hour")},
-    [SL_DOUBT_WARMTH] = {N_("how warm the hair is"),
-                         N_("measure the temperature of the hair, not of the room")},
-    [SL_DOUBT_PEROXIDE_ENTRY] = {N_("how fast peroxide enters the fibre"),
-                                 N_("run one dyed strand with peroxide alone, rinsed at several times")},
-    [SL_DOUBT_PERSULFATE_ENTRY] = {N_("how fast persulfate enters the fibre"),
-                                   N_("run one dyed strand with powder and water, rinsed at several times")},
-    [SL_DOUBT_PARTITION] = {N_("how much persulfate the fibre takes up"),
-                            N_("run strands with half and with all of the powder")},
-    [SL_DOUBT_SATURATION] = {N_("how far more peroxide still helps"),
-                             N_("run strands with 3 % and with 6 %")},
-    [SL_DOUBT_COUPLE] = {N_("how fast peroxide and persulfate use each other up"),
-                         N_("test a mix that has stood for half an hour against a fresh one")},
-    [SL_DOUBT_LOSS] = {N_("how fast the peroxide is lost"),
-                       N_("titrate the peroxide of the mix at 0, 30 and 60 minutes")},
-    [SL_DOUBT_CYSTINE] = {N_("how fast the hair is hurt"),
-                          N_("stretch-test undyed strands rinsed at several times")},
-    [SL_DOUBT_MELANIN] = {N_("how fast the base moves"), N_("read undyed strands rinsed at several times")},
-    [SL_DOUBT_RADICAL] = {N_("how much peroxide and persulfate do together"),
-                          N_("run the same strand with powder and water beside powder and 6 %")},
-    [SL_DOUBT_OPENING] = {N_("how much hurt hair opens"),
-                          N_("run a strand of virgin beside one of lightened hair")},
-    [SL_DOUBT_GRAMS] = {N_("how much mix is on the hair"), N_("weigh the mix on each swatch")},
     [SL_DOUBT_DYE] = {N_("how fast this dye leaves"),
                       N_("rinse snips of one dyed swatch at 5, 10, 20 and 30 minutes")},
-};
+    SL_DOUBT_LIST(WORDS)};
+#undef WORDS
 
 const char *sl_doubt_word(sl_doubt doubt)
 {

@@ -265,9 +265,8 @@ static void read_left(member_limits limits[LANES], const member_zone *zone, int 
     }
 }
 
-bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
-                    const member_pigments *pigment, const member_aims *aims, lane_history *history,
-                    int *bad_lane)
+bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const drawn_members *drawn,
+                    const member_aims *aims, lane_history *history, int *bad_lane)
 {
     const sl_arm *const here = &scene->arms[arm];
     double most_left[LANES] = {0.0};
@@ -282,10 +281,10 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (!members_solve(history, &solved, scene, here, hair, member, bad_lane)) {
+        if (!members_solve(history, &solved, scene, here, hair, &drawn->lanes, bad_lane)) {
             return false;
         }
-        member_zone_make(&made, aims->ground, scene, here, zone, member, pigment);
+        member_zone_make(&made, aims->ground, scene, here, zone, drawn);
         fold_zone(limits, &made, zone, history, aims, hair != read, most_left);
         read = hair;
     }
@@ -293,11 +292,11 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!decides(limits, zone)) {
             continue;
         }
-        if (!members_solve(history, &solved, scene, here, &scene->hairs[scene->zones[zone].hair], member,
-                           bad_lane)) {
+        if (!members_solve(history, &solved, scene, here, &scene->hairs[scene->zones[zone].hair],
+                           &drawn->lanes, bad_lane)) {
             return false;
         }
-        member_zone_make(&made, aims->ground, scene, here, zone, member, pigment);
+        member_zone_make(&made, aims->ground, scene, here, zone, drawn);
         read_left(limits, &made, zone, history);
     }
     return true;

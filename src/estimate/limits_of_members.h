@@ -34,9 +34,8 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const member_ground 
 bool member_arm_asked(const sl_scene *scene, int arm);
 
 /* limits[lane]. `history` is scratch. False: *bad_lane is not finite or out of range. */
-bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const lane_members *member,
-                    const member_pigments *pigment, const member_aims *aims, lane_history *history,
-                    int *bad_lane);
+bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const drawn_members *drawn,
+                    const member_aims *aims, lane_history *history, int *bad_lane);
 
 /* The solver has looked at the doses; this looks at what was made of them. */
 bool limits_in_range(const member_limits *member, double until_min);

@@ -16,88 +16,35 @@ static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
 
 /* ---- draws ------------------------------------------------------------------------------- */
 
-static void begin_lane(drawn_members *drawn, int l)
-{
-    lane_members *const m = &drawn->lanes;
-    m->ph_shift[l] = m->warmth_k[l] = 0.0;
-    m->peroxide_entry[l] = m->persulfate_entry[l] = m->partition[l] = 1.0;
-    m->saturation[l] = m->couple[l] = m->loss[l] = m->opening[l] = m->grams[l] = 1.0;
-    drawn->pigments.radical[l] = 1.0;
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        m->cystine[c][l] = drawn->pigments.melanin[c][l] = 1.0;
-    }
-    for (int dye = 0; dye < MEMBER_MOST_DYES; dye++) {
-        drawn->pigments.dye[dye][l] = 1.0;
-    }
-}
+/* What leaves a doubt's number as it is: 0 where a draw is added, 1 where it is a factor. */
+#define UNCHANGED(name, unchanged, grade, width, what, measure) unchanged,
+static const double unchanged_by[SL_DOUBT_DYE] = {SL_DOUBT_LIST(UNCHANGED)};
+#undef UNCHANGED
 
-/* The one number that a doubt of its own stands for; NULL: a doubt of several. */
-static double *only_place(lane_members *m, sl_doubt doubt, int l)
+void members_begin(drawn_members *drawn)
 {
-    switch (doubt) {
-    case SL_DOUBT_PH:
-        return &m->ph_shift[l];
-    case SL_DOUBT_WARMTH:
-        return &m->warmth_k[l];
-    case SL_DOUBT_PEROXIDE_ENTRY:
-        return &m->peroxide_entry[l];
-    case SL_DOUBT_PERSULFATE_ENTRY:
-        return &m->persulfate_entry[l];
-    case SL_DOUBT_PARTITION:
-        return &m->partition[l];
-    case SL_DOUBT_SATURATION:
-        return &m->saturation[l];
-    case SL_DOUBT_COUPLE:
-        return &m->couple[l];
-    case SL_DOUBT_LOSS:
-        return &m->loss[l];
-    case SL_DOUBT_OPENING:
-        return &m->opening[l];
-    case SL_DOUBT_GRAMS:
-        return &m->grams[l];
-    case SL_DOUBT_CYSTINE:
-    case SL_DOUBT_MELANIN:
-    case SL_DOUBT_RADICAL:
-    case SL_DOUBT_DYE:
-    default:
-        return NULL;
-    }
-}
-
-static void turn_lane(drawn_members *drawn, const sl_drawn *what, int l, double by)
-{
-    double *const only = only_place(&drawn->lanes, what->doubt, l);
-    if (only) {
-        *only = by;
-        return;
-    }
-    if (what->doubt == SL_DOUBT_DYE) {
-        drawn->pigments.dye[what->dye][l] = by;
-        return;
-    }
-    if (what->doubt == SL_DOUBT_RADICAL) { /* one flux meets dye, melanin and cystine alike */
-        drawn->lanes.cystine[SL_RADICAL][l] *= by;
-        drawn->pigments.melanin[SL_RADICAL][l] *= by;
-        drawn->pigments.radical[l] = by;
-        return;
-    }
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        double *const place =
-            what->doubt == SL_DOUBT_CYSTINE ? &drawn->lanes.cystine[c][l] : &drawn->pigments.melanin[c][l];
-        *place *= by;
+    for (int l = 0; l < LANES; l++) {
+        for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
+            drawn->lanes.by[doubt][l] = unchanged_by[doubt];
+        }
+        for (int dye = 0; dye < MEMBER_MOST_DYES; dye++) {
+            drawn->dye[dye][l] = 1.0;
+        }
     }
 }
 
 void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed, long first)
 {
-    for (int l = 0; l < LANES; l++) {
-        begin_lane(drawn, l);
-        for (int d = 0; d < plan->n; d++) {
-            const sl_drawn *const what = &plan->drawn[d];
-            const bool shift = what->doubt == SL_DOUBT_PH || what->doubt == SL_DOUBT_WARMTH;
+    members_begin(drawn);
+    for (int d = 0; d < plan->n; d++) {
+        const sl_drawn *const what = &plan->drawn[d];
+        const bool is_dye = what->doubt == SL_DOUBT_DYE;
+        const bool is_added = !is_dye && unchanged_by[what->doubt] <= 0.0;
+        double *const by = is_dye ? drawn->dye[what->dye] : drawn->lanes.by[what->doubt];
+        for (int l = 0; l < LANES; l++) {
             drawn->u[l][d] = sl_draw(seed, first + l, d);
             const double z = gsl_cdf_ugaussian_Pinv(drawn->u[l][d]) / NORMAL_95;
-            turn_lane(drawn, what, l, shift ? z * what->spread : exp(z * log(what->spread)));
+            by[l] = is_added ? z * what->spread : exp(z * log(what->spread));
         }
     }
 }
@@ -141,31 +88,31 @@ void member_ground_make(member_ground *ground, const sl_scene *scene, const sl_o
 }
 
 /* One lane's constants, with its draws. */
-static void fold(member_zone *made, const lane_members *member, const member_pigments *pigment,
-                 double temperature_k, int l)
+static void fold(member_zone *made, const drawn_members *drawn, double temperature_k, int l)
 {
     const sl_chemistry *const ch = &made->scene->chemistry;
-    const double t = temperature_k + member->warmth_k[l];
+    const lane_members *const member = &drawn->lanes;
+    const double t = temperature_k + member->by[SL_DOUBT_WARMTH][l];
     for (int i = 0; i < made->recipe->n_dyes; i++) {
         const int dye = made->recipe->dye[i];
         sl_rates rates = made->scene->dyes[dye].rates;
         sl_rates_settle(&rates, ch, t);
         for (int c = 0; c < SL_CHANNELS; c++) {
-            made->dye_k[i][c][l] =
-                rates.k[c].value * pigment->dye[dye][l] * (c == SL_RADICAL ? pigment->radical[l] : 1.0);
+            made->dye_k[i][c][l] = rates.k[c].value * drawn->dye[dye][l] *
+                                   (c == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][l] : 1.0);
         }
     }
     for (int kind = 0; kind < SL_MELANINS; kind++) {
         sl_rates rates = ch->melanin[kind].rates;
         sl_rates_settle(&rates, ch, t);
         for (int c = 0; c < SL_CHANNELS; c++) {
-            made->melanin_k[kind][c][l] = rates.k[c].value * pigment->melanin[c][l];
+            made->melanin_k[kind][c][l] = rates.k[c].value * lane_by_channel(member, SL_DOUBT_MELANIN, c, l);
         }
     }
 }
 
 void member_zone_make(member_zone *made, const member_ground *ground, const sl_scene *scene,
-                      const sl_arm *arm, int zone, const lane_members *member, const member_pigments *pigment)
+                      const sl_arm *arm, int zone, const drawn_members *drawn)
 {
     made->scene = scene;
     made->hair = &scene->hairs[scene->zones[zone].hair];
@@ -174,7 +121,7 @@ void member_zone_make(member_zone *made, const member_ground *ground, const sl_s
     made->absorbance0 = ground->absorbance0[zone];
     const double temperature_k = sl_scene_temperature_k(scene, arm->contact_min, 0.0);
     for (int l = 0; l < LANES; l++) {
-        fold(made, member, pigment, temperature_k, l);
+        fold(made, drawn, temperature_k, l);
     }
 }
 

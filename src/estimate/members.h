@@ -12,21 +12,14 @@
 
 enum { MEMBER_MOST_DYES = SL_MAX_ZONES * SL_MAX_DYES_PER_ZONE };
 
-/* Factors on the pigments' constants, per lane. */
-typedef struct member_pigments {
-    double melanin[SL_CHANNELS][LANES];
-    double radical[LANES];               /* on every dye's radical channel */
-    double dye[MEMBER_MOST_DYES][LANES]; /* on all channels of scene->dyes[i] */
-} member_pigments;
-
 typedef struct drawn_members {
     lane_members lanes;
-    member_pigments pigments;
-    double u[LANES][SL_MOST_DRAWN]; /* the uniform draws themselves */
+    double dye[MEMBER_MOST_DYES][LANES]; /* factor on all channels of scene->dyes[i] */
+    double u[LANES][SL_MOST_DRAWN];      /* the uniform draws themselves */
 } drawn_members;
 
-/* Whether all that is in doubt in this scene can be drawn: else an ensemble would be too sure. */
-bool draws_fit(const sl_scene *scene, sl_error *error);
+/* Members that differ in nothing from the scene. */
+void members_begin(drawn_members *drawn);
 void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed, long first);
 
 /* The lanes through this arm in hair of this kind; nothing is done when `*solved`, of which the history is
@@ -57,8 +50,7 @@ typedef struct member_zone {
 } member_zone;
 
 void member_zone_make(member_zone *made, const member_ground *ground, const sl_scene *scene,
-                      const sl_arm *arm, int zone, const lane_members *member,
-                      const member_pigments *pigment);
+                      const sl_arm *arm, int zone, const drawn_members *drawn);
 
 /* One lane's doses at one moment: `share` into the step that begins at entry `step` of the history. */
 typedef struct lane_moment {

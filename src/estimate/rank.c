@@ -138,7 +138,7 @@ static void add_rank(sl_rank *sum, const sl_rank *part)
     }
     sum->surprise.members += part->surprise.members;
     sum->surprise.shown += part->surprise.shown;
-    for (int d = 0; d < SL_MOST_DRAWN; d++) {
+    for (int d = 0; d < sum->plan.n; d++) {
         for (int b = 0; b < SL_INDEX_BINS; b++) {
             sum->surprise.in_bin[d][b] += part->surprise.in_bin[d][b];
             sum->surprise.shown_in_bin[d][b] += part->surprise.shown_in_bin[d][b];
@@ -178,7 +178,7 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
             return sl_fail(&r->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
         }
         member_zone made;
-        member_zone_make(&made, r->ground, scene, here, zone, &drawn->lanes, &drawn->pigments);
+        member_zone_make(&made, r->ground, scene, here, zone, drawn);
         for (int l = 0; l < lanes; l++) {
             const double left =
                 count_member(r->rank, &r->rank->standing[arm * scene->n_zones + zone], &made, r->history, l);
@@ -251,8 +251,7 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
     assert(request->members > 0 && request->threads > 0 && request->share > 0.0 && request->share < 1.0);
     if (!sl_swatches_only(scene,
                           "arms are ranked on swatches; slowlift run compares them at the same colour left",
-                          error) ||
-        !draws_fit(scene, error)) {
+                          error)) {
         return false;
     }
     const int n = request->threads < MOST_RANK_THREADS ? request->threads : MOST_RANK_THREADS;

@@ -41,8 +41,7 @@ static bool zone_is_asked(const weighing *w, int zone)
 static void read_zone(weighing *w, int zone)
 {
     member_zone made;
-    member_zone_make(&made, w->ground, w->scene, &w->scene->arms[w->arm], zone, &w->drawn->lanes,
-                     &w->drawn->pigments);
+    member_zone_make(&made, w->ground, w->scene, &w->scene->arms[w->arm], zone, w->drawn);
     for (int l = 0; l < LANES; l++) {
         for (int i = 0; i < w->saws->n; i++) {
             if (is_about(w, &w->saws->saw[i], zone)) {

@@ -26,11 +26,15 @@ static uint64_t mixed(uint64_t x)
     return x ^ (x >> 31);
 }
 
+/* Draws of a member lie so many in a row; later ones in rows of a seed of their own. */
+enum { DRAWS_IN_A_ROW = 32 };
+
 double sl_draw(uint64_t seed, long member, int drawn)
 {
     const uint64_t golden = UINT64_C(0x9E3779B97F4A7C15);
-    const uint64_t counter = (uint64_t)member * SL_MOST_DRAWN + (uint64_t)drawn + 1;
-    const uint64_t bits = mixed(mixed(seed + golden) + golden * counter);
+    const uint64_t row = (uint64_t)(drawn / DRAWS_IN_A_ROW), in_row = (uint64_t)(drawn % DRAWS_IN_A_ROW);
+    const uint64_t counter = (uint64_t)member * DRAWS_IN_A_ROW + in_row + 1;
+    const uint64_t bits = mixed(mixed(seed + golden * (row + 1)) + golden * counter);
     return ((double)(bits >> 11) + 0.5) / 9007199254740992.0;
 }
 
@@ -100,7 +104,7 @@ static bool run_block(worker *w, const block *here)
         if (!w->spread->arms[a].asked) {
             continue;
         }
-        if (!members_limits(limits, w->scene, a, &drawn.lanes, &drawn.pigments, &aims, w->history, &bad)) {
+        if (!members_limits(limits, w->scene, a, &drawn, &aims, w->history, &bad)) {
             return blame(&w->error, w->scene, here->first + bad, a);
         }
         for (int l = here->from; l < here->to; l++) {
@@ -237,8 +241,7 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
     const bool seen = request->saws && request->saws->n > 0;
     const bool near = sl_goal_near_undyed(scene);
     member_ground ground;
-    if (!draws_fit(scene, error) || !fits(scene, request, error) ||
-        (seen && !sl_saws_check(request->saws, scene, error))) {
+    if (!fits(scene, request, error) || (seen && !sl_saws_check(request->saws, scene, error))) {
         return false;
     }
     member_ground_make(&ground, scene, NULL);

@@ -99,7 +99,7 @@ static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace
     const sl_chemistry *const ch = now->ch;
     rates->any = most(rates->any, now->away + now->dry);
     for (int l = 0; l < LANES; l++) {
-        const double open = 1.0 + ch->damage_opens.value * now->member->opening[l];
+        const double open = 1.0 + ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l];
         const double enter = open * at->exchange[l] * most(now->peroxide_cm2_s[l], now->persulfate_cm2_s[l]) *
                              (1.0 + now->liquid_share[l]);
         /* The last of the solid goes fastest: room over half, and all is room under running water. */

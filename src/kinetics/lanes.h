@@ -9,17 +9,22 @@
 
 #include <stdbool.h>
 
+#include "slowlift/doubt.h"
 #include "slowlift/kinetics.h"
 
 enum { LANES = 16, LANE_MOST_STEPS = 6000 };
 
-/* A member's constants, where they differ from the scene's. */
+/* By what a member's numbers differ from the scene's, doubt by doubt: added or a factor, as doubt.h says. */
 typedef struct lane_members {
-    double ph_shift[LANES], warmth_k[LANES];
-    double peroxide_entry[LANES], persulfate_entry[LANES], partition[LANES];
-    double saturation[LANES], couple[LANES], loss[LANES], opening[LANES], grams[LANES];
-    double cystine[SL_CHANNELS][LANES];
+    double by[SL_DOUBT_DYE][LANES];
 } lane_members;
+
+/* What cystine's or the melanins' doubt makes of one channel: the flux of radicals meets both, and dyes,
+ * alike. */
+static inline double lane_by_channel(const lane_members *member, sl_doubt doubt, int channel, int lane)
+{
+    return member->by[doubt][lane] * (channel == SL_RADICAL ? member->by[SL_DOUBT_RADICAL][lane] : 1.0);
+}
 
 /* Doses and cystine at the end of every step, [step][lane]. */
 typedef struct lane_history {

@@ -8,15 +8,9 @@ static const double HYDROLYSIS_PH = 10.3; /* pH at which hydrolysis_per_min is g
 static const double FIRST_MODE = 5.783;   /* square of the first zero of J0: diffusion out of a cylinder */
 static const double SECONDS_PER_MIN = 60.0, CM_PER_UM = 1e-4;
 
-const lane_members lane_of_scene = {.peroxide_entry = {1.0},
-                                    .persulfate_entry = {1.0},
-                                    .partition = {1.0},
-                                    .saturation = {1.0},
-                                    .couple = {1.0},
-                                    .loss = {1.0},
-                                    .opening = {1.0},
-                                    .grams = {1.0},
-                                    .cystine = {{1.0}, {1.0}, {1.0}}};
+#define UNCHANGED(name, unchanged, grade, width, what, measure) [SL_DOUBT_##name] = {unchanged},
+const lane_members lane_of_scene = {.by = {SL_DOUBT_LIST(UNCHANGED)}};
+#undef UNCHANGED
 
 double lane_temperature_k(const sl_scene *scene, const sl_arm *arm, const phase *here,
                           double since_contact_min)
@@ -75,15 +69,21 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     now->exchange = now->touch * porosity * FIRST_MODE / (radius_cm * radius_cm) * SECONDS_PER_MIN;
     for (int l = 0; l < n; l++) {
         now->saturation_mol_l[l] = here->saturation_mol_l;
-        now->liquid_share[l] = in_bowl ? 0.0 : here->liquid_share / member->grams[l];
-        now->peroxide_cm2_s[l] = ch->peroxide_diffusion_cm2_s.value * member->peroxide_entry[l];
-        now->persulfate_cm2_s[l] = ch->persulfate_diffusion_cm2_s.value * member->persulfate_entry[l];
-        now->warmth_k[l] = in_bowl ? 0.0 : member->warmth_k[l];
-        now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + member->ph_shift[l];
+        now->liquid_share[l] = in_bowl ? 0.0 : here->liquid_share / member->by[SL_DOUBT_GRAMS][l];
+        now->peroxide_cm2_s[l] = ch->peroxide_diffusion_cm2_s.value * member->by[SL_DOUBT_PEROXIDE_ENTRY][l];
+        now->persulfate_cm2_s[l] =
+            ch->persulfate_diffusion_cm2_s.value * member->by[SL_DOUBT_PERSULFATE_ENTRY][l];
+        now->warmth_k[l] = in_bowl ? 0.0 : member->by[SL_DOUBT_WARMTH][l];
+        now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + member->by[SL_DOUBT_PH][l];
         now->ph_fibre[l] = at_rest ? ch->rest_ph.value : now->ph_mix[l] - ch->fibre_ph_drop.value;
         now->protons_mix[l] = pow(10.0, -now->ph_mix[l]);
         now->protons_fibre[l] = pow(10.0, -now->ph_fibre[l]);
         now->hydrolysis[l] = ch->hydrolysis_per_min.value * pow(10.0, now->ph_mix[l] - HYDROLYSIS_PH);
+    }
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        for (int l = 0; l < n; l++) {
+            now->cystine[c][l] = lane_by_channel(member, SL_DOUBT_CYSTINE, c, l);
+        }
     }
     list_energies(&now->energies, ch);
 }

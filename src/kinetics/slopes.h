@@ -61,6 +61,7 @@ typedef struct lane_phase {
     double ph_mix[LANES], ph_fibre[LANES];
     double protons_mix[LANES], protons_fibre[LANES]; /* 10^-pH */
     double hydrolysis[LANES];                        /* at 32 C and this pH */
+    double cystine[SL_CHANNELS][LANES];              /* of each channel, the radicals' own among them */
     double exchange;                                 /* times a diffusion, swollen and undamaged, at 32 C */
 } lane_phase;
 
@@ -126,9 +127,9 @@ LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *re
     }
     lane_factors(n, by_library, now, kelvin, factor, at->share_mix, at->share_fibre);
     for (int l = 0; l < n; l++) {
-        at->loss[l] = member->loss[l] * factor[e->loss][l];
+        at->loss[l] = member->by[SL_DOUBT_LOSS][l] * factor[e->loss][l];
         at->fibre_loss[l] = ch->fibre_loss_per_min.value * at->loss[l];
-        at->couple[l] = member->couple[l] * ch->couple_l_mol_min.value * factor[e->couple][l];
+        at->couple[l] = member->by[SL_DOUBT_COUPLE][l] * ch->couple_l_mol_min.value * factor[e->couple][l];
         at->hydrolysis[l] = now->hydrolysis[l] * factor[e->hydrolysis][l];
         at->thermal[l] = ch->thermal_per_min.value * factor[e->thermal][l];
         at->exchange[l] = now->exchange * factor[e->diffusion][l];
@@ -136,7 +137,7 @@ LANES_INLINE void lane_pace_at(const int n, const bool by_library, lane_pace *re
     for (int c = 0; c < SL_CHANNELS; c++) {
         for (int l = 0; l < n; l++) {
             at->channel[c][l] = factor[e->channel[c]][l];
-            at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c]][l] * member->cystine[c][l];
+            at->cystine[c][l] = ch->cystine.k[c].value * factor[e->beyond[c]][l] * now->cystine[c][l];
         }
     }
 }
@@ -197,17 +198,18 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         const double dissolved = dissolve * most(now->saturation_mol_l[l] - P, 0.0) * U / (U + half);
         /* exchange with the fibre */
         const double gone = most(1.0 - C, 0.0);
-        const double opened = 1.0 + opens * member->opening[l] * gone / (gone + open_half);
+        const double opened = 1.0 + opens * member->by[SL_DOUBT_OPENING][l] * gone / (gone + open_half);
         const double g = at->exchange[l] * swelling * opened * yW[l];
         const double in_h = g * now->peroxide_cm2_s[l] * (H - h);
-        const double in_p = g * now->persulfate_cm2_s[l] * (kappa * member->partition[l] * P - p);
+        const double in_p =
+            g * now->persulfate_cm2_s[l] * (kappa * member->by[SL_DOUBT_PARTITION][l] * P - p);
         dH[l] = bath * (hydrolysed - lost * at->loss[l] - coupled - away * H) - now->liquid_share[l] * in_h;
         dP[l] = bath * (dissolved - coupled - hydrolysed - at->thermal[l] * P - away * P) -
                 now->liquid_share[l] * in_p;
         dU[l] = bath * (-dissolved - away * yU[l]);
         dW[l] = -dry * yW[l];
         /* doses, at the rim while a bath touches it, inside the fibre until it has dried */
-        const double saturation = ku * member->saturation[l];
+        const double saturation = ku * member->by[SL_DOUBT_SATURATION][l];
         const double us = saturating(at->share_mix[l] * most(H, 0.0), saturation);
         const double vs = saturating(at->share_fibre[l] * most(h, 0.0), saturation);
         const double hp = most(h, 0.0), pp = most(p, 0.0), Pp = most(P, 0.0);

@@ -1,12 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * draw_numbers SEED MEMBERS: the ensemble's uniform draws as native doubles, [member][SL_MOST_DRAWN],
+ * draw_numbers SEED MEMBERS: the ensemble's uniform draws as native doubles, [member][DRAWN],
  * for draws_scipy.py.
  */
 #include <stdio.h>
 #include <stdlib.h>
 
 #include "slowlift/spread.h"
+
+enum { DRAWN = 64 }; /* two rows of the stream */
 
 int main(int argc, char **argv)
 {
@@ -17,11 +19,11 @@ int main(int argc, char **argv)
     const uint64_t seed = strtoull(argv[1], NULL, 10);
     const long members = strtol(argv[2], NULL, 10);
     for (long m = 0; m < members; m++) {
-        double row[SL_MOST_DRAWN];
-        for (int d = 0; d < SL_MOST_DRAWN; d++) {
+        double row[DRAWN];
+        for (int d = 0; d < DRAWN; d++) {
             row[d] = sl_draw(seed, m, d);
         }
-        if (fwrite(row, sizeof row[0], SL_MOST_DRAWN, stdout) != SL_MOST_DRAWN) {
+        if (fwrite(row, sizeof row[0], DRAWN, stdout) != DRAWN) {
             return EXIT_FAILURE;
         }
     }

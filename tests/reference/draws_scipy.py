@@ -26,7 +26,7 @@ import numpy as np
 from scipy import special, stats
 from scipy.stats import qmc
 
-DRAWN = 32  # SL_MOST_DRAWN
+DRAWN = 64  # two rows of the stream
 N = 2 ** 14
 failures = 0
 
@@ -50,8 +50,8 @@ def uniform(u, seed):
     n = len(u)
     statistic = np.array([stats.kstest(u[:, d], "uniform").statistic for d in range(DRAWN)]) * math.sqrt(n)
     over = int((statistic > 1.36).sum())
-    # 32 draws, each with a chance of 0.05: more than 6 in less than 0.4 %
-    hold(stats.binom.sf(6, DRAWN, 0.05) < 0.004 and over <= 6,
+    # 64 draws, each with a chance of 0.05: more than 9 in less than 0.4 %
+    hold(stats.binom.sf(9, DRAWN, 0.05) < 0.004 and over <= 9,
          f"seed {seed}: sqrt(n) D above the table's 1.36 (5 %) in {over} of {DRAWN} dimensions")
     least = 1 - (1 - 0.01) ** (1 / DRAWN)
     hold(statistic.max() < special.kolmogi(least),

@@ -29,17 +29,23 @@ static void row(const char *key, const double *value, int n, int stride)
 
 static void print_draws(const drawn_members *drawn, int l, int n_dyes)
 {
-    const lane_members *const m = &drawn->lanes;
-    row("ph_shift", &m->ph_shift[l], 1, 1), row("warmth_k", &m->warmth_k[l], 1, 1);
-    row("peroxide_entry", &m->peroxide_entry[l], 1, 1),
-        row("persulfate_entry", &m->persulfate_entry[l], 1, 1);
-    row("partition", &m->partition[l], 1, 1), row("saturation", &m->saturation[l], 1, 1);
-    row("couple", &m->couple[l], 1, 1), row("loss", &m->loss[l], 1, 1);
-    row("opening", &m->opening[l], 1, 1), row("grams", &m->grams[l], 1, 1);
-    row("cystine", &m->cystine[0][l], SL_CHANNELS, LANES);
-    row("melanin", &drawn->pigments.melanin[0][l], SL_CHANNELS, LANES);
-    row("radical", &drawn->pigments.radical[l], 1, 1);
-    row("dye", &drawn->pigments.dye[0][l], n_dyes, LANES);
+    static const char *const keys[SL_DOUBT_DYE] = {[SL_DOUBT_PH] = "ph_shift",
+                                                   [SL_DOUBT_WARMTH] = "warmth_k",
+                                                   [SL_DOUBT_PEROXIDE_ENTRY] = "peroxide_entry",
+                                                   [SL_DOUBT_PERSULFATE_ENTRY] = "persulfate_entry",
+                                                   [SL_DOUBT_PARTITION] = "partition",
+                                                   [SL_DOUBT_SATURATION] = "saturation",
+                                                   [SL_DOUBT_COUPLE] = "couple",
+                                                   [SL_DOUBT_LOSS] = "loss",
+                                                   [SL_DOUBT_CYSTINE] = "cystine",
+                                                   [SL_DOUBT_MELANIN] = "melanin",
+                                                   [SL_DOUBT_RADICAL] = "radical",
+                                                   [SL_DOUBT_OPENING] = "opening",
+                                                   [SL_DOUBT_GRAMS] = "grams"};
+    for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
+        row(keys[doubt], &drawn->lanes.by[doubt][l], 1, 1);
+    }
+    row("dye", &drawn->dye[0][l], n_dyes, LANES);
 }
 
 static void print_block(const sl_scene *scene, const sl_draw_plan *plan, long first)
@@ -58,7 +64,7 @@ static void print_block(const sl_scene *scene, const sl_draw_plan *plan, long fi
     for (int a = 0; a < scene->n_arms; a++) {
         int bad = 0;
         if (member_arm_asked(scene, a) &&
-            !members_limits(limits[a], scene, a, &drawn.lanes, &drawn.pigments, &aims, &history, &bad)) {
+            !members_limits(limits[a], scene, a, &drawn, &aims, &history, &bad)) {
             stop("a member leaves its range");
         }
     }

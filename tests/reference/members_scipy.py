@@ -45,12 +45,12 @@ def of_member(scene, drawn):
                         ("damage_opens", "opening")):
         chem[key] *= drawn[factor][0]
     chem["fibre_water_ml_g"] /= drawn["grams"][0]  # more mix on the same hair
-    for j in range(3):
-        chem["cystine"]["k"][j] *= drawn["cystine"][j]
+    for j, flux in enumerate((1, 1, drawn["radical"][0])):
+        chem["cystine"]["k"][j] *= drawn["cystine"][0] * flux
         for kind in chem["melanin"]:
-            kind["rates"]["k"][j] *= drawn["melanin"][j]
+            kind["rates"]["k"][j] *= drawn["melanin"][0] * flux
         for i, dye in enumerate(mine["dyes"]):
-            dye["rates"]["k"][j] *= drawn["dye"][i] * (drawn["radical"][0] if j == 2 else 1)
+            dye["rates"]["k"][j] *= drawn["dye"][i] * flux
     return mine
 
 

@@ -54,13 +54,6 @@ static const sl_doubt factors[SL_GRADE_COUNT] = {SL_DOUBT_PEROXIDE_ENTRY, SL_DOU
                                                  SL_DOUBT_PARTITION,      SL_DOUBT_SATURATION,
                                                  SL_DOUBT_COUPLE,         SL_DOUBT_OPENING};
 
-static const double *place_of(const lane_members *m, int grade)
-{
-    const double *const places[SL_GRADE_COUNT] = {m->peroxide_entry, m->persulfate_entry, m->partition,
-                                                  m->saturation,     m->couple,           m->opening};
-    return places[grade];
-}
-
 START_TEST(ninety_five_of_a_hundred_draws_lie_within_the_grade_s_factor)
 {
     static drawn_members drawn;
@@ -77,10 +70,10 @@ START_TEST(ninety_five_of_a_hundred_draws_lie_within_the_grade_s_factor)
         members_draw(&drawn, &plan, 2026, block * LANES);
         for (int l = 0; l < LANES; l++) {
             for (int g = 0; g < SL_GRADE_COUNT; g++) {
-                count(&of_grade[g], log(place_of(&drawn.lanes, g)[l]), log(sl_grade_factor((sl_grade)g)));
+                count(&of_grade[g], log(drawn.lanes.by[factors[g]][l]), log(sl_grade_factor((sl_grade)g)));
             }
-            count(&of_ph, drawn.lanes.ph_shift[l], 0.3);
-            count(&of_warmth, drawn.lanes.warmth_k[l], 2.0);
+            count(&of_ph, drawn.lanes.by[SL_DOUBT_PH][l], 0.3);
+            count(&of_warmth, drawn.lanes.by[SL_DOUBT_WARMTH][l], 2.0);
         }
     }
     for (int g = 0; g < SL_GRADE_COUNT; g++) {
@@ -119,13 +112,18 @@ START_TEST(what_is_one_quantity_in_nature_is_one_draw)
     small_scene_fill(&small);
     const sl_draw_plan plan = {.n = 1, .drawn = {{SL_DOUBT_RADICAL, -1, 3.0, SL_GRADE_ASSUMED}}};
     members_draw(&drawn, &plan, 7, 0);
+    const sl_dye *const dye = &small.dyes[small.zones[ZONE_VIOLET].recipe.dye[0]];
+    member_zone made;
+    member_zone_make(&made, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_VIOLET, &drawn);
     for (int l = 0; l < LANES; l++) {
-        const double by = drawn.pigments.radical[l];
+        const double by = drawn.lanes.by[SL_DOUBT_RADICAL][l];
         ck_assert_double_ne(by, 1.0);
-        ck_assert_double_eq(drawn.lanes.cystine[SL_RADICAL][l], by);
-        ck_assert_double_eq(drawn.pigments.melanin[SL_RADICAL][l], by);
-        ck_assert_double_eq(drawn.lanes.cystine[SL_PERHYDROXYL][l], 1.0);
-        ck_assert_double_eq(drawn.pigments.melanin[SL_PERSULFATE][l], 1.0);
+        for (int channel = 0; channel < SL_CHANNELS; channel++) {
+            const double wanted = channel == SL_RADICAL ? by : 1.0;
+            ck_assert_double_eq(lane_by_channel(&drawn.lanes, SL_DOUBT_CYSTINE, channel, l), wanted);
+            ck_assert_double_eq(lane_by_channel(&drawn.lanes, SL_DOUBT_MELANIN, channel, l), wanted);
+            ck_assert_double_eq(made.dye_k[0][channel][l], dye->rates.k[channel].value * wanted);
+        }
     }
 }
 END_TEST
@@ -164,8 +162,7 @@ static void limits_with_own_energies(sl_aims aims, sl_stop *stop)
         const sl_limits central = sl_limits_of(timeline, arm, NULL);
         member_aims asked;
         ck_assert(members_aims(&asked, &small.scene, ground_of(&small.scene), &drawn.lanes, &history, &bad));
-        ck_assert(
-            members_limits(found, &small.scene, arm, &drawn.lanes, &drawn.pigments, &asked, &history, &bad));
+        ck_assert(members_limits(found, &small.scene, arm, &drawn, &asked, &history, &bad));
         ck_assert_int_eq(found[3].early_reached, central.early_reached);
         if (central.early_reached) {
             ck_assert_double_eq_tol(found[3].early_min, central.early_min, 1.0 / 60.0);
@@ -258,8 +255,7 @@ static void members_are_the_central_values(sl_hair one, sl_hair two)
     member_limits found[LANES];
     member_aims asked;
     ck_assert(members_aims(&asked, &small.scene, ground_of(&small.scene), &drawn.lanes, &history, &bad));
-    ck_assert(
-        members_limits(found, &small.scene, ARM_6, &drawn.lanes, &drawn.pigments, &asked, &history, &bad));
+    ck_assert(members_limits(found, &small.scene, ARM_6, &drawn, &asked, &history, &bad));
     ck_assert_double_eq_tol(found[0].early_min, central.early_min, 1.0 / 60.0);
     ck_assert_double_eq_tol(found[0].late_min, central.stop_min[SL_STOP_STRESS], 1.0 / 60.0);
     sl_timeline_free(timeline);
@@ -281,7 +277,7 @@ START_TEST(dyes_without_a_colour_count_alike)
             small.dyes[i].n_bands = with;
         }
         member_zone_make(&made, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_MIXED,
-                         &drawn.lanes, &drawn.pigments);
+                         &drawn);
         ck_assert_int_eq(made.recipe->n_dyes, 2);
         ck_assert_double_eq_tol(made.weight[0] + made.weight[1], 1.0, 1e-12);
     }

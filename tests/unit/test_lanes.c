@@ -93,19 +93,19 @@ START_TEST(a_lane_that_leaves_its_range_is_named)
     int bad = -1;
     for (int lane = 0; lane < LANES; lane += 5) {
         for (int i = 0; i < 2; i++) {
-            const double kept = drawn.lanes.cystine[SL_RADICAL][lane];
-            drawn.lanes.cystine[SL_RADICAL][lane] =
+            const double kept = drawn.lanes.by[SL_DOUBT_CYSTINE][lane];
+            drawn.lanes.by[SL_DOUBT_CYSTINE][lane] =
                 i == 0 ? -1.0 : log(-1.0); /* hair that heals; no number */
             bad = -1;
             ck_assert(!runs(&wide, ARM_6, &bad));
             ck_assert_int_eq(bad, lane);
-            drawn.lanes.cystine[SL_RADICAL][lane] = kept;
+            drawn.lanes.by[SL_DOUBT_CYSTINE][lane] = kept;
         }
     }
     ck_assert(runs(&wide, ARM_6, &bad));
     /* and in the bowl, before the mix is on any hair */
     small.arms[ARM_6].steps[0].mix_age_min = 12.0;
-    drawn.lanes.loss[7] = log(-1.0);
+    drawn.lanes.by[SL_DOUBT_LOSS][7] = log(-1.0);
     bad = -1;
     ck_assert(!runs(&wide, ARM_6, &bad));
     ck_assert_int_eq(bad, 7);

@@ -345,7 +345,7 @@ START_TEST(a_rank_counts_what_each_member_reads)
                 member_zone zone;
                 double minute = 0.0;
                 member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[arms[a]],
-                                 ZONE_VIOLET, &drawn.lanes, &drawn.pigments);
+                                 ZONE_VIOLET, &drawn);
                 const member_reading then = member_read(&zone, &history, l, 12.0);
                 left[a][l] = then.left;
                 wanted[a].members++;
@@ -552,7 +552,7 @@ START_TEST(a_member_is_gone_at_just_what_is_left)
         member_zone zone;
         double minute = -7.0;
         member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_MIXED,
-                         &drawn.lanes, &drawn.pigments);
+                         &drawn);
         ck_assert_double_eq_tol(zone.weight[0] + zone.weight[1], 1.0, 1e-15);
         const double end = member_read(&zone, &history, l, 60.0).left;
         ck_assert_double_eq(member_read(&zone, &history, l, 1e9).left, end);
@@ -591,7 +591,7 @@ START_TEST(a_member_s_warmth_reaches_energies_of_a_pigment_s_own)
         int bad = 0;
         members_draw(&drawn[warmer], &nothing, 1, 0);
         for (int l = 0; l < LANES; l++) {
-            drawn[warmer].lanes.warmth_k[l] = warmer ? 0.0 : 2.0;
+            drawn[warmer].lanes.by[SL_DOUBT_WARMTH][l] = warmer ? 0.0 : 2.0;
         }
         room.room_c = small.scene.room_c + (warmer ? 2.0 : 0.0);
         static sl_scene kept[2];
@@ -601,7 +601,7 @@ START_TEST(a_member_s_warmth_reaches_energies_of_a_pigment_s_own)
         static member_ground ground;
         member_ground_make(&ground, &small.scene, NULL);
         member_zone_make(&zone[warmer], &ground, &kept[warmer], &small.arms[ARM_6], ZONE_MIXED,
-                         &drawn[warmer].lanes, &drawn[warmer].pigments);
+                         &drawn[warmer]);
     }
     for (double minute = 5.0; minute <= 30.0; minute += 5.0) {
         const member_reading one = member_read(&zone[0], &history[0], 5, minute);

@@ -165,7 +165,7 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
         member_aims aims;
         members_draw(&drawn, &plan, 5, first);
         ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &drawn.lanes, &history, &bad));
-        ck_assert(members_limits(limits, &small.scene, ARM_6, &drawn.lanes, &drawn.pigments, &aims, &history,
+        ck_assert(members_limits(limits, &small.scene, ARM_6, &drawn, &aims, &history,
                                  &bad));
         ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
         for (int l = 0; l < LANES; l++) {
@@ -173,7 +173,7 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
             for (int i = 0; i < saws->n; i++) {
                 member_zone zone;
                 member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
-                                 saws->saw[i].zone, &drawn.lanes, &drawn.pigments);
+                                 saws->saw[i].zone, &drawn);
                 const double left = member_read(&zone, &history, l, saws->saw[i].minute).left;
                 weight *= sl_wipe_chance(saws->saw[i].wipe, left);
             }

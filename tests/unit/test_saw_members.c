@@ -25,7 +25,7 @@ static long first_bad(double minute, long most)
         for (int l = 0; l < LANES; l++) {
             member_zone zone;
             member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_RED,
-                             &drawn.lanes, &drawn.pigments);
+                             &drawn);
             const double left = member_read(&zone, &history, l, minute).left;
             if (!(left >= 0.0 && left <= 1.0)) {
                 return first + l;
@@ -132,7 +132,7 @@ START_TEST(the_scale_of_all_weights_is_that_of_the_best_of_the_first)
             for (int i = 0; i < saws.n; i++) {
                 member_zone zone;
                 member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
-                                 saws.saw[i].zone, &drawn.lanes, &drawn.pigments);
+                                 saws.saw[i].zone, &drawn);
                 product *= sl_wipe_agreement(saws.saw[i].wipe,
                                              member_read(&zone, &history, l, saws.saw[i].minute).left);
             }

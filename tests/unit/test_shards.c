@@ -225,7 +225,9 @@ END_TEST
 /* Of members that are all alike nothing is the reason; bins that hold nobody count for nothing. */
 START_TEST(an_index_is_nothing_where_nothing_varies_and_all_where_one_draw_decides)
 {
-    sl_arm_spread arm = {.asked = true, .sum_s = 1000, .square_s2 = 10000};
+    int64_t count[1][SL_INDEX_BINS] = {{0}}, sum_s[1][SL_INDEX_BINS] = {{0}};
+    sl_arm_spread arm = {
+        .asked = true, .index_count = count, .index_sum_s = sum_s, .sum_s = 1000, .square_s2 = 10000};
     const sl_spread spread = {.members = 100, .n_arms = 1, .plan = {.n = 1}, .arms = &arm};
     arm.index_count[0][0] = 100;
     arm.index_sum_s[0][0] = 1000;

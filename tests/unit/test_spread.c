@@ -14,26 +14,13 @@
 
 static small_scene small;
 static lane_history history;
-static lane_members neutral;
-static member_pigments pigments;
+static drawn_members asked; /* of the scene itself, until a test turns them */
 
 static void fresh(void)
 {
     small_scene_fill(&small);
     small.scene.aims = small_aims;
-    memset(&neutral, 0, sizeof neutral);
-    for (int l = 0; l < LANES; l++) {
-        neutral.peroxide_entry[l] = neutral.persulfate_entry[l] = neutral.partition[l] = 1.0;
-        neutral.saturation[l] = neutral.couple[l] = neutral.loss[l] = 1.0;
-        neutral.opening[l] = neutral.grams[l] = 1.0;
-        pigments.radical[l] = 1.0;
-        for (int c = 0; c < SL_CHANNELS; c++) {
-            neutral.cystine[c][l] = pigments.melanin[c][l] = 1.0;
-        }
-        for (int dye = 0; dye < MEMBER_MOST_DYES; dye++) {
-            pigments.dye[dye][l] = 1.0;
-        }
-    }
+    members_begin(&asked);
 }
 
 /* The lanes' doses are the course's to this share of them. */
@@ -44,7 +31,7 @@ static void lanes_follow_the_course_to(int arm, double share)
     sl_solver *const solver = sl_solver_new(NULL);
     const sl_treatment treatment = small_treatment(&small, arm, 1.5, 0.85);
     ck_assert(sl_course_solve(&course, &treatment, solver, NULL));
-    ck_assert(lanes_run(&history, &small.scene, &small.arms[arm], 1.5, 0.85, &neutral, &bad));
+    ck_assert(lanes_run(&history, &small.scene, &small.arms[arm], 1.5, 0.85, &asked.lanes, &bad));
     for (int i = 0; i <= history.steps; i++) {
         sl_moment moment;
         sl_course_at(course, small.arms[arm].contact_min + history.time_min[i], &moment);
@@ -134,57 +121,61 @@ START_TEST(lanes_follow_fast_rates)
 END_TEST
 
 /* Change the scene as one member's draws would, and find its limits on the solution itself. */
-static void apply_to_scene(const lane_members *m, const member_pigments *p, int l)
+static void apply_to_scene(const drawn_members *drawn, int l)
 {
     sl_chemistry *const ch = &small.scene.chemistry;
-    for (int i = 0; i < SMALL_MIXES; i++) {
-        small.mixes[i].ph.value += m->ph_shift[l];
-        small.mixes[i].loss_per_min.value *= m->loss[l];
+    double by[SL_DOUBT_DYE];
+    for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
+        by[doubt] = drawn->lanes.by[doubt][l];
     }
-    small.scene.shift_k += m->warmth_k[l];
-    ch->peroxide_diffusion_cm2_s.value *= m->peroxide_entry[l];
-    ch->persulfate_diffusion_cm2_s.value *= m->persulfate_entry[l];
-    ch->persulfate_partition.value *= m->partition[l];
-    ch->saturation_mol_l.value *= m->saturation[l];
-    ch->couple_l_mol_min.value *= m->couple[l];
-    ch->fibre_loss_per_min.value *= m->loss[l];
-    ch->damage_opens.value *= m->opening[l];
-    ch->fibre_water_ml_g.value /= m->grams[l]; /* the same change of fibre water over liquid */
+    for (int i = 0; i < SMALL_MIXES; i++) {
+        small.mixes[i].ph.value += by[SL_DOUBT_PH];
+        small.mixes[i].loss_per_min.value *= by[SL_DOUBT_LOSS];
+    }
+    small.scene.shift_k += by[SL_DOUBT_WARMTH];
+    ch->peroxide_diffusion_cm2_s.value *= by[SL_DOUBT_PEROXIDE_ENTRY];
+    ch->persulfate_diffusion_cm2_s.value *= by[SL_DOUBT_PERSULFATE_ENTRY];
+    ch->persulfate_partition.value *= by[SL_DOUBT_PARTITION];
+    ch->saturation_mol_l.value *= by[SL_DOUBT_SATURATION];
+    ch->couple_l_mol_min.value *= by[SL_DOUBT_COUPLE];
+    ch->fibre_loss_per_min.value *= by[SL_DOUBT_LOSS];
+    ch->damage_opens.value *= by[SL_DOUBT_OPENING];
+    ch->fibre_water_ml_g.value /= by[SL_DOUBT_GRAMS]; /* the same change of fibre water over liquid */
     for (int c = 0; c < SL_CHANNELS; c++) {
-        ch->cystine.k[c].value *= m->cystine[c][l];
+        const double flux = c == SL_RADICAL ? by[SL_DOUBT_RADICAL] : 1.0;
+        ch->cystine.k[c].value *= by[SL_DOUBT_CYSTINE] * flux;
         for (int kind = 0; kind < SL_MELANINS; kind++) {
-            ch->melanin[kind].rates.k[c].value *= p->melanin[c][l];
+            ch->melanin[kind].rates.k[c].value *= by[SL_DOUBT_MELANIN] * flux;
         }
         for (int dye = 0; dye < SMALL_DYES; dye++) {
-            small.dyes[dye].rates.k[c].value *= p->dye[dye][l] * (c == SL_RADICAL ? p->radical[l] : 1.0);
+            small.dyes[dye].rates.k[c].value *= drawn->dye[dye][l] * flux;
         }
     }
 }
 
 static void draw_lane(int l)
 {
-    int d = 0;
-    double u[40];
-    for (int i = 0; i < 40; i++) {
-        u[i] = sl_draw(99, l, i % SL_MOST_DRAWN);
-    }
-    neutral.ph_shift[l] = 0.4 * (u[d++] - 0.5);
-    neutral.warmth_k[l] = 4.0 * (u[d++] - 0.5);
-    neutral.peroxide_entry[l] = exp(2.0 * (u[d++] - 0.5));
-    neutral.persulfate_entry[l] = exp(2.0 * (u[d++] - 0.5));
-    neutral.partition[l] = exp(u[d++] - 0.5);
-    neutral.saturation[l] = exp(2.0 * (u[d++] - 0.5));
-    neutral.couple[l] = exp(2.0 * (u[d++] - 0.5));
-    neutral.loss[l] = exp(2.0 * (u[d++] - 0.5));
-    neutral.opening[l] = exp(u[d++] - 0.5);
-    neutral.grams[l] = exp(0.2 * (u[d++] - 0.5));
-    pigments.radical[l] = exp(u[d++] - 0.5);
-    for (int c = 0; c < SL_CHANNELS; c++) {
-        neutral.cystine[c][l] = exp(u[d++] - 0.5);
-        pigments.melanin[c][l] = exp(u[d++] - 0.5);
+    static const double width[SL_DOUBT_DYE] = {[SL_DOUBT_PH] = 0.4,
+                                               [SL_DOUBT_WARMTH] = 4.0,
+                                               [SL_DOUBT_PEROXIDE_ENTRY] = 2.0,
+                                               [SL_DOUBT_PERSULFATE_ENTRY] = 2.0,
+                                               [SL_DOUBT_PARTITION] = 1.0,
+                                               [SL_DOUBT_SATURATION] = 2.0,
+                                               [SL_DOUBT_COUPLE] = 2.0,
+                                               [SL_DOUBT_LOSS] = 2.0,
+                                               [SL_DOUBT_CYSTINE] = 1.0,
+                                               [SL_DOUBT_MELANIN] = 1.0,
+                                               [SL_DOUBT_RADICAL] = 1.0,
+                                               [SL_DOUBT_OPENING] = 1.0,
+                                               [SL_DOUBT_GRAMS] = 0.2};
+    for (int doubt = 0; doubt < SL_DOUBT_DYE; doubt++) {
+        const double by = width[doubt] * (sl_draw(99, l, doubt) - 0.5);
+        const bool is_shift = doubt == SL_DOUBT_PH || doubt == SL_DOUBT_WARMTH;
+        ck_assert_double_gt(width[doubt], 0.0); /* none is forgotten */
+        asked.lanes.by[doubt][l] = is_shift ? by : exp(by);
     }
     for (int dye = 0; dye < SMALL_DYES; dye++) {
-        pigments.dye[dye][l] = exp(u[d++] - 0.5);
+        asked.dye[dye][l] = exp(sl_draw(99, l, SL_DOUBT_DYE + dye) - 0.5);
     }
 }
 
@@ -208,9 +199,8 @@ static void hold_members_to_their_scenes(const sl_aims *aims_asked)
     for (int l = 0; l < LANES; l++) {
         draw_lane(l);
     }
-    const lane_members members = neutral;
-    static member_pigments drawn;
-    drawn = pigments;
+    static drawn_members drawn;
+    drawn = asked;
     member_limits limits[LANES];
     int bad = -1;
     int reached = 0;
@@ -219,11 +209,11 @@ static void hold_members_to_their_scenes(const sl_aims *aims_asked)
     for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
         member_aims aims;
         ck_assert(
-            members_aims(&aims, &small.scene, ground_near(&small.scene, dry), &members, &history, &bad));
-        ck_assert(members_limits(limits, &small.scene, arm, &members, &drawn, &aims, &history, &bad));
+            members_aims(&aims, &small.scene, ground_near(&small.scene, dry), &drawn.lanes, &history, &bad));
+        ck_assert(members_limits(limits, &small.scene, arm, &drawn, &aims, &history, &bad));
         for (int l = 0; l < LANES; l++) {
             fresh_with(aims_asked);
-            apply_to_scene(&members, &drawn, l);
+            apply_to_scene(&drawn, l);
             sl_timeline *timeline = NULL;
             ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
             const sl_way way = sl_way_through(timeline, arm);
@@ -323,8 +313,8 @@ START_TEST(so_are_those_of_a_longest_time_or_of_none)
         for (int l = 0; l < LANES; l++) {
             draw_lane(l);
         }
-        ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &neutral, &history, &bad));
-        ck_assert(members_limits(limits, &small.scene, ARM_6, &neutral, &pigments, &aims, &history, &bad));
+        ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &asked.lanes, &history, &bad));
+        ck_assert(members_limits(limits, &small.scene, ARM_6, &asked, &aims, &history, &bad));
         for (int l = 0; l < LANES; l++) {
             ck_assert_double_eq(limits[l].late_min, i == 0 ? 5.0 : 60.0);
             ck_assert_int_eq(limits[l].late_by, i == 0 ? LATE_BY_TIME : LATE_BY_END);
@@ -355,7 +345,7 @@ static void same_counts(const sl_spread *one, const sl_spread *two)
             ck_assert_mem_eq(x->early, y->early, bytes);
             ck_assert_mem_eq(x->late, y->late, bytes);
             ck_assert_mem_eq(x->left_hundredths, y->left_hundredths, sizeof x->left_hundredths);
-            ck_assert_mem_eq(x->index_sum_s, y->index_sum_s, sizeof x->index_sum_s);
+            ck_assert_mem_eq(x->index_sum_s, y->index_sum_s, (size_t)one->plan.n * sizeof *x->index_sum_s);
             ck_assert_int_eq(x->open, y->open);
             ck_assert(x->square_s2 == y->square_s2 && x->sum_s == y->sum_s);
         }
@@ -491,7 +481,8 @@ START_TEST(first_order_indices_of_ishigami_are_the_published_ones)
 {
     enum { N = 200000 };
     const double pi = acos(-1.0);
-    sl_arm_spread arm = {.asked = true};
+    int64_t count[3][SL_INDEX_BINS] = {{0}}, sum_s[3][SL_INDEX_BINS] = {{0}};
+    sl_arm_spread arm = {.asked = true, .index_count = count, .index_sum_s = sum_s};
     sl_spread spread = {.members = N, .n_arms = 1, .plan = {.n = 3}, .arms = &arm};
     for (long m = 0; m < N; m++) {
         double u[3];
@@ -864,12 +855,13 @@ START_TEST(an_energy_of_its_own_is_taken_at_the_contact)
             }
             member_aims aims;
             int bad = -1;
-            ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &neutral, &history, &bad));
-            ck_assert(members_limits(limits[warmer][own], &small.scene, ARM_6, &neutral, &pigments, &aims,
-                                     &history, &bad));
+            ck_assert(
+                members_aims(&aims, &small.scene, ground_of(&small.scene), &asked.lanes, &history, &bad));
+            ck_assert(
+                members_limits(limits[warmer][own], &small.scene, ARM_6, &asked, &aims, &history, &bad));
             member_zone zone;
             member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6], ZONE_RED,
-                             &neutral, &pigments);
+                             &asked);
             const double factor =
                 own && warmer ? exp(80.0 / 0.008314462618 * (1.0 / 305.15 - 1.0 / 306.15)) : 1.0;
             ck_assert_double_eq_tol(zone.dye_k[0][SL_PERSULFATE][3], factor * 0.032, 1e-9);
@@ -897,8 +889,8 @@ START_TEST(a_goal_of_just_what_is_left_is_reached_when_nothing_changes_any_more)
         small.scene.n_zones = ZONE_RED + 1; /* one zone with direct dye */
         small.scene.chemistry.rest_dry_per_min.value = 1.0;
         small.scene.aims = (sl_aims){.colour_left = i == 0 ? 1e-9 : i == 1 ? left : left - 1e-15};
-        ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &neutral, &history, &bad));
-        ck_assert(members_limits(limits, &small.scene, ARM_6, &neutral, &pigments, &aims, &history, &bad));
+        ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &asked.lanes, &history, &bad));
+        ck_assert(members_limits(limits, &small.scene, ARM_6, &asked, &aims, &history, &bad));
         if (i == 0) {
             left = limits[3].left_at_late;
             ck_assert(left > 0.0 && left <= 0.5); /* so that 1 less it is exact */

@@ -1,0 +1,52 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What is in doubt about a scene, told once: ensembles draw it, a lane's right-hand side turns by it,
+ * "measure next" names it. A new doubt is a row here and its use in the right-hand side
+ * (src/kinetics/slopes.h).
+ */
+#ifndef SLOWLIFT_DOUBT_H
+#define SLOWLIFT_DOUBT_H
+
+/* One row each, in the order of the draws: name; what leaves its number as it is (0: a draw is added, 1: it
+ * is a factor); the weakest grade behind it; how wide, as 95 of 100 draws lie within plus or minus it or
+ * within the value times and over it; what it is; how to know it better. Grade and width are worked out in
+ * src/estimate/draws.c, of a `scene`, its chemistry `ch`, and the `grade`. */
+#define SL_DOUBT_LIST(X)                                                                                     \
+    X(PH, 0.0, weakest_ph(scene), grade == SL_GRADE_MEASURED_HERE ? PH_MEASURED : PH_ASSUMED,                \
+      N_("the pH of the mixes"), N_("measure the pH of each mix, fresh and after half an hour"))             \
+    X(WARMTH, 0.0, SL_GRADE_ASSUMED, WARMTH_K, N_("how warm the hair is"),                                   \
+      N_("measure the temperature of the hair, not of the room"))                                            \
+    X(PEROXIDE_ENTRY, 1.0, ch->peroxide_diffusion_cm2_s.grade, sl_grade_factor(grade),                       \
+      N_("how fast peroxide enters the fibre"),                                                              \
+      N_("run one dyed strand with peroxide alone, rinsed at several times"))                                \
+    X(PERSULFATE_ENTRY, 1.0, ch->persulfate_diffusion_cm2_s.grade, sl_grade_factor(grade),                   \
+      N_("how fast persulfate enters the fibre"),                                                            \
+      N_("run one dyed strand with powder and water, rinsed at several times"))                              \
+    X(PARTITION, 1.0, ch->persulfate_partition.grade, sl_grade_factor(grade),                                \
+      N_("how much persulfate the fibre takes up"), N_("run strands with half and with all of the powder"))  \
+    X(SATURATION, 1.0, ch->saturation_mol_l.grade, sl_grade_factor(grade),                                   \
+      N_("how far more peroxide still helps"), N_("run strands with 3 % and with 6 %"))                      \
+    X(COUPLE, 1.0, ch->couple_l_mol_min.grade, sl_grade_factor(grade),                                       \
+      N_("how fast peroxide and persulfate use each other up"),                                              \
+      N_("test a mix that has stood for half an hour against a fresh one"))                                  \
+    X(LOSS, 1.0, weakest_loss(scene), sl_grade_factor(grade), N_("how fast the peroxide is lost"),           \
+      N_("titrate the peroxide of the mix at 0, 30 and 60 minutes"))                                         \
+    X(CYSTINE, 1.0, weakest_rate(&ch->cystine), sl_grade_factor(grade), N_("how fast the hair is hurt"),     \
+      N_("stretch-test undyed strands rinsed at several times"))                                             \
+    X(MELANIN, 1.0, weakest_melanin(ch), sl_grade_factor(grade), N_("how fast the base moves"),              \
+      N_("read undyed strands rinsed at several times"))                                                     \
+    X(RADICAL, 1.0, ch->couple_l_mol_min.grade, sl_grade_factor(grade),                                      \
+      N_("how much peroxide and persulfate do together"),                                                    \
+      N_("run the same strand with powder and water beside powder and 6 %"))                                 \
+    X(OPENING, 1.0, ch->damage_opens.grade, sl_grade_factor(grade), N_("how much hurt hair opens"),          \
+      N_("run a strand of virgin beside one of lightened hair"))                                             \
+    X(GRAMS, 1.0, SL_GRADE_ASSUMED, WEIGHING, N_("how much mix is on the hair"),                             \
+      N_("weigh the mix on each swatch"))
+
+#define SL_DOUBT_AS_ENUM(name, unchanged, grade, width, what, measure) SL_DOUBT_##name,
+typedef enum sl_doubt {
+    SL_DOUBT_LIST(SL_DOUBT_AS_ENUM) SL_DOUBT_DYE /* of each direct dye by itself, behind all others */
+} sl_doubt;
+#undef SL_DOUBT_AS_ENUM
+
+#endif
