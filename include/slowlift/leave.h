@@ -145,7 +145,8 @@ typedef struct sl_leave {
 sl_leave sl_leave_of(const sl_scene *scene, int arm, const sl_person *person);
 /* When to look at a strand of a person's own hair, cut off and on the bench: two minutes, then every
  * five, never past the label's time. It comes from no model. Returns how many: 0 unless the strand is
- * what is missing, the form's label is entered and nothing else on the form stops. */
+ * what is missing, the form's label is entered and nothing else on the form stops; and of hair that answered
+ * a mix with heat, on which nothing that oxidises goes again (common practice, no source). */
 enum { SL_STRAND_FIRST_MIN = 2, SL_STRAND_EVERY_MIN = 5, SL_MOST_STRAND_LOOKS = 48 };
 int sl_strand_looks(const sl_leave *leave, const sl_person *person, int look[SL_MOST_STRAND_LOOKS]);
 /* The last minute from contact that may be told: of label and strand the earlier; HUGE_VAL: no end. */

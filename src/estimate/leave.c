@@ -211,8 +211,8 @@ static bool nothing_else_stops(const sl_intake *form)
 int sl_strand_looks(const sl_leave *leave, const sl_person *person, int look[SL_MOST_STRAND_LOOKS])
 {
     int n = 0;
-    if (!person || !person->form || !leave->lacks[SL_UNKNOWN_STRAND] || leave->label.step < 0 ||
-        !nothing_else_stops(person->form)) {
+    if (!person || !person->form || !leave->lacks[SL_UNKNOWN_STRAND] || leave->strand == SL_STRAND_HEATED ||
+        leave->label.step < 0 || !nothing_else_stops(person->form)) {
         return 0;
     }
     for (int t = SL_STRAND_FIRST_MIN; t <= leave->label.end_min && n < SL_MOST_STRAND_LOOKS;

@@ -240,6 +240,7 @@ class Log:
             strand.day = datetime.datetime.fromtimestamp(contact // 10**9, datetime.timezone.utc).date().toordinal()
         if contact is not None and water is not None:
             strand.lay_min = (water - contact) / 60e9
+        strand.heated = strand.heated or any(strand.note.get(sign) == "yes" for sign in ("warm", "fizzed", "smelt"))
         self.put_readings(strand, swatch)
         return strand
 
@@ -297,6 +298,14 @@ class Asked:
             if minute is not None:
                 counted.append((strand.day, minute))
         return max(counted)[1] if counted else None
+
+    def heats(self):
+        """Whether a strand of this person answered with heat: nothing that oxidises goes on that hair (common practice, no source)."""
+        for test, code, strand in self.log.strands() if self.log else []:
+            named = test.startswith(self.test or "") and self.code in (None, code)
+            if named and strand.heated and strand.note.get("person") == self.form.root.get("person"):
+                return True
+        return False
 
     def last_minute(self, arm):
         """The last minute from contact that may be told of an arm; None: none may."""

@@ -10,7 +10,7 @@ from random_judge import NEVER
 
 class Call:
     """last: {arm or None: last minute or NEVER}; refused: exit 2, and nothing said; head: how the names of
-    numbers of a head begin; labels: {arm: when its label ends}, for looks that are planned."""
+    numbers of a head begin; labels: {arm: when its label ends, or 0 for hair on which no mix goes}, for looks that are planned."""
 
     def __init__(self, command, words, last, form="text", refused=False, typed="", made=None, planned=None, head=None, labels=None):
         self.command, self.words, self.last, self.form, self.refused = command, words, last, form, refused
@@ -66,7 +66,7 @@ class Drawer:
         form, how = self.machine()
         last = {arm["name"]: asked.last_minute(arm) for arm in self.scene.arms}
         told = (asked.label_min, asked.form.label_min if asked.form else None)
-        labels = {arm["name"]: self.scene.label_end(arm, *told) for arm in self.scene.arms}
+        labels = {arm["name"]: 0.0 if asked.heats() else self.scene.label_end(arm, *told) for arm in self.scene.arms}
         if self.often(0.4):
             words += ["--arm", "one"]
             last = {"one": last["one"]}

@@ -144,6 +144,10 @@ START_TEST(a_strand_is_looked_at_up_to_its_label_and_only_where_one_is_needed)
         ck_assert(n == 0 || (look[0] == 2 && look[n - 1] == ends[i].last));
     }
     ck_assert_int_eq(sl_strand_looks(&leave, NULL, look), 0);
+    leave.strand = SL_STRAND_HEATED; /* nothing that oxidises goes on such hair (common practice, no source) */
+    ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0);
+    leave.strand = SL_STRAND_NONE;
+    ck_assert_int_eq(sl_strand_looks(&leave, &person, look), SL_MOST_STRAND_LOOKS);
     form.reply[0] = SL_REPLY_UNSURE; /* something else is to be settled first */
     ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0);
 }

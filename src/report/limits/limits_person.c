@@ -30,6 +30,13 @@ static void put_strand_looks(FILE *out, const sl_limits_page *page, int arm, int
     int look[SL_MOST_STRAND_LOOKS];
     char minutes[TEXT], text[2 * TEXT], label[256];
     const int n = sl_strand_looks(leave, page->person, look);
+    if (leave->strand == SL_STRAND_HEATED) {
+        sl_put_row(
+            out, _("try:"),
+            _("nothing that oxidises on this hair, not on another strand either: warmth, fizz, smoke or "
+              "smell is the answer."),
+            width);
+    }
     if (n == 0) {
         return;
     }

@@ -351,6 +351,9 @@ static void put_foot(FILE *out, const sl_limits_page *page, int width)
                 shown[sl_caution_named(sl_intake_caution(asked))] = true;
             }
         }
+        for (int arm = 0; arm < sl_timeline_scene(page->timeline)->n_arms; arm++) {
+            shown[SL_CAUTION_METALLIC] |= page->answers[arm].leave.strand == SL_STRAND_HEATED;
+        }
         shown[SL_CAUTION_TESTS] = true;
     }
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
