@@ -26,8 +26,8 @@ bool sl_first_time(const sl_timeline *timeline, int arm, int zone, sl_quantity q
 
 /* How many times as fast the mixes of an arm (-1: of every arm) work in one place as in another: of each dyed
  * zone, the minutes to first water in the slower place over those to the same colour in the faster one, both
- * solved. The scene's own place is read from `timeline`, with its points and what-if warmth; another is solved
- * without. 0 to 0: nothing to compare. Fails as sl_timeline_solve. */
+ * solved. The scene's own place is read from `timeline`, with its points and what-if warmth; another is
+ * solved without. 0 to 0: nothing to compare. Fails as sl_timeline_solve. */
 typedef struct sl_times_range {
     double least, most;
 } sl_times_range;
@@ -57,6 +57,12 @@ sl_bound sl_stress_limit(const sl_timeline *timeline);
  * serves wherever that arm is not at hand. */
 bool sl_stress_settle(sl_scene *scene, sl_error *error);
 
+/* ---- goal and limits of hair rinsed at any moment (limits.c, limits.h) ------------------------------ */
+
+/* Limits are read of hair rinsed at any moment: solve that once after the timeline, before any is asked for.
+ */
+bool sl_limits_prepare(sl_timeline *timeline, sl_solver *solver, sl_error *error);
+
 /* ---- a way through (way.c) ------------------------------------------------------------ */
 
 typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_ASKED } sl_way_word;
@@ -66,7 +72,7 @@ typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_AS
 typedef struct sl_way {
     sl_way_word word;
     bool goal_reached;     /* before the scene or the treatment ends */
-    double goal_min;       /* when every zone with a goal is at it */
+    double goal_min;       /* rinsed then, washed and dry, every zone with a goal is at it */
     int goal_zone;         /* the zone that arrives last, or the one that does not; -1 none */
     double goal_zone_left; /* its colour left at the first limit (or end) */
     bool limit_reached;

@@ -71,6 +71,15 @@ typedef struct sl_moment {
  * Fails: SL_ERR_OUTSIDE_MODEL (a mix whose mechanism is not oxidative), SL_ERR_SOLVER,
  * SL_ERR_NOT_FINITE, SL_ERR_NO_MEMORY. */
 bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error);
+/* Minutes at rest after which rinsed hair counts as dry: its wetness is a 400th, and what still reacts is
+ * nothing to what has; four hours at most. */
+double sl_rest_until_dry_min(const sl_chemistry *chemistry);
+/* The same for hair that is rinsed at any moment: from the contact of the last application on, sl_course_at()
+ * then gives doses, exponents, cystine and washing as they are once hair rinsed at that moment has been
+ * washed as planned and has dried, however long the dwell was planned; oxidants are what remains of them, and
+ * wetness is nothing to go by. Before that contact: as solved above. */
+bool sl_course_solve_rinsed(sl_course **course, const sl_treatment *treatment, sl_solver *solver,
+                            sl_error *error);
 void sl_course_free(sl_course *course);
 
 /* The state at time t (clamped to [0, until]); before contact the mix does not exist

@@ -32,14 +32,14 @@ const char *sl_stop_word(sl_stop stop);
 typedef struct sl_limits {
     bool asked; /* false: no mix, outside the model, or no aims; the rest is unset */
     bool early_reached;
-    double early_min; /* every zone with a goal is at it */
+    double early_min; /* rinsed then, washed as planned and dry, every zone with a goal is at it */
     int early_zone;   /* that arrives last, or holds most when it never does */
     bool stop_reached[SL_STOPS];
-    double stop_min[SL_STOPS];
+    double stop_min[SL_STOPS];       /* rinsed then, washed and dry, it is just reached */
     int stop_zone[SL_STOPS];         /* undyed zone in which it is read; -1: a time */
     sl_stop stop;                    /* the one that binds (SL_STOP_END: none does) */
-    double left_at_stop;             /* colour left in early_zone then */
-    double left_at_end;              /*   and once the scene ends */
+    double left_at_stop;             /* colour left in early_zone when rinsed then, washed and dry */
+    double left_at_end;              /*   and when rinsed as the scene ends */
     sl_lab leftover;                 /* what early_zone looks like at the stop, dry */
     sl_reading_words leftover_words; /* borrowed from the scene's chart */
     /* Waiting buys nothing; shown apart, never a limit. */

@@ -42,6 +42,14 @@ bool sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const doub
                        sl_solver *solver, const sl_optics *optics, sl_error *error);
 void sl_timeline_free(sl_timeline *timeline); /* NULL is allowed */
 
+/* Solve the story of hair rinsed at any moment, too (sl_course_solve_rinsed): read at a moment of an arm's
+ * last dwell, a zone is there as it will be once hair rinsed then has been washed as planned and has dried.
+ * The dwell may go on to the scene's end, however long it was planned. It goes when the timeline is solved
+ * anew. */
+bool sl_timeline_rinse(sl_timeline *timeline, sl_solver *solver, sl_error *error);
+/* Borrowed; NULL when it was not asked for. */
+const sl_timeline *sl_timeline_rinsed(const sl_timeline *timeline);
+
 const sl_scene *sl_timeline_scene(const sl_timeline *timeline);
 int sl_timeline_n_times(const sl_timeline *timeline);
 double sl_timeline_time(const sl_timeline *timeline, int time);

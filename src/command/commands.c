@@ -111,7 +111,7 @@ static const char help_rank[] =
 static const char help_what_if[] =
     N_("Usage: slowlift what-if --arm NAME CHANGE... [--csv | --json] [--models DIR] FILE\n"
        "\n"
-       "One arm as the file says and changed, side by side, once its last step is done: colour\n"
+       "One arm as the file says and changed, side by side, once it is washed and dry: colour\n"
        "left, base and hair stress, and on the bench the minutes to the goal. One change at a\n"
        "time tells what did it.\n"
        "\n"
@@ -129,7 +129,7 @@ static const char help_map[] =
     N_("Usage: slowlift map --arm NAME [OPTIONS] FILE\n"
        "\n"
        "What comes of one arm over two of its settings, such as strength and time: colour left, base\n"
-       "or hair stress once the arm is done, where the goal is reached, and where that is inside every\n"
+       "or hair stress once washed and dry, where the goal is reached, and where that is inside every\n"
        "limit that the scene sets. Swatches on a bench only.\n"
        "\n"
        "  --x SETTING:FROM..TO   across (strength:0..12%)    --y SETTING:FROM..TO   up (time:5..60min);\n"

@@ -134,7 +134,8 @@ static bool central_limits(sl_work *work, sl_error *error)
     work->solver = sl_solver_new(error);
     work->optics = work->solver ? sl_optics_new(work->scene, error) : NULL;
     if (!work->optics ||
-        !sl_timeline_solve(&work->timeline, work->scene, end, 1, work->solver, work->optics, error)) {
+        !sl_timeline_solve(&work->timeline, work->scene, end, 1, work->solver, work->optics, error) ||
+        !sl_limits_prepare(work->timeline, work->solver, error)) {
         return false;
     }
     for (int arm = 0; arm < work->scene->n_arms; arm++) {

@@ -74,7 +74,8 @@ static bool read_label(const char *text, double *minutes, sl_error *error)
     }
     snprintf(found, sizeof found, _("--label \"%.60s\" is not understood"), text);
     sl_minute_words(SL_MINUTE_PLANNED, most, sizeof most, "%dmin", SL_LABEL_MOST_MIN);
-    snprintf(wanted, sizeof wanted, _("write the longest time on the label, such as 30min, at most %s"), most);
+    snprintf(wanted, sizeof wanted, _("write the longest time on the label, such as 30min, at most %s"),
+             most);
     return sl_fail(error, SL_ERR_USAGE, found, wanted);
 }
 

@@ -14,6 +14,7 @@
 #include "front/places.h"
 #include "front/times.h"
 #include "front/viewing.h"
+#include "slowlift/estimate.h"
 #include "slowlift/leave.h"
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
@@ -207,7 +208,8 @@ static bool compute(sl_run_answer *answer, sl_run_request *request, sl_error *er
     }
     return answer->optics != NULL && (answer->dry != NULL || !request->colours) &&
            sl_timeline_solve(&answer->timeline, answer->scene, request->times.min, (int)request->times.n,
-                             answer->solver, answer->optics, error);
+                             answer->solver, answer->optics, error) &&
+           sl_limits_prepare(answer->timeline, answer->solver, error);
 }
 
 static void free_answer(sl_run_answer *answer)

@@ -143,7 +143,8 @@ static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)
         sl_variant_make(&variant, scene, pair->arm, NULL);
     }
     if (good) {
-        good = sl_outcome_of(&pair->before, &variant.scene, 0, &timeline, solver, error);
+        good = sl_outcome_of(&pair->before, &variant.scene, 0, &timeline, solver, error) &&
+               sl_outcome_find_way(&pair->before, 0, timeline, solver, error);
     }
     if (good) {
         pair->before_at_goal = sl_at_goal_of(timeline, &pair->before.way);
@@ -154,7 +155,8 @@ static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)
         sl_variant_make(&variant, scene, pair->arm, pair->changes);
     }
     if (good) {
-        good = sl_outcome_of(&pair->after, &variant.scene, 0, &timeline, solver, error);
+        good = sl_outcome_of(&pair->after, &variant.scene, 0, &timeline, solver, error) &&
+               sl_outcome_find_way(&pair->after, 0, timeline, solver, error);
     }
     if (good) {
         pair->after_at_goal = sl_at_goal_of(timeline, &pair->after.way);

@@ -179,7 +179,6 @@ static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_sprea
 {
     const sl_arm_spread *const here = sl_spread_arm(spread, arm);
     const double last = sl_leave_last_min(&answer->leave);
-    const double end = scene->until_min - scene->arms[arm].contact_min;
     const double off = mix_off_min(scene, arm);
     const sl_three goal = three_of(here->early, spread);
     answer->minutes = true;
@@ -197,7 +196,7 @@ static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_sprea
     const sl_three until = {sooner(answer->late.p10, off), -1.0, -1.0};
     answer->n_checks =
         checks_after(answer->seen_min, goal, until, last < HUGE_VAL ? last : -1.0, answer->check);
-    answer->n_looks = looks_between(answer->seen_min, fmin(last, end), answer->look);
+    answer->n_looks = looks_between(answer->seen_min, fmin(last, off), answer->look);
 }
 
 /* ---- whether anything may be said ----------------------------------------------------------- */

@@ -21,6 +21,7 @@ const char *sl_stop_word(sl_stop stop)
 }
 
 /* ---- the goal --------------------------------------------------------------------------- */
+/* Goal and stops are read of hair rinsed at each moment (sl_timeline_rinsed). */
 
 /* When the last of the zones with a goal is at it; or which of those that never are holds most. */
 static void find_early(sl_limits *limits, const sl_timeline *timeline, int arm)
@@ -66,12 +67,11 @@ static bool comes_to(const sl_timeline *timeline, int arm, int zone, sl_quantity
     return bound.set && sl_first_time(timeline, arm, zone, quantity, sl_bound_reached_at(bound), minute);
 }
 
-static void find_stops(sl_limits *limits, const sl_timeline *timeline, int arm)
+static void find_stops(sl_limits *limits, const sl_timeline *timeline, sl_bound stress, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
     const double contact = scene->arms[arm].contact_min;
     const sl_aims *const aims = &scene->aims;
-    const sl_bound stress = sl_stress_limit(timeline);
     double minute = 0.0;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (!sl_zone_direct(scene, zone)) {
@@ -160,18 +160,25 @@ static void find_idle(sl_limits *limits, const sl_timeline *timeline, int arm)
     }
 }
 
+bool sl_limits_prepare(sl_timeline *timeline, sl_solver *solver, sl_error *error)
+{
+    return !sl_goal_set(sl_timeline_scene(timeline)) || sl_timeline_rinse(timeline, solver, error);
+}
+
 sl_limits limits_find(const sl_timeline *timeline, int arm)
 {
-    const sl_scene *const scene = sl_timeline_scene(timeline);
-    const sl_arm *const here = &scene->arms[arm];
+    const sl_timeline *const rinsed = sl_timeline_rinsed(timeline);
+    const sl_arm *const here = &sl_timeline_scene(timeline)->arms[arm];
     sl_limits limits = {.early_zone = -1};
-    if (here->undyed || !sl_timeline_predicted(timeline, arm) || !sl_arm_application(here)) {
+    if (here->undyed || !sl_goal_set(sl_timeline_scene(timeline)) || !sl_timeline_predicted(timeline, arm) ||
+        !sl_arm_application(here)) {
         return limits;
     }
-    find_early(&limits, timeline, arm);
+    assert(rinsed); /* sl_limits_prepare() came first */
+    find_early(&limits, rinsed, arm);
     limits.asked = limits.early_zone >= 0;
     if (limits.asked) {
-        find_stops(&limits, timeline, arm);
+        find_stops(&limits, rinsed, sl_stress_limit(timeline), arm);
     }
     return limits;
 }
@@ -185,9 +192,9 @@ sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *op
     }
     const double stop_clock = scene->arms[arm].contact_min + limits.stop_min[limits.stop];
     sl_cell cell;
-    sl_timeline_at(timeline, arm, limits.early_zone, stop_clock, optics, &cell);
+    sl_timeline_at(sl_timeline_rinsed(timeline), arm, limits.early_zone, stop_clock, optics, &cell);
     limits.left_at_stop = cell.colour_left;
-    limits.left_at_end = sl_left_at(timeline, arm, limits.early_zone, scene->until_min);
+    limits.left_at_end = sl_left_at(sl_timeline_rinsed(timeline), arm, limits.early_zone, scene->until_min);
     if (optics) {
         limits.leftover = cell.colour.lab;
         limits.leftover_words = sl_chart_read(&scene->chart, cell.colour.lab);

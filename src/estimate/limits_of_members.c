@@ -201,7 +201,7 @@ bool members_aims(member_aims *aims, const sl_scene *scene, const member_ground 
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (!members_solve(history, &solved, scene, control, hair, member, bad_lane)) {
+        if (!members_solve(history, &solved, lanes_run, scene, control, hair, member, bad_lane)) {
             return false;
         }
         double into = 0.0;
@@ -281,7 +281,7 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
-        if (!members_solve(history, &solved, scene, here, hair, &drawn->lanes, bad_lane)) {
+        if (!members_solve(history, &solved, lanes_run_rinsed, scene, here, hair, &drawn->lanes, bad_lane)) {
             return false;
         }
         member_zone_make(&made, aims->ground, scene, here, zone, drawn);
@@ -292,8 +292,8 @@ bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm,
         if (!decides(limits, zone)) {
             continue;
         }
-        if (!members_solve(history, &solved, scene, here, &scene->hairs[scene->zones[zone].hair],
-                           &drawn->lanes, bad_lane)) {
+        if (!members_solve(history, &solved, lanes_run_rinsed, scene, here,
+                           &scene->hairs[scene->zones[zone].hair], &drawn->lanes, bad_lane)) {
             return false;
         }
         member_zone_make(&made, aims->ground, scene, here, zone, drawn);

@@ -57,14 +57,14 @@ static bool same_class(const sl_hair *one, const sl_hair *two)
            fabs(one->cystine_intact - two->cystine_intact) <= 0.0;
 }
 
-bool members_solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
-                   const sl_hair *hair, const lane_members *member, int *bad_lane)
+bool members_solve(lane_history *history, const sl_hair **solved, lanes_solver *solve, const sl_scene *scene,
+                   const sl_arm *arm, const sl_hair *hair, const lane_members *member, int *bad_lane)
 {
     if (same_class(*solved, hair)) {
         return true;
     }
     *solved = hair;
-    return lanes_run(history, scene, arm, hair->porosity, hair->cystine_intact, member, bad_lane);
+    return solve(history, scene, arm, hair->porosity, hair->cystine_intact, member, bad_lane);
 }
 
 void member_ground_make(member_ground *ground, const sl_scene *scene, const sl_optics *dry)

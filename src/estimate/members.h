@@ -22,10 +22,13 @@ typedef struct drawn_members {
 void members_begin(drawn_members *drawn);
 void members_draw(drawn_members *drawn, const sl_draw_plan *plan, uint64_t seed, long first);
 
-/* The lanes through this arm in hair of this kind; nothing is done when `*solved`, of which the history is
- * (NULL: of none), is as porous and as damaged. False: *bad_lane is not finite or out of range. */
-bool members_solve(lane_history *history, const sl_hair **solved, const sl_scene *scene, const sl_arm *arm,
-                   const sl_hair *hair, const lane_members *member, int *bad_lane);
+/* The lanes through this arm in hair of this kind, by lanes_run or lanes_run_rinsed; nothing is done when
+ * `*solved`, of which the history is (NULL: of none), is as porous and as damaged. False: *bad_lane is not
+ * finite or out of range. */
+typedef bool lanes_solver(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
+                          double cystine, const lane_members *members, int *bad_lane);
+bool members_solve(lane_history *history, const sl_hair **solved, lanes_solver *solve, const sl_scene *scene,
+                   const sl_arm *arm, const sl_hair *hair, const lane_members *member, int *bad_lane);
 
 /* What does not hang on a member: computed once for a scene. */
 typedef struct member_ground {

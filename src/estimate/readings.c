@@ -25,7 +25,7 @@ static double selectivity_at(const sl_timeline *timeline, int arm, int zone, dou
 sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int zone, double share)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
-    const double done = fmin(sl_arm_done_min(&scene->arms[arm]), scene->until_min);
+    const double dry = fmin(sl_arm_dry_min(scene, &scene->arms[arm]), scene->until_min);
     sl_three_readings readings = {.selectivity = -1.0, .end_left = -1.0};
     double time_min = 0.0;
     if (sl_first_time(timeline, arm, zone, SL_COLOUR_LEFT, 0.5, &time_min)) {
@@ -33,10 +33,10 @@ sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int
         readings.half_min = time_min - scene->arms[arm].contact_min;
     }
     sl_cell cell;
-    sl_timeline_at(timeline, arm, zone, done, NULL, &cell);
+    sl_timeline_at(timeline, arm, zone, dry, NULL, &cell);
     readings.end_left = cell.colour_left;
     readings.at_share = sl_first_time(timeline, arm, zone, SL_COLOUR_LEFT, share, &time_min);
-    readings.selectivity = selectivity_at(timeline, arm, zone, readings.at_share ? time_min : done);
+    readings.selectivity = selectivity_at(timeline, arm, zone, readings.at_share ? time_min : dry);
     return readings;
 }
 

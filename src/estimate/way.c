@@ -41,7 +41,7 @@ sl_way sl_way_through(const sl_timeline *timeline, int arm)
     way.limit_zone = way.limit_reached && !way.limit_is_time ? limits.stop_zone[stop] : -1;
     sl_cell cell;
     const double contact = sl_timeline_scene(timeline)->arms[arm].contact_min;
-    sl_timeline_at(timeline, arm, way.goal_zone, contact + way.limit_min, NULL, &cell);
+    sl_timeline_at(sl_timeline_rinsed(timeline), arm, way.goal_zone, contact + way.limit_min, NULL, &cell);
     way.goal_zone_left = cell.colour_left;
     if (!way.goal_reached || way.goal_min >= way.limit_min) {
         way.word = SL_WAY_NONE;

@@ -125,6 +125,11 @@ double sl_arm_done_min(const sl_arm *arm)
     return minutes;
 }
 
+double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm)
+{
+    return sl_arm_done_min(arm) + sl_rest_until_dry_min(&scene->chemistry);
+}
+
 static void change_mix(sl_mix *mix, const sl_changes *changes)
 {
     if (changes->set[SL_SETTING_STRENGTH]) {
@@ -154,7 +159,7 @@ static void change_step(sl_step *step, const sl_changes *changes)
     }
 }
 
-/* Point the scene at what the variant holds, and let the clock reach the last step. */
+/* Point the scene at what the variant holds, and let the clock go on until the hair is dry. */
 static void settle(sl_variant *variant)
 {
     variant->scene.arms = &variant->arm;
@@ -162,7 +167,7 @@ static void settle(sl_variant *variant)
     variant->scene.mixes = variant->mixes;
     variant->scene.memory = NULL;
     variant->scene.aims.stress_share = 0.0; /* that arm is not here: what it came to stands */
-    variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_done_min(&variant->arm));
+    variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_dry_min(&variant->scene, &variant->arm));
 }
 
 void sl_variant_make(sl_variant *variant, const sl_scene *scene, int arm, const sl_changes *changes)
@@ -243,25 +248,25 @@ bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int 
 static void read_outcome(sl_outcome *outcome, const sl_timeline *timeline, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
-    const double done = fmin(sl_arm_done_min(&scene->arms[arm]), scene->until_min);
-    outcome->done_min = done - scene->arms[arm].contact_min;
+    const double dry = fmin(sl_arm_dry_min(scene, &scene->arms[arm]), scene->until_min);
+    outcome->done_min = fmin(sl_arm_done_min(&scene->arms[arm]), dry) - scene->arms[arm].contact_min;
     const bool goals = sl_goal_set(scene);
     outcome->all_there = goals;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         sl_cell cell;
-        sl_timeline_at(timeline, arm, zone, done, NULL, &cell);
+        sl_timeline_at(timeline, arm, zone, dry, NULL, &cell);
         outcome->left[zone] = cell.colour_left;
         if (!sl_zone_direct(scene, zone)) {
             continue;
         }
         const bool wanted = sl_zone_goal(scene, zone).wanted;
-        outcome->there[zone] = wanted && sl_goal_there(timeline, arm, zone, done);
+        outcome->there[zone] = wanted && sl_goal_there(timeline, arm, zone, dry);
         outcome->all_there = outcome->all_there && (outcome->there[zone] || !wanted);
         if ((wanted || !goals) && cell.colour_left > outcome->worst_left) {
             outcome->worst_left = cell.colour_left;
             outcome->worst_zone = zone;
         }
-        sl_timeline_at(timeline, arm, sl_reference_zone(scene, zone), done, NULL, &cell);
+        sl_timeline_at(timeline, arm, sl_reference_zone(scene, zone), dry, NULL, &cell);
         outcome->base_moved = fmax(outcome->base_moved, cell.base_moved);
         outcome->cystine_lost = fmax(outcome->cystine_lost, cell.cystine_lost);
     }
@@ -276,7 +281,16 @@ bool sl_outcome_of(sl_outcome *outcome, const sl_scene *scene, int arm, sl_timel
         return false;
     }
     outcome->predicted = sl_timeline_predicted(*timeline, arm);
-    outcome->way = sl_way_through(*timeline, arm);
     read_outcome(outcome, *timeline, arm);
+    return true;
+}
+
+bool sl_outcome_find_way(sl_outcome *outcome, int arm, sl_timeline *timeline, sl_solver *solver,
+                         sl_error *error)
+{
+    if (!sl_limits_prepare(timeline, solver, error)) {
+        return false;
+    }
+    outcome->way = sl_way_through(timeline, arm);
     return true;
 }

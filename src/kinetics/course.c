@@ -19,6 +19,7 @@
 #include "base/memory.h"
 #include "kinetics/phases.h"
 #include "kinetics/solver.h"
+#include "kinetics/tails.h"
 
 enum { READ_NODES = 4 };
 
@@ -33,6 +34,10 @@ struct sl_course {
     double *time;  /* [node], minutes since contact */
     double *state; /* [node][n_states] */
     double *slope; /* [node][n_states], per minute */
+    bool rinsed;   /* read as rinsed at that moment, from moments.from_min on */
+    tail_moments moments;
+    double added[TAILS][FULL_STATES];       /* by what follows a rinse then */
+    double added_leach_min, added_shampoos; /* whenever that is */
     long calls;
 };
 
@@ -155,13 +160,37 @@ static void begin(sl_course *course, const sl_treatment *treatment, const planne
     course->n_phases = plan->n;
     course->n_nodes = 0;
     course->calls = 0;
+    course->rinsed = false;
     memcpy(course->phases, plan->phases, (size_t)plan->n * sizeof plan->phases[0]);
     memset(y, 0, FULL_STATES * sizeof *y);
     y[AT_WETNESS] = 1.0;
     y[AT_CYSTINE] = treatment->cystine_intact;
 }
 
-bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error)
+/* Solve the phases of a plan, one after the other, and keep every node. */
+static bool solve_plan(sl_course *course, const sl_treatment *treatment, const planned *plan,
+                       sl_solver *solver, sl_error *error)
+{
+    double y[FULL_STATES];
+    system_now system = {0};
+    begin(course, treatment, plan, y);
+    for (int p = 0; p < plan->n; p++) {
+        const phase *const now = &plan->phases[p];
+        course->first_node[p] = course->n_nodes;
+        if (plan->step[p] && !open_step(solver, &system, treatment, now, plan->step[p], y, error)) {
+            return false;
+        }
+        system_enter(&system, treatment, now);
+        if (!solver_run(solver, &system, y, keep_node, course, error)) {
+            return false;
+        }
+    }
+    course->first_node[plan->n] = course->n_nodes;
+    course->calls = system.calls;
+    return true;
+}
+
+static bool make(sl_course **course, const sl_treatment *treatment, sl_error *error)
 {
     if (!inside_model(treatment, error)) {
         return false;
@@ -169,28 +198,20 @@ bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solve
     if (!*course && !(*course = sl_new(1, sizeof **course, "making a course", error))) {
         return false;
     }
-    planned plan;
-    phases_of(&plan, treatment);
-    double y[FULL_STATES];
-    begin(*course, treatment, &plan, y);
-    system_now system = {0};
-    for (int p = 0; p < plan.n; p++) {
-        const phase *const now = &plan.phases[p];
-        (*course)->first_node[p] = (*course)->n_nodes;
-        if (plan.step[p] && !open_step(solver, &system, treatment, now, plan.step[p], y, error)) {
-            return false;
-        }
-        system_enter(&system, treatment, now);
-        if (!solver_run(solver, &system, y, keep_node, *course, error)) {
-            return false;
-        }
-    }
-    (*course)->first_node[plan.n] = (*course)->n_nodes;
-    (*course)->calls = system.calls;
     return true;
 }
 
-/* ---- reading -------------------------------------------------------------------------- */
+bool sl_course_solve(sl_course **course, const sl_treatment *treatment, sl_solver *solver, sl_error *error)
+{
+    planned plan;
+    if (!make(course, treatment, error)) {
+        return false;
+    }
+    phases_of(&plan, treatment);
+    return solve_plan(*course, treatment, &plan, solver, error);
+}
+
+/* ---- reading states ------------------------------------------------------------------- */
 
 static int phase_at(const sl_course *course, double since_contact_min)
 {
@@ -261,6 +282,78 @@ static void read_states(const sl_course *course, int p, double t, double y[])
     }
 }
 
+/* ---- rinsed at any moment --------------------------------------------------------------- */
+
+/* What follows a rinse at a moment of the dwell adds to the state then. */
+static bool solve_tail(sl_course *course, const sl_treatment *treatment, int application, double rinse_min,
+                       int tail, sl_solver *solver, sl_error *error)
+{
+    planned after;
+    double y[FULL_STATES], before[FULL_STATES];
+    const int p = phase_at(course, rinse_min);
+    const phase *const lying = &course->phases[p];
+    system_now system = {0};
+    read_states(course, p, rinse_min, y);
+    memcpy(before, y, sizeof before);
+    phases_after(&after, treatment, application, lying, rinse_min);
+    for (int i = 0; i < after.n; i++) {
+        if (!open_step(solver, &system, treatment, &after.phases[i], after.step[i], y, error)) {
+            return false;
+        }
+        system_enter(&system, treatment, &after.phases[i]);
+        if (!solver_run(solver, &system, y, drop_node, NULL, error)) {
+            return false;
+        }
+    }
+    for (int s = 0; s < course->n_states; s++) {
+        course->added[tail][s] = y[s] - before[s];
+    }
+    if (after.n > 0) {
+        const phase *const last = &after.phases[after.n - 1];
+        course->added_leach_min = leach_of(last, last->end_min) - leach_of(lying, rinse_min);
+        course->added_shampoos = shampoos_of(last, last->end_min) - shampoos_of(lying, rinse_min);
+    }
+    course->calls += system.calls;
+    return true;
+}
+
+bool sl_course_solve_rinsed(sl_course **course, const sl_treatment *treatment, sl_solver *solver,
+                            sl_error *error)
+{
+    planned plan;
+    const int application = last_application(treatment->arm);
+    if (application < 0) {
+        return sl_course_solve(course, treatment, solver, error);
+    }
+    if (!make(course, treatment, error)) {
+        return false;
+    }
+    phases_left_on(&plan, treatment, application);
+    if (!solve_plan(*course, treatment, &plan, solver, error)) {
+        return false;
+    }
+    int p = plan.n - 1;
+    while (p >= 0 && plan.step[p] != &treatment->arm->steps[application]) {
+        p--;
+    }
+    if (p < 0) { /* the treatment ends before that application */
+        return true;
+    }
+    double minute[TAILS];
+    const double from = plan.phases[p].start_min, span = plan.phases[plan.n - 1].end_min - from;
+    for (int i = 0; i < TAILS; i++) {
+        minute[i] = tail_minute(from, span, i);
+        if (!solve_tail(*course, treatment, application, minute[i], i, solver, error)) {
+            return false;
+        }
+    }
+    tail_moments_of(&(*course)->moments, minute, TAILS);
+    (*course)->rinsed = true;
+    return true;
+}
+
+/* ---- reading -------------------------------------------------------------------------- */
+
 static void moment_of(const sl_course *course, const phase *now, double t, const double y[],
                       sl_moment *moment)
 {
@@ -285,17 +378,37 @@ static void moment_of(const sl_course *course, const phase *now, double t, const
     }
 }
 
+/* Add what follows a rinse at t to the state at t. */
+static void add_tail(const sl_course *course, double t, double y[])
+{
+    double share[TAILS];
+    tail_shares(&course->moments, t, share);
+    for (int s = 0; s < course->n_states; s++) {
+        for (int i = 0; i < TAILS; i++) {
+            y[s] += share[i] * course->added[i][s];
+        }
+    }
+}
+
 void sl_course_at(const sl_course *course, double time_min, sl_moment *moment)
 {
     const double clock = fmin(fmax(time_min, 0.0), course->until_min);
     const double t = clock - course->contact_min;
     *moment = (sl_moment){.cystine_intact = course->start_cystine};
-    if (course->n_phases == 0 || t <= 0.0) {
+    if (course->n_phases == 0 || (course->rinsed ? t < 0.0 : t <= 0.0)) {
         return;
     }
     const int p = phase_at(course, t);
     const double inside = fmin(t, course->phases[p].end_min);
     double y[FULL_STATES];
+    const bool rinsed = course->rinsed && inside >= course->moments.from_min;
     read_states(course, p, inside, y);
+    if (rinsed) {
+        add_tail(course, inside, y);
+    }
     moment_of(course, &course->phases[p], inside, y, moment);
+    if (rinsed) {
+        moment->leach_min += course->added_leach_min;
+        moment->shampoos += course->added_shampoos;
+    }
 }

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "kinetics/slopes.h"
+#include "kinetics/tails.h"
 
 #if defined(__x86_64__) && !defined(SLOWLIFT_PLAIN_LANES) /* of the bench and a test */
 #define HAS_WIDE
@@ -19,6 +20,7 @@
 #endif
 
 static const double LONGEST_STEP_MIN = 0.25;
+static const double LONGEST_REST_MIN = 3.0; /* of hair that dries after a rinse: nothing is read on the way */
 /* Step times a rate: of the fastest of all (classical Runge-Kutta is stable to 2.78); of what uses up
  * oxidants by itself, where they are made as fast as they go; of that while what there was at first lasts,
  * which is until the rate times the minutes is USED_UP. */
@@ -26,6 +28,7 @@ static const double STABLE = 2.0, FOLLOWS = 1.0, ACCURATE = 0.125, USED_UP = 30.
 static const double SLACK = 1e-6; /* of a share, before a lane counts as out of range */
 
 typedef double lane_state[SHARED_STATES][LANES];
+enum { TAIL_STATES = 2 * SL_CHANNELS + 1 }; /* doses at rim and core, and cystine: in the state's order */
 
 static void pace_any(lane_pace *at, const lane_phase *now, double temperature_k)
 {
@@ -110,7 +113,9 @@ static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace
         const double all_mol_l = y[AT_PEROXIDE][l] + y[AT_PERSULFATE][l] + y[AT_UNDISSOLVED][l] +
                                  y[AT_FIBRE_PEROXIDE][l] + y[AT_FIBRE_PERSULFATE][l];
         const double loss = (now->loss_k + now->loss_l_mol * 2.0 * all_mol_l) * at->loss[l];
-        const double couple = at->couple[l] * most(at->share_mix[l], at->share_fibre[l]) * all_mol_l;
+        const double share =
+            now->bath > 0.0 ? most(at->share_mix[l], at->share_fibre[l]) : at->share_fibre[l];
+        const double couple = at->couple[l] * share * all_mol_l;
         const double use = most(loss, at->fibre_loss[l]) + couple + at->hydrolysis[l] + at->thermal[l];
         rates->use = most(rates->use, use);
         rates->any =
@@ -146,13 +151,30 @@ static bool in_range(lane_state y, double cystine, int *bad_lane)
     return true;
 }
 
+/* Whole states at some moments of the last application. */
+typedef struct lane_nodes {
+    int n;
+    double wanted_min[TAILS], at_min[TAILS]; /* the end of the step that reaches it */
+    lane_state y[TAILS];
+} lane_nodes;
+
 typedef struct route {
     const sl_scene *scene;
     const sl_arm *arm;
     const lane_members *member;
-    double porosity, cystine;
-    lane_history *history; /* NULL in a bowl */
+    double porosity, cystine, longest_min;
+    lane_history *history; /* NULL: nothing is kept */
+    lane_nodes *nodes;     /* NULL: none are */
 } route;
+
+static void keep_node(lane_nodes *nodes, double since_min, lane_state y)
+{
+    if (nodes->n < TAILS && since_min >= nodes->wanted_min[nodes->n]) {
+        nodes->at_min[nodes->n] = since_min;
+        memcpy(nodes->y[nodes->n], y, sizeof nodes->y[0]);
+        nodes->n++;
+    }
+}
 
 static void pace_lanes(lane_pace *at, const route *walk, const lane_phase *now, const phase *here,
                        double since_min)
@@ -180,10 +202,10 @@ static int steps_of(double length, double step)
 
 /* A phase is one stretch, or two where oxidants use each other up within moments: these need shorter steps.
  */
-static int stretches_of(stretch part[2], const phase *here, const lane_rates *rates)
+static int stretches_of(stretch part[2], const phase *here, const lane_rates *rates, double longest_min)
 {
     const double length = here->end_min - here->start_min;
-    const double longest = fmin(LONGEST_STEP_MIN, STABLE / most(rates->any, 1e-9));
+    const double longest = fmin(longest_min, STABLE / most(rates->any, 1e-9));
     const double fine = ACCURATE / most(rates->use, 1e-9), moments = USED_UP / most(rates->use, 1e-9);
     const double early = fine < longest ? fmin(moments, length) : 0.0;
     int n = 0;
@@ -220,6 +242,9 @@ static void walk_stretch(const route *walk, const phase *here, const lane_phase 
         if (walk->history) {
             keep(walk->history, here, i + 1 == part->steps ? part->to_min : when[2], y);
         }
+        if (walk->nodes) {
+            keep_node(walk->nodes, i + 1 == part->steps ? part->to_min : when[2], y);
+        }
     }
 }
 
@@ -238,7 +263,7 @@ static bool walk_phase(const route *walk, const phase *here, lane_state y, int *
     stretch part[2] = {{.steps = 0}};
     meet_rates(&rates, &now, &at[0], y);
     meet_rates(&rates, &now, &warm, y);
-    const int n = stretches_of(part, here, &rates);
+    const int n = stretches_of(part, here, &rates, walk->longest_min);
     const int steps = part[0].steps + part[1].steps;
     if (walk->history && walk->history->steps + steps > LANE_MOST_STEPS) {
         *bad_lane = 0;
@@ -286,6 +311,7 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
         bowl.dry_per_min = 0.0;
         route in_bowl = *walk;
         in_bowl.history = NULL;
+        in_bowl.nodes = NULL;
         if (!walk_phase(&in_bowl, &bowl, alone, bad_lane)) {
             return false;
         }
@@ -296,32 +322,184 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
     return true;
 }
 
-bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
-               double cystine, const lane_members *members, int *bad_lane)
+static sl_treatment treatment_of(const sl_scene *scene, const sl_arm *arm, double porosity, double cystine)
 {
-    const sl_treatment treatment = {.scene = scene,
-                                    .arm = arm,
-                                    .porosity = porosity,
-                                    .cystine_intact = cystine,
-                                    .until_min = scene->until_min};
-    const route all = {scene, arm, members, porosity, cystine, history};
-    planned plan;
-    phases_of(&plan, &treatment);
+    return (sl_treatment){.scene = scene,
+                          .arm = arm,
+                          .porosity = porosity,
+                          .cystine_intact = cystine,
+                          .until_min = scene->until_min};
+}
+
+/* Every phase of a plan, from hair that nothing has met; nodes are kept from phase `opens` on. */
+static bool walk_plan(const route *all, const planned *plan, int opens, int *bad_lane)
+{
     lane_state y = {{0.0}};
-    fill(y, AT_CYSTINE, cystine);
+    fill(y, AT_CYSTINE, all->cystine);
     fill(y, AT_WETNESS, 1.0);
-    history->steps = 0;
-    keep(history, NULL, 0.0, y);
-    for (int p = 0; p < plan.n; p++) {
-        if (plan.step[p] && !open_phase(&all, &plan.phases[p], plan.step[p], y, bad_lane)) {
+    all->history->steps = 0;
+    keep(all->history, NULL, 0.0, y);
+    for (int p = 0; p < plan->n; p++) {
+        route here = *all;
+        here.nodes = p >= opens ? all->nodes : NULL;
+        if (plan->step[p] && !open_phase(&here, &plan->phases[p], plan->step[p], y, bad_lane)) {
             return false;
         }
-        if (!walk_phase(&all, &plan.phases[p], y, bad_lane)) {
+        if (here.nodes && p == opens) {
+            keep_node(here.nodes, plan->phases[p].start_min, y);
+        }
+        if (!walk_phase(&here, &plan->phases[p], y, bad_lane)) {
             return false;
         }
     }
-    history->steps--; /* entries 0..steps */
+    all->history->steps--; /* entries 0..steps */
     return true;
+}
+
+bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
+               double cystine, const lane_members *members, int *bad_lane)
+{
+    const sl_treatment treatment = treatment_of(scene, arm, porosity, cystine);
+    const route all = {scene, arm, members, porosity, cystine, LONGEST_STEP_MIN, history, NULL};
+    planned plan;
+    phases_of(&plan, &treatment);
+    return walk_plan(&all, &plan, 0, bad_lane);
+}
+
+/* What rinse, washing and drying add when the mix comes off at one node: doses and cystine, [quantity][lane].
+ */
+static bool walk_tail(const route *walk, const planned *after, lane_state y, double added[TAIL_STATES][LANES],
+                      int *bad_lane)
+{
+    lane_state before;
+    memcpy(before, y, sizeof before);
+    for (int p = 0; p < after->n; p++) {
+        route part = *walk;
+        part.history = NULL;
+        part.longest_min = after->phases[p].kind == PHASE_REST ? LONGEST_REST_MIN : LONGEST_STEP_MIN;
+        if (!open_phase(&part, &after->phases[p], after->step[p], y, bad_lane) ||
+            !walk_phase(&part, &after->phases[p], y, bad_lane)) {
+            return false;
+        }
+    }
+    for (int s = 0; s < TAIL_STATES; s++) {
+        for (int l = 0; l < LANES; l++) {
+            added[s][l] = y[AT_RIM_DOSE + s][l] - before[AT_RIM_DOSE + s][l];
+        }
+    }
+    return true;
+}
+
+/* Add to an entry what a rinse then would. */
+LANES_INLINE void add_row(double row[LANES], int state, int tails, const double share[TAILS],
+                          double added[TAILS][TAIL_STATES][LANES])
+{
+    double sum[LANES];
+    for (int l = 0; l < LANES; l++) {
+        sum[l] = row[l];
+    }
+    for (int tail = 0; tail < tails; tail++) {
+        for (int l = 0; l < LANES; l++) {
+            sum[l] += share[tail] * added[tail][state][l];
+        }
+    }
+    for (int l = 0; l < LANES; l++) {
+        row[l] = sum[l];
+    }
+}
+
+LANES_INLINE void add_body(lane_history *history, int i, int tails, const double share[TAILS],
+                           double added[TAILS][TAIL_STATES][LANES])
+{
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        add_row(history->rim[i][c], c, tails, share, added);
+        add_row(history->core[i][c], SL_CHANNELS + c, tails, share, added);
+    }
+    add_row(history->cystine[i], 2 * SL_CHANNELS, tails, share, added);
+}
+
+static void add_any(lane_history *history, int i, int tails, const double share[TAILS],
+                    double added[TAILS][TAIL_STATES][LANES])
+{
+    add_body(history, i, tails, share, added);
+}
+
+WIDE static void add_wide(lane_history *history, int i, int tails, const double share[TAILS],
+                          double added[TAILS][TAIL_STATES][LANES])
+{
+    add_body(history, i, tails, share, added);
+}
+
+/* From its entry `first` on, a history of hair that lies under its last mix becomes one of hair rinsed. */
+static bool rinse_history(const route *walk, const sl_treatment *treatment, int application,
+                          const planned *plan, lane_nodes *nodes, int first, int *bad_lane)
+{
+    double added[TAILS][TAIL_STATES][LANES];
+    double leach_min = 0.0, shampoos = 0.0;
+    for (int i = 0; i < nodes->n; i++) {
+        planned after;
+        int p = plan->n - 1;
+        while (p > 0 && plan->phases[p].start_min > nodes->at_min[i]) {
+            p--;
+        }
+        const phase *const lying = &plan->phases[p];
+        phases_after(&after, treatment, application, lying, nodes->at_min[i]);
+        if (!walk_tail(walk, &after, nodes->y[i], added[i], bad_lane)) {
+            return false;
+        }
+        const phase *const last = &after.phases[after.n - 1];
+        leach_min = leach_of(last, last->end_min) - leach_of(lying, nodes->at_min[i]);
+        shampoos = shampoos_of(last, last->end_min) - shampoos_of(lying, nodes->at_min[i]);
+    }
+    tail_moments moments;
+    tail_moments_of(&moments, nodes->at_min, nodes->n);
+    for (int i = first; i <= walk->history->steps; i++) {
+        double share[TAILS];
+        tail_shares(&moments, walk->history->time_min[i], share);
+        walk->history->leach_min[i] += leach_min;
+        walk->history->shampoos[i] += shampoos;
+        if (has_wide_vectors()) {
+            add_wide(walk->history, i, nodes->n, share, added);
+        } else {
+            add_any(walk->history, i, nodes->n, share, added);
+        }
+    }
+    return true;
+}
+
+bool lanes_run_rinsed(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
+                      double cystine, const lane_members *members, int *bad_lane)
+{
+    const int application = last_application(arm);
+    if (application < 0) {
+        return lanes_run(history, scene, arm, porosity, cystine, members, bad_lane);
+    }
+    const sl_treatment treatment = treatment_of(scene, arm, porosity, cystine);
+    route all = {scene, arm, members, porosity, cystine, LONGEST_STEP_MIN, history, NULL};
+    planned plan;
+    lane_nodes nodes = {.n = 0};
+    phases_left_on(&plan, &treatment, application);
+    int opens = plan.n - 1;
+    while (opens >= 0 && plan.step[opens] != &arm->steps[application]) {
+        opens--;
+    }
+    if (opens < 0) { /* the scene ends before that application */
+        return walk_plan(&all, &plan, 0, bad_lane);
+    }
+    const double from = plan.phases[opens].start_min;
+    for (int i = 0; i < TAILS; i++) {
+        nodes.wanted_min[i] = tail_minute(from, plan.phases[plan.n - 1].end_min - from, i);
+    }
+    all.nodes = &nodes;
+    if (!walk_plan(&all, &plan, opens, bad_lane)) {
+        return false;
+    }
+    int first = 0;
+    while (history->time_min[first] < from) {
+        first++;
+    }
+    all.nodes = NULL;
+    return rinse_history(&all, &treatment, application, &plan, &nodes, first, bad_lane);
 }
 
 int lanes_step_at(const lane_history *history, double minute, double *share)

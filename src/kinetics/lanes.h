@@ -41,6 +41,11 @@ typedef struct lane_history {
  * the steps do not fit, or a lane is not finite or out of range (*bad_lane says which). */
 bool lanes_run(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
                double cystine, const lane_members *members, int *bad_lane);
+/* The same of hair rinsed at any moment, as sl_course_solve_rinsed() has it: entries from the last
+ * application's contact on, to the scene's end, are what hair rinsed then has met once it is washed and dry.
+ */
+bool lanes_run_rinsed(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
+                      double cystine, const lane_members *members, int *bad_lane);
 /* The last step that begins at or before the minute, and how far into it, 0..1. */
 int lanes_step_at(const lane_history *history, double minute, double *share);
 

@@ -8,6 +8,10 @@
 #include <math.h>
 #include <string.h>
 
+/* An arm is at rest after its last step. */
+static const sl_step after_all = {.kind = SL_STEP_REST};
+static const double DRY_MOST_MIN = 240.0; /* of hair that hardly dries */
+
 static double step_minutes(const sl_step *step)
 {
     return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
@@ -76,7 +80,6 @@ double shampoos_of(const phase *now, double since_contact_min)
 /* Cut the steps at the end of the scene, append a rest, and sum the washing dose. */
 static void plan_arm(planned *plan, const sl_treatment *treatment)
 {
-    static const sl_step rest = {.kind = SL_STEP_REST};
     const sl_arm *const arm = treatment->arm;
     const double last = fmax(treatment->until_min - arm->contact_min, 0.0);
     phase before = {.kind = PHASE_REST};
@@ -87,7 +90,7 @@ static void plan_arm(planned *plan, const sl_treatment *treatment)
         plan_add(plan, before, &arm->steps[i]);
     }
     if (arm->n_steps > 0) {
-        plan_add(plan, phase_of_step(treatment, &rest, &before, last), &rest);
+        plan_add(plan, phase_of_step(treatment, &after_all, &before, last), &after_all);
     }
 }
 
@@ -132,4 +135,51 @@ void phases_of(planned *plan, const sl_treatment *treatment)
     plan_arm(plan, treatment);
     cut_at_corners(plan, treatment);
     sum_washing(plan);
+}
+
+int last_application(const sl_arm *arm)
+{
+    int last = -1;
+    for (int i = 0; i < arm->n_steps; i++) {
+        last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
+    }
+    return last;
+}
+
+void phases_left_on(planned *plan, const sl_treatment *treatment, int application)
+{
+    sl_arm arm = *treatment->arm;
+    sl_treatment left_on = *treatment;
+    left_on.arm = &arm;
+    arm.n_steps = application + 1;
+    arm.steps[application].duration_min = HUGE_VAL;
+    phases_of(plan, &left_on);
+    for (int p = 0; p < plan->n; p++) { /* point into the treatment's own arm, which outlives this one */
+        plan->step[p] = plan->step[p] ? treatment->arm->steps + (plan->step[p] - arm.steps) : NULL;
+    }
+}
+
+double sl_rest_until_dry_min(const sl_chemistry *chemistry)
+{
+    const double dry_per_min = chemistry->rest_dry_per_min.value;
+    return fmin(dry_per_min > 0.0 ? log(400.0) / dry_per_min : HUGE_VAL, DRY_MOST_MIN);
+}
+
+void phases_after(planned *plan, const sl_treatment *treatment, int application, const phase *lying,
+                  double rinse_min)
+{
+    const sl_arm *const arm = treatment->arm;
+    phase before = *lying;
+    before.end_min = rinse_min;
+    plan->n = 0;
+    for (int i = application + 1; i <= arm->n_steps; i++) {
+        const sl_step *const step = i < arm->n_steps ? &arm->steps[i] : &after_all;
+        const double lasts =
+            i < arm->n_steps ? step_minutes(step) : sl_rest_until_dry_min(&treatment->scene->chemistry);
+        phase now = phase_of_step(treatment, step, &before, before.end_min + lasts);
+        now.leach_start_min = leach_of(&before, before.end_min);
+        now.shampoo_start = shampoos_of(&before, before.end_min);
+        plan_add(plan, now, step);
+        before = now;
+    }
 }

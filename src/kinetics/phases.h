@@ -36,6 +36,16 @@ typedef struct planned {
  * temperature has a corner, and sum the washing dose. */
 void phases_of(planned *plan, const sl_treatment *treatment);
 
+/* The last step that puts a mix on, or -1. */
+int last_application(const sl_arm *arm);
+/* The same with the last application left on to the end of the treatment, and nothing after it. */
+void phases_left_on(planned *plan, const sl_treatment *treatment, int application);
+/* What follows when the mix of `lying` (a phase of that application) is rinsed at a moment of it: the arm's
+ * own steps after the application, then rest until the hair has dried. Corners of a temperature cut nothing
+ * here. */
+void phases_after(planned *plan, const sl_treatment *treatment, int application, const phase *lying,
+                  double rinse_min);
+
 /* Minutes of standing wet that a phase's washing amounts to up to a moment in it, and the
  * shampoos done by then; both count from the first contact. */
 double leach_of(const phase *now, double since_contact_min);

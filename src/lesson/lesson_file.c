@@ -9,6 +9,7 @@
 #include "lesson/lesson_reading.h"
 #include "lesson/paths.h"
 #include "scene/files/scene_file.h"
+#include "slowlift/estimate.h"
 
 enum { PATH_SIZE = 4096 };
 
@@ -24,8 +25,9 @@ static const sl_words known_keys = {lesson_keys, sizeof lesson_keys / sizeof les
 static bool scene_solve(sl_lesson_scene *scene, sl_error *error)
 {
     sl_solver *const solver = sl_solver_new(error);
-    const bool good =
-        solver && sl_timeline_solve(&scene->timeline, scene->scene, NULL, 0, solver, NULL, error);
+    const bool good = solver &&
+                      sl_timeline_solve(&scene->timeline, scene->scene, NULL, 0, solver, NULL, error) &&
+                      sl_limits_prepare(scene->timeline, solver, error);
     sl_solver_free(solver);
     return good;
 }

@@ -29,6 +29,9 @@ struct sl_timeline {
     size_t n_courses;
     sl_optics *dry; /* owned; NULL unless a goal asks for it */
     long calls;
+    bool of_rinsed;      /* courses are those of hair rinsed at any moment */
+    sl_timeline *rinsed; /* owned; NULL until asked for */
+    bool has_rinsed;     /*   and whether it is of what was solved last */
 };
 
 void sl_timeline_free(sl_timeline *timeline)
@@ -40,6 +43,7 @@ void sl_timeline_free(sl_timeline *timeline)
         sl_course_free(timeline->courses[i]);
     }
     sl_optics_free(timeline->dry);
+    sl_timeline_free(timeline->rinsed);
     sl_free(timeline->courses);
     sl_free(timeline->still);
     sl_free(timeline->moments);
@@ -178,7 +182,8 @@ static bool solve_course(sl_timeline *timeline, int arm, reading *read, sl_solve
         add_targets(&treatment, read);
     }
     sl_course **const course = &timeline->courses[timeline->n_courses];
-    if (!sl_course_solve(course, &treatment, solver, error)) {
+    if (!(timeline->of_rinsed ? sl_course_solve_rinsed : sl_course_solve)(course, &treatment, solver,
+                                                                          error)) {
         return false;
     }
     read->course = (int)timeline->n_courses++;
@@ -326,6 +331,7 @@ bool sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const doub
     story->n_times = 0;
     story->n_courses = 0;
     story->calls = 0;
+    story->has_rinsed = false;
     if (!make_dry(story, scene, error) || !make_room(story, scene, (size_t)n_times, error)) {
         return false;
     }
@@ -340,6 +346,25 @@ bool sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, const doub
         finish_arm(story, arm, optics);
     }
     return true;
+}
+
+bool sl_timeline_rinse(sl_timeline *timeline, sl_solver *solver, sl_error *error)
+{
+    if (!timeline->rinsed) {
+        timeline->rinsed = sl_new(1, sizeof *timeline->rinsed, "making a timeline", error);
+        if (!timeline->rinsed) {
+            return false;
+        }
+        timeline->rinsed->of_rinsed = true;
+    }
+    timeline->has_rinsed =
+        sl_timeline_solve(&timeline->rinsed, timeline->scene, NULL, 0, solver, NULL, error);
+    return timeline->has_rinsed;
+}
+
+const sl_timeline *sl_timeline_rinsed(const sl_timeline *timeline)
+{
+    return timeline->has_rinsed ? timeline->rinsed : NULL;
 }
 
 /* ---- reading ------------------------------------------------------------------------------ */

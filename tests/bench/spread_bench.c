@@ -93,7 +93,8 @@ static void run_solver(const sl_scene *scene, long members)
     double sum = 0.0;
     for (long m = 0; m < members; m++) {
         draw(&one, scene, m);
-        if (!sl_timeline_solve(&timeline, &one, NULL, 0, solver, NULL, &error)) {
+        if (!sl_timeline_solve(&timeline, &one, NULL, 0, solver, NULL, &error) ||
+            !sl_limits_prepare(timeline, solver, &error)) {
             stop(error.found);
         }
         for (int arm = 0; arm < one.n_arms; arm++) {
@@ -177,7 +178,8 @@ static void run_limits(const sl_scene *scene, long times, sl_solver *solver)
     int asked = 0;
     for (long i = 0; i < times; i++) {
         sl_error error = {.code = SL_OK};
-        if (!sl_timeline_solve(&timeline, scene, NULL, 0, solver, NULL, &error)) {
+        if (!sl_timeline_solve(&timeline, scene, NULL, 0, solver, NULL, &error) ||
+            !sl_limits_prepare(timeline, solver, &error)) {
             stop(error.found);
         }
         for (int arm = 0; arm < scene->n_arms; arm++) {

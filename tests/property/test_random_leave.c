@@ -84,6 +84,7 @@ static void solve_once(void)
     k.solver = sl_solver_new(NULL);
     k.optics = sl_optics_new(&k.small.scene, NULL);
     ck_assert(sl_timeline_solve(&k.timeline, &k.small.scene, times, 2, k.solver, k.optics, NULL));
+    ck_assert(sl_limits_prepare(k.timeline, k.solver, NULL));
     ck_assert(sl_spread_run(&k.spread, &k.small.scene, &request, NULL));
     for (int arm = 0; arm < SMALL_ARMS; arm++) {
         k.limits[arm] = sl_limits_of(k.timeline, arm, k.optics);
@@ -92,6 +93,7 @@ static void solve_once(void)
     sl_variant variant;
     sl_variant_make(&variant, &k.small.scene, ARM_6, NULL);
     ck_assert(sl_outcome_of(&k.outcome, &variant.scene, 0, &one, k.solver, NULL));
+    ck_assert(sl_outcome_find_way(&k.outcome, 0, one, k.solver, NULL));
     k.at_goal = sl_at_goal_of(one, &k.outcome.way);
     sl_timeline_free(one);
 }

@@ -81,7 +81,8 @@ const sl_timeline *check_try_mix(check_bench *b, check_trial t)
     }
     b->scene.until_min = sessions * (t.minutes + (sessions > 1 ? 3 : 0));
     sl_error error = {.code = SL_OK};
-    if (!sl_timeline_solve(&b->timeline, &b->scene, NULL, 0, b->solver, NULL, &error)) {
+    if (!sl_timeline_solve(&b->timeline, &b->scene, NULL, 0, b->solver, NULL, &error) ||
+        !sl_limits_prepare(b->timeline, b->solver, &error)) {
         check_stop(&error);
     }
     return b->timeline;

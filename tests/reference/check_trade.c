@@ -27,7 +27,8 @@ static shipped load_and_solve(const char *models, const char *name, sl_solver *s
     shipped s = {0};
     snprintf(path, sizeof path, "%s/scenes/%s.yaml", models, name);
     s.scene = sl_scene_load(path, &resolver, &error);
-    if (s.scene == NULL || !sl_timeline_solve(&s.timeline, s.scene, NULL, 0, solver, NULL, &error)) {
+    if (s.scene == NULL || !sl_timeline_solve(&s.timeline, s.scene, NULL, 0, solver, NULL, &error) ||
+        !sl_limits_prepare(s.timeline, solver, &error)) {
         check_stop(&error);
     }
     return s;
@@ -202,7 +203,8 @@ static sl_limits limits_with_label(shipped *s, const char *arm, double label_min
 {
     sl_error error = {.code = SL_OK};
     left_on(s->scene, label_min);
-    if (!sl_timeline_solve(&s->timeline, s->scene, NULL, 0, solver, NULL, &error)) {
+    if (!sl_timeline_solve(&s->timeline, s->scene, NULL, 0, solver, NULL, &error) ||
+        !sl_limits_prepare(s->timeline, solver, &error)) {
         check_stop(&error);
     }
     return sl_limits_of(s->timeline, arm_named(s->scene, arm), NULL);

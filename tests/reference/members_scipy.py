@@ -2,8 +2,9 @@
 """Limits of single members of the ensemble, found again by scipy from the document's full system.
 
 Reads what members drew (member_numbers) and the scene's numbers (scene_numbers), puts the draws into
-the system of system_scipy.py, which was written apart from the library, and finds the same moments
-on scipy's own dense output: DOP853 at 1e-8, whose moments are good to far below a second.
+the system of system_scipy.py, which was written apart from the library, and rinses, washes and dries it
+a second before and a second after each moment that the library found, by DOP853 at 1e-8: goal or limit
+must not be there before, and be there after.
 
     members_scipy.py MEMBER_NUMBERS SCENE_NUMBERS MODELS SCENE-FILE
 
@@ -13,17 +14,18 @@ in a second (less than half of its colour in half a minute: 0.02), here held to 
 """
 import copy
 import json
+import math
 import subprocess
 import sys
 
 import numpy as np
 from scipy.integrate import solve_ivp
-from scipy.optimize import brentq
 
 import system_scipy as full
 
 SECOND = 1 / 60
 HALVING = 1 / 600
+APART = SECOND + HALVING
 LEFT_SLACK = 0.002
 BASE, STRESS, END = 0, 1, 3
 OPTIONS = {"method": "DOP853", "rtol": 1e-8, "atol": 1e-11}
@@ -55,84 +57,83 @@ def of_member(scene, drawn):
 
 
 class Member(full.Arm):
-    def path(self, end):
-        """Pieces (from, to, dense solution) over the scene's clock."""
-        y, t, pieces = self.start(), self.first, []
-        for step in list(self.arm["steps"]) + [{"kind": "rest", "duration_min": 1e9}]:
-            if t >= end:
-                break
-            stop = min(t + step["duration_min"], end)
-            self.last = t if step["kind"] == "apply" else self.last
-            self.open(step, y, OPTIONS)
-            found = solve_ivp(self.slopes, (t, stop), y, dense_output=True, **OPTIONS)
-            if not found.success:
-                raise RuntimeError(found.message)
-            pieces.append((t, stop, found.sol))
+    """An arm whose last application goes on to the scene's end, and what becomes of it when it is rinsed before."""
+
+    def piece(self, step, y, start, stop):
+        self.last = start if step["kind"] == "apply" else self.last
+        self.open(step, y, OPTIONS)
+        found = solve_ivp(self.slopes, (start, stop), y, dense_output=True, **OPTIONS)
+        if not found.success:
+            raise RuntimeError(found.message)
+        return found
+
+    def left_on(self, end):
+        y, t = self.start(), self.first
+        steps = self.arm["steps"]
+        self.lying = max(i for i, step in enumerate(steps) if step["kind"] == "apply")
+        for step in steps[:self.lying + 1]:
+            stop = end if step is steps[self.lying] else t + step["duration_min"]
+            found = self.piece(step, y, t, stop)
             y, t = found.y[:, -1].copy(), stop
-        return pieces
+        self.sol, self.end, self.known = found.sol, end, {}
+
+    def rinsed(self, minute):
+        """The state once it has been rinsed at a minute from contact, washed as planned, and has dried to a 400th."""
+        t = min(max(self.first + minute, self.sol.t_min), self.end)
+        if t not in self.known:
+            y, now = self.sol(t), t
+            dry = math.log(400) / self.chem["rest_dry_per_min"]
+            for step in list(self.arm["steps"][self.lying + 1:]) + [{"kind": "rest", "duration_min": dry}]:
+                found = self.piece(step, y, now, now + step["duration_min"])
+                y, now = found.y[:, -1].copy(), now + step["duration_min"]
+            self.known[t] = y
+        return self.known[t]
 
 
-def first_time(pieces, falls):
-    """Minutes from contact at which falls(state) is down to zero; None: never."""
-    for start, stop, state in pieces:
-        if falls(state(stop)) <= 0:
-            inside = falls(state(start)) > 0
-            return (brentq(lambda t: falls(state(t)), start, stop, xtol=1e-7) if inside else start) - pieces[0][0]
-    return None
+class Case:
+    """One member's arm, and whether goal and limits are there when it is rinsed at a minute."""
+
+    def __init__(self, mine, told, arm, zones):
+        self.goal, self.base_moved, self.cystine_lost = told["aims"]
+        self.hair = mine["hairs"][zones[0][1]["hair"]]
+        self.zones = zones
+        self.last_min = told["until_min"] - arm["contact_min"]
+        self.weights = np.array(told["weights"]).ravel()
+        self.model = Member(mine, arm, {"hair": zones[0][1]["hair"], "dyes": [z["dyes"][0] for _, z in zones]})
+        self.model.left_on(told["until_min"])
+
+    def left(self, minute):
+        y = self.model.rinsed(minute)
+        return {zone: y[full.PIGMENTS + 6 + 2 * i] + y[full.PIGMENTS + 7 + 2 * i] for i, (zone, _) in enumerate(self.zones)}
+
+    def all_there(self, minute):
+        return all(left <= self.goal for left in self.left(minute).values())
+
+    def stopped(self, minute):
+        y = self.model.rinsed(minute)
+        base = self.weights @ y[full.PIGMENTS:full.PIGMENTS + 6] <= (1 - self.base_moved) * (self.weights @ np.ravel(self.hair["pool"]))
+        return {BASE: base, STRESS: y[full.C] <= (1 - self.cystine_lost) * self.hair["cystine_intact"]}
 
 
-def state_at(pieces, minute):
-    t = pieces[0][0] + minute
-    for start, stop, state in pieces:
-        if t <= stop:
-            return state(t)
-    return pieces[-1][2](pieces[-1][1])
-
-
-def limits(mine, told, arm, zones):
-    goal, base_moved, cystine_lost = told["aims"]
-    hair = mine["hairs"][zones[0][1]["hair"]]
-    model = Member(mine, arm, {"hair": zones[0][1]["hair"], "dyes": [z["dyes"][0] for _, z in zones]})
-    pieces = model.path(told["until_min"])
-    weights = np.array(told["weights"]).ravel()
-    whole = weights @ np.ravel(hair["pool"])
-
-    def left(y, i):
-        return y[full.PIGMENTS + 6 + 2 * i] + y[full.PIGMENTS + 7 + 2 * i]
-
-    reached = [first_time(pieces, lambda y, i=i: left(y, i) - goal) for i in range(len(zones))]
-    stops = {END: told["until_min"] - arm["contact_min"]}
-    base = first_time(pieces, lambda y: weights @ y[full.PIGMENTS:full.PIGMENTS + 6] - (1 - base_moved) * whole)
-    stress = first_time(pieces, lambda y: y[full.C] - (1 - cystine_lost) * hair["cystine_intact"])
-    stops.update({BASE: base} if base is not None else {})
-    stops.update({STRESS: stress} if stress is not None else {})
-    by = min(stops, key=stops.get)
-    ends = [left(pieces[-1][2](pieces[-1][1]), i) for i in range(len(zones))]
-    late = [i for i, t in enumerate(reached) if t is None]
-    last = max(late, key=lambda i: ends[i]) if late else max(range(len(zones)), key=lambda i: reached[i])
-    return {"early": None if late else max(reached), "zone": zones[last][0], "late": stops[by], "by": by,
-            "left": left(state_at(pieces, stops[by]), last)}
-
-
-def compare(found, mine, worst, seen):
-    """What is wrong, as text; nothing when they agree."""
+def compare(found, case, worst, seen):
+    """What is wrong with a member's limits, as text; nothing when scipy finds the same, a second before and after."""
     reached, early, zone, late, by, left = found
-    if bool(reached) != (mine["early"] is not None):
-        return "only one of them reaches the goal"
-    if reached:
-        worst["early"] = max(worst["early"], abs(early - mine["early"]) * 60)
-    worst["late"] = max(worst["late"], abs(late - mine["late"]) * 60)
-    worst["left"] = max(worst["left"], abs(left - mine["left"]))
     seen[by] = seen.get(by, 0) + 1
     seen["goal"] = seen.get("goal", 0) + bool(reached)
     seen["asked"] = seen.get("asked", 0) + 1
-    if reached and abs(early - mine["early"]) > SECOND + HALVING:
-        return f"goal at {early} and {mine['early']} min"
-    if abs(late - mine["late"]) > SECOND + HALVING or by != mine["by"]:
-        return f"stop {by} at {late}, {mine['by']} at {mine['late']} min"
-    if zone != mine["zone"]:
-        return f"last zone {zone} and {mine['zone']}"
-    return f"left {left} and {mine['left']}" if abs(left - mine["left"]) > LEFT_SLACK else ""
+    if reached:
+        if not case.all_there(early + APART) or (early > APART and case.left(early - APART)[zone] <= case.goal):
+            return f"goal not within {APART * 60:.1f} s of {early} min: {case.left(early - APART)}, {case.left(early + APART)}"
+    else:
+        ends = case.left(case.last_min)
+        if ends[zone] <= case.goal or zone != max(ends, key=ends.get):
+            return f"the goal is said not to be reached, and zone {zone} to hold most: {ends}"
+    before, after = case.stopped(late - APART), case.stopped(late + APART)
+    if (late > APART and any(before.values())) or (by == END) != (late >= case.last_min) or (by != END and not after[by]):
+        return f"stop {by} not within {APART * 60:.1f} s of {late} min: {before}, {after}"
+    there = case.left(late)[zone]
+    worst["left"] = max(worst["left"], abs(left - there))
+    return f"left {there} and {left}" if abs(left - there) > LEFT_SLACK else ""
 
 
 def check(place, member_numbers, scene_numbers, models, path):
@@ -143,20 +144,20 @@ def check(place, member_numbers, scene_numbers, models, path):
     scene["place"] = place
     zones = [(i, z) for i, z in enumerate(scene["zones"]) if z["dyes"] and not told["oxidative"][z["dyes"][0]]]
     assert all(len(z["dyes"]) == 1 and z["hair"] == zones[0][1]["hair"] for _, z in zones)
-    worst, seen, bad = {"early": 0.0, "late": 0.0, "left": 0.0}, {}, 0
+    worst, seen, bad = {"left": 0.0}, {}, 0
     for m in range(MEMBERS[place]):
         drawn = told["members"][m]
         mine = of_member(scene, drawn)
         for a, arm in enumerate(scene["arms"]):
             if drawn["limits"][a] is None:
                 continue
-            wrong = compare(drawn["limits"][a], limits(mine, told, arm, zones), worst, seen)
+            wrong = compare(drawn["limits"][a], Case(mine, told, arm, zones), worst, seen)
             if wrong:
                 print(f"NOT member {m}, {arm['name']}, {place}: {wrong}")
                 bad += 1
     print(f"{place}: {seen.get('asked', 0)} pairs of member and arm, {seen.get('goal', 0)} reach the goal, "
-          f"stopped by base {seen.get(BASE, 0)}, stress {seen.get(STRESS, 0)}, the end {seen.get(END, 0)}; at most "
-          f"{worst['early']:.2f} s (goal), {worst['late']:.2f} s (stop), {worst['left']:.1e} (colour left) apart")
+          f"stopped by base {seen.get(BASE, 0)}, stress {seen.get(STRESS, 0)}, the end {seen.get(END, 0)}; within "
+          f"{APART * 60:.1f} s, and colour left within {worst['left']:.1e}")
     every_case = all(seen.get(key, 0) >= 5 for key in ("goal", BASE, STRESS, END))
     if not every_case or seen["goal"] == seen["asked"]:
         print("NOT every case is among them")

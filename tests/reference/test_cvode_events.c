@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * Goal and limits against CVODE's own root finding on the full system (full_system.c, written apart
- * from src/): the moment when a zone's colour, a zone's base and its cystine come down to a level.
+ * from src/): the moment when a zone's colour, a zone's base and its cystine come down to a level, and the
+ * moment at which a rinse brings them there once the hair is washed and dry.
  *
  * Tolerance: a second, as estimate.h promises. Amounts differ by less than 1e-6 (test_cvode.c); over
  * a slope of 1e-3 a minute, the flattest looked for here, that is a sixteenth of a second.
@@ -111,6 +112,83 @@ static int compare(const sl_timeline *timeline, int arm, int zone, sl_quantity q
     return 1;
 }
 
+static double minutes_of(const sl_step *step)
+{
+    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
+}
+
+static int last_application(const sl_arm *arm)
+{
+    int last = 0;
+    for (int i = 0; i < arm->n_steps; i++) {
+        last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
+    }
+    return last;
+}
+
+/* Of the scene's clock: when that mix goes on. */
+static double last_contact_min(const sl_arm *arm)
+{
+    double clock = arm->contact_min;
+    for (int i = 0; i < last_application(arm); i++) {
+        clock += minutes_of(&arm->steps[i]);
+    }
+    return clock;
+}
+
+/* The weighted sum once the last mix has been rinsed at a moment, washed as planned, and has dried to a
+ * 400th. */
+static double dry_level(const ref_setup *setup, const ref_event *event, double rinse_min)
+{
+    static double y[REF_MOST];
+    const sl_scene *const scene = setup->scene;
+    sl_arm arm = *setup->arm;
+    ref_setup rinsed = *setup;
+    double sum = 0.0, until = rinse_min + log(400.0) / scene->chemistry.rest_dry_per_min.value;
+    const int last = last_application(&arm);
+    const double begins = last_contact_min(&arm);
+    long calls = 0;
+    for (int i = last + 1; i < arm.n_steps; i++) {
+        until += minutes_of(&arm.steps[i]);
+    }
+    arm.steps[last].duration_min = rinse_min - begins;
+    rinsed.arm = &arm;
+    ck_assert(ref_solve(&rinsed, TIGHT, &until, 1, y, &calls));
+    for (int s = 0; s < ref_n_states(&rinsed); s++) {
+        sum += event->weight[s] * y[s];
+    }
+    return sum;
+}
+
+/* The same of hair rinsed at any moment: a second before it is not yet there by CVODE, a second later it is.
+ */
+static int compare_rinsed(const sl_timeline *rinsed, int arm, int zone, sl_quantity quantity, double share)
+{
+    const sl_scene *const scene = sl_timeline_scene(rinsed);
+    const ref_setup setup = {.scene = scene, .arm = &scene->arms[arm], .n_zones = 1, .zone = {zone}};
+    ref_event event = {.level = 0.0};
+    double found = HUGE_VAL;
+    const bool asked = quantity == SL_COLOUR_LEFT  ? colour_event(scene, zone, share, &event)
+                       : quantity == SL_BASE_MOVED ? base_event(scene, zone, share, &event)
+                                                   : cystine_event(scene, zone, share, &event);
+    if (!asked || !sl_first_time(rinsed, arm, zone, quantity, share, &found) ||
+        found < last_contact_min(&scene->arms[arm]) + 1.0 || found > scene->until_min - 1.0) {
+        return 0;
+    }
+    const double slope = fabs(quantity_at(rinsed, arm, zone, quantity, found + 0.1) -
+                              quantity_at(rinsed, arm, zone, quantity, found - 0.1)) /
+                         0.2;
+    if (slope < FLATTEST) {
+        return 0;
+    }
+    const double before = dry_level(&setup, &event, found - SECOND);
+    const double after = dry_level(&setup, &event, found + SECOND);
+    ck_assert_msg(before > event.level && after <= event.level,
+                  "%s, %s, quantity %d to %g, rinsed at %.4f min: CVODE has %g before and %g after",
+                  scene->arms[arm].name, scene->zones[zone].name, (int)quantity, share, found, before, after);
+    return 1;
+}
+
 static int compare_scene(const char *name)
 {
     static const double left[] = {0.8, 0.5, 0.25, 0.1}, moved[] = {0.05, 0.2, 0.4},
@@ -118,24 +196,29 @@ static int compare_scene(const char *name)
     sl_scene *const scene = load(name);
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
-    int n = 0;
+    int n = 0, rinsed = 0;
     ck_assert(sl_timeline_solve(&timeline, scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_timeline_rinse(timeline, solver, NULL));
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const bool on = scene->arms[arm].n_steps > 0 && sl_timeline_predicted(timeline, arm);
         for (int zone = 0; on && zone < scene->n_zones; zone++) {
             for (int i = 0; i < 4 && !scene->arms[arm].undyed; i++) {
                 n += compare(timeline, arm, zone, SL_COLOUR_LEFT, left[i]);
+                rinsed += compare_rinsed(sl_timeline_rinsed(timeline), arm, zone, SL_COLOUR_LEFT, left[i]);
             }
             for (int i = 0; i < 3; i++) {
                 n += compare(timeline, arm, zone, SL_BASE_MOVED, moved[i]);
                 n += compare(timeline, arm, zone, SL_CYSTINE_LOST, lost[i]);
+                rinsed += compare_rinsed(sl_timeline_rinsed(timeline), arm, zone, SL_BASE_MOVED, moved[i]);
+                rinsed += compare_rinsed(sl_timeline_rinsed(timeline), arm, zone, SL_CYSTINE_LOST, lost[i]);
             }
         }
     }
     sl_timeline_free(timeline);
     sl_solver_free(solver);
     sl_scene_free(scene);
-    printf("%s: %d events within a second of CVODE's\n", name, n);
+    printf("%s: %d events within a second of CVODE's, and %d of hair rinsed then\n", name, n, rinsed);
+    ck_assert_int_gt(rinsed, 4);
     return n;
 }
 

@@ -53,6 +53,7 @@ static sl_limits limits_for(double lambda, double goal)
     sl_timeline *timeline = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
     ck_assert(sl_timeline_solve(&timeline, &built.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     const sl_limits limits = sl_limits_of(timeline, 0, NULL);
     sl_timeline_free(timeline);
     sl_solver_free(solver);
@@ -143,11 +144,14 @@ START_TEST(hair_stress_meets_its_limit_where_the_dose_is_the_logarithm_over_the_
         built.scene.aims = (sl_aims){.colour_left = 0.01, .cystine_lost = {most, true}};
         sl_timeline *timeline = NULL;
         ck_assert(sl_timeline_solve(&timeline, &built.scene, NULL, 0, solver, NULL, NULL));
+        ck_assert(sl_limits_prepare(timeline, solver, NULL));
         const sl_limits limits = sl_limits_of(timeline, 0, NULL);
         if (limits.stop_reached[SL_STOP_STRESS]) {
             sl_moment before, after;
-            sl_timeline_moment(timeline, 0, 1, limits.stop_min[SL_STOP_STRESS] - SECOND, &before);
-            sl_timeline_moment(timeline, 0, 1, limits.stop_min[SL_STOP_STRESS] + SECOND, &after);
+            sl_timeline_moment(sl_timeline_rinsed(timeline), 0, 1, limits.stop_min[SL_STOP_STRESS] - SECOND,
+                               &before);
+            sl_timeline_moment(sl_timeline_rinsed(timeline), 0, 1, limits.stop_min[SL_STOP_STRESS] + SECOND,
+                               &after);
             ck_assert_double_lt(3.0 * before.core_dose[SL_PERHYDROXYL], -log1p(-most));
             ck_assert_double_gt(3.0 * after.core_dose[SL_PERHYDROXYL], -log1p(-most));
             met++;

@@ -83,6 +83,7 @@ static sl_limits limits_of(const char *arm)
     sl_timeline *timeline = NULL;
     sl_error error = {.code = SL_OK};
     ck_assert_msg(sl_timeline_solve(&timeline, scene, NULL, 0, solver, NULL, &error), "%s", error.found);
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     const sl_limits limits = sl_limits_of(timeline, arm_named(arm), NULL);
     sl_timeline_free(timeline);
     ck_assert(limits.asked);

@@ -22,6 +22,11 @@ BEGINNING = 12  # characters by which a piece's first line is found again
 root = pathlib.Path(__file__).resolve().parents[2]
 
 
+def beginning(line):
+    """By which a line is known again; a rehearsal's lines all begin alike."""
+    return line.removeprefix("REHEARSAL | ")[:BEGINNING]
+
+
 def stand_in(folder):
     """The source as a stranger sees it, without its originals."""
     for name in ("models", "lessons", "docs"):
@@ -72,7 +77,7 @@ def renewed(actual, shown):
     out = []
     for part in pieces(shown):
         if part:
-            places = [i for i in range(at, len(actual)) if actual[i][:BEGINNING] == part[0][:BEGINNING]]
+            places = [i for i in range(at, len(actual)) if beginning(actual[i]) == beginning(part[0])]
             start = places[0] if places else at
             part = actual[start : start + len(part)]
             at = start + len(part)

@@ -156,6 +156,7 @@ static void limits_with_own_energies(sl_aims aims, sl_stop *stop)
     sl_timeline *timeline = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
         int bad = 0;
         member_limits found[LANES];
@@ -249,6 +250,7 @@ static void members_are_the_central_values(sl_hair one, sl_hair two)
     sl_timeline *timeline = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     const sl_limits central = sl_limits_of(timeline, ARM_6, NULL);
     ck_assert(central.early_reached && central.stop == SL_STOP_STRESS);
     int bad = 0;

@@ -26,6 +26,7 @@ static sl_timeline *solve(void)
     sl_timeline *timeline = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     sl_solver_free(solver);
     return timeline;
 }
@@ -129,8 +130,9 @@ START_TEST(the_goal_is_reached_when_the_last_wanted_zone_is_at_its_own)
     fresh((sl_aims){.colour_left = 0.5, .zone_left = {[ZONE_RED] = 0.7, [ZONE_VIOLET] = 0.1}});
     small.scene.aims.zone_left[ZONE_ROOT] = small.scene.aims.zone_left[ZONE_MIXED] = 1.0;
     sl_timeline *const timeline = solve();
-    ck_assert(sl_first_time(timeline, ARM_6, ZONE_RED, SL_COLOUR_LEFT, 0.7, &red));
-    ck_assert(sl_first_time(timeline, ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.1, &violet));
+    const sl_timeline *const rinsed = sl_timeline_rinsed(timeline);
+    ck_assert(sl_first_time(rinsed, ARM_6, ZONE_RED, SL_COLOUR_LEFT, 0.7, &red));
+    ck_assert(sl_first_time(rinsed, ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.1, &violet));
     const sl_limits limits = sl_limits_of(timeline, ARM_6, NULL);
     const double last = red > violet ? red : violet;
     ck_assert(limits.early_reached);
@@ -190,8 +192,8 @@ START_TEST(near_undyed_hair_is_found_to_a_second)
     const sl_limits limits = sl_limits_of(timeline, ARM_6, NULL);
     ck_assert(limits.early_reached);
     ck_assert_double_gt(limits.early_min, SECOND);
-    ck_assert_double_le(distance(timeline, ZONE_VIOLET, limits.early_min), 20.0);
-    ck_assert_double_gt(distance(timeline, ZONE_VIOLET, limits.early_min - SECOND), 20.0);
+    ck_assert_double_le(distance(sl_timeline_rinsed(timeline), ZONE_VIOLET, limits.early_min), 20.0);
+    ck_assert_double_gt(distance(sl_timeline_rinsed(timeline), ZONE_VIOLET, limits.early_min - SECOND), 20.0);
     sl_timeline_free(timeline);
 }
 END_TEST
@@ -232,7 +234,8 @@ START_TEST(a_distance_and_the_share_left_at_it_are_reached_together)
     sl_timeline *const timeline = solve();
     const double minute = sl_limits_of(timeline, ARM_6, NULL).early_min;
     sl_cell cell;
-    sl_timeline_at(timeline, ARM_6, ZONE_VIOLET, small.arms[ARM_6].contact_min + minute, NULL, &cell);
+    sl_timeline_at(sl_timeline_rinsed(timeline), ARM_6, ZONE_VIOLET, small.arms[ARM_6].contact_min + minute,
+                   NULL, &cell);
     sl_timeline_free(timeline);
     small.scene.aims = (sl_aims){.colour_left = 1.0, .zone_left = {[ZONE_VIOLET] = cell.colour_left}};
     ck_assert_double_eq_tol(limits_of(ARM_6).early_min, minute, SECOND);
@@ -251,7 +254,7 @@ START_TEST(stress_stops_at_its_share_of_what_the_control_lost_at_first_water)
     ck_assert_double_eq_tol(sl_stress_limit(timeline).most, 0.25 * control.cystine_lost, 1e-12);
     const sl_limits limits = sl_limits_of(timeline, ARM_3, NULL);
     ck_assert(limits.stop_reached[SL_STOP_STRESS]);
-    sl_timeline_at(timeline, ARM_3, ZONE_UNDYED,
+    sl_timeline_at(sl_timeline_rinsed(timeline), ARM_3, ZONE_UNDYED,
                    small.arms[ARM_3].contact_min + limits.stop_min[SL_STOP_STRESS], NULL, &here);
     ck_assert_double_eq_tol(here.cystine_lost, 0.25 * control.cystine_lost, 1e-4); /* 0.1 s */
     sl_timeline_free(timeline);
@@ -300,6 +303,7 @@ START_TEST(a_variant_keeps_what_the_control_s_share_came_to)
     sl_variant_make(&variant, &small.scene, ARM_3, NULL);
     ck_assert(sl_outcome_of(&outcome, &variant.scene, 0, &timeline, solver, NULL));
     ck_assert_double_eq_tol(sl_stress_limit(timeline).most, limit, 1e-12);
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     const sl_limits alone = sl_limits_of(timeline, 0, NULL);
     ck_assert_double_eq_tol(alone.stop_min[SL_STOP_STRESS], central.stop_min[SL_STOP_STRESS], SECOND);
     sl_timeline_free(timeline);
@@ -399,6 +403,7 @@ START_TEST(a_share_that_is_the_goal_itself_is_there)
     sl_cell cell;
     made.scene.aims = (sl_aims){.colour_left = 0.9};
     ck_assert(sl_timeline_solve(&story, &made.scene, NULL, 0, own, NULL, NULL));
+    ck_assert(sl_limits_prepare(story, own, NULL));
     sl_timeline_at(story, ARM_6, ZONE_RED, 12.0, NULL, &cell);
     for (int i = 0; i < 2; i++) {
         made.scene.aims.colour_left = i == 0 ? cell.colour_left : nextafter(cell.colour_left, 0.0);

@@ -41,6 +41,7 @@ static sl_answer tell(told form, const sl_intake *of, bool strand)
     sl_spread *spread = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
     limits[ARM_6] = sl_limits_of(timeline, ARM_6, NULL);
     answers[ARM_6] = sl_answer_of(&small.scene, spread, ARM_6, person);

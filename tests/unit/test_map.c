@@ -66,6 +66,7 @@ START_TEST(a_point_of_the_map_is_the_timeline_s)
     small_scene small;
     small_scene_fill(&small);
     small.scene.room_c = 24.0; /* warmer hair counts as a head */
+    small.scene.until_min = 80.0;
     small.scene.aims = (sl_aims){.colour_left = 0.4, .base_moved = {0.5, true}, .longest_min = {25.0, true}};
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
@@ -79,7 +80,7 @@ START_TEST(a_point_of_the_map_is_the_timeline_s)
             small.arms[ARM_6].steps[0].duration_min = 10.0 + 10.0 * y;
             ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
             sl_cell red, undyed;
-            const double end = 10.0 + 10.0 * y + 3.0;
+            const double end = 10.0 + 10.0 * y + 3.0 + log(400.0) / 0.2; /* washed, and dry */
             sl_timeline_at(timeline, ARM_6, ZONE_RED, end, NULL, &red);
             sl_timeline_at(timeline, ARM_6, ZONE_UNDYED, end, NULL, &undyed);
             const int i = y * 5 + x;

@@ -7,6 +7,7 @@
 
 #include "report/json_text.h"
 #include "report/text.h"
+#include "slowlift/estimate.h"
 #include "slowlift/timeline.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -24,6 +25,7 @@ static char *report_at(const double times[2], const sl_scene *scene, report_func
     sl_optics *optics = sl_optics_new(scene, &error);
     sl_timeline *timeline = NULL;
     ck_assert_msg(sl_timeline_solve(&timeline, scene, times, 2, solver, optics, &error), "%s", error.found);
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     char *text = NULL;
     size_t length = 0;
     FILE *out = open_memstream(&text, &length);
@@ -310,6 +312,7 @@ START_TEST(what_counts_as_a_head_has_no_table_for_machines)
         sl_optics *optics = sl_optics_new(&small.scene, NULL);
         sl_timeline *timeline = NULL;
         ck_assert(sl_timeline_solve(&timeline, &small.scene, times, 2, solver, optics, NULL));
+        ck_assert(sl_limits_prepare(timeline, solver, NULL));
         char *text = NULL;
         size_t length = 0;
         FILE *out = open_memstream(&text, &length);
@@ -530,6 +533,7 @@ START_TEST(a_stream_that_fails_is_noticed)
     sl_solver *solver = sl_solver_new(&error);
     sl_timeline *timeline = NULL;
     ck_assert(sl_timeline_solve(&timeline, &small.scene, &time, 1, solver, NULL, &error));
+    ck_assert(sl_limits_prepare(timeline, solver, NULL));
     FILE *full = fopen("/dev/full", "w");
     ck_assert_ptr_nonnull(full);
     setvbuf(full, NULL, _IONBF, 0);

@@ -165,8 +165,7 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
         member_aims aims;
         members_draw(&drawn, &plan, 5, first);
         ck_assert(members_aims(&aims, &small.scene, ground_of(&small.scene), &drawn.lanes, &history, &bad));
-        ck_assert(members_limits(limits, &small.scene, ARM_6, &drawn, &aims, &history,
-                                 &bad));
+        ck_assert(members_limits(limits, &small.scene, ARM_6, &drawn, &aims, &history, &bad));
         ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
         for (int l = 0; l < LANES; l++) {
             double weight = 1.0;
@@ -319,7 +318,9 @@ START_TEST(checks_and_looks_come_after_what_was_seen)
         for (int i = 0; i < answer.n_checks; i++) {
             ck_assert_double_gt(answer.check[i], minute);
         }
-        ck_assert(answer.n_looks > 0 && answer.look[0] > minute && answer.look[0] - minute <= 5.0);
+        if (minute < 27.0) { /* the last one while the mix is on */
+            ck_assert(answer.n_looks > 0 && answer.look[0] > minute && answer.look[0] - minute <= 5.0);
+        }
     }
     sl_saws strand = {1, {saw(ZONE_RED, 20.0, SL_WIPE_SLIGHT)}};
     strand.saw[0].strand = true;

@@ -32,6 +32,7 @@ static telling told(const char *name)
     made.solver = sl_solver_new(&error);
     ck_assert_ptr_nonnull(made.solver);
     ck_assert(sl_timeline_solve(&made.timeline, made.scene, NULL, 0, made.solver, NULL, &error));
+    ck_assert(sl_limits_prepare(made.timeline, made.solver, NULL));
     return made;
 }
 

@@ -133,15 +133,7 @@ static bool predict(const sl_compare *compare, int arm, double left[SL_MAX_ZONES
     if (dwell_s >= 0) {
         return sl_model_rinsed_at(compare->scene, arm, dwell_s / 60.0, left, error);
     }
-    for (int z = 0; z < compare->scene->n_zones; z++) {
-        sl_cell cell = {.colour_left = -1.0};
-        if (sl_timeline_predicted(compare->timeline, arm)) {
-            sl_timeline_at(compare->timeline, arm, z, sl_arm_done_min(&compare->scene->arms[arm]), NULL,
-                           &cell);
-        }
-        left[z] = cell.colour_left >= 0.0 ? cell.colour_left : SL_NOT_READ;
-    }
-    return true;
+    return sl_model_planned(compare->scene, arm, left, error);
 }
 
 /* ---- places

@@ -144,11 +144,11 @@ static bool left_after(const sl_scene *scene, int arm, const double *lying_s, in
         }
     }
     variant->arm.n_steps = kept;
-    const double done = sl_arm_done_min(&variant->arm);
-    variant->scene.until_min = fmax(variant->scene.until_min, done);
+    const double dry = sl_arm_dry_min(scene, &variant->arm);
+    variant->scene.until_min = fmax(variant->scene.until_min, dry);
     const bool good = sl_timeline_solve(&timeline, &variant->scene, NULL, 0, solver, NULL, error);
     for (int z = 0; good && z < scene->n_zones; z++) {
-        left[z] = sl_left_at(timeline, 0, z, done);
+        left[z] = sl_left_at(timeline, 0, z, dry);
     }
     sl_timeline_free(timeline);
     sl_free(variant);

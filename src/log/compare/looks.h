@@ -25,6 +25,8 @@ bool sl_look_on_the_way(const sl_compare *compare, const sl_seen_group *group, i
 /* Mean of the looks at one zone of a swatch near a minute, or SL_NOT_READ. The end of a ladder is the
  * piece of its last minute. */
 double sl_swatch_at(const sl_compare *compare, int swatch, int zone, sl_basis basis, int minute);
+/* Colour left of an arm as it is planned, once it is washed and dry; zones and failure as below. */
+bool sl_model_planned(const sl_scene *scene, int arm, double left[SL_MAX_ZONES], sl_error *error);
 /* By the model, zone by zone, or SL_NOT_READ: hair that lay under the arm's first mix for so long, and then
  * was rinsed as the arm is. */
 bool sl_model_rinsed_at(const sl_scene *scene, int arm, double minutes, double left[SL_MAX_ZONES],

@@ -121,30 +121,50 @@ static void lie_for(sl_variant *variant, const sl_scene *scene, int arm, double 
         const int next = sl_arm_next_application(&variant->arm, apply + 1);
         variant->arm.n_steps = next >= 0 ? next : variant->arm.n_steps;
         variant->arm.steps[apply].duration_min = minutes;
-        variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_done_min(&variant->arm));
+        variant->scene.until_min = fmax(variant->scene.until_min, sl_arm_dry_min(scene, &variant->arm));
     }
+}
+
+/* What is left of a variant's one arm once it is washed and dry, as swatches are judged. */
+static bool read_dry(const sl_variant *variant, double left[SL_MAX_ZONES], sl_error *error)
+{
+    const sl_scene *const scene = &variant->scene;
+    sl_solver *const solver = sl_solver_new(error);
+    sl_timeline *timeline = NULL;
+    const bool good = solver && sl_timeline_solve(&timeline, scene, NULL, 0, solver, NULL, error);
+    for (int z = 0; good && z < scene->n_zones; z++) {
+        sl_cell cell = {.colour_left = -1.0};
+        if (sl_timeline_predicted(timeline, 0)) {
+            sl_timeline_at(timeline, 0, z, sl_arm_dry_min(scene, &variant->arm), NULL, &cell);
+        }
+        left[z] = cell.colour_left >= 0.0 ? cell.colour_left : SL_NOT_READ;
+    }
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    return good;
+}
+
+bool sl_model_planned(const sl_scene *scene, int arm, double left[SL_MAX_ZONES], sl_error *error)
+{
+    sl_variant *const variant = sl_new(1, sizeof *variant, "comparing", error);
+    if (!variant) {
+        return false;
+    }
+    sl_variant_make(variant, scene, arm, NULL);
+    const bool good = read_dry(variant, left, error);
+    sl_free(variant);
+    return good;
 }
 
 bool sl_model_rinsed_at(const sl_scene *scene, int arm, double minutes, double left[SL_MAX_ZONES],
                         sl_error *error)
 {
     sl_variant *const variant = sl_new(1, sizeof *variant, "comparing", error);
-    sl_solver *const solver = variant ? sl_solver_new(error) : NULL;
-    sl_timeline *timeline = NULL;
-    bool good = solver != NULL;
-    if (good) {
-        lie_for(variant, scene, arm, minutes);
-        good = sl_timeline_solve(&timeline, &variant->scene, NULL, 0, solver, NULL, error);
+    if (!variant) {
+        return false;
     }
-    for (int z = 0; good && z < scene->n_zones; z++) {
-        sl_cell cell = {.colour_left = -1.0};
-        if (sl_timeline_predicted(timeline, 0)) {
-            sl_timeline_at(timeline, 0, z, sl_arm_done_min(&variant->arm), NULL, &cell);
-        }
-        left[z] = cell.colour_left >= 0.0 ? cell.colour_left : SL_NOT_READ;
-    }
-    sl_timeline_free(timeline);
-    sl_solver_free(solver);
+    lie_for(variant, scene, arm, minutes);
+    const bool good = read_dry(variant, left, error);
     sl_free(variant);
     return good;
 }

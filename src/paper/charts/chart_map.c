@@ -257,7 +257,7 @@ static void draw_legend(plot *p)
     }
     sl_layer_words(p->page, layer, sizeof layer);
     sl_map_aims_words(p->page, aims, sizeof aims);
-    snprintf(text, sizeof text, _("Thin lines: %s, once the arm is done.%s\n\nSet: %s.%s"), layer,
+    snprintf(text, sizeof text, _("Thin lines: %s, once washed and dry.%s\n\nSet: %s.%s"), layer,
              line ? _(" Thick line: the goal.") : "", aims,
              limits ? "" : _(" No limit is set, so nothing is hatched."));
     sl_canvas_text(&p->chart.canvas, LEGEND_X, y + 6.0, LEGEND_WIDTH, 0, face, text);

@@ -159,7 +159,7 @@ bool sl_map_text(FILE *out, const sl_map_page *page, int width)
     char layer[160], y[80], text[TEXT];
     sl_put_lies(out, page->scene, NULL, width);
     sl_layer_words(page, layer, sizeof layer);
-    snprintf(text, sizeof text, _("\"%s\": %s, once the arm is done"), page->scene->arms[map->arm].name,
+    snprintf(text, sizeof text, _("\"%s\": %s, once washed and dry"), page->scene->arms[map->arm].name,
              layer);
     sl_put_paragraph(out, "", text, width);
     sl_map_aims_words(page, text, sizeof text);

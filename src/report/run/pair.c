@@ -24,7 +24,7 @@ sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_way *way)
     sl_at_goal paid = {.reached = way->word != SL_WAY_NOT_ASKED && way->goal_reached && way->goal_zone >= 0};
     if (paid.reached) {
         sl_cell cell;
-        sl_timeline_at(timeline, 0, sl_reference_zone(scene, way->goal_zone),
+        sl_timeline_at(sl_timeline_rinsed(timeline), 0, sl_reference_zone(scene, way->goal_zone),
                        scene->arms[0].contact_min + way->goal_min, NULL, &cell);
         paid.base_moved = cell.base_moved;
         paid.cystine_lost = cell.cystine_lost;
@@ -225,7 +225,7 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
         rounds_words(1, pair->rounds * pair->round_min, before, sizeof before);
         rounds_words(pair->rounds, pair->round_min, after, sizeof after);
     }
-    put_row(out, _("once the arm is done"), before, after, "");
+    put_row(out, _("once washed and dry"), before, after, "");
     if (swatches && pair->before.way.word != SL_WAY_NOT_ASKED) {
         put_goal(out, pair);
     }

@@ -149,8 +149,8 @@ static void put_legend(const sl_stage *stage, char *text, size_t size)
         text, size,
         _("Square with a cross: as it is set now. Stripes: inside the limits that are set (base, stress, "
           "time, the "
-          "label, 12 %%). Dots on stripes: and at the goal, %s. Lines: once the last step is "
-          "done, in the "
+          "label, 12 %%). Dots on stripes: and at the goal, %s. Lines: once washed and dry, "
+          "in the "
           "zone that holds most; from middle values alone, the doubt is under “How long”. A classroom "
           "example."),
         goal);

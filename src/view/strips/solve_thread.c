@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "slowlift/estimate.h"
 
 struct sl_solve_thread {
     SDL_Thread *thread;
@@ -23,8 +24,9 @@ struct sl_solve_thread {
 bool sl_story_solve(sl_story *story, sl_error *error)
 {
     sl_solver *const solver = sl_solver_new(error);
-    const bool good =
-        solver != NULL && sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error);
+    const bool good = solver != NULL &&
+                      sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error) &&
+                      sl_limits_prepare(story->timeline, solver, error);
     sl_solver_free(solver);
     return good;
 }
@@ -91,7 +93,8 @@ static int run(void *self_)
     sl_story story = {0};
     while (next(self, &story)) {
         /* Colours are painted where they are shown, so no times and no optics here. */
-        if (!sl_timeline_solve(&story.timeline, story.scene, NULL, 0, self->solver, NULL, &story.error)) {
+        if (!sl_timeline_solve(&story.timeline, story.scene, NULL, 0, self->solver, NULL, &story.error) ||
+            !sl_limits_prepare(story.timeline, self->solver, &story.error)) {
             sl_timeline_free(story.timeline);
             story.timeline = NULL;
         }

@@ -39,7 +39,11 @@ static bool make_story(const sl_watch_request *request, sl_story *story, sl_erro
     }
     story->scene = sl_places_load(places, request->models, request->file, error);
     sl_free(places);
-    return story->scene != NULL && sl_story_solve(story, error);
+    if (story->scene == NULL) {
+        return false;
+    }
+    sl_aims_assume(story->scene); /* before it is solved: limits are read of hair rinsed at any moment */
+    return sl_story_solve(story, error);
 }
 
 /* Without a display SDL takes a driver whose window nobody can see; only when it was asked

@@ -92,7 +92,6 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
     }
     stage->before = *story;
     memset(story, 0, sizeof *story);
-    sl_aims_assume(stage->before.scene);
     stage->eyes = *eyes;
     stage->window = window;
     stage->scale = scale;
