@@ -63,30 +63,6 @@ bool sl_stress_settle(sl_scene *scene, sl_error *error);
  */
 bool sl_limits_prepare(sl_timeline *timeline, sl_solver *solver, sl_error *error);
 
-/* ---- a way through (way.c) ------------------------------------------------------------ */
-
-typedef enum sl_way_word { SL_WAY_WIDE, SL_WAY_SHORT, SL_WAY_NONE, SL_WAY_NOT_ASKED } sl_way_word;
-
-/* From the model's central values alone, without spread: docs/guide.md says what each
- * word means. Minutes count from the arm's contact. */
-typedef struct sl_way {
-    sl_way_word word;
-    bool goal_reached;     /* before the scene or the treatment ends */
-    double goal_min;       /* rinsed then, washed and dry, every zone with a goal is at it */
-    int goal_zone;         /* the zone that arrives last, or the one that does not; -1 none */
-    double goal_zone_left; /* its colour left at the first limit (or end) */
-    bool limit_reached;
-    double limit_min;   /* the first limit */
-    sl_quantity limit;  /* which: SL_BASE_MOVED or SL_CYSTINE_LOST; or the next field */
-    bool limit_is_time; /* the longest time or the label's, not a quantity */
-    bool limit_is_label;
-    int limit_zone; /* where; -1 for time */
-} sl_way;
-
-/* SL_WAY_NOT_ASKED when the scene sets no aims, or the arm is not predicted or has no mix. */
-sl_way sl_way_through(const sl_timeline *timeline, int arm);
-const char *sl_way_text(sl_way_word word);
-
 /* ---- the same colour left (compare.c) ------------------------------------------- */
 
 /* Each arm at the moment its zone `zone` is first down to `share`. */

@@ -105,7 +105,8 @@ typedef struct sl_question {
 typedef struct sl_lesson_scene {
     const char *name; /* as the lesson calls it */
     sl_scene *scene;
-    sl_timeline *timeline; /* of `scene`, without times of its own: read with sl_timeline_at */
+    sl_timeline *timeline;    /* of `scene`, without times of its own: read with sl_timeline_at */
+    struct sl_spread *spread; /* of `scene`; NULL until a number asks for odds */
 } sl_lesson_scene;
 
 /* Strips side by side that differ in one thing. */

@@ -109,6 +109,10 @@ typedef struct sl_answer {
     sl_intake_result intake;          /* of a person; else zero */
 } sl_answer;
 
+/* Whether more members would hardly change the word: the 95 % interval of the odds lies on one side of each
+ * threshold. */
+bool sl_answer_settled(const sl_answer *answer);
+
 /* person NULL: cut swatches. */
 sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_person *person);
 

@@ -12,7 +12,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "slowlift/estimate.h"
+#include "slowlift/limits.h"
 
 #pragma GCC visibility push(default)
 
@@ -77,7 +77,7 @@ double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm);
 /* What comes of an arm, once it is washed as planned and dry (or its scene ends). */
 typedef struct sl_outcome {
     bool predicted;
-    sl_way way;                /* goal and limits; set by sl_outcome_find_way alone */
+    sl_limits limits;          /* set by sl_outcome_find_limits alone */
     double done_min;           /* since contact: when its last step is done */
     double left[SL_MAX_ZONES]; /* colour left; -1 no dye */
     bool there[SL_MAX_ZONES];  /* the zone is at its goal; false where it has none */
@@ -92,9 +92,9 @@ typedef struct sl_outcome {
 /* *timeline is scratch as in sl_timeline_solve; it holds the solution afterwards. */
 bool sl_outcome_of(sl_outcome *outcome, const sl_scene *scene, int arm, sl_timeline **timeline,
                    sl_solver *solver, sl_error *error);
-/* Its way, of that timeline; SL_WAY_NOT_ASKED without aims. */
-bool sl_outcome_find_way(sl_outcome *outcome, int arm, sl_timeline *timeline, sl_solver *solver,
-                         sl_error *error);
+/* Its limits, of that timeline. */
+bool sl_outcome_find_limits(sl_outcome *outcome, int arm, sl_timeline *timeline, sl_solver *solver,
+                            sl_error *error);
 
 /* ---- the least stress (search.c) ------------------------------------------------------ */
 

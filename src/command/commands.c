@@ -66,7 +66,7 @@ static const char help_limits[] =
        "                   later than it was watched (slowlift log strand)\n"
        "  --goal SHARE     colour left to wait for, such as 25%, instead of the scene's\n"
        "  --label TIME     the label's longest time, counted from mixing, such as 30min\n"
-       "  --members N      model runs (10000)      --seed N   of their draws (1)\n"
+       "  --members N      model runs (2000)       --seed N   of their draws (1)\n"
        "  --threads N      at once (as many as there are processors); the result is the same\n"
        "  --science        the odds' interval, and the indices behind \"measure next\"\n"
        "  --csv, --json    for machines, with decimals\n"

@@ -282,7 +282,7 @@ static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 sl_exit sl_command_limits(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_limits_asked asked = {.members = 10000, .seed = 1, .threads = sl_processors()};
+    sl_limits_asked asked = {.members = SL_MEMBERS, .seed = SL_SEED, .threads = sl_processors()};
     sl_exit code = SL_EXIT_OK;
     sl_work *const work = sl_new(1, sizeof *work, "answering", &error); /* too large for a stack */
     if (work && sl_limits_asked_read(&asked, argc, argv, &error) && compute(work, &asked, &error)) {

@@ -144,10 +144,10 @@ static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)
     }
     if (good) {
         good = sl_outcome_of(&pair->before, &variant.scene, 0, &timeline, solver, error) &&
-               sl_outcome_find_way(&pair->before, 0, timeline, solver, error);
+               sl_outcome_find_limits(&pair->before, 0, timeline, solver, error);
     }
     if (good) {
-        pair->before_at_goal = sl_at_goal_of(timeline, &pair->before.way);
+        pair->before_at_goal = sl_at_goal_of(timeline, &pair->before.limits);
     }
     if (good && pair->rounds > 0) {
         good = sl_variant_rounds(&variant, scene, pair->arm, pair->rounds, pair->round_min, error);
@@ -156,10 +156,10 @@ static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)
     }
     if (good) {
         good = sl_outcome_of(&pair->after, &variant.scene, 0, &timeline, solver, error) &&
-               sl_outcome_find_way(&pair->after, 0, timeline, solver, error);
+               sl_outcome_find_limits(&pair->after, 0, timeline, solver, error);
     }
     if (good) {
-        pair->after_at_goal = sl_at_goal_of(timeline, &pair->after.way);
+        pair->after_at_goal = sl_at_goal_of(timeline, &pair->after.limits);
     }
     sl_timeline_free(timeline);
     sl_solver_free(solver);

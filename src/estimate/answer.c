@@ -36,6 +36,17 @@ sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late)
     return odds >= SL_ODDS_DOUBTFUL ? SL_DOUBTFUL : SL_NONE;
 }
 
+bool sl_answer_settled(const sl_answer *answer)
+{
+    static const double thresholds[] = {SL_ODDS_OPEN, SL_ODDS_SHORT, SL_ODDS_DOUBTFUL};
+    for (size_t i = 0; i < sizeof thresholds / sizeof thresholds[0]; i++) {
+        if ((answer->odds_95.low >= thresholds[i]) != (answer->odds_95.high >= thresholds[i])) {
+            return false;
+        }
+    }
+    return true;
+}
+
 /* Checks later than `after` (0: from the start) and no later than the label (< 0: none). */
 static int checks_after(double after, sl_three early, sl_three late, double label_min,
                         int check[SL_MOST_CHECKS])

@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Limits of one arm from the central values; see limits.h and limits_found.h.
+ * Limits of one arm from the central values; see limits.h.
  */
+#include "slowlift/limits.h"
 #include "base/language.h"
-#include "estimate/limits_found.h"
 
 #include <assert.h>
 #include <math.h>
@@ -165,7 +165,8 @@ bool sl_limits_prepare(sl_timeline *timeline, sl_solver *solver, sl_error *error
     return !sl_goal_set(sl_timeline_scene(timeline)) || sl_timeline_rinse(timeline, solver, error);
 }
 
-sl_limits limits_find(const sl_timeline *timeline, int arm)
+/* asked, early and stop fields; the rest is zero. */
+static sl_limits find(const sl_timeline *timeline, int arm)
 {
     const sl_timeline *const rinsed = sl_timeline_rinsed(timeline);
     const sl_arm *const here = &sl_timeline_scene(timeline)->arms[arm];
@@ -186,7 +187,7 @@ sl_limits limits_find(const sl_timeline *timeline, int arm)
 sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *optics)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
-    sl_limits limits = limits_find(timeline, arm);
+    sl_limits limits = find(timeline, arm);
     if (!limits.asked) {
         return limits;
     }

@@ -285,12 +285,12 @@ bool sl_outcome_of(sl_outcome *outcome, const sl_scene *scene, int arm, sl_timel
     return true;
 }
 
-bool sl_outcome_find_way(sl_outcome *outcome, int arm, sl_timeline *timeline, sl_solver *solver,
-                         sl_error *error)
+bool sl_outcome_find_limits(sl_outcome *outcome, int arm, sl_timeline *timeline, sl_solver *solver,
+                            sl_error *error)
 {
     if (!sl_limits_prepare(timeline, solver, error)) {
         return false;
     }
-    outcome->way = sl_way_through(timeline, arm);
+    outcome->limits = sl_limits_of(timeline, arm, NULL);
     return true;
 }

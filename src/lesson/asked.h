@@ -24,6 +24,7 @@ typedef struct sl_asked {
     const sl_node *node; /* its `what`, for refusals */
     const sl_scene *scene;
     const sl_timeline *timeline;
+    struct sl_spread **spread; /* of the scene: run once, when the first number asks for it */
     int arm, zone, other;
     double at, share;            /* minutes since contact; 0..1 */
     double energy, from, to;     /* kJ/mol, °C */

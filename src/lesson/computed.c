@@ -111,6 +111,7 @@ static bool places_read(sl_figures *figures, const sl_node *node, sl_asked *aske
     }
     asked->scene = figures->scene[index].scene;
     asked->timeline = figures->scene[index].timeline;
+    asked->spread = &figures->scene[index].spread;
     return (!arm || sl_arm_named(figures, index, arm, &asked->arm)) &&
            (!other || sl_arm_named(figures, index, other, &asked->other)) &&
            (!zone || sl_zone_named(figures, index, zone, &asked->zone));

@@ -10,6 +10,7 @@
 #include "lesson/paths.h"
 #include "scene/files/scene_file.h"
 #include "slowlift/estimate.h"
+#include "slowlift/spread.h"
 
 enum { PATH_SIZE = 4096 };
 
@@ -277,6 +278,7 @@ void sl_lesson_free(sl_lesson *lesson)
     }
     for (int i = 0; i < lesson->n_scenes; i++) {
         sl_timeline_free(lesson->scene[i].timeline);
+        sl_spread_free(lesson->scene[i].spread);
         sl_scene_free(lesson->scene[i].scene);
     }
     if (lesson->memory) {

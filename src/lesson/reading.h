@@ -22,7 +22,7 @@ typedef struct sl_figures {
     const sl_reading *reading;
     bool spanish;
     int n_scenes;
-    const sl_lesson_scene *scene; /* [n_scenes] borrowed */
+    sl_lesson_scene *scene; /* [n_scenes] borrowed; their spreads are run when they are asked for */
     int n;
     sl_number *number; /* [SL_MOST_NUMBERS] borrowed */
     bool used[SL_MOST_NUMBERS];

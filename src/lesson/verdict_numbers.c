@@ -5,8 +5,6 @@
 #include "lesson/asked.h"
 #include "slowlift/limits.h"
 
-enum { MEMBERS = 400, SEED = 1 };
-
 static bool aims_set(const sl_asked *asked, sl_bound aim, double *value)
 {
     *value = aim.most;
@@ -62,14 +60,12 @@ static bool spent_time(const sl_asked *asked, double *value)
 
 static bool answer(const sl_asked *asked, sl_answer *found)
 {
-    sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = MEMBERS, .seed = SEED, .threads = 1};
-    const bool good = sl_spread_run(&spread, asked->scene, &request, asked->reading->error);
-    if (good) {
-        *found = sl_answer_of(asked->scene, spread, asked->arm, NULL);
+    const sl_spread_request request = {.members = SL_MEMBERS, .seed = SL_SEED, .threads = 1};
+    if (!*asked->spread && !sl_spread_run(asked->spread, asked->scene, &request, asked->reading->error)) {
+        return false;
     }
-    sl_spread_free(spread);
-    return good;
+    *found = sl_answer_of(asked->scene, *asked->spread, asked->arm, NULL);
+    return true;
 }
 
 static bool odds(const sl_asked *asked, double *value)

@@ -98,7 +98,8 @@ static void run_solver(const sl_scene *scene, long members)
             stop(error.found);
         }
         for (int arm = 0; arm < one.n_arms; arm++) {
-            sum += sl_way_through(timeline, arm).limit_min;
+            const sl_limits limits = sl_limits_of(timeline, arm, NULL);
+            sum += limits.stop_min[limits.stop];
         }
     }
     if (!isfinite(sum)) {

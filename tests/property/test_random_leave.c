@@ -93,8 +93,8 @@ static void solve_once(void)
     sl_variant variant;
     sl_variant_make(&variant, &k.small.scene, ARM_6, NULL);
     ck_assert(sl_outcome_of(&k.outcome, &variant.scene, 0, &one, k.solver, NULL));
-    ck_assert(sl_outcome_find_way(&k.outcome, 0, one, k.solver, NULL));
-    k.at_goal = sl_at_goal_of(one, &k.outcome.way);
+    ck_assert(sl_outcome_find_limits(&k.outcome, 0, one, k.solver, NULL));
+    k.at_goal = sl_at_goal_of(one, &k.outcome.limits);
     sl_timeline_free(one);
 }
 

@@ -11,7 +11,7 @@ from window import Window
 
 
 def quantities(build, scene, arm, *options):
-    out = subprocess.run([os.path.join(build, "slowlift"), "limits", "--csv", "--members", "10000", *options, scene], check=True,
+    out = subprocess.run([os.path.join(build, "slowlift"), "limits", "--csv", *options, scene], check=True,
                          capture_output=True, text=True).stdout
     return {row["quantity"]: row["value"] for row in csv.DictReader(io.StringIO(out)) if row["arm"] == arm}
 

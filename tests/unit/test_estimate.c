@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "slowlift/estimate.h"
+#include "slowlift/limits.h"
 
 #include <math.h>
 
@@ -82,46 +82,44 @@ START_TEST(the_reference_is_undyed_hair_of_the_same_kind)
 }
 END_TEST
 
-START_TEST(a_way_is_asked_for_by_aims_only)
+START_TEST(limits_are_asked_for_by_aims_only)
 {
     small_scene_fill(&small);
     sl_timeline *timeline = solve();
-    ck_assert_int_eq(sl_way_through(timeline, ARM_6).word, SL_WAY_NOT_ASKED);
+    ck_assert(!sl_limits_of(timeline, ARM_6, NULL).asked);
     sl_timeline_free(timeline);
     small.scene.aims = (sl_aims){.colour_left = 0.5};
     timeline = solve();
-    ck_assert_int_eq(sl_way_through(timeline, ARM_UNTREATED).word, SL_WAY_NOT_ASKED);
-    ck_assert_int_eq(sl_way_through(timeline, ARM_UNDYED).word, SL_WAY_NOT_ASKED);
-    ck_assert_int_eq(sl_way_through(timeline, ARM_REDUCING).word, SL_WAY_NOT_ASKED);
-    ck_assert_int_ne(sl_way_through(timeline, ARM_6).word, SL_WAY_NOT_ASKED);
+    ck_assert(!sl_limits_of(timeline, ARM_UNTREATED, NULL).asked);
+    ck_assert(!sl_limits_of(timeline, ARM_UNDYED, NULL).asked);
+    ck_assert(!sl_limits_of(timeline, ARM_REDUCING, NULL).asked);
+    ck_assert(sl_limits_of(timeline, ARM_6, NULL).asked);
     sl_timeline_free(timeline);
 }
 END_TEST
 
-/* The gap between goal and limit decides: five minutes or more is wide, less is short. */
-START_TEST(wide_short_and_none_follow_the_gap)
+static sl_limits limits_with(double longest_min, double label_min)
 {
     small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.5};
-    sl_timeline *timeline = solve();
-    const sl_way open = sl_way_through(timeline, ARM_6);
+    small.scene.aims = (sl_aims){.colour_left = 0.5, .longest_min = {longest_min, longest_min > 0.0}};
+    small.mixes[MIX_POWDER_6].label_max_min = label_min;
+    sl_timeline *const timeline = solve();
+    const sl_limits limits = sl_limits_of(timeline, ARM_6, NULL);
     sl_timeline_free(timeline);
-    ck_assert_int_eq(open.word, SL_WAY_WIDE);
-    ck_assert(open.goal_reached && !open.limit_reached);
-    ck_assert_int_eq(open.goal_zone, ZONE_RED);
-    small.scene.aims.longest_min = (sl_bound){open.goal_min + 2.0, true};
-    timeline = solve();
-    const sl_way close = sl_way_through(timeline, ARM_6);
-    sl_timeline_free(timeline);
-    ck_assert_int_eq(close.word, SL_WAY_SHORT);
-    ck_assert(close.limit_is_time);
-    small.scene.aims.longest_min = (sl_bound){open.goal_min - 2.0, true};
-    timeline = solve();
-    const sl_way shut = sl_way_through(timeline, ARM_6);
-    sl_timeline_free(timeline);
-    ck_assert_int_eq(shut.word, SL_WAY_NONE);
-    ck_assert_double_gt(shut.goal_zone_left, 0.5);
-    ck_assert_str_eq(sl_way_text(shut.word), "none");
+    return limits;
+}
+
+/* The longest time before the goal leaves the zone that arrives last above it. */
+START_TEST(a_time_that_ends_before_the_goal_leaves_colour)
+{
+    const sl_limits open = limits_with(0.0, 0.0);
+    ck_assert(open.early_reached && open.stop == SL_STOP_END);
+    ck_assert_int_eq(open.early_zone, ZONE_RED);
+    const sl_limits close = limits_with(open.early_min + 2.0, 0.0),
+                    shut = limits_with(open.early_min - 2.0, 0.0);
+    ck_assert(close.stop == SL_STOP_CHAIR && close.left_at_stop < 0.5);
+    ck_assert(shut.stop == SL_STOP_CHAIR && shut.left_at_stop > 0.5);
+    ck_assert_double_eq_tol(limits_with(open.early_min, 0.0).left_at_stop, 0.5, 1e-4);
 }
 END_TEST
 
@@ -133,12 +131,12 @@ START_TEST(the_first_limit_binds_and_is_named)
                                  .base_moved = {0.5, true},
                                  .longest_min = {40.0, true}};
     sl_timeline *const timeline = solve();
-    const sl_way way = sl_way_through(timeline, ARM_6);
-    ck_assert(way.limit_reached && !way.limit_is_time);
-    ck_assert_int_eq(way.limit, SL_CYSTINE_LOST);
-    ck_assert_int_eq(way.limit_zone, ZONE_UNDYED);
+    const sl_limits limits = sl_limits_of(timeline, ARM_6, NULL);
+    ck_assert_int_eq(limits.stop, SL_STOP_STRESS);
+    ck_assert_int_eq(limits.stop_zone[limits.stop], ZONE_UNDYED);
     sl_cell cell;
-    sl_timeline_at(sl_timeline_rinsed(timeline), ARM_6, ZONE_UNDYED, way.limit_min, NULL, &cell);
+    sl_timeline_at(sl_timeline_rinsed(timeline), ARM_6, ZONE_UNDYED, limits.stop_min[limits.stop], NULL,
+                   &cell);
     ck_assert_double_eq_tol(cell.cystine_lost, 0.02, 1e-4);
     sl_timeline_free(timeline);
 }
@@ -171,38 +169,18 @@ START_TEST(a_share_is_reached_at_the_very_ends_too)
 }
 END_TEST
 
-static sl_way way_with(double longest_min, double label_min)
+/* Of a longest time and a label that end together the label is named; a time later than the scene stops
+ * nothing. */
+START_TEST(of_two_times_that_end_together_the_label_is_named)
 {
-    small_scene_fill(&small);
-    small.scene.aims = (sl_aims){.colour_left = 0.5, .longest_min = {longest_min, longest_min > 0.0}};
-    small.mixes[MIX_POWDER_6].label_max_min = label_min;
-    sl_timeline *const timeline = solve();
-    const sl_way way = sl_way_through(timeline, ARM_6);
-    sl_timeline_free(timeline);
-    return way;
-}
-
-/* A goal that comes with its limit comes too late; five minutes are wide (docs/guide.md), anything less is
- * short; and of a longest time and a label that end together the label is named. */
-START_TEST(a_way_is_wide_from_five_minutes_on)
-{
-    const double goal = way_with(0.0, 0.0).goal_min;
-    ck_assert_double_gt(goal, 1.0);
-    ck_assert_int_eq(way_with(goal, 0.0).word, SL_WAY_NONE);
-    ck_assert_int_eq(way_with(nextafter(goal, 60.0), 0.0).word, SL_WAY_SHORT);
-    double most = goal + 5.0;
-    while (most - goal < 5.0) {
-        most = nextafter(most, 60.0);
-    }
-    ck_assert_int_eq(way_with(most, 0.0).word, SL_WAY_WIDE);
-    ck_assert_int_eq(way_with(goal + 4.99, 0.0).word, SL_WAY_SHORT);
-    const sl_way longest = way_with(25.0, 0.0), label = way_with(0.0, 25.0), both = way_with(25.0, 25.0);
-    ck_assert(longest.limit_is_time && !longest.limit_is_label && longest.limit_zone == -1);
-    ck_assert(label.limit_is_time && label.limit_is_label && label.limit_zone == -1);
-    ck_assert(both.limit_is_time && both.limit_is_label);
-    ck_assert_double_eq(both.limit_min, 25.0);
-    ck_assert(!way_with(60.5, 0.0).limit_reached); /* later than the scene */
-    ck_assert(way_with(60.0, 0.0).limit_reached);
+    ck_assert_int_eq(limits_with(25.0, 0.0).stop, SL_STOP_CHAIR);
+    ck_assert_int_eq(limits_with(0.0, 25.0).stop, SL_STOP_LABEL);
+    const sl_limits both = limits_with(25.0, 25.0);
+    ck_assert_int_eq(both.stop, SL_STOP_LABEL);
+    ck_assert_int_eq(both.stop_zone[both.stop], -1);
+    ck_assert_double_eq(both.stop_min[both.stop], 25.0);
+    ck_assert_int_eq(limits_with(60.5, 0.0).stop, SL_STOP_END);
+    ck_assert_int_eq(limits_with(60.0, 0.0).stop, SL_STOP_CHAIR);
 }
 END_TEST
 
@@ -364,11 +342,11 @@ ADD(the_first_time_is_where_the_share_is_crossed)
 ADD(what_never_happens_has_no_time)
 ADD(every_strip_meets_at_the_same_share)
 ADD(the_reference_is_undyed_hair_of_the_same_kind)
-ADD(a_way_is_asked_for_by_aims_only)
-ADD(wide_short_and_none_follow_the_gap)
+ADD(limits_are_asked_for_by_aims_only)
+ADD(a_time_that_ends_before_the_goal_leaves_colour)
 ADD(the_first_limit_binds_and_is_named)
 ADD(a_share_is_reached_at_the_very_ends_too)
-ADD(a_way_is_wide_from_five_minutes_on)
+ADD(of_two_times_that_end_together_the_label_is_named)
 ADD(the_first_undyed_hair_of_the_same_kind_is_the_reference)
 ADD(each_quantity_of_a_cell_is_its_own)
 ADD(nothing_left_at_the_start_is_at_every_share)

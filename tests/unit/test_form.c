@@ -152,10 +152,10 @@ static sl_answer answer_about(const sl_stage *stage, const sl_scene *scene, int 
     sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), &error);
     wish.scene = sl_change_scene(&change, scene, &wish.mixes, &error);
     sl_study_thread_ask(thread, &wish);
-    for (patience wait = {0}; study.members < 4000 && patient(&wait);) {
+    for (patience wait = {0}; study.members < SL_MEMBERS && patient(&wait);) {
         sl_study_thread_take(thread, &study);
     }
-    ck_assert_int_ge(study.members, 4000);
+    ck_assert_int_ge(study.members, SL_MEMBERS);
     const sl_answer answer = study.answer;
     sl_study_thread_stop(thread);
     sl_study_free(&study);

@@ -305,7 +305,7 @@ START_TEST(numbers_of_an_arm_are_those_of_its_files)
     ck_assert_double_lt(number_of(lesson, "early")->value,
                         number_of(lesson, "then")->value); /* rinse and rest add */
     sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = 400, .seed = 1, .threads = 2};
+    const sl_spread_request request = {.members = SL_MEMBERS, .seed = SL_SEED, .threads = 2};
     ck_assert(sl_spread_run(&spread, lesson->scene[1].scene, &request, NULL));
     const sl_answer answer = sl_answer_of(lesson->scene[1].scene, spread, 1, NULL);
     ck_assert_str_eq(number_of(lesson, "word")->text, sl_verdict_word(answer.verdict));

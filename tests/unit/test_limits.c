@@ -521,7 +521,6 @@ END_TEST
 static void begins_later(bool covered)
 {
     sl_limits limits[2];
-    sl_way way[2];
     sl_spread *spread[2] = {NULL, NULL};
     for (int i = 0; i < 2; i++) {
         fresh();
@@ -545,7 +544,6 @@ static void begins_later(bool covered)
         ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
         ck_assert(sl_limits_prepare(timeline, solver, NULL));
         limits[i] = sl_limits_of(timeline, ARM_MILD, NULL);
-        way[i] = sl_way_through(timeline, ARM_MILD);
         sl_timeline_free(timeline);
         sl_solver_free(solver);
         const sl_spread_request request = {.members = 64, .seed = 5, .threads = 1};
@@ -569,10 +567,6 @@ static void begins_later(bool covered)
         ck_assert_double_eq_tol(limits[0].stop_min[s], limits[1].stop_min[s], second);
     }
     ck_assert(limits[0].stop_reached[SL_STOP_STRESS] || limits[0].stop_reached[SL_STOP_BASE]);
-    ck_assert_int_eq(way[0].word, way[1].word);
-    ck_assert_double_eq_tol(way[0].goal_min, way[1].goal_min, second);
-    ck_assert_double_eq_tol(way[0].limit_min, way[1].limit_min, second);
-    ck_assert_double_eq_tol(way[0].goal_zone_left, way[1].goal_zone_left, 1e-4);
     const sl_arm_spread *const now = sl_spread_arm(spread[0], ARM_MILD), *const later = sl_spread_arm(
                                                                              spread[1], ARM_MILD);
     ck_assert_int_eq(spread[1]->seconds, spread[0]->seconds + 600);
@@ -636,21 +630,6 @@ START_TEST(what_is_not_found_has_no_minute)
     for (int s = 0; s < SL_STOPS; s++) {
         ck_assert(!none.stop_reached[s] && none.stop_min[s] <= 0.0);
     }
-    sl_timeline *timeline = NULL;
-    sl_solver *const solver = sl_solver_new(NULL);
-    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
-    ck_assert(sl_limits_prepare(timeline, solver, NULL));
-    const sl_way way = sl_way_through(timeline, ARM_6), not_asked = sl_way_through(timeline, ARM_UNTREATED);
-    ck_assert_int_eq(way.word, SL_WAY_NONE);
-    ck_assert(!way.goal_reached && !way.limit_reached && !way.limit_is_time && !way.limit_is_label);
-    ck_assert_double_eq(way.goal_min, 0.0);
-    ck_assert_double_eq(way.limit_min, 60.0);
-    ck_assert_int_eq(way.limit_zone, -1);
-    ck_assert_int_eq(not_asked.goal_zone, -1);
-    ck_assert_int_eq(not_asked.limit_zone, -1);
-    ck_assert(not_asked.goal_min <= 0.0 && not_asked.limit_min <= 0.0 && not_asked.goal_zone_left <= 0.0);
-    sl_timeline_free(timeline);
-    sl_solver_free(solver);
     sl_spread *const spread = spread_of(1);
     const sl_answer untold = sl_answer_of(&small.scene, spread, ARM_UNTREATED, NULL);
     ck_assert(!untold.minutes && !untold.cut && untold.n_checks == 0 && untold.n_looks == 0);

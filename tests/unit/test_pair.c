@@ -25,12 +25,12 @@ static void tell(told form)
     sl_variant variant;
     sl_variant_make(&variant, &small.scene, ARM_6, NULL);
     ck_assert(sl_outcome_of(&pair.before, &variant.scene, 0, &timeline, solver, NULL));
-    ck_assert(sl_outcome_find_way(&pair.before, 0, timeline, solver, NULL));
-    pair.before_at_goal = paid[0] = sl_at_goal_of(timeline, &pair.before.way);
+    ck_assert(sl_outcome_find_limits(&pair.before, 0, timeline, solver, NULL));
+    pair.before_at_goal = paid[0] = sl_at_goal_of(timeline, &pair.before.limits);
     sl_variant_make(&variant, &small.scene, ARM_6, &changes);
     ck_assert(sl_outcome_of(&pair.after, &variant.scene, 0, &timeline, solver, NULL));
-    ck_assert(sl_outcome_find_way(&pair.after, 0, timeline, solver, NULL));
-    pair.after_at_goal = paid[1] = sl_at_goal_of(timeline, &pair.after.way);
+    ck_assert(sl_outcome_find_limits(&pair.after, 0, timeline, solver, NULL));
+    pair.after_at_goal = paid[1] = sl_at_goal_of(timeline, &pair.after.limits);
     at_end[0] = pair.before.base_moved;
     at_end[1] = pair.after.base_moved;
     sl_timeline_free(timeline);

@@ -286,7 +286,7 @@ START_TEST(a_head_gets_no_minutes)
     char *text = report_text(&small.scene, sl_report_table, sl_report_options_default());
     ck_assert_ptr_null(strstr(text, "at 5 min"));
     ck_assert_ptr_null(strstr(text, "SAME MINUTE"));
-    const char *ways = strstr(text, "IS THERE A WAY");
+    const char *ways = strstr(text, "GOAL AND FIRST LIMIT");
     ck_assert_ptr_nonnull(ways);
     for (const char *at = strstr(ways, " min"); at != NULL; at = strstr(at + 1, " min")) {
         ck_assert(!isdigit((unsigned char)at[-1]));

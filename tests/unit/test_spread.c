@@ -8,7 +8,7 @@
 #include "estimate/limits_of_members.h"
 #include "estimate/members.h"
 #include "ground.h"
-#include "slowlift/estimate.h"
+#include "slowlift/limits.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -217,18 +217,17 @@ static void hold_members_to_their_scenes(const sl_aims *aims_asked)
             sl_timeline *timeline = NULL;
             ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
             ck_assert(sl_limits_prepare(timeline, solver, NULL));
-            const sl_way way = sl_way_through(timeline, arm);
-            ck_assert_int_eq(way.goal_reached, limits[l].early_reached);
-            reached += way.goal_reached ? 1 : 0;
-            const bool by_stress = way.limit_reached && !way.limit_is_time && way.limit == SL_CYSTINE_LOST;
-            ck_assert_int_eq(by_stress, limits[l].late_by == LATE_BY_STRESS);
-            stressed += by_stress ? 1 : 0;
-            if (way.goal_reached) {
-                ck_assert_double_eq_tol(way.goal_min, limits[l].early_min, 1.0 / 60.0);
-                ck_assert_int_eq(way.goal_zone, limits[l].last_zone);
+            const sl_limits own = sl_limits_of(timeline, arm, NULL);
+            ck_assert_int_eq(own.early_reached, limits[l].early_reached);
+            reached += own.early_reached ? 1 : 0;
+            ck_assert_int_eq((int)own.stop, limits[l].late_by); /* in the same order */
+            stressed += own.stop == SL_STOP_STRESS ? 1 : 0;
+            if (own.early_reached) {
+                ck_assert_double_eq_tol(own.early_min, limits[l].early_min, 1.0 / 60.0);
+                ck_assert_int_eq(own.early_zone, limits[l].last_zone);
             }
-            ck_assert_double_eq_tol(way.limit_min, limits[l].late_min, 1.0 / 60.0);
-            ck_assert_double_eq_tol(way.goal_zone_left, limits[l].left_at_late, 1e-3);
+            ck_assert_double_eq_tol(own.stop_min[own.stop], limits[l].late_min, 1.0 / 60.0);
+            ck_assert_double_eq_tol(own.left_at_stop, limits[l].left_at_late, 1e-3);
             sl_timeline_free(timeline);
             fresh_with(aims_asked);
         }

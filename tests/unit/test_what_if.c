@@ -34,7 +34,7 @@ static sl_outcome outcome_of(const sl_scene *scene, int arm)
 {
     sl_outcome outcome;
     ck_assert(sl_outcome_of(&outcome, scene, arm, &timeline, solver, NULL));
-    ck_assert(sl_outcome_find_way(&outcome, arm, timeline, solver, NULL));
+    ck_assert(sl_outcome_find_limits(&outcome, arm, timeline, solver, NULL));
     return outcome;
 }
 
@@ -56,8 +56,8 @@ static void same(const sl_outcome *one, const sl_outcome *two)
     }
     ck_assert_double_eq(one->base_moved, two->base_moved);
     ck_assert_double_eq(one->cystine_lost, two->cystine_lost);
-    ck_assert_int_eq((int)one->way.word, (int)two->way.word);
-    ck_assert_double_eq(one->way.goal_min, two->way.goal_min);
+    ck_assert_int_eq(one->limits.asked, two->limits.asked);
+    ck_assert_double_eq(one->limits.early_min, two->limits.early_min);
 }
 
 START_TEST(a_variant_is_what_the_scene_changed_by_hand_gives)
@@ -691,7 +691,7 @@ START_TEST(an_outcome_without_a_goal_or_a_mix_says_so)
     small.scene.aims = (sl_aims){.colour_left = 1.0};
     const sl_outcome open = outcome_of(&small.scene, ARM_6);
     ck_assert(open.predicted && !open.all_there);
-    ck_assert_int_eq(open.way.word, SL_WAY_NOT_ASKED);
+    ck_assert(!open.limits.asked);
     double most = -1.0;
     int zone = -1;
     for (int z = ZONE_RED; z <= ZONE_MIXED; z++) {

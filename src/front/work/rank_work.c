@@ -96,8 +96,8 @@ bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *erro
 {
     work->request = (sl_rank_request){.minute = 20.0,
                                       .share = 0.5,
-                                      .members = 2000,
-                                      .seed = 1,
+                                      .members = SL_MEMBERS,
+                                      .seed = SL_SEED,
                                       .threads = sl_processors(),
                                       .zone = -1,
                                       .one = -1,

@@ -18,14 +18,14 @@
 
 enum { NAME = 26, NUMBER = 16 };
 
-sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_way *way)
+sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_limits *limits)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
-    sl_at_goal paid = {.reached = way->word != SL_WAY_NOT_ASKED && way->goal_reached && way->goal_zone >= 0};
+    sl_at_goal paid = {.reached = limits->asked && limits->early_reached};
     if (paid.reached) {
         sl_cell cell;
-        sl_timeline_at(sl_timeline_rinsed(timeline), 0, sl_reference_zone(scene, way->goal_zone),
-                       scene->arms[0].contact_min + way->goal_min, NULL, &cell);
+        sl_timeline_at(sl_timeline_rinsed(timeline), 0, sl_reference_zone(scene, limits->early_zone),
+                       scene->arms[0].contact_min + limits->early_min, NULL, &cell);
         paid.base_moved = cell.base_moved;
         paid.cystine_lost = cell.cystine_lost;
     }
@@ -67,25 +67,25 @@ static void put_shares(FILE *out, const char *name, double before, double after)
     put_row(out, name, one, two, points);
 }
 
-static void goal_words(const sl_way *way, char *text, size_t size)
+static void goal_words(const sl_limits *limits, char *text, size_t size)
 {
-    if (!way->goal_reached) {
+    if (!limits->early_reached) {
         snprintf(text, size, _("not reached"));
     } else {
-        sl_minutes_range(way->goal_min, text, size);
+        sl_minutes_range(limits->early_min, text, size);
     }
 }
 
 static void put_goal(FILE *out, const sl_pair *pair)
 {
     char before[32], after[32], minutes[32], change[64] = "";
-    const sl_way *const one = &pair->before.way, *const two = &pair->after.way;
+    const sl_limits *const one = &pair->before.limits, *const two = &pair->after.limits;
     goal_words(one, before, sizeof before);
     goal_words(two, after, sizeof after);
-    if (one->goal_reached && two->goal_reached) {
-        sl_minutes_range(fabs(two->goal_min - one->goal_min), minutes, sizeof minutes);
+    if (one->early_reached && two->early_reached) {
+        sl_minutes_range(fabs(two->early_min - one->early_min), minutes, sizeof minutes);
         snprintf(change, sizeof change, "%s %s", minutes,
-                 two->goal_min > one->goal_min ? _("later") : _("sooner"));
+                 two->early_min > one->early_min ? _("later") : _("sooner"));
     }
     put_row(out, _("goal, minutes on hair"), before, after, change);
 }
@@ -226,7 +226,7 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
         rounds_words(pair->rounds, pair->round_min, after, sizeof after);
     }
     put_row(out, _("once washed and dry"), before, after, "");
-    if (swatches && pair->before.way.word != SL_WAY_NOT_ASKED) {
+    if (swatches && pair->before.limits.asked) {
         put_goal(out, pair);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
@@ -269,13 +269,13 @@ static void put_values(FILE *out, const sl_pair *pair, const char *zone, const c
 
 bool sl_pair_csv(FILE *out, const sl_pair *pair)
 {
-    const sl_way *const one = &pair->before.way, *const two = &pair->after.way;
+    const sl_limits *const one = &pair->before.limits, *const two = &pair->after.limits;
     fputs("zone,quantity,before,after,lies_for\n", out);
     const bool swatches = of_swatches(pair);
-    if (swatches && one->word != SL_WAY_NOT_ASKED && one->goal_reached && two->goal_reached) {
+    if (swatches && one->asked && one->early_reached && two->early_reached) {
         char key[SL_MINUTE_KEY];
-        put_values(out, pair, "", sl_minute_key(SL_MINUTE_MODEL, "goal_min", key), one->goal_min,
-                   two->goal_min);
+        put_values(out, pair, "", sl_minute_key(SL_MINUTE_MODEL, "goal_min", key), one->early_min,
+                   two->early_min);
     }
     for (int zone = 0; swatches && zone < pair->scene->n_zones; zone++) {
         if (pair->before.left[zone] >= 0.0) {
@@ -312,8 +312,8 @@ static void put_outcome(sl_json *json, const char *name, const sl_pair *pair, co
     const sl_scene *const scene = pair->scene;
     const bool swatches = of_swatches(pair);
     sl_json_open(json, name, '{');
-    if (swatches && outcome->way.word != SL_WAY_NOT_ASKED && outcome->way.goal_reached) {
-        sl_json_minute(json, "goal_min", SL_MINUTE_MODEL, outcome->way.goal_min);
+    if (swatches && outcome->limits.asked && outcome->limits.early_reached) {
+        sl_json_minute(json, "goal_min", SL_MINUTE_MODEL, outcome->limits.early_min);
     } else {
         sl_json_null(json, "goal_min");
     }

@@ -27,8 +27,8 @@ typedef struct sl_pair {
     sl_at_goal before_at_goal, after_at_goal;
 } sl_pair;
 
-/* Of arm 0 of the scene that was solved, with its outcome's way. */
-sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_way *way);
+/* Of arm 0 of the scene that was solved, with its outcome's limits. */
+sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_limits *limits);
 
 bool sl_pair_text(FILE *out, const sl_pair *pair, int width);
 bool sl_pair_csv(FILE *out, const sl_pair *pair); /* zone,quantity,before,after,lies_for */

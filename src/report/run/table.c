@@ -198,7 +198,7 @@ bool sl_report_table(FILE *out, const sl_timeline *timeline, const sl_optics *op
     if (options->compare && optics != NULL) {
         sl_run_put_between(&page);
     }
-    sl_put_ways(&page);
+    sl_put_limits_of_arms(&page);
     sl_put_factors(&page);
     put_cautions(&page);
     return ferror(out) == 0;

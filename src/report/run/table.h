@@ -32,9 +32,9 @@ void sl_put_legend(const sl_run_page *page);
 void sl_put_readings(const sl_run_page *page);
 /* table_colours.c: the two spots of options->between. */
 void sl_run_put_between(const sl_run_page *page);
-/* table_way.c: goal and limits, and the way through for each arm. */
-void sl_put_ways(const sl_run_page *page);
-/* table_way.c: how much faster the same mix works elsewhere. */
+/* table_limits.c: goal and first limit of each arm. */
+void sl_put_limits_of_arms(const sl_run_page *page);
+/* table_limits.c: how much faster the same mix works elsewhere. */
 void sl_put_factors(const sl_run_page *page);
 
 /* A heading with an empty line before it. */

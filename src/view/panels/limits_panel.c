@@ -251,12 +251,27 @@ static void show_practice(page *p)
     }
 }
 
+/* More members to come may still change the word. */
+static bool still_counting(const sl_stage *stage)
+{
+    const sl_answer *const answer = &stage->study.answer;
+    return answer->verdict != SL_NOT_ENOUGH_KNOWN && stage->study.members < SL_MEMBERS &&
+           !sl_answer_settled(answer);
+}
+
+static const char *verdict_now(const sl_stage *stage)
+{
+    return still_counting(stage) ? _("counting …") : _(sl_verdict_word(stage->study.answer.verdict));
+}
+
 static void show_answer(page *p, const sl_answer *answer)
 {
-    words(p, SL_TYPE_HEAD, _(sl_verdict_word(answer->verdict)));
+    words(p, SL_TYPE_HEAD, verdict_now(p->stage));
     show_practice(p);
     show_odds(p, answer);
-    words(p, SL_TYPE_SMALL, sl_verdict_sentence(answer));
+    if (!still_counting(p->stage)) {
+        words(p, SL_TYPE_SMALL, sl_verdict_sentence(answer));
+    }
     gap(p, 4.0);
     show_agreement(p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
@@ -301,7 +316,7 @@ int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
         words(&p, SL_TYPE_SMALL, _("counting …"));
         return p.y;
     }
-    words(&p, SL_TYPE_STRONG, _(sl_verdict_word(answer->verdict)));
+    words(&p, SL_TYPE_STRONG, verdict_now(stage));
     show_practice(&p);
     show_odds(&p, answer);
     if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {

@@ -12,7 +12,6 @@
 
 static const long SMALL_PART = 128, PART = 1024; /* members; whole blocks of the ensemble */
 enum { ROUGH = 13, FINE = 25, RANK_FIRST = 192, RANK_MOST = 1536 };
-static const uint64_t SEED = 1;
 
 struct sl_study_thread {
     SDL_Thread *thread;
@@ -168,7 +167,7 @@ static bool add_members(sl_study_thread *self, const sl_variant_asked *asked, lo
 {
     const sl_spread_request request = {.first_member = *sum != NULL ? (*sum)->members : 0,
                                        .members = members,
-                                       .seed = SEED,
+                                       .seed = SL_SEED,
                                        .threads = 1,
                                        .go_on = go_on,
                                        .self = self,
@@ -196,7 +195,7 @@ static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_vari
     const double ticks = SL_STUDY_FIRST_MS / 1000.0 * (double)SDL_GetPerformanceFrequency();
     const Uint64 until = SDL_GetPerformanceCounter() + (Uint64)ticks;
     bool good =
-        add_members(self, asked, first ? small : SDL_min(PART, SL_STUDY_MOST - (*sum)->members), sum, found);
+        add_members(self, asked, first ? small : SDL_min(PART, SL_MEMBERS - (*sum)->members), sum, found);
     while (good && first && SDL_GetPerformanceCounter() < until && (*sum)->members < PART) {
         good = add_members(self, asked, small, sum, found);
     }
@@ -214,7 +213,7 @@ static void add_rank(sl_study_thread *self, const sl_study_wish *wish, long memb
     const sl_rank_request request = {.minute = wish->minute,
                                      .share = wish->share,
                                      .members = members,
-                                     .seed = SEED,
+                                     .seed = SL_SEED,
                                      .threads = 1,
                                      .zone = -1,
                                      .go_on = go_on,
@@ -256,7 +255,7 @@ static void work(sl_study_thread *self, const sl_study_wish *wish)
     bool newest = grow(self, wish, &asked, &sum, &found);
     newest = newest && find_views(self, wish, true, &found);
     newest = newest && find_views(self, wish, false, &found);
-    while (newest && sum->members < SL_STUDY_MOST) {
+    while (newest && sum->members < SL_MEMBERS) {
         newest = grow(self, wish, &asked, &sum, &found);
     }
     sl_spread_free(sum);

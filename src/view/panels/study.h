@@ -42,7 +42,6 @@ typedef struct sl_study {
 } sl_study;
 void sl_study_free(sl_study *study); /* empties it */
 
-enum { SL_STUDY_MOST = 10000 };              /* members of the grown ensemble */
 static const double SL_STUDY_FIRST_MS = 8.0; /* its first part: half of a frame at 60 a second */
 
 typedef struct sl_study_thread sl_study_thread;

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Goal and limits, the way through for each arm, and why bench minutes stay on the
+ * Goal and first limit of each arm, and why bench minutes stay on the
  * bench. Invariant: no minute is printed for a scene that counts as a head, none with decimals, and
  * none on a page that holds the factor between bench and head.
  */
@@ -15,6 +15,7 @@
 #include "report/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/kinetics.h"
+#include "slowlift/limits.h"
 
 /* ---- goal and limits ----------------------------------------------------------------- */
 
@@ -57,38 +58,32 @@ static void put_aims(const sl_run_page *page)
 
 /* ---- one arm ------------------------------------------------------------------------- */
 
-static const char *limit_words(const sl_way *way)
+static bool stops_by_time(sl_stop stop)
 {
-    if (way->limit_is_label) {
-        return _("the label's time");
-    }
-    if (way->limit_is_time) {
-        return _("the longest time");
-    }
-    return way->limit == SL_CYSTINE_LOST ? _("hair stress") : _("base moved");
+    return stop == SL_STOP_CHAIR || stop == SL_STOP_LABEL;
 }
 
 /* How much the zone that binds still holds when the first limit comes. */
-static void describe_rest(const sl_way *way, const char *zone, char *text, size_t size)
+static void describe_rest(const sl_limits *limits, const char *zone, char *text, size_t size)
 {
     char percent[16];
-    sl_percent(way->goal_zone_left, percent, sizeof percent);
+    sl_percent(limits->left_at_stop, percent, sizeof percent);
     snprintf(text, size, _("\"%s\" still holds %s %% at the %s"), zone, percent,
-             way->limit_reached ? _("limit") : _("end"));
+             limits->stop != SL_STOP_END ? _("limit") : _("end"));
 }
 
-static void describe_goal(const sl_run_page *page, const sl_way *way, char *text, size_t size)
+static void describe_goal(const sl_run_page *page, const sl_limits *limits, char *text, size_t size)
 {
-    const char *zone = way->goal_zone >= 0 ? page->scene->zones[way->goal_zone].name : _("the zones");
+    const char *zone = page->scene->zones[limits->early_zone].name;
     char minutes[32], rest[128];
-    describe_rest(way, zone, rest, sizeof rest);
-    if (!way->goal_reached) {
+    describe_rest(limits, zone, rest, sizeof rest);
+    if (!limits->early_reached) {
         snprintf(text, size, _("goal not reached: %s"), rest);
         return;
     }
-    sl_minutes_range(way->goal_min, minutes, sizeof minutes);
+    sl_minutes_range(limits->early_min, minutes, sizeof minutes);
     const bool timed = sl_reading_has_minutes(page->scene);
-    if (way->word == SL_WAY_NONE) {
+    if (limits->early_min >= limits->stop_min[limits->stop]) {
         snprintf(text, size, _("goal %s%s, too late: %s"), timed ? _("after ") : _("reached"),
                  timed ? minutes : "", rest);
     } else {
@@ -97,75 +92,71 @@ static void describe_goal(const sl_run_page *page, const sl_way *way, char *text
     }
 }
 
-static void describe_limit(const sl_run_page *page, const sl_way *way, char *text, size_t size)
+static void describe_limit(const sl_run_page *page, const sl_limits *limits, char *text, size_t size)
 {
-    if (!way->limit_reached) {
+    const sl_stop stop = limits->stop;
+    if (stop == SL_STOP_END) {
         snprintf(text, size, _("no limit reached"));
         return;
     }
     char minutes[32], where[96] = "";
-    if (!way->limit_is_time && way->limit_zone >= 0) {
-        snprintf(where, sizeof where, _(" in \"%s\""), page->scene->zones[way->limit_zone].name);
-    }
-    if (way->limit_is_time) {
-        sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%.0f min"), way->limit_min);
+    if (stops_by_time(stop)) {
+        sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%.0f min"), limits->stop_min[stop]);
     } else {
-        sl_minutes_range(way->limit_min, minutes, sizeof minutes);
+        snprintf(where, sizeof where, _(" in \"%s\""), page->scene->zones[limits->stop_zone[stop]].name);
+        sl_minutes_range(limits->stop_min[stop], minutes, sizeof minutes);
     }
     if (sl_reading_has_minutes(page->scene)) {
-        snprintf(text, size, _("first limit: %s%s%s %s"), limit_words(way), where,
-                 way->limit_is_time ? "," : _(" after"), minutes);
+        snprintf(text, size, _("first limit: %s%s%s %s"), _(sl_stop_word(stop)), where,
+                 stops_by_time(stop) ? "," : _(" after"), minutes);
     } else {
-        snprintf(text, size, _("first limit: %s%s"), limit_words(way), where);
+        snprintf(text, size, _("first limit: %s%s"), _(sl_stop_word(stop)), where);
     }
 }
 
-static void put_way(const sl_run_page *page, int arm)
+static void put_arm(const sl_run_page *page, int arm, const sl_limits *limits)
 {
-    const sl_way way = sl_way_through(page->timeline, arm);
-    if (way.word == SL_WAY_NOT_ASKED) {
-        return;
-    }
     char goal[256], limit[256], both[544];
-    describe_goal(page, &way, goal, sizeof goal);
-    describe_limit(page, &way, limit, sizeof limit);
+    describe_goal(page, limits, goal, sizeof goal);
+    describe_limit(page, limits, limit, sizeof limit);
     snprintf(both, sizeof both, "%s; %s", goal, limit);
     fputc(' ', page->out);
     sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
-    fputs("  ", page->out);
-    sl_put_left(page->out, sl_way_text(way.word), 6);
-    const int indent = page->arm_width + 10;
+    const int indent = page->arm_width + 3;
     if (indent + sl_text_width(both) <= page->width) {
-        fprintf(page->out, " %s\n", both);
+        fprintf(page->out, "  %s\n", both);
     } else {
-        fprintf(page->out, " %s;\n", goal);
+        fprintf(page->out, "  %s;\n", goal);
         sl_put_spaces(page->out, indent);
         fprintf(page->out, "%s\n", limit);
     }
 }
 
-void sl_put_ways(const sl_run_page *page)
+void sl_put_limits_of_arms(const sl_run_page *page)
 {
-    bool asked = false;
+    bool begun = false;
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
-        asked = asked || sl_way_through(page->timeline, arm).word != SL_WAY_NOT_ASKED;
+        const sl_limits limits = sl_limits_of(page->timeline, arm, NULL);
+        if (!limits.asked) {
+            continue;
+        }
+        if (!begun) {
+            sl_put_heading(page, _("GOAL AND FIRST LIMIT, BY THE CENTRAL VALUES"));
+            put_aims(page);
+        }
+        begun = true;
+        put_arm(page, arm, &limits);
     }
-    if (!asked) {
-        return;
-    }
-    const bool minutes = sl_reading_has_minutes(page->scene);
-    sl_put_heading(page,
-                   minutes ? _("IS THERE A WAY THROUGH, ON THIS BENCH?") : _("IS THERE A WAY THROUGH?"));
-    put_aims(page);
-    for (int arm = 0; arm < page->scene->n_arms; arm++) {
-        put_way(page, arm);
-    }
-    sl_put_paragraph(
-        page->out, " ",
-        minutes ? _("From the model's central values alone: real swatches scatter around them.")
+    if (begun) {
+        sl_put_paragraph(
+            page->out, " ",
+            sl_reading_has_minutes(page->scene)
+                ? _("Rinsed at that minute, washed and dry. One run of the model by its central values is no "
+                    "answer: slowlift limits says in how many runs the goal comes first, and when to look.")
                 : _("No minutes here: warmth, wrapping and a person differ too much from a bench, and this "
                     "program times nobody's hair. From the model's central values alone."),
-        page->width);
+            page->width);
+    }
 }
 
 /* ---- places -------------------------------------------------------------------------- */
