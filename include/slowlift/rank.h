@@ -61,6 +61,7 @@ typedef struct sl_rank {
     int n_arms, n_zones;
     bool *ranked;          /* [arm][zone] a mix inside the model and a direct dye */
     sl_standing *standing; /* [arm][zone] */
+    uint32_t *before; /* [zone][standing of][arm][other] members in which the arm has less than the other */
     sl_draw_plan plan;
     sl_surprise surprise;
 } sl_rank;
@@ -69,10 +70,16 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
 void sl_rank_free(sl_rank *rank); /* NULL is allowed */
 bool sl_rank_has(const sl_rank *rank, int arm, int zone);
 sl_middle sl_rank_middle(const sl_rank *rank, int arm, int zone, sl_standing_of what);
-/* 1 + the number of arms that are clearly better in this zone (less is better): whose middle
- * 80 % ends before this one's begins. Equal places are ties. For *_GONE an arm that gets there
- * in fewer than half of the members has no place: 0. */
+/* The arm's place in this zone: 1 + the longest chain of arms of which each is clearly before the next and
+ * the last before this one. Clearly: it has less in nine of ten members (SL_CLEARLY), which share their
+ * draws. Equal places are ties, and arms that are before each other in a circle have one place. For *_GONE a
+ * member in which an arm does not get there counts as more, and an arm that gets there in fewer than half of
+ * the members has no place: 0. */
 int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what);
+static const double SL_CLEARLY = 0.9; /* share of the members (assumed) */
+/* The same of any counts, before[arm][other] of so many members; place[n], 0 where has[n] is false. n <= 32.
+ */
+void sl_rank_places(const uint32_t *before, long members, int n, const bool *has, int *place);
 /* First-order index of a draw on whether the surprise shows, 0..1. */
 double sl_surprise_index(const sl_surprise *surprise, int drawn);
 

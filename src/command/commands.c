@@ -86,7 +86,7 @@ static const char help_rank[] =
     N_("Usage: slowlift rank [OPTIONS] FILE\n"
        "\n"
        "Which arm does best in which colour: for each zone the arms at the same time on the hair and\n"
-       "at the same colour left, with ties where the model's spread overlaps; speed, end point and\n"
+       "at the same colour left, with ties where nine in ten model runs do not agree; speed, end point and\n"
        "selectivity apart; why the first comes first; and the arms that no other beats in colour\n"
        "left and hair stress together. Swatches on a bench only.\n"
        "\n"

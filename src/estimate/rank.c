@@ -24,6 +24,7 @@ void sl_rank_free(sl_rank *rank)
     if (rank) {
         sl_free(rank->ranked);
         sl_free(rank->standing);
+        sl_free(rank->before);
         sl_free(rank);
     }
 }
@@ -62,7 +63,9 @@ static sl_rank *new_rank(const sl_scene *scene, const sl_rank_request *request, 
     rank->surprise = (sl_surprise){.zone = request->zone, .one = request->one, .other = request->other};
     rank->ranked = sl_new(places, sizeof *rank->ranked, doing, error);
     rank->standing = rank->ranked ? sl_new(places, sizeof *rank->standing, doing, error) : NULL;
-    if (!rank->standing) {
+    const size_t pairs = places * SL_STANDINGS * (size_t)scene->n_arms;
+    rank->before = rank->standing ? sl_new(pairs, sizeof *rank->before, doing, error) : NULL;
+    if (!rank->before) {
         sl_rank_free(rank);
         return NULL;
     }
@@ -81,8 +84,34 @@ static void count_one(sl_standing *standing, sl_standing_of what, double share)
     standing->count[what][lround(1000.0 * fmin(fmax(share, 0.0), 1.0))]++;
 }
 
+/* Where the counts of a zone's pairs begin. */
+static size_t pairs_at(const sl_rank *rank, int zone, int what)
+{
+    const size_t n = (size_t)rank->n_arms;
+    return ((size_t)zone * SL_STANDINGS + (size_t)what) * n * n;
+}
+
+/* What every arm reads of one zone in one member; HUGE_VAL: it does not get there. */
+typedef struct readings {
+    double of[SL_STANDINGS];
+} readings;
+
+/* Count who has less than whom; `read` is [arm] of one member and zone. */
+static void count_pairs(sl_rank *rank, int zone, const readings read[])
+{
+    for (int what = 0; what < SL_STANDINGS; what++) {
+        uint32_t *const before = rank->before + pairs_at(rank, zone, what);
+        for (int arm = 0; arm < rank->n_arms; arm++) {
+            for (int other = 0; other < rank->n_arms && sl_rank_has(rank, arm, zone); other++) {
+                const bool less = sl_rank_has(rank, other, zone) && read[arm].of[what] < read[other].of[what];
+                before[arm * rank->n_arms + other] += less ? 1 : 0;
+            }
+        }
+    }
+}
+
 static double count_member(sl_rank *rank, sl_standing *standing, const member_zone *zone,
-                           const lane_history *history, int lane)
+                           const lane_history *history, int lane, readings *read)
 {
     const member_reading then = member_read(zone, history, lane, rank->request.minute);
     double minute = 0.0;
@@ -90,11 +119,18 @@ static double count_member(sl_rank *rank, sl_standing *standing, const member_zo
     count_one(standing, SL_LEFT_THEN, then.left);
     count_one(standing, SL_BASE_THEN, then.base_moved);
     count_one(standing, SL_STRESS_THEN, then.cystine_lost);
+    *read = (readings){.of = {[SL_LEFT_THEN] = then.left,
+                              [SL_BASE_THEN] = then.base_moved,
+                              [SL_STRESS_THEN] = then.cystine_lost,
+                              [SL_BASE_GONE] = HUGE_VAL,
+                              [SL_STRESS_GONE] = HUGE_VAL}};
     if (member_gone(zone, history, lane, rank->request.share, &minute)) {
         const member_reading gone = member_read(zone, history, lane, minute);
         standing->gone++;
         count_one(standing, SL_BASE_GONE, gone.base_moved);
         count_one(standing, SL_STRESS_GONE, gone.cystine_lost);
+        read->of[SL_BASE_GONE] = gone.base_moved;
+        read->of[SL_STRESS_GONE] = gone.cystine_lost;
     }
     return then.left;
 }
@@ -136,6 +172,10 @@ static void add_rank(sl_rank *sum, const sl_rank *part)
     for (int i = 0; i < sum->n_arms * sum->n_zones; i++) {
         add_standing(&sum->standing[i], &part->standing[i]);
     }
+    const size_t pairs = pairs_at(sum, sum->n_zones, 0);
+    for (size_t i = 0; i < pairs; i++) {
+        sum->before[i] += part->before[i];
+    }
     sum->surprise.members += part->surprise.members;
     sum->surprise.shown += part->surprise.shown;
     for (int d = 0; d < sum->plan.n; d++) {
@@ -153,6 +193,7 @@ typedef struct ranker {
     const member_ground *ground;
     sl_rank *rank; /* this thread's own counts */
     lane_history *history;
+    readings *read; /* [zone][lane][arm] scratch of a block */
     int number, rankers;
     bool *stop; /* of all; under the lock, as done */
     long *done; /* members so far, by all */
@@ -181,7 +222,8 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
         member_zone_make(&made, r->ground, scene, here, zone, drawn);
         for (int l = 0; l < lanes; l++) {
             const double left =
-                count_member(r->rank, &r->rank->standing[arm * scene->n_zones + zone], &made, r->history, l);
+                count_member(r->rank, &r->rank->standing[arm * scene->n_zones + zone], &made, r->history, l,
+                             &r->read[(zone * LANES + l) * scene->n_arms + arm]);
             if (zone == r->rank->request.zone && arm == r->rank->request.one) {
                 duel->one[l] = left;
             }
@@ -221,6 +263,11 @@ static void *rank_blocks(void *self)
         members_draw(&drawn, &r->rank->plan, r->rank->request.seed, first);
         for (int arm = 0; arm < r->scene->n_arms && r->good; arm++) {
             r->good = rank_arm(r, arm, &drawn, first, lanes, &duel);
+        }
+        for (int zone = 0; zone < r->scene->n_zones && r->good; zone++) {
+            for (int l = 0; l < lanes; l++) {
+                count_pairs(r->rank, zone, &r->read[(zone * LANES + l) * r->scene->n_arms]);
+            }
         }
         count_duel(r->rank, &duel, &drawn, lanes);
         r->rank->members += lanes;
@@ -272,7 +319,9 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
                           .lock = &lock};
         all[i].rank = new_rank(scene, request, error);
         all[i].history = all[i].rank ? sl_new(1, sizeof *all[i].history, doing, error) : NULL;
-        good = all[i].history != NULL;
+        const size_t read = (size_t)scene->n_zones * LANES * (size_t)scene->n_arms;
+        all[i].read = all[i].history ? sl_new(read, sizeof *all[i].read, doing, error) : NULL;
+        good = all[i].read != NULL;
     }
     if (good) {
         const sl_surprise *const asked = &all[0].rank->surprise;
@@ -297,6 +346,7 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
     }
     for (int i = 0; i < n; i++) {
         sl_free(all[i].history);
+        sl_free(all[i].read);
         if (i > 0 || !good) {
             sl_rank_free(all[i].rank);
         }
@@ -351,19 +401,42 @@ static bool has_place(const sl_rank *rank, int arm, int zone, sl_standing_of wha
     return sl_rank_has(rank, arm, zone) && (!when_gone(what) || 2 * standing->gone >= standing->members);
 }
 
-int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)
+void sl_rank_places(const uint32_t *before, long members, int n, const bool *has, int *place)
 {
-    if (!has_place(rank, arm, zone, what)) {
-        return 0;
+    bool leads[SL_MAX_ARMS][SL_MAX_ARMS]; /* by a chain, whose ends may be the same */
+    for (int a = 0; a < n; a++) {
+        for (int b = 0; b < n; b++) {
+            leads[a][b] = has[a] && has[b] && (double)before[a * n + b] >= SL_CLEARLY * (double)members;
+        }
+        place[a] = has[a] ? 1 : 0;
     }
-    const sl_middle own = sl_rank_middle(rank, arm, zone, what);
-    int better = 0;
-    for (int other = 0; other < rank->n_arms; other++) {
-        if (has_place(rank, other, zone, what) && sl_rank_middle(rank, other, zone, what).p90 < own.p10) {
-            better++;
+    for (int through = 0; through < n; through++) {
+        for (int a = 0; a < n; a++) {
+            for (int b = 0; b < n; b++) {
+                leads[a][b] = leads[a][b] || (leads[a][through] && leads[through][b]);
+            }
         }
     }
-    return 1 + better;
+    for (int longer = 0; longer < n; longer++) {
+        for (int a = 0; a < n; a++) {
+            for (int b = 0; b < n; b++) {
+                if (leads[a][b] && !leads[b][a] && place[b] <= place[a]) {
+                    place[b] = place[a] + 1;
+                }
+            }
+        }
+    }
+}
+
+int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)
+{
+    bool has[SL_MAX_ARMS];
+    int place[SL_MAX_ARMS];
+    for (int a = 0; a < rank->n_arms; a++) {
+        has[a] = has_place(rank, a, zone, what);
+    }
+    sl_rank_places(rank->before + pairs_at(rank, zone, (int)what), rank->members, rank->n_arms, has, place);
+    return place[arm];
 }
 
 /* As sl_spread_index, of a yes or no: its variance is q (1 - q). */

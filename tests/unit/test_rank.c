@@ -224,9 +224,53 @@ START_TEST(the_parts_of_a_reason_add_up_to_the_colour_that_left)
 }
 END_TEST
 
+/* As many arms as a scene holds: in a row each before the next, though not before the one after that, they
+ * have places 1 to 32; closed to a circle all tie; two arms before the circle push it back by two, an arm
+ * without a place leads nobody, and the place of an arm is by the longest chain that leads to it. */
+START_TEST(places_are_the_longest_chain_and_a_circle_is_one_tie)
+{
+    enum { N = SL_MAX_ARMS };
+    static uint32_t before[N * N];
+    bool has[N];
+    int place[N];
+    memset(before, 0, sizeof before);
+    for (int a = 0; a < N; a++) {
+        has[a] = true;
+        before[a * N + (a + 1) % N] = 90;
+    }
+    before[(N - 1) * N] = 89; /* a row */
+    sl_rank_places(before, 100, N, has, place);
+    for (int a = 0; a < N; a++) {
+        ck_assert_int_eq(place[a], a + 1);
+    }
+    before[(N - 1) * N] = 90; /* a circle */
+    sl_rank_places(before, 100, N, has, place);
+    for (int a = 0; a < N; a++) {
+        ck_assert_int_eq(place[a], 1);
+    }
+    memset(before, 0, sizeof before);
+    for (int a = 2; a < N; a++) { /* a circle of thirty behind two in a row */
+        before[a * N + (a + 1 < N ? a + 1 : 2)] = 95;
+    }
+    before[0 * N + 1] = before[1 * N + 7] = 100;
+    sl_rank_places(before, 100, N, has, place);
+    for (int a = 0; a < N; a++) {
+        ck_assert_int_eq(place[a], a < 2 ? a + 1 : 3);
+    }
+    has[1] = false;
+    sl_rank_places(before, 100, N, has, place);
+    ck_assert(place[0] == 1 && place[1] == 0 && place[2] == 1 && place[N - 1] == 1);
+    memset(before, 0, sizeof before); /* of four, 3 -> 1 -> 0 -> 2 and 3 -> 2 */
+    has[1] = true;
+    before[3 * 4 + 1] = before[1 * 4 + 0] = before[0 * 4 + 2] = before[3 * 4 + 2] = 100;
+    sl_rank_places(before, 100, 4, has, place);
+    ck_assert(place[3] == 1 && place[1] == 2 && place[0] == 3 && place[2] == 4);
+}
+END_TEST
+
 /* docs/science.md, "Comparing arms": at the same colour left an arm that gets there in fewer than half of the
- * members has no place, and is nobody's better; an arm is behind another whose middle 80 % ends before its
- * own begins. Counts made by hand. */
+ * members has no place, and is nobody's better; an arm is behind another that has less in nine of ten
+ * members. Counts made by hand. */
 START_TEST(an_arm_that_seldom_gets_there_has_no_place)
 {
     small_scene_fill(&small);
@@ -237,18 +281,18 @@ START_TEST(an_arm_that_seldom_gets_there_has_no_place)
     }
     sl_standing *const six = &rank->standing[ARM_6 * SMALL_ZONES + ZONE_RED];
     sl_standing *const three = &rank->standing[ARM_3 * SMALL_ZONES + ZONE_RED];
+    uint32_t *const pairs =
+        rank->before + (ZONE_RED * SL_STANDINGS + SL_STRESS_GONE) * SMALL_ARMS * SMALL_ARMS;
+    memset(pairs, 0, SMALL_ARMS * SMALL_ARMS * sizeof *pairs);
+    ck_assert_int_eq(rank->members, 500);
     six->gone = three->gone = 250;
-    six->count[SL_STRESS_GONE][100] = 225; /* P90 is 0.100 */
-    six->count[SL_STRESS_GONE][400] = 25;
-    three->count[SL_STRESS_GONE][100] = 24; /* P10 is 0.101 */
-    three->count[SL_STRESS_GONE][101] = 226;
+    pairs[ARM_6 * SMALL_ARMS + ARM_3] = 450;
+    pairs[ARM_3 * SMALL_ARMS + ARM_6] = 50;
     ck_assert_int_eq(sl_rank_place(rank, ARM_6, ZONE_RED, SL_STRESS_GONE), 1);
     ck_assert_int_eq(sl_rank_place(rank, ARM_3, ZONE_RED, SL_STRESS_GONE), 2);
-    three->count[SL_STRESS_GONE][100] = 25; /* P10 is 0.100: they touch */
-    three->count[SL_STRESS_GONE][101] = 225;
+    pairs[ARM_6 * SMALL_ARMS + ARM_3] = 449;
     ck_assert_int_eq(sl_rank_place(rank, ARM_3, ZONE_RED, SL_STRESS_GONE), 1);
-    three->count[SL_STRESS_GONE][100] = 24;
-    three->count[SL_STRESS_GONE][101] = 226;
+    pairs[ARM_6 * SMALL_ARMS + ARM_3] = 450;
     six->gone = 249;
     ck_assert_int_eq(sl_rank_place(rank, ARM_6, ZONE_RED, SL_STRESS_GONE), 0);
     ck_assert_int_eq(sl_rank_place(rank, ARM_3, ZONE_RED, SL_STRESS_GONE), 1);
@@ -256,8 +300,8 @@ START_TEST(an_arm_that_seldom_gets_there_has_no_place)
 }
 END_TEST
 
-/* Speed counts from contact, the end is when the hair has dried (here: as the scene ends before), and of what leaves the base as it was no
- * ratio is made. */
+/* Speed counts from contact, the end is when the hair has dried (here: as the scene ends before), and of what
+ * leaves the base as it was no ratio is made. */
 START_TEST(three_readings_are_what_they_say)
 {
     small_scene_fill(&small);
@@ -380,6 +424,12 @@ START_TEST(a_rank_counts_what_each_member_reads)
     }
     ck_assert_int_eq(rank->surprise.members, MEMBERS);
     ck_assert_int_eq(rank->surprise.shown, shown);
+    const uint32_t *const pairs =
+        rank->before + (ZONE_VIOLET * SL_STANDINGS + SL_LEFT_THEN) * SMALL_ARMS * SMALL_ARMS;
+    ck_assert_int_eq(pairs[ARM_6 * SMALL_ARMS + ARM_3], shown);
+    ck_assert_int_le(pairs[ARM_3 * SMALL_ARMS + ARM_6], MEMBERS - shown);
+    ck_assert_int_eq(pairs[ARM_6 * SMALL_ARMS + ARM_6], 0);
+    ck_assert_int_eq(pairs[ARM_UNTREATED * SMALL_ARMS + ARM_3], 0); /* it is not ranked */
     ck_assert_mem_eq(rank->surprise.in_bin, in_bin, sizeof in_bin);
     ck_assert_mem_eq(rank->surprise.shown_in_bin, shown_in, sizeof shown_in);
     sl_rank_free(rank);
@@ -625,6 +675,7 @@ ADD(the_middle_member_is_near_the_central_value)
 ADD(the_index_of_a_surprise_names_its_draw)
 ADD(unbeaten_arms_are_those_that_no_other_beats_in_both)
 ADD(the_parts_of_a_reason_add_up_to_the_colour_that_left)
+ADD(places_are_the_longest_chain_and_a_circle_is_one_tie)
 ADD(an_arm_that_seldom_gets_there_has_no_place)
 ADD(three_readings_are_what_they_say)
 ADD(a_faint_colour_leaves_for_the_same_reasons_as_a_strong_one)

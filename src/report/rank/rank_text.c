@@ -132,12 +132,12 @@ static void put_foot(FILE *out, const sl_rank_page *page, int width)
 {
     static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL};
     char text[TEXT];
-    snprintf(
-        text, sizeof text,
-        _("First the middle of %ld model runs, in brackets where eight of ten lie. Arms tie where brackets "
-          "overlap. Unbeaten: no other arm has as little left and as little stress. Real swatches scatter "
-          "in ways of their own."),
-        page->rank->members);
+    snprintf(text, sizeof text,
+             _("First the middle of %ld model runs, in brackets where eight of ten lie. An arm is before "
+               "another when it has less in nine of ten runs that share their numbers; else they tie. "
+               "Unbeaten: no other arm has as little left and as little stress. Real swatches scatter "
+               "in ways of their own."),
+             page->rank->members);
     fputc('\n', out);
     sl_put_paragraph(out, " ", text, width);
     fputc('\n', out);

@@ -216,9 +216,9 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     const int best = strongest_draw(page->rank);
     if (asked->shown == 0 || asked->shown == asked->members) {
         sl_append(text, size, "%s",
-                  asked->shown == 0
-                      ? _(": this model does not show it. If swatches do, the model lacks something.")
-                      : _(": in this model it is no surprise."));
+                  asked->shown == 0 ? _(": this model does not show it. One try may, since swatches scatter; "
+                                        "if repeats do, the model lacks something.")
+                                    : _(": in this model it is no surprise."));
         return;
     }
     if (best < 0 || sl_surprise_index(asked, best) < least_index) {

@@ -133,10 +133,9 @@ static void show_table(table *t)
         show_row(t, t->arm[i]);
     }
     snprintf(text, sizeof text,
-             _("Place, and the range of eight in ten of %ld model runs. Less is better everywhere. Strips "
-               "are tied "
-               "where "
-               "their ranges overlap; strips without a mix, outside the model or without this colour have no "
+             _("Place, and the range of eight in ten of %ld model runs. Less is better everywhere. A strip "
+               "is before another when it has less in nine of ten runs that share their numbers, else they "
+               "are tied; strips without a mix, outside the model or without this colour have no "
                "place."),
              t->rank->members);
     t->y += sl_pen_wrap(t->pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){t->x, t->y, t->w, 0}, false, text);
