@@ -11,7 +11,7 @@
 #include "slowlift/scene.h"
 
 static const long SMALL_PART = 128, PART = 1024; /* members; whole blocks of the ensemble */
-enum { ROUGH = 13, FINE = 25, RANK_FIRST = 192, RANK_MOST = 1536 };
+enum { ROUGH = 13, FINE = 25, RANK_FIRST = 192 };
 
 struct sl_study_thread {
     SDL_Thread *thread;
@@ -234,7 +234,7 @@ static bool find_views(sl_study_thread *self, const sl_study_wish *wish, bool ro
 {
     bool newest = is_newest(self);
     if (wish->rank && newest) {
-        add_rank(self, wish, rough ? RANK_FIRST : RANK_MOST, found);
+        add_rank(self, wish, rough ? RANK_FIRST : SL_MEMBERS, found);
         newest = publish(self, found);
     }
     if (wish->map && newest) {
