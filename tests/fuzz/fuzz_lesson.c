@@ -24,6 +24,7 @@ static int n_solved;
 /* Of the product's own types: where those change, this no longer compiles. */
 __typeof__(sl_scene_load) __wrap_sl_scene_load, __real_sl_scene_load;
 __typeof__(sl_timeline_solve) __wrap_sl_timeline_solve, __real_sl_timeline_solve;
+__typeof__(sl_timeline_rinse) __wrap_sl_timeline_rinse, __real_sl_timeline_rinse;
 __typeof__(sl_scene_free) __wrap_sl_scene_free, __real_sl_scene_free;
 __typeof__(sl_timeline_free) __wrap_sl_timeline_free, __real_sl_timeline_free;
 __typeof__(sl_spread_run) __wrap_sl_spread_run, __real_sl_spread_run;
@@ -59,6 +60,12 @@ bool __wrap_sl_timeline_solve(sl_timeline **timeline, const sl_scene *scene, con
         }
     }
     return __real_sl_timeline_solve(timeline, scene, times, n_times, solver, optics, error);
+}
+
+/* A story that was kept keeps that of rinsed hair, too. */
+bool __wrap_sl_timeline_rinse(sl_timeline *timeline, sl_solver *solver, sl_error *error)
+{
+    return sl_timeline_rinsed(timeline) || __real_sl_timeline_rinse(timeline, solver, error);
 }
 
 void __wrap_sl_scene_free(sl_scene *scene)
