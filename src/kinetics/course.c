@@ -308,11 +308,9 @@ static bool solve_tail(sl_course *course, const sl_treatment *treatment, int app
     for (int s = 0; s < course->n_states; s++) {
         course->added[tail][s] = y[s] - before[s];
     }
-    if (after.n > 0) {
-        const phase *const last = &after.phases[after.n - 1];
-        course->added_leach_min = leach_of(last, last->end_min) - leach_of(lying, rinse_min);
-        course->added_shampoos = shampoos_of(last, last->end_min) - shampoos_of(lying, rinse_min);
-    }
+    const phase *const last = &after.phases[after.n - 1]; /* it rests at least */
+    course->added_leach_min = leach_of(last, last->end_min) - leach_of(lying, rinse_min);
+    course->added_shampoos = shampoos_of(last, last->end_min) - shampoos_of(lying, rinse_min);
     course->calls += system.calls;
     return true;
 }

@@ -35,10 +35,12 @@ static void pace_any(lane_pace *at, const lane_phase *now, double temperature_k)
     lane_pace_at(LANES, false, at, now, temperature_k);
 }
 
+#if defined(HAS_WIDE)
 WIDE static void pace_wide(lane_pace *at, const lane_phase *now, double temperature_k)
 {
     lane_pace_at(LANES, false, at, now, temperature_k);
 }
+#endif
 
 LANES_INLINE void along(lane_state to, lane_state y, double h, lane_state slope)
 {
@@ -76,18 +78,34 @@ static void step_any(const lane_phase *now, const lane_pace at[3], const double 
     step_body(now, at, swelling, h, y);
 }
 
+#if defined(HAS_WIDE)
 WIDE static void step_wide(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
                            lane_state y)
 {
     step_body(now, at, swelling, h, y);
 }
+#endif
 
-static bool has_wide_vectors(void)
+typedef void lane_pacer(lane_pace *at, const lane_phase *now, double temperature_k);
+typedef void lane_stepper(const lane_phase *now, const lane_pace at[3], const double swelling[3], double h,
+                          lane_state y);
+
+/* With wide vectors where the processor has them; the numbers are the same. */
+static lane_pacer *pacer(void)
 {
 #if defined(HAS_WIDE)
-    return __builtin_cpu_supports("avx2");
+    return __builtin_cpu_supports("avx2") ? pace_wide : pace_any;
 #else
-    return false;
+    return pace_any;
+#endif
+}
+
+static lane_stepper *stepper_of_lanes(void)
+{
+#if defined(HAS_WIDE)
+    return __builtin_cpu_supports("avx2") ? step_wide : step_any;
+#else
+    return step_any;
 #endif
 }
 
@@ -180,11 +198,7 @@ static void pace_lanes(lane_pace *at, const route *walk, const lane_phase *now, 
                        double since_min)
 {
     const double temperature_k = lane_temperature_k(walk->scene, walk->arm, here, since_min);
-    if (has_wide_vectors()) {
-        pace_wide(at, now, temperature_k);
-    } else {
-        pace_any(at, now, temperature_k);
-    }
+    pacer()(at, now, temperature_k);
 }
 
 /* Part of a phase, in steps of one length. */
@@ -222,7 +236,7 @@ static void walk_stretch(const route *walk, const phase *here, const lane_phase 
                          lane_pace at[3], bool steady, lane_state y)
 {
     const double h = (part->to_min - part->from_min) / part->steps;
-    const bool wide = has_wide_vectors();
+    lane_stepper *const step = stepper_of_lanes();
     for (int i = 0; i < part->steps; i++) {
         const double t = part->from_min + i * h;
         const double when[3] = {t, t + 0.5 * h, t + h};
@@ -233,11 +247,7 @@ static void walk_stretch(const route *walk, const phase *here, const lane_phase 
                 pace_lanes(&at[k], walk, now, here, when[k]);
             }
         }
-        if (wide) {
-            step_wide(now, at, swelling, h, y);
-        } else {
-            step_any(now, at, swelling, h, y);
-        }
+        step(now, at, swelling, h, y);
         at[0] = at[2];
         if (walk->history) {
             keep(walk->history, here, i + 1 == part->steps ? part->to_min : when[2], y);
@@ -418,16 +428,30 @@ LANES_INLINE void add_body(lane_history *history, int i, int tails, const double
     add_row(history->cystine[i], 2 * SL_CHANNELS, tails, share, added);
 }
 
+typedef void lane_adder(lane_history *history, int i, int tails, const double share[TAILS],
+                        double added[TAILS][TAIL_STATES][LANES]);
+
 static void add_any(lane_history *history, int i, int tails, const double share[TAILS],
                     double added[TAILS][TAIL_STATES][LANES])
 {
     add_body(history, i, tails, share, added);
 }
 
+#if defined(HAS_WIDE)
 WIDE static void add_wide(lane_history *history, int i, int tails, const double share[TAILS],
                           double added[TAILS][TAIL_STATES][LANES])
 {
     add_body(history, i, tails, share, added);
+}
+#endif
+
+static lane_adder *adder(void)
+{
+#if defined(HAS_WIDE)
+    return __builtin_cpu_supports("avx2") ? add_wide : add_any;
+#else
+    return add_any;
+#endif
 }
 
 /* From its entry `first` on, a history of hair that lies under its last mix becomes one of hair rinsed. */
@@ -458,11 +482,7 @@ static bool rinse_history(const route *walk, const sl_treatment *treatment, int 
         tail_shares(&moments, walk->history->time_min[i], share);
         walk->history->leach_min[i] += leach_min;
         walk->history->shampoos[i] += shampoos;
-        if (has_wide_vectors()) {
-            add_wide(walk->history, i, nodes->n, share, added);
-        } else {
-            add_any(walk->history, i, nodes->n, share, added);
-        }
+        adder()(walk->history, i, nodes->n, share, added);
     }
     return true;
 }

@@ -243,9 +243,62 @@ START_TEST(members_rinsed_at_any_moment_are_those_rinsed_one_by_one)
 }
 END_TEST
 
+/* What is refused or fails is told, whether before the mix comes off or after; an arm without a mix, and a
+ * scene that ends before the last one is on, are read as they are. */
+START_TEST(what_cannot_be_rinsed_is_refused_or_read_as_it_is)
+{
+    const double nan_value = log(-1.0);
+    static drawn_members drawn;
+    int bad = -1;
+    members_begin(&drawn);
+    for (int what = 0; what < 3; what++) {
+        sl_course *course = NULL;
+        sl_error error = {.code = SL_OK};
+        change(AS_IT_IS);
+        if (what == 1) {
+            small.mixes[MIX_POWDER_6].loss_per_min.value = nan_value;
+        } else if (what == 2) { /* under the water alone */
+            small.scene.chemistry.rinse_per_min.value = nan_value;
+        }
+        const sl_treatment treatment = small_treatment(&small, what == 0 ? ARM_REDUCING : ARM_6, 1.5, 0.85);
+        ck_assert(!sl_course_solve_rinsed(&course, &treatment, solver, &error));
+        ck_assert_int_eq(error.code, what == 0 ? SL_ERR_OUTSIDE_MODEL : SL_ERR_NOT_FINITE);
+        sl_course_free(course);
+        if (what > 0) {
+            bad = -1;
+            ck_assert(
+                !lanes_run_rinsed(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
+            ck_assert_int_ge(bad, 0);
+        }
+    }
+    for (int what = 0; what < 2; what++) {
+        sl_course *rinsed = NULL, *plain = NULL;
+        sl_moment one, other;
+        change(what == 0 ? AS_IT_IS : TWICE);
+        const int arm = what == 0 ? ARM_UNTREATED : ARM_6;
+        small.scene.until_min = 15.0; /* of two applications the second begins at 18 min */
+        const sl_treatment treatment = small_treatment(&small, arm, 1.5, 0.85);
+        ck_assert(sl_course_solve_rinsed(&rinsed, &treatment, solver, NULL));
+        ck_assert(sl_course_solve(&plain, &treatment, solver, NULL));
+        ck_assert(lanes_run_rinsed(&history, &small.scene, &small.arms[arm], 1.5, 0.85, &drawn.lanes, &bad));
+        ck_assert(lanes_run(&brute, &small.scene, &small.arms[arm], 1.5, 0.85, &drawn.lanes, &bad));
+        for (double t = 0.0; t <= 9.0; t += 3.0) {
+            sl_course_at(rinsed, t, &one);
+            sl_course_at(plain, t, &other);
+            ck_assert_double_eq_tol(one.core_dose[0], other.core_dose[0], 1e-12);
+        }
+        const int last = history.steps < brute.steps ? history.steps : brute.steps;
+        ck_assert_double_eq(history.core[last][0][3], brute.core[last][0][3]);
+        sl_course_free(rinsed);
+        sl_course_free(plain);
+    }
+}
+END_TEST
+
 START_SUITE("rinsed")
 FIXTURE(set_up, tear_down)
 ADD_LOOP(a_zone_is_at_its_goal_when_a_rinse_then_would_leave_it_there, 0, CASES)
+ADD(what_cannot_be_rinsed_is_refused_or_read_as_it_is)
 ADD(an_arm_that_lies_until_the_goal_s_minute_is_there_once_it_is_dry)
 ADD_LOOP(members_rinsed_at_any_moment_are_those_rinsed_one_by_one, 0, FEEDBACK)
 END_SUITE
