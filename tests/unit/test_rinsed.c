@@ -120,10 +120,7 @@ static void holds_over_the_dwell(int what, int arm, int zone)
         worst = fmax(worst, apart_min(cell.base_moved, wanted.base_moved, later.base_moved));
         worst = fmax(worst, apart_min(cell.cystine_lost, wanted.cystine_lost, later.cystine_lost));
     }
-    if (0)
-        if (0)
-            if (0)
-                ck_assert_double_lt(worst, allowed_min(what, false));
+    ck_assert_double_lt(worst, allowed_min(what, false));
 }
 
 static void change(int what)
@@ -235,10 +232,7 @@ START_TEST(members_rinsed_at_any_moment_are_those_rinsed_one_by_one)
                     fmax(worst, apart_min(found.cystine_lost, wanted[l].cystine_lost, later[l].cystine_lost));
             }
         }
-        if (0)
-            if (0)
-                if (0)
-                    ck_assert_double_lt(worst, allowed_min(_i, true));
+        ck_assert_double_lt(worst, allowed_min(_i, true));
     }
 }
 END_TEST
