@@ -184,6 +184,16 @@ static const sl_node *shelved(const sl_library *library, sl_file_kind kind, cons
     return NULL;
 }
 
+const sl_node *sl_library_parsed(const sl_library *library, const char *path)
+{
+    for (const sl_shelved *file = library->newest; file; file = file->older) {
+        if (strcmp(file->document.root->file, path) == 0) {
+            return file->document.root;
+        }
+    }
+    return NULL;
+}
+
 /* Fetched by the resolver, and parsed into `document`. */
 static bool fetch(const sl_reading *reading, sl_file_kind kind, const sl_node *reference, const char *name,
                   sl_yaml *document)

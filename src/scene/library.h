@@ -4,8 +4,8 @@
  * "like: NAME" first reads the named file of the same kind into the record, and then what
  * the file itself says on top.
  *
- * Invariants: a file that is being read is never entered again (that is a cycle); a library holds a file of one
- * kind and name once, parsed, and whole.
+ * Invariants: a file that is being read is never entered again (that is a cycle); a library holds a file of
+ * one kind and name once, parsed, and whole.
  */
 #ifndef SLOWLIFT_SCENE_LIBRARY_H
 #define SLOWLIFT_SCENE_LIBRARY_H
@@ -25,6 +25,8 @@ typedef struct sl_library {
 } sl_library;
 
 void sl_library_clear(sl_library *library);
+/* The tree of the file that was found at this path, or NULL. */
+const sl_node *sl_library_parsed(const sl_library *library, const char *path);
 
 /* What every file says of itself. */
 typedef struct sl_header {

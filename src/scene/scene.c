@@ -165,16 +165,28 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
     return false;
 }
 
-static bool text_check(const sl_reading *reading, const char *text, size_t length, const char *path,
-                       sl_header *header)
+static bool root_check(const sl_reading *reading, const char *path, const sl_node *root, sl_header *header)
 {
-    sl_yaml document = {0};
-    if (!sl_yaml_parse(&document, text, length, path, reading->error)) {
-        return false;
-    }
     const char *const name = stem(reading->kept, path, reading->error);
-    const bool good = name && kind_check(reading, name, document.root, header);
+    return name && kind_check(reading, name, root, header);
+}
+
+/* A file that another has named was parsed then. */
+static bool path_check(const sl_reading *reading, const char *path, sl_header *header)
+{
+    const sl_node *const parsed = sl_library_parsed(reading->library, path);
+    if (parsed) {
+        return root_check(reading, path, parsed, header);
+    }
+    char *text = NULL;
+    size_t length = 0;
+    sl_yaml document = {0};
+    const bool good =
+        sl_file_read(path, N_("a file that is checked"), &text, &length, NULL, reading->error) &&
+        sl_yaml_parse(&document, text, length, path, reading->error) &&
+        root_check(reading, path, document.root, header);
     sl_yaml_free(&document);
+    sl_free(text);
     return good;
 }
 
@@ -189,18 +201,14 @@ bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *
                                 .library = library_of(resolver, &own),
                                 .error = error ? error : &unheard};
     sl_header header = {.kind = SL_KIND_SCENE};
-    char *text = NULL;
-    size_t length = 0;
     sl_error_clear(reading.error);
-    const bool good = sl_file_read(path, N_("a file that is checked"), &text, &length, NULL, reading.error) &&
-                      text_check(&reading, text, length, path, &header);
+    const bool good = path_check(&reading, path, &header);
     if (good && kind) {
         *kind = header.kind;
     }
     if (good && title && title_size > 0) {
         snprintf(title, title_size, "%s", header.title);
     }
-    sl_free(text);
     sl_library_clear(&own);
     sl_arena_free(&kept);
     return good;

@@ -447,6 +447,43 @@ START_TEST(loads_that_share_a_library_fetch_no_file_twice)
 }
 END_TEST
 
+/* No file lies at the shelf's paths: what is told of them comes from what a scene had read. */
+START_TEST(a_file_that_a_scene_named_is_checked_without_being_read_again)
+{
+    static const shelf_file files[] = {{"mix", "mine", HEAD("mix") "like: powder-6\n"},
+                                       {"mix", "sour", HEAD("mix") "like: powder-6\nph: 99\n"},
+                                       {NULL, NULL, NULL}};
+    static const char good[] = HEAD("scene") PLACE ZONES ARMS("mine");
+    static const char bad[] = HEAD("scene") PLACE ZONES ARMS("sour");
+    shelf from = {.files = files};
+    sl_error error, again;
+    sl_resolver resolver = {.self = &from, .fetch = fetch_from_shelf, .release = release_to_shelf};
+    resolver.library = sl_library_new(&error);
+    ck_assert_ptr_nonnull(resolver.library);
+    sl_scene *const scene = sl_scene_parse(good, sizeof good - 1, "test.yaml", &resolver, &error);
+    ck_assert_ptr_nonnull(scene);
+    sl_scene_free(scene);
+    ck_assert_ptr_null(sl_scene_parse(bad, sizeof bad - 1, "test.yaml", &resolver, &error));
+    ck_assert_int_eq(error.code, SL_ERR_OUT_OF_RANGE);
+
+    sl_file_kind kind = SL_KIND_COUNT;
+    char title[8] = "";
+    const int fetches = from.fetches;
+    ck_assert(sl_file_check("shelf/mine", &resolver, &kind, title, sizeof title, NULL));
+    ck_assert_int_eq(kind, SL_KIND_MIX);
+    ck_assert_str_eq(title, "T");
+    ck_assert(!sl_file_check("shelf/sour", &resolver, NULL, NULL, 0, &again));
+    ck_assert_int_eq(again.code, error.code);
+    ck_assert_str_eq(again.file, error.file);
+    ck_assert_int_eq(again.line, error.line);
+    ck_assert_int_eq(from.fetches, fetches);
+    sl_library_free(resolver.library);
+    resolver.library = NULL;
+    ck_assert(!sl_file_check("shelf/mine", &resolver, NULL, NULL, 0, &again));
+    ck_assert_int_eq(again.code, SL_ERR_CANNOT_READ);
+}
+END_TEST
+
 START_TEST(a_library_holds_nothing_of_a_file_that_is_not_good)
 {
     static shelf_file files[] = {{"mix", "mine", HEAD("mix") "like: powder-6\nph: [\n"}, {NULL, NULL, NULL}};
@@ -748,6 +785,7 @@ ADD(the_name_of_a_colour_has_forty_characters_at_most)
 ADD(a_long_chain_of_likes_ends_in_a_message)
 ADD(a_file_that_many_name_is_fetched_once_in_a_load)
 ADD(loads_that_share_a_library_fetch_no_file_twice)
+ADD(a_file_that_a_scene_named_is_checked_without_being_read_again)
 ADD(a_library_holds_nothing_of_a_file_that_is_not_good)
 ADD(a_scene_may_give_its_temperatures_point_by_point)
 ADD(what_comes_next_sets_the_share_left_until_one_is_entered)

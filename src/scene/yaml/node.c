@@ -16,7 +16,9 @@ typedef struct sl_growing {
     yaml_parser_t parser;
     sl_arena *arena;
     const char *file;
-    const char *text; /* the whole file, after a byte order mark */
+    const char *text; /* the whole file, after a byte order mark; no NUL ends it */
+    size_t length;
+    size_t given; /* how much of it the parser has, when it is given piece by piece */
     int nodes;
     bool head_only, head_ended; /* before the first list or mapping */
     sl_error *error;
@@ -65,7 +67,7 @@ const sl_node *sl_node_child(const sl_node *mapping, const char *key)
 {
     assert(mapping->kind == SL_NODE_MAPPING);
     for (const sl_node *child = mapping->first; child; child = child->next) {
-        if (strcmp(child->key, key) == 0) {
+        if (sl_words_same(child->key, key)) {
             return child;
         }
     }
@@ -98,6 +100,21 @@ static bool refuse_at(const sl_growing *growing, yaml_mark_t mark, sl_code code,
                       wanted);
 }
 
+/* Whether a line of the text, counted from 0, holds a tab. */
+static bool line_has_tab(const sl_growing *growing, size_t line)
+{
+    const char *at = growing->text;
+    const char *const end = at + growing->length;
+    for (size_t n = 0; at < end && n <= line; at++) {
+        if (*at == '\t' && n == line) {
+            return true;
+        }
+        const bool before_line_feed = *at == '\r' && at + 1 < end && at[1] == '\n';
+        n += *at == '\n' || (*at == '\r' && !before_line_feed) ? 1 : 0;
+    }
+    return false;
+}
+
 /* libyaml's complaint as our own. Two causes are by far the commonest, and its words for them
  * ("cannot start any token") help nobody. */
 static bool refuse_syntax(const sl_growing *growing)
@@ -107,14 +124,7 @@ static bool refuse_syntax(const sl_growing *growing)
         return sl_fail(growing->error, SL_ERR_NO_MEMORY, building, "");
     }
     const yaml_mark_t mark = parser->problem_mark;
-    const char *line = growing->text;
-    for (size_t i = 0; i < mark.line && line; i++) {
-        line = strpbrk(line, "\r\n");
-        if (line) {
-            line += line[0] == '\r' && line[1] == '\n' ? 2 : 1;
-        }
-    }
-    if (line && memchr(line, '\t', strcspn(line, "\r\n"))) {
+    if (line_has_tab(growing, mark.line)) {
         return refuse_at(growing, mark, SL_ERR_SYNTAX, "a tab", "indent with spaces");
     }
     if (parser->problem && strstr(parser->problem, "mapping values are not allowed")) {
@@ -396,13 +406,31 @@ static const sl_node *grow_document(sl_growing *growing)
     return root && (growing->head_ended || end_document(growing)) ? root : NULL;
 }
 
-static bool parse(sl_yaml *document, const char *text, size_t length, sl_growing *growing)
+/* The next piece of the text. libyaml decodes all that it is given before it looks at any, and a head is
+ * short. */
+static int give_piece(void *self, unsigned char *piece, size_t room, size_t *given)
+{
+    enum { PIECE_BYTES = 512 };
+    sl_growing *const growing = self;
+    const size_t left = growing->length - growing->given;
+    *given = left < PIECE_BYTES ? left : PIECE_BYTES;
+    *given = *given < room ? *given : room;
+    memcpy(piece, growing->text + growing->given, *given);
+    growing->given += *given;
+    return 1;
+}
+
+static bool parse(sl_yaml *document, sl_growing *growing)
 {
     if (yaml_parser_initialize(&growing->parser) != 1) {
         return sl_fail(growing->error, SL_ERR_NO_MEMORY, building, "");
     }
     yaml_parser_set_encoding(&growing->parser, YAML_UTF8_ENCODING);
-    yaml_parser_set_input_string(&growing->parser, (const unsigned char *)text, length);
+    if (growing->head_only) {
+        yaml_parser_set_input(&growing->parser, give_piece, growing);
+    } else {
+        yaml_parser_set_input_string(&growing->parser, (const unsigned char *)growing->text, growing->length);
+    }
     document->root = grow_document(growing);
     yaml_parser_delete(&growing->parser);
     return document->root != NULL;
@@ -422,10 +450,10 @@ static bool parse_file(sl_yaml *document, const char *text, size_t length, const
     if (!sl_text_accept(text, length, SL_TEXT_FILE, &fault)) {
         return sl_fail_at(error, fault.code, file, fault.line, fault.column, fault.found, fault.wanted);
     }
-    sl_growing growing = {.arena = &document->arena, .head_only = head_only, .error = error};
+    sl_growing growing = {
+        .arena = &document->arena, .text = text, .length = length, .head_only = head_only, .error = error};
     growing.file = sl_arena_text(&document->arena, file, strlen(file), error);
-    growing.text = growing.file ? sl_arena_text(&document->arena, text, length, error) : NULL;
-    if (!growing.text || !parse(document, text, length, &growing)) {
+    if (!growing.file || !parse(document, &growing)) {
         sl_yaml_free(document);
         return false;
     }

@@ -87,7 +87,7 @@ void sl_phrase_number(sl_phrase *phrase, double number)
 int sl_words_find(const sl_words *words, const char *text)
 {
     for (int i = 0; i < words->n; i++) {
-        if (strcmp(words->word[i], text) == 0) {
+        if (sl_words_same(words->word[i], text)) {
             return i;
         }
     }

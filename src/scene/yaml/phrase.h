@@ -8,7 +8,9 @@
 #ifndef SLOWLIFT_SCENE_PHRASE_H
 #define SLOWLIFT_SCENE_PHRASE_H
 
+#include <stdbool.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "slowlift/error.h"
 
@@ -23,6 +25,12 @@ void sl_phrase_quote(sl_phrase *phrase, const char *piece);
 void sl_phrase_integer(sl_phrase *phrase, long number);
 /* Up to four significant digits, with a point in every locale. */
 void sl_phrase_number(sl_phrase *phrase, double number);
+
+/* Whether two words are one. Most that a file's keys are compared with differ in their first letter. */
+static inline bool sl_words_same(const char *one, const char *two)
+{
+    return one[0] == two[0] && strcmp(one, two) == 0;
+}
 
 /* Words that may stand in one place. */
 typedef struct sl_words {

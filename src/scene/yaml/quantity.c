@@ -184,21 +184,15 @@ static const sl_unit *find_unit(sl_measure measure, const char *written)
     return NULL;
 }
 
-static bool refuse_number(const sl_node *node, sl_measure measure, const char *hint, sl_error *error)
+/* Refuse what has not the measure's form; `hint` comes before the form. */
+static bool refuse_form(const sl_node *node, sl_code code, sl_measure measure, const char *hint,
+                        sl_error *error)
 {
     sl_phrase wanted = {0};
     sl_phrase_add(&wanted, hint);
     sl_phrase_add(&wanted, _("wanted is "));
     sl_phrase_add(&wanted, model_form[measure]);
-    return sl_node_refuse_text(node, SL_ERR_BAD_NUMBER, wanted.text, error);
-}
-
-static bool refuse_unit(const sl_node *node, sl_measure measure, sl_error *error)
-{
-    sl_phrase wanted = {0};
-    sl_phrase_add(&wanted, _("wanted is "));
-    sl_phrase_add(&wanted, model_form[measure]);
-    return sl_node_refuse_text(node, SL_ERR_BAD_UNIT, wanted.text, error);
+    return sl_node_refuse_text(node, code, wanted.text, error);
 }
 
 static bool refuse_range(const sl_node *node, const sl_range *range, sl_error *error)
@@ -217,27 +211,25 @@ static bool refuse_range(const sl_node *node, const sl_range *range, sl_error *e
 
 bool sl_quantity_read(const sl_node *node, const sl_range *range, double *value, sl_error *error)
 {
-    sl_phrase wanted = {0};
-    sl_phrase_add(&wanted, _("wanted is "));
-    sl_phrase_add(&wanted, model_form[range->measure]);
-    if (!sl_node_is(node, SL_NODE_TEXT, wanted.text, error)) {
-        return false;
+    if (node->kind != SL_NODE_TEXT) {
+        return refuse_form(node, SL_ERR_WRONG_TYPE, range->measure, "", error);
     }
     double written = 0.0;
     const char *rest = sl_decimal_read(node->text, &written);
     if (!rest) {
-        return refuse_number(node, range->measure, "", error);
+        return refuse_form(node, SL_ERR_BAD_NUMBER, range->measure, "", error);
     }
     if (*rest == ',') {
-        return refuse_number(node, range->measure, _("the decimal sign is a point; "), error);
+        return refuse_form(node, SL_ERR_BAD_NUMBER, range->measure, _("the decimal sign is a point; "),
+                           error);
     }
     if (*rest != '\0' && strchr("._'xX", *rest)) {
-        return refuse_number(node, range->measure, "", error);
+        return refuse_form(node, SL_ERR_BAD_NUMBER, range->measure, "", error);
     }
     rest += strspn(rest, " ");
     const sl_unit *const unit = find_unit(range->measure, rest);
     if (!unit) {
-        return refuse_unit(node, range->measure, error);
+        return refuse_form(node, SL_ERR_BAD_UNIT, range->measure, "", error);
     }
     const double model_value = converted(unit, written);
     if (!(model_value >= range->least && model_value <= range->most)) {

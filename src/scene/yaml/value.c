@@ -235,7 +235,7 @@ bool sl_rate_read(const sl_reading *reading, const sl_node *node, int channel, s
 
 static bool belongs(const sl_field *field, const char *section)
 {
-    return section ? field->section && strcmp(field->section, section) == 0 : !field->section;
+    return section ? field->section && sl_words_same(field->section, section) : !field->section;
 }
 
 bool sl_fields_read(const sl_reading *reading, const sl_node *section, const char *name,
