@@ -177,8 +177,11 @@ void sl_lesson_free(sl_lesson *lesson); /* NULL is allowed */
 /* Its place in the course and its title, without computing anything. */
 bool sl_lesson_head(const char *path, int *number, char *title, size_t title_size, sl_error *error);
 
-/* What the class calls an arm or a zone: the lesson's own word for it, else the scene's. */
+/* What the class calls a scene of the lesson, an arm or a zone: the lesson's own word for it, else the
+ * scene's. */
 const char *sl_lesson_called(const sl_lesson *lesson, const char *name);
+const char *sl_lesson_called_arm(const sl_lesson *lesson, const sl_arm *arm);
+const char *sl_lesson_called_zone(const sl_lesson *lesson, const sl_zone *zone);
 /* Colour left, base moved, cystine lost, ... of a scene of the lesson, minutes from contact. */
 void sl_lesson_cell(const sl_lesson *lesson, int scene, int arm, int zone, double since_contact_min,
                     sl_cell *cell);

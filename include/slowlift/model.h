@@ -388,6 +388,18 @@ const char *sl_mechanism_word(sl_mechanism mechanism);
 const char *sl_place_word(sl_place place);
 const char *sl_next_word(sl_next next);
 
+/* ---- titles (src/model/titles.c) ------------------------------------------------------- */
+
+/* What people read: the title, else the name. What machines read is the name, in every language. */
+const char *sl_scene_title(const sl_scene *scene);
+const char *sl_scene_question(const sl_scene *scene); /* NULL: none */
+const char *sl_arm_title(const sl_arm *arm);
+const char *sl_zone_title(const sl_zone *zone);
+const char *sl_mix_title(const sl_mix *mix);
+/* The same of a name that a log kept; scene NULL, or without such a name: the name itself. */
+const char *sl_title_of_arm(const sl_scene *scene, const char *name);
+const char *sl_title_of_zone(const sl_scene *scene, const char *name);
+
 /* ---- the goal (src/model/aims.c) ------------------------------------------------------ */
 
 /* The arm, and the zone, of that name; -1: none. */

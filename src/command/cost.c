@@ -124,8 +124,8 @@ static bool age(sl_cost_page *page, const sl_scene *scene, sl_error *error)
     }
     sl_solver *const solver = sl_solver_new(error);
     bool good = solver != NULL;
-    page->arm = scene->arms[arm].name;
-    page->zone = scene->zones[zone].name;
+    page->arm = sl_arm_title(&scene->arms[arm]);
+    page->zone = sl_zone_title(&scene->zones[zone]);
     for (int i = 0; good && i < 3; i++) {
         page->activity[i] = activity[i];
         good = sl_freshness_of(scene, arm, zone, activity[i], solver, &page->freshness[i], error);

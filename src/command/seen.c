@@ -219,7 +219,7 @@ static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saw
 {
     char line[LINE], words[LINE];
     snprintf(words, sizeof words, _("%s (with \"%.80s\")"), _(sl_intake_words(SL_INTAKE_SHOWED)),
-             scene->arms[arm].name);
+             sl_arm_title(&scene->arms[arm]));
     while (
         ask(asking, words, _("minute and grade, such as 10 about half; empty when there is no more"), line)) {
         sl_error error = {.code = SL_OK};

@@ -57,7 +57,7 @@ typedef struct worker {
 static bool blame(sl_error *error, const sl_scene *scene, long member, int arm)
 {
     char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "member %ld of arm \"%s\"", member, scene->arms[arm].name);
+    snprintf(found, sizeof found, "member %ld of arm \"%s\"", member, sl_arm_title(&scene->arms[arm]));
     return sl_fail(error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
 }
 

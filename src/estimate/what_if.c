@@ -84,7 +84,7 @@ bool sl_changes_set(sl_changes *changes, const sl_scene *scene, int arm, sl_sett
     char wanted[SL_ERROR_TEXT_SIZE];
     if (!sl_setting_applies(scene, arm, setting)) {
         snprintf(found, sizeof found, "\"%.80s\" has nothing that a change of %s would act on",
-                 scene->arms[arm].name, sl_setting_word(setting));
+                 sl_arm_title(&scene->arms[arm]), sl_setting_word(setting));
         return sl_fail(error, SL_ERR_USAGE, found, "choose another arm or another change");
     }
     if (!(to >= range.least && to <= range.most)) {

@@ -6,7 +6,7 @@
 
 #include "lesson/reading.h"
 
-const char *sl_lesson_called(const sl_lesson *lesson, const char *name)
+static const char *called_or(const sl_lesson *lesson, const char *name, const char *otherwise)
 {
     const struct sl_lesson_memory *const memory = lesson->memory;
     for (int i = 0; i < memory->n_called; i++) {
@@ -14,7 +14,22 @@ const char *sl_lesson_called(const sl_lesson *lesson, const char *name)
             return memory->called[i];
         }
     }
-    return name;
+    return otherwise;
+}
+
+const char *sl_lesson_called(const sl_lesson *lesson, const char *name)
+{
+    return called_or(lesson, name, name);
+}
+
+const char *sl_lesson_called_arm(const sl_lesson *lesson, const sl_arm *arm)
+{
+    return called_or(lesson, arm->name, sl_arm_title(arm));
+}
+
+const char *sl_lesson_called_zone(const sl_lesson *lesson, const sl_zone *zone)
+{
+    return called_or(lesson, zone->name, sl_zone_title(zone));
 }
 
 void sl_lesson_cell(const sl_lesson *lesson, int scene, int arm, int zone, double since_contact_min,

@@ -141,7 +141,7 @@ bool sl_pattern_of(sl_pattern *pattern, const sl_scene *scene, int arm, const sl
         if (other) {
             char found[SL_ERROR_TEXT_SIZE];
             snprintf(found, sizeof found, "arm \"%.60s\": \"%s\" would fall into \"%s\"",
-                     scene->arms[arm].name, sl_task_word(other->kind), sl_task_word(task->kind));
+                     sl_arm_title(&scene->arms[arm]), sl_task_word(other->kind), sl_task_word(task->kind));
             return sl_fail(
                 error, SL_ERR_USAGE, found,
                 "leave more time between them, take fewer seconds for one, or let a second person mix");

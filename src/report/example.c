@@ -29,9 +29,9 @@ void sl_outside_note(const sl_scene *scene, int arm, char *text, size_t size)
                      _("\"%s\" is outside this model: how its mix works is %s, and only oxidative mixes are "
                        "computed. "
                        "It is recorded; nothing is guessed."),
-                     outside->name, _(sl_mechanism_word(mix->mechanism)));
+                     sl_arm_title(outside), _(sl_mechanism_word(mix->mechanism)));
             return;
         }
     }
-    snprintf(text, size, _("\"%s\" is outside this model; nothing is guessed."), outside->name);
+    snprintf(text, size, _("\"%s\" is outside this model; nothing is guessed."), sl_arm_title(outside));
 }

@@ -169,7 +169,7 @@ START_TEST(a_piece_of_a_ladder_is_told_as_a_look)
     size_t size = 0;
     FILE *const out = open_memstream(&told, &size);
     ck_assert_ptr_nonnull(out);
-    ck_assert(sl_day_summary(out, &bench, NULL, &now, ""));
+    ck_assert(sl_day_summary(out, &bench, NULL, NULL, &now, ""));
     fclose(out);
     ck_assert_ptr_nonnull(strstr(told, "pieces cut off on the way: 1 of 2 planned\n"));
     free(told);
@@ -185,7 +185,7 @@ static char *summary_of(const char *const *arm, const sl_instant *now)
     size_t size = 0;
     FILE *const out = open_memstream(&told, &size);
     ck_assert_ptr_nonnull(out);
-    ck_assert(sl_day_summary(out, &bench, arm, now, ""));
+    ck_assert(sl_day_summary(out, &bench, NULL, arm, now, ""));
     fclose(out);
     return told;
 }

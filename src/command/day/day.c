@@ -283,8 +283,8 @@ static void put_head(const sl_terminal_day *day)
 static sl_exit run_summary(const sl_terminal_day *day)
 {
     put_head(day);
-    return sl_finish_output(sl_day_summary(stdout, &day->bench, day->blind ? NULL : day->arm, &day->now,
-                                           sl_day_mark(day->rehearsed > 0.0)));
+    return sl_finish_output(sl_day_summary(stdout, &day->bench, day->scene, day->blind ? NULL : day->arm,
+                                           &day->now, sl_day_mark(day->rehearsed > 0.0)));
 }
 
 static sl_exit run_stops(const sl_terminal_day *day)

@@ -69,7 +69,7 @@ bool sl_terminal_model_words(const sl_terminal_model *model, int arm, double con
             const size_t end = strlen(left);
             snprintf(left + end, size - end, ", ");
         }
-        add(left, size, model->scene->zones[zone].name, cell.colour_left, "");
+        add(left, size, sl_zone_title(&model->scene->zones[zone]), cell.colour_left, "");
     }
     sl_timeline_at(model->timeline, arm, sl_reference_zone(model->scene, dyed), at, NULL, &cell);
     add(hair, size, _("base moved"), cell.base_moved, " %");

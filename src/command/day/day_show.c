@@ -102,7 +102,8 @@ static void say_swatch(sl_terminal_day *day, int swatch)
     if (day->blind) {
         sl_terminal_say(day, "%d  %s; %s.", swatch + 1, state, label);
     } else {
-        sl_terminal_say(day, "%d  %s; %s (%s).", swatch + 1, state, label, day->arm[swatch]);
+        sl_terminal_say(day, "%d  %s; %s (%s).", swatch + 1, state, label,
+                        sl_title_of_arm(day->scene, day->arm[swatch]));
     }
 }
 

@@ -11,6 +11,7 @@
 #include "front/options.h"
 #include "report/limits/limits.h"
 #include "slowlift/log.h"
+#include "slowlift/scene.h"
 
 static const struct option options[] = {{"blind", no_argument, NULL, 'b'}, {NULL, 0, NULL, 0}};
 
@@ -86,7 +87,7 @@ static void put_ladder(const sl_log_swatch *swatches, int n)
     printf(_("Time ladder: a piece is cut off and rinsed at %s, the rest at %s min.\n"), words, rest);
 }
 
-static bool show_swatches(sl_log *log, const char *test, bool blind, sl_error *error)
+static bool show_swatches(sl_log *log, const char *test, const sl_scene *scene, bool blind, sl_error *error)
 {
     sl_log_swatch *swatches = NULL;
     int n = 0;
@@ -100,7 +101,7 @@ static bool show_swatches(sl_log *log, const char *test, bool blind, sl_error *e
         printf("%s %s", i > 0 && swatches[i].block == swatches[i - 1].block ? "," : "",
                swatches[i].bench.code);
         if (!blind) {
-            printf(" (%s)", swatches[i].arm);
+            printf(" (%s)", sl_title_of_arm(scene, swatches[i].arm));
         }
     }
     putchar('\n');
@@ -109,9 +110,9 @@ static bool show_swatches(sl_log *log, const char *test, bool blind, sl_error *e
     return true;
 }
 
-static void put_mean(const sl_log_mean *mean)
+static void put_mean(const sl_scene *scene, const sl_log_mean *mean)
 {
-    put_padded(mean->arm, 32);
+    put_padded(sl_title_of_arm(scene, mean->arm), 32);
     if (mean->left > SL_NOT_READ) {
         printf(_("%3.0f %% left"), 100.0 * mean->left);
         if (mean->left_sd > SL_NOT_READ) {
@@ -127,7 +128,7 @@ static void put_mean(const sl_log_mean *mean)
 }
 
 /* What was seen at the end, zone by zone, least left first; a blind look has no arms. */
-static bool show_means(sl_log *log, const char *test, sl_error *error)
+static bool show_means(sl_log *log, const char *test, const sl_scene *scene, sl_error *error)
 {
     sl_log_mean *means = NULL;
     int n = 0;
@@ -136,10 +137,10 @@ static bool show_means(sl_log *log, const char *test, sl_error *error)
     }
     for (int i = 0; i < n; i++) {
         if (i == 0 || strcmp(means[i].zone, means[i - 1].zone) != 0) {
-            printf(_("\nSeen at the end, zone %s:\n"), means[i].zone);
+            printf(_("\nSeen at the end, zone %s:\n"), sl_title_of_zone(scene, means[i].zone));
         }
         fputs("  ", stdout);
-        put_mean(&means[i]);
+        put_mean(scene, &means[i]);
     }
     sl_free(means);
     return true;
@@ -151,8 +152,16 @@ static bool show_one(sl_log *log, const char *beginning, bool blind, sl_error *e
     if (!sl_log_find(log, beginning, &test, error) || (blind && !read_through(log, test.id, error))) {
         return false;
     }
-    return put_test(log, &test, error) && show_swatches(log, test.id, blind, error) &&
-           (blind || show_means(log, test.id, error));
+    sl_error why = {.code = SL_OK};
+    sl_scene *const scene = sl_log_scene(log, test.id, &why);
+    if (!scene && why.code == SL_ERR_NO_MEMORY) {
+        *error = why;
+        return false;
+    } /* where the scene cannot be read otherwise, names serve for titles */
+    const bool good = put_test(log, &test, error) && show_swatches(log, test.id, scene, blind, error) &&
+                      (blind || show_means(log, test.id, scene, error));
+    sl_scene_free(scene);
+    return good;
 }
 
 sl_exit sl_log_show(int argc, char **argv)

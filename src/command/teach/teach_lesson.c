@@ -70,14 +70,14 @@ static void put_read(const sl_terminal_desk *desk, int scene, int zone, sl_quant
     const sl_lesson *const lesson = desk->lesson;
     const sl_lesson_scene *const in = &lesson->scene[scene];
     printf("%s, %s, %s %s:\n", sl_said_quantity(quantity, desk->lesson->language),
-           sl_lesson_called(lesson, in->scene->zones[zone].name), say(desk, SL_SAID_AFTER), at->text);
+           sl_lesson_called_zone(lesson, &in->scene->zones[zone]), say(desk, SL_SAID_AFTER), at->text);
     for (int i = 0; i < n_arms; i++) {
         sl_cell cell;
         char percent[16] = "";
         sl_lesson_cell(lesson, scene, arm[i], zone, at->value, &cell);
         const double share = sl_cell_quantity(&cell, quantity);
         sl_percent(share, percent, sizeof percent);
-        const char *const called = sl_lesson_called(lesson, in->scene->arms[arm[i]].name);
+        const char *const called = sl_lesson_called_arm(lesson, &in->scene->arms[arm[i]]);
         if (sl_timeline_predicted(in->timeline, arm[i]) && share >= 0.0) {
             printf("  %s: %s %%\n", called, percent);
         } else {

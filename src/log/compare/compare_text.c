@@ -14,7 +14,7 @@ static int name_width(const sl_scene *scene)
 {
     int widest = 12;
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        const int width = sl_text_width(scene->arms[arm].name);
+        const int width = sl_text_width(sl_arm_title(&scene->arms[arm]));
         widest = width > widest ? width : widest;
     }
     return widest < MOST_NAME ? widest : MOST_NAME;
@@ -48,7 +48,7 @@ static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns
     char text[TEXT];
     int order[SL_MAX_ARMS];
     const int n = sl_compare_order(compare, zone, order);
-    fprintf(out, "\n%s\n", compare->scene->zones[zone].name);
+    fprintf(out, "\n%s\n", sl_zone_title(&compare->scene->zones[zone]));
     put_row(out, _("place"), _("arm"), width, heads);
     for (int i = 0; i < n; i++) {
         const sl_seen_arm *const arm = sl_compare_arm(compare, order[i], zone);
@@ -63,7 +63,7 @@ static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns
         }
         snprintf(swatches, sizeof swatches, "%d", arm->seen[basis].n);
         const char *const cell[4] = {seen, taken ? planned : NULL, model, swatches};
-        put_row(out, place, compare->scene->arms[order[i]].name, width, cell);
+        put_row(out, place, sl_arm_title(&compare->scene->arms[order[i]]), width, cell);
     }
     sl_compare_floor_words(compare, zone, text, sizeof text);
     sl_put_paragraph(out, "  ", text, columns);
@@ -94,7 +94,8 @@ static bool put_rates_of(FILE *out, const sl_compare_page *page, int zone)
             continue;
         }
         if (!any) {
-            fprintf(out, _("\nHow fast in %s, by looks at three times or more\n"), scene->zones[zone].name);
+            fprintf(out, _("\nHow fast in %s, by looks at three times or more\n"),
+                    sl_zone_title(&scene->zones[zone]));
             put_row(out, NULL, _("arm"), width, heads);
         }
         any = true;
@@ -102,7 +103,7 @@ static bool put_rates_of(FILE *out, const sl_compare_page *page, int zone)
         sl_model_half_life_words(rate, model, sizeof model);
         snprintf(swatches, sizeof swatches, "%d", rate->per_min.n);
         const char *const cell[4] = {half, NULL, model, swatches};
-        put_row(out, NULL, scene->arms[a].name, width, cell);
+        put_row(out, NULL, sl_arm_title(&scene->arms[a]), width, cell);
     }
     return any;
 }

@@ -91,7 +91,7 @@ static void names_of_first(const sl_compare *compare, int zone, char *text, size
     const int n = sl_compare_order(compare, zone, order);
     text[0] = '\0';
     for (int i = 0; i < n && sl_compare_arm(compare, order[i], zone)->place == 1; i++) {
-        sl_append_item(text, size, ", ", "\"%s\"", compare->scene->arms[order[i]].name);
+        sl_append_item(text, size, ", ", "\"%s\"", sl_arm_title(&compare->scene->arms[order[i]]));
     }
 }
 
@@ -109,7 +109,7 @@ void sl_compare_first_words(const sl_compare *compare, int zone, char *text, siz
 {
     int order[SL_MAX_ARMS];
     char names[400], left[48];
-    const char *const name = compare->scene->zones[zone].name;
+    const char *const name = sl_zone_title(&compare->scene->zones[zone]);
     const int n = sl_compare_order(compare, zone, order), first = with_place(compare, zone, 1);
     if (n > 1 && first == n) {
         snprintf(text, size,
@@ -171,7 +171,7 @@ static void effect_words(const sl_compare *compare, const sl_deviation *deviatio
     if (deviation->zone >= 0) {
         sl_short_number(deviation->factor, 2, number, sizeof number);
         snprintf(text, size, _("; by the model the planned time would have left %s times as much in %s"),
-                 number, compare->scene->zones[deviation->zone].name);
+                 number, sl_zone_title(&compare->scene->zones[deviation->zone]));
     }
 }
 
@@ -248,7 +248,7 @@ void sl_compare_handling_words(const sl_compare_page *page, char *text, size_t s
     }
     for (int z = 0; z < compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z) && first_changes(compare, z)) {
-            sl_append_item(zones, sizeof zones, ", ", "%s", compare->scene->zones[z].name);
+            sl_append_item(zones, sizeof zones, ", ", "%s", sl_zone_title(&compare->scene->zones[z]));
         }
     }
     if (off == 0) {

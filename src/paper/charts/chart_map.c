@@ -268,9 +268,9 @@ static void draw_all(plot *p)
     const sl_scene *const scene = p->page->scene;
     char title[320], layer[160], note[320];
     sl_layer_words(p->page, layer, sizeof layer);
-    snprintf(title, sizeof title, "\"%s\": %s", scene->arms[p->map->arm].name, layer);
+    snprintf(title, sizeof title, "\"%s\": %s", sl_arm_title(&scene->arms[p->map->arm]), layer);
     sl_example_note(scene, note, sizeof note);
-    sl_graph_draw_frame(&p->chart, title, scene->title != NULL ? scene->title : scene->name, note);
+    sl_graph_draw_frame(&p->chart, title, sl_scene_title(scene), note);
     draw_regions(p);
     draw_levels(p);
     sl_canvas_grey(&p->chart.canvas, 0.1);

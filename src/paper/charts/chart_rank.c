@@ -155,7 +155,7 @@ static void draw_legend(sl_graph *chart, const sl_rank_page *page, const stand *
         sl_rank_middle_words(sl_rank_middle(page->rank, s->order[i], zone, SL_LEFT_THEN), left, sizeof left);
         sl_rank_middle_words(sl_rank_middle(page->rank, s->order[i], zone, SL_STRESS_THEN), stress,
                              sizeof stress);
-        snprintf(name, sizeof name, "%d  %s", i + 1, scene->arms[s->order[i]].name);
+        snprintf(name, sizeof name, "%d  %s", i + 1, sl_arm_title(&scene->arms[s->order[i]]));
         snprintf(text, sizeof text, _("place %s; left %s; stress %s"), place, left, stress);
         draw_shape(chart, LEGEND_X, y + 7.0, s->unbeaten[i]);
         y += sl_canvas_text(&chart->canvas, LEGEND_X + 12.0, y, LEGEND_WIDTH - 12.0, 1, face, name);
@@ -186,9 +186,10 @@ static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, 
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char title[240], under[320], note[320], foot[640] = "", minute[24];
     sl_clock_time(SL_MINUTE_PLANNED, page->rank->request.minute, minute, sizeof minute);
-    snprintf(title, sizeof title, _("\"%s\": colour left against hair stress"), scene->zones[zone].name);
+    snprintf(title, sizeof title, _("\"%s\": colour left against hair stress"),
+             sl_zone_title(&scene->zones[zone]));
     snprintf(under, sizeof under, _("%s; every arm %s min after its contact (as asked); swatches on a bench"),
-             scene->title != NULL ? scene->title : scene->name, minute);
+             sl_scene_title(scene), minute);
     sl_example_note(scene, note, sizeof note);
     if (page->rank->stopped) {
         char stopped[160];

@@ -140,7 +140,7 @@ static void draw_legend(seen_chart *chart)
         cairo_set_dash(canvas->cairo, NULL, 0, 0.0);
         draw_shape(canvas, LEGEND_X + 3.0, y + 7.0, i);
         y += sl_canvas_text(canvas, LEGEND_X + 22.0, y, LEGEND_WIDTH - 22.0, 1, face,
-                            chart->compare->scene->arms[chart->order[i]].name);
+                            sl_arm_title(&chart->compare->scene->arms[chart->order[i]]));
         y += 3.0 + sl_canvas_text(canvas, LEGEND_X + 22.0, y, LEGEND_WIDTH - 22.0, 1, light, text);
     }
     char first[640] = "", noise[400], text[1600];
@@ -157,7 +157,7 @@ static void draw_all(seen_chart *chart)
     const sl_compare *const compare = chart->compare;
     char title[240], under[400], note[320];
     snprintf(title, sizeof title, _("\"%s\": what was seen, over what the model predicts"),
-             compare->scene->zones[chart->zone].name);
+             sl_zone_title(&compare->scene->zones[chart->zone]));
     snprintf(under, sizeof under, _("%s; test %.8s of %.10s; %s; swatches on a bench"), compare->test.title,
              compare->test.id, compare->test.made,
              compare->basis[chart->zone] == SL_BASIS_COLOUR ? _("by the instrument") : _("by wipe grades"));

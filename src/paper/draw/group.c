@@ -21,11 +21,6 @@ static const sl_paper_face arm_face = {.size = 8.6, .bold = true, .grey = 0.08, 
 static const sl_paper_face mix_face = {.size = 6.8, .grey = 0.35, .align = PANGO_ALIGN_LEFT};
 static const sl_paper_face number_face = {.size = 7.2, .grey = 0.12, .align = PANGO_ALIGN_CENTER};
 
-static const char *text_or(const char *text, const char *otherwise)
-{
-    return text != NULL && text[0] != '\0' ? text : otherwise;
-}
-
 /* The mixes of an arm in order, or what is done instead. */
 static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, size_t size)
 {
@@ -35,7 +30,7 @@ static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, s
             continue;
         }
         const sl_mix *mix = &scene->mixes[arm->steps[i].mix];
-        sl_append_item(text, size, _(", then "), "%s", text_or(mix->title, mix->name));
+        sl_append_item(text, size, _(", then "), "%s", sl_mix_title(mix));
     }
     if (text[0] == '\0') {
         sl_washing_words(arm, text, size);
@@ -180,7 +175,8 @@ void sl_group_draw(sl_sheet_page *page, int arm, double left, double y)
     char mixes[256], on[128];
     describe_arm(page->scene, treated, mixes, sizeof mixes);
     describe_times(page->scene, treated, on, sizeof on);
-    const double name = sl_canvas_text(&page->canvas, left, y, page->group_width, 2, arm_face, treated->name);
+    const double name =
+        sl_canvas_text(&page->canvas, left, y, page->group_width, 2, arm_face, sl_arm_title(treated));
     const double mix =
         sl_canvas_text(&page->canvas, left, y + name + 1.0, page->group_width, 2, mix_face, mixes);
     sl_canvas_text(&page->canvas, left, y + name + mix + 1.0, page->group_width, 1, mix_face, on);

@@ -20,11 +20,6 @@ static const sl_paper_face moment_face = {
 static const sl_paper_face question_face = {.size = 10.5, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
 const sl_paper_face sl_small_face = {.size = 7.6, .grey = 0.3, .align = PANGO_ALIGN_LEFT};
 
-static const char *text_or(const char *text, const char *otherwise)
-{
-    return text != NULL && text[0] != '\0' ? text : otherwise;
-}
-
 static void write_down(sl_paper_pen *pen, double x, double width, sl_paper_face face, double after,
                        const char *text)
 {
@@ -65,9 +60,9 @@ double sl_page_head(const sl_sheet_page *page, sl_paper_pen pen)
         sl_paper_pen beside = pen;
         write_down(&beside, page->margin + width, moment_width, moment_face, 0.0, line);
     }
-    write_down(&pen, page->margin, width, title_face, 2.0, text_or(scene->title, scene->name));
-    if (scene->question != NULL && scene->question[0] != '\0') {
-        write_down(&pen, page->margin, width, question_face, 4.0, scene->question);
+    write_down(&pen, page->margin, width, title_face, 2.0, sl_scene_title(scene));
+    if (sl_scene_question(scene)) {
+        write_down(&pen, page->margin, width, question_face, 4.0, sl_scene_question(scene));
     }
     sl_example_note(scene, note, sizeof note);
     snprintf(line, sizeof line, _("Lies: %s, %.0f °C (%.0f °F); %s."), _(sl_place_word(scene->place)),
@@ -77,7 +72,7 @@ double sl_page_head(const sl_sheet_page *page, sl_paper_pen pen)
              _("Numbers in the strips: %% of the zone's colour left. Below them, in the undyed zone \"%s\": "
                "how far the "
                "base moved and how much of the hair's cystine was lost, %%. %s"),
-             scene->zones[sl_reference_zone(scene, 0)].name,
+             sl_zone_title(&scene->zones[sl_reference_zone(scene, 0)]),
              sl_reading_has_minutes(scene)
                  ? ""
                  : _("Moments in order; this program gives no minutes for a head."));

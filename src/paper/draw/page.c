@@ -54,7 +54,8 @@ static void draw_labels(sl_sheet_page *page, double y)
                    sl_reading_has_minutes(scene) ? _("minutes") : _("moment"));
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        draw_label(page, strips + zone * page->zone_height, page->zone_height, 2, scene->zones[zone].name);
+        draw_label(page, strips + zone * page->zone_height, page->zone_height, 2,
+                   sl_zone_title(&scene->zones[zone]));
     }
     const double rows = strips + page->zone_height * scene->n_zones + 6.0;
     draw_label(page, rows, SL_ROW_HEIGHT - 2.0, 1, _("base moved %"));
@@ -159,9 +160,7 @@ bool sl_page_draw(sl_sheet_page *page, sl_error *error)
 
 bool sl_page_publish(sl_sheet_page *page, sl_error *error)
 {
-    const sl_scene *scene = page->scene;
-    const char *title = scene->title != NULL && scene->title[0] != '\0' ? scene->title : scene->name;
-    if (!sl_canvas_open(&page->canvas, page->width, page->height, title, error)) {
+    if (!sl_canvas_open(&page->canvas, page->width, page->height, sl_scene_title(page->scene), error)) {
         return false;
     }
     if (!sl_page_draw(page, error)) {

@@ -57,7 +57,7 @@ static bool write_pdf(sl_sheet_writer *writer, sl_error *error)
     char path[PATH_SIZE + 64], title[512];
     int page = 0;
     snprintf(path, sizeof path, "%s/%s", writer->folder.beside.path, PDF);
-    snprintf(title, sizeof title, _("%s: class pack"), pack->page->plan->scene->title);
+    snprintf(title, sizeof title, _("%s: class pack"), sl_scene_title(pack->page->plan->scene));
     if (!sl_canvas_begin(&canvas, path, error) ||
         !sl_canvas_open(&canvas, pack->format.width, pack->format.height, title, error)) {
         return false;

@@ -56,7 +56,6 @@ void sl_put_left_numbers(sl_handout *handout, const sl_pack *pack);
 /* ---- words that sheets share (sheets_words.c) -------------------------------------------------- */
 
 /* The title that a mix gives itself, or its name. */
-const char *sl_mix_title(const sl_mix *mix);
 /* The decimals that the scale shows. */
 int sl_scale_decimals(const sl_plan_request *request);
 /* A cell: as the scale shows it, or "-" for none. */

@@ -90,7 +90,7 @@ static void draw_arm(sl_canvas *canvas, const sl_pack *pack, int arm, double x, 
     static const sl_paper_face face = {.size = 9.0, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
     const sl_scene *const scene = pack->page->plan->scene;
     const double strip = ROOM * (width - LETTERS), high = zone * scene->n_zones, top = y + CAPTION;
-    sl_canvas_text(canvas, x, y, width - 4.0, 2, bold, scene->arms[arm].name);
+    sl_canvas_text(canvas, x, y, width - 4.0, 2, bold, sl_arm_title(&scene->arms[arm]));
     sl_canvas_text(canvas, x, y + 26.0, width, 1, face, _("Code: __________"));
     for (int z = 0; z < scene->n_zones; z++) {
         const char letter[] = {(char)('A' + z % 26), '\0'};
@@ -127,13 +127,13 @@ static void put_numbers(sl_handout *handout, const sl_pack *pack, int from, int 
     sl_handout_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, false}};
     for (int z = from; z < to; z++) {
         char head[64];
-        snprintf(head, sizeof head, "%c %s", 'A' + z % 26, scene->zones[z].name);
+        snprintf(head, sizeof head, "%c %s", 'A' + z % 26, sl_zone_title(&scene->zones[z]));
         columns[z - from + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.3, true};
     }
     sl_handout_table(handout, _("The model's strips in numbers: colour left, % of the start"), to - from + 1,
                      columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
-        sl_handout_cell(handout, "%s", scene->arms[a].name);
+        sl_handout_cell(handout, "%s", sl_arm_title(&scene->arms[a]));
         for (int z = from; z < to; z++) {
             sl_cell cell;
             char words[24];

@@ -41,9 +41,9 @@ static void put_controls(sl_handout *handout, const sl_plan *plan)
         if (arm < 0) {
             sl_handout_cell(handout, "%s", "MISSING");
         } else if (c == SL_CONTROL_UNDYED_UNTREATED && !plan->scene->arms[arm].undyed) {
-            sl_handout_cell(handout, _("undyed zone of \"%s\""), plan->scene->arms[arm].name);
+            sl_handout_cell(handout, _("undyed zone of \"%s\""), sl_arm_title(&plan->scene->arms[arm]));
         } else {
-            sl_handout_cell(handout, "%s", plan->scene->arms[arm].name);
+            sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[arm]));
         }
         sl_handout_cell(handout, "%s", sl_control_reason((sl_control)c));
     }
@@ -86,7 +86,7 @@ static void put_arms(sl_handout *handout, const sl_plan *plan)
         char on[24];
         bool cut_short = false;
         sl_clock_time(SL_MINUTE_PLANNED, sl_plan_lying_s(plan, a, &cut_short) / 60.0, on, sizeof on);
-        sl_handout_cell(handout, "%s", scene->arms[a].name);
+        sl_handout_cell(handout, "%s", sl_arm_title(&scene->arms[a]));
         sl_handout_cell(handout, "%s", first_mix(scene, &scene->arms[a]));
         sl_handout_cell(handout, "%s", scene->arms[a].n_steps == 0 ? "-" : on);
     }
@@ -101,7 +101,7 @@ static void put_pair(void *with, int one, int other, sl_difference difference)
 {
     const sl_class_listing *const listing = with;
     sl_handout_bullet(listing->handout, _("\"%s\" and \"%s\" differ in one thing: %s."),
-                      listing->scene->arms[one].name, listing->scene->arms[other].name,
+                      sl_arm_title(&listing->scene->arms[one]), sl_arm_title(&listing->scene->arms[other]),
                       _(sl_difference_word(difference)));
 }
 
@@ -164,9 +164,9 @@ static void say_power(sl_handout *handout, const sl_plan_page *page)
 void sl_sheet_plan(sl_handout *handout, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_heading(handout, plan->scene->title);
-    if (plan->scene->question != NULL) {
-        sl_handout_say(handout, "%s", plan->scene->question);
+    sl_handout_heading(handout, sl_scene_title(plan->scene));
+    if (sl_scene_question(plan->scene)) {
+        sl_handout_say(handout, "%s", sl_scene_question(plan->scene));
     }
     say_size(handout, plan);
     if (!pack->page->blind) {
@@ -277,7 +277,7 @@ static void put_task(sl_handout *handout, const sl_pack *pack, const sl_task *ta
         sl_handout_cell(handout, "%s", _(sl_task_word(task->kind)));
     }
     if (!pack->page->blind) {
-        sl_handout_cell(handout, "%s", plan->scene->arms[swatch->arm].name);
+        sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[swatch->arm]));
     }
     sl_handout_cell(handout, "%s", "");
 }

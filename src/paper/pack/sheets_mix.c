@@ -148,9 +148,9 @@ static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bo
     sl_short_number(bowl->shown.liquid_pct, 1, liquid, sizeof liquid);
     sl_short_number(bowl->shown.on_hair_pct, 1, whole, sizeof whole);
     if (sl_is_swatch_only(&plan->scene->mixes[bowl->mix])) {
-        sl_handout_cell(handout, _("%s (SWATCH ONLY)"), plan->scene->arms[bowl->arm].name);
+        sl_handout_cell(handout, _("%s (SWATCH ONLY)"), sl_arm_title(&plan->scene->arms[bowl->arm]));
     } else {
-        sl_handout_cell(handout, "%s", plan->scene->arms[bowl->arm].name);
+        sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[bowl->arm]));
     }
     sl_put_grams(handout, bowl->shown.powder_g, decimals);
     sl_put_grams(handout, bowl->shown.developer_g, decimals);

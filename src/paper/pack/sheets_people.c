@@ -25,14 +25,14 @@ void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
     const sl_scene *const scene = pack->page->plan->scene;
     handout->student = true;
     sl_handout_lines(handout, 0, "%s", _("Group: ______________________      Date: ______________________"));
-    if (scene->question != NULL) {
-        sl_handout_heading(handout, scene->question);
+    if (sl_scene_question(scene)) {
+        sl_handout_heading(handout, sl_scene_question(scene));
     }
     sl_handout_say(handout, "%s", _("Before: fill in the first three columns. After: the last one."));
     sl_handout_table(handout, _("My prediction and what I saw"), 4, columns, 31.0);
     for (int z = 0; z < scene->n_zones; z++) {
         if (sl_zone_direct(scene, z)) {
-            sl_handout_cell(handout, "%s", scene->zones[z].name);
+            sl_handout_cell(handout, "%s", sl_zone_title(&scene->zones[z]));
             for (int c = 1; c < 4; c++) {
                 sl_handout_cell(handout, "%s", "");
             }
@@ -40,7 +40,7 @@ void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
     }
     sl_handout_heading(handout, _("The arms"));
     for (int a = 0; a < scene->n_arms; a++) {
-        sl_handout_bullet(handout, "%s", scene->arms[a].name);
+        sl_handout_bullet(handout, "%s", sl_arm_title(&scene->arms[a]));
     }
     sl_handout_lines(handout, 3, "%s", _("Which arm will move the base most, and why?"));
     sl_handout_lines(handout, 5, "%s", _("What surprised me:"));
@@ -82,7 +82,7 @@ static void put_base(sl_handout *handout, const sl_pack *pack)
         sl_percent(cell.base_moved, base, sizeof base);
         sl_percent(cell.cystine_lost, stress, sizeof stress);
         sl_short_number(cell.levels_lifted, 1, levels, sizeof levels);
-        sl_handout_cell(handout, "%s", scene->arms[a].name);
+        sl_handout_cell(handout, "%s", sl_arm_title(&scene->arms[a]));
         sl_handout_cell(handout, "%s", base);
         sl_handout_cell(handout, "%s", levels);
         sl_handout_cell(handout, "%s", stress);
@@ -115,7 +115,8 @@ static void put_extremes(sl_handout *handout, const sl_pack *pack, int zone)
         sl_percent(high, most_left, sizeof most_left);
         sl_handout_bullet(
             handout, _("\"%s\": the model leaves least with \"%s\" (%s %%) and most with \"%s\" (%s %%)."),
-            scene->zones[zone].name, scene->arms[least].name, least_left, scene->arms[most].name, most_left);
+            sl_zone_title(&scene->zones[zone]), sl_arm_title(&scene->arms[least]), least_left,
+            sl_arm_title(&scene->arms[most]), most_left);
     }
 }
 
@@ -133,7 +134,8 @@ static void put_mistakes(sl_handout *handout, const sl_plan_page *page)
             handout,
             _("All rinsed together, the first %s min longer than the last: \"%s\" would keep %s %% "
               "of \"%s\" instead of %s %%."),
-            gap, scene->arms[worst->arm].name, unfair, scene->zones[worst->zone].name, fair);
+            gap, sl_arm_title(&scene->arms[worst->arm]), unfair, sl_zone_title(&scene->zones[worst->zone]),
+            fair);
     }
     if (page->one_bowl.known && page->one_bowl.gap_min > 0.0) {
         const sl_plan_error *const worst = &page->one_bowl;
@@ -143,7 +145,8 @@ static void put_mistakes(sl_handout *handout, const sl_plan_page *page)
         sl_handout_bullet(handout,
                           _("One bowl for all repeats, %s min older at the last: \"%s\" would keep %s %% of "
                             "\"%s\" instead of %s %%."),
-                          gap, scene->arms[worst->arm].name, unfair, scene->zones[worst->zone].name, fair);
+                          gap, sl_arm_title(&scene->arms[worst->arm]), unfair,
+                          sl_zone_title(&scene->zones[worst->zone]), fair);
     }
 }
 
@@ -241,7 +244,7 @@ static void put_codes(sl_handout *handout, const sl_plan *plan, int from, int to
     }
     sl_handout_table(handout, _("What the codes mean"), to - from + 1, columns, 0.0);
     for (int a = 0; a < plan->scene->n_arms; a++) {
-        sl_handout_cell(handout, "%s", plan->scene->arms[a].name);
+        sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[a]));
         for (int b = from; b < to; b++) {
             sl_handout_cell(handout, "%s", code_of(plan, a, b));
         }

@@ -139,7 +139,7 @@ static void draw_curves(sl_canvas *canvas, double x, double y, double width, dou
                                 .height = height - 16.0 - BELOW,
                                 .x_to = scene->until_min,
                                 .y_to = 100.0};
-        draw_frame(&frame, scene->zones[curves->zone[side]].name,
+        draw_frame(&frame, sl_zone_title(&scene->zones[curves->zone[side]]),
                    _("min on the scene's clock; upward: % left"));
         for (int a = 0; a < scene->n_arms; a++) {
             if (has_curve(curves->pack, a)) {
@@ -219,7 +219,7 @@ static void draw_contour(sl_canvas *canvas, double x, double y, double width, do
                             .x_to = map->x.to,
                             .y_from = map->y.from,
                             .y_to = map->y.to};
-    draw_frame(&frame, pack->page->plan->scene->arms[map->arm].name,
+    draw_frame(&frame, sl_arm_title(&pack->page->plan->scene->arms[map->arm]),
                _("developer, % as labelled; upward: minutes on the swatch; on the lines: % left"));
     sl_contour_piece *const pieces =
         sl_new(2 * (size_t)(map->x.n - 1) * (size_t)(map->y.n - 1), sizeof *pieces, "drawing a map", NULL);
@@ -263,7 +263,7 @@ static void put_blank(sl_handout *handout, const sl_plan *plan)
     const int n = scene->n_zones < MOST_CODES ? scene->n_zones : MOST_CODES;
     sl_handout_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, false}};
     for (int z = 0; z < n; z++) {
-        columns[z + 1] = (sl_handout_column){scene->zones[z].name, 1.0, false};
+        columns[z + 1] = (sl_handout_column){sl_zone_title(&scene->zones[z]), 1.0, false};
     }
     sl_handout_say(
         handout, "%s",
@@ -296,13 +296,13 @@ static void put_arms(sl_handout *handout, const sl_pack *pack)
         }
         char caption[160];
         snprintf(caption, sizeof caption, _("Colour left in \"%s\", %% of the start, so long after contact"),
-                 scene->zones[z].name);
+                 sl_zone_title(&scene->zones[z]));
         sl_handout_table(handout, caption, TIMES + 2, columns, 0.0);
         for (int a = 0; a < scene->n_arms; a++) {
             if (!has_curve(pack, a)) {
                 continue;
             }
-            sl_handout_cell(handout, "%d  %s", a + 1, scene->arms[a].name);
+            sl_handout_cell(handout, "%d  %s", a + 1, sl_arm_title(&scene->arms[a]));
             for (int t = 0; t <= TIMES; t++) {
                 char words[16] = "-";
                 const double time = t < TIMES ? scene->arms[a].contact_min + at[t] : scene->until_min;

@@ -4,11 +4,6 @@
  */
 #include "paper/pack/pack.h"
 
-const char *sl_mix_title(const sl_mix *mix)
-{
-    return mix->title != NULL && mix->title[0] != '\0' ? mix->title : mix->name;
-}
-
 int sl_scale_decimals(const sl_plan_request *request)
 {
     return request->scale_g < 0.05 ? 2 : request->scale_g < 1.0 ? 1 : 0;

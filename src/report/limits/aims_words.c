@@ -39,14 +39,15 @@ static void add_zone(const sl_scene *scene, int zone, char *text, size_t size)
     const sl_goal goal = sl_zone_goal(scene, zone);
     char number[24], piece[192];
     if (!goal.wanted) {
-        snprintf(piece, sizeof piece, _("\"%s\" is not asked for"), scene->zones[zone].name);
+        snprintf(piece, sizeof piece, _("\"%s\" is not asked for"), sl_zone_title(&scene->zones[zone]));
     } else if (goal.near_undyed > 0.0) {
         sl_short_number(goal.near_undyed, 1, number, sizeof number);
         snprintf(piece, sizeof piece, _("\"%s\" at most %s (CIEDE2000) from undyed hair"),
-                 scene->zones[zone].name, number);
+                 sl_zone_title(&scene->zones[zone]), number);
     } else {
         sl_percent(goal.left, number, sizeof number);
-        snprintf(piece, sizeof piece, _("\"%s\" at most %s %% left"), scene->zones[zone].name, number);
+        snprintf(piece, sizeof piece, _("\"%s\" at most %s %% left"), sl_zone_title(&scene->zones[zone]),
+                 number);
     }
     sl_append(text, size, "%s; ", piece);
 }
@@ -102,6 +103,6 @@ void sl_stress_of_words(const sl_scene *scene, char *text, size_t size)
     if (aims->stress_share > 0.0) {
         sl_percent(aims->stress_share, percent, sizeof percent);
         snprintf(text, size, _(" (%s %% of what \"%s\" has lost when its first mix comes off)"), percent,
-                 scene->arms[aims->stress_of].name);
+                 sl_arm_title(&scene->arms[aims->stress_of]));
     }
 }

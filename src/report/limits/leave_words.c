@@ -105,10 +105,10 @@ bool sl_overrun_words(const sl_scene *scene, int arm, char *text, size_t size)
     planned_words(label.end_min - start, allowed, sizeof allowed);
     if (label.end_min - start > 0.0) {
         snprintf(text, size, _("\"%s\" is to stay on for %s min, and its label ends it after %s: %s"),
-                 here->name, planned, allowed, words);
+                 sl_arm_title(here), planned, allowed, words);
     } else {
         snprintf(text, size, _("\"%s\" is to stay on for %s min, and its label was over before contact: %s"),
-                 here->name, planned, words);
+                 sl_arm_title(here), planned, words);
     }
     return true;
 }

@@ -18,7 +18,7 @@ enum { TEXT = 640 };
 
 static const char *zone_name(const sl_scene *scene, int zone)
 {
-    return zone >= 0 ? scene->zones[zone].name : _("the zones");
+    return zone >= 0 ? sl_zone_title(&scene->zones[zone]) : _("the zones");
 }
 
 /* ---- goal, stop, what is left ------------------------------------------------------------- */
@@ -202,7 +202,7 @@ static void put_unknown(FILE *out, const sl_limits_page *page, int arm, int widt
         const sl_saw *const saw = &page->spread->seen.saws.saw[answer->unexpected];
         snprintf(text, sizeof text, _("\"%s\"%s%s%s: hardly any member of the model shows that"),
                  sl_wipe_word(saw->wipe), saw->zone >= 0 ? _(" in \"") : "",
-                 saw->zone >= 0 ? scene->zones[saw->zone].name : "", saw->zone >= 0 ? "\"" : "");
+                 saw->zone >= 0 ? sl_zone_title(&scene->zones[saw->zone]) : "", saw->zone >= 0 ? "\"" : "");
         sl_put_row(out, "", text, width);
     }
     if (answer->unknown == SL_UNKNOWN_SURPRISE || answer->unknown == SL_UNKNOWN_AT_ODDS) {
@@ -217,7 +217,7 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
 {
     const sl_answer *const answer = &page->answers[arm];
     char text[TEXT];
-    const char *const name = sl_timeline_scene(page->timeline)->arms[arm].name;
+    const char *const name = sl_arm_title(&sl_timeline_scene(page->timeline)->arms[arm]);
     if (sl_is_practice(page)) {
         snprintf(text, sizeof text, "%s: %s (%s)", name, _(sl_verdict_word(answer->verdict)),
                  _(sl_practice_words()));
@@ -276,9 +276,10 @@ static void put_seen(FILE *out, const sl_limits_page *page, int width)
         const sl_saw *const saw = &saws->saw[i];
         char text[TEXT], minute[24];
         sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", saw->minute);
-        snprintf(text, sizeof text, _("\"%s\", %s at %s min: %s (in %s)"), scene->arms[saw->arm].name,
-                 saw->strand ? _("strand") : _("cotton"), minute, _(sl_wipe_word(saw->wipe)),
-                 saw->zone >= 0 ? scene->zones[saw->zone].name : _("all its colours"));
+        snprintf(text, sizeof text, _("\"%s\", %s at %s min: %s (in %s)"),
+                 sl_arm_title(&scene->arms[saw->arm]), saw->strand ? _("strand") : _("cotton"), minute,
+                 _(sl_wipe_word(saw->wipe)),
+                 saw->zone >= 0 ? sl_zone_title(&scene->zones[saw->zone]) : _("all its colours"));
         sl_put_paragraph(out, _(" seen:    "), text, width);
     }
 }
@@ -305,7 +306,7 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
     sl_put_lies(out, scene, page->person, width);
-    snprintf(text, sizeof text, _("How long? %s"), scene->title);
+    snprintf(text, sizeof text, _("How long? %s"), sl_scene_title(scene));
     sl_put_paragraph(out, "", text, width);
     char of[192];
     sl_goal_words(scene, text, sizeof text);
@@ -376,7 +377,7 @@ bool sl_limits_text(FILE *out, const sl_limits_page *page, int width)
         if (page->only >= 0 ? arm == page->only : page->limits[arm].asked) {
             put_arm(out, page, arm, width);
         } else if (page->only < 0) {
-            sl_append_item(left_out, sizeof left_out, ", ", "%s", scene->arms[arm].name);
+            sl_append_item(left_out, sizeof left_out, ", ", "%s", sl_arm_title(&scene->arms[arm]));
         }
     }
     if (left_out[0] != '\0') {

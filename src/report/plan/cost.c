@@ -231,7 +231,7 @@ bool sl_mixing_text(FILE *out, const sl_mixing_page *page, int width)
     sl_short_number(page->shown.liquid_vol, 0, vol, sizeof vol);
     sl_short_number(page->shown.on_hair_pct, 1, whole, sizeof whole);
     sl_short_number(page->scale_g, 3, scale, sizeof scale);
-    fprintf(out, "%s\n", mix->title);
+    fprintf(out, "%s\n", sl_mix_title(mix));
     snprintf(text, sizeof text,
              _("for %s g of hair, %s g of mix for one of hair, %.0f %% more for what stays in the bowl"),
              hair, per, 100.0 * page->waste);

@@ -80,9 +80,9 @@ bool sl_day_stops(FILE *out, const sl_day_record *record, const sl_instant *now,
 /* ---- the summary (day_summary.c) ---------------------------------------------------------------------- */
 
 /* How the day went against its plan: late and early, unequal time on the hair within an arm, age of
- * the mix. arm: the name of each swatch's arm, [bench->n]; NULL: codes alone, for a judge who is blind.
- * mark: before each line. */
-bool sl_day_summary(FILE *out, const sl_bench *bench, const char *const *arm, const sl_instant *now,
-                    const char *mark);
+ * the mix. scene: NULL where it could not be read. arm: the name of each swatch's arm, [bench->n]; NULL:
+ * codes alone, for a judge who is blind. mark: before each line. */
+bool sl_day_summary(FILE *out, const sl_bench *bench, const sl_scene *scene, const char *const *arm,
+                    const sl_instant *now, const char *mark);
 
 #endif

@@ -101,16 +101,16 @@ static void put_bowl(const sl_day_record *record, int mix, const char *arm, cons
     char inside[200];
     if (mix < 0) {
         snprintf(text, size, _("%s: \"%s\". What that is cannot be read from the log: show the packets."),
-                 codes, arm);
+                 codes, sl_title_of_arm(record->scene, arm));
         return;
     }
     const sl_mix *const bowl = &record->scene->mixes[mix];
     if (bowl->class_ == SL_MIX_WATER) {
-        snprintf(text, size, "%s: %s.", codes, bowl->title);
+        snprintf(text, size, "%s: %s.", codes, sl_mix_title(bowl));
         return;
     }
     put_chemistry(bowl, inside, sizeof inside);
-    snprintf(text, size, _("%s: %s. Fresh: %s. It is %s."), codes, bowl->title, inside,
+    snprintf(text, size, _("%s: %s. Fresh: %s. It is %s."), codes, sl_mix_title(bowl), inside,
              bowl->mechanism == SL_MECHANISM_OXIDATIVE   ? _("an oxidising mix")
              : bowl->mechanism == SL_MECHANISM_REDUCTIVE ? _("a reducing mix")
                                                          : _("a mix of unknown kind"));

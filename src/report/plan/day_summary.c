@@ -12,7 +12,8 @@ enum { WORDS = 200 };
 
 typedef struct page {
     FILE *out;
-    const char *mark; /* before each line */
+    const char *mark;      /* before each line */
+    const sl_scene *scene; /* NULL: it could not be read */
 } page;
 
 static FILE *line(const page *to)
@@ -98,7 +99,8 @@ static void put_swatch(const page *to, const sl_bench *bench, int swatch, const 
     char text[SL_DAY_WORDS];
     sl_on_the_hair on;
     sl_day_state(bench, swatch, now, text, sizeof text);
-    fprintf(line(to), "%s%s%s%s\n", text, arm ? " (" : "", arm ? arm : "", arm ? ")" : "");
+    fprintf(line(to), "%s%s%s%s\n", text, arm ? " (" : "", arm ? sl_title_of_arm(to->scene, arm) : "",
+            arm ? ")" : "");
     put_rounds(to, bench, swatch);
     if (!sl_bench_on_hair(bench, swatch, now, &on)) {
         return;
@@ -156,7 +158,7 @@ static void put_unequal(const page *to, const sl_bench *bench, const char *const
         }
         sl_day_span(least, least_words, sizeof least_words);
         sl_day_span(most, most_words, sizeof most_words);
-        fprintf(line(to), _("  %s: %s to %s\n"), arm[i], least_words, most_words);
+        fprintf(line(to), _("  %s: %s to %s\n"), sl_title_of_arm(to->scene, arm[i]), least_words, most_words);
         any = true;
     }
     if (!any) {
@@ -181,10 +183,10 @@ static void put_all(const page *to, const sl_bench *bench, const char *const *ar
     }
 }
 
-bool sl_day_summary(FILE *out, const sl_bench *bench, const char *const *arm, const sl_instant *now,
-                    const char *mark)
+bool sl_day_summary(FILE *out, const sl_bench *bench, const sl_scene *scene, const char *const *arm,
+                    const sl_instant *now, const char *mark)
 {
-    const page to = {out, mark};
+    const page to = {out, mark, scene};
     put_all(&to, bench, arm, now);
     return ferror(out) == 0;
 }

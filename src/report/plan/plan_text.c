@@ -65,7 +65,7 @@ static void put_head(FILE *out, const sl_plan_page *page, int width)
     char text[TEXT], hair[24], end[32];
     sl_short_number(plan->hair_g, 1, hair, sizeof hair);
     sl_day_time(plan->end_s, end, sizeof end);
-    fprintf(out, "%s\n", plan->scene->title);
+    fprintf(out, "%s\n", sl_scene_title(plan->scene));
     snprintf(
         text, sizeof text,
         _("%d swatches (%d arms, %d repeats), %s g of hair; %d %s; done after %s (h:min:s). Seed %llu: the "
@@ -96,9 +96,9 @@ static void put_controls(FILE *out, const sl_plan_page *page, int width)
         if (arm < 0) {
             snprintf(text, sizeof text, _("MISSING: %s"), _(sl_control_reason((sl_control)c)));
         } else if (c == SL_CONTROL_UNDYED_UNTREATED && !scene->arms[arm].undyed) {
-            snprintf(text, sizeof text, _("the undyed zone of \"%s\""), scene->arms[arm].name);
+            snprintf(text, sizeof text, _("the undyed zone of \"%s\""), sl_arm_title(&scene->arms[arm]));
         } else {
-            snprintf(text, sizeof text, "\"%s\"", scene->arms[arm].name);
+            snprintf(text, sizeof text, "\"%s\"", sl_arm_title(&scene->arms[arm]));
         }
         sl_put_paragraph(out, lead, text, width);
     }
@@ -114,8 +114,8 @@ static void put_pair(void *with, int one, int other, sl_difference difference)
 {
     const sl_listing *const listing = with;
     char text[TEXT];
-    snprintf(text, sizeof text, _("\"%s\" and \"%s\": %s"), listing->scene->arms[one].name,
-             listing->scene->arms[other].name, _(sl_difference_word(difference)));
+    snprintf(text, sizeof text, _("\"%s\" and \"%s\": %s"), sl_arm_title(&listing->scene->arms[one]),
+             sl_arm_title(&listing->scene->arms[other]), _(sl_difference_word(difference)));
     sl_put_paragraph(listing->out, "  ", text, listing->width);
 }
 
@@ -153,7 +153,7 @@ static void put_bowl(FILE *out, const sl_plan_page *page, const sl_bowl *bowl, i
         sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, _("%.0f min"), mix->label_max_min);
     }
     fputs("  ", out);
-    sl_put_left(out, scene->arms[bowl->arm].name, name_width);
+    sl_put_left(out, sl_arm_title(&scene->arms[bowl->arm]), name_width);
     fprintf(out, "  %7s %9s %6s %7s %7s %6.0f %%  %-11s %s\n", powder, developer, water, liquid, whole,
             100.0 * bowl->scale_error, label,
             mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : _("SWATCH ONLY"));
@@ -165,7 +165,7 @@ static void put_bowls(FILE *out, const sl_plan_page *page, int width)
     char text[TEXT], scale[16];
     int name_width = 8;
     for (int i = 0; i < plan->n_bowls; i++) {
-        const int columns = sl_text_width(plan->scene->arms[plan->bowls[i].arm].name);
+        const int columns = sl_text_width(sl_arm_title(&plan->scene->arms[plan->bowls[i].arm]));
         name_width = columns > name_width ? columns : name_width;
     }
     name_width = name_width > 32 ? 32 : name_width;
@@ -205,7 +205,7 @@ static void put_shopping(FILE *out, const sl_plan_page *page)
         }
         if (powder + developer + water > 0.0) {
             fputs("  ", out);
-            sl_put_left(out, scene->mixes[m].title, 52);
+            sl_put_left(out, sl_mix_title(&scene->mixes[m]), 52);
             fprintf(out, _("  powder %6.1f  developer %6.1f  water %6.1f\n"), powder, developer, water);
         }
     }
@@ -229,7 +229,7 @@ static void put_task(FILE *out, const sl_plan_page *page, const sl_task *task)
         fprintf(out, _("  the piece for %s min"), piece);
     }
     if (!page->blind) {
-        fprintf(out, "%s%s", task->rung >= 0 ? ", " : "  ", plan->scene->arms[swatch->arm].name);
+        fprintf(out, "%s%s", task->rung >= 0 ? ", " : "  ", sl_arm_title(&plan->scene->arms[swatch->arm]));
     }
     fputc('\n', out);
 }
@@ -251,7 +251,8 @@ static void put_block(FILE *out, const sl_plan_page *page, int block)
         const sl_planned_swatch *const swatch = &plan->swatches[i];
         if (swatch->block == block && swatch->contact_s < 0) {
             fprintf(out, "  %8s  %3s  %-3s  %-14s%s%s\n", "-", "-", swatch->code, _("left alone"),
-                    page->blind ? "" : "  ", page->blind ? "" : plan->scene->arms[swatch->arm].name);
+                    page->blind ? "" : "  ",
+                    page->blind ? "" : sl_arm_title(&plan->scene->arms[swatch->arm]));
         }
     }
 }
@@ -280,13 +281,13 @@ bool sl_plan_shortened(const sl_plan *plan, int arm, char *text, size_t size)
         snprintf(text, size,
                  _("\"%s\": the last piece is off after %s min, when the label's time of its mix ends; later "
                    "pieces of the ladder are left out."),
-                 of->name, lies);
+                 sl_arm_title(of), lies);
     } else {
         snprintf(
             text, size,
             _("\"%s\" lies %s min and not the %s min that the scene gives it, because the label's time of "
               "its mix ends then (most labels count from mixing)."),
-            of->name, lies, wished);
+            sl_arm_title(of), lies, wished);
     }
     return true;
 }
@@ -316,7 +317,7 @@ static void put_mistake(FILE *out, const sl_plan_page *page, const sl_plan_error
     sl_percent(worst->unfair, unfair, sizeof unfair);
     snprintf(text, sizeof text,
              _("%s by %s min: \"%s\" would keep %s %% of \"%s\" instead of %s %%, most of all."), what, gap,
-             scene->arms[worst->arm].name, unfair, scene->zones[worst->zone].name, fair);
+             sl_arm_title(&scene->arms[worst->arm]), unfair, sl_zone_title(&scene->zones[worst->zone]), fair);
     sl_put_paragraph(out, "  ", text, width);
 }
 
@@ -344,8 +345,9 @@ static void put_ties(FILE *out, const sl_plan_page *page, double below, int widt
                 }
                 if (told < 6) {
                     char text[TEXT];
-                    snprintf(text, sizeof text, _("\"%s\" and \"%s\" in \"%s\""), scene->arms[a].name,
-                             scene->arms[b].name, scene->zones[z].name);
+                    snprintf(text, sizeof text, _("\"%s\" and \"%s\" in \"%s\""),
+                             sl_arm_title(&scene->arms[a]), sl_arm_title(&scene->arms[b]),
+                             sl_zone_title(&scene->zones[z]));
                     sl_put_paragraph(
                         out, told == 0 ? _("  like a tie by the model:  ") : "                            ",
                         text, width);

@@ -58,7 +58,8 @@ void sl_layer_words(const sl_map_page *page, char *text, size_t size)
         break;
     }
     if (page->map->zone >= 0) {
-        snprintf(text, size, _("colour left in \"%s\" (%%)"), page->scene->zones[page->map->zone].name);
+        snprintf(text, size, _("colour left in \"%s\" (%%)"),
+                 sl_zone_title(&page->scene->zones[page->map->zone]));
     } else {
         snprintf(text, size,
                  some_unwanted(page->scene) ? _("colour left in the zone with a goal that holds most (%%)")
@@ -159,8 +160,8 @@ bool sl_map_text(FILE *out, const sl_map_page *page, int width)
     char layer[160], y[80], text[TEXT];
     sl_put_lies(out, page->scene, NULL, width);
     sl_layer_words(page, layer, sizeof layer);
-    snprintf(text, sizeof text, _("\"%s\": %s, once washed and dry"), page->scene->arms[map->arm].name,
-             layer);
+    snprintf(text, sizeof text, _("\"%s\": %s, once washed and dry"),
+             sl_arm_title(&page->scene->arms[map->arm]), layer);
     sl_put_paragraph(out, "", text, width);
     sl_map_aims_words(page, text, sizeof text);
     sl_put_paragraph(out, _(" set:      "), text, width);

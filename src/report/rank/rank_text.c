@@ -18,7 +18,7 @@ static int name_width(const sl_scene *scene)
 {
     int widest = 12;
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        const int width = sl_text_width(scene->arms[arm].name);
+        const int width = sl_text_width(sl_arm_title(&scene->arms[arm]));
         widest = width > widest ? width : widest;
     }
     return widest < MOST_NAME ? widest : MOST_NAME;
@@ -59,7 +59,8 @@ static void put_then(FILE *out, const sl_rank_page *page, int zone)
                 sizeof text[what]);
         }
         const char *const cell[3] = {text[0], text[1], text[2]};
-        put_row(out, place, scene->arms[order[i]].name, width, cell, unbeaten[order[i]] ? _("unbeaten") : "");
+        put_row(out, place, sl_arm_title(&scene->arms[order[i]]), width, cell,
+                unbeaten[order[i]] ? _("unbeaten") : "");
     }
 }
 
@@ -88,7 +89,7 @@ static void put_gone(FILE *out, const sl_rank_page *page, int zone)
         snprintf(gone, sizeof gone, _("%ld of 100 runs"),
                  lround(100.0 * (double)standing->gone / (double)standing->members));
         const char *const cell[3] = {stress, base, gone};
-        put_row(out, place, scene->arms[order[i]].name, width, cell, "");
+        put_row(out, place, sl_arm_title(&scene->arms[order[i]]), width, cell, "");
     }
 }
 
@@ -105,7 +106,7 @@ static void put_readings(FILE *out, const sl_rank_page *page, int zone)
         sl_readings_said said = {.half = ""};
         sl_rank_readings_words(page, order[i], zone, &said);
         const char *const cell[3] = {said.half, said.end, said.selectivity};
-        put_row(out, "", scene->arms[order[i]].name, width, cell, "");
+        put_row(out, "", sl_arm_title(&scene->arms[order[i]]), width, cell, "");
     }
 }
 
@@ -154,7 +155,7 @@ bool sl_rank_text(FILE *out, const sl_rank_page *page, int width)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     char text[TEXT];
     sl_put_lies(out, scene, NULL, width);
-    sl_put_paragraph(out, "", scene->title != NULL ? scene->title : scene->name, width);
+    sl_put_paragraph(out, "", sl_scene_title(scene), width);
     sl_example_note(scene, text, sizeof text);
     sl_put_paragraph(out, _(" note:     "), text, width);
     sl_put_labels(out, scene, NULL, -1, width);
@@ -173,7 +174,7 @@ bool sl_rank_text(FILE *out, const sl_rank_page *page, int width)
         if (!sl_rank_shows(page, zone)) {
             continue;
         }
-        fprintf(out, _("\nIN \"%s\"\n"), scene->zones[zone].name);
+        fprintf(out, _("\nIN \"%s\"\n"), sl_zone_title(&scene->zones[zone]));
         put_then(out, page, zone);
         put_gone(out, page, zone);
         put_readings(out, page, zone);

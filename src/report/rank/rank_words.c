@@ -171,7 +171,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
         most = part_of(&first, part) > part_of(&first, most) ? part : most;
     }
     snprintf(text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work"),
-             scene->arms[order[0]].name, _(part_words[most]),
+             sl_arm_title(&scene->arms[order[0]]), _(part_words[most]),
              first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
     if (n < 2) {
         return;
@@ -188,7 +188,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     }
     const bool tie = sl_rank_place(page->rank, order[1], zone, SL_LEFT_THEN) ==
                      sl_rank_place(page->rank, order[0], zone, SL_LEFT_THEN);
-    sl_append(text, size, _(", and \"%s\", next%s, had %s%s."), scene->arms[order[1]].name,
+    sl_append(text, size, _(", and \"%s\", next%s, had %s%s."), sl_arm_title(&scene->arms[order[1]]),
               tie ? _(" and tied with it") : "", beside, further);
 }
 
@@ -211,8 +211,8 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_surprise *const asked = &page->rank->surprise;
     snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs"),
-             scene->arms[asked->one].name, scene->zones[asked->zone].name, scene->arms[asked->other].name,
-             asked->shown, asked->members);
+             sl_arm_title(&scene->arms[asked->one]), sl_zone_title(&scene->zones[asked->zone]),
+             sl_arm_title(&scene->arms[asked->other]), asked->shown, asked->members);
     const int best = strongest_draw(page->rank);
     if (asked->shown == 0 || asked->shown == asked->members) {
         sl_append(text, size, "%s",

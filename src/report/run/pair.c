@@ -211,7 +211,7 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
     void (*const put_both)(FILE *, const char *, double, double) = swatches ? put_shares : put_direction;
     char text[400];
     put_lies(out, pair, width);
-    snprintf(text, sizeof text, _("What if \"%s\" were another way?"), scene->arms[pair->arm].name);
+    snprintf(text, sizeof text, _("What if \"%s\" were another way?"), sl_arm_title(&scene->arms[pair->arm]));
     sl_put_paragraph(out, "", text, width);
     put_changes(out, pair, width);
     put_labels(out, pair, width);
@@ -231,7 +231,7 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (pair->before.left[zone] >= 0.0) {
-            snprintf(text, sizeof text, _("colour left, %s"), scene->zones[zone].name);
+            snprintf(text, sizeof text, _("colour left, %s"), sl_zone_title(&scene->zones[zone]));
             put_both(out, text, pair->before.left[zone], pair->after.left[zone]);
         }
     }

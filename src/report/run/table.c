@@ -69,9 +69,9 @@ static void put_top(const sl_run_page *page)
 {
     const sl_scene *scene = page->scene;
     sl_put_lies(page->out, scene, NULL, page->width);
-    sl_put_paragraph(page->out, "", scene->title != NULL ? scene->title : scene->name, page->width);
-    if (scene->question != NULL && scene->question[0] != '\0') {
-        sl_put_paragraph(page->out, _(" question: "), scene->question, page->width);
+    sl_put_paragraph(page->out, "", sl_scene_title(scene), page->width);
+    if (sl_scene_question(scene)) {
+        sl_put_paragraph(page->out, _(" question: "), sl_scene_question(scene), page->width);
     }
     put_place(page);
     put_example_note(page);
@@ -127,7 +127,7 @@ static int widest_arm(const sl_timeline *timeline, const sl_report_options *opti
         widest = width > widest ? width : widest;
     }
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        const int width = sl_text_width(scene->arms[arm].name);
+        const int width = sl_text_width(sl_arm_title(&scene->arms[arm]));
         widest = width > widest ? width : widest;
     }
     return widest > longest ? longest : widest;

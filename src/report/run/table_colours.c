@@ -46,7 +46,7 @@ static void moment_words(const sl_run_page *page, char *text, size_t size)
     const int zone = sl_reading_zone(page->timeline, page->options);
     sl_percent(page->options->share, number, sizeof number);
     snprintf(text, size, _("WHEN \"%s\" IS FIRST DOWN TO %s %%"),
-             zone < 0 ? "" : page->scene->zones[zone].name, number);
+             zone < 0 ? "" : sl_zone_title(&page->scene->zones[zone]), number);
 }
 
 /* ---- readings by the chart ------------------------------------------------------------- */
@@ -91,7 +91,7 @@ static int widest_zone(const sl_scene *scene)
     const int longest = 16;
     int widest = 4;
     for (int zone = 0; zone < scene->n_zones; zone++) {
-        const int width = sl_text_width(scene->zones[zone].name);
+        const int width = sl_text_width(sl_zone_title(&scene->zones[zone]));
         widest = width > widest ? width : widest;
     }
     return widest > longest ? longest : widest;
@@ -120,7 +120,7 @@ static void put_zone(const sl_run_page *page, int arm, int zone, double time_min
     leftover_words(page, arm, zone, time_min, dry.colour.lab, leftover, sizeof leftover);
     const sl_lab colour = seen.colour.lab;
     snprintf(lab, sizeof lab, "%.0f %.0f %.0f", colour.L, colour.a, colour.b);
-    put_row(page, zone_width, page->scene->zones[zone].name, words, leftover, lab);
+    put_row(page, zone_width, sl_zone_title(&page->scene->zones[zone]), words, leftover, lab);
 }
 
 static void put_arm(const sl_run_page *page, int arm, int zone_width)
@@ -129,7 +129,7 @@ static void put_arm(const sl_run_page *page, int arm, int zone_width)
     const bool predicted = sl_timeline_predicted(page->timeline, arm);
     const bool reached = predicted && arm_moment(page, arm, &time_min);
     char line[160];
-    snprintf(line, sizeof line, "%s%s", page->scene->arms[arm].name,
+    snprintf(line, sizeof line, "%s%s", sl_arm_title(&page->scene->arms[arm]),
              reached     ? ""
              : predicted ? _(": does not get there in this scene")
                          : _(": outside this model, recorded, not computed"));
@@ -190,8 +190,8 @@ void sl_run_put_between(const sl_run_page *page)
     snprintf(heading, sizeof heading, _("BETWEEN TWO ZONES %s"), when);
     sl_put_heading(page, heading);
     for (int i = 0; i < 2; i++) {
-        snprintf(names[i], sizeof names[i], "\"%s/%s\"", page->scene->arms[spots[i].arm].name,
-                 page->scene->zones[spots[i].zone].name);
+        snprintf(names[i], sizeof names[i], "\"%s/%s\"", sl_arm_title(&page->scene->arms[spots[i].arm]),
+                 sl_zone_title(&page->scene->zones[spots[i].zone]));
         if (!spot_lab(page, spots[i], &lab[i])) {
             snprintf(text, sizeof text,
                      _("%s has no colour then: it is not computed, or does not get there."), names[i]);

@@ -74,7 +74,7 @@ static void describe_rest(const sl_limits *limits, const char *zone, char *text,
 
 static void describe_goal(const sl_run_page *page, const sl_limits *limits, char *text, size_t size)
 {
-    const char *zone = page->scene->zones[limits->early_zone].name;
+    const char *zone = sl_zone_title(&page->scene->zones[limits->early_zone]);
     char minutes[32], rest[128];
     describe_rest(limits, zone, rest, sizeof rest);
     if (!limits->early_reached) {
@@ -103,7 +103,8 @@ static void describe_limit(const sl_run_page *page, const sl_limits *limits, cha
     if (stops_by_time(stop)) {
         sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%.0f min"), limits->stop_min[stop]);
     } else {
-        snprintf(where, sizeof where, _(" in \"%s\""), page->scene->zones[limits->stop_zone[stop]].name);
+        snprintf(where, sizeof where, _(" in \"%s\""),
+                 sl_zone_title(&page->scene->zones[limits->stop_zone[stop]]));
         sl_minutes_range(limits->stop_min[stop], minutes, sizeof minutes);
     }
     if (sl_reading_has_minutes(page->scene)) {
@@ -121,7 +122,7 @@ static void put_arm(const sl_run_page *page, int arm, const sl_limits *limits)
     describe_limit(page, limits, limit, sizeof limit);
     snprintf(both, sizeof both, "%s; %s", goal, limit);
     fputc(' ', page->out);
-    sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
+    sl_put_left(page->out, sl_arm_title(&page->scene->arms[arm]), page->arm_width);
     const int indent = page->arm_width + 3;
     if (indent + sl_text_width(both) <= page->width) {
         fprintf(page->out, "  %s\n", both);

@@ -107,7 +107,7 @@ static void choose_columns(const sl_run_page *page, sl_matrix *matrix, bool afte
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (scene->zones[zone].recipe.n_dyes > 0) {
-            add_column(matrix, LEFT, zone, scene->zones[zone].name, 3);
+            add_column(matrix, LEFT, zone, sl_zone_title(&scene->zones[zone]), 3);
         }
     }
     int references[SL_MAX_ZONES];
@@ -214,7 +214,7 @@ static void put_heading_line(const sl_run_page *page, const sl_matrix *matrix, i
 static void put_arm(const sl_run_page *page, const sl_matrix *matrix, int arm, int first, int end)
 {
     fputc(' ', page->out);
-    sl_put_left(page->out, page->scene->arms[arm].name, page->arm_width);
+    sl_put_left(page->out, sl_arm_title(&page->scene->arms[arm]), page->arm_width);
     if (!sl_timeline_predicted(page->timeline, arm)) {
         fputs(_("  outside this model: recorded, not computed\n"), page->out);
         return;
@@ -271,7 +271,8 @@ void sl_put_legend(const sl_run_page *page)
     const int count = sl_reading_references(page->scene, references);
     char where[160] = "";
     for (int i = 0; i < count; i++) {
-        sl_append_item(where, sizeof where, _(", then "), "\"%s\"", page->scene->zones[references[i]].name);
+        sl_append_item(where, sizeof where, _(", then "), "\"%s\"",
+                       sl_zone_title(&page->scene->zones[references[i]]));
     }
     char legend[512];
     snprintf(legend, sizeof legend,
@@ -332,7 +333,7 @@ void sl_put_same_colour(const sl_run_page *page, int zone, double share)
     sl_percent(share, percent, sizeof percent);
     snprintf(heading, sizeof heading,
              _("AT THE SAME COLOUR LEFT: each arm when \"%s\" is first down to %s %%"),
-             page->scene->zones[zone].name, percent);
+             sl_zone_title(&page->scene->zones[zone]), percent);
     sl_put_heading(page, heading);
     sl_matrix matrix = {.meeting = meeting, .heading = _("arm")};
     choose_columns(page, &matrix, sl_reading_has_minutes(page->scene));

@@ -78,7 +78,8 @@ static void each_row(const sl_run_page *page, void (*use)(const sl_run_page *, c
         for (int i = 0; i < treated->n_steps; i++) {
             if (treated->steps[i].kind == SL_STEP_APPLY) {
                 sl_mix_row row = {{""}};
-                snprintf(row.cell[ARM], CELL_SIZE, "%s", applications == 0 ? treated->name : _("  then"));
+                snprintf(row.cell[ARM], CELL_SIZE, "%s",
+                         applications == 0 ? sl_arm_title(treated) : _("  then"));
                 fill_application(&row, scene, &treated->steps[i], clock);
                 use(page, &row, with);
                 applications++;
@@ -87,7 +88,7 @@ static void each_row(const sl_run_page *page, void (*use)(const sl_run_page *, c
         }
         if (applications == 0) {
             sl_mix_row row = {{""}};
-            snprintf(row.cell[ARM], CELL_SIZE, "%s", treated->name);
+            snprintf(row.cell[ARM], CELL_SIZE, "%s", sl_arm_title(treated));
             sl_washing_words(treated, row.cell[MIX], CELL_SIZE);
             use(page, &row, with);
         }

@@ -37,7 +37,8 @@ static int put_lines(const sl_day *day, SDL_Rect area, double minutes)
     const sl_pen *const pen = &day->pen;
     char text[SL_DAY_LINE * 2];
     int y = area.y;
-    snprintf(text, sizeof text, "%s: %s", day->plan[day->chosen].code, day->wish.swatches[day->chosen].arm);
+    snprintf(text, sizeof text, "%s: %s", day->plan[day->chosen].code,
+             sl_title_of_arm(day->wish.scene, day->wish.swatches[day->chosen].arm));
     y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
     put_moment(day, minutes, text, sizeof text);
     y += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
@@ -54,10 +55,10 @@ static void put_zones(const sl_day *day, const sl_day_seen *seen, SDL_Rect strip
     char share[16];
     for (int zone = 0; zone < scene->n_zones && h >= sl_text_line_height(pen->text, SL_TYPE_SMALL); zone++) {
         if (seen->left[zone] < 0.0) {
-            snprintf(text, sizeof text, "%s", scene->zones[zone].name);
+            snprintf(text, sizeof text, "%s", sl_zone_title(&scene->zones[zone]));
         } else {
             sl_put_share(seen->left[zone], share, sizeof share);
-            snprintf(text, sizeof text, _("%s: %s left"), scene->zones[zone].name, share);
+            snprintf(text, sizeof text, _("%s: %s left"), sl_zone_title(&scene->zones[zone]), share);
         }
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){x, strip.y + zone * h, right - x, h},
                      SL_ALIGN_LEFT, text);

@@ -199,7 +199,7 @@ static void put_caption(const sl_desk *desk, int scene, int zone)
     char when[SL_NUMBER_TEXT];
     char text[SL_DESK_LINE];
     put_minute(desk, minute, when, sizeof when);
-    const char *const name = sl_lesson_called(lesson, scene_of(desk, scene)->scene->zones[zone].name);
+    const char *const name = sl_lesson_called_zone(lesson, &scene_of(desk, scene)->scene->zones[zone]);
     const bool start = minute <= 0.0;
     snprintf(text, sizeof text, "%s, %s, %s %s", sl_said_quantity(quantity_of(desk), language), name,
              start ? sl_shown_word(SL_SHOWN_START, language) : sl_lesson_said(SL_SAID_AFTER, language),
@@ -212,7 +212,7 @@ static void put_name(const sl_desk *desk, const sl_desk_strip *strip, SDL_Rect a
 {
     const sl_lesson *const lesson = desk->wish.lesson;
     const sl_lesson_scene *const in = scene_of(desk, strip->scene);
-    const char *const arm = sl_lesson_called(lesson, in->scene->arms[strip->arm].name);
+    const char *const arm = sl_lesson_called_arm(lesson, &in->scene->arms[strip->arm]);
     char text[SL_DESK_LINE];
     const bool two = sl_session_page(&desk->session)->kind != SL_PAGE_CASES && lesson->run.beside >= 0;
     snprintf(text, sizeof text, "%s%s%s", two ? sl_lesson_called(lesson, in->name) : "", two ? ": " : "",

@@ -132,8 +132,8 @@ static int show_entered(const sl_stage *stage, SDL_Rect area)
         char text[SL_SHOW_LINE], minute[24];
         if (saw->arm == stage->arm) {
             sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", saw->minute);
-            snprintf(text, sizeof text, _("seen at %s min, %s: %s"), minute, scene->zones[saw->zone].name,
-                     _(sl_wipe_word(saw->wipe)));
+            snprintf(text, sizeof text, _("seen at %s min, %s: %s"), minute,
+                     sl_zone_title(&scene->zones[saw->zone]), _(sl_wipe_word(saw->wipe)));
             area.y += sl_pen_wrap(&stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
         }
     }
@@ -152,7 +152,7 @@ int sl_bowl_show(const sl_stage *stage)
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     SDL_SetClipRect(pen->sheet, &panel);
     snprintf(text, sizeof text, _("At the bowl: strip %d, “%s”"), stage->arm + 1,
-             scene->zones[stage->zone].name);
+             sl_zone_title(&scene->zones[stage->zone]));
     area.y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, text);
     sl_minute_words(
         SL_MINUTE_PLANNED, text, sizeof text,

@@ -95,7 +95,7 @@ static void show_minutes(page *p, const sl_answer *answer)
     const double last = sl_leave_last_min(&answer->leave);
     sl_three_words(answer->early, answer->cut, last, minutes, sizeof minutes);
     snprintf(text, sizeof text, _("%s; “%s” comes last"), minutes,
-             limits->early_zone >= 0 ? p->scene->zones[limits->early_zone].name : _("a zone"));
+             limits->early_zone >= 0 ? sl_zone_title(&p->scene->zones[limits->early_zone]) : _("a zone"));
     row(p, _("goal"), text);
     sl_three_words(answer->late, false, last, minutes, sizeof minutes);
     snprintf(text, sizeof text, _("%s; mostly %s"), minutes, _(sl_stop_word(answer->stop)));
@@ -380,7 +380,8 @@ int sl_limits_panel_show(const sl_stage *stage)
     const int foot = panel.y + panel.h - sl_limits_button_place(stage, 0).y + sl_pen_px(pen, 4.0);
     const SDL_Rect view = {panel.x, panel.y + 1, panel.w, panel.h - foot - 1};
     SDL_SetClipRect(pen->sheet, &view);
-    snprintf(text, sizeof text, _("How long? Strip %d, %s"), stage->arm + 1, p.scene->arms[stage->arm].name);
+    snprintf(text, sizeof text, _("How long? Strip %d, %s"), stage->arm + 1,
+             sl_arm_title(&p.scene->arms[stage->arm]));
     words(&p, SL_TYPE_STRONG, text);
     if (stage->study.members == 0) {
         words(&p, SL_TYPE_SMALL, _("counting …"));

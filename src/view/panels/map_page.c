@@ -195,7 +195,7 @@ int sl_map_page_show(const sl_stage *stage, SDL_Rect body)
     int y = body.y - stage->scroll[0];
     SDL_SetClipRect(pen->sheet, &body);
     snprintf(text, sizeof text, _("What would come of strip %d, %s?"), stage->arm + 1,
-             sl_stage_scene(stage)->arms[stage->arm].name);
+             sl_arm_title(&sl_stage_scene(stage)->arms[stage->arm]));
     y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){body.x, y, body.w, 0}, false, text);
     const char *not = why_not(stage);
     if (not != NULL) {

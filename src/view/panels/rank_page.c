@@ -86,7 +86,7 @@ static void show_row(table *t, int arm)
     const int small = sl_text_line_height(t->pen->text, SL_TYPE_SMALL);
     char text[SL_SHOW_LINE];
     const SDL_Rect name = {t->x, t->y, column_x(t, 0) - t->x - sl_pen_px(t->pen, 8.0), line + small};
-    const char *word = sl_stage_scene(t->stage)->arms[arm].name;
+    const char *word = sl_arm_title(&sl_stage_scene(t->stage)->arms[arm]);
     snprintf(text, sizeof text, "%d  %s", arm + 1, word);
     if (arm == t->stage->arm) {
         sl_pen_fill(t->pen, (SDL_Rect){t->x - 2, t->y, sl_pen_px(t->pen, 4.0), line + small},
@@ -171,7 +171,7 @@ static void show_why(table *t)
         if (row >= 0) {
             sl_rank_readings_words(&page, t->arm[row], t->stage->zone, &said);
             snprintf(text, sizeof text, "%d  %s", t->arm[row] + 1,
-                     sl_stage_scene(t->stage)->arms[t->arm[row]].name);
+                     sl_arm_title(&sl_stage_scene(t->stage)->arms[t->arm[row]]));
             cell[0] = text;
             cell[1] = said.half;
             cell[2] = said.end;
@@ -273,7 +273,7 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
         .stage = stage, .pen = pen, .rank = stage->study.rank, .x = body.x, .y = body.y - stage->scroll[0]};
     SDL_SetClipRect(pen->sheet, &body);
     snprintf(text, sizeof text, _("Which strip does best in “%s”?"),
-             sl_stage_scene(stage)->zones[stage->zone].name);
+             sl_zone_title(&sl_stage_scene(stage)->zones[stage->zone]));
     t.y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false, text);
     t.y += sl_pen_wrap(
                pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,

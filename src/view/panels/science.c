@@ -172,7 +172,7 @@ int sl_science_show(const sl_stage *stage)
     panel.h = observer.y - panel.y - 1;
     SDL_SetClipRect(pen->sheet, &panel);
     snprintf(text, sizeof text, _("Strip %d, zone “%s”%s"), stage->arm + 1,
-             p.story->scene->zones[stage->zone].name, changed ? _(", after the change") : "");
+             sl_zone_title(&p.story->scene->zones[stage->zone]), changed ? _(", after the change") : "");
     head(&p, text);
     sl_moment moment;
     sl_timeline_moment(p.story->timeline, stage->arm, stage->zone,

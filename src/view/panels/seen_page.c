@@ -212,7 +212,7 @@ static void show_arm(seen_page *p, int i)
     char name[SL_SHOW_LINE], place[24] = "–", seen[64], share[16], model[24] = "–";
     const char *const cell[COLUMNS] = {name, place, seen, model};
     const int top = p->y;
-    snprintf(name, sizeof name, "%d  %s", arm + 1, p->compare->scene->arms[arm].name);
+    snprintf(name, sizeof name, "%d  %s", arm + 1, sl_arm_title(&p->compare->scene->arms[arm]));
     if (at_the_end(p, arm)->n > 0) {
         sl_compare_place_words(p->compare, arm, p->zone, place, sizeof place);
     }
@@ -256,7 +256,7 @@ static void show_head(seen_page *p)
     const sl_compare *const compare = p->compare;
     char text[SL_SHOW_LINE];
     snprintf(text, sizeof text, _("\"%s\": what was seen, over what the model predicts"),
-             compare->scene->zones[p->zone].name);
+             sl_zone_title(&compare->scene->zones[p->zone]));
     say(p, SL_TYPE_HEAD, SL_INK_TEXT, text);
     snprintf(text, sizeof text, _("%s; test %.8s of %.10s; %s; swatches on a bench"), compare->test.title,
              compare->test.id, compare->test.made,

@@ -65,7 +65,7 @@ static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *val
     switch (turn) {
     case SL_TURN_ZONE:
         snprintf(name, size, _("Zone: Up, Down"));
-        snprintf(value, size, "%s", scene->zones[stage->zone].name);
+        snprintf(value, size, "%s", sl_zone_title(&scene->zones[stage->zone]));
         break;
     case SL_TURN_MINUTE:
         snprintf(name, size, _("Minute: Left, Right"));
@@ -77,7 +77,7 @@ static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *val
         break;
     case SL_TURN_STRIP:
         snprintf(name, size, _("Strip: 1 to 9, [ ]"));
-        snprintf(value, size, "%d  %s", stage->arm + 1, scene->arms[stage->arm].name);
+        snprintf(value, size, "%d  %s", stage->arm + 1, sl_arm_title(&scene->arms[stage->arm]));
         break;
     case SL_TURN_AXES:
         snprintf(name, size, _("Settings: Left, Right"));

@@ -163,9 +163,10 @@ static void show_names(const sl_stage *stage, const sl_beside_places *p, int sid
         sl_pen_fill(pen, p->side[side], SL_GROUND_DARK);
     }
     const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
-    snprintf(text, sizeof text, "%s%d  %s", chosen ? "› " : "", of.arm + 1, scene->arms[of.arm].name);
+    snprintf(text, sizeof text, "%s%d  %s", chosen ? "› " : "", of.arm + 1,
+             sl_arm_title(&scene->arms[of.arm]));
     sl_pen_place(pen, SL_TYPE_STRONG, ink, arm, SL_ALIGN_CENTRE, text);
-    snprintf(text, sizeof text, _("zone “%s”%s"), scene->zones[of.zone].name,
+    snprintf(text, sizeof text, _("zone “%s”%s"), sl_zone_title(&scene->zones[of.zone]),
              sl_stage_dyed(stage, of.arm, of.zone) ? "" : _(", no dye"));
     sl_pen_place(pen, SL_TYPE_BODY, ink, zone, SL_ALIGN_CENTRE, text);
 }

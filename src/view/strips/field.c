@@ -54,7 +54,7 @@ static void show_name(const sl_stage *stage, int shown)
     const int arm = stage->layout.first + shown;
     const bool chosen = arm == stage->arm;
     char text[SL_SHOW_LINE];
-    snprintf(text, sizeof text, "%d  %s", arm + 1, sl_stage_scene(stage)->arms[arm].name);
+    snprintf(text, sizeof text, "%d  %s", arm + 1, sl_arm_title(&sl_stage_scene(stage)->arms[arm]));
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     const SDL_Rect name = {area.x, area.y, area.w, area.h - small - sl_pen_px(pen, 1.0)};
     if (chosen) {
@@ -166,7 +166,7 @@ static void gutter_row(const sl_stage *stage, SDL_Rect row, int zone)
     }
     const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
     const SDL_Rect text = sl_rect_inset(row, sl_pen_px(pen, 4.0));
-    const char *name = sl_stage_scene(stage)->zones[zone].name;
+    const char *name = sl_zone_title(&sl_stage_scene(stage)->zones[zone]);
     const SDL_Point size = sl_pen_size(pen, SL_TYPE_SMALL, ink, text.w, name);
     if (size.y <= row.h) {
         const SDL_Rect lines = {text.x, row.y + (row.h - size.y) / 2, text.w, size.y};
@@ -191,7 +191,8 @@ static void gutter_chosen(const sl_stage *stage, SDL_Rect hair)
     const SDL_Rect lower = {upper.x, y + line, upper.w, line};
     char text[SL_SHOW_LINE];
     sl_pen_fill(pen, plate, SL_GROUND_DARK);
-    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, upper, SL_ALIGN_LEFT, scene->zones[stage->zone].name);
+    sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, upper, SL_ALIGN_LEFT,
+                 sl_zone_title(&scene->zones[stage->zone]));
     snprintf(text, sizeof text, _("%d of %d"), stage->zone + 1, scene->n_zones);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, lower, SL_ALIGN_LEFT, text);
 }

@@ -129,7 +129,7 @@ void sl_show_figures(const sl_stage *stage)
     char text[SL_SHOW_LINE];
     const bool times = stage->mode == SL_SAME_COLOUR;
     figure_label(stage, 0, times ? _("Time it took") : _("Colour left"),
-                 times ? _("on each strip") : scene->zones[stage->zone].name);
+                 times ? _("on each strip") : sl_zone_title(&scene->zones[stage->zone]));
     snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->moved_top);
     figure_label(stage, 1, _("Base moved"), text);
     snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->stress_top);

@@ -44,7 +44,7 @@ static void show_title(const sl_stage *stage, const char *below)
     }
     const int line = sl_text_line_height(pen->text, SL_TYPE_HEAD);
     sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
-                 sl_stage_scene(stage)->title);
+                 sl_scene_title(sl_stage_scene(stage)));
     const SDL_Rect second = {area.x, area.y + line, area.w, area.h - line};
     SDL_SetClipRect(pen->sheet, &second);
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, second, false, below);
@@ -123,11 +123,11 @@ static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
     sl_put_share(r->moved, moved, sizeof moved);
     sl_put_share(r->stress, stress, sizeof stress);
     if (stage->layout.compact) {
-        snprintf(text, size, "%s (%s)", sl_stage_scene(stage)->arms[arm].name, when);
+        snprintf(text, size, "%s (%s)", sl_arm_title(&sl_stage_scene(stage)->arms[arm]), when);
         return;
     }
     snprintf(text, size, _("%s after %s (base moved %s, hair stress %s)"),
-             sl_stage_scene(stage)->arms[arm].name, when, moved, stress);
+             sl_arm_title(&sl_stage_scene(stage)->arms[arm]), when, moved, stress);
 }
 
 static void sentence_same_colour(const sl_stage *stage, char *head, char *below, size_t size)
@@ -135,7 +135,7 @@ static void sentence_same_colour(const sl_stage *stage, char *head, char *below,
     char share[16];
     sl_put_share(stage->share, share, sizeof share);
     snprintf(head, size, _("Same colour left: every strip when “%s” is first down to %s."),
-             sl_stage_scene(stage)->zones[stage->zone].name, share);
+             sl_zone_title(&sl_stage_scene(stage)->zones[stage->zone]), share);
     int first = 0;
     int last = 0;
     if (!sl_stage_on_bench(stage)) {
@@ -166,7 +166,7 @@ static void sentence_same_minute(const sl_stage *stage, char *head, char *below,
         snprintf(below, size, _("On the bench at %s."), warmth);
     } else if (sl_stage_on_bench(stage)) {
         snprintf(below, size, _("On the bench at %s. Below: how much of “%s” is left, and what it cost."),
-                 warmth, scene->zones[stage->zone].name);
+                 warmth, sl_zone_title(&scene->zones[stage->zone]));
     } else {
         snprintf(below, size,
                  _("These times are a classroom example for the model, not for a person (%s, at %s)."),
@@ -256,7 +256,7 @@ void sl_show_sentences(const sl_stage *stage)
         sl_eyes_words(&stage->eyes, seen, sizeof seen);
         snprintf(below, sizeof below, _("Shown %s; %s."), seen, _(sl_vision_word(stage->eyes.vision)));
     }
-    show_title(stage, scene->question != NULL ? scene->question : "");
+    show_title(stage, sl_scene_question(scene) ? sl_scene_question(scene) : "");
     const int half = area.h / 2;
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, half}, SL_ALIGN_LEFT,
                  head);

@@ -107,7 +107,7 @@ static sl_exit watch(const sl_watch_request *request)
         return sl_complain(&error);
     }
     const sl_beside_logs logs = {.strands = strands, .n_strands = n};
-    SDL_Window *window = open_window(request, story.scene->title, &error);
+    SDL_Window *window = open_window(request, sl_scene_title(story.scene), &error);
     const bool good = window != NULL && sl_watch_scene(&story, &logs, &request->eyes, window, request->scale,
                                                        request->at_min, request->say, &error);
     sl_story_free(&story);

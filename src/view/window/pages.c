@@ -234,7 +234,8 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
     sl_pen_fill(pen, page, SL_GROUND_SHEET);
     const int text_w = SDL_min(page.w - 2 * margin, sl_pen_px(pen, 1080.0));
     const int head = sl_text_line_height(pen->text, SL_TYPE_HEAD) + margin;
-    const char *title = stage->page == SL_PAGE_START ? sl_stage_scene(stage)->title : titles[stage->page];
+    const char *title =
+        stage->page == SL_PAGE_START ? sl_scene_title(sl_stage_scene(stage)) : titles[stage->page];
     const int x = page.x + (page.w - text_w) / 2;
     sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){x, page.y + margin / 2, text_w, head - margin},
                  SL_ALIGN_LEFT, title);
