@@ -290,7 +290,7 @@ typedef enum sl_step_kind { SL_STEP_APPLY, SL_STEP_RINSE, SL_STEP_SHAMPOO, SL_ST
 
 typedef struct sl_step {
     sl_step_kind kind;
-    double duration_min;   /* dwell, rinse or rest; a shampoo takes one minute each */
+    double duration_min;   /* dwell, rinse or rest; of a shampoo see sl_step_minutes() */
     int shampoos;          /* SL_STEP_SHAMPOO: how many, >= 1 */
     int mix;               /* SL_STEP_APPLY: index into scene->mixes */
     double mix_age_min;    /* SL_STEP_APPLY: age of the mix at contact */
@@ -410,6 +410,16 @@ int sl_scene_zone(const sl_scene *scene, const char *name);
 const sl_step *sl_arm_application(const sl_arm *arm);
 int sl_arm_next_application(const sl_arm *arm, int from);
 int sl_arm_applications(const sl_arm *arm);
+/* Its last application; -1: none. */
+int sl_arm_last_application(const sl_arm *arm);
+/* How long a step takes: a shampoo one minute each, any other its duration. */
+double sl_step_minutes(const sl_step *step);
+/* Minutes from the arm's contact to the beginning of a step, 0..n_steps: of n_steps, to its end. */
+double sl_arm_minutes_before(const sl_arm *arm, int step);
+/* Whether the model can say anything of an arm: each mix that it puts on oxidises. True where none is. */
+bool sl_arm_in_model(const sl_scene *scene, const sl_arm *arm);
+/* Whether something can be asked of its dyes: a mix inside the model, on a strip that is dyed. */
+bool sl_arm_removes(const sl_scene *scene, const sl_arm *arm);
 
 /* What is asked of one zone. */
 typedef struct sl_goal {

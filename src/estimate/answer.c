@@ -156,11 +156,7 @@ static double last_seen(const sl_saws *saws, int arm)
 static double mix_off_min(const sl_scene *scene, int arm)
 {
     const sl_arm *const here = &scene->arms[arm];
-    double start = 0.0, off = 0.0;
-    for (int i = 0; i < here->n_steps; i++) {
-        start += here->steps[i].duration_min;
-        off = here->steps[i].kind == SL_STEP_APPLY ? start : off;
-    }
+    const double off = sl_arm_minutes_before(here, sl_arm_last_application(here) + 1);
     return fmin(off, scene->until_min - here->contact_min);
 }
 

@@ -69,14 +69,8 @@ bool sl_goal_time(const sl_timeline *timeline, int arm, int zone, double *time_m
 
 double sl_first_water_min(const sl_arm *arm)
 {
-    double end = arm->contact_min;
-    for (int i = 0; i < arm->n_steps; i++) {
-        end += arm->steps[i].duration_min;
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            break;
-        }
-    }
-    return end;
+    const int first = sl_arm_next_application(arm, 0);
+    return arm->contact_min + sl_arm_minutes_before(arm, first < 0 ? arm->n_steps : first + 1);
 }
 
 static double least_lost(const sl_timeline *timeline, int arm)

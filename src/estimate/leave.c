@@ -69,10 +69,10 @@ sl_label sl_label_of(const sl_scene *scene, int arm, const sl_intake *form)
 {
     const sl_arm *const here = &scene->arms[arm];
     sl_label label = no_label();
-    double start = 0.0;
     for (int i = 0; i < here->n_steps; i++) {
         const sl_step *const step = &here->steps[i];
         if (step->kind == SL_STEP_APPLY) {
+            const double start = sl_arm_minutes_before(here, i);
             const sl_mix *const mix = &scene->mixes[step->mix];
             const sl_label of_form = {.source = SL_LABEL_OF_FORM,
                                       .stated_min = form ? form->label_min : 0.0,
@@ -83,7 +83,6 @@ sl_label sl_label_of(const sl_scene *scene, int arm, const sl_intake *form)
                 keep_sooner(&label, of_form, start);
             }
         }
-        start += step->duration_min;
     }
     return label;
 }
@@ -92,10 +91,10 @@ sl_label sl_label_of(const sl_scene *scene, int arm, const sl_intake *form)
 static bool reached(const sl_scene *scene, int arm, bool over, sl_label *label)
 {
     const sl_arm *const here = &scene->arms[arm];
-    double start = 0.0;
     for (int i = 0; i < here->n_steps; i++) {
         const sl_step *const step = &here->steps[i];
         if (step->kind == SL_STEP_APPLY) {
+            const double start = sl_arm_minutes_before(here, i);
             const double end = start + step->duration_min;
             *label = no_label();
             keep_of_mix(label, &scene->mixes[step->mix], step->mix_age_min, i, start);
@@ -103,7 +102,6 @@ static bool reached(const sl_scene *scene, int arm, bool over, sl_label *label)
                 return true;
             }
         }
-        start += step->duration_min;
     }
     return false;
 }

@@ -117,21 +117,11 @@ static double left_at(const question *q, double minute)
 
 bool member_arm_asked(const sl_scene *scene, int arm)
 {
-    const sl_arm *const here = &scene->arms[arm];
-    bool mix = false;
-    for (int i = 0; i < here->n_steps; i++) {
-        if (here->steps[i].kind == SL_STEP_APPLY) {
-            if (scene->mixes[here->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
-                return false;
-            }
-            mix = true;
-        }
-    }
     bool target = false;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         target = target || sl_zone_goal(scene, zone).wanted;
     }
-    return mix && target && !here->undyed;
+    return target && sl_arm_removes(scene, &scene->arms[arm]);
 }
 
 /* Fold one zone with a goal into a lane's early limit; `asked` is its colour, or its distance to

@@ -31,22 +31,7 @@ void sl_rank_free(sl_rank *rank)
 
 static bool is_ranked(const sl_scene *scene, int arm, int zone)
 {
-    const sl_arm *const here = &scene->arms[arm];
-    const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    bool mix = false;
-    for (int i = 0; i < here->n_steps; i++) {
-        if (here->steps[i].kind == SL_STEP_APPLY) {
-            if (scene->mixes[here->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
-                return false;
-            }
-            mix = true;
-        }
-    }
-    bool direct = false;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        direct = direct || scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE;
-    }
-    return mix && direct && !here->undyed;
+    return sl_arm_removes(scene, &scene->arms[arm]) && sl_zone_direct(scene, zone);
 }
 
 static sl_rank *new_rank(const sl_scene *scene, const sl_rank_request *request, sl_error *error)

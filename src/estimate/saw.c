@@ -91,39 +91,13 @@ double sl_wipe_agreement(sl_wipe wipe, double left)
 
 /* ---- entries --------------------------------------------------------------------------------- */
 
-bool zone_has_direct_dye(const sl_scene *scene, int zone)
-{
-    const sl_recipe *const recipe = &scene->zones[zone].recipe;
-    for (int i = 0; i < recipe->n_dyes; i++) {
-        if (scene->dyes[recipe->dye[i]].class_ != SL_DYE_OXIDATIVE) {
-            return true;
-        }
-    }
-    return false;
-}
-
-static bool arm_can_be_asked(const sl_scene *scene, int arm)
-{
-    const sl_arm *const here = &scene->arms[arm];
-    bool mix = false;
-    for (int i = 0; i < here->n_steps; i++) {
-        if (here->steps[i].kind == SL_STEP_APPLY) {
-            mix = true;
-            if (scene->mixes[here->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
-                return false;
-            }
-        }
-    }
-    return mix && !here->undyed;
-}
-
 static bool zone_can_be_asked(const sl_scene *scene, int zone)
 {
     if (zone != SL_SAW_ALL_ZONES) {
-        return zone >= 0 && zone < scene->n_zones && zone_has_direct_dye(scene, zone);
+        return zone >= 0 && zone < scene->n_zones && sl_zone_direct(scene, zone);
     }
     for (int z = 0; z < scene->n_zones; z++) {
-        if (zone_has_direct_dye(scene, z)) {
+        if (sl_zone_direct(scene, z)) {
             return true;
         }
     }
@@ -144,7 +118,7 @@ bool sl_saws_check(const sl_saws *saws, const sl_scene *scene, sl_error *error)
     }
     for (int i = 0; i < saws->n; i++) {
         const sl_saw *const saw = &saws->saw[i];
-        if (saw->arm < 0 || saw->arm >= scene->n_arms || !arm_can_be_asked(scene, saw->arm)) {
+        if (saw->arm < 0 || saw->arm >= scene->n_arms || !sl_arm_removes(scene, &scene->arms[saw->arm])) {
             return refuse(error, i, _("no such arm, or one that is not predicted"),
                           _("name an arm with a mix"));
         }

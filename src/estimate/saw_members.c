@@ -32,7 +32,7 @@ static bool zone_is_asked(const weighing *w, int zone)
 {
     for (int i = 0; i < w->saws->n; i++) {
         if (is_about(w, &w->saws->saw[i], zone)) {
-            return zone_has_direct_dye(w->scene, zone);
+            return sl_zone_direct(w->scene, zone);
         }
     }
     return false;

@@ -7,7 +7,6 @@
 
 #include "estimate/members.h"
 
-bool zone_has_direct_dye(const sl_scene *scene, int zone);
 bool saw_same(const sl_saw *one, const sl_saw *two);
 
 typedef struct saw_weights {

@@ -157,16 +157,8 @@ static bool search_arm(quest *q, double strongest, sl_trial *trial)
 /* The mix of an arm that puts on one mix once; NULL for all others. */
 static const sl_step *only_application(const sl_scene *scene, const sl_arm *arm)
 {
-    const sl_step *only = NULL;
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY) {
-            if (only) {
-                return NULL;
-            }
-            only = &arm->steps[i];
-        }
-    }
-    const bool fits = only && !arm->undyed && scene->mixes[only->mix].mechanism == SL_MECHANISM_OXIDATIVE &&
+    const sl_step *const only = sl_arm_application(arm);
+    const bool fits = sl_arm_applications(arm) == 1 && sl_arm_removes(scene, arm) &&
                       scene->mixes[only->mix].class_ != SL_MIX_WATER;
     return fits ? only : NULL;
 }

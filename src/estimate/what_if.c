@@ -117,12 +117,7 @@ int sl_changes_count(const sl_changes *changes, const sl_scene *scene, int arm, 
 
 double sl_arm_done_min(const sl_arm *arm)
 {
-    double minutes = arm->contact_min;
-    for (int i = 0; i < arm->n_steps; i++) {
-        const sl_step *const step = &arm->steps[i];
-        minutes += step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
-    }
-    return minutes;
+    return arm->contact_min + sl_arm_minutes_before(arm, arm->n_steps);
 }
 
 double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm)

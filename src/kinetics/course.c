@@ -319,7 +319,7 @@ bool sl_course_solve_rinsed(sl_course **course, const sl_treatment *treatment, s
                             sl_error *error)
 {
     planned plan;
-    const int application = last_application(treatment->arm);
+    const int application = sl_arm_last_application(treatment->arm);
     if (application < 0) {
         return sl_course_solve(course, treatment, solver, error);
     }

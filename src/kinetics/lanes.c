@@ -490,7 +490,7 @@ static bool rinse_history(const route *walk, const sl_treatment *treatment, int 
 bool lanes_run_rinsed(lane_history *history, const sl_scene *scene, const sl_arm *arm, double porosity,
                       double cystine, const lane_members *members, int *bad_lane)
 {
-    const int application = last_application(arm);
+    const int application = sl_arm_last_application(arm);
     if (application < 0) {
         return lanes_run(history, scene, arm, porosity, cystine, members, bad_lane);
     }

@@ -12,11 +12,6 @@
 static const sl_step after_all = {.kind = SL_STEP_REST};
 static const double DRY_MOST_MIN = 240.0; /* of hair that hardly dries */
 
-static double step_minutes(const sl_step *step)
-{
-    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
-}
-
 static void plan_add(planned *plan, phase now, const sl_step *step)
 {
     if (now.end_min > now.start_min) {
@@ -85,7 +80,7 @@ static void plan_arm(planned *plan, const sl_treatment *treatment)
     phase before = {.kind = PHASE_REST};
     plan->n = 0;
     for (int i = 0; i < arm->n_steps; i++) {
-        const double end = fmin(before.end_min + step_minutes(&arm->steps[i]), last);
+        const double end = fmin(before.end_min + sl_step_minutes(&arm->steps[i]), last);
         before = phase_of_step(treatment, &arm->steps[i], &before, end);
         plan_add(plan, before, &arm->steps[i]);
     }
@@ -137,15 +132,6 @@ void phases_of(planned *plan, const sl_treatment *treatment)
     sum_washing(plan);
 }
 
-int last_application(const sl_arm *arm)
-{
-    int last = -1;
-    for (int i = 0; i < arm->n_steps; i++) {
-        last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
-    }
-    return last;
-}
-
 void phases_left_on(planned *plan, const sl_treatment *treatment, int application)
 {
     sl_arm arm = *treatment->arm;
@@ -175,7 +161,7 @@ void phases_after(planned *plan, const sl_treatment *treatment, int application,
     for (int i = application + 1; i <= arm->n_steps; i++) {
         const sl_step *const step = i < arm->n_steps ? &arm->steps[i] : &after_all;
         const double lasts =
-            i < arm->n_steps ? step_minutes(step) : sl_rest_until_dry_min(&treatment->scene->chemistry);
+            i < arm->n_steps ? sl_step_minutes(step) : sl_rest_until_dry_min(&treatment->scene->chemistry);
         phase now = phase_of_step(treatment, step, &before, before.end_min + lasts);
         now.leach_start_min = leach_of(&before, before.end_min);
         now.shampoo_start = shampoos_of(&before, before.end_min);

@@ -36,8 +36,6 @@ typedef struct planned {
  * temperature has a corner, and sum the washing dose. */
 void phases_of(planned *plan, const sl_treatment *treatment);
 
-/* The last step that puts a mix on, or -1. */
-int last_application(const sl_arm *arm);
 /* The same with the last application left on to the end of the treatment, and nothing after it. */
 void phases_left_on(planned *plan, const sl_treatment *treatment, int application);
 /* What follows when the mix of `lying` (a phase of that application) is rinsed at a moment of it: the arm's

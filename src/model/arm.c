@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Arms by name, and the applications among an arm's steps.
+ * Arms by name, the applications among an arm's steps, and how long these take.
  */
 #include <string.h>
 
@@ -49,4 +49,43 @@ int sl_arm_applications(const sl_arm *arm)
         n += arm->steps[i].kind == SL_STEP_APPLY ? 1 : 0;
     }
     return n;
+}
+
+int sl_arm_last_application(const sl_arm *arm)
+{
+    int last = -1;
+    for (int i = 0; i < arm->n_steps; i++) {
+        last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
+    }
+    return last;
+}
+
+double sl_step_minutes(const sl_step *step)
+{
+    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
+}
+
+double sl_arm_minutes_before(const sl_arm *arm, int step)
+{
+    double minutes = 0.0;
+    for (int i = 0; i < step; i++) {
+        minutes += sl_step_minutes(&arm->steps[i]);
+    }
+    return minutes;
+}
+
+bool sl_arm_in_model(const sl_scene *scene, const sl_arm *arm)
+{
+    for (int i = 0; i < arm->n_steps; i++) {
+        if (arm->steps[i].kind == SL_STEP_APPLY &&
+            scene->mixes[arm->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
+            return false;
+        }
+    }
+    return true;
+}
+
+bool sl_arm_removes(const sl_scene *scene, const sl_arm *arm)
+{
+    return sl_arm_application(arm) && sl_arm_in_model(scene, arm) && !arm->undyed;
 }

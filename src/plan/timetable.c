@@ -102,10 +102,8 @@ static void steps_follow(sl_pattern *pattern, const sl_scene *scene, int arm, co
             if (request->n_rungs > 0) {
                 return; /* a ladder has one application */
             }
-        } else if (step->kind == SL_STEP_SHAMPOO) {
-            at_s += 60 * step->shampoos;
         } else {
-            at_s += seconds(step->duration_min);
+            at_s += seconds(sl_step_minutes(step));
         }
     }
 }

@@ -5,11 +5,6 @@
  */
 #include "slowlift/timeline.h"
 
-static double minutes_of(const sl_step *step)
-{
-    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
-}
-
 static sl_lying lies_in(sl_step_kind kind)
 {
     switch (kind) {
@@ -33,11 +28,11 @@ sl_on_hair sl_arm_on_hair(const sl_arm *arm, double clock_min)
     }
     for (int i = 0; i < arm->n_steps; i++) {
         const sl_step *step = &arm->steps[i];
-        if (since < minutes_of(step)) {
+        if (since < sl_step_minutes(step)) {
             return (sl_on_hair){
                 .what = lies_in(step->kind), .step = i, .mix = step->kind == SL_STEP_APPLY ? step->mix : -1};
         }
-        since -= minutes_of(step);
+        since -= sl_step_minutes(step);
     }
     return none;
 }

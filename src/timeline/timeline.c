@@ -102,20 +102,6 @@ long sl_timeline_calls(const sl_timeline *timeline)
 
 /* ---- preparing and solving --------------------------------------------------------------- */
 
-static bool arm_inside_model(const sl_scene *scene, const sl_arm *arm)
-{
-    if (scene->untold) {
-        return false;
-    }
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (arm->steps[i].kind == SL_STEP_APPLY &&
-            scene->mixes[arm->steps[i].mix].mechanism != SL_MECHANISM_OXIDATIVE) {
-            return false;
-        }
-    }
-    return true;
-}
-
 /* The full system's targets: the zone's dyes, then the two melanins. */
 static void add_targets(sl_treatment *treatment, const reading *read)
 {
@@ -281,7 +267,7 @@ static bool tell_arm(sl_timeline *timeline, int arm, sl_solver *solver, sl_error
     const sl_scene *const scene = timeline->scene;
     const sl_arm *const here = &scene->arms[arm];
     reading *const reads = timeline->reads + place_of(timeline, arm, 0);
-    const bool predicted = arm_inside_model(scene, here);
+    const bool predicted = !scene->untold && sl_arm_in_model(scene, here);
     for (int zone = 0; zone < scene->n_zones; zone++) {
         reading_prepare(scene, here, zone, &reads[zone]);
         if (!predicted) {

@@ -318,6 +318,42 @@ START_TEST(applications_are_found_among_the_steps)
 }
 END_TEST
 
+/* Minutes by hand, with a shampoo whose duration nobody set: it takes a minute each. */
+START_TEST(steps_follow_each_other_and_a_shampoo_takes_a_minute)
+{
+    static const double begins[] = {0.0, 30.0, 32.0, 35.0, 42.0};
+    const sl_arm arm = {.contact_min = 4.0,
+                        .n_steps = 4,
+                        .steps = {{.kind = SL_STEP_APPLY, .duration_min = 30.0},
+                                  {.kind = SL_STEP_RINSE, .duration_min = 2.0},
+                                  {.kind = SL_STEP_SHAMPOO, .shampoos = 3},
+                                  {.kind = SL_STEP_APPLY, .duration_min = 7.0}}};
+    for (int i = 0; i <= arm.n_steps; i++) {
+        ck_assert_double_eq(sl_arm_minutes_before(&arm, i), begins[i]);
+    }
+    ck_assert_double_eq(sl_step_minutes(&arm.steps[2]), 3.0);
+    ck_assert_int_eq(sl_arm_last_application(&arm), 3);
+    ck_assert_int_eq(sl_arm_last_application(&(sl_arm){.n_steps = 0}), -1);
+}
+END_TEST
+
+/* What keeps an arm from being asked about: no mix, one that does not oxidise, an undyed strip. */
+START_TEST(only_a_mix_inside_the_model_on_dyed_hair_removes)
+{
+    fresh();
+    ck_assert(sl_arm_removes(&small.scene, &small.arms[ARM_6]));
+    ck_assert(!sl_arm_removes(&small.scene, &small.arms[ARM_UNTREATED]));
+    ck_assert(sl_arm_in_model(&small.scene, &small.arms[ARM_UNTREATED]));
+    ck_assert(!sl_arm_removes(&small.scene, &small.arms[ARM_UNDYED]));
+    ck_assert(sl_arm_in_model(&small.scene, &small.arms[ARM_UNDYED]));
+    ck_assert(!sl_arm_removes(&small.scene, &small.arms[ARM_REDUCING]));
+    ck_assert(!sl_arm_in_model(&small.scene, &small.arms[ARM_REDUCING]));
+    small.arms[ARM_6].n_steps = 4; /* one bowl of two is enough */
+    small.arms[ARM_6].steps[3] = small.arms[ARM_REDUCING].steps[0];
+    ck_assert(!sl_arm_removes(&small.scene, &small.arms[ARM_6]));
+}
+END_TEST
+
 /* Temperatures point by point: the first holds before it, the last behind it, each at its own moment. */
 START_TEST(temperatures_are_those_of_the_points_at_and_beyond_them)
 {
@@ -459,6 +495,8 @@ ADD(points_of_temperature_are_joined_by_straight_lines)
 ADD(a_bound_is_kept_up_to_its_very_value)
 ADD(levels_lifted_end_at_their_ends)
 ADD(applications_are_found_among_the_steps)
+ADD(steps_follow_each_other_and_a_shampoo_takes_a_minute)
+ADD(only_a_mix_inside_the_model_on_dyed_hair_removes)
 ADD(temperatures_are_those_of_the_points_at_and_beyond_them)
 ADD(each_salt_of_a_powder_counts_by_its_own_weight)
 ADD(a_salt_dissolves_to_its_solubility_and_to_half_of_it_beside_so_much_of_another)

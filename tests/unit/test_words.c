@@ -5,6 +5,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "report/text.h"
 #include "suite.h"
 #include "view/draw/words.h"
@@ -80,6 +81,27 @@ START_TEST(a_strip_says_where_it_is_in_its_steps)
     ck_assert_str_eq(sl_phase_word(&arm, 13.0, &minutes), "rinsing");
     ck_assert_str_eq(sl_phase_word(&arm, 14.5, &minutes), "shampoo");
     ck_assert_str_eq(sl_phase_word(&arm, 40.0, &minutes), "washed out");
+    ck_assert_double_eq_tol(minutes, 25.0, 1e-12); /* since 15: on at 2 for 10, 2 of water, a shampoo of 1 */
+}
+END_TEST
+
+/* In the folder where suites run lies the catalogue as it was built. */
+START_TEST(a_strip_says_in_Spanish_where_it_is)
+{
+    static const double moment[] = {1.0, 5.0, 13.0, 14.5, 16.0, 40.0};
+    const sl_arm arm = {.contact_min = 2.0,
+                        .n_steps = 4,
+                        .steps = {{.kind = SL_STEP_APPLY, .duration_min = 10.0},
+                                  {.kind = SL_STEP_RINSE, .duration_min = 2.0},
+                                  {.kind = SL_STEP_SHAMPOO, .shampoos = 1},
+                                  {.kind = SL_STEP_REST, .duration_min = 20.0}}};
+    for (size_t i = 0; i < sizeof moment / sizeof moment[0]; i++) {
+        double minutes = 0.0;
+        const char *const english = sl_phase_word(&arm, moment[i], &minutes);
+        ck_assert(sl_language_use("es", "locale", NULL));
+        ck_assert_str_ne(sl_phase_word(&arm, moment[i], &minutes), english);
+        sl_language_stop();
+    }
 }
 END_TEST
 
@@ -89,4 +111,5 @@ ADD(minutes_are_given_as_the_whole_ones_they_lie_between)
 ADD(every_share_has_a_word)
 ADD(no_stress_is_zero_percent_and_barely_any_is_below_one)
 ADD(a_strip_says_where_it_is_in_its_steps)
+ADD(a_strip_says_in_Spanish_where_it_is)
 END_SUITE

@@ -39,7 +39,7 @@ static void fill(const sl_scene *scene, const sl_arm *arm, sl_bench_swatch *benc
     for (int i = 0; i < arm->n_steps; i++) {
         const sl_step *const step = &arm->steps[i];
         if (step->kind != SL_STEP_APPLY) {
-            after_s += step->kind == SL_STEP_SHAMPOO ? 60 * step->shampoos : seconds(step->duration_min);
+            after_s += seconds(sl_step_minutes(step));
             continue;
         }
         const sl_bench_round round = round_of(scene, step, after_s);
@@ -73,10 +73,7 @@ void sl_rounds_stay_on(sl_scene *scene, double longer_min)
 {
     for (int a = 0; a < scene->n_arms; a++) {
         sl_arm *const arm = &scene->arms[a];
-        int last = -1;
-        for (int i = 0; i < arm->n_steps; i++) {
-            last = arm->steps[i].kind == SL_STEP_APPLY ? i : last;
-        }
+        const int last = sl_arm_last_application(arm);
         if (last >= 0) {
             arm->steps[last].duration_min += longer_min;
         }

@@ -40,18 +40,17 @@ static void describe_arm(const sl_scene *scene, const sl_arm *arm, char *text, s
 /* When the mix is on, for the bench alone: "on 4-16, 18-33 min". */
 static void describe_times(const sl_scene *scene, const sl_arm *arm, char *text, size_t size)
 {
-    double clock = arm->contact_min;
     text[0] = '\0';
     for (int i = 0; i < arm->n_steps; i++) {
         const sl_step *step = &arm->steps[i];
-        const double end = clock + (step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min);
+        const double clock = arm->contact_min + sl_arm_minutes_before(arm, i);
+        const double end = clock + sl_step_minutes(step);
         if (step->kind == SL_STEP_APPLY) {
             char from[24], to[24];
             sl_clock_time(SL_MINUTE_PLANNED, clock, from, sizeof from);
             sl_clock_time(SL_MINUTE_PLANNED, end, to, sizeof to);
             sl_append(text, size, "%s%s-%s", text[0] != '\0' ? ", " : _("on "), from, to);
         }
-        clock = end;
     }
     if (text[0] == '\0' || !sl_reading_has_minutes(scene)) {
         text[0] = '\0';

@@ -96,10 +96,7 @@ bool sl_overrun_words(const sl_scene *scene, int arm, char *text, size_t size)
         return false;
     }
     const sl_arm *const here = &scene->arms[arm];
-    double start = 0.0;
-    for (int i = 0; i < label.step; i++) {
-        start += here->steps[i].duration_min;
-    }
+    const double start = sl_arm_minutes_before(here, label.step);
     sl_label_words(&label, words, sizeof words);
     planned_words(here->steps[label.step].duration_min, planned, sizeof planned);
     planned_words(label.end_min - start, allowed, sizeof allowed);

@@ -32,11 +32,6 @@ static const sl_mix_row headings = {{[ARM] = N_("arm"),
                                      [CLOCK] = N_("min on"),
                                      [MARK] = ""}};
 
-static double step_minutes(const sl_step *step)
-{
-    return step->kind == SL_STEP_SHAMPOO ? (double)step->shampoos : step->duration_min;
-}
-
 static void fill_application(sl_mix_row *row, const sl_scene *scene, const sl_step *step, double clock)
 {
     const sl_mix *mix = &scene->mixes[step->mix];
@@ -73,18 +68,17 @@ static void each_row(const sl_run_page *page, void (*use)(const sl_run_page *, c
     const sl_scene *scene = page->scene;
     for (int arm = 0; arm < scene->n_arms; arm++) {
         const sl_arm *treated = &scene->arms[arm];
-        double clock = treated->contact_min;
         int applications = 0;
         for (int i = 0; i < treated->n_steps; i++) {
             if (treated->steps[i].kind == SL_STEP_APPLY) {
                 sl_mix_row row = {{""}};
                 snprintf(row.cell[ARM], CELL_SIZE, "%s",
                          applications == 0 ? sl_arm_title(treated) : _("  then"));
-                fill_application(&row, scene, &treated->steps[i], clock);
+                fill_application(&row, scene, &treated->steps[i],
+                                 treated->contact_min + sl_arm_minutes_before(treated, i));
                 use(page, &row, with);
                 applications++;
             }
-            clock += step_minutes(&treated->steps[i]);
         }
         if (applications == 0) {
             sl_mix_row row = {{""}};

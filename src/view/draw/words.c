@@ -13,6 +13,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/text.h"
+#include "slowlift/timeline.h"
 
 typedef struct sl_step_word {
     double from; /* this share or more */
@@ -53,18 +54,13 @@ const char *sl_stress_word(double share)
     return strcmp(number, "<1") == 0 ? _("barely any") : word_at(steps, share);
 }
 
-double sl_step_minutes(const sl_step *step)
-{
-    return step->kind == SL_STEP_SHAMPOO ? step->shampoos : step->duration_min;
-}
-
 const char *sl_phase_word(const sl_arm *arm, double clock_min, double *minutes)
 {
     static const char *const words[] = {[SL_STEP_APPLY] = N_("on the hair"),
                                         [SL_STEP_RINSE] = N_("rinsing"),
                                         [SL_STEP_SHAMPOO] = N_("shampoo"),
                                         [SL_STEP_REST] = N_("resting")};
-    double since = clock_min - arm->contact_min;
+    const double since = clock_min - arm->contact_min;
     *minutes = 0.0;
     if (arm->n_steps == 0) {
         return _("left alone");
@@ -72,15 +68,9 @@ const char *sl_phase_word(const sl_arm *arm, double clock_min, double *minutes)
     if (since < 0.0) {
         return _("not yet on");
     }
-    for (int i = 0; i < arm->n_steps; i++) {
-        if (since < sl_step_minutes(&arm->steps[i])) {
-            *minutes = since;
-            return words[arm->steps[i].kind];
-        }
-        since -= sl_step_minutes(&arm->steps[i]);
-    }
-    *minutes = since;
-    return _("washed out");
+    const int step = sl_arm_on_hair(arm, clock_min).step;
+    *minutes = since - sl_arm_minutes_before(arm, step < 0 ? arm->n_steps : step);
+    return step < 0 ? _("washed out") : _(words[arm->steps[step].kind]);
 }
 
 void sl_put_sentence(const char *clause, char *text, size_t size)

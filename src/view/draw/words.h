@@ -19,9 +19,6 @@ const char *sl_stress_word(double share);
  * *minutes is the time in that phase. */
 const char *sl_phase_word(const sl_arm *arm, double clock_min, double *minutes);
 
-/* How long a step takes: a shampoo one minute each. */
-double sl_step_minutes(const sl_step *step);
-
 /* A clause as a sentence: capital at its head, full stop at its end. */
 void sl_put_sentence(const char *clause, char *text, size_t size);
 void sl_put_share(double share, char *text, size_t size);                 /* "37 %" */

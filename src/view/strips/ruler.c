@@ -126,12 +126,12 @@ static void label_times(const sl_pen *pen, const sl_ruler_look *look, const sl_l
     char contact[24];
     char rinse[24];
     char text[128];
-    double t = arm->contact_min;
-    sl_put_clock(t, contact, sizeof contact);
-    for (int i = 0; i < arm->n_steps && arm->steps[i].kind != SL_STEP_RINSE; i++) {
-        t += sl_step_minutes(&arm->steps[i]);
+    int water = 0;
+    while (water < arm->n_steps && arm->steps[water].kind != SL_STEP_RINSE) {
+        water++;
     }
-    sl_put_clock(t, rinse, sizeof rinse);
+    sl_put_clock(arm->contact_min, contact, sizeof contact);
+    sl_put_clock(arm->contact_min + sl_arm_minutes_before(arm, water), rinse, sizeof rinse);
     snprintf(text, sizeof text, _("strip %s: contact %s, rinse %s"), lane->label, contact, rinse);
     const SDL_Point size = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, text);
     const int gap = sl_pen_px(pen, 8.0);
@@ -155,17 +155,16 @@ static void draw_lane(const sl_pen *pen, const sl_ruler_look *look, const sl_lan
     const double until = look->scene->until_min;
     const bool chosen = holds_arm(look->scene, lane, look->chosen_arm);
     const sl_role role = chosen ? SL_MARK_CONTROL : SL_INK_QUIET;
-    double t = arm->contact_min;
-    int right = sl_ruler_x(look->area, until, t);
+    int right = sl_ruler_x(look->area, until, arm->contact_min);
     for (int i = 0; i < arm->n_steps; i++) {
         const sl_step *step = &arm->steps[i];
-        const int left = sl_ruler_x(look->area, until, t);
-        right = sl_ruler_x(look->area, until, t + sl_step_minutes(step));
+        const double begins = arm->contact_min + sl_arm_minutes_before(arm, i);
+        const int left = sl_ruler_x(look->area, until, begins);
+        right = sl_ruler_x(look->area, until, begins + sl_step_minutes(step));
         const int most = step->kind == SL_STEP_REST ? 1 : sl_pen_px(pen, chosen ? 7.0 : 3.0);
         const int h = SDL_min(most, row.h);
         sl_pen_pattern(pen, (SDL_Rect){left, row.y + (row.h - h) / 2, SDL_max(right - left, 2), h},
                        patterns[step->kind], role);
-        t += sl_step_minutes(step);
     }
     if (chosen) {
         label_times(pen, look, lane, row, right);
