@@ -92,7 +92,7 @@ void sl_unbeaten(const double *left, const double *stress, int n, bool *unbeaten
 typedef struct sl_three_readings {
     bool halved; /* speed: when half of the colour has gone, minutes from contact */
     double half_min;
-    double end_left;    /* end point: colour left once the last step is done */
+    double end_left;    /* end point: colour left at the arm's end (sl_arm_end_min) */
     double selectivity; /* exponent of the colour over that of the base, both at the moment when
                            the share is reached, or at the end; -1: the base has not moved */
     bool at_share;

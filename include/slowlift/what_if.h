@@ -73,6 +73,9 @@ bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int 
 double sl_arm_done_min(const sl_arm *arm);
 /* And at which the hair has dried after it. */
 double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm);
+/* Scene-clock time at which the end of an arm is read, wherever "left at the end" is told: it is washed as
+ * planned and has dried, or its scene ends. */
+double sl_arm_end_min(const sl_scene *scene, int arm);
 
 /* What comes of an arm, once it is washed as planned and dry (or its scene ends). */
 typedef struct sl_outcome {

@@ -25,7 +25,7 @@ static double selectivity_at(const sl_timeline *timeline, int arm, int zone, dou
 sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int zone, double share)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
-    const double dry = fmin(sl_arm_dry_min(scene, &scene->arms[arm]), scene->until_min);
+    const double dry = sl_arm_end_min(scene, arm);
     sl_three_readings readings = {.selectivity = -1.0, .end_left = -1.0};
     double time_min = 0.0;
     if (sl_first_time(timeline, arm, zone, SL_COLOUR_LEFT, 0.5, &time_min)) {

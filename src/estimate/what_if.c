@@ -125,6 +125,11 @@ double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm)
     return sl_arm_done_min(arm) + sl_rest_until_dry_min(&scene->chemistry);
 }
 
+double sl_arm_end_min(const sl_scene *scene, int arm)
+{
+    return fmin(sl_arm_dry_min(scene, &scene->arms[arm]), scene->until_min);
+}
+
 static void change_mix(sl_mix *mix, const sl_changes *changes)
 {
     if (changes->set[SL_SETTING_STRENGTH]) {
@@ -243,7 +248,7 @@ bool sl_variant_rounds(sl_variant *variant, const sl_scene *scene, int arm, int 
 static void read_outcome(sl_outcome *outcome, const sl_timeline *timeline, int arm)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
-    const double dry = fmin(sl_arm_dry_min(scene, &scene->arms[arm]), scene->until_min);
+    const double dry = sl_arm_end_min(scene, arm);
     outcome->done_min = fmin(sl_arm_done_min(&scene->arms[arm]), dry) - scene->arms[arm].contact_min;
     const bool goals = sl_goal_set(scene);
     outcome->all_there = goals;

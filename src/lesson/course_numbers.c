@@ -95,7 +95,7 @@ static bool pace(const sl_asked *asked, double *value)
 static bool end_left(const sl_asked *asked, double *value)
 {
     sl_asked end = *asked;
-    end.at = sl_arm_done_min(&asked->scene->arms[asked->arm]) - asked->scene->arms[asked->arm].contact_min;
+    end.at = sl_arm_end_min(asked->scene, asked->arm) - asked->scene->arms[asked->arm].contact_min;
     return colour_left(&end, value);
 }
 

@@ -13,6 +13,7 @@
 #include "lesson/words.h"
 #include "slowlift/lesson.h"
 #include "slowlift/limits.h"
+#include "slowlift/rank.h"
 #include "slowlift/report.h"
 #include "suite.h"
 
@@ -286,8 +287,11 @@ START_TEST(numbers_of_an_arm_are_those_of_its_files)
     sl_cell cell;
     sl_lesson_cell(lesson, 1, 1, 0, number_of(lesson, "then")->value, &cell);
     ck_assert_double_eq_tol(cell.colour_left, 0.4, 1e-3);
-    sl_lesson_cell(lesson, 1, 1, 0, number_of(lesson, "done")->value, &cell);
+    /* the end: washed and dry, which here is the scene's end, as rank, what-if and the pack have it */
+    sl_lesson_cell(lesson, 1, 1, 0, 70.0, &cell);
     ck_assert_double_eq_tol(cell.colour_left, number_of(lesson, "end")->value, 1e-9);
+    ck_assert_double_eq_tol(sl_three_readings_of(lesson->scene[1].timeline, 1, 0, 0.5).end_left,
+                            number_of(lesson, "end")->value, 1e-12);
     /* halved again, from the moment asked for */
     sl_cell from, to;
     sl_lesson_cell(lesson, 1, 1, 0, 0.75, &from);

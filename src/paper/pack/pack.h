@@ -48,9 +48,7 @@ void sl_sheet_key(sl_handout *handout, const sl_pack *pack);
 
 /* ---- numbers that sheets share (sheets_board.c) ------------------------------------------------ */
 
-/* When an arm's last step is done, on the scene's clock; not after its end. */
-double sl_arm_end_min(const sl_scene *scene, int arm);
-/* A table of the colour left in every zone then, for every arm. */
+/* A table of the colour left in every zone at every arm's end (sl_arm_end_min). */
 void sl_put_left_numbers(sl_handout *handout, const sl_pack *pack);
 
 /* ---- words that sheets share (sheets_words.c) -------------------------------------------------- */

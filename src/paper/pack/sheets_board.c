@@ -12,6 +12,7 @@
 #include "paper/pack/pack.h"
 #include "report/reading.h"
 #include "report/text.h"
+#include "slowlift/what_if.h"
 #include "swatch/strands.h"
 
 enum { ABREAST = 4, ZONES_ABREAST = 9 };
@@ -21,16 +22,6 @@ typedef struct sl_board {
     const sl_pack *pack;
     int first; /* arm */
 } sl_board;
-
-double sl_arm_end_min(const sl_scene *scene, int arm)
-{
-    const sl_arm *const of = &scene->arms[arm];
-    double clock = of->contact_min;
-    for (int i = 0; i < of->n_steps; i++) {
-        clock += of->steps[i].kind == SL_STEP_SHAMPOO ? of->steps[i].shampoos : of->steps[i].duration_min;
-    }
-    return fmin(of->n_steps > 0 ? clock : scene->until_min, scene->until_min);
-}
 
 static void cell_words(double left, char *words, size_t size)
 {
@@ -160,7 +151,7 @@ void sl_sheet_board(sl_handout *handout, const sl_pack *pack)
     sl_handout_say(
         handout, "%s",
         _("One board for each repeat: repeat number ______. Open the key first. Tape each real swatch, "
-          "dry, beside the strip that the model predicts for the end of its last rinse, root end up. "
+          "dry, beside the strip that the model predicts: washed and dry, too, root end up. "
           "Letters name the zones; numbers are colour left, % of the start."));
     for (int first = 0; first < scene->n_arms; first += ABREAST) {
         sl_board *const board =

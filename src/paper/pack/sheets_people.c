@@ -11,6 +11,7 @@
 #include "report/reading.h"
 #include "report/text.h"
 #include "slowlift/estimate.h"
+#include "slowlift/what_if.h"
 
 enum { CODES_ABREAST = 6 };
 
