@@ -1,8 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Which arm does best in which colour, and how sure that is. Every arm is read at the same
- * minute from its contact and at the same colour left, for every member of an ensemble (the
- * draws of spread.h). Definitions: docs/science.md, "Comparing arms".
+ * Which arm does best in which colour, and how sure that is. Every arm is read after the same
+ * time on hair and at the same colour left, for every member of an ensemble (the draws of
+ * spread.h): always of hair rinsed at that moment, washed as planned and dry, as a goal minute is
+ * (limits.h). Definitions: docs/science.md, "Comparing arms".
  *
  * Invariant: all counts are whole numbers, so the result does not depend on the threads.
  */
@@ -16,10 +17,10 @@
 
 /* Readings of an arm in a zone; shares are counted in thousandths. */
 typedef enum sl_standing_of {
-    SL_LEFT_THEN, /* colour left at the minute */
+    SL_LEFT_THEN, /* colour left of hair rinsed at the minute */
     SL_BASE_THEN, /* base moved and cystine lost then, in the zone's own hair */
     SL_STRESS_THEN,
-    SL_BASE_GONE, /* the same two at the moment when the zone is down to the share */
+    SL_BASE_GONE, /* the same two of hair rinsed so that the zone is down to the share */
     SL_STRESS_GONE,
     SL_STANDINGS
 } sl_standing_of;
@@ -90,16 +91,18 @@ void sl_unbeaten(const double *left, const double *stress, int n, bool *unbeaten
 
 /* Three separate readings of one curve. */
 typedef struct sl_three_readings {
-    bool halved; /* speed: when half of the colour has gone, minutes from contact */
+    bool halved; /* speed: rinsed then half of the colour has gone, minutes from contact */
     double half_min;
     double end_left;    /* end point: colour left at the arm's end (sl_arm_end_min) */
-    double selectivity; /* exponent of the colour over that of the base, both at the moment when
-                           the share is reached, or at the end; -1: the base has not moved */
+    double selectivity; /* exponent of the colour over that of the base, both of hair rinsed so that the
+                           share is reached, or at the end; -1: the base has not moved */
     bool at_share;
 } sl_three_readings;
+/* sl_timeline_rinse() comes first. */
 sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int zone, double share);
 
-/* What brought the colour down, as parts of the mean exponent of the zone's dyes. */
+/* What brought the colour down, as parts of the mean exponent of the zone's dyes; of what a timeline shows at
+ * that moment, be it hair under the mix or hair rinsed then (sl_timeline_rinsed). */
 typedef struct sl_reason {
     double channel[SL_CHANNELS], washing, sum;
 } sl_reason;

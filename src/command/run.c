@@ -209,7 +209,7 @@ static bool compute(sl_run_answer *answer, sl_run_request *request, sl_error *er
     return answer->optics != NULL && (answer->dry != NULL || !request->colours) &&
            sl_timeline_solve(&answer->timeline, answer->scene, request->times.min, (int)request->times.n,
                              answer->solver, answer->optics, error) &&
-           sl_limits_prepare(answer->timeline, answer->solver, error);
+           (request->form != SL_FORM_TABLE || sl_limits_prepare(answer->timeline, answer->solver, error));
 }
 
 static void free_answer(sl_run_answer *answer)

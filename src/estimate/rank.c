@@ -198,7 +198,7 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
             continue;
         }
         int bad = 0;
-        if (!members_solve(r->history, &solved, lanes_run, scene, here, hair, &drawn->lanes, &bad)) {
+        if (!members_solve(r->history, &solved, lanes_run_rinsed, scene, here, hair, &drawn->lanes, &bad)) {
             char found[SL_ERROR_TEXT_SIZE];
             snprintf(found, sizeof found, "member %ld of arm \"%.80s\"", first + bad, sl_arm_title(here));
             return sl_fail(&r->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");

@@ -3,6 +3,7 @@
  * Speed, end point and selectivity from the central values; what brought a colour down; and
  * which arms no other beats. Definitions: docs/science.md, "Comparing arms".
  */
+#include <assert.h>
 #include <math.h>
 
 #include "slowlift/rank.h"
@@ -25,18 +26,21 @@ static double selectivity_at(const sl_timeline *timeline, int arm, int zone, dou
 sl_three_readings sl_three_readings_of(const sl_timeline *timeline, int arm, int zone, double share)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
+    const sl_timeline *const rinsed = sl_timeline_rinsed(timeline);
     const double dry = sl_arm_end_min(scene, arm);
+    assert(rinsed);
     sl_three_readings readings = {.selectivity = -1.0, .end_left = -1.0};
     double time_min = 0.0;
-    if (sl_first_time(timeline, arm, zone, SL_COLOUR_LEFT, 0.5, &time_min)) {
+    if (sl_first_time(rinsed, arm, zone, SL_COLOUR_LEFT, 0.5, &time_min)) {
         readings.halved = true;
         readings.half_min = time_min - scene->arms[arm].contact_min;
     }
     sl_cell cell;
     sl_timeline_at(timeline, arm, zone, dry, NULL, &cell);
     readings.end_left = cell.colour_left;
-    readings.at_share = sl_first_time(timeline, arm, zone, SL_COLOUR_LEFT, share, &time_min);
-    readings.selectivity = selectivity_at(timeline, arm, zone, readings.at_share ? time_min : dry);
+    readings.at_share = sl_first_time(rinsed, arm, zone, SL_COLOUR_LEFT, share, &time_min);
+    readings.selectivity = readings.at_share ? selectivity_at(rinsed, arm, zone, time_min)
+                                             : selectivity_at(timeline, arm, zone, dry);
     return readings;
 }
 

@@ -262,6 +262,7 @@ START_TEST(dyes_without_any_absorbance_count_alike)
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_timeline_rinse(timeline, solver, NULL));
     sl_cell cell;
     sl_timeline_at(timeline, 0, ZONE_MIXED, 6.0, NULL, &cell);
     const double *const left = cell.amounts.dye_left;
@@ -273,6 +274,7 @@ START_TEST(dyes_without_any_absorbance_count_alike)
         .minute = 6.0, .share = 0.5, .members = 64, .seed = 7, .threads = 1, .zone = -1};
     sl_rank *rank = NULL;
     ck_assert(sl_rank_run(&rank, &small.scene, &request, NULL));
+    sl_timeline_at(sl_timeline_rinsed(timeline), 0, ZONE_MIXED, 6.0, NULL, &cell);
     const sl_middle middle = sl_rank_middle(rank, 0, ZONE_MIXED, SL_LEFT_THEN);
     ck_assert_double_le(middle.p10, cell.colour_left);
     ck_assert_double_ge(middle.p90, cell.colour_left);
@@ -281,7 +283,7 @@ START_TEST(dyes_without_any_absorbance_count_alike)
     }
     small.scene.aims.colour_left = 1.0;
     double minute = 0.0;
-    ck_assert(sl_first_time(timeline, 0, ZONE_MIXED, SL_COLOUR_LEFT, 0.5, &minute));
+    ck_assert(sl_first_time(sl_timeline_rinsed(timeline), 0, ZONE_MIXED, SL_COLOUR_LEFT, 0.5, &minute));
     sl_spread *const spread = spread_of(112, NULL);
     const sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
     ck_assert_double_le(answer.early.p10, minute);

@@ -25,6 +25,7 @@ static bench set_up(sl_rank_request request)
 {
     bench b = {.solver = sl_solver_new(NULL)};
     ck_assert(sl_timeline_solve(&b.timeline, &small.scene, NULL, 0, b.solver, NULL, NULL));
+    ck_assert(sl_timeline_rinse(b.timeline, b.solver, NULL));
     ck_assert(sl_rank_run(&b.rank, &small.scene, &request, NULL));
     return b;
 }

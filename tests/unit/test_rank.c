@@ -148,10 +148,11 @@ START_TEST(the_middle_member_is_near_the_central_value)
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_timeline_rinse(timeline, solver, NULL));
     for (int arm = ARM_WASHING; arm <= ARM_MILD; arm++) {
         for (int zone = ZONE_RED; zone <= ZONE_MIXED; zone++) {
             sl_cell cell;
-            sl_timeline_at(timeline, arm, zone, 15.0, NULL, &cell);
+            sl_timeline_at(sl_timeline_rinsed(timeline), arm, zone, 15.0, NULL, &cell);
             const sl_middle left = sl_rank_middle(rank, arm, zone, SL_LEFT_THEN);
             ck_assert_double_eq_tol(left.p50, cell.colour_left, 0.1);
             ck_assert_double_le(left.p10, left.p50);
@@ -201,22 +202,28 @@ START_TEST(the_parts_of_a_reason_add_up_to_the_colour_that_left)
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_timeline_rinse(timeline, solver, NULL));
+    const sl_timeline *const rinsed = sl_timeline_rinsed(timeline);
     for (int arm = ARM_WASHING; arm <= ARM_MILD; arm++) {
         sl_cell cell;
-        sl_timeline_at(timeline, arm, ZONE_VIOLET, 20.0, NULL, &cell);
-        const sl_reason reason = sl_reason_of(timeline, arm, ZONE_VIOLET, 20.0);
-        ck_assert_double_eq_tol(reason.sum, -log(cell.colour_left), 1e-9 * (1.0 + reason.sum));
-        ck_assert_double_eq_tol(reason.channel[0] + reason.channel[1] + reason.channel[2] + reason.washing,
-                                reason.sum, 1e-12 * (1.0 + reason.sum));
+        for (int then = 0; then < 2; then++) {
+            const sl_timeline *const of = then == 0 ? timeline : rinsed;
+            sl_timeline_at(of, arm, ZONE_VIOLET, 20.0, NULL, &cell);
+            const sl_reason reason = sl_reason_of(of, arm, ZONE_VIOLET, 20.0);
+            ck_assert_double_eq_tol(reason.sum, -log(cell.colour_left), 1e-9 * (1.0 + reason.sum));
+            ck_assert_double_eq_tol(reason.channel[0] + reason.channel[1] + reason.channel[2] +
+                                        reason.washing,
+                                    reason.sum, 1e-12 * (1.0 + reason.sum));
+        }
     }
     ck_assert_double_eq(sl_reason_of(timeline, ARM_MILD, ZONE_VIOLET, 20.0).channel[SL_PERSULFATE], 0.0);
     const sl_three_readings six = sl_three_readings_of(timeline, ARM_6, ZONE_VIOLET, 0.5);
     double half = 0.0;
-    ck_assert(sl_first_time(timeline, ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.5, &half));
+    ck_assert(sl_first_time(rinsed, ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.5, &half));
     ck_assert(six.halved && six.at_share);
     ck_assert_double_eq(six.half_min, half);
     sl_cell base;
-    sl_timeline_at(timeline, ARM_6, ZONE_UNDYED, half, NULL, &base);
+    sl_timeline_at(rinsed, ARM_6, ZONE_UNDYED, half, NULL, &base);
     /* colour is at one half there, to the tenth of a second of the search */
     ck_assert_double_eq_tol(six.selectivity, log(0.5) / log(1.0 - base.base_moved), 0.02 * six.selectivity);
     sl_timeline_free(timeline);
@@ -309,12 +316,25 @@ START_TEST(three_readings_are_what_they_say)
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_timeline_rinse(timeline, solver, NULL));
     const double dry = 60.0; /* 70 min otherwise */
     sl_cell cell, base;
     double half = 0.0;
-    ck_assert(sl_first_time(timeline, ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.5, &half));
+    ck_assert(sl_first_time(sl_timeline_rinsed(timeline), ARM_6, ZONE_VIOLET, SL_COLOUR_LEFT, 0.5, &half));
     const sl_three_readings six = sl_three_readings_of(timeline, ARM_6, ZONE_VIOLET, 0.5);
     ck_assert_double_eq(six.half_min, half - 7.0);
+    /* brute force: the mix rinsed off then, the hair washed and dried, half of the colour is there; a second
+     * of the dwell is less than a thousandth of it */
+    small_scene rinsed_then;
+    small_scene_fill(&rinsed_then);
+    rinsed_then.arms[ARM_6].contact_min = 7.0;
+    rinsed_then.arms[ARM_6].steps[0].duration_min = six.half_min;
+    rinsed_then.scene.until_min = 200.0;
+    sl_timeline *then = NULL;
+    ck_assert(sl_timeline_solve(&then, &rinsed_then.scene, NULL, 0, solver, NULL, NULL));
+    sl_timeline_at(then, ARM_6, ZONE_VIOLET, 200.0, NULL, &cell);
+    ck_assert_double_eq_tol(cell.colour_left, 0.5, 1e-3);
+    sl_timeline_free(then);
     sl_timeline_at(timeline, ARM_6, ZONE_VIOLET, dry, NULL, &cell);
     ck_assert_double_eq(six.end_left, cell.colour_left);
     /* a share that it never comes to: both exponents at the end */
@@ -384,7 +404,8 @@ START_TEST(a_rank_counts_what_each_member_reads)
         members_draw(&drawn, &rank->plan, request.seed, first);
         for (int a = 0; a < 2; a++) {
             int bad = 0;
-            ck_assert(lanes_run(&history, &small.scene, &small.arms[arms[a]], 1.5, 0.85, &drawn.lanes, &bad));
+            ck_assert(lanes_run_rinsed(&history, &small.scene, &small.arms[arms[a]], 1.5, 0.85, &drawn.lanes,
+                                       &bad));
             for (int l = 0; l < LANES && first + l < MEMBERS; l++) {
                 member_zone zone;
                 double minute = 0.0;
@@ -546,6 +567,7 @@ START_TEST(nothing_left_has_no_selectivity)
     sl_solver *const solver = sl_solver_new(NULL);
     sl_timeline *timeline = NULL;
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    ck_assert(sl_timeline_rinse(timeline, solver, NULL));
     sl_cell cell;
     sl_timeline_at(timeline, ARM_6, ZONE_VIOLET, 33.0, NULL, &cell);
     ck_assert(cell.colour_left <= 0.0 && cell.colour_left >= 0.0);

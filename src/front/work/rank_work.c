@@ -169,6 +169,7 @@ bool sl_rank_work_compute(sl_rank_work *work, sl_error *error)
     work->solver = sl_solver_new(error);
     return work->solver &&
            sl_timeline_solve(&work->timeline, work->scene, NULL, 0, work->solver, NULL, error) &&
+           sl_timeline_rinse(work->timeline, work->solver, error) &&
            sl_ensemble_rank(&work->rank, work->scene, work->request, error);
 }
 

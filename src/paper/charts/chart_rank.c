@@ -188,7 +188,8 @@ static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, 
     sl_clock_time(SL_MINUTE_PLANNED, page->rank->request.minute, minute, sizeof minute);
     snprintf(title, sizeof title, _("\"%s\": colour left against hair stress"),
              sl_zone_title(&scene->zones[zone]));
-    snprintf(under, sizeof under, _("%s; every arm %s min after its contact (as asked); swatches on a bench"),
+    snprintf(under, sizeof under,
+             _("%s; every arm rinsed %s min after its contact (as asked), washed and dry; swatches on a bench"),
              sl_scene_title(scene), minute);
     sl_example_note(scene, note, sizeof note);
     if (page->rank->stopped) {

@@ -11,7 +11,7 @@
 #include "slowlift/rank.h"
 
 typedef struct sl_rank_page {
-    const sl_timeline *timeline; /* central values */
+    const sl_timeline *timeline; /* central values, with hair rinsed at any moment (sl_timeline_rinse) */
     const sl_rank *rank;
     int only; /* this zone alone; -1 = every zone with a direct dye */
     bool science;

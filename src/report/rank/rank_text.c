@@ -47,7 +47,7 @@ static void put_then(FILE *out, const sl_rank_page *page, int zone)
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
     sl_rank_unbeaten(page->rank, zone, unbeaten);
     sl_clock_time(SL_MINUTE_PLANNED, page->rank->request.minute, minute, sizeof minute);
-    snprintf(head, sizeof head, _(" the same time on hair: %s min (as asked)"), minute);
+    snprintf(head, sizeof head, _(" the same time on hair: %s min (as asked), then washed and dry"), minute);
     fprintf(out, "%s\n", head);
     put_row(out, _("place"), _("arm"), width, heads, "");
     for (int i = 0; i < n; i++) {
@@ -73,7 +73,7 @@ static void put_gone(FILE *out, const sl_rank_page *page, int zone)
     const int n = sl_rank_order(page->rank, zone, SL_STRESS_GONE, order);
     char share[16];
     sl_percent(page->rank->request.share, share, sizeof share);
-    fprintf(out, _(" the same colour left: %s %%, whenever that is\n"), share);
+    fprintf(out, _(" the same colour left: %s %%, washed and dry, whenever it was rinsed for that\n"), share);
     if (n == 0) {
         fputs(_("  no arm gets there in half of the model runs\n"), out);
         return;
@@ -134,7 +134,8 @@ static void put_foot(FILE *out, const sl_rank_page *page, int width)
     static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL};
     char text[TEXT];
     snprintf(text, sizeof text,
-             _("First the middle of %ld model runs, in brackets where eight of ten lie. An arm is before "
+             _("Every figure is read of hair rinsed at that minute, washed as planned and dry. First the "
+               "middle of %ld model runs, in brackets where eight of ten lie. An arm is before "
                "another when it has less in nine of ten runs that share their numbers; else they tie. "
                "Unbeaten: no other arm has as little left and as little stress. Real swatches scatter "
                "in ways of their own."),

@@ -127,7 +127,8 @@ static double part_of(const sl_reason *reason, int part)
 static sl_reason reason_of(const sl_rank_page *page, int arm, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    return sl_reason_of(page->timeline, arm, zone, scene->arms[arm].contact_min + page->rank->request.minute);
+    return sl_reason_of(sl_timeline_rinsed(page->timeline), arm, zone,
+                        scene->arms[arm].contact_min + page->rank->request.minute);
 }
 
 /* How much of it the next arm had. */

@@ -23,7 +23,7 @@ typedef struct table {
     const sl_pen *pen;
     const sl_rank *rank;
     int x, y, w;
-    int n, arm[SL_MAX_ARMS]; /* ranked, in order of the colour left at the minute */
+    int n, arm[SL_MAX_ARMS]; /* as sl_rank_order() has them by the colour left */
 } table;
 
 static double middle_of(const table *t, int arm, sl_standing_of what)
@@ -31,46 +31,17 @@ static double middle_of(const table *t, int arm, sl_standing_of what)
     return sl_rank_middle(t->rank, arm, t->stage->zone, what).p50;
 }
 
-static void sort_arms(table *t)
-{
-    t->n = 0;
-    for (int arm = 0; arm < t->rank->n_arms; arm++) {
-        if (!sl_rank_has(t->rank, arm, t->stage->zone)) {
-            continue;
-        }
-        int at = t->n++;
-        while (at > 0 && middle_of(t, t->arm[at - 1], SL_LEFT_THEN) > middle_of(t, arm, SL_LEFT_THEN)) {
-            t->arm[at] = t->arm[at - 1];
-            at--;
-        }
-        t->arm[at] = arm;
-    }
-}
-
-static bool is_tie(const table *t, int arm, sl_standing_of what)
-{
-    const int place = sl_rank_place(t->rank, arm, t->stage->zone, what);
-    int same = 0;
-    for (int i = 0; i < t->n; i++) {
-        same += sl_rank_place(t->rank, t->arm[i], t->stage->zone, what) == place ? 1 : 0;
-    }
-    return same > 1;
-}
-
-/* "1 tie   20–35 %", or that the strip mostly does not get there. */
+/* "1 tie   31 % (22-45)", or that the strip mostly does not get there. */
 static void put_standing(const table *t, int arm, sl_standing_of what, char *place, char *range, size_t size)
 {
-    const int number = sl_rank_place(t->rank, arm, t->stage->zone, what);
-    const sl_middle middle = sl_rank_middle(t->rank, arm, t->stage->zone, what);
-    if (number == 0) {
+    const int zone = t->stage->zone;
+    if (sl_rank_place(t->rank, arm, zone, what) == 0) {
         snprintf(place, size, "–");
         snprintf(range, size, _("mostly never"));
         return;
     }
-    const double low = floor(100.0 * middle.p10 + 1e-6);
-    const double high = fmax(ceil(100.0 * middle.p90 - 1e-6), low + 1.0);
-    snprintf(place, size, is_tie(t, arm, what) ? _("%d tie") : "%d", number);
-    snprintf(range, size, "%.0f–%.0f %%", low, high);
+    sl_rank_place_words(t->rank, arm, zone, what, place, size);
+    sl_rank_middle_words(sl_rank_middle(t->rank, arm, zone, what), range, size);
 }
 
 static int column_x(const table *t, int column)
@@ -97,8 +68,8 @@ static void show_row(table *t, int arm)
     inner.w -= sl_pen_px(t->pen, 8.0);
     sl_pen_wrap(t->pen, SL_TYPE_SMALL, SL_INK_TEXT, inner, false, text);
     for (int i = 0; i < COLUMNS - 1; i++) {
-        char place[32];
-        char range[32];
+        char place[48];
+        char range[48];
         put_standing(t, arm, shown[i], place, range, sizeof place);
         sl_pen_write(t->pen, SL_TYPE_STRONG, SL_INK_TEXT, column_x(t, i), t->y, SL_ALIGN_LEFT, place);
         sl_pen_write(t->pen, SL_TYPE_SMALL, SL_INK_TEXT, column_x(t, i), t->y + line, SL_ALIGN_LEFT, range);
@@ -113,7 +84,7 @@ static void show_heads(table *t)
     char text[COLUMNS - 1][SL_SHOW_LINE];
     int high = 0;
     sl_put_share(t->stage->share, share, sizeof share);
-    sl_minute_words(SL_MINUTE_PLANNED, text[0], sizeof text[0], _("Colour left at %.0f min"),
+    sl_minute_words(SL_MINUTE_PLANNED, text[0], sizeof text[0], _("Left after %.0f min, washed and dry"),
                     t->rank->request.minute);
     snprintf(text[1], sizeof text[1], _("Base moved at %s left"), share);
     snprintf(text[2], sizeof text[2], _("Hair stress at %s left"), share);
@@ -133,7 +104,8 @@ static void show_table(table *t)
         show_row(t, t->arm[i]);
     }
     snprintf(text, sizeof text,
-             _("Place, and the range of eight in ten of %ld model runs. Less is better everywhere. A strip "
+             _("Place, the middle of %ld model runs, and in brackets where eight in ten lie: of hair rinsed "
+               "at that minute, washed and dry. Less is better everywhere. A strip "
                "is before another when it has less in nine of ten runs that share their numbers, else they "
                "are tied; strips without a mix, outside the model or without this colour have no "
                "place."),
@@ -210,15 +182,15 @@ static double top_of(const table *t, sl_standing_of what)
 
 static void show_points(const table *t, const sl_plot *plot)
 {
+    bool unbeaten[SL_MAX_ARMS];
     double left[SL_MAX_ARMS];
     double stress[SL_MAX_ARMS];
-    bool unbeaten[SL_MAX_ARMS];
     const int line = sl_text_line_height(t->pen->text, SL_TYPE_STRONG);
     for (int i = 0; i < t->n; i++) {
         left[i] = middle_of(t, t->arm[i], SL_LEFT_THEN);
         stress[i] = middle_of(t, t->arm[i], SL_STRESS_THEN);
     }
-    sl_unbeaten(left, stress, t->n, unbeaten);
+    sl_rank_unbeaten(t->rank, t->stage->zone, unbeaten);
     for (int i = 0; i < t->n; i++) {
         const sl_middle l = sl_rank_middle(t->rank, t->arm[i], t->stage->zone, SL_LEFT_THEN);
         const sl_middle s = sl_rank_middle(t->rank, t->arm[i], t->stage->zone, SL_STRESS_THEN);
@@ -234,7 +206,7 @@ static void show_points(const table *t, const sl_plot *plot)
         const int y = (int)lround(sl_plot_y(plot, left[i]));
         char number[12];
         snprintf(number, sizeof number, "%d", t->arm[i] + 1);
-        show_mark(t->pen, x, y, unbeaten[i]);
+        show_mark(t->pen, x, y, unbeaten[t->arm[i]]);
         /* A number close to the one before goes below its mark. */
         const bool close = i > 0 && fabs(sl_plot_x(plot, stress[i - 1]) - x) < line &&
                            fabs(sl_plot_y(plot, left[i - 1]) - y) < line;
@@ -248,7 +220,7 @@ static int show_picture(const table *t, SDL_Rect area)
     const sl_pen *pen = t->pen;
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     char name[SL_SHOW_LINE];
-    sl_minute_words(SL_MINUTE_PLANNED, name, sizeof name, _("colour left at %.0f min, %%"),
+    sl_minute_words(SL_MINUTE_PLANNED, name, sizeof name, _("colour left after %.0f min, washed and dry, %%"),
                     t->rank->request.minute);
     const sl_plot_axis x = {0.0, top_of(t, SL_STRESS_THEN), N_("hair stress then, %"), 100.0};
     const sl_plot_axis y = {0.0, top_of(t, SL_LEFT_THEN), name, 100.0};
@@ -283,7 +255,7 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
     const int top = t.y;
     t.w = beside ? body.w * 55 / 100 : body.w;
     if (t.rank != NULL) {
-        sort_arms(&t);
+        t.n = sl_rank_order(t.rank, stage->zone, SL_LEFT_THEN, t.arm);
     }
     if (stage->of_person || !sl_stage_on_bench(stage) || t.rank == NULL || t.n == 0) {
         t.y +=

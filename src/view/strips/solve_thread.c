@@ -21,12 +21,18 @@ struct sl_solve_thread {
     sl_story asked, answered;
 };
 
+/* Colours are painted where they are shown, so no times and no optics here. Limits and ranks are read of hair
+ * rinsed at any moment. */
+static bool solve(sl_story *story, sl_solver *solver, sl_error *error)
+{
+    return sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error) &&
+           sl_timeline_rinse(story->timeline, solver, error);
+}
+
 bool sl_story_solve(sl_story *story, sl_error *error)
 {
     sl_solver *const solver = sl_solver_new(error);
-    const bool good = solver != NULL &&
-                      sl_timeline_solve(&story->timeline, story->scene, NULL, 0, solver, NULL, error) &&
-                      sl_limits_prepare(story->timeline, solver, error);
+    const bool good = solver != NULL && solve(story, solver, error);
     sl_solver_free(solver);
     return good;
 }
@@ -92,9 +98,7 @@ static int run(void *self_)
     sl_solve_thread *self = self_;
     sl_story story = {0};
     while (next(self, &story)) {
-        /* Colours are painted where they are shown, so no times and no optics here. */
-        if (!sl_timeline_solve(&story.timeline, story.scene, NULL, 0, self->solver, NULL, &story.error) ||
-            !sl_limits_prepare(story.timeline, self->solver, &story.error)) {
+        if (!solve(&story, self->solver, &story.error)) {
             sl_timeline_free(story.timeline);
             story.timeline = NULL;
         }
