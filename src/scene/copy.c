@@ -1,11 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A scene copied to a memory of its own: arrays first, then every text that they hold.
+ * A scene copied to a memory of its own: every list and every text that its rows name.
  */
 #include <string.h>
 
 #include "scene/files/scene_file.h"
-#include "scene/records.h"
 
 typedef struct sl_copying {
     sl_arena *arena;
@@ -35,6 +34,22 @@ static void *copy_array(sl_copying *copying, const void *from, int n, size_t siz
     return to;
 }
 
+static void copy_record(sl_copying *copying, const sl_fields *rows, void *record);
+
+/* The records of a row; behind a pointer they are copied themselves, too. */
+static void copy_list(sl_copying *copying, const sl_field *field, void *record)
+{
+    const int n = sl_field_count(field, record);
+    char *first = sl_field_at(field, record);
+    if (sl_field_is_pointer(field)) {
+        first = copy_array(copying, sl_field_first(field, record), n, field->element);
+        memcpy(sl_field_at(field, record), &first, sizeof first);
+    }
+    for (int i = 0; copying->good && i < n; i++) {
+        copy_record(copying, field->rows, first + (size_t)i * field->element);
+    }
+}
+
 static void copy_rates(sl_copying *copying, sl_rates *rates)
 {
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
@@ -42,73 +57,40 @@ static void copy_rates(sl_copying *copying, sl_rates *rates)
     }
 }
 
-static void copy_chemistry(sl_copying *copying, sl_chemistry *chemistry)
+static void copy_member(sl_copying *copying, const sl_field *field, void *record)
 {
-    copy_text(copying, &chemistry->name);
-    copy_text(copying, &chemistry->title);
-    copy_rates(copying, &chemistry->cystine);
-    copy_rates(copying, &chemistry->melanin[SL_EUMELANIN].rates);
-    copy_rates(copying, &chemistry->melanin[SL_PHEOMELANIN].rates);
-    for (size_t i = 0; i < sl_chemistry_n_fields; i++) {
-        copy_text(copying, &sl_field_param(&sl_chemistry_fields[i], chemistry)->source);
+    void *const at = sl_field_at(field, record);
+    switch (field->kind) {
+    case SL_FIELD_TEXT:
+        copy_text(copying, at);
+        return;
+    case SL_FIELD_PARAM:
+        copy_text(copying, &((sl_param *)at)->source);
+        return;
+    case SL_FIELD_RATES:
+        copy_rates(copying, at);
+        return;
+    case SL_FIELD_WITHIN:
+        copy_record(copying, field->rows, at);
+        return;
+    case SL_FIELD_LIST:
+        copy_list(copying, field, record);
+        return;
+    case SL_FIELD_NUMBER:
+    case SL_FIELD_NUMBERS:
+    case SL_FIELD_WHOLE:
+    case SL_FIELD_YES:
+    case SL_FIELD_WORD:
+    case SL_FIELD_BOUND:
+    case SL_FIELD_OWN:
+        return; /* points to nothing */
     }
 }
 
-static void copy_dye(sl_copying *copying, sl_dye *dye)
+static void copy_record(sl_copying *copying, const sl_fields *rows, void *record)
 {
-    copy_text(copying, &dye->name);
-    copy_text(copying, &dye->colour);
-    copy_text(copying, &dye->rim_share.source);
-    copy_text(copying, &dye->leach_per_min.source);
-    copy_text(copying, &dye->shampoo_loss.source);
-    copy_text(copying, &dye->stain_share.source);
-    copy_text(copying, &dye->band_quality.source);
-    copy_rates(copying, &dye->rates);
-}
-
-static void copy_mix(sl_copying *copying, sl_mix *mix)
-{
-    copy_text(copying, &mix->name);
-    copy_text(copying, &mix->title);
-    copy_text(copying, &mix->ph.source);
-    copy_text(copying, &mix->loss_per_min.source);
-    copy_text(copying, &mix->loss_l_mol_min.source);
-}
-
-static void copy_chart(sl_copying *copying, sl_chart *chart)
-{
-    copy_text(copying, &chart->name);
-    copy_text(copying, &chart->title);
-    for (int i = 0; i < chart->n_tones; i++) {
-        copy_text(copying, &chart->tones[i].word);
-    }
-}
-
-static void copy_texts(sl_copying *copying, sl_scene *scene)
-{
-    copy_text(copying, &scene->name);
-    copy_text(copying, &scene->title);
-    copy_text(copying, &scene->question);
-    copy_text(copying, &scene->person);
-    copy_text(copying, &scene->weakest_what);
-    copy_chemistry(copying, &scene->chemistry);
-    copy_chart(copying, &scene->chart);
-    for (int i = 0; copying->good && i < scene->n_hairs; i++) {
-        copy_text(copying, &scene->hairs[i].name);
-        copy_text(copying, &scene->hairs[i].title);
-    }
-    for (int i = 0; copying->good && i < scene->n_dyes; i++) {
-        copy_dye(copying, &scene->dyes[i]);
-    }
-    for (int i = 0; copying->good && i < scene->n_mixes; i++) {
-        copy_mix(copying, &scene->mixes[i]);
-    }
-    for (int i = 0; copying->good && i < scene->n_zones; i++) {
-        copy_text(copying, &scene->zones[i].name);
-    }
-    for (int i = 0; copying->good && i < scene->n_arms; i++) {
-        copy_text(copying, &scene->arms[i].name);
-        copy_text(copying, &scene->arms[i].note);
+    for (int i = 0; copying->good && i < rows->n; i++) {
+        copy_member(copying, &rows->field[i], record);
     }
 }
 
@@ -122,14 +104,7 @@ sl_scene *sl_scene_copy(const sl_scene *scene, sl_error *error)
     *copy = *scene;
     copy->memory = memory;
     sl_copying copying = {.arena = &memory->arena, .error = error, .good = true};
-    copy->hairs = copy_array(&copying, scene->hairs, scene->n_hairs, sizeof *scene->hairs);
-    copy->dyes = copy_array(&copying, scene->dyes, scene->n_dyes, sizeof *scene->dyes);
-    copy->mixes = copy_array(&copying, scene->mixes, scene->n_mixes, sizeof *scene->mixes);
-    copy->zones = copy_array(&copying, scene->zones, scene->n_zones, sizeof *scene->zones);
-    copy->arms = copy_array(&copying, scene->arms, scene->n_arms, sizeof *scene->arms);
-    if (copying.good) {
-        copy_texts(&copying, copy);
-    }
+    copy_record(&copying, &sl_scene_fields, copy);
     if (!copying.good) {
         sl_scene_free(copy);
         return NULL;

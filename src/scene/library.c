@@ -12,6 +12,10 @@
 
 enum { SL_MAX_CHAIN = 16 };
 
+static const char *const head_keys[] = {"kind", "version", "title", "origin", "like"};
+const sl_words sl_head_keys = {head_keys, 5};
+const sl_words sl_own_head_keys = {head_keys, 4};
+
 static bool version_read(const sl_reading *reading, const sl_node *node)
 {
     int version = 0;

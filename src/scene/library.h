@@ -36,6 +36,9 @@ typedef struct sl_header {
     const sl_node *like; /* or NULL; a node of the file's tree */
 } sl_header;
 
+/* The keys of that, for files that may be like another, and for those that stand on their own. */
+extern const sl_words sl_head_keys, sl_own_head_keys;
+
 bool sl_header_read(const sl_reading *reading, const sl_node *root, sl_header *header);
 /* As above, and the file must be of this kind. */
 bool sl_header_expect(const sl_reading *reading, const sl_node *root, sl_file_kind kind, sl_header *header);

@@ -6,17 +6,20 @@
 #ifndef SLOWLIFT_SCENE_RECORDS_H
 #define SLOWLIFT_SCENE_RECORDS_H
 
+#include "scene/field.h"
 #include "scene/library.h"
 #include "slowlift/cost.h"
 #include "slowlift/intake.h"
 
+/* ---- what the records hold (each beside its reader) ------------------------------------ */
+
+extern const sl_fields sl_scene_fields, sl_course_point_fields, sl_aims_fields, sl_zone_fields,
+    sl_recipe_fields, sl_arm_fields, sl_step_fields, sl_mix_fields, sl_hair_fields, sl_dye_fields,
+    sl_band_fields, sl_chemistry_fields, sl_chart_fields, sl_tone_fields, sl_hair_record_fields;
+
 /* ---- chemistry ---------------------------------------------------------------------- */
 
 sl_record_reader sl_chemistry_read; /* record: sl_chemistry */
-/* Every number of the chemistry except the rate constants, for reading, copying and
- * grading alike. */
-extern const sl_field sl_chemistry_fields[];
-extern const size_t sl_chemistry_n_fields;
 
 /* ---- mix ---------------------------------------------------------------------------- */
 

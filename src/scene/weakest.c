@@ -1,17 +1,14 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The weakest grade among the numbers that a scene's results rest on. Where several are
- * equally weak the first in this order is named: mixes (pH moves results most), dyes,
- * hair, chemistry, chart. Numbers that cannot enter are left out: the head's temperature on a
- * bench, what pigments use up when they do not.
+ * The weakest grade among the numbers that a scene's results rest on: the rows that are graded, and enter
+ * this scene (the head's temperature does not on a bench). Where several are equally weak the first in this
+ * order is named: mixes (pH moves results most), dyes, hair, chemistry, chart.
  */
-#include <string.h>
-
 #include "base/language.h"
 #include "scene/files/scene_file.h"
-#include "scene/records.h"
 
 typedef struct sl_weakest {
+    const sl_scene *scene;
     sl_grade grade;
     sl_phrase what;
     bool any;
@@ -26,8 +23,8 @@ static void consider(sl_weakest *weakest, sl_grade grade, const char *number, co
     weakest->any = true;
     weakest->grade = grade;
     weakest->what = (sl_phrase){0};
-    sl_phrase_add(&weakest->what, number);
-    sl_phrase_add(&weakest->what, of);
+    sl_phrase_add(&weakest->what, _(number));
+    sl_phrase_add(&weakest->what, _(of));
     sl_phrase_add(&weakest->what, name);
 }
 
@@ -41,75 +38,56 @@ static void consider_rates(sl_weakest *weakest, const sl_rates *rates, const cha
     }
 }
 
-static void consider_mix(sl_weakest *weakest, const sl_mix *mix)
+static void consider_member(sl_weakest *weakest, const sl_field *field, const char *of, const char *name,
+                            const void *record)
 {
-    const bool holds_oxidant = mix->powder_parts > 0.0 || mix->developer_parts > 0.0;
-    if (mix->mechanism != SL_MECHANISM_OXIDATIVE || !holds_oxidant) {
-        return; /* recorded, never computed with; or plain water, whose pH does nothing here */
+    const void *const at = sl_field_in(field, record);
+    if (field->enters && !field->enters(weakest->scene, record)) {
+        return;
     }
-    const bool second_order = mix->loss_l_mol_min.value > 0.0;
-    consider(weakest, mix->ph.grade, _("pH"), _(" of the mix "), mix->name);
-    consider(weakest, second_order ? mix->loss_l_mol_min.grade : mix->loss_per_min.grade,
-             _("loss of peroxide"), _(" of the mix "), mix->name);
+    if (field->kind == SL_FIELD_RATES) {
+        consider_rates(weakest, at, of, name);
+        return;
+    }
+    /* A number's own grade, or the grade of all numbers that a record was made of. */
+    const sl_grade grade =
+        field->kind == SL_FIELD_PARAM ? ((const sl_param *)at)->grade : *(const sl_grade *)at;
+    consider(weakest, grade, field->words, of, name);
 }
 
-static void consider_dye(sl_weakest *weakest, const sl_dye *dye)
+static void consider_turns(sl_weakest *weakest, const sl_fields *rows, unsigned use, const char *name,
+                           const void *record)
 {
-    static const char of[] = " of the dye ";
-    consider_rates(weakest, &dye->rates, of, dye->name);
-    consider(weakest, dye->rim_share.grade, _("rim share"), of, dye->name);
-    consider(weakest, dye->leach_per_min.grade, _("leaching"), of, dye->name);
-    consider(weakest, dye->shampoo_loss.grade, _("loss per shampoo"), of, dye->name);
-    if (dye->stain_share.value > 0.0) {
-        consider(weakest, dye->stain_share.grade, _("share that stains neighbours"), of, dye->name);
-    }
-    consider(weakest, dye->band_quality.grade, _("absorption"), of, dye->name);
-}
-
-/* Whether a number of the chemistry enters this scene's results. */
-static bool enters(const sl_field *field, const sl_scene *scene)
-{
-    const bool at_head = scene->place != SL_PLACE_BENCH && scene->n_points == 0;
-    const bool wrapped = scene->place == SL_PLACE_WRAPPED && scene->n_points == 0;
-    if (strcmp(field->section, "pigments") == 0 || strcmp(field->key, "held") == 0) {
-        return scene->chemistry.pigment_feedback;
-    }
-    if (strcmp(field->key, "head") == 0) {
-        return at_head;
-    }
-    return strncmp(field->key, "wrapped_", strlen("wrapped_")) != 0 || wrapped;
-}
-
-static void consider_chemistry(sl_weakest *weakest, sl_scene *scene)
-{
-    static const char of[] = " of the chemistry ";
-    sl_chemistry *const chemistry = &scene->chemistry;
-    consider_rates(weakest, &chemistry->melanin[SL_EUMELANIN].rates, _(" of eumelanin in "), chemistry->name);
-    consider_rates(weakest, &chemistry->melanin[SL_PHEOMELANIN].rates, _(" of pheomelanin in "),
-                   chemistry->name);
-    consider_rates(weakest, &chemistry->cystine, _(" of cystine in "), chemistry->name);
-    for (size_t i = 0; i < sl_chemistry_n_fields; i++) {
-        if (enters(&sl_chemistry_fields[i], scene)) {
-            consider(weakest, sl_field_param(&sl_chemistry_fields[i], chemistry)->grade,
-                     sl_chemistry_fields[i].words, of, chemistry->name);
+    for (int turn = SL_FIRST_TURN; turn <= SL_LAST_TURN; turn++) {
+        for (int i = 0; i < rows->n; i++) {
+            const sl_field *const field = &rows->field[i];
+            if (field->turn == turn && (field->use & use)) {
+                consider_member(weakest, field, field->of ? field->of : rows->of, name, record);
+            }
         }
     }
 }
 
+static void consider_record(sl_weakest *weakest, const sl_fields *rows, const char *name, const void *record)
+{
+    consider_turns(weakest, rows, SL_GRADED_FIRST, name, record);
+    consider_turns(weakest, rows, SL_GRADED, name, record);
+}
+
 bool sl_weakest_find(const sl_reading *reading, sl_scene *scene)
 {
-    sl_weakest weakest = {.grade = SL_GRADE_MEASURED_HERE};
+    sl_weakest weakest = {.scene = scene, .grade = SL_GRADE_MEASURED_HERE};
     for (int i = 0; i < scene->n_mixes; i++) {
-        consider_mix(&weakest, &scene->mixes[i]);
+        consider_record(&weakest, &sl_mix_fields, scene->mixes[i].name, &scene->mixes[i]);
     }
     for (int i = 0; i < scene->n_dyes; i++) {
-        consider_dye(&weakest, &scene->dyes[i]);
+        consider_record(&weakest, &sl_dye_fields, scene->dyes[i].name, &scene->dyes[i]);
     }
     for (int i = 0; i < scene->n_hairs; i++) {
-        consider(&weakest, scene->hairs[i].grade, _("a number"), _(" of the hair "), scene->hairs[i].name);
+        consider_record(&weakest, &sl_hair_fields, scene->hairs[i].name, &scene->hairs[i]);
     }
-    consider_chemistry(&weakest, scene);
-    consider(&weakest, scene->chart.grade, _("a number"), _(" of the chart "), scene->chart.name);
+    consider_record(&weakest, &sl_chemistry_fields, scene->chemistry.name, &scene->chemistry);
+    consider_record(&weakest, &sl_chart_fields, scene->chart.name, &scene->chart);
     scene->weakest = weakest.grade;
     scene->weakest_what =
         sl_arena_text(reading->kept, weakest.what.text, weakest.what.length, reading->error);

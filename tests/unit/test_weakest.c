@@ -27,8 +27,10 @@ static void fresh(void)
     small_scene_fill(&small);
     sl_chemistry *const ch = &small.scene.chemistry;
     ch->name = "wet";
-    for (size_t i = 0; i < sl_chemistry_n_fields; i++) {
-        sl_field_param(&sl_chemistry_fields[i], ch)->grade = SL_GRADE_MEASURED_HERE;
+    for (int i = 0; i < sl_chemistry_fields.n; i++) {
+        if (sl_chemistry_fields.field[i].kind == SL_FIELD_PARAM) {
+            ((sl_param *)sl_field_at(&sl_chemistry_fields.field[i], ch))->grade = SL_GRADE_MEASURED_HERE;
+        }
     }
     all_are(&ch->cystine);
     all_are(&ch->melanin[SL_EUMELANIN].rates);
@@ -137,12 +139,15 @@ END_TEST
 START_TEST(every_number_of_the_chemistry_that_enters_can_be_the_weakest)
 {
     int outside = 0;
-    for (size_t i = 0; i < sl_chemistry_n_fields; i++) {
-        const sl_field *const field = &sl_chemistry_fields[i];
+    for (int i = 0; i < sl_chemistry_fields.n; i++) {
+        const sl_field *const field = &sl_chemistry_fields.field[i];
+        if (field->kind != SL_FIELD_PARAM) {
+            continue;
+        }
         const bool head = strcmp(field->key, "head") == 0;
         const bool wrapped = strncmp(field->key, "wrapped", 7) == 0;
         fresh();
-        sl_field_param(field, &small.scene.chemistry)->grade = SL_GRADE_FITTED;
+        ((sl_param *)sl_field_at(field, &small.scene.chemistry))->grade = SL_GRADE_FITTED;
         small.scene.chemistry.pigment_feedback = true;
         small.scene.place = head || wrapped ? SL_PLACE_WRAPPED : SL_PLACE_BENCH;
         is_named(field->words, "wet");

@@ -8,20 +8,22 @@
 #include "scene/files/scene_file.h"
 #include "slowlift/estimate.h"
 
-static const sl_range day = {SL_MEASURE_TIME, 0.0, 1440.0};
-static const sl_range whole_share = {SL_MEASURE_SHARE, 0.0, 1.0};
 static const sl_range zone_share = {SL_MEASURE_SHARE, 0.001, 99.9 / 100.0}; /* as 99.9 % is read */
 static const sl_range control_share = {SL_MEASURE_SHARE, 0.01, 1.0};
 static const sl_range near_range = {SL_MEASURE_NUMBER, 0.5, 60.0}; /* CIEDE2000 */
 
-static bool next_read(const sl_reading *reading, const sl_node *node, sl_aims *aims)
+static bool next_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
 {
+    sl_aims *const aims = record;
     const char *words[SL_NEXT_COUNT - 1];
     for (int i = 1; i < SL_NEXT_COUNT; i++) {
         words[i - 1] = sl_next_word((sl_next)i);
     }
     const sl_words known = {words, SL_NEXT_COUNT - 1};
     int index = 0;
+    (void)field;
+    (void)mapping;
     if (!node) {
         return true;
     }
@@ -34,13 +36,16 @@ static bool next_read(const sl_reading *reading, const sl_node *node, sl_aims *a
     return true;
 }
 
-static bool left_read(const sl_reading *reading, const sl_node *node, sl_aims *aims)
+static bool left_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
 {
+    sl_aims *const aims = record;
+    (void)mapping;
     if (!node) {
         return true;
     }
     aims->left_by_next = false;
-    return sl_quantity_read(node, &whole_share, &aims->colour_left, reading->error);
+    return sl_field_read(reading, field, node, aims);
 }
 
 /* {near_undyed: 8} */
@@ -82,9 +87,13 @@ static bool zone_read(const sl_reading *reading, const sl_node *node, const sl_s
     return sl_quantity_read(node, &zone_share, &aims->zone_left[zone], reading->error);
 }
 
-static bool zones_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
+static bool zones_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *node, void *record)
 {
+    const sl_scene *const scene = reading->parts->scene;
     const char *names[SL_MAX_ZONES];
+    (void)field;
+    (void)mapping;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         names[zone] = scene->zones[zone].name;
     }
@@ -96,7 +105,7 @@ static bool zones_read(const sl_reading *reading, const sl_node *node, const sl_
         return false;
     }
     for (const sl_node *one = node->first; one; one = one->next) {
-        if (!zone_read(reading, one, scene, aims)) {
+        if (!zone_read(reading, one, scene, record)) {
             return false;
         }
     }
@@ -151,40 +160,57 @@ static bool control_read(const sl_reading *reading, const sl_node *node, const s
                             reading->error);
 }
 
-/* A limit that stands in the file is set, whatever its value. */
-static bool bound_read(const sl_reading *reading, const sl_node *node, const sl_range *range, sl_bound *bound)
+static bool stress_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                        const sl_node *node, void *record)
 {
-    bound->set = node != NULL;
-    return !node || sl_quantity_read(node, range, &bound->most, reading->error);
-}
-
-static bool stress_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_aims *aims)
-{
+    (void)mapping;
     if (node && node->kind == SL_NODE_MAPPING) {
-        return control_read(reading, node, scene, aims);
+        return control_read(reading, node, reading->parts->scene, record);
     }
-    return bound_read(reading, node, &whole_share, &aims->cystine_lost);
+    return !node || sl_field_read(reading, field, node, record);
 }
 
-bool sl_aims_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+/* Each zone's share with its nearness. */
+static void zones_draw(uint64_t *hash, const void *record)
 {
-    static const char *const keys[] = {"next",       "colour_left",  "zones",
-                                       "base_moved", "cystine_lost", "longest"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    const sl_node *const node = sl_node_child(root, "aims");
-    sl_aims *const aims = &scene->aims;
-    *aims = (sl_aims){.colour_left = 1.0};
-    if (!node) {
-        return true;
+    const sl_aims *const aims = record;
+    for (int zone = 0; zone < SL_MAX_ZONES; zone++) {
+        sl_draw_number(hash, aims->zone_left[zone]);
+        sl_draw_number(hash, aims->zone_near[zone]);
     }
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
+}
+
+#define SHARE                                                                                                \
+    {                                                                                                        \
+        SL_MEASURE_SHARE, 0.0, 1.0                                                                           \
     }
-    return next_read(reading, sl_node_child(node, "next"), aims) &&
-           left_read(reading, sl_node_child(node, "colour_left"), aims) &&
-           zones_read(reading, sl_node_child(node, "zones"), scene, aims) &&
-           bound_read(reading, sl_node_child(node, "base_moved"), &whole_share, &aims->base_moved) &&
-           stress_read(reading, sl_node_child(node, "cystine_lost"), scene, aims) &&
-           bound_read(reading, sl_node_child(node, "longest"), &day, &aims->longest_min) &&
-           sl_stress_settle(scene, reading->error);
+static const sl_field fields[] = {
+    SL_FIELD(sl_aims, next, .key = "next", .read = next_read),
+    SL_FIELD(sl_aims, left_by_next, .use = 0),
+    SL_FIELD(sl_aims, assumed, .use = 0),
+    SL_FIELD(sl_aims, colour_left, .key = "colour_left", .use = SL_DRAWN_FROM, .range = SHARE,
+             .read = left_read),
+    SL_FIELD(sl_aims, zone_left, .key = "zones", .turn = 1, .use = SL_DRAWN_FROM, .read = zones_read,
+             .draw = zones_draw),
+    SL_FIELD(sl_aims, zone_near, .turn = 1, .use = SL_DRAWN_FROM, .draw = sl_drawn_before),
+    SL_FIELD(sl_aims, base_moved, .key = "base_moved", .use = SL_DRAWN_FROM, .range = SHARE),
+    SL_FIELD(sl_aims, cystine_lost, .key = "cystine_lost", .use = SL_DRAWN_FROM, .range = SHARE,
+             .read = stress_read),
+    SL_FIELD(sl_aims, stress_share, .turn = 2, .use = SL_DRAWN_FROM), /* read with it */
+    SL_FIELD(sl_aims, stress_of, .turn = 2, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_aims, longest_min, .key = "longest", .use = SL_DRAWN_FROM,
+             .range = {SL_MEASURE_TIME, 0.0, 1440.0}),
+};
+const sl_fields sl_aims_fields = SL_FIELDS(sl_aims, fields, .of = NULL);
+#undef SHARE
+
+bool sl_aims_read(const sl_reading *reading, const sl_field *field, const sl_node *root, const sl_node *node,
+                  void *record)
+{
+    sl_scene *const scene = record;
+    (void)field;
+    (void)root;
+    scene->aims = (sl_aims){.colour_left = 1.0};
+    return !node || (sl_fields_read(reading, node, &sl_aims_fields, NULL, true, &scene->aims) &&
+                     sl_stress_settle(scene, reading->error));
 }

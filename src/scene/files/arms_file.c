@@ -8,47 +8,38 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "scene/files/scene_file.h"
-#include "scene/records.h"
 
-static const sl_range contact_range = {SL_MEASURE_TIME, 0.0, 1440.0};
+enum { NAME_BYTES = 60, NOTE_BYTES = 500 };
+
 static const sl_range duration_range = {SL_MEASURE_TIME, 0.01, 1440.0};
-static const sl_range age_range = {SL_MEASURE_TIME, 0.0, 240.0};
-static const sl_range mix_range = {SL_MEASURE_MASS_RATIO, 0.2, 50.0};
 
-/* How a mix goes on. */
-typedef struct sl_application {
-    double mix_age_min, mix_g_per_g, hair_water_g_g;
-    bool covered, has_mix_per_hair;
-} sl_application;
+/* ---- steps ------------------------------------------------------------------------------ */
 
-/* The keys of sl_application; what a step adds to them comes first. */
-#define APPLICATION_KEYS "mix_per_hair", "mix_age", "hair", "covered"
-
-static bool application_read(const sl_reading *reading, const sl_node *node, const sl_chemistry *chemistry,
-                             sl_application *application)
+/* Water in the hair, by a word. */
+static bool wetness_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                         const sl_node *node, void *record)
 {
     static const char *const states[] = {"dry", "damp"};
     static const sl_words state_words = {states, 2};
-    const sl_node *const per_hair = sl_node_child(node, "mix_per_hair");
-    const sl_node *const age = sl_node_child(node, "mix_age");
-    const sl_node *const hair = sl_node_child(node, "hair");
-    const sl_node *const covered = sl_node_child(node, "covered");
     int state = 0;
-    if ((per_hair && !sl_quantity_read(per_hair, &mix_range, &application->mix_g_per_g, reading->error)) ||
-        (age && !sl_quantity_read(age, &age_range, &application->mix_age_min, reading->error)) ||
-        (hair && !sl_word_read(hair, &state_words, &state, reading->error)) ||
-        (covered && !sl_yes_read(covered, &application->covered, reading->error))) {
+    (void)mapping;
+    if (!node) {
+        return true;
+    }
+    if (!sl_word_read(node, &state_words, &state, reading->error)) {
         return false;
     }
-    application->has_mix_per_hair = application->has_mix_per_hair || per_hair;
-    if (hair) {
-        application->hair_water_g_g = state == 1 ? chemistry->damp_water_g_g.value : 0.0;
-    }
+    double *const water_g_g = sl_field_at(field, record);
+    *water_g_g = state == 1 ? reading->parts->scene->chemistry.damp_water_g_g.value : 0.0;
     return true;
 }
 
-static bool mix_index(const sl_reading *reading, const sl_node *node, sl_scene *scene, int *index)
+static bool mix_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                     const sl_node *node, void *record)
 {
+    sl_scene *const scene = reading->parts->scene;
+    int *const index = sl_field_at(field, record);
+    (void)mapping;
     if (!sl_node_is(node, SL_NODE_TEXT, "the name of a mix belongs here", reading->error)) {
         return false;
     }
@@ -62,47 +53,61 @@ static bool mix_index(const sl_reading *reading, const sl_node *node, sl_scene *
             return false;
         }
     }
-    sl_mix_record record = {0};
+    sl_mix_record named = {0};
     const char *title = NULL;
-    if (!sl_library_read(reading, SL_KIND_MIX, node, node->text, NULL, sl_mix_read, &record, &title)) {
+    if (!sl_library_read(reading, SL_KIND_MIX, node, node->text, NULL, sl_mix_read, &named, &title)) {
         return false;
     }
     sl_mix *const mix = &scene->mixes[scene->n_mixes];
-    *mix = record.mix;
+    *mix = named.mix;
     mix->title = title;
     *index = scene->n_mixes++;
     return sl_name_read(reading, node, &mix->name);
 }
 
-static bool apply_read(const sl_reading *reading, const sl_node *node, const sl_application *usual,
-                       sl_scene *scene, sl_step *step)
+static const char *const step_keys[] = {[SL_STEP_APPLY] = "apply",
+                                        [SL_STEP_RINSE] = "rinse",
+                                        [SL_STEP_SHAMPOO] = "shampoo",
+                                        [SL_STEP_REST] = "rest"};
+static const sl_words step_words = {step_keys, 4};
+
+/* How a mix goes on, in a step or for all of a scene. */
+#define GOES_ON                                                                                              \
+    SL_FIELD(sl_step, mix_g_per_g, .key = "mix_per_hair", .turn = 2, .use = SL_DRAWN_FROM,                   \
+             .range = {SL_MEASURE_MASS_RATIO, 0.2, 50.0}),                                                   \
+        SL_FIELD(sl_step, mix_age_min, .key = "mix_age", .turn = 1, .use = SL_DRAWN_FROM,                    \
+                 .range = {SL_MEASURE_TIME, 0.0, 240.0}),                                                    \
+        SL_FIELD(sl_step, hair_water_g_g, .key = "hair", .turn = 2, .use = SL_DRAWN_FROM,                    \
+                 .read = wetness_read),                                                                      \
+        SL_FIELD(sl_step, covered, .key = "covered", .turn = 2, .use = SL_DRAWN_FROM)
+
+/* Of a step that applies a mix; the others have one key, of their kind. */
+static const sl_field step_fields[] = {
+    SL_FIELD(sl_step, kind, .use = SL_DRAWN_FROM, .list = &step_words),
+    SL_FIELD(sl_step, mix, .key = "apply", .turn = 1, .use = SL_DRAWN_FROM, .read = mix_read),
+    SL_FIELD(sl_step, duration_min, .key = "dwell", .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .range = {SL_MEASURE_TIME, 0.01, 1440.0},
+             .wanted = N_("how long the mix stays on, such as 30 min")),
+    SL_FIELD(sl_step, shampoos, .use = SL_DRAWN_FROM),
+    GOES_ON,
+};
+const sl_fields sl_step_fields = SL_FIELDS(sl_step, step_fields, .of = NULL);
+static const sl_field application_rows[] = {GOES_ON};
+static const sl_fields application_fields = SL_FIELDS(sl_step, application_rows, .of = NULL);
+#undef GOES_ON
+
+static bool apply_read(const sl_reading *reading, const sl_node *node, sl_step *step)
 {
-    static const char *const keys[] = {"apply", "dwell", APPLICATION_KEYS};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    sl_application application = *usual;
-    if (!sl_node_keys_known(node, &known, reading->error)) {
+    *step = reading->parts->usual;
+    step->kind = SL_STEP_APPLY;
+    if (!sl_fields_read(reading, node, &sl_step_fields, NULL, true, step)) {
         return false;
     }
-    const sl_node *const dwell = sl_node_child(node, "dwell");
-    if (!dwell) {
-        return sl_node_refuse_missing(node, "dwell", "how long the mix stays on, such as 30 min",
-                                      reading->error);
-    }
-    if (!sl_quantity_read(dwell, &duration_range, &step->duration_min, reading->error) ||
-        !application_read(reading, node, &scene->chemistry, &application)) {
-        return false;
-    }
-    if (!application.has_mix_per_hair) {
-        return sl_node_refuse_missing(node, "mix_per_hair",
-                                      "grams of mix for each gram of hair, such as 4 g/g, here or under "
-                                      "\"application\"",
-                                      reading->error);
-    }
-    step->mix_age_min = application.mix_age_min;
-    step->mix_g_per_g = application.mix_g_per_g;
-    step->hair_water_g_g = application.hair_water_g_g;
-    step->covered = application.covered;
-    return mix_index(reading, sl_node_child(node, "apply"), scene, &step->mix);
+    return step->mix_g_per_g > 0.0 ||
+           sl_node_refuse_missing(node, "mix_per_hair",
+                                  "grams of mix for each gram of hair, such as 4 g/g, here or under "
+                                  "\"application\"",
+                                  reading->error);
 }
 
 /* A step of one key: rinse, rest or shampoo. */
@@ -124,18 +129,15 @@ static bool plain_step_read(const sl_reading *reading, const sl_node *node, sl_s
     return true;
 }
 
-static bool step_read(const sl_reading *reading, const sl_node *node, const sl_application *usual,
-                      sl_scene *scene, sl_step *step)
+static bool step_read(const sl_reading *reading, const sl_node *node, sl_step *step)
 {
-    static const char *const keys[] = {"apply", "rinse", "shampoo", "rest"};
-    static const sl_words known = {keys, 4};
-    static const sl_step_kind kinds[] = {SL_STEP_APPLY, SL_STEP_RINSE, SL_STEP_SHAMPOO, SL_STEP_REST};
-    if (!sl_node_is(node, SL_NODE_MAPPING, "a step belongs here, such as {rinse: 2 min}", reading->error)) {
+    static const char form[] = N_("a step belongs here, such as {rinse: 2 min}");
+    if (!sl_node_is(node, SL_NODE_MAPPING, form, reading->error)) {
         return false;
     }
     int found = -1;
-    for (int i = 0; i < known.n; i++) {
-        if (!sl_node_child(node, keys[i])) {
+    for (int i = 0; i < step_words.n; i++) {
+        if (!sl_node_child(node, step_words.word[i])) {
             continue;
         }
         if (found >= 0) {
@@ -145,19 +147,23 @@ static bool step_read(const sl_reading *reading, const sl_node *node, const sl_a
         found = i;
     }
     if (found < 0) {
-        return node->n > 0
-                   ? sl_node_keys_known(node, &known, reading->error)
-                   : sl_node_refuse_text(node, SL_ERR_WRONG_TYPE,
-                                         "a step belongs here, such as {rinse: 2 min}", reading->error);
+        return node->n > 0 ? sl_node_keys_known(node, &step_words, reading->error)
+                           : sl_node_refuse_text(node, SL_ERR_WRONG_TYPE, form, reading->error);
     }
-    step->kind = kinds[found];
-    return step->kind == SL_STEP_APPLY ? apply_read(reading, node, usual, scene, step)
+    step->kind = (sl_step_kind)found;
+    return step->kind == SL_STEP_APPLY ? apply_read(reading, node, step)
                                        : plain_step_read(reading, node, step);
 }
 
-static bool steps_read(const sl_reading *reading, const sl_node *steps, const sl_application *usual,
-                       sl_scene *scene, sl_arm *arm)
+static bool steps_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *steps, void *record)
 {
+    sl_arm *const arm = record;
+    (void)field;
+    (void)mapping;
+    if (!steps) {
+        return true;
+    }
     if (!sl_node_is(steps, SL_NODE_LIST, "a list of steps belongs here", reading->error)) {
         return false;
     }
@@ -166,7 +172,7 @@ static bool steps_read(const sl_reading *reading, const sl_node *steps, const sl
                                   reading->error);
     }
     for (const sl_node *node = steps->first; node; node = node->next) {
-        if (!step_read(reading, node, usual, scene, &arm->steps[arm->n_steps])) {
+        if (!step_read(reading, node, &arm->steps[arm->n_steps])) {
             return false;
         }
         arm->n_steps++;
@@ -174,8 +180,16 @@ static bool steps_read(const sl_reading *reading, const sl_node *steps, const sl
     return true;
 }
 
-static bool arm_name_is_new(const sl_reading *reading, const sl_node *node, const sl_scene *scene)
+/* ---- arms --------------------------------------------------------------------------------- */
+
+static bool name_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
 {
+    const sl_scene *const scene = reading->parts->scene;
+    (void)mapping;
+    if (!sl_field_read(reading, field, node, record)) {
+        return false;
+    }
     for (int i = 0; i < scene->n_arms; i++) {
         if (!sl_name_is_new(node, scene->arms[i].name, N_("another arm has this name already"),
                             N_("another arm has a name that looks like it"), reading->error)) {
@@ -185,44 +199,31 @@ static bool arm_name_is_new(const sl_reading *reading, const sl_node *node, cons
     return true;
 }
 
-static bool contact_read(const sl_reading *reading, const sl_node *node, const sl_scene *scene, sl_arm *arm)
+static bool contact_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                         const sl_node *node, void *record)
 {
-    if (!sl_quantity_read(node, &contact_range, &arm->contact_min, reading->error)) {
+    const sl_arm *const arm = record;
+    (void)mapping;
+    if (node && !sl_field_read(reading, field, node, record)) {
         return false;
     }
-    return arm->contact_min < scene->until_min ||
+    return !node || arm->contact_min < reading->parts->scene->until_min ||
            sl_node_refuse_text(node, SL_ERR_INCONSISTENT, "first contact comes before the scene's \"until\"",
                                reading->error);
 }
 
-static bool arm_read(const sl_reading *reading, const sl_node *node, const sl_application *usual,
-                     sl_scene *scene)
-{
-    static const char *const keys[] = {"name", "note", "undyed", "contact", "steps"};
-    static const sl_words known = {keys, 5};
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
-    }
-    const sl_node *const name = sl_node_child(node, "name");
-    const sl_node *const note = sl_node_child(node, "note");
-    const sl_node *const undyed = sl_node_child(node, "undyed");
-    const sl_node *const contact = sl_node_child(node, "contact");
-    const sl_node *const steps = sl_node_child(node, "steps");
-    if (!name) {
-        return sl_node_refuse_missing(node, "name", "every arm has a name of its own", reading->error);
-    }
-    sl_arm *const arm = &scene->arms[scene->n_arms];
-    if (!sl_text_read(reading, name, SL_TEXT_NAME, 60, &arm->name) ||
-        !arm_name_is_new(reading, name, scene) ||
-        (note && !sl_text_read(reading, note, SL_TEXT_LINES, 500, &arm->note)) ||
-        (undyed && !sl_yes_read(undyed, &arm->undyed, reading->error)) ||
-        (contact && !contact_read(reading, contact, scene, arm)) ||
-        (steps && !steps_read(reading, steps, usual, scene, arm))) {
-        return false;
-    }
-    scene->n_arms++;
-    return true;
-}
+static const sl_field fields[] = {
+    SL_FIELD(sl_arm, name, .key = "name", .use = SL_DRAWN_FROM | SL_REQUIRED, .text = SL_TEXT_NAME,
+             .most = NAME_BYTES, .wanted = N_("every arm has a name of its own"), .read = name_read),
+    SL_FIELD(sl_arm, note, .key = "note", .text = SL_TEXT_LINES, .most = NOTE_BYTES),
+    SL_FIELD(sl_arm, undyed, .key = "undyed", .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_arm, contact_min, .key = "contact", .use = SL_DRAWN_FROM,
+             .range = {SL_MEASURE_TIME, 0.0, 1440.0}, .read = contact_read),
+    SL_FIELD(sl_arm, n_steps, .use = SL_DRAWN_FROM),
+    SL_FIELD_LIST(sl_arm, steps, n_steps, sl_step_fields, .key = "steps", .use = SL_DRAWN_FROM,
+                  .read = steps_read),
+};
+const sl_fields sl_arm_fields = SL_FIELDS(sl_arm, fields, .of = NULL);
 
 /* No more mixes than steps that apply one. */
 static size_t count_steps(const sl_node *arms)
@@ -235,34 +236,28 @@ static size_t count_steps(const sl_node *arms)
     return n;
 }
 
-static bool usual_read(const sl_reading *reading, const sl_node *root, const sl_scene *scene,
-                       sl_application *usual)
+bool sl_application_read(const sl_reading *reading, const sl_field *field, const sl_node *root,
+                         const sl_node *node, void *record)
 {
-    static const char *const keys[] = {APPLICATION_KEYS};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    const sl_node *const node = sl_node_child(root, "application");
-    return !node || (sl_node_keys_known(node, &known, reading->error) &&
-                     application_read(reading, node, &scene->chemistry, usual));
+    (void)field;
+    (void)root;
+    (void)record;
+    return !node || sl_fields_read(reading, node, &application_fields, NULL, false, &reading->parts->usual);
 }
 
-bool sl_arms_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+bool sl_arms_read(const sl_reading *reading, const sl_field *field, const sl_node *root, const sl_node *arms,
+                  void *record)
 {
     static const char doing[] = "reading the arms";
-    const sl_node *const arms = sl_node_child(root, "arms");
-    sl_application usual = {.covered = true};
-    if (!arms) {
-        return sl_node_refuse_missing(root, "arms", "a list of {name, contact, steps}, one for each strip",
-                                      reading->error);
-    }
+    sl_scene *const scene = record;
+    (void)field;
+    (void)root;
     if (!sl_node_is(arms, SL_NODE_LIST, "a list of {name, contact, steps} belongs here", reading->error)) {
         return false;
     }
     if (arms->n < 1 || arms->n > SL_MAX_ARMS) {
         return sl_node_refuse_key(arms, SL_ERR_OUT_OF_RANGE, "the number of arms", "1 to 64 belong here",
                                   reading->error);
-    }
-    if (!usual_read(reading, root, scene, &usual)) {
-        return false;
     }
     scene->arms = sl_arena_new(reading->kept, (size_t)arms->n, sizeof *scene->arms, doing, reading->error);
     scene->mixes =
@@ -271,9 +266,10 @@ bool sl_arms_read(const sl_reading *reading, const sl_node *root, sl_scene *scen
         return false;
     }
     for (const sl_node *node = arms->first; node; node = node->next) {
-        if (!arm_read(reading, node, &usual, scene)) {
+        if (!sl_fields_read(reading, node, &sl_arm_fields, NULL, true, &scene->arms[scene->n_arms])) {
             return false;
         }
+        scene->n_arms++;
     }
     return true;
 }

@@ -4,6 +4,7 @@
  * call by which word. Invariant: levels rise, so that an L* between two of them reads as
  * one level only.
  */
+#include "base/language.h"
 #include "scene/records.h"
 
 static const sl_range lightness = {SL_MEASURE_NUMBER, 0.0, 100.0};
@@ -131,6 +132,26 @@ static bool grades_read(const sl_reading *reading, const sl_node *root, bool com
     chart->grade = complete || own < chart->grade ? own : chart->grade;
     return true;
 }
+
+static const sl_field tone_fields[] = {
+    SL_FIELD(sl_tone, word, .use = 0),    SL_FIELD(sl_tone, from_deg, .use = 0),
+    SL_FIELD(sl_tone, to_deg, .use = 0),  SL_FIELD(sl_tone, least_chroma, .use = 0),
+    SL_FIELD(sl_tone, least_L, .use = 0), SL_FIELD(sl_tone, most_L, .use = 0),
+};
+const sl_fields sl_tone_fields = SL_FIELDS(sl_tone, tone_fields, .of = NULL);
+
+static const sl_field chart_fields[] = {
+    SL_FIELD(sl_chart, name, .use = 0),
+    SL_FIELD(sl_chart, title, .use = 0),
+    SL_FIELD(sl_chart, level_L, .use = 0),
+    SL_FIELD(sl_chart, n_tones, .use = 0),
+    SL_FIELD_LIST(sl_chart, tones, n_tones, sl_tone_fields, .use = 0),
+    SL_FIELD(sl_chart, warm_from_deg, .use = 0),
+    SL_FIELD(sl_chart, warm_to_deg, .use = 0),
+    SL_FIELD(sl_chart, neutral_chroma, .use = 0),
+    SL_FIELD(sl_chart, grade, .words = N_("a number"), .use = SL_GRADED),
+};
+const sl_fields sl_chart_fields = SL_FIELDS(sl_chart, chart_fields, .of = N_(" of the chart "));
 
 bool sl_chart_file_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
                         void *record)

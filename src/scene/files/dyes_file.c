@@ -16,6 +16,36 @@ static const sl_range band_centre = {SL_MEASURE_NANOMETRE, 300.0, 900.0};
 static const sl_range band_width = {SL_MEASURE_NANOMETRE, 5.0, 400.0};
 static const sl_range band_height = {SL_MEASURE_SHARE, 0.0, 1.0};
 
+static const sl_field band_fields[] = {
+    SL_FIELD(sl_band, centre_nm, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_band, width_nm, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_band, height, .use = SL_DRAWN_FROM),
+};
+const sl_fields sl_band_fields = SL_FIELDS(sl_band, band_fields, .of = NULL);
+
+static bool stains(const sl_scene *scene, const void *record)
+{
+    (void)scene;
+    return ((const sl_dye *)record)->stain_share.value > 0.0;
+}
+
+static const sl_field dye_fields[] = {
+    SL_FIELD(sl_dye, name, .turn = -2, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_dye, colour, .use = 0),
+    SL_FIELD(sl_dye, class_, .turn = -2, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_dye, n_bands, .turn = 1, .use = SL_DRAWN_FROM),
+    SL_FIELD_LIST(sl_dye, bands, n_bands, sl_band_fields, .turn = 1,
+                  .use = SL_DRAWN_FROM), /* weigh the dyes of one zone */
+    SL_FIELD(sl_dye, band_quality, .words = N_("absorption"), .turn = 2, .use = SL_GRADED),
+    SL_FIELD(sl_dye, rim_share, .words = N_("rim share"), .use = SL_DRAWN_FROM | SL_GRADED),
+    SL_FIELD(sl_dye, rates, .turn = -1, .use = SL_DRAWN_FROM | SL_GRADED),
+    SL_FIELD(sl_dye, leach_per_min, .words = N_("leaching"), .use = SL_DRAWN_FROM | SL_GRADED),
+    SL_FIELD(sl_dye, shampoo_loss, .words = N_("loss per shampoo"), .use = SL_DRAWN_FROM | SL_GRADED),
+    SL_FIELD(sl_dye, stain_share, .words = N_("share that stains neighbours"), .use = SL_GRADED,
+             .enters = stains),
+};
+const sl_fields sl_dye_fields = SL_FIELDS(sl_dye, dye_fields, .of = " of the dye ");
+
 /* The numbers that stand in a class or a dye. */
 static bool numbers_read(const sl_reading *reading, const sl_node *mapping, sl_dye_numbers *numbers)
 {

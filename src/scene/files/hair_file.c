@@ -6,27 +6,35 @@
 #include "base/language.h"
 #include "scene/records.h"
 
-static const sl_range levels = {SL_MEASURE_NUMBER, 1.0, 10.5};
-
+#define NUMBER(word, member, its_words, ...)                                                                 \
+    SL_FIELD(sl_hair_record, member, .key = (word), .words = (its_words), .range = {__VA_ARGS__})
 static const sl_field fields[] = {
-    {NULL, "eumelanin", {SL_MEASURE_NUMBER, 0.0, 100.0}, offsetof(sl_hair_record, eumelanin), "eumelanin"},
-    {NULL,
-     "pheomelanin",
-     {SL_MEASURE_NUMBER, 0.0, 100.0},
-     offsetof(sl_hair_record, pheomelanin),
-     "pheomelanin"},
-    {NULL,
-     "warmth_left",
-     {SL_MEASURE_SHARE, 0.0, 1.0},
-     offsetof(sl_hair_record, warmth_left),
-     "share of the warm stages left"},
-    {NULL, "damage", {SL_MEASURE_SHARE, 0.0, 0.9}, offsetof(sl_hair_record, damage), "cystine lost before"},
-    {NULL,
-     "porosity",
-     {SL_MEASURE_NUMBER, 0.2, 5.0},
-     offsetof(sl_hair_record, porosity),
-     "exchange against virgin hair"},
+    NUMBER("level", level, "level", SL_MEASURE_NUMBER, 1.0, 10.5),
+    SL_FIELD(sl_hair_record, natural_level, .use = 0),
+    SL_FIELD(sl_hair_record, prelightened, .use = 0),
+    SL_FIELD_KEY(.key = "natural"),
+    NUMBER("eumelanin", eumelanin, "eumelanin", SL_MEASURE_NUMBER, 0.0, 100.0),
+    NUMBER("pheomelanin", pheomelanin, "pheomelanin", SL_MEASURE_NUMBER, 0.0, 100.0),
+    NUMBER("warmth_left", warmth_left, "share of the warm stages left", SL_MEASURE_SHARE, 0.0, 1.0),
+    NUMBER("damage", damage, "cystine lost before", SL_MEASURE_SHARE, 0.0, 0.9),
+    NUMBER("porosity", porosity, "exchange against virgin hair", SL_MEASURE_NUMBER, 0.2, 5.0),
 };
+const sl_fields sl_hair_record_fields = SL_FIELDS(sl_hair_record, fields, .of = NULL);
+#undef NUMBER
+
+static const sl_field hair_fields[] = {
+    SL_FIELD(sl_hair, name, .use = 0),
+    SL_FIELD(sl_hair, title, .use = 0),
+    SL_FIELD(sl_hair, level, .use = 0),
+    SL_FIELD(sl_hair, prelightened, .use = 0),
+    SL_FIELD(sl_hair, natural_level, .use = 0),
+    SL_FIELD(sl_hair, warmth_left, .use = 0),
+    SL_FIELD(sl_hair, pool, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_hair, cystine_intact, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_hair, porosity, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_hair, grade, .words = N_("a number"), .use = SL_DRAWN_FROM | SL_GRADED),
+};
+const sl_fields sl_hair_fields = SL_FIELDS(sl_hair, hair_fields, .of = N_(" of the hair "));
 
 static bool refuse_mixed(const sl_reading *reading, const sl_node *node)
 {
@@ -89,31 +97,25 @@ static bool lighter_check(const sl_node *node, const sl_hair_record *hair, sl_er
 bool sl_hair_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
                   void *record)
 {
-    static const char *const keys[] = {"kind",        "version",     "title",   "origin",
-                                       "like",        "level",       "natural", "eumelanin",
-                                       "pheomelanin", "warmth_left", "damage",  "porosity"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     sl_hair_record *const hair = record;
-    if (!sl_node_keys_known(root, &known, reading->error)) {
-        return false;
-    }
-    const sl_node *const natural = sl_node_child(root, "natural");
-    const sl_node *const level = sl_node_child(root, "level");
     if (complete) {
         /* Virgin hair is where damage and porosity count from, so these two are exact. */
         *hair = (sl_hair_record){.warmth_left = {.value = 1.0, .grade = SL_GRADE_MEASURED_HERE},
                                  .damage = {.value = 0.0, .grade = SL_GRADE_MEASURED_HERE},
                                  .porosity = {.value = 1.0, .grade = SL_GRADE_MEASURED_HERE}};
     }
+    if (!sl_fields_read(reading, root, &sl_hair_record_fields, &sl_head_keys, false, hair)) {
+        return false;
+    }
+    const sl_node *const natural = sl_node_child(root, "natural");
+    const sl_node *const level = sl_node_child(root, "level");
     if (natural && (sl_node_child(root, "eumelanin") || sl_node_child(root, "pheomelanin"))) {
         return refuse_mixed(reading, natural);
     }
     if (complete && !required(reading, root, natural != NULL)) {
         return false;
     }
-    return (!level || sl_quantity_read(level, &levels, &hair->level, reading->error)) &&
-           sl_fields_read(reading, root, NULL, fields, sizeof fields / sizeof fields[0], false, hair) &&
-           (!natural || natural_read(reading, chain, natural, hair)) &&
+    return (!natural || natural_read(reading, chain, natural, hair)) &&
            lighter_check(level ? level : root, hair, reading->error);
 }
 

@@ -8,40 +8,19 @@
 #include "base/language.h"
 #include "scene/records.h"
 
-static const sl_range parts = {SL_MEASURE_NUMBER, 0.0, 100.0};
-static const sl_range share = {SL_MEASURE_SHARE, 0.0, 1.0};
-static const sl_range ph_range = {SL_MEASURE_NUMBER, 2.0, 12.0};
-static const sl_range loss_first = {SL_MEASURE_RATE, 0.0, 1.0};
-static const sl_range loss_second = {SL_MEASURE_RATE_2, 0.0, 10.0};
-static const sl_range label_time = {SL_MEASURE_TIME, SL_LABEL_LEAST_MIN, SL_LABEL_MOST_MIN};
-
 static const char law[] =
     "the most is 12 % (40 vol): the law's limit for hair (EU Reg. 1223/2009, Annex III entry 12)";
 
-static bool maybe_quantity(const sl_node *mapping, const char *key, const sl_range *range, double *value,
-                           sl_error *error)
-{
-    const sl_node *const node = sl_node_child(mapping, key);
-    return !node || sl_quantity_read(node, range, value, error);
-}
+/* ---- what a key's value has to do with another ------------------------------------------- */
 
-static bool powder_read(const sl_reading *reading, const sl_node *powder, sl_mix *mix)
+static bool powder_check(const sl_reading *reading, const sl_field *field, const sl_node *powder,
+                         const sl_node *node, void *record)
 {
-    static const char *const keys[] = {"potassium_persulfate", "ammonium_persulfate", "sodium_persulfate",
-                                       "percarbonate", "activity"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    double *const value[] = {&mix->potassium_persulfate, &mix->ammonium_persulfate, &mix->sodium_persulfate,
-                             &mix->percarbonate, &mix->activity};
-    if (!sl_node_keys_known(powder, &known, reading->error)) {
-        return false;
-    }
-    for (int i = 0; i < known.n; i++) {
-        if (!maybe_quantity(powder, keys[i], &share, value[i], reading->error)) {
-            return false;
-        }
-    }
+    const sl_mix *const mix = record;
     const double sum =
         mix->potassium_persulfate + mix->ammonium_persulfate + mix->sodium_persulfate + mix->percarbonate;
+    (void)field;
+    (void)node;
     if (sum > 1.0 + 1e-9) { /* shares written to a few decimals may add up a rounding over */
         return sl_node_refuse_key(powder, SL_ERR_INCONSISTENT, "the powder's parts are more than the whole",
                                   "together at most 100 %", reading->error);
@@ -49,21 +28,26 @@ static bool powder_read(const sl_reading *reading, const sl_node *powder, sl_mix
     return true;
 }
 
-static bool strength_read(const sl_node *node, double *pct, sl_error *error)
+static bool strength_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                          const sl_node *node, void *record)
 {
-    static const sl_range any = {SL_MEASURE_STRENGTH, 0.0, 100.0};
     double value = 0.0;
-    if (!sl_quantity_read(node, &any, &value, error)) {
+    (void)mapping;
+    if (!node) {
+        return true;
+    }
+    if (!sl_quantity_read(node, &field->range, &value, reading->error)) {
         return false;
     }
     if (value > SL_LEGAL_PCT) {
-        return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE, law, error);
+        return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE, law, reading->error);
     }
     if (value <= 0.0) {
         return sl_node_refuse_text(node, SL_ERR_OUT_OF_RANGE,
-                                   "a developer holds peroxide; plain water stands under \"water\"", error);
+                                   "a developer holds peroxide; plain water stands under \"water\"",
+                                   reading->error);
     }
-    *pct = value;
+    ((sl_mix *)record)->developer_pct = value;
     return true;
 }
 
@@ -77,14 +61,22 @@ static void usual_veil(sl_mix *mix)
     mix->veil_cover = holds_powder ? 0.7 : mix->class_ == SL_MIX_WATER ? 0.0 : 0.1;
 }
 
-static bool veil_read(const sl_reading *reading, const sl_node *veil, sl_mix *mix)
+static bool veil_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *veil, void *record)
 {
     static const char *const keys[] = {"L", "a", "b", "cover"};
     static const sl_words known = {keys, 4};
-    static const sl_range lightness = {SL_MEASURE_NUMBER, 0.0, 100.0};
-    static const sl_range opponent = {SL_MEASURE_NUMBER, -128.0, 128.0};
-    static const sl_range *const ranges[] = {&lightness, &opponent, &opponent, &share};
+    static const sl_range ranges[] = {{SL_MEASURE_NUMBER, 0.0, 100.0},
+                                      {SL_MEASURE_NUMBER, -128.0, 128.0},
+                                      {SL_MEASURE_NUMBER, -128.0, 128.0},
+                                      {SL_MEASURE_SHARE, 0.0, 1.0}};
+    sl_mix *const mix = record;
     double *const values[] = {&mix->veil_lab[0], &mix->veil_lab[1], &mix->veil_lab[2], &mix->veil_cover};
+    (void)field;
+    (void)mapping;
+    if (!veil) {
+        return true;
+    }
     if (!sl_node_keys_known(veil, &known, reading->error)) {
         return false;
     }
@@ -93,7 +85,7 @@ static bool veil_read(const sl_reading *reading, const sl_node *veil, sl_mix *mi
         if (!value) {
             return sl_node_refuse_missing(veil, keys[i], "a veil has L, a, b and cover", reading->error);
         }
-        if (!sl_quantity_read(value, ranges[i], values[i], reading->error)) {
+        if (!sl_quantity_read(value, &ranges[i], values[i], reading->error)) {
             return false;
         }
     }
@@ -101,72 +93,106 @@ static bool veil_read(const sl_reading *reading, const sl_node *veil, sl_mix *mi
 }
 
 /* One law of loss serves: naming one puts the other out. */
-static bool loss_read(const sl_reading *reading, const sl_node *root, sl_mix *mix)
+static bool loss_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
 {
-    const sl_node *const first = sl_node_child(root, "loss");
-    const sl_node *const second = sl_node_child(root, "loss_second_order");
-    if (first && second) {
+    sl_mix *const mix = record;
+    const sl_node *const second = sl_node_child(mapping, "loss_second_order");
+    if (!node) {
+        return true;
+    }
+    if (second) {
         return sl_node_refuse_key(second, SL_ERR_INCONSISTENT,
                                   "\"loss\" and \"loss_second_order\" both stand here", "name one",
                                   reading->error);
     }
-    if (first) {
-        mix->loss_l_mol_min = (sl_param){0};
-        return sl_param_read(reading, first, &loss_first, &mix->loss_per_min);
-    }
-    if (second) {
-        mix->loss_per_min = (sl_param){0};
-        return sl_param_read(reading, second, &loss_second, &mix->loss_l_mol_min);
-    }
-    return true;
+    mix->loss_l_mol_min = (sl_param){0};
+    return sl_field_read(reading, field, node, mix);
 }
 
-static bool words_read(const sl_reading *reading, const sl_node *root, bool complete, sl_mix *mix)
+static bool second_loss_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                             const sl_node *node, void *record)
 {
-    const sl_node *const class_ = sl_node_child(root, "class");
-    const sl_node *const mechanism = sl_node_child(root, "mechanism");
-    int index = 0;
-    if (!class_ && complete) {
-        sl_phrase wanted = {0};
-        sl_phrase_nearest(&wanted, &sl_mix_class_words, "");
-        return sl_node_refuse_missing(root, "class", wanted.text, reading->error);
-    }
-    if (class_) {
-        if (!sl_word_read(class_, &sl_mix_class_words, &index, reading->error)) {
-            return false;
-        }
-        mix->class_ = (sl_mix_class)index;
-    }
-    if (!mechanism && complete) {
-        return sl_node_refuse_missing(root, "mechanism",
-                                      "oxidative, reductive or unknown: only an oxidative mix is predicted",
-                                      reading->error);
-    }
-    if (mechanism) {
-        if (!sl_word_read(mechanism, &sl_mechanism_words, &index, reading->error)) {
-            return false;
-        }
-        mix->mechanism = (sl_mechanism)index;
-    }
-    return true;
-}
-
-/* Where the label's time begins. */
-static bool label_start_read(const sl_node *root, bool *from_contact, sl_error *error)
-{
-    static const char *const starts[] = {"mixing", "application"};
-    static const sl_words start_words = {starts, 2};
-    const sl_node *const node = sl_node_child(root, "label_counts_from");
-    int start = 0;
+    sl_mix *const mix = record;
+    (void)mapping;
     if (!node) {
         return true;
     }
-    if (!sl_word_read(node, &start_words, &start, error)) {
-        return false;
-    }
-    *from_contact = start == 1;
-    return true;
+    mix->loss_per_min = (sl_param){0};
+    return sl_field_read(reading, field, node, mix);
 }
+
+/* ---- what enters a scene's results ------------------------------------------------------- */
+
+/* Others are recorded, never computed with; and the pH of plain water does nothing here. */
+static bool works(const sl_scene *scene, const void *record)
+{
+    const sl_mix *const mix = record;
+    (void)scene;
+    return mix->mechanism == SL_MECHANISM_OXIDATIVE &&
+           (mix->powder_parts > 0.0 || mix->developer_parts > 0.0);
+}
+
+static bool loses_second_order(const sl_scene *scene, const void *record)
+{
+    return works(scene, record) && ((const sl_mix *)record)->loss_l_mol_min.value > 0.0;
+}
+
+static bool loses_first_order(const sl_scene *scene, const void *record)
+{
+    return works(scene, record) && !loses_second_order(scene, record);
+}
+
+/* ---- the rows -------------------------------------------------------------------------------- */
+
+#define PARTS(word, member)                                                                                  \
+    SL_FIELD(sl_mix, member, .key = (word), .use = SL_DRAWN_FROM, .range = {SL_MEASURE_NUMBER, 0.0, 100.0})
+#define HOLDS(word, member)                                                                                  \
+    SL_FIELD(sl_mix, member, .section = "powder_holds", .key = (word), .use = SL_DRAWN_FROM,                 \
+             .range = {SL_MEASURE_SHARE, 0.0, 1.0})
+
+static const char *const starts[] = {"mixing", "application"};
+static const sl_words start_words = {starts, 2};
+
+static const sl_field fields[] = {
+    SL_FIELD(sl_mix, name, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_mix, title, .use = 0),
+    SL_FIELD(sl_mix, class_, .key = "class", .use = SL_DRAWN_FROM | SL_REQUIRED, .list = &sl_mix_class_words),
+    SL_FIELD(sl_mix, mechanism, .key = "mechanism", .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .list = &sl_mechanism_words,
+             .wanted = N_("oxidative, reductive or unknown: only an oxidative mix is predicted")),
+    PARTS("powder", powder_parts),
+    PARTS("developer", developer_parts),
+    PARTS("water", water_parts),
+    SL_FIELD(sl_mix, developer_pct, .key = "strength", .use = SL_DRAWN_FROM, .read = strength_read,
+             .range = {SL_MEASURE_STRENGTH, 0.0, 100.0}),
+    HOLDS("potassium_persulfate", potassium_persulfate),
+    HOLDS("ammonium_persulfate", ammonium_persulfate),
+    HOLDS("sodium_persulfate", sodium_persulfate),
+    HOLDS("percarbonate", percarbonate),
+    HOLDS("activity", activity),
+    SL_FIELD_KEY(.section = "powder_holds", .read = powder_check),
+    SL_FIELD(sl_mix, ph, .key = "ph", .words = N_("pH"), .turn = 2, .use = SL_DRAWN_FROM | SL_GRADED,
+             .range = {SL_MEASURE_NUMBER, 2.0, 12.0}, .enters = works),
+    SL_FIELD(sl_mix, loss_per_min, .key = "loss", .words = N_("loss of peroxide"), .turn = 2,
+             .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_RATE, 0.0, 1.0}, .read = loss_read,
+             .enters = loses_first_order),
+    SL_FIELD(sl_mix, loss_l_mol_min, .key = "loss_second_order", .words = N_("loss of peroxide"), .turn = 2,
+             .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_RATE_2, 0.0, 10.0},
+             .read = second_loss_read, .enters = loses_second_order),
+    SL_FIELD(sl_mix, label_max_min, .key = "label_longest", .turn = 1, .use = SL_DRAWN_FROM | SL_OF_LABEL,
+             .range = {SL_MEASURE_TIME, SL_LABEL_LEAST_MIN, SL_LABEL_MOST_MIN}),
+    SL_FIELD(sl_mix, label_told_min, .turn = 1, .use = SL_DRAWN_FROM | SL_OF_LABEL),
+    SL_FIELD(sl_mix, label_from_contact, .key = "label_counts_from", .turn = 2,
+             .use = SL_DRAWN_FROM | SL_OF_LABEL, .list = &start_words),
+    SL_FIELD(sl_mix, label_allows, .key = "label_allows", .turn = 2),
+    SL_FIELD(sl_mix, veil_lab, .key = "veil", .read = veil_read),
+    SL_FIELD(sl_mix, veil_cover, .use = 0), /* read with it */
+};
+const sl_fields sl_mix_fields = SL_FIELDS(sl_mix, fields, .of = N_(" of the mix "));
+
+#undef PARTS
+#undef HOLDS
 
 /* ---- the whole ------------------------------------------------------------------------ */
 
@@ -240,40 +266,18 @@ static bool whole_check(const sl_node *root, const sl_mix_record *record, sl_err
 bool sl_mix_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
                  void *record)
 {
-    static const char *const keys[] = {
-        "kind",          "version",           "title",        "origin",    "like",
-        "class",         "mechanism",         "powder",       "developer", "water",
-        "strength",      "powder_holds",      "ph",           "loss",      "loss_second_order",
-        "label_longest", "label_counts_from", "label_allows", "veil"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     sl_mix_record *const whole = record;
-    sl_mix *const mix = &whole->mix;
-    sl_error *const error = reading->error;
     (void)chain;
     if (complete) { /* default: the first-order loss of a chelated bath, docs/science.md */
         *whole = (sl_mix_record){.mix = {.activity = 1.0, .loss_per_min = {.value = 1.5e-3}}};
     }
-    if (!sl_node_keys_known(root, &known, error) || !words_read(reading, root, complete, mix) ||
-        !maybe_quantity(root, "powder", &parts, &mix->powder_parts, error) ||
-        !maybe_quantity(root, "developer", &parts, &mix->developer_parts, error) ||
-        !maybe_quantity(root, "water", &parts, &mix->water_parts, error) ||
-        !maybe_quantity(root, "label_longest", &label_time, &mix->label_max_min, error) ||
-        !label_start_read(root, &mix->label_from_contact, error) || !loss_read(reading, root, mix)) {
+    if (!sl_fields_read(reading, root, &sl_mix_fields, &sl_head_keys, complete, &whole->mix)) {
         return false;
     }
-    const sl_node *const strength = sl_node_child(root, "strength");
-    const sl_node *const powder = sl_node_child(root, "powder_holds");
-    const sl_node *const ph = sl_node_child(root, "ph");
-    const sl_node *const allows = sl_node_child(root, "label_allows");
-    const sl_node *const veil = sl_node_child(root, "veil");
-    whole->has_veil = whole->has_veil || veil;
+    whole->has_veil = whole->has_veil || sl_node_child(root, "veil");
     if (!whole->has_veil) {
-        usual_veil(mix);
+        usual_veil(&whole->mix);
     }
-    whole->has_ph = whole->has_ph || ph;
-    return (!strength || strength_read(strength, &mix->developer_pct, error)) &&
-           (!powder || powder_read(reading, powder, mix)) &&
-           (!ph || sl_param_read(reading, ph, &ph_range, &mix->ph)) &&
-           (!allows || sl_yes_read(allows, &mix->label_allows, error)) &&
-           (!veil || veil_read(reading, veil, mix)) && whole_check(root, whole, error);
+    whole->has_ph = whole->has_ph || sl_node_child(root, "ph");
+    return whole_check(root, whole, reading->error);
 }

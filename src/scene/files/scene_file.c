@@ -9,13 +9,11 @@
 
 #include "base/code.h"
 #include "base/language.h"
-#include "scene/records.h"
+
+enum { QUESTION_BYTES = 500, PERSON_BYTES = 40 };
 
 static const sl_range day = {SL_MEASURE_TIME, 0.0, 1440.0};
-static const sl_range some_day = {SL_MEASURE_TIME, 0.01, 1440.0};
-static const sl_range room_range = {SL_MEASURE_TEMPERATURE, 5.0, 45.0};
 static const sl_range point_range = {SL_MEASURE_TEMPERATURE, 0.0, 60.0};
-static const sl_range mass_range = {SL_MEASURE_MASS, 0.05, 500.0};
 
 static bool point_read(const sl_reading *reading, const sl_node *node, double after, sl_course_point *point)
 {
@@ -35,8 +33,15 @@ static bool point_read(const sl_reading *reading, const sl_node *node, double af
                                reading->error);
 }
 
-static bool points_read(const sl_reading *reading, const sl_node *points, sl_scene *scene)
+static bool points_read(const sl_reading *reading, const sl_field *field, const sl_node *root,
+                        const sl_node *points, void *record)
 {
+    sl_scene *const scene = record;
+    (void)field;
+    (void)root;
+    if (!points) {
+        return true;
+    }
     if (!sl_node_is(points, SL_NODE_LIST, "a list of [time, temperature] belongs here", reading->error)) {
         return false;
     }
@@ -56,50 +61,12 @@ static bool points_read(const sl_reading *reading, const sl_node *points, sl_sce
     return true;
 }
 
-static bool place_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
-{
-    const sl_node *const lies = sl_node_child(root, "lies");
-    const sl_node *const room = sl_node_child(root, "room");
-    const sl_node *const points = sl_node_child(root, "temperature");
-    int index = 0;
-    if (!lies) {
-        return sl_node_refuse_missing(
-            root, "lies",
-            "say where the hair lies, bench, head or wrapped: its temperature follows "
-            "from that, and no time is carried from one to another",
-            reading->error);
-    }
-    if (!sl_word_read(lies, &sl_place_words, &index, reading->error)) {
-        return false;
-    }
-    scene->place = (sl_place)index;
-    if (!room) {
-        return sl_node_refuse_missing(root, "room", "the room's temperature, such as 22 °C", reading->error);
-    }
-    return sl_quantity_read(room, &room_range, &scene->room_c, reading->error) &&
-           (!points || points_read(reading, points, scene));
-}
-
-static bool clock_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
-{
-    const sl_node *const until = sl_node_child(root, "until");
-    const sl_node *const mass = sl_node_child(root, "hair_mass");
-    if (!until) {
-        return sl_node_refuse_missing(root, "until", "when the scene's clock stops, such as 60 min",
-                                      reading->error);
-    }
-    if (!mass) {
-        return sl_node_refuse_missing(root, "hair_mass", "the hair in one swatch, such as 2 g",
-                                      reading->error);
-    }
-    return sl_quantity_read(until, &some_day, &scene->until_min, reading->error) &&
-           sl_quantity_read(mass, &mass_range, &scene->hair_g, reading->error);
-}
-
-static bool chemistry_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+static bool chemistry_read(const sl_reading *reading, const sl_field *field, const sl_node *root,
+                           const sl_node *node, void *record)
 {
     static const char usual[] = "oxidation";
-    const sl_node *const node = sl_node_child(root, "chemistry");
+    sl_scene *const scene = record;
+    (void)field;
     if (node && !sl_node_is(node, SL_NODE_TEXT, "the name of a chemistry belongs here", reading->error)) {
         return false;
     }
@@ -114,10 +81,12 @@ static bool chemistry_read(const sl_reading *reading, const sl_node *root, sl_sc
     return scene->chemistry.name != NULL;
 }
 
-static bool chart_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+static bool chart_read(const sl_reading *reading, const sl_field *field, const sl_node *root,
+                       const sl_node *node, void *record)
 {
     static const char usual[] = "plain";
-    const sl_node *const node = sl_node_child(root, "chart");
+    sl_scene *const scene = record;
+    (void)field;
     if (node && !sl_node_is(node, SL_NODE_TEXT, "the name of a chart belongs here", reading->error)) {
         return false;
     }
@@ -130,38 +99,98 @@ static bool chart_read(const sl_reading *reading, const sl_node *root, sl_scene 
     return scene->chart.name != NULL;
 }
 
-static bool person_read(const sl_reading *reading, const sl_node *node, sl_scene *scene)
+static bool person_read(const sl_reading *reading, const sl_field *field, const sl_node *root,
+                        const sl_node *node, void *record)
 {
+    sl_scene *const scene = record;
     sl_error found = {.code = SL_OK};
-    if (!sl_text_read(reading, node, SL_TEXT_NAME, 40, &scene->person)) {
+    (void)root;
+    if (!node) {
+        return true;
+    }
+    if (!sl_field_read(reading, field, node, scene)) {
         return false;
     }
     return sl_code_check(N_("this person's code"), scene->person, &found) ||
            sl_node_refuse(node, found.code, found.found, found.wanted, reading->error);
 }
 
-static bool texts_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+/* ---- the rows -------------------------------------------------------------------------------- */
+
+static const sl_field point_fields[] = {
+    SL_FIELD(sl_course_point, time_min, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_course_point, temperature_c, .use = SL_DRAWN_FROM),
+};
+const sl_fields sl_course_point_fields = SL_FIELDS(sl_course_point, point_fields, .of = NULL);
+
+/* How many there are, told before any of them. */
+#define NUMBER_OF(list) SL_FIELD(sl_scene, n_##list, .turn = 1, .use = SL_DRAWN_FROM)
+#define LIST(list, rows, ...)                                                                                \
+    SL_FIELD_LIST(sl_scene, list, n_##list, rows, .turn = 2, .use = SL_DRAWN_FROM, __VA_ARGS__)
+#define NEEDED_LIST(list, rows, ...)                                                                         \
+    SL_FIELD_LIST(sl_scene, list, n_##list, rows, .turn = 2, .use = SL_DRAWN_FROM | SL_REQUIRED, __VA_ARGS__)
+
+static const sl_field fields[] = {
+    SL_FIELD(sl_scene, name, .use = 0),
+    SL_FIELD(sl_scene, title, .use = 0),
+    SL_FIELD(sl_scene, question, .key = "question", .text = SL_TEXT_LINES, .most = QUESTION_BYTES),
+    SL_FIELD(sl_scene, place, .key = "lies", .use = SL_DRAWN_FROM | SL_REQUIRED, .list = &sl_place_words,
+             .wanted = N_("say where the hair lies, bench, head or wrapped: its temperature follows "
+                          "from that, and no time is carried from one to another")),
+    SL_FIELD(sl_scene, untold, .use = 0),
+    SL_FIELD(sl_scene, room_c, .key = "room", .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .range = {SL_MEASURE_TEMPERATURE, 5.0, 45.0},
+             .wanted = N_("the room's temperature, such as 22 °C")),
+    SL_FIELD(sl_scene, shift_k, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_scene, n_points, .use = SL_DRAWN_FROM),
+    SL_FIELD_LIST(sl_scene, points, n_points, sl_course_point_fields, .key = "temperature",
+                  .use = SL_DRAWN_FROM, .read = points_read),
+    SL_FIELD(sl_scene, until_min, .key = "until", .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .range = {SL_MEASURE_TIME, 0.01, 1440.0},
+             .wanted = N_("when the scene's clock stops, such as 60 min")),
+    SL_FIELD(sl_scene, hair_g, .key = "hair_mass", .use = SL_REQUIRED,
+             .range = {SL_MEASURE_MASS, 0.05, 500.0}, .wanted = N_("the hair in one swatch, such as 2 g")),
+    SL_FIELD_WITHIN(sl_scene, chemistry, sl_chemistry_fields, .key = "chemistry", .turn = -1,
+                    .use = SL_DRAWN_FROM, .read = chemistry_read),
+    NUMBER_OF(hairs),
+    NUMBER_OF(dyes),
+    NUMBER_OF(mixes),
+    NUMBER_OF(zones),
+    NUMBER_OF(arms),
+    LIST(hairs, sl_hair_fields, .read = NULL), /* read with the zones, as the dyes are */
+    SL_FIELD_KEY(.key = "dyes"),
+    LIST(dyes, sl_dye_fields, .read = NULL),
+    LIST(mixes, sl_mix_fields, .read = NULL), /* read with the arms */
+    NEEDED_LIST(zones, sl_zone_fields, .key = "zones", .read = sl_zones_read,
+                .wanted = N_("a list of {name, hair, dye}, root end first")),
+    SL_FIELD_KEY(.key = "application", .read = sl_application_read),
+    NEEDED_LIST(arms, sl_arm_fields, .key = "arms", .read = sl_arms_read,
+                .wanted = N_("a list of {name, contact, steps}, one for each strip")),
+    SL_FIELD_WITHIN(sl_scene, aims, sl_aims_fields, .key = "aims", .use = SL_DRAWN_FROM,
+                    .read = sl_aims_read),
+    SL_FIELD_WITHIN(sl_scene, chart, sl_chart_fields, .key = "chart", .read = chart_read),
+    SL_FIELD(sl_scene, person, .key = "person", .text = SL_TEXT_NAME, .most = PERSON_BYTES,
+             .read = person_read),
+    SL_FIELD(sl_scene, weakest, .use = 0),
+    SL_FIELD(sl_scene, weakest_what, .use = 0),
+    SL_FIELD(sl_scene, memory, .use = 0),
+};
+const sl_fields sl_scene_fields = SL_FIELDS(sl_scene, fields, .of = NULL);
+
+#undef NUMBER_OF
+#undef LIST
+#undef NEEDED_LIST
+
+bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
 {
     sl_header header = {0};
+    sl_scene_parts parts = {.scene = scene, .usual = {.covered = true}};
+    sl_reading with = *reading;
+    with.parts = &parts;
     if (!sl_header_expect(reading, root, SL_KIND_SCENE, &header)) {
         return false;
     }
     scene->title = header.title;
-    const sl_node *const question = sl_node_child(root, "question");
-    const sl_node *const person = sl_node_child(root, "person");
-    return (!question || sl_text_read(reading, question, SL_TEXT_LINES, 500, &scene->question)) &&
-           (!person || person_read(reading, person, scene));
-}
-
-bool sl_scene_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
-{
-    static const char *const keys[] = {"kind",  "version",     "title", "origin",    "question",  "lies",
-                                       "room",  "temperature", "until", "hair_mass", "chemistry", "dyes",
-                                       "zones", "application", "arms",  "aims",      "chart",     "person"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    return texts_read(reading, root, scene) && sl_node_keys_known(root, &known, reading->error) &&
-           place_read(reading, root, scene) && clock_read(reading, root, scene) &&
-           chemistry_read(reading, root, scene) && sl_zones_read(reading, root, scene) &&
-           sl_arms_read(reading, root, scene) && sl_aims_read(reading, root, scene) &&
-           chart_read(reading, root, scene) && sl_weakest_find(reading, scene);
+    return sl_fields_read(&with, root, &sl_scene_fields, &sl_own_head_keys, true, scene) &&
+           sl_weakest_find(reading, scene);
 }

@@ -8,7 +8,8 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "scene/files/scene_file.h"
-#include "scene/records.h"
+
+enum { NAME_BYTES = 40 };
 
 static const sl_range strength_range = {SL_MEASURE_NUMBER, 0.01, 50.0};
 
@@ -25,8 +26,12 @@ static bool refuse_level(const sl_node *node, const sl_hair_record *record, doub
     return sl_node_refuse(node, SL_ERR_INCONSISTENT, found.text, wanted.text, error);
 }
 
-static bool hair_index(const sl_reading *reading, const sl_node *node, sl_scene *scene, int *index)
+static bool hair_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
 {
+    sl_scene *const scene = reading->parts->scene;
+    int *const index = sl_field_at(field, record);
+    (void)mapping;
     if (!sl_node_is(node, SL_NODE_TEXT, "the name of a hair belongs here", reading->error)) {
         return false;
     }
@@ -36,24 +41,38 @@ static bool hair_index(const sl_reading *reading, const sl_node *node, sl_scene 
             return true;
         }
     }
-    sl_hair_record record = {0};
+    sl_hair_record named = {0};
     const char *title = NULL;
-    if (!sl_library_read(reading, SL_KIND_HAIR, node, node->text, NULL, sl_hair_read, &record, &title)) {
+    if (!sl_library_read(reading, SL_KIND_HAIR, node, node->text, NULL, sl_hair_read, &named, &title)) {
         return false;
     }
     sl_hair *const hair = &scene->hairs[scene->n_hairs];
     double nearest_level = 0.0;
-    if (!sl_hair_make(&record, &scene->chemistry, hair, &nearest_level)) {
-        return refuse_level(node, &record, nearest_level, reading->error);
+    if (!sl_hair_make(&named, &scene->chemistry, hair, &nearest_level)) {
+        return refuse_level(node, &named, nearest_level, reading->error);
     }
     hair->title = title;
     *index = scene->n_hairs++;
     return sl_name_read(reading, node, &hair->name);
 }
 
-static bool dye_index(const sl_reading *reading, const sl_node *node, const sl_dyes_record *set,
-                      sl_scene *scene, int *index)
+static bool refuse_dye(const sl_reading *reading, const sl_node *node, const sl_dyes_record *set)
 {
+    const char *names[SL_MAX_DYES_PER_SET];
+    for (int i = 0; i < set->n_dyes; i++) {
+        names[i] = set->dyes[i].dye.name;
+    }
+    const sl_words known = {names, set->n_dyes};
+    sl_phrase found = {0}, wanted = {0};
+    sl_phrase_quote(&found, node->key);
+    sl_phrase_nearest(&wanted, &known, node->key);
+    return sl_node_refuse_key(node, SL_ERR_MISSING_REFERENCE, found.text, wanted.text, reading->error);
+}
+
+static bool dye_index(const sl_reading *reading, const sl_node *node, int *index)
+{
+    const sl_dyes_record *const set = reading->parts->dyes;
+    sl_scene *const scene = reading->parts->scene;
     for (int i = 0; i < scene->n_dyes; i++) {
         if (strcmp(scene->dyes[i].name, node->key) == 0) {
             *index = i;
@@ -62,28 +81,25 @@ static bool dye_index(const sl_reading *reading, const sl_node *node, const sl_d
     }
     const sl_dye_entry *const entry = sl_dyes_find(set, node->key);
     if (!entry) {
-        const char *names[SL_MAX_DYES_PER_SET];
-        for (int i = 0; i < set->n_dyes; i++) {
-            names[i] = set->dyes[i].dye.name;
-        }
-        const sl_words known = {names, set->n_dyes};
-        sl_phrase found = {0}, wanted = {0};
-        sl_phrase_quote(&found, node->key);
-        sl_phrase_nearest(&wanted, &known, node->key);
-        return sl_node_refuse_key(node, SL_ERR_MISSING_REFERENCE, found.text, wanted.text, reading->error);
+        return refuse_dye(reading, node, set);
     }
     *index = scene->n_dyes++;
     return sl_dye_make(reading, set, entry, &scene->dyes[*index]);
 }
 
-static bool recipe_read(const sl_reading *reading, const sl_node *node, const sl_dyes_record *set,
-                        sl_scene *scene, sl_recipe *recipe)
+static bool recipe_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                        const sl_node *node, void *record)
 {
+    sl_recipe *const recipe = sl_field_at(field, record);
+    (void)mapping;
+    if (!node) {
+        return true;
+    }
     if (!sl_node_is(node, SL_NODE_MAPPING, "dyes with their strengths belong here, such as {blue: 3}",
                     reading->error)) {
         return false;
     }
-    if (!set) {
+    if (!reading->parts->dyes) {
         return sl_node_refuse_key(node, SL_ERR_INCONSISTENT, "a dyed zone in a scene without a set of dyes",
                                   "name the set at the top: \"dyes: NAME\"", reading->error);
     }
@@ -92,7 +108,7 @@ static bool recipe_read(const sl_reading *reading, const sl_node *node, const sl
                                   "1 to 4 belong here; leave \"dye\" out for an undyed zone", reading->error);
     }
     for (const sl_node *part = node->first; part; part = part->next) {
-        if (!dye_index(reading, part, set, scene, &recipe->dye[recipe->n_dyes]) ||
+        if (!dye_index(reading, part, &recipe->dye[recipe->n_dyes]) ||
             !sl_quantity_read(part, &strength_range, &recipe->strength[recipe->n_dyes], reading->error)) {
             return false;
         }
@@ -101,8 +117,14 @@ static bool recipe_read(const sl_reading *reading, const sl_node *node, const sl
     return true;
 }
 
-static bool zone_name_is_new(const sl_reading *reading, const sl_node *node, const sl_scene *scene)
+static bool name_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
 {
+    const sl_scene *const scene = reading->parts->scene;
+    (void)mapping;
+    if (!sl_field_read(reading, field, node, record)) {
+        return false;
+    }
     for (int i = 0; i < scene->n_zones; i++) {
         if (!sl_name_is_new(node, scene->zones[i].name, N_("another zone has this name already"),
                             N_("another zone has a name that looks like it"), reading->error)) {
@@ -112,30 +134,34 @@ static bool zone_name_is_new(const sl_reading *reading, const sl_node *node, con
     return true;
 }
 
-static bool zone_read(const sl_reading *reading, const sl_node *node, const sl_dyes_record *set,
-                      sl_scene *scene)
+/* Each dye with its strength. */
+static void recipe_draw(uint64_t *hash, const void *record)
 {
-    static const char *const keys[] = {"name", "hair", "dye"};
-    static const sl_words known = {keys, 3};
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
+    const sl_recipe *const recipe = record;
+    for (int i = 0; i < recipe->n_dyes; i++) {
+        sl_draw_whole(hash, recipe->dye[i]);
+        sl_draw_number(hash, recipe->strength[i]);
     }
-    const sl_node *const name = sl_node_child(node, "name");
-    const sl_node *const hair = sl_node_child(node, "hair");
-    const sl_node *const dye = sl_node_child(node, "dye");
-    if (!name || !hair) {
-        return sl_node_refuse_missing(node, name ? "hair" : "name",
-                                      "a zone has a name and a hair, and a dye or none", reading->error);
-    }
-    sl_zone *const zone = &scene->zones[scene->n_zones];
-    if (!sl_text_read(reading, name, SL_TEXT_NAME, 40, &zone->name) ||
-        !zone_name_is_new(reading, name, scene) || !hair_index(reading, hair, scene, &zone->hair) ||
-        (dye && !recipe_read(reading, dye, set, scene, &zone->recipe))) {
-        return false;
-    }
-    scene->n_zones++;
-    return true;
 }
+
+static const sl_field recipe_fields[] = {
+    SL_FIELD(sl_recipe, n_dyes, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_recipe, dye, .use = SL_DRAWN_FROM, .draw = recipe_draw),
+    SL_FIELD(sl_recipe, strength, .use = SL_DRAWN_FROM, .draw = sl_drawn_before),
+};
+const sl_fields sl_recipe_fields = SL_FIELDS(sl_recipe, recipe_fields, .of = NULL);
+
+#define SHAPE N_("a zone has a name and a hair, and a dye or none")
+static const sl_field fields[] = {
+    SL_FIELD(sl_zone, name, .key = "name", .use = SL_DRAWN_FROM | SL_REQUIRED, .text = SL_TEXT_NAME,
+             .most = NAME_BYTES, .wanted = SHAPE, .read = name_read),
+    SL_FIELD(sl_zone, hair, .key = "hair", .use = SL_DRAWN_FROM | SL_REQUIRED, .wanted = SHAPE,
+             .read = hair_read),
+    SL_FIELD_WITHIN(sl_zone, recipe, sl_recipe_fields, .key = "dye", .use = SL_DRAWN_FROM,
+                    .read = recipe_read),
+};
+const sl_fields sl_zone_fields = SL_FIELDS(sl_zone, fields, .of = NULL);
+#undef SHAPE
 
 static int count_dyes(const sl_node *zones)
 {
@@ -147,8 +173,7 @@ static int count_dyes(const sl_node *zones)
     return n;
 }
 
-static bool zones_fill(const sl_reading *reading, const sl_node *zones, const sl_dyes_record *set,
-                       sl_scene *scene)
+static bool zones_fill(const sl_reading *reading, const sl_node *zones, sl_scene *scene)
 {
     static const char doing[] = "reading the zones";
     scene->zones = sl_arena_new(reading->kept, (size_t)zones->n, sizeof *scene->zones, doing, reading->error);
@@ -160,24 +185,24 @@ static bool zones_fill(const sl_reading *reading, const sl_node *zones, const sl
     }
     bool has_undyed = false;
     for (const sl_node *node = zones->first; node; node = node->next) {
-        if (!zone_read(reading, node, set, scene)) {
+        sl_zone *const zone = &scene->zones[scene->n_zones];
+        if (!sl_fields_read(reading, node, &sl_zone_fields, NULL, true, zone)) {
             return false;
         }
-        has_undyed = has_undyed || scene->zones[scene->n_zones - 1].recipe.n_dyes == 0;
+        has_undyed = has_undyed || zone->recipe.n_dyes == 0;
+        scene->n_zones++;
     }
     return has_undyed ||
            sl_node_refuse_key(zones, SL_ERR_INCONSISTENT, "no zone is undyed",
                               "one must be: what moves the hair itself is read there", reading->error);
 }
 
-bool sl_zones_read(const sl_reading *reading, const sl_node *root, sl_scene *scene)
+bool sl_zones_read(const sl_reading *reading, const sl_field *field, const sl_node *root,
+                   const sl_node *zones, void *record)
 {
-    const sl_node *const zones = sl_node_child(root, "zones");
+    sl_scene *const scene = record;
     const sl_node *const dyes = sl_node_child(root, "dyes");
-    if (!zones) {
-        return sl_node_refuse_missing(root, "zones", "a list of {name, hair, dye}, root end first",
-                                      reading->error);
-    }
+    (void)field;
     if (!sl_node_is(zones, SL_NODE_LIST, "a list of {name, hair, dye} belongs here", reading->error)) {
         return false;
     }
@@ -186,15 +211,17 @@ bool sl_zones_read(const sl_reading *reading, const sl_node *root, sl_scene *sce
                                   reading->error);
     }
     if (!dyes) {
-        return zones_fill(reading, zones, NULL, scene);
+        return zones_fill(reading, zones, scene);
     }
     const char *title = NULL;
     sl_dyes_record *const set =
         sl_new(1, sizeof *set, "reading the dyes", reading->error); /* too big for a stack */
+    reading->parts->dyes = set;
     const bool good =
         set && sl_node_is(dyes, SL_NODE_TEXT, "the name of a set of dyes belongs here", reading->error) &&
         sl_library_read(reading, SL_KIND_DYES, dyes, dyes->text, NULL, sl_dyes_read, set, &title) &&
-        zones_fill(reading, zones, set, scene);
+        zones_fill(reading, zones, scene);
+    reading->parts->dyes = NULL;
     sl_free(set);
     return good;
 }

@@ -74,18 +74,28 @@ const sl_node *sl_node_child(const sl_node *mapping, const char *key)
     return NULL;
 }
 
+bool sl_node_is_mapping(const sl_node *node, sl_error *error)
+{
+    return sl_node_is(node, SL_NODE_MAPPING, "keys with their values belong here, one \"key: value\" a line",
+                      error);
+}
+
+bool sl_node_refuse_unknown(const sl_node *child, const sl_words *keys, sl_error *error)
+{
+    sl_phrase found = {0}, wanted = {0};
+    sl_phrase_quote(&found, child->key);
+    sl_phrase_nearest(&wanted, keys, child->key);
+    return sl_node_refuse_key(child, SL_ERR_UNKNOWN_KEY, found.text, wanted.text, error);
+}
+
 bool sl_node_keys_known(const sl_node *mapping, const sl_words *keys, sl_error *error)
 {
-    if (!sl_node_is(mapping, SL_NODE_MAPPING, "keys with their values belong here, one \"key: value\" a line",
-                    error)) {
+    if (!sl_node_is_mapping(mapping, error)) {
         return false;
     }
     for (const sl_node *child = mapping->first; child; child = child->next) {
         if (sl_words_find(keys, child->key) < 0) {
-            sl_phrase found = {0}, wanted = {0};
-            sl_phrase_quote(&found, child->key);
-            sl_phrase_nearest(&wanted, keys, child->key);
-            return sl_node_refuse_key(child, SL_ERR_UNKNOWN_KEY, found.text, wanted.text, error);
+            return sl_node_refuse_unknown(child, keys, error);
         }
     }
     return true;

@@ -68,6 +68,9 @@ bool sl_node_refuse_text(const sl_node *node, sl_code code, const char *wanted, 
 
 /* The node must be of this kind; `wanted` says what should stand there. */
 bool sl_node_is(const sl_node *node, sl_node_kind kind, const char *wanted, sl_error *error);
+bool sl_node_is_mapping(const sl_node *node, sl_error *error);
+/* Refuse a child whose key is none of these. */
+bool sl_node_refuse_unknown(const sl_node *child, const sl_words *keys, sl_error *error);
 /* The node must be a mapping with no other keys than these. */
 bool sl_node_keys_known(const sl_node *mapping, const sl_words *keys, sl_error *error);
 

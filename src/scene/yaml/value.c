@@ -232,31 +232,3 @@ bool sl_rate_read(const sl_reading *reading, const sl_node *node, int channel, s
     return !activation ||
            sl_quantity_read(activation, &energy, &rates->activation_kj_mol[channel], reading->error);
 }
-
-static bool belongs(const sl_field *field, const char *section)
-{
-    return section ? field->section && sl_words_same(field->section, section) : !field->section;
-}
-
-bool sl_fields_read(const sl_reading *reading, const sl_node *section, const char *name,
-                    const sl_field *fields, size_t n_fields, bool all, void *record)
-{
-    for (size_t i = 0; i < n_fields; i++) {
-        if (!belongs(&fields[i], name)) {
-            continue;
-        }
-        const sl_node *const node = sl_node_child(section, fields[i].key);
-        if (!node && all && !(sl_field_param(&fields[i], record)->value > 0.0)) {
-            return sl_node_refuse_missing(section, fields[i].key, fields[i].words, reading->error);
-        }
-        if (node && !sl_param_read(reading, node, &fields[i].range, sl_field_param(&fields[i], record))) {
-            return false;
-        }
-    }
-    return true;
-}
-
-sl_param *sl_field_param(const sl_field *field, void *record)
-{
-    return (sl_param *)(void *)((char *)record + field->offset);
-}

@@ -19,10 +19,11 @@
 
 /* What every reading function needs. */
 typedef struct sl_reading {
-    sl_arena *kept;              /* what outlives the file's tree */
-    const sl_resolver *resolver; /* borrowed */
-    struct sl_library *library;  /* of the files that it found; NULL where none can be named */
-    sl_error *error;             /* never NULL */
+    sl_arena *kept;               /* what outlives the file's tree */
+    const sl_resolver *resolver;  /* borrowed */
+    struct sl_library *library;   /* of the files that it found; NULL where none can be named */
+    struct sl_scene_parts *parts; /* of the scene that is read; NULL elsewhere */
+    sl_error *error;              /* never NULL */
 } sl_reading;
 
 enum { SL_MAX_NAME = 64 };
@@ -60,20 +61,5 @@ const char *sl_channel_key(int channel);
 /* grade and source as keys of `mapping`; a published or computed grade needs a source. */
 bool sl_grade_read(const sl_reading *reading, const sl_node *mapping, const char *grade_key,
                    const char *source_key, sl_param *param);
-
-/* One number of a record, found by its key. */
-typedef struct sl_field {
-    const char *section; /* key of the mapping it stands in; NULL = the file itself */
-    const char *key;
-    sl_range range;
-    size_t offset;     /* of its sl_param in the record */
-    const char *words; /* what people call it */
-} sl_field;
-
-/* Read the fields of one section that are there; when `all` is set, each must be, except
- * one that the record gives a value from the start. */
-bool sl_fields_read(const sl_reading *reading, const sl_node *section, const char *name,
-                    const sl_field *fields, size_t n_fields, bool all, void *record);
-sl_param *sl_field_param(const sl_field *field, void *record);
 
 #endif
