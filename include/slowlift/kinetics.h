@@ -54,10 +54,11 @@ typedef struct sl_treatment {
 } sl_treatment;
 
 /* Everything at one moment. Doses in mol min/L (channel 3: mol2 min/L2). */
+#define SL_IN_MIX_AND_FIBRE(NAME, name, words) double name##_mol_l, fibre_##name##_mol_l;
 typedef struct sl_moment {
-    double peroxide_mol_l, persulfate_mol_l, undissolved_mol_l; /* in the mix on the hair */
-    double wetness;                                             /* 1 wet .. 0 dry */
-    double fibre_peroxide_mol_l, fibre_persulfate_mol_l;
+    SL_OXIDANT_LIST(SL_IN_MIX_AND_FIBRE) /* in the mix on the hair, and in the fibre's water */
+    double undissolved_mol_l;            /* in the mix */
+    double wetness;                      /* 1 wet .. 0 dry */
     double rim_dose[SL_CHANNELS], core_dose[SL_CHANNELS];
     double cystine_intact;                /* C */
     double leach_min;                     /* equivalent minutes of standing wet */
@@ -65,6 +66,7 @@ typedef struct sl_moment {
     double rim_exponent[SL_MAX_TARGETS];  /* full system only, else 0: */
     double core_exponent[SL_MAX_TARGETS]; /*   -ln of what is left by oxidation */
 } sl_moment;
+#undef SL_IN_MIX_AND_FIBRE
 
 /* Solve; *course is made when it points to NULL, else reused. On failure the old
  * contents of *course are unspecified but it may be solved again or freed.

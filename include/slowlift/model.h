@@ -15,6 +15,7 @@
 #include <stddef.h>
 
 #include "slowlift/error.h"
+#include "slowlift/oxidant.h"
 
 #pragma GCC visibility push(default)
 
@@ -38,14 +39,7 @@ typedef struct sl_param {
     const char *source; /* where from; NULL when none was given (a published one has one) */
 } sl_param;
 
-/* ---- three ways to be oxidised ----------------------------------------------- */
-
-enum {
-    SL_PERHYDROXYL, /* channel 1: HO2- as a nucleophile */
-    SL_PERSULFATE,  /* channel 2: peroxydisulfate itself */
-    SL_RADICAL,     /* channel 3: HO2- together with persulfate (radical flux) */
-    SL_CHANNELS
-};
+/* ---- what a target loses to each channel ---------------------------------------- */
 
 /* Rate constants of one target, per channel: L/(mol min), L/(mol min), L2/(mol2 min). */
 typedef struct sl_rates {
@@ -458,15 +452,16 @@ double sl_pct_of_volume_strength(double volume);
 double sl_peroxide_mol_l(double peroxide_pct);
 
 /* What the liquid holds before anything has reacted. */
+#define SL_DISSOLVED(NAME, name, words) double name##_mol_l;
 typedef struct sl_charge {
-    double peroxide_mol_l;    /* H0, in the liquid, percarbonate included */
-    double persulfate_mol_l;  /* P0, dissolved at saturation or whole */
-    double undissolved_mol_l; /* U0, mol of solid per L liquid */
-    double saturation_mol_l;  /* P_sat */
-    double liquid_pct;        /* peroxide in the liquid, % w/v (percarbonate included) */
-    double on_hair_pct;       /* peroxide in the whole paste, %: the basis of the 12 % line */
-    double liquid_ml_per_g;   /* mL of liquid per gram of hair, hair water included */
+    SL_OXIDANT_LIST(SL_DISSOLVED) /* H0, percarbonate included; P0, at saturation or whole */
+    double undissolved_mol_l;     /* U0, mol of solid persulfate per L liquid */
+    double saturation_mol_l;      /* P_sat */
+    double liquid_pct;            /* peroxide in the liquid, % w/v (percarbonate included) */
+    double on_hair_pct;           /* peroxide in the whole paste, %: the basis of the 12 % line */
+    double liquid_ml_per_g;       /* mL of liquid per gram of hair, hair water included */
 } sl_charge;
+#undef SL_DISSOLVED
 
 /* Charge of a mix applied at `mix_g_per_g` (g/g, > 0) on hair holding `hair_water_g_g`
  * (g/g, >= 0). Common-ion solubility of the potassium salt: docs/science.md, "Persulfate". */

@@ -99,17 +99,13 @@ static bool age_in_bowl(sl_solver *solver, system_now *system, const sl_treatmen
     bowl.end_min = age_min;
     bowl.dry_per_min = 0.0;
     bowl.liquid_share = 0.0;
-    double alone[FULL_STATES] = {[AT_PEROXIDE] = y[AT_PEROXIDE],
-                                 [AT_PERSULFATE] = y[AT_PERSULFATE],
-                                 [AT_UNDISSOLVED] = y[AT_UNDISSOLVED],
-                                 [AT_WETNESS] = 1.0,
-                                 [AT_CYSTINE] = 1.0};
+    double alone[FULL_STATES] = {[AT_WETNESS] = 1.0, [AT_CYSTINE] = 1.0};
+    memcpy(alone, y, BATH_STATES * sizeof *y);
     system_enter(system, treatment, &bowl);
     if (!solver_run(solver, system, alone, drop_node, NULL, error)) {
         return false;
     }
-    y[AT_PEROXIDE] = alone[AT_PEROXIDE];
-    y[AT_PERSULFATE] = alone[AT_PERSULFATE];
+    memcpy(y, alone, BATH_STATES * sizeof *y);
     y[AT_UNDISSOLVED] = fmax(alone[AT_UNDISSOLVED], 0.0);
     return true;
 }
@@ -121,17 +117,13 @@ static bool open_step(sl_solver *solver, system_now *system, const sl_treatment 
     if (step->kind == SL_STEP_APPLY) {
         const sl_charge charge =
             sl_mix_charge(now->mix, &treatment->scene->chemistry, step->mix_g_per_g, step->hair_water_g_g);
-        y[AT_PEROXIDE] = charge.peroxide_mol_l;
-        y[AT_PERSULFATE] = charge.persulfate_mol_l;
-        y[AT_UNDISSOLVED] = charge.undissolved_mol_l;
+        bath_of(&charge, y);
         y[AT_WETNESS] = 1.0;
         return !(step->mix_age_min > 0.0) ||
                age_in_bowl(solver, system, treatment, now, step->mix_age_min, y, error);
     }
     if (step->kind == SL_STEP_REST) { /* as wet as the hair is then */
-        y[AT_PEROXIDE] = 0.0;
-        y[AT_PERSULFATE] = 0.0;
-        y[AT_UNDISSOLVED] = 0.0;
+        memset(y, 0, BATH_STATES * sizeof *y);
     } else {
         y[AT_WETNESS] = 1.0; /* running water wets all */
     }
@@ -355,12 +347,13 @@ bool sl_course_solve_rinsed(sl_course **course, const sl_treatment *treatment, s
 static void moment_of(const sl_course *course, const phase *now, double t, const double y[],
                       sl_moment *moment)
 {
-    moment->peroxide_mol_l = fmax(y[AT_PEROXIDE], 0.0);
-    moment->persulfate_mol_l = fmax(y[AT_PERSULFATE], 0.0);
+#define READ(NAME, name, words)                                                                              \
+    moment->name##_mol_l = fmax(y[AT_##NAME], 0.0);                                                          \
+    moment->fibre_##name##_mol_l = fmax(y[AT_FIBRE_##NAME], 0.0);
+    SL_OXIDANT_LIST(READ)
+#undef READ
     moment->undissolved_mol_l = fmax(y[AT_UNDISSOLVED], 0.0);
     moment->wetness = fmin(fmax(y[AT_WETNESS], 0.0), 1.0);
-    moment->fibre_peroxide_mol_l = fmax(y[AT_FIBRE_PEROXIDE], 0.0);
-    moment->fibre_persulfate_mol_l = fmax(y[AT_FIBRE_PERSULFATE], 0.0);
     for (int c = 0; c < SL_CHANNELS; c++) {
         moment->rim_dose[c] = fmax(y[AT_RIM_DOSE + c], 0.0);
         moment->core_dose[c] = fmax(y[AT_CORE_DOSE + c], 0.0);

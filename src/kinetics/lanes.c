@@ -115,26 +115,33 @@ typedef struct lane_rates {
     double use; /* of what uses up oxidants by itself: while they last, a step must follow it */
 } lane_rates;
 
+/* All that can oxidise, mol per L of mix and of fibre water. */
+static double oxidants_of(lane_state y, int l)
+{
+    double sum = 0.0;
+    for (int s = 0; s < BATH_STATES; s++) {
+        sum += y[s][l];
+    }
+#define ADD(NAME, name, words) sum += y[AT_FIBRE_##NAME][l];
+    SL_OXIDANT_LIST(ADD)
+#undef ADD
+    return sum;
+}
+
 static void meet_rates(lane_rates *rates, const lane_phase *now, const lane_pace *at, lane_state y)
 {
     const sl_chemistry *const ch = now->ch;
     rates->any = most(rates->any, now->away + now->dry);
     for (int l = 0; l < LANES; l++) {
         const double open = 1.0 + ch->damage_opens.value * now->member->by[SL_DOUBT_OPENING][l];
-        const double enter = open * at->exchange[l] * most(now->peroxide_cm2_s[l], now->persulfate_cm2_s[l]) *
-                             (1.0 + now->liquid_share[l]);
+        const double enter =
+            open * at->exchange[l] * lane_fastest_entry(now, l) * (1.0 + now->liquid_share[l]);
         /* The last of the solid goes fastest: room over half, and all is room under running water. */
         const double room = now->saturation_mol_l[l] * (now->away > 0.0 ? 1.0 : 0.5);
         const double dissolve = y[AT_UNDISSOLVED][0] > 0.0 ? ch->dissolve_per_min.value *
                                                                  (1.0 + room / ch->dissolve_half_mol_l.value)
                                                            : 0.0;
-        const double all_mol_l = y[AT_PEROXIDE][l] + y[AT_PERSULFATE][l] + y[AT_UNDISSOLVED][l] +
-                                 y[AT_FIBRE_PEROXIDE][l] + y[AT_FIBRE_PERSULFATE][l];
-        const double loss = (now->loss_k + now->loss_l_mol * 2.0 * all_mol_l) * at->loss[l];
-        const double share =
-            now->bath > 0.0 ? most(at->share_mix[l], at->share_fibre[l]) : at->share_fibre[l];
-        const double couple = at->couple[l] * share * all_mol_l;
-        const double use = most(loss, at->fibre_loss[l]) + couple + at->hydrolysis[l] + at->thermal[l];
+        const double use = lane_fastest_use(now, at, oxidants_of(y, l), l);
         rates->use = most(rates->use, use);
         rates->any =
             most(rates->any,
@@ -293,12 +300,18 @@ static void fill(lane_state y, int state, double value)
     }
 }
 
+static void fill_bath(lane_state y, const double bath[BATH_STATES])
+{
+    for (int s = 0; s < BATH_STATES; s++) {
+        fill(y, s, bath[s]);
+    }
+}
+
 static bool open_phase(const route *walk, const phase *here, const sl_step *step, lane_state y, int *bad_lane)
 {
+    double bath[BATH_STATES] = {0.0};
     if (step->kind == SL_STEP_REST) {
-        fill(y, AT_PEROXIDE, 0.0);
-        fill(y, AT_PERSULFATE, 0.0);
-        fill(y, AT_UNDISSOLVED, 0.0);
+        fill_bath(y, bath);
     } else {
         fill(y, AT_WETNESS, 1.0);
     }
@@ -308,9 +321,8 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
     const sl_charge charge =
         sl_mix_charge(here->mix, &walk->scene->chemistry, step->mix_g_per_g, step->hair_water_g_g);
     lane_state alone = {{0.0}};
-    fill(alone, AT_PEROXIDE, charge.peroxide_mol_l);
-    fill(alone, AT_PERSULFATE, charge.persulfate_mol_l);
-    fill(alone, AT_UNDISSOLVED, charge.undissolved_mol_l);
+    bath_of(&charge, bath);
+    fill_bath(alone, bath);
     fill(alone, AT_WETNESS, 1.0);
     fill(alone, AT_CYSTINE, walk->cystine);
     if (step->mix_age_min > 0.0) {
@@ -326,9 +338,7 @@ static bool open_phase(const route *walk, const phase *here, const sl_step *step
             return false;
         }
     }
-    memcpy(y[AT_PEROXIDE], alone[AT_PEROXIDE], sizeof y[0]);
-    memcpy(y[AT_PERSULFATE], alone[AT_PERSULFATE], sizeof y[0]);
-    memcpy(y[AT_UNDISSOLVED], alone[AT_UNDISSOLVED], sizeof y[0]);
+    memcpy(y, alone, BATH_STATES * sizeof y[0]);
     return true;
 }
 

@@ -37,11 +37,9 @@ static void list_energies(lane_energies *e, const sl_chemistry *ch)
 {
     e->n = 0;
     energy_of(e, 0.0);
-    e->loss = energy_of(e, ch->loss_activation_kj_mol.value);
-    e->couple = energy_of(e, ch->couple_activation_kj_mol.value);
-    e->hydrolysis = energy_of(e, ch->hydrolysis_activation_kj_mol.value);
-    e->thermal = energy_of(e, ch->thermal_activation_kj_mol.value);
-    e->diffusion = energy_of(e, ch->diffusion_activation_kj_mol.value);
+#define LIST(name) e->name = energy_of(e, ch->name##_activation_kj_mol.value);
+    LANE_ENERGY_LIST(LIST)
+#undef LIST
     for (int c = 0; c < SL_CHANNELS; c++) {
         const double channel = ch->channel_activation_kj_mol[c].value;
         e->channel[c] = energy_of(e, channel);
@@ -70,9 +68,10 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     for (int l = 0; l < n; l++) {
         now->saturation_mol_l[l] = here->saturation_mol_l;
         now->liquid_share[l] = in_bowl ? 0.0 : here->liquid_share / member->by[SL_DOUBT_GRAMS][l];
-        now->peroxide_cm2_s[l] = ch->peroxide_diffusion_cm2_s.value * member->by[SL_DOUBT_PEROXIDE_ENTRY][l];
-        now->persulfate_cm2_s[l] =
-            ch->persulfate_diffusion_cm2_s.value * member->by[SL_DOUBT_PERSULFATE_ENTRY][l];
+#define ENTER(NAME, name, words)                                                                             \
+    now->name##_cm2_s[l] = ch->name##_diffusion_cm2_s.value * member->by[SL_DOUBT_##NAME##_ENTRY][l];
+        SL_OXIDANT_LIST(ENTER)
+#undef ENTER
         now->warmth_k[l] = in_bowl ? 0.0 : member->by[SL_DOUBT_WARMTH][l];
         now->ph_mix[l] = (mix ? mix->ph.value : ch->rest_ph.value) + member->by[SL_DOUBT_PH][l];
         now->ph_fibre[l] = at_rest ? ch->rest_ph.value : now->ph_mix[l] - ch->fibre_ph_drop.value;

@@ -28,6 +28,12 @@ static const double COLDEST_K =
     100.0; /* no scene comes near it; below, an energy's factor leaves all numbers */
 static const double LN_10 = 2.302585092994046;
 
+/* Activation energies of their own, by the chemistry's names: name_activation_kj_mol. */
+#define LANE_ENERGY_LIST(ROW) ROW(loss) ROW(couple) ROW(hydrolysis) ROW(thermal) ROW(diffusion)
+#define COUNTED(name) +1
+#define NAMED(name) name,
+enum { OWN_ENERGIES = LANE_ENERGY_LIST(COUNTED) };
+
 /* Rates of one temperature course at one moment, per lane. */
 typedef struct lane_pace {
     double share_mix[LANES], share_fibre[LANES]; /* perhydroxyl share of peroxide */
@@ -38,24 +44,27 @@ typedef struct lane_pace {
 } lane_pace;
 
 enum {
-    MOST_ENERGIES = 6 + 2 * SL_CHANNELS
-}; /* 0, five of their own, a channel's and what cystine has beyond it */
+    MOST_ENERGIES = 1 + OWN_ENERGIES + 2 * SL_CHANNELS
+}; /* 0, those, a channel's and what cystine has beyond it */
 
 /* Arrhenius factors that a phase needs: distinct energies, and which of them each rate has. */
 typedef struct lane_energies {
     double kj_mol[MOST_ENERGIES]; /* the first is 0 */
-    int n, loss, couple, hydrolysis, thermal, diffusion, channel[SL_CHANNELS];
+    int LANE_ENERGY_LIST(NAMED) n, channel[SL_CHANNELS];
     int beyond[SL_CHANNELS]; /* what cystine's own energy has over the channel's; of 0 where it has none */
 } lane_energies;
+#undef COUNTED
+#undef NAMED
 
 /* What does not change within a phase. */
+#define ENTRY(NAME, name, words) double name##_cm2_s[LANES];
 typedef struct lane_phase {
     const sl_chemistry *ch;
     const lane_members *member;
     double bath, touch;        /* 1 while there is a bath; while hair lies in it, as it does in no bowl */
     double loss_k, loss_l_mol; /* of first and of second order; one of them is 0 */
     double saturation_mol_l[LANES], liquid_share[LANES], dry, away;
-    double peroxide_cm2_s[LANES], persulfate_cm2_s[LANES]; /* diffusion into the fibre */
+    SL_OXIDANT_LIST(ENTRY) /* diffusion into the fibre */
     lane_energies energies;
     double warmth_k[LANES]; /* over the place's temperature */
     double ph_mix[LANES], ph_fibre[LANES];
@@ -64,6 +73,7 @@ typedef struct lane_phase {
     double cystine[SL_CHANNELS][LANES];              /* of each channel, the radicals' own among them */
     double exchange;                                 /* times a diffusion, swollen and undamaged, at 32 C */
 } lane_phase;
+#undef ENTRY
 
 /* The member of a single course: what the scene says, unchanged. */
 extern const lane_members lane_of_scene;
@@ -154,6 +164,26 @@ LANES_INLINE double saturating(double perhydroxyl, double saturation_mol_l)
     return perhydroxyl / (1.0 + perhydroxyl / saturation_mol_l);
 }
 
+/* The fastest diffusion of a lane. */
+LANES_INLINE double lane_fastest_entry(const lane_phase *now, int l)
+{
+    double fastest = 0.0;
+#define MEET(NAME, name, words) fastest = most(fastest, now->name##_cm2_s[l]);
+    SL_OXIDANT_LIST(MEET)
+#undef MEET
+    return fastest;
+}
+
+/* The fastest rate at which lane_slopes() uses up an oxidant by itself, 1/min, while all there is of them is
+ * `all_mol_l`. */
+LANES_INLINE double lane_fastest_use(const lane_phase *now, const lane_pace *at, double all_mol_l, int l)
+{
+    const double loss = (now->loss_k + now->loss_l_mol * 2.0 * all_mol_l) * at->loss[l];
+    const double share = now->bath > 0.0 ? most(at->share_mix[l], at->share_fibre[l]) : at->share_fibre[l];
+    const double couple = at->couple[l] * share * all_mol_l;
+    return most(loss, at->fibre_loss[l]) + couple + at->hydrolysis[l] + at->thermal[l];
+}
+
 /* Slopes of the shared states, per minute: y[state][n] -> dydt[state][n]. */
 LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const lane_pace *restrict at,
                               double swelling, const double *restrict y, double *restrict dydt)
@@ -165,73 +195,72 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
     const double opens = ch->damage_opens.value, open_half = ch->damage_half.value;
     const double layer_share = ch->cystine_layer.value;
     const double used_each = ch->oxidant_per_cystine.value * ch->cystine_mol_l.value;
-    const double bath = now->bath, touch = now->touch;
-    const double first = now->loss_k, second = now->loss_l_mol;
-    const double away = now->away, dry = now->dry;
-    const double *const restrict yH = y + AT_PEROXIDE * n;
-    double *const restrict dH = dydt + AT_PEROXIDE * n;
-    const double *const restrict yP = y + AT_PERSULFATE * n;
-    double *const restrict dP = dydt + AT_PERSULFATE * n;
+    const double bath = now->bath, touch = now->touch, away = now->away;
+    /* rows of the states: of each oxidant in the mix and in the fibre, of each channel's doses */
+#define OXIDANT_ROWS(NAME, name, words)                                                                      \
+    const double *const restrict y_##name = y + AT_##NAME * n;                                               \
+    const double *const restrict y_fibre_##name = y + AT_FIBRE_##NAME * n;                                   \
+    double *const restrict d_##name = dydt + AT_##NAME * n;                                                  \
+    double *const restrict d_fibre_##name = dydt + AT_FIBRE_##NAME * n;
+    SL_OXIDANT_LIST(OXIDANT_ROWS)
+#undef OXIDANT_ROWS
+#define CHANNEL_ROWS(NAME, name, dose)                                                                       \
+    double *const restrict d_rim_##name = dydt + (AT_RIM_DOSE + SL_##NAME) * n;                              \
+    double *const restrict d_core_##name = dydt + (AT_CORE_DOSE + SL_##NAME) * n;
+    SL_CHANNEL_LIST(CHANNEL_ROWS)
+#undef CHANNEL_ROWS
     const double *const restrict yU = y + AT_UNDISSOLVED * n;
     double *const restrict dU = dydt + AT_UNDISSOLVED * n;
     const double *const restrict yW = y + AT_WETNESS * n;
     double *const restrict dW = dydt + AT_WETNESS * n;
-    const double *const restrict yh = y + AT_FIBRE_PEROXIDE * n;
-    double *const restrict dh = dydt + AT_FIBRE_PEROXIDE * n;
-    const double *const restrict yp = y + AT_FIBRE_PERSULFATE * n;
-    double *const restrict dp = dydt + AT_FIBRE_PERSULFATE * n;
     const double *const restrict yC = y + AT_CYSTINE * n;
     double *const restrict dC = dydt + AT_CYSTINE * n;
-    double *const restrict dX1 = dydt + (AT_RIM_DOSE + SL_PERHYDROXYL) * n;
-    double *const restrict dX2 = dydt + (AT_RIM_DOSE + SL_PERSULFATE) * n;
-    double *const restrict dX3 = dydt + (AT_RIM_DOSE + SL_RADICAL) * n;
-    double *const restrict dY1 = dydt + (AT_CORE_DOSE + SL_PERHYDROXYL) * n;
-    double *const restrict dY2 = dydt + (AT_CORE_DOSE + SL_PERSULFATE) * n;
-    double *const restrict dY3 = dydt + (AT_CORE_DOSE + SL_RADICAL) * n;
     for (int l = 0; l < n; l++) { /* nothing in here branches: that would keep it from becoming vectors */
-        const double H = yH[l], P = yP[l], U = most(yU[l], 0.0), W = most(yW[l], 0.0);
-        const double h = yh[l], p = yp[l], C = yC[l];
-        /* the mix by itself: loss of peroxide, coupling, hydrolysis, dissolution, rinsing */
-        const double lost = first * H + second * H * fabs(H);
+        const double H = y_peroxide[l], P = y_persulfate[l], U = most(yU[l], 0.0), W = most(yW[l], 0.0);
+        const double h = y_fibre_peroxide[l], p = y_fibre_persulfate[l], C = yC[l];
+        /* the mix by itself: loss of peroxide, coupling, hydrolysis, dissolution */
+        const double lost = now->loss_k * H + now->loss_l_mol * H * fabs(H);
         const double coupled = at->couple[l] * at->share_mix[l] * H * P;
         const double hydrolysed = at->hydrolysis[l] * P;
         const double dissolved = dissolve * most(now->saturation_mol_l[l] - P, 0.0) * U / (U + half);
-        /* exchange with the fibre */
+        const double made_peroxide = hydrolysed - lost * at->loss[l] - coupled;
+        const double made_persulfate = dissolved - coupled - hydrolysed - at->thermal[l] * P;
+        dU[l] = bath * (-dissolved - away * yU[l]);
+        dW[l] = -now->dry * yW[l];
+        /* exchange of each oxidant with the fibre, towards its share of what is in the mix; rinsing */
         const double gone = most(1.0 - C, 0.0);
         const double opened = 1.0 + opens * member->by[SL_DOUBT_OPENING][l] * gone / (gone + open_half);
         const double g = at->exchange[l] * swelling * opened * yW[l];
-        const double in_h = g * now->peroxide_cm2_s[l] * (H - h);
-        const double in_p =
-            g * now->persulfate_cm2_s[l] * (kappa * member->by[SL_DOUBT_PARTITION][l] * P - p);
-        dH[l] = bath * (hydrolysed - lost * at->loss[l] - coupled - away * H) - now->liquid_share[l] * in_h;
-        dP[l] = bath * (dissolved - coupled - hydrolysed - at->thermal[l] * P - away * P) -
-                now->liquid_share[l] * in_p;
-        dU[l] = bath * (-dissolved - away * yU[l]);
-        dW[l] = -dry * yW[l];
+        const double towards_peroxide = H, towards_persulfate = kappa * member->by[SL_DOUBT_PARTITION][l] * P;
+#define FLOW(NAME, name, words)                                                                              \
+    const double in_##name = g * now->name##_cm2_s[l] * (towards_##name - y_fibre_##name[l]);                \
+    d_##name[l] = bath * (made_##name - away * y_##name[l]) - now->liquid_share[l] * in_##name;
+        SL_OXIDANT_LIST(FLOW)
+#undef FLOW
         /* doses, at the rim while a bath touches it, inside the fibre until it has dried */
         const double saturation = ku * member->by[SL_DOUBT_SATURATION][l];
         const double us = saturating(at->share_mix[l] * most(H, 0.0), saturation);
         const double vs = saturating(at->share_fibre[l] * most(h, 0.0), saturation);
         const double hp = most(h, 0.0), pp = most(p, 0.0), Pp = most(P, 0.0);
         const double wet = touch * W, active = touch + (1.0 - bath) * W;
-        dX1[l] = at->channel[SL_PERHYDROXYL][l] * us * wet;
-        dX2[l] = at->channel[SL_PERSULFATE][l] * Pp * wet;
-        dX3[l] = at->channel[SL_RADICAL][l] * us * Pp * wet;
-        const double c1 = at->channel[SL_PERHYDROXYL][l] * vs * active;
-        const double c2 = at->channel[SL_PERSULFATE][l] * pp * active;
-        const double c3 = at->channel[SL_RADICAL][l] * vs * pp * active;
-        dY1[l] = c1;
-        dY2[l] = c2;
-        dY3[l] = c3;
+        d_rim_perhydroxyl[l] = at->channel[SL_PERHYDROXYL][l] * us * wet;
+        d_rim_persulfate[l] = at->channel[SL_PERSULFATE][l] * Pp * wet;
+        d_rim_radical[l] = at->channel[SL_RADICAL][l] * us * Pp * wet;
+        const double core_perhydroxyl = at->channel[SL_PERHYDROXYL][l] * vs * active;
+        const double core_persulfate = at->channel[SL_PERSULFATE][l] * pp * active;
+        const double core_radical = at->channel[SL_RADICAL][l] * vs * pp * active;
+#define DOSE(NAME, name, dose) d_core_##name[l] = core_##name;
+        SL_CHANNEL_LIST(DOSE)
+#undef DOSE
         /* cystine, and what it and the fibre use up */
-        const double attack = (at->cystine[SL_PERHYDROXYL][l] * c1 + at->cystine[SL_PERSULFATE][l] * c2 +
-                               at->cystine[SL_RADICAL][l] * c3) *
-                              most(C, 0.0) / (1.0 + gone / layer_share);
+#define ATTACK(NAME, name, dose) +at->cystine[SL_##NAME][l] * core_##name
+        const double attack = (SL_CHANNEL_LIST(ATTACK)) * most(C, 0.0) / (1.0 + gone / layer_share);
+#undef ATTACK
         const double used = used_each * attack;
         const double from_h = (hp + 0.5 * TINY_MOL_L) / (hp + pp + TINY_MOL_L);
         const double fibre_coupled = active * at->couple[l] * at->share_fibre[l] * hp * pp;
-        dh[l] = in_h - (active * at->fibre_loss[l] * hp + fibre_coupled + from_h * used);
-        dp[l] = in_p - (fibre_coupled + (1.0 - from_h) * used);
+        d_fibre_peroxide[l] = in_peroxide - (active * at->fibre_loss[l] * hp + fibre_coupled + from_h * used);
+        d_fibre_persulfate[l] = in_persulfate - (fibre_coupled + (1.0 - from_h) * used);
         dC[l] = -attack;
     }
 }

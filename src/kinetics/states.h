@@ -7,21 +7,34 @@
 
 #include "slowlift/kinetics.h"
 
-/* Exponents stand in the full system only. */
+/* What the bath holds comes first: fresh with each mix, gone with it. Exponents stand in the full system
+ * only. */
+#define AT_IN_MIX(NAME, name, words) AT_##NAME,
+#define AT_IN_FIBRE(NAME, name, words) AT_FIBRE_##NAME,
 enum {
-    AT_PEROXIDE,                              /* H, mol/L in the mix */
-    AT_PERSULFATE,                            /* P, mol/L in the mix */
-    AT_UNDISSOLVED,                           /* U, mol per L of mix */
-    AT_WETNESS,                               /* W, 1..0 */
-    AT_FIBRE_PEROXIDE,                        /* h, mol/L fibre water */
-    AT_FIBRE_PERSULFATE,                      /* p */
-    AT_RIM_DOSE,                              /* X1..X3 */
-    AT_CORE_DOSE = AT_RIM_DOSE + SL_CHANNELS, /* Y1..Y3 */
+    SL_OXIDANT_LIST(AT_IN_MIX) /* H, P, mol/L in the mix */
+    AT_UNDISSOLVED,            /* U, mol per L of mix */
+    BATH_STATES,
+    AT_WETNESS = BATH_STATES,                 /* W, 1..0 */
+    SL_OXIDANT_LIST(AT_IN_FIBRE)              /* h, p, mol/L fibre water */
+    AT_RIM_DOSE,                              /* [channel] X */
+    AT_CORE_DOSE = AT_RIM_DOSE + SL_CHANNELS, /* [channel] Y */
     AT_CYSTINE = AT_CORE_DOSE + SL_CHANNELS,  /* C */
     SHARED_STATES,
     AT_RIM_EXPONENT = SHARED_STATES,                     /* [target] */
     AT_CORE_EXPONENT = AT_RIM_EXPONENT + SL_MAX_TARGETS, /* [target] */
     FULL_STATES = AT_CORE_EXPONENT + SL_MAX_TARGETS
 };
+#undef AT_IN_MIX
+#undef AT_IN_FIBRE
+
+/* A bath of fresh mix, in the states' order. */
+static inline void bath_of(const sl_charge *charge, double bath[BATH_STATES])
+{
+#define FRESH(NAME, name, words) bath[AT_##NAME] = charge->name##_mol_l;
+    SL_OXIDANT_LIST(FRESH)
+#undef FRESH
+    bath[AT_UNDISSOLVED] = charge->undissolved_mol_l;
+}
 
 #endif

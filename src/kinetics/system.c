@@ -42,11 +42,26 @@ void system_enter(system_now *system, const sl_treatment *treatment, const phase
 
 static double weighted(const double k[SL_CHANNELS], const double rate[SL_CHANNELS])
 {
-    return k[SL_PERHYDROXYL] * rate[SL_PERHYDROXYL] + k[SL_PERSULFATE] * rate[SL_PERSULFATE] +
-           k[SL_RADICAL] * rate[SL_RADICAL];
+    double sum = 0.0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        sum += k[c] * rate[c];
+    }
+    return sum;
 }
 
-/* Pigment feedback: channel 1 takes peroxide, channel 2 persulfate, channel 3 half of each. */
+/* Pigment feedback: what the channels take of an oxidant, per mol of a target that is held. */
+static double taken_of(int oxidant, const double k[SL_CHANNELS], const double core[SL_CHANNELS])
+{
+#define TAKEN(CHANNEL, OXIDANT, mol) [SL_##CHANNEL][SL_OXIDANT_##OXIDANT] = (mol),
+    static const double taken[SL_CHANNELS][SL_OXIDANTS] = {SL_TAKEN_LIST(TAKEN)};
+#undef TAKEN
+    double sum = 0.0;
+    for (int c = 0; c < SL_CHANNELS; c++) {
+        sum += taken[c][oxidant] * k[c] * core[c];
+    }
+    return sum;
+}
+
 static void target_slopes(const system_now *system, const double y[], double dydt[])
 {
     const sl_treatment *const treatment = system->treatment;
@@ -61,9 +76,9 @@ static void target_slopes(const system_now *system, const double y[], double dyd
         if (feedback) {
             const double held = target->held_mol_l * target->oxidant_per_mol * (1.0 - target->rim_share) *
                                 exp(-y[AT_CORE_EXPONENT + i]);
-            const double radical = 0.5 * k[SL_RADICAL] * core[SL_RADICAL];
-            dydt[AT_FIBRE_PEROXIDE] -= held * (k[SL_PERHYDROXYL] * core[SL_PERHYDROXYL] + radical);
-            dydt[AT_FIBRE_PERSULFATE] -= held * (k[SL_PERSULFATE] * core[SL_PERSULFATE] + radical);
+#define TAKE(NAME, name, words) dydt[AT_FIBRE_##NAME] -= held * taken_of(SL_OXIDANT_##NAME, k, core);
+            SL_OXIDANT_LIST(TAKE)
+#undef TAKE
         }
     }
     for (int i = treatment->n_targets; i < SL_MAX_TARGETS && treatment->n_targets > 0; i++) {

@@ -39,21 +39,24 @@ static void words(page *p, const char *text)
     p->y += sl_pen_wrap(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p->x, p->y, p->w, 0}, false, text);
 }
 
+static void pair_row(page *p, const char *name, double one, double other)
+{
+    char text[LINE];
+    snprintf(text, sizeof text, "%.3g · %.3g", one, other);
+    row(p, name, text);
+}
+
 static void show_doses(page *p, const sl_moment *m)
 {
-    static const char *const names[SL_CHANNELS] = {N_("perhydroxyl"), N_("persulfate"),
-                                                   "radical (mol² min/L²)"};
     char text[LINE];
     head(p, _("Dose so far, mol min/L: rim · core"));
-    for (int i = 0; i < SL_CHANNELS; i++) {
-        snprintf(text, sizeof text, "%.3g · %.3g", m->rim_dose[i], m->core_dose[i]);
-        row(p, names[i], text);
-    }
+#define DOSE(NAME, name, dose) pair_row(p, dose, m->rim_dose[SL_##NAME], m->core_dose[SL_##NAME]);
+    SL_CHANNEL_LIST(DOSE)
+#undef DOSE
     head(p, _("Oxidant left, mol/L: mix · fibre"));
-    snprintf(text, sizeof text, "%.3g · %.3g", m->peroxide_mol_l, m->fibre_peroxide_mol_l);
-    row(p, _("peroxide"), text);
-    snprintf(text, sizeof text, "%.3g · %.3g", m->persulfate_mol_l, m->fibre_persulfate_mol_l);
-    row(p, _("persulfate"), text);
+#define LEFT(NAME, name, words) pair_row(p, _(words), m->name##_mol_l, m->fibre_##name##_mol_l);
+    SL_OXIDANT_LIST(LEFT)
+#undef LEFT
     snprintf(text, sizeof text, _("%.3g · wetness %.2f"), m->undissolved_mol_l, m->wetness);
     row(p, _("undissolved"), text);
 }
