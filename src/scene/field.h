@@ -56,6 +56,7 @@ struct sl_field {
     const char *member;  /* as model.h calls it; NULL: a key that no member keeps, or a check */
     const char *section; /* key of the mapping it stands in; NULL: the record's own */
     const char *key;     /* in a file; NULL: nobody writes it */
+    const char *told;    /* member of the record's object in JSON; NULL: not told there */
     const char *words;   /* what people call it */
     const char *of;      /* " of eumelanin in ", where the record's own words do not do */
     const char *wanted;  /* in place of what was left out; NULL: one of the list */
@@ -71,6 +72,7 @@ struct sl_field {
     size_t element;               /* LIST: bytes of one */
     size_t count;                 /* LIST: offset of the int that counts them */
     bool (*enters)(const sl_scene *scene, const void *record); /* NULL: always enters a scene's results */
+    bool (*tells)(const void *record);                         /* NULL: always told */
     sl_field_reader *read;                                     /* NULL: as its kind says */
     sl_field_drawer *draw;                                     /* NULL: as its kind says */
 };

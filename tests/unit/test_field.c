@@ -41,6 +41,10 @@ START_TEST(a_row_says_all_that_is_done_with_it)
                       name);
         ck_assert_msg(!(field->use & SL_DRAWN_FROM) || field->kind != SL_FIELD_OWN || field->draw,
                       "nobody knows how to draw %s", name);
+        ck_assert_msg(!field->told || field->kind <= SL_FIELD_TEXT, "nobody knows how to tell %s", name);
+        ck_assert_msg(!field->told || field->kind != SL_FIELD_NUMBERS, "nobody knows how to tell %s", name);
+        ck_assert_msg(!field->told || field->kind != SL_FIELD_WORD || field->list, "%s is told without words",
+                      name);
         ck_assert(field->turn >= SL_FIRST_TURN && field->turn <= SL_LAST_TURN);
         if (field->kind == SL_FIELD_LIST) {
             ck_assert_uint_eq(field->element, field->rows->size);

@@ -6,9 +6,10 @@
  * never a made-up number.
  */
 #include "base/minute.h"
-#include "report/json_text.h"
+#include "report/json_fields.h"
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
+#include "scene/records.h"
 
 static const double json_format = 1.0; /* counts up when a member changes its meaning or goes */
 
@@ -57,31 +58,22 @@ static void put_viewing(sl_json *json, sl_viewing viewing)
 static void put_scene(sl_json *json, const sl_scene *scene)
 {
     sl_json_open(json, "scene", '{');
-    sl_json_text(json, "name", scene->name);
-    sl_json_text(json, "title", scene->title);
-    sl_json_text(json, "question", scene->question);
-    sl_json_text(json, "place", sl_place_word(scene->place));
+    sl_json_fields(json, &sl_scene_fields, scene, SL_FIRST_TURN, -1);
     sl_json_text(json, "chart", scene->chart.name);
     sl_json_number(json, "settled_c", sl_settled_c(scene));
-    sl_json_minute(json, "until_min", SL_MINUTE_PLANNED, scene->until_min);
-    sl_json_number(json, "hair_g", scene->hair_g);
+    sl_json_fields(json, &sl_scene_fields, scene, 0, SL_LAST_TURN);
     sl_json_close(json, '}');
 }
 
 static void put_zone(sl_json *json, const sl_scene *scene, const sl_zone *zone)
 {
-    const sl_hair *hair = &scene->hairs[zone->hair];
     sl_json_open(json, NULL, '{');
-    sl_json_text(json, "name", zone->name);
-    sl_json_text(json, "hair", hair->name);
-    sl_json_number(json, "level", hair->level);
-    sl_json_bool(json, "prelightened", hair->prelightened);
+    sl_json_record(json, &sl_zone_fields, zone);
+    sl_json_record(json, &sl_hair_fields, &scene->hairs[zone->hair]);
     sl_json_open(json, "dyes", '[');
     for (int i = 0; i < zone->recipe.n_dyes; i++) {
-        const sl_dye *dye = &scene->dyes[zone->recipe.dye[i]];
         sl_json_open_flat(json, NULL, '{');
-        sl_json_text(json, "name", dye->name);
-        sl_json_text(json, "class", sl_dye_class_word(dye->class_));
+        sl_json_record(json, &sl_dye_fields, &scene->dyes[zone->recipe.dye[i]]);
         sl_json_number(json, "strength", zone->recipe.strength[i]);
         sl_json_close(json, '}');
     }
@@ -92,17 +84,7 @@ static void put_zone(sl_json *json, const sl_scene *scene, const sl_zone *zone)
 static void put_mix(sl_json *json, const sl_mix *mix)
 {
     sl_json_open(json, NULL, '{');
-    sl_json_text(json, "name", mix->name);
-    sl_json_text(json, "title", mix->title);
-    sl_json_text(json, "class", sl_mix_class_word(mix->class_));
-    sl_json_text(json, "mechanism", sl_mechanism_word(mix->mechanism));
-    sl_json_number(json, "powder_parts", mix->powder_parts);
-    sl_json_number(json, "developer_parts", mix->developer_parts);
-    sl_json_number(json, "water_parts", mix->water_parts);
-    sl_json_number(json, "developer_pct", mix->developer_pct);
-    sl_json_number(json, "ph", mix->ph.value);
-    sl_json_text(json, "ph_grade", sl_grade_word(mix->ph.grade));
-    sl_json_bool(json, "label_allows", mix->label_allows);
+    sl_json_record(json, &sl_mix_fields, mix);
     sl_json_close(json, '}');
 }
 
@@ -110,24 +92,12 @@ static void put_mix(sl_json *json, const sl_mix *mix)
 
 static void put_step(sl_json *json, const sl_scene *scene, const sl_step *step)
 {
-    static const char *const words[] = {[SL_STEP_APPLY] = "apply",
-                                        [SL_STEP_RINSE] = "rinse",
-                                        [SL_STEP_SHAMPOO] = "shampoo",
-                                        [SL_STEP_REST] = "rest"};
     sl_json_open_flat(json, NULL, '{');
-    sl_json_text(json, "step", words[step->kind]);
-    if (step->kind == SL_STEP_SHAMPOO) {
-        sl_json_number(json, "times", step->shampoos);
-    } else {
-        sl_json_minute(json, "duration_min", SL_MINUTE_PLANNED, step->duration_min);
-    }
+    sl_json_fields(json, &sl_step_fields, step, SL_FIRST_TURN, 0);
     if (step->kind == SL_STEP_APPLY) {
         sl_json_text(json, "mix", scene->mixes[step->mix].name);
-        sl_json_minute(json, "mix_age_min", SL_MINUTE_PLANNED, step->mix_age_min);
-        sl_json_number(json, "mix_g_per_g", step->mix_g_per_g);
-        sl_json_number(json, "hair_water_g_g", step->hair_water_g_g);
-        sl_json_bool(json, "covered", step->covered);
     }
+    sl_json_fields(json, &sl_step_fields, step, 1, SL_LAST_TURN);
     sl_json_close(json, '}');
 }
 
@@ -251,10 +221,7 @@ static void put_arm(sl_json *json, const sl_json_strip *first)
     const sl_scene *scene = sl_timeline_scene(first->timeline);
     const sl_arm *arm = &scene->arms[first->arm];
     sl_json_open(json, NULL, '{');
-    sl_json_text(json, "name", arm->name);
-    sl_json_text(json, "note", arm->note);
-    sl_json_bool(json, "undyed", arm->undyed);
-    sl_json_minute(json, "contact_min", SL_MINUTE_PLANNED, arm->contact_min);
+    sl_json_record(json, &sl_arm_fields, arm);
     sl_json_open(json, "steps", '[');
     for (int i = 0; i < arm->n_steps; i++) {
         put_step(json, scene, &arm->steps[i]);

@@ -71,30 +71,45 @@ static const char *const step_keys[] = {[SL_STEP_APPLY] = "apply",
                                         [SL_STEP_REST] = "rest"};
 static const sl_words step_words = {step_keys, 4};
 
+static bool applies(const void *record)
+{
+    return ((const sl_step *)record)->kind == SL_STEP_APPLY;
+}
+
+static bool shampoos(const void *record)
+{
+    return ((const sl_step *)record)->kind == SL_STEP_SHAMPOO;
+}
+
+static bool takes_time(const void *record)
+{
+    return !shampoos(record);
+}
+
 /* How a mix goes on, in a step or for all of a scene. */
+#define OF_MIX(place, word, its_turn, ...)                                                                   \
+    SL_FIELD(sl_step, place, .key = (word), .told = #place, .turn = (its_turn), .use = SL_DRAWN_FROM,        \
+             .tells = applies, __VA_ARGS__)
 #define GOES_ON                                                                                              \
-    SL_FIELD(sl_step, mix_g_per_g, .key = "mix_per_hair", .turn = 2, .use = SL_DRAWN_FROM,                   \
-             .range = {SL_MEASURE_MASS_RATIO, 0.2, 50.0}),                                                   \
-        SL_FIELD(sl_step, mix_age_min, .key = "mix_age", .turn = 1, .use = SL_DRAWN_FROM,                    \
-                 .range = {SL_MEASURE_TIME, 0.0, 240.0}),                                                    \
-        SL_FIELD(sl_step, hair_water_g_g, .key = "hair", .turn = 2, .use = SL_DRAWN_FROM,                    \
-                 .read = wetness_read),                                                                      \
-        SL_FIELD(sl_step, covered, .key = "covered", .turn = 2, .use = SL_DRAWN_FROM)
+    OF_MIX(mix_g_per_g, "mix_per_hair", 2, .range = {SL_MEASURE_MASS_RATIO, 0.2, 50.0}),                     \
+        OF_MIX(mix_age_min, "mix_age", 1, .range = {SL_MEASURE_TIME, 0.0, 240.0}),                           \
+        OF_MIX(hair_water_g_g, "hair", 2, .read = wetness_read), OF_MIX(covered, "covered", 2, .read = NULL)
 
 /* Of a step that applies a mix; the others have one key, of their kind. */
 static const sl_field step_fields[] = {
-    SL_FIELD(sl_step, kind, .use = SL_DRAWN_FROM, .list = &step_words),
+    SL_FIELD(sl_step, kind, .told = "step", .use = SL_DRAWN_FROM, .list = &step_words),
     SL_FIELD(sl_step, mix, .key = "apply", .turn = 1, .use = SL_DRAWN_FROM, .read = mix_read),
-    SL_FIELD(sl_step, duration_min, .key = "dwell", .use = SL_DRAWN_FROM | SL_REQUIRED,
-             .range = {SL_MEASURE_TIME, 0.01, 1440.0},
+    SL_FIELD(sl_step, duration_min, .key = "dwell", .told = "duration_min", .tells = takes_time,
+             .use = SL_DRAWN_FROM | SL_REQUIRED, .range = {SL_MEASURE_TIME, 0.01, 1440.0},
              .wanted = N_("how long the mix stays on, such as 30 min")),
-    SL_FIELD(sl_step, shampoos, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_step, shampoos, .told = "times", .use = SL_DRAWN_FROM, .tells = shampoos),
     GOES_ON,
 };
 const sl_fields sl_step_fields = SL_FIELDS(sl_step, step_fields, .of = NULL);
 static const sl_field application_rows[] = {GOES_ON};
 static const sl_fields application_fields = SL_FIELDS(sl_step, application_rows, .of = NULL);
 #undef GOES_ON
+#undef OF_MIX
 
 static bool apply_read(const sl_reading *reading, const sl_node *node, sl_step *step)
 {
@@ -213,11 +228,12 @@ static bool contact_read(const sl_reading *reading, const sl_field *field, const
 }
 
 static const sl_field fields[] = {
-    SL_FIELD(sl_arm, name, .key = "name", .use = SL_DRAWN_FROM | SL_REQUIRED, .text = SL_TEXT_NAME,
-             .most = NAME_BYTES, .wanted = N_("every arm has a name of its own"), .read = name_read),
-    SL_FIELD(sl_arm, note, .key = "note", .text = SL_TEXT_LINES, .most = NOTE_BYTES),
-    SL_FIELD(sl_arm, undyed, .key = "undyed", .use = SL_DRAWN_FROM),
-    SL_FIELD(sl_arm, contact_min, .key = "contact", .use = SL_DRAWN_FROM,
+    SL_FIELD(sl_arm, name, .key = "name", .told = "name", .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = N_("every arm has a name of its own"),
+             .read = name_read),
+    SL_FIELD(sl_arm, note, .key = "note", .told = "note", .text = SL_TEXT_LINES, .most = NOTE_BYTES),
+    SL_FIELD(sl_arm, undyed, .key = "undyed", .told = "undyed", .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_arm, contact_min, .key = "contact", .told = "contact_min", .use = SL_DRAWN_FROM,
              .range = {SL_MEASURE_TIME, 0.0, 1440.0}, .read = contact_read),
     SL_FIELD(sl_arm, n_steps, .use = SL_DRAWN_FROM),
     SL_FIELD_LIST(sl_arm, steps, n_steps, sl_step_fields, .key = "steps", .use = SL_DRAWN_FROM,

@@ -30,9 +30,9 @@ static bool stains(const sl_scene *scene, const void *record)
 }
 
 static const sl_field dye_fields[] = {
-    SL_FIELD(sl_dye, name, .turn = -2, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_dye, name, .told = "name", .turn = -2, .use = SL_DRAWN_FROM),
     SL_FIELD(sl_dye, colour, .use = 0),
-    SL_FIELD(sl_dye, class_, .turn = -2, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_dye, class_, .told = "class", .turn = -2, .use = SL_DRAWN_FROM, .list = &sl_dye_class_words),
     SL_FIELD(sl_dye, n_bands, .turn = 1, .use = SL_DRAWN_FROM),
     SL_FIELD_LIST(sl_dye, bands, n_bands, sl_band_fields, .turn = 1,
                   .use = SL_DRAWN_FROM), /* weigh the dyes of one zone */

@@ -23,10 +23,10 @@ const sl_fields sl_hair_record_fields = SL_FIELDS(sl_hair_record, fields, .of = 
 #undef NUMBER
 
 static const sl_field hair_fields[] = {
-    SL_FIELD(sl_hair, name, .use = 0),
+    SL_FIELD(sl_hair, name, .told = "hair"),
     SL_FIELD(sl_hair, title, .use = 0),
-    SL_FIELD(sl_hair, level, .use = 0),
-    SL_FIELD(sl_hair, prelightened, .use = 0),
+    SL_FIELD(sl_hair, level, .told = "level"),
+    SL_FIELD(sl_hair, prelightened, .told = "prelightened"),
     SL_FIELD(sl_hair, natural_level, .use = 0),
     SL_FIELD(sl_hair, warmth_left, .use = 0),
     SL_FIELD(sl_hair, pool, .use = SL_DRAWN_FROM),

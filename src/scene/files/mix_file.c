@@ -146,7 +146,8 @@ static bool loses_first_order(const sl_scene *scene, const void *record)
 /* ---- the rows -------------------------------------------------------------------------------- */
 
 #define PARTS(word, member)                                                                                  \
-    SL_FIELD(sl_mix, member, .key = (word), .use = SL_DRAWN_FROM, .range = {SL_MEASURE_NUMBER, 0.0, 100.0})
+    SL_FIELD(sl_mix, member, .key = (word), .told = #member, .use = SL_DRAWN_FROM,                           \
+             .range = {SL_MEASURE_NUMBER, 0.0, 100.0})
 #define HOLDS(word, member)                                                                                  \
     SL_FIELD(sl_mix, member, .section = "powder_holds", .key = (word), .use = SL_DRAWN_FROM,                 \
              .range = {SL_MEASURE_SHARE, 0.0, 1.0})
@@ -155,25 +156,26 @@ static const char *const starts[] = {"mixing", "application"};
 static const sl_words start_words = {starts, 2};
 
 static const sl_field fields[] = {
-    SL_FIELD(sl_mix, name, .use = SL_DRAWN_FROM),
-    SL_FIELD(sl_mix, title, .use = 0),
-    SL_FIELD(sl_mix, class_, .key = "class", .use = SL_DRAWN_FROM | SL_REQUIRED, .list = &sl_mix_class_words),
-    SL_FIELD(sl_mix, mechanism, .key = "mechanism", .use = SL_DRAWN_FROM | SL_REQUIRED,
+    SL_FIELD(sl_mix, name, .told = "name", .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_mix, title, .told = "title"),
+    SL_FIELD(sl_mix, class_, .key = "class", .told = "class", .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .list = &sl_mix_class_words),
+    SL_FIELD(sl_mix, mechanism, .key = "mechanism", .told = "mechanism", .use = SL_DRAWN_FROM | SL_REQUIRED,
              .list = &sl_mechanism_words,
              .wanted = N_("oxidative, reductive or unknown: only an oxidative mix is predicted")),
     PARTS("powder", powder_parts),
     PARTS("developer", developer_parts),
     PARTS("water", water_parts),
-    SL_FIELD(sl_mix, developer_pct, .key = "strength", .use = SL_DRAWN_FROM, .read = strength_read,
-             .range = {SL_MEASURE_STRENGTH, 0.0, 100.0}),
+    SL_FIELD(sl_mix, developer_pct, .key = "strength", .told = "developer_pct", .use = SL_DRAWN_FROM,
+             .read = strength_read, .range = {SL_MEASURE_STRENGTH, 0.0, 100.0}),
     HOLDS("potassium_persulfate", potassium_persulfate),
     HOLDS("ammonium_persulfate", ammonium_persulfate),
     HOLDS("sodium_persulfate", sodium_persulfate),
     HOLDS("percarbonate", percarbonate),
     HOLDS("activity", activity),
     SL_FIELD_KEY(.section = "powder_holds", .read = powder_check),
-    SL_FIELD(sl_mix, ph, .key = "ph", .words = N_("pH"), .turn = 2, .use = SL_DRAWN_FROM | SL_GRADED,
-             .range = {SL_MEASURE_NUMBER, 2.0, 12.0}, .enters = works),
+    SL_FIELD(sl_mix, ph, .key = "ph", .told = "ph", .words = N_("pH"), .turn = 2,
+             .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_NUMBER, 2.0, 12.0}, .enters = works),
     SL_FIELD(sl_mix, loss_per_min, .key = "loss", .words = N_("loss of peroxide"), .turn = 2,
              .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_RATE, 0.0, 1.0}, .read = loss_read,
              .enters = loses_first_order),
@@ -185,7 +187,7 @@ static const sl_field fields[] = {
     SL_FIELD(sl_mix, label_told_min, .turn = 1, .use = SL_DRAWN_FROM | SL_OF_LABEL),
     SL_FIELD(sl_mix, label_from_contact, .key = "label_counts_from", .turn = 2,
              .use = SL_DRAWN_FROM | SL_OF_LABEL, .list = &start_words),
-    SL_FIELD(sl_mix, label_allows, .key = "label_allows", .turn = 2),
+    SL_FIELD(sl_mix, label_allows, .key = "label_allows", .told = "label_allows", .turn = 2),
     SL_FIELD(sl_mix, veil_lab, .key = "veil", .read = veil_read),
     SL_FIELD(sl_mix, veil_cover, .use = 0), /* read with it */
 };

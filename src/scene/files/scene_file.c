@@ -131,10 +131,12 @@ const sl_fields sl_course_point_fields = SL_FIELDS(sl_course_point, point_fields
     SL_FIELD_LIST(sl_scene, list, n_##list, rows, .turn = 2, .use = SL_DRAWN_FROM | SL_REQUIRED, __VA_ARGS__)
 
 static const sl_field fields[] = {
-    SL_FIELD(sl_scene, name, .use = 0),
-    SL_FIELD(sl_scene, title, .use = 0),
-    SL_FIELD(sl_scene, question, .key = "question", .text = SL_TEXT_LINES, .most = QUESTION_BYTES),
-    SL_FIELD(sl_scene, place, .key = "lies", .use = SL_DRAWN_FROM | SL_REQUIRED, .list = &sl_place_words,
+    SL_FIELD(sl_scene, name, .told = "name", .turn = -1),
+    SL_FIELD(sl_scene, title, .told = "title", .turn = -1),
+    SL_FIELD(sl_scene, question, .key = "question", .told = "question", .turn = -1, .text = SL_TEXT_LINES,
+             .most = QUESTION_BYTES),
+    SL_FIELD(sl_scene, place, .key = "lies", .told = "place", .turn = -1, .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .list = &sl_place_words,
              .wanted = N_("say where the hair lies, bench, head or wrapped: its temperature follows "
                           "from that, and no time is carried from one to another")),
     SL_FIELD(sl_scene, untold, .use = 0),
@@ -145,12 +147,12 @@ static const sl_field fields[] = {
     SL_FIELD(sl_scene, n_points, .use = SL_DRAWN_FROM),
     SL_FIELD_LIST(sl_scene, points, n_points, sl_course_point_fields, .key = "temperature",
                   .use = SL_DRAWN_FROM, .read = points_read),
-    SL_FIELD(sl_scene, until_min, .key = "until", .use = SL_DRAWN_FROM | SL_REQUIRED,
+    SL_FIELD(sl_scene, until_min, .key = "until", .told = "until_min", .use = SL_DRAWN_FROM | SL_REQUIRED,
              .range = {SL_MEASURE_TIME, 0.01, 1440.0},
              .wanted = N_("when the scene's clock stops, such as 60 min")),
-    SL_FIELD(sl_scene, hair_g, .key = "hair_mass", .use = SL_REQUIRED,
+    SL_FIELD(sl_scene, hair_g, .key = "hair_mass", .told = "hair_g", .use = SL_REQUIRED,
              .range = {SL_MEASURE_MASS, 0.05, 500.0}, .wanted = N_("the hair in one swatch, such as 2 g")),
-    SL_FIELD_WITHIN(sl_scene, chemistry, sl_chemistry_fields, .key = "chemistry", .turn = -1,
+    SL_FIELD_WITHIN(sl_scene, chemistry, sl_chemistry_fields, .key = "chemistry", .turn = -2,
                     .use = SL_DRAWN_FROM, .read = chemistry_read),
     NUMBER_OF(hairs),
     NUMBER_OF(dyes),

@@ -153,8 +153,8 @@ const sl_fields sl_recipe_fields = SL_FIELDS(sl_recipe, recipe_fields, .of = NUL
 
 #define SHAPE N_("a zone has a name and a hair, and a dye or none")
 static const sl_field fields[] = {
-    SL_FIELD(sl_zone, name, .key = "name", .use = SL_DRAWN_FROM | SL_REQUIRED, .text = SL_TEXT_NAME,
-             .most = NAME_BYTES, .wanted = SHAPE, .read = name_read),
+    SL_FIELD(sl_zone, name, .key = "name", .told = "name", .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = SHAPE, .read = name_read),
     SL_FIELD(sl_zone, hair, .key = "hair", .use = SL_DRAWN_FROM | SL_REQUIRED, .wanted = SHAPE,
              .read = hair_read),
     SL_FIELD_WITHIN(sl_zone, recipe, sl_recipe_fields, .key = "dye", .use = SL_DRAWN_FROM,
