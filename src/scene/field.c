@@ -75,9 +75,11 @@ static const char *key_here(const sl_rows *rows, int i)
     return i > rows->from && same(field->section, field[-1].section) ? NULL : field->section;
 }
 
-static int row_of_key(const sl_rows *rows, const char *key)
+/* Looked for from row `next` on and around: most files have their keys in the order of the rows. */
+static int row_of_key(const sl_rows *rows, const char *key, int next)
 {
-    for (int i = rows->from; i < rows->to; i++) {
+    for (int tried = rows->from, i = next; tried < rows->to; tried++, i++) {
+        i = i < rows->to ? i : rows->from;
         const char *const here = key_here(rows, i);
         if (here && sl_words_same(here, key)) {
             return i;
@@ -125,15 +127,21 @@ static bool refuse_key(const sl_reading *reading, const sl_rows *rows, const sl_
 static bool keys_find(const sl_reading *reading, const sl_node *mapping, const sl_rows *rows,
                       const sl_node *found[SL_MOST_FIELDS])
 {
-    if (!sl_node_is_mapping(mapping, reading->error)) {
+    const char *const form = rows->within ? rows->record->form : NULL;
+    if (form ? !sl_node_is(mapping, SL_NODE_MAPPING, form, reading->error)
+             : !sl_node_is_mapping(mapping, reading->error)) {
         return false;
     }
+    int next = rows->from;
     for (const sl_node *child = mapping->first; child; child = child->next) {
-        const int i = row_of_key(rows, child->key);
+        if (rows->head && sl_words_find(rows->head, child->key) >= 0) {
+            continue;
+        }
+        const int i = row_of_key(rows, child->key, next);
         if (i >= 0) {
             found[i] = child;
-        } else if (!(rows->head && sl_words_find(rows->head, child->key) >= 0) &&
-                   !is_channel(rows, child->key)) {
+            next = i + 1;
+        } else if (!is_channel(rows, child->key)) {
             return refuse_key(reading, rows, child);
         }
     }

@@ -36,7 +36,8 @@ enum {
     SL_GRADED = 2,       /* it can be the weakest number of a scene */
     SL_GRADED_FIRST = 4, /* so, and of equals it is named before the others of its record */
     SL_OF_LABEL = 8,     /* says how long, and nothing of what lies on the hair */
-    SL_REQUIRED = 16     /* must stand in a file that is like no other */
+    SL_REQUIRED = 16,    /* must stand in a file that is like no other */
+    SL_OWED = 32         /* must have been said at last, by a record or by what it takes after */
 };
 
 /* Rows are told (fingerprint, weakest number, JSON) by turn, the first first, and within a turn as they
@@ -81,6 +82,7 @@ typedef struct sl_fields {
     const char *name;  /* of its type */
     const char *of;    /* " of the mix ": before the name of one; NULL: nothing of it is graded */
     const char *lacks; /* in place of a section that is left out; NULL: each may be */
+    const char *form;  /* in place of a section that is no mapping; NULL: as of any mapping */
     size_t size;
     const sl_field *field; /* [n] */
     int n;

@@ -15,7 +15,8 @@
 
 extern const sl_fields sl_scene_fields, sl_course_point_fields, sl_aims_fields, sl_zone_fields,
     sl_recipe_fields, sl_arm_fields, sl_step_fields, sl_mix_fields, sl_hair_fields, sl_dye_fields,
-    sl_band_fields, sl_chemistry_fields, sl_chart_fields, sl_tone_fields, sl_hair_record_fields;
+    sl_band_fields, sl_chemistry_fields, sl_chart_fields, sl_tone_fields, sl_hair_record_fields,
+    sl_prices_fields;
 
 /* ---- chemistry ---------------------------------------------------------------------- */
 
@@ -55,24 +56,21 @@ bool sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry, s
 
 /* ---- dyes --------------------------------------------------------------------------- */
 
-enum { SL_MAX_DYES_PER_SET = 64 };
+enum { SL_MAX_DYES_PER_SET = 64, SL_MOST_DYE_ROWS = 16 };
 
-/* Numbers of a class, or a dye's own; only those that are `has`. */
-typedef struct sl_dye_numbers {
-    sl_param rim_share, leach_per_min, shampoo_loss, stain_share;
-    sl_rates rates;
-    bool has_rim_share, has_leach, has_shampoo, has_stain, has_rate[SL_CHANNELS];
-} sl_dye_numbers;
+/* What a class or a dye says; numbers only where `says` tells so: 1, or a bit for each channel. */
+typedef struct sl_dye_said {
+    sl_dye dye;
+    unsigned says[SL_MOST_DYE_ROWS]; /* [row of sl_dye_fields] */
+} sl_dye_said;
 
 typedef struct sl_dye_entry {
-    sl_dye dye; /* name, colour, class and bands; numbers unset */
-    sl_dye_numbers own;
+    sl_dye_said said;
     sl_error place; /* where it is written, for messages about it */
 } sl_dye_entry;
 
 typedef struct sl_dyes_record {
-    sl_dye_numbers of_class[SL_DYE_CLASS_COUNT];
-    sl_dye bands_of_class[SL_DYE_CLASS_COUNT]; /* bands and their quality only; n_bands 0 = none */
+    sl_dye_said of_class[SL_DYE_CLASS_COUNT]; /* n_bands 0: none */
     int n_dyes;
     sl_dye_entry dyes[SL_MAX_DYES_PER_SET];
 } sl_dyes_record;

@@ -28,10 +28,11 @@ static const sl_fields rates_fields = SL_FIELDS(sl_rates, rates_rows, .of = NULL
 static const sl_fields bound_fields = SL_FIELDS(sl_bound, bound_rows, .of = NULL);
 
 static const sl_fields *const records[] = {
-    &sl_scene_fields, &sl_course_point_fields, &sl_aims_fields,      &sl_zone_fields,  &sl_recipe_fields,
-    &sl_arm_fields,   &sl_step_fields,         &sl_mix_fields,       &sl_hair_fields,  &sl_hair_record_fields,
-    &sl_dye_fields,   &sl_band_fields,         &sl_chemistry_fields, &sl_chart_fields, &sl_tone_fields,
-    &param_fields,    &rates_fields,           &bound_fields};
+    &sl_scene_fields,     &sl_course_point_fields, &sl_aims_fields, &sl_zone_fields,
+    &sl_recipe_fields,    &sl_arm_fields,          &sl_step_fields, &sl_mix_fields,
+    &sl_hair_fields,      &sl_hair_record_fields,  &sl_dye_fields,  &sl_band_fields,
+    &sl_chemistry_fields, &sl_chart_fields,        &sl_tone_fields, &sl_prices_fields,
+    &param_fields,        &rates_fields,           &bound_fields};
 enum { N_RECORDS = sizeof records / sizeof records[0], MOST_BYTES = 8192 };
 
 START_TEST(no_byte_of_a_record_is_without_a_row)

@@ -7,42 +7,12 @@
 #include "base/language.h"
 #include "scene/records.h"
 
+enum { WORD_BYTES = 30 };
+
 static const sl_range lightness = {SL_MEASURE_NUMBER, 0.0, 100.0};
-static const sl_range chroma = {SL_MEASURE_NUMBER, 0.0, 200.0};
-static const sl_range angle = {SL_MEASURE_ANGLE, 0.0, 360.0};
 
-static bool levels_read(const sl_reading *reading, const sl_node *levels, double L[SL_LEVELS])
-{
-    if (!sl_node_is(levels, SL_NODE_LIST, "a list of ten L* belongs here, level 1 first", reading->error)) {
-        return false;
-    }
-    if (levels->n != SL_LEVELS) {
-        return sl_node_refuse_key(levels, SL_ERR_OUT_OF_RANGE, "the number of levels",
-                                  "ten L* belong here, level 1 first", reading->error);
-    }
-    double *next = L;
-    for (const sl_node *node = levels->first; node; node = node->next, next++) {
-        if (!sl_quantity_read(node, &lightness, next, reading->error)) {
-            return false;
-        }
-        if (next > L && next[0] <= next[-1]) {
-            return sl_node_refuse_text(node, SL_ERR_INCONSISTENT, "each level is lighter than the one before",
-                                       reading->error);
-        }
-    }
-    return true;
-}
-
-static bool maybe(const sl_node *mapping, const char *key, const sl_range *range, double *value,
-                  sl_error *error)
-{
-    const sl_node *const node = sl_node_child(mapping, key);
-    return !node || sl_quantity_read(node, range, value, error);
-}
-
-/* "from" and "to", both of them or, where that is allowed, neither. */
-static bool hues_read(const sl_reading *reading, const sl_node *mapping, bool needed, double *from,
-                      double *to)
+/* "from" and "to": both of them or, in a tone, neither. */
+static bool hues_check(const sl_reading *reading, const sl_node *mapping, bool needed)
 {
     const bool has_from = sl_node_child(mapping, "from"), has_to = sl_node_child(mapping, "to");
     if (has_from != has_to || (needed && !has_from)) {
@@ -50,37 +20,78 @@ static bool hues_read(const sl_reading *reading, const sl_node *mapping, bool ne
             mapping, has_from ? "to" : "from",
             "hues go from one angle to another, through 0 ° when the first is larger", reading->error);
     }
-    return maybe(mapping, "from", &angle, from, reading->error) &&
-           maybe(mapping, "to", &angle, to, reading->error);
+    return true;
 }
 
-static bool tone_read(const sl_reading *reading, const sl_node *node, sl_tone *tone)
+/* ---- a tone ------------------------------------------------------------------------------- */
+
+static bool tone_check(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *node, void *record)
 {
-    static const char *const keys[] = {"word", "from", "to", "least_chroma", "least_L", "most_L"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
-    }
-    const sl_node *const word = sl_node_child(node, "word");
-    if (!word) {
-        return sl_node_refuse_missing(node, "word", "a tone has a word, such as \"pale yellow\"",
-                                      reading->error);
-    }
-    *tone = (sl_tone){.to_deg = 360.0, .most_L = 100.0};
-    if (!sl_text_read(reading, word, SL_TEXT_NAME, 30, &tone->word) ||
-        !hues_read(reading, node, false, &tone->from_deg, &tone->to_deg) ||
-        !maybe(node, "least_chroma", &chroma, &tone->least_chroma, reading->error) ||
-        !maybe(node, "least_L", &lightness, &tone->least_L, reading->error) ||
-        !maybe(node, "most_L", &lightness, &tone->most_L, reading->error)) {
+    const sl_tone *const tone = record;
+    (void)field;
+    (void)node;
+    if (!hues_check(reading, mapping, false)) {
         return false;
     }
     return tone->least_L <= tone->most_L ||
-           sl_node_refuse(node, SL_ERR_INCONSISTENT, "a tone whose least_L is above its most_L",
+           sl_node_refuse(mapping, SL_ERR_INCONSISTENT, "a tone whose least_L is above its most_L",
                           "nothing could be called by it", reading->error);
 }
 
-static bool tones_read(const sl_reading *reading, const sl_node *tones, sl_chart *chart)
+#define LIMIT(place, ...) SL_FIELD(sl_tone, place, .key = #place, .range = {__VA_ARGS__})
+#define HUE(type, place, ...) SL_FIELD(type, place, .range = {SL_MEASURE_ANGLE, 0.0, 360.0}, __VA_ARGS__)
+static const sl_field tone_fields[] = {
+    SL_FIELD(sl_tone, word, .key = "word", .use = SL_REQUIRED, .text = SL_TEXT_NAME, .most = WORD_BYTES,
+             .wanted = N_("a tone has a word, such as \"pale yellow\"")),
+    HUE(sl_tone, from_deg, .key = "from"),
+    HUE(sl_tone, to_deg, .key = "to"),
+    LIMIT(least_chroma, SL_MEASURE_NUMBER, 0.0, 200.0),
+    LIMIT(least_L, SL_MEASURE_NUMBER, 0.0, 100.0),
+    LIMIT(most_L, SL_MEASURE_NUMBER, 0.0, 100.0),
+    SL_FIELD_KEY(.read = tone_check),
+};
+const sl_fields sl_tone_fields = SL_FIELDS(sl_tone, tone_fields, .of = NULL);
+
+/* ---- a chart ------------------------------------------------------------------------------ */
+
+static bool levels_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                        const sl_node *levels, void *record)
 {
+    double *next = ((sl_chart *)record)->level_L;
+    (void)field;
+    (void)mapping;
+    if (!levels) {
+        return true;
+    }
+    if (!sl_node_is(levels, SL_NODE_LIST, "a list of ten L* belongs here, level 1 first", reading->error)) {
+        return false;
+    }
+    if (levels->n != SL_LEVELS) {
+        return sl_node_refuse_key(levels, SL_ERR_OUT_OF_RANGE, "the number of levels",
+                                  "ten L* belong here, level 1 first", reading->error);
+    }
+    for (const sl_node *node = levels->first; node; node = node->next, next++) {
+        if (!sl_quantity_read(node, &lightness, next, reading->error)) {
+            return false;
+        }
+        if (node != levels->first && next[0] <= next[-1]) {
+            return sl_node_refuse_text(node, SL_ERR_INCONSISTENT, "each level is lighter than the one before",
+                                       reading->error);
+        }
+    }
+    return true;
+}
+
+static bool tones_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *tones, void *record)
+{
+    sl_chart *const chart = record;
+    (void)field;
+    (void)mapping;
+    if (!tones) {
+        return true;
+    }
     if (!sl_node_is(tones, SL_NODE_LIST, "a list of tones belongs here; the first that fits is the word",
                     reading->error)) {
         return false;
@@ -91,7 +102,9 @@ static bool tones_read(const sl_reading *reading, const sl_node *tones, sl_chart
     }
     chart->n_tones = 0;
     for (const sl_node *node = tones->first; node; node = node->next) {
-        if (!tone_read(reading, node, &chart->tones[chart->n_tones])) {
+        sl_tone *const tone = &chart->tones[chart->n_tones];
+        *tone = (sl_tone){.to_deg = 360.0, .most_L = 100.0};
+        if (!sl_fields_read(reading, node, &sl_tone_fields, NULL, true, tone)) {
             return false;
         }
         chart->n_tones++;
@@ -99,25 +112,39 @@ static bool tones_read(const sl_reading *reading, const sl_node *tones, sl_chart
     return true;
 }
 
-static bool warm_read(const sl_reading *reading, const sl_node *warm, sl_chart *chart)
+static bool warm_check(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *node, void *record)
 {
-    static const char *const keys[] = {"from", "to"};
-    static const sl_words known = {keys, 2};
-    return sl_node_keys_known(warm, &known, reading->error) &&
-           hues_read(reading, warm, true, &chart->warm_from_deg, &chart->warm_to_deg);
+    (void)field;
+    (void)node;
+    (void)record;
+    return hues_check(reading, mapping, true);
 }
 
-static bool complete_check(const sl_reading *reading, const sl_node *root)
-{
-    static const char *const needed[] = {"levels", "tones", "warm", "neutral_chroma"};
-    for (int i = 0; i < 4; i++) {
-        if (!sl_node_child(root, needed[i])) {
-            return sl_node_refuse_missing(
-                root, needed[i], "a chart has levels, tones, warm and neutral_chroma", reading->error);
-        }
-    }
-    return true;
-}
+#define PARTS N_("a chart has levels, tones, warm and neutral_chroma")
+static const sl_field chart_fields[] = {
+    SL_FIELD(sl_chart, name, .use = 0),
+    SL_FIELD(sl_chart, title, .use = 0),
+    SL_FIELD(sl_chart, level_L, .key = "levels", .use = SL_REQUIRED, .wanted = PARTS, .read = levels_read),
+    SL_FIELD_KEY(.key = "levels_grade"),
+    SL_FIELD_KEY(.key = "levels_source"),
+    SL_FIELD(sl_chart, n_tones, .use = 0),
+    SL_FIELD_LIST(sl_chart, tones, n_tones, sl_tone_fields, .key = "tones", .use = SL_REQUIRED,
+                  .wanted = PARTS, .read = tones_read),
+    HUE(sl_chart, warm_from_deg, .section = "warm", .key = "from"),
+    HUE(sl_chart, warm_to_deg, .section = "warm", .key = "to"),
+    SL_FIELD_KEY(.section = "warm", .read = warm_check),
+    SL_FIELD_KEY(.key = "tones_grade"),
+    SL_FIELD_KEY(.key = "tones_source"),
+    SL_FIELD(sl_chart, neutral_chroma, .key = "neutral_chroma", .use = SL_REQUIRED, .wanted = PARTS,
+             .range = {SL_MEASURE_NUMBER, 0.0, 200.0}),
+    SL_FIELD(sl_chart, grade, .words = N_("a number"), .use = SL_GRADED),
+};
+const sl_fields sl_chart_fields =
+    SL_FIELDS(sl_chart, chart_fields, .of = N_(" of the chart "), .lacks = PARTS);
+#undef LIMIT
+#undef HUE
+#undef PARTS
 
 /* A chart is as good as the weaker of its two parts; one that changes a number of the
  * chart it is like does not inherit that one's good name. */
@@ -133,43 +160,10 @@ static bool grades_read(const sl_reading *reading, const sl_node *root, bool com
     return true;
 }
 
-static const sl_field tone_fields[] = {
-    SL_FIELD(sl_tone, word, .use = 0),    SL_FIELD(sl_tone, from_deg, .use = 0),
-    SL_FIELD(sl_tone, to_deg, .use = 0),  SL_FIELD(sl_tone, least_chroma, .use = 0),
-    SL_FIELD(sl_tone, least_L, .use = 0), SL_FIELD(sl_tone, most_L, .use = 0),
-};
-const sl_fields sl_tone_fields = SL_FIELDS(sl_tone, tone_fields, .of = NULL);
-
-static const sl_field chart_fields[] = {
-    SL_FIELD(sl_chart, name, .use = 0),
-    SL_FIELD(sl_chart, title, .use = 0),
-    SL_FIELD(sl_chart, level_L, .use = 0),
-    SL_FIELD(sl_chart, n_tones, .use = 0),
-    SL_FIELD_LIST(sl_chart, tones, n_tones, sl_tone_fields, .use = 0),
-    SL_FIELD(sl_chart, warm_from_deg, .use = 0),
-    SL_FIELD(sl_chart, warm_to_deg, .use = 0),
-    SL_FIELD(sl_chart, neutral_chroma, .use = 0),
-    SL_FIELD(sl_chart, grade, .words = N_("a number"), .use = SL_GRADED),
-};
-const sl_fields sl_chart_fields = SL_FIELDS(sl_chart, chart_fields, .of = N_(" of the chart "));
-
 bool sl_chart_file_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
                         void *record)
 {
-    static const char *const keys[] = {"kind",        "version",      "title",         "origin", "like",
-                                       "levels",      "levels_grade", "levels_source", "tones",  "warm",
-                                       "tones_grade", "tones_source", "neutral_chroma"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    sl_chart *const chart = record;
     (void)chain;
-    if (!sl_node_keys_known(root, &known, reading->error) || (complete && !complete_check(reading, root))) {
-        return false;
-    }
-    const sl_node *const levels = sl_node_child(root, "levels");
-    const sl_node *const tones = sl_node_child(root, "tones");
-    const sl_node *const warm = sl_node_child(root, "warm");
-    return (!levels || levels_read(reading, levels, chart->level_L)) &&
-           (!tones || tones_read(reading, tones, chart)) && (!warm || warm_read(reading, warm, chart)) &&
-           maybe(root, "neutral_chroma", &chroma, &chart->neutral_chroma, reading->error) &&
-           grades_read(reading, root, complete, chart);
+    return sl_fields_read(reading, root, &sl_chart_fields, &sl_head_keys, complete, record) &&
+           grades_read(reading, root, complete, record);
 }

@@ -3,97 +3,36 @@
  * Files of kind dyes: numbers for each dye class, and dyes that take their class's numbers
  * unless they give their own. Invariant: a dye's colour word is never looked at.
  */
+#include <assert.h>
 #include <string.h>
 
 #include "base/language.h"
 #include "scene/records.h"
 
-static const sl_range rim = {SL_MEASURE_SHARE, 0.0, 1.0};
-static const sl_range leach_rate = {SL_MEASURE_RATE, 0.0, 1.0};
-static const sl_range shampoo_exponent = {SL_MEASURE_NUMBER, 0.0, 10.0};
-static const sl_range stain_range = {SL_MEASURE_SHARE, 0.0, 0.5}; /* two neighbours share it */
-static const sl_range band_centre = {SL_MEASURE_NANOMETRE, 300.0, 900.0};
-static const sl_range band_width = {SL_MEASURE_NANOMETRE, 5.0, 400.0};
-static const sl_range band_height = {SL_MEASURE_SHARE, 0.0, 1.0};
+enum { COLOUR_BYTES = 40 };
 
+/* ---- bands -------------------------------------------------------------------------------- */
+
+#define BAND(place, word, ...)                                                                               \
+    SL_FIELD(sl_band, place, .key = (word), .use = SL_DRAWN_FROM | SL_REQUIRED,                              \
+             .wanted = N_("a band has centre, width and height"), .range = {__VA_ARGS__})
 static const sl_field band_fields[] = {
-    SL_FIELD(sl_band, centre_nm, .use = SL_DRAWN_FROM),
-    SL_FIELD(sl_band, width_nm, .use = SL_DRAWN_FROM),
-    SL_FIELD(sl_band, height, .use = SL_DRAWN_FROM),
+    BAND(centre_nm, "centre", SL_MEASURE_NANOMETRE, 300.0, 900.0),
+    BAND(width_nm, "width", SL_MEASURE_NANOMETRE, 5.0, 400.0),
+    BAND(height, "height", SL_MEASURE_SHARE, 0.0, 1.0),
 };
 const sl_fields sl_band_fields = SL_FIELDS(sl_band, band_fields, .of = NULL);
+#undef BAND
 
-static bool stains(const sl_scene *scene, const void *record)
+static bool bands_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *bands, void *record)
 {
-    (void)scene;
-    return ((const sl_dye *)record)->stain_share.value > 0.0;
-}
-
-static const sl_field dye_fields[] = {
-    SL_FIELD(sl_dye, name, .told = "name", .turn = -2, .use = SL_DRAWN_FROM),
-    SL_FIELD(sl_dye, colour, .use = 0),
-    SL_FIELD(sl_dye, class_, .told = "class", .turn = -2, .use = SL_DRAWN_FROM, .list = &sl_dye_class_words),
-    SL_FIELD(sl_dye, n_bands, .turn = 1, .use = SL_DRAWN_FROM),
-    SL_FIELD_LIST(sl_dye, bands, n_bands, sl_band_fields, .turn = 1,
-                  .use = SL_DRAWN_FROM), /* weigh the dyes of one zone */
-    SL_FIELD(sl_dye, band_quality, .words = N_("absorption"), .turn = 2, .use = SL_GRADED),
-    SL_FIELD(sl_dye, rim_share, .words = N_("rim share"), .use = SL_DRAWN_FROM | SL_GRADED),
-    SL_FIELD(sl_dye, rates, .turn = -1, .use = SL_DRAWN_FROM | SL_GRADED),
-    SL_FIELD(sl_dye, leach_per_min, .words = N_("leaching"), .use = SL_DRAWN_FROM | SL_GRADED),
-    SL_FIELD(sl_dye, shampoo_loss, .words = N_("loss per shampoo"), .use = SL_DRAWN_FROM | SL_GRADED),
-    SL_FIELD(sl_dye, stain_share, .words = N_("share that stains neighbours"), .use = SL_GRADED,
-             .enters = stains),
-};
-const sl_fields sl_dye_fields = SL_FIELDS(sl_dye, dye_fields, .of = " of the dye ");
-
-/* The numbers that stand in a class or a dye. */
-static bool numbers_read(const sl_reading *reading, const sl_node *mapping, sl_dye_numbers *numbers)
-{
-    const sl_node *const rim_share = sl_node_child(mapping, "rim_share");
-    const sl_node *const leach = sl_node_child(mapping, "leach");
-    const sl_node *const shampoo = sl_node_child(mapping, "shampoo");
-    const sl_node *const stain = sl_node_child(mapping, "stain");
-    for (int channel = 0; channel < SL_CHANNELS; channel++) {
-        const sl_node *const rate = sl_node_child(mapping, sl_channel_key(channel));
-        if (rate && !sl_rate_read(reading, rate, channel, &numbers->rates)) {
-            return false;
-        }
-        numbers->has_rate[channel] = numbers->has_rate[channel] || rate;
+    sl_dye *const dye = record;
+    (void)field;
+    (void)mapping;
+    if (!bands) {
+        return true;
     }
-    numbers->has_rim_share = numbers->has_rim_share || rim_share;
-    numbers->has_leach = numbers->has_leach || leach;
-    numbers->has_shampoo = numbers->has_shampoo || shampoo;
-    numbers->has_stain = numbers->has_stain || stain;
-    return (!rim_share || sl_param_read(reading, rim_share, &rim, &numbers->rim_share)) &&
-           (!leach || sl_param_read(reading, leach, &leach_rate, &numbers->leach_per_min)) &&
-           (!shampoo || sl_param_read(reading, shampoo, &shampoo_exponent, &numbers->shampoo_loss)) &&
-           (!stain || sl_param_read(reading, stain, &stain_range, &numbers->stain_share));
-}
-
-static bool band_read(const sl_reading *reading, const sl_node *node, sl_band *band)
-{
-    static const char *const keys[] = {"centre", "width", "height"};
-    static const sl_words known = {keys, 3};
-    static const sl_range *const ranges[] = {&band_centre, &band_width, &band_height};
-    double *const values[] = {&band->centre_nm, &band->width_nm, &band->height};
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
-    }
-    for (int i = 0; i < known.n; i++) {
-        const sl_node *const value = sl_node_child(node, keys[i]);
-        if (!value) {
-            return sl_node_refuse_missing(node, keys[i], "a band has centre, width and height",
-                                          reading->error);
-        }
-        if (!sl_quantity_read(value, ranges[i], values[i], reading->error)) {
-            return false;
-        }
-    }
-    return true;
-}
-
-static bool bands_read(const sl_reading *reading, const sl_node *bands, sl_dye *dye)
-{
     if (!sl_node_is(bands, SL_NODE_LIST, "a list of {centre, width, height} belongs here", reading->error)) {
         return false;
     }
@@ -105,7 +44,7 @@ static bool bands_read(const sl_reading *reading, const sl_node *bands, sl_dye *
     double highest = 0.0;
     for (const sl_node *node = bands->first; node; node = node->next) {
         sl_band *const band = &dye->bands[dye->n_bands++];
-        if (!band_read(reading, node, band)) {
+        if (!sl_fields_read(reading, node, &sl_band_fields, NULL, true, band)) {
             return false;
         }
         highest = band->height > highest ? band->height : highest;
@@ -117,90 +56,139 @@ static bool bands_read(const sl_reading *reading, const sl_node *bands, sl_dye *
     return true;
 }
 
-/* "bands" with their grade and source, of a dye or of a class. */
-static bool graded_bands_read(const sl_reading *reading, const sl_node *node, sl_dye *dye)
+/* How good the bands are: theirs, wherever they are given or graded. */
+static bool quality_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                         const sl_node *node, void *record)
 {
-    const sl_node *const bands = sl_node_child(node, "bands");
-    if (bands && !bands_read(reading, bands, dye)) {
-        return false;
+    sl_dye *const dye = record;
+    (void)field;
+    const bool graded = node || sl_node_child(mapping, "bands") || sl_node_child(mapping, "bands_source");
+    return !graded || sl_grade_read(reading, mapping, "bands_grade", "bands_source", &dye->band_quality);
+}
+
+/* ---- the rows -------------------------------------------------------------------------------- */
+
+static bool stains(const sl_scene *scene, const void *record)
+{
+    (void)scene;
+    return ((const sl_dye *)record)->stain_share.value > 0.0;
+}
+
+/* What a class says for its dyes, and a dye for itself. */
+#define BANDS                                                                                                \
+    SL_FIELD(sl_dye, n_bands, .turn = 1, .use = SL_DRAWN_FROM),                                              \
+        SL_FIELD_LIST(sl_dye, bands, n_bands, sl_band_fields, .key = "bands", .turn = 1,                     \
+                      .use = SL_DRAWN_FROM, .read = bands_read), /* weigh the dyes of one zone */            \
+        SL_FIELD(sl_dye, band_quality, .key = "bands_grade", .words = N_("absorption"), .turn = 2,           \
+                 .use = SL_GRADED, .read = quality_read),                                                    \
+        SL_FIELD_KEY(.key = "bands_source")
+#define NUMBER(place, word, its_words, ...)                                                                  \
+    SL_FIELD(sl_dye, place, .key = (word), .words = (its_words), .use = SL_DRAWN_FROM | SL_GRADED | SL_OWED, \
+             .range = {__VA_ARGS__})
+#define NUMBERS                                                                                              \
+    NUMBER(rim_share, "rim_share", N_("rim share"), SL_MEASURE_SHARE, 0.0, 1.0),                             \
+        SL_FIELD(sl_dye, rates, .turn = -1, .use = SL_DRAWN_FROM | SL_GRADED | SL_OWED),                     \
+        NUMBER(leach_per_min, "leach", N_("leaching"), SL_MEASURE_RATE, 0.0, 1.0),                           \
+        NUMBER(shampoo_loss, "shampoo", N_("loss per shampoo"), SL_MEASURE_NUMBER, 0.0, 10.0),               \
+        SL_FIELD(sl_dye, stain_share, .key = "stain", .words = N_("share that stains neighbours"),           \
+                 .use = SL_GRADED, .range = {SL_MEASURE_SHARE, 0.0, 0.5}, /* two neighbours share it */      \
+                 .enters = stains)
+#define SHAPE N_("a dye needs colour and class")
+
+static const sl_field dye_fields[] = {
+    SL_FIELD(sl_dye, name, .told = "name", .turn = -2, .use = SL_DRAWN_FROM),
+    SL_FIELD(sl_dye, colour, .key = "colour", .use = SL_REQUIRED, .text = SL_TEXT_NAME, .most = COLOUR_BYTES,
+             .wanted = SHAPE),
+    SL_FIELD(sl_dye, class_, .key = "class", .told = "class", .turn = -2, .use = SL_DRAWN_FROM | SL_REQUIRED,
+             .list = &sl_dye_class_words, .wanted = SHAPE),
+    BANDS,
+    NUMBERS,
+};
+const sl_fields sl_dye_fields = SL_FIELDS(sl_dye, dye_fields, .of = " of the dye ");
+static const sl_field class_rows[] = {NUMBERS, BANDS};
+static const sl_fields class_fields = SL_FIELDS(sl_dye, class_rows, .of = NULL);
+
+#undef BANDS
+#undef NUMBER
+#undef NUMBERS
+#undef SHAPE
+
+static_assert(sizeof dye_fields / sizeof dye_fields[0] <= SL_MOST_DYE_ROWS, "a place for each row of a dye");
+
+/* ---- what a class or a dye says -------------------------------------------------------------- */
+
+/* Whether a row is a number that a dye takes from its class where it does not say it itself. */
+static bool is_number(const sl_field *field)
+{
+    return field->kind == SL_FIELD_RATES || (field->kind == SL_FIELD_PARAM && !field->read);
+}
+
+/* Which numbers stand here: a bit for each channel of a rate, one for each other. By the rows of a dye. */
+static void note_said(const sl_node *mapping, sl_dye_said *said)
+{
+    for (int i = 0; i < sl_dye_fields.n; i++) {
+        const sl_field *const field = &sl_dye_fields.field[i];
+        const bool rates = field->kind == SL_FIELD_RATES;
+        for (int bit = 0; is_number(field) && bit < (rates ? SL_CHANNELS : 1); bit++) {
+            const char *const key = rates ? sl_channel_key(bit) : field->key;
+            said->says[i] |= sl_node_child(mapping, key) ? 1U << bit : 0U;
+        }
     }
-    const bool graded = bands || sl_node_child(node, "bands_grade") || sl_node_child(node, "bands_source");
-    return !graded || sl_grade_read(reading, node, "bands_grade", "bands_source", &dye->band_quality);
 }
 
 static bool classes_read(const sl_reading *reading, const sl_node *classes, sl_dyes_record *record)
 {
-    static const char *const keys[] = {"rim_share", "peroxide", "persulfate", "radical",     "leach",
-                                       "shampoo",   "stain",    "bands",      "bands_grade", "bands_source"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     if (!sl_node_keys_known(classes, &sl_dye_class_words, reading->error)) {
         return false;
     }
     for (const sl_node *node = classes->first; node; node = node->next) {
-        const int index = sl_words_find(&sl_dye_class_words, node->key);
-        if (!sl_node_keys_known(node, &known, reading->error) ||
-            !numbers_read(reading, node, &record->of_class[index]) ||
-            !graded_bands_read(reading, node, &record->bands_of_class[index])) {
+        sl_dye_said *const said = &record->of_class[sl_words_find(&sl_dye_class_words, node->key)];
+        if (!sl_fields_read(reading, node, &class_fields, NULL, false, &said->dye)) {
             return false;
         }
+        note_said(node, said);
     }
     return true;
 }
 
-static bool description_read(const sl_reading *reading, const sl_node *node, bool is_new, sl_dye *dye)
+/* The entry of that name: the one of a set that this is like, or a new one. NULL: the set is full, or memory
+ * has run out. */
+static sl_dye_entry *entry_named(const sl_reading *reading, const sl_node *node, sl_dyes_record *record)
 {
-    static const char *const needed[] = {"colour", "class"};
-    for (int i = 0; is_new && i < 2; i++) {
-        if (!sl_node_child(node, needed[i])) {
-            return sl_node_refuse_missing(node, needed[i], "a dye needs colour and class", reading->error);
+    for (int i = 0; i < record->n_dyes; i++) {
+        if (strcmp(record->dyes[i].said.dye.name, node->key) == 0) {
+            return &record->dyes[i];
         }
     }
-    const sl_node *const colour = sl_node_child(node, "colour");
-    const sl_node *const class_ = sl_node_child(node, "class");
-    int index = (int)dye->class_;
-    if ((colour && !sl_text_read(reading, colour, SL_TEXT_NAME, 40, &dye->colour)) ||
-        (class_ && !sl_word_read(class_, &sl_dye_class_words, &index, reading->error)) ||
-        !graded_bands_read(reading, node, dye)) {
-        return false;
+    if (record->n_dyes == SL_MAX_DYES_PER_SET) {
+        sl_node_refuse_key(node, SL_ERR_TOO_LARGE, "this set holds too many dyes", "64", reading->error);
+        return NULL;
     }
-    dye->class_ = (sl_dye_class)index;
-    return true;
+    sl_dye_entry *const entry = &record->dyes[record->n_dyes];
+    *entry = (sl_dye_entry){0};
+    entry->said.dye.name = sl_arena_text(reading->kept, node->key, strlen(node->key), reading->error);
+    record->n_dyes += entry->said.dye.name ? 1 : 0;
+    return entry->said.dye.name ? entry : NULL;
 }
 
 static bool dye_read(const sl_reading *reading, const sl_node *node, sl_dyes_record *record)
 {
-    static const char *const keys[] = {"colour",       "class",     "bands",    "bands_grade",
-                                       "bands_source", "rim_share", "peroxide", "persulfate",
-                                       "radical",      "leach",     "shampoo",  "stain"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
     if (!sl_name_is_good(node->key)) {
         sl_phrase found = {0};
         sl_phrase_quote(&found, node->key);
         return sl_node_refuse_key(node, SL_ERR_WRONG_TYPE, found.text, sl_name_form, reading->error);
     }
-    if (!sl_node_keys_known(node, &known, reading->error)) {
+    const int n_before = record->n_dyes;
+    sl_dye_entry *const entry = entry_named(reading, node, record);
+    if (!entry) {
         return false;
     }
-    sl_dye_entry *entry = NULL;
-    for (int i = 0; i < record->n_dyes; i++) {
-        entry = strcmp(record->dyes[i].dye.name, node->key) == 0 ? &record->dyes[i] : entry;
-    }
-    const bool is_new = entry == NULL;
-    if (is_new && record->n_dyes == SL_MAX_DYES_PER_SET) {
-        return sl_node_refuse_key(node, SL_ERR_TOO_LARGE, "this set holds too many dyes", "64",
-                                  reading->error);
-    }
-    if (is_new) {
-        entry = &record->dyes[record->n_dyes];
-        *entry = (sl_dye_entry){0};
-        entry->dye.name = sl_arena_text(reading->kept, node->key, strlen(node->key), reading->error);
-        if (!entry->dye.name) {
-            return false;
-        }
-        record->n_dyes++;
-    }
     sl_fail_at(&entry->place, SL_OK, node->file, node->key_line, node->key_column, "", "");
-    return description_read(reading, node, is_new, &entry->dye) && numbers_read(reading, node, &entry->own);
+    if (!sl_fields_read(reading, node, &sl_dye_fields, NULL, record->n_dyes > n_before, &entry->said.dye)) {
+        return false;
+    }
+    note_said(node, &entry->said);
+    return true;
 }
 
 bool sl_dyes_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
@@ -235,7 +223,7 @@ bool sl_dyes_read(const sl_reading *reading, const sl_chain *chain, const sl_nod
 const sl_dye_entry *sl_dyes_find(const sl_dyes_record *record, const char *name)
 {
     for (int i = 0; i < record->n_dyes; i++) {
-        if (strcmp(record->dyes[i].dye.name, name) == 0) {
+        if (strcmp(record->dyes[i].said.dye.name, name) == 0) {
             return &record->dyes[i];
         }
     }
@@ -247,49 +235,54 @@ static bool refuse_lacking(const sl_reading *reading, const sl_dye_entry *entry,
     sl_phrase found = {0}, wanted = {0};
     sl_phrase_quote(&found, key);
     sl_phrase_add(&wanted, _("neither this dye nor its class "));
-    sl_phrase_add(&wanted, sl_dye_class_words.word[entry->dye.class_]);
+    sl_phrase_add(&wanted, sl_dye_class_words.word[entry->said.dye.class_]);
     sl_phrase_add(&wanted, _(" has it"));
     const sl_error *const place = &entry->place;
     return sl_fail_at(reading->error, SL_ERR_MISSING_KEY, place->file, place->line, place->column, found.text,
                       wanted.text);
 }
 
+/* One number of a dye, its own or its class's. */
+static bool number_make(const sl_reading *reading, const sl_dye_entry *entry, const sl_dye_said *of_class,
+                        int row, sl_dye *made)
+{
+    const sl_field *const field = &sl_dye_fields.field[row];
+    const unsigned own = entry->said.says[row], whose = own | of_class->says[row];
+    const bool rates = field->kind == SL_FIELD_RATES;
+    for (int bit = 0; bit < (rates ? SL_CHANNELS : 1); bit++) {
+        const bool is_own = own >> bit & 1U;
+        const sl_dye *const giver = is_own ? &entry->said.dye : &of_class->dye;
+        if (!(whose >> bit & 1U) && (field->use & SL_OWED)) {
+            return refuse_lacking(reading, entry, rates ? sl_channel_key(bit) : field->key);
+        }
+        if (rates) {
+            made->rates.k[bit] = giver->rates.k[bit];
+            made->rates.own_activation[bit] = giver->rates.own_activation[bit];
+            made->rates.activation_kj_mol[bit] = giver->rates.activation_kj_mol[bit];
+        } else {
+            *(sl_param *)sl_field_at(field, made) = *(const sl_param *)sl_field_in(field, giver);
+        }
+    }
+    return true;
+}
+
 bool sl_dye_make(const sl_reading *reading, const sl_dyes_record *record, const sl_dye_entry *entry,
                  sl_dye *dye)
 {
-    const sl_dye_numbers *const own = &entry->own;
-    const sl_dye_numbers *const of_class = &record->of_class[entry->dye.class_];
-    if (!own->has_rim_share && !of_class->has_rim_share) {
-        return refuse_lacking(reading, entry, "rim_share");
+    sl_dye made = entry->said.dye;
+    const sl_dye_said *const of_class = &record->of_class[made.class_];
+    for (int i = 0; i < sl_dye_fields.n; i++) {
+        if (is_number(&sl_dye_fields.field[i]) && !number_make(reading, entry, of_class, i, &made)) {
+            return false;
+        }
     }
-    if (!own->has_leach && !of_class->has_leach) {
-        return refuse_lacking(reading, entry, "leach");
-    }
-    if (!own->has_shampoo && !of_class->has_shampoo) {
-        return refuse_lacking(reading, entry, "shampoo");
-    }
-    sl_dye made = entry->dye;
-    const sl_dye *const bands = &record->bands_of_class[made.class_];
-    if (made.n_bands == 0 && bands->n_bands == 0) {
+    if (made.n_bands == 0 && of_class->dye.n_bands == 0) {
         return refuse_lacking(reading, entry, "bands");
     }
     if (made.n_bands == 0) {
-        memcpy(made.bands, bands->bands, sizeof made.bands);
-        made.n_bands = bands->n_bands;
-        made.band_quality = bands->band_quality;
-    }
-    made.rim_share = own->has_rim_share ? own->rim_share : of_class->rim_share;
-    made.leach_per_min = own->has_leach ? own->leach_per_min : of_class->leach_per_min;
-    made.shampoo_loss = own->has_shampoo ? own->shampoo_loss : of_class->shampoo_loss;
-    made.stain_share = own->has_stain ? own->stain_share : of_class->stain_share;
-    for (int channel = 0; channel < SL_CHANNELS; channel++) {
-        const sl_dye_numbers *const giver = own->has_rate[channel] ? own : of_class;
-        if (!giver->has_rate[channel]) {
-            return refuse_lacking(reading, entry, sl_channel_key(channel));
-        }
-        made.rates.k[channel] = giver->rates.k[channel];
-        made.rates.own_activation[channel] = giver->rates.own_activation[channel];
-        made.rates.activation_kj_mol[channel] = giver->rates.activation_kj_mol[channel];
+        memcpy(made.bands, of_class->dye.bands, sizeof made.bands);
+        made.n_bands = of_class->dye.n_bands;
+        made.band_quality = of_class->dye.band_quality;
     }
     *dye = made;
     return true;

@@ -60,7 +60,7 @@ static bool refuse_dye(const sl_reading *reading, const sl_node *node, const sl_
 {
     const char *names[SL_MAX_DYES_PER_SET];
     for (int i = 0; i < set->n_dyes; i++) {
-        names[i] = set->dyes[i].dye.name;
+        names[i] = set->dyes[i].said.dye.name;
     }
     const sl_words known = {names, set->n_dyes};
     sl_phrase found = {0}, wanted = {0};
