@@ -19,14 +19,12 @@ static const sl_range duration_range = {SL_MEASURE_TIME, 0.01, 1440.0};
 static bool wetness_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
                          const sl_node *node, void *record)
 {
-    static const char *const states[] = {"dry", "damp"};
-    static const sl_words state_words = {states, 2};
     int state = 0;
     (void)mapping;
     if (!node) {
         return true;
     }
-    if (!sl_word_read(node, &state_words, &state, reading->error)) {
+    if (!sl_word_read(node, field->list, &state, reading->error)) {
         return false;
     }
     double *const water_g_g = sl_field_at(field, record);
@@ -65,6 +63,8 @@ static bool mix_read(const sl_reading *reading, const sl_field *field, const sl_
     return sl_name_read(reading, node, &mix->name);
 }
 
+static const char *const states[] = {"dry", "damp"};
+static const sl_words state_words = {states, 2};
 static const char *const step_keys[] = {[SL_STEP_APPLY] = "apply",
                                         [SL_STEP_RINSE] = "rinse",
                                         [SL_STEP_SHAMPOO] = "shampoo",
@@ -93,7 +93,8 @@ static bool takes_time(const void *record)
 #define GOES_ON                                                                                              \
     OF_MIX(mix_g_per_g, "mix_per_hair", 2, .range = {SL_MEASURE_MASS_RATIO, 0.2, 50.0}),                     \
         OF_MIX(mix_age_min, "mix_age", 1, .range = {SL_MEASURE_TIME, 0.0, 240.0}),                           \
-        OF_MIX(hair_water_g_g, "hair", 2, .read = wetness_read), OF_MIX(covered, "covered", 2, .read = NULL)
+        OF_MIX(hair_water_g_g, "hair", 2, .list = &state_words, .read = wetness_read),                       \
+        OF_MIX(covered, "covered", 2, .read = NULL)
 
 /* Of a step that applies a mix; the others have one key, of their kind. */
 static const sl_field step_fields[] = {
