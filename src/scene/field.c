@@ -88,12 +88,18 @@ static int row_of_key(const sl_rows *rows, const char *key, int next)
     return -1;
 }
 
+/* Whether row i stands here under the keys of the channels. */
+static bool rates_here(const sl_rows *rows, int i)
+{
+    const sl_field *const field = &rows->record->field[i];
+    return field->kind == SL_FIELD_RATES && (rows->within || !field->section);
+}
+
 static bool is_channel(const sl_rows *rows, const char *key)
 {
     bool rates = false, channel = false;
     for (int i = rows->from; i < rows->to; i++) {
-        rates = rates || (rows->record->field[i].kind == SL_FIELD_RATES &&
-                          (rows->within || !rows->record->field[i].section));
+        rates = rates || rates_here(rows, i);
     }
     for (int c = 0; rates && c < SL_CHANNELS; c++) {
         channel = channel || sl_words_same(sl_channel_key(c), key);
@@ -113,10 +119,8 @@ static bool refuse_key(const sl_reading *reading, const sl_rows *rows, const sl_
         if (here) {
             word[known.n++] = here;
         }
-        for (int c = 0; rows->record->field[i].kind == SL_FIELD_RATES && c < SL_CHANNELS; c++) {
-            if (rows->within || !rows->record->field[i].section) {
-                word[known.n++] = sl_channel_key(c);
-            }
+        for (int c = 0; rates_here(rows, i) && c < SL_CHANNELS; c++) {
+            word[known.n++] = sl_channel_key(c);
         }
     }
     assert(known.n <= SL_MOST_FIELDS);

@@ -72,10 +72,11 @@ struct sl_field {
     const struct sl_fields *rows; /* WITHIN, LIST: of what it holds */
     size_t element;               /* LIST: bytes of one */
     size_t count;                 /* LIST: offset of the int that counts them */
-    bool (*enters)(const sl_scene *scene, const void *record); /* NULL: always enters a scene's results */
-    bool (*tells)(const void *record);                         /* NULL: always told */
-    sl_field_reader *read;                                     /* NULL: as its kind says */
-    sl_field_drawer *draw;                                     /* NULL: as its kind says */
+    /* Whether it enters what a scene, or (scene NULL) the record itself is worked out with; NULL: always. */
+    bool (*enters)(const sl_scene *scene, const void *record);
+    bool (*tells)(const void *record); /* NULL: always told */
+    sl_field_reader *read;             /* NULL: as its kind says */
+    sl_field_drawer *draw;             /* NULL: as its kind says */
 };
 
 typedef struct sl_fields {

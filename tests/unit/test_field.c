@@ -81,6 +81,99 @@ START_TEST(no_key_stands_twice_in_a_mapping_and_a_section_stands_together)
 }
 END_TEST
 
+/* ---- reading ------------------------------------------------------------------------------------- */
+
+/* What a reader says of a file of this kind, that holds these lines. */
+static sl_code said_of(sl_record_reader *reader, const char *lines, void *into, sl_error *error)
+{
+    static sl_arena kept;
+    const sl_reading reading = {.kept = &kept, .error = error};
+    sl_yaml document = {0};
+    *error = (sl_error){.code = SL_OK};
+    ck_assert(sl_yaml_parse(&document, lines, strlen(lines), "file", error));
+    const bool good = reader(&reading, NULL, document.root, true, into);
+    ck_assert_int_eq(good, error->code == SL_OK);
+    sl_yaml_free(&document);
+    return error->code;
+}
+
+START_TEST(keys_may_stand_in_any_order)
+{
+    static const char forth[] =
+        "class: powder and developer\nmechanism: oxidative\npowder: 1\ndeveloper: 2\n"
+        "strength: 6 %\npowder_holds: {sodium_persulfate: 20 %, activity: 90 %}\nph: 10\n"
+        "loss: 2e-3 /min\nlabel_longest: 40 min\nlabel_counts_from: application\n";
+    static const char back[] =
+        "label_counts_from: application\nlabel_longest: 40 min\nloss: 2e-3 /min\nph: 10\n"
+        "powder_holds: {activity: 90 %, sodium_persulfate: 20 %}\nstrength: 6 %\n"
+        "developer: 2\npowder: 1\nmechanism: oxidative\nclass: powder and developer\n";
+    sl_mix_record one, other;
+    sl_error error;
+    ck_assert_int_eq(said_of(sl_mix_read, forth, &one, &error), SL_OK);
+    ck_assert_int_eq(said_of(sl_mix_read, back, &other, &error), SL_OK);
+    ck_assert(sl_mix_fingerprint(&one.mix) == sl_mix_fingerprint(&other.mix));
+    ck_assert_double_eq(other.mix.label_max_min, 40.0);
+    ck_assert(other.mix.label_from_contact);
+    ck_assert_double_eq(other.mix.activity, 0.9);
+}
+END_TEST
+
+START_TEST(of_several_faults_the_first_row_s_is_named)
+{
+    sl_mix_record mix;
+    sl_error error;
+    ck_assert_int_eq(
+        said_of(sl_mix_read, "ph: 99\nwater: -1\nmechanism: unknown\nclass: plain water\n", &mix, &error),
+        SL_ERR_OUT_OF_RANGE);
+    ck_assert_int_eq(error.line, 2);
+    ck_assert_int_eq(said_of(sl_mix_read, "ph: 99\nwater: -1\n", &mix, &error), SL_ERR_MISSING_KEY);
+    ck_assert_str_eq(error.found, "\"class\"");
+    ck_assert_int_eq(said_of(sl_mix_read, "ph: 99\nwetness: 1\n", &mix, &error), SL_ERR_UNKNOWN_KEY);
+}
+END_TEST
+
+START_TEST(a_key_is_known_where_it_belongs_and_nowhere_else)
+{
+    static const struct {
+        const char *lines, *found, *wanted; /* all that is known there, when no key is near */
+    } cases[] = {
+        {"activity: 1\n", "\"activity\"", NULL},
+        {"powder_holds: {powder: 1}\n", "\"powder\"", NULL},
+        {"peroxide: 1 L/(mol min)\n", "\"peroxide\"", NULL},
+        {"powder_holds: {quite_unknown: 1}\n", "\"quite_unknown\"",
+         "known here: potassium_persulfate, ammonium_persulfate, sodium_persulfate, percarbonate, activity"}};
+    sl_mix_record mix;
+    sl_error error;
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char lines[256];
+        snprintf(lines, sizeof lines, "class: plain water\nmechanism: unknown\nwater: 1\n%s", cases[i].lines);
+        ck_assert_int_eq(said_of(sl_mix_read, lines, &mix, &error), SL_ERR_UNKNOWN_KEY);
+        ck_assert_str_eq(error.found, cases[i].found);
+        ck_assert(!cases[i].wanted || strcmp(error.wanted, cases[i].wanted) == 0);
+    }
+}
+END_TEST
+
+START_TEST(the_keys_of_rates_are_known_where_rates_stand)
+{
+    static sl_dyes_record dyes;
+    sl_error error;
+    ck_assert_int_eq(said_of(sl_dyes_read, "classes: {azine: {radical: 1 L2/(mol2 min)}}\n", &dyes, &error),
+                     SL_OK);
+    ck_assert_double_eq(dyes.of_class[SL_DYE_AZINE].dye.rates.k[SL_RADICAL].value, 1.0);
+    ck_assert_int_eq(said_of(sl_dyes_read, "classes: {azine: {colour: red}}\n", &dyes, &error),
+                     SL_ERR_UNKNOWN_KEY);
+    ck_assert_int_eq(said_of(sl_dyes_read, "classes: {azine: {quite_unknown_here: 1}}\n", &dyes, &error),
+                     SL_ERR_UNKNOWN_KEY);
+    ck_assert_str_eq(error.wanted,
+                     "known here: rim_share, peroxide, persulfate, radical, leach, shampoo, stain, "
+                     "bands, bands_grade, bands_source");
+    sl_chemistry chemistry = {.name = NULL};
+    ck_assert_int_eq(said_of(sl_chemistry_read, "radical: 1 L2/(mol2 min)\n", &chemistry, &error),
+                     SL_ERR_UNKNOWN_KEY);
+}
+END_TEST
+
 /* ---- what is changed, and what follows ---------------------------------------------------------- */
 
 static small_scene small;
@@ -310,6 +403,10 @@ END_TEST
 START_SUITE("field")
 ADD_LOOP(a_row_says_all_that_is_done_with_it, 0, N_RECORDS)
 ADD_LOOP(no_key_stands_twice_in_a_mapping_and_a_section_stands_together, 0, N_RECORDS)
+ADD(keys_may_stand_in_any_order)
+ADD(of_several_faults_the_first_row_s_is_named)
+ADD(a_key_is_known_where_it_belongs_and_nowhere_else)
+ADD(the_keys_of_rates_are_known_where_rates_stand)
 ADD(a_member_moves_the_fingerprint_where_its_row_says_so_and_nowhere_else)
 ADD(a_mix_on_the_hair_is_known_by_its_rows_but_those_of_the_label)
 ADD(nothing_in_a_copy_points_into_the_scene_that_was_copied)

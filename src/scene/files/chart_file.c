@@ -39,16 +39,16 @@ static bool tone_check(const sl_reading *reading, const sl_field *field, const s
                           "nothing could be called by it", reading->error);
 }
 
-#define LIMIT(place, ...) SL_FIELD(sl_tone, place, .key = #place, .range = {__VA_ARGS__})
+#define LIMIT(place, word, ...) SL_FIELD(sl_tone, place, .key = (word), .range = {__VA_ARGS__})
 #define HUE(type, place, ...) SL_FIELD(type, place, .range = {SL_MEASURE_ANGLE, 0.0, 360.0}, __VA_ARGS__)
 static const sl_field tone_fields[] = {
     SL_FIELD(sl_tone, word, .key = "word", .use = SL_REQUIRED, .text = SL_TEXT_NAME, .most = WORD_BYTES,
              .wanted = N_("a tone has a word, such as \"pale yellow\"")),
     HUE(sl_tone, from_deg, .key = "from"),
     HUE(sl_tone, to_deg, .key = "to"),
-    LIMIT(least_chroma, SL_MEASURE_NUMBER, 0.0, 200.0),
-    LIMIT(least_L, SL_MEASURE_NUMBER, 0.0, 100.0),
-    LIMIT(most_L, SL_MEASURE_NUMBER, 0.0, 100.0),
+    LIMIT(least_chroma, "least_chroma", SL_MEASURE_NUMBER, 0.0, 200.0),
+    LIMIT(least_L, "least_L", SL_MEASURE_NUMBER, 0.0, 100.0),
+    LIMIT(most_L, "most_L", SL_MEASURE_NUMBER, 0.0, 100.0),
     SL_FIELD_KEY(.read = tone_check),
 };
 const sl_fields sl_tone_fields = SL_FIELDS(sl_tone, tone_fields, .of = NULL);

@@ -136,13 +136,20 @@ static void note_said(const sl_node *mapping, sl_dye_said *said)
     }
 }
 
-static bool classes_read(const sl_reading *reading, const sl_node *classes, sl_dyes_record *record)
+static bool classes_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                         const sl_node *classes, void *record)
 {
+    sl_dyes_record *const set = record;
+    (void)field;
+    (void)mapping;
+    if (!classes) {
+        return true;
+    }
     if (!sl_node_keys_known(classes, &sl_dye_class_words, reading->error)) {
         return false;
     }
     for (const sl_node *node = classes->first; node; node = node->next) {
-        sl_dye_said *const said = &record->of_class[sl_words_find(&sl_dye_class_words, node->key)];
+        sl_dye_said *const said = &set->of_class[sl_words_find(&sl_dye_class_words, node->key)];
         if (!sl_fields_read(reading, node, &class_fields, NULL, false, &said->dye)) {
             return false;
         }
@@ -191,24 +198,11 @@ static bool dye_read(const sl_reading *reading, const sl_node *node, sl_dyes_rec
     return true;
 }
 
-bool sl_dyes_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
-                  void *record)
+static bool dyes_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *dyes, void *record)
 {
-    static const char *const keys[] = {"kind", "version", "title", "origin", "like", "classes", "dyes"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    (void)chain;
-    if (!sl_node_keys_known(root, &known, reading->error)) {
-        return false;
-    }
-    const sl_node *const classes = sl_node_child(root, "classes");
-    const sl_node *const dyes = sl_node_child(root, "dyes");
-    if (complete && !classes) {
-        return sl_node_refuse_missing(
-            root, "classes", "give the classes' numbers, or write \"like: classes\"", reading->error);
-    }
-    if (classes && !classes_read(reading, classes, record)) {
-        return false;
-    }
+    (void)field;
+    (void)mapping;
     if (dyes && !sl_node_is(dyes, SL_NODE_MAPPING, "dyes by name belong here", reading->error)) {
         return false;
     }
@@ -218,6 +212,20 @@ bool sl_dyes_read(const sl_reading *reading, const sl_chain *chain, const sl_nod
         }
     }
     return true;
+}
+
+static const sl_field set_rows[] = {
+    SL_FIELD_KEY(.key = "classes", .use = SL_REQUIRED, .read = classes_read,
+                 .wanted = N_("give the classes' numbers, or write \"like: classes\"")),
+    SL_FIELD_KEY(.key = "dyes", .read = dyes_read),
+};
+static const sl_fields set_fields = SL_FIELDS(sl_dyes_record, set_rows, .of = NULL);
+
+bool sl_dyes_read(const sl_reading *reading, const sl_chain *chain, const sl_node *root, bool complete,
+                  void *record)
+{
+    (void)chain;
+    return sl_fields_read(reading, root, &set_fields, &sl_head_keys, complete, record);
 }
 
 const sl_dye_entry *sl_dyes_find(const sl_dyes_record *record, const char *name)

@@ -6,20 +6,28 @@
 #include "base/language.h"
 #include "scene/records.h"
 
+static bool was_lightened(const sl_scene *scene, const void *record)
+{
+    (void)scene;
+    return ((const sl_hair_record *)record)->prelightened;
+}
+
 #define NUMBER(word, member, its_words, ...)                                                                 \
-    SL_FIELD(sl_hair_record, member, .key = (word), .words = (its_words), .range = {__VA_ARGS__})
+    SL_FIELD(sl_hair_record, member, .key = (word), .words = (its_words), .use = SL_GRADED,                  \
+             .range = {__VA_ARGS__})
 static const sl_field fields[] = {
-    NUMBER("level", level, "level", SL_MEASURE_NUMBER, 1.0, 10.5),
+    SL_FIELD(sl_hair_record, level, .key = "level", .range = {SL_MEASURE_NUMBER, 1.0, 10.5}),
     SL_FIELD(sl_hair_record, natural_level, .use = 0),
     SL_FIELD(sl_hair_record, prelightened, .use = 0),
     SL_FIELD_KEY(.key = "natural"),
     NUMBER("eumelanin", eumelanin, "eumelanin", SL_MEASURE_NUMBER, 0.0, 100.0),
     NUMBER("pheomelanin", pheomelanin, "pheomelanin", SL_MEASURE_NUMBER, 0.0, 100.0),
-    NUMBER("warmth_left", warmth_left, "share of the warm stages left", SL_MEASURE_SHARE, 0.0, 1.0),
+    SL_FIELD(sl_hair_record, warmth_left, .key = "warmth_left", .words = "share of the warm stages left",
+             .use = SL_GRADED, .range = {SL_MEASURE_SHARE, 0.0, 1.0}, .enters = was_lightened),
     NUMBER("damage", damage, "cystine lost before", SL_MEASURE_SHARE, 0.0, 0.9),
     NUMBER("porosity", porosity, "exchange against virgin hair", SL_MEASURE_NUMBER, 0.2, 5.0),
 };
-const sl_fields sl_hair_record_fields = SL_FIELDS(sl_hair_record, fields, .of = NULL);
+const sl_fields sl_hair_record_fields = SL_FIELDS(sl_hair_record, fields, .of = N_(" of the hair "));
 #undef NUMBER
 
 static const sl_field hair_fields[] = {
@@ -119,9 +127,18 @@ bool sl_hair_read(const sl_reading *reading, const sl_chain *chain, const sl_nod
            lighter_check(level ? level : root, hair, reading->error);
 }
 
-static sl_grade weaker(sl_grade one, sl_grade two)
+/* The weakest of the numbers that this hair was made of. */
+static sl_grade weakest_grade(const sl_hair_record *record)
 {
-    return one < two ? one : two;
+    sl_grade weakest = SL_GRADE_MEASURED_HERE;
+    for (int i = 0; i < sl_hair_record_fields.n; i++) {
+        const sl_field *const field = &sl_hair_record_fields.field[i];
+        if ((field->use & SL_GRADED) && (!field->enters || field->enters(NULL, record))) {
+            const sl_grade grade = ((const sl_param *)sl_field_in(field, record))->grade;
+            weakest = grade < weakest ? grade : weakest;
+        }
+    }
+    return weakest;
 }
 
 bool sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry, sl_hair *made,
@@ -132,11 +149,7 @@ bool sl_hair_make(const sl_hair_record *record, const sl_chemistry *chemistry, s
     hair.warmth_left = record->warmth_left.value;
     hair.cystine_intact = 1.0 - record->damage.value;
     hair.porosity = record->porosity.value;
-    hair.grade = weaker(record->eumelanin.grade, record->pheomelanin.grade);
-    hair.grade = weaker(hair.grade, weaker(record->damage.grade, record->porosity.grade));
-    if (record->prelightened) {
-        hair.grade = weaker(hair.grade, record->warmth_left.grade);
-    }
+    hair.grade = weakest_grade(record);
     *made = hair;
     return sl_hair_prelighten(made, chemistry, record->eumelanin.value, record->pheomelanin.value,
                               nearest_level);
