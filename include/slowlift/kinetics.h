@@ -54,7 +54,7 @@ typedef struct sl_treatment {
 } sl_treatment;
 
 /* Everything at one moment. Doses in mol min/L (channel 3: mol2 min/L2). */
-#define SL_IN_MIX_AND_FIBRE(NAME, name, words) double name##_mol_l, fibre_##name##_mol_l;
+#define SL_IN_MIX_AND_FIBRE(NAME, name, ...) double name##_mol_l, fibre_##name##_mol_l;
 typedef struct sl_moment {
     SL_OXIDANT_LIST(SL_IN_MIX_AND_FIBRE) /* in the mix on the hair, and in the fibre's water */
     double undissolved_mol_l;            /* in the mix */

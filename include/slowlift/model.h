@@ -204,18 +204,17 @@ typedef enum sl_mechanism { SL_MECHANISM_LIST(SL_AS_ENUM) SL_MECHANISM_COUNT } s
 /* Minutes that a label's time can be; a longer one is a slip of the pen (assumed). */
 enum { SL_LABEL_LEAST_MIN = 1, SL_LABEL_MOST_MIN = 240 };
 
+#define SL_SHARE_OF_POWDER(name, words) double name;
 typedef struct sl_mix {
     const char *name, *title;
     sl_mix_class class_;
-    sl_mechanism mechanism;      /* only oxidative mixes are predicted */
-    double powder_parts;         /* s, by weight; 0 = no powder */
-    double developer_parts;      /* d, by weight */
-    double water_parts;          /* w, by weight */
-    double developer_pct;        /* H2O2, % w/v, as labelled */
-    double potassium_persulfate; /* mass share of the powder, 0..1 */
-    double ammonium_persulfate;
-    double sodium_persulfate;
-    double percarbonate;     /* sodium percarbonate 2 Na2CO3 * 3 H2O2 */
+    sl_mechanism mechanism; /* only oxidative mixes are predicted */
+    double powder_parts;    /* s, by weight; 0 = no powder */
+    double developer_parts; /* d, by weight */
+    double water_parts;     /* w, by weight */
+    double developer_pct;   /* H2O2, % w/v, as labelled */
+    SL_POWDER_LIST(
+        SL_SHARE_OF_POWDER)  /* mass shares of the powder, 0..1; percarbonate: of sodium, 2 Na2CO3 * 3 H2O2 */
     double activity;         /* share of the powder's oxidants still there, 0..1 */
     sl_param ph;             /* of the fresh mix */
     sl_param loss_per_min;   /* kd1: first-order loss of peroxide at 32 C */
@@ -229,6 +228,7 @@ typedef struct sl_mix {
     double veil_lab[3];      /* L*, a*, b* of the mix itself as it lies on the hair */
     double veil_cover;       /* share of the hair that it hides, 0..1 */
 } sl_mix;
+#undef SL_SHARE_OF_POWDER
 
 /* ---- charts (models/charts) ------------------------------------------------------------ */
 
@@ -452,7 +452,7 @@ double sl_pct_of_volume_strength(double volume);
 double sl_peroxide_mol_l(double peroxide_pct);
 
 /* What the liquid holds before anything has reacted. */
-#define SL_DISSOLVED(NAME, name, words) double name##_mol_l;
+#define SL_DISSOLVED(NAME, name, ...) double name##_mol_l;
 typedef struct sl_charge {
     SL_OXIDANT_LIST(SL_DISSOLVED) /* H0, percarbonate included; P0, at saturation or whole */
     double undissolved_mol_l;     /* U0, mol of solid persulfate per L liquid */

@@ -15,12 +15,25 @@
     ROW(PERSULFATE, persulfate, N_("persulfate"))
 
 /* The ways to be oxidised, from which doses have their names. One row each: NAME as in SL_NAME; name in the
- * right-hand side; its dose for people.
+ * right-hand side; the key of its rate constants in files (with "_activation", of its energy); whether every
+ * target has to give one, or a silent file means 0; their order; its dose, its rate constant and its energy
+ * for people.
  *   channel 1: HO2- as a nucleophile; 2: peroxydisulfate itself; 3: both together (radical flux). */
 #define SL_CHANNEL_LIST(ROW)                                                                                 \
-    ROW(PERHYDROXYL, perhydroxyl, N_("perhydroxyl"))                                                         \
-    ROW(PERSULFATE, persulfate, N_("persulfate"))                                                            \
-    ROW(RADICAL, radical, N_("radical (mol² min/L²)"))
+    ROW(PERHYDROXYL, perhydroxyl, "peroxide", true, 2, N_("perhydroxyl"), "rate with perhydroxyl",           \
+        "activation energy of the perhydroxyl channel")                                                      \
+    ROW(PERSULFATE, persulfate, "persulfate", true, 2, N_("persulfate"), "rate with persulfate",             \
+        "activation energy of the persulfate channel")                                                       \
+    ROW(RADICAL, radical, "radical", true, 3, N_("radical (mol² min/L²)"), "rate with radicals",             \
+        "activation energy of the radical channel")
+
+/* What a powder can hold that is an oxidant or gives one: the share of its mass, as a mix and a mix file call
+ * it; what people call it, those of one word together. */
+#define SL_POWDER_LIST(ROW)                                                                                  \
+    ROW(potassium_persulfate, N_("persulfates"))                                                             \
+    ROW(ammonium_persulfate, N_("persulfates"))                                                              \
+    ROW(sodium_persulfate, N_("persulfates"))                                                                \
+    ROW(percarbonate, N_("percarbonate"))
 
 /* What a channel takes out of the fibre where pigments use up oxidant: mol of the oxidant per mol of what
  * the channel takes. A pair that is not here takes nothing. */
@@ -30,11 +43,11 @@
     ROW(RADICAL, PEROXIDE, 0.5)                                                                              \
     ROW(RADICAL, PERSULFATE, 0.5)
 
-#define SL_OXIDANT_AS_ENUM(NAME, name, words) SL_OXIDANT_##NAME,
+#define SL_OXIDANT_AS_ENUM(NAME, ...) SL_OXIDANT_##NAME,
 enum { SL_OXIDANT_LIST(SL_OXIDANT_AS_ENUM) SL_OXIDANTS };
 #undef SL_OXIDANT_AS_ENUM
 
-#define SL_CHANNEL_AS_ENUM(NAME, name, dose) SL_##NAME,
+#define SL_CHANNEL_AS_ENUM(NAME, ...) SL_##NAME,
 enum { SL_CHANNEL_LIST(SL_CHANNEL_AS_ENUM) SL_CHANNELS };
 #undef SL_CHANNEL_AS_ENUM
 

@@ -347,7 +347,7 @@ bool sl_course_solve_rinsed(sl_course **course, const sl_treatment *treatment, s
 static void moment_of(const sl_course *course, const phase *now, double t, const double y[],
                       sl_moment *moment)
 {
-#define READ(NAME, name, words)                                                                              \
+#define READ(NAME, name, ...)                                                                                \
     moment->name##_mol_l = fmax(y[AT_##NAME], 0.0);                                                          \
     moment->fibre_##name##_mol_l = fmax(y[AT_FIBRE_##NAME], 0.0);
     SL_OXIDANT_LIST(READ)

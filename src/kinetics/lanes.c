@@ -122,7 +122,7 @@ static double oxidants_of(lane_state y, int l)
     for (int s = 0; s < BATH_STATES; s++) {
         sum += y[s][l];
     }
-#define ADD(NAME, name, words) sum += y[AT_FIBRE_##NAME][l];
+#define ADD(NAME, name, ...) sum += y[AT_FIBRE_##NAME][l];
     SL_OXIDANT_LIST(ADD)
 #undef ADD
     return sum;

@@ -57,7 +57,7 @@ typedef struct lane_energies {
 #undef NAMED
 
 /* What does not change within a phase. */
-#define ENTRY(NAME, name, words) double name##_cm2_s[LANES];
+#define ENTRY(NAME, name, ...) double name##_cm2_s[LANES];
 typedef struct lane_phase {
     const sl_chemistry *ch;
     const lane_members *member;
@@ -168,7 +168,7 @@ LANES_INLINE double saturating(double perhydroxyl, double saturation_mol_l)
 LANES_INLINE double lane_fastest_entry(const lane_phase *now, int l)
 {
     double fastest = 0.0;
-#define MEET(NAME, name, words) fastest = most(fastest, now->name##_cm2_s[l]);
+#define MEET(NAME, name, ...) fastest = most(fastest, now->name##_cm2_s[l]);
     SL_OXIDANT_LIST(MEET)
 #undef MEET
     return fastest;
@@ -197,14 +197,14 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
     const double used_each = ch->oxidant_per_cystine.value * ch->cystine_mol_l.value;
     const double bath = now->bath, touch = now->touch, away = now->away;
     /* rows of the states: of each oxidant in the mix and in the fibre, of each channel's doses */
-#define OXIDANT_ROWS(NAME, name, words)                                                                      \
+#define OXIDANT_ROWS(NAME, name, ...)                                                                        \
     const double *const restrict y_##name = y + AT_##NAME * n;                                               \
     const double *const restrict y_fibre_##name = y + AT_FIBRE_##NAME * n;                                   \
     double *const restrict d_##name = dydt + AT_##NAME * n;                                                  \
     double *const restrict d_fibre_##name = dydt + AT_FIBRE_##NAME * n;
     SL_OXIDANT_LIST(OXIDANT_ROWS)
 #undef OXIDANT_ROWS
-#define CHANNEL_ROWS(NAME, name, dose)                                                                       \
+#define CHANNEL_ROWS(NAME, name, ...)                                                                        \
     double *const restrict d_rim_##name = dydt + (AT_RIM_DOSE + SL_##NAME) * n;                              \
     double *const restrict d_core_##name = dydt + (AT_CORE_DOSE + SL_##NAME) * n;
     SL_CHANNEL_LIST(CHANNEL_ROWS)
@@ -232,7 +232,7 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         const double opened = 1.0 + opens * member->by[SL_DOUBT_OPENING][l] * gone / (gone + open_half);
         const double g = at->exchange[l] * swelling * opened * yW[l];
         const double towards_peroxide = H, towards_persulfate = kappa * member->by[SL_DOUBT_PARTITION][l] * P;
-#define FLOW(NAME, name, words)                                                                              \
+#define FLOW(NAME, name, ...)                                                                                \
     const double in_##name = g * now->name##_cm2_s[l] * (towards_##name - y_fibre_##name[l]);                \
     d_##name[l] = bath * (made_##name - away * y_##name[l]) - now->liquid_share[l] * in_##name;
         SL_OXIDANT_LIST(FLOW)
@@ -249,11 +249,11 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         const double core_perhydroxyl = at->channel[SL_PERHYDROXYL][l] * vs * active;
         const double core_persulfate = at->channel[SL_PERSULFATE][l] * pp * active;
         const double core_radical = at->channel[SL_RADICAL][l] * vs * pp * active;
-#define DOSE(NAME, name, dose) d_core_##name[l] = core_##name;
+#define DOSE(NAME, name, ...) d_core_##name[l] = core_##name;
         SL_CHANNEL_LIST(DOSE)
 #undef DOSE
         /* cystine, and what it and the fibre use up */
-#define ATTACK(NAME, name, dose) +at->cystine[SL_##NAME][l] * core_##name
+#define ATTACK(NAME, name, ...) +at->cystine[SL_##NAME][l] * core_##name
         const double attack = (SL_CHANNEL_LIST(ATTACK)) * most(C, 0.0) / (1.0 + gone / layer_share);
 #undef ATTACK
         const double used = used_each * attack;

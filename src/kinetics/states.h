@@ -9,8 +9,8 @@
 
 /* What the bath holds comes first: fresh with each mix, gone with it. Exponents stand in the full system
  * only. */
-#define AT_IN_MIX(NAME, name, words) AT_##NAME,
-#define AT_IN_FIBRE(NAME, name, words) AT_FIBRE_##NAME,
+#define AT_IN_MIX(NAME, name, ...) AT_##NAME,
+#define AT_IN_FIBRE(NAME, name, ...) AT_FIBRE_##NAME,
 enum {
     SL_OXIDANT_LIST(AT_IN_MIX) /* H, P, mol/L in the mix */
     AT_UNDISSOLVED,            /* U, mol per L of mix */
@@ -31,7 +31,7 @@ enum {
 /* A bath of fresh mix, in the states' order. */
 static inline void bath_of(const sl_charge *charge, double bath[BATH_STATES])
 {
-#define FRESH(NAME, name, words) bath[AT_##NAME] = charge->name##_mol_l;
+#define FRESH(NAME, name, ...) bath[AT_##NAME] = charge->name##_mol_l;
     SL_OXIDANT_LIST(FRESH)
 #undef FRESH
     bath[AT_UNDISSOLVED] = charge->undissolved_mol_l;

@@ -76,7 +76,7 @@ static void target_slopes(const system_now *system, const double y[], double dyd
         if (feedback) {
             const double held = target->held_mol_l * target->oxidant_per_mol * (1.0 - target->rim_share) *
                                 exp(-y[AT_CORE_EXPONENT + i]);
-#define TAKE(NAME, name, words) dydt[AT_FIBRE_##NAME] -= held * taken_of(SL_OXIDANT_##NAME, k, core);
+#define TAKE(NAME, name, ...) dydt[AT_FIBRE_##NAME] -= held * taken_of(SL_OXIDANT_##NAME, k, core);
             SL_OXIDANT_LIST(TAKE)
 #undef TAKE
         }

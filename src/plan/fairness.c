@@ -82,16 +82,15 @@ static double powder_to_liquid(const sl_mix *mix)
     return mix->powder_parts / (mix->developer_parts + mix->water_parts);
 }
 
+/* or of a powder that holds other shares */
+#define APART(name, words) apart(one->name, other->name) ||
+
 static bool powders_differ(const sl_mix *one, const sl_mix *other)
 {
     return (one->powder_parts > 0.0) != (other->powder_parts > 0.0) ||
            (one->class_ == SL_MIX_LIGHTENER) != (other->class_ == SL_MIX_LIGHTENER) ||
            (one->class_ == SL_MIX_TWO_PART) != (other->class_ == SL_MIX_TWO_PART) ||
-           one->mechanism != other->mechanism ||
-           apart(one->potassium_persulfate, other->potassium_persulfate) ||
-           apart(one->ammonium_persulfate, other->ammonium_persulfate) ||
-           apart(one->sodium_persulfate, other->sodium_persulfate) ||
-           apart(one->percarbonate, other->percarbonate) || apart(one->activity, other->activity);
+           one->mechanism != other->mechanism || SL_POWDER_LIST(APART) apart(one->activity, other->activity);
 }
 
 typedef struct sl_washing {

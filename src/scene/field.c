@@ -219,7 +219,7 @@ static bool rates_read(const sl_reading *reading, const sl_field *field, const s
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
         const char *const key = sl_channel_key(channel);
         const sl_node *const node = sl_node_child(mapping, key);
-        if (!node && whole && (field->use & SL_REQUIRED)) {
+        if (!node && whole && (field->use & SL_REQUIRED) && sl_channel_required(channel)) {
             return sl_node_refuse_missing(mapping, key, field->wanted, reading->error);
         }
         if (node && !sl_rate_read(reading, node, channel, sl_field_at(field, record))) {

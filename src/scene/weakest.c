@@ -30,11 +30,13 @@ static void consider(sl_weakest *weakest, sl_grade grade, const char *number, co
 
 static void consider_rates(sl_weakest *weakest, const sl_rates *rates, const char *of, const char *name)
 {
-    static const char *const words[SL_CHANNELS] = {[SL_PERHYDROXYL] = "rate with perhydroxyl",
-                                                   [SL_PERSULFATE] = "rate with persulfate",
-                                                   [SL_RADICAL] = "rate with radicals"};
+#define RATE(NAME, name, key, required, order, dose, rate, ...) rate,
+    static const char *const words[SL_CHANNELS] = {SL_CHANNEL_LIST(RATE)};
+#undef RATE
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
-        consider(weakest, rates->k[channel].grade, words[channel], of, name);
+        if (rates->k[channel].value > 0.0) { /* no result rests on one of 0 */
+            consider(weakest, rates->k[channel].grade, words[channel], of, name);
+        }
     }
 }
 

@@ -102,6 +102,7 @@ START_TEST(every_number_of_a_dye_can_be_the_weakest)
         numbers[i].number->grade = SL_GRADE_MEASURED_HERE;
     }
     dye->stain_share = (sl_param){.value = 0.0, .grade = SL_GRADE_ASSUMED}; /* stains nothing */
+    dye->rates.k[SL_RADICAL] = (sl_param){.value = 0.0, .grade = SL_GRADE_ASSUMED}; /* meets no radicals */
     is_passed_over();
 }
 END_TEST

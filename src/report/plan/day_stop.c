@@ -79,6 +79,26 @@ static void add_share(char *text, size_t size, const char *what, double share)
     }
 }
 
+/* What a share of powder brings, of each sort together. */
+static void put_powder(const sl_mix *mix, double powder, char *text, size_t size)
+{
+#define PART(name, words) {words, mix->name},
+    const struct {
+        const char *what;
+        double share;
+    } parts[] = {SL_POWDER_LIST(PART)};
+#undef PART
+    const size_t n = sizeof parts / sizeof parts[0];
+    for (size_t i = 0; i < n;) {
+        const char *const what = parts[i].what;
+        double share = 0.0;
+        for (; i < n && strcmp(parts[i].what, what) == 0; i++) {
+            share += parts[i].share;
+        }
+        add_share(text, size, _(what), powder * share);
+    }
+}
+
 /* "persulfates 22 %, hydrogen peroxide 2 %, pH about 10.1". */
 static void put_chemistry(const sl_mix *mix, char *text, size_t size)
 {
@@ -86,9 +106,7 @@ static void put_chemistry(const sl_mix *mix, char *text, size_t size)
     const double powder = all > 0.0 ? mix->powder_parts / all : 0.0;
     char ph[24];
     text[0] = '\0';
-    add_share(text, size, _("persulfates"),
-              powder * (mix->potassium_persulfate + mix->ammonium_persulfate + mix->sodium_persulfate));
-    add_share(text, size, _("percarbonate"), powder * mix->percarbonate);
+    put_powder(mix, powder, text, size);
     add_share(text, size, _("hydrogen peroxide"),
               all > 0.0 ? mix->developer_pct / 100.0 * mix->developer_parts / all : 0.0);
     sl_short_number(mix->ph.value, 1, ph, sizeof ph);

@@ -103,6 +103,8 @@ static bool lies_wrapped(const sl_scene *scene, const void *record)
                   SL_MEASURE_MOLAR, 0.0, 10.0),                                                              \
         RATES(place, melanin[kind].rates, -1, SL_GRADED | SL_GRADED_FIRST, belongs)
 #define ENERGY SL_MEASURE_ENERGY, 0.0, 200.0
+#define CHANNEL(NAME, name, key, required, order, dose, rate, energy)                                        \
+    NUMBER("channels", key "_activation", channel_activation_kj_mol[SL_##NAME], energy, ENERGY),
 
 static const sl_field fields[] = {
     SL_FIELD(sl_chemistry, name, .use = 0),
@@ -150,14 +152,9 @@ static const sl_field fields[] = {
     NUMBER("fibre", "persulfate_partition", persulfate_partition, "persulfate, fibre over liquid",
            SL_MEASURE_NUMBER, 0.0, 10.0),
     NUMBER("fibre", "water", fibre_water_ml_g, "water held by wet hair", SL_MEASURE_WATER, 0.05, 2.0),
-    NUMBER("channels", "peroxide_activation", channel_activation_kj_mol[SL_PERHYDROXYL],
-           "activation energy of the perhydroxyl channel", ENERGY),
-    NUMBER("channels", "persulfate_activation", channel_activation_kj_mol[SL_PERSULFATE],
-           "activation energy of the persulfate channel", ENERGY),
-    NUMBER("channels", "radical_activation", channel_activation_kj_mol[SL_RADICAL],
-           "activation energy of the radical channel", ENERGY),
-    NUMBER("cystine", "amount", cystine_mol_l, "cystine in virgin hair, per litre of its water",
-           SL_MEASURE_MOLAR, 0.01, 20.0),
+    SL_CHANNEL_LIST(CHANNEL)
+        NUMBER("cystine", "amount", cystine_mol_l, "cystine in virgin hair, per litre of its water",
+               SL_MEASURE_MOLAR, 0.01, 20.0),
     NUMBER("cystine", "oxidant", oxidant_per_cystine, "oxidant used for each cystine", SL_MEASURE_NUMBER, 0.0,
            20.0),
     NUMBER("cystine", "layer", cystine_layer, "product layer that slows attack on cystine", SL_MEASURE_SHARE,
@@ -201,6 +198,7 @@ const sl_fields sl_chemistry_fields = SL_FIELDS(sl_chemistry, fields, .of = " of
 #undef RATES
 #undef MELANIN
 #undef ENERGY
+#undef CHANNEL
 
 static const double KERATIN_YELLOW = 0.05; /* of a chemistry that does not say */
 

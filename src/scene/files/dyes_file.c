@@ -260,7 +260,8 @@ static bool number_make(const sl_reading *reading, const sl_dye_entry *entry, co
     for (int bit = 0; bit < (rates ? SL_CHANNELS : 1); bit++) {
         const bool is_own = own >> bit & 1U;
         const sl_dye *const giver = is_own ? &entry->said.dye : &of_class->dye;
-        if (!(whose >> bit & 1U) && (field->use & SL_OWED)) {
+        const bool owed = (field->use & SL_OWED) && (!rates || sl_channel_required(bit));
+        if (!(whose >> bit & 1U) && owed) {
             return refuse_lacking(reading, entry, rates ? sl_channel_key(bit) : field->key);
         }
         if (rates) {

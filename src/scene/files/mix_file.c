@@ -17,8 +17,9 @@ static bool powder_check(const sl_reading *reading, const sl_field *field, const
                          const sl_node *node, void *record)
 {
     const sl_mix *const mix = record;
-    const double sum =
-        mix->potassium_persulfate + mix->ammonium_persulfate + mix->sodium_persulfate + mix->percarbonate;
+#define ADD(name, words) +mix->name
+    const double sum = SL_POWDER_LIST(ADD);
+#undef ADD
     (void)field;
     (void)node;
     if (sum > 1.0 + 1e-9) { /* shares written to a few decimals may add up a rounding over */
@@ -151,6 +152,7 @@ static bool loses_first_order(const sl_scene *scene, const void *record)
 #define HOLDS(word, member)                                                                                  \
     SL_FIELD(sl_mix, member, .section = "powder_holds", .key = (word), .use = SL_DRAWN_FROM,                 \
              .range = {SL_MEASURE_SHARE, 0.0, 1.0})
+#define HELD(name, what) HOLDS(#name, name),
 
 static const char *const starts[] = {"mixing", "application"};
 static const sl_words start_words = {starts, 2};
@@ -168,11 +170,7 @@ static const sl_field fields[] = {
     PARTS("water", water_parts),
     SL_FIELD(sl_mix, developer_pct, .key = "strength", .told = "developer_pct", .use = SL_DRAWN_FROM,
              .read = strength_read, .range = {SL_MEASURE_STRENGTH, 0.0, 100.0}),
-    HOLDS("potassium_persulfate", potassium_persulfate),
-    HOLDS("ammonium_persulfate", ammonium_persulfate),
-    HOLDS("sodium_persulfate", sodium_persulfate),
-    HOLDS("percarbonate", percarbonate),
-    HOLDS("activity", activity),
+    SL_POWDER_LIST(HELD) HOLDS("activity", activity),
     SL_FIELD_KEY(.section = "powder_holds", .read = powder_check),
     SL_FIELD(sl_mix, ph, .key = "ph", .told = "ph", .words = N_("pH"), .turn = 2,
              .use = SL_DRAWN_FROM | SL_GRADED, .range = {SL_MEASURE_NUMBER, 2.0, 12.0}, .enters = works),
@@ -195,6 +193,7 @@ const sl_fields sl_mix_fields = SL_FIELDS(sl_mix, fields, .of = N_(" of the mix 
 
 #undef PARTS
 #undef HOLDS
+#undef HELD
 
 /* ---- the whole ------------------------------------------------------------------------ */
 

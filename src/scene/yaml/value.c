@@ -208,18 +208,29 @@ bool sl_param_read(const sl_reading *reading, const sl_node *node, const sl_rang
 
 const char *sl_channel_key(int channel)
 {
-    static const char *const keys[SL_CHANNELS] = {
-        [SL_PERHYDROXYL] = "peroxide", [SL_PERSULFATE] = "persulfate", [SL_RADICAL] = "radical"};
+#define KEY(NAME, name, key, ...) key,
+    static const char *const keys[SL_CHANNELS] = {SL_CHANNEL_LIST(KEY)};
+#undef KEY
     assert(channel >= 0 && channel < SL_CHANNELS);
     return keys[channel];
 }
 
+bool sl_channel_required(int channel)
+{
+#define REQUIRED(NAME, name, key, required, ...) required,
+    static const bool is_required[SL_CHANNELS] = {SL_CHANNEL_LIST(REQUIRED)};
+#undef REQUIRED
+    assert(channel >= 0 && channel < SL_CHANNELS);
+    return is_required[channel];
+}
+
 bool sl_rate_read(const sl_reading *reading, const sl_node *node, int channel, sl_rates *rates)
 {
-    static const sl_range second_order = {SL_MEASURE_RATE_2, 0.0, 1000.0};
-    static const sl_range third_order = {SL_MEASURE_RATE_3, 0.0, 1000.0};
+#define RANGE(NAME, name, key, required, order, ...) {SL_MEASURE_RATE_##order, 0.0, 1000.0},
+    static const sl_range ranges[SL_CHANNELS] = {SL_CHANNEL_LIST(RANGE)};
+#undef RANGE
     static const sl_range energy = {SL_MEASURE_ENERGY, 0.0, 200.0};
-    const sl_range *const range = channel == SL_RADICAL ? &third_order : &second_order;
+    const sl_range *const range = &ranges[channel];
     const sl_node *activation = NULL;
     if (node->kind == SL_NODE_MAPPING) {
         if (!graded_read(reading, node, range, &rates->k[channel], &activation)) {

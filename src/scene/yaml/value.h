@@ -58,6 +58,8 @@ bool sl_param_read(const sl_reading *reading, const sl_node *node, const sl_rang
 bool sl_rate_read(const sl_reading *reading, const sl_node *node, int channel, sl_rates *rates);
 /* The key of a channel's rate constant. */
 const char *sl_channel_key(int channel);
+/* Whether every target has to give it; else it is 0 where a file is silent. */
+bool sl_channel_required(int channel);
 /* grade and source as keys of `mapping`; a published or computed grade needs a source. */
 bool sl_grade_read(const sl_reading *reading, const sl_node *mapping, const char *grade_key,
                    const char *source_key, sl_param *param);

@@ -50,7 +50,8 @@ static void show_doses(page *p, const sl_moment *m)
 {
     char text[LINE];
     head(p, _("Dose so far, mol min/L: rim · core"));
-#define DOSE(NAME, name, dose) pair_row(p, dose, m->rim_dose[SL_##NAME], m->core_dose[SL_##NAME]);
+#define DOSE(NAME, name, key, required, order, dose, ...)                                                    \
+    pair_row(p, dose, m->rim_dose[SL_##NAME], m->core_dose[SL_##NAME]);
     SL_CHANNEL_LIST(DOSE)
 #undef DOSE
     head(p, _("Oxidant left, mol/L: mix · fibre"));
