@@ -242,20 +242,20 @@ typedef struct sl_quiz_record {
 
 typedef enum sl_quiz_time { SL_QUIZ_BEFORE, SL_QUIZ_AFTER, SL_QUIZ_TIMES } sl_quiz_time;
 
-typedef struct sl_answers {
+typedef struct sl_learner_answers {
     char code[SL_CODE_SIZE]; /* of a student or group: letters, digits, hyphens; never a name */
     int n_records;
     sl_record record[SL_MOST_RECORDS];
     sl_quiz_record quiz[SL_QUIZ_TIMES];
-} sl_answers;
+} sl_learner_answers;
 
-bool sl_answers_start(sl_answers *answers, const char *code, sl_error *error);
+bool sl_learner_answers_start(sl_learner_answers *answers, const char *code, sl_error *error);
 /* *absent (may be NULL): there is no such file. */
-bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_error *error);
+bool sl_learner_answers_load(sl_learner_answers *answers, const char *path, bool *absent, sl_error *error);
 /* False: the stream failed. */
-bool sl_answers_write(FILE *out, const sl_answers *answers);
+bool sl_learner_answers_write(FILE *out, const sl_learner_answers *answers);
 /* The record of a lesson, made when there is none. NULL: of another edition, or no room. */
-sl_record *sl_answers_record(sl_answers *answers, const sl_lesson *lesson, sl_error *error);
+sl_record *sl_learner_answers_record(sl_learner_answers *answers, const sl_lesson *lesson, sl_error *error);
 int sl_record_choice(const sl_record *record, const char *key); /* or SL_NO_ANSWER */
 
 /* ---- a session ------------------------------------------------------------------------------- */
@@ -322,7 +322,7 @@ typedef struct sl_quiz_class {
     double pre_pct, post_pct;      /* 0..100 */
     int item_before[SL_QUIZ_ITEMS], item_after[SL_QUIZ_ITEMS]; /* right, of those who took both */
 } sl_quiz_class;
-void sl_quiz_class_add(sl_quiz_class *class_, const sl_quiz *quiz, const sl_answers *answers);
+void sl_quiz_class_add(sl_quiz_class *class_, const sl_quiz *quiz, const sl_learner_answers *answers);
 bool sl_quiz_class_table(FILE *out, const sl_quiz_class *class_, const sl_quiz *quiz);
 
 #pragma GCC visibility pop

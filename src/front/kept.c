@@ -30,12 +30,12 @@ bool sl_kept_open(sl_kept *kept, const char *path, sl_error *error)
     char code[SL_CODE_SIZE] = "";
     *kept = (sl_kept){.path = path};
     if (path == NULL) {
-        return sl_answers_start(&kept->answers, "nobody", error);
+        return sl_learner_answers_start(&kept->answers, "nobody", error);
     }
     if (!sl_input_replaced(path, N_("the file of answers"), error)) {
         return false;
     }
-    if (sl_answers_load(&kept->answers, path, &absent, error)) {
+    if (sl_learner_answers_load(&kept->answers, path, &absent, error)) {
         return true;
     }
     if (!absent) {
@@ -46,5 +46,6 @@ bool sl_kept_open(sl_kept *kept, const char *path, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, "the name of the answer file is too long",
                        "call it by a code such as group-3.yaml");
     }
-    return sl_answers_start(&kept->answers, code, error) && sl_answers_save(&kept->answers, path, error);
+    return sl_learner_answers_start(&kept->answers, code, error) &&
+           sl_learner_answers_save(&kept->answers, path, error);
 }

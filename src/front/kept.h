@@ -11,7 +11,7 @@
 
 typedef struct sl_kept {
     const char *path; /* NULL: nothing is kept */
-    sl_answers answers;
+    sl_learner_answers answers;
     bool unsaved; /* the last save failed */
 } sl_kept;
 

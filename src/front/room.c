@@ -31,7 +31,7 @@ static bool add_file(sl_room *room, const char *folder, const char *name, sl_err
         return false;
     }
     sl_error own = {.code = SL_OK};
-    if (sl_answers_load(&room->answers[room->n], path, NULL, &own)) {
+    if (sl_learner_answers_load(&room->answers[room->n], path, NULL, &own)) {
         room->n++;
         return true;
     }
@@ -59,7 +59,7 @@ static bool read_all(sl_room *room, const char *folder, sl_error *error)
 
 static int by_code(const void *one, const void *two)
 {
-    return strcmp(((const sl_answers *)one)->code, ((const sl_answers *)two)->code);
+    return strcmp(((const sl_learner_answers *)one)->code, ((const sl_learner_answers *)two)->code);
 }
 
 bool sl_room_gather(sl_room *room, const char *folder, sl_error *error)

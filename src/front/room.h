@@ -12,7 +12,7 @@
 #include "slowlift/lesson.h"
 
 typedef struct sl_room {
-    sl_answers *answers; /* [n] in the order of their codes; sl_free() */
+    sl_learner_answers *answers; /* [n] in the order of their codes; sl_free() */
     size_t n, capacity;
     sl_exit worst; /* of the files that did not read */
 } sl_room;

@@ -111,7 +111,7 @@ static bool quiz_read(const sl_reading *reading, const sl_node *root, const char
            tier_read(reading, node, "reasons", record->reason);
 }
 
-static bool records_read(const sl_reading *reading, const sl_node *root, sl_answers *answers)
+static bool records_read(const sl_reading *reading, const sl_node *root, sl_learner_answers *answers)
 {
     const sl_node *const list = sl_list_child(reading, root, "lessons", 0, SL_MOST_RECORDS);
     for (const sl_node *node = list ? list->first : NULL; node; node = node->next) {
@@ -123,7 +123,7 @@ static bool records_read(const sl_reading *reading, const sl_node *root, sl_answ
     return list != NULL;
 }
 
-static bool root_read(const sl_reading *reading, const sl_node *root, sl_answers *answers)
+static bool root_read(const sl_reading *reading, const sl_node *root, sl_learner_answers *answers)
 {
     static const char *const keys[] = {"kind", "version", "title",       "origin",
                                        "code", "lessons", "quiz_before", "quiz_after"};
@@ -139,7 +139,7 @@ static bool root_read(const sl_reading *reading, const sl_node *root, sl_answers
            quiz_read(reading, root, "quiz_after", &answers->quiz[SL_QUIZ_AFTER]);
 }
 
-bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_error *error)
+bool sl_learner_answers_load(sl_learner_answers *answers, const char *path, bool *absent, sl_error *error)
 {
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
@@ -154,7 +154,7 @@ bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_err
     if (!sl_file_read(path, N_("a file of answers that is read"), &text, &length, absent, reading.error)) {
         return false;
     }
-    sl_answers read = {.n_records = 0};
+    sl_learner_answers read = {.n_records = 0};
     bool good = sl_yaml_parse(&document, text, length, path, reading.error);
     if (good) {
         good = root_read(&reading, document.root, &read);
@@ -170,7 +170,7 @@ bool sl_answers_load(sl_answers *answers, const char *path, bool *absent, sl_err
 
 /* ---- keeping -------------------------------------------------------------------------------------- */
 
-bool sl_answers_start(sl_answers *answers, const char *code, sl_error *error)
+bool sl_learner_answers_start(sl_learner_answers *answers, const char *code, sl_error *error)
 {
     if (!sl_name_is_good(code)) {
         sl_phrase found = {0};
@@ -178,14 +178,14 @@ bool sl_answers_start(sl_answers *answers, const char *code, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, found.text,
                        "a code is made of a-z, 0-9 and hyphens, such as group-3, and is never a name");
     }
-    *answers = (sl_answers){.n_records = 0};
+    *answers = (sl_learner_answers){.n_records = 0};
     snprintf(answers->code, sizeof answers->code, "%s", code);
     quiz_clear(&answers->quiz[SL_QUIZ_BEFORE]);
     quiz_clear(&answers->quiz[SL_QUIZ_AFTER]);
     return true;
 }
 
-sl_record *sl_answers_record(sl_answers *answers, const sl_lesson *lesson, sl_error *error)
+sl_record *sl_learner_answers_record(sl_learner_answers *answers, const sl_lesson *lesson, sl_error *error)
 {
     for (int i = 0; i < answers->n_records; i++) {
         sl_record *const record = &answers->record[i];
@@ -250,7 +250,7 @@ static void put_record(FILE *out, const sl_record *record)
     }
 }
 
-bool sl_answers_write(FILE *out, const sl_answers *answers)
+bool sl_learner_answers_write(FILE *out, const sl_learner_answers *answers)
 {
     fprintf(out, "kind: answers\nversion: 1\ntitle: Answers of %s\norigin: written by slowlift\ncode: %s\n",
             answers->code, answers->code);

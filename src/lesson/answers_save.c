@@ -6,12 +6,12 @@
 
 #include "base/save.h"
 
-bool sl_answers_save(const sl_answers *answers, const char *path, sl_error *error)
+bool sl_learner_answers_save(const sl_learner_answers *answers, const char *path, sl_error *error)
 {
     sl_save save;
     if (!sl_save_open(&save, path, error)) {
         return false;
     }
-    sl_answers_write(save.stream, answers); /* the stream keeps what failed */
+    sl_learner_answers_write(save.stream, answers); /* the stream keeps what failed */
     return sl_save_commit(&save, error);
 }

@@ -8,6 +8,6 @@
 #include "slowlift/lesson.h"
 
 /* Beside the old file, then renamed over it: on failure the old one stands as it was. */
-bool sl_answers_save(const sl_answers *answers, const char *path, sl_error *error);
+bool sl_learner_answers_save(const sl_learner_answers *answers, const char *path, sl_error *error);
 
 #endif

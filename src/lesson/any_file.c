@@ -57,8 +57,8 @@ static bool quiz_check(const char *path, char *title, size_t size, sl_error *err
 
 static bool answers_check(const char *path, char *title, size_t size, sl_error *error)
 {
-    sl_answers answers;
-    if (!sl_answers_load(&answers, path, NULL, error)) {
+    sl_learner_answers answers;
+    if (!sl_learner_answers_load(&answers, path, NULL, error)) {
         return false;
     }
     tell(answers.code, title, size);

@@ -38,7 +38,7 @@ bool sl_normalised_gain(double pre_pct, double post_pct, double *gain)
     return true;
 }
 
-void sl_quiz_class_add(sl_quiz_class *class_, const sl_quiz *quiz, const sl_answers *answers)
+void sl_quiz_class_add(sl_quiz_class *class_, const sl_quiz *quiz, const sl_learner_answers *answers)
 {
     const sl_quiz_record *const before = &answers->quiz[SL_QUIZ_BEFORE];
     const sl_quiz_record *const after = &answers->quiz[SL_QUIZ_AFTER];

@@ -581,11 +581,11 @@ END_TEST
 
 /* ---- answers ------------------------------------------------------------------------------------- */
 
-static void some_answers(sl_answers *answers, const sl_lesson *lesson, int choice)
+static void some_answers(sl_learner_answers *answers, const sl_lesson *lesson, int choice)
 {
     sl_error error = {.code = SL_OK};
-    ck_assert(sl_answers_start(answers, "group-3", &error));
-    sl_record *const record = sl_answers_record(answers, lesson, &error);
+    ck_assert(sl_learner_answers_start(answers, "group-3", &error));
+    sl_record *const record = sl_learner_answers_record(answers, lesson, &error);
     ck_assert_ptr_nonnull(record);
     sl_session session = sl_session_start(lesson, record, false);
     while (sl_session_page(&session)->kind != SL_PAGE_END) {
@@ -601,13 +601,13 @@ static void some_answers(sl_answers *answers, const sl_lesson *lesson, int choic
 START_TEST(answers_are_read_back_as_they_were_kept)
 {
     sl_lesson *const lesson = small_lesson();
-    sl_answers kept, back;
+    sl_learner_answers kept, back;
     sl_error error = {.code = SL_OK};
     char path[PATH_SIZE];
     snprintf(path, sizeof path, "%s/group-3.yaml", own_folder());
     some_answers(&kept, lesson, 1);
-    ck_assert(sl_answers_save(&kept, path, &error));
-    ck_assert_msg(sl_answers_load(&back, path, NULL, &error), "%d: %s; %s", error.line, error.found,
+    ck_assert(sl_learner_answers_save(&kept, path, &error));
+    ck_assert_msg(sl_learner_answers_load(&back, path, NULL, &error), "%d: %s; %s", error.line, error.found,
                   error.wanted);
     ck_assert_str_eq(back.code, "group-3");
     ck_assert_int_eq(back.n_records, 1);
@@ -629,11 +629,11 @@ END_TEST
 START_TEST(answers_to_another_edition_are_refused)
 {
     sl_lesson *const lesson = small_lesson();
-    sl_answers answers;
+    sl_learner_answers answers;
     sl_error error = {.code = SL_OK};
     some_answers(&answers, lesson, 0);
     lesson->edition = 2;
-    ck_assert_ptr_null(sl_answers_record(&answers, lesson, &error));
+    ck_assert_ptr_null(sl_learner_answers_record(&answers, lesson, &error));
     ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
     sl_lesson_free(lesson);
 }
@@ -641,9 +641,9 @@ END_TEST
 
 START_TEST(a_name_is_no_code)
 {
-    sl_answers answers;
+    sl_learner_answers answers;
     sl_error error = {.code = SL_OK};
-    ck_assert(!sl_answers_start(&answers, "Ana Maria", &error));
+    ck_assert(!sl_learner_answers_start(&answers, "Ana Maria", &error));
     ck_assert_int_eq(error.code, SL_ERR_USAGE);
 }
 END_TEST
@@ -653,30 +653,30 @@ END_TEST
 START_TEST(a_save_that_fails_leaves_the_old_file_whole)
 {
     sl_lesson *const lesson = small_lesson();
-    sl_answers answers, back;
+    sl_learner_answers answers, back;
     sl_error error = {.code = SL_OK};
     char path[PATH_SIZE];
     some_answers(&answers, lesson, 0);
     snprintf(path, sizeof path, "%s/no-such-folder/group-3.yaml", own_folder());
-    ck_assert(!sl_answers_save(&answers, path, &error));
+    ck_assert(!sl_learner_answers_save(&answers, path, &error));
     ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
     ck_assert_ptr_nonnull(strstr(error.found, "group-3.yaml"));
     if (access("/dev/full", W_OK) == 0) {
         sl_error_clear(&error);
-        ck_assert(!sl_answers_save(&answers, "/dev/full", &error));
+        ck_assert(!sl_learner_answers_save(&answers, "/dev/full", &error));
         ck_assert_int_eq(error.code, SL_ERR_CANNOT_WRITE);
     }
     ck_assert_int_eq(answers.record[0].n, lesson->n_questions); /* still here */
     snprintf(path, sizeof path, "%s/old.yaml", own_folder());
-    ck_assert(sl_answers_save(&answers, path, &error));
-    ck_assert(sl_answers_load(&back, path, NULL, &error));
+    ck_assert(sl_learner_answers_save(&answers, path, &error));
+    ck_assert(sl_learner_answers_load(&back, path, NULL, &error));
     sl_lesson_free(lesson);
 }
 END_TEST
 
 START_TEST(a_broken_file_of_answers_is_refused_and_changes_nothing)
 {
-    sl_answers answers;
+    sl_learner_answers answers;
     sl_error error = {.code = SL_OK};
     char path[PATH_SIZE];
     static const char *const broken[] = {
@@ -686,11 +686,11 @@ START_TEST(a_broken_file_of_answers_is_refused_and_changes_nothing)
         "kind: answers\nversion: 1\ntitle: t\norigin: o\ncode: A Name\nlessons: []\n",
         "kind: answers\nversion: 1\ntitle: t\norigin: o\ncode: g\n", "kind: answers\nversion: 9\ntitle: t\n"};
     snprintf(path, sizeof path, "%s/broken.yaml", own_folder());
-    ck_assert(sl_answers_start(&answers, "kept", &error));
+    ck_assert(sl_learner_answers_start(&answers, "kept", &error));
     for (size_t i = 0; i < sizeof broken / sizeof broken[0]; i++) {
         bool absent = true;
         write_text(path, broken[i]);
-        ck_assert(!sl_answers_load(&answers, path, &absent, &error));
+        ck_assert(!sl_learner_answers_load(&answers, path, &absent, &error));
         ck_assert(!absent);
         ck_assert_int_gt(error.line, 0);
         ck_assert_str_eq(answers.code, "kept");
@@ -703,7 +703,7 @@ END_TEST
 START_TEST(a_class_is_counted_question_by_question)
 {
     sl_lesson *const lesson = small_lesson();
-    sl_answers answers;
+    sl_learner_answers answers;
     sl_class class_;
     sl_class_start(&class_);
     for (int i = 0; i < 5; i++) { /* three choose the first of everything, two the second */
@@ -750,10 +750,10 @@ END_TEST
 START_TEST(an_item_counts_only_when_answer_and_reason_are_right)
 {
     static sl_quiz quiz = {.edition = 1, .n_items = SL_QUIZ_ITEMS};
-    sl_answers answers;
+    sl_learner_answers answers;
     sl_error error = {.code = SL_OK};
     sl_quiz_class class_ = {.n_both = 0};
-    ck_assert(sl_answers_start(&answers, "a", &error));
+    ck_assert(sl_learner_answers_start(&answers, "a", &error));
     for (int i = 0; i < SL_QUIZ_ITEMS; i++) {
         quiz.item[i].answer.right = 1;
         quiz.item[i].reason.right = 2;

@@ -24,8 +24,8 @@ static bool one_lesson(sl_error *error)
 
 static bool one_file_of_answers(sl_error *error)
 {
-    sl_answers answers;
-    return sl_answers_load(&answers, SLOWLIFT_LESSON "/group-1.yaml", NULL, error);
+    sl_learner_answers answers;
+    return sl_learner_answers_load(&answers, SLOWLIFT_LESSON "/group-1.yaml", NULL, error);
 }
 
 static bool one_quiz(sl_error *error)

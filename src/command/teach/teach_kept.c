@@ -17,7 +17,7 @@ void sl_kept_save(sl_kept *kept, const char *language)
     if (kept->path == NULL) {
         return;
     }
-    kept->unsaved = !sl_answers_save(&kept->answers, kept->path, &error);
+    kept->unsaved = !sl_learner_answers_save(&kept->answers, kept->path, &error);
     if (kept->unsaved) {
         fflush(stdout);
         sl_complain(&error);
@@ -38,7 +38,7 @@ sl_exit sl_kept_close(sl_kept *kept, const char *language)
         return SL_EXIT_OK;
     }
     printf("\n");
-    sl_answers_write(stdout, &kept->answers);
+    sl_learner_answers_write(stdout, &kept->answers);
     return SL_EXIT_PART;
 }
 

@@ -314,7 +314,7 @@ static void put_head(const sl_terminal_desk *desk)
 sl_exit sl_teach_lesson(const sl_teach_asked *asked, const sl_lesson *lesson, sl_kept *kept)
 {
     sl_error error = {.code = SL_OK};
-    sl_record *const record = sl_answers_record(&kept->answers, lesson, &error);
+    sl_record *const record = sl_learner_answers_record(&kept->answers, lesson, &error);
     if (!record) {
         return sl_complain(&error);
     }

@@ -88,7 +88,7 @@ static void keep(sl_desk *desk)
     if (desk->wish.path == NULL) {
         return;
     }
-    desk->unsaved = !sl_answers_save(desk->wish.answers, desk->wish.path, &error);
+    desk->unsaved = !sl_learner_answers_save(desk->wish.answers, desk->wish.path, &error);
     desk->leaving = desk->leaving && desk->unsaved;
     if (desk->unsaved) {
         snprintf(desk->message, sizeof desk->message, "%s  %.160s: %.160s",

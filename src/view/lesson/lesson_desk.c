@@ -34,8 +34,8 @@ static void put_head_text(const sl_desk *desk, char *first, char *second)
                  sl_lesson_said(SL_SAID_GROUPS, language), desk->wish.class_->n);
         return;
     }
-    snprintf(second, SL_DESK_LINE, "%s %d %s %d: %s", sl_lesson_said(SL_SAID_STEP, language), desk->session.page + 1,
-             sl_lesson_said(SL_SAID_OF, language), lesson->n_pages,
+    snprintf(second, SL_DESK_LINE, "%s %d %s %d: %s", sl_lesson_said(SL_SAID_STEP, language),
+             desk->session.page + 1, sl_lesson_said(SL_SAID_OF, language), lesson->n_pages,
              sl_page_word(sl_session_page(&desk->session)->kind, language));
 }
 
@@ -315,7 +315,7 @@ bool sl_desk_run(const sl_desk_wish *wish, SDL_Window *window, bool *unsaved, sl
     desk->window = window;
     desk->dirty = true;
     sl_light_table_fill(&desk->light);
-    sl_record *const record = sl_answers_record(wish->answers, wish->lesson, error);
+    sl_record *const record = sl_learner_answers_record(wish->answers, wish->lesson, error);
     desk->text = record != NULL ? sl_text_new(error) : NULL;
     bool good = desk->text != NULL;
     if (good) {

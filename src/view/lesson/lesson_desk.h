@@ -25,7 +25,7 @@ typedef enum sl_over { SL_OVER_NONE, SL_OVER_KEYS, SL_OVER_NOTES } sl_over; /* p
 /* What the window is opened with. */
 typedef struct sl_desk_wish {
     const sl_lesson *lesson;
-    sl_answers *answers;
+    sl_learner_answers *answers;
     const char *path;       /* of the file of answers; NULL: none is kept */
     const sl_class *class_; /* not NULL: what a class answered, in place of the steps */
     bool educator, room;

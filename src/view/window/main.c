@@ -156,7 +156,7 @@ static bool add_up(const sl_watch_request *request, const sl_lesson *lesson, sl_
 static sl_exit last_words(const sl_kept *kept, const char *language)
 {
     fprintf(stderr, "%s\n", sl_lesson_said(SL_SAID_NOT_SAVED, language));
-    sl_answers_write(stdout, &kept->answers);
+    sl_learner_answers_write(stdout, &kept->answers);
     sl_finish_output(ferror(stdout) == 0);
     return SL_EXIT_PART;
 }
