@@ -57,12 +57,6 @@ sl_bound sl_stress_limit(const sl_timeline *timeline);
  * serves wherever that arm is not at hand. */
 bool sl_stress_settle(sl_scene *scene, sl_error *error);
 
-/* ---- goal and limits of hair rinsed at any moment (limits.c, limits.h) ------------------------------ */
-
-/* Limits are read of hair rinsed at any moment: solve that once after the timeline, before any is asked for.
- */
-bool sl_limits_prepare(sl_timeline *timeline, sl_solver *solver, sl_error *error);
-
 /* ---- the same colour left (compare.c) ------------------------------------------- */
 
 /* Each arm at the moment its zone `zone` is first down to `share`. */

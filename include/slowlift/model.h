@@ -170,7 +170,7 @@ typedef struct sl_dye {
 
 typedef struct sl_hair {
     const char *name, *title;
-    double level; /* level now, 1..10.5 (trade scale) */
+    double level; /* level now, 1..SL_LEVEL_END (trade scale) */
     bool prelightened;
     double natural_level;                /* level it grew as; = level when natural */
     double warmth_left;                  /* share of the warm stages left, 0..1 */
@@ -497,8 +497,11 @@ void sl_melanin_move(const sl_chemistry *chemistry, const double exponent[SL_MEL
 bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eumelanin, double pheomelanin,
                         double *nearest_level);
 
+/* The trade scale of levels ends at 10; nothing lighter than this is read. */
+static const double SL_LEVEL_END = 10.5;
+
 /* Levels lifted from absorbance a0 to a: ln(a0/a)/ln(1/q), capped so that
- * level0 + lift <= 10.5. */
+ * level0 + lift <= SL_LEVEL_END. */
 double sl_levels_lifted(const sl_chemistry *chemistry, double level0, double a0, double a);
 
 /* Temperature of the hair, kelvin, `since_contact_min` after the last application, at

@@ -84,7 +84,9 @@ void sl_rank_places(const uint32_t *before, long members, int n, const bool *has
 /* First-order index of a draw on whether the surprise shows, 0..1. */
 double sl_surprise_index(const sl_surprise *surprise, int drawn);
 
-/* unbeaten[i]: no other has as little of both and less of one. */
+/* unbeaten[i]: no other has as little of both and less of one; of those that take out at least this share of
+ * what the best of them does, since sparing the hair by doing nothing beats nobody. */
+static const double SL_TAKES_OUT = 0.5; /* (assumed) */
 void sl_unbeaten(const double *left, const double *stress, int n, bool *unbeaten);
 
 /* ---- from the central values (readings.c) ------------------------------------------------- */

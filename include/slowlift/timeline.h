@@ -22,7 +22,7 @@ typedef struct sl_cell {
     double base_moved;    /* 0..1: 1 - melanin's absorbance over that at the start */
     double cystine_lost;  /* 0..1: 1 - C over C at the start */
     double levels_lifted; /* >= 0 */
-    double level;         /* the level it now reads, <= 10.5 */
+    double level;         /* the level it now reads, SL_LEVEL_END at most */
     double stain;         /* 0..0.5: absorbance that settled here from the neighbours over that of
                              their dyes at the start; -1 when neither holds a dye that stains */
     double loosened[SL_MAX_DYES_PER_ZONE]; /* of each dye of the recipe: the share that washing

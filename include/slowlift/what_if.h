@@ -89,6 +89,8 @@ typedef struct sl_outcome {
                                   that holds most; -1 none */
     double worst_left;         /* 0..1; -1 none */
     double base_moved;         /* the most over the undyed zones that belong to direct zones */
+    double level_start;        /* there: the level of its hair, and */
+    double level_end;          /*   the level that it reads then, SL_LEVEL_END at most */
     double cystine_lost;
 } sl_outcome;
 

@@ -54,7 +54,7 @@ static const char help_limits[] =
     N_("Usage: slowlift limits [OPTIONS] FILE\n"
        "\n"
        "When to look, when to stop, and how sure the model is, for every arm of a scene that sets\n"
-       "a goal (aims): one of the words open, short, doubtful, none or not enough known, with the\n"
+       "a goal (aims): one of the words roomy, tight, doubtful, not in time or cannot say, with the\n"
        "checks to make. Thousands of model runs, each with numbers drawn as widely as their grades\n"
        "are weak. It never times a person's hair without a clear form and a strand of that hair.\n"
        "\n"

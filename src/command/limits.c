@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * `slowlift limits`: when to look, when to stop, and how sure the model is. Invariant: no minute
- * for a person unless sl_answer_of gives one.
+ * for a person unless an answer holds one (answer.h).
  */
 #include <stdlib.h>
 #include <string.h>
@@ -31,8 +31,7 @@ typedef struct sl_work {
     sl_person person; /* whose form is `intake` */
     sl_saws saws;
     int arm; /* -1: every arm */
-    sl_answer answers[SL_MAX_ARMS];
-    sl_limits limits[SL_MAX_ARMS];
+    sl_answers answers;
 } sl_work;
 
 /* ---- what it means for this scene ----------------------------------------------------------------- */
@@ -119,7 +118,7 @@ static bool read_person(sl_work *work, const sl_limits_asked *asked, sl_error *e
 static bool any_asked(const sl_work *work)
 {
     for (int i = 0; i < work->scene->n_arms; i++) {
-        if (work->limits[i].asked) {
+        if (sl_limits_of(work->timeline, i, NULL).asked) {
             return true;
         }
     }
@@ -137,9 +136,6 @@ static bool central_limits(sl_work *work, sl_error *error)
         !sl_timeline_solve(&work->timeline, work->scene, end, 1, work->solver, work->optics, error) ||
         !sl_limits_prepare(work->timeline, work->solver, error)) {
         return false;
-    }
-    for (int arm = 0; arm < work->scene->n_arms; arm++) {
-        work->limits[arm] = sl_limits_of(work->timeline, arm, work->optics);
     }
     return any_asked(work) || sl_fail(error, SL_ERR_USAGE, "no arm of this scene has both a mix and a goal",
                                       "limits are told of an arm with a mix, and of zones with direct dye");
@@ -193,10 +189,8 @@ static bool compute(sl_work *work, const sl_limits_asked *asked, sl_error *error
                        : count(work, asked, error))) {
         return false;
     }
-    for (int arm = 0; arm < work->scene->n_arms; arm++) {
-        work->answers[arm] =
-            sl_answer_of(work->scene, work->spread, arm, asked->person ? &work->person : NULL);
-    }
+    sl_answers_of(&work->answers, work->timeline, work->spread, asked->person ? &work->person : NULL,
+                  work->optics);
     return true;
 }
 
@@ -267,14 +261,8 @@ static sl_exit write_part(const sl_work *work, const sl_limits_asked *asked)
 
 static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 {
-    const sl_limits_page page = {.timeline = work->timeline,
-                                 .spread = work->spread,
-                                 .person = asked->person ? &work->person : NULL,
-                                 .answers = work->answers,
-                                 .limits = work->limits,
-                                 .only = work->arm,
-                                 .science = asked->science,
-                                 .ascii = !speaks_utf8()};
+    const sl_limits_page page = {
+        .answers = &work->answers, .only = work->arm, .science = asked->science, .ascii = !speaks_utf8()};
     const sl_limits_result result = {&page, asked};
     return sl_write_result(asked->result.output, write_form, &result);
 }

@@ -16,6 +16,7 @@
 #include "front/viewing.h"
 #include "slowlift/estimate.h"
 #include "slowlift/leave.h"
+#include "slowlift/limits.h"
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
 

@@ -8,32 +8,38 @@
 
 #include "base/language.h"
 #include "estimate/saw_members.h"
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 static const int CHECK_EVERY_LEAST = 2, CHECK_EVERY_MOST = 5; /* minutes */
 static const double CHECKS_IN_SPREAD = 4.0; /* steps between P10 and P90 of the early limit */
 
+#define AS_WORD(name, word, key) [name] = (word),
+#define AS_KEY(name, word, key) [name] = (key),
+
 const char *sl_verdict_word(sl_verdict verdict)
 {
-    static const char *const words[SL_VERDICTS] = {[SL_OPEN] = N_("open"),
-                                                   [SL_SHORT] = N_("short"),
-                                                   [SL_DOUBTFUL] = N_("doubtful"),
-                                                   [SL_NONE] = N_("none"),
-                                                   [SL_NOT_ENOUGH_KNOWN] = N_("not enough known")};
+    static const char *const words[SL_VERDICTS] = {SL_VERDICT_LIST(AS_WORD)};
     assert(verdict < SL_VERDICTS);
     return words[verdict];
+}
+
+const char *sl_verdict_key(sl_verdict verdict)
+{
+    static const char *const keys[SL_VERDICTS] = {SL_VERDICT_LIST(AS_KEY)};
+    assert(verdict < SL_VERDICTS);
+    return keys[verdict];
 }
 
 sl_verdict sl_verdict_of(double odds, sl_three early, sl_three late)
 {
     const bool apart = early.p90 >= 0.0 && (late.p10 < 0.0 || early.p90 < late.p10);
     if (odds >= SL_ODDS_OPEN && apart) {
-        return SL_OPEN;
+        return SL_VERDICT_ROOMY;
     }
     if (odds >= SL_ODDS_SHORT) {
-        return SL_SHORT;
+        return SL_VERDICT_TIGHT;
     }
-    return odds >= SL_ODDS_DOUBTFUL ? SL_DOUBTFUL : SL_NONE;
+    return odds >= SL_ODDS_DOUBTFUL ? SL_VERDICT_DOUBTFUL : SL_VERDICT_LATE;
 }
 
 bool sl_answer_settled(const sl_answer *answer)
@@ -112,6 +118,17 @@ static int middle_left(const sl_arm_spread *here, int64_t total)
         }
     }
     return percent;
+}
+
+/* The zone that mostly decides when the goal is reached. */
+static int goal_zone_of(const sl_spread *spread, int arm)
+{
+    const sl_arm_spread *const here = sl_spread_arm(spread, arm);
+    int last = 0;
+    for (int zone = 1; zone < spread->n_zones; zone++) {
+        last = here->last_zone[zone] > here->last_zone[last] ? zone : last;
+    }
+    return last;
 }
 
 static void find_measure(sl_answer *answer, const sl_spread *spread, int arm)
@@ -299,7 +316,7 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
     assert(arm >= 0 && arm < spread->n_arms);
     const sl_arm_spread *const here = sl_spread_arm(spread, arm);
     const sl_leave leave = sl_leave_of(scene, arm, person);
-    sl_answer answer = {.verdict = SL_NOT_ENOUGH_KNOWN,
+    sl_answer answer = {.verdict = SL_VERDICT_UNKNOWN,
                         .unknown = unknown_of(&leave, spread, arm, person),
                         .leave = leave,
                         .unexpected = -1,
@@ -311,6 +328,7 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
                         .early = {-1.0, -1.0, -1.0},
                         .late = {-1.0, -1.0, -1.0},
                         .stop = SL_STOP_END,
+                        .goal_zone = -1,
                         .measure = -1,
                         .weakest = scene->weakest};
     if (person && person->form) {
@@ -325,8 +343,21 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
     for (int s = 0; s < SL_STOPS; s++) {
         answer.stop = here->late_by[s] > here->late_by[answer.stop] ? (sl_stop)s : answer.stop;
     }
+    answer.goal_zone = goal_zone_of(spread, arm);
     answer.left_p50_percent = middle_left(here, sl_spread_total(spread));
     find_measure(&answer, spread, arm);
     put_minutes(&answer, scene, spread, arm);
     return answer;
+}
+
+void sl_answers_of(sl_answers *answers, const sl_timeline *timeline, const sl_spread *spread,
+                   const sl_person *person, const sl_optics *optics)
+{
+    const sl_scene *const scene = sl_timeline_scene(timeline);
+    *answers = (sl_answers){
+        .scene = scene, .timeline = timeline, .spread = spread, .person = person, .n = scene->n_arms};
+    for (int arm = 0; arm < answers->n; arm++) {
+        answers->limits[arm] = sl_limits_of(timeline, arm, optics);
+        answers->arm[arm] = sl_answer_of(scene, spread, arm, person);
+    }
 }

@@ -4,6 +4,7 @@
  */
 #include "slowlift/limits.h"
 #include "base/language.h"
+#include "slowlift/leave.h"
 
 #include <assert.h>
 #include <math.h>
@@ -184,6 +185,17 @@ static sl_limits find(const sl_timeline *timeline, int arm)
     return limits;
 }
 
+int sl_limits_stop_zone(const sl_scene *scene, const sl_limits *limits, sl_stop stop)
+{
+    if (stop != SL_STOP_BASE && stop != SL_STOP_STRESS) {
+        return -1;
+    }
+    if (limits->asked && limits->stop_reached[stop]) {
+        return limits->stop_zone[stop];
+    }
+    return limits->early_zone >= 0 ? sl_reference_zone(scene, limits->early_zone) : -1;
+}
+
 sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *optics)
 {
     const sl_scene *const scene = sl_timeline_scene(timeline);
@@ -195,6 +207,11 @@ sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *op
     sl_cell cell;
     sl_timeline_at(sl_timeline_rinsed(timeline), arm, limits.early_zone, stop_clock, optics, &cell);
     limits.left_at_stop = cell.colour_left;
+    const int undyed = sl_reference_zone(scene, limits.early_zone);
+    sl_cell base;
+    sl_timeline_at(sl_timeline_rinsed(timeline), arm, undyed, stop_clock, NULL, &base);
+    limits.level_start = scene->hairs[scene->zones[undyed].hair].level;
+    limits.level_at_stop = base.level;
     limits.left_at_end = sl_left_at(sl_timeline_rinsed(timeline), arm, limits.early_zone, scene->until_min);
     if (optics) {
         limits.leftover = cell.colour.lab;

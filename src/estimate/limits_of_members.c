@@ -9,6 +9,7 @@
 
 #include <math.h>
 
+#include "slowlift/leave.h"
 #include "slowlift/limits.h"
 
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;

@@ -79,8 +79,12 @@ sl_reason sl_reason_of(const sl_timeline *timeline, int arm, int zone, double ti
 
 void sl_unbeaten(const double *left, const double *stress, int n, bool *unbeaten)
 {
+    double least = 1.0;
     for (int i = 0; i < n; i++) {
-        unbeaten[i] = true;
+        least = fmin(least, left[i]);
+    }
+    for (int i = 0; i < n; i++) {
+        unbeaten[i] = 1.0 - left[i] >= SL_TAKES_OUT * (1.0 - least);
         for (int j = 0; j < n && unbeaten[i]; j++) {
             const bool as_good = left[j] <= left[i] && stress[j] <= stress[i];
             unbeaten[i] = !(as_good && (left[j] < left[i] || stress[j] < stress[i]));

@@ -266,8 +266,13 @@ static void read_outcome(sl_outcome *outcome, const sl_timeline *timeline, int a
             outcome->worst_left = cell.colour_left;
             outcome->worst_zone = zone;
         }
-        sl_timeline_at(timeline, arm, sl_reference_zone(scene, zone), dry, NULL, &cell);
-        outcome->base_moved = fmax(outcome->base_moved, cell.base_moved);
+        const int undyed = sl_reference_zone(scene, zone);
+        sl_timeline_at(timeline, arm, undyed, dry, NULL, &cell);
+        if (outcome->level_start <= 0.0 || cell.base_moved > outcome->base_moved) {
+            outcome->base_moved = cell.base_moved;
+            outcome->level_start = scene->hairs[scene->zones[undyed].hair].level;
+            outcome->level_end = cell.level;
+        }
         outcome->cystine_lost = fmax(outcome->cystine_lost, cell.cystine_lost);
     }
     outcome->all_there = outcome->all_there && outcome->worst_zone >= 0;

@@ -7,7 +7,7 @@
 
 #include "base/minute.h"
 #include "lesson/reading.h"
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 /* The range that a bound of this kind is read in. */
 static sl_range bound_range(sl_measured measured)
@@ -87,7 +87,7 @@ static bool word_holds(const sl_figures *figures, const sl_node *node, const sl_
                                   "only a verdict is a word; use least and most", figures->reading->error);
     }
     for (int i = 0; i < SL_VERDICTS; i++) {
-        words[i] = sl_verdict_word((sl_verdict)i);
+        words[i] = sl_verdict_key((sl_verdict)i);
     }
     const sl_words known = {words, SL_VERDICTS};
     if (!sl_word_read(is, &known, &index, figures->reading->error)) {

@@ -9,7 +9,7 @@
 #include "lesson/lesson_reading.h"
 #include "lesson/paths.h"
 #include "scene/files/scene_file.h"
-#include "slowlift/estimate.h"
+#include "slowlift/limits.h"
 #include "slowlift/spread.h"
 
 enum { PATH_SIZE = 4096 };

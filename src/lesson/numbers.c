@@ -10,7 +10,7 @@
 
 #include "base/minute.h"
 #include "lesson/reading.h"
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 /* ---- how a number is written ----------------------------------------------------------- */
 
@@ -56,11 +56,11 @@ static void write_with(sl_number *number, double value, int digits, const char *
 
 static const char *verdict_word(int verdict, bool spanish)
 {
-    static const char *const words[SL_VERDICTS] = {[SL_OPEN] = "abierto",
-                                                   [SL_SHORT] = "corto",
-                                                   [SL_DOUBTFUL] = "dudoso",
-                                                   [SL_NONE] = "ninguno",
-                                                   [SL_NOT_ENOUGH_KNOWN] = "no se sabe lo suficiente"};
+    static const char *const words[SL_VERDICTS] = {[SL_VERDICT_ROOMY] = "con margen",
+                                                   [SL_VERDICT_TIGHT] = "justo",
+                                                   [SL_VERDICT_DOUBTFUL] = "dudoso",
+                                                   [SL_VERDICT_LATE] = "no llega a tiempo",
+                                                   [SL_VERDICT_UNKNOWN] = "no se puede decir"};
     return spanish ? words[verdict] : sl_verdict_word((sl_verdict)verdict);
 }
 

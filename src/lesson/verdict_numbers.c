@@ -3,7 +3,7 @@
  * Aims, limits, odds and verdicts (limits.h), for cut hair in a classroom.
  */
 #include "lesson/asked.h"
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 static bool aims_set(const sl_asked *asked, sl_bound aim, double *value)
 {

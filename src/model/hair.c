@@ -10,8 +10,7 @@
 
 #include "slowlift/model.h"
 
-static const double MOST_EXPOSURE = 1e4;  /* e^-exposure of what was bound is left: nothing */
-static const double HIGHEST_LEVEL = 10.5; /* the trade scale ends at 10; nothing lighter is read */
+static const double MOST_EXPOSURE = 1e4; /* e^-exposure of what was bound is left: nothing */
 
 double sl_melanin_absorbance(const sl_chemistry *chemistry, const double pool[SL_MELANINS][SL_STAGES])
 {
@@ -133,7 +132,7 @@ bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eum
 
 double sl_levels_lifted(const sl_chemistry *chemistry, double level0, double a0, double a)
 {
-    const double most = fmax(HIGHEST_LEVEL - level0, 0.0);
+    const double most = fmax(SL_LEVEL_END - level0, 0.0);
     if (!(a0 > 0.0) || a >= a0) {
         return 0.0;
     }

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 #include "slowlift/scene.h"
 #include "slowlift/timeline.h"
 

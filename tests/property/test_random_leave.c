@@ -284,18 +284,19 @@ static bool has(const char *words)
 
 static bool limits_told(const trial *t, door d)
 {
-    static sl_answer answers[SMALL_ARMS];
+    static sl_answers answers;
     const sl_person *const person = t->somebody ? &t->person : NULL;
-    answers[ARM_6] = sl_answer_of(&k.small.scene, k.spread, ARM_6, person);
-    const sl_limits_page page = {.timeline = k.timeline,
-                                 .spread = k.spread,
-                                 .person = person && person->form ? person : NULL,
-                                 .answers = answers,
-                                 .limits = k.limits,
-                                 .only = ARM_6};
+    answers = (sl_answers){.scene = &k.small.scene,
+                           .timeline = k.timeline,
+                           .spread = k.spread,
+                           .person = person && person->form ? person : NULL,
+                           .n = SMALL_ARMS};
+    answers.limits[ARM_6] = k.limits[ARM_6];
+    answers.arm[ARM_6] = sl_answer_of(&k.small.scene, k.spread, ARM_6, person);
+    const sl_limits_page page = {.answers = &answers, .only = ARM_6};
     limits_page = &page;
     if (d == DOOR_ANSWER) {
-        const sl_answer *const a = &answers[ARM_6];
+        const sl_answer *const a = &answers.arm[ARM_6];
         return a->minutes || a->early.p10 >= 0.0 || a->late.p10 >= 0.0 || a->n_checks > 0 || a->n_looks > 0 ||
                a->odds >= 0.0;
     }

@@ -8,7 +8,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 #include "slowlift/spread.h"
 #include "slowlift/strand.h"
 #include "unit/small_scene.h"
@@ -205,12 +205,12 @@ static void minutes_are_in_order(const sl_answer *answer, double last_min)
         ck_assert(answer->look[i] > answer->seen_min && answer->look[i] <= last_min);
     }
     ck_assert(answer->odds_95.low <= answer->odds && answer->odds <= answer->odds_95.high);
-    ck_assert(answer->verdict != SL_NOT_ENOUGH_KNOWN && answer->unknown == SL_UNKNOWN_NOTHING);
+    ck_assert(answer->verdict != SL_VERDICT_UNKNOWN && answer->unknown == SL_UNKNOWN_NOTHING);
 }
 
 static void nothing_is_said(const sl_answer *answer)
 {
-    ck_assert(answer->verdict == SL_NOT_ENOUGH_KNOWN && answer->unknown != SL_UNKNOWN_NOTHING);
+    ck_assert(answer->verdict == SL_VERDICT_UNKNOWN && answer->unknown != SL_UNKNOWN_NOTHING);
     ck_assert(answer->n_checks == 0 && answer->n_looks == 0 && answer->dots == 0);
     ck_assert(answer->odds < 0.0 && answer->odds_95.high < 0.0 && answer->seen_min <= 0.0);
     ck_assert(answer->early.p10 < 0.0 && answer->early.p50 < 0.0 && answer->early.p90 < 0.0);

@@ -4,6 +4,8 @@
  */
 #include "check_bench.h"
 
+#include "slowlift/limits.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>

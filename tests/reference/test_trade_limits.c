@@ -13,6 +13,7 @@
 
 #include "slowlift/limits.h"
 #include "slowlift/scene.h"
+#include "slowlift/spread.h"
 #include "unit/suite.h"
 
 static sl_scene *scene;

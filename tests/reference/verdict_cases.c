@@ -9,7 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 enum { MEMBERS = 200000, SECONDS = 7200 };
 
@@ -58,7 +58,7 @@ static void put(const toy *t, bool seen, uint64_t *early, uint64_t *late)
     const sl_three l = three_of(late, (int64_t)total);
     const double odds = (double)open / (double)total;
     printf("%s%s %.6f %.6f %.6f %.6f %.6f %.6f %.6f %s", t->name, seen ? "-seen" : "", odds, e.p10, e.p50,
-           e.p90, l.p10, l.p50, l.p90, sl_verdict_word(sl_verdict_of(odds, e, l)));
+           e.p90, l.p10, l.p50, l.p90, sl_verdict_key(sl_verdict_of(odds, e, l)));
     int check[SL_MOST_CHECKS];
     const int n = sl_checks_of(e, l, t->label_min, check);
     for (int i = 0; i < n; i++) {

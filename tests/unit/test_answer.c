@@ -2,7 +2,7 @@
  *
  * An answer where a range has no end, a scene no limit, a list no room; and what members must be.
  */
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 #include <math.h>
 #include <string.h>
@@ -87,7 +87,7 @@ START_TEST(a_stop_at_once_leaves_what_washing_leaves)
     ck_assert_int_eq(answer.stop, SL_STOP_CHAIR);
     ck_assert_int_gt(answer.left_p50_percent, 80);
     ck_assert_int_lt(answer.left_p50_percent, 100);
-    ck_assert_int_eq(answer.verdict, SL_NONE);
+    ck_assert_int_eq(answer.verdict, SL_VERDICT_LATE);
     sl_spread_free(spread);
 }
 END_TEST
@@ -460,7 +460,7 @@ START_TEST(an_answer_is_read_off_the_counts)
         sl_answer answer = sl_answer_of(&small.scene, spread, 0, NULL);
         ck_assert_double_eq(answer.odds, 0.925);
         ck_assert_int_eq(answer.dots, 19); /* 18.5 of 20 */
-        ck_assert_int_eq(answer.verdict, SL_OPEN);
+        ck_assert_int_eq(answer.verdict, SL_VERDICT_ROOMY);
         ck_assert_int_eq(answer.left_p50_percent, 30);
         ck_assert_int_eq(answer.agree, 1000);
         ck_assert_double_eq(answer.effective, 1000.0);

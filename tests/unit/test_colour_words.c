@@ -177,7 +177,8 @@ START_TEST(a_reading_has_its_level_beside_its_lightness)
     fill();
     char *const text = report_text(sl_report_table, sl_report_options_default(), true);
     int readings = 0;
-    for (const char *at = strstr(text, "level "); at != NULL; at = strstr(at + 1, "level ")) {
+    for (const char *at = strstr(strstr(text, "COLOURS IN WORDS"), "level "); at != NULL;
+         at = strstr(at + 1, "level ")) {
         double level = 0.0, L = 0.0;
         const char *const bracket = strstr(at, "(L* ");
         if (sscanf(at, "level %lf", &level) == 1 && bracket != NULL && sscanf(bracket, "(L* %lf)", &L) == 1) {

@@ -239,7 +239,7 @@ ok "moves the odds" test $? -eq 0
 expect 0 "something seen late" "$slowlift" limits "$wide" "${three[@]}" --saw "15 about half"
 ok "checks come after it" bash -c "grep -E '^   check:' '$folder/out' | grep -qvE ' ([0-9]|1[0-5])(,| min)'"
 expect 0 "something the model does not expect" "$slowlift" limits "$wide" "${three[@]}" --saw "3 as undyed"
-ok "is said, without a time" out_has "not enough known"
+ok "is said, without a time" out_has "cannot say"
 for wrong in "10 haf" "-5 slight" "slight" "10 slight bleu" "10 slight undyed" "1000 slight" "" "nan slight"; do
     expect 2 "--saw '$wrong'" "$slowlift" limits "$wide" "${three[@]}" --saw "$wrong"
     ok "one line about '$wrong'" err_is_one_line

@@ -11,8 +11,8 @@
 
 #include "lesson/answers_save.h"
 #include "lesson/words.h"
+#include "slowlift/answer.h"
 #include "slowlift/lesson.h"
-#include "slowlift/limits.h"
 #include "slowlift/rank.h"
 #include "slowlift/report.h"
 #include "suite.h"

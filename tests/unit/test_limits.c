@@ -1,5 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 #include <math.h>
 #include <string.h>
@@ -229,15 +229,16 @@ START_TEST(five_words_follow_the_odds)
     const sl_three early = {9.0, 13.0, 19.0};
     const sl_three after = {20.0, 30.0, 30.0};
     const sl_three across = {18.0, 30.0, 30.0};
-    ck_assert_int_eq(sl_verdict_of(0.95, early, after), SL_OPEN);
-    ck_assert_int_eq(sl_verdict_of(0.95, early, across), SL_SHORT);
-    ck_assert_int_eq(sl_verdict_of(0.95, (sl_three){9.0, 13.0, -1.0}, after), SL_SHORT);
-    ck_assert_int_eq(sl_verdict_of(0.95, early, (sl_three){-1.0, -1.0, -1.0}), SL_OPEN);
-    ck_assert_int_eq(sl_verdict_of(0.89, early, after), SL_SHORT);
-    ck_assert_int_eq(sl_verdict_of(0.74, early, after), SL_DOUBTFUL);
-    ck_assert_int_eq(sl_verdict_of(0.25, early, after), SL_DOUBTFUL);
-    ck_assert_int_eq(sl_verdict_of(0.24, early, after), SL_NONE);
-    ck_assert_str_eq(sl_verdict_word(SL_NOT_ENOUGH_KNOWN), "not enough known");
+    ck_assert_int_eq(sl_verdict_of(0.95, early, after), SL_VERDICT_ROOMY);
+    ck_assert_int_eq(sl_verdict_of(0.95, early, across), SL_VERDICT_TIGHT);
+    ck_assert_int_eq(sl_verdict_of(0.95, (sl_three){9.0, 13.0, -1.0}, after), SL_VERDICT_TIGHT);
+    ck_assert_int_eq(sl_verdict_of(0.95, early, (sl_three){-1.0, -1.0, -1.0}), SL_VERDICT_ROOMY);
+    ck_assert_int_eq(sl_verdict_of(0.89, early, after), SL_VERDICT_TIGHT);
+    ck_assert_int_eq(sl_verdict_of(0.74, early, after), SL_VERDICT_DOUBTFUL);
+    ck_assert_int_eq(sl_verdict_of(0.25, early, after), SL_VERDICT_DOUBTFUL);
+    ck_assert_int_eq(sl_verdict_of(0.24, early, after), SL_VERDICT_LATE);
+    ck_assert_str_eq(sl_verdict_word(SL_VERDICT_UNKNOWN), "cannot say");
+    ck_assert_str_eq(sl_verdict_key(SL_VERDICT_UNKNOWN), "not enough known");
 }
 END_TEST
 
@@ -281,7 +282,7 @@ START_TEST(skin_heat_and_stretch_are_looked_at_whatever_the_colour_does)
     small.scene.aims.colour_left = 0.001; /* the colour never gets there */
     sl_spread *const spread = spread_of(1);
     const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, NULL);
-    ck_assert_int_eq(answer.verdict, SL_NONE);
+    ck_assert_int_eq(answer.verdict, SL_VERDICT_LATE);
     ck_assert_int_eq(answer.n_checks, 0);
     ck_assert_int_gt(answer.n_looks, 5);
     ck_assert(answer.look[0] == 2 || answer.look[0] == 3);
@@ -313,7 +314,7 @@ START_TEST(the_answer_counts_what_the_members_say)
         }
     }
     const sl_answer untreated = sl_answer_of(&small.scene, one, ARM_UNTREATED, NULL);
-    ck_assert_int_eq(untreated.verdict, SL_NOT_ENOUGH_KNOWN);
+    ck_assert_int_eq(untreated.verdict, SL_VERDICT_UNKNOWN);
     sl_spread_free(one);
     sl_spread_free(two);
 }
@@ -321,7 +322,7 @@ END_TEST
 
 static void holds_no_minute(const sl_answer *answer)
 {
-    ck_assert_int_eq(answer->verdict, SL_NOT_ENOUGH_KNOWN);
+    ck_assert_int_eq(answer->verdict, SL_VERDICT_UNKNOWN);
     ck_assert(!answer->minutes);
     ck_assert_uint_gt(strlen(sl_unknown_words(answer->unknown)), 20);
     ck_assert_int_eq(answer->n_checks + answer->n_looks + answer->dots, 0);
@@ -462,7 +463,7 @@ START_TEST(a_mix_older_than_the_label_s_time_leaves_no_minute_to_check)
     ck_assert_int_eq(answer.n_checks + answer.n_looks, 0);
     ck_assert_double_eq(answer.odds, 0.0);
     ck_assert_double_eq(answer.late.p90, 0.0);
-    ck_assert_int_eq(answer.verdict, SL_NONE);
+    ck_assert_int_eq(answer.verdict, SL_VERDICT_LATE);
     sl_spread_free(spread);
 }
 END_TEST
@@ -596,15 +597,17 @@ END_TEST
 START_TEST(the_words_begin_exactly_at_their_odds)
 {
     const sl_three early = {9.0, 13.0, 19.0}, after = {20.0, 30.0, 30.0}, same = {19.0, 30.0, 30.0};
-    ck_assert_int_eq(sl_verdict_of(0.9, early, after), SL_OPEN);
-    ck_assert_int_eq(sl_verdict_of(0.9, early, same), SL_SHORT);
-    ck_assert_int_eq(sl_verdict_of(0.75, early, after), SL_SHORT);
-    ck_assert_int_eq(sl_verdict_of(nextafter(0.9, 0.0), early, after), SL_SHORT);
-    ck_assert_int_eq(sl_verdict_of(nextafter(0.75, 0.0), early, after), SL_DOUBTFUL);
-    ck_assert_int_eq(sl_verdict_of(nextafter(0.25, 0.0), early, after), SL_NONE);
-    ck_assert_int_eq(sl_verdict_of(0.0, early, after), SL_NONE);
-    ck_assert_int_eq(sl_verdict_of(1.0, (sl_three){0.0, 0.0, 0.0}, (sl_three){0.0, 1.0, 1.0}), SL_SHORT);
-    ck_assert_int_eq(sl_verdict_of(1.0, (sl_three){0.0, 0.0, 0.0}, (sl_three){1.0, 1.0, 1.0}), SL_OPEN);
+    ck_assert_int_eq(sl_verdict_of(0.9, early, after), SL_VERDICT_ROOMY);
+    ck_assert_int_eq(sl_verdict_of(0.9, early, same), SL_VERDICT_TIGHT);
+    ck_assert_int_eq(sl_verdict_of(0.75, early, after), SL_VERDICT_TIGHT);
+    ck_assert_int_eq(sl_verdict_of(nextafter(0.9, 0.0), early, after), SL_VERDICT_TIGHT);
+    ck_assert_int_eq(sl_verdict_of(nextafter(0.75, 0.0), early, after), SL_VERDICT_DOUBTFUL);
+    ck_assert_int_eq(sl_verdict_of(nextafter(0.25, 0.0), early, after), SL_VERDICT_LATE);
+    ck_assert_int_eq(sl_verdict_of(0.0, early, after), SL_VERDICT_LATE);
+    ck_assert_int_eq(sl_verdict_of(1.0, (sl_three){0.0, 0.0, 0.0}, (sl_three){0.0, 1.0, 1.0}),
+                     SL_VERDICT_TIGHT);
+    ck_assert_int_eq(sl_verdict_of(1.0, (sl_three){0.0, 0.0, 0.0}, (sl_three){1.0, 1.0, 1.0}),
+                     SL_VERDICT_ROOMY);
 }
 END_TEST
 

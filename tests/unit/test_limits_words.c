@@ -32,21 +32,17 @@ static sl_answer tell(told form, const sl_intake *of, bool strand)
 {
     const sl_person counted = person_of(of, ARM_6, 60.0), none = {.form = of};
     const sl_person *const person = !of ? NULL : strand ? &counted : &none;
-    static sl_answer answers[SMALL_ARMS];
-    static sl_limits limits[SMALL_ARMS];
+    static sl_answers answers;
     const sl_saws saws = {strand ? 1 : 0, {showed()}};
     const sl_spread_request request = {.members = 320, .seed = 5, .threads = 1, .saws = &saws};
-    sl_limits_page page = {.person = person, .answers = answers, .limits = limits, .only = ARM_6};
+    const sl_limits_page page = {.answers = &answers, .only = ARM_6};
     sl_timeline *timeline = NULL;
     sl_spread *spread = NULL;
     sl_solver *const solver = sl_solver_new(NULL);
     ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
     ck_assert(sl_limits_prepare(timeline, solver, NULL));
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
-    limits[ARM_6] = sl_limits_of(timeline, ARM_6, NULL);
-    answers[ARM_6] = sl_answer_of(&small.scene, spread, ARM_6, person);
-    page.timeline = timeline;
-    page.spread = spread;
+    sl_answers_of(&answers, timeline, spread, person, NULL);
     FILE *const out = tmpfile();
     ck_assert_ptr_nonnull(out);
     ck_assert(form == TEXT  ? sl_limits_text(out, &page, 100)
@@ -58,7 +54,7 @@ static sl_answer tell(told form, const sl_intake *of, bool strand)
     sl_spread_free(spread);
     sl_timeline_free(timeline);
     sl_solver_free(solver);
-    return answers[ARM_6];
+    return answers.arm[ARM_6];
 }
 
 static void fresh(void)
@@ -177,7 +173,8 @@ START_TEST(a_swatch_on_the_bench_has_minutes_and_its_verdict)
         const sl_answer answer = tell((told)form, NULL, false);
         ck_assert(answer.minutes);
         ck_assert(has_minutes());
-        ck_assert_ptr_nonnull(strstr(text, sl_verdict_word(answer.verdict)));
+        ck_assert_ptr_nonnull(strstr(text, (told)form == TEXT ? sl_verdict_word(answer.verdict)
+                                                              : sl_verdict_key(answer.verdict)));
     }
 }
 END_TEST
@@ -218,7 +215,7 @@ START_TEST(without_a_limit_the_end_of_the_scene_is_named)
     fresh();
     small.scene.aims = (sl_aims){.colour_left = 0.001};
     const sl_answer answer = tell(TEXT, NULL, false);
-    ck_assert_int_eq(answer.verdict, SL_NONE);
+    ck_assert_int_eq(answer.verdict, SL_VERDICT_LATE);
     ck_assert_int_eq(answer.stop, SL_STOP_END);
     ck_assert_ptr_nonnull(strstr(text, "the scene mostly ends before the goal"));
     ck_assert_ptr_nonnull(strstr(text, "mostly no limit before the scene ends"));
@@ -233,9 +230,27 @@ START_TEST(a_head_has_no_minutes_without_a_form)
         small.scene.place = places[i % 2];
         tell((told)(i / 2), NULL, true);
         ck_assert(!has_minutes() || i / 2 == TEXT); /* the strand's own minute is repeated in text */
-        ck_assert_ptr_nonnull(strstr(text, "not enough known"));
+        ck_assert_ptr_nonnull(strstr(text, i / 2 == TEXT ? "cannot say" : "not enough known"));
         ck_assert_ptr_null(strstr(text, "check:"));
     }
+}
+END_TEST
+
+/* Base and hair are told in levels, too, and where the scale ends: level 9 that becomes 9.9 has hardly more
+ * to go. */
+START_TEST(the_base_is_told_in_levels_with_the_end_of_their_scale)
+{
+    fresh();
+    tell(TEXT, NULL, false);
+    ck_assert_ptr_nonnull(strstr(text, "level:     base from "));
+    ck_assert_ptr_nonnull(strstr(text, "the scale ends"));
+    tell(CSV, NULL, false);
+    ck_assert_ptr_nonnull(strstr(text, ",level_start,"));
+    ck_assert_ptr_nonnull(strstr(text, ",level_at_stop,"));
+    ck_assert_ptr_nonnull(strstr(text, ",level_scale_end,10.5,"));
+    tell(JSON, NULL, false);
+    ck_assert_ptr_nonnull(strstr(text, "\"level_at_stop\": "));
+    ck_assert_ptr_nonnull(strstr(text, "\"level_scale_end\": 10.5"));
 }
 END_TEST
 
@@ -262,7 +277,7 @@ START_TEST(a_person_without_a_counted_strand_has_no_minutes)
             const char *const at = strstr(text, outcomes[i]); /* the rhythm for the strand is planned */
             ck_assert_msg(!at || strncmp(at - 7, "strand_", 7) == 0, "%s", outcomes[i]);
         }
-        ck_assert_ptr_nonnull(strstr(text, "not enough known"));
+        ck_assert_ptr_nonnull(strstr(text, told_as == TEXT ? "cannot say" : "not enough known"));
     }
 }
 END_TEST
@@ -446,6 +461,7 @@ ADD(a_mix_too_old_for_its_label_is_told_so_and_not_as_a_minute)
 ADD(a_person_without_a_strand_is_told_when_to_look_at_one_and_never_past_the_label)
 ADD(every_form_says_for_whom_it_is)
 ADD(a_head_has_no_minutes_without_a_form)
+ADD(the_base_is_told_in_levels_with_the_end_of_their_scale)
 ADD(a_clear_form_with_a_counted_strand_has_minutes)
 ADD(a_person_without_a_counted_strand_has_no_minutes)
 ADD(all_that_is_made_of_a_practice_person_says_so_and_nothing_of_others)

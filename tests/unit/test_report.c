@@ -1,4 +1,5 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
+#include "slowlift/limits.h"
 #include "slowlift/report.h"
 
 #include <ctype.h>

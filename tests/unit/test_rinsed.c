@@ -193,6 +193,28 @@ START_TEST(an_arm_that_lies_until_the_goal_s_minute_is_there_once_it_is_dry)
 }
 END_TEST
 
+/* What the base reads at the stop is what it reads, dry, of hair rinsed then, with the level it began at; on
+ * hair near the end of the scale it is the end. To a hundredth of a level: a second of the dwell is less. */
+START_TEST(the_level_at_the_stop_is_that_of_hair_rinsed_then)
+{
+    for (int light = 0; light < 2; light++) {
+        change(AS_IT_IS);
+        const int hair = small.zones[ZONE_UNDYED].hair;
+        small.hairs[hair].level = light ? 10.3 : small.hairs[hair].level;
+        ck_assert(sl_timeline_solve(&planned, &small.scene, NULL, 0, solver, NULL, NULL));
+        ck_assert(sl_limits_prepare(planned, solver, NULL));
+        const sl_limits limits = sl_limits_of(planned, ARM_6, NULL);
+        ck_assert(limits.asked);
+        const double rinsed = dry_cell(ARM_6, ZONE_UNDYED, limits.stop_min[limits.stop]).level;
+        ck_assert_double_eq(limits.level_start, small.hairs[hair].level);
+        ck_assert_double_eq_tol(limits.level_at_stop, rinsed, 0.01);
+        ck_assert_double_gt(limits.level_at_stop, limits.level_start);
+        ck_assert_double_le(limits.level_at_stop, SL_LEVEL_END);
+        ck_assert(!light || limits.level_at_stop >= SL_LEVEL_END);
+    }
+}
+END_TEST
+
 /* Members: the same lanes, rinsed one by one. */
 START_TEST(members_rinsed_at_any_moment_are_those_rinsed_one_by_one)
 {
@@ -294,5 +316,6 @@ FIXTURE(set_up, tear_down)
 ADD_LOOP(a_zone_is_at_its_goal_when_a_rinse_then_would_leave_it_there, 0, CASES)
 ADD(what_cannot_be_rinsed_is_refused_or_read_as_it_is)
 ADD(an_arm_that_lies_until_the_goal_s_minute_is_there_once_it_is_dry)
+ADD(the_level_at_the_stop_is_that_of_hair_rinsed_then)
 ADD_LOOP(members_rinsed_at_any_moment_are_those_rinsed_one_by_one, 0, FEEDBACK)
 END_SUITE

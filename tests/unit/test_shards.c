@@ -8,7 +8,7 @@
 
 #include "estimate/counts.h"
 #include "estimate/saw_members.h"
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 #include "small_scene.h"
 #include "suite.h"
 

@@ -150,25 +150,10 @@ START_TEST(it_can_be_stopped_in_the_middle)
 }
 END_TEST
 
-START_TEST(a_range_is_in_whole_minutes_and_never_one_number)
-{
-    char text[64];
-    sl_put_range((sl_three){9.4, 12.0, 19.2}, text, sizeof text);
-    ck_assert_str_eq(text, "9–20 min");
-    sl_put_range((sl_three){9.0, 9.0, 9.0}, text, sizeof text);
-    ck_assert_str_eq(text, "9–10 min");
-    sl_put_range((sl_three){9.4, 12.0, -1.0}, text, sizeof text);
-    ck_assert_str_eq(text, "from 9 min on, or never");
-    sl_put_range((sl_three){-1.0, -1.0, -1.0}, text, sizeof text);
-    ck_assert_str_eq(text, "rarely or never in this scene");
-}
-END_TEST
-
 START_SUITE("study")
 ADD(the_ensemble_grows_while_nothing_is_turned)
 ADD(grown_in_parts_it_says_what_one_run_says)
 ADD(the_latest_wish_wins)
 ADD(rank_and_map_come_rough_and_then_fine)
 ADD(it_can_be_stopped_in_the_middle)
-ADD(a_range_is_in_whole_minutes_and_never_one_number)
 END_SUITE

@@ -7,7 +7,7 @@
 
 #include "base/language.h"
 #include "paper/pack/pack.h"
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 
 void sl_sheet_tags(sl_handout *handout, const sl_pack *pack)
 {

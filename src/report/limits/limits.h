@@ -10,18 +10,14 @@
 
 #include "base/minute.h"
 
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 #include "slowlift/report.h"
 
 typedef struct sl_limits_page {
-    const sl_timeline *timeline; /* central values */
-    const sl_spread *spread;
-    const sl_person *person;  /* NULL: cut swatches; else with a form */
-    const sl_answer *answers; /* [n_arms] */
-    const sl_limits *limits;  /* [n_arms] central values, with leftover colours where optics was at hand */
-    int only;                 /* this arm alone; -1 = every arm */
-    bool science;             /* odds' interval and indices too */
-    bool ascii;               /* no character beyond ASCII of our own making */
+    const sl_answers *answers;
+    int only;     /* this arm alone; -1 = every arm */
+    bool science; /* odds' interval and indices too */
+    bool ascii;   /* no character beyond ASCII of our own making */
 } sl_limits_page;
 
 bool sl_limits_text(FILE *out, const sl_limits_page *page, int width);
@@ -59,11 +55,24 @@ void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text,
 void sl_strand_words_of(const sl_strand *strand, char *text, size_t size);
 /* What the verdict means, in a sentence or two of our own. */
 const char *sl_verdict_sentence(const sl_answer *answer);
-/* The zone that most often decides when the goal is reached. */
-int sl_last_zone(const sl_spread *spread, int arm);
-/* The zone where base or stress reaches the limit that binds; -1 for a limit that is a time. */
-int sl_stop_zone(const sl_timeline *timeline, int arm, sl_stop stop);
 /* The caution of that identifier in cautions.def. */
 sl_caution_id sl_caution_named(const char *identifier);
+
+/* ---- an answer's parts, for page and window alike (answer_words.c) --------------------------------- */
+
+/* When the goal comes, and in which zone it comes last. */
+void sl_answer_goal_words(const sl_scene *scene, const sl_answer *answer, char *text, size_t size);
+/* When to stop and what stops the arm, and where. */
+void sl_answer_stop_words(const sl_scene *scene, int arm, const sl_answer *answer, const sl_limits *limits,
+                          char *text, size_t size);
+/* What is left at the stop, and how it looks where that is known. */
+void sl_answer_left_words(const sl_scene *scene, const sl_answer *answer, const sl_limits *limits, char *text,
+                          size_t size);
+/* The level of the base at the start and at the stop, and the end of the scale: "base from 9 to 9.6 ...". */
+void sl_answer_base_words(const sl_limits *limits, char *text, size_t size);
+/* Why waiting buys nothing, the first reason (0) or the second; false: there is none up to that minute. */
+bool sl_answer_waiting_words(const sl_limits *limits, double last_min, int reason, char *text, size_t size);
+/* When to wipe a lock and look at its colour, or what to do instead. */
+void sl_answer_checks_words(const sl_answer *answer, char *text, size_t size);
 
 #endif

@@ -70,37 +70,41 @@ static void put_minutes(const row_start *row, const sl_answer *answer, const sl_
 
 static void put_rows(FILE *out, const sl_limits_page *page, int arm)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_answer *const answer = &page->answers[arm];
-    const row_start row = {out, scene->arms[arm].name, sl_lies_for(scene, page->person)};
+    const sl_scene *const scene = page->answers->scene;
+    const sl_answer *const answer = &page->answers->arm[arm];
+    const row_start row = {out, scene->arms[arm].name, sl_lies_for(scene, page->answers->person)};
     if (sl_is_practice(page)) {
         put_text(&row, "", "practice", sl_practice_words());
     }
-    put_text(&row, "", "verdict", sl_verdict_word(answer->verdict));
-    if (page->person) {
-        const sl_strand_worth worth = page->person->strand[arm].worth;
+    put_text(&row, "", "verdict", sl_verdict_key(answer->verdict));
+    if (page->answers->person) {
+        const sl_strand_worth worth = page->answers->person->strand[arm].worth;
         put_text(&row, "", "strand", worth == SL_STRAND_COUNTED ? "counted" : sl_strand_words(worth));
     }
-    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+    if (answer->verdict == SL_VERDICT_UNKNOWN) {
         put_text(&row, "", "why", sl_unknown_words(answer->unknown));
         return;
     }
     put_number(&row, "", "odds", answer->odds);
     put_number(&row, "", "odds_low_95", answer->odds_95.low);
     put_number(&row, "", "odds_high_95", answer->odds_95.high);
-    put_number(&row, "", "members", (double)page->spread->members);
+    put_number(&row, "", "members", (double)page->answers->spread->members);
     put_number(&row, "", "partial", answer->partial ? 1.0 : 0.0);
     put_number(&row, "", "goal_assumed", scene->aims.assumed ? 1.0 : 0.0);
     put_text(&row, "", "stop", sl_stop_word(answer->stop));
     if (answer->left_p50_percent >= 0) {
-        put_number(&row, scene->zones[sl_last_zone(page->spread, arm)].name, "left_at_stop_p50",
+        put_number(&row, scene->zones[answer->goal_zone].name, "left_at_stop_p50",
                    answer->left_p50_percent / 100.0);
     }
+    const sl_limits *const limits = &page->answers->limits[arm];
+    put_number(&row, "", "level_start", limits->level_start);
+    put_number(&row, "", "level_at_stop", limits->level_at_stop);
+    put_number(&row, "", "level_scale_end", SL_LEVEL_END);
     if (answer->minutes) {
-        put_minutes(&row, answer, &page->limits[arm]);
+        put_minutes(&row, answer, limits);
     }
-    for (int d = 0; page->science && d < page->spread->plan.n; d++) {
-        const sl_drawn *const drawn = &page->spread->plan.drawn[d];
+    for (int d = 0; page->science && d < page->answers->spread->plan.n; d++) {
+        const sl_drawn *const drawn = &page->answers->spread->plan.drawn[d];
         char quantity[96];
         snprintf(quantity, sizeof quantity, "index %s%s%s", sl_doubt_word(drawn->doubt),
                  drawn->doubt == SL_DOUBT_DYE ? ": " : "",
@@ -108,14 +112,14 @@ static void put_rows(FILE *out, const sl_limits_page *page, int arm)
         sl_csv_name(out, row.arm);
         fputs(",,", out);
         sl_csv_name(out, quantity);
-        fprintf(out, ",%.9g,%s\n", sl_spread_index(page->spread, arm, d), row.lies_for);
+        fprintf(out, ",%.9g,%s\n", sl_spread_index(page->answers->spread, arm, d), row.lies_for);
     }
 }
 
 bool sl_limits_csv(FILE *out, const sl_limits_page *page)
 {
     fputs("arm,zone,quantity,value,lies_for\n", out);
-    for (int arm = 0; arm < sl_timeline_scene(page->timeline)->n_arms; arm++) {
+    for (int arm = 0; arm < page->answers->scene->n_arms; arm++) {
         if (shown(page, arm)) {
             put_rows(out, page, arm);
         }
@@ -156,14 +160,14 @@ static void put_list(sl_json *json, const char *name, sl_minute_kind kind, const
 
 static void put_indices(sl_json *json, const sl_limits_page *page, int arm)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_scene *const scene = page->answers->scene;
     sl_json_open(json, "indices", '[');
-    for (int d = 0; d < page->spread->plan.n; d++) {
-        const sl_drawn *const drawn = &page->spread->plan.drawn[d];
+    for (int d = 0; d < page->answers->spread->plan.n; d++) {
+        const sl_drawn *const drawn = &page->answers->spread->plan.drawn[d];
         sl_json_open_flat(json, NULL, '{');
         sl_json_text(json, "drawn", sl_doubt_word(drawn->doubt));
         sl_json_text(json, "dye", drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : NULL);
-        sl_json_number(json, "first_order", sl_spread_index(page->spread, arm, d));
+        sl_json_number(json, "first_order", sl_spread_index(page->answers->spread, arm, d));
         sl_json_close(json, '}');
     }
     sl_json_close(json, ']');
@@ -189,8 +193,8 @@ static void put_leftover(sl_json *json, const sl_limits *limits)
 /* What was entered is said again; a strand's minute is of a bench, the cotton's was looked at already. */
 static void put_seen(sl_json *json, const sl_limits_page *page)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_saws *const saws = &page->spread->seen.saws;
+    const sl_scene *const scene = page->answers->scene;
+    const sl_saws *const saws = &page->answers->spread->seen.saws;
     sl_json_open(json, "seen", '[');
     for (int i = 0; i < saws->n; i++) {
         const sl_saw *const saw = &saws->saw[i];
@@ -227,17 +231,17 @@ static void put_label(sl_json *json, const sl_label *label)
 
 static void put_known(sl_json *json, const sl_limits_page *page, int arm)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_answer *const answer = &page->answers[arm];
-    const sl_limits *const limits = &page->limits[arm];
+    const sl_scene *const scene = page->answers->scene;
+    const sl_answer *const answer = &page->answers->arm[arm];
+    const sl_limits *const limits = &page->answers->limits[arm];
     sl_json_number(json, "odds", answer->odds);
     sl_json_number(json, "odds_low_95", answer->odds_95.low);
     sl_json_number(json, "odds_high_95", answer->odds_95.high);
     put_three(json, "goal_min", answer->minutes, answer->early);
-    sl_json_text(json, "goal_zone", scene->zones[sl_last_zone(page->spread, arm)].name);
+    sl_json_text(json, "goal_zone", scene->zones[answer->goal_zone].name);
     put_three(json, "stop_min", answer->minutes, answer->late);
     sl_json_text(json, "stop", sl_stop_word(answer->stop));
-    const int stop_zone = sl_stop_zone(page->timeline, arm, answer->stop);
+    const int stop_zone = sl_limits_stop_zone(scene, limits, answer->stop);
     sl_json_text(json, "stop_zone", stop_zone >= 0 ? scene->zones[stop_zone].name : NULL);
     if (answer->left_p50_percent >= 0) {
         sl_json_number(json, "left_at_stop_p50", answer->left_p50_percent / 100.0);
@@ -245,6 +249,9 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
         sl_json_null(json, "left_at_stop_p50");
     }
     put_leftover(json, limits);
+    sl_json_number(json, "level_start", limits->level_start);
+    sl_json_number(json, "level_at_stop", limits->level_at_stop);
+    sl_json_number(json, "level_scale_end", SL_LEVEL_END);
     const double last = answer->minutes ? sl_leave_last_min(&answer->leave) : -1.0;
     minute_or_null(json, "spent_min", limits->spent && limits->spent_min <= last, limits->spent_min);
     minute_or_null(json, "dried_min", limits->dried && limits->dried_min <= last, limits->dried_min);
@@ -252,8 +259,9 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
     put_list(json, "checks_min", SL_MINUTE_MODEL, answer->check, answer->minutes ? answer->n_checks : 0);
     put_list(json, "looks_min", SL_MINUTE_PLANNED, answer->look, answer->minutes ? answer->n_looks : 0);
     sl_json_text(json, "measure_next",
-                 answer->measure < 0 ? NULL
-                                     : sl_doubt_measure(page->spread->plan.drawn[answer->measure].doubt));
+                 answer->measure < 0
+                     ? NULL
+                     : sl_doubt_measure(page->answers->spread->plan.drawn[answer->measure].doubt));
     if (page->science) {
         put_indices(json, page, arm);
     }
@@ -262,9 +270,9 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
 /* All that is in the way, and when to look at the strand that is missing: planned, of no model. */
 static void put_unknown(sl_json *json, const sl_limits_page *page, int arm)
 {
-    const sl_answer *const answer = &page->answers[arm];
+    const sl_answer *const answer = &page->answers->arm[arm];
     int look[SL_MOST_STRAND_LOOKS];
-    const int n = sl_strand_looks(&answer->leave, page->person, look);
+    const int n = sl_strand_looks(&answer->leave, page->answers->person, look);
     sl_json_text(json, "why", sl_unknown_words(answer->unknown));
     sl_json_open(json, "lacks", '[');
     for (int lack = 1; lack < SL_UNKNOWNS; lack++) {
@@ -273,7 +281,7 @@ static void put_unknown(sl_json *json, const sl_limits_page *page, int arm)
         }
     }
     sl_json_close(json, ']');
-    if (page->person) {
+    if (page->answers->person) {
         put_list(json, "strand_looks_min", SL_MINUTE_PLANNED, look, n);
     }
 }
@@ -303,17 +311,17 @@ static void put_strand(sl_json *json, const sl_strand *strand)
 
 static void put_arm(sl_json *json, const sl_limits_page *page, int arm)
 {
-    const sl_answer *const answer = &page->answers[arm];
+    const sl_answer *const answer = &page->answers->arm[arm];
     sl_json_open(json, NULL, '{');
-    sl_json_text(json, "arm", sl_timeline_scene(page->timeline)->arms[arm].name);
+    sl_json_text(json, "arm", page->answers->scene->arms[arm].name);
     if (sl_is_practice(page)) {
         sl_json_text(json, "practice", sl_practice_words());
     }
-    sl_json_text(json, "verdict", sl_verdict_word(answer->verdict));
-    if (page->person) {
-        put_strand(json, &page->person->strand[arm]);
+    sl_json_text(json, "verdict", sl_verdict_key(answer->verdict));
+    if (page->answers->person) {
+        put_strand(json, &page->answers->person->strand[arm]);
     }
-    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+    if (answer->verdict == SL_VERDICT_UNKNOWN) {
         put_unknown(json, page, arm);
     } else {
         put_known(json, page, arm);
@@ -371,23 +379,23 @@ static void put_goals(sl_json *json, const sl_scene *scene)
 
 bool sl_limits_json(FILE *out, const sl_limits_page *page)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_scene *const scene = page->answers->scene;
     sl_json json = {.out = out};
     char note[320];
     sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "lies_for", sl_lies_for(scene, page->person));
+    sl_json_text(&json, "lies_for", sl_lies_for(scene, page->answers->person));
     sl_json_text(&json, "scene", scene->name);
-    sl_json_number(&json, "members", (double)page->spread->members);
-    sl_json_number(&json, "asked_for", (double)page->spread->asked_for);
-    sl_json_bool(&json, "partial", page->spread->stopped);
-    sl_json_bool(&json, "goal_assumed", sl_timeline_scene(page->timeline)->aims.assumed);
-    snprintf(note, sizeof note, "%llu", (unsigned long long)page->spread->seed);
+    sl_json_number(&json, "members", (double)page->answers->spread->members);
+    sl_json_number(&json, "asked_for", (double)page->answers->spread->asked_for);
+    sl_json_bool(&json, "partial", page->answers->spread->stopped);
+    sl_json_bool(&json, "goal_assumed", page->answers->scene->aims.assumed);
+    snprintf(note, sizeof note, "%llu", (unsigned long long)page->answers->spread->seed);
     sl_json_text(&json, "seed", note); /* 64 bits are more than a number of JSON holds */
     if (sl_is_practice(page)) {
         sl_json_text(&json, "practice", sl_practice_words());
     }
-    if (page->person) {
-        put_person(&json, page->person->form);
+    if (page->answers->person) {
+        put_person(&json, page->answers->person->form);
     }
     put_goals(&json, scene);
     put_seen(&json, page);

@@ -26,10 +26,10 @@ void sl_put_row(FILE *out, const char *lead, const char *text, int width)
 /* When to look at the strand itself: planned, of no model. */
 static void put_strand_looks(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_leave *const leave = &page->answers[arm].leave;
+    const sl_leave *const leave = &page->answers->arm[arm].leave;
     int look[SL_MOST_STRAND_LOOKS];
     char minutes[TEXT], text[2 * TEXT], label[256];
-    const int n = sl_strand_looks(leave, page->person, look);
+    const int n = sl_strand_looks(leave, page->answers->person, look);
     if (leave->strand == SL_STRAND_HEATED) {
         sl_put_row(
             out, _("try:"),
@@ -63,21 +63,21 @@ static void put_strand_name(FILE *out, const sl_strand *strand, int width)
 void sl_put_strand(FILE *out, const sl_limits_page *page, int arm, int width)
 {
     char text[TEXT];
-    if (!page->person || !page->answers[arm].minutes) {
+    if (!page->answers->person || !page->answers->arm[arm].minutes) {
         return;
     }
-    put_strand_name(out, &page->person->strand[arm], width);
+    put_strand_name(out, &page->answers->person->strand[arm], width);
     sl_minute_words(SL_MINUTE_CLOCK, text, sizeof text,
                     _("it was watched for %d min; no minute is told that comes later"),
-                    (int)floor(page->person->strand[arm].watched_min));
+                    (int)floor(page->answers->person->strand[arm].watched_min));
     sl_put_row(out, "", text, width);
 }
 
 /* All that keeps the strand from counting, each with its sentence; the first beside what is missing. */
 static void put_strand_lacks(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_strand *const strand = page->person ? &page->person->strand[arm] : NULL;
-    const sl_strand_worth first = page->answers[arm].leave.strand;
+    const sl_strand *const strand = page->answers->person ? &page->answers->person->strand[arm] : NULL;
+    const sl_strand_worth first = page->answers->arm[arm].leave.strand;
     char text[TEXT];
     snprintf(text, sizeof text, "%s: %s", _(sl_unknown_words(SL_UNKNOWN_STRAND)), _(sl_strand_words(first)));
     sl_put_row(out, _("missing:"), text, width);
@@ -93,7 +93,7 @@ static void put_strand_lacks(FILE *out, const sl_limits_page *page, int arm, int
 
 void sl_put_lacks(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_answer *const answer = &page->answers[arm];
+    const sl_answer *const answer = &page->answers->arm[arm];
     if (answer->leave.minutes) {
         sl_put_row(out, _("missing:"), _(sl_unknown_words(answer->unknown)), width);
     }
@@ -137,12 +137,12 @@ void sl_put_practice(FILE *out, const sl_limits_page *page, int width)
 
 void sl_put_person(FILE *out, const sl_limits_page *page, int width)
 {
-    const sl_intake_result result = sl_intake_judge(page->person->form);
+    const sl_intake_result result = sl_intake_judge(page->answers->person->form);
     char words[TEXT], text[2 * TEXT];
     sl_put_practice(out, page, width);
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.stopped[asked]) {
-            answered_words(page->person->form, asked, words, sizeof words);
+            answered_words(page->answers->person->form, asked, words, sizeof words);
             snprintf(text, sizeof text, _("%s. First: %s."), words, _(sl_intake_first(asked)));
             sl_put_paragraph(out, _(" STOP:    "), text, width);
         }

@@ -16,122 +16,44 @@
 
 enum { TEXT = 640 };
 
-static const char *zone_name(const sl_scene *scene, int zone)
-{
-    return zone >= 0 ? sl_zone_title(&scene->zones[zone]) : _("the zones");
-}
-
 /* ---- goal, stop, what is left ------------------------------------------------------------- */
 
-static void put_goal(FILE *out, const sl_limits_page *page, int arm, int width)
+static void put_minutes(FILE *out, const sl_answers *answers, int arm, int width)
 {
-    const sl_answer *const answer = &page->answers[arm];
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    char minutes[96], text[TEXT];
-    sl_three_words(answer->early, answer->cut, sl_leave_last_min(&answer->leave), minutes, sizeof minutes);
-    snprintf(text, sizeof text, _("%s; \"%s\" mostly %s"), minutes,
-             zone_name(scene, sl_last_zone(page->spread, arm)),
-             answer->early.p10 < 0.0 ? _("holds most") : _("last"));
+    char text[TEXT];
+    sl_answer_goal_words(answers->scene, &answers->arm[arm], text, sizeof text);
     sl_put_row(out, _("goal:"), text, width);
-}
-
-/* Which label ends it and by which clock; a mix that was too old is told so, with no minute. */
-static void label_stop_words(const sl_answer *answer, const char *minutes, char *text, size_t size)
-{
-    char words[256];
-    sl_label_words(&answer->leave.label, words, sizeof words);
-    if (answer->leave.label.end_min >= 1.0) {
-        snprintf(text, size, _("%s; mostly %s"), minutes, words);
-    } else if (answer->leave.label.end_min > 0.0) {
-        snprintf(text, size, _("within a minute of contact: %s. Mix afresh, and do not put this one on."),
-                 words);
-    } else {
-        snprintf(text, size, _("before contact: %s. Mix afresh, and do not put this one on."), words);
-    }
-}
-
-static void put_stop(FILE *out, const sl_limits_page *page, int arm, int width)
-{
-    const sl_answer *const answer = &page->answers[arm];
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const int zone = sl_stop_zone(page->timeline, arm, answer->stop);
-    char minutes[96], text[TEXT];
-    sl_three_words(answer->late, false, sl_leave_last_min(&answer->leave), minutes, sizeof minutes);
-    if (answer->stop == SL_STOP_LABEL && answer->leave.label.source != SL_LABEL_NOT_ENTERED) {
-        label_stop_words(answer, minutes, text, sizeof text);
-    } else if (answer->stop == SL_STOP_END) {
-        const double end = scene->until_min - scene->arms[arm].contact_min;
-        const bool some = answer->late.p10 >= 0.0 && answer->late.p10 < end - 1.0;
-        sl_minute_words(SL_MINUTE_MODEL, minutes, sizeof minutes,
-                        _("; in some model runs one does, from %.0f min on"), floor(answer->late.p10));
-        snprintf(text, sizeof text, _("mostly no limit before the scene ends%s"), some ? minutes : "");
-    } else if (zone >= 0) {
-        snprintf(text, sizeof text, _("%s; mostly %s, in \"%s\""), minutes, _(sl_stop_word(answer->stop)),
-                 zone_name(scene, zone));
-    } else {
-        snprintf(text, sizeof text, _("%s; mostly %s"), minutes, _(sl_stop_word(answer->stop)));
-    }
+    sl_answer_stop_words(answers->scene, arm, &answers->arm[arm], &answers->limits[arm], text, sizeof text);
     sl_put_row(out, _("stop:"), text, width);
 }
 
-static void put_left(FILE *out, const sl_limits_page *page, int arm, int width)
+static void put_left(FILE *out, const sl_answers *answers, int arm, int width)
 {
-    const sl_answer *const answer = &page->answers[arm];
-    const sl_limits *const limits = &page->limits[arm];
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_reading_words *const looks = &limits->leftover_words;
-    char text[TEXT], level[16];
-    snprintf(text, sizeof text, _("about %d %% of the dye in \"%s\" at the stop in the middle model run"),
-             answer->left_p50_percent, zone_name(scene, sl_last_zone(page->spread, arm)));
-    if (looks->tone) {
-        sl_short_number(looks->level, 1, level, sizeof level);
-        sl_append(text, sizeof text, _("; it then looks like level %s, %s%s%s by the chart \"%s\""), level,
-                  looks->tone, looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
+    char text[TEXT];
+    if (answers->arm[arm].left_p50_percent >= 0) {
+        sl_answer_left_words(answers->scene, &answers->arm[arm], &answers->limits[arm], text, sizeof text);
+        sl_put_row(out, _("left:"), text, width);
     }
-    sl_put_row(out, _("left:"), text, width);
+    sl_answer_base_words(&answers->limits[arm], text, sizeof text);
+    sl_put_row(out, _("level:"), text, width);
 }
 
 static void put_waiting(FILE *out, const sl_limits *limits, double last_min, int width)
 {
-    char minutes[32], text[TEXT];
-    if (limits->spent && limits->spent_min + 1.0 <= last_min) {
-        sl_minutes_range(limits->spent_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, _("after %s the mix is all but spent: waiting buys nothing"), minutes);
-        sl_put_row(out, _("waiting:"), text, width);
-    }
-    if (limits->dried && limits->dried_min + 1.0 <= last_min) {
-        sl_minutes_range(limits->dried_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, _("after %s the mix is all but dry: waiting buys nothing"), minutes);
-        sl_put_row(out, _("waiting:"), text, width);
+    char text[TEXT];
+    for (int reason = 0; reason < 2; reason++) {
+        if (sl_answer_waiting_words(limits, last_min, reason, text, sizeof text)) {
+            sl_put_row(out, _("waiting:"), text, width);
+        }
     }
 }
 
 /* ---- when to look -------------------------------------------------------------------------- */
 
-/* What to do when no minute is left to look at. */
-static const char *without_checks(const sl_answer *answer)
-{
-    const bool there = answer->early.p50 >= 0.0 && answer->early.p50 <= answer->seen_min;
-    if (answer->seen_min > 0.0 && there) {
-        return _("now: in most model runs the goal is reached. Wipe and dry one lock and judge that; rinse "
-                 "when it is "
-                 "there");
-    }
-    if (answer->seen_min > 0.0) {
-        return _("now: in some model runs a limit is passed. Look without a pause, and rinse when in doubt");
-    }
-    return _("no minute at which looking for the goal makes sense: it comes too late, if at all");
-}
-
 static void put_looks(FILE *out, const sl_answer *answer, int width)
 {
     char minutes[TEXT], text[TEXT + 64];
-    if (answer->n_checks > 0) {
-        sl_minutes_words(SL_MINUTE_MODEL, answer->check, answer->n_checks, minutes, sizeof minutes);
-        snprintf(text, sizeof text, _("wipe clean, look, cover again: %s"), minutes);
-    } else {
-        snprintf(text, sizeof text, "%s", without_checks(answer));
-    }
+    sl_answer_checks_words(answer, text, sizeof text);
     sl_put_row(out, _("check:"), text, width);
     if (answer->n_looks > 0) {
         sl_minutes_words(SL_MINUTE_PLANNED, answer->look, answer->n_looks, minutes, sizeof minutes);
@@ -153,12 +75,12 @@ static void put_odds(FILE *out, const sl_answer *answer, bool ascii, int width)
 
 static void put_measure(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_answer *const answer = &page->answers[arm];
+    const sl_answer *const answer = &page->answers->arm[arm];
     if (answer->measure < 0) {
         return;
     }
-    const sl_drawn *const drawn = &page->spread->plan.drawn[answer->measure];
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_drawn *const drawn = &page->answers->spread->plan.drawn[answer->measure];
+    const sl_scene *const scene = page->answers->scene;
     char text[TEXT];
     if (drawn->doubt == SL_DOUBT_DYE) {
         snprintf(text, sizeof text, "%s (\"%s\")", _(sl_doubt_measure(drawn->doubt)),
@@ -171,7 +93,7 @@ static void put_measure(FILE *out, const sl_limits_page *page, int arm, int widt
 
 static void put_science(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_answer *const answer = &page->answers[arm];
+    const sl_answer *const answer = &page->answers->arm[arm];
     char text[TEXT];
     snprintf(
         text, sizeof text,
@@ -179,10 +101,10 @@ static void put_science(FILE *out, const sl_limits_page *page, int arm, int widt
           "weight; share of the variance of (stop - goal), first order:"),
         answer->odds, answer->odds_95.low, answer->odds_95.high, answer->effective);
     sl_put_row(out, _("science:"), text, width);
-    for (int d = 0; d < page->spread->plan.n; d++) {
-        const sl_drawn *const drawn = &page->spread->plan.drawn[d];
-        const sl_scene *const scene = sl_timeline_scene(page->timeline);
-        snprintf(text, sizeof text, "%.3f  %s%s%s", sl_spread_index(page->spread, arm, d),
+    for (int d = 0; d < page->answers->spread->plan.n; d++) {
+        const sl_drawn *const drawn = &page->answers->spread->plan.drawn[d];
+        const sl_scene *const scene = page->answers->scene;
+        snprintf(text, sizeof text, "%.3f  %s%s%s", sl_spread_index(page->answers->spread, arm, d),
                  _(sl_doubt_word(drawn->doubt)), drawn->doubt == SL_DOUBT_DYE ? ": " : "",
                  drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : "");
         sl_put_row(out, "", text, width);
@@ -193,13 +115,13 @@ static void put_science(FILE *out, const sl_limits_page *page, int arm, int widt
 
 static void put_unknown(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_answer *const answer = &page->answers[arm];
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_answer *const answer = &page->answers->arm[arm];
+    const sl_scene *const scene = page->answers->scene;
     char text[TEXT];
     sl_put_row(out, "", sl_verdict_sentence(answer), width);
     sl_put_lacks(out, page, arm, width);
     if (answer->unknown == SL_UNKNOWN_SURPRISE && answer->unexpected >= 0) {
-        const sl_saw *const saw = &page->spread->seen.saws.saw[answer->unexpected];
+        const sl_saw *const saw = &page->answers->spread->seen.saws.saw[answer->unexpected];
         snprintf(text, sizeof text, _("\"%s\"%s%s%s: hardly any member of the model shows that"),
                  sl_wipe_word(saw->wipe), saw->zone >= 0 ? _(" in \"") : "",
                  saw->zone >= 0 ? sl_zone_title(&scene->zones[saw->zone]) : "", saw->zone >= 0 ? "\"" : "");
@@ -215,9 +137,9 @@ static void put_unknown(FILE *out, const sl_limits_page *page, int arm, int widt
 
 static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
 {
-    const sl_answer *const answer = &page->answers[arm];
+    const sl_answer *const answer = &page->answers->arm[arm];
     char text[TEXT];
-    const char *const name = sl_arm_title(&sl_timeline_scene(page->timeline)->arms[arm]);
+    const char *const name = sl_arm_title(&page->answers->scene->arms[arm]);
     if (sl_is_practice(page)) {
         snprintf(text, sizeof text, "%s: %s (%s)", name, _(sl_verdict_word(answer->verdict)),
                  _(sl_practice_words()));
@@ -226,7 +148,7 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
     }
     fputc('\n', out);
     sl_put_paragraph(out, " ", text, width);
-    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+    if (answer->verdict == SL_VERDICT_UNKNOWN) {
         put_unknown(out, page, arm, width);
         return;
     }
@@ -234,17 +156,14 @@ static void put_arm(FILE *out, const sl_limits_page *page, int arm, int width)
     sl_put_strand(out, page, arm, width);
     put_odds(out, answer, page->ascii, width);
     if (answer->minutes) {
-        put_goal(out, page, arm, width);
-        put_stop(out, page, arm, width);
+        put_minutes(out, page->answers, arm, width);
     }
-    if (answer->left_p50_percent >= 0) {
-        put_left(out, page, arm, width);
-    }
+    put_left(out, page->answers, arm, width);
     if (answer->minutes) {
-        put_waiting(out, &page->limits[arm], sl_leave_last_min(&answer->leave), width);
+        put_waiting(out, &page->answers->limits[arm], sl_leave_last_min(&answer->leave), width);
         put_looks(out, answer, width);
     }
-    if (answer->verdict == SL_NONE || answer->verdict == SL_DOUBTFUL) {
+    if (answer->verdict == SL_VERDICT_LATE || answer->verdict == SL_VERDICT_DOUBTFUL) {
         sl_put_row(
             out, _("instead:"),
             _("a smaller goal; what is left covered darker; another mix, first on cut hair; or leaving it as "
@@ -270,8 +189,8 @@ static void add_share(char *text, size_t size, const char *before, sl_bound boun
 
 static void put_seen(FILE *out, const sl_limits_page *page, int width)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_saws *const saws = &page->spread->seen.saws;
+    const sl_scene *const scene = page->answers->scene;
+    const sl_saws *const saws = &page->answers->spread->seen.saws;
     for (int i = 0; i < saws->n; i++) {
         const sl_saw *const saw = &saws->saw[i];
         char text[TEXT], minute[24];
@@ -286,7 +205,7 @@ static void put_seen(FILE *out, const sl_limits_page *page, int width)
 
 static void put_members(FILE *out, const sl_limits_page *page, int width)
 {
-    const sl_spread *const spread = page->spread;
+    const sl_spread *const spread = page->answers->spread;
     char text[TEXT];
     snprintf(
         text, sizeof text,
@@ -303,9 +222,9 @@ static void put_members(FILE *out, const sl_limits_page *page, int width)
 
 static void put_top(FILE *out, const sl_limits_page *page, int width)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_scene *const scene = page->answers->scene;
     char text[TEXT];
-    sl_put_lies(out, scene, page->person, width);
+    sl_put_lies(out, scene, page->answers->person, width);
     snprintf(text, sizeof text, _("How long? %s"), sl_scene_title(scene));
     sl_put_paragraph(out, "", text, width);
     char of[192];
@@ -319,7 +238,7 @@ static void put_top(FILE *out, const sl_limits_page *page, int width)
     put_members(out, page, width);
     sl_example_note(scene, text, sizeof text);
     sl_put_paragraph(out, _(" note:    "), text, width);
-    sl_put_labels(out, scene, page->person, page->only, width);
+    sl_put_labels(out, scene, page->answers->person, page->only, width);
 }
 
 /* ---- the foot --------------------------------------------------------------------------------- */
@@ -345,15 +264,15 @@ static void put_foot(FILE *out, const sl_limits_page *page, int width)
     sl_put_paragraph(
         out, " ", _("The odds are about this model and its numbers; they are not anybody's chances."), width);
     fputc('\n', out);
-    if (page->person) {
-        const sl_intake_result result = sl_intake_judge(page->person->form);
+    if (page->answers->person) {
+        const sl_intake_result result = sl_intake_judge(page->answers->person->form);
         for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
             if (result.stopped[asked]) {
                 shown[sl_caution_named(sl_intake_caution(asked))] = true;
             }
         }
-        for (int arm = 0; arm < sl_timeline_scene(page->timeline)->n_arms; arm++) {
-            shown[SL_CAUTION_METALLIC] |= page->answers[arm].leave.strand == SL_STRAND_HEATED;
+        for (int arm = 0; arm < page->answers->scene->n_arms; arm++) {
+            shown[SL_CAUTION_METALLIC] |= page->answers->arm[arm].leave.strand == SL_STRAND_HEATED;
         }
         shown[SL_CAUTION_TESTS] = true;
     }
@@ -367,14 +286,14 @@ static void put_foot(FILE *out, const sl_limits_page *page, int width)
 
 bool sl_limits_text(FILE *out, const sl_limits_page *page, int width)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    const sl_scene *const scene = page->answers->scene;
     char left_out[TEXT] = "";
     put_top(out, page, width);
-    if (page->person) {
+    if (page->answers->person) {
         sl_put_person(out, page, width);
     }
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        if (page->only >= 0 ? arm == page->only : page->limits[arm].asked) {
+        if (page->only >= 0 ? arm == page->only : page->answers->limits[arm].asked) {
             put_arm(out, page, arm, width);
         } else if (page->only < 0) {
             sl_append_item(left_out, sizeof left_out, ", ", "%s", sl_arm_title(&scene->arms[arm]));

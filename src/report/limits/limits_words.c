@@ -31,7 +31,7 @@ void sl_strand_words_of(const sl_strand *strand, char *text, size_t size)
 
 bool sl_is_practice(const sl_limits_page *page)
 {
-    return page->person && page->person->form && page->person->form->practice;
+    return page->answers->person && page->answers->person->form && page->answers->person->form->practice;
 }
 
 void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
@@ -80,51 +80,29 @@ void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text,
 const char *sl_verdict_sentence(const sl_answer *answer)
 {
     switch (answer->verdict) {
-    case SL_OPEN:
+    case SL_VERDICT_ROOMY:
         return _(
             "In this model the goal comes first, and clear of the first limit. Look at the minutes below; "
             "the swatch decides, not the clock.");
-    case SL_SHORT:
+    case SL_VERDICT_TIGHT:
         return _("In this model the goal mostly comes first, but the first limit is close behind. Look every "
                  "two "
                  "to three minutes and have the rinse ready.");
-    case SL_DOUBTFUL:
+    case SL_VERDICT_DOUBTFUL:
         return _("In this model the first limit may well come before the goal. Promise nothing; try a "
                  "strand, "
                  "or settle for a smaller goal.");
-    case SL_NONE:
+    case SL_VERDICT_LATE:
         return answer->stop == SL_STOP_END
                    ? _("In this model the scene mostly ends before the goal is reached, though no limit "
                        "comes "
                        "either.")
                    : _("In this model the first limit comes before the colour is gone: no time does both.");
-    case SL_NOT_ENOUGH_KNOWN:
+    case SL_VERDICT_UNKNOWN:
     case SL_VERDICTS:
         break;
     }
     return _("No time is given.");
-}
-
-int sl_last_zone(const sl_spread *spread, int arm)
-{
-    const sl_arm_spread *const here = sl_spread_arm(spread, arm);
-    int last = 0;
-    for (int zone = 1; here->asked && zone < spread->n_zones; zone++) {
-        last = here->last_zone[zone] > here->last_zone[last] ? zone : last;
-    }
-    return last;
-}
-
-int sl_stop_zone(const sl_timeline *timeline, int arm, sl_stop stop)
-{
-    if (stop != SL_STOP_BASE && stop != SL_STOP_STRESS) {
-        return -1;
-    }
-    const sl_limits limits = sl_limits_of(timeline, arm, NULL);
-    if (limits.asked && limits.stop_reached[stop]) {
-        return limits.stop_zone[stop];
-    }
-    return limits.early_zone >= 0 ? sl_reference_zone(sl_timeline_scene(timeline), limits.early_zone) : -1;
 }
 
 sl_caution_id sl_caution_named(const char *identifier)

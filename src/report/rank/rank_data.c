@@ -51,6 +51,13 @@ static void put_number(const row_start *row, const char *quantity, const char *e
     fprintf(row->out, ",%s%s,%.9g,%s\n", quantity, end, value, row->lies_for);
 }
 
+/* Of the zone's hair as it begins. */
+static double level_of(const sl_rank_page *page, int zone)
+{
+    const sl_scene *const scene = sl_timeline_scene(page->timeline);
+    return scene->hairs[scene->zones[zone].hair].level;
+}
+
 static void put_rows(FILE *out, const sl_rank_page *page, int arm, int zone, bool unbeaten)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
@@ -70,6 +77,8 @@ static void put_rows(FILE *out, const sl_rank_page *page, int arm, int zone, boo
     put_number(&row, "partial", "", page->rank->stopped ? 1.0 : 0.0);
     put_number(&row, "gone_share", "", gone_share(page, arm, zone));
     put_number(&row, "unbeaten", "", unbeaten ? 1.0 : 0.0);
+    put_number(&row, "level_start", "", level_of(page, zone));
+    put_number(&row, "level_scale_end", "", SL_LEVEL_END);
     const sl_three_readings readings =
         sl_three_readings_of(page->timeline, arm, zone, page->rank->request.share);
     if (readings.halved) {
@@ -187,6 +196,7 @@ static void put_zone(sl_json *json, const sl_rank_page *page, int zone)
     sl_rank_reason_words(page, zone, why, sizeof why);
     sl_json_open(json, NULL, '{');
     sl_json_text(json, "zone", sl_timeline_scene(page->timeline)->zones[zone].name);
+    sl_json_number(json, "level_start", level_of(page, zone));
     sl_json_text(json, "why", why);
     sl_json_open(json, "arms", '[');
     for (int arm = 0; arm < page->rank->n_arms; arm++) {
@@ -239,6 +249,7 @@ bool sl_rank_json(FILE *out, const sl_rank_page *page)
     sl_json_number(&json, "asked_for", (double)request->members);
     sl_json_bool(&json, "partial", page->rank->stopped);
     sl_json_number(&json, "seed", (double)request->seed);
+    sl_json_number(&json, "level_scale_end", SL_LEVEL_END);
     sl_json_open(&json, "zones", '[');
     for (int zone = 0; zone < page->rank->n_zones; zone++) {
         if (sl_rank_shows(page, zone)) {

@@ -36,6 +36,16 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
     fprintf(out, "%s%s\n", mark[0] != '\0' ? "  " : "", mark);
 }
 
+/* The zone, the level of its hair, and where the scale ends: what is left of it to move. */
+static void put_head(FILE *out, const sl_scene *scene, int zone)
+{
+    char level[16], end[16];
+    sl_short_number(scene->hairs[scene->zones[zone].hair].level, 1, level, sizeof level);
+    sl_short_number(SL_LEVEL_END, 1, end, sizeof end);
+    fprintf(out, _("\nIN \"%s\": hair of level %s, on a scale that ends at %s\n"),
+            sl_zone_title(&scene->zones[zone]), level, end);
+}
+
 static void put_then(FILE *out, const sl_rank_page *page, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
@@ -137,8 +147,8 @@ static void put_foot(FILE *out, const sl_rank_page *page, int width)
              _("Every figure is read of hair rinsed at that minute, washed as planned and dry. First the "
                "middle of %ld model runs, in brackets where eight of ten lie. An arm is before "
                "another when it has less in nine of ten runs that share their numbers; else they tie. "
-               "Unbeaten: no other arm has as little left and as little stress. Real swatches scatter "
-               "in ways of their own."),
+               "Unbeaten: it takes out at least half of what the best does, and no other arm has as "
+               "little left and as little stress. Real swatches scatter in ways of their own."),
              page->rank->members);
     fputc('\n', out);
     sl_put_paragraph(out, " ", text, width);
@@ -175,7 +185,7 @@ bool sl_rank_text(FILE *out, const sl_rank_page *page, int width)
         if (!sl_rank_shows(page, zone)) {
             continue;
         }
-        fprintf(out, _("\nIN \"%s\"\n"), sl_zone_title(&scene->zones[zone]));
+        put_head(out, scene, zone);
         put_then(out, page, zone);
         put_gone(out, page, zone);
         put_readings(out, page, zone);

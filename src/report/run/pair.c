@@ -67,6 +67,21 @@ static void put_shares(FILE *out, const char *name, double before, double after)
     put_row(out, name, one, two, points);
 }
 
+/* From which level to which, and where the scale ends, so that a small lift of light hair reads as one. */
+static void put_levels(FILE *out, const sl_pair *pair)
+{
+    const sl_outcome *const outcome[2] = {&pair->before, &pair->after};
+    char text[2][40], start[16], end[16], scale[64];
+    for (int i = 0; i < 2; i++) {
+        sl_short_number(outcome[i]->level_start, 1, start, sizeof start);
+        sl_short_number(outcome[i]->level_end, 1, end, sizeof end);
+        snprintf(text[i], sizeof text[i], _("%s to %s"), start, end);
+    }
+    sl_short_number(SL_LEVEL_END, 1, end, sizeof end);
+    snprintf(scale, sizeof scale, _("the scale ends at %s"), end);
+    put_row(out, _("level of the base"), text[0], text[1], scale);
+}
+
 static void goal_words(const sl_limits *limits, char *text, size_t size)
 {
     if (!limits->early_reached) {
@@ -236,6 +251,9 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
         }
     }
     put_both(out, _("base moved"), pair->before.base_moved, pair->after.base_moved);
+    if (swatches) {
+        put_levels(out, pair);
+    }
     put_both(out, _("hair stress"), pair->before.cystine_lost, pair->after.cystine_lost);
     if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
         put_shares(out, _("base moved, at the goal"), pair->before_at_goal.base_moved,
@@ -286,6 +304,9 @@ bool sl_pair_csv(FILE *out, const sl_pair *pair)
     if (swatches) {
         put_values(out, pair, "", "base_moved", pair->before.base_moved, pair->after.base_moved);
         put_values(out, pair, "", "cystine_lost", pair->before.cystine_lost, pair->after.cystine_lost);
+        put_values(out, pair, "", "level_start", pair->before.level_start, pair->after.level_start);
+        put_values(out, pair, "", "level_end", pair->before.level_end, pair->after.level_end);
+        put_values(out, pair, "", "level_scale_end", SL_LEVEL_END, SL_LEVEL_END);
     }
     if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
         put_values(out, pair, "", "base_moved_at_goal", pair->before_at_goal.base_moved,
@@ -296,7 +317,7 @@ bool sl_pair_csv(FILE *out, const sl_pair *pair)
     return ferror(out) == 0;
 }
 
-/* A share that goes with the planned time: null of a head. */
+/* A number that goes with the planned time: null of a head. */
 static void put_share(sl_json *json, const char *name, bool known, double share)
 {
     if (known) {
@@ -329,6 +350,8 @@ static void put_outcome(sl_json *json, const char *name, const sl_pair *pair, co
     sl_json_close(json, ']');
     put_share(json, "base_moved", swatches, outcome->base_moved);
     put_share(json, "cystine_lost", swatches, outcome->cystine_lost);
+    put_share(json, "level_start", swatches, outcome->level_start);
+    put_share(json, "level_end", swatches, outcome->level_end);
     if (paid->reached) {
         sl_json_number(json, "base_moved_at_goal", paid->base_moved);
         sl_json_number(json, "cystine_lost_at_goal", paid->cystine_lost);
@@ -364,6 +387,7 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
     } else {
         sl_json_null(&json, "round_min");
     }
+    sl_json_number(&json, "level_scale_end", SL_LEVEL_END);
     put_outcome(&json, "before", pair, &pair->before, &pair->before_at_goal);
     put_outcome(&json, "after", pair, &pair->after, &pair->after_at_goal);
     sl_example_note(pair->scene, note, sizeof note);

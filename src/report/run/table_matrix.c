@@ -271,15 +271,17 @@ void sl_put_legend(const sl_run_page *page)
     const int count = sl_reading_references(page->scene, references);
     char where[160] = "";
     for (int i = 0; i < count; i++) {
-        sl_append_item(where, sizeof where, _(", then "), "\"%s\"",
-                       sl_zone_title(&page->scene->zones[references[i]]));
+        const sl_zone *const zone = &page->scene->zones[references[i]];
+        char level[16];
+        sl_short_number(page->scene->hairs[zone->hair].level, 1, level, sizeof level);
+        sl_append_item(where, sizeof where, _(", then "), _("\"%s\" (level %s)"), sl_zone_title(zone), level);
     }
-    char legend[512];
+    char legend[512], scale[16];
+    sl_short_number(SL_LEVEL_END, 1, scale, sizeof scale);
     snprintf(legend, sizeof legend,
              _("Colour left in each zone, %% of its start. Right of the line, in the undyed zone %s: base "
-               "moved, %% and "
-               "levels; hair stress, %% of its cystine lost."),
-             where);
+               "moved, %% and levels of a scale that ends at %s; hair stress, %% of its cystine lost."),
+             where, scale);
     sl_put_paragraph(page->out, " ", legend, page->width);
 }
 

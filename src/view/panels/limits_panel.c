@@ -89,16 +89,10 @@ static void show_agreement(page *p, const sl_answer *answer)
 
 static void show_minutes(page *p, const sl_answer *answer)
 {
-    const sl_limits *limits = &p->stage->limits;
-    char minutes[160];
     char text[LINE];
-    const double last = sl_leave_last_min(&answer->leave);
-    sl_three_words(answer->early, answer->cut, last, minutes, sizeof minutes);
-    snprintf(text, sizeof text, _("%s; “%s” comes last"), minutes,
-             limits->early_zone >= 0 ? sl_zone_title(&p->scene->zones[limits->early_zone]) : _("a zone"));
+    sl_answer_goal_words(p->scene, answer, text, sizeof text);
     row(p, _("goal"), text);
-    sl_three_words(answer->late, false, last, minutes, sizeof minutes);
-    snprintf(text, sizeof text, _("%s; mostly %s"), minutes, _(sl_stop_word(answer->stop)));
+    sl_answer_stop_words(p->scene, p->stage->arm, answer, &p->stage->limits, text, sizeof text);
     row(p, _("stop"), text);
 }
 
@@ -106,31 +100,24 @@ static void show_left(page *p, const sl_answer *answer)
 {
     const sl_limits *limits = &p->stage->limits;
     char text[LINE];
-    char level[16];
-    if (answer->odds < 0.0 || answer->left_p50_percent < 0 || limits->leftover_words.tone == NULL) {
+    if (answer->odds < 0.0 || !limits->asked) {
         return;
     }
-    sl_short_number(limits->leftover_words.level, 1, level, sizeof level);
-    snprintf(text, sizeof text, _("about %d %% at the stop, looking like level %s, %s%s%s"),
-             answer->left_p50_percent, level, limits->leftover_words.tone,
-             limits->leftover_words.tone[0] != '\0' ? ", " : "", limits->leftover_words.warmth);
-    row(p, _("left"), text);
+    if (answer->left_p50_percent >= 0) {
+        sl_answer_left_words(p->scene, answer, limits, text, sizeof text);
+        row(p, _("left"), text);
+    }
+    sl_answer_base_words(limits, text, sizeof text);
+    row(p, _("level"), text);
 }
 
 static void show_waiting(page *p, double last_min)
 {
-    const sl_limits *limits = &p->stage->limits;
-    char minutes[48];
     char text[LINE];
-    if (limits->spent && limits->spent_min + 1.0 <= last_min) {
-        sl_put_between(limits->spent_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, _("after %s the mix is all but spent: waiting buys nothing"), minutes);
-        row(p, _("apart"), text);
-    }
-    if (limits->dried && limits->dried_min + 1.0 <= last_min) {
-        sl_put_between(limits->dried_min, minutes, sizeof minutes);
-        snprintf(text, sizeof text, _("after %s the mix is all but dry: waiting buys nothing"), minutes);
-        row(p, _("apart"), text);
+    for (int reason = 0; reason < 2; reason++) {
+        if (sl_answer_waiting_words(&p->stage->limits, last_min, reason, text, sizeof text)) {
+            row(p, _("waiting"), text);
+        }
     }
 }
 
@@ -154,11 +141,7 @@ static void show_looks(page *p, const sl_answer *answer)
 {
     char minutes[LINE / 2];
     char text[LINE];
-    sl_minutes_words(SL_MINUTE_MODEL, answer->check, answer->n_checks, minutes, sizeof minutes);
-    snprintf(text, sizeof text,
-             answer->n_checks > 0 ? _("wipe clean, look, cover again: %s")
-                                  : _("no minute at which looking for the goal makes sense%s"),
-             minutes);
+    sl_answer_checks_words(answer, text, sizeof text);
     row(p, _("check"), text);
     put_looks(answer, minutes, sizeof minutes);
     snprintf(text, sizeof text, _("skin, heat and stretch, whatever the colour does: %s"), minutes);
@@ -255,7 +238,7 @@ static void show_practice(page *p)
 static bool still_counting(const sl_stage *stage)
 {
     const sl_answer *const answer = &stage->study.answer;
-    return answer->verdict != SL_NOT_ENOUGH_KNOWN && stage->study.members < SL_MEMBERS &&
+    return answer->verdict != SL_VERDICT_UNKNOWN && stage->study.members < SL_MEMBERS &&
            !sl_answer_settled(answer);
 }
 
@@ -274,7 +257,7 @@ static void show_answer(page *p, const sl_answer *answer)
     }
     gap(p, 4.0);
     show_agreement(p, answer);
-    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+    if (answer->verdict == SL_VERDICT_UNKNOWN) {
         words(p, SL_TYPE_SMALL, _(sl_unknown_words(answer->unknown)));
         if (p->stage->of_person) {
             gap(p, 4.0);
@@ -294,7 +277,7 @@ static void show_answer(page *p, const sl_answer *answer)
 
 static void show_more(page *p, const sl_answer *answer)
 {
-    if (p->stage->study.members == 0 || answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+    if (p->stage->study.members == 0 || answer->verdict == SL_VERDICT_UNKNOWN) {
         return;
     }
     show_measure(p, answer);
@@ -319,7 +302,7 @@ int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
     words(&p, SL_TYPE_STRONG, verdict_now(stage));
     show_practice(&p);
     show_odds(&p, answer);
-    if (answer->verdict == SL_NOT_ENOUGH_KNOWN) {
+    if (answer->verdict == SL_VERDICT_UNKNOWN) {
         words(&p, SL_TYPE_SMALL, _(sl_unknown_words(answer->unknown)));
     } else if (answer->minutes) {
         show_minutes(&p, answer);

@@ -11,7 +11,7 @@
 #include <SDL.h>
 #include <stdbool.h>
 
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 #include "slowlift/map.h"
 #include "slowlift/rank.h"
 

@@ -10,22 +10,10 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/limits/limits.h"
 #include "view/strips/ruler.h"
 
 enum { ROWS = 3, LINE = 200 };
-
-void sl_put_range(sl_three minutes, char *text, size_t size)
-{
-    const double from = floor(minutes.p10 + 1e-6);
-    if (minutes.p10 < 0.0) {
-        snprintf(text, size, _("rarely or never in this scene"));
-    } else if (minutes.p90 < 0.0) {
-        sl_minute_words(SL_MINUTE_MODEL, text, size, _("from %.0f min on, or never"), from);
-    } else {
-        sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f–%.0f min"), from,
-                        fmax(ceil(minutes.p90 - 1e-6), from + 1.0));
-    }
-}
 
 static int x_of(const sl_marks_look *look, double minute)
 {
@@ -79,10 +67,11 @@ static void draw_goal(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
     int from = look->area.x;
     int to = look->area.x;
     if (look->answer != NULL && look->answer->minutes) {
-        char range[64];
+        char range[96];
         to = draw_bar(pen, look, row, look->answer->early, SL_PATTERN_STRIPES);
+        const double last = sl_leave_last_min(&look->answer->leave);
         from = look->answer->early.p10 >= 0.0 ? x_of(look, look->answer->early.p10) : from;
-        sl_put_range(look->answer->early, range, sizeof range);
+        sl_three_words(look->answer->early, look->answer->cut, last, range, sizeof range);
         snprintf(text, sizeof text, _("goal: %s"), range);
     }
     if (l->early_reached && look->central) {
@@ -109,11 +98,11 @@ static void draw_stop(const sl_pen *pen, const sl_marks_look *look, SDL_Rect row
     int to = x + thick;
     snprintf(text, sizeof text, _("stop: %s"), _(sl_stop_word(l->stop)));
     if (counted) {
-        char range[64];
+        char range[96];
         const sl_three late = look->answer->late;
         to = SDL_max(to, draw_bar(pen, look, row, late, SL_PATTERN_DOTS));
         from = late.p10 >= 0.0 ? SDL_min(from, x_of(look, late.p10)) : from;
-        sl_put_range(late, range, sizeof range);
+        sl_three_words(late, false, sl_leave_last_min(&look->answer->leave), range, sizeof range);
         snprintf(text, sizeof text, _("stop: %s, %s"), range, _(sl_stop_word(look->answer->stop)));
     }
     if (look->central) {

@@ -7,7 +7,7 @@
 #ifndef SLOWLIFT_VIEW_MARKS_H
 #define SLOWLIFT_VIEW_MARKS_H
 
-#include "slowlift/limits.h"
+#include "slowlift/answer.h"
 #include "view/draw/pen.h"
 
 typedef struct sl_marks_look {
@@ -21,8 +21,5 @@ typedef struct sl_marks_look {
     long members;            /* of the ensemble */
 } sl_marks_look;
 void sl_marks_draw(const sl_pen *pen, const sl_marks_look *look);
-
-/* "9–20 min", whole minutes outward; open where the scene ends first. */
-void sl_put_range(sl_three minutes, char *text, size_t size);
 
 #endif
