@@ -74,7 +74,7 @@ typedef struct sl_dyes_record {
     int n_dyes;
     sl_dye_entry dyes[SL_MAX_DYES_PER_SET];
 } sl_dyes_record;
-sl_record_reader sl_dyes_read; /* record: sl_dyes_record */
+sl_record_reader sl_dyes_read; /* record: sl_dyes_record, zeroed */
 /* The entry of that name, or NULL. */
 const sl_dye_entry *sl_dyes_find(const sl_dyes_record *record, const char *name);
 /* The dye with its own numbers and bands, and its class's for the rest. Fails when neither has

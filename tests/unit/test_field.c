@@ -21,6 +21,8 @@ static const sl_fields *const records[] = {
     &sl_chemistry_fields, &sl_chart_fields,        &sl_tone_fields, &sl_prices_fields};
 enum { N_RECORDS = sizeof records / sizeof records[0] };
 
+static small_scene small;
+
 /* ---- rows that hold together ------------------------------------------------------------------- */
 
 static bool same(const char *one, const char *other)
@@ -169,14 +171,55 @@ START_TEST(the_keys_of_rates_are_known_where_rates_stand)
                      "known here: rim_share, peroxide, persulfate, radical, leach, shampoo, stain, "
                      "bands, bands_grade, bands_source");
     sl_chemistry chemistry = {.name = NULL};
+    ck_assert_int_eq(said_of(sl_chemistry_read, "quite_unknown_here: 1\n", &chemistry, &error),
+                     SL_ERR_UNKNOWN_KEY);
+    ck_assert_str_eq(error.wanted,
+                     "known here: kind, version, title, origin, like, peroxide, persulfate, fibre, channels, "
+                     "cystine, eumelanin, pheomelanin, colour, washing, places, pigments");
     ck_assert_int_eq(said_of(sl_chemistry_read, "radical: 1 L2/(mol2 min)\n", &chemistry, &error),
                      SL_ERR_UNKNOWN_KEY);
 }
 END_TEST
 
-/* ---- what is changed, and what follows ---------------------------------------------------------- */
+/* The grade of a hair whose number `weak` is fitted, and all others measured. */
+static sl_grade grade_with(sl_hair_record *record, sl_param *weak)
+{
+    const sl_chemistry chemistry = small.scene.chemistry;
+    const sl_param strong = *weak;
+    sl_hair hair;
+    weak->grade = SL_GRADE_FITTED;
+    ck_assert(sl_hair_make(record, &chemistry, &hair, NULL));
+    *weak = strong;
+    return hair.grade;
+}
 
-static small_scene small;
+START_TEST(a_hair_is_graded_by_the_weakest_of_the_numbers_that_made_it)
+{
+    static const sl_param dark = {.value = 6.0, .grade = SL_GRADE_MEASURED_HERE},
+                          light = {.value = 0.5, .grade = SL_GRADE_MEASURED_HERE},
+                          none = {.value = 0.0, .grade = SL_GRADE_MEASURED_HERE},
+                          one = {.value = 1.0, .grade = SL_GRADE_MEASURED_HERE};
+    small_scene_fill(&small);
+    sl_hair_record hair = {.level = 5.0,
+                           .eumelanin = dark,
+                           .pheomelanin = light,
+                           .warmth_left = one,
+                           .damage = none,
+                           .porosity = one};
+    sl_param *const numbers[] = {&hair.eumelanin, &hair.pheomelanin, &hair.damage, &hair.porosity};
+    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++) {
+        ck_assert_int_eq(grade_with(&hair, numbers[i]), SL_GRADE_FITTED);
+    }
+    /* Natural hair has all of its warmth, whatever is known of that. */
+    ck_assert_int_eq(grade_with(&hair, &hair.warmth_left), SL_GRADE_MEASURED_HERE);
+    hair.prelightened = true;
+    hair.natural_level = 5.0;
+    hair.level = 8.0;
+    ck_assert_int_eq(grade_with(&hair, &hair.warmth_left), SL_GRADE_FITTED);
+}
+END_TEST
+
+/* ---- what is changed, and what follows ---------------------------------------------------------- */
 
 /* Everything that can be there is. */
 static void fresh(void)
@@ -407,6 +450,7 @@ ADD(keys_may_stand_in_any_order)
 ADD(of_several_faults_the_first_row_s_is_named)
 ADD(a_key_is_known_where_it_belongs_and_nowhere_else)
 ADD(the_keys_of_rates_are_known_where_rates_stand)
+ADD(a_hair_is_graded_by_the_weakest_of_the_numbers_that_made_it)
 ADD(a_member_moves_the_fingerprint_where_its_row_says_so_and_nowhere_else)
 ADD(a_mix_on_the_hair_is_known_by_its_rows_but_those_of_the_label)
 ADD(nothing_in_a_copy_points_into_the_scene_that_was_copied)

@@ -172,7 +172,6 @@ static sl_dye_entry *entry_named(const sl_reading *reading, const sl_node *node,
         return NULL;
     }
     sl_dye_entry *const entry = &record->dyes[record->n_dyes];
-    *entry = (sl_dye_entry){0};
     entry->said.dye.name = sl_arena_text(reading->kept, node->key, strlen(node->key), reading->error);
     record->n_dyes += entry->said.dye.name ? 1 : 0;
     return entry->said.dye.name ? entry : NULL;
