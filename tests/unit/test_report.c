@@ -398,6 +398,34 @@ END_TEST
 
 /* ---- CSV and JSON --------------------------------------------------------------------- */
 
+/* A share that the mix leaves and only the water takes (it is on until 30 min) is marked, and explained; one
+ * that comes under the mix is not. */
+START_TEST(what_only_the_rinse_takes_is_said_to_be_the_rinse_s)
+{
+    static small_scene small;
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    sl_solver *const solver = sl_solver_new(NULL);
+    sl_timeline *timeline = NULL;
+    ck_assert(sl_timeline_solve(&timeline, &small.scene, NULL, 0, solver, NULL, NULL));
+    const double mix_off = sl_left_at(timeline, ARM_6, ZONE_VIOLET, 30.0),
+                 washed = sl_left_at(timeline, ARM_6, ZONE_VIOLET, 33.0);
+    ck_assert_double_lt(washed, mix_off - 0.01);
+    sl_timeline_free(timeline);
+    sl_solver_free(solver);
+    sl_report_options options = sl_report_options_default();
+    options.zone = ZONE_VIOLET;
+    for (int rinse = 0; rinse < 2; rinse++) {
+        options.share = rinse ? 0.5 * (mix_off + washed) : 1.5 * mix_off;
+        char *const text = report_text(&small.scene, sl_report_table, options);
+        const char *const line = line_of(text, "AT THE SAME COLOUR LEFT", " powder + 6 %");
+        ck_assert_int_eq(strcspn(line, "*") < strcspn(line, "\n"), rinse);
+        ck_assert(!rinse || strstr(text, "* No mix lies there any more") != NULL);
+        free(text);
+    }
+}
+END_TEST
+
 START_TEST(csv_rows_hold_shares_between_nothing_and_all)
 {
     small_scene small;
@@ -608,6 +636,7 @@ ADD(what_counts_as_a_head_has_no_table_for_machines)
 ADD(a_page_with_minutes_is_of_cut_swatches_and_holds_no_factor_of_a_head)
 ADD(an_arm_planned_past_its_label_is_named_and_never_wide_past_it)
 ADD(colours_are_only_there_when_asked_for)
+ADD(what_only_the_rinse_takes_is_said_to_be_the_rinse_s)
 ADD(csv_rows_hold_shares_between_nothing_and_all)
 ADD(a_name_that_looks_like_a_formula_is_guarded)
 ADD(times_from_contact_are_the_scenes_times_shifted)

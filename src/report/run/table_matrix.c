@@ -103,7 +103,7 @@ static void choose_columns(const sl_run_page *page, sl_matrix *matrix, bool afte
 {
     const sl_scene *scene = page->scene;
     if (after) {
-        add_column(matrix, AFTER, -1, _("minute"), 5);
+        add_column(matrix, AFTER, -1, _("minute"), 6); /* with a mark */
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (scene->zones[zone].recipe.n_dyes > 0) {
@@ -165,6 +165,14 @@ static void put_block(const sl_run_page *page, const sl_cell *cell)
     fprintf(page->out, "\033[38;2;%d;%d;%dm█\033[0m", colour.r, colour.g, colour.b);
 }
 
+/* Whether an arm gets to the share only when no mix lies on it any more: by its rinse, or between two mixes.
+ */
+static bool mix_is_off(const sl_run_page *page, const sl_matrix *matrix, int arm)
+{
+    const sl_meeting *const there = &matrix->meeting[arm];
+    return there->reached && sl_arm_on_hair(&page->scene->arms[arm], there->time_min).what != SL_LIES_MIX;
+}
+
 /* The value or time of one column, to the right, and a column for the colour's block. */
 static void put_cell(const sl_run_page *page, const sl_matrix *matrix, int arm,
                      const sl_matrix_column *column, bool last)
@@ -175,6 +183,7 @@ static void put_cell(const sl_run_page *page, const sl_matrix *matrix, int arm,
     bool there = false;
     if (column->kind == AFTER) {
         sl_minutes_between(matrix->meeting[arm].since_contact_min, "-", text, sizeof text);
+        sl_append(text, sizeof text, "%s", mix_is_off(page, matrix, arm) ? "*" : "");
     } else {
         there = read_cell(page, matrix, arm, column->zone, &cell);
     }
@@ -338,6 +347,18 @@ void sl_put_same_colour(const sl_run_page *page, int zone, double share)
              sl_zone_title(&page->scene->zones[zone]), percent);
     sl_put_heading(page, heading);
     sl_matrix matrix = {.meeting = meeting, .heading = _("arm")};
-    choose_columns(page, &matrix, sl_reading_has_minutes(page->scene));
+    const bool minutes = sl_reading_has_minutes(page->scene);
+    choose_columns(page, &matrix, minutes);
     put_matrix(page, &matrix);
+    bool marked = false;
+    for (int arm = 0; arm < page->scene->n_arms; arm++) {
+        marked = marked || mix_is_off(page, &matrix, arm);
+    }
+    if (marked && minutes) {
+        sl_put_paragraph(
+            page->out, " ",
+            _("* No mix lies there any more: the last of it left with the rinse and the shampoo. "
+              "When to rinse so that the share is left is told by slowlift rank and limits."),
+            page->width);
+    }
 }

@@ -25,10 +25,12 @@ static void status_of(const sl_stage *stage, int arm, int width, char *text, siz
         return;
     }
     const bool dyed = sl_stage_dyed(stage, arm, stage->zone);
-    const char *longer = !dyed        ? _("no dye; shown at end")
-                         : r->reached ? _("got there")
-                                      : _("never; shown at end");
-    const char *shorter = !dyed ? _("no dye here") : r->reached ? _("got there") : _("never: at end");
+    const bool lies = sl_arm_on_hair(a, r->time_min).what == SL_LIES_MIX;
+    const char *there = lies ? _("got there") : _("got there when rinsed");
+    const char *longer = !dyed ? _("no dye; shown at end") : r->reached ? there : _("never; shown at end");
+    const char *shorter = !dyed        ? _("no dye here")
+                          : r->reached ? (lies ? there : _("by the rinse"))
+                                       : _("never: at end");
     const bool fits = sl_pen_size(&stage->pen, SL_TYPE_SMALL, SL_INK_QUIET, 0, longer).x <= width;
     snprintf(text, size, "%s", fits ? longer : shorter);
 }
