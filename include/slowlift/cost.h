@@ -18,14 +18,17 @@ enum { SL_CURRENCY = 4, SL_PRICES_TITLE = 201 };
 
 /* A file of kind prices (models/prices). 0 = not sold that way. */
 typedef struct sl_prices {
-    char title[SL_PRICES_TITLE];
-    char currency[SL_CURRENCY];          /* ISO 4217: "EUR" */
-    double packet_g, packet_price;       /* powder in packets for one use */
-    double tub_g, tub_price, tub_weeks;  /* powder in a tub; weeks that it serves once opened (the
-                                            user's own guess: no source is known) */
-    double developer_g, developer_price; /* a bottle */
-    double other_price;                  /* gloves, towels and the rest, for one use */
+    char title[SL_LANGUAGES][SL_PRICES_TITLE]; /* [language]; "": not written in it */
+    char currency[SL_CURRENCY];                /* ISO 4217: "EUR" */
+    double packet_g, packet_price;             /* powder in packets for one use */
+    double tub_g, tub_price, tub_weeks;        /* powder in a tub; weeks that it serves once opened (the
+                                                  user's own guess: no source is known) */
+    double developer_g, developer_price;       /* a bottle */
+    double other_price;                        /* gloves, towels and the rest, for one use */
 } sl_prices;
+
+/* The title in that language; else in English, else in whichever it has. */
+const char *sl_prices_title(const sl_prices *prices, sl_language_id language);
 
 /* One use: a client, a swatch, or a class's afternoon. */
 typedef struct sl_use {

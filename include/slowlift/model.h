@@ -16,6 +16,7 @@
 
 #include "slowlift/error.h"
 #include "slowlift/oxidant.h"
+#include "slowlift/wording.h"
 
 #pragma GCC visibility push(default)
 
@@ -66,7 +67,8 @@ typedef struct sl_melanin {
 } sl_melanin;
 
 typedef struct sl_chemistry {
-    const char *name, *title;
+    const char *name;
+    sl_wording title;
     sl_param pka_25c;                /* of H2O2 at 25 C */
     sl_param pka_enthalpy_kj_mol;    /* of its ionisation */
     sl_param fibre_ph_drop;          /* pH in the mix minus pH in the fibre */
@@ -169,7 +171,8 @@ typedef struct sl_dye {
 /* ---- hair (models/hair) -------------------------------------------------------- */
 
 typedef struct sl_hair {
-    const char *name, *title;
+    const char *name;
+    sl_wording title;
     double level; /* level now, 1..SL_LEVEL_END (trade scale) */
     bool prelightened;
     double natural_level;                /* level it grew as; = level when natural */
@@ -206,7 +209,8 @@ enum { SL_LABEL_LEAST_MIN = 1, SL_LABEL_MOST_MIN = 240 };
 
 #define SL_SHARE_OF_POWDER(name, words) double name;
 typedef struct sl_mix {
-    const char *name, *title;
+    const char *name;
+    sl_wording title;
     sl_mix_class class_;
     sl_mechanism mechanism; /* only oxidative mixes are predicted */
     double powder_parts;    /* s, by weight; 0 = no powder */
@@ -244,7 +248,8 @@ typedef struct sl_tone {
 } sl_tone;
 
 typedef struct sl_chart {
-    const char *name, *title;
+    const char *name;
+    sl_wording title;
     double level_L[SL_LEVELS]; /* L* of dry natural hair of level 1..10, rising */
     int n_tones;
     sl_tone tones[SL_MAX_TONES];       /* the first that fits is the word */
@@ -275,7 +280,8 @@ typedef struct sl_recipe {
 } sl_recipe;
 
 typedef struct sl_zone {
-    const char *name;
+    const char *name; /* is typed, and kept in logs, CSV and JSON */
+    sl_wording title; /* is read by people; without one the name is */
     int hair;         /* index into scene->hairs */
     sl_recipe recipe; /* n_dyes 0 = undyed zone */
 } sl_zone;
@@ -294,8 +300,9 @@ typedef struct sl_step {
 } sl_step;
 
 typedef struct sl_arm {
-    const char *name;
-    const char *note;   /* or NULL */
+    const char *name; /* is typed, and kept in logs, CSV and JSON */
+    sl_wording title; /* is read by people; without one the name is */
+    sl_wording note;
     bool undyed;        /* every zone of this strip is left undyed */
     double contact_min; /* first contact on the scene's clock (stagger) */
     int n_steps;        /* 0 = untreated */
@@ -349,7 +356,8 @@ typedef struct sl_course_point {
 } sl_course_point;
 
 typedef struct sl_scene {
-    const char *name, *title, *question;
+    const char *name;
+    sl_wording title, question;
     sl_chemistry chemistry;
     sl_place place;
     bool untold;        /* of a log, and somebody's: the clock runs, and the model says nothing (log.h) */
@@ -384,15 +392,22 @@ const char *sl_next_word(sl_next next);
 
 /* ---- titles (src/model/titles.c) ------------------------------------------------------- */
 
-/* What people read: the title, else the name. What machines read is the name, in every language. */
+/* What people read, in the language in use: the title, else the name. What machines read is the name, in every
+ * language. */
 const char *sl_scene_title(const sl_scene *scene);
 const char *sl_scene_question(const sl_scene *scene); /* NULL: none */
 const char *sl_arm_title(const sl_arm *arm);
 const char *sl_zone_title(const sl_zone *zone);
+const char *sl_arm_title_in(const sl_arm *arm, sl_language_id language);
+const char *sl_zone_title_in(const sl_zone *zone, sl_language_id language);
 const char *sl_mix_title(const sl_mix *mix);
 /* The same of a name that a log kept; scene NULL, or without such a name: the name itself. */
 const char *sl_title_of_arm(const sl_scene *scene, const char *name);
 const char *sl_title_of_zone(const sl_scene *scene, const char *name);
+/* The arm, and the zone, that somebody means who typed its name, or its title in the language in use; -1:
+ * none. */
+int sl_scene_arm_typed(const sl_scene *scene, const char *text);
+int sl_scene_zone_typed(const sl_scene *scene, const char *text);
 
 /* ---- the goal (src/model/aims.c) ------------------------------------------------------ */
 

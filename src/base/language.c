@@ -27,6 +27,20 @@ typedef struct catalogue {
 
 static catalogue in_use = {.letters = "en"};
 
+#define AS_LETTERS(name, letters) letters,
+const char *const sl_language_letters[SL_LANGUAGES] = {SL_LANGUAGE_LIST(AS_LETTERS)};
+#undef AS_LETTERS
+
+sl_language_id sl_language_of(const char *letters)
+{
+    for (int i = 0; letters && i < SL_LANGUAGES; i++) {
+        if (strcmp(letters, sl_language_letters[i]) == 0) {
+            return (sl_language_id)i;
+        }
+    }
+    return SL_ENGLISH;
+}
+
 static uint32_t word_at(const catalogue *from, size_t at)
 {
     uint32_t word;
@@ -120,14 +134,30 @@ const char *sl_language(void)
     return in_use.letters;
 }
 
+sl_language_id sl_language_in_use(void)
+{
+    return sl_language_of(in_use.letters);
+}
+
+/* "es", "es_MX", "es_ES.UTF-8", "es:en"; English for what is not known. */
+static sl_language_id wished_by(const char *said)
+{
+    for (int i = 0; i < SL_LANGUAGES; i++) {
+        const size_t length = strlen(sl_language_letters[i]);
+        if (strncmp(said, sl_language_letters[i], length) == 0 && strchr("_.:@", said[length]) != NULL) {
+            return (sl_language_id)i; /* strchr finds the end of the text too */
+        }
+    }
+    return SL_ENGLISH;
+}
+
 const char *sl_language_wished(void)
 {
     static const char *const names[] = {"SLOWLIFT_LANGUAGE", "LANGUAGE", "LC_ALL", "LC_MESSAGES", "LANG"};
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         const char *const said = getenv(names[i]);
         if (said != NULL && said[0] != '\0') {
-            const bool spanish = strncmp(said, "es", 2) == 0 && strchr("_.:@", said[2]) != NULL;
-            return spanish ? "es" : "en"; /* strchr finds the end of the text too */
+            return sl_language_letters[wished_by(said)];
         }
     }
     return "en";

@@ -13,6 +13,7 @@
 #include <stdbool.h>
 
 #include "slowlift/error.h"
+#include "slowlift/wording.h"
 
 /* `text` in the language in use, or `text` itself; never NULL unless `text` is. */
 const char *sl_in_language(const char *text) __attribute__((format_arg(1)));
@@ -23,8 +24,14 @@ __attribute__((format_arg(2)));
 #define _(text) sl_in_language(text)
 #define N_(text) text /* stands in a table, and goes through _() where it is shown */
 
-/* "en", or the two letters of the catalogue in use. */
+/* The letters of each language that the program knows. */
+extern const char *const sl_language_letters[SL_LANGUAGES];
+/* The language of those letters; English for NULL and for letters that it does not know. */
+sl_language_id sl_language_of(const char *letters);
+
+/* The letters of the language in use: "en", or those of the catalogue. */
 const char *sl_language(void);
+sl_language_id sl_language_in_use(void);
 
 /* Two letters from SLOWLIFT_LANGUAGE, LANGUAGE, LC_ALL, LC_MESSAGES or LANG, the first that says
  * something: "es" for es, es_MX, es_ES.UTF-8; else "en". */

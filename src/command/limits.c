@@ -15,6 +15,7 @@
 #include "command/seen.h"
 #include "front/options.h"
 #include "front/places.h"
+#include "front/settings.h"
 #include "front/work/ensemble.h"
 #include "front/work/parts.h"
 #include "report/limits/limits.h"
@@ -39,16 +40,8 @@ typedef struct sl_work {
 /* --arm, or -1. */
 static bool find_arm(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
-    const char *names[SL_MAX_ARMS];
     work->arm = -1;
-    for (int i = 0; i < work->scene->n_arms; i++) {
-        names[i] = work->scene->arms[i].name;
-        if (asked->arm && strcmp(names[i], asked->arm) == 0) {
-            work->arm = i;
-        }
-    }
-    return !asked->arm || work->arm >= 0 ||
-           sl_word_refused("the arm", asked->arm, names, work->scene->n_arms, error);
+    return !asked->arm || sl_arm_find(work->scene, asked->arm, &work->arm, error);
 }
 
 /* Whose bowl it is: --arm, or the only arm with a mix; -1 when that is not clear. */

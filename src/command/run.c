@@ -155,23 +155,18 @@ static bool settle_times(sl_run_request *request, const sl_scene *scene, sl_erro
 
 static bool find_zone(const sl_run_request *request, const sl_scene *scene, int *zone, sl_error *error)
 {
-    *zone = -1;
-    if (request->zone == NULL) {
+    const char *titles[SL_MAX_ZONES];
+    int n = 0;
+    *zone = request->zone ? sl_scene_zone_typed(scene, request->zone) : -1;
+    if (!request->zone || (*zone >= 0 && scene->zones[*zone].recipe.n_dyes > 0)) {
         return true;
     }
-    const char *names[SL_MAX_ZONES];
-    int n = 0;
     for (int i = 0; i < scene->n_zones; i++) {
-        if (scene->zones[i].recipe.n_dyes == 0) {
-            continue;
+        if (scene->zones[i].recipe.n_dyes > 0) {
+            titles[n++] = sl_zone_title(&scene->zones[i]);
         }
-        if (strcmp(scene->zones[i].name, request->zone) == 0) {
-            *zone = i;
-            return true;
-        }
-        names[n++] = scene->zones[i].name;
     }
-    return sl_word_refused("the dyed zone", request->zone, names, n, error);
+    return sl_word_refused("the dyed zone", request->zone, titles, n, error);
 }
 
 static bool find_spots(const sl_run_request *request, const sl_scene *scene, sl_report_options *asked,

@@ -49,18 +49,18 @@ static bool read_wipe(const char *text, sl_wipe *wipe, const char **rest, sl_err
 
 static bool read_zone(const char *text, const sl_scene *scene, int *zone, sl_error *error)
 {
-    const char *names[SL_MAX_ZONES];
+    const char *titles[SL_MAX_ZONES];
     int n = 0;
-    *zone = text[0] == '\0' ? SL_SAW_ALL_ZONES : sl_scene_zone(scene, text);
+    *zone = text[0] == '\0' ? SL_SAW_ALL_ZONES : sl_scene_zone_typed(scene, text);
     if (text[0] == '\0' || *zone >= 0) {
         return true;
     }
     for (int i = 0; i < scene->n_zones; i++) {
         if (scene->zones[i].recipe.n_dyes > 0) {
-            names[n++] = scene->zones[i].name;
+            titles[n++] = sl_zone_title(&scene->zones[i]);
         }
     }
-    return sl_word_refused("the zone", text, names, n, error);
+    return sl_word_refused("the zone", text, titles, n, error);
 }
 
 bool sl_saw_read(const char *text, const sl_scene *scene, int arm, bool strand, sl_saws *saws,

@@ -75,7 +75,6 @@ static bool use(const char *letters, sl_error *error)
 
 bool sl_language_start(int *argc, char **argv, sl_error *error)
 {
-    static const char *const known[] = {"en", "es"};
     const char *const word = take_option(argc, argv);
     if (for_machines(*argc, argv)) {
         return word == NULL || sl_language_use("en", "", error);
@@ -85,8 +84,8 @@ bool sl_language_start(int *argc, char **argv, sl_error *error)
         (void)there; /* nobody asked by name: English is no failure */
         return true;
     }
-    if (strcmp(word, "en") != 0 && strcmp(word, "es") != 0) {
-        return sl_word_refused("the language", word, known, 2, error);
+    if (strcmp(sl_language_letters[sl_language_of(word)], word) != 0) {
+        return sl_word_refused("the language", word, sl_language_letters, SL_LANGUAGES, error);
     }
     setenv("SLOWLIFT_LANGUAGE", word, 1);
     return use(word, error);

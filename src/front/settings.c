@@ -17,32 +17,30 @@
 
 bool sl_arm_find(const sl_scene *scene, const char *name, int *arm, sl_error *error)
 {
-    const char *names[SL_MAX_ARMS];
+    const char *titles[SL_MAX_ARMS];
     for (int i = 0; i < scene->n_arms; i++) {
-        names[i] = scene->arms[i].name;
-        if (strcmp(names[i], name) == 0) {
-            *arm = i;
-            return true;
-        }
+        titles[i] = sl_arm_title(&scene->arms[i]);
     }
-    return sl_word_refused("the arm", name, names, scene->n_arms, error);
+    *arm = sl_scene_arm_typed(scene, name);
+    return *arm >= 0 || sl_word_refused("the arm", name, titles, scene->n_arms, error);
 }
 
 bool sl_zone_find(const sl_scene *scene, const char *name, bool direct, int *zone, sl_error *error)
 {
-    const char *names[SL_MAX_ZONES];
+    const char *titles[SL_MAX_ZONES];
     int n = 0;
+    *zone = name ? sl_scene_zone_typed(scene, name) : -1;
+    if (!name || (*zone >= 0 && (!direct || sl_zone_direct(scene, *zone)))) {
+        return true;
+    }
     *zone = -1;
     for (int i = 0; i < scene->n_zones; i++) {
         if (!direct || sl_zone_direct(scene, i)) {
-            names[n++] = scene->zones[i].name;
-            if (name && strcmp(scene->zones[i].name, name) == 0) {
-                *zone = i;
-            }
+            titles[n++] = sl_zone_title(&scene->zones[i]);
         }
     }
-    return !name || *zone >= 0 ||
-           sl_word_refused(direct ? N_("the zone with a direct dye") : N_("the zone"), name, names, n, error);
+    return sl_word_refused(direct ? N_("the zone with a direct dye") : N_("the zone"), name, titles, n,
+                           error);
 }
 
 bool sl_setting_read(sl_setting setting, const char *text, double *value, sl_error *error)

@@ -8,9 +8,9 @@
 #include "front/options.h"
 #include "slowlift/what_if.h"
 
-/* The arm of that name; SL_ERR_USAGE names the nearest. */
+/* The arm of that name, or of that title in the language in use; SL_ERR_USAGE names the nearest. */
 bool sl_arm_find(const sl_scene *scene, const char *name, int *arm, sl_error *error);
-/* The zone of that name; name NULL: -1. direct: it must hold a direct dye. */
+/* The zone likewise; name NULL: -1. direct: it must hold a direct dye. */
 bool sl_zone_find(const sl_scene *scene, const char *name, bool direct, int *zone, sl_error *error);
 
 /* "3%", "20 min", "-5 K", yes and no; a bare number where the unit is only a counting word. */

@@ -84,11 +84,16 @@ bool sl_vision_read(const char *word, sl_vision *vision, sl_error *error)
     return true;
 }
 
+static bool is_word(const char *word, const char *text, size_t length)
+{
+    return strlen(word) == length && strncmp(word, text, length) == 0;
+}
+
 static int arm_named(const sl_scene *scene, const char *name, size_t length)
 {
     for (int arm = 0; arm < scene->n_arms; arm++) {
-        const char *const here = scene->arms[arm].name;
-        if (strlen(here) == length && strncmp(here, name, length) == 0) {
+        const sl_arm *const here = &scene->arms[arm];
+        if (is_word(here->name, name, length) || is_word(sl_arm_title(here), name, length)) {
             return arm;
         }
     }
@@ -97,12 +102,12 @@ static int arm_named(const sl_scene *scene, const char *name, size_t length)
 
 static bool refuse_spot(const char *word, const sl_scene *scene, int arm, const char *zone, sl_error *error)
 {
-    const char *names[SL_MAX_ARMS];
+    const char *titles[SL_MAX_ARMS];
     if (arm >= 0) {
         for (int i = 0; i < scene->n_zones; i++) {
-            names[i] = scene->zones[i].name;
+            titles[i] = sl_zone_title(&scene->zones[i]);
         }
-        return sl_word_refused("the zone", zone, names, scene->n_zones, error);
+        return sl_word_refused("the zone", zone, titles, scene->n_zones, error);
     }
     char found[160];
     snprintf(found, sizeof found, "%.*s", (int)strcspn(word, "/"), word);
@@ -111,9 +116,9 @@ static bool refuse_spot(const char *word, const sl_scene *scene, int arm, const 
                        "write ARM/ZONE, such as \"strip 1/red\"");
     }
     for (int i = 0; i < scene->n_arms; i++) {
-        names[i] = scene->arms[i].name;
+        titles[i] = sl_arm_title(&scene->arms[i]);
     }
-    return sl_word_refused("the arm", found, names, scene->n_arms, error);
+    return sl_word_refused("the arm", found, titles, scene->n_arms, error);
 }
 
 bool sl_spot_read(const char *word, const sl_scene *scene, sl_spot_of *spot, sl_error *error)
@@ -122,7 +127,7 @@ bool sl_spot_read(const char *word, const sl_scene *scene, sl_spot_of *spot, sl_
     const char *last_zone = "";
     for (const char *stroke = strchr(word, '/'); stroke != NULL; stroke = strchr(stroke + 1, '/')) {
         const int arm = arm_named(scene, word, (size_t)(stroke - word));
-        const int zone = arm >= 0 ? sl_scene_zone(scene, stroke + 1) : -1;
+        const int zone = arm >= 0 ? sl_scene_zone_typed(scene, stroke + 1) : -1;
         if (zone >= 0) {
             *spot = (sl_spot_of){.arm = arm, .zone = zone};
             return true;

@@ -4,6 +4,7 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "lesson/reading.h"
 
 static const char *called_or(const sl_lesson *lesson, const char *name, const char *otherwise)
@@ -24,12 +25,12 @@ const char *sl_lesson_called(const sl_lesson *lesson, const char *name)
 
 const char *sl_lesson_called_arm(const sl_lesson *lesson, const sl_arm *arm)
 {
-    return called_or(lesson, arm->name, sl_arm_title(arm));
+    return called_or(lesson, arm->name, sl_arm_title_in(arm, sl_language_of(lesson->language)));
 }
 
 const char *sl_lesson_called_zone(const sl_lesson *lesson, const sl_zone *zone)
 {
-    return called_or(lesson, zone->name, sl_zone_title(zone));
+    return called_or(lesson, zone->name, sl_zone_title_in(zone, sl_language_of(lesson->language)));
 }
 
 void sl_lesson_cell(const sl_lesson *lesson, int scene, int arm, int zone, double since_contact_min,

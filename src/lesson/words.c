@@ -4,14 +4,12 @@
  */
 #include "lesson/words.h"
 
-#include <string.h>
-
+#include "base/language.h"
 #include "lesson/reading.h"
 
-static const char *const languages[] = {"en", "es"};
-const sl_words sl_language_words = {languages, 2};
+const sl_words sl_language_words = {sl_language_letters, SL_LANGUAGES};
 
-static const char *const pages[SL_PAGE_KINDS][2] = {
+static const char *const pages[SL_PAGE_KINDS][SL_LANGUAGES] = {
     [SL_PAGE_OBJECTIVE] = {"What this lesson is for", "Para qué es esta lección"},
     [SL_PAGE_RECALL] = {"Do you remember?", "¿Te acuerdas?"},
     [SL_PAGE_CASES] = {"Look and compare", "Mira y compara"},
@@ -26,15 +24,15 @@ static const char *const pages[SL_PAGE_KINDS][2] = {
     [SL_PAGE_END] = {"The end", "Fin"},
 };
 
-static const char *const said[SL_SAID_COUNT][2] = {
+static const char *const said[SL_SAID_COUNT][SL_LANGUAGES] = {
 #define SL_AS_PAIR(name, english, spanish) [name] = {english, spanish},
     SL_SAID_LIST(SL_AS_PAIR)
 #undef SL_AS_PAIR
 };
 
-static int column(const char *language)
+static sl_language_id column(const char *language)
 {
-    return language && strcmp(language, "es") == 0 ? 1 : 0;
+    return sl_language_of(language);
 }
 
 const char *sl_page_word(sl_page_kind kind, const char *language)

@@ -38,6 +38,15 @@ static void tub(const sl_prices *prices, const sl_use *use, sl_cost *cost)
     }
 }
 
+const char *sl_prices_title(const sl_prices *prices, sl_language_id language)
+{
+    sl_wording title = {{NULL}};
+    for (int i = 0; i < SL_LANGUAGES; i++) {
+        title.in[i] = prices->title[i][0] != '\0' ? prices->title[i] : NULL;
+    }
+    return sl_wording_in(&title, language);
+}
+
 sl_cost sl_cost_of(const sl_prices *prices, const sl_use *use)
 {
     sl_cost cost = {.other_cost = prices->other_price};

@@ -47,6 +47,9 @@ static void put_member(sl_json *json, const sl_field *field, const void *record)
     case SL_FIELD_TEXT:
         sl_json_text(json, field->told, *(const char *const *)at);
         return;
+    case SL_FIELD_WORDING: /* the same in every language, as all that machines read */
+        sl_json_text(json, field->told, sl_wording_in(at, SL_ENGLISH));
+        return;
     case SL_FIELD_NUMBERS:
     case SL_FIELD_RATES:
     case SL_FIELD_BOUND:

@@ -20,6 +20,13 @@ static void copy_text(sl_copying *copying, const char **text)
     }
 }
 
+static void copy_wording(sl_copying *copying, sl_wording *wording)
+{
+    for (int i = 0; i < SL_LANGUAGES; i++) {
+        copy_text(copying, &wording->in[i]);
+    }
+}
+
 /* A copy of the array, or of nothing when it is empty. */
 static void *copy_array(sl_copying *copying, const void *from, int n, size_t size)
 {
@@ -63,6 +70,9 @@ static void copy_member(sl_copying *copying, const sl_field *field, void *record
     switch (field->kind) {
     case SL_FIELD_TEXT:
         copy_text(copying, at);
+        return;
+    case SL_FIELD_WORDING:
+        copy_wording(copying, at);
         return;
     case SL_FIELD_PARAM:
         copy_text(copying, &((sl_param *)at)->source);

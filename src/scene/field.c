@@ -200,6 +200,8 @@ bool sl_field_read(const sl_reading *reading, const sl_field *field, const sl_no
         return word_read(field, node, at, reading->error);
     case SL_FIELD_TEXT:
         return sl_text_read(reading, node, field->text, field->most, at);
+    case SL_FIELD_WORDING:
+        return sl_wording_read(reading, node, field->text, field->most, at);
     case SL_FIELD_BOUND:
         return bound_read(field, node, at, reading->error);
     case SL_FIELD_NUMBERS:

@@ -14,6 +14,7 @@
 #include <stdint.h>
 
 #include "scene/yaml/value.h"
+#include "scene/yaml/wording.h"
 
 typedef enum sl_field_kind {
     SL_FIELD_PARAM,   /* sl_param */
@@ -23,6 +24,7 @@ typedef enum sl_field_kind {
     SL_FIELD_YES,     /* bool */
     SL_FIELD_WORD,    /* an enum */
     SL_FIELD_TEXT,    /* const char * */
+    SL_FIELD_WORDING, /* sl_wording, plain or by language */
     SL_FIELD_RATES,   /* sl_rates, under the keys of the three channels */
     SL_FIELD_BOUND,   /* sl_bound */
     SL_FIELD_WITHIN,  /* a record within this one */
@@ -67,8 +69,8 @@ struct sl_field {
     size_t offset, size;
     sl_range range;               /* PARAM, NUMBER, BOUND; WHOLE: without a unit */
     const sl_words *list;         /* WORD; YES: no, then yes */
-    sl_text_kind text;            /* TEXT */
-    size_t most;                  /* TEXT: bytes */
+    sl_text_kind text;            /* TEXT, WORDING */
+    size_t most;                  /* TEXT, WORDING: bytes, of each language */
     const struct sl_fields *rows; /* WITHIN, LIST: of what it holds */
     size_t element;               /* LIST: bytes of one */
     size_t count;                 /* LIST: offset of the int that counts them */
@@ -101,6 +103,7 @@ enum { SL_MOST_FIELDS = 96 };
              bool: SL_FIELD_YES,                                                                             \
              unsigned: SL_FIELD_WORD,                                                                        \
              const char *: SL_FIELD_TEXT,                                                                    \
+             sl_wording: SL_FIELD_WORDING,                                                                   \
              sl_rates: SL_FIELD_RATES,                                                                       \
              sl_bound: SL_FIELD_BOUND,                                                                       \
              default: SL_FIELD_OWN)

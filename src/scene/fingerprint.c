@@ -128,6 +128,7 @@ static void add_member(uint64_t *hash, const sl_field *field, const void *record
     case SL_FIELD_LIST:
         add_list(hash, field, record);
         return;
+    case SL_FIELD_WORDING: /* for people alone */
     case SL_FIELD_OWN:
         break;
     }

@@ -66,7 +66,7 @@ bool sl_header_read(const sl_reading *reading, const sl_node *root, sl_header *h
     }
     header->kind = (sl_file_kind)index;
     header->like = sl_node_child(root, "like");
-    return sl_text_read(reading, title, SL_TEXT_LINE, 200, &header->title) &&
+    return sl_wording_read(reading, title, SL_TEXT_LINE, 200, &header->title) &&
            sl_text_read(reading, origin, SL_TEXT_LINES, SL_MAX_TEXT, &header->origin);
 }
 
@@ -85,10 +85,10 @@ bool sl_header_expect(const sl_reading *reading, const sl_node *root, sl_file_ki
 }
 
 bool sl_library_read_root(const sl_reading *reading, const sl_chain *chain, const sl_node *root,
-                          sl_record_reader *reader, void *record, const char **title)
+                          sl_record_reader *reader, void *record, sl_wording *title)
 {
     sl_header header = {0};
-    const char *base_title = NULL;
+    sl_wording base_title = {{NULL}};
     if (!sl_header_expect(reading, root, chain->kind, &header)) {
         return false;
     }
@@ -243,7 +243,7 @@ static const sl_node *find(const sl_reading *reading, sl_file_kind kind, const s
 }
 
 bool sl_library_read(const sl_reading *reading, sl_file_kind kind, const sl_node *reference, const char *name,
-                     const sl_chain *chain, sl_record_reader *reader, void *record, const char **title)
+                     const sl_chain *chain, sl_record_reader *reader, void *record, sl_wording *title)
 {
     if (!sl_name_check(reference, name, reading->error) ||
         !chain_allows(reading, kind, reference, name, chain)) {

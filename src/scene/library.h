@@ -11,6 +11,7 @@
 #define SLOWLIFT_SCENE_LIBRARY_H
 
 #include "scene/yaml/value.h"
+#include "scene/yaml/wording.h"
 
 /* The files that are being read, newest first. */
 typedef struct sl_chain {
@@ -31,7 +32,7 @@ const sl_node *sl_library_parsed(const sl_library *library, const char *path);
 /* What every file says of itself. */
 typedef struct sl_header {
     sl_file_kind kind;
-    const char *title;   /* kept */
+    sl_wording title;    /* kept */
     const char *origin;  /* kept */
     const sl_node *like; /* or NULL; a node of the file's tree */
 } sl_header;
@@ -51,9 +52,9 @@ typedef bool sl_record_reader(const sl_reading *reading, const sl_chain *chain, 
 /* The file named by the text of node `reference`, into `record`; its title is kept in
  * *title. chain: the files on the way to here, or NULL. */
 bool sl_library_read(const sl_reading *reading, sl_file_kind kind, const sl_node *reference, const char *name,
-                     const sl_chain *chain, sl_record_reader *reader, void *record, const char **title);
+                     const sl_chain *chain, sl_record_reader *reader, void *record, sl_wording *title);
 /* The same from a tree that is already there and stands first in `chain`. */
 bool sl_library_read_root(const sl_reading *reading, const sl_chain *chain, const sl_node *root,
-                          sl_record_reader *reader, void *record, const char **title);
+                          sl_record_reader *reader, void *record, sl_wording *title);
 
 #endif

@@ -112,7 +112,7 @@ sl_scene *sl_scene_load(const char *path, const sl_resolver *resolver, sl_error 
 
 static bool dyes_check(const sl_reading *reading, const sl_chain *chain, const sl_node *root)
 {
-    const char *title = NULL;
+    sl_wording title = {{NULL}};
     sl_dyes_record *const set = sl_new(1, sizeof *set, "reading the dyes", reading->error);
     bool good = set && sl_library_read_root(reading, chain, root, sl_dyes_read, set, &title);
     for (int i = 0; good && i < set->n_dyes; i++) {
@@ -134,7 +134,7 @@ static bool kind_check(const sl_reading *reading, const char *name, const sl_nod
     if (!sl_header_read(reading, root, header)) {
         return false;
     }
-    const char *title = NULL;
+    sl_wording title = {{NULL}};
     sl_chemistry chemistry = {.name = NULL};
     sl_hair_record hair = {.prelightened = false};
     sl_mix_record mix = {.has_ph = false};
@@ -207,7 +207,7 @@ bool sl_file_check(const char *path, const sl_resolver *resolver, sl_file_kind *
         *kind = header.kind;
     }
     if (good && title && title_size > 0) {
-        snprintf(title, title_size, "%s", header.title);
+        snprintf(title, title_size, "%s", sl_wording_shown(&header.title));
     }
     sl_library_clear(&own);
     sl_arena_free(&kept);

@@ -77,7 +77,7 @@ static void solve_once(void)
     const sl_saws saws = {1, {showed()}};
     const sl_spread_request request = {.members = MEMBERS, .seed = 3, .threads = 1, .saws = &saws};
     small_scene_fill(&k.small);
-    k.small.scene.title = "Small";
+    k.small.scene.title.in[SL_ENGLISH] = "Small";
     k.small.scene.room_c = 24.0;
     k.small.scene.aims =
         (sl_aims){.colour_left = 0.6, .base_moved = {0.5, true}, .cystine_lost = {0.2, true}};

@@ -75,7 +75,7 @@ static void set_handling(sl_chemistry *c)
 
 sl_chemistry built_chemistry(void)
 {
-    sl_chemistry c = {.name = "built", .title = "Built in memory"};
+    sl_chemistry c = {.name = "built", .title = {{"Built in memory"}}};
     set_liquid(&c);
     set_exchange(&c);
     set_handling(&c);
@@ -148,7 +148,7 @@ static void set_hairs_and_dyes(built_scene *b)
 static sl_mix mix(const char *name, double powder, double developer, double water, double pct, double ph)
 {
     return (sl_mix){.name = name,
-                    .title = name,
+                    .title = {{name}},
                     .mechanism = SL_MECHANISM_OXIDATIVE,
                     .powder_parts = powder,
                     .developer_parts = developer,
@@ -239,8 +239,8 @@ void built_arms(built_scene *b)
                                     {.kind = SL_STEP_RINSE, .duration_min = 4.5},
                                     {.kind = SL_STEP_SHAMPOO, .shampoos = 1}}};
     b->scene = (sl_scene){.name = "built",
-                          .title = "Built in memory",
-                          .question = "Do the solvers agree?",
+                          .title = {{"Built in memory"}},
+                          .question = {{"Do the solvers agree?"}},
                           .chemistry = built_chemistry(),
                           .place = SL_PLACE_BENCH,
                           .room_c = 25,

@@ -154,13 +154,13 @@ def check_pages(folder):
     return texts, count
 
 
-def check_files(folder, paper):
+def check_files(folder, paper, title="Eight arms"):
     check(subprocess.run(["qpdf", "--check", folder / "pack.pdf"], stdout=subprocess.DEVNULL).returncode == 0,
           "qpdf finds nothing wrong")
     about = subprocess.run(["pdfinfo", folder / "pack.pdf"], check=True, stdout=subprocess.PIPE, text=True).stdout
     size = [float(x) for x in re.search(r"Page size:\s+([\d.]+) x ([\d.]+)", about).groups()]
     check(all(abs(a - b) < 0.1 for a, b in zip(size, PAPER[paper])), f"{paper} is {size}")
-    check("Eight arms" in re.search(r"Title:(.*)", about).group(1), "the PDF has its title")
+    check(title in re.search(r"Title:(.*)", about).group(1), "the PDF has its title")
     rows = subprocess.run(["pdffonts", folder / "pack.pdf"], check=True, stdout=subprocess.PIPE,
                           text=True).stdout.splitlines()[2:]
     check(rows and all(row.split()[-5:-2] == ["yes"] * 3 and "Type 3" not in row for row in rows),
@@ -203,7 +203,7 @@ def check_folders(base):
 
 def check_spanish(folder):
     """The same pack in Spanish; while no native speaker of the trade has read the cautions, the English stands beside."""
-    check_files(folder, "a4")
+    check_files(folder, "a4", "Ocho brazos")
     said = {key: texts[0] for key, _, texts, _ in entries((SOURCE / "src/po/es.po").read_text(encoding="utf-8"))}
     texts, count, at = page_texts(folder), pages_of(folder), 0
     check(sum(count.values()) == len(texts), "a Spanish page for each SVG")

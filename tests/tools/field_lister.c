@@ -58,6 +58,8 @@ static void put_taken(const sl_field *field)
         printf("`no` or `yes`");
     } else if (field->kind == SL_FIELD_TEXT) {
         printf("a text of up to %zu bytes", field->most);
+    } else if (field->kind == SL_FIELD_WORDING) {
+        printf("a text of up to %zu bytes, or one for each language", field->most);
     } else if (field->range.most > field->range.least) {
         put_quantity(&field->range, field->range.least);
         printf(" to ");
@@ -106,6 +108,7 @@ static void put_usual(const sl_field *field, const void *record)
     case SL_FIELD_NUMBERS:
     case SL_FIELD_WHOLE:
     case SL_FIELD_TEXT:
+    case SL_FIELD_WORDING:
     case SL_FIELD_RATES:
     case SL_FIELD_BOUND:
     case SL_FIELD_LIST:

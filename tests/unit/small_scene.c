@@ -95,7 +95,7 @@ static sl_dye dye(const char *name, sl_dye_class class_, double rim, sl_rates ra
 static sl_mix powder(const char *name, double developer_pct, double developer_parts, double water_parts)
 {
     return (sl_mix){.name = name,
-                    .title = name,
+                    .title = {{name}},
                     .class_ = developer_parts > 0.0 ? SL_MIX_POWDER_DEVELOPER : SL_MIX_POWDER_WATER,
                     .mechanism = SL_MECHANISM_OXIDATIVE,
                     .powder_parts = 1.0,
@@ -184,13 +184,13 @@ void small_scene_fill(small_scene *small)
     small->dyes[3] = dye("blue", SL_DYE_ANTHRAQUINONE, 0.6, rates_of(1.2, 0.128, 2.52), 0.004, 0.2, 620.0);
     fill_mixes(small->mixes);
     fill_arms(small->arms);
-    small->zones[ZONE_ROOT] = (sl_zone){"root", 0, {1, {0}, {1.0}}};
-    small->zones[ZONE_RED] = (sl_zone){"red", 1, {1, {1}, {2.0}}};
-    small->zones[ZONE_VIOLET] = (sl_zone){"violet", 1, {1, {2}, {2.0}}};
-    small->zones[ZONE_MIXED] = (sl_zone){"mixed", 1, {2, {1, 3}, {1.0, 1.0}}};
-    small->zones[ZONE_UNDYED] = (sl_zone){"undyed", 1, {0}};
+    small->zones[ZONE_ROOT] = (sl_zone){.name = "root", .hair = 0, .recipe = {1, {0}, {1.0}}};
+    small->zones[ZONE_RED] = (sl_zone){.name = "red", .hair = 1, .recipe = {1, {1}, {2.0}}};
+    small->zones[ZONE_VIOLET] = (sl_zone){.name = "violet", .hair = 1, .recipe = {1, {2}, {2.0}}};
+    small->zones[ZONE_MIXED] = (sl_zone){.name = "mixed", .hair = 1, .recipe = {2, {1, 3}, {1.0, 1.0}}};
+    small->zones[ZONE_UNDYED] = (sl_zone){.name = "undyed", .hair = 1, .recipe = {0}};
     small->scene = (sl_scene){.name = "small",
-                              .title = "small",
+                              .title = {{"small"}},
                               .chemistry = chemistry(),
                               .place = SL_PLACE_BENCH,
                               .room_c = 32.0,

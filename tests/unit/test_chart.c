@@ -11,7 +11,7 @@
 
 static const sl_chart CHART = {
     .name = "straight",
-    .title = "Ten levels at even steps",
+    .title = {{"Ten levels at even steps"}},
     .level_L = {10.0, 20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 95.0},
     .n_tones = 3,
     .tones = {{"red", 350.0, 40.0, 10.0, 0.0, 100.0},

@@ -196,7 +196,7 @@ START_TEST(a_copy_of_a_scene_keeps_its_chart)
     sl_scene_free(scene);
     ck_assert_str_eq(copy->chart.name, "plain");
     ck_assert_str_eq(copy->chart.tones[0].word, "green");
-    ck_assert_uint_gt(strlen(copy->chart.title), 4);
+    ck_assert_uint_gt(strlen(copy->chart.title.in[SL_ENGLISH]), 4);
     sl_scene_free(copy);
 }
 END_TEST
@@ -208,7 +208,8 @@ static sl_mix first_mix(shelf_file *files, const char *text)
     sl_scene *const scene = parse(files, text);
     sl_mix mix = scene->mixes[0];
     sl_scene_free(scene);
-    mix.name = mix.title = NULL;
+    mix.name = NULL;
+    mix.title = (sl_wording){{NULL}};
     return mix;
 }
 

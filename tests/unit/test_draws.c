@@ -239,10 +239,10 @@ static void members_are_the_central_values(sl_hair one, sl_hair two)
     small_scene_fill(&small);
     small.hairs[0] = one;
     small.hairs[1] = two;
-    small.zones[0] = (sl_zone){"first", 0, {1, {1}, {2.0}}};
-    small.zones[1] = (sl_zone){"second", 1, {1, {2}, {2.0}}};
-    small.zones[2] = (sl_zone){"first, undyed", 0, {0}};
-    small.zones[3] = (sl_zone){"second, undyed", 1, {0}};
+    small.zones[0] = (sl_zone){.name = "first", .hair = 0, .recipe = {1, {1}, {2.0}}};
+    small.zones[1] = (sl_zone){.name = "second", .hair = 1, .recipe = {1, {2}, {2.0}}};
+    small.zones[2] = (sl_zone){.name = "first, undyed", .hair = 0, .recipe = {0}};
+    small.zones[3] = (sl_zone){.name = "second, undyed", .hair = 1, .recipe = {0}};
     small.scene.n_zones = 4;
     small.scene.aims = (sl_aims){.colour_left = 0.5, .cystine_lost = {0.01, true}};
     const sl_draw_plan nothing = {0};

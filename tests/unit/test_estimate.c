@@ -77,7 +77,7 @@ START_TEST(the_reference_is_undyed_hair_of_the_same_kind)
     small_scene_fill(&small);
     ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_RED), ZONE_UNDYED);
     ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_ROOT), ZONE_UNDYED); /* no undyed virgin hair */
-    small.zones[ZONE_VIOLET] = (sl_zone){"undyed root", 0, {0}};
+    small.zones[ZONE_VIOLET] = (sl_zone){.name = "undyed root", .hair = 0, .recipe = {0}};
     ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_ROOT), ZONE_VIOLET);
 }
 END_TEST
@@ -190,8 +190,8 @@ START_TEST(the_first_undyed_hair_of_the_same_kind_is_the_reference)
 {
     small_scene_fill(&small);
     const sl_recipe none = {0};
-    small.zones[ZONE_ROOT] = (sl_zone){"a", 1, none};
-    small.zones[ZONE_VIOLET] = (sl_zone){"b", 1, none};
+    small.zones[ZONE_ROOT] = (sl_zone){.name = "a", .hair = 1, .recipe = none};
+    small.zones[ZONE_VIOLET] = (sl_zone){.name = "b", .hair = 1, .recipe = none};
     small.zones[ZONE_MIXED].hair = 0;
     ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_RED), ZONE_ROOT);
     ck_assert_int_eq(sl_reference_zone(&small.scene, ZONE_MIXED), ZONE_UNDYED);

@@ -42,9 +42,10 @@ START_TEST(a_row_says_all_that_is_done_with_it)
         ck_assert_msg(!(field->use & SL_GRADED) || rows->of || field->of, "%s is graded of nothing", name);
         ck_assert_msg(!(field->use & SL_REQUIRED) || field->wanted || field->list, "%s, missing, is nothing",
                       name);
-        ck_assert_msg(!(field->use & SL_DRAWN_FROM) || field->kind != SL_FIELD_OWN || field->draw,
+        ck_assert_msg(!(field->use & SL_DRAWN_FROM) ||
+                          (field->kind != SL_FIELD_OWN && field->kind != SL_FIELD_WORDING) || field->draw,
                       "nobody knows how to draw %s", name);
-        ck_assert_msg(!field->told || field->kind <= SL_FIELD_TEXT, "nobody knows how to tell %s", name);
+        ck_assert_msg(!field->told || field->kind <= SL_FIELD_WORDING, "nobody knows how to tell %s", name);
         ck_assert_msg(!field->told || field->kind != SL_FIELD_NUMBERS, "nobody knows how to tell %s", name);
         ck_assert_msg(!field->told || field->kind != SL_FIELD_WORD || field->list, "%s is told without words",
                       name);
@@ -61,7 +62,9 @@ START_TEST(a_row_says_all_that_is_done_with_it)
                               field->kind != SL_FIELD_LIST,
                           "nobody knows how to read %s", name);
             ck_assert_msg(field->kind != SL_FIELD_WORD || field->list, "no word is known for %s", name);
-            ck_assert_msg(field->kind != SL_FIELD_TEXT || field->most > 0, "%s may not be said", name);
+            ck_assert_msg((field->kind != SL_FIELD_TEXT && field->kind != SL_FIELD_WORDING) ||
+                              field->most > 0,
+                          "%s may not be said", name);
         }
     }
 }
@@ -274,6 +277,9 @@ static bool change(const sl_field *field, int which, void *record)
     case SL_FIELD_TEXT:
         *(const char **)at = "another";
         return which < 1;
+    case SL_FIELD_WORDING:
+        ((sl_wording *)at)->in[which % SL_LANGUAGES] = "another";
+        return which < SL_LANGUAGES;
     case SL_FIELD_RATES:
         rates->k[which % 3].value += which < 3 ? 1e-3 : 0.0;
         rates->k[which % 3].grade = (sl_grade)(rates->k[which % 3].grade + (which / 3 == 1 ? 1 : 0));
@@ -384,6 +390,10 @@ static void set_texts(const sl_fields *rows, void *record)
         void *const at = sl_field_at(field, record);
         if (field->kind == SL_FIELD_TEXT) {
             *(const char **)at = new_text();
+        } else if (field->kind == SL_FIELD_WORDING) {
+            for (int n = 0; n < SL_LANGUAGES; n++) {
+                ((sl_wording *)at)->in[n] = new_text();
+            }
         } else if (field->kind == SL_FIELD_PARAM) {
             ((sl_param *)at)->source = new_text();
         } else if (field->kind == SL_FIELD_RATES) {

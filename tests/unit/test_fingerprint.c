@@ -79,7 +79,7 @@ START_TEST(whatever_moves_an_ensemble_moves_the_fingerprint)
     small.dyes[1].rates.k[0].grade = SL_GRADE_MEASURED_HERE;
     ck_assert(sl_scene_fingerprint(&small.scene) != before);
     fresh();
-    small.scene.title = "another title";
+    small.scene.title.in[SL_ENGLISH] = "another title";
     ck_assert(sl_scene_fingerprint(&small.scene) == before);
 }
 END_TEST

@@ -269,10 +269,10 @@ START_TEST(the_control_s_stress_is_that_of_the_hair_that_lost_least)
         fresh((sl_aims){.colour_left = 0.5, .stress_share = 0.25, .stress_of = ARM_6});
         small.hairs[1].porosity = 2.5;
         const int first = turned ? 1 : 0;
-        small.zones[0] = (sl_zone){"one", first, {1, {1}, {2.0}}};
-        small.zones[1] = (sl_zone){"its undyed", first, {0}};
-        small.zones[2] = (sl_zone){"other", 1 - first, {1, {2}, {2.0}}};
-        small.zones[3] = (sl_zone){"undyed of the other", 1 - first, {0}};
+        small.zones[0] = (sl_zone){.name = "one", .hair = first, .recipe = {1, {1}, {2.0}}};
+        small.zones[1] = (sl_zone){.name = "its undyed", .hair = first, .recipe = {0}};
+        small.zones[2] = (sl_zone){.name = "other", .hair = 1 - first, .recipe = {1, {2}, {2.0}}};
+        small.zones[3] = (sl_zone){.name = "undyed of the other", .hair = 1 - first, .recipe = {0}};
         small.scene.n_zones = 4;
         sl_timeline *const timeline = solve();
         sl_cell cell[2];

@@ -61,7 +61,7 @@ static void fresh(void)
 {
     small_scene_fill(&small);
     small.scene.room_c = 24.0; /* warmer hair counts as a head */
-    small.scene.title = "Small";
+    small.scene.title.in[SL_ENGLISH] = "Small";
     small.scene.aims = small_aims;
 }
 

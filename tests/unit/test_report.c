@@ -510,7 +510,7 @@ START_TEST(json_names_its_provenance_and_opens_and_closes_alike)
     small_scene small;
     small_scene_fill(&small);
     small.scene.room_c = 24.0; /* warmer hair counts as a head */
-    small.arms[ARM_UNTREATED].note = "a \"quoted\" [note] {\n";
+    small.arms[ARM_UNTREATED].note.in[SL_ENGLISH] = "a \"quoted\" [note] {\n";
     char *text = report_text(&small.scene, sl_report_json, sl_report_options_default());
     ck_assert_ptr_nonnull(strstr(text, "\"weakest_grade\": \"assumed\""));
     ck_assert_ptr_nonnull(strstr(text, "classroom example"));

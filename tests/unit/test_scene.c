@@ -604,7 +604,7 @@ START_TEST(a_byte_order_mark_and_a_block_text_are_fine)
     sl_scene *const scene =
         parse_from(&from, "\xEF\xBB\xBFkind: scene\nversion: 1\ntitle: T\norigin: |\n  one\n  two\n"
                           "question: >\n  is it\n  so?\n" PLACE ZONES ARMS("powder-6"));
-    ck_assert_str_eq(scene->question, "is it so?\n");
+    ck_assert_str_eq(scene->question.in[SL_ENGLISH], "is it so?\n");
     sl_scene_free(scene);
 }
 END_TEST
@@ -646,10 +646,10 @@ START_TEST(a_copy_outlives_the_original)
     copy->mixes[0].developer_pct = 1.0;
     ck_assert_double_ne(copy->mixes[0].developer_pct, scene->mixes[0].developer_pct);
     sl_scene_free(scene);
-    ck_assert_str_eq(copy->title, twin->title);
-    ck_assert_str_eq(copy->question, twin->question);
+    ck_assert_str_eq(copy->title.in[SL_ENGLISH], twin->title.in[SL_ENGLISH]);
+    ck_assert_str_eq(copy->question.in[SL_ENGLISH], twin->question.in[SL_ENGLISH]);
     ck_assert_str_eq(copy->weakest_what, twin->weakest_what);
-    ck_assert_str_eq(copy->chemistry.title, twin->chemistry.title);
+    ck_assert_str_eq(copy->chemistry.title.in[SL_ENGLISH], twin->chemistry.title.in[SL_ENGLISH]);
     ck_assert_str_eq(copy->chemistry.couple_l_mol_min.source, twin->chemistry.couple_l_mol_min.source);
     for (int i = 0; i < twin->n_dyes; i++) {
         ck_assert_str_eq(copy->dyes[i].name, twin->dyes[i].name);
@@ -657,10 +657,10 @@ START_TEST(a_copy_outlives_the_original)
         ck_assert_double_eq(copy->dyes[i].rates.k[SL_RADICAL].value, twin->dyes[i].rates.k[SL_RADICAL].value);
     }
     for (int i = 0; i < twin->n_mixes; i++) {
-        ck_assert_str_eq(copy->mixes[i].title, twin->mixes[i].title);
+        ck_assert_str_eq(copy->mixes[i].title.in[SL_ENGLISH], twin->mixes[i].title.in[SL_ENGLISH]);
     }
     for (int i = 0; i < twin->n_hairs; i++) {
-        ck_assert_str_eq(copy->hairs[i].title, twin->hairs[i].title);
+        ck_assert_str_eq(copy->hairs[i].title.in[SL_ENGLISH], twin->hairs[i].title.in[SL_ENGLISH]);
     }
     sl_scene_free(copy);
     sl_scene_free(twin);

@@ -35,7 +35,7 @@ START_TEST(each_price_arrives_where_it_belongs)
                                "developer: {holds: 1000 g, price: 8.25}\nother: 0.75\n",
                                &got, &error),
                      SL_OK);
-    ck_assert_str_eq(got.title, "T");
+    ck_assert_str_eq(sl_prices_title(&got, SL_SPANISH), "T");
     ck_assert_str_eq(got.currency, "MXN");
     const double wanted[] = {25.0, 3.5, 450.0, 27.5, 6.0, 1000.0, 8.25, 0.75};
     const double found[] = {got.packet_g,  got.packet_price, got.tub_g,           got.tub_price,
@@ -273,7 +273,8 @@ START_TEST(what_is_not_written_is_as_the_docs_say)
     ck_assert_double_eq(scene->arms[0].steps[2].duration_min, 1.0); /* a shampoo: a minute */
     ck_assert_int_eq(scene->arms[0].steps[2].shampoos, 1);
     ck_assert_int_eq(scene->n_points, 0);
-    ck_assert(!scene->arms[0].undyed && !scene->arms[0].note && !scene->person && !scene->question);
+    ck_assert(!scene->arms[0].undyed && !scene->arms[0].note.in[SL_ENGLISH] && !scene->person &&
+              !scene->question.in[SL_ENGLISH]);
     ck_assert_str_eq(scene->chemistry.name, "oxidation");
     ck_assert_str_eq(scene->chart.name, "plain");
     sl_scene_free(scene);
@@ -319,7 +320,8 @@ static sl_code mix_taken(const char *body, sl_mix *mix)
     const sl_code code = taken(files, "powder-6", "mine", &scene);
     if (scene && mix) {
         *mix = scene->mixes[0];
-        mix->name = mix->title = NULL;
+        mix->name = NULL;
+        mix->title = (sl_wording){{NULL}};
     }
     sl_scene_free(scene);
     return code;

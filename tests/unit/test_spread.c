@@ -273,7 +273,7 @@ END_TEST
 static void two_kinds_of_hair(void)
 {
     small.zones[ZONE_ROOT].recipe = (sl_recipe){2, {0, 1}, {1.0, 2.0}};
-    small.zones[ZONE_MIXED] = (sl_zone){"root without dye", 0, {0}};
+    small.zones[ZONE_MIXED] = (sl_zone){.name = "root without dye", .hair = 0, .recipe = {0}};
     for (int arm = ARM_WATER; arm <= ARM_6; arm++) {
         small.arms[arm].contact_min = 7.0;
     }

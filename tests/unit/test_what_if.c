@@ -353,10 +353,10 @@ START_TEST(an_outcome_names_the_hair_that_pays_most)
         small.hairs[0].porosity = 1.0;
         small.hairs[1].porosity = 2.5;
         const int first = turned ? 1 : 0;
-        small.zones[0] = (sl_zone){"one", first, {1, {1}, {2.0}}};
-        small.zones[1] = (sl_zone){"its undyed", first, {0}};
-        small.zones[2] = (sl_zone){"other", 1 - first, {1, {2}, {2.0}}};
-        small.zones[3] = (sl_zone){"undyed of the other", 1 - first, {0}};
+        small.zones[0] = (sl_zone){.name = "one", .hair = first, .recipe = {1, {1}, {2.0}}};
+        small.zones[1] = (sl_zone){.name = "its undyed", .hair = first, .recipe = {0}};
+        small.zones[2] = (sl_zone){.name = "other", .hair = 1 - first, .recipe = {1, {2}, {2.0}}};
+        small.zones[3] = (sl_zone){.name = "undyed of the other", .hair = 1 - first, .recipe = {0}};
         small.scene.n_zones = 4;
         const sl_outcome outcome = outcome_of(&small.scene, ARM_6);
         const double end = sl_arm_dry_min(&small.scene, &small.arms[ARM_6]);

@@ -12,6 +12,7 @@
 #include "front/options.h"
 #include "log/readings/csv_cells.h"
 #include "slowlift/log.h"
+#include "slowlift/scene.h"
 
 enum { FIRST = 1000 }; /* value of the option of the first column */
 
@@ -111,11 +112,25 @@ static bool find_swatch(sl_log *log, const char *test, const char *code, char id
     return good;
 }
 
+/* Whoever typed the title of a zone means its name; whether there is such a zone is the log's to say. */
+static bool name_zone(sl_log *log, const char *test, char zone[SL_LOG_ZONE], sl_error *error)
+{
+    sl_error why = {.code = SL_OK};
+    sl_scene *const scene = sl_log_scene(log, test, &why);
+    const int found = scene ? sl_scene_zone_typed(scene, zone) : -1;
+    if (found >= 0) {
+        snprintf(zone, SL_LOG_ZONE, "%s", scene->zones[found].name);
+    }
+    sl_scene_free(scene);
+    return why.code != SL_ERR_NO_MEMORY || sl_fail(error, why.code, why.found, why.wanted);
+}
+
 static bool add(sl_log *log, sl_csv_said *said, int *n_there, sl_error *error)
 {
     sl_log_test test;
     return sl_log_find(log, said->test[0] != '\0' ? said->test : NULL, &test, error) &&
            find_swatch(log, test.id, said->swatch, said->reading.swatch, error) &&
+           name_zone(log, test.id, said->reading.zone, error) &&
            sl_log_add_again(log, &said->reading, 1, n_there, error);
 }
 

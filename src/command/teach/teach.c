@@ -52,9 +52,9 @@ static bool take(sl_teach_asked *asked, int option, char **argv, sl_error *error
 
 static bool fits_together(const sl_teach_asked *asked, sl_error *error)
 {
-    static const char *const languages[] = {"en", "es"}, *const times[] = {"before", "after"};
-    if (strcmp(asked->language, "en") != 0 && strcmp(asked->language, "es") != 0) {
-        return sl_word_refused("the language", asked->language, languages, 2, error);
+    static const char *const times[] = {"before", "after"};
+    if (strcmp(asked->language, sl_language_letters[sl_language_of(asked->language)]) != 0) {
+        return sl_word_refused("the language", asked->language, sl_language_letters, SL_LANGUAGES, error);
     }
     if (asked->quiz && strcmp(asked->quiz, "before") != 0 && strcmp(asked->quiz, "after") != 0) {
         return sl_word_refused("the time of the quiz", asked->quiz, times, 2, error);

@@ -126,17 +126,27 @@ static const char *after(const char *text, const char *lead)
     return strncmp(text, lead, length) == 0 ? text + length : NULL;
 }
 
+/* What follows an arm, by its name or its title, and the word behind it. */
+static const char *after_arm(const char *text, const sl_arm *arm, const char *word)
+{
+    const char *const names[] = {arm->name, sl_arm_title(arm)};
+    const char *rest = NULL;
+    for (int i = 0; i < 2 && !rest; i++) {
+        rest = after(text, names[i]);
+        rest = rest ? after(rest, word) : NULL;
+    }
+    return rest;
+}
+
 /* "ARM beats ARM in ZONE". Names may hold the words themselves, so every split is tried. */
 static bool read_surprise(sl_rank_work *work, sl_error *error)
 {
     const sl_scene *const scene = work->scene;
     for (int one = 0; work->surprise && one < scene->n_arms; one++) {
-        const char *rest = after(work->surprise, scene->arms[one].name);
-        rest = rest ? after(rest, " beats ") : NULL;
+        const char *const rest = after_arm(work->surprise, &scene->arms[one], " beats ");
         for (int other = 0; rest && other < scene->n_arms; other++) {
-            const char *zone_word = after(rest, scene->arms[other].name);
-            zone_word = zone_word ? after(zone_word, " in ") : NULL;
-            const int zone = zone_word && one != other ? sl_scene_zone(scene, zone_word) : -1;
+            const char *const zone_word = after_arm(rest, &scene->arms[other], " in ");
+            const int zone = zone_word && one != other ? sl_scene_zone_typed(scene, zone_word) : -1;
             if (zone >= 0) {
                 work->request.zone = zone;
                 work->request.one = one;

@@ -127,7 +127,7 @@ static void put_caution(FILE *out, sl_caution_id id, int width)
 
 bool sl_cost_text(FILE *out, const sl_cost_page *page, int width)
 {
-    fprintf(out, _("What a use costs: %s\n"), page->prices->title);
+    fprintf(out, _("What a use costs: %s\n"), sl_prices_title(page->prices, sl_language_in_use()));
     for (int i = 0; i < page->n; i++) {
         put_line(out, page, &page->line[i], width);
     }
@@ -174,7 +174,7 @@ bool sl_cost_json(FILE *out, const sl_cost_page *page)
 {
     sl_json json = {.out = out};
     sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "prices", page->prices->title);
+    sl_json_text(&json, "prices", sl_prices_title(page->prices, SL_ENGLISH));
     sl_json_text(&json, "currency", page->prices->currency);
     sl_json_open(&json, "uses", '[');
     for (int i = 0; i < page->n; i++) {

@@ -126,7 +126,7 @@ bool sl_plan_json(FILE *out, const sl_plan_page *page)
     sl_json json = {.out = out};
     sl_json_open(&json, NULL, '{');
     sl_json_text(&json, "scene", plan->scene->name);
-    sl_json_text(&json, "title", plan->scene->title);
+    sl_json_text(&json, "title", sl_wording_in(&plan->scene->title, SL_ENGLISH));
     sl_json_number(&json, "seed", (double)plan->request.seed);
     sl_json_number(&json, "blocks", plan->request.blocks);
     sl_json_number(&json, "people", plan->request.people);

@@ -52,7 +52,7 @@ static bool mix_read(const sl_reading *reading, const sl_field *field, const sl_
         }
     }
     sl_mix_record named = {0};
-    const char *title = NULL;
+    sl_wording title = {{NULL}};
     if (!sl_library_read(reading, SL_KIND_MIX, node, node->text, NULL, sl_mix_read, &named, &title)) {
         return false;
     }
@@ -198,6 +198,9 @@ static bool steps_read(const sl_reading *reading, const sl_field *field, const s
 
 /* ---- arms --------------------------------------------------------------------------------- */
 
+static const sl_twins twins = {N_("another arm has this name or title already"),
+                               N_("another arm has a name or title that looks like it")};
+
 static bool name_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
                       const sl_node *node, void *record)
 {
@@ -211,8 +214,24 @@ static bool name_read(const sl_reading *reading, const sl_field *field, const sl
                             N_("another arm has a name that looks like it"), reading->error)) {
             return false;
         }
+        if (!sl_wording_is_new(node, NULL, &scene->arms[i].title, &twins, reading->error)) {
+            return false;
+        }
     }
     return true;
+}
+
+static bool title_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *node, void *record)
+{
+    const sl_scene *const scene = reading->parts->scene;
+    (void)mapping;
+    bool good = !node || sl_field_read(reading, field, node, record);
+    for (int i = 0; node && good && i < scene->n_arms; i++) {
+        const sl_arm *const other = &scene->arms[i];
+        good = sl_wording_is_new(node, other->name, &other->title, &twins, reading->error);
+    }
+    return good;
 }
 
 static bool contact_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
@@ -232,6 +251,7 @@ static const sl_field fields[] = {
     SL_FIELD(sl_arm, name, .key = "name", .told = "name", .use = SL_DRAWN_FROM | SL_REQUIRED,
              .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = N_("every arm has a name of its own"),
              .read = name_read),
+    SL_FIELD(sl_arm, title, .key = "title", .text = SL_TEXT_NAME, .most = NAME_BYTES, .read = title_read),
     SL_FIELD(sl_arm, note, .key = "note", .told = "note", .text = SL_TEXT_LINES, .most = NOTE_BYTES),
     SL_FIELD(sl_arm, undyed, .key = "undyed", .told = "undyed", .use = SL_DRAWN_FROM),
     SL_FIELD(sl_arm, contact_min, .key = "contact", .told = "contact_min", .use = SL_DRAWN_FROM,

@@ -56,7 +56,7 @@ static bool natural_read(const sl_reading *reading, const sl_chain *chain, const
                          sl_hair_record *hair)
 {
     sl_hair_record grown = {0};
-    const char *title = NULL;
+    sl_wording title = {{NULL}};
     if (!sl_node_is(node, SL_NODE_TEXT, "the name of a natural hair belongs here", reading->error) ||
         !sl_library_read(reading, SL_KIND_HAIR, node, node->text, chain, sl_hair_read, &grown, &title)) {
         return false;

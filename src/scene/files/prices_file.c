@@ -59,7 +59,9 @@ bool sl_prices_read(const sl_reading *reading, const sl_node *root, sl_prices *p
     if (!sl_header_expect(reading, root, SL_KIND_PRICES, &header)) {
         return false;
     }
-    snprintf(prices->title, sizeof prices->title, "%s", header.title);
+    for (int i = 0; i < SL_LANGUAGES; i++) {
+        snprintf(prices->title[i], SL_PRICES_TITLE, "%s", header.title.in[i] ? header.title.in[i] : "");
+    }
     return sl_fields_read(reading, root, &sl_prices_fields, &sl_own_head_keys, true, prices);
 }
 

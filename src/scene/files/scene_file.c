@@ -71,7 +71,7 @@ static bool chemistry_read(const sl_reading *reading, const sl_field *field, con
         return false;
     }
     const char *const name = node ? node->text : usual;
-    const char *title = NULL;
+    sl_wording title = {{NULL}};
     if (!sl_library_read(reading, SL_KIND_CHEMISTRY, node ? node : root, name, NULL, sl_chemistry_read,
                          &scene->chemistry, &title)) {
         return false;

@@ -42,7 +42,7 @@ static bool hair_read(const sl_reading *reading, const sl_field *field, const sl
         }
     }
     sl_hair_record named = {0};
-    const char *title = NULL;
+    sl_wording title = {{NULL}};
     if (!sl_library_read(reading, SL_KIND_HAIR, node, node->text, NULL, sl_hair_read, &named, &title)) {
         return false;
     }
@@ -117,6 +117,9 @@ static bool recipe_read(const sl_reading *reading, const sl_field *field, const 
     return true;
 }
 
+static const sl_twins twins = {N_("another zone has this name or title already"),
+                               N_("another zone has a name or title that looks like it")};
+
 static bool name_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
                       const sl_node *node, void *record)
 {
@@ -130,8 +133,24 @@ static bool name_read(const sl_reading *reading, const sl_field *field, const sl
                             N_("another zone has a name that looks like it"), reading->error)) {
             return false;
         }
+        if (!sl_wording_is_new(node, NULL, &scene->zones[i].title, &twins, reading->error)) {
+            return false;
+        }
     }
     return true;
+}
+
+static bool title_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                       const sl_node *node, void *record)
+{
+    const sl_scene *const scene = reading->parts->scene;
+    (void)mapping;
+    bool good = !node || sl_field_read(reading, field, node, record);
+    for (int i = 0; node && good && i < scene->n_zones; i++) {
+        const sl_zone *const other = &scene->zones[i];
+        good = sl_wording_is_new(node, other->name, &other->title, &twins, reading->error);
+    }
+    return good;
 }
 
 /* Each dye with its strength. */
@@ -155,6 +174,7 @@ const sl_fields sl_recipe_fields = SL_FIELDS(sl_recipe, recipe_fields, .of = NUL
 static const sl_field fields[] = {
     SL_FIELD(sl_zone, name, .key = "name", .told = "name", .use = SL_DRAWN_FROM | SL_REQUIRED,
              .text = SL_TEXT_NAME, .most = NAME_BYTES, .wanted = SHAPE, .read = name_read),
+    SL_FIELD(sl_zone, title, .key = "title", .text = SL_TEXT_NAME, .most = NAME_BYTES, .read = title_read),
     SL_FIELD(sl_zone, hair, .key = "hair", .use = SL_DRAWN_FROM | SL_REQUIRED, .wanted = SHAPE,
              .read = hair_read),
     SL_FIELD_WITHIN(sl_zone, recipe, sl_recipe_fields, .key = "dye", .use = SL_DRAWN_FROM,
@@ -213,7 +233,7 @@ bool sl_zones_read(const sl_reading *reading, const sl_field *field, const sl_no
     if (!dyes) {
         return zones_fill(reading, zones, scene);
     }
-    const char *title = NULL;
+    sl_wording title = {{NULL}};
     sl_dyes_record *const set =
         sl_new(1, sizeof *set, "reading the dyes", reading->error); /* too big for a stack */
     reading->parts->dyes = set;

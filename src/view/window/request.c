@@ -170,7 +170,6 @@ static bool take_value(sl_watch_request *request, int option, const char *value,
 
 static bool lesson_fits(const sl_watch_request *request, int n_files, sl_error *error)
 {
-    static const char *const languages[] = {"en", "es"};
     int index = 0;
     if (n_files > 0) {
         return sl_fail(error, SL_ERR_USAGE, "a lesson together with a scene", "one at a time");
@@ -178,7 +177,7 @@ static bool lesson_fits(const sl_watch_request *request, int n_files, sl_error *
     if (request->class_folder != NULL && request->answers != NULL) {
         return sl_fail(error, SL_ERR_USAGE, "--class together with --answers", "one at a time");
     }
-    return one_of("the language", request->language, languages, 2, &index, error);
+    return one_of("the language", request->language, sl_language_letters, SL_LANGUAGES, &index, error);
 }
 
 static bool day_fits(const sl_watch_request *request, int n_files, sl_error *error)
