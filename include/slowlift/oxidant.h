@@ -20,12 +20,12 @@
  * for people.
  *   channel 1: HO2- as a nucleophile; 2: peroxydisulfate itself; 3: both together (radical flux). */
 #define SL_CHANNEL_LIST(ROW)                                                                                 \
-    ROW(PERHYDROXYL, perhydroxyl, "peroxide", true, 2, N_("perhydroxyl"), "rate with perhydroxyl",           \
-        "activation energy of the perhydroxyl channel")                                                      \
-    ROW(PERSULFATE, persulfate, "persulfate", true, 2, N_("persulfate"), "rate with persulfate",             \
-        "activation energy of the persulfate channel")                                                       \
-    ROW(RADICAL, radical, "radical", true, 3, N_("radical (mol² min/L²)"), "rate with radicals",             \
-        "activation energy of the radical channel")
+    ROW(PERHYDROXYL, perhydroxyl, "peroxide", true, 2, N_("perhydroxyl"), N_("rate with perhydroxyl"),       \
+        N_("activation energy of the perhydroxyl channel"))                                                  \
+    ROW(PERSULFATE, persulfate, "persulfate", true, 2, N_("persulfate"), N_("rate with persulfate"),         \
+        N_("activation energy of the persulfate channel"))                                                   \
+    ROW(RADICAL, radical, "radical", true, 3, N_("radical (mol² min/L²)"), N_("rate with radicals"),         \
+        N_("activation energy of the radical channel"))
 
 /* What a powder can hold that is an oxidant or gives one: the share of its mass, as a mix and a mix file call
  * it; what people call it, those of one word together. */

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """Every key of the tables of records (src/scene/field.h) stands on the page of the files with what it takes and what
-serves when it is left out, and the page tells of no other key; names in JSON, too.
+serves when it is left out, and the page tells of no other key; names in JSON, too. What people are told of a row is in the
+catalogues' template, or it would be told in English everywhere.
 
 The page says a key's facts in tables of four columns. Words in backticks under "left out" are a value, compared as the
 reader understands it; other words are for people, where a reader of the key's own decides.
@@ -21,7 +22,7 @@ TABLES = {"Scene": [("sl_scene", False), ("sl_zone", False), ("sl_arm", False), 
           "Mix": [("sl_mix", False), ("sl_mix", True)],
           "Chart": [("sl_chart", False), ("sl_chart", True), ("sl_tone", False)],
           "Prices": [("sl_prices", False), ("sl_prices", True)]}
-Row = collections.namedtuple("Row", "record section key required takes usual told own")
+Row = collections.namedtuple("Row", "record section key required takes usual told own words wanted of")
 
 
 def rows_of(lister, source):
@@ -139,13 +140,22 @@ def wrongs_of_json(rows, text):
         yield f"JSON: `{name}` of a mix is on the page, and is not told"
 
 
+def wrongs_of_words(rows, template):
+    texts = set(re.findall(r'(?m)^msgid "(.*)"$', template))
+    for text in sorted({text for row in rows for text in (row.words, row.wanted, row.of if row.words else "") if text}):
+        if text.replace('"', '\\"') not in texts:
+            yield f'"{text}" is in no catalogue'
+
+
 def main():
     lister, source = sys.argv[1], pathlib.Path(sys.argv[2])
     page = (source / "docs/file-format.md").read_text(encoding="utf-8")
     rows, sections = rows_of(lister, source), sections_of(page)
     wrongs = [*wrongs_of_tables(rows, sections), *wrongs_of_chemistry(rows, sections["Chemistry"]), *wrongs_of_json(rows, sections["JSON"])]
+    wrongs = [f"docs/file-format.md: {wrong}" for wrong in wrongs]
+    wrongs += wrongs_of_words(rows, (source / "src/po/slowlift.pot").read_text(encoding="utf-8"))
     for wrong in wrongs:
-        print("docs/file-format.md:", wrong)
+        print(wrong)
     print(f"{sum(1 for row in rows if row.key)} keys, {len(wrongs)} wrong")
     return 1 if wrongs or len(rows) < 150 else 0
 

@@ -126,7 +126,11 @@ static void put_row(const sl_fields *rows, const sl_field *field, const char *ke
     if (record && field->member) {
         put_usual(field, record);
     }
-    printf("\t%s\t%s\n", field->told ? field->told : "", field->read ? "own" : "");
+    printf("\t%s\t%s\t%s\t%s\t%s\n", field->told ? field->told : "", field->read ? "own" : "",
+           field->use & SL_GRADED && field->words ? field->words : "", field->wanted ? field->wanted : "",
+           field->of  ? field->of
+           : rows->of ? rows->of
+                      : "");
 }
 
 /* record NULL: nothing is there from the start. */
@@ -138,7 +142,7 @@ static void put_rows(const sl_fields *rows, const void *record)
             for (int c = 0; c < SL_CHANNELS; c++) {
                 put_row(rows, field, sl_channel_key(c), NULL);
             }
-        } else if (field->key || field->told) {
+        } else if (field->key || field->told || field->words) {
             put_row(rows, field, field->key ? field->key : "", record);
         }
     }

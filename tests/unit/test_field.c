@@ -37,9 +37,8 @@ START_TEST(a_row_says_all_that_is_done_with_it)
     for (int i = 0; i < rows->n; i++) {
         const sl_field *const field = &rows->field[i];
         const char *const name = field->member ? field->member : field->key;
-        ck_assert_msg(!(field->use & SL_GRADED) || field->words || field->kind == SL_FIELD_RATES,
+        ck_assert_msg(!(field->use & SL_GRADED) || !rows->of || field->words || field->kind == SL_FIELD_RATES,
                       "%s is graded without words", name);
-        ck_assert_msg(!(field->use & SL_GRADED) || rows->of || field->of, "%s is graded of nothing", name);
         ck_assert_msg(!(field->use & SL_REQUIRED) || field->wanted || field->list, "%s, missing, is nothing",
                       name);
         ck_assert_msg(!(field->use & SL_DRAWN_FROM) ||
@@ -66,6 +65,16 @@ START_TEST(a_row_says_all_that_is_done_with_it)
                               field->most > 0,
                           "%s may not be said", name);
         }
+    }
+}
+END_TEST
+
+START_TEST(what_can_hold_the_weakest_number_of_a_scene_says_of_what_it_is)
+{
+    static const sl_fields *const graded[] = {&sl_mix_fields, &sl_dye_fields, &sl_hair_fields,
+                                              &sl_chemistry_fields, &sl_chart_fields};
+    for (size_t i = 0; i < sizeof graded / sizeof graded[0]; i++) {
+        ck_assert_msg(graded[i]->of, "%s", graded[i]->name);
     }
 }
 END_TEST
@@ -455,6 +464,7 @@ END_TEST
 
 START_SUITE("field")
 ADD_LOOP(a_row_says_all_that_is_done_with_it, 0, N_RECORDS)
+ADD(what_can_hold_the_weakest_number_of_a_scene_says_of_what_it_is)
 ADD_LOOP(no_key_stands_twice_in_a_mapping_and_a_section_stands_together, 0, N_RECORDS)
 ADD(keys_may_stand_in_any_order)
 ADD(of_several_faults_the_first_row_s_is_named)

@@ -167,7 +167,7 @@ static const sl_field fields[] = {
     NUMBER("colour", "level_ratio", level_ratio, "absorbance of one level over the next darker",
            SL_MEASURE_NUMBER, 0.1, 0.95),
     SL_FIELD(sl_chemistry, keratin_yellow, .section = "colour", .key = "keratin_yellow",
-             .words = "yellow of oxidised keratin", .use = SL_DRAWN_FROM | SL_GRADED,
+             .words = N_("yellow of oxidised keratin"), .use = SL_DRAWN_FROM | SL_GRADED,
              .range = {SL_MEASURE_NUMBER, 0.0, 1.0}),
     NUMBER("washing", "rinse", rinse_per_min, "exchange with running water", SL_MEASURE_RATE, 0.0, 100.0),
     NUMBER("washing", "rinse_leach", rinse_leach, "leaching in running over standing water",
@@ -190,7 +190,7 @@ static const sl_field fields[] = {
     SL_FIELD(sl_chemistry, pigment_feedback, .section = "pigments", .key = "feedback",
              .use = SL_DRAWN_FROM | SL_REQUIRED, .wanted = N_("yes or no")),
 };
-const sl_fields sl_chemistry_fields = SL_FIELDS(sl_chemistry, fields, .of = " of the chemistry ",
+const sl_fields sl_chemistry_fields = SL_FIELDS(sl_chemistry, fields, .of = N_(" of the chemistry "),
                                                 .lacks = N_("every section belongs here, or \"like: NAME\""));
 
 #undef NUMBER

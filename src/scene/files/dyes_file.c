@@ -104,7 +104,7 @@ static const sl_field dye_fields[] = {
     BANDS,
     NUMBERS,
 };
-const sl_fields sl_dye_fields = SL_FIELDS(sl_dye, dye_fields, .of = " of the dye ");
+const sl_fields sl_dye_fields = SL_FIELDS(sl_dye, dye_fields, .of = N_(" of the dye "));
 static const sl_field class_rows[] = {NUMBERS, BANDS};
 static const sl_fields class_fields = SL_FIELDS(sl_dye, class_rows, .of = NULL);
 

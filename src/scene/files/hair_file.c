@@ -12,22 +12,22 @@ static bool was_lightened(const sl_scene *scene, const void *record)
     return ((const sl_hair_record *)record)->prelightened;
 }
 
-#define NUMBER(word, member, its_words, ...)                                                                 \
-    SL_FIELD(sl_hair_record, member, .key = (word), .words = (its_words), .use = SL_GRADED,                  \
-             .range = {__VA_ARGS__})
+#define NUMBER(word, member, ...)                                                                            \
+    SL_FIELD(sl_hair_record, member, .key = (word), .use = SL_GRADED, .range = {__VA_ARGS__})
 static const sl_field fields[] = {
     SL_FIELD(sl_hair_record, level, .key = "level", .range = {SL_MEASURE_NUMBER, 1.0, 10.5}),
     SL_FIELD(sl_hair_record, natural_level, .use = 0),
     SL_FIELD(sl_hair_record, prelightened, .use = 0),
     SL_FIELD_KEY(.key = "natural"),
-    NUMBER("eumelanin", eumelanin, "eumelanin", SL_MEASURE_NUMBER, 0.0, 100.0),
-    NUMBER("pheomelanin", pheomelanin, "pheomelanin", SL_MEASURE_NUMBER, 0.0, 100.0),
-    SL_FIELD(sl_hair_record, warmth_left, .key = "warmth_left", .words = "share of the warm stages left",
-             .use = SL_GRADED, .range = {SL_MEASURE_SHARE, 0.0, 1.0}, .enters = was_lightened),
-    NUMBER("damage", damage, "cystine lost before", SL_MEASURE_SHARE, 0.0, 0.9),
-    NUMBER("porosity", porosity, "exchange against virgin hair", SL_MEASURE_NUMBER, 0.2, 5.0),
+    NUMBER("eumelanin", eumelanin, SL_MEASURE_NUMBER, 0.0, 100.0),
+    NUMBER("pheomelanin", pheomelanin, SL_MEASURE_NUMBER, 0.0, 100.0),
+    SL_FIELD(sl_hair_record, warmth_left, .key = "warmth_left", .use = SL_GRADED,
+             .range = {SL_MEASURE_SHARE, 0.0, 1.0}, .enters = was_lightened),
+    NUMBER("damage", damage, SL_MEASURE_SHARE, 0.0, 0.9),
+    NUMBER("porosity", porosity, SL_MEASURE_NUMBER, 0.2, 5.0),
 };
-const sl_fields sl_hair_record_fields = SL_FIELDS(sl_hair_record, fields, .of = N_(" of the hair "));
+/* Graded together, as one number of the hair. */
+const sl_fields sl_hair_record_fields = SL_FIELDS(sl_hair_record, fields, .of = NULL);
 #undef NUMBER
 
 static const sl_field hair_fields[] = {
