@@ -6,7 +6,7 @@
  * the language there is.
  *
  * Invariant: the kind of a row follows from its member's type, and every byte of a record that is no padding
- * belongs to a row (tests/unit/test_field.c), so that no member can be forgotten.
+ * belongs to a row (tests/unit/test_every_byte.c), so that no member can be forgotten.
  */
 #ifndef SLOWLIFT_SCENE_FIELD_H
 #define SLOWLIFT_SCENE_FIELD_H
@@ -68,7 +68,7 @@ struct sl_field {
     unsigned use; /* SL_DRAWN_FROM and its kin */
     size_t offset, size;
     sl_range range;               /* PARAM, NUMBER, BOUND; WHOLE: without a unit */
-    const sl_words *list;         /* WORD; YES: no, then yes */
+    const sl_words *list;         /* WORD; YES: no, then yes; others: for their reader */
     sl_text_kind text;            /* TEXT, WORDING */
     size_t most;                  /* TEXT, WORDING: bytes, of each language */
     const struct sl_fields *rows; /* WITHIN, LIST: of what it holds */
@@ -83,7 +83,7 @@ struct sl_field {
 
 typedef struct sl_fields {
     const char *name;  /* of its type */
-    const char *of;    /* " of the mix ": before the name of one; NULL: nothing of it is graded */
+    const char *of;    /* " of the mix ": before the name of one; NULL: none is named as the weakest */
     const char *lacks; /* in place of a section that is left out; NULL: each may be */
     const char *form;  /* in place of a section that is no mapping; NULL: as of any mapping */
     size_t size;

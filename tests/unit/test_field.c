@@ -49,6 +49,11 @@ START_TEST(a_row_says_all_that_is_done_with_it)
         ck_assert_msg(!field->told || field->kind != SL_FIELD_WORD || field->list, "%s is told without words",
                       name);
         ck_assert(field->turn >= SL_FIRST_TURN && field->turn <= SL_LAST_TURN);
+        /* What is behind a pointer is copied only where it is a text, or a list that its own row counts. */
+        const bool may_point =
+            field->kind == SL_FIELD_TEXT || field->kind == SL_FIELD_LIST || same(name, "memory");
+        ck_assert_msg(may_point || field->size != sizeof(void *) || field->kind == SL_FIELD_NUMBER,
+                      "%s may be a pointer, and would not be copied", name);
         if (field->kind == SL_FIELD_LIST) {
             ck_assert_uint_eq(field->element, field->rows->size);
             ck_assert_uint_gt(field->element, sizeof(void *));
