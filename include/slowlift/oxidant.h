@@ -8,11 +8,11 @@
 #define SLOWLIFT_OXIDANT_H
 
 /* What is dissolved in a mix and enters the fibre. One row each: NAME as in SL_OXIDANT_NAME; name as members
- * have it (name_mol_l of a moment and of a charge, name_diffusion_cm2_s of a chemistry); what people call it.
- * SL_DOUBT_NAME_ENTRY (doubt.h) is how sure its entry is. */
+ * have it (name_mol_l of a moment and of a charge, name_diffusion_cm2_s of a chemistry); which doubt of
+ * doubt.h its entry is, which two that are much alike may share; what people call it. */
 #define SL_OXIDANT_LIST(ROW)                                                                                 \
-    ROW(PEROXIDE, peroxide, N_("peroxide"))                                                                  \
-    ROW(PERSULFATE, persulfate, N_("persulfate"))
+    ROW(PEROXIDE, peroxide, PEROXIDE_ENTRY, N_("peroxide"))                                                  \
+    ROW(PERSULFATE, persulfate, PERSULFATE_ENTRY, N_("persulfate"))
 
 /* The ways to be oxidised, from which doses have their names. One row each: NAME as in SL_NAME; name in the
  * right-hand side; the key of its rate constants in files (with "_activation", of its energy); whether every

@@ -68,8 +68,8 @@ void lane_phase_enter(lane_phase *now, const sl_scene *scene, const phase *here,
     for (int l = 0; l < n; l++) {
         now->saturation_mol_l[l] = here->saturation_mol_l;
         now->liquid_share[l] = in_bowl ? 0.0 : here->liquid_share / member->by[SL_DOUBT_GRAMS][l];
-#define ENTER(NAME, name, ...)                                                                               \
-    now->name##_cm2_s[l] = ch->name##_diffusion_cm2_s.value * member->by[SL_DOUBT_##NAME##_ENTRY][l];
+#define ENTER(NAME, name, entry, ...)                                                                        \
+    now->name##_cm2_s[l] = ch->name##_diffusion_cm2_s.value * member->by[SL_DOUBT_##entry][l];
         SL_OXIDANT_LIST(ENTER)
 #undef ENTER
         now->warmth_k[l] = in_bowl ? 0.0 : member->by[SL_DOUBT_WARMTH][l];

@@ -55,7 +55,7 @@ static void show_doses(page *p, const sl_moment *m)
     SL_CHANNEL_LIST(DOSE)
 #undef DOSE
     head(p, _("Oxidant left, mol/L: mix · fibre"));
-#define LEFT(NAME, name, words) pair_row(p, _(words), m->name##_mol_l, m->fibre_##name##_mol_l);
+#define LEFT(NAME, name, entry, words) pair_row(p, _(words), m->name##_mol_l, m->fibre_##name##_mol_l);
     SL_OXIDANT_LIST(LEFT)
 #undef LEFT
     snprintf(text, sizeof text, _("%.3g · wetness %.2f"), m->undissolved_mol_l, m->wetness);
