@@ -184,6 +184,23 @@ LANES_INLINE double lane_fastest_use(const lane_phase *now, const lane_pace *at,
     return most(loss, at->fibre_loss[l]) + couple + at->hydrolysis[l] + at->thermal[l];
 }
 
+/* What lane_slopes() has of each oxidant: its rows in the mix and in the fibre; what flows into the fibre and
+ * what that, its own reactions and rinsing make of it in the mix. */
+#define OXIDANT_ROWS(NAME, name, ...)                                                                        \
+    const double *const restrict y_##name = y + AT_##NAME * n;                                               \
+    const double *const restrict y_fibre_##name = y + AT_FIBRE_##NAME * n;                                   \
+    double *const restrict d_##name = dydt + AT_##NAME * n;                                                  \
+    double *const restrict d_fibre_##name = dydt + AT_FIBRE_##NAME * n;
+#define FLOW(NAME, name, ...)                                                                                \
+    const double in_##name = g * now->name##_cm2_s[l] * (towards_##name - y_fibre_##name[l]);                \
+    d_##name[l] = bath * (made_##name - away * y_##name[l]) - now->liquid_share[l] * in_##name;
+/* And of each channel: the rows of its doses, its dose in the core, and what its flux does to cystine. */
+#define CHANNEL_ROWS(NAME, name, ...)                                                                        \
+    double *const restrict d_rim_##name = dydt + (AT_RIM_DOSE + SL_##NAME) * n;                              \
+    double *const restrict d_core_##name = dydt + (AT_CORE_DOSE + SL_##NAME) * n;
+#define DOSE(NAME, name, ...) d_core_##name[l] = core_##name;
+#define ATTACK(NAME, name, ...) +at->cystine[SL_##NAME][l] * core_##name
+
 /* Slopes of the shared states, per minute: y[state][n] -> dydt[state][n]. */
 LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const lane_pace *restrict at,
                               double swelling, const double *restrict y, double *restrict dydt)
@@ -197,18 +214,8 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
     const double used_each = ch->oxidant_per_cystine.value * ch->cystine_mol_l.value;
     const double bath = now->bath, touch = now->touch, away = now->away;
     /* rows of the states: of each oxidant in the mix and in the fibre, of each channel's doses */
-#define OXIDANT_ROWS(NAME, name, ...)                                                                        \
-    const double *const restrict y_##name = y + AT_##NAME * n;                                               \
-    const double *const restrict y_fibre_##name = y + AT_FIBRE_##NAME * n;                                   \
-    double *const restrict d_##name = dydt + AT_##NAME * n;                                                  \
-    double *const restrict d_fibre_##name = dydt + AT_FIBRE_##NAME * n;
     SL_OXIDANT_LIST(OXIDANT_ROWS)
-#undef OXIDANT_ROWS
-#define CHANNEL_ROWS(NAME, name, ...)                                                                        \
-    double *const restrict d_rim_##name = dydt + (AT_RIM_DOSE + SL_##NAME) * n;                              \
-    double *const restrict d_core_##name = dydt + (AT_CORE_DOSE + SL_##NAME) * n;
     SL_CHANNEL_LIST(CHANNEL_ROWS)
-#undef CHANNEL_ROWS
     const double *const restrict yU = y + AT_UNDISSOLVED * n;
     double *const restrict dU = dydt + AT_UNDISSOLVED * n;
     const double *const restrict yW = y + AT_WETNESS * n;
@@ -232,11 +239,7 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         const double opened = 1.0 + opens * member->by[SL_DOUBT_OPENING][l] * gone / (gone + open_half);
         const double g = at->exchange[l] * swelling * opened * yW[l];
         const double towards_peroxide = H, towards_persulfate = kappa * member->by[SL_DOUBT_PARTITION][l] * P;
-#define FLOW(NAME, name, ...)                                                                                \
-    const double in_##name = g * now->name##_cm2_s[l] * (towards_##name - y_fibre_##name[l]);                \
-    d_##name[l] = bath * (made_##name - away * y_##name[l]) - now->liquid_share[l] * in_##name;
         SL_OXIDANT_LIST(FLOW)
-#undef FLOW
         /* doses, at the rim while a bath touches it, inside the fibre until it has dried */
         const double saturation = ku * member->by[SL_DOUBT_SATURATION][l];
         const double us = saturating(at->share_mix[l] * most(H, 0.0), saturation);
@@ -249,13 +252,9 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         const double core_perhydroxyl = at->channel[SL_PERHYDROXYL][l] * vs * active;
         const double core_persulfate = at->channel[SL_PERSULFATE][l] * pp * active;
         const double core_radical = at->channel[SL_RADICAL][l] * vs * pp * active;
-#define DOSE(NAME, name, ...) d_core_##name[l] = core_##name;
         SL_CHANNEL_LIST(DOSE)
-#undef DOSE
         /* cystine, and what it and the fibre use up */
-#define ATTACK(NAME, name, ...) +at->cystine[SL_##NAME][l] * core_##name
         const double attack = (SL_CHANNEL_LIST(ATTACK)) * most(C, 0.0) / (1.0 + gone / layer_share);
-#undef ATTACK
         const double used = used_each * attack;
         const double from_h = (hp + 0.5 * TINY_MOL_L) / (hp + pp + TINY_MOL_L);
         const double fibre_coupled = active * at->couple[l] * at->share_fibre[l] * hp * pp;
@@ -264,5 +263,10 @@ LANES_INLINE void lane_slopes(const int n, const lane_phase *restrict now, const
         dC[l] = -attack;
     }
 }
+#undef OXIDANT_ROWS
+#undef CHANNEL_ROWS
+#undef FLOW
+#undef DOSE
+#undef ATTACK
 
 #endif
