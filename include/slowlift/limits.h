@@ -25,8 +25,10 @@ const char *sl_stop_word(sl_stop stop);
 typedef struct sl_limits {
     bool asked; /* false: no mix, outside the model, or no aims; the rest is unset */
     bool early_reached;
-    double early_min; /* rinsed then, washed as planned and dry, every zone with a goal is at it */
-    int early_zone;   /* that arrives last, or holds most when it never does */
+    double early_min;    /* rinsed then, washed as planned and dry, every zone with a goal is at it */
+    int early_zone;      /* that arrives last, or holds most when it never does */
+    double base_at_goal; /* base moved and cystine lost in its undyed zone then; 0 when it never is */
+    double stress_at_goal;
     bool stop_reached[SL_STOPS];
     double stop_min[SL_STOPS];       /* rinsed then, washed and dry, it is just reached */
     int stop_zone[SL_STOPS];         /* undyed zone in which it is read; -1: a time */

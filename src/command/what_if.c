@@ -131,36 +131,28 @@ static bool read_changes(sl_changes *changes, const sl_what_if_asked *asked, con
            may_time(asked, scene, arm, changes, error);
 }
 
-static bool compute(sl_pair *pair, const sl_scene *scene, sl_error *error)
+/* One side of the pair: in so many rounds (of as long as all of them together), or with the changes. */
+static bool side(sl_outcome *outcome, const sl_pair *pair, int rounds, const sl_changes *changes,
+                 sl_timeline **timeline, sl_solver *solver, sl_error *error)
+{
+    const double minutes = rounds > 0 ? pair->rounds * pair->round_min / rounds : 0.0;
+    sl_variant variant;
+    if (rounds == 0) {
+        sl_variant_make(&variant, pair->scene, pair->arm, changes);
+    } else if (!sl_variant_rounds(&variant, pair->scene, pair->arm, rounds, minutes, error)) {
+        return false;
+    }
+    return sl_outcome_of(outcome, &variant.scene, 0, timeline, solver, error) &&
+           sl_outcome_find_limits(outcome, 0, *timeline, solver, error);
+}
+
+static bool compute(sl_pair *pair, sl_error *error)
 {
     sl_timeline *timeline = NULL;
     sl_solver *const solver = sl_solver_new(error);
-    sl_variant variant;
-    bool good = solver != NULL;
-    if (good && pair->rounds > 0) {
-        good = sl_variant_rounds(&variant, scene, pair->arm, 1, pair->rounds * pair->round_min, error);
-    } else if (good) {
-        sl_variant_make(&variant, scene, pair->arm, NULL);
-    }
-    if (good) {
-        good = sl_outcome_of(&pair->before, &variant.scene, 0, &timeline, solver, error) &&
-               sl_outcome_find_limits(&pair->before, 0, timeline, solver, error);
-    }
-    if (good) {
-        pair->before_at_goal = sl_at_goal_of(timeline, &pair->before.limits);
-    }
-    if (good && pair->rounds > 0) {
-        good = sl_variant_rounds(&variant, scene, pair->arm, pair->rounds, pair->round_min, error);
-    } else if (good) {
-        sl_variant_make(&variant, scene, pair->arm, pair->changes);
-    }
-    if (good) {
-        good = sl_outcome_of(&pair->after, &variant.scene, 0, &timeline, solver, error) &&
-               sl_outcome_find_limits(&pair->after, 0, timeline, solver, error);
-    }
-    if (good) {
-        pair->after_at_goal = sl_at_goal_of(timeline, &pair->after.limits);
-    }
+    const int once = pair->rounds > 0 ? 1 : 0;
+    const bool good = solver && side(&pair->before, pair, once, NULL, &timeline, solver, error) &&
+                      side(&pair->after, pair, pair->rounds, pair->changes, &timeline, solver, error);
     sl_timeline_free(timeline);
     sl_solver_free(solver);
     return good;
@@ -181,7 +173,7 @@ sl_exit sl_command_what_if(int argc, char **argv)
     pair.scene = scene;
     if (scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
         read_changes(&changes, &asked, scene, pair.arm, &error) &&
-        (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, scene, &error)) {
+        (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, &error)) {
         errno = 0;
         code = sl_finish_output(asked.result.csv    ? sl_pair_csv(stdout, &pair)
                                 : asked.result.json ? sl_pair_json(stdout, &pair)

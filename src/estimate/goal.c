@@ -48,7 +48,11 @@ static bool near_time(const sl_timeline *timeline, int arm, int zone, double *ti
     }
     while (found && high - low > TIME_TOLERANCE_MIN) {
         const double middle = 0.5 * (low + high);
-        *(sl_goal_there(timeline, arm, zone, middle) ? &high : &low) = middle;
+        if (sl_goal_there(timeline, arm, zone, middle)) {
+            high = middle;
+        } else {
+            low = middle;
+        }
     }
     *time_min = found ? high : *time_min;
     return found;

@@ -129,7 +129,11 @@ static void find_spent(sl_limits *limits, const sl_timeline *timeline, int arm, 
     limits->spent = step > 0.0 && peak > 0.0 && pace(timeline, arm, zone, high) < least;
     while (limits->spent && high - low > TIME_TOLERANCE_MIN) {
         const double middle = 0.5 * (low + high);
-        *(pace(timeline, arm, zone, middle) < least ? &high : &low) = middle;
+        if (pace(timeline, arm, zone, middle) < least) {
+            high = middle;
+        } else {
+            low = middle;
+        }
     }
     limits->spent_min = limits->spent ? high - start : 0.0;
 }
@@ -144,7 +148,11 @@ static void find_dried(sl_limits *limits, const sl_timeline *timeline, int arm, 
     while (limits->dried && high - low > TIME_TOLERANCE_MIN) {
         const double middle = 0.5 * (low + high);
         sl_timeline_moment(timeline, arm, limits->early_zone, middle, &moment);
-        *(moment.wetness <= SL_DRY_WETNESS ? &high : &low) = middle;
+        if (moment.wetness <= SL_DRY_WETNESS) {
+            high = middle;
+        } else {
+            low = middle;
+        }
     }
     limits->dried_min = limits->dried ? high - start : 0.0;
 }
@@ -209,6 +217,12 @@ sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *op
     limits.left_at_stop = cell.colour_left;
     const int undyed = sl_reference_zone(scene, limits.early_zone);
     sl_cell base;
+    if (limits.early_reached) {
+        sl_timeline_at(sl_timeline_rinsed(timeline), arm, undyed,
+                       scene->arms[arm].contact_min + limits.early_min, NULL, &base);
+        limits.base_at_goal = base.base_moved;
+        limits.stress_at_goal = base.cystine_lost;
+    }
     sl_timeline_at(sl_timeline_rinsed(timeline), arm, undyed, stop_clock, NULL, &base);
     limits.level_start = scene->hairs[scene->zones[undyed].hair].level;
     limits.level_at_stop = base.level;

@@ -60,7 +60,6 @@ typedef struct kept {
     sl_spread *spread;
     sl_limits limits[SMALL_ARMS];
     sl_outcome outcome;
-    sl_at_goal at_goal;
     char text[ROOM_FOR_TEXT];
 } kept;
 
@@ -94,7 +93,6 @@ static void solve_once(void)
     sl_variant_make(&variant, &k.small.scene, ARM_6, NULL);
     ck_assert(sl_outcome_of(&k.outcome, &variant.scene, 0, &one, k.solver, NULL));
     ck_assert(sl_outcome_find_limits(&k.outcome, 0, one, k.solver, NULL));
-    k.at_goal = sl_at_goal_of(one, &k.outcome.limits);
     sl_timeline_free(one);
 }
 
@@ -320,13 +318,8 @@ static bool pair_told(const trial *t, door d)
     if (fabs(t->warmer) > 0.0) {
         ck_assert(sl_changes_set(&changes, &k.small.scene, ARM_6, SL_SETTING_WARMER, t->warmer, NULL));
     }
-    const sl_pair pair = {.scene = &k.small.scene,
-                          .arm = ARM_6,
-                          .changes = &changes,
-                          .before = k.outcome,
-                          .after = k.outcome,
-                          .before_at_goal = k.at_goal,
-                          .after_at_goal = k.at_goal};
+    const sl_pair pair = {
+        .scene = &k.small.scene, .arm = ARM_6, .changes = &changes, .before = k.outcome, .after = k.outcome};
     pair_page = &pair;
     write_to_text(d == DOOR_PAIR_TEXT ? pair_text : d == DOOR_PAIR_CSV ? pair_csv : pair_json);
     return d == DOOR_PAIR_TEXT  ? has("goal, minutes")

@@ -18,18 +18,11 @@
 
 enum { NAME = 26, NUMBER = 16 };
 
-sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_limits *limits)
+/* Whether both come to the goal, so that what base and hair have paid there can be told. */
+static bool both_there(const sl_pair *pair)
 {
-    const sl_scene *const scene = sl_timeline_scene(timeline);
-    sl_at_goal paid = {.reached = limits->asked && limits->early_reached};
-    if (paid.reached) {
-        sl_cell cell;
-        sl_timeline_at(sl_timeline_rinsed(timeline), 0, sl_reference_zone(scene, limits->early_zone),
-                       scene->arms[0].contact_min + limits->early_min, NULL, &cell);
-        paid.base_moved = cell.base_moved;
-        paid.cystine_lost = cell.cystine_lost;
-    }
-    return paid;
+    const sl_limits *const one = &pair->before.limits, *const two = &pair->after.limits;
+    return one->asked && one->early_reached && two->asked && two->early_reached;
 }
 
 /* ---- text ---------------------------------------------------------------------------------- */
@@ -255,11 +248,11 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
         put_levels(out, pair);
     }
     put_both(out, _("hair stress"), pair->before.cystine_lost, pair->after.cystine_lost);
-    if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
-        put_shares(out, _("base moved, at the goal"), pair->before_at_goal.base_moved,
-                   pair->after_at_goal.base_moved);
-        put_shares(out, _("hair stress, at the goal"), pair->before_at_goal.cystine_lost,
-                   pair->after_at_goal.cystine_lost);
+    if (both_there(pair)) {
+        put_shares(out, _("base moved, at the goal"), pair->before.limits.base_at_goal,
+                   pair->after.limits.base_at_goal);
+        put_shares(out, _("hair stress, at the goal"), pair->before.limits.stress_at_goal,
+                   pair->after.limits.stress_at_goal);
     }
     sl_put_paragraph(
         out, " ",
@@ -308,11 +301,11 @@ bool sl_pair_csv(FILE *out, const sl_pair *pair)
         put_values(out, pair, "", "level_end", pair->before.level_end, pair->after.level_end);
         put_values(out, pair, "", "level_scale_end", SL_LEVEL_END, SL_LEVEL_END);
     }
-    if (pair->before_at_goal.reached && pair->after_at_goal.reached) {
-        put_values(out, pair, "", "base_moved_at_goal", pair->before_at_goal.base_moved,
-                   pair->after_at_goal.base_moved);
-        put_values(out, pair, "", "cystine_lost_at_goal", pair->before_at_goal.cystine_lost,
-                   pair->after_at_goal.cystine_lost);
+    if (both_there(pair)) {
+        put_values(out, pair, "", "base_moved_at_goal", pair->before.limits.base_at_goal,
+                   pair->after.limits.base_at_goal);
+        put_values(out, pair, "", "cystine_lost_at_goal", pair->before.limits.stress_at_goal,
+                   pair->after.limits.stress_at_goal);
     }
     return ferror(out) == 0;
 }
@@ -327,8 +320,7 @@ static void put_share(sl_json *json, const char *name, bool known, double share)
     }
 }
 
-static void put_outcome(sl_json *json, const char *name, const sl_pair *pair, const sl_outcome *outcome,
-                        const sl_at_goal *paid)
+static void put_outcome(sl_json *json, const char *name, const sl_pair *pair, const sl_outcome *outcome)
 {
     const sl_scene *const scene = pair->scene;
     const bool swatches = of_swatches(pair);
@@ -352,9 +344,9 @@ static void put_outcome(sl_json *json, const char *name, const sl_pair *pair, co
     put_share(json, "cystine_lost", swatches, outcome->cystine_lost);
     put_share(json, "level_start", swatches, outcome->level_start);
     put_share(json, "level_end", swatches, outcome->level_end);
-    if (paid->reached) {
-        sl_json_number(json, "base_moved_at_goal", paid->base_moved);
-        sl_json_number(json, "cystine_lost_at_goal", paid->cystine_lost);
+    if (outcome->limits.asked && outcome->limits.early_reached) {
+        sl_json_number(json, "base_moved_at_goal", outcome->limits.base_at_goal);
+        sl_json_number(json, "cystine_lost_at_goal", outcome->limits.stress_at_goal);
     } else {
         sl_json_null(json, "base_moved_at_goal");
         sl_json_null(json, "cystine_lost_at_goal");
@@ -388,8 +380,8 @@ bool sl_pair_json(FILE *out, const sl_pair *pair)
         sl_json_null(&json, "round_min");
     }
     sl_json_number(&json, "level_scale_end", SL_LEVEL_END);
-    put_outcome(&json, "before", pair, &pair->before, &pair->before_at_goal);
-    put_outcome(&json, "after", pair, &pair->after, &pair->after_at_goal);
+    put_outcome(&json, "before", pair, &pair->before);
+    put_outcome(&json, "after", pair, &pair->after);
     sl_example_note(pair->scene, note, sizeof note);
     sl_json_text(&json, "note", note);
     sl_json_cautions(&json, NULL, 0);

@@ -11,12 +11,6 @@
 
 #include "slowlift/what_if.h"
 
-/* What base and hair have paid at the moment when every direct zone is at the goal. */
-typedef struct sl_at_goal {
-    bool reached; /* false: it is not, or the scene sets no goal */
-    double base_moved, cystine_lost;
-} sl_at_goal;
-
 typedef struct sl_pair {
     const sl_scene *scene;
     int arm;
@@ -24,11 +18,7 @@ typedef struct sl_pair {
     int rounds;                /* 0: `after` is with the changes; else it is so many fresh rounds */
     double round_min;          /*   of this, and `before` is one of as long as all of them */
     sl_outcome before, after;
-    sl_at_goal before_at_goal, after_at_goal;
 } sl_pair;
-
-/* Of arm 0 of the scene that was solved, with its outcome's limits. */
-sl_at_goal sl_at_goal_of(const sl_timeline *timeline, const sl_limits *limits);
 
 bool sl_pair_text(FILE *out, const sl_pair *pair, int width);
 bool sl_pair_csv(FILE *out, const sl_pair *pair); /* zone,quantity,before,after,lies_for */
