@@ -242,6 +242,7 @@ enum { SL_LEVELS = 10, SL_MAX_TONES = 24 };
 
 typedef struct sl_tone {
     const char *word;        /* "red-brown", "pale yellow" */
+    sl_wording title;        /* is read by people; without one the word is */
     double from_deg, to_deg; /* CIELAB hue angle h_ab; from > to wraps through 0 */
     double least_chroma;     /* C*ab from here on */
     double least_L, most_L;  /* L* between these */
@@ -392,12 +393,13 @@ const char *sl_next_word(sl_next next);
 
 /* ---- titles (src/model/titles.c) ------------------------------------------------------- */
 
-/* What people read, in the language in use: the title, else the name. What machines read is the name, in every
- * language. */
+/* What people read, in the language in use: the title, else the name. What machines read is the name, in
+ * every language. */
 const char *sl_scene_title(const sl_scene *scene);
 const char *sl_scene_question(const sl_scene *scene); /* NULL: none */
 const char *sl_arm_title(const sl_arm *arm);
 const char *sl_zone_title(const sl_zone *zone);
+const char *sl_tone_title(const sl_tone *tone);
 const char *sl_arm_title_in(const sl_arm *arm, sl_language_id language);
 const char *sl_zone_title_in(const sl_zone *zone, sl_language_id language);
 const char *sl_mix_title(const sl_mix *mix);

@@ -108,7 +108,8 @@ sl_srgb8 sl_srgb8_seen(sl_vision vision, sl_srgb8 srgb);
 /* Level and tone words by a chart; its name must be shown beside them. */
 typedef struct sl_reading_words {
     double level;       /* 1..10 in halves, from L* of a dry look */
-    const char *tone;   /* borrowed from the chart; "" when none fits */
+    const sl_tone *of;  /* the tone that fits, of the chart; NULL: none does */
+    const char *tone;   /* its word, borrowed from the chart; "" when none fits */
     const char *warmth; /* "warm", "cool" or "neutral" */
 } sl_reading_words;
 sl_reading_words sl_chart_read(const sl_chart *chart, sl_lab dry);

@@ -64,6 +64,11 @@ const char *sl_zone_title(const sl_zone *zone)
     return sl_zone_title_in(zone, sl_language_in_use());
 }
 
+const char *sl_tone_title(const sl_tone *tone)
+{
+    return beside_name(&tone->title, tone->word, sl_language_in_use());
+}
+
 const char *sl_mix_title(const sl_mix *mix)
 {
     return or_name(sl_wording_shown(&mix->title), mix->name);

@@ -6,6 +6,7 @@
  */
 #include <math.h>
 
+#include "base/language.h"
 #include "slowlift/optics.h"
 
 static bool hue_between(double hue, double from, double to)
@@ -34,25 +35,28 @@ static bool fits(const sl_tone *tone, sl_lch seen)
            hue_between(seen.h_deg, tone->from_deg, tone->to_deg);
 }
 
-static const char *tone_of(const sl_chart *chart, sl_lch seen)
+/* NULL: none. */
+static const sl_tone *tone_of(const sl_chart *chart, sl_lch seen)
 {
     for (int i = 0; i < chart->n_tones; i++) {
         if (fits(&chart->tones[i], seen)) {
-            return chart->tones[i].word;
+            return &chart->tones[i];
         }
     }
-    return "";
+    return NULL;
 }
 
 sl_reading_words sl_chart_read(const sl_chart *chart, sl_lab dry)
 {
     const sl_lch seen = sl_lch_of_lab(dry);
+    const sl_tone *const tone = tone_of(chart, seen);
     const char *const coloured =
-        hue_between(seen.h_deg, chart->warm_from_deg, chart->warm_to_deg) ? "warm" : "cool";
+        hue_between(seen.h_deg, chart->warm_from_deg, chart->warm_to_deg) ? N_("warm") : N_("cool");
     return (sl_reading_words){
         .level = level_of(chart, dry.L),
-        .tone = tone_of(chart, seen),
-        .warmth = seen.C < chart->neutral_chroma ? "neutral" : coloured,
+        .of = tone,
+        .tone = tone ? tone->word : "",
+        .warmth = seen.C < chart->neutral_chroma ? N_("neutral") : coloured,
     };
 }
 

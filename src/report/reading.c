@@ -111,3 +111,14 @@ void sl_washing_words(const sl_arm *arm, char *text, size_t size)
     sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, "%s", number);
     snprintf(text, size, _("rinse %s min, %d shampoo%s"), minutes, shampoos, shampoos == 1 ? "" : "s");
 }
+
+void sl_chart_words(const sl_reading_words *words, char *text, size_t size)
+{
+    char level[16];
+    sl_short_number(words->level, 1, level, sizeof level);
+    if (words->of) {
+        snprintf(text, size, _("level %s, %s, %s"), level, sl_tone_title(words->of), _(words->warmth));
+    } else {
+        snprintf(text, size, _("level %s, %s"), level, _(words->warmth));
+    }
+}

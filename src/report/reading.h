@@ -36,4 +36,7 @@ void sl_washing_words(const sl_arm *arm, char *text, size_t size);
 /* Temperature of the hair once settled, C. */
 double sl_settled_c(const sl_scene *scene);
 
+/* What dry hair looks like by a chart: "level 6, turquoise, cool". */
+void sl_chart_words(const sl_reading_words *words, char *text, size_t size);
+
 #endif

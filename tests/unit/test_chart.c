@@ -14,9 +14,9 @@ static const sl_chart CHART = {
     .title = {{"Ten levels at even steps"}},
     .level_L = {10.0, 20.0, 30.0, 40.0, 50.0, 60.0, 70.0, 80.0, 90.0, 95.0},
     .n_tones = 3,
-    .tones = {{"red", 350.0, 40.0, 10.0, 0.0, 100.0},
-              {"pale yellow", 80.0, 100.0, 10.0, 75.0, 100.0},
-              {"yellow", 80.0, 100.0, 10.0, 0.0, 100.0}},
+    .tones = {{"red", {{NULL}}, 350.0, 40.0, 10.0, 0.0, 100.0},
+              {"pale yellow", {{NULL}}, 80.0, 100.0, 10.0, 75.0, 100.0},
+              {"yellow", {{NULL}}, 80.0, 100.0, 10.0, 0.0, 100.0}},
     .warm_from_deg = 330.0,
     .warm_to_deg = 110.0,
     .neutral_chroma = 6.0,
@@ -122,8 +122,8 @@ START_TEST(a_tone_holds_its_own_bounds)
                      {5.0, 50.0, 50.0, h + 20.0, h, true},
                      {5.0, 50.0, 50.0, h + step, h - step, false}};
         for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
-            chart.tones[0] =
-                (sl_tone){"it", cases[i].from, cases[i].to, cases[i].chroma, cases[i].least, cases[i].most};
+            chart.tones[0] = (sl_tone){
+                "it", {{NULL}}, cases[i].from, cases[i].to, cases[i].chroma, cases[i].least, cases[i].most};
             const char *const word = sl_chart_read(&chart, right_angle(quarter)).tone;
             ck_assert_msg((strcmp(word, "it") == 0) == cases[i].fits, "hue %g, case %zu", h, i);
         }

@@ -9,6 +9,7 @@
 #include <unistd.h>
 
 #include "base/language.h"
+#include "report/reading.h"
 #include "shelf.h"
 #include "slowlift/part.h"
 #include "slowlift/scene.h"
@@ -184,6 +185,32 @@ START_TEST(a_copy_owns_its_titles_in_every_language)
 }
 END_TEST
 
+/* A tone is kept by its word and read by its title; how warm it is is a word of the program's own. */
+START_TEST(a_tone_is_read_in_the_language_in_use)
+{
+    const sl_tone tone = {
+        .word = "gold", .title = {{[SL_SPANISH] = "dorado"}}, .to_deg = 360.0, .most_L = 100.0};
+    sl_chart chart = {.n_tones = 1, .tones = {tone}, .warm_to_deg = 110.0, .neutral_chroma = 5.0};
+    for (int i = 0; i < SL_LEVELS; i++) {
+        chart.level_L[i] = 10.0 + 8.0 * i;
+    }
+    const sl_reading_words words = sl_chart_read(&chart, (sl_lab){42.0, 20.0, 20.0});
+    char text[96];
+    speak("es");
+    ck_assert_str_eq(sl_tone_title(words.of), "dorado");
+    ck_assert_str_eq(words.tone, "gold");
+    sl_chart_words(&words, text, sizeof text);
+    ck_assert_ptr_nonnull(strstr(text, "5, dorado, "));
+    speak("en");
+    sl_chart_words(&words, text, sizeof text);
+    ck_assert_str_eq(text, "level 5, gold, warm");
+    chart.tones[0].least_chroma = 100.0;
+    const sl_reading_words none = sl_chart_read(&chart, (sl_lab){42.0, -20.0, -20.0});
+    sl_chart_words(&none, text, sizeof text);
+    ck_assert_str_eq(text, "level 5, cool");
+}
+END_TEST
+
 START_TEST(a_file_that_is_checked_says_its_title_in_the_language_in_use)
 {
     const sl_resolver resolver = shipped_resolver();
@@ -209,5 +236,6 @@ ADD(what_is_written_in_one_language_alone_is_shown_in_the_other)
 ADD(an_arm_and_a_zone_are_found_by_their_name_and_by_the_title_that_is_shown)
 ADD(titles_move_no_fingerprint)
 ADD(a_copy_owns_its_titles_in_every_language)
+ADD(a_tone_is_read_in_the_language_in_use)
 ADD(a_file_that_is_checked_says_its_title_in_the_language_in_use)
 END_SUITE

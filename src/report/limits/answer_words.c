@@ -11,6 +11,7 @@
 #include "base/minute.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
+#include "report/reading.h"
 #include "report/text.h"
 
 static const char *zone_name(const sl_scene *scene, int zone)
@@ -67,13 +68,12 @@ void sl_answer_left_words(const sl_scene *scene, const sl_answer *answer, const 
                           size_t size)
 {
     const sl_reading_words *const looks = &limits->leftover_words;
-    char level[16];
+    char reading[96];
     snprintf(text, size, _("about %d %% of the dye in \"%s\" at the stop in the middle model run"),
              answer->left_p50_percent, zone_name(scene, answer->goal_zone));
     if (looks->tone) {
-        sl_short_number(looks->level, 1, level, sizeof level);
-        sl_append(text, size, _("; it then looks like level %s, %s%s%s by the chart \"%s\""), level,
-                  looks->tone, looks->tone[0] != '\0' ? ", " : "", looks->warmth, scene->chart.name);
+        sl_chart_words(looks, reading, sizeof reading);
+        sl_append(text, size, _("; it then looks like %s by the chart \"%s\""), reading, scene->chart.name);
     }
 }
 

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "report/reading.h"
 #include "report/run/table.h"
@@ -54,10 +55,8 @@ static void moment_words(const sl_run_page *page, char *text, size_t size)
 static void reading_words(const sl_chart *chart, sl_lab dry, char *text, size_t size)
 {
     const sl_reading_words words = sl_chart_read(chart, dry);
-    char level[16];
-    sl_short_number(words.level, 1, level, sizeof level);
-    snprintf(text, size, _("level %s, %s%s%s (L* %.0f)"), level, words.tone,
-             words.tone[0] != '\0' ? ", " : "", words.warmth, dry.L);
+    sl_chart_words(&words, text, size);
+    sl_append(text, size, " (L* %.0f)", dry.L);
 }
 
 /* The grey scale's words: 4-5 stands for four and a half. */

@@ -44,6 +44,7 @@ static bool tone_check(const sl_reading *reading, const sl_field *field, const s
 static const sl_field tone_fields[] = {
     SL_FIELD(sl_tone, word, .key = "word", .use = SL_REQUIRED, .text = SL_TEXT_NAME, .most = WORD_BYTES,
              .wanted = N_("a tone has a word, such as \"pale yellow\"")),
+    SL_FIELD(sl_tone, title, .key = "title", .text = SL_TEXT_NAME, .most = WORD_BYTES),
     HUE(sl_tone, from_deg, .key = "from"),
     HUE(sl_tone, to_deg, .key = "to"),
     LIMIT(least_chroma, "least_chroma", SL_MEASURE_NUMBER, 0.0, 200.0),

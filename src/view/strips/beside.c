@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "report/reading.h"
 #include "report/text.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
@@ -183,10 +184,9 @@ static void show_reading(const sl_stage *stage, const sl_beside_places *p, int s
     const sl_cell cell = cell_of(stage, side, sl_stage_dry(stage));
     const sl_reading_words read = sl_chart_read(&scene->chart, cell.colour.lab);
     char text[SL_SHOW_LINE];
-    char level[16];
-    sl_short_number(read.level, 1, level, sizeof level);
-    snprintf(text, sizeof text, _("level %s, %s%s%s  (L* %.0f)"), level, read.tone,
-             read.tone[0] != '\0' ? ", " : "", read.warmth, cell.colour.lab.L);
+    char words[96];
+    sl_chart_words(&read, words, sizeof words);
+    snprintf(text, sizeof text, "%s  (L* %.0f)", words, cell.colour.lab.L);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_CENTRE,
                  text);
     char clock[24] = "";
