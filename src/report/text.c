@@ -109,6 +109,16 @@ void sl_put_left(FILE *out, const char *text, int width)
     sl_put_spaces(out, width - taken);
 }
 
+void sl_put_title(FILE *out, const char *title, int before, int width)
+{
+    if (sl_text_width(title) <= width) {
+        sl_put_left(out, title, width);
+    } else {
+        fprintf(out, "%s\n", title);
+        sl_put_spaces(out, before + width);
+    }
+}
+
 void sl_put_right(FILE *out, const char *text, int width)
 {
     sl_put_spaces(out, width - sl_text_width(text));

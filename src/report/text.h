@@ -18,6 +18,9 @@ int sl_text_width(const char *text);
  * and ends in "…". */
 void sl_put_left(FILE *out, const char *text, int width);
 void sl_put_right(FILE *out, const char *text, int width);
+/* A title in `width` columns, behind `before` that are taken; one that is wider stands whole, and its row
+ * goes on below it. */
+void sl_put_title(FILE *out, const char *title, int before, int width);
 void sl_put_spaces(FILE *out, int count);
 
 /* `text` broken at spaces to lines of at most `width` columns. The first line opens with

@@ -620,6 +620,22 @@ START_TEST(cells_take_the_columns_they_were_given)
 }
 END_TEST
 
+START_TEST(a_title_that_is_wider_than_its_column_stands_whole_and_its_row_goes_on_below)
+{
+    char *text = NULL;
+    size_t length = 0;
+    FILE *out = open_memstream(&text, &length);
+    fputs("  ", out);
+    sl_put_title(out, "ocho añil", 2, 9);
+    fputs("|\n  ", out);
+    sl_put_title(out, "ocho añil", 2, 8);
+    fputs("|\n", out);
+    fclose(out);
+    ck_assert_str_eq(text, "  ocho añil|\n  ocho añil\n          |\n");
+    free(text);
+}
+END_TEST
+
 START_SUITE("report")
 ADD(every_code_becomes_a_whole_sentence)
 ADD(a_place_is_told_as_far_as_it_is_known)
@@ -645,4 +661,5 @@ ADD(json_escapes_what_it_must)
 ADD(a_stream_that_fails_is_noticed)
 ADD(small_shares_and_times_are_rounded_as_people_read_them)
 ADD(cells_take_the_columns_they_were_given)
+ADD(a_title_that_is_wider_than_its_column_stands_whole_and_its_row_goes_on_below)
 END_SUITE

@@ -27,7 +27,7 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
     if (place) {
         sl_put_left(out, place, PLACE);
     }
-    sl_put_left(out, name, width);
+    sl_put_title(out, name, 2 + (place ? PLACE : 0), width);
     for (int i = 0; i < 3; i++) {
         if (cell[i]) {
             fputc(' ', out);

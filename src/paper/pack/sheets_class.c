@@ -39,13 +39,13 @@ static void put_controls(sl_handout *handout, const sl_plan *plan)
         const int arm = sl_control_arm(plan->scene, (sl_control)c);
         sl_handout_cell(handout, "%s", _(sl_control_word((sl_control)c)));
         if (arm < 0) {
-            sl_handout_cell(handout, "%s", "MISSING");
+            sl_handout_cell(handout, "%s", _("MISSING"));
         } else if (c == SL_CONTROL_UNDYED_UNTREATED && !plan->scene->arms[arm].undyed) {
             sl_handout_cell(handout, _("undyed zone of \"%s\""), sl_arm_title(&plan->scene->arms[arm]));
         } else {
             sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[arm]));
         }
-        sl_handout_cell(handout, "%s", sl_control_reason((sl_control)c));
+        sl_handout_cell(handout, "%s", _(sl_control_reason((sl_control)c)));
     }
 }
 

@@ -13,7 +13,7 @@
 #include "report/text.h"
 #include "slowlift/report.h"
 
-enum { TEXT = 512 };
+enum { MIX_TITLE = 52, TEXT = 512 };
 
 void sl_day_time(int seconds, char *text, size_t size)
 {
@@ -153,7 +153,7 @@ static void put_bowl(FILE *out, const sl_plan_page *page, const sl_bowl *bowl, i
         sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, _("%.0f min"), mix->label_max_min);
     }
     fputs("  ", out);
-    sl_put_left(out, sl_arm_title(&scene->arms[bowl->arm]), name_width);
+    sl_put_title(out, sl_arm_title(&scene->arms[bowl->arm]), 2, name_width);
     fprintf(out, "  %7s %9s %6s %7s %7s %6.0f %%  %-11s %s\n", powder, developer, water, liquid, whole,
             100.0 * bowl->scale_error, label,
             mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : _("SWATCH ONLY"));
@@ -205,7 +205,7 @@ static void put_shopping(FILE *out, const sl_plan_page *page)
         }
         if (powder + developer + water > 0.0) {
             fputs("  ", out);
-            sl_put_left(out, sl_mix_title(&scene->mixes[m]), 52);
+            sl_put_title(out, sl_mix_title(&scene->mixes[m]), 2, MIX_TITLE);
             fprintf(out, _("  powder %6.1f  developer %6.1f  water %6.1f\n"), powder, developer, water);
         }
     }

@@ -29,7 +29,7 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
 {
     fputs("  ", out);
     sl_put_left(out, place, PLACE);
-    sl_put_left(out, name, width);
+    sl_put_title(out, name, 2 + PLACE, width);
     for (int i = 0; i < 3; i++) {
         sl_put_right(out, cell[i], NUMBER);
     }

@@ -87,7 +87,7 @@ static void leftover_words(const sl_run_page *page, int arm, int zone, double ti
 
 static int widest_zone(const sl_scene *scene)
 {
-    const int longest = 16;
+    const int longest = 20;
     int widest = 4;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         const int width = sl_text_width(sl_zone_title(&scene->zones[zone]));
@@ -101,9 +101,9 @@ static void put_row(const sl_run_page *page, int zone_width, const char *zone, c
 {
     const int longest = 44, room = page->width - zone_width - 24;
     sl_put_spaces(page->out, 3);
-    sl_put_left(page->out, zone, zone_width);
+    sl_put_title(page->out, zone, 3, zone_width);
     sl_put_spaces(page->out, 2);
-    sl_put_left(page->out, words, room > longest ? longest : room);
+    sl_put_title(page->out, words, 3 + zone_width + 2, room > longest ? longest : room);
     sl_put_right(page->out, leftover, 5);
     sl_put_right(page->out, lab, 13);
     fputc('\n', page->out);

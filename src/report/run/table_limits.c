@@ -122,7 +122,7 @@ static void put_arm(const sl_run_page *page, int arm, const sl_limits *limits)
     describe_limit(page, limits, limit, sizeof limit);
     snprintf(both, sizeof both, "%s; %s", goal, limit);
     fputc(' ', page->out);
-    sl_put_left(page->out, sl_arm_title(&page->scene->arms[arm]), page->arm_width);
+    sl_put_title(page->out, sl_arm_title(&page->scene->arms[arm]), 1, page->arm_width);
     const int indent = page->arm_width + 3;
     if (indent + sl_text_width(both) <= page->width) {
         fprintf(page->out, "  %s\n", both);

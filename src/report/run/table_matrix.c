@@ -223,7 +223,7 @@ static void put_heading_line(const sl_run_page *page, const sl_matrix *matrix, i
 static void put_arm(const sl_run_page *page, const sl_matrix *matrix, int arm, int first, int end)
 {
     fputc(' ', page->out);
-    sl_put_left(page->out, sl_arm_title(&page->scene->arms[arm]), page->arm_width);
+    sl_put_title(page->out, sl_arm_title(&page->scene->arms[arm]), 1, page->arm_width);
     if (!sl_timeline_predicted(page->timeline, arm)) {
         fputs(_("  outside this model: recorded, not computed\n"), page->out);
         return;

@@ -115,11 +115,12 @@ typedef struct sl_mix_part {
 static void put_cell(const sl_run_page *page, const sl_mix_row *row, int column, const sl_mix_part *part,
                      bool ends)
 {
-    const bool is_name = column == ARM || column == MIX;
     sl_put_spaces(page->out, gap_before(column));
-    if (ends && is_name) {
+    if (column == ARM) {
+        sl_put_title(page->out, row->cell[ARM], gap_before(ARM), part->widths[ARM]);
+    } else if (ends && column == MIX) {
         fputs(row->cell[column], page->out);
-    } else if (is_name) {
+    } else if (column == MIX) {
         sl_put_left(page->out, row->cell[column], part->widths[column]);
     } else {
         sl_put_right(page->out, row->cell[column], part->widths[column]);
