@@ -10,7 +10,7 @@
 
 #pragma GCC visibility push(default)
 
-/* What can stop an arm; the order of those below SL_STOPS is that of sl_arm_spread.late_by. */
+/* What can stop an arm. */
 typedef enum sl_stop {
     SL_STOP_BASE,
     SL_STOP_STRESS,

@@ -16,6 +16,7 @@
 
 #include "slowlift/doubt.h"
 #include "slowlift/error.h"
+#include "slowlift/limits.h"
 #include "slowlift/model.h"
 #include "slowlift/saw.h"
 
@@ -64,14 +65,14 @@ typedef struct sl_spread_request {
 /* Counts of one arm: members, or sums of their weights. Histograms have one bin a second from contact, and a
  * last one for "never in this scene". */
 typedef struct sl_arm_spread {
-    bool asked;                    /* false: no mix, outside the model, or no aims */
-    uint64_t *early;               /* [seconds + 1] every target zone is at its goal */
-    uint64_t *open_early;          /* [seconds + 1] the same of the open members alone */
-    uint64_t *late;                /* [seconds + 1] the first limit */
-    int64_t open;                  /* members with early < late */
-    int64_t late_by[5];            /* base moved, hair stress, longest time, end of the scene, label */
-    uint64_t *last_zone;           /* [n_zones] zone that decided the early limit */
-    uint64_t left_hundredths[101]; /* colour left in the deciding zone at the late limit, % */
+    bool asked;                            /* false: no mix, outside the model, or no aims */
+    uint64_t *early;                       /* [seconds + 1] every target zone is at its goal */
+    uint64_t *open_early;                  /* [seconds + 1] the same of the open members alone */
+    uint64_t *late;                        /* [seconds + 1] the first limit */
+    int64_t open;                          /* members with early < late */
+    int64_t late_by[SL_STOPS];             /* which limit that was */
+    uint64_t *last_zone;                   /* [n_zones] zone that decided the early limit */
+    uint64_t left_hundredths[101];         /* colour left in the deciding zone at the late limit, % */
     int64_t (*index_count)[SL_INDEX_BINS]; /* [plan.n] members by bin of each draw */
     int64_t (*index_sum_s)[SL_INDEX_BINS]; /* [plan.n] sum of (late - early), seconds */
     int64_t sum_s, square_s2;              /* of late - early over all members */

@@ -153,7 +153,7 @@ static void add_arm(sl_arm_spread *sum, const sl_arm_spread *part, const sl_spre
     for (int z = 0; z < whole->n_zones && sum->asked; z++) {
         sum->last_zone[z] += part->last_zone[z];
     }
-    for (int i = 0; i < 5; i++) {
+    for (int i = 0; i < SL_STOPS; i++) {
         sum->late_by[i] += part->late_by[i];
     }
     for (int i = 0; i <= 100; i++) {

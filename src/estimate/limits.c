@@ -180,8 +180,8 @@ static sl_limits find(const sl_timeline *timeline, int arm)
     const sl_timeline *const rinsed = sl_timeline_rinsed(timeline);
     const sl_arm *const here = &sl_timeline_scene(timeline)->arms[arm];
     sl_limits limits = {.early_zone = -1};
-    if (here->undyed || !sl_goal_set(sl_timeline_scene(timeline)) || !sl_timeline_predicted(timeline, arm) ||
-        !sl_arm_application(here)) {
+    if (!sl_arm_removes(sl_timeline_scene(timeline), here) || !sl_goal_set(sl_timeline_scene(timeline)) ||
+        !sl_timeline_predicted(timeline, arm)) {
         return limits;
     }
     assert(rinsed); /* sl_limits_prepare() came first */

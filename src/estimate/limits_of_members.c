@@ -149,7 +149,7 @@ static void reach(member_limits *limits, const question *asked, double wanted, c
     limits->early_reached = false;
 }
 
-static void limit(member_limits *limits, const question *q, sl_bound bound, int by)
+static void limit(member_limits *limits, const question *q, sl_bound bound, sl_stop by)
 {
     double minute = 0.0;
     if (bound.set && first_minute(q, sl_bound_reached_at(bound), &minute) && minute < limits->late_min) {
@@ -164,14 +164,14 @@ static void begin(member_limits *limits, const sl_scene *scene, int number)
     double label_min = 0.0;
     const double end = fmax(scene->until_min - arm->contact_min, 0.0);
     *limits =
-        (member_limits){.early_reached = true, .last_zone = -1, .late_min = end, .late_by = LATE_BY_END};
+        (member_limits){.early_reached = true, .last_zone = -1, .late_min = end, .late_by = SL_STOP_END};
     if (scene->aims.longest_min.set && scene->aims.longest_min.most <= end) {
         limits->late_min = scene->aims.longest_min.most;
-        limits->late_by = LATE_BY_TIME;
+        limits->late_by = SL_STOP_CHAIR;
     }
     if (sl_label_stop(scene, number, &label_min) && label_min <= limits->late_min) {
         limits->late_min = label_min;
-        limits->late_by = LATE_BY_LABEL;
+        limits->late_by = SL_STOP_LABEL;
     }
 }
 
@@ -226,8 +226,8 @@ static void fold_zone(member_limits limits[LANES], const member_zone *zone, int 
             reach(&limits[l], &colour, 1.0 - goal.left, &colour, &most_left[l]);
         }
         if (stops) {
-            limit(&limits[l], &base, scene->aims.base_moved, LATE_BY_BASE);
-            limit(&limits[l], &stress, aims->stress[l], LATE_BY_STRESS);
+            limit(&limits[l], &base, scene->aims.base_moved, SL_STOP_BASE);
+            limit(&limits[l], &stress, aims->stress[l], SL_STOP_STRESS);
         }
     }
 }

@@ -6,8 +6,7 @@
 #define SLOWLIFT_ESTIMATE_LIMITS_OF_MEMBERS_H
 
 #include "estimate/members.h"
-
-enum { LATE_BY_BASE, LATE_BY_STRESS, LATE_BY_TIME, LATE_BY_END, LATE_BY_LABEL }; /* as sl_stop */
+#include "slowlift/limits.h"
 
 /* Minutes from contact. */
 typedef struct member_limits {
@@ -15,7 +14,7 @@ typedef struct member_limits {
     double early_min;
     int last_zone; /* that decided early, or that holds most when it is never reached */
     double late_min;
-    int late_by;         /* LATE_BY_... */
+    sl_stop late_by;
     double left_at_late; /* colour left in last_zone then */
 } member_limits;
 

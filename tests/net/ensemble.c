@@ -60,7 +60,7 @@ static void print_arm(const sl_spread *spread, int arm)
     print_histogram("late", counts->late, n);
     print_whole("open, sum_s, square_s2", (const int64_t[]){counts->open, counts->sum_s, counts->square_s2},
                 3);
-    print_whole("late_by", counts->late_by, 5);
+    print_whole("late_by", counts->late_by, SL_STOPS);
     printf("  last_zone:");
     for (int zone = 0; zone < spread->n_zones; zone++) {
         printf(" %" PRIu64, counts->last_zone[zone]);

@@ -153,7 +153,7 @@ START_TEST(a_member_whose_goal_comes_with_its_limit_is_not_open)
     const double u[SL_MOST_DRAWN] = {0.0};
     for (int s = 0; s < 2; s++) {
         member_limits member = {
-            .early_reached = true, .early_min = 7.0, .late_min = 7.0 + s / 60.0, .late_by = LATE_BY_END};
+            .early_reached = true, .early_min = 7.0, .late_min = 7.0 + s / 60.0, .late_by = SL_STOP_END};
         const sl_arm_spread before = *sl_spread_arm(spread, 0);
         const uint64_t at = before.open_early[420];
         spread_count(spread, 0, &member, u, 1);

@@ -220,7 +220,7 @@ static void hold_members_to_their_scenes(const sl_aims *aims_asked)
             const sl_limits own = sl_limits_of(timeline, arm, NULL);
             ck_assert_int_eq(own.early_reached, limits[l].early_reached);
             reached += own.early_reached ? 1 : 0;
-            ck_assert_int_eq((int)own.stop, limits[l].late_by); /* in the same order */
+            ck_assert_int_eq(own.stop, limits[l].late_by);
             stressed += own.stop == SL_STOP_STRESS ? 1 : 0;
             if (own.early_reached) {
                 ck_assert_double_eq_tol(own.early_min, limits[l].early_min, 1.0 / 60.0);
@@ -317,7 +317,7 @@ START_TEST(so_are_those_of_a_longest_time_or_of_none)
         ck_assert(members_limits(limits, &small.scene, ARM_6, &asked, &aims, &history, &bad));
         for (int l = 0; l < LANES; l++) {
             ck_assert_double_eq(limits[l].late_min, i == 0 ? 5.0 : 60.0);
-            ck_assert_int_eq(limits[l].late_by, i == 0 ? LATE_BY_TIME : LATE_BY_END);
+            ck_assert_int_eq(limits[l].late_by, i == 0 ? SL_STOP_CHAIR : SL_STOP_END);
         }
     }
 }
@@ -635,7 +635,7 @@ START_TEST(a_member_is_counted_where_it_belongs)
                                       .early_min = cases[i].early,
                                       .last_zone = ZONE_VIOLET,
                                       .late_min = cases[i].late,
-                                      .late_by = LATE_BY_STRESS,
+                                      .late_by = SL_STOP_STRESS,
                                       .left_at_late = 0.256};
         const double u[SL_MOST_DRAWN] = {0.0, 0.0499, 0.9999};
         spread_count(spread, ARM_6, &member, u, 7);
@@ -647,7 +647,7 @@ START_TEST(a_member_is_counted_where_it_belongs)
             ck_assert_int_eq(arm->open, margin > 0 ? by : 0);
             ck_assert_int_eq((int64_t)arm->open_early[cases[i].early_bin], margin > 0 ? by : 0);
             for (int s = 0; s < 5; s++) {
-                ck_assert_int_eq(arm->late_by[s], s == LATE_BY_STRESS ? by : 0);
+                ck_assert_int_eq(arm->late_by[s], s == SL_STOP_STRESS ? by : 0);
             }
             for (int z = 0; z < SMALL_ZONES; z++) {
                 ck_assert_int_eq((int64_t)arm->last_zone[z], z == ZONE_VIOLET ? by : 0);

@@ -182,7 +182,7 @@ static bool read_margins(part_reader *r, const sl_spread *spread, sl_arm_spread 
     if (!part_want_line(r, "late-by")) {
         return false;
     }
-    for (int i = 0; i < 5; i++) {
+    for (int i = 0; i < SL_STOPS; i++) {
         if (!part_whole(r, 0, total, &arm->late_by[i])) {
             return false;
         }

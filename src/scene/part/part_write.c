@@ -56,7 +56,7 @@ static void put_arm(part_writer *writer, const sl_spread *spread, const char *wo
     put_bins(writer, "last-zone", arm->last_zone, spread->n_zones);
     put_bins(writer, "left", arm->left_hundredths, 101);
     put(writer, "late-by");
-    for (int i = 0; i < 5; i++) {
+    for (int i = 0; i < SL_STOPS; i++) {
         put(writer, " %" PRId64, arm->late_by[i]);
     }
     put(writer, "\nmargin %" PRId64 " %" PRId64 "\n", arm->sum_s, arm->square_s2);
