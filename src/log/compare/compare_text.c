@@ -20,14 +20,21 @@ static int name_width(const sl_scene *scene)
     return widest < MOST_NAME ? widest : MOST_NAME;
 }
 
+/* As wide as the widest place can be in the language in use. */
+static int place_width(void)
+{
+    char widest[48];
+    snprintf(widest, sizeof widest, _("%d tie"), SL_MAX_ARMS);
+    return sl_text_width(widest) >= PLACE ? sl_text_width(widest) + 1 : PLACE;
+}
+
 /* place: NULL where there is none; a cell that is NULL has no column. */
 static void put_row(FILE *out, const char *place, const char *name, int width, const char *const cell[4])
 {
+    const int column = place ? place_width() : 0;
     fputs("  ", out);
-    if (place) {
-        sl_put_left(out, place, PLACE);
-    }
-    sl_put_title(out, name, 2 + (place ? PLACE : 0), width);
+    sl_put_left(out, place ? place : "", column);
+    sl_put_title(out, name, 2 + column, width);
     for (int i = 0; i < 3; i++) {
         if (cell[i]) {
             fputc(' ', out);

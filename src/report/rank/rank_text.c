@@ -24,12 +24,21 @@ static int name_width(const sl_scene *scene)
     return widest < MOST_NAME ? widest : MOST_NAME;
 }
 
+/* As wide as the widest place can be in the language in use. */
+static int place_width(void)
+{
+    char widest[48];
+    snprintf(widest, sizeof widest, "%d%s ", SL_MAX_ARMS, _(" tie"));
+    return sl_text_width(widest) > PLACE ? sl_text_width(widest) : PLACE;
+}
+
 static void put_row(FILE *out, const char *place, const char *name, int width, const char *const cell[3],
                     const char *mark)
 {
+    const int column = place_width();
     fputs("  ", out);
-    sl_put_left(out, place, PLACE);
-    sl_put_title(out, name, 2 + PLACE, width);
+    sl_put_left(out, place, column);
+    sl_put_title(out, name, 2 + column, width);
     for (int i = 0; i < 3; i++) {
         sl_put_right(out, cell[i], NUMBER);
     }
