@@ -65,9 +65,14 @@ def circles(root):
     return found
 
 
+def folders(root):
+    """{folder of src: how many files it holds}"""
+    return {folder: len([path for path in folder.iterdir() if path.is_file() and path.name != "CMakeLists.txt"])
+            for folder in sorted({path.parent for path in files_of(root) if root / "src" in path.parents})}
+
+
 def too_full(root):
-    for folder in sorted({path.parent for path in files_of(root) if root / "src" in path.parents}):
-        n = len([path for path in folder.iterdir() if path.is_file() and path.name != "CMakeLists.txt"])
+    for folder, n in folders(root).items():
         if n > MOST_FILES:
             yield f"{folder.relative_to(root)} holds {n} files, {MOST_FILES} at most"
 
@@ -129,4 +134,5 @@ def main():
     return 1 if wrong else 0
 
 
-sys.exit(main())
+if __name__ == "__main__":
+    sys.exit(main())

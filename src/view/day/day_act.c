@@ -303,87 +303,98 @@ static void choose(sl_day *day, int swatch)
     day->chosen = SDL_clamp(swatch, 0, day->wish.n - 1);
 }
 
+/* What is done to the chosen swatch; false when `act` is something else. */
+static bool act_deed(sl_day *day, sl_day_act act)
+{
+    static const struct {
+        sl_day_act act;
+        sl_event_kind kind;
+    } deeds[] = {{SL_ACT_MIXED, SL_EVENT_MIXED},
+                 {SL_ACT_APPLIED, SL_EVENT_APPLIED},
+                 {SL_ACT_LOOKED, SL_EVENT_LOOKED},
+                 {SL_ACT_FELT, SL_EVENT_FELT},
+                 {SL_ACT_RINSED, SL_EVENT_RINSED}};
+    for (size_t i = 0; i < sizeof deeds / sizeof deeds[0]; i++) {
+        if (deeds[i].act == act) {
+            deed(day, deeds[i].kind);
+            return true;
+        }
+    }
+    return false;
+}
+
+static void answer(sl_day *day, int number)
+{
+    if (day->page == SL_DAY_BOWLS) {
+        sl_day_was_told(day, number);
+    } else if (day->page == SL_DAY_STOPPED) {
+        sl_day_give_reason(day, number);
+    } else if (day->page == SL_DAY_NOTE_PAGE) {
+        note(day, number);
+    }
+}
+
+static void close_page(sl_day *day)
+{
+    day->page = day->page == SL_DAY_BOWLS && day->bench.stopping ? SL_DAY_STOPPED : SL_DAY_BENCH;
+}
+
+/* Which page lies over the bench; false when `act` is something else. */
+static bool act_page(sl_day *day, sl_day_act act)
+{
+    if (act == SL_ACT_NOTE) {
+        open_page(day, SL_DAY_NOTE_PAGE);
+    } else if (act == SL_ACT_CAUTIONS) {
+        open_page(day, SL_DAY_CAUTIONS);
+    } else if (act == SL_ACT_HELP) {
+        open_page(day, SL_DAY_HELP);
+    } else if (act == SL_ACT_WATER) {
+        day->page = day->bench.stopping ? SL_DAY_STOPPED : day->page;
+    } else if (act == SL_ACT_BOWLS) {
+        sl_day_open_bowls(day);
+    } else if (act == SL_ACT_CLOSE) {
+        close_page(day);
+    } else {
+        return false;
+    }
+    return true;
+}
+
+/* Which swatch is chosen; false when `act` is something else. */
+static bool act_choice(sl_day *day, sl_day_act act, int number)
+{
+    if (act == SL_ACT_BACK || act == SL_ACT_ON) {
+        choose(day, day->chosen + (act == SL_ACT_ON ? 1 : -1));
+    } else if (act == SL_ACT_ROW) {
+        choose(day, number);
+    } else {
+        return false;
+    }
+    return true;
+}
+
 void sl_day_act_on(sl_day *day, sl_day_act act, int number)
 {
     day->dirty = true;
-    switch (act) {
-    case SL_ACT_MIXED:
-        deed(day, SL_EVENT_MIXED);
+    if (act_deed(day, act) || act_page(day, act) || act_choice(day, act, number)) {
         return;
-    case SL_ACT_APPLIED:
-        deed(day, SL_EVENT_APPLIED);
-        return;
-    case SL_ACT_LOOKED:
-        deed(day, SL_EVENT_LOOKED);
-        return;
-    case SL_ACT_FELT:
-        deed(day, SL_EVENT_FELT);
-        return;
-    case SL_ACT_RINSED:
-        deed(day, SL_EVENT_RINSED);
-        return;
-    case SL_ACT_NOTE:
-        open_page(day, SL_DAY_NOTE_PAGE);
-        return;
-    case SL_ACT_UNDO:
+    }
+    if (act == SL_ACT_UNDO) {
         undo(day);
-        return;
-    case SL_ACT_BACK:
-        choose(day, day->chosen - 1);
-        return;
-    case SL_ACT_ON:
-        choose(day, day->chosen + 1);
-        return;
-    case SL_ACT_ROW:
-        choose(day, number);
-        return;
-    case SL_ACT_GO:
+    } else if (act == SL_ACT_GO) {
         go(day);
-        return;
-    case SL_ACT_STOP_ALL:
+    } else if (act == SL_ACT_STOP_ALL) {
         sl_day_stop_now(day, -1);
-        return;
-    case SL_ACT_STOP_ONE:
+    } else if (act == SL_ACT_STOP_ONE) {
         sl_day_stop_now(day, day->chosen);
-        return;
-    case SL_ACT_CHOICE:
-        if (day->page == SL_DAY_BOWLS) {
-            sl_day_was_told(day, number);
-        } else if (day->page == SL_DAY_STOPPED) {
-            sl_day_give_reason(day, number);
-        } else if (day->page == SL_DAY_NOTE_PAGE) {
-            note(day, number);
-        }
-        return;
-    case SL_ACT_HEARD:
-        sound_tried(day, true);
-        return;
-    case SL_ACT_NOT_HEARD:
-        sound_tried(day, false);
-        return;
-    case SL_ACT_SOUND:
+    } else if (act == SL_ACT_CHOICE) {
+        answer(day, number);
+    } else if (act == SL_ACT_HEARD || act == SL_ACT_NOT_HEARD) {
+        sound_tried(day, act == SL_ACT_HEARD);
+    } else if (act == SL_ACT_SOUND) {
         sl_day_sound_beep(&day->sound, LATE_BEEPS);
-        return;
-    case SL_ACT_WATER:
-        day->page = day->bench.stopping ? SL_DAY_STOPPED : day->page;
-        return;
-    case SL_ACT_BOWLS:
-        sl_day_open_bowls(day);
-        return;
-    case SL_ACT_COVER:
+    } else if (act == SL_ACT_COVER) {
         day->covered = !day->covered;
-        return;
-    case SL_ACT_CLOSE:
-        day->page = day->page == SL_DAY_BOWLS && day->bench.stopping ? SL_DAY_STOPPED : SL_DAY_BENCH;
-        return;
-    case SL_ACT_CAUTIONS:
-        open_page(day, SL_DAY_CAUTIONS);
-        return;
-    case SL_ACT_HELP:
-        open_page(day, SL_DAY_HELP);
-        return;
-    case SL_ACTS:
-        return;
     }
 }
 

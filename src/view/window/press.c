@@ -166,8 +166,92 @@ static bool press_beside(sl_stage *stage, sl_stage_spot spot)
     return false;
 }
 
-static void press_science(sl_stage *stage)
+/* A page or a panel of its own; false when `kind` is something else. */
+static bool press_page(sl_stage *stage, sl_spot_kind kind)
 {
+    static const struct {
+        sl_spot_kind kind;
+        sl_stage_page page;
+    } pages[] = {{SL_SPOT_BESIDE, SL_PAGE_BESIDE},     {SL_SPOT_FORM, SL_PAGE_FORM},
+                 {SL_SPOT_RANK, SL_PAGE_RANK},         {SL_SPOT_MAP, SL_PAGE_MAP},
+                 {SL_SPOT_SEEN, SL_PAGE_SEEN},         {SL_SPOT_GLOSSARY, SL_PAGE_GLOSSARY},
+                 {SL_SPOT_CAUTIONS, SL_PAGE_CAUTIONS}, {SL_SPOT_HELP, SL_PAGE_HELP}};
+    static const struct {
+        sl_spot_kind kind;
+        sl_panel panel;
+    } panels[] = {{SL_SPOT_SHOW_AS, SL_PANEL_SHOW_AS},
+                  {SL_SPOT_WHAT_IF, SL_PANEL_WHAT_IF},
+                  {SL_SPOT_LIMITS, SL_PANEL_LIMITS}};
+    for (size_t i = 0; i < sizeof pages / sizeof pages[0]; i++) {
+        if (pages[i].kind == kind) {
+            open_page(stage, pages[i].page);
+            return true;
+        }
+    }
+    for (size_t i = 0; i < sizeof panels / sizeof panels[0]; i++) {
+        if (panels[i].kind == kind) {
+            open_panel(stage, panels[i].panel);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* ---- the others: what each does --------------------------------------------------------------- */
+
+static void press_text_size(sl_stage *stage, int number)
+{
+    (void)number;
+    stage->scale = stage->scale > 1.95 ? 1.0 : stage->scale + 0.25;
+}
+
+static void form_back(sl_stage *stage, int row)
+{
+    stage->form_row = row;
+    sl_form_turn(stage, row, -1);
+}
+
+static void form_on(sl_stage *stage, int row)
+{
+    stage->form_row = row;
+    sl_form_turn(stage, row, 1);
+}
+
+static void press_bowl(sl_stage *stage, int number)
+{
+    (void)number;
+    open_bowl(stage);
+}
+
+static void press_forget(sl_stage *stage, int number)
+{
+    (void)number;
+    if (stage->page == SL_PAGE_FORM) {
+        sl_form_clear(stage);
+    } else if (stage->panel == SL_PANEL_BOWL) {
+        sl_bowl_forget(stage);
+    }
+}
+
+static void turn_back(sl_stage *stage, int turn)
+{
+    sl_stage_turn(stage, (sl_turn)turn, -1);
+}
+
+static void turn_on(sl_stage *stage, int turn)
+{
+    sl_stage_turn(stage, (sl_turn)turn, 1);
+}
+
+static void press_mode(sl_stage *stage, int number)
+{
+    (void)number;
+    switch_mode(stage);
+}
+
+static void press_science(sl_stage *stage, int number)
+{
+    (void)number;
     if (stage->page == SL_PAGE_BESIDE || stage->panel == SL_PANEL_LIMITS) {
         stage->curves = !stage->curves;
     } else {
@@ -175,128 +259,96 @@ static void press_science(sl_stage *stage)
     }
 }
 
+static void pace_less(sl_stage *stage, int number)
+{
+    (void)number;
+    step_pace(stage, -1.0);
+}
+
+static void pace_more(sl_stage *stage, int number)
+{
+    (void)number;
+    step_pace(stage, 1.0);
+}
+
+static void strips_back(sl_stage *stage, int number)
+{
+    (void)number;
+    sl_stage_choose_arm(stage, stage->layout.first - 1);
+}
+
+static void strips_on(sl_stage *stage, int number)
+{
+    (void)number;
+    sl_stage_choose_arm(stage, stage->layout.first + stage->layout.n_shown);
+}
+
+static void press_play(sl_stage *stage, int number)
+{
+    (void)number;
+    play(stage);
+}
+
+static void knob_less(sl_stage *stage, int knob)
+{
+    step_knob(stage, knob, -1.0);
+}
+
+static void knob_more(sl_stage *stage, int knob)
+{
+    step_knob(stage, knob, 1.0);
+}
+
+static void press_reset(sl_stage *stage, int number)
+{
+    (void)number;
+    stage->change = sl_change_none(sl_stage_scene(stage));
+    stage->ask = true;
+}
+
+static void press_close(sl_stage *stage, int number)
+{
+    (void)number;
+    close_page(stage);
+}
+
+/* A spot that is neither here nor above does nothing when it is pressed: the ruler and a knob's track are
+ * dragged. */
+static const struct {
+    sl_spot_kind kind;
+    void (*press)(sl_stage *stage, int number); /* the spot's own */
+} presses[] = {{SL_SPOT_TEXT_SIZE, press_text_size},
+               {SL_SPOT_FORM_BACK, form_back},
+               {SL_SPOT_FORM_ON, form_on},
+               {SL_SPOT_BOWL, press_bowl},
+               {SL_SPOT_GRADE, sl_bowl_enter},
+               {SL_SPOT_FORGET, press_forget},
+               {SL_SPOT_TURN_BACK, turn_back},
+               {SL_SPOT_TURN_ON, turn_on},
+               {SL_SPOT_MODE, press_mode},
+               {SL_SPOT_SCIENCE, press_science},
+               {SL_SPOT_LESS, pace_less},
+               {SL_SPOT_MORE, pace_more},
+               {SL_SPOT_BACK, strips_back},
+               {SL_SPOT_ON, strips_on},
+               {SL_SPOT_STRIP, sl_stage_choose_arm},
+               {SL_SPOT_ZONE, sl_stage_choose_zone},
+               {SL_SPOT_PLAY, press_play},
+               {SL_SPOT_KNOB_LESS, knob_less},
+               {SL_SPOT_KNOB_MORE, knob_more},
+               {SL_SPOT_RESET, press_reset},
+               {SL_SPOT_CLOSE, press_close}};
+
 void sl_stage_press(sl_stage *stage, sl_stage_spot spot)
 {
     stage->dirty = true;
-    if (press_eyes(stage, spot.kind) || press_beside(stage, spot)) {
+    if (press_eyes(stage, spot.kind) || press_beside(stage, spot) || press_page(stage, spot.kind)) {
         return;
     }
-    switch (spot.kind) {
-    case SL_SPOT_TEXT_SIZE:
-        stage->scale = stage->scale > 1.95 ? 1.0 : stage->scale + 0.25;
-        break;
-    case SL_SPOT_BESIDE:
-        open_page(stage, SL_PAGE_BESIDE);
-        break;
-    case SL_SPOT_FORM:
-        open_page(stage, SL_PAGE_FORM);
-        break;
-    case SL_SPOT_FORM_BACK:
-    case SL_SPOT_FORM_ON:
-        stage->form_row = spot.number;
-        sl_form_turn(stage, spot.number, spot.kind == SL_SPOT_FORM_ON ? 1 : -1);
-        break;
-    case SL_SPOT_BOWL:
-        open_bowl(stage);
-        break;
-    case SL_SPOT_GRADE:
-        sl_bowl_enter(stage, spot.number);
-        break;
-    case SL_SPOT_FORGET:
-        if (stage->page == SL_PAGE_FORM) {
-            sl_form_clear(stage);
-        } else if (stage->panel == SL_PANEL_BOWL) {
-            sl_bowl_forget(stage);
+    for (size_t i = 0; i < sizeof presses / sizeof presses[0]; i++) {
+        if (presses[i].kind == spot.kind) {
+            presses[i].press(stage, spot.number);
+            return;
         }
-        break;
-    case SL_SPOT_RANK:
-        open_page(stage, SL_PAGE_RANK);
-        break;
-    case SL_SPOT_MAP:
-        open_page(stage, SL_PAGE_MAP);
-        break;
-    case SL_SPOT_SEEN:
-        open_page(stage, SL_PAGE_SEEN);
-        break;
-    case SL_SPOT_TURN_BACK:
-        sl_stage_turn(stage, (sl_turn)spot.number, -1);
-        break;
-    case SL_SPOT_TURN_ON:
-        sl_stage_turn(stage, (sl_turn)spot.number, 1);
-        break;
-    case SL_SPOT_SHOW_AS:
-        open_panel(stage, SL_PANEL_SHOW_AS);
-        break;
-    case SL_SPOT_MODE:
-        switch_mode(stage);
-        break;
-    case SL_SPOT_WHAT_IF:
-        open_panel(stage, SL_PANEL_WHAT_IF);
-        break;
-    case SL_SPOT_LIMITS:
-        open_panel(stage, SL_PANEL_LIMITS);
-        break;
-    case SL_SPOT_SCIENCE:
-        press_science(stage);
-        break;
-    case SL_SPOT_GLOSSARY:
-        open_page(stage, SL_PAGE_GLOSSARY);
-        break;
-    case SL_SPOT_CAUTIONS:
-        open_page(stage, SL_PAGE_CAUTIONS);
-        break;
-    case SL_SPOT_HELP:
-        open_page(stage, SL_PAGE_HELP);
-        break;
-    case SL_SPOT_LESS:
-        step_pace(stage, -1.0);
-        break;
-    case SL_SPOT_MORE:
-        step_pace(stage, 1.0);
-        break;
-    case SL_SPOT_BACK:
-        sl_stage_choose_arm(stage, stage->layout.first - 1);
-        break;
-    case SL_SPOT_ON:
-        sl_stage_choose_arm(stage, stage->layout.first + stage->layout.n_shown);
-        break;
-    case SL_SPOT_STRIP:
-        sl_stage_choose_arm(stage, spot.number);
-        break;
-    case SL_SPOT_ZONE:
-        sl_stage_choose_zone(stage, spot.number);
-        break;
-    case SL_SPOT_PLAY:
-        play(stage);
-        break;
-    case SL_SPOT_KNOB_LESS:
-        step_knob(stage, spot.number, -1.0);
-        break;
-    case SL_SPOT_KNOB_MORE:
-        step_knob(stage, spot.number, 1.0);
-        break;
-    case SL_SPOT_RESET:
-        stage->change = sl_change_none(sl_stage_scene(stage));
-        stage->ask = true;
-        break;
-    case SL_SPOT_CLOSE:
-        close_page(stage);
-        break;
-    case SL_SPOT_KNOB:
-    case SL_SPOT_RULER:
-    case SL_SPOT_NONE:
-    case SL_SPOT_THEME:
-    case SL_SPOT_VISION:
-    case SL_SPOT_LOOK:
-    case SL_SPOT_WIPE:
-    case SL_SPOT_LIGHT:
-    case SL_SPOT_OBSERVER:
-    case SL_SPOT_SIDE:
-    case SL_SPOT_ARM_BACK:
-    case SL_SPOT_ARM_ON:
-    case SL_SPOT_ZONE_BACK:
-    case SL_SPOT_ZONE_ON:
-    default:
-        break;
     }
 }
