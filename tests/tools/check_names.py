@@ -10,6 +10,7 @@ Then src/ is gone through for names of arms and zones that are read past sl_arm_
 """
 import pathlib
 import re
+import shutil
 import subprocess
 import sys
 import tempfile
@@ -156,7 +157,7 @@ def look_at_sheets(made, findings, language, folder):
         findings.people(f"pack, {sheet.name} ({language})", sheet.read_text())
     pictures = {"sheet": ["picture", file, "--at", "0min,10min"], "rank": ["rank", file, *calls.DRAWS, "--zone", zone], "map": ["map", file, "--arm", arm],
                 "seen": ["compare", "new.db"]}
-    for name, words in pictures.items():
+    for name, words in pictures.items() if shutil.which("pdftotext") else ():
         code, _, err = made.run(["--language", language, *words, "-o", f"{name}.pdf"], folder, None, "")
         findings.people(f"{name}.pdf ({language})", err)
         text = subprocess.run(["pdftotext", "-raw", folder / f"{name}.pdf", "-"], capture_output=True, text=True).stdout
