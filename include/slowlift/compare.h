@@ -16,7 +16,7 @@
 
 /* On what a share of colour left rests. */
 typedef enum sl_basis {
-    SL_BASIS_GRADE,  /* the wipe grade's share (saw.h) */
+    SL_BASIS_GRADE,  /* the wipe grade's share (observation.h) */
     SL_BASIS_COLOUR, /* dE*ab to the undyed zone of the same swatch, over the same before contact
                         (the reading of minute 0) */
     SL_BASES

@@ -11,7 +11,7 @@
 
 #include <stdbool.h>
 
-#include "slowlift/saw.h"
+#include "slowlift/observation.h"
 
 #pragma GCC visibility push(default)
 
@@ -120,7 +120,7 @@ typedef struct sl_intake {
     int packet_day; /* days since 1970-01-01; 0 = not answered */
     /* What a strand of this person's own hair showed, as typed: none after the label's time.
      * `strand` of each is taken to be true. It weighs members; it is not a strand of a log. */
-    sl_saws showed;
+    sl_observations showed;
     bool practice; /* a person made up for a class: said on all that is made of it */
 } sl_intake;       /* start with {0} */
 

@@ -16,8 +16,8 @@
 
 #include "slowlift/clock.h"
 #include "slowlift/error.h"
+#include "slowlift/observation.h"
 #include "slowlift/plan.h"
-#include "slowlift/saw.h"
 #include "slowlift/scene.h"
 
 #pragma GCC visibility push(default)
@@ -117,7 +117,8 @@ bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started,
 
 /* ---- readings (readings.c) -------------------------------------------------------------------------- */
 
-/* The words of the record form, one list for each question; a grade's are those of saw.h, in order. */
+/* The words of the record form, one list for each question; a grade's are those of observation.h, in order.
+ */
 #define SL_COTTON_LIST(X) X("none") X("faint") X("clear") X("strong")
 #define SL_FEEL_LIST(X) X("as untreated") X("slightly dry") X("rough") X("slippery-soft") X("gummy")
 #define SL_STRETCH_LIST(X) X("springs back") X("slow") X("stays long") X("breaks")
@@ -196,7 +197,7 @@ bool sl_photo_hash(const char *path, char hash[SL_SHA256_TEXT], sl_error *error)
 typedef struct sl_log_mean {
     char arm[SL_LOG_TITLE], zone[SL_LOG_ZONE];
     int n_readings, n_swatches;
-    double left, left_sd; /* share left by grades (saw.h), spread between swatches; or SL_NOT_READ */
+    double left, left_sd; /* share left by grades (observation.h), spread between swatches; or SL_NOT_READ */
     double L, a, b;       /* or SL_NOT_READ */
 } sl_log_mean;
 /* By zone in the order of the scene, least left first; freed with sl_free() of base/memory.h. */

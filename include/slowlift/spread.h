@@ -18,7 +18,7 @@
 #include "slowlift/error.h"
 #include "slowlift/limits.h"
 #include "slowlift/model.h"
-#include "slowlift/saw.h"
+#include "slowlift/observation.h"
 
 #pragma GCC visibility push(default)
 
@@ -59,7 +59,7 @@ typedef struct sl_spread_request {
     /* Called now and then from one thread; false stops. NULL = none. */
     bool (*go_on)(void *self, long done, long all);
     void *self;
-    const sl_saws *saws; /* what was seen so far; NULL or none: members weigh alike */
+    const sl_observations *observations; /* what was seen so far; NULL or none: members weigh alike */
 } sl_spread_request;
 
 /* Counts of one arm: members, or sums of their weights. Histograms have one bin a second from contact, and a
@@ -80,12 +80,12 @@ typedef struct sl_arm_spread {
 
 /* How the members took what was seen. */
 typedef struct sl_seen {
-    sl_saws saws;
-    int scale;                /* a weight is its agreement, times 2 to this, rounded */
-    int64_t weight, square;   /* sums of the weights and of their squares */
-    long capped;              /* members whose weight was cut to SL_MOST_WEIGHT */
-    long agree[SL_MOST_SAWS]; /* members that agree with this one thing */
-    long agree_all;           /*   with each of them */
+    sl_observations observations;
+    int scale;                        /* a weight is its agreement, times 2 to this, rounded */
+    int64_t weight, square;           /* sums of the weights and of their squares */
+    long capped;                      /* members whose weight was cut to SL_MOST_WEIGHT */
+    long agree[SL_MOST_OBSERVATIONS]; /* members that agree with this one thing */
+    long agree_all;                   /*   with each of them */
 } sl_seen;
 /* A weight is cut above the first; the best of so many first members sets the scale. */
 enum { SL_MOST_WEIGHT = 16384, SL_PILOT_MEMBERS = 1024, SL_MOST_RANGES = 512 };

@@ -37,7 +37,7 @@ typedef struct sl_strand_record {
     bool heated; /* grew warm, fizzed or smelt, or was stopped for heat */
     /* Looks that were graded, each with its minute and no later than it lay; arm is 0, zones are those of
      * the scene asked about. */
-    sl_saws showed;
+    sl_observations showed;
 } sl_strand_record; /* start with {.lay_min = -1} */
 
 /* Whether it counts for this form, with this mix (its fingerprint) on this day; all that is in the way

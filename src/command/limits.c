@@ -30,7 +30,7 @@ typedef struct sl_work {
     sl_spread *spread;
     sl_intake intake;
     sl_person person; /* whose form is `intake` */
-    sl_saws saws;
+    sl_observations observations;
     int arm; /* -1: every arm */
     sl_answers answers;
 } sl_work;
@@ -59,15 +59,16 @@ static int arm_of_bowl(const sl_work *work)
     return work->arm >= 0 ? work->arm : found;
 }
 
-static bool read_saws(sl_work *work, const sl_limits_asked *asked, sl_error *error)
+static bool read_observations(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
     const int arm = arm_of_bowl(work);
-    if (asked->n_saws > 0 && arm < 0) {
+    if (asked->n_observations > 0 && arm < 0) {
         return sl_fail(error, SL_ERR_USAGE, "something was seen, and the scene has more than one mix",
                        "say of which arm: --arm NAME");
     }
-    for (int i = 0; i < asked->n_saws; i++) {
-        if (!sl_saw_read(asked->saw[i], work->scene, arm, false, &work->saws, error)) {
+    for (int i = 0; i < asked->n_observations; i++) {
+        if (!sl_observation_read(asked->observation[i], work->scene, arm, false, &work->observations,
+                                 error)) {
             return false;
         }
     }
@@ -89,23 +90,23 @@ static bool read_person(sl_work *work, const sl_limits_asked *asked, sl_error *e
     } else if (!sl_intake_load(asked->person, work->scene, &work->intake, error)) {
         return false;
     }
-    const sl_saws *const showed = &work->intake.showed;
+    const sl_observations *const showed = &work->intake.showed;
     work->person.form = &work->intake;
     for (int i = 0; i < showed->n; i++) {
-        work->person.strand[showed->saw[i].arm].worth = SL_STRAND_TYPED;
+        work->person.strand[showed->observation[i].arm].worth = SL_STRAND_TYPED;
     }
     if (asked->strand &&
         !sl_strand_of_place(asked->strand, work->scene, &work->intake, &work->person, error)) {
         return false;
     }
     for (int i = 0; i < showed->n; i++) {
-        if (work->saws.n >= SL_MOST_SAWS) {
+        if (work->observations.n >= SL_MOST_OBSERVATIONS) {
             return sl_fail(error, SL_ERR_USAGE, "more was seen than is read",
                            "32 at most, strand and cotton together");
         }
-        work->saws.saw[work->saws.n++] = showed->saw[i];
+        work->observations.observation[work->observations.n++] = showed->observation[i];
     }
-    return showed->n == 0 || sl_saws_check(&work->saws, work->scene, error);
+    return showed->n == 0 || sl_observations_check(&work->observations, work->scene, error);
 }
 
 static bool any_asked(const sl_work *work)
@@ -164,7 +165,7 @@ static bool count(sl_work *work, const sl_limits_asked *asked, sl_error *error)
                                        .members = range.members,
                                        .seed = asked->seed,
                                        .threads = (int)asked->threads,
-                                       .saws = &work->saws};
+                                       .observations = &work->observations};
     return sl_ensemble_run(&work->spread, work->scene, request, error);
 }
 
@@ -176,8 +177,8 @@ static bool compute(sl_work *work, const sl_limits_asked *asked, sl_error *error
         return false;
     }
     settle_scene(work->scene, asked);
-    if (!find_arm(work, asked, error) || !central_limits(work, error) || !read_saws(work, asked, error) ||
-        !read_person(work, asked, error) ||
+    if (!find_arm(work, asked, error) || !central_limits(work, error) ||
+        !read_observations(work, asked, error) || !read_person(work, asked, error) ||
         !(asked->merge ? parts_merge(&work->spread, work->scene, asked->parts, asked->n_parts, error)
                        : count(work, asked, error))) {
         return false;

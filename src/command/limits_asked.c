@@ -81,10 +81,10 @@ static bool read_label(const char *text, double *minutes, sl_error *error)
 
 static bool add_saw(sl_limits_asked *asked, const char *text, sl_error *error)
 {
-    if (asked->n_saws >= SL_MOST_SAWS) {
+    if (asked->n_observations >= SL_MOST_OBSERVATIONS) {
         return sl_fail(error, SL_ERR_USAGE, "more --saw than are read", "32 at most");
     }
-    asked->saw[asked->n_saws++] = text;
+    asked->observation[asked->n_observations++] = text;
     return true;
 }
 
@@ -136,7 +136,7 @@ static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error 
         return sl_fail(error, SL_ERR_USAGE, "--merge without its files",
                        "write the scene and then the parts, such as --merge SCENE part-1 part-2");
     }
-    if (asked->counted || asked->n_saws > 0) {
+    if (asked->counted || asked->n_observations > 0) {
         return sl_fail(error, SL_ERR_USAGE, "--merge counts nothing itself",
                        "give --members, --seed, --saw and --part to each part");
     }

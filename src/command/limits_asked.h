@@ -8,7 +8,7 @@
 #include <stdint.h>
 
 #include "front/options.h"
-#include "slowlift/saw.h"
+#include "slowlift/observation.h"
 
 /* What was asked for; texts are borrowed from argv. Start with members, seed and threads set. */
 typedef struct sl_limits_asked {
@@ -19,8 +19,8 @@ typedef struct sl_limits_asked {
     bool merge, counted;    /* counted: --members, --seed, --threads or --part was written */
     long part, of_parts;    /* --part K/N; 0: the whole */
     double goal, label_min; /* 0: what the files say */
-    const char *saw[SL_MOST_SAWS];
-    int n_saws;
+    const char *observation[SL_MOST_OBSERVATIONS];
+    int n_observations;
     long members, threads;
     uint64_t seed;
     bool science;

@@ -51,7 +51,7 @@ static bool read_zone(const char *text, const sl_scene *scene, int *zone, sl_err
 {
     const char *titles[SL_MAX_ZONES];
     int n = 0;
-    *zone = text[0] == '\0' ? SL_SAW_ALL_ZONES : sl_scene_zone_typed(scene, text);
+    *zone = text[0] == '\0' ? SL_OBSERVED_ALL_ZONES : sl_scene_zone_typed(scene, text);
     if (text[0] == '\0' || *zone >= 0) {
         return true;
     }
@@ -63,12 +63,12 @@ static bool read_zone(const char *text, const sl_scene *scene, int *zone, sl_err
     return sl_word_refused("the zone", text, titles, n, error);
 }
 
-bool sl_saw_read(const char *text, const sl_scene *scene, int arm, bool strand, sl_saws *saws,
-                 sl_error *error)
+bool sl_observation_read(const char *text, const sl_scene *scene, int arm, bool strand,
+                         sl_observations *observations, sl_error *error)
 {
-    sl_saw saw = {.arm = arm, .strand = strand};
-    sl_saws more = *saws;
-    const char *rest = sl_decimal_read(after_spaces(text), &saw.minute);
+    sl_observation observation = {.arm = arm, .strand = strand};
+    sl_observations more = *observations;
+    const char *rest = sl_decimal_read(after_spaces(text), &observation.minute);
     if (!rest) {
         return refuse_minute(text, error);
     }
@@ -76,18 +76,19 @@ bool sl_saw_read(const char *text, const sl_scene *scene, int arm, bool strand, 
     if (strncmp(rest, "min", 3) == 0 && (rest[3] == ' ' || rest[3] == '\0')) {
         rest = after_spaces(rest + 3);
     }
-    if (saws->n >= SL_MOST_SAWS) {
+    if (observations->n >= SL_MOST_OBSERVATIONS) {
         return sl_fail(error, SL_ERR_USAGE, "too many things seen", "32 at most");
     }
-    if (!read_wipe(rest, &saw.wipe, &rest, error) || !read_zone(rest, scene, &saw.zone, error)) {
+    if (!read_wipe(rest, &observation.wipe, &rest, error) ||
+        !read_zone(rest, scene, &observation.zone, error)) {
         return false;
     }
-    more.saw[more.n++] = saw;
-    if (!sl_saws_check(&more, scene, error)) {
+    more.observation[more.n++] = observation;
+    if (!sl_observations_check(&more, scene, error)) {
         error->code = SL_ERR_USAGE; /* typed, not read from a file */
         return false;
     }
-    *saws = more;
+    *observations = more;
     return true;
 }
 
@@ -215,7 +216,7 @@ static void ask_day(sl_asking *asking, int asked, int *day)
     }
 }
 
-static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saws *showed)
+static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_observations *showed)
 {
     char line[LINE], words[LINE];
     snprintf(words, sizeof words, _("%s (with \"%.80s\")"), _(sl_intake_words(SL_INTAKE_SHOWED)),
@@ -223,7 +224,7 @@ static void ask_showed(sl_asking *asking, const sl_scene *scene, int arm, sl_saw
     while (
         ask(asking, words, _("minute and grade, such as 10 about half; empty when there is no more"), line)) {
         sl_error error = {.code = SL_OK};
-        if (!sl_saw_read(line, scene, arm, true, showed, &error)) {
+        if (!sl_observation_read(line, scene, arm, true, showed, &error)) {
             char what[2 * SL_ERROR_TEXT_SIZE + 4];
             snprintf(what, sizeof what, "%s; %s", error.found, error.wanted);
             say(asking, what);

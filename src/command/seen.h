@@ -11,9 +11,9 @@
 #include "slowlift/intake.h"
 
 /* "10 about half", "10 min ghost only violet": a minute since contact, a grade in words and,
- * where one is written, a zone. Adds it to *saws. False with SL_ERR_USAGE. */
-bool sl_saw_read(const char *text, const sl_scene *scene, int arm, bool strand, sl_saws *saws,
-                 sl_error *error);
+ * where one is written, a zone. Adds it to *observations. False with SL_ERR_USAGE. */
+bool sl_observation_read(const char *text, const sl_scene *scene, int arm, bool strand,
+                         sl_observations *observations, sl_error *error);
 
 /* The form, one question to a line: questions to `prompts`, answers from `in`. A reply that is
  * none is asked again; the end of `in` leaves the rest unanswered. `arm`: whose mix the strand

@@ -7,7 +7,7 @@
 #include <math.h>
 
 #include "base/language.h"
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 #include "slowlift/answer.h"
 
 static const int CHECK_EVERY_LEAST = 2, CHECK_EVERY_MOST = 5; /* minutes */
@@ -160,11 +160,13 @@ static double sooner(double minute, double other_min)
 }
 
 /* The last look at this arm itself; a strand's clock is its own. */
-static double last_seen(const sl_saws *saws, int arm)
+static double last_seen(const sl_observations *observations, int arm)
 {
     double last = 0.0;
-    for (int i = 0; i < saws->n; i++) {
-        last = saws->saw[i].arm == arm && !saws->saw[i].strand ? fmax(last, saws->saw[i].minute) : last;
+    for (int i = 0; i < observations->n; i++) {
+        last = observations->observation[i].arm == arm && !observations->observation[i].strand
+                   ? fmax(last, observations->observation[i].minute)
+                   : last;
     }
     return last;
 }
@@ -216,7 +218,7 @@ static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_sprea
     answer->dots = (int)lround(SL_DOTS * answer->odds);
     answer->odds_95 = sl_odds_interval(answer->odds, answer->effective, 0.95);
     answer->verdict = sl_verdict_of(answer->odds, answer->early, answer->late);
-    answer->seen_min = last_seen(&spread->seen.saws, arm);
+    answer->seen_min = last_seen(&spread->seen.observations, arm);
     const sl_three until = {sooner(answer->late.p10, off), -1.0, -1.0};
     answer->n_checks =
         checks_after(answer->seen_min, goal, until, last < HUGE_VAL ? last : -1.0, answer->check);
@@ -225,11 +227,11 @@ static void put_minutes(sl_answer *answer, const sl_scene *scene, const sl_sprea
 
 /* ---- whether anything may be said ----------------------------------------------------------- */
 
-static bool among(const sl_saws *saws, sl_saw saw)
+static bool among(const sl_observations *observations, sl_observation observation)
 {
-    saw.strand = true;
-    for (int i = 0; i < saws->n; i++) {
-        if (saw_same(&saws->saw[i], &saw)) {
+    observation.strand = true;
+    for (int i = 0; i < observations->n; i++) {
+        if (observation_same(&observations->observation[i], &observation)) {
             return true;
         }
     }
@@ -240,18 +242,18 @@ static bool among(const sl_saws *saws, sl_saw saw)
  * by no other strand. */
 static bool strand_was_counted(const sl_spread *spread, const sl_intake *form, int arm)
 {
-    const sl_saws *const counted = &spread->seen.saws;
-    sl_saws own = form->showed;
+    const sl_observations *const counted = &spread->seen.observations;
+    sl_observations own = form->showed;
     bool of_arm = false;
     for (int i = 0; i < own.n; i++) {
-        own.saw[i].strand = true;
-        of_arm = of_arm || own.saw[i].arm == arm;
-        if (!among(counted, own.saw[i])) {
+        own.observation[i].strand = true;
+        of_arm = of_arm || own.observation[i].arm == arm;
+        if (!among(counted, own.observation[i])) {
             return false;
         }
     }
     for (int i = 0; i < counted->n; i++) {
-        if (counted->saw[i].strand && !among(&own, counted->saw[i])) {
+        if (counted->observation[i].strand && !among(&own, counted->observation[i])) {
             return false;
         }
     }
@@ -262,7 +264,7 @@ static bool strand_was_counted(const sl_spread *spread, const sl_intake *form, i
 static int unexpected_of(const sl_spread *spread)
 {
     int least = -1;
-    for (int i = 0; i < spread->seen.saws.n; i++) {
+    for (int i = 0; i < spread->seen.observations.n; i++) {
         const bool few = (double)spread->seen.agree[i] < SL_SURPRISE_SHARE * (double)spread->members;
         if (few && (least < 0 || spread->seen.agree[i] < spread->seen.agree[least])) {
             least = i;
@@ -275,11 +277,11 @@ static int unexpected_of(const sl_spread *spread)
 static bool at_odds(const sl_spread *spread)
 {
     double by_chance = 1.0;
-    for (int i = 0; i < spread->seen.saws.n; i++) {
+    for (int i = 0; i < spread->seen.observations.n; i++) {
         by_chance *= (double)spread->seen.agree[i] / (double)spread->members;
     }
     const double all = (double)spread->seen.agree_all / (double)spread->members;
-    return spread->seen.saws.n > 1 && all < SL_AT_ODDS_SHARE * by_chance;
+    return spread->seen.observations.n > 1 && all < SL_AT_ODDS_SHARE * by_chance;
 }
 
 static sl_unknown unknown_of_members(const sl_spread *spread)

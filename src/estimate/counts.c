@@ -8,7 +8,7 @@
 #include <string.h>
 
 #include "base/memory.h"
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 
 static const char doing[] = "counting an ensemble";
 
@@ -61,8 +61,8 @@ static bool make_arms(sl_arm_spread **arms, const sl_spread *spread, const sl_sc
     return *arms != NULL;
 }
 
-sl_spread *spread_new(const sl_scene *scene, const sl_draw_plan *plan, uint64_t seed, const sl_saws *saws,
-                      sl_error *error)
+sl_spread *spread_new(const sl_scene *scene, const sl_draw_plan *plan, uint64_t seed,
+                      const sl_observations *observations, sl_error *error)
 {
     sl_spread *const spread = sl_new(1, sizeof *spread, doing, error);
     if (!spread) {
@@ -73,11 +73,11 @@ sl_spread *spread_new(const sl_scene *scene, const sl_draw_plan *plan, uint64_t 
     spread->n_arms = scene->n_arms;
     spread->plan = *plan;
     spread->seed = seed;
-    if (saws) {
-        spread->seen.saws = *saws;
+    if (observations) {
+        spread->seen.observations = *observations;
     }
     if (!make_arms(&spread->arms, spread, scene, error) ||
-        (spread->seen.saws.n > 0 && !make_arms(&spread->weighed, spread, scene, error))) {
+        (spread->seen.observations.n > 0 && !make_arms(&spread->weighed, spread, scene, error))) {
         sl_spread_free(spread);
         return NULL;
     }
@@ -129,7 +129,7 @@ int64_t spread_count_seen(sl_seen *seen, double agreement, uint32_t agrees)
     bool capped = false;
     const int64_t weight = weight_of(agreement, seen->scale, &capped);
     bool all = true;
-    for (int i = 0; i < seen->saws.n; i++) {
+    for (int i = 0; i < seen->observations.n; i++) {
         const bool with = (agrees >> i & 1U) != 0;
         seen->agree[i] += with ? 1 : 0;
         all = all && with;
@@ -172,7 +172,7 @@ static void add_arm(sl_arm_spread *sum, const sl_arm_spread *part, const sl_spre
 
 static void add_seen(sl_seen *sum, const sl_seen *part)
 {
-    for (int i = 0; i < sum->saws.n; i++) {
+    for (int i = 0; i < sum->observations.n; i++) {
         sum->agree[i] += part->agree[i];
     }
     sum->agree_all += part->agree_all;
@@ -263,7 +263,8 @@ bool sl_spread_add(sl_spread *sum, const sl_spread *part, sl_error *error)
         return sl_fail(error, SL_ERR_INCONSISTENT, "these shards have different seeds",
                        "run every shard with the same seed");
     }
-    if (!sl_saws_same(&sum->seen.saws, &part->seen.saws) || sum->seen.scale != part->seen.scale) {
+    if (!sl_observations_same(&sum->seen.observations, &part->seen.observations) ||
+        sum->seen.scale != part->seen.scale) {
         return sl_fail(error, SL_ERR_INCONSISTENT, "these shards were told different things seen",
                        "enter the same for every shard");
     }

@@ -8,9 +8,9 @@
 #include "estimate/limits_of_members.h"
 #include "slowlift/spread.h"
 
-/* Empty counts for a scene. saws may be NULL. */
-sl_spread *spread_new(const sl_scene *scene, const sl_draw_plan *plan, uint64_t seed, const sl_saws *saws,
-                      sl_error *error);
+/* Empty counts for a scene. observations may be NULL. */
+sl_spread *spread_new(const sl_scene *scene, const sl_draw_plan *plan, uint64_t seed,
+                      const sl_observations *observations, sl_error *error);
 /* Once per member, before its arms: returns its weight. */
 int64_t spread_count_seen(sl_seen *seen, double agreement, uint32_t agrees);
 void spread_count(sl_spread *spread, int arm, const member_limits *member, const double u[], int64_t weight);

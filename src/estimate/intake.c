@@ -37,13 +37,14 @@ static bool is_label(double minutes)
 /* Whether every entry can be what a strand showed inside the label's time. */
 static bool showed_is_good(const sl_intake *intake)
 {
-    if (intake->showed.n < 0 || intake->showed.n > SL_MOST_SAWS) {
+    if (intake->showed.n < 0 || intake->showed.n > SL_MOST_OBSERVATIONS) {
         return false;
     }
     for (int i = 0; i < intake->showed.n; i++) {
-        const sl_saw *const saw = &intake->showed.saw[i];
-        const bool timed = saw->minute > 0.0 && saw->minute <= intake->label_min;
-        if (!timed || saw->wipe >= SL_WIPES || saw->arm < 0 || saw->zone < SL_SAW_ALL_ZONES) {
+        const sl_observation *const observation = &intake->showed.observation[i];
+        const bool timed = observation->minute > 0.0 && observation->minute <= intake->label_min;
+        if (!timed || observation->wipe >= SL_WIPES || observation->arm < 0 ||
+            observation->zone < SL_OBSERVED_ALL_ZONES) {
             return false;
         }
     }

@@ -12,7 +12,7 @@
 
 #include "base/memory.h"
 #include "estimate/counts.h"
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 
 static const char doing[] = "running an ensemble";
 
@@ -71,13 +71,14 @@ typedef struct block {
 /* The weights of the members of a block, counted; all one when nothing was seen. */
 static bool weigh_block(worker *w, const drawn_members *drawn, const block *here, int64_t weight[LANES])
 {
-    saw_weights weights;
+    observation_weights weights;
     int bad = 0;
     int arm = 0;
     if (!w->spread->weighed) {
         return true;
     }
-    if (!members_weigh(&weights, w->scene, w->ground, &w->spread->seen.saws, drawn, w->history, &bad, &arm)) {
+    if (!members_weigh(&weights, w->scene, w->ground, &w->spread->seen.observations, drawn, w->history, &bad,
+                       &arm)) {
         return blame(&w->error, w->scene, here->first + bad, arm);
     }
     for (int l = here->from; l < here->to; l++) {
@@ -152,7 +153,7 @@ static void *work(void *self)
 
 static bool make_worker(worker *w, const sl_draw_plan *plan, int scale, sl_error *error)
 {
-    w->spread = spread_new(w->scene, plan, w->request->seed, w->request->saws, error);
+    w->spread = spread_new(w->scene, plan, w->request->seed, w->request->observations, error);
     if (w->spread) {
         w->spread->seen.scale = scale;
     }
@@ -199,14 +200,14 @@ static bool find_scale(int *scale, const sl_scene *scene, const member_ground *g
 {
     lane_history *const history = sl_new(1, sizeof *history, doing, error);
     drawn_members drawn;
-    saw_weights weights;
+    observation_weights weights;
     double best = 0.0;
     bool good = history != NULL;
     for (long first = 0; good && first < SL_PILOT_MEMBERS; first += LANES) {
         int bad = 0;
         int arm = 0;
         members_draw(&drawn, plan, request->seed, first);
-        good = members_weigh(&weights, scene, ground, request->saws, &drawn, history, &bad, &arm) ||
+        good = members_weigh(&weights, scene, ground, request->observations, &drawn, history, &bad, &arm) ||
                blame(error, scene, first + bad, arm);
         for (int l = 0; good && l < LANES; l++) {
             best = fmax(best, weights.agreement[l]);
@@ -220,7 +221,7 @@ static bool find_scale(int *scale, const sl_scene *scene, const member_ground *g
 /* Sums of squares must fit into 63 bits. */
 static bool fits(const sl_scene *scene, const sl_spread_request *request, sl_error *error)
 {
-    const double most = request->saws && request->saws->n > 0 ? SL_MOST_WEIGHT : 1.0;
+    const double most = request->observations && request->observations->n > 0 ? SL_MOST_WEIGHT : 1.0;
     const double seconds = ceil(scene->until_min * 60.0);
     return (double)request->members * most * seconds * seconds < 9.2e18 ||
            sl_fail(error, SL_ERR_TOO_LARGE, "so many members over so long a scene",
@@ -238,10 +239,11 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
     bool stop = false;
     long done = 0;
     int scale = 0;
-    const bool seen = request->saws && request->saws->n > 0;
+    const bool seen = request->observations && request->observations->n > 0;
     const bool near = sl_goal_near_undyed(scene);
     member_ground ground;
-    if (!fits(scene, request, error) || (seen && !sl_saws_check(request->saws, scene, error))) {
+    if (!fits(scene, request, error) ||
+        (seen && !sl_observations_check(request->observations, scene, error))) {
         return false;
     }
     member_ground_make(&ground, scene, NULL);
@@ -253,7 +255,7 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
         return false;
     }
     ground.dry = dry;
-    sl_spread *sum = spread_new(scene, &plan, request->seed, request->saws, error);
+    sl_spread *sum = spread_new(scene, &plan, request->seed, request->observations, error);
     bool good = sum != NULL;
     for (int i = 0; i < n && good; i++) {
         all[i] = (worker){.scene = scene,

@@ -8,17 +8,17 @@
 #include <string.h>
 
 /* Graded looks at different minutes. */
-static int looks_of(const sl_saws *showed, double *last_min)
+static int looks_of(const sl_observations *showed, double *last_min)
 {
     int n = 0;
     *last_min = 0.0;
     for (int i = 0; i < showed->n; i++) {
         bool first = true;
         for (int k = 0; k < i; k++) {
-            first = first && fabs(showed->saw[k].minute - showed->saw[i].minute) > 0.0;
+            first = first && fabs(showed->observation[k].minute - showed->observation[i].minute) > 0.0;
         }
         n += first ? 1 : 0;
-        *last_min = fmax(*last_min, showed->saw[i].minute);
+        *last_min = fmax(*last_min, showed->observation[i].minute);
     }
     return n;
 }

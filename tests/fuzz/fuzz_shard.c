@@ -34,13 +34,13 @@ static char *written(const sl_spread *part, size_t *length)
 /* Parts of small ensembles of the scene, with something seen and without. */
 void fuzz_seeds(const char *folder)
 {
-    static const sl_saws saws = {.n = 1,
-                                 .saw = {{.arm = 1, .zone = -1, .minute = 3.0, .wipe = SL_WIPE_HALF}}};
+    static const sl_observations observations = {
+        .n = 1, .observation = {{.arm = 1, .zone = -1, .minute = 3.0, .wipe = SL_WIPE_HALF}}};
     for (int i = 0; i < 4; i++) {
         const sl_spread_request request = {.members = i < 2 ? 64 : 256,
                                            .seed = (uint64_t)i,
                                            .threads = 1,
-                                           .saws = i % 2 == 1 ? &saws : NULL};
+                                           .observations = i % 2 == 1 ? &observations : NULL};
         char path[512];
         sl_error error = {.code = SL_OK};
         sl_spread *spread = NULL;

@@ -85,7 +85,7 @@ FIRST = {
     "optics": "optics colour viewing chart lift_look stains colour_standards difference_standards kubelka_munk "
               "colour_lcms colour_skimage colour_colorspacious",
     "estimate": "estimate leave strand limits spread draws rank map what_if odds part goal limits_closed intake "
-                "trade_limits saw_members verdict_cases draws_scipy random_leave minute net_ensemble saw net_commands odds_scipy "
+                "trade_limits observation_members verdict_cases draws_scipy random_leave minute net_ensemble observation net_commands odds_scipy "
                 "random_people limits_words members_scipy threads cvode_events",
     "plan": "plan timetable order cost pair handout net_general random_plans pack",
     "clock": "clock day_words day_view day_keeper",

@@ -65,16 +65,18 @@ typedef struct kept {
 
 static kept k;
 
-static sl_saw showed(void)
+static sl_observation showed(void)
 {
-    return (sl_saw){.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_SLIGHT, .strand = true};
+    return (sl_observation){
+        .arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_SLIGHT, .strand = true};
 }
 
 static void solve_once(void)
 {
     static const double times[] = {5.0, 20.0};
-    const sl_saws saws = {1, {showed()}};
-    const sl_spread_request request = {.members = MEMBERS, .seed = 3, .threads = 1, .saws = &saws};
+    const sl_observations observations = {1, {showed()}};
+    const sl_spread_request request = {
+        .members = MEMBERS, .seed = 3, .threads = 1, .observations = &observations};
     small_scene_fill(&k.small);
     k.small.scene.title.in[SL_ENGLISH] = "Small";
     k.small.scene.room_c = 24.0;
@@ -200,7 +202,7 @@ static bool form_is_clear(const sl_intake *form)
         clear = clear && form->reply[q] == passes[q];
     }
     /* what a strand showed must have weighed the members */
-    return clear && form->showed.n > 0 && form->showed.saw[0].minute <= form->label_min;
+    return clear && form->showed.n > 0 && form->showed.observation[0].minute <= form->label_min;
 }
 
 static bool person_may(const trial *t, const sl_scene *scene)

@@ -31,25 +31,25 @@ static bool rarely(void)
     return uniform() < 0.04;
 }
 
-static sl_saw random_saw(void)
+static sl_observation random_saw(void)
 {
-    static const int zones[] = {ZONE_RED, ZONE_VIOLET, ZONE_MIXED, SL_SAW_ALL_ZONES};
+    static const int zones[] = {ZONE_RED, ZONE_VIOLET, ZONE_MIXED, SL_OBSERVED_ALL_ZONES};
     static const int arms[] = {ARM_6, ARM_6, ARM_3};
     /* minutes and grades that most of this scene's members agree with */
-    return (sl_saw){.arm = arms[below(3)],
-                    .zone = zones[below(4)],
-                    .minute = 4.0 + below(3),
-                    .wipe = rarely() ? SL_WIPE_UNDYED : SL_WIPE_SLIGHT,
-                    .strand = uniform() < 0.7};
+    return (sl_observation){.arm = arms[below(3)],
+                            .zone = zones[below(4)],
+                            .minute = 4.0 + below(3),
+                            .wipe = rarely() ? SL_WIPE_UNDYED : SL_WIPE_SLIGHT,
+                            .strand = uniform() < 0.7};
 }
 
-static sl_saws random_saws(void)
+static sl_observations random_saws(void)
 {
-    sl_saws saws = {.n = below(4)};
-    for (int i = 0; i < saws.n; i++) {
-        saws.saw[i] = random_saw();
+    sl_observations observations = {.n = below(4)};
+    for (int i = 0; i < observations.n; i++) {
+        observations.observation[i] = random_saw();
     }
-    return saws;
+    return observations;
 }
 
 static const sl_reply clear_reply[SL_INTAKE_REPLIES] = {
@@ -63,23 +63,23 @@ static const sl_reply clear_reply[SL_INTAKE_REPLIES] = {
     [SL_INTAKE_SINCE] = SL_REPLY_NO};
 
 /* The strand as it was counted, or nearly. */
-static sl_saws strand_of(const sl_saws *counted)
+static sl_observations strand_of(const sl_observations *counted)
 {
-    sl_saws showed = {0};
+    sl_observations showed = {0};
     for (int i = 0; i < counted->n; i++) {
-        if (counted->saw[i].strand && !rarely()) {
-            showed.saw[showed.n] = counted->saw[i];
-            showed.saw[showed.n].minute += rarely() ? 1.0 : 0.0;
-            showed.saw[showed.n++].strand = !rarely(); /* taken to be true */
+        if (counted->observation[i].strand && !rarely()) {
+            showed.observation[showed.n] = counted->observation[i];
+            showed.observation[showed.n].minute += rarely() ? 1.0 : 0.0;
+            showed.observation[showed.n++].strand = !rarely(); /* taken to be true */
         }
     }
     if (rarely()) {
-        showed.saw[showed.n++] = random_saw();
+        showed.observation[showed.n++] = random_saw();
     }
     return showed;
 }
 
-static sl_intake random_form(const sl_saws *counted)
+static sl_intake random_form(const sl_observations *counted)
 {
     sl_intake form = {.age_years = rarely() ? below(18) : 18 + below(60),
                       .label_min = rarely() ? 0.0 : 5.0 + below(40),
@@ -116,24 +116,28 @@ static sl_strand_record random_record(void)
                                .heated = rarely(),
                                .showed = {.n = rarely() ? below(2) : 2}};
     snprintf(record.person, sizeof record.person, "%s", rarely() ? "K13" : "K12");
-    record.showed.saw[0].minute = rarely() ? last : last - 2.0;
-    record.showed.saw[1].minute = last;
+    record.showed.observation[0].minute = rarely() ? last : last - 2.0;
+    record.showed.observation[1].minute = last;
     return record;
 }
 
 /* ---- the conditions, restated ----------------------------------------------------------------- */
 
-static bool same_strand(const sl_saw *one, const sl_saw *two)
+static bool same_strand(const sl_observation *one, const sl_observation *two)
 {
     return one->arm == two->arm && one->zone == two->zone && one->wipe == two->wipe &&
            !(one->minute < two->minute || one->minute > two->minute);
 }
 
-static int count_of(const sl_saws *saws, const sl_saw *saw, bool strands_alone)
+static int count_of(const sl_observations *observations, const sl_observation *observation,
+                    bool strands_alone)
 {
     int n = 0;
-    for (int i = 0; i < saws->n; i++) {
-        n += same_strand(&saws->saw[i], saw) && (saws->saw[i].strand || !strands_alone) ? 1 : 0;
+    for (int i = 0; i < observations->n; i++) {
+        n += same_strand(&observations->observation[i], observation) &&
+                     (observations->observation[i].strand || !strands_alone)
+                 ? 1
+                 : 0;
     }
     return n;
 }
@@ -147,21 +151,22 @@ static bool form_is_clear(const sl_intake *form)
         clear = clear && form->reply[q] == clear_reply[q];
     }
     for (int i = 0; i < form->showed.n; i++) {
-        clear = clear && form->showed.saw[i].minute <= form->label_min;
+        clear = clear && form->showed.observation[i].minute <= form->label_min;
     }
     return clear;
 }
 
-static bool strand_is_counted(const sl_intake *form, const sl_saws *counted, int arm)
+static bool strand_is_counted(const sl_intake *form, const sl_observations *counted, int arm)
 {
     bool all = true;
     bool of_arm = false;
     for (int i = 0; i < form->showed.n; i++) {
-        all = all && count_of(counted, &form->showed.saw[i], true) > 0;
-        of_arm = of_arm || form->showed.saw[i].arm == arm;
+        all = all && count_of(counted, &form->showed.observation[i], true) > 0;
+        of_arm = of_arm || form->showed.observation[i].arm == arm;
     }
     for (int i = 0; i < counted->n; i++) {
-        all = all && (!counted->saw[i].strand || count_of(&form->showed, &counted->saw[i], false) > 0);
+        all = all && (!counted->observation[i].strand ||
+                      count_of(&form->showed, &counted->observation[i], false) > 0);
     }
     return all && of_arm;
 }
@@ -169,7 +174,7 @@ static bool strand_is_counted(const sl_intake *form, const sl_saws *counted, int
 /* Every condition of a counted strand, one after the other. */
 static bool record_counts(const sl_strand_record *r, const sl_intake *form)
 {
-    const bool two = r->showed.n == 2 && r->showed.saw[0].minute < r->showed.saw[1].minute;
+    const bool two = r->showed.n == 2 && r->showed.observation[0].minute < r->showed.observation[1].minute;
     const bool own = strcmp(r->person, form->person) == 0 && r->mix == MIX && r->part == form->part && r->cut;
     const bool fresh = r->packet_day >= form->packet_day && r->packet_day > 0 && r->packet_day <= r->day;
     const bool young = r->day > 0 && r->day <= TODAY && TODAY - r->day <= 14;
@@ -180,15 +185,15 @@ static bool record_counts(const sl_strand_record *r, const sl_intake *form)
 static bool members_have_something_to_say(const sl_spread *spread)
 {
     double together = 1.0;
-    for (int i = 0; i < spread->seen.saws.n; i++) {
+    for (int i = 0; i < spread->seen.observations.n; i++) {
         const double share = (double)spread->seen.agree[i] / (double)spread->members;
         if (share < 0.02) {
             return false;
         }
         together *= share;
     }
-    const bool odd =
-        spread->seen.saws.n > 1 && (double)spread->seen.agree_all < 0.1 * together * (double)spread->members;
+    const bool odd = spread->seen.observations.n > 1 &&
+                     (double)spread->seen.agree_all < 0.1 * together * (double)spread->members;
     return !odd && sl_spread_effective(spread) >= 100.0;
 }
 
@@ -229,17 +234,18 @@ START_TEST(a_person_has_minutes_exactly_when_every_condition_holds)
                                      .cystine_lost = {0.12, true},
                                      .longest_min = {45.0, true}};
         small.scene.place = places[below(2)];
-        const sl_saws saws = random_saws();
+        const sl_observations observations = random_saws();
         const sl_spread_request request = {
-            .members = MEMBERS, .seed = (uint64_t)e, .threads = 1, .saws = &saws};
+            .members = MEMBERS, .seed = (uint64_t)e, .threads = 1, .observations = &observations};
         sl_spread *spread = NULL;
         ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
         for (int trial = 0; trial < TRIALS; trial++) {
-            const sl_intake form = random_form(&saws);
+            const sl_intake form = random_form(&observations);
             const int arm = below(2) == 0 ? ARM_6 : ARM_3;
             const sl_strand_record record = random_record();
             const bool should = form_is_clear(&form) && !form.practice && record_counts(&record, &form) &&
-                                strand_is_counted(&form, &saws, arm) && members_have_something_to_say(spread);
+                                strand_is_counted(&form, &observations, arm) &&
+                                members_have_something_to_say(spread);
             sl_person person = {.form = &form};
             person.strand[arm] = sl_strand_judge(&record, &form, MIX, TODAY);
             const sl_answer answer = sl_answer_of(&small.scene, spread, arm, &person);
@@ -248,7 +254,7 @@ START_TEST(a_person_has_minutes_exactly_when_every_condition_holds)
                              should);
             }
             if (should) {
-                minutes_are_in_order(&answer, fmin(form.label_min, record.showed.saw[1].minute));
+                minutes_are_in_order(&answer, fmin(form.label_min, record.showed.observation[1].minute));
                 with_minutes++;
             } else {
                 nothing_is_said(&answer);

@@ -26,10 +26,11 @@ static void fresh(void)
     small.scene.aims = (sl_aims){.colour_left = 0.5};
 }
 
-static sl_spread *spread_of(long members, const sl_saws *saws)
+static sl_spread *spread_of(long members, const sl_observations *observations)
 {
     sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = members, .seed = 5, .threads = 1, .saws = saws};
+    const sl_spread_request request = {
+        .members = members, .seed = 5, .threads = 1, .observations = observations};
     sl_error error = {0};
     ck_assert_msg(sl_spread_run(&spread, &small.scene, &request, &error), "%s", error.found);
     return spread;
@@ -122,14 +123,14 @@ END_TEST
 START_TEST(a_label_later_than_every_other_stop_but_before_water_is_the_stop)
 {
     fresh();
-    const sl_saw showed = {
+    const sl_observation showed = {
         .arm = 0, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
-    const sl_saws saws = {1, {showed}};
+    const sl_observations observations = {1, {showed}};
     sl_intake form = small_clear_form();
-    form.showed = saws;
+    form.showed = observations;
     small.scene.place = SL_PLACE_HEAD;
     small.scene.aims.base_moved = small.scene.aims.cystine_lost = (sl_bound){0.999, true};
-    sl_spread *const spread = spread_of(640, &saws);
+    sl_spread *const spread = spread_of(640, &observations);
     const sl_person person = person_of(&form, 0, 60.0);
     form.label_min = 25.0;
     sl_answer answer = sl_answer_of(&small.scene, spread, 0, &person);
@@ -201,9 +202,9 @@ END_TEST
 START_TEST(of_two_surprises_the_one_that_fewest_agree_with_is_told)
 {
     fresh();
-    const sl_saw seen = {.arm = 0, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF};
-    const sl_saws saws = {2, {seen, seen}};
-    sl_spread *const spread = spread_of(112, &saws);
+    const sl_observation seen = {.arm = 0, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF};
+    const sl_observations observations = {2, {seen, seen}};
+    sl_spread *const spread = spread_of(112, &observations);
     for (int least = 0; least < 2; least++) {
         spread->seen.agree[least] = 0;
         spread->seen.agree[1 - least] = 1;
@@ -212,7 +213,7 @@ START_TEST(of_two_surprises_the_one_that_fewest_agree_with_is_told)
         ck_assert_int_eq(answer.unexpected, least);
         ck_assert(!answer.minutes);
     }
-    spread->seen.saws.n = 1; /* one thing cannot be at odds with another */
+    spread->seen.observations.n = 1; /* one thing cannot be at odds with another */
     spread->seen.agree[0] = spread->members;
     spread->seen.agree_all = 0;
     ck_assert_int_ne(sl_answer_of(&small.scene, spread, 0, NULL).unknown, SL_UNKNOWN_AT_ODDS);
@@ -365,9 +366,10 @@ END_TEST
 static sl_spread *counted(double seen_min)
 {
     static const sl_draw_plan nothing_drawn = {0};
-    sl_saws saws = {1, {{.arm = 0, .zone = ZONE_VIOLET, .minute = seen_min, .wipe = SL_WIPE_HALF}}};
+    sl_observations observations = {
+        1, {{.arm = 0, .zone = ZONE_VIOLET, .minute = seen_min, .wipe = SL_WIPE_HALF}}};
     sl_spread *const spread =
-        spread_new(&small.scene, &nothing_drawn, 1, seen_min > 0.0 ? &saws : NULL, NULL);
+        spread_new(&small.scene, &nothing_drawn, 1, seen_min > 0.0 ? &observations : NULL, NULL);
     ck_assert_ptr_nonnull(spread);
     spread->members = spread->asked_for = 1000;
     spread->seen.weight = spread->seen.square = 1000;

@@ -344,7 +344,7 @@ static void read_with_floor(double floor)
     ck_assert(sl_compare_read(&compare, made.log, &test, floor, NULL));
 }
 
-/* "about half" is 0.50 left and "mostly gone" 0.25 (saw.h): a quarter apart, without a spread. */
+/* "about half" is 0.50 left and "mostly gone" 0.25 (observation.h): a quarter apart, without a spread. */
 START_TEST(means_that_are_just_the_floor_apart_do_not_tie_or_a_little_more_do)
 {
     log_made_begin(&made);

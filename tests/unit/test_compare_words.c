@@ -44,7 +44,7 @@ static sl_seen_arm *arm_of(int arm)
 }
 
 /* So many swatches with this mean were seen of an arm, and it came to this place. */
-static void saw(int arm, int n, double mean, double half, int place)
+static void observation(int arm, int n, double mean, double half, int place)
 {
     arm_of(arm)->seen[compare->basis[red]] = (sl_seen_mean){.n = n, .mean = mean, .sd = 0.1, .half = half};
     arm_of(arm)->place = arm_of(arm)->place_at_planned = place;
@@ -104,22 +104,22 @@ END_TEST
 
 START_TEST(who_came_first_is_told_only_where_it_can_be)
 {
-    saw(2, 1, 0.30, -1.0, 1);
+    observation(2, 1, 0.30, -1.0, 1);
     sl_compare_first_words(compare, red, text, sizeof text);
     holds("In red only \"");
     holds("was seen; it left 30 % of the colour.");
-    saw(3, 1, 0.40, -1.0, 1);
+    observation(3, 1, 0.40, -1.0, 1);
     sl_compare_first_words(compare, red, text, sizeof text);
     says("In red no order can be told: one swatch shows no spread.");
-    saw(2, 3, 0.30, 0.1, 1);
-    saw(3, 3, 0.32, 0.1, 1);
+    observation(2, 3, 0.30, 0.1, 1);
+    observation(3, 3, 0.32, 0.1, 1);
     sl_compare_first_words(compare, red, text, sizeof text);
     says("In red no arm came clearly before another: all tie.");
-    saw(4, 3, 0.70, 0.05, 3);
+    observation(4, 3, 0.70, 0.05, 3);
     sl_compare_first_words(compare, red, text, sizeof text);
     holds("In red these tie for the first place: \"");
     holds("\", \"");
-    saw(3, 3, 0.60, 0.05, 2);
+    observation(3, 3, 0.60, 0.05, 2);
     sl_compare_first_words(compare, red, text, sizeof text);
     holds("came first and left 30 % (20-40) of the colour.");
     sl_compare_place_words(compare, 4, red, text, sizeof text);
@@ -151,10 +151,10 @@ END_TEST
 START_TEST(of_arms_that_tie_the_one_with_more_left_is_told_first)
 {
     int order[SL_MAX_ARMS];
-    saw(2, 3, 0.40, 0.1, 1);
-    saw(3, 3, 0.30, 0.1, 1);
-    saw(4, 3, 0.20, 0.1, 2);
-    saw(5, 3, 0.35, 0.1, 1);
+    observation(2, 3, 0.40, 0.1, 1);
+    observation(3, 3, 0.30, 0.1, 1);
+    observation(4, 3, 0.20, 0.1, 2);
+    observation(5, 3, 0.35, 0.1, 1);
     ck_assert_int_eq(sl_compare_order(compare, red, order), 4);
     ck_assert(order[0] == 3 && order[1] == 5 && order[2] == 2 && order[3] == 4);
 }
@@ -189,8 +189,8 @@ START_TEST(times_that_were_off_are_counted_and_what_they_change_is_named)
     const int n = compare->n_deviations;
     compare->deviations = two;
     compare->n_deviations = 0;
-    saw(2, 3, 0.3, 0.1, 1);
-    saw(3, 3, 0.6, 0.1, 2);
+    observation(2, 3, 0.3, 0.1, 1);
+    observation(3, 3, 0.6, 0.1, 2);
     sl_compare_handling_words(&page, text, sizeof text);
     says("No swatch is known to have been rinsed off its time.");
     compare->n_deviations = 1;
@@ -221,7 +221,7 @@ START_TEST(a_minute_that_is_ranked_says_what_was_looked_at_then)
     ck_assert(!sl_compare_at_words(&page, text, sizeof text)); /* nothing was */
     sl_compare_no_look_words(&page, text, sizeof text);
     says("Nobody looked at minute 10, nor at any other before the end.");
-    saw(2, 3, 0.3, 0.1, 1);
+    observation(2, 3, 0.3, 0.1, 1);
     ck_assert(sl_compare_at_words(&page, text, sizeof text));
     holds("looks at hair wiped under the mix, and the model's number under the mix");
     page.only = red == 0 ? 1 : 0;
@@ -296,12 +296,12 @@ START_TEST(a_minute_of_pieces_and_of_looks_is_told_as_one_of_them)
     for (int i = 0; i < compare->n_swatches; i++) {
         compare->swatches[i].bench.ladder = compare->bench[i].arm == 2;
     }
-    saw(2, 3, 0.3, 0.1, 1);
+    observation(2, 3, 0.3, 0.1, 1);
     ck_assert(sl_compare_at_words(&page, text, sizeof text));
     says("Ranked is not the end but minute 10: pieces that were cut off and rinsed then. The model's number "
          "is "
          "of hair that lay so long and was then rinsed as planned.");
-    saw(3, 3, 0.4, 0.1, 1);
+    observation(3, 3, 0.4, 0.1, 1);
     ck_assert(sl_compare_at_words(&page, text, sizeof text));
     says("Ranked is not the end but minute 10: pieces that were cut off and rinsed then, and looks at hair "
          "wiped "
@@ -383,7 +383,7 @@ END_TEST
 START_TEST(a_page_of_a_minute_holds_what_belongs_to_the_end)
 {
     const sl_compare_page page = {.compare = compare, .only = -1};
-    saw(2, 3, 0.30, 0.1, 1);
+    observation(2, 3, 0.30, 0.1, 1);
     arm_of(2)->at_planned[compare->basis[red]] =
         (sl_seen_mean){.n = 3, .mean = 0.35, .sd = 0.1, .half = 0.05};
     arm_of(2)->predicted = 0.25;
@@ -410,7 +410,7 @@ START_TEST(a_page_tells_no_rates_or_tells_them_of_arms_that_have_none)
     const int cells = compare->scene->n_arms * compare->scene->n_zones;
     sl_rate *const rates = sl_new((size_t)cells, sizeof *rates, "testing", NULL);
     sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
-    saw(2, 3, 0.3, 0.1, 1);
+    observation(2, 3, 0.3, 0.1, 1);
     put_page(&page);
     stands("How fast in", 0);
     stands("As if the same part left every minute", 0);
@@ -473,7 +473,7 @@ START_TEST(judges_or_looks_after_hours_are_counted_otherwise)
     holds("(4 pairs; weighted kappa 0.50: ");
     ck_assert(!sl_compare_later_words(&page, text, sizeof text));
     for (int arm = 2; arm < 5; arm++) {
-        saw(arm, 3, 0.3, 0.1, 1);
+        observation(arm, 3, 0.3, 0.1, 1);
     }
     arm_of(2)->later =
         (sl_seen_mean){.n = 3, .mean = 0.10, .sd = 0.1, .half = 0.05}; /* from 5: clearly more */
@@ -490,16 +490,16 @@ END_TEST
 /* t(0.975; 2) = 4.303 (the same table) times 0.1 times sqrt(2/2): 43 points. */
 START_TEST(what_swatches_could_not_show_is_not_that_of_the_arm_with_the_fewest)
 {
-    saw(2, 3, 0.3, 0.1, 1);
-    saw(3, 2, 0.3, 0.1, 1);
-    saw(4, 4, 0.3, 0.1, 1);
+    observation(2, 3, 0.3, 0.1, 1);
+    observation(3, 2, 0.3, 0.1, 1);
+    observation(4, 4, 0.3, 0.1, 1);
     compare->pooled_sd = 0.1;
     sl_compare_unseen_words(compare, text, sizeof text);
     says("With 2 swatches each, scattering as these did, differences below 43 points of 100 look like ties.");
     compare->pooled_sd = 0.0;
     sl_compare_unseen_words(compare, text, sizeof text);
     holds("Swatches of one arm all got the same");
-    saw(4, 1, 0.3, -1.0, 1);
+    observation(4, 1, 0.3, -1.0, 1);
     compare->pooled_sd = 0.1;
     sl_compare_unseen_words(compare, text, sizeof text);
     holds("One swatch of an arm shows no spread");
@@ -533,7 +533,7 @@ START_TEST(a_page_begins_with_another_test_or_its_columns_stand_elsewhere)
     for (int a = 0; a < compare->scene->n_arms; a++) {
         compare->scene->arms[a].name = "b";
     }
-    saw(0, 3, 0.30, 0.1, 2);
+    observation(0, 3, 0.30, 0.1, 2);
     arm_of(0)->predicted = 0.25;
     arm_of(0)->at_planned[compare->basis[red]] =
         (sl_seen_mean){.n = 3, .mean = 0.35, .sd = 0.1, .half = 0.05};
@@ -564,8 +564,8 @@ START_TEST(a_page_of_two_zones_is_of_one_or_holds_a_thing_twice)
     char sentence[160], heading[120], table[60];
     for (int z = 0; z < 2; z++) {
         red = z == 0 ? first : second;
-        saw(2, 3, 0.30, 0.1, 1);
-        saw(3, 3, 0.60, 0.1, 2);
+        observation(2, 3, 0.30, 0.1, 1);
+        observation(3, 3, 0.60, 0.1, 2);
         for (int a = 2; a < 4; a++) {
             rates[a * n_zones + red] =
                 (sl_rate){.per_min = {.n = 3, .mean = 0.1, .sd = 0.01, .half = 0.02}, .model_per_min = 0.05};
@@ -608,7 +608,7 @@ END_TEST
 START_TEST(a_page_that_was_not_written_is_told_as_one_that_was)
 {
     const sl_compare_page page = {.compare = compare, .only = -1};
-    saw(2, 3, 0.30, 0.1, 1);
+    observation(2, 3, 0.30, 0.1, 1);
     for (int full = 0; full < 2; full++) {
         bool (*const put[])(FILE * out, const sl_compare_page *page) = {sl_compare_csv, sl_compare_json};
         for (int kind = 0; kind < 3; kind++) {
@@ -669,7 +669,7 @@ START_TEST(a_change_after_hours_is_counted_that_is_none)
 {
     const sl_compare_page page = {.compare = compare, .only = -1};
     for (int arm = 2; arm < 5; arm++) {
-        saw(arm, 3, 0.3, 0.1, 1);
+        observation(arm, 3, 0.3, 0.1, 1);
     }
     arm_of(2)->later = (sl_seen_mean){.n = 2, .mean = 0.10, .sd = 0.1, .half = 0.10};
     arm_of(3)->later = (sl_seen_mean){.n = 2, .mean = -0.30, .sd = 0.0, .half = 0.0};
@@ -683,7 +683,7 @@ START_TEST(a_change_after_hours_is_counted_that_is_none)
 }
 END_TEST
 
-/* docs/science.md: a step of the grades where the lower of two means lies (saw.h: 1.00, 0.80, 0.50, 0.25,
+/* docs/science.md: a step of the grades where the lower of two means lies (observation.h: 1.00, 0.80, 0.50, 0.25,
  * 0.10 and 0), or 2.8 standard deviations of one judge's two looks (ISO 5725-6), or what was asked for. */
 START_TEST(the_floor_is_the_step_above_or_below_its_own)
 {
@@ -772,8 +772,8 @@ START_TEST(an_arm_behind_the_last_is_told)
     compare->deviations = &late;
     compare->n_deviations = 1;
     compare->pooled_sd = 0.1;
-    saw(2, 3, 0.3, 0.1, 1);
-    saw(3, 3, 0.6, 0.1, 2);
+    observation(2, 3, 0.3, 0.1, 1);
+    observation(3, 3, 0.6, 0.1, 2);
     arm_of(3)->later = (sl_seen_mean){.n = 3, .mean = 0.1, .sd = 0.1, .half = 0.3};
     rates[2 * n_zones + red] = loud_rate;
     for (int at_min = -1; at_min <= 10; at_min += 11) {

@@ -367,54 +367,55 @@ END_TEST
 
 START_TEST(things_seen_of_what_cannot_be_seen_are_refused)
 {
-    const sl_saw good = {.arm = ARM_6, .zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF};
-    sl_saws saws = {1, {good}};
-    ck_assert(sl_saws_check(&saws, &small.scene, NULL));
-    saws.n = -1;
-    ck_assert(!sl_saws_check(&saws, &small.scene, NULL));
-    saws.n = 1;
+    const sl_observation good = {
+        .arm = ARM_6, .zone = SL_OBSERVED_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF};
+    sl_observations observations = {1, {good}};
+    ck_assert(sl_observations_check(&observations, &small.scene, NULL));
+    observations.n = -1;
+    ck_assert(!sl_observations_check(&observations, &small.scene, NULL));
+    observations.n = 1;
     for (int arm = 0; arm < 2; arm++) {
-        saws.saw[0].arm = arm ? SMALL_ARMS : ARM_UNDYED;
-        ck_assert(!sl_saws_check(&saws, &small.scene, NULL));
+        observations.observation[0].arm = arm ? SMALL_ARMS : ARM_UNDYED;
+        ck_assert(!sl_observations_check(&observations, &small.scene, NULL));
     }
-    saws.saw[0] = good;
+    observations.observation[0] = good;
     for (int zone = 0; zone < SMALL_ZONES; zone++) {
         small.zones[zone].recipe.n_dyes = 0;
     }
     sl_error error = {0};
-    ck_assert(!sl_saws_check(&saws, &small.scene, &error));
+    ck_assert(!sl_observations_check(&observations, &small.scene, &error));
     ck_assert_ptr_nonnull(strstr(error.found, "no such zone, or one without direct dye"));
 }
 END_TEST
 
 START_TEST(two_lists_of_things_seen_are_the_same_only_when_every_field_is)
 {
-    const sl_saws one = {1, {{.arm = 1, .zone = 2, .minute = 3.0, .wipe = SL_WIPE_HALF}}};
-    sl_saws other[] = {one, one, one, one, one, one, one};
+    const sl_observations one = {1, {{.arm = 1, .zone = 2, .minute = 3.0, .wipe = SL_WIPE_HALF}}};
+    sl_observations other[] = {one, one, one, one, one, one, one};
     other[1].n = 0;
-    other[2].saw[0].arm++;
-    other[3].saw[0].zone++;
-    other[4].saw[0].minute += 1e-9;
-    other[5].saw[0].wipe = (sl_wipe)0;
-    other[6].saw[0].strand = true;
+    other[2].observation[0].arm++;
+    other[3].observation[0].zone++;
+    other[4].observation[0].minute += 1e-9;
+    other[5].observation[0].wipe = (sl_wipe)0;
+    other[6].observation[0].strand = true;
     for (int i = 0; i < 7; i++) {
-        ck_assert_int_eq(sl_saws_same(&one, &other[i]), i == 0);
+        ck_assert_int_eq(sl_observations_same(&one, &other[i]), i == 0);
     }
 }
 END_TEST
 
 START_TEST(a_typed_strand_with_a_place_that_no_scene_has_stops_the_form)
 {
-    const sl_saw good = {
-        .arm = 0, .zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF, .strand = true};
+    const sl_observation good = {
+        .arm = 0, .zone = SL_OBSERVED_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF, .strand = true};
     sl_intake form = small_clear_form();
-    form.showed = (sl_saws){1, {good}};
+    form.showed = (sl_observations){1, {good}};
     ck_assert(!sl_intake_judge(&form).stopped[SL_INTAKE_SHOWED]);
     for (int i = 0; i < 5; i++) {
-        form.showed = (sl_saws){i == 3 ? -1 : i == 4 ? SL_MOST_SAWS + 1 : 1, {good}};
-        form.showed.saw[0].arm = i == 0 ? -1 : 0;
-        form.showed.saw[0].zone = i == 1 ? SL_SAW_ALL_ZONES - 1 : 0;
-        form.showed.saw[0].wipe = i == 2 ? SL_WIPES : SL_WIPE_HALF;
+        form.showed = (sl_observations){i == 3 ? -1 : i == 4 ? SL_MOST_OBSERVATIONS + 1 : 1, {good}};
+        form.showed.observation[0].arm = i == 0 ? -1 : 0;
+        form.showed.observation[0].zone = i == 1 ? SL_OBSERVED_ALL_ZONES - 1 : 0;
+        form.showed.observation[0].wipe = i == 2 ? SL_WIPES : SL_WIPE_HALF;
         ck_assert_msg(sl_intake_judge(&form).stopped[SL_INTAKE_SHOWED], "%d", i);
     }
 }

@@ -208,7 +208,7 @@ static size_t part_written(const sl_spread *spread)
 }
 
 /* How many of these calls, each made twice into one pointer, went as they should. */
-static int made_anew(const sl_saws *saws)
+static int made_anew(const sl_observations *observations)
 {
     int good = 0;
     sl_spread *spread = NULL, *part = NULL;
@@ -217,7 +217,7 @@ static int made_anew(const sl_saws *saws)
     sl_plan *plan = NULL;
     sl_plan_error together, one_bowl;
     sl_solver *const solver = sl_solver_new(NULL);
-    const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 2, .saws = saws};
+    const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 2, .observations = observations};
     const sl_rank_request ranked = {
         .minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2, .zone = -1};
     const sl_plan_request planned = sl_plan_request_default();
@@ -242,7 +242,8 @@ static int made_anew(const sl_saws *saws)
     return good;
 }
 
-static const sl_saws one_seen = {1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+static const sl_observations one_seen = {1,
+                                         {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
 
 START_TEST(what_is_made_anew_takes_the_place_of_what_was_there)
 {
@@ -284,7 +285,7 @@ static int refused(size_t length)
     }
     small.scene.chemistry.couple_l_mol_min.value = 1e9; /* no step is short enough */
     const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 2},
-                            seen = {.members = 16, .seed = 1, .threads = 2, .saws = &one_seen};
+                            seen = {.members = 16, .seed = 1, .threads = 2, .observations = &one_seen};
     const sl_rank_request ranked = {
         .minute = 10, .share = 0.5, .members = 16, .seed = 1, .threads = 2, .zone = -1};
     n += sl_spread_run(&spread, &small.scene, &asked, NULL) ? 0 : 1;
@@ -308,7 +309,7 @@ START_TEST(what_is_refused_on_the_way_leaks_nothing)
 {
     no_threads = true;
     sl_spread *spread = NULL;
-    const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 1, .saws = &one_seen};
+    const sl_spread_request asked = {.members = 16, .seed = 1, .threads = 1, .observations = &one_seen};
     ck_assert(sl_spread_run(&spread, &small.scene, &asked, NULL));
     const size_t length = part_written(spread);
     ck_assert_uint_gt(length, 1000);

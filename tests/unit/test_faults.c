@@ -65,12 +65,13 @@ static bool one_ensemble(sl_error *error)
 }
 
 /* Weighed by what was seen, written and read back. */
-static const sl_saws seen = {1, {{.arm = 0, .zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+static const sl_observations seen = {
+    1, {{.arm = 0, .zone = SL_OBSERVED_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
 
 static bool one_weighed_ensemble(sl_error *error)
 {
     sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1, .saws = &seen};
+    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1, .observations = &seen};
     const bool done = sl_spread_run(&spread, &built.scene, &request, error);
     sl_spread_free(spread);
     return done;
@@ -84,7 +85,7 @@ static struct {
 static void write_part(void)
 {
     sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1, .saws = &seen};
+    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1, .observations = &seen};
     ck_assert(sl_spread_run(&spread, &built.scene, &request, NULL));
     FILE *const out = fmemopen(part_text.bytes, sizeof part_text.bytes, "w");
     ck_assert_ptr_nonnull(out);

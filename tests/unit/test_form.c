@@ -134,7 +134,7 @@ START_TEST(a_full_form_is_clear_and_delete_forgets_it)
     answer_all(stage);
     ck_assert(stage->of_person);
     ck_assert(sl_intake_judge(&stage->person).minutes);
-    ck_assert_int_eq(stage->person.showed.saw[0].arm, ARM_6);
+    ck_assert_int_eq(stage->person.showed.observation[0].arm, ARM_6);
     sl_form_clear(stage);
     ck_assert(!stage->of_person);
     ck_assert_int_eq(sl_intake_judge(&stage->person).n_missing, SL_INTAKE_ASKED - 1);
@@ -181,8 +181,8 @@ static sl_strand_record logged(const sl_scene *scene)
         .stretched = true,
         .felt = true,
         .showed = {2,
-                   {{.zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
-                    {.zone = SL_SAW_ALL_ZONES, .minute = 9.0, .wipe = SL_WIPE_SLIGHT, .strand = true}}}};
+                   {{.zone = SL_OBSERVED_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
+                    {.zone = SL_OBSERVED_ALL_ZONES, .minute = 9.0, .wipe = SL_WIPE_SLIGHT, .strand = true}}}};
 }
 
 static sl_stage *with_log(const sl_strand_record *record)

@@ -121,10 +121,11 @@ START_TEST(what_a_strand_showed_arrives_in_order)
                  sl_wipe_word((sl_wipe)wipe));
         const sl_intake form = read_form(lines);
         ck_assert_int_eq(form.showed.n, 2);
-        const sl_saw *const first = &form.showed.saw[0], *const second = &form.showed.saw[1];
+        const sl_observation *const first = &form.showed.observation[0], *const second =
+                                                                             &form.showed.observation[1];
         ck_assert(first->arm == ARM_6 && first->zone == ZONE_VIOLET && (int)first->wipe == wipe);
         ck_assert_double_eq(first->minute, 4.5);
-        ck_assert(second->arm == ARM_MILD && second->zone == SL_SAW_ALL_ZONES &&
+        ck_assert(second->arm == ARM_MILD && second->zone == SL_OBSERVED_ALL_ZONES &&
                   second->wipe == SL_WIPE_SLIGHT);
         ck_assert(first->strand && second->strand);
     }

@@ -12,7 +12,7 @@
 static sl_intake clear(void)
 {
     sl_intake form = small_clear_form();
-    form.showed = (sl_saws){1, {{.zone = 1, .minute = 8.0, .wipe = SL_WIPE_HALF, .strand = true}}};
+    form.showed = (sl_observations){1, {{.zone = 1, .minute = 8.0, .wipe = SL_WIPE_HALF, .strand = true}}};
     return form;
 }
 
@@ -85,7 +85,7 @@ START_TEST(every_stop_answer_stops_by_itself_and_says_what_comes_first)
         is_stopped_alone(&form, q);
     }
     sl_intake form = good;
-    form.showed.saw[0].minute = 31.0; /* the label ends at 30 */
+    form.showed.observation[0].minute = 31.0; /* the label ends at 30 */
     is_stopped_alone(&form, SL_INTAKE_SHOWED);
     form = good;
     form.age_years = SL_INTAKE_LEAST_AGE - 1;
@@ -117,22 +117,22 @@ START_TEST(what_is_typed_of_a_strand_is_inside_the_label_s_time_or_stops)
     ck_assert(sl_intake_judge(&form).minutes); /* the strand itself is read from a log */
     form.showed.n = -3;
     ck_assert(!sl_intake_judge(&form).minutes);
-    form.showed.n = SL_MOST_SAWS + 1;
+    form.showed.n = SL_MOST_OBSERVATIONS + 1;
     ck_assert(!sl_intake_judge(&form).minutes);
-    const sl_saw good = clear().showed.saw[0];
+    const sl_observation good = clear().showed.observation[0];
     const double minutes[] = {0.0, -1.0, 30.001, HUGE_VAL, log(-1.0)};
     for (int i = 0; i < 5; i++) {
         form = clear();
         form.showed.n = 2; /* one good entry does not help a bad one */
-        form.showed.saw[1] = good;
-        form.showed.saw[1].minute = minutes[i];
+        form.showed.observation[1] = good;
+        form.showed.observation[1].minute = minutes[i];
         ck_assert(sl_intake_judge(&form).stopped[SL_INTAKE_SHOWED] && !sl_intake_judge(&form).minutes);
     }
     form = clear();
-    form.showed.saw[0].wipe = SL_WIPES;
+    form.showed.observation[0].wipe = SL_WIPES;
     ck_assert(!sl_intake_judge(&form).minutes);
     form = clear();
-    form.showed.saw[0].arm = -1;
+    form.showed.observation[0].arm = -1;
     ck_assert(!sl_intake_judge(&form).minutes);
 }
 END_TEST
@@ -183,7 +183,7 @@ static bool spoil(sl_intake *form, int asked, int way)
         form->packet_day = -way;
         return true;
     case SL_ASK_SHOWED:
-        form->showed.saw[0].minute = seen[way];
+        form->showed.observation[0].minute = seen[way];
         return true;
     }
     return false;
@@ -300,7 +300,7 @@ END_TEST
 START_TEST(what_a_strand_showed_is_good_to_its_very_edges)
 {
     static const struct {
-        sl_saw saw;
+        sl_observation observation;
         bool good;
     } cases[] = {{{.arm = 0, .zone = 0, .minute = 30.0, .wipe = SL_WIPE_UNDYED}, true},
                  {{.arm = 0, .zone = 0, .minute = 30.001, .wipe = SL_WIPE_UNDYED}, false},
@@ -308,21 +308,21 @@ START_TEST(what_a_strand_showed_is_good_to_its_very_edges)
                  {{.arm = 0, .zone = 0, .minute = 0.0, .wipe = SL_WIPE_UNDYED}, false},
                  {{.arm = 0, .zone = 0, .minute = 5.0, .wipe = SL_WIPES}, false},
                  {{.arm = -1, .zone = 0, .minute = 5.0, .wipe = SL_WIPE_HALF}, false},
-                 {{.arm = 0, .zone = SL_SAW_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF}, true},
-                 {{.arm = 0, .zone = SL_SAW_ALL_ZONES - 1, .minute = 5.0, .wipe = SL_WIPE_HALF}, false}};
+                 {{.arm = 0, .zone = SL_OBSERVED_ALL_ZONES, .minute = 5.0, .wipe = SL_WIPE_HALF}, true},
+                 {{.arm = 0, .zone = SL_OBSERVED_ALL_ZONES - 1, .minute = 5.0, .wipe = SL_WIPE_HALF}, false}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         for (int last = 0; last < 2; last++) { /* alone, and behind good ones */
             sl_intake form = small_clear_form();
-            form.showed.n = last ? SL_MOST_SAWS : 1;
+            form.showed.n = last ? SL_MOST_OBSERVATIONS : 1;
             for (int k = 0; k < form.showed.n; k++) {
-                form.showed.saw[k] = cases[0].saw;
+                form.showed.observation[k] = cases[0].observation;
             }
-            form.showed.saw[form.showed.n - 1] = cases[i].saw;
+            form.showed.observation[form.showed.n - 1] = cases[i].observation;
             judged(&form, SL_INTAKE_SHOWED, cases[i].good ? IS_GOOD : IS_STOPPED);
         }
     }
     sl_intake form = small_clear_form();
-    form.showed.n = SL_MOST_SAWS + 1;
+    form.showed.n = SL_MOST_OBSERVATIONS + 1;
     judged(&form, SL_INTAKE_SHOWED, IS_STOPPED);
     form.showed.n = -1;
     judged(&form, SL_INTAKE_SHOWED, IS_STOPPED);

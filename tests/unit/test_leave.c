@@ -26,7 +26,7 @@ static void clear_person(void)
     bench();
     small.scene.place = SL_PLACE_HEAD;
     form = small_clear_form();
-    form.showed = (sl_saws){
+    form.showed = (sl_observations){
         1, {{.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 12.0, .wipe = SL_WIPE_HALF, .strand = true}}};
     person = (sl_person){.form = &form};
     person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_COUNTED, .looks = 2, .watched_min = 12.0};
@@ -144,7 +144,8 @@ START_TEST(a_strand_is_looked_at_up_to_its_label_and_only_where_one_is_needed)
         ck_assert(n == 0 || (look[0] == 2 && look[n - 1] == ends[i].last));
     }
     ck_assert_int_eq(sl_strand_looks(&leave, NULL, look), 0);
-    leave.strand = SL_STRAND_HEATED; /* nothing that oxidises goes on such hair (common practice, no source) */
+    leave.strand =
+        SL_STRAND_HEATED; /* nothing that oxidises goes on such hair (common practice, no source) */
     ck_assert_int_eq(sl_strand_looks(&leave, &person, look), 0);
     leave.strand = SL_STRAND_NONE;
     ck_assert_int_eq(sl_strand_looks(&leave, &person, look), SL_MOST_STRAND_LOOKS);
@@ -419,7 +420,7 @@ START_TEST(a_strand_is_offered_where_only_the_strand_is_lacking)
         ck_assert_msg((sl_strand_looks(&leave, &person, look) > 0) == offered, "%s", sl_intake_key(asked));
     }
     clear_person();
-    form.showed.saw[0].minute = 100.0; /* later than the label */
+    form.showed.observation[0].minute = 100.0; /* later than the label */
     person.strand[ARM_6] = (sl_strand){.worth = SL_STRAND_NONE};
     sl_leave leave = ask();
     ck_assert_int_gt(sl_strand_looks(&leave, &person, look), 0);

@@ -38,17 +38,19 @@ static sl_spread *spread_of(int threads)
     return spread;
 }
 
-static sl_saw showed(void)
+static sl_observation showed(void)
 {
-    return (sl_saw){.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
+    return (sl_observation){
+        .arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
 }
 
 /* The same members, weighed by the strand of clear_form(). */
 static sl_spread *spread_of_strand(void)
 {
     sl_spread *spread = NULL;
-    const sl_saws saws = {1, {showed()}};
-    const sl_spread_request request = {.members = 640, .seed = 5, .threads = 1, .saws = &saws};
+    const sl_observations observations = {1, {showed()}};
+    const sl_spread_request request = {
+        .members = 640, .seed = 5, .threads = 1, .observations = &observations};
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
     return spread;
 }
@@ -57,7 +59,7 @@ static sl_intake clear_form(void)
 {
     sl_intake form = small_clear_form();
     form.label_min = 20.0;
-    form.showed = (sl_saws){1, {showed()}};
+    form.showed = (sl_observations){1, {showed()}};
     return form;
 }
 
@@ -206,10 +208,11 @@ START_TEST(a_surprise_and_what_is_at_odds_begin_where_the_docs_say)
                 {12, 320, 6, SL_UNKNOWN_SURPRISE}}; /* 12 of 640 are 1.9 %, 13 are 2.03 % */
     fresh();
     sl_spread *spread = NULL;
-    sl_saws saws = {2, {showed(), showed()}};
-    saws.saw[0].strand = saws.saw[1].strand = false;
-    saws.saw[1].minute = 5.0;
-    const sl_spread_request request = {.members = 640, .seed = 5, .threads = 1, .saws = &saws};
+    sl_observations observations = {2, {showed(), showed()}};
+    observations.observation[0].strand = observations.observation[1].strand = false;
+    observations.observation[1].minute = 5.0;
+    const sl_spread_request request = {
+        .members = 640, .seed = 5, .threads = 1, .observations = &observations};
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
     for (size_t i = 0; i < sizeof made / sizeof made[0]; i++) {
         spread->seen.agree[0] = made[i].first;
@@ -390,14 +393,14 @@ START_TEST(a_strand_counts_only_when_it_has_weighed_the_members_of_this_arm)
         ck_assert(answer.minutes && answer.unknown == SL_UNKNOWN_NOTHING);
         stays_unknown(without, &good, SL_UNKNOWN_STRAND);
         sl_intake form = good;
-        form.showed.saw[0].minute = 5.0; /* not what was counted */
+        form.showed.observation[0].minute = 5.0; /* not what was counted */
         stays_unknown(with, &form, SL_UNKNOWN_STRAND);
         form = good;
-        form.showed.saw[form.showed.n++] = form.showed.saw[0];
-        form.showed.saw[1].minute = 9.0; /* one more, not counted */
+        form.showed.observation[form.showed.n++] = form.showed.observation[0];
+        form.showed.observation[1].minute = 9.0; /* one more, not counted */
         stays_unknown(with, &form, SL_UNKNOWN_STRAND);
         form = good;
-        form.showed.saw[0].arm = ARM_3; /* another arm's mix */
+        form.showed.observation[0].arm = ARM_3; /* another arm's mix */
         stays_unknown(with, &form, SL_UNKNOWN_STRAND);
         const sl_answer other = answer_for(with, &good, ARM_3);
         holds_no_minute(&other);
@@ -413,10 +416,11 @@ START_TEST(a_strand_that_was_only_looked_at_on_the_head_is_no_strand)
 {
     fresh();
     small.scene.place = SL_PLACE_HEAD;
-    sl_saws saws = {1, {showed()}};
-    saws.saw[0].strand = false;
+    sl_observations observations = {1, {showed()}};
+    observations.observation[0].strand = false;
     sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = 640, .seed = 5, .threads = 1, .saws = &saws};
+    const sl_spread_request request = {
+        .members = 640, .seed = 5, .threads = 1, .observations = &observations};
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
     const sl_intake good = clear_form();
     stays_unknown(spread, &good, SL_UNKNOWN_STRAND);

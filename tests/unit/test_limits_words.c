@@ -14,16 +14,17 @@ typedef enum told { TEXT, CSV, JSON, FORMS } told;
 static small_scene small;
 static char text[65536];
 
-static sl_saw showed(void)
+static sl_observation showed(void)
 {
-    return (sl_saw){.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
+    return (sl_observation){
+        .arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF, .strand = true};
 }
 
 static sl_intake clear_form(void)
 {
     sl_intake form = small_clear_form();
     form.label_min = 20.0;
-    form.showed = (sl_saws){1, {showed()}};
+    form.showed = (sl_observations){1, {showed()}};
     return form;
 }
 
@@ -33,8 +34,9 @@ static sl_answer tell(told form, const sl_intake *of, bool strand)
     const sl_person counted = person_of(of, ARM_6, 60.0), none = {.form = of};
     const sl_person *const person = !of ? NULL : strand ? &counted : &none;
     static sl_answers answers;
-    const sl_saws saws = {strand ? 1 : 0, {showed()}};
-    const sl_spread_request request = {.members = 320, .seed = 5, .threads = 1, .saws = &saws};
+    const sl_observations observations = {strand ? 1 : 0, {showed()}};
+    const sl_spread_request request = {
+        .members = 320, .seed = 5, .threads = 1, .observations = &observations};
     const sl_limits_page page = {.answers = &answers, .only = ARM_6};
     sl_timeline *timeline = NULL;
     sl_spread *spread = NULL;
@@ -311,7 +313,7 @@ static bool spoil(sl_intake *form, int asked, sl_reply reply)
         form->packet_day = 0;
         break;
     case SL_ASK_SHOWED:
-        form->showed.saw[0].minute = 21.0; /* the label says 20 */
+        form->showed.observation[0].minute = 21.0; /* the label says 20 */
         break;
     }
     return !sl_intake_judge(form).minutes;

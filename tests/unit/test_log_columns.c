@@ -54,7 +54,7 @@ static sl_log_reading told_in_full(int swatch)
     return reading;
 }
 
-/* docs/log.md: columns in this order; words of lists by saw.h and log.h; 15 digits where they say the number,
+/* docs/log.md: columns in this order; words of lists by observation.h and log.h; 15 digits where they say the number,
  * and else 17 (IEEE 754: a third is 0.33333333333333331). */
 START_TEST(a_column_of_a_reading_goes_out_as_another_or_comes_back_so)
 {

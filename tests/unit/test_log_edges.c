@@ -678,7 +678,7 @@ START_TEST(what_a_strand_showed_after_the_label_s_time_is_not_taken_over)
     ck_assert_int_eq(person.strand[arm].worth, SL_STRAND_COUNTED);
     ck_assert_int_eq(form.showed.n, 11);
     for (int i = 0; i < form.showed.n; i++) {
-        ck_assert_double_le(form.showed.saw[i].minute, 7.0);
+        ck_assert_double_le(form.showed.observation[i].minute, 7.0);
     }
 }
 END_TEST
@@ -710,7 +710,7 @@ START_TEST(as_many_looks_as_a_form_holds_are_refused_or_one_more_is_taken)
         good_strand(of_arm("powder + 3 %", 0), 20777, 20);
         good_strand(of_arm("powder + water", 0), 20777, 10 + more);
         ck_assert(sl_log_person(made.log, NULL, NULL, scene, TODAY, &form, &person, &error) == (more == 0));
-        ck_assert_int_eq(form.showed.n, SL_MOST_SAWS);
+        ck_assert_int_eq(form.showed.n, SL_MOST_OBSERVATIONS);
         ck_assert_int_eq(error.code, more ? SL_ERR_TOO_LARGE : SL_OK);
         ck_assert(more == 0 || strcmp(error.found, "looks at strands") == 0);
         sl_scene_free(scene);
@@ -866,18 +866,18 @@ START_TEST(a_look_as_the_water_came_is_none_or_one_after_it_is_one)
     look(swatch, SL_NOT_READ, SL_WIPE_GHOST);
     const sl_strand_record record = record_of(swatch);
     ck_assert(record.graded && record.showed.n == 4);
-    ck_assert_double_eq_tol(record.showed.saw[3].minute, 20.0, 1e-9);
-    ck_assert(record.showed.saw[3].wipe == SL_WIPE_GHOST && record.showed.saw[3].strand);
-    ck_assert_int_eq(record.showed.saw[3].zone, sl_scene_zone(scene, "blue"));
-    ck_assert_double_eq_tol(record.showed.saw[0].minute, 0.001, 1e-12);
+    ck_assert_double_eq_tol(record.showed.observation[3].minute, 20.0, 1e-9);
+    ck_assert(record.showed.observation[3].wipe == SL_WIPE_GHOST && record.showed.observation[3].strand);
+    ck_assert_int_eq(record.showed.observation[3].zone, sl_scene_zone(scene, "blue"));
+    ck_assert_double_eq_tol(record.showed.observation[0].minute, 0.001, 1e-12);
     /* up to the label's time, which itself is in it; what was typed beyond it stays */
     sl_intake form = clear_form();
     sl_person person = {0};
     form.label_min = 19.999;
     form.showed.n = 3;
-    form.showed.saw[0] = (sl_saw){.zone = 0, .minute = 19.999, .wipe = SL_WIPE_HALF};
-    form.showed.saw[1] = (sl_saw){.zone = 1, .minute = 20.5, .wipe = SL_WIPE_HALF};
-    form.showed.saw[2] = (sl_saw){.zone = 0, .minute = 3.0, .wipe = SL_WIPE_HALF};
+    form.showed.observation[0] = (sl_observation){.zone = 0, .minute = 19.999, .wipe = SL_WIPE_HALF};
+    form.showed.observation[1] = (sl_observation){.zone = 1, .minute = 20.5, .wipe = SL_WIPE_HALF};
+    form.showed.observation[2] = (sl_observation){.zone = 0, .minute = 3.0, .wipe = SL_WIPE_HALF};
     happens(SL_EVENT_NOTED, swatch, 20777, 30.0,
             "strand: part=nape cut=yes packet_opened=2026-11-16 washed_and_dried=yes");
     sl_log_reading felt = log_made_reading(&made, swatch, "blue", SL_WIPE_GHOST);
@@ -886,11 +886,11 @@ START_TEST(a_look_as_the_water_came_is_none_or_one_after_it_is_one)
     ck_assert(sl_log_add(made.log, &felt, 1, NULL));
     ck_assert(sl_log_person(made.log, NULL, NULL, scene, TODAY, &form, &person, NULL));
     ck_assert_int_eq(form.showed.n, 1 + 2);
-    ck_assert_double_eq_tol(form.showed.saw[0].minute, 20.5, 1e-12);
-    ck_assert_int_eq(form.showed.saw[0].zone, 1);
-    ck_assert_double_eq_tol(form.showed.saw[1].minute, 0.001, 1e-12);
-    ck_assert_double_eq_tol(form.showed.saw[2].minute, 19.999, 1e-12);
-    ck_assert_int_eq(form.showed.saw[2].arm, sl_scene_arm(scene, "powder + 3 %"));
+    ck_assert_double_eq_tol(form.showed.observation[0].minute, 20.5, 1e-12);
+    ck_assert_int_eq(form.showed.observation[0].zone, 1);
+    ck_assert_double_eq_tol(form.showed.observation[1].minute, 0.001, 1e-12);
+    ck_assert_double_eq_tol(form.showed.observation[2].minute, 19.999, 1e-12);
+    ck_assert_int_eq(form.showed.observation[2].arm, sl_scene_arm(scene, "powder + 3 %"));
 }
 END_TEST
 
@@ -932,7 +932,7 @@ START_TEST(more_looks_at_one_strand_than_can_be_held_are_refused)
     sl_strand_record *records = NULL;
     sl_error error = {.code = SL_OK};
     int n = 0;
-    good_strand(of_arm("powder + 3 %", 0), 20777, SL_MOST_SAWS); /* and one at the end */
+    good_strand(of_arm("powder + 3 %", 0), 20777, SL_MOST_OBSERVATIONS); /* and one at the end */
     ck_assert(!sl_log_strands(made.log, scene, &records, &n, &error));
     ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
     ck_assert_str_eq(error.found, "looks at one strand");

@@ -11,10 +11,10 @@
 #include "suite.h"
 
 static small_scene small;
-static const sl_saws seen = {
+static const sl_observations seen = {
     2,
     {{.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_HALF},
-     {.arm = ARM_3, .zone = SL_SAW_ALL_ZONES, .minute = 6.5, .wipe = SL_WIPE_SLIGHT, .strand = true}}};
+     {.arm = ARM_3, .zone = SL_OBSERVED_ALL_ZONES, .minute = 6.5, .wipe = SL_WIPE_SLIGHT, .strand = true}}};
 
 static void fresh(void)
 {
@@ -39,14 +39,14 @@ static void fresh_two(void)
     }
 }
 
-static sl_spread *run(sl_member_range range, const sl_saws *saws, uint64_t seed)
+static sl_spread *run(sl_member_range range, const sl_observations *observations, uint64_t seed)
 {
     sl_spread *spread = NULL;
     const sl_spread_request request = {.first_member = range.first,
                                        .members = range.members,
                                        .seed = seed,
                                        .threads = 1 + (int)(range.first % 2),
-                                       .saws = saws};
+                                       .observations = observations};
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
     return spread;
 }
@@ -112,13 +112,13 @@ START_TEST(parts_added_up_are_the_bytes_of_the_whole)
     static const int orders[2][3] = {{1, 2, 3}, {3, 1, 2}};
     for (int with = 0; with < 2; with++) {
         fresh_two();
-        const sl_saws *const saws = with ? &seen : NULL;
-        sl_spread *const whole = run((sl_member_range){0, 500}, saws, 5);
+        const sl_observations *const observations = with ? &seen : NULL;
+        sl_spread *const whole = run((sl_member_range){0, 500}, observations, 5);
         const text wanted = written(whole);
         for (int o = 0; o < 2; o++) {
-            sl_spread *const sum = run(sl_part_range(500, orders[o][0], 3), saws, 5);
+            sl_spread *const sum = run(sl_part_range(500, orders[o][0], 3), observations, 5);
             for (int i = 1; i < 3; i++) {
-                sl_spread *const fresh_part = run(sl_part_range(500, orders[o][i], 3), saws, 5);
+                sl_spread *const fresh_part = run(sl_part_range(500, orders[o][i], 3), observations, 5);
                 const text t = written(fresh_part);
                 sl_spread *const part = parsed(t);
                 ck_assert(sl_spread_add(sum, part, NULL));
@@ -175,8 +175,8 @@ START_TEST(parts_that_do_not_belong_together_are_not_added_up)
     add_refused(sum, run((sl_member_range){0, 100}, &seen, 5));
     add_refused(sum, run((sl_member_range){100, 5}, &seen, 6));
     add_refused(sum, run((sl_member_range){100, 5}, NULL, 5));
-    sl_saws other = seen;
-    other.saw[0].wipe = SL_WIPE_GHOST;
+    sl_observations other = seen;
+    other.observation[0].wipe = SL_WIPE_GHOST;
     add_refused(sum, run((sl_member_range){100, 5}, &other, 5));
     sl_spread *const stopped = run((sl_member_range){100, 5}, &seen, 5);
     stopped->stopped = true;
@@ -274,12 +274,13 @@ END_TEST
 START_TEST(a_part_with_a_grade_that_is_none_is_refused_though_its_checksum_fits)
 {
     fresh();
-    const sl_saws one = {1, {{.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_UNDYED}}};
+    const sl_observations one = {
+        1, {{.arm = ARM_6, .zone = ZONE_VIOLET, .minute = 4.0, .wipe = SL_WIPE_UNDYED}}};
     sl_spread *const spread = run((sl_member_range){0, 32}, &one, 5);
     const text t = written(spread);
-    char *const saw = strstr(t.bytes, "\nsaw ");
-    ck_assert_ptr_nonnull(saw);
-    char *at = saw + strlen("\nsaw ");
+    char *const observation = strstr(t.bytes, "\nsaw ");
+    ck_assert_ptr_nonnull(observation);
+    char *at = observation + strlen("\nsaw ");
     for (int words = 0; words < 3; words++) { /* arm, zone, minute */
         at = strchr(at, ' ') + 1;
     }

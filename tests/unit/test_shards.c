@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "estimate/counts.h"
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 #include "slowlift/answer.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -22,11 +22,11 @@ static void fresh(void)
     small.scene.aims = (sl_aims){.colour_left = 0.5};
 }
 
-static sl_spread *shard_of(long first, long members, const sl_saws *saws)
+static sl_spread *shard_of(long first, long members, const sl_observations *observations)
 {
     sl_spread *spread = NULL;
     const sl_spread_request request = {
-        .first_member = first, .members = members, .seed = 5, .threads = 1, .saws = saws};
+        .first_member = first, .members = members, .seed = 5, .threads = 1, .observations = observations};
     ck_assert(sl_spread_run(&spread, &small.scene, &request, NULL));
     return spread;
 }
@@ -114,12 +114,13 @@ END_TEST
 START_TEST(shards_of_another_run_are_not_added_up)
 {
     fresh();
-    const sl_saws saws = {1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
-    sl_saws later = saws;
-    later.saw[0].minute = 6.0;
+    const sl_observations observations = {
+        1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+    sl_observations later = observations;
+    later.observation[0].minute = 6.0;
     sl_spread *const plain = shard_of(0, 16, NULL);
-    sl_spread *const sum = shard_of(0, 16, &saws);
-    sl_spread *const part = shard_of(16, 16, &saws);
+    sl_spread *const sum = shard_of(0, 16, &observations);
+    sl_spread *const part = shard_of(16, 16, &observations);
     sl_spread *const other = shard_of(16, 16, &later);
     is_refused(plain, part, "different things seen");
     is_refused(sum, other, "different things seen");
@@ -196,7 +197,7 @@ START_TEST(a_weight_above_the_most_is_cut_and_told)
     ck_assert(!capped);
     ck_assert_int_eq(weight_of(8.1, scale, &capped), SL_MOST_WEIGHT);
     ck_assert(capped);
-    sl_seen seen = {.scale = weight_scale(1e-6), .saws = {.n = 2}};
+    sl_seen seen = {.scale = weight_scale(1e-6), .observations = {.n = 2}};
     ck_assert_int_eq(spread_count_seen(&seen, 1.0, 1U), SL_MOST_WEIGHT);
     ck_assert_int_eq(spread_count_seen(&seen, 1e-6, 3U), 2147); /* 2^11 to 2^12: 1e-6 times 2^31 */
     ck_assert_int_eq(seen.capped, 1);
@@ -209,8 +210,9 @@ END_TEST
 START_TEST(counts_of_nothing_say_nothing)
 {
     fresh();
-    const sl_saws saws = {1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
-    sl_spread *const spread = shard_of(0, 112, &saws);
+    const sl_observations observations = {
+        1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+    sl_spread *const spread = shard_of(0, 112, &observations);
     spread->seen.weight = spread->seen.square = 0; /* no member was worth anything */
     ck_assert_double_eq(sl_spread_effective(spread), 0.0);
     ck_assert_double_eq(sl_spread_index(spread, 0, 0), 0.0);
@@ -247,14 +249,15 @@ START_TEST(more_members_than_can_be_counted_are_refused)
 {
     fresh();
     small.scene.until_min = 240.0;
-    const sl_saws saws = {1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+    const sl_observations observations = {
+        1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
     sl_error error = {0};
     sl_spread *spread = NULL;
     sl_spread_request request = {.members = 45000000000L, .seed = 5, .threads = 1};
     ck_assert(!sl_spread_run(&spread, &small.scene, &request, &error));
     ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
     request.members = 3000000; /* a weight may be sixteen thousand */
-    request.saws = &saws;
+    request.observations = &observations;
     ck_assert(!sl_spread_run(&spread, &small.scene, &request, NULL));
     ck_assert_ptr_null(spread);
 }
@@ -265,15 +268,16 @@ END_TEST
 START_TEST(a_member_that_cannot_be_solved_is_named_whoever_asks)
 {
     fresh();
-    const sl_saws saws = {1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+    const sl_observations observations = {
+        1, {{.arm = 0, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
     small.scene.chemistry.couple_l_mol_min.value = 1e9; /* no step is short enough */
     sl_spread *spread = NULL;
-    sl_spread_request request = {.members = 16, .seed = 1, .threads = 1, .saws = &saws};
+    sl_spread_request request = {.members = 16, .seed = 1, .threads = 1, .observations = &observations};
     sl_error error = {0};
     ck_assert(!sl_spread_run(&spread, &small.scene, &request, &error)); /* while weighing */
     ck_assert_int_eq(error.code, SL_ERR_NOT_FINITE);
     ck_assert_ptr_nonnull(strstr(error.found, "of arm \"powder + 6 %\""));
-    request.saws = NULL;
+    request.observations = NULL;
     ck_assert(!sl_spread_run(&spread, &small.scene, &request, NULL)); /* nobody listens */
     small.arms[1] = small.arms[ARM_WASHING];
     small.scene.n_arms = 2;

@@ -547,15 +547,16 @@ END_TEST
 /* ---- counts by hand ------------------------------------------------------------------------------ */
 
 /* One scene of an hour, nothing drawn but three things; counts are put in by hand. */
-static sl_spread *empty(const sl_saws *saws)
+static sl_spread *empty(const sl_observations *observations)
 {
     static sl_draw_plan plan = {.n = 3};
-    sl_spread *const spread = spread_new(&small.scene, &plan, 5, saws, NULL);
+    sl_spread *const spread = spread_new(&small.scene, &plan, 5, observations, NULL);
     ck_assert_ptr_nonnull(spread);
     return spread;
 }
 
-static const sl_saws one_seen = {1, {{.arm = ARM_6, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
+static const sl_observations one_seen = {
+    1, {{.arm = ARM_6, .zone = ZONE_RED, .minute = 5.0, .wipe = SL_WIPE_HALF}}};
 
 /* A margin that hangs wholly on the first draw, not at all on the second: the index is 1 there, less what
  * twenty bins show by chance, 19 over the members (or over as many as the weights are worth), and 0

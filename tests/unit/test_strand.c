@@ -113,8 +113,8 @@ START_TEST(two_grades_of_one_minute_are_one_look)
     const sl_intake form = small_clear_form();
     sl_strand_record record = good();
     for (int i = 0; i < record.showed.n; i++) {
-        record.showed.saw[i].minute = 20.0;
-        record.showed.saw[i].zone = i;
+        record.showed.observation[i].minute = 20.0;
+        record.showed.observation[i].zone = i;
     }
     stops_alone(&record, &form, TODAY, SL_STRAND_FEW_LOOKS);
 }

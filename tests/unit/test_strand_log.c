@@ -134,7 +134,7 @@ START_TEST(a_strand_is_not_kept_and_read_with_all_that_makes_it_count)
     fresh();
     good_strand(strand_of_3);
     form = clear_form();
-    form.showed = (sl_saws){1, {{.arm = 0, .minute = 3.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
+    form.showed = (sl_observations){1, {{.arm = 0, .minute = 3.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
     const sl_strand strand = judged();
     ck_assert_msg(strand.worth == SL_STRAND_COUNTED, "%s", sl_strand_words(strand.worth));
     ck_assert_double_eq_tol(strand.watched_min, 16.0, 1e-9);
@@ -143,8 +143,8 @@ START_TEST(a_strand_is_not_kept_and_read_with_all_that_makes_it_count)
     ck_assert_int_eq(strand.day, TRIED);
     ck_assert_int_eq(form.showed.n, 3); /* what was typed is gone */
     for (int i = 0; i < 3; i++) {
-        ck_assert_int_eq(form.showed.saw[i].arm, arm_3);
-        ck_assert(form.showed.saw[i].strand);
+        ck_assert_int_eq(form.showed.observation[i].arm, arm_3);
+        ck_assert(form.showed.observation[i].strand);
     }
     end();
 }
@@ -155,9 +155,9 @@ START_TEST(a_strand_that_was_typed_as_longer_than_the_label_is_forgotten_for_one
     fresh();
     good_strand(strand_of_3);
     form = clear_form();
-    form.showed = (sl_saws){2,
-                            {{.arm = arm_3, .minute = 3.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
-                             {.arm = arm_3, .minute = 70.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
+    form.showed = (sl_observations){2,
+                                    {{.arm = arm_3, .minute = 3.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
+                                     {.arm = arm_3, .minute = 70.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
     ck_assert(!sl_intake_judge(&form).minutes);
     ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
     ck_assert(sl_intake_judge(&form).stopped[SL_INTAKE_SHOWED]); /* it still stops */
@@ -172,16 +172,16 @@ START_TEST(a_strand_that_was_taken_from_a_form_still_stops)
     fresh();
     good_strand(strand_of_3);
     form = clear_form();
-    form.showed = (sl_saws){1,
-                            {{.arm = arm_3, .minute = 3.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
-                             {.arm = arm_3, .minute = 70.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
+    form.showed = (sl_observations){1,
+                                    {{.arm = arm_3, .minute = 3.0, .wipe = SL_WIPE_SLIGHT, .strand = true},
+                                     {.arm = arm_3, .minute = 70.0, .wipe = SL_WIPE_UNDYED, .strand = true}}};
     ck_assert_int_eq(judged().worth, SL_STRAND_COUNTED);
     ck_assert(!sl_intake_judge(&form).stopped[SL_INTAKE_SHOWED]);
     ck_assert_int_ge(form.showed.n, 2);
-    ck_assert_double_eq(form.showed.saw[0].minute, 5.0);
-    ck_assert_int_eq(form.showed.saw[0].wipe, SL_WIPE_SLIGHT);
-    ck_assert_double_eq(form.showed.saw[1].minute, 10.0);
-    ck_assert_int_eq(form.showed.saw[1].wipe, SL_WIPE_HALF);
+    ck_assert_double_eq(form.showed.observation[0].minute, 5.0);
+    ck_assert_int_eq(form.showed.observation[0].wipe, SL_WIPE_SLIGHT);
+    ck_assert_double_eq(form.showed.observation[1].minute, 10.0);
+    ck_assert_int_eq(form.showed.observation[1].wipe, SL_WIPE_HALF);
     end();
 }
 END_TEST

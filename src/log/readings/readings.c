@@ -27,7 +27,7 @@ static const char *const outcomes[] = {SL_OUTCOME_LIST(SL_AS_WORD)};
 
 static const struct {
     const char *name;
-    const char *const *word; /* NULL: those of saw.h */
+    const char *const *word; /* NULL: those of observation.h */
     int n;
 } lists[SL_SAIDS] = {{"grade", NULL, SL_WIPES},
                      {"cotton", cottons, (int)(sizeof cottons / sizeof cottons[0])},

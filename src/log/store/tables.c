@@ -12,7 +12,7 @@
 
 #include "base/language.h"
 
-/* Words that a column may hold are those of clock.h, saw.h and log.h; tests hold them together. */
+/* Words that a column may hold are those of clock.h, observation.h and log.h; tests hold them together. */
 static const char version_1_tests[] =
     "CREATE TABLE test ("
     " id TEXT PRIMARY KEY NOT NULL CHECK (length(id) = 36),"

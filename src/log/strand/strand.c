@@ -84,11 +84,11 @@ static bool put_look(sl_strand_record *record, const one_test *one, const sl_log
         !(minute > 0.0) || minute > record->lay_min) {
         return true; /* nothing that was watched */
     }
-    if (record->showed.n >= SL_MOST_SAWS) {
+    if (record->showed.n >= SL_MOST_OBSERVATIONS) {
         return sl_fail(error, SL_ERR_TOO_LARGE, "looks at one strand", "32 graded looks at most");
     }
     record->graded = record->graded || end;
-    record->showed.saw[record->showed.n++] = (sl_saw){
+    record->showed.observation[record->showed.n++] = (sl_observation){
         .zone = zone, .minute = minute, .wipe = (sl_wipe)reading->said[SL_SAID_GRADE], .strand = true};
     return true;
 }

@@ -62,16 +62,16 @@ static choice choose(const sl_strand_record *records, int n, const char *code, c
 static bool put_showed(sl_intake *form, const sl_strand_record *record, int arm, sl_error *error)
 {
     for (int i = 0; i < record->showed.n; i++) {
-        sl_saw saw = record->showed.saw[i];
-        saw.arm = arm;
-        if (!(saw.minute <= form->label_min)) {
+        sl_observation observation = record->showed.observation[i];
+        observation.arm = arm;
+        if (!(observation.minute <= form->label_min)) {
             continue;
         }
-        if (form->showed.n >= SL_MOST_SAWS) {
+        if (form->showed.n >= SL_MOST_OBSERVATIONS) {
             return sl_fail(error, SL_ERR_TOO_LARGE, "looks at strands",
                            "32 graded looks at most; name one strand");
         }
-        form->showed.saw[form->showed.n++] = saw;
+        form->showed.observation[form->showed.n++] = observation;
     }
     return true;
 }
@@ -81,8 +81,8 @@ static void drop_typed(sl_intake *form)
 {
     int n = 0;
     for (int i = 0; i < form->showed.n; i++) {
-        if (!(form->showed.saw[i].minute <= form->label_min)) {
-            form->showed.saw[n++] = form->showed.saw[i];
+        if (!(form->showed.observation[i].minute <= form->label_min)) {
+            form->showed.observation[n++] = form->showed.observation[i];
         }
     }
     form->showed.n = n;

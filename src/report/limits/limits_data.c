@@ -194,16 +194,16 @@ static void put_leftover(sl_json *json, const sl_limits *limits)
 static void put_seen(sl_json *json, const sl_limits_page *page)
 {
     const sl_scene *const scene = page->answers->scene;
-    const sl_saws *const saws = &page->answers->spread->seen.saws;
+    const sl_observations *const observations = &page->answers->spread->seen.observations;
     sl_json_open(json, "seen", '[');
-    for (int i = 0; i < saws->n; i++) {
-        const sl_saw *const saw = &saws->saw[i];
+    for (int i = 0; i < observations->n; i++) {
+        const sl_observation *const observation = &observations->observation[i];
         sl_json_open_flat(json, NULL, '{');
-        sl_json_text(json, "arm", scene->arms[saw->arm].name);
-        sl_json_text(json, "zone", saw->zone >= 0 ? scene->zones[saw->zone].name : NULL);
-        sl_json_minute(json, "minute", SL_MINUTE_CLOCK, saw->minute);
-        sl_json_text(json, "grade", sl_wipe_word(saw->wipe));
-        sl_json_bool(json, "strand", saw->strand);
+        sl_json_text(json, "arm", scene->arms[observation->arm].name);
+        sl_json_text(json, "zone", observation->zone >= 0 ? scene->zones[observation->zone].name : NULL);
+        sl_json_minute(json, "minute", SL_MINUTE_CLOCK, observation->minute);
+        sl_json_text(json, "grade", sl_wipe_word(observation->wipe));
+        sl_json_bool(json, "strand", observation->strand);
         sl_json_close(json, '}');
     }
     sl_json_close(json, ']');

@@ -121,10 +121,12 @@ static void put_unknown(FILE *out, const sl_limits_page *page, int arm, int widt
     sl_put_row(out, "", sl_verdict_sentence(answer), width);
     sl_put_lacks(out, page, arm, width);
     if (answer->unknown == SL_UNKNOWN_SURPRISE && answer->unexpected >= 0) {
-        const sl_saw *const saw = &page->answers->spread->seen.saws.saw[answer->unexpected];
+        const sl_observation *const observation =
+            &page->answers->spread->seen.observations.observation[answer->unexpected];
         snprintf(text, sizeof text, _("\"%s\"%s%s%s: hardly any member of the model shows that"),
-                 sl_wipe_word(saw->wipe), saw->zone >= 0 ? _(" in \"") : "",
-                 saw->zone >= 0 ? sl_zone_title(&scene->zones[saw->zone]) : "", saw->zone >= 0 ? "\"" : "");
+                 sl_wipe_word(observation->wipe), observation->zone >= 0 ? _(" in \"") : "",
+                 observation->zone >= 0 ? sl_zone_title(&scene->zones[observation->zone]) : "",
+                 observation->zone >= 0 ? "\"" : "");
         sl_put_row(out, "", text, width);
     }
     if (answer->unknown == SL_UNKNOWN_SURPRISE || answer->unknown == SL_UNKNOWN_AT_ODDS) {
@@ -190,15 +192,16 @@ static void add_share(char *text, size_t size, const char *before, sl_bound boun
 static void put_seen(FILE *out, const sl_limits_page *page, int width)
 {
     const sl_scene *const scene = page->answers->scene;
-    const sl_saws *const saws = &page->answers->spread->seen.saws;
-    for (int i = 0; i < saws->n; i++) {
-        const sl_saw *const saw = &saws->saw[i];
+    const sl_observations *const observations = &page->answers->spread->seen.observations;
+    for (int i = 0; i < observations->n; i++) {
+        const sl_observation *const observation = &observations->observation[i];
         char text[TEXT], minute[24];
-        sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", saw->minute);
+        sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", observation->minute);
         snprintf(text, sizeof text, _("\"%s\", %s at %s min: %s (in %s)"),
-                 sl_arm_title(&scene->arms[saw->arm]), saw->strand ? _("strand") : _("cotton"), minute,
-                 _(sl_wipe_word(saw->wipe)),
-                 saw->zone >= 0 ? sl_zone_title(&scene->zones[saw->zone]) : _("all its colours"));
+                 sl_arm_title(&scene->arms[observation->arm]),
+                 observation->strand ? _("strand") : _("cotton"), minute, _(sl_wipe_word(observation->wipe)),
+                 observation->zone >= 0 ? sl_zone_title(&scene->zones[observation->zone])
+                                        : _("all its colours"));
         sl_put_paragraph(out, _(" seen:    "), text, width);
     }
 }

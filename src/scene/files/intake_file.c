@@ -75,12 +75,12 @@ static bool zone_read(const sl_node *node, const sl_scene *scene, int *zone, sl_
                  : sl_node_is(node, SL_NODE_TEXT, "the name of a zone belongs here", error);
 }
 
-static bool saw_read(const sl_node *node, const sl_scene *scene, sl_saw *saw, sl_error *error)
+static bool saw_read(const sl_node *node, const sl_scene *scene, sl_observation *observation, sl_error *error)
 {
     static const char *const of_saw[] = {"arm", "at", "grade", "zone"};
     static const sl_words words = {of_saw, 4};
     static const char form[] = "write {arm: NAME, at: 10 min, grade: about half, zone: NAME}";
-    *saw = (sl_saw){.zone = SL_SAW_ALL_ZONES, .strand = true};
+    *observation = (sl_observation){.zone = SL_OBSERVED_ALL_ZONES, .strand = true};
     if (!sl_node_is(node, SL_NODE_MAPPING, form, error) || !sl_node_keys_known(node, &words, error)) {
         return false;
     }
@@ -90,22 +90,23 @@ static bool saw_read(const sl_node *node, const sl_scene *scene, sl_saw *saw, sl
         }
     }
     const sl_node *const zone = sl_node_child(node, "zone");
-    return arm_read(sl_node_child(node, "arm"), scene, &saw->arm, error) &&
-           sl_quantity_read(sl_node_child(node, "at"), &seen_at, &saw->minute, error) &&
-           wipe_read(sl_node_child(node, "grade"), &saw->wipe, error) &&
-           (!zone || zone_read(zone, scene, &saw->zone, error));
+    return arm_read(sl_node_child(node, "arm"), scene, &observation->arm, error) &&
+           sl_quantity_read(sl_node_child(node, "at"), &seen_at, &observation->minute, error) &&
+           wipe_read(sl_node_child(node, "grade"), &observation->wipe, error) &&
+           (!zone || zone_read(zone, scene, &observation->zone, error));
 }
 
-static bool showed_read(const sl_node *list, const sl_scene *scene, sl_saws *saws, sl_error *error)
+static bool showed_read(const sl_node *list, const sl_scene *scene, sl_observations *observations,
+                        sl_error *error)
 {
     if (!sl_node_is(list, SL_NODE_LIST, "a list of what the strand showed belongs here", error)) {
         return false;
     }
-    if (list->n > SL_MOST_SAWS) {
+    if (list->n > SL_MOST_OBSERVATIONS) {
         return sl_node_refuse_key(list, SL_ERR_TOO_LARGE, "too many looks at the strand", "32", error);
     }
     for (const sl_node *node = list->first; node; node = node->next) {
-        if (!saw_read(node, scene, &saws->saw[saws->n++], error)) {
+        if (!saw_read(node, scene, &observations->observation[observations->n++], error)) {
             return false;
         }
     }

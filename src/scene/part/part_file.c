@@ -103,20 +103,20 @@ static bool read_plan(part_reader *r, const sl_draw_plan *plan)
 
 static bool read_saw(part_reader *r, sl_seen *seen, int64_t members)
 {
-    sl_saw saw = {0};
+    sl_observation observation = {0};
     int wipe = 0;
     int strand = 0;
     int64_t agree = 0;
-    if (seen->saws.n == SL_MOST_SAWS || !part_small(r, 0, SL_MAX_ARMS, &saw.arm) ||
-        !part_small(r, -1, SL_MAX_ZONES, &saw.zone) || !part_number(r, &saw.minute) ||
+    if (seen->observations.n == SL_MOST_OBSERVATIONS || !part_small(r, 0, SL_MAX_ARMS, &observation.arm) ||
+        !part_small(r, -1, SL_MAX_ZONES, &observation.zone) || !part_number(r, &observation.minute) ||
         !part_small(r, 0, SL_WIPES - 1, &wipe) || !part_small(r, 0, 1, &strand) ||
         !part_whole(r, 0, members, &agree) || !part_line_ends(r)) {
         return part_malformed(r);
     }
-    saw.wipe = (sl_wipe)wipe;
-    saw.strand = strand == 1;
-    seen->agree[seen->saws.n] = (long)agree;
-    seen->saws.saw[seen->saws.n++] = saw;
+    observation.wipe = (sl_wipe)wipe;
+    observation.strand = strand == 1;
+    seen->agree[seen->observations.n] = (long)agree;
+    seen->observations.observation[seen->observations.n++] = observation;
     return true;
 }
 
@@ -127,11 +127,11 @@ static bool read_seen(part_reader *r, sl_seen *seen, int64_t members)
             return false;
         }
     }
-    if (seen->saws.n == 0) {
+    if (seen->observations.n == 0) {
         return true;
     }
     sl_error why = {0};
-    if (!sl_saws_check(&seen->saws, r->scene, &why)) {
+    if (!sl_observations_check(&seen->observations, r->scene, &why)) {
         return part_refuse(r, SL_ERR_INCONSISTENT, why.found, why.wanted);
     }
     int64_t capped = 0;
@@ -310,7 +310,7 @@ bool sl_part_parse(sl_spread **part, const sl_scene *scene, const char *text, si
     if (!read_head(&r, &head, &plan)) {
         return false;
     }
-    sl_spread *const spread = spread_new(scene, &plan, head.seed, &head.seen.saws, error);
+    sl_spread *const spread = spread_new(scene, &plan, head.seed, &head.seen.observations, error);
     if (!spread) {
         return false;
     }

@@ -87,12 +87,13 @@ static void put_head(part_writer *writer, const sl_spread *spread, const sl_scen
 
 static void put_seen(part_writer *writer, const sl_seen *seen)
 {
-    for (int i = 0; i < seen->saws.n; i++) {
-        const sl_saw *const saw = &seen->saws.saw[i];
-        put(writer, "saw %d %d %016" PRIx64 " %d %d %ld\n", saw->arm, saw->zone, bits_of(saw->minute),
-            (int)saw->wipe, saw->strand ? 1 : 0, seen->agree[i]);
+    for (int i = 0; i < seen->observations.n; i++) {
+        const sl_observation *const observation = &seen->observations.observation[i];
+        put(writer, "saw %d %d %016" PRIx64 " %d %d %ld\n", observation->arm, observation->zone,
+            bits_of(observation->minute), (int)observation->wipe, observation->strand ? 1 : 0,
+            seen->agree[i]);
     }
-    if (seen->saws.n > 0) {
+    if (seen->observations.n > 0) {
         put(writer, "weights %d %" PRId64 " %" PRId64 " %ld %ld\n", seen->scale, seen->weight, seen->square,
             seen->capped, seen->agree_all);
     }

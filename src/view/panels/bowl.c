@@ -42,10 +42,12 @@ const char *sl_bowl_why_not(const sl_stage *stage)
 /* Where this strip, zone and minute stand in the list; n when they are new. */
 static int place_of(const sl_stage *stage)
 {
-    const sl_saws *saws = &stage->saws;
+    const sl_observations *observations = &stage->observations;
     int i = 0;
-    while (i < saws->n && (saws->saw[i].arm != stage->arm || saws->saw[i].zone != stage->zone ||
-                           fabs(saws->saw[i].minute - sl_bowl_minute(stage)) > 1e-9)) {
+    while (i < observations->n &&
+           (observations->observation[i].arm != stage->arm ||
+            observations->observation[i].zone != stage->zone ||
+            fabs(observations->observation[i].minute - sl_bowl_minute(stage)) > 1e-9)) {
         i++;
     }
     return i;
@@ -54,27 +56,28 @@ static int place_of(const sl_stage *stage)
 void sl_bowl_enter(sl_stage *stage, int wipe)
 {
     const int at = place_of(stage);
-    if (sl_bowl_why_not(stage) != NULL || at >= SL_MOST_SAWS || wipe < 0 || wipe >= SL_WIPES) {
+    if (sl_bowl_why_not(stage) != NULL || at >= SL_MOST_OBSERVATIONS || wipe < 0 || wipe >= SL_WIPES) {
         return;
     }
-    sl_saw *saw = &stage->saws.saw[at];
-    saw->arm = stage->arm;
-    saw->zone = stage->zone;
-    saw->minute = sl_bowl_minute(stage);
-    saw->wipe = (sl_wipe)wipe;
-    stage->saws.n = SDL_max(stage->saws.n, at + 1);
+    sl_observation *observation = &stage->observations.observation[at];
+    observation->arm = stage->arm;
+    observation->zone = stage->zone;
+    observation->minute = sl_bowl_minute(stage);
+    observation->wipe = (sl_wipe)wipe;
+    stage->observations.n = SDL_max(stage->observations.n, at + 1);
 }
 
 void sl_bowl_forget(sl_stage *stage)
 {
-    sl_saws kept;
+    sl_observations kept;
     memset(&kept, 0, sizeof kept);
-    for (int i = 0; i < stage->saws.n; i++) {
-        if (stage->saws.saw[i].arm != stage->arm) {
-            memcpy(&kept.saw[kept.n++], &stage->saws.saw[i], sizeof kept.saw[0]);
+    for (int i = 0; i < stage->observations.n; i++) {
+        if (stage->observations.observation[i].arm != stage->arm) {
+            memcpy(&kept.observation[kept.n++], &stage->observations.observation[i],
+                   sizeof kept.observation[0]);
         }
     }
-    memcpy(&stage->saws, &kept, sizeof kept);
+    memcpy(&stage->observations, &kept, sizeof kept);
 }
 
 /* ---- the panel ---------------------------------------------------------------------------- */
@@ -114,12 +117,13 @@ static void show_grades(const sl_stage *stage)
     for (int i = 0; i < SL_WIPES; i++) {
         const sl_button_look look = {.label = _(sl_wipe_word((sl_wipe)i)),
                                      .key = "",
-                                     .on = at < stage->saws.n && (int)stage->saws.saw[at].wipe == i,
+                                     .on = at < stage->observations.n &&
+                                           (int)stage->observations.observation[at].wipe == i,
                                      .off_duty = sl_bowl_why_not(stage) != NULL};
         sl_button_draw(&stage->pen, sl_bowl_place(stage, i), &look);
     }
     const sl_button_look forget = {
-        .label = N_("forget this strip’s"), .key = N_("Delete"), .off_duty = stage->saws.n == 0};
+        .label = N_("forget this strip’s"), .key = N_("Delete"), .off_duty = stage->observations.n == 0};
     sl_button_draw(&stage->pen, sl_bowl_forget_place(stage), &forget);
 }
 
@@ -127,13 +131,13 @@ static int show_entered(const sl_stage *stage, SDL_Rect area)
 {
     const sl_scene *scene = sl_stage_scene(stage);
     const int top = area.y;
-    for (int i = 0; i < stage->saws.n; i++) {
-        const sl_saw *saw = &stage->saws.saw[i];
+    for (int i = 0; i < stage->observations.n; i++) {
+        const sl_observation *observation = &stage->observations.observation[i];
         char text[SL_SHOW_LINE], minute[24];
-        if (saw->arm == stage->arm) {
-            sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", saw->minute);
+        if (observation->arm == stage->arm) {
+            sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", observation->minute);
             snprintf(text, sizeof text, _("seen at %s min, %s: %s"), minute,
-                     sl_zone_title(&scene->zones[saw->zone]), _(sl_wipe_word(saw->wipe)));
+                     sl_zone_title(&scene->zones[observation->zone]), _(sl_wipe_word(observation->wipe)));
             area.y += sl_pen_wrap(&stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
         }
     }

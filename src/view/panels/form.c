@@ -118,11 +118,11 @@ void sl_form_put(const sl_stage *stage, int row, char *text, size_t size)
 /* What the log's strand showed inside the label's time, and whose it is. */
 static void settle_logged(sl_stage *stage, const sl_strand_record *record)
 {
-    sl_saws *showed = &stage->person.showed;
+    sl_observations *showed = &stage->person.showed;
     for (int i = 0; i < record->showed.n; i++) {
-        if (record->showed.saw[i].minute <= stage->person.label_min) {
-            showed->saw[showed->n] = record->showed.saw[i];
-            showed->saw[showed->n++].arm = stage->arm;
+        if (record->showed.observation[i].minute <= stage->person.label_min) {
+            showed->observation[showed->n] = record->showed.observation[i];
+            showed->observation[showed->n++].arm = stage->arm;
         }
     }
     memcpy(stage->person.person, record->person, sizeof stage->person.person);
@@ -131,17 +131,17 @@ static void settle_logged(sl_stage *stage, const sl_strand_record *record)
 /* A strand that is typed is of the mix on the strip that is chosen when it is entered. */
 static void settle(sl_stage *stage)
 {
-    sl_saws *showed = &stage->person.showed;
+    sl_observations *showed = &stage->person.showed;
     memset(showed, 0, sizeof *showed);
     if (stage->strand > 0) {
         settle_logged(stage, &stage->strands[stage->strand - 1]);
     } else if (stage->strand_min > 0 && stage->strand_wipe > 0) {
         showed->n = 1;
-        showed->saw[0].arm = stage->arm;
-        showed->saw[0].zone = SL_SAW_ALL_ZONES;
-        showed->saw[0].minute = stage->strand_min;
-        showed->saw[0].wipe = (sl_wipe)(stage->strand_wipe - 1);
-        showed->saw[0].strand = true;
+        showed->observation[0].arm = stage->arm;
+        showed->observation[0].zone = SL_OBSERVED_ALL_ZONES;
+        showed->observation[0].minute = stage->strand_min;
+        showed->observation[0].wipe = (sl_wipe)(stage->strand_wipe - 1);
+        showed->observation[0].strand = true;
     }
     stage->of_person = true;
     stage->dirty = true;

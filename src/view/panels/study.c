@@ -117,27 +117,28 @@ static bool publish(sl_study_thread *self, sl_study *found)
 
 /* The strip alone, and what was seen of it. */
 typedef struct sl_variant_asked {
-    sl_variant variant; /* points into itself: never copied */
-    sl_saws saws;       /* its arm is number 0 */
-    sl_intake person;   /* likewise; a strand of another strip's mix has another number */
+    sl_variant variant;           /* points into itself: never copied */
+    sl_observations observations; /* its arm is number 0 */
+    sl_intake person;             /* likewise; a strand of another strip's mix has another number */
 } sl_variant_asked;
 
 static void ask_alone(sl_variant_asked *asked, const sl_study_wish *wish)
 {
     sl_variant_make(&asked->variant, wish->scene, wish->arm, NULL);
-    asked->saws = (sl_saws){0};
+    asked->observations = (sl_observations){0};
     asked->person = wish->person;
     for (int i = 0; i < asked->person.showed.n; i++) {
-        sl_saw *const saw = &asked->person.showed.saw[i];
-        saw->arm = saw->arm == wish->arm ? 0 : saw->arm + 1;
-        if (wish->of_person && saw->arm == 0 && asked->saws.n < SL_MOST_SAWS) {
-            asked->saws.saw[asked->saws.n++] = *saw;
+        sl_observation *const observation = &asked->person.showed.observation[i];
+        observation->arm = observation->arm == wish->arm ? 0 : observation->arm + 1;
+        if (wish->of_person && observation->arm == 0 && asked->observations.n < SL_MOST_OBSERVATIONS) {
+            asked->observations.observation[asked->observations.n++] = *observation;
         }
     }
-    for (int i = 0; i < wish->saws.n; i++) {
-        if (wish->saws.saw[i].arm == wish->arm && asked->saws.n < SL_MOST_SAWS) {
-            asked->saws.saw[asked->saws.n] = wish->saws.saw[i];
-            asked->saws.saw[asked->saws.n++].arm = 0;
+    for (int i = 0; i < wish->observations.n; i++) {
+        if (wish->observations.observation[i].arm == wish->arm &&
+            asked->observations.n < SL_MOST_OBSERVATIONS) {
+            asked->observations.observation[asked->observations.n] = wish->observations.observation[i];
+            asked->observations.observation[asked->observations.n++].arm = 0;
         }
     }
 }
@@ -171,7 +172,7 @@ static bool add_members(sl_study_thread *self, const sl_variant_asked *asked, lo
                                        .threads = 1,
                                        .go_on = go_on,
                                        .self = self,
-                                       .saws = &asked->saws};
+                                       .observations = &asked->observations};
     sl_spread *part = NULL;
     if (!sl_spread_run(&part, &asked->variant.scene, &request, &found->error)) {
         return false;
@@ -191,7 +192,7 @@ static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_vari
                  sl_spread **sum, sl_study *found)
 {
     const bool first = *sum == NULL;
-    const long small = asked->saws.n > 0 ? PART : SMALL_PART; /* weighing has a price for each part */
+    const long small = asked->observations.n > 0 ? PART : SMALL_PART; /* weighing has a price for each part */
     const double ticks = SL_STUDY_FIRST_MS / 1000.0 * (double)SDL_GetPerformanceFrequency();
     const Uint64 until = SDL_GetPerformanceCounter() + (Uint64)ticks;
     bool good =

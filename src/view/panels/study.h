@@ -20,8 +20,8 @@ typedef struct sl_study_wish {
     sl_scene *scene;
     sl_mix *mixes;
     int arm;
-    sl_saws saws;   /* of any arm */
-    bool of_person; /* the answer is about the person of the form */
+    sl_observations observations; /* of any arm */
+    bool of_person;               /* the answer is about the person of the form */
     sl_intake person;
     sl_strand strand; /* of that person, with this arm's mix */
     bool rank;

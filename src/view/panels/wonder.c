@@ -16,7 +16,7 @@ static sl_stage_question question_of(const sl_stage *stage)
     q.any = true;
     q.change = stage->change;
     q.arm = stage->arm;
-    memcpy(&q.saws, &stage->saws, sizeof q.saws);
+    memcpy(&q.observations, &stage->observations, sizeof q.observations);
     q.of_person = stage->of_person;
     memcpy(&q.person, &stage->person, sizeof q.person);
     q.strand = stage->strand;
@@ -35,7 +35,7 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
         .arm = q->arm, .rank = q->rank, .minute = q->minute, .share = q->share, .map = q->map};
     sl_error error = {.code = SL_OK};
     memcpy(&stage->asked, q, sizeof *q);
-    wish.saws = q->saws;
+    wish.observations = q->observations;
     wish.of_person = q->of_person;
     wish.person = q->person;
     sl_map_axes(stage, &wish.x, &wish.y);
@@ -43,7 +43,8 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
     if (wish.scene != NULL) {
         wish.strand = sl_form_strand(stage, wish.scene, q->arm);
         for (int i = 0; i < wish.person.showed.n && q->strand > 0; i++) {
-            wish.person.showed.saw[i].arm = q->arm; /* its mix decides, not the strip it was chosen on */
+            wish.person.showed.observation[i].arm =
+                q->arm; /* its mix decides, not the strip it was chosen on */
         }
         sl_study_thread_ask(stage->study_thread, &wish);
     } else {

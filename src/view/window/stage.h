@@ -135,7 +135,7 @@ typedef struct sl_stage_question {
     bool rank, map;
     double minute, share; /* of the rank */
     int axes;             /* of the map */
-    sl_saws saws;
+    sl_observations observations;
     bool of_person;
     sl_intake person;
     int strand;
@@ -150,11 +150,11 @@ typedef struct sl_stage {
     sl_solve_thread *solver;
     sl_change change;
     sl_study_thread *study_thread;
-    sl_study study;          /* of the newest wish; members 0: not yet */
-    sl_stage_question asked; /* the newest wish */
-    sl_limits limits;        /* of the chosen strip, from the scene itself */
-    sl_saws saws;            /* what the cotton showed, in the order in which it was entered */
-    bool of_person;          /* something on the form was answered */
+    sl_study study;               /* of the newest wish; members 0: not yet */
+    sl_stage_question asked;      /* the newest wish */
+    sl_limits limits;             /* of the chosen strip, from the scene itself */
+    sl_observations observations; /* what the cotton showed, in the order in which it was entered */
+    bool of_person;               /* something on the form was answered */
     sl_intake person;
     const sl_strand_record *strands; /* [n_strands] of a log, borrowed; NULL: no log */
     int n_strands;

@@ -1,10 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The grades of the cotton and the judge who gives them; see saw.h. A judge sees the square root
+ * The grades of the cotton and the judge who gives them; see observation.h. A judge sees the square root
  * of the share left with a normal error and says the nearest grade: an ordered probit model
  * (McKelvey & Zavoina 1975), with a lapse now and then.
  */
-#include "slowlift/saw.h"
+#include "slowlift/observation.h"
 #include "base/language.h"
 
 #include <assert.h>
@@ -12,7 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 
 typedef struct wipe_row {
     const char *word;
@@ -93,7 +93,7 @@ double sl_wipe_agreement(sl_wipe wipe, double left)
 
 static bool zone_can_be_asked(const sl_scene *scene, int zone)
 {
-    if (zone != SL_SAW_ALL_ZONES) {
+    if (zone != SL_OBSERVED_ALL_ZONES) {
         return zone >= 0 && zone < scene->n_zones && sl_zone_direct(scene, zone);
     }
     for (int z = 0; z < scene->n_zones; z++) {
@@ -111,46 +111,47 @@ static bool refuse(sl_error *error, int number, const char *what, const char *wa
     return sl_fail(error, SL_ERR_INCONSISTENT, found, wanted);
 }
 
-bool sl_saws_check(const sl_saws *saws, const sl_scene *scene, sl_error *error)
+bool sl_observations_check(const sl_observations *observations, const sl_scene *scene, sl_error *error)
 {
-    if (saws->n < 0 || saws->n > SL_MOST_SAWS) {
+    if (observations->n < 0 || observations->n > SL_MOST_OBSERVATIONS) {
         return sl_fail(error, SL_ERR_TOO_LARGE, "so many things seen", "32");
     }
-    for (int i = 0; i < saws->n; i++) {
-        const sl_saw *const saw = &saws->saw[i];
-        if (saw->arm < 0 || saw->arm >= scene->n_arms || !sl_arm_removes(scene, &scene->arms[saw->arm])) {
+    for (int i = 0; i < observations->n; i++) {
+        const sl_observation *const observation = &observations->observation[i];
+        if (observation->arm < 0 || observation->arm >= scene->n_arms ||
+            !sl_arm_removes(scene, &scene->arms[observation->arm])) {
             return refuse(error, i, _("no such arm, or one that is not predicted"),
                           _("name an arm with a mix"));
         }
-        if (!zone_can_be_asked(scene, saw->zone)) {
+        if (!zone_can_be_asked(scene, observation->zone)) {
             return refuse(error, i, _("no such zone, or one without direct dye"),
                           _("name a zone with direct dye"));
         }
-        const double last = scene->until_min - scene->arms[saw->arm].contact_min;
-        if (!(saw->minute > 0.0 && saw->minute <= last)) {
+        const double last = scene->until_min - scene->arms[observation->arm].contact_min;
+        if (!(observation->minute > 0.0 && observation->minute <= last)) {
             return refuse(error, i, _("the minute lies outside the scene"),
                           _("give minutes from contact, above 0 and inside the scene"));
         }
-        if (saw->wipe >= SL_WIPES) {
+        if (observation->wipe >= SL_WIPES) {
             return refuse(error, i, _("no such grade"), _("use one of the six grades"));
         }
     }
     return true;
 }
 
-bool saw_same(const sl_saw *one, const sl_saw *two)
+bool observation_same(const sl_observation *one, const sl_observation *two)
 {
     return one->arm == two->arm && one->zone == two->zone && one->wipe == two->wipe &&
            one->strand == two->strand && fabs(one->minute - two->minute) <= 0.0;
 }
 
-bool sl_saws_same(const sl_saws *one, const sl_saws *two)
+bool sl_observations_same(const sl_observations *one, const sl_observations *two)
 {
     if (one->n != two->n) {
         return false;
     }
     for (int i = 0; i < one->n; i++) {
-        if (!saw_same(&one->saw[i], &two->saw[i])) {
+        if (!observation_same(&one->observation[i], &two->observation[i])) {
             return false;
         }
     }

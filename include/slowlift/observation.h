@@ -7,8 +7,8 @@
  * Invariant: weights are whole numbers, made from a member's draws alone, so that threads and
  * shards change no sum.
  */
-#ifndef SLOWLIFT_SAW_H
-#define SLOWLIFT_SAW_H
+#ifndef SLOWLIFT_OBSERVATION_H
+#define SLOWLIFT_OBSERVATION_H
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -38,24 +38,24 @@ bool sl_wipe_of_word(const char *word, sl_wipe *wipe);
  * the grade has nothing to do with the lock (the wrong line of the form). */
 static const double SL_WIPE_SPREAD = 0.10, SL_WIPE_LAPSE = 0.02;
 
-enum { SL_SAW_ALL_ZONES = -1, SL_MOST_SAWS = 32 };
+enum { SL_OBSERVED_ALL_ZONES = -1, SL_MOST_OBSERVATIONS = 32 };
 
-typedef struct sl_saw {
+typedef struct sl_observation {
     int arm;
-    int zone;      /* or SL_SAW_ALL_ZONES: one grade for the mean of the zones with direct dye */
+    int zone;      /* or SL_OBSERVED_ALL_ZONES: one grade for the mean of the zones with direct dye */
     double minute; /* since the arm's contact, or the strand's */
     sl_wipe wipe;
     bool strand; /* on a strand lying on the bench at the room's warmth, whatever the scene's place */
-} sl_saw;
+} sl_observation;
 
-typedef struct sl_saws {
+typedef struct sl_observations {
     int n;
-    sl_saw saw[SL_MOST_SAWS];
-} sl_saws; /* start with {0} */
+    sl_observation observation[SL_MOST_OBSERVATIONS];
+} sl_observations; /* start with {0} */
 
 /* Whether the scene can be asked about each of them; else the first that is wrong, in words. */
-bool sl_saws_check(const sl_saws *saws, const sl_scene *scene, sl_error *error);
-bool sl_saws_same(const sl_saws *one, const sl_saws *two);
+bool sl_observations_check(const sl_observations *observations, const sl_scene *scene, sl_error *error);
+bool sl_observations_same(const sl_observations *one, const sl_observations *two);
 
 /* Chance that a judge gives this grade to a lock with this share of colour left; the six sum to 1. */
 double sl_wipe_chance(sl_wipe wipe, double left);

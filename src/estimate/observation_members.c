@@ -1,9 +1,9 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * See saw_members.h. A strand lies on the bench at the room's warmth with the scene's own mixes
+ * See observation_members.h. A strand lies on the bench at the room's warmth with the scene's own mixes
  * and the same draws: what it says of a member holds wherever that member's hair is.
  */
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 
 #include <math.h>
 
@@ -13,25 +13,25 @@ static const double SLACK = 1e-9; /* of a share, for rounding */
 typedef struct weighing {
     const sl_scene *scene;
     const member_ground *ground;
-    const sl_saws *saws;
+    const sl_observations *observations;
     const drawn_members *drawn;
     lane_history *history;
     int arm;
     bool strand;
-    double left[SL_MOST_SAWS][LANES];
-    int zones[SL_MOST_SAWS];
+    double left[SL_MOST_OBSERVATIONS][LANES];
+    int zones[SL_MOST_OBSERVATIONS];
 } weighing;
 
-static bool is_about(const weighing *w, const sl_saw *saw, int zone)
+static bool is_about(const weighing *w, const sl_observation *observation, int zone)
 {
-    return saw->arm == w->arm && saw->strand == w->strand &&
-           (saw->zone == zone || saw->zone == SL_SAW_ALL_ZONES);
+    return observation->arm == w->arm && observation->strand == w->strand &&
+           (observation->zone == zone || observation->zone == SL_OBSERVED_ALL_ZONES);
 }
 
 static bool zone_is_asked(const weighing *w, int zone)
 {
-    for (int i = 0; i < w->saws->n; i++) {
-        if (is_about(w, &w->saws->saw[i], zone)) {
+    for (int i = 0; i < w->observations->n; i++) {
+        if (is_about(w, &w->observations->observation[i], zone)) {
             return sl_zone_direct(w->scene, zone);
         }
     }
@@ -43,14 +43,15 @@ static void read_zone(weighing *w, int zone)
     member_zone made;
     member_zone_make(&made, w->ground, w->scene, &w->scene->arms[w->arm], zone, w->drawn);
     for (int l = 0; l < LANES; l++) {
-        for (int i = 0; i < w->saws->n; i++) {
-            if (is_about(w, &w->saws->saw[i], zone)) {
-                w->left[i][l] += member_read(&made, w->history, l, w->saws->saw[i].minute).left;
+        for (int i = 0; i < w->observations->n; i++) {
+            if (is_about(w, &w->observations->observation[i], zone)) {
+                w->left[i][l] +=
+                    member_read(&made, w->history, l, w->observations->observation[i].minute).left;
             }
         }
     }
-    for (int i = 0; i < w->saws->n; i++) {
-        w->zones[i] += is_about(w, &w->saws->saw[i], zone) ? 1 : 0;
+    for (int i = 0; i < w->observations->n; i++) {
+        w->zones[i] += is_about(w, &w->observations->observation[i], zone) ? 1 : 0;
     }
 }
 
@@ -73,11 +74,11 @@ static bool read_arm(weighing *w, int *bad_lane)
 }
 
 /* Fold the judge in; false when a reading is no share. */
-static bool judge(saw_weights *weights, const weighing *w, int *bad_lane)
+static bool judge(observation_weights *weights, const weighing *w, int *bad_lane)
 {
-    for (int i = 0; i < w->saws->n; i++) {
-        const sl_saw *const saw = &w->saws->saw[i];
-        if (saw->arm != w->arm || saw->strand != w->strand) {
+    for (int i = 0; i < w->observations->n; i++) {
+        const sl_observation *const observation = &w->observations->observation[i];
+        if (observation->arm != w->arm || observation->strand != w->strand) {
             continue;
         }
         for (int l = 0; l < LANES; l++) {
@@ -86,7 +87,7 @@ static bool judge(saw_weights *weights, const weighing *w, int *bad_lane)
                 *bad_lane = l;
                 return false;
             }
-            const double agreement = sl_wipe_agreement(saw->wipe, left);
+            const double agreement = sl_wipe_agreement(observation->wipe, left);
             weights->agreement[l] *= agreement;
             weights->agrees[l] |= agreement >= SL_AGREES ? UINT32_C(1) << i : 0;
         }
@@ -94,19 +95,20 @@ static bool judge(saw_weights *weights, const weighing *w, int *bad_lane)
     return true;
 }
 
-static bool seen_before(const sl_saws *saws, int number)
+static bool seen_before(const sl_observations *observations, int number)
 {
     for (int i = 0; i < number; i++) {
-        if (saws->saw[i].arm == saws->saw[number].arm && saws->saw[i].strand == saws->saw[number].strand) {
+        if (observations->observation[i].arm == observations->observation[number].arm &&
+            observations->observation[i].strand == observations->observation[number].strand) {
             return true;
         }
     }
     return false;
 }
 
-bool members_weigh(saw_weights *weights, const sl_scene *scene, const member_ground *ground,
-                   const sl_saws *saws, const drawn_members *drawn, lane_history *history, int *bad_lane,
-                   int *bad_arm)
+bool members_weigh(observation_weights *weights, const sl_scene *scene, const member_ground *ground,
+                   const sl_observations *observations, const drawn_members *drawn, lane_history *history,
+                   int *bad_lane, int *bad_arm)
 {
     sl_scene bench = *scene;
     bench.place = SL_PLACE_BENCH;
@@ -116,19 +118,19 @@ bool members_weigh(saw_weights *weights, const sl_scene *scene, const member_gro
         weights->agreement[l] = 1.0;
         weights->agrees[l] = 0;
     }
-    for (int i = 0; i < saws->n; i++) {
-        const sl_saw *const saw = &saws->saw[i];
-        if (seen_before(saws, i)) {
+    for (int i = 0; i < observations->n; i++) {
+        const sl_observation *const observation = &observations->observation[i];
+        if (seen_before(observations, i)) {
             continue;
         }
-        weighing w = {.scene = saw->strand ? &bench : scene,
+        weighing w = {.scene = observation->strand ? &bench : scene,
                       .ground = ground,
-                      .saws = saws,
+                      .observations = observations,
                       .drawn = drawn,
                       .history = history,
-                      .arm = saw->arm,
-                      .strand = saw->strand};
-        *bad_arm = saw->arm;
+                      .arm = observation->arm,
+                      .strand = observation->strand};
+        *bad_arm = observation->arm;
         if (!read_arm(&w, bad_lane) || !judge(weights, &w, bad_lane)) {
             return false;
         }

@@ -1,21 +1,21 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later */
-#include "slowlift/saw.h"
+#include "slowlift/observation.h"
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
 #include <string.h>
 
 #include "estimate/counts.h"
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 #include "ground.h"
-#include "saw_made.h"
+#include "observation_made.h"
 #include "slowlift/answer.h"
 #include "suite.h"
 #include <stdio.h>
 
-static sl_answer answer_of(const sl_saws *saws, long members)
+static sl_answer answer_of(const sl_observations *observations, long members)
 {
-    sl_spread *const spread = run(saws, members, 2);
+    sl_spread *const spread = run(observations, members, 2);
     const sl_answer answer = sl_answer_of(&small.scene, spread, ARM_6, NULL);
     sl_spread_free(spread);
     return answer;
@@ -106,35 +106,37 @@ END_TEST
 START_TEST(what_the_scene_cannot_be_asked_about_is_refused)
 {
     fresh_warm();
-    sl_saw bad[] = {saw(ZONE_ROOT, 5.0, SL_WIPE_HALF),      saw(ZONE_UNDYED, 5.0, SL_WIPE_HALF),
-                    saw(SMALL_ZONES, 5.0, SL_WIPE_HALF),    saw(-2, 5.0, SL_WIPE_HALF),
-                    saw(ZONE_RED, 0.0, SL_WIPE_HALF),       saw(ZONE_RED, 60.5, SL_WIPE_HALF),
-                    saw(ZONE_RED, log(-1.0), SL_WIPE_HALF), saw(ZONE_RED, 5.0, SL_WIPES),
-                    saw(ZONE_RED, 5.0, SL_WIPE_HALF),       saw(ZONE_RED, 5.0, SL_WIPE_HALF),
-                    saw(ZONE_RED, 5.0, SL_WIPE_HALF)};
+    sl_observation bad[] = {
+        observation(ZONE_ROOT, 5.0, SL_WIPE_HALF),      observation(ZONE_UNDYED, 5.0, SL_WIPE_HALF),
+        observation(SMALL_ZONES, 5.0, SL_WIPE_HALF),    observation(-2, 5.0, SL_WIPE_HALF),
+        observation(ZONE_RED, 0.0, SL_WIPE_HALF),       observation(ZONE_RED, 60.5, SL_WIPE_HALF),
+        observation(ZONE_RED, log(-1.0), SL_WIPE_HALF), observation(ZONE_RED, 5.0, SL_WIPES),
+        observation(ZONE_RED, 5.0, SL_WIPE_HALF),       observation(ZONE_RED, 5.0, SL_WIPE_HALF),
+        observation(ZONE_RED, 5.0, SL_WIPE_HALF)};
     bad[8].arm = ARM_UNTREATED;
     bad[9].arm = ARM_REDUCING;
     bad[10].arm = -1;
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        const sl_saws saws = {2, {saw(ZONE_RED, 5.0, SL_WIPE_HALF), bad[i]}};
+        const sl_observations observations = {2, {observation(ZONE_RED, 5.0, SL_WIPE_HALF), bad[i]}};
         sl_error error = {0};
         sl_spread *spread = NULL;
-        const sl_spread_request request = {.members = 16, .seed = 1, .threads = 1, .saws = &saws};
+        const sl_spread_request request = {
+            .members = 16, .seed = 1, .threads = 1, .observations = &observations};
         ck_assert_msg(!sl_spread_run(&spread, &small.scene, &request, &error), "entry %zu", i);
         ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
         ck_assert_ptr_nonnull(strstr(error.found, "entry 2 "));
         ck_assert_ptr_null(spread);
     }
-    sl_saws many = {0};
-    many.n = SL_MOST_SAWS + 1;
-    ck_assert(!sl_saws_check(&many, &small.scene, NULL));
+    sl_observations many = {0};
+    many.n = SL_MOST_OBSERVATIONS + 1;
+    ck_assert(!sl_observations_check(&many, &small.scene, NULL));
 }
 END_TEST
 
 START_TEST(nothing_seen_leaves_every_member_alike)
 {
     fresh_warm();
-    const sl_saws none = {0};
+    const sl_observations none = {0};
     sl_spread *const one = run(NULL, 200, 1);
     sl_spread *const two = run(&none, 200, 1);
     ck_assert_ptr_null(one->weighed);
@@ -153,7 +155,7 @@ typedef struct by_hand {
 } by_hand;
 
 /* Each member on its own, in doubles: likelihoods multiplied, limits found, odds weighed. */
-static by_hand weigh_by_hand(const sl_saws *saws, long members)
+static by_hand weigh_by_hand(const sl_observations *observations, long members)
 {
     static lane_history history;
     static drawn_members drawn;
@@ -169,12 +171,12 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
         ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
         for (int l = 0; l < LANES; l++) {
             double weight = 1.0;
-            for (int i = 0; i < saws->n; i++) {
+            for (int i = 0; i < observations->n; i++) {
                 member_zone zone;
                 member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
-                                 saws->saw[i].zone, &drawn);
-                const double left = member_read(&zone, &history, l, saws->saw[i].minute).left;
-                weight *= sl_wipe_chance(saws->saw[i].wipe, left);
+                                 observations->observation[i].zone, &drawn);
+                const double left = member_read(&zone, &history, l, observations->observation[i].minute).left;
+                weight *= sl_wipe_chance(observations->observation[i].wipe, left);
             }
             sum.weight += weight;
             sum.square += weight * weight;
@@ -187,11 +189,12 @@ static by_hand weigh_by_hand(const sl_saws *saws, long members)
 START_TEST(weights_are_the_product_of_the_judge_s_chances)
 {
     fresh_one();
-    const sl_saws saws = {3,
-                          {saw(ZONE_VIOLET, 3.0, SL_WIPE_SLIGHT), saw(ZONE_RED, 6.0, SL_WIPE_SLIGHT),
-                           saw(ZONE_VIOLET, 8.0, SL_WIPE_HALF)}};
-    sl_spread *const spread = run(&saws, 1600, 2);
-    const by_hand wanted = weigh_by_hand(&saws, 1600);
+    const sl_observations observations = {3,
+                                          {observation(ZONE_VIOLET, 3.0, SL_WIPE_SLIGHT),
+                                           observation(ZONE_RED, 6.0, SL_WIPE_SLIGHT),
+                                           observation(ZONE_VIOLET, 8.0, SL_WIPE_HALF)}};
+    sl_spread *const spread = run(&observations, 1600, 2);
+    const by_hand wanted = weigh_by_hand(&observations, 1600);
     const double odds = (double)sl_spread_arm(spread, ARM_6)->open / (double)sl_spread_total(spread);
     /* a weight is rounded by half of one in some thousands; a second's rounding of early and late
      * moves a member or two of 1600 */
@@ -211,8 +214,8 @@ START_TEST(one_grade_for_all_zones_is_about_their_mean)
 {
     fresh_one();
     small.scene.n_zones = ZONE_RED + 1; /* one zone with direct dye: all of them is that one */
-    const sl_saws one = {1, {saw(ZONE_RED, 9.0, SL_WIPE_HALF)}};
-    const sl_saws all = {1, {saw(SL_SAW_ALL_ZONES, 9.0, SL_WIPE_HALF)}};
+    const sl_observations one = {1, {observation(ZONE_RED, 9.0, SL_WIPE_HALF)}};
+    const sl_observations all = {1, {observation(SL_OBSERVED_ALL_ZONES, 9.0, SL_WIPE_HALF)}};
     sl_spread *const x = run(&one, 320, 1);
     sl_spread *const y = run(&all, 320, 1);
     ck_assert(x->seen.weight == y->seen.weight && x->seen.square == y->seen.square);
@@ -224,10 +227,11 @@ END_TEST
 START_TEST(threads_do_not_change_a_weighed_count)
 {
     fresh_warm();
-    const sl_saws saws = {2, {saw(ZONE_RED, 9.0, SL_WIPE_HALF), saw(ZONE_VIOLET, 9.0, SL_WIPE_GHOST)}};
-    sl_spread *const one = run(&saws, 1000, 1);
+    const sl_observations observations = {
+        2, {observation(ZONE_RED, 9.0, SL_WIPE_HALF), observation(ZONE_VIOLET, 9.0, SL_WIPE_GHOST)}};
+    sl_spread *const one = run(&observations, 1000, 1);
     for (int threads = 2; threads <= 8; threads *= 4) {
-        sl_spread *const more = run(&saws, 1000, threads);
+        sl_spread *const more = run(&observations, 1000, threads);
         ck_assert(one->seen.weight == more->seen.weight && one->seen.square == more->seen.square);
         ck_assert_int_eq(one->seen.scale, more->seen.scale);
         ck_assert_int_eq(one->seen.agree_all, more->seen.agree_all);
@@ -247,11 +251,12 @@ END_TEST
 START_TEST(many_entries_do_not_round_every_weight_to_nothing)
 {
     fresh_one();
-    sl_saws saws = {.n = SL_MOST_SAWS};
-    for (int i = 0; i < saws.n; i++) {
-        saws.saw[i] = saw(i % 2 == 0 ? ZONE_RED : ZONE_VIOLET, 6.0 + 0.1 * i, SL_WIPE_HALF);
+    sl_observations observations = {.n = SL_MOST_OBSERVATIONS};
+    for (int i = 0; i < observations.n; i++) {
+        observations.observation[i] =
+            observation(i % 2 == 0 ? ZONE_RED : ZONE_VIOLET, 6.0 + 0.1 * i, SL_WIPE_HALF);
     }
-    sl_spread *const spread = run(&saws, 2000, 2);
+    sl_spread *const spread = run(&observations, 2000, 2);
     ck_assert(spread->seen.weight > 2048);
     ck_assert_double_gt(sl_spread_effective(spread), 1.0);
     sl_spread_free(spread);
@@ -262,15 +267,15 @@ START_TEST(a_strand_on_the_bench_says_the_same_wherever_the_scene_lies)
 {
     fresh_one();
     small.scene.room_c = 21.0;
-    sl_saws saws = {1, {saw(ZONE_RED, 9.0, SL_WIPE_SLIGHT)}};
-    sl_spread *const bench = run(&saws, 320, 1);
-    saws.saw[0].strand = true;
-    sl_spread *const strand = run(&saws, 320, 1);
+    sl_observations observations = {1, {observation(ZONE_RED, 9.0, SL_WIPE_SLIGHT)}};
+    sl_spread *const bench = run(&observations, 320, 1);
+    observations.observation[0].strand = true;
+    sl_spread *const strand = run(&observations, 320, 1);
     small.scene.place = SL_PLACE_WRAPPED;
     small.scene.shift_k = 3.0;
-    sl_spread *const head = run(&saws, 320, 1);
-    saws.saw[0].strand = false;
-    sl_spread *const warm = run(&saws, 320, 1);
+    sl_spread *const head = run(&observations, 320, 1);
+    observations.observation[0].strand = false;
+    sl_spread *const warm = run(&observations, 320, 1);
     ck_assert(bench->seen.weight == strand->seen.weight && bench->seen.weight == head->seen.weight);
     ck_assert(bench->seen.square == head->seen.square && bench->seen.scale == head->seen.scale);
     ck_assert(head->seen.square != warm->seen.square);
@@ -290,8 +295,8 @@ START_TEST(less_colour_seen_brings_the_goal_nearer_and_more_puts_it_off)
     const sl_answer before = answer_of(NULL, 2000);
     double last = 1e9, first = 0.0;
     for (int g = SL_WIPE_SLIGHT; g <= SL_WIPE_GHOST; g++) {
-        const sl_saws saws = {1, {saw(ZONE_RED, 11.0, (sl_wipe)g)}};
-        const sl_answer after = answer_of(&saws, 2000);
+        const sl_observations observations = {1, {observation(ZONE_RED, 11.0, (sl_wipe)g)}};
+        const sl_answer after = answer_of(&observations, 2000);
         ck_assert(after.minutes);
         ck_assert_double_lt(after.early.p50, last);
         ck_assert_double_lt(after.effective, before.effective);
@@ -308,9 +313,11 @@ START_TEST(checks_and_looks_come_after_what_was_seen)
 {
     fresh_one();
     for (double minute = 2.0; minute < 30.0; minute += 6.6) {
-        sl_saws saws = {2, {saw(ZONE_RED, minute, SL_WIPE_SLIGHT), saw(ZONE_RED, 1.0, SL_WIPE_NO_CHANGE)}};
-        saws.saw[1].strand = true; /* a strand's clock is its own */
-        const sl_answer answer = answer_of(&saws, 300);
+        sl_observations observations = {
+            2,
+            {observation(ZONE_RED, minute, SL_WIPE_SLIGHT), observation(ZONE_RED, 1.0, SL_WIPE_NO_CHANGE)}};
+        observations.observation[1].strand = true; /* a strand's clock is its own */
+        const sl_answer answer = answer_of(&observations, 300);
         if (!answer.minutes) {
             continue; /* the later ones are surprises here */
         }
@@ -322,8 +329,8 @@ START_TEST(checks_and_looks_come_after_what_was_seen)
             ck_assert(answer.n_looks > 0 && answer.look[0] > minute && answer.look[0] - minute <= 5.0);
         }
     }
-    sl_saws strand = {1, {saw(ZONE_RED, 20.0, SL_WIPE_SLIGHT)}};
-    strand.saw[0].strand = true;
+    sl_observations strand = {1, {observation(ZONE_RED, 20.0, SL_WIPE_SLIGHT)}};
+    strand.observation[0].strand = true;
     ck_assert_int_eq(answer_of(&strand, 300).look[0], 2);
 }
 END_TEST
@@ -331,8 +338,9 @@ END_TEST
 START_TEST(what_the_model_did_not_expect_is_said_and_gets_no_minutes)
 {
     fresh_one();
-    const sl_saws saws = {2, {saw(ZONE_RED, 9.0, SL_WIPE_HALF), saw(ZONE_VIOLET, 29.0, SL_WIPE_NO_CHANGE)}};
-    const sl_answer answer = answer_of(&saws, 2000);
+    const sl_observations observations = {
+        2, {observation(ZONE_RED, 9.0, SL_WIPE_HALF), observation(ZONE_VIOLET, 29.0, SL_WIPE_NO_CHANGE)}};
+    const sl_answer answer = answer_of(&observations, 2000);
     ck_assert_int_eq(answer.verdict, SL_VERDICT_UNKNOWN);
     ck_assert_int_eq(answer.unknown, SL_UNKNOWN_SURPRISE);
     ck_assert_int_eq(answer.unexpected, 1);
@@ -345,12 +353,13 @@ START_TEST(two_things_seen_that_cannot_both_be_are_at_odds)
 {
     fresh_one();
     /* gone early, and hardly touched a little later: each alone is nothing strange */
-    const sl_saws saws = {2, {saw(ZONE_RED, 15.0, SL_WIPE_GHOST), saw(ZONE_RED, 16.0, SL_WIPE_NO_CHANGE)}};
+    const sl_observations observations = {
+        2, {observation(ZONE_RED, 15.0, SL_WIPE_GHOST), observation(ZONE_RED, 16.0, SL_WIPE_NO_CHANGE)}};
     for (int i = 0; i < 2; i++) {
-        const sl_saws alone = {1, {saws.saw[i]}};
+        const sl_observations alone = {1, {observations.observation[i]}};
         ck_assert_int_eq(answer_of(&alone, 2000).unknown, SL_UNKNOWN_NOTHING);
     }
-    const sl_answer both = answer_of(&saws, 2000);
+    const sl_answer both = answer_of(&observations, 2000);
     ck_assert_int_eq(both.unknown, SL_UNKNOWN_AT_ODDS);
     ck_assert(!both.minutes);
 }
@@ -359,18 +368,19 @@ END_TEST
 START_TEST(too_few_members_that_agree_ask_for_more)
 {
     fresh_one();
-    const sl_saws saws = {2, {saw(ZONE_RED, 6.0, SL_WIPE_MOSTLY_GONE), saw(ZONE_VIOLET, 6.0, SL_WIPE_GHOST)}};
-    const sl_answer few = answer_of(&saws, 200);
+    const sl_observations observations = {
+        2, {observation(ZONE_RED, 6.0, SL_WIPE_MOSTLY_GONE), observation(ZONE_VIOLET, 6.0, SL_WIPE_GHOST)}};
+    const sl_answer few = answer_of(&observations, 200);
     ck_assert_int_eq(few.unknown, SL_UNKNOWN_TOO_FEW_AGREE);
     ck_assert_double_lt(few.effective, 100.0);
-    ck_assert_int_eq(answer_of(&saws, 8000).unknown, SL_UNKNOWN_NOTHING);
+    ck_assert_int_eq(answer_of(&observations, 8000).unknown, SL_UNKNOWN_NOTHING);
 }
 END_TEST
 
-static void refused_as(sl_saws saws, const char *found, const char *wanted)
+static void refused_as(sl_observations observations, const char *found, const char *wanted)
 {
     sl_error error = {0};
-    ck_assert(!sl_saws_check(&saws, &small.scene, &error));
+    ck_assert(!sl_observations_check(&observations, &small.scene, &error));
     ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
     ck_assert_str_eq(error.found, found);
     ck_assert_str_eq(error.wanted, wanted);
@@ -381,49 +391,51 @@ START_TEST(an_entry_that_is_refused_is_named_by_its_number)
 {
     fresh_warm();
     small.arms[ARM_6].contact_min = 10.0;
-    sl_saws saws = {2, {saw(ZONE_RED, 3.0, SL_WIPE_HALF), saw(ZONE_RED, 50.0, SL_WIPE_UNDYED)}};
-    ck_assert(sl_saws_check(&saws, &small.scene, NULL));
+    sl_observations observations = {
+        2, {observation(ZONE_RED, 3.0, SL_WIPE_HALF), observation(ZONE_RED, 50.0, SL_WIPE_UNDYED)}};
+    ck_assert(sl_observations_check(&observations, &small.scene, NULL));
     const char *const minutes = "give minutes from contact, above 0 and inside the scene";
-    saws.saw[1].minute = nextafter(50.0, 51.0);
-    refused_as(saws, "entry 2 of what was seen: the minute lies outside the scene", minutes);
-    saws.saw[1].minute = 0.0;
-    refused_as(saws, "entry 2 of what was seen: the minute lies outside the scene", minutes);
-    saws.saw[1] = saw(ZONE_RED, 3.0, SL_WIPES);
-    refused_as(saws, "entry 2 of what was seen: no such grade", "use one of the six grades");
-    saws.saw[0].zone = SMALL_ZONES;
-    refused_as(saws, "entry 1 of what was seen: no such zone, or one without direct dye",
+    observations.observation[1].minute = nextafter(50.0, 51.0);
+    refused_as(observations, "entry 2 of what was seen: the minute lies outside the scene", minutes);
+    observations.observation[1].minute = 0.0;
+    refused_as(observations, "entry 2 of what was seen: the minute lies outside the scene", minutes);
+    observations.observation[1] = observation(ZONE_RED, 3.0, SL_WIPES);
+    refused_as(observations, "entry 2 of what was seen: no such grade", "use one of the six grades");
+    observations.observation[0].zone = SMALL_ZONES;
+    refused_as(observations, "entry 1 of what was seen: no such zone, or one without direct dye",
                "name a zone with direct dye");
-    saws.saw[0].arm = SMALL_ARMS;
-    refused_as(saws, "entry 1 of what was seen: no such arm, or one that is not predicted",
+    observations.observation[0].arm = SMALL_ARMS;
+    refused_as(observations, "entry 1 of what was seen: no such arm, or one that is not predicted",
                "name an arm with a mix");
-    saws.n = SL_MOST_SAWS + 1;
+    observations.n = SL_MOST_OBSERVATIONS + 1;
     sl_error error = {0};
-    ck_assert(!sl_saws_check(&saws, &small.scene, &error));
+    ck_assert(!sl_observations_check(&observations, &small.scene, &error));
     ck_assert_int_eq(error.code, SL_ERR_TOO_LARGE);
-    saws.n = -1;
-    ck_assert(!sl_saws_check(&saws, &small.scene, NULL));
-    saws.n = SL_MOST_SAWS;
-    for (int i = 0; i < saws.n; i++) {
-        saws.saw[i] = saw(ZONE_RED, 3.0, SL_WIPE_HALF);
+    observations.n = -1;
+    ck_assert(!sl_observations_check(&observations, &small.scene, NULL));
+    observations.n = SL_MOST_OBSERVATIONS;
+    for (int i = 0; i < observations.n; i++) {
+        observations.observation[i] = observation(ZONE_RED, 3.0, SL_WIPE_HALF);
     }
-    ck_assert(sl_saws_check(&saws, &small.scene, NULL));
+    ck_assert(sl_observations_check(&observations, &small.scene, NULL));
 }
 END_TEST
 
 /* Two things seen are the same when each of their five words is. */
 START_TEST(things_seen_are_the_same_in_every_word_or_not_at_all)
 {
-    const sl_saws one = {2, {saw(ZONE_RED, 3.0, SL_WIPE_HALF), saw(ZONE_RED, 5.0, SL_WIPE_HALF)}};
+    const sl_observations one = {
+        2, {observation(ZONE_RED, 3.0, SL_WIPE_HALF), observation(ZONE_RED, 5.0, SL_WIPE_HALF)}};
     for (int i = 0; i < 8; i++) {
-        sl_saws two = one;
-        sl_saw *const last = &two.saw[1];
+        sl_observations two = one;
+        sl_observation *const last = &two.observation[1];
         last->arm += i == 1 ? 1 : 0;
         last->zone += i == 2 ? 1 : 0;
         last->minute = i == 3 ? nextafter(5.0, 6.0) : i == 4 ? nextafter(5.0, 4.0) : 5.0;
         last->wipe = i == 5 ? SL_WIPE_GHOST : last->wipe;
         last->strand = i == 6;
         two.n = i == 7 ? 1 : 2;
-        ck_assert_int_eq(sl_saws_same(&one, &two), i == 0);
+        ck_assert_int_eq(sl_observations_same(&one, &two), i == 0);
     }
 }
 END_TEST

@@ -29,16 +29,17 @@ static inline void fresh_one(void)
     }
 }
 
-static inline sl_saw saw(int zone, double minute, sl_wipe wipe)
+static inline sl_observation observation(int zone, double minute, sl_wipe wipe)
 {
-    return (sl_saw){.arm = ARM_6, .zone = zone, .minute = minute, .wipe = wipe};
+    return (sl_observation){.arm = ARM_6, .zone = zone, .minute = minute, .wipe = wipe};
 }
 
-static inline sl_spread *run(const sl_saws *saws, long members, int threads)
+static inline sl_spread *run(const sl_observations *observations, long members, int threads)
 {
     sl_error error = {0};
     sl_spread *spread = NULL;
-    const sl_spread_request request = {.members = members, .seed = 5, .threads = threads, .saws = saws};
+    const sl_spread_request request = {
+        .members = members, .seed = 5, .threads = threads, .observations = observations};
     ck_assert_msg(sl_spread_run(&spread, &small.scene, &request, &error), "%s", error.found);
     return spread;
 }

@@ -2,14 +2,14 @@
  *
  * Members held to what was seen, one by one: what they read, weigh and agree with.
  */
-#include "estimate/saw_members.h"
+#include "estimate/observation_members.h"
 
 #include <math.h>
 #include <stdio.h>
 
 #include "estimate/counts.h"
 #include "ground.h"
-#include "saw_made.h"
+#include "observation_made.h"
 #include "suite.h"
 
 /* The first member from which ZONE_RED reads no share at this minute, of `most`; -1: none. */
@@ -48,9 +48,12 @@ START_TEST(a_reading_that_is_no_share_is_blamed_on_its_member_and_arm)
         small.dyes[1].rim_share.value = rim[late];
         const long wanted = first_bad(minute, 2048);
         ck_assert(wanted >= 0 && (wanted >= SL_PILOT_MEMBERS) == (late == 1));
-        const sl_saws saws = {1, {saw(ZONE_RED, minute, SL_WIPE_HALF)}};
-        const sl_spread_request request = {
-            .first_member = wanted / LANES * LANES, .members = 16, .seed = 5, .threads = 1, .saws = &saws};
+        const sl_observations observations = {1, {observation(ZONE_RED, minute, SL_WIPE_HALF)}};
+        const sl_spread_request request = {.first_member = wanted / LANES * LANES,
+                                           .members = 16,
+                                           .seed = 5,
+                                           .threads = 1,
+                                           .observations = &observations};
         sl_error error = {0};
         sl_spread *spread = NULL;
         char found[96];
@@ -67,8 +70,8 @@ END_TEST
 START_TEST(a_look_at_the_very_beginning_finds_all_the_colour)
 {
     fresh_one();
-    const sl_saws saws = {1, {saw(ZONE_RED, 1e-9, SL_WIPE_NO_CHANGE)}};
-    sl_spread *const spread = run(&saws, 32, 1);
+    const sl_observations observations = {1, {observation(ZONE_RED, 1e-9, SL_WIPE_NO_CHANGE)}};
+    sl_spread *const spread = run(&observations, 32, 1);
     ck_assert_int_eq(spread->seen.agree[0], 32);
     ck_assert_int_eq(spread->seen.agree_all, 32);
     sl_spread_free(spread);
@@ -76,7 +79,7 @@ START_TEST(a_look_at_the_very_beginning_finds_all_the_colour)
 END_TEST
 
 /* A weight is the agreement times a power of two, rounded to the nearest; the best agreement gets 2^11 up to
- * 2^12, and above 2^14 a weight is cut (saw_members.h, spread.h). */
+ * 2^12, and above 2^14 a weight is cut (observation_members.h, spread.h). */
 START_TEST(weights_are_rounded_scaled_and_cut_where_they_are_said_to_be)
 {
     const double best[] = {1.0, 0.999, 0.5, 0.4, 1e-20, 3e-7};
@@ -98,7 +101,7 @@ END_TEST
 /* One member at a time, by hand: what it agrees with, what it weighs. */
 START_TEST(a_member_is_counted_with_each_thing_that_it_agrees_with)
 {
-    sl_seen seen = {.saws = {.n = 3}, .scale = 3};
+    sl_seen seen = {.observations = {.n = 3}, .scale = 3};
     ck_assert(spread_count_seen(&seen, 1.0, 5U) == 8); /* the first and the third */
     ck_assert(spread_count_seen(&seen, 0.5, 7U) == 4); /* all */
     ck_assert(spread_count_seen(&seen, 1e9, 2U) == 16384);
@@ -117,9 +120,10 @@ START_TEST(the_scale_of_all_weights_is_that_of_the_best_of_the_first)
     static drawn_members drawn;
     fresh_one();
     /* a grade that no member comes near: even the best agrees by a hundredth or so */
-    const sl_saws saws = {3,
-                          {saw(ZONE_RED, 25.0, SL_WIPE_NO_CHANGE), saw(ZONE_VIOLET, 25.0, SL_WIPE_NO_CHANGE),
-                           saw(ZONE_RED, 1.0, SL_WIPE_GHOST)}};
+    const sl_observations observations = {3,
+                                          {observation(ZONE_RED, 25.0, SL_WIPE_NO_CHANGE),
+                                           observation(ZONE_VIOLET, 25.0, SL_WIPE_NO_CHANGE),
+                                           observation(ZONE_RED, 1.0, SL_WIPE_GHOST)}};
     const sl_draw_plan plan = sl_draw_plan_of(&small.scene);
     double best = 0.0, sum = 0.0;
     double agreement[SL_PILOT_MEMBERS];
@@ -129,12 +133,13 @@ START_TEST(the_scale_of_all_weights_is_that_of_the_best_of_the_first)
         ck_assert(lanes_run(&history, &small.scene, &small.arms[ARM_6], 1.5, 0.85, &drawn.lanes, &bad));
         for (int l = 0; l < LANES; l++) {
             double product = 1.0;
-            for (int i = 0; i < saws.n; i++) {
+            for (int i = 0; i < observations.n; i++) {
                 member_zone zone;
                 member_zone_make(&zone, ground_of(&small.scene), &small.scene, &small.arms[ARM_6],
-                                 saws.saw[i].zone, &drawn);
-                product *= sl_wipe_agreement(saws.saw[i].wipe,
-                                             member_read(&zone, &history, l, saws.saw[i].minute).left);
+                                 observations.observation[i].zone, &drawn);
+                product *= sl_wipe_agreement(
+                    observations.observation[i].wipe,
+                    member_read(&zone, &history, l, observations.observation[i].minute).left);
             }
             agreement[first + l] = product;
             best = fmax(best, product);
@@ -147,7 +152,7 @@ START_TEST(the_scale_of_all_weights_is_that_of_the_best_of_the_first)
         sl_error error = {0};
         sl_spread *spread = NULL;
         const sl_spread_request request = {
-            .first_member = first, .members = 16, .seed = 5, .threads = 1, .saws = &saws};
+            .first_member = first, .members = 16, .seed = 5, .threads = 1, .observations = &observations};
         ck_assert(sl_spread_run(&spread, &small.scene, &request, &error));
         ck_assert_int_eq(spread->seen.scale, scale);
         sum = 0.0;
