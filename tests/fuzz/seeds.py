@@ -14,7 +14,8 @@ import sys
 SOURCE, SHARDS, FOLDER = pathlib.Path(sys.argv[1]), sys.argv[2], pathlib.Path(sys.argv[3])
 # Where each target's words stand.
 WORDS = {
-    "scene": ["src/scene", "include/slowlift/model.h", "src/model"], "part": ["src/scene", "include/slowlift/model.h"],
+    "scene": ["src/scene", "include/slowlift/model.h", "include/slowlift/wording.h", "src/model"],
+    "part": ["src/scene", "include/slowlift/model.h", "include/slowlift/wording.h"],
     "chart": ["src/scene/files/chart_file.c", "src/scene/library.c", "src/scene/yaml/value.c"],
     "form": ["src/scene/files/intake_file.c", "src/scene/library.c", "src/estimate/intake.c"],
     "prices": ["src/scene/files/prices_file.c", "src/scene/library.c"], "lesson": ["src/lesson", "src/report/cautions.def"],
