@@ -18,7 +18,7 @@
 #include "base/plain_text.h"
 
 /* Enough for a name of 64 bytes, each of which becomes 18 characters at the most (U+FDFA). */
-enum { MOST_POINTS = 64 * 18 };
+enum { NAME_BYTES = 64, MOST_POINTS = NAME_BYTES * 18 };
 
 typedef struct sl_alike {
     uint16_t point;
@@ -148,8 +148,32 @@ static void make_skeleton(const char *text, sl_skeleton *skeleton)
     }
 }
 
+/* The first character of the skeleton of a letter of ASCII; 0: a blank, which may go into one before it, no
+ * letter of ASCII, or the end. */
+static uint32_t look_of_ascii(char letter)
+{
+    const bool ascii = letter > ' ' && letter <= '~';
+    const char *const like = ascii ? look_of((unsigned char)letter) : NULL;
+    return like ? (unsigned char)like[0] : ascii ? (unsigned char)letter : 0;
+}
+
+/* Whether they part where both have a letter of ASCII, and these look different: most names do, and no
+ * skeletons need to be made of them. */
+static bool part_at_a_look(const char *one, const char *other)
+{
+    int same = 0;
+    while (same < NAME_BYTES && one[same] != '\0' && one[same] == other[same]) {
+        same++;
+    }
+    const uint32_t first = look_of_ascii(one[same]), second = look_of_ascii(other[same]);
+    return same < NAME_BYTES && first != 0 && second != 0 && first != second;
+}
+
 bool sl_text_alike(const char *one, const char *other)
 {
+    if (part_at_a_look(one, other)) {
+        return false;
+    }
     sl_skeleton first, second;
     make_skeleton(one, &first);
     make_skeleton(other, &second);

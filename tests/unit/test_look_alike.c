@@ -54,6 +54,19 @@ START_TEST(blanks_in_a_row_are_one_blank)
 }
 END_TEST
 
+START_TEST(where_two_texts_part_their_looks_decide)
+{
+    alike("the corn", "the com", true);
+    alike("lot I", "lot 1", true);
+    alike("lot I", "lot 2", false);
+    alike("lot \"", "lot ''", true);
+    alike("lot a", "lot \xD0\xB0", true); /* Cyrillic */
+    alike("lot e\xCC\x81", "lot \xC3\xA9", true);
+    alike("lot e\xCC\x81", "lot e", false);
+    alike("lot", "lot ", false);
+}
+END_TEST
+
 /* UAX 15: marks of different classes have no order of their own. */
 START_TEST(marks_over_and_under_a_letter_look_alike_in_any_order)
 {
@@ -93,6 +106,7 @@ START_SUITE("look alike")
 ADD(latin_is_what_unicode_calls_so)
 ADD(what_is_read_as_latin_and_is_not_is_known)
 ADD(blanks_in_a_row_are_one_blank)
+ADD(where_two_texts_part_their_looks_decide)
 ADD(marks_over_and_under_a_letter_look_alike_in_any_order)
 ADD(what_is_no_text_is_like_the_sign_for_it)
 ADD(of_texts_longer_than_any_name_the_beginning_decides)
