@@ -14,6 +14,7 @@ WALKS = {  # scene: keys
     "head": "Return,C,W,E,N,Escape,M,Escape,F",
     "twice": "Return,C,2,E,W,Right,M",
 }
+SCIENCE = "Return,Return,S"  # the cautions fill two pages in Spanish
 
 
 def has_the_face():
@@ -72,6 +73,7 @@ def of_day(net, name, folder):
 def outlines(net):
     jobs = {scene: (lambda folder, scene=scene: both(lambda language: walk(net, [calls.SCENES[scene][0]], WALKS[scene], folder, language)))
             for scene in WALKS}
+    jobs["science"] = lambda folder: both(lambda language: walk(net, [calls.SCENES["way-wide"][0]], SCIENCE, folder, language))
     jobs |= {f"lesson/{name}": (lambda folder, name=name: both(lambda language: walk(net, ["--lesson", name], ANSWERS, folder, language)))
              for name in LESSONS}
     return jobs | {f"day/{name}": (lambda folder, name=name: of_day(net, name, folder)) for name in DAYS}
