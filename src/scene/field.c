@@ -32,9 +32,10 @@ int sl_field_count(const sl_field *field, const void *record)
 
 const void *sl_field_first(const sl_field *field, const void *record)
 {
-    const void *first = sl_field_in(field, record);
+    const void *const at = sl_field_in(field, record);
+    const void *first = at;
     if (sl_field_is_pointer(field)) {
-        memcpy(&first, first, sizeof first);
+        memcpy(&first, at, sizeof first);
     }
     return first;
 }
@@ -274,28 +275,28 @@ static bool section_read(const sl_reading *reading, const sl_node *section, cons
     return true;
 }
 
-bool sl_fields_read(const sl_reading *reading, const sl_node *mapping, const sl_fields *record,
-                    const sl_words *head, bool whole, void *into)
+bool sl_fields_read(const sl_reading *reading, const sl_node *mapping, const sl_fields *fields,
+                    const sl_words *head, bool whole, void *record)
 {
-    const sl_rows top = {.record = record, .head = head, .to = record->n};
+    const sl_rows top = {.record = fields, .head = head, .to = fields->n};
     const sl_node *found[SL_MOST_FIELDS] = {NULL};
     if (!keys_find(reading, mapping, &top, found)) {
         return false;
     }
-    for (int i = 0; i < record->n;) {
-        const sl_field *const field = &record->field[i];
+    for (int i = 0; i < fields->n;) {
+        const sl_field *const field = &fields->field[i];
         if (!field->section) {
-            if (!row_read(reading, field, mapping, found[i], whole, into)) {
+            if (!row_read(reading, field, mapping, found[i], whole, record)) {
                 return false;
             }
             i++;
             continue;
         }
-        const sl_rows rows = {.record = record, .from = i, .to = section_end(record, i), .within = true};
-        if (!found[i] && whole && record->lacks) {
-            return sl_node_refuse_missing(mapping, field->section, record->lacks, reading->error);
+        const sl_rows rows = {.record = fields, .from = i, .to = section_end(fields, i), .within = true};
+        if (!found[i] && whole && fields->lacks) {
+            return sl_node_refuse_missing(mapping, field->section, fields->lacks, reading->error);
         }
-        if (found[i] && !section_read(reading, found[i], &rows, whole, into)) {
+        if (found[i] && !section_read(reading, found[i], &rows, whole, record)) {
             return false;
         }
         i = rows.to;

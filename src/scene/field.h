@@ -148,7 +148,7 @@ const void *sl_field_first(const sl_field *field, const void *record);
 /* Reads a mapping by the rows of its record: no other keys than theirs and `head` (NULL: none more), which
  * are somebody else's to read. whole: nothing was there before, so that what is SL_REQUIRED must be present.
  */
-bool sl_fields_read(const sl_reading *reading, const sl_node *mapping, const sl_fields *rows,
+bool sl_fields_read(const sl_reading *reading, const sl_node *mapping, const sl_fields *fields,
                     const sl_words *head, bool whole, void *record);
 /* One value as the kind of its row says. */
 bool sl_field_read(const sl_reading *reading, const sl_field *field, const sl_node *node, void *record);
