@@ -43,3 +43,14 @@ def rows_apart(display, build, scene, check):
                      if top <= box[1] + box[3] // 2 < top + height and left <= box[0] < left + width // 2 and
                      not top <= box[1] <= box[1] + box[3] <= top + height]
             check(not wrong, f"{language}, {percent} %: words stay inside their row: {wrong[:3]}")
+
+
+def signs_in_sight(display, build, scene, check):
+    """In either language: when to rinse at once, whatever the minute, is read without scrolling the panel of limits."""
+    buttons = 52  # of the panel, below what scrolls
+    for language, begins in (("en", "Rinse at once"), ("es", "Enjuaga enseguida")):
+        lines = told(display, build, [scene], language, "100", "End,End,Return,2,E")[-1].splitlines()
+        panel = next(list(map(int, line.split()[3:7])) for line in lines if line.startswith("place panel"))
+        signs = [list(map(int, line.split()[1:5])) for line in lines if line.startswith("words ") and begins in line]
+        check(len(signs) == 1 and signs[0][1] + signs[0][3] <= panel[1] + panel[3] - buttons,
+              f"{language}: signs to rinse at once are in sight: {signs} of {panel}")

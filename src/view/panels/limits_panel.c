@@ -202,7 +202,7 @@ static void show_aims(page *p)
     row(p, _("set"), text);
 }
 
-/* Before all that can wait: at the usual size they are seen without scrolling. */
+/* Before the minutes and all else: at the usual size they are seen without scrolling in either language. */
 static void show_signs(page *p)
 {
     gap(p, 2.0);
@@ -247,7 +247,7 @@ static const char *verdict_now(const sl_stage *stage)
     return still_counting(stage) ? _("counting …") : _(sl_verdict_word(stage->study.answer.verdict));
 }
 
-static void show_answer(page *p, const sl_answer *answer)
+static void show_verdict(page *p, const sl_answer *answer)
 {
     words(p, SL_TYPE_HEAD, verdict_now(p->stage));
     show_practice(p);
@@ -263,15 +263,6 @@ static void show_answer(page *p, const sl_answer *answer)
             gap(p, 4.0);
             p->y = sl_form_judged(p->stage, (SDL_Rect){p->x, p->y, p->w, 0}, false);
         }
-        return;
-    }
-    if (answer->minutes) {
-        show_minutes(p, answer);
-    }
-    show_left(p, answer);
-    if (answer->minutes) {
-        show_looks(p, answer);
-        show_waiting(p, sl_leave_last_min(&answer->leave));
     }
 }
 
@@ -279,6 +270,14 @@ static void show_more(page *p, const sl_answer *answer)
 {
     if (p->stage->study.members == 0 || answer->verdict == SL_VERDICT_UNKNOWN) {
         return;
+    }
+    if (answer->minutes) {
+        show_minutes(p, answer);
+        show_looks(p, answer);
+    }
+    show_left(p, answer);
+    if (answer->minutes) {
+        show_waiting(p, sl_leave_last_min(&answer->leave));
     }
     show_measure(p, answer);
     if (p->stage->curves) {
@@ -369,7 +368,7 @@ int sl_limits_panel_show(const sl_stage *stage)
     if (stage->study.members == 0) {
         words(&p, SL_TYPE_SMALL, _("counting …"));
     } else {
-        show_answer(&p, &stage->study.answer);
+        show_verdict(&p, &stage->study.answer);
     }
     show_signs(&p);
     show_more(&p, &stage->study.answer);

@@ -224,9 +224,10 @@ static int show_picture(const table *t, SDL_Rect area)
                     t->rank->request.minute);
     const sl_plot_axis x = {0.0, top_of(t, SL_STRESS_THEN), N_("hair stress then, %"), 100.0};
     const sl_plot_axis y = {0.0, top_of(t, SL_LEFT_THEN), name, 100.0};
-    const char *const note =
-        _("Filled diamond: no other strip has less of both (middle values). Hollow square: "
-          "another has. Lines: eight in ten model runs. Lower left is better.");
+    const char *const note = _(
+        "Filled diamond: it takes out at least half of what the best does, and no other strip has less of "
+        "both "
+        "(middle values). Hollow square: the others. Lines: eight in ten model runs. Lower left is better.");
     const int noted = SDL_max(2 * small, sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, area.w, note).y);
     const SDL_Rect whole = {area.x, area.y, area.w, area.h - noted - sl_pen_px(pen, 4.0)};
     const sl_plot plot = sl_plot_draw(pen, whole, x, y);
