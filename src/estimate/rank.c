@@ -8,14 +8,13 @@
 
 #include <assert.h>
 #include <math.h>
-#include <pthread.h>
 #include <stdio.h>
 
 #include "base/memory.h"
 #include "estimate/members.h"
+#include "estimate/walk.h"
 
 static const char doing[] = "ranking arms";
-enum { MOST_RANK_THREADS = 64 };
 
 /* ---- making ------------------------------------------------------------------------------ */
 
@@ -179,11 +178,6 @@ typedef struct ranker {
     sl_rank *rank; /* this thread's own counts */
     lane_history *history;
     readings *read; /* [zone][lane][arm] scratch of a block */
-    int number, rankers;
-    bool *stop; /* of all; under the lock, as done */
-    long *done; /* members so far, by all */
-    pthread_mutex_t *lock;
-    bool good;
     sl_error error;
 } ranker;
 
@@ -220,62 +214,25 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
     return true;
 }
 
-/* Tell how far it is, from the first thread; false when somebody said stop. */
-static bool go_on(ranker *r, int lanes)
-{
-    const sl_rank_request *const request = &r->rank->request;
-    pthread_mutex_lock(r->lock);
-    *r->done += lanes;
-    if (r->number == 0 && request->go_on && !request->go_on(request->self, *r->done, request->members)) {
-        *r->stop = true;
-    }
-    const bool on = !*r->stop;
-    pthread_mutex_unlock(r->lock);
-    return on;
-}
-
-static void *rank_blocks(void *self)
+static bool rank_block(void *self, const member_block *block)
 {
     ranker *const r = self;
-    const long members = r->rank->request.members;
-    r->good = true;
-    bool on = true;
-    for (long b = r->number; b * LANES < members && r->good && on; b += r->rankers) {
-        const long first = b * LANES;
-        const int lanes = members - first < LANES ? (int)(members - first) : LANES;
-        drawn_members drawn;
-        contest duel = {.one = {0.0}};
-        members_draw(&drawn, &r->rank->plan, r->rank->request.seed, first);
-        for (int arm = 0; arm < r->scene->n_arms && r->good; arm++) {
-            r->good = rank_arm(r, arm, &drawn, first, lanes, &duel);
-        }
-        for (int zone = 0; zone < r->scene->n_zones && r->good; zone++) {
-            for (int l = 0; l < lanes; l++) {
-                count_pairs(r->rank, zone, &r->read[(zone * LANES + l) * r->scene->n_arms]);
-            }
-        }
-        count_duel(r->rank, &duel, &drawn, lanes);
-        r->rank->members += lanes;
-        on = go_on(r, lanes);
-    }
-    return NULL;
-}
-
-static void run_rankers(ranker *all, int n)
-{
-    pthread_t thread[MOST_RANK_THREADS];
-    bool started[MOST_RANK_THREADS] = {false};
-    for (int i = 1; i < n; i++) {
-        started[i] = pthread_create(&thread[i], NULL, rank_blocks, &all[i]) == 0;
-    }
-    rank_blocks(&all[0]);
-    for (int i = 1; i < n; i++) {
-        if (started[i]) {
-            pthread_join(thread[i], NULL);
-        } else {
-            rank_blocks(&all[i]); /* no thread to be had: its blocks are run here */
+    drawn_members drawn;
+    contest duel = {.one = {0.0}};
+    members_draw(&drawn, &r->rank->plan, r->rank->request.seed, block->first);
+    for (int arm = 0; arm < r->scene->n_arms; arm++) {
+        if (!rank_arm(r, arm, &drawn, block->first, block->to, &duel)) {
+            return false;
         }
     }
+    for (int zone = 0; zone < r->scene->n_zones; zone++) {
+        for (int l = 0; l < block->to; l++) {
+            count_pairs(r->rank, zone, &r->read[(zone * LANES + l) * r->scene->n_arms]);
+        }
+    }
+    count_duel(r->rank, &duel, &drawn, block->to);
+    r->rank->members += block->to;
+    return true;
 }
 
 bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *request, sl_error *error)
@@ -286,22 +243,14 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
                           error)) {
         return false;
     }
-    const int n = request->threads < MOST_RANK_THREADS ? request->threads : MOST_RANK_THREADS;
-    ranker all[MOST_RANK_THREADS] = {{0}};
-    pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
-    bool stop = false;
-    long done = 0;
+    const int n = request->threads < MOST_WALKERS ? request->threads : MOST_WALKERS;
+    ranker all[MOST_WALKERS] = {{0}};
+    bool failed[MOST_WALKERS] = {false};
     bool good = true;
     member_ground ground;
     member_ground_make(&ground, scene, NULL);
     for (int i = 0; i < n && good; i++) {
-        all[i] = (ranker){.scene = scene,
-                          .ground = &ground,
-                          .number = i,
-                          .rankers = n,
-                          .stop = &stop,
-                          .done = &done,
-                          .lock = &lock};
+        all[i] = (ranker){.scene = scene, .ground = &ground};
         all[i].rank = new_rank(scene, request, error);
         all[i].history = all[i].rank ? sl_new(1, sizeof *all[i].history, doing, error) : NULL;
         const size_t read = (size_t)scene->n_zones * LANES * (size_t)scene->n_arms;
@@ -317,10 +266,11 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
         }
     }
     if (good) {
-        run_rankers(all, n);
+        const member_walk walk = {0, request->members, request->go_on, request->self};
+        members_walk(&walk, rank_block, all, sizeof all[0], n, failed);
     }
     for (int i = 0; i < n && good; i++) {
-        if (!all[i].good) {
+        if (failed[i]) {
             good = false;
             if (error) {
                 *error = all[i].error;

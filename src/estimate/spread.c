@@ -1,18 +1,18 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * See spread.h. Members run sixteen at a time through every arm (kinetics/lanes.h); blocks
- * are shared out among threads, each of which counts for itself; the counts are added.
+ * See spread.h. Members run sixteen at a time through every arm (kinetics/lanes.h); each thread (walk.h)
+ * counts for itself, and the counts are added.
  */
 #include "slowlift/spread.h"
 
 #include <assert.h>
 #include <math.h>
-#include <pthread.h>
 #include <stdio.h>
 
 #include "base/memory.h"
 #include "estimate/counts.h"
 #include "estimate/observation_members.h"
+#include "estimate/walk.h"
 
 static const char doing[] = "running an ensemble";
 
@@ -46,12 +46,7 @@ typedef struct worker {
     const member_ground *ground; /* shared */
     sl_spread *spread;           /* this thread's own counts */
     lane_history *history;       /* scratch */
-    int number, workers;
-    bool *stop; /* shared; written under `lock` */
-    long *done; /* shared */
-    pthread_mutex_t *lock;
     sl_error error;
-    bool good;
 } worker;
 
 static bool blame(sl_error *error, const sl_scene *scene, long member, int arm)
@@ -61,15 +56,9 @@ static bool blame(sl_error *error, const sl_scene *scene, long member, int arm)
     return sl_fail(error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
 }
 
-/* Sixteen members from `first`, of which those in lanes from..to-1 are asked for. Blocks begin at
- * whole sixteens in every shard: the steps of a block depend a little on who is in it. */
-typedef struct block {
-    long first;
-    int from, to;
-} block;
-
 /* The weights of the members of a block, counted; all one when nothing was seen. */
-static bool weigh_block(worker *w, const drawn_members *drawn, const block *here, int64_t weight[LANES])
+static bool weigh_block(worker *w, const drawn_members *drawn, const member_block *here,
+                        int64_t weight[LANES])
 {
     observation_weights weights;
     int bad = 0;
@@ -87,8 +76,9 @@ static bool weigh_block(worker *w, const drawn_members *drawn, const block *here
     return true;
 }
 
-static bool run_block(worker *w, const block *here)
+static bool run_block(void *self, const member_block *here)
 {
+    worker *const w = self;
     drawn_members drawn;
     int64_t weight[LANES] = {0};
     members_draw(&drawn, &w->spread->plan, w->request->seed, here->first);
@@ -119,38 +109,6 @@ static bool run_block(worker *w, const block *here)
     return true;
 }
 
-/* Tell how far it is, from the first thread; false when somebody said stop. */
-static bool go_on(worker *w, int lanes)
-{
-    pthread_mutex_lock(w->lock);
-    *w->done += lanes;
-    if (w->number == 0 && w->request->go_on &&
-        !w->request->go_on(w->request->self, *w->done, w->request->members)) {
-        *w->stop = true;
-    }
-    const bool on = !*w->stop;
-    pthread_mutex_unlock(w->lock);
-    return on;
-}
-
-static void *work(void *self)
-{
-    worker *const w = self;
-    const long begin = w->request->first_member;
-    const long end = begin + w->request->members;
-    w->good = true;
-    for (long b = begin / LANES + w->number; b * LANES < end && w->good; b += w->workers) {
-        const block here = {.first = b * LANES,
-                            .from = b * LANES < begin ? (int)(begin - b * LANES) : 0,
-                            .to = end - b * LANES < LANES ? (int)(end - b * LANES) : LANES};
-        w->good = run_block(w, &here);
-        if (!go_on(w, here.to - here.from)) {
-            break;
-        }
-    }
-    return NULL;
-}
-
 static bool make_worker(worker *w, const sl_draw_plan *plan, int scale, sl_error *error)
 {
     w->spread = spread_new(w->scene, plan, w->request->seed, w->request->observations, error);
@@ -161,29 +119,10 @@ static bool make_worker(worker *w, const sl_draw_plan *plan, int scale, sl_error
     return w->history != NULL;
 }
 
-enum { MOST_THREADS = 64 };
-
-static void run_workers(worker *all, int n)
-{
-    pthread_t thread[MOST_THREADS];
-    bool started[MOST_THREADS] = {false};
-    for (int i = 1; i < n; i++) {
-        started[i] = pthread_create(&thread[i], NULL, work, &all[i]) == 0;
-    }
-    work(&all[0]);
-    for (int i = 1; i < n; i++) {
-        if (started[i]) {
-            pthread_join(thread[i], NULL);
-        } else {
-            work(&all[i]); /* no thread to be had: its blocks are run here */
-        }
-    }
-}
-
-static bool gather(sl_spread *sum, worker *all, int n, sl_error *error)
+static bool gather(sl_spread *sum, const worker *all, const bool failed[], int n, sl_error *error)
 {
     for (int i = 0; i < n; i++) {
-        if (!all[i].good) {
+        if (failed[i]) {
             if (error) {
                 *error = all[i].error;
             }
@@ -233,11 +172,9 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
 {
     assert(request->members > 0 && request->threads > 0 && request->first_member >= 0);
     const sl_draw_plan plan = sl_draw_plan_of(scene);
-    const int n = request->threads < MOST_THREADS ? request->threads : MOST_THREADS;
-    worker all[MOST_THREADS] = {{0}};
-    pthread_mutex_t lock = PTHREAD_MUTEX_INITIALIZER;
-    bool stop = false;
-    long done = 0;
+    const int n = request->threads < MOST_WALKERS ? request->threads : MOST_WALKERS;
+    worker all[MOST_WALKERS] = {{0}};
+    bool failed[MOST_WALKERS];
     int scale = 0;
     const bool seen = request->observations && request->observations->n > 0;
     const bool near = sl_goal_near_undyed(scene);
@@ -258,19 +195,13 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
     sl_spread *sum = spread_new(scene, &plan, request->seed, request->observations, error);
     bool good = sum != NULL;
     for (int i = 0; i < n && good; i++) {
-        all[i] = (worker){.scene = scene,
-                          .request = request,
-                          .ground = &ground,
-                          .number = i,
-                          .workers = n,
-                          .stop = &stop,
-                          .done = &done,
-                          .lock = &lock};
+        all[i] = (worker){.scene = scene, .request = request, .ground = &ground};
         good = make_worker(&all[i], &plan, scale, error);
     }
     if (good) {
-        run_workers(all, n);
-        good = gather(sum, all, n, error);
+        const member_walk walk = {request->first_member, request->members, request->go_on, request->self};
+        members_walk(&walk, run_block, all, sizeof all[0], n, failed);
+        good = gather(sum, all, failed, n, error);
     }
     for (int i = 0; i < n; i++) {
         sl_spread_free(all[i].spread);
