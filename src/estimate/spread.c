@@ -174,7 +174,7 @@ bool sl_spread_run(sl_spread **spread, const sl_scene *scene, const sl_spread_re
     const sl_draw_plan plan = sl_draw_plan_of(scene);
     const int n = request->threads < MOST_WALKERS ? request->threads : MOST_WALKERS;
     worker all[MOST_WALKERS] = {{0}};
-    bool failed[MOST_WALKERS];
+    bool failed[MOST_WALKERS] = {false};
     int scale = 0;
     const bool seen = request->observations && request->observations->n > 0;
     const bool near = sl_goal_near_undyed(scene);

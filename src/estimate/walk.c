@@ -59,7 +59,7 @@ void members_walk(const member_walk *walk, member_reader *read, void *readers, s
                   bool failed[])
 {
     shared all = {.walk = walk, .read = read, .walkers = n, .lock = PTHREAD_MUTEX_INITIALIZER};
-    walker one[MOST_WALKERS];
+    walker one[MOST_WALKERS] = {{0}};
     pthread_t thread[MOST_WALKERS];
     bool started[MOST_WALKERS] = {false};
     for (int i = 0; i < n; i++) {
