@@ -256,6 +256,28 @@ START_TEST(the_base_is_told_in_levels_with_the_end_of_their_scale)
 }
 END_TEST
 
+/* What the hair is like at the scene's own stop says nothing of an earlier one. */
+START_TEST(neither_dye_nor_level_is_told_at_a_stop_that_the_label_brings_first)
+{
+    fresh();
+    small.scene.place = SL_PLACE_HEAD;
+    sl_intake form = clear_form();
+    form.label_min = 5.0;
+    ck_assert_int_eq(tell(TEXT, &form, true).stop, SL_STOP_LABEL);
+    ck_assert_ptr_nonnull(strstr(text, "stop:"));
+    ck_assert_ptr_null(strstr(text, "left:"));
+    ck_assert_ptr_null(strstr(text, "level:"));
+    tell(CSV, &form, true);
+    ck_assert_ptr_nonnull(strstr(text, ",level_start,"));
+    ck_assert_ptr_null(strstr(text, ",left_at_stop_p50,"));
+    ck_assert_ptr_null(strstr(text, ",level_at_stop,"));
+    tell(JSON, &form, true);
+    ck_assert_ptr_nonnull(strstr(text, "\"left_at_stop_p50\": null"));
+    ck_assert_ptr_nonnull(strstr(text, "\"leftover\": null"));
+    ck_assert_ptr_nonnull(strstr(text, "\"level_at_stop\": null"));
+}
+END_TEST
+
 START_TEST(a_clear_form_with_a_counted_strand_has_minutes)
 {
     fresh();
@@ -464,6 +486,7 @@ ADD(a_person_without_a_strand_is_told_when_to_look_at_one_and_never_past_the_lab
 ADD(every_form_says_for_whom_it_is)
 ADD(a_head_has_no_minutes_without_a_form)
 ADD(the_base_is_told_in_levels_with_the_end_of_their_scale)
+ADD(neither_dye_nor_level_is_told_at_a_stop_that_the_label_brings_first)
 ADD(a_clear_form_with_a_counted_strand_has_minutes)
 ADD(a_person_without_a_counted_strand_has_no_minutes)
 ADD(all_that_is_made_of_a_practice_person_says_so_and_nothing_of_others)

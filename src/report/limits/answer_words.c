@@ -64,6 +64,11 @@ void sl_answer_stop_words(const sl_scene *scene, int arm, const sl_answer *answe
     }
 }
 
+bool sl_answer_comes_to_the_stop(const sl_answer *answer, const sl_limits *limits)
+{
+    return limits->stop_min[limits->stop] <= sl_leave_last_min(&answer->leave);
+}
+
 void sl_answer_left_words(const sl_scene *scene, const sl_answer *answer, const sl_limits *limits, char *text,
                           size_t size)
 {
@@ -71,7 +76,7 @@ void sl_answer_left_words(const sl_scene *scene, const sl_answer *answer, const 
     char reading[96];
     snprintf(text, size, _("about %d %% of the dye in \"%s\" at the stop in the middle model run"),
              answer->left_p50_percent, zone_name(scene, answer->goal_zone));
-    if (looks->tone) {
+    if (looks->tone && sl_answer_comes_to_the_stop(answer, limits)) {
         sl_chart_words(looks, reading, sizeof reading);
         sl_append(text, size, _("; it then looks like %s by the chart \"%s\""), reading, scene->chart.name);
     }

@@ -65,6 +65,9 @@ void sl_answer_goal_words(const sl_scene *scene, const sl_answer *answer, char *
 /* When to stop and what stops the arm, and where. */
 void sl_answer_stop_words(const sl_scene *scene, int arm, const sl_answer *answer, const sl_limits *limits,
                           char *text, size_t size);
+/* Whether the minutes go on to the stop of the central values: false where the label or the strand's watch
+ * ends them first. What the hair is like at that stop is told only then. */
+bool sl_answer_comes_to_the_stop(const sl_answer *answer, const sl_limits *limits);
 /* What is left at the stop, and how it looks where that is known. */
 void sl_answer_left_words(const sl_scene *scene, const sl_answer *answer, const sl_limits *limits, char *text,
                           size_t size);

@@ -98,7 +98,9 @@ static void put_rows(FILE *out, const sl_limits_page *page, int arm)
     }
     const sl_limits *const limits = &page->answers->limits[arm];
     put_number(&row, "", "level_start", limits->level_start);
-    put_number(&row, "", "level_at_stop", limits->level_at_stop);
+    if (sl_answer_comes_to_the_stop(answer, limits)) {
+        put_number(&row, "", "level_at_stop", limits->level_at_stop);
+    }
     put_number(&row, "", "level_scale_end", SL_LEVEL_END);
     if (answer->minutes) {
         put_minutes(&row, answer, limits);
@@ -133,6 +135,15 @@ static void minute_or_null(sl_json *json, const char *name, bool known, double m
 {
     if (known && minute >= 0.0) {
         sl_json_minute(json, name, SL_MINUTE_MODEL, minute);
+    } else {
+        sl_json_null(json, name);
+    }
+}
+
+static void number_or_null(sl_json *json, const char *name, bool known, double number)
+{
+    if (known) {
+        sl_json_number(json, name, number);
     } else {
         sl_json_null(json, name);
     }
@@ -174,9 +185,9 @@ static void put_indices(sl_json *json, const sl_limits_page *page, int arm)
 }
 
 /* What the zone that decides looks like at the stop, dry, by the central values. */
-static void put_leftover(sl_json *json, const sl_limits *limits)
+static void put_leftover(sl_json *json, const sl_limits *limits, bool comes)
 {
-    if (!limits->leftover_words.tone) {
+    if (!comes || !limits->leftover_words.tone) {
         sl_json_null(json, "leftover");
         return;
     }
@@ -243,14 +254,11 @@ static void put_known(sl_json *json, const sl_limits_page *page, int arm)
     sl_json_text(json, "stop", sl_stop_word(answer->stop));
     const int stop_zone = sl_limits_stop_zone(scene, limits, answer->stop);
     sl_json_text(json, "stop_zone", stop_zone >= 0 ? scene->zones[stop_zone].name : NULL);
-    if (answer->left_p50_percent >= 0) {
-        sl_json_number(json, "left_at_stop_p50", answer->left_p50_percent / 100.0);
-    } else {
-        sl_json_null(json, "left_at_stop_p50");
-    }
-    put_leftover(json, limits);
+    const bool comes = sl_answer_comes_to_the_stop(answer, limits);
+    number_or_null(json, "left_at_stop_p50", answer->left_p50_percent >= 0, answer->left_p50_percent / 100.0);
+    put_leftover(json, limits, comes);
     sl_json_number(json, "level_start", limits->level_start);
-    sl_json_number(json, "level_at_stop", limits->level_at_stop);
+    number_or_null(json, "level_at_stop", comes, limits->level_at_stop);
     sl_json_number(json, "level_scale_end", SL_LEVEL_END);
     const double last = answer->minutes ? sl_leave_last_min(&answer->leave) : -1.0;
     minute_or_null(json, "spent_min", limits->spent && limits->spent_min <= last, limits->spent_min);

@@ -34,8 +34,10 @@ static void put_left(FILE *out, const sl_answers *answers, int arm, int width)
         sl_answer_left_words(answers->scene, &answers->arm[arm], &answers->limits[arm], text, sizeof text);
         sl_put_row(out, _("left:"), text, width);
     }
-    sl_answer_base_words(&answers->limits[arm], text, sizeof text);
-    sl_put_row(out, _("level:"), text, width);
+    if (sl_answer_comes_to_the_stop(&answers->arm[arm], &answers->limits[arm])) {
+        sl_answer_base_words(&answers->limits[arm], text, sizeof text);
+        sl_put_row(out, _("level:"), text, width);
+    }
 }
 
 static void put_waiting(FILE *out, const sl_limits *limits, double last_min, int width)

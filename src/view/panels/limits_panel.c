@@ -107,8 +107,10 @@ static void show_left(page *p, const sl_answer *answer)
         sl_answer_left_words(p->scene, answer, limits, text, sizeof text);
         row(p, _("left"), text);
     }
-    sl_answer_base_words(limits, text, sizeof text);
-    row(p, _("level"), text);
+    if (sl_answer_comes_to_the_stop(answer, limits)) {
+        sl_answer_base_words(limits, text, sizeof text);
+        row(p, _("level"), text);
+    }
 }
 
 static void show_waiting(page *p, double last_min)
