@@ -41,6 +41,11 @@ sl_language_id sl_language_of(const char *letters)
     return SL_ENGLISH;
 }
 
+bool sl_language_is_known(const char *letters)
+{
+    return letters && strcmp(letters, sl_language_letters[sl_language_of(letters)]) == 0;
+}
+
 static uint32_t word_at(const catalogue *from, size_t at)
 {
     uint32_t word;

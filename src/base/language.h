@@ -29,6 +29,8 @@ extern const char *const sl_language_letters[SL_LANGUAGES];
 /* The language of those letters; English for NULL and for letters that it does not know. */
 sl_language_id sl_language_of(const char *letters);
 
+bool sl_language_is_known(const char *letters);
+
 /* The letters of the language in use: "en", or those of the catalogue. */
 const char *sl_language(void);
 sl_language_id sl_language_in_use(void);

@@ -84,7 +84,7 @@ bool sl_language_start(int *argc, char **argv, sl_error *error)
         (void)there; /* nobody asked by name: English is no failure */
         return true;
     }
-    if (strcmp(sl_language_letters[sl_language_of(word)], word) != 0) {
+    if (!sl_language_is_known(word)) {
         return sl_word_refused("the language", word, sl_language_letters, SL_LANGUAGES, error);
     }
     setenv("SLOWLIFT_LANGUAGE", word, 1);

@@ -53,7 +53,7 @@ static bool take(sl_teach_asked *asked, int option, char **argv, sl_error *error
 static bool fits_together(const sl_teach_asked *asked, sl_error *error)
 {
     static const char *const times[] = {"before", "after"};
-    if (strcmp(asked->language, sl_language_letters[sl_language_of(asked->language)]) != 0) {
+    if (!sl_language_is_known(asked->language)) {
         return sl_word_refused("the language", asked->language, sl_language_letters, SL_LANGUAGES, error);
     }
     if (asked->quiz && strcmp(asked->quiz, "before") != 0 && strcmp(asked->quiz, "after") != 0) {
