@@ -515,7 +515,7 @@ bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eum
                         double *nearest_level);
 
 /* The trade scale of levels ends at 10; nothing lighter than this is read. */
-static const double SL_LEVEL_END = 10.5;
+#define SL_LEVEL_END 10.5
 
 /* Levels lifted from absorbance a0 to a: ln(a0/a)/ln(1/q), capped so that
  * level0 + lift <= SL_LEVEL_END. */

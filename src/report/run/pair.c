@@ -22,7 +22,7 @@ enum { NAME = 26, NUMBER = 16 };
 static bool both_there(const sl_pair *pair)
 {
     const sl_limits *const one = &pair->before.limits, *const two = &pair->after.limits;
-    return one->asked && one->early_reached && two->asked && two->early_reached;
+    return one->early_reached && two->early_reached;
 }
 
 /* ---- text ---------------------------------------------------------------------------------- */

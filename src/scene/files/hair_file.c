@@ -15,7 +15,7 @@ static bool was_lightened(const sl_scene *scene, const void *record)
 #define NUMBER(word, member, ...)                                                                            \
     SL_FIELD(sl_hair_record, member, .key = (word), .use = SL_GRADED, .range = {__VA_ARGS__})
 static const sl_field fields[] = {
-    SL_FIELD(sl_hair_record, level, .key = "level", .range = {SL_MEASURE_NUMBER, 1.0, 10.5}),
+    SL_FIELD(sl_hair_record, level, .key = "level", .range = {SL_MEASURE_NUMBER, 1.0, SL_LEVEL_END}),
     SL_FIELD(sl_hair_record, natural_level, .use = 0),
     SL_FIELD(sl_hair_record, prelightened, .use = 0),
     SL_FIELD_KEY(.key = "natural"),
