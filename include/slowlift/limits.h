@@ -53,6 +53,10 @@ static const double SL_DRY_WETNESS = 0.1; /* of the mix's first wetness (assumed
  */
 bool sl_limits_prepare(sl_timeline *timeline, sl_solver *solver, sl_error *error);
 
+/* Whether limits can be asked of this arm: it removes colour by a mix inside the model, and a zone has a
+ * goal. */
+bool sl_limits_can_be_asked(const sl_scene *scene, int arm);
+
 /* optics may be NULL: no leftover colour then. */
 sl_limits sl_limits_of(const sl_timeline *timeline, int arm, const sl_optics *optics);
 

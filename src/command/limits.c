@@ -112,7 +112,7 @@ static bool read_person(sl_work *work, const sl_limits_asked *asked, sl_error *e
 static bool any_asked(const sl_work *work)
 {
     for (int i = 0; i < work->scene->n_arms; i++) {
-        if (sl_limits_of(work->timeline, i, NULL).asked) {
+        if (sl_limits_can_be_asked(work->scene, i)) {
             return true;
         }
     }

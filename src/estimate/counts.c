@@ -53,7 +53,7 @@ static bool make_arms(sl_arm_spread **arms, const sl_spread *spread, const sl_sc
 {
     *arms = sl_new((size_t)spread->n_arms, sizeof **arms, doing, error);
     for (int a = 0; *arms && a < spread->n_arms; a++) {
-        (*arms)[a].asked = member_arm_asked(scene, a);
+        (*arms)[a].asked = sl_limits_can_be_asked(scene, a);
         if ((*arms)[a].asked && !make_arm(&(*arms)[a], spread, error)) {
             return false;
         }

@@ -174,22 +174,27 @@ bool sl_limits_prepare(sl_timeline *timeline, sl_solver *solver, sl_error *error
     return !sl_goal_set(sl_timeline_scene(timeline)) || sl_timeline_rinse(timeline, solver, error);
 }
 
+bool sl_limits_can_be_asked(const sl_scene *scene, int arm)
+{
+    bool wanted = false;
+    for (int zone = 0; zone < scene->n_zones && !wanted; zone++) {
+        wanted = sl_zone_goal(scene, zone).wanted;
+    }
+    return wanted && sl_arm_removes(scene, &scene->arms[arm]);
+}
+
 /* asked, early and stop fields; the rest is zero. */
 static sl_limits find(const sl_timeline *timeline, int arm)
 {
     const sl_timeline *const rinsed = sl_timeline_rinsed(timeline);
-    const sl_arm *const here = &sl_timeline_scene(timeline)->arms[arm];
     sl_limits limits = {.early_zone = -1};
-    if (!sl_arm_removes(sl_timeline_scene(timeline), here) || !sl_goal_set(sl_timeline_scene(timeline)) ||
-        !sl_timeline_predicted(timeline, arm)) {
+    if (!sl_limits_can_be_asked(sl_timeline_scene(timeline), arm) || !sl_timeline_predicted(timeline, arm)) {
         return limits;
     }
     assert(rinsed); /* sl_limits_prepare() came first */
+    limits.asked = true;
     find_early(&limits, rinsed, arm);
-    limits.asked = limits.early_zone >= 0;
-    if (limits.asked) {
-        find_stops(&limits, rinsed, sl_stress_limit(timeline), arm);
-    }
+    find_stops(&limits, rinsed, sl_stress_limit(timeline), arm);
     return limits;
 }
 

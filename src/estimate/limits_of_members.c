@@ -116,15 +116,6 @@ static double left_at(const question *q, double minute)
     return 1.0 - reading(q, step, share);
 }
 
-bool member_arm_asked(const sl_scene *scene, int arm)
-{
-    bool target = false;
-    for (int zone = 0; zone < scene->n_zones; zone++) {
-        target = target || sl_zone_goal(scene, zone).wanted;
-    }
-    return target && sl_arm_removes(scene, &scene->arms[arm]);
-}
-
 /* Fold one zone with a goal into a lane's early limit; `asked` is its colour, or its distance to
  * undyed hair, and `wanted` what that must come up to. */
 static void reach(member_limits *limits, const question *asked, double wanted, const question *colour,

@@ -29,9 +29,6 @@ typedef struct member_aims {
 bool members_aims(member_aims *aims, const sl_scene *scene, const member_ground *ground,
                   const lane_members *member, lane_history *history, int *bad_lane);
 
-/* Whether limits can be asked of this arm: aims, a mix inside the model, a zone with a goal. */
-bool member_arm_asked(const sl_scene *scene, int arm);
-
 /* limits[lane]. `history` is scratch. False: *bad_lane is not finite or out of range. */
 bool members_limits(member_limits limits[LANES], const sl_scene *scene, int arm, const drawn_members *drawn,
                     const member_aims *aims, lane_history *history, int *bad_lane);

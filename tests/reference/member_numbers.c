@@ -63,7 +63,7 @@ static void print_block(const sl_scene *scene, const sl_draw_plan *plan, long fi
     }
     for (int a = 0; a < scene->n_arms; a++) {
         int bad = 0;
-        if (member_arm_asked(scene, a) &&
+        if (sl_limits_can_be_asked(scene, a) &&
             !members_limits(limits[a], scene, a, &drawn, &aims, &history, &bad)) {
             stop("a member leaves its range");
         }
@@ -75,7 +75,7 @@ static void print_block(const sl_scene *scene, const sl_draw_plan *plan, long fi
         for (int a = 0; a < scene->n_arms; a++) {
             const member_limits *const found = &limits[a][l];
             printf("%s", a > 0 ? ", " : "");
-            if (member_arm_asked(scene, a)) {
+            if (sl_limits_can_be_asked(scene, a)) {
                 printf("[%d, %.17g, %d, %.17g, %d, %.17g]", found->early_reached, found->early_min,
                        found->last_zone, found->late_min, found->late_by, found->left_at_late);
             } else {
