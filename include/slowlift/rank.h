@@ -77,6 +77,8 @@ sl_middle sl_rank_middle(const sl_rank *rank, int arm, int zone, sl_standing_of 
  * member in which an arm does not get there counts as more, and an arm that gets there in fewer than half of
  * the members has no place: 0. */
 int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what);
+/* Those of every arm, worked out once: what a list of them calls. */
+void sl_rank_zone_places(const sl_rank *rank, int zone, sl_standing_of what, int place[SL_MAX_ARMS]);
 static const double SL_CLEARLY = 0.9; /* share of the members (assumed) */
 /* The same of any counts, before[arm][other] of so many members; place[n], 0 where has[n] is false. n <= 32.
  */

@@ -363,14 +363,19 @@ void sl_rank_places(const uint32_t *before, long members, int n, const bool *has
     }
 }
 
-int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)
+void sl_rank_zone_places(const sl_rank *rank, int zone, sl_standing_of what, int place[SL_MAX_ARMS])
 {
     bool has[SL_MAX_ARMS];
-    int place[SL_MAX_ARMS];
     for (int a = 0; a < rank->n_arms; a++) {
         has[a] = has_place(rank, a, zone, what);
     }
     sl_rank_places(rank->before + pairs_at(rank, zone, (int)what), rank->members, rank->n_arms, has, place);
+}
+
+int sl_rank_place(const sl_rank *rank, int arm, int zone, sl_standing_of what)
+{
+    int place[SL_MAX_ARMS];
+    sl_rank_zone_places(rank, zone, what, place);
     return place[arm];
 }
 

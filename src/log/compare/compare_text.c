@@ -5,33 +5,16 @@
  */
 #include "base/language.h"
 #include "log/compare/compare_page.h"
+#include "report/arm_table.h"
 #include "report/text.h"
 #include "slowlift/report.h"
 
-enum { PLACE = 7, NUMBER = 17, SWATCHES = 10, MOST_NAME = 28, TEXT = 900 };
-
-static int name_width(const sl_scene *scene)
-{
-    int widest = 12;
-    for (int arm = 0; arm < scene->n_arms; arm++) {
-        const int width = sl_text_width(sl_arm_title(&scene->arms[arm]));
-        widest = width > widest ? width : widest;
-    }
-    return widest < MOST_NAME ? widest : MOST_NAME;
-}
-
-/* As wide as the widest place can be in the language in use. */
-static int place_width(void)
-{
-    char widest[48];
-    snprintf(widest, sizeof widest, _("%d tie"), SL_MAX_ARMS);
-    return sl_text_width(widest) >= PLACE ? sl_text_width(widest) + 1 : PLACE;
-}
+enum { NUMBER = 17, SWATCHES = 10, MOST_NAME = 28, TEXT = 900 };
 
 /* place: NULL where there is none; a cell that is NULL has no column. */
 static void put_row(FILE *out, const char *place, const char *name, int width, const char *const cell[4])
 {
-    const int column = place ? place_width() : 0;
+    const int column = place ? sl_arm_places_width() : 0;
     fputs("  ", out);
     sl_put_left(out, place ? place : "", column);
     sl_put_title(out, name, 2 + column, width);
@@ -48,7 +31,7 @@ static void put_row(FILE *out, const char *place, const char *name, int width, c
 
 static void put_zone(FILE *out, const sl_compare *compare, int zone, int columns)
 {
-    const int width = name_width(compare->scene);
+    const int width = sl_arm_titles_width(compare->scene, MOST_NAME);
     const bool taken = sl_compare_has_planned(compare);
     const char *const heads[4] = {_("colour left"), taken ? _("at planned time") : NULL, _("model says"),
                                   _("swatches")};
@@ -91,7 +74,7 @@ static void put_nothing(FILE *out, const sl_compare_page *page, int width)
 static bool put_rates_of(FILE *out, const sl_compare_page *page, int zone)
 {
     const sl_scene *const scene = page->compare->scene;
-    const int width = name_width(scene);
+    const int width = sl_arm_titles_width(scene, MOST_NAME);
     const char *const heads[4] = {_("halves every"), NULL, _("by the model"), _("swatches")};
     bool any = false;
     for (int a = 0; a < scene->n_arms; a++) {

@@ -9,6 +9,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "log/compare/compare_page.h"
+#include "report/arm_table.h"
 #include "report/plan/day.h"
 #include "report/text.h"
 
@@ -58,7 +59,7 @@ static int with_place(const sl_compare *compare, int zone, int place)
 void sl_compare_place_words(const sl_compare *compare, int arm, int zone, char *text, size_t size)
 {
     const int place = sl_compare_arm(compare, arm, zone)->place;
-    snprintf(text, size, with_place(compare, zone, place) > 1 ? _("%d tie") : "%d", place);
+    sl_arm_place_words(place, with_place(compare, zone, place) > 1, text, size);
 }
 
 /* An interval may reach below nothing or above all; a share cannot. */

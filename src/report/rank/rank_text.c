@@ -7,35 +7,18 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/arm_table.h"
 #include "report/limits/leave_words.h"
 #include "report/rank/rank.h"
 #include "report/text.h"
 #include "slowlift/report.h"
 
-enum { PLACE = 7, NUMBER = 18, MOST_NAME = 30, TEXT = 640 };
-
-static int name_width(const sl_scene *scene)
-{
-    int widest = 12;
-    for (int arm = 0; arm < scene->n_arms; arm++) {
-        const int width = sl_text_width(sl_arm_title(&scene->arms[arm]));
-        widest = width > widest ? width : widest;
-    }
-    return widest < MOST_NAME ? widest : MOST_NAME;
-}
-
-/* As wide as the widest place can be in the language in use. */
-static int place_width(void)
-{
-    char widest[48];
-    snprintf(widest, sizeof widest, "%d%s ", SL_MAX_ARMS, _(" tie"));
-    return sl_text_width(widest) > PLACE ? sl_text_width(widest) : PLACE;
-}
+enum { NUMBER = 18, MOST_NAME = 30, TEXT = 640 };
 
 static void put_row(FILE *out, const char *place, const char *name, int width, const char *const cell[3],
                     const char *mark)
 {
-    const int column = place_width();
+    const int column = sl_arm_places_width();
     fputs("  ", out);
     sl_put_left(out, place, column);
     sl_put_title(out, name, 2 + column, width);
@@ -59,7 +42,7 @@ static void put_then(FILE *out, const sl_rank_page *page, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const char *const heads[3] = {_("colour left"), _("base moved"), _("hair stress")};
-    const int width = name_width(scene);
+    const int width = sl_arm_titles_width(scene, MOST_NAME);
     int order[SL_MAX_ARMS];
     bool unbeaten[SL_MAX_ARMS];
     char minute[24], head[80];
@@ -87,7 +70,7 @@ static void put_gone(FILE *out, const sl_rank_page *page, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const char *const heads[3] = {_("hair stress"), _("base moved"), _("gets there")};
-    const int width = name_width(scene);
+    const int width = sl_arm_titles_width(scene, MOST_NAME);
     int order[SL_MAX_ARMS];
     const int n = sl_rank_order(page->rank, zone, SL_STRESS_GONE, order);
     char share[16];
@@ -116,7 +99,7 @@ static void put_readings(FILE *out, const sl_rank_page *page, int zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const char *const heads[3] = {_("half gone after"), _("left at the end"), _("colour : base")};
-    const int width = name_width(scene);
+    const int width = sl_arm_titles_width(scene, MOST_NAME);
     int order[SL_MAX_ARMS];
     const int n = sl_rank_order(page->rank, zone, SL_LEFT_THEN, order);
     fputs(_(" speed, end point, selectivity: three things, from the central values alone\n"), out);

@@ -8,6 +8,7 @@
 
 #include "base/append.h"
 #include "base/language.h"
+#include "report/arm_table.h"
 #include "report/rank/rank.h"
 #include "report/text.h"
 
@@ -24,26 +25,25 @@ bool sl_rank_shows(const sl_rank_page *page, int zone)
     return false;
 }
 
-static bool comes_before(const sl_rank *rank, int zone, sl_standing_of what, int one, int other)
-{
-    const int place = sl_rank_place(rank, one, zone, what);
-    const int its_place = sl_rank_place(rank, other, zone, what);
-    if (place != its_place) {
-        return place < its_place;
-    }
-    return sl_rank_middle(rank, one, zone, what).p50 < sl_rank_middle(rank, other, zone, what).p50;
-}
-
 int sl_rank_order(const sl_rank *rank, int zone, sl_standing_of what, int order[SL_MAX_ARMS])
 {
+    int place[SL_MAX_ARMS];
+    double middle[SL_MAX_ARMS];
     int n = 0;
+    sl_rank_zone_places(rank, zone, what, place);
     for (int arm = 0; arm < rank->n_arms; arm++) {
-        if (sl_rank_place(rank, arm, zone, what) == 0) {
+        if (place[arm] == 0) {
             continue;
         }
+        middle[arm] = sl_rank_middle(rank, arm, zone, what).p50;
         int at = n++;
-        for (; at > 0 && comes_before(rank, zone, what, arm, order[at - 1]); at--) {
-            order[at] = order[at - 1];
+        for (; at > 0; at--) {
+            const int before = order[at - 1];
+            if (place[arm] > place[before] ||
+                (place[arm] == place[before] && middle[arm] >= middle[before])) {
+                break;
+            }
+            order[at] = before;
         }
         order[at] = arm;
     }
@@ -69,12 +69,13 @@ void sl_rank_unbeaten(const sl_rank *rank, int zone, bool unbeaten[SL_MAX_ARMS])
 
 void sl_rank_place_words(const sl_rank *rank, int arm, int zone, sl_standing_of what, char *text, size_t size)
 {
-    const int place = sl_rank_place(rank, arm, zone, what);
+    int place[SL_MAX_ARMS];
     bool tie = false;
+    sl_rank_zone_places(rank, zone, what, place);
     for (int other = 0; other < rank->n_arms; other++) {
-        tie = tie || (other != arm && sl_rank_place(rank, other, zone, what) == place);
+        tie = tie || (other != arm && place[other] == place[arm]);
     }
-    snprintf(text, size, "%d%s", place, tie ? _(" tie") : "");
+    sl_arm_place_words(place[arm], tie, text, size);
 }
 
 void sl_rank_middle_words(sl_middle middle, char *text, size_t size)
@@ -187,8 +188,9 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
         snprintf(further, sizeof further, _("; what puts it ahead is %s: there the next had %s"),
                  _(part_words[ahead]), less);
     }
-    const bool tie = sl_rank_place(page->rank, order[1], zone, SL_LEFT_THEN) ==
-                     sl_rank_place(page->rank, order[0], zone, SL_LEFT_THEN);
+    int place[SL_MAX_ARMS];
+    sl_rank_zone_places(page->rank, zone, SL_LEFT_THEN, place);
+    const bool tie = place[order[1]] == place[order[0]];
     sl_append(text, size, _(", and \"%s\", next%s, had %s%s."), sl_arm_title(&scene->arms[order[1]]),
               tie ? _(" and tied with it") : "", beside, further);
 }
