@@ -7,12 +7,20 @@
 
 #include <gsl/gsl_cdf.h>
 #include <math.h>
+#include <stdio.h>
 
 #include "slowlift/kinetics.h"
 #include "slowlift/optics.h"
 
 static const double NORMAL_95 = 1.959963984540054; /* 95 of 100 normal draws lie within this */
 static const double TIME_TOLERANCE_MIN = 1.0 / 600.0;
+
+bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    snprintf(found, sizeof found, "member %ld of arm \"%s\"", member, sl_arm_title(&scene->arms[arm]));
+    return sl_fail(error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
+}
 
 /* ---- draws ------------------------------------------------------------------------------- */
 

@@ -30,6 +30,9 @@ typedef bool lanes_solver(lane_history *history, const sl_scene *scene, const sl
 bool members_solve(lane_history *history, const sl_hair **solved, lanes_solver *solve, const sl_scene *scene,
                    const sl_arm *arm, const sl_hair *hair, const lane_members *member, int *bad_lane);
 
+/* Always false: *error says which member of which arm came to nothing that is finite and in range. */
+bool member_blame(sl_error *error, const sl_scene *scene, long member, int arm);
+
 /* What does not hang on a member: computed once for a scene. */
 typedef struct member_ground {
     const sl_optics *dry; /* borrowed; NULL unless a goal asks to come near undyed hair */

@@ -8,7 +8,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdio.h>
 
 #include "base/memory.h"
 #include "estimate/members.h"
@@ -193,9 +192,7 @@ static bool rank_arm(ranker *r, int arm, const drawn_members *drawn, long first,
         }
         int bad = 0;
         if (!members_solve(r->history, &solved, lanes_run_rinsed, scene, here, hair, &drawn->lanes, &bad)) {
-            char found[SL_ERROR_TEXT_SIZE];
-            snprintf(found, sizeof found, "member %ld of arm \"%.80s\"", first + bad, sl_arm_title(here));
-            return sl_fail(&r->error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
+            return member_blame(&r->error, scene, first + bad, arm);
         }
         member_zone made;
         member_zone_make(&made, r->ground, scene, here, zone, drawn);

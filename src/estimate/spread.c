@@ -7,7 +7,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdio.h>
 
 #include "base/memory.h"
 #include "estimate/counts.h"
@@ -49,13 +48,6 @@ typedef struct worker {
     sl_error error;
 } worker;
 
-static bool blame(sl_error *error, const sl_scene *scene, long member, int arm)
-{
-    char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, "member %ld of arm \"%s\"", member, sl_arm_title(&scene->arms[arm]));
-    return sl_fail(error, SL_ERR_NOT_FINITE, found, "no member is dropped; narrow the spread");
-}
-
 /* The weights of the members of a block, counted; all one when nothing was seen. */
 static bool weigh_block(worker *w, const drawn_members *drawn, const member_block *here,
                         int64_t weight[LANES])
@@ -68,7 +60,7 @@ static bool weigh_block(worker *w, const drawn_members *drawn, const member_bloc
     }
     if (!members_weigh(&weights, w->scene, w->ground, &w->spread->seen.observations, drawn, w->history, &bad,
                        &arm)) {
-        return blame(&w->error, w->scene, here->first + bad, arm);
+        return member_blame(&w->error, w->scene, here->first + bad, arm);
     }
     for (int l = here->from; l < here->to; l++) {
         weight[l] = spread_count_seen(&w->spread->seen, weights.agreement[l], weights.agrees[l]);
@@ -88,7 +80,7 @@ static bool run_block(void *self, const member_block *here)
     member_aims aims;
     int bad = 0;
     if (!members_aims(&aims, w->scene, w->ground, &drawn.lanes, w->history, &bad)) {
-        return blame(&w->error, w->scene, here->first + bad, w->scene->aims.stress_of);
+        return member_blame(&w->error, w->scene, here->first + bad, w->scene->aims.stress_of);
     }
     for (int a = 0; a < w->scene->n_arms; a++) {
         member_limits limits[LANES];
@@ -96,11 +88,11 @@ static bool run_block(void *self, const member_block *here)
             continue;
         }
         if (!members_limits(limits, w->scene, a, &drawn, &aims, w->history, &bad)) {
-            return blame(&w->error, w->scene, here->first + bad, a);
+            return member_blame(&w->error, w->scene, here->first + bad, a);
         }
         for (int l = here->from; l < here->to; l++) {
             if (!limits_in_range(&limits[l], w->scene->until_min)) {
-                return blame(&w->error, w->scene, here->first + l, a);
+                return member_blame(&w->error, w->scene, here->first + l, a);
             }
             spread_count(w->spread, a, &limits[l], drawn.u[l], weight[l]);
         }
@@ -147,7 +139,7 @@ static bool find_scale(int *scale, const sl_scene *scene, const member_ground *g
         int arm = 0;
         members_draw(&drawn, plan, request->seed, first);
         good = members_weigh(&weights, scene, ground, request->observations, &drawn, history, &bad, &arm) ||
-               blame(error, scene, first + bad, arm);
+               member_blame(error, scene, first + bad, arm);
         for (int l = 0; good && l < LANES; l++) {
             best = fmax(best, weights.agreement[l]);
         }
