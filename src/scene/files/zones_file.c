@@ -117,40 +117,38 @@ static bool recipe_read(const sl_reading *reading, const sl_field *field, const 
     return true;
 }
 
-static const sl_twins twins = {N_("another zone has this name or title already"),
-                               N_("another zone has a name or title that looks like it")};
+static const sl_twins twins = {.same_name = N_("another zone has this name already"),
+                               .alike_name = N_("another zone has a name that looks like it"),
+                               .same = N_("another zone has this name or title already"),
+                               .alike = N_("another zone has a name or title that looks like it")};
+
+/* The zones that were read before. */
+static int named_before(const sl_scene *scene, sl_named before[SL_MAX_ZONES])
+{
+    for (int i = 0; i < scene->n_zones; i++) {
+        before[i] = (sl_named){scene->zones[i].name, &scene->zones[i].title};
+    }
+    return scene->n_zones;
+}
 
 static bool name_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
                       const sl_node *node, void *record)
 {
-    const sl_scene *const scene = reading->parts->scene;
+    sl_named before[SL_MAX_ZONES];
+    const int n = named_before(reading->parts->scene, before);
     (void)mapping;
-    if (!sl_field_read(reading, field, node, record)) {
-        return false;
-    }
-    for (int i = 0; i < scene->n_zones; i++) {
-        if (!sl_name_is_new(node, scene->zones[i].name, N_("another zone has this name already"),
-                            N_("another zone has a name that looks like it"), reading->error)) {
-            return false;
-        }
-        if (!sl_wording_is_new(node, NULL, &scene->zones[i].title, &twins, reading->error)) {
-            return false;
-        }
-    }
-    return true;
+    return sl_field_read(reading, field, node, record) &&
+           sl_name_is_apart(node, before, n, &twins, reading->error);
 }
 
 static bool title_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
                        const sl_node *node, void *record)
 {
-    const sl_scene *const scene = reading->parts->scene;
+    sl_named before[SL_MAX_ZONES];
+    const int n = named_before(reading->parts->scene, before);
     (void)mapping;
-    bool good = !node || sl_field_read(reading, field, node, record);
-    for (int i = 0; node && good && i < scene->n_zones; i++) {
-        const sl_zone *const other = &scene->zones[i];
-        good = sl_wording_is_new(node, other->name, &other->title, &twins, reading->error);
-    }
-    return good;
+    return !node || (sl_field_read(reading, field, node, record) &&
+                     sl_title_is_apart(node, before, n, &twins, reading->error));
 }
 
 /* Each dye with its strength. */

@@ -29,30 +29,46 @@ bool sl_wording_read(const sl_reading *reading, const sl_node *node, sl_text_kin
     return true;
 }
 
-static bool text_is_new(const sl_node *text, const char *other_name, const sl_wording *other_title,
-                        const sl_twins *twins, sl_error *error)
+/* A text beside another's title in every language. */
+static bool is_no_title(const sl_node *text, const sl_wording *title, const sl_twins *twins, sl_error *error)
 {
-    if (other_name && !sl_name_is_new(text, other_name, twins->same, twins->alike, error)) {
-        return false;
-    }
     for (int i = 0; i < SL_LANGUAGES; i++) {
-        if (other_title->in[i] &&
-            !sl_name_is_new(text, other_title->in[i], twins->same, twins->alike, error)) {
+        if (title->in[i] && !sl_name_is_new(text, title->in[i], twins->same, twins->alike, error)) {
             return false;
         }
     }
     return true;
 }
 
-bool sl_wording_is_new(const sl_node *node, const char *other_name, const sl_wording *other_title,
-                       const sl_twins *twins, sl_error *error)
+bool sl_name_is_apart(const sl_node *node, const sl_named *other, int n, const sl_twins *twins,
+                      sl_error *error)
 {
-    if (node->kind == SL_NODE_TEXT) {
-        return text_is_new(node, other_name, other_title, twins, error);
-    }
-    for (const sl_node *text = node->first; text; text = text->next) {
-        if (!text_is_new(text, other_name, other_title, twins, error)) {
+    for (int i = 0; i < n; i++) {
+        if (!sl_name_is_new(node, other[i].name, twins->same_name, twins->alike_name, error) ||
+            !is_no_title(node, other[i].title, twins, error)) {
             return false;
+        }
+    }
+    return true;
+}
+
+static bool text_is_apart(const sl_node *text, const sl_named *other, const sl_twins *twins, sl_error *error)
+{
+    return sl_name_is_new(text, other->name, twins->same, twins->alike, error) &&
+           is_no_title(text, other->title, twins, error);
+}
+
+bool sl_title_is_apart(const sl_node *node, const sl_named *other, int n, const sl_twins *twins,
+                       sl_error *error)
+{
+    for (int i = 0; i < n; i++) {
+        if (node->kind == SL_NODE_TEXT && !text_is_apart(node, &other[i], twins, error)) {
+            return false;
+        }
+        for (const sl_node *text = node->first; text; text = text->next) {
+            if (!text_is_apart(text, &other[i], twins, error)) {
+                return false;
+            }
         }
     }
     return true;

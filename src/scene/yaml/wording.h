@@ -12,14 +12,22 @@
 bool sl_wording_read(const sl_reading *reading, const sl_node *node, sl_text_kind kind, size_t most,
                      sl_wording *wording);
 
-/* What is said where two that are told apart by name or title are the same, or look so. */
+/* What is told apart by its name and by its title in every language. */
+typedef struct sl_named {
+    const char *name;
+    const sl_wording *title;
+} sl_named;
+
+/* What is said where two names are the same, or look so; and where a title is in it. */
 typedef struct sl_twins {
-    const char *same, *alike;
+    const char *same_name, *alike_name, *same, *alike;
 } sl_twins;
 
-/* Whether what stands at `node`, a text or one for each language, which was just read, is told apart from
- * another's name (NULL: not looked at) and its title in every language. */
-bool sl_wording_is_new(const sl_node *node, const char *other_name, const sl_wording *other_title,
-                       const sl_twins *twins, sl_error *error);
+/* Whether the name, or the title (a text or one for each language), that stands at `node` and was just read
+ * is told apart from the names and titles of all n others. */
+bool sl_name_is_apart(const sl_node *node, const sl_named *other, int n, const sl_twins *twins,
+                      sl_error *error);
+bool sl_title_is_apart(const sl_node *node, const sl_named *other, int n, const sl_twins *twins,
+                       sl_error *error);
 
 #endif
