@@ -6,7 +6,9 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "lesson/reading.h"
 #include "report/text.h"
+#include "slowlift/answer.h"
 #include "suite.h"
 #include "view/draw/words.h"
 
@@ -105,6 +107,21 @@ START_TEST(a_strip_says_in_Spanish_where_it_is)
 }
 END_TEST
 
+/* A lesson speaks the language of its file and not the one in use; its verdicts are those of every page. */
+START_TEST(a_lesson_s_verdicts_are_the_catalogue_s)
+{
+    for (int verdict = 0; verdict < SL_VERDICTS; verdict++) {
+        sl_number told = {.measured = SL_AS_WORD, .value = verdict};
+        sl_number_write(&told, false);
+        ck_assert_str_eq(told.text, sl_verdict_word((sl_verdict)verdict));
+        sl_number_write(&told, true);
+        ck_assert(sl_language_use("es", "locale", NULL));
+        ck_assert_str_eq(told.text, _(sl_verdict_word((sl_verdict)verdict)));
+        sl_language_stop();
+    }
+}
+END_TEST
+
 START_SUITE("words")
 ADD(units_stand_side_by_side)
 ADD(minutes_are_given_as_the_whole_ones_they_lie_between)
@@ -112,4 +129,5 @@ ADD(every_share_has_a_word)
 ADD(no_stress_is_zero_percent_and_barely_any_is_below_one)
 ADD(a_strip_says_where_it_is_in_its_steps)
 ADD(a_strip_says_in_Spanish_where_it_is)
+ADD(a_lesson_s_verdicts_are_the_catalogue_s)
 END_SUITE
