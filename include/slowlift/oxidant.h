@@ -17,15 +17,16 @@
 /* The ways to be oxidised, from which doses have their names. One row each: NAME as in SL_NAME; name in the
  * right-hand side; the key of its rate constants in files (with "_activation", of its energy); whether every
  * target has to give one, or a silent file means 0; their order; its dose, its rate constant and its energy
- * for people.
+ * for people; the quantity of tables that says how much of the work on the dye it did, and what did it.
  *   channel 1: HO2- as a nucleophile; 2: peroxydisulfate itself; 3: both together (radical flux). */
 #define SL_CHANNEL_LIST(ROW)                                                                                 \
     ROW(PERHYDROXYL, perhydroxyl, "peroxide", true, 2, N_("perhydroxyl"), N_("rate with perhydroxyl"),       \
-        N_("activation energy of the perhydroxyl channel"))                                                  \
+        N_("activation energy of the perhydroxyl channel"), "work_peroxide", N_("peroxide by itself"))       \
     ROW(PERSULFATE, persulfate, "persulfate", true, 2, N_("persulfate"), N_("rate with persulfate"),         \
-        N_("activation energy of the persulfate channel"))                                                   \
+        N_("activation energy of the persulfate channel"), "work_persulfate", N_("persulfate by itself"))    \
     ROW(RADICAL, radical, "radical", true, 3, N_("radical (mol² min/L²)"), N_("rate with radicals"),         \
-        N_("activation energy of the radical channel"))
+        N_("activation energy of the radical channel"), "work_together",                                     \
+        N_("peroxide and persulfate together"))
 
 /* What a powder can hold that is an oxidant or gives one: the share of its mass, as a mix and a mix file call
  * it; what people call it, those of one word together. */

@@ -15,8 +15,9 @@ static const char *const standing_words[SL_STANDINGS] = {[SL_LEFT_THEN] = "left_
                                                          [SL_STRESS_THEN] = "stress_then",
                                                          [SL_BASE_GONE] = "base_gone",
                                                          [SL_STRESS_GONE] = "stress_gone"};
-static const char *const channel_words[SL_CHANNELS] = {
-    [SL_PERHYDROXYL] = "work_peroxide", [SL_PERSULFATE] = "work_persulfate", [SL_RADICAL] = "work_together"};
+#define WORK_KEY(NAME, name, key, required, order, dose, rate, energy, work_key, ...) work_key,
+static const char *const work_keys[SL_CHANNELS] = {SL_CHANNEL_LIST(WORK_KEY)};
+#undef WORK_KEY
 
 static const sl_standing *standing_of(const sl_rank_page *page, int arm, int zone)
 {
@@ -91,7 +92,7 @@ static void put_rows(FILE *out, const sl_rank_page *page, int arm, int zone, boo
     }
     const sl_reason reason = reason_of(page, arm, zone);
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
-        put_number(&row, channel_words[channel], "", reason.channel[channel]);
+        put_number(&row, work_keys[channel], "", reason.channel[channel]);
     }
     put_number(&row, "work_washing", "", reason.washing);
 }
@@ -182,7 +183,7 @@ static void put_arm(sl_json *json, const sl_rank_page *page, int arm, int zone, 
     sl_json_number(json, "end_left", readings.end_left);
     put_known(json, "selectivity", readings.selectivity >= 0.0, readings.selectivity);
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
-        sl_json_number(json, channel_words[channel], reason.channel[channel]);
+        sl_json_number(json, work_keys[channel], reason.channel[channel]);
     }
     sl_json_number(json, "work_washing", reason.washing);
     sl_json_close(json, '}');

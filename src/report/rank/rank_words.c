@@ -113,12 +113,14 @@ void sl_rank_readings_words(const sl_rank_page *page, int arm, int zone, sl_read
 /* ---- why ------------------------------------------------------------------------------------- */
 
 enum { PARTS = SL_CHANNELS + 1 };
-static const char *const part_words[PARTS] = {
-    [SL_PERHYDROXYL] = N_("peroxide by itself"),
-    [SL_PERSULFATE] = N_("persulfate by itself"),
-    [SL_RADICAL] = N_("peroxide and persulfate together"),
-    [SL_CHANNELS] = N_("washing"),
-};
+#define WORK(NAME, name, key, required, order, dose, rate, energy, work_key, work) work,
+static const char *const channel_words[SL_CHANNELS] = {SL_CHANNEL_LIST(WORK)};
+#undef WORK
+
+static const char *part_word(int part)
+{
+    return part == SL_CHANNELS ? _("washing") : _(channel_words[part]);
+}
 
 static double part_of(const sl_reason *reason, int part)
 {
@@ -173,7 +175,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
         most = part_of(&first, part) > part_of(&first, most) ? part : most;
     }
     snprintf(text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work"),
-             sl_arm_title(&scene->arms[order[0]]), _(part_words[most]),
+             sl_arm_title(&scene->arms[order[0]]), part_word(most),
              first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
     if (n < 2) {
         return;
@@ -186,7 +188,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
         char less[64];
         beside_words(part_of(&first, ahead), part_of(&next, ahead), less, sizeof less);
         snprintf(further, sizeof further, _("; what puts it ahead is %s: there the next had %s"),
-                 _(part_words[ahead]), less);
+                 part_word(ahead), less);
     }
     int place[SL_MAX_ARMS];
     sl_rank_zone_places(page->rank, zone, SL_LEFT_THEN, place);

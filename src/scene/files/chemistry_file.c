@@ -103,7 +103,7 @@ static bool lies_wrapped(const sl_scene *scene, const void *record)
                   SL_MEASURE_MOLAR, 0.0, 10.0),                                                              \
         RATES(place, melanin[kind].rates, -1, SL_GRADED | SL_GRADED_FIRST, belongs)
 #define ENERGY SL_MEASURE_ENERGY, 0.0, 200.0
-#define CHANNEL(NAME, name, key, required, order, dose, rate, energy)                                        \
+#define CHANNEL(NAME, name, key, required, order, dose, rate, energy, ...)                                   \
     NUMBER("channels", key "_activation", channel_activation_kj_mol[SL_##NAME], energy, ENERGY),
 
 static const sl_field fields[] = {
