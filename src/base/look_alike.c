@@ -78,7 +78,8 @@ static const char *look_of(uint32_t point)
 bool sl_letter_is_latin(uint32_t point)
 {
     const bool ascii = (point >= 'a' && point <= 'z') || (point >= 'A' && point <= 'Z');
-    return ascii || (point >= 0x80U && uc_is_script(point, uc_script_byname("Latin")));
+    return ascii || sl_letter_is_european(point) ||
+           (point >= 0x80U && uc_is_script(point, uc_script_byname("Latin")));
 }
 
 bool sl_letter_passes_for_latin(uint32_t point)

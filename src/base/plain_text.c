@@ -38,6 +38,24 @@ static bool is_plain_ascii(ucs4_t point)
     return point >= 0x20U && point < 0x7FU;
 }
 
+/* Visible, and no mark, whatever the kind of text: ASCII, and what the blocks Latin-1 Supplement and Latin
+ * Extended-A have of letters and signs, without the blank and the soft hyphen. These are most characters of
+ * most texts, and asking the library about one would bring some 200 KiB of its tables into memory. */
+static bool is_plain(ucs4_t point)
+{
+    return is_plain_ascii(point) || (point > 0xA0U && point != 0xADU && point <= 0x17FU);
+}
+
+static bool is_letter(ucs4_t point)
+{
+    return sl_letter_is_european(point) || uc_is_general_category(point, UC_LETTER);
+}
+
+static bool is_mark(ucs4_t point)
+{
+    return !is_plain(point) && uc_is_general_category(point, UC_MARK);
+}
+
 static bool is_direction(ucs4_t point)
 {
     return point == 0x061CU || point == 0x200EU || point == 0x200FU ||
@@ -65,7 +83,7 @@ static bool is_right_to_left(ucs4_t point)
 /* What is wrong with one character wherever it stands; NULL: nothing. */
 static const char *fault_of(ucs4_t point, sl_text_kind kind)
 {
-    if (is_plain_ascii(point) || is_line_or_tab(point, kind)) {
+    if (is_plain(point) || is_line_or_tab(point, kind)) {
         return NULL;
     }
     if (point == '\n' || point == '\r' || point == 0x2028U || point == 0x2029U || point == 0x85U) {
@@ -133,8 +151,8 @@ typedef struct sl_walk {
 
 static bool scripts_are_one(sl_walk *walk, ucs4_t point, sl_error *error)
 {
-    if (!uc_is_general_category(point, UC_LETTER)) {
-        if (!uc_is_general_category(point, UC_MARK)) {
+    if (!is_letter(point)) {
+        if (!is_mark(point)) {
             *walk = (sl_walk){.marks = walk->marks};
         }
         return true;
@@ -156,7 +174,7 @@ static bool character_fits(sl_walk *walk, ucs4_t point, bool first, sl_text_kind
     if (fault) {
         return refuse(fault, point, wish_of(point, kind), error);
     }
-    const bool mark = !is_plain_ascii(point) && uc_is_general_category(point, UC_MARK);
+    const bool mark = is_mark(point);
     walk->marks = mark ? walk->marks + 1 : 0;
     if (mark && (first || walk->marks > MOST_MARKS)) {
         return refuse(first ? N_("a mark without a letter") : N_("one more mark on a letter that has four"),

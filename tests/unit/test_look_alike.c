@@ -6,6 +6,7 @@
 #include "base/look_alike.h"
 
 #include <string.h>
+#include <unictype.h>
 
 #include "base/plain_text.h"
 #include "suite.h"
@@ -20,6 +21,20 @@ START_TEST(latin_is_what_unicode_calls_so)
     }
     for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
         ck_assert_msg(!sl_letter_is_latin(others[i]), "%x", others[i]);
+    }
+}
+END_TEST
+
+/* Against the library's tables, which are made from UnicodeData.txt and Scripts.txt. */
+START_TEST(letters_told_from_their_numbers_are_letters_of_the_latin_script)
+{
+    for (uint32_t point = 0x80; point <= 0x250; point++) {
+        const bool letter =
+            uc_is_general_category(point, UC_LETTER) && uc_is_script(point, uc_script_byname("Latin"));
+        const bool here = point >= 0xC0 && point <= 0x17F;
+        ck_assert_msg(sl_letter_is_european(point) == (letter && here), "%x", point);
+        ck_assert_msg(sl_letter_is_latin(point) == uc_is_script(point, uc_script_byname("Latin")), "%x",
+                      point);
     }
 }
 END_TEST
@@ -104,6 +119,7 @@ END_TEST
 
 START_SUITE("look alike")
 ADD(latin_is_what_unicode_calls_so)
+ADD(letters_told_from_their_numbers_are_letters_of_the_latin_script)
 ADD(what_is_read_as_latin_and_is_not_is_known)
 ADD(blanks_in_a_row_are_one_blank)
 ADD(where_two_texts_part_their_looks_decide)

@@ -7,6 +7,8 @@
 
 #include <stdio.h>
 #include <string.h>
+#include <unictype.h>
+#include <unistr.h>
 
 #include "suite.h"
 
@@ -112,6 +114,30 @@ START_TEST(each_kind_takes_what_it_may_hold_and_no_more)
 END_TEST
 
 /* Table 3-7: each row's ends, and what lies just outside. */
+/* Against the library's tables, which are made from UnicodeData.txt and DerivedCoreProperties.txt. */
+START_TEST(a_character_of_the_first_blocks_is_taken_when_unicode_shows_it)
+{
+    for (uint32_t point = 0x80; point < 0x300; point++) {
+        uint8_t text[8] = {'a', 0};
+        const int bytes = u8_uctomb(text + 1, point, 6);
+        const bool hidden = uc_is_general_category(point, UC_CONTROL) ||
+                            uc_is_general_category(point, UC_FORMAT) ||
+                            uc_is_property_default_ignorable_code_point(point);
+        const bool blank = uc_is_general_category(point, UC_SPACE_SEPARATOR);
+        ck_assert_int_gt(bytes, 0);
+        ck_assert_msg(sl_text_accept((const char *)text, 1 + (size_t)bytes, SL_TEXT_LINE, NULL) == !hidden,
+                      "%x", point);
+        const bool apart =
+            uc_is_general_category(point, UC_LETTER) && !uc_is_script(point, uc_script_byname("Latin"));
+        if (!apart) { /* another script's beside an "a" is the look-alikes' to judge */
+            ck_assert_msg(sl_text_accept((const char *)text, 1 + (size_t)bytes, SL_TEXT_NAME, NULL) ==
+                              (!hidden && !blank),
+                          "%x", point);
+        }
+    }
+}
+END_TEST
+
 START_TEST(only_well_formed_utf8_is_text)
 {
     static const char *const good[] = {"\xC3\x80",     "\xDF\xBF",         "\xE0\xA4\x85",    "\xEC\xBF\xBF",
@@ -235,6 +261,7 @@ END_TEST
 
 START_SUITE("plain_text")
 ADD(each_kind_takes_what_it_may_hold_and_no_more)
+ADD(a_character_of_the_first_blocks_is_taken_when_unicode_shows_it)
 ADD(only_well_formed_utf8_is_text)
 ADD(a_refusal_says_which_character_and_where)
 ADD(what_is_shown_is_harmless_and_complete)
