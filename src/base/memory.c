@@ -14,7 +14,8 @@ struct sl_arena_block {
     max_align_t room[];
 };
 
-enum { BLOCK_BYTES = 16 * 1024 };
+/* A mix's or a dye's file fits into one; of larger ones many stay half empty where a whole library is read. */
+enum { BLOCK_BYTES = 4 * 1024 };
 
 /* Whether so many of that size are no more than `most` bytes. */
 static bool fits(size_t count, size_t size, size_t most)
@@ -59,10 +60,11 @@ void sl_free(void *memory)
     free(memory);
 }
 
-static size_t aligned(size_t bytes)
+/* Texts are most of what is kept, and stand anywhere; all else as if it might be of any type. */
+static size_t aligned(size_t used, size_t size)
 {
-    const size_t unit = sizeof(max_align_t);
-    return (bytes + unit - 1) / unit * unit;
+    const size_t unit = size == 1 ? 1 : _Alignof(max_align_t);
+    return (used + unit - 1) / unit * unit;
 }
 
 void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing, sl_error *error)
@@ -71,9 +73,10 @@ void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing
         sl_fail(error, SL_ERR_NO_MEMORY, doing, "");
         return NULL;
     }
-    const size_t bytes = aligned(count * size > 0 ? count * size : 1);
+    const size_t bytes = count * size > 0 ? count * size : 1;
     struct sl_arena_block *block = arena->newest;
-    if (!block || block->size - block->used < bytes) {
+    size_t begin = block ? aligned(block->used, size) : 0;
+    if (!block || begin > block->size || block->size - begin < bytes) {
         const size_t room = bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
         block = calloc(1, sizeof *block + room);
         if (!block) {
@@ -83,10 +86,10 @@ void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing
         block->size = room;
         block->older = arena->newest;
         arena->newest = block;
+        begin = 0;
     }
-    void *const memory = (char *)block->room + block->used;
-    block->used += bytes;
-    return memory;
+    block->used = begin + bytes;
+    return (char *)block->room + begin;
 }
 
 char *sl_arena_text(sl_arena *arena, const char *text, size_t length, sl_error *error)

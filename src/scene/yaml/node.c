@@ -171,23 +171,32 @@ static bool refuse_extras(const sl_growing *growing, const yaml_event_t *event, 
     return true;
 }
 
-static sl_node *new_node(sl_growing *growing, const yaml_event_t *event, sl_node_kind kind)
+static sl_node node_of(const sl_growing *growing, const yaml_event_t *event, sl_node_kind kind)
 {
-    if (++growing->nodes > SL_MAX_NODES) {
-        sl_phrase wanted = {0};
-        sl_phrase_integer(&wanted, SL_MAX_NODES);
-        refuse_at(growing, event->start_mark, SL_ERR_TOO_LARGE, "this file holds too many values",
-                  wanted.text);
-        return NULL;
+    return (sl_node){.kind = kind,
+                     .file = growing->file,
+                     .line = (int)event->start_mark.line + 1,
+                     .column = (int)event->start_mark.column + 1};
+}
+
+static bool is_one_too_many(sl_growing *growing, const yaml_event_t *event)
+{
+    if (++growing->nodes <= SL_MAX_NODES) {
+        return false;
     }
-    sl_node *const node = sl_arena_new(growing->arena, 1, sizeof *node, building, growing->error);
-    if (node) {
-        node->kind = kind;
-        node->file = growing->file;
-        node->line = (int)event->start_mark.line + 1;
-        node->column = (int)event->start_mark.column + 1;
+    sl_phrase wanted = {0};
+    sl_phrase_integer(&wanted, SL_MAX_NODES);
+    refuse_at(growing, event->start_mark, SL_ERR_TOO_LARGE, "this file holds too many values", wanted.text);
+    return true;
+}
+
+static sl_node *kept(const sl_growing *growing, sl_node node)
+{
+    sl_node *const place = sl_arena_new(growing->arena, 1, sizeof *place, building, growing->error);
+    if (place) {
+        *place = node;
     }
-    return node;
+    return place;
 }
 
 /* Escapes such as "\0" can bring in what has been kept out of the bytes. */
@@ -206,19 +215,20 @@ static bool text_is_clean(const sl_growing *growing, const yaml_event_t *event)
            refuse_at(growing, event->start_mark, fault.code, fault.found, fault.wanted);
 }
 
-static sl_node *grow_text(sl_growing *growing, const yaml_event_t *event)
+static bool grow_text(sl_growing *growing, const yaml_event_t *event, sl_node *node)
 {
+    if (event->type == YAML_ALIAS_EVENT) {
+        return refuse_at(growing, event->start_mark, SL_ERR_NOT_ALLOWED, "an alias (*)",
+                         "write the value out, or put a text that begins with * in quotation marks");
+    }
     if (!refuse_extras(growing, event, event->data.scalar.anchor, event->data.scalar.tag) ||
-        !text_is_clean(growing, event)) {
-        return NULL;
+        !text_is_clean(growing, event) || is_one_too_many(growing, event)) {
+        return false;
     }
-    sl_node *const node = new_node(growing, event, SL_NODE_TEXT);
-    if (!node) {
-        return NULL;
-    }
+    *node = node_of(growing, event, SL_NODE_TEXT);
     node->text = sl_arena_text(growing->arena, (const char *)event->data.scalar.value,
                                event->data.scalar.length, growing->error);
-    return node->text ? node : NULL;
+    return node->text != NULL;
 }
 
 static void append(sl_node *parent, sl_node *child)
@@ -293,8 +303,10 @@ static bool grow_mapping(sl_growing *growing, sl_node *mapping, int depth)
             yaml_event_delete(&event);
             return false;
         }
-        const sl_node *const key = grow(growing, &event, depth);
-        if (!key || !grow_pair(growing, mapping, key, depth)) {
+        sl_node key = {0};
+        const bool read = grow_text(growing, &event, &key);
+        yaml_event_delete(&event);
+        if (!read || !grow_pair(growing, mapping, &key, depth)) {
             return false;
         }
         if (growing->head_ended) {
@@ -322,38 +334,33 @@ static bool grow_list(sl_growing *growing, sl_node *list, int depth)
     }
 }
 
-static sl_node *grow_branch(sl_growing *growing, const yaml_event_t *event, int depth)
+static bool grow_branch(sl_growing *growing, const yaml_event_t *event, int depth, sl_node *node)
 {
     const bool is_list = event->type == YAML_SEQUENCE_START_EVENT;
     const yaml_char_t *const anchor =
         is_list ? event->data.sequence_start.anchor : event->data.mapping_start.anchor;
     const yaml_char_t *const tag = is_list ? event->data.sequence_start.tag : event->data.mapping_start.tag;
     if (!refuse_extras(growing, event, anchor, tag)) {
-        return NULL;
+        return false;
     }
     if (depth >= SL_MAX_DEPTH) {
         sl_phrase wanted = {0};
         sl_phrase_integer(&wanted, SL_MAX_DEPTH);
-        refuse_at(growing, event->start_mark, SL_ERR_TOO_LARGE,
-                  "lists and mappings stand too deep in each other", wanted.text);
-        return NULL;
+        return refuse_at(growing, event->start_mark, SL_ERR_TOO_LARGE,
+                         "lists and mappings stand too deep in each other", wanted.text);
     }
-    return new_node(growing, event, is_list ? SL_NODE_LIST : SL_NODE_MAPPING);
+    *node = node_of(growing, event, is_list ? SL_NODE_LIST : SL_NODE_MAPPING);
+    return !is_one_too_many(growing, event);
 }
 
 /* The value that begins with `event`, which is freed here. NULL with the error set. */
 static sl_node *grow(sl_growing *growing, yaml_event_t *event, int depth)
 {
-    sl_node *node = NULL;
-    if (event->type == YAML_SCALAR_EVENT) {
-        node = grow_text(growing, event);
-    } else if (event->type == YAML_ALIAS_EVENT) {
-        refuse_at(growing, event->start_mark, SL_ERR_NOT_ALLOWED, "an alias (*)",
-                  "write the value out, or put a text that begins with * in quotation marks");
-    } else {
-        node = grow_branch(growing, event, depth);
-    }
+    sl_node read = {0};
+    const bool is_text = event->type == YAML_SCALAR_EVENT || event->type == YAML_ALIAS_EVENT;
+    const bool good = is_text ? grow_text(growing, event, &read) : grow_branch(growing, event, depth, &read);
     yaml_event_delete(event);
+    sl_node *const node = good ? kept(growing, read) : NULL;
     if (!node || node->kind == SL_NODE_TEXT) {
         return node;
     }
