@@ -18,8 +18,8 @@ static sl_stage *blank(void)
     sl_error error = {.code = SL_OK};
     sl_stage *stage = sl_new(1, sizeof *stage, "testing", &error);
     ck_assert_ptr_nonnull(stage);
-    stage->arm = ARM_6;
-    stage->today = TODAY;
+    stage->chosen.arm = ARM_6;
+    stage->entered.today = TODAY;
     return stage;
 }
 
@@ -69,7 +69,7 @@ START_TEST(nothing_is_answered_at_first)
         sl_form_put(stage, row, text, sizeof text);
         ck_assert_str_eq(text, "–");
     }
-    ck_assert_int_eq(sl_intake_judge(&stage->person).n_missing, SL_INTAKE_ASKED - 1);
+    ck_assert_int_eq(sl_intake_judge(&stage->entered.person).n_missing, SL_INTAKE_ASKED - 1);
     sl_free(stage);
 }
 END_TEST
@@ -83,10 +83,10 @@ START_TEST(figures_write_a_number_and_stay_in_bounds)
     sl_form_put(stage, SL_INTAKE_AGE, text, sizeof text);
     ck_assert_str_eq(text, "47 years");
     sl_form_type(stage, SL_INTAKE_AGE, 9);
-    ck_assert_int_eq(stage->person.age_years, 120);
+    ck_assert_int_eq(stage->entered.person.age_years, 120);
     sl_form_type(stage, SL_INTAKE_LABEL, 3);
     sl_form_turn(stage, SL_INTAKE_LABEL, -5);
-    ck_assert_double_eq(stage->person.label_min, 0.0);
+    ck_assert_double_eq(stage->entered.person.label_min, 0.0);
     sl_free(stage);
 }
 END_TEST
@@ -99,12 +99,12 @@ START_TEST(a_day_begins_with_today_and_is_never_later)
     sl_form_put(stage, SL_INTAKE_PACKET, text, sizeof text);
     ck_assert_str_eq(text, "2026-11-29");
     sl_form_turn(stage, SL_INTAKE_PACKET, 1);
-    ck_assert_int_eq(stage->person.packet_day, stage->today);
+    ck_assert_int_eq(stage->entered.person.packet_day, stage->entered.today);
     sl_form_turn(stage, SL_INTAKE_PACKET, -1);
     sl_form_put(stage, SL_INTAKE_PACKET, text, sizeof text);
     ck_assert_str_eq(text, "2026-11-28");
     sl_form_type(stage, SL_INTAKE_PACKET, -1);
-    ck_assert_int_eq(stage->person.packet_day, 0);
+    ck_assert_int_eq(stage->entered.person.packet_day, 0);
     sl_free(stage);
 }
 END_TEST
@@ -116,14 +116,14 @@ START_TEST(a_code_is_typed_in_figures_and_a_made_up_person_is_marked)
     for (int i = 0; i < 40; i++) { /* more than fit */
         sl_form_type(stage, SL_INTAKE_PERSON, 7);
     }
-    ck_assert_uint_eq(strlen(stage->person.person), SL_CODE - 1);
+    ck_assert_uint_eq(strlen(stage->entered.person.person), SL_CODE - 1);
     sl_form_turn(stage, SL_INTAKE_PART, 2);
     sl_form_put(stage, SL_INTAKE_PART, text, sizeof text);
     ck_assert_str_eq(text, "crown");
     sl_form_turn(stage, SL_FORM_PRACTICE, 1);
-    ck_assert(stage->person.practice);
+    ck_assert(stage->entered.person.practice);
     sl_form_clear(stage);
-    ck_assert(!stage->person.practice);
+    ck_assert(!stage->entered.person.practice);
     sl_free(stage);
 }
 END_TEST
@@ -132,12 +132,12 @@ START_TEST(a_full_form_is_clear_and_delete_forgets_it)
 {
     sl_stage *stage = blank();
     answer_all(stage);
-    ck_assert(stage->of_person);
-    ck_assert(sl_intake_judge(&stage->person).minutes);
-    ck_assert_int_eq(stage->person.showed.observation[0].arm, ARM_6);
+    ck_assert(stage->entered.of_person);
+    ck_assert(sl_intake_judge(&stage->entered.person).minutes);
+    ck_assert_int_eq(stage->entered.person.showed.observation[0].arm, ARM_6);
     sl_form_clear(stage);
-    ck_assert(!stage->of_person);
-    ck_assert_int_eq(sl_intake_judge(&stage->person).n_missing, SL_INTAKE_ASKED - 1);
+    ck_assert(!stage->entered.of_person);
+    ck_assert_int_eq(sl_intake_judge(&stage->entered.person).n_missing, SL_INTAKE_ASKED - 1);
     sl_free(stage);
 }
 END_TEST
@@ -147,7 +147,7 @@ static sl_answer answer_about(const sl_stage *stage, const sl_scene *scene, int 
     sl_error error = {.code = SL_OK};
     const sl_change change = sl_change_none(scene);
     sl_study study = {0};
-    sl_study_wish wish = {.arm = arm, .of_person = stage->of_person, .person = stage->person};
+    sl_study_wish wish = {.arm = arm, .of_person = stage->entered.of_person, .person = stage->entered.person};
     wish.strand = sl_form_strand(stage, scene, arm);
     sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), &error);
     wish.scene = sl_change_scene(&change, scene, &wish.mixes, &error);
@@ -188,8 +188,8 @@ static sl_strand_record logged(const sl_scene *scene)
 static sl_stage *with_log(const sl_strand_record *record)
 {
     sl_stage *stage = blank();
-    stage->strands = record;
-    stage->n_strands = 1;
+    stage->logs.strands = record;
+    stage->logs.n_strands = 1;
     answer_all(stage);
     sl_form_turn(stage, SL_FORM_LOGGED, 1);
     return stage;
@@ -213,7 +213,7 @@ START_TEST(no_minute_is_found_while_any_row_is_missing_or_the_strand_is_of_anoth
         } else {
             unanswer(stage, row);
         }
-        sl_person person = {.form = &stage->person};
+        sl_person person = {.form = &stage->entered.person};
         person.strand[ARM_6] = sl_form_strand(stage, &small.scene, ARM_6);
         ck_assert_msg(!sl_leave_of(&small.scene, ARM_6, &person).minutes, "row %d", row);
         sl_free(stage);

@@ -19,7 +19,7 @@
 
 double sl_bowl_minute(const sl_stage *stage)
 {
-    return floor(stage->now_min - sl_stage_scene(stage)->arms[stage->arm].contact_min + 1e-9);
+    return floor(stage->chosen.now_min - sl_stage_scene(stage)->arms[stage->chosen.arm].contact_min + 1e-9);
 }
 
 const char *sl_bowl_why_not(const sl_stage *stage)
@@ -28,10 +28,11 @@ const char *sl_bowl_why_not(const sl_stage *stage)
     if (!sl_stage_on_bench(stage)) {
         return _("No minutes are given for hair on a head: nothing is entered here.");
     }
-    if (!stage->limits.asked) {
+    if (!stage->solved.limits.asked) {
         return _("This strip has no mix inside the model: there is nothing to compare with.");
     }
-    if (!sl_zone_direct(scene, stage->zone) || !sl_stage_dyed(stage, stage->arm, stage->zone)) {
+    if (!sl_zone_direct(scene, stage->chosen.zone) ||
+        !sl_stage_dyed(stage, stage->chosen.arm, stage->chosen.zone)) {
         return _("This zone holds no direct dye. Choose another: Up and Down.");
     }
     return sl_bowl_minute(stage) < 1.0
@@ -42,11 +43,11 @@ const char *sl_bowl_why_not(const sl_stage *stage)
 /* Where this strip, zone and minute stand in the list; n when they are new. */
 static int place_of(const sl_stage *stage)
 {
-    const sl_observations *observations = &stage->observations;
+    const sl_observations *observations = &stage->entered.observations;
     int i = 0;
     while (i < observations->n &&
-           (observations->observation[i].arm != stage->arm ||
-            observations->observation[i].zone != stage->zone ||
+           (observations->observation[i].arm != stage->chosen.arm ||
+            observations->observation[i].zone != stage->chosen.zone ||
             fabs(observations->observation[i].minute - sl_bowl_minute(stage)) > 1e-9)) {
         i++;
     }
@@ -59,34 +60,34 @@ void sl_bowl_enter(sl_stage *stage, int wipe)
     if (sl_bowl_why_not(stage) != NULL || at >= SL_MOST_OBSERVATIONS || wipe < 0 || wipe >= SL_WIPES) {
         return;
     }
-    sl_observation *observation = &stage->observations.observation[at];
-    observation->arm = stage->arm;
-    observation->zone = stage->zone;
+    sl_observation *observation = &stage->entered.observations.observation[at];
+    observation->arm = stage->chosen.arm;
+    observation->zone = stage->chosen.zone;
     observation->minute = sl_bowl_minute(stage);
     observation->wipe = (sl_wipe)wipe;
-    stage->observations.n = SDL_max(stage->observations.n, at + 1);
+    stage->entered.observations.n = SDL_max(stage->entered.observations.n, at + 1);
 }
 
 void sl_bowl_forget(sl_stage *stage)
 {
     sl_observations kept;
     memset(&kept, 0, sizeof kept);
-    for (int i = 0; i < stage->observations.n; i++) {
-        if (stage->observations.observation[i].arm != stage->arm) {
-            memcpy(&kept.observation[kept.n++], &stage->observations.observation[i],
+    for (int i = 0; i < stage->entered.observations.n; i++) {
+        if (stage->entered.observations.observation[i].arm != stage->chosen.arm) {
+            memcpy(&kept.observation[kept.n++], &stage->entered.observations.observation[i],
                    sizeof kept.observation[0]);
         }
     }
-    memcpy(&stage->observations, &kept, sizeof kept);
+    memcpy(&stage->entered.observations, &kept, sizeof kept);
 }
 
 /* ---- the panel ---------------------------------------------------------------------------- */
 
 static SDL_Rect inner_of(const sl_stage *stage)
 {
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(&stage->pen, 10.0);
-    return (SDL_Rect){panel.x + pad, panel.y + pad / 2 - stage->scroll[1], panel.w - 2 * pad, panel.h};
+    return (SDL_Rect){panel.x + pad, panel.y + pad / 2 - stage->open.scroll[1], panel.w - 2 * pad, panel.h};
 }
 
 static int grades_y(const sl_stage *stage)
@@ -100,7 +101,7 @@ SDL_Rect sl_bowl_place(const sl_stage *stage, int wipe)
 {
     const SDL_Rect inner = inner_of(stage);
     const int gap = sl_pen_px(&stage->pen, 6.0);
-    const int target = stage->layout.target;
+    const int target = stage->laid.layout.target;
     const int w = (inner.w - gap) / 2;
     return (SDL_Rect){inner.x + wipe % 2 * (w + gap), grades_y(stage) + wipe / 2 * (target + gap), w, target};
 }
@@ -117,13 +118,14 @@ static void show_grades(const sl_stage *stage)
     for (int i = 0; i < SL_WIPES; i++) {
         const sl_button_look look = {.label = _(sl_wipe_word((sl_wipe)i)),
                                      .key = "",
-                                     .on = at < stage->observations.n &&
-                                           (int)stage->observations.observation[at].wipe == i,
+                                     .on = at < stage->entered.observations.n &&
+                                           (int)stage->entered.observations.observation[at].wipe == i,
                                      .off_duty = sl_bowl_why_not(stage) != NULL};
         sl_button_draw(&stage->pen, sl_bowl_place(stage, i), &look);
     }
-    const sl_button_look forget = {
-        .label = N_("forget this strip’s"), .key = N_("Delete"), .off_duty = stage->observations.n == 0};
+    const sl_button_look forget = {.label = N_("forget this strip’s"),
+                                   .key = N_("Delete"),
+                                   .off_duty = stage->entered.observations.n == 0};
     sl_button_draw(&stage->pen, sl_bowl_forget_place(stage), &forget);
 }
 
@@ -131,10 +133,10 @@ static int show_entered(const sl_stage *stage, SDL_Rect area)
 {
     const sl_scene *scene = sl_stage_scene(stage);
     const int top = area.y;
-    for (int i = 0; i < stage->observations.n; i++) {
-        const sl_observation *observation = &stage->observations.observation[i];
+    for (int i = 0; i < stage->entered.observations.n; i++) {
+        const sl_observation *observation = &stage->entered.observations.observation[i];
         char text[SL_SHOW_LINE], minute[24];
-        if (observation->arm == stage->arm) {
+        if (observation->arm == stage->chosen.arm) {
             sl_minute_words(SL_MINUTE_CLOCK, minute, sizeof minute, "%.0f", observation->minute);
             snprintf(text, sizeof text, _("seen at %s min, %s: %s"), minute,
                      sl_zone_title(&scene->zones[observation->zone]), _(sl_wipe_word(observation->wipe)));
@@ -147,7 +149,7 @@ static int show_entered(const sl_stage *stage, SDL_Rect area)
 int sl_bowl_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const sl_scene *scene = sl_stage_scene(stage);
     SDL_Rect area = inner_of(stage);
     const char *not = sl_bowl_why_not(stage);
@@ -155,8 +157,8 @@ int sl_bowl_show(const sl_stage *stage)
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     SDL_SetClipRect(pen->sheet, &panel);
-    snprintf(text, sizeof text, _("At the bowl: strip %d, “%s”"), stage->arm + 1,
-             sl_zone_title(&scene->zones[stage->zone]));
+    snprintf(text, sizeof text, _("At the bowl: strip %d, “%s”"), stage->chosen.arm + 1,
+             sl_zone_title(&scene->zones[stage->chosen.zone]));
     area.y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, text);
     sl_minute_words(
         SL_MINUTE_PLANNED, text, sizeof text,
@@ -170,5 +172,5 @@ int sl_bowl_show(const sl_stage *stage)
     area.y += show_entered(stage, area) + sl_pen_px(pen, 4.0);
     area.y = sl_limits_brief(stage, area);
     SDL_SetClipRect(pen->sheet, NULL);
-    return area.y + sl_pen_px(pen, 10.0) + stage->scroll[1] - panel.y;
+    return area.y + sl_pen_px(pen, 10.0) + stage->open.scroll[1] - panel.y;
 }

@@ -45,9 +45,9 @@ const char *sl_form_words(int row)
 
 static int number_of(const sl_stage *stage, int row)
 {
-    return row == SL_INTAKE_AGE     ? stage->person.age_years
-           : row == SL_INTAKE_LABEL ? (int)stage->person.label_min
-                                    : stage->strand_min;
+    return row == SL_INTAKE_AGE     ? stage->entered.person.age_years
+           : row == SL_INTAKE_LABEL ? (int)stage->entered.person.label_min
+                                    : stage->entered.strand_min;
 }
 
 static sl_reply *reply_of(sl_intake *person, int row)
@@ -66,7 +66,8 @@ static void put_reply(const sl_stage *stage, int row, char *text, size_t size)
                                                     [SL_REPLY_NO] = N_("no"),
                                                     [SL_REPLY_YES] = N_("yes"),
                                                     [SL_REPLY_UNSURE] = N_("unsure")};
-    const sl_reply reply = row == SL_INTAKE_LIGHTENED ? stage->person.lightened : stage->person.reply[row];
+    const sl_reply reply =
+        row == SL_INTAKE_LIGHTENED ? stage->entered.person.lightened : stage->entered.person.reply[row];
     snprintf(text, size, "%s", _(replies[reply]));
 }
 
@@ -79,18 +80,18 @@ static void put_day(int day, char *text, size_t size)
 
 void sl_form_put(const sl_stage *stage, int row, char *text, size_t size)
 {
-    const sl_intake *const person = &stage->person;
+    const sl_intake *const person = &stage->entered.person;
     snprintf(text, size, "–");
     if (row == SL_FORM_LOGGED) {
-        if (stage->strand > 0) {
-            const sl_strand_record *const record = &stage->strands[stage->strand - 1];
+        if (stage->entered.strand > 0) {
+            const sl_strand_record *const record = &stage->logs.strands[stage->entered.strand - 1];
             snprintf(text, size, "%s %s", record->person[0] != '\0' ? record->person : "?", record->code);
         }
     } else if (row == SL_FORM_PRACTICE) {
         snprintf(text, size, "%s", person->practice ? _("yes") : "–");
     } else if (row == SL_FORM_STRAND_WIPE) {
-        if (stage->strand_wipe > 0) {
-            snprintf(text, size, "%s", _(sl_wipe_word((sl_wipe)(stage->strand_wipe - 1))));
+        if (stage->entered.strand_wipe > 0) {
+            snprintf(text, size, "%s", _(sl_wipe_word((sl_wipe)(stage->entered.strand_wipe - 1))));
         }
     } else if (is_number(row)) {
         if (number_of(stage, row) > 0) {
@@ -118,32 +119,32 @@ void sl_form_put(const sl_stage *stage, int row, char *text, size_t size)
 /* What the log's strand showed inside the label's time, and whose it is. */
 static void settle_logged(sl_stage *stage, const sl_strand_record *record)
 {
-    sl_observations *showed = &stage->person.showed;
+    sl_observations *showed = &stage->entered.person.showed;
     for (int i = 0; i < record->showed.n; i++) {
-        if (record->showed.observation[i].minute <= stage->person.label_min) {
+        if (record->showed.observation[i].minute <= stage->entered.person.label_min) {
             showed->observation[showed->n] = record->showed.observation[i];
-            showed->observation[showed->n++].arm = stage->arm;
+            showed->observation[showed->n++].arm = stage->chosen.arm;
         }
     }
-    memcpy(stage->person.person, record->person, sizeof stage->person.person);
+    memcpy(stage->entered.person.person, record->person, sizeof stage->entered.person.person);
 }
 
 /* A strand that is typed is of the mix on the strip that is chosen when it is entered. */
 static void settle(sl_stage *stage)
 {
-    sl_observations *showed = &stage->person.showed;
+    sl_observations *showed = &stage->entered.person.showed;
     memset(showed, 0, sizeof *showed);
-    if (stage->strand > 0) {
-        settle_logged(stage, &stage->strands[stage->strand - 1]);
-    } else if (stage->strand_min > 0 && stage->strand_wipe > 0) {
+    if (stage->entered.strand > 0) {
+        settle_logged(stage, &stage->logs.strands[stage->entered.strand - 1]);
+    } else if (stage->entered.strand_min > 0 && stage->entered.strand_wipe > 0) {
         showed->n = 1;
-        showed->observation[0].arm = stage->arm;
+        showed->observation[0].arm = stage->chosen.arm;
         showed->observation[0].zone = SL_OBSERVED_ALL_ZONES;
-        showed->observation[0].minute = stage->strand_min;
-        showed->observation[0].wipe = (sl_wipe)(stage->strand_wipe - 1);
+        showed->observation[0].minute = stage->entered.strand_min;
+        showed->observation[0].wipe = (sl_wipe)(stage->entered.strand_wipe - 1);
         showed->observation[0].strand = true;
     }
-    stage->of_person = true;
+    stage->entered.of_person = true;
     stage->dirty = true;
 }
 
@@ -151,30 +152,32 @@ static void set_number(sl_stage *stage, int row, int number)
 {
     const int kept = SDL_clamp(number, 0, row == SL_INTAKE_AGE ? MOST_AGE : SL_LABEL_MOST_MIN);
     if (row == SL_INTAKE_AGE) {
-        stage->person.age_years = kept;
+        stage->entered.person.age_years = kept;
     } else if (row == SL_INTAKE_LABEL) {
-        stage->person.label_min = kept;
+        stage->entered.person.label_min = kept;
     } else {
-        stage->strand_min = kept;
+        stage->entered.strand_min = kept;
     }
 }
 
 /* No day later than today's is one on which something was opened. */
 static void turn_day(sl_stage *stage, int by)
 {
-    const int next = stage->person.packet_day > 0 ? stage->person.packet_day + by : stage->today;
-    stage->person.packet_day = SDL_clamp(next, 0, stage->today);
+    const int next =
+        stage->entered.person.packet_day > 0 ? stage->entered.person.packet_day + by : stage->entered.today;
+    stage->entered.person.packet_day = SDL_clamp(next, 0, stage->entered.today);
 }
 
 void sl_form_turn(sl_stage *stage, int row, int by)
 {
-    sl_intake *const person = &stage->person;
+    sl_intake *const person = &stage->entered.person;
     if (is_number(row)) {
         set_number(stage, row, number_of(stage, row) + by);
     } else if (row == SL_FORM_LOGGED) {
-        stage->strand = (stage->strand + by + stage->n_strands + 1) % (stage->n_strands + 1);
+        stage->entered.strand =
+            (stage->entered.strand + by + stage->logs.n_strands + 1) % (stage->logs.n_strands + 1);
     } else if (row == SL_FORM_STRAND_WIPE) {
-        stage->strand_wipe = (stage->strand_wipe + by + SL_WIPES + 1) % (SL_WIPES + 1);
+        stage->entered.strand_wipe = (stage->entered.strand_wipe + by + SL_WIPES + 1) % (SL_WIPES + 1);
     } else if (row == SL_FORM_PRACTICE) {
         person->practice = !person->practice;
     } else if (ask_of(row) == SL_ASK_PART) {
@@ -204,9 +207,9 @@ void sl_form_type(sl_stage *stage, int row, int figure)
         const int now = number_of(stage, row);
         set_number(stage, row, figure < 0 ? now / 10 : 10 * now + figure);
     } else if (row < SL_INTAKE_SHOWED && ask_of(row) == SL_ASK_CODE) {
-        type_code(code_of(&stage->person, row), figure);
+        type_code(code_of(&stage->entered.person, row), figure);
     } else if (row < SL_INTAKE_SHOWED && ask_of(row) == SL_ASK_DAY && figure < 0) {
-        stage->person.packet_day = 0;
+        stage->entered.person.packet_day = 0;
     } else {
         return;
     }
@@ -215,27 +218,27 @@ void sl_form_type(sl_stage *stage, int row, int figure)
 
 void sl_form_clear(sl_stage *stage)
 {
-    memset(&stage->person, 0, sizeof stage->person);
-    stage->strand_min = stage->strand_wipe = stage->strand = 0;
-    stage->of_person = false;
+    memset(&stage->entered.person, 0, sizeof stage->entered.person);
+    stage->entered.strand_min = stage->entered.strand_wipe = stage->entered.strand = 0;
+    stage->entered.of_person = false;
     stage->dirty = true;
 }
 
 sl_strand sl_form_strand(const sl_stage *stage, const sl_scene *scene, int arm)
 {
-    if (stage->strand == 0 || !sl_arm_application(&scene->arms[arm])) {
-        return (sl_strand){.worth = stage->person.showed.n > 0 ? SL_STRAND_TYPED : SL_STRAND_NONE};
+    if (stage->entered.strand == 0 || !sl_arm_application(&scene->arms[arm])) {
+        return (sl_strand){.worth = stage->entered.person.showed.n > 0 ? SL_STRAND_TYPED : SL_STRAND_NONE};
     }
-    return sl_strand_judge(&stage->strands[stage->strand - 1], &stage->person, sl_arm_fingerprint(scene, arm),
-                           stage->today);
+    return sl_strand_judge(&stage->logs.strands[stage->entered.strand - 1], &stage->entered.person,
+                           sl_arm_fingerprint(scene, arm), stage->entered.today);
 }
 
 /* ---- keys ---------------------------------------------------------------------------------- */
 
 static void choose_row(sl_stage *stage, int row)
 {
-    stage->form_row = SDL_clamp(row, 0, SL_FORM_ROWS - 1);
-    stage->form_follow = true;
+    stage->entered.form_row = SDL_clamp(row, 0, SL_FORM_ROWS - 1);
+    stage->entered.form_follow = true;
     stage->dirty = true;
 }
 
@@ -244,7 +247,7 @@ void sl_stage_take_key_form(sl_stage *stage, SDL_Keycode key)
     switch (key) {
     case SDLK_UP:
     case SDLK_DOWN:
-        choose_row(stage, stage->form_row + (key == SDLK_DOWN ? 1 : -1));
+        choose_row(stage, stage->entered.form_row + (key == SDLK_DOWN ? 1 : -1));
         break;
     case SDLK_HOME:
         choose_row(stage, 0);
@@ -254,16 +257,16 @@ void sl_stage_take_key_form(sl_stage *stage, SDL_Keycode key)
         break;
     case SDLK_LEFT:
     case SDLK_MINUS:
-        sl_form_turn(stage, stage->form_row, -1);
+        sl_form_turn(stage, stage->entered.form_row, -1);
         break;
     case SDLK_RIGHT:
     case SDLK_PLUS:
     case SDLK_EQUALS:
     case SDLK_SPACE:
-        sl_form_turn(stage, stage->form_row, 1);
+        sl_form_turn(stage, stage->entered.form_row, 1);
         break;
     case SDLK_BACKSPACE:
-        sl_form_type(stage, stage->form_row, -1);
+        sl_form_type(stage, stage->entered.form_row, -1);
         break;
     case SDLK_DELETE:
         sl_form_clear(stage);
@@ -273,7 +276,7 @@ void sl_stage_take_key_form(sl_stage *stage, SDL_Keycode key)
         break;
     default:
         if (key >= SDLK_0 && key <= SDLK_9) {
-            sl_form_type(stage, stage->form_row, (int)(key - SDLK_0));
+            sl_form_type(stage, stage->entered.form_row, (int)(key - SDLK_0));
         }
         break;
     }

@@ -36,7 +36,7 @@ sl_form_places sl_form_place(const sl_stage *stage)
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 12.0);
     const int gap = sl_pen_px(pen, 3.0);
-    const int target = stage->layout.target;
+    const int target = stage->laid.layout.target;
     const int w = sl_pen_px(pen, 104.0);
     sl_form_places p = {.close = {pen->sheet->w - margin - w, pen->sheet->h - margin - target, w, target}};
     p.clear = (SDL_Rect){p.close.x - 2 * w - gap, p.close.y, 2 * w, target};
@@ -44,7 +44,7 @@ sl_form_places sl_form_place(const sl_stage *stage)
     const bool beside = p.body.w >= sl_pen_px(pen, 1000.0);
     const int rows_w = beside ? p.body.w * 56 / 100 : p.body.w;
     const int value_w = sl_pen_px(pen, 110.0);
-    int y = p.body.y + head_height(stage, p.body.w) - stage->scroll[0];
+    int y = p.body.y + head_height(stage, p.body.w) - stage->open.scroll[0];
     const int top = y;
     const int words_w = rows_w - value_w - 2 * target - 3 * sl_pen_px(pen, PAD);
     for (int i = 0; i < SL_FORM_ROWS; i++) { /* as high as its words, and as a finger needs */
@@ -66,7 +66,7 @@ static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
     const sl_button_look less = {.label = "‹", .key = ""};
     const sl_button_look more = {.label = "›", .key = ""};
     const SDL_Rect area = p->row[row];
-    const bool chosen = row == stage->form_row;
+    const bool chosen = row == stage->entered.form_row;
     const int pad = sl_pen_px(pen, PAD);
     char text[SL_SHOW_LINE];
     SDL_Rect words = {area.x, area.y, p->back[row].x - area.x - pad, area.h};
@@ -97,7 +97,8 @@ static int put(const sl_pen *pen, SDL_Rect area, sl_type type, const char *text)
 static int put_strand(const sl_stage *stage, SDL_Rect area)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_strand strand = sl_form_strand(stage, sl_stage_story_now(stage, stage->arm)->scene, stage->arm);
+    const sl_strand strand =
+        sl_form_strand(stage, sl_stage_story_now(stage, stage->chosen.arm)->scene, stage->chosen.arm);
     char text[2 * SL_SHOW_LINE];
     for (int worth = 0; worth < SL_STRAND_COUNTED; worth++) {
         if (strand.lacks[worth] || (int)strand.worth == worth) {
@@ -117,10 +118,10 @@ static int put_strand(const sl_stage *stage, SDL_Rect area)
 int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_intake_result result = sl_intake_judge(&stage->person);
+    const sl_intake_result result = sl_intake_judge(&stage->entered.person);
     char text[2 * SL_SHOW_LINE];
     bool shown[SL_CAUTION_COUNT] = {false};
-    if (stage->person.practice) {
+    if (stage->entered.person.practice) {
         area.y = put(pen, area, SL_TYPE_STRONG, _(sl_practice_words()));
     }
     for (int i = 0; i < SL_INTAKE_ASKED; i++) {
@@ -159,17 +160,17 @@ int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions)
 static void follow_row(sl_stage *stage)
 {
     const sl_form_places p = sl_form_place(stage);
-    const SDL_Rect row = p.row[stage->form_row];
+    const SDL_Rect row = p.row[stage->entered.form_row];
     const int below = row.y + row.h - p.body.y - p.body.h;
     const int above = p.body.y - row.y;
-    stage->scroll[0] += below > 0 ? below : above > 0 ? -above : 0;
-    stage->scroll[0] = stage->form_row == 0 ? 0 : stage->scroll[0];
-    stage->form_follow = false;
+    stage->open.scroll[0] += below > 0 ? below : above > 0 ? -above : 0;
+    stage->open.scroll[0] = stage->entered.form_row == 0 ? 0 : stage->open.scroll[0];
+    stage->entered.form_follow = false;
 }
 
 void sl_form_follow(sl_stage *stage)
 {
-    if (stage->form_follow) {
+    if (stage->entered.form_follow) {
         follow_row(stage);
     }
 }
@@ -178,7 +179,7 @@ int sl_form_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const sl_form_places p = sl_form_place(stage);
-    int y = p.body.y - stage->scroll[0];
+    int y = p.body.y - stage->open.scroll[0];
     SDL_SetClipRect(pen->sheet, &p.body);
     y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){p.body.x, y, p.body.w, 0}, false,
                      _("Before any strand: a short form"));
@@ -190,7 +191,7 @@ int sl_form_show(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, NULL);
     const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
     const sl_button_look clear = {
-        .label = N_("forget all answers"), .key = N_("Delete"), .off_duty = !stage->of_person};
+        .label = N_("forget all answers"), .key = N_("Delete"), .off_duty = !stage->entered.of_person};
     sl_button_draw(pen, p.close, &shut);
     sl_button_draw(pen, p.clear, &clear);
     const SDL_Rect keys = {p.body.x, p.close.y, p.clear.x - 2 * p.body.x, p.close.h};
@@ -199,5 +200,5 @@ int sl_form_show(const sl_stage *stage)
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){keys.x, keys.y + spare / 2, keys.w, keys.h},
                 false, words);
     const SDL_Rect last = p.row[SL_FORM_ROWS - 1];
-    return SDL_max(end, last.y + last.h) + stage->scroll[0] - p.body.y;
+    return SDL_max(end, last.y + last.h) + stage->open.scroll[0] - p.body.y;
 }

@@ -82,7 +82,7 @@ static void show_agreement(page *p, const sl_answer *answer)
     if (answer->seen_min > 0.0) {
         snprintf(text, sizeof text,
                  _("%ld of %ld model runs agree with all that was seen; they count the more."), answer->agree,
-                 p->stage->study.members);
+                 p->stage->solved.study.members);
         row(p, _("seen"), text);
     }
 }
@@ -92,13 +92,13 @@ static void show_minutes(page *p, const sl_answer *answer)
     char text[LINE];
     sl_answer_goal_words(p->scene, answer, text, sizeof text);
     row(p, _("goal"), text);
-    sl_answer_stop_words(p->scene, p->stage->arm, answer, &p->stage->limits, text, sizeof text);
+    sl_answer_stop_words(p->scene, p->stage->chosen.arm, answer, &p->stage->solved.limits, text, sizeof text);
     row(p, _("stop"), text);
 }
 
 static void show_left(page *p, const sl_answer *answer)
 {
-    const sl_limits *limits = &p->stage->limits;
+    const sl_limits *limits = &p->stage->solved.limits;
     char text[LINE];
     if (answer->odds < 0.0 || !limits->asked) {
         return;
@@ -117,7 +117,7 @@ static void show_waiting(page *p, double last_min)
 {
     char text[LINE];
     for (int reason = 0; reason < 2; reason++) {
-        if (sl_answer_waiting_words(&p->stage->limits, last_min, reason, text, sizeof text)) {
+        if (sl_answer_waiting_words(&p->stage->solved.limits, last_min, reason, text, sizeof text)) {
             row(p, _("waiting"), text);
         }
     }
@@ -156,7 +156,7 @@ static void show_measure(page *p, const sl_answer *answer)
     if (answer->measure < 0) {
         return;
     }
-    const sl_drawn *drawn = &p->stage->study.plan.drawn[answer->measure];
+    const sl_drawn *drawn = &p->stage->solved.study.plan.drawn[answer->measure];
     const bool dye = drawn->doubt == SL_DOUBT_DYE;
     snprintf(text, sizeof text, "%s%s%s", _(sl_doubt_measure(drawn->doubt)), dye ? ": " : "",
              dye ? p->scene->dyes[drawn->dye].name : "");
@@ -167,7 +167,7 @@ static void show_measure(page *p, const sl_answer *answer)
 
 static void show_science(page *p, const sl_answer *answer)
 {
-    const sl_study *study = &p->stage->study;
+    const sl_study *study = &p->stage->solved.study;
     char text[LINE];
     gap(p, 4.0);
     snprintf(text, sizeof text,
@@ -225,13 +225,13 @@ static void show_foot(page *p)
              _("%s  %ld model runs so far, each with numbers drawn as widely as their grades are weak; "
                "ranges leave "
                "out the lowest and the highest tenth. The odds are the model’s, nobody’s chances."),
-             example, p->stage->study.members);
+             example, p->stage->solved.study.members);
     words(p, SL_TYPE_SMALL, text);
 }
 
 static void show_practice(page *p)
 {
-    if (p->stage->person.practice) {
+    if (p->stage->entered.person.practice) {
         words(p, SL_TYPE_STRONG, _(sl_practice_words()));
     }
 }
@@ -239,14 +239,14 @@ static void show_practice(page *p)
 /* More members to come may still change the word. */
 static bool still_counting(const sl_stage *stage)
 {
-    const sl_answer *const answer = &stage->study.answer;
-    return answer->verdict != SL_VERDICT_UNKNOWN && stage->study.members < SL_MEMBERS &&
+    const sl_answer *const answer = &stage->solved.study.answer;
+    return answer->verdict != SL_VERDICT_UNKNOWN && stage->solved.study.members < SL_MEMBERS &&
            !sl_answer_settled(answer);
 }
 
 static const char *verdict_now(const sl_stage *stage)
 {
-    return still_counting(stage) ? _("counting …") : _(sl_verdict_word(stage->study.answer.verdict));
+    return still_counting(stage) ? _("counting …") : _(sl_verdict_word(stage->solved.study.answer.verdict));
 }
 
 static void show_verdict(page *p, const sl_answer *answer)
@@ -261,7 +261,7 @@ static void show_verdict(page *p, const sl_answer *answer)
     show_agreement(p, answer);
     if (answer->verdict == SL_VERDICT_UNKNOWN) {
         words(p, SL_TYPE_SMALL, _(sl_unknown_words(answer->unknown)));
-        if (p->stage->of_person) {
+        if (p->stage->entered.of_person) {
             gap(p, 4.0);
             p->y = sl_form_judged(p->stage, (SDL_Rect){p->x, p->y, p->w, 0}, false);
         }
@@ -270,7 +270,7 @@ static void show_verdict(page *p, const sl_answer *answer)
 
 static void show_more(page *p, const sl_answer *answer)
 {
-    if (p->stage->study.members == 0 || answer->verdict == SL_VERDICT_UNKNOWN) {
+    if (p->stage->solved.study.members == 0 || answer->verdict == SL_VERDICT_UNKNOWN) {
         return;
     }
     if (answer->minutes) {
@@ -282,21 +282,21 @@ static void show_more(page *p, const sl_answer *answer)
         show_waiting(p, sl_leave_last_min(&answer->leave));
     }
     show_measure(p, answer);
-    if (p->stage->curves) {
+    if (p->stage->open.curves) {
         show_science(p, answer);
     }
 }
 
 int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
 {
-    const sl_answer *answer = &stage->study.answer;
+    const sl_answer *answer = &stage->solved.study.answer;
     page p = {.stage = stage,
               .pen = &stage->pen,
-              .scene = sl_stage_story_now(stage, stage->arm)->scene,
+              .scene = sl_stage_story_now(stage, stage->chosen.arm)->scene,
               .x = area.x,
               .y = area.y,
               .w = area.w};
-    if (stage->study.members == 0) {
+    if (stage->solved.study.members == 0) {
         words(&p, SL_TYPE_SMALL, _("counting …"));
         return p.y;
     }
@@ -330,10 +330,10 @@ sl_spot_kind sl_limits_button_spot(int i)
 
 SDL_Rect sl_limits_button_place(const sl_stage *stage, int i)
 {
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(&stage->pen, 6.0);
     const int step = (panel.w - pad) / SL_LIMITS_BUTTONS;
-    const int target = stage->layout.target;
+    const int target = stage->laid.layout.target;
     return (SDL_Rect){panel.x + pad + i * step, panel.y + panel.h - pad - target, step - pad, target};
 }
 
@@ -350,13 +350,13 @@ static void show_buttons(const sl_stage *stage)
 int sl_limits_panel_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(pen, 10.0);
     page p = {.stage = stage,
               .pen = pen,
-              .scene = sl_stage_story_now(stage, stage->arm)->scene,
+              .scene = sl_stage_story_now(stage, stage->chosen.arm)->scene,
               .x = panel.x + pad,
-              .y = panel.y + pad / 2 - stage->scroll[1],
+              .y = panel.y + pad / 2 - stage->open.scroll[1],
               .w = panel.w - 2 * pad};
     char text[LINE];
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
@@ -364,18 +364,18 @@ int sl_limits_panel_show(const sl_stage *stage)
     const int foot = panel.y + panel.h - sl_limits_button_place(stage, 0).y + sl_pen_px(pen, 4.0);
     const SDL_Rect view = {panel.x, panel.y + 1, panel.w, panel.h - foot - 1};
     SDL_SetClipRect(pen->sheet, &view);
-    snprintf(text, sizeof text, _("How long? Strip %d, %s"), stage->arm + 1,
-             sl_arm_title(&p.scene->arms[stage->arm]));
+    snprintf(text, sizeof text, _("How long? Strip %d, %s"), stage->chosen.arm + 1,
+             sl_arm_title(&p.scene->arms[stage->chosen.arm]));
     words(&p, SL_TYPE_STRONG, text);
-    if (stage->study.members == 0) {
+    if (stage->solved.study.members == 0) {
         words(&p, SL_TYPE_SMALL, _("counting …"));
     } else {
-        show_verdict(&p, &stage->study.answer);
+        show_verdict(&p, &stage->solved.study.answer);
     }
     show_signs(&p);
-    show_more(&p, &stage->study.answer);
+    show_more(&p, &stage->solved.study.answer);
     show_foot(&p);
     SDL_SetClipRect(pen->sheet, NULL);
     show_buttons(stage);
-    return p.y + pad + stage->scroll[1] - panel.y + foot;
+    return p.y + pad + stage->open.scroll[1] - panel.y + foot;
 }

@@ -30,14 +30,15 @@ static sl_axis axis_of(sl_setting setting, double from, double to)
 void sl_map_axes(const sl_stage *stage, sl_axis *x, sl_axis *y)
 {
     const sl_scene *scene = sl_stage_scene(stage);
-    if (stage->axes == 0) {
-        *x = sl_setting_applies(scene, stage->arm, SL_SETTING_STRENGTH)
+    if (stage->chosen.axes == 0) {
+        *x = sl_setting_applies(scene, stage->chosen.arm, SL_SETTING_STRENGTH)
                  ? axis_of(SL_SETTING_STRENGTH, 0.0, 12.0)
                  : axis_of(SL_SETTING_GRAMS, 1.0, 12.0);
         *y = axis_of(SL_SETTING_DWELL, 5.0, 60.0);
     } else {
-        *x = sl_setting_applies(scene, stage->arm, SL_SETTING_RATIO) ? axis_of(SL_SETTING_RATIO, 1.0, 5.0)
-                                                                     : axis_of(SL_SETTING_GRAMS, 1.0, 12.0);
+        *x = sl_setting_applies(scene, stage->chosen.arm, SL_SETTING_RATIO)
+                 ? axis_of(SL_SETTING_RATIO, 1.0, 5.0)
+                 : axis_of(SL_SETTING_GRAMS, 1.0, 12.0);
         *y = axis_of(SL_SETTING_WARMER, -10.0, 10.0);
     }
 }
@@ -102,8 +103,8 @@ static void show_lines(const sl_stage *stage, const sl_plot *plot, const sl_map 
     const sl_pen *pen = &stage->pen;
     const SDL_Rect a = plot->area;
     for (int k = 0; k < N_LEVELS; k++) {
-        const double level = LEVELS[stage->map_layer][k];
-        const int n = sl_contour(map->value[stage->map_layer], map->x.n, map->y.n, level, pieces);
+        const double level = LEVELS[stage->chosen.map_layer][k];
+        const int n = sl_contour(map->value[stage->chosen.map_layer], map->x.n, map->y.n, level, pieces);
         for (int i = 0; i < n; i++) {
             const double x[2] = {a.x + pieces[i].x0 / (map->x.n - 1) * (a.w - 1),
                                  a.x + pieces[i].x1 / (map->x.n - 1) * (a.w - 1)};
@@ -161,20 +162,20 @@ static const char *why_not(const sl_stage *stage)
     if (!sl_stage_on_bench(stage)) {
         return _("No minutes are given for hair on a head: no map is drawn.");
     }
-    if (stage->of_person) {
+    if (stage->entered.of_person) {
         return _("The form about a person is being filled in: maps are for the classroom. Forget the form "
                  "first (F, Delete).");
     }
-    if (!sl_setting_applies(sl_stage_scene(stage), stage->arm, SL_SETTING_DWELL)) {
+    if (!sl_setting_applies(sl_stage_scene(stage), stage->chosen.arm, SL_SETTING_DWELL)) {
         return _("This strip has no mix inside the model: there is nothing to set.");
     }
-    return stage->study.map == NULL ? _("solving …") : NULL;
+    return stage->solved.study.map == NULL ? _("solving …") : NULL;
 }
 
 static void show_map(const sl_stage *stage, SDL_Rect area)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_map *map = stage->study.map;
+    const sl_map *map = stage->solved.study.map;
     sl_error error = {.code = SL_OK};
     sl_contour_piece *pieces = sl_new(MOST_PIECES, sizeof *pieces, "drawing a map", &error);
     const sl_plot_axis x = {map->x.from, map->x.to, name_of(map->x.setting), 1.0};
@@ -192,10 +193,10 @@ int sl_map_page_show(const sl_stage *stage, SDL_Rect body)
 {
     const sl_pen *pen = &stage->pen;
     char text[2 * SL_SHOW_LINE];
-    int y = body.y - stage->scroll[0];
+    int y = body.y - stage->open.scroll[0];
     SDL_SetClipRect(pen->sheet, &body);
-    snprintf(text, sizeof text, _("What would come of strip %d, %s?"), stage->arm + 1,
-             sl_arm_title(&sl_stage_scene(stage)->arms[stage->arm]));
+    snprintf(text, sizeof text, _("What would come of strip %d, %s?"), stage->chosen.arm + 1,
+             sl_arm_title(&sl_stage_scene(stage)->arms[stage->chosen.arm]));
     y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){body.x, y, body.w, 0}, false, text);
     const char *not = why_not(stage);
     if (not != NULL) {
@@ -203,7 +204,7 @@ int sl_map_page_show(const sl_stage *stage, SDL_Rect body)
     } else {
         put_legend(stage, text, sizeof text);
         const int gap = sl_pen_px(pen, 6.0);
-        const int room = body.y + body.h - y - stage->scroll[0];
+        const int room = body.y + body.h - y - stage->open.scroll[0];
         const int legend = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, body.w, text).y + gap;
         const int h = SDL_max(room - legend, SDL_min(room, sl_pen_px(pen, 300.0)));
         show_map(stage, (SDL_Rect){body.x, y + gap, body.w, h - gap});
@@ -212,5 +213,5 @@ int sl_map_page_show(const sl_stage *stage, SDL_Rect body)
              gap;
     }
     SDL_SetClipRect(pen->sheet, NULL);
-    return y + stage->scroll[0] - body.y;
+    return y + stage->open.scroll[0] - body.y;
 }

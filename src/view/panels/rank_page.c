@@ -28,13 +28,13 @@ typedef struct table {
 
 static double middle_of(const table *t, int arm, sl_standing_of what)
 {
-    return sl_rank_middle(t->rank, arm, t->stage->zone, what).p50;
+    return sl_rank_middle(t->rank, arm, t->stage->chosen.zone, what).p50;
 }
 
 /* "1 tie   31 % (22-45)", or that the strip mostly does not get there. */
 static void put_standing(const table *t, int arm, sl_standing_of what, char *place, char *range, size_t size)
 {
-    const int zone = t->stage->zone;
+    const int zone = t->stage->chosen.zone;
     if (sl_rank_place(t->rank, arm, zone, what) == 0) {
         snprintf(place, size, "–");
         snprintf(range, size, _("mostly never"));
@@ -59,7 +59,7 @@ static void show_row(table *t, int arm)
     const SDL_Rect name = {t->x, t->y, column_x(t, 0) - t->x - sl_pen_px(t->pen, 8.0), line + small};
     const char *word = sl_arm_title(&sl_stage_scene(t->stage)->arms[arm]);
     snprintf(text, sizeof text, "%d  %s", arm + 1, word);
-    if (arm == t->stage->arm) {
+    if (arm == t->stage->chosen.arm) {
         sl_pen_fill(t->pen, (SDL_Rect){t->x - 2, t->y, sl_pen_px(t->pen, 4.0), line + small},
                     SL_MARK_CONTROL);
     }
@@ -83,7 +83,7 @@ static void show_heads(table *t)
     char share[16];
     char text[COLUMNS - 1][SL_SHOW_LINE];
     int high = 0;
-    sl_put_share(t->stage->share, share, sizeof share);
+    sl_put_share(t->stage->chosen.share, share, sizeof share);
     sl_minute_words(SL_MINUTE_PLANNED, text[0], sizeof text[0], _("Left after %.0f min, washed and dry"),
                     t->rank->request.minute);
     snprintf(text[1], sizeof text[1], _("Base moved at %s left"), share);
@@ -128,20 +128,21 @@ static void show_cells(table *t, const char *const cell[COLUMNS], sl_role ink)
 /* What brings the first of the table there, and three readings that a place mixes up. */
 static void show_why(table *t)
 {
-    const sl_story *const story = t->stage->after.timeline != NULL ? &t->stage->after : &t->stage->before;
-    const sl_rank_page page = {.timeline = story->timeline, .rank = t->rank, .only = t->stage->zone};
+    const sl_story *const story =
+        t->stage->solved.after.timeline != NULL ? &t->stage->solved.after : &t->stage->solved.before;
+    const sl_rank_page page = {.timeline = story->timeline, .rank = t->rank, .only = t->stage->chosen.zone};
     const char *const heads[COLUMNS] = {_("From the central values alone"), _("half gone after"),
                                         _("left at the end"), _("colour : base")};
     char text[2 * SL_SHOW_LINE] = "";
     t->y += sl_pen_px(t->pen, 8.0);
-    sl_rank_reason_words(&page, t->stage->zone, text, sizeof text);
+    sl_rank_reason_words(&page, t->stage->chosen.zone, text, sizeof text);
     t->y += sl_pen_wrap(t->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){t->x, t->y, t->w, 0}, false, text) +
             sl_pen_px(t->pen, 8.0);
     for (int row = -1; row < t->n; row++) {
         sl_readings_said said = {.half = ""};
         const char *cell[COLUMNS] = {heads[0], heads[1], heads[2], heads[3]};
         if (row >= 0) {
-            sl_rank_readings_words(&page, t->arm[row], t->stage->zone, &said);
+            sl_rank_readings_words(&page, t->arm[row], t->stage->chosen.zone, &said);
             snprintf(text, sizeof text, "%d  %s", t->arm[row] + 1,
                      sl_arm_title(&sl_stage_scene(t->stage)->arms[t->arm[row]]));
             cell[0] = text;
@@ -175,7 +176,7 @@ static double top_of(const table *t, sl_standing_of what)
 {
     double most = 0.05;
     for (int i = 0; i < t->n; i++) {
-        most = fmax(most, sl_rank_middle(t->rank, t->arm[i], t->stage->zone, what).p90);
+        most = fmax(most, sl_rank_middle(t->rank, t->arm[i], t->stage->chosen.zone, what).p90);
     }
     return fmin(1.0, ceil(most * 20.0 + 1e-9) / 20.0);
 }
@@ -190,10 +191,10 @@ static void show_points(const table *t, const sl_plot *plot)
         left[i] = middle_of(t, t->arm[i], SL_LEFT_THEN);
         stress[i] = middle_of(t, t->arm[i], SL_STRESS_THEN);
     }
-    sl_rank_unbeaten(t->rank, t->stage->zone, unbeaten);
+    sl_rank_unbeaten(t->rank, t->stage->chosen.zone, unbeaten);
     for (int i = 0; i < t->n; i++) {
-        const sl_middle l = sl_rank_middle(t->rank, t->arm[i], t->stage->zone, SL_LEFT_THEN);
-        const sl_middle s = sl_rank_middle(t->rank, t->arm[i], t->stage->zone, SL_STRESS_THEN);
+        const sl_middle l = sl_rank_middle(t->rank, t->arm[i], t->stage->chosen.zone, SL_LEFT_THEN);
+        const sl_middle s = sl_rank_middle(t->rank, t->arm[i], t->stage->chosen.zone, SL_STRESS_THEN);
         const double across[2] = {sl_plot_x(plot, s.p10), sl_plot_x(plot, s.p90)};
         const double down[2] = {sl_plot_y(plot, l.p10), sl_plot_y(plot, l.p90)};
         const double x[2] = {sl_plot_x(plot, s.p50), sl_plot_x(plot, s.p50)};
@@ -243,11 +244,14 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
     const sl_pen *pen = &stage->pen;
     const bool beside = body.w >= sl_pen_px(pen, 1000.0);
     char text[SL_SHOW_LINE];
-    table t = {
-        .stage = stage, .pen = pen, .rank = stage->study.rank, .x = body.x, .y = body.y - stage->scroll[0]};
+    table t = {.stage = stage,
+               .pen = pen,
+               .rank = stage->solved.study.rank,
+               .x = body.x,
+               .y = body.y - stage->open.scroll[0]};
     SDL_SetClipRect(pen->sheet, &body);
     snprintf(text, sizeof text, _("Which strip does best in “%s”?"),
-             sl_zone_title(&sl_stage_scene(stage)->zones[stage->zone]));
+             sl_zone_title(&sl_stage_scene(stage)->zones[stage->chosen.zone]));
     t.y += sl_pen_wrap(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false, text);
     t.y += sl_pen_wrap(
                pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
@@ -257,19 +261,19 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
     const int top = t.y;
     t.w = beside ? body.w * 55 / 100 : body.w;
     if (t.rank != NULL) {
-        t.n = sl_rank_order(t.rank, stage->zone, SL_LEFT_THEN, t.arm);
+        t.n = sl_rank_order(t.rank, stage->chosen.zone, SL_LEFT_THEN, t.arm);
     }
-    if (stage->of_person || !sl_stage_on_bench(stage) || t.rank == NULL || t.n == 0) {
-        t.y +=
-            sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
-                        stage->of_person ? _("The form about a person is being filled in: ranks are for the "
-                                             "classroom. Forget the form first (F, Delete).")
-                        : !sl_stage_on_bench(stage)
-                            ? _("No minutes are given for hair on a head: nothing is ranked here.")
-                        : t.rank == NULL ? _("counting …")
-                                         : _("No strip has a place in this zone: it holds no direct dye."));
+    if (stage->entered.of_person || !sl_stage_on_bench(stage) || t.rank == NULL || t.n == 0) {
+        t.y += sl_pen_wrap(
+            pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){body.x, t.y, body.w, 0}, false,
+            stage->entered.of_person ? _("The form about a person is being filled in: ranks are for the "
+                                         "classroom. Forget the form first (F, Delete).")
+            : !sl_stage_on_bench(stage)
+                ? _("No minutes are given for hair on a head: nothing is ranked here.")
+            : t.rank == NULL ? _("counting …")
+                             : _("No strip has a place in this zone: it holds no direct dye."));
         SDL_SetClipRect(pen->sheet, NULL);
-        return t.y + stage->scroll[0] - body.y;
+        return t.y + stage->open.scroll[0] - body.y;
     }
     show_table(&t);
     show_why(&t);
@@ -278,5 +282,5 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
                               beside ? body.w - t.w - sl_pen_px(pen, 24.0) : body.w, picture_h};
     const int drawn = show_picture(&t, picture);
     SDL_SetClipRect(pen->sheet, NULL);
-    return SDL_max(t.y, picture.y + drawn) + stage->scroll[0] - body.y;
+    return SDL_max(t.y, picture.y + drawn) + stage->open.scroll[0] - body.y;
 }

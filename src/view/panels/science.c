@@ -65,10 +65,11 @@ static void show_doses(page *p, const sl_moment *m)
 static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *story, double dash)
 {
     const sl_stage *stage = p->stage;
-    const sl_stage_reading *reading = &stage->reading[story == &stage->after ? 1 : 0][stage->arm];
+    const sl_stage_reading *reading =
+        &stage->read.reading[story == &stage->solved.after ? 1 : 0][stage->chosen.arm];
     const sl_optics *optics = sl_stage_optics(stage, reading->look);
     sl_cell cell;
-    sl_timeline_at(story->timeline, stage->arm, stage->zone, reading->time_min, optics, &cell);
+    sl_timeline_at(story->timeline, stage->chosen.arm, stage->chosen.zone, reading->time_min, optics, &cell);
     sl_spectrum_draw(p->pen, axes, optics, &cell.amounts, reading->look, dash);
 }
 
@@ -78,10 +79,10 @@ static void show_spectrum(page *p)
     head(p, _("Reflectance of the zone"));
     const int h = sl_pen_px(pen, 84.0) + 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
     const sl_spectrum_axes axes = sl_spectrum_draw_axes(pen, (SDL_Rect){p->x, p->y, p->w, h});
-    const bool changed = sl_stage_changed(p->stage, p->stage->arm);
-    curve(p, &axes, &p->stage->before, changed ? 7.0 * pen->unit : 0.0);
+    const bool changed = sl_stage_changed(p->stage, p->stage->chosen.arm);
+    curve(p, &axes, &p->stage->solved.before, changed ? 7.0 * pen->unit : 0.0);
     if (changed) {
-        curve(p, &axes, &p->stage->after, 0.0);
+        curve(p, &axes, &p->stage->solved.after, 0.0);
     }
     p->y += h;
     if (changed) {
@@ -92,12 +93,12 @@ static void show_spectrum(page *p)
 static void show_colour(page *p)
 {
     const sl_stage *stage = p->stage;
-    const sl_stage_reading *reading = sl_stage_reading_now(stage, stage->arm);
-    sl_viewing viewing = stage->eyes.viewing;
+    const sl_stage_reading *reading = sl_stage_reading_now(stage, stage->chosen.arm);
+    sl_viewing viewing = stage->look.eyes.viewing;
     viewing.look = reading->look;
     sl_cell cell;
     char text[LINE];
-    sl_timeline_at(p->story->timeline, stage->arm, stage->zone, reading->time_min,
+    sl_timeline_at(p->story->timeline, stage->chosen.arm, stage->chosen.zone, reading->time_min,
                    sl_stage_optics(stage, reading->look), &cell);
     const sl_colour *c = &cell.colour;
     snprintf(text, sizeof text, "L* %.0f  a* %.0f  b* %.0f", c->lab.L, c->lab.a, c->lab.b);
@@ -129,59 +130,60 @@ static void show_grades(page *p)
     const sl_scene *scene = p->story->scene;
     char text[LINE];
     head(p, _("How good the numbers are"));
-    if (scene->zones[stage->zone].recipe.n_dyes > 0) {
-        row(p, _("rates of this zone’s dye"), _(sl_grade_word(dye_grade(scene, stage->zone))));
+    if (scene->zones[stage->chosen.zone].recipe.n_dyes > 0) {
+        row(p, _("rates of this zone’s dye"), _(sl_grade_word(dye_grade(scene, stage->chosen.zone))));
     }
-    const sl_step *apply = sl_arm_application(&scene->arms[stage->arm]);
+    const sl_step *apply = sl_arm_application(&scene->arms[stage->chosen.arm]);
     if (apply != NULL) {
         row(p, _("pH of the mix"), _(sl_grade_word(scene->mixes[apply->mix].ph.grade)));
     }
-    row(p, _("hair"), _(sl_grade_word(scene->hairs[scene->zones[stage->zone].hair].grade)));
+    row(p, _("hair"), _(sl_grade_word(scene->hairs[scene->zones[stage->chosen.zone].hair].grade)));
     snprintf(text, sizeof text, _("weakest of all: %s (%s)"), _(sl_grade_word(scene->weakest)),
              scene->weakest_what != NULL ? scene->weakest_what : _("not named"));
     words(p, text);
     head(p, _("How it was solved"));
     snprintf(text, sizeof text, _("This zone: %s. The scene: %d solves, %ld evaluations."),
-             sl_sharing_word(sl_timeline_method(p->story->timeline, stage->arm, stage->zone)),
+             sl_sharing_word(sl_timeline_method(p->story->timeline, stage->chosen.arm, stage->chosen.zone)),
              sl_timeline_solves(p->story->timeline), sl_timeline_calls(p->story->timeline));
     words(p, text);
 }
 
 SDL_Rect sl_science_observer(const sl_stage *stage)
 {
-    const SDL_Rect panel = stage->layout.panel;
-    const int h = SDL_max(stage->layout.target, sl_text_line_height(stage->pen.text, SL_TYPE_STRONG));
+    const SDL_Rect panel = stage->laid.layout.panel;
+    const int h = SDL_max(stage->laid.layout.target, sl_text_line_height(stage->pen.text, SL_TYPE_STRONG));
     return (SDL_Rect){panel.x, panel.y + panel.h - h, panel.w, h};
 }
 
 int sl_science_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    SDL_Rect panel = stage->layout.panel;
+    SDL_Rect panel = stage->laid.layout.panel;
     const SDL_Rect observer = sl_science_observer(stage);
     const int pad = sl_pen_px(pen, 10.0);
-    const bool changed = sl_stage_changed(stage, stage->arm);
+    const bool changed = sl_stage_changed(stage, stage->chosen.arm);
     page p = {.stage = stage,
               .pen = pen,
-              .story = changed ? &stage->after : &stage->before,
+              .story = changed ? &stage->solved.after : &stage->solved.before,
               .x = panel.x + pad,
-              .y = panel.y + pad / 2 - stage->scroll[1],
+              .y = panel.y + pad / 2 - stage->open.scroll[1],
               .w = panel.w - 2 * pad};
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     char text[LINE];
-    snprintf(text, sizeof text, "%s  (O)", _(sl_observer_word(stage->eyes.viewing.observer)));
+    snprintf(text, sizeof text, "%s  (O)", _(sl_observer_word(stage->look.eyes.viewing.observer)));
     const sl_button_look button = {.label = text, .key = ""};
     sl_button_draw(pen, observer, &button);
     panel.h = observer.y - panel.y - 1;
     SDL_SetClipRect(pen->sheet, &panel);
-    snprintf(text, sizeof text, _("Strip %d, zone “%s”%s"), stage->arm + 1,
-             sl_zone_title(&p.story->scene->zones[stage->zone]), changed ? _(", after the change") : "");
+    snprintf(text, sizeof text, _("Strip %d, zone “%s”%s"), stage->chosen.arm + 1,
+             sl_zone_title(&p.story->scene->zones[stage->chosen.zone]),
+             changed ? _(", after the change") : "");
     head(&p, text);
     sl_moment moment;
-    sl_timeline_moment(p.story->timeline, stage->arm, stage->zone,
-                       stage->reading[changed ? 1 : 0][stage->arm].time_min, &moment);
-    if (sl_timeline_predicted(p.story->timeline, stage->arm)) {
+    sl_timeline_moment(p.story->timeline, stage->chosen.arm, stage->chosen.zone,
+                       stage->read.reading[changed ? 1 : 0][stage->chosen.arm].time_min, &moment);
+    if (sl_timeline_predicted(p.story->timeline, stage->chosen.arm)) {
         show_doses(&p, &moment);
     } else {
         words(&p, _("Outside the model: no dose is computed."));
@@ -190,5 +192,5 @@ int sl_science_show(const sl_stage *stage)
     show_colour(&p);
     show_grades(&p);
     SDL_SetClipRect(pen->sheet, NULL);
-    return p.y + pad - panel.y + stage->scroll[1] + observer.h;
+    return p.y + pad - panel.y + stage->open.scroll[1] + observer.h;
 }

@@ -294,12 +294,12 @@ static void show_all(seen_page *p, SDL_Rect body)
 int sl_seen_page_show(const sl_stage *stage, SDL_Rect body)
 {
     seen_page p = {.pen = &stage->pen,
-                   .curves = stage->seen,
-                   .compare = stage->seen != NULL ? stage->seen->compare : NULL,
-                   .zone = stage->zone,
-                   .chosen = stage->arm,
+                   .curves = stage->logs.seen,
+                   .compare = stage->logs.seen != NULL ? stage->logs.seen->compare : NULL,
+                   .zone = stage->chosen.zone,
+                   .chosen = stage->chosen.arm,
                    .x = body.x,
-                   .y = body.y - stage->scroll[0],
+                   .y = body.y - stage->open.scroll[0],
                    .w = body.w};
     SDL_SetClipRect(p.pen->sheet, &body);
     if (p.compare == NULL) {
@@ -312,5 +312,5 @@ int sl_seen_page_show(const sl_stage *stage, SDL_Rect body)
         show_all(&p, body);
     }
     SDL_SetClipRect(p.pen->sheet, NULL);
-    return p.y + stage->scroll[0] - body.y;
+    return p.y + stage->open.scroll[0] - body.y;
 }

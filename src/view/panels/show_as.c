@@ -20,7 +20,7 @@ static const struct {
 
 static void put_choice(const sl_stage *stage, sl_spot_kind spot, char *text, size_t size)
 {
-    const sl_eyes *eyes = &stage->eyes;
+    const sl_eyes *eyes = &stage->look.eyes;
     const bool lies = eyes->viewing.look == SL_LOOK_UNDER_MIX;
     if (spot == SL_SPOT_THEME) {
         snprintf(text, size, "%s", sl_theme_at(eyes->theme)->name);
@@ -33,7 +33,7 @@ static void put_choice(const sl_stage *stage, sl_spot_kind spot, char *text, siz
     } else if (spot == SL_SPOT_LIGHT) {
         snprintf(text, size, "%s", _(sl_light_word(eyes->viewing.light)));
     } else {
-        snprintf(text, size, "%.0f %%", 100.0 * stage->scale);
+        snprintf(text, size, "%.0f %%", 100.0 * stage->look.scale);
     }
 }
 
@@ -45,26 +45,26 @@ sl_spot_kind sl_show_as_spot(int row)
 SDL_Rect sl_show_as_place(const sl_stage *stage, int row)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(pen, 10.0);
     const int line = sl_text_line_height(pen->text, SL_TYPE_BODY);
     const int head = pad + line;
-    const int h = SDL_max(stage->layout.target, 2 * line + pad / 2);
+    const int h = SDL_max(stage->laid.layout.target, 2 * line + pad / 2);
     const int gap = SDL_clamp((panel.h - head - pad - SL_SHOW_AS_ROWS * h) / SL_SHOW_AS_ROWS, 2, pad);
-    return (SDL_Rect){panel.x + pad, panel.y + head + pad / 2 + row * (h + gap) - stage->scroll[1],
+    return (SDL_Rect){panel.x + pad, panel.y + head + pad / 2 + row * (h + gap) - stage->open.scroll[1],
                       panel.w - 2 * pad, h};
 }
 
 void sl_show_as_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(pen, 10.0);
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     SDL_SetClipRect(pen->sheet, &panel);
     const int line = sl_text_line_height(pen->text, SL_TYPE_BODY);
-    sl_pen_write(pen, SL_TYPE_STRONG, SL_INK_TEXT, panel.x + pad, panel.y + pad / 2 - stage->scroll[1],
+    sl_pen_write(pen, SL_TYPE_STRONG, SL_INK_TEXT, panel.x + pad, panel.y + pad / 2 - stage->open.scroll[1],
                  SL_ALIGN_LEFT, _("Show it …"));
     for (int row = 0; row < SL_SHOW_AS_ROWS; row++) {
         const SDL_Rect area = sl_show_as_place(stage, row);

@@ -29,10 +29,10 @@ sl_turn_places sl_turn_place(const sl_stage *stage)
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 12.0);
     const int gap = sl_pen_px(pen, 6.0);
-    const int target = stage->layout.target;
+    const int target = stage->laid.layout.target;
     const int close_w = sl_pen_px(pen, 104.0);
     const int room = pen->sheet->w - 3 * margin - close_w;
-    const int n = sl_page_turns(stage->page);
+    const int n = sl_page_turns(stage->open.page);
     const int per_row = SDL_max(1, SDL_min(n, (int)(room / (CONTROL * pen->unit))));
     const int rows = (n + per_row - 1) / per_row;
     const int w = SDL_min(room / per_row, sl_pen_px(pen, CONTROL * 1.2));
@@ -41,7 +41,9 @@ sl_turn_places sl_turn_place(const sl_stage *stage)
     for (int i = 0; i < p.n; i++) {
         const int x = margin + i % per_row * w;
         const int y = top + i / per_row * (target + gap);
-        p.turn[i] = stage->page == SL_PAGE_RANK ? rank[i] : stage->page == SL_PAGE_SEEN ? seen[i] : map[i];
+        p.turn[i] = stage->open.page == SL_PAGE_RANK   ? rank[i]
+                    : stage->open.page == SL_PAGE_SEEN ? seen[i]
+                                                       : map[i];
         p.back[i] = (SDL_Rect){x, y, target, target};
         p.on[i] = (SDL_Rect){x + w - gap - target, y, target, target};
         p.words[i] = (SDL_Rect){x + target + gap / 2, y, w - 2 * target - 2 * gap, target};
@@ -53,7 +55,7 @@ sl_turn_places sl_turn_place(const sl_stage *stage)
 
 double sl_rank_minute(const sl_stage *stage)
 {
-    return fmax(floor(stage->now_min + 1e-9), 1.0);
+    return fmax(floor(stage->chosen.now_min + 1e-9), 1.0);
 }
 
 static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *value, size_t size)
@@ -65,7 +67,7 @@ static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *val
     switch (turn) {
     case SL_TURN_ZONE:
         snprintf(name, size, _("Zone: Up, Down"));
-        snprintf(value, size, "%s", sl_zone_title(&scene->zones[stage->zone]));
+        snprintf(value, size, "%s", sl_zone_title(&scene->zones[stage->chosen.zone]));
         break;
     case SL_TURN_MINUTE:
         snprintf(name, size, _("Minute: Left, Right"));
@@ -73,20 +75,20 @@ static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *val
         break;
     case SL_TURN_SHARE:
         snprintf(name, size, _("Share left: + and −"));
-        sl_put_share(stage->share, value, size);
+        sl_put_share(stage->chosen.share, value, size);
         break;
     case SL_TURN_STRIP:
         snprintf(name, size, _("Strip: 1 to 9, [ ]"));
-        snprintf(value, size, "%d  %s", stage->arm + 1, sl_arm_title(&scene->arms[stage->arm]));
+        snprintf(value, size, "%d  %s", stage->chosen.arm + 1, sl_arm_title(&scene->arms[stage->chosen.arm]));
         break;
     case SL_TURN_AXES:
         snprintf(name, size, _("Settings: Left, Right"));
-        snprintf(value, size, stage->axes == 0 ? _("mix and time") : _("mix and warmth"));
+        snprintf(value, size, stage->chosen.axes == 0 ? _("mix and time") : _("mix and warmth"));
         break;
     case SL_TURN_LAYER:
     default:
         snprintf(name, size, _("Lines: Up, Down"));
-        snprintf(value, size, "%s", layers[stage->map_layer]);
+        snprintf(value, size, "%s", layers[stage->chosen.map_layer]);
         break;
     }
 }
@@ -122,24 +124,25 @@ void sl_stage_turn(sl_stage *stage, sl_turn turn, int by)
     stage->dirty = true;
     switch (turn) {
     case SL_TURN_ZONE:
-        sl_stage_choose_zone(stage, stage->zone + by);
+        sl_stage_choose_zone(stage, stage->chosen.zone + by);
         break;
     case SL_TURN_MINUTE:
         sl_stage_go(stage, sl_rank_minute(stage) + by);
         break;
     case SL_TURN_SHARE:
-        stage->share = SDL_clamp(stage->share + by * SHARE_STEP, SHARE_LEAST, SHARE_MOST);
-        stage->stale = stage->remeet = true;
+        stage->chosen.share = SDL_clamp(stage->chosen.share + by * SHARE_STEP, SHARE_LEAST, SHARE_MOST);
+        stage->read.stale = stage->read.remeet = true;
         break;
     case SL_TURN_STRIP:
-        sl_stage_choose_arm(stage, (stage->arm + by + scene->n_arms) % scene->n_arms);
+        sl_stage_choose_arm(stage, (stage->chosen.arm + by + scene->n_arms) % scene->n_arms);
         break;
     case SL_TURN_AXES:
-        stage->axes = 1 - stage->axes;
+        stage->chosen.axes = 1 - stage->chosen.axes;
         break;
     case SL_TURN_LAYER:
     default:
-        stage->map_layer = (sl_map_layer)(((int)stage->map_layer + by + SL_MAP_LAYERS) % SL_MAP_LAYERS);
+        stage->chosen.map_layer =
+            (sl_map_layer)(((int)stage->chosen.map_layer + by + SL_MAP_LAYERS) % SL_MAP_LAYERS);
         break;
     }
 }

@@ -33,15 +33,15 @@ static void put_heat(bool short_, char *text, size_t size)
 static sl_what_if_places places_with(const sl_stage *stage, bool short_heat)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(pen, 10.0);
     const int x = panel.x + pad;
     const int w = panel.w - 2 * pad;
-    const int target = stage->layout.target;
+    const int target = stage->laid.layout.target;
     const int line = sl_text_line_height(pen->text, SL_TYPE_STRONG);
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
     sl_what_if_places p = {0};
-    int y = panel.y + pad - stage->scroll[1];
+    int y = panel.y + pad - stage->open.scroll[1];
     const int reset_w = sl_pen_px(pen, 104.0);
     p.reset = (SDL_Rect){x + w - reset_w, y, reset_w, target};
     p.title = (SDL_Rect){x, y, w - reset_w - pad, target};
@@ -60,14 +60,14 @@ static sl_what_if_places places_with(const sl_stage *stage, bool short_heat)
         }
     }
     p.short_heat = short_heat;
-    p.height = y + pad / 4 - panel.y + stage->scroll[1];
+    p.height = y + pad / 4 - panel.y + stage->open.scroll[1];
     return p;
 }
 
 /* The caution is cut only where that brings every knob into sight. */
 sl_what_if_places sl_what_if_place(const sl_stage *stage)
 {
-    const int most = stage->layout.panel.h;
+    const int most = stage->laid.layout.panel.h;
     const sl_what_if_places whole = places_with(stage, false);
     if (whole.height <= most) {
         return whole;
@@ -134,12 +134,12 @@ static void note_time(const sl_scene *scene, const sl_step *apply, char *text, s
 static void put_note(const sl_stage *stage, sl_knob knob, char *text, size_t size)
 {
     const sl_scene *scene = sl_stage_scene_now(stage);
-    const sl_step *apply = sl_arm_application(&scene->arms[stage->arm]);
+    const sl_step *apply = sl_arm_application(&scene->arms[stage->chosen.arm]);
     if (knob == SL_KNOB_WARMTH) {
         char warmth[48];
         sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
         snprintf(text, size, _("all strips, now %s"), warmth);
-    } else if (!sl_change_applies(sl_stage_scene(stage), stage->arm, knob)) {
+    } else if (!sl_change_applies(sl_stage_scene(stage), stage->chosen.arm, knob)) {
         snprintf(text, size, apply == NULL ? _("no mix on this strip") : _("no developer in this mix"));
     } else if (knob == SL_KNOB_STRENGTH) {
         note_strength(scene, apply, text, size);
@@ -156,9 +156,9 @@ static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob k
                                                 N_("Time on hair")};
     const sl_pen *pen = &stage->pen;
     const sl_scene *scene = sl_stage_scene(stage);
-    const bool works = sl_change_applies(scene, stage->arm, knob);
+    const bool works = sl_change_applies(scene, stage->chosen.arm, knob);
     const sl_knob_range range = sl_knob_range_of(scene, knob);
-    const double value = sl_change_value(&stage->change, stage->arm, knob);
+    const double value = sl_change_value(&stage->solved.change, stage->chosen.arm, knob);
     const sl_change file = sl_change_none(scene);
     const double wide = fmax(range.most - range.least, 1e-9);
     char text[LINE];
@@ -166,7 +166,7 @@ static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob k
     put_value(stage, knob, value, text, sizeof text);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, rows->head, SL_ALIGN_RIGHT, works ? text : "–");
     sl_knob_draw(pen, &rows->areas, (value - range.least) / wide,
-                 (sl_change_value(&file, stage->arm, knob) - range.least) / wide, works);
+                 (sl_change_value(&file, stage->chosen.arm, knob) - range.least) / wide, works);
     put_note(stage, knob, text, sizeof text);
     if (knob == SL_KNOB_STRENGTH && value >= range.most) {
         snprintf(text, sizeof text, _("end stop: 12 %% (40 vol), the most for hair"));
@@ -177,15 +177,15 @@ static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob k
 void sl_what_if_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect panel = stage->layout.panel;
+    const SDL_Rect panel = stage->laid.layout.panel;
     const sl_what_if_places places = sl_what_if_place(stage);
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     SDL_SetClipRect(pen->sheet, &panel);
     char text[LINE];
-    snprintf(text, sizeof text, _("What if strip %d …"), stage->arm + 1);
+    snprintf(text, sizeof text, _("What if strip %d …"), stage->chosen.arm + 1);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, places.title, SL_ALIGN_LEFT, text);
-    const bool any = sl_change_any(&stage->change, sl_stage_scene(stage));
+    const bool any = sl_change_any(&stage->solved.change, sl_stage_scene(stage));
     const sl_button_look reset = {.label = N_("as in the file"), .key = "R", .off_duty = !any};
     sl_button_draw(pen, places.reset, &reset);
     for (int i = 0; i < SL_KNOBS; i++) {

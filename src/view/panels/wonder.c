@@ -14,18 +14,18 @@ static sl_stage_question question_of(const sl_stage *stage)
     sl_stage_question q;
     memset(&q, 0, sizeof q); /* compared byte by byte */
     q.any = true;
-    q.change = stage->change;
-    q.arm = stage->arm;
-    memcpy(&q.observations, &stage->observations, sizeof q.observations);
-    q.of_person = stage->of_person;
-    memcpy(&q.person, &stage->person, sizeof q.person);
-    q.strand = stage->strand;
-    q.rank = stage->page == SL_PAGE_RANK;
+    q.change = stage->solved.change;
+    q.arm = stage->chosen.arm;
+    memcpy(&q.observations, &stage->entered.observations, sizeof q.observations);
+    q.of_person = stage->entered.of_person;
+    memcpy(&q.person, &stage->entered.person, sizeof q.person);
+    q.strand = stage->entered.strand;
+    q.rank = stage->open.page == SL_PAGE_RANK;
     q.minute = q.rank ? sl_rank_minute(stage) : 0.0;
-    q.share = q.rank ? stage->share : 0.0;
-    q.map =
-        stage->page == SL_PAGE_MAP && sl_setting_applies(sl_stage_scene(stage), stage->arm, SL_SETTING_DWELL);
-    q.axes = q.map ? stage->axes : 0;
+    q.share = q.rank ? stage->chosen.share : 0.0;
+    q.map = stage->open.page == SL_PAGE_MAP &&
+            sl_setting_applies(sl_stage_scene(stage), stage->chosen.arm, SL_SETTING_DWELL);
+    q.axes = q.map ? stage->chosen.axes : 0;
     return q;
 }
 
@@ -34,7 +34,7 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
     sl_study_wish wish = {
         .arm = q->arm, .rank = q->rank, .minute = q->minute, .share = q->share, .map = q->map};
     sl_error error = {.code = SL_OK};
-    memcpy(&stage->asked, q, sizeof *q);
+    memcpy(&stage->solved.asked, q, sizeof *q);
     wish.observations = q->observations;
     wish.of_person = q->of_person;
     wish.person = q->person;
@@ -46,9 +46,9 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
             wish.person.showed.observation[i].arm =
                 q->arm; /* its mix decides, not the strip it was chosen on */
         }
-        sl_study_thread_ask(stage->study_thread, &wish);
+        sl_study_thread_ask(stage->solved.study_thread, &wish);
     } else {
-        stage->trouble = error;
+        stage->solved.trouble = error;
     }
 }
 
@@ -56,23 +56,24 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
  * another strip's are dropped. */
 static void forget(sl_stage *stage, const sl_stage_question *q)
 {
-    if (q->arm != stage->asked.arm || q->of_person != stage->asked.of_person ||
-        q->strand != stage->asked.strand || memcmp(&q->person, &stage->asked.person, sizeof q->person) != 0) {
-        sl_study_free(&stage->study);
-    } else if (q->map && q->axes != stage->asked.axes) {
-        sl_map_free(stage->study.map);
-        stage->study.map = NULL;
+    if (q->arm != stage->solved.asked.arm || q->of_person != stage->solved.asked.of_person ||
+        q->strand != stage->solved.asked.strand ||
+        memcmp(&q->person, &stage->solved.asked.person, sizeof q->person) != 0) {
+        sl_study_free(&stage->solved.study);
+    } else if (q->map && q->axes != stage->solved.asked.axes) {
+        sl_map_free(stage->solved.study.map);
+        stage->solved.study.map = NULL;
     }
 }
 
 void sl_stage_wonder(sl_stage *stage)
 {
     const sl_stage_question q = question_of(stage);
-    if (memcmp(&q, &stage->asked, sizeof q) != 0) {
+    if (memcmp(&q, &stage->solved.asked, sizeof q) != 0) {
         forget(stage, &q);
         ask(stage, &q);
     }
-    if (sl_study_thread_take(stage->study_thread, &stage->study)) {
+    if (sl_study_thread_take(stage->solved.study_thread, &stage->solved.study)) {
         stage->dirty = true;
     }
 }

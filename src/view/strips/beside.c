@@ -37,7 +37,7 @@ static int place_foot(const sl_stage *stage, sl_beside_places *p)
     const int margin = sl_pen_px(pen, 12.0);
     const int gap = sl_pen_px(pen, 6.0);
     const int w = sl_pen_px(pen, 104.0);
-    const int h = stage->layout.target;
+    const int h = stage->laid.layout.target;
     const int y = pen->sheet->h - margin - h;
     char text[3 * SL_SHOW_LINE];
     put_foot(stage, text, sizeof text);
@@ -62,11 +62,11 @@ sl_beside_places sl_beside_place(const sl_stage *stage)
     sl_beside_places p = {0};
     const int margin = sl_pen_px(pen, 12.0);
     const int gap = sl_pen_px(pen, 6.0);
-    const int target = stage->layout.target;
+    const int target = stage->laid.layout.target;
     const int body = sl_text_line_height(pen->text, SL_TYPE_BODY);
     const int width = pen->sheet->w - 2 * margin;
-    const int science_w = stage->curves ? SDL_max(width * 36 / 100, sl_pen_px(pen, 250.0)) : 0;
-    const int left_w = width - (stage->curves ? science_w + margin : 0);
+    const int science_w = stage->open.curves ? SDL_max(width * 36 / 100, sl_pen_px(pen, 250.0)) : 0;
+    const int left_w = width - (stage->open.curves ? science_w + margin : 0);
     const int row = SDL_max(target, body);
     const int readings_h = 2 * body;
     const int words_h = 2 * sl_text_line_height(pen->text, SL_TYPE_HEAD);
@@ -94,7 +94,7 @@ sl_beside_places sl_beside_place(const sl_stage *stage)
         p.side[side] = (SDL_Rect){x + target + gap / 2, names_y, w - 2 * target - gap, 2 * row + gap};
         p.reading[side] = (SDL_Rect){x, readings_y, w, readings_h};
     }
-    if (stage->curves) {
+    if (stage->open.curves) {
         p.science = (SDL_Rect){margin + left_w + margin, hair_y, science_w, end - hair_y};
     }
     return p;
@@ -105,7 +105,7 @@ bool sl_beside_lay(sl_stage *stage, sl_error *error)
     const sl_beside_places p = sl_beside_place(stage);
     for (int side = 0; side < 2; side++) {
         const SDL_Rect hair = p.hair[side];
-        if (!sl_strip_lay(&stage->swatch[side], SDL_max(hair.w, 8), SDL_max(hair.h, 8), 1,
+        if (!sl_strip_lay(&stage->laid.swatch[side], SDL_max(hair.w, 8), SDL_max(hair.h, 8), 1,
                           (uint32_t)side + 101U, error)) {
             return false;
         }
@@ -115,7 +115,7 @@ bool sl_beside_lay(sl_stage *stage, sl_error *error)
 
 static sl_cell cell_of(const sl_stage *stage, int side, const sl_optics *optics)
 {
-    const sl_spot_of of = stage->beside[side];
+    const sl_spot_of of = stage->chosen.beside[side];
     sl_cell cell;
     sl_timeline_at(sl_stage_story_now(stage, of.arm)->timeline, of.arm, of.zone,
                    sl_stage_reading_now(stage, of.arm)->time_min, optics, &cell);
@@ -124,7 +124,7 @@ static sl_cell cell_of(const sl_stage *stage, int side, const sl_optics *optics)
 
 static sl_colour colour_of(const sl_stage *stage, int side)
 {
-    const sl_look look = sl_stage_reading_now(stage, stage->beside[side].arm)->look;
+    const sl_look look = sl_stage_reading_now(stage, stage->chosen.beside[side].arm)->look;
     return cell_of(stage, side, sl_stage_optics(stage, look)).colour;
 }
 
@@ -134,12 +134,12 @@ static void show_hair(const sl_stage *stage, const sl_beside_places *p)
     sl_pen_fill(pen, p->field, SL_GROUND_FIELD);
     SDL_SetClipRect(pen->sheet, &p->field);
     for (int side = 0; side < 2; side++) {
-        const sl_spot_of of = stage->beside[side];
+        const sl_spot_of of = stage->chosen.beside[side];
         sl_strip_look look = sl_stage_reading_now(stage, of.arm)->hair;
         memcpy(look.colour[0], look.colour[of.zone], sizeof look.colour[0]);
-        sl_strip_show(stage->swatch[side], &stage->light, pen->sheet, p->hair[side].x, p->hair[side].y, 0,
-                      p->hair[side].w, &look);
-        const sl_srgb8 mean = sl_srgb8_seen(stage->eyes.vision, colour_of(stage, side).srgb);
+        sl_strip_show(stage->laid.swatch[side], &stage->look.light, pen->sheet, p->hair[side].x,
+                      p->hair[side].y, 0, p->hair[side].w, &look);
+        const sl_srgb8 mean = sl_srgb8_seen(stage->look.eyes.vision, colour_of(stage, side).srgb);
         SDL_FillRect(pen->sheet, &p->flat[side], SDL_MapRGB(pen->sheet->format, mean.r, mean.g, mean.b));
     }
     SDL_SetClipRect(pen->sheet, NULL);
@@ -149,10 +149,10 @@ static void show_names(const sl_stage *stage, const sl_beside_places *p, int sid
 {
     const sl_pen *pen = &stage->pen;
     const sl_scene *scene = sl_stage_scene(stage);
-    const sl_spot_of of = stage->beside[side];
+    const sl_spot_of of = stage->chosen.beside[side];
     const sl_button_look back = {.label = "‹", .key = ""};
     const sl_button_look on = {.label = "›", .key = ""};
-    const bool chosen = side == stage->side;
+    const bool chosen = side == stage->chosen.side;
     const SDL_Rect arm = {p->side[side].x, p->arm_back[side].y, p->side[side].w, p->arm_back[side].h};
     const SDL_Rect zone = {arm.x, p->zone_back[side].y, arm.w, arm.h};
     char text[SL_SHOW_LINE];
@@ -179,7 +179,7 @@ static void show_reading(const sl_stage *stage, const sl_beside_places *p, int s
     const sl_scene *scene = sl_stage_scene(stage);
     const SDL_Rect area = p->reading[side];
     const int line = area.h / 2;
-    const sl_spot_of of = stage->beside[side];
+    const sl_spot_of of = stage->chosen.beside[side];
     const sl_stage_reading *reading = sl_stage_reading_now(stage, of.arm);
     const sl_cell cell = cell_of(stage, side, sl_stage_dry(stage));
     const sl_reading_words read = sl_chart_read(&scene->chart, cell.colour.lab);
@@ -193,7 +193,7 @@ static void show_reading(const sl_stage *stage, const sl_beside_places *p, int s
     char share[16] = "";
     sl_put_clock(reading->time_min, clock, sizeof clock);
     sl_put_share(cell.colour_left, share, sizeof share);
-    const bool times = stage->mode == SL_SAME_MINUTE || sl_stage_on_bench(stage);
+    const bool times = stage->chosen.mode == SL_SAME_MINUTE || sl_stage_on_bench(stage);
     snprintf(text, sizeof text, "%s%s%s%s%s", cell.colour_left >= 0.0 ? share : "",
              cell.colour_left >= 0.0 ? _(" of its colour left") : _("no dye here"), times ? _(", at ") : "",
              times ? clock : "", reading->predicted ? "" : _(", not predicted: as at the start"));
@@ -230,16 +230,17 @@ static void show_science(const sl_stage *stage, SDL_Rect area)
                  lab[side].L, lab[side].a, lab[side].b);
         put_row(pen, inner, &y, SL_TYPE_SMALL, text);
     }
-    sl_eyes_words(&stage->eyes, seen, sizeof seen);
+    sl_eyes_words(&stage->look.eyes, seen, sizeof seen);
     snprintf(text, sizeof text, "%s%s", seen,
-             stage->eyes.viewing.observer == SL_OBSERVER_2_DEGREE ? _(", 2 degree observer (O)") : " (O)");
+             stage->look.eyes.viewing.observer == SL_OBSERVER_2_DEGREE ? _(", 2 degree observer (O)")
+                                                                       : " (O)");
     put_row(pen, inner, &y, SL_TYPE_SMALL, text);
     y += pad / 2;
     const int legend = 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
     sl_spectrum_axes axes =
         sl_spectrum_draw_axes(pen, (SDL_Rect){inner.x, y, inner.w, area.y + area.h - y - legend});
     for (int side = 0; side < 2; side++) {
-        const sl_look look = sl_stage_reading_now(stage, stage->beside[side].arm)->look;
+        const sl_look look = sl_stage_reading_now(stage, stage->chosen.beside[side].arm)->look;
         const sl_optics *optics = sl_stage_optics(stage, look);
         const sl_cell cell = cell_of(stage, side, optics);
         sl_spectrum_draw(pen, &axes, optics, &cell.amounts, look, side == 0 ? 0.0 : 7.0 * pen->unit);
@@ -271,7 +272,7 @@ void sl_beside_show(const sl_stage *stage)
         show_names(stage, &p, side);
         show_reading(stage, &p, side);
     }
-    if (stage->curves) {
+    if (stage->open.curves) {
         show_science(stage, p.science);
     }
     char text[3 * SL_SHOW_LINE];
@@ -279,7 +280,7 @@ void sl_beside_show(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, &p.foot);
     sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_TEXT, p.foot, false, text);
     SDL_SetClipRect(pen->sheet, NULL);
-    const sl_button_look curves = {.label = N_("Science"), .key = "S", .on = stage->curves};
+    const sl_button_look curves = {.label = N_("Science"), .key = "S", .on = stage->open.curves};
     sl_button_draw(pen, p.curves_button, &curves);
     const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
     sl_button_draw(pen, p.close, &shut);

@@ -12,19 +12,19 @@
 /* The line above a strip, at most `width` pixels wide where that can be. */
 static void status_of(const sl_stage *stage, int arm, int width, char *text, size_t size)
 {
-    const sl_stage_reading *r = &stage->reading[0][arm];
+    const sl_stage_reading *r = &stage->read.reading[0][arm];
     const sl_arm *a = &sl_stage_scene(stage)->arms[arm];
     if (!r->predicted) {
         snprintf(text, size, _("outside the model"));
         return;
     }
-    if (stage->mode == SL_SAME_MINUTE) {
+    if (stage->chosen.mode == SL_SAME_MINUTE) {
         double minutes = 0.0;
         const char *phase = sl_phase_word(a, r->time_min, &minutes);
         snprintf(text, size, "%s", phase);
         return;
     }
-    const bool dyed = sl_stage_dyed(stage, arm, stage->zone);
+    const bool dyed = sl_stage_dyed(stage, arm, stage->chosen.zone);
     const bool lies = sl_arm_on_hair(a, r->time_min).what == SL_LIES_MIX;
     const char *there = lies ? _("got there") : _("got there when rinsed");
     const char *longer = !dyed ? _("no dye; shown at end") : r->reached ? there : _("never; shown at end");
@@ -52,9 +52,9 @@ static void show_sides(const sl_stage *stage, SDL_Rect strip, SDL_Rect line)
 static void show_name(const sl_stage *stage, int shown)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect area = stage->layout.name[shown];
-    const int arm = stage->layout.first + shown;
-    const bool chosen = arm == stage->arm;
+    const SDL_Rect area = stage->laid.layout.name[shown];
+    const int arm = stage->laid.layout.first + shown;
+    const bool chosen = arm == stage->chosen.arm;
     char text[SL_SHOW_LINE];
     snprintf(text, sizeof text, "%d  %s", arm + 1, sl_arm_title(&sl_stage_scene(stage)->arms[arm]));
     const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
@@ -71,7 +71,7 @@ static void show_name(const sl_stage *stage, int shown)
     SDL_SetClipRect(pen->sheet, NULL);
     const SDL_Rect below = {area.x, area.y + area.h - small, area.w, small};
     if (sl_stage_changed(stage, arm)) {
-        show_sides(stage, stage->layout.strip[shown], below);
+        show_sides(stage, stage->laid.layout.strip[shown], below);
         return;
     }
     status_of(stage, arm, below.w, text, sizeof text);
@@ -93,28 +93,28 @@ static void show_outside(const sl_stage *stage, SDL_Rect strip)
 static void show_hair(const sl_stage *stage, int shown)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect strip = stage->layout.strip[shown];
-    const int arm = stage->layout.first + shown;
-    sl_strip *fibres = stage->strip[arm];
+    const SDL_Rect strip = stage->laid.layout.strip[shown];
+    const int arm = stage->laid.layout.first + shown;
+    sl_strip *fibres = stage->laid.strip[arm];
     const SDL_Rect clip = {strip.x + strip.w / 6, strip.y - sl_pen_px(pen, 8.0), strip.w - 2 * (strip.w / 6),
                            sl_pen_px(pen, 12.0)};
     if (!sl_stage_strip_laid(stage, shown)) {
         const sl_srgb8 field = pen->theme->colour[SL_GROUND_FIELD];
-        sl_strip_show_scaled(fibres, &stage->light, pen->sheet, strip,
+        sl_strip_show_scaled(fibres, &stage->look.light, pen->sheet, strip,
                              SDL_MapRGB(pen->sheet->format, field.r, field.g, field.b),
                              &sl_stage_reading_now(stage, arm)->hair);
     } else if (sl_stage_changed(stage, arm)) {
         const int half = strip.w / 2;
         const int gap = sl_pen_px(pen, 2.0);
-        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, half - gap,
-                      &stage->reading[0][arm].hair);
-        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, half + gap, strip.w,
-                      &stage->reading[1][arm].hair);
+        sl_strip_show(fibres, &stage->look.light, pen->sheet, strip.x, strip.y, 0, half - gap,
+                      &stage->read.reading[0][arm].hair);
+        sl_strip_show(fibres, &stage->look.light, pen->sheet, strip.x, strip.y, half + gap, strip.w,
+                      &stage->read.reading[1][arm].hair);
     } else {
-        sl_strip_show(fibres, &stage->light, pen->sheet, strip.x, strip.y, 0, strip.w,
-                      &stage->reading[0][arm].hair);
+        sl_strip_show(fibres, &stage->look.light, pen->sheet, strip.x, strip.y, 0, strip.w,
+                      &stage->read.reading[0][arm].hair);
     }
-    if (!stage->reading[0][arm].predicted) {
+    if (!stage->read.reading[0][arm].predicted) {
         show_outside(stage, strip);
     }
     sl_pen_fill(pen, clip, SL_MARK_HOOK); /* the clip by which it hangs */
@@ -123,8 +123,8 @@ static void show_hair(const sl_stage *stage, int shown)
 /* The chosen zone as a band of two thin lines across the field, behind the strips. */
 static void show_band(const sl_stage *stage)
 {
-    const sl_layout *l = &stage->layout;
-    const SDL_Rect zone = sl_layout_zone(&l->strip[0], sl_stage_scene(stage)->n_zones, stage->zone);
+    const sl_layout *l = &stage->laid.layout;
+    const SDL_Rect zone = sl_layout_zone(&l->strip[0], sl_stage_scene(stage)->n_zones, stage->chosen.zone);
     const int thick = sl_pen_px(&stage->pen, 1.0);
     sl_pen_fill(&stage->pen, (SDL_Rect){l->field.x, zone.y, l->field.w, thick}, SL_MARK_FIELD);
     sl_pen_fill(&stage->pen, (SDL_Rect){l->field.x, zone.y + zone.h - thick, l->field.w, thick},
@@ -134,9 +134,9 @@ static void show_band(const sl_stage *stage)
 /* Whether the chosen zone of this strip is one of those that are being compared. */
 static bool compares(const sl_stage *stage, int arm)
 {
-    const sl_stage_reading *before = &stage->reading[0][arm];
-    const sl_stage_reading *after = &stage->reading[1][arm];
-    return stage->mode == SL_SAME_MINUTE || before->reached ||
+    const sl_stage_reading *before = &stage->read.reading[0][arm];
+    const sl_stage_reading *after = &stage->read.reading[1][arm];
+    return stage->chosen.mode == SL_SAME_MINUTE || before->reached ||
            (sl_stage_changed(stage, arm) && after->reached);
 }
 
@@ -144,7 +144,7 @@ static bool compares(const sl_stage *stage, int arm)
 static void point_at_zone(const sl_stage *stage, SDL_Rect strip)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect zone = sl_layout_zone(&strip, sl_stage_scene(stage)->n_zones, stage->zone);
+    const SDL_Rect zone = sl_layout_zone(&strip, sl_stage_scene(stage)->n_zones, stage->chosen.zone);
     const int size = sl_pen_px(pen, 6.0);
     const int middle = zone.y + zone.h / 2;
     for (int i = 0; i < size; i++) {
@@ -159,7 +159,7 @@ static void point_at_zone(const sl_stage *stage, SDL_Rect strip)
 static void gutter_row(const sl_stage *stage, SDL_Rect row, int zone)
 {
     const sl_pen *pen = &stage->pen;
-    const bool chosen = zone == stage->zone;
+    const bool chosen = zone == stage->chosen.zone;
     const SDL_Rect whole = {row.x, row.y, row.w + sl_pen_px(pen, 8.0), row.h};
     if (chosen) {
         sl_pen_fill(pen, whole, SL_GROUND_DARK);
@@ -184,24 +184,24 @@ static void gutter_chosen(const sl_stage *stage, SDL_Rect hair)
     const sl_pen *pen = &stage->pen;
     const sl_scene *scene = sl_stage_scene(stage);
     const int line = sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    const SDL_Rect zone = sl_layout_zone(&hair, scene->n_zones, stage->zone);
+    const SDL_Rect zone = sl_layout_zone(&hair, scene->n_zones, stage->chosen.zone);
     const int h = 2 * line;
-    const int most = stage->layout.gutter.y + stage->layout.gutter.h - h;
-    const int y = SDL_clamp(zone.y + zone.h / 2 - h / 2, stage->layout.gutter.y, most);
+    const int most = stage->laid.layout.gutter.y + stage->laid.layout.gutter.h - h;
+    const int y = SDL_clamp(zone.y + zone.h / 2 - h / 2, stage->laid.layout.gutter.y, most);
     const SDL_Rect plate = {hair.x, y, hair.w + sl_pen_px(pen, 8.0), h};
     const SDL_Rect upper = {plate.x + sl_pen_px(pen, 4.0), y, plate.w - sl_pen_px(pen, 4.0), line};
     const SDL_Rect lower = {upper.x, y + line, upper.w, line};
     char text[SL_SHOW_LINE];
     sl_pen_fill(pen, plate, SL_GROUND_DARK);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, upper, SL_ALIGN_LEFT,
-                 sl_zone_title(&scene->zones[stage->zone]));
-    snprintf(text, sizeof text, _("%d of %d"), stage->zone + 1, scene->n_zones);
+                 sl_zone_title(&scene->zones[stage->chosen.zone]));
+    snprintf(text, sizeof text, _("%d of %d"), stage->chosen.zone + 1, scene->n_zones);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_LIGHT, lower, SL_ALIGN_LEFT, text);
 }
 
 void sl_show_gutter(const sl_stage *stage)
 {
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     const int n = sl_stage_scene(stage)->n_zones;
     const SDL_Rect hair = {l->gutter.x, l->strip[0].y, l->gutter.w, l->strip[0].h};
     if (sl_text_line_height(stage->pen.text, SL_TYPE_SMALL) > hair.h / n) {
@@ -216,7 +216,7 @@ void sl_show_gutter(const sl_stage *stage)
 void sl_show_field(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     sl_pen_fill(pen, l->field, SL_GROUND_FIELD);
     sl_pen_fill(pen, (SDL_Rect){l->field.x, l->field.y, l->field.w, sl_pen_px(pen, 4.0)},
                 SL_MARK_HOOK); /* the rod */
@@ -227,7 +227,7 @@ void sl_show_field(const sl_stage *stage)
         if (compares(stage, l->first + i)) {
             point_at_zone(stage, l->strip[i]);
         }
-        if (l->first + i == stage->arm) {
+        if (l->first + i == stage->chosen.arm) {
             const SDL_Rect column = {l->column[i].x + sl_pen_px(pen, 3.0), l->field.y,
                                      l->column[i].w - 2 * sl_pen_px(pen, 3.0), l->field.h};
             sl_pen_frame(pen, column, sl_pen_px(pen, 2.0), SL_MARK_HOOK);

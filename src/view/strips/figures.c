@@ -23,7 +23,7 @@ static void put_number(bool changed, double before, double after, char *text, si
 static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     const bool changed = sl_stage_changed(stage, arm);
-    const sl_stage_reading *was = &stage->reading[0][arm];
+    const sl_stage_reading *was = &stage->read.reading[0][arm];
     const sl_stage_reading *now = sl_stage_reading_now(stage, arm);
     char number[64];
     put_number(changed, was->left, now->left, number, sizeof number);
@@ -32,14 +32,14 @@ static void left_row(const sl_stage *stage, int arm, SDL_Rect area)
                               .fill = now->left,
                               .before = changed ? was->left : -1.0,
                               .pattern = SL_PATTERN_SOLID};
-    sl_figure_draw(&stage->pen, area, &figure, stage->layout.compact);
+    sl_figure_draw(&stage->pen, area, &figure, stage->laid.layout.compact);
 }
 
 /* Row 1 at the same colour left: the time that it took, or that it never got there. */
 static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
     const bool changed = sl_stage_changed(stage, arm);
-    const sl_stage_reading *was = &stage->reading[0][arm];
+    const sl_stage_reading *was = &stage->read.reading[0][arm];
     const sl_stage_reading *now = sl_stage_reading_now(stage, arm);
     const double until = sl_stage_scene(stage)->until_min;
     char number[64];
@@ -53,7 +53,7 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
         snprintf(number, sizeof number, now->reached ? _("there") : _("never"));
         snprintf(word, sizeof word, _("%s left"), share);
         const sl_figure figure = {.number = number, .word = word, .fill = -1.0, .before = -1.0};
-        sl_figure_draw(&stage->pen, area, &figure, stage->layout.compact);
+        sl_figure_draw(&stage->pen, area, &figure, stage->laid.layout.compact);
         return;
     }
     if (now->reached) {
@@ -72,15 +72,15 @@ static void time_row(const sl_stage *stage, int arm, SDL_Rect area)
                               .fill = now->reached ? now->since_contact_min / until : -1.0,
                               .before = changed && was->reached ? was->since_contact_min / until : -1.0,
                               .pattern = SL_PATTERN_SOLID};
-    sl_figure_draw(&stage->pen, area, &figure, stage->layout.compact);
+    sl_figure_draw(&stage->pen, area, &figure, stage->laid.layout.compact);
 }
 
 static void first_row(const sl_stage *stage, int arm, SDL_Rect area)
 {
-    if (!sl_stage_dyed(stage, arm, stage->zone)) {
+    if (!sl_stage_dyed(stage, arm, stage->chosen.zone)) {
         const sl_figure none = {.number = "–", .word = N_("no dye here"), .fill = -1.0, .before = -1.0};
-        sl_figure_draw(&stage->pen, area, &none, stage->layout.compact);
-    } else if (stage->mode == SL_SAME_MINUTE) {
+        sl_figure_draw(&stage->pen, area, &none, stage->laid.layout.compact);
+    } else if (stage->chosen.mode == SL_SAME_MINUTE) {
         left_row(stage, arm, area);
     } else {
         time_row(stage, arm, area);
@@ -90,26 +90,26 @@ static void first_row(const sl_stage *stage, int arm, SDL_Rect area)
 static void cost_rows(const sl_stage *stage, int arm, SDL_Rect moved_area, SDL_Rect stress_area)
 {
     const bool changed = sl_stage_changed(stage, arm);
-    const sl_stage_reading *r = &stage->reading[0][arm];
+    const sl_stage_reading *r = &stage->read.reading[0][arm];
     const sl_stage_reading *now = sl_stage_reading_now(stage, arm);
     char number[64];
     char word[64];
     put_number(changed, r->moved, now->moved, number, sizeof number);
     snprintf(word, sizeof word, _("%.1f levels"), now->levels);
-    const sl_figure moved = {number, word, now->moved / stage->moved_top,
-                             changed ? r->moved / stage->moved_top : -1.0, SL_PATTERN_STRIPES};
-    sl_figure_draw(&stage->pen, moved_area, &moved, stage->layout.compact);
+    const sl_figure moved = {number, word, now->moved / stage->read.moved_top,
+                             changed ? r->moved / stage->read.moved_top : -1.0, SL_PATTERN_STRIPES};
+    sl_figure_draw(&stage->pen, moved_area, &moved, stage->laid.layout.compact);
     put_number(changed, r->stress, now->stress, number, sizeof number);
     snprintf(word, sizeof word, "%s", sl_stress_word(now->stress));
-    const sl_figure stress = {number, word, now->stress / stage->stress_top,
-                              changed ? r->stress / stage->stress_top : -1.0, SL_PATTERN_DOTS};
-    sl_figure_draw(&stage->pen, stress_area, &stress, stage->layout.compact);
+    const sl_figure stress = {number, word, now->stress / stage->read.stress_top,
+                              changed ? r->stress / stage->read.stress_top : -1.0, SL_PATTERN_DOTS};
+    sl_figure_draw(&stage->pen, stress_area, &stress, stage->laid.layout.compact);
 }
 
 static void figure_label(const sl_stage *stage, int row, const char *head, const char *below)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     const int y = l->figures.y + row * l->row_h;
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
     const SDL_Rect first = {l->gutter.x, y, l->field.x - l->gutter.x, line}; /* nothing stands in the gap */
@@ -124,21 +124,21 @@ static void figure_label(const sl_stage *stage, int row, const char *head, const
 
 void sl_show_figures(const sl_stage *stage)
 {
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     const sl_scene *scene = sl_stage_scene(stage);
     char text[SL_SHOW_LINE];
-    const bool times = stage->mode == SL_SAME_COLOUR;
+    const bool times = stage->chosen.mode == SL_SAME_COLOUR;
     figure_label(stage, 0, times ? _("Time it took") : _("Colour left"),
-                 times ? _("on each strip") : sl_zone_title(&scene->zones[stage->zone]));
-    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->moved_top);
+                 times ? _("on each strip") : sl_zone_title(&scene->zones[stage->chosen.zone]));
+    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->read.moved_top);
     figure_label(stage, 1, _("Base moved"), text);
-    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->stress_top);
+    snprintf(text, sizeof text, _("full bar: %.0f %%"), 100.0 * stage->read.stress_top);
     figure_label(stage, 2, _("Hair stress"), text);
     for (int i = 0; i < l->n_shown; i++) {
         const int arm = l->first + i;
         const int pad = sl_pen_px(&stage->pen, 6.0);
         const SDL_Rect top = {l->column[i].x + pad, l->figures.y, l->column[i].w - 2 * pad, l->row_h};
-        if (!stage->reading[0][arm].predicted) {
+        if (!stage->read.reading[0][arm].predicted) {
             const sl_figure none = {.number = "–", .word = N_("not predicted"), .fill = -1.0, .before = -1.0};
             sl_figure_draw(&stage->pen, top, &none, l->compact);
             continue;

@@ -11,8 +11,8 @@
 
 static double moment_of(const sl_stage *stage, const sl_meeting *meeting, int arm)
 {
-    if (stage->mode == SL_SAME_MINUTE) {
-        return stage->now_min;
+    if (stage->chosen.mode == SL_SAME_MINUTE) {
+        return stage->chosen.now_min;
     }
     return meeting[arm].reached ? meeting[arm].time_min : sl_stage_scene(stage)->until_min;
 }
@@ -23,19 +23,19 @@ static void read_hair(const sl_stage *stage, const sl_story *story, int arm, sl_
     const sl_scene *scene = story->scene;
     const sl_optics *optics = sl_stage_optics(stage, reading->look);
     const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
-    const sl_mix *mix = sl_eyes_mix(&stage->eyes, scene, &scene->arms[arm], reading->time_min);
+    const sl_mix *mix = sl_eyes_mix(&stage->look.eyes, scene, &scene->arms[arm], reading->time_min);
     reading->hair.bleed = SL_USUAL_BLEED;
     for (int zone = 0; zone < scene->n_zones; zone++) {
         sl_cell cell;
         sl_timeline_at(story->timeline, arm, zone, reading->time_min, optics, &cell);
-        sl_strand_colours(&strands, optics, &cell.amounts, cell.colour.srgb, stage->eyes.vision,
+        sl_strand_colours(&strands, optics, &cell.amounts, cell.colour.srgb, stage->look.eyes.vision,
                           reading->hair.colour[zone]);
-        if (zone == stage->zone) {
+        if (zone == stage->chosen.zone) {
             reading->left = cell.colour_left;
         }
     }
     if (mix != NULL) {
-        sl_strip_look_veil(&reading->hair, mix, stage->eyes.vision);
+        sl_strip_look_veil(&reading->hair, mix, stage->look.eyes.vision);
     }
 }
 
@@ -49,11 +49,11 @@ static void read_arm(const sl_stage *stage, const sl_story *story, const sl_meet
         .reached = meeting[arm].reached,
         .time_min = time,
         .since_contact_min = time - scene->arms[arm].contact_min,
-        .look = sl_eyes_look(&stage->eyes, &scene->arms[arm], time),
+        .look = sl_eyes_look(&stage->look.eyes, &scene->arms[arm], time),
     };
     read_hair(stage, story, arm, reading);
     sl_cell cell;
-    sl_timeline_at(story->timeline, arm, sl_reference_zone(scene, stage->zone), time, NULL, &cell);
+    sl_timeline_at(story->timeline, arm, sl_reference_zone(scene, stage->chosen.zone), time, NULL, &cell);
     reading->moved = cell.base_moved;
     reading->levels = cell.levels_lifted;
     reading->stress = cell.cystine_lost;
@@ -77,24 +77,24 @@ static void scale_bars(sl_stage *stage)
     double moved = 0.0;
     double stress = 0.0;
     for (int side = 0; side < 2; side++) {
-        const sl_story *story = side == 0 ? &stage->before : &stage->after;
+        const sl_story *story = side == 0 ? &stage->solved.before : &stage->solved.after;
         for (int arm = 0; story->timeline != NULL && arm < story->scene->n_arms; arm++) {
             sl_cell cell;
-            const int reference = sl_reference_zone(story->scene, stage->zone);
+            const int reference = sl_reference_zone(story->scene, stage->chosen.zone);
             sl_timeline_at(story->timeline, arm, reference, story->scene->until_min, NULL, &cell);
             moved = fmax(moved, cell.base_moved);
             stress = fmax(stress, cell.cystine_lost);
         }
     }
-    stage->moved_top = round_top(moved);
-    stage->stress_top = round_top(stress);
+    stage->read.moved_top = round_top(moved);
+    stage->read.stress_top = round_top(stress);
 }
 
 /* A light or observer that cannot be had leaves the usual one. */
 static void fit_lenses(sl_stage *stage)
 {
-    sl_viewing *viewing = &stage->eyes.viewing;
-    if (!sl_lenses_fit(&stage->lenses, sl_stage_scene(stage), *viewing, &stage->trouble)) {
+    sl_viewing *viewing = &stage->look.eyes.viewing;
+    if (!sl_lenses_fit(&stage->look.lenses, sl_stage_scene(stage), *viewing, &stage->solved.trouble)) {
         viewing->observer = SL_OBSERVER_2_DEGREE;
         viewing->light = SL_LIGHT_D65;
     }
@@ -104,22 +104,23 @@ void sl_stage_measure(sl_stage *stage)
 {
     fit_lenses(stage);
     for (int side = 0; side < 2; side++) {
-        const sl_story *story = side == 0 ? &stage->before : &stage->after;
+        const sl_story *story = side == 0 ? &stage->solved.before : &stage->solved.after;
         if (story->timeline == NULL) {
             continue;
         }
-        if (stage->remeet && stage->mode == SL_SAME_COLOUR) {
-            sl_same_colour_left(story->timeline, stage->zone, stage->share, stage->meeting[side]);
+        if (stage->read.remeet && stage->chosen.mode == SL_SAME_COLOUR) {
+            sl_same_colour_left(story->timeline, stage->chosen.zone, stage->chosen.share,
+                                stage->read.meeting[side]);
         }
         for (int arm = 0; arm < story->scene->n_arms; arm++) {
-            read_arm(stage, story, stage->meeting[side], arm, &stage->reading[side][arm]);
+            read_arm(stage, story, stage->read.meeting[side], arm, &stage->read.reading[side][arm]);
         }
     }
-    if (stage->remeet) {
+    if (stage->read.remeet) {
         scale_bars(stage);
     }
-    const sl_story *chosen = sl_stage_story_now(stage, stage->arm);
-    stage->limits = sl_limits_of(chosen->timeline, stage->arm, sl_stage_dry(stage));
-    stage->remeet = false;
-    stage->stale = false;
+    const sl_story *chosen = sl_stage_story_now(stage, stage->chosen.arm);
+    stage->solved.limits = sl_limits_of(chosen->timeline, stage->chosen.arm, sl_stage_dry(stage));
+    stage->read.remeet = false;
+    stage->read.stale = false;
 }

@@ -16,19 +16,19 @@ static const double LAY_S = 0.004; /* of a frame, for laying fibres */
 
 static void add(sl_stage *stage, sl_spot_kind kind, int number, SDL_Rect area, bool stop)
 {
-    if (area.w > 0 && area.h > 0 && stage->n_spots < SL_MOST_SPOTS) {
-        stage->spots[stage->n_spots++] = (sl_stage_spot){kind, number, area, stop};
+    if (area.w > 0 && area.h > 0 && stage->laid.n_spots < SL_MOST_SPOTS) {
+        stage->laid.spots[stage->laid.n_spots++] = (sl_stage_spot){kind, number, area, stop};
     }
 }
 
 static void add_knobs(sl_stage *stage)
 {
     const sl_what_if_places places = sl_what_if_place(stage);
-    const SDL_Rect panel = stage->layout.panel;
-    stage->scroll_most[1] = places.height - panel.h;
+    const SDL_Rect panel = stage->laid.layout.panel;
+    stage->open.scroll_most[1] = places.height - panel.h;
     add(stage, SL_SPOT_RESET, 0, places.reset, true);
     for (int i = 0; i < SL_KNOBS; i++) {
-        if (sl_change_applies(sl_stage_scene(stage), stage->arm, (sl_knob)i)) {
+        if (sl_change_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_knob)i)) {
             add(stage, SL_SPOT_KNOB, i, places.knob[i].areas.track, true);
             add(stage, SL_SPOT_KNOB_LESS, i, places.knob[i].areas.less, false);
             add(stage, SL_SPOT_KNOB_MORE, i, places.knob[i].areas.more, false);
@@ -39,8 +39,8 @@ static void add_knobs(sl_stage *stage)
 static void add_show_as(sl_stage *stage)
 {
     const SDL_Rect last = sl_show_as_place(stage, SL_SHOW_AS_ROWS - 1);
-    const SDL_Rect panel = stage->layout.panel;
-    stage->scroll_most[1] = last.y + last.h + stage->scroll[1] - panel.y - panel.h;
+    const SDL_Rect panel = stage->laid.layout.panel;
+    stage->open.scroll_most[1] = last.y + last.h + stage->open.scroll[1] - panel.y - panel.h;
     for (int row = 0; row < SL_SHOW_AS_ROWS; row++) {
         add(stage, sl_show_as_spot(row), 0, sl_show_as_place(stage, row), true);
     }
@@ -90,28 +90,28 @@ static void add_buttons(sl_stage *stage)
     sl_head_button buttons[SL_MOST_BUTTONS];
     const int n = sl_head_buttons(stage, buttons);
     for (int i = 0; i < n; i++) {
-        add(stage, buttons[i].kind, 0, stage->layout.button[i], true);
+        add(stage, buttons[i].kind, 0, stage->laid.layout.button[i], true);
     }
 }
 
 static void add_spots(sl_stage *stage)
 {
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     const sl_scene *scene = sl_stage_scene(stage);
-    stage->n_spots = 0;
-    if (stage->page == SL_PAGE_BESIDE) {
+    stage->laid.n_spots = 0;
+    if (stage->open.page == SL_PAGE_BESIDE) {
         add_beside(stage);
         return;
     }
-    if (stage->page == SL_PAGE_FORM) {
+    if (stage->open.page == SL_PAGE_FORM) {
         add_form(stage);
         return;
     }
-    if (sl_page_turns(stage->page) > 0) {
+    if (sl_page_turns(stage->open.page) > 0) {
         add_turns(stage);
         return;
     }
-    if (stage->page != SL_PAGE_NONE) {
+    if (stage->open.page != SL_PAGE_NONE) {
         add(stage, SL_SPOT_CLOSE, 0, sl_page_close(stage, stage->pen.sheet->w, stage->pen.sheet->h), true);
         return;
     }
@@ -127,20 +127,20 @@ static void add_spots(sl_stage *stage)
     for (int zone = 0; zone < scene->n_zones; zone++) {
         add(stage, SL_SPOT_ZONE, zone, sl_layout_zone(&hair, scene->n_zones, zone), false);
     }
-    if (stage->panel == SL_PANEL_WHAT_IF) {
+    if (stage->open.panel == SL_PANEL_WHAT_IF) {
         add_knobs(stage);
-    } else if (stage->panel == SL_PANEL_SHOW_AS) {
+    } else if (stage->open.panel == SL_PANEL_SHOW_AS) {
         add_show_as(stage);
-    } else if (stage->panel == SL_PANEL_BOWL) {
+    } else if (stage->open.panel == SL_PANEL_BOWL) {
         for (int i = 0; i < SL_WIPES; i++) {
             add(stage, SL_SPOT_GRADE, i, sl_bowl_place(stage, i), true);
         }
         add(stage, SL_SPOT_FORGET, 0, sl_bowl_forget_place(stage), true);
-    } else if (stage->panel == SL_PANEL_LIMITS) {
+    } else if (stage->open.panel == SL_PANEL_LIMITS) {
         for (int i = 0; i < SL_LIMITS_BUTTONS; i++) {
             add(stage, sl_limits_button_spot(i), 0, sl_limits_button_place(stage, i), true);
         }
-    } else if (stage->panel == SL_PANEL_SCIENCE) {
+    } else if (stage->open.panel == SL_PANEL_SCIENCE) {
         add(stage, SL_SPOT_OBSERVER, 0, sl_science_observer(stage), true);
     }
     add(stage, SL_SPOT_PLAY, 0, l->play, true);
@@ -150,26 +150,27 @@ static void add_spots(sl_stage *stage)
 /* When a knob with the focus lies outside the panel, bring it in. */
 static void scroll_to_focus(sl_stage *stage)
 {
-    if (stage->panel != SL_PANEL_WHAT_IF || stage->focus != SL_SPOT_KNOB || !stage->focus_seen) {
+    if (stage->open.panel != SL_PANEL_WHAT_IF || stage->hand.focus != SL_SPOT_KNOB ||
+        !stage->hand.focus_seen) {
         return;
     }
     const sl_what_if_places places = sl_what_if_place(stage);
-    const sl_knob_rows *knob = &places.knob[stage->focus_number];
-    const SDL_Rect panel = stage->layout.panel;
+    const sl_knob_rows *knob = &places.knob[stage->hand.focus_number];
+    const SDL_Rect panel = stage->laid.layout.panel;
     const int below = knob->note.y + knob->note.h - panel.y - panel.h;
     const int above = panel.y - knob->head.y;
     if (below > 0) {
-        stage->scroll[1] += below;
+        stage->open.scroll[1] += below;
     } else if (above > 0) {
-        stage->scroll[1] -= above;
+        stage->open.scroll[1] -= above;
     }
 }
 
 bool sl_stage_strip_laid(const sl_stage *stage, int shown)
 {
-    const SDL_Rect strip = stage->layout.strip[shown];
-    const int arm = stage->layout.first + shown;
-    return sl_strip_laid(stage->strip[arm], strip.w, strip.h, sl_stage_scene(stage)->n_zones,
+    const SDL_Rect strip = stage->laid.layout.strip[shown];
+    const int arm = stage->laid.layout.first + shown;
+    return sl_strip_laid(stage->laid.strip[arm], strip.w, strip.h, sl_stage_scene(stage)->n_zones,
                          (uint32_t)arm + 1U);
 }
 
@@ -177,11 +178,11 @@ bool sl_stage_strip_laid(const sl_stage *stage, int shown)
  * the rest in the next frames. Until then they are shown as they were laid last. */
 static bool lay_strips(sl_stage *stage, sl_error *error)
 {
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     const Uint64 until =
         SDL_GetPerformanceCounter() + (Uint64)(LAY_S * (double)SDL_GetPerformanceFrequency());
     for (int i = 0; i < l->n_shown; i++) {
-        const int shown = (stage->arm - l->first + i) % l->n_shown;
+        const int shown = (stage->chosen.arm - l->first + i) % l->n_shown;
         const int arm = l->first + shown;
         if (sl_stage_strip_laid(stage, shown)) {
             continue;
@@ -190,7 +191,7 @@ static bool lay_strips(sl_stage *stage, sl_error *error)
             stage->dirty = true; /* and go on in the next frame */
             return true;
         }
-        if (!sl_strip_lay(&stage->strip[arm], l->strip[shown].w, l->strip[shown].h,
+        if (!sl_strip_lay(&stage->laid.strip[arm], l->strip[shown].w, l->strip[shown].h,
                           sl_stage_scene(stage)->n_zones, (uint32_t)arm + 1U, error)) {
             return false;
         }
@@ -216,8 +217,8 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         return sl_fail(error, SL_ERR_MISSING_PART, "a window to draw in",
                        "the display must offer 32-bit colour");
     }
-    stage->n_lanes = sl_ruler_lanes(sl_stage_scene_now(stage), stage->lane);
-    const bool changed = sl_stage_changed(stage, stage->arm);
+    stage->laid.n_lanes = sl_ruler_lanes(sl_stage_scene_now(stage), stage->laid.lane);
+    const bool changed = sl_stage_changed(stage, stage->chosen.arm);
     char first[2 * SL_SHOW_LINE];
     char second[2 * SL_SHOW_LINE];
     char brief[2 * SL_SHOW_LINE];
@@ -228,34 +229,35 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     sl_layout_wish wish = {
         .width = sheet->w,
         .height = sheet->h,
-        .scale = stage->scale,
+        .scale = stage->look.scale,
         .n_arms = scene->n_arms,
         .n_zones = scene->n_zones,
-        .n_lanes = stage->n_lanes,
-        .first_arm = stage->first_arm,
-        .wide_arm = changed || stage->panel == SL_PANEL_WHAT_IF ? stage->arm : -1,
-        .panel = stage->panel != SL_PANEL_NONE,
+        .n_lanes = stage->laid.n_lanes,
+        .first_arm = stage->laid.first_arm,
+        .wide_arm = changed || stage->open.panel == SL_PANEL_WHAT_IF ? stage->chosen.arm : -1,
+        .panel = stage->open.panel != SL_PANEL_NONE,
         .marks = sl_stage_on_bench(stage),
         .note_letters = {(int)strlen(first), (int)strlen(second)},
         .brief_letters = (int)strlen(brief),
         .notice_letters = (int)strlen(notice),
     };
     wish_buttons(stage, &wish);
-    stage->layout = sl_layout_make(&wish);
-    if (stage->arm < stage->layout.first || stage->arm >= stage->layout.first + stage->layout.n_shown) {
-        sl_stage_choose_arm(stage, stage->arm); /* fewer columns than before: bring it in */
+    stage->laid.layout = sl_layout_make(&wish);
+    if (stage->chosen.arm < stage->laid.layout.first ||
+        stage->chosen.arm >= stage->laid.layout.first + stage->laid.layout.n_shown) {
+        sl_stage_choose_arm(stage, stage->chosen.arm); /* fewer columns than before: bring it in */
         stage->dirty = false;
-        wish.first_arm = stage->first_arm;
-        stage->layout = sl_layout_make(&wish);
+        wish.first_arm = stage->laid.first_arm;
+        stage->laid.layout = sl_layout_make(&wish);
     }
-    if (!sl_text_scale(stage->text, stage->layout.unit, error)) {
+    if (!sl_text_scale(stage->text, stage->laid.layout.unit, error)) {
         return false;
     }
     sl_text_turn(stage->text);
-    stage->pen = (sl_pen){sheet, stage->text, sl_theme_at(stage->eyes.theme), stage->layout.unit};
+    stage->pen = (sl_pen){sheet, stage->text, sl_theme_at(stage->look.eyes.theme), stage->laid.layout.unit};
     scroll_to_focus(stage);
     add_spots(stage);
-    if (stage->page == SL_PAGE_BESIDE) {
+    if (stage->open.page == SL_PAGE_BESIDE) {
         return sl_beside_lay(stage, error);
     }
     return lay_strips(stage, error);

@@ -13,21 +13,21 @@
 
 bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
 {
-    if (stage->trouble.code != SL_OK) {
+    if (stage->solved.trouble.code != SL_OK) {
         char sentence[SL_SHOW_LINE];
-        sl_error_sentence(&stage->trouble, sentence, sizeof sentence);
+        sl_error_sentence(&stage->solved.trouble, sentence, sizeof sentence);
         snprintf(text, size, _("This change could not be solved: %s. The strips show the file as it is."),
                  sentence);
         return true;
     }
-    const int changes = sl_change_count(&stage->change, sl_stage_scene(stage), stage->arm);
+    const int changes = sl_change_count(&stage->solved.change, sl_stage_scene(stage), stage->chosen.arm);
     if (changes > 1) {
         snprintf(text, size,
                  _("%d changes at once: nobody can tell which of them did it. Try them one by one."),
                  changes);
         return true;
     }
-    if (stage->mode == SL_SAME_MINUTE && stage->now_min >= sl_stage_scene(stage)->until_min) {
+    if (stage->chosen.mode == SL_SAME_MINUTE && stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
         const sl_caution *closed = sl_caution_text(SL_CAUTION_CLOSED);
         snprintf(text, size, "%s  %s", _(closed->signal), _(closed->text));
         return true;
@@ -38,8 +38,8 @@ bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
 static void show_title(const sl_stage *stage, const char *below)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect area = stage->layout.title;
-    if (stage->layout.compact) {
+    const SDL_Rect area = stage->laid.layout.title;
+    if (stage->laid.layout.compact) {
         return; /* the window's own bar names the scene */
     }
     const int line = sl_text_line_height(pen->text, SL_TYPE_HEAD);
@@ -55,30 +55,34 @@ int sl_head_buttons(const sl_stage *stage, sl_head_button buttons[SL_MOST_BUTTON
 {
     const sl_head_button all[SL_MOST_BUTTONS] = {
         {SL_SPOT_MODE,
-         {.label = stage->mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
-          .brief = stage->mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
+         {.label = stage->chosen.mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
+          .brief = stage->chosen.mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
           .key = "C"}},
-        {SL_SPOT_WHAT_IF, {.label = N_("What if"), .key = "W", .on = stage->panel == SL_PANEL_WHAT_IF}},
+        {SL_SPOT_WHAT_IF, {.label = N_("What if"), .key = "W", .on = stage->open.panel == SL_PANEL_WHAT_IF}},
         {SL_SPOT_LIMITS,
          {.label = N_("How long"),
           .brief = N_("Long"),
           .key = "E",
-          .on = stage->panel == SL_PANEL_LIMITS || stage->panel == SL_PANEL_BOWL}},
+          .on = stage->open.panel == SL_PANEL_LIMITS || stage->open.panel == SL_PANEL_BOWL}},
         {SL_SPOT_BESIDE, {.label = N_("Two zones"), .brief = N_("Two"), .key = "P"}},
         {SL_SPOT_SEEN, {.label = N_("Seen"), .key = "J"}},
         {SL_SPOT_SHOW_AS,
-         {.label = N_("Show as"), .brief = N_("Show"), .key = "A", .on = stage->panel == SL_PANEL_SHOW_AS}},
+         {.label = N_("Show as"),
+          .brief = N_("Show"),
+          .key = "A",
+          .on = stage->open.panel == SL_PANEL_SHOW_AS}},
         {SL_SPOT_SCIENCE,
          {.label = N_("Science"),
           .key = "S",
-          .on = stage->panel == SL_PANEL_SCIENCE || (stage->panel == SL_PANEL_LIMITS && stage->curves)}},
+          .on = stage->open.panel == SL_PANEL_SCIENCE ||
+                (stage->open.panel == SL_PANEL_LIMITS && stage->open.curves)}},
         {SL_SPOT_GLOSSARY, {.label = N_("Words"), .key = "G"}},
         {SL_SPOT_CAUTIONS, {.label = N_("Cautions"), .key = "K"}},
         {SL_SPOT_HELP, {.label = N_("Help"), .key = "H"}},
     };
     int n = 0;
     for (int i = 0; i < SL_MOST_BUTTONS; i++) {
-        if (all[i].kind != SL_SPOT_SEEN || stage->seen != NULL) {
+        if (all[i].kind != SL_SPOT_SEEN || stage->logs.seen != NULL) {
             buttons[n++] = all[i];
         }
     }
@@ -90,7 +94,7 @@ void sl_show_buttons(const sl_stage *stage)
     sl_head_button buttons[SL_MOST_BUTTONS];
     const int n = sl_head_buttons(stage, buttons);
     for (int i = 0; i < n; i++) {
-        sl_button_draw(&stage->pen, stage->layout.button[i], &buttons[i].look);
+        sl_button_draw(&stage->pen, stage->laid.layout.button[i], &buttons[i].look);
     }
 }
 
@@ -122,7 +126,7 @@ static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
     sl_put_between(r->since_contact_min, when, sizeof when);
     sl_put_share(r->moved, moved, sizeof moved);
     sl_put_share(r->stress, stress, sizeof stress);
-    if (stage->layout.compact) {
+    if (stage->laid.layout.compact) {
         snprintf(text, size, "%s (%s)", sl_arm_title(&sl_stage_scene(stage)->arms[arm]), when);
         return;
     }
@@ -133,9 +137,9 @@ static void put_arm(const sl_stage *stage, int arm, char *text, size_t size)
 static void sentence_same_colour(const sl_stage *stage, char *head, char *below, size_t size)
 {
     char share[16];
-    sl_put_share(stage->share, share, sizeof share);
+    sl_put_share(stage->chosen.share, share, sizeof share);
     snprintf(head, size, _("Same colour left: every strip when “%s” is first down to %s."),
-             sl_zone_title(&sl_stage_scene(stage)->zones[stage->zone]), share);
+             sl_zone_title(&sl_stage_scene(stage)->zones[stage->chosen.zone]), share);
     int first = 0;
     int last = 0;
     if (!sl_stage_on_bench(stage)) {
@@ -157,16 +161,16 @@ static void sentence_same_colour(const sl_stage *stage, char *head, char *below,
 static void sentence_same_minute(const sl_stage *stage, char *head, char *below, size_t size)
 {
     char clock[24];
-    sl_put_clock(stage->now_min, clock, sizeof clock);
+    sl_put_clock(stage->chosen.now_min, clock, sizeof clock);
     snprintf(head, size, _("Same minute: every strip at %s on the clock (min:s)."), clock);
     const sl_scene *scene = sl_stage_scene(stage);
     char warmth[48];
     sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
-    if (stage->layout.compact && sl_stage_on_bench(stage)) {
+    if (stage->laid.layout.compact && sl_stage_on_bench(stage)) {
         snprintf(below, size, _("On the bench at %s."), warmth);
     } else if (sl_stage_on_bench(stage)) {
         snprintf(below, size, _("On the bench at %s. Below: how much of “%s” is left, and what it cost."),
-                 warmth, sl_zone_title(&scene->zones[stage->zone]));
+                 warmth, sl_zone_title(&scene->zones[stage->chosen.zone]));
     } else {
         snprintf(below, size,
                  _("These times are a classroom example for the model, not for a person (%s, at %s)."),
@@ -178,10 +182,10 @@ void sl_put_shown(const sl_stage *stage, char *text, size_t size)
 {
     char seen[SL_SHOW_LINE];
     char uncalibrated[SL_SHOW_LINE];
-    const bool wet = stage->eyes.viewing.look != SL_LOOK_DRY;
-    sl_eyes_words(&stage->eyes, seen, sizeof seen);
+    const bool wet = stage->look.eyes.viewing.look != SL_LOOK_DRY;
+    sl_eyes_words(&stage->look.eyes, seen, sizeof seen);
     sl_put_sentence(_(sl_not_calibrated), uncalibrated, sizeof uncalibrated);
-    snprintf(text, size, _("Shown %s; %s.%s  %s"), seen, _(sl_vision_word(stage->eyes.vision)),
+    snprintf(text, size, _("Shown %s; %s.%s  %s"), seen, _(sl_vision_word(stage->look.eyes.vision)),
              wet ? _("  Judge colour dry.") : "", uncalibrated);
 }
 
@@ -189,8 +193,8 @@ void sl_put_shown(const sl_stage *stage, char *text, size_t size)
 void sl_show_shown(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect area = stage->layout.shown;
-    const bool usual = sl_eyes_usual(&stage->eyes);
+    const SDL_Rect area = stage->laid.layout.shown;
+    const bool usual = sl_eyes_usual(&stage->look.eyes);
     char text[2 * SL_SHOW_LINE];
     if (area.w == 0) {
         return;
@@ -207,12 +211,12 @@ void sl_show_shown(const sl_stage *stage)
 void sl_show_pace(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     char pace[32];
-    if (stage->mode == SL_SAME_COLOUR) {
-        sl_put_share(stage->share, pace, sizeof pace);
+    if (stage->chosen.mode == SL_SAME_COLOUR) {
+        sl_put_share(stage->chosen.share, pace, sizeof pace);
     } else {
-        snprintf(pace, sizeof pace, "× %.3g", stage->speed);
+        snprintf(pace, sizeof pace, "× %.3g", stage->chosen.speed);
     }
     const sl_button_look less = {.label = "−", .key = ""};
     const sl_button_look more = {.label = "+", .key = ""};
@@ -223,7 +227,7 @@ void sl_show_pace(const sl_stage *stage)
     const SDL_Rect lower = {x, l->mode.y + l->mode.h / 2, l->more.x - x, l->mode.h / 2};
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, pace);
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE,
-                 stage->mode == SL_SAME_COLOUR ? _("left") : _("speed"));
+                 stage->chosen.mode == SL_SAME_COLOUR ? _("left") : _("speed"));
 }
 
 /* What is compared, in two lines; a notice takes their place when there is one, and the
@@ -231,12 +235,12 @@ void sl_show_pace(const sl_stage *stage)
 void sl_show_sentences(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const SDL_Rect area = stage->layout.mode;
+    const SDL_Rect area = stage->laid.layout.mode;
     const sl_scene *scene = sl_stage_scene(stage);
     char head[2 * SL_SHOW_LINE];
     char below[2 * SL_SHOW_LINE];
     char text[2 * SL_SHOW_LINE];
-    if (stage->mode == SL_SAME_COLOUR) {
+    if (stage->chosen.mode == SL_SAME_COLOUR) {
         sentence_same_colour(stage, head, below, sizeof below);
     } else {
         sentence_same_minute(stage, head, below, sizeof below);
@@ -251,10 +255,10 @@ void sl_show_sentences(const sl_stage *stage)
         SDL_SetClipRect(pen->sheet, NULL);
         return;
     }
-    if (stage->layout.compact && !sl_eyes_usual(&stage->eyes)) {
+    if (stage->laid.layout.compact && !sl_eyes_usual(&stage->look.eyes)) {
         char seen[SL_SHOW_LINE];
-        sl_eyes_words(&stage->eyes, seen, sizeof seen);
-        snprintf(below, sizeof below, _("Shown %s; %s."), seen, _(sl_vision_word(stage->eyes.vision)));
+        sl_eyes_words(&stage->look.eyes, seen, sizeof seen);
+        snprintf(below, sizeof below, _("Shown %s; %s."), seen, _(sl_vision_word(stage->look.eyes.vision)));
     }
     show_title(stage, sl_scene_question(scene) ? sl_scene_question(scene) : "");
     const int half = area.h / 2;

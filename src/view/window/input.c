@@ -27,29 +27,29 @@ static void press_kind(sl_stage *stage, sl_spot_kind kind)
 
 static void move_focus(sl_stage *stage, int direction)
 {
-    int at = direction > 0 ? -1 : stage->n_spots;
-    for (int i = 0; i < stage->n_spots; i++) {
-        if (same_spot(&stage->spots[i], stage->focus, stage->focus_number)) {
+    int at = direction > 0 ? -1 : stage->laid.n_spots;
+    for (int i = 0; i < stage->laid.n_spots; i++) {
+        if (same_spot(&stage->laid.spots[i], stage->hand.focus, stage->hand.focus_number)) {
             at = i;
         }
     }
-    for (int i = 0; i < stage->n_spots; i++) {
-        at = (at + direction + stage->n_spots) % stage->n_spots;
-        if (stage->spots[at].stop) {
-            stage->focus = stage->spots[at].kind;
-            stage->focus_number = stage->spots[at].number;
+    for (int i = 0; i < stage->laid.n_spots; i++) {
+        at = (at + direction + stage->laid.n_spots) % stage->laid.n_spots;
+        if (stage->laid.spots[at].stop) {
+            stage->hand.focus = stage->laid.spots[at].kind;
+            stage->hand.focus_number = stage->laid.spots[at].number;
             break;
         }
     }
-    stage->focus_seen = true;
+    stage->hand.focus_seen = true;
     stage->dirty = true;
 }
 
 void sl_stage_press_focus(sl_stage *stage)
 {
-    for (int i = 0; i < stage->n_spots; i++) {
-        if (same_spot(&stage->spots[i], stage->focus, stage->focus_number)) {
-            sl_stage_press(stage, stage->spots[i]);
+    for (int i = 0; i < stage->laid.n_spots; i++) {
+        if (same_spot(&stage->laid.spots[i], stage->hand.focus, stage->hand.focus_number)) {
+            sl_stage_press(stage, stage->laid.spots[i]);
             return;
         }
     }
@@ -57,7 +57,8 @@ void sl_stage_press_focus(sl_stage *stage)
 
 void sl_stage_scroll(sl_stage *stage, int which, int by)
 {
-    stage->scroll[which] = SDL_clamp(stage->scroll[which] + by, 0, SDL_max(stage->scroll_most[which], 0));
+    stage->open.scroll[which] =
+        SDL_clamp(stage->open.scroll[which] + by, 0, SDL_max(stage->open.scroll_most[which], 0));
     stage->dirty = true;
 }
 
@@ -66,7 +67,7 @@ void sl_stage_scroll(sl_stage *stage, int which, int by)
 static bool key_on_page(sl_stage *stage, SDL_Keycode key)
 {
     const int line = sl_pen_px(&stage->pen, 40.0);
-    const int sheet = SDL_max(stage->layout.foot.y / 2, line);
+    const int sheet = SDL_max(stage->laid.layout.foot.y / 2, line);
     switch (key) {
     case SDLK_ESCAPE:
     case SDLK_RETURN:
@@ -111,7 +112,8 @@ static bool key_for_eyes(sl_stage *stage, SDL_Keycode key)
             return true;
         }
     }
-    const bool science = stage->page == SL_PAGE_BESIDE ? stage->curves : stage->panel == SL_PANEL_SCIENCE;
+    const bool science =
+        stage->open.page == SL_PAGE_BESIDE ? stage->open.curves : stage->open.panel == SL_PANEL_SCIENCE;
     if (key == SDLK_o && science) {
         press_kind(stage, SL_SPOT_OBSERVER);
     }
@@ -171,14 +173,14 @@ static bool key_with_control(sl_stage *stage, SDL_Keycode key)
     case SDLK_PLUS:
     case SDLK_EQUALS:
     case SDLK_KP_PLUS:
-        stage->scale = SDL_min(stage->scale + 0.25, 2.0);
+        stage->look.scale = SDL_min(stage->look.scale + 0.25, 2.0);
         return true;
     case SDLK_MINUS:
     case SDLK_KP_MINUS:
-        stage->scale = SDL_max(stage->scale - 0.25, 1.0);
+        stage->look.scale = SDL_max(stage->look.scale - 0.25, 1.0);
         return true;
     case SDLK_0:
-        stage->scale = 1.0;
+        stage->look.scale = 1.0;
         return true;
     default:
         return false;
@@ -188,7 +190,7 @@ static bool key_with_control(sl_stage *stage, SDL_Keycode key)
 /* +, - and arrows on the knob that holds the focus. */
 static bool key_on_knob(sl_stage *stage, SDL_Keycode key)
 {
-    if (stage->focus != SL_SPOT_KNOB || stage->panel != SL_PANEL_WHAT_IF) {
+    if (stage->hand.focus != SL_SPOT_KNOB || stage->open.panel != SL_PANEL_WHAT_IF) {
         return false;
     }
     const bool more =
@@ -196,7 +198,7 @@ static bool key_on_knob(sl_stage *stage, SDL_Keycode key)
     const bool less = key == SDLK_LEFT || key == SDLK_DOWN || key == SDLK_MINUS || key == SDLK_KP_MINUS;
     if (more || less) {
         const sl_stage_spot spot = {.kind = more ? SL_SPOT_KNOB_MORE : SL_SPOT_KNOB_LESS,
-                                    .number = stage->focus_number};
+                                    .number = stage->hand.focus_number};
         sl_stage_press(stage, spot);
     }
     return more || less;
@@ -205,7 +207,7 @@ static bool key_on_knob(sl_stage *stage, SDL_Keycode key)
 static bool key_for_time(sl_stage *stage, SDL_Keycode key, bool shift)
 {
     const double step = shift ? 5.0 : 1.0;
-    const double now = stage->now_min;
+    const double now = stage->chosen.now_min;
     switch (key) {
     case SDLK_LEFT:
         sl_stage_go(stage, ceil(now - 1e-9) - step);
@@ -230,10 +232,10 @@ static bool key_for_time(sl_stage *stage, SDL_Keycode key, bool shift)
 /* A panel longer than its place is read by pages. */
 static bool key_on_panel(sl_stage *stage, SDL_Keycode key)
 {
-    const int sheet = stage->layout.panel.h / 2;
-    if ((stage->panel != SL_PANEL_SCIENCE && stage->panel != SL_PANEL_SHOW_AS &&
-         stage->panel != SL_PANEL_LIMITS && stage->panel != SL_PANEL_BOWL) ||
-        stage->scroll_most[1] <= 0 || (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
+    const int sheet = stage->laid.layout.panel.h / 2;
+    if ((stage->open.panel != SL_PANEL_SCIENCE && stage->open.panel != SL_PANEL_SHOW_AS &&
+         stage->open.panel != SL_PANEL_LIMITS && stage->open.panel != SL_PANEL_BOWL) ||
+        stage->open.scroll_most[1] <= 0 || (key != SDLK_PAGEUP && key != SDLK_PAGEDOWN)) {
         return false;
     }
     sl_stage_scroll(stage, 1, key == SDLK_PAGEDOWN ? sheet : -sheet);
@@ -266,20 +268,20 @@ static void key_for_choice(sl_stage *stage, SDL_Keycode key)
         press_kind(stage, SL_SPOT_RESET);
         break;
     case SDLK_UP:
-        sl_stage_choose_zone(stage, stage->zone - 1);
+        sl_stage_choose_zone(stage, stage->chosen.zone - 1);
         break;
     case SDLK_DOWN:
-        sl_stage_choose_zone(stage, stage->zone + 1);
+        sl_stage_choose_zone(stage, stage->chosen.zone + 1);
         break;
     case SDLK_LEFTBRACKET:
     case SDLK_COMMA:
     case SDLK_PAGEUP:
-        sl_stage_choose_arm(stage, stage->arm - 1);
+        sl_stage_choose_arm(stage, stage->chosen.arm - 1);
         break;
     case SDLK_RIGHTBRACKET:
     case SDLK_PERIOD:
     case SDLK_PAGEDOWN:
-        sl_stage_choose_arm(stage, stage->arm + 1);
+        sl_stage_choose_arm(stage, stage->chosen.arm + 1);
         break;
     case SDLK_PLUS:
     case SDLK_EQUALS:
@@ -295,8 +297,8 @@ static void key_for_choice(sl_stage *stage, SDL_Keycode key)
         sl_stage_press_focus(stage);
         break;
     case SDLK_ESCAPE:
-        stage->panel = SL_PANEL_NONE;
-        stage->focus_seen = false;
+        stage->open.panel = SL_PANEL_NONE;
+        stage->hand.focus_seen = false;
         stage->dirty = true;
         break;
     default:
@@ -327,30 +329,30 @@ static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
     if (key_for_eyes(stage, key)) {
         return;
     }
-    if (stage->page == SL_PAGE_START) { /* its cautions are not passed over */
+    if (stage->open.page == SL_PAGE_START) { /* its cautions are not passed over */
         key_on_page(stage, key);
         return;
     }
     if (key_for_switches(stage, key)) {
         return;
     }
-    if (key == SDLK_TAB && (stage->page == SL_PAGE_NONE || stage->page >= SL_PAGE_BESIDE)) {
+    if (key == SDLK_TAB && (stage->open.page == SL_PAGE_NONE || stage->open.page >= SL_PAGE_BESIDE)) {
         move_focus(stage, shift ? -1 : 1);
         return;
     }
-    if (stage->page == SL_PAGE_BESIDE) {
+    if (stage->open.page == SL_PAGE_BESIDE) {
         sl_stage_take_key_beside(stage, key);
         return;
     }
-    if (sl_page_turns(stage->page) > 0) {
+    if (sl_page_turns(stage->open.page) > 0) {
         sl_stage_take_key_views(stage, key);
         return;
     }
-    if (stage->page == SL_PAGE_FORM && !focused_on_form(stage, key)) {
+    if (stage->open.page == SL_PAGE_FORM && !focused_on_form(stage, key)) {
         sl_stage_take_key_form(stage, key);
         return;
     }
-    if (stage->page != SL_PAGE_NONE) {
+    if (stage->open.page != SL_PAGE_NONE) {
         key_on_page(stage, key);
         return;
     }
@@ -391,9 +393,10 @@ static void take_event(sl_stage *stage, const SDL_Event *event)
 /* Also while the strips play, as nothing but time is awaited then. */
 static void tell_rest(const sl_stage *stage)
 {
-    const bool busy = sl_solve_thread_busy(stage->solver) || sl_study_thread_busy(stage->study_thread);
-    if (stage->playing || (!stage->dirty && !stage->ask)) {
-        sl_rest_tell(stage->playing || !busy);
+    const bool busy =
+        sl_solve_thread_busy(stage->solved.solver) || sl_study_thread_busy(stage->solved.study_thread);
+    if (stage->chosen.playing || (!stage->dirty && !stage->solved.ask)) {
+        sl_rest_tell(stage->chosen.playing || !busy);
     }
 }
 
@@ -402,10 +405,10 @@ void sl_stage_take_input(sl_stage *stage)
     SDL_Event event;
     bool has = false;
     tell_rest(stage);
-    if (stage->playing) {
+    if (stage->chosen.playing) {
         const Uint64 since = SDL_GetTicks64() - stage->last_tick;
         has = SDL_WaitEventTimeout(&event, since >= FRAME_MS ? 1 : (int)(FRAME_MS - since)) != 0;
-    } else if (stage->dirty || stage->ask) {
+    } else if (stage->dirty || stage->solved.ask) {
         has = SDL_PollEvent(&event) != 0;
     } else {
         has = SDL_WaitEvent(&event) != 0;

@@ -20,7 +20,7 @@ static void press_side(sl_stage *stage, sl_spot_kind kind, int side)
  * minute, as far as the comparison has one. */
 void sl_stage_take_key_beside(sl_stage *stage, SDL_Keycode key)
 {
-    const double now = stage->now_min;
+    const double now = stage->chosen.now_min;
     switch (key) {
     case SDLK_LEFT:
         press_side(stage, SL_SPOT_SIDE, 0);
@@ -29,20 +29,20 @@ void sl_stage_take_key_beside(sl_stage *stage, SDL_Keycode key)
         press_side(stage, SL_SPOT_SIDE, 1);
         break;
     case SDLK_UP:
-        press_side(stage, SL_SPOT_ZONE_BACK, stage->side);
+        press_side(stage, SL_SPOT_ZONE_BACK, stage->chosen.side);
         break;
     case SDLK_DOWN:
-        press_side(stage, SL_SPOT_ZONE_ON, stage->side);
+        press_side(stage, SL_SPOT_ZONE_ON, stage->chosen.side);
         break;
     case SDLK_LEFTBRACKET:
     case SDLK_COMMA:
     case SDLK_PAGEUP:
-        press_side(stage, SL_SPOT_ARM_BACK, stage->side);
+        press_side(stage, SL_SPOT_ARM_BACK, stage->chosen.side);
         break;
     case SDLK_RIGHTBRACKET:
     case SDLK_PERIOD:
     case SDLK_PAGEDOWN:
-        press_side(stage, SL_SPOT_ARM_ON, stage->side);
+        press_side(stage, SL_SPOT_ARM_ON, stage->chosen.side);
         break;
     case SDLK_PLUS:
     case SDLK_EQUALS:
@@ -77,7 +77,7 @@ void sl_stage_take_key_beside(sl_stage *stage, SDL_Keycode key)
         break;
     default:
         if (key >= SDLK_1 && key <= SDLK_9 && key - SDLK_1 < sl_stage_scene(stage)->n_arms) {
-            stage->beside[stage->side].arm = key - SDLK_1;
+            stage->chosen.beside[stage->chosen.side].arm = key - SDLK_1;
             stage->dirty = true;
         }
         break;

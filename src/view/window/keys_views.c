@@ -7,26 +7,26 @@
 
 static void turn_across(sl_stage *stage, int by)
 {
-    if (stage->page != SL_PAGE_SEEN) {
-        sl_stage_turn(stage, stage->page == SL_PAGE_RANK ? SL_TURN_MINUTE : SL_TURN_AXES, by);
+    if (stage->open.page != SL_PAGE_SEEN) {
+        sl_stage_turn(stage, stage->open.page == SL_PAGE_RANK ? SL_TURN_MINUTE : SL_TURN_AXES, by);
     }
 }
 
 static void turn_down(sl_stage *stage, int by)
 {
-    sl_stage_turn(stage, stage->page == SL_PAGE_MAP ? SL_TURN_LAYER : SL_TURN_ZONE, by);
+    sl_stage_turn(stage, stage->open.page == SL_PAGE_MAP ? SL_TURN_LAYER : SL_TURN_ZONE, by);
 }
 
 static void turn_share(sl_stage *stage, int by)
 {
-    if (stage->page == SL_PAGE_RANK) {
+    if (stage->open.page == SL_PAGE_RANK) {
         sl_stage_turn(stage, SL_TURN_SHARE, by);
     }
 }
 
 static void choose_strip(sl_stage *stage, SDL_Keycode key)
 {
-    if (stage->page != SL_PAGE_RANK && key >= SDLK_1 && key <= SDLK_9 &&
+    if (stage->open.page != SL_PAGE_RANK && key >= SDLK_1 && key <= SDLK_9 &&
         key - SDLK_1 < sl_stage_scene(stage)->n_arms) {
         sl_stage_choose_arm(stage, key - SDLK_1);
     }

@@ -185,7 +185,7 @@ static void put_start(column *c, const sl_stage *stage)
 
 static void put_text(column *c, const sl_stage *stage)
 {
-    switch (stage->page) {
+    switch (stage->open.page) {
     case SL_PAGE_START:
         put_start(c, stage);
         break;
@@ -235,21 +235,22 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
     const int text_w = SDL_min(page.w - 2 * margin, sl_pen_px(pen, 1080.0));
     const int head = sl_text_line_height(pen->text, SL_TYPE_HEAD) + margin;
     const char *title =
-        stage->page == SL_PAGE_START ? sl_scene_title(sl_stage_scene(stage)) : titles[stage->page];
+        stage->open.page == SL_PAGE_START ? sl_scene_title(sl_stage_scene(stage)) : titles[stage->open.page];
     const int x = page.x + (page.w - text_w) / 2;
     sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){x, page.y + margin / 2, text_w, head - margin},
                  SL_ALIGN_LEFT, title);
     const SDL_Rect view = {page.x, page.y + head, page.w, page.h - head};
     SDL_SetClipRect(pen->sheet, &view);
     const int names = SDL_min(
-        sl_pen_px(pen, stage->page == SL_PAGE_GLOSSARY || stage->page == SL_PAGE_HELP ? 170.0 : 100.0),
+        sl_pen_px(pen,
+                  stage->open.page == SL_PAGE_GLOSSARY || stage->open.page == SL_PAGE_HELP ? 170.0 : 100.0),
         text_w / 3);
-    column c = {.pen = pen, .x = x, .y = view.y - stage->scroll[0], .w = text_w, .names = names};
+    column c = {.pen = pen, .x = x, .y = view.y - stage->open.scroll[0], .w = text_w, .names = names};
     put_text(&c, stage);
     SDL_SetClipRect(pen->sheet, NULL);
-    const int spare = c.y + stage->scroll[0] - view.y - view.h;
-    const bool start = stage->page == SL_PAGE_START;
-    const bool rest = stage->scroll[0] < spare;
+    const int spare = c.y + stage->open.scroll[0] - view.y - view.h;
+    const bool start = stage->open.page == SL_PAGE_START;
+    const bool rest = stage->open.scroll[0] < spare;
     const sl_button_look look = {.label = !start ? N_("Close")
                                           : rest ? N_("Read on")
                                                  : N_("I have read this"),

@@ -20,23 +20,23 @@ static void to_pixels(const sl_stage *stage, int *x, int *y)
 
 static void drag(sl_stage *stage, int x)
 {
-    if (stage->held.kind == SL_SPOT_RULER) {
-        stage->playing = false;
-        if (stage->mode == SL_SAME_MINUTE) {
-            sl_stage_go(stage, sl_ruler_time(stage->held.area, sl_stage_scene(stage)->until_min, x));
+    if (stage->hand.held.kind == SL_SPOT_RULER) {
+        stage->chosen.playing = false;
+        if (stage->chosen.mode == SL_SAME_MINUTE) {
+            sl_stage_go(stage, sl_ruler_time(stage->hand.held.area, sl_stage_scene(stage)->until_min, x));
         }
-    } else if (stage->held.kind == SL_SPOT_KNOB) {
-        const sl_knob knob = (sl_knob)stage->held.number;
+    } else if (stage->hand.held.kind == SL_SPOT_KNOB) {
+        const sl_knob knob = (sl_knob)stage->hand.held.number;
         const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), knob);
         sl_stage_turn_knob(stage, knob,
-                           sl_track_value(stage->held.area, x, range.least, range.most, range.step));
+                           sl_track_value(stage->hand.held.area, x, range.least, range.most, range.step));
     }
 }
 
 /* Pressing hair chooses the strip and the zone that was hit. */
 static void choose_zone_at(sl_stage *stage, int arm, int x, int y)
 {
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     const int n = sl_stage_scene(stage)->n_zones;
     const SDL_Rect strip = l->strip[arm - l->first];
     for (int zone = 0; zone < n; zone++) {
@@ -48,19 +48,19 @@ static void choose_zone_at(sl_stage *stage, int arm, int x, int y)
 
 static void press_at(sl_stage *stage, int x, int y)
 {
-    for (int i = 0; i < stage->n_spots; i++) {
-        const sl_stage_spot *spot = &stage->spots[i];
+    for (int i = 0; i < stage->laid.n_spots; i++) {
+        const sl_stage_spot *spot = &stage->laid.spots[i];
         if (!sl_rect_holds(spot->area, x, y)) {
             continue;
         }
-        stage->held = *spot;
-        stage->focus = spot->kind;
-        stage->focus_number = spot->number;
-        stage->focus_seen = false;
-        sl_stage_press(stage, stage->held);
+        stage->hand.held = *spot;
+        stage->hand.focus = spot->kind;
+        stage->hand.focus_number = spot->number;
+        stage->hand.focus_seen = false;
+        sl_stage_press(stage, stage->hand.held);
         drag(stage, x);
-        if (stage->held.kind == SL_SPOT_STRIP) {
-            choose_zone_at(stage, stage->held.number, x, y);
+        if (stage->hand.held.kind == SL_SPOT_STRIP) {
+            choose_zone_at(stage, stage->hand.held.number, x, y);
         }
         return;
     }
@@ -74,8 +74,8 @@ void sl_stage_take_pointer(sl_stage *stage, const SDL_Event *event)
     if (event->type == SDL_MOUSEBUTTONDOWN && event->button.button == SDL_BUTTON_LEFT) {
         press_at(stage, x, y);
     } else if (event->type == SDL_MOUSEBUTTONUP) {
-        stage->held = (sl_stage_spot){0};
-    } else if (event->type == SDL_MOUSEMOTION && stage->held.kind != SL_SPOT_NONE) {
+        stage->hand.held = (sl_stage_spot){0};
+    } else if (event->type == SDL_MOUSEMOTION && stage->hand.held.kind != SL_SPOT_NONE) {
         drag(stage, x);
     }
 }
@@ -83,9 +83,9 @@ void sl_stage_take_pointer(sl_stage *stage, const SDL_Event *event)
 void sl_stage_take_wheel(sl_stage *stage, const SDL_MouseWheelEvent *wheel)
 {
     const int by = -wheel->y * sl_pen_px(&stage->pen, 40.0);
-    if (stage->page != SL_PAGE_NONE) {
+    if (stage->open.page != SL_PAGE_NONE) {
         sl_stage_scroll(stage, 0, by);
-    } else if (stage->panel != SL_PANEL_NONE) {
+    } else if (stage->open.panel != SL_PANEL_NONE) {
         sl_stage_scroll(stage, 1, by);
     }
 }

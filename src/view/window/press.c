@@ -15,26 +15,26 @@ static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
 
 void sl_stage_choose_zone(sl_stage *stage, int zone)
 {
-    stage->zone = SDL_clamp(zone, 0, sl_stage_scene(stage)->n_zones - 1);
-    stage->dirty = stage->stale = stage->remeet = true;
+    stage->chosen.zone = SDL_clamp(zone, 0, sl_stage_scene(stage)->n_zones - 1);
+    stage->dirty = stage->read.stale = stage->read.remeet = true;
 }
 
 void sl_stage_choose_arm(sl_stage *stage, int arm)
 {
-    stage->arm = SDL_clamp(arm, 0, sl_stage_scene(stage)->n_arms - 1);
-    const sl_layout *l = &stage->layout;
-    if (stage->arm < l->first) {
-        stage->first_arm = stage->arm;
-    } else if (stage->arm >= l->first + l->n_shown) {
-        stage->first_arm = stage->arm - l->n_shown + 1;
+    stage->chosen.arm = SDL_clamp(arm, 0, sl_stage_scene(stage)->n_arms - 1);
+    const sl_layout *l = &stage->laid.layout;
+    if (stage->chosen.arm < l->first) {
+        stage->laid.first_arm = stage->chosen.arm;
+    } else if (stage->chosen.arm >= l->first + l->n_shown) {
+        stage->laid.first_arm = stage->chosen.arm - l->n_shown + 1;
     }
-    stage->dirty = stage->stale = true;
+    stage->dirty = stage->read.stale = true;
 }
 
 void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value)
 {
-    if (sl_change_set(&stage->change, sl_stage_scene(stage), stage->arm, knob, value)) {
-        stage->ask = true;
+    if (sl_change_set(&stage->solved.change, sl_stage_scene(stage), stage->chosen.arm, knob, value)) {
+        stage->solved.ask = true;
         stage->dirty = true;
     }
 }
@@ -42,63 +42,65 @@ void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value)
 static void step_knob(sl_stage *stage, int knob, double steps)
 {
     const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), (sl_knob)knob);
-    const double now = sl_change_value(&stage->change, stage->arm, (sl_knob)knob);
+    const double now = sl_change_value(&stage->solved.change, stage->chosen.arm, (sl_knob)knob);
     sl_stage_turn_knob(stage, (sl_knob)knob, now + steps * range.step);
 }
 
 static void open_panel(sl_stage *stage, sl_panel panel)
 {
-    stage->panel = stage->panel == panel ? SL_PANEL_NONE : panel;
-    stage->scroll[1] = 0;
+    stage->open.panel = stage->open.panel == panel ? SL_PANEL_NONE : panel;
+    stage->open.scroll[1] = 0;
 }
 
 /* The ring goes to the first grade, so that Tab and Enter choose. */
 static void open_bowl(sl_stage *stage)
 {
-    stage->page = SL_PAGE_NONE;
+    stage->open.page = SL_PAGE_NONE;
     open_panel(stage, SL_PANEL_BOWL);
-    stage->focus = SL_SPOT_GRADE;
-    stage->focus_number = 0;
-    stage->focus_seen = stage->panel == SL_PANEL_BOWL;
+    stage->hand.focus = SL_SPOT_GRADE;
+    stage->hand.focus_number = 0;
+    stage->hand.focus_seen = stage->open.panel == SL_PANEL_BOWL;
 }
 
 static void open_page(sl_stage *stage, sl_stage_page page)
 {
-    stage->page = stage->page == page ? SL_PAGE_NONE : page;
-    stage->scroll[0] = 0;
+    stage->open.page = stage->open.page == page ? SL_PAGE_NONE : page;
+    stage->open.scroll[0] = 0;
 }
 
 /* The first page is read to its end before it goes; what was seen comes next, where a log is open. */
 static void close_page(sl_stage *stage)
 {
-    const bool rest = stage->scroll[0] < stage->scroll_most[0];
-    if (stage->page == SL_PAGE_START && rest) {
-        stage->scroll[0] = SDL_min(stage->scroll[0] + stage->layout.foot.y / 2, stage->scroll_most[0]);
+    const bool rest = stage->open.scroll[0] < stage->open.scroll_most[0];
+    if (stage->open.page == SL_PAGE_START && rest) {
+        stage->open.scroll[0] =
+            SDL_min(stage->open.scroll[0] + stage->laid.layout.foot.y / 2, stage->open.scroll_most[0]);
     } else {
-        stage->page = stage->page == SL_PAGE_START && stage->seen != NULL ? SL_PAGE_SEEN : SL_PAGE_NONE;
-        stage->scroll[0] = 0;
+        stage->open.page =
+            stage->open.page == SL_PAGE_START && stage->logs.seen != NULL ? SL_PAGE_SEEN : SL_PAGE_NONE;
+        stage->open.scroll[0] = 0;
     }
 }
 
 static void switch_mode(sl_stage *stage)
 {
-    if (stage->mode == SL_SAME_MINUTE) {
+    if (stage->chosen.mode == SL_SAME_MINUTE) {
         sl_stage_compare_at_colour(stage);
     } else if (sl_stage_on_bench(stage)) {
-        stage->mode = SL_SAME_MINUTE;
-        stage->playing = false;
-        stage->stale = stage->remeet = true;
+        stage->chosen.mode = SL_SAME_MINUTE;
+        stage->chosen.playing = false;
+        stage->read.stale = stage->read.remeet = true;
     }
 }
 
 /* The share in one comparison, the playing speed in the other. */
 static void step_pace(sl_stage *stage, double steps)
 {
-    if (stage->mode == SL_SAME_COLOUR) {
-        stage->share = SDL_clamp(stage->share + steps * SHARE_STEP, SHARE_LEAST, SHARE_MOST);
-        stage->stale = stage->remeet = true;
+    if (stage->chosen.mode == SL_SAME_COLOUR) {
+        stage->chosen.share = SDL_clamp(stage->chosen.share + steps * SHARE_STEP, SHARE_LEAST, SHARE_MOST);
+        stage->read.stale = stage->read.remeet = true;
     } else {
-        stage->speed = SDL_clamp(stage->speed * pow(2.0, steps), SLOWEST, FASTEST);
+        stage->chosen.speed = SDL_clamp(stage->chosen.speed * pow(2.0, steps), SLOWEST, FASTEST);
     }
 }
 
@@ -107,12 +109,12 @@ static void play(sl_stage *stage)
     if (!sl_stage_on_bench(stage)) {
         return; /* minute by minute is for cut swatches */
     }
-    stage->playing = !stage->playing;
-    if (stage->mode == SL_SAME_COLOUR) {
+    stage->chosen.playing = !stage->chosen.playing;
+    if (stage->chosen.mode == SL_SAME_COLOUR) {
         switch_mode(stage);
-        stage->playing = true;
+        stage->chosen.playing = true;
     }
-    if (stage->playing && stage->now_min >= sl_stage_scene(stage)->until_min) {
+    if (stage->chosen.playing && stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
         sl_stage_go(stage, 0.0);
     }
 }
@@ -134,8 +136,8 @@ static bool press_eyes(sl_stage *stage, sl_spot_kind kind)
                  {SL_SPOT_LIGHT, sl_eyes_next_light}, {SL_SPOT_OBSERVER, sl_eyes_next_observer}};
     for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
         if (turns[i].kind == kind) {
-            turns[i].turn(&stage->eyes);
-            stage->stale = true;
+            turns[i].turn(&stage->look.eyes);
+            stage->read.stale = true;
             return true;
         }
     }
@@ -156,8 +158,8 @@ static bool press_beside(sl_stage *stage, sl_stage_spot spot)
     const sl_scene *scene = sl_stage_scene(stage);
     for (size_t i = 0; i < sizeof turns / sizeof turns[0]; i++) {
         if (turns[i].kind == spot.kind) {
-            stage->side = spot.number == 1 ? 1 : 0;
-            sl_spot_of *of = &stage->beside[stage->side];
+            stage->chosen.side = spot.number == 1 ? 1 : 0;
+            sl_spot_of *of = &stage->chosen.beside[stage->chosen.side];
             of->arm = turned(of->arm, turns[i].arm, scene->n_arms);
             of->zone = turned(of->zone, turns[i].zone, scene->n_zones);
             return true;
@@ -202,18 +204,18 @@ static bool press_page(sl_stage *stage, sl_spot_kind kind)
 static void press_text_size(sl_stage *stage, int number)
 {
     (void)number;
-    stage->scale = stage->scale > 1.95 ? 1.0 : stage->scale + 0.25;
+    stage->look.scale = stage->look.scale > 1.95 ? 1.0 : stage->look.scale + 0.25;
 }
 
 static void form_back(sl_stage *stage, int row)
 {
-    stage->form_row = row;
+    stage->entered.form_row = row;
     sl_form_turn(stage, row, -1);
 }
 
 static void form_on(sl_stage *stage, int row)
 {
-    stage->form_row = row;
+    stage->entered.form_row = row;
     sl_form_turn(stage, row, 1);
 }
 
@@ -226,9 +228,9 @@ static void press_bowl(sl_stage *stage, int number)
 static void press_forget(sl_stage *stage, int number)
 {
     (void)number;
-    if (stage->page == SL_PAGE_FORM) {
+    if (stage->open.page == SL_PAGE_FORM) {
         sl_form_clear(stage);
-    } else if (stage->panel == SL_PANEL_BOWL) {
+    } else if (stage->open.panel == SL_PANEL_BOWL) {
         sl_bowl_forget(stage);
     }
 }
@@ -252,8 +254,8 @@ static void press_mode(sl_stage *stage, int number)
 static void press_science(sl_stage *stage, int number)
 {
     (void)number;
-    if (stage->page == SL_PAGE_BESIDE || stage->panel == SL_PANEL_LIMITS) {
-        stage->curves = !stage->curves;
+    if (stage->open.page == SL_PAGE_BESIDE || stage->open.panel == SL_PANEL_LIMITS) {
+        stage->open.curves = !stage->open.curves;
     } else {
         open_panel(stage, SL_PANEL_SCIENCE);
     }
@@ -274,13 +276,13 @@ static void pace_more(sl_stage *stage, int number)
 static void strips_back(sl_stage *stage, int number)
 {
     (void)number;
-    sl_stage_choose_arm(stage, stage->layout.first - 1);
+    sl_stage_choose_arm(stage, stage->laid.layout.first - 1);
 }
 
 static void strips_on(sl_stage *stage, int number)
 {
     (void)number;
-    sl_stage_choose_arm(stage, stage->layout.first + stage->layout.n_shown);
+    sl_stage_choose_arm(stage, stage->laid.layout.first + stage->laid.layout.n_shown);
 }
 
 static void press_play(sl_stage *stage, int number)
@@ -302,8 +304,8 @@ static void knob_more(sl_stage *stage, int knob)
 static void press_reset(sl_stage *stage, int number)
 {
     (void)number;
-    stage->change = sl_change_none(sl_stage_scene(stage));
-    stage->ask = true;
+    stage->solved.change = sl_change_none(sl_stage_scene(stage));
+    stage->solved.ask = true;
 }
 
 static void press_close(sl_stage *stage, int number)

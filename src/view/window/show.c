@@ -19,69 +19,71 @@
 
 static void show_marks(const sl_stage *stage)
 {
-    const sl_layout *l = &stage->layout;
-    const sl_scene *scene = sl_stage_story_now(stage, stage->arm)->scene;
-    if (l->marks.w == 0 || !stage->limits.asked) {
+    const sl_layout *l = &stage->laid.layout;
+    const sl_scene *scene = sl_stage_story_now(stage, stage->chosen.arm)->scene;
+    if (l->marks.w == 0 || !stage->solved.limits.asked) {
         return;
     }
-    if (stage->person.practice) {
+    if (stage->entered.person.practice) {
         sl_pen_place(&stage->pen, SL_TYPE_STRONG, SL_INK_TEXT, l->marks, SL_ALIGN_RIGHT,
                      _(sl_practice_words()));
     }
-    if (stage->of_person && !stage->study.answer.minutes) {
+    if (stage->entered.of_person && !stage->solved.study.answer.minutes) {
         sl_pen_place(
             &stage->pen, SL_TYPE_SMALL, SL_INK_TEXT, l->marks, SL_ALIGN_LEFT,
             _("About a person: no minute is marked until the form is clear and a strand counts (F)."));
         return;
     }
     double label = -1.0;
-    if (stage->of_person || !sl_label_stop(scene, stage->arm, &label)) {
+    if (stage->entered.of_person || !sl_label_stop(scene, stage->chosen.arm, &label)) {
         label = -1.0;
     }
     const sl_marks_look look = {.area = l->marks,
                                 .words = !l->compact,
                                 .until_min = scene->until_min,
-                                .contact_min = scene->arms[stage->arm].contact_min,
-                                .central = !stage->of_person,
-                                .limits = &stage->limits,
-                                .answer = stage->study.members > 0 ? &stage->study.answer : NULL,
+                                .contact_min = scene->arms[stage->chosen.arm].contact_min,
+                                .central = !stage->entered.of_person,
+                                .limits = &stage->solved.limits,
+                                .answer =
+                                    stage->solved.study.members > 0 ? &stage->solved.study.answer : NULL,
                                 .label_min = label,
-                                .members = stage->study.members};
+                                .members = stage->solved.study.members};
     sl_marks_draw(&stage->pen, &look);
 }
 
 static void show_time(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_layout *l = &stage->layout;
-    const sl_button_look play = {.label = stage->playing ? "II" : "▶", .key = "", .on = stage->playing};
+    const sl_layout *l = &stage->laid.layout;
+    const sl_button_look play = {
+        .label = stage->chosen.playing ? "II" : "▶", .key = "", .on = stage->chosen.playing};
     sl_button_draw(pen, l->play, &play);
     char clock[24];
-    sl_put_clock(stage->now_min, clock, sizeof clock);
+    sl_put_clock(stage->chosen.now_min, clock, sizeof clock);
     const SDL_Rect upper = {l->clock.x, l->clock.y, l->clock.w, l->clock.h / 2};
     const SDL_Rect lower = {l->clock.x, l->clock.y + l->clock.h / 2, l->clock.w, l->clock.h / 2};
     sl_pen_place(pen, SL_TYPE_FIGURE, SL_INK_TEXT, upper, SL_ALIGN_LEFT,
-                 stage->mode == SL_SAME_MINUTE ? clock : _("each"));
+                 stage->chosen.mode == SL_SAME_MINUTE ? clock : _("each"));
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_LEFT,
-                 stage->mode == SL_SAME_MINUTE ? _("min") : _("its own"));
-    if (stage->mode == SL_SAME_COLOUR && !sl_stage_on_bench(stage)) {
+                 stage->chosen.mode == SL_SAME_MINUTE ? _("min") : _("its own"));
+    if (stage->chosen.mode == SL_SAME_COLOUR && !sl_stage_on_bench(stage)) {
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, l->ruler, SL_ALIGN_LEFT,
                      _("No time is shown here: bench minutes are never carried to a head."));
         return;
     }
     sl_meeting meeting[SL_MAX_ARMS];
     for (int arm = 0; arm < sl_stage_scene(stage)->n_arms; arm++) {
-        meeting[arm] = stage->meeting[sl_stage_changed(stage, arm) ? 1 : 0][arm];
+        meeting[arm] = stage->read.meeting[sl_stage_changed(stage, arm) ? 1 : 0][arm];
     }
     const sl_ruler_look look = {
         .area = l->ruler,
         .axis_h = l->axis_h,
-        .now_min = stage->now_min,
+        .now_min = stage->chosen.now_min,
         .scene = sl_stage_scene_now(stage),
-        .lanes = stage->lane,
-        .n_lanes = stage->n_lanes,
-        .chosen_arm = stage->arm,
-        .meeting = stage->mode == SL_SAME_COLOUR ? meeting : NULL,
+        .lanes = stage->laid.lane,
+        .n_lanes = stage->laid.n_lanes,
+        .chosen_arm = stage->chosen.arm,
+        .meeting = stage->chosen.mode == SL_SAME_COLOUR ? meeting : NULL,
     };
     sl_ruler_draw(pen, &look);
     show_marks(stage);
@@ -109,10 +111,10 @@ void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, s
 
 static void show_foot(const sl_stage *stage)
 {
-    const SDL_Rect area = stage->layout.foot;
+    const SDL_Rect area = stage->laid.layout.foot;
     char first[2 * SL_SHOW_LINE];
     char second[2 * SL_SHOW_LINE];
-    sl_put_foot(stage, stage->layout.compact, first, second, sizeof first);
+    sl_put_foot(stage, stage->laid.layout.compact, first, second, sizeof first);
     sl_pen_fill(&stage->pen, (SDL_Rect){area.x, area.y - sl_pen_px(&stage->pen, 4.0), area.w, 1},
                 SL_MARK_GRID);
     const int used = sl_pen_wrap(&stage->pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, first);
@@ -123,9 +125,9 @@ static void show_foot(const sl_stage *stage)
 static void show_focus(const sl_stage *stage)
 {
     const int room = sl_pen_px(&stage->pen, 4.0); /* the ring stays inside what it marks */
-    for (int i = 0; i < stage->n_spots && stage->focus_seen; i++) {
-        const sl_stage_spot *spot = &stage->spots[i];
-        if (spot->kind == stage->focus && spot->number == stage->focus_number) {
+    for (int i = 0; i < stage->laid.n_spots && stage->hand.focus_seen; i++) {
+        const sl_stage_spot *spot = &stage->laid.spots[i];
+        if (spot->kind == stage->hand.focus && spot->number == stage->hand.focus_number) {
             sl_pen_focus(&stage->pen, sl_rect_inset(spot->area, room));
         }
     }
@@ -133,24 +135,24 @@ static void show_focus(const sl_stage *stage)
 
 bool sl_stage_show(sl_stage *stage, sl_error *error)
 {
-    const sl_layout *l = &stage->layout;
+    const sl_layout *l = &stage->laid.layout;
     SDL_Surface *sheet = stage->pen.sheet;
     sl_pen_fill(&stage->pen, (SDL_Rect){0, 0, sheet->w, sheet->h}, SL_GROUND_FRAME);
-    if (stage->page == SL_PAGE_BESIDE) {
-        stage->scroll_most[0] = 0;
+    if (stage->open.page == SL_PAGE_BESIDE) {
+        stage->open.scroll_most[0] = 0;
         sl_beside_show(stage);
-    } else if (stage->page == SL_PAGE_FORM) {
-        stage->scroll_most[0] = sl_form_show(stage) - sl_form_place(stage).body.h;
-    } else if (sl_page_turns(stage->page) > 0) {
+    } else if (stage->open.page == SL_PAGE_FORM) {
+        stage->open.scroll_most[0] = sl_form_show(stage) - sl_form_place(stage).body.h;
+    } else if (sl_page_turns(stage->open.page) > 0) {
         const sl_turn_places places = sl_turn_place(stage);
-        const int h = stage->page == SL_PAGE_RANK   ? sl_rank_page_show(stage, places.body)
-                      : stage->page == SL_PAGE_SEEN ? sl_seen_page_show(stage, places.body)
-                                                    : sl_map_page_show(stage, places.body);
-        stage->scroll_most[0] = h - places.body.h;
+        const int h = stage->open.page == SL_PAGE_RANK   ? sl_rank_page_show(stage, places.body)
+                      : stage->open.page == SL_PAGE_SEEN ? sl_seen_page_show(stage, places.body)
+                                                         : sl_map_page_show(stage, places.body);
+        stage->open.scroll_most[0] = h - places.body.h;
         sl_turn_show(stage, &places);
-    } else if (stage->page != SL_PAGE_NONE) {
+    } else if (stage->open.page != SL_PAGE_NONE) {
         const SDL_Rect close = sl_page_close(stage, sheet->w, sheet->h);
-        stage->scroll_most[0] = sl_page_show(stage, close);
+        stage->open.scroll_most[0] = sl_page_show(stage, close);
     } else {
         sl_show_sentences(stage);
         sl_show_shown(stage);
@@ -161,16 +163,16 @@ bool sl_stage_show(sl_stage *stage, sl_error *error)
         sl_show_figures(stage);
         show_time(stage);
         show_foot(stage);
-        if (stage->panel == SL_PANEL_WHAT_IF) {
+        if (stage->open.panel == SL_PANEL_WHAT_IF) {
             sl_what_if_show(stage);
-        } else if (stage->panel == SL_PANEL_SHOW_AS) {
+        } else if (stage->open.panel == SL_PANEL_SHOW_AS) {
             sl_show_as_show(stage);
-        } else if (stage->panel == SL_PANEL_SCIENCE) {
-            stage->scroll_most[1] = sl_science_show(stage) - l->panel.h;
-        } else if (stage->panel == SL_PANEL_BOWL) {
-            stage->scroll_most[1] = sl_bowl_show(stage) - l->panel.h;
-        } else if (stage->panel == SL_PANEL_LIMITS) {
-            stage->scroll_most[1] = sl_limits_panel_show(stage) - l->panel.h;
+        } else if (stage->open.panel == SL_PANEL_SCIENCE) {
+            stage->open.scroll_most[1] = sl_science_show(stage) - l->panel.h;
+        } else if (stage->open.panel == SL_PANEL_BOWL) {
+            stage->open.scroll_most[1] = sl_bowl_show(stage) - l->panel.h;
+        } else if (stage->open.panel == SL_PANEL_LIMITS) {
+            stage->open.scroll_most[1] = sl_limits_panel_show(stage) - l->panel.h;
         }
     }
     show_focus(stage);

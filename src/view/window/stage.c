@@ -15,12 +15,12 @@ static const double LONGEST_TICK_S = 0.1; /* after a stall the clock does not ju
 
 const sl_scene *sl_stage_scene(const sl_stage *stage)
 {
-    return stage->before.scene;
+    return stage->solved.before.scene;
 }
 
 const sl_scene *sl_stage_scene_now(const sl_stage *stage)
 {
-    return stage->after.timeline != NULL ? stage->after.scene : stage->before.scene;
+    return stage->solved.after.timeline != NULL ? stage->solved.after.scene : stage->solved.before.scene;
 }
 
 bool sl_stage_dyed(const sl_stage *stage, int arm, int zone)
@@ -35,38 +35,39 @@ bool sl_stage_on_bench(const sl_stage *stage)
 
 bool sl_stage_changed(const sl_stage *stage, int arm)
 {
-    return stage->after.timeline != NULL && sl_change_touches(&stage->change, sl_stage_scene(stage), arm) &&
+    return stage->solved.after.timeline != NULL &&
+           sl_change_touches(&stage->solved.change, sl_stage_scene(stage), arm) &&
            sl_arm_application(&sl_stage_scene(stage)->arms[arm]) != NULL;
 }
 
 const sl_stage_reading *sl_stage_reading_now(const sl_stage *stage, int arm)
 {
-    return &stage->reading[sl_stage_changed(stage, arm) ? 1 : 0][arm];
+    return &stage->read.reading[sl_stage_changed(stage, arm) ? 1 : 0][arm];
 }
 
 const sl_story *sl_stage_story_now(const sl_stage *stage, int arm)
 {
-    return sl_stage_changed(stage, arm) ? &stage->after : &stage->before;
+    return sl_stage_changed(stage, arm) ? &stage->solved.after : &stage->solved.before;
 }
 
 const sl_optics *sl_stage_optics(const sl_stage *stage, sl_look look)
 {
-    sl_viewing viewing = stage->eyes.viewing;
+    sl_viewing viewing = stage->look.eyes.viewing;
     viewing.look = look;
-    return sl_lenses_for(&stage->lenses, viewing);
+    return sl_lenses_for(&stage->look.lenses, viewing);
 }
 
 const sl_optics *sl_stage_dry(const sl_stage *stage)
 {
-    return sl_lenses_for(&stage->lenses, (sl_viewing){0});
+    return sl_lenses_for(&stage->look.lenses, (sl_viewing){0});
 }
 
 /* Of the zones that can be compared, the one the reports choose. */
 static int first_zone(const sl_stage *stage)
 {
     sl_report_options options = sl_report_options_default();
-    options.share = stage->share;
-    const int zone = sl_reading_zone(stage->before.timeline, &options);
+    options.share = stage->chosen.share;
+    const int zone = sl_reading_zone(stage->solved.before.timeline, &options);
     return zone >= 0 ? zone : 0;
 }
 
@@ -74,12 +75,12 @@ static int first_zone(const sl_stage *stage)
 static void put_beside(sl_stage *stage)
 {
     int last = sl_stage_scene(stage)->n_arms - 1;
-    while (last > 0 && !sl_stage_dyed(stage, last, stage->zone)) {
+    while (last > 0 && !sl_stage_dyed(stage, last, stage->chosen.zone)) {
         last--;
     }
-    stage->beside[0] = (sl_spot_of){.arm = 0, .zone = stage->zone};
-    stage->beside[1] = (sl_spot_of){.arm = last, .zone = stage->zone};
-    stage->side = 1;
+    stage->chosen.beside[0] = (sl_spot_of){.arm = 0, .zone = stage->chosen.zone};
+    stage->chosen.beside[1] = (sl_spot_of){.arm = last, .zone = stage->chosen.zone};
+    stage->chosen.side = 1;
 }
 
 sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window, double scale,
@@ -90,32 +91,38 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
         sl_story_free(story);
         return NULL;
     }
-    stage->before = *story;
+    stage->solved.before = *story;
     memset(story, 0, sizeof *story);
-    stage->eyes = *eyes;
+    stage->look.eyes = *eyes;
     stage->window = window;
-    stage->scale = scale;
-    stage->share = sl_report_options_default().share;
-    stage->speed = 2.0;
-    if (!sl_today(&stage->today, error)) {
-        sl_story_free(&stage->before);
+    stage->look.scale = scale;
+    stage->chosen.share = sl_report_options_default().share;
+    stage->chosen.speed = 2.0;
+    if (!sl_today(&stage->entered.today, error)) {
+        sl_story_free(&stage->solved.before);
         sl_free(stage);
         return NULL;
     }
-    stage->change = sl_change_none(stage->before.scene);
-    stage->zone = first_zone(stage);
+    stage->solved.change = sl_change_none(stage->solved.before.scene);
+    stage->chosen.zone = first_zone(stage);
     put_beside(stage);
-    stage->page = SL_PAGE_START;
-    stage->dirty = stage->stale = stage->remeet = true;
+    stage->open.page = SL_PAGE_START;
+    stage->dirty = stage->read.stale = stage->read.remeet = true;
     stage->last_tick = SDL_GetTicks64();
     stage->wake = SDL_RegisterEvents(1);
-    sl_example_note(stage->before.scene, stage->example, sizeof stage->example);
-    sl_light_table_fill(&stage->light);
-    const bool seen = sl_lenses_fit(&stage->lenses, stage->before.scene, (sl_viewing){0}, error);
+    sl_example_note(stage->solved.before.scene, stage->example, sizeof stage->example);
+    sl_light_table_fill(&stage->look.light);
+    bool seen = sl_lenses_fit(&stage->look.lenses, stage->solved.before.scene, (sl_viewing){0}, error);
+    const size_t n = (size_t)stage->solved.before.scene->n_arms;
+    for (int side = 0; seen && side < 2; side++) {
+        stage->read.reading[side] = sl_new(n, sizeof(sl_stage_reading), "opening the window", error);
+        seen = stage->read.reading[side] != NULL;
+    }
     stage->text = seen ? sl_text_new(error) : NULL;
-    stage->solver = stage->text != NULL ? sl_solve_thread_start(stage->wake, error) : NULL;
-    stage->study_thread = stage->solver != NULL ? sl_study_thread_start(stage->wake, error) : NULL;
-    if (stage->study_thread == NULL) {
+    stage->solved.solver = stage->text != NULL ? sl_solve_thread_start(stage->wake, error) : NULL;
+    stage->solved.study_thread =
+        stage->solved.solver != NULL ? sl_study_thread_start(stage->wake, error) : NULL;
+    if (stage->solved.study_thread == NULL) {
         sl_stage_free(stage);
         return NULL;
     }
@@ -127,18 +134,20 @@ void sl_stage_free(sl_stage *stage)
     if (stage == NULL) {
         return;
     }
-    sl_solve_thread_stop(stage->solver);
-    sl_study_thread_stop(stage->study_thread);
-    sl_study_free(&stage->study);
+    sl_solve_thread_stop(stage->solved.solver);
+    sl_study_thread_stop(stage->solved.study_thread);
+    sl_study_free(&stage->solved.study);
+    sl_free(stage->read.reading[0]);
+    sl_free(stage->read.reading[1]);
     for (int i = 0; i < SL_MAX_ARMS; i++) {
-        sl_strip_free(stage->strip[i]);
+        sl_strip_free(stage->laid.strip[i]);
     }
-    sl_strip_free(stage->swatch[0]);
-    sl_strip_free(stage->swatch[1]);
+    sl_strip_free(stage->laid.swatch[0]);
+    sl_strip_free(stage->laid.swatch[1]);
     sl_text_free(stage->text);
-    sl_story_free(&stage->after);
-    sl_story_free(&stage->before);
-    sl_lenses_free(&stage->lenses);
+    sl_story_free(&stage->solved.after);
+    sl_story_free(&stage->solved.before);
+    sl_lenses_free(&stage->look.lenses);
     sl_free(stage);
 }
 
@@ -147,16 +156,15 @@ void sl_stage_free(sl_stage *stage)
 void sl_stage_go(sl_stage *stage, double minute)
 {
     const double until = sl_stage_scene(stage)->until_min;
-    stage->now_min = SDL_clamp(minute, 0.0, until);
-    stage->ran_out = stage->ran_out || stage->now_min >= until;
-    stage->dirty = stage->stale = true;
+    stage->chosen.now_min = SDL_clamp(minute, 0.0, until);
+    stage->dirty = stage->read.stale = true;
 }
 
 void sl_stage_compare_at_colour(sl_stage *stage)
 {
-    stage->mode = SL_SAME_COLOUR;
-    stage->playing = false;
-    stage->stale = stage->remeet = stage->dirty = true;
+    stage->chosen.mode = SL_SAME_COLOUR;
+    stage->chosen.playing = false;
+    stage->read.stale = stage->read.remeet = stage->dirty = true;
 }
 
 void sl_stage_advance(sl_stage *stage)
@@ -164,15 +172,16 @@ void sl_stage_advance(sl_stage *stage)
     const Uint64 tick = SDL_GetTicks64();
     const double passed = SDL_min((double)(tick - stage->last_tick) / 1000.0, LONGEST_TICK_S);
     stage->last_tick = tick;
-    if (stage->mode == SL_SAME_MINUTE && !sl_stage_on_bench(stage)) { /* also once a knob made it so warm */
+    if (stage->chosen.mode == SL_SAME_MINUTE &&
+        !sl_stage_on_bench(stage)) { /* also once a knob made it so warm */
         sl_stage_compare_at_colour(stage);
     }
-    if (!stage->playing) {
+    if (!stage->chosen.playing) {
         return;
     }
-    sl_stage_go(stage, stage->now_min + passed * stage->speed);
-    if (stage->now_min >= sl_stage_scene(stage)->until_min) {
-        stage->playing = false;
+    sl_stage_go(stage, stage->chosen.now_min + passed * stage->chosen.speed);
+    if (stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
+        stage->chosen.playing = false;
     }
 }
 
@@ -180,27 +189,28 @@ void sl_stage_advance(sl_stage *stage)
 
 static void ask(sl_stage *stage)
 {
-    sl_error_clear(&stage->trouble);
+    sl_error_clear(&stage->solved.trouble);
     sl_story story = {0};
-    story.scene = sl_change_scene(&stage->change, sl_stage_scene(stage), &story.mixes, &stage->trouble);
+    story.scene =
+        sl_change_scene(&stage->solved.change, sl_stage_scene(stage), &story.mixes, &stage->solved.trouble);
     if (story.scene != NULL) {
-        sl_solve_thread_ask(stage->solver, &story);
+        sl_solve_thread_ask(stage->solved.solver, &story);
     }
 }
 
 /* A solution that arrives after the knobs went back is of no use any more. */
 static void take(sl_stage *stage, sl_story *story)
 {
-    stage->dirty = stage->stale = stage->remeet = true;
+    stage->dirty = stage->read.stale = stage->read.remeet = true;
     if (story->timeline == NULL) {
-        stage->trouble = story->error;
+        stage->solved.trouble = story->error;
         sl_story_free(story);
-        sl_story_free(&stage->after);
+        sl_story_free(&stage->solved.after);
         return;
     }
-    sl_story_free(&stage->after);
-    if (sl_change_any(&stage->change, sl_stage_scene(stage))) {
-        stage->after = *story;
+    sl_story_free(&stage->solved.after);
+    if (sl_change_any(&stage->solved.change, sl_stage_scene(stage))) {
+        stage->solved.after = *story;
     } else {
         sl_story_free(story);
     }
@@ -208,22 +218,22 @@ static void take(sl_stage *stage, sl_story *story)
 
 void sl_stage_resolve(sl_stage *stage)
 {
-    if (stage->ask) {
-        stage->ask = false;
-        if (sl_change_any(&stage->change, sl_stage_scene(stage))) {
+    if (stage->solved.ask) {
+        stage->solved.ask = false;
+        if (sl_change_any(&stage->solved.change, sl_stage_scene(stage))) {
             ask(stage);
         } else {
-            sl_story_free(&stage->after);
-            stage->stale = stage->remeet = true;
+            sl_story_free(&stage->solved.after);
+            stage->read.stale = stage->read.remeet = true;
         }
         stage->dirty = true;
     }
     sl_story story = {0};
-    if (sl_solve_thread_take(stage->solver, &story)) {
+    if (sl_solve_thread_take(stage->solved.solver, &story)) {
         take(stage, &story);
     }
     sl_stage_wonder(stage);
-    if (stage->stale) {
+    if (stage->read.stale) {
         sl_stage_measure(stage);
     }
 }

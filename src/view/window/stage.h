@@ -141,74 +141,112 @@ typedef struct sl_stage_question {
     int strand;
 } sl_stage_question;
 
-typedef struct sl_stage {
-    /* the scene and its what-if */
-    sl_story before, after;            /* after.timeline NULL: nothing was changed */
-    const struct sl_seen_curves *seen; /* what was seen of the scene; NULL: no log; borrowed */
-    sl_lenses lenses;                  /* of both */
-    sl_eyes eyes;
+/* What logs say beside a scene, borrowed while it is watched. */
+struct sl_seen_curves;
+typedef struct sl_beside_logs {
+    const struct sl_seen_curves *seen; /* on a day of tests of that scene; NULL: no such log */
+    const sl_strand_record *strands;   /* [n_strands] of people's hair, for the form */
+    int n_strands;
+} sl_beside_logs;
+
+/* What is asked of the model, and what it answered. */
+typedef struct sl_stage_solved {
+    sl_story before, after; /* after.timeline NULL: nothing was changed */
     sl_solve_thread *solver;
     sl_change change;
+    bool ask;         /* the knobs say something that was not asked yet */
+    sl_error trouble; /* why the last what-if has no solution */
     sl_study_thread *study_thread;
-    sl_study study;               /* of the newest wish; members 0: not yet */
-    sl_stage_question asked;      /* the newest wish */
-    sl_limits limits;             /* of the chosen strip, from the scene itself */
+    sl_study study;          /* of the newest wish; members 0: not yet */
+    sl_stage_question asked; /* the newest wish */
+    sl_limits limits;        /* of the chosen strip, from the scene itself */
+} sl_stage_solved;
+
+/* What a person entered. */
+typedef struct sl_stage_entered {
     sl_observations observations; /* what the cotton showed, in the order in which it was entered */
     bool of_person;               /* something on the form was answered */
     sl_intake person;
-    const sl_strand_record *strands; /* [n_strands] of a log, borrowed; NULL: no log */
-    int n_strands;
-    int strand;                  /* the chosen one, from 1; 0: none */
+    int strand;                  /* the chosen one of the log's, from 1; 0: none */
     int strand_min, strand_wipe; /* of the form; 0 = not answered, else 1 + sl_wipe */
     int today;                   /* days since 1970-01-01, when the window opened */
     int form_row;
     bool form_follow; /* its row moved by keys: bring it into view */
-    bool ask;         /* the knobs say something that was not asked yet */
-    sl_error trouble; /* why the last what-if has no solution */
+} sl_stage_entered;
 
-    /* what is looked at */
+/* What is looked at. */
+typedef struct sl_stage_chosen {
     sl_mode mode;
     double now_min;
     double share; /* of the same colour left */
     double speed; /* minutes of the scene per second */
     bool playing;
     int arm, zone;
-    sl_meeting meeting[2][SL_MAX_ARMS]; /* [before, after][arm] */
-    sl_stage_reading reading[2][SL_MAX_ARMS];
-    double moved_top, stress_top; /* full length of the bars */
-    bool stale;                   /* readings must be taken again */
-    bool remeet;                  /* and so must meetings */
-
-    /* what is open */
-    sl_panel panel;
-    sl_stage_page page;
     sl_spot_of beside[2];   /* the two swatches */
+    int side;               /* which of them the keys choose */
     int axes;               /* of the map: 0 mix and time, 1 mix and warmth */
     sl_map_layer map_layer; /* its lines */
-    int side;               /* which of them the keys choose */
-    bool curves;            /* science switch of the two swatches and of the limits */
-    int scroll[2];          /* of the page, of the panel; pixels */
-    int scroll_most[2];
-    bool ran_out; /* the run has reached its end once */
+} sl_stage_chosen;
 
-    /* the window */
-    SDL_Window *window;
-    sl_text *text;
-    double scale; /* text, 1..2 */
-    sl_pen pen;
+/* What is read there. */
+typedef struct sl_stage_read {
+    sl_meeting meeting[2][SL_MAX_ARMS]; /* [before, after][arm] */
+    sl_stage_reading *reading[2];       /* [before, after][n_arms] */
+    double moved_top, stress_top;       /* full length of the bars */
+    bool stale;                         /* readings must be taken again */
+    bool remeet;                        /* and so must meetings */
+} sl_stage_read;
+
+/* Pages and panels. */
+typedef struct sl_stage_open {
+    sl_panel panel;
+    sl_stage_page page;
+    bool curves;   /* science switch of the two swatches and of the limits */
+    int scroll[2]; /* of the page, of the panel; pixels */
+    int scroll_most[2];
+} sl_stage_open;
+
+/* With whose eyes. */
+typedef struct sl_stage_look {
+    sl_eyes eyes;
+    sl_lenses lenses; /* of both stories */
+    sl_light_table light;
+    double scale; /* of the text, 1..2 */
+} sl_stage_look;
+
+/* Where it stands. */
+typedef struct sl_stage_laid {
     sl_layout layout;
     int first_arm;
-    sl_stage_spot spots[SL_MOST_SPOTS];
+    sl_stage_spot spots[SL_MOST_SPOTS]; /* [n_spots] */
     int n_spots;
+    sl_lane lane[SL_MAX_ARMS]; /* [n_lanes] */
+    int n_lanes;
+    sl_strip *strip[SL_MAX_ARMS];
+    sl_strip *swatch[2]; /* of the two swatches */
+} sl_stage_laid;
+
+/* Keyboard and pointer. */
+typedef struct sl_stage_hand {
     sl_spot_kind focus;
     int focus_number;
     bool focus_seen;    /* the keyboard moved it: draw the ring */
     sl_stage_spot held; /* where the pointer went down, while it is down */
-    sl_strip *strip[SL_MAX_ARMS];
-    sl_strip *swatch[2]; /* of the two swatches */
-    sl_light_table light;
-    sl_lane lane[SL_MAX_ARMS];
-    int n_lanes;
+} sl_stage_hand;
+
+typedef struct sl_stage {
+    sl_beside_logs logs;
+    sl_stage_solved solved;
+    sl_stage_entered entered;
+    sl_stage_chosen chosen;
+    sl_stage_read read;
+    sl_stage_open open;
+    sl_stage_look look;
+    sl_stage_laid laid;
+    sl_stage_hand hand;
+    SDL_Window *window;
+    sl_text *text;
+    sl_pen pen;
     bool dirty, leave;
     Uint64 last_tick;
     Uint32 wake;

@@ -62,8 +62,8 @@ static void tell_turns(FILE *out, const sl_stage *stage)
 
 static void tell_places(FILE *out, const sl_stage *stage)
 {
-    const sl_layout *l = &stage->layout;
-    if (stage->page == SL_PAGE_FORM) {
+    const sl_layout *l = &stage->laid.layout;
+    if (stage->open.page == SL_PAGE_FORM) {
         const sl_form_places p = sl_form_place(stage);
         for (int i = 0; i < SL_FORM_ROWS; i++) {
             tell(out, "row", i, p.row[i]);
@@ -73,20 +73,20 @@ static void tell_places(FILE *out, const sl_stage *stage)
         tell(out, "body", 0, p.body);
         return;
     }
-    if (sl_page_turns(stage->page) > 0) {
+    if (sl_page_turns(stage->open.page) > 0) {
         tell_turns(out, stage);
         return;
     }
-    if (stage->page == SL_PAGE_BESIDE) {
+    if (stage->open.page == SL_PAGE_BESIDE) {
         tell_beside(out, stage);
         return;
     }
     for (int i = 0; i < l->n_shown; i++) {
         tell(out, "strip", l->first + i, l->strip[i]);
     }
-    for (int i = 0; i < stage->n_spots; i++) {
-        if (stage->spots[i].kind == SL_SPOT_KNOB) {
-            tell(out, "knob", stage->spots[i].number, stage->spots[i].area);
+    for (int i = 0; i < stage->laid.n_spots; i++) {
+        if (stage->laid.spots[i].kind == SL_SPOT_KNOB) {
+            tell(out, "knob", stage->laid.spots[i].number, stage->laid.spots[i].area);
         }
     }
     tell(out, "ruler", 0, l->ruler);
@@ -97,14 +97,14 @@ static void tell_places(FILE *out, const sl_stage *stage)
     tell(out, "gutter", 0, l->gutter);
     tell(out, "field", 0, l->field);
     tell(out, "foot", 0, l->foot);
-    for (int i = 0; i < SL_WIPES && stage->panel == SL_PANEL_BOWL; i++) {
+    for (int i = 0; i < SL_WIPES && stage->open.panel == SL_PANEL_BOWL; i++) {
         tell(out, "grade", i, sl_bowl_place(stage, i));
     }
     tell(out, "panel", 0, l->panel);
     for (int i = 0; i < l->n_buttons; i++) {
         tell(out, "button", i, l->button[i]);
     }
-    fprintf(out, "text %.0f %% of %.0f %%\n", 100.0 * l->scale, 100.0 * stage->scale);
+    fprintf(out, "text %.0f %% of %.0f %%\n", 100.0 * l->scale, 100.0 * stage->look.scale);
 }
 
 void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew)
@@ -201,16 +201,16 @@ static const char *const spots[] = {[SL_SPOT_NONE] = "none",
 
 bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error)
 {
-    fprintf(out, "== %s\npage %s\npanel %s\n", after, pages[stage->page], panels[stage->panel]);
+    fprintf(out, "== %s\npage %s\npanel %s\n", after, pages[stage->open.page], panels[stage->open.panel]);
     sl_text_tell_to(stage->text, out);
     stage->dirty = true;
     const bool good = sl_stage_draw(stage, error);
     sl_text_tell_to(stage->text, NULL);
     tell_places(out, stage);
-    for (int i = 0; i < stage->n_spots; i++) {
-        const sl_stage_spot *const spot = &stage->spots[i];
-        const bool focus =
-            stage->focus_seen && spot->kind == stage->focus && spot->number == stage->focus_number;
+    for (int i = 0; i < stage->laid.n_spots; i++) {
+        const sl_stage_spot *const spot = &stage->laid.spots[i];
+        const bool focus = stage->hand.focus_seen && spot->kind == stage->hand.focus &&
+                           spot->number == stage->hand.focus_number;
         fprintf(out, "control %s %d %d %d %d %d%s%s\n", spots[spot->kind], spot->number, spot->area.x,
                 spot->area.y, spot->area.w, spot->area.h, spot->stop ? " tab" : "", focus ? " focus" : "");
     }

@@ -40,8 +40,8 @@ static void settle(sl_stage *stage)
         SDL_PumpEvents();
         sl_stage_advance(stage);
         sl_stage_resolve(stage);
-        idle = !stage->ask && !stage->playing && !sl_solve_thread_busy(stage->solver) &&
-               !sl_study_thread_busy(stage->study_thread);
+        idle = !stage->solved.ask && !stage->chosen.playing && !sl_solve_thread_busy(stage->solved.solver) &&
+               !sl_study_thread_busy(stage->solved.study_thread);
         SDL_Delay(idle ? 0 : WAIT_MS);
     }
 }
@@ -79,9 +79,7 @@ bool sl_watch_scene(sl_story *story, const sl_beside_logs *logs, const sl_eyes *
     bool good = stage != NULL;
     if (good) {
         if (logs != NULL) {
-            stage->seen = logs->seen;
-            stage->strands = logs->strands;
-            stage->n_strands = logs->n_strands;
+            stage->logs = *logs;
         }
         sl_stage_go(stage, at_min);
         const sl_sayer sayer = {stage, take, tell, left};

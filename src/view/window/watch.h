@@ -8,17 +8,8 @@
 #include <SDL.h>
 #include <stdbool.h>
 
-#include "slowlift/strand.h"
 #include "view/draw/eyes.h"
-#include "view/strips/solve_thread.h"
-
-/* What logs say beside a scene, borrowed while it is watched. */
-struct sl_seen_curves;
-typedef struct sl_beside_logs {
-    const struct sl_seen_curves *seen; /* on a day of tests of that scene; NULL: no such log */
-    const sl_strand_record *strands;   /* [n_strands] of people's hair, for the form */
-    int n_strands;
-} sl_beside_logs;
+#include "view/window/stage.h"
 
 /* Takes over story (solved), also when it fails. logs: NULL: none. `scale`: of the text; at_min: the minute
  * to begin at. */
