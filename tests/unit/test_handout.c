@@ -6,12 +6,13 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "paper/handout/handout.h"
+#include "paper/handout/handout_pages.h"
 #include "paper/handout/handout_piece.h"
 #include "suite.h"
 
 static sl_canvas canvas;
 static sl_handout handout;
+static sl_pages pages;
 static sl_error error;
 
 static void begin(void)
@@ -23,13 +24,14 @@ static void begin(void)
 
 static void end(void)
 {
+    sl_pages_free(&pages);
     sl_handout_free(&handout);
     sl_canvas_close(&canvas);
 }
 
 static void lay(int format)
 {
-    ck_assert(sl_handout_lay(&handout, &canvas, sl_paper_formats[format]));
+    ck_assert(sl_pages_lay(&pages, &handout, &canvas, sl_paper_formats[format], &error));
 }
 
 /* The sheet's text ends above its foot, which is at least one line of letters of 7.5 points high. */
@@ -43,14 +45,14 @@ START_TEST(no_piece_hangs_over_the_end_of_its_page)
     }
     for (int format = 0; format < SL_PAPER_FORMATS; format++) {
         lay(format);
-        ck_assert_int_gt(handout.n_pages, 1);
-        ck_assert_uint_eq(handout.n_placed, handout.n);
-        for (size_t i = 0; i < handout.n_placed; i++) {
-            const sl_placed *const placed = &handout.placed[i];
+        ck_assert_int_gt(pages.n, 1);
+        ck_assert_uint_eq(pages.n_placed, handout.n);
+        for (size_t i = 0; i < pages.n_placed; i++) {
+            const sl_placed *const placed = &pages.placed[i];
             ck_assert_double_gt(placed->y, 42.0);
             ck_assert_double_lt(placed->y + placed->height, sl_paper_formats[format].height - 42.0 - 7.5);
-            if (i > 0 && placed->page == handout.placed[i - 1].page) {
-                ck_assert_double_ge(placed->y, handout.placed[i - 1].y + handout.placed[i - 1].height - 1e-9);
+            if (i > 0 && placed->page == pages.placed[i - 1].page) {
+                ck_assert_double_ge(placed->y, pages.placed[i - 1].y + pages.placed[i - 1].height - 1e-9);
             }
         }
     }
@@ -66,20 +68,20 @@ START_TEST(a_tables_head_stands_on_each_of_its_pages)
     }
     lay(0);
     int heads = 0, rows = 0, page = 0;
-    for (size_t i = 0; i < handout.n_placed; i++) {
-        const sl_placed *const placed = &handout.placed[i];
+    for (size_t i = 0; i < pages.n_placed; i++) {
+        const sl_placed *const placed = &pages.placed[i];
         heads += placed->row == SL_ROW_HEAD ? 1 : 0;
         if (placed->row >= 0 && placed->page != page) {
             page = placed->page;
-            ck_assert_int_eq(handout.placed[i - 1].row, SL_ROW_HEAD);
+            ck_assert_int_eq(pages.placed[i - 1].row, SL_ROW_HEAD);
         }
         if (placed->row >= 0) {
             ck_assert_int_eq(placed->row, rows++);
         }
     }
     ck_assert_int_eq(rows, 100);
-    ck_assert_int_gt(handout.n_pages, 1);
-    ck_assert_int_eq(heads, handout.n_pages);
+    ck_assert_int_gt(pages.n, 1);
+    ck_assert_int_eq(heads, pages.n);
 }
 END_TEST
 
@@ -93,11 +95,11 @@ START_TEST(no_row_of_a_long_table_stands_alone_at_its_end)
         }
     }
     lay(0);
-    for (size_t i = 0; i < handout.n_placed; i++) {
-        const sl_placed *const placed = &handout.placed[i];
+    for (size_t i = 0; i < pages.n_placed; i++) {
+        const sl_placed *const placed = &pages.placed[i];
         const sl_block *const block = &handout.blocks[placed->block];
         if (placed->row == (int)block->n_cells - 1) {
-            ck_assert_int_eq(placed->page, handout.placed[i - 2].page);
+            ck_assert_int_eq(placed->page, pages.placed[i - 2].page);
         }
     }
 }
@@ -116,10 +118,10 @@ START_TEST(a_short_table_is_not_parted)
         }
     }
     lay(1);
-    for (size_t i = 1; i < handout.n_placed; i++) {
-        if (handout.placed[i].row > SL_ROW_CAPTION &&
-            handout.blocks[handout.placed[i].block].kind == SL_BLOCK_TABLE) {
-            ck_assert_int_eq(handout.placed[i].page, handout.placed[i - 1].page);
+    for (size_t i = 1; i < pages.n_placed; i++) {
+        if (pages.placed[i].row > SL_ROW_CAPTION &&
+            handout.blocks[pages.placed[i].block].kind == SL_BLOCK_TABLE) {
+            ck_assert_int_eq(pages.placed[i].page, pages.placed[i - 1].page);
         }
     }
 }
@@ -138,12 +140,12 @@ START_TEST(a_heading_never_ends_a_page)
             sl_handout_say(&handout, "Line %d", line);
         }
         sl_handout_heading(&handout, "Heading of a figure");
-        sl_handout_figure(&handout, "A figure", 100.0 + i, draw_nothing, NULL);
+        sl_put_figure(&handout, "A figure", 100.0 + i, draw_nothing, NULL);
     }
     lay(0);
-    for (size_t i = 0; i + 1 < handout.n_placed; i++) {
-        if (handout.blocks[handout.placed[i].block].kind == SL_BLOCK_HEADING) {
-            ck_assert_int_eq(handout.placed[i].page, handout.placed[i + 1].page);
+    for (size_t i = 0; i + 1 < pages.n_placed; i++) {
+        if (handout.blocks[pages.placed[i].block].kind == SL_BLOCK_HEADING) {
+            ck_assert_int_eq(pages.placed[i].page, pages.placed[i + 1].page);
         }
     }
 }

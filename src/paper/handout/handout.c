@@ -27,7 +27,6 @@ void sl_handout_free(sl_handout *handout)
         sl_free(handout->blocks[i].card);
     }
     sl_free(handout->blocks);
-    sl_free(handout->placed);
     sl_arena_free(&handout->arena);
     *handout = (sl_handout){.name = NULL};
 }
@@ -191,13 +190,11 @@ SL_FORMAT(3) void sl_handout_card(sl_handout *handout, const char *title, const 
     block->card[block->n_cells++] = card;
 }
 
-void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_handout_figure_draw *draw,
-                       const void *with)
+void sl_handout_figure(sl_handout *handout, const char *words, double height, const sl_sketch *figure)
 {
     sl_block *const block = add(handout, SL_BLOCK_FIGURE, words);
     if (block != NULL) {
         block->height = height;
-        block->draw = draw;
-        block->with = with;
+        block->figure = figure;
     }
 }

@@ -15,7 +15,6 @@
 #include <stddef.h>
 
 #include "base/memory.h"
-#include "paper/draw/canvas.h"
 #include "slowlift/report.h"
 
 typedef enum sl_block_kind {
@@ -42,9 +41,7 @@ typedef struct sl_card {
     const char *title, *text;
 } sl_card;
 
-/* Draws within a box whose top left corner is (x, y); points. */
-typedef void sl_handout_figure_draw(sl_canvas *canvas, double x, double y, double width, double height,
-                                    const void *with);
+typedef struct sl_sketch sl_sketch; /* known to who draws it (handout_pages.h) */
 
 typedef struct sl_block {
     sl_block_kind kind;
@@ -56,16 +53,8 @@ typedef struct sl_block {
     const char **cell; /* [n_cells], row after row */
     sl_card *card;     /* [n_cells] */
     size_t n_cells, room;
-    sl_handout_figure_draw *draw;
-    const void *with; /* borrowed; for draw */
+    const sl_sketch *figure; /* borrowed */
 } sl_block;
-
-/* A piece of a block on a page. row: of a table, ROW_CAPTION, ROW_HEAD or from 0; of cards from 0. */
-typedef struct sl_placed {
-    size_t block;
-    int row, page;    /* page from 1 */
-    double y, height; /* points */
-} sl_placed;
 
 typedef struct sl_handout {
     const char *name;  /* of its files: "tags" */
@@ -75,9 +64,6 @@ typedef struct sl_handout {
     bool student;      /* larger letters */
     sl_block *blocks;  /* [n] */
     size_t n, room;
-    sl_placed *placed; /* [n_placed] by page; sl_handout_lay */
-    size_t n_placed, placed_room;
-    int n_pages;
     bool failed;
     sl_error *error; /* borrowed; set when failed */
     sl_arena arena;
@@ -113,21 +99,7 @@ SL_FORMAT(3) void sl_handout_card(sl_handout *handout, const char *title, const 
 const char *sl_handout_keep(sl_handout *handout, const char *text);
 
 /* The words say what is seen; the table that follows holds the numbers. */
-void sl_handout_figure(sl_handout *handout, const char *words, double height, sl_handout_figure_draw *draw,
-                       const void *with);
-
-/* ---- as pages (handout_pages.c) ----------------------------------------------------------- */
-
-typedef struct sl_paper_format {
-    double width, height; /* points */
-} sl_paper_format;
-extern const sl_paper_format sl_paper_formats[];
-enum { SL_PAPER_A4, SL_PAPER_LETTER, SL_PAPER_FORMATS };
-
-/* Settle what stands where. The canvas only measures. */
-bool sl_handout_lay(sl_handout *handout, sl_canvas *canvas, sl_paper_format format);
-/* Draw a page (from 1) on an open canvas of that format. */
-void sl_handout_draw(const sl_handout *handout, sl_canvas *canvas, sl_paper_format format, int page);
+void sl_handout_figure(sl_handout *handout, const char *words, double height, const sl_sketch *figure);
 
 /* ---- for screen readers (handout_html.c) --------------------------------------------------- */
 

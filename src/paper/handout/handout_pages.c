@@ -10,7 +10,7 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "paper/handout/handout.h"
+#include "paper/handout/handout_pages.h"
 #include "paper/handout/handout_piece.h"
 
 const sl_paper_format sl_paper_formats[SL_PAPER_FORMATS] = {
@@ -52,9 +52,10 @@ static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y
 }
 
 /* From `top` down; returns the height. */
-static double put_foot(const sl_handout *handout, sl_canvas *canvas, double width, double top, int page,
+static double put_foot(const sl_pages *pages, sl_canvas *canvas, double width, double top, int page,
                        bool draws)
 {
+    const sl_handout *const handout = pages->handout;
     const double half = 0.5 * (width - GAP);
     double y[2] = {top + 4.0, top + 4.0};
     if (draws) {
@@ -77,7 +78,7 @@ static double put_foot(const sl_handout *handout, sl_canvas *canvas, double widt
         low += put(canvas, draws, MARGIN, low, width, small_face, _(sl_not_calibrated));
     }
     char number[256];
-    snprintf(number, sizeof number, _("%s, page %d of %d"), handout->title, page, handout->n_pages);
+    snprintf(number, sizeof number, _("%s, page %d of %d"), handout->title, page, pages->n);
     sl_paper_face face = small_face;
     face.align = PANGO_ALIGN_RIGHT;
     low += put(canvas, draws, MARGIN, low, width, face, number);
@@ -88,9 +89,10 @@ static double put_foot(const sl_handout *handout, sl_canvas *canvas, double widt
 
 /* Where the next piece goes. */
 typedef struct sl_layer {
-    sl_handout *handout;
+    sl_pages *pages;
     sl_piece_pen pen;
-    sl_paper_format format;
+    sl_error *error;
+    bool failed;
     double y, top, bottom; /* of the text of this page */
     int page;
 } sl_layer;
@@ -99,21 +101,21 @@ static void begin_page(sl_layer *layer)
 {
     sl_canvas *const canvas = layer->pen.canvas;
     layer->page++;
-    layer->top = MARGIN + put_head(layer->handout, canvas, layer->pen.width, layer->page, false);
-    const double foot = put_foot(layer->handout, canvas, layer->pen.width, 0.0, layer->page, false);
-    layer->bottom = layer->format.height - MARGIN - foot - FOOT_GAP;
+    layer->top = MARGIN + put_head(layer->pages->handout, canvas, layer->pen.width, layer->page, false);
+    const double foot = put_foot(layer->pages, canvas, layer->pen.width, 0.0, layer->page, false);
+    layer->bottom = layer->pages->format.height - MARGIN - foot - FOOT_GAP;
     layer->y = layer->top;
 }
 
 static void place(sl_layer *layer, size_t block, int row, double height)
 {
-    sl_handout *const handout = layer->handout;
-    if (handout->failed || !sl_grow(&handout->placed, &handout->placed_room, handout->n_placed + 1,
-                                    sizeof(sl_placed), "laying out a sheet", handout->error)) {
-        handout->failed = true;
+    sl_pages *const pages = layer->pages;
+    if (layer->failed || !sl_grow(&pages->placed, &pages->room, pages->n_placed + 1, sizeof(sl_placed),
+                                  "laying out a sheet", layer->error)) {
+        layer->failed = true;
         return;
     }
-    handout->placed[handout->n_placed++] = (sl_placed){block, row, layer->page, layer->y, height};
+    pages->placed[pages->n_placed++] = (sl_placed){block, row, layer->page, layer->y, height};
     layer->y += height;
 }
 
@@ -124,7 +126,7 @@ static bool fits(const sl_layer *layer, double height)
 
 static void lay_piece(sl_layer *layer, size_t i, double with_next)
 {
-    const double height = sl_piece_height(&layer->pen, &layer->handout->blocks[i], 0);
+    const double height = sl_piece_height(&layer->pen, &layer->pages->handout->blocks[i], 0);
     if (!fits(layer, height + with_next)) {
         begin_page(layer);
     }
@@ -157,7 +159,7 @@ static double last_rows(const sl_layer *layer, const sl_block *block, int rows)
 
 static void lay_table(sl_layer *layer, size_t i)
 {
-    const sl_block *const block = &layer->handout->blocks[i];
+    const sl_block *const block = &layer->pages->handout->blocks[i];
     const int rows = (int)(block->n_cells / (size_t)block->count);
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     const double head = sl_piece_height(&layer->pen, block, SL_ROW_HEAD);
@@ -179,7 +181,7 @@ static void lay_table(sl_layer *layer, size_t i)
 
 static void lay_cards(sl_layer *layer, size_t i)
 {
-    const sl_block *const block = &layer->handout->blocks[i];
+    const sl_block *const block = &layer->pages->handout->blocks[i];
     const int rows = (int)((block->n_cells + (size_t)block->count - 1) / (size_t)block->count);
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     if (!fits(layer, caption + block->height)) {
@@ -198,10 +200,10 @@ static void lay_cards(sl_layer *layer, size_t i)
 /* What of a block has to stand below its heading. */
 static double first_height(const sl_layer *layer, size_t i)
 {
-    if (i >= layer->handout->n) {
+    if (i >= layer->pages->handout->n) {
         return 0.0;
     }
-    const sl_block *const block = &layer->handout->blocks[i];
+    const sl_block *const block = &layer->pages->handout->blocks[i];
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     if (block->kind == SL_BLOCK_CARDS) {
         return caption + block->height;
@@ -215,7 +217,7 @@ static double first_height(const sl_layer *layer, size_t i)
 
 static void lay_block(sl_layer *layer, size_t i)
 {
-    switch (layer->handout->blocks[i].kind) {
+    switch (layer->pages->handout->blocks[i].kind) {
     case SL_BLOCK_BREAK:
         if (layer->y > layer->top) {
             begin_page(layer);
@@ -249,28 +251,51 @@ static sl_piece_pen pen_of(const sl_handout *handout, sl_canvas *canvas, sl_pape
                           .size = handout->student ? 12.0 : 10.5};
 }
 
-bool sl_handout_lay(sl_handout *handout, sl_canvas *canvas, sl_paper_format format)
+bool sl_pages_lay(sl_pages *pages, const sl_handout *handout, sl_canvas *canvas, sl_paper_format format,
+                  sl_error *error)
 {
-    sl_layer layer = {.handout = handout, .pen = pen_of(handout, canvas, format), .format = format};
-    handout->n_placed = 0;
+    sl_layer layer = {.pages = pages, .pen = pen_of(handout, canvas, format), .error = error};
+    pages->handout = handout;
+    pages->format = format;
+    pages->n_placed = 0;
     begin_page(&layer);
-    for (size_t i = 0; i < handout->n && !handout->failed; i++) {
+    for (size_t i = 0; i < handout->n && !layer.failed; i++) {
         lay_block(&layer, i);
     }
-    handout->n_pages = layer.page;
-    return !handout->failed;
+    pages->n = layer.page;
+    return !layer.failed;
 }
 
-void sl_handout_draw(const sl_handout *handout, sl_canvas *canvas, sl_paper_format format, int page)
+void sl_pages_draw(const sl_pages *pages, sl_canvas *canvas, int page)
 {
-    const sl_piece_pen pen = pen_of(handout, canvas, format);
+    const sl_handout *const handout = pages->handout;
+    const sl_piece_pen pen = pen_of(handout, canvas, pages->format);
     put_head(handout, canvas, pen.width, page, true);
-    for (size_t i = 0; i < handout->n_placed; i++) {
-        const sl_placed *const placed = &handout->placed[i];
+    for (size_t i = 0; i < pages->n_placed; i++) {
+        const sl_placed *const placed = &pages->placed[i];
         if (placed->page == page) {
             sl_piece_draw(&pen, &handout->blocks[placed->block], placed->row, placed->y, placed->height);
         }
     }
-    const double foot = put_foot(handout, canvas, pen.width, 0.0, page, false);
-    put_foot(handout, canvas, pen.width, format.height - MARGIN - foot, page, true);
+    const double foot = put_foot(pages, canvas, pen.width, 0.0, page, false);
+    put_foot(pages, canvas, pen.width, pages->format.height - MARGIN - foot, page, true);
+}
+
+void sl_pages_free(sl_pages *pages)
+{
+    sl_free(pages->placed);
+    *pages = (sl_pages){.placed = NULL};
+}
+
+void sl_put_figure(sl_handout *handout, const char *words, double height, sl_sketch_draw *draw,
+                   const void *with)
+{
+    sl_sketch *const figure = handout->failed ? NULL
+                                              : sl_arena_new(&handout->arena, 1, sizeof *figure,
+                                                             "drawing a figure", handout->error);
+    handout->failed = figure == NULL;
+    if (figure != NULL) {
+        *figure = (sl_sketch){.draw = draw, .with = with};
+        sl_handout_figure(handout, words, height, figure);
+    }
 }

@@ -85,7 +85,8 @@ static double put_figure(const sl_piece_pen *pen, const sl_block *block, double 
                              ? 0.0
                              : text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
     if (draws) {
-        block->draw(pen->canvas, pen->left, y + above, pen->width, block->height, block->with);
+        block->figure->draw(pen->canvas, pen->left, y + above, pen->width, block->height,
+                            block->figure->with);
     }
     return above + block->height + 2.0 * AFTER;
 }

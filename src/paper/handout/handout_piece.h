@@ -5,7 +5,7 @@
 #ifndef SLOWLIFT_PAPER_HANDOUT_PIECE_H
 #define SLOWLIFT_PAPER_HANDOUT_PIECE_H
 
-#include "paper/handout/handout.h"
+#include "paper/handout/handout_pages.h"
 
 enum { SL_ROW_CAPTION = -2, SL_ROW_HEAD = -1 };
 

@@ -39,6 +39,7 @@ typedef struct sl_sheet_writer {
     const sl_pack *pack;
     sl_folder folder;
     sl_handout handout[MOST_SHEETS];
+    sl_pages pages[MOST_SHEETS];
 } sl_sheet_writer;
 
 /* ---- files --------------------------------------------------------------------------------- */
@@ -63,17 +64,18 @@ static bool write_pdf(sl_sheet_writer *writer, sl_error *error)
         return false;
     }
     for (int i = 0; i < sl_n_sheets; i++) {
-        sl_handout *const handout = &writer->handout[i];
-        if (!sl_handout_lay(handout, &canvas, pack->format)) {
+        const sl_handout *const handout = &writer->handout[i];
+        sl_pages *const pages = &writer->pages[i];
+        if (!sl_pages_lay(pages, handout, &canvas, pack->format, error)) {
             sl_canvas_close(&canvas);
             return false;
         }
         outline(&canvas, handout->title, page + 1);
-        for (int p = 1; p <= handout->n_pages; p++) {
+        for (int p = 1; p <= pages->n; p++) {
             if (page++ > 0) {
                 cairo_show_page(canvas.cairo);
             }
-            sl_handout_draw(handout, &canvas, pack->format, p);
+            sl_pages_draw(pages, &canvas, p);
         }
     }
     return sl_canvas_commit(&canvas, error);
@@ -91,7 +93,7 @@ static bool write_svg(const sl_sheet_writer *writer, int sheet, int page, sl_err
         !sl_canvas_open(&canvas, pack->format.width, pack->format.height, handout->title, error)) {
         return false;
     }
-    sl_handout_draw(handout, &canvas, pack->format, page);
+    sl_pages_draw(&writer->pages[sheet], &canvas, page);
     return sl_canvas_commit(&canvas, error);
 }
 
@@ -121,11 +123,12 @@ static bool write_sheets(sl_sheet_writer *writer, sl_error *error)
     good = good && write_pdf(writer, error);
     for (int i = 0; i < sl_n_sheets && good; i++) {
         good = write_html(writer, i, error);
-        for (int page = 1; page <= writer->handout[i].n_pages && good; page++) {
+        for (int page = 1; page <= writer->pages[i].n && good; page++) {
             good = write_svg(writer, i, page, error);
         }
     }
     for (int i = 0; i < sl_n_sheets; i++) {
+        sl_pages_free(&writer->pages[i]);
         sl_handout_free(&writer->handout[i]);
     }
     return good;

@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_PAPER_PACK_H
 #define SLOWLIFT_PAPER_PACK_H
 
-#include "paper/handout/handout.h"
+#include "paper/handout/handout_pages.h"
 #include "report/plan/plan.h"
 #include "report/rank/map.h"
 #include "report/rank/rank.h"

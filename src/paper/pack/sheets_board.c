@@ -160,7 +160,7 @@ void sl_sheet_board(sl_handout *handout, const sl_pack *pack)
         handout->failed = board == NULL;
         if (board != NULL) {
             *board = (sl_board){pack, first};
-            sl_handout_figure(handout, "", height, draw_board, board);
+            sl_put_figure(handout, "", height, draw_board, board);
         }
     }
     sl_put_left_numbers(handout, pack);

@@ -177,7 +177,7 @@ static void put_curves(sl_handout *handout, const sl_pack *pack)
             for (int i = n; i < ABREAST; i++) {
                 curves->zone[i] = -1;
             }
-            sl_handout_figure(handout, "", CURVE_HEIGHT, draw_curves, curves);
+            sl_put_figure(handout, "", CURVE_HEIGHT, draw_curves, curves);
         }
     }
 }
@@ -329,12 +329,11 @@ void sl_sheet_results(sl_handout *handout, const sl_pack *pack)
     put_arms(handout, pack);
     if (pack->map != NULL) {
         sl_handout_heading(handout, _("What the model expects: strength and time"));
-        sl_handout_figure(
-            handout,
-            _("Lines of equal colour left, in the colour that holds most, for one arm with other "
-              "strengths of developer and other times. Swatches on a bench; a time for nobody's "
-              "head."),
-            CONTOUR_HEIGHT, draw_contour, pack);
+        sl_put_figure(handout,
+                      _("Lines of equal colour left, in the colour that holds most, for one arm with other "
+                        "strengths of developer and other times. Swatches on a bench; a time for nobody's "
+                        "head."),
+                      CONTOUR_HEIGHT, draw_contour, pack);
         put_map_numbers(handout, pack->map);
     }
     sl_handout_caution(handout, SL_CAUTION_HEAD);
