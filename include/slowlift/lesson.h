@@ -16,6 +16,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
+#include "slowlift/caution.h"
 #include "slowlift/error.h"
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"

@@ -20,36 +20,6 @@
  * length as snprintf does. */
 int sl_error_sentence(const sl_error *error, char *text, size_t size);
 
-typedef enum sl_caution_id {
-    SL_CAUTION_ESTIMATE,
-    SL_CAUTION_LABEL,
-    SL_CAUTION_DUST,
-    SL_CAUTION_REACTED,
-    SL_CAUTION_TESTS,
-    SL_CAUTION_SCALP,
-    SL_CAUTION_HEAT,
-    SL_CAUTION_EYES,
-    SL_CAUTION_CLOSED,
-    SL_CAUTION_METALLIC,
-    SL_CAUTION_MIXING,
-    SL_CAUTION_METAL,
-    SL_CAUTION_SWATCH_ONLY,
-    SL_CAUTION_AGE,
-    SL_CAUTION_LICENCE,
-    SL_CAUTION_FRESHNESS,
-    SL_CAUTION_STRETCH,
-    SL_CAUTION_DISPOSAL,
-    SL_CAUTION_DOCTOR,
-    SL_CAUTION_HEAD,
-    SL_CAUTION_COUNT
-} sl_caution_id;
-typedef struct sl_caution {
-    const char *signal; /* "DANGER", "WARNING", "CAUTION" or "NOTICE" */
-    const char *text;
-    bool always; /* cannot be switched off */
-} sl_caution;
-const sl_caution *sl_caution_text(sl_caution_id id);
-
 /* One zone of one strip. */
 typedef struct sl_spot_of {
     int arm, zone;
@@ -81,8 +51,6 @@ bool sl_report_csv(FILE *out, const sl_timeline *timeline, const sl_optics *opti
 bool sl_report_json(FILE *out, const sl_timeline *timeline, const sl_optics *optics,
                     const sl_report_options *options);
 
-/* Shown with every colour. */
-extern const char sl_not_calibrated[];
 /* "daylight (D65), 2 degree observer, dry". */
 void sl_viewing_words(sl_viewing viewing, char *text, size_t size);
 bool sl_viewing_usual(sl_viewing viewing); /* all zero */

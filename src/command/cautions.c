@@ -4,8 +4,9 @@
  */
 #include "base/language.h"
 #include "command/command.h"
+#include "document/text.h"
 #include "front/options.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 sl_exit sl_command_cautions(int argc, char **argv)

@@ -13,9 +13,9 @@
 #include "base/memory.h"
 #include "base/plain_text.h"
 #include "command/command.h"
+#include "document/text.h"
 #include "front/options.h"
 #include "front/places.h"
-#include "report/text.h"
 #include "slowlift/lesson.h"
 
 static const struct option options[] = {

@@ -14,6 +14,7 @@
 #include "front/places.h"
 #include "front/times.h"
 #include "front/viewing.h"
+#include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 #include "slowlift/leave.h"
 #include "slowlift/limits.h"

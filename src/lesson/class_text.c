@@ -3,8 +3,9 @@
  * The table, the chart of # marks and the CSV of a class. No student stands in them.
  */
 #include "base/language.h"
+#include "document/text.h"
 #include "lesson/words.h"
-#include "report/text.h"
+#include "report/run/csv_name.h"
 #include "slowlift/lesson.h"
 
 /* A mark for each student or group. */
@@ -20,8 +21,8 @@ static void put_bar(FILE *out, int n)
 static void put_question(FILE *out, const sl_class_question *count, const sl_question *question,
                          const char *language)
 {
-    fprintf(out, "\n%s (%d %s): %s\n", question->key, count->answered, sl_lesson_said(SL_SAID_ANSWERED, language),
-            question->ask);
+    fprintf(out, "\n%s (%d %s): %s\n", question->key, count->answered,
+            sl_lesson_said(SL_SAID_ANSWERED, language), question->ask);
     for (int i = 0; i < question->n; i++) {
         const sl_choice *const choice = &question->choice[i];
         fprintf(out, "  %d  %s", count->chose[i], choice->say);
@@ -42,8 +43,8 @@ static void put_changes(FILE *out, const sl_class *class_, const sl_lesson *less
     const sl_question *const before = &lesson->question[sl_lesson_question(lesson, "prediction")];
     const sl_question *const after = &lesson->question[sl_lesson_question(lesson, "saw")];
     fprintf(out, "\n%s\n", sl_lesson_said(SL_SAID_BEFORE_AFTER, language));
-    fprintf(out, "  %s: %d %s %d\n", sl_lesson_said(SL_SAID_RIGHT_PREDICTIONS, language), class_->right_before,
-            sl_lesson_said(SL_SAID_OF, language), class_->both);
+    fprintf(out, "  %s: %d %s %d\n", sl_lesson_said(SL_SAID_RIGHT_PREDICTIONS, language),
+            class_->right_before, sl_lesson_said(SL_SAID_OF, language), class_->both);
     fprintf(out, "  %s: %d %s %d\n", sl_lesson_said(SL_SAID_RIGHT_SEEN, language), class_->right_after,
             sl_lesson_said(SL_SAID_OF, language), class_->both);
     for (int i = 0; i < before->n; i++) {
@@ -59,7 +60,8 @@ static void put_changes(FILE *out, const sl_class *class_, const sl_lesson *less
 
 bool sl_class_table(FILE *out, const sl_class *class_, const sl_lesson *lesson)
 {
-    fprintf(out, "%s %d: %s\n", sl_lesson_said(SL_SAID_LESSON, lesson->language), lesson->number, lesson->title);
+    fprintf(out, "%s %d: %s\n", sl_lesson_said(SL_SAID_LESSON, lesson->language), lesson->number,
+            lesson->title);
     fprintf(out, "%s: %d\n", sl_lesson_said(SL_SAID_GROUPS, lesson->language), class_->n);
     for (int i = 0; class_->n > 0 && i < lesson->n_questions; i++) {
         put_question(out, &class_->question[i], &lesson->question[i], lesson->language);
@@ -91,8 +93,8 @@ bool sl_class_csv(FILE *out, const sl_class *class_, const sl_lesson *lesson, bo
 static void put_gain(FILE *out, const sl_quiz_class *class_, const char *language)
 {
     double gain = 0.0;
-    fprintf(out, "%s: %.0f %%. %s: %.0f %%.\n", sl_lesson_said(SL_SAID_MEAN_BEFORE, language), class_->pre_pct,
-            sl_lesson_said(SL_SAID_MEAN_AFTER, language), class_->post_pct);
+    fprintf(out, "%s: %.0f %%. %s: %.0f %%.\n", sl_lesson_said(SL_SAID_MEAN_BEFORE, language),
+            class_->pre_pct, sl_lesson_said(SL_SAID_MEAN_AFTER, language), class_->post_pct);
     if (sl_normalised_gain(class_->pre_pct, class_->post_pct, &gain)) {
         fprintf(out, "%s: %.2f = %s\n", sl_lesson_said(SL_SAID_GAIN, language), gain,
                 sl_lesson_said(SL_SAID_GAIN_FORMULA, language));
@@ -106,11 +108,12 @@ bool sl_quiz_class_table(FILE *out, const sl_quiz_class *class_, const sl_quiz *
     const char *const language = quiz->language;
     fprintf(out, "%s: %s\n", sl_lesson_said(SL_SAID_QUIZ, language), quiz->title);
     fprintf(out, "%s: %d\n%s: %d\n%s: %d\n", sl_lesson_said(SL_SAID_TAKEN_BEFORE, language), class_->n_before,
-            sl_lesson_said(SL_SAID_TAKEN_AFTER, language), class_->n_after, sl_lesson_said(SL_SAID_TAKEN_BOTH, language),
-            class_->n_both);
+            sl_lesson_said(SL_SAID_TAKEN_AFTER, language), class_->n_after,
+            sl_lesson_said(SL_SAID_TAKEN_BOTH, language), class_->n_both);
     for (int i = 0; class_->n_both > 0 && i < quiz->n_items; i++) {
-        fprintf(out, "  %s: %s %d, %s %d\n", quiz->item[i].name, sl_lesson_said(SL_SAID_RIGHT_BEFORE, language),
-                class_->item_before[i], sl_lesson_said(SL_SAID_RIGHT_AFTER, language), class_->item_after[i]);
+        fprintf(out, "  %s: %s %d, %s %d\n", quiz->item[i].name,
+                sl_lesson_said(SL_SAID_RIGHT_BEFORE, language), class_->item_before[i],
+                sl_lesson_said(SL_SAID_RIGHT_AFTER, language), class_->item_after[i]);
     }
     if (class_->n_both > 0) {
         put_gain(out, class_, language);

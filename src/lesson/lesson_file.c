@@ -137,7 +137,8 @@ static bool cautions_read(const sl_lesson_reading *in, const sl_node *root)
 {
 #define SL_CAUTION(id, signal_word, never_off, words) #id,
     static const char *const ids[] = {
-#include "report/cautions.def"
+#include "document/cautions.def"
+#include "slowlift/caution.h"
     };
 #undef SL_CAUTION
     static const sl_words known = {ids, sizeof ids / sizeof ids[0]};

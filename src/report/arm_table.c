@@ -4,7 +4,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
-#include "report/text.h"
+#include "document/text.h"
 
 enum { LEAST_NAME = 12, LEAST_PLACE = 7 };
 

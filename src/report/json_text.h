@@ -11,7 +11,7 @@
 #include <stdio.h>
 
 #include "base/minute.h"
-#include "slowlift/report.h"
+#include "slowlift/caution.h"
 
 enum { SL_JSON_DEPTH = 16 };
 

@@ -6,7 +6,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "report/text.h"
+#include "document/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/leave.h"
 

@@ -87,7 +87,7 @@ FIRST = {
     "estimate": "estimate leave strand limits spread draws rank map what_if odds part goal limits_closed intake "
                 "trade_limits observation_members verdict_cases draws_scipy random_leave minute net_ensemble observation net_commands odds_scipy "
                 "random_people limits_words members_scipy threads cvode_events",
-    "plan": "plan timetable order cost pair handout net_general random_plans pack",
+    "plan": "plan timetable order cost pair pages net_general random_plans pack",
     "clock": "clock day_words day_view day_keeper",
     "log": "log readings csv looks log_values log_columns compare compare_data compare_edges log_edges log_lost log_leaks log_odd rescue "
            "rescue_pages "

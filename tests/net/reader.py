@@ -52,7 +52,7 @@ class Cautions:
         source = pathlib.Path(source)
         self.known = {}
         for name, word, body in re.findall(r'SL_CAUTION\((\w+), "(\w+)", \w+,((?:\s*"(?:[^"\\]|\\.)*")+)\)',
-                                           (source / "src/report/cautions.def").read_text()):
+                                           (source / "src/document/cautions.def").read_text()):
             text = "".join(re.findall(r'"((?:[^"\\]|\\.)*)"', body))
             self.known[name] = (word, text)
         if language != "en":

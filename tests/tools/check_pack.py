@@ -49,11 +49,11 @@ def words_of(path, name, pattern):
     return found
 
 
-CAUTIONS = words_of("src/report/cautions.def", 4, r'SL_CAUTION\((\w+), "(\w+)", (true|false),(.*?)\)\n')
+CAUTIONS = words_of("src/document/cautions.def", 4, r'SL_CAUTION\((\w+), "(\w+)", (true|false),(.*?)\)\n')
 ALWAYS = [name for name, _, always in re.findall(r'SL_CAUTION\((\w+), "(\w+)", (true|false),',
-                                                (SOURCE / "src/report/cautions.def").read_text(encoding="utf-8"))
+                                                (SOURCE / "src/document/cautions.def").read_text(encoding="utf-8"))
           if always == "true"]
-SHORT = words_of("src/paper/pack/caution_short.c", 2, r'\[SL_CAUTION_(\w+)\] =(?:\s*N_\()?(\s*".*?)(?:,\n|};)')
+SHORT = words_of("src/document/caution_short.c", 2, r'\[SL_CAUTION_(\w+)\] =(?:\s*N_\()?(\s*".*?)(?:,\n|};)')
 
 
 def squeezed(text):

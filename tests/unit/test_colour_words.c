@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "report/text.h"
+#include "document/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "small_scene.h"
 #include "suite.h"

@@ -30,6 +30,7 @@ cmp "$folder/table" "$folder/mine"
 # a program of somebody else
 cat >"$folder/other.c" <<'END'
 #include <slowlift/model.h>
+#include <slowlift/caution.h>
 #include <slowlift/report.h>
 #include <stdio.h>
 int main(void)

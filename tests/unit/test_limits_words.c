@@ -6,6 +6,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "slowlift/caution.h"
 #include "small_scene.h"
 #include "suite.h"
 

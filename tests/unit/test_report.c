@@ -6,8 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "document/text.h"
 #include "report/json_text.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 #include "slowlift/timeline.h"
 #include "small_scene.h"

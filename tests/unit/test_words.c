@@ -6,8 +6,8 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "document/text.h"
 #include "lesson/reading.h"
-#include "report/text.h"
 #include "slowlift/answer.h"
 #include "suite.h"
 #include "view/draw/words.h"

@@ -8,8 +8,8 @@
 
 #include "base/language.h"
 #include "command/day/day.h"
+#include "document/text.h"
 #include "log/day/rounds.h"
-#include "report/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/scene.h"
 

@@ -14,8 +14,9 @@
 #include "base/language.h"
 #include "base/plain_text.h"
 #include "command/day/day.h"
+#include "document/text.h"
 #include "report/plan/day.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { WIDTH = 78, STATUS_LINES = 5, LINE = 2 * SL_DAY_WORDS + 16, NEXT_SAID = 3 };

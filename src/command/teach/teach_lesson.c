@@ -9,8 +9,9 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "command/teach/teach.h"
+#include "document/text.h"
 #include "lesson/words.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { WIDTH = 78, LINE_SIZE = 256 };

@@ -5,8 +5,8 @@
 #include <string.h>
 
 #include "command/teach/teach.h"
+#include "document/text.h"
 #include "lesson/words.h"
-#include "report/text.h"
 
 enum { WIDTH = 78, LINE_SIZE = 256 };
 

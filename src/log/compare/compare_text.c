@@ -4,9 +4,10 @@
  * otherwise than planned. See compare_page.h.
  */
 #include "base/language.h"
+#include "document/text.h"
 #include "log/compare/compare_page.h"
 #include "report/arm_table.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { NUMBER = 17, SWATCHES = 10, MOST_NAME = 28, TEXT = 900 };

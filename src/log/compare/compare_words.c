@@ -8,10 +8,10 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "log/compare/compare_page.h"
 #include "report/arm_table.h"
 #include "report/plan/day.h"
-#include "report/text.h"
 
 bool sl_compare_page_shows(const sl_compare_page *page, int zone)
 {

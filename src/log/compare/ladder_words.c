@@ -10,10 +10,10 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "log/compare/compare_page.h"
 #include "log/compare/looks.h"
 #include "report/limits/limits.h"
-#include "report/text.h"
 
 /* ---- a minute in place of the end ------------------------------------------------------------------ */
 

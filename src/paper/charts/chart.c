@@ -7,7 +7,8 @@
 #include <math.h>
 
 #include "base/language.h"
-#include "report/text.h"
+#include "document/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 const double SL_GRAPH_WIDTH = 842.0, SL_GRAPH_HEIGHT = 595.0; /* A4 on its side */

@@ -9,8 +9,8 @@
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "document/text.h"
 #include "paper/charts/chart.h"
-#include "report/text.h"
 #include "slowlift/report.h"
 
 enum { FINE = 8, MOST_LEVELS = 24 }; /* parts of a square of the grid; lines of equal value */

@@ -10,8 +10,8 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "paper/charts/chart.h"
-#include "report/text.h"
 #include "slowlift/report.h"
 
 static const double RADIUS = 5.0, BAR_END = 3.0, LEGEND_X = 580.0, LEGEND_WIDTH = 236.0;
@@ -188,9 +188,10 @@ static void draw_all(sl_graph *chart, const sl_rank_page *page, const stand *s, 
     sl_clock_time(SL_MINUTE_PLANNED, page->rank->request.minute, minute, sizeof minute);
     snprintf(title, sizeof title, _("\"%s\": colour left against hair stress"),
              sl_zone_title(&scene->zones[zone]));
-    snprintf(under, sizeof under,
-             _("%s; every arm rinsed %s min after its contact (as asked), washed and dry; swatches on a bench"),
-             sl_scene_title(scene), minute);
+    snprintf(
+        under, sizeof under,
+        _("%s; every arm rinsed %s min after its contact (as asked), washed and dry; swatches on a bench"),
+        sl_scene_title(scene), minute);
     sl_example_note(scene, note, sizeof note);
     if (page->rank->stopped) {
         char stopped[160];

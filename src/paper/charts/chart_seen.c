@@ -8,9 +8,9 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "document/text.h"
 #include "log/compare/compare_page.h"
 #include "paper/charts/chart.h"
-#include "report/text.h"
 #include "slowlift/report.h"
 
 static const double RADIUS = 4.2, BAR_END = 3.0, LEGEND_X = 580.0, LEGEND_WIDTH = 236.0;

@@ -11,9 +11,9 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "paper/draw/page.h"
 #include "report/reading.h"
-#include "report/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/report.h"
 

@@ -38,7 +38,7 @@ const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
 typedef struct sl_sheet_writer {
     const sl_pack *pack;
     sl_folder folder;
-    sl_handout handout[MOST_SHEETS];
+    sl_document document[MOST_SHEETS];
     sl_pages pages[MOST_SHEETS];
 } sl_sheet_writer;
 
@@ -64,13 +64,13 @@ static bool write_pdf(sl_sheet_writer *writer, sl_error *error)
         return false;
     }
     for (int i = 0; i < sl_n_sheets; i++) {
-        const sl_handout *const handout = &writer->handout[i];
+        const sl_document *const document = &writer->document[i];
         sl_pages *const pages = &writer->pages[i];
-        if (!sl_pages_lay(pages, handout, &canvas, pack->format, error)) {
+        if (!sl_pages_lay(pages, document, &canvas, pack->format, error)) {
             sl_canvas_close(&canvas);
             return false;
         }
-        outline(&canvas, handout->title, page + 1);
+        outline(&canvas, document->title, page + 1);
         for (int p = 1; p <= pages->n; p++) {
             if (page++ > 0) {
                 cairo_show_page(canvas.cairo);
@@ -84,13 +84,13 @@ static bool write_pdf(sl_sheet_writer *writer, sl_error *error)
 static bool write_svg(const sl_sheet_writer *writer, int sheet, int page, sl_error *error)
 {
     const sl_pack *const pack = writer->pack;
-    const sl_handout *const handout = &writer->handout[sheet];
+    const sl_document *const document = &writer->document[sheet];
     sl_canvas canvas;
     char path[PATH_SIZE + 64];
-    snprintf(path, sizeof path, "%s/%02d-%s-%d.svg", writer->folder.beside.path, sheet + 1, handout->name,
+    snprintf(path, sizeof path, "%s/%02d-%s-%d.svg", writer->folder.beside.path, sheet + 1, document->name,
              page);
     if (!sl_canvas_begin(&canvas, path, error) ||
-        !sl_canvas_open(&canvas, pack->format.width, pack->format.height, handout->title, error)) {
+        !sl_canvas_open(&canvas, pack->format.width, pack->format.height, document->title, error)) {
         return false;
     }
     sl_pages_draw(&writer->pages[sheet], &canvas, page);
@@ -99,14 +99,14 @@ static bool write_svg(const sl_sheet_writer *writer, int sheet, int page, sl_err
 
 static bool write_html(const sl_sheet_writer *writer, int sheet, sl_error *error)
 {
-    const sl_handout *const handout = &writer->handout[sheet];
+    const sl_document *const document = &writer->document[sheet];
     sl_save save;
     char path[PATH_SIZE + 64];
-    snprintf(path, sizeof path, "%s/%02d-%s.html", writer->folder.beside.path, sheet + 1, handout->name);
+    snprintf(path, sizeof path, "%s/%02d-%s.html", writer->folder.beside.path, sheet + 1, document->name);
     if (!sl_save_open(&save, path, error)) {
         return false;
     }
-    sl_handout_html(save.stream, handout, writer->pack->language);
+    sl_document_html(save.stream, document, writer->pack->language);
     return sl_save_commit(&save, error);
 }
 
@@ -116,9 +116,9 @@ static bool write_sheets(sl_sheet_writer *writer, sl_error *error)
     bool good = true;
     sl_example_note(writer->pack->page->plan->scene, note, sizeof note);
     for (int i = 0; i < sl_n_sheets && good; i++) {
-        sl_handout_begin(&writer->handout[i], sl_sheets[i].name, _(sl_sheets[i].title), note, error);
-        sl_sheets[i].write(&writer->handout[i], writer->pack);
-        good = !writer->handout[i].failed;
+        sl_document_begin(&writer->document[i], sl_sheets[i].name, _(sl_sheets[i].title), note, error);
+        sl_sheets[i].write(&writer->document[i], writer->pack);
+        good = !writer->document[i].failed;
     }
     good = good && write_pdf(writer, error);
     for (int i = 0; i < sl_n_sheets && good; i++) {
@@ -129,7 +129,7 @@ static bool write_sheets(sl_sheet_writer *writer, sl_error *error)
     }
     for (int i = 0; i < sl_n_sheets; i++) {
         sl_pages_free(&writer->pages[i]);
-        sl_handout_free(&writer->handout[i]);
+        sl_document_free(&writer->document[i]);
     }
     return good;
 }

@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_PAPER_PACK_H
 #define SLOWLIFT_PAPER_PACK_H
 
-#include "paper/handout/handout_pages.h"
+#include "paper/pages/pages.h"
 #include "report/plan/plan.h"
 #include "report/rank/map.h"
 #include "report/rank/rank.h"
@@ -21,7 +21,7 @@ typedef struct sl_pack {
 
 typedef struct sl_sheet {
     const char *name, *title;
-    void (*write)(sl_handout *handout, const sl_pack *pack);
+    void (*write)(sl_document *document, const sl_pack *pack);
 } sl_sheet;
 extern const sl_sheet sl_sheets[];
 extern const int sl_n_sheets;
@@ -31,25 +31,25 @@ bool sl_paper_pack(const char *folder, const sl_pack *pack, sl_error *error);
 
 /* ---- the sheets (sheets_*.c) ------------------------------------------------------------------ */
 
-void sl_sheet_plan(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_rota(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_tags(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_check(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_safety(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_board(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_student(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_educator(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_client(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_results(sl_handout *handout, const sl_pack *pack);
-void sl_sheet_key(sl_handout *handout, const sl_pack *pack);
+void sl_sheet_plan(sl_document *document, const sl_pack *pack);
+void sl_sheet_shopping(sl_document *document, const sl_pack *pack);
+void sl_sheet_rota(sl_document *document, const sl_pack *pack);
+void sl_sheet_tags(sl_document *document, const sl_pack *pack);
+void sl_sheet_bowls(sl_document *document, const sl_pack *pack);
+void sl_sheet_mixing(sl_document *document, const sl_pack *pack);
+void sl_sheet_check(sl_document *document, const sl_pack *pack);
+void sl_sheet_safety(sl_document *document, const sl_pack *pack);
+void sl_sheet_board(sl_document *document, const sl_pack *pack);
+void sl_sheet_student(sl_document *document, const sl_pack *pack);
+void sl_sheet_educator(sl_document *document, const sl_pack *pack);
+void sl_sheet_client(sl_document *document, const sl_pack *pack);
+void sl_sheet_results(sl_document *document, const sl_pack *pack);
+void sl_sheet_key(sl_document *document, const sl_pack *pack);
 
 /* ---- numbers that sheets share (sheets_board.c) ------------------------------------------------ */
 
 /* A table of the colour left in every zone at every arm's end (sl_arm_end_min). */
-void sl_put_left_numbers(sl_handout *handout, const sl_pack *pack);
+void sl_put_left_numbers(sl_document *document, const sl_pack *pack);
 
 /* ---- words that sheets share (sheets_words.c) -------------------------------------------------- */
 
@@ -57,7 +57,7 @@ void sl_put_left_numbers(sl_handout *handout, const sl_pack *pack);
 /* The decimals that the scale shows. */
 int sl_scale_decimals(const sl_plan_request *request);
 /* A cell: as the scale shows it, or "-" for none. */
-void sl_put_grams(sl_handout *handout, double grams, int decimals);
+void sl_put_grams(sl_document *document, double grams, int decimals);
 /* Nobody says that the label allows it. */
 bool sl_is_swatch_only(const sl_mix *mix);
 bool sl_plan_has_swatch_only(const sl_plan *plan);

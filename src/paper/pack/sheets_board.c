@@ -8,10 +8,10 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "document/text.h"
 #include "paper/draw/page.h"
 #include "paper/pack/pack.h"
 #include "report/reading.h"
-#include "report/text.h"
 #include "slowlift/what_if.h"
 #include "swatch/strands.h"
 
@@ -112,58 +112,58 @@ static void draw_board(sl_canvas *canvas, double x, double y, double width, doub
 }
 
 /* Left of each zone, the letters of `from` to `to`. */
-static void put_numbers(sl_handout *handout, const sl_pack *pack, int from, int to)
+static void put_numbers(sl_document *document, const sl_pack *pack, int from, int to)
 {
     const sl_scene *const scene = pack->page->plan->scene;
-    sl_handout_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, false}};
+    sl_text_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, false}};
     for (int z = from; z < to; z++) {
         char head[64];
         snprintf(head, sizeof head, "%c %s", 'A' + z % 26, sl_zone_title(&scene->zones[z]));
-        columns[z - from + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.3, true};
+        columns[z - from + 1] = (sl_text_column){sl_document_keep(document, head), 1.3, true};
     }
-    sl_handout_table(handout, _("The model's strips in numbers: colour left, % of the start"), to - from + 1,
-                     columns, 0.0);
+    sl_document_table(document, _("The model's strips in numbers: colour left, % of the start"),
+                      to - from + 1, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
-        sl_handout_cell(handout, "%s", sl_arm_title(&scene->arms[a]));
+        sl_document_cell(document, "%s", sl_arm_title(&scene->arms[a]));
         for (int z = from; z < to; z++) {
             sl_cell cell;
             char words[24];
             sl_timeline_at(pack->page->timeline, a, z, sl_arm_end_min(scene, a), NULL, &cell);
             cell_words(cell.colour_left, words, sizeof words);
-            sl_handout_cell(handout, "%s", sl_timeline_predicted(pack->page->timeline, a) ? words : "-");
+            sl_document_cell(document, "%s", sl_timeline_predicted(pack->page->timeline, a) ? words : "-");
         }
     }
 }
 
-void sl_put_left_numbers(sl_handout *handout, const sl_pack *pack)
+void sl_put_left_numbers(sl_document *document, const sl_pack *pack)
 {
     const int n = pack->page->plan->scene->n_zones;
     for (int from = 0; from < n; from += ZONES_ABREAST) {
-        put_numbers(handout, pack, from, from + ZONES_ABREAST < n ? from + ZONES_ABREAST : n);
+        put_numbers(document, pack, from, from + ZONES_ABREAST < n ? from + ZONES_ABREAST : n);
     }
 }
 
-void sl_sheet_board(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_board(sl_document *document, const sl_pack *pack)
 {
     const sl_scene *const scene = pack->page->plan->scene;
     const double height = CAPTION + zone_height(scene) * scene->n_zones;
-    handout->colours = true;
-    sl_handout_say(
-        handout, "%s",
+    document->colours = true;
+    sl_document_say(
+        document, "%s",
         _("One board for each repeat: repeat number ______. Open the key first. Tape each real swatch, "
           "dry, beside the strip that the model predicts: washed and dry, too, root end up. "
           "Letters name the zones; numbers are colour left, % of the start."));
     for (int first = 0; first < scene->n_arms; first += ABREAST) {
         sl_board *const board =
-            handout->failed ? NULL
-                            : sl_arena_new(&handout->arena, 1, sizeof *board, "a board", handout->error);
-        handout->failed = board == NULL;
+            document->failed ? NULL
+                             : sl_arena_new(&document->arena, 1, sizeof *board, "a board", document->error);
+        document->failed = board == NULL;
         if (board != NULL) {
             *board = (sl_board){pack, first};
-            sl_put_figure(handout, "", height, draw_board, board);
+            sl_put_figure(document, "", height, draw_board, board);
         }
     }
-    sl_put_left_numbers(handout, pack);
-    sl_handout_lines(handout, 3, "%s",
-                     _("Where do swatch and strip differ most, and what may be the reason?"));
+    sl_put_left_numbers(document, pack);
+    sl_document_lines(document, 3, "%s",
+                      _("Where do swatch and strip differ most, and what may be the reason?"));
 }

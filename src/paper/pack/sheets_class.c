@@ -7,45 +7,47 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "paper/pack/pack.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 
 /* ---- plan sheet ---------------------------------------------------------------------------- */
 
-static void say_size(sl_handout *handout, const sl_plan *plan)
+static void say_size(sl_document *document, const sl_plan *plan)
 {
     char hair[24], end[24];
     sl_short_number(plan->hair_g, 1, hair, sizeof hair);
     sl_day_time(plan->end_s, end, sizeof end);
-    sl_handout_say(
-        handout,
+    sl_document_say(
+        document,
         _("Swatches: %d. Arms: %d. Repeats of each: %d. Hair: %s g. People: %d. Done after: %s (h:min:s)."),
         plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people, end);
-    sl_handout_say(handout, _("Seed of the plan: %llu. The same number gives the same plan."),
-                   (unsigned long long)plan->request.seed);
+    sl_document_say(document, _("Seed of the plan: %llu. The same number gives the same plan."),
+                    (unsigned long long)plan->request.seed);
     if (plan->request.blocks == 1) {
-        sl_handout_say(handout, "%s",
-                       _("One swatch of each: no spread can be known, so nothing can be called better. Three "
-                         "repeats are the least that show a spread, five rank with some trust."));
+        sl_document_say(
+            document, "%s",
+            _("One swatch of each: no spread can be known, so nothing can be called better. Three "
+              "repeats are the least that show a spread, five rank with some trust."));
     }
 }
 
-static void put_controls(sl_handout *handout, const sl_plan *plan)
+static void put_controls(sl_document *document, const sl_plan *plan)
 {
-    static const sl_handout_column columns[] = {
+    static const sl_text_column columns[] = {
         {N_("Control"), 3.0, false}, {N_("Swatch"), 4.0, false}, {N_("Why"), 6.0, false}};
-    sl_handout_table(handout, _("Controls"), 3, columns, 0.0);
+    sl_document_table(document, _("Controls"), 3, columns, 0.0);
     for (int c = 0; c < SL_CONTROLS; c++) {
         const int arm = sl_control_arm(plan->scene, (sl_control)c);
-        sl_handout_cell(handout, "%s", _(sl_control_word((sl_control)c)));
+        sl_document_cell(document, "%s", _(sl_control_word((sl_control)c)));
         if (arm < 0) {
-            sl_handout_cell(handout, "%s", _("MISSING"));
+            sl_document_cell(document, "%s", _("MISSING"));
         } else if (c == SL_CONTROL_UNDYED_UNTREATED && !plan->scene->arms[arm].undyed) {
-            sl_handout_cell(handout, _("undyed zone of \"%s\""), sl_arm_title(&plan->scene->arms[arm]));
+            sl_document_cell(document, _("undyed zone of \"%s\""), sl_arm_title(&plan->scene->arms[arm]));
         } else {
-            sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[arm]));
+            sl_document_cell(document, "%s", sl_arm_title(&plan->scene->arms[arm]));
         }
-        sl_handout_cell(handout, "%s", _(sl_control_reason((sl_control)c)));
+        sl_document_cell(document, "%s", _(sl_control_reason((sl_control)c)));
     }
 }
 
@@ -56,7 +58,7 @@ static const char *first_mix(const sl_scene *scene, const sl_arm *arm)
 }
 
 /* Why some lie shorter than the scene says; on a blind page without names. */
-static void say_shortened(sl_handout *handout, const sl_pack *pack)
+static void say_shortened(sl_document *document, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
     char text[400];
@@ -65,68 +67,68 @@ static void say_shortened(sl_handout *handout, const sl_pack *pack)
         if (sl_plan_shortened(plan, a, text, sizeof text)) {
             any = true;
             if (!pack->page->blind) {
-                sl_handout_say(handout, "%s", text);
+                sl_document_say(document, "%s", text);
             }
         }
     }
     if (any && pack->page->blind) {
-        sl_handout_say(handout, "%s",
-                       _("Some swatches lie shorter than others, because the label's time of their mix ends "
-                         "first."));
+        sl_document_say(document, "%s",
+                        _("Some swatches lie shorter than others, because the label's time of their mix ends "
+                          "first."));
     }
 }
 
-static void put_arms(sl_handout *handout, const sl_plan *plan)
+static void put_arms(sl_document *document, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
-    static const sl_handout_column columns[] = {
+    static const sl_text_column columns[] = {
         {N_("Arm"), 4.0, false}, {N_("What is put on"), 7.0, false}, {N_("On the hair, min"), 2.4, true}};
-    sl_handout_table(handout, _("What is compared"), 3, columns, 0.0);
+    sl_document_table(document, _("What is compared"), 3, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         char on[24];
         bool cut_short = false;
         sl_clock_time(SL_MINUTE_PLANNED, sl_plan_lying_s(plan, a, &cut_short) / 60.0, on, sizeof on);
-        sl_handout_cell(handout, "%s", sl_arm_title(&scene->arms[a]));
-        sl_handout_cell(handout, "%s", first_mix(scene, &scene->arms[a]));
-        sl_handout_cell(handout, "%s", scene->arms[a].n_steps == 0 ? "-" : on);
+        sl_document_cell(document, "%s", sl_arm_title(&scene->arms[a]));
+        sl_document_cell(document, "%s", first_mix(scene, &scene->arms[a]));
+        sl_document_cell(document, "%s", scene->arms[a].n_steps == 0 ? "-" : on);
     }
 }
 
 typedef struct sl_class_listing {
-    sl_handout *handout;
+    sl_document *document;
     const sl_scene *scene;
 } sl_class_listing;
 
 static void put_pair(void *with, int one, int other, sl_difference difference)
 {
     const sl_class_listing *const listing = with;
-    sl_handout_bullet(listing->handout, _("\"%s\" and \"%s\" differ in one thing: %s."),
-                      sl_arm_title(&listing->scene->arms[one]), sl_arm_title(&listing->scene->arms[other]),
-                      _(sl_difference_word(difference)));
+    sl_document_bullet(listing->document, _("\"%s\" and \"%s\" differ in one thing: %s."),
+                       sl_arm_title(&listing->scene->arms[one]), sl_arm_title(&listing->scene->arms[other]),
+                       _(sl_difference_word(difference)));
 }
 
-static void put_pairs(sl_handout *handout, const sl_scene *scene)
+static void put_pairs(sl_document *document, const sl_scene *scene)
 {
-    sl_class_listing listing = {handout, scene};
-    sl_handout_heading(handout, _("One change at a time"));
+    sl_class_listing listing = {document, scene};
+    sl_document_heading(document, _("One change at a time"));
     if (sl_fair_pairs(scene, put_pair, &listing) == 0) {
-        sl_handout_say(
-            handout, "%s",
+        sl_document_say(
+            document, "%s",
             _("No two arms differ in one thing alone: whatever differs, nobody can tell what did it."));
         return;
     }
-    sl_handout_say(
-        handout, "%s",
+    sl_document_say(
+        document, "%s",
         _("Between any other two arms more than one thing differs: compare them, but do not say which "
           "of the things did it."));
 }
 
 /* Codes by repeat, in the order in which they are put on. */
-static void put_order(sl_handout *handout, const sl_plan *plan)
+static void put_order(sl_document *document, const sl_plan *plan)
 {
-    static const sl_handout_column columns[] = {{N_("Repeat"), 1.0, false},
-                                                {N_("Swatches, first to last"), 8.0, false}};
-    sl_handout_table(handout, _("Order, drawn by lot"), 2, columns, 0.0);
+    static const sl_text_column columns[] = {{N_("Repeat"), 1.0, false},
+                                             {N_("Swatches, first to last"), 8.0, false}};
+    sl_document_table(document, _("Order, drawn by lot"), 2, columns, 0.0);
     for (int b = 0; b < plan->request.blocks; b++) {
         char codes[8 * SL_MAX_ARMS] = "";
         for (int i = 0; i < plan->n_swatches; i++) {
@@ -134,64 +136,64 @@ static void put_order(sl_handout *handout, const sl_plan *plan)
                 sl_append_item(codes, sizeof codes, "  ", "%s", plan->swatches[i].code);
             }
         }
-        sl_handout_cell(handout, "%d", b + 1);
-        sl_handout_cell(handout, "%s", codes);
+        sl_document_cell(document, "%d", b + 1);
+        sl_document_cell(document, "%s", codes);
     }
 }
 
-static void say_power(sl_handout *handout, const sl_plan_page *page)
+static void say_power(sl_document *document, const sl_plan_page *page)
 {
     const double below = sl_tie_below(page->plan->request.blocks, page->spread);
-    sl_handout_heading(handout, _("What this plan can see"));
+    sl_document_heading(document, _("What this plan can see"));
     if (below < 0.0) {
-        sl_handout_say(handout, "%s",
-                       _("Nothing: with one swatch of each, chance and mix cannot be told apart."));
+        sl_document_say(document, "%s",
+                        _("Nothing: with one swatch of each, chance and mix cannot be told apart."));
     } else if (page->spread_given) {
-        sl_handout_say(
-            handout,
+        sl_document_say(
+            document,
             _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left, "
               "two mixes closer than %.0f points look like a tie."),
             page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     } else {
-        sl_handout_say(
-            handout,
+        sl_document_say(
+            document,
             _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left "
               "(assumed), two mixes closer than %.0f points look like a tie."),
             page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     }
 }
 
-void sl_sheet_plan(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_plan(sl_document *document, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_heading(handout, sl_scene_title(plan->scene));
+    sl_document_heading(document, sl_scene_title(plan->scene));
     if (sl_scene_question(plan->scene)) {
-        sl_handout_say(handout, "%s", sl_scene_question(plan->scene));
+        sl_document_say(document, "%s", sl_scene_question(plan->scene));
     }
-    say_size(handout, plan);
+    say_size(document, plan);
     if (!pack->page->blind) {
-        put_arms(handout, plan);
+        put_arms(document, plan);
     }
-    say_shortened(handout, pack);
+    say_shortened(document, pack);
     if (!pack->page->blind) {
-        put_controls(handout, plan);
+        put_controls(document, plan);
     }
-    put_order(handout, plan);
+    put_order(document, plan);
     if (!pack->page->blind) {
-        put_pairs(handout, plan->scene);
+        put_pairs(document, plan->scene);
     }
-    say_power(handout, pack->page);
-    sl_handout_heading(handout, _("Before anybody opens a packet"));
-    sl_handout_caution(handout, SL_CAUTION_REACTED);
-    sl_handout_caution(handout, SL_CAUTION_MIXING);
-    sl_handout_caution(handout, SL_CAUTION_TESTS);
-    sl_handout_caution(handout, SL_CAUTION_AGE);
-    sl_handout_caution(handout, SL_CAUTION_LICENCE);
+    say_power(document, pack->page);
+    sl_document_heading(document, _("Before anybody opens a packet"));
+    sl_document_caution(document, SL_CAUTION_REACTED);
+    sl_document_caution(document, SL_CAUTION_MIXING);
+    sl_document_caution(document, SL_CAUTION_TESTS);
+    sl_document_caution(document, SL_CAUTION_AGE);
+    sl_document_caution(document, SL_CAUTION_LICENCE);
 }
 
 /* ---- shopping list ------------------------------------------------------------------------- */
 
-static void put_mix(sl_handout *handout, const sl_plan *plan, int mix)
+static void put_mix(sl_document *document, const sl_plan *plan, int mix)
 {
     double powder = 0.0, developer = 0.0, water = 0.0;
     for (int i = 0; i < plan->n_bowls; i++) {
@@ -203,21 +205,21 @@ static void put_mix(sl_handout *handout, const sl_plan *plan, int mix)
     }
     if (powder + developer + water > 0.0) {
         const int decimals = sl_scale_decimals(&plan->request);
-        sl_handout_cell(handout, "%s", sl_mix_title(&plan->scene->mixes[mix]));
-        sl_put_grams(handout, powder, decimals);
-        sl_put_grams(handout, developer, decimals);
-        sl_put_grams(handout, water, decimals);
-        sl_handout_cell(handout, "%s", "");
+        sl_document_cell(document, "%s", sl_mix_title(&plan->scene->mixes[mix]));
+        sl_put_grams(document, powder, decimals);
+        sl_put_grams(document, developer, decimals);
+        sl_put_grams(document, water, decimals);
+        sl_document_cell(document, "%s", "");
     }
 }
 
-void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_shopping(sl_document *document, const sl_pack *pack)
 {
-    static const sl_handout_column columns[] = {{N_("For the mix"), 6.5, false},
-                                                {N_("Powder, g"), 1.8, true},
-                                                {N_("Developer or second part, g"), 2.4, true},
-                                                {N_("Water, g"), 1.6, true},
-                                                {N_("Have it"), 1.4, false}};
+    static const sl_text_column columns[] = {{N_("For the mix"), 6.5, false},
+                                             {N_("Powder, g"), 1.8, true},
+                                             {N_("Developer or second part, g"), 2.4, true},
+                                             {N_("Water, g"), 1.6, true},
+                                             {N_("Have it"), 1.4, false}};
     const sl_plan *const plan = pack->page->plan;
     char hair[24], scale[24];
     int bowls = 0;
@@ -226,101 +228,103 @@ void sl_sheet_shopping(sl_handout *handout, const sl_pack *pack)
     }
     sl_short_number(plan->scene->hair_g, 2, hair, sizeof hair);
     sl_short_number(plan->request.scale_g, 3, scale, sizeof scale);
-    sl_handout_table(handout, _("In all, in grams"), 5, columns, 24.0);
+    sl_document_table(document, _("In all, in grams"), 5, columns, 24.0);
     for (int m = 0; m < plan->scene->n_mixes; m++) {
-        put_mix(handout, plan, m);
+        put_mix(document, plan, m);
     }
-    sl_handout_say(handout, _("%.0f %% more than the swatches need is counted in."),
-                   100.0 * plan->request.waste);
-    sl_handout_heading(handout, _("Hair and tools"));
-    sl_handout_tick(handout, _("Swatches of one hair lot, %s g each, all dyed in one session: %d"), hair,
-                    plan->n_swatches);
-    sl_handout_tick(handout, _("Gloves, fresh for each person and repeat, pairs: %d"),
-                    plan->request.people * plan->request.blocks);
-    sl_handout_tick(handout,
-                    _("Goggles that close at the sides, and aprons that keep wet off, for each person: %d"),
-                    plan->request.people);
-    sl_handout_tick(handout, _("Small bowls of plastic, glass or china: %d"), bowls);
-    sl_handout_tick(handout, _("Brushes or plastic spatulas: %d"), bowls);
-    sl_handout_tick(handout, _("A scale that reads in steps of %s g"), scale);
-    sl_handout_tick(handout, "%s", _("A clock that shows seconds, in sight of everybody"));
-    sl_handout_tick(handout, "%s", _("White cotton to wipe with, a white or grey card to look on, one lamp"));
-    sl_handout_tick(handout, "%s",
-                    _("Plastic film, the same for all, to cover the swatches; no foil, no metal"));
-    sl_handout_tick(handout, "%s",
-                    _("Shampoo, towels, clips without metal, tape, a marker that water does not take off"));
-    sl_handout_tick(handout, "%s", _("The maker's hazard sheet of each product, printed"));
-    sl_handout_tick(handout, "%s", _("Running water for eyes and skin within a few steps"));
-    sl_handout_tick(handout, "%s",
-                    _("Air: windows that open or extraction where powder is opened, put on and rinsed"));
-    sl_handout_heading(handout, _("About powder"));
-    sl_handout_caution(handout, SL_CAUTION_FRESHNESS);
-    sl_handout_caution(handout, SL_CAUTION_DISPOSAL);
+    sl_document_say(document, _("%.0f %% more than the swatches need is counted in."),
+                    100.0 * plan->request.waste);
+    sl_document_heading(document, _("Hair and tools"));
+    sl_document_tick(document, _("Swatches of one hair lot, %s g each, all dyed in one session: %d"), hair,
+                     plan->n_swatches);
+    sl_document_tick(document, _("Gloves, fresh for each person and repeat, pairs: %d"),
+                     plan->request.people * plan->request.blocks);
+    sl_document_tick(document,
+                     _("Goggles that close at the sides, and aprons that keep wet off, for each person: %d"),
+                     plan->request.people);
+    sl_document_tick(document, _("Small bowls of plastic, glass or china: %d"), bowls);
+    sl_document_tick(document, _("Brushes or plastic spatulas: %d"), bowls);
+    sl_document_tick(document, _("A scale that reads in steps of %s g"), scale);
+    sl_document_tick(document, "%s", _("A clock that shows seconds, in sight of everybody"));
+    sl_document_tick(document, "%s",
+                     _("White cotton to wipe with, a white or grey card to look on, one lamp"));
+    sl_document_tick(document, "%s",
+                     _("Plastic film, the same for all, to cover the swatches; no foil, no metal"));
+    sl_document_tick(document, "%s",
+                     _("Shampoo, towels, clips without metal, tape, a marker that water does not take off"));
+    sl_document_tick(document, "%s", _("The maker's hazard sheet of each product, printed"));
+    sl_document_tick(document, "%s", _("Running water for eyes and skin within a few steps"));
+    sl_document_tick(document, "%s",
+                     _("Air: windows that open or extraction where powder is opened, put on and rinsed"));
+    sl_document_heading(document, _("About powder"));
+    sl_document_caution(document, SL_CAUTION_FRESHNESS);
+    sl_document_caution(document, SL_CAUTION_DISPOSAL);
 }
 
 /* ---- rota ---------------------------------------------------------------------------------- */
 
-static void put_task(sl_handout *handout, const sl_pack *pack, const sl_task *task)
+static void put_task(sl_document *document, const sl_pack *pack, const sl_task *task)
 {
     const sl_plan *const plan = pack->page->plan;
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
     char start[32];
     sl_day_time(task->start_s, start, sizeof start);
-    sl_handout_cell(handout, "%s", start);
-    sl_handout_cell(handout, "%d", swatch->block + 1);
-    sl_handout_cell(handout, "%s", swatch->code);
+    sl_document_cell(document, "%s", start);
+    sl_document_cell(document, "%d", swatch->block + 1);
+    sl_document_cell(document, "%s", swatch->code);
     if (task->rung >= 0) {
         char piece[24];
         sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", plan->request.rung_min[task->rung]);
-        sl_handout_cell(handout, _("%s: the piece for %s min"), _(sl_task_word(task->kind)), piece);
+        sl_document_cell(document, _("%s: the piece for %s min"), _(sl_task_word(task->kind)), piece);
     } else {
-        sl_handout_cell(handout, "%s", _(sl_task_word(task->kind)));
+        sl_document_cell(document, "%s", _(sl_task_word(task->kind)));
     }
     if (!pack->page->blind) {
-        sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[swatch->arm]));
+        sl_document_cell(document, "%s", sl_arm_title(&plan->scene->arms[swatch->arm]));
     }
-    sl_handout_cell(handout, "%s", "");
+    sl_document_cell(document, "%s", "");
 }
 
-static void put_person(sl_handout *handout, const sl_pack *pack, int person)
+static void put_person(sl_document *document, const sl_pack *pack, int person)
 {
-    static const sl_handout_column open[] = {
+    static const sl_text_column open[] = {
         {N_("Clock, h:min:s"), 2.2, false}, {N_("Repeat"), 1.2, false}, {N_("Swatch"), 1.3, false},
         {N_("What to do"), 2.6, false},     {N_("Arm"), 4.0, false},    {N_("Done at"), 1.6, false}};
-    static const sl_handout_column blind[] = {{N_("Clock, h:min:s"), 2.2, false},
-                                              {N_("Repeat"), 1.2, false},
-                                              {N_("Swatch"), 1.3, false},
-                                              {N_("What to do"), 4.0, false},
-                                              {N_("Done at"), 2.0, false}};
+    static const sl_text_column blind[] = {{N_("Clock, h:min:s"), 2.2, false},
+                                           {N_("Repeat"), 1.2, false},
+                                           {N_("Swatch"), 1.3, false},
+                                           {N_("What to do"), 4.0, false},
+                                           {N_("Done at"), 2.0, false}};
     const sl_plan *const plan = pack->page->plan;
     char caption[64];
     snprintf(caption, sizeof caption, _("Person %d"), person + 1);
-    sl_handout_table(handout, caption, pack->page->blind ? 5 : 6, pack->page->blind ? blind : open, 19.0);
+    sl_document_table(document, caption, pack->page->blind ? 5 : 6, pack->page->blind ? blind : open, 19.0);
     for (int i = 0; i < plan->n_tasks; i++) {
         if (plan->tasks[i].person == person) {
-            put_task(handout, pack, &plan->tasks[i]);
+            put_task(document, pack, &plan->tasks[i]);
         }
     }
 }
 
-void sl_sheet_rota(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_rota(sl_document *document, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_say(handout, "%s",
-                   _("Start the clock once, for everybody. Each swatch is taken off in the order in which it "
-                     "was put on. Write down when you really did it: a late swatch is no mistake, an unnoted "
-                     "one is."));
-    say_shortened(handout, pack);
+    sl_document_say(
+        document, "%s",
+        _("Start the clock once, for everybody. Each swatch is taken off in the order in which it "
+          "was put on. Write down when you really did it: a late swatch is no mistake, an unnoted "
+          "one is."));
+    say_shortened(document, pack);
     for (int person = 0; person < plan->request.people; person++) {
         if (person > 0) {
-            sl_handout_break(handout);
+            sl_document_break(document);
         }
-        put_person(handout, pack, person);
+        put_person(document, pack, person);
     }
     for (int i = 0; i < plan->n_swatches; i++) {
         if (plan->swatches[i].contact_s < 0) {
-            sl_handout_bullet(handout, _("%s is left alone: hang it beside the others."),
-                              plan->swatches[i].code);
+            sl_document_bullet(document, _("%s is left alone: hang it beside the others."),
+                               plan->swatches[i].code);
         }
     }
 }

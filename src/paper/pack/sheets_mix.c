@@ -7,8 +7,9 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "paper/pack/pack.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 
 /* ---- bowl labels ---------------------------------------------------------------------------- */
 
@@ -31,7 +32,7 @@ static void weights(const sl_plan *plan, const sl_bowl *bowl, char *words, size_
     }
 }
 
-static void put_label(sl_handout *handout, const sl_plan *plan, const sl_planned_swatch *swatch,
+static void put_label(sl_document *document, const sl_plan *plan, const sl_planned_swatch *swatch,
                       const sl_bowl *bowl)
 {
     const sl_mix *const mix = &plan->scene->mixes[bowl->mix];
@@ -41,39 +42,41 @@ static void put_label(sl_handout *handout, const sl_plan *plan, const sl_planned
     if (mix->label_max_min > 0.0) {
         char label[24];
         sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, "%.0f", mix->label_max_min);
-        sl_handout_card(
-            handout, swatch->code,
+        sl_document_card(
+            document, swatch->code,
             _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (label: %s min)\n"
               "NEVER CLOSE: it can burst. Leave it open.\n%s"),
             sl_mix_title(mix), grams, swatch->block + 1, label, only);
         return;
     }
-    sl_handout_card(handout, swatch->code,
-                    _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (see the label)\n"
-                      "NEVER CLOSE: it can burst. Leave it open.\n%s"),
-                    sl_mix_title(mix), grams, swatch->block + 1, only);
+    sl_document_card(
+        document, swatch->code,
+        _("%s\n%s\nRepeat %d. Mixed at: ____ : ____\nThrow away at: ____ : ____ (see the label)\n"
+          "NEVER CLOSE: it can burst. Leave it open.\n%s"),
+        sl_mix_title(mix), grams, swatch->block + 1, only);
 }
 
-static void put_plain_label(sl_handout *handout, const sl_plan *plan, const sl_planned_swatch *swatch,
+static void put_plain_label(sl_document *document, const sl_plan *plan, const sl_planned_swatch *swatch,
                             const sl_bowl *bowl)
 {
-    sl_handout_card(handout, swatch->code, _("%s\nWater %.*f g\nRepeat %d."),
-                    sl_mix_title(&plan->scene->mixes[bowl->mix]), sl_scale_decimals(&plan->request),
-                    bowl->shown.water_g, swatch->block + 1);
+    sl_document_card(document, swatch->code, _("%s\nWater %.*f g\nRepeat %d."),
+                     sl_mix_title(&plan->scene->mixes[bowl->mix]), sl_scale_decimals(&plan->request),
+                     bowl->shown.water_g, swatch->block + 1);
 }
 
-void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_bowls(sl_document *document, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_say(handout, "%s",
-                   _("One bowl for one swatch, mixed fresh. Cut out the label and put it on the bowl before "
-                     "anything goes in; the code is that of the swatch."));
+    sl_document_say(document, "%s",
+                    _("One bowl for one swatch, mixed fresh. Cut out the label and put it on the bowl before "
+                      "anything goes in; the code is that of the swatch."));
     if (pack->page->blind) {
-        sl_handout_say(handout, "%s",
-                       _("Labels say what is in a bowl, because whoever handles it must know. Whoever judges "
-                         "the swatches does not see the bowls."));
+        sl_document_say(
+            document, "%s",
+            _("Labels say what is in a bowl, because whoever handles it must know. Whoever judges "
+              "the swatches does not see the bowls."));
     }
-    sl_handout_cards(handout, _("Labels to cut out"), 2, 130.0);
+    sl_document_cards(document, _("Labels to cut out"), 2, 130.0);
     for (int i = 0; i < plan->n_swatches; i++) {
         for (int b = 0; b < plan->n_bowls; b++) {
             const sl_bowl *const bowl = &plan->bowls[b];
@@ -81,9 +84,9 @@ void sl_sheet_bowls(sl_handout *handout, const sl_pack *pack)
                 continue;
             }
             if (plan->scene->mixes[bowl->mix].class_ == SL_MIX_WATER) {
-                put_plain_label(handout, plan, &plan->swatches[i], bowl);
+                put_plain_label(document, plan, &plan->swatches[i], bowl);
             } else {
-                put_label(handout, plan, &plan->swatches[i], bowl);
+                put_label(document, plan, &plan->swatches[i], bowl);
             }
         }
     }
@@ -106,7 +109,7 @@ static const sl_bowl *example_bowl(const sl_plan *plan)
     return NULL;
 }
 
-static void put_example(sl_handout *handout, const sl_plan *plan)
+static void put_example(sl_document *document, const sl_plan *plan)
 {
     const sl_bowl *const bowl = example_bowl(plan);
     if (bowl == NULL) {
@@ -126,69 +129,69 @@ static void put_example(sl_handout *handout, const sl_plan *plan)
     sl_short_number(parts, 2, all, sizeof all);
     sl_short_number(need * mix->powder_parts / parts, 2, one, sizeof one);
     sl_short_number(need * liquid / parts, 2, rest, sizeof rest);
-    sl_handout_heading(handout, _("A worked example"));
-    sl_handout_say(handout, _("Mix: %s."), sl_mix_title(mix));
-    sl_handout_bullet(handout, _("One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix."),
-                      hair, grams, whole);
-    sl_handout_bullet(handout, _("Parts by weight: %s of powder and %s of liquid, %s in all."), powder, wet,
-                      all);
-    sl_handout_bullet(handout, _("Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g."), whole,
-                      powder, all, one, whole, wet, all, rest);
+    sl_document_heading(document, _("A worked example"));
+    sl_document_say(document, _("Mix: %s."), sl_mix_title(mix));
+    sl_document_bullet(document, _("One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix."),
+                       hair, grams, whole);
+    sl_document_bullet(document, _("Parts by weight: %s of powder and %s of liquid, %s in all."), powder, wet,
+                       all);
+    sl_document_bullet(document, _("Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g."), whole,
+                       powder, all, one, whole, wet, all, rest);
     const int decimals = sl_scale_decimals(&plan->request);
-    sl_handout_bullet(handout,
-                      _("With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid."),
-                      100.0 * plan->request.waste, decimals, bowl->shown.powder_g, decimals,
-                      bowl->shown.developer_g + bowl->shown.water_g);
+    sl_document_bullet(document,
+                       _("With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid."),
+                       100.0 * plan->request.waste, decimals, bowl->shown.powder_g, decimals,
+                       bowl->shown.developer_g + bowl->shown.water_g);
 }
 
-static void put_bowl(sl_handout *handout, const sl_plan *plan, const sl_bowl *bowl)
+static void put_bowl(sl_document *document, const sl_plan *plan, const sl_bowl *bowl)
 {
     const int decimals = sl_scale_decimals(&plan->request);
     char liquid[16], whole[16];
     sl_short_number(bowl->shown.liquid_pct, 1, liquid, sizeof liquid);
     sl_short_number(bowl->shown.on_hair_pct, 1, whole, sizeof whole);
     if (sl_is_swatch_only(&plan->scene->mixes[bowl->mix])) {
-        sl_handout_cell(handout, _("%s (SWATCH ONLY)"), sl_arm_title(&plan->scene->arms[bowl->arm]));
+        sl_document_cell(document, _("%s (SWATCH ONLY)"), sl_arm_title(&plan->scene->arms[bowl->arm]));
     } else {
-        sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[bowl->arm]));
+        sl_document_cell(document, "%s", sl_arm_title(&plan->scene->arms[bowl->arm]));
     }
-    sl_put_grams(handout, bowl->shown.powder_g, decimals);
-    sl_put_grams(handout, bowl->shown.developer_g, decimals);
-    sl_put_grams(handout, bowl->shown.water_g, decimals);
-    sl_handout_cell(handout, "%s", liquid);
-    sl_handout_cell(handout, "%s", whole);
-    sl_handout_cell(handout, "%.0f %%", 100.0 * bowl->scale_error);
-    sl_handout_cell(handout, "%s", "");
+    sl_put_grams(document, bowl->shown.powder_g, decimals);
+    sl_put_grams(document, bowl->shown.developer_g, decimals);
+    sl_put_grams(document, bowl->shown.water_g, decimals);
+    sl_document_cell(document, "%s", liquid);
+    sl_document_cell(document, "%s", whole);
+    sl_document_cell(document, "%.0f %%", 100.0 * bowl->scale_error);
+    sl_document_cell(document, "%s", "");
 }
 
-void sl_sheet_mixing(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_mixing(sl_document *document, const sl_pack *pack)
 {
-    static const sl_handout_column columns[] = {{N_("Bowl for one swatch of"), 4.8, false},
-                                                {N_("Powder"), 1.5, true},
-                                                {N_("Developer"), 2.0, true},
-                                                {N_("Water"), 1.3, true},
-                                                {N_("Peroxide in liquid, %"), 1.9, true},
-                                                {N_("in all of it, %"), 1.5, true},
-                                                {N_("Scale errs by"), 1.4, true},
-                                                {N_("Weighed"), 1.8, false}};
+    static const sl_text_column columns[] = {{N_("Bowl for one swatch of"), 4.8, false},
+                                             {N_("Powder"), 1.5, true},
+                                             {N_("Developer"), 2.0, true},
+                                             {N_("Water"), 1.3, true},
+                                             {N_("Peroxide in liquid, %"), 1.9, true},
+                                             {N_("in all of it, %"), 1.5, true},
+                                             {N_("Scale errs by"), 1.4, true},
+                                             {N_("Weighed"), 1.8, false}};
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_table(handout, _("Weigh each, in grams (developer: or the second part)"), 8, columns, 28.0);
+    sl_document_table(document, _("Weigh each, in grams (developer: or the second part)"), 8, columns, 28.0);
     for (int i = 0; i < plan->n_bowls; i++) {
-        put_bowl(handout, plan, &plan->bowls[i]);
+        put_bowl(document, plan, &plan->bowls[i]);
     }
-    put_example(handout, plan);
-    sl_handout_heading(handout, _("Each time"));
-    sl_handout_tick(handout, "%s", _("Read the label and the hazard sheet; everybody has seen them"));
-    sl_handout_tick(handout, "%s", _("Air on, goggles, apron and gloves on, then the packet is opened"));
-    sl_handout_tick(handout, "%s", _("Bowl on the scale, scale to zero, liquid weighed first"));
-    sl_handout_tick(handout, "%s", _("Powder slid in from low down, stirred until smooth, not shaken"));
-    sl_handout_tick(handout, "%s", _("Time of mixing written on the label of the bowl"));
-    sl_handout_heading(handout, _("Cautions"));
-    sl_handout_caution(handout, SL_CAUTION_MIXING);
-    sl_handout_caution(handout, SL_CAUTION_METAL);
-    sl_handout_caution(handout, SL_CAUTION_EYES);
-    sl_handout_caution(handout, SL_CAUTION_FRESHNESS);
+    put_example(document, plan);
+    sl_document_heading(document, _("Each time"));
+    sl_document_tick(document, "%s", _("Read the label and the hazard sheet; everybody has seen them"));
+    sl_document_tick(document, "%s", _("Air on, goggles, apron and gloves on, then the packet is opened"));
+    sl_document_tick(document, "%s", _("Bowl on the scale, scale to zero, liquid weighed first"));
+    sl_document_tick(document, "%s", _("Powder slid in from low down, stirred until smooth, not shaken"));
+    sl_document_tick(document, "%s", _("Time of mixing written on the label of the bowl"));
+    sl_document_heading(document, _("Cautions"));
+    sl_document_caution(document, SL_CAUTION_MIXING);
+    sl_document_caution(document, SL_CAUTION_METAL);
+    sl_document_caution(document, SL_CAUTION_EYES);
+    sl_document_caution(document, SL_CAUTION_FRESHNESS);
     if (sl_plan_has_swatch_only(plan)) {
-        sl_handout_caution(handout, SL_CAUTION_SWATCH_ONLY);
+        sl_document_caution(document, SL_CAUTION_SWATCH_ONLY);
     }
 }

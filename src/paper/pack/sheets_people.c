@@ -7,9 +7,10 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "paper/pack/pack.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 #include "slowlift/what_if.h"
 
@@ -17,36 +18,37 @@ enum { CODES_ABREAST = 6 };
 
 /* ---- student -------------------------------------------------------------------------------- */
 
-void sl_sheet_student(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_student(sl_document *document, const sl_pack *pack)
 {
-    static const sl_handout_column columns[] = {{N_("Colour"), 2.0, false},
-                                                {N_("I think the least is left with"), 3.2, false},
-                                                {N_("because"), 3.4, false},
-                                                {N_("I saw the least with"), 3.0, false}};
+    static const sl_text_column columns[] = {{N_("Colour"), 2.0, false},
+                                             {N_("I think the least is left with"), 3.2, false},
+                                             {N_("because"), 3.4, false},
+                                             {N_("I saw the least with"), 3.0, false}};
     const sl_scene *const scene = pack->page->plan->scene;
-    handout->student = true;
-    sl_handout_lines(handout, 0, "%s", _("Group: ______________________      Date: ______________________"));
+    document->student = true;
+    sl_document_lines(document, 0, "%s",
+                      _("Group: ______________________      Date: ______________________"));
     if (sl_scene_question(scene)) {
-        sl_handout_heading(handout, sl_scene_question(scene));
+        sl_document_heading(document, sl_scene_question(scene));
     }
-    sl_handout_say(handout, "%s", _("Before: fill in the first three columns. After: the last one."));
-    sl_handout_table(handout, _("My prediction and what I saw"), 4, columns, 31.0);
+    sl_document_say(document, "%s", _("Before: fill in the first three columns. After: the last one."));
+    sl_document_table(document, _("My prediction and what I saw"), 4, columns, 31.0);
     for (int z = 0; z < scene->n_zones; z++) {
         if (sl_zone_direct(scene, z)) {
-            sl_handout_cell(handout, "%s", sl_zone_title(&scene->zones[z]));
+            sl_document_cell(document, "%s", sl_zone_title(&scene->zones[z]));
             for (int c = 1; c < 4; c++) {
-                sl_handout_cell(handout, "%s", "");
+                sl_document_cell(document, "%s", "");
             }
         }
     }
-    sl_handout_heading(handout, _("The arms"));
+    sl_document_heading(document, _("The arms"));
     for (int a = 0; a < scene->n_arms; a++) {
-        sl_handout_bullet(handout, "%s", sl_arm_title(&scene->arms[a]));
+        sl_document_bullet(document, "%s", sl_arm_title(&scene->arms[a]));
     }
-    sl_handout_lines(handout, 3, "%s", _("Which arm will move the base most, and why?"));
-    sl_handout_lines(handout, 5, "%s", _("What surprised me:"));
-    sl_handout_lines(handout, 5, "%s", _("My explanation:"));
-    sl_handout_lines(handout, 3, "%s", _("One thing that I would change next time, and only one:"));
+    sl_document_lines(document, 3, "%s", _("Which arm will move the base most, and why?"));
+    sl_document_lines(document, 5, "%s", _("What surprised me:"));
+    sl_document_lines(document, 5, "%s", _("My explanation:"));
+    sl_document_lines(document, 3, "%s", _("One thing that I would change next time, and only one:"));
 }
 
 /* ---- educator ------------------------------------------------------------------------------- */
@@ -65,15 +67,15 @@ static sl_cell at_end(const sl_pack *pack, int arm, int zone)
     return cell;
 }
 
-static void put_base(sl_handout *handout, const sl_pack *pack)
+static void put_base(sl_document *document, const sl_pack *pack)
 {
-    static const sl_handout_column columns[] = {{N_("Arm"), 5.0, false},
-                                                {N_("Base moved, %"), 2.0, true},
-                                                {N_("Levels lifted"), 2.0, true},
-                                                {N_("Hair stress, % of cystine lost"), 2.6, true}};
+    static const sl_text_column columns[] = {{N_("Arm"), 5.0, false},
+                                             {N_("Base moved, %"), 2.0, true},
+                                             {N_("Levels lifted"), 2.0, true},
+                                             {N_("Hair stress, % of cystine lost"), 2.6, true}};
     const sl_scene *const scene = pack->page->plan->scene;
     const int zone = sl_reference_zone(scene, 0);
-    sl_handout_table(handout, _("What it does to the hair below"), 4, columns, 0.0);
+    sl_document_table(document, _("What it does to the hair below"), 4, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         if (!sl_timeline_predicted(pack->page->timeline, a)) {
             continue;
@@ -83,15 +85,15 @@ static void put_base(sl_handout *handout, const sl_pack *pack)
         sl_percent(cell.base_moved, base, sizeof base);
         sl_percent(cell.cystine_lost, stress, sizeof stress);
         sl_short_number(cell.levels_lifted, 1, levels, sizeof levels);
-        sl_handout_cell(handout, "%s", sl_arm_title(&scene->arms[a]));
-        sl_handout_cell(handout, "%s", base);
-        sl_handout_cell(handout, "%s", levels);
-        sl_handout_cell(handout, "%s", stress);
+        sl_document_cell(document, "%s", sl_arm_title(&scene->arms[a]));
+        sl_document_cell(document, "%s", base);
+        sl_document_cell(document, "%s", levels);
+        sl_document_cell(document, "%s", stress);
     }
 }
 
 /* Which arm leaves least in a zone, and which most of those with a mix. */
-static void put_extremes(sl_handout *handout, const sl_pack *pack, int zone)
+static void put_extremes(sl_document *document, const sl_pack *pack, int zone)
 {
     const sl_scene *const scene = pack->page->plan->scene;
     int least = -1, most = -1;
@@ -114,25 +116,25 @@ static void put_extremes(sl_handout *handout, const sl_pack *pack, int zone)
         char least_left[16], most_left[16];
         sl_percent(low, least_left, sizeof least_left);
         sl_percent(high, most_left, sizeof most_left);
-        sl_handout_bullet(
-            handout, _("\"%s\": the model leaves least with \"%s\" (%s %%) and most with \"%s\" (%s %%)."),
+        sl_document_bullet(
+            document, _("\"%s\": the model leaves least with \"%s\" (%s %%) and most with \"%s\" (%s %%)."),
             sl_zone_title(&scene->zones[zone]), sl_arm_title(&scene->arms[least]), least_left,
             sl_arm_title(&scene->arms[most]), most_left);
     }
 }
 
-static void put_mistakes(sl_handout *handout, const sl_plan_page *page)
+static void put_mistakes(sl_document *document, const sl_plan_page *page)
 {
     const sl_scene *const scene = page->plan->scene;
     char gap[24], fair[16], unfair[16];
-    sl_handout_heading(handout, _("What two mistakes would cost, by the model"));
+    sl_document_heading(document, _("What two mistakes would cost, by the model"));
     if (page->together.known && page->together.gap_min > 0.0) {
         const sl_plan_error *const worst = &page->together;
         sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
         sl_percent(worst->fair, fair, sizeof fair);
         sl_percent(worst->unfair, unfair, sizeof unfair);
-        sl_handout_bullet(
-            handout,
+        sl_document_bullet(
+            document,
             _("All rinsed together, the first %s min longer than the last: \"%s\" would keep %s %% "
               "of \"%s\" instead of %s %%."),
             gap, sl_arm_title(&scene->arms[worst->arm]), unfair, sl_zone_title(&scene->zones[worst->zone]),
@@ -143,52 +145,52 @@ static void put_mistakes(sl_handout *handout, const sl_plan_page *page)
         sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
         sl_percent(worst->fair, fair, sizeof fair);
         sl_percent(worst->unfair, unfair, sizeof unfair);
-        sl_handout_bullet(handout,
-                          _("One bowl for all repeats, %s min older at the last: \"%s\" would keep %s %% of "
-                            "\"%s\" instead of %s %%."),
-                          gap, sl_arm_title(&scene->arms[worst->arm]), unfair,
-                          sl_zone_title(&scene->zones[worst->zone]), fair);
+        sl_document_bullet(document,
+                           _("One bowl for all repeats, %s min older at the last: \"%s\" would keep %s %% of "
+                             "\"%s\" instead of %s %%."),
+                           gap, sl_arm_title(&scene->arms[worst->arm]), unfair,
+                           sl_zone_title(&scene->zones[worst->zone]), fair);
     }
 }
 
-void sl_sheet_educator(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_educator(sl_document *document, const sl_pack *pack)
 {
     const sl_scene *const scene = pack->page->plan->scene;
-    sl_handout_say(
-        handout, "%s",
+    sl_document_say(
+        document, "%s",
         _("For the educator: what the model expects at the end of each arm's last step. Keep it back "
           "until everybody has written a prediction and a reason."));
-    sl_put_left_numbers(handout, pack);
-    put_base(handout, pack);
-    sl_handout_heading(handout, _("To talk about"));
+    sl_put_left_numbers(document, pack);
+    put_base(document, pack);
+    sl_document_heading(document, _("To talk about"));
     for (int z = 0; z < scene->n_zones; z++) {
         if (sl_zone_direct(scene, z)) {
-            put_extremes(handout, pack, z);
+            put_extremes(document, pack, z);
         }
     }
-    sl_handout_bullet(
-        handout, "%s",
+    sl_document_bullet(
+        document, "%s",
         _("Ask for what was seen before you ask for the reason; then compare with the prediction."));
-    sl_handout_bullet(
-        handout, "%s",
+    sl_document_bullet(
+        document, "%s",
         _("Compare mixes at the same colour left too: at the same time, the faster one has simply "
           "gone further."));
-    sl_handout_bullet(handout, "%s",
-                      _("Where the real swatches disagree with the model, the swatches are right."));
-    put_mistakes(handout, pack->page);
-    sl_handout_heading(handout, _("What cannot be concluded"));
-    sl_handout_bullet(handout, "%s", _("Nothing about other products, other hair or a person's head."));
-    sl_handout_bullet(handout, "%s", _("Nothing from differences that look like a tie (plan sheet)."));
-    sl_handout_caution(handout, SL_CAUTION_HEAD);
-    sl_handout_caution(handout, SL_CAUTION_AGE);
-    sl_handout_caution(handout, SL_CAUTION_LICENCE);
+    sl_document_bullet(document, "%s",
+                       _("Where the real swatches disagree with the model, the swatches are right."));
+    put_mistakes(document, pack->page);
+    sl_document_heading(document, _("What cannot be concluded"));
+    sl_document_bullet(document, "%s", _("Nothing about other products, other hair or a person's head."));
+    sl_document_bullet(document, "%s", _("Nothing from differences that look like a tie (plan sheet)."));
+    sl_document_caution(document, SL_CAUTION_HEAD);
+    sl_document_caution(document, SL_CAUTION_AGE);
+    sl_document_caution(document, SL_CAUTION_LICENCE);
 }
 
 /* ---- client --------------------------------------------------------------------------------- */
 
-void sl_sheet_client(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_client(sl_document *document, const sl_pack *pack)
 {
-    static const sl_handout_column columns[] = {
+    static const sl_text_column columns[] = {
         {N_("Asked"), 5.6, false}, {N_("Answer"), 3.8, false}, {N_("Unclear: stop"), 1.9, false}};
     static const char *const asked[] = {N_("Label: longest time, liquids, skin contact"),
                                         N_("Reaction to powder or colour; asthma"),
@@ -198,28 +200,28 @@ void sl_sheet_client(sl_handout *handout, const sl_pack *pack)
                                         N_("Allergy alert test: date and result"),
                                         N_("Strand of this person's own hair: result")};
     (void)pack;
-    sl_handout_say(
-        handout, "%s",
+    sl_document_say(
+        document, "%s",
         _("PRACTICE ONLY. For training on paper. Read the label first; it goes before everything here. "
           "Class swatches give no time for a person's hair, so none is printed."));
-    sl_handout_table(handout, _("Before anything is mixed"), 3, columns, 19.0);
+    sl_document_table(document, _("Before anything is mixed"), 3, columns, 19.0);
     for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) {
-        sl_handout_cell(handout, "%s", _(asked[i]));
-        sl_handout_cell(handout, "%s", "");
-        sl_handout_cell(handout, "%s", "");
+        sl_document_cell(document, "%s", _(asked[i]));
+        sl_document_cell(document, "%s", "");
+        sl_document_cell(document, "%s", "");
     }
-    sl_handout_lines(
-        handout, 0, "%s",
+    sl_document_lines(
+        document, 0, "%s",
         _("Mix to try on the strand: ______________________   We stop when: ______________________"));
-    sl_handout_lines(handout, 0, "%s",
-                     _("What we will not do: _______________________________________________________"));
-    sl_handout_caution(handout, SL_CAUTION_REACTED);
-    sl_handout_caution(handout, SL_CAUTION_TESTS);
-    sl_handout_caution(handout, SL_CAUTION_METALLIC);
-    sl_handout_caution(handout, SL_CAUTION_AGE);
-    sl_handout_caution(handout, SL_CAUTION_LICENCE);
-    sl_handout_caution(handout, SL_CAUTION_DOCTOR);
-    sl_handout_caution(handout, SL_CAUTION_HEAD);
+    sl_document_lines(document, 0, "%s",
+                      _("What we will not do: _______________________________________________________"));
+    sl_document_caution(document, SL_CAUTION_REACTED);
+    sl_document_caution(document, SL_CAUTION_TESTS);
+    sl_document_caution(document, SL_CAUTION_METALLIC);
+    sl_document_caution(document, SL_CAUTION_AGE);
+    sl_document_caution(document, SL_CAUTION_LICENCE);
+    sl_document_caution(document, SL_CAUTION_DOCTOR);
+    sl_document_caution(document, SL_CAUTION_HEAD);
 }
 
 /* ---- key ------------------------------------------------------------------------------------ */
@@ -235,32 +237,32 @@ static const char *code_of(const sl_plan *plan, int arm, int block)
     return "-";
 }
 
-static void put_codes(sl_handout *handout, const sl_plan *plan, int from, int to)
+static void put_codes(sl_document *document, const sl_plan *plan, int from, int to)
 {
-    sl_handout_column columns[CODES_ABREAST + 1] = {{N_("Arm"), 4.0, false}};
+    sl_text_column columns[CODES_ABREAST + 1] = {{N_("Arm"), 4.0, false}};
     for (int b = from; b < to; b++) {
         char head[32];
         snprintf(head, sizeof head, _("Repeat %d"), b + 1);
-        columns[b - from + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.2, false};
+        columns[b - from + 1] = (sl_text_column){sl_document_keep(document, head), 1.2, false};
     }
-    sl_handout_table(handout, _("What the codes mean"), to - from + 1, columns, 0.0);
+    sl_document_table(document, _("What the codes mean"), to - from + 1, columns, 0.0);
     for (int a = 0; a < plan->scene->n_arms; a++) {
-        sl_handout_cell(handout, "%s", sl_arm_title(&plan->scene->arms[a]));
+        sl_document_cell(document, "%s", sl_arm_title(&plan->scene->arms[a]));
         for (int b = from; b < to; b++) {
-            sl_handout_cell(handout, "%s", code_of(plan, a, b));
+            sl_document_cell(document, "%s", code_of(plan, a, b));
         }
     }
 }
 
-void sl_sheet_key(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_key(sl_document *document, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
-    sl_handout_say(
-        handout, "%s",
+    sl_document_say(
+        document, "%s",
         _("Print this sheet on one side only. Fold it so that the table is inside, close it with tape, "
           "and write on it who may open it. It is opened when every swatch has been judged."));
     for (int from = 0; from < plan->request.blocks; from += CODES_ABREAST) {
-        put_codes(handout, plan, from,
+        put_codes(document, plan, from,
                   from + CODES_ABREAST < plan->request.blocks ? from + CODES_ABREAST : plan->request.blocks);
     }
 }

@@ -9,10 +9,11 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "paper/charts/chart.h"
 #include "paper/pack/pack.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 
 enum { CURVE_POINTS = 61, ABREAST = 2, MOST_CODES = 9 };
 static const double CURVE_HEIGHT = 128.0, CONTOUR_HEIGHT = 260.0, TICK_ROOM = 30.0, BELOW = 26.0;
@@ -158,14 +159,14 @@ static void draw_curves(sl_canvas *canvas, double x, double y, double width, dou
     }
 }
 
-static void put_curves(sl_handout *handout, const sl_pack *pack)
+static void put_curves(sl_document *document, const sl_pack *pack)
 {
     const sl_scene *const scene = pack->page->plan->scene;
     int next = 0;
-    while (next < scene->n_zones && !handout->failed) {
+    while (next < scene->n_zones && !document->failed) {
         sl_curves *const curves =
-            sl_arena_new(&handout->arena, 1, sizeof *curves, "drawing curves", handout->error);
-        handout->failed = curves == NULL;
+            sl_arena_new(&document->arena, 1, sizeof *curves, "drawing curves", document->error);
+        document->failed = curves == NULL;
         int n = 0;
         for (; curves != NULL && next < scene->n_zones && n < ABREAST; next++) {
             if (sl_zone_direct(scene, next)) {
@@ -177,7 +178,7 @@ static void put_curves(sl_handout *handout, const sl_pack *pack)
             for (int i = n; i < ABREAST; i++) {
                 curves->zone[i] = -1;
             }
-            sl_put_figure(handout, "", CURVE_HEIGHT, draw_curves, curves);
+            sl_put_figure(document, "", CURVE_HEIGHT, draw_curves, curves);
         }
     }
 }
@@ -230,66 +231,67 @@ static void draw_contour(sl_canvas *canvas, double x, double y, double width, do
     sl_free(pieces);
 }
 
-static void put_map_numbers(sl_handout *handout, const sl_map *map)
+static void put_map_numbers(sl_document *document, const sl_map *map)
 {
     enum { SHOWN = 5 };
-    sl_handout_column columns[SHOWN + 1] = {{N_("Minutes"), 1.4, true}};
+    sl_text_column columns[SHOWN + 1] = {{N_("Minutes"), 1.4, true}};
     for (int i = 0; i < SHOWN; i++) {
         char head[32], value[16];
         sl_short_number(sl_axis_value(&map->x, i * (map->x.n - 1) / (SHOWN - 1)), 1, value, sizeof value);
         snprintf(head, sizeof head, "%s %%", value);
-        columns[i + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.0, true};
+        columns[i + 1] = (sl_text_column){sl_document_keep(document, head), 1.0, true};
     }
-    sl_handout_table(handout, _("The same in numbers: colour left, % of the start, by strength of developer"),
-                     SHOWN + 1, columns, 0.0);
+    sl_document_table(document,
+                      _("The same in numbers: colour left, % of the start, by strength of developer"),
+                      SHOWN + 1, columns, 0.0);
     for (int j = 0; j < SHOWN; j++) {
         const int row = j * (map->y.n - 1) / (SHOWN - 1);
         char value[16];
         sl_short_number(sl_axis_value(&map->y, row), 0, value, sizeof value);
-        sl_handout_cell(handout, "%s", value);
+        sl_document_cell(document, "%s", value);
         for (int i = 0; i < SHOWN; i++) {
             sl_percent(map->value[SL_MAP_LEFT][row * map->x.n + i * (map->x.n - 1) / (SHOWN - 1)], value,
                        sizeof value);
-            sl_handout_cell(handout, "%s", value);
+            sl_document_cell(document, "%s", value);
         }
     }
 }
 
 /* ---- the table to fill in ------------------------------------------------------------------------ */
 
-static void put_blank(sl_handout *handout, const sl_plan *plan)
+static void put_blank(sl_document *document, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
     const int n = scene->n_zones < MOST_CODES ? scene->n_zones : MOST_CODES;
-    sl_handout_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, false}};
+    sl_text_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, false}};
     for (int z = 0; z < n; z++) {
-        columns[z + 1] = (sl_handout_column){sl_zone_title(&scene->zones[z]), 1.0, false};
+        columns[z + 1] = (sl_text_column){sl_zone_title(&scene->zones[z]), 1.0, false};
     }
-    sl_handout_say(
-        handout, "%s",
+    sl_document_say(
+        document, "%s",
         _("Judge dry swatches, before the key is opened. Write 0 no change, 1 slight, 2 about half, "
           "3 mostly gone, 4 ghost only, 5 as undyed."));
-    sl_handout_table(handout, _("What was seen"), n + 1, columns, 0.0);
+    sl_document_table(document, _("What was seen"), n + 1, columns, 0.0);
     for (int i = 0; i < plan->n_swatches; i++) {
-        sl_handout_cell(handout, "%s", plan->swatches[i].code);
+        sl_document_cell(document, "%s", plan->swatches[i].code);
         for (int z = 0; z < n; z++) {
-            sl_handout_cell(handout, "%s", "");
+            sl_document_cell(document, "%s", "");
         }
     }
 }
 
-static void put_arms(sl_handout *handout, const sl_pack *pack)
+static void put_arms(sl_document *document, const sl_pack *pack)
 {
     const sl_scene *const scene = pack->page->plan->scene;
     static const double at[] = {5.0, 10.0, 20.0, 30.0};
     enum { TIMES = sizeof at / sizeof at[0] };
     for (int z = 0; z < scene->n_zones; z++) {
-        sl_handout_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, false},
-                                                [TIMES + 1] = {N_("end"), 1.0, true}};
+        sl_text_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, false},
+                                             [TIMES + 1] = {N_("end"), 1.0, true}};
         for (int t = 0; t < TIMES; t++) {
             char head[40];
             sl_minute_words(SL_MINUTE_PLANNED, head, sizeof head, _("%.0f min"), at[t]);
-            columns[t + 1] = (sl_handout_column){sl_handout_keep(handout, head), 1.0, true};
+            columns[t + 1] = (sl_text_column){sl_document_keep(document, head), 1.0, true};
         }
         if (!sl_zone_direct(scene, z)) {
             continue;
@@ -297,44 +299,44 @@ static void put_arms(sl_handout *handout, const sl_pack *pack)
         char caption[160];
         snprintf(caption, sizeof caption, _("Colour left in \"%s\", %% of the start, so long after contact"),
                  sl_zone_title(&scene->zones[z]));
-        sl_handout_table(handout, caption, TIMES + 2, columns, 0.0);
+        sl_document_table(document, caption, TIMES + 2, columns, 0.0);
         for (int a = 0; a < scene->n_arms; a++) {
             if (!has_curve(pack, a)) {
                 continue;
             }
-            sl_handout_cell(handout, "%d  %s", a + 1, sl_arm_title(&scene->arms[a]));
+            sl_document_cell(document, "%d  %s", a + 1, sl_arm_title(&scene->arms[a]));
             for (int t = 0; t <= TIMES; t++) {
                 char words[16] = "-";
                 const double time = t < TIMES ? scene->arms[a].contact_min + at[t] : scene->until_min;
                 if (time <= scene->until_min) {
                     sl_percent(0.01 * left_at(pack, a, z, time), words, sizeof words);
                 }
-                sl_handout_cell(handout, "%s", words);
+                sl_document_cell(document, "%s", words);
             }
         }
     }
 }
 
-void sl_sheet_results(sl_handout *handout, const sl_pack *pack)
+void sl_sheet_results(sl_document *document, const sl_pack *pack)
 {
-    put_blank(handout, pack->page->plan);
-    sl_handout_break(handout);
-    sl_handout_heading(handout, _("What the model expects: colour left over time"));
-    sl_handout_say(
-        handout, "%s",
+    put_blank(document, pack->page->plan);
+    sl_document_break(document);
+    sl_document_heading(document, _("What the model expects: colour left over time"));
+    sl_document_say(
+        document, "%s",
         _("The numbers on the curves are those of the arms in the tables below. Arms are put on one "
           "after the other, so curves begin one after the other. Swatches on a bench; a time for "
           "nobody's head."));
-    put_curves(handout, pack);
-    put_arms(handout, pack);
+    put_curves(document, pack);
+    put_arms(document, pack);
     if (pack->map != NULL) {
-        sl_handout_heading(handout, _("What the model expects: strength and time"));
-        sl_put_figure(handout,
+        sl_document_heading(document, _("What the model expects: strength and time"));
+        sl_put_figure(document,
                       _("Lines of equal colour left, in the colour that holds most, for one arm with other "
                         "strengths of developer and other times. Swatches on a bench; a time for nobody's "
                         "head."),
                       CONTOUR_HEIGHT, draw_contour, pack);
-        put_map_numbers(handout, pack->map);
+        put_map_numbers(document, pack->map);
     }
-    sl_handout_caution(handout, SL_CAUTION_HEAD);
+    sl_document_caution(document, SL_CAUTION_HEAD);
 }

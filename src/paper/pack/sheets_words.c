@@ -9,12 +9,12 @@ int sl_scale_decimals(const sl_plan_request *request)
     return request->scale_g < 0.05 ? 2 : request->scale_g < 1.0 ? 1 : 0;
 }
 
-void sl_put_grams(sl_handout *handout, double grams, int decimals)
+void sl_put_grams(sl_document *document, double grams, int decimals)
 {
     if (grams > 0.0) {
-        sl_handout_cell(handout, "%.*f", decimals, grams);
+        sl_document_cell(document, "%.*f", decimals, grams);
     } else {
-        sl_handout_cell(handout, "%s", "-");
+        sl_document_cell(document, "%s", "-");
     }
 }
 

@@ -9,7 +9,7 @@
 
 #include "base/append.h"
 #include "base/language.h"
-#include "report/text.h"
+#include "document/text.h"
 
 static const char *next_phrase(sl_next next)
 {

@@ -9,10 +9,10 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 #include "report/reading.h"
-#include "report/text.h"
 
 static const char *zone_name(const sl_scene *scene, int zone)
 {

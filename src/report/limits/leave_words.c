@@ -8,7 +8,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "report/text.h"
+#include "document/text.h"
 
 /* ---- whose hair ------------------------------------------------------------------------------ */
 

@@ -11,6 +11,7 @@
 #include "base/minute.h"
 
 #include "slowlift/answer.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 typedef struct sl_limits_page {

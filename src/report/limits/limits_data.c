@@ -4,10 +4,11 @@
  */
 #include "base/calendar.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/json_text.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
-#include "report/text.h"
+#include "report/run/csv_name.h"
 
 static bool shown(const sl_limits_page *page, int arm)
 {

@@ -8,9 +8,9 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
-#include "report/text.h"
 
 enum { TEXT = 640 };
 

@@ -8,11 +8,12 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 
 enum { TEXT = 640 };
 

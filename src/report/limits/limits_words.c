@@ -109,7 +109,8 @@ sl_caution_id sl_caution_named(const char *identifier)
 {
 #define SL_CAUTION(id, signal_word, never_off, words) [SL_CAUTION_##id] = #id,
     static const char *const names[SL_CAUTION_COUNT] = {
-#include "report/cautions.def"
+#include "document/cautions.def"
+#include "slowlift/caution.h"
     };
 #undef SL_CAUTION
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {

@@ -9,8 +9,9 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "document/text.h"
 #include "report/json_text.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { TEXT = 512 };

@@ -10,8 +10,9 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/memory.h"
+#include "document/text.h"
 #include "report/plan/day.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { CODES = 8, MANY = 400, WIDTH = 78 };

@@ -8,6 +8,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+#include "slowlift/caution.h"
 #include "slowlift/plan.h"
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"

@@ -8,9 +8,10 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/plan/plan.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { MIX_TITLE = 52, TEXT = 512 };

@@ -10,9 +10,10 @@
 
 #include <string.h>
 
+#include "document/text.h"
 #include "report/json_text.h"
 #include "report/limits/leave_words.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { CELL = 5, LEAD = 10, TEXT = 640 };

@@ -3,10 +3,11 @@
  * A comparison for machines, with its decimals. See rank.h.
  */
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/json_text.h"
 #include "report/limits/leave_words.h"
 #include "report/rank/rank.h"
-#include "report/text.h"
+#include "report/run/csv_name.h"
 #include "slowlift/report.h"
 
 /* Names of the readings in CSV and JSON. */

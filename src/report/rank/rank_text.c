@@ -7,10 +7,11 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/arm_table.h"
 #include "report/limits/leave_words.h"
 #include "report/rank/rank.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { NUMBER = 18, MOST_NAME = 30, TEXT = 640 };

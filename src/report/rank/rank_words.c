@@ -8,9 +8,9 @@
 
 #include "base/append.h"
 #include "base/language.h"
+#include "document/text.h"
 #include "report/arm_table.h"
 #include "report/rank/rank.h"
-#include "report/text.h"
 
 bool sl_rank_shows(const sl_rank_page *page, int zone)
 {

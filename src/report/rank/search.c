@@ -11,8 +11,10 @@
 
 #include <string.h>
 
+#include "document/text.h"
 #include "report/json_text.h"
-#include "report/text.h"
+#include "report/run/csv_name.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { NAME = 26, STRENGTH = 14, TIME = 16, SHARE = 13, TEXT = 640 };

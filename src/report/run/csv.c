@@ -8,9 +8,10 @@
 #include <string.h>
 
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "report/run/csv_name.h"
 
 /* Names are guarded with ' before = + - @ and tab, and quoted where they need it. */
 void sl_csv_name(FILE *out, const char *name)

@@ -10,6 +10,7 @@
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
 #include "scene/records.h"
+#include "slowlift/caution.h"
 
 static const double json_format = 1.0; /* counts up when a member changes its meaning or goes */
 

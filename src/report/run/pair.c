@@ -10,10 +10,12 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/json_text.h"
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "report/run/csv_name.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 
 enum { NAME = 26, NUMBER = 16 };

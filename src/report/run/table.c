@@ -8,9 +8,10 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 
 void sl_put_heading(const sl_run_page *page, const char *heading)

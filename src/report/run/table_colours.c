@@ -9,9 +9,10 @@
 
 #include "base/append.h"
 #include "base/language.h"
+#include "document/text.h"
 #include "report/reading.h"
 #include "report/run/table.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 
 /* The arm's moment on the scene's clock: the last asked time, or on a head, where nothing is

@@ -10,9 +10,9 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/reading.h"
 #include "report/run/table.h"
-#include "report/text.h"
 #include "slowlift/estimate.h"
 
 typedef enum column_kind { AFTER, LEFT, BASE, LEVELS, STRESS } column_kind;

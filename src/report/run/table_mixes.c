@@ -8,9 +8,9 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/reading.h"
 #include "report/run/table.h"
-#include "report/text.h"
 #include "slowlift/plan.h"
 
 enum { ARM, MIX, PARTS, LIQUID, VOLUME, ON_HAIR, GRAMS, PH, CLOCK, MARK, COLUMNS, CELL_SIZE = 96 };

@@ -7,6 +7,7 @@
 
 #include "base/append.h"
 #include "base/language.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/day/day.h"
 

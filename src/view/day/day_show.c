@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/day/day.h"
 #include "view/draw/widget.h"

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "report/text.h"
+#include "document/text.h"
 
 double sl_plot_step(double width, int most)
 {

@@ -12,7 +12,7 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "report/text.h"
+#include "document/text.h"
 #include "slowlift/timeline.h"
 
 typedef struct sl_step_word {

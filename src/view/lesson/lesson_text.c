@@ -8,6 +8,7 @@
 
 #include "base/language.h"
 #include "lesson/words.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/lesson/lesson_desk.h"
 #include "view/lesson/lesson_words.h"

@@ -8,6 +8,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/limits/limits.h"
+#include "slowlift/caution.h"
 #include "view/draw/widget.h"
 #include "view/panels/form.h"
 #include "view/window/show.h"

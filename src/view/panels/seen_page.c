@@ -10,9 +10,9 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "log/compare/compare_page.h"
 #include "log/compare/seen_curves.h"
-#include "report/text.h"
 #include "view/draw/plot.h"
 #include "view/panels/turn.h"
 #include "view/window/show.h"

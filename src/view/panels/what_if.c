@@ -8,8 +8,9 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
 #include "report/reading.h"
-#include "report/text.h"
+#include "slowlift/caution.h"
 #include "slowlift/plan.h"
 #include "slowlift/report.h"
 #include "view/draw/words.h"

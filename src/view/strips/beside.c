@@ -10,8 +10,8 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "document/text.h"
 #include "report/reading.h"
-#include "report/text.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
 #include "view/panels/spectrum.h"

@@ -6,6 +6,7 @@
 
 #include "base/language.h"
 #include "report/reading.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/draw/widget.h"
 #include "view/draw/words.h"

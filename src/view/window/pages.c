@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"

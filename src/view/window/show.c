@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "slowlift/caution.h"
 #include "slowlift/report.h"
 #include "view/draw/widget.h"
 #include "view/draw/words.h"

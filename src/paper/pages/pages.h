@@ -1,12 +1,12 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A handout on pages of paper: first every piece gets its place, then pages are drawn in any order.
+ * A document on pages of paper: first every piece gets its place, then pages are drawn in any order.
  */
-#ifndef SLOWLIFT_PAPER_HANDOUT_PAGES_H
-#define SLOWLIFT_PAPER_HANDOUT_PAGES_H
+#ifndef SLOWLIFT_PAPER_PAGES_H
+#define SLOWLIFT_PAPER_PAGES_H
 
+#include "document/document.h"
 #include "paper/draw/canvas.h"
-#include "paper/handout/handout.h"
 
 typedef struct sl_paper_format {
     double width, height; /* points */
@@ -22,7 +22,7 @@ typedef struct sl_placed {
 } sl_placed;
 
 typedef struct sl_pages {
-    const sl_handout *handout; /* borrowed, and finished */
+    const sl_document *document; /* borrowed, and finished */
     sl_paper_format format;
     sl_placed *placed; /* [n_placed] by page */
     size_t n_placed, room;
@@ -30,7 +30,7 @@ typedef struct sl_pages {
 } sl_pages;
 
 /* Settle what stands where; pages starts as {0}. The canvas only measures. */
-bool sl_pages_lay(sl_pages *pages, const sl_handout *handout, sl_canvas *canvas, sl_paper_format format,
+bool sl_pages_lay(sl_pages *pages, const sl_document *document, sl_canvas *canvas, sl_paper_format format,
                   sl_error *error);
 /* Draw a page (from 1) on an open canvas of that format. */
 void sl_pages_draw(const sl_pages *pages, sl_canvas *canvas, int page);
@@ -45,7 +45,7 @@ struct sl_sketch {
 };
 
 /* The words say what is seen; the table that follows holds the numbers. */
-void sl_put_figure(sl_handout *handout, const char *words, double height, sl_sketch_draw *draw,
+void sl_put_figure(sl_document *document, const char *words, double height, sl_sketch_draw *draw,
                    const void *with);
 
 #endif

@@ -1,10 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * See handout_piece.h.
+ * See piece.h.
  */
-#include "paper/handout/handout_piece.h"
+#include "paper/pages/piece.h"
 
 #include "base/language.h"
+#include "slowlift/caution.h"
 
 #include <math.h>
 #include <string.h>

@@ -6,7 +6,8 @@
 #include <assert.h>
 
 #include "base/language.h"
-#include "paper/handout/handout.h"
+#include "document/document.h"
+#include "slowlift/caution.h"
 
 const char *sl_caution_short(sl_caution_id id)
 {

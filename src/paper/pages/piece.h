@@ -1,11 +1,11 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * One piece of a handout: how high it stands and how it is drawn. Units are points.
+ * One piece of a document: how high it stands and how it is drawn. Units are points.
  */
-#ifndef SLOWLIFT_PAPER_HANDOUT_PIECE_H
-#define SLOWLIFT_PAPER_HANDOUT_PIECE_H
+#ifndef SLOWLIFT_PAPER_PIECE_H
+#define SLOWLIFT_PAPER_PIECE_H
 
-#include "paper/handout/handout_pages.h"
+#include "paper/pages/pages.h"
 
 enum { SL_ROW_CAPTION = -2, SL_ROW_HEAD = -1 };
 

@@ -3,8 +3,8 @@
  * Words on a terminal: how wide a text stands, cells of a given width, paragraphs.
  * Texts are UTF-8; width is in columns of a fixed-pitch face.
  */
-#ifndef SLOWLIFT_REPORT_TEXT_H
-#define SLOWLIFT_REPORT_TEXT_H
+#ifndef SLOWLIFT_DOCUMENT_TEXT_H
+#define SLOWLIFT_DOCUMENT_TEXT_H
 
 #include <stddef.h>
 #include <stdio.h>
@@ -46,8 +46,5 @@ void sl_clock_time(sl_minute_kind kind, double minutes, char *text, size_t size)
 
 /* A number without needless zeros, at most `decimals` of them: "12", "0.5". */
 void sl_short_number(double value, int decimals, char *text, size_t size);
-
-/* A name as a field of CSV (csv.c): quoted where it needs it, never read as a formula. */
-void sl_csv_name(FILE *out, const char *name);
 
 #endif

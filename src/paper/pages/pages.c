@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A handout set on pages. First every piece (a paragraph, a row of a table, a row of cards) gets
+ * A document set on pages. First every piece (a paragraph, a row of a table, a row of cards) gets
  * its place, then pages are drawn in any order. Invariant: no piece is cut by the end of a page, a
  * table's head stands on each page that has rows of it, a heading never ends a page, and what is
  * measured is what is drawn, because one function does both.
@@ -10,8 +10,9 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "paper/handout/handout_pages.h"
-#include "paper/handout/handout_piece.h"
+#include "paper/pages/pages.h"
+#include "paper/pages/piece.h"
+#include "slowlift/caution.h"
 
 const sl_paper_format sl_paper_formats[SL_PAPER_FORMATS] = {
     [SL_PAPER_A4] = {595.276, 841.89},  /* 210 x 297 mm, ISO 216 */
@@ -32,11 +33,11 @@ static double put(sl_canvas *canvas, bool draws, double x, double y, double widt
                  : sl_canvas_measure(canvas, width, 0, face, text);
 }
 
-static double put_head(const sl_handout *handout, sl_canvas *canvas, double width, int page, bool draws)
+static double put_head(const sl_document *document, sl_canvas *canvas, double width, int page, bool draws)
 {
     sl_paper_face face = title_face;
     face.size = page == 1 ? 17.0 : 11.0;
-    return put(canvas, draws, MARGIN, MARGIN, width, face, handout->title) + TITLE_GAP;
+    return put(canvas, draws, MARGIN, MARGIN, width, face, document->title) + TITLE_GAP;
 }
 
 static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y, double width,
@@ -55,7 +56,7 @@ static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y
 static double put_foot(const sl_pages *pages, sl_canvas *canvas, double width, double top, int page,
                        bool draws)
 {
-    const sl_handout *const handout = pages->handout;
+    const sl_document *const document = pages->document;
     const double half = 0.5 * (width - GAP);
     double y[2] = {top + 4.0, top + 4.0};
     if (draws) {
@@ -73,12 +74,12 @@ static double put_foot(const sl_pages *pages, sl_canvas *canvas, double width, d
         }
     }
     double low = fmax(y[0], y[1]) + 2.0;
-    low += put(canvas, draws, MARGIN, low, width, small_face, handout->note);
-    if (handout->colours) {
+    low += put(canvas, draws, MARGIN, low, width, small_face, document->note);
+    if (document->colours) {
         low += put(canvas, draws, MARGIN, low, width, small_face, _(sl_not_calibrated));
     }
     char number[256];
-    snprintf(number, sizeof number, _("%s, page %d of %d"), handout->title, page, pages->n);
+    snprintf(number, sizeof number, _("%s, page %d of %d"), document->title, page, pages->n);
     sl_paper_face face = small_face;
     face.align = PANGO_ALIGN_RIGHT;
     low += put(canvas, draws, MARGIN, low, width, face, number);
@@ -101,7 +102,7 @@ static void begin_page(sl_layer *layer)
 {
     sl_canvas *const canvas = layer->pen.canvas;
     layer->page++;
-    layer->top = MARGIN + put_head(layer->pages->handout, canvas, layer->pen.width, layer->page, false);
+    layer->top = MARGIN + put_head(layer->pages->document, canvas, layer->pen.width, layer->page, false);
     const double foot = put_foot(layer->pages, canvas, layer->pen.width, 0.0, layer->page, false);
     layer->bottom = layer->pages->format.height - MARGIN - foot - FOOT_GAP;
     layer->y = layer->top;
@@ -126,7 +127,7 @@ static bool fits(const sl_layer *layer, double height)
 
 static void lay_piece(sl_layer *layer, size_t i, double with_next)
 {
-    const double height = sl_piece_height(&layer->pen, &layer->pages->handout->blocks[i], 0);
+    const double height = sl_piece_height(&layer->pen, &layer->pages->document->blocks[i], 0);
     if (!fits(layer, height + with_next)) {
         begin_page(layer);
     }
@@ -159,7 +160,7 @@ static double last_rows(const sl_layer *layer, const sl_block *block, int rows)
 
 static void lay_table(sl_layer *layer, size_t i)
 {
-    const sl_block *const block = &layer->pages->handout->blocks[i];
+    const sl_block *const block = &layer->pages->document->blocks[i];
     const int rows = (int)(block->n_cells / (size_t)block->count);
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     const double head = sl_piece_height(&layer->pen, block, SL_ROW_HEAD);
@@ -181,7 +182,7 @@ static void lay_table(sl_layer *layer, size_t i)
 
 static void lay_cards(sl_layer *layer, size_t i)
 {
-    const sl_block *const block = &layer->pages->handout->blocks[i];
+    const sl_block *const block = &layer->pages->document->blocks[i];
     const int rows = (int)((block->n_cells + (size_t)block->count - 1) / (size_t)block->count);
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     if (!fits(layer, caption + block->height)) {
@@ -200,10 +201,10 @@ static void lay_cards(sl_layer *layer, size_t i)
 /* What of a block has to stand below its heading. */
 static double first_height(const sl_layer *layer, size_t i)
 {
-    if (i >= layer->pages->handout->n) {
+    if (i >= layer->pages->document->n) {
         return 0.0;
     }
-    const sl_block *const block = &layer->pages->handout->blocks[i];
+    const sl_block *const block = &layer->pages->document->blocks[i];
     const double caption = sl_piece_height(&layer->pen, block, SL_ROW_CAPTION);
     if (block->kind == SL_BLOCK_CARDS) {
         return caption + block->height;
@@ -217,7 +218,7 @@ static double first_height(const sl_layer *layer, size_t i)
 
 static void lay_block(sl_layer *layer, size_t i)
 {
-    switch (layer->pages->handout->blocks[i].kind) {
+    switch (layer->pages->document->blocks[i].kind) {
     case SL_BLOCK_BREAK:
         if (layer->y > layer->top) {
             begin_page(layer);
@@ -243,23 +244,23 @@ static void lay_block(sl_layer *layer, size_t i)
     }
 }
 
-static sl_piece_pen pen_of(const sl_handout *handout, sl_canvas *canvas, sl_paper_format format)
+static sl_piece_pen pen_of(const sl_document *document, sl_canvas *canvas, sl_paper_format format)
 {
     return (sl_piece_pen){.canvas = canvas,
                           .left = MARGIN,
                           .width = format.width - 2.0 * MARGIN,
-                          .size = handout->student ? 12.0 : 10.5};
+                          .size = document->student ? 12.0 : 10.5};
 }
 
-bool sl_pages_lay(sl_pages *pages, const sl_handout *handout, sl_canvas *canvas, sl_paper_format format,
+bool sl_pages_lay(sl_pages *pages, const sl_document *document, sl_canvas *canvas, sl_paper_format format,
                   sl_error *error)
 {
-    sl_layer layer = {.pages = pages, .pen = pen_of(handout, canvas, format), .error = error};
-    pages->handout = handout;
+    sl_layer layer = {.pages = pages, .pen = pen_of(document, canvas, format), .error = error};
+    pages->document = document;
     pages->format = format;
     pages->n_placed = 0;
     begin_page(&layer);
-    for (size_t i = 0; i < handout->n && !layer.failed; i++) {
+    for (size_t i = 0; i < document->n && !layer.failed; i++) {
         lay_block(&layer, i);
     }
     pages->n = layer.page;
@@ -268,13 +269,13 @@ bool sl_pages_lay(sl_pages *pages, const sl_handout *handout, sl_canvas *canvas,
 
 void sl_pages_draw(const sl_pages *pages, sl_canvas *canvas, int page)
 {
-    const sl_handout *const handout = pages->handout;
-    const sl_piece_pen pen = pen_of(handout, canvas, pages->format);
-    put_head(handout, canvas, pen.width, page, true);
+    const sl_document *const document = pages->document;
+    const sl_piece_pen pen = pen_of(document, canvas, pages->format);
+    put_head(document, canvas, pen.width, page, true);
     for (size_t i = 0; i < pages->n_placed; i++) {
         const sl_placed *const placed = &pages->placed[i];
         if (placed->page == page) {
-            sl_piece_draw(&pen, &handout->blocks[placed->block], placed->row, placed->y, placed->height);
+            sl_piece_draw(&pen, &document->blocks[placed->block], placed->row, placed->y, placed->height);
         }
     }
     const double foot = put_foot(pages, canvas, pen.width, 0.0, page, false);
@@ -287,15 +288,15 @@ void sl_pages_free(sl_pages *pages)
     *pages = (sl_pages){.placed = NULL};
 }
 
-void sl_put_figure(sl_handout *handout, const char *words, double height, sl_sketch_draw *draw,
+void sl_put_figure(sl_document *document, const char *words, double height, sl_sketch_draw *draw,
                    const void *with)
 {
-    sl_sketch *const figure = handout->failed ? NULL
-                                              : sl_arena_new(&handout->arena, 1, sizeof *figure,
-                                                             "drawing a figure", handout->error);
-    handout->failed = figure == NULL;
+    sl_sketch *const figure = document->failed ? NULL
+                                               : sl_arena_new(&document->arena, 1, sizeof *figure,
+                                                              "drawing a figure", document->error);
+    document->failed = figure == NULL;
     if (figure != NULL) {
         *figure = (sl_sketch){.draw = draw, .with = with};
-        sl_handout_figure(handout, words, height, figure);
+        sl_document_figure(document, words, height, figure);
     }
 }

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A handout as plain HTML 5 for screen readers: one h1, headings, lists, tables whose heads say
+ * A document as plain HTML 5 for screen readers: one h1, headings, lists, tables whose heads say
  * what they head (WCAG 2.2, success criterion 1.3.1), cautions as text. No script, no picture.
  */
 #include <string.h>
 
 #include "base/language.h"
-#include "paper/handout/handout.h"
+#include "document/document.h"
+#include "slowlift/caution.h"
 
 static void put_text(FILE *out, const char *text)
 {
@@ -107,15 +108,15 @@ static void put_item(FILE *out, const sl_block *block)
     fputs("</li>\n", out);
 }
 
-static bool is_item(const sl_handout *handout, size_t i)
+static bool is_item(const sl_document *document, size_t i)
 {
-    return i < handout->n &&
-           (handout->blocks[i].kind == SL_BLOCK_BULLET || handout->blocks[i].kind == SL_BLOCK_TICK);
+    return i < document->n &&
+           (document->blocks[i].kind == SL_BLOCK_BULLET || document->blocks[i].kind == SL_BLOCK_TICK);
 }
 
-static void put_block(FILE *out, const sl_handout *handout, size_t i)
+static void put_block(FILE *out, const sl_document *document, size_t i)
 {
-    const sl_block *const block = &handout->blocks[i];
+    const sl_block *const block = &document->blocks[i];
     switch (block->kind) {
     case SL_BLOCK_HEADING:
         put(out, "h2", block->text);
@@ -130,9 +131,9 @@ static void put_block(FILE *out, const sl_handout *handout, size_t i)
         return;
     case SL_BLOCK_BULLET:
     case SL_BLOCK_TICK:
-        fputs(i > 0 && is_item(handout, i - 1) ? "" : "<ul>\n", out);
+        fputs(i > 0 && is_item(document, i - 1) ? "" : "<ul>\n", out);
         put_item(out, block);
-        fputs(is_item(handout, i + 1) ? "" : "</ul>\n", out);
+        fputs(is_item(document, i + 1) ? "" : "</ul>\n", out);
         return;
     case SL_BLOCK_TABLE:
         put_table(out, block);
@@ -151,16 +152,16 @@ static void put_block(FILE *out, const sl_handout *handout, size_t i)
     }
 }
 
-bool sl_handout_html(FILE *out, const sl_handout *handout, const char *lang)
+bool sl_document_html(FILE *out, const sl_document *document, const char *lang)
 {
     fprintf(out, "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang);
-    put(out, "title", handout->title);
+    put(out, "title", document->title);
     fputs("<style>table{border-collapse:collapse}th,td{border:1px solid;padding:.2em .5em;text-align:left}"
           "</style>\n</head>\n<body>\n<main>\n",
           out);
-    put(out, "h1", handout->title);
-    for (size_t i = 0; i < handout->n; i++) {
-        put_block(out, handout, i);
+    put(out, "h1", document->title);
+    for (size_t i = 0; i < document->n; i++) {
+        put_block(out, document, i);
     }
     put(out, "h2", _("Cautions"));
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
@@ -168,8 +169,8 @@ bool sl_handout_html(FILE *out, const sl_handout *handout, const char *lang)
             put_caution(out, (sl_caution_id)id);
         }
     }
-    put(out, "p", handout->note);
-    if (handout->colours) {
+    put(out, "p", document->note);
+    if (document->colours) {
         put(out, "p", _(sl_not_calibrated));
     }
     fputs("</main>\n</body>\n</html>\n", out);

@@ -4,7 +4,7 @@
  * columns line up whatever the language of the names. Ranges of wide and combining
  * characters: the main blocks of Unicode Standard Annex 11 and of the combining blocks.
  */
-#include "report/text.h"
+#include "document/text.h"
 
 #include <math.h>
 #include <stdbool.h>

@@ -6,12 +6,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "paper/handout/handout_pages.h"
-#include "paper/handout/handout_piece.h"
+#include "paper/pages/pages.h"
+#include "paper/pages/piece.h"
 #include "suite.h"
 
 static sl_canvas canvas;
-static sl_handout handout;
+static sl_document document;
 static sl_pages pages;
 static sl_error error;
 
@@ -19,34 +19,34 @@ static void begin(void)
 {
     error = (sl_error){.code = SL_OK};
     ck_assert(sl_canvas_open_pixels(&canvas, 10.0, 10.0, 1.0, false, &error));
-    sl_handout_begin(&handout, "sheet", "Sheet", "a note", &error);
+    sl_document_begin(&document, "sheet", "Sheet", "a note", &error);
 }
 
 static void end(void)
 {
     sl_pages_free(&pages);
-    sl_handout_free(&handout);
+    sl_document_free(&document);
     sl_canvas_close(&canvas);
 }
 
 static void lay(int format)
 {
-    ck_assert(sl_pages_lay(&pages, &handout, &canvas, sl_paper_formats[format], &error));
+    ck_assert(sl_pages_lay(&pages, &document, &canvas, sl_paper_formats[format], &error));
 }
 
 /* The sheet's text ends above its foot, which is at least one line of letters of 7.5 points high. */
 START_TEST(no_piece_hangs_over_the_end_of_its_page)
 {
     for (int i = 0; i < 120; i++) {
-        sl_handout_say(&handout,
-                       "Paragraph %d, long enough that it takes more than a single line of the page on A4 "
-                       "and on US Letter, whatever face is found.",
-                       i);
+        sl_document_say(&document,
+                        "Paragraph %d, long enough that it takes more than a single line of the page on A4 "
+                        "and on US Letter, whatever face is found.",
+                        i);
     }
     for (int format = 0; format < SL_PAPER_FORMATS; format++) {
         lay(format);
         ck_assert_int_gt(pages.n, 1);
-        ck_assert_uint_eq(pages.n_placed, handout.n);
+        ck_assert_uint_eq(pages.n_placed, document.n);
         for (size_t i = 0; i < pages.n_placed; i++) {
             const sl_placed *const placed = &pages.placed[i];
             ck_assert_double_gt(placed->y, 42.0);
@@ -61,10 +61,10 @@ END_TEST
 
 START_TEST(a_tables_head_stands_on_each_of_its_pages)
 {
-    static const sl_handout_column columns[] = {{"One", 1.0, false}, {"Two", 1.0, true}};
-    sl_handout_table(&handout, "Long", 2, columns, 0.0);
+    static const sl_text_column columns[] = {{"One", 1.0, false}, {"Two", 1.0, true}};
+    sl_document_table(&document, "Long", 2, columns, 0.0);
     for (int i = 0; i < 200; i++) {
-        sl_handout_cell(&handout, "%d", i);
+        sl_document_cell(&document, "%d", i);
     }
     lay(0);
     int heads = 0, rows = 0, page = 0;
@@ -87,17 +87,17 @@ END_TEST
 
 START_TEST(no_row_of_a_long_table_stands_alone_at_its_end)
 {
-    static const sl_handout_column columns[] = {{"One", 1.0, false}};
+    static const sl_text_column columns[] = {{"One", 1.0, false}};
     for (int rows = 20; rows < 60; rows++) {
-        sl_handout_table(&handout, "Long", 1, columns, 17.0);
+        sl_document_table(&document, "Long", 1, columns, 17.0);
         for (int i = 0; i < rows; i++) {
-            sl_handout_cell(&handout, "%d", i);
+            sl_document_cell(&document, "%d", i);
         }
     }
     lay(0);
     for (size_t i = 0; i < pages.n_placed; i++) {
         const sl_placed *const placed = &pages.placed[i];
-        const sl_block *const block = &handout.blocks[placed->block];
+        const sl_block *const block = &document.blocks[placed->block];
         if (placed->row == (int)block->n_cells - 1) {
             ck_assert_int_eq(placed->page, pages.placed[i - 2].page);
         }
@@ -107,20 +107,20 @@ END_TEST
 
 START_TEST(a_short_table_is_not_parted)
 {
-    static const sl_handout_column columns[] = {{"One", 1.0, false}};
+    static const sl_text_column columns[] = {{"One", 1.0, false}};
     for (int i = 0; i < 40; i++) {
-        sl_handout_say(&handout, "Line %d", i);
+        sl_document_say(&document, "Line %d", i);
         if (i % 4 == 3) {
-            sl_handout_table(&handout, "Short", 1, columns, 30.0);
+            sl_document_table(&document, "Short", 1, columns, 30.0);
             for (int row = 0; row < 5; row++) {
-                sl_handout_cell(&handout, "%d", row);
+                sl_document_cell(&document, "%d", row);
             }
         }
     }
     lay(1);
     for (size_t i = 1; i < pages.n_placed; i++) {
         if (pages.placed[i].row > SL_ROW_CAPTION &&
-            handout.blocks[pages.placed[i].block].kind == SL_BLOCK_TABLE) {
+            document.blocks[pages.placed[i].block].kind == SL_BLOCK_TABLE) {
             ck_assert_int_eq(pages.placed[i].page, pages.placed[i - 1].page);
         }
     }
@@ -135,16 +135,16 @@ static void draw_nothing(sl_canvas *on, double x, double y, double width, double
 START_TEST(a_heading_never_ends_a_page)
 {
     for (int i = 0; i < 90; i++) {
-        sl_handout_heading(&handout, "Heading");
+        sl_document_heading(&document, "Heading");
         for (int line = 0; line < 1 + i % 5; line++) {
-            sl_handout_say(&handout, "Line %d", line);
+            sl_document_say(&document, "Line %d", line);
         }
-        sl_handout_heading(&handout, "Heading of a figure");
-        sl_put_figure(&handout, "A figure", 100.0 + i, draw_nothing, NULL);
+        sl_document_heading(&document, "Heading of a figure");
+        sl_put_figure(&document, "A figure", 100.0 + i, draw_nothing, NULL);
     }
     lay(0);
     for (size_t i = 0; i + 1 < pages.n_placed; i++) {
-        if (handout.blocks[pages.placed[i].block].kind == SL_BLOCK_HEADING) {
+        if (document.blocks[pages.placed[i].block].kind == SL_BLOCK_HEADING) {
             ck_assert_int_eq(pages.placed[i].page, pages.placed[i + 1].page);
         }
     }
@@ -155,9 +155,9 @@ START_TEST(html_says_what_could_be_read_as_a_tag)
 {
     char *text = NULL;
     size_t size = 0;
-    sl_handout_say(&handout, "%s", "5 < 6 & \"so\" > on");
+    sl_document_say(&document, "%s", "5 < 6 & \"so\" > on");
     FILE *const out = open_memstream(&text, &size);
-    ck_assert(sl_handout_html(out, &handout, "en"));
+    ck_assert(sl_document_html(out, &document, "en"));
     fclose(out);
     ck_assert_ptr_nonnull(strstr(text, "5 &lt; 6 &amp; &quot;so&quot; &gt; on"));
     ck_assert_ptr_nonnull(strstr(text, "<html lang=\"en\">"));
@@ -165,7 +165,7 @@ START_TEST(html_says_what_could_be_read_as_a_tag)
 }
 END_TEST
 
-START_SUITE("handout")
+START_SUITE("pages")
 tcase_add_checked_fixture(tests, begin, end);
 ADD(no_piece_hangs_over_the_end_of_its_page)
 ADD(a_tables_head_stands_on_each_of_its_pages)
