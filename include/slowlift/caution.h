@@ -38,6 +38,9 @@ typedef struct sl_caution {
     bool always; /* cannot be switched off */
 } sl_caution;
 const sl_caution *sl_caution_text(sl_caution_id id);
+/* "ESTIMATE": the names of cautions.def. */
+extern const char *const sl_caution_names[SL_CAUTION_COUNT];
+sl_caution_id sl_caution_named(const char *name); /* one of them */
 
 /* Shown with every colour. */
 extern const char sl_not_calibrated[];

@@ -135,13 +135,7 @@ static bool outcomes_read(const sl_lesson_reading *in, const sl_node *root)
 
 static bool cautions_read(const sl_lesson_reading *in, const sl_node *root)
 {
-#define SL_CAUTION(id, signal_word, never_off, words) #id,
-    static const char *const ids[] = {
-#include "document/cautions.def"
-#include "slowlift/caution.h"
-    };
-#undef SL_CAUTION
-    static const sl_words known = {ids, sizeof ids / sizeof ids[0]};
+    static const sl_words known = {sl_caution_names, SL_CAUTION_COUNT};
     const sl_node *const list = sl_list_child(in->reading, root, "cautions", 1, SL_MOST_LESSON_CAUTIONS);
     if (!list) {
         return false;

@@ -56,8 +56,6 @@ void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text,
 void sl_strand_words_of(const sl_strand *strand, char *text, size_t size);
 /* What the verdict means, in a sentence or two of our own. */
 const char *sl_verdict_sentence(const sl_answer *answer);
-/* The caution of that identifier in cautions.def. */
-sl_caution_id sl_caution_named(const char *identifier);
 
 /* ---- an answer's parts, for page and window alike (answer_words.c) --------------------------------- */
 

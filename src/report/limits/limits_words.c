@@ -104,20 +104,3 @@ const char *sl_verdict_sentence(const sl_answer *answer)
     }
     return _("No time is given.");
 }
-
-sl_caution_id sl_caution_named(const char *identifier)
-{
-#define SL_CAUTION(id, signal_word, never_off, words) [SL_CAUTION_##id] = #id,
-    static const char *const names[SL_CAUTION_COUNT] = {
-#include "document/cautions.def"
-#include "slowlift/caution.h"
-    };
-#undef SL_CAUTION
-    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
-        if (strcmp(names[id], identifier) == 0) {
-            return (sl_caution_id)id;
-        }
-    }
-    assert(false); /* an identifier of cautions.def */
-    return SL_CAUTION_ESTIMATE;
-}
