@@ -24,17 +24,17 @@ static const char *const kind_folders[] = {"scenes", "hair", "dyes", "mixes", "c
 
 enum { NAME_SIZE = 256 };
 
-typedef struct sl_entry {
+typedef struct sl_found_file {
     char name[NAME_SIZE]; /* without .yaml */
     int folder;           /* index into places->folder */
-} sl_entry;
+} sl_found_file;
 
-typedef struct sl_entries {
-    sl_entry *entry; /* [n] */
+typedef struct sl_found_files {
+    sl_found_file *entry; /* [n] */
     size_t n, capacity;
-} sl_entries;
+} sl_found_files;
 
-static bool is_listed(const sl_entries *entries, const char *name)
+static bool is_listed(const sl_found_files *entries, const char *name)
 {
     for (size_t i = 0; i < entries->n; i++) {
         if (strcmp(entries->entry[i].name, name) == 0) {
@@ -44,7 +44,7 @@ static bool is_listed(const sl_entries *entries, const char *name)
     return false;
 }
 
-static bool add_entry(sl_entries *entries, const char *file, int folder, sl_error *error)
+static bool add_entry(sl_found_files *entries, const char *file, int folder, sl_error *error)
 {
     static const char end[] = ".yaml";
     const size_t length = strlen(file), tail = sizeof end - 1;
@@ -61,7 +61,7 @@ static bool add_entry(sl_entries *entries, const char *file, int folder, sl_erro
                  "listing model files", error)) {
         return false;
     }
-    sl_entry *entry = &entries->entry[entries->n++];
+    sl_found_file *entry = &entries->entry[entries->n++];
     memcpy(entry->name, name, sizeof name);
     entry->folder = folder;
     return true;
@@ -74,7 +74,7 @@ static bool open_folder(const char *path, DIR **folder, sl_error *error)
     return *folder || errno != ENOMEM || sl_fail(error, SL_ERR_NO_MEMORY, "listing model files", "");
 }
 
-static bool gather(const sl_places *places, const char *kind, sl_entries *entries, sl_error *error)
+static bool gather(const sl_places *places, const char *kind, sl_found_files *entries, sl_error *error)
 {
     bool good = true;
     for (int i = 0; i < places->n_folders && good; i++) {
@@ -97,7 +97,7 @@ static bool gather(const sl_places *places, const char *kind, sl_entries *entrie
 /* Names in the order in which people count: natural-2 before natural-10. */
 static int by_name(const void *one, const void *two)
 {
-    const char *a = ((const sl_entry *)one)->name, *b = ((const sl_entry *)two)->name;
+    const char *a = ((const sl_found_file *)one)->name, *b = ((const sl_found_file *)two)->name;
     while (*a != '\0' && *b != '\0') {
         if (isdigit((unsigned char)*a) && isdigit((unsigned char)*b)) {
             const size_t digits_a = strspn(a, "0123456789"), digits_b = strspn(b, "0123456789");
@@ -127,7 +127,7 @@ static void put_name(const char *name, int width)
 }
 
 /* False: memory ran out, which says nothing of the files. */
-static bool put_entries(const sl_places *places, const char *kind, const sl_entries *entries,
+static bool put_entries(const sl_places *places, const char *kind, const sl_found_files *entries,
                         struct sl_library *library, sl_error *error)
 {
     sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
@@ -139,7 +139,7 @@ static bool put_entries(const sl_places *places, const char *kind, const sl_entr
         widest = width > widest ? width : widest;
     }
     for (size_t i = 0; i < entries->n; i++) {
-        const sl_entry *entry = &entries->entry[i];
+        const sl_found_file *entry = &entries->entry[i];
         char path[SL_PLACES_PATH + NAME_SIZE + 32], title[256];
         snprintf(path, sizeof path, "%s/%s/%s.yaml", places->folder[entry->folder], kind, entry->name);
         put_name(entry->name, widest + 2);
@@ -230,7 +230,7 @@ static bool put_lessons(const sl_places *places, sl_error *error)
 
 static bool put_kind(const sl_places *places, size_t kind, struct sl_library *library, sl_error *error)
 {
-    sl_entries entries = {0};
+    sl_found_files entries = {0};
     bool good = gather(places, kind_folders[kind], &entries, error);
     if (good && entries.n > 0) {
         qsort(entries.entry, entries.n, sizeof entries.entry[0], by_name);

@@ -6,8 +6,7 @@
 #include <assert.h>
 
 #include "base/language.h"
-#include "document/document.h"
-#include "slowlift/caution.h"
+#include "document/renderers.h"
 
 const char *sl_caution_short(sl_caution_id id)
 {

@@ -3,34 +3,15 @@
  * Building a document; see document.h.
  */
 #include "document/document.h"
-#include "slowlift/caution.h"
 
 #include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-enum { TEXT = 2048 };
-static const char doing[] = "writing a sheet";
+#include "base/language.h"
 
-void sl_document_begin(sl_document *document, const char *name, const char *title, const char *note,
-                       sl_error *error)
-{
-    *document = (sl_document){.name = name, .title = title, .error = error};
-    document->note = sl_arena_text(&document->arena, note, strlen(note), error);
-    document->failed = document->note == NULL;
-}
-
-void sl_document_free(sl_document *document)
-{
-    for (size_t i = 0; i < document->n; i++) {
-        sl_free(document->blocks[i].cell);
-        sl_free(document->blocks[i].card);
-    }
-    sl_free(document->blocks);
-    sl_arena_free(&document->arena);
-    *document = (sl_document){.name = NULL};
-}
+static const char doing[] = "writing a document";
 
 static const char *keep(sl_document *document, const char *text)
 {
@@ -46,22 +27,75 @@ const char *sl_document_keep(sl_document *document, const char *text)
     return kept != NULL ? kept : "";
 }
 
+/* However long it is. */
+static const char *keep_words(sl_document *document, const char *format, va_list arguments)
+{
+    va_list again;
+    va_copy(again, arguments);
+    const int length = vsnprintf(NULL, 0, format, again);
+    va_end(again);
+    char *const kept = document->failed
+                           ? NULL
+                           : sl_arena_new(&document->arena, (size_t)length + 1, 1, doing, document->error);
+    document->failed = kept == NULL;
+    if (kept != NULL) {
+        vsnprintf(kept, (size_t)length + 1, format, arguments);
+    }
+    return kept;
+}
+
+void sl_document_begin(sl_document *document, const char *name, const char *title, sl_error *error)
+{
+    *document = (sl_document){.name = name, .error = error, .depth = SL_MORE, .deepest = SL_SCIENCE};
+    document->title = title ? keep(document, title) : NULL;
+}
+
+void sl_document_free(sl_document *document)
+{
+    for (size_t i = 0; i < document->n; i++) {
+        sl_free(document->blocks[i].entry);
+        sl_free(document->blocks[i].card);
+    }
+    sl_free(document->blocks);
+    sl_arena_free(&document->arena);
+    *document = (sl_document){.name = NULL};
+}
+
+void sl_document_lies(sl_document *document, const char *text)
+{
+    document->lies = keep(document, text);
+}
+
+void sl_document_note(sl_document *document, const char *text)
+{
+    document->note = keep(document, text);
+}
+
+/* NULL: out of memory, or deeper than anybody reads. text: kept already. */
 static sl_block *add(sl_document *document, sl_block_kind kind, const char *text)
 {
-    const char *const kept = keep(document, text);
-    if (kept == NULL || !sl_grow(&document->blocks, &document->room, document->n + 1, sizeof(sl_block), doing,
-                                 document->error)) {
+    assert(!document->ended);
+    if (document->failed || document->depth > document->deepest) {
+        return NULL;
+    }
+    if (!sl_grow(&document->blocks, &document->room, document->n + 1, sizeof(sl_block), doing,
+                 document->error)) {
         document->failed = true;
         return NULL;
     }
     sl_block *const block = &document->blocks[document->n++];
-    *block = (sl_block){.kind = kind, .text = kept};
+    *block = (sl_block){.kind = kind, .depth = document->depth, .text = text};
     return block;
 }
 
 void sl_document_heading(sl_document *document, const char *text)
 {
-    add(document, SL_BLOCK_HEADING, text);
+    add(document, SL_BLOCK_HEADING, keep(document, text));
+}
+
+void sl_document_apart(sl_document *document)
+{
+    add(document, SL_BLOCK_APART, "");
 }
 
 void sl_document_break(sl_document *document)
@@ -69,50 +103,62 @@ void sl_document_break(sl_document *document)
     add(document, SL_BLOCK_BREAK, "");
 }
 
-void sl_document_caution(sl_document *document, sl_caution_id id)
+static void add_words(sl_document *document, sl_block_kind kind, const char *format, va_list arguments)
 {
-    sl_block *const block = add(document, SL_BLOCK_CAUTION, "");
-    if (block != NULL) {
-        block->caution = id;
-    }
+    const char *const text = keep_words(document, format, arguments);
+    add(document, kind, text);
+}
+
+SL_FORMAT(2) void sl_document_part(sl_document *document, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    add_words(document, SL_BLOCK_PART, format, arguments);
+    va_end(arguments);
 }
 
 SL_FORMAT(2) void sl_document_say(sl_document *document, const char *format, ...)
 {
-    char text[TEXT];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    add_words(document, SL_BLOCK_SAY, format, arguments);
     va_end(arguments);
-    add(document, SL_BLOCK_SAY, text);
 }
 
-SL_FORMAT(2) void sl_document_bullet(sl_document *document, const char *format, ...)
+SL_FORMAT(2) void sl_document_item(sl_document *document, const char *format, ...)
 {
-    char text[TEXT];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    add_words(document, SL_BLOCK_ITEM, format, arguments);
     va_end(arguments);
-    add(document, SL_BLOCK_BULLET, text);
 }
 
 SL_FORMAT(2) void sl_document_tick(sl_document *document, const char *format, ...)
 {
-    char text[TEXT];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    add_words(document, SL_BLOCK_TICK, format, arguments);
     va_end(arguments);
-    add(document, SL_BLOCK_TICK, text);
+}
+
+SL_FORMAT(3) void sl_document_row(sl_document *document, const char *label, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const char *const text = keep_words(document, format, arguments);
+    va_end(arguments);
+    const char *const kept = keep(document, label);
+    sl_block *const block = add(document, SL_BLOCK_ROW, text);
+    if (block != NULL) {
+        block->label = kept;
+    }
 }
 
 SL_FORMAT(3) void sl_document_lines(sl_document *document, int count, const char *format, ...)
 {
-    char text[TEXT];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    const char *const text = keep_words(document, format, arguments);
     va_end(arguments);
     sl_block *const block = add(document, SL_BLOCK_LINES, text);
     if (block != NULL) {
@@ -120,17 +166,26 @@ SL_FORMAT(3) void sl_document_lines(sl_document *document, int count, const char
     }
 }
 
+static sl_text_column *kept_columns(sl_document *document, int n, const sl_text_column *columns)
+{
+    sl_text_column *const kept =
+        document->failed ? NULL
+                         : sl_arena_new(&document->arena, (size_t)n, sizeof *kept, doing, document->error);
+    document->failed = kept == NULL;
+    for (int i = 0; kept != NULL && i < n; i++) {
+        kept[i] = columns[i];
+        kept[i].head = keep(document, (columns[i].is & SL_OWN) != 0 ? columns[i].head : _(columns[i].head));
+    }
+    return kept;
+}
+
 void sl_document_table(sl_document *document, const char *caption, int n_columns,
                        const sl_text_column *columns, double least)
 {
     assert(n_columns > 0 && n_columns <= SL_MOST_COLUMNS);
-    sl_block *const block = add(document, SL_BLOCK_TABLE, caption);
-    sl_text_column *const kept = block == NULL ? NULL
-                                               : sl_arena_new(&document->arena, (size_t)n_columns,
-                                                              sizeof *kept, doing, document->error);
-    document->failed = kept == NULL;
-    if (kept != NULL) {
-        memcpy(kept, columns, (size_t)n_columns * sizeof *kept);
+    const sl_text_column *const kept = kept_columns(document, n_columns, columns);
+    sl_block *const block = add(document, SL_BLOCK_TABLE, keep(document, caption));
+    if (block != NULL) {
         block->columns = kept;
         block->count = n_columns;
         block->height = least;
@@ -139,16 +194,17 @@ void sl_document_table(sl_document *document, const char *caption, int n_columns
 
 void sl_document_cards(sl_document *document, const char *caption, int n_columns, double height)
 {
-    sl_block *const block = add(document, SL_BLOCK_CARDS, caption);
+    sl_block *const block = add(document, SL_BLOCK_CARDS, keep(document, caption));
     if (block != NULL) {
         block->count = n_columns;
         block->height = height;
     }
 }
 
-static sl_block *newest(sl_document *document, sl_block_kind kind)
+/* NULL: out of memory, or what is deeper than anybody reads. */
+static sl_block *newest(const sl_document *document, sl_block_kind kind)
 {
-    if (document->failed) {
+    if (document->failed || document->depth > document->deepest) {
         return NULL;
     }
     sl_block *const block = &document->blocks[document->n - 1];
@@ -157,34 +213,51 @@ static sl_block *newest(sl_document *document, sl_block_kind kind)
     return block;
 }
 
-SL_FORMAT(2) void sl_document_cell(sl_document *document, const char *format, ...)
+/* Its text is kept already. */
+static void add_entry(sl_document *document, sl_entry entry)
 {
-    char text[TEXT];
-    va_list arguments;
-    va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
-    va_end(arguments);
-    const char *const kept = keep(document, text);
     sl_block *const block = newest(document, SL_BLOCK_TABLE);
-    if (block == NULL || !sl_grow(&block->cell, &block->room, block->n_cells + 1, sizeof *block->cell, doing,
-                                  document->error)) {
+    if (block == NULL) {
+        return;
+    }
+    if (!sl_grow(&block->entry, &block->room, block->n_cells + 1, sizeof *block->entry, doing,
+                 document->error)) {
         document->failed = true;
         return;
     }
-    block->cell[block->n_cells++] = kept;
+    block->entry[block->n_cells++] = entry;
+}
+
+void sl_document_entry(sl_document *document, sl_entry entry)
+{
+    if (entry.kind == SL_ENTRY_TEXT) {
+        entry.text = keep(document, entry.text);
+    }
+    add_entry(document, entry);
+}
+
+SL_FORMAT(2) void sl_document_cell(sl_document *document, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const char *const text = keep_words(document, format, arguments);
+    va_end(arguments);
+    add_entry(document, (sl_entry){.kind = SL_ENTRY_TEXT, .text = text});
 }
 
 SL_FORMAT(3) void sl_document_card(sl_document *document, const char *title, const char *format, ...)
 {
-    char text[TEXT];
     va_list arguments;
     va_start(arguments, format);
-    vsnprintf(text, sizeof text, format, arguments);
+    const char *const text = keep_words(document, format, arguments);
     va_end(arguments);
-    const sl_card card = {.title = keep(document, title), .text = keep(document, text)};
+    const sl_card card = {.title = keep(document, title), .text = text};
     sl_block *const block = newest(document, SL_BLOCK_CARDS);
-    if (block == NULL || !sl_grow(&block->card, &block->room, block->n_cells + 1, sizeof *block->card, doing,
-                                  document->error)) {
+    if (block == NULL) {
+        return;
+    }
+    if (!sl_grow(&block->card, &block->room, block->n_cells + 1, sizeof *block->card, doing,
+                 document->error)) {
         document->failed = true;
         return;
     }
@@ -193,9 +266,28 @@ SL_FORMAT(3) void sl_document_card(sl_document *document, const char *title, con
 
 void sl_document_figure(sl_document *document, const char *words, double height, const sl_sketch *figure)
 {
-    sl_block *const block = add(document, SL_BLOCK_FIGURE, words);
+    sl_block *const block = add(document, SL_BLOCK_FIGURE, keep(document, words));
     if (block != NULL) {
         block->height = height;
         block->figure = figure;
     }
+}
+
+void sl_document_owes(sl_document *document, sl_caution_id id)
+{
+    document->owes[id] = true;
+}
+
+void sl_document_end(sl_document *document, unsigned occasions)
+{
+    assert(occasions != 0);
+    document->depth = SL_LEAD;
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        document->owes[id] = document->owes[id] || sl_occasion_owes(occasions, (sl_caution_id)id);
+        sl_block *const block = document->owes[id] ? add(document, SL_BLOCK_CAUTION, "") : NULL;
+        if (block != NULL) {
+            block->caution = (sl_caution_id)id;
+        }
+    }
+    document->ended = true;
 }

@@ -1,40 +1,64 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What a sheet of the class pack says, without any notion of how it is set: blocks in the order in
- * which they are read. One document becomes pages (pages.c) and a plain page for screen
- * readers (html.c).
+ * What is said: blocks in the order in which they are read, in the reader's language, without any notion of
+ * how they are set. A function that tells something builds one; the terminal, the window, pages of paper and
+ * HTML each set it (renderers.h), and none asks which document it has.
  *
- * Invariant: both say the same words; whatever a figure shows, a table of the document says too.
- * Texts are copied. A call that runs out of memory is remembered in `failed`, and all later ones
- * do nothing, so that a sheet is written without a test on each line.
+ *     sl_document_begin(&document, "rank", title, &error);
+ *     sl_document_row(&document, _("note"), "%s", note);          a label, and what is said beside it
+ *     sl_document_heading(&document, _("Controls"));
+ *     sl_document_say(&document, _("%d swatches"), n);            whole sentences, one format each
+ *     sl_document_table(&document, caption, 3, columns, 0.0);     then its entries, row after row
+ *     sl_document_entry(&document, (sl_entry){.kind = SL_ENTRY_SHARE, .value = left});
+ *     sl_document_end(&document, SL_ON_OUTCOME | SL_ON_STRAND);   the cautions that are owed
+ *     ... a renderer ...
+ *     sl_document_free(&document);
+ *
+ * Invariant: texts are copied, and made in one language; a change of language drops the document. No builder
+ * adds a standing caution by hand: sl_document_end() adds what the occasion owes, and what was not ended
+ * cannot be rendered. A call that runs out of memory is remembered in `failed`, and all later ones do
+ * nothing, so that a document is written without a test on each line.
  */
 #ifndef SLOWLIFT_DOCUMENT_DOCUMENT_H
 #define SLOWLIFT_DOCUMENT_DOCUMENT_H
 
 #include <stdbool.h>
 #include <stddef.h>
-#include <stdio.h>
 
 #include "base/memory.h"
+#include "document/entry.h"
 #include "slowlift/caution.h"
+
+/* How deep a reader goes. A renderer leaves out what is deeper than it was asked for. */
+typedef enum sl_depth {
+    SL_LEAD,   /* the answer itself: where there is room for nothing else */
+    SL_MORE,   /* what goes with it; what people read who did not ask for less or more */
+    SL_SCIENCE /* how it was found */
+} sl_depth;
 
 typedef enum sl_block_kind {
     SL_BLOCK_HEADING,
+    SL_BLOCK_PART, /* a heading below another: of one arm */
     SL_BLOCK_SAY,
-    SL_BLOCK_BULLET,
+    SL_BLOCK_ROW, /* a label of a word or two, and a text beside it */
+    SL_BLOCK_ITEM,
     SL_BLOCK_TICK, /* a box to tick and what it stands for */
     SL_BLOCK_TABLE,
     SL_BLOCK_CAUTION,
     SL_BLOCK_LINES, /* a text, then empty lines to write on */
     SL_BLOCK_CARDS, /* a grid to be cut out */
     SL_BLOCK_FIGURE,
-    SL_BLOCK_BREAK /* what follows begins a page */
+    SL_BLOCK_APART, /* what follows is of the whole again, not of the part before it */
+    SL_BLOCK_BREAK  /* what follows begins a page */
 } sl_block_kind;
 
+/* Of a column. Its head is put into the reader's language when the table is begun, unless it is made already:
+ * a title of the user's, a word with a number. Names say whose row it is, as the first column always does. */
+enum { SL_RIGHT = 1, SL_OWN = 2, SL_NAME = 4 };
 typedef struct sl_text_column {
     const char *head;
-    double width; /* relative to the other columns */
-    bool right;   /* numbers stand to the right */
+    double width; /* relative to the other columns, on paper */
+    unsigned is;  /* SL_RIGHT: numbers stand to the right; SL_OWN, SL_NAME */
 } sl_text_column;
 enum { SL_MOST_COLUMNS = 12 };
 
@@ -42,56 +66,68 @@ typedef struct sl_card {
     const char *title, *text;
 } sl_card;
 
-typedef struct sl_sketch sl_sketch; /* known to who draws it (pages.h) */
+typedef struct sl_sketch sl_sketch; /* known to who draws it (paper/pages/pages.h) */
 
 typedef struct sl_block {
     sl_block_kind kind;
+    sl_depth depth;
+    const char *label;     /* of a row */
     const char *text;      /* of a table, a grid of cards and a figure: what it shows */
     int count;             /* lines, or columns of a table or grid */
     sl_caution_id caution; /* SL_BLOCK_CAUTION */
     double height;         /* points: of a figure or a card; least of a table's rows */
     const sl_text_column *columns;
-    const char **cell; /* [n_cells], row after row */
-    sl_card *card;     /* [n_cells] */
+    sl_entry *entry; /* [n_cells], row after row */
+    sl_card *card;   /* [n_cells] */
     size_t n_cells, room;
     const sl_sketch *figure; /* borrowed */
 } sl_block;
 
 typedef struct sl_document {
     const char *name;  /* of its files: "tags" */
-    const char *title; /* of its pages */
-    const char *note;  /* on every page: what the numbers are worth */
+    const char *title; /* NULL: none */
+    const char *lies;  /* above the title: whose hair its numbers are about; NULL: nobody's */
+    const char *note;  /* on every page: what the numbers are worth; NULL: it stands in a row */
     bool colours;      /* colours are printed: every page says that paper is not calibrated */
-    bool student;      /* larger letters */
+    bool large;        /* larger letters */
+    sl_depth depth;    /* of the blocks that are added now; starts as SL_MORE */
+    sl_depth deepest;  /* that anybody will read: deeper ones are not kept; starts as SL_SCIENCE */
     sl_block *blocks;  /* [n] */
     size_t n, room;
+    bool owes[SL_CAUTION_COUNT];
+    bool ended;
     bool failed;
     sl_error *error; /* borrowed; set when failed */
     sl_arena arena;
 } sl_document;
 
-void sl_document_begin(sl_document *document, const char *name, const char *title, const char *note,
-                       sl_error *error);
+void sl_document_begin(sl_document *document, const char *name, const char *title, sl_error *error);
 void sl_document_free(sl_document *document);
+void sl_document_lies(sl_document *document, const char *text);
+void sl_document_note(sl_document *document, const char *text);
 
 #define SL_FORMAT(at) __attribute__((format(printf, at, at + 1)))
 
 void sl_document_heading(sl_document *document, const char *text);
+SL_FORMAT(2) void sl_document_part(sl_document *document, const char *format, ...);
 SL_FORMAT(2) void sl_document_say(sl_document *document, const char *format, ...);
-SL_FORMAT(2) void sl_document_bullet(sl_document *document, const char *format, ...);
+/* label: in the reader's language, without a colon; "": what goes on below the row before it. */
+SL_FORMAT(3) void sl_document_row(sl_document *document, const char *label, const char *format, ...);
+SL_FORMAT(2) void sl_document_item(sl_document *document, const char *format, ...);
 SL_FORMAT(2) void sl_document_tick(sl_document *document, const char *format, ...);
-void sl_document_caution(sl_document *document, sl_caution_id id);
 /* `count` empty lines below the text. */
 SL_FORMAT(3) void sl_document_lines(sl_document *document, int count, const char *format, ...);
+void sl_document_apart(sl_document *document);
 void sl_document_break(sl_document *document);
 
-/* A table, then its cells from left to right, row after row. least: height of a row in points,
- * 0 = as its text needs. The heads are borrowed for good. */
+/* A table, then its entries from left to right, row after row. least: height of a row in points, 0 = as its
+ * text needs. */
 void sl_document_table(sl_document *document, const char *caption, int n_columns,
                        const sl_text_column *columns, double least);
 /* Cards, n_columns abreast, each so high; then each card. */
 void sl_document_cards(sl_document *document, const char *caption, int n_columns, double height);
-/* To the newest table. */
+/* To the newest table: a value, or words. */
+void sl_document_entry(sl_document *document, sl_entry entry);
 SL_FORMAT(2) void sl_document_cell(sl_document *document, const char *format, ...);
 /* To the newest grid of cards. */
 SL_FORMAT(3) void sl_document_card(sl_document *document, const char *title, const char *format, ...);
@@ -102,12 +138,31 @@ const char *sl_document_keep(sl_document *document, const char *text);
 /* The words say what is seen; the table that follows holds the numbers. */
 void sl_document_figure(sl_document *document, const char *words, double height, const sl_sketch *figure);
 
-/* ---- for screen readers (html.c) --------------------------------------------------- */
+/* ---- cautions (occasions.c) --------------------------------------------------------------------- */
 
-/* HTML 5 without scripts. lang: "en". */
-bool sl_document_html(FILE *out, const sl_document *document, const char *lang);
+/* What happens where a document is read, each a bit: the table of occasions.c says what it owes. */
+typedef enum sl_occasion {
+    SL_ON_NOTHING = 1,         /* names and texts alone */
+    SL_ON_OUTCOME = 1 << 1,    /* what the model found */
+    SL_ON_HAIR = 1 << 2,       /* how long, with a mix on hair: all that always stand */
+    SL_ON_LOOK = 1 << 3,       /* hair is looked at and felt while the mix works */
+    SL_ON_SWATCHES = 1 << 4,   /* what swatches did could be taken to a head */
+    SL_ON_STRAND = 1 << 5,     /* something to try on a strand */
+    SL_ON_WARMTH = 1 << 6,     /* it is made warmer */
+    SL_ON_MIXING = 1 << 7,     /* something is weighed and mixed */
+    SL_ON_UNLABELLED = 1 << 8, /* with a mix that no label allows */
+    SL_ON_KEEPING = 1 << 9,    /* powder is bought and kept */
+    SL_ON_LEFTOVERS = 1 << 10, /* and thrown away */
+    SL_ON_CLASS = 1 << 11,     /* people are taught */
+    SL_ON_PERSON = 1 << 12,    /* somebody reads it about their own hair */
+    SL_ON_DAY = 1 << 13,       /* beside the hair, on the day */
+    SL_ON_ALL = 1 << 14        /* every caution there is */
+} sl_occasion;
 
-/* A caution that is always on, in one short sentence, for every page but a sheet's first. */
-const char *sl_caution_short(sl_caution_id id);
+bool sl_occasion_owes(unsigned occasions, sl_caution_id id);
+/* That this document owes this caution too: by what a person answered. */
+void sl_document_owes(sl_document *document, sl_caution_id id);
+/* Adds the cautions that are owed; occasions: bits of sl_occasion, one at least. Then it can be rendered. */
+void sl_document_end(sl_document *document, unsigned occasions);
 
 #endif

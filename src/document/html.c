@@ -3,11 +3,11 @@
  * A document as plain HTML 5 for screen readers: one h1, headings, lists, tables whose heads say
  * what they head (WCAG 2.2, success criterion 1.3.1), cautions as text. No script, no picture.
  */
+#include <assert.h>
 #include <string.h>
 
 #include "base/language.h"
-#include "document/document.h"
-#include "slowlift/caution.h"
+#include "document/renderers.h"
 
 static void put_text(FILE *out, const char *text)
 {
@@ -54,18 +54,21 @@ static void put_caution(FILE *out, sl_caution_id id)
 static void put_table(FILE *out, const sl_block *block)
 {
     fputs("<table>\n", out);
-    put(out, "caption", block->text);
+    if (block->text[0] != '\0') {
+        put(out, "caption", block->text);
+    }
     fputs("<thead><tr>", out);
     for (int c = 0; c < block->count; c++) {
         fputs("<th scope=\"col\">", out);
-        put_text(out, _(block->columns[c].head));
+        put_text(out, block->columns[c].head);
         fputs("</th>", out);
     }
     fputs("</tr></thead>\n<tbody>\n", out);
+    char words[SL_ENTRY_WORDS];
     for (size_t i = 0; i < block->n_cells; i++) {
         const bool first = i % (size_t)block->count == 0;
         fputs(first ? "<tr><th scope=\"row\">" : "<td>", out);
-        put_text(out, block->cell[i]);
+        put_text(out, sl_entry_words(&block->entry[i], words));
         fputs(first ? "</th>" : "</td>", out);
         if ((i + 1) % (size_t)block->count == 0) {
             fputs("</tr>\n", out);
@@ -100,6 +103,18 @@ static void put_lines(FILE *out, const sl_block *block)
     fputs("</p>\n", out);
 }
 
+static void put_row(FILE *out, const sl_block *block)
+{
+    fputs("<p>", out);
+    if (block->label[0] != '\0') {
+        fputs("<strong>", out);
+        put_text(out, block->label);
+        fputs(":</strong> ", out);
+    }
+    put_text(out, block->text);
+    fputs("</p>\n", out);
+}
+
 static void put_item(FILE *out, const sl_block *block)
 {
     fputs("<li>", out);
@@ -111,7 +126,7 @@ static void put_item(FILE *out, const sl_block *block)
 static bool is_item(const sl_document *document, size_t i)
 {
     return i < document->n &&
-           (document->blocks[i].kind == SL_BLOCK_BULLET || document->blocks[i].kind == SL_BLOCK_TICK);
+           (document->blocks[i].kind == SL_BLOCK_ITEM || document->blocks[i].kind == SL_BLOCK_TICK);
 }
 
 static void put_block(FILE *out, const sl_document *document, size_t i)
@@ -121,15 +136,21 @@ static void put_block(FILE *out, const sl_document *document, size_t i)
     case SL_BLOCK_HEADING:
         put(out, "h2", block->text);
         return;
+    case SL_BLOCK_PART:
+        put(out, "h3", block->text);
+        return;
     case SL_BLOCK_SAY:
         put(out, "p", block->text);
+        return;
+    case SL_BLOCK_ROW:
+        put_row(out, block);
         return;
     case SL_BLOCK_FIGURE:
         if (block->text[0] != '\0') {
             put(out, "p", block->text);
         }
         return;
-    case SL_BLOCK_BULLET:
+    case SL_BLOCK_ITEM:
     case SL_BLOCK_TICK:
         fputs(i > 0 && is_item(document, i - 1) ? "" : "<ul>\n", out);
         put_item(out, block);
@@ -139,7 +160,9 @@ static void put_block(FILE *out, const sl_document *document, size_t i)
         put_table(out, block);
         return;
     case SL_BLOCK_CAUTION:
-        put_caution(out, block->caution);
+        if (!sl_caution_text(block->caution)->always) { /* those stand at the end of every page */
+            put_caution(out, block->caution);
+        }
         return;
     case SL_BLOCK_LINES:
         put_lines(out, block);
@@ -147,29 +170,42 @@ static void put_block(FILE *out, const sl_document *document, size_t i)
     case SL_BLOCK_CARDS:
         put_cards(out, block);
         return;
+    case SL_BLOCK_APART:
     case SL_BLOCK_BREAK:
         return;
     }
 }
 
-bool sl_document_html(FILE *out, const sl_document *document, const char *lang)
+/* Those that always stand, whatever is owed. */
+static void put_standing_cautions(FILE *out)
 {
-    fprintf(out, "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang);
-    put(out, "title", document->title);
-    fputs("<style>table{border-collapse:collapse}th,td{border:1px solid;padding:.2em .5em;text-align:left}"
-          "</style>\n</head>\n<body>\n<main>\n",
-          out);
-    put(out, "h1", document->title);
-    for (size_t i = 0; i < document->n; i++) {
-        put_block(out, document, i);
-    }
     put(out, "h2", _("Cautions"));
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         if (sl_caution_text((sl_caution_id)id)->always) {
             put_caution(out, (sl_caution_id)id);
         }
     }
-    put(out, "p", document->note);
+}
+
+bool sl_document_html(FILE *out, const sl_document *document, const char *lang)
+{
+    assert(document->ended);
+    fprintf(out, "<!DOCTYPE html>\n<html lang=\"%s\">\n<head>\n<meta charset=\"utf-8\">\n", lang);
+    put(out, "title", document->title);
+    fputs("<style>table{border-collapse:collapse}th,td{border:1px solid;padding:.2em .5em;text-align:left}"
+          "</style>\n</head>\n<body>\n<main>\n",
+          out);
+    if (document->lies != NULL) {
+        put(out, "p", document->lies);
+    }
+    put(out, "h1", document->title);
+    for (size_t i = 0; i < document->n; i++) {
+        put_block(out, document, i);
+    }
+    put_standing_cautions(out);
+    if (document->note != NULL) {
+        put(out, "p", document->note);
+    }
     if (document->colours) {
         put(out, "p", _(sl_not_calibrated));
     }

@@ -20,7 +20,7 @@ def declared(folder):
         text = re.sub(r"/\*.*?\*/", " ", header.read_text(encoding="utf-8"), flags=re.S)
         text = re.sub(r"^\s*#.*?(?<!\\)$", " ", text, flags=re.S | re.M)
         names |= set(re.findall(r"\b(sl_\w+)\s*\([^;{]*\)\s*;", text))
-        names |= set(re.findall(r"\bextern[^;]*?\b(sl_\w+)\s*(?:\[\])?;", text))
+        names |= set(re.findall(r"\bextern[^;]*?\b(sl_\w+)\s*(?:\[\w*\])?;", text))
     return names
 
 

@@ -26,9 +26,9 @@ SLOWLIFT, SOURCE = sys.argv[1], pathlib.Path(sys.argv[2])
 SHEETS = ["plan", "shopping", "rota", "tags", "bowls", "mixing", "check", "safety", "board", "student", "educator",
           "client", "results", "key"]
 # Which of the other cautions a sheet owes, whole.
-OWED = {"plan": "REACTED MIXING TESTS AGE LICENCE", "shopping": "FRESHNESS DISPOSAL",
-        "mixing": "MIXING METAL EYES FRESHNESS SWATCH_ONLY", "check": "STRETCH METALLIC EYES",
-        "safety": "REACTED MIXING DISPOSAL AGE", "educator": "HEAD AGE LICENCE",
+OWED = {"plan": "REACTED TESTS EYES MIXING METAL AGE LICENCE", "shopping": "FRESHNESS DISPOSAL",
+        "mixing": "REACTED EYES MIXING METAL FRESHNESS SWATCH_ONLY", "check": "EYES METALLIC STRETCH",
+        "safety": "REACTED EYES MIXING METAL AGE LICENCE DISPOSAL", "educator": "HEAD AGE LICENCE",
         "client": "REACTED TESTS METALLIC AGE LICENCE DOCTOR HEAD", "results": "HEAD"}
 PAPER = {"a4": (210 / 25.4 * 72, 297 / 25.4 * 72), "letter": (8.5 * 72, 11 * 72)}
 failures = 0

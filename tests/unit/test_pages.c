@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "document/renderers.h"
 #include "paper/pages/pages.h"
 #include "paper/pages/piece.h"
 #include "suite.h"
@@ -19,7 +20,7 @@ static void begin(void)
 {
     error = (sl_error){.code = SL_OK};
     ck_assert(sl_canvas_open_pixels(&canvas, 10.0, 10.0, 1.0, false, &error));
-    sl_document_begin(&document, "sheet", "Sheet", "a note", &error);
+    sl_document_begin(&document, "sheet", "Sheet", &error);
 }
 
 static void end(void)
@@ -31,6 +32,9 @@ static void end(void)
 
 static void lay(int format)
 {
+    if (!document.ended) {
+        sl_document_end(&document, SL_ON_NOTHING);
+    }
     ck_assert(sl_pages_lay(&pages, &document, &canvas, sl_paper_formats[format], &error));
 }
 
@@ -61,7 +65,7 @@ END_TEST
 
 START_TEST(a_tables_head_stands_on_each_of_its_pages)
 {
-    static const sl_text_column columns[] = {{"One", 1.0, false}, {"Two", 1.0, true}};
+    static const sl_text_column columns[] = {{"One", 1.0, 0}, {"Two", 1.0, SL_RIGHT}};
     sl_document_table(&document, "Long", 2, columns, 0.0);
     for (int i = 0; i < 200; i++) {
         sl_document_cell(&document, "%d", i);
@@ -87,7 +91,7 @@ END_TEST
 
 START_TEST(no_row_of_a_long_table_stands_alone_at_its_end)
 {
-    static const sl_text_column columns[] = {{"One", 1.0, false}};
+    static const sl_text_column columns[] = {{"One", 1.0, 0}};
     for (int rows = 20; rows < 60; rows++) {
         sl_document_table(&document, "Long", 1, columns, 17.0);
         for (int i = 0; i < rows; i++) {
@@ -107,7 +111,7 @@ END_TEST
 
 START_TEST(a_short_table_is_not_parted)
 {
-    static const sl_text_column columns[] = {{"One", 1.0, false}};
+    static const sl_text_column columns[] = {{"One", 1.0, 0}};
     for (int i = 0; i < 40; i++) {
         sl_document_say(&document, "Line %d", i);
         if (i % 4 == 3) {
@@ -157,6 +161,7 @@ START_TEST(html_says_what_could_be_read_as_a_tag)
     size_t size = 0;
     sl_document_say(&document, "%s", "5 < 6 & \"so\" > on");
     FILE *const out = open_memstream(&text, &size);
+    sl_document_end(&document, SL_ON_NOTHING);
     ck_assert(sl_document_html(out, &document, "en"));
     fclose(out);
     ck_assert_ptr_nonnull(strstr(text, "5 &lt; 6 &amp; &quot;so&quot; &gt; on"));

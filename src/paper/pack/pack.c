@@ -10,6 +10,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "document/renderers.h"
 #include "paper/folder.h"
 #include "slowlift/report.h"
 
@@ -17,20 +18,21 @@ enum { PATH_SIZE = SL_TEMPORARY_PATH, MOST_SHEETS = 16 };
 static const char PDF[] = "pack.pdf";
 
 const sl_sheet sl_sheets[] = {
-    {"plan", N_("Plan sheet"), sl_sheet_plan},
-    {"shopping", N_("Shopping list"), sl_sheet_shopping},
-    {"rota", N_("Class rota"), sl_sheet_rota},
-    {"tags", N_("Blind swatch tags"), sl_sheet_tags},
-    {"bowls", N_("Bowl labels"), sl_sheet_bowls},
-    {"mixing", N_("Mixing sheet"), sl_sheet_mixing},
-    {"check", N_("Check card"), sl_sheet_check},
-    {"safety", N_("Safety-sheet and gloves checklist"), sl_sheet_safety},
-    {"board", N_("Swatch board"), sl_sheet_board},
-    {"student", N_("Student sheet"), sl_sheet_student},
-    {"educator", N_("Educator sheet"), sl_sheet_educator},
-    {"client", N_("Client sheet: practice only"), sl_sheet_client},
-    {"results", N_("Result table and what the model expects"), sl_sheet_results},
-    {"key", N_("Key to the codes: fold and close"), sl_sheet_key},
+    {"plan", N_("Plan sheet"), sl_sheet_plan, SL_ON_MIXING | SL_ON_STRAND | SL_ON_CLASS},
+    {"shopping", N_("Shopping list"), sl_sheet_shopping, SL_ON_KEEPING | SL_ON_LEFTOVERS},
+    {"rota", N_("Class rota"), sl_sheet_rota, SL_ON_NOTHING},
+    {"tags", N_("Blind swatch tags"), sl_sheet_tags, SL_ON_NOTHING},
+    {"bowls", N_("Bowl labels"), sl_sheet_bowls, SL_ON_NOTHING},
+    {"mixing", N_("Mixing sheet"), sl_sheet_mixing, SL_ON_MIXING | SL_ON_KEEPING},
+    {"check", N_("Check card"), sl_sheet_check, SL_ON_DAY},
+    {"safety", N_("Safety-sheet and gloves checklist"), sl_sheet_safety,
+     SL_ON_MIXING | SL_ON_LEFTOVERS | SL_ON_CLASS},
+    {"board", N_("Swatch board"), sl_sheet_board, SL_ON_OUTCOME},
+    {"student", N_("Student sheet"), sl_sheet_student, SL_ON_NOTHING},
+    {"educator", N_("Educator sheet"), sl_sheet_educator, SL_ON_SWATCHES | SL_ON_CLASS},
+    {"client", N_("Client sheet: practice only"), sl_sheet_client, SL_ON_PERSON},
+    {"results", N_("Result table and what the model expects"), sl_sheet_results, SL_ON_SWATCHES},
+    {"key", N_("Key to the codes: fold and close"), sl_sheet_key, SL_ON_NOTHING},
 };
 const int sl_n_sheets = (int)(sizeof sl_sheets / sizeof sl_sheets[0]);
 
@@ -116,9 +118,12 @@ static bool write_sheets(sl_sheet_writer *writer, sl_error *error)
     bool good = true;
     sl_example_note(writer->pack->page->plan->scene, note, sizeof note);
     for (int i = 0; i < sl_n_sheets && good; i++) {
-        sl_document_begin(&writer->document[i], sl_sheets[i].name, _(sl_sheets[i].title), note, error);
-        sl_sheets[i].write(&writer->document[i], writer->pack);
-        good = !writer->document[i].failed;
+        sl_document *const document = &writer->document[i];
+        sl_document_begin(document, sl_sheets[i].name, _(sl_sheets[i].title), error);
+        sl_document_note(document, note);
+        sl_sheets[i].write(document, writer->pack);
+        sl_document_end(document, sl_sheets[i].occasions);
+        good = !document->failed;
     }
     good = good && write_pdf(writer, error);
     for (int i = 0; i < sl_n_sheets && good; i++) {

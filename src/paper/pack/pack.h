@@ -22,6 +22,7 @@ typedef struct sl_pack {
 typedef struct sl_sheet {
     const char *name, *title;
     void (*write)(sl_document *document, const sl_pack *pack);
+    unsigned occasions; /* sl_occasion: the cautions that it owes */
 } sl_sheet;
 extern const sl_sheet sl_sheets[];
 extern const int sl_n_sheets;

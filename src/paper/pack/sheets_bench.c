@@ -8,7 +8,6 @@
 #include "base/language.h"
 #include "paper/pack/pack.h"
 #include "slowlift/answer.h"
-#include "slowlift/caution.h"
 
 void sl_sheet_tags(sl_document *document, const sl_pack *pack)
 {
@@ -49,11 +48,11 @@ static bool looks_at(const sl_plan_request *request, int minute)
 
 void sl_sheet_check(sl_document *document, const sl_pack *pack)
 {
-    static const sl_text_column columns[] = {{N_("Minutes on"), 1.5, true},
-                                             {N_("Warm? bubbles, smoke, smell?"), 2.6, false},
-                                             {N_("Stretch: does it come back?"), 2.6, false},
-                                             {N_("Wiped: what the cotton shows"), 3.0, false},
-                                             {N_("Who"), 1.1, false}};
+    static const sl_text_column columns[] = {{N_("Minutes on"), 1.5, SL_RIGHT},
+                                             {N_("Warm? bubbles, smoke, smell?"), 2.6, 0},
+                                             {N_("Stretch: does it come back?"), 2.6, 0},
+                                             {N_("Wiped: what the cotton shows"), 3.0, 0},
+                                             {N_("Who"), 1.1, 0}};
     const sl_plan *const plan = pack->page->plan;
     const int last = (int)ceil(longest_on(plan));
     sl_document_lines(document, 0, "%s",
@@ -75,23 +74,20 @@ void sl_sheet_check(sl_document *document, const sl_pack *pack)
         _("Colour: no change, slight, about half, mostly gone, ghost only, as undyed. Wipe the mix off "
           "first: foam and wet hair hide what is left."));
     sl_document_heading(document, _("Stop signs: rinse now, whatever the clock says"));
-    sl_document_bullet(document, "%s",
-                       _("The mix grows warm, bubbles, smokes or smells odd, or an odd colour shows"));
-    sl_document_bullet(document, "%s", _("Hair stays long after a pull, feels like gum or snaps"));
-    sl_document_bullet(document, "%s", _("Somebody coughs, wheezes, itches, or skin stings"));
-    sl_document_bullet(document, "%s", _("The label's time is up"));
-    sl_document_caution(document, SL_CAUTION_STRETCH);
-    sl_document_caution(document, SL_CAUTION_METALLIC);
-    sl_document_caution(document, SL_CAUTION_EYES);
+    sl_document_item(document, "%s",
+                     _("The mix grows warm, bubbles, smokes or smells odd, or an odd colour shows"));
+    sl_document_item(document, "%s", _("Hair stays long after a pull, feels like gum or snaps"));
+    sl_document_item(document, "%s", _("Somebody coughs, wheezes, itches, or skin stings"));
+    sl_document_item(document, "%s", _("The label's time is up"));
 }
 
 void sl_sheet_safety(sl_document *document, const sl_pack *pack)
 {
     const sl_plan *const plan = pack->page->plan;
-    static const sl_text_column columns[] = {{N_("Product, as on its packet"), 4.0, false},
-                                             {N_("Hazard sheet read, date"), 2.0, false},
-                                             {N_("Label's longest time"), 1.8, false},
-                                             {N_("Opened on"), 1.5, false}};
+    static const sl_text_column columns[] = {{N_("Product, as on its packet"), 4.0, 0},
+                                             {N_("Hazard sheet read, date"), 2.0, 0},
+                                             {N_("Label's longest time"), 1.8, 0},
+                                             {N_("Opened on"), 1.5, 0}};
     sl_document_table(document, _("Products"), 4, columns, 26.0);
     for (int m = 0; m < plan->scene->n_mixes && m < 6; m++) {
         for (int c = 0; c < 4; c++) {
@@ -123,8 +119,4 @@ void sl_sheet_safety(sl_document *document, const sl_pack *pack)
     sl_document_tick(document, "%s", _("Left-over mix stands open, cool and airy, until it is quiet"));
     sl_document_tick(document, "%s", _("Bench wiped wet, not swept; hands washed and creamed"));
     sl_document_heading(document, _("Cautions"));
-    sl_document_caution(document, SL_CAUTION_REACTED);
-    sl_document_caution(document, SL_CAUTION_MIXING);
-    sl_document_caution(document, SL_CAUTION_DISPOSAL);
-    sl_document_caution(document, SL_CAUTION_AGE);
 }

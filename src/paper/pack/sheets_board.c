@@ -115,11 +115,11 @@ static void draw_board(sl_canvas *canvas, double x, double y, double width, doub
 static void put_numbers(sl_document *document, const sl_pack *pack, int from, int to)
 {
     const sl_scene *const scene = pack->page->plan->scene;
-    sl_text_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, false}};
+    sl_text_column columns[ZONES_ABREAST + 1] = {{N_("Arm"), 3.6, 0}};
     for (int z = from; z < to; z++) {
         char head[64];
         snprintf(head, sizeof head, "%c %s", 'A' + z % 26, sl_zone_title(&scene->zones[z]));
-        columns[z - from + 1] = (sl_text_column){sl_document_keep(document, head), 1.3, true};
+        columns[z - from + 1] = (sl_text_column){sl_document_keep(document, head), 1.3, SL_RIGHT | SL_OWN};
     }
     sl_document_table(document, _("The model's strips in numbers: colour left, % of the start"),
                       to - from + 1, columns, 0.0);

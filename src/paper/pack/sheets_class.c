@@ -9,7 +9,6 @@
 #include "base/minute.h"
 #include "document/text.h"
 #include "paper/pack/pack.h"
-#include "slowlift/caution.h"
 
 /* ---- plan sheet ---------------------------------------------------------------------------- */
 
@@ -35,7 +34,7 @@ static void say_size(sl_document *document, const sl_plan *plan)
 static void put_controls(sl_document *document, const sl_plan *plan)
 {
     static const sl_text_column columns[] = {
-        {N_("Control"), 3.0, false}, {N_("Swatch"), 4.0, false}, {N_("Why"), 6.0, false}};
+        {N_("Control"), 3.0, 0}, {N_("Swatch"), 4.0, 0}, {N_("Why"), 6.0, 0}};
     sl_document_table(document, _("Controls"), 3, columns, 0.0);
     for (int c = 0; c < SL_CONTROLS; c++) {
         const int arm = sl_control_arm(plan->scene, (sl_control)c);
@@ -82,7 +81,7 @@ static void put_arms(sl_document *document, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
     static const sl_text_column columns[] = {
-        {N_("Arm"), 4.0, false}, {N_("What is put on"), 7.0, false}, {N_("On the hair, min"), 2.4, true}};
+        {N_("Arm"), 4.0, 0}, {N_("What is put on"), 7.0, 0}, {N_("On the hair, min"), 2.4, SL_RIGHT}};
     sl_document_table(document, _("What is compared"), 3, columns, 0.0);
     for (int a = 0; a < scene->n_arms; a++) {
         char on[24];
@@ -102,9 +101,9 @@ typedef struct sl_class_listing {
 static void put_pair(void *with, int one, int other, sl_difference difference)
 {
     const sl_class_listing *const listing = with;
-    sl_document_bullet(listing->document, _("\"%s\" and \"%s\" differ in one thing: %s."),
-                       sl_arm_title(&listing->scene->arms[one]), sl_arm_title(&listing->scene->arms[other]),
-                       _(sl_difference_word(difference)));
+    sl_document_item(listing->document, _("\"%s\" and \"%s\" differ in one thing: %s."),
+                     sl_arm_title(&listing->scene->arms[one]), sl_arm_title(&listing->scene->arms[other]),
+                     _(sl_difference_word(difference)));
 }
 
 static void put_pairs(sl_document *document, const sl_scene *scene)
@@ -126,8 +125,7 @@ static void put_pairs(sl_document *document, const sl_scene *scene)
 /* Codes by repeat, in the order in which they are put on. */
 static void put_order(sl_document *document, const sl_plan *plan)
 {
-    static const sl_text_column columns[] = {{N_("Repeat"), 1.0, false},
-                                             {N_("Swatches, first to last"), 8.0, false}};
+    static const sl_text_column columns[] = {{N_("Repeat"), 1.0, 0}, {N_("Swatches, first to last"), 8.0, 0}};
     sl_document_table(document, _("Order, drawn by lot"), 2, columns, 0.0);
     for (int b = 0; b < plan->request.blocks; b++) {
         char codes[8 * SL_MAX_ARMS] = "";
@@ -184,11 +182,6 @@ void sl_sheet_plan(sl_document *document, const sl_pack *pack)
     }
     say_power(document, pack->page);
     sl_document_heading(document, _("Before anybody opens a packet"));
-    sl_document_caution(document, SL_CAUTION_REACTED);
-    sl_document_caution(document, SL_CAUTION_MIXING);
-    sl_document_caution(document, SL_CAUTION_TESTS);
-    sl_document_caution(document, SL_CAUTION_AGE);
-    sl_document_caution(document, SL_CAUTION_LICENCE);
 }
 
 /* ---- shopping list ------------------------------------------------------------------------- */
@@ -215,11 +208,11 @@ static void put_mix(sl_document *document, const sl_plan *plan, int mix)
 
 void sl_sheet_shopping(sl_document *document, const sl_pack *pack)
 {
-    static const sl_text_column columns[] = {{N_("For the mix"), 6.5, false},
-                                             {N_("Powder, g"), 1.8, true},
-                                             {N_("Developer or second part, g"), 2.4, true},
-                                             {N_("Water, g"), 1.6, true},
-                                             {N_("Have it"), 1.4, false}};
+    static const sl_text_column columns[] = {{N_("For the mix"), 6.5, 0},
+                                             {N_("Powder, g"), 1.8, SL_RIGHT},
+                                             {N_("Developer or second part, g"), 2.4, SL_RIGHT},
+                                             {N_("Water, g"), 1.6, SL_RIGHT},
+                                             {N_("Have it"), 1.4, 0}};
     const sl_plan *const plan = pack->page->plan;
     char hair[24], scale[24];
     int bowls = 0;
@@ -257,8 +250,6 @@ void sl_sheet_shopping(sl_document *document, const sl_pack *pack)
     sl_document_tick(document, "%s",
                      _("Air: windows that open or extraction where powder is opened, put on and rinsed"));
     sl_document_heading(document, _("About powder"));
-    sl_document_caution(document, SL_CAUTION_FRESHNESS);
-    sl_document_caution(document, SL_CAUTION_DISPOSAL);
 }
 
 /* ---- rota ---------------------------------------------------------------------------------- */
@@ -288,13 +279,13 @@ static void put_task(sl_document *document, const sl_pack *pack, const sl_task *
 static void put_person(sl_document *document, const sl_pack *pack, int person)
 {
     static const sl_text_column open[] = {
-        {N_("Clock, h:min:s"), 2.2, false}, {N_("Repeat"), 1.2, false}, {N_("Swatch"), 1.3, false},
-        {N_("What to do"), 2.6, false},     {N_("Arm"), 4.0, false},    {N_("Done at"), 1.6, false}};
-    static const sl_text_column blind[] = {{N_("Clock, h:min:s"), 2.2, false},
-                                           {N_("Repeat"), 1.2, false},
-                                           {N_("Swatch"), 1.3, false},
-                                           {N_("What to do"), 4.0, false},
-                                           {N_("Done at"), 2.0, false}};
+        {N_("Clock, h:min:s"), 2.2, 0}, {N_("Repeat"), 1.2, 0}, {N_("Swatch"), 1.3, 0},
+        {N_("What to do"), 2.6, 0},     {N_("Arm"), 4.0, 0},    {N_("Done at"), 1.6, 0}};
+    static const sl_text_column blind[] = {{N_("Clock, h:min:s"), 2.2, 0},
+                                           {N_("Repeat"), 1.2, 0},
+                                           {N_("Swatch"), 1.3, 0},
+                                           {N_("What to do"), 4.0, 0},
+                                           {N_("Done at"), 2.0, 0}};
     const sl_plan *const plan = pack->page->plan;
     char caption[64];
     snprintf(caption, sizeof caption, _("Person %d"), person + 1);
@@ -323,8 +314,8 @@ void sl_sheet_rota(sl_document *document, const sl_pack *pack)
     }
     for (int i = 0; i < plan->n_swatches; i++) {
         if (plan->swatches[i].contact_s < 0) {
-            sl_document_bullet(document, _("%s is left alone: hang it beside the others."),
-                               plan->swatches[i].code);
+            sl_document_item(document, _("%s is left alone: hang it beside the others."),
+                             plan->swatches[i].code);
         }
     }
 }

@@ -131,17 +131,17 @@ static void put_example(sl_document *document, const sl_plan *plan)
     sl_short_number(need * liquid / parts, 2, rest, sizeof rest);
     sl_document_heading(document, _("A worked example"));
     sl_document_say(document, _("Mix: %s."), sl_mix_title(mix));
-    sl_document_bullet(document, _("One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix."),
-                       hair, grams, whole);
-    sl_document_bullet(document, _("Parts by weight: %s of powder and %s of liquid, %s in all."), powder, wet,
-                       all);
-    sl_document_bullet(document, _("Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g."), whole,
-                       powder, all, one, whole, wet, all, rest);
+    sl_document_item(document, _("One swatch of %s g, and %s g of mix for each gram of hair: %s g of mix."),
+                     hair, grams, whole);
+    sl_document_item(document, _("Parts by weight: %s of powder and %s of liquid, %s in all."), powder, wet,
+                     all);
+    sl_document_item(document, _("Powder: %s g × %s / %s = %s g. Liquid: %s g × %s / %s = %s g."), whole,
+                     powder, all, one, whole, wet, all, rest);
     const int decimals = sl_scale_decimals(&plan->request);
-    sl_document_bullet(document,
-                       _("With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid."),
-                       100.0 * plan->request.waste, decimals, bowl->shown.powder_g, decimals,
-                       bowl->shown.developer_g + bowl->shown.water_g);
+    sl_document_item(document,
+                     _("With %.0f %% more, as the scale shows it: %.*f g of powder and %.*f g of liquid."),
+                     100.0 * plan->request.waste, decimals, bowl->shown.powder_g, decimals,
+                     bowl->shown.developer_g + bowl->shown.water_g);
 }
 
 static void put_bowl(sl_document *document, const sl_plan *plan, const sl_bowl *bowl)
@@ -166,14 +166,14 @@ static void put_bowl(sl_document *document, const sl_plan *plan, const sl_bowl *
 
 void sl_sheet_mixing(sl_document *document, const sl_pack *pack)
 {
-    static const sl_text_column columns[] = {{N_("Bowl for one swatch of"), 4.8, false},
-                                             {N_("Powder"), 1.5, true},
-                                             {N_("Developer"), 2.0, true},
-                                             {N_("Water"), 1.3, true},
-                                             {N_("Peroxide in liquid, %"), 1.9, true},
-                                             {N_("in all of it, %"), 1.5, true},
-                                             {N_("Scale errs by"), 1.4, true},
-                                             {N_("Weighed"), 1.8, false}};
+    static const sl_text_column columns[] = {{N_("Bowl for one swatch of"), 4.8, 0},
+                                             {N_("Powder"), 1.5, SL_RIGHT},
+                                             {N_("Developer"), 2.0, SL_RIGHT},
+                                             {N_("Water"), 1.3, SL_RIGHT},
+                                             {N_("Peroxide in liquid, %"), 1.9, SL_RIGHT},
+                                             {N_("in all of it, %"), 1.5, SL_RIGHT},
+                                             {N_("Scale errs by"), 1.4, SL_RIGHT},
+                                             {N_("Weighed"), 1.8, 0}};
     const sl_plan *const plan = pack->page->plan;
     sl_document_table(document, _("Weigh each, in grams (developer: or the second part)"), 8, columns, 28.0);
     for (int i = 0; i < plan->n_bowls; i++) {
@@ -187,11 +187,7 @@ void sl_sheet_mixing(sl_document *document, const sl_pack *pack)
     sl_document_tick(document, "%s", _("Powder slid in from low down, stirred until smooth, not shaken"));
     sl_document_tick(document, "%s", _("Time of mixing written on the label of the bowl"));
     sl_document_heading(document, _("Cautions"));
-    sl_document_caution(document, SL_CAUTION_MIXING);
-    sl_document_caution(document, SL_CAUTION_METAL);
-    sl_document_caution(document, SL_CAUTION_EYES);
-    sl_document_caution(document, SL_CAUTION_FRESHNESS);
     if (sl_plan_has_swatch_only(plan)) {
-        sl_document_caution(document, SL_CAUTION_SWATCH_ONLY);
+        sl_document_owes(document, SL_CAUTION_SWATCH_ONLY);
     }
 }

@@ -10,7 +10,6 @@
 #include "document/text.h"
 #include "paper/pack/pack.h"
 #include "report/reading.h"
-#include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 #include "slowlift/what_if.h"
 
@@ -20,12 +19,12 @@ enum { CODES_ABREAST = 6 };
 
 void sl_sheet_student(sl_document *document, const sl_pack *pack)
 {
-    static const sl_text_column columns[] = {{N_("Colour"), 2.0, false},
-                                             {N_("I think the least is left with"), 3.2, false},
-                                             {N_("because"), 3.4, false},
-                                             {N_("I saw the least with"), 3.0, false}};
+    static const sl_text_column columns[] = {{N_("Colour"), 2.0, 0},
+                                             {N_("I think the least is left with"), 3.2, 0},
+                                             {N_("because"), 3.4, 0},
+                                             {N_("I saw the least with"), 3.0, 0}};
     const sl_scene *const scene = pack->page->plan->scene;
-    document->student = true;
+    document->large = true;
     sl_document_lines(document, 0, "%s",
                       _("Group: ______________________      Date: ______________________"));
     if (sl_scene_question(scene)) {
@@ -43,7 +42,7 @@ void sl_sheet_student(sl_document *document, const sl_pack *pack)
     }
     sl_document_heading(document, _("The arms"));
     for (int a = 0; a < scene->n_arms; a++) {
-        sl_document_bullet(document, "%s", sl_arm_title(&scene->arms[a]));
+        sl_document_item(document, "%s", sl_arm_title(&scene->arms[a]));
     }
     sl_document_lines(document, 3, "%s", _("Which arm will move the base most, and why?"));
     sl_document_lines(document, 5, "%s", _("What surprised me:"));
@@ -69,10 +68,10 @@ static sl_cell at_end(const sl_pack *pack, int arm, int zone)
 
 static void put_base(sl_document *document, const sl_pack *pack)
 {
-    static const sl_text_column columns[] = {{N_("Arm"), 5.0, false},
-                                             {N_("Base moved, %"), 2.0, true},
-                                             {N_("Levels lifted"), 2.0, true},
-                                             {N_("Hair stress, % of cystine lost"), 2.6, true}};
+    static const sl_text_column columns[] = {{N_("Arm"), 5.0, 0},
+                                             {N_("Base moved, %"), 2.0, SL_RIGHT},
+                                             {N_("Levels lifted"), 2.0, SL_RIGHT},
+                                             {N_("Hair stress, % of cystine lost"), 2.6, SL_RIGHT}};
     const sl_scene *const scene = pack->page->plan->scene;
     const int zone = sl_reference_zone(scene, 0);
     sl_document_table(document, _("What it does to the hair below"), 4, columns, 0.0);
@@ -116,7 +115,7 @@ static void put_extremes(sl_document *document, const sl_pack *pack, int zone)
         char least_left[16], most_left[16];
         sl_percent(low, least_left, sizeof least_left);
         sl_percent(high, most_left, sizeof most_left);
-        sl_document_bullet(
+        sl_document_item(
             document, _("\"%s\": the model leaves least with \"%s\" (%s %%) and most with \"%s\" (%s %%)."),
             sl_zone_title(&scene->zones[zone]), sl_arm_title(&scene->arms[least]), least_left,
             sl_arm_title(&scene->arms[most]), most_left);
@@ -133,7 +132,7 @@ static void put_mistakes(sl_document *document, const sl_plan_page *page)
         sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
         sl_percent(worst->fair, fair, sizeof fair);
         sl_percent(worst->unfair, unfair, sizeof unfair);
-        sl_document_bullet(
+        sl_document_item(
             document,
             _("All rinsed together, the first %s min longer than the last: \"%s\" would keep %s %% "
               "of \"%s\" instead of %s %%."),
@@ -145,11 +144,11 @@ static void put_mistakes(sl_document *document, const sl_plan_page *page)
         sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
         sl_percent(worst->fair, fair, sizeof fair);
         sl_percent(worst->unfair, unfair, sizeof unfair);
-        sl_document_bullet(document,
-                           _("One bowl for all repeats, %s min older at the last: \"%s\" would keep %s %% of "
-                             "\"%s\" instead of %s %%."),
-                           gap, sl_arm_title(&scene->arms[worst->arm]), unfair,
-                           sl_zone_title(&scene->zones[worst->zone]), fair);
+        sl_document_item(document,
+                         _("One bowl for all repeats, %s min older at the last: \"%s\" would keep %s %% of "
+                           "\"%s\" instead of %s %%."),
+                         gap, sl_arm_title(&scene->arms[worst->arm]), unfair,
+                         sl_zone_title(&scene->zones[worst->zone]), fair);
     }
 }
 
@@ -168,22 +167,19 @@ void sl_sheet_educator(sl_document *document, const sl_pack *pack)
             put_extremes(document, pack, z);
         }
     }
-    sl_document_bullet(
+    sl_document_item(
         document, "%s",
         _("Ask for what was seen before you ask for the reason; then compare with the prediction."));
-    sl_document_bullet(
+    sl_document_item(
         document, "%s",
         _("Compare mixes at the same colour left too: at the same time, the faster one has simply "
           "gone further."));
-    sl_document_bullet(document, "%s",
-                       _("Where the real swatches disagree with the model, the swatches are right."));
+    sl_document_item(document, "%s",
+                     _("Where the real swatches disagree with the model, the swatches are right."));
     put_mistakes(document, pack->page);
     sl_document_heading(document, _("What cannot be concluded"));
-    sl_document_bullet(document, "%s", _("Nothing about other products, other hair or a person's head."));
-    sl_document_bullet(document, "%s", _("Nothing from differences that look like a tie (plan sheet)."));
-    sl_document_caution(document, SL_CAUTION_HEAD);
-    sl_document_caution(document, SL_CAUTION_AGE);
-    sl_document_caution(document, SL_CAUTION_LICENCE);
+    sl_document_item(document, "%s", _("Nothing about other products, other hair or a person's head."));
+    sl_document_item(document, "%s", _("Nothing from differences that look like a tie (plan sheet)."));
 }
 
 /* ---- client --------------------------------------------------------------------------------- */
@@ -191,7 +187,7 @@ void sl_sheet_educator(sl_document *document, const sl_pack *pack)
 void sl_sheet_client(sl_document *document, const sl_pack *pack)
 {
     static const sl_text_column columns[] = {
-        {N_("Asked"), 5.6, false}, {N_("Answer"), 3.8, false}, {N_("Unclear: stop"), 1.9, false}};
+        {N_("Asked"), 5.6, 0}, {N_("Answer"), 3.8, 0}, {N_("Unclear: stop"), 1.9, 0}};
     static const char *const asked[] = {N_("Label: longest time, liquids, skin contact"),
                                         N_("Reaction to powder or colour; asthma"),
                                         N_("Metal salts, henna, home colour, past unknown"),
@@ -215,13 +211,6 @@ void sl_sheet_client(sl_document *document, const sl_pack *pack)
         _("Mix to try on the strand: ______________________   We stop when: ______________________"));
     sl_document_lines(document, 0, "%s",
                       _("What we will not do: _______________________________________________________"));
-    sl_document_caution(document, SL_CAUTION_REACTED);
-    sl_document_caution(document, SL_CAUTION_TESTS);
-    sl_document_caution(document, SL_CAUTION_METALLIC);
-    sl_document_caution(document, SL_CAUTION_AGE);
-    sl_document_caution(document, SL_CAUTION_LICENCE);
-    sl_document_caution(document, SL_CAUTION_DOCTOR);
-    sl_document_caution(document, SL_CAUTION_HEAD);
 }
 
 /* ---- key ------------------------------------------------------------------------------------ */
@@ -239,11 +228,11 @@ static const char *code_of(const sl_plan *plan, int arm, int block)
 
 static void put_codes(sl_document *document, const sl_plan *plan, int from, int to)
 {
-    sl_text_column columns[CODES_ABREAST + 1] = {{N_("Arm"), 4.0, false}};
+    sl_text_column columns[CODES_ABREAST + 1] = {{N_("Arm"), 4.0, 0}};
     for (int b = from; b < to; b++) {
         char head[32];
         snprintf(head, sizeof head, _("Repeat %d"), b + 1);
-        columns[b - from + 1] = (sl_text_column){sl_document_keep(document, head), 1.2, false};
+        columns[b - from + 1] = (sl_text_column){sl_document_keep(document, head), 1.2, SL_OWN};
     }
     sl_document_table(document, _("What the codes mean"), to - from + 1, columns, 0.0);
     for (int a = 0; a < plan->scene->n_arms; a++) {

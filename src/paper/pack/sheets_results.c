@@ -13,7 +13,6 @@
 #include "paper/charts/chart.h"
 #include "paper/pack/pack.h"
 #include "report/reading.h"
-#include "slowlift/caution.h"
 
 enum { CURVE_POINTS = 61, ABREAST = 2, MOST_CODES = 9 };
 static const double CURVE_HEIGHT = 128.0, CONTOUR_HEIGHT = 260.0, TICK_ROOM = 30.0, BELOW = 26.0;
@@ -234,12 +233,12 @@ static void draw_contour(sl_canvas *canvas, double x, double y, double width, do
 static void put_map_numbers(sl_document *document, const sl_map *map)
 {
     enum { SHOWN = 5 };
-    sl_text_column columns[SHOWN + 1] = {{N_("Minutes"), 1.4, true}};
+    sl_text_column columns[SHOWN + 1] = {{N_("Minutes"), 1.4, SL_RIGHT}};
     for (int i = 0; i < SHOWN; i++) {
         char head[32], value[16];
         sl_short_number(sl_axis_value(&map->x, i * (map->x.n - 1) / (SHOWN - 1)), 1, value, sizeof value);
         snprintf(head, sizeof head, "%s %%", value);
-        columns[i + 1] = (sl_text_column){sl_document_keep(document, head), 1.0, true};
+        columns[i + 1] = (sl_text_column){sl_document_keep(document, head), 1.0, SL_RIGHT | SL_OWN};
     }
     sl_document_table(document,
                       _("The same in numbers: colour left, % of the start, by strength of developer"),
@@ -263,9 +262,9 @@ static void put_blank(sl_document *document, const sl_plan *plan)
 {
     const sl_scene *const scene = plan->scene;
     const int n = scene->n_zones < MOST_CODES ? scene->n_zones : MOST_CODES;
-    sl_text_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, false}};
+    sl_text_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, 0}};
     for (int z = 0; z < n; z++) {
-        columns[z + 1] = (sl_text_column){sl_zone_title(&scene->zones[z]), 1.0, false};
+        columns[z + 1] = (sl_text_column){sl_zone_title(&scene->zones[z]), 1.0, SL_OWN};
     }
     sl_document_say(
         document, "%s",
@@ -286,12 +285,12 @@ static void put_arms(sl_document *document, const sl_pack *pack)
     static const double at[] = {5.0, 10.0, 20.0, 30.0};
     enum { TIMES = sizeof at / sizeof at[0] };
     for (int z = 0; z < scene->n_zones; z++) {
-        sl_text_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, false},
-                                             [TIMES + 1] = {N_("end"), 1.0, true}};
+        sl_text_column columns[TIMES + 2] = {{N_("Number and arm"), 4.0, 0},
+                                             [TIMES + 1] = {N_("end"), 1.0, SL_RIGHT}};
         for (int t = 0; t < TIMES; t++) {
             char head[40];
             sl_minute_words(SL_MINUTE_PLANNED, head, sizeof head, _("%.0f min"), at[t]);
-            columns[t + 1] = (sl_text_column){sl_document_keep(document, head), 1.0, true};
+            columns[t + 1] = (sl_text_column){sl_document_keep(document, head), 1.0, SL_RIGHT | SL_OWN};
         }
         if (!sl_zone_direct(scene, z)) {
             continue;
@@ -338,5 +337,4 @@ void sl_sheet_results(sl_document *document, const sl_pack *pack)
                       CONTOUR_HEIGHT, draw_contour, pack);
         put_map_numbers(document, pack->map);
     }
-    sl_document_caution(document, SL_CAUTION_HEAD);
 }

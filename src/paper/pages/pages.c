@@ -5,11 +5,13 @@
  * table's head stands on each page that has rows of it, a heading never ends a page, and what is
  * measured is what is drawn, because one function does both.
  */
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "base/language.h"
+#include "document/renderers.h"
 #include "paper/pages/pages.h"
 #include "paper/pages/piece.h"
 #include "slowlift/caution.h"
@@ -74,7 +76,9 @@ static double put_foot(const sl_pages *pages, sl_canvas *canvas, double width, d
         }
     }
     double low = fmax(y[0], y[1]) + 2.0;
-    low += put(canvas, draws, MARGIN, low, width, small_face, document->note);
+    if (document->note != NULL) {
+        low += put(canvas, draws, MARGIN, low, width, small_face, document->note);
+    }
     if (document->colours) {
         low += put(canvas, draws, MARGIN, low, width, small_face, _(sl_not_calibrated));
     }
@@ -231,10 +235,13 @@ static void lay_block(sl_layer *layer, size_t i)
         lay_cards(layer, i);
         return;
     case SL_BLOCK_HEADING:
+    case SL_BLOCK_PART:
         lay_piece(layer, i, first_height(layer, i + 1));
         return;
     case SL_BLOCK_SAY:
-    case SL_BLOCK_BULLET:
+    case SL_BLOCK_ROW:
+    case SL_BLOCK_APART:
+    case SL_BLOCK_ITEM:
     case SL_BLOCK_TICK:
     case SL_BLOCK_CAUTION:
     case SL_BLOCK_LINES:
@@ -249,12 +256,13 @@ static sl_piece_pen pen_of(const sl_document *document, sl_canvas *canvas, sl_pa
     return (sl_piece_pen){.canvas = canvas,
                           .left = MARGIN,
                           .width = format.width - 2.0 * MARGIN,
-                          .size = document->student ? 12.0 : 10.5};
+                          .size = document->large ? 12.0 : 10.5};
 }
 
 bool sl_pages_lay(sl_pages *pages, const sl_document *document, sl_canvas *canvas, sl_paper_format format,
                   sl_error *error)
 {
+    assert(document->ended);
     sl_layer layer = {.pages = pages, .pen = pen_of(document, canvas, format), .error = error};
     pages->document = document;
     pages->format = format;

@@ -36,7 +36,7 @@ static void line(const sl_piece_pen *pen, double x0, double y0, double x1, doubl
 static double put_heading(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
     sl_paper_face face = face_of(pen);
-    face.size = pen->size + 2.0;
+    face.size = pen->size + (block->kind == SL_BLOCK_PART ? 0.0 : 2.0);
     face.bold = true;
     return 7.0 + text(pen, draws, pen->left, y + 7.0, pen->width, face, block->text) + 3.0;
 }
@@ -57,14 +57,23 @@ static double put_item(const sl_piece_pen *pen, const sl_block *block, double y,
     return text(pen, draws, pen->left + INDENT, y, pen->width - INDENT, face, block->text) + 3.0;
 }
 
+/* A word of its own at the left, what it says beside it. */
+static double put_beside(const sl_piece_pen *pen, const char *word, const char *words, double y, bool draws)
+{
+    sl_paper_face face = face_of(pen);
+    face.bold = true;
+    text(pen, draws, pen->left, y, SIGNAL, face, word);
+    face.bold = false;
+    return text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, words) + AFTER;
+}
+
 static double put_caution(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
     const sl_caution *const caution = sl_caution_text(block->caution);
-    sl_paper_face face = face_of(pen);
-    face.bold = true;
-    text(pen, draws, pen->left, y, SIGNAL, face, _(caution->signal));
-    face.bold = false;
-    return text(pen, draws, pen->left + SIGNAL, y, pen->width - SIGNAL, face, _(caution->text)) + AFTER;
+    if (caution->always) { /* it stands at the foot of every page */
+        return 0.0;
+    }
+    return put_beside(pen, _(caution->signal), _(caution->text), y, draws);
 }
 
 static double put_lines(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
@@ -103,27 +112,29 @@ static double column_width(const sl_piece_pen *pen, const sl_block *block, int c
     return pen->width * block->columns[column].width / all;
 }
 
-static const char *cell_words(const sl_block *block, int row, int column)
+static const char *cell_words(const sl_block *block, int row, int column, char words[SL_ENTRY_WORDS])
 {
-    return row == SL_ROW_HEAD ? _(block->columns[column].head)
-                              : block->cell[(size_t)row * (size_t)block->count + (size_t)column];
+    return row == SL_ROW_HEAD
+               ? block->columns[column].head
+               : sl_entry_words(&block->entry[(size_t)row * (size_t)block->count + (size_t)column], words);
 }
 
 static sl_paper_face cell_face(const sl_piece_pen *pen, const sl_block *block, int row, int column)
 {
     sl_paper_face face = face_of(pen);
     face.bold = row == SL_ROW_HEAD;
-    face.align = block->columns[column].right ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
+    face.align = (block->columns[column].is & SL_RIGHT) != 0 ? PANGO_ALIGN_RIGHT : PANGO_ALIGN_LEFT;
     return face;
 }
 
 static double row_height(const sl_piece_pen *pen, const sl_block *block, int row)
 {
+    char words[SL_ENTRY_WORDS];
     double most = row == SL_ROW_HEAD ? 0.0 : block->height - 2.0 * PAD;
     for (int c = 0; c < block->count; c++) {
         const double width = column_width(pen, block, c) - 2.0 * PAD;
         most = fmax(most, sl_canvas_measure(pen->canvas, width, 0, cell_face(pen, block, row, c),
-                                            cell_words(block, row, c)));
+                                            cell_words(block, row, c, words)));
     }
     return most + 2.0 * PAD;
 }
@@ -131,6 +142,7 @@ static double row_height(const sl_piece_pen *pen, const sl_block *block, int row
 static void draw_row(const sl_piece_pen *pen, const sl_block *block, int row, double y, double height)
 {
     cairo_t *const cairo = pen->canvas->cairo;
+    char words[SL_ENTRY_WORDS];
     double x = pen->left;
     if (row == SL_ROW_HEAD) {
         sl_canvas_grey(pen->canvas, 0.9);
@@ -140,7 +152,7 @@ static void draw_row(const sl_piece_pen *pen, const sl_block *block, int row, do
     for (int c = 0; c < block->count; c++) {
         const double width = column_width(pen, block, c);
         sl_canvas_text(pen->canvas, x + PAD, y + PAD, width - 2.0 * PAD, 0, cell_face(pen, block, row, c),
-                       cell_words(block, row, c));
+                       cell_words(block, row, c, words));
         sl_canvas_grey(pen->canvas, 0.35);
         cairo_set_line_width(cairo, 0.6);
         cairo_rectangle(cairo, x, y, width, height);
@@ -195,10 +207,15 @@ static double put_plain(const sl_piece_pen *pen, const sl_block *block, double y
 {
     switch (block->kind) {
     case SL_BLOCK_HEADING:
+    case SL_BLOCK_PART:
         return put_heading(pen, block, y, draws);
     case SL_BLOCK_SAY:
         return text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
-    case SL_BLOCK_BULLET:
+    case SL_BLOCK_ROW:
+        return put_beside(pen, block->label, block->text, y, draws);
+    case SL_BLOCK_APART:
+        return AFTER;
+    case SL_BLOCK_ITEM:
     case SL_BLOCK_TICK:
         return put_item(pen, block, y, draws);
     case SL_BLOCK_CAUTION:

@@ -1,0 +1,33 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * Setting a document. Each renderer takes any document that was ended, says all of it that is not deeper than
+ * it was asked for, and adds no words but those of its medium. Pages are set by paper/pages, panels of the
+ * window by view/draw.
+ */
+#ifndef SLOWLIFT_DOCUMENT_RENDERERS_H
+#define SLOWLIFT_DOCUMENT_RENDERERS_H
+
+#include <stdio.h>
+
+#include "document/document.h"
+
+typedef struct sl_terminal {
+    int width; /* columns */
+    sl_depth depth;
+} sl_terminal;
+
+/* False when the stream failed, or the document was out of memory (nothing is written then). */
+bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal *terminal);
+/* The same, and the document is freed. With SLOWLIFT_SAY=outline in the environment, its outline. */
+bool sl_document_print(FILE *out, sl_document *document, const sl_terminal *terminal);
+
+/* HTML 5 without scripts, for screen readers. lang: "en". */
+bool sl_document_html(FILE *out, const sl_document *document, const char *lang);
+
+/* A line for each block and entry, with its kind, depth and key: what a test reads. */
+bool sl_document_outline(FILE *out, const sl_document *document);
+
+/* A caution that is always on, in one short sentence, where the whole stands elsewhere. */
+const char *sl_caution_short(sl_caution_id id);
+
+#endif

@@ -1,0 +1,334 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * A document on a terminal. The title stands at the left edge, headings too, behind an empty line; all else a
+ * little to the right, and what belongs to a part further still. Labels of rows take one column, tables are
+ * as wide as what stands in them.
+ *
+ * Invariant: no line is wider than the terminal unless one word, or the least that a table can do with, is; a
+ * table that is too wide is told in pieces below each other, each with the names of its rows.
+ */
+#include <assert.h>
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "document/renderers.h"
+#include "document/text.h"
+
+enum { IN_WHOLE = 1, IN_PART = 3, LABEL = 8, PART_LABEL = 10, MOST_LABEL = 14, TABLE_INDENT = 1, GAP = 2 };
+enum { LEAST_NAME = 12, MOST_NAME = 30 };
+
+typedef struct sl_setting_text {
+    FILE *out;
+    const sl_document *document;
+    sl_terminal terminal;
+    int indent;             /* IN_WHOLE, or IN_PART below the heading of a part */
+    int label[2];           /* columns of labels with their colon, in the whole and in parts */
+    const sl_block *before; /* the block that was set last; NULL: none */
+} sl_setting_text;
+
+static void put_indented(const sl_setting_text *set, int indent, const char *mark, const char *text)
+{
+    char lead[192];
+    snprintf(lead, sizeof lead, "%*s%s", indent, "", mark);
+    sl_put_paragraph(set->out, lead, text, set->terminal.width);
+}
+
+/* ---- rows ------------------------------------------------------------------------------------------ */
+
+static int label_width(const char *label)
+{
+    return label[0] == '\0' ? 0 : sl_text_width(label) + 1;
+}
+
+/* The widest label of the whole, and that of parts; one that is a sentence stands wider than the column. */
+static void measure_labels(sl_setting_text *set)
+{
+    int level = 0;
+    set->label[0] = LABEL;
+    set->label[1] = PART_LABEL;
+    for (size_t i = 0; i < set->document->n; i++) {
+        const sl_block *const block = &set->document->blocks[i];
+        level = block->kind == SL_BLOCK_PART                                       ? 1
+                : block->kind == SL_BLOCK_APART || block->kind == SL_BLOCK_HEADING ? 0
+                                                                                   : level;
+        const int width = block->kind == SL_BLOCK_ROW ? label_width(block->label) : 0;
+        if (width <= MOST_LABEL && width > set->label[level]) {
+            set->label[level] = width;
+        }
+    }
+}
+
+static void put_row(const sl_setting_text *set, const sl_block *block)
+{
+    char lead[256];
+    const bool labelled = block->label[0] != '\0';
+    snprintf(lead, sizeof lead, "%*s%s%s", set->indent, "", block->label, labelled ? ":" : "");
+    const int column = set->indent + set->label[set->indent == IN_PART ? 1 : 0];
+    int width = sl_text_width(lead);
+    size_t length = strlen(lead);
+    do {
+        lead[length++] = ' ';
+        lead[length] = '\0';
+        width++;
+    } while (width <= column && length + 1 < sizeof lead);
+    sl_put_paragraph(set->out, lead, block->text, set->terminal.width);
+}
+
+/* ---- tables ---------------------------------------------------------------------------------------- */
+
+typedef struct sl_table_text {
+    const sl_setting_text *set;
+    const sl_block *block;
+    size_t rows;
+    int indent;
+    int width[SL_MOST_COLUMNS];
+    int names; /* columns at the left that say whose row it is: they stand in each piece */
+} sl_table_text;
+
+static const char *cell_words(const sl_table_text *table, size_t row, int column, char words[SL_ENTRY_WORDS])
+{
+    return sl_entry_words(&table->block->entry[row * (size_t)table->block->count + (size_t)column], words);
+}
+
+/* Of the names, and of the columns from `first` to `end`. */
+static int total_width(const sl_table_text *table, int first, int end)
+{
+    int total = table->indent;
+    for (int c = 0; c < end; c++) {
+        total += c < table->names || c >= first ? table->width[c] + (c > 0 ? GAP : 0) : 0;
+    }
+    return total;
+}
+
+/* Each column is as wide as its widest words; where that is too much, the names give way. */
+static void measure_columns(sl_table_text *table)
+{
+    const sl_block *const block = table->block;
+    char words[SL_ENTRY_WORDS];
+    table->names = 1;
+    for (int c = 0; c < block->count; c++) {
+        table->width[c] = sl_text_width(block->columns[c].head);
+        for (size_t row = 0; row < table->rows; row++) {
+            const int width = sl_text_width(cell_words(table, row, c, words));
+            table->width[c] = width > table->width[c] ? width : table->width[c];
+        }
+        table->names = (block->columns[c].is & SL_NAME) != 0 ? c + 1 : table->names;
+    }
+    int *const name = &table->width[table->names - 1];
+    *name = *name > MOST_NAME ? MOST_NAME : *name;
+    const int over = total_width(table, 0, block->count) - table->set->terminal.width;
+    if (over > 0 && *name > LEAST_NAME) {
+        *name = *name - over > LEAST_NAME ? *name - over : LEAST_NAME;
+    }
+}
+
+/* Columns from `first` to what this returns fit beside the names; one at least. */
+static int piece_end(const sl_table_text *table, int first)
+{
+    int end = first + 1;
+    while (end < table->block->count && total_width(table, first, end + 1) <= table->set->terminal.width) {
+        end++;
+    }
+    return end;
+}
+
+/* The last column of a piece in which anything stands in this row. */
+static int last_said(const sl_table_text *table, size_t row, bool head, int first, int end)
+{
+    char words[SL_ENTRY_WORDS];
+    int last = end - 1;
+    while (last >= first &&
+           (head ? table->block->columns[last].head : cell_words(table, row, last, words))[0] == '\0') {
+        last--;
+    }
+    return last;
+}
+
+static void put_table_row(const sl_table_text *table, size_t row, bool head, int first, int end)
+{
+    FILE *const out = table->set->out;
+    const int last = last_said(table, row, head, first, end);
+    int taken = table->indent;
+    char words[SL_ENTRY_WORDS];
+    sl_put_spaces(out, table->indent);
+    for (int c = 0; c <= last || c < table->names; c++) {
+        const char *const text = head ? table->block->columns[c].head : cell_words(table, row, c, words);
+        const bool ends = c == last || (c == table->names - 1 && last < first);
+        if (c >= table->names && c < first) {
+            continue;
+        }
+        sl_put_spaces(out, c > 0 ? GAP : 0);
+        taken += c > 0 ? GAP : 0;
+        if ((table->block->columns[c].is & SL_RIGHT) != 0) {
+            sl_put_right(out, text, table->width[c]);
+        } else if (ends) {
+            fputs(text, out);
+        } else if (c == table->names - 1) {
+            sl_put_title(out, text, taken, table->width[c]);
+        } else {
+            sl_put_left(out, text, table->width[c]);
+        }
+        taken += table->width[c];
+    }
+    fputc('\n', out);
+}
+
+static void put_table(const sl_setting_text *set, const sl_block *block)
+{
+    sl_table_text table = {.set = set,
+                           .block = block,
+                           .rows = block->n_cells / (size_t)block->count,
+                           .indent = set->indent + TABLE_INDENT};
+    measure_columns(&table);
+    if (block->text[0] != '\0') {
+        put_indented(set, set->indent, "", block->text);
+    }
+    int first = table.names;
+    do {
+        const int end = first < block->count ? piece_end(&table, first) : block->count;
+        put_table_row(&table, 0, true, first, end);
+        for (size_t row = 0; row < table.rows; row++) {
+            put_table_row(&table, row, false, first, end);
+        }
+        first = end;
+    } while (first < block->count);
+}
+
+/* ---- all of them ----------------------------------------------------------------------------------- */
+
+static void put_caution(const sl_setting_text *set, const sl_block *block)
+{
+    const sl_caution *const caution = sl_caution_text(block->caution);
+    char lead[64];
+    snprintf(lead, sizeof lead, " %-8s ", _(caution->signal));
+    sl_put_paragraph(set->out, lead, _(caution->text), set->terminal.width);
+}
+
+static void put_lines(const sl_setting_text *set, const sl_block *block)
+{
+    put_indented(set, set->indent, "", block->text);
+    for (int i = 0; i < block->count; i++) {
+        put_indented(set, set->indent, "", "____________________");
+    }
+}
+
+static void put_cards(const sl_setting_text *set, const sl_block *block)
+{
+    if (block->text[0] != '\0') {
+        put_indented(set, set->indent, "", block->text);
+    }
+    for (size_t i = 0; i < block->n_cells; i++) {
+        char lead[128];
+        snprintf(lead, sizeof lead, "- %.100s  ", block->card[i].title);
+        put_indented(set, set->indent, lead, block->card[i].text);
+    }
+}
+
+/* An empty line before what begins something. */
+static bool stands_apart(const sl_setting_text *set, const sl_block *block)
+{
+    const sl_block_kind before = set->before != NULL ? set->before->kind : SL_BLOCK_HEADING;
+    switch (block->kind) {
+    case SL_BLOCK_HEADING:
+    case SL_BLOCK_PART:
+        return set->before != NULL;
+    case SL_BLOCK_CAUTION:
+        return before != SL_BLOCK_CAUTION && before != SL_BLOCK_HEADING && before != SL_BLOCK_APART;
+    case SL_BLOCK_APART:
+    case SL_BLOCK_BREAK:
+        return true;
+    case SL_BLOCK_SAY:
+    case SL_BLOCK_ROW:
+    case SL_BLOCK_ITEM:
+    case SL_BLOCK_TICK:
+    case SL_BLOCK_TABLE:
+    case SL_BLOCK_LINES:
+    case SL_BLOCK_CARDS:
+    case SL_BLOCK_FIGURE:
+        break;
+    }
+    return false;
+}
+
+static void put_block(sl_setting_text *set, const sl_block *block)
+{
+    switch (block->kind) {
+    case SL_BLOCK_HEADING:
+        set->indent = IN_WHOLE;
+        put_indented(set, 0, "", block->text);
+        return;
+    case SL_BLOCK_PART:
+        put_indented(set, IN_WHOLE, "", block->text);
+        set->indent = IN_PART;
+        return;
+    case SL_BLOCK_SAY:
+        put_indented(set, set->indent, "", block->text);
+        return;
+    case SL_BLOCK_ROW:
+        put_row(set, block);
+        return;
+    case SL_BLOCK_ITEM:
+        put_indented(set, set->indent, "- ", block->text);
+        return;
+    case SL_BLOCK_TICK:
+        put_indented(set, set->indent, "[ ] ", block->text);
+        return;
+    case SL_BLOCK_TABLE:
+        put_table(set, block);
+        return;
+    case SL_BLOCK_CAUTION:
+        put_caution(set, block);
+        return;
+    case SL_BLOCK_LINES:
+        put_lines(set, block);
+        return;
+    case SL_BLOCK_CARDS:
+        put_cards(set, block);
+        return;
+    case SL_BLOCK_FIGURE:
+        put_indented(set, set->indent, "", block->text);
+        return;
+    case SL_BLOCK_APART:
+    case SL_BLOCK_BREAK:
+        set->indent = IN_WHOLE;
+        return;
+    }
+}
+
+bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal *terminal)
+{
+    sl_setting_text set = {.out = out, .document = document, .terminal = *terminal, .indent = IN_WHOLE};
+    assert(document->failed || document->ended);
+    if (document->failed) {
+        errno = ENOMEM;
+        return false;
+    }
+    measure_labels(&set);
+    if (document->lies != NULL) {
+        put_indented(&set, 0, "", document->lies);
+    }
+    if (document->title != NULL) {
+        put_indented(&set, 0, "", document->title);
+    }
+    for (size_t i = 0; i < document->n; i++) {
+        const sl_block *const block = &document->blocks[i];
+        if (block->depth <= terminal->depth) {
+            fputs(stands_apart(&set, block) ? "\n" : "", out);
+            put_block(&set, block);
+            set.before = block;
+        }
+    }
+    return ferror(out) == 0;
+}
+
+bool sl_document_print(FILE *out, sl_document *document, const sl_terminal *terminal)
+{
+    const char *const says = getenv("SLOWLIFT_SAY");
+    const bool outline = says != NULL && strcmp(says, "outline") == 0 && !document->failed;
+    const bool good =
+        outline ? sl_document_outline(out, document) : sl_document_text(out, document, terminal);
+    sl_document_free(document);
+    return good;
+}
