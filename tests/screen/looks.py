@@ -97,9 +97,13 @@ def looks_and_lights(window, build, scene, check):
         off, where = worst_zone(window, table_colours(build, scene, minute, "--light", light))
         check(off <= TOLERANCE, f"I shows the strips in the light of {light} (farthest off by {off:.1f}; {where})")
         window.key("i")
-    usual = Picture(window.pixels()).raw
+    def shown():  # hair, and the row that names how it is shown
+        picture, places = Picture(window.pixels()), window.places()
+        return [picture.area(places[part, 0]) for part in ("field", "shown", "figures")], picture.area(places["sentence", 0])
+    usual, said = shown()
     window.key("o")
-    check(Picture(window.pixels()).raw == usual, "the observer stays where it is while the science is shut")
+    check(shown()[0] == usual, "the observer stays where it is while the science is shut")
+    check(shown()[1] != said, "and it is said why")
     window.key("s", "o")
     off, where = worst_zone(window, table_colours(build, scene, minute, "--observer", "10"))
     check(off <= TOLERANCE, f"O shows the 10 degree observer (farthest off by {off:.1f}; {where})")

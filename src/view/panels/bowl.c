@@ -15,6 +15,7 @@
 #include "report/reading.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
+#include "view/window/action.h"
 #include "view/window/show.h"
 
 double sl_bowl_minute(const sl_stage *stage)
@@ -26,17 +27,17 @@ const char *sl_bowl_why_not(const sl_stage *stage)
 {
     const sl_scene *scene = sl_stage_scene(stage);
     if (!sl_stage_on_bench(stage)) {
-        return _("No minutes are given for hair on a head: nothing is entered here.");
+        return N_("No minutes are given for hair on a head: nothing is entered here.");
     }
     if (!stage->solved.limits.asked) {
-        return _("This strip has no mix inside the model: there is nothing to compare with.");
+        return N_("This strip has no mix inside the model: there is nothing to compare with.");
     }
     if (!sl_zone_direct(scene, stage->chosen.zone) ||
         !sl_stage_dyed(stage, stage->chosen.arm, stage->chosen.zone)) {
-        return _("This zone holds no direct dye. Choose another: Up and Down.");
+        return N_("This zone holds no direct dye. Choose another: Up and Down.");
     }
     return sl_bowl_minute(stage) < 1.0
-               ? _("First go to the minute at which the lock was wiped: Left and Right.")
+               ? N_("First go to the minute at which the lock was wiped: Left and Right.")
                : NULL;
 }
 
@@ -97,7 +98,7 @@ static int grades_y(const sl_stage *stage)
            3 * sl_text_line_height(text, SL_TYPE_SMALL) + sl_pen_px(&stage->pen, 6.0);
 }
 
-SDL_Rect sl_bowl_place(const sl_stage *stage, int wipe)
+static SDL_Rect grade_place(const sl_stage *stage, int wipe)
 {
     const SDL_Rect inner = inner_of(stage);
     const int gap = sl_pen_px(&stage->pen, 6.0);
@@ -106,27 +107,28 @@ SDL_Rect sl_bowl_place(const sl_stage *stage, int wipe)
     return (SDL_Rect){inner.x + wipe % 2 * (w + gap), grades_y(stage) + wipe / 2 * (target + gap), w, target};
 }
 
-SDL_Rect sl_bowl_forget_place(const sl_stage *stage)
+SDL_Rect sl_bowl_control(const sl_stage *stage, sl_action_id action, int wipe)
 {
-    const SDL_Rect last = sl_bowl_place(stage, SL_WIPES);
+    if (action == SL_DO_GRADE) {
+        return grade_place(stage, wipe);
+    }
+    const SDL_Rect last = grade_place(stage, SL_WIPES);
     return (SDL_Rect){last.x, last.y, inner_of(stage).w, last.h};
+}
+
+int sl_bowl_entered(const sl_stage *stage)
+{
+    const sl_observations *const observations = &stage->entered.observations;
+    const int at = place_of(stage);
+    return at < observations->n ? (int)observations->observation[at].wipe : -1;
 }
 
 static void show_grades(const sl_stage *stage)
 {
-    const int at = place_of(stage);
     for (int i = 0; i < SL_WIPES; i++) {
-        const sl_button_look look = {.label = _(sl_wipe_word((sl_wipe)i)),
-                                     .key = "",
-                                     .on = at < stage->entered.observations.n &&
-                                           (int)stage->entered.observations.observation[at].wipe == i,
-                                     .off_duty = sl_bowl_why_not(stage) != NULL};
-        sl_button_draw(&stage->pen, sl_bowl_place(stage, i), &look);
+        sl_action_draw(stage, grade_place(stage, i), SL_DO_GRADE, i);
     }
-    const sl_button_look forget = {.label = N_("forget this strip’s"),
-                                   .key = N_("Delete"),
-                                   .off_duty = stage->entered.observations.n == 0};
-    sl_button_draw(&stage->pen, sl_bowl_forget_place(stage), &forget);
+    sl_action_draw(stage, sl_bowl_control(stage, SL_DO_FORGET, 0), SL_DO_FORGET, 0);
 }
 
 static int show_entered(const sl_stage *stage, SDL_Rect area)
@@ -167,10 +169,10 @@ int sl_bowl_show(const sl_stage *stage)
         fmax(sl_bowl_minute(stage), 0.0));
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, not != NULL ? not : text);
     show_grades(stage);
-    const SDL_Rect last = sl_bowl_forget_place(stage);
+    const SDL_Rect last = sl_bowl_control(stage, SL_DO_FORGET, 0);
     area.y = last.y + last.h + sl_pen_px(pen, 6.0);
     area.y += show_entered(stage, area) + sl_pen_px(pen, 4.0);
     area.y = sl_limits_brief(stage, area);
     SDL_SetClipRect(pen->sheet, NULL);
-    return area.y + sl_pen_px(pen, 10.0) + stage->open.scroll[1] - panel.y;
+    return area.y + sl_pen_px(pen, 10.0) + stage->open.scroll[1] - panel.y - panel.h;
 }

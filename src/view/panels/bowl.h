@@ -9,15 +9,16 @@
 
 /* Whole minutes since the chosen strip's contact; below 0 before it. */
 double sl_bowl_minute(const sl_stage *stage);
-/* Why nothing can be entered now; NULL: something can. */
+/* A msgid: why nothing can be entered now; NULL: something can. */
 const char *sl_bowl_why_not(const sl_stage *stage);
 /* Enter a grade (sl_wipe) for the chosen strip and zone at the minute shown. */
 void sl_bowl_enter(sl_stage *stage, int wipe);
+/* The grade entered for them; -1: none. */
+int sl_bowl_entered(const sl_stage *stage);
 /* Forget what was seen on the chosen strip. */
 void sl_bowl_forget(sl_stage *stage);
 
-SDL_Rect sl_bowl_place(const sl_stage *stage, int wipe);
-SDL_Rect sl_bowl_forget_place(const sl_stage *stage);
-int sl_bowl_show(const sl_stage *stage); /* returns the height that everything takes */
+SDL_Rect sl_bowl_control(const sl_stage *stage, sl_action_id action, int wipe);
+int sl_bowl_show(const sl_stage *stage); /* as in panel.h */
 
 #endif

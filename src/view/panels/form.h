@@ -36,10 +36,10 @@ typedef struct sl_form_places {
     SDL_Rect judged; /* what the answers come to: beside the rows, or below them */
 } sl_form_places;
 sl_form_places sl_form_place(const sl_stage *stage);
-int sl_form_show(const sl_stage *stage); /* returns the height that everything takes */
+SDL_Rect sl_form_control(const sl_stage *stage, sl_action_id action, int row);
+int sl_form_show(const sl_stage *stage); /* as in panel.h */
 /* What stops and what is missing, from the top of area; returns where it ends. */
 int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions);
 void sl_form_follow(sl_stage *stage); /* bring the chosen row into view once */
-void sl_stage_take_key_form(sl_stage *stage, SDL_Keycode key);
 
 #endif

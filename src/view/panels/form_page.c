@@ -9,8 +9,8 @@
 #include "base/minute.h"
 #include "report/limits/limits.h"
 #include "slowlift/caution.h"
-#include "view/draw/widget.h"
 #include "view/panels/form.h"
+#include "view/window/action.h"
 #include "view/window/show.h"
 
 static const char LEAD[] =
@@ -61,11 +61,23 @@ sl_form_places sl_form_place(const sl_stage *stage)
     return p;
 }
 
+/* A row that is cut off has no controls. */
+SDL_Rect sl_form_control(const sl_stage *stage, sl_action_id action, int row)
+{
+    const sl_form_places p = sl_form_place(stage);
+    const SDL_Rect area = p.row[row];
+    if (action == SL_DO_FORGET || action == SL_DO_CLOSE) {
+        return action == SL_DO_CLOSE ? p.close : p.clear;
+    }
+    if (area.y < p.body.y || area.y + area.h > p.body.y + p.body.h) {
+        return (SDL_Rect){0};
+    }
+    return action == SL_DO_FORM_BACK ? p.back[row] : p.on[row];
+}
+
 static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_button_look less = {.label = "‹", .key = ""};
-    const sl_button_look more = {.label = "›", .key = ""};
     const SDL_Rect area = p->row[row];
     const bool chosen = row == stage->entered.form_row;
     const int pad = sl_pen_px(pen, PAD);
@@ -79,8 +91,8 @@ static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
     words.w -= 2 * pad;
     words.y += (words.h - words_height(pen, row, words.w)) / 2;
     sl_pen_wrap(pen, SL_TYPE_SMALL, ink, words, false, sl_form_words(row));
-    sl_button_draw(pen, p->back[row], &less);
-    sl_button_draw(pen, p->on[row], &more);
+    sl_action_draw(stage, p->back[row], SL_DO_FORM_BACK, row);
+    sl_action_draw(stage, p->on[row], SL_DO_FORM_ON, row);
     sl_form_put(stage, row, text, sizeof text);
     const int x = p->back[row].x + p->back[row].w;
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){x, area.y, p->on[row].x - x, area.h},
@@ -190,16 +202,13 @@ int sl_form_show(const sl_stage *stage)
     }
     const int end = sl_form_judged(stage, p.judged, true);
     SDL_SetClipRect(pen->sheet, NULL);
-    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
-    const sl_button_look clear = {
-        .label = N_("forget all answers"), .key = N_("Delete"), .off_duty = !stage->entered.of_person};
-    sl_button_draw(pen, p.close, &shut);
-    sl_button_draw(pen, p.clear, &clear);
+    sl_action_draw(stage, p.close, SL_DO_CLOSE, 0);
+    sl_action_draw(stage, p.clear, SL_DO_FORGET, 0);
     const SDL_Rect keys = {p.body.x, p.close.y, p.clear.x - 2 * p.body.x, p.close.h};
     const char *const words = _("Up, Down: row. Left, Right: answer. 0 to 9: a number.");
     const int spare = keys.h - sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_QUIET, keys.w, words).y;
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_QUIET, (SDL_Rect){keys.x, keys.y + spare / 2, keys.w, keys.h},
                 false, words);
     const SDL_Rect last = p.row[SL_FORM_ROWS - 1];
-    return SDL_max(end, last.y + last.h) + stage->open.scroll[0] - p.body.y;
+    return SDL_max(end, last.y + last.h) + stage->open.scroll[0] - p.body.y - p.body.h;
 }

@@ -16,6 +16,7 @@
 #include "view/draw/words.h"
 #include "view/panels/form.h"
 #include "view/panels/panel.h"
+#include "view/window/action.h"
 
 enum { LINE = 640 };
 
@@ -315,33 +316,27 @@ int sl_limits_brief(const sl_stage *stage, SDL_Rect area)
 }
 
 /* What goes with it, in a row at the panel's foot. */
-static const struct {
-    sl_spot_kind spot;
-    const char *label, *key;
-} beside[SL_LIMITS_BUTTONS] = {{SL_SPOT_RANK, N_("Ranks"), "N"},
-                               {SL_SPOT_MAP, N_("Map"), "M"},
-                               {SL_SPOT_BOWL, N_("At bowl"), "B"},
-                               {SL_SPOT_FORM, N_("Form"), "F"}};
+static const sl_action_id beside[] = {SL_DO_RANK, SL_DO_MAP, SL_DO_BOWL, SL_DO_FORM};
+enum { BUTTONS = sizeof beside / sizeof beside[0] };
 
-sl_spot_kind sl_limits_button_spot(int i)
+SDL_Rect sl_limits_control(const sl_stage *stage, sl_action_id action, int which)
 {
-    return beside[i].spot;
-}
-
-SDL_Rect sl_limits_button_place(const sl_stage *stage, int i)
-{
+    (void)which;
     const SDL_Rect panel = stage->laid.layout.panel;
     const int pad = sl_pen_px(&stage->pen, 6.0);
-    const int step = (panel.w - pad) / SL_LIMITS_BUTTONS;
+    const int step = (panel.w - pad) / BUTTONS;
     const int target = stage->laid.layout.target;
+    int i = 0;
+    while (i + 1 < BUTTONS && beside[i] != action) {
+        i++;
+    }
     return (SDL_Rect){panel.x + pad + i * step, panel.y + panel.h - pad - target, step - pad, target};
 }
 
 static void show_buttons(const sl_stage *stage)
 {
-    for (int i = 0; i < SL_LIMITS_BUTTONS; i++) {
-        const sl_button_look look = {.label = beside[i].label, .key = beside[i].key};
-        sl_button_draw(&stage->pen, sl_limits_button_place(stage, i), &look);
+    for (int i = 0; i < BUTTONS; i++) {
+        sl_action_draw(stage, sl_limits_control(stage, beside[i], 0), beside[i], 0);
     }
 }
 
@@ -361,7 +356,7 @@ int sl_limits_panel_show(const sl_stage *stage)
     char text[LINE];
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
-    const int foot = panel.y + panel.h - sl_limits_button_place(stage, 0).y + sl_pen_px(pen, 4.0);
+    const int foot = panel.y + panel.h - sl_limits_control(stage, beside[0], 0).y + sl_pen_px(pen, 4.0);
     const SDL_Rect view = {panel.x, panel.y + 1, panel.w, panel.h - foot - 1};
     SDL_SetClipRect(pen->sheet, &view);
     snprintf(text, sizeof text, _("How long? Strip %d, %s"), stage->chosen.arm + 1,
@@ -377,5 +372,5 @@ int sl_limits_panel_show(const sl_stage *stage)
     show_foot(&p);
     SDL_SetClipRect(pen->sheet, NULL);
     show_buttons(stage);
-    return p.y + pad + stage->open.scroll[1] - panel.y + foot;
+    return p.y + pad + stage->open.scroll[1] - panel.y + foot - panel.h;
 }

@@ -1,7 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * The panel at the right: knobs of a what-if, how things are shown, or the science behind
- * the chosen zone; and pages over the whole window.
+ * the chosen zone; and pages over the whole window. For each where a control of it stands (empty: not in
+ * sight), and how it is drawn: returns by how many pixels it is longer than its place (views.h).
  */
 #ifndef SLOWLIFT_VIEW_PANEL_H
 #define SLOWLIFT_VIEW_PANEL_H
@@ -24,26 +25,22 @@ typedef struct sl_what_if_places {
 } sl_what_if_places;
 
 sl_what_if_places sl_what_if_place(const sl_stage *stage);
-void sl_what_if_show(const sl_stage *stage); /* what_if.c */
-/* Returns the height that everything takes. */
+SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob);
+void sl_what_if_follow(sl_stage *stage);    /* to the knob with the ring */
+int sl_what_if_show(const sl_stage *stage); /* what_if.c */
+
+SDL_Rect sl_science_control(const sl_stage *stage, sl_action_id action, int which);
 int sl_science_show(const sl_stage *stage); /* science.c */
 
-int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c, likewise */
-
-enum { SL_LIMITS_BUTTONS = 4 };
-sl_spot_kind sl_limits_button_spot(int i);
-SDL_Rect sl_limits_button_place(const sl_stage *stage, int i);
+SDL_Rect sl_limits_control(const sl_stage *stage, sl_action_id action, int which);
+int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c */
 
 /* Word, dots and ranges alone, from the top of area; returns where they end. */
 int sl_limits_brief(const sl_stage *stage, SDL_Rect area);
 
-SDL_Rect sl_science_observer(const sl_stage *stage); /* its button, below the text */
-
 /* show_as.c: one row for each choice. */
-enum { SL_SHOW_AS_ROWS = 6 };
-sl_spot_kind sl_show_as_spot(int row);
-SDL_Rect sl_show_as_place(const sl_stage *stage, int row);
-void sl_show_as_show(const sl_stage *stage);
+SDL_Rect sl_show_as_control(const sl_stage *stage, sl_action_id action, int which);
+int sl_show_as_show(const sl_stage *stage);
 
 /* beside.c: two swatches over the whole window. */
 typedef struct sl_beside_places {
@@ -61,10 +58,12 @@ typedef struct sl_beside_places {
 sl_beside_places sl_beside_place(const sl_stage *stage);
 /* Fibres for the two, in the places that they have now. */
 bool sl_beside_lay(sl_stage *stage, sl_error *error);
-void sl_beside_show(const sl_stage *stage);
+SDL_Rect sl_beside_control(const sl_stage *stage, sl_action_id action, int side);
+int sl_beside_show(const sl_stage *stage);
 
-/* pages.c; returns the height that the page's text takes. `close` is its button. */
-int sl_page_show(const sl_stage *stage, SDL_Rect close);
-SDL_Rect sl_page_close(const sl_stage *stage, int width, int height);
+SDL_Rect sl_page_place(const sl_stage *stage, sl_action_id action, int which); /* pages.c */
+int sl_page_show(const sl_stage *stage);
+
+int sl_strips_show(const sl_stage *stage); /* show.c */
 
 #endif

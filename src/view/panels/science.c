@@ -7,9 +7,9 @@
 
 #include "base/language.h"
 #include "report/reading.h"
-#include "view/draw/widget.h"
 #include "view/panels/panel.h"
 #include "view/panels/spectrum.h"
+#include "view/window/action.h"
 
 enum { LINE = 256 };
 
@@ -148,8 +148,11 @@ static void show_grades(page *p)
     words(p, text);
 }
 
-SDL_Rect sl_science_observer(const sl_stage *stage)
+/* The observer, below the text. */
+SDL_Rect sl_science_control(const sl_stage *stage, sl_action_id action, int which)
 {
+    (void)action;
+    (void)which;
     const SDL_Rect panel = stage->laid.layout.panel;
     const int h = SDL_max(stage->laid.layout.target, sl_text_line_height(stage->pen.text, SL_TYPE_STRONG));
     return (SDL_Rect){panel.x, panel.y + panel.h - h, panel.w, h};
@@ -159,7 +162,7 @@ int sl_science_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     SDL_Rect panel = stage->laid.layout.panel;
-    const SDL_Rect observer = sl_science_observer(stage);
+    const SDL_Rect observer = sl_science_control(stage, SL_DO_OBSERVER, 0);
     const int pad = sl_pen_px(pen, 10.0);
     const bool changed = sl_stage_changed(stage, stage->chosen.arm);
     page p = {.stage = stage,
@@ -171,9 +174,7 @@ int sl_science_show(const sl_stage *stage)
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
     sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
     char text[LINE];
-    snprintf(text, sizeof text, "%s  (O)", _(sl_observer_word(stage->look.eyes.viewing.observer)));
-    const sl_button_look button = {.label = text, .key = ""};
-    sl_button_draw(pen, observer, &button);
+    sl_action_draw(stage, observer, SL_DO_OBSERVER, 0);
     panel.h = observer.y - panel.y - 1;
     SDL_SetClipRect(pen->sheet, &panel);
     snprintf(text, sizeof text, _("Strip %d, zone “%s”%s"), stage->chosen.arm + 1,
@@ -192,5 +193,5 @@ int sl_science_show(const sl_stage *stage)
     show_colour(&p);
     show_grades(&p);
     SDL_SetClipRect(pen->sheet, NULL);
-    return p.y + pad - panel.y + stage->open.scroll[1] + observer.h;
+    return p.y + pad - panel.y + stage->open.scroll[1] - panel.h;
 }

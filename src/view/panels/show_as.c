@@ -6,43 +6,34 @@
 
 #include "base/language.h"
 #include "view/panels/panel.h"
+#include "view/window/action.h"
 
 enum { LINE = 160 };
 
-static const struct {
-    sl_spot_kind spot;
-    const char *name, *key;
-} rows[SL_SHOW_AS_ROWS] = {
-    {SL_SPOT_THEME, N_("Theme"), "D"}, {SL_SPOT_VISION, N_("Eyes"), "V"},
-    {SL_SPOT_LOOK, N_("Look"), "L"},   {SL_SPOT_WIPE, N_("Mix on the hair"), "X"},
-    {SL_SPOT_LIGHT, N_("Light"), "I"}, {SL_SPOT_TEXT_SIZE, N_("Text"), "T"},
-};
+static const sl_action_id rows[] = {SL_DO_THEME, SL_DO_VISION, SL_DO_LOOK,
+                                    SL_DO_WIPE,  SL_DO_LIGHT,  SL_DO_TEXT_SIZE};
+enum { ROWS = sizeof rows / sizeof rows[0] };
 
-static void put_choice(const sl_stage *stage, sl_spot_kind spot, char *text, size_t size)
+static void put_choice(const sl_stage *stage, sl_action_id spot, char *text, size_t size)
 {
     const sl_eyes *eyes = &stage->look.eyes;
     const bool lies = eyes->viewing.look == SL_LOOK_UNDER_MIX;
-    if (spot == SL_SPOT_THEME) {
+    if (spot == SL_DO_THEME) {
         snprintf(text, size, "%s", sl_theme_at(eyes->theme)->name);
-    } else if (spot == SL_SPOT_VISION) {
+    } else if (spot == SL_DO_VISION) {
         snprintf(text, size, "%s", _(sl_vision_word(eyes->vision)));
-    } else if (spot == SL_SPOT_LOOK) {
+    } else if (spot == SL_DO_LOOK) {
         snprintf(text, size, "%s", lies ? _("as it lies now") : _(sl_look_word(eyes->viewing.look)));
-    } else if (spot == SL_SPOT_WIPE) {
+    } else if (spot == SL_DO_WIPE) {
         snprintf(text, size, "%s", !lies ? _("not shown") : eyes->wiped ? _("wiped aside") : _("shown"));
-    } else if (spot == SL_SPOT_LIGHT) {
+    } else if (spot == SL_DO_LIGHT) {
         snprintf(text, size, "%s", _(sl_light_word(eyes->viewing.light)));
     } else {
         snprintf(text, size, "%.0f %%", 100.0 * stage->look.scale);
     }
 }
 
-sl_spot_kind sl_show_as_spot(int row)
-{
-    return rows[row].spot;
-}
-
-SDL_Rect sl_show_as_place(const sl_stage *stage, int row)
+static SDL_Rect place(const sl_stage *stage, int row)
 {
     const sl_pen *pen = &stage->pen;
     const SDL_Rect panel = stage->laid.layout.panel;
@@ -50,12 +41,22 @@ SDL_Rect sl_show_as_place(const sl_stage *stage, int row)
     const int line = sl_text_line_height(pen->text, SL_TYPE_BODY);
     const int head = pad + line;
     const int h = SDL_max(stage->laid.layout.target, 2 * line + pad / 2);
-    const int gap = SDL_clamp((panel.h - head - pad - SL_SHOW_AS_ROWS * h) / SL_SHOW_AS_ROWS, 2, pad);
+    const int gap = SDL_clamp((panel.h - head - pad - ROWS * h) / ROWS, 2, pad);
     return (SDL_Rect){panel.x + pad, panel.y + head + pad / 2 + row * (h + gap) - stage->open.scroll[1],
                       panel.w - 2 * pad, h};
 }
 
-void sl_show_as_show(const sl_stage *stage)
+SDL_Rect sl_show_as_control(const sl_stage *stage, sl_action_id action, int which)
+{
+    int row = 0;
+    (void)which;
+    while (row + 1 < ROWS && rows[row] != action) {
+        row++;
+    }
+    return place(stage, row);
+}
+
+int sl_show_as_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const SDL_Rect panel = stage->laid.layout.panel;
@@ -66,18 +67,21 @@ void sl_show_as_show(const sl_stage *stage)
     const int line = sl_text_line_height(pen->text, SL_TYPE_BODY);
     sl_pen_write(pen, SL_TYPE_STRONG, SL_INK_TEXT, panel.x + pad, panel.y + pad / 2 - stage->open.scroll[1],
                  SL_ALIGN_LEFT, _("Show it …"));
-    for (int row = 0; row < SL_SHOW_AS_ROWS; row++) {
-        const SDL_Rect area = sl_show_as_place(stage, row);
+    for (int row = 0; row < ROWS; row++) {
+        const SDL_Rect area = place(stage, row);
         const int in = sl_pen_px(pen, 8.0);
         const int top = area.y + (area.h - 2 * line) / 2;
+        const sl_button_look look = sl_action_look(stage, rows[row], 0);
         char text[LINE];
         sl_pen_frame(pen, area, sl_pen_px(pen, 1.25), SL_MARK_CONTROL);
         const SDL_Rect upper = {area.x + in, top, area.w - 2 * in, line};
         const SDL_Rect lower = {area.x + in, top + line, area.w - 2 * in, line};
-        put_choice(stage, rows[row].spot, text, sizeof text);
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, upper, SL_ALIGN_LEFT, rows[row].name);
-        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, upper, SL_ALIGN_RIGHT, rows[row].key);
+        put_choice(stage, rows[row], text, sizeof text);
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, upper, SL_ALIGN_LEFT, look.label);
+        sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, upper, SL_ALIGN_RIGHT, look.key);
         sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, lower, SL_ALIGN_LEFT, text);
     }
     SDL_SetClipRect(pen->sheet, NULL);
+    const SDL_Rect last = place(stage, ROWS - 1);
+    return last.y + last.h + stage->open.scroll[1] - panel.y - panel.h;
 }

@@ -9,9 +9,9 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "view/draw/widget.h"
 #include "view/draw/words.h"
 #include "view/window/show.h"
+#include "view/window/views.h"
 
 static const double CONTROL = 236.0; /* units; wide enough for the longest words */
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
@@ -93,12 +93,9 @@ static void put_words(const sl_stage *stage, sl_turn turn, char *name, char *val
     }
 }
 
-void sl_turn_show(const sl_stage *stage, const sl_turn_places *places)
+static void show_turns(const sl_stage *stage, const sl_turn_places *places)
 {
     const sl_pen *pen = &stage->pen;
-    const sl_button_look back = {.label = "‹", .key = ""};
-    const sl_button_look on = {.label = "›", .key = ""};
-    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
     for (int i = 0; i < places->n; i++) {
         char name[SL_SHOW_LINE];
         char value[SL_SHOW_LINE];
@@ -106,8 +103,8 @@ void sl_turn_show(const sl_stage *stage, const sl_turn_places *places)
         const SDL_Rect upper = {words.x, words.y, words.w, words.h / 2};
         const SDL_Rect lower = {words.x, words.y + words.h / 2, words.w, words.h / 2};
         put_words(stage, places->turn[i], name, value, sizeof name);
-        sl_button_draw(pen, places->back[i], &back);
-        sl_button_draw(pen, places->on[i], &on);
+        sl_action_draw(stage, places->back[i], SL_DO_TURN_BACK, (int)places->turn[i]);
+        sl_action_draw(stage, places->on[i], SL_DO_TURN_ON, (int)places->turn[i]);
         if (words.h < 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL)) {
             sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, words, SL_ALIGN_CENTRE, value);
             continue;
@@ -115,7 +112,31 @@ void sl_turn_show(const sl_stage *stage, const sl_turn_places *places)
         sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, upper, SL_ALIGN_CENTRE, value);
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, lower, SL_ALIGN_CENTRE, name);
     }
-    sl_button_draw(pen, places->close, &shut);
+    sl_action_draw(stage, places->close, SL_DO_CLOSE, 0);
+}
+
+SDL_Rect sl_turn_control(const sl_stage *stage, sl_action_id action, int turn)
+{
+    const sl_turn_places p = sl_turn_place(stage);
+    int i = 0;
+    if (action == SL_DO_CLOSE) {
+        return p.close;
+    }
+    while (i < p.n && (int)p.turn[i] != turn) {
+        i++;
+    }
+    if (i == p.n) {
+        return (SDL_Rect){0};
+    }
+    return action == SL_DO_TURN_BACK ? p.back[i] : p.on[i];
+}
+
+int sl_turn_page_show(const sl_stage *stage)
+{
+    const sl_turn_places places = sl_turn_place(stage);
+    const int h = sl_page_rows[stage->open.page].body(stage, places.body);
+    show_turns(stage, &places);
+    return h - places.body.h;
 }
 
 void sl_stage_turn(sl_stage *stage, sl_turn turn, int by)

@@ -21,7 +21,8 @@ typedef struct sl_turn_places {
 /* How many choices a page has at its foot; 0: it has none. */
 int sl_page_turns(sl_stage_page page);
 sl_turn_places sl_turn_place(const sl_stage *stage); /* of the page that is open */
-void sl_turn_show(const sl_stage *stage, const sl_turn_places *places);
+SDL_Rect sl_turn_control(const sl_stage *stage, sl_action_id action, int turn);
+int sl_turn_page_show(const sl_stage *stage); /* its body and its choices (views.h) */
 void sl_stage_turn(sl_stage *stage, sl_turn turn, int by);
 /* Minute from contact at which ranks are read. */
 double sl_rank_minute(const sl_stage *stage);

@@ -15,6 +15,7 @@
 #include "slowlift/report.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
+#include "view/window/action.h"
 
 enum { LINE = 512 };
 
@@ -75,6 +76,32 @@ sl_what_if_places sl_what_if_place(const sl_stage *stage)
     }
     const sl_what_if_places cut = places_with(stage, true);
     return cut.height <= most ? cut : whole;
+}
+
+SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob)
+{
+    const sl_what_if_places p = sl_what_if_place(stage);
+    if (action == SL_DO_RESET) {
+        return p.reset;
+    }
+    if (!sl_change_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_knob)knob)) {
+        return (SDL_Rect){0};
+    }
+    const sl_knob_areas *const areas = &p.knob[knob].areas;
+    return action == SL_DO_KNOB ? areas->track : action == SL_DO_KNOB_LESS ? areas->less : areas->more;
+}
+
+void sl_what_if_follow(sl_stage *stage)
+{
+    if (stage->hand.focus != SL_DO_KNOB || !stage->hand.focus_seen) {
+        return;
+    }
+    const sl_what_if_places places = sl_what_if_place(stage);
+    const sl_knob_rows *const knob = &places.knob[stage->hand.focus_number];
+    const SDL_Rect panel = stage->laid.layout.panel;
+    const int below = knob->note.y + knob->note.h - panel.y - panel.h;
+    const int above = panel.y - knob->head.y;
+    stage->open.scroll[1] += below > 0 ? below : above > 0 ? -above : 0;
 }
 
 static void put_value(const sl_stage *stage, sl_knob knob, double value, char *text, size_t size)
@@ -175,7 +202,7 @@ static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob k
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, rows->note, SL_ALIGN_LEFT, text);
 }
 
-void sl_what_if_show(const sl_stage *stage)
+int sl_what_if_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const SDL_Rect panel = stage->laid.layout.panel;
@@ -186,9 +213,7 @@ void sl_what_if_show(const sl_stage *stage)
     char text[LINE];
     snprintf(text, sizeof text, _("What if strip %d …"), stage->chosen.arm + 1);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, places.title, SL_ALIGN_LEFT, text);
-    const bool any = sl_change_any(&stage->solved.change, sl_stage_scene(stage));
-    const sl_button_look reset = {.label = N_("as in the file"), .key = "R", .off_duty = !any};
-    sl_button_draw(pen, places.reset, &reset);
+    sl_action_draw(stage, places.reset, SL_DO_RESET, 0);
     for (int i = 0; i < SL_KNOBS; i++) {
         show_knob(stage, &places.knob[i], (sl_knob)i);
     }
@@ -199,4 +224,5 @@ void sl_what_if_show(const sl_stage *stage)
                             places.caution.h};
     sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_LIGHT, inner, false, text);
     SDL_SetClipRect(pen->sheet, NULL);
+    return places.height - panel.h;
 }

@@ -15,6 +15,7 @@
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
 #include "view/panels/spectrum.h"
+#include "view/window/action.h"
 #include "view/window/show.h"
 
 static const char *const names[2] = {N_("The left swatch"), N_("the right swatch")};
@@ -100,6 +101,18 @@ sl_beside_places sl_beside_place(const sl_stage *stage)
     return p;
 }
 
+SDL_Rect sl_beside_control(const sl_stage *stage, sl_action_id action, int side)
+{
+    const sl_beside_places p = sl_beside_place(stage);
+    return action == SL_DO_SIDE             ? p.side[side]
+           : action == SL_DO_SIDE_ARM_BACK  ? p.arm_back[side]
+           : action == SL_DO_SIDE_ARM_ON    ? p.arm_on[side]
+           : action == SL_DO_SIDE_ZONE_BACK ? p.zone_back[side]
+           : action == SL_DO_SIDE_ZONE_ON   ? p.zone_on[side]
+           : action == SL_DO_SCIENCE        ? p.curves_button
+                                            : p.close;
+}
+
 bool sl_beside_lay(sl_stage *stage, sl_error *error)
 {
     const sl_beside_places p = sl_beside_place(stage);
@@ -150,16 +163,14 @@ static void show_names(const sl_stage *stage, const sl_beside_places *p, int sid
     const sl_pen *pen = &stage->pen;
     const sl_scene *scene = sl_stage_scene(stage);
     const sl_spot_of of = stage->chosen.beside[side];
-    const sl_button_look back = {.label = "‹", .key = ""};
-    const sl_button_look on = {.label = "›", .key = ""};
     const bool chosen = side == stage->chosen.side;
     const SDL_Rect arm = {p->side[side].x, p->arm_back[side].y, p->side[side].w, p->arm_back[side].h};
     const SDL_Rect zone = {arm.x, p->zone_back[side].y, arm.w, arm.h};
     char text[SL_SHOW_LINE];
-    sl_button_draw(pen, p->arm_back[side], &back);
-    sl_button_draw(pen, p->arm_on[side], &on);
-    sl_button_draw(pen, p->zone_back[side], &back);
-    sl_button_draw(pen, p->zone_on[side], &on);
+    sl_action_draw(stage, p->arm_back[side], SL_DO_SIDE_ARM_BACK, side);
+    sl_action_draw(stage, p->arm_on[side], SL_DO_SIDE_ARM_ON, side);
+    sl_action_draw(stage, p->zone_back[side], SL_DO_SIDE_ZONE_BACK, side);
+    sl_action_draw(stage, p->zone_on[side], SL_DO_SIDE_ZONE_ON, side);
     if (chosen) {
         sl_pen_fill(pen, p->side[side], SL_GROUND_DARK);
     }
@@ -262,7 +273,7 @@ static void show_words(const sl_stage *stage, const sl_beside_places *p)
     SDL_SetClipRect(pen->sheet, NULL);
 }
 
-void sl_beside_show(const sl_stage *stage)
+int sl_beside_show(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const sl_beside_places p = sl_beside_place(stage);
@@ -280,8 +291,7 @@ void sl_beside_show(const sl_stage *stage)
     SDL_SetClipRect(pen->sheet, &p.foot);
     sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_TEXT, p.foot, false, text);
     SDL_SetClipRect(pen->sheet, NULL);
-    const sl_button_look curves = {.label = N_("Science"), .key = "S", .on = stage->open.curves};
-    sl_button_draw(pen, p.curves_button, &curves);
-    const sl_button_look shut = {.label = N_("Close"), .key = "Esc"};
-    sl_button_draw(pen, p.close, &shut);
+    sl_action_draw(stage, p.curves_button, SL_DO_SCIENCE, 0);
+    sl_action_draw(stage, p.close, SL_DO_CLOSE, 0);
+    return 0;
 }

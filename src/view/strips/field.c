@@ -7,6 +7,7 @@
 #include "base/language.h"
 #include "view/draw/widget.h"
 #include "view/draw/words.h"
+#include "view/window/action.h"
 #include "view/window/show.h"
 
 /* The line above a strip, at most `width` pixels wide where that can be. */
@@ -234,10 +235,7 @@ void sl_show_field(const sl_stage *stage)
         }
     }
     if (l->back.w > 0) {
-        const sl_button_look back = {.label = "‹", .key = "", .off_duty = l->first == 0};
-        const sl_button_look on = {
-            .label = "›", .key = "", .off_duty = l->first + l->n_shown == sl_stage_scene(stage)->n_arms};
-        sl_button_draw(pen, l->back, &back);
-        sl_button_draw(pen, l->on, &on);
+        sl_action_draw(stage, l->back, SL_DO_BACK, 0);
+        sl_action_draw(stage, l->on, SL_DO_ON, 0);
     }
 }

@@ -6,165 +6,11 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "view/panels/bowl.h"
-#include "view/panels/form.h"
 #include "view/panels/panel.h"
-#include "view/panels/turn.h"
 #include "view/window/show.h"
+#include "view/window/views.h"
 
 static const double LAY_S = 0.004; /* of a frame, for laying fibres */
-
-static void add(sl_stage *stage, sl_spot_kind kind, int number, SDL_Rect area, bool stop)
-{
-    if (area.w > 0 && area.h > 0 && stage->laid.n_spots < SL_MOST_SPOTS) {
-        stage->laid.spots[stage->laid.n_spots++] = (sl_stage_spot){kind, number, area, stop};
-    }
-}
-
-static void add_knobs(sl_stage *stage)
-{
-    const sl_what_if_places places = sl_what_if_place(stage);
-    const SDL_Rect panel = stage->laid.layout.panel;
-    stage->open.scroll_most[1] = places.height - panel.h;
-    add(stage, SL_SPOT_RESET, 0, places.reset, true);
-    for (int i = 0; i < SL_KNOBS; i++) {
-        if (sl_change_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_knob)i)) {
-            add(stage, SL_SPOT_KNOB, i, places.knob[i].areas.track, true);
-            add(stage, SL_SPOT_KNOB_LESS, i, places.knob[i].areas.less, false);
-            add(stage, SL_SPOT_KNOB_MORE, i, places.knob[i].areas.more, false);
-        }
-    }
-}
-
-static void add_show_as(sl_stage *stage)
-{
-    const SDL_Rect last = sl_show_as_place(stage, SL_SHOW_AS_ROWS - 1);
-    const SDL_Rect panel = stage->laid.layout.panel;
-    stage->open.scroll_most[1] = last.y + last.h + stage->open.scroll[1] - panel.y - panel.h;
-    for (int row = 0; row < SL_SHOW_AS_ROWS; row++) {
-        add(stage, sl_show_as_spot(row), 0, sl_show_as_place(stage, row), true);
-    }
-}
-
-static void add_beside(sl_stage *stage)
-{
-    const sl_beside_places p = sl_beside_place(stage);
-    for (int side = 0; side < 2; side++) {
-        add(stage, SL_SPOT_SIDE, side, p.side[side], true);
-        add(stage, SL_SPOT_ARM_BACK, side, p.arm_back[side], true);
-        add(stage, SL_SPOT_ARM_ON, side, p.arm_on[side], true);
-        add(stage, SL_SPOT_ZONE_BACK, side, p.zone_back[side], true);
-        add(stage, SL_SPOT_ZONE_ON, side, p.zone_on[side], true);
-    }
-    add(stage, SL_SPOT_SCIENCE, 0, p.curves_button, true);
-    add(stage, SL_SPOT_CLOSE, 0, p.close, true);
-}
-
-static void add_turns(sl_stage *stage)
-{
-    const sl_turn_places p = sl_turn_place(stage);
-    for (int i = 0; i < p.n; i++) {
-        add(stage, SL_SPOT_TURN_BACK, (int)p.turn[i], p.back[i], true);
-        add(stage, SL_SPOT_TURN_ON, (int)p.turn[i], p.on[i], true);
-    }
-    add(stage, SL_SPOT_CLOSE, 0, p.close, true);
-}
-
-static void add_form(sl_stage *stage)
-{
-    sl_form_follow(stage);
-    const sl_form_places p = sl_form_place(stage);
-    for (int i = 0; i < SL_FORM_ROWS; i++) {
-        const bool seen = p.row[i].y >= p.body.y && p.row[i].y + p.row[i].h <= p.body.y + p.body.h;
-        if (seen) {
-            add(stage, SL_SPOT_FORM_BACK, i, p.back[i], true);
-            add(stage, SL_SPOT_FORM_ON, i, p.on[i], true);
-        }
-    }
-    add(stage, SL_SPOT_FORGET, 0, p.clear, true);
-    add(stage, SL_SPOT_CLOSE, 0, p.close, true);
-}
-
-static void add_buttons(sl_stage *stage)
-{
-    sl_head_button buttons[SL_MOST_BUTTONS];
-    const int n = sl_head_buttons(stage, buttons);
-    for (int i = 0; i < n; i++) {
-        add(stage, buttons[i].kind, 0, stage->laid.layout.button[i], true);
-    }
-}
-
-static void add_spots(sl_stage *stage)
-{
-    const sl_layout *l = &stage->laid.layout;
-    const sl_scene *scene = sl_stage_scene(stage);
-    stage->laid.n_spots = 0;
-    if (stage->open.page == SL_PAGE_BESIDE) {
-        add_beside(stage);
-        return;
-    }
-    if (stage->open.page == SL_PAGE_FORM) {
-        add_form(stage);
-        return;
-    }
-    if (sl_page_turns(stage->open.page) > 0) {
-        add_turns(stage);
-        return;
-    }
-    if (stage->open.page != SL_PAGE_NONE) {
-        add(stage, SL_SPOT_CLOSE, 0, sl_page_close(stage, stage->pen.sheet->w, stage->pen.sheet->h), true);
-        return;
-    }
-    add_buttons(stage);
-    add(stage, SL_SPOT_LESS, 0, l->less, true);
-    add(stage, SL_SPOT_MORE, 0, l->more, true);
-    add(stage, SL_SPOT_BACK, 0, l->back, true);
-    add(stage, SL_SPOT_ON, 0, l->on, true);
-    for (int i = 0; i < l->n_shown; i++) {
-        add(stage, SL_SPOT_STRIP, l->first + i, l->column[i], true);
-    }
-    const SDL_Rect hair = {l->gutter.x, l->strip[0].y, l->gutter.w, l->strip[0].h};
-    for (int zone = 0; zone < scene->n_zones; zone++) {
-        add(stage, SL_SPOT_ZONE, zone, sl_layout_zone(&hair, scene->n_zones, zone), false);
-    }
-    if (stage->open.panel == SL_PANEL_WHAT_IF) {
-        add_knobs(stage);
-    } else if (stage->open.panel == SL_PANEL_SHOW_AS) {
-        add_show_as(stage);
-    } else if (stage->open.panel == SL_PANEL_BOWL) {
-        for (int i = 0; i < SL_WIPES; i++) {
-            add(stage, SL_SPOT_GRADE, i, sl_bowl_place(stage, i), true);
-        }
-        add(stage, SL_SPOT_FORGET, 0, sl_bowl_forget_place(stage), true);
-    } else if (stage->open.panel == SL_PANEL_LIMITS) {
-        for (int i = 0; i < SL_LIMITS_BUTTONS; i++) {
-            add(stage, sl_limits_button_spot(i), 0, sl_limits_button_place(stage, i), true);
-        }
-    } else if (stage->open.panel == SL_PANEL_SCIENCE) {
-        add(stage, SL_SPOT_OBSERVER, 0, sl_science_observer(stage), true);
-    }
-    add(stage, SL_SPOT_PLAY, 0, l->play, true);
-    add(stage, SL_SPOT_RULER, 0, l->ruler, true);
-}
-
-/* When a knob with the focus lies outside the panel, bring it in. */
-static void scroll_to_focus(sl_stage *stage)
-{
-    if (stage->open.panel != SL_PANEL_WHAT_IF || stage->hand.focus != SL_SPOT_KNOB ||
-        !stage->hand.focus_seen) {
-        return;
-    }
-    const sl_what_if_places places = sl_what_if_place(stage);
-    const sl_knob_rows *knob = &places.knob[stage->hand.focus_number];
-    const SDL_Rect panel = stage->laid.layout.panel;
-    const int below = knob->note.y + knob->note.h - panel.y - panel.h;
-    const int above = panel.y - knob->head.y;
-    if (below > 0) {
-        stage->open.scroll[1] += below;
-    } else if (above > 0) {
-        stage->open.scroll[1] -= above;
-    }
-}
 
 bool sl_stage_strip_laid(const sl_stage *stage, int shown)
 {
@@ -201,11 +47,11 @@ static bool lay_strips(sl_stage *stage, sl_error *error)
 
 static void wish_buttons(const sl_stage *stage, sl_layout_wish *wish)
 {
-    sl_head_button buttons[SL_MOST_BUTTONS];
-    wish->n_buttons = sl_head_buttons(stage, buttons);
+    sl_action_id bar[SL_MOST_BUTTONS];
+    wish->n_buttons = sl_view_bar(stage, bar);
     for (int i = 0; i < wish->n_buttons; i++) {
-        const sl_button_look *const look = &buttons[i].look;
-        wish->button_letters[i] = (int)strlen(_(look->brief != NULL ? look->brief : look->label));
+        const sl_button_look look = sl_action_look(stage, bar[i], 0);
+        wish->button_letters[i] = (int)strlen(_(look.brief != NULL ? look.brief : look.label));
     }
 }
 
@@ -255,8 +101,7 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
     }
     sl_text_turn(stage->text);
     stage->pen = (sl_pen){sheet, stage->text, sl_theme_at(stage->look.eyes.theme), stage->laid.layout.unit};
-    scroll_to_focus(stage);
-    add_spots(stage);
+    sl_view_place(stage);
     if (stage->open.page == SL_PAGE_BESIDE) {
         return sl_beside_lay(stage, error);
     }

@@ -11,9 +11,14 @@
 #include "view/draw/widget.h"
 #include "view/draw/words.h"
 #include "view/window/show.h"
+#include "view/window/views.h"
 
 bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
 {
+    if (stage->hand.refused != NULL) {
+        snprintf(text, size, "%s", _(stage->hand.refused));
+        return true;
+    }
     if (stage->solved.trouble.code != SL_OK) {
         char sentence[SL_SHOW_LINE];
         sl_error_sentence(&stage->solved.trouble, sentence, sizeof sentence);
@@ -52,50 +57,12 @@ static void show_title(const sl_stage *stage, const char *below)
     SDL_SetClipRect(pen->sheet, NULL);
 }
 
-int sl_head_buttons(const sl_stage *stage, sl_head_button buttons[SL_MOST_BUTTONS])
-{
-    const sl_head_button all[SL_MOST_BUTTONS] = {
-        {SL_SPOT_MODE,
-         {.label = stage->chosen.mode == SL_SAME_MINUTE ? N_("Same colour") : N_("Same minute"),
-          .brief = stage->chosen.mode == SL_SAME_MINUTE ? N_("Colour") : N_("Minute"),
-          .key = "C"}},
-        {SL_SPOT_WHAT_IF, {.label = N_("What if"), .key = "W", .on = stage->open.panel == SL_PANEL_WHAT_IF}},
-        {SL_SPOT_LIMITS,
-         {.label = N_("How long"),
-          .brief = N_("Long"),
-          .key = "E",
-          .on = stage->open.panel == SL_PANEL_LIMITS || stage->open.panel == SL_PANEL_BOWL}},
-        {SL_SPOT_BESIDE, {.label = N_("Two zones"), .brief = N_("Two"), .key = "P"}},
-        {SL_SPOT_SEEN, {.label = N_("Seen"), .key = "J"}},
-        {SL_SPOT_SHOW_AS,
-         {.label = N_("Show as"),
-          .brief = N_("Show"),
-          .key = "A",
-          .on = stage->open.panel == SL_PANEL_SHOW_AS}},
-        {SL_SPOT_SCIENCE,
-         {.label = N_("Science"),
-          .key = "S",
-          .on = stage->open.panel == SL_PANEL_SCIENCE ||
-                (stage->open.panel == SL_PANEL_LIMITS && stage->open.curves)}},
-        {SL_SPOT_GLOSSARY, {.label = N_("Words"), .key = "G"}},
-        {SL_SPOT_CAUTIONS, {.label = N_("Cautions"), .key = "K"}},
-        {SL_SPOT_HELP, {.label = N_("Help"), .key = "H"}},
-    };
-    int n = 0;
-    for (int i = 0; i < SL_MOST_BUTTONS; i++) {
-        if (all[i].kind != SL_SPOT_SEEN || stage->logs.seen != NULL) {
-            buttons[n++] = all[i];
-        }
-    }
-    return n;
-}
-
 void sl_show_buttons(const sl_stage *stage)
 {
-    sl_head_button buttons[SL_MOST_BUTTONS];
-    const int n = sl_head_buttons(stage, buttons);
+    sl_action_id bar[SL_MOST_BUTTONS];
+    const int n = sl_view_bar(stage, bar);
     for (int i = 0; i < n; i++) {
-        sl_button_draw(&stage->pen, stage->laid.layout.button[i], &buttons[i].look);
+        sl_action_draw(stage, stage->laid.layout.button[i], bar[i], 0);
     }
 }
 
@@ -219,10 +186,8 @@ void sl_show_pace(const sl_stage *stage)
     } else {
         snprintf(pace, sizeof pace, "× %.3g", stage->chosen.speed);
     }
-    const sl_button_look less = {.label = "−", .key = ""};
-    const sl_button_look more = {.label = "+", .key = ""};
-    sl_button_draw(pen, l->less, &less);
-    sl_button_draw(pen, l->more, &more);
+    sl_action_draw(stage, l->less, SL_DO_LESS, 0);
+    sl_action_draw(stage, l->more, SL_DO_MORE, 0);
     const int x = l->less.x + l->less.w;
     const SDL_Rect upper = {x, l->mode.y, l->more.x - x, l->mode.h / 2};
     const SDL_Rect lower = {x, l->mode.y + l->mode.h / 2, l->more.x - x, l->mode.h / 2};
@@ -247,7 +212,7 @@ void sl_show_sentences(const sl_stage *stage)
         sentence_same_minute(stage, head, below, sizeof below);
     }
     if (sl_put_notice(stage, text, sizeof text)) {
-        show_title(stage, sl_stage_on_bench(stage) ? head : below);
+        show_title(stage, sl_stage_on_bench(stage) || stage->hand.refused != NULL ? head : below);
         sl_pen_fill(pen, area, SL_GROUND_DARK);
         const int pad = sl_pen_px(pen, 3.0);
         const SDL_Rect inner = {area.x + 2 * pad, area.y + pad, area.w - 4 * pad, area.h - pad};

@@ -10,6 +10,7 @@
 #include "slowlift/report.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
+#include "view/window/views.h"
 
 typedef struct entry {
     const char *name, *text;
@@ -73,57 +74,12 @@ static const entry glossary[] = {
      N_("The scene uses numbers that nobody measured on your products. Learn from order and direction.")},
 };
 
-static const entry help[] = {
-    {N_("Space"), N_("Play or pause. Nothing moves until you ask.")},
-    {N_("Left, Right"),
-     N_("One minute back or on; with Shift five. Home and End: start and end. Or drag along the ruler.")},
-    {"C", N_("Switch between the same minute and the same colour left.")},
-    {N_("Up, Down"), N_("Choose the zone above or below. Or press the zone.")},
-    {N_("1 to 9,  [  ]"),
-     N_("Choose a strip; the brackets go to the one before or after. Or press the strip.")},
-    {"+, −",
-     N_("In the same colour left: the share that all come down to. Else the playing speed. On a knob: "
-        "its value.")},
-    {"W", N_("What if: knobs for developer, water, warmth and time of the chosen strip. R: back to what the "
-             "file says.")},
-    {"E", N_("How long: goal, stop and how sure that is, for the chosen strip. There: S for the shares of "
-             "doubt, Page Up and "
-             "Page Down to read on.")},
-    {"B", N_("At the bowl: what the cotton shows, as a grade, for the chosen strip and zone at this minute. "
-             "Tab and "
-             "Enter choose it, Delete forgets what was entered for the strip.")},
-    {"F",
-     N_("The short form about a person, and what its answers stop. Up and Down choose a row, Left and Right "
-        "its answer, figures write a number, Delete forgets all.")},
-    {"N", N_("Ranks: which strip does best in the chosen zone, at one minute and at one share left.")},
-    {"M",
-     N_("Map: what would come of the chosen strip over two of its settings, and where the limits hold.")},
-    {"J",
-     N_("What was seen on the day of a test, over what the model predicts for the chosen zone. Needs a log: "
-        "slowlift watch --seen LOG.")},
-    {"P",
-     N_("Two swatches side by side, told apart in words. There: Left and Right choose the swatch, Up and "
-        "Down its zone, 1 to 9 or the brackets its strip, + and − the minute, S the figures.")},
-    {"A", N_("Show as: the choices of the next five lines and the size of text, to be pressed.")},
-    {"D", N_("Theme: light, dark, high contrast. Around the strips the grey stays the same.")},
-    {"V", N_("Eyes: full colour vision, without red, green or blue cones, or a grey print.")},
-    {"L", N_("Look: dry, wet, or as the strip lies now, under its mix. Colour is judged dry.")},
-    {"X", N_("Lay the mix on the hair, wipe it aside, lay it on again.")},
-    {"I", N_("Light: daylight, lamp, warm LED. In the science also O: 2 or 10 degree observer.")},
-    {N_("Tab, Enter"),
-     N_("Go from control to control (Shift: backwards); press it. Arrows turn a knob that has the ring.")},
-    {"S", N_("Science: doses, oxidants, spectrum, grades, method. Page Up and Page Down read on.")},
-    {"G", N_("Words explained.")},
-    {"K", N_("All cautions.")},
-    {"T", N_("Larger text, in steps from 100 to 200 %; also Ctrl and +, −, 0.")},
-    {"F11", N_("Full screen.")},
-    {"Esc", N_("Close a page or a panel.   Ctrl and Q: leave.")},
-    {"H, F1", N_("This page.")},
-};
-
-SDL_Rect sl_page_close(const sl_stage *stage, int width, int height)
+SDL_Rect sl_page_place(const sl_stage *stage, sl_action_id action, int which)
 {
+    (void)action;
+    (void)which;
     const sl_pen *pen = &stage->pen;
+    const int width = pen->sheet->w, height = pen->sheet->h;
     const int margin = sl_pen_px(pen, 24.0);
     const int w = sl_pen_px(pen, 150.0);
     const int h = sl_pen_px(pen, SL_TARGET);
@@ -144,6 +100,17 @@ static void put_entry(column *c, const char *name, const char *text)
     const SDL_Rect area = {c->x + c->names + gap, c->y, c->w - c->names - gap, 0};
     const int told = sl_pen_wrap(c->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
     c->y += SDL_max(named, told) + gap;
+}
+
+/* A line for each action that has one, in the order of their rows. */
+static void put_keys(column *c)
+{
+    for (int id = 0; id < SL_ACTIONS; id++) {
+        const sl_action *const row = &sl_action_rows[id];
+        if (row->help != NULL) {
+            put_entry(c, row->keys_told != NULL ? row->keys_told : row->cap, row->help);
+        }
+    }
 }
 
 /* The signal word on its dark plate, as it stands on labels. */
@@ -186,48 +153,25 @@ static void put_start(column *c, const sl_stage *stage)
 
 static void put_text(column *c, const sl_stage *stage)
 {
-    switch (stage->open.page) {
-    case SL_PAGE_START:
+    const sl_stage_page page = stage->open.page;
+    if (page == SL_PAGE_START) {
         put_start(c, stage);
-        break;
-    case SL_PAGE_CAUTIONS:
+    } else if (page == SL_PAGE_HELP) {
+        put_keys(c);
+    } else if (page == SL_PAGE_CAUTIONS) {
         for (int id = 0; id < SL_CAUTION_COUNT; id++) {
             put_caution(c, (sl_caution_id)id);
         }
-        break;
-    case SL_PAGE_GLOSSARY:
+    } else {
         for (size_t i = 0; i < sizeof glossary / sizeof glossary[0]; i++) {
             put_entry(c, glossary[i].name, glossary[i].text);
         }
-        break;
-    case SL_PAGE_HELP:
-        for (size_t i = 0; i < sizeof help / sizeof help[0]; i++) {
-            put_entry(c, help[i].name, help[i].text);
-        }
-        break;
-    case SL_PAGE_NONE:
-    case SL_PAGE_BESIDE:
-    case SL_PAGE_RANK:
-    case SL_PAGE_MAP:
-    case SL_PAGE_FORM:
-    case SL_PAGE_SEEN:
-    default:
-        break;
     }
 }
 
-int sl_page_show(const sl_stage *stage, SDL_Rect close)
+int sl_page_show(const sl_stage *stage)
 {
-    static const char *const titles[] = {[SL_PAGE_NONE] = "",
-                                         [SL_PAGE_START] = "",
-                                         [SL_PAGE_CAUTIONS] = N_("All cautions"),
-                                         [SL_PAGE_GLOSSARY] = N_("Words"),
-                                         [SL_PAGE_HELP] = N_("Keys"),
-                                         [SL_PAGE_BESIDE] = "",
-                                         [SL_PAGE_RANK] = "",
-                                         [SL_PAGE_MAP] = "",
-                                         [SL_PAGE_FORM] = "",
-                                         [SL_PAGE_SEEN] = ""};
+    const SDL_Rect close = sl_page_place(stage, SL_DO_CLOSE, 0);
     const sl_pen *pen = &stage->pen;
     const int margin = sl_pen_px(pen, 24.0);
     const int sheet_w = pen->sheet->w;
@@ -235,8 +179,8 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
     sl_pen_fill(pen, page, SL_GROUND_SHEET);
     const int text_w = SDL_min(page.w - 2 * margin, sl_pen_px(pen, 1080.0));
     const int head = sl_text_line_height(pen->text, SL_TYPE_HEAD) + margin;
-    const char *title =
-        stage->open.page == SL_PAGE_START ? sl_scene_title(sl_stage_scene(stage)) : titles[stage->open.page];
+    const char *title = stage->open.page == SL_PAGE_START ? sl_scene_title(sl_stage_scene(stage))
+                                                          : sl_page_rows[stage->open.page].title;
     const int x = page.x + (page.w - text_w) / 2;
     sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_TEXT, (SDL_Rect){x, page.y + margin / 2, text_w, head - margin},
                  SL_ALIGN_LEFT, title);
@@ -250,13 +194,8 @@ int sl_page_show(const sl_stage *stage, SDL_Rect close)
     put_text(&c, stage);
     SDL_SetClipRect(pen->sheet, NULL);
     const int spare = c.y + stage->open.scroll[0] - view.y - view.h;
-    const bool start = stage->open.page == SL_PAGE_START;
     const bool rest = stage->open.scroll[0] < spare;
-    const sl_button_look look = {.label = !start ? N_("Close")
-                                          : rest ? N_("Read on")
-                                                 : N_("I have read this"),
-                                 .key = start ? N_("Enter") : "Esc"};
-    sl_button_draw(pen, close, &look);
+    sl_action_draw(stage, close, SL_DO_CLOSE, 0);
     if (spare > 0) {
         sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){x, close.y, close.x - x - margin, close.h},
                      SL_ALIGN_LEFT,

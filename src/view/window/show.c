@@ -12,11 +12,9 @@
 #include "slowlift/report.h"
 #include "view/draw/widget.h"
 #include "view/draw/words.h"
-#include "view/panels/bowl.h"
-#include "view/panels/form.h"
 #include "view/panels/panel.h"
-#include "view/panels/turn.h"
 #include "view/strips/marks.h"
+#include "view/window/views.h"
 
 static void show_marks(const sl_stage *stage)
 {
@@ -56,9 +54,7 @@ static void show_time(const sl_stage *stage)
 {
     const sl_pen *pen = &stage->pen;
     const sl_layout *l = &stage->laid.layout;
-    const sl_button_look play = {
-        .label = stage->chosen.playing ? "II" : "▶", .key = "", .on = stage->chosen.playing};
-    sl_button_draw(pen, l->play, &play);
+    sl_action_draw(stage, l->play, SL_DO_PLAY, 0);
     char clock[24];
     sl_put_clock(stage->chosen.now_min, clock, sizeof clock);
     const SDL_Rect upper = {l->clock.x, l->clock.y, l->clock.w, l->clock.h / 2};
@@ -134,47 +130,31 @@ static void show_focus(const sl_stage *stage)
     }
 }
 
+int sl_strips_show(const sl_stage *stage)
+{
+    sl_show_sentences(stage);
+    sl_show_shown(stage);
+    sl_show_buttons(stage);
+    sl_show_pace(stage);
+    sl_show_gutter(stage);
+    sl_show_field(stage);
+    sl_show_figures(stage);
+    show_time(stage);
+    show_foot(stage);
+    return 0;
+}
+
 bool sl_stage_show(sl_stage *stage, sl_error *error)
 {
-    const sl_layout *l = &stage->laid.layout;
     SDL_Surface *sheet = stage->pen.sheet;
+    const sl_stage_page page = stage->open.page;
+    const sl_view_row *const panel = &sl_panel_rows[stage->open.panel];
     sl_pen_fill(&stage->pen, (SDL_Rect){0, 0, sheet->w, sheet->h}, SL_GROUND_FRAME);
-    if (stage->open.page == SL_PAGE_BESIDE) {
-        stage->open.scroll_most[0] = 0;
-        sl_beside_show(stage);
-    } else if (stage->open.page == SL_PAGE_FORM) {
-        stage->open.scroll_most[0] = sl_form_show(stage) - sl_form_place(stage).body.h;
-    } else if (sl_page_turns(stage->open.page) > 0) {
-        const sl_turn_places places = sl_turn_place(stage);
-        const int h = stage->open.page == SL_PAGE_RANK   ? sl_rank_page_show(stage, places.body)
-                      : stage->open.page == SL_PAGE_SEEN ? sl_seen_page_show(stage, places.body)
-                                                         : sl_map_page_show(stage, places.body);
-        stage->open.scroll_most[0] = h - places.body.h;
-        sl_turn_show(stage, &places);
-    } else if (stage->open.page != SL_PAGE_NONE) {
-        const SDL_Rect close = sl_page_close(stage, sheet->w, sheet->h);
-        stage->open.scroll_most[0] = sl_page_show(stage, close);
-    } else {
-        sl_show_sentences(stage);
-        sl_show_shown(stage);
-        sl_show_buttons(stage);
-        sl_show_pace(stage);
-        sl_show_gutter(stage);
-        sl_show_field(stage);
-        sl_show_figures(stage);
-        show_time(stage);
-        show_foot(stage);
-        if (stage->open.panel == SL_PANEL_WHAT_IF) {
-            sl_what_if_show(stage);
-        } else if (stage->open.panel == SL_PANEL_SHOW_AS) {
-            sl_show_as_show(stage);
-        } else if (stage->open.panel == SL_PANEL_SCIENCE) {
-            stage->open.scroll_most[1] = sl_science_show(stage) - l->panel.h;
-        } else if (stage->open.panel == SL_PANEL_BOWL) {
-            stage->open.scroll_most[1] = sl_bowl_show(stage) - l->panel.h;
-        } else if (stage->open.panel == SL_PANEL_LIMITS) {
-            stage->open.scroll_most[1] = sl_limits_panel_show(stage) - l->panel.h;
-        }
+    const int spare = sl_page_rows[page].show(stage);
+    if (page != SL_PAGE_NONE) {
+        stage->open.scroll_most[0] = spare;
+    } else if (panel->show != NULL) {
+        stage->open.scroll_most[1] = panel->show(stage);
     }
     show_focus(stage);
     if (SDL_UpdateWindowSurface(stage->window) != 0) {

@@ -15,13 +15,7 @@ void sl_show_sentences(const sl_stage *stage); /* head.c: title, what is compare
 bool sl_put_notice(const sl_stage *stage, char *text, size_t size);
 /* Look, light and eyes, and that no screen is calibrated. */
 void sl_put_shown(const sl_stage *stage, char *text, size_t size);
-void sl_show_shown(const sl_stage *stage); /* head.c: the same, in its row */
-/* Buttons of the first row, in order; returns how many (head.c). */
-typedef struct sl_head_button {
-    sl_spot_kind kind;
-    sl_button_look look;
-} sl_head_button;
-int sl_head_buttons(const sl_stage *stage, sl_head_button buttons[SL_MOST_BUTTONS]);
+void sl_show_shown(const sl_stage *stage);   /* head.c: the same, in its row */
 void sl_show_buttons(const sl_stage *stage); /* head.c */
 void sl_show_pace(const sl_stage *stage);    /* head.c: share or speed */
 void sl_show_gutter(const sl_stage *stage);  /* field.c: names of zones */

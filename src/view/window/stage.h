@@ -34,6 +34,7 @@ typedef enum sl_panel {
     SL_PANEL_LIMITS,
     SL_PANEL_BOWL
 } sl_panel;
+enum { SL_PANELS = SL_PANEL_BOWL + 1 };
 typedef enum sl_stage_page {
     SL_PAGE_NONE,
     SL_PAGE_START,
@@ -46,6 +47,7 @@ typedef enum sl_stage_page {
     SL_PAGE_FORM, /* about a person */
     SL_PAGE_SEEN  /* on a day of strand tests */
 } sl_stage_page;
+enum { SL_STAGE_PAGES = SL_PAGE_SEEN + 1 };
 
 /* Choices at the foot of ranks and map. */
 typedef enum sl_turn {
@@ -56,60 +58,85 @@ typedef enum sl_turn {
     SL_TURN_AXES,
     SL_TURN_LAYER
 } sl_turn;
+enum { SL_TURNS = SL_TURN_LAYER + 1 };
 
-/* Places that can be pressed or hold the focus. */
-typedef enum sl_spot_kind {
-    SL_SPOT_NONE,
-    SL_SPOT_MODE,
-    SL_SPOT_WHAT_IF,
-    SL_SPOT_LIMITS,
-    SL_SPOT_FORM,
-    SL_SPOT_FORM_BACK, /* number: row */
-    SL_SPOT_FORM_ON,
-    SL_SPOT_BOWL,
-    SL_SPOT_GRADE, /* number: sl_wipe */
-    SL_SPOT_FORGET,
-    SL_SPOT_RANK,
-    SL_SPOT_MAP,
-    SL_SPOT_SEEN,
-    SL_SPOT_TURN_BACK, /* number: sl_turn */
-    SL_SPOT_TURN_ON,
-    SL_SPOT_BESIDE, /* the two swatches */
-    SL_SPOT_SHOW_AS,
-    SL_SPOT_SCIENCE,
-    SL_SPOT_GLOSSARY,
-    SL_SPOT_CAUTIONS,
-    SL_SPOT_HELP,
-    SL_SPOT_LESS,
-    SL_SPOT_MORE, /* of the share, or of the playing speed */
-    SL_SPOT_BACK,
-    SL_SPOT_ON,    /* other strips */
-    SL_SPOT_STRIP, /* number: arm */
-    SL_SPOT_ZONE,  /* number: zone */
-    SL_SPOT_PLAY,
-    SL_SPOT_RULER,
-    SL_SPOT_KNOB, /* number: sl_knob; its track */
-    SL_SPOT_KNOB_LESS,
-    SL_SPOT_KNOB_MORE,
-    SL_SPOT_RESET, /* back to what the file says */
-    SL_SPOT_CLOSE, /* of a page */
-    SL_SPOT_THEME,
-    SL_SPOT_VISION,
-    SL_SPOT_LOOK,
-    SL_SPOT_WIPE,
-    SL_SPOT_LIGHT,
-    SL_SPOT_OBSERVER,
-    SL_SPOT_TEXT_SIZE,
-    SL_SPOT_SIDE,     /* number: 0 left, 1 right swatch of two */
-    SL_SPOT_ARM_BACK, /* number: side */
-    SL_SPOT_ARM_ON,
-    SL_SPOT_ZONE_BACK,
-    SL_SPOT_ZONE_ON
-} sl_spot_kind;
+/* What a person can do (action.h), in the order in which the page of keys tells of it. */
+typedef enum sl_action_id {
+    SL_DO_NONE,
+    SL_DO_PLAY,
+    SL_DO_MINUTE_BACK,
+    SL_DO_MINUTE_ON,
+    SL_DO_TO_START,
+    SL_DO_TO_END,
+    SL_DO_RULER,
+    SL_DO_MODE,
+    SL_DO_ZONE_UP,
+    SL_DO_ZONE_DOWN,
+    SL_DO_ZONE,
+    SL_DO_STRIP,
+    SL_DO_ARM_BEFORE,
+    SL_DO_ARM_AFTER,
+    SL_DO_BACK,
+    SL_DO_ON,
+    SL_DO_LESS,
+    SL_DO_MORE,
+    SL_DO_WHAT_IF,
+    SL_DO_RESET,
+    SL_DO_KNOB,
+    SL_DO_KNOB_LESS,
+    SL_DO_KNOB_MORE,
+    SL_DO_LIMITS,
+    SL_DO_SCROLL_PANEL,
+    SL_DO_BOWL,
+    SL_DO_GRADE,
+    SL_DO_FORGET,
+    SL_DO_FORM,
+    SL_DO_FORM_BACK,
+    SL_DO_FORM_ON,
+    SL_DO_FORM_ROW,
+    SL_DO_FORM_FIGURE,
+    SL_DO_RANK,
+    SL_DO_TURN_BACK,
+    SL_DO_TURN_ON,
+    SL_DO_MAP,
+    SL_DO_SEEN,
+    SL_DO_BESIDE,
+    SL_DO_SIDE,
+    SL_DO_SIDE_ARM_BACK,
+    SL_DO_SIDE_ARM_ON,
+    SL_DO_SIDE_ZONE_BACK,
+    SL_DO_SIDE_ZONE_ON,
+    SL_DO_ARM_OF_SIDE,
+    SL_DO_SHOW_AS,
+    SL_DO_THEME,
+    SL_DO_VISION,
+    SL_DO_LOOK,
+    SL_DO_WIPE,
+    SL_DO_LIGHT,
+    SL_DO_OBSERVER,
+    SL_DO_FOCUS_ON,
+    SL_DO_FOCUS_BACK,
+    SL_DO_PRESS,
+    SL_DO_SCIENCE,
+    SL_DO_GLOSSARY,
+    SL_DO_CAUTIONS,
+    SL_DO_TEXT_SIZE,
+    SL_DO_TEXT_LARGER,
+    SL_DO_TEXT_SMALLER,
+    SL_DO_TEXT_USUAL,
+    SL_DO_FULL_SCREEN,
+    SL_DO_CLOSE,
+    SL_DO_SHUT,
+    SL_DO_SCROLL,
+    SL_DO_LEAVE,
+    SL_DO_HELP,
+    SL_ACTIONS
+} sl_action_id;
 
+/* A place that can be pressed or hold the ring. */
 typedef struct sl_stage_spot {
-    sl_spot_kind kind;
-    int number;
+    sl_action_id kind;
+    int number; /* which of them */
     SDL_Rect area;
     bool stop; /* Tab stops here */
 } sl_stage_spot;
@@ -228,10 +255,11 @@ typedef struct sl_stage_laid {
 
 /* Keyboard and pointer. */
 typedef struct sl_stage_hand {
-    sl_spot_kind focus;
+    sl_action_id focus;
     int focus_number;
-    bool focus_seen;    /* the keyboard moved it: draw the ring */
-    sl_stage_spot held; /* where the pointer went down, while it is down */
+    bool focus_seen;     /* the keyboard moved it: draw the ring */
+    sl_stage_spot held;  /* where the pointer went down, while it is down */
+    const char *refused; /* msgid: why the last action was not done; NULL: it was */
 } sl_stage_hand;
 
 typedef struct sl_stage {
@@ -288,7 +316,6 @@ void sl_stage_go(sl_stage *stage, double minute);
 void sl_stage_choose_zone(sl_stage *stage, int zone);
 void sl_stage_choose_arm(sl_stage *stage, int arm);
 void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value);
-void sl_stage_press(sl_stage *stage, sl_stage_spot spot);
 
 void sl_stage_measure(sl_stage *stage);                  /* measure.c: readings and meetings */
 void sl_stage_wonder(sl_stage *stage);                   /* wonder.c: ask and take the study */

@@ -13,6 +13,7 @@
 #include "view/panels/form.h"
 #include "view/panels/panel.h"
 #include "view/panels/turn.h"
+#include "view/window/views.h"
 
 void sl_trace_start(sl_trace *trace)
 {
@@ -32,7 +33,7 @@ static void tell(FILE *out, const char *what, int number, SDL_Rect area)
     fprintf(out, "place %s %d %d %d %d %d\n", what, number, area.x, area.y, area.w, area.h);
 }
 
-static void tell_beside(FILE *out, const sl_stage *stage)
+void sl_tell_beside(FILE *out, const sl_stage *stage)
 {
     const sl_beside_places p = sl_beside_place(stage);
     for (int side = 0; side < 2; side++) {
@@ -48,7 +49,7 @@ static void tell_beside(FILE *out, const sl_stage *stage)
     tell(out, "foot", 0, p.foot);
 }
 
-static void tell_turns(FILE *out, const sl_stage *stage)
+void sl_tell_turns(FILE *out, const sl_stage *stage)
 {
     const sl_turn_places p = sl_turn_place(stage);
     for (int i = 0; i < p.n; i++) {
@@ -60,32 +61,25 @@ static void tell_turns(FILE *out, const sl_stage *stage)
     tell(out, "close", 0, p.close);
 }
 
-static void tell_places(FILE *out, const sl_stage *stage)
+void sl_tell_form(FILE *out, const sl_stage *stage)
+{
+    const sl_form_places p = sl_form_place(stage);
+    for (int i = 0; i < SL_FORM_ROWS; i++) {
+        tell(out, "row", i, p.row[i]);
+        tell(out, "on", i, p.on[i]);
+    }
+    tell(out, "judged", 0, p.judged);
+    tell(out, "body", 0, p.body);
+}
+
+static void tell_strips(FILE *out, const sl_stage *stage)
 {
     const sl_layout *l = &stage->laid.layout;
-    if (stage->open.page == SL_PAGE_FORM) {
-        const sl_form_places p = sl_form_place(stage);
-        for (int i = 0; i < SL_FORM_ROWS; i++) {
-            tell(out, "row", i, p.row[i]);
-            tell(out, "on", i, p.on[i]);
-        }
-        tell(out, "judged", 0, p.judged);
-        tell(out, "body", 0, p.body);
-        return;
-    }
-    if (sl_page_turns(stage->open.page) > 0) {
-        tell_turns(out, stage);
-        return;
-    }
-    if (stage->open.page == SL_PAGE_BESIDE) {
-        tell_beside(out, stage);
-        return;
-    }
     for (int i = 0; i < l->n_shown; i++) {
         tell(out, "strip", l->first + i, l->strip[i]);
     }
     for (int i = 0; i < stage->laid.n_spots; i++) {
-        if (stage->laid.spots[i].kind == SL_SPOT_KNOB) {
+        if (stage->laid.spots[i].kind == SL_DO_KNOB) {
             tell(out, "knob", stage->laid.spots[i].number, stage->laid.spots[i].area);
         }
     }
@@ -98,13 +92,19 @@ static void tell_places(FILE *out, const sl_stage *stage)
     tell(out, "field", 0, l->field);
     tell(out, "foot", 0, l->foot);
     for (int i = 0; i < SL_WIPES && stage->open.panel == SL_PANEL_BOWL; i++) {
-        tell(out, "grade", i, sl_bowl_place(stage, i));
+        tell(out, "grade", i, sl_bowl_control(stage, SL_DO_GRADE, i));
     }
     tell(out, "panel", 0, l->panel);
     for (int i = 0; i < l->n_buttons; i++) {
         tell(out, "button", i, l->button[i]);
     }
     fprintf(out, "text %.0f %% of %.0f %%\n", 100.0 * l->scale, 100.0 * stage->look.scale);
+}
+
+static void tell_places(FILE *out, const sl_stage *stage)
+{
+    const sl_view_row *const row = &sl_page_rows[stage->open.page];
+    (row->tell != NULL ? row->tell : tell_strips)(out, stage);
 }
 
 void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew)
@@ -144,64 +144,10 @@ void sl_trace_stop(sl_trace *trace)
 
 /* ---- in words ---------------------------------------------------------------------------- */
 
-static const char *const pages[] = {
-    [SL_PAGE_NONE] = "none",         [SL_PAGE_START] = "start", [SL_PAGE_CAUTIONS] = "cautions",
-    [SL_PAGE_GLOSSARY] = "glossary", [SL_PAGE_HELP] = "help",   [SL_PAGE_BESIDE] = "beside",
-    [SL_PAGE_RANK] = "rank",         [SL_PAGE_MAP] = "map",     [SL_PAGE_FORM] = "form",
-    [SL_PAGE_SEEN] = "seen"};
-static const char *const panels[] = {
-    [SL_PANEL_NONE] = "none",       [SL_PANEL_WHAT_IF] = "what-if", [SL_PANEL_SHOW_AS] = "show-as",
-    [SL_PANEL_SCIENCE] = "science", [SL_PANEL_LIMITS] = "limits",   [SL_PANEL_BOWL] = "bowl"};
-static const char *const spots[] = {[SL_SPOT_NONE] = "none",
-                                    [SL_SPOT_MODE] = "mode",
-                                    [SL_SPOT_WHAT_IF] = "what-if",
-                                    [SL_SPOT_LIMITS] = "limits",
-                                    [SL_SPOT_FORM] = "form",
-                                    [SL_SPOT_FORM_BACK] = "form-back",
-                                    [SL_SPOT_FORM_ON] = "form-on",
-                                    [SL_SPOT_BOWL] = "bowl",
-                                    [SL_SPOT_GRADE] = "grade",
-                                    [SL_SPOT_FORGET] = "forget",
-                                    [SL_SPOT_RANK] = "rank",
-                                    [SL_SPOT_MAP] = "map",
-                                    [SL_SPOT_SEEN] = "seen",
-                                    [SL_SPOT_TURN_BACK] = "turn-back",
-                                    [SL_SPOT_TURN_ON] = "turn-on",
-                                    [SL_SPOT_BESIDE] = "beside",
-                                    [SL_SPOT_SHOW_AS] = "show-as",
-                                    [SL_SPOT_SCIENCE] = "science",
-                                    [SL_SPOT_GLOSSARY] = "glossary",
-                                    [SL_SPOT_CAUTIONS] = "cautions",
-                                    [SL_SPOT_HELP] = "help",
-                                    [SL_SPOT_LESS] = "less",
-                                    [SL_SPOT_MORE] = "more",
-                                    [SL_SPOT_BACK] = "back",
-                                    [SL_SPOT_ON] = "on",
-                                    [SL_SPOT_STRIP] = "strip",
-                                    [SL_SPOT_ZONE] = "zone",
-                                    [SL_SPOT_PLAY] = "play",
-                                    [SL_SPOT_RULER] = "ruler",
-                                    [SL_SPOT_KNOB] = "knob",
-                                    [SL_SPOT_KNOB_LESS] = "knob-less",
-                                    [SL_SPOT_KNOB_MORE] = "knob-more",
-                                    [SL_SPOT_RESET] = "reset",
-                                    [SL_SPOT_CLOSE] = "close",
-                                    [SL_SPOT_THEME] = "theme",
-                                    [SL_SPOT_VISION] = "vision",
-                                    [SL_SPOT_LOOK] = "look",
-                                    [SL_SPOT_WIPE] = "wipe",
-                                    [SL_SPOT_LIGHT] = "light",
-                                    [SL_SPOT_OBSERVER] = "observer",
-                                    [SL_SPOT_TEXT_SIZE] = "text-size",
-                                    [SL_SPOT_SIDE] = "side",
-                                    [SL_SPOT_ARM_BACK] = "arm-back",
-                                    [SL_SPOT_ARM_ON] = "arm-on",
-                                    [SL_SPOT_ZONE_BACK] = "zone-back",
-                                    [SL_SPOT_ZONE_ON] = "zone-on"};
-
 bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error)
 {
-    fprintf(out, "== %s\npage %s\npanel %s\n", after, pages[stage->open.page], panels[stage->open.panel]);
+    fprintf(out, "== %s\npage %s\npanel %s\n", after, sl_page_rows[stage->open.page].word,
+            sl_panel_rows[stage->open.panel].word);
     sl_text_tell_to(stage->text, out);
     stage->dirty = true;
     const bool good = sl_stage_draw(stage, error);
@@ -211,8 +157,9 @@ bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error
         const sl_stage_spot *const spot = &stage->laid.spots[i];
         const bool focus = stage->hand.focus_seen && spot->kind == stage->hand.focus &&
                            spot->number == stage->hand.focus_number;
-        fprintf(out, "control %s %d %d %d %d %d%s%s\n", spots[spot->kind], spot->number, spot->area.x,
-                spot->area.y, spot->area.w, spot->area.h, spot->stop ? " tab" : "", focus ? " focus" : "");
+        fprintf(out, "control %s %d %d %d %d %d%s%s\n", sl_action_rows[spot->kind].word, spot->number,
+                spot->area.x, spot->area.y, spot->area.w, spot->area.h, spot->stop ? " tab" : "",
+                focus ? " focus" : "");
     }
     return good && ferror(out) == 0;
 }

@@ -27,6 +27,11 @@ void sl_trace_begin(sl_trace *trace);
 void sl_trace_end(sl_trace *trace, const sl_stage *stage, bool drew);
 void sl_trace_stop(sl_trace *trace);
 
+/* Where the parts of a page stand. */
+void sl_tell_beside(FILE *out, const sl_stage *stage);
+void sl_tell_turns(FILE *out, const sl_stage *stage);
+void sl_tell_form(FILE *out, const sl_stage *stage);
+
 /* Draws the stage and tells all of it: page and panel that are open; what is written, with style and place;
  * where its parts stand; every control. */
 bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error);

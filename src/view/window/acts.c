@@ -1,0 +1,424 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See acts.h.
+ */
+#include "view/window/acts.h"
+
+#include <math.h>
+
+#include "view/panels/bowl.h"
+#include "view/panels/form.h"
+#include "view/panels/turn.h"
+
+static const double SLOWEST = 0.5, FASTEST = 8.0;
+static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
+static const double LEAST_SCALE = 1.0, MOST_SCALE = 2.0, SCALE_STEP = 0.25; /* of the text */
+static const double LINE = 40.0;                                            /* units of a scroll */
+
+/* ---- choosing ------------------------------------------------------------------------- */
+
+void sl_stage_choose_zone(sl_stage *stage, int zone)
+{
+    stage->chosen.zone = SDL_clamp(zone, 0, sl_stage_scene(stage)->n_zones - 1);
+    stage->dirty = stage->read.stale = stage->read.remeet = true;
+}
+
+void sl_stage_choose_arm(sl_stage *stage, int arm)
+{
+    const sl_layout *l = &stage->laid.layout;
+    stage->chosen.arm = SDL_clamp(arm, 0, sl_stage_scene(stage)->n_arms - 1);
+    if (stage->chosen.arm < l->first) {
+        stage->laid.first_arm = stage->chosen.arm;
+    } else if (stage->chosen.arm >= l->first + l->n_shown) {
+        stage->laid.first_arm = stage->chosen.arm - l->n_shown + 1;
+    }
+    stage->dirty = stage->read.stale = true;
+}
+
+void sl_act_zone(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    sl_stage_choose_zone(stage, stage->chosen.zone + by);
+}
+
+void sl_act_arm(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    sl_stage_choose_arm(stage, stage->chosen.arm + by);
+}
+
+void sl_act_strips(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    const sl_layout *const l = &stage->laid.layout;
+    sl_stage_choose_arm(stage, by < 0 ? l->first - 1 : l->first + l->n_shown);
+}
+
+void sl_act_choose_arm(sl_stage *stage, int arm, int by)
+{
+    (void)by;
+    sl_stage_choose_arm(stage, arm);
+}
+
+void sl_act_choose_zone(sl_stage *stage, int zone, int by)
+{
+    (void)by;
+    sl_stage_choose_zone(stage, zone);
+}
+
+/* ---- the two swatches ------------------------------------------------------------------- */
+
+/* One more or less, round and round. */
+static int turned(int now, int by, int n)
+{
+    return (now + by + n) % n;
+}
+
+void sl_act_side(sl_stage *stage, int side, int by)
+{
+    (void)by;
+    stage->chosen.side = side;
+}
+
+void sl_act_side_arm(sl_stage *stage, int side, int by)
+{
+    int *const arm = &stage->chosen.beside[side].arm;
+    stage->chosen.side = side;
+    *arm = turned(*arm, by, sl_stage_scene(stage)->n_arms);
+}
+
+void sl_act_side_zone(sl_stage *stage, int side, int by)
+{
+    int *const zone = &stage->chosen.beside[side].zone;
+    stage->chosen.side = side;
+    *zone = turned(*zone, by, sl_stage_scene(stage)->n_zones);
+}
+
+void sl_act_arm_of_side(sl_stage *stage, int arm, int by)
+{
+    (void)by;
+    stage->chosen.beside[stage->chosen.side].arm = arm;
+}
+
+/* ---- time and pace -------------------------------------------------------------------------- */
+
+/* From whole minute to whole minute. */
+void sl_act_minute(sl_stage *stage, int minutes, int by)
+{
+    const double now = stage->chosen.now_min;
+    sl_stage_go(stage, (by < 0 ? ceil(now - 1e-9) : floor(now + 1e-9)) + by * minutes);
+}
+
+void sl_act_to_end(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    sl_stage_go(stage, by < 0 ? 0.0 : sl_stage_scene(stage)->until_min);
+}
+
+void sl_act_mode(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    (void)by;
+    if (stage->chosen.mode == SL_SAME_MINUTE) {
+        sl_stage_compare_at_colour(stage);
+    } else {
+        stage->chosen.mode = SL_SAME_MINUTE;
+        stage->chosen.playing = false;
+        stage->read.stale = stage->read.remeet = true;
+    }
+}
+
+void sl_act_play(sl_stage *stage, int which, int by)
+{
+    stage->chosen.playing = !stage->chosen.playing;
+    if (stage->chosen.mode == SL_SAME_COLOUR) {
+        sl_act_mode(stage, which, by);
+        stage->chosen.playing = true;
+    }
+    if (stage->chosen.playing && stage->chosen.now_min >= sl_stage_scene(stage)->until_min) {
+        sl_stage_go(stage, 0.0);
+    }
+}
+
+/* The share in one comparison, the playing speed in the other. */
+void sl_act_pace(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    sl_stage_chosen *const chosen = &stage->chosen;
+    if (chosen->mode == SL_SAME_COLOUR) {
+        chosen->share = SDL_clamp(chosen->share + by * SHARE_STEP, SHARE_LEAST, SHARE_MOST);
+        stage->read.stale = stage->read.remeet = true;
+    } else {
+        chosen->speed = SDL_clamp(chosen->speed * pow(2.0, by), SLOWEST, FASTEST);
+    }
+}
+
+/* ---- knobs ---------------------------------------------------------------------------------- */
+
+void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value)
+{
+    if (sl_change_set(&stage->solved.change, sl_stage_scene(stage), stage->chosen.arm, knob, value)) {
+        stage->solved.ask = true;
+        stage->dirty = true;
+    }
+}
+
+void sl_act_knob(sl_stage *stage, int knob, int by)
+{
+    const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), (sl_knob)knob);
+    const double now = sl_change_value(&stage->solved.change, stage->chosen.arm, (sl_knob)knob);
+    sl_stage_turn_knob(stage, (sl_knob)knob, now + by * range.step);
+}
+
+void sl_act_reset(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    stage->solved.change = sl_change_none(sl_stage_scene(stage));
+    stage->solved.ask = true;
+}
+
+/* ---- pages and panels -------------------------------------------------------------------------- */
+
+void sl_act_open_page(sl_stage *stage, sl_stage_page page)
+{
+    stage->open.page = stage->open.page == page ? SL_PAGE_NONE : page;
+    stage->open.scroll[0] = 0;
+}
+
+void sl_act_open_panel(sl_stage *stage, sl_panel panel)
+{
+    stage->open.panel = stage->open.panel == panel ? SL_PANEL_NONE : panel;
+    stage->open.scroll[1] = 0;
+}
+
+/* The ring goes to the first grade, so that Tab and Enter choose. */
+void sl_act_bowl(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    stage->open.page = SL_PAGE_NONE;
+    sl_act_open_panel(stage, SL_PANEL_BOWL);
+    stage->hand.focus = SL_DO_GRADE;
+    stage->hand.focus_number = 0;
+    stage->hand.focus_seen = stage->open.panel == SL_PANEL_BOWL;
+}
+
+void sl_act_science(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    if (stage->open.page == SL_PAGE_BESIDE || stage->open.panel == SL_PANEL_LIMITS) {
+        stage->open.curves = !stage->open.curves;
+    } else {
+        sl_act_open_panel(stage, SL_PANEL_SCIENCE);
+    }
+}
+
+/* The first page is read to its end before it goes; what was seen comes next, where a log is open. */
+void sl_act_close(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    sl_stage_open *const open = &stage->open;
+    const bool start = open->page == SL_PAGE_START;
+    if (start && open->scroll[0] < open->scroll_most[0]) {
+        sl_act_scroll_by(stage, 0, stage->laid.layout.foot.y / 2);
+    } else {
+        open->page = start && stage->logs.seen != NULL ? SL_PAGE_SEEN : SL_PAGE_NONE;
+        open->scroll[0] = 0;
+    }
+}
+
+void sl_act_shut(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    stage->open.panel = SL_PANEL_NONE;
+    stage->hand.focus_seen = false;
+}
+
+void sl_act_forget(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    if (stage->open.page == SL_PAGE_FORM) {
+        sl_form_clear(stage);
+    } else {
+        sl_bowl_forget(stage);
+    }
+}
+
+void sl_act_turn(sl_stage *stage, int turn, int by)
+{
+    sl_stage_turn(stage, (sl_turn)turn, by);
+}
+
+void sl_act_form(sl_stage *stage, int row, int by)
+{
+    stage->entered.form_row = row;
+    sl_form_turn(stage, row, by);
+}
+
+void sl_act_form_figure(sl_stage *stage, int figure, int by)
+{
+    (void)by;
+    sl_form_type(stage, stage->entered.form_row, figure < 10 ? figure : -1);
+}
+
+void sl_act_grade(sl_stage *stage, int wipe, int by)
+{
+    (void)by;
+    sl_bowl_enter(stage, wipe);
+}
+
+void sl_act_form_row(sl_stage *stage, int way, int by)
+{
+    (void)by;
+    const int row = stage->entered.form_row;
+    stage->entered.form_row = SDL_clamp(way == SL_WAY_UP      ? row - 1
+                                        : way == SL_WAY_DOWN  ? row + 1
+                                        : way == SL_WAY_FIRST ? 0
+                                                              : SL_FORM_ROWS - 1,
+                                        0, SL_FORM_ROWS - 1);
+    stage->entered.form_follow = true;
+}
+
+/* ---- scrolling ---------------------------------------------------------------------------------- */
+
+void sl_act_scroll_by(sl_stage *stage, int which, int by)
+{
+    const int most = SDL_max(stage->open.scroll_most[which], 0);
+    stage->open.scroll[which] = SDL_clamp(stage->open.scroll[which] + by, 0, most);
+    stage->dirty = true;
+}
+
+static void scroll(sl_stage *stage, int which, int way, int sheet)
+{
+    const int line = sl_pen_px(&stage->pen, LINE);
+    const int all = stage->open.scroll_most[which];
+    const int by[SL_WAYS] = {[SL_WAY_UP] = -line,         [SL_WAY_DOWN] = line,  [SL_WAY_SHEET_UP] = -sheet,
+                             [SL_WAY_SHEET_DOWN] = sheet, [SL_WAY_FIRST] = -all, [SL_WAY_LAST] = all};
+    sl_act_scroll_by(stage, which, by[way]);
+}
+
+void sl_act_scroll(sl_stage *stage, int way, int by)
+{
+    (void)by;
+    const bool turns = sl_page_turns(stage->open.page) > 0;
+    scroll(stage, 0, way, SDL_max(turns ? stage->pen.sheet->h / 3 : stage->laid.layout.foot.y / 2, 1));
+}
+
+void sl_act_scroll_panel(sl_stage *stage, int way, int by)
+{
+    (void)by;
+    scroll(stage, 1, way, stage->laid.layout.panel.h / 2);
+}
+
+/* ---- the ring -------------------------------------------------------------------------------------- */
+
+static int spot_with_ring(const sl_stage *stage)
+{
+    const sl_stage_laid *const laid = &stage->laid;
+    int at = 0;
+    while (at < laid->n_spots && (laid->spots[at].kind != stage->hand.focus ||
+                                  laid->spots[at].number != stage->hand.focus_number)) {
+        at++;
+    }
+    return at < laid->n_spots ? at : -1;
+}
+
+void sl_act_focus(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    const sl_stage_laid *const laid = &stage->laid;
+    const int n = laid->n_spots, ring = spot_with_ring(stage);
+    int at = ring >= 0 ? ring : by > 0 ? -1 : n;
+    bool stops = false;
+    for (int i = 0; i < n && !stops; i++) {
+        at = (at + by + n) % n;
+        stops = laid->spots[at].stop;
+    }
+    if (stops) {
+        stage->hand.focus = laid->spots[at].kind;
+        stage->hand.focus_number = laid->spots[at].number;
+    }
+    stage->hand.focus_seen = true;
+}
+
+void sl_act_press(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    if (spot_with_ring(stage) >= 0) {
+        sl_action_do(stage, stage->hand.focus, stage->hand.focus_number);
+    }
+}
+
+/* ---- the window ---------------------------------------------------------------------------------------- */
+
+static void set_scale(sl_stage *stage, double scale)
+{
+    stage->look.scale = SDL_clamp(scale, LEAST_SCALE, MOST_SCALE);
+}
+
+void sl_act_text_size(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    const bool most = stage->look.scale > MOST_SCALE - SCALE_STEP / 2.0;
+    set_scale(stage, most ? LEAST_SCALE : stage->look.scale + SCALE_STEP);
+}
+
+/* 0: as large as usual. */
+void sl_act_text_scale(sl_stage *stage, int which, int by)
+{
+    (void)which;
+    set_scale(stage, by == 0 ? LEAST_SCALE : stage->look.scale + by * SCALE_STEP);
+}
+
+void sl_act_full_screen(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    const bool full = (SDL_GetWindowFlags(stage->window) & SDL_WINDOW_FULLSCREEN_DESKTOP) != 0;
+    SDL_SetWindowFullscreen(stage->window, full ? 0 : SDL_WINDOW_FULLSCREEN_DESKTOP);
+}
+
+void sl_act_leave(sl_stage *stage, int which, int by)
+{
+    (void)by;
+    (void)which;
+    stage->leave = true;
+}
+
+/* ---- the pointer ------------------------------------------------------------------------------------- */
+
+void sl_act_point_ruler(sl_stage *stage, const sl_stage_spot *spot, int x, int y)
+{
+    (void)y;
+    stage->chosen.playing = false;
+    if (stage->chosen.mode == SL_SAME_MINUTE) {
+        sl_stage_go(stage, sl_ruler_time(spot->area, sl_stage_scene(stage)->until_min, x));
+    }
+}
+
+void sl_act_point_knob(sl_stage *stage, const sl_stage_spot *spot, int x, int y)
+{
+    (void)y;
+    const sl_knob knob = (sl_knob)spot->number;
+    const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), knob);
+    sl_stage_turn_knob(stage, knob, sl_track_value(spot->area, x, range.least, range.most, range.step));
+}
+
+/* Pressing hair chooses the strip and the zone that was hit. */
+void sl_act_point_strip(sl_stage *stage, const sl_stage_spot *spot, int x, int y)
+{
+    const int n = sl_stage_scene(stage)->n_zones;
+    const SDL_Rect strip = stage->laid.layout.strip[spot->number - stage->laid.layout.first];
+    for (int zone = 0; zone < n; zone++) {
+        if (sl_rect_holds(sl_layout_zone(&strip, n, zone), x, y)) {
+            sl_stage_choose_zone(stage, zone);
+        }
+    }
+}

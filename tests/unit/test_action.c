@@ -1,0 +1,293 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The rows of actions, pages and panels: keys that mean one thing, nothing that no place shows, and every
+ * control pressed in a window that nobody sees.
+ */
+#include <stdio.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "slowlift/scene.h"
+#include "small_scene.h"
+#include "suite.h"
+#include "view/window/views.h"
+
+enum { PLACES = 32 };
+
+/* ---- rows alone ---------------------------------------------------------------------------- */
+
+static bool same_key(const sl_action_key *one, const sl_action_key *two)
+{
+    const int ones = one->run > 0 ? one->run : 1, twos = two->run > 0 ? two->run : 1;
+    return one->with == two->with && one->key < two->key + twos && two->key < one->key + ones;
+}
+
+START_TEST(a_key_means_one_action_at_one_place)
+{
+    for (int i = 1; i < SL_ACTIONS; i++) {
+        for (int k = 0; k < SL_MOST_KEYS; k++) {
+            for (int j = 1; j <= i; j++) {
+                for (int m = 0; m < (j < i ? SL_MOST_KEYS : k); m++) {
+                    const sl_action_key *one = &sl_action_rows[i].key[k], *two = &sl_action_rows[j].key[m];
+                    ck_assert_msg((one->at & two->at) == 0 || !same_key(one, two), "%s and %s: %s",
+                                  sl_action_rows[i].word, sl_action_rows[j].word, SDL_GetKeyName(one->key));
+                }
+            }
+        }
+    }
+}
+END_TEST
+
+static bool shown_by(const sl_view_row *row, sl_action_id id)
+{
+    for (int group = 0; group < SL_MOST_GROUPS; group++) {
+        for (int i = 0; i < SL_MOST_GROUPED; i++) {
+            if (row->control[group][i] == id) {
+                return true;
+            }
+        }
+    }
+    return false;
+}
+
+static bool shown(sl_action_id id)
+{
+    static const sl_stage log_open = {.logs = {.seen = (const void *)1}};
+    sl_action_id bar[SL_MOST_BUTTONS];
+    bool found = id == SL_DO_PLAY || id == SL_DO_RULER; /* below the strips */
+    for (int i = 0, n = sl_view_bar(&log_open, bar); i < n; i++) {
+        found = found || bar[i] == id;
+    }
+    for (int page = 0; page < SL_STAGE_PAGES; page++) {
+        found = found || shown_by(&sl_page_rows[page], id);
+    }
+    for (int panel = 0; panel < SL_PANELS; panel++) {
+        found = found || shown_by(&sl_panel_rows[panel], id);
+    }
+    return found;
+}
+
+START_TEST(every_action_has_a_place_or_a_key_and_words)
+{
+    for (int i = 1; i < SL_ACTIONS; i++) {
+        const sl_action *const row = &sl_action_rows[i];
+        ck_assert_msg(row->word != NULL, "action %d has no word", i);
+        ck_assert_msg(shown((sl_action_id)i) || row->key[0].at != 0, "%s is nowhere", row->word);
+        ck_assert_msg(row->page != SL_PAGE_NONE || row->panel != SL_PANEL_NONE || row->turn != NULL ||
+                          row->act != NULL || row->point != NULL,
+                      "%s does nothing", row->word);
+        for (int j = 1; j < i; j++) {
+            ck_assert_str_ne(row->word, sl_action_rows[j].word);
+        }
+    }
+}
+END_TEST
+
+START_TEST(every_key_is_told_on_the_page_of_keys)
+{
+    for (int i = 1; i < SL_ACTIONS; i++) {
+        const sl_action *const row = &sl_action_rows[i];
+        const sl_action *const teller = row->help != NULL ? row : &sl_action_rows[row->told_with];
+        if (row->key[0].at != 0) {
+            ck_assert_msg(teller->help != NULL, "%s", row->word);
+        }
+        if (row->help != NULL) {
+            ck_assert_msg(row->keys_told != NULL || row->cap != NULL, "%s", row->word);
+        }
+    }
+}
+END_TEST
+
+/* A button names a key that does it. */
+START_TEST(a_buttons_key_does_what_the_button_says)
+{
+    static const char *const other[][2] = {{"Esc", "Escape"}};
+    for (int i = 1; i < SL_ACTIONS; i++) {
+        const char *cap = sl_action_rows[i].cap;
+        bool named = cap == NULL;
+        for (int k = 0; k < SL_MOST_KEYS; k++) {
+            const char *const name = SDL_GetKeyName(sl_action_rows[i].key[k].key);
+            named = named || strcmp(cap, name) == 0 ||
+                    (strcmp(cap, other[0][0]) == 0 && strcmp(name, other[0][1]) == 0);
+        }
+        ck_assert_msg(named, "%s: %s", sl_action_rows[i].word, cap);
+    }
+}
+END_TEST
+
+/* ---- a window that nobody sees ------------------------------------------------------------------ */
+
+static sl_stage *opened(bool head)
+{
+    static small_scene small; /* its words are the copy's, too */
+    sl_error error = {.code = SL_OK};
+    sl_story story = {0};
+    sl_eyes eyes = {0};
+    small_scene_fill(&small);
+    small.scene.room_c = 24.0;
+    small.scene.place = head ? SL_PLACE_HEAD : SL_PLACE_BENCH;
+    sl_aims_assume(&small.scene);
+    SDL_setenv("SDL_VIDEODRIVER", "dummy", 1);
+    SDL_SetHint(SDL_HINT_FRAMEBUFFER_ACCELERATION, "0");
+    ck_assert_int_eq(SDL_Init(SDL_INIT_VIDEO), 0);
+    SDL_Window *const window = SDL_CreateWindow("test", 0, 0, 1280, 800, 0);
+    ck_assert_ptr_nonnull(window);
+    story.scene = sl_scene_copy(&small.scene, &error);
+    ck_assert_ptr_nonnull(story.scene);
+    ck_assert(sl_story_solve(&story, &error));
+    sl_stage *const stage = sl_stage_new(&story, &eyes, window, 1.0, &error);
+    ck_assert_msg(stage != NULL, "%s: %s", error.found, error.wanted);
+    stage->open.page = SL_PAGE_NONE;
+    return stage;
+}
+
+static void drawn(sl_stage *stage)
+{
+    sl_error error = {.code = SL_OK};
+    stage->dirty = true;
+    sl_stage_resolve(stage);
+    ck_assert_msg(sl_stage_draw(stage, &error), "%s: %s", error.found, error.wanted);
+}
+
+/* Whatever an action refuses with is a sentence that the other language has, too. */
+static void look_up_refusals(const sl_stage *stage)
+{
+    for (int id = 1; id < SL_ACTIONS; id++) {
+        for (int which = 0; which < sl_action_count(stage, (sl_action_id)id); which++) {
+            const char *const why = sl_action_why_not(stage, (sl_action_id)id, which);
+            ck_assert_msg(why == NULL || strcmp(_(why), why) != 0, "not in the catalogue: %s", why);
+        }
+    }
+}
+
+static void press_all_here(sl_stage *stage, sl_stage_page page, sl_panel panel)
+{
+    stage->open.page = page;
+    stage->open.panel = panel;
+    drawn(stage);
+    look_up_refusals(stage);
+    ck_assert_int_lt(stage->laid.n_spots, SL_MOST_SPOTS);
+    for (int i = 0; i < stage->laid.n_spots; i++) {
+        const sl_stage_spot spot = stage->laid.spots[i];
+        ck_assert_msg(spot.area.x >= 0 && spot.area.x + spot.area.w <= 1280, "%s %d",
+                      sl_action_rows[spot.kind].word, spot.number);
+        sl_action_do(stage, spot.kind, spot.number);
+        if (sl_action_rows[spot.kind].point != NULL) {
+            sl_action_rows[spot.kind].point(stage, &spot, spot.area.x + 1, spot.area.y + 1);
+        }
+        drawn(stage);
+        stage->open.page = page;
+        stage->open.panel = panel;
+        drawn(stage);
+    }
+}
+
+START_TEST(every_control_of_every_page_and_panel_can_be_pressed)
+{
+    sl_stage *const stage = opened(_i == 1);
+    for (int page = 0; page < SL_STAGE_PAGES; page++) {
+        for (int panel = 0; panel < (page == SL_PAGE_NONE ? (int)SL_PANELS : 1); panel++) {
+            press_all_here(stage, (sl_stage_page)page, (sl_panel)panel);
+        }
+    }
+    sl_stage_free(stage);
+    SDL_Quit();
+}
+END_TEST
+
+/* Each key of each row, wherever it means something. */
+START_TEST(every_key_can_be_pressed_wherever_it_means_something)
+{
+    sl_stage *const stage = opened(_i == 1);
+    for (int id = 1; id < SL_ACTIONS; id++) {
+        for (int k = 0; k < SL_MOST_KEYS && sl_action_rows[id].key[k].at != 0; k++) {
+            const sl_action_key *const key = &sl_action_rows[id].key[k];
+            for (int place = 0; place < PLACES; place++) {
+                if ((key->at >> place & 1U) == 0) {
+                    continue;
+                }
+                const bool knob = place == 31;
+                stage->hand = (sl_stage_hand){.focus = knob ? SL_DO_KNOB : SL_DO_NONE};
+                stage->open.page = place < 16 ? (sl_stage_page)place : SL_PAGE_NONE;
+                stage->open.panel = knob         ? SL_PANEL_WHAT_IF
+                                    : place < 16 ? SL_PANEL_NONE
+                                                 : (sl_panel)(place - 16);
+                drawn(stage);
+                sl_action_id found = SL_DO_NONE;
+                int which = -1;
+                ck_assert(sl_action_of_key(stage, key->key, key->with, &found, &which));
+                if (sl_action_why_not(stage, (sl_action_id)id, which) == NULL) {
+                    ck_assert_msg(found == (sl_action_id)id, "%s means %s", sl_action_rows[id].word,
+                                  sl_action_rows[found].word);
+                }
+                sl_action_do(stage, found, which);
+                drawn(stage);
+                stage->leave = false;
+            }
+        }
+    }
+    sl_stage_free(stage);
+    SDL_Quit();
+}
+END_TEST
+
+/* What cannot be done now is not done, and says so. */
+START_TEST(what_is_impossible_says_why)
+{
+    sl_stage *const stage = opened(true);
+    drawn(stage); /* hair on a head is compared at one share */
+    stage->chosen.mode = SL_SAME_COLOUR;
+    sl_action_do(stage, SL_DO_PLAY, 0);
+    ck_assert(!stage->chosen.playing);
+    ck_assert_ptr_nonnull(stage->hand.refused);
+    sl_action_do(stage, SL_DO_HELP, 0);
+    ck_assert_ptr_null(stage->hand.refused);
+    sl_stage_free(stage);
+    SDL_Quit();
+}
+END_TEST
+
+/* Tab comes to every control at which it stops, and back to the first. */
+START_TEST(tab_visits_every_control_once)
+{
+    sl_stage *const stage = opened(false);
+    for (int panel = 0; panel < SL_PANELS; panel++) {
+        stage->open.panel = (sl_panel)panel;
+        drawn(stage);
+        int stops = 0;
+        for (int i = 0; i < stage->laid.n_spots; i++) {
+            stops += stage->laid.spots[i].stop ? 1 : 0;
+        }
+        stage->hand = (sl_stage_hand){0};
+        sl_action_do(stage, SL_DO_FOCUS_ON, 0);
+        const sl_stage_hand first = stage->hand;
+        for (int i = 1; i < stops; i++) {
+            sl_action_do(stage, SL_DO_FOCUS_ON, 0);
+            ck_assert(stage->hand.focus != first.focus || stage->hand.focus_number != first.focus_number);
+        }
+        sl_action_do(stage, SL_DO_FOCUS_ON, 0);
+        ck_assert(stage->hand.focus == first.focus && stage->hand.focus_number == first.focus_number);
+    }
+    sl_stage_free(stage);
+    SDL_Quit();
+}
+END_TEST
+
+static void in_spanish(void)
+{
+    sl_error error = {.code = SL_OK};
+    ck_assert(sl_language_use("es", "locale", &error));
+}
+
+START_SUITE("action")
+ADD(a_key_means_one_action_at_one_place)
+ADD(every_action_has_a_place_or_a_key_and_words)
+ADD(every_key_is_told_on_the_page_of_keys)
+ADD(a_buttons_key_does_what_the_button_says)
+CASE("in a window")
+FIXTURE(in_spanish, sl_language_stop)
+ADD_LOOP(every_control_of_every_page_and_panel_can_be_pressed, 0, 2)
+ADD_LOOP(every_key_can_be_pressed_wherever_it_means_something, 0, 2)
+ADD(what_is_impossible_says_why)
+ADD(tab_visits_every_control_once)
+END_SUITE
