@@ -11,6 +11,7 @@
 #include <string.h>
 
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
@@ -158,11 +159,14 @@ static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_a
 
 static sl_exit write_page(const sl_cost_page *page, const sl_cost_asked *asked)
 {
-    const int width = 100;
     errno = 0;
-    return sl_finish_output(asked->result.csv    ? sl_cost_csv(stdout, page)
-                            : asked->result.json ? sl_cost_json(stdout, page)
-                                                 : sl_cost_text(stdout, page, width));
+    if (asked->result.csv || asked->result.json) {
+        return sl_finish_output(asked->result.csv ? sl_cost_csv(stdout, page) : sl_cost_json(stdout, page));
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_cost_say(&document, page, &error);
+    return sl_finish_output(sl_document_print(stdout, &document, NULL));
 }
 
 sl_exit sl_command_cost(int argc, char **argv)

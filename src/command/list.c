@@ -13,7 +13,7 @@
 #include "base/memory.h"
 #include "base/plain_text.h"
 #include "command/command.h"
-#include "document/text.h"
+#include "document/renderers.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "slowlift/lesson.h"
@@ -118,40 +118,37 @@ static int by_name(const void *one, const void *two)
 }
 
 /* What a folder holds may be called anything. */
-static void put_name(const char *name, int width)
+static void say_name(sl_document *document, const char *name)
 {
     char shown[8 * NAME_SIZE];
     sl_text_show(name, strlen(name), SL_TEXT_LINE, shown, sizeof shown);
-    fputs("  ", stdout);
-    sl_put_left(stdout, shown, width);
+    sl_document_cell(document, "%s", shown);
 }
 
+static const sl_text_column columns[] = {{"", 1.0, SL_OWN | SL_NAME}, {"", 3.0, SL_OWN}};
+
 /* False: memory ran out, which says nothing of the files. */
-static bool put_entries(const sl_places *places, const char *kind, const sl_found_files *entries,
-                        struct sl_library *library, sl_error *error)
+static bool say_files(sl_document *document, const sl_places *places, const char *kind,
+                      const sl_found_files *files, struct sl_library *library, sl_error *error)
 {
     sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
     sl_resolver resolver = sl_resolver_of_folders(&folders);
     resolver.library = library;
-    int widest = 0;
-    for (size_t i = 0; i < entries->n; i++) {
-        const int width = sl_text_width(entries->entry[i].name);
-        widest = width > widest ? width : widest;
-    }
-    for (size_t i = 0; i < entries->n; i++) {
-        const sl_found_file *entry = &entries->entry[i];
+    sl_document_heading(document, kind);
+    sl_document_table(document, "", 2, columns, 0.0);
+    for (size_t i = 0; i < files->n; i++) {
+        const sl_found_file *file = &files->entry[i];
         char path[SL_PLACES_PATH + NAME_SIZE + 32], title[256];
-        snprintf(path, sizeof path, "%s/%s/%s.yaml", places->folder[entry->folder], kind, entry->name);
-        put_name(entry->name, widest + 2);
+        snprintf(path, sizeof path, "%s/%s/%s.yaml", places->folder[file->folder], kind, file->name);
+        say_name(document, file->name);
         if (sl_file_check(path, &resolver, NULL, title, sizeof title, error)) {
-            printf("%s\n", title);
+            sl_document_cell(document, "%s", title);
         } else if (error->code == SL_ERR_NO_MEMORY) {
-            putchar('\n');
             return false;
         } else {
-            fputs(_("does not read; ask: slowlift check "), stdout);
-            sl_text_put(stdout, path);
-            putchar('\n');
+            char shown[sizeof path];
+            sl_text_show(path, strlen(path), SL_TEXT_LINE, shown, sizeof shown);
+            sl_document_cell(document, _("does not read; ask: slowlift check %s"), shown);
         }
     }
     return true;
@@ -204,67 +201,75 @@ static bool gather_lessons(const char *path, sl_lesson_entry lessons[MOST_LESSON
 }
 
 /* From the first model folder that has lessons beside it. */
-static bool put_lessons(const sl_places *places, sl_error *error)
+static bool say_lessons(sl_document *document, const sl_places *places, sl_error *error)
 {
     sl_lesson_entry lessons[MOST_LESSONS];
-    for (int i = 0; i < places->n_folders; i++) {
+    int n = 0;
+    for (int i = 0; i < places->n_folders && n == 0; i++) {
         char path[SL_PLACES_PATH + 16];
         snprintf(path, sizeof path, "%s/../lessons", places->folder[i]);
-        int n = 0;
         if (!gather_lessons(path, lessons, &n, error)) {
             return false;
         }
-        if (n == 0) {
-            continue;
-        }
+    }
+    if (n > 0) {
         qsort(lessons, (size_t)n, sizeof lessons[0], by_number);
-        fputs(_("\nlessons\n"), stdout);
-        for (int l = 0; l < n; l++) {
-            put_name(lessons[l].name, 18);
-            printf("%s\n", lessons[l].title);
-        }
-        return true;
+        sl_document_heading(document, _("lessons"));
+        sl_document_table(document, "", 2, columns, 0.0);
+    }
+    for (int l = 0; l < n; l++) {
+        say_name(document, lessons[l].name);
+        sl_document_cell(document, "%s", lessons[l].title);
     }
     return true;
 }
 
-static bool put_kind(const sl_places *places, size_t kind, struct sl_library *library, sl_error *error)
+static bool say_kind(sl_document *document, const sl_places *places, const char *kind,
+                     struct sl_library *library, sl_error *error)
 {
-    sl_found_files entries = {0};
-    bool good = gather(places, kind_folders[kind], &entries, error);
-    if (good && entries.n > 0) {
-        qsort(entries.entry, entries.n, sizeof entries.entry[0], by_name);
-        printf("%s%s\n", kind == 0 ? "" : "\n", kind_folders[kind]);
-        good = put_entries(places, kind_folders[kind], &entries, library, error);
+    sl_found_files files = {0};
+    bool good = gather(places, kind, &files, error);
+    if (good && files.n > 0) {
+        qsort(files.entry, files.n, sizeof files.entry[0], by_name);
+        good = say_files(document, places, kind, &files, library, error);
     }
-    sl_free(entries.entry);
+    sl_free(files.entry);
     return good;
+}
+
+static void say_folders(sl_document *document, const sl_places *places)
+{
+    sl_document_apart(document);
+    for (int i = 0; i < places->n_folders; i++) {
+        char shown[SL_PLACES_PATH];
+        sl_text_show(places->folder[i], strlen(places->folder[i]), SL_TEXT_LINE, shown, sizeof shown);
+        sl_document_say(document, i == 0 ? _("from %s") : _("then %s"), shown);
+    }
 }
 
 static sl_exit list_all(const sl_places *places)
 {
     sl_error error = {.code = SL_OK};
+    sl_document document;
     if (places->n_folders == 0) {
         sl_fail(&error, SL_ERR_MISSING_PART, "no model folder was found",
                 "give one with --models or $SLOWLIFT_MODELS");
         return sl_complain(&error);
     }
+    sl_document_begin(&document, "list", NULL, &error);
     struct sl_library *const library = sl_library_new(&error);
     bool good = library != NULL;
     for (size_t kind = 0; good && kind < sizeof kind_folders / sizeof kind_folders[0]; kind++) {
-        good = put_kind(places, kind, library, &error);
+        good = say_kind(&document, places, kind_folders[kind], library, &error);
     }
     sl_library_free(library);
-    if (!good || !put_lessons(places, &error)) {
-        fflush(stdout);
+    if (!good || !say_lessons(&document, places, &error) || document.failed) {
+        sl_document_free(&document);
         return sl_complain(&error);
     }
-    for (int i = 0; i < places->n_folders; i++) {
-        fputs(i == 0 ? _("\nfrom ") : _("then "), stdout);
-        sl_text_put(stdout, places->folder[i]);
-        putchar('\n');
-    }
-    return sl_finish_output(ferror(stdout) == 0);
+    say_folders(&document, places);
+    sl_document_end(&document, SL_ON_NOTHING);
+    return sl_finish_output(sl_document_print(stdout, &document, NULL));
 }
 
 sl_exit sl_command_list(int argc, char **argv)

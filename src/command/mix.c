@@ -9,6 +9,7 @@
 
 #include "base/language.h"
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
@@ -139,9 +140,16 @@ static bool fill(sl_mixing_page *page, const sl_scene *scene, const sl_mix_asked
     return true;
 }
 
+static bool print(const sl_mixing_page *page)
+{
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_mixing_say(&document, page, &error);
+    return sl_document_print(stdout, &document, NULL);
+}
+
 sl_exit sl_command_mix(int argc, char **argv)
 {
-    const int width = 100;
     sl_error error = {.code = SL_OK};
     sl_mix_asked asked = {.waste = 0.10, .scale_g = 0.1};
     sl_places places;
@@ -156,8 +164,7 @@ sl_exit sl_command_mix(int argc, char **argv)
     sl_exit code = SL_EXIT_OK;
     if (scene && fill(&page, scene, &asked, &error)) {
         errno = 0;
-        code = sl_finish_output(asked.json ? sl_mixing_json(stdout, &page)
-                                           : sl_mixing_text(stdout, &page, width));
+        code = sl_finish_output(asked.json ? sl_mixing_json(stdout, &page) : print(&page));
     } else {
         code = sl_complain(&error);
     }

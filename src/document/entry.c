@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/language.h"
+#include "base/append.h"
 #include "base/minute.h"
 #include "document/text.h"
 
@@ -34,6 +34,13 @@ static void planned_words(double minutes, char text[SL_ENTRY_WORDS])
     sl_minute_words(SL_MINUTE_PLANNED, text, SL_ENTRY_WORDS, "%s min", number);
 }
 
+static void put_unit(const sl_entry *entry, char text[SL_ENTRY_WORDS])
+{
+    if (entry->unit != NULL) {
+        sl_append(text, SL_ENTRY_WORDS, " %s", entry->unit);
+    }
+}
+
 const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
 {
     text[0] = '\0';
@@ -44,9 +51,11 @@ const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
         return entry->text;
     case SL_ENTRY_NUMBER:
         sl_short_number(entry->value, entry->decimals, text, SL_ENTRY_WORDS);
+        put_unit(entry, text);
         break;
     case SL_ENTRY_FIXED:
         snprintf(text, SL_ENTRY_WORDS, "%.*f", entry->decimals, entry->value);
+        put_unit(entry, text);
         break;
     case SL_ENTRY_SHARE:
         share_words(entry, text);

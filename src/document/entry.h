@@ -24,6 +24,7 @@ typedef struct sl_entry {
     int decimals;
     double value, low, high; /* low < high: a range */
     const char *text;        /* TEXT */
+    const char *unit;        /* of a number, the same in every language: "g"; NULL: none */
 } sl_entry;
 
 enum { SL_ENTRY_WORDS = 512 };

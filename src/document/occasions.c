@@ -5,8 +5,8 @@
 #include "document/document.h"
 
 static const unsigned owed_on[SL_CAUTION_COUNT] = {[SL_CAUTION_ESTIMATE] = SL_ON_OUTCOME | SL_ON_HAIR,
-                                                   [SL_CAUTION_LABEL] =
-                                                       SL_ON_OUTCOME | SL_ON_HAIR | SL_ON_MIXING,
+                                                   [SL_CAUTION_LABEL] = SL_ON_OUTCOME | SL_ON_HAIR |
+                                                                        SL_ON_MIXING | SL_ON_KEEPING,
                                                    [SL_CAUTION_DUST] = SL_ON_HAIR | SL_ON_MIXING,
                                                    [SL_CAUTION_REACTED] = SL_ON_MIXING | SL_ON_PERSON,
                                                    [SL_CAUTION_TESTS] = SL_ON_STRAND | SL_ON_PERSON,

@@ -175,6 +175,15 @@ static void put_table_row(const sl_table_text *table, size_t row, bool head, int
     fputc('\n', out);
 }
 
+static bool has_head(const sl_block *block)
+{
+    bool any = false;
+    for (int c = 0; c < block->count; c++) {
+        any = any || block->columns[c].head[0] != '\0';
+    }
+    return any;
+}
+
 static void put_table(const sl_setting_text *set, const sl_block *block)
 {
     sl_table_text table = {.set = set,
@@ -188,7 +197,9 @@ static void put_table(const sl_setting_text *set, const sl_block *block)
     int first = table.names;
     do {
         const int end = first < block->count ? piece_end(&table, first) : block->count;
-        put_table_row(&table, 0, true, first, end);
+        if (has_head(block)) {
+            put_table_row(&table, 0, true, first, end);
+        }
         for (size_t row = 0; row < table.rows; row++) {
             put_table_row(&table, row, false, first, end);
         }
@@ -233,7 +244,7 @@ static bool stands_apart(const sl_setting_text *set, const sl_block *block)
     switch (block->kind) {
     case SL_BLOCK_HEADING:
     case SL_BLOCK_PART:
-        return set->before != NULL;
+        return set->before != NULL || set->document->title != NULL;
     case SL_BLOCK_CAUTION:
         return before != SL_BLOCK_CAUTION && before != SL_BLOCK_HEADING && before != SL_BLOCK_APART;
     case SL_BLOCK_APART:
@@ -325,10 +336,11 @@ bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal 
 
 bool sl_document_print(FILE *out, sl_document *document, const sl_terminal *terminal)
 {
+    static const sl_terminal usual = {.width = 100, .depth = SL_MORE};
     const char *const says = getenv("SLOWLIFT_SAY");
     const bool outline = says != NULL && strcmp(says, "outline") == 0 && !document->failed;
-    const bool good =
-        outline ? sl_document_outline(out, document) : sl_document_text(out, document, terminal);
+    const bool good = outline ? sl_document_outline(out, document)
+                              : sl_document_text(out, document, terminal != NULL ? terminal : &usual);
     sl_document_free(document);
     return good;
 }

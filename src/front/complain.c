@@ -68,6 +68,10 @@ sl_exit sl_write_result(const char *output, sl_result_writer *write, const void 
     if (!sl_save_open(&save, output, &error)) {
         return sl_complain(&error);
     }
-    write(save.stream, what); /* the stream keeps what failed */
+    if (!write(save.stream, what) && !ferror(save.stream)) { /* the stream keeps what failed of itself */
+        sl_save_abandon(&save);
+        sl_fail(&error, SL_ERR_NO_MEMORY, "telling the result", "");
+        return sl_complain(&error);
+    }
     return sl_save_commit(&save, &error) ? SL_EXIT_OK : sl_complain(&error);
 }

@@ -14,8 +14,6 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
-enum { TEXT = 512 };
-
 /* "EUR 12.40", with the point that LC_MONETARY uses. */
 static void put_money(const sl_prices *prices, double amount, char *text, size_t size)
 {
@@ -25,118 +23,105 @@ static void put_money(const sl_prices *prices, double amount, char *text, size_t
     snprintf(text, size, "%s %ld%s%02ld", prices->currency, cents / 100, point, cents % 100);
 }
 
-static void put_way(FILE *out, const sl_prices *prices, const char *way, double powder, const sl_cost *cost,
-                    double all)
+static void say_way(sl_document *document, const sl_prices *prices, const char *way, double powder,
+                    const sl_cost *cost, double all)
 {
-    char one[32], two[32], three[32], four[32];
-    put_money(prices, powder, one, sizeof one);
-    put_money(prices, cost->developer_cost, two, sizeof two);
-    put_money(prices, cost->other_cost, three, sizeof three);
-    put_money(prices, all, four, sizeof four);
-    fprintf(out, "    %-8s %12s %12s %12s %12s\n", way, one, two, three, four);
+    const double amount[] = {powder, cost->developer_cost, cost->other_cost, all};
+    char money[32];
+    sl_document_cell(document, "%s", way);
+    for (int i = 0; i < 4; i++) {
+        put_money(prices, amount[i], money, sizeof money);
+        sl_document_cell(document, "%s", money);
+    }
 }
 
-static void put_tub_words(FILE *out, const sl_cost_page *page, const sl_cost_line *line, int width)
+static void say_tub(sl_document *document, const sl_cost_page *page, const sl_cost_line *line)
 {
     const sl_cost *const cost = &line->cost;
-    char text[TEXT], left[24], rate[24];
+    char left[24], rate[24];
     sl_short_number(cost->tub_left_g, 0, left, sizeof left);
     sl_short_number(line->use.per_week, 1, rate, sizeof rate);
-    snprintf(text, sizeof text,
-             _("At %s uses a week a tub gives %d real uses before it is empty or %.0f weeks old, and %s g of "
-               "it are thrown "
-               "away."),
-             rate, cost->tub_uses, page->prices->tub_weeks, left);
-    sl_put_paragraph(out, "    ", text, width);
-    if (!cost->has_packets) {
-        return;
+    sl_document_say(document,
+                    _("At %s uses a week a tub gives %d real uses before it is empty or %.0f weeks old, and "
+                      "%s g of it are thrown away."),
+                    rate, cost->tub_uses, page->prices->tub_weeks, left);
+    if (cost->has_packets && cost->break_even == 0) {
+        sl_document_say(document, "%s", _("Packets stay cheaper however many uses a tub gives."));
+    } else if (cost->has_packets) {
+        sl_document_say(document, _("From %d real uses on, a tub is cheaper than packets; here it gives %d."),
+                        cost->break_even, cost->tub_uses);
     }
-    if (cost->break_even == 0) {
-        snprintf(text, sizeof text, _("Packets stay cheaper however many uses a tub gives."));
-    } else {
-        snprintf(text, sizeof text,
-                 _("From %d real uses on, a tub is cheaper than packets; here it gives %d."),
-                 cost->break_even, cost->tub_uses);
-    }
-    sl_put_paragraph(out, "    ", text, width);
 }
 
-static void put_line(FILE *out, const sl_cost_page *page, const sl_cost_line *line, int width)
+static void say_line(sl_document *document, const sl_cost_page *page, const sl_cost_line *line)
 {
+    static const sl_text_column columns[] = {{"", 2.0, SL_OWN},
+                                             {N_("powder"), 1.0, SL_RIGHT},
+                                             {N_("developer"), 1.0, SL_RIGHT},
+                                             {N_("the rest"), 1.0, SL_RIGHT},
+                                             {N_("in all"), 1.0, SL_RIGHT}};
     const sl_cost *const cost = &line->cost;
-    char powder[24], developer[24];
+    char powder[24], developer[24], heading[160];
     sl_short_number(line->use.powder_g, 1, powder, sizeof powder);
     sl_short_number(line->use.developer_g, 1, developer, sizeof developer);
-    fprintf(out, _("\n  %s: %s g powder, %s g developer\n"), line->what, powder, developer);
-    fprintf(out, "    %-8s %12s %12s %12s %12s\n", "", _("powder"), _("developer"), _("the rest"),
-            _("in all"));
+    snprintf(heading, sizeof heading, _("%s: %s g powder, %s g developer"), line->what, powder, developer);
+    sl_document_heading(document, heading);
+    sl_document_table(document, "", 5, columns, 0.0);
     if (cost->has_packets) {
-        put_way(out, page->prices, _("packets"), cost->packets_cost, cost, cost->with_packets);
+        say_way(document, page->prices, _("packets"), cost->packets_cost, cost, cost->with_packets);
     }
     if (cost->has_tub) {
-        put_way(out, page->prices, _("tub"), cost->tub_cost, cost, cost->with_tub);
-        if (!line->share) {
-            put_tub_words(out, page, line, width);
-        }
+        say_way(document, page->prices, _("tub"), cost->tub_cost, cost, cost->with_tub);
     }
     if (!cost->has_packets && !cost->has_tub) {
-        put_way(out, page->prices, "", 0.0, cost, cost->developer_cost + cost->other_cost);
+        say_way(document, page->prices, "", 0.0, cost, cost->developer_cost + cost->other_cost);
+    }
+    if (cost->has_tub && !line->share) {
+        say_tub(document, page, line);
     }
 }
 
-static void put_freshness(FILE *out, const sl_cost_page *page, int width)
+static void say_freshness(sl_document *document, const sl_cost_page *page)
 {
-    char text[TEXT], fresh[16], stale[16], times[24];
+    char heading[256], fresh[16], stale[16], times[24];
     if (page->n_ages == 0) {
         return;
     }
-    fprintf(out, _("\n  Old powder, by the model: \"%s\" in \"%s\"\n"), page->arm, page->zone);
+    snprintf(heading, sizeof heading, _("Old powder, by the model: \"%s\" in \"%s\""), page->arm, page->zone);
+    sl_document_heading(document, heading);
     for (int i = 0; i < page->n_ages; i++) {
         const sl_freshness *const one = &page->freshness[i];
         sl_percent(one->fresh_left, fresh, sizeof fresh);
         sl_percent(one->stale_left, stale, sizeof stale);
         sl_short_number(one->times, 1, times, sizeof times);
         if (one->reached) {
-            snprintf(text, sizeof text,
-                     _("%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%; about %s "
-                       "times the time "
-                       "for the same"),
-                     100.0 * page->activity[i], stale, fresh, times);
+            sl_document_say(document,
+                            _("%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%; "
+                              "about %s times the time for the same"),
+                            100.0 * page->activity[i], stale, fresh, times);
         } else {
-            snprintf(text, sizeof text,
-                     _("%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%, and more "
-                       "time does not "
-                       "make up for it"),
-                     100.0 * page->activity[i], stale, fresh);
+            sl_document_say(document,
+                            _("%.0f %% of its oxidants left: %s %% of the colour stays instead of %s %%, and "
+                              "more time does not make up for it"),
+                            100.0 * page->activity[i], stale, fresh);
         }
-        sl_put_paragraph(out, "    ", text, width);
     }
-    sl_put_paragraph(out, "    ",
-                     _("How much a tub has lost nobody can see: run a swatch with it beside one with a new "
-                       "packet. More time is "
-                       "never more than the label's."),
-                     width);
+    sl_document_say(document, "%s",
+                    _("How much a tub has lost nobody can see: run a swatch with it beside one with a new "
+                      "packet. More time is never more than the label's."));
 }
 
-static void put_caution(FILE *out, sl_caution_id id, int width)
+void sl_cost_say(sl_document *document, const sl_cost_page *page, sl_error *error)
 {
-    const sl_caution *const caution = sl_caution_text(id);
-    char lead[24];
-    snprintf(lead, sizeof lead, "%-8s ", _(caution->signal));
-    sl_put_paragraph(out, lead, _(caution->text), width);
-}
-
-bool sl_cost_text(FILE *out, const sl_cost_page *page, int width)
-{
-    fprintf(out, _("What a use costs: %s\n"), sl_prices_title(page->prices, sl_language_in_use()));
+    char title[256];
+    snprintf(title, sizeof title, _("What a use costs: %s"),
+             sl_prices_title(page->prices, sl_language_in_use()));
+    sl_document_begin(document, "cost", title, error);
     for (int i = 0; i < page->n; i++) {
-        put_line(out, page, &page->line[i], width);
+        say_line(document, page, &page->line[i]);
     }
-    put_freshness(out, page, width);
-    fputc('\n', out);
-    put_caution(out, SL_CAUTION_FRESHNESS, width);
-    put_caution(out, SL_CAUTION_LABEL, width);
-    return !ferror(out);
+    say_freshness(document, page);
+    sl_document_end(document, SL_ON_KEEPING | (page->n_ages > 0 ? SL_ON_OUTCOME : 0U));
 }
 
 bool sl_cost_csv(FILE *out, const sl_cost_page *page)
@@ -210,54 +195,54 @@ bool sl_cost_json(FILE *out, const sl_cost_page *page)
 
 /* ---- a mix -------------------------------------------------------------------------------------------- */
 
-static void put_part(FILE *out, const char *part, double shown, double exact, int decimals)
-{
-    if (exact > 0.0) {
-        fprintf(out, "  %-10s %8.*f g\n", part, decimals, shown);
-    }
-}
-
 static const sl_caution_id mixing[] = {SL_CAUTION_LABEL, SL_CAUTION_DUST,   SL_CAUTION_MIXING,
                                        SL_CAUTION_METAL, SL_CAUTION_CLOSED, SL_CAUTION_REACTED,
                                        SL_CAUTION_EYES};
 
-bool sl_mixing_text(FILE *out, const sl_mixing_page *page, int width)
+static void say_parts(sl_document *document, const sl_mixing_page *page)
+{
+    static const sl_text_column columns[] = {{"", 2.0, SL_OWN}, {"", 1.0, SL_OWN | SL_RIGHT}};
+    const struct {
+        const char *part;
+        double shown, exact;
+    } row[] = {{_("powder"), page->shown.powder_g, page->exact.powder_g},
+               {_("developer"), page->shown.developer_g, page->exact.developer_g},
+               {_("water"), page->shown.water_g, page->exact.water_g},
+               {_("in all"), page->shown.total_g, page->exact.total_g}};
+    const int decimals = page->scale_g < 0.05 ? 2 : page->scale_g < 1.0 ? 1 : 0;
+    sl_document_table(document, "", 2, columns, 0.0);
+    for (int i = 0; i < 4; i++) {
+        if (row[i].exact > 0.0) {
+            sl_document_cell(document, "%s", row[i].part);
+            sl_document_entry(
+                document,
+                (sl_entry){.kind = SL_ENTRY_FIXED, .value = row[i].shown, .decimals = decimals, .unit = "g"});
+        }
+    }
+}
+
+void sl_mixing_say(sl_document *document, const sl_mixing_page *page, sl_error *error)
 {
     const sl_mix *const mix = page->mix;
-    const int decimals = page->scale_g < 0.05 ? 2 : page->scale_g < 1.0 ? 1 : 0;
-    char text[TEXT], hair[24], per[24], liquid[24], vol[24], whole[24], scale[24], part[24];
+    const bool unlabelled = !mix->label_allows && mix->class_ != SL_MIX_WATER;
+    char hair[24], per[24], liquid[24], vol[24], whole[24], scale[24], part[24];
     sl_short_number(page->hair_g, 1, hair, sizeof hair);
     sl_short_number(page->g_per_g, 1, per, sizeof per);
     sl_short_number(page->shown.liquid_pct, 1, liquid, sizeof liquid);
     sl_short_number(page->shown.liquid_vol, 0, vol, sizeof vol);
     sl_short_number(page->shown.on_hair_pct, 1, whole, sizeof whole);
     sl_short_number(page->scale_g, 3, scale, sizeof scale);
-    fprintf(out, "%s\n", sl_mix_title(mix));
-    snprintf(text, sizeof text,
-             _("for %s g of hair, %s g of mix for one of hair, %.0f %% more for what stays in the bowl"),
-             hair, per, 100.0 * page->waste);
-    sl_put_paragraph(out, "", text, width);
-    fputc('\n', out);
-    put_part(out, _("powder"), page->shown.powder_g, page->exact.powder_g, decimals);
-    put_part(out, _("developer"), page->shown.developer_g, page->exact.developer_g, decimals);
-    put_part(out, _("water"), page->shown.water_g, page->exact.water_g, decimals);
-    put_part(out, _("in all"), page->shown.total_g, page->exact.total_g, decimals);
-    fputc('\n', out);
-    snprintf(text, sizeof text, _("Peroxide: %s %% (%s vol) in the liquid, %s %% in the whole mix."), liquid,
-             vol, whole);
-    sl_put_paragraph(out, "", text, width);
     sl_percent(sl_scale_error(page->shown, page->scale_g), part, sizeof part);
-    snprintf(text, sizeof text,
-             _("A scale that shows steps of %s g can throw the smallest part off by %s %%."), scale, part);
-    sl_put_paragraph(out, "", text, width);
-    if (!mix->label_allows && mix->class_ != SL_MIX_WATER) {
-        put_caution(out, SL_CAUTION_SWATCH_ONLY, width);
-    }
-    fputc('\n', out);
-    for (size_t i = 0; i < sizeof mixing / sizeof mixing[0]; i++) {
-        put_caution(out, mixing[i], width);
-    }
-    return !ferror(out);
+    sl_document_begin(document, "mix", sl_mix_title(mix), error);
+    sl_document_say(
+        document, _("for %s g of hair, %s g of mix for one of hair, %.0f %% more for what stays in the bowl"),
+        hair, per, 100.0 * page->waste);
+    say_parts(document, page);
+    sl_document_say(document, _("Peroxide: %s %% (%s vol) in the liquid, %s %% in the whole mix."), liquid,
+                    vol, whole);
+    sl_document_say(document, _("A scale that shows steps of %s g can throw the smallest part off by %s %%."),
+                    scale, part);
+    sl_document_end(document, SL_ON_MIXING | (unlabelled ? SL_ON_UNLABELLED : 0U));
 }
 
 bool sl_mixing_json(FILE *out, const sl_mixing_page *page)

@@ -8,6 +8,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/cost.h"
 #include "slowlift/plan.h"
 
@@ -29,7 +30,7 @@ typedef struct sl_cost_page {
     sl_freshness freshness[4];
 } sl_cost_page;
 
-bool sl_cost_text(FILE *out, const sl_cost_page *page, int width);
+void sl_cost_say(sl_document *document, const sl_cost_page *page, sl_error *error);
 bool sl_cost_csv(FILE *out, const sl_cost_page *page);
 bool sl_cost_json(FILE *out, const sl_cost_page *page);
 
@@ -39,7 +40,7 @@ typedef struct sl_mixing_page {
     sl_weighing exact, shown;
 } sl_mixing_page;
 
-bool sl_mixing_text(FILE *out, const sl_mixing_page *page, int width);
+void sl_mixing_say(sl_document *document, const sl_mixing_page *page, sl_error *error);
 bool sl_mixing_json(FILE *out, const sl_mixing_page *page);
 
 #endif
