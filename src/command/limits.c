@@ -13,6 +13,7 @@
 #include "command/command.h"
 #include "command/limits_asked.h"
 #include "command/seen.h"
+#include "document/renderers.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
@@ -223,10 +224,13 @@ static bool write_form(FILE *out, const void *what)
     const sl_limits_result *const result = what;
     const sl_limits_page *const page = result->page;
     const sl_limits_asked *const asked = result->asked;
-    const int width = 100;
-    return asked->result.csv    ? sl_limits_csv(out, page)
-           : asked->result.json ? sl_limits_json(out, page)
-                                : sl_limits_text(out, page, width);
+    if (asked->result.csv || asked->result.json) {
+        return asked->result.csv ? sl_limits_csv(out, page) : sl_limits_json(out, page);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_limits_say(&document, page, &error);
+    return sl_document_print(out, &document, NULL);
 }
 
 /* Ranges that no part holds: the answer is whole in itself, and counts fewer members than it could. */

@@ -289,5 +289,8 @@ void sl_document_end(sl_document *document, unsigned occasions)
             block->caution = (sl_caution_id)id;
         }
     }
+    if ((occasions & SL_ON_HAIR) != 0) {
+        sl_document_say(document, "%s", _("All of them: slowlift cautions"));
+    }
     document->ended = true;
 }

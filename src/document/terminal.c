@@ -336,7 +336,7 @@ bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal 
 
 bool sl_document_print(FILE *out, sl_document *document, const sl_terminal *terminal)
 {
-    static const sl_terminal usual = {.width = 100, .depth = SL_MORE};
+    static const sl_terminal usual = {.width = 100, .depth = SL_SCIENCE};
     const char *const says = getenv("SLOWLIFT_SAY");
     const bool outline = says != NULL && strcmp(says, "outline") == 0 && !document->failed;
     const bool good = outline ? sl_document_outline(out, document)

@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "document/renderers.h"
 #include "report/limits/limits.h"
 #include "report/run/pair.h"
 #include "slowlift/map.h"
@@ -229,7 +230,9 @@ static const sl_limits_page *limits_page;
 static const sl_pair *pair_page;
 static bool limits_text(FILE *out)
 {
-    return sl_limits_text(out, limits_page, 100);
+    sl_document document;
+    sl_limits_say(&document, limits_page, NULL);
+    return sl_document_print(out, &document, NULL);
 }
 static bool limits_csv(FILE *out)
 {

@@ -6,6 +6,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "document/renderers.h"
+
 #include "slowlift/caution.h"
 #include "small_scene.h"
 #include "suite.h"
@@ -29,6 +31,13 @@ static sl_intake clear_form(void)
     return form;
 }
 
+static bool print(FILE *out, const sl_limits_page *page)
+{
+    sl_document document;
+    sl_limits_say(&document, page, NULL);
+    return sl_document_print(out, &document, NULL);
+}
+
 /* The page of the arm with 6 %, in `text`. strand: whether the members were weighed by it. */
 static sl_answer tell(told form, const sl_intake *of, bool strand)
 {
@@ -48,7 +57,7 @@ static sl_answer tell(told form, const sl_intake *of, bool strand)
     sl_answers_of(&answers, timeline, spread, person, NULL);
     FILE *const out = tmpfile();
     ck_assert_ptr_nonnull(out);
-    ck_assert(form == TEXT  ? sl_limits_text(out, &page, 100)
+    ck_assert(form == TEXT  ? print(out, &page)
               : form == CSV ? sl_limits_csv(out, &page)
                             : sl_limits_json(out, &page));
     rewind(out);

@@ -9,12 +9,13 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
+#include "slowlift/report.h"
 
 /* ---- whose hair ------------------------------------------------------------------------------ */
 
-static bool is_made_up(const sl_person *person)
+bool sl_is_made_up(const sl_person *person)
 {
-    return person->form && person->form->practice;
+    return person && person->form && person->form->practice;
 }
 
 void sl_lies_words(const sl_scene *scene, const sl_person *person, char *text, size_t size)
@@ -23,7 +24,7 @@ void sl_lies_words(const sl_scene *scene, const sl_person *person, char *text, s
     double coldest = 0.0, warmest = 0.0;
     sl_scene_warmth(scene, &coldest, &warmest);
     sl_short_number(warmest, 1, degrees, sizeof degrees);
-    if (person && is_made_up(person)) {
+    if (sl_is_made_up(person)) {
         snprintf(text, size, _("A MADE-UP PERSON, for practice. No minute is given."));
     } else if (person) {
         snprintf(
@@ -48,7 +49,7 @@ void sl_put_lies(FILE *out, const sl_scene *scene, const sl_person *person, int 
 const char *sl_lies_for(const sl_scene *scene, const sl_person *person)
 {
     if (person) {
-        return is_made_up(person) ? "a made-up person" : "one person";
+        return sl_is_made_up(person) ? "a made-up person" : "one person";
     }
     return sl_scene_on_head(scene) ? "a head" : "cut swatches";
 }
@@ -160,4 +161,51 @@ void sl_put_labels(FILE *out, const sl_scene *scene, const sl_person *person, in
     if (!person) { /* a person's stands in the form, or is missing there */
         put_unlabelled(out, scene, only, width);
     }
+}
+
+void sl_say_lies(sl_document *document, const sl_scene *scene, const sl_person *person)
+{
+    char text[256];
+    sl_lies_words(scene, person, text, sizeof text);
+    sl_document_lies(document, text);
+}
+
+static void say_unlabelled(sl_document *document, const sl_scene *scene, int only)
+{
+    int some_mix = 0;
+    const int n = count_unlabelled(scene, only, &some_mix);
+    if (n == 1) {
+        sl_document_row(document, _("label"),
+                        _("the time of \"%s\" is not entered: every number is about cut swatches"),
+                        scene->mixes[some_mix].name);
+    } else if (n > 1) {
+        sl_document_row(document, _("label"),
+                        _("the time of %d mixes is not entered: every number is about cut swatches"), n);
+    }
+}
+
+void sl_say_labels(sl_document *document, const sl_scene *scene, const sl_person *person, int only)
+{
+    for (int arm = 0; arm < scene->n_arms; arm++) {
+        char text[512];
+        if ((only < 0 || only == arm) && sl_overrun_words(scene, arm, text, sizeof text)) {
+            sl_document_row(document, _("LABEL"), "%s", text);
+        }
+    }
+    if (!person) { /* a person's stands in the form, or is missing there */
+        say_unlabelled(document, scene, only);
+    }
+}
+
+void sl_say_note(sl_document *document, const sl_scene *scene)
+{
+    char text[640];
+    sl_example_note(scene, text, sizeof text);
+    sl_document_row(document, _("note"), "%s", text);
+}
+
+void sl_say_partial(sl_document *document, long members, long asked_for)
+{
+    sl_document_row(document, _("PARTIAL"),
+                    _("stopped after %ld of %ld model runs; what follows is partial."), members, asked_for);
 }

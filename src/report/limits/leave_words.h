@@ -8,8 +8,11 @@
 
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/leave.h"
 
+/* Whether the person was made up for a class. NULL: nobody was. */
+bool sl_is_made_up(const sl_person *person);
 /* The first line of a page: "CUT SWATCHES on a bench, 24 °C. Not for a head." person NULL: nobody. */
 void sl_lies_words(const sl_scene *scene, const sl_person *person, char *text, size_t size);
 void sl_put_lies(FILE *out, const sl_scene *scene, const sl_person *person, int width);
@@ -25,5 +28,13 @@ bool sl_overrun_words(const sl_scene *scene, int arm, char *text, size_t size);
 /* A line for each arm that is planned past its label (only >= 0: that arm's), and one for mixes whose
  * label nobody entered; nothing where all is in order. */
 void sl_put_labels(FILE *out, const sl_scene *scene, const sl_person *person, int only, int width);
+
+/* The same in documents. */
+void sl_say_lies(sl_document *document, const sl_scene *scene, const sl_person *person);
+void sl_say_labels(sl_document *document, const sl_scene *scene, const sl_person *person, int only);
+/* What the numbers of a scene are worth. */
+void sl_say_note(sl_document *document, const sl_scene *scene);
+/* That members are missing. */
+void sl_say_partial(sl_document *document, long members, long asked_for);
 
 #endif

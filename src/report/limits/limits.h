@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * When to look and when to stop, as text, CSV and JSON. Invariant: a minute is written only where
+ * When to look and when to stop, as a document, CSV and JSON. Invariant: a minute is written only where
  * the answer holds minutes; text has whole minutes alone, and every computed one in a range.
  */
 #ifndef SLOWLIFT_REPORT_LIMITS_H
@@ -9,7 +9,7 @@
 #include <stdio.h>
 
 #include "base/minute.h"
-
+#include "document/document.h"
 #include "slowlift/answer.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
@@ -21,22 +21,40 @@ typedef struct sl_limits_page {
     bool ascii;   /* no character beyond ASCII of our own making */
 } sl_limits_page;
 
-bool sl_limits_text(FILE *out, const sl_limits_page *page, int width);
+void sl_limits_say(sl_document *document, const sl_limits_page *page, sl_error *error);
 bool sl_limits_csv(FILE *out, const sl_limits_page *page); /* arm,zone,quantity,value */
 bool sl_limits_json(FILE *out, const sl_limits_page *page);
 
+/* ---- one arm, for page and window alike (limits_arm.c) ------------------------------------------ */
+
+/* What one arm's part is made of. */
+typedef struct sl_limits_arm {
+    const sl_scene *scene;
+    int arm;
+    const sl_answer *answer;
+    const sl_limits *limits;     /* by the central values */
+    const sl_draw_plan *plan;    /* what is drawn */
+    const double *index;         /* [plan->n] first-order indices; NULL: none is told */
+    const sl_observations *seen; /* of any arm */
+    const sl_person *person;     /* NULL: cut swatches */
+    bool ascii;
+} sl_limits_arm;
+/* Verdict and odds first; behind them goal, stop and looks, then what goes with them. */
+void sl_limits_say_arm(sl_document *document, const sl_limits_arm *of);
+/* How much of the variance one draw accounts for, first order. */
+void sl_say_index(sl_document *document, const char *label, const sl_scene *scene, const sl_drawn *drawn,
+                  double index);
+
 /* ---- the person (limits_person.c) --------------------------------------------------------------- */
 
-/* A row of an arm: its lead, and the text beside it. */
-void sl_put_row(FILE *out, const char *lead, const char *text, int width);
 /* All that is in the way of an arm's minutes, and when to look at a strand that is missing. */
-void sl_put_lacks(FILE *out, const sl_limits_page *page, int arm, int width);
+void sl_limits_say_lacks(sl_document *document, const sl_limits_arm *of);
 /* The strand that counts, and how long it was watched. */
-void sl_put_strand(FILE *out, const sl_limits_page *page, int arm, int width);
+void sl_limits_say_strand(sl_document *document, const sl_limits_arm *of);
 /* The stamp of a person made up for a class; nothing for anybody else. */
-void sl_put_practice(FILE *out, const sl_limits_page *page, int width);
-/* What the form stops and lacks. */
-void sl_put_person(FILE *out, const sl_limits_page *page, int width);
+void sl_limits_say_practice(sl_document *document, const sl_person *person);
+/* What the form stops and lacks; what stops owes its caution. */
+void sl_limits_say_person(sl_document *document, const sl_person *person);
 
 /* Whether the page is about a person made up for a class: each of its parts says so. */
 bool sl_is_practice(const sl_limits_page *page);

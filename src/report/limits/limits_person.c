@@ -1,110 +1,97 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Limits for people: what a person's form stops and lacks, what is in the way of minutes, and the
- * rhythm for the strand that is missing. See limits.h.
+ * What a person's form stops and lacks, what is in the way of minutes, and the rhythm for the strand that is
+ * missing. See limits.h.
  */
 #include <math.h>
-#include <string.h>
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 
 enum { TEXT = 640 };
 
-void sl_put_row(FILE *out, const char *lead, const char *text, int width)
-{
-    char padded[32];
-    snprintf(padded, sizeof padded, "   %-11s", lead);
-    sl_put_paragraph(out, padded, text, width);
-}
-
 /* ---- what is in the way ------------------------------------------------------------------------ */
 
 /* When to look at the strand itself: planned, of no model. */
-static void put_strand_looks(FILE *out, const sl_limits_page *page, int arm, int width)
+static void say_strand_looks(sl_document *document, const sl_limits_arm *of)
 {
-    const sl_leave *const leave = &page->answers->arm[arm].leave;
+    const sl_leave *const leave = &of->answer->leave;
     int look[SL_MOST_STRAND_LOOKS];
-    char minutes[TEXT], text[2 * TEXT], label[256];
-    const int n = sl_strand_looks(leave, page->answers->person, look);
+    char minutes[TEXT], label[256];
+    const int n = sl_strand_looks(leave, of->person, look);
     if (leave->strand == SL_STRAND_HEATED) {
-        sl_put_row(
-            out, _("try:"),
-            _("nothing that oxidises on this hair, not on another strand either: warmth, fizz, smoke or "
-              "smell is the answer."),
-            width);
+        sl_document_row(document, _("try"), "%s",
+                        _("nothing that oxidises on this hair, not on another strand either: warmth, fizz, "
+                          "smoke or smell is the answer."));
     }
     if (n == 0) {
         return;
     }
     sl_minutes_words(SL_MINUTE_PLANNED, look, n, minutes, sizeof minutes);
     sl_label_words(&leave->label, label, sizeof label);
-    snprintf(
-        text, sizeof text,
+    sl_document_row(
+        document, _("try"),
         _("cut a strand where it does not show and put this mix on it, off the head. Wipe, look and grade at "
           "%s, feel it each time, and rinse when it is there: a rhythm of no model, and %s."),
         minutes, label);
-    sl_put_row(out, _("try:"), text, width);
 }
 
 /* Which strand was looked at. */
-static void put_strand_name(FILE *out, const sl_strand *strand, int width)
+static void say_strand_name(sl_document *document, const sl_strand *strand)
 {
     char text[TEXT];
     if (strand->code[0] != '\0') {
         sl_strand_words_of(strand, text, sizeof text);
-        sl_put_row(out, _("strand:"), text, width);
+        sl_document_row(document, _("strand"), "%s", text);
     }
 }
 
-void sl_put_strand(FILE *out, const sl_limits_page *page, int arm, int width)
+void sl_limits_say_strand(sl_document *document, const sl_limits_arm *of)
 {
     char text[TEXT];
-    if (!page->answers->person || !page->answers->arm[arm].minutes) {
+    if (!of->person || !of->answer->minutes) {
         return;
     }
-    put_strand_name(out, &page->answers->person->strand[arm], width);
+    say_strand_name(document, &of->person->strand[of->arm]);
     sl_minute_words(SL_MINUTE_CLOCK, text, sizeof text,
                     _("it was watched for %d min; no minute is told that comes later"),
-                    (int)floor(page->answers->person->strand[arm].watched_min));
-    sl_put_row(out, "", text, width);
+                    (int)floor(of->person->strand[of->arm].watched_min));
+    sl_document_row(document, "", "%s", text);
 }
 
 /* All that keeps the strand from counting, each with its sentence; the first beside what is missing. */
-static void put_strand_lacks(FILE *out, const sl_limits_page *page, int arm, int width)
+static void say_strand_lacks(sl_document *document, const sl_limits_arm *of)
 {
-    const sl_strand *const strand = page->answers->person ? &page->answers->person->strand[arm] : NULL;
-    const sl_strand_worth first = page->answers->arm[arm].leave.strand;
-    char text[TEXT];
-    snprintf(text, sizeof text, "%s: %s", _(sl_unknown_words(SL_UNKNOWN_STRAND)), _(sl_strand_words(first)));
-    sl_put_row(out, _("missing:"), text, width);
+    const sl_strand *const strand = of->person ? &of->person->strand[of->arm] : NULL;
+    const sl_strand_worth first = of->answer->leave.strand;
+    sl_document_row(document, _("missing"), "%s: %s", _(sl_unknown_words(SL_UNKNOWN_STRAND)),
+                    _(sl_strand_words(first)));
     if (strand) {
-        put_strand_name(out, strand, width);
+        say_strand_name(document, strand);
     }
     for (int worth = 0; strand && worth < SL_STRAND_COUNTED; worth++) {
         if (strand->lacks[worth] && worth != (int)first) {
-            sl_put_row(out, _("lacking:"), _(sl_strand_words((sl_strand_worth)worth)), width);
+            sl_document_row(document, _("lacking"), "%s", _(sl_strand_words((sl_strand_worth)worth)));
         }
     }
 }
 
-void sl_put_lacks(FILE *out, const sl_limits_page *page, int arm, int width)
+void sl_limits_say_lacks(sl_document *document, const sl_limits_arm *of)
 {
-    const sl_answer *const answer = &page->answers->arm[arm];
-    if (answer->leave.minutes) {
-        sl_put_row(out, _("missing:"), _(sl_unknown_words(answer->unknown)), width);
+    const sl_leave *const leave = &of->answer->leave;
+    if (leave->minutes) {
+        sl_document_row(document, _("missing"), "%s", _(sl_unknown_words(of->answer->unknown)));
     }
     for (int lack = 1; lack < SL_UNKNOWNS; lack++) {
-        if (answer->leave.lacks[lack] && lack == SL_UNKNOWN_STRAND) {
-            put_strand_lacks(out, page, arm, width);
-        } else if (answer->leave.lacks[lack]) {
-            sl_put_row(out, _("missing:"), _(sl_unknown_words((sl_unknown)lack)), width);
+        if (leave->lacks[lack] && lack == SL_UNKNOWN_STRAND) {
+            say_strand_lacks(document, of);
+        } else if (leave->lacks[lack]) {
+            sl_document_row(document, _("missing"), "%s", _(sl_unknown_words((sl_unknown)lack)));
         }
     }
-    put_strand_looks(out, page, arm, width);
+    say_strand_looks(document, of);
 }
 
 /* ---- the person ------------------------------------------------------------------------------- */
@@ -125,40 +112,35 @@ static void answered_words(const sl_intake *person, int asked, char *text, size_
     }
 }
 
-void sl_put_practice(FILE *out, const sl_limits_page *page, int width)
+void sl_limits_say_practice(sl_document *document, const sl_person *person)
 {
-    char text[TEXT];
-    if (sl_is_practice(page)) {
-        snprintf(text, sizeof text, _("%s: nobody's hair, and no answer about anybody."),
-                 _(sl_practice_words()));
-        sl_put_paragraph(out, _(" MADE UP: "), text, width);
+    if (sl_is_made_up(person)) {
+        sl_document_row(document, _("MADE UP"), _("%s: nobody's hair, and no answer about anybody."),
+                        _(sl_practice_words()));
     }
 }
 
-void sl_put_person(FILE *out, const sl_limits_page *page, int width)
+void sl_limits_say_person(sl_document *document, const sl_person *person)
 {
-    const sl_intake_result result = sl_intake_judge(page->answers->person->form);
-    char words[TEXT], text[2 * TEXT];
-    sl_put_practice(out, page, width);
+    const sl_intake_result result = sl_intake_judge(person->form);
+    char words[TEXT];
+    sl_limits_say_practice(document, person);
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.stopped[asked]) {
-            answered_words(page->answers->person->form, asked, words, sizeof words);
-            snprintf(text, sizeof text, _("%s. First: %s."), words, _(sl_intake_first(asked)));
-            sl_put_paragraph(out, _(" STOP:    "), text, width);
+            answered_words(person->form, asked, words, sizeof words);
+            sl_document_row(document, _("STOP"), _("%s. First: %s."), words, _(sl_intake_first(asked)));
+            sl_document_owes(document, sl_caution_named(sl_intake_caution(asked)));
         }
     }
     for (int asked = 0; asked < SL_INTAKE_ASKED; asked++) {
         if (result.missing[asked]) {
-            snprintf(text, sizeof text, _("%s. First: %s."), _(sl_intake_words(asked)),
-                     _(sl_intake_first(asked)));
-            sl_put_paragraph(out, _(" missing: "), text, width);
+            sl_document_row(document, _("missing"), _("%s. First: %s."), _(sl_intake_words(asked)),
+                            _(sl_intake_first(asked)));
         }
     }
     if (result.minutes) {
-        sl_put_paragraph(
-            out, _(" person:  "),
-            _("nothing on the form stops, and nothing on it is missing. Minutes are for looking; none is "
-              "a time to leave the mix on, and the label's time ends it."),
-            width);
+        sl_document_row(document, _("person"), "%s",
+                        _("nothing on the form stops, and nothing on it is missing. Minutes are for looking; "
+                          "none is a time to leave the mix on, and the label's time ends it."));
     }
 }

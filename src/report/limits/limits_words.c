@@ -11,6 +11,7 @@
 #include "base/calendar.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 
 void sl_strand_words_of(const sl_strand *strand, char *text, size_t size)
@@ -31,7 +32,7 @@ void sl_strand_words_of(const sl_strand *strand, char *text, size_t size)
 
 bool sl_is_practice(const sl_limits_page *page)
 {
-    return page->answers->person && page->answers->person->form && page->answers->person->form->practice;
+    return sl_is_made_up(page->answers->person);
 }
 
 void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
