@@ -4,20 +4,24 @@
  */
 #include "report/rank/map.h"
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/work/map_work.h"
 
 static bool write_form(FILE *out, const void *what)
 {
     const sl_map_work *const work = what;
-    const int width = 100;
     const sl_map_page page = {.scene = work->scene,
                               .map = work->map,
                               .shows = work->shows,
                               .coarse_x = work->coarse_x,
                               .coarse_y = work->coarse_y};
-    return work->result.csv    ? sl_map_csv(out, &page)
-           : work->result.json ? sl_map_json(out, &page)
-                               : sl_map_text(out, &page, width);
+    if (work->result.csv || work->result.json) {
+        return work->result.csv ? sl_map_csv(out, &page) : sl_map_json(out, &page);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_map_say(&document, &page, &error);
+    return sl_document_print(out, &document, NULL);
 }
 
 sl_exit sl_command_map(int argc, char **argv)

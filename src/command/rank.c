@@ -4,18 +4,22 @@
  */
 #include "report/rank/rank.h"
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/work/ensemble.h"
 #include "front/work/rank_work.h"
 
 static bool write_form(FILE *out, const void *what)
 {
     const sl_rank_work *const work = what;
-    const int width = 100;
     const sl_rank_page page = {
         .timeline = work->timeline, .rank = work->rank, .only = work->zone, .science = work->science};
-    return work->result.csv    ? sl_rank_csv(out, &page)
-           : work->result.json ? sl_rank_json(out, &page)
-                               : sl_rank_text(out, &page, width);
+    if (work->result.csv || work->result.json) {
+        return work->result.csv ? sl_rank_csv(out, &page) : sl_rank_json(out, &page);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_rank_say(&document, &page, &error);
+    return sl_document_print(out, &document, NULL);
 }
 
 sl_exit sl_command_rank(int argc, char **argv)

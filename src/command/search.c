@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "report/rank/search.h"
@@ -96,10 +97,13 @@ static bool write_form(FILE *out, const void *what)
     const sl_search_result *const result = what;
     const sl_search_page *const page = result->page;
     const sl_search_asked *const asked = result->asked;
-    const int width = 100;
-    return asked->result.csv    ? sl_search_csv(out, page)
-           : asked->result.json ? sl_search_json(out, page)
-                                : sl_search_text(out, page, width);
+    if (asked->result.csv || asked->result.json) {
+        return asked->result.csv ? sl_search_csv(out, page) : sl_search_json(out, page);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_search_say(&document, page, &error);
+    return sl_document_print(out, &document, NULL);
 }
 
 sl_exit sl_command_search(int argc, char **argv)

@@ -7,6 +7,7 @@
 
 #include "base/language.h"
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
@@ -158,9 +159,16 @@ static bool compute(sl_pair *pair, sl_error *error)
     return good;
 }
 
+static bool print(const sl_pair *pair)
+{
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_pair_say(&document, pair, &error);
+    return sl_document_print(stdout, &document, NULL);
+}
+
 sl_exit sl_command_what_if(int argc, char **argv)
 {
-    const int width = 100;
     sl_error error = {.code = SL_OK};
     sl_what_if_asked asked = {.file = NULL};
     sl_changes changes = {.set = {false}};
@@ -177,7 +185,7 @@ sl_exit sl_command_what_if(int argc, char **argv)
         errno = 0;
         code = sl_finish_output(asked.result.csv    ? sl_pair_csv(stdout, &pair)
                                 : asked.result.json ? sl_pair_json(stdout, &pair)
-                                                    : sl_pair_text(stdout, &pair, width));
+                                                    : print(&pair));
     } else {
         code = sl_complain(&error);
     }

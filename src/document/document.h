@@ -60,7 +60,7 @@ typedef struct sl_text_column {
     double width; /* relative to the other columns, on paper */
     unsigned is;  /* SL_RIGHT: numbers stand to the right; SL_OWN, SL_NAME */
 } sl_text_column;
-enum { SL_MOST_COLUMNS = 12 };
+enum { SL_MOST_COLUMNS = 64 };
 
 typedef struct sl_card {
     const char *title, *text;

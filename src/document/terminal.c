@@ -17,7 +17,7 @@
 #include "document/text.h"
 
 enum { IN_WHOLE = 1, IN_PART = 3, LABEL = 8, PART_LABEL = 10, MOST_LABEL = 14, TABLE_INDENT = 1, GAP = 2 };
-enum { LEAST_NAME = 12, MOST_NAME = 30 };
+enum { LEAST_NAME = 12 };
 
 typedef struct sl_setting_text {
     FILE *out;
@@ -117,7 +117,6 @@ static void measure_columns(sl_table_text *table)
         table->names = (block->columns[c].is & SL_NAME) != 0 ? c + 1 : table->names;
     }
     int *const name = &table->width[table->names - 1];
-    *name = *name > MOST_NAME ? MOST_NAME : *name;
     const int over = total_width(table, 0, block->count) - table->set->terminal.width;
     if (over > 0 && *name > LEAST_NAME) {
         *name = *name - over > LEAST_NAME ? *name - over : LEAST_NAME;

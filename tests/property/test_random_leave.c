@@ -259,7 +259,9 @@ static bool json(FILE *out)
 }
 static bool pair_text(FILE *out)
 {
-    return sl_pair_text(out, pair_page, 100);
+    sl_document document;
+    sl_pair_say(&document, pair_page, NULL);
+    return sl_document_print(out, &document, NULL);
 }
 static bool pair_csv(FILE *out)
 {

@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "document/renderers.h"
 #include "report/rank/map.h"
 #include "report/rank/rank.h"
 #include "report/rank/search.h"
@@ -14,6 +15,7 @@
 
 static small_scene small;
 static char text[65536];
+static sl_document document;
 
 typedef struct bench {
     sl_solver *solver;
@@ -156,7 +158,8 @@ START_TEST(a_table_of_ranks_has_its_example_note_and_no_decimals_of_minutes)
     bench b = set_up(usual);
     const sl_rank_page page = {.timeline = b.timeline, .rank = b.rank, .only = -1};
     FILE *const out = paper();
-    ck_assert(sl_rank_text(out, &page, 100));
+    sl_rank_say(&document, &page, NULL);
+    ck_assert(sl_document_print(out, &document, NULL));
     keep(out);
     ck_assert_ptr_nonnull(strstr(text, "classroom example"));
     ck_assert_ptr_nonnull(strstr(text, "unbeaten"));
@@ -176,13 +179,14 @@ START_TEST(a_map_stands_in_the_text_at_its_own_points)
     ck_assert(sl_map_make(&map, &small.scene, ARM_6, ZONE_RED, x, y, NULL, solver, NULL));
     const sl_map_page page = {.scene = &small.scene, .map = map, .coarse_x = 2, .coarse_y = 1};
     FILE *const out = paper();
-    ck_assert(sl_map_text(out, &page, 100));
+    sl_map_say(&document, &page, NULL);
+    ck_assert(sl_document_print(out, &document, NULL));
     keep(out);
     ck_assert_ptr_nonnull(strstr(text, "developer strength (%)"));
     ck_assert_ptr_nonnull(strstr(text, "time on the hair (min)"));
     char row[64];
     const double *const value = map->value[SL_MAP_LEFT];
-    snprintf(row, sizeof row, "%10d%5.0f%c%5.0f%c", 20, 100.0 * value[3],
+    snprintf(row, sizeof row, "  %d  %.0f%c  %.0f%c", 20, 100.0 * value[3],
              map->goal[3] ? (map->inside[3] ? '*' : '+') : '.', 100.0 * value[5],
              map->goal[5] ? (map->inside[5] ? '*' : '+') : '.');
     ck_assert_msg(strstr(text, row) != NULL, "no row \"%s\" in\n%s", row, text);
@@ -206,12 +210,14 @@ START_TEST(a_search_is_told_in_ranges_and_finds_none_where_nothing_is_allowed)
                                       .worst_left = 0.3}}};
     const sl_search_page pages[] = {{&small.scene, &none}, {&small.scene, &one}};
     FILE *out = paper();
-    ck_assert(sl_search_text(out, &pages[0], 100));
+    sl_search_say(&document, &pages[0], NULL);
+    ck_assert(sl_document_print(out, &document, NULL));
     keep(out);
     ck_assert_ptr_nonnull(strstr(text, "NONE."));
     ck_assert_ptr_nonnull(strstr(text, "3 mixes"));
     out = paper();
-    ck_assert(sl_search_text(out, &pages[1], 100));
+    sl_search_say(&document, &pages[1], NULL);
+    ck_assert(sl_document_print(out, &document, NULL));
     keep(out);
     ck_assert_ptr_nonnull(strstr(text, "18 to 19 min"));
     ck_assert_ptr_nonnull(strstr(text, "off the head")); /* 2 % is weaker than the mix's own */

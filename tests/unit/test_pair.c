@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "document/renderers.h"
 #include "small_scene.h"
 #include "suite.h"
 
@@ -15,6 +16,13 @@ static sl_limits paid[2];
 static double at_end[2]; /* base moved */
 
 typedef enum told { TEXT, CSV, JSON } told;
+
+static bool print(FILE *out, const sl_pair *pair)
+{
+    sl_document document;
+    sl_pair_say(&document, pair, NULL);
+    return sl_document_print(out, &document, NULL);
+}
 
 static void tell(told form)
 {
@@ -37,7 +45,7 @@ static void tell(told form)
     sl_solver_free(solver);
     FILE *const out = tmpfile();
     ck_assert_ptr_nonnull(out);
-    ck_assert(form == TEXT  ? sl_pair_text(out, &pair, 100)
+    ck_assert(form == TEXT  ? print(out, &pair)
               : form == CSV ? sl_pair_csv(out, &pair)
                             : sl_pair_json(out, &pair));
     rewind(out);

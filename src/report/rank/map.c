@@ -16,7 +16,7 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
-enum { CELL = 5, LEAD = 10, TEXT = 640 };
+enum { TEXT = 640 };
 
 /* ---- words ---------------------------------------------------------------------------------- */
 
@@ -115,83 +115,61 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
     add_label(page, text, size);
 }
 
-/* ---- text ------------------------------------------------------------------------------------ */
+/* ---- as a document ---------------------------------------------------------------------------- */
 
 static char mark_of(const sl_map *map, int i)
 {
     return map->goal[i] ? (map->inside[i] ? '*' : '+') : (map->inside[i] ? '.' : ' ');
 }
 
-static void put_top_row(FILE *out, const sl_map *map, int coarse)
-{
-    char x[80], number[24];
-    sl_axis_words(map->x.setting, x, sizeof x);
-    sl_put_spaces(out, LEAD);
-    fprintf(out, "  %s\n", x);
-    sl_put_spaces(out, LEAD);
-    for (int i = 0; i < map->x.n; i += coarse) {
-        sl_short_number(sl_axis_value(&map->x, i), 2, number, sizeof number);
-        fputs(i > 0 ? " " : "", out);
-        sl_put_right(out, number, CELL);
-    }
-    fputc('\n', out);
-}
-
-static void put_line(FILE *out, const sl_map_page *page, int j)
+/* Settings of one axis to the right, of the other down; a mark behind each value, so that these line up. */
+static void say_values(sl_document *document, const sl_map_page *page)
 {
     const sl_map *const map = page->map;
-    char number[24];
-    sl_short_number(sl_axis_value(&map->y, j), 2, number, sizeof number);
-    sl_put_right(out, number, LEAD);
-    for (int i = 0; i < map->x.n; i += page->coarse_x) {
-        const int at = j * map->x.n + i;
-        sl_percent(map->value[page->shows][at], number, sizeof number);
-        sl_put_right(out, number, CELL);
-        const char mark = mark_of(map, at);
-        if (mark != ' ' || i + page->coarse_x < map->x.n) {
-            fputc(mark, out);
+    char words[80], number[24];
+    int n = 1;
+    sl_text_column columns[SL_MOST_COLUMNS] = {{"", 1.0, SL_OWN | SL_RIGHT}};
+    for (int i = 0; i < map->x.n && n < SL_MOST_COLUMNS; i += page->coarse_x) {
+        sl_short_number(sl_axis_value(&map->x, i), 2, number, sizeof number);
+        sl_append(number, sizeof number, " ");
+        columns[n++] = (sl_text_column){sl_document_keep(document, number), 1.0, SL_OWN | SL_RIGHT};
+    }
+    sl_axis_words(map->x.setting, words, sizeof words);
+    sl_document_table(document, words, n, columns, 0.0);
+    for (int j = 0; j < map->y.n; j += page->coarse_y) {
+        sl_document_entry(
+            document, (sl_entry){.kind = SL_ENTRY_NUMBER, .value = sl_axis_value(&map->y, j), .decimals = 2});
+        for (int c = 1; c < n; c++) {
+            const int at = j * map->x.n + (c - 1) * page->coarse_x;
+            sl_percent(map->value[page->shows][at], number, sizeof number);
+            sl_document_cell(document, "%s%c", number, mark_of(map, at));
         }
     }
-    fputc('\n', out);
 }
 
-bool sl_map_text(FILE *out, const sl_map_page *page, int width)
+void sl_map_say(sl_document *document, const sl_map_page *page, sl_error *error)
 {
     const sl_map *const map = page->map;
-    char layer[160], y[80], text[TEXT];
-    sl_put_lies(out, page->scene, NULL, width);
+    char layer[160], axis[80], text[TEXT];
     sl_layer_words(page, layer, sizeof layer);
     snprintf(text, sizeof text, _("\"%s\": %s, once washed and dry"),
              sl_arm_title(&page->scene->arms[map->arm]), layer);
-    sl_put_paragraph(out, "", text, width);
+    sl_document_begin(document, "map", text, error);
+    sl_say_lies(document, page->scene, NULL);
     sl_map_aims_words(page, text, sizeof text);
-    sl_put_paragraph(out, _(" set:      "), text, width);
-    sl_example_note(page->scene, text, sizeof text);
-    sl_put_paragraph(out, _(" note:     "), text, width);
-    sl_put_labels(out, page->scene, NULL, map->arm, width);
-    fputc('\n', out);
-    sl_axis_words(map->y.setting, y, sizeof y);
-    put_top_row(out, map, page->coarse_x);
-    for (int j = 0; j < map->y.n; j += page->coarse_y) {
-        put_line(out, page, j);
-    }
-    snprintf(text, sizeof text, _("Downwards: %s."), y);
-    sl_put_paragraph(out, " ", text, width);
-    sl_put_paragraph(
-        out, " ",
-        _("Marks: * at the goal and inside every limit set; + at the goal, past a limit; . inside, not at "
-          "the goal; none: neither. From the model's central values alone; swatches on the bench, a time "
-          "for nobody's head."),
-        width);
-    fputc('\n', out);
-    static const sl_caution_id shown[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL};
-    for (size_t i = 0; i < sizeof shown / sizeof shown[0]; i++) {
-        const sl_caution *const caution = sl_caution_text(shown[i]);
-        char lead[24];
-        snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
-        sl_put_paragraph(out, lead, _(caution->text), width);
-    }
-    return ferror(out) == 0;
+    sl_document_row(document, _("set"), "%s", text);
+    sl_say_note(document, page->scene);
+    sl_say_labels(document, page->scene, NULL, map->arm);
+    sl_document_apart(document);
+    say_values(document, page);
+    sl_axis_words(map->y.setting, axis, sizeof axis);
+    sl_document_say(document, _("Downwards: %s."), axis);
+    sl_document_say(
+        document, "%s",
+        _("Marks: * at the goal and inside every limit set; + at the goal, past a limit; . inside, "
+          "not at the goal; none: neither. From the model's central values alone; swatches on the "
+          "bench, a time for nobody's head."));
+    sl_document_end(document, SL_ON_OUTCOME);
 }
 
 /* ---- for machines ------------------------------------------------------------------------------ */

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A map over two settings as text, CSV and JSON, and its words. Invariant: a value stands in the
+ * A map over two settings as a document, CSV and JSON, and its words. Invariant: a value stands in the
  * text only at points of the map itself, never between them.
  */
 #ifndef SLOWLIFT_REPORT_MAP_H
@@ -9,6 +9,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/map.h"
 
 typedef struct sl_map_page {
@@ -18,7 +19,7 @@ typedef struct sl_map_page {
     int coarse_x, coarse_y; /* every so many points */
 } sl_map_page;
 
-bool sl_map_text(FILE *out, const sl_map_page *page, int width);
+void sl_map_say(sl_document *document, const sl_map_page *page, sl_error *error);
 bool sl_map_csv(FILE *out, const sl_map_page *page); /* every point and layer */
 bool sl_map_json(FILE *out, const sl_map_page *page);
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Arms compared zone by zone, as text, CSV and JSON. Invariant: text has no minute but the one
+ * Arms compared zone by zone, as a document, CSV and JSON. Invariant: text has no minute but the one
  * that was asked for and ranges of whole minutes; the order is that of places, then of middles.
  */
 #ifndef SLOWLIFT_REPORT_RANK_H
@@ -8,6 +8,7 @@
 
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/rank.h"
 
 typedef struct sl_rank_page {
@@ -17,7 +18,7 @@ typedef struct sl_rank_page {
     bool science;
 } sl_rank_page;
 
-bool sl_rank_text(FILE *out, const sl_rank_page *page, int width);
+void sl_rank_say(sl_document *document, const sl_rank_page *page, sl_error *error);
 bool sl_rank_csv(FILE *out, const sl_rank_page *page); /* zone,arm,quantity,value,lies_for */
 bool sl_rank_json(FILE *out, const sl_rank_page *page);
 

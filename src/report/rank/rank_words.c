@@ -80,15 +80,10 @@ void sl_rank_place_words(const sl_rank *rank, int arm, int zone, sl_standing_of 
 
 void sl_rank_middle_words(sl_middle middle, char *text, size_t size)
 {
-    char low[16], mid[16], high[16];
-    sl_percent(middle.p10, low, sizeof low);
-    sl_percent(middle.p50, mid, sizeof mid);
-    sl_percent(middle.p90, high, sizeof high);
-    if (strcmp(low, high) == 0 || strcmp(high, "<1") == 0) {
-        snprintf(text, size, "%s %%", high);
-    } else {
-        snprintf(text, size, "%s %% (%s-%s)", mid, low, high);
-    }
+    const sl_entry entry = {
+        .kind = SL_ENTRY_SHARE, .value = middle.p50, .low = middle.p10, .high = middle.p90};
+    char words[SL_ENTRY_WORDS];
+    snprintf(text, size, "%s", sl_entry_words(&entry, words));
 }
 
 void sl_rank_readings_words(const sl_rank_page *page, int arm, int zone, sl_readings_said *said)

@@ -17,7 +17,7 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
-enum { NAME = 26, STRENGTH = 14, TIME = 16, SHARE = 13, TEXT = 640 };
+enum { TEXT = 640 };
 
 static const double NOT_WEAKER = 0.99; /* of the mix's own strength: the search's tolerance */
 
@@ -38,7 +38,7 @@ static int order_of(const sl_search *search, int order[SL_MAX_ARMS])
     return n;
 }
 
-static void put_aims(FILE *out, const sl_scene *scene, int width)
+static void say_aims(sl_document *document, const sl_scene *scene)
 {
     char text[TEXT], share[16], more[192];
     sl_goal_words(scene, text, sizeof text);
@@ -57,12 +57,10 @@ static void put_aims(FILE *out, const sl_scene *scene, int width)
         sl_minute_words(SL_MINUTE_PLANNED, more, sizeof more, _("; at most %s min on the hair"), share);
         sl_append(text, sizeof text, "%s", more);
     }
-    sl_put_paragraph(out, _(" asked:    "), text, width);
-    sl_put_paragraph(
-        out, _(" kept:     "),
-        _("no added heat, no more than 12 %, no stronger than the mix itself, no longer than its label's "
-          "time where one is entered; one application"),
-        width);
+    sl_document_row(document, _("asked"), "%s", text);
+    sl_document_row(document, _("kept"), "%s",
+                    _("no added heat, no more than 12 %, no stronger than the mix itself, no longer than its "
+                      "label's time where one is entered; one application"));
 }
 
 static void strength_words(const sl_search_page *page, const sl_trial *trial, char *text, size_t size)
@@ -76,55 +74,54 @@ static void strength_words(const sl_search_page *page, const sl_trial *trial, ch
     snprintf(text, size, _("about %s %%"), number);
 }
 
-static void put_cells(FILE *out, const char *const cell[6])
-{
-    static const int width[6] = {NAME, STRENGTH, TIME, SHARE, SHARE, SHARE};
-    fputs("  ", out);
-    sl_put_left(out, cell[0], width[0]);
-    for (int i = 1; i < 6; i++) {
-        sl_put_right(out, cell[i], width[i]);
-    }
-    fputc('\n', out);
-}
-
-static void put_trial(FILE *out, const sl_search_page *page, const sl_trial *trial)
+static void say_trial(sl_document *document, const sl_search_page *page, const sl_trial *trial)
 {
     const double share[3] = {trial->worst_left, trial->base_moved, trial->cystine_lost};
-    char strength[40], time[40], cell[3][24];
+    char strength[40];
     strength_words(page, trial, strength, sizeof strength);
-    sl_minutes_range(trial->dwell_min, time, sizeof time);
+    sl_document_cell(document, "%s", page->scene->mixes[trial->mix].name);
+    sl_document_cell(document, "%s", strength);
+    sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_OUTCOME, .value = trial->dwell_min});
     for (int i = 0; i < 3; i++) {
-        char by[16];
-        sl_percent(share[i], by, sizeof by);
-        snprintf(cell[i], sizeof cell[i], "%s %%", by);
+        sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_SHARE, .value = share[i]});
     }
-    const char *const row[6] = {
-        page->scene->mixes[trial->mix].name, strength, time, cell[0], cell[1], cell[2]};
-    put_cells(out, row);
 }
 
-static void put_none(FILE *out, const sl_search *search, int width)
+static void say_trials(sl_document *document, const sl_search_page *page)
 {
-    sl_put_paragraph(out, " ",
-                     search->n > 0
-                         ? _("NONE. No strength and time of the mixes that are allowed reach the goal inside "
-                             "every limit in this model. A smaller goal, another day, or leaving it as it is "
-                             "are answers too.")
-                         : _("NONE. No mix here is marked as allowed by its label, so nothing was searched. "
-                             "Read the label; then write \"label_allows: yes\" into the mix's file, or add "
-                             "--allowed MIX."),
-                     width);
+    static const sl_text_column columns[] = {
+        {N_("mix"), 3.0, SL_NAME},           {N_("strength"), 2.0, SL_RIGHT},
+        {N_("on the bench"), 2.0, SL_RIGHT}, {N_("colour left"), 1.0, SL_RIGHT},
+        {N_("base moved"), 1.0, SL_RIGHT},   {N_("hair stress"), 1.0, SL_RIGHT}};
+    int order[SL_MAX_ARMS];
+    const int n = order_of(page->search, order);
+    sl_document_apart(document);
+    if (n == 0) {
+        sl_document_say(
+            document, "%s",
+            page->search->n > 0
+                ? _("NONE. No strength and time of the mixes that are allowed reach the goal inside "
+                    "every limit in this model. A smaller goal, another day, or leaving it as it is "
+                    "are answers too.")
+                : _("NONE. No mix here is marked as allowed by its label, so nothing was searched. "
+                    "Read the label; then write \"label_allows: yes\" into the mix's file, or add "
+                    "--allowed MIX."));
+        return;
+    }
+    sl_document_table(document, "", 6, columns, 0.0);
+    for (int i = 0; i < n; i++) {
+        say_trial(document, page, &page->search->trial[order[i]]);
+    }
 }
 
-static void put_rest(FILE *out, const sl_search_page *page, int width)
+static void say_rest(sl_document *document, const sl_search_page *page)
 {
     const sl_search *const search = page->search;
-    char text[TEXT];
-    for (int i = 0; search->n > 0 && i < search->n; i++) {
+    for (int i = 0; i < search->n; i++) {
         if (!search->trial[i].found) {
-            snprintf(text, sizeof text, _("\"%s\": no strength and time reach the goal inside every limit"),
-                     page->scene->mixes[search->trial[i].mix].name);
-            sl_put_paragraph(out, _(" none for: "), text, width);
+            sl_document_row(document, _("none for"),
+                            _("\"%s\": no strength and time reach the goal inside every limit"),
+                            page->scene->mixes[search->trial[i].mix].name);
         }
     }
     for (int i = 0; i < search->n; i++) {
@@ -132,69 +129,41 @@ static void put_rest(FILE *out, const sl_search_page *page, int width)
         const sl_mix *const mix = &page->scene->mixes[trial->mix];
         if (trial->found && mix->developer_parts > 0.0 &&
             trial->strength_pct < NOT_WEAKER * mix->developer_pct) {
-            snprintf(
-                text, sizeof text,
-                _("\"%s\" is weaker here than its file says: swatches only, off the head, unless the label "
-                  "allows a developer let down like this"),
-                mix->name);
-            sl_put_paragraph(out, _(" mind:     "), text, width);
+            sl_document_row(document, _("mind"),
+                            _("\"%s\" is weaker here than its file says: swatches only, off the head, unless "
+                              "the label allows a developer let down like this"),
+                            mix->name);
         }
     }
     if (search->not_allowed > 0) {
-        snprintf(text, sizeof text,
-                 sl_plural("%d mix of this scene, not marked as allowed by the label (or above 12 %%)",
-                           "%d mixes of this scene, not marked as allowed by the label (or above 12 %%)",
-                           search->not_allowed),
-                 search->not_allowed);
-        sl_put_paragraph(out, _(" left out: "), text, width);
+        sl_document_row(
+            document, _("left out"),
+            sl_plural("%d mix of this scene, not marked as allowed by the label (or above 12 %%)",
+                      "%d mixes of this scene, not marked as allowed by the label (or above 12 %%)",
+                      search->not_allowed),
+            search->not_allowed);
     }
 }
 
+void sl_search_say(sl_document *document, const sl_search_page *page, sl_error *error)
+{
+    sl_document_begin(document, "search", _("Mixes to try on a strand"), error);
+    sl_say_lies(document, page->scene, NULL);
+    say_aims(document, page->scene);
+    sl_say_note(document, page->scene);
+    say_trials(document, page);
+    say_rest(document, page);
+    sl_say_labels(document, page->scene, NULL, -1);
+    sl_document_apart(document);
+    sl_document_say(
+        document, "%s",
+        _("To try on a strand on the bench, looking from minute 2 on; not a finding and not a time "
+          "for anybody's head. From the model's central values alone."));
+    sl_document_end(document, SL_ON_OUTCOME | SL_ON_STRAND);
+}
+
+/* What machines are told beside those that always stand. */
 static const sl_caution_id foot[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL, SL_CAUTION_TESTS};
-
-static void put_foot(FILE *out, int width)
-{
-    fputc('\n', out);
-    sl_put_paragraph(
-        out, " ",
-        _("To try on a strand on the bench, looking from minute 2 on; not a finding and not a time for "
-          "anybody's head. From the model's central values alone."),
-        width);
-    fputc('\n', out);
-    for (size_t i = 0; i < sizeof foot / sizeof foot[0]; i++) {
-        const sl_caution *const caution = sl_caution_text(foot[i]);
-        char lead[24];
-        snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
-        sl_put_paragraph(out, lead, _(caution->text), width);
-    }
-}
-
-bool sl_search_text(FILE *out, const sl_search_page *page, int width)
-{
-    const char *const heads[6] = {_("mix"),         _("strength"),   _("on the bench"),
-                                  _("colour left"), _("base moved"), _("hair stress")};
-    int order[SL_MAX_ARMS];
-    char note[TEXT];
-    const int n = order_of(page->search, order);
-    sl_put_lies(out, page->scene, NULL, width);
-    sl_put_paragraph(out, "", _("Mixes to try on a strand"), width);
-    put_aims(out, page->scene, width);
-    sl_example_note(page->scene, note, sizeof note);
-    sl_put_paragraph(out, _(" note:     "), note, width);
-    fputc('\n', out);
-    if (n == 0) {
-        put_none(out, page->search, width);
-    } else {
-        put_cells(out, heads);
-    }
-    for (int i = 0; i < n; i++) {
-        put_trial(out, page, &page->search->trial[order[i]]);
-    }
-    put_rest(out, page, width);
-    sl_put_labels(out, page->scene, NULL, -1, width);
-    put_foot(out, width);
-    return ferror(out) == 0;
-}
 
 /* ---- for machines ----------------------------------------------------------------------- */
 

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Mixes to try on a strand, or none, as text, CSV and JSON. Invariant: text promises nothing and
+ * Mixes to try on a strand, or none, as a document, CSV and JSON. Invariant: it promises nothing and
  * has no time but whole minutes in a range.
  */
 #ifndef SLOWLIFT_REPORT_SEARCH_H
@@ -8,6 +8,7 @@
 
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/what_if.h"
 
 typedef struct sl_search_page {
@@ -15,7 +16,7 @@ typedef struct sl_search_page {
     const sl_search *search;
 } sl_search_page;
 
-bool sl_search_text(FILE *out, const sl_search_page *page, int width);
+void sl_search_say(sl_document *document, const sl_search_page *page, sl_error *error);
 bool sl_search_csv(FILE *out, const sl_search_page *page); /* mix,arm,quantity,value */
 bool sl_search_json(FILE *out, const sl_search_page *page);
 

@@ -18,8 +18,6 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
-enum { NAME = 26, NUMBER = 16 };
-
 /* Whether both come to the goal, so that what base and hair have paid there can be told. */
 static bool both_there(const sl_pair *pair)
 {
@@ -27,54 +25,54 @@ static bool both_there(const sl_pair *pair)
     return one->early_reached && two->early_reached;
 }
 
-/* ---- text ---------------------------------------------------------------------------------- */
+/* ---- as a document -------------------------------------------------------------------------- */
 
-static void put_row(FILE *out, const char *name, const char *before, const char *after, const char *change)
+static void say_row(sl_document *document, const char *name, const char *before, const char *after,
+                    const char *change)
 {
-    fputc(' ', out);
-    sl_put_left(out, name, NAME);
-    sl_put_right(out, before, NUMBER);
-    sl_put_right(out, after, NUMBER);
-    fprintf(out, "%s%s\n", change[0] != '\0' ? "  " : "", change);
+    sl_document_cell(document, "%s", name);
+    sl_document_cell(document, "%s", before);
+    sl_document_cell(document, "%s", after);
+    sl_document_cell(document, "%s", change);
 }
 
 /* Of a head: which way it goes, and no share that goes with the planned time. */
-static void put_direction(FILE *out, const char *name, double before, double after)
+static void say_direction(sl_document *document, const char *name, double before, double after)
 {
     const long change = lround(100.0 * after) - lround(100.0 * before);
-    put_row(out, name, "", "", change == 0 ? _("as good as the same") : change > 0 ? _("more") : _("less"));
+    say_row(document, name, "", "",
+            change == 0  ? _("as good as the same")
+            : change > 0 ? _("more")
+                         : _("less"));
 }
 
-static void put_shares(FILE *out, const char *name, double before, double after)
+static void say_shares(sl_document *document, const char *name, double before, double after)
 {
-    char one[24], two[24], points[48], by[16];
-    sl_percent(before, by, sizeof by);
-    snprintf(one, sizeof one, "%s %%", by);
-    sl_percent(after, by, sizeof by);
-    snprintf(two, sizeof two, "%s %%", by);
     const long change = lround(100.0 * after) - lround(100.0 * before);
+    sl_document_cell(document, "%s", name);
+    sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_SHARE, .value = before});
+    sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_SHARE, .value = after});
     if (change == 0) {
-        snprintf(points, sizeof points, _("as good as the same"));
+        sl_document_cell(document, "%s", _("as good as the same"));
     } else {
-        snprintf(points, sizeof points, _("%ld point%s %s"), labs(change), labs(change) == 1 ? "" : "s",
-                 change > 0 ? _("more") : _("less"));
+        sl_document_cell(document, _("%ld point%s %s"), labs(change), labs(change) == 1 ? "" : "s",
+                         change > 0 ? _("more") : _("less"));
     }
-    put_row(out, name, one, two, points);
 }
 
 /* From which level to which, and where the scale ends, so that a small lift of light hair reads as one. */
-static void put_levels(FILE *out, const sl_pair *pair)
+static void say_levels(sl_document *document, const sl_pair *pair)
 {
     const sl_outcome *const outcome[2] = {&pair->before, &pair->after};
-    char text[2][40], start[16], end[16], scale[64];
+    char start[16], end[16];
+    sl_document_cell(document, "%s", _("level of the base"));
     for (int i = 0; i < 2; i++) {
         sl_short_number(outcome[i]->level_start, 1, start, sizeof start);
         sl_short_number(outcome[i]->level_end, 1, end, sizeof end);
-        snprintf(text[i], sizeof text[i], _("%s to %s"), start, end);
+        sl_document_cell(document, _("%s to %s"), start, end);
     }
     sl_short_number(SL_LEVEL_END, 1, end, sizeof end);
-    snprintf(scale, sizeof scale, _("the scale ends at %s"), end);
-    put_row(out, _("level of the base"), text[0], text[1], scale);
+    sl_document_cell(document, _("the scale ends at %s"), end);
 }
 
 static void goal_words(const sl_limits *limits, char *text, size_t size)
@@ -86,18 +84,18 @@ static void goal_words(const sl_limits *limits, char *text, size_t size)
     }
 }
 
-static void put_goal(FILE *out, const sl_pair *pair)
+static void say_goal(sl_document *document, const sl_pair *pair)
 {
     char before[32], after[32], minutes[32], change[64] = "";
     const sl_limits *const one = &pair->before.limits, *const two = &pair->after.limits;
     goal_words(one, before, sizeof before);
     goal_words(two, after, sizeof after);
-    if (one->early_reached && two->early_reached) {
+    if (both_there(pair)) {
         sl_minutes_range(fabs(two->early_min - one->early_min), minutes, sizeof minutes);
         snprintf(change, sizeof change, "%s %s", minutes,
                  two->early_min > one->early_min ? _("later") : _("sooner"));
     }
-    put_row(out, _("goal, minutes on hair"), before, after, change);
+    say_row(document, _("goal, minutes on hair"), before, after, change);
 }
 
 static void setting_words(sl_setting setting, double value, char *text, size_t size)
@@ -123,49 +121,34 @@ static void rounds_words(int rounds, double minutes, char *text, size_t size)
     sl_minute_words(SL_MINUTE_PLANNED, text, size, _("%d x %s min"), rounds, number);
 }
 
-static void put_rounds(FILE *out, const sl_pair *pair, int width)
+static void say_rounds(sl_document *document, const sl_pair *pair)
 {
-    char once[40], rounds[40], text[240];
+    char once[40], rounds[40];
     rounds_words(1, pair->rounds * pair->round_min, once, sizeof once);
     rounds_words(pair->rounds, pair->round_min, rounds, sizeof rounds);
-    snprintf(text, sizeof text, _("rounds: %s, each with a fresh mix and a rinse between, instead of %s"),
-             rounds, once);
-    sl_put_paragraph(out, _(" change:   "), text, width);
-    sl_put_paragraph(out, _(" mind:     "), _("the label says whether a second round is allowed at all"),
-                     width);
+    sl_document_row(document, _("change"),
+                    _("rounds: %s, each with a fresh mix and a rinse between, instead of %s"), rounds, once);
+    sl_document_row(document, _("mind"), "%s", _("the label says whether a second round is allowed at all"));
 }
 
-static void put_changes(FILE *out, const sl_pair *pair, int width)
+static void say_changes(sl_document *document, const sl_pair *pair)
 {
-    if (pair->rounds > 0) {
-        put_rounds(out, pair, width);
-        return;
-    }
     sl_setting which[SL_SETTINGS];
     const int n = sl_changes_count(pair->changes, pair->scene, pair->arm, which);
     for (int i = 0; i < n; i++) {
-        char from[40], to[40], text[160];
+        char from[40], to[40];
         setting_words(which[i], sl_setting_value(pair->scene, pair->arm, which[i]), from, sizeof from);
         setting_words(which[i], pair->changes->to[which[i]], to, sizeof to);
-        snprintf(text, sizeof text, _("%s: %s instead of %s"), sl_setting_word(which[i]), to, from);
-        sl_put_paragraph(out, _(" change:   "), text, width);
+        sl_document_row(document, _("change"), _("%s: %s instead of %s"), sl_setting_word(which[i]), to,
+                        from);
     }
     if (n == 0) {
-        sl_put_paragraph(out, _(" change:   "), _("none: this is what the file says already"), width);
+        sl_document_row(document, _("change"), "%s", _("none: this is what the file says already"));
     } else if (n > 1) {
-        char text[200];
-        snprintf(text, sizeof text,
-                 _("%d changes at once: nobody can tell which of them did it. Try them one by one."), n);
-        sl_put_paragraph(out, _(" mind:     "), text, width);
+        sl_document_row(document, _("mind"),
+                        _("%d changes at once: nobody can tell which of them did it. Try them one by one."),
+                        n);
     }
-}
-
-static void put_caution(FILE *out, sl_caution_id id, int width)
-{
-    const sl_caution *const caution = sl_caution_text(id);
-    char lead[24];
-    snprintf(lead, sizeof lead, " %-8s", _(caution->signal));
-    sl_put_paragraph(out, lead, _(caution->text), width);
 }
 
 /* Both scenes as they are planned. */
@@ -182,14 +165,14 @@ static void variants_of(const sl_pair *pair, sl_variant *before, sl_variant *aft
 }
 
 /* The warmer of the two speaks: a bench beside a head is a page about a head. */
-static void put_lies(FILE *out, const sl_pair *pair, int width)
+static void say_lies(sl_document *document, const sl_pair *pair)
 {
     sl_variant before, after;
     variants_of(pair, &before, &after);
-    sl_put_lies(out, sl_scene_on_head(&after.scene) ? &after.scene : &before.scene, NULL, width);
+    sl_say_lies(document, sl_scene_on_head(&after.scene) ? &after.scene : &before.scene, NULL);
 }
 
-static void put_labels(FILE *out, const sl_pair *pair, int width)
+static void say_labels(sl_document *document, const sl_pair *pair)
 {
     sl_variant before, after;
     variants_of(pair, &before, &after);
@@ -197,9 +180,9 @@ static void put_labels(FILE *out, const sl_pair *pair, int width)
     const bool ends_one = sl_overrun_words(&before.scene, 0, one, sizeof one);
     const bool ends_two = sl_overrun_words(&after.scene, 0, two, sizeof two);
     if (ends_one && (!ends_two || strcmp(one, two) != 0)) {
-        sl_put_paragraph(out, _(" LABEL:    "), one, width);
+        sl_document_row(document, _("LABEL"), "%s", one);
     }
-    sl_put_labels(out, &after.scene, NULL, 0, width);
+    sl_say_labels(document, &after.scene, NULL, 0);
 }
 
 static bool of_swatches(const sl_pair *pair)
@@ -214,20 +197,8 @@ static const char *lies_for(const sl_pair *pair)
     return of_swatches(pair) ? "cut swatches" : "a head";
 }
 
-bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
+static void begin_table(sl_document *document, const sl_pair *pair)
 {
-    const sl_scene *const scene = pair->scene;
-    const bool swatches = of_swatches(pair);
-    void (*const put_both)(FILE *, const char *, double, double) = swatches ? put_shares : put_direction;
-    char text[400];
-    put_lies(out, pair, width);
-    snprintf(text, sizeof text, _("What if \"%s\" were another way?"), sl_arm_title(&scene->arms[pair->arm]));
-    sl_put_paragraph(out, "", text, width);
-    put_changes(out, pair, width);
-    put_labels(out, pair, width);
-    sl_example_note(scene, text, sizeof text);
-    sl_put_paragraph(out, _(" note:     "), text, width);
-    fputc('\n', out);
     char before[40], after[40];
     snprintf(before, sizeof before, "%s", _("as it is"));
     snprintf(after, sizeof after, "%s", _("changed"));
@@ -235,40 +206,66 @@ bool sl_pair_text(FILE *out, const sl_pair *pair, int width)
         rounds_words(1, pair->rounds * pair->round_min, before, sizeof before);
         rounds_words(pair->rounds, pair->round_min, after, sizeof after);
     }
-    put_row(out, _("once washed and dry"), before, after, "");
+    const sl_text_column columns[] = {{N_("once washed and dry"), 2.0, SL_NAME},
+                                      {before, 1.0, SL_OWN | SL_RIGHT},
+                                      {after, 1.0, SL_OWN | SL_RIGHT},
+                                      {"", 2.0, SL_OWN}};
+    sl_document_apart(document);
+    sl_document_table(document, "", 4, columns, 0.0);
+}
+
+static void say_table(sl_document *document, const sl_pair *pair, bool swatches)
+{
+    const sl_scene *const scene = pair->scene;
+    void (*const say_both)(sl_document *, const char *, double, double) =
+        swatches ? say_shares : say_direction;
+    char name[160];
+    begin_table(document, pair);
     if (swatches && pair->before.limits.asked) {
-        put_goal(out, pair);
+        say_goal(document, pair);
     }
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (pair->before.left[zone] >= 0.0) {
-            snprintf(text, sizeof text, _("colour left, %s"), sl_zone_title(&scene->zones[zone]));
-            put_both(out, text, pair->before.left[zone], pair->after.left[zone]);
+            snprintf(name, sizeof name, _("colour left, %s"), sl_zone_title(&scene->zones[zone]));
+            say_both(document, name, pair->before.left[zone], pair->after.left[zone]);
         }
     }
-    put_both(out, _("base moved"), pair->before.base_moved, pair->after.base_moved);
+    say_both(document, _("base moved"), pair->before.base_moved, pair->after.base_moved);
     if (swatches) {
-        put_levels(out, pair);
+        say_levels(document, pair);
     }
-    put_both(out, _("hair stress"), pair->before.cystine_lost, pair->after.cystine_lost);
+    say_both(document, _("hair stress"), pair->before.cystine_lost, pair->after.cystine_lost);
     if (both_there(pair)) {
-        put_shares(out, _("base moved, at the goal"), pair->before.limits.base_at_goal,
+        say_shares(document, _("base moved, at the goal"), pair->before.limits.base_at_goal,
                    pair->after.limits.base_at_goal);
-        put_shares(out, _("hair stress, at the goal"), pair->before.limits.stress_at_goal,
+        say_shares(document, _("hair stress, at the goal"), pair->before.limits.stress_at_goal,
                    pair->after.limits.stress_at_goal);
     }
-    sl_put_paragraph(
-        out, " ",
-        swatches ? _("From the model's central values alone: real swatches scatter around them.")
-                 : _("No minutes here: this program times nobody's hair. From the model's central values "
-                     "alone."),
-        width);
-    fputc('\n', out);
-    put_caution(out, SL_CAUTION_ESTIMATE, width);
-    put_caution(out, SL_CAUTION_LABEL, width);
-    if (pair->changes->set[SL_SETTING_WARMER] && pair->changes->to[SL_SETTING_WARMER] > 0.0) {
-        put_caution(out, SL_CAUTION_HEAT, width);
+}
+
+void sl_pair_say(sl_document *document, const sl_pair *pair, sl_error *error)
+{
+    const bool swatches = of_swatches(pair);
+    const bool warmer = pair->changes->set[SL_SETTING_WARMER] && pair->changes->to[SL_SETTING_WARMER] > 0.0;
+    char title[400];
+    snprintf(title, sizeof title, _("What if \"%s\" were another way?"),
+             sl_arm_title(&pair->scene->arms[pair->arm]));
+    sl_document_begin(document, "what-if", title, error);
+    say_lies(document, pair);
+    if (pair->rounds > 0) {
+        say_rounds(document, pair);
+    } else {
+        say_changes(document, pair);
     }
-    return ferror(out) == 0;
+    say_labels(document, pair);
+    sl_say_note(document, pair->scene);
+    say_table(document, pair, swatches);
+    sl_document_say(document, "%s",
+                    swatches
+                        ? _("From the model's central values alone: real swatches scatter around them.")
+                        : _("No minutes here: this program times nobody's hair. From the model's central "
+                            "values alone."));
+    sl_document_end(document, SL_ON_OUTCOME | (warmer ? SL_ON_WARMTH : 0U));
 }
 
 /* ---- for machines ----------------------------------------------------------------------- */

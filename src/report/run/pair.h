@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * An arm before and after a change, as text, CSV and JSON. Invariant: no minute, and no share that goes
+ * An arm before and after a change, as a document, CSV and JSON. Invariant: no minute, and no share that goes
  * with a planned one, is written where either scene counts as a head (leave.h): directions, and what
  * base and hair have paid at the goal, stay.
  */
@@ -9,6 +9,7 @@
 
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/what_if.h"
 
 typedef struct sl_pair {
@@ -20,7 +21,7 @@ typedef struct sl_pair {
     sl_outcome before, after;
 } sl_pair;
 
-bool sl_pair_text(FILE *out, const sl_pair *pair, int width);
+void sl_pair_say(sl_document *document, const sl_pair *pair, sl_error *error);
 bool sl_pair_csv(FILE *out, const sl_pair *pair); /* zone,quantity,before,after,lies_for */
 bool sl_pair_json(FILE *out, const sl_pair *pair);
 
