@@ -53,7 +53,12 @@ sl_exit sl_finish_output(bool good)
         return SL_EXIT_OK;
     }
     sl_error error = {.code = SL_OK};
-    sl_fail(&error, SL_ERR_CANNOT_WRITE, "the result", reason != 0 ? strerror(reason) : "the output failed");
+    if (reason == ENOMEM) { /* of the writer: no stream says that */
+        sl_fail(&error, SL_ERR_NO_MEMORY, "telling the result", "");
+    } else {
+        sl_fail(&error, SL_ERR_CANNOT_WRITE, "the result",
+                reason != 0 ? strerror(reason) : "the output failed");
+    }
     return sl_complain(&error);
 }
 
