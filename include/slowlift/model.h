@@ -449,6 +449,8 @@ bool sl_goal_set(const sl_scene *scene);
 /* Where none is set: a usual goal, with usual limits of damage where these are not set either, marked as
  * assumed. They are for cut swatches: of a head no minute is told by them (leave.h). */
 void sl_aims_assume(sl_scene *scene);
+/* One goal for all zones instead of the scene's: this share of each colour left. Limits stay. */
+void sl_aims_wait_for(sl_scene *scene, double left);
 /* The one share asked of this zone, or of all that are wanted when it is -1. False: none, more than
  * one, or a zone is asked to come near undyed hair. */
 bool sl_goal_share(const sl_scene *scene, int zone, double *share);

@@ -32,7 +32,7 @@ bool sl_paper_sheet(const char *path, const sl_paper_view *view, const double *t
 typedef struct sl_paper_size {
     int width, height;
 } sl_paper_size;
-enum { SL_PAPER_LEAST = 480, SL_PAPER_MOST = 8192, SL_PAPER_FRAMES = 9999 };
+enum { SL_PAPER_FRAMES = 9999 };
 
 bool sl_paper_picture(const char *path, const sl_paper_view *view, sl_paper_size size, double time_min,
                       sl_error *error);

@@ -5,7 +5,14 @@
 #include "base/language.h"
 #include "command/command.h"
 #include "document/renderers.h"
-#include "front/options.h"
+
+const sl_command_line sl_cautions_typed = {
+    .name = "cautions",
+    .line = N_("print every caution"),
+    .usage = {""},
+    .about = N_("Prints every caution. Those that cannot be switched off stand below every table."),
+    .example = {{N_("print them for the wall."), {"slowlift cautions | lpr"}}},
+};
 
 sl_exit sl_command_cautions(int argc, char **argv)
 {

@@ -7,14 +7,31 @@
 #include "base/language.h"
 #include "base/plain_text.h"
 #include "command/command.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "slowlift/lesson.h"
 
-static const struct option options[] = {{"models", required_argument, NULL, 'm'},
-                                        {"numbers", no_argument, NULL, 'n'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
+typedef struct sl_check_asked {
+    bool numbers;
+    sl_result_wish result; /* .models alone */
+} sl_check_asked;
+
+static const sl_option options[] = {
+    SL_OPTION(sl_check_asked, numbers, sl_option_flag, .name = "numbers",
+              .help = N_("list what a lesson's numbers are")),
+};
+const sl_command_line sl_check_typed = {
+    .name = "check",
+    .line = N_("say whether model files are right"),
+    .usage = {N_("[OPTIONS] FILE...")},
+    .about = N_("Reads files of any kind (scene, hair, dyes, mix, chemistry, chart, intake, lesson, quiz, "
+                "answers), with all that they refer to, and says the first thing that is wrong in each: "
+                "file:line:column, what is wrong, what would be right. A lesson is run, and refused when its "
+                "scene does not bear out what it claims."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_models_options, sl_check_asked, result)},
+    .example = {{N_("you changed a scene and want to know whether it still reads."),
+                 {"slowlift check models/scenes/eight-arms.yaml"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 /* What a lesson's numbers are: as its texts have them, and with more figures for its author. */
 static bool put_numbers(const char *path, const sl_resolver *resolver, sl_error *error)
@@ -55,19 +72,9 @@ static bool check_one(const char *models, const char *file, bool numbers, sl_err
 sl_exit sl_command_check(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    const char *models = NULL;
-    bool numbers = false;
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (option == 'n') {
-            numbers = true;
-        } else if (option == 'm') {
-            models = optarg;
-        } else {
-            sl_option_refused("slowlift check", option, argv, options, &error);
-            return sl_complain(&error);
-        }
+    sl_check_asked asked = {.numbers = false};
+    if (!sl_options_read(&sl_check_typed, argc, argv, &asked, &error)) {
+        return sl_complain(&error);
     }
     if (optind >= argc) {
         sl_fail(&error, SL_ERR_USAGE, "no file was named", "give one or more model files");
@@ -76,7 +83,7 @@ sl_exit sl_command_check(int argc, char **argv)
     sl_exit worst = SL_EXIT_OK;
     for (int i = optind; i < argc; i++) {
         sl_error_clear(&error);
-        if (!check_one(models, argv[i], numbers, &error)) {
+        if (!check_one(asked.result.models, argv[i], asked.numbers, &error)) {
             const sl_exit one = sl_complain(&error);
             worst = one > worst ? one : worst;
         }

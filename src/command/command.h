@@ -7,38 +7,53 @@
 #define SLOWLIFT_COMMAND_COMMAND_H
 
 #include "front/complain.h"
+#include "front/option.h"
 
 typedef struct sl_command {
-    const char *name;
-    const char *line; /* what it does, in a few words */
-    const char *help; /* the whole of --help, with a worked example */
+    const sl_command_line *typed; /* what may be typed behind it, and its help */
     sl_exit (*run)(int argc, char **argv);
 } sl_command;
 
+/* Each command: its name in C. A new one is a row here, its file, and that file's line in CMakeLists.txt. */
+#define SL_COMMANDS(X)                                                                                       \
+    X(check)                                                                                                 \
+    X(run)                                                                                                   \
+    X(limits)                                                                                                \
+    X(rank)                                                                                                  \
+    X(what_if)                                                                                               \
+    X(map)                                                                                                   \
+    X(search)                                                                                                \
+    X(plan)                                                                                                  \
+    X(mix)                                                                                                   \
+    X(cost)                                                                                                  \
+    X(day)                                                                                                   \
+    X(log)                                                                                                   \
+    X(compare)                                                                                               \
+    X(watch)                                                                                                 \
+    X(picture)                                                                                               \
+    X(pack)                                                                                                  \
+    X(teach)                                                                                                 \
+    X(list)                                                                                                  \
+    X(cautions)                                                                                              \
+    X(completion)
+#define SL_COMMAND_DECLARE(name)                                                                             \
+    extern const sl_command_line sl_##name##_typed;                                                          \
+    sl_exit sl_command_##name(int argc, char **argv);
+SL_COMMANDS(SL_COMMAND_DECLARE)
+#undef SL_COMMAND_DECLARE
+
 extern const sl_command sl_commands[];
 extern const int sl_n_commands;
-/* NULL when there is none of that name. */
-const sl_command *sl_command_find(const char *name);
+/* The one that is typed so, by the last word of its name; NULL when there is none. */
+const sl_command *sl_command_of(const char *word, const sl_command *commands, int n);
+/* SL_ERR_USAGE, which names the nearest; what: of which the word is none. Always false. */
+bool sl_command_refused(const char *what, const char *word, const sl_command *commands, int n,
+                        sl_error *error);
+/* The verb of `slowlift log` that is typed so; NULL: none. */
+const sl_command *sl_log_verb(const char *word); /* log/log.c */
 
-sl_exit sl_command_check(int argc, char **argv);    /* check.c */
-sl_exit sl_command_run(int argc, char **argv);      /* run.c */
-sl_exit sl_command_limits(int argc, char **argv);   /* limits.c */
-sl_exit sl_command_rank(int argc, char **argv);     /* rank.c */
-sl_exit sl_command_map(int argc, char **argv);      /* map.c */
-sl_exit sl_command_search(int argc, char **argv);   /* search.c */
-sl_exit sl_command_what_if(int argc, char **argv);  /* what_if.c */
-sl_exit sl_command_plan(int argc, char **argv);     /* plan.c */
-sl_exit sl_command_mix(int argc, char **argv);      /* mix.c */
-sl_exit sl_command_cost(int argc, char **argv);     /* cost.c */
-sl_exit sl_command_day(int argc, char **argv);      /* day.c */
-sl_exit sl_command_log(int argc, char **argv);      /* log.c */
-sl_exit sl_command_compare(int argc, char **argv);  /* compare.c */
-sl_exit sl_command_watch(int argc, char **argv);    /* launch.c */
-sl_exit sl_command_picture(int argc, char **argv);  /* launch.c */
-sl_exit sl_command_pack(int argc, char **argv);     /* launch.c */
-sl_exit sl_command_teach(int argc, char **argv);    /* teach.c */
-sl_exit sl_command_list(int argc, char **argv);     /* list.c */
-sl_exit sl_command_cautions(int argc, char **argv); /* cautions.c */
+/* What help says of files, languages and exit codes, in the language in use. */
+const char *sl_help_of_files(void); /* main.c */
 
 /* The same command by the program that draws on paper, as a child that is waited for. */
 sl_exit sl_draw_on_paper(char **argv); /* launch.c */

@@ -12,9 +12,7 @@
 
 #include "command/command.h"
 #include "document/renderers.h"
-#include "front/options.h"
 #include "front/places.h"
-#include "front/settings.h"
 #include "report/plan/cost.h"
 #include "report/reading.h"
 #include "slowlift/plan.h"
@@ -26,56 +24,43 @@ typedef struct sl_cost_asked {
     sl_result_wish result;
 } sl_cost_asked;
 
-enum { POWDER = 1, DEVELOPER, PER_WEEK, SCENE, REPEATS };
-
-static const struct option options[] = {{"powder", required_argument, NULL, POWDER},
-                                        {"developer", required_argument, NULL, DEVELOPER},
-                                        {"per-week", required_argument, NULL, PER_WEEK},
-                                        {"scene", required_argument, NULL, SCENE},
-                                        {"repeats", required_argument, NULL, REPEATS},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
-static bool read_option(sl_cost_asked *asked, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case POWDER:
-        return sl_grams_read("powder", optarg, 0.0, 100000.0, &asked->powder_g, error);
-    case DEVELOPER:
-        return sl_grams_read("developer", optarg, 0.0, 100000.0, &asked->developer_g, error);
-    case PER_WEEK:
-        return sl_plain_number_read("per-week", optarg, 0.01, 1000.0, &asked->per_week, error);
-    case SCENE:
-        asked->scene = optarg;
-        return true;
-    case REPEATS:
-        return sl_digits_read("repeats", optarg, 1, SL_PLAN_MOST_BLOCKS, &asked->repeats, error);
-    default:
-        return sl_result_option(&asked->result, option) ||
-               sl_option_refused("slowlift cost", option, argv, options, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_cost_asked, powder_g, sl_option_grams, .name = "powder", .value = N_("GRAMS"),
+              .most = 100000.0, .help = N_("of one use, as weighed, such as 20g")),
+    SL_OPTION(sl_cost_asked, developer_g, sl_option_grams, .name = "developer", .value = N_("GRAMS"),
+              .most = 100000.0, .help = N_("likewise")),
+    SL_OPTION(sl_cost_asked, scene, sl_option_text, .name = "scene", .value = N_("SCENE"),
+              .help = N_("the class's comparison and one of its swatches"), .wants = SL_WANTS_SCENE),
+    SL_OPTION(sl_cost_asked, repeats, sl_option_whole, .name = "repeats", .value = "N", .least = 1,
+              .most = SL_PLAN_MOST_BLOCKS, .help = N_("swatches of each arm in that comparison (3)")),
+    SL_OPTION(sl_cost_asked, per_week, sl_option_number, .name = "per-week", .value = "N", .least = 0.01,
+              .most = 1000.0, .help = N_("uses of an opened tub in a week (2)")),
+};
+const sl_command_line sl_cost_typed = {
+    .name = "cost",
+    .line = N_("what a use costs, and old powder"),
+    .usage = {N_("[OPTIONS] PRICES")},
+    .about =
+        N_("What one use costs out of packets and out of a tub, what is thrown away counted in, from how "
+           "many real uses a tub is cheaper, and what powder that has lost strength does."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_form_options, sl_cost_asked, result),
+            SL_OPTION_SET(sl_models_options, sl_cost_asked, result)},
+    .example = {{N_("one client, and the class."),
+                 {"slowlift cost school --powder 20g --developer 40g --scene eight-arms"}}},
+    .wants = {SL_WANTS_PRICES},
+};
 
 static bool read_asked(sl_cost_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_result_settle(&asked->result, error)) {
+    if (!sl_options_read(&sl_cost_typed, argc, argv, asked, error) ||
+        !sl_result_settle(&asked->result, error)) {
         return false;
     }
     if (asked->powder_g + asked->developer_g <= 0.0 && !asked->scene) {
         return sl_fail(error, SL_ERR_USAGE, "nothing was said of what is used",
                        "write --powder 20g --developer 40g, or --scene SCENE");
     }
-    return sl_one_file("slowlift cost", argc, argv, &asked->prices, error);
+    return sl_one_file(&sl_cost_typed, argc, argv, &asked->prices, error);
 }
 
 static void add_line(sl_cost_page *page, const char *what, sl_use use)

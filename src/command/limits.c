@@ -14,7 +14,6 @@
 #include "command/limits_asked.h"
 #include "command/seen.h"
 #include "document/renderers.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
 #include "front/work/ensemble.h"
@@ -63,13 +62,12 @@ static int arm_of_bowl(const sl_work *work)
 static bool read_observations(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
     const int arm = arm_of_bowl(work);
-    if (asked->n_observations > 0 && arm < 0) {
+    if (asked->saw.n > 0 && arm < 0) {
         return sl_fail(error, SL_ERR_USAGE, "something was seen, and the scene has more than one mix",
                        "say of which arm: --arm NAME");
     }
-    for (int i = 0; i < asked->n_observations; i++) {
-        if (!sl_observation_read(asked->observation[i], work->scene, arm, false, &work->observations,
-                                 error)) {
+    for (int i = 0; i < asked->saw.n; i++) {
+        if (!sl_observation_read(asked->saw.words[i], work->scene, arm, false, &work->observations, error)) {
             return false;
         }
     }
@@ -139,14 +137,8 @@ static bool central_limits(sl_work *work, sl_error *error)
 /* What the command line says instead of the files. */
 static void settle_scene(sl_scene *scene, const sl_limits_asked *asked)
 {
-    if (asked->goal > 0.0) { /* one goal for all zones */
-        const sl_aims was = scene->aims;
-        scene->aims = (sl_aims){.colour_left = asked->goal,
-                                .base_moved = was.base_moved,
-                                .cystine_lost = was.cystine_lost,
-                                .longest_min = was.longest_min,
-                                .stress_share = was.stress_share,
-                                .stress_of = was.stress_of};
+    if (asked->goal > 0.0) {
+        sl_aims_wait_for(scene, asked->goal);
     }
     sl_aims_assume(scene);
     for (int i = 0; i < scene->n_mixes && asked->label_min > 0.0; i++) {
@@ -159,13 +151,14 @@ static void settle_scene(sl_scene *scene, const sl_limits_asked *asked)
 
 static bool count(sl_work *work, const sl_limits_asked *asked, sl_error *error)
 {
-    const sl_member_range whole = {0, asked->members};
+    const sl_member_range whole = {0, asked->draws.members};
     const sl_member_range range =
-        asked->part > 0 ? sl_part_range(asked->members, (int)asked->part, (int)asked->of_parts) : whole;
+        asked->part.part > 0 ? sl_part_range(asked->draws.members, (int)asked->part.part, (int)asked->part.of)
+                             : whole;
     const sl_spread_request request = {.first_member = range.first,
                                        .members = range.members,
-                                       .seed = asked->seed,
-                                       .threads = (int)asked->threads,
+                                       .seed = asked->draws.seed,
+                                       .threads = asked->draws.threads,
                                        .observations = &work->observations};
     return sl_ensemble_run(&work->spread, work->scene, request, error);
 }
@@ -268,13 +261,13 @@ static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 sl_exit sl_command_limits(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_limits_asked asked = {.members = SL_MEMBERS, .seed = SL_SEED, .threads = sl_processors()};
+    sl_limits_asked asked = {.draws = sl_draws_usual()};
     sl_exit code = SL_EXIT_OK;
     sl_work *const work = sl_new(1, sizeof *work, "answering", &error); /* too large for a stack */
     if (work && sl_limits_asked_read(&asked, argc, argv, &error) && compute(work, &asked, &error)) {
         note_gaps(asked.merge ? work->spread : NULL);
-        code = asked.part > 0 ? write_part(work, &asked) : write_answer(work, &asked);
-        if (asked.part == 0 && work->spread->stopped) {
+        code = asked.part.part > 0 ? write_part(work, &asked) : write_answer(work, &asked);
+        if (asked.part.part == 0 && work->spread->stopped) {
             code = sl_partial_said(work->spread->members, work->spread->asked_for, code);
         }
     } else {

@@ -11,123 +11,94 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "front/settings.h"
 #include "front/times.h"
 #include "scene/yaml/quantity.h"
 #include "slowlift/spread.h"
 
-static const long MOST_MEMBERS = 100000000L;
-
-static const struct option options[] = {
-    {"arm", required_argument, NULL, 'a'},    {"members", required_argument, NULL, 'n'},
-    {"seed", required_argument, NULL, 's'},   {"threads", required_argument, NULL, 't'},
-    {"saw", required_argument, NULL, 'w'},    {"person", required_argument, NULL, 'p'},
-    {"strand", required_argument, NULL, 'S'}, {"part", required_argument, NULL, 'P'},
-    {"merge", no_argument, NULL, 'M'},        {"goal", required_argument, NULL, 'g'},
-    {"label", required_argument, NULL, 'l'},  {"science", no_argument, NULL, 'i'},
-    {"csv", no_argument, NULL, 'c'},          {"json", no_argument, NULL, 'j'},
-    {"output", required_argument, NULL, 'o'}, {"models", required_argument, NULL, 'm'},
-    {"help", no_argument, NULL, 'h'},         {NULL, 0, NULL, 0}};
-
-/* ---- the command line -------------------------------------------------------------------------- */
-
-static bool read_seed(const char *text, uint64_t *seed, sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE], *rest = NULL;
-    errno = 0;
-    const unsigned long long number = strtoull(text, &rest, 10);
-    if (text[0] >= '0' && text[0] <= '9' && rest[0] == '\0' && errno == 0) {
-        *seed = number;
-        return true;
-    }
-    snprintf(found, sizeof found, _("--seed \"%.60s\" is not understood"), text);
-    return sl_fail(error, SL_ERR_USAGE, found, "write a whole number below 2 to the 64");
-}
-
 /* "2/8". */
-static bool read_part(const char *text, sl_limits_asked *asked, sl_error *error)
+static bool read_part(const sl_option *option, const char *text, void *place, sl_error *error)
 {
     const long most = SL_MOST_RANGES;
-    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], *rest = NULL, *end = NULL;
+    sl_limits_part *const asked = place;
+    char wanted[SL_ERROR_TEXT_SIZE], *rest = NULL, *end = NULL;
     errno = 0;
     const long part = strtol(text, &rest, 10);
     const long of = rest[0] == '/' && rest[1] >= '0' && rest[1] <= '9' ? strtol(rest + 1, &end, 10) : 0;
     if (text[0] >= '0' && text[0] <= '9' && end && end[0] == '\0' && part >= 1 && part <= of && of <= most) {
-        asked->part = part;
-        asked->of_parts = of;
+        *asked = (sl_limits_part){part, of};
         return true;
     }
-    snprintf(found, sizeof found, _("--part \"%.60s\" is not understood"), text);
     snprintf(wanted, sizeof wanted, _("write which part of how many, such as 1/2, at most %ld"), most);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+    return sl_value_refused(option, text, wanted, error);
 }
 
-static bool read_label(const char *text, double *minutes, sl_error *error)
+static bool read_label(const sl_option *option, const char *text, void *minutes, sl_error *error)
 {
-    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], most[32];
+    char wanted[SL_ERROR_TEXT_SIZE], most[32];
     double value = 0.0;
     const char *rest = sl_decimal_read(text, &value);
     rest = rest ? rest + strspn(rest, " ") : "?";
     if (strcmp(rest, "min") == 0 && value >= SL_LABEL_LEAST_MIN && value <= SL_LABEL_MOST_MIN) {
-        *minutes = value;
+        *(double *)minutes = value;
         return true;
     }
-    snprintf(found, sizeof found, _("--label \"%.60s\" is not understood"), text);
     sl_minute_words(SL_MINUTE_PLANNED, most, sizeof most, "%dmin", SL_LABEL_MOST_MIN);
     snprintf(wanted, sizeof wanted, _("write the longest time on the label, such as 30min, at most %s"),
              most);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+    return sl_value_refused(option, text, wanted, error);
 }
 
-static bool add_saw(sl_limits_asked *asked, const char *text, sl_error *error)
+static bool add_saw(const sl_option *option, const char *text, void *place, sl_error *error)
 {
-    if (asked->n_observations >= SL_MOST_OBSERVATIONS) {
+    sl_limits_saw *const saw = place;
+    (void)option;
+    if (saw->n >= SL_MOST_OBSERVATIONS) {
         return sl_fail(error, SL_ERR_USAGE, "more --saw than are read", "32 at most");
     }
-    asked->observation[asked->n_observations++] = text;
+    saw->words[saw->n++] = text;
     return true;
 }
 
-static bool read_option(sl_limits_asked *asked, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'a':
-        asked->arm = optarg;
-        return true;
-    case 'P':
-        asked->counted = true;
-        return read_part(optarg, asked, error);
-    case 'M':
-        asked->merge = true;
-        return true;
-    case 'g':
-        return sl_share_read(optarg, &asked->goal, error);
-    case 'l':
-        return read_label(optarg, &asked->label_min, error);
-    case 'n':
-        asked->counted = true;
-        return sl_digits_read("members", optarg, 1, MOST_MEMBERS, &asked->members, error);
-    case 's':
-        asked->counted = true;
-        return read_seed(optarg, &asked->seed, error);
-    case 't':
-        return sl_digits_read("threads", optarg, 1, 256, &asked->threads, error);
-    case 'w':
-        return add_saw(asked, optarg, error);
-    case 'p':
-        asked->person = optarg;
-        return true;
-    case 'S':
-        asked->strand = optarg;
-        return true;
-    case 'i':
-        asked->science = true;
-        return true;
-    default:
-        return sl_result_option(&asked->result, option) ||
-               sl_option_refused("slowlift limits", option, argv, options, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_limits_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
+              .help = N_("this arm alone")),
+    SL_OPTION(sl_limits_asked, saw, add_saw, .name = "saw", .value = N_("\"MINUTE GRADE [ZONE]\""),
+              .help = N_("what the cotton showed at the bowl, as often as you look; no change, slight, about "
+                         "half, mostly gone, ghost only, as undyed")),
+    SL_OPTION(sl_limits_asked, person, sl_option_text, .name = "person", .value = N_("FILE"),
+              .help = N_("a form about a person (kind: intake), or the word ask: asked here"),
+              .wants = SL_WANTS_FILE),
+    SL_OPTION(sl_limits_asked, strand, sl_option_text, .name = "strand", .value = N_("LOG[:TEST[:SWATCH]]"),
+              .help = N_("the strand of that person's hair, as a log keeps it; no minute later than it was "
+                         "watched (slowlift log strand)")),
+    SL_OPTION(sl_limits_asked, goal, sl_option_share, .name = "goal", .value = N_("SHARE"),
+              .help = N_("colour left to wait for, such as 25%, instead of the scene's")),
+    SL_OPTION(sl_limits_asked, label_min, read_label, .name = "label", .value = N_("TIME"),
+              .help = N_("the label's longest time, counted from mixing, such as 30min")),
+    SL_OPTION(sl_limits_asked, science, sl_option_flag, .name = "science",
+              .help = N_("the odds' interval, and the indices behind \"measure next\"")),
+    SL_OPTION(sl_limits_asked, part, read_part, .name = "part", .value = "K/N",
+              .help = N_("count one part of N, on any machine, into -o FILE; then")),
+    SL_OPTION(sl_limits_asked, merge, sl_option_flag, .name = "merge",
+              .help = N_("add the parts up that follow the scene: the same bytes as the whole at once")),
+};
+const sl_command_line sl_limits_typed = {
+    .name = "limits",
+    .line = N_("when to look and when to stop"),
+    .usage = {N_("[OPTIONS] FILE"), N_("--merge [OPTIONS] FILE PART...")},
+    .about = N_("When to look, when to stop, and how sure the model is, for every arm of a scene that sets a "
+                "goal (aims): one of the words roomy, tight, doubtful, not in time or cannot say, with the "
+                "checks to make. Thousands of model runs, each with numbers drawn as widely as their grades "
+                "are weak. It never times a person's hair without a clear form and a strand of that hair."
+                "\n\n"
+                "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_limits_asked, draws),
+            SL_RESULT_SETS(sl_limits_asked)},
+    .example = {{N_("when shall I look?"), {"slowlift limits way-wide --arm \"powder + 3 %\""}},
+                {N_("after fifteen minutes it is still about half there. Now what?"),
+                 {"slowlift limits way-wide --arm \"powder + 3 %\" --saw \"15 about half\""}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 /* With --merge: the scene, and then the parts. */
 static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error *error)
@@ -136,7 +107,7 @@ static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error 
         return sl_fail(error, SL_ERR_USAGE, "--merge without its files",
                        "write the scene and then the parts, such as --merge SCENE part-1 part-2");
     }
-    if (asked->counted || asked->n_observations > 0) {
+    if (asked->draws.said || asked->part.part > 0 || asked->saw.n > 0) {
         return sl_fail(error, SL_ERR_USAGE, "--merge counts nothing itself",
                        "give --members, --seed, --saw and --part to each part");
     }
@@ -155,7 +126,7 @@ static bool agrees(const sl_limits_asked *asked, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, "--strand without the person whose hair it is",
                        "add --person FILE, or --person ask");
     }
-    if (asked->part > 0 &&
+    if (asked->part.part > 0 &&
         (!asked->result.output || asked->result.csv || asked->result.json || asked->merge)) {
         return sl_fail(error, SL_ERR_USAGE, "a part is counts for --merge to add up, in a file",
                        "write -o FILE, and leave out --csv, --json and --merge");
@@ -165,16 +136,9 @@ static bool agrees(const sl_limits_asked *asked, sl_error *error)
 
 bool sl_limits_asked_read(sl_limits_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!agrees(asked, error)) {
+    if (!sl_options_read(&sl_limits_typed, argc, argv, asked, error) || !agrees(asked, error)) {
         return false;
     }
     return asked->merge ? read_merged(asked, argc, argv, error)
-                        : sl_one_file("slowlift limits", argc, argv, &asked->file, error);
+                        : sl_one_file(&sl_limits_typed, argc, argv, &asked->file, error);
 }

@@ -7,26 +7,34 @@
 
 #include <stdint.h>
 
-#include "front/options.h"
+#include "front/work/ensemble.h"
 #include "slowlift/observation.h"
 
-/* What was asked for; texts are borrowed from argv. Start with members, seed and threads set. */
+typedef struct sl_limits_part {
+    long part, of;
+} sl_limits_part;
+
+typedef struct sl_limits_saw {
+    const char *words[SL_MOST_OBSERVATIONS]; /* [n] */
+    int n;
+} sl_limits_saw;
+
+/* What was asked for; texts are borrowed from argv. Start with the usual draws. */
 typedef struct sl_limits_asked {
     const char *file, *arm, *person;
     const char *strand;       /* "LOG:TEST:SWATCH"; NULL: none */
     const char *const *parts; /* --merge: [n_parts] files, borrowed from argv */
     int n_parts;
-    bool merge, counted;    /* counted: --members, --seed, --threads or --part was written */
-    long part, of_parts;    /* --part K/N; 0: the whole */
+    bool merge;
+    sl_limits_part part;    /* --part K/N; zeroes: the whole */
     double goal, label_min; /* 0: what the files say */
-    const char *observation[SL_MOST_OBSERVATIONS];
-    int n_observations;
-    long members, threads;
-    uint64_t seed;
+    sl_limits_saw saw;
+    sl_draws draws;
     bool science;
     sl_result_wish result;
 } sl_limits_asked;
 
+extern const sl_command_line sl_limits_typed;
 bool sl_limits_asked_read(sl_limits_asked *asked, int argc, char **argv, sl_error *error);
 
 #endif

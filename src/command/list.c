@@ -14,12 +14,19 @@
 #include "base/plain_text.h"
 #include "command/command.h"
 #include "document/renderers.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "slowlift/lesson.h"
 
-static const struct option options[] = {
-    {"models", required_argument, NULL, 'm'}, {"help", no_argument, NULL, 'h'}, {NULL, 0, NULL, 0}};
+const sl_command_line sl_list_typed = {
+    .name = "list",
+    .line = N_("list the model files there are"),
+    .usage = {N_("[OPTIONS]")},
+    .about =
+        N_("Lists the model files that would be found, by kind, with the titles that they give themselves. "
+           "A file that does not read is listed with \"slowlift check\" to ask why."),
+    .set = {{sl_models_options, 1, 0}},
+    .example = {{N_("what is there?"), {"slowlift list"}}},
+};
 static const char *const kind_folders[] = {"scenes", "hair", "dyes", "mixes", "chemistry", "charts"};
 
 enum { NAME_SIZE = 256 };
@@ -275,22 +282,16 @@ static sl_exit list_all(const sl_places *places)
 sl_exit sl_command_list(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    const char *models = NULL;
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (option != 'm') {
-            sl_option_refused("slowlift list", option, argv, options, &error);
-            return sl_complain(&error);
-        }
-        models = optarg;
+    sl_result_wish asked = {.models = NULL};
+    if (!sl_options_read(&sl_list_typed, argc, argv, &asked, &error)) {
+        return sl_complain(&error);
     }
     if (optind < argc) {
-        sl_fail(&error, SL_ERR_USAGE, "list takes no file", "name a folder with --models DIR");
+        sl_fail(&error, SL_ERR_USAGE, "list takes no file", "name a folder with --models FOLDER");
         return sl_complain(&error);
     }
     sl_places places;
-    if (!sl_places_find(&places, models, NULL, &error)) {
+    if (!sl_places_find(&places, asked.models, NULL, &error)) {
         return sl_complain(&error);
     }
     return list_all(&places);

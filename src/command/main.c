@@ -8,9 +8,10 @@
 #include "base/language.h"
 #include "base/program.h"
 #include "command/command.h"
+#include "command/log/log_verbs.h"
 #include "command/version.h"
+#include "front/help.h"
 #include "front/language.h"
-#include "front/options.h"
 
 static const char short_help[] =
     N_("slowlift plans, predicts and shows how hair colour is taken out slowly, for teaching.\n"
@@ -18,18 +19,23 @@ static const char short_help[] =
        "Usage: slowlift COMMAND [OPTIONS] [FILE]\n"
        "\n");
 
+static void put_commands(FILE *out, const sl_command *commands, int n)
+{
+    for (int i = 0; i < n; i++) {
+        fprintf(out, "  %-11s %s\n", commands[i].typed->name, _(commands[i].typed->line));
+    }
+}
+
 static void put_short_help(FILE *out)
 {
     fputs(_(short_help), out);
-    for (int i = 0; i < sl_n_commands; i++) {
-        fprintf(out, "  %-10s %s\n", sl_commands[i].name, _(sl_commands[i].line));
-    }
+    put_commands(out, sl_commands, sl_n_commands);
     fputs(_("\nStart with:  slowlift run eight-arms\n"
             "One command: slowlift COMMAND --help\n"),
           out);
 }
 
-static const char long_help[] =
+static const char of_files[] =
     N_("\n"
        "Options: --help, --version, --language WORD (en or es, with every command)\n"
        "         --version --all   how it was built, libraries, models: for a report of a fault\n"
@@ -45,15 +51,16 @@ static const char long_help[] =
        "slowlift estimates from classroom examples; label, training and law decide.\n"
        "Read \"slowlift cautions\" before anything is mixed.\n");
 
+const char *sl_help_of_files(void)
+{
+    return _(of_files);
+}
+
 static sl_exit refuse_command(const char *word)
 {
-    const char *names[32];
-    int n = 0;
-    for (int i = 0; i < sl_n_commands && n < 32; i++) {
-        names[n++] = sl_commands[i].name;
-    }
     sl_error error = {.code = SL_OK};
-    sl_word_refused(word[0] == '-' ? N_("the option") : N_("the command"), word, names, n, &error);
+    sl_command_refused(word[0] == '-' ? N_("the option") : N_("the command"), word, sl_commands,
+                       sl_n_commands, &error);
     return sl_complain(&error);
 }
 
@@ -67,19 +74,25 @@ static bool asks_for_help(int argc, char **argv)
     return false;
 }
 
-/* "slowlift help", "slowlift help run", "slowlift --help". */
-static sl_exit help(const char *about)
+/* "slowlift help", "slowlift help run", "slowlift help log add", "slowlift --help". */
+static sl_exit help(const char *about, const char *verb_word)
 {
     if (about == NULL) {
         put_short_help(stdout);
-        fputs(_(long_help), stdout);
+        fputs(_(of_files), stdout);
         return sl_finish_output(true);
     }
-    const sl_command *command = sl_command_find(about);
+    const sl_command *const command = sl_command_of(about, sl_commands, sl_n_commands);
     if (command == NULL) {
         return refuse_command(about);
     }
-    fputs(_(command->help), stdout);
+    const bool of_log = command->run == sl_command_log;
+    const sl_command *const verb = of_log ? sl_log_verb(verb_word) : NULL;
+    sl_help_put(stdout, verb ? verb->typed : command->typed);
+    if (of_log && !verb) {
+        fputc('\n', stdout);
+        put_commands(stdout, sl_log_verbs, sl_n_log_verbs);
+    }
     return sl_finish_output(true);
 }
 
@@ -97,17 +110,17 @@ int main(int argc, char **argv)
     }
     const char *word = argv[1];
     if (strcmp(word, "--help") == 0 || strcmp(word, "-h") == 0 || strcmp(word, "help") == 0) {
-        return (int)help(argc > 2 ? argv[2] : NULL);
+        return (int)help(argc > 2 ? argv[2] : NULL, argc > 3 ? argv[3] : NULL);
     }
     if (strcmp(word, "--version") == 0) {
         return (int)sl_version(argc > 2 && strcmp(argv[2], "--all") == 0);
     }
-    const sl_command *command = sl_command_find(word);
+    const sl_command *const command = sl_command_of(word, sl_commands, sl_n_commands);
     if (command == NULL) {
         return (int)refuse_command(word);
     }
     if (asks_for_help(argc - 1, argv + 1)) {
-        return (int)help(word);
+        return (int)help(word, argc > 2 ? argv[2] : NULL);
     }
     return (int)command->run(argc - 1, argv + 1);
 }

@@ -10,72 +10,60 @@
 #include "base/language.h"
 #include "command/command.h"
 #include "document/renderers.h"
-#include "front/options.h"
+#include "document/text.h"
 #include "front/places.h"
 #include "front/settings.h"
-#include "front/times.h"
 #include "report/plan/cost.h"
-#include "scene/yaml/quantity.h"
 
 typedef struct sl_mix_asked {
-    const char *file, *models, *arm, *have, *want;
+    const char *file, *arm;
     double hair_g, g_per_g, liquid_g, waste, scale_g;
-    bool json;
+    double have_pct, want_pct;
+    bool have, want;
+    sl_result_wish result;
 } sl_mix_asked;
 
-enum { HAIR = 1, GRAMS, WASTE, SCALE, HAVE, WANT, LIQUID };
-
-static const struct option options[] = {
-    {"arm", required_argument, NULL, 'a'},     {"hair", required_argument, NULL, HAIR},
-    {"grams", required_argument, NULL, GRAMS}, {"waste", required_argument, NULL, WASTE},
-    {"scale", required_argument, NULL, SCALE}, {"have", required_argument, NULL, HAVE},
-    {"want", required_argument, NULL, WANT},   {"liquid", required_argument, NULL, LIQUID},
-    {"json", no_argument, NULL, 'j'},          {"models", required_argument, NULL, 'm'},
-    {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
-
-static bool read_option(sl_mix_asked *asked, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'a':
-        asked->arm = optarg;
-        return true;
-    case HAIR:
-        return sl_grams_read("hair", optarg, 0.05, 5000.0, &asked->hair_g, error);
-    case GRAMS:
-        return sl_setting_read(SL_SETTING_GRAMS, optarg, &asked->g_per_g, error);
-    case WASTE:
-        return sl_share_read_as("--waste", optarg, &asked->waste, error);
-    case SCALE:
-        return sl_grams_read("scale", optarg, 0.001, 10.0, &asked->scale_g, error);
-    case HAVE:
-        asked->have = optarg;
-        return true;
-    case WANT:
-        asked->want = optarg;
-        return true;
-    case LIQUID:
-        return sl_grams_read("liquid", optarg, 0.1, 100000.0, &asked->liquid_g, error);
-    case 'j':
-        asked->json = true;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
-    default:
-        return sl_option_refused("slowlift mix", option, argv, options, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_mix_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
+              .help = N_("which arm's mix")),
+    SL_OPTION(sl_mix_asked, hair_g, sl_option_grams, .name = "hair", .value = N_("GRAMS"), .least = 0.05,
+              .most = 5000.0, .help = N_("the hair it is for, such as 16g")),
+    SL_OPTION(sl_mix_asked, g_per_g, sl_option_grams_of_mix, .name = "grams", .value = "N",
+              .help = N_("grams of mix for one of hair, such as 4")),
+    SL_OPTION(sl_mix_asked, waste, sl_option_share, .name = "waste", .value = N_("SHARE"),
+              .help = N_("for what stays in the bowl (10%)")),
+    SL_OPTION(sl_mix_asked, scale_g, sl_option_grams, .name = "scale", .value = N_("GRAMS"), .least = 0.001,
+              .most = 10.0, .help = N_("step of the scale (0.1g)")),
+    SL_OPTION_SAID(sl_mix_asked, have_pct, have, sl_option_strength, .name = "have", .value = N_("STRENGTH"),
+                   .help = N_("the developer there is, such as 6% or 20vol")),
+    SL_OPTION_SAID(sl_mix_asked, want_pct, want, sl_option_strength, .name = "want", .value = N_("STRENGTH"),
+                   .help = N_("the one that is wanted")),
+    SL_OPTION(sl_mix_asked, liquid_g, sl_option_grams, .name = "liquid", .value = N_("GRAMS"), .least = 0.1,
+              .most = 100000.0, .help = N_("how much of it (100g)")),
+};
+static const sl_option json_option[] = {SL_OPTION(sl_result_wish, json, sl_option_flag, .name = "json",
+                                                  .help = N_("as JSON, with decimals, for programs"))};
+const sl_command_line sl_mix_typed = {
+    .name = "mix",
+    .line = N_("what to weigh; how to let a developer down"),
+    .usage = {N_("--arm NAME --hair GRAMS [OPTIONS] FILE"),
+              N_("--have STRENGTH --want STRENGTH [--liquid GRAMS]")},
+    .about = N_("What to weigh for an arm's mix and some hair, with the peroxide in liquid and paste and the "
+                "scale's error; or how much water lets a developer down."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(json_option, sl_mix_asked, result),
+            SL_OPTION_SET(sl_models_options, sl_mix_asked, result)},
+    .example = {{N_("powder and 3 % for eight swatches of 2 g."),
+                 {"slowlift mix eight-arms --arm \"powder + 3 %\" --hair 16g"}},
+                {N_("only 6 % on the shelf."), {"slowlift mix --have 6% --want 3% --liquid 60g"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 static bool read_asked(sl_mix_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
+    if (!sl_options_read(&sl_mix_typed, argc, argv, asked, error)) {
+        return false;
     }
-    if ((asked->have != NULL) != (asked->want != NULL)) {
+    if (asked->have != asked->want) {
         return sl_fail(error, SL_ERR_USAGE, "--have and --want belong together",
                        "write both, such as --have 6% --want 3%");
     }
@@ -87,7 +75,7 @@ static bool read_asked(sl_mix_asked *asked, int argc, char **argv, sl_error *err
         return sl_fail(error, SL_ERR_USAGE, "an arm and its hair are needed",
                        "write --arm NAME --hair 16g, or --have 6% --want 3%");
     }
-    return sl_one_file("slowlift mix", argc, argv, &asked->file, error);
+    return sl_one_file(&sl_mix_typed, argc, argv, &asked->file, error);
 }
 
 /* ---- letting a developer down ------------------------------------------------------------------------- */
@@ -96,11 +84,7 @@ static bool read_asked(sl_mix_asked *asked, int argc, char **argv, sl_error *err
 static sl_exit dilute(const sl_mix_asked *asked)
 {
     sl_error error = {.code = SL_OK};
-    double have = 0.0, want = 0.0;
-    if (!sl_setting_read(SL_SETTING_STRENGTH, asked->have, &have, &error) ||
-        !sl_setting_read(SL_SETTING_STRENGTH, asked->want, &want, &error)) {
-        return sl_complain(&error);
-    }
+    const double have = asked->have_pct, want = asked->want_pct;
     if (!(have > 0.0) || have > SL_LEGAL_PCT || !(want > 0.0) || want > have) {
         sl_fail(&error, SL_ERR_USAGE, "water only makes a developer weaker",
                 "have at most 12 %, and want less than you have");
@@ -108,10 +92,12 @@ static sl_exit dilute(const sl_mix_asked *asked)
     }
     const double water = have / want - 1.0, whole = asked->liquid_g > 0.0 ? asked->liquid_g : 100.0;
     const double developer_g = whole / (1.0 + water);
-    char parts[24];
+    char parts[24], from[24], to[24];
     snprintf(parts, sizeof parts, water < 0.095 ? "%.2f" : "%.1f", water);
+    sl_short_number(have, 2, from, sizeof from);
+    sl_short_number(want, 2, to, sizeof to);
     errno = 0;
-    printf(_("%g %% out of %g %%: 1 part developer to %s parts water by weight.\n"), want, have, parts);
+    printf(_("%s %% out of %s %%: 1 part developer to %s parts water by weight.\n"), to, from, parts);
     printf(_("For %g g of liquid: %.1f g developer and %.1f g water.\n"), whole, developer_g,
            whole - developer_g);
     printf("%s\n",
@@ -120,8 +106,7 @@ static sl_exit dilute(const sl_mix_asked *asked)
     return sl_finish_output(ferror(stdout) == 0);
 }
 
-/* ---- an arm's mix
- * ------------------------------------------------------------------------------------------ */
+/* ---- an arm's mix ---------------------------------------------------------------------------------- */
 
 static bool fill(sl_mixing_page *page, const sl_scene *scene, const sl_mix_asked *asked, sl_error *error)
 {
@@ -159,12 +144,12 @@ sl_exit sl_command_mix(int argc, char **argv)
     if (asked.have) {
         return dilute(&asked);
     }
-    sl_scene *const scene = sl_places_load(&places, asked.models, asked.file, &error);
+    sl_scene *const scene = sl_places_load(&places, asked.result.models, asked.file, &error);
     sl_mixing_page page = {.hair_g = asked.hair_g, .waste = asked.waste, .scale_g = asked.scale_g};
     sl_exit code = SL_EXIT_OK;
     if (scene && fill(&page, scene, &asked, &error)) {
         errno = 0;
-        code = sl_finish_output(asked.json ? sl_mixing_json(stdout, &page) : print(&page));
+        code = sl_finish_output(asked.result.json ? sl_mixing_json(stdout, &page) : print(&page));
     } else {
         code = sl_complain(&error);
     }

@@ -5,12 +5,9 @@
  */
 #include "slowlift/plan.h"
 
-#include <string.h>
-
-#include "base/inputs.h"
+#include "base/language.h"
 #include "base/save.h"
 #include "command/command.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/work/plan_work.h"
 #include "report/plan/plan.h"
@@ -22,46 +19,31 @@ typedef struct sl_plan_asked {
     sl_result_wish result;
 } sl_plan_asked;
 
-enum { KEY = 32 };
-
-static const struct option options[] = {SL_PLAN_OPTIONS,
-                                        {"blind", no_argument, NULL, 'b'},
-                                        {"key", required_argument, NULL, KEY},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
-static bool read_option(sl_plan_asked *asked, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'b':
-        asked->blind = true;
-        return true;
-    case KEY:
-        asked->key = optarg;
-        return true;
-    case '?':
-    case ':':
-    case 'h':
-        return sl_option_refused("slowlift plan", option, argv, options, error);
-    default:
-        return sl_result_option(&asked->result, option) || sl_plan_work_option(&asked->work, option, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_plan_asked, blind, sl_option_flag, .name = "blind",
+              .help = N_("codes alone, for a judge; needs --key")),
+    SL_OPTION(sl_plan_asked, key, sl_option_output, .name = "key", .value = N_("FILE"),
+              .help = N_("what the codes mean, to be kept from the judge"), .wants = SL_WANTS_NEW),
+};
+const sl_command_line sl_plan_typed = {
+    .name = "plan",
+    .line = N_("swatches, order, timetable, grams"),
+    .usage = {N_("[OPTIONS] FILE")},
+    .about =
+        N_("A fair plan of the scene's comparison on the bench: swatches in blocks and random order, who "
+           "does what when, what to weigh, what is missing, what mistakes would cost by the model, and how "
+           "small a difference it can see."),
+    .set = {SL_OPTION_SET(sl_plan_options, sl_plan_asked, work), SL_OPTION_SET_OWN(options),
+            SL_RESULT_SETS(sl_plan_asked)},
+    .example = {{N_("five repeats, two people."), {"slowlift plan eight-arms --repeats 5 --people 2"}},
+                {N_("what the judge gets."), {"slowlift plan eight-arms --blind --key key.csv"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_result_settle(&asked->result, error) || !sl_output_named(asked->key, error)) {
+    if (!sl_options_read(&sl_plan_typed, argc, argv, asked, error) ||
+        !sl_result_settle(&asked->result, error)) {
         return false;
     }
     if (asked->blind && !asked->key) {
@@ -69,7 +51,7 @@ static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *er
                        "write --key FILE, and keep that file from the judge");
     }
     return sl_plan_work_check(&asked->work, error) &&
-           sl_one_file("slowlift plan", argc, argv, &asked->file, error);
+           sl_one_file(&sl_plan_typed, argc, argv, &asked->file, error);
 }
 
 static bool write_form(FILE *out, const void *what)

@@ -7,10 +7,8 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
-#include "base/inputs.h"
 #include "base/language.h"
 #include "command/command.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/times.h"
 #include "front/viewing.h"
@@ -21,16 +19,15 @@
 #include "slowlift/report.h"
 #include "slowlift/timeline.h"
 
-typedef enum sl_run_form { SL_FORM_TABLE, SL_FORM_CSV, SL_FORM_JSON } sl_run_form;
-
 /* What was asked for. */
 typedef struct sl_run_request {
-    const char *file, *models, *output, *zone, *between, *and;
-    sl_run_form form;
-    bool form_given, from_contact, colours;
+    const char *file, *zone, *between, *and;
+    bool colours;
+    int clock; /* place in clock_words */
     sl_viewing viewing;
     double share;
     sl_times times;
+    sl_result_wish result;
 } sl_run_request;
 
 /* What it takes to answer; freed in one place. */
@@ -41,80 +38,52 @@ typedef struct sl_run_answer {
     sl_timeline *timeline;
 } sl_run_answer;
 
-static const struct option options[] = {
-    {"at", required_argument, NULL, 'a'},      {"clock", required_argument, NULL, 'k'},
-    {"zone", required_argument, NULL, 'z'},    {"share", required_argument, NULL, 's'},
-    {"csv", no_argument, NULL, 'c'},           {"json", no_argument, NULL, 'j'},
-    {"light", required_argument, NULL, 'l'},   {"observer", required_argument, NULL, 'v'},
-    {"look", required_argument, NULL, 'w'},    {"colours", no_argument, NULL, 'C'},
-    {"between", required_argument, NULL, 'b'}, {"and", required_argument, NULL, 'n'},
-    {"output", required_argument, NULL, 'o'},  {"models", required_argument, NULL, 'm'},
-    {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
+static const char *const clock_words[] = {"scene", "contact"};
+static const sl_word_list clocks = {N_("the clock"), clock_words, 2};
 
-/* ---- the command line ---------------------------------------------------------------- */
+static const sl_option options[] = {
+    SL_OPTION(sl_run_request, times, sl_option_times, .name = "at", .value = N_("TIMES"),
+              .help =
+                  N_("when to look, such as 5min,10min or 0min..60min/1min (units: s, min, h); the usual: "
+                     "5, 10, 20 and 30 min, and 0 min with --csv and --json")),
+    SL_OPTION(sl_run_request, clock, sl_option_choice, .name = "clock", .value = N_("WORD"),
+              .choice = &clocks,
+              .help = N_("scene (one clock for all, the usual) or contact (each arm's own)")),
+    SL_OPTION(sl_run_request, zone, sl_option_text, .name = "zone", .value = N_("NAME"),
+              .help = N_("zone of the comparison at the same colour left")),
+    SL_OPTION(sl_run_request, share, sl_option_share, .name = "share", .value = N_("SHARE"),
+              .help = N_("its colour left there, such as 50% (the usual)")),
+    SL_OPTION(sl_run_request, colours, sl_option_flag, .name = "colours",
+              .help = N_("colours in words too: level and tone by the scene's chart")),
+    SL_OPTION(sl_run_request, between, sl_option_text, .name = "between", .value = N_("ARM/ZONE"),
+              .help = N_("a zone that is compared in words with the one of --and")),
+    SL_OPTION(sl_run_request, and, sl_option_text, .name = "and", .value = N_("ARM/ZONE"),
+              .help = N_("the other one")),
+    SL_OPTION(sl_run_request, viewing.look, sl_option_choice, .name = "look", .value = N_("WORD"),
+              .help = N_("dry (the usual) or wet hair"), .choice = &sl_looks),
+};
+const sl_command_line sl_run_typed = {
+    .name = "run",
+    .line = N_("compute a scene: table, CSV or JSON"),
+    .usage = {N_("[OPTIONS] FILE")},
+    .about =
+        N_("Computes a scene and prints a table: what each arm is, what is left of each zone's colour, how "
+           "far base and hair have gone, and the arms at the same colour left."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_light_options, sl_run_request, viewing),
+            SL_RESULT_SETS(sl_run_request)},
+    .example = {{N_("what is left of each colour after 10 and 20 minutes?"),
+                 {"slowlift run models/scenes/eight-arms.yaml --at 10min,20min"}},
+                {N_("how do two strips differ, under a lamp?"),
+                 {"slowlift run eight-arms --between \"powder + water/red\" --and \"powder + 6 %/red\" "
+                  "--light lamp"}},
+                {N_("every minute for a spreadsheet."),
+                 {"slowlift run models/scenes/eight-arms.yaml --csv --at 0min..60min/1min -o arms.csv"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
-static bool read_clock(const char *word, bool *from_contact, sl_error *error)
+static bool for_machines(const sl_run_request *request)
 {
-    static const char *const known[] = {"scene", "contact"};
-    for (int i = 0; i < 2; i++) {
-        if (strcmp(word, known[i]) == 0) {
-            *from_contact = i == 1;
-            return true;
-        }
-    }
-    return sl_word_refused("the clock", word, known, 2, error);
-}
-
-static bool set_form(sl_run_request *request, sl_run_form form, sl_error *error)
-{
-    if (request->form_given && request->form != form) {
-        return sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
-    }
-    request->form = form;
-    request->form_given = true;
-    return true;
-}
-
-static bool read_option(sl_run_request *request, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'a':
-        return sl_times_read(&request->times, optarg, error);
-    case 'k':
-        return read_clock(optarg, &request->from_contact, error);
-    case 'z':
-        request->zone = optarg;
-        return true;
-    case 's':
-        return sl_share_read(optarg, &request->share, error);
-    case 'c':
-        return set_form(request, SL_FORM_CSV, error);
-    case 'j':
-        return set_form(request, SL_FORM_JSON, error);
-    case 'l':
-        return sl_light_read(optarg, &request->viewing, error);
-    case 'v':
-        return sl_observer_read(optarg, &request->viewing, error);
-    case 'w':
-        return sl_look_read(optarg, &request->viewing, error);
-    case 'C':
-        request->colours = true;
-        return true;
-    case 'b':
-        request->between = optarg;
-        return true;
-    case 'n':
-        request->and = optarg;
-        return true;
-    case 'o':
-        request->output = optarg;
-        return true;
-    case 'm':
-        request->models = optarg;
-        return true;
-    default:
-        return sl_option_refused("slowlift run", option, argv, options, error);
-    }
+    return request->result.csv || request->result.json;
 }
 
 /* Words are for the table; the forms for machines hold the numbers behind them. */
@@ -124,7 +93,7 @@ static bool agrees(const sl_run_request *request, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, "two zones are compared, and one was named",
                        "write --between ARM/ZONE --and ARM/ZONE");
     }
-    if (request->form != SL_FORM_TABLE && (request->colours || request->between != NULL)) {
+    if (for_machines(request) && (request->colours || request->between != NULL)) {
         return sl_fail(error, SL_ERR_USAGE, "colours in words, in a form for machines",
                        "leave out --csv and --json");
     }
@@ -133,15 +102,9 @@ static bool agrees(const sl_run_request *request, sl_error *error)
 
 static bool read_request(sl_run_request *request, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(request, option, argv, error)) {
-            return false;
-        }
-    }
-    return agrees(request, error) && sl_output_named(request->output, error) &&
-           sl_one_file("slowlift run", argc, argv, &request->file, error);
+    return sl_options_read(&sl_run_typed, argc, argv, request, error) &&
+           sl_result_settle(&request->result, error) && agrees(request, error) &&
+           sl_one_file(&sl_run_typed, argc, argv, &request->file, error);
 }
 
 /* ---- what the request means for this scene ------------------------------------------- */
@@ -150,7 +113,7 @@ static bool read_request(sl_run_request *request, int argc, char **argv, sl_erro
 static bool settle_times(sl_run_request *request, const sl_scene *scene, sl_error *error)
 {
     static const double usual[] = {0.0, 5.0, 10.0, 20.0, 30.0};
-    const int first = request->form == SL_FORM_TABLE ? 1 : 0;
+    const int first = for_machines(request) ? 0 : 1;
     return sl_times_settle(&request->times, usual + first, 5 - first, scene->until_min, error);
 }
 
@@ -183,7 +146,7 @@ static bool find_spots(const sl_run_request *request, const sl_scene *scene, sl_
 /* A table for machines is by the minute; the one for people keeps order and factors on a head. */
 static bool may_be_told(const sl_run_request *request, const sl_scene *scene, sl_error *error)
 {
-    return request->form == SL_FORM_TABLE ||
+    return !for_machines(request) ||
            sl_swatches_only(scene,
                             "leave out --csv and --json: the table compares the arms at the same colour left",
                             error);
@@ -192,7 +155,7 @@ static bool may_be_told(const sl_run_request *request, const sl_scene *scene, sl
 static bool compute(sl_run_answer *answer, sl_run_request *request, sl_error *error)
 {
     sl_places places;
-    answer->scene = sl_places_load(&places, request->models, request->file, error);
+    answer->scene = sl_places_load(&places, request->result.models, request->file, error);
     if (answer->scene == NULL || !may_be_told(request, answer->scene, error) ||
         !settle_times(request, answer->scene, error)) {
         return false;
@@ -206,7 +169,7 @@ static bool compute(sl_run_answer *answer, sl_run_request *request, sl_error *er
     return answer->optics != NULL && (answer->dry != NULL || !request->colours) &&
            sl_timeline_solve(&answer->timeline, answer->scene, request->times.min, (int)request->times.n,
                              answer->solver, answer->optics, error) &&
-           (request->form != SL_FORM_TABLE || sl_limits_prepare(answer->timeline, answer->solver, error));
+           (for_machines(request) || sl_limits_prepare(answer->timeline, answer->solver, error));
 }
 
 static void free_answer(sl_run_answer *answer)
@@ -225,7 +188,7 @@ static bool wants_colour(const sl_run_request *request)
     const char *no_colour = getenv("NO_COLOR"), *terminal = getenv("TERM");
     const bool refused = no_colour != NULL && no_colour[0] != '\0';
     const bool plain = terminal == NULL || strcmp(terminal, "dumb") == 0;
-    return request->output == NULL && isatty(STDOUT_FILENO) == 1 && !refused && !plain;
+    return request->result.output == NULL && isatty(STDOUT_FILENO) == 1 && !refused && !plain;
 }
 
 /* Columns of the terminal between 60 and 100; 100 when stdout is none. */
@@ -233,7 +196,7 @@ static int page_width(const sl_run_request *request)
 {
     const int most = 100, least = 60;
     struct winsize size;
-    if (request->output != NULL || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) {
+    if (request->result.output != NULL || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) {
         return most;
     }
     const int columns = size.ws_col;
@@ -252,21 +215,16 @@ static bool write_form(FILE *out, const void *what)
     const sl_run_result *const result = what;
     const sl_run_answer *const answer = result->answer;
     const sl_report_options *const asked = result->asked;
-    switch (result->request->form) {
-    case SL_FORM_CSV:
-        return sl_report_csv(out, answer->timeline, answer->optics, asked);
-    case SL_FORM_JSON:
-        return sl_report_json(out, answer->timeline, answer->optics, asked);
-    case SL_FORM_TABLE:
-    default:
-        return sl_report_table(out, answer->timeline, answer->optics, asked);
-    }
+    const sl_result_wish *const form = &result->request->result;
+    return form->csv    ? sl_report_csv(out, answer->timeline, answer->optics, asked)
+           : form->json ? sl_report_json(out, answer->timeline, answer->optics, asked)
+                        : sl_report_table(out, answer->timeline, answer->optics, asked);
 }
 
 /* CSV has no place for what must be said, so it is said beside it. */
 static void put_notes(const sl_run_request *request, const sl_run_answer *answer)
 {
-    if (request->form != SL_FORM_CSV) {
+    if (!request->result.csv) {
         return;
     }
     if (!sl_viewing_usual(request->viewing)) {
@@ -296,12 +254,12 @@ sl_exit sl_command_run(int argc, char **argv)
         asked.colour = wants_colour(&request);
         asked.width = page_width(&request);
         asked.share = request.share;
-        asked.from_contact = request.from_contact;
+        asked.from_contact = request.clock == 1;
         asked.viewing = request.viewing;
         asked.dry = answer.dry;
         put_notes(&request, &answer);
         const sl_run_result result = {&request, &answer, &asked};
-        code = sl_write_result(request.output, write_form, &result);
+        code = sl_write_result(request.result.output, write_form, &result);
     } else {
         code = sl_complain(&error);
     }

@@ -4,55 +4,62 @@
  */
 #include <string.h>
 
+#include "base/language.h"
 #include "command/command.h"
 #include "document/renderers.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "report/rank/search.h"
 
+typedef struct sl_search_allowed {
+    const char *mix[SL_MAX_ARMS]; /* [n] */
+    int n;
+} sl_search_allowed;
+
 typedef struct sl_search_asked {
     const char *file;
-    const char *allowed[SL_MAX_ARMS];
-    int n_allowed;
+    sl_search_allowed allowed;
+    double goal; /* 0: what the scene says */
     sl_result_wish result;
 } sl_search_asked;
 
-static const struct option options[] = {{"allowed", required_argument, NULL, 'a'},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
-static bool read_option(sl_search_asked *asked, int option, char **argv, sl_error *error)
+static bool read_allowed(const sl_option *option, const char *text, void *place, sl_error *error)
 {
-    switch (option) {
-    case 'a':
-        if (asked->n_allowed == SL_MAX_ARMS) {
-            return sl_fail(error, SL_ERR_USAGE, "more --allowed than are read", "64 at most");
-        }
-        asked->allowed[asked->n_allowed++] = optarg;
-        return true;
-    default:
-        return sl_result_option(&asked->result, option) ||
-               sl_option_refused("slowlift search", option, argv, options, error);
+    sl_search_allowed *const allowed = place;
+    (void)option;
+    if (allowed->n == SL_MAX_ARMS) {
+        return sl_fail(error, SL_ERR_USAGE, "more --allowed than are read", "64 at most");
     }
+    allowed->mix[allowed->n++] = text;
+    return true;
 }
+
+static const sl_option options[] = {
+    SL_OPTION(sl_search_asked, allowed, read_allowed, .name = "allowed", .value = N_("MIX"),
+              .help =
+                  N_("you read the label, and it allows this mix; as \"label_allows: yes\" in its file; as "
+                     "often as there are such mixes")),
+    SL_OPTION(sl_search_asked, goal, sl_option_share, .name = "goal", .value = N_("SHARE"),
+              .help = N_("colour left to wait for, such as 25%, instead of the scene's")),
+};
+const sl_command_line sl_search_typed = {
+    .name = "search",
+    .line = N_("mixes to try on a strand, or none"),
+    .usage = {N_("[--allowed MIX]... [OPTIONS] FILE")},
+    .about =
+        N_("Mixes to try on a strand: for each mix that is marked as allowed by its label, the strength and "
+           "the time that reach the scene's goal with the least hair stress, inside every limit that it "
+           "sets, without added heat, at most 12 %. Or none, and says so. Swatches on a bench only."),
+    .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_search_asked)},
+    .example = {{N_("what might be tried first?"),
+                 {"slowlift search way-wide --allowed powder-3 --allowed powder-6"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 static bool read_asked(sl_search_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_result_settle(&asked->result, error)) {
-        return false;
-    }
-    return sl_one_file("slowlift search", argc, argv, &asked->file, error);
+    return sl_options_read(&sl_search_typed, argc, argv, asked, error) &&
+           sl_result_settle(&asked->result, error) &&
+           sl_one_file(&sl_search_typed, argc, argv, &asked->file, error);
 }
 
 /* What the user read on the label counts as if the mix's file said it. */
@@ -74,10 +81,13 @@ static bool allow(sl_scene *scene, const char *name, sl_error *error)
 
 static bool compute(sl_scene *scene, const sl_search_asked *asked, sl_search *search, sl_error *error)
 {
-    for (int i = 0; i < asked->n_allowed; i++) {
-        if (!allow(scene, asked->allowed[i], error)) {
+    for (int i = 0; i < asked->allowed.n; i++) {
+        if (!allow(scene, asked->allowed.mix[i], error)) {
             return false;
         }
+    }
+    if (asked->goal > 0.0) {
+        sl_aims_wait_for(scene, asked->goal);
     }
     sl_aims_assume(scene);
     sl_solver *const solver = sl_solver_new(error);

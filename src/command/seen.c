@@ -11,7 +11,7 @@
 #include "base/calendar.h"
 #include "base/code.h"
 #include "base/language.h"
-#include "front/options.h"
+#include "front/option.h"
 #include "scene/yaml/quantity.h"
 #include "slowlift/model.h"
 

@@ -8,7 +8,6 @@
 #include "base/language.h"
 #include "command/command.h"
 #include "document/renderers.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
 #include "report/run/pair.h"
@@ -21,58 +20,51 @@ typedef struct sl_what_if_asked {
     sl_result_wish result;
 } sl_what_if_asked;
 
-/* The value of an option's long name is its setting; others begin after them. */
-static const struct option options[] = {{"strength", required_argument, NULL, SL_SETTING_STRENGTH + 1},
-                                        {"water", required_argument, NULL, SL_SETTING_WATER + 1},
-                                        {"ratio", required_argument, NULL, SL_SETTING_RATIO + 1},
-                                        {"warmer", required_argument, NULL, SL_SETTING_WARMER + 1},
-                                        {"time", required_argument, NULL, SL_SETTING_DWELL + 1},
-                                        {"age", required_argument, NULL, SL_SETTING_AGE + 1},
-                                        {"grams", required_argument, NULL, SL_SETTING_GRAMS + 1},
-                                        {"covered", required_argument, NULL, SL_SETTING_COVERED + 1},
-                                        {"rounds", required_argument, NULL, 'r'},
-                                        {"arm", required_argument, NULL, 'a'},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
-static bool read_option(sl_what_if_asked *asked, int option, char **argv, sl_error *error)
-{
-    if (option >= 1 && option <= SL_SETTINGS) {
-        asked->value[option - 1] = optarg;
-        return true;
-    }
-    switch (option) {
-    case 'a':
-        asked->arm = optarg;
-        return true;
-    case 'r':
-        asked->rounds = optarg;
-        return true;
-    default:
-        return sl_result_option(&asked->result, option) ||
-               sl_option_refused("slowlift what-if", option, argv, options, error);
-    }
-}
+#define SETTING(setting, option, its_value, its_help)                                                        \
+    SL_OPTION(sl_what_if_asked, value[setting], sl_option_text, .name = (option), .value = (its_value),      \
+              .help = (its_help))
+/* The first are the settings, in their order. */
+static const sl_option options[] = {
+    SETTING(SL_SETTING_STRENGTH, "strength", N_("STRENGTH"),
+            N_("developer, such as 3% or 10vol; at most 12 %")),
+    SETTING(SL_SETTING_WATER, "water", N_("PARTS"), N_("parts of water, such as 2")),
+    SETTING(SL_SETTING_RATIO, "ratio", N_("PARTS"), N_("parts of liquid for one of powder, such as 3")),
+    SETTING(SL_SETTING_WARMER, "warmer", "KELVIN", N_("warmer or cooler, such as -4K")),
+    SETTING(SL_SETTING_DWELL, "time", N_("TIME"),
+            N_("the first application's time on the hair, such as 20min")),
+    SETTING(SL_SETTING_AGE, "age", N_("TIME"), N_("from mixing to contact, such as 10min")),
+    SETTING(SL_SETTING_GRAMS, "grams", "N", N_("grams of mix for one of hair, such as 4")),
+    SETTING(SL_SETTING_COVERED, "covered", N_("WORD"), N_("yes, or no: left open to dry")),
+    SL_OPTION(sl_what_if_asked, rounds, sl_option_text, .name = "rounds", .value = N_("NxTIME"),
+              .help = N_("fresh rounds such as 2x15min, a rinse between, against one of as long; by itself")),
+    SL_OPTION(sl_what_if_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
+              .help = N_("which arm")),
+};
+#undef SETTING
+const sl_command_line sl_what_if_typed = {
+    .name = "what-if",
+    .line = N_("one arm before and after a change"),
+    .usage = {N_("--arm NAME CHANGE... [OPTIONS] FILE")},
+    .about = N_("One arm as the file says and changed, side by side, once it is washed and dry: colour left, "
+                "base and hair stress, and on the bench the minutes to the goal. One change at a time tells "
+                "what did it."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_form_options, sl_what_if_asked, result),
+            SL_OPTION_SET(sl_models_options, sl_what_if_asked, result)},
+    .example = {{N_("what would 3 % have done where 6 % was used?"),
+                 {"slowlift what-if eight-arms --arm \"powder + 6 %\" --strength 3%"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 static bool read_asked(sl_what_if_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_result_settle(&asked->result, error)) {
+    if (!sl_options_read(&sl_what_if_typed, argc, argv, asked, error) ||
+        !sl_result_settle(&asked->result, error)) {
         return false;
     }
     if (!asked->arm) {
         return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
     }
-    return sl_one_file("slowlift what-if", argc, argv, &asked->file, error);
+    return sl_one_file(&sl_what_if_typed, argc, argv, &asked->file, error);
 }
 
 /* "2x15min": rounds and the time of each. */
@@ -122,8 +114,9 @@ static bool read_changes(sl_changes *changes, const sl_what_if_asked *asked, con
             return sl_fail(error, SL_ERR_USAGE, "--rounds and another change together",
                            "compare rounds by themselves: one change at a time");
         }
-        if (asked->value[s] && (!sl_setting_read((sl_setting)s, asked->value[s], &value, error) ||
-                                !sl_changes_set(changes, scene, arm, (sl_setting)s, value, error))) {
+        if (asked->value[s] &&
+            (!sl_setting_read((sl_setting)s, &options[s], asked->value[s], &value, error) ||
+             !sl_changes_set(changes, scene, arm, (sl_setting)s, value, error))) {
             return false;
         }
     }

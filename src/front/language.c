@@ -10,7 +10,7 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "front/options.h"
+#include "front/option.h"
 #include "front/places.h"
 
 static const char option[] = "--language";

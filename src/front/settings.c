@@ -4,13 +4,11 @@
  */
 #include "front/settings.h"
 
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "base/language.h"
-#include "front/options.h"
 #include "report/reading.h"
 #include "scene/yaml/quantity.h"
 #include "slowlift/odds.h"
@@ -43,40 +41,61 @@ bool sl_zone_find(const sl_scene *scene, const char *name, bool direct, int *zon
                            error);
 }
 
-bool sl_setting_read(sl_setting setting, const char *text, double *value, sl_error *error)
+/* What a setting's value may end in: its unit, nothing where that is only a counting word, and "vol" for a
+ * strength. */
+static bool read_ended(sl_setting setting, const char *text, double *value)
 {
-    char wanted[SL_ERROR_TEXT_SIZE], found[SL_ERROR_TEXT_SIZE];
     const char *const unit = sl_setting_unit(setting);
     const bool minus = text[0] == '-';
-    if (setting == SL_SETTING_COVERED && (strcmp(text, "yes") == 0 || strcmp(text, "no") == 0)) {
-        *value = text[0] == 'y' ? 1.0 : 0.0;
-        return true;
+    double number = 0.0;
+    const char *rest = sl_decimal_read(text + (minus ? 1 : 0), &number);
+    if (!rest) {
+        return false;
     }
-    const char *rest = setting == SL_SETTING_COVERED ? NULL : sl_decimal_read(text + (minus ? 1 : 0), value);
-    if (rest) {
-        rest += strspn(rest, " ");
-        const bool bare = rest[0] == '\0' && (strcmp(unit, "parts") == 0 || strcmp(unit, "g/g") == 0);
-        *value = minus ? -*value : *value;
-        if (bare || strcmp(rest, unit) == 0) {
-            return true;
-        }
-    }
-    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), sl_setting_word(setting), text);
-    snprintf(wanted, sizeof wanted,
-             setting == SL_SETTING_COVERED ? _("write yes or no") : _("write a number and %s"), unit);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
+    rest += strspn(rest, " ");
+    const bool bare = rest[0] == '\0' && (strcmp(unit, "parts") == 0 || strcmp(unit, "g/g") == 0);
+    const bool vol = setting == SL_SETTING_STRENGTH && !minus && strcmp(rest, "vol") == 0;
+    *value = vol ? sl_strength_of_volume(number) : minus ? -number : number;
+    return bare || vol || strcmp(rest, unit) == 0;
 }
 
-static bool refuse_range(const char *option, const char *text, sl_error *error)
+bool sl_setting_read(sl_setting setting, const sl_option *option, const char *text, double *value,
+                     sl_error *error)
 {
-    char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
-    return sl_fail(error, SL_ERR_USAGE, found,
-                   "write a setting and two values, such as strength:0..12% or time:5..60min");
+    char wanted[SL_ERROR_TEXT_SIZE];
+    if (setting == SL_SETTING_COVERED) {
+        *value = text[0] == 'y' ? 1.0 : 0.0;
+        return strcmp(text, "yes") == 0 || strcmp(text, "no") == 0 ||
+               sl_value_refused(option, text, _("write yes or no"), error);
+    }
+    if (read_ended(setting, text, value)) {
+        return true;
+    }
+    snprintf(wanted, sizeof wanted,
+             setting == SL_SETTING_STRENGTH ? _("write a number and %s, or vol") : _("write a number and %s"),
+             sl_setting_unit(setting));
+    return sl_value_refused(option, text, wanted, error);
+}
+
+bool sl_option_strength(const sl_option *option, const char *text, void *place, sl_error *error)
+{
+    return sl_setting_read(SL_SETTING_STRENGTH, option, text, place, error);
+}
+
+bool sl_option_grams_of_mix(const sl_option *option, const char *text, void *place, sl_error *error)
+{
+    return sl_setting_read(SL_SETTING_GRAMS, option, text, place, error);
+}
+
+static bool refuse_range(const sl_option *option, const char *text, sl_error *error)
+{
+    return sl_value_refused(
+        option, text, _("write a setting and two values, such as strength:0..12% or time:5..60min"), error);
 }
 
 /* The first value alone may stand without its unit. */
-static bool read_first(sl_setting setting, const char *text, double *value, sl_error *error)
+static bool read_first(sl_setting setting, const sl_option *option, const char *text, double *value,
+                       sl_error *error)
 {
     const bool minus = text[0] == '-';
     const char *const rest = sl_decimal_read(text + (minus ? 1 : 0), value);
@@ -84,10 +103,10 @@ static bool read_first(sl_setting setting, const char *text, double *value, sl_e
         *value = minus ? -*value : *value;
         return true;
     }
-    return sl_setting_read(setting, text, value, error);
+    return sl_setting_read(setting, option, text, value, error);
 }
 
-bool sl_setting_range_read(const char *option, const char *text, sl_setting *setting, double *from,
+bool sl_setting_range_read(const sl_option *option, const char *text, sl_setting *setting, double *from,
                            double *to, sl_error *error)
 {
     char word[24], first[40];
@@ -108,52 +127,11 @@ bool sl_setting_range_read(const char *option, const char *text, sl_setting *set
         return sl_word_refused("the setting", word, names, n, error);
     }
     *setting = (sl_setting)found;
-    if (!read_first(*setting, first, from, error) || !sl_setting_read(*setting, dots + 2, to, error)) {
+    if (!read_first(*setting, option, first, from, error) ||
+        !sl_setting_read(*setting, option, dots + 2, to, error)) {
         return false;
     }
     return *from < *to || refuse_range(option, text, error);
-}
-
-bool sl_digits_read(const char *option, const char *text, long least, long most, long *value, sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE], *rest = NULL;
-    errno = 0;
-    const long number = strtol(text, &rest, 10);
-    if (text[0] >= '0' && text[0] <= '9' && rest[0] == '\0' && errno == 0 && number >= least &&
-        number <= most) {
-        *value = number;
-        return true;
-    }
-    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
-    snprintf(wanted, sizeof wanted, _("write a whole number from %ld to %ld"), least, most);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
-}
-
-static bool number_read(const char *option, const char *text, const char *unit, sl_interval range,
-                        double *value, sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE], wanted[SL_ERROR_TEXT_SIZE];
-    double number = 0.0;
-    const char *const rest = sl_decimal_read(text, &number);
-    if (rest && strcmp(rest + strspn(rest, " "), unit) == 0 && number >= range.low && number <= range.high) {
-        *value = number;
-        return true;
-    }
-    snprintf(found, sizeof found, _("--%s \"%.60s\" is not understood"), option, text);
-    snprintf(wanted, sizeof wanted, _("write a number from %g%s to %g%s"), range.low, unit, range.high, unit);
-    return sl_fail(error, SL_ERR_USAGE, found, wanted);
-}
-
-bool sl_plain_number_read(const char *option, const char *text, double least, double most, double *value,
-                          sl_error *error)
-{
-    return number_read(option, text, "", (sl_interval){least, most}, value, error);
-}
-
-bool sl_grams_read(const char *option, const char *text, double least, double most, double *grams,
-                   sl_error *error)
-{
-    return number_read(option, text, "g", (sl_interval){least, most}, grams, error);
 }
 
 bool sl_names_picture(const char *path)

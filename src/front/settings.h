@@ -5,7 +5,7 @@
 #ifndef SLOWLIFT_FRONT_SETTINGS_H
 #define SLOWLIFT_FRONT_SETTINGS_H
 
-#include "front/options.h"
+#include "front/option.h"
 #include "slowlift/what_if.h"
 
 /* The arm of that name, or of that title in the language in use; SL_ERR_USAGE names the nearest. */
@@ -13,21 +13,14 @@ bool sl_arm_find(const sl_scene *scene, const char *name, int *arm, sl_error *er
 /* The zone likewise; name NULL: -1. direct: it must hold a direct dye. */
 bool sl_zone_find(const sl_scene *scene, const char *name, bool direct, int *zone, sl_error *error);
 
-/* "3%", "20 min", "-5 K", yes and no; a bare number where the unit is only a counting word. */
-bool sl_setting_read(sl_setting setting, const char *text, double *value, sl_error *error);
+/* "3%", "20vol", "20 min", "-5 K", yes and no; a bare number where the unit is only a counting word. */
+bool sl_setting_read(sl_setting setting, const sl_option *option, const char *text, double *value,
+                     sl_error *error);
+sl_option_reader sl_option_strength;     /* double, per cent: "6%", "20vol" */
+sl_option_reader sl_option_grams_of_mix; /* double: for one gram of hair */
 /* "strength:0..12%": a setting and two values, the unit with the second at least. */
-bool sl_setting_range_read(const char *option, const char *text, sl_setting *setting, double *from,
+bool sl_setting_range_read(const sl_option *option, const char *text, sl_setting *setting, double *from,
                            double *to, sl_error *error);
-
-/* A whole number, digits alone. */
-bool sl_digits_read(const char *option, const char *text, long least, long most, long *value,
-                    sl_error *error);
-
-/* A number without a unit, and one in grams ("0.1g", "16 g"). `option` without its hyphens. */
-bool sl_plain_number_read(const char *option, const char *text, double least, double most, double *value,
-                          sl_error *error);
-bool sl_grams_read(const char *option, const char *text, double least, double most, double *grams,
-                   sl_error *error);
 
 /* Whether the name ends as a picture does: .png, .svg, .pdf. */
 bool sl_names_picture(const char *path);

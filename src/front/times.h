@@ -9,7 +9,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-#include "slowlift/error.h"
+#include "front/option.h"
 
 enum { SL_TIMES_MOST = 10000 };
 
@@ -17,23 +17,16 @@ enum { SL_TIMES_MOST = 10000 };
 typedef struct sl_times {
     double *min;
     size_t n, capacity;
-    const char *option; /* named in messages; NULL = "--at" */
-} sl_times;             /* start with {0} */
+} sl_times; /* start with {0} */
 
-/* Appends what `text` says. Fails with SL_ERR_USAGE. */
-bool sl_times_read(sl_times *times, const char *text, sl_error *error);
-bool sl_times_add(sl_times *times, double minutes, sl_error *error);
+/* Appends what `text` says; a refusal names the option. Fails with SL_ERR_USAGE. */
+bool sl_times_read(sl_times *times, const sl_option *option, const char *text, sl_error *error);
 /* When no time was asked for: those of usual[n] that the scene reaches, or its end.
  * Fails with SL_ERR_USAGE for a time past until_min. */
 bool sl_times_settle(sl_times *times, const double *usual, int n, double until_min, sl_error *error);
 void sl_times_free(sl_times *times);
 
-/* A share above 0 and below 1, as "50%", "50 %" or "0.5". */
-bool sl_share_read(const char *text, double *share, sl_error *error);
-/* The same for another option than --share. */
-bool sl_share_read_as(const char *option, const char *text, double *share, sl_error *error);
-/* "45s" or "1min" in whole seconds. */
-bool sl_seconds_read(const char *option, const char *text, int least, int most, int *seconds,
-                     sl_error *error);
+/* One time with its unit, and nothing behind it. */
+bool sl_single_time_read(const char *text, double *minutes);
 
 #endif

@@ -7,82 +7,32 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "front/options.h"
 
-static bool find(const char *what, const char *word, const char *const *known, int n, int *index,
-                 sl_error *error)
-{
-    for (int i = 0; i < n; i++) {
-        if (strcmp(word, known[i]) == 0) {
-            *index = i;
-            return true;
-        }
-    }
-    return sl_word_refused(what, word, known, n, error);
-}
+static const char *const lights[SL_LIGHT_COUNT] = {
+    [SL_LIGHT_D65] = "daylight", [SL_LIGHT_A] = "lamp", [SL_LIGHT_WARM_LED] = "led"};
+static const char *const observers[SL_OBSERVER_COUNT] = {
+    [SL_OBSERVER_2_DEGREE] = "2", [SL_OBSERVER_10_DEGREE] = "10"};
+static const char *const looks[SL_LOOK_COUNT] = {
+    [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "mix"};
+static const char *const visions[SL_VISION_COUNT] = {[SL_VISION_FULL] = "full",
+                                                     [SL_VISION_PROTAN] = "protan",
+                                                     [SL_VISION_DEUTAN] = "deutan",
+                                                     [SL_VISION_TRITAN] = "tritan",
+                                                     [SL_VISION_GREY] = "grey"};
+const sl_word_list sl_lights = {N_("the light"), lights, SL_LIGHT_COUNT};
+const sl_word_list sl_observers = {N_("the observer"), observers, SL_OBSERVER_COUNT};
+/* Rinsed hair, and with it hair as it lies under the mix, which is the last. */
+const sl_word_list sl_looks = {N_("the look"), looks, SL_LOOK_UNDER_MIX};
+const sl_word_list sl_lying_looks = {N_("the look"), looks, SL_LOOK_COUNT};
+const sl_word_list sl_visions = {N_("the vision"), visions, SL_VISION_COUNT};
 
-bool sl_light_read(const char *word, sl_viewing *viewing, sl_error *error)
-{
-    static const char *const known[SL_LIGHT_COUNT] = {
-        [SL_LIGHT_D65] = "daylight", [SL_LIGHT_A] = "lamp", [SL_LIGHT_WARM_LED] = "led"};
-    int index = 0;
-    if (!find(N_("the light"), word, known, SL_LIGHT_COUNT, &index, error)) {
-        return false;
-    }
-    viewing->light = (sl_light)index;
-    return true;
-}
-
-bool sl_observer_read(const char *word, sl_viewing *viewing, sl_error *error)
-{
-    static const char *const known[SL_OBSERVER_COUNT] = {
-        [SL_OBSERVER_2_DEGREE] = "2", [SL_OBSERVER_10_DEGREE] = "10"};
-    int index = 0;
-    if (!find(N_("the observer"), word, known, SL_OBSERVER_COUNT, &index, error)) {
-        return false;
-    }
-    viewing->observer = (sl_observer)index;
-    return true;
-}
-
-bool sl_look_read(const char *word, sl_viewing *viewing, sl_error *error)
-{
-    static const char *const known[] = {"dry", "wet"};
-    static const sl_look looks[] = {SL_LOOK_DRY, SL_LOOK_WET};
-    int index = 0;
-    if (!find(N_("the look"), word, known, 2, &index, error)) {
-        return false;
-    }
-    viewing->look = looks[index];
-    return true;
-}
-
-bool sl_lying_look_read(const char *word, sl_viewing *viewing, sl_error *error)
-{
-    static const char *const known[SL_LOOK_COUNT] = {
-        [SL_LOOK_DRY] = "dry", [SL_LOOK_WET] = "wet", [SL_LOOK_UNDER_MIX] = "mix"};
-    int index = 0;
-    if (!find(N_("the look"), word, known, SL_LOOK_COUNT, &index, error)) {
-        return false;
-    }
-    viewing->look = (sl_look)index;
-    return true;
-}
-
-bool sl_vision_read(const char *word, sl_vision *vision, sl_error *error)
-{
-    static const char *const known[SL_VISION_COUNT] = {[SL_VISION_FULL] = "full",
-                                                       [SL_VISION_PROTAN] = "protan",
-                                                       [SL_VISION_DEUTAN] = "deutan",
-                                                       [SL_VISION_TRITAN] = "tritan",
-                                                       [SL_VISION_GREY] = "grey"};
-    int index = 0;
-    if (!find(N_("the vision"), word, known, SL_VISION_COUNT, &index, error)) {
-        return false;
-    }
-    *vision = (sl_vision)index;
-    return true;
-}
+const sl_option sl_light_options[2] = {
+    SL_OPTION(sl_viewing, light, sl_option_choice, .name = "light", .value = N_("WORD"),
+              .help = N_("daylight (the usual), lamp or led: the light of every colour"),
+              .choice = &sl_lights),
+    SL_OPTION(sl_viewing, observer, sl_option_choice, .name = "observer", .value = "N",
+              .help = N_("2 (the usual) or 10 degrees: how much of the eye looks"), .choice = &sl_observers),
+};
 
 static bool is_word(const char *word, const char *text, size_t length)
 {

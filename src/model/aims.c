@@ -88,6 +88,17 @@ void sl_aims_assume(sl_scene *scene)
     }
 }
 
+void sl_aims_wait_for(sl_scene *scene, double left)
+{
+    const sl_aims was = scene->aims;
+    scene->aims = (sl_aims){.colour_left = left,
+                            .base_moved = was.base_moved,
+                            .cystine_lost = was.cystine_lost,
+                            .longest_min = was.longest_min,
+                            .stress_share = was.stress_share,
+                            .stress_of = was.stress_of};
+}
+
 bool sl_goal_share(const sl_scene *scene, int zone, double *share)
 {
     bool found = false;

@@ -22,7 +22,7 @@ CALLS = {
     "mix": ["--arm", "powder + 6 %", "--hair", "2g", "eight-arms"],
     "cost": ["--powder", "20g", "--developer", "40g", "school"],
     "compare": ["log.db"],
-    "log": ["export", "log.db"],
+    "log export": ["log.db"],
 }
 
 
@@ -45,11 +45,12 @@ def main():
     assert len(always) >= 6, always
     with tempfile.TemporaryDirectory() as folder:
         commands = re.findall(r"^  ([a-z-]+) +\S", say(["--help"], folder), re.M)
-        have = [name for name in commands if "--json" in say([name, "--help"], folder)]
+        commands += re.findall(r"^  (log [a-z-]+) +\S", say(["log", "--help"], folder), re.M)
+        have = [name for name in commands if "--json" in say([*name.split(), "--help"], folder)]
         assert set(have) == set(CALLS), (sorted(have), sorted(CALLS))
         say(["log", "new", "log.db", "eight-arms", "--operator", "op"], folder)
         for name in have:
-            told = json.loads(say([name] + CALLS[name] + ["--json"], folder)).get("cautions", [])
+            told = json.loads(say(name.split() + CALLS[name] + ["--json"], folder)).get("cautions", [])
             missing = [text for text in always if text not in told]
             assert not missing, (name, missing)
     print(f"{len(have)} commands say their cautions in JSON")

@@ -86,7 +86,7 @@ def of_template(source):
 
 
 SHOWN = re.compile(r'\b(fputs|puts|printf|fprintf|snprintf|sl_put_paragraph|sl_put_heading)\(([^;{}]*?)"((?:\\.|[^"\\])*)"')
-MACHINES = re.compile(r"csv|json|_data\.c|/paper/|/view/|/log/|part_|/po/")
+MACHINES = re.compile(r"csv|json|front/complete\.c|_data\.c|/paper/|/view/|/log/|part_|/po/")
 NO_WORDS = re.compile(r"slowlift %s|https?:|<|%s: %s")
 
 

@@ -15,7 +15,6 @@
 #include "base/program.h"
 #include "command/day/day_room.h"
 #include "command/log/log_verbs.h"
-#include "front/options.h"
 #include "log/day/rounds.h"
 #include "report/plan/day.h"
 
@@ -36,26 +35,50 @@ typedef struct sl_day_open {
     sl_terminal_day *day;
 } sl_day_open;
 
-static const struct option options[] = {
-    {"summary", no_argument, NULL, 's'}, {"stops", no_argument, NULL, 'd'}, {"blind", no_argument, NULL, 'b'},
-    {"plain", no_argument, NULL, 'p'},   {"help", no_argument, NULL, 'h'},  {NULL, 0, NULL, 0}};
+static const sl_option options[] = {
+    SL_OPTION(sl_day_asked, blind, sl_option_flag, .name = "blind",
+              .help = N_("for a judge: neither arms nor the model are told")),
+    SL_OPTION(sl_day_asked, plain, sl_option_flag, .name = "plain",
+              .help = N_("no lines at the foot that are drawn over each second (screen readers)")),
+    SL_OPTION(sl_day_asked, summary, sl_option_flag, .name = "summary",
+              .help = N_("no clock: how the day went; late, early, unequal time on hair, age of the mix")),
+    SL_OPTION(sl_day_asked, stops, sl_option_flag, .name = "stops",
+              .help = N_("no clock: a sheet of every stop for a doctor: when, why, what was in the bowl, how "
+                         "long water ran, who was told")),
+};
+const sl_command_line sl_day_typed = {
+    .name = "day",
+    .line = N_("the clock of the day: one key for all that is done"),
+    .usage = {N_("[OPTIONS] LOG [TEST]")},
+    .about =
+        N_("The clock of the day, on a terminal: what is next with its countdown, every swatch's own time "
+           "from contact to first water, one key for each thing done, each kept in the log at once. It "
+           "goes on after sleep, a crash, a kill or a restart; where clocks disagree the longer time "
+           "counts, and it says so. TEST: the beginning of a test's id; not needed where there is one."
+           "\n\n"
+           "SLOWLIFT_DAY_SPEED=60 makes a rehearsal, a minute each second. Never for real hair."),
+    .keys =
+        N_("  space or s   STOP AND RINSE, all that is on hair: kept first, asked afterwards\n"
+           "  x            the chosen swatch alone           o  water off\n"
+           "  a  applied   w  wiped and looked   f  felt: skin, heat, stretch   r  rinsed   m  mixed\n"
+           "               (time ladder: w  the piece is cut off and rinsed)\n"
+           "  n  note      t  in your own words  u  undo     1 2 3, c  choose another swatch\n"
+           "  l  all of them    p  the model's word    b  bell    ?  help    q  leave; the clock goes on\n"
+           "  d  for a doctor, after a stop: what was in the bowls, also in a blind test; who was told\n"
+           "\n"
+           "Without a terminal: a key and Enter, and a swatch's code may follow, such as: a EK9\n"),
+    .set = {SL_OPTION_SET_OWN(options)},
+    .example = {{N_("the bowls are on the counter."),
+                 {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1",
+                  "slowlift day strands.db"}},
+                {N_("how did it go?"), {"slowlift day strands.db --summary"}}},
+    .wants = {SL_WANTS_LOG},
+};
 
 static bool read_asked(sl_day_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (option == 's') {
-            asked->summary = true;
-        } else if (option == 'd') {
-            asked->stops = true;
-        } else if (option == 'b') {
-            asked->blind = true;
-        } else if (option == 'p') {
-            asked->plain = true;
-        } else {
-            return sl_option_refused("slowlift day", option, argv, options, error);
-        }
+    if (!sl_options_read(&sl_day_typed, argc, argv, asked, error)) {
+        return false;
     }
     if (optind >= argc) {
         return sl_fail(error, SL_ERR_USAGE, _("no log was named"),

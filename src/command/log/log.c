@@ -9,16 +9,29 @@
 #include "base/hold.h"
 #include "base/language.h"
 #include "command/log/log_verbs.h"
-#include "front/options.h"
 
-static const struct {
-    const char *name;
-    sl_exit (*run)(int argc, char **argv);
-} verbs[] = {{"new", sl_log_new},        {"show", sl_log_show},       {"add", sl_log_add_one},
-             {"note", sl_log_note},      {"import", sl_log_take_csv}, {"export", sl_log_give},
-             {"merge", sl_log_take_log}, {"strand", sl_log_strand},   {"check", sl_log_look_over},
-             {"backup", sl_log_copy},    {"rescue", sl_log_rescue_it}};
-enum { VERBS = (int)(sizeof verbs / sizeof verbs[0]) };
+#define ROW(name) {&sl_log_##name##_typed, sl_command_log_##name},
+const sl_command sl_log_verbs[] = {SL_LOG_VERBS(ROW)};
+#undef ROW
+const int sl_n_log_verbs = (int)(sizeof sl_log_verbs / sizeof sl_log_verbs[0]);
+
+const sl_command_line sl_log_typed = {
+    .name = "log",
+    .line = N_("strand tests kept: readings, notes, CSV, JSON"),
+    .usage = {N_("VERB LOG [WORDS] [OPTIONS]"), N_("VERB --help")},
+    .about = N_("Strand tests kept in one file (SQLite; docs/log.md): the scene as it was, swatches, what "
+                "happened, every reading. Nothing in it is ever changed; a mistake is corrected by a reading "
+                "that replaces it. Codes, never names. TEST: the beginning of a test's id; not needed where "
+                "there is one. What cannot be acknowledged, as on a closed or full output, is not kept."),
+    .example = {{N_("a class of strand tests begins."),
+                 {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1"}},
+                {N_("the readings for a spreadsheet, and two logs into one."),
+                 {"slowlift log export strands.db -o readings.csv",
+                  "slowlift log merge strands.db other.db"}},
+                {N_("a copy on a stick at the end of the day."),
+                 {"slowlift log backup strands.db -o /media/stick/strands-monday.db"}}},
+    .wants = {SL_WANTS_LOG},
+};
 
 bool sl_log_receipt_out(sl_error *error)
 {
@@ -34,43 +47,47 @@ sl_exit sl_log_read_end(const sl_log *log, sl_exit code)
     return code != SL_EXIT_OK || sl_log_whole(log, &error) ? code : sl_complain(&error);
 }
 
-bool sl_log_words(int argc, char **argv, int least, int most, const char **word, sl_error *error)
+bool sl_log_words(const sl_command_line *line, int argc, char **argv, int least, int most, const char **word,
+                  sl_error *error)
 {
+    char wanted[SL_ERROR_TEXT_SIZE];
     const int n = argc - optind;
     for (int i = 0; i < most; i++) {
         word[i] = i < n ? argv[optind + i] : NULL;
     }
+    snprintf(wanted, sizeof wanted, _("see slowlift %s --help"), line->name);
     if (n < least) {
-        return sl_fail(error, SL_ERR_USAGE, n == 0 ? _("no log was named") : _("a word is missing"),
-                       _("see slowlift log --help"));
+        return sl_fail(error, SL_ERR_USAGE, n == 0 ? _("no log was named") : _("a word is missing"), wanted);
     }
     if (n > most) {
         char found[SL_ERROR_TEXT_SIZE];
         snprintf(found, sizeof found, _("one word too many: \"%.80s\""), argv[optind + most]);
-        return sl_fail(error, SL_ERR_USAGE, found, _("see slowlift log --help"));
+        return sl_fail(error, SL_ERR_USAGE, found, wanted);
     }
     return true;
+}
+
+const sl_command *sl_log_verb(const char *word)
+{
+    return word ? sl_command_of(word, sl_log_verbs, sl_n_log_verbs) : NULL;
 }
 
 sl_exit sl_command_log(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    const char *names[VERBS];
-    for (int i = 0; i < VERBS; i++) {
-        names[i] = verbs[i].name;
-        if (argc > 1 && strcmp(argv[1], verbs[i].name) == 0) {
-            /* Ctrl-C waits until the log is closed, so that SQLite clears away what it keeps beside it. */
-            sl_signals_hold();
-            const sl_exit code = verbs[i].run(argc - 1, argv + 1);
-            sl_signals_release();
-            return code;
-        }
+    const sl_command *const verb = sl_log_verb(argc > 1 ? argv[1] : NULL);
+    if (verb) {
+        /* Ctrl-C waits until the log is closed, so that SQLite clears away what it keeps beside it. */
+        sl_signals_hold();
+        const sl_exit code = verb->run(argc - 1, argv + 1);
+        sl_signals_release();
+        return code;
     }
     if (argc < 2) {
         sl_fail(&error, SL_ERR_USAGE, _("slowlift log what?"),
                 _("new, show, add, note, strand, import, export, merge, check, backup or rescue"));
     } else {
-        sl_word_refused("the word", argv[1], names, VERBS, &error);
+        sl_command_refused(N_("the word"), argv[1], sl_log_verbs, sl_n_log_verbs, &error);
     }
     return sl_complain(&error);
 }

@@ -9,12 +9,9 @@
 #include "base/language.h"
 #include "base/memory.h"
 #include "command/log/log_verbs.h"
-#include "front/options.h"
 #include "log/readings/csv_cells.h"
 #include "slowlift/log.h"
 #include "slowlift/scene.h"
-
-enum { FIRST = 1000 }; /* value of the option of the first column */
 
 /* What was written on the command line, as a row of CSV without a place. */
 typedef struct sl_add_asked {
@@ -24,19 +21,14 @@ typedef struct sl_add_asked {
     char hash[SL_SHA256_TEXT];
 } sl_add_asked;
 
-static void options_of_columns(struct option options[SL_CELL_KINDS + 1])
+/* A column, by its option's name. */
+static bool put_cell(const sl_option *option, const char *text, void *place, sl_error *error)
 {
-    for (int i = 0; i < SL_CELL_KINDS; i++) {
-        options[i] = (struct option){sl_cell_name(i), required_argument, NULL, FIRST + i};
-    }
-    options[SL_CELL_KINDS] = (struct option){NULL, 0, NULL, 0};
-}
-
-static bool put_cell(sl_add_asked *asked, int kind, const char *text, sl_error *error)
-{
+    sl_add_asked *const asked = place;
+    const int kind = sl_cell_kind(option->name);
     if (asked->header.place[kind] >= 0) {
         char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, _("--%s was given twice"), sl_cell_name(kind));
+        snprintf(found, sizeof found, _("--%s was given twice"), option->name);
         return sl_fail(error, SL_ERR_USAGE, found, _("give it once"));
     }
     asked->header.place[kind] = asked->row.n;
@@ -46,32 +38,86 @@ static bool put_cell(sl_add_asked *asked, int kind, const char *text, sl_error *
     return true;
 }
 
+#define COLUMN(word, its_value, its_help, it_wants)                                                          \
+    {                                                                                                        \
+        .name = (word), .value = (its_value), .help = (its_help), .read = put_cell, .given = SL_NO_FLAG,     \
+        .wants = (it_wants)                                                                                  \
+    }
+static const sl_option options[] = {
+    COLUMN("test", N_("TEST"), N_("the beginning of a test's id; not needed where there is one"),
+           SL_WANTS_TEXT),
+    COLUMN("swatch", N_("CODE"), N_("which swatch; then"), SL_WANTS_TEXT),
+    COLUMN("arm", N_("NAME"), N_("must be that of the swatch, where it is given"), SL_WANTS_TEXT),
+    COLUMN("zone", N_("NAME"), N_("which zone of it"), SL_WANTS_TEXT),
+    COLUMN("judge", N_("CODE"), N_("who looked: a code, never a name"), SL_WANTS_TEXT),
+    COLUMN("grade", N_("WORD"), N_("no change, slight, about half, mostly gone, ghost only, as undyed"),
+           SL_WANTS_TEXT),
+    COLUMN("cotton", N_("WORD"), N_("none, faint, clear or strong: colour on the cotton"), SL_WANTS_TEXT),
+    COLUMN("feel", N_("WORD"), N_("a word of the record form"), SL_WANTS_TEXT),
+    COLUMN("stretch", N_("WORD"), N_("likewise"), SL_WANTS_TEXT),
+    COLUMN("outcome", N_("WORD"), N_("likewise"), SL_WANTS_TEXT),
+    COLUMN("L", "N", N_("an instrument's mean, such as 62.1; with --a, --b, --illuminant and --observer"),
+           SL_WANTS_TEXT),
+    COLUMN("a", "N", N_("such as 3.2"), SL_WANTS_TEXT),
+    COLUMN("b", "N", N_("such as 18"), SL_WANTS_TEXT),
+    COLUMN("sd_L", "N", N_("its standard deviation; likewise"), SL_WANTS_TEXT),
+    COLUMN("sd_a", "N", N_("likewise"), SL_WANTS_TEXT),
+    COLUMN("sd_b", "N", N_("likewise"), SL_WANTS_TEXT),
+    COLUMN("n", "N", N_("how many times it measured"), SL_WANTS_TEXT),
+    COLUMN("illuminant", N_("WORD"), N_("such as D65"), SL_WANTS_TEXT),
+    COLUMN("observer", "N", N_("2 or 10 degrees"), SL_WANTS_TEXT),
+    COLUMN("geometry", N_("WORD"), N_("such as d/8"), SL_WANTS_TEXT),
+    COLUMN("level", "N", N_("by eye, on your own chart, such as 8"), SL_WANTS_TEXT),
+    COLUMN("tone", N_("WORD"), N_("likewise"), SL_WANTS_TEXT),
+    COLUMN("photo", N_("FILE"), N_("kept by name and SHA-256, not in the log"), SL_WANTS_FILE),
+    COLUMN("photo_sha256", N_("SUM"), N_("of a photograph that is not here"), SL_WANTS_TEXT),
+    COLUMN("minute", "N", N_("a piece wiped or cut so many minutes after contact; else at the end"),
+           SL_WANTS_TEXT),
+    COLUMN("hours_after", "N", N_("looked at again so many hours after the water, such as 24"),
+           SL_WANTS_TEXT),
+    COLUMN("blind", N_("WORD"), N_("yes or no: whether the judge knew what was on it"), SL_WANTS_TEXT),
+    COLUMN("at", N_("TIME"), N_("when it was looked at; else now"), SL_WANTS_TEXT),
+    COLUMN("note", N_("WORDS"), N_("what else was seen"), SL_WANTS_LINES),
+    COLUMN("replaces", "ID", N_("the reading that this one corrects"), SL_WANTS_TEXT),
+    COLUMN("id", "UUID", N_("a reading that is sent again with the same id is kept once"), SL_WANTS_TEXT),
+};
+#undef COLUMN
+const sl_command_line sl_log_add_typed = {
+    .name = "log add",
+    .line = N_("keep a reading: what somebody saw on a swatch"),
+    .usage = {N_("LOG --swatch CODE --zone NAME --judge CODE [WHAT WAS SEEN]")},
+    .about =
+        N_("Keeps one reading. Its options are the columns of the CSV (docs/log.md), and are read as its "
+           "cells are."),
+    .set = {SL_OPTION_SET_OWN(options)},
+    .example = {{N_("judge j2 looks."),
+                 {"slowlift log add strands.db --swatch EK9 --zone red --judge j2 --grade \"about half\""}}},
+    .wants = {SL_WANTS_LOG},
+};
+
+static bool put_sum(sl_add_asked *asked, sl_error *error)
+{
+    return put_cell(&(sl_option){.name = "photo_sha256"}, asked->hash, asked, error);
+}
+
 static bool hash_photo(sl_add_asked *asked, sl_error *error)
 {
     const int photo = asked->header.place[sl_reading_column("photo")];
     const int sum = sl_reading_column("photo_sha256");
     return photo < 0 || asked->header.place[sum] >= 0 ||
-           (sl_photo_hash(asked->row.cell[photo].text, asked->hash, error) &&
-            put_cell(asked, sum, asked->hash, error));
+           (sl_photo_hash(asked->row.cell[photo].text, asked->hash, error) && put_sum(asked, error));
 }
 
 static bool read_asked(sl_add_asked *asked, int argc, char **argv, sl_error *error)
 {
     static const int needed[] = {SL_READING_SWATCH, SL_READING_ZONE, SL_READING_JUDGE};
-    struct option options[SL_CELL_KINDS + 1];
-    int option = 0;
-    options_of_columns(options);
     for (int i = 0; i < SL_CELL_KINDS; i++) {
         asked->header.place[i] = -1;
     }
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (option < FIRST ? !sl_option_refused("slowlift log", option, argv, options, error)
-                           : !put_cell(asked, option - FIRST, optarg, error)) {
-            return false;
-        }
+    if (!sl_options_read(&sl_log_add_typed, argc, argv, asked, error)) {
+        return false;
     }
-    if (!sl_log_words(argc, argv, 1, 1, &asked->log, error)) {
+    if (!sl_log_words(&sl_log_add_typed, argc, argv, 1, 1, &asked->log, error)) {
         return false;
     }
     for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++) {
@@ -148,7 +194,7 @@ static bool give_receipt(void *self, sl_error *error)
     return sl_log_receipt_out(error);
 }
 
-sl_exit sl_log_add_one(int argc, char **argv)
+sl_exit sl_command_log_add(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_add_asked asked = {.row = {.file = "", .parted_by = ','}};
@@ -166,12 +212,26 @@ sl_exit sl_log_add_one(int argc, char **argv)
     return good ? sl_finish_output(true) : sl_complain(&error);
 }
 
-/* ---- note ------------------------------------------------------------------------------------------------
- */
+/* ---- note ------------------------------------------------------------------------------------------ */
 
-enum { TEST = 1, SWATCH };
-static const struct option note_options[] = {
-    {"test", required_argument, NULL, TEST}, {"swatch", required_argument, NULL, SWATCH}, {NULL, 0, NULL, 0}};
+typedef struct sl_note_asked {
+    const char *test, *swatch;
+} sl_note_asked;
+static const sl_option note_options[] = {
+    SL_OPTION(sl_note_asked, test, sl_option_text, .name = "test", .value = N_("TEST"),
+              .help = N_("the beginning of a test's id; not needed where there is one")),
+    SL_OPTION(sl_note_asked, swatch, sl_option_text, .name = "swatch", .value = N_("CODE"),
+              .help = N_("the swatch that it is about; else the test")),
+};
+const sl_command_line sl_log_note_typed = {
+    .name = "log note",
+    .line = N_("keep a remark about a swatch or a test"),
+    .usage = {N_("LOG WORDS [OPTIONS]")},
+    .about = N_("Keeps a remark in your own words. Codes, never names."),
+    .set = {SL_OPTION_SET_OWN(note_options)},
+    .example = {{N_("a clip slipped."), {"slowlift log note strands.db \"a clip slipped\" --swatch EK9"}}},
+    .wants = {SL_WANTS_LOG},
+};
 
 static bool give_note_receipt(void *self, sl_error *error)
 {
@@ -196,28 +256,21 @@ bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, cons
     return good;
 }
 
-sl_exit sl_log_note(int argc, char **argv)
+sl_exit sl_command_log_note(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    const char *word[2], *test = NULL, *swatch = NULL;
+    const char *word[2];
+    sl_note_asked asked = {.test = NULL};
     sl_log *log = NULL;
-    bool good = true;
-    int option = 0;
-    opterr = 0;
-    while (good && (option = sl_option_next(argc, argv, ":", note_options)) != -1) {
-        test = option == TEST ? optarg : test;
-        swatch = option == SWATCH ? optarg : swatch;
-        good = option == TEST || option == SWATCH ||
-               sl_option_refused("slowlift log", option, argv, note_options, &error);
-    }
-    good = good && sl_log_words(argc, argv, 2, 2, word, &error);
+    bool good = sl_options_read(&sl_log_note_typed, argc, argv, &asked, &error) &&
+                sl_log_words(&sl_log_note_typed, argc, argv, 2, 2, word, &error);
     if (good && (word[1][0] == '\0' || strlen(word[1]) >= SL_LOG_TITLE)) {
         good = sl_fail(&error, SL_ERR_USAGE, _("a note has 1 to 200 bytes"), _("write several notes"));
     }
     good = good && sl_log_open(&log, word[0], SL_LOG_WRITE, &error);
     if (good) {
         sl_log_on_kept(log, give_note_receipt, NULL);
-        good = sl_log_note_keep(log, test, swatch, word[1], &error);
+        good = sl_log_note_keep(log, asked.test, asked.swatch, word[1], &error);
     }
     sl_log_close(log);
     return good ? sl_finish_output(true) : sl_complain(&error);

@@ -8,7 +8,6 @@
 #include "base/language.h"
 #include "base/save.h"
 #include "command/log/log_verbs.h"
-#include "front/options.h"
 #include "slowlift/log.h"
 
 typedef struct sl_files_asked {
@@ -18,39 +17,45 @@ typedef struct sl_files_asked {
     sl_result_wish result;
 } sl_files_asked;
 
-static const struct option take_options[] = {
-    {"test", required_argument, NULL, 't'}, {"again", no_argument, NULL, 'a'}, {NULL, 0, NULL, 0}};
-static const struct option give_options[] = {{"csv", no_argument, NULL, 'c'},
-                                             {"json", no_argument, NULL, 'j'},
-                                             {"output", required_argument, NULL, 'o'},
-                                             {NULL, 0, NULL, 0}};
-static const struct option no_options[] = {{NULL, 0, NULL, 0}};
+static const sl_option take_options[] = {
+    SL_OPTION(sl_files_asked, test, sl_option_text, .name = "test", .value = N_("TEST"),
+              .help = N_("the beginning of a test's id; not needed where there is one")),
+    SL_OPTION(sl_files_asked, again, sl_option_flag, .name = "again",
+              .help = N_("readings that are there already are passed over")),
+};
+const sl_command_line sl_log_import_typed = {
+    .name = "log import",
+    .line = N_("take readings from a file of CSV"),
+    .usage = {N_("LOG FILE.csv [OPTIONS]")},
+    .about = N_("A file of CSV is taken whole or not at all; what is wrong is named with line and column."),
+    .set = {SL_OPTION_SET_OWN(take_options)},
+    .example = {{N_("a spreadsheet that was filled in."), {"slowlift log import strands.db readings.csv"}}},
+    .wants = {SL_WANTS_LOG, SL_WANTS_FILE},
+};
+const sl_command_line sl_log_export_typed = {
+    .name = "log export",
+    .line = N_("give readings to a spreadsheet or a program"),
+    .usage = {N_("LOG [TEST] [OPTIONS]")},
+    .about = N_("Every reading of a log or a test; CSV is the usual."),
+    .set = {SL_OPTION_SET(sl_form_options, sl_files_asked, result),
+            SL_OPTION_SET(sl_output_options, sl_files_asked, result)},
+    .example = {{N_("the readings for a spreadsheet."), {"slowlift log export strands.db -o readings.csv"}}},
+    .wants = {SL_WANTS_LOG},
+};
+const sl_command_line sl_log_merge_typed = {
+    .name = "log merge",
+    .line = N_("take in all that another log holds"),
+    .usage = {N_("LOG OTHER")},
+    .about = N_("Adds the tests, swatches, events and readings of OTHER that are not there yet."),
+    .example = {{N_("two logs into one."), {"slowlift log merge strands.db other.db"}}},
+    .wants = {SL_WANTS_LOG, SL_WANTS_LOG},
+};
 
-static bool read_option(sl_files_asked *asked, int option)
-{
-    switch (option) {
-    case 't':
-        asked->test = optarg;
-        return true;
-    case 'a':
-        asked->again = true;
-        return true;
-    default:
-        return sl_result_option(&asked->result, option);
-    }
-}
-
-static bool read_asked(sl_files_asked *asked, int argc, char **argv, const struct option *options, int least,
+static bool read_asked(sl_files_asked *asked, const sl_command_line *line, int argc, char **argv, int least,
                        sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, options == give_options ? ":o:" : ":", options)) != -1) {
-        if (!read_option(asked, option)) {
-            return sl_option_refused("slowlift log", option, argv, options, error);
-        }
-    }
-    return sl_log_words(argc, argv, least, 2, asked->word, error);
+    return sl_options_read(line, argc, argv, asked, error) &&
+           sl_log_words(line, argc, argv, least, 2, asked->word, error);
 }
 
 static bool give_import_receipt(void *self, sl_error *error)
@@ -60,13 +65,13 @@ static bool give_import_receipt(void *self, sl_error *error)
     return sl_log_receipt_out(error);
 }
 
-sl_exit sl_log_take_csv(int argc, char **argv)
+sl_exit sl_command_log_import(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
     sl_log_count count;
     sl_log *log = NULL;
-    bool good = read_asked(&asked, argc, argv, take_options, 2, &error) &&
+    bool good = read_asked(&asked, &sl_log_import_typed, argc, argv, 2, &error) &&
                 sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error);
     if (good) {
         sl_log_on_kept(log, give_import_receipt, &count);
@@ -101,12 +106,12 @@ static sl_exit give_to_file(sl_log *log, const sl_files_asked *asked, sl_error *
     return sl_save_commit(&save, error) ? SL_EXIT_OK : sl_complain(error);
 }
 
-sl_exit sl_log_give(int argc, char **argv)
+sl_exit sl_command_log_export(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
     sl_log *log = NULL;
-    bool good = read_asked(&asked, argc, argv, give_options, 1, &error);
+    bool good = read_asked(&asked, &sl_log_export_typed, argc, argv, 1, &error);
     good = good && sl_result_settle(&asked.result, &error);
     good = good && sl_log_open(&log, asked.word[0], SL_LOG_READ, &error);
     sl_exit code = SL_EXIT_OK;
@@ -131,13 +136,13 @@ static bool give_merge_receipt(void *self, sl_error *error)
     return sl_log_receipt_out(error);
 }
 
-sl_exit sl_log_take_log(int argc, char **argv)
+sl_exit sl_command_log_merge(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
     sl_log_count count;
     sl_log *log = NULL;
-    bool good = read_asked(&asked, argc, argv, no_options, 2, &error) &&
+    bool good = read_asked(&asked, &sl_log_merge_typed, argc, argv, 2, &error) &&
                 sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error);
     if (good) {
         sl_log_on_kept(log, give_merge_receipt, &count);

@@ -4,55 +4,43 @@
  */
 #include "base/language.h"
 #include "command/log/log_verbs.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/work/new_log.h"
 #include "front/work/plan_work.h"
 #include "slowlift/log.h"
 
-enum { TITLE = 40, OPERATOR };
-static const struct option options[] = {SL_PLAN_OPTIONS,
-                                        {"title", required_argument, NULL, TITLE},
-                                        {"operator", required_argument, NULL, OPERATOR},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {NULL, 0, NULL, 0}};
-
 typedef struct sl_new_asked {
     const char *word[2]; /* log, scene */
-    const char *title, *operator_code, *models;
+    const char *title, *operator_code;
     sl_plan_work work;
+    sl_result_wish result; /* .models alone */
 } sl_new_asked;
 
-static bool read_option(sl_new_asked *asked, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case TITLE:
-        asked->title = optarg;
-        return true;
-    case OPERATOR:
-        asked->operator_code = optarg;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
-    case '?':
-    case ':':
-        return sl_option_refused("slowlift log", option, argv, options, error);
-    default:
-        return sl_plan_work_option(&asked->work, option, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_new_asked, operator_code, sl_option_text, .name = "operator", .value = N_("CODE"),
+              .help = N_("who works at the bench: a code, never a name")),
+    SL_OPTION(sl_new_asked, title, sl_option_text, .name = "title", .value = N_("WORDS"),
+              .help = N_("of the test; else the scene's")),
+};
+const sl_command_line sl_log_new_typed = {
+    .name = "log new",
+    .line = N_("begin a test: a scene and its plan"),
+    .usage = {N_("LOG SCENE --operator CODE [OPTIONS]")},
+    .about =
+        N_("Begins a test of a scene by a plan, as slowlift plan makes it. The log is made where there is "
+           "none."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_new_asked, work),
+            SL_OPTION_SET(sl_models_options, sl_new_asked, result)},
+    .example = {{N_("a class of strand tests begins."),
+                 {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1"}}},
+    .wants = {SL_WANTS_LOG, SL_WANTS_SCENE},
+};
 
 static bool read_asked(sl_new_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_log_words(argc, argv, 2, 2, asked->word, error) || !sl_plan_work_check(&asked->work, error)) {
+    if (!sl_options_read(&sl_log_new_typed, argc, argv, asked, error) ||
+        !sl_log_words(&sl_log_new_typed, argc, argv, 2, 2, asked->word, error) ||
+        !sl_plan_work_check(&asked->work, error)) {
         return false;
     }
     if (!asked->operator_code) {
@@ -97,14 +85,14 @@ static bool begin(sl_new_asked *asked, const sl_scene *scene, const char *path, 
     return sl_new_log_end(&made, good, error);
 }
 
-sl_exit sl_log_new(int argc, char **argv)
+sl_exit sl_command_log_new(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_new_asked asked = {.work = sl_plan_work_begin()};
     sl_places places;
     char path[SL_PLACES_PATH];
     bool good = read_asked(&asked, argc, argv, &error) &&
-                sl_places_find(&places, asked.models, asked.word[1], &error);
+                sl_places_find(&places, asked.result.models, asked.word[1], &error);
     if (good) {
         sl_places_scene(&places, asked.word[1], path);
         sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};

@@ -8,12 +8,26 @@
 #include "base/memory.h"
 #include "base/minute.h"
 #include "command/log/log_verbs.h"
-#include "front/options.h"
 #include "report/limits/limits.h"
 #include "slowlift/log.h"
 #include "slowlift/scene.h"
 
-static const struct option options[] = {{"blind", no_argument, NULL, 'b'}, {NULL, 0, NULL, 0}};
+typedef struct sl_show_asked {
+    bool blind;
+} sl_show_asked;
+static const sl_option options[] = {
+    SL_OPTION(sl_show_asked, blind, sl_option_flag, .name = "blind",
+              .help = N_("codes alone, for a judge: neither arms nor what was seen")),
+};
+const sl_command_line sl_log_show_typed = {
+    .name = "log show",
+    .line = N_("list the tests of a log, or what one of them holds"),
+    .usage = {N_("LOG [TEST] [OPTIONS]")},
+    .about = N_("The tests of a log; of one test its swatches by their codes, and what was seen at the end."),
+    .set = {SL_OPTION_SET_OWN(options)},
+    .example = {{N_("which swatches are there?"), {"slowlift log show strands.db"}}},
+    .wants = {SL_WANTS_LOG},
+};
 
 /* Codes and words of a file in columns: characters, not bytes, count. */
 static void put_padded(const char *text, int width)
@@ -164,21 +178,16 @@ static bool show_one(sl_log *log, const char *beginning, bool blind, sl_error *e
     return good;
 }
 
-sl_exit sl_log_show(int argc, char **argv)
+sl_exit sl_command_log_show(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     const char *word[2];
-    bool blind = false, good = true;
+    sl_show_asked asked = {.blind = false};
     sl_log *log = NULL;
-    int option = 0;
-    opterr = 0;
-    while (good && (option = sl_option_next(argc, argv, ":", options)) != -1) {
-        blind = option == 'b';
-        good = blind || sl_option_refused("slowlift log", option, argv, options, &error);
-    }
-    good = good && sl_log_words(argc, argv, 1, 2, word, &error) &&
-           sl_log_open(&log, word[0], SL_LOG_READ, &error) &&
-           (word[1] ? show_one(log, word[1], blind, &error) : show_all(log, &error));
+    const bool good = sl_options_read(&sl_log_show_typed, argc, argv, &asked, &error) &&
+                      sl_log_words(&sl_log_show_typed, argc, argv, 1, 2, word, &error) &&
+                      sl_log_open(&log, word[0], SL_LOG_READ, &error) &&
+                      (word[1] ? show_one(log, word[1], asked.blind, &error) : show_all(log, &error));
     sl_exit code = good ? sl_finish_output(true) : sl_complain(&error);
     code = log ? sl_log_read_end(log, code) : code;
     sl_log_close(log);

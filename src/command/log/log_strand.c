@@ -8,22 +8,7 @@
 #include "base/calendar.h"
 #include "base/language.h"
 #include "command/log/log_verbs.h"
-#include "front/options.h"
 #include "slowlift/strand_log.h"
-
-enum { TEST = 1, SWATCH, PERSON, PART, PACKET, CUT, WASHED, WARM, FIZZED, SMELT, PRACTICE };
-static const struct option options[] = {{"test", required_argument, NULL, TEST},
-                                        {"swatch", required_argument, NULL, SWATCH},
-                                        {"person", required_argument, NULL, PERSON},
-                                        {"part", required_argument, NULL, PART},
-                                        {"packet-opened", required_argument, NULL, PACKET},
-                                        {"cut", no_argument, NULL, CUT},
-                                        {"washed-and-dried", no_argument, NULL, WASHED},
-                                        {"warm", no_argument, NULL, WARM},
-                                        {"fizzed", no_argument, NULL, FIZZED},
-                                        {"smelt", no_argument, NULL, SMELT},
-                                        {"practice", no_argument, NULL, PRACTICE},
-                                        {NULL, 0, NULL, 0}};
 
 typedef struct sl_strand_asked {
     const char *log, *test, *swatch;
@@ -31,17 +16,31 @@ typedef struct sl_strand_asked {
     bool said; /* something is to be kept */
 } sl_strand_asked;
 
-static bool read_part(const char *text, sl_hair_part *part, sl_error *error)
+static bool read_person(const sl_option *option, const char *text, void *person, sl_error *error)
 {
+    (void)option;
+    if (!sl_log_code_check(N_("this person's code"), text, error)) {
+        return false;
+    }
+    memcpy(person, text, strlen(text) + 1);
+    return true;
+}
+
+static bool read_part(const sl_option *option, const char *text, void *place, sl_error *error)
+{
+    sl_hair_part *const part = place;
+    (void)option;
     *part = sl_hair_part_of_word(text);
     return *part != SL_HAIR_NOWHERE ||
            sl_word_refused("the part of the hair", text, sl_hair_part_words(), SL_HAIR_PARTS - 1, error);
 }
 
-static bool read_packet(const char *text, int *day, sl_error *error)
+static bool read_packet(const sl_option *option, const char *text, void *place, sl_error *error)
 {
     char found[SL_ERROR_TEXT_SIZE];
+    int *const day = place;
     int today = 0;
+    (void)option;
     if (!sl_today(&today, error)) {
         return false;
     }
@@ -52,52 +51,44 @@ static bool read_packet(const char *text, int *day, sl_error *error)
     return sl_fail(error, SL_ERR_USAGE, found, "write the day, such as 2026-11-25");
 }
 
-static bool read_option(sl_strand_asked *asked, int option, char **argv, sl_error *error)
-{
-    sl_strand_note *const note = &asked->note;
-    bool *const marks[] = {&note->cut,    &note->washed, &note->warm,
-                           &note->fizzed, &note->smelt,  &note->practice};
-    asked->said = asked->said || option >= PERSON;
-    switch (option) {
-    case TEST:
-        asked->test = optarg;
-        return true;
-    case SWATCH:
-        asked->swatch = optarg;
-        return true;
-    case PERSON:
-        if (!sl_log_code_check(N_("this person's code"), optarg, error)) {
-            return false;
-        }
-        memcpy(note->person, optarg, strlen(optarg) + 1);
-        return true;
-    case PART:
-        return read_part(optarg, &note->part, error);
-    case PACKET:
-        return read_packet(optarg, &note->packet_day, error);
-    case CUT:
-    case WASHED:
-    case WARM:
-    case FIZZED:
-    case SMELT:
-    case PRACTICE:
-        *marks[option - CUT] = true;
-        return true;
-    default:
-        return sl_option_refused("slowlift log", option, argv, options, error);
-    }
-}
+#define NOTED(member, word, its_help)                                                                        \
+    SL_OPTION_SAID(sl_strand_asked, note.member, said, sl_option_flag, .name = (word), .help = (its_help))
+static const sl_option options[] = {
+    SL_OPTION(sl_strand_asked, test, sl_option_text, .name = "test", .value = N_("TEST"),
+              .help = N_("the beginning of a test's id; not needed where there is one")),
+    SL_OPTION(sl_strand_asked, swatch, sl_option_text, .name = "swatch", .value = N_("CODE"),
+              .help = N_("which swatch it is")),
+    SL_OPTION_SAID(sl_strand_asked, note.person, said, read_person, .name = "person", .value = N_("CODE"),
+                   .help = N_("whose hair: a code, never a name")),
+    SL_OPTION_SAID(sl_strand_asked, note.part, said, read_part, .name = "part", .value = N_("WORD"),
+                   .help = N_("front, crown, sides, back or nape")),
+    SL_OPTION_SAID(sl_strand_asked, note.packet_day, said, read_packet, .name = "packet-opened",
+                   .value = N_("DAY"), .help = N_("when its packet was opened, such as 2026-11-25")),
+    NOTED(cut, "cut", N_("it was cut off")),
+    NOTED(washed, "washed-and-dried", N_("before it was graded at the end")),
+    NOTED(warm, "warm", N_("it grew warm under the mix; never taken back")),
+    NOTED(fizzed, "fizzed", N_("likewise")),
+    NOTED(smelt, "smelt", N_("likewise")),
+    NOTED(practice, "practice", N_("made up for a class")),
+};
+#undef NOTED
+const sl_command_line sl_log_strand_typed = {
+    .name = "log strand",
+    .line = N_("note that a swatch is a strand of somebody's hair"),
+    .usage = {N_("LOG --swatch CODE [WHAT IS NOTED OF A STRAND]")},
+    .about =
+        N_("A swatch that is a strand of somebody's hair: whose, from where, and what only the bench knows "
+           "of it."),
+    .set = {SL_OPTION_SET_OWN(options)},
+    .example = {{N_("a strand from the nape of K12."),
+                 {"slowlift log strand strands.db --swatch EK9 --person K12 --part nape --cut"}}},
+    .wants = {SL_WANTS_LOG},
+};
 
 static bool read_asked(sl_strand_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (!read_option(asked, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_log_words(argc, argv, 1, 1, &asked->log, error)) {
+    if (!sl_options_read(&sl_log_strand_typed, argc, argv, asked, error) ||
+        !sl_log_words(&sl_log_strand_typed, argc, argv, 1, 1, &asked->log, error)) {
         return false;
     }
     return (asked->swatch && asked->said) ||
@@ -113,7 +104,7 @@ static bool give_receipt(void *self, sl_error *error)
     return sl_log_receipt_out(error);
 }
 
-sl_exit sl_log_strand(int argc, char **argv)
+sl_exit sl_command_log_strand(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_strand_asked asked = {.note = {.part = SL_HAIR_NOWHERE}};

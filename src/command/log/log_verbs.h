@@ -8,17 +8,26 @@
 #include "command/command.h"
 #include "slowlift/log.h"
 
-sl_exit sl_log_new(int argc, char **argv);       /* log_new.c */
-sl_exit sl_log_show(int argc, char **argv);      /* log_show.c */
-sl_exit sl_log_add_one(int argc, char **argv);   /* log_add.c */
-sl_exit sl_log_note(int argc, char **argv);      /* log_add.c */
-sl_exit sl_log_take_csv(int argc, char **argv);  /* log_files.c */
-sl_exit sl_log_give(int argc, char **argv);      /* log_files.c */
-sl_exit sl_log_take_log(int argc, char **argv);  /* log_files.c */
-sl_exit sl_log_strand(int argc, char **argv);    /* log_strand.c */
-sl_exit sl_log_look_over(int argc, char **argv); /* log_check.c */
-sl_exit sl_log_copy(int argc, char **argv);      /* log_check.c */
-sl_exit sl_log_rescue_it(int argc, char **argv); /* log_check.c */
+/* Each verb; a new one is a row here, and its function beside its rows. */
+#define SL_LOG_VERBS(X)                                                                                      \
+    X(new)                                                                                                   \
+    X(add)                                                                                                   \
+    X(note)                                                                                                  \
+    X(strand)                                                                                                \
+    X(show)                                                                                                  \
+    X(import)                                                                                                \
+    X(export)                                                                                                \
+    X(merge)                                                                                                 \
+    X(check)                                                                                                 \
+    X(backup)                                                                                                \
+    X(rescue)
+#define SL_LOG_VERB_DECLARE(name)                                                                            \
+    extern const sl_command_line sl_log_##name##_typed;                                                      \
+    sl_exit sl_command_log_##name(int argc, char **argv);
+SL_LOG_VERBS(SL_LOG_VERB_DECLARE)
+#undef SL_LOG_VERB_DECLARE
+extern const sl_command sl_log_verbs[];
+extern const int sl_n_log_verbs;
 
 /* To print a receipt with a receipt's own words, and see it gone out: what cannot be acknowledged is not
  * kept. Always called inside a change of the log. */
@@ -34,6 +43,7 @@ bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, cons
                       sl_error *error); /* log_add.c */
 
 /* The words that are no options: `least` to `most` of them, in order; the rest NULL. */
-bool sl_log_words(int argc, char **argv, int least, int most, const char **word, sl_error *error); /* log.c */
+bool sl_log_words(const sl_command_line *line, int argc, char **argv, int least, int most, const char **word,
+                  sl_error *error); /* log.c */
 
 #endif

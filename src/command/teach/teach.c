@@ -7,58 +7,49 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "front/options.h"
 
-enum { OPTION_ANSWERS = 256, OPTION_EDUCATOR, OPTION_LANGUAGE, OPTION_CLASS, OPTION_QUIZ, OPTION_CSV };
+static const char *const time_words[] = {"before", "after"};
+static const sl_word_list quiz_times = {N_("the time of the quiz"), time_words, 2};
 
-static const struct option options[] = {{"answers", required_argument, NULL, OPTION_ANSWERS},
-                                        {"educator", no_argument, NULL, OPTION_EDUCATOR},
-                                        {"language", required_argument, NULL, OPTION_LANGUAGE},
-                                        {"class", required_argument, NULL, OPTION_CLASS},
-                                        {"quiz", required_argument, NULL, OPTION_QUIZ},
-                                        {"csv", no_argument, NULL, OPTION_CSV},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
-static bool take(sl_teach_asked *asked, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case OPTION_ANSWERS:
-        asked->answers = optarg;
-        return true;
-    case OPTION_EDUCATOR:
-        asked->educator = true;
-        return true;
-    case OPTION_LANGUAGE:
-        asked->language = optarg;
-        return true;
-    case OPTION_CLASS:
-        asked->class_folder = optarg;
-        return true;
-    case OPTION_QUIZ:
-        asked->quiz = optarg;
-        return true;
-    case OPTION_CSV:
-        asked->csv = true;
-        return true;
-    case 'm':
-        asked->models = optarg;
-        return true;
-    default:
-        return sl_option_refused("slowlift teach", option, argv, options, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_teach_asked, answers, sl_option_text, .name = "answers", .value = N_("FILE"),
+              .help = N_("keep the answers here and go on here later; call the file by a code, such as "
+                         "group-3.yaml, never by a name"),
+              .wants = SL_WANTS_FILE),
+    SL_OPTION(sl_teach_asked, educator, sl_option_flag, .name = "educator",
+              .help = N_("s leaves a step open, t shows the notes")),
+    SL_OPTION_SAID(sl_teach_asked, time, quiz, sl_option_choice, .name = "quiz", .value = N_("WORD"),
+                   .help = N_("the twelve questions before or after the course"), .choice = &quiz_times),
+    SL_OPTION(sl_teach_asked, class_folder, sl_option_text, .name = "class", .value = N_("FOLDER"),
+              .help =
+                  N_("sum up the files of answers in a folder: who chose what is never shown, how many did "
+                     "is; with the quiz, the class gain"),
+              .wants = SL_WANTS_FOLDER),
+    SL_OPTION(sl_teach_asked, csv, sl_option_flag, .name = "csv",
+              .help = N_("that summary for a spreadsheet")),
+    SL_OPTION(sl_teach_asked, models, sl_option_text, .name = "models", .value = N_("FOLDER"),
+              .help = N_("look here first for models; lessons lie in the folder beside them"),
+              .wants = SL_WANTS_FOLDER),
+};
+const sl_command_line sl_teach_typed = {
+    .name = "teach",
+    .line = N_("a lesson in the terminal; what a class answered"),
+    .usage = {N_("LESSON [OPTIONS]"), N_("--quiz before|after --answers FILE"),
+              N_("--class FOLDER [LESSON] [--csv]")},
+    .about =
+        N_("A lesson, one step at a time, in plain lines: recall, compare, predict with a reason, run, say "
+           "what you saw, explain. The run is locked until there are a prediction and a reason."
+           "\n\n"
+           "While it runs: the number of an answer, Enter to go on, b to go back, q to stop."),
+    .set = {SL_OPTION_SET_OWN(options)},
+    .example = {{N_("a group begins the first lesson."),
+                 {"slowlift teach half-life --answers class/group-3.yaml"}},
+                {N_("what did the class predict?"), {"slowlift teach --class class half-life"}}},
+    .wants = {SL_WANTS_LESSON},
+};
 
 static bool fits_together(const sl_teach_asked *asked, sl_error *error)
 {
-    static const char *const times[] = {"before", "after"};
-    if (!sl_language_is_known(asked->language)) {
-        return sl_word_refused("the language", asked->language, sl_language_letters, SL_LANGUAGES, error);
-    }
-    if (asked->quiz && strcmp(asked->quiz, "before") != 0 && strcmp(asked->quiz, "after") != 0) {
-        return sl_word_refused("the time of the quiz", asked->quiz, times, 2, error);
-    }
     if (asked->quiz && !asked->answers) {
         return sl_fail(error, SL_ERR_USAGE, "a quiz without a file for its answers",
                        "add --answers FILE, such as --answers class/group-3.yaml");
@@ -78,13 +69,9 @@ static bool fits_together(const sl_teach_asked *asked, sl_error *error)
 
 static bool read_asked(sl_teach_asked *asked, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
     *asked = (sl_teach_asked){.language = sl_language()};
-    while ((option = sl_option_next(argc, argv, ":", options)) != -1) {
-        if (!take(asked, option, argv, error)) {
-            return false;
-        }
+    if (!sl_options_read(&sl_teach_typed, argc, argv, asked, error)) {
+        return false;
     }
     if (optind + 1 < argc) {
         return sl_fail(error, SL_ERR_USAGE, "more than one lesson was named", "one at a time");
@@ -135,7 +122,7 @@ static sl_exit teach_quiz(const sl_teach_asked *asked, const sl_places *places, 
     if (quiz == NULL) {
         return sl_complain(error);
     }
-    const sl_quiz_time time = strcmp(asked->quiz, "after") == 0 ? SL_QUIZ_AFTER : SL_QUIZ_BEFORE;
+    const sl_quiz_time time = asked->time == 1 ? SL_QUIZ_AFTER : SL_QUIZ_BEFORE;
     const sl_exit code =
         sl_kept_open(&kept, asked->answers, error) ? sl_teach_quiz(quiz, &kept, time) : sl_complain(error);
     sl_quiz_free(quiz);

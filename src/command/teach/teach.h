@@ -13,9 +13,10 @@
 
 typedef struct sl_teach_asked {
     const char *lesson; /* name or path; NULL when none was given */
-    const char *answers, *class_folder, *quiz, *models;
+    const char *answers, *class_folder, *models;
     const char *language; /* "en" or "es" */
-    bool educator, csv;
+    int time;             /* of the quiz: 0 before, 1 after */
+    bool quiz, educator, csv;
 } sl_teach_asked;
 
 /* After every answer. A failure is said once a time on stderr; the answers stay in memory and

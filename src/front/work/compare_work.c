@@ -14,31 +14,16 @@
 #include "base/hold.h"
 #include "base/language.h"
 #include "base/memory.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
 #include "front/times.h"
 #include "front/work/new_log.h"
 
-static const char program[] = "slowlift compare";
-
-static const struct option options[] = {{"zone", required_argument, NULL, 'z'},
-                                        {"floor", required_argument, NULL, 'f'},
-                                        {"at", required_argument, NULL, 'a'},
-                                        {"example", no_argument, NULL, 'e'},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"picture", required_argument, NULL, 'p'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
 /* One whole minute: looks are told to the minute. */
-static bool at_read(const char *text, int *minute, sl_error *error)
+static bool at_read(const sl_option *option, const char *text, void *minute, sl_error *error)
 {
-    sl_times times = {.option = "--at"};
-    if (!sl_times_read(&times, text, error)) {
+    sl_times times = {.n = 0};
+    if (!sl_times_read(&times, option, text, error)) {
         sl_times_free(&times);
         return false;
     }
@@ -48,40 +33,47 @@ static bool at_read(const char *text, int *minute, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, text,
                        _("--at takes one whole minute since contact, from 1min on"));
     }
-    *minute = (int)asked;
+    *(int *)minute = (int)asked;
     return true;
 }
 
-static bool read_option(sl_compare_work *work, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'z':
-        work->zone_word = optarg;
-        return true;
-    case 'f':
-        return sl_share_read(optarg, &work->noise_floor, error);
-    case 'a':
-        return at_read(optarg, &work->at_min, error);
-    case 'e':
-        work->example = true;
-        return true;
-    default:
-        return sl_result_option(&work->result, option) ||
-               sl_option_refused(program, option, argv, options, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_compare_work, example, sl_option_flag, .name = "example",
+              .help = N_("a made-up day, our own invention; kept where a new log is named")),
+    SL_OPTION(sl_compare_work, at_min, at_read, .name = "at", .value = N_("TIME"),
+              .help = N_("rank what was seen at that minute (10min) in place of the end: pieces of a time "
+                         "ladder, or looks under the mix")),
+    SL_OPTION(sl_compare_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
+              .help = N_("this zone alone; for a picture the usual is the first one seen")),
+    SL_OPTION(sl_compare_work, noise_floor, sl_option_share, .name = "floor", .value = N_("SHARE"),
+              .help = N_("means closer than this tie (10%); else from looks that were repeated, or a step of "
+                         "the grades")),
+};
+const sl_command_line sl_compare_typed = {
+    .name = "compare",
+    .line = N_("what was seen: means, ties, what went wrong"),
+    .usage = {N_("LOG [TEST] [OPTIONS]"), N_("--example [NEW-LOG] [OPTIONS]")},
+    .about =
+        N_("What was seen on a day of strand tests: for each colour the arms with their mean over "
+           "swatches, its 95 % interval and ties; the same as the planned time would have left it, by the "
+           "model; how fast it left, where swatches were looked at three times or more; what went "
+           "otherwise than planned; how far judges agree; and a summary to be read aloud. TEST: the "
+           "beginning of a test's id; not needed where there is one. A picture shows what was seen over "
+           "the curves that the model predicts."),
+    .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_compare_work),
+            SL_OPTION_SET(sl_picture_options, sl_compare_work, result)},
+    .example = {{N_("Monday's strands, and a picture of the blue."),
+                 {"slowlift compare strands.db", "slowlift compare strands.db --zone blue -o blue.pdf"}}},
+    .wants = {SL_WANTS_LOG},
+};
 
 bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
     work->noise_floor = -1.0;
     work->zone = -1;
     work->at_min = -1;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(work, option, argv, error)) {
-            return false;
-        }
+    if (!sl_options_read(&sl_compare_typed, argc, argv, work, error)) {
+        return false;
     }
     if (!sl_result_settle(&work->result, error) || !sl_picture_settle(&work->result, error)) {
         return false;

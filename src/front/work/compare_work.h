@@ -7,7 +7,7 @@
 #define SLOWLIFT_FRONT_COMPARE_WORK_H
 
 #include "front/complain.h"
-#include "front/options.h"
+#include "front/option.h"
 #include "slowlift/compare.h"
 
 typedef struct sl_compare_work {
@@ -22,6 +22,7 @@ typedef struct sl_compare_work {
     sl_error unread; /* SL_OK: all of the log was read */
 } sl_compare_work;   /* start with {0} */
 
+extern const sl_command_line sl_compare_typed;
 bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error *error);
 bool sl_compare_work_compute(sl_compare_work *work, sl_error *error);
 /* How the command ends: not well where a part of the log could not be read, which is told. */

@@ -95,8 +95,24 @@ sl_exit sl_partial_said(long counted, long asked_for, sl_exit code)
     return code == SL_EXIT_OK ? SL_EXIT_PARTIAL : code;
 }
 
-int sl_processors(void)
+enum { MOST_THREADS = 256 };
+
+const sl_option sl_draw_options[3] = {
+    SL_OPTION_SAID(sl_draws, members, said, sl_option_whole, .name = "members", .value = "N", .least = 1,
+                   .most = 1e8, .help = N_("model runs (2000)")),
+    SL_OPTION_SAID(sl_draws, seed, said, sl_option_seed, .name = "seed", .value = "N",
+                   .help = N_("of their draws (1)")),
+    SL_OPTION(sl_draws, threads, sl_option_count, .name = "threads", .value = "N", .least = 1,
+              .most = MOST_THREADS,
+              .help = N_("at once (as many as there are processors); the result is the same")),
+};
+
+sl_draws sl_draws_usual(void)
 {
     const long n = sysconf(_SC_NPROCESSORS_ONLN);
-    return n < 1 ? 1 : n > 256 ? 256 : (int)n;
+    return (sl_draws){.members = SL_MEMBERS,
+                      .seed = SL_SEED,
+                      .threads = n < 1              ? 1
+                                 : n > MOST_THREADS ? MOST_THREADS
+                                                    : (int)n};
 }

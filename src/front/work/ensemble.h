@@ -7,8 +7,19 @@
 #define SLOWLIFT_FRONT_ENSEMBLE_H
 
 #include "front/complain.h"
+#include "front/option.h"
 #include "slowlift/rank.h"
 #include "slowlift/spread.h"
+
+/* How model runs are drawn, as a command line says it; begin with sl_draws_usual(). */
+typedef struct sl_draws {
+    long members;
+    uint64_t seed;
+    int threads;
+    bool said; /* --members or --seed was there */
+} sl_draws;
+extern const sl_option sl_draw_options[3];
+sl_draws sl_draws_usual(void);
 
 /* As sl_spread_run; request->go_on and self are set here. Says on stderr, when that is a
  * terminal, how far it is once it has taken a second. */
@@ -18,8 +29,5 @@ bool sl_ensemble_rank(sl_rank **rank, const sl_scene *scene, sl_rank_request req
 
 /* On stderr too, where a form for machines has no word: SL_EXIT_PARTIAL unless code is worse. */
 sl_exit sl_partial_said(long counted, long asked_for, sl_exit code);
-
-/* Processors that are there. */
-int sl_processors(void);
 
 #endif

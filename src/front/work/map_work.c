@@ -8,83 +8,57 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
 #include "slowlift/scene.h"
 
-static const char program[] = "slowlift map";
+static const char *const layer_words[SL_MAP_LAYERS] = {
+    [SL_MAP_LEFT] = "left", [SL_MAP_BASE] = "base", [SL_MAP_STRESS] = "stress"};
+static const sl_word_list layers = {N_("what to show,"), layer_words, SL_MAP_LAYERS};
 
-static const struct option options[] = {
-    {"arm", required_argument, NULL, 'a'},     {"x", required_argument, NULL, 'x'},
-    {"y", required_argument, NULL, 'y'},       {"zone", required_argument, NULL, 'z'},
-    {"show", required_argument, NULL, 's'},    {"csv", no_argument, NULL, 'c'},
-    {"json", no_argument, NULL, 'j'},          {"output", required_argument, NULL, 'o'},
-    {"picture", required_argument, NULL, 'p'}, {"models", required_argument, NULL, 'm'},
-    {"help", no_argument, NULL, 'h'},          {NULL, 0, NULL, 0}};
-
-static bool read_shows(sl_map_layer *shows, const char *word, sl_error *error)
-{
-    static const char *const words[SL_MAP_LAYERS] = {
-        [SL_MAP_LEFT] = "left", [SL_MAP_BASE] = "base", [SL_MAP_STRESS] = "stress"};
-    for (int layer = 0; layer < SL_MAP_LAYERS; layer++) {
-        if (strcmp(word, words[layer]) == 0) {
-            *shows = (sl_map_layer)layer;
-            return true;
-        }
-    }
-    return sl_word_refused("what to show,", word, words, SL_MAP_LAYERS, error);
-}
-
-static bool read_words(sl_map_work *work, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    default:
-        return sl_result_option(&work->result, option) ||
-               sl_option_refused(program, option, argv, options, error);
-    }
-}
-
-static bool read_option(sl_map_work *work, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'a':
-        work->arm_word = optarg;
-        return true;
-    case 'x':
-        work->x_word = optarg;
-        return true;
-    case 'y':
-        work->y_word = optarg;
-        return true;
-    case 'z':
-        work->zone_word = optarg;
-        return true;
-    case 's':
-        return read_shows(&work->shows, optarg, error);
-    default:
-        return read_words(work, option, argv, error);
-    }
-}
+enum { AXIS_X = 1, AXIS_Y }; /* rows */
+static const sl_option options[] = {
+    SL_OPTION(sl_map_work, arm_word, sl_option_text, .name = "arm", .value = N_("NAME"),
+              .help = N_("which arm")),
+    SL_OPTION(sl_map_work, x_word, sl_option_text, .name = "x", .value = N_("SETTING:FROM..TO"),
+              .help =
+                  N_("across (strength:0..12%): strength, water, ratio, warmer, time, age or grams, as for "
+                     "what-if")),
+    SL_OPTION(sl_map_work, y_word, sl_option_text, .name = "y", .value = N_("SETTING:FROM..TO"),
+              .help = N_("up (time:5..60min)")),
+    SL_OPTION(sl_map_work, shows, sl_option_choice, .name = "show", .value = N_("WORD"),
+              .help = N_("left (colour left, the usual), base or stress"), .choice = &layers),
+    SL_OPTION(sl_map_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
+              .help = N_("colour left of this zone; the usual is the one that holds most")),
+};
+const sl_command_line sl_map_typed = {
+    .name = "map",
+    .line = N_("one arm over two of its settings"),
+    .usage = {N_("--arm NAME [OPTIONS] FILE")},
+    .about =
+        N_("What comes of one arm over two of its settings, such as strength and time: colour left, base "
+           "or hair stress once washed and dry, where the goal is reached, and where that is inside every "
+           "limit that the scene sets. A picture has lines of equal value, and what lies inside the limits "
+           "is hatched. Swatches on a bench only."),
+    .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_map_work),
+            SL_OPTION_SET(sl_picture_options, sl_map_work, result)},
+    .example = {{N_("strength against time, for the class."),
+                 {"slowlift map way-wide --arm \"powder + 3 %\" -o map.pdf"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 bool sl_map_work_read(sl_map_work *work, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
     work->x_word = "strength:0..12%";
     work->y_word = "time:5..60min";
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(work, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_result_settle(&work->result, error)) {
+    if (!sl_options_read(&sl_map_typed, argc, argv, work, error) || !sl_result_settle(&work->result, error)) {
         return false;
     }
     if (!work->arm_word) {
         return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
     }
-    return sl_picture_settle(&work->result, error) && sl_one_file(program, argc, argv, &work->file, error);
+    return sl_picture_settle(&work->result, error) &&
+           sl_one_file(&sl_map_typed, argc, argv, &work->file, error);
 }
 
 /* Steps that a reader likes: 1, 2, 2.5 or 5 times a power of ten, 5 to 12 of them; 8 when none fits. */
@@ -102,8 +76,8 @@ static int coarse_steps(double from, double to)
     return 8;
 }
 
-static bool read_axis(sl_axis *axis, int *coarse, const char *option, const char *text, const sl_scene *scene,
-                      int arm, sl_error *error)
+static bool read_axis(sl_axis *axis, int *coarse, const sl_option *option, const char *text,
+                      const sl_scene *scene, int arm, sl_error *error)
 {
     sl_changes ends = {.set = {false}};
     if (!sl_setting_range_read(option, text, &axis->setting, &axis->from, &axis->to, error) ||
@@ -127,8 +101,8 @@ bool sl_map_work_compute(sl_map_work *work, sl_error *error)
         !sl_zone_find(work->scene, work->zone_word, true, &zone, error)) {
         return false;
     }
-    if (!read_axis(&x, &work->coarse_x, "x", work->x_word, work->scene, arm, error) ||
-        !read_axis(&y, &work->coarse_y, "y", work->y_word, work->scene, arm, error)) {
+    if (!read_axis(&x, &work->coarse_x, &options[AXIS_X], work->x_word, work->scene, arm, error) ||
+        !read_axis(&y, &work->coarse_y, &options[AXIS_Y], work->y_word, work->scene, arm, error)) {
         return false;
     }
     if (x.setting == y.setting) {

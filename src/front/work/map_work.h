@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_FRONT_MAP_WORK_H
 #define SLOWLIFT_FRONT_MAP_WORK_H
 
-#include "front/options.h"
+#include "front/option.h"
 #include "slowlift/map.h"
 
 typedef struct sl_map_work {
@@ -19,6 +19,7 @@ typedef struct sl_map_work {
     sl_map *map;
 } sl_map_work; /* start with {0} */
 
+extern const sl_command_line sl_map_typed;
 bool sl_map_work_read(sl_map_work *work, int argc, char **argv, sl_error *error);
 bool sl_map_work_compute(sl_map_work *work, sl_error *error);
 void sl_map_work_free(sl_map_work *work);

@@ -4,69 +4,53 @@
  */
 #include "front/work/pack_work.h"
 
-#include <string.h>
-
-#include "base/inputs.h"
-#include "front/options.h"
+#include "base/language.h"
 #include "front/places.h"
 
-enum { PAPER = 32 };
-static const struct option options[] = {SL_PLAN_OPTIONS,
-                                        {"blind", no_argument, NULL, 'b'},
-                                        {"paper", required_argument, NULL, PAPER},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {NULL, 0, NULL, 0}};
-static const char program[] = "slowlift pack";
+static const char *const paper_words[] = {"a4", "letter"};
+static const sl_word_list papers = {N_("the paper"), paper_words, 2};
+
+static const sl_option options[] = {
+    SL_OPTION(sl_pack_work, output, sl_option_output, .name = "output", .letter = 'o', .value = N_("FOLDER"),
+              .help = N_("where the sheets go: a new folder, an empty one, or an older pack"),
+              .wants = SL_WANTS_FOLDER),
+    SL_OPTION(sl_pack_work, paper, sl_option_choice, .name = "paper", .value = N_("WORD"),
+              .help = N_("a4 (the usual) or letter"), .choice = &papers),
+    SL_OPTION(sl_pack_work, blind, sl_option_flag, .name = "blind",
+              .help = N_("arms are named only where mixes are made, for the educator and in the key")),
+};
+const sl_command_line sl_pack_typed = {
+    .name = "pack",
+    .line = N_("print a class: every sheet to copy"),
+    .usage = {N_("[OPTIONS] FILE -o FOLDER")},
+    .about =
+        N_("Prints a class: plan, shopping list, rota, tags, bowl labels, mixing sheet, check card, safety "
+           "checklist, swatch board, sheets for students and educator, a client sheet for practice, the "
+           "model's results, and the key to the codes on a page of its own. FOLDER gets pack.pdf with all "
+           "of them, one .svg for each page and one .html for each sheet, which a screen reader reads. A "
+           "folder that holds anything but an older pack is refused. Swatches on a bench only."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_pack_work, plan),
+            SL_OPTION_SET(sl_models_options, sl_pack_work, result)},
+    .example = {{N_("everything to copy for four people and three repeats."),
+                 {"slowlift pack eight-arms --repeats 3 --people 4 -o monday"}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 sl_pack_work sl_pack_work_begin(void)
 {
     return (sl_pack_work){.plan = sl_plan_work_begin()};
 }
 
-static bool read_paper(bool *letter, const char *word, sl_error *error)
-{
-    static const char *const known[] = {"a4", "letter"};
-    *letter = strcmp(word, known[1]) == 0;
-    return *letter || strcmp(word, known[0]) == 0 || sl_word_refused("the paper", word, known, 2, error);
-}
-
-static bool read_option(sl_pack_work *work, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'b':
-        work->blind = true;
-        return true;
-    case PAPER:
-        return read_paper(&work->letter, optarg, error);
-    case 'o':
-        work->output = optarg;
-        return true;
-    case 'm':
-        work->models = optarg;
-        return true;
-    case '?':
-    case ':':
-        return sl_option_refused(program, option, argv, options, error);
-    default:
-        return sl_plan_work_option(&work->plan, option, error);
-    }
-}
-
 bool sl_pack_work_read(sl_pack_work *work, int argc, char **argv, sl_error *error)
 {
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(work, option, argv, error)) {
-            return false;
-        }
+    if (!sl_options_read(&sl_pack_typed, argc, argv, work, error)) {
+        return false;
     }
     if (work->output == NULL) {
         return sl_fail(error, SL_ERR_USAGE, "no folder was named", "say where the sheets go: -o FOLDER");
     }
-    return sl_output_named(work->output, error) && sl_plan_work_check(&work->plan, error) &&
-           sl_one_file(program, argc, argv, &work->file, error);
+    return sl_plan_work_check(&work->plan, error) &&
+           sl_one_file(&sl_pack_typed, argc, argv, &work->file, error);
 }
 
 /* A map of the first arm that has a developer to change; *map stays NULL when there is none. */
@@ -91,7 +75,7 @@ bool sl_pack_work_compute(sl_pack_work *work, sl_error *error)
 {
     const sl_viewing dry = {.look = SL_LOOK_DRY};
     sl_places places;
-    work->scene = sl_places_load(&places, work->models, work->file, error);
+    work->scene = sl_places_load(&places, work->result.models, work->file, error);
     work->solver = work->scene != NULL ? sl_solver_new(error) : NULL;
     work->dry = work->solver != NULL ? sl_optics_new_for(work->scene, dry, error) : NULL;
     return work->dry != NULL &&

@@ -10,9 +10,10 @@
 #include "slowlift/map.h"
 
 typedef struct sl_pack_work {
-    const char *file, *models, *output;
-    bool letter; /* US Letter; else A4 */
+    const char *file, *output;
+    int paper; /* 0: A4; 1: US Letter */
     bool blind;
+    sl_result_wish result; /* .models alone */
     sl_plan_work plan;
     sl_scene *scene;
     sl_solver *solver;
@@ -21,6 +22,7 @@ typedef struct sl_pack_work {
 } sl_pack_work;
 
 sl_pack_work sl_pack_work_begin(void);
+extern const sl_command_line sl_pack_typed;
 bool sl_pack_work_read(sl_pack_work *work, int argc, char **argv, sl_error *error);
 bool sl_pack_work_compute(sl_pack_work *work, sl_error *error);
 void sl_pack_work_free(sl_pack_work *work);

@@ -4,11 +4,10 @@
  */
 #include "front/work/plan_work.h"
 
-#include <getopt.h>
 #include <math.h>
 #include <string.h>
 
-#include "front/settings.h"
+#include "base/language.h"
 #include "front/times.h"
 
 sl_plan_work sl_plan_work_begin(void)
@@ -17,10 +16,11 @@ sl_plan_work sl_plan_work_begin(void)
 }
 
 /* "5min,10min" as whole minutes. */
-static bool read_minutes(const char *option, const char *text, int *minute, int *n, int most, sl_error *error)
+static bool read_minutes(const sl_option *option, const char *text, int *minute, int *n, int most,
+                         sl_error *error)
 {
-    sl_times times = {.option = option};
-    bool good = sl_times_read(&times, text, error);
+    sl_times times = {.n = 0};
+    bool good = sl_times_read(&times, option, text, error);
     if (good && times.n > (size_t)most) {
         good = sl_fail(error, SL_ERR_USAGE, "too many times for one plan", "a dozen looks, eight pieces");
     }
@@ -34,54 +34,46 @@ static bool read_minutes(const char *option, const char *text, int *minute, int 
     return good;
 }
 
-static bool read_count(const char *option, const char *text, long most, int *count, sl_error *error)
+static bool read_looks(const sl_option *option, const char *text, void *request, sl_error *error)
 {
-    long value = 0;
-    const bool good = sl_digits_read(option, text, 1, most, &value, error);
-    *count = good ? (int)value : *count;
-    return good;
+    sl_plan_request *const asked = request;
+    return read_minutes(option, text, asked->look_min, &asked->n_looks, SL_PLAN_MOST_LOOKS, error);
 }
 
-bool sl_plan_work_option(sl_plan_work *work, int option, sl_error *error)
+static bool read_ladder(const sl_option *option, const char *text, void *request, sl_error *error)
 {
-    sl_plan_request *const request = &work->request;
-    long seed = 0;
-    switch (option) {
-    case SL_PLAN_REPEATS:
-        return read_count("repeats", optarg, SL_PLAN_MOST_BLOCKS, &request->blocks, error);
-    case SL_PLAN_PEOPLE:
-        return read_count("people", optarg, SL_PLAN_MOST_PEOPLE, &request->people, error);
-    case SL_PLAN_APPLY:
-        return sl_seconds_read("--apply", optarg, 5, 1800, &request->apply_s, error);
-    case SL_PLAN_REMOVE:
-        return sl_seconds_read("--remove", optarg, 5, 1800, &request->remove_s, error);
-    case SL_PLAN_LOOK:
-        return sl_seconds_read("--look", optarg, 5, 1800, &request->look_s, error);
-    case SL_PLAN_MIX:
-        return sl_seconds_read("--mix", optarg, 0, 1800, &request->mix_s, error);
-    case SL_PLAN_LOOKS:
-        return read_minutes("--looks", optarg, request->look_min, &request->n_looks, SL_PLAN_MOST_LOOKS,
-                            error);
-    case SL_PLAN_LADDER:
-        return read_minutes("--ladder", optarg, request->rung_min, &request->n_rungs, SL_PLAN_MOST_RUNGS,
-                            error);
-    case SL_PLAN_SCALE:
-        return sl_grams_read("scale", optarg, 0.001, 10.0, &request->scale_g, error);
-    case SL_PLAN_WASTE:
-        return sl_share_read_as("--waste", optarg, &request->waste, error);
-    case SL_PLAN_SPREAD:
-        work->spread_given = true;
-        return sl_share_read_as("--spread", optarg, &work->spread, error);
-    case SL_PLAN_SEED:
-        if (!sl_digits_read("seed", optarg, 0, 1000000000L, &seed, error)) {
-            return false;
-        }
-        request->seed = (uint64_t)seed;
-        return true;
-    default:
-        return false;
-    }
+    sl_plan_request *const asked = request;
+    return read_minutes(option, text, asked->rung_min, &asked->n_rungs, SL_PLAN_MOST_RUNGS, error);
 }
+
+const sl_option sl_plan_options[SL_PLAN_OPTIONS] = {
+    SL_OPTION(sl_plan_work, request.blocks, sl_option_count, .name = "repeats", .value = "N", .least = 1,
+              .most = SL_PLAN_MOST_BLOCKS,
+              .help = N_("swatches of each arm, 1 to 12 (3); a block holds every arm once")),
+    SL_OPTION(sl_plan_work, request.people, sl_option_count, .name = "people", .value = "N", .least = 1,
+              .most = SL_PLAN_MOST_PEOPLE, .help = N_("pairs of hands, 1 to 8 (1)")),
+    SL_OPTION(sl_plan_work, request.apply_s, sl_option_seconds, .name = "apply", .value = N_("TIME"),
+              .least = 5, .most = 1800, .help = N_("of one person, to put the mix on one swatch (45s)")),
+    SL_OPTION(sl_plan_work, request.remove_s, sl_option_seconds, .name = "remove", .value = N_("TIME"),
+              .least = 5, .most = 1800, .help = N_("to take it off (45s)")),
+    SL_OPTION(sl_plan_work, request.look_s, sl_option_seconds, .name = "look", .value = N_("TIME"),
+              .least = 5, .most = 1800, .help = N_("to wipe and look (20s)")),
+    SL_OPTION(sl_plan_work, request.mix_s, sl_option_seconds, .name = "mix", .value = N_("TIME"),
+              .most = 1800, .help = N_("to make a mix (60s)")),
+    SL_OPTION(sl_plan_work, request, read_looks, .name = "looks", .value = N_("TIMES"),
+              .help = N_("wipe and look at these minutes after contact, such as 5min,10min")),
+    SL_OPTION(sl_plan_work, request, read_ladder, .name = "ladder", .value = N_("TIMES"),
+              .help = N_("a piece of each swatch is cut off and rinsed at each: rates, not ends alone")),
+    SL_OPTION(sl_plan_work, request.scale_g, sl_option_grams, .name = "scale", .value = N_("GRAMS"),
+              .least = 0.001, .most = 10.0, .help = N_("step of the scale (0.1g)")),
+    SL_OPTION(sl_plan_work, request.waste, sl_option_share, .name = "waste", .value = N_("SHARE"),
+              .help = N_("mix made beyond need (10%)")),
+    SL_OPTION_SAID(
+        sl_plan_work, spread, spread_given, sl_option_share, .name = "spread", .value = N_("SHARE"),
+        .help = N_("how far swatches of one mix scatter, for what looks like a tie (5%, assumed)")),
+    SL_OPTION(sl_plan_work, request.seed, sl_option_seed, .name = "seed", .value = "N",
+              .help = N_("of the order and the codes")),
+};
 
 bool sl_plan_work_check(const sl_plan_work *work, sl_error *error)
 {

@@ -10,112 +10,74 @@
 #include <string.h>
 
 #include "base/language.h"
-#include "front/options.h"
 #include "front/places.h"
 #include "front/settings.h"
 #include "front/times.h"
 #include "front/work/ensemble.h"
 #include "slowlift/scene.h"
 
-static const char program[] = "slowlift rank";
-static const long LEAST_MEMBERS = 100, MOST_MEMBERS = 1000000;
+static const long LEAST_MEMBERS = 100;
 
-static const struct option options[] = {{"at", required_argument, NULL, 'a'},
-                                        {"share", required_argument, NULL, 's'},
-                                        {"zone", required_argument, NULL, 'z'},
-                                        {"surprise", required_argument, NULL, 'u'},
-                                        {"members", required_argument, NULL, 'n'},
-                                        {"seed", required_argument, NULL, 'd'},
-                                        {"threads", required_argument, NULL, 't'},
-                                        {"science", no_argument, NULL, 'i'},
-                                        {"csv", no_argument, NULL, 'c'},
-                                        {"json", no_argument, NULL, 'j'},
-                                        {"output", required_argument, NULL, 'o'},
-                                        {"picture", required_argument, NULL, 'p'},
-                                        {"models", required_argument, NULL, 'm'},
-                                        {"help", no_argument, NULL, 'h'},
-                                        {NULL, 0, NULL, 0}};
-
-static bool read_minute(double *minute, const char *text, sl_error *error)
+static bool read_minute(const sl_option *option, const char *text, void *minute, sl_error *error)
 {
     sl_times times = {.min = NULL};
-    const bool reads = sl_times_read(&times, text, error);
+    const bool reads = sl_times_read(&times, option, text, error);
     const bool one = reads && times.n == 1 && times.min[0] > 0.0;
-    *minute = one ? times.min[0] : *minute;
+    *(double *)minute = one ? times.min[0] : *(double *)minute;
     sl_times_free(&times);
     return one || (reads && sl_fail(error, SL_ERR_USAGE, "arms are ranked at one moment on the hair",
                                     "write one time above zero, such as --at 20min"));
 }
 
-static bool read_words(sl_rank_work *work, int option, char **argv, sl_error *error)
-{
-    switch (option) {
-    case 'z':
-        work->zone_word = optarg;
-        return true;
-    case 'u':
-        work->surprise = optarg;
-        return true;
-    case 'i':
-        work->science = true;
-        return true;
-    default:
-        return sl_result_option(&work->result, option) ||
-               sl_option_refused(program, option, argv, options, error);
-    }
-}
-
-static bool read_option(sl_rank_work *work, int option, char **argv, sl_error *error)
-{
-    long whole = 0;
-    switch (option) {
-    case 'a':
-        return read_minute(&work->request.minute, optarg, error);
-    case 's':
-        return sl_share_read(optarg, &work->request.share, error);
-    case 'n':
-        return sl_digits_read("members", optarg, LEAST_MEMBERS, MOST_MEMBERS, &work->request.members, error);
-    case 't':
-        if (!sl_digits_read("threads", optarg, 1, 256, &whole, error)) {
-            return false;
-        }
-        work->request.threads = (int)whole;
-        return true;
-    case 'd':
-        if (!sl_digits_read("seed", optarg, 0, 2147483647, &whole, error)) {
-            return false;
-        }
-        work->request.seed = (uint64_t)whole;
-        return true;
-    default:
-        return read_words(work, option, argv, error);
-    }
-}
+static const sl_option options[] = {
+    SL_OPTION(sl_rank_work, request.minute, read_minute, .name = "at", .value = N_("TIME"),
+              .help = N_("time on the hair (20min)")),
+    SL_OPTION(sl_rank_work, request.share, sl_option_share, .name = "share", .value = N_("SHARE"),
+              .help = N_("the same colour left (50%)")),
+    SL_OPTION(sl_rank_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
+              .help = N_("this zone alone; for a picture the usual is the first one")),
+    SL_OPTION(sl_rank_work, surprise, sl_option_text, .name = "surprise",
+              .value = N_("\"ARM beats ARM in ZONE\""),
+              .help = N_("how often the model runs show that, and what decides it")),
+    SL_OPTION(sl_rank_work, science, sl_option_flag, .name = "science",
+              .help = N_("indices behind what decides a surprise")),
+};
+const sl_command_line sl_rank_typed = {
+    .name = "rank",
+    .line = N_("which arm does best in which colour"),
+    .usage = {N_("[OPTIONS] FILE")},
+    .about =
+        N_("Which arm does best in which colour: for each zone the arms at the same time on the hair and "
+           "at the same colour left, with ties where nine in ten model runs do not agree; speed, end "
+           "point and selectivity apart; why the first comes first; and the arms that no other beats in "
+           "colour left and hair stress together. Swatches on a bench only."
+           "\n\n"
+           "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_rank_work, draws),
+            SL_RESULT_SETS(sl_rank_work), SL_OPTION_SET(sl_picture_options, sl_rank_work, result)},
+    .example =
+        {{N_("which one gets the violet out, and at what price?"),
+          {"slowlift rank eight-arms --zone violet"}},
+         {N_("students saw water beat 3 % in the blue. How odd is that?"),
+          {"slowlift rank eight-arms --zone blue --surprise \"powder + water beats powder + 3 % in blue\""}}},
+    .wants = {SL_WANTS_SCENE},
+};
 
 bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *error)
 {
-    work->request = (sl_rank_request){.minute = 20.0,
-                                      .share = 0.5,
-                                      .members = SL_MEMBERS,
-                                      .seed = SL_SEED,
-                                      .threads = sl_processors(),
-                                      .zone = -1,
-                                      .one = -1,
-                                      .other = -1};
-    int option = 0;
-    opterr = 0;
-    while ((option = sl_option_next(argc, argv, ":o:", options)) != -1) {
-        if (!read_option(work, option, argv, error)) {
-            return false;
-        }
-    }
-    if (!sl_result_settle(&work->result, error)) {
+    const sl_draws *const draws = &work->draws;
+    work->draws = sl_draws_usual();
+    work->request = (sl_rank_request){.minute = 20.0, .share = 0.5, .zone = -1, .one = -1, .other = -1};
+    if (!sl_options_read(&sl_rank_typed, argc, argv, work, error)) {
         return false;
     }
-    if (!sl_picture_settle(&work->result, error)) {
-        return false;
-    }
-    return sl_one_file(program, argc, argv, &work->file, error);
+    work->request.members = draws->members;
+    work->request.seed = draws->seed;
+    work->request.threads = draws->threads;
+    return (draws->members >= LEAST_MEMBERS ||
+            sl_fail(error, SL_ERR_USAGE, "too few model runs to rank by", "write --members 100, or more")) &&
+           sl_result_settle(&work->result, error) && sl_picture_settle(&work->result, error) &&
+           sl_one_file(&sl_rank_typed, argc, argv, &work->file, error);
 }
 
 /* ---- what it means for this scene ---------------------------------------------------------- */

@@ -6,12 +6,13 @@
 #ifndef SLOWLIFT_FRONT_RANK_WORK_H
 #define SLOWLIFT_FRONT_RANK_WORK_H
 
-#include "front/options.h"
+#include "front/work/ensemble.h"
 #include "slowlift/rank.h"
 
 typedef struct sl_rank_work {
     const char *file, *zone_word, *surprise;
     bool science;
+    sl_draws draws;
     sl_result_wish result;
     sl_rank_request request;
     int zone; /* -1: every zone with a direct dye */
@@ -21,6 +22,7 @@ typedef struct sl_rank_work {
     sl_rank *rank;
 } sl_rank_work; /* start with {0} */
 
+extern const sl_command_line sl_rank_typed;
 bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *error);
 bool sl_rank_work_compute(sl_rank_work *work, sl_error *error);
 void sl_rank_work_free(sl_rank_work *work);

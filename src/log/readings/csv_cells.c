@@ -39,7 +39,7 @@ static bool refuse_at(const sl_csv_row *row, const sl_csv_cell *cell, sl_code co
     return sl_fail_at(error, code, row->file, cell->line, cell->column, found.text, wanted);
 }
 
-static int kind_of(const char *name)
+int sl_cell_kind(const char *name)
 {
     int kind = 0;
     while (kind < SL_CELL_KINDS && strcmp(sl_cell_name(kind), name) != 0) {
@@ -72,7 +72,7 @@ bool sl_csv_header_read(sl_csv_header *header, const sl_csv_row *row, sl_error *
         header->place[i] = -1;
     }
     for (int i = 0; i < row->n; i++) {
-        const int kind = kind_of(row->cell[i].text);
+        const int kind = sl_cell_kind(row->cell[i].text);
         if (kind == SL_CELL_KINDS) {
             return refuse_column(row, &row->cell[i], error);
         }

@@ -15,6 +15,7 @@ enum {
     SL_CELL_KINDS
 };
 const char *sl_cell_name(int kind);
+int sl_cell_kind(const char *name); /* SL_CELL_KINDS: no column has that name */
 
 typedef struct sl_csv_header {
     int n;

@@ -24,7 +24,7 @@ static const sl_unit units[] = {
     {SL_MEASURE_SHARE, "", 0, 1, 1},
     {SL_MEASURE_SHARE, "%", 0, 1, 100},
     {SL_MEASURE_STRENGTH, "%", 0, 1, 1},
-    {SL_MEASURE_STRENGTH, "vol", 0, 1, 1}, /* see strength_of_volume */
+    {SL_MEASURE_STRENGTH, "vol", 0, 1, 1}, /* see sl_strength_of_volume */
     {SL_MEASURE_TIME, "s", 0, 1, 60},
     {SL_MEASURE_TIME, "min", 0, 1, 1},
     {SL_MEASURE_TIME, "h", 0, 60, 1},
@@ -160,7 +160,7 @@ const char *sl_decimal_read(const char *text, double *value)
 }
 
 /* The trade's four names mean round strengths; anything else follows the gas law. */
-static double strength_of_volume(double volume)
+double sl_strength_of_volume(double volume)
 {
     const bool trade_name = volume == 10.0 || volume == 20.0 || volume == 30.0 || volume == 40.0;
     return trade_name ? volume / 10.0 * 3.0 : sl_pct_of_volume_strength(volume);
@@ -169,7 +169,7 @@ static double strength_of_volume(double volume)
 static double converted(const sl_unit *unit, double written)
 {
     if (unit->measure == SL_MEASURE_STRENGTH && strcmp(unit->written, "vol") == 0) {
-        return strength_of_volume(written);
+        return sl_strength_of_volume(written);
     }
     return (written + unit->shift) * unit->times / unit->over;
 }

@@ -52,4 +52,7 @@ bool sl_quantity_read(const sl_node *node, const sl_range *range, double *value,
  * gives the nearest double). Returns the first byte after it. */
 const char *sl_decimal_read(const char *text, double *value);
 
+/* Per cent by weight of "20 vol": the four names of the trade mean 3, 6, 9 and 12 %. */
+double sl_strength_of_volume(double volume);
+
 #endif

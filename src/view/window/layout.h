@@ -12,7 +12,7 @@
 
 #include "slowlift/model.h"
 
-enum { SL_LEAST_WIDTH = 900, SL_LEAST_HEIGHT = 600, SL_TARGET = 44 /* units: gloved hands */ };
+enum { SL_TARGET = 44 /* units: gloved hands */ };
 enum { SL_MOST_BUTTONS = 10, SL_FIGURES = 3, SL_MOST_LANES = 5 };
 
 typedef struct sl_layout_wish {

@@ -9,14 +9,17 @@
 #include <stdlib.h>
 
 #include "base/inputs.h"
+#include "base/language.h"
 #include "base/memory.h"
 #include "base/program.h"
 #include "front/complain.h"
+#include "front/help.h"
 #include "front/kept.h"
 #include "front/language.h"
 #include "front/lessons.h"
 #include "front/places.h"
 #include "front/room.h"
+#include "front/work/watch_work.h"
 #include "lesson/words.h"
 #include "slowlift/lesson.h"
 #include "view/day/day_log.h"
@@ -24,7 +27,6 @@
 #include "view/panels/seen.h"
 #include "view/strips/strands.h"
 #include "view/window/layout.h"
-#include "view/window/request.h"
 #include "view/window/rest.h"
 #include "view/window/watch.h"
 
@@ -63,6 +65,13 @@ static bool is_seen(void)
  * with X11 SDL wakes its own wait, at every key, by a message to the window over a second connection, and
  * where the server reads that after the window is gone Xlib ends the program with an error of its own,
  * whatever came of it. */
+/* How it is looked at, as the command line says it. */
+static sl_eyes eyes_of(const sl_watch_request *request)
+{
+    return (sl_eyes){
+        .theme = (sl_theme_number)request->theme, .vision = request->vision, .viewing = request->viewing};
+}
+
 static SDL_Window *open_window(const sl_watch_request *request, const char *title, sl_error *error)
 {
     /* The surface goes straight to the display: presenting it through OpenGL takes
@@ -82,13 +91,13 @@ static SDL_Window *open_window(const sl_watch_request *request, const char *titl
         return NULL;
     }
     SDL_Window *window =
-        SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, request->width,
-                         request->height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+        SDL_CreateWindow(title, SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, request->size.width,
+                         request->size.height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
     if (window == NULL) {
         sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the display cannot hold a window");
         return NULL;
     }
-    SDL_SetWindowMinimumSize(window, SL_LEAST_WIDTH, SL_LEAST_HEIGHT);
+    SDL_SetWindowMinimumSize(window, SL_WATCH_LEAST_WIDTH, SL_WATCH_LEAST_HEIGHT);
     sl_rest_start();
     return window;
 }
@@ -97,6 +106,7 @@ static SDL_Window *open_window(const sl_watch_request *request, const char *titl
 
 static sl_exit watch(const sl_watch_request *request)
 {
+    const sl_eyes eyes = eyes_of(request);
     sl_error error = {.code = SL_OK};
     sl_story story = {0};
     sl_strand_record *strands = NULL;
@@ -108,7 +118,7 @@ static sl_exit watch(const sl_watch_request *request)
     }
     const sl_beside_logs logs = {.strands = strands, .n_strands = n};
     SDL_Window *window = open_window(request, sl_scene_title(story.scene), &error);
-    const bool good = window != NULL && sl_watch_scene(&story, &logs, &request->eyes, window, request->scale,
+    const bool good = window != NULL && sl_watch_scene(&story, &logs, &eyes, window, request->scale,
                                                        request->at_min, request->say, &error);
     sl_story_free(&story);
     sl_free(strands);
@@ -125,7 +135,7 @@ static sl_lesson *load_lesson(const sl_watch_request *request, sl_error *error)
     if (places != NULL && sl_places_find(places, request->models, request->lesson, error)) {
         sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
         const sl_resolver resolver = sl_resolver_of_folders(&folders);
-        sl_lesson_path(places, request->lesson, request->language, path);
+        sl_lesson_path(places, request->lesson, sl_language(), path);
         if (sl_lesson_found(path)) {
             lesson = sl_lesson_load(path, &resolver, error);
         } else {
@@ -172,7 +182,7 @@ static sl_exit teach(const sl_watch_request *request, const sl_lesson *lesson, s
                          .educator = request->educator,
                          .room = request->room,
                          .scale = request->scale,
-                         .eyes = request->eyes,
+                         .eyes = eyes_of(request),
                          .say = request->say};
     if (request->class_folder != NULL) {
         if (!add_up(request, lesson, &class_, &error)) {
@@ -207,6 +217,7 @@ static sl_exit watch_lesson(const sl_watch_request *request)
 
 static sl_exit watch_day(const sl_watch_request *request)
 {
+    const sl_eyes eyes = eyes_of(request);
     sl_error error = {.code = SL_OK};
     int lost = 0;
     sl_day_log *const day = sl_day_log_open(request->day, request->test, &error);
@@ -214,8 +225,8 @@ static sl_exit watch_day(const sl_watch_request *request)
         return sl_complain(&error);
     }
     SDL_Window *const window = open_window(request, sl_day_log_title(day), &error);
-    const bool good = window != NULL && sl_day_log_watch(day, &request->eyes, request->scale, request->say,
-                                                         window, &lost, &error);
+    const bool good =
+        window != NULL && sl_day_log_watch(day, &eyes, request->scale, request->say, window, &lost, &error);
     sl_day_log_close(day);
     return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
 }
@@ -224,14 +235,15 @@ static sl_exit watch_day(const sl_watch_request *request)
 
 static sl_exit watch_seen(const sl_watch_request *request)
 {
+    const sl_eyes eyes = eyes_of(request);
     sl_error error = {.code = SL_OK};
     sl_seen_window *const seen = sl_seen_open(request->seen, request->test, &error);
     if (seen == NULL) {
         return sl_complain(&error);
     }
     SDL_Window *const window = open_window(request, sl_seen_title(seen), &error);
-    const bool good = window != NULL && sl_seen_watch(seen, &request->eyes, window, request->scale,
-                                                      request->at_min, request->say, &error);
+    const bool good = window != NULL && sl_seen_watch(seen, &eyes, window, request->scale, request->at_min,
+                                                      request->say, &error);
     sl_seen_close(seen);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }
@@ -242,11 +254,12 @@ int main(int argc, char **argv)
     sl_inputs_watch();
     sl_error error = {.code = SL_OK};
     sl_watch_request request;
-    if (!sl_language_start(&argc, argv, &error) || !sl_request_read(&request, argc, argv, &error)) {
+    if (!sl_language_start(&argc, argv, &error) || !sl_watch_request_read(&request, argc, argv, &error)) {
         return (int)sl_complain(&error);
     }
     if (request.help) {
-        return (int)sl_finish_output(sl_request_help(stdout));
+        sl_help_put(stdout, &sl_watch_typed);
+        return (int)sl_finish_output(true);
     }
     return (int)(request.day != NULL      ? watch_day(&request)
                  : request.seen != NULL   ? watch_seen(&request)

@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * What may be typed behind a command, as rows: an option has its name, its help and the function that reads
+ * it in one place, and the command line (options.c), --help and the manual page (help.c, manual.c) and the
+ * shells' completions (complete.c) all go by the rows.
+ *
+ * Invariant: a row's reader sets what its `place` is the offset of, and nothing else but `given`.
+ */
+#ifndef SLOWLIFT_FRONT_OPTION_H
+#define SLOWLIFT_FRONT_OPTION_H
+
+#include <getopt.h>
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdio.h>
+
+#include "slowlift/error.h"
+
+/* What a word of the command line names: shells complete it, and a file may be called anything. */
+typedef enum sl_wants {
+    SL_WANTS_TEXT,   /* of one line */
+    SL_WANTS_LINES,  /* of several, as notes have */
+    SL_WANTS_FILE,   /* one that is there */
+    SL_WANTS_NEW,    /* one that will be written */
+    SL_WANTS_FOLDER, /* likewise, of a folder */
+    SL_WANTS_SCENE,  /* a file, or a bare name that the model folders hold */
+    SL_WANTS_LESSON,
+    SL_WANTS_PRICES,
+    SL_WANTS_LOG
+} sl_wants;
+
+/* Of a window or a picture. */
+typedef struct sl_extent {
+    int width, height;
+} sl_extent;
+
+/* A word out of a list. */
+typedef struct sl_word_list {
+    const char *of; /* "the light": msgid, of which list an unknown word is none */
+    const char *const *word;
+    int n;
+} sl_word_list;
+
+typedef struct sl_option sl_option;
+/* Reads `text` (NULL of a flag) into *place; false with SL_ERR_USAGE, which names the option. */
+typedef bool sl_option_reader(const sl_option *option, const char *text, void *place, sl_error *error);
+
+struct sl_option {
+    const char *name;  /* without its hyphens */
+    char letter;       /* 0: none */
+    const char *value; /* what stands for it in help: "SHARE", "45s"; msgid; NULL: it takes none */
+    const char *help;  /* what it does; msgid; NULL: it is told nowhere */
+    sl_option_reader *read;
+    size_t place;               /* in the record that is filled */
+    size_t given;               /* of a bool that is set besides; SL_NO_FLAG: none */
+    double least, most;         /* of numbers */
+    const sl_word_list *choice; /* of words */
+    sl_wants wants;
+};
+#define SL_NO_FLAG ((size_t)-1)
+#define SL_OPTION(record, member, reader, ...)                                                               \
+    {                                                                                                        \
+        .place = offsetof(record, member), .read = (reader), .given = SL_NO_FLAG, __VA_ARGS__                \
+    }
+/* Likewise; `said` is set where the option is there. */
+#define SL_OPTION_SAID(record, member, said, reader, ...)                                                    \
+    {                                                                                                        \
+        .place = offsetof(record, member), .read = (reader), .given = offsetof(record, said), __VA_ARGS__    \
+    }
+
+/* Rows that fill one record, which lies `within` the command's own. */
+typedef struct sl_option_set {
+    const sl_option *row; /* [n] */
+    int n;
+    size_t within;
+} sl_option_set;
+#define SL_OPTION_SET(rows, record, member)                                                                  \
+    {                                                                                                        \
+        (rows), (int)(sizeof(rows) / sizeof(rows)[0]), offsetof(record, member)                              \
+    }
+/* The command's own record. */
+#define SL_OPTION_SET_OWN(rows)                                                                              \
+    {                                                                                                        \
+        (rows), (int)(sizeof(rows) / sizeof(rows)[0]), 0                                                     \
+    }
+
+enum { SL_MOST_USAGES = 4, SL_MOST_SETS = 6, SL_MOST_EXAMPLES = 3, SL_MOST_TYPED = 3, SL_MOST_WANTS = 2 };
+
+typedef struct sl_example {
+    const char *words;                /* a question that it answers; msgid */
+    const char *typed[SL_MOST_TYPED]; /* commands, one after the other */
+} sl_example;
+
+/* A command as people type it. */
+typedef struct sl_command_line {
+    const char *name;                  /* "run", "log add" */
+    const char *line;                  /* what it does, in a few words; msgid */
+    const char *usage[SL_MOST_USAGES]; /* what stands behind the name, a form each; NULL ends them */
+    const char *about;                 /* msgid: paragraphs, parted by empty lines */
+    const char *keys;                  /* set as it stands: keys, a table; msgid, or NULL */
+    sl_option_set set[SL_MOST_SETS];   /* n 0 ends them */
+    sl_example example[SL_MOST_EXAMPLES];
+    sl_wants wants[SL_MOST_WANTS]; /* its words; SL_WANTS_TEXT: nothing to complete */
+} sl_command_line;
+
+/* ---- readers ------------------------------------------------------------------------------------- */
+
+sl_option_reader sl_option_flag;    /* bool */
+sl_option_reader sl_option_text;    /* const char *: the words as typed */
+sl_option_reader sl_option_output;  /* const char *: and names what will be written (base/inputs.h) */
+sl_option_reader sl_option_choice;  /* int or an enum: the place in the list */
+sl_option_reader sl_option_count;   /* int */
+sl_option_reader sl_option_whole;   /* long */
+sl_option_reader sl_option_seed;    /* uint64_t */
+sl_option_reader sl_option_number;  /* double */
+sl_option_reader sl_option_grams;   /* double: "16g" */
+sl_option_reader sl_option_share;   /* double, above 0 and below 1: "50%", "0.5" */
+sl_option_reader sl_option_seconds; /* int: "45s", "1min" */
+sl_option_reader sl_option_times;   /* sl_times (times.h) */
+
+/* ---- where a result goes and in which form: rows that many commands have --------------------------- */
+
+typedef struct sl_result_wish {
+    const char *output, *picture, *models;
+    bool csv, json;
+} sl_result_wish;
+extern const sl_option sl_form_options[2];    /* --csv, --json */
+extern const sl_option sl_output_options[1];  /* -o */
+extern const sl_option sl_picture_options[1]; /* --picture */
+extern const sl_option sl_models_options[1];  /* --models */
+/* All of them but --picture, in a member `result` of the record. */
+#define SL_RESULT_SETS(record)                                                                               \
+    SL_OPTION_SET(sl_form_options, record, result), SL_OPTION_SET(sl_output_options, record, result),        \
+        SL_OPTION_SET(sl_models_options, record, result)
+/* SL_ERR_USAGE when two forms were asked for. */
+bool sl_result_settle(const sl_result_wish *wish, sl_error *error);
+
+/* ---- reading ------------------------------------------------------------------------------------- */
+
+/* Fills *asked by the options that stand in argv; words that are none stand from optind on. */
+bool sl_options_read(const sl_command_line *line, int argc, char **argv, void *asked, sl_error *error);
+
+/* Words that are no options, after sl_options_read(). */
+int sl_words_left(int argc);
+
+/* The file of a command that takes exactly one; false with SL_ERR_USAGE. */
+bool sl_one_file(const sl_command_line *line, int argc, char **argv, const char **file, sl_error *error);
+
+/* SL_ERR_USAGE for a word that is none of known[n]; names the nearest. what: of which it is none, in English
+ * ("the arm"). Always false. */
+bool sl_word_refused(const char *what, const char *word, const char *const *known, int n, sl_error *error);
+/* For a value that a reader does not take; `wanted` in English or translated. Always false. */
+bool sl_value_refused(const sl_option *option, const char *text, const char *wanted, sl_error *error);
+
+#endif
