@@ -2,6 +2,10 @@
  *
  * Where things stand in the window, for every size and text scale that it promises.
  */
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
 #include "suite.h"
 #include "view/draw/widget.h"
 #include "view/strips/ruler.h"
@@ -10,6 +14,33 @@
 static const int sizes[][2] = {{900, 600},   {1280, 800},  {1366, 768},
                                {1920, 1080}, {2560, 1600}, {3840, 2160}};
 enum { SIZES = 6 };
+
+static sl_text *text;
+
+/* As long as those of the cautions in Spanish. */
+static const char EXAMPLE[] = "Ejemplo de aula: el número más débil es el pH de la mezcla (supuesto).";
+static const char CAUTIONS[] =
+    "AVISO  Un cálculo con números que nadie midió en tus productos: aprende del orden y del sentido, nunca "
+    "de los "
+    "minutos. ATENCIÓN  La etiqueta del producto, su hoja de seguridad, tu formación y la ley deciden qué se "
+    "mezcla, "
+    "dónde y cuánto tiempo; lo que un programa dice no permite nada. Lleva guantes, ventila, y lee antes de "
+    "abrir. Si "
+    "algo pica o quema, enjuaga enseguida con mucha agua y pide ayuda sin esperar a que pase la hora.";
+static const char BRIEF[] = "Esta pantalla no está calibrada. AVISO  Un modelo de aula. ATENCIÓN  Decide la "
+                            "etiqueta del producto. K: ambas.";
+
+static void open_text(void)
+{
+    sl_error error = {.code = SL_OK};
+    text = sl_text_new(&error);
+    ck_assert_msg(text != NULL, "%s", error.found);
+}
+
+static void close_text(void)
+{
+    sl_text_free(text);
+}
 
 static sl_layout_wish wish_of(int size, double scale, bool panel)
 {
@@ -20,12 +51,15 @@ static sl_layout_wish wish_of(int size, double scale, bool panel)
                             .n_zones = 8,
                             .n_lanes = 7,
                             .n_buttons = SL_MOST_BUTTONS,
-                            .button_letters = {6, 7, 4, 3, 4, 4, 7, 5, 8, 4},
+                            .button = {"Colour", "What if", "Long", "Two", "Seen", "Show", "Science", "Words",
+                                       "Cautions", "Help"},
+                            .text = text,
                             .wide_arm = panel ? 3 : -1,
                             .panel = panel,
                             .marks = true,
-                            .note_letters = {70, 480},
-                            .brief_letters = 150};
+                            .note = {EXAMPLE, CAUTIONS},
+                            .brief = BRIEF,
+                            .notice = ""};
 }
 
 static bool inside(SDL_Rect a, int width, int height)
@@ -123,20 +157,89 @@ START_TEST(text_grows_to_200_per_cent)
 }
 END_TEST
 
-/* The longest notice that stands there has 300 letters. */
+/* Whatever the face, its words are never cut off. */
 START_TEST(a_notice_has_room_at_every_size_of_text)
 {
     for (int size = 0; size < SIZES; size++) {
         for (int percent = 100; percent <= 200; percent += 25) {
             sl_layout_wish wish = wish_of(size, percent / 100.0, false);
-            wish.notice_letters = 300;
+            wish.notice = CAUTIONS;
             const sl_layout l = sl_layout_make(&wish);
-            /* 12.5 units of type, 0.55 of it a letter, 1.32 a line: as measured on Inter. */
-            const double lines = 300.0 * 0.55 * 12.5 * l.unit / l.mode.w;
-            ck_assert_int_ge(l.mode.h, (int)(lines * 1.32 * 12.5 * l.unit));
+            ck_assert(sl_text_scale(text, l.unit, NULL));
+            const int width = l.mode.w - 4 * (int)lround(3.0 * l.unit); /* head.c */
+            ck_assert_int_ge(l.mode.h, sl_text_extent(text, SL_TYPE_NOTE, width, CAUTIONS).y);
+            ck_assert_int_ge(l.foot.h,
+                             sl_text_extent(text, SL_TYPE_NOTE, l.foot.w, l.compact ? BRIEF : CAUTIONS).y);
             ck_assert(!SDL_HasIntersection(&l.mode, &l.field));
         }
     }
+}
+END_TEST
+
+/* What is drawn is as wide and as high as was measured, line by line, and no word is lost or cut. */
+START_TEST(measured_lines_are_those_that_are_drawn)
+{
+    for (int width = 150; width < 900; width += 50) {
+        ck_assert(sl_text_scale(text, 1.0 + width % 4 / 4.0, NULL));
+        const sl_text_line *line = NULL;
+        const int n = sl_text_lines(text, SL_TYPE_NOTE, width, CAUTIONS, &line);
+        size_t told = 0;
+        for (int i = 0; i < n; i++) {
+            char words[sizeof CAUTIONS];
+            snprintf(words, sizeof words, "%.*s", line[i].length, CAUTIONS + line[i].from);
+            const SDL_Surface *picture = sl_text_picture(text, SL_TYPE_NOTE, (sl_srgb8){0}, words);
+            ck_assert_int_le(picture->w, width + 1);
+            told += (size_t)line[i].length +
+                    (i + 1 < n ? strspn(CAUTIONS + line[i].from + line[i].length, " ") : 0);
+        }
+        ck_assert_uint_eq(told, sizeof CAUTIONS - 1);
+        ck_assert_int_eq(sl_text_extent(text, SL_TYPE_NOTE, width, CAUTIONS).y,
+                         n * sl_text_line_height(text, SL_TYPE_NOTE));
+    }
+}
+END_TEST
+
+/* However much is asked for: the first is the same picture until the next frame. */
+START_TEST(no_picture_goes_in_the_midst_of_a_frame)
+{
+    char words[32];
+    ck_assert(sl_text_scale(text, 2.0, NULL));
+    const SDL_Surface *const first = sl_text_picture(text, SL_TYPE_LARGE, (sl_srgb8){0}, "first");
+    for (int i = 0; i < 6000; i++) {
+        snprintf(words, sizeof words, "the one of number %d", i);
+        ck_assert_ptr_nonnull(sl_text_picture(text, SL_TYPE_LARGE, (sl_srgb8){0}, words));
+    }
+    ck_assert_ptr_eq(sl_text_picture(text, SL_TYPE_LARGE, (sl_srgb8){0}, "first"), first);
+    sl_text_turn(text);
+    ck_assert_int_gt(sl_text_extent(text, SL_TYPE_LARGE, 0, "first").x, 0);
+}
+END_TEST
+
+/* A catalogue holds what is said in both languages. */
+START_TEST(the_face_has_every_letter_of_the_catalogues)
+{
+    FILE *const file = fopen("locale/es/LC_MESSAGES/slowlift.mo", "rb");
+    ck_assert_ptr_nonnull(file);
+    ck_assert(sl_text_scale(text, 1.0, NULL));
+    uint32_t table = 0,
+             first = 0; /* of a catalogue: where the places of its texts stand, and the first place */
+    ck_assert(fseek(file, 12, SEEK_SET) == 0 && fread(&table, sizeof table, 1, file) == 1);
+    ck_assert(fseek(file, (long)table + 4, SEEK_SET) == 0 && fread(&first, sizeof first, 1, file) == 1);
+    ck_assert_int_eq(fseek(file, (long)first, SEEK_SET), 0);
+    int byte = 0, others = 0;
+    while ((byte = getc(file)) != EOF) {
+        const int more = byte >= 0xf0 ? 3 : byte >= 0xe0 ? 2 : byte >= 0xc2 ? 1 : 0;
+        Uint32 letter = (Uint32)byte & (0x3fU >> more);
+        for (int i = 0; i < more; i++) {
+            letter = letter << 6 | ((Uint32)getc(file) & 0x3fU);
+        }
+        if (more > 0) {
+            ck_assert_msg(sl_text_has(text, letter), "U+%04X", letter);
+            others++;
+        }
+    }
+    fclose(file);
+    ck_assert_int_gt(others, 1000);
 }
 END_TEST
 
@@ -206,11 +309,15 @@ START_TEST(a_knob_ends_where_its_range_ends)
 END_TEST
 
 START_SUITE("layout")
+FIXTURE(open_text, close_text)
 ADD(parts_lie_inside_the_window_and_apart)
 ADD(what_is_pressed_is_never_smaller_than_44_pixels)
 ADD(all_eight_strips_stand_side_by_side_at_100_per_cent)
 ADD(text_grows_to_200_per_cent)
 ADD(a_notice_has_room_at_every_size_of_text)
+ADD(measured_lines_are_those_that_are_drawn)
+ADD(no_picture_goes_in_the_midst_of_a_frame)
+ADD(the_face_has_every_letter_of_the_catalogues)
 ADD(every_scene_finds_a_place_in_every_window)
 ADD(zones_fill_a_strip_without_gap)
 ADD(a_place_on_the_ruler_and_its_time_belong_together)

@@ -99,8 +99,7 @@ END_TEST
 /* The letters as they are drawn: the picture's rows that hold ink. */
 static int ink_height(sl_text *text, const char *letter)
 {
-    SDL_Surface *const picture =
-        sl_text_picture(text, SL_TYPE_NOTE, (sl_srgb8){255, 255, 255}, 0, false, letter);
+    SDL_Surface *const picture = sl_text_picture(text, SL_TYPE_NOTE, (sl_srgb8){255, 255, 255}, letter);
     ck_assert_ptr_nonnull(picture);
     int rows = 0;
     for (int y = 0; y < picture->h; y++) {

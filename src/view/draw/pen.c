@@ -10,6 +10,9 @@
 #include <limits.h>
 #include <math.h>
 #include <stdint.h>
+#include <stdio.h>
+
+enum { LONGEST_LINE = 1024 };
 
 static uint32_t ink_of(const sl_pen *pen, sl_role role)
 {
@@ -146,15 +149,14 @@ void sl_pen_focus(const sl_pen *pen, SDL_Rect area)
 
 SDL_Point sl_pen_size(const sl_pen *pen, sl_type type, sl_role ink, int wrap, const char *string)
 {
-    const SDL_Surface *picture =
-        sl_text_picture(pen->text, type, pen->theme->colour[ink], wrap, false, _(string));
-    return picture != NULL ? (SDL_Point){picture->w, picture->h} : (SDL_Point){0, 0};
+    (void)ink; /* of no weight: what is measured is not drawn */
+    return sl_text_extent(pen->text, type, wrap, _(string));
 }
 
 sl_type sl_pen_fitting(const sl_pen *pen, sl_type type, SDL_Rect area, const char *string)
 {
     for (; type > SL_TYPE_NOTE; type--) {
-        const SDL_Point size = sl_pen_size(pen, type, SL_INK_TEXT, 0, string);
+        const SDL_Point size = sl_text_extent(pen->text, type, 0, _(string));
         if (size.x <= area.w && size.y <= area.h) {
             break;
         }
@@ -165,7 +167,7 @@ sl_type sl_pen_fitting(const sl_pen *pen, sl_type type, SDL_Rect area, const cha
 SDL_Rect sl_pen_write(const sl_pen *pen, sl_type type, sl_role ink, int x, int y, sl_align align,
                       const char *string)
 {
-    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, _(string));
+    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], _(string));
     if (picture == NULL) {
         return (SDL_Rect){x, y, 0, 0};
     }
@@ -179,27 +181,40 @@ SDL_Rect sl_pen_write(const sl_pen *pen, sl_type type, sl_role ink, int x, int y
     return area;
 }
 
+static void write_line(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, bool centred,
+                       const char *from, int length)
+{
+    char line[LONGEST_LINE];
+    snprintf(line, sizeof line, "%.*s", length, from);
+    SDL_Surface *const picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], line);
+    if (picture != NULL) {
+        SDL_Rect to = {area.x + (centred ? (area.w - picture->w) / 2 : 0), area.y, picture->w, picture->h};
+        SDL_BlitSurface(picture, NULL, pen->sheet, &to);
+    }
+}
+
 int sl_pen_wrap(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, bool centred, const char *string)
 {
-    if (area.w <= 0) {
-        return 0;
+    const sl_text_line *line = NULL;
+    const SDL_Point extent =
+        area.w > 0 ? sl_text_extent(pen->text, type, area.w, _(string)) : (SDL_Point){0, 0};
+    const int n = extent.y > 0 ? sl_text_lines(pen->text, type, area.w, _(string), &line) : 0;
+    if (n > 0) {
+        sl_text_told(pen->text, type, (SDL_Rect){area.x, area.y, centred ? area.w : extent.x, extent.y},
+                     _(string));
     }
-    SDL_Surface *picture =
-        sl_text_picture(pen->text, type, pen->theme->colour[ink], area.w, centred, _(string));
-    if (picture == NULL) {
-        return 0;
+    for (int i = 0; i < n; i++) {
+        const SDL_Rect row = {area.x, area.y + i * extent.y / n, area.w, 0};
+        write_line(pen, type, ink, row, centred, _(string) + line[i].from, line[i].length);
     }
-    SDL_Rect to = {centred ? area.x + (area.w - picture->w) / 2 : area.x, area.y, picture->w, picture->h};
-    sl_text_told(pen->text, type, to, _(string));
-    SDL_BlitSurface(picture, NULL, pen->sheet, &to);
-    return picture->h;
+    return extent.y;
 }
 
 void sl_pen_place(const sl_pen *pen, sl_type type, sl_role ink, SDL_Rect area, sl_align align,
                   const char *string)
 {
     type = sl_pen_fitting(pen, type, (SDL_Rect){.w = area.w, .h = INT_MAX}, string);
-    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], 0, false, _(string));
+    SDL_Surface *picture = sl_text_picture(pen->text, type, pen->theme->colour[ink], _(string));
     if (picture == NULL) {
         return;
     }

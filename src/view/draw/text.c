@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Faces and the cache of text pictures: an open-addressed table that is emptied whole
- * when it is three quarters full or holds too many pixels; a frame redraws what it needs.
+ * Faces, and a table of what was measured and drawn: open-addressed, twice as large before it is three
+ * quarters full, and emptied whole between frames when it holds too much; a frame redraws what it needs.
  */
 #include "view/draw/text.h"
 
@@ -13,15 +13,22 @@
 #include "base/memory.h"
 #include "view/draw/face.h"
 
-enum { SLOTS = 1024, MOST_BYTES = 8 << 20 };
+enum { SLOTS = 1024, MOST_SLOTS = 4 * SLOTS, MOST_BYTES = 8 << 20 };
+
+/* A line that was drawn, or a string that was measured. */
+typedef struct slot_key {
+    const char *string;
+    sl_type type;
+    int px, wrap; /* size of the face; -1: drawn, 0: measured in one line */
+    sl_srgb8 ink; /* of what is drawn */
+} slot_key;
 
 typedef struct slot {
-    char *string; /* NULL = free */
-    sl_type type;
-    sl_srgb8 ink;
-    int wrap;
-    bool centred;
+    slot_key key; /* owns its string; NULL = free */
     SDL_Surface *picture;
+    SDL_Point extent;
+    int n_lines;
+    sl_text_line *line; /* [n_lines] */
 } slot;
 
 struct sl_text {
@@ -29,9 +36,10 @@ struct sl_text {
     sl_face face;
     double unit;
     TTF_Font *font[SL_TYPE_COUNT];
-    slot slots[SLOTS];
-    int used;
-    size_t bytes;
+    TTF_Font *ruler; /* measures at sizes that are tried */
+    bool ruler_bold;
+    slot *slots; /* [capacity] */
+    size_t capacity, used, bytes;
 };
 
 /* Sizes in units; bold or not. */
@@ -46,15 +54,16 @@ static const struct {
 
 static void forget(sl_text *text)
 {
-    for (int i = 0; i < SLOTS; i++) {
-        if (text->slots[i].string != NULL) {
-            SDL_free(text->slots[i].string);
-            SDL_FreeSurface(text->slots[i].picture);
-            text->slots[i] = (slot){0};
+    for (size_t i = 0; i < text->capacity; i++) {
+        slot *const s = &text->slots[i];
+        if (s->key.string != NULL) {
+            SDL_free((char *)s->key.string);
+            SDL_FreeSurface(s->picture);
+            sl_free(s->line);
+            *s = (slot){0};
         }
     }
-    text->used = 0;
-    text->bytes = 0;
+    text->used = text->bytes = 0;
 }
 
 static void close_fonts(sl_text *text)
@@ -65,6 +74,10 @@ static void close_fonts(sl_text *text)
             text->font[i] = NULL;
         }
     }
+    if (text->ruler != NULL) {
+        TTF_CloseFont(text->ruler);
+        text->ruler = NULL;
+    }
 }
 
 sl_text *sl_text_new(sl_error *error)
@@ -73,12 +86,16 @@ sl_text *sl_text_new(sl_error *error)
     if (text == NULL) {
         return NULL;
     }
-    if (!sl_face_find(&text->face, error)) {
+    text->capacity = SLOTS;
+    text->slots = sl_new(SLOTS, sizeof *text->slots, "opening the typeface", error);
+    if (text->slots == NULL || !sl_face_find(&text->face, error)) {
+        sl_free(text->slots);
         sl_free(text);
         return NULL;
     }
     if (TTF_Init() != 0) {
         sl_fail(error, SL_ERR_MISSING_PART, TTF_GetError(), "SDL2_ttf must be installed");
+        sl_free(text->slots);
         sl_free(text);
         return NULL;
     }
@@ -93,7 +110,22 @@ void sl_text_free(sl_text *text)
     forget(text);
     close_fonts(text);
     TTF_Quit();
+    sl_free(text->slots);
     sl_free(text);
+}
+
+static int px_of(sl_type type, double unit)
+{
+    return (int)lround(sizes[type].size * unit);
+}
+
+static TTF_Font *opened(const sl_text *text, bool bold, int px)
+{
+    TTF_Font *const font = TTF_OpenFont(bold ? text->face.bold : text->face.regular, px);
+    if (font != NULL) {
+        TTF_SetFontHinting(font, TTF_HINTING_LIGHT);
+    }
+    return font;
 }
 
 bool sl_text_scale(sl_text *text, double unit, sl_error *error)
@@ -105,81 +137,213 @@ bool sl_text_scale(sl_text *text, double unit, sl_error *error)
     close_fonts(text);
     text->unit = unit;
     for (int i = 0; i < SL_TYPE_COUNT; i++) {
-        const char *path = sizes[i].bold ? text->face.bold : text->face.regular;
-        text->font[i] = TTF_OpenFont(path, (int)lround(sizes[i].size * unit));
+        text->font[i] = opened(text, sizes[i].bold, px_of((sl_type)i, unit));
         if (text->font[i] == NULL) {
             return sl_fail(error, SL_ERR_MISSING_PART, TTF_GetError(),
                            "install fonts-inter or fonts-dejavu-core");
         }
-        TTF_SetFontHinting(text->font[i], TTF_HINTING_LIGHT);
     }
     return true;
 }
 
 void sl_text_turn(sl_text *text)
 {
-    if (text->used > SLOTS * 3 / 4 || text->bytes > (size_t)MOST_BYTES) {
+    if (text->used > MOST_SLOTS || text->bytes > (size_t)MOST_BYTES) {
         forget(text);
     }
 }
 
+/* ---- the table ------------------------------------------------------------------------------ */
+
 /* FNV-1a, 32 bits. */
-static uint32_t hash(sl_type type, sl_srgb8 ink, int wrap, bool centred, const char *string)
+static uint32_t hash(const slot_key *key)
 {
     uint32_t h = 2166136261U;
-    const uint32_t heads[] = {(uint32_t)type, ink.r, ink.g, ink.b, (uint32_t)wrap, centred ? 1U : 0U};
+    const uint32_t heads[] = {(uint32_t)key->type, (uint32_t)key->px, (uint32_t)key->wrap,
+                              key->ink.r,          key->ink.g,        key->ink.b};
     for (size_t i = 0; i < sizeof heads / sizeof heads[0]; i++) {
         h = (h ^ heads[i]) * 16777619U;
     }
-    for (const char *c = string; *c != '\0'; c++) {
+    for (const char *c = key->string; *c != '\0'; c++) {
         h = (h ^ (uint8_t)*c) * 16777619U;
     }
     return h;
 }
 
-static bool holds(const slot *s, sl_type type, sl_srgb8 ink, int wrap, bool centred, const char *string)
+static bool same(const slot_key *one, const slot_key *two)
 {
-    return s->type == type && s->ink.r == ink.r && s->ink.g == ink.g && s->ink.b == ink.b &&
-           s->wrap == wrap && s->centred == centred && strcmp(s->string, string) == 0;
+    return one->type == two->type && one->px == two->px && one->wrap == two->wrap &&
+           one->ink.r == two->ink.r && one->ink.g == two->ink.g && one->ink.b == two->ink.b &&
+           strcmp(one->string, two->string) == 0;
 }
 
-static SDL_Surface *render(TTF_Font *font, sl_srgb8 ink, int wrap, bool centred, const char *string)
+/* That of the key, or the free one where it belongs. */
+static slot *place_of(slot *slots, size_t capacity, const slot_key *key)
 {
-    const SDL_Color colour = {ink.r, ink.g, ink.b, 255};
-    if (wrap <= 0) {
-        return TTF_RenderUTF8_Blended(font, string, colour);
+    size_t at = hash(key) % capacity;
+    while (slots[at].key.string != NULL && !same(&slots[at].key, key)) {
+        at = (at + 1) % capacity;
     }
-    TTF_SetFontWrappedAlign(font, centred ? TTF_WRAPPED_ALIGN_CENTER : TTF_WRAPPED_ALIGN_LEFT);
-    return TTF_RenderUTF8_Blended_Wrapped(font, string, colour, (Uint32)wrap);
+    return &slots[at];
 }
 
-SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, int wrap, bool centred,
-                             const char *string)
+static bool grow(sl_text *text)
 {
-    if (string[0] == '\0') {
-        return NULL;
-    }
-    if (text->used >= SLOTS - 1) {
-        forget(text); /* a single frame never shows that many strings */
-    }
-    uint32_t at = hash(type, ink, wrap, centred, string) % SLOTS;
-    while (text->slots[at].string != NULL) {
-        if (holds(&text->slots[at], type, ink, wrap, centred, string)) {
-            return text->slots[at].picture;
+    slot *const larger = sl_new(2 * text->capacity, sizeof *larger, "writing", NULL);
+    for (size_t i = 0; i < text->capacity && larger != NULL; i++) {
+        if (text->slots[i].key.string != NULL) {
+            *place_of(larger, 2 * text->capacity, &text->slots[i].key) = text->slots[i];
         }
-        at = (at + 1) % SLOTS;
     }
-    SDL_Surface *picture = render(text->font[type], ink, wrap, centred, string);
-    char *copy = SDL_strdup(string);
-    if (picture == NULL || copy == NULL) {
-        SDL_free(copy);
-        SDL_FreeSurface(picture);
+    if (larger != NULL) {
+        sl_free(text->slots);
+        text->slots = larger;
+        text->capacity *= 2;
+    }
+    return larger != NULL;
+}
+
+/* An empty one is new, with a string of its own; NULL when memory ran out. */
+static slot *slot_of(sl_text *text, const slot_key *key)
+{
+    if (4 * (text->used + 1) > 3 * text->capacity && !grow(text)) {
         return NULL;
     }
-    text->slots[at] = (slot){copy, type, ink, wrap, centred, picture};
-    text->used++;
-    text->bytes += (size_t)picture->h * (size_t)picture->pitch;
-    return picture;
+    slot *const s = place_of(text->slots, text->capacity, key);
+    if (s->key.string == NULL) {
+        char *const copy = SDL_strdup(key->string);
+        if (copy == NULL) {
+            return NULL;
+        }
+        s->key = *key;
+        s->key.string = copy;
+        text->used++;
+    }
+    return s;
+}
+
+/* ---- measuring --------------------------------------------------------------------------------- */
+
+/* The face at another size than it is open at. */
+static TTF_Font *ruler(sl_text *text, bool bold, int px)
+{
+    if (text->ruler == NULL || text->ruler_bold != bold) {
+        TTF_CloseFont(text->ruler);
+        text->ruler = opened(text, bold, px);
+        text->ruler_bold = bold;
+    } else {
+        TTF_SetFontSize(text->ruler, px);
+    }
+    return text->ruler;
+}
+
+static TTF_Font *font_of(sl_text *text, sl_type type, int px)
+{
+    const bool open = text->font[type] != NULL && px == px_of(type, text->unit);
+    return open ? text->font[type] : ruler(text, sizes[type].bold, px);
+}
+
+static int bytes_of(const char *string, int characters)
+{
+    int at = 0;
+    while (characters > 0 && string[at] != '\0') {
+        at++;
+        while (((unsigned char)string[at] & 0xC0U) == 0x80U) {
+            at++;
+        }
+        characters--;
+    }
+    return at;
+}
+
+/* Bytes of the first line of `string`, which holds no '\n': up to the last blank before `wrap`; in the midst
+ * of a word that is longer than a line. */
+static int line_of(TTF_Font *font, const char *string, int wrap)
+{
+    int width = 0, fits = 0;
+    TTF_MeasureUTF8(font, string, wrap, &width, &fits);
+    const int end = bytes_of(string, SDL_max(fits, 1));
+    int at = end;
+    if (string[end] == '\0') {
+        return end;
+    }
+    while (at > 0 && string[at] != ' ') {
+        at--;
+    }
+    return at > 0 ? at : end;
+}
+
+/* Its lines, and how wide and high they are. */
+static void break_lines(slot *s, TTF_Font *font)
+{
+    char *const copy = SDL_strdup(s->key.string);
+    const size_t most = strlen(s->key.string) + 1;
+    s->line = copy != NULL ? sl_new(most, sizeof *s->line, "writing", NULL) : NULL;
+    for (char *from = copy; s->line != NULL && from != NULL && *from != '\0';) {
+        char *const paragraph_end = from + strcspn(from, "\n");
+        const char kept = *paragraph_end;
+        int width = 0;
+        *paragraph_end = '\0';
+        const int length = line_of(font, from, s->key.wrap);
+        char *next = from + length;
+        const char cut = *next;
+        *next = '\0';
+        TTF_SizeUTF8(font, from, &width, NULL);
+        *next = cut;
+        *paragraph_end = kept;
+        s->line[s->n_lines++] = (sl_text_line){(int)(from - copy), length};
+        s->extent.x = SDL_max(s->extent.x, width);
+        next += next == paragraph_end && kept == '\n' ? 1 : strspn(next, " ");
+        from = next;
+    }
+    SDL_free(copy);
+    s->extent.x = s->n_lines > 1 ? s->key.wrap : s->extent.x;
+    s->extent.y = s->n_lines * TTF_FontLineSkip(font);
+}
+
+static slot *measured(sl_text *text, sl_type type, int px, int wrap, const char *string)
+{
+    const slot_key key = {.string = string, .type = type, .px = px, .wrap = SDL_max(wrap, 0)};
+    slot *const s = string[0] != '\0' ? slot_of(text, &key) : NULL;
+    TTF_Font *const font = s != NULL && s->extent.y == 0 ? font_of(text, type, px) : NULL;
+    if (font != NULL && wrap > 0) {
+        break_lines(s, font);
+    } else if (font != NULL) {
+        TTF_SizeUTF8(font, string, &s->extent.x, &s->extent.y);
+    }
+    return s;
+}
+
+SDL_Point sl_text_extent_at(sl_text *text, sl_type type, double unit, int wrap, const char *string)
+{
+    const slot *const s = measured(text, type, px_of(type, unit), wrap, string);
+    return s != NULL ? s->extent : (SDL_Point){0, 0};
+}
+
+SDL_Point sl_text_extent(sl_text *text, sl_type type, int wrap, const char *string)
+{
+    return sl_text_extent_at(text, type, text->unit, wrap, string);
+}
+
+int sl_text_lines(sl_text *text, sl_type type, int wrap, const char *string, const sl_text_line **lines)
+{
+    const slot *const s = measured(text, type, px_of(type, text->unit), SDL_max(wrap, 1), string);
+    *lines = s != NULL ? s->line : NULL;
+    return s != NULL ? s->n_lines : 0;
+}
+
+/* ---- drawing ------------------------------------------------------------------------------------- */
+
+SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, const char *string)
+{
+    const slot_key key = {
+        .string = string, .type = type, .px = px_of(type, text->unit), .wrap = -1, .ink = ink};
+    slot *const s = string[0] != '\0' ? slot_of(text, &key) : NULL;
+    if (s != NULL && s->picture == NULL) {
+        s->picture = TTF_RenderUTF8_Blended(text->font[type], string, (SDL_Color){ink.r, ink.g, ink.b, 255});
+        text->bytes += s->picture != NULL ? (size_t)s->picture->h * (size_t)s->picture->pitch : 0;
+    }
+    return s != NULL ? s->picture : NULL;
 }
 
 void sl_text_tell_to(sl_text *text, FILE *out)
@@ -219,4 +383,10 @@ void sl_text_cut(const sl_text *text, int width, int place, const char *string)
 int sl_text_line_height(const sl_text *text, sl_type type)
 {
     return TTF_FontLineSkip(text->font[type]);
+}
+
+bool sl_text_has(const sl_text *text, Uint32 character)
+{
+    return TTF_GlyphIsProvided32(text->font[SL_TYPE_BODY], character) != 0 &&
+           TTF_GlyphIsProvided32(text->font[SL_TYPE_STRONG], character) != 0;
 }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Text as small pictures that are kept: each string is drawn once per style, colour and
- * wrap width. Invariant: a picture handed out lives until the next call of sl_text_turn
- * or sl_text_scale.
+ * Text: measured by its face without being drawn, broken into lines, and each line drawn once per style and
+ * colour into a small picture that is kept. Invariant: what is handed out lives until the next call of
+ * sl_text_turn or sl_text_scale, however much is asked for in a frame.
  */
 #ifndef SLOWLIFT_VIEW_TEXT_H
 #define SLOWLIFT_VIEW_TEXT_H
@@ -37,16 +37,26 @@ bool sl_text_scale(sl_text *text, double unit, sl_error *error);
 /* Call once before a frame: forgets everything when too much is kept. */
 void sl_text_turn(sl_text *text);
 
-/* The picture of `string`; wrapped at `wrap` pixels when > 0 (lines then also break at
- * '\n'), each line centred when `centred`. Borrowed; NULL for an empty string or when
- * it cannot be drawn. */
-SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, int wrap, bool centred,
-                             const char *string);
+/* Width and height of `string`, wrapped at `wrap` pixels when > 0 (lines then also break at '\n'). */
+SDL_Point sl_text_extent(sl_text *text, sl_type type, int wrap, const char *string);
+/* The same with another number of pixels per unit, for who looks for one that finds room. */
+SDL_Point sl_text_extent_at(sl_text *text, sl_type type, double unit, int wrap, const char *string);
+
+typedef struct sl_text_line {
+    int from, length; /* bytes of the string */
+} sl_text_line;
+/* Where `string` breaks at `wrap` pixels; returns how many lines. Borrowed; 0 for an empty string. */
+int sl_text_lines(sl_text *text, sl_type type, int wrap, const char *string, const sl_text_line **lines);
+
+/* The picture of one line. Borrowed; NULL for an empty string or when it cannot be drawn. */
+SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, const char *string);
 /* From now on whatever a pen writes is also told to `out`: its place, style and words (trace.h). */
 void sl_text_tell_to(sl_text *text, FILE *out);
 void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string);
 /* Of words that are wider than their place, in pixels: "cut width place words". */
 void sl_text_cut(const sl_text *text, int width, int place, const char *string);
 int sl_text_line_height(const sl_text *text, sl_type type);
+/* Whether both faces, regular and bold, hold the character. */
+bool sl_text_has(const sl_text *text, Uint32 character);
 
 #endif

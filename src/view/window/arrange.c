@@ -51,7 +51,7 @@ static void wish_buttons(const sl_stage *stage, sl_layout_wish *wish)
     wish->n_buttons = sl_view_bar(stage, bar);
     for (int i = 0; i < wish->n_buttons; i++) {
         const sl_button_look look = sl_action_look(stage, bar[i], 0);
-        wish->button_letters[i] = (int)strlen(_(look.brief != NULL ? look.brief : look.label));
+        wish->button[i] = _(look.brief != NULL ? look.brief : look.label);
     }
 }
 
@@ -83,9 +83,10 @@ bool sl_stage_arrange(sl_stage *stage, sl_error *error)
         .wide_arm = changed || stage->open.panel == SL_PANEL_WHAT_IF ? stage->chosen.arm : -1,
         .panel = stage->open.panel != SL_PANEL_NONE,
         .marks = sl_stage_on_bench(stage),
-        .note_letters = {(int)strlen(first), (int)strlen(second)},
-        .brief_letters = (int)strlen(brief),
-        .notice_letters = (int)strlen(notice),
+        .text = stage->text,
+        .note = {first, second},
+        .brief = brief,
+        .notice = notice,
     };
     wish_buttons(stage, &wish);
     stage->laid.layout = sl_layout_make(&wish);

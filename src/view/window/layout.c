@@ -14,31 +14,26 @@
 
 static const double MARGIN = 12.0, GAP = 8.0, HEADER = 56.0, NAMES = 64.0, FIGURE_ROW = 40.0, AXIS = 28.0,
                     LANE = 9.0, GUTTER = 116.0, PANEL = 316.0, LEAST_COLUMN = 88.0, WIDEST_STRIP = 210.0,
-                    LEAST_ZONE = 21.0, BUTTON = 84.0, BUTTON_LETTER = 7.0, BUTTON_PAD = 6.0, PACE = 64.0,
-                    TEXT_LINE = 18.5, LEAST_COMPACT = 184.0, FIGURE_COMPACT = 23.0,
+                    LEAST_ZONE = 21.0, BUTTON = 84.0, BUTTON_PAD = 8.0, PACE = 64.0, TEXT_LINE = 18.5,
+                    LEAST_COMPACT = 184.0, FIGURE_COMPACT = 23.0,
                     LEAST_COMPACT_FIELD = 56.0, /* the chosen zone's name */
     LEAST_ZONE_COMPACT_PX = 8.0, SHOWN = 20.0, MARKS = 50.0, MARKS_COMPACT = 13.0;
-static const double NOTE = 12.5;                /* size of the foot's type and of notices */
-static const double LETTER = 0.55, LINE = 1.32; /* of the type's size; Inter, measured on the cautions */
-
 static int px(double unit, double units)
 {
     return (int)lround(unit * units);
 }
 
-/* Lines that so many letters of the foot's type take. */
-static double note_lines(int letters, double width, double unit)
+static int note_height(const sl_layout_wish *wish, double unit, int width, const char *words)
 {
-    return ceil(letters * LETTER * NOTE * unit / width);
+    return sl_text_extent_at(wish->text, SL_TYPE_NOTE, unit, width, words).y;
 }
 
 static int foot_height(const sl_layout_wish *wish, double unit, bool compact)
 {
-    const double width = wish->width - 2.0 * MARGIN * unit;
-    const double lines = compact ? note_lines(wish->brief_letters, width, unit)
-                                 : note_lines(wish->note_letters[0], width, unit) +
-                                       note_lines(wish->note_letters[1], width, unit);
-    return (int)ceil(lines * LINE * NOTE * unit);
+    const int width = wish->width - 2 * px(unit, MARGIN);
+    return compact ? note_height(wish, unit, width, wish->brief)
+                   : note_height(wish, unit, width, wish->note[0]) +
+                         note_height(wish, unit, width, wish->note[1]);
 }
 
 /* As wide as their words ask for; much alike where there is room. */
@@ -48,7 +43,8 @@ static void place_buttons(sl_layout *l, const sl_layout_wish *wish, int all, int
     double asked[SL_MOST_BUTTONS], sum = 0.0, before = 0.0;
     l->n_buttons = wish->n_buttons;
     for (int i = 0; i < l->n_buttons; i++) {
-        const double words = (wish->button_letters[i] * BUTTON_LETTER + BUTTON_PAD) * l->unit;
+        const int words = sl_text_extent_at(wish->text, SL_TYPE_SMALL, l->unit, 0, wish->button[i]).x +
+                          px(l->unit, BUTTON_PAD);
         asked[i] = fmax(words, l->compact ? l->target : 0.9 * all / l->n_buttons);
         sum += asked[i];
     }
@@ -75,9 +71,9 @@ static void place_header(sl_layout *l, const sl_layout_wish *wish)
         l->title = (SDL_Rect){margin, margin - px(u, 4.0), right - all - 2 * margin, px(u, HEADER)};
         y = l->title.y + l->title.h + px(u, 2.0);
     }
-    const double notice_w = right - 2 * l->target - px(u, PACE) - 2 * margin - px(u, GAP + 12.0);
-    const double notice_h = note_lines(wish->notice_letters, notice_w, u) * LINE * NOTE * u + px(u, 6.0);
-    const int mode_h = SDL_max(SDL_max(l->target, px(u, 2.0 * TEXT_LINE)), (int)ceil(notice_h));
+    const int notice_w = right - 2 * l->target - px(u, PACE) - 2 * margin - px(u, 12.0); /* head.c */
+    const int notice_h = note_height(wish, u, notice_w, wish->notice) + px(u, 6.0);
+    const int mode_h = SDL_max(SDL_max(l->target, px(u, 2.0 * TEXT_LINE)), notice_h);
     l->more = (SDL_Rect){right - l->target, y + (mode_h - l->target) / 2, l->target, l->target};
     l->less = (SDL_Rect){l->more.x - l->target - px(u, PACE), l->more.y, l->target, l->target};
     l->mode = (SDL_Rect){margin, y, l->less.x - 2 * margin, mode_h};

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Where everything stands: a pure function of the window's size and of what is shown.
- * Invariant: rectangles of one layout do not overlap unless one is part of the other,
- * and all lie inside the window. Lengths in pixels; `unit` is pixels per layout unit.
+ * Where everything stands: a pure function of the window's size and of what is shown, whose words its face
+ * measures. Invariant: rectangles of one layout do not overlap unless one is part of the other, and all lie
+ * inside the window. Lengths in pixels; `unit` is pixels per layout unit.
  */
 #ifndef SLOWLIFT_VIEW_LAYOUT_H
 #define SLOWLIFT_VIEW_LAYOUT_H
@@ -11,6 +11,7 @@
 #include <stdbool.h>
 
 #include "slowlift/model.h"
+#include "view/draw/text.h"
 
 enum { SL_TARGET = 44 /* units: gloved hands */ };
 enum { SL_MOST_BUTTONS = 10, SL_FIGURES = 3, SL_MOST_LANES = 5 };
@@ -20,14 +21,15 @@ typedef struct sl_layout_wish {
     double scale;      /* text scale, 1..2, on top of what the window's size gives */
     int n_arms, n_zones, n_lanes;
     int n_buttons;                       /* in the first row, up to SL_MOST_BUTTONS */
-    int button_letters[SL_MOST_BUTTONS]; /* [n_buttons]: of the shortest word for each */
+    const char *button[SL_MOST_BUTTONS]; /* [n_buttons]: the shortest word for each */
     int first_arm;                       /* the first that is shown, where not all find room */
     int wide_arm;                        /* drawn twice as wide (before beside after); -1 none */
     bool panel;                          /* the panel at the right */
     bool marks;                          /* the rows below the ruler */
-    int note_letters[2];                 /* letters of the two paragraphs at the foot */
-    int brief_letters;  /* of the foot's short form, where large text leaves no room for both */
-    int notice_letters; /* of a notice in place of the sentence on what is compared; 0 none */
+    sl_text *text;                       /* measures the words */
+    const char *note[2];                 /* the two paragraphs at the foot */
+    const char *brief;                   /* the foot's short form, where large text leaves no room for both */
+    const char *notice;                  /* in place of the sentence on what is compared; "": none */
 } sl_layout_wish;
 
 typedef struct sl_layout {
