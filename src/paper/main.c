@@ -20,6 +20,7 @@
 #include "front/work/pack_work.h"
 #include "front/work/picture_work.h"
 #include "front/work/rank_work.h"
+#include "log/compare/seen_curves.h"
 #include "paper/charts/chart.h"
 #include "paper/draw/canvas.h"
 #include "paper/folder.h"
@@ -117,15 +118,18 @@ static sl_exit draw_ranks(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_rank_work work = {.file = NULL};
+    sl_arena arena = {NULL};
     bool good = sl_rank_work_read(&work, argc, argv, &error) && sl_rank_work_compute(&work, &error);
     if (good) {
         const sl_rank_page page = {.timeline = work.timeline, .rank = work.rank, .only = work.zone};
-        good = sl_paper_ranks(work.result.picture, &page, zone_drawn(&work), &error);
+        good = sl_paper_graph(work.result.picture, _("slowlift: arms compared"),
+                              sl_graph_of_rank(&arena, &page, zone_drawn(&work), &error), &error);
     }
     sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
     if (work.rank && work.rank->stopped) {
         code = sl_partial_said(work.rank->members, work.request.members, code);
     }
+    sl_arena_free(&arena);
     sl_rank_work_free(&work);
     return code;
 }
@@ -144,10 +148,14 @@ static sl_exit draw_seen(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_compare_work work = {.log = NULL};
+    sl_arena arena = {NULL};
     bool good = sl_compare_work_read(&work, argc, argv, &error) && sl_compare_work_compute(&work, &error);
     sl_seen_curves *const curves = good ? sl_seen_curves_make(work.compare, &error) : NULL;
-    good = curves && sl_paper_seen(work.result.picture, curves, zone_seen(curves, work.zone), &error);
+    good = curves &&
+           sl_paper_graph(work.result.picture, _("slowlift: what was seen"),
+                          sl_graph_of_seen(&arena, curves, zone_seen(curves, work.zone), -1, &error), &error);
     sl_seen_curves_free(curves);
+    sl_arena_free(&arena);
     sl_compare_work_free(&work);
     return good ? sl_compare_work_end(&work, SL_EXIT_OK) : sl_complain(&error);
 }
@@ -156,11 +164,14 @@ static sl_exit draw_map(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_map_work work = {.file = NULL};
+    sl_arena arena = {NULL};
     bool good = sl_map_work_read(&work, argc, argv, &error) && sl_map_work_compute(&work, &error);
     if (good) {
         const sl_map_page page = {.scene = work.scene, .map = work.map, .shows = work.shows};
-        good = sl_paper_map(work.result.picture, &page, &error);
+        good = sl_paper_graph(work.result.picture, _("slowlift: a map"),
+                              sl_graph_of_map(&arena, &page, &error), &error);
     }
+    sl_arena_free(&arena);
     sl_map_work_free(&work);
     return good ? SL_EXIT_OK : sl_complain(&error);
 }

@@ -10,8 +10,8 @@ import tempfile
 from picture import Picture
 from window import Window
 
-# Lengths of src/view/panels/seen_page.c, in pixels at a scale of 1.
-APART, HALF, MOST_LEFT = 10.0, 6, 1.1
+# Lengths of src/log/compare/seen_graph.c and src/graph, in pixels at a scale of 1.
+APART, HALF, TICK, MOST_LEFT = 9.0, 5, 4, 1.0
 
 
 def ask(build, *words):
@@ -33,13 +33,13 @@ def longest(line):
 
 
 def frame(picture, body):
-    """The plot's frame: the only two columns that are dark over its whole height."""
+    """The chart's frame: the outermost columns that are dark over its whole height; the left one has a tick below."""
     x, y, w, h = body
     runs = [longest([dark(picture, x + i, y + j) for j in range(h)]) for i in range(w)]
     high = max(run for run, _ in runs)
-    sides = [i for i, (run, _) in enumerate(runs) if run == high]
-    top = y + runs[sides[0]][1]
-    return x + sides[0], top, x + sides[-1], top + high - 1
+    sides = [i for i, (run, _) in enumerate(runs) if run >= high - 2 * TICK]
+    top, low = y + runs[sides[-1]][1], runs[sides[-1]][0]
+    return x + sides[0], top, x + sides[-1], top + low - 1
 
 
 def place_in(box, longest_min, minute, left):

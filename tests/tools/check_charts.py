@@ -35,7 +35,7 @@ def draw(slowlift, words, path):
 
 
 def text_of(path):
-    done = subprocess.run(["pdftotext", "-layout", str(path), "-"], check=True, stdout=subprocess.PIPE)
+    done = subprocess.run(["pdftotext", "-raw", str(path), "-"], check=True, stdout=subprocess.PIPE)
     return " ".join(done.stdout.decode("utf-8").replace("\u00a0", " ").split())
 
 
@@ -57,7 +57,7 @@ def colourless(path):
 def check(slowlift, words, folder, wanted, name):
     pdf = text_of(draw(slowlift, words, folder / "a.pdf"))
     for part in [*wanted, CAUTION, "classroom example"]:
-        ok(f"{name} has \"{part}\"", part in pdf)
+        ok(f"{name} has \"{part}\"", part.replace(" ", "") in pdf.replace(" ", ""))  # gaps are guessed in a PDF
     ok(f"{name} has no decimals of minutes", not re.search(r"\d\.\d+ min", pdf))
     ok(f"{name} is grey all over", colourless(draw(slowlift, words, folder / "a.png")))
     one = draw(slowlift, words, folder / "one.svg").read_bytes()

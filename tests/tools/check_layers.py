@@ -8,7 +8,7 @@ that its row keeps apart. No file is exempted.
     7  command | view | paper
     6  front
     5  lesson  log
-    4  scene   report   document
+    4  scene   graph   document   report
     3  estimate  plan  clock  swatch
     2  timeline
     1  kinetics | optics
@@ -22,10 +22,10 @@ import re
 import sys
 
 ROW = {"base": 0, "model": 0, "kinetics": 1, "optics": 1, "timeline": 2, "estimate": 3, "plan": 3, "clock": 3, "swatch": 3,
-       "scene": 4, "document": 4, "report": 4, "lesson": 5, "log": 5, "front": 6, "paper": 7, "command": 7, "view": 7}
+       "scene": 4, "graph": 4, "document": 4, "report": 4, "lesson": 5, "log": 5, "front": 6, "paper": 7, "command": 7, "view": 7}
 # Parts of one row that may include each other in the direction given. JSON tells a record by the rows that read it;
 # documents are built of answers, and know none.
-ALLOWED_BESIDE = {("model", "base"), ("base", "model"), ("report", "scene"), ("report", "document")}
+ALLOWED_BESIDE = {("model", "base"), ("base", "model"), ("report", "scene"), ("report", "document"), ("report", "graph"), ("document", "graph")}
 # The part that a public header belongs to, where the names differ.
 PUBLIC = {"error": "base", "doubt": "model", "oxidant": "model", "wording": "model", "spread": "estimate", "what_if": "estimate", "map": "estimate", "rank": "estimate",
           "limits": "estimate", "answer": "estimate", "intake": "estimate", "leave": "estimate", "strand": "estimate", "strand_log": "log", "cost": "plan", "observation": "estimate", "odds": "estimate", "part": "scene", "compare": "log", "caution": "document"}

@@ -7,6 +7,7 @@
 #ifndef SLOWLIFT_LOG_SEEN_CURVES_H
 #define SLOWLIFT_LOG_SEEN_CURVES_H
 
+#include "graph/graph.h"
 #include "slowlift/compare.h"
 
 enum { SL_SEEN_STEPS = 60 };
@@ -37,5 +38,8 @@ int sl_seen_longest_min(const sl_seen_curves *curves, int zone);
 int sl_seen_order(const sl_seen_curves *curves, int zone, int order[SL_MAX_ARMS]);
 /* What shapes, bars and lines mean, in the chosen language. */
 const char *sl_seen_key_words(const sl_seen_curves *curves);
+
+/* Of one zone (seen_graph.c). chosen: the arm whose curve is drawn thicker; -1: none. */
+const sl_graph *sl_graph_of_seen(sl_arena *arena, const sl_seen_curves *curves, int zone, int chosen, sl_error *error);
 
 #endif

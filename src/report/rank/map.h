@@ -10,6 +10,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "graph/graph.h"
 #include "slowlift/map.h"
 
 typedef struct sl_map_page {
@@ -29,5 +30,8 @@ void sl_axis_words(sl_setting setting, char *text, size_t size);
 void sl_layer_words(const sl_map_page *page, char *text, size_t size);
 /* "arm "powder + 6 %"; goal: ...; limits: ...". */
 void sl_map_aims_words(const sl_map_page *page, char *text, size_t size);
+
+/* Lines of equal value over the two settings (map_graph.c). */
+const sl_graph *sl_graph_of_map(sl_arena *arena, const sl_map_page *page, sl_error *error);
 
 #endif

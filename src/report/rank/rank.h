@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "graph/graph.h"
 #include "slowlift/rank.h"
 
 typedef struct sl_rank_page {
@@ -43,5 +44,8 @@ void sl_rank_middle_words(sl_middle middle, char *text, size_t size);
 void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t size);
 /* How often the surprise shows and what decides it. */
 void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size);
+
+/* Colour left against hair stress of one zone (rank_graph.c); zone: as sl_rank_page.only, and never -1. */
+const sl_graph *sl_graph_of_rank(sl_arena *arena, const sl_rank_page *page, int zone, sl_error *error);
 
 #endif

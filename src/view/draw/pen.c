@@ -83,63 +83,6 @@ void sl_pen_triangle(const sl_pen *pen, int x, int y, int size, bool down, sl_ro
     }
 }
 
-static uint32_t blend(const SDL_PixelFormat *format, uint32_t under, sl_srgb8 over, double share)
-{
-    uint8_t r = 0;
-    uint8_t g = 0;
-    uint8_t b = 0;
-    SDL_GetRGB(under, format, &r, &g, &b);
-    const double keep = 1.0 - share;
-    return SDL_MapRGB(format, (uint8_t)lround(r * keep + over.r * share),
-                      (uint8_t)lround(g * keep + over.g * share), (uint8_t)lround(b * keep + over.b * share));
-}
-
-/* One piece: every pixel near it is covered by how far it lies from the line. */
-static void piece(const sl_pen *pen, double x0, double y0, double x1, double y1, double radius, sl_role role)
-{
-    const SDL_Rect clip = pen->sheet->clip_rect;
-    const int left = SDL_max((int)floor(SDL_min(x0, x1) - radius - 1.0), clip.x);
-    const int right = SDL_min((int)ceil(SDL_max(x0, x1) + radius + 1.0), clip.x + clip.w - 1);
-    const int top = SDL_max((int)floor(SDL_min(y0, y1) - radius - 1.0), clip.y);
-    const int bottom = SDL_min((int)ceil(SDL_max(y0, y1) + radius + 1.0), clip.y + clip.h - 1);
-    const double dx = x1 - x0;
-    const double dy = y1 - y0;
-    const double square = dx * dx + dy * dy;
-    for (int y = top; y <= bottom; y++) {
-        uint32_t *row = row_of(pen, y);
-        for (int x = left; x <= right; x++) {
-            const double along = square > 0.0 ? ((x - x0) * dx + (y - y0) * dy) / square : 0.0;
-            const double t = SDL_clamp(along, 0.0, 1.0);
-            const double share = radius + 0.5 - hypot(x - x0 - t * dx, y - y0 - t * dy);
-            if (share > 0.0) {
-                row[x] = blend(pen->sheet->format, row[x], pen->theme->colour[role], SDL_min(share, 1.0));
-            }
-        }
-    }
-}
-
-void sl_pen_curve(const sl_pen *pen, const double *x, const double *y, int n, double thickness, double dash,
-                  sl_role role)
-{
-    double walked = 0.0;
-    for (int i = 0; i + 1 < n; i++) {
-        const double dx = x[i + 1] - x[i];
-        const double dy = y[i + 1] - y[i];
-        const double length = hypot(dx, dy);
-        /* Dashes end within a piece; pieces of a quarter dash keep them even. */
-        const int parts = dash > 0.0 ? SDL_max(1, (int)ceil(4.0 * length / dash)) : 1;
-        for (int k = 0; k < parts; k++) {
-            const double from = (double)k / parts;
-            const double to = (k + 1.0) / parts;
-            if (dash <= 0.0 || fmod(walked + from * length, 2.0 * dash) < dash) {
-                piece(pen, x[i] + from * dx, y[i] + from * dy, x[i] + to * dx, y[i] + to * dy,
-                      thickness / 2.0, role);
-            }
-        }
-        walked += length;
-    }
-}
-
 void sl_pen_focus(const sl_pen *pen, SDL_Rect area)
 {
     const int ring = sl_pen_px(pen, 2.0);

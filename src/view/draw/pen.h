@@ -28,9 +28,6 @@ void sl_pen_frame(const sl_pen *pen, SDL_Rect area, int thickness, sl_role role)
 void sl_pen_pattern(const sl_pen *pen, SDL_Rect area, sl_bar_pattern pattern, sl_role role);
 /* Filled triangle with its tip at (x, y); `size` pixels high, pointing down or up. */
 void sl_pen_triangle(const sl_pen *pen, int x, int y, int size, bool down, sl_role role);
-/* Line of `thickness` pixels through points, smoothed; dash in pixels, 0 = whole. */
-void sl_pen_curve(const sl_pen *pen, const double *x, const double *y, int n, double thickness, double dash,
-                  sl_role role);
 /* Two rings around area: the focus. */
 void sl_pen_focus(const sl_pen *pen, SDL_Rect area);
 

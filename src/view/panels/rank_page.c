@@ -11,7 +11,7 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "report/rank/rank.h"
-#include "view/draw/plot.h"
+#include "view/draw/graph_pen.h"
 #include "view/draw/words.h"
 #include "view/panels/turn.h"
 #include "view/window/show.h"
@@ -25,11 +25,6 @@ typedef struct table {
     int x, y, w;
     int n, arm[SL_MAX_ARMS]; /* as sl_rank_order() has them by the colour left */
 } table;
-
-static double middle_of(const table *t, int arm, sl_standing_of what)
-{
-    return sl_rank_middle(t->rank, arm, t->stage->chosen.zone, what).p50;
-}
 
 /* "1 tie   31 % (22-45)", or that the strip mostly does not get there. */
 static void put_standing(const table *t, int arm, sl_standing_of what, char *place, char *range, size_t size)
@@ -126,23 +121,20 @@ static void show_cells(table *t, const char *const cell[COLUMNS], sl_role ink)
 }
 
 /* What brings the first of the table there, and three readings that a place mixes up. */
-static void show_why(table *t)
+static void show_why(table *t, const sl_rank_page *page)
 {
-    const sl_story *const story =
-        t->stage->solved.after.timeline != NULL ? &t->stage->solved.after : &t->stage->solved.before;
-    const sl_rank_page page = {.timeline = story->timeline, .rank = t->rank, .only = t->stage->chosen.zone};
     const char *const heads[COLUMNS] = {_("From the central values alone"), _("half gone after"),
                                         _("left at the end"), _("colour : base")};
     char text[2 * SL_SHOW_LINE] = "";
     t->y += sl_pen_px(t->pen, 8.0);
-    sl_rank_reason_words(&page, t->stage->chosen.zone, text, sizeof text);
+    sl_rank_reason_words(page, t->stage->chosen.zone, text, sizeof text);
     t->y += sl_pen_wrap(t->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){t->x, t->y, t->w, 0}, false, text) +
             sl_pen_px(t->pen, 8.0);
     for (int row = -1; row < t->n; row++) {
         sl_readings_said said = {.half = ""};
         const char *cell[COLUMNS] = {heads[0], heads[1], heads[2], heads[3]};
         if (row >= 0) {
-            sl_rank_readings_words(&page, t->arm[row], t->stage->chosen.zone, &said);
+            sl_rank_readings_words(page, t->arm[row], t->stage->chosen.zone, &said);
             snprintf(text, sizeof text, "%d  %s", t->arm[row] + 1,
                      sl_arm_title(&sl_stage_scene(t->stage)->arms[t->arm[row]]));
             cell[0] = text;
@@ -156,85 +148,23 @@ static void show_why(table *t)
 
 /* ---- the picture -------------------------------------------------------------------------- */
 
-/* Filled and upright on its tip: unbeaten. Hollow and square: beaten. */
-static void show_mark(const sl_pen *pen, int x, int y, bool unbeaten)
-{
-    const int half = sl_pen_px(pen, 7.0);
-    if (!unbeaten) {
-        const SDL_Rect box = {x - half * 2 / 3, y - half * 2 / 3, half * 4 / 3, half * 4 / 3};
-        sl_pen_fill(pen, box, SL_GROUND_SHEET);
-        sl_pen_frame(pen, box, sl_pen_px(pen, 1.5), SL_MARK_CONTROL);
-        return;
-    }
-    for (int i = -half; i <= half; i++) {
-        const int reach = half - abs(i);
-        sl_pen_fill(pen, (SDL_Rect){x - reach, y + i, 2 * reach + 1, 1}, SL_MARK_CONTROL);
-    }
-}
-
-static double top_of(const table *t, sl_standing_of what)
-{
-    double most = 0.05;
-    for (int i = 0; i < t->n; i++) {
-        most = fmax(most, sl_rank_middle(t->rank, t->arm[i], t->stage->chosen.zone, what).p90);
-    }
-    return fmin(1.0, ceil(most * 20.0 + 1e-9) / 20.0);
-}
-
-static void show_points(const table *t, const sl_plot *plot)
-{
-    bool unbeaten[SL_MAX_ARMS];
-    double left[SL_MAX_ARMS];
-    double stress[SL_MAX_ARMS];
-    const int line = sl_text_line_height(t->pen->text, SL_TYPE_STRONG);
-    for (int i = 0; i < t->n; i++) {
-        left[i] = middle_of(t, t->arm[i], SL_LEFT_THEN);
-        stress[i] = middle_of(t, t->arm[i], SL_STRESS_THEN);
-    }
-    sl_rank_unbeaten(t->rank, t->stage->chosen.zone, unbeaten);
-    for (int i = 0; i < t->n; i++) {
-        const sl_middle l = sl_rank_middle(t->rank, t->arm[i], t->stage->chosen.zone, SL_LEFT_THEN);
-        const sl_middle s = sl_rank_middle(t->rank, t->arm[i], t->stage->chosen.zone, SL_STRESS_THEN);
-        const double across[2] = {sl_plot_x(plot, s.p10), sl_plot_x(plot, s.p90)};
-        const double down[2] = {sl_plot_y(plot, l.p10), sl_plot_y(plot, l.p90)};
-        const double x[2] = {sl_plot_x(plot, s.p50), sl_plot_x(plot, s.p50)};
-        const double y[2] = {sl_plot_y(plot, l.p50), sl_plot_y(plot, l.p50)};
-        sl_pen_curve(t->pen, across, y, 2, 1.2 * t->pen->unit, 0.0, SL_INK_QUIET);
-        sl_pen_curve(t->pen, x, down, 2, 1.2 * t->pen->unit, 0.0, SL_INK_QUIET);
-    }
-    for (int i = 0; i < t->n; i++) {
-        const int x = (int)lround(sl_plot_x(plot, stress[i]));
-        const int y = (int)lround(sl_plot_y(plot, left[i]));
-        char number[12];
-        snprintf(number, sizeof number, "%d", t->arm[i] + 1);
-        show_mark(t->pen, x, y, unbeaten[t->arm[i]]);
-        /* A number close to the one before goes below its mark. */
-        const bool close = i > 0 && fabs(sl_plot_x(plot, stress[i - 1]) - x) < line &&
-                           fabs(sl_plot_y(plot, left[i - 1]) - y) < line;
-        sl_pen_write(t->pen, SL_TYPE_STRONG, SL_INK_TEXT, x + sl_pen_px(t->pen, 9.0), close ? y : y - line,
-                     SL_ALIGN_LEFT, number);
-    }
-}
-
-static int show_picture(const table *t, SDL_Rect area)
+static int show_picture(const table *t, const sl_rank_page *page, SDL_Rect area)
 {
     const sl_pen *pen = t->pen;
-    const int small = sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    char name[SL_SHOW_LINE];
-    sl_minute_words(SL_MINUTE_PLANNED, name, sizeof name, _("colour left after %.0f min, washed and dry, %%"),
-                    t->rank->request.minute);
-    const sl_plot_axis x = {0.0, top_of(t, SL_STRESS_THEN), N_("hair stress then, %"), 100.0};
-    const sl_plot_axis y = {0.0, top_of(t, SL_LEFT_THEN), name, 100.0};
-    const char *const note = _(
-        "Filled diamond: it takes out at least half of what the best does, and no other strip has less of "
-        "both "
-        "(middle values). Hollow square: the others. Lines: eight in ten model runs. Lower left is better.");
-    const int noted = SDL_max(2 * small, sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, area.w, note).y);
-    const SDL_Rect whole = {area.x, area.y, area.w, area.h - noted - sl_pen_px(pen, 4.0)};
-    const sl_plot plot = sl_plot_draw(pen, whole, x, y);
-    show_points(t, &plot);
-    return whole.h + sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT,
-                                 (SDL_Rect){area.x, area.y + whole.h, area.w, 0}, false, note);
+    const sl_graph_pen drawn = sl_graph_pen_in_window(pen);
+    sl_arena arena = {NULL};
+    sl_error error = {.code = SL_OK};
+    const sl_graph *const graph = sl_graph_of_rank(&arena, page, t->stage->chosen.zone, &error);
+    if (graph != NULL) {
+        const int noted = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, area.w, graph->note).y;
+        area.h -= noted + sl_pen_px(pen, 6.0);
+        sl_graph_draw(graph, &drawn, sl_graph_box_of(area));
+        area.h += sl_pen_px(pen, 6.0);
+        area.h += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, area.y + area.h, area.w, 0},
+                              false, graph->note);
+    }
+    sl_arena_free(&arena);
+    return area.h;
 }
 
 /* ---- the page ------------------------------------------------------------------------------- */
@@ -275,12 +205,15 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
         SDL_SetClipRect(pen->sheet, NULL);
         return t.y + stage->open.scroll[0] - body.y;
     }
+    const sl_story *const story =
+        stage->solved.after.timeline != NULL ? &stage->solved.after : &stage->solved.before;
+    const sl_rank_page page = {.timeline = story->timeline, .rank = t.rank, .only = stage->chosen.zone};
     show_table(&t);
-    show_why(&t);
+    show_why(&t, &page);
     const int picture_h = beside ? body.y + body.h - top : sl_pen_px(pen, 380.0);
     const SDL_Rect picture = {beside ? body.x + t.w + sl_pen_px(pen, 24.0) : body.x, beside ? top : t.y,
                               beside ? body.w - t.w - sl_pen_px(pen, 24.0) : body.w, picture_h};
-    const int drawn = show_picture(&t, picture);
+    const int drawn = show_picture(&t, &page, picture);
     SDL_SetClipRect(pen->sheet, NULL);
     return SDL_max(t.y, picture.y + drawn) + stage->open.scroll[0] - body.y;
 }

@@ -7,8 +7,8 @@
 
 #include "base/language.h"
 #include "report/reading.h"
+#include "view/draw/graph_pen.h"
 #include "view/panels/panel.h"
-#include "view/panels/spectrum.h"
 #include "view/window/action.h"
 
 enum { LINE = 256 };
@@ -62,7 +62,7 @@ static void show_doses(page *p, const sl_moment *m)
     row(p, _("undissolved"), text);
 }
 
-static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *story, double dash)
+static sl_spectrum spectrum_of(const page *p, const sl_story *story, const char *label)
 {
     const sl_stage *stage = p->stage;
     const sl_stage_reading *reading =
@@ -70,24 +70,19 @@ static void curve(const page *p, const sl_spectrum_axes *axes, const sl_story *s
     const sl_optics *optics = sl_stage_optics(stage, reading->look);
     sl_cell cell;
     sl_timeline_at(story->timeline, stage->chosen.arm, stage->chosen.zone, reading->time_min, optics, &cell);
-    sl_spectrum_draw(p->pen, axes, optics, &cell.amounts, reading->look, dash);
+    return (sl_spectrum){optics, reading->look, cell.amounts, label};
 }
 
 static void show_spectrum(page *p)
 {
-    const sl_pen *pen = p->pen;
+    const sl_stage *stage = p->stage;
+    const bool changed = sl_stage_changed(stage, stage->chosen.arm);
+    const sl_spectrum spectra[2] = {spectrum_of(p, p->story, changed ? _("after") : NULL),
+                                    spectrum_of(p, &stage->solved.before, _("before"))};
     head(p, _("Reflectance of the zone"));
-    const int h = sl_pen_px(pen, 84.0) + 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    const sl_spectrum_axes axes = sl_spectrum_draw_axes(pen, (SDL_Rect){p->x, p->y, p->w, h});
-    const bool changed = sl_stage_changed(p->stage, p->stage->chosen.arm);
-    curve(p, &axes, &p->stage->solved.before, changed ? 7.0 * pen->unit : 0.0);
-    if (changed) {
-        curve(p, &axes, &p->stage->solved.after, 0.0);
-    }
+    const int h = sl_pen_px(p->pen, 92.0) + 3 * sl_text_line_height(p->pen->text, SL_TYPE_SMALL);
+    sl_spectra_draw(p->pen, (SDL_Rect){p->x, p->y, p->w, h}, spectra, changed ? 2 : 1);
     p->y += h;
-    if (changed) {
-        words(p, _("broken line: before the change"));
-    }
 }
 
 static void show_colour(page *p)

@@ -6,145 +6,31 @@
  */
 #include <math.h>
 #include <stdio.h>
-#include <stdlib.h>
 
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
 #include "log/compare/compare_page.h"
 #include "log/compare/seen_curves.h"
-#include "view/draw/plot.h"
+#include "view/draw/graph_pen.h"
 #include "view/panels/turn.h"
 #include "view/window/show.h"
 
-enum { SHAPES = 4, DASHES = 4, COLUMNS = 4 };
-static const double HALF = 6.0, APART = 10.0, BAR_END = 4.0; /* units */
-static const double MARK = 52.0;                             /* of the table's first column; units */
-static const double MOST_LEFT = 1.1;                         /* of the picture */
+enum { COLUMNS = 4 };
+static const double MARK = 52.0; /* of the table's first column; units */
 
 typedef struct seen_page {
     const sl_pen *pen;
     const sl_seen_curves *curves;
     const sl_compare *compare; /* theirs */
-    int zone, chosen, n, order[SL_MAX_ARMS], longest_min;
+    const sl_graph *graph;     /* its key has the arms in their order */
+    int zone, chosen, n, order[SL_MAX_ARMS];
     int x, y, w; /* of the text; pixels */
 } seen_page;
 
 static const sl_seen_mean *at_the_end(const seen_page *p, int arm)
 {
     return &sl_compare_arm(p->compare, arm, p->zone)->seen[p->compare->basis[p->zone]];
-}
-
-/* ---- shapes -------------------------------------------------------------------------------- */
-
-static void fill_shape(const sl_pen *pen, int x, int y, int half, int shape, sl_role role)
-{
-    for (int i = -half; i <= half; i++) {
-        const int reach = shape == 0   ? (int)lround(sqrt((double)(half * half - i * i)))
-                          : shape == 1 ? half
-                          : shape == 2 ? (i + half) / 2
-                                       : half - abs(i);
-        sl_pen_fill(pen, (SDL_Rect){x - reach, y + i, 2 * reach + 1, 1}, role);
-    }
-}
-
-/* Disc, square, triangle, diamond; hollow for the first four, whole for the next. */
-static void show_shape(const sl_pen *pen, int x, int y, int i)
-{
-    const int shape = i % SHAPES;
-    const int half = sl_pen_px(pen, shape == 1 ? 0.8 * HALF : shape == 3 ? 1.25 * HALF : HALF);
-    fill_shape(pen, x, y, half, shape, SL_INK_TEXT);
-    if (i / SHAPES % 2 == 0) {
-        const int line = sl_pen_px(pen, shape < 2 ? 1.5 : 2.2);
-        const int down = shape == 2 ? line / 2 : 0;
-        fill_shape(pen, x, y + down, SDL_max(half - line, 1), shape, SL_GROUND_SHEET);
-    }
-}
-
-/* Over the shape, on a ground of its own, so that neither bar nor curve runs through it. */
-static void show_number(const sl_pen *pen, int x, int y, int number)
-{
-    char text[12];
-    snprintf(text, sizeof text, "%d", number);
-    const int high = sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    const int wide = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, 0, text).x;
-    const int top = y - sl_pen_px(pen, HALF + 1.0) - high;
-    sl_pen_fill(pen, (SDL_Rect){x - wide / 2 - 1, top + high / 6, wide + 2, high - high / 6},
-                SL_GROUND_SHEET);
-    sl_pen_write(pen, SL_TYPE_SMALL, SL_INK_TEXT, x - wide / 2, top, SL_ALIGN_LEFT, text);
-}
-
-static double dash_of(const sl_pen *pen, int i)
-{
-    static const double dashes[DASHES] = {0.0, 12.0, 3.0, 6.0}; /* units; 0: whole */
-    return dashes[i % DASHES] * pen->unit;
-}
-
-/* ---- the picture --------------------------------------------------------------------------- */
-
-/* While the mix lies. */
-static void show_curve(const seen_page *p, const sl_plot *plot, int i)
-{
-    double x[SL_SEEN_STEPS + 1], y[SL_SEEN_STEPS + 1];
-    const int arm = p->order[i];
-    for (int step = 0; step <= SL_SEEN_STEPS; step++) {
-        const double left = sl_seen_curve_left(p->curves, arm, step, p->zone);
-        if (left <= SL_NOT_READ) {
-            return;
-        }
-        x[step] = sl_plot_x(plot, sl_seen_curve_min(p->curves, arm, step));
-        y[step] = sl_plot_y(plot, fmin(left, MOST_LEFT));
-    }
-    sl_pen_curve(p->pen, x, y, SL_SEEN_STEPS + 1, (arm == p->chosen ? 2.6 : 1.4) * p->pen->unit,
-                 dash_of(p->pen, i), SL_MARK_CONTROL);
-}
-
-static void show_bar(const sl_pen *pen, const sl_plot *plot, int x, const sl_seen_mean *mean)
-{
-    const int top = (int)lround(sl_plot_y(plot, fmin(mean->mean + mean->half, MOST_LEFT)));
-    const int bottom = (int)lround(sl_plot_y(plot, fmax(mean->mean - mean->half, 0.0)));
-    const int end = sl_pen_px(pen, BAR_END);
-    const int thick = sl_pen_px(pen, 1.2);
-    sl_pen_fill(pen, (SDL_Rect){x - thick / 2, top, thick, bottom - top + 1}, SL_INK_TEXT);
-    sl_pen_fill(pen, (SDL_Rect){x - end, top, 2 * end + 1, thick}, SL_INK_TEXT);
-    sl_pen_fill(pen, (SDL_Rect){x - end, bottom, 2 * end + 1, thick}, SL_INK_TEXT);
-}
-
-/* Arms stand beside each other, so that bars at one minute can be told apart. */
-static void show_mean(const seen_page *p, const sl_plot *plot, int i, double minute, const sl_seen_mean *mean)
-{
-    const double aside = APART * p->pen->unit * (i - 0.5 * (p->n - 1));
-    const int x = (int)lround(sl_plot_x(plot, minute) + aside);
-    const int y = (int)lround(sl_plot_y(plot, fmin(mean->mean, MOST_LEFT)));
-    if (mean->n == 0) {
-        return;
-    }
-    if (mean->half > 0.0) {
-        show_bar(p->pen, plot, x, mean);
-    }
-    show_shape(p->pen, x, y, i);
-    show_number(p->pen, x, y, p->order[i] + 1);
-}
-
-static void show_picture(const seen_page *p, SDL_Rect area)
-{
-    const sl_plot_axis x = {0.0, p->longest_min + fmax(2.0, 0.1 * p->longest_min),
-                            _("time since contact (min)"), 1.0};
-    const sl_plot_axis y = {0.0, MOST_LEFT, _("colour left (% of the start)"), 100.0};
-    const sl_plot plot = sl_plot_draw(p->pen, area, x, y);
-    for (int i = 0; i < p->n; i++) {
-        show_curve(p, &plot, i);
-    }
-    for (int i = 0; i < p->n; i++) {
-        const int arm = p->order[i];
-        for (int k = 0; k < p->curves->n_points; k++) {
-            const sl_seen_point *const point = &p->curves->points[k];
-            if (point->arm == arm && point->zone == p->zone) {
-                show_mean(p, &plot, i, point->minute, &point->seen);
-            }
-        }
-        show_mean(p, &plot, i, p->curves->until_min[arm], at_the_end(p, arm));
-    }
 }
 
 /* ---- the same in words --------------------------------------------------------------------- */
@@ -196,13 +82,10 @@ static void show_looks(seen_page *p, int arm)
 /* The arm's shape on a piece of its line. */
 static void show_sign(const seen_page *p, int i)
 {
-    const double y = p->y + sl_text_line_height(p->pen->text, SL_TYPE_SMALL) / 2.0;
-    const double left = p->x + sl_pen_px(p->pen, 5.0), right = p->x + sl_pen_px(p->pen, MARK - 6.0);
-    if (sl_seen_curve_left(p->curves, p->order[i], SL_SEEN_STEPS, p->zone) > SL_NOT_READ) {
-        sl_pen_curve(p->pen, (double[]){left, right}, (double[]){y, y}, 2, 1.4 * p->pen->unit,
-                     dash_of(p->pen, i), SL_MARK_CONTROL);
-    }
-    show_shape(p->pen, (int)lround(0.5 * (left + right)), (int)lround(y), i);
+    const sl_graph_pen drawn = sl_graph_pen_in_window(p->pen);
+    const SDL_Rect area = {p->x + sl_pen_px(p->pen, 5.0), p->y, sl_pen_px(p->pen, MARK - 12.0),
+                           sl_text_line_height(p->pen->text, SL_TYPE_SMALL)};
+    sl_graph_draw_sign(p->graph, &p->graph->key[i], &drawn, sl_graph_box_of(area));
 }
 
 static void show_arm(seen_page *p, int i)
@@ -282,7 +165,8 @@ static void show_all(seen_page *p, SDL_Rect body)
     const int gap = sl_pen_px(p->pen, 20.0);
     const int wide = beside ? (body.w - gap) * 54 / 100 : body.w;
     const int high = SDL_max(beside ? body.y + body.h - p->y : 0, sl_pen_px(p->pen, 380.0));
-    show_picture(p, (SDL_Rect){body.x, p->y, wide, high});
+    const sl_graph_pen drawn = sl_graph_pen_in_window(p->pen);
+    sl_graph_draw(p->graph, &drawn, sl_graph_box_of((SDL_Rect){body.x, p->y, wide, high}));
     const int bottom = p->y + high;
     p->x = beside ? body.x + wide + gap : body.x;
     p->w = beside ? body.w - wide - gap : body.w;
@@ -301,6 +185,8 @@ int sl_seen_page_show(const sl_stage *stage, SDL_Rect body)
                    .x = body.x,
                    .y = body.y - stage->open.scroll[0],
                    .w = body.w};
+    sl_arena arena = {NULL};
+    sl_error error = {.code = SL_OK};
     SDL_SetClipRect(p.pen->sheet, &body);
     if (p.compare == NULL) {
         say(&p, SL_TYPE_BODY, SL_INK_TEXT,
@@ -308,9 +194,12 @@ int sl_seen_page_show(const sl_stage *stage, SDL_Rect body)
               "predicts."));
     } else {
         p.n = sl_seen_order(p.curves, p.zone, p.order);
-        p.longest_min = sl_seen_longest_min(p.curves, p.zone);
-        show_all(&p, body);
+        p.graph = sl_graph_of_seen(&arena, p.curves, p.zone, p.chosen, &error);
+        if (p.graph != NULL) {
+            show_all(&p, body);
+        }
     }
     SDL_SetClipRect(p.pen->sheet, NULL);
+    sl_arena_free(&arena);
     return p.y + stage->open.scroll[0] - body.y;
 }

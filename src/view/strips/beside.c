@@ -12,9 +12,9 @@
 #include "base/language.h"
 #include "document/text.h"
 #include "report/reading.h"
+#include "view/draw/graph_pen.h"
 #include "view/draw/words.h"
 #include "view/panels/panel.h"
-#include "view/panels/spectrum.h"
 #include "view/window/action.h"
 #include "view/window/show.h"
 
@@ -247,17 +247,14 @@ static void show_science(const sl_stage *stage, SDL_Rect area)
                                                                        : " (O)");
     put_row(pen, inner, &y, SL_TYPE_SMALL, text);
     y += pad / 2;
-    const int legend = 2 * sl_text_line_height(pen->text, SL_TYPE_SMALL);
-    sl_spectrum_axes axes =
-        sl_spectrum_draw_axes(pen, (SDL_Rect){inner.x, y, inner.w, area.y + area.h - y - legend});
+    sl_spectrum spectra[2];
     for (int side = 0; side < 2; side++) {
         const sl_look look = sl_stage_reading_now(stage, stage->chosen.beside[side].arm)->look;
         const sl_optics *optics = sl_stage_optics(stage, look);
-        const sl_cell cell = cell_of(stage, side, optics);
-        sl_spectrum_draw(pen, &axes, optics, &cell.amounts, look, side == 0 ? 0.0 : 7.0 * pen->unit);
+        spectra[side] = (sl_spectrum){optics, look, cell_of(stage, side, optics).amounts,
+                                      side == 0 ? _("left swatch") : _("right swatch")};
     }
-    y = area.y + area.h - legend;
-    put_row(pen, inner, &y, SL_TYPE_SMALL, _("whole line: left; broken: right"));
+    sl_spectra_draw(pen, (SDL_Rect){inner.x, y, inner.w, area.y + area.h - y - pad / 2}, spectra, 2);
     SDL_SetClipRect(pen->sheet, NULL);
 }
 
