@@ -28,8 +28,8 @@ def has_the_face():
 LESSONS = ("half-life", "limits", "warmth", "when-waiting-ends")
 ANSWERS = ",".join(["1", "Return"] * 22)  # through all steps of a lesson
 DAYS = {  # name: (a kept log, keys)
-    "ladder": ("log/ladder-2.db", "N,M,A,W,T,Escape,F,Right,C,Escape,F1,Escape,U,Space,1,O,D,Escape"),
-    "class": ("log/class-1.db", "Y,Right,A,R,N,1,Space,2,D"),
+    "ladder": ("log/ladder-2.db", "N,G,M,A,W,T,Escape,F,Right,K,Escape,F1,Escape,U,B,Space,1,O,D,Escape"),
+    "class": ("log/class-1.db", "Y,G,Right,A,R,N,1,Space,2,D"),
 }
 
 

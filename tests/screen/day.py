@@ -157,8 +157,9 @@ def whole_day(display, build, scene, log, check):
     check(day.until(lambda s: s["page"] == BENCH)["page"] == BENCH, "Y logs that it was heard")
     large_enough(day, check)
     first_minute(day, build, scene, check)
-    day.press("Return")
-    check(day.until(lambda s: s["started"] == 1)["started"] == 1, "Enter begins the day")
+    check(day.now()["started"] == 0, "and begins no day")
+    day.press("g")
+    check(day.until(lambda s: s["started"] == 1)["started"] == 1, "G begins the day")
     day.xdotool("key", "--delay", "1", "a", "a", "a")  # a key that bounces
     day.settle()
     day.until(lambda s: s["waiting"] == 0)
@@ -185,8 +186,8 @@ def whole_day(display, build, scene, log, check):
     day.press("1")
     check(day.until(lambda s: s["page"] == BOWLS)["page"] == BOWLS, "for an eye the window says what was in the bowl")
     day.press("2")
-    day.press("o")
-    check(day.until(lambda s: s["page"] == STOPPED)["page"] == STOPPED, "O leads back to the water")
+    day.press("Escape")
+    check(day.until(lambda s: s["page"] == STOPPED)["page"] == STOPPED, "Esc leads back to the water")
     day.press("Return")
     check(day.now()["page"] == STOPPED, "with something in an eye the water is not turned off early by one key")
     day.press("Escape")
@@ -214,7 +215,7 @@ def one_speed(display, build, log, check):
 def busy_log(display, build, log, check):
     """Another program holds the log: the stop is shown at once, and written later."""
     day = opened(display, build, log)
-    day.press("n", "Return", "a")
+    day.press("n", "g", "a")
     day.until(lambda s: s["waiting"] == 0)
     count = rows(log, "SELECT count(*) FROM event")[0][0]
     other = sqlite3.connect(log, isolation_level=None)
@@ -232,7 +233,7 @@ def busy_log(display, build, log, check):
 def from_elsewhere(display, build, log, check):
     """A second program at the same test: what it keeps is on the window's bench within seconds."""
     day = opened(display, build, log)
-    day.press("y", "Return")
+    day.press("y", "g")
     before = day.until(lambda s: s["started"] == 1 and s["waiting"] == 0)
     env = dict(os.environ, SLOWLIFT_DAY_SPEED=str(SPEED), SLOWLIFT_LANGUAGE="en")
 
@@ -259,7 +260,7 @@ def alarm_seen(display, build, log, check):
         day = opened(display, build, log, "--size", "900x600", "--text", "150")
     finally:
         del display.env["SDL_AUDIODRIVER"]
-    day.press("Escape", "n", "Return")
+    day.press("Escape", "n", "g")
     day.until(lambda s: s["late"] > 0)
     (x, y, w, _) = day.places()["alarm", 0]
 
@@ -286,7 +287,7 @@ def time_ladder(display, build, log, check):
     subprocess.run([os.path.join(build, "slowlift"), "log", "new", log, "way-short", "--repeats", "1", "--operator", "o",
                     "--ladder", "3min,6min,9min"], check=True, stdout=subprocess.DEVNULL)
     day = opened(display, build, log)
-    day.press("y", "Return")
+    day.press("y", "g")
     check(play(day, lambda s: s["kind"] == 3 and s["in"] <= 1.0), "a piece is due")
     due = day.now()["code"]
     day.press("Return", "w")

@@ -15,7 +15,7 @@ from day_terminal import EVENTS, Terminal, rows
 
 def opened(program, log, environment):
     terminal = Terminal([program, "day", log], environment)
-    terminal.wait_for("Did you hear it?")
+    terminal.wait_for("Was the sound heard?")
     return terminal
 
 
@@ -31,10 +31,12 @@ def main():
         first = opened(program, log, environment)
         second = opened(program, log, environment)
         first.type("y")
+        first.wait_for("Sound heard")
+        first.type("g")
         first.wait_for("the day has begun")
         second.wait_for("From elsewhere: the day has begun")
         second.type("y")
-        second.wait_for("the bell was heard")
+        second.wait_for("Sound heard")
         codes = [code for code, in rows(log, "SELECT code FROM swatch WHERE contact_s IS NOT NULL ORDER BY contact_s")]
         first.act(codes[0], "a")
         second.wait_for(f"From elsewhere: {codes[0]}: mix put on")
@@ -47,21 +49,21 @@ def main():
                        stdout=subprocess.DEVNULL)
         first.wait_for("From elsewhere: note")
         first.type("u")
-        first.wait_for(f"Undone: {codes[0]} mix put on")
+        first.wait_for(f"Undone: {codes[0]}: mix put on")
         second.wait_for(f"From elsewhere: {codes[0]}: undone")
         first.type("u")
         first.wait_for("Nothing to undo")
 
         second.type(" ")
-        second.wait_for("STOP AND RINSE. Lukewarm water")
+        second.wait_for("Lukewarm water, now")
         first.wait_for("From elsewhere: stop and rinse")
-        first.wait_for("STOP AND RINSE. Lukewarm water")
+        first.wait_for("Lukewarm water, now")
         first.type("1")
         first.wait_for("15 minutes and call for medical help")
         second.wait_for("From elsewhere: stop and rinse")
         second.type(" ")  # another stop does not cut an eye's water short
         second.type("o")
-        second.wait_for("Eyes need 15 minutes of water")
+        second.wait_for("An eye needs 15 minutes of water")
 
         kept = rows(log, EVENTS)
         assert [kind for _, kind in kept if kind == "applied"] == ["applied"] * 2, kept

@@ -65,15 +65,15 @@ def happened(log, kind, seconds_ago, swatch=None):
 
 def opened(program, log, *more):
     terminal = Terminal([program, "day", log, *more], english())
-    terminal.wait_for("Did you hear it?")
+    terminal.wait_for("Was the sound heard?")
     terminal.type("y")
-    terminal.wait_for("bell was heard")
+    terminal.wait_for("Sound heard")
     return terminal
 
 
 def water_has_run(terminal, seconds):
     """Until the foot of the screen has counted so far; what was said since the last key."""
-    pattern = re.compile(r"WATER RUNS 0:(\d\d)")
+    pattern = re.compile(r"WATER ON THE EYE 0:(\d\d)")
     patience.until(lambda: any(int(s) >= seconds for s in pattern.findall(terminal.text[terminal.at:])),
                    lambda: f"the water is timed\n{terminal.text[-800:]}", turn=0.1, pause=terminal.read)
     return terminal.text[terminal.at:]
@@ -81,7 +81,7 @@ def water_has_run(terminal, seconds):
 
 def stop_one_for_an_eye(terminal, code):
     terminal.type(f"c{code}\rx")
-    terminal.wait_for("STOP AND RINSE. Lukewarm water")
+    terminal.wait_for("Lukewarm water, now")
     terminal.type("1")
     terminal.wait_for("Reason: in an eye")
     terminal.wait_for("15 minutes and call for medical help")
@@ -100,7 +100,7 @@ def swatches_wait(program, models, folder):
     assert "NEXT" not in said.split("Who was told?")[-1], f"the foot counts something else down\n{said}"
     assert "Also on hair" not in said, said
     terminal.type("o")
-    terminal.wait_for("Press o once more")
+    terminal.wait_for("o again only if")
     terminal.type("o")
     terminal.wait_for("water off")
     terminal.at = 0
@@ -138,24 +138,23 @@ def bowls_are_told(program, models, folder):
     happened(log, "applied", 30, second[1])
     terminal = opened(program, log, "--blind")
     terminal.type(f"c{second[0]}\rx")
-    terminal.wait_for("STOP AND RINSE. Lukewarm water")
+    terminal.wait_for("Lukewarm water, now")
     terminal.type("9")
     terminal.wait_for("by mistake")
     terminal.type("o")
     terminal.wait_for("water off")
-    assert "For a doctor, what was in the bowl:" not in terminal.text and arm not in terminal.text
+    assert "For a doctor: what was in the bowl" not in terminal.text and arm not in terminal.text
     stop_one_for_an_eye(terminal, first[0])
-    terminal.wait_for("For a doctor, what was in the bowl:")
+    terminal.wait_for("For a doctor: what was in the bowl")
     terminal.wait_for("Who was told?")
     said = " ".join(terminal.text[terminal.at:].split())
     assert re.search(first[0] + r": .*persulfates [0-9.]+ %.*pH about", said), said
     terminal.type("2")
     terminal.wait_for("Kept: a doctor was told.")
-    terminal.type("d")
+    terminal.press("\x1b", "All else waits")
+    terminal.type("i")
     terminal.wait_for("Who was told?")
-    terminal.type("q")  # another key is not held up by the question
-    terminal.wait_for("The clock goes on")
-    terminal.kill()
+    assert terminal.leave() == 0  # another key is not held up by the question
     kept = rows(log, "SELECT remark, kind, about = (SELECT id FROM event s WHERE s.kind = 'stop and rinse' AND"
                      " s.about IS NULL ORDER BY s.kept DESC LIMIT 1) FROM event WHERE remark IS NOT NULL ORDER BY kept")
     assert kept == [("contents told", "note", 1), ("a doctor was told", "note", 1)], kept

@@ -31,7 +31,7 @@ def one_swatch(terminal, code):
     terminal.type(f"c{code}\rw")
     terminal.wait_for(f"{code}: piece for 3 min cut off and rinsed, ")
     terminal.type("u")
-    terminal.wait_for(f"Undone: {code} piece for 3 min cut off and rinsed.")
+    terminal.wait_for(f"Undone: {code}: piece for 3 min cut off and rinsed.")
     terminal.wait_for(f"{code}: cut the piece for 3 min off and rinse it, ")
     terminal.press(f"c{code}\rw", f"{code}: piece for 3 min cut off and rinsed, ")
     terminal.wait_for(f"ALARM {code}: cut the piece for 6 min off and rinse it")
@@ -54,8 +54,10 @@ def main():
         plan = rows(log, "SELECT code, ladder_min, looks_min, dwell_s, arm FROM swatch ORDER BY block, place")
         assert all(row[1:4] == ("3,6", "", 540) for row in plan), plan
         terminal = Terminal([program, "day", log], environment)
-        terminal.wait_for("Did you hear it? y or n")
+        terminal.wait_for("Was the sound heard? y or n")
         terminal.type("y")
+        terminal.wait_for("Sound heard")
+        terminal.type("g")
         terminal.wait_for("the day has begun")
         code = plan[0][0]
         one_swatch(terminal, code)

@@ -31,8 +31,10 @@ def begin(program, models, folder, name):
     subprocess.run([program, "log", "new", log, scene, "--operator", "op-1", "--repeats", "1"], check=True,
                    env=environment, stdout=subprocess.DEVNULL)
     terminal = Terminal([program, "day", log], environment)
-    terminal.wait_for("Did you hear it?")
+    terminal.wait_for("Was the sound heard?")
     terminal.type("y")
+    terminal.wait_for("Sound heard")
+    terminal.type("g")
     terminal.wait_for("the day has begun")
     terminal.type("1")
     terminal.wait_for("Chosen:")
@@ -45,7 +47,7 @@ def stop_comes_at_once(terminal, log):
     """While the log still cannot be written: it does not wait for it."""
     before = kinds(log) if os.path.exists(log) else None
     terminal.type(" ")
-    terminal.wait_for("STOP AND RINSE. Lukewarm water")
+    terminal.wait_for("Lukewarm water, now")
     terminal.wait_for("call for medical help")
     assert before is None or kinds(log) == before, "the stop was shown once the log had it"
 
@@ -133,7 +135,7 @@ def slept(program, models, folder):
         connection.close()
         terminal = Terminal([program, "day", log], dict(os.environ, TERM="dumb", SLOWLIFT_LANGUAGE="en"))
         terminal.wait_for("on the hair")
-        terminal.wait_for("Did you hear it?")
+        terminal.wait_for("Was the sound heard?")
         most_s = least_s + (patience.clocks_ns()[1] - boot_now) / 1e9 + 2
         said = " ".join(terminal.text.split())
         told = re.search(r"on the hair ((\d+):)?(\d+):(\d\d)", said)
@@ -156,7 +158,7 @@ def speeds(program, models, folder):
     ):
         log = os.path.join(folder, name + ".db")
         subprocess.run([program, "log", "new", log, scene, "--operator", "op-1"], check=True, stdout=subprocess.DEVNULL)
-        run = lambda how: subprocess.run([program, "day", log], input="q\n", env=how, capture_output=True, text=True)
+        run = lambda how: subprocess.run([program, "day", log], input="g\nq\n", env=how, capture_output=True, text=True)
         assert run(first).returncode == 0
         refused = run(second)
         assert refused.returncode == 1 and words in refused.stderr, refused

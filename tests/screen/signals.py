@@ -55,7 +55,7 @@ class Day:
         return os.waitid(os.P_PID, self.program.pid, os.WSTOPPED | os.WNOHANG) is not None
 
     def begin(self):
-        self.until(lambda: self.is_raw() and b"Did you hear it?" in self.text, "the day never began")
+        self.until(lambda: self.is_raw() and b"Was the sound heard?" in self.text, "the day never began")
         return self
 
     def ended(self):
@@ -148,7 +148,7 @@ def hung_up(build, log):
         nonlocal text
         if select.select([end], [], [], 0.1)[0]:
             text += os.read(end, 65536)
-        return b"Did you hear it?" in text
+        return b"Was the sound heard?" in text
     patience.until(began, "the day begins")
     os.close(end)
     patience.until(lambda: os.waitpid(child, os.WNOHANG)[0] != 0, "the day ends with its terminal")

@@ -12,6 +12,9 @@
 #include <unistd.h>
 
 #include "base/program.h"
+#include "day/acts.h"
+
+enum { SEQUENCE_MS = 50 }; /* in which the bytes of one key follow each other */
 
 /* A signal's handler has no room of its own to look at. Written before the handlers stand. */
 static struct termios as_found, raw;
@@ -92,6 +95,50 @@ int sl_day_room_wait(sl_day_room *room, int ms)
     }
     room->n += (size_t)got;
     return (int)got;
+}
+
+/* Of ESC [ A, ESC [ 1 ; 5 A, ESC O A: what it ends in. */
+static int sequence_key(char last)
+{
+    return last == 'A'   ? SL_KEY_UP
+           : last == 'B' ? SL_KEY_DOWN
+           : last == 'C' ? SL_KEY_RIGHT
+           : last == 'D' ? SL_KEY_LEFT
+           : last == 'P' ? SL_KEY_F1
+                         : SL_KEY_OTHER;
+}
+
+/* Bytes of the sequence that begins with ESC; 1: the key alone; 0: its end has not come yet. */
+static size_t sequence_length(const sl_day_room *room)
+{
+    size_t i = 2;
+    if (room->n < 2 || (room->read[1] != '[' && room->read[1] != 'O')) {
+        return 1;
+    }
+    while (i < room->n && room->read[1] == '[' && (room->read[i] < '@' || room->read[i] > '~')) {
+        i++;
+    }
+    return i < room->n ? i + 1 : 0;
+}
+
+int sl_day_room_key(sl_day_room *room)
+{
+    if (room->n == 0) {
+        return -1;
+    }
+    int key = (unsigned char)room->read[0];
+    size_t length = 1;
+    if (key == SL_KEY_ESCAPE) {
+        if (room->n == 1 || sequence_length(room) == 0) {
+            sl_day_room_wait(room, SEQUENCE_MS);
+        }
+        length = sequence_length(room);
+        length = length == 0 ? room->n : length; /* cut off: nobody's key */
+        key = length > 1 ? sequence_key(room->read[length - 1]) : key;
+    }
+    room->n -= length;
+    memmove(room->read, room->read + length, room->n);
+    return key == 3 || key == 4 ? SL_KEY_LEAVE : key; /* Ctrl-C, Ctrl-D */
 }
 
 bool sl_day_room_line(sl_day_room *room, char line[SL_DAY_READ])

@@ -25,6 +25,9 @@ void sl_day_room_close(const sl_day_room *room);
 
 /* Waits at most so long. Returns how many bytes came, 0 for none, -1 at the end of stdin. */
 int sl_day_room_wait(sl_day_room *room, int ms);
+/* The next key of what came (day/acts.h), -1: none. A key of several bytes, such as an arrow, is one key: its
+ * letters must not be taken for others. */
+int sl_day_room_key(sl_day_room *room);
 /* The next whole line of what came, without its end; false: there is none yet. */
 bool sl_day_room_line(sl_day_room *room, char line[SL_DAY_READ]);
 

@@ -1,8 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What the day says: plain lines from top to bottom that a screen reader can follow, and on a
- * terminal some lines at the foot, drawn over each second: what is next, the swatch that the keys are
- * about with its label, the signs that stop everything, and what the model says of that swatch now.
+ * What the day says, set on a terminal: lines, and at the foot what is next, the swatch that keys are for
+ * with its label, what the model says of it now, the signs that stop everything, and the keys that work.
  */
 #include <stdarg.h>
 #include <stdio.h>
@@ -11,317 +10,288 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/plain_text.h"
 #include "command/day/day.h"
 #include "document/text.h"
-#include "report/plan/day.h"
-#include "slowlift/caution.h"
-#include "slowlift/report.h"
 
-enum { WIDTH = 78, STATUS_LINES = 5, LINE = 2 * SL_DAY_WORDS + 16, NEXT_SAID = 3 };
+enum { WIDTH = 78, FOOT = 2048 };
 
 /* ---- lines --------------------------------------------------------------------------------------- */
 
-void sl_terminal_clear_status(sl_terminal_day *day)
+static const char *mark(const sl_terminal_day *terminal)
 {
-    if (day->drawn > 0) {
+    return sl_day_mark_of(terminal->desk);
+}
+
+void sl_terminal_clear_status(sl_terminal_day *terminal)
+{
+    if (terminal->drawn > 0) {
         fputs("\r\033[J", stdout);
-        day->drawn = 0;
+        terminal->drawn = 0;
     }
 }
 
-void sl_terminal_say(sl_terminal_day *day, const char *format, ...)
+static void say_words(sl_terminal_day *terminal, const char *lead, const char *words)
+{
+    char before[64];
+    sl_terminal_clear_status(terminal);
+    if (lead[0] == '\0') {
+        sl_put_marked(stdout, mark(terminal), words, WIDTH);
+    } else {
+        snprintf(before, sizeof before, "%s%s", mark(terminal), lead);
+        sl_put_paragraph(stdout, before, words, WIDTH);
+    }
+    fflush(stdout);
+}
+
+void sl_terminal_say(sl_terminal_day *terminal, const char *format, ...)
 {
     char text[4 * SL_DAY_WORDS];
     va_list words;
     va_start(words, format);
     vsnprintf(text, sizeof text, format, words);
     va_end(words);
-    sl_terminal_clear_status(day);
-    sl_put_marked(stdout, sl_day_mark(day->rehearsed > 0.0), text, WIDTH);
-    fflush(stdout);
+    say_words(terminal, "", text);
 }
 
-void sl_terminal_say_choice(sl_terminal_day *day, int key, const char *words)
+static void bell(const sl_terminal_day *terminal)
 {
-    char lead[64];
-    snprintf(lead, sizeof lead, "%s  %d  ", sl_day_mark(day->rehearsed > 0.0), key);
-    sl_terminal_clear_status(day);
-    sl_put_paragraph(stdout, lead, words, WIDTH);
-    fflush(stdout);
-}
-
-void sl_terminal_bell(const sl_terminal_day *day)
-{
-    if (day->terminal) {
+    if (terminal->terminal) {
         fputc('\a', stdout);
         fflush(stdout);
     }
 }
 
-/* ---- what is next, every swatch ------------------------------------------------------------------ */
+/* ---- pages ------------------------------------------------------------------------------------------ */
 
-void sl_terminal_say_due(sl_terminal_day *day)
+static void set_line(void *self, const sl_day_line *line)
 {
-    char text[SL_DAY_WORDS];
-    if (sl_bench_eye(&day->bench)) {
-        sl_terminal_say(day, "%s", _("Water runs on an eye. All else waits."));
-        if (sl_day_also(&day->bench, text, sizeof text)) {
-            sl_terminal_say(day, "%s", text);
+    sl_terminal_day *const terminal = self;
+    char lead[32];
+    switch (line->kind) {
+    case SL_LINE_CAUTION:
+        sl_terminal_say(terminal, "%s: %s", line->lead, line->words);
+        sl_terminal_say(terminal, "%s", "");
+        return;
+    case SL_LINE_CHOICE:
+        snprintf(lead, sizeof lead, "  %d  ", line->number);
+        say_words(terminal, lead, line->words);
+        return;
+    case SL_LINE_KEYS:
+        snprintf(lead, sizeof lead, "%s%*s", line->lead, 9 - sl_text_width(line->lead), "");
+        say_words(terminal, lead, line->words);
+        return;
+    case SL_LINE_TITLE:
+    case SL_LINE_SAY:
+    case SL_LINE_ASK:
+        say_words(terminal, "", line->words);
+        return;
+    }
+}
+
+void sl_terminal_show(sl_terminal_day *terminal, sl_day_view view, int swatch)
+{
+    sl_terminal_clear_status(terminal);
+    if (view == SL_DAY_STOPPED) {
+        if (terminal->status) {
+            fputs("\033[2J\033[H", stdout); /* the whole screen is for this */
         }
-        return;
+        sl_terminal_say(terminal, "%s", "");
     }
-    if (day->n_due == 0) {
-        sl_terminal_say(day, "%s", _("Next: nothing is due any more."));
-        return;
-    }
-    for (int i = 0; i < day->n_due && i < NEXT_SAID; i++) {
-        sl_day_due(&day->bench, &day->due[i], text, sizeof text);
-        sl_terminal_say(day, i == 0 ? _("Next: %s.") : _("Then: %s."), text);
-    }
-}
-
-void sl_terminal_say_model(sl_terminal_day *day, int swatch)
-{
-    char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
-    const double course_s = swatch < 0 ? -1.0 : sl_bench_course_s(&day->bench, swatch, &day->now);
-    if (day->blind || course_s < 0.0) {
-        return;
-    }
-    const bool predicted =
-        sl_terminal_model_words(&day->model, day->arm_at[swatch], course_s, left, hair, sizeof left);
-    sl_terminal_say(day, _("%s by the model, a classroom example: %s%s%s."), day->plan[swatch].code, left,
-                    predicted ? "; " : "", hair);
-}
-
-static void say_swatch(sl_terminal_day *day, int swatch)
-{
-    char state[SL_DAY_WORDS], label[SL_DAY_WORDS];
-    sl_day_state(&day->bench, swatch, &day->now, state, sizeof state);
-    sl_day_label(&day->bench, swatch, &day->now, label, sizeof label);
-    if (day->blind) {
-        sl_terminal_say(day, "%d  %s; %s.", swatch + 1, state, label);
-    } else {
-        sl_terminal_say(day, "%d  %s; %s (%s).", swatch + 1, state, label,
-                        sl_title_of_arm(day->scene, day->arm[swatch]));
-    }
-}
-
-void sl_terminal_say_all(sl_terminal_day *day)
-{
-    for (int i = 0; i < day->n; i++) {
-        say_swatch(day, i);
-    }
-    sl_terminal_say(day, "%s", sl_day_stop_signs());
-    sl_terminal_say_due(day);
+    sl_day_says(terminal->desk, view, swatch, set_line, terminal);
 }
 
 /* After the log was read again: how long each has lain, and why where that is not plain. */
-void sl_terminal_say_clocks(sl_terminal_day *day)
+void sl_terminal_say_clocks(sl_terminal_day *terminal)
 {
+    const sl_day *const day = &terminal->desk->day;
     char text[SL_DAY_WORDS];
     for (int i = 0; i < day->n; i++) {
         sl_on_the_hair on;
-        if (day->bench.state[i].stage != SL_STAGE_ON_HAIR ||
-            !sl_bench_on_hair(&day->bench, i, &day->now, &on)) {
-            continue;
+        if (day->bench.state[i].stage == SL_STAGE_ON_HAIR &&
+            sl_bench_on_hair(&day->bench, i, &day->now, &on)) {
+            sl_day_state(&day->bench, i, &day->now, text, sizeof text);
+            sl_terminal_say(terminal, "%s. %s", text, sl_day_clocks(on.since.clocks));
         }
-        sl_day_state(&day->bench, i, &day->now, text, sizeof text);
-        sl_terminal_say(day, "%s. %s", text, sl_day_clocks(on.since.clocks));
     }
 }
 
-/* ---- help ------------------------------------------------------------------------------------------ */
+/* ---- effects ---------------------------------------------------------------------------------------- */
 
-void sl_terminal_say_help(sl_terminal_day *day)
+void sl_terminal_do(sl_terminal_day *terminal)
 {
-    static const char *const lines[] = {
-        N_("space or s  STOP AND RINSE, all that is on hair; nothing is asked first"),
-        N_("x  stop and rinse the chosen swatch alone"),
-        N_("m  its bowl is mixed      a  applied: the mix touches the hair now"),
-        N_("w  wiped and looked       f  felt: skin, heat, and one hair stretched"),
-        N_("on a time ladder w is: the piece was cut off and rinsed"),
-        N_("r  rinsed: first water    o  water off after a stop"),
-        N_("n  note (one more key)    t  note in your own words, Enter ends it"),
-        N_("u  undo the last key that can be undone; a stop cannot"),
-        N_("1 2 3 ...  choose a swatch by its number    c  by its code    Enter  what is next"),
-        N_("l  every swatch           p  what the model says of this one"),
-        N_("d  for a doctor: what was in the bowls, and who was told"),
-        N_("b  test the bell again    ?  this help"),
-        N_("q  leave; the clock goes on, and slowlift day takes it up again"),
-        N_("Tab stops too, also while you type. Without a terminal: one key and Enter, and a code may "
-           "follow, "
-           "such as: a EK9"),
-    };
-    for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
-        sl_terminal_say(day, "%s", _(lines[i]));
-    }
-}
-
-/* ---- the stop ---------------------------------------------------------------------------------------- */
-
-static void say_caution(sl_terminal_day *day, sl_caution_id id)
-{
-    const sl_caution *const caution = sl_caution_text(id);
-    sl_terminal_say(day, "%s: %s", _(caution->signal), _(caution->text));
-    sl_terminal_say(day, "%s", "");
-}
-
-void sl_terminal_say_stopped(sl_terminal_day *day)
-{
-    sl_terminal_clear_status(day);
-    if (day->status) {
-        fputs("\033[2J\033[H", stdout); /* the whole screen is for this */
-    }
-    sl_terminal_say(day, "%s", "");
-    sl_terminal_say(day, "%s", _("STOP AND RINSE. Lukewarm water, now, and plenty of it."));
-    sl_terminal_say(day, "%s", "");
-    say_caution(day, SL_CAUTION_EYES);
-    say_caution(day, SL_CAUTION_SCALP);
-    sl_terminal_say(day, "%s",
-                    _("While the water runs, say why, with one key (d tells what was in the bowls):"));
-    for (int i = 0; i < SL_DAY_REASONS; i++) {
-        const char *words = NULL;
-        sl_day_reason(i, &words);
-        sl_terminal_say_choice(day, i + 1, words);
-    }
-}
-
-static void tell_bowl(void *self, const char *sentence)
-{
-    sl_terminal_say(self, "%s", sentence);
-}
-
-void sl_terminal_say_bowls(sl_terminal_day *day, const sl_event *stop)
-{
-    const sl_day_record record = sl_terminal_record_of(day);
-    sl_terminal_say(day, "%s", _("For a doctor, what was in the bowl:"));
-    if (!sl_day_bowls(&record, stop, tell_bowl, day)) {
-        sl_terminal_say(day, "%s", _("Out of memory: show the packets."));
-    }
-    sl_terminal_say(day, "%s", _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
-}
-
-void sl_terminal_ask_told(sl_terminal_day *day)
-{
-    day->typing = SL_TERMINAL_PICKS_TOLD;
-    sl_terminal_say(day, "%s", _("Who was told? One key; any other key leaves it, d asks again."));
-    for (int i = 0; i < SL_DAY_TOLD; i++) {
-        sl_terminal_say_choice(day, i + 1, sl_day_remark(sl_day_told(i)));
+    const sl_day_effects *const effects = &terminal->desk->effects;
+    for (int i = 0; i < effects->n; i++) {
+        const sl_day_effect *const effect = &effects->effect[i];
+        switch (effect->kind) {
+        case SL_DAY_SAY:
+        case SL_DAY_REFUSE:
+        case SL_DAY_FAULT:
+        case SL_DAY_CALL:
+            sl_terminal_say(terminal, "%s", effect->text);
+            break;
+        case SL_DAY_SHOW:
+            sl_terminal_show(terminal, (sl_day_view)effect->number, effect->swatch);
+            break;
+        case SL_DAY_SOUND:
+            if (!effect->again) { /* a bell every other second drowns who reads lines aloud */
+                bell(terminal);
+            }
+            break;
+        case SL_DAY_LEAVE:
+            terminal->leave = true;
+            break;
+        case SL_DAY_KEEP: /* by the desk */
+            break;
+        }
     }
 }
 
 /* ---- the foot of the screen --------------------------------------------------------------------------- */
 
-static int columns(void)
+static void window_size(int *columns, int *rows)
 {
     struct winsize size;
-    return ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col > 20 ? size.ws_col : 80;
+    const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0;
+    *columns = known && size.ws_col > 20 ? size.ws_col : 80;
+    *rows = known && size.ws_row > 8 ? size.ws_row : 24;
 }
 
-/* The clock of the water comes before all else, then what is late, then what is next. */
-static bool first_line(const sl_terminal_day *day, char *text, size_t size)
+/* In fewer words where it would not stand in one line: the countdown stays. */
+static void put_first(sl_terminal_day *terminal, FILE *out, int width)
 {
-    double runs_s = 0.0, least_s = 0.0;
-    char runs[24], left[24], due[SL_DAY_WORDS];
-    if (sl_bench_stop_water(&day->bench, &day->now, &runs_s, &least_s)) {
-        sl_day_span(runs_s, runs, sizeof runs);
-        sl_day_span(least_s - runs_s, left, sizeof left);
-        if (least_s > runs_s) {
-            snprintf(text, size, _("WATER RUNS %s, EYES: %s to go. o = water off"), runs, left);
-        } else if (least_s > 0.0) {
-            snprintf(text, size, _("WATER RUNS %s: the eyes had 15 minutes. Medical help? o = water off"),
-                     runs);
-        } else if (day->asks_reason) {
-            snprintf(text, size, _("WATER RUNS %s. Why? One key, 1 to 9"), runs);
-        } else {
-            snprintf(text, size, _("WATER RUNS %s, until it runs clear. o = water off"), runs);
+    char text[SL_DAY_LINE];
+    bool late = sl_day_first_words(&terminal->desk->day, false, text, sizeof text);
+    if (sl_text_width(text) + sl_text_width(mark(terminal)) > width) {
+        late = sl_day_first_words(&terminal->desk->day, true, text, sizeof text);
+    }
+    terminal->flash = late && !terminal->flash;
+    fputs(terminal->flash ? "\033[7m" : "\033[1m", out);
+    sl_put_marked(out, mark(terminal), text, width);
+    fputs("\033[0m", out);
+}
+
+/* The swatch that keys are for; while water runs on an eye whose hair it also lies on. */
+static void put_second(const sl_terminal_day *terminal, FILE *out, int width)
+{
+    const sl_day *const day = &terminal->desk->day;
+    char text[SL_DAY_LINE], state[SL_DAY_WORDS], label[SL_DAY_WORDS];
+    if (sl_bench_eye(&day->bench)) {
+        if (sl_day_also(&day->bench, text, sizeof text)) {
+            sl_put_marked(out, mark(terminal), text, width);
         }
-        return true;
-    }
-    if (day->n_due == 0) {
-        snprintf(text, size, "%s", _("Nothing is due"));
-        return false;
-    }
-    sl_day_due(&day->bench, &day->due[0], due, sizeof due);
-    snprintf(text, size, _("NEXT %s"), due);
-    return day->due[0].in_s < 0.5;
-}
-
-static void second_line(const sl_terminal_day *day, char *text, size_t size)
-{
-    char state[SL_DAY_WORDS], label[SL_DAY_WORDS];
-    const int aim = sl_terminal_aim(day);
-    if (aim < 0) {
-        snprintf(text, size, "%s", _("No swatch is left to do"));
         return;
     }
-    sl_day_state(&day->bench, aim, &day->now, state, sizeof state);
-    sl_day_label(&day->bench, aim, &day->now, label, sizeof label);
-    snprintf(text, size, "%s; %s", state, label);
+    sl_day_state(&day->bench, day->chosen, &day->now, state, sizeof state);
+    sl_day_label(&day->bench, day->chosen, &day->now, label, sizeof label);
+    snprintf(text, sizeof text, "%s; %s", state, label);
+    sl_put_marked(out, mark(terminal), text, width);
 }
 
-/* Two lines, or none. */
-static int model_lines(const sl_terminal_day *day, char (*line)[LINE])
+static void put_model(const sl_terminal_day *terminal, FILE *out, int width)
 {
-    const int aim = sl_terminal_aim(day);
-    char left[SL_DAY_WORDS], hair[SL_DAY_WORDS];
-    const double course_s = aim < 0 ? -1.0 : sl_bench_course_s(&day->bench, aim, &day->now);
-    if (day->blind || course_s < 0.0) {
-        return 0;
+    const sl_day *const day = &terminal->desk->day;
+    char left[SL_DAY_WORDS], hair[SL_DAY_WORDS], text[SL_DAY_LINE];
+    if (sl_bench_eye(&day->bench) ||
+        !sl_day_desk_model(terminal->desk, day->chosen, left, hair, sizeof left)) {
+        return;
     }
-    if (!sl_terminal_model_words(&day->model, day->arm_at[aim], course_s, left, hair, sizeof left)) {
-        return 0;
+    snprintf(text, sizeof text, _("%s by the model, a classroom example: %s"), day->plan[day->chosen].code,
+             hair);
+    sl_put_marked(out, mark(terminal), text, width);
+    sl_put_marked(out, mark(terminal), left, width);
+}
+
+/* Those that work now. */
+static void put_keys(const sl_terminal_day *terminal, FILE *out, int width)
+{
+    const sl_day *const day = &terminal->desk->day;
+    char text[SL_DAY_LINE] = "";
+    for (int i = 0; i < SL_DAY_ACT_ROWS; i++) {
+        const sl_day_act_row *const row = &sl_day_acts[i];
+        if (row->brief && sl_day_act_on(row, day->page, SL_ON_TERMINAL) && !sl_day_why_not(day, row->act) &&
+            row->act != SL_ACT_BACK && row->act != SL_ACT_ON) {
+            sl_append_item(text, sizeof text, " · ", "%s %s", _(row->keys), _(row->brief));
+        }
     }
-    snprintf(line[0], LINE, _("%s by the model, a classroom example: %s"), day->plan[aim].code, hair);
-    snprintf(line[1], LINE, "%s", left);
-    return 2;
+    sl_put_marked(out, mark(terminal), text, width);
 }
 
-/* While water runs on an eye: whose hair it also lies on, or no line. */
-static int also_line(const sl_terminal_day *day, char *text)
+static void put_last(const sl_terminal_day *terminal, FILE *out, int width, bool keys)
 {
-    return sl_day_also(&day->bench, text, LINE) ? 1 : 0;
-}
-
-static void last_line(const sl_terminal_day *day, char *text, size_t size)
-{
-    if (day->typing == SL_TERMINAL_TYPES_CODE || day->typing == SL_TERMINAL_TYPES_NOTE) {
-        char typed[4 * sizeof day->typed];
+    const sl_day *const day = &terminal->desk->day;
+    if (day->typing != SL_TYPES_NOTHING) {
+        char typed[4 * sizeof day->typed], text[SL_DAY_LINE];
         sl_text_show(day->typed, strlen(day->typed), SL_TEXT_LINE, typed, sizeof typed);
-        snprintf(text, size, "%s %s_", _("typed, Enter ends, Tab STOPS:"), typed);
-    } else {
-        snprintf(text, size, "%s", sl_day_stop_signs_line());
+        snprintf(text, sizeof text, _("typed, Enter ends, Tab STOPS: %s_"), typed);
+        sl_put_marked(out, mark(terminal), text, width);
+        return;
     }
+    sl_put_marked(out, mark(terminal), sl_day_stop_signs_line(), width);
+    if (keys) {
+        put_keys(terminal, out, width);
+    }
+}
+
+/* How many lines `text` takes, each of which ends. */
+static int lines_of(const char *text)
+{
+    int n = 0;
+    for (; *text != '\0'; text++) {
+        n += *text == '\n' ? 1 : 0;
+    }
+    return n;
+}
+
+/* What matters least goes where there is no room: the keys, then the model. */
+static int lay_foot(sl_terminal_day *terminal, char text[FOOT], int columns, int rows)
+{
+    const bool flash = terminal->flash;
+    int n = 0;
+    for (int left_out = 0; left_out < 3; left_out++) {
+        FILE *const out = fmemopen(text, FOOT, "w");
+        if (!out) {
+            return 0;
+        }
+        terminal->flash = flash;
+        put_first(terminal, out, columns);
+        put_second(terminal, out, columns);
+        if (left_out < 2) {
+            put_model(terminal, out, columns);
+        }
+        put_last(terminal, out, columns, left_out < 1);
+        fputc('\0', out);
+        fclose(out);
+        text[FOOT - 1] = '\0';
+        n = lines_of(text);
+        if (n <= rows * 2 / 3) {
+            break;
+        }
+    }
+    return n;
 }
 
 /* The only place where something flashes: once a second, and only what is late or running. */
-void sl_terminal_status(sl_terminal_day *day)
+void sl_terminal_status(sl_terminal_day *terminal)
 {
-    char line[STATUS_LINES][LINE];
-    if (!day->status) {
+    char text[FOOT] = "";
+    int columns = 0, rows = 0;
+    if (!terminal->status) {
         return;
     }
-    day->flash = first_line(day, line[0], LINE) && !day->flash;
-    int n = 1;
-    if (sl_bench_eye(&day->bench)) {
-        n += also_line(day, line[1]);
-    } else {
-        second_line(day, line[1], LINE);
-        n = 2 + model_lines(day, &line[2]);
+    window_size(&columns, &rows);
+    const int n = lay_foot(terminal, text, columns - 1, rows);
+    if (n == 0) {
+        return;
     }
-    last_line(day, line[n++], LINE);
-    const char *const mark = sl_day_mark(day->rehearsed > 0.0);
-    const int width = columns() - 1 - sl_text_width(mark);
-    fputs("\r\033[J", stdout);
-    for (int i = 0; i < n; i++) {
-        fputs(mark, stdout);
-        fputs(i == 0 && day->flash ? "\033[7m" : i == 0 ? "\033[1m" : "", stdout);
-        sl_put_left(stdout, line[i], width);
-        fputs(i == 0 ? "\033[0m\n" : i + 1 < n ? "\n" : "", stdout);
+    text[strlen(text) - 1] = '\0';
+    printf("\r\033[J%s", text);
+    if (n > 1) {
+        printf("\033[%dA", n - 1);
     }
-    printf("\033[%dA\r", n - 1);
-    day->drawn = n;
+    fputs("\r", stdout);
+    terminal->drawn = n;
     fflush(stdout);
 }

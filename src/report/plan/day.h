@@ -27,10 +27,14 @@ void sl_day_span(double seconds, char *text, size_t size);
 void sl_day_when(double in_s, char *text, size_t size);
 /* What was done against what was planned: "on time", "0:12 late", "0:12 early". */
 void sl_day_off(double late_s, char *text, size_t size);
+/* "put the mix on"; "cut off, rinse 10 min piece" on a time ladder. brief: where room is short. */
+void sl_day_verb(const sl_bench *bench, const sl_due *due, bool brief, char *text, size_t size);
 /* "EK9: put the mix on, in 0:30". */
 void sl_day_due(const sl_bench *bench, const sl_due *due, char *text, size_t size);
 /* "EK9: on the hair 12:04", "EK9: waiting", "EK9: rinsed after 30:10, 0:10 late". */
 void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size);
+/* "on hair 12:04", "waiting, mixed", "rinsed at 30:10, on time". */
+void sl_day_state_brief(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size);
 /* "label: at most 30 min from mixing, 17:56 left". */
 void sl_day_label(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size);
 /* Why the longer time was taken; "" where clocks agree. */

@@ -46,34 +46,43 @@ void sl_day_off(double late_s, char *text, size_t size)
     }
 }
 
-/* "cut the piece for 10 min off and rinse it"; else what the kind says. */
-static void due_verb(const sl_bench *bench, const sl_due *due, char *text, size_t size)
+/* What is to be done, in a sentence and where room is short. */
+static const char *due_words(const sl_due *due, bool brief)
+{
+    if (due->kind == SL_EVENT_APPLIED) {
+        return _("put the mix on");
+    }
+    if (due->kind == SL_EVENT_LOOKED) {
+        return _("wipe and look");
+    }
+    if (due->kind == SL_EVENT_FELT) {
+        return brief ? _("skin, heat, stretch") : _("feel skin, heat and stretch");
+    }
+    return !due->by_label ? _("rinse") : brief ? _("rinse: label’s time") : _("rinse, the label's time ends");
+}
+
+void sl_day_verb(const sl_bench *bench, const sl_due *due, bool brief, char *text, size_t size)
 {
     const int piece_min = sl_bench_piece_min(bench, due->swatch);
-    if (due->kind == SL_EVENT_LOOKED && piece_min >= 0) {
-        sl_minute_words(SL_MINUTE_PLANNED, text, size, _("cut the piece for %d min off and rinse it"),
-                        piece_min);
-        return;
-    }
     const int round = bench->state[due->swatch].round;
-    if (due->kind == SL_EVENT_APPLIED && round > 0) {
+    if (due->kind == SL_EVENT_LOOKED && piece_min >= 0) {
+        sl_minute_words(SL_MINUTE_PLANNED, text, size,
+                        brief ? _("cut off, rinse %d min piece")
+                              : _("cut the piece for %d min off and rinse it"),
+                        piece_min);
+    } else if (due->kind == SL_EVENT_APPLIED && round > 0) {
         snprintf(text, size, _("put fresh mix on (%d of %d)"), round + 1,
                  bench->swatch[due->swatch].n_more + 1);
-        return;
+    } else {
+        snprintf(text, size, "%s", due_words(due, brief));
     }
-    snprintf(text, size, "%s",
-             due->kind == SL_EVENT_APPLIED  ? _("put the mix on")
-             : due->kind == SL_EVENT_LOOKED ? _("wipe and look")
-             : due->kind == SL_EVENT_FELT   ? _("feel skin, heat and stretch")
-             : due->by_label                ? _("rinse, the label's time ends")
-                                            : _("rinse"));
 }
 
 void sl_day_due(const sl_bench *bench, const sl_due *due, char *text, size_t size)
 {
     char when[48], verb[SL_DAY_WORDS / 2];
     sl_day_when(due->in_s, when, sizeof when);
-    due_verb(bench, due, verb, sizeof verb);
+    sl_day_verb(bench, due, false, verb, sizeof verb);
     snprintf(text, size, "%s: %s, %s", bench->swatch[due->swatch].code, verb, when);
 }
 
@@ -106,6 +115,32 @@ void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char
         snprintf(text, size,
                  state->stopped ? _("%s: stopped and rinsed after %s, %s") : _("%s: rinsed after %s, %s"),
                  plan->code, span, off);
+    }
+}
+
+void sl_day_state_brief(const sl_bench *bench, int swatch, const sl_instant *now, char *text, size_t size)
+{
+    const sl_bench_swatch *const plan = &bench->swatch[swatch];
+    const sl_bench_state *const state = &bench->state[swatch];
+    sl_on_the_hair on;
+    char span[32], off[48];
+    if (!sl_bench_on_hair(bench, swatch, now, &on)) {
+        if (state->round > 0) {
+            snprintf(text, size, _("rinsed; fresh mix %d of %d"), state->round + 1, plan->n_more + 1);
+        } else {
+            snprintf(text, size, "%s",
+                     plan->contact_s < 0 ? _("nothing is put on")
+                     : state->mixed      ? _("waiting, mixed")
+                                         : _("waiting"));
+        }
+        return;
+    }
+    sl_day_span(on.since.seconds, span, sizeof span);
+    sl_day_off(on.late_s, off, sizeof off);
+    if (state->stage == SL_STAGE_ON_HAIR) {
+        snprintf(text, size, _("on hair %s"), span);
+    } else {
+        snprintf(text, size, state->stopped ? _("stopped at %s, %s") : _("rinsed at %s, %s"), span, off);
     }
 }
 

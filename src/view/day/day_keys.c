@@ -1,130 +1,147 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Which key does what. Space, S and X stop on every page; the others mean what the page says.
+ * Keys of the window itself; all others are the day's. And what they bring.
  */
 #include <stdio.h>
 
-#include "base/language.h"
 #include "view/day/day.h"
 
-static void leave(sl_day *day)
+sl_day_view sl_day_page_of(const sl_day_screen *screen)
 {
-    const bool busy = sl_day_on_hair(day) || day->waiting > 0;
-    if (busy && !day->sure) {
-        day->sure = true;
-        day->refused = true;
-        snprintf(day->said, sizeof day->said, "%s",
-                 day->waiting > 0
-                     ? _("Something is not written yet. Ctrl and Q again leaves and prints it.")
-                     : _("Mix is on the hair. Ctrl and Q again leaves; time goes on, and so does the log."));
+    return screen->reading != SL_DAY_BENCH ? screen->reading : screen->desk->day.page;
+}
+
+/* ---- effects ---------------------------------------------------------------------------------------- */
+
+static void show(sl_day_screen *screen, sl_day_view view)
+{
+    if (view == SL_DAY_CAUTIONS || view == SL_DAY_HELP) {
+        screen->reading = view;
+        screen->scroll = 0;
+    } else if (view < SL_DAY_CAUTIONS) {
+        screen->reading = SL_DAY_BENCH;
+        screen->said[0] = '\0';
+    } /* list, model and what is next always stand there */
+}
+
+static void take(sl_day_screen *screen, const sl_day_effect *effect)
+{
+    if (effect->kind == SL_DAY_SAY || effect->kind == SL_DAY_REFUSE) {
+        snprintf(screen->said, sizeof screen->said, "%s", effect->text);
+        screen->refused = effect->kind == SL_DAY_REFUSE;
+    } else if (effect->kind == SL_DAY_SOUND) {
+        sl_day_sound_beep(&screen->sound, effect->number);
+    } else if (effect->kind == SL_DAY_SHOW) {
+        show(screen, (sl_day_view)effect->number);
+    } else if (effect->kind == SL_DAY_LEAVE) {
+        screen->leave = true;
+    } /* alarms and what could not be written stand in bar and head; keeping is the desk's */
+}
+
+void sl_day_take_effects(sl_day_screen *screen)
+{
+    const sl_day_effects *const effects = &screen->desk->effects;
+    for (int i = 0; i < effects->n; i++) {
+        take(screen, &effects->effect[i]);
+        screen->dirty = true;
+    }
+}
+
+/* ---- presses ---------------------------------------------------------------------------------------- */
+
+void sl_day_press(sl_day_screen *screen, sl_day_act act, int number)
+{
+    screen->dirty = true;
+    if (screen->reading != SL_DAY_BENCH && act == SL_ACT_CLOSE) {
+        screen->reading = SL_DAY_BENCH;
         return;
     }
-    day->leave = true;
+    sl_day_desk_do(screen->desk, act, number);
+    sl_day_take_effects(screen);
 }
 
-static void larger(sl_day *day, double by)
+/* ---- keys ------------------------------------------------------------------------------------------- */
+
+static void larger(sl_day_screen *screen, double by)
 {
-    day->scale = by > 0.0 && day->scale > 1.99 ? 1.0 : SDL_clamp(day->scale + by, 1.0, 2.0);
+    screen->scale = by > 0.0 && screen->scale > 1.99 ? 1.0 : SDL_clamp(screen->scale + by, 1.0, 2.0);
 }
 
-static bool of_window(sl_day *day, SDL_Keycode key, bool control)
+static void of_control(sl_day_screen *screen, SDL_Keycode key)
 {
-    if (control) {
-        if (key == SDLK_q) {
-            leave(day);
-        } else if (key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS) {
-            larger(day, day->scale < 1.99 ? 0.25 : 0.0);
-        } else if (key == SDLK_MINUS || key == SDLK_KP_MINUS) {
-            larger(day, -0.25);
-        } else if (key == SDLK_0) {
-            day->scale = 1.0;
-        }
-        return true;
+    if (key == SDLK_q) {
+        sl_day_desk_take(screen->desk, SL_KEY_LEAVE, NULL);
+        sl_day_take_effects(screen);
+    } else if (key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS) {
+        larger(screen, screen->scale < 1.99 ? 0.25 : 0.0);
+    } else if (key == SDLK_MINUS || key == SDLK_KP_MINUS) {
+        larger(screen, -0.25);
+    } else if (key == SDLK_0) {
+        screen->scale = 1.0;
     }
+}
+
+static bool of_window(sl_day_screen *screen, SDL_Keycode key)
+{
     if (key == SDLK_F11) {
-        const bool full = (SDL_GetWindowFlags(day->window) & SDL_WINDOW_FULLSCREEN_DESKTOP) != 0;
-        SDL_SetWindowFullscreen(day->window, full ? 0U : SDL_WINDOW_FULLSCREEN_DESKTOP);
+        const bool full = (SDL_GetWindowFlags(screen->window) & SDL_WINDOW_FULLSCREEN_DESKTOP) != 0;
+        SDL_SetWindowFullscreen(screen->window, full ? 0U : SDL_WINDOW_FULLSCREEN_DESKTOP);
     } else if (key == SDLK_d) {
-        sl_eyes_next_theme(&day->eyes);
+        sl_eyes_next_theme(&screen->eyes);
     } else if (key == SDLK_t) {
-        larger(day, 0.25);
-    } else if (key == SDLK_ESCAPE && day->page != SL_DAY_SOUND_TEST) {
-        sl_day_act_on(day, SL_ACT_CLOSE, 0);
-    } else if (key == SDLK_RETURN || key == SDLK_KP_ENTER) {
-        sl_day_act_on(day, SL_ACT_GO, 0);
+        larger(screen, 0.25);
     } else {
         return false;
     }
     return true;
 }
 
-static void of_bench(sl_day *day, SDL_Keycode key)
+/* Cautions and keys are read; a stop closes them. */
+static bool of_reading(sl_day_screen *screen, SDL_Keycode key)
 {
-    static const struct {
-        SDL_Keycode key;
-        sl_day_act act;
-    } keys[] = {{SDLK_m, SL_ACT_MIXED}, {SDLK_a, SL_ACT_APPLIED}, {SDLK_w, SL_ACT_LOOKED},
-                {SDLK_f, SL_ACT_FELT},  {SDLK_r, SL_ACT_RINSED},  {SDLK_n, SL_ACT_NOTE},
-                {SDLK_u, SL_ACT_UNDO},  {SDLK_UP, SL_ACT_BACK},   {SDLK_LEFT, SL_ACT_BACK},
-                {SDLK_DOWN, SL_ACT_ON}, {SDLK_RIGHT, SL_ACT_ON},  {SDLK_o, SL_ACT_WATER},
-                {SDLK_i, SL_ACT_BOWLS}, {SDLK_b, SL_ACT_COVER},   {SDLK_k, SL_ACT_CAUTIONS},
-                {SDLK_h, SL_ACT_HELP},  {SDLK_F1, SL_ACT_HELP}};
-    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
-        if (keys[i].key == key) {
-            sl_day_act_on(day, keys[i].act, 0);
-            return;
-        }
+    if (screen->reading == SL_DAY_BENCH || key == SDLK_SPACE || key == SDLK_s || key == SDLK_x ||
+        key == SDLK_TAB) {
+        return false;
     }
-}
-
-static void of_text(sl_day *day, SDL_Keycode key)
-{
-    const int page = SDL_max(day->pen.sheet != NULL ? day->pen.sheet->h / 2 : 0, 1);
+    const int page = SDL_max(screen->pen.sheet != NULL ? screen->pen.sheet->h / 2 : 0, 1);
     const int by = key == SDLK_DOWN       ? page / 4
                    : key == SDLK_UP       ? -page / 4
                    : key == SDLK_PAGEDOWN ? page
                    : key == SDLK_PAGEUP   ? -page
                                           : 0;
-    day->scroll = SDL_clamp(day->scroll + by, 0, day->scroll_most);
+    screen->scroll = SDL_clamp(screen->scroll + by, 0, screen->scroll_most);
+    if (key == SDLK_ESCAPE || key == SDLK_RETURN || key == SDLK_KP_ENTER) {
+        screen->reading = SL_DAY_BENCH;
+    }
+    return true;
 }
 
-void sl_day_key(sl_day *day, SDL_Keycode key, bool control)
+/* As the day names keys (day/acts.h). */
+static int day_key(SDL_Keycode key)
 {
-    day->dirty = true;
-    if (!control && (key == SDLK_SPACE || key == SDLK_s || key == SDLK_x)) {
-        sl_day_act_on(day, key == SDLK_x ? SL_ACT_STOP_ONE : SL_ACT_STOP_ALL, 0);
-        return;
-    }
-    if (of_window(day, key, control)) {
-        return;
-    }
-    switch (day->page) {
-    case SL_DAY_BENCH:
-        of_bench(day, key);
-        return;
-    case SL_DAY_SOUND_TEST:
-        if (key == SDLK_y || key == SDLK_n) {
-            sl_day_act_on(day, key == SDLK_y ? SL_ACT_HEARD : SL_ACT_NOT_HEARD, 0);
+    static const struct {
+        SDL_Keycode key;
+        int means;
+    } others[] = {{SDLK_UP, SL_KEY_UP},          {SDLK_DOWN, SL_KEY_DOWN}, {SDLK_LEFT, SL_KEY_LEFT},
+                  {SDLK_RIGHT, SL_KEY_RIGHT},    {SDLK_F1, SL_KEY_F1},     {SDLK_RETURN, SL_KEY_ENTER},
+                  {SDLK_KP_ENTER, SL_KEY_ENTER}, {SDLK_KP_0, '0'},         {SDLK_KP_PERIOD, '.'}};
+    for (size_t i = 0; i < sizeof others / sizeof others[0]; i++) {
+        if (others[i].key == key) {
+            return others[i].means;
         }
-        return;
-    case SL_DAY_STOPPED:
-    case SL_DAY_BOWLS:
-    case SL_DAY_NOTE_PAGE:
-        if (key >= SDLK_1 && key <= SDLK_9) {
-            sl_day_act_on(day, SL_ACT_CHOICE, (int)(key - SDLK_1));
-        } else if (key >= SDLK_KP_1 && key <= SDLK_KP_9) {
-            sl_day_act_on(day, SL_ACT_CHOICE, (int)(key - SDLK_KP_1));
-        } else if (key == SDLK_o && day->page == SL_DAY_STOPPED) {
-            sl_day_act_on(day, SL_ACT_GO, 0);
-        } else if (key == SDLK_o && day->page == SL_DAY_BOWLS) {
-            sl_day_act_on(day, SL_ACT_WATER, 0);
-        } else if (key == SDLK_i && day->page == SL_DAY_STOPPED) {
-            sl_day_act_on(day, SL_ACT_BOWLS, 0);
-        }
-        return;
-    case SL_DAY_CAUTIONS:
-    case SL_DAY_HELP:
-        of_text(day, key);
-        return;
+    }
+    return key >= SDLK_KP_1 && key <= SDLK_KP_9 ? '1' + (int)(key - SDLK_KP_1)
+           : key > 0 && key < 127               ? (int)key
+                                                : SL_KEY_OTHER;
+}
+
+void sl_day_key(sl_day_screen *screen, SDL_Keycode key, bool control)
+{
+    screen->dirty = true;
+    if (control) {
+        of_control(screen, key);
+    } else if (!of_reading(screen, key) && !of_window(screen, key)) {
+        sl_day_desk_take(screen->desk, day_key(key), NULL);
+        sl_day_take_effects(screen);
     }
 }

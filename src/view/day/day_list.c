@@ -7,8 +7,9 @@
 
 #include "view/day/day.h"
 
-static const sl_due *due_of(const sl_day *day, int swatch)
+static const sl_due *due_of(const sl_day_screen *screen, int swatch)
 {
+    const sl_day *const day = &screen->desk->day;
     for (int i = 0; i < day->n_due; i++) {
         if (day->due[i].swatch == swatch) {
             return &day->due[i];
@@ -17,12 +18,13 @@ static const sl_due *due_of(const sl_day *day, int swatch)
     return NULL;
 }
 
-static void show_row(sl_day *day, SDL_Rect row, int swatch)
+static void show_row(sl_day_screen *screen, SDL_Rect row, int swatch)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     const bool chosen = swatch == day->chosen;
     const sl_role ink = chosen ? SL_INK_LIGHT : SL_INK_TEXT;
-    const sl_due *const due = due_of(day, swatch);
+    const sl_due *const due = due_of(screen, swatch);
     const bool late = due != NULL && due->in_s <= 0.0 && sl_bench_calls(&day->bench, due, &day->now);
     const int code = sl_pen_px(pen, 58.0);
     char state[SL_DAY_LINE];
@@ -34,10 +36,10 @@ static void show_row(sl_day *day, SDL_Rect row, int swatch)
     if (late && !chosen) {
         sl_pen_frame(pen, row, sl_pen_px(pen, 2.0), SL_MARK_CONTROL);
     }
-    sl_put_state(day, swatch, state, sizeof state);
+    sl_day_state_brief(&day->bench, swatch, &day->now, state, sizeof state);
     if (due != NULL) {
         sl_day_when(due->in_s, when, sizeof when);
-        sl_put_due_verb(day, due, verb, sizeof verb);
+        sl_day_verb(&day->bench, due, true, verb, sizeof verb);
         snprintf(text, sizeof text, "%s%s %s", late ? "! " : "", verb, when);
     }
     const int pad = sl_pen_px(pen, 6.0);
@@ -54,23 +56,24 @@ static void show_row(sl_day *day, SDL_Rect row, int swatch)
         snprintf(text, sizeof text, "%s%s", late ? "! " : "", when);
     }
     sl_pen_place(pen, type, ink, last, SL_ALIGN_RIGHT, text);
-    sl_day_add_spot(day, SL_ACT_ROW, swatch, row);
+    sl_day_add_spot(screen, SL_ACT_ROW, swatch, row);
 }
 
-void sl_day_put_list(sl_day *day)
+void sl_day_put_list(sl_day_screen *screen)
 {
-    const SDL_Rect area = day->places.list;
-    const int shown = SDL_max(area.h / day->places.row_h, 1);
-    const int n = day->wish.n;
-    if (day->chosen < day->first_row) {
-        day->first_row = day->chosen;
-    } else if (day->chosen >= day->first_row + shown) {
-        day->first_row = day->chosen - shown + 1;
+    const sl_day *const day = &screen->desk->day;
+    const SDL_Rect area = screen->places.list;
+    const int shown = SDL_max(area.h / screen->places.row_h, 1);
+    const int n = day->n;
+    if (day->chosen < screen->first_row) {
+        screen->first_row = day->chosen;
+    } else if (day->chosen >= screen->first_row + shown) {
+        screen->first_row = day->chosen - shown + 1;
     }
-    day->first_row = SDL_clamp(day->first_row, 0, SDL_max(n - shown, 0));
-    sl_pen_fill(&day->pen, area, SL_GROUND_SHEET);
-    for (int i = 0; i < shown && day->first_row + i < n; i++) {
-        show_row(day, (SDL_Rect){area.x, area.y + i * day->places.row_h, area.w, day->places.row_h},
-                 day->first_row + i);
+    screen->first_row = SDL_clamp(screen->first_row, 0, SDL_max(n - shown, 0));
+    sl_pen_fill(&screen->pen, area, SL_GROUND_SHEET);
+    for (int i = 0; i < shown && screen->first_row + i < n; i++) {
+        show_row(screen, (SDL_Rect){area.x, area.y + i * screen->places.row_h, area.w, screen->places.row_h},
+                 screen->first_row + i);
     }
 }

@@ -11,12 +11,13 @@
 #include "slowlift/report.h"
 #include "view/day/day.h"
 
-static SDL_Rect body_of(const sl_day *day)
+static SDL_Rect body_of(const sl_day_screen *screen)
 {
-    const SDL_Rect alarm = day->places.alarm;
-    const int line = day->trouble.code != SL_OK ? sl_text_line_height(day->pen.text, SL_TYPE_BODY) : 0;
-    const int top = day->places.head.y + alarm.h + line + sl_pen_px(&day->pen, 8.0);
-    return (SDL_Rect){alarm.x, top, alarm.w, day->pen.sheet->h - top - alarm.x};
+    const sl_day *const day = &screen->desk->day;
+    const SDL_Rect alarm = screen->places.alarm;
+    const int line = day->fault.code != SL_OK ? sl_text_line_height(screen->pen.text, SL_TYPE_BODY) : 0;
+    const int top = screen->places.head.y + alarm.h + line + sl_pen_px(&screen->pen, 8.0);
+    return (SDL_Rect){alarm.x, top, alarm.w, screen->pen.sheet->h - top - alarm.x};
 }
 
 /* The last row of a page: large buttons, side by side. */
@@ -37,28 +38,88 @@ static int put_fitting(const sl_pen *pen, SDL_Rect area, const char *text)
     return area.y + sl_pen_wrap(pen, types[i], SL_INK_TEXT, area, false, text);
 }
 
-static void put_title(const sl_day *day, SDL_Rect *body, const char *title)
+static void put_title(const sl_day_screen *screen, SDL_Rect *body, const char *title)
 {
-    const int large = sl_text_line_height(day->pen.text, SL_TYPE_LARGE);
-    sl_pen_place(&day->pen, SL_TYPE_LARGE, SL_INK_TEXT, (SDL_Rect){body->x, body->y, body->w, large},
+    const int large = sl_text_line_height(screen->pen.text, SL_TYPE_LARGE);
+    sl_pen_place(&screen->pen, SL_TYPE_LARGE, SL_INK_TEXT, (SDL_Rect){body->x, body->y, body->w, large},
                  SL_ALIGN_LEFT, title);
     body->y += large;
     body->h -= large;
 }
 
-/* ---- the stop ----------------------------------------------------------------------------------------- */
+/* ---- what is said ------------------------------------------------------------------------------------ */
 
-static void put_caution(const sl_pen *pen, SDL_Rect area, sl_caution_id id)
+enum { LINES = 32, LEAD = 64, WORDS = 1200 };
+
+typedef struct page {
+    sl_day_screen *screen;
+    struct {
+        sl_day_line_kind kind;
+        char lead[LEAD], words[WORDS];
+        int number;
+        bool given;
+    } line[LINES]; /* [n] */
+    int n;
+} page;
+
+static void keep_line(void *self, const sl_day_line *line)
 {
-    const sl_caution *const caution = sl_caution_text(id);
-    char text[1024];
-    snprintf(text, sizeof text, "%s  %s", _(caution->signal), _(caution->text));
-    put_fitting(pen, area, text);
+    page *const to = self;
+    if (to->n < LINES) {
+        to->line[to->n].kind = line->kind;
+        snprintf(to->line[to->n].lead, LEAD, "%s", line->lead != NULL ? line->lead : "");
+        snprintf(to->line[to->n].words, WORDS, "%s", line->words);
+        to->line[to->n].number = line->number;
+        to->line[to->n].given = line->given;
+        to->n++;
+    }
 }
 
-static void put_water(const sl_day *day, SDL_Rect area)
+static void read_page(page *to, sl_day_screen *screen)
 {
-    const sl_pen *const pen = &day->pen;
+    to->screen = screen;
+    to->n = 0;
+    sl_day_says(screen->desk, screen->desk->day.page, -1, keep_line, to);
+}
+
+/* The line with this place among those of its kind; "" where there is none. */
+static const char *words_of(const page *of, sl_day_line_kind kind, int place)
+{
+    for (int i = 0; i < of->n; i++) {
+        if (of->line[i].kind == kind && place-- == 0) {
+            return of->line[i].words;
+        }
+    }
+    return "";
+}
+
+static void put_choices(const page *of, SDL_Rect area, int columns, int rows)
+{
+    for (int i = 0; i < of->n; i++) {
+        if (of->line[i].kind == SL_LINE_CHOICE) {
+            const int place = of->line[i].number - 1;
+            char key[12];
+            snprintf(key, sizeof key, "%d", of->line[i].number);
+            sl_day_put_button(of->screen, SL_ACT_CHOICE, place, sl_day_grid(area, columns, rows, place),
+                              of->line[i].words, key, of->line[i].given);
+        }
+    }
+}
+
+/* As its row says; label: NULL for the row's own. */
+static void put_act(sl_day_screen *screen, sl_day_act act, SDL_Rect area, const char *label)
+{
+    const sl_day_act_row *const row = sl_day_act_row_of(act);
+    sl_day_put_button(screen, act, 0, area, label != NULL ? label : _(row->label), _(row->keys),
+                      act == SL_ACT_STOP_ALL);
+}
+
+/* ---- the stop ----------------------------------------------------------------------------------------- */
+
+static void put_water(const sl_day_screen *screen, SDL_Rect area)
+{
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     double runs = 0.0;
     double least = 0.0;
     char span[24];
@@ -85,222 +146,167 @@ static void put_water(const sl_day *day, SDL_Rect area)
                 text);
 }
 
-static void put_reasons(sl_day *day, SDL_Rect area)
+static void put_cautions(const page *of, SDL_Rect area, int gap)
 {
-    for (int i = 0; i < SL_DAY_REASONS; i++) {
-        char key[4];
-        const char *words = "";
-        const bool given = day->bench.stop_reason == sl_day_reason(i, &words);
-        snprintf(key, sizeof key, "%d", i + 1);
-        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(area, 3, 3, i), words, key, given);
+    const int half = (area.w - 2 * gap) * 4 / 10; /* the eye's text is the shorter */
+    SDL_Rect place = {area.x, area.y, half, area.h};
+    char text[LEAD + WORDS];
+    for (int i = 0; i < of->n; i++) {
+        if (of->line[i].kind == SL_LINE_CAUTION) {
+            snprintf(text, sizeof text, "%s  %s", of->line[i].lead, of->line[i].words);
+            put_fitting(&of->screen->pen, place, text);
+            place = (SDL_Rect){area.x + half + 2 * gap, area.y, area.w - half - 2 * gap, area.h};
+        }
     }
 }
 
-static void put_stopped(sl_day *day)
+static void put_stopped(sl_day_screen *screen)
 {
-    const sl_pen *const pen = &day->pen;
-    const SDL_Rect body = body_of(day);
-    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
+    const sl_pen *const pen = &screen->pen;
+    const SDL_Rect body = body_of(screen);
     const int gap = sl_pen_px(pen, 8.0);
-    const sl_type title = day->places.compact ? SL_TYPE_HEAD : SL_TYPE_LARGE;
-    const int large = sl_text_line_height(pen->text, title);
     const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
     const SDL_Rect last = last_row(body, 4, 0);
     const int grid_h = 3 * SL_DAY_TARGET_PX + 16;
     const SDL_Rect grid = {body.x, last.y - 8 - grid_h, body.w, grid_h};
-    const bool one = stopped != NULL && stopped->swatch >= 0;
-    char text[SL_DAY_LINE];
-    snprintf(text, sizeof text, _("STOP AND RINSE: %s"), one ? day->plan[stopped->swatch].code : _("all"));
-    sl_pen_fill(pen, (SDL_Rect){body.x, body.y, body.w, large + gap}, SL_GROUND_DARK);
-    sl_pen_place(pen, title, SL_INK_LIGHT, (SDL_Rect){body.x + gap, body.y, body.w - gap, large + gap},
-                 SL_ALIGN_LEFT, text);
-    int y = body.y + large + 2 * gap;
-    if (sl_bench_eye(&day->bench) && sl_day_also(&day->bench, text, sizeof text)) {
-        y += sl_pen_wrap(pen, day->places.compact ? SL_TYPE_STRONG : SL_TYPE_HEAD, SL_INK_TEXT,
-                         (SDL_Rect){body.x, y, body.w, 0}, false, text);
+    page of;
+    read_page(&of, screen);
+    const SDL_Rect bar = {body.x, body.y, body.w, sl_text_line_height(pen->text, SL_TYPE_HEAD) + gap};
+    sl_pen_fill(pen, bar, SL_GROUND_DARK);
+    sl_pen_place(pen, SL_TYPE_HEAD, SL_INK_LIGHT, (SDL_Rect){bar.x + gap, bar.y, bar.w - gap, bar.h},
+                 SL_ALIGN_LEFT, words_of(&of, SL_LINE_TITLE, 0));
+    int y = bar.y + bar.h + gap;
+    const char *const also = words_of(&of, SL_LINE_SAY, 0);
+    if (also[0] != '\0') {
+        y += sl_pen_wrap(pen, screen->places.compact ? SL_TYPE_STRONG : SL_TYPE_HEAD, SL_INK_TEXT,
+                         (SDL_Rect){body.x, y, body.w, 0}, false, also);
     }
     const int ask_y = grid.y - strong - gap / 2;
     const int clock = sl_text_line_height(pen->text, SL_TYPE_CLOCK);
     const int water_h =
         ask_y - y > clock + 8 * strong ? clock : sl_text_line_height(pen->text, SL_TYPE_LARGE);
-    put_water(day, (SDL_Rect){body.x, y, body.w, water_h});
-    const int left = ask_y - gap - y - water_h;
-    const int half = (body.w - 2 * gap) * 4 / 10; /* the eye's text is the shorter */
-    put_caution(pen, (SDL_Rect){body.x, y + water_h, half, left}, SL_CAUTION_EYES);
-    put_caution(pen, (SDL_Rect){body.x + half + 2 * gap, y + water_h, body.w - half - 2 * gap, left},
-                SL_CAUTION_SCALP);
-    const bool told = day->said[0] != '\0' && day->refused;
+    put_water(screen, (SDL_Rect){body.x, y, body.w, water_h});
+    put_cautions(&of, (SDL_Rect){body.x, y + water_h, body.w, ask_y - gap - y - water_h}, gap);
+    const bool told = screen->said[0] != '\0' && screen->refused;
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, ask_y, body.w, strong}, SL_ALIGN_LEFT,
-                 told ? day->said : _("Why? One key, while the water runs:"));
-    put_reasons(day, grid);
-    sl_day_put_button(day, SL_ACT_GO, 0, last, _("The water is off"), _("O, Enter"), false);
-    sl_day_put_button(day, SL_ACT_CLOSE, 0, last_row(body, 4, 1), _("To the bench, water on"), "Esc", false);
-    sl_day_put_button(day, SL_ACT_BOWLS, 0, last_row(body, 4, 2), _("What was in the bowl"), "I", false);
-    sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 4, 3), _("STOP AND RINSE all"), _("Space"),
-                      true);
+                 told ? screen->said : words_of(&of, SL_LINE_ASK, 0));
+    put_choices(&of, grid, 3, 3);
+    put_act(screen, SL_ACT_WATER, last, NULL);
+    put_act(screen, SL_ACT_CLOSE, last_row(body, 4, 1), _("To the bench, water on"));
+    put_act(screen, SL_ACT_BOWLS, last_row(body, 4, 2), NULL);
+    put_act(screen, SL_ACT_STOP_ALL, last_row(body, 4, 3), NULL);
 }
 
-/* ---- for a doctor ---------------------------------------------------------------------------------------
- */
+/* ---- sound, bowls, notes ------------------------------------------------------------------------------ */
 
-typedef struct telling {
-    char text[4096];
-} telling;
-
-static void tell_bowl(void *self, const char *sentence)
+static void put_sound(sl_day_screen *screen)
 {
-    telling *const to = self;
-    sl_append(to->text, sizeof to->text, "%s\n", sentence);
-}
-
-static void put_bowls(sl_day *day)
-{
-    const sl_pen *const pen = &day->pen;
-    const sl_event *const stopped = sl_day_last_stop(day->event, day->n_events);
-    const sl_day_record record = sl_day_record_of(day);
-    SDL_Rect body = body_of(day);
-    telling to = {.text = ""};
-    put_title(day, &body, _("For a doctor: what was in the bowl"));
-    const SDL_Rect row = last_row(body, 2, 0);
-    const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
-    const int grid_h = 2 * SL_DAY_TARGET_PX + 8;
-    const SDL_Rect grid = {body.x, row.y - 8 - grid_h, body.w, grid_h};
-    if (stopped != NULL) {
-        sl_day_bowls(&record, stopped, tell_bowl, &to);
-    }
-    tell_bowl(&to, _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
-    put_fitting(pen, (SDL_Rect){body.x, body.y, body.w, grid.y - strong - 8 - body.y}, to.text);
-    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, grid.y - strong - 4, body.w, strong},
-                 SL_ALIGN_LEFT, day->said[0] != '\0' ? day->said : _("Who was told? One key:"));
-    for (int i = 0; i < SL_DAY_TOLD; i++) {
-        char key[4];
-        snprintf(key, sizeof key, "%d", i + 1);
-        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(grid, 3, 2, i), sl_day_remark(sl_day_told(i)),
-                          key, false);
-    }
-    sl_day_put_button(day, SL_ACT_CLOSE, 0, row, _("Back"), "Esc", false);
-    sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 2, 1), _("STOP AND RINSE all"), _("Space"),
-                      true);
-}
-
-/* ---- sound, notes ---------------------------------------------------------------------------------------
- */
-
-static void put_sound(sl_day *day)
-{
-    SDL_Rect body = body_of(day);
-    put_title(day, &body, _("Sound test"));
+    SDL_Rect body = body_of(screen);
+    page of;
+    read_page(&of, screen);
+    put_title(screen, &body, words_of(&of, SL_LINE_TITLE, 0));
     const SDL_Rect row = last_row(body, 3, 0);
     const SDL_Rect text = {body.x, body.y, body.w, row.y - body.y - 8};
-    const int y = put_fitting(
-        &day->pen, (SDL_Rect){text.x, text.y, text.w, text.h / 2},
-        day->heard ? _("Three beeps are sounding. Turn the volume up until they are heard at the basin, "
-                       "with the water on. Alarms are always seen too.")
-                   : _("This computer has no sound: alarms are seen only, and flash more. Put the "
-                       "screen where someone always sees it, or have a second clock beside it."));
-    const int gap = sl_pen_px(&day->pen, 12.0);
-    put_fitting(&day->pen, (SDL_Rect){text.x, y + gap, text.w, text.y + text.h - y - gap},
-                sl_day_stop_signs());
-    sl_day_put_button(day, SL_ACT_HEARD, 0, row, _("Heard"), "Y", false);
-    sl_day_put_button(day, SL_ACT_NOT_HEARD, 0, last_row(body, 3, 1), _("Not heard"), "N", false);
-    sl_day_put_button(day, SL_ACT_SOUND, 0, last_row(body, 3, 2), _("Beep again"), "Enter", false);
+    const int y = put_fitting(&screen->pen, (SDL_Rect){text.x, text.y, text.w, text.h / 2},
+                              words_of(&of, SL_LINE_SAY, 0));
+    const int gap = sl_pen_px(&screen->pen, 12.0);
+    put_fitting(&screen->pen, (SDL_Rect){text.x, y + gap, text.w, text.y + text.h - y - gap},
+                words_of(&of, SL_LINE_SAY, 1));
+    put_act(screen, SL_ACT_HEARD, row, NULL);
+    put_act(screen, SL_ACT_NOT_HEARD, last_row(body, 3, 1), NULL);
+    put_act(screen, SL_ACT_SOUND, last_row(body, 3, 2), NULL);
 }
 
-static void put_notes(sl_day *day)
+/* What is said, what is asked, and its choices as buttons. */
+static void put_asking(sl_day_screen *screen, int columns, int rows, int row_px)
 {
-    SDL_Rect body = body_of(day);
-    char text[SL_DAY_LINE];
-    snprintf(text, sizeof text, _("Note for %s"), day->plan[day->chosen].code);
-    put_title(day, &body, text);
-    const SDL_Rect row = last_row(body, 2, 0);
-    const SDL_Rect grid = {body.x, body.y, body.w, SDL_min(row.y - body.y - 8, 4 * 110)};
-    for (int i = 0; i < SL_DAY_NOTES; i++) {
-        char key[4];
-        snprintf(key, sizeof key, "%d", i + 1);
-        sl_day_put_button(day, SL_ACT_CHOICE, i, sl_day_grid(grid, 2, 4, i), sl_day_remark(sl_day_note(i)),
-                          key, false);
+    const sl_pen *const pen = &screen->pen;
+    SDL_Rect body = body_of(screen);
+    char text[4096] = "";
+    page of;
+    read_page(&of, screen);
+    put_title(screen, &body, words_of(&of, SL_LINE_TITLE, 0));
+    for (int i = 0; i < of.n; i++) {
+        if (of.line[i].kind == SL_LINE_SAY) {
+            sl_append(text, sizeof text, "%s\n", of.line[i].words);
+        }
     }
-    sl_day_put_button(day, SL_ACT_CLOSE, 0, row, _("No note"), "Esc", false);
-    sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 2, 1), _("STOP AND RINSE all"), _("Space"),
-                      true);
+    const SDL_Rect last = last_row(body, 2, 0);
+    const int strong = sl_text_line_height(pen->text, SL_TYPE_STRONG);
+    const int grid_h = SDL_min(rows * (row_px + 8) - 8, last.y - 8 - body.y - strong - 4);
+    const SDL_Rect grid = {body.x, last.y - 8 - grid_h, body.w, grid_h};
+    put_fitting(pen, (SDL_Rect){body.x, body.y, body.w, grid.y - strong - 8 - body.y}, text);
+    sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){body.x, grid.y - strong - 4, body.w, strong},
+                 SL_ALIGN_LEFT, screen->said[0] != '\0' ? screen->said : words_of(&of, SL_LINE_ASK, 0));
+    put_choices(&of, grid, columns, rows);
+    put_act(screen, SL_ACT_CLOSE, last, NULL);
+    put_act(screen, SL_ACT_STOP_ALL, last_row(body, 2, 1), NULL);
 }
 
-/* ---- text -----------------------------------------------------------------------------------------------
- */
+/* ---- what is only read -------------------------------------------------------------------------------- */
 
-static const char *const keys[][2] = {
-    {"Space  S",
-     N_("STOP AND RINSE all that is on hair. No question is asked; it is logged and cannot be undone.")},
-    {"X", N_("STOP AND RINSE the chosen swatch.")},
-    {"↑ ↓", N_("Choose a swatch. Enter: the one of what is next. The choice moves only after a key.")},
-    {"M", N_("Its mix was mixed.")},
-    {"A", N_("The mix touches the hair: its clock begins.")},
-    {"W", N_("A spot was wiped and looked at; or a piece was cut off and rinsed.")},
-    {"F", N_("Skin, heat and stretch were looked at: first after 2 minutes, then at most 5 apart.")},
-    {"R", N_("First water.")},
-    {"N", N_("A note, one key each.")},
-    {"U", N_("Undo the last of these; it stays in the log as undone.")},
-    {"O", N_("Back to the water of a stop.")},
-    {"I", N_("For a doctor, after a stop: what was in the bowl, and who was told.")},
-    {"B", N_("Cover the model’s strip and the arm’s name from whoever judges blind.")},
-    {"K  H", N_("All cautions. This page.")},
-    {"D  T", N_("Theme. Size of text, also Ctrl and +, −, 0.")},
-    {"F11", N_("Full screen. Ctrl and Q: leave; time goes on in the log.")},
-};
+typedef struct reading {
+    const sl_day_screen *screen;
+    SDL_Rect at;
+} reading;
 
-static int put_entry(const sl_day *day, SDL_Rect area, const char *name, const char *text)
+static void put_entry(reading *to, const char *name, const char *text)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_pen *const pen = &to->screen->pen;
+    const SDL_Rect area = to->at;
     const int names = sl_pen_px(pen, 110.0);
     const int a =
         sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, area.y, names, 0}, false, name);
     const int b = sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT,
                               (SDL_Rect){area.x + names, area.y, area.w - names, 0}, false, text);
-    return area.y + SDL_max(a, b) + sl_pen_px(pen, 8.0);
+    to->at.y += SDL_max(a, b) + sl_pen_px(pen, 8.0);
 }
 
-static void put_text(sl_day *day)
+static void read_line(void *self, const sl_day_line *line)
 {
-    const bool help = day->page == SL_DAY_HELP;
-    SDL_Rect body = body_of(day);
-    put_title(day, &body, help ? _("Keys") : _("All cautions"));
+    put_entry(self, line->lead, line->words);
+}
+
+static void put_reading(sl_day_screen *screen)
+{
+    const bool help = screen->reading == SL_DAY_HELP;
+    SDL_Rect body = body_of(screen);
+    put_title(screen, &body, help ? _("Keys") : _("All cautions"));
     const SDL_Rect row = last_row(body, 2, 0);
     const SDL_Rect view = {body.x, body.y, body.w, row.y - body.y - 8};
-    SDL_SetClipRect(day->pen.sheet, &view);
-    SDL_Rect at = {view.x, view.y - day->scroll, view.w, 0};
-    for (size_t i = 0; help && i < sizeof keys / sizeof keys[0]; i++) {
-        at.y = put_entry(day, at, keys[i][0], _(keys[i][1]));
+    SDL_SetClipRect(screen->pen.sheet, &view);
+    reading to = {screen, {view.x, view.y - screen->scroll, view.w, 0}};
+    sl_day_says(screen->desk, screen->reading, -1, read_line, &to);
+    if (help) {
+        put_entry(&to, "D  T  F11", _("theme; size of text, also Ctrl and +, −, 0; full screen"));
     }
-    for (int id = 0; !help && id < SL_CAUTION_COUNT; id++) {
-        const sl_caution *const caution = sl_caution_text((sl_caution_id)id);
-        at.y = put_entry(day, at, _(caution->signal), _(caution->text));
-    }
-    SDL_SetClipRect(day->pen.sheet, NULL);
-    day->scroll_most = SDL_max(at.y + day->scroll - view.y - view.h, 0);
-    sl_day_put_button(day, SL_ACT_CLOSE, 0, row,
-                      day->scroll < day->scroll_most ? _("Close (Down: read on)") : _("Close"), "Esc", false);
-    sl_day_put_button(day, SL_ACT_STOP_ALL, 0, last_row(body, 2, 1), _("STOP AND RINSE all"), _("Space"),
-                      true);
+    SDL_SetClipRect(screen->pen.sheet, NULL);
+    screen->scroll_most = SDL_max(to.at.y + screen->scroll - view.y - view.h, 0);
+    put_act(screen, SL_ACT_CLOSE, row,
+            screen->scroll < screen->scroll_most ? _("Close (Down: read on)") : _("Close"));
+    put_act(screen, SL_ACT_STOP_ALL, last_row(body, 2, 1), NULL);
 }
 
-void sl_day_put_page(sl_day *day)
+void sl_day_put_page(sl_day_screen *screen)
 {
-    SDL_Rect alarm = day->places.alarm;
-    alarm.y = day->places.head.y;
-    sl_day_put_alarm(day, sl_day_put_rehearsal(day, alarm));
-    if (day->trouble.code != SL_OK) {
-        const int line = sl_text_line_height(day->pen.text, SL_TYPE_BODY);
-        sl_day_put_trouble(day, (SDL_Rect){alarm.x, alarm.y + alarm.h, alarm.w, line});
+    const sl_day *const day = &screen->desk->day;
+    const sl_day_view view = sl_day_page_of(screen);
+    SDL_Rect alarm = screen->places.alarm;
+    alarm.y = screen->places.head.y;
+    sl_day_put_alarm(screen, sl_day_put_rehearsal(screen, alarm));
+    if (day->fault.code != SL_OK) {
+        const int line = sl_text_line_height(screen->pen.text, SL_TYPE_BODY);
+        sl_day_put_trouble(screen, (SDL_Rect){alarm.x, alarm.y + alarm.h, alarm.w, line});
     }
-    if (day->page == SL_DAY_STOPPED) {
-        put_stopped(day);
-    } else if (day->page == SL_DAY_BOWLS) {
-        put_bowls(day);
-    } else if (day->page == SL_DAY_SOUND_TEST) {
-        put_sound(day);
-    } else if (day->page == SL_DAY_NOTE_PAGE) {
-        put_notes(day);
+    if (view == SL_DAY_STOPPED) {
+        put_stopped(screen);
+    } else if (view == SL_DAY_BOWLS) {
+        put_asking(screen, 3, 2, SL_DAY_TARGET_PX);
+    } else if (view == SL_DAY_SOUND_TEST) {
+        put_sound(screen);
+    } else if (view == SL_DAY_NOTE_PAGE) {
+        put_asking(screen, 2, 4, 102);
     } else {
-        put_text(day);
+        put_reading(screen);
     }
 }

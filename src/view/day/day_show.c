@@ -13,10 +13,10 @@
 #include "view/draw/widget.h"
 #include "view/draw/words.h"
 
-void sl_day_add_spot(sl_day *day, sl_day_act act, int number, SDL_Rect area)
+void sl_day_add_spot(sl_day_screen *screen, sl_day_act act, int number, SDL_Rect area)
 {
-    if (day->n_spots < SL_DAY_SPOTS && area.w > 0 && area.h > 0) {
-        day->spot[day->n_spots++] = (sl_day_spot){act, number, area};
+    if (screen->n_spots < SL_DAY_SPOTS && area.w > 0 && area.h > 0) {
+        screen->spot[screen->n_spots++] = (sl_day_spot){act, number, area};
     }
 }
 
@@ -27,10 +27,10 @@ static void put_in(const sl_pen *pen, SDL_Rect area, sl_role ink, bool most_head
                  words);
 }
 
-void sl_day_put_button(sl_day *day, sl_day_act act, int number, SDL_Rect area, const char *label,
+void sl_day_put_button(sl_day_screen *screen, sl_day_act act, int number, SDL_Rect area, const char *label,
                        const char *key, bool strong)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_pen *const pen = &screen->pen;
     const sl_role ink = strong ? SL_INK_LIGHT : SL_INK_TEXT;
     const int air = sl_pen_px(pen, 5.0);
     const int key_h = SDL_min(sl_text_line_height(pen->text, SL_TYPE_STRONG) + air, area.h * 45 / 100);
@@ -41,20 +41,21 @@ void sl_day_put_button(sl_day *day, sl_day_act act, int number, SDL_Rect area, c
     put_in(pen, upper, ink, true, label);
     sl_pen_place(pen, SL_TYPE_STRONG, ink, (SDL_Rect){upper.x, upper.y + upper.h, upper.w, key_h - 2},
                  SL_ALIGN_CENTRE, key);
-    sl_day_add_spot(day, act, number, area);
+    sl_day_add_spot(screen, act, number, area);
 }
 
 /* ---- head and alarm ----------------------------------------------------------------------------- */
 
-static void put_written(const sl_day *day, char *text, size_t size)
+static void put_written(const sl_day_screen *screen, char *text, size_t size)
 {
+    const sl_day *const day = &screen->desk->day;
     char reason[SL_ERROR_TEXT_SIZE * 2];
     char span[24];
-    if (day->unread) {
-        sl_error_sentence(&day->trouble, reason, sizeof reason);
+    if (sl_day_unread(day)) {
+        sl_error_sentence(&day->fault, reason, sizeof reason);
         snprintf(text, size, _("What others write cannot be read; this clock goes on. %s"), reason);
-    } else if (day->trouble.code != SL_OK) {
-        sl_error_sentence(&day->trouble, reason, sizeof reason);
+    } else if (day->fault.code != SL_OK) {
+        sl_error_sentence(&day->fault, reason, sizeof reason);
         snprintf(text, size, _("NOT WRITTEN: %d. It is kept here and tried again. %s"), day->waiting, reason);
     } else if (day->waiting > 0) {
         snprintf(text, size, _("Writing %d …"), day->waiting);
@@ -68,25 +69,26 @@ static void put_written(const sl_day *day, char *text, size_t size)
     }
 }
 
-void sl_day_put_trouble(const sl_day *day, SDL_Rect area)
+void sl_day_put_trouble(const sl_day_screen *screen, SDL_Rect area)
 {
     char text[SL_DAY_LINE * 3];
-    put_written(day, text, sizeof text);
-    sl_pen_fill(&day->pen, area, SL_GROUND_DARK);
-    sl_pen_place(&day->pen, SL_TYPE_BODY, SL_INK_LIGHT, area, SL_ALIGN_LEFT, text);
+    put_written(screen, text, sizeof text);
+    sl_pen_fill(&screen->pen, area, SL_GROUND_DARK);
+    sl_pen_place(&screen->pen, SL_TYPE_BODY, SL_INK_LIGHT, area, SL_ALIGN_LEFT, text);
 }
 
 /* A plate at the right of every page of a day whose clock runs fast. Returns what is left of the area. */
-SDL_Rect sl_day_put_rehearsal(const sl_day *day, SDL_Rect area)
+SDL_Rect sl_day_put_rehearsal(const sl_day_screen *screen, SDL_Rect area)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     const sl_type type =
         area.h < sl_text_line_height(pen->text, SL_TYPE_HEAD) ? SL_TYPE_STRONG : SL_TYPE_HEAD;
     char text[SL_DAY_LINE];
-    if (day->clock.speed <= 1.0) {
+    if (day->speed <= 1.0) {
         return area;
     }
-    snprintf(text, sizeof text, _("REHEARSAL: clock runs × %.0f"), day->clock.speed);
+    snprintf(text, sizeof text, _("REHEARSAL: clock runs × %.0f"), day->speed);
     const int w = sl_pen_size(pen, type, SL_INK_LIGHT, 0, text).x + sl_pen_px(pen, 20.0);
     const SDL_Rect plate = {area.x + area.w - w, area.y, w, area.h};
     sl_pen_fill(pen, plate, SL_GROUND_DARK);
@@ -95,54 +97,56 @@ SDL_Rect sl_day_put_rehearsal(const sl_day *day, SDL_Rect area)
     return area;
 }
 
-static void show_head(sl_day *day)
+static void show_head(sl_day_screen *screen)
 {
-    const sl_pen *const pen = &day->pen;
-    SDL_Rect area = day->places.head;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
+    SDL_Rect area = screen->places.head;
     const int body = sl_text_line_height(pen->text, SL_TYPE_BODY);
     const int line = area.h - body;
     const sl_type type = line < sl_text_line_height(pen->text, SL_TYPE_HEAD) ? SL_TYPE_STRONG : SL_TYPE_HEAD;
     char text[SL_DAY_LINE * 3];
-    area.w = sl_day_put_rehearsal(day, (SDL_Rect){area.x, area.y, area.w, line}).w;
+    area.w = sl_day_put_rehearsal(screen, (SDL_Rect){area.x, area.y, area.w, line}).w;
     sl_pen_place(pen, type, SL_INK_TEXT, (SDL_Rect){area.x, area.y, area.w, line}, SL_ALIGN_LEFT,
-                 day->wish.test->title);
-    area = day->places.head;
+                 day->test->title);
+    area = screen->places.head;
     const SDL_Rect below = {area.x, area.y + line, area.w, area.h - line};
-    put_written(day, text, sizeof text);
-    const bool bad = day->trouble.code != SL_OK;
+    put_written(screen, text, sizeof text);
+    const bool bad = day->fault.code != SL_OK;
     if (bad) {
         sl_pen_fill(pen, below, SL_GROUND_DARK);
     }
     const sl_role ink = bad ? SL_INK_LIGHT : SL_INK_TEXT;
     const int w = sl_pen_size(pen, SL_TYPE_BODY, ink, 0, text).x;
     sl_pen_place(pen, SL_TYPE_BODY, ink, below, bad ? SL_ALIGN_LEFT : SL_ALIGN_RIGHT, text);
-    if (bad || day->said[0] == '\0') {
+    if (bad || screen->said[0] == '\0') {
         return;
     }
     const SDL_Rect left = {below.x, below.y, below.w - w - sl_pen_px(pen, 12.0), below.h};
-    if (day->refused) {
-        const int plate = sl_pen_size(pen, SL_TYPE_STRONG, SL_INK_LIGHT, 0, day->said).x;
+    if (screen->refused) {
+        const int plate = sl_pen_size(pen, SL_TYPE_STRONG, SL_INK_LIGHT, 0, screen->said).x;
         sl_pen_fill(pen, (SDL_Rect){left.x, left.y, SDL_min(plate + 8, left.w), left.h}, SL_GROUND_DARK);
     }
-    sl_pen_place(pen, SL_TYPE_STRONG, day->refused ? SL_INK_LIGHT : SL_INK_TEXT,
-                 (SDL_Rect){left.x + 4, left.y, left.w - 4, left.h}, SL_ALIGN_LEFT, day->said);
+    sl_pen_place(pen, SL_TYPE_STRONG, screen->refused ? SL_INK_LIGHT : SL_INK_TEXT,
+                 (SDL_Rect){left.x + 4, left.y, left.w - 4, left.h}, SL_ALIGN_LEFT, screen->said);
 }
 
-void sl_day_put_alarm(sl_day *day, SDL_Rect area)
+void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     char due[SL_DAY_LINE];
     char text[SL_DAY_LINE * 2];
     const bool eye = sl_bench_eye(&day->bench);
     const bool late = day->n_late > 0 || eye;
-    const bool lit = late && day->phase % 2 == 0;
+    const bool lit = late && screen->phase % 2 == 0;
     const int edge = sl_pen_px(pen, 60.0);
     sl_pen_fill(pen, area, lit ? SL_GROUND_DARK : SL_GROUND_SHEET);
     sl_pen_frame(pen, area, sl_pen_px(pen, late ? 3.0 : 1.0), SL_MARK_CONTROL);
     if (day->n_late == 0 && eye) {
-        sl_put_eye(day, text, sizeof text);
+        sl_day_water_words(day, text, sizeof text);
     } else if (late) {
-        sl_put_due(day, &day->due[0], due, sizeof due);
+        sl_day_due(&day->bench, &day->due[0], due, sizeof due);
         snprintf(text, sizeof text, day->n_late > 1 ? _("ALARM %s, and %d more") : _("ALARM %s"), due,
                  day->n_late - 1);
     } else {
@@ -168,12 +172,13 @@ void sl_day_put_alarm(sl_day *day, SDL_Rect area)
 }
 
 /* Where no beep is heard the whole window's edge flashes with the bar. */
-static void show_edge(const sl_day *day)
+static void show_edge(const sl_day_screen *screen)
 {
-    const bool silent = !day->heard || (day->bench.sound_tried && !day->bench.sound_heard);
-    if (silent && (day->n_late > 0 || sl_bench_eye(&day->bench)) && day->phase % 2 == 0) {
-        const SDL_Rect all = {0, 0, day->pen.sheet->w, day->pen.sheet->h};
-        sl_pen_frame(&day->pen, all, day->places.head.y, SL_MARK_CONTROL);
+    const sl_day *const day = &screen->desk->day;
+    const bool silent = !day->plays || (day->bench.sound_tried && !day->bench.sound_heard);
+    if (silent && (day->n_late > 0 || sl_bench_eye(&day->bench)) && screen->phase % 2 == 0) {
+        const SDL_Rect all = {0, 0, screen->pen.sheet->w, screen->pen.sheet->h};
+        sl_pen_frame(&screen->pen, all, screen->places.head.y, SL_MARK_CONTROL);
     }
 }
 
@@ -205,14 +210,15 @@ static int put_count(const sl_pen *pen, SDL_Rect area, int y, const char *words,
     return y + large;
 }
 
-static void show_chosen(const sl_day *day, SDL_Rect area)
+static void show_chosen(const sl_day_screen *screen, SDL_Rect area)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     char state[SL_DAY_LINE];
     char text[SL_DAY_LINE * 2];
     char clause[SL_DAY_WORDS];
     char label[SL_DAY_WORDS];
-    sl_put_state(day, day->chosen, state, sizeof state);
+    sl_day_state_brief(&day->bench, day->chosen, &day->now, state, sizeof state);
     const sl_bench_swatch *const plan = &day->plan[day->chosen];
     if (plan->contact_s >= 0 && plan->label_s <= 0) {
         snprintf(label, sizeof label, "%s", _("Label’s time not entered: cut swatches only."));
@@ -227,14 +233,15 @@ static void show_chosen(const sl_day *day, SDL_Rect area)
 }
 
 /* What comes after the next, as far as there is room. */
-static void put_then(const sl_day *day, SDL_Rect area)
+static void put_then(const sl_day_screen *screen, SDL_Rect area)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     const int line = sl_text_line_height(pen->text, SL_TYPE_FIGURE);
     char due[SL_DAY_LINE];
     char text[SL_DAY_LINE * 2];
     for (int i = 1; i < day->n_due && i * line <= area.h; i++) {
-        sl_put_due(day, &day->due[i], due, sizeof due);
+        sl_day_due(&day->bench, &day->due[i], due, sizeof due);
         snprintf(text, sizeof text, _("then %s"), due);
         const SDL_Rect row = {area.x, area.y + (i - 1) * line, area.w, line};
         const bool fits = sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, 0, text).x <= row.w;
@@ -243,9 +250,10 @@ static void put_then(const sl_day *day, SDL_Rect area)
 }
 
 /* The eye's water in place of what is next, and whose hair cannot wait. */
-static void put_eye(const sl_day *day, SDL_Rect area)
+static void put_eye(const sl_day_screen *screen, SDL_Rect area)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     char text[SL_DAY_LINE], span[24];
     double runs = 0.0, least = 0.0;
     sl_bench_stop_water(&day->bench, &day->now, &runs, &least);
@@ -258,13 +266,14 @@ static void put_eye(const sl_day *day, SDL_Rect area)
         y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
     }
     sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false,
-                _("All else waits. O: back to the water."));
+                _("All else waits. Press here for the water."));
 }
 
-static void show_next(sl_day *day)
+static void show_next(sl_day_screen *screen)
 {
-    const sl_pen *const pen = &day->pen;
-    const SDL_Rect panel = day->places.next;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
+    const SDL_Rect panel = screen->places.next;
     const SDL_Rect area = sl_rect_inset(panel, sl_pen_px(pen, 8.0));
     const bool any = day->n_due > 0;
     char text[SL_DAY_LINE];
@@ -273,19 +282,19 @@ static void show_next(sl_day *day)
     sl_pen_frame(pen, panel, sl_pen_px(pen, 2.0), SL_MARK_CONTROL);
     if (sl_bench_eye(&day->bench)) {
         SDL_SetClipRect(pen->sheet, &area);
-        put_eye(day, area);
+        put_eye(screen, area);
         SDL_SetClipRect(pen->sheet, NULL);
-        sl_day_add_spot(day, SL_ACT_WATER, 0, panel);
+        sl_day_add_spot(screen, SL_ACT_STOP_PAGE, 0, panel);
         return;
     }
-    sl_day_add_spot(day, SL_ACT_GO, 0, panel);
+    sl_day_add_spot(screen, day->bench.started ? SL_ACT_GO : SL_ACT_START, 0, panel);
     const sl_due *const due = &day->due[0];
     if (any) {
-        sl_put_due_verb(day, due, span, sizeof span);
+        sl_day_verb(&day->bench, due, true, span, sizeof span);
         snprintf(text, sizeof text, "%s: %s", day->plan[due->swatch].code, span);
     } else {
         snprintf(text, sizeof text, "%s",
-                 !day->bench.started ? _("Enter begins the day") : _("Nothing more is planned"));
+                 !day->bench.started ? _("G begins the day") : _("Nothing more is planned"));
     }
     const bool wide = sl_pen_size(pen, SL_TYPE_LARGE, SL_INK_TEXT, 0, text).x > area.w;
     const sl_type type = wide ? SL_TYPE_HEAD : SL_TYPE_LARGE;
@@ -294,7 +303,7 @@ static void show_next(sl_day *day)
     int y = area.y;
     y += sl_pen_wrap(pen, type, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
     const int low = sl_text_line_height(pen->text, SL_TYPE_FIGURE) +
-                    (day->places.compact ? 1 : 2) * sl_text_line_height(pen->text, SL_TYPE_BODY);
+                    (screen->places.compact ? 1 : 2) * sl_text_line_height(pen->text, SL_TYPE_BODY);
     const int foot = area.y + area.h - low;
     if (any) {
         const bool now = due->in_s < 0.5 && due->in_s > -0.5;
@@ -304,18 +313,18 @@ static void show_next(sl_day *day)
                       : due->in_s < 0.0 ? _("late by")
                                         : _("in"),
                       now ? _("now") : span, SL_INK_TEXT);
-        put_then(day, (SDL_Rect){area.x, y, area.w, foot - y});
+        put_then(screen, (SDL_Rect){area.x, y, area.w, foot - y});
     }
-    show_chosen(day, (SDL_Rect){area.x, foot, area.w, low});
+    show_chosen(screen, (SDL_Rect){area.x, foot, area.w, low});
     SDL_SetClipRect(pen->sheet, NULL);
 }
 
 /* ---- buttons and foot -------------------------------------------------------------------------------------
  */
 
-static void show_stop(sl_day *day, sl_day_act act, SDL_Rect area, const char *below)
+static void show_stop(sl_day_screen *screen, sl_day_act act, SDL_Rect area, const char *below)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_pen *const pen = &screen->pen;
     const char *const words = _("STOP AND RINSE");
     const int edge = sl_pen_px(pen, 6.0);
     sl_pen_fill(pen, area, SL_GROUND_DARK);
@@ -325,55 +334,45 @@ static void show_stop(sl_day *day, sl_day_act act, SDL_Rect area, const char *be
     put_in(pen, (SDL_Rect){inner.x, inner.y, inner.w, upper}, SL_INK_LIGHT, false, words);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_LIGHT,
                  (SDL_Rect){inner.x, inner.y + upper, inner.w, inner.h - upper}, SL_ALIGN_CENTRE, below);
-    sl_day_add_spot(day, act, 0, area);
+    sl_day_add_spot(screen, act, 0, area);
 }
 
-static void show_stops(sl_day *day)
+static void show_stops(sl_day_screen *screen)
 {
+    const sl_day *const day = &screen->desk->day;
     char one[SL_DAY_LINE];
     snprintf(one, sizeof one, _("%s alone · X"), day->plan[day->chosen].code);
-    show_stop(day, SL_ACT_STOP_ALL, day->places.stop_all, _("all that is on hair · Space, S"));
-    show_stop(day, SL_ACT_STOP_ONE, day->places.stop_one, one);
+    show_stop(screen, SL_ACT_STOP_ALL, screen->places.stop_all, _("all that is on hair · Space, S"));
+    show_stop(screen, SL_ACT_STOP_ONE, screen->places.stop_one, one);
 }
 
-static bool works(const sl_day *day, int button)
+/* The row's words; a ladder's piece is one of its own. */
+static void button_words(const sl_day *day, const sl_day_act_row *row, const char **label, const char **brief)
 {
-    static const sl_event_kind kinds[] = {SL_EVENT_MIXED, SL_EVENT_APPLIED, SL_EVENT_LOOKED, SL_EVENT_FELT,
-                                          SL_EVENT_RINSED};
-    const sl_event next = {.kind = kinds[button < 5 ? button : 0], .swatch = day->chosen};
-    return button >= 5 || sl_bench_takes(&day->bench, NULL, &next);
+    const bool piece = row->act == SL_ACT_LOOKED && day->plan[day->chosen].ladder;
+    *label = piece ? _("Piece rinsed") : _(row->label);
+    *brief = piece ? _("Piece") : row->brief != NULL ? _(row->brief) : NULL;
 }
 
-static void show_buttons(sl_day *day)
+static void show_buttons(sl_day_screen *screen)
 {
-    const bool ladder = day->plan[day->chosen].ladder;
-    const struct {
-        const char *label, *brief, *key;
-    } looks[SL_DAY_BUTTONS] = {
-        {_("Mixed"), NULL, "M"},
-        {_("Applied"), NULL, "A"},
-        {ladder ? _("Piece rinsed") : _("Wiped, looked"), ladder ? _("Piece") : _("Looked"), "W"},
-        {_("Skin, stretch"), _("Felt"), "F"},
-        {_("Rinsed"), NULL, "R"},
-        {_("Note"), NULL, "N"},
-        {_("Undo"), NULL, "U"},
-        {_("Swatch ▲"), "▲", "↑"},
-        {_("Swatch ▼"), "▼", "↓"},
-    };
+    const sl_day *const day = &screen->desk->day;
     for (int i = 0; i < SL_DAY_BUTTONS; i++) {
-        const SDL_Rect area = day->places.button[i];
-        const sl_button_look look = {.label = looks[i].label,
-                                     .brief = looks[i].brief,
-                                     .key = looks[i].key,
-                                     .off_duty = !works(day, i)};
+        const sl_day_act_row *const row = sl_day_act_row_of((sl_day_act)i);
+        const SDL_Rect area = screen->places.button[i];
+        sl_button_look look = {.key = i == SL_ACT_BACK ? "↑"
+                                      : i == SL_ACT_ON ? "↓"
+                                                       : row->keys,
+                               .off_duty = i <= SL_ACT_RINSED && sl_day_why_not(day, row->act) != NULL};
+        button_words(day, row, &look.label, &look.brief);
         if (look.off_duty) {
-            sl_button_draw(&day->pen, area, &look);
-            sl_day_add_spot(day, (sl_day_act)i, 0, area);
+            sl_button_draw(&screen->pen, area, &look);
+            sl_day_add_spot(screen, row->act, 0, area);
         } else {
-            const int room = area.w - sl_pen_px(&day->pen, 8.0);
+            const int room = area.w - sl_pen_px(&screen->pen, 8.0);
             const bool brief = look.brief != NULL &&
-                               sl_pen_size(&day->pen, SL_TYPE_STRONG, SL_INK_TEXT, 0, look.label).x > room;
-            sl_day_put_button(day, (sl_day_act)i, 0, area, brief ? look.brief : look.label, look.key, false);
+                               sl_pen_size(&screen->pen, SL_TYPE_STRONG, SL_INK_TEXT, 0, look.label).x > room;
+            sl_day_put_button(screen, row->act, 0, area, brief ? look.brief : look.label, look.key, false);
         }
     }
 }
@@ -388,27 +387,27 @@ static void put_foot(char *text, size_t size)
              _(label->signal), _(closed->signal));
 }
 
-static const char *signs(const sl_day *day)
+static const char *signs(const sl_day_screen *screen)
 {
-    return day->tight ? sl_day_stop_signs_line() : sl_day_stop_signs();
+    return screen->tight ? sl_day_stop_signs_line() : sl_day_stop_signs();
 }
 
-static int foot_height(const sl_day *day, int width)
+static int foot_height(const sl_day_screen *screen, int width)
 {
     char text[SL_DAY_LINE * 2];
     put_foot(text, sizeof text);
-    return sl_pen_size(&day->pen, SL_TYPE_STRONG, SL_INK_TEXT, width, signs(day)).y +
-           sl_pen_size(&day->pen, SL_TYPE_NOTE, SL_INK_TEXT, width, text).y;
+    return sl_pen_size(&screen->pen, SL_TYPE_STRONG, SL_INK_TEXT, width, signs(screen)).y +
+           sl_pen_size(&screen->pen, SL_TYPE_NOTE, SL_INK_TEXT, width, text).y;
 }
 
-static void show_foot(const sl_day *day)
+static void show_foot(const sl_day_screen *screen)
 {
-    SDL_Rect area = day->places.foot;
+    SDL_Rect area = screen->places.foot;
     char text[SL_DAY_LINE * 2];
     put_foot(text, sizeof text);
-    const int used = sl_pen_wrap(&day->pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, signs(day));
+    const int used = sl_pen_wrap(&screen->pen, SL_TYPE_STRONG, SL_INK_TEXT, area, false, signs(screen));
     area.y += used;
-    sl_pen_wrap(&day->pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, text);
+    sl_pen_wrap(&screen->pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, text);
 }
 
 /* ---- a frame
@@ -416,13 +415,13 @@ static void show_foot(const sl_day *day)
 
 /* The largest text up to the wish at which everything has room. */
 /* Large text leaves head and alarm a smaller type than they have else. */
-static sl_day_wish_place wish_of(const sl_day *day, double scale)
+static sl_day_wish_place wish_of(const sl_day_screen *screen, double scale)
 {
-    const SDL_Surface *const sheet = day->pen.sheet;
-    const bool tight = day->tight;
-    const int line = sl_text_line_height(day->text, SL_TYPE_BODY);
-    const int head = sl_text_line_height(day->text, SL_TYPE_HEAD);
-    const int large = sl_text_line_height(day->text, SL_TYPE_LARGE);
+    const SDL_Surface *const sheet = screen->pen.sheet;
+    const bool tight = screen->tight;
+    const int line = sl_text_line_height(screen->text, SL_TYPE_BODY);
+    const int head = sl_text_line_height(screen->text, SL_TYPE_HEAD);
+    const int large = sl_text_line_height(screen->text, SL_TYPE_LARGE);
     const double window = SDL_max(SDL_min(sheet->w / 1280.0, sheet->h / 800.0), 0.7);
     return (sl_day_wish_place){.width = sheet->w,
                                .height = sheet->h,
@@ -431,55 +430,56 @@ static sl_day_wish_place wish_of(const sl_day *day, double scale)
                                .large = large,
                                .head_h = (tight ? line : head) + line,
                                .alarm_h = (tight ? head : large) + line / 3,
-                               .foot_h = foot_height(day, sheet->w - 2 * SDL_max((int)(10.0 * window), 6))};
+                               .foot_h =
+                                   foot_height(screen, sheet->w - 2 * SDL_max((int)(10.0 * window), 6))};
 }
 
-static bool arrange(sl_day *day, SDL_Surface *sheet, sl_error *error)
+static bool arrange(sl_day_screen *screen, SDL_Surface *sheet, sl_error *error)
 {
-    sl_text_turn(day->text);
-    for (double scale = day->scale;; scale -= 0.1) {
+    sl_text_turn(screen->text);
+    for (double scale = screen->scale;; scale -= 0.1) {
         const double now = SDL_max(scale, 1.0);
         const double unit = SDL_max(SDL_min(sheet->w / 1280.0, sheet->h / 800.0), 0.7) * now;
-        if (!sl_text_scale(day->text, unit, error)) {
+        if (!sl_text_scale(screen->text, unit, error)) {
             return false;
         }
-        day->pen = (sl_pen){sheet, day->text, sl_theme_at(day->eyes.theme), unit};
-        day->tight = now > SL_DAY_TIGHT;
-        const sl_day_wish_place wish = wish_of(day, now);
-        day->places = sl_day_place(&wish);
-        if (day->places.fits || scale <= 1.0) {
+        screen->pen = (sl_pen){sheet, screen->text, sl_theme_at(screen->eyes.theme), unit};
+        screen->tight = now > SL_DAY_TIGHT;
+        const sl_day_wish_place wish = wish_of(screen, now);
+        screen->places = sl_day_place(&wish);
+        if (screen->places.fits || scale <= 1.0) {
             return true;
         }
     }
 }
 
-bool sl_day_draw(sl_day *day, sl_error *error)
+bool sl_day_draw(sl_day_screen *screen, sl_error *error)
 {
-    SDL_Surface *const sheet = SDL_GetWindowSurface(day->window);
+    SDL_Surface *const sheet = SDL_GetWindowSurface(screen->window);
     if (sheet == NULL || sheet->format->BytesPerPixel != 4) {
         return sl_fail(error, SL_ERR_MISSING_PART, "a window to draw in",
                        "the display must offer 32-bit colour");
     }
-    if (!arrange(day, sheet, error)) {
+    if (!arrange(screen, sheet, error)) {
         return false;
     }
-    day->n_spots = 0;
-    sl_pen_fill(&day->pen, (SDL_Rect){0, 0, sheet->w, sheet->h}, SL_GROUND_FRAME);
-    show_edge(day);
+    screen->n_spots = 0;
+    sl_pen_fill(&screen->pen, (SDL_Rect){0, 0, sheet->w, sheet->h}, SL_GROUND_FRAME);
+    show_edge(screen);
     bool good = true;
-    if (day->page == SL_DAY_BENCH) {
-        sl_day_put_alarm(day, day->places.alarm);
-        show_head(day);
-        sl_day_put_list(day);
-        show_next(day);
-        show_stops(day);
-        show_buttons(day);
-        show_foot(day);
-        good = sl_day_put_model(day, error);
+    if (sl_day_page_of(screen) == SL_DAY_BENCH) {
+        sl_day_put_alarm(screen, screen->places.alarm);
+        show_head(screen);
+        sl_day_put_list(screen);
+        show_next(screen);
+        show_stops(screen);
+        show_buttons(screen);
+        show_foot(screen);
+        good = sl_day_put_model(screen, error);
     } else {
-        sl_day_put_page(day);
+        sl_day_put_page(screen);
     }
-    if (good && SDL_UpdateWindowSurface(day->window) != 0) {
+    if (good && SDL_UpdateWindowSurface(screen->window) != 0) {
         return sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the window cannot be drawn to");
     }
     return good;

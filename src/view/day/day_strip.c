@@ -5,15 +5,17 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "swatch/strands.h"
 #include "view/day/day.h"
 #include "view/draw/words.h"
 
-static void put_moment(const sl_day *day, double minutes, char *text, size_t size)
+static void put_moment(const sl_day_screen *screen, double minutes, char *text, size_t size)
 {
+    const sl_day *const day = &screen->desk->day;
     const sl_swatch_stage stage = day->bench.state[day->chosen].stage;
     char span[24];
     sl_day_span(60.0 * minutes, span, sizeof span);
-    if (day->places.compact && stage != SL_STAGE_WAITING) {
+    if (screen->places.compact && stage != SL_STAGE_WAITING) {
         snprintf(text, size, _("At %s. Model, classroom example."), span);
     } else if (stage == SL_STAGE_WAITING && day->bench.state[day->chosen].round > 0) {
         snprintf(text, size, "%s", _("At first water of the mix before. By the model; a classroom example."));
@@ -32,32 +34,33 @@ static void put_moment(const sl_day *day, double minutes, char *text, size_t siz
     }
 }
 
-static int put_lines(const sl_day *day, SDL_Rect area, double minutes)
+static int put_lines(const sl_day_screen *screen, SDL_Rect area, double minutes)
 {
-    const sl_pen *const pen = &day->pen;
+    const sl_day *const day = &screen->desk->day;
+    const sl_pen *const pen = &screen->pen;
     char text[SL_DAY_LINE * 2];
     int y = area.y;
     snprintf(text, sizeof text, "%s: %s", day->plan[day->chosen].code,
-             sl_title_of_arm(day->wish.scene, day->wish.swatches[day->chosen].arm));
+             sl_title_of_arm(day->scene, day->swatches[day->chosen].arm));
     y += sl_pen_wrap(pen, SL_TYPE_STRONG, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
-    put_moment(day, minutes, text, sizeof text);
+    put_moment(screen, minutes, text, sizeof text);
     y += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, y, area.w, 0}, false, text);
     return y + sl_pen_px(pen, 6.0);
 }
 
-static void put_zones(const sl_day *day, const sl_day_seen *seen, SDL_Rect strip, int right)
+static void put_zones(const sl_day_screen *screen, const sl_day_seen *seen, SDL_Rect strip, int right)
 {
-    const sl_pen *const pen = &day->pen;
-    const sl_scene *const scene = day->model.scene;
+    const sl_pen *const pen = &screen->pen;
+    const sl_scene *const scene = screen->desk->model.scene;
     const int h = strip.h / scene->n_zones;
     const int x = strip.x + strip.w + sl_pen_px(pen, 14.0);
     char text[SL_DAY_LINE];
     char share[16];
     for (int zone = 0; zone < scene->n_zones && h >= sl_text_line_height(pen->text, SL_TYPE_SMALL); zone++) {
-        if (seen->left[zone] < 0.0) {
+        if (seen->cell[zone].colour_left < 0.0) {
             snprintf(text, sizeof text, "%s", sl_zone_title(&scene->zones[zone]));
         } else {
-            sl_put_share(seen->left[zone], share, sizeof share);
+            sl_put_share(seen->cell[zone].colour_left, share, sizeof share);
             snprintf(text, sizeof text, _("%s: %s left"), sl_zone_title(&scene->zones[zone]), share);
         }
         sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){x, strip.y + zone * h, right - x, h},
@@ -65,89 +68,119 @@ static void put_zones(const sl_day *day, const sl_day_seen *seen, SDL_Rect strip
     }
 }
 
-static void put_sums(const sl_day *day, const sl_day_seen *seen, SDL_Rect area)
+static void put_sums(const sl_day_screen *screen, const sl_day_seen *seen, SDL_Rect area)
 {
     char moved[16];
     char stress[16];
     char text[SL_DAY_LINE];
     if (!seen->predicted) {
-        sl_pen_wrap(&day->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false,
+        sl_pen_wrap(&screen->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false,
                     _("The model does not cover this mix."));
         return;
     }
     sl_put_share(seen->moved, moved, sizeof moved);
     sl_put_share(seen->stress, stress, sizeof stress);
-    if (day->places.compact) {
+    if (screen->places.compact) {
         snprintf(text, sizeof text, _("Base %s, stress %s"), moved, stress);
-        sl_pen_wrap(&day->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
+        sl_pen_wrap(&screen->pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, text);
         return;
     }
     snprintf(text, sizeof text, _("Base moved %s. Hair stress %s (%s)."), moved, stress,
              sl_stress_word(seen->stress));
-    sl_pen_wrap(&day->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
+    sl_pen_wrap(&screen->pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, text);
 }
 
-static bool put_hair(sl_day *day, const sl_day_seen *seen, SDL_Rect field, sl_error *error)
+/* Each zone as its strands show it. */
+static void look_of(const sl_day_screen *screen, const sl_day_seen *seen, sl_strip_look *look)
 {
-    const SDL_Rect strip = sl_rect_inset(field, sl_pen_px(&day->pen, 8.0));
+    const int arm = screen->desk->arm_at[screen->desk->day.chosen];
+    const sl_optics *const optics = sl_lenses_for(&screen->lenses, screen->eyes.viewing);
+    const sl_strands strands = sl_swatch_spread(SL_STRAND_CV, (uint32_t)arm + 1U);
+    *look = (sl_strip_look){.bleed = SL_USUAL_BLEED};
+    for (int zone = 0; zone < screen->desk->model.scene->n_zones; zone++) {
+        const sl_cell *const cell = &seen->cell[zone];
+        sl_strand_colours(&strands, optics, &cell->amounts, cell->colour.srgb, screen->eyes.vision,
+                          look->colour[zone]);
+    }
+}
+
+static bool put_hair(sl_day_screen *screen, const sl_day_seen *seen, SDL_Rect field, sl_error *error)
+{
+    sl_strip_look look;
+    const sl_day *const day = &screen->desk->day;
+    const SDL_Rect strip = sl_rect_inset(field, sl_pen_px(&screen->pen, 8.0));
     if (!seen->predicted || strip.w <= 8 || strip.h <= 8) {
         return true;
     }
-    const uint32_t seed = (uint32_t)day->arm[day->chosen] + 1U;
-    if (!sl_strip_lay(&day->strip, strip.w, strip.h, day->model.scene->n_zones, seed, error)) {
+    const uint32_t seed = (uint32_t)screen->desk->arm_at[day->chosen] + 1U;
+    if (!sl_strip_lay(&screen->strip, strip.w, strip.h, screen->desk->model.scene->n_zones, seed, error)) {
         return false;
     }
-    day->hair = strip;
-    sl_pen_fill(&day->pen, field, SL_GROUND_FIELD);
-    sl_strip_show(day->strip, &day->light, day->pen.sheet, strip.x, strip.y, 0, strip.w, &seen->look);
+    look_of(screen, seen, &look);
+    screen->hair = strip;
+    sl_pen_fill(&screen->pen, field, SL_GROUND_FIELD);
+    sl_strip_show(screen->strip, &screen->light, screen->pen.sheet, strip.x, strip.y, 0, strip.w, &look);
     return true;
 }
 
 /* Words above, zones beside the strip, sums below. */
-static bool put_below(sl_day *day, const sl_day_seen *seen, SDL_Rect area, double minutes, sl_error *error)
+static bool put_below(sl_day_screen *screen, const sl_day_seen *seen, SDL_Rect area, double minutes,
+                      sl_error *error)
 {
-    const sl_pen *const pen = &day->pen;
-    const int top = put_lines(day, area, minutes);
+    const sl_pen *const pen = &screen->pen;
+    const int top = put_lines(screen, area, minutes);
     const int sums = 2 * sl_text_line_height(pen->text, SL_TYPE_BODY);
     const int pad = sl_pen_px(pen, 8.0);
     const SDL_Rect field = {area.x, top, SDL_min(area.w * 42 / 100, sl_pen_px(pen, 130.0)),
                             area.y + area.h - sums - pad - top};
     if (seen->predicted) {
-        put_zones(day, seen, sl_rect_inset(field, pad), area.x + area.w);
+        put_zones(screen, seen, sl_rect_inset(field, pad), area.x + area.w);
     }
-    put_sums(day, seen, (SDL_Rect){area.x, field.y + field.h + pad / 2, area.w, sums});
-    return put_hair(day, seen, field, error);
+    put_sums(screen, seen, (SDL_Rect){area.x, field.y + field.h + pad / 2, area.w, sums});
+    return put_hair(screen, seen, field, error);
 }
 
 /* Large text: the strip at the left, words at its right. */
-static bool put_beside(sl_day *day, const sl_day_seen *seen, SDL_Rect area, double minutes, sl_error *error)
+static bool put_beside(sl_day_screen *screen, const sl_day_seen *seen, SDL_Rect area, double minutes,
+                       sl_error *error)
 {
     const SDL_Rect field = {area.x, area.y, area.w * 24 / 100, area.h};
     const SDL_Rect words = {field.x + field.w + 8, area.y, area.w - field.w - 8, area.h};
-    const int y = put_lines(day, words, minutes);
-    put_sums(day, seen, (SDL_Rect){words.x, y, words.w, 0});
-    return put_hair(day, seen, field, error);
+    const int y = put_lines(screen, words, minutes);
+    put_sums(screen, seen, (SDL_Rect){words.x, y, words.w, 0});
+    return put_hair(screen, seen, field, error);
 }
 
-bool sl_day_put_model(sl_day *day, sl_error *error)
+/* Why there is nothing to draw; NULL: there is. */
+static const char *why_no_model(const sl_day_screen *screen)
 {
-    const sl_pen *const pen = &day->pen;
-    const SDL_Rect panel = day->places.model;
+    const sl_day_desk *const desk = screen->desk;
+    return sl_day_blind(&desk->day) ? _("The model’s strip and the arm’s name are covered. B shows them.")
+           : desk->model.timeline == NULL       ? _("The model says nothing today.")
+           : desk->arm_at[desk->day.chosen] < 0 ? _("The scene in the log has no such arm.")
+                                                : NULL;
+}
+
+bool sl_day_put_model(sl_day_screen *screen, sl_error *error)
+{
+    const sl_day_desk *const desk = screen->desk;
+    const sl_pen *const pen = &screen->pen;
+    const SDL_Rect panel = screen->places.model;
     const SDL_Rect area = sl_rect_inset(panel, sl_pen_px(pen, 8.0));
-    const int arm = day->arm[day->chosen];
+    const char *const why_not = why_no_model(screen);
     sl_pen_fill(pen, panel, SL_GROUND_SHEET);
-    if (day->covered || arm < 0) {
-        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, area, false,
-                    day->covered ? _("The model’s strip and the arm’s name are covered. B shows them.")
-                                 : _("The scene in the log has no such arm."));
+    if (why_not != NULL) {
+        sl_pen_wrap(pen, SL_TYPE_BODY, SL_INK_TEXT, area, false, why_not);
         return true;
     }
-    const double minutes = SDL_max(sl_bench_course_s(&day->bench, day->chosen, &day->now), 0.0) / 60.0;
+    const double course_s =
+        SDL_max(sl_bench_course_s(&desk->day.bench, desk->day.chosen, &desk->day.now), 0.0);
     sl_day_seen seen;
     SDL_SetClipRect(pen->sheet, &panel);
-    sl_day_model_see(&day->model, &day->eyes, arm, minutes, &seen);
-    const bool good = day->places.compact ? put_beside(day, &seen, area, minutes, error)
-                                          : put_below(day, &seen, area, minutes, error);
+    sl_day_model_see(&desk->model, desk->arm_at[desk->day.chosen], course_s,
+                     sl_lenses_for(&screen->lenses, screen->eyes.viewing), &seen);
+    const bool good = screen->places.compact ? put_beside(screen, &seen, area, course_s / 60.0, error)
+                                             : put_below(screen, &seen, area, course_s / 60.0, error);
     SDL_SetClipRect(pen->sheet, NULL);
     return good;
 }

@@ -22,7 +22,7 @@
 #include "front/work/watch_work.h"
 #include "lesson/words.h"
 #include "slowlift/lesson.h"
-#include "view/day/day_log.h"
+#include "view/day/day.h"
 #include "view/lesson/lesson_desk.h"
 #include "view/panels/seen.h"
 #include "view/strips/strands.h"
@@ -219,15 +219,14 @@ static sl_exit watch_day(const sl_watch_request *request)
 {
     const sl_eyes eyes = eyes_of(request);
     sl_error error = {.code = SL_OK};
-    int lost = 0;
-    sl_day_log *const day = sl_day_log_open(request->day, request->test, &error);
-    if (day == NULL) {
+    sl_day_desk *const desk = sl_day_desk_open(request->day, request->test, SL_LOG_WRITE, &error);
+    if (desk == NULL) {
         return sl_complain(&error);
     }
-    SDL_Window *const window = open_window(request, sl_day_log_title(day), &error);
+    SDL_Window *const window = open_window(request, desk->test.title, &error);
     const bool good =
-        window != NULL && sl_day_log_watch(day, &eyes, request->scale, request->say, window, &lost, &error);
-    sl_day_log_close(day);
+        window != NULL && sl_day_watch(desk, &eyes, request->scale, request->say, window, &error);
+    const int lost = sl_day_desk_close(desk);
     return !good ? sl_complain(&error) : lost > 0 ? SL_EXIT_PART : SL_EXIT_OK;
 }
 
