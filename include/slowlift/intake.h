@@ -20,7 +20,7 @@ typedef enum sl_reply { SL_REPLY_NONE, SL_REPLY_NO, SL_REPLY_YES, SL_REPLY_UNSUR
 /* ---- what is asked --------------------------------------------------------------------------- */
 
 /* The one table of the form. Each row: its name, what lets it pass, the caution that belongs to it (the
- * identifier in document/cautions.def), its words, what must be done first, its key in a file. */
+ * identifier in slowlift/cautions.def), its words, what must be done first, its key in a file. */
 
 /* Answered yes, no or unsure; the reply that lets it pass. */
 #define SL_INTAKE_REPLY_LIST(X)                                                                              \

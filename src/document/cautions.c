@@ -7,20 +7,36 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "document/renderers.h"
 #include "slowlift/caution.h"
 
-#define SL_CAUTION(id, signal_word, never_off, words)                                                        \
-    [SL_CAUTION_##id] = {.signal = (signal_word), .text = (words), .always = (never_off)},
+#define SL_CAUTION(id, signal_word, never_off, owed_on, words, short_words)                                  \
+    [SL_CAUTION_##id] = {.signal = (signal_word),                                                            \
+                         .text = (words),                                                                    \
+                         .brief = (short_words),                                                             \
+                         .always = (never_off),                                                              \
+                         .occasions = (unsigned)(owed_on)},
 static const sl_caution cautions[SL_CAUTION_COUNT] = {
-#include "document/cautions.def"
+#include "slowlift/cautions.def"
 };
 #undef SL_CAUTION
 
-#define SL_CAUTION(id, signal_word, never_off, words) [SL_CAUTION_##id] = #id,
+#define SL_CAUTION(id, ...) [SL_CAUTION_##id] = #id,
 const char *const sl_caution_names[SL_CAUTION_COUNT] = {
-#include "document/cautions.def"
+#include "slowlift/cautions.def"
 };
 #undef SL_CAUTION
+
+bool sl_occasion_owes(unsigned occasions, sl_caution_id id)
+{
+    return (occasions & (cautions[id].occasions | SL_ON_ALL)) != 0;
+}
+
+const char *sl_caution_short(sl_caution_id id)
+{
+    assert(cautions[id].brief != NULL);
+    return _(cautions[id].brief);
+}
 
 sl_caution_id sl_caution_named(const char *name)
 {

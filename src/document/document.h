@@ -138,28 +138,8 @@ const char *sl_document_keep(sl_document *document, const char *text);
 /* The words say what is seen; the table that follows holds the numbers. */
 void sl_document_figure(sl_document *document, const char *words, double height, const sl_sketch *figure);
 
-/* ---- cautions (occasions.c) --------------------------------------------------------------------- */
+/* ---- cautions --------------------------------------------------------------------- */
 
-/* What happens where a document is read, each a bit: the table of occasions.c says what it owes. */
-typedef enum sl_occasion {
-    SL_ON_NOTHING = 1,         /* names and texts alone */
-    SL_ON_OUTCOME = 1 << 1,    /* what the model found */
-    SL_ON_HAIR = 1 << 2,       /* how long, with a mix on hair: all that always stand */
-    SL_ON_LOOK = 1 << 3,       /* hair is looked at and felt while the mix works */
-    SL_ON_SWATCHES = 1 << 4,   /* what swatches did could be taken to a head */
-    SL_ON_STRAND = 1 << 5,     /* something to try on a strand */
-    SL_ON_WARMTH = 1 << 6,     /* it is made warmer */
-    SL_ON_MIXING = 1 << 7,     /* something is weighed and mixed */
-    SL_ON_UNLABELLED = 1 << 8, /* with a mix that no label allows */
-    SL_ON_KEEPING = 1 << 9,    /* powder is bought and kept */
-    SL_ON_LEFTOVERS = 1 << 10, /* and thrown away */
-    SL_ON_CLASS = 1 << 11,     /* people are taught */
-    SL_ON_PERSON = 1 << 12,    /* somebody reads it about their own hair */
-    SL_ON_DAY = 1 << 13,       /* beside the hair, on the day */
-    SL_ON_ALL = 1 << 14        /* every caution there is */
-} sl_occasion;
-
-bool sl_occasion_owes(unsigned occasions, sl_caution_id id);
 /* That this document owes this caution too: by what a person answered. */
 void sl_document_owes(sl_document *document, sl_caution_id id);
 /* Adds the cautions that are owed; occasions: bits of sl_occasion, one at least. Then it can be rendered. */

@@ -51,8 +51,8 @@ class Cautions:
     def __init__(self, source, language):
         source = pathlib.Path(source)
         self.known = {}
-        for name, word, body in re.findall(r'SL_CAUTION\((\w+), "(\w+)", \w+,((?:\s*"(?:[^"\\]|\\.)*")+)\)',
-                                           (source / "src/document/cautions.def").read_text()):
+        for name, word, body in re.findall(r'SL_CAUTION\((\w+), "(\w+)", \w+, [\w |]+,((?:\s*"(?:[^"\\]|\\.)*")+),',
+                                           (source / "include/slowlift/cautions.def").read_text()):
             text = "".join(re.findall(r'"((?:[^"\\]|\\.)*)"', body))
             self.known[name] = (word, text)
         if language != "en":

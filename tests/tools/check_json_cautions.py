@@ -35,8 +35,8 @@ def say(arguments, folder):
 
 def never_off():
     """The texts of cautions.def that can never be switched off."""
-    with open(SOURCE + "/src/document/cautions.def", encoding="utf-8") as file:
-        entries = re.findall(r'SL_CAUTION\(\w+, "\w+", true,((?:\s*"(?:[^"\\]|\\.)*")+)\)', file.read())
+    with open(SOURCE + "/include/slowlift/cautions.def", encoding="utf-8") as file:
+        entries = re.findall(r'SL_CAUTION\(\w+, "\w+", true, [\w |]+,((?:\s*"(?:[^"\\]|\\.)*")+),', file.read())
     return ["".join(re.findall(r'"((?:[^"\\]|\\.)*)"', entry)) for entry in entries]
 
 

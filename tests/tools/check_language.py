@@ -63,8 +63,8 @@ def of_catalogue(text):
 
 def of_cautions(source, said, reviewed):
     """While a native speaker of the trade has not read them, the English stands beside each."""
-    text = re.sub(r'"\s*\n\s*"', "", (source / "src/document/cautions.def").read_text())
-    texts = re.findall(r'SL_CAUTION\(\w+, "\w+", \w+,\s*"((?:\\.|[^"\\])*)"\)', text)
+    text = re.sub(r'"\s*\n\s*"', "", (source / "include/slowlift/cautions.def").read_text())
+    texts = re.findall(r'SL_CAUTION\(\w+, "\w+", \w+, [\w |]+,\s*"((?:\\.|[^"\\])*)",', text)
     wrong = [] if len(texts) > 15 else ["cautions.def was not read"]
     for one in texts:
         spanish = said.get(one, [""])[0]

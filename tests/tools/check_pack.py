@@ -49,11 +49,11 @@ def words_of(path, name, pattern):
     return found
 
 
-CAUTIONS = words_of("src/document/cautions.def", 4, r'SL_CAUTION\((\w+), "(\w+)", (true|false),(.*?)\)\n')
+CAUTIONS = words_of("include/slowlift/cautions.def", 4, r'SL_CAUTION\((\w+), "(\w+)", (true|false), [\w |]+,(.*?),\n +(?:NULL|N_)')
 ALWAYS = [name for name, _, always in re.findall(r'SL_CAUTION\((\w+), "(\w+)", (true|false),',
-                                                (SOURCE / "src/document/cautions.def").read_text(encoding="utf-8"))
+                                                (SOURCE / "include/slowlift/cautions.def").read_text(encoding="utf-8"))
           if always == "true"]
-SHORT = words_of("src/document/caution_short.c", 2, r'\[SL_CAUTION_(\w+)\] =(?:\s*N_\()?(\s*".*?)(?:,\n|};)')
+SHORT = words_of("include/slowlift/cautions.def", 2, r'SL_CAUTION\((\w+), (?:(?!SL_CAUTION\().)*?N_\(("[^"]*")\)\)\n')
 
 
 def squeezed(text):

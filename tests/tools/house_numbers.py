@@ -11,6 +11,7 @@ import difflib
 import pathlib
 import re
 import statistics
+import subprocess
 import sys
 import tempfile
 
@@ -18,7 +19,7 @@ import check_headers
 
 BEGIN, END = "<!-- numbers: cmake --build BUILD --target house -->\n", "<!-- end of numbers -->\n"
 MOST_EDITED = {"doubt": 2, "oxidant": 6, "scene_key": 2}  # files of src and include for a patch
-LONG_FILE = 400
+LONG_FILE, LONG_FUNCTION, MOST_PATHS, LONG_MACRO = 400, 80, 25, 10
 
 
 def edited(patch):
@@ -41,6 +42,22 @@ def functions(text):
             start = None
 
 
+def macros(text):
+    """(name, lines) of each macro that is no list: a list takes the macro that is called on each of its rows."""
+    for found in re.finditer(r"(?m)^#define (\w+)(\([^)]*\))?(?:.*\\\n)*.*$", text):
+        if found.group(2) not in ("(X)", "(ROW)"):
+            yield found.group(1), found.group().count("\n") + 1
+
+
+def paths(root):
+    """(McCabe's number, name, file) of each function, as pmccabe counts them (a switch is one)."""
+    told = subprocess.run(["pmccabe", *sorted(str(path) for path in root.glob("src/**/*.c"))], capture_output=True, text=True,
+                          check=True).stdout
+    for line in told.splitlines():
+        cells = line.split("\t")
+        yield int(cells[0]), cells[5].split(": ")[1], pathlib.Path(cells[5].split("(")[0])
+
+
 def lines_of(root):
     return {path: path.read_text(encoding="utf-8") for path in check_headers.files_of(root)}
 
@@ -54,11 +71,16 @@ def measured(root):
     texts = lines_of(root)
     lengths = [(n, name, path) for path, text in texts.items() for name, n in functions(text)]
     longest, name, path = max(lengths)
+    branched, most_branched, branched_in = max(paths(root))
+    longest_macro, macro = max((n, name) for text in texts.values() for name, n in macros(text))
     fullest = max(check_headers.folders(root).values())
     rows += [("types that are defined twice", len(check_headers.twice(root)), 0),
              ("circles of files that include each other", len(check_headers.circles(root)), 0),
              ("files in the fullest folder", fullest, check_headers.MOST_FILES),
-             (f"lines of the longest function, `{name}` of {path.relative_to(root)}", longest, None),
+             (f"lines of the longest function, `{name}` of {path.relative_to(root)}", longest,
+              LONG_FUNCTION),
+             (f"ways through the one with most, `{most_branched}` of {branched_in.relative_to(root)} (McCabe's number)", branched, MOST_PATHS),
+             (f"lines of the longest macro that is no list, `{macro}`", longest_macro, LONG_MACRO),
              ("lines of a function, median", int(statistics.median(n for n, *_ in lengths)), None),
              (f"files of more than {LONG_FILE} lines", sum(text.count("\n") > LONG_FILE for text in texts.values()), None)]
     return rows
@@ -78,6 +100,7 @@ def self_test():
     assert edited(patch) == ["include/o.h", "src/new.c", "src/one.c"], edited(patch)
     code = "static const int t[] = {\n    1,\n};\n\n/* Why. */\nstatic int long_head(int a,\n    int b)\n{\n    return 1;\n}\n#define A 1\nint f(void)\n{\n}\n"
     assert list(functions(code)) == [("long_head", 5), ("f", 3)], list(functions(code))
+    assert list(macros("#define A(X) \\\n    X(1) \\\n    X(2)\n#define B(y) \\\n    (y)\n#define C 1\n")) == [("B", 2), ("C", 1)]
     with tempfile.TemporaryDirectory() as folder:
         root = pathlib.Path(folder)
         (root / "src/one").mkdir(parents=True)
@@ -86,7 +109,7 @@ def self_test():
         (root / "tests/patches/doubt.patch").write_text(patch)
         rows = measured(root)
         assert beyond(rows) == ["files that `tests/patches/doubt.patch` edits: 3, 2 at most"], beyond(rows)
-        assert rows[-1][1] == 1 and rows[-3][1] == 5, rows
+        assert rows[-1][1] == 1 and rows[-5][1] == 5 and rows[-4][1] == 1, rows
 
 
 def main():

@@ -90,7 +90,7 @@ static bool lies_wrapped(const sl_scene *scene, const void *record)
     SL_FIELD(sl_chemistry, member, .section = (place), .turn = (its_turn),                                   \
              .use = SL_DRAWN_FROM | (graded) | SL_REQUIRED, .of = (belongs),                                 \
              .wanted = N_("a rate constant for each channel"))
-#define MELANIN(place, kind, belongs)                                                                        \
+#define STAGES(place, kind)                                                                                  \
     NUMBER(place, "opened_ratio", melanin[kind].opened_ratio,                                                \
            "rate of opened to yellow over bound to opened", SL_MEASURE_NUMBER, 0.0, 10.0),                   \
         NUMBER(place, "yellow_ratio", melanin[kind].yellow_ratio,                                            \
@@ -98,7 +98,9 @@ static bool lies_wrapped(const sl_scene *scene, const void *record)
         NUMBER(place, "opened_weight", melanin[kind].opened_weight, "absorbance of opened over bound",       \
                SL_MEASURE_SHARE, 0.0, 1.0),                                                                  \
         NUMBER(place, "yellow_weight", melanin[kind].yellow_weight, "absorbance of yellow over bound",       \
-               SL_MEASURE_SHARE, 0.0, 1.0),                                                                  \
+               SL_MEASURE_SHARE, 0.0, 1.0)
+#define MELANIN(place, kind, belongs)                                                                        \
+    STAGES(place, kind),                                                                                     \
         NUMBER_IF(pigments_count, place, "held", melanin[kind].held_mol_l, "pigment per unit of absorbance", \
                   SL_MEASURE_MOLAR, 0.0, 10.0),                                                              \
         RATES(place, melanin[kind].rates, -1, SL_GRADED | SL_GRADED_FIRST, belongs)
