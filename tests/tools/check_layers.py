@@ -35,7 +35,7 @@ INCLUDE = re.compile(r'^\s*#\s*include\s+"([^"]+)"')
 def part_of_include(name):
     parts = name.split("/")
     if parts[0] == "slowlift":
-        noun = parts[1].removesuffix(".h")
+        noun = parts[1].removesuffix(".h").removesuffix("s.def")
         return PUBLIC.get(noun, noun)
     return parts[0]
 
