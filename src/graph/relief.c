@@ -1,21 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Values over a grid. Regions are the squares of the grid, each cut along the straight lines on which a field
- * is 0 (Sutherland and Hodgman's way of cutting a polygon: Communications of the ACM 17, 1974, 32); lines of
- * equal value are those of marching squares (slowlift/map.h), a row of squares at a time, so that nothing is
- * allocated.
+ * Values over a grid. Between its points they are read along straight lines in both directions (bilinear). A
+ * region is cut into thin level strips, each as long as all of its fields are 0 or more; lines of equal value
+ * are those of marching squares (slowlift/map.h), a row of squares at a time, so that nothing is allocated.
  */
-#include <string.h>
-
 #include "graph/field.h"
 #include "slowlift/map.h"
 
-enum { MOST_OF_A_SQUARE = 4 + SL_GRAPH_FIELDS, PARTS = 2048, MOST_PIECES = 2 * (SL_MAP_MOST - 1) };
-
-typedef struct corner {
-    sl_graph_point at; /* steps of the grid */
-    double field[SL_GRAPH_FIELDS];
-} corner;
+enum { FINE = 8, PARTS = 2048, MOST_PIECES = 2 * (SL_MAP_MOST - 1) }; /* strips in the height of a square */
 
 static sl_graph_point place(const sl_graph_field *field, double x, double y)
 {
@@ -24,69 +16,41 @@ static sl_graph_point place(const sl_graph_field *field, double x, double y)
                             field->box.y + field->box.h * (1.0 - y / (relief->ny - 1))};
 }
 
-static corner between(const corner *a, const corner *b, int which, int n)
-{
-    const double share = a->field[which] / (a->field[which] - b->field[which]);
-    corner cut = {.at = {a->at.x + share * (b->at.x - a->at.x), a->at.y + share * (b->at.y - a->at.y)}};
-    for (int k = 0; k < n; k++) {
-        cut.field[k] = a->field[k] + share * (b->field[k] - a->field[k]);
-    }
-    return cut;
-}
+/* ---- regions ------------------------------------------------------------------------------------------- */
 
-/* What is left of a polygon where one of its fields is 0 or more. */
-static int cut(corner *polygon, int n, int which, int n_fields)
+/* Where a level line at the height y, in steps of the grid, is inside between column i and the next. */
+static bool inside_between(const sl_graph_relief *relief, const sl_graph_region *region, double y, int i,
+                           double *from, double *to)
 {
-    corner kept[MOST_OF_A_SQUARE];
-    int count = 0;
-    for (int i = 0; i < n; i++) {
-        const corner *const here = &polygon[i], *const next = &polygon[(i + 1) % n];
-        const bool in = here->field[which] >= 0.0, then = next->field[which] >= 0.0;
-        if (in && count < MOST_OF_A_SQUARE) {
-            kept[count++] = *here;
+    const int row = (int)floor(y);
+    const double v = y - row;
+    *from = 0.0;
+    *to = 1.0;
+    for (int k = 0; k < region->n; k++) {
+        const double *const at = region->field[k] + row * relief->nx + i, *const above = at + relief->nx;
+        const double left = (1.0 - v) * at[0] + v * above[0], right = (1.0 - v) * at[1] + v * above[1];
+        if (left < 0.0) {
+            *from = fmax(*from, left / (left - right));
         }
-        if (in != then && count < MOST_OF_A_SQUARE) {
-            kept[count++] = between(here, next, which, n_fields);
+        if (right < 0.0) {
+            *to = fmin(*to, left / (left - right));
         }
-    }
-    for (int i = 0; i < count; i++) {
-        polygon[i] = kept[i];
-    }
-    return count;
-}
-
-/* What of a square of the grid is inside; 0 corners: nothing. */
-static int square(const sl_graph_relief *relief, const sl_graph_region *region, int i, int j,
-                  corner polygon[MOST_OF_A_SQUARE], bool *whole)
-{
-    static const int right[4] = {0, 1, 1, 0}, up[4] = {0, 0, 1, 1};
-    int n = 4;
-    *whole = true;
-    for (int c = 0; c < 4; c++) {
-        polygon[c].at = (sl_graph_point){i + right[c], j + up[c]};
-        for (int k = 0; k < region->n; k++) {
-            polygon[c].field[k] = region->field[k][(j + up[c]) * relief->nx + i + right[c]];
-            *whole = *whole && polygon[c].field[k] >= 0.0;
-            if (isnan(polygon[c].field[k])) {
-                return 0;
-            }
+        if (isnan(left + right) || (left < 0.0 && right < 0.0)) {
+            return false;
         }
     }
-    for (int k = 0; k < region->n && n > 0; k++) {
-        n = cut(polygon, n, k, region->n);
-    }
-    return n;
+    return *from < *to;
 }
 
 typedef struct region_pen {
     const sl_graph_field *field;
     sl_graph_ink ink;
     sl_graph_pattern pattern;
-    sl_graph_point at[PARTS]; /* parts that wait to be filled together, lest seams show between them */
+    sl_graph_point at[PARTS]; /* strips that wait to be filled together, lest seams show between them */
     int n;
 } region_pen;
 
-static void fill_parts(region_pen *region)
+static void fill_strips(region_pen *region)
 {
     const sl_graph_pen *const pen = region->field->pen;
     if (region->n > 0) {
@@ -95,57 +59,41 @@ static void fill_parts(region_pen *region)
     region->n = 0;
 }
 
-static void add_part(region_pen *region, const corner *polygon, int n)
+static void add_strip(region_pen *region, double from, double to, double low, double high)
 {
-    if (region->n + n + 1 > PARTS) {
-        fill_parts(region);
+    if (region->n + 5 > PARTS) {
+        fill_strips(region);
     }
-    if (region->n > 0) {
-        region->at[region->n++] = SL_GRAPH_LIFT;
+    const double x[4] = {from, to, to, from}, y[4] = {low, low, high, high};
+    for (int c = 0; c < 4; c++) {
+        region->at[region->n++] = place(region->field, x[c], y[c]);
     }
-    for (int i = 0; i < n; i++) {
-        region->at[region->n++] = place(region->field, polygon[i].at.x, polygon[i].at.y);
-    }
-}
-
-/* Whole squares beside each other are one part. */
-static void draw_row(region_pen *pen, const sl_graph_region *region, int j)
-{
-    const sl_graph_relief *const relief = &pen->field->graph->relief;
-    corner run[MOST_OF_A_SQUARE] = {{.at = {0.0, 0.0}}};
-    bool running = false;
-    for (int i = 0; i + 1 < relief->nx; i++) {
-        corner polygon[MOST_OF_A_SQUARE] = {{.at = {0.0, 0.0}}};
-        bool whole = false;
-        const int n = square(relief, region, i, j, polygon, &whole);
-        if (whole && running) {
-            run[1] = polygon[1];
-            run[2] = polygon[2];
-            continue;
-        }
-        if (running) {
-            add_part(pen, run, 4);
-        }
-        running = whole;
-        if (whole) {
-            memcpy(run, polygon, sizeof run);
-        } else if (n > 2) {
-            add_part(pen, polygon, n);
-        }
-    }
-    if (running) {
-        add_part(pen, run, 4);
-    }
+    region->at[region->n++] = SL_GRAPH_LIFT;
 }
 
 static void draw_region(const sl_graph_field *field, const sl_graph_region *region, sl_graph_ink ink,
                         sl_graph_pattern pattern)
 {
+    const sl_graph_relief *const relief = &field->graph->relief;
     region_pen pen = {.field = field, .ink = ink, .pattern = pattern};
-    for (int j = 0; region->n > 0 && j + 1 < field->graph->relief.ny; j++) {
-        draw_row(&pen, region, j);
+    for (int strip = 0; region->n > 0 && strip < (relief->ny - 1) * FINE; strip++) {
+        double begun = 0.0, ended = -1.0; /* nothing begun yet */
+        for (int i = 0; i + 1 < relief->nx; i++) {
+            double from = 0.0, to = 0.0;
+            if (!inside_between(relief, region, (strip + 0.5) / FINE, i, &from, &to)) {
+                continue;
+            }
+            if (ended >= 0.0 && ended < i + from) {
+                add_strip(&pen, begun, ended, (double)strip / FINE, (strip + 1.0) / FINE);
+            }
+            begun = ended < i + from ? i + from : begun;
+            ended = i + to;
+        }
+        if (ended >= 0.0) {
+            add_strip(&pen, begun, ended, (double)strip / FINE, (strip + 1.0) / FINE);
+        }
     }
-    fill_parts(&pen);
+    fill_strips(&pen);
 }
 
 void sl_graph_draw_regions(const sl_graph_field *field)

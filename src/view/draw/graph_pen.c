@@ -50,9 +50,14 @@ static void piece(const sl_pen *pen, sl_graph_point from, sl_graph_point to, dou
     const double dx = to.x - from.x;
     const double dy = to.y - from.y;
     const double square = dx * dx + dy * dy;
+    const double reach = dy != 0.0 ? (radius + 1.0) * sqrt(square) / fabs(dy) : HUGE_VAL;
     for (int y = top; y <= bottom; y++) {
         uint32_t *row = row_of(pen, y);
-        for (int x = left; x <= right; x++) {
+        /* Of the row, what is near the line as it goes on without end. */
+        const double middle = dy != 0.0 ? from.x + (y - from.y) / dy * dx : from.x;
+        const int first = (int)SDL_max(left, floor(middle - reach));
+        const int last = (int)SDL_min(right, ceil(middle + reach));
+        for (int x = first; x <= last; x++) {
             const double along = square > 0.0 ? ((x - from.x) * dx + (y - from.y) * dy) / square : 0.0;
             const double t = SDL_clamp(along, 0.0, 1.0);
             const double share = radius + 0.5 - hypot(x - from.x - t * dx, y - from.y - t * dy);
@@ -125,15 +130,20 @@ static void line(void *self, const sl_graph_point *at, int n, sl_graph_ink ink, 
 
 /* ---- what is filled --------------------------------------------------------------------------------- */
 
-/* From one pixel to before another, of one row of the sheet. */
+/* From one pixel to before another, of one row of the sheet; stripes climb to the right. */
 static void fill_run(const sl_pen *pen, int y, int from, int to, uint32_t ink, sl_graph_pattern pattern)
 {
     const SDL_Rect clip = pen->sheet->clip_rect;
     const int step = SDL_max((int)lround(STRIPE * pen->unit), 3), on = SDL_max(step / 6, 1);
     uint32_t *const row = row_of(pen, y);
-    for (int x = SDL_max(from, clip.x); x < SDL_min(to, clip.x + clip.w); x++) {
-        if (pattern == SL_GRAPH_WHOLE || (x + y) % step < on) {
-            row[x] = ink;
+    from = SDL_max(from, clip.x);
+    to = SDL_min(to, clip.x + clip.w);
+    if (pattern == SL_GRAPH_WHOLE && to > from) {
+        SDL_memset4(row + from, ink, (size_t)(to - from));
+    }
+    for (int x = from - (from + y) % step; pattern == SL_GRAPH_STRIPES && x < to; x += step) {
+        for (int i = SDL_max(x, from); i < SDL_min(x + on, to); i++) {
+            row[i] = ink;
         }
     }
 }
@@ -181,7 +191,9 @@ static void fill(void *self, const sl_graph_point *at, int n, sl_graph_ink ink, 
     const uint32_t colour = SDL_MapRGB(pen->sheet->format, c.r, c.g, c.b);
     for (int from = 0, i = 0; i <= n; i++) {
         if (i == n || isnan(at[i].x)) {
-            fill_part(pen, at + from, i - from, colour, pattern);
+            if (i - from > 2) {
+                fill_part(pen, at + from, i - from, colour, pattern);
+            }
             from = i + 1;
         }
     }
