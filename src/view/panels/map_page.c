@@ -19,6 +19,14 @@ static sl_axis axis_of(sl_setting setting, double from, double to)
     return (sl_axis){setting, fmax(from, range.least), fmin(to, range.most), 0};
 }
 
+/* Hair as warm as on a head has no map: warmer only as far as whole kelvins keep it below. */
+static double most_warmer(const sl_scene *scene)
+{
+    double coldest_c = 0.0, warmest_c = 0.0;
+    sl_scene_warmth(scene, &coldest_c, &warmest_c);
+    return fmax(0.0, fmin(10.0, ceil(SL_HEAD_FROM_C - (warmest_c - scene->shift_k)) - 1.0));
+}
+
 void sl_map_axes(const sl_stage *stage, sl_axis *x, sl_axis *y)
 {
     const sl_scene *scene = sl_stage_scene(stage);
@@ -31,7 +39,7 @@ void sl_map_axes(const sl_stage *stage, sl_axis *x, sl_axis *y)
         *x = sl_setting_applies(scene, stage->chosen.arm, SL_SETTING_RATIO)
                  ? axis_of(SL_SETTING_RATIO, 1.0, 5.0)
                  : axis_of(SL_SETTING_GRAMS, 1.0, 12.0);
-        *y = axis_of(SL_SETTING_WARMER, -10.0, 10.0);
+        *y = axis_of(SL_SETTING_WARMER, -10.0, most_warmer(scene));
     }
 }
 
