@@ -90,50 +90,38 @@ static void line(const sl_graph_pen *pen, double x0, double y0, double x1, doubl
     pen->kind->line(pen->self, at, 2, ink, 0.8 * pen->unit, SL_GRAPH_UNBROKEN);
 }
 
-static void draw_x_ticks(const sl_graph_field *field)
+/* At the foot of the field or at its left. */
+static void draw_tick(const sl_graph_field *field, sl_graph_point at, bool below, const char *words)
 {
     const sl_graph_pen *const pen = field->pen;
-    const ticks all = x_ticks(field);
-    const double bottom = field->box.y + field->box.h, tick = TICK * pen->unit;
-    for (double i = all.first; i <= all.last; i++) {
-        char text[24];
-        const double x = sl_graph_at_x(field, i * all.step);
-        put_tick(&all, i, text);
-        line(pen, x, field->box.y, x, bottom, SL_GRAPH_GRID);
-        line(pen, x, bottom, x, bottom + tick, SL_GRAPH_INK);
-        const double wide = pen->kind->measure(pen->self, 0.0, SL_GRAPH_TICK, text).x;
-        pen->kind->text(pen->self, (sl_graph_point){x - 0.5 * wide, bottom + tick}, 0.0, SL_GRAPH_TICK,
-                        SL_GRAPH_INK, text);
+    const double tick = TICK * pen->unit, out = tick + GAP * pen->unit;
+    const sl_graph_point size = pen->kind->measure(pen->self, 0.0, SL_GRAPH_TICK, words);
+    const sl_graph_point from = {at.x - 0.5 * size.x, at.y + tick},
+                         left = {at.x - out - size.x, at.y - 0.5 * size.y};
+    if (below) {
+        line(pen, at.x, field->box.y, at.x, at.y, SL_GRAPH_GRID);
+        line(pen, at.x, at.y, at.x, at.y + tick, SL_GRAPH_INK);
+    } else {
+        line(pen, at.x, at.y, at.x + field->box.w, at.y, SL_GRAPH_GRID);
+        line(pen, at.x - tick, at.y, at.x, at.y, SL_GRAPH_INK);
     }
-}
-
-static void draw_y_ticks(const sl_graph_field *field)
-{
-    const sl_graph_pen *const pen = field->pen;
-    const ticks all = y_ticks(field);
-    const double left = field->box.x, tick = TICK * pen->unit;
-    for (double i = all.first; i <= all.last; i++) {
-        char text[24];
-        const double y = sl_graph_at_y(field, i * all.step);
-        put_tick(&all, i, text);
-        line(pen, left, y, left + field->box.w, y, SL_GRAPH_GRID);
-        line(pen, left - tick, y, left, y, SL_GRAPH_INK);
-        const sl_graph_point size = pen->kind->measure(pen->self, 0.0, SL_GRAPH_TICK, text);
-        pen->kind->text(pen->self, (sl_graph_point){left - tick - GAP * pen->unit - size.x, y - 0.5 * size.y},
-                        0.0, SL_GRAPH_TICK, SL_GRAPH_INK, text);
-    }
+    pen->kind->text(pen->self, below ? from : left, 0.0, SL_GRAPH_TICK, SL_GRAPH_INK, words);
 }
 
 void sl_graph_draw_axes(const sl_graph_field *field)
 {
-    const sl_graph_pen *const pen = field->pen;
-    const sl_graph_box box = field->box;
-    const double right = box.x + box.w, bottom = box.y + box.h;
-    const sl_graph_point frame[5] = {
-        {box.x, box.y}, {right, box.y}, {right, bottom}, {box.x, bottom}, {box.x, box.y}};
-    draw_x_ticks(field);
-    draw_y_ticks(field);
-    pen->kind->line(pen->self, frame, 5, SL_GRAPH_INK, 0.8 * pen->unit, SL_GRAPH_UNBROKEN);
+    const ticks across = x_ticks(field), up = y_ticks(field);
+    char words[24];
+    for (double i = across.first; i <= across.last; i++) {
+        put_tick(&across, i, words);
+        draw_tick(field, (sl_graph_point){sl_graph_at_x(field, i * across.step), field->box.y + field->box.h},
+                  true, words);
+    }
+    for (double i = up.first; i <= up.last; i++) {
+        put_tick(&up, i, words);
+        draw_tick(field, (sl_graph_point){field->box.x, sl_graph_at_y(field, i * up.step)}, false, words);
+    }
+    sl_graph_frame_box(field->pen, field->box);
 }
 
 void sl_graph_draw_names(const sl_graph_field *field, sl_graph_box whole)

@@ -7,11 +7,19 @@
 static const double SIGN = 28.0, GAP = 6.0, PATCH_HIGH = 14.0, PATCH_WIDE = 24.0; /* units */
 static const double MOST_LABELS = 0.3; /* of the width; longer labels of curves are told in brief */
 
-static void fill(const sl_graph_pen *pen, sl_graph_box box, sl_graph_ink ink, sl_graph_pattern pattern)
+void sl_graph_fill_box(const sl_graph_pen *pen, sl_graph_box box, sl_graph_ink ink, sl_graph_pattern pattern)
 {
     const sl_graph_point at[4] = {
         {box.x, box.y}, {box.x + box.w, box.y}, {box.x + box.w, box.y + box.h}, {box.x, box.y + box.h}};
     pen->kind->fill(pen->self, at, 4, ink, pattern);
+}
+
+void sl_graph_frame_box(const sl_graph_pen *pen, sl_graph_box box)
+{
+    const double right = box.x + box.w, bottom = box.y + box.h;
+    const sl_graph_point at[5] = {
+        {box.x, box.y}, {right, box.y}, {right, bottom}, {box.x, bottom}, {box.x, box.y}};
+    pen->kind->line(pen->self, at, 5, SL_GRAPH_INK, 0.8 * pen->unit, SL_GRAPH_UNBROKEN);
 }
 
 static void draw_series(sl_graph_field *field, bool brief)
@@ -46,7 +54,7 @@ void sl_graph_draw(const sl_graph *graph, const sl_graph_pen *pen, sl_graph_box 
     if (field.box.w <= 0.0 || field.box.h <= 0.0) {
         return;
     }
-    fill(pen, field.box, SL_GRAPH_PLATE, SL_GRAPH_WHOLE);
+    sl_graph_fill_box(pen, field.box, SL_GRAPH_PLATE, SL_GRAPH_WHOLE);
     if (graph->relief.nx > 0) {
         sl_graph_draw_regions(&field);
     }
@@ -64,16 +72,11 @@ static void draw_patch(const sl_graph_key *key, const sl_graph_pen *pen, sl_grap
 {
     const double wide = PATCH_WIDE * pen->unit, high = PATCH_HIGH * pen->unit;
     const sl_graph_box box = {middle.x - 0.5 * wide, middle.y - 0.5 * high, wide, high};
-    const sl_graph_point frame[5] = {{box.x, box.y},
-                                     {box.x + wide, box.y},
-                                     {box.x + wide, box.y + high},
-                                     {box.x, box.y + high},
-                                     {box.x, box.y}};
-    fill(pen, box, key->shaded ? SL_GRAPH_SHADE : SL_GRAPH_PLATE, SL_GRAPH_WHOLE);
+    sl_graph_fill_box(pen, box, key->shaded ? SL_GRAPH_SHADE : SL_GRAPH_PLATE, SL_GRAPH_WHOLE);
     if (key->striped) {
-        fill(pen, box, SL_GRAPH_GREY, SL_GRAPH_STRIPES);
+        sl_graph_fill_box(pen, box, SL_GRAPH_GREY, SL_GRAPH_STRIPES);
     }
-    pen->kind->line(pen->self, frame, 5, SL_GRAPH_INK, pen->unit, SL_GRAPH_UNBROKEN);
+    sl_graph_frame_box(pen, box);
 }
 
 void sl_graph_draw_sign(const sl_graph *graph, const sl_graph_key *key, const sl_graph_pen *pen,

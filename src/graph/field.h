@@ -42,6 +42,10 @@ void sl_graph_take(sl_graph_field *field, sl_graph_box place);
 /* In the middle of a plate, if that is free. */
 bool sl_graph_draw_plate(sl_graph_field *field, sl_graph_point middle, sl_graph_type type, const char *words);
 
+/* draw.c */
+void sl_graph_fill_box(const sl_graph_pen *pen, sl_graph_box box, sl_graph_ink ink, sl_graph_pattern pattern);
+void sl_graph_frame_box(const sl_graph_pen *pen, sl_graph_box box);
+
 /* relief.c */
 void sl_graph_draw_regions(const sl_graph_field *field);
 void sl_graph_draw_lines(sl_graph_field *field);

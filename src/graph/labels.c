@@ -33,13 +33,6 @@ void sl_graph_take(sl_graph_field *field, sl_graph_box place)
     }
 }
 
-static void fill_box(const sl_graph_pen *pen, sl_graph_box box)
-{
-    const sl_graph_point at[4] = {
-        {box.x, box.y}, {box.x + box.w, box.y}, {box.x + box.w, box.y + box.h}, {box.x, box.y + box.h}};
-    pen->kind->fill(pen->self, at, 4, SL_GRAPH_PLATE, SL_GRAPH_WHOLE);
-}
-
 bool sl_graph_draw_plate(sl_graph_field *field, sl_graph_point middle, sl_graph_type type, const char *words)
 {
     const sl_graph_pen *const pen = field->pen;
@@ -50,7 +43,7 @@ bool sl_graph_draw_plate(sl_graph_field *field, sl_graph_point middle, sl_graph_
     if (!sl_graph_place_free(field, plate)) {
         return false;
     }
-    fill_box(pen, plate);
+    sl_graph_fill_box(pen, plate, SL_GRAPH_PLATE, SL_GRAPH_WHOLE);
     pen->kind->text(pen->self, (sl_graph_point){plate.x + gap, plate.y}, 0.0, type, SL_GRAPH_INK, words);
     sl_graph_take(field, plate);
     return true;

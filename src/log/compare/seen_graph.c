@@ -134,11 +134,15 @@ static void add_words(const seen *s)
                                                                                       : _("by wipe grades"));
     graph->under = sl_graph_say(graph, "%s\n%s", under, example);
     graph->note = sl_seen_key_words(s->curves);
-    graph->says = sl_graph_say(graph, "%s\n%s", first, floor);
-    graph->foot = compare->rehearsal
-                      ? _("A rehearsal: its clock ran fast. No hair lay so long.")
-                      : _("What swatches did, beside a classroom model. Real heads differ from swatches. "
-                          "Times for nobody's head.");
+    graph->says =
+        first[0] != '\0' ? sl_graph_say(graph, "%s\n%s", first, floor) : sl_graph_say(graph, "%s", floor);
+    const char *const foot =
+        _("What swatches did, beside a classroom model. Real heads differ from swatches. "
+          "Times for nobody's head.");
+    graph->foot =
+        !compare->rehearsal
+            ? foot
+            : sl_graph_say(graph, "%s %s", _("A rehearsal: its clock ran fast. No hair lay so long."), foot);
 }
 
 const sl_graph *sl_graph_of_seen(sl_arena *arena, const sl_seen_curves *curves, int zone, int chosen,

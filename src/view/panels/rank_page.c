@@ -121,14 +121,13 @@ static void show_cells(table *t, const char *const cell[COLUMNS], sl_role ink)
 }
 
 /* What brings the first of the table there, and three readings that a place mixes up. */
-static void show_why(table *t, const sl_rank_page *page)
+static void show_why(table *t, const sl_rank_page *page, const char *why)
 {
     const char *const heads[COLUMNS] = {_("From the central values alone"), _("half gone after"),
                                         _("left at the end"), _("colour : base")};
     char text[2 * SL_SHOW_LINE] = "";
     t->y += sl_pen_px(t->pen, 8.0);
-    sl_rank_reason_words(page, t->stage->chosen.zone, text, sizeof text);
-    t->y += sl_pen_wrap(t->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){t->x, t->y, t->w, 0}, false, text) +
+    t->y += sl_pen_wrap(t->pen, SL_TYPE_BODY, SL_INK_TEXT, (SDL_Rect){t->x, t->y, t->w, 0}, false, why) +
             sl_pen_px(t->pen, 8.0);
     for (int row = -1; row < t->n; row++) {
         sl_readings_said said = {.half = ""};
@@ -148,23 +147,15 @@ static void show_why(table *t, const sl_rank_page *page)
 
 /* ---- the picture -------------------------------------------------------------------------- */
 
-static int show_picture(const table *t, const sl_rank_page *page, SDL_Rect area)
+/* Returns the height, with the note below. */
+static int show_picture(const sl_pen *pen, const sl_graph *graph, SDL_Rect area)
 {
-    const sl_pen *pen = t->pen;
     const sl_graph_pen drawn = sl_graph_pen_in_window(pen);
-    sl_arena arena = {NULL};
-    sl_error error = {.code = SL_OK};
-    const sl_graph *const graph = sl_graph_of_rank(&arena, page, t->stage->chosen.zone, &error);
-    if (graph != NULL) {
-        const int noted = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, area.w, graph->note).y;
-        area.h -= noted + sl_pen_px(pen, 6.0);
-        sl_graph_draw(graph, &drawn, sl_graph_box_of(area));
-        area.h += sl_pen_px(pen, 6.0);
-        area.h += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){area.x, area.y + area.h, area.w, 0},
-                              false, graph->note);
-    }
-    sl_arena_free(&arena);
-    return area.h;
+    const int gap = sl_pen_px(pen, 6.0);
+    area.h -= gap + sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_TEXT, area.w, graph->note).y;
+    sl_graph_draw(graph, &drawn, sl_graph_box_of(area));
+    area.y += area.h + gap;
+    return area.h + gap + sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false, graph->note);
 }
 
 /* ---- the page ------------------------------------------------------------------------------- */
@@ -208,12 +199,20 @@ int sl_rank_page_show(const sl_stage *stage, SDL_Rect body)
     const sl_story *const story =
         stage->solved.after.timeline != NULL ? &stage->solved.after : &stage->solved.before;
     const sl_rank_page page = {.timeline = story->timeline, .rank = t.rank, .only = stage->chosen.zone};
+    sl_arena arena = {NULL};
+    sl_error error = {.code = SL_OK};
+    const sl_graph *const graph = sl_graph_of_rank(&arena, &page, page.only, &error);
+    int bottom = top;
     show_table(&t);
-    show_why(&t, &page);
-    const int picture_h = beside ? body.y + body.h - top : sl_pen_px(pen, 380.0);
-    const SDL_Rect picture = {beside ? body.x + t.w + sl_pen_px(pen, 24.0) : body.x, beside ? top : t.y,
-                              beside ? body.w - t.w - sl_pen_px(pen, 24.0) : body.w, picture_h};
-    const int drawn = show_picture(&t, &page, picture);
+    if (graph != NULL) {
+        show_why(&t, &page, graph->says);
+        const int gap = sl_pen_px(pen, 24.0), room = body.y + body.h - top;
+        const SDL_Rect beside_it = {body.x + t.w + gap, top, body.w - t.w - gap, room},
+                       below = {body.x, t.y, body.w, sl_pen_px(pen, 380.0)};
+        const SDL_Rect picture = beside ? beside_it : below;
+        bottom = picture.y + show_picture(pen, graph, picture);
+    }
+    sl_arena_free(&arena);
     SDL_SetClipRect(pen->sheet, NULL);
-    return SDL_max(t.y, picture.y + drawn) + stage->open.scroll[0] - body.y;
+    return SDL_max(t.y, bottom) + stage->open.scroll[0] - body.y;
 }

@@ -117,46 +117,23 @@ static void show_arm(seen_page *p, int i)
 static void show_table(seen_page *p)
 {
     const char *const heads[COLUMNS] = {_("arm"), _("place"), _("seen at the end"), _("model says")};
-    char text[1200];
     show_cells(p, heads, SL_INK_QUIET);
     p->y += sl_pen_px(p->pen, 4.0);
     for (int i = 0; i < p->n; i++) {
         show_arm(p, i);
     }
-    if (sl_compare_shows(p->compare, p->zone)) {
-        sl_compare_first_words(p->compare, p->zone, text, sizeof text);
-        say(p, SL_TYPE_BODY, SL_INK_TEXT, text);
-    }
-    sl_compare_floor_words(p->compare, p->zone, text, sizeof text);
-    say(p, SL_TYPE_SMALL, SL_INK_TEXT, text);
-    say(p, SL_TYPE_SMALL, SL_INK_QUIET, sl_seen_key_words(p->curves));
+    say(p, SL_TYPE_BODY, SL_INK_TEXT, p->graph->says);
+    say(p, SL_TYPE_SMALL, SL_INK_QUIET, p->graph->note);
 }
 
 /* ---- the page ------------------------------------------------------------------------------ */
 
-static void show_head(seen_page *p)
-{
-    const sl_compare *const compare = p->compare;
-    char text[SL_SHOW_LINE];
-    snprintf(text, sizeof text, _("\"%s\": what was seen, over what the model predicts"),
-             sl_zone_title(&compare->scene->zones[p->zone]));
-    say(p, SL_TYPE_HEAD, SL_INK_TEXT, text);
-    snprintf(text, sizeof text, _("%s; test %.8s of %.10s; %s; swatches on a bench"), compare->test.title,
-             compare->test.id, compare->test.made,
-             compare->basis[p->zone] == SL_BASIS_COLOUR ? _("by the instrument") : _("by wipe grades"));
-    say(p, SL_TYPE_BODY, SL_INK_TEXT, text);
-    if (compare->rehearsal) {
-        say(p, SL_TYPE_STRONG, SL_INK_TEXT, _("A rehearsal: its clock ran fast. No hair lay so long."));
-    }
-    say(p, SL_TYPE_BODY, SL_INK_TEXT,
-        _("Curves by the model, a classroom example. Real heads differ from swatches. Times for nobody's "
-          "head."));
-}
-
 static void show_all(seen_page *p, SDL_Rect body)
 {
     const bool beside = body.w >= sl_pen_px(p->pen, 1000.0);
-    show_head(p);
+    say(p, SL_TYPE_HEAD, SL_INK_TEXT, p->graph->title);
+    say(p, SL_TYPE_BODY, SL_INK_TEXT, p->graph->under);
+    say(p, p->compare->rehearsal ? SL_TYPE_STRONG : SL_TYPE_BODY, SL_INK_TEXT, p->graph->foot);
     if (p->n == 0) {
         say(p, SL_TYPE_BODY, SL_INK_TEXT,
             _("Nothing was looked at yet in this zone, or it holds no direct dye."));
