@@ -230,7 +230,7 @@ static void add_entry(sl_document *document, sl_entry entry)
 
 void sl_document_entry(sl_document *document, sl_entry entry)
 {
-    if (entry.kind == SL_ENTRY_TEXT) {
+    if (entry.kind == SL_ENTRY_TEXT || entry.kind == SL_ENTRY_REST) {
         entry.text = keep(document, entry.text);
     }
     add_entry(document, entry);
@@ -243,6 +243,15 @@ SL_FORMAT(2) void sl_document_cell(sl_document *document, const char *format, ..
     const char *const text = keep_words(document, format, arguments);
     va_end(arguments);
     add_entry(document, (sl_entry){.kind = SL_ENTRY_TEXT, .text = text});
+}
+
+void sl_document_rest(sl_document *document, const char *text)
+{
+    const sl_block *const block = newest(document, SL_BLOCK_TABLE);
+    sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_REST, .text = text});
+    while (!document->failed && block != NULL && block->n_cells % (size_t)block->count != 0) {
+        add_entry(document, (sl_entry){.kind = SL_ENTRY_NONE});
+    }
 }
 
 SL_FORMAT(3) void sl_document_card(sl_document *document, const char *title, const char *format, ...)

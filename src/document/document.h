@@ -52,13 +52,20 @@ typedef enum sl_block_kind {
     SL_BLOCK_BREAK  /* what follows begins a page */
 } sl_block_kind;
 
-/* Of a column. Its head is put into the reader's language when the table is begun, unless it is made already:
- * a title of the user's, a word with a number. Names say whose row it is, as the first column always does. */
-enum { SL_RIGHT = 1, SL_OWN = 2, SL_NAME = 4 };
+/* Of a column. Its head is put into the reader's language when the table is begun, unless it is made already.
+ */
+enum {
+    SL_RIGHT = 1,   /* numbers stand to the right */
+    SL_OWN = 2,     /* its head is made: a title of the user's, a word with a number */
+    SL_NAME = 4,    /* says whose row it is, as the first column always does */
+    SL_TALL = 8,    /* a long head may stand on two lines */
+    SL_BARRED = 16, /* a line before it */
+    SL_WITH = 32    /* never parted from the column before it */
+};
 typedef struct sl_text_column {
     const char *head;
     double width; /* relative to the other columns, on paper */
-    unsigned is;  /* SL_RIGHT: numbers stand to the right; SL_OWN, SL_NAME */
+    unsigned is;  /* of these */
 } sl_text_column;
 enum { SL_MOST_COLUMNS = 64 };
 
@@ -129,6 +136,8 @@ void sl_document_cards(sl_document *document, const char *caption, int n_columns
 /* To the newest table: a value, or words. */
 void sl_document_entry(sl_document *document, sl_entry entry);
 SL_FORMAT(2) void sl_document_cell(sl_document *document, const char *format, ...);
+/* A text in place of the rest of the row. */
+void sl_document_rest(sl_document *document, const char *text);
 /* To the newest grid of cards. */
 SL_FORMAT(3) void sl_document_card(sl_document *document, const char *title, const char *format, ...);
 

@@ -48,6 +48,7 @@ const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
     case SL_ENTRY_NONE:
         break;
     case SL_ENTRY_TEXT:
+    case SL_ENTRY_REST:
         return entry->text;
     case SL_ENTRY_NUMBER:
         sl_short_number(entry->value, entry->decimals, text, SL_ENTRY_WORDS);
@@ -76,8 +77,8 @@ const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
 const char *sl_entry_kind_word(sl_entry_kind kind)
 {
     static const char *const words[] = {
-        [SL_ENTRY_NONE] = "none",       [SL_ENTRY_TEXT] = "text",      [SL_ENTRY_NUMBER] = "number",
-        [SL_ENTRY_FIXED] = "fixed",     [SL_ENTRY_SHARE] = "share",    [SL_ENTRY_BARE] = "bare",
-        [SL_ENTRY_PLANNED] = "planned", [SL_ENTRY_OUTCOME] = "outcome"};
+        [SL_ENTRY_NONE] = "none",     [SL_ENTRY_TEXT] = "text",       [SL_ENTRY_REST] = "rest",
+        [SL_ENTRY_NUMBER] = "number", [SL_ENTRY_FIXED] = "fixed",     [SL_ENTRY_SHARE] = "share",
+        [SL_ENTRY_BARE] = "bare",     [SL_ENTRY_PLANNED] = "planned", [SL_ENTRY_OUTCOME] = "outcome"};
     return words[kind];
 }

@@ -6,11 +6,15 @@
 #ifndef SLOWLIFT_DOCUMENT_ENTRY_H
 #define SLOWLIFT_DOCUMENT_ENTRY_H
 
+#include <stdbool.h>
 #include <stddef.h>
+
+#include "slowlift/optics.h"
 
 typedef enum sl_entry_kind {
     SL_ENTRY_NONE,    /* nothing stands here */
     SL_ENTRY_TEXT,    /* in the reader's language, or the user's own */
+    SL_ENTRY_REST,    /* a text in place of the rest of its row */
     SL_ENTRY_NUMBER,  /* at most `decimals` of them: "12", "0.5" */
     SL_ENTRY_FIXED,   /* all of them, so that a column lines up: "12.0" */
     SL_ENTRY_SHARE,   /* 0..1: "37 %", or "37 % (30-44)" where eight of ten lie in low..high */
@@ -23,8 +27,10 @@ typedef struct sl_entry {
     sl_entry_kind kind;
     int decimals;
     double value, low, high; /* low < high: a range */
-    const char *text;        /* TEXT */
-    const char *unit;        /* of a number, the same in every language: "g"; NULL: none */
+    const char *text;        /* TEXT, REST */
+    bool shows;              /* a colour beside it, where there are any */
+    sl_srgb8 colour;
+    const char *unit; /* of a number, the same in every language: "g"; NULL: none */
 } sl_entry;
 
 enum { SL_ENTRY_WORDS = 512 };

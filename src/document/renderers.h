@@ -14,11 +14,13 @@
 typedef struct sl_terminal {
     int width; /* columns */
     sl_depth depth;
+    bool colour; /* it shows any (24-bit ANSI) */
 } sl_terminal;
 
 /* False when the stream failed, or the document was out of memory (nothing is written then). */
 bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal *terminal);
-/* The same, and the document is freed. terminal NULL: a hundred columns, all of it. With SLOWLIFT_SAY=outline in the environment, its outline. */
+/* The same, and the document is freed. terminal NULL: a hundred columns, all of it. With SLOWLIFT_SAY=outline
+ * in the environment, its outline. */
 bool sl_document_print(FILE *out, sl_document *document, const sl_terminal *terminal);
 
 /* HTML 5 without scripts, for screen readers. lang: "en". */

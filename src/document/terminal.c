@@ -14,10 +14,10 @@
 
 #include "base/language.h"
 #include "document/renderers.h"
+#include "document/terminal_table.h"
 #include "document/text.h"
 
-enum { IN_WHOLE = 1, IN_PART = 3, LABEL = 8, PART_LABEL = 10, MOST_LABEL = 14, TABLE_INDENT = 1, GAP = 2 };
-enum { LEAST_NAME = 12 };
+enum { IN_WHOLE = 1, IN_PART = 3, LABEL = 8, PART_LABEL = 10, MOST_LABEL = 14 };
 
 typedef struct sl_setting_text {
     FILE *out;
@@ -76,134 +76,12 @@ static void put_row(const sl_setting_text *set, const sl_block *block)
     sl_put_paragraph(set->out, lead, block->text, set->terminal.width);
 }
 
-/* ---- tables ---------------------------------------------------------------------------------------- */
-
-typedef struct sl_table_text {
-    const sl_setting_text *set;
-    const sl_block *block;
-    size_t rows;
-    int indent;
-    int width[SL_MOST_COLUMNS];
-    int names; /* columns at the left that say whose row it is: they stand in each piece */
-} sl_table_text;
-
-static const char *cell_words(const sl_table_text *table, size_t row, int column, char words[SL_ENTRY_WORDS])
-{
-    return sl_entry_words(&table->block->entry[row * (size_t)table->block->count + (size_t)column], words);
-}
-
-/* Of the names, and of the columns from `first` to `end`. */
-static int total_width(const sl_table_text *table, int first, int end)
-{
-    int total = table->indent;
-    for (int c = 0; c < end; c++) {
-        total += c < table->names || c >= first ? table->width[c] + (c > 0 ? GAP : 0) : 0;
-    }
-    return total;
-}
-
-/* Each column is as wide as its widest words; where that is too much, the names give way. */
-static void measure_columns(sl_table_text *table)
-{
-    const sl_block *const block = table->block;
-    char words[SL_ENTRY_WORDS];
-    table->names = 1;
-    for (int c = 0; c < block->count; c++) {
-        table->width[c] = sl_text_width(block->columns[c].head);
-        for (size_t row = 0; row < table->rows; row++) {
-            const int width = sl_text_width(cell_words(table, row, c, words));
-            table->width[c] = width > table->width[c] ? width : table->width[c];
-        }
-        table->names = (block->columns[c].is & SL_NAME) != 0 ? c + 1 : table->names;
-    }
-    int *const name = &table->width[table->names - 1];
-    const int over = total_width(table, 0, block->count) - table->set->terminal.width;
-    if (over > 0 && *name > LEAST_NAME) {
-        *name = *name - over > LEAST_NAME ? *name - over : LEAST_NAME;
-    }
-}
-
-/* Columns from `first` to what this returns fit beside the names; one at least. */
-static int piece_end(const sl_table_text *table, int first)
-{
-    int end = first + 1;
-    while (end < table->block->count && total_width(table, first, end + 1) <= table->set->terminal.width) {
-        end++;
-    }
-    return end;
-}
-
-/* The last column of a piece in which anything stands in this row. */
-static int last_said(const sl_table_text *table, size_t row, bool head, int first, int end)
-{
-    char words[SL_ENTRY_WORDS];
-    int last = end - 1;
-    while (last >= first &&
-           (head ? table->block->columns[last].head : cell_words(table, row, last, words))[0] == '\0') {
-        last--;
-    }
-    return last;
-}
-
-static void put_table_row(const sl_table_text *table, size_t row, bool head, int first, int end)
-{
-    FILE *const out = table->set->out;
-    const int last = last_said(table, row, head, first, end);
-    int taken = table->indent;
-    char words[SL_ENTRY_WORDS];
-    sl_put_spaces(out, table->indent);
-    for (int c = 0; c <= last || c < table->names; c++) {
-        const char *const text = head ? table->block->columns[c].head : cell_words(table, row, c, words);
-        const bool ends = c == last || (c == table->names - 1 && last < first);
-        if (c >= table->names && c < first) {
-            continue;
-        }
-        sl_put_spaces(out, c > 0 ? GAP : 0);
-        taken += c > 0 ? GAP : 0;
-        if ((table->block->columns[c].is & SL_RIGHT) != 0) {
-            sl_put_right(out, text, table->width[c]);
-        } else if (ends) {
-            fputs(text, out);
-        } else if (c == table->names - 1) {
-            sl_put_title(out, text, taken, table->width[c]);
-        } else {
-            sl_put_left(out, text, table->width[c]);
-        }
-        taken += table->width[c];
-    }
-    fputc('\n', out);
-}
-
-static bool has_head(const sl_block *block)
-{
-    bool any = false;
-    for (int c = 0; c < block->count; c++) {
-        any = any || block->columns[c].head[0] != '\0';
-    }
-    return any;
-}
-
 static void put_table(const sl_setting_text *set, const sl_block *block)
 {
-    sl_table_text table = {.set = set,
-                           .block = block,
-                           .rows = block->n_cells / (size_t)block->count,
-                           .indent = set->indent + TABLE_INDENT};
-    measure_columns(&table);
     if (block->text[0] != '\0') {
         put_indented(set, set->indent, "", block->text);
     }
-    int first = table.names;
-    do {
-        const int end = first < block->count ? piece_end(&table, first) : block->count;
-        if (has_head(block)) {
-            put_table_row(&table, 0, true, first, end);
-        }
-        for (size_t row = 0; row < table.rows; row++) {
-            put_table_row(&table, row, false, first, end);
-        }
-        first = end;
-    } while (first < block->count);
+    sl_terminal_table(set->out, block, &set->terminal, set->indent);
 }
 
 /* ---- all of them ----------------------------------------------------------------------------------- */

@@ -125,11 +125,9 @@ void sl_put_right(FILE *out, const char *text, int width)
     put_cut(out, text, width);
 }
 
-/* `later` opens each line after the first. */
-static void put_lines(FILE *out, const char *lead, const char *later, const char *text, int width)
+/* `later` opens each line after the first; NULL: so many blanks. */
+static void put_lines(FILE *out, int indent, const char *later, const char *text, int width)
 {
-    const int indent = sl_text_width(lead);
-    fputs(lead, out);
     int column = indent;
     const char *at = text;
     bool line_end = false;
@@ -162,12 +160,19 @@ static void put_lines(FILE *out, const char *lead, const char *later, const char
 
 void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width)
 {
-    put_lines(out, lead, NULL, text, width);
+    fputs(lead, out);
+    put_lines(out, sl_text_width(lead), NULL, text, width);
+}
+
+void sl_put_onward(FILE *out, int column, const char *text, int width)
+{
+    put_lines(out, column, NULL, text, width);
 }
 
 void sl_put_marked(FILE *out, const char *mark, const char *text, int width)
 {
-    put_lines(out, mark, mark, text, width);
+    fputs(mark, out);
+    put_lines(out, sl_text_width(mark), mark, text, width);
 }
 
 void sl_percent(double share, char *text, size_t size)

@@ -28,6 +28,9 @@ void sl_put_spaces(FILE *out, int count);
  * can pass for a line of the page. */
 void sl_put_paragraph(FILE *out, const char *lead, const char *text, int width);
 
+/* The same behind so many columns that are written already. */
+void sl_put_onward(FILE *out, int column, const char *text, int width);
+
 /* The same with `mark` before each line, the first and the others. */
 void sl_put_marked(FILE *out, const char *mark, const char *text, int width);
 

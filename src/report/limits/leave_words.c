@@ -39,13 +39,6 @@ void sl_lies_words(const sl_scene *scene, const sl_person *person, char *text, s
     }
 }
 
-void sl_put_lies(FILE *out, const sl_scene *scene, const sl_person *person, int width)
-{
-    char text[256];
-    sl_lies_words(scene, person, text, sizeof text);
-    sl_put_paragraph(out, "", text, width);
-}
-
 const char *sl_lies_for(const sl_scene *scene, const sl_person *person)
 {
     if (person) {
@@ -130,37 +123,6 @@ static int count_unlabelled(const sl_scene *scene, int only, int *some_mix)
         }
     }
     return n;
-}
-
-static void put_unlabelled(FILE *out, const sl_scene *scene, int only, int width)
-{
-    char text[256];
-    int some_mix = 0;
-    const int n = count_unlabelled(scene, only, &some_mix);
-    if (n == 1) {
-        snprintf(text, sizeof text,
-                 _("the time of \"%s\" is not entered: every number is about cut swatches"),
-                 scene->mixes[some_mix].name);
-    } else {
-        snprintf(text, sizeof text,
-                 _("the time of %d mixes is not entered: every number is about cut swatches"), n);
-    }
-    if (n > 0) {
-        sl_put_paragraph(out, _(" label:    "), text, width);
-    }
-}
-
-void sl_put_labels(FILE *out, const sl_scene *scene, const sl_person *person, int only, int width)
-{
-    for (int arm = 0; arm < scene->n_arms; arm++) {
-        char text[512];
-        if ((only < 0 || only == arm) && sl_overrun_words(scene, arm, text, sizeof text)) {
-            sl_put_paragraph(out, _(" LABEL:    "), text, width);
-        }
-    }
-    if (!person) { /* a person's stands in the form, or is missing there */
-        put_unlabelled(out, scene, only, width);
-    }
 }
 
 void sl_say_lies(sl_document *document, const sl_scene *scene, const sl_person *person)

@@ -15,7 +15,6 @@
 bool sl_is_made_up(const sl_person *person);
 /* The first line of a page: "CUT SWATCHES on a bench, 24 °C. Not for a head." person NULL: nobody. */
 void sl_lies_words(const sl_scene *scene, const sl_person *person, char *text, size_t size);
-void sl_put_lies(FILE *out, const sl_scene *scene, const sl_person *person, int width);
 /* The same for machines, never translated: "cut swatches", "a head", "one person", "a made-up person". */
 const char *sl_lies_for(const sl_scene *scene, const sl_person *person);
 
@@ -25,11 +24,8 @@ void sl_label_words(const sl_label *label, char *text, size_t size);
 /* "label: "powder + 3 %" is to stay on for 45 min and must be off after 25: ..."; false: no label
  * ends an application of this arm before its time. */
 bool sl_overrun_words(const sl_scene *scene, int arm, char *text, size_t size);
-/* A line for each arm that is planned past its label (only >= 0: that arm's), and one for mixes whose
- * label nobody entered; nothing where all is in order. */
-void sl_put_labels(FILE *out, const sl_scene *scene, const sl_person *person, int only, int width);
-
-/* The same in documents. */
+/* Into a document: whose hair it is about; a row for each arm that is planned past its label (only >= 0: that
+ * arm's), and one for mixes whose label nobody entered; nothing where all is in order. */
 void sl_say_lies(sl_document *document, const sl_scene *scene, const sl_person *person);
 void sl_say_labels(sl_document *document, const sl_scene *scene, const sl_person *person, int only);
 /* What the numbers of a scene are worth. */

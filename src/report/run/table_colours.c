@@ -86,84 +86,59 @@ static void leftover_words(const sl_run_page *page, int arm, int zone, double ti
     grey_step_words(sl_grey_scale_step(sl_delta_e_76(dry, undyed.colour.lab)), text, size);
 }
 
-static int widest_zone(const sl_scene *scene)
-{
-    const int longest = 20;
-    int widest = 4;
-    for (int zone = 0; zone < scene->n_zones; zone++) {
-        const int width = sl_text_width(sl_zone_title(&scene->zones[zone]));
-        widest = width > widest ? width : widest;
-    }
-    return widest > longest ? longest : widest;
-}
-
-static void put_row(const sl_run_page *page, int zone_width, const char *zone, const char *words,
-                    const char *leftover, const char *lab)
-{
-    const int longest = 44, room = page->width - zone_width - 24;
-    sl_put_spaces(page->out, 3);
-    sl_put_title(page->out, zone, 3, zone_width);
-    sl_put_spaces(page->out, 2);
-    sl_put_title(page->out, words, 3 + zone_width + 2, room > longest ? longest : room);
-    sl_put_right(page->out, leftover, 5);
-    sl_put_right(page->out, lab, 13);
-    fputc('\n', page->out);
-}
-
-static void put_zone(const sl_run_page *page, int arm, int zone, double time_min, int zone_width)
+static void say_zone(sl_document *document, const sl_run_page *page, int arm, int zone, double time_min)
 {
     sl_cell dry, seen;
-    char words[96], leftover[16], lab[48];
+    char words[96], leftover[16];
     sl_timeline_at(page->timeline, arm, zone, time_min, page->options->dry, &dry);
     sl_timeline_at(page->timeline, arm, zone, time_min, page->optics, &seen);
     reading_words(&page->scene->chart, dry.colour.lab, words, sizeof words);
     leftover_words(page, arm, zone, time_min, dry.colour.lab, leftover, sizeof leftover);
     const sl_lab colour = seen.colour.lab;
-    snprintf(lab, sizeof lab, "%.0f %.0f %.0f", colour.L, colour.a, colour.b);
-    put_row(page, zone_width, sl_zone_title(&page->scene->zones[zone]), words, leftover, lab);
+    sl_document_cell(document, "  %s", sl_zone_title(&page->scene->zones[zone]));
+    sl_document_cell(document, "%s", words);
+    sl_document_cell(document, "%s", leftover);
+    sl_document_cell(document, "%.0f %.0f %.0f", colour.L, colour.a, colour.b);
 }
 
-static void put_arm(const sl_run_page *page, int arm, int zone_width)
+static void say_arm(sl_document *document, const sl_run_page *page, int arm)
 {
     double time_min = 0.0;
     const bool predicted = sl_timeline_predicted(page->timeline, arm);
     const bool reached = predicted && arm_moment(page, arm, &time_min);
     char line[160];
-    snprintf(line, sizeof line, "%s%s", sl_arm_title(&page->scene->arms[arm]),
-             reached     ? ""
-             : predicted ? _(": does not get there in this scene")
-                         : _(": outside this model, recorded, not computed"));
-    sl_put_paragraph(page->out, " ", line, page->width);
+    snprintf(line, sizeof line,
+             reached     ? "%s"
+             : predicted ? _("%s: does not get there in this scene")
+                         : _("%s: outside this model, recorded, not computed"),
+             sl_arm_title(&page->scene->arms[arm]));
+    sl_document_rest(document, line);
     for (int zone = 0; reached && zone < page->scene->n_zones; zone++) {
-        put_zone(page, arm, zone, time_min, zone_width);
+        say_zone(document, page, arm, zone, time_min);
     }
 }
 
-static void put_readings_legend(const sl_run_page *page)
+void sl_run_say_readings(sl_document *document, const sl_run_page *page)
 {
-    char viewing[120], text[640];
+    static const sl_text_column columns[] = {{N_("zone"), 2.0, SL_NAME},
+                                             {N_("reads"), 3.0, SL_NAME},
+                                             {N_("left"), 1.0, SL_RIGHT},
+                                             {"L* a* b*", 1.0, SL_OWN | SL_RIGHT}};
+    char when[120], heading[160], viewing[120];
+    moment_words(page, when, sizeof when);
+    snprintf(heading, sizeof heading, _("COLOURS IN WORDS %s"), when);
+    sl_document_heading(document, heading);
     sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
-    snprintf(
-        text, sizeof text,
+    sl_document_say(
+        document,
         _("Level and tone by the chart \"%s\", from dry hair in daylight; they are habits of the trade "
           "without a universal chart, so L* stands beside them. \"left\" is the step of the grey scale "
           "against the undyed zone on the same hair: 5 nothing to be seen, 1 most (after ISO 105-A02, made "
           "for textiles). L* a* b*: %s; %s."),
         page->scene->chart.name, viewing, _(sl_not_calibrated));
-    sl_put_paragraph(page->out, " ", text, page->width);
-}
-
-void sl_put_readings(const sl_run_page *page)
-{
-    char when[120], heading[160];
-    moment_words(page, when, sizeof when);
-    snprintf(heading, sizeof heading, _("COLOURS IN WORDS %s"), when);
-    sl_put_heading(page, heading);
-    put_readings_legend(page);
-    const int zone_width = widest_zone(page->scene);
-    put_row(page, zone_width, _("zone"), _("reads"), _("left"), "L* a* b*");
+    sl_document_table(document, "", 4, columns, 0.0);
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
-        put_arm(page, arm, zone_width);
+        say_arm(document, page, arm);
     }
 }
 
@@ -181,31 +156,29 @@ static bool spot_lab(const sl_run_page *page, sl_spot_of spot, sl_lab *lab)
     return true;
 }
 
-void sl_run_put_between(const sl_run_page *page)
+void sl_run_say_between(sl_document *document, const sl_run_page *page)
 {
     const sl_spot_of *const spots = page->options->between;
     sl_lab lab[2];
     char names[2][128], when[120], heading[160], viewing[120], text[512];
     moment_words(page, when, sizeof when);
     snprintf(heading, sizeof heading, _("BETWEEN TWO ZONES %s"), when);
-    sl_put_heading(page, heading);
+    sl_document_heading(document, heading);
     for (int i = 0; i < 2; i++) {
         snprintf(names[i], sizeof names[i], "\"%s/%s\"", sl_arm_title(&page->scene->arms[spots[i].arm]),
                  sl_zone_title(&page->scene->zones[spots[i].zone]));
         if (!spot_lab(page, spots[i], &lab[i])) {
-            snprintf(text, sizeof text,
-                     _("%s has no colour then: it is not computed, or does not get there."), names[i]);
-            sl_put_paragraph(page->out, " ", text, page->width);
+            sl_document_say(document, _("%s has no colour then: it is not computed, or does not get there."),
+                            names[i]);
             return;
         }
     }
     sl_difference_words(lab[0], names[0], lab[1], names[1], text, sizeof text);
-    sl_put_paragraph(page->out, " ", text, page->width);
+    sl_document_say(document, "%s", text);
     sl_viewing_words(page->options->viewing, viewing, sizeof viewing);
-    snprintf(text, sizeof text,
-             _("CIEDE2000 %.1f; L* a* b* %.1f %.1f %.1f and %.1f %.1f %.1f (%s; %s). The words "
-               "for how much a person sees are our own."),
-             sl_delta_e_2000(lab[0], lab[1]), lab[0].L, lab[0].a, lab[0].b, lab[1].L, lab[1].a, lab[1].b,
-             viewing, _(sl_not_calibrated));
-    sl_put_paragraph(page->out, " ", text, page->width);
+    sl_document_say(document,
+                    _("CIEDE2000 %.1f; L* a* b* %.1f %.1f %.1f and %.1f %.1f %.1f (%s; %s). The words "
+                      "for how much a person sees are our own."),
+                    sl_delta_e_2000(lab[0], lab[1]), lab[0].L, lab[0].a, lab[0].b, lab[1].L, lab[1].a,
+                    lab[1].b, viewing, _(sl_not_calibrated));
 }

@@ -19,41 +19,27 @@
 
 /* ---- goal and limits ----------------------------------------------------------------- */
 
-static void add_limit(char *text, size_t size, const char *name, sl_bound bound)
+static void say_aims(sl_document *document, const sl_scene *scene)
 {
-    if (!bound.set) {
-        return;
+    const sl_aims *aims = &scene->aims;
+    char goal[640], limits[512] = "", share[16], piece[192];
+    sl_goal_words(scene, goal, sizeof goal);
+    sl_document_row(document, _("goal"), "%s", goal);
+    if (aims->base_moved.set) {
+        sl_percent(aims->base_moved.most, share, sizeof share);
+        sl_append_item(limits, sizeof limits, "; ", _("base moved %s %%"), share);
     }
-    char percent[16];
-    sl_percent(bound.most, percent, sizeof percent);
-    sl_append(text, size, "; %s %s %%", name, percent);
-}
-
-static void put_aims(const sl_run_page *page)
-{
-    const sl_aims *aims = &page->scene->aims;
-    char text[1024], words[640], piece[192];
-    snprintf(text, sizeof text, "%s", _("goal: "));
-    sl_goal_words(page->scene, words, sizeof words);
-    sl_append(text, sizeof text, "%s", words);
-    sl_append(text, sizeof text, "%s", _(". Limits"));
-    const size_t before = strlen(text);
-    add_limit(text, sizeof text, _("base moved"), aims->base_moved);
-    add_limit(text, sizeof text, _("hair stress"), aims->cystine_lost);
-    sl_stress_of_words(page->scene, piece, sizeof piece);
-    sl_append(text, sizeof text, "%s", piece);
-    if (aims->longest_min.set && sl_reading_has_minutes(page->scene)) {
-        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("; %.0f min from contact"),
+    if (aims->cystine_lost.set) {
+        sl_percent(aims->cystine_lost.most, share, sizeof share);
+        sl_stress_of_words(scene, piece, sizeof piece);
+        sl_append_item(limits, sizeof limits, "; ", _("hair stress %s %%%s"), share, piece);
+    }
+    if (aims->longest_min.set && sl_reading_has_minutes(scene)) {
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("%.0f min from contact"),
                         aims->longest_min.most);
-        sl_append(text, sizeof text, "%s", piece);
+        sl_append_item(limits, sizeof limits, "; ", "%s", piece);
     }
-    if (text[before] == ';') {
-        text[before] = ':';
-    } else {
-        sl_append(text, sizeof text, "%s", _(": none set"));
-    }
-    sl_append(text, sizeof text, "%s", ".");
-    sl_put_paragraph(page->out, " ", text, page->width);
+    sl_document_row(document, _("limits"), "%s", limits[0] != '\0' ? limits : _("none set"));
 }
 
 /* ---- one arm ------------------------------------------------------------------------- */
@@ -75,66 +61,61 @@ static void describe_rest(const sl_limits *limits, const char *zone, char *text,
 static void describe_goal(const sl_run_page *page, const sl_limits *limits, char *text, size_t size)
 {
     const char *zone = sl_zone_title(&page->scene->zones[limits->early_zone]);
+    const bool timed = sl_reading_has_minutes(page->scene);
     char minutes[32], rest[128];
     describe_rest(limits, zone, rest, sizeof rest);
+    sl_minutes_range(limits->early_min, minutes, sizeof minutes);
     if (!limits->early_reached) {
         snprintf(text, size, _("goal not reached: %s"), rest);
-        return;
-    }
-    sl_minutes_range(limits->early_min, minutes, sizeof minutes);
-    const bool timed = sl_reading_has_minutes(page->scene);
-    if (limits->early_min >= limits->stop_min[limits->stop]) {
-        snprintf(text, size, _("goal %s%s, too late: %s"), timed ? _("after ") : _("reached"),
-                 timed ? minutes : "", rest);
+    } else if (limits->early_min < limits->stop_min[limits->stop]) {
+        if (timed) {
+            snprintf(text, size, _("goal after %s (\"%s\" last)"), minutes, zone);
+        } else {
+            snprintf(text, size, _("goal reached (\"%s\" last)"), zone);
+        }
+    } else if (timed) {
+        snprintf(text, size, _("goal after %s, too late: %s"), minutes, rest);
     } else {
-        snprintf(text, size, _("goal %s%s (\"%s\" last)"), timed ? _("after ") : _("reached"),
-                 timed ? minutes : "", zone);
+        snprintf(text, size, _("goal reached, too late: %s"), rest);
     }
 }
 
 static void describe_limit(const sl_run_page *page, const sl_limits *limits, char *text, size_t size)
 {
     const sl_stop stop = limits->stop;
+    const char *const word = _(sl_stop_word(stop));
+    const bool timed = sl_reading_has_minutes(page->scene);
+    char minutes[32];
     if (stop == SL_STOP_END) {
-        snprintf(text, size, _("no limit reached"));
-        return;
-    }
-    char minutes[32], where[96] = "";
-    if (stops_by_time(stop)) {
+        snprintf(text, size, "%s", _("no limit reached"));
+    } else if (stops_by_time(stop) && timed) {
         sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%.0f min"), limits->stop_min[stop]);
-    } else {
-        snprintf(where, sizeof where, _(" in \"%s\""),
-                 sl_zone_title(&page->scene->zones[limits->stop_zone[stop]]));
+        snprintf(text, size, _("first limit: %s, %s"), word, minutes);
+    } else if (stops_by_time(stop)) {
+        snprintf(text, size, _("first limit: %s"), word);
+    } else if (timed) {
         sl_minutes_range(limits->stop_min[stop], minutes, sizeof minutes);
-    }
-    if (sl_reading_has_minutes(page->scene)) {
-        snprintf(text, size, _("first limit: %s%s%s %s"), _(sl_stop_word(stop)), where,
-                 stops_by_time(stop) ? "," : _(" after"), minutes);
+        snprintf(text, size, _("first limit: %s in \"%s\" after %s"), word,
+                 sl_zone_title(&page->scene->zones[limits->stop_zone[stop]]), minutes);
     } else {
-        snprintf(text, size, _("first limit: %s%s"), _(sl_stop_word(stop)), where);
+        snprintf(text, size, _("first limit: %s in \"%s\""), word,
+                 sl_zone_title(&page->scene->zones[limits->stop_zone[stop]]));
     }
 }
 
-static void put_arm(const sl_run_page *page, int arm, const sl_limits *limits)
+static void say_arm(sl_document *document, const sl_run_page *page, int arm, const sl_limits *limits)
 {
     char goal[256], limit[256], both[544];
     describe_goal(page, limits, goal, sizeof goal);
     describe_limit(page, limits, limit, sizeof limit);
     snprintf(both, sizeof both, "%s; %s", goal, limit);
-    fputc(' ', page->out);
-    sl_put_title(page->out, sl_arm_title(&page->scene->arms[arm]), 1, page->arm_width);
-    const int indent = page->arm_width + 3;
-    if (indent + sl_text_width(both) <= page->width) {
-        fprintf(page->out, "  %s\n", both);
-    } else {
-        fprintf(page->out, "  %s;\n", goal);
-        sl_put_spaces(page->out, indent);
-        fprintf(page->out, "%s\n", limit);
-    }
+    sl_document_cell(document, "%s", sl_arm_title(&page->scene->arms[arm]));
+    sl_document_rest(document, both);
 }
 
-void sl_put_limits_of_arms(const sl_run_page *page)
+void sl_run_say_limits(sl_document *document, const sl_run_page *page)
 {
+    static const sl_text_column columns[] = {{"", 1.0, SL_OWN | SL_NAME}, {"", 3.0, SL_OWN}};
     bool begun = false;
     for (int arm = 0; arm < page->scene->n_arms; arm++) {
         const sl_limits limits = sl_limits_of(page->timeline, arm, NULL);
@@ -142,21 +123,21 @@ void sl_put_limits_of_arms(const sl_run_page *page)
             continue;
         }
         if (!begun) {
-            sl_put_heading(page, _("GOAL AND FIRST LIMIT, BY THE CENTRAL VALUES"));
-            put_aims(page);
+            sl_document_heading(document, _("GOAL AND FIRST LIMIT, BY THE CENTRAL VALUES"));
+            say_aims(document, page->scene);
+            sl_document_table(document, "", 2, columns, 0.0);
         }
         begun = true;
-        put_arm(page, arm, &limits);
+        say_arm(document, page, arm, &limits);
     }
     if (begun) {
-        sl_put_paragraph(
-            page->out, " ",
+        sl_document_say(
+            document, "%s",
             sl_reading_has_minutes(page->scene)
                 ? _("Rinsed at that minute, washed and dry. One run of the model by its central values is no "
                     "answer: slowlift limits says in how many runs the goal comes first, and when to look.")
                 : _("No minutes here: warmth, wrapping and a person differ too much from a bench, and this "
-                    "program times nobody's hair. From the model's central values alone."),
-            page->width);
+                    "program times nobody's hair. From the model's central values alone."));
     }
 }
 
@@ -190,35 +171,34 @@ static const char *place_phrase(sl_place place)
     }
 }
 
-static void put_factor(const sl_run_page *page, sl_place to)
+static void say_factor(sl_document *document, const sl_run_page *page, sl_place to)
 {
     const sl_place from = page->scene->place;
     sl_times_range times;
     sl_error error = {.code = SL_OK};
-    char text[SL_ERROR_TEXT_SIZE * 3];
+    char sentence[SL_ERROR_TEXT_SIZE * 3], low[24], high[24], factor[64], temperature[24];
     if (to == from) {
         return;
     }
     if (!sl_place_times(page->timeline, -1, from, to, &times, &error)) {
-        sl_error_sentence(&error, text, sizeof text);
-        sl_put_paragraph(page->out, " - ", text, page->width);
+        sl_error_sentence(&error, sentence, sizeof sentence);
+        sl_document_item(document, "%s", sentence);
         return;
     }
     if (times.most <= 0.0) {
         return;
     }
-    char low[24], high[24], temperature[24];
     const bool slower = times.most < 1.0;
     if (slower) {
         times = (sl_times_range){1.0 / times.most, 1.0 / times.least};
     }
     snprintf(low, sizeof low, "%.1f", times.least);
     snprintf(high, sizeof high, "%.1f", times.most);
+    snprintf(factor, sizeof factor, strcmp(low, high) == 0 ? "%s" : _("%s to %s"), low, high);
     sl_short_number(place_c(page->scene, to), 1, temperature, sizeof temperature);
-    const bool one = strcmp(low, high) == 0;
-    snprintf(text, sizeof text, _("%s (%s °C): %s%s%s times as %s as %s"), place_phrase(to), temperature, low,
-             one ? "" : _(" to "), one ? "" : high, slower ? _("slow") : _("fast"), place_phrase(from));
-    sl_put_paragraph(page->out, " - ", text, page->width);
+    sl_document_item(
+        document, slower ? _("%s (%s °C): %s times as slow as %s") : _("%s (%s °C): %s times as fast as %s"),
+        place_phrase(to), temperature, factor, place_phrase(from));
 }
 
 /* Whether any arm has a mix of which a place makes anything faster. */
@@ -232,26 +212,24 @@ static bool any_mix(const sl_scene *scene)
     return false;
 }
 
-void sl_put_factors(const sl_run_page *page)
+void sl_run_say_factors(sl_document *document, const sl_run_page *page)
 {
     if (!any_mix(page->scene)) {
         return;
     }
-    sl_put_heading(page, _("THE SAME MIXES ELSEWHERE"));
+    sl_document_heading(document, _("THE SAME MIXES ELSEWHERE"));
     if (sl_reading_has_minutes(page->scene)) {
-        sl_put_paragraph(
-            page->out, " ",
-            _("Bench minutes do not carry over to a head: it is warmer, and the same mixes work faster "
-              "there. A page with minutes holds no factor that would turn them into a head's."),
-            page->width);
+        sl_document_say(document, "%s",
+                        _("Bench minutes do not carry over to a head: it is warmer, and the same mixes work "
+                          "faster there. A page with minutes holds no factor that would turn them into a "
+                          "head's."));
         return;
     }
-    put_factor(page, SL_PLACE_BENCH);
-    put_factor(page, SL_PLACE_HEAD);
-    put_factor(page, SL_PLACE_WRAPPED);
-    sl_put_paragraph(
-        page->out, " ",
+    say_factor(document, page, SL_PLACE_BENCH);
+    say_factor(document, page, SL_PLACE_HEAD);
+    say_factor(document, page, SL_PLACE_WRAPPED);
+    sl_document_say(
+        document, "%s",
         _("These factors are for understanding; with a bench minute beside them they would make a "
-          "head's, and this program gives none."),
-        page->width);
+          "head's, and this program gives none."));
 }
