@@ -3,17 +3,21 @@
  * `slowlift compare`: what was seen on a day of strand tests.
  */
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/work/compare_work.h"
 #include "log/compare/compare_page.h"
 
 static bool write_form(FILE *out, const void *what)
 {
     const sl_compare_work *const work = what;
-    const int width = 100;
     const sl_compare_page page = {.compare = work->compare, .only = work->zone, .rates = work->rates};
-    return work->result.csv    ? sl_compare_csv(out, &page)
-           : work->result.json ? sl_compare_json(out, &page)
-                               : sl_compare_text(out, &page, width);
+    if (work->result.csv || work->result.json) {
+        return work->result.csv ? sl_compare_csv(out, &page) : sl_compare_json(out, &page);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_compare_say(&document, &page, &error);
+    return sl_document_print(out, &document, NULL);
 }
 
 sl_exit sl_command_compare(int argc, char **argv)

@@ -8,6 +8,7 @@
 #include "base/language.h"
 #include "base/save.h"
 #include "command/command.h"
+#include "document/renderers.h"
 #include "front/places.h"
 #include "front/work/plan_work.h"
 #include "report/plan/plan.h"
@@ -58,10 +59,13 @@ static bool write_form(FILE *out, const void *what)
 {
     const sl_plan_asked *const asked = what;
     const sl_plan_page *const page = &asked->work.page;
-    const int width = 100;
-    return asked->result.csv    ? sl_plan_csv(out, page)
-           : asked->result.json ? sl_plan_json(out, page)
-                                : sl_plan_text(out, page, width);
+    if (asked->result.csv || asked->result.json) {
+        return asked->result.csv ? sl_plan_csv(out, page) : sl_plan_json(out, page);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_plan_say(&document, page, &error);
+    return sl_document_print(out, &document, NULL);
 }
 
 static bool write_key(const sl_plan *plan, const char *path, sl_error *error)

@@ -186,7 +186,7 @@ START_TEST(a_map_stands_in_the_text_at_its_own_points)
     ck_assert_ptr_nonnull(strstr(text, "time on the hair (min)"));
     char row[64];
     const double *const value = map->value[SL_MAP_LEFT];
-    snprintf(row, sizeof row, "  %d  %.0f%c  %.0f%c", 20, 100.0 * value[3],
+    snprintf(row, sizeof row, " %d  %.0f%c  %.0f%c", 20, 100.0 * value[3],
              map->goal[3] ? (map->inside[3] ? '*' : '+') : '.', 100.0 * value[5],
              map->goal[5] ? (map->inside[5] ? '*' : '+') : '.');
     ck_assert_msg(strstr(text, row) != NULL, "no row \"%s\" in\n%s", row, text);

@@ -11,6 +11,7 @@
 #include <unistd.h>
 
 #include "base/memory.h"
+#include "document/renderers.h"
 #include "log/compare/compare_page.h"
 #include "log/compare/seen_curves.h"
 #include "log_made.h"
@@ -186,6 +187,13 @@ static sl_code scene_of_none(void)
 {
     sl_error error = {.code = SL_OK};
     return ended(sl_log_scene(made.log, "00000000-0000-4000-8000-000000000000", &error) != NULL, &error);
+}
+
+static bool put_text(FILE *out, const sl_compare_page *page)
+{
+    sl_document document;
+    sl_compare_say(&document, page, NULL);
+    return sl_document_print(out, &document, NULL);
 }
 
 static bool stops(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
@@ -479,8 +487,8 @@ static sl_code compare_it(void)
                 (curves = sl_seen_curves_make(compare, &error)) != NULL;
     if (good) {
         const sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
-        good = sl_compare_text(out, &page, 80) && sl_compare_csv(out, &page) && sl_compare_json(out, &page) &&
-               sl_compare_rank_at(compare, 10, &error) && sl_compare_text(out, &page, 80);
+        good = put_text(out, &page) && sl_compare_csv(out, &page) && sl_compare_json(out, &page) &&
+               sl_compare_rank_at(compare, 10, &error) && put_text(out, &page);
     }
     fclose(out);
     sl_seen_curves_free(curves);

@@ -1,12 +1,13 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What was seen, as text, CSV and JSON. Invariant: no sum over colours is made.
+ * What was seen, as a document, CSV and JSON. Invariant: no sum over colours is made.
  */
 #ifndef SLOWLIFT_LOG_COMPARE_PAGE_H
 #define SLOWLIFT_LOG_COMPARE_PAGE_H
 
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/compare.h"
 
 typedef struct sl_compare_page {
@@ -15,7 +16,7 @@ typedef struct sl_compare_page {
     const sl_rate *rates; /* [arm][zone]; NULL: not asked */
 } sl_compare_page;
 
-bool sl_compare_text(FILE *out, const sl_compare_page *page, int width);
+void sl_compare_say(sl_document *document, const sl_compare_page *page, sl_error *error);
 bool sl_compare_csv(FILE *out, const sl_compare_page *page); /* zone,arm,quantity,value */
 bool sl_compare_json(FILE *out, const sl_compare_page *page);
 

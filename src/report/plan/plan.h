@@ -8,6 +8,7 @@
 #include <stdbool.h>
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/caution.h"
 #include "slowlift/plan.h"
 #include "slowlift/report.h"
@@ -22,7 +23,7 @@ typedef struct sl_plan_page {
     bool blind;                       /* codes alone: what a judge may see */
 } sl_plan_page;
 
-bool sl_plan_text(FILE *out, const sl_plan_page *page, int width);
+void sl_plan_say(sl_document *document, const sl_plan_page *page, sl_error *error);
 /* block,start_s,length_s,person,task,code,arm,application,rinsed_at_min: one row a task. */
 bool sl_plan_csv(FILE *out, const sl_plan_page *page);
 bool sl_plan_json(FILE *out, const sl_plan_page *page);

@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * A plan for people: what is compared and what that can show, what to weigh, who does what when,
+ * A plan as a document: what is compared and what that can show, what to weigh, who does what when,
  * and what handling it otherwise would cost.
  */
 #include <math.h>
@@ -13,8 +13,6 @@
 #include "report/reading.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
-
-enum { MIX_TITLE = 52, TEXT = 512 };
 
 void sl_day_time(int seconds, char *text, size_t size)
 {
@@ -53,47 +51,39 @@ int sl_fair_pairs(const sl_scene *scene, sl_fair_pair *use, void *with)
     return n;
 }
 
-static void put_heading(FILE *out, const char *heading)
-{
-    fprintf(out, "\n%s\n", heading);
-}
-
 /* ---- what is compared --------------------------------------------------------------------- */
 
-static void put_head(FILE *out, const sl_plan_page *page, int width)
+static void say_head(sl_document *document, const sl_plan *plan)
 {
-    const sl_plan *const plan = page->plan;
-    char text[TEXT], hair[24], end[32];
+    char hair[24], end[32];
     sl_short_number(plan->hair_g, 1, hair, sizeof hair);
     sl_day_time(plan->end_s, end, sizeof end);
-    fprintf(out, "%s\n", sl_scene_title(plan->scene));
-    snprintf(
-        text, sizeof text,
+    sl_document_say(
+        document,
         _("%d swatches (%d arms, %d repeats), %s g of hair; %d %s; done after %s (h:min:s). Seed %llu: the "
           "same number gives the same plan."),
         plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people,
         plan->request.people == 1 ? _("person") : _("people"), end, (unsigned long long)plan->request.seed);
-    sl_put_paragraph(out, "", text, width);
     if (plan->request.blocks == 1) {
-        sl_put_paragraph(out, "",
-                         _("One swatch of each: no spread can be known, so nothing can be called better. "
-                           "Three repeats are the least that show a spread, five rank with some trust."),
-                         width);
+        sl_document_say(document, "%s",
+                        _("One swatch of each: no spread can be known, so nothing can be called better. "
+                          "Three repeats are the least that show a spread, five rank with some trust."));
     }
     if (plan->clustered) {
-        sl_put_paragraph(
-            out, "", _("Chance put an arm into the same third of every block; another seed may not."), width);
+        sl_document_say(document, "%s",
+                        _("Chance put an arm into the same third of every block; another seed may not."));
     }
 }
 
-static void put_controls(FILE *out, const sl_plan_page *page, int width)
+static void say_controls(sl_document *document, const sl_scene *scene)
 {
-    const sl_scene *const scene = page->plan->scene;
-    put_heading(out, _("Controls"));
+    static const sl_text_column columns[] = {{"", 2.0, SL_OWN}, {"", 4.0, SL_OWN}};
+    sl_document_heading(document, _("Controls"));
+    sl_document_table(document, "", 2, columns, 0.0);
     for (int c = 0; c < SL_CONTROLS; c++) {
         const int arm = sl_control_arm(scene, (sl_control)c);
-        char text[TEXT], lead[40];
-        snprintf(lead, sizeof lead, "  %-20s ", _(sl_control_word((sl_control)c)));
+        char text[256];
+        sl_document_cell(document, "%s", _(sl_control_word((sl_control)c)));
         if (arm < 0) {
             snprintf(text, sizeof text, _("MISSING: %s"), _(sl_control_reason((sl_control)c)));
         } else if (c == SL_CONTROL_UNDYED_UNTREATED && !scene->arms[arm].undyed) {
@@ -101,101 +91,100 @@ static void put_controls(FILE *out, const sl_plan_page *page, int width)
         } else {
             snprintf(text, sizeof text, "\"%s\"", sl_arm_title(&scene->arms[arm]));
         }
-        sl_put_paragraph(out, lead, text, width);
+        sl_document_rest(document, text);
     }
 }
 
 typedef struct sl_listing {
-    FILE *out;
+    sl_document *document;
     const sl_scene *scene;
-    int width;
 } sl_listing;
 
-static void put_pair(void *with, int one, int other, sl_difference difference)
+static void say_pair(void *with, int one, int other, sl_difference difference)
 {
     const sl_listing *const listing = with;
-    char text[TEXT];
-    snprintf(text, sizeof text, _("\"%s\" and \"%s\": %s"), sl_arm_title(&listing->scene->arms[one]),
-             sl_arm_title(&listing->scene->arms[other]), _(sl_difference_word(difference)));
-    sl_put_paragraph(listing->out, "  ", text, listing->width);
+    sl_document_say(listing->document, _("\"%s\" and \"%s\": %s"), sl_arm_title(&listing->scene->arms[one]),
+                    sl_arm_title(&listing->scene->arms[other]), _(sl_difference_word(difference)));
 }
 
-static void put_changes(FILE *out, const sl_plan_page *page, int width)
+static void say_changes(sl_document *document, const sl_scene *scene)
 {
-    sl_listing listing = {out, page->plan->scene, width};
-    put_heading(out, _("One change at a time"));
-    if (sl_fair_pairs(listing.scene, put_pair, &listing) == 0) {
-        sl_put_paragraph(
-            out, "  ",
-            _("no two arms differ in one thing alone: whatever differs, nobody can tell what did it"), width);
-    } else {
-        sl_put_paragraph(out, "  ",
-                         _("Between any other two arms more than one thing differs: compare them, but do not "
-                           "say which of the things did it."),
-                         width);
-    }
+    sl_listing listing = {document, scene};
+    sl_document_heading(document, _("One change at a time"));
+    sl_document_say(
+        document, "%s",
+        sl_fair_pairs(scene, say_pair, &listing) == 0
+            ? _("no two arms differ in one thing alone: whatever differs, nobody can tell what did it")
+            : _("Between any other two arms more than one thing differs: compare them, but do not say which "
+                "of "
+                "the things did it."));
 }
 
 /* ---- weighing -------------------------------------------------------------------------------- */
 
-static void put_bowl(FILE *out, const sl_plan_page *page, const sl_bowl *bowl, int name_width)
+static void say_grams(sl_document *document, double grams, int decimals)
 {
-    const sl_scene *const scene = page->plan->scene;
-    const sl_mix *const mix = &scene->mixes[bowl->mix];
-    char powder[16], developer[16], water[16], liquid[16], whole[16], label[24];
+    sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_FIXED, .value = grams, .decimals = decimals});
+}
+
+static void say_per_cent(sl_document *document, double per_cent)
+{
+    sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_NUMBER, .value = per_cent, .decimals = 1});
+}
+
+static void say_bowl(sl_document *document, const sl_plan *plan, const sl_bowl *bowl)
+{
+    const sl_mix *const mix = &plan->scene->mixes[bowl->mix];
+    const int decimals = plan->request.scale_g < 0.05 ? 2 : plan->request.scale_g < 1.0 ? 1 : 0;
+    char label[32];
     snprintf(label, sizeof label, "%s", _("not entered"));
-    const int decimals = page->plan->request.scale_g < 0.05 ? 2 : page->plan->request.scale_g < 1.0 ? 1 : 0;
-    snprintf(powder, sizeof powder, "%.*f", decimals, bowl->shown.powder_g);
-    snprintf(developer, sizeof developer, "%.*f", decimals, bowl->shown.developer_g);
-    snprintf(water, sizeof water, "%.*f", decimals, bowl->shown.water_g);
-    sl_short_number(bowl->shown.liquid_pct, 1, liquid, sizeof liquid);
-    sl_short_number(bowl->shown.on_hair_pct, 1, whole, sizeof whole);
     if (mix->label_max_min > 0.0) {
         sl_minute_words(SL_MINUTE_PLANNED, label, sizeof label, _("%.0f min"), mix->label_max_min);
     }
-    fputs("  ", out);
-    sl_put_title(out, sl_arm_title(&scene->arms[bowl->arm]), 2, name_width);
-    fprintf(out, "  %7s %9s %6s %7s %7s %6.0f %%  %-11s %s\n", powder, developer, water, liquid, whole,
-            100.0 * bowl->scale_error, label,
-            mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : _("SWATCH ONLY"));
+    sl_document_cell(document, "%s", sl_arm_title(&plan->scene->arms[bowl->arm]));
+    say_grams(document, bowl->shown.powder_g, decimals);
+    say_grams(document, bowl->shown.developer_g, decimals);
+    say_grams(document, bowl->shown.water_g, decimals);
+    say_per_cent(document, bowl->shown.liquid_pct);
+    say_per_cent(document, bowl->shown.on_hair_pct);
+    sl_document_cell(document, "%.0f %%", 100.0 * bowl->scale_error);
+    sl_document_cell(document, "%s", label);
+    sl_document_cell(document, "%s",
+                     mix->label_allows || mix->class_ == SL_MIX_WATER ? "" : _("SWATCH ONLY"));
 }
 
-static void put_bowls(FILE *out, const sl_plan_page *page, int width)
+static void say_bowls(sl_document *document, const sl_plan *plan)
 {
-    const sl_plan *const plan = page->plan;
-    char text[TEXT], scale[16];
-    int name_width = 8;
-    for (int i = 0; i < plan->n_bowls; i++) {
-        const int columns = sl_text_width(sl_arm_title(&plan->scene->arms[plan->bowls[i].arm]));
-        name_width = columns > name_width ? columns : name_width;
-    }
-    name_width = name_width > 32 ? 32 : name_width;
-    put_heading(out, _("To weigh for one swatch, in grams; mix each swatch its own bowl"));
-    fputs("  ", out);
-    sl_put_left(out, _("arm"), name_width);
-    fprintf(out, "  %7s %9s %6s %7s %7s %8s  %-11s\n", _("powder"), _("developer"), _("water"), _("liquid%"),
-            _("paste%"), _("scale±"), _("label time"));
-    for (int i = 0; i < plan->n_bowls; i++) {
-        put_bowl(out, page, &plan->bowls[i], name_width);
-    }
+    static const sl_text_column columns[] = {
+        {N_("arm"), 4.0, SL_NAME},     {N_("powder"), 1.0, SL_RIGHT},  {N_("developer"), 1.0, SL_RIGHT},
+        {N_("water"), 1.0, SL_RIGHT},  {N_("liquid%"), 1.0, SL_RIGHT}, {N_("paste%"), 1.0, SL_RIGHT},
+        {N_("scale±"), 1.0, SL_RIGHT}, {N_("label time"), 1.0, 0},     {"", 1.0, SL_OWN}};
+    char scale[16];
     sl_short_number(plan->request.scale_g, 3, scale, sizeof scale);
-    snprintf(
-        text, sizeof text,
+    sl_document_heading(document, _("To weigh for one swatch, in grams; mix each swatch its own bowl"));
+    sl_document_table(document, "", 9, columns, 0.0);
+    for (int i = 0; i < plan->n_bowls; i++) {
+        say_bowl(document, plan, &plan->bowls[i]);
+    }
+    sl_document_say(
+        document,
         _("%.0f %% more than needed is counted in. liquid%%: peroxide in the liquid; paste%%: in the whole "
-          "mix; "
-          "scale±: how far half a step of a scale of %s g can throw the smallest part off. Plastic, glass or "
-          "china, no metal. SWATCH ONLY: nobody has said that the label allows this liquid and ratio."),
+          "mix; scale±: how far half a step of a scale of %s g can throw the smallest part off. Plastic, "
+          "glass or china, no metal. SWATCH ONLY: nobody has said that the label allows this liquid and "
+          "ratio."),
         100.0 * plan->request.waste, scale);
-    sl_put_paragraph(out, "  ", text, width);
 }
 
 /* What to buy: every bowl, for every block. */
-static void put_shopping(FILE *out, const sl_plan_page *page)
+static void say_shopping(sl_document *document, const sl_plan *plan)
 {
-    const sl_plan *const plan = page->plan;
-    const sl_scene *const scene = plan->scene;
-    put_heading(out, _("In all, in grams"));
-    for (int m = 0; m < scene->n_mixes; m++) {
+    static const sl_text_column columns[] = {{"", 4.0, SL_OWN},
+                                             {N_("powder"), 1.0, SL_RIGHT},
+                                             {N_("developer"), 1.0, SL_RIGHT},
+                                             {N_("water"), 1.0, SL_RIGHT}};
+    sl_document_heading(document, _("In all, in grams"));
+    sl_document_table(document, "", 4, columns, 0.0);
+    for (int m = 0; m < plan->scene->n_mixes; m++) {
         double powder = 0.0, developer = 0.0, water = 0.0;
         for (int i = 0; i < plan->n_bowls; i++) {
             const sl_bowl *const bowl = &plan->bowls[i];
@@ -205,55 +194,68 @@ static void put_shopping(FILE *out, const sl_plan_page *page)
             water += times * bowl->shown.water_g;
         }
         if (powder + developer + water > 0.0) {
-            fputs("  ", out);
-            sl_put_title(out, sl_mix_title(&scene->mixes[m]), 2, MIX_TITLE);
-            fprintf(out, _("  powder %6.1f  developer %6.1f  water %6.1f\n"), powder, developer, water);
+            sl_document_cell(document, "%s", sl_mix_title(&plan->scene->mixes[m]));
+            say_grams(document, powder, 1);
+            say_grams(document, developer, 1);
+            say_grams(document, water, 1);
         }
     }
-    fprintf(out, _("  gloves, fresh for each person and block: %d pairs\n"),
-            plan->request.people * plan->request.blocks);
+    sl_document_say(document, _("gloves, fresh for each person and block: %d pairs"),
+                    plan->request.people * plan->request.blocks);
 }
 
 /* ---- who does what when ------------------------------------------------------------------------- */
 
-static void put_task(FILE *out, const sl_plan_page *page, const sl_task *task)
+/* Blind: no arm, only which piece. */
+static void say_task(sl_document *document, const sl_plan_page *page, const sl_task *task)
 {
     const sl_plan *const plan = page->plan;
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
-    char start[32];
+    const char *const arm = sl_arm_title(&plan->scene->arms[swatch->arm]);
+    char start[32], piece[24];
     sl_day_time(task->start_s, start, sizeof start);
-    fprintf(out, "  %8s  %3d  %-3s  %-14s", start, task->person + 1, swatch->code,
-            _(sl_task_word(task->kind)));
-    if (task->rung >= 0) {
-        char piece[24];
-        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", plan->request.rung_min[task->rung]);
-        fprintf(out, _("  the piece for %s min"), piece);
+    sl_document_cell(document, "%s", start);
+    sl_document_cell(document, "%d", task->person + 1);
+    sl_document_cell(document, "%s", swatch->code);
+    sl_document_cell(document, "%s", _(sl_task_word(task->kind)));
+    if (task->rung < 0) {
+        sl_document_cell(document, "%s", page->blind ? "" : arm);
+        return;
     }
-    if (!page->blind) {
-        fprintf(out, "%s%s", task->rung >= 0 ? ", " : "  ", sl_arm_title(&plan->scene->arms[swatch->arm]));
+    sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, "%d", plan->request.rung_min[task->rung]);
+    if (page->blind) {
+        sl_document_cell(document, _("the piece for %s min"), piece);
+    } else {
+        sl_document_cell(document, _("the piece for %s min, %s"), piece, arm);
     }
-    fputc('\n', out);
 }
 
-static void put_block(FILE *out, const sl_plan_page *page, int block)
+static void say_block(sl_document *document, const sl_plan_page *page, int block)
 {
+    const sl_text_column columns[] = {{N_("h:min:s"), 1.0, SL_RIGHT},
+                                      {N_("who"), 1.0, SL_RIGHT},
+                                      {N_("of"), 1.0, 0},
+                                      {N_("what"), 2.0, 0},
+                                      {page->blind ? "" : _("arm"), 4.0, SL_OWN}};
     const sl_plan *const plan = page->plan;
     char heading[64];
     snprintf(heading, sizeof heading, _("Block %d of %d"), block + 1, plan->request.blocks);
-    put_heading(out, heading);
-    fprintf(out, "  %8s  %3s  %-3s  %-14s%s\n", _("h:min:s"), _("who"), _("of"), _("what"),
-            page->blind ? "" : _("  arm"));
+    sl_document_heading(document, heading);
+    sl_document_table(document, "", 5, columns, 0.0);
     for (int i = 0; i < plan->n_tasks; i++) {
         if (plan->swatches[plan->tasks[i].swatch].block == block) {
-            put_task(out, page, &plan->tasks[i]);
+            say_task(document, page, &plan->tasks[i]);
         }
     }
     for (int i = 0; i < plan->n_swatches; i++) {
         const sl_planned_swatch *const swatch = &plan->swatches[i];
         if (swatch->block == block && swatch->contact_s < 0) {
-            fprintf(out, "  %8s  %3s  %-3s  %-14s%s%s\n", "-", "-", swatch->code, _("left alone"),
-                    page->blind ? "" : "  ",
-                    page->blind ? "" : sl_arm_title(&plan->scene->arms[swatch->arm]));
+            sl_document_cell(document, "-");
+            sl_document_cell(document, "-");
+            sl_document_cell(document, "%s", swatch->code);
+            sl_document_cell(document, "%s", _("left alone"));
+            sl_document_cell(document, "%s",
+                             page->blind ? "" : sl_arm_title(&plan->scene->arms[swatch->arm]));
         }
     }
 }
@@ -293,33 +295,31 @@ bool sl_plan_shortened(const sl_plan *plan, int arm, char *text, size_t size)
     return true;
 }
 
-static void put_shortened(FILE *out, const sl_plan_page *page, int width)
+static void say_shortened(sl_document *document, const sl_plan_page *page)
 {
-    char text[TEXT];
+    char text[512];
     for (int a = 0; a < page->plan->scene->n_arms && !page->blind; a++) {
         if (sl_plan_shortened(page->plan, a, text, sizeof text)) {
-            sl_put_paragraph(out, "  ", text, width);
+            sl_document_say(document, "%s", text);
         }
     }
 }
 
 /* ---- what it can see, and what mistakes would cost ----------------------------------------------- */
 
-static void put_mistake(FILE *out, const sl_plan_page *page, const sl_plan_error *worst, const char *what,
-                        int width)
+static void say_mistake(sl_document *document, const sl_scene *scene, const sl_plan_error *worst,
+                        const char *what)
 {
-    const sl_scene *const scene = page->plan->scene;
-    char text[TEXT], gap[24], fair[16], unfair[16];
+    char gap[24], fair[16], unfair[16];
     if (!worst->known || worst->gap_min <= 0.0) {
         return;
     }
     sl_clock_time(SL_MINUTE_PLANNED, worst->gap_min, gap, sizeof gap);
     sl_percent(worst->fair, fair, sizeof fair);
     sl_percent(worst->unfair, unfair, sizeof unfair);
-    snprintf(text, sizeof text,
-             _("%s by %s min: \"%s\" would keep %s %% of \"%s\" instead of %s %%, most of all."), what, gap,
-             sl_arm_title(&scene->arms[worst->arm]), unfair, sl_zone_title(&scene->zones[worst->zone]), fair);
-    sl_put_paragraph(out, "  ", text, width);
+    sl_document_say(
+        document, _("%s by %s min: \"%s\" would keep %s %% of \"%s\" instead of %s %%, most of all."), what,
+        gap, sl_arm_title(&scene->arms[worst->arm]), unfair, sl_zone_title(&scene->zones[worst->zone]), fair);
 }
 
 static double left_at_rinse(const sl_plan_page *page, int arm, int zone)
@@ -333,102 +333,76 @@ static bool comparable(const sl_plan_page *page, int arm)
     return !of->undyed && of->n_steps > 0 && sl_timeline_predicted(page->timeline, arm);
 }
 
-static void put_ties(FILE *out, const sl_plan_page *page, double below, int width)
+/* The first few by name. */
+static void say_ties(sl_document *document, const sl_plan_page *page, double below)
 {
+    enum { MOST = 6 };
     const sl_scene *const scene = page->plan->scene;
-    int told = 0, more = 0;
+    int n = 0;
     for (int z = 0; z < scene->n_zones; z++) {
         for (int a = 0; a < scene->n_arms; a++) {
             for (int b = a + 1; sl_zone_direct(scene, z) && comparable(page, a) && b < scene->n_arms; b++) {
-                if (!comparable(page, b) ||
-                    fabs(left_at_rinse(page, a, z) - left_at_rinse(page, b, z)) >= below) {
-                    continue;
-                }
-                if (told < 6) {
-                    char text[TEXT];
-                    snprintf(text, sizeof text, _("\"%s\" and \"%s\" in \"%s\""),
-                             sl_arm_title(&scene->arms[a]), sl_arm_title(&scene->arms[b]),
-                             sl_zone_title(&scene->zones[z]));
-                    sl_put_paragraph(
-                        out, told == 0 ? _("  like a tie by the model:  ") : "                            ",
-                        text, width);
-                    told++;
-                } else {
-                    more++;
+                if (comparable(page, b) &&
+                    fabs(left_at_rinse(page, a, z) - left_at_rinse(page, b, z)) < below && n++ < MOST) {
+                    sl_document_row(document, n == 1 ? _("like a tie by the model") : "",
+                                    _("\"%s\" and \"%s\" in \"%s\""), sl_arm_title(&scene->arms[a]),
+                                    sl_arm_title(&scene->arms[b]), sl_zone_title(&scene->zones[z]));
                 }
             }
         }
     }
-    if (more > 0) {
-        fprintf(out, _("                            and %d more\n"), more);
+    if (n > MOST) {
+        sl_document_row(document, "", _("and %d more"), n - MOST);
     }
 }
 
-static void put_power(FILE *out, const sl_plan_page *page, int width)
+static void say_power(sl_document *document, const sl_plan_page *page)
 {
     const double below = sl_tie_below(page->plan->request.blocks, page->spread);
-    char text[TEXT];
-    put_heading(out, _("What this plan can see"));
+    sl_document_heading(document, _("What this plan can see"));
     if (below < 0.0) {
-        sl_put_paragraph(out, "  ",
-                         _("Nothing: with one swatch of each, chance and mix cannot be told apart."), width);
+        sl_document_say(document, "%s",
+                        _("Nothing: with one swatch of each, chance and mix cannot be told apart."));
         return;
     }
-    snprintf(
-        text, sizeof text,
+    sl_document_say(
+        document,
         _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left%s, two mixes "
           "closer than %.0f points look like a tie (Student's t, 95 %%)."),
         page->plan->request.blocks, 100.0 * page->spread,
         page->spread_given ? "" : _(" (assumed; --spread gives your own)"), 100.0 * below);
-    sl_put_paragraph(out, "  ", text, width);
-    put_ties(out, page, below, width);
+    say_ties(document, page, below);
 }
 
 const sl_caution_id sl_plan_cautions[SL_PLAN_CAUTIONS] = {SL_CAUTION_MIXING, SL_CAUTION_METAL,
                                                           SL_CAUTION_REACTED, SL_CAUTION_SWATCH_ONLY};
 
-static void put_cautions(FILE *out, int width)
+void sl_plan_say(sl_document *document, const sl_plan_page *page, sl_error *error)
 {
-    fputc('\n', out);
-    for (int i = 0; i < SL_CAUTION_COUNT; i++) {
-        const sl_caution *const caution = sl_caution_text((sl_caution_id)i);
-        bool put = caution->always;
-        for (size_t j = 0; j < SL_PLAN_CAUTIONS; j++) {
-            put = put || (int)sl_plan_cautions[j] == i;
-        }
-        if (put) {
-            char lead[24];
-            snprintf(lead, sizeof lead, "%-8s ", _(caution->signal));
-            sl_put_paragraph(out, lead, _(caution->text), width);
-        }
-    }
-}
-
-bool sl_plan_text(FILE *out, const sl_plan_page *page, int width)
-{
-    char example[TEXT];
-    put_head(out, page, width);
+    const sl_scene *const scene = page->plan->scene;
+    sl_document_begin(document, "plan", sl_scene_title(scene), error);
+    say_head(document, page->plan);
     if (!page->blind) {
-        put_controls(out, page, width);
-        put_changes(out, page, width);
-        put_bowls(out, page, width);
-        put_shopping(out, page);
+        say_controls(document, scene);
+        say_changes(document, scene);
+        say_bowls(document, page->plan);
+        say_shopping(document, page->plan);
     }
     for (int b = 0; b < page->plan->request.blocks; b++) {
-        put_block(out, page, b);
+        say_block(document, page, b);
     }
-    put_shortened(out, page, width);
+    say_shortened(document, page);
     if (!page->blind) {
-        put_heading(out, _("What these mistakes would cost, by the model"));
-        put_mistake(out, page, &page->together, _("All rinsed together, the first longer than the last"),
-                    width);
-        put_mistake(out, page, &page->one_bowl,
-                    _("One bowl for all repeats, older at the last than at the first"), width);
-        put_power(out, page, width);
+        sl_document_heading(document, _("What these mistakes would cost, by the model"));
+        say_mistake(document, scene, &page->together,
+                    _("All rinsed together, the first longer than the last"));
+        say_mistake(document, scene, &page->one_bowl,
+                    _("One bowl for all repeats, older at the last than at the first"));
+        say_power(document, page);
     }
-    sl_example_note(page->plan->scene, example, sizeof example);
-    fputc('\n', out);
-    sl_put_paragraph(out, "", example, width);
-    put_cautions(out, width);
-    return !ferror(out);
+    char example[512];
+    sl_example_note(scene, example, sizeof example);
+    sl_document_apart(document);
+    sl_document_say(document, "%s", example);
+    sl_document_end(document, SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED);
 }
