@@ -15,7 +15,7 @@ const sl_word_list sl_shells = {N_("the shell"), shell_words, SL_SHELLS};
 
 /* The names below a heading of `slowlift list`. */
 static const char names_listed[] = "slowlift list 2>/dev/null | awk -v kind=%s '/^[a-z]/ { inside = $1 == "
-                                   "kind } /^  / && inside { print $1 }'";
+                                   "kind } /^$/ { inside = 0 } /^ / && inside { print $1 }'";
 
 /* Of the files that come next; NULL: any. */
 static const char *listed_kind(sl_wants wants)
