@@ -5,7 +5,7 @@
 #ifndef SLOWLIFT_REPORT_JSON_FIELDS_H
 #define SLOWLIFT_REPORT_JSON_FIELDS_H
 
-#include "report/json_text.h"
+#include "document/json_text.h"
 #include "scene/field.h"
 
 /* Into the object that is open: what is told of a record from one turn to another; what is worked out, or

@@ -6,8 +6,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 #include "slowlift/timeline.h"

@@ -3,9 +3,9 @@
  * What was seen, for machines: CSV (RFC 4180) and JSON. See compare_page.h.
  */
 #include "base/minute.h"
+#include "document/json_text.h"
 #include "document/text.h"
 #include "log/compare/compare_page.h"
-#include "report/json_text.h"
 #include "report/run/csv_name.h"
 #include "slowlift/report.h"
 

@@ -8,10 +8,10 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "document/json_text.h"
 #include "log/readings/csv_cells.h"
 #include "log/store/sql.h"
 #include "log/store/tables.h"
-#include "report/json_text.h"
 
 /* ---- CSV --------------------------------------------------------------------------------------------------
  */

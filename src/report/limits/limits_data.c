@@ -4,8 +4,8 @@
  */
 #include "base/calendar.h"
 #include "base/minute.h"
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 #include "report/run/csv_name.h"

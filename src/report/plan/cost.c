@@ -9,8 +9,8 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 

@@ -3,8 +3,8 @@
  * A plan for programs: CSV (RFC 4180, one row a task) and JSON, and the key to its codes.
  */
 #include "base/minute.h"
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "report/plan/plan.h"
 #include "report/run/csv_name.h"
 

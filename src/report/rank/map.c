@@ -10,8 +10,8 @@
 
 #include <string.h>
 
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "report/limits/leave_words.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"

@@ -3,8 +3,8 @@
  * A comparison for machines, with its decimals. See rank.h.
  */
 #include "base/minute.h"
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "report/limits/leave_words.h"
 #include "report/rank/rank.h"
 #include "report/run/csv_name.h"

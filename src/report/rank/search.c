@@ -11,8 +11,8 @@
 
 #include <string.h>
 
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "report/run/csv_name.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"

@@ -10,8 +10,8 @@
 
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/json_text.h"
 #include "document/text.h"
-#include "report/json_text.h"
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
 #include "report/run/csv_name.h"

@@ -3,7 +3,7 @@
  * A writer of JSON (RFC 8259). Texts are UTF-8; control characters, quote and reverse
  * solidus are escaped, and DEL too so that a terminal shows the file as it is.
  */
-#include "report/json_text.h"
+#include "document/json_text.h"
 #include "base/minute.h"
 
 #include <assert.h>

@@ -3,7 +3,7 @@
  * The cautions of a JSON, in the words of cautions.def: the same in every language, as all that machines
  * read.
  */
-#include "report/json_text.h"
+#include "document/json_text.h"
 #include "slowlift/caution.h"
 
 static bool is_shown(sl_caution_id id, const sl_caution_id *more, size_t n)

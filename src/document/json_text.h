@@ -4,8 +4,8 @@
  * what has been written so far is the beginning of a valid JSON text; numbers that are
  * not finite are written as null.
  */
-#ifndef SLOWLIFT_REPORT_JSON_TEXT_H
-#define SLOWLIFT_REPORT_JSON_TEXT_H
+#ifndef SLOWLIFT_DOCUMENT_JSON_TEXT_H
+#define SLOWLIFT_DOCUMENT_JSON_TEXT_H
 
 #include <stdbool.h>
 #include <stdio.h>
