@@ -21,7 +21,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *bytes, size_t size);
 static void check_written(const sl_log_reading *reading)
 {
     for (int i = 0; i < SL_READING_COLUMNS; i++) {
-        const sl_column *const column = &sl_reading_columns[i];
+        const sl_kept_column *const column = &sl_reading_columns[i];
         char written[SL_COLUMN_WRITTEN];
         const char *const text = sl_column_text(column, reading, written);
         if (text && column->kind == SL_COLUMN_NUMBER) {

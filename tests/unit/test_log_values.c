@@ -485,7 +485,7 @@ START_TEST(a_time_is_written_with_another_offset_or_read_with_other_digits)
 }
 END_TEST
 
-static const sl_column *column_of(const char *table, const char *name)
+static const sl_kept_column *column_of(const char *table, const char *name)
 {
     for (int t = 0; t < SL_KEPT_TABLES; t++) {
         for (int i = 0; strcmp(sl_kept_tables[t].name, table) == 0 && i < sl_kept_tables[t].n; i++) {
@@ -504,7 +504,7 @@ static bool fits(const char *table, const char *column, const char *value)
     snprintf(text, sizeof text, "SELECT %s", value);
     sl_statement row = sl_sql(made.log, text, NULL);
     ck_assert_msg(sl_next_row(&row), "%s", text);
-    const sl_column *const of = column_of(table, column);
+    const sl_kept_column *const of = column_of(table, column);
     const bool fit = sl_value_fits(&row, 0, of);
     ck_assert(sl_row_unfit(&row, 0, of, 1) == (fit ? NULL : of));
     ck_assert(sl_sql_leave(&row));
@@ -628,7 +628,7 @@ START_TEST(a_row_is_told_for_another_column_than_the_first_that_does_not_fit)
     for (int i = 0; i < 4; i++) {
         sl_statement row = sl_sql(made.log, rows[i], NULL);
         ck_assert(sl_next_row(&row));
-        const sl_column *const unfit = sl_row_unfit(&row, 1, zones->columns, zones->n);
+        const sl_kept_column *const unfit = sl_row_unfit(&row, 1, zones->columns, zones->n);
         ck_assert((unfit == NULL) == (told[i] == NULL));
         ck_assert(!unfit || strcmp(unfit->name, told[i]) == 0);
         ck_assert(sl_sql_leave(&row));

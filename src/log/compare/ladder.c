@@ -80,17 +80,17 @@ bool sl_rate_of(sl_line_start start, const double *minute, const double *left, i
  * ladder has them. */
 enum { MOST_MINUTES = 96 };
 
-typedef struct sl_told {
+typedef struct sl_read_rate {
     double minute;
     double left[SL_MAX_ZONES]; /* or SL_NOT_READ */
-} sl_told;
+} sl_read_rate;
 
 /* One arm's work. */
 typedef struct sl_rate_job {
     const sl_compare *compare;
     int arm;
     int n_told;
-    sl_told told[MOST_MINUTES];
+    sl_read_rate told[MOST_MINUTES];
     /* of the swatch at hand */
     sl_slope seen, model;
     bool modelled;                    /* the model told every point */
@@ -101,7 +101,7 @@ typedef struct sl_rate_job {
 } sl_rate_job;
 
 /* NULL with SL_OK in *error: too many. */
-static const sl_told *told_at(sl_rate_job *job, double minute, sl_error *error)
+static const sl_read_rate *told_at(sl_rate_job *job, double minute, sl_error *error)
 {
     for (int i = 0; i < job->n_told; i++) {
         if (fabs(job->told[i].minute - minute) < 1e-9) {
@@ -111,7 +111,7 @@ static const sl_told *told_at(sl_rate_job *job, double minute, sl_error *error)
     if (job->n_told == MOST_MINUTES) {
         return NULL;
     }
-    sl_told *const next = &job->told[job->n_told];
+    sl_read_rate *const next = &job->told[job->n_told];
     next->minute = minute;
     if (!sl_model_seen_at(job->compare, job->arm, minute, next->left, error)) {
         return NULL;
@@ -150,7 +150,7 @@ static double minute_of(const sl_compare *compare, const sl_seen_group *group)
 
 static bool add_point(sl_rate_job *job, const sl_seen_group *group, double minute, sl_error *error)
 {
-    const sl_told *const told = told_at(job, minute, error);
+    const sl_read_rate *const told = told_at(job, minute, error);
     if (!told && error->code != SL_OK) {
         return false;
     }

@@ -104,7 +104,7 @@ bool sl_csv_refuse(const sl_csv_header *header, const sl_csv_row *row, int kind,
 typedef struct sl_spot {
     const sl_csv_row *row;
     const sl_csv_cell *cell;
-    const sl_column *column;
+    const sl_kept_column *column;
     sl_error *error;
 } sl_spot;
 

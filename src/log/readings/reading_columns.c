@@ -26,7 +26,7 @@
         .offset = offsetof(sl_log_reading, said) + (size_t)(list) * sizeof(int), .said = list                \
     }
 
-const sl_column sl_reading_columns[SL_READING_COLUMNS] = {
+const sl_kept_column sl_reading_columns[SL_READING_COLUMNS] = {
     TEXT(id, SL_COLUMN_UUID),
     TEXT(swatch, SL_COLUMN_UUID),
     TEXT(zone, SL_COLUMN_TEXT),
@@ -71,14 +71,14 @@ int sl_reading_column(const char *name)
     return -1;
 }
 
-static int int_of(const sl_column *column, const sl_log_reading *reading)
+static int int_of(const sl_kept_column *column, const sl_log_reading *reading)
 {
     int value = 0;
     memcpy(&value, (const char *)reading + column->offset, sizeof value);
     return value;
 }
 
-static double real_of(const sl_column *column, const sl_log_reading *reading)
+static double real_of(const sl_kept_column *column, const sl_log_reading *reading)
 {
     double value = 0.0;
     memcpy(&value, (const char *)reading + column->offset, sizeof value);
@@ -104,7 +104,7 @@ static const char *number_text(double value, char written[SL_COLUMN_WRITTEN])
     return written;
 }
 
-const char *sl_column_text(const sl_column *column, const sl_log_reading *reading,
+const char *sl_column_text(const sl_kept_column *column, const sl_log_reading *reading,
                            char written[SL_COLUMN_WRITTEN])
 {
     const char *const text = (const char *)reading + column->offset;
@@ -141,7 +141,7 @@ void sl_columns_put(sl_statement *put, const sl_log_reading *reading)
 {
     char written[SL_COLUMN_WRITTEN];
     for (int i = 0; i < SL_READING_COLUMNS; i++) {
-        const sl_column *const column = &sl_reading_columns[i];
+        const sl_kept_column *const column = &sl_reading_columns[i];
         if (column->kind == SL_COLUMN_NUMBER && was_read(real_of(column, reading))) {
             sl_put_real(put, real_of(column, reading)); /* not by way of its text, which is slow */
             continue;
@@ -157,7 +157,7 @@ void sl_columns_put(sl_statement *put, const sl_log_reading *reading)
     }
 }
 
-static void get(sl_statement *ask, int at, const sl_column *column, sl_log_reading *reading)
+static void get(sl_statement *ask, int at, const sl_kept_column *column, sl_log_reading *reading)
 {
     char *const member = (char *)reading + column->offset;
     int whole = SL_NOT_SAID;

@@ -11,7 +11,7 @@
 
 #include "log/store/sql.h"
 
-typedef enum sl_column_kind {
+typedef enum sl_kept_kind {
     SL_COLUMN_UUID,
     SL_COLUMN_TEXT,
     SL_COLUMN_CODE,
@@ -22,15 +22,15 @@ typedef enum sl_column_kind {
     SL_COLUMN_COUNT,  /* int: 0 = not said */
     SL_COLUMN_NUMBER, /* double: SL_NOT_READ */
     SL_COLUMN_WHOLE   /* of tables that are no readings */
-} sl_column_kind;
+} sl_kept_kind;
 
-typedef struct sl_column {
+typedef struct sl_kept_column {
     const char *name;
-    sl_column_kind kind;
+    sl_kept_kind kind;
     size_t offset, size; /* of the member of sl_log_reading; size of its text */
     double least, most;  /* of a number or a count */
     sl_said said;        /* SL_COLUMN_WORD */
-} sl_column;
+} sl_kept_column;
 
 enum { SL_READING_COLUMNS = 29 };
 /* Places of some. */
@@ -47,14 +47,14 @@ enum {
     SL_READING_B = 15,
     SL_READING_REPLACES = 28
 };
-extern const sl_column sl_reading_columns[SL_READING_COLUMNS];
+extern const sl_kept_column sl_reading_columns[SL_READING_COLUMNS];
 /* Index of a column, -1: none of that name. */
 int sl_reading_column(const char *name);
 
 /* The member that a column stands for, as text: NULL when nothing was said. Numbers are written
  * with as many digits as give the same number back. */
 enum { SL_COLUMN_WRITTEN = 40 };
-const char *sl_column_text(const sl_column *column, const sl_log_reading *reading,
+const char *sl_column_text(const sl_kept_column *column, const sl_log_reading *reading,
                            char written[SL_COLUMN_WRITTEN]);
 
 /* "SELECT column, ..." and the like: the names of all columns, with a prefix, by commas. */

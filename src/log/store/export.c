@@ -31,7 +31,7 @@ static void put_cell(FILE *out, const char *text)
     fputc('"', out);
 }
 
-static bool is_number(const sl_column *column)
+static bool is_number(const sl_kept_column *column)
 {
     return column->kind == SL_COLUMN_NUMBER || column->kind == SL_COLUMN_COUNT;
 }
@@ -170,7 +170,7 @@ static bool put_reading(void *self, const sl_log_reading *reading, const sl_log_
     (void)test;
     sl_json_open_flat(json, NULL, '{');
     for (int i = 0; i < SL_READING_COLUMNS; i++) {
-        const sl_column *const column = &sl_reading_columns[i];
+        const sl_kept_column *const column = &sl_reading_columns[i];
         const char *const text =
             i == SL_READING_SWATCH ? swatch->bench.code : sl_column_text(column, reading, written);
         if (text && is_number(column)) {

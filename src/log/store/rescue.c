@@ -107,7 +107,7 @@ static bool take_row(sl_rescue_copying *copying, const sl_kept_table *table, sl_
                      sl_statement *put, int64_t number)
 {
     int code = SQLITE_OK;
-    const sl_column *const unfit = sl_row_unfit(row, 1, table->columns, table->n);
+    const sl_kept_column *const unfit = sl_row_unfit(row, 1, table->columns, table->n);
     if (unfit || !sl_row_number_fits(number)) {
         because(copying->tally, table->name, unfit ? unfit->name : "kept");
         copying->tally->left_out++;
@@ -352,7 +352,7 @@ static bool rows_fit(sl_log *log, const sl_kept_table *table, bool *fit, char wh
              sl_kept_names(table, names), sl_rows_of("main", table->name, log->version, rows));
     sl_statement ask = sl_sql(log, text, error);
     while (*fit && sl_next_row(&ask)) {
-        const sl_column *const unfit = sl_row_unfit(&ask, 1, table->columns, table->n);
+        const sl_kept_column *const unfit = sl_row_unfit(&ask, 1, table->columns, table->n);
         if (unfit || !sl_row_number_fits(sl_int_at(&ask, 0))) {
             snprintf(why, 160, "%s: %s", table->name, unfit ? unfit->name : "kept");
             *fit = false;

@@ -43,29 +43,29 @@
     }
 
 /* A title has up to 200 characters; the texts of a scene's files up to 1 MiB. */
-static const sl_column test_columns[] = {ID("id"),
-                                         TEXT("title", 800),
-                                         TEXT("operator", 128),
-                                         TIME("made"),
-                                         TEXT("scene_name", SL_LOG_TITLE - 1),
-                                         HASH("scene_sha256")};
-static const sl_column file_columns[] = {ID("test"), PLACE("place"), TEXT("kind", 15), TEXT("name", 71),
-                                         TEXT("text", 1 << 20)};
-static const sl_column zone_columns[] = {ID("test"), PLACE("place"), TEXT("name", SL_LOG_ZONE - 1)};
-static const sl_column swatch_columns[] = {ID("id"),
-                                           ID("test"),
-                                           TEXT("code", 7),
-                                           TEXT("arm", SL_LOG_TITLE - 1),
-                                           PLACE("block"),
-                                           PLACE("place"),
-                                           SECONDS("contact_s"),
-                                           SECONDS("dwell_s"),
-                                           SECONDS("label_s"),
-                                           TEXT("label_from", 11),
-                                           SECONDS("mix_age_s"),
-                                           TEXT("looks_min", 400),
-                                           TEXT("ladder_min", 400)};
-static const sl_column event_columns[] = {
+static const sl_kept_column test_columns[] = {ID("id"),
+                                              TEXT("title", 800),
+                                              TEXT("operator", 128),
+                                              TIME("made"),
+                                              TEXT("scene_name", SL_LOG_TITLE - 1),
+                                              HASH("scene_sha256")};
+static const sl_kept_column file_columns[] = {ID("test"), PLACE("place"), TEXT("kind", 15), TEXT("name", 71),
+                                              TEXT("text", 1 << 20)};
+static const sl_kept_column zone_columns[] = {ID("test"), PLACE("place"), TEXT("name", SL_LOG_ZONE - 1)};
+static const sl_kept_column swatch_columns[] = {ID("id"),
+                                                ID("test"),
+                                                TEXT("code", 7),
+                                                TEXT("arm", SL_LOG_TITLE - 1),
+                                                PLACE("block"),
+                                                PLACE("place"),
+                                                SECONDS("contact_s"),
+                                                SECONDS("dwell_s"),
+                                                SECONDS("label_s"),
+                                                TEXT("label_from", 11),
+                                                SECONDS("mix_age_s"),
+                                                TEXT("looks_min", 400),
+                                                TEXT("ladder_min", 400)};
+static const sl_kept_column event_columns[] = {
     ID("id"),
     ID("test"),
     ID("swatch"),
@@ -81,7 +81,7 @@ static const sl_column event_columns[] = {
     {.name = "late_s", .kind = SL_COLUMN_WHOLE, .least = -864000.0, .most = 864000.0},
     TEXT("clocks", 20),
     TEXT("remark", 60)};
-static const sl_column import_columns[] = {
+static const sl_kept_column import_columns[] = {
     ID("id"),
     HASH("sha256"),
     TEXT("name", 4095),
@@ -120,7 +120,7 @@ static bool in_form(const char *text, size_t n, bool dashes)
     return good;
 }
 
-static bool text_fits(sl_statement *row, int at, const sl_column *column)
+static bool text_fits(sl_statement *row, int at, const sl_kept_column *column)
 {
     if (sqlite3_column_type(row->handle, at) != SQLITE_TEXT) {
         return false;
@@ -139,7 +139,7 @@ static bool text_fits(sl_statement *row, int at, const sl_column *column)
 }
 
 /* NaN is null to SQLite; what is infinite is out of every range. */
-static bool number_fits(sl_statement *row, int at, const sl_column *column, bool whole)
+static bool number_fits(sl_statement *row, int at, const sl_kept_column *column, bool whole)
 {
     const int type = sqlite3_column_type(row->handle, at);
     const double value = sl_real_at(row, at);
@@ -147,9 +147,9 @@ static bool number_fits(sl_statement *row, int at, const sl_column *column, bool
            value <= column->most;
 }
 
-bool sl_value_fits(sl_statement *row, int at, const sl_column *column)
+bool sl_value_fits(sl_statement *row, int at, const sl_kept_column *column)
 {
-    static const sl_column yes_no = {.least = 0.0, .most = 1.0};
+    static const sl_kept_column yes_no = {.least = 0.0, .most = 1.0};
     if (sl_null_at(row, at)) {
         return true;
     }
@@ -174,7 +174,7 @@ bool sl_value_fits(sl_statement *row, int at, const sl_column *column)
     }
 }
 
-const sl_column *sl_row_unfit(sl_statement *row, int first, const sl_column *columns, int n)
+const sl_kept_column *sl_row_unfit(sl_statement *row, int first, const sl_kept_column *columns, int n)
 {
     for (int i = 0; i < n; i++) {
         if (!sl_value_fits(row, first + i, &columns[i])) {
