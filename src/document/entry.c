@@ -27,11 +27,11 @@ static void share_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
     }
 }
 
-static void planned_words(double minutes, char text[SL_ENTRY_WORDS])
+static void chosen_words(sl_minute_kind kind, double minutes, char text[SL_ENTRY_WORDS])
 {
     char number[24];
     sl_short_number(minutes, 1, number, sizeof number);
-    sl_minute_words(SL_MINUTE_PLANNED, text, SL_ENTRY_WORDS, "%s min", number);
+    sl_minute_words(kind, text, SL_ENTRY_WORDS, "%s min", number);
 }
 
 static void put_unit(const sl_entry *entry, char text[SL_ENTRY_WORDS])
@@ -46,6 +46,8 @@ const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
     text[0] = '\0';
     switch (entry->kind) {
     case SL_ENTRY_NONE:
+    case SL_ENTRY_NULL:
+    case SL_ENTRY_YES:
         break;
     case SL_ENTRY_TEXT:
     case SL_ENTRY_REST:
@@ -65,7 +67,10 @@ const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
         sl_percent(entry->value, text, SL_ENTRY_WORDS);
         break;
     case SL_ENTRY_PLANNED:
-        planned_words(entry->value, text);
+        chosen_words(SL_MINUTE_PLANNED, entry->value, text);
+        break;
+    case SL_ENTRY_CLOCK:
+        chosen_words(SL_MINUTE_CLOCK, entry->value, text);
         break;
     case SL_ENTRY_OUTCOME:
         sl_minutes_range(entry->value, text, SL_ENTRY_WORDS);
@@ -78,6 +83,7 @@ const char *sl_entry_kind_word(sl_entry_kind kind)
 {
     static const char *const words[] = {
         [SL_ENTRY_NONE] = "none",     [SL_ENTRY_TEXT] = "text",       [SL_ENTRY_REST] = "rest",
+        [SL_ENTRY_NULL] = "null",     [SL_ENTRY_YES] = "yes",         [SL_ENTRY_CLOCK] = "clock",
         [SL_ENTRY_NUMBER] = "number", [SL_ENTRY_FIXED] = "fixed",     [SL_ENTRY_SHARE] = "share",
         [SL_ENTRY_BARE] = "bare",     [SL_ENTRY_PLANNED] = "planned", [SL_ENTRY_OUTCOME] = "outcome"};
     return words[kind];

@@ -13,13 +13,16 @@
 
 typedef enum sl_entry_kind {
     SL_ENTRY_NONE,    /* nothing stands here */
+    SL_ENTRY_NULL,    /* for machines: said to be nothing */
     SL_ENTRY_TEXT,    /* in the reader's language, or the user's own */
     SL_ENTRY_REST,    /* a text in place of the rest of its row */
+    SL_ENTRY_YES,     /* for machines: value is 1 or 0 */
     SL_ENTRY_NUMBER,  /* at most `decimals` of them: "12", "0.5" */
     SL_ENTRY_FIXED,   /* all of them, so that a column lines up: "12.0" */
     SL_ENTRY_SHARE,   /* 0..1: "37 %", or "37 % (30-44)" where eight of ten lie in low..high */
     SL_ENTRY_BARE,    /* the same where the head says per cent: "37" */
     SL_ENTRY_PLANNED, /* a minute that somebody chose: "30 min" */
+    SL_ENTRY_CLOCK,   /* a minute that a clock showed: "30 min" */
     SL_ENTRY_OUTCOME  /* a minute that the model found: "17 to 18 min" */
 } sl_entry_kind;
 

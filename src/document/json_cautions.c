@@ -4,6 +4,7 @@
  * read.
  */
 #include "document/json_text.h"
+#include "document/say.h"
 #include "slowlift/caution.h"
 
 static bool is_shown(sl_caution_id id, const sl_caution_id *more, size_t n)
@@ -25,4 +26,22 @@ void sl_json_cautions(sl_json *json, const sl_caution_id *more, size_t n)
         }
     }
     sl_json_close(json, ']');
+}
+
+static sl_told tell_caution(sl_row *row, const sl_table *table)
+{
+    const sl_caution_id id = (sl_caution_id)table->place;
+    if (!is_shown(id, table->of, (size_t)table->which)) {
+        return SL_NOT_HERE;
+    }
+    sl_row_text(row, NULL, sl_caution_text(id)->text);
+    return SL_TOLD;
+}
+
+const sl_columns sl_caution_list = SL_COLUMNS(SL_VALUE, .tell = tell_caution);
+
+void sl_row_cautions(sl_row *row, const sl_caution_id *more, size_t n)
+{
+    static const sl_caution_id none;
+    sl_row_rows(row, "cautions", more ? more : &none, (long)n, SL_CAUTION_COUNT);
 }

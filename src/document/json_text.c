@@ -47,7 +47,7 @@ static void start(sl_json *json, const char *name)
     }
 }
 
-static void open_bracket(sl_json *json, const char *name, char bracket, bool flat)
+void sl_json_open_as(sl_json *json, const char *name, char bracket, bool flat)
 {
     assert(json->depth < SL_JSON_DEPTH);
     start(json, name);
@@ -59,12 +59,12 @@ static void open_bracket(sl_json *json, const char *name, char bracket, bool fla
 
 void sl_json_open(sl_json *json, const char *name, char bracket)
 {
-    open_bracket(json, name, bracket, false);
+    sl_json_open_as(json, name, bracket, false);
 }
 
 void sl_json_open_flat(sl_json *json, const char *name, char bracket)
 {
-    open_bracket(json, name, bracket, true);
+    sl_json_open_as(json, name, bracket, true);
 }
 
 void sl_json_close(sl_json *json, char bracket)

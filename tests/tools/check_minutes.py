@@ -6,7 +6,8 @@
     check_minutes.py --self-test
 
 What is looked at are the calls in the text. A conversion before " min" is an argument of sl_minute_words(), or a text that was filled
-by it in the same function; a machine's key that ends in _min goes to sl_minute_key(). Functions that hand a text or a key of their
+by it in the same function; a machine's key that ends in _min goes to sl_minute_key(), or is the key of a column that says whose minutes
+it holds (document/table.h). Functions that hand a text or a key of their
 own on to one of these are found, not listed.
 """
 import os
@@ -31,6 +32,21 @@ SKIPPED = re.compile(LITERAL.pattern + r"|'(?:[^'\\\n]|\\.)*'|/\*.*?\*/|//[^\n]*
 TOKEN = re.compile(SKIPPED.pattern + r"|(\w+)\(|[(\[{]|[)\]}]|,", re.S)
 CONVERSION = re.compile(r"%[-+ #0]*[\d*]*(?:\.[\d*]+)?(?:hh|h|ll|l|z)?([diufgeaxXcsp])")
 KEY = re.compile(r"(?<![a-z0-9_])(?!(?:\w*_)?per_min\b)[a-z0-9_]*_min\b")
+
+# Columns of tables for machines: in a list, and by hand.
+SAID = re.compile(r'\bSAY\((\w+), "(\w*)"')
+COLUMN = re.compile(r'\{\.key = "(\w*)"([^{}]*)\}')
+KINDS = {"planned", "clock", "outcome", "minutes", "planned_rows"}
+
+
+def columns_without_kind(text):
+    """(line, what to do) of each column whose key is of minutes and that does not say whose."""
+    for found in SAID.finditer(text):
+        if KEY.search(found[2]) and found[1] not in KINDS:
+            yield text.count("\n", 0, found.start()) + 1, f'the column "{found[2]}" says whose minutes it holds: {", ".join(sorted(KINDS))}'
+    for found in COLUMN.finditer(text):
+        if KEY.search(found[1]) and not re.search(r"\.kind = SL_ENTRY_(?:PLANNED|CLOCK|OUTCOME)\b", found[2]):
+            yield text.count("\n", 0, found.start()) + 1, f'the column "{found[1]}" says whose minutes it holds: .kind = SL_ENTRY_...'
 
 
 class Call:
@@ -108,6 +124,7 @@ def handing(sources, seeds, kind):
 
 class Rules:
     def __init__(self, texts):
+        self.texts = texts
         self.sources = {file: list(functions(text)) for file, text in texts.items()}
         self.words, self.keys = handing(self.sources, WORDS, r"char\b"), handing(self.sources, KEYS, r"const char\b")
 
@@ -140,6 +157,9 @@ class Rules:
 
     def faults(self):
         """(file, line, what to do) of every minute without a kind."""
+        for file, text in self.texts.items():
+            for line, advice in columns_without_kind(text):
+                yield file, line, advice
         for file, found in self.sources.items():
             for function in found:
                 for literal in function.literals:
@@ -162,6 +182,9 @@ def self_test():
     hands = "static void planned(double at, char *text, size_t size)\n{\n    sl_minute_words(SL_MINUTE_PLANNED, text, size, \"%g\", at);\n}\n\n"
     wrong = [line for line in bad if not list(Rules({"a.c": hands + head + line + "}\n"}).faults())]
     wrong += [line for line in good if list(Rules({"a.c": hands + head + line + "}\n"}).faults())]
+    columns = {'SAY(number, "goal_min", at)': 1, 'SAY(outcome, "goal_min", at)': 0, 'SAY(number, "rate_per_min", at)': 0, '{.key = "stop_min"},': 1,
+               '{.key = "stop_min", .kind = SL_ENTRY_OUTCOME},': 0, '{.key = "stop_min", .kind = SL_ENTRY_RECORD},': 1}
+    wrong += [text for text, faults in columns.items() if len(list(columns_without_kind(text))) != faults]
     print("".join(wrong) or "every fault is seen, and nothing else")
     return 1 if wrong else 0
 

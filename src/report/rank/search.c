@@ -8,12 +8,11 @@
 #include "base/minute.h"
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
+#include "report/told.h"
 
 #include <string.h>
 
-#include "document/json_text.h"
 #include "document/text.h"
-#include "report/run/csv_name.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
@@ -167,63 +166,45 @@ static const sl_caution_id foot[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL, SL_C
 
 /* ---- for machines ----------------------------------------------------------------------- */
 
-static void put_number(FILE *out, const sl_search_page *page, const sl_trial *trial, const char *quantity,
-                       double value)
+#define TRIAL(SAY)                                                                                           \
+    SAY(let, const sl_trial *const trial = &page->search->trial[table->place])                               \
+    SAY(text, "mix", page->scene->mixes[trial->mix].name)                                                    \
+    SAY(text, "arm", page->scene->arms[trial->arm].name)                                                     \
+    SAY(yes, "found", trial->found)                                                                          \
+    SAY(only, trial->found)                                                                                  \
+    SAY(number, "strength_pct", trial->strength_pct)                                                         \
+    SAY(outcome, "dwell_min", trial->dwell_min)                                                              \
+    SAY(number, "worst_left", trial->worst_left)                                                             \
+    SAY(number, "base_moved", trial->base_moved)                                                             \
+    SAY(number, "cystine_lost", trial->cystine_lost)
+SL_TABLE(trials, TRIAL, sl_search_page, page);
+
+#define LEFT_OUT(SAY) SAY(number, "not_allowed", page->search->not_allowed)
+
+/* The mixes that were searched, and at last how many were not. */
+static sl_told tell_line(sl_row *row, const sl_table *table)
 {
-    sl_csv_name(out, page->scene->mixes[trial->mix].name);
-    fputc(',', out);
-    sl_csv_name(out, page->scene->arms[trial->arm].name);
-    fprintf(out, ",%s,%.9g,%s\n", quantity, value, sl_lies_for(page->scene, NULL));
+    const sl_search_page *const page = table->of;
+    SL_SAY(lies, page->scene, NULL)
+    if (table->place < page->search->n) {
+        return tell_trials(row, table);
+    }
+    LEFT_OUT(SL_SAY)
+    return table->place == page->search->n ? SL_TOLD : SL_NO_MORE;
 }
 
-bool sl_search_csv(FILE *out, const sl_search_page *page)
-{
-    fputs("mix,arm,quantity,value,lies_for\n", out);
-    for (int i = 0; i < page->search->n; i++) {
-        const sl_trial *const trial = &page->search->trial[i];
-        put_number(out, page, trial, "found", trial->found ? 1.0 : 0.0);
-        if (trial->found) {
-            put_number(out, page, trial, "strength_pct", trial->strength_pct);
-            char key[SL_MINUTE_KEY];
-            put_number(out, page, trial, sl_minute_key(SL_MINUTE_MODEL, "dwell_min", key), trial->dwell_min);
-            put_number(out, page, trial, "worst_left", trial->worst_left);
-            put_number(out, page, trial, "base_moved", trial->base_moved);
-            put_number(out, page, trial, "cystine_lost", trial->cystine_lost);
-        }
-    }
-    fprintf(out, ",,not_allowed,%d,%s\n", page->search->not_allowed, sl_lies_for(page->scene, NULL));
-    return ferror(out) == 0;
-}
+static const sl_columns lines =
+    SL_COLUMNS(TRIAL(SL_COLUMN) LEFT_OUT(SL_COLUMN) SL_COLUMN(lies, page->scene, NULL), .tell = tell_line,
+               .lead = 2, .tail = 1);
 
-bool sl_search_json(FILE *out, const sl_search_page *page)
-{
-    sl_json json = {.out = out};
-    char note[320];
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "lies_for", sl_lies_for(page->scene, NULL));
-    sl_json_text(&json, "scene", page->scene->name);
-    sl_json_bool(&json, "goal_assumed", page->scene->aims.assumed);
-    sl_json_open(&json, "trials", '[');
-    for (int i = 0; i < page->search->n; i++) {
-        const sl_trial *const trial = &page->search->trial[i];
-        sl_json_open(&json, NULL, '{');
-        sl_json_text(&json, "mix", page->scene->mixes[trial->mix].name);
-        sl_json_text(&json, "arm", page->scene->arms[trial->arm].name);
-        sl_json_bool(&json, "found", trial->found);
-        if (trial->found) {
-            sl_json_number(&json, "strength_pct", trial->strength_pct);
-            sl_json_minute(&json, "dwell_min", SL_MINUTE_MODEL, trial->dwell_min);
-            sl_json_number(&json, "worst_left", trial->worst_left);
-            sl_json_number(&json, "base_moved", trial->base_moved);
-            sl_json_number(&json, "cystine_lost", trial->cystine_lost);
-        }
-        sl_json_close(&json, '}');
-    }
-    sl_json_close(&json, ']');
-    sl_json_number(&json, "not_allowed", page->search->not_allowed);
-    sl_example_note(page->scene, note, sizeof note);
-    sl_json_text(&json, "note", note);
-    sl_json_cautions(&json, foot, sizeof foot / sizeof foot[0]);
-    sl_json_close(&json, '}');
-    return ferror(out) == 0;
-}
+#define SEARCH(SAY)                                                                                          \
+    SAY(lies, page->scene, NULL)                                                                             \
+    SAY(text, "scene", page->scene->name)                                                                    \
+    SAY(yes, "goal_assumed", page->scene->aims.assumed)                                                      \
+    SAY(rows, "trials", trials, page, 0, page->search->n)                                                    \
+    LEFT_OUT(SAY)                                                                                            \
+    SAY(note, page->scene)                                                                                   \
+    SAY(cautions, foot, sizeof foot / sizeof foot[0])
+SL_TABLE(search_record, SEARCH, sl_search_page, page);
+
+const sl_export sl_search_export = {"search", 1, &search_record, &lines};

@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "document/table.h"
 #include "slowlift/what_if.h"
 
 typedef struct sl_search_page {
@@ -17,7 +18,6 @@ typedef struct sl_search_page {
 } sl_search_page;
 
 void sl_search_say(sl_document *document, const sl_search_page *page, sl_error *error);
-bool sl_search_csv(FILE *out, const sl_search_page *page); /* mix,arm,quantity,value */
-bool sl_search_json(FILE *out, const sl_search_page *page);
+extern const sl_export sl_search_export; /* of an sl_search_page */
 
 #endif
