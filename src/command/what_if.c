@@ -176,8 +176,8 @@ sl_exit sl_command_what_if(int argc, char **argv)
         read_changes(&changes, &asked, scene, pair.arm, &error) &&
         (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, &error)) {
         errno = 0;
-        code = sl_finish_output(asked.result.csv    ? sl_pair_csv(stdout, &pair)
-                                : asked.result.json ? sl_pair_json(stdout, &pair)
+        code = sl_finish_output(asked.result.csv    ? sl_export_csv(stdout, &sl_pair_export, &pair)
+                                : asked.result.json ? sl_export_json(stdout, &sl_pair_export, &pair)
                                                     : print(&pair));
     } else {
         code = sl_complain(&error);

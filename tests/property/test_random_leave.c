@@ -265,11 +265,11 @@ static bool pair_text(FILE *out)
 }
 static bool pair_csv(FILE *out)
 {
-    return sl_pair_csv(out, pair_page);
+    return sl_export_csv(out, &sl_pair_export, pair_page);
 }
 static bool pair_json(FILE *out)
 {
-    return sl_pair_json(out, pair_page);
+    return sl_export_json(out, &sl_pair_export, pair_page);
 }
 
 static void write_to_text(write_function *write)

@@ -46,8 +46,8 @@ static void tell(told form)
     FILE *const out = tmpfile();
     ck_assert_ptr_nonnull(out);
     ck_assert(form == TEXT  ? print(out, &pair)
-              : form == CSV ? sl_pair_csv(out, &pair)
-                            : sl_pair_json(out, &pair));
+              : form == CSV ? sl_export_csv(out, &sl_pair_export, &pair)
+                            : sl_export_json(out, &sl_pair_export, &pair));
     rewind(out);
     text[fread(text, 1, sizeof text - 1, out)] = '\0';
     fclose(out);

@@ -10,11 +10,10 @@
 
 #include "base/language.h"
 #include "base/minute.h"
-#include "document/json_text.h"
 #include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/reading.h"
-#include "report/run/csv_name.h"
+#include "report/told.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
@@ -270,120 +269,91 @@ void sl_pair_say(sl_document *document, const sl_pair *pair, sl_error *error)
 
 /* ---- for machines ----------------------------------------------------------------------- */
 
-static void put_values(FILE *out, const sl_pair *pair, const char *zone, const char *quantity, double before,
-                       double after)
+static const sl_outcome *outcome_of(const sl_table *table)
 {
-    sl_csv_name(out, zone);
-    fprintf(out, ",%s,%.9g,%.9g,%s\n", quantity, before, after, lies_for(pair));
+    const sl_pair *const pair = table->of;
+    return table->which == 0 ? &pair->before : &pair->after;
 }
 
-bool sl_pair_csv(FILE *out, const sl_pair *pair)
+/* A number that goes with the planned time is nothing of a head. */
+static double of_swatch(const sl_table *table, double value)
 {
-    const sl_limits *const one = &pair->before.limits, *const two = &pair->after.limits;
-    fputs("zone,quantity,before,after,lies_for\n", out);
-    const bool swatches = of_swatches(pair);
-    if (swatches && one->asked && one->early_reached && two->early_reached) {
-        char key[SL_MINUTE_KEY];
-        put_values(out, pair, "", sl_minute_key(SL_MINUTE_MODEL, "goal_min", key), one->early_min,
-                   two->early_min);
-    }
-    for (int zone = 0; swatches && zone < pair->scene->n_zones; zone++) {
-        if (pair->before.left[zone] >= 0.0) {
-            put_values(out, pair, pair->scene->zones[zone].name, "colour_left", pair->before.left[zone],
-                       pair->after.left[zone]);
-        }
-    }
-    if (swatches) {
-        put_values(out, pair, "", "base_moved", pair->before.base_moved, pair->after.base_moved);
-        put_values(out, pair, "", "cystine_lost", pair->before.cystine_lost, pair->after.cystine_lost);
-        put_values(out, pair, "", "level_start", pair->before.level_start, pair->after.level_start);
-        put_values(out, pair, "", "level_end", pair->before.level_end, pair->after.level_end);
-        put_values(out, pair, "", "level_scale_end", SL_LEVEL_END, SL_LEVEL_END);
-    }
-    if (both_there(pair)) {
-        put_values(out, pair, "", "base_moved_at_goal", pair->before.limits.base_at_goal,
-                   pair->after.limits.base_at_goal);
-        put_values(out, pair, "", "cystine_lost_at_goal", pair->before.limits.stress_at_goal,
-                   pair->after.limits.stress_at_goal);
-    }
-    return ferror(out) == 0;
+    return sl_if_known(of_swatches(table->of), value);
 }
 
-/* A number that goes with the planned time: null of a head. */
-static void put_share(sl_json *json, const char *name, bool known, double share)
+static double at_goal(const sl_table *table, double value)
 {
-    if (known) {
-        sl_json_number(json, name, share);
-    } else {
-        sl_json_null(json, name);
-    }
+    const sl_limits *const limits = &outcome_of(table)->limits;
+    return sl_if_known(limits->asked && limits->early_reached, value);
 }
 
-static void put_outcome(sl_json *json, const char *name, const sl_pair *pair, const sl_outcome *outcome)
+#define LEFT(SAY)                                                                                            \
+    SAY(text, "zone", pair->scene->zones[table->place].name)                                                 \
+    SAY(number, "value", of_swatch(table, left))
+
+static sl_told tell_left(sl_row *row, const sl_table *table)
 {
-    const sl_scene *const scene = pair->scene;
-    const bool swatches = of_swatches(pair);
-    sl_json_open(json, name, '{');
-    if (swatches && outcome->limits.asked && outcome->limits.early_reached) {
-        sl_json_minute(json, "goal_min", SL_MINUTE_MODEL, outcome->limits.early_min);
-    } else {
-        sl_json_null(json, "goal_min");
-    }
-    sl_json_open(json, "colour_left", '[');
-    for (int zone = 0; zone < scene->n_zones; zone++) {
-        if (outcome->left[zone] >= 0.0) {
-            sl_json_open_flat(json, NULL, '{');
-            sl_json_text(json, "zone", scene->zones[zone].name);
-            put_share(json, "value", swatches, outcome->left[zone]);
-            sl_json_close(json, '}');
-        }
-    }
-    sl_json_close(json, ']');
-    put_share(json, "base_moved", swatches, outcome->base_moved);
-    put_share(json, "cystine_lost", swatches, outcome->cystine_lost);
-    put_share(json, "level_start", swatches, outcome->level_start);
-    put_share(json, "level_end", swatches, outcome->level_end);
-    if (outcome->limits.asked && outcome->limits.early_reached) {
-        sl_json_number(json, "base_moved_at_goal", outcome->limits.base_at_goal);
-        sl_json_number(json, "cystine_lost_at_goal", outcome->limits.stress_at_goal);
-    } else {
-        sl_json_null(json, "base_moved_at_goal");
-        sl_json_null(json, "cystine_lost_at_goal");
-    }
-    sl_json_close(json, '}');
+    const sl_pair *const pair = table->of;
+    const double left = outcome_of(table)->left[table->place];
+    LEFT(SL_SAY)
+    return left >= 0.0 ? SL_TOLD : SL_NOT_HERE;
 }
 
-bool sl_pair_json(FILE *out, const sl_pair *pair)
+static const sl_columns zones_left = SL_COLUMNS(LEFT(SL_COLUMN), .tell = tell_left, .flat = true);
+
+#define OUTCOME(SAY)                                                                                         \
+    SAY(outcome, "goal_min", of_swatch(table, at_goal(table, outcome_of(table)->limits.early_min)))          \
+    SAY(rows, "colour_left", zones_left, pair, table->which, pair->scene->n_zones)                           \
+    SAY(number, "base_moved", of_swatch(table, outcome_of(table)->base_moved))                               \
+    SAY(number, "cystine_lost", of_swatch(table, outcome_of(table)->cystine_lost))                           \
+    SAY(number, "level_start", of_swatch(table, outcome_of(table)->level_start))                             \
+    SAY(number, "level_end", of_swatch(table, outcome_of(table)->level_end))
+#define AT_GOAL(SAY)                                                                                         \
+    SAY(number, "base_moved_at_goal", at_goal(table, outcome_of(table)->limits.base_at_goal))                \
+    SAY(number, "cystine_lost_at_goal", at_goal(table, outcome_of(table)->limits.stress_at_goal))
+#define RECORD(SAY) OUTCOME(SAY) AT_GOAL(SAY)
+SL_TABLE(outcome_record, RECORD, sl_pair, pair);
+
+/* For CSV: before and after side by side. */
+#define LINES(SAY)                                                                                           \
+    SAY(text, "zone", "")                                                                                    \
+    OUTCOME(SAY)                                                                                             \
+    SAY(number, "level_scale_end", of_swatch(table, SL_LEVEL_END))                                           \
+    AT_GOAL(SAY)                                                                                             \
+    SAY(text, "lies_for", lies_for(pair))
+
+static sl_told tell_lines(sl_row *row, const sl_table *lines)
 {
-    sl_json json = {.out = out};
-    sl_setting which[SL_SETTINGS];
-    char note[320];
-    const int n = sl_changes_count(pair->changes, pair->scene, pair->arm, which);
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "lies_for", lies_for(pair));
-    sl_json_text(&json, "arm", pair->scene->arms[pair->arm].name);
-    sl_json_open(&json, "changes", '[');
-    for (int i = 0; i < n; i++) {
-        sl_json_open_flat(&json, NULL, '{');
-        sl_json_text(&json, "setting", sl_setting_word(which[i]));
-        sl_json_number(&json, "from", sl_setting_value(pair->scene, pair->arm, which[i]));
-        sl_json_number(&json, "to", pair->changes->to[which[i]]);
-        sl_json_text(&json, "unit", sl_setting_unit(which[i]));
-        sl_json_close(&json, '}');
-    }
-    sl_json_close(&json, ']');
-    sl_json_number(&json, "rounds", pair->rounds > 0 ? pair->rounds : 1);
-    if (pair->rounds > 0) {
-        sl_json_minute(&json, "round_min", SL_MINUTE_PLANNED, pair->round_min);
-    } else {
-        sl_json_null(&json, "round_min");
-    }
-    sl_json_number(&json, "level_scale_end", SL_LEVEL_END);
-    put_outcome(&json, "before", pair, &pair->before);
-    put_outcome(&json, "after", pair, &pair->after);
-    sl_example_note(pair->scene, note, sizeof note);
-    sl_json_text(&json, "note", note);
-    sl_json_cautions(&json, NULL, 0);
-    sl_json_close(&json, '}');
-    return ferror(out) == 0;
+    const sl_pair *const pair = lines->of;
+    const sl_table side = {.of = pair, .which = lines->place}, *const table = &side;
+    LINES(SL_SAY)
+    return lines->place < 2 ? SL_TOLD : SL_NO_MORE;
 }
+
+static const sl_columns lines =
+    SL_COLUMNS(LINES(SL_COLUMN), .tell = tell_lines, .lead = 1, .tail = 1, .values = "before,after");
+
+#define CHANGE(SAY)                                                                                          \
+    SAY(let, sl_setting changed[SL_SETTINGS])                                                                \
+    SAY(end, table->place == sl_changes_count(pair->changes, pair->scene, pair->arm, changed))               \
+    SAY(let, const sl_setting which = changed[table->place])                                                 \
+    SAY(text, "setting", sl_setting_word(which))                                                             \
+    SAY(number, "from", sl_setting_value(pair->scene, pair->arm, which))                                     \
+    SAY(number, "to", pair->changes->to[which])                                                              \
+    SAY(text, "unit", sl_setting_unit(which))
+SL_FLAT_TABLE(changes, CHANGE, sl_pair, pair);
+
+#define PAIR(SAY)                                                                                            \
+    SAY(text, "lies_for", lies_for(pair))                                                                    \
+    SAY(text, "arm", pair->scene->arms[pair->arm].name)                                                      \
+    SAY(rows, "changes", changes, pair, 0, SL_SETTINGS)                                                      \
+    SAY(number, "rounds", pair->rounds > 0 ? pair->rounds : 1)                                               \
+    SAY(planned, "round_min", sl_if_known(pair->rounds > 0, pair->round_min))                                \
+    SAY(number, "level_scale_end", SL_LEVEL_END)                                                             \
+    SAY(record, "before", outcome_record, pair, 0)                                                           \
+    SAY(record, "after", outcome_record, pair, 1)                                                            \
+    SAY(note, pair->scene)                                                                                   \
+    SAY(cautions, NULL, 0)
+SL_TABLE(pair_record, PAIR, sl_pair, pair);
+
+const sl_export sl_pair_export = {"what-if", 1, &pair_record, &lines};

@@ -10,6 +10,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "document/table.h"
 #include "slowlift/what_if.h"
 
 typedef struct sl_pair {
@@ -22,7 +23,6 @@ typedef struct sl_pair {
 } sl_pair;
 
 void sl_pair_say(sl_document *document, const sl_pair *pair, sl_error *error);
-bool sl_pair_csv(FILE *out, const sl_pair *pair); /* zone,quantity,before,after,lies_for */
-bool sl_pair_json(FILE *out, const sl_pair *pair);
+extern const sl_export sl_pair_export; /* of an sl_pair */
 
 #endif
