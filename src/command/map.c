@@ -16,7 +16,7 @@ static bool write_form(FILE *out, const void *what)
                               .coarse_x = work->coarse_x,
                               .coarse_y = work->coarse_y};
     if (work->result.csv || work->result.json) {
-        return work->result.csv ? sl_map_csv(out, &page) : sl_map_json(out, &page);
+        return work->result.csv ? sl_map_csv(out, &page) : sl_export_json(out, &sl_map_export, &page);
     }
     sl_document document;
     sl_error error = {.code = SL_OK};

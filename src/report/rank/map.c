@@ -10,9 +10,9 @@
 
 #include <string.h>
 
-#include "document/json_text.h"
 #include "document/text.h"
 #include "report/limits/leave_words.h"
+#include "report/told.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
@@ -174,70 +174,68 @@ void sl_map_say(sl_document *document, const sl_map_page *page, sl_error *error)
 
 /* ---- for machines ------------------------------------------------------------------------------ */
 
+/* x, y: the heads of its columns are words of the settings. */
+#define POINT(SAY)                                                                                           \
+    SAY(let, const sl_map *const map = page->map)                                                            \
+    SAY(let, const long i = table->place)                                                                    \
+    SAY(end, i == (long)map->x.n * map->y.n)                                                                 \
+    SAY(number, sl_setting_word(page->map->x.setting), sl_axis_value(&map->x, (int)i % map->x.n))            \
+    SAY(number, sl_setting_word(page->map->y.setting), sl_axis_value(&map->y, (int)i / map->x.n))            \
+    SAY(number, "colour_left", map->value[SL_MAP_LEFT][i])                                                   \
+    SAY(number, "base_moved", map->value[SL_MAP_BASE][i])                                                    \
+    SAY(number, "cystine_lost", map->value[SL_MAP_STRESS][i])                                                \
+    SAY(yes, "goal", map->goal[i])                                                                           \
+    SAY(yes, "inside", map->inside[i])                                                                       \
+    SAY(lies, page->scene, NULL)
+
+static sl_told tell_point(sl_row *row, const sl_table *table)
+{
+    const sl_map_page *const page = table->of;
+    POINT(SL_SAY)
+    return SL_TOLD;
+}
+
 bool sl_map_csv(FILE *out, const sl_map_page *page)
 {
-    const sl_map *const map = page->map;
-    const char *const x = sl_setting_word(map->x.setting), *const y = sl_setting_word(map->y.setting);
-    fprintf(out, "%s,%s,colour_left,base_moved,cystine_lost,goal,inside,lies_for\n", x, y);
-    for (int i = 0; i < map->x.n * map->y.n; i++) {
-        fprintf(out, "%.9g,%.9g,%.9g,%.9g,%.9g,%d,%d,%s\n", sl_axis_value(&map->x, i % map->x.n),
-                sl_axis_value(&map->y, i / map->x.n), map->value[SL_MAP_LEFT][i], map->value[SL_MAP_BASE][i],
-                map->value[SL_MAP_STRESS][i], map->goal[i] ? 1 : 0, map->inside[i] ? 1 : 0,
-                sl_lies_for(page->scene, NULL));
-    }
-    return ferror(out) == 0;
+    const sl_columns points = SL_COLUMNS(POINT(SL_COLUMN), .tell = tell_point);
+    const sl_export export = {.csv = &points};
+    return sl_export_csv(out, &export, page);
 }
 
-static void put_axis(sl_json *json, const char *name, const sl_axis *axis)
-{
-    sl_json_open(json, name, '{');
-    sl_json_text(json, "setting", sl_setting_word(axis->setting));
-    sl_json_text(json, "unit", sl_setting_unit(axis->setting));
-    sl_json_open_flat(json, "values", '[');
-    for (int i = 0; i < axis->n; i++) {
-        sl_json_number(json, NULL, sl_axis_value(axis, i));
-    }
-    sl_json_close(json, ']');
-    sl_json_close(json, '}');
-}
+#define STEP(SAY) SAY(number, NULL, sl_axis_value(axis, (int)table->place))
+SL_FLAT_TABLE(steps, STEP, sl_axis, axis);
 
-static void put_rows(sl_json *json, const char *name, const sl_map *map, const double *value, const bool *yes)
-{
-    sl_json_open(json, name, '[');
-    for (int j = 0; j < map->y.n; j++) {
-        sl_json_open_flat(json, NULL, '[');
-        for (int i = 0; i < map->x.n; i++) {
-            if (value) {
-                sl_json_number(json, NULL, value[j * map->x.n + i]);
-            } else {
-                sl_json_bool(json, NULL, yes[j * map->x.n + i]);
-            }
-        }
-        sl_json_close(json, ']');
-    }
-    sl_json_close(json, ']');
-}
+#define AXIS(SAY)                                                                                            \
+    SAY(text, "setting", sl_setting_word(axis->setting))                                                     \
+    SAY(text, "unit", sl_setting_unit(axis->setting))                                                        \
+    SAY(rows, "values", steps, axis, 0, axis->n)
+SL_TABLE(axis_record, AXIS, sl_axis, axis);
 
-bool sl_map_json(FILE *out, const sl_map_page *page)
-{
-    const sl_map *const map = page->map;
-    sl_json json = {.out = out};
-    char note[320];
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "lies_for", sl_lies_for(page->scene, NULL));
-    sl_json_text(&json, "scene", page->scene->name);
-    sl_json_text(&json, "arm", page->scene->arms[map->arm].name);
-    sl_json_text(&json, "zone", map->zone >= 0 ? page->scene->zones[map->zone].name : NULL);
-    put_axis(&json, "x", &map->x);
-    put_axis(&json, "y", &map->y);
-    put_rows(&json, "colour_left", map, map->value[SL_MAP_LEFT], NULL);
-    put_rows(&json, "base_moved", map, map->value[SL_MAP_BASE], NULL);
-    put_rows(&json, "cystine_lost", map, map->value[SL_MAP_STRESS], NULL);
-    put_rows(&json, "goal", map, NULL, map->goal);
-    put_rows(&json, "inside", map, NULL, map->inside);
-    sl_example_note(page->scene, note, sizeof note);
-    sl_json_text(&json, "note", note);
-    sl_json_cautions(&json, NULL, 0);
-    sl_json_close(&json, '}');
-    return ferror(out) == 0;
-}
+/* Rows of the map within a table of them; the first of a row is `which`. */
+#define SHARE(SAY) SAY(number, NULL, value[table->which + table->place])
+SL_FLAT_TABLE(shares, SHARE, double, value);
+#define YES(SAY) SAY(yes, NULL, yes[table->which + table->place])
+SL_FLAT_TABLE(answers, YES, bool, yes);
+#define SHARES(SAY) SAY(rows, NULL, shares, map->value[table->which], table->place * map->x.n, map->x.n)
+SL_TABLE(layer, SHARES, sl_map, map);
+#define ANSWERS(SAY)                                                                                         \
+    SAY(rows, NULL, answers, table->which ? map->inside : map->goal, table->place * map->x.n, map->x.n)
+SL_TABLE(whether, ANSWERS, sl_map, map);
+
+#define MAP(SAY)                                                                                             \
+    SAY(lies, page->scene, NULL)                                                                             \
+    SAY(text, "scene", page->scene->name)                                                                    \
+    SAY(text, "arm", page->scene->arms[page->map->arm].name)                                                 \
+    SAY(text, "zone", page->map->zone >= 0 ? page->scene->zones[page->map->zone].name : NULL)                \
+    SAY(record, "x", axis_record, &page->map->x, 0)                                                          \
+    SAY(record, "y", axis_record, &page->map->y, 0)                                                          \
+    SAY(rows, "colour_left", layer, page->map, SL_MAP_LEFT, page->map->y.n)                                  \
+    SAY(rows, "base_moved", layer, page->map, SL_MAP_BASE, page->map->y.n)                                   \
+    SAY(rows, "cystine_lost", layer, page->map, SL_MAP_STRESS, page->map->y.n)                               \
+    SAY(rows, "goal", whether, page->map, 0, page->map->y.n)                                                 \
+    SAY(rows, "inside", whether, page->map, 1, page->map->y.n)                                               \
+    SAY(note, page->scene)                                                                                   \
+    SAY(cautions, NULL, 0)
+SL_TABLE(map_record, MAP, sl_map_page, page);
+
+const sl_export sl_map_export = {"map", 1, &map_record, NULL};

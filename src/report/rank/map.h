@@ -10,6 +10,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "document/table.h"
 #include "graph/graph.h"
 #include "slowlift/map.h"
 
@@ -22,7 +23,7 @@ typedef struct sl_map_page {
 
 void sl_map_say(sl_document *document, const sl_map_page *page, sl_error *error);
 bool sl_map_csv(FILE *out, const sl_map_page *page); /* every point and layer */
-bool sl_map_json(FILE *out, const sl_map_page *page);
+extern const sl_export sl_map_export;                /* JSON, of an sl_map_page */
 
 /* "developer strength (%)": an axis in words, with its unit. */
 void sl_axis_words(sl_setting setting, char *text, size_t size);
