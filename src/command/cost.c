@@ -146,7 +146,8 @@ static sl_exit write_page(const sl_cost_page *page, const sl_cost_asked *asked)
 {
     errno = 0;
     if (asked->result.csv || asked->result.json) {
-        return sl_finish_output(asked->result.csv ? sl_cost_csv(stdout, page) : sl_cost_json(stdout, page));
+        return sl_finish_output(asked->result.csv ? sl_export_csv(stdout, &sl_cost_export, page)
+                                                  : sl_export_json(stdout, &sl_cost_export, page));
     }
     sl_document document;
     sl_error error = {.code = SL_OK};

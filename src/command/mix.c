@@ -149,7 +149,8 @@ sl_exit sl_command_mix(int argc, char **argv)
     sl_exit code = SL_EXIT_OK;
     if (scene && fill(&page, scene, &asked, &error)) {
         errno = 0;
-        code = sl_finish_output(asked.result.json ? sl_mixing_json(stdout, &page) : print(&page));
+        code = sl_finish_output(asked.result.json ? sl_export_json(stdout, &sl_mixing_export, &page)
+                                                  : print(&page));
     } else {
         code = sl_complain(&error);
     }

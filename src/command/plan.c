@@ -60,7 +60,8 @@ static bool write_form(FILE *out, const void *what)
     const sl_plan_asked *const asked = what;
     const sl_plan_page *const page = &asked->work.page;
     if (asked->result.csv || asked->result.json) {
-        return asked->result.csv ? sl_plan_csv(out, page) : sl_plan_json(out, page);
+        return asked->result.csv ? sl_export_csv(out, &sl_plan_export, page)
+                                 : sl_export_json(out, &sl_plan_export, page);
     }
     sl_document document;
     sl_error error = {.code = SL_OK};
@@ -74,7 +75,7 @@ static bool write_key(const sl_plan *plan, const char *path, sl_error *error)
     if (!sl_save_open(&save, path, error)) {
         return false;
     }
-    sl_plan_key(save.stream, plan);
+    sl_export_csv(save.stream, &sl_plan_key_export, plan);
     return sl_save_commit(&save, error);
 }
 

@@ -3,13 +3,13 @@
  * Money as the user's locale writes numbers, with the file's own currency beside it.
  */
 #include "report/plan/cost.h"
+#include "document/say.h"
 
 #include <locale.h>
 #include <math.h>
 #include <string.h>
 
 #include "base/language.h"
-#include "document/json_text.h"
 #include "document/text.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
@@ -124,74 +124,54 @@ void sl_cost_say(sl_document *document, const sl_cost_page *page, sl_error *erro
     sl_document_end(document, SL_ON_KEEPING | (page->n_ages > 0 ? SL_ON_OUTCOME : 0U));
 }
 
-bool sl_cost_csv(FILE *out, const sl_cost_page *page)
-{
-    fputs("what,powder_g,developer_g,currency,powder_packets,powder_tub,developer,other,with_packets,with_"
-          "tub,tub_uses,"
-          "break_even\n",
-          out);
-    for (int i = 0; i < page->n; i++) {
-        const sl_cost_line *const line = &page->line[i];
-        const sl_cost *const cost = &line->cost;
-        fprintf(out, "%s,%.9g,%.9g,%s,", line->what, line->use.powder_g, line->use.developer_g,
-                page->prices->currency);
-        if (cost->has_packets) {
-            fprintf(out, "%.2f", cost->packets_cost);
-        }
-        fputc(',', out);
-        if (cost->has_tub) {
-            fprintf(out, "%.2f", cost->tub_cost);
-        }
-        fprintf(out, ",%.2f,%.2f,", cost->developer_cost, cost->other_cost);
-        if (cost->has_packets) {
-            fprintf(out, "%.2f", cost->with_packets);
-        }
-        fputc(',', out);
-        if (cost->has_tub) {
-            fprintf(out, "%.2f,%d,%d\n", cost->with_tub, cost->tub_uses, cost->break_even);
-        } else {
-            fputs(",,\n", out);
-        }
-    }
-    return !ferror(out);
-}
+/* ---- for machines ------------------------------------------------------------------------------------- */
 
-bool sl_cost_json(FILE *out, const sl_cost_page *page)
-{
-    sl_json json = {.out = out};
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "prices", sl_prices_title(page->prices, SL_ENGLISH));
-    sl_json_text(&json, "currency", page->prices->currency);
-    sl_json_open(&json, "uses", '[');
-    for (int i = 0; i < page->n; i++) {
-        const sl_cost_line *const line = &page->line[i];
-        sl_json_open_flat(&json, NULL, '{');
-        sl_json_text(&json, "what", line->what);
-        sl_json_number(&json, "powder_g", line->use.powder_g);
-        sl_json_number(&json, "developer_g", line->use.developer_g);
-        sl_json_number(&json, "with_packets",
-                       line->cost.has_packets ? line->cost.with_packets : (double)INFINITY);
-        sl_json_number(&json, "with_tub", line->cost.has_tub ? line->cost.with_tub : (double)INFINITY);
-        sl_json_number(&json, "tub_uses", line->cost.tub_uses);
-        sl_json_number(&json, "break_even", line->cost.break_even);
-        sl_json_close(&json, '}');
-    }
-    sl_json_close(&json, ']');
-    sl_json_open(&json, "old_powder", '[');
-    for (int i = 0; i < page->n_ages; i++) {
-        sl_json_open_flat(&json, NULL, '{');
-        sl_json_number(&json, "activity", page->activity[i]);
-        sl_json_number(&json, "fresh_left", page->freshness[i].fresh_left);
-        sl_json_number(&json, "stale_left", page->freshness[i].stale_left);
-        sl_json_number(&json, "times",
-                       page->freshness[i].reached ? page->freshness[i].times : (double)INFINITY);
-        sl_json_close(&json, '}');
-    }
-    sl_json_close(&json, ']');
-    sl_json_cautions(&json, NULL, 0);
-    sl_json_close(&json, '}');
-    return !ferror(out);
-}
+#define LINE(SAY)                                                                                            \
+    SAY(end, table->place == page->n)                                                                        \
+    SAY(let, const sl_cost_line *const line = &page->line[table->place])                                     \
+    SAY(let, const sl_cost *const cost = &line->cost)                                                        \
+    SAY(text, "what", line->what)                                                                            \
+    SAY(number, "powder_g", line->use.powder_g)                                                              \
+    SAY(number, "developer_g", line->use.developer_g)                                                        \
+    SAY(text, "currency", page->prices->currency)                                                            \
+    SAY(cents, "powder_packets", sl_if_known(cost->has_packets, cost->packets_cost))                         \
+    SAY(cents, "powder_tub", sl_if_known(cost->has_tub, cost->tub_cost))                                     \
+    SAY(cents, "developer", cost->developer_cost)                                                            \
+    SAY(cents, "other", cost->other_cost)                                                                    \
+    SAY(cents, "with_packets", sl_if_known(cost->has_packets, cost->with_packets))                           \
+    SAY(cents, "with_tub", sl_if_known(cost->has_tub, cost->with_tub))                                       \
+    SAY(number, "tub_uses", sl_if_known(cost->has_tub, cost->tub_uses))                                      \
+    SAY(number, "break_even", sl_if_known(cost->has_tub, cost->break_even))
+SL_TABLE(cost_lines, LINE, sl_cost_page, page);
+
+#define USE(SAY)                                                                                             \
+    SAY(let, const sl_cost_line *const line = &page->line[table->place])                                     \
+    SAY(text, "what", line->what)                                                                            \
+    SAY(number, "powder_g", line->use.powder_g)                                                              \
+    SAY(number, "developer_g", line->use.developer_g)                                                        \
+    SAY(number, "with_packets", sl_if_known(line->cost.has_packets, line->cost.with_packets))                \
+    SAY(number, "with_tub", sl_if_known(line->cost.has_tub, line->cost.with_tub))                            \
+    SAY(number, "tub_uses", line->cost.tub_uses)                                                             \
+    SAY(number, "break_even", line->cost.break_even)
+SL_FLAT_TABLE(uses, USE, sl_cost_page, page);
+
+#define AGE(SAY)                                                                                             \
+    SAY(let, const sl_freshness *const one = &page->freshness[table->place])                                 \
+    SAY(number, "activity", page->activity[table->place])                                                    \
+    SAY(number, "fresh_left", one->fresh_left)                                                               \
+    SAY(number, "stale_left", one->stale_left)                                                               \
+    SAY(number, "times", sl_if_known(one->reached, one->times))
+SL_FLAT_TABLE(ages, AGE, sl_cost_page, page);
+
+#define COST(SAY)                                                                                            \
+    SAY(text, "prices", sl_prices_title(page->prices, SL_ENGLISH))                                           \
+    SAY(text, "currency", page->prices->currency)                                                            \
+    SAY(rows, "uses", uses, page, 0, page->n)                                                                \
+    SAY(rows, "old_powder", ages, page, 0, page->n_ages)                                                     \
+    SAY(cautions, NULL, 0)
+SL_TABLE(cost_record, COST, sl_cost_page, page);
+
+const sl_export sl_cost_export = {"cost", 1, &cost_record, &cost_lines};
 
 /* ---- a mix -------------------------------------------------------------------------------------------- */
 
@@ -245,21 +225,18 @@ void sl_mixing_say(sl_document *document, const sl_mixing_page *page, sl_error *
     sl_document_end(document, SL_ON_MIXING | (unlabelled ? SL_ON_UNLABELLED : 0U));
 }
 
-bool sl_mixing_json(FILE *out, const sl_mixing_page *page)
-{
-    sl_json json = {.out = out};
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "mix", page->mix->name);
-    sl_json_number(&json, "hair_g", page->hair_g);
-    sl_json_number(&json, "powder_g", page->shown.powder_g);
-    sl_json_number(&json, "developer_g", page->shown.developer_g);
-    sl_json_number(&json, "water_g", page->shown.water_g);
-    sl_json_number(&json, "total_g", page->shown.total_g);
-    sl_json_number(&json, "liquid_pct", page->shown.liquid_pct);
-    sl_json_number(&json, "paste_pct", page->shown.on_hair_pct);
-    sl_json_number(&json, "scale_error", sl_scale_error(page->shown, page->scale_g));
-    sl_json_bool(&json, "label_allows", page->mix->label_allows);
-    sl_json_cautions(&json, mixing, sizeof mixing / sizeof mixing[0]);
-    sl_json_close(&json, '}');
-    return !ferror(out);
-}
+#define MIXING(SAY)                                                                                          \
+    SAY(text, "mix", page->mix->name)                                                                        \
+    SAY(number, "hair_g", page->hair_g)                                                                      \
+    SAY(number, "powder_g", page->shown.powder_g)                                                            \
+    SAY(number, "developer_g", page->shown.developer_g)                                                      \
+    SAY(number, "water_g", page->shown.water_g)                                                              \
+    SAY(number, "total_g", page->shown.total_g)                                                              \
+    SAY(number, "liquid_pct", page->shown.liquid_pct)                                                        \
+    SAY(number, "paste_pct", page->shown.on_hair_pct)                                                        \
+    SAY(number, "scale_error", sl_scale_error(page->shown, page->scale_g))                                   \
+    SAY(yes, "label_allows", page->mix->label_allows)                                                        \
+    SAY(cautions, mixing, sizeof mixing / sizeof mixing[0])
+SL_TABLE(mixing_record, MIXING, sl_mixing_page, page);
+
+const sl_export sl_mixing_export = {"mix", 1, &mixing_record, NULL};

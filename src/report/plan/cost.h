@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "document/table.h"
 #include "slowlift/cost.h"
 #include "slowlift/plan.h"
 
@@ -31,8 +32,7 @@ typedef struct sl_cost_page {
 } sl_cost_page;
 
 void sl_cost_say(sl_document *document, const sl_cost_page *page, sl_error *error);
-bool sl_cost_csv(FILE *out, const sl_cost_page *page);
-bool sl_cost_json(FILE *out, const sl_cost_page *page);
+extern const sl_export sl_cost_export; /* of an sl_cost_page */
 
 typedef struct sl_mixing_page {
     const sl_mix *mix;
@@ -41,6 +41,6 @@ typedef struct sl_mixing_page {
 } sl_mixing_page;
 
 void sl_mixing_say(sl_document *document, const sl_mixing_page *page, sl_error *error);
-bool sl_mixing_json(FILE *out, const sl_mixing_page *page);
+extern const sl_export sl_mixing_export; /* JSON, of an sl_mixing_page */
 
 #endif

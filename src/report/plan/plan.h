@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "document/table.h"
 #include "slowlift/caution.h"
 #include "slowlift/plan.h"
 #include "slowlift/report.h"
@@ -24,11 +25,8 @@ typedef struct sl_plan_page {
 } sl_plan_page;
 
 void sl_plan_say(sl_document *document, const sl_plan_page *page, sl_error *error);
-/* block,start_s,length_s,person,task,code,arm,application,rinsed_at_min: one row a task. */
-bool sl_plan_csv(FILE *out, const sl_plan_page *page);
-bool sl_plan_json(FILE *out, const sl_plan_page *page);
-/* code,arm,block,place: what the codes mean. */
-bool sl_plan_key(FILE *out, const sl_plan *plan);
+extern const sl_export sl_plan_export;     /* of an sl_plan_page; CSV: one row a task */
+extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes mean */
 
 /* What a plan says beside the cautions that always stand. */
 enum { SL_PLAN_CAUTIONS = 4 };

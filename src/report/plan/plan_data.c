@@ -2,152 +2,124 @@
  *
  * A plan for programs: CSV (RFC 4180, one row a task) and JSON, and the key to its codes.
  */
-#include "base/minute.h"
-#include "document/json_text.h"
-#include "document/text.h"
+#include <math.h>
+
+#include "document/say.h"
 #include "report/plan/plan.h"
-#include "report/run/csv_name.h"
 
 static const char *arm_name(const sl_plan_page *page, int swatch)
 {
     return page->blind ? "" : page->plan->scene->arms[page->plan->swatches[swatch].arm].name;
 }
 
-bool sl_plan_csv(FILE *out, const sl_plan_page *page)
-{
-    const sl_plan *const plan = page->plan;
-    char key[SL_MINUTE_KEY];
-    fprintf(out, "block,start_s,length_s,person,task,code,arm,application,%s\n",
-            sl_minute_key(SL_MINUTE_PLANNED, "rinsed_at_min", key));
-    for (int i = 0; i < plan->n_tasks; i++) {
-        const sl_task *const task = &plan->tasks[i];
-        const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
-        fprintf(out, "%d,%d,%d,%d,%s,%s,", swatch->block + 1, task->start_s, task->length_s, task->person + 1,
-                sl_task_word(task->kind), swatch->code);
-        sl_csv_name(out, arm_name(page, task->swatch));
-        fprintf(out, ",%d,", task->step + 1);
-        if (task->rung >= 0) {
-            fprintf(out, "%d", plan->request.rung_min[task->rung]);
-        }
-        fputc('\n', out);
-    }
-    return !ferror(out);
-}
+/* ---- CSV: a line for each task, and the key to the codes ------------------------------------------------
+ */
 
-bool sl_plan_key(FILE *out, const sl_plan *plan)
-{
-    fputs("code,arm,block,place\n", out);
-    for (int i = 0; i < plan->n_swatches; i++) {
-        const sl_planned_swatch *const swatch = &plan->swatches[i];
-        fprintf(out, "%s,", swatch->code);
-        sl_csv_name(out, plan->scene->arms[swatch->arm].name);
-        fprintf(out, ",%d,%d\n", swatch->block + 1, swatch->place + 1);
-    }
-    return !ferror(out);
-}
+#define TASK_LINE(SAY)                                                                                       \
+    SAY(end, table->place == page->plan->n_tasks)                                                            \
+    SAY(let, const sl_task *const task = &page->plan->tasks[table->place])                                   \
+    SAY(let, const sl_planned_swatch *const swatch = &page->plan->swatches[task->swatch])                    \
+    SAY(number, "block", swatch->block + 1)                                                                  \
+    SAY(number, "start_s", task->start_s)                                                                    \
+    SAY(number, "length_s", task->length_s)                                                                  \
+    SAY(number, "person", task->person + 1)                                                                  \
+    SAY(text, "task", sl_task_word(task->kind))                                                              \
+    SAY(text, "code", swatch->code)                                                                          \
+    SAY(text, "arm", arm_name(page, task->swatch))                                                           \
+    SAY(number, "application", task->step + 1)                                                               \
+    SAY(planned, "rinsed_at_min", task->rung >= 0 ? page->plan->request.rung_min[task->rung] : (double)NAN)
+SL_TABLE(task_lines, TASK_LINE, sl_plan_page, page);
 
-static void put_swatches(sl_json *json, const sl_plan_page *page)
-{
-    sl_json_open(json, "swatches", '[');
-    for (int i = 0; i < page->plan->n_swatches; i++) {
-        const sl_planned_swatch *const swatch = &page->plan->swatches[i];
-        sl_json_open_flat(json, NULL, '{');
-        sl_json_text(json, "code", swatch->code);
-        sl_json_text(json, "arm", page->blind ? NULL : arm_name(page, i));
-        sl_json_number(json, "block", swatch->block + 1);
-        sl_json_number(json, "place", swatch->place + 1);
-        if (swatch->contact_s < 0) {
-            sl_json_null(json, "contact_s");
-            sl_json_null(json, "water_s");
-        } else {
-            sl_json_number(json, "person", swatch->person + 1);
-            sl_json_number(json, "contact_s", swatch->contact_s);
-            sl_json_number(json, "water_s", swatch->water_s);
-        }
-        sl_json_bool(json, "cut_short_by_label", swatch->cut_short);
-        sl_json_close(json, '}');
-    }
-    sl_json_close(json, ']');
-}
+#define CODE(SAY)                                                                                            \
+    SAY(end, table->place == plan->n_swatches)                                                               \
+    SAY(let, const sl_planned_swatch *const swatch = &plan->swatches[table->place])                          \
+    SAY(text, "code", swatch->code)                                                                          \
+    SAY(text, "arm", plan->scene->arms[swatch->arm].name)                                                    \
+    SAY(number, "block", swatch->block + 1)                                                                  \
+    SAY(number, "place", swatch->place + 1)
+SL_TABLE(codes, CODE, sl_plan, plan);
 
-static void put_tasks(sl_json *json, const sl_plan_page *page)
-{
-    sl_json_open(json, "tasks", '[');
-    for (int i = 0; i < page->plan->n_tasks; i++) {
-        const sl_task *const task = &page->plan->tasks[i];
-        sl_json_open_flat(json, NULL, '{');
-        sl_json_text(json, "task", sl_task_word(task->kind));
-        sl_json_text(json, "code", page->plan->swatches[task->swatch].code);
-        sl_json_number(json, "person", task->person + 1);
-        sl_json_number(json, "start_s", task->start_s);
-        sl_json_number(json, "length_s", task->length_s);
-        sl_json_close(json, '}');
-    }
-    sl_json_close(json, ']');
-}
+const sl_export sl_plan_key_export = {"plan-key", 1, NULL, &codes};
 
-static void put_bowls(sl_json *json, const sl_plan *plan)
-{
-    sl_json_open(json, "bowls_for_one_swatch", '[');
-    for (int i = 0; i < plan->n_bowls; i++) {
-        const sl_bowl *const bowl = &plan->bowls[i];
-        sl_json_open_flat(json, NULL, '{');
-        sl_json_text(json, "arm", plan->scene->arms[bowl->arm].name);
-        sl_json_text(json, "mix", plan->scene->mixes[bowl->mix].name);
-        sl_json_number(json, "powder_g", bowl->shown.powder_g);
-        sl_json_number(json, "developer_g", bowl->shown.developer_g);
-        sl_json_number(json, "water_g", bowl->shown.water_g);
-        sl_json_number(json, "liquid_pct", bowl->shown.liquid_pct);
-        sl_json_number(json, "paste_pct", bowl->shown.on_hair_pct);
-        sl_json_number(json, "scale_error", bowl->scale_error);
-        sl_json_bool(json, "label_allows", plan->scene->mixes[bowl->mix].label_allows);
-        sl_json_close(json, '}');
-    }
-    sl_json_close(json, ']');
-}
+/* ---- JSON -----------------------------------------------------------------------------------------------
+ */
 
-static void put_mistake(sl_json *json, const char *name, const sl_plan_page *page, const sl_plan_error *worst)
-{
-    if (!worst->known) {
-        sl_json_null(json, name);
-        return;
-    }
-    sl_json_open_flat(json, name, '{');
-    sl_json_text(json, "arm", page->plan->scene->arms[worst->arm].name);
-    sl_json_text(json, "zone", page->plan->scene->zones[worst->zone].name);
-    sl_json_minute(json, "gap_min", SL_MINUTE_PLANNED, worst->gap_min);
-    sl_json_number(json, "colour_left_fair", worst->fair);
-    sl_json_number(json, "colour_left_unfair", worst->unfair);
-    sl_json_close(json, '}');
-}
+#define SWATCH(SAY)                                                                                          \
+    SAY(let, const sl_planned_swatch *const swatch = &page->plan->swatches[table->place])                    \
+    SAY(let, const bool timed = swatch->contact_s >= 0)                                                      \
+    SAY(text, "code", swatch->code)                                                                          \
+    SAY(text, "arm", page->blind ? NULL : arm_name(page, (int)table->place))                                 \
+    SAY(number, "block", swatch->block + 1)                                                                  \
+    SAY(number, "place", swatch->place + 1)                                                                  \
+    SAY(when, timed, number, "person", swatch->person + 1)                                                   \
+    SAY(number, "contact_s", sl_if_known(timed, swatch->contact_s))                                          \
+    SAY(number, "water_s", sl_if_known(timed, swatch->water_s))                                              \
+    SAY(yes, "cut_short_by_label", swatch->cut_short)
+SL_FLAT_TABLE(swatches, SWATCH, sl_plan_page, page);
 
-bool sl_plan_json(FILE *out, const sl_plan_page *page)
+#define TASK(SAY)                                                                                            \
+    SAY(let, const sl_task *const task = &plan->tasks[table->place])                                         \
+    SAY(text, "task", sl_task_word(task->kind))                                                              \
+    SAY(text, "code", plan->swatches[task->swatch].code)                                                     \
+    SAY(number, "person", task->person + 1)                                                                  \
+    SAY(number, "start_s", task->start_s)                                                                    \
+    SAY(number, "length_s", task->length_s)
+SL_FLAT_TABLE(tasks, TASK, sl_plan, plan);
+
+#define BOWL(SAY)                                                                                            \
+    SAY(let, const sl_bowl *const bowl = &plan->bowls[table->place])                                         \
+    SAY(text, "arm", plan->scene->arms[bowl->arm].name)                                                      \
+    SAY(text, "mix", plan->scene->mixes[bowl->mix].name)                                                     \
+    SAY(number, "powder_g", bowl->shown.powder_g)                                                            \
+    SAY(number, "developer_g", bowl->shown.developer_g)                                                      \
+    SAY(number, "water_g", bowl->shown.water_g)                                                              \
+    SAY(number, "liquid_pct", bowl->shown.liquid_pct)                                                        \
+    SAY(number, "paste_pct", bowl->shown.on_hair_pct)                                                        \
+    SAY(number, "scale_error", bowl->scale_error)                                                            \
+    SAY(yes, "label_allows", plan->scene->mixes[bowl->mix].label_allows)
+SL_FLAT_TABLE(bowls, BOWL, sl_plan, plan);
+
+#define MISTAKE(SAY)                                                                                         \
+    SAY(let, const sl_plan_error *const worst = table->which ? &page->one_bowl : &page->together)            \
+    SAY(text, "arm", page->plan->scene->arms[worst->arm].name)                                               \
+    SAY(text, "zone", page->plan->scene->zones[worst->zone].name)                                            \
+    SAY(planned, "gap_min", worst->gap_min)                                                                  \
+    SAY(number, "colour_left_fair", worst->fair)                                                             \
+    SAY(number, "colour_left_unfair", worst->unfair)
+SL_FLAT_TABLE(mistake, MISTAKE, sl_plan_page, page);
+
+#define PLAN(SAY)                                                                                            \
+    SAY(let, const sl_plan *const plan = page->plan)                                                         \
+    SAY(text, "scene", plan->scene->name)                                                                    \
+    SAY(text, "title", sl_wording_in(&plan->scene->title, SL_ENGLISH))                                       \
+    SAY(number, "seed", (double)plan->request.seed)                                                          \
+    SAY(number, "blocks", plan->request.blocks)                                                              \
+    SAY(number, "people", plan->request.people)                                                              \
+    SAY(number, "end_s", plan->end_s)                                                                        \
+    SAY(number, "hair_g", plan->hair_g)                                                                      \
+    SAY(rows, "swatches", swatches, page, 0, plan->n_swatches)                                               \
+    SAY(rows, "tasks", tasks, plan, 0, plan->n_tasks)
+#define OPEN(SAY)                                                                                            \
+    SAY(let, const double below = sl_tie_below(plan->request.blocks, page->spread))                          \
+    SAY(rows, "bowls_for_one_swatch", bowls, plan, 0, plan->n_bowls)                                         \
+    SAY(record, "rinsed_together", mistake, page->together.known ? page : NULL, 0)                           \
+    SAY(record, "one_bowl_for_all", mistake, page->one_bowl.known ? page : NULL, 1)                          \
+    SAY(number, "spread_of_swatches", page->spread)                                                          \
+    SAY(number, "tie_below", sl_if_known(below >= 0.0, below))
+#define CAUTIONS(SAY) SAY(cautions, sl_plan_cautions, SL_PLAN_CAUTIONS)
+
+static sl_told tell_plan(sl_row *row, const sl_table *table)
 {
-    const sl_plan *const plan = page->plan;
-    sl_json json = {.out = out};
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "scene", plan->scene->name);
-    sl_json_text(&json, "title", sl_wording_in(&plan->scene->title, SL_ENGLISH));
-    sl_json_number(&json, "seed", (double)plan->request.seed);
-    sl_json_number(&json, "blocks", plan->request.blocks);
-    sl_json_number(&json, "people", plan->request.people);
-    sl_json_number(&json, "end_s", plan->end_s);
-    sl_json_number(&json, "hair_g", plan->hair_g);
-    put_swatches(&json, page);
-    put_tasks(&json, page);
+    const sl_plan_page *const page = table->of;
+    PLAN(SL_SAY)
+    CAUTIONS(SL_SAY)
     if (!page->blind) {
-        const double below = sl_tie_below(plan->request.blocks, page->spread);
-        put_bowls(&json, plan);
-        put_mistake(&json, "rinsed_together", page, &page->together);
-        put_mistake(&json, "one_bowl_for_all", page, &page->one_bowl);
-        sl_json_number(&json, "spread_of_swatches", page->spread);
-        if (below < 0.0) {
-            sl_json_null(&json, "tie_below");
-        } else {
-            sl_json_number(&json, "tie_below", below);
-        }
+        OPEN(SL_SAY)
     }
-    sl_json_cautions(&json, sl_plan_cautions, SL_PLAN_CAUTIONS);
-    sl_json_close(&json, '}');
-    return !ferror(out);
+    return SL_TOLD;
 }
+
+static const sl_columns plan_record =
+    SL_COLUMNS(PLAN(SL_COLUMN) OPEN(SL_COLUMN) CAUTIONS(SL_COLUMN), .tell = tell_plan);
+
+const sl_export sl_plan_export = {"plan", 1, &plan_record, &task_lines};
