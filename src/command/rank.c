@@ -14,7 +14,8 @@ static bool write_form(FILE *out, const void *what)
     const sl_rank_page page = {
         .timeline = work->timeline, .rank = work->rank, .only = work->zone, .science = work->science};
     if (work->result.csv || work->result.json) {
-        return work->result.csv ? sl_rank_csv(out, &page) : sl_rank_json(out, &page);
+        return work->result.csv ? sl_export_csv(out, &sl_rank_export, &page)
+                                : sl_export_json(out, &sl_rank_export, &page);
     }
     sl_document document;
     sl_error error = {.code = SL_OK};

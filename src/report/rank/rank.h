@@ -9,6 +9,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "document/table.h"
 #include "graph/graph.h"
 #include "slowlift/rank.h"
 
@@ -20,8 +21,7 @@ typedef struct sl_rank_page {
 } sl_rank_page;
 
 void sl_rank_say(sl_document *document, const sl_rank_page *page, sl_error *error);
-bool sl_rank_csv(FILE *out, const sl_rank_page *page); /* zone,arm,quantity,value,lies_for */
-bool sl_rank_json(FILE *out, const sl_rank_page *page);
+extern const sl_export sl_rank_export; /* of an sl_rank_page */
 
 /* ---- words (rank_words.c) -------------------------------------------------------------------- */
 

@@ -2,20 +2,11 @@
  *
  * A comparison for machines, with its decimals. See rank.h.
  */
-#include "base/minute.h"
-#include "document/json_text.h"
-#include "document/text.h"
 #include "report/limits/leave_words.h"
 #include "report/rank/rank.h"
-#include "report/run/csv_name.h"
+#include "report/told.h"
 #include "slowlift/report.h"
 
-/* Names of the readings in CSV and JSON. */
-static const char *const standing_words[SL_STANDINGS] = {[SL_LEFT_THEN] = "left_then",
-                                                         [SL_BASE_THEN] = "base_then",
-                                                         [SL_STRESS_THEN] = "stress_then",
-                                                         [SL_BASE_GONE] = "base_gone",
-                                                         [SL_STRESS_GONE] = "stress_gone"};
 #define WORK_KEY(NAME, name, key, required, order, dose, rate, energy, work_key, ...) work_key,
 static const char *const work_keys[SL_CHANNELS] = {SL_CHANNEL_LIST(WORK_KEY)};
 #undef WORK_KEY
@@ -38,231 +29,177 @@ static sl_reason reason_of(const sl_rank_page *page, int arm, int zone)
                             page->rank->request.minute);
 }
 
-/* ---- CSV ------------------------------------------------------------------------------------- */
-
-typedef struct row_start {
-    FILE *out;
-    const char *zone, *arm, *lies_for;
-} row_start;
-
-static void put_number(const row_start *row, const char *quantity, const char *end, double value)
-{
-    sl_csv_name(row->out, row->zone);
-    fputc(',', row->out);
-    sl_csv_name(row->out, row->arm);
-    fprintf(row->out, ",%s%s,%.9g,%s\n", quantity, end, value, row->lies_for);
-}
-
 /* Of the zone's hair as it begins. */
-static double level_of(const sl_rank_page *page, int zone)
+static double level_of(const sl_rank_page *page, long zone)
 {
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     return scene->hairs[scene->zones[zone].hair].level;
 }
 
-static void put_rows(FILE *out, const sl_rank_page *page, int arm, int zone, bool unbeaten)
+static bool is_unbeaten(const sl_rank_page *page, int arm, int zone)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const row_start row = {out, scene->zones[zone].name, scene->arms[arm].name, sl_lies_for(scene, NULL)};
-    for (int what = 0; what < SL_STANDINGS; what++) {
-        const sl_standing_of standing = (sl_standing_of)what;
-        const int place = sl_rank_place(page->rank, arm, zone, standing);
-        const sl_middle middle = sl_rank_middle(page->rank, arm, zone, standing);
-        if (place > 0) {
-            put_number(&row, standing_words[what], "_place", place);
-            put_number(&row, standing_words[what], "_p10", middle.p10);
-            put_number(&row, standing_words[what], "_p50", middle.p50);
-            put_number(&row, standing_words[what], "_p90", middle.p90);
-        }
+    bool unbeaten[SL_MAX_ARMS];
+    sl_rank_unbeaten(page->rank, zone, unbeaten);
+    return unbeaten[arm];
+}
+
+/* ---- an arm in a zone ------------------------------------------------------------------------ */
+
+#define STANDING(SAY, name, what)                                                                            \
+    SAY(let, const int name##_place = sl_rank_place(page->rank, arm, zone, what))                            \
+    SAY(let, const sl_middle name = sl_rank_middle(page->rank, arm, zone, what))                             \
+    SAY(part, #name, "place", #name "_place", sl_if_known(name##_place > 0, name##_place))                   \
+    SAY(part, #name, "p10", #name "_p10", sl_if_known(name##_place > 0, name.p10))                           \
+    SAY(part, #name, "p50", #name "_p50", sl_if_known(name##_place > 0, name.p50))                           \
+    SAY(part, #name, "p90", #name "_p90", sl_if_known(name##_place > 0, name.p90))
+#define STANDINGS(SAY)                                                                                       \
+    STANDING(SAY, left_then, SL_LEFT_THEN)                                                                   \
+    STANDING(SAY, base_then, SL_BASE_THEN)                                                                   \
+    STANDING(SAY, stress_then, SL_STRESS_THEN)                                                               \
+    STANDING(SAY, base_gone, SL_BASE_GONE)                                                                   \
+    STANDING(SAY, stress_gone, SL_STRESS_GONE)
+#define ARM(SAY) SAY(text, "arm", sl_timeline_scene(page->timeline)->arms[arm].name)
+#define UNBEATEN(SAY) SAY(yes, "unbeaten", is_unbeaten(page, arm, zone))
+#define GONE(SAY) SAY(number, "gone_share", gone_share(page, arm, zone))
+#define READINGS(SAY)                                                                                        \
+    SAY(outcome, "half_min", sl_if_known(readings.halved, readings.half_min))                                \
+    SAY(number, "end_left", readings.end_left)                                                               \
+    SAY(number, "selectivity", sl_if_known(readings.selectivity >= 0.0, readings.selectivity))
+#define WORK(NAME, name, word, required, order, dose, rate, energy, work_key, ...) {.key = (work_key)},
+#define WASHING(SAY) SAY(number, "work_washing", reason.washing)
+
+static sl_told tell_of(sl_row *row, const sl_rank_page *page, int arm, int zone)
+{
+    if (!sl_rank_has(page->rank, arm, zone)) {
+        return SL_NOT_HERE;
     }
-    put_number(&row, "members", "", (double)page->rank->members);
-    put_number(&row, "partial", "", page->rank->stopped ? 1.0 : 0.0);
-    put_number(&row, "gone_share", "", gone_share(page, arm, zone));
-    put_number(&row, "unbeaten", "", unbeaten ? 1.0 : 0.0);
-    put_number(&row, "level_start", "", level_of(page, zone));
-    put_number(&row, "level_scale_end", "", SL_LEVEL_END);
     const sl_three_readings readings =
         sl_three_readings_of(page->timeline, arm, zone, page->rank->request.share);
-    if (readings.halved) {
-        char key[SL_MINUTE_KEY];
-        put_number(&row, sl_minute_key(SL_MINUTE_MODEL, "half_min", key), "", readings.half_min);
-    }
-    put_number(&row, "end_left", "", readings.end_left);
-    if (readings.selectivity >= 0.0) {
-        put_number(&row, "selectivity", "", readings.selectivity);
-    }
     const sl_reason reason = reason_of(page, arm, zone);
+    ARM(SL_SAY)
+    UNBEATEN(SL_SAY)
+    STANDINGS(SL_SAY)
+    GONE(SL_SAY)
+    READINGS(SL_SAY)
     for (int channel = 0; channel < SL_CHANNELS; channel++) {
-        put_number(&row, work_keys[channel], "", reason.channel[channel]);
+        sl_row_number(row, work_keys[channel], reason.channel[channel]);
     }
-    put_number(&row, "work_washing", "", reason.washing);
+    WASHING(SL_SAY)
+    return SL_TOLD;
 }
 
-static void put_surprise_rows(FILE *out, const sl_rank_page *page)
+/* which: the zone. */
+static sl_told tell_arm(sl_row *row, const sl_table *table)
 {
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_surprise *const asked = &page->rank->surprise;
-    const row_start row = {out, scene->zones[page->rank->request.zone].name, scene->arms[asked->one].name,
-                           sl_lies_for(scene, NULL)};
-    put_number(&row, "surprise_members", "", (double)asked->members);
-    put_number(&row, "surprise_shown", "", (double)asked->shown);
-    for (int d = 0; d < page->rank->plan.n; d++) {
-        const sl_drawn *const drawn = &page->rank->plan.drawn[d];
-        const bool dye = drawn->doubt == SL_DOUBT_DYE;
-        char quantity[128];
-        snprintf(quantity, sizeof quantity, "index %s%s%s", sl_doubt_word(drawn->doubt), dye ? ": " : "",
-                 dye ? scene->dyes[drawn->dye].name : "");
-        sl_csv_name(out, row.zone);
-        fputc(',', out);
-        sl_csv_name(out, row.arm);
-        fputc(',', out);
-        sl_csv_name(out, quantity);
-        fprintf(out, ",%.9g,%s\n", sl_surprise_index(asked, d), row.lies_for);
-    }
+    return tell_of(row, table->of, (int)table->place, (int)table->which);
 }
 
-bool sl_rank_csv(FILE *out, const sl_rank_page *page)
+static const sl_columns arms =
+    SL_COLUMNS(ARM(SL_COLUMN) UNBEATEN(SL_COLUMN) STANDINGS(SL_COLUMN) GONE(SL_COLUMN) READINGS(SL_COLUMN)
+                   SL_CHANNEL_LIST(WORK) WASHING(SL_COLUMN),
+               .tell = tell_arm);
+
+/* ---- CSV: every arm in every zone, and then the surprise ------------------------------------------- */
+
+#define INDEX_LINE(SAY)                                                                                      \
+    SAY(let, const sl_drawn *const drawn = &page->rank->plan.drawn[table->place])                            \
+    SAY(drawn_line, sl_timeline_scene(page->timeline), drawn)                                                \
+    SAY(number, "value", sl_surprise_index(&page->rank->surprise, (int)table->place))
+SL_TABLE(index_lines, INDEX_LINE, sl_rank_page, page);
+
+#define ZONE(SAY) SAY(text, "zone", sl_timeline_scene(page->timeline)->zones[zone].name)
+#define COUNTED(SAY)                                                                                         \
+    SAY(number, "members", (double)page->rank->members)                                                      \
+    SAY(yes, "partial", page->rank->stopped)
+#define LEVELS(SAY)                                                                                          \
+    SAY(number, "level_start", level_of(page, zone))                                                         \
+    SAY(number, "level_scale_end", SL_LEVEL_END)
+#define SURPRISED(SAY)                                                                                       \
+    SAY(number, "surprise_members", (double)page->rank->surprise.members)                                    \
+    SAY(number, "surprise_shown", (double)page->rank->surprise.shown)                                        \
+    SAY(rows, NULL, index_lines, page, 0, page->rank->plan.n)
+#define LIES(SAY) SAY(lies, sl_timeline_scene(page->timeline), NULL)
+
+static sl_told tell_line(sl_row *row, const sl_table *table)
 {
-    fputs("zone,arm,quantity,value,lies_for\n", out);
-    for (int zone = 0; zone < page->rank->n_zones; zone++) {
-        bool unbeaten[SL_MAX_ARMS];
-        sl_rank_unbeaten(page->rank, zone, unbeaten);
-        for (int arm = 0; sl_rank_shows(page, zone) && arm < page->rank->n_arms; arm++) {
-            if (sl_rank_has(page->rank, arm, zone)) {
-                put_rows(out, page, arm, zone, unbeaten[arm]);
-            }
-        }
+    const sl_rank_page *const page = table->of;
+    const bool surprise = table->place == (long)page->rank->n_zones * page->rank->n_arms;
+    const int zone = surprise ? page->rank->request.zone : (int)table->place / page->rank->n_arms;
+    const int arm = surprise ? page->rank->surprise.one : (int)table->place % page->rank->n_arms;
+    if (zone < 0 || zone >= page->rank->n_zones) {
+        return SL_NO_MORE;
     }
-    if (page->rank->request.zone >= 0) {
-        put_surprise_rows(out, page);
+    ZONE(SL_SAY)
+    LIES(SL_SAY)
+    if (surprise) {
+        ARM(SL_SAY)
+        SURPRISED(SL_SAY)
+        return SL_TOLD;
     }
-    return ferror(out) == 0;
+    COUNTED(SL_SAY)
+    LEVELS(SL_SAY)
+    return sl_rank_shows(page, zone) ? tell_of(row, page, arm, zone) : SL_NOT_HERE;
 }
+
+static const sl_columns lines =
+    SL_COLUMNS(ZONE(SL_COLUMN) ARM(SL_COLUMN) STANDINGS(SL_COLUMN) COUNTED(SL_COLUMN) GONE(SL_COLUMN)
+                   UNBEATEN(SL_COLUMN) LEVELS(SL_COLUMN) READINGS(SL_COLUMN) SL_CHANNEL_LIST(WORK)
+                       WASHING(SL_COLUMN) SURPRISED(SL_COLUMN) LIES(SL_COLUMN),
+               .tell = tell_line, .lead = 2, .tail = 1);
 
 /* ---- JSON ------------------------------------------------------------------------------------ */
 
-static void put_standing(sl_json *json, const sl_rank_page *page, int arm, int zone, sl_standing_of what)
+static void say_why(sl_row *row, const sl_rank_page *page, int zone)
 {
-    const int place = sl_rank_place(page->rank, arm, zone, what);
-    if (place == 0) {
-        sl_json_null(json, standing_words[what]);
-        return;
-    }
-    const sl_middle middle = sl_rank_middle(page->rank, arm, zone, what);
-    sl_json_open_flat(json, standing_words[what], '{');
-    sl_json_number(json, "place", place);
-    sl_json_number(json, "p10", middle.p10);
-    sl_json_number(json, "p50", middle.p50);
-    sl_json_number(json, "p90", middle.p90);
-    sl_json_close(json, '}');
-}
-
-static void put_known(sl_json *json, const char *name, bool known, double value)
-{
-    if (known) {
-        sl_json_number(json, name, value);
-    } else {
-        sl_json_null(json, name);
-    }
-}
-
-static void put_arm(sl_json *json, const sl_rank_page *page, int arm, int zone, bool unbeaten)
-{
-    char key[SL_MINUTE_KEY];
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_three_readings readings =
-        sl_three_readings_of(page->timeline, arm, zone, page->rank->request.share);
-    const sl_reason reason = reason_of(page, arm, zone);
-    sl_json_open(json, NULL, '{');
-    sl_json_text(json, "arm", scene->arms[arm].name);
-    sl_json_bool(json, "unbeaten", unbeaten);
-    for (int what = 0; what < SL_STANDINGS; what++) {
-        put_standing(json, page, arm, zone, (sl_standing_of)what);
-    }
-    sl_json_number(json, "gone_share", gone_share(page, arm, zone));
-    put_known(json, sl_minute_key(SL_MINUTE_MODEL, "half_min", key), readings.halved, readings.half_min);
-    sl_json_number(json, "end_left", readings.end_left);
-    put_known(json, "selectivity", readings.selectivity >= 0.0, readings.selectivity);
-    for (int channel = 0; channel < SL_CHANNELS; channel++) {
-        sl_json_number(json, work_keys[channel], reason.channel[channel]);
-    }
-    sl_json_number(json, "work_washing", reason.washing);
-    sl_json_close(json, '}');
-}
-
-static void put_zone(sl_json *json, const sl_rank_page *page, int zone)
-{
-    bool unbeaten[SL_MAX_ARMS];
     char why[640];
-    sl_rank_unbeaten(page->rank, zone, unbeaten);
     sl_rank_reason_words(page, zone, why, sizeof why);
-    sl_json_open(json, NULL, '{');
-    sl_json_text(json, "zone", sl_timeline_scene(page->timeline)->zones[zone].name);
-    sl_json_number(json, "level_start", level_of(page, zone));
-    sl_json_text(json, "why", why);
-    sl_json_open(json, "arms", '[');
-    for (int arm = 0; arm < page->rank->n_arms; arm++) {
-        if (sl_rank_has(page->rank, arm, zone)) {
-            put_arm(json, page, arm, zone, unbeaten[arm]);
-        }
-    }
-    sl_json_close(json, ']');
-    sl_json_close(json, '}');
+    sl_row_words(row, "why", "%s", why);
 }
 
-static void put_surprise(sl_json *json, const sl_rank_page *page)
-{
-    const sl_scene *const scene = sl_timeline_scene(page->timeline);
-    const sl_surprise *const asked = &page->rank->surprise;
-    if (page->rank->request.zone < 0) {
-        sl_json_null(json, "surprise");
-        return;
-    }
-    sl_json_open(json, "surprise", '{');
-    sl_json_text(json, "zone", scene->zones[asked->zone].name);
-    sl_json_text(json, "one", scene->arms[asked->one].name);
-    sl_json_text(json, "other", scene->arms[asked->other].name);
-    sl_json_number(json, "members", (double)asked->members);
-    sl_json_number(json, "shown", (double)asked->shown);
-    sl_json_open(json, "indices", '[');
-    for (int d = 0; d < page->rank->plan.n; d++) {
-        const sl_drawn *const drawn = &page->rank->plan.drawn[d];
-        sl_json_open_flat(json, NULL, '{');
-        sl_json_text(json, "drawn", sl_doubt_word(drawn->doubt));
-        sl_json_text(json, "dye", drawn->doubt == SL_DOUBT_DYE ? scene->dyes[drawn->dye].name : NULL);
-        sl_json_number(json, "index", sl_surprise_index(asked, d));
-        sl_json_close(json, '}');
-    }
-    sl_json_close(json, ']');
-    sl_json_close(json, '}');
-}
+#define SL_COLUMN_why(page, zone) {.key = "why"},
+#define SL_SAY_why(page, zone) say_why(row, page, zone);
+#define ZONE_OF(SAY)                                                                                         \
+    SAY(let, const int zone = (int)table->place)                                                             \
+    SAY(skip, !sl_rank_shows(page, zone))                                                                    \
+    ZONE(SAY)                                                                                                \
+    SAY(number, "level_start", level_of(page, zone))                                                         \
+    SAY(why, page, zone)                                                                                     \
+    SAY(rows, "arms", arms, page, zone, page->rank->n_arms)
+SL_TABLE(zones, ZONE_OF, sl_rank_page, page);
 
-bool sl_rank_json(FILE *out, const sl_rank_page *page)
-{
-    sl_json json = {.out = out};
-    char note[320];
-    const sl_rank_request *const request = &page->rank->request;
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "lies_for", sl_lies_for(sl_timeline_scene(page->timeline), NULL));
-    sl_json_text(&json, "scene", sl_timeline_scene(page->timeline)->name);
-    sl_json_minute(&json, "minute", SL_MINUTE_PLANNED, request->minute);
-    sl_json_number(&json, "share", request->share);
-    sl_json_number(&json, "members", (double)page->rank->members);
-    sl_json_number(&json, "asked_for", (double)request->members);
-    sl_json_bool(&json, "partial", page->rank->stopped);
-    sl_json_number(&json, "seed", (double)request->seed);
-    sl_json_number(&json, "level_scale_end", SL_LEVEL_END);
-    sl_json_open(&json, "zones", '[');
-    for (int zone = 0; zone < page->rank->n_zones; zone++) {
-        if (sl_rank_shows(page, zone)) {
-            put_zone(&json, page, zone);
-        }
-    }
-    sl_json_close(&json, ']');
-    put_surprise(&json, page);
-    sl_example_note(sl_timeline_scene(page->timeline), note, sizeof note);
-    sl_json_text(&json, "note", note);
-    sl_json_cautions(&json, NULL, 0);
-    sl_json_close(&json, '}');
-    return ferror(out) == 0;
-}
+#define INDEX(SAY)                                                                                           \
+    SAY(let, const sl_drawn *const drawn = &page->rank->plan.drawn[table->place])                            \
+    SAY(drawn, sl_timeline_scene(page->timeline), drawn)                                                     \
+    SAY(number, "index", sl_surprise_index(&page->rank->surprise, (int)table->place))
+SL_FLAT_TABLE(indices, INDEX, sl_rank_page, page);
+
+#define SURPRISE(SAY)                                                                                        \
+    SAY(let, const sl_scene *const scene = sl_timeline_scene(page->timeline))                                \
+    SAY(let, const sl_surprise *const asked = &page->rank->surprise)                                         \
+    SAY(text, "zone", scene->zones[asked->zone].name)                                                        \
+    SAY(text, "one", scene->arms[asked->one].name)                                                           \
+    SAY(text, "other", scene->arms[asked->other].name)                                                       \
+    SAY(number, "members", (double)asked->members)                                                           \
+    SAY(number, "shown", (double)asked->shown)                                                               \
+    SAY(rows, "indices", indices, page, 0, page->rank->plan.n)
+SL_TABLE(surprise, SURPRISE, sl_rank_page, page);
+
+#define RANK(SAY)                                                                                            \
+    SAY(let, const sl_scene *const scene = sl_timeline_scene(page->timeline))                                \
+    SAY(let, const sl_rank_request *const request = &page->rank->request)                                    \
+    LIES(SAY)                                                                                                \
+    SAY(text, "scene", scene->name)                                                                          \
+    SAY(planned, "minute", request->minute)                                                                  \
+    SAY(number, "share", request->share)                                                                     \
+    SAY(number, "members", (double)page->rank->members)                                                      \
+    SAY(number, "asked_for", (double)request->members)                                                       \
+    SAY(yes, "partial", page->rank->stopped)                                                                 \
+    SAY(number, "seed", (double)request->seed)                                                               \
+    SAY(number, "level_scale_end", SL_LEVEL_END)                                                             \
+    SAY(rows, "zones", zones, page, 0, page->rank->n_zones)                                                  \
+    SAY(record, "surprise", surprise, request->zone >= 0 ? page : NULL, 0)                                   \
+    SAY(note, scene)                                                                                         \
+    SAY(cautions, NULL, 0)
+SL_TABLE(rank_record, RANK, sl_rank_page, page);
+
+const sl_export sl_rank_export = {"rank", 1, &rank_record, &lines};
