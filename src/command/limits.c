@@ -218,7 +218,8 @@ static bool write_form(FILE *out, const void *what)
     const sl_limits_page *const page = result->page;
     const sl_limits_asked *const asked = result->asked;
     if (asked->result.csv || asked->result.json) {
-        return asked->result.csv ? sl_limits_csv(out, page) : sl_limits_json(out, page);
+        return asked->result.csv ? sl_export_csv(out, &sl_limits_export, page)
+                                 : sl_export_json(out, &sl_limits_export, page);
     }
     sl_document document;
     sl_error error = {.code = SL_OK};

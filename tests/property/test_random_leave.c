@@ -236,11 +236,11 @@ static bool limits_text(FILE *out)
 }
 static bool limits_csv(FILE *out)
 {
-    return sl_limits_csv(out, limits_page);
+    return sl_export_csv(out, &sl_limits_export, limits_page);
 }
 static bool limits_json(FILE *out)
 {
-    return sl_limits_json(out, limits_page);
+    return sl_export_json(out, &sl_limits_export, limits_page);
 }
 static bool table(FILE *out)
 {

@@ -36,7 +36,7 @@ KEY = re.compile(r"(?<![a-z0-9_])(?!(?:\w*_)?per_min\b)[a-z0-9_]*_min\b")
 # Columns of tables for machines: in a list, and by hand.
 SAID = re.compile(r'\bSAY\((\w+), "(\w*)"')
 COLUMN = re.compile(r'\{\.key = "(\w*)"([^{}]*)\}')
-KINDS = {"planned", "clock", "outcome", "minutes", "planned_rows"}
+KINDS = {"planned", "clock", "outcome", "minutes", "planned_rows", "three"}
 
 
 def columns_without_kind(text):

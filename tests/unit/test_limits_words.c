@@ -58,8 +58,8 @@ static sl_answer tell(told form, const sl_intake *of, bool strand)
     FILE *const out = tmpfile();
     ck_assert_ptr_nonnull(out);
     ck_assert(form == TEXT  ? print(out, &page)
-              : form == CSV ? sl_limits_csv(out, &page)
-                            : sl_limits_json(out, &page));
+              : form == CSV ? sl_export_csv(out, &sl_limits_export, &page)
+                            : sl_export_json(out, &sl_limits_export, &page));
     rewind(out);
     text[fread(text, 1, sizeof text - 1, out)] = '\0';
     fclose(out);

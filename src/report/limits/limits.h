@@ -10,6 +10,7 @@
 
 #include "base/minute.h"
 #include "document/document.h"
+#include "document/table.h"
 #include "slowlift/answer.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
@@ -22,8 +23,7 @@ typedef struct sl_limits_page {
 } sl_limits_page;
 
 void sl_limits_say(sl_document *document, const sl_limits_page *page, sl_error *error);
-bool sl_limits_csv(FILE *out, const sl_limits_page *page); /* arm,zone,quantity,value */
-bool sl_limits_json(FILE *out, const sl_limits_page *page);
+extern const sl_export sl_limits_export; /* of an sl_limits_page */
 
 /* ---- one arm, for page and window alike (limits_arm.c) ------------------------------------------ */
 
