@@ -12,7 +12,8 @@ static bool write_form(FILE *out, const void *what)
     const sl_compare_work *const work = what;
     const sl_compare_page page = {.compare = work->compare, .only = work->zone, .rates = work->rates};
     if (work->result.csv || work->result.json) {
-        return work->result.csv ? sl_compare_csv(out, &page) : sl_compare_json(out, &page);
+        return work->result.csv ? sl_export_csv(out, &sl_compare_export, &page)
+                                : sl_export_json(out, &sl_compare_export, &page);
     }
     sl_document document;
     sl_error error = {.code = SL_OK};

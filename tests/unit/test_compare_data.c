@@ -128,7 +128,7 @@ static void read_json(const sl_compare_page *page)
     char *bytes = NULL;
     size_t length = 0;
     FILE *const out = open_memstream(&bytes, &length);
-    ck_assert(out && sl_compare_json(out, page));
+    ck_assert(out && sl_export_json(out, &sl_compare_export, page));
     ck_assert_int_eq(fclose(out), 0);
     json.used = 0;
     json.path[0] = '\0';
@@ -313,7 +313,7 @@ START_TEST(a_number_of_the_comparison_is_not_in_its_csv_or_stands_where_there_is
     size_t length = 0;
     double value = -1.0;
     FILE *const out = open_memstream(&csv, &length);
-    ck_assert(out && sl_compare_csv(out, &page));
+    ck_assert(out && sl_export_csv(out, &sl_compare_export, &page));
     fclose(out);
     ck_assert_int_eq(strncmp(csv, "zone,arm,quantity,value\n", 24), 0);
     const int red = sl_scene_arm(compare->scene, "powder + 6 %");
@@ -366,7 +366,7 @@ static char *csv_of(const sl_compare_page *page)
     char *csv = NULL;
     size_t length = 0;
     FILE *const out = open_memstream(&csv, &length);
-    ck_assert(out && sl_compare_csv(out, page));
+    ck_assert(out && sl_export_csv(out, &sl_compare_export, page));
     ck_assert_int_eq(fclose(out), 0);
     return csv;
 }

@@ -618,12 +618,14 @@ START_TEST(a_page_that_was_not_written_is_told_as_one_that_was)
     const sl_compare_page page = {.compare = compare, .only = -1};
     observation(2, 3, 0.30, 0.1, 1);
     for (int full = 0; full < 2; full++) {
-        bool (*const put[])(FILE * out, const sl_compare_page *page) = {sl_compare_csv, sl_compare_json};
+        bool (*const put[])(FILE * out, const sl_export *export, const void *of) = {sl_export_csv,
+                                                                                    sl_export_json};
         for (int kind = 0; kind < 3; kind++) {
             FILE *const out = fopen(full ? "/dev/full" : "/dev/null", "w");
             ck_assert_ptr_nonnull(out);
             setvbuf(out, NULL, _IONBF, 0);
-            ck_assert(full == (kind < 2 ? !put[kind](out, &page) : !put_text(out, &page, 80)));
+            ck_assert(full ==
+                      (kind < 2 ? !put[kind](out, &sl_compare_export, &page) : !put_text(out, &page, 80)));
             fclose(out);
         }
     }
@@ -750,8 +752,8 @@ static char *form_of(const sl_compare_page *page, int which)
     FILE *const out = open_memstream(&bytes, &length);
     ck_assert_ptr_nonnull(out);
     ck_assert(which == 0   ? put_text(out, page, 10000)
-              : which == 1 ? sl_compare_csv(out, page)
-                           : sl_compare_json(out, page));
+              : which == 1 ? sl_export_csv(out, &sl_compare_export, page)
+                           : sl_export_json(out, &sl_compare_export, page));
     ck_assert_int_eq(fclose(out), 0);
     return bytes;
 }

@@ -487,8 +487,9 @@ static sl_code compare_it(void)
                 (curves = sl_seen_curves_make(compare, &error)) != NULL;
     if (good) {
         const sl_compare_page page = {.compare = compare, .only = -1, .rates = rates};
-        good = put_text(out, &page) && sl_compare_csv(out, &page) && sl_compare_json(out, &page) &&
-               sl_compare_rank_at(compare, 10, &error) && put_text(out, &page);
+        good = put_text(out, &page) && sl_export_csv(out, &sl_compare_export, &page) &&
+               sl_export_json(out, &sl_compare_export, &page) && sl_compare_rank_at(compare, 10, &error) &&
+               put_text(out, &page);
     }
     fclose(out);
     sl_seen_curves_free(curves);

@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 #include "document/document.h"
+#include "document/table.h"
 #include "slowlift/compare.h"
 
 typedef struct sl_compare_page {
@@ -17,8 +18,7 @@ typedef struct sl_compare_page {
 } sl_compare_page;
 
 void sl_compare_say(sl_document *document, const sl_compare_page *page, sl_error *error);
-bool sl_compare_csv(FILE *out, const sl_compare_page *page); /* zone,arm,quantity,value */
-bool sl_compare_json(FILE *out, const sl_compare_page *page);
+extern const sl_export sl_compare_export; /* of an sl_compare_page */
 
 /* ---- words (compare_words.c) ------------------------------------------------------------------- */
 
