@@ -26,15 +26,17 @@ typedef struct sl_spot_of {
 } sl_spot_of;
 
 typedef struct sl_report_options {
-    bool colour;          /* terminal colours allowed */
-    bool from_contact;    /* times count from each arm's own contact, not the scene's clock */
-    int width;            /* columns; 0 = 100 */
-    int zone;             /* zone of the comparison at the same colour left; -1 = chosen */
-    double share;         /* its colour left there, above 0 and below 1 */
-    sl_viewing viewing;   /* that the given optics is for; named wherever colours stand */
-    const sl_optics *dry; /* of the same scene for a viewing all zero, where a chart reads level and
-                             tone; NULL: the table has no colours in words */
-    bool compare;         /* the table compares the two spots of `between` */
+    bool colour;             /* terminal colours allowed */
+    bool from_contact;       /* times count from each arm's own contact, not the scene's clock */
+    int width;               /* columns; 0 = 100 */
+    int zone;                /* zone of the comparison at the same colour left; -1 = chosen */
+    double share;            /* its colour left there, above 0 and below 1 */
+    sl_viewing viewing;      /* that the given optics is for; named wherever colours stand */
+    const sl_optics *dry;    /* of the same scene for a viewing all zero, where a chart reads level and
+                                tone; NULL: the table has no colours in words */
+    const double *times_min; /* [n_times] what CSV and JSON tell of; NULL: the timeline's own times */
+    int n_times;
+    bool compare; /* the table compares the two spots of `between` */
     sl_spot_of between[2];
 } sl_report_options;
 sl_report_options sl_report_options_default(void);

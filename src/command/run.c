@@ -166,9 +166,11 @@ static bool compute(sl_run_answer *answer, sl_run_request *request, sl_error *er
     if (answer->optics != NULL && request->colours) {
         answer->dry = sl_optics_new(answer->scene, error);
     }
+    /* The table reads cells; what is for machines is read moment by moment, and nothing of it is kept. */
+    const int kept = for_machines(request) ? 0 : (int)request->times.n;
     return answer->optics != NULL && (answer->dry != NULL || !request->colours) &&
-           sl_timeline_solve(&answer->timeline, answer->scene, request->times.min, (int)request->times.n,
-                             answer->solver, answer->optics, error) &&
+           sl_timeline_solve(&answer->timeline, answer->scene, request->times.min, kept, answer->solver,
+                             answer->optics, error) &&
            (for_machines(request) || sl_limits_prepare(answer->timeline, answer->solver, error));
 }
 
@@ -257,6 +259,8 @@ sl_exit sl_command_run(int argc, char **argv)
         asked.from_contact = request.clock == 1;
         asked.viewing = request.viewing;
         asked.dry = answer.dry;
+        asked.times_min = request.times.min;
+        asked.n_times = (int)request.times.n;
         put_notes(&request, &answer);
         const sl_run_result result = {&request, &answer, &asked};
         code = sl_write_result(request.result.output, write_form, &result);

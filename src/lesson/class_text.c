@@ -3,9 +3,8 @@
  * The table, the chart of # marks and the CSV of a class. No student stands in them.
  */
 #include "base/language.h"
-#include "document/text.h"
+#include "document/say.h"
 #include "lesson/words.h"
-#include "report/run/csv_name.h"
 #include "slowlift/lesson.h"
 
 /* A mark for each student or group. */
@@ -72,20 +71,31 @@ bool sl_class_table(FILE *out, const sl_class *class_, const sl_lesson *lesson)
     return ferror(out) == 0;
 }
 
+typedef struct sl_class_page {
+    const sl_class *class_;
+    const sl_lesson *lesson;
+} sl_class_page;
+
+#define CHOICE(SAY)                                                                                          \
+    SAY(let, const long at = table->place / SL_MOST_CHOICES)                                                 \
+    SAY(let, const long c = table->place % SL_MOST_CHOICES)                                                  \
+    SAY(end, at == page->lesson->n_questions)                                                                \
+    SAY(let, const sl_question *const question = &page->lesson->question[at])                                \
+    SAY(skip, c >= question->n)                                                                              \
+    SAY(text, "lesson", page->lesson->name)                                                                  \
+    SAY(text, "question", question->key)                                                                     \
+    SAY(text, "choice", question->choice[c].say)                                                             \
+    SAY(text, "right", question->choice[c].right ? "yes" : "no")                                             \
+    SAY(number, "students", page->class_->question[at].chose[c])
+SL_TABLE(choices, CHOICE, sl_class_page, page);
+
 bool sl_class_csv(FILE *out, const sl_class *class_, const sl_lesson *lesson, bool head)
 {
+    const sl_class_page page = {class_, lesson};
     if (head) {
-        fputs("lesson,question,choice,right,students\n", out);
+        sl_csv_put_head(out, &choices);
     }
-    for (int i = 0; i < lesson->n_questions; i++) {
-        const sl_question *const question = &lesson->question[i];
-        for (int c = 0; c < question->n; c++) {
-            fprintf(out, "%s,%s,", lesson->name, question->key);
-            sl_csv_name(out, question->choice[c].say);
-            fprintf(out, ",%s,%d\n", question->choice[c].right ? "yes" : "no", class_->question[i].chose[c]);
-        }
-    }
-    return ferror(out) == 0;
+    return sl_csv_put_rows(out, &choices, &page);
 }
 
 /* ---- the quiz ------------------------------------------------------------------------------------ */

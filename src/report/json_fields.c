@@ -72,8 +72,3 @@ void sl_json_fields(sl_json *json, const sl_fields *rows, const void *record, in
         }
     }
 }
-
-void sl_json_record(sl_json *json, const sl_fields *rows, const void *record)
-{
-    sl_json_fields(json, rows, record, SL_FIRST_TURN, SL_LAST_TURN);
-}

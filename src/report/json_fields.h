@@ -11,6 +11,5 @@
 /* Into the object that is open: what is told of a record from one turn to another; what is worked out, or
  * named elsewhere, can stand between two. */
 void sl_json_fields(sl_json *json, const sl_fields *rows, const void *record, int from_turn, int to_turn);
-void sl_json_record(sl_json *json, const sl_fields *rows, const void *record); /* of every turn */
 
 #endif
