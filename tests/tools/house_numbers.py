@@ -43,9 +43,10 @@ def functions(text):
 
 
 def macros(text):
-    """(name, lines) of each macro that is no list: a list takes the macro that is called on each of its rows."""
+    """(name, lines) of each macro that is no list: a list takes the macro that is called on each of its rows, or says each of them
+    (document/say.h)."""
     for found in re.finditer(r"(?m)^#define (\w+)(\([^)]*\))?(?:.*\\\n)*.*$", text):
-        if found.group(2) not in ("(X)", "(ROW)"):
+        if found.group(2) not in ("(X)", "(ROW)", "(SAY)"):
             yield found.group(1), found.group().count("\n") + 1
 
 
