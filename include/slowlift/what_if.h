@@ -12,30 +12,10 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "slowlift/knob.h"
 #include "slowlift/limits.h"
 
 #pragma GCC visibility push(default)
-
-/* What can be changed. */
-typedef enum sl_setting {
-    SL_SETTING_STRENGTH, /* developer, % as labelled, 0..12 */
-    SL_SETTING_WATER,    /* parts of water by weight, 0..20 */
-    SL_SETTING_RATIO,    /* parts of liquid for one of powder, 0.5..20; developer : water stays */
-    SL_SETTING_WARMER,   /* K added to the scene's temperature, -15..15 */
-    SL_SETTING_DWELL,    /* minutes of the first application, 1..120 */
-    SL_SETTING_AGE,      /* minutes from mixing to contact, 0..120 */
-    SL_SETTING_GRAMS,    /* g of mix per g of hair, 0.5..20 */
-    SL_SETTING_COVERED,  /* 0 or 1 */
-    SL_SETTINGS
-} sl_setting;
-
-typedef struct sl_setting_range {
-    double least, most;
-} sl_setting_range;
-sl_setting_range sl_setting_limits(sl_setting setting);
-/* The option's word: "strength"; and its unit: "%", "" for none. */
-const char *sl_setting_word(sl_setting setting);
-const char *sl_setting_unit(sl_setting setting);
 
 /* Whether the setting has something to act on: a mix inside the model, a developer, a powder. */
 bool sl_setting_applies(const sl_scene *scene, int arm, sl_setting setting);
@@ -54,6 +34,23 @@ bool sl_changes_set(sl_changes *changes, const sl_scene *scene, int arm, sl_sett
  * nobody can tell which of them did it. */
 int sl_changes_count(const sl_changes *changes, const sl_scene *scene, int arm,
                      sl_setting which[SL_SETTINGS]);
+
+/* ---- of a whole scene: [n_arms], one for each arm ------------------------------------------- */
+
+/* Whether a knob of a panel has something to act on: what is of the whole scene always has. */
+bool sl_knob_applies(const sl_scene *scene, int arm, sl_setting setting);
+/* To where a panel turns it in this scene. */
+double sl_knob_track_most(const sl_scene *scene, sl_setting setting);
+double sl_knob_value(const sl_changes changes[], const sl_scene *scene, int arm, sl_setting setting);
+/* Clamped to the track. Returns whether the value is another one now. */
+bool sl_knob_turn(sl_changes changes[], const sl_scene *scene, int arm, sl_setting setting, double value);
+/* Whether any arm differs from the file. */
+bool sl_changes_any(const sl_changes changes[], const sl_scene *scene);
+/* Changes a copy of the scene: an arm's change touches that arm alone, even when its mix serves others.
+ * *mixes becomes the memory of its mixes, to be freed with sl_free after it. False when memory runs out. */
+bool sl_scene_change(sl_scene *copy, const sl_changes changes[], sl_mix **mixes, sl_error *error);
+
+/* ---- of one arm ----------------------------------------------------------------------------- */
 
 typedef struct sl_variant {
     sl_scene scene; /* with this arm alone, number 0 */

@@ -20,27 +20,18 @@ typedef struct sl_what_if_asked {
     sl_result_wish result;
 } sl_what_if_asked;
 
-#define SETTING(setting, option, its_value, its_help)                                                        \
-    SL_OPTION(sl_what_if_asked, value[setting], sl_option_text, .name = (option), .value = (its_value),      \
-              .help = (its_help))
-/* The first are the settings, in their order. */
+#define OPTION(NAME, its_word, unit, least, most, track, step, where, its_value, its_help, axis, panel)      \
+    SL_OPTION(sl_what_if_asked, value[SL_SETTING_##NAME], sl_option_text, .name = #its_word,                 \
+              .value = (its_value), .help = (its_help)),
+/* The first are the knobs, in their order. */
 static const sl_option options[] = {
-    SETTING(SL_SETTING_STRENGTH, "strength", N_("STRENGTH"),
-            N_("developer, such as 3% or 10vol; at most 12 %")),
-    SETTING(SL_SETTING_WATER, "water", N_("PARTS"), N_("parts of water, such as 2")),
-    SETTING(SL_SETTING_RATIO, "ratio", N_("PARTS"), N_("parts of liquid for one of powder, such as 3")),
-    SETTING(SL_SETTING_WARMER, "warmer", "KELVIN", N_("warmer or cooler, such as -4K")),
-    SETTING(SL_SETTING_DWELL, "time", N_("TIME"),
-            N_("the first application's time on the hair, such as 20min")),
-    SETTING(SL_SETTING_AGE, "age", N_("TIME"), N_("from mixing to contact, such as 10min")),
-    SETTING(SL_SETTING_GRAMS, "grams", "N", N_("grams of mix for one of hair, such as 4")),
-    SETTING(SL_SETTING_COVERED, "covered", N_("WORD"), N_("yes, or no: left open to dry")),
-    SL_OPTION(sl_what_if_asked, rounds, sl_option_text, .name = "rounds", .value = N_("NxTIME"),
-              .help = N_("fresh rounds such as 2x15min, a rinse between, against one of as long; by itself")),
+    SL_KNOB_LIST(OPTION) SL_OPTION(
+        sl_what_if_asked, rounds, sl_option_text, .name = "rounds", .value = N_("NxTIME"),
+        .help = N_("fresh rounds such as 2x15min, a rinse between, against one of as long; by itself")),
     SL_OPTION(sl_what_if_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
               .help = N_("which arm")),
 };
-#undef SETTING
+#undef OPTION
 const sl_command_line sl_what_if_typed = {
     .name = "what-if",
     .line = N_("one arm before and after a change"),
@@ -77,7 +68,7 @@ static bool read_rounds(sl_pair *pair, const char *text, sl_error *error)
         const char *rest = text + used + strspn(text + used, " ");
         rest = rest[0] == 'x' ? sl_decimal_read(rest + 1 + strspn(rest + 1, " "), &minutes) : NULL;
         rest = rest ? rest + strspn(rest, " ") : NULL;
-        const double most = sl_setting_limits(SL_SETTING_DWELL).most;
+        const double most = sl_knobs[SL_SETTING_DWELL].most;
         if (rest && strcmp(rest, "min") == 0 && rounds >= 2 && minutes >= 1.0 && rounds * minutes <= most) {
             pair->rounds = rounds;
             pair->round_min = minutes;

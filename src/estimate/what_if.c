@@ -7,38 +7,12 @@
 #include <assert.h>
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
+
+#include "base/memory.h"
 
 static const double USUAL_RINSE_MIN = 2.0;
 static const double SAME = 1e-9;
-
-sl_setting_range sl_setting_limits(sl_setting setting)
-{
-    const sl_setting_range limits[SL_SETTINGS] = {[SL_SETTING_STRENGTH] = {0.0, SL_LEGAL_PCT},
-                                                  [SL_SETTING_WATER] = {0.0, 20.0},
-                                                  [SL_SETTING_RATIO] = {0.5, 20.0},
-                                                  [SL_SETTING_WARMER] = {-15.0, 15.0},
-                                                  [SL_SETTING_DWELL] = {1.0, 120.0},
-                                                  [SL_SETTING_AGE] = {0.0, 120.0},
-                                                  [SL_SETTING_GRAMS] = {0.5, 20.0},
-                                                  [SL_SETTING_COVERED] = {0.0, 1.0}};
-    assert(setting < SL_SETTINGS);
-    return limits[setting];
-}
-
-const char *sl_setting_word(sl_setting setting)
-{
-    static const char *const words[SL_SETTINGS] = {"strength", "water", "ratio", "warmer",
-                                                   "time",     "age",   "grams", "covered"};
-    assert(setting < SL_SETTINGS);
-    return words[setting];
-}
-
-const char *sl_setting_unit(sl_setting setting)
-{
-    static const char *const units[SL_SETTINGS] = {"%", "parts", "parts", "K", "min", "min", "g/g", ""};
-    assert(setting < SL_SETTINGS);
-    return units[setting];
-}
 
 bool sl_setting_applies(const sl_scene *scene, int arm, sl_setting setting)
 {
@@ -58,39 +32,28 @@ bool sl_setting_applies(const sl_scene *scene, int arm, sl_setting setting)
 
 double sl_setting_value(const sl_scene *scene, int arm, sl_setting setting)
 {
-    if (!sl_setting_applies(scene, arm, setting)) {
+    const sl_step *const apply = sl_arm_application(&scene->arms[arm]);
+    const bool of_scene = (sl_knobs[setting].where & SL_KNOB_OF_SCENE) != 0;
+    if (!of_scene && !sl_setting_applies(scene, arm, setting)) {
         return 0.0;
     }
-    const sl_step *const apply = sl_arm_application(&scene->arms[arm]);
-    const sl_mix *const mix = &scene->mixes[apply->mix];
-    if (setting == SL_SETTING_RATIO) {
-        return (mix->developer_parts + mix->water_parts) / mix->powder_parts;
-    }
-    const double value[SL_SETTINGS] = {[SL_SETTING_STRENGTH] = mix->developer_pct,
-                                       [SL_SETTING_WATER] = mix->water_parts,
-                                       [SL_SETTING_WARMER] = scene->shift_k,
-                                       [SL_SETTING_DWELL] = apply->duration_min,
-                                       [SL_SETTING_AGE] = apply->mix_age_min,
-                                       [SL_SETTING_GRAMS] = apply->mix_g_per_g,
-                                       [SL_SETTING_COVERED] = apply->covered ? 1.0 : 0.0};
-    return value[setting];
+    return sl_knobs[setting].get(scene, apply != NULL ? &scene->mixes[apply->mix] : NULL, apply);
 }
 
 bool sl_changes_set(sl_changes *changes, const sl_scene *scene, int arm, sl_setting setting, double to,
                     sl_error *error)
 {
-    const sl_setting_range range = sl_setting_limits(setting);
+    const sl_knob *const knob = &sl_knobs[setting];
     char found[SL_ERROR_TEXT_SIZE];
     char wanted[SL_ERROR_TEXT_SIZE];
     if (!sl_setting_applies(scene, arm, setting)) {
         snprintf(found, sizeof found, "\"%.80s\" has nothing that a change of %s would act on",
-                 sl_arm_title(&scene->arms[arm]), sl_setting_word(setting));
+                 sl_arm_title(&scene->arms[arm]), knob->word);
         return sl_fail(error, SL_ERR_USAGE, found, "choose another arm or another change");
     }
-    if (!(to >= range.least && to <= range.most)) {
-        snprintf(found, sizeof found, "%s %.6g %s", sl_setting_word(setting), to, sl_setting_unit(setting));
-        snprintf(wanted, sizeof wanted, "from %.6g to %.6g %s", range.least, range.most,
-                 sl_setting_unit(setting));
+    if (!(to >= knob->least && to <= knob->most)) {
+        snprintf(found, sizeof found, "%s %.6g %s", knob->word, to, knob->unit);
+        snprintf(wanted, sizeof wanted, "from %.6g to %.6g %s", knob->least, knob->most, knob->unit);
         return sl_fail(error, SL_ERR_USAGE, found, wanted);
     }
     changes->set[setting] = true;
@@ -113,6 +76,100 @@ int sl_changes_count(const sl_changes *changes, const sl_scene *scene, int arm, 
     return n;
 }
 
+/* Of an application of the arm's first mix, which is the arm's own. */
+static void change_application(sl_mix *mix, sl_step *step, const sl_changes *changes)
+{
+    for (int s = 0; s < SL_SETTINGS; s++) {
+        if (changes->set[s] && sl_knobs[s].set != NULL) {
+            sl_knobs[s].set(mix, step, changes->to[s]);
+        }
+    }
+}
+
+/* ---- of a whole scene ----------------------------------------------------------------------- */
+
+bool sl_knob_applies(const sl_scene *scene, int arm, sl_setting setting)
+{
+    return (sl_knobs[setting].where & SL_KNOB_OF_SCENE) != 0 || sl_setting_applies(scene, arm, setting);
+}
+
+double sl_knob_track_most(const sl_scene *scene, sl_setting setting)
+{
+    const double most = sl_knobs[setting].track_most;
+    return setting == SL_SETTING_DWELL ? floor(scene->until_min) : most;
+}
+
+double sl_knob_value(const sl_changes changes[], const sl_scene *scene, int arm, sl_setting setting)
+{
+    return changes[arm].set[setting] ? changes[arm].to[setting] : sl_setting_value(scene, arm, setting);
+}
+
+bool sl_knob_turn(sl_changes changes[], const sl_scene *scene, int arm, sl_setting setting, double value)
+{
+    const double to = fmax(fmin(value, sl_knob_track_most(scene, setting)), sl_knobs[setting].least);
+    const bool of_scene = (sl_knobs[setting].where & SL_KNOB_OF_SCENE) != 0;
+    const bool other = fabs(to - sl_knob_value(changes, scene, arm, setting)) > SAME;
+    if (!other || !sl_knob_applies(scene, arm, setting)) {
+        return false;
+    }
+    for (int i = of_scene ? 0 : arm; i < (of_scene ? scene->n_arms : arm + 1); i++) {
+        changes[i].set[setting] = true;
+        changes[i].to[setting] = to;
+    }
+    return true;
+}
+
+bool sl_changes_any(const sl_changes changes[], const sl_scene *scene)
+{
+    bool any = false;
+    for (int arm = 0; arm < scene->n_arms && !any; arm++) {
+        any = sl_changes_count(&changes[arm], scene, arm, NULL) > 0;
+    }
+    return any;
+}
+
+/* The arm's first mix becomes its own wherever the arm applies it; the first time on the hair changes. */
+static void change_arm(sl_scene *copy, const sl_changes *changes, int arm)
+{
+    sl_arm *const changed = &copy->arms[arm];
+    const sl_step *const first = sl_arm_application(changed);
+    if (first == NULL) {
+        return;
+    }
+    const int old = first->mix, own = copy->n_mixes++;
+    bool before = false; /* an application of it */
+    for (int i = 0; i < changed->n_steps; i++) {
+        sl_step *const step = &changed->steps[i];
+        if (step->kind == SL_STEP_APPLY && step->mix == old) {
+            copy->mixes[own] = copy->mixes[old];
+            step->mix = own;
+            change_application(&copy->mixes[own], step, changes);
+            step->duration_min = !before && changes->set[SL_SETTING_DWELL] ? changes->to[SL_SETTING_DWELL]
+                                                                           : step->duration_min;
+            before = true;
+        }
+    }
+}
+
+bool sl_scene_change(sl_scene *copy, const sl_changes changes[], sl_mix **mixes, sl_error *error)
+{
+    const size_t room = (size_t)copy->n_mixes + (size_t)copy->n_arms;
+    const double shift_k = sl_knob_value(changes, copy, 0, SL_SETTING_WARMER);
+    *mixes = sl_new(room, sizeof **mixes, "trying a change", error);
+    if (*mixes == NULL) {
+        return false;
+    }
+    memcpy(*mixes, copy->mixes, (size_t)copy->n_mixes * sizeof **mixes);
+    copy->mixes = *mixes;
+    for (int arm = 0; arm < copy->n_arms; arm++) {
+        if (sl_changes_count(&changes[arm], copy, arm, NULL) > 0) {
+            change_arm(copy, &changes[arm], arm);
+        }
+    }
+    copy->shift_k = shift_k;
+    return true;
+}
+
 /* ---- variants --------------------------------------------------------------------------- */
 
 double sl_arm_done_min(const sl_arm *arm)
@@ -128,35 +185,6 @@ double sl_arm_dry_min(const sl_scene *scene, const sl_arm *arm)
 double sl_arm_end_min(const sl_scene *scene, int arm)
 {
     return fmin(sl_arm_dry_min(scene, &scene->arms[arm]), scene->until_min);
-}
-
-static void change_mix(sl_mix *mix, const sl_changes *changes)
-{
-    if (changes->set[SL_SETTING_STRENGTH]) {
-        mix->developer_pct = changes->to[SL_SETTING_STRENGTH];
-    }
-    if (changes->set[SL_SETTING_WATER]) {
-        mix->water_parts = changes->to[SL_SETTING_WATER];
-    }
-    if (changes->set[SL_SETTING_RATIO]) {
-        const double liquid = mix->developer_parts + mix->water_parts;
-        const double by = changes->to[SL_SETTING_RATIO] * mix->powder_parts / liquid;
-        mix->developer_parts *= by;
-        mix->water_parts *= by;
-    }
-}
-
-static void change_step(sl_step *step, const sl_changes *changes)
-{
-    if (changes->set[SL_SETTING_AGE]) {
-        step->mix_age_min = changes->to[SL_SETTING_AGE];
-    }
-    if (changes->set[SL_SETTING_GRAMS]) {
-        step->mix_g_per_g = changes->to[SL_SETTING_GRAMS];
-    }
-    if (changes->set[SL_SETTING_COVERED]) {
-        step->covered = changes->to[SL_SETTING_COVERED] > 0.5;
-    }
 }
 
 /* Point the scene at what the variant holds, and let the clock go on until the hair is dry. */
@@ -186,8 +214,7 @@ void sl_variant_make(sl_variant *variant, const sl_scene *scene, int arm, const 
         step->mix = variant->scene.n_mixes++;
         variant->mixes[step->mix] = scene->mixes[old];
         if (changes && old == apply->mix) {
-            change_mix(&variant->mixes[step->mix], changes);
-            change_step(step, changes);
+            change_application(&variant->mixes[step->mix], step, changes);
         }
         if (changes && !timed && changes->set[SL_SETTING_DWELL]) {
             step->duration_min = changes->to[SL_SETTING_DWELL];

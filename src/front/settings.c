@@ -45,7 +45,7 @@ bool sl_zone_find(const sl_scene *scene, const char *name, bool direct, int *zon
  * strength. */
 static bool read_ended(sl_setting setting, const char *text, double *value)
 {
-    const char *const unit = sl_setting_unit(setting);
+    const char *const unit = sl_knobs[setting].unit;
     const bool minus = text[0] == '-';
     double number = 0.0;
     const char *rest = sl_decimal_read(text + (minus ? 1 : 0), &number);
@@ -73,7 +73,7 @@ bool sl_setting_read(sl_setting setting, const sl_option *option, const char *te
     }
     snprintf(wanted, sizeof wanted,
              setting == SL_SETTING_STRENGTH ? _("write a number and %s, or vol") : _("write a number and %s"),
-             sl_setting_unit(setting));
+             sl_knobs[setting].unit);
     return sl_value_refused(option, text, wanted, error);
 }
 
@@ -119,9 +119,11 @@ bool sl_setting_range_read(const sl_option *option, const char *text, sl_setting
     snprintf(first, sizeof first, "%.*s", (int)(dots - colon - 1), colon + 1);
     const char *names[SL_SETTINGS];
     int found = -1, n = 0;
-    for (int s = 0; s < SL_SETTING_COVERED; s++) { /* covered is a yes or no: no axis */
-        names[n++] = sl_setting_word((sl_setting)s);
-        found = strcmp(word, names[s]) == 0 ? s : found;
+    for (int s = 0; s < SL_SETTINGS; s++) {
+        if ((sl_knobs[s].where & SL_KNOB_AXIS) != 0) { /* a yes or no is none */
+            names[n++] = sl_knobs[s].word;
+            found = strcmp(word, sl_knobs[s].word) == 0 ? s : found;
+        }
     }
     if (found < 0) {
         return sl_word_refused("the setting", word, names, n, error);

@@ -58,7 +58,7 @@ START_TEST(a_setting_is_read_from_where_a_change_writes_it)
 {
     for (int s = 0; s < SL_SETTINGS; s++) {
         const sl_setting setting = (sl_setting)s;
-        const sl_setting_range range = sl_setting_limits(setting);
+        const sl_knob range = sl_knobs[setting];
         for (double to = range.least; to <= range.most; to += (range.most - range.least) / 2.0) {
             sl_changes changes = {.set = {false}};
             sl_variant variant;

@@ -7,6 +7,7 @@
 
 #include "base/memory.h"
 #include "slowlift/part.h"
+#include "slowlift/scene.h"
 #include "small_scene.h"
 #include "suite.h"
 #include "view/panels/form.h"
@@ -145,12 +146,11 @@ END_TEST
 static sl_answer answer_about(const sl_stage *stage, const sl_scene *scene, int arm)
 {
     sl_error error = {.code = SL_OK};
-    const sl_change change = sl_change_none(scene);
     sl_study study = {0};
     sl_study_wish wish = {.arm = arm, .of_person = stage->entered.of_person, .person = stage->entered.person};
     wish.strand = sl_form_strand(stage, scene, arm);
     sl_study_thread *thread = sl_study_thread_start(SDL_RegisterEvents(1), &error);
-    wish.scene = sl_change_scene(&change, scene, &wish.mixes, &error);
+    wish.scene = sl_scene_copy(scene, &error);
     sl_study_thread_ask(thread, &wish);
     for (patience wait = {0}; study.members < SL_MEMBERS && patient(&wait);) {
         sl_study_thread_take(thread, &study);

@@ -6,8 +6,8 @@
 #include "small_scene.h"
 #include "suite.h"
 #include "view/panels/study.h"
-#include "view/strips/change.h"
 #include "view/strips/marks.h"
+#include "view/strips/solve_thread.h"
 
 static Uint32 wake; /* pushed for each letter of the thread that started() made */
 
@@ -16,11 +16,13 @@ static const sl_aims AIMS = {.colour_left = 0.5, .base_moved = {0.3, true}, .cys
 static sl_study_wish wish_of(const sl_scene *scene, double pct)
 {
     sl_error error = {.code = SL_OK};
-    sl_change change = sl_change_none(scene);
-    sl_change_set(&change, scene, ARM_6, SL_KNOB_STRENGTH, pct);
+    sl_changes change[SL_MAX_ARMS] = {{.set = {false}}};
+    sl_knob_turn(change, scene, ARM_6, SL_SETTING_STRENGTH, pct);
     sl_study_wish wish = {.arm = ARM_6, .share = 0.5, .minute = 10.0};
-    wish.scene = sl_change_scene(&change, scene, &wish.mixes, &error);
-    ck_assert_ptr_nonnull(wish.scene);
+    sl_story story = {0};
+    ck_assert(sl_story_change(&story, scene, change, &error));
+    wish.scene = story.scene;
+    wish.mixes = story.mixes;
     return wish;
 }
 

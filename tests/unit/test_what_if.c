@@ -554,7 +554,7 @@ START_TEST(a_setting_applies_where_the_mix_has_what_it_changes)
         ck_assert(!sl_changes_set(&changes, &small.scene, ARM_UNTREATED, setting, 1.0, &error));
         ck_assert_int_eq(error.code, SL_ERR_USAGE);
         ck_assert_ptr_nonnull(strstr(error.found, "\"untreated\" has nothing that a change of "));
-        ck_assert_ptr_nonnull(strstr(error.found, sl_setting_word(setting)));
+        ck_assert_ptr_nonnull(strstr(error.found, sl_knobs[setting].word));
         ck_assert_str_eq(error.wanted, "choose another arm or another change");
     }
     small.mixes[MIX_POWDER_WATER].water_parts = 0.0; /* nothing but powder: no ratio */

@@ -22,17 +22,7 @@ enum { TEXT = 640 };
 
 void sl_axis_words(sl_setting setting, char *text, size_t size)
 {
-    static const char *const words[SL_SETTINGS] = {
-        [SL_SETTING_STRENGTH] = N_("developer strength (%)"),
-        [SL_SETTING_WATER] = N_("water (parts by weight)"),
-        [SL_SETTING_RATIO] = N_("liquid for one part of powder (parts by weight)"),
-        [SL_SETTING_WARMER] = N_("warmer than the scene (K)"),
-        [SL_SETTING_DWELL] = N_("time on the hair (min)"),
-        [SL_SETTING_AGE] = N_("age of the mix at contact (min)"),
-        [SL_SETTING_GRAMS] = N_("mix for each gram of hair (g)"),
-        [SL_SETTING_COVERED] = N_("covered"),
-    };
-    snprintf(text, size, "%s", _(words[setting]));
+    snprintf(text, size, "%s", _(sl_knobs[setting].axis));
 }
 
 /* Whether a goal is set and some zone with a direct dye has none. */
@@ -179,8 +169,8 @@ void sl_map_say(sl_document *document, const sl_map_page *page, sl_error *error)
     SAY(let, const sl_map *const map = page->map)                                                            \
     SAY(let, const long i = table->place)                                                                    \
     SAY(end, i == (long)map->x.n * map->y.n)                                                                 \
-    SAY(number, sl_setting_word(page->map->x.setting), sl_axis_value(&map->x, (int)i % map->x.n))            \
-    SAY(number, sl_setting_word(page->map->y.setting), sl_axis_value(&map->y, (int)i / map->x.n))            \
+    SAY(number, sl_knobs[page->map->x.setting].word, sl_axis_value(&map->x, (int)i % map->x.n))              \
+    SAY(number, sl_knobs[page->map->y.setting].word, sl_axis_value(&map->y, (int)i / map->x.n))              \
     SAY(number, "colour_left", map->value[SL_MAP_LEFT][i])                                                   \
     SAY(number, "base_moved", map->value[SL_MAP_BASE][i])                                                    \
     SAY(number, "cystine_lost", map->value[SL_MAP_STRESS][i])                                                \
@@ -206,8 +196,8 @@ bool sl_map_csv(FILE *out, const sl_map_page *page)
 SL_FLAT_TABLE(steps, STEP, sl_axis, axis);
 
 #define AXIS(SAY)                                                                                            \
-    SAY(text, "setting", sl_setting_word(axis->setting))                                                     \
-    SAY(text, "unit", sl_setting_unit(axis->setting))                                                        \
+    SAY(text, "setting", sl_knobs[axis->setting].word)                                                       \
+    SAY(text, "unit", sl_knobs[axis->setting].unit)                                                          \
     SAY(rows, "values", steps, axis, 0, axis->n)
 SL_TABLE(axis_record, AXIS, sl_axis, axis);
 

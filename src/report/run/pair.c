@@ -106,10 +106,10 @@ static void setting_words(sl_setting setting, double value, char *text, size_t s
     }
     sl_short_number(value, 2, number, sizeof number);
     if (setting == SL_SETTING_DWELL || setting == SL_SETTING_AGE) {
-        sl_minute_words(SL_MINUTE_PLANNED, text, size, "%s %s", number, sl_setting_unit(setting));
+        sl_minute_words(SL_MINUTE_PLANNED, text, size, "%s %s", number, sl_knobs[setting].unit);
         return;
     }
-    snprintf(text, size, "%s %s", number, sl_setting_unit(setting));
+    snprintf(text, size, "%s %s", number, sl_knobs[setting].unit);
 }
 
 /* "2 x 15 min" and "1 x 30 min". */
@@ -138,8 +138,7 @@ static void say_changes(sl_document *document, const sl_pair *pair)
         char from[40], to[40];
         setting_words(which[i], sl_setting_value(pair->scene, pair->arm, which[i]), from, sizeof from);
         setting_words(which[i], pair->changes->to[which[i]], to, sizeof to);
-        sl_document_row(document, _("change"), _("%s: %s instead of %s"), sl_setting_word(which[i]), to,
-                        from);
+        sl_document_row(document, _("change"), _("%s: %s instead of %s"), sl_knobs[which[i]].word, to, from);
     }
     if (n == 0) {
         sl_document_row(document, _("change"), "%s", _("none: this is what the file says already"));
@@ -337,10 +336,10 @@ static const sl_columns lines =
     SAY(let, sl_setting changed[SL_SETTINGS])                                                                \
     SAY(end, table->place == sl_changes_count(pair->changes, pair->scene, pair->arm, changed))               \
     SAY(let, const sl_setting which = changed[table->place])                                                 \
-    SAY(text, "setting", sl_setting_word(which))                                                             \
+    SAY(text, "setting", sl_knobs[which].word)                                                               \
     SAY(number, "from", sl_setting_value(pair->scene, pair->arm, which))                                     \
     SAY(number, "to", pair->changes->to[which])                                                              \
-    SAY(text, "unit", sl_setting_unit(which))
+    SAY(text, "unit", sl_knobs[which].unit)
 SL_FLAT_TABLE(changes, CHANGE, sl_pair, pair);
 
 #define PAIR(SAY)                                                                                            \

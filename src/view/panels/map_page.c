@@ -15,8 +15,8 @@
 
 static sl_axis axis_of(sl_setting setting, double from, double to)
 {
-    const sl_setting_range range = sl_setting_limits(setting);
-    return (sl_axis){setting, fmax(from, range.least), fmin(to, range.most), 0};
+    const sl_knob *const range = &sl_knobs[setting];
+    return (sl_axis){setting, fmax(from, range->least), fmin(to, range->most), 0};
 }
 
 /* Hair as warm as on a head has no map: warmer only as far as whole kelvins keep it below. */

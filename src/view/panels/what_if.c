@@ -48,12 +48,15 @@ static sl_what_if_places places_with(const sl_stage *stage, bool short_heat)
     p.reset = (SDL_Rect){x + w - reset_w, y, reset_w, target};
     p.title = (SDL_Rect){x, y, w - reset_w - pad, target};
     y += target + pad / 2;
-    for (int i = 0; i < SL_KNOBS; i++) {
+    for (int i = 0; i < SL_SETTINGS; i++) {
+        if ((sl_knobs[i].where & SL_KNOB_PANEL) == 0) {
+            continue;
+        }
         p.knob[i].head = (SDL_Rect){x, y, w, line};
         p.knob[i].areas = sl_knob_place((SDL_Rect){x, y + line, w, target}, target);
         p.knob[i].note = (SDL_Rect){x, y + line + target, w, small};
         y += line + target + small + pad / 5;
-        if (i == SL_KNOB_WARMTH) {
+        if (i == SL_SETTING_WARMER) {
             char text[LINE];
             put_heat(short_heat, text, sizeof text);
             const int h = sl_pen_size(pen, SL_TYPE_SMALL, SL_INK_LIGHT, w - pad, text).y + pad;
@@ -84,7 +87,7 @@ SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob
     if (action == SL_DO_RESET) {
         return p.reset;
     }
-    if (!sl_change_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_knob)knob)) {
+    if (!sl_knob_applies(sl_stage_scene(stage), stage->chosen.arm, (sl_setting)knob)) {
         return (SDL_Rect){0};
     }
     const sl_knob_areas *const areas = &p.knob[knob].areas;
@@ -104,28 +107,21 @@ void sl_what_if_follow(sl_stage *stage)
     stage->open.scroll[1] += below > 0 ? below : above > 0 ? -above : 0;
 }
 
-static void put_value(const sl_stage *stage, sl_knob knob, double value, char *text, size_t size)
+/* By its unit. */
+static void put_value(const sl_stage *stage, sl_setting knob, double value, char *text, size_t size)
 {
+    const char *const unit = sl_knobs[knob].unit;
     char number[24];
-    switch (knob) {
-    case SL_KNOB_STRENGTH:
+    if (knob == SL_SETTING_STRENGTH) {
         sl_put_strength(value, text, size);
-        break;
-    case SL_KNOB_WATER:
-        sl_short_number(value, 1, number, sizeof number);
-        snprintf(text, size, _("%s parts"), number);
-        break;
-    case SL_KNOB_WARMTH:
+    } else if (strcmp(unit, "K") == 0) {
         sl_put_warmer(value, text, size);
-        break;
-    case SL_KNOB_TIME:
+    } else if (strcmp(unit, "min") == 0) {
         sl_minute_words(SL_MINUTE_PLANNED, text, size,
                         sl_stage_on_bench(stage) ? _("%.0f min") : _("%.0f min (model only)"), value);
-        break;
-    case SL_KNOBS:
-    default:
-        text[0] = '\0';
-        break;
+    } else {
+        sl_short_number(value, 2, number, sizeof number);
+        snprintf(text, size, strcmp(unit, "parts") == 0 ? _("%s parts") : "%s %s", number, unit);
     }
 }
 
@@ -159,44 +155,44 @@ static void note_time(const sl_scene *scene, const sl_step *apply, char *text, s
     }
 }
 
-static void put_note(const sl_stage *stage, sl_knob knob, char *text, size_t size)
+static void put_note(const sl_stage *stage, sl_setting knob, char *text, size_t size)
 {
     const sl_scene *scene = sl_stage_scene_now(stage);
     const sl_step *apply = sl_arm_application(&scene->arms[stage->chosen.arm]);
-    if (knob == SL_KNOB_WARMTH) {
+    if (knob == SL_SETTING_WARMER) {
         char warmth[48];
         sl_put_warmth(sl_settled_c(scene), warmth, sizeof warmth);
         snprintf(text, size, _("all strips, now %s"), warmth);
-    } else if (!sl_change_applies(sl_stage_scene(stage), stage->chosen.arm, knob)) {
+    } else if (!sl_knob_applies(sl_stage_scene(stage), stage->chosen.arm, knob)) {
         snprintf(text, size, apply == NULL ? _("no mix on this strip") : _("no developer in this mix"));
-    } else if (knob == SL_KNOB_STRENGTH) {
+    } else if (knob == SL_SETTING_STRENGTH) {
         note_strength(scene, apply, text, size);
-    } else if (knob == SL_KNOB_WATER) {
+    } else if (knob == SL_SETTING_WATER) {
         note_water(scene, apply, text, size);
-    } else {
+    } else if (knob == SL_SETTING_DWELL) {
         note_time(scene, apply, text, size);
+    } else {
+        text[0] = '\0';
     }
 }
 
-static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_knob knob)
+static void show_knob(const sl_stage *stage, const sl_knob_rows *rows, sl_setting knob)
 {
-    static const char *const names[SL_KNOBS] = {N_("Developer"), N_("Water"), N_("Warmer or cooler"),
-                                                N_("Time on hair")};
     const sl_pen *pen = &stage->pen;
     const sl_scene *scene = sl_stage_scene(stage);
-    const bool works = sl_change_applies(scene, stage->chosen.arm, knob);
-    const sl_knob_range range = sl_knob_range_of(scene, knob);
-    const double value = sl_change_value(&stage->solved.change, stage->chosen.arm, knob);
-    const sl_change file = sl_change_none(scene);
-    const double wide = fmax(range.most - range.least, 1e-9);
+    const int arm = stage->chosen.arm;
+    const bool works = sl_knob_applies(scene, arm, knob);
+    const double value = sl_knob_value(stage->solved.change, scene, arm, knob);
+    const double least = sl_knobs[knob].least, most = sl_knob_track_most(scene, knob);
+    const double wide = fmax(most - least, 1e-9);
     char text[LINE];
-    sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, rows->head, SL_ALIGN_LEFT, names[knob]);
+    sl_pen_place(pen, SL_TYPE_BODY, SL_INK_TEXT, rows->head, SL_ALIGN_LEFT, sl_knobs[knob].panel);
     put_value(stage, knob, value, text, sizeof text);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, rows->head, SL_ALIGN_RIGHT, works ? text : "–");
-    sl_knob_draw(pen, &rows->areas, (value - range.least) / wide,
-                 (sl_change_value(&file, stage->chosen.arm, knob) - range.least) / wide, works);
+    sl_knob_draw(pen, &rows->areas, (value - least) / wide,
+                 (sl_setting_value(scene, arm, knob) - least) / wide, works);
     put_note(stage, knob, text, sizeof text);
-    if (knob == SL_KNOB_STRENGTH && value >= range.most) {
+    if (knob == SL_SETTING_STRENGTH && value >= most) {
         snprintf(text, sizeof text, _("end stop: 12 %% (40 vol), the most for hair"));
     }
     sl_pen_place(pen, SL_TYPE_SMALL, SL_INK_QUIET, rows->note, SL_ALIGN_LEFT, text);
@@ -214,8 +210,10 @@ int sl_what_if_show(const sl_stage *stage)
     snprintf(text, sizeof text, _("What if strip %d …"), stage->chosen.arm + 1);
     sl_pen_place(pen, SL_TYPE_STRONG, SL_INK_TEXT, places.title, SL_ALIGN_LEFT, text);
     sl_action_draw(stage, places.reset, SL_DO_RESET, 0);
-    for (int i = 0; i < SL_KNOBS; i++) {
-        show_knob(stage, &places.knob[i], (sl_knob)i);
+    for (int i = 0; i < SL_SETTINGS; i++) {
+        if ((sl_knobs[i].where & SL_KNOB_PANEL) != 0) {
+            show_knob(stage, &places.knob[i], (sl_setting)i);
+        }
     }
     sl_pen_fill(pen, places.caution, SL_GROUND_DARK);
     put_heat(places.short_heat, text, sizeof text);

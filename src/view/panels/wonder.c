@@ -14,7 +14,7 @@ static sl_stage_question question_of(const sl_stage *stage)
     sl_stage_question q;
     memset(&q, 0, sizeof q); /* compared byte by byte */
     q.any = true;
-    q.change = stage->solved.change;
+    memcpy(q.change, stage->solved.change, sizeof q.change);
     q.arm = stage->chosen.arm;
     memcpy(&q.observations, &stage->entered.observations, sizeof q.observations);
     q.of_person = stage->entered.of_person;
@@ -39,8 +39,10 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
     wish.of_person = q->of_person;
     wish.person = q->person;
     sl_map_axes(stage, &wish.x, &wish.y);
-    wish.scene = sl_change_scene(&q->change, sl_stage_scene(stage), &wish.mixes, &error);
-    if (wish.scene != NULL) {
+    sl_story story = {0};
+    if (sl_story_change(&story, sl_stage_scene(stage), q->change, &error)) {
+        wish.scene = story.scene;
+        wish.mixes = story.mixes;
         wish.strand = sl_form_strand(stage, wish.scene, q->arm);
         for (int i = 0; i < wish.person.showed.n && q->strand > 0; i++) {
             wish.person.showed.observation[i].arm =

@@ -29,6 +29,16 @@ static bool solve(sl_story *story, sl_solver *solver, sl_error *error)
            sl_timeline_rinse(story->timeline, solver, error);
 }
 
+bool sl_story_change(sl_story *story, const sl_scene *scene, const sl_changes changes[], sl_error *error)
+{
+    story->scene = sl_scene_copy(scene, error);
+    if (story->scene == NULL || !sl_scene_change(story->scene, changes, &story->mixes, error)) {
+        sl_story_free(story);
+        return false;
+    }
+    return true;
+}
+
 bool sl_story_solve(sl_story *story, sl_error *error)
 {
     sl_solver *const solver = sl_solver_new(error);

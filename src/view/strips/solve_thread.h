@@ -12,6 +12,7 @@
 
 #include "slowlift/scene.h"
 #include "slowlift/timeline.h"
+#include "slowlift/what_if.h"
 
 /* A scene with its solution; owns both. */
 typedef struct sl_story {
@@ -20,6 +21,8 @@ typedef struct sl_story {
     sl_timeline *timeline; /* NULL: not solved, see error */
     sl_error error;
 } sl_story;
+/* An empty one becomes a copy of the scene with the changes of each arm [n_arms], unsolved. */
+bool sl_story_change(sl_story *story, const sl_scene *scene, const sl_changes changes[], sl_error *error);
 bool sl_story_solve(sl_story *story, sl_error *error); /* its scene, here and now */
 void sl_story_free(sl_story *story);                   /* empties it; an empty one is allowed */
 

@@ -108,7 +108,7 @@ static const char *not_back_to_minutes(const sl_stage *stage, int which)
 static const char *unchanged(const sl_stage *stage, int which)
 {
     (void)which;
-    return sl_change_any(&stage->solved.change, sl_stage_scene(stage))
+    return sl_changes_any(stage->solved.change, sl_stage_scene(stage))
                ? NULL
                : N_("Nothing was changed: the strips show the file as it is.");
 }
@@ -275,14 +275,14 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
     [SL_DO_RESET] =
         ROW(.word = "reset", .act = sl_act_reset, .why_not = unchanged, .label = N_("as in the file"),
             .cap = "R", .key = KEYS({SDLK_r, STRIPS}), .told_with = SL_DO_WHAT_IF),
-    [SL_DO_KNOB] = ROW(.word = "knob", .many = SL_KNOBS, .point = sl_act_point_knob, .drags = true),
-    [SL_DO_KNOB_LESS] = ROW(.word = "knob-less", .act = sl_act_knob, .by = -1, .many = SL_KNOBS, .label = "−",
-                            .passed_over = true, .chosen = knob_with_ring,
+    [SL_DO_KNOB] = ROW(.word = "knob", .many = SL_SETTINGS, .point = sl_act_point_knob, .drags = true),
+    [SL_DO_KNOB_LESS] = ROW(.word = "knob-less", .act = sl_act_knob, .by = -1, .many = SL_SETTINGS,
+                            .label = "−", .passed_over = true, .chosen = knob_with_ring,
                             .key = KEYS({SDLK_LEFT, SL_AT_KNOB, SL_CHOSEN},
                                         {SDLK_DOWN, SL_AT_KNOB, SL_CHOSEN}, MINUS(SL_AT_KNOB, SL_CHOSEN)),
                             .told_with = SL_DO_FOCUS_ON),
-    [SL_DO_KNOB_MORE] = ROW(.word = "knob-more", .act = sl_act_knob, .by = 1, .many = SL_KNOBS, .label = "+",
-                            .passed_over = true, .chosen = knob_with_ring,
+    [SL_DO_KNOB_MORE] = ROW(.word = "knob-more", .act = sl_act_knob, .by = 1, .many = SL_SETTINGS,
+                            .label = "+", .passed_over = true, .chosen = knob_with_ring,
                             .key = KEYS({SDLK_RIGHT, SL_AT_KNOB, SL_CHOSEN}, {SDLK_UP, SL_AT_KNOB, SL_CHOSEN},
                                         PLUS(SL_AT_KNOB, SL_CHOSEN)),
                             .told_with = SL_DO_FOCUS_ON),

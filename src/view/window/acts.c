@@ -5,6 +5,7 @@
 #include "view/window/acts.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
@@ -155,9 +156,9 @@ void sl_act_pace(sl_stage *stage, int which, int by)
 
 /* ---- knobs ---------------------------------------------------------------------------------- */
 
-void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value)
+void sl_stage_turn_knob(sl_stage *stage, sl_setting knob, double value)
 {
-    if (sl_change_set(&stage->solved.change, sl_stage_scene(stage), stage->chosen.arm, knob, value)) {
+    if (sl_knob_turn(stage->solved.change, sl_stage_scene(stage), stage->chosen.arm, knob, value)) {
         stage->solved.ask = true;
         stage->dirty = true;
     }
@@ -165,16 +166,16 @@ void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value)
 
 void sl_act_knob(sl_stage *stage, int knob, int by)
 {
-    const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), (sl_knob)knob);
-    const double now = sl_change_value(&stage->solved.change, stage->chosen.arm, (sl_knob)knob);
-    sl_stage_turn_knob(stage, (sl_knob)knob, now + by * range.step);
+    const double now =
+        sl_knob_value(stage->solved.change, sl_stage_scene(stage), stage->chosen.arm, (sl_setting)knob);
+    sl_stage_turn_knob(stage, (sl_setting)knob, now + by * sl_knobs[knob].step);
 }
 
 void sl_act_reset(sl_stage *stage, int which, int by)
 {
     (void)by;
     (void)which;
-    stage->solved.change = sl_change_none(sl_stage_scene(stage));
+    memset(stage->solved.change, 0, sizeof stage->solved.change);
     stage->solved.ask = true;
 }
 
@@ -406,9 +407,10 @@ void sl_act_point_ruler(sl_stage *stage, const sl_stage_spot *spot, int x, int y
 void sl_act_point_knob(sl_stage *stage, const sl_stage_spot *spot, int x, int y)
 {
     (void)y;
-    const sl_knob knob = (sl_knob)spot->number;
-    const sl_knob_range range = sl_knob_range_of(sl_stage_scene(stage), knob);
-    sl_stage_turn_knob(stage, knob, sl_track_value(spot->area, x, range.least, range.most, range.step));
+    const sl_setting knob = (sl_setting)spot->number;
+    const double most = sl_knob_track_most(sl_stage_scene(stage), knob);
+    sl_stage_turn_knob(stage, knob,
+                       sl_track_value(spot->area, x, sl_knobs[knob].least, most, sl_knobs[knob].step));
 }
 
 /* Pressing hair chooses the strip and the zone that was hit. */

@@ -26,7 +26,8 @@ bool sl_put_notice(const sl_stage *stage, char *text, size_t size)
                  sentence);
         return true;
     }
-    const int changes = sl_change_count(&stage->solved.change, sl_stage_scene(stage), stage->chosen.arm);
+    const int changes = sl_changes_count(&stage->solved.change[stage->chosen.arm], sl_stage_scene(stage),
+                                         stage->chosen.arm, NULL);
     if (changes > 1) {
         snprintf(text, size,
                  _("%d changes at once: nobody can tell which of them did it. Try them one by one."),

@@ -36,7 +36,7 @@ bool sl_stage_on_bench(const sl_stage *stage)
 bool sl_stage_changed(const sl_stage *stage, int arm)
 {
     return stage->solved.after.timeline != NULL &&
-           sl_change_touches(&stage->solved.change, sl_stage_scene(stage), arm) &&
+           sl_changes_count(&stage->solved.change[arm], sl_stage_scene(stage), arm, NULL) > 0 &&
            sl_arm_application(&sl_stage_scene(stage)->arms[arm]) != NULL;
 }
 
@@ -103,7 +103,6 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
         sl_free(stage);
         return NULL;
     }
-    stage->solved.change = sl_change_none(stage->solved.before.scene);
     stage->chosen.zone = first_zone(stage);
     put_beside(stage);
     stage->open.page = SL_PAGE_START;
@@ -191,9 +190,7 @@ static void ask(sl_stage *stage)
 {
     sl_error_clear(&stage->solved.trouble);
     sl_story story = {0};
-    story.scene =
-        sl_change_scene(&stage->solved.change, sl_stage_scene(stage), &story.mixes, &stage->solved.trouble);
-    if (story.scene != NULL) {
+    if (sl_story_change(&story, sl_stage_scene(stage), stage->solved.change, &stage->solved.trouble)) {
         sl_solve_thread_ask(stage->solved.solver, &story);
     }
 }
@@ -209,7 +206,7 @@ static void take(sl_stage *stage, sl_story *story)
         return;
     }
     sl_story_free(&stage->solved.after);
-    if (sl_change_any(&stage->solved.change, sl_stage_scene(stage))) {
+    if (sl_changes_any(stage->solved.change, sl_stage_scene(stage))) {
         stage->solved.after = *story;
     } else {
         sl_story_free(story);
@@ -220,7 +217,7 @@ void sl_stage_resolve(sl_stage *stage)
 {
     if (stage->solved.ask) {
         stage->solved.ask = false;
-        if (sl_change_any(&stage->solved.change, sl_stage_scene(stage))) {
+        if (sl_changes_any(stage->solved.change, sl_stage_scene(stage))) {
             ask(stage);
         } else {
             sl_story_free(&stage->solved.after);

@@ -19,7 +19,6 @@
 #include "view/draw/eyes.h"
 #include "view/draw/pen.h"
 #include "view/panels/study.h"
-#include "view/strips/change.h"
 #include "view/strips/ruler.h"
 #include "view/strips/solve_thread.h"
 #include "view/strips/strip.h"
@@ -157,7 +156,7 @@ typedef struct sl_stage_reading {
 /* What the study was asked: another question, another wish. */
 typedef struct sl_stage_question {
     bool any; /* something was asked */
-    sl_change change;
+    sl_changes change[SL_MAX_ARMS];
     int arm;
     bool rank, map;
     double minute, share; /* of the rank */
@@ -180,9 +179,9 @@ typedef struct sl_beside_logs {
 typedef struct sl_stage_solved {
     sl_story before, after; /* after.timeline NULL: nothing was changed */
     sl_solve_thread *solver;
-    sl_change change;
-    bool ask;         /* the knobs say something that was not asked yet */
-    sl_error trouble; /* why the last what-if has no solution */
+    sl_changes change[SL_MAX_ARMS]; /* [n_arms]: what the knobs say */
+    bool ask;                       /* the knobs say something that was not asked yet */
+    sl_error trouble;               /* why the last what-if has no solution */
     sl_study_thread *study_thread;
     sl_study study;          /* of the newest wish; members 0: not yet */
     sl_stage_question asked; /* the newest wish */
@@ -315,7 +314,7 @@ const sl_optics *sl_stage_dry(const sl_stage *stage);
 void sl_stage_go(sl_stage *stage, double minute);
 void sl_stage_choose_zone(sl_stage *stage, int zone);
 void sl_stage_choose_arm(sl_stage *stage, int arm);
-void sl_stage_turn_knob(sl_stage *stage, sl_knob knob, double value);
+void sl_stage_turn_knob(sl_stage *stage, sl_setting knob, double value);
 
 void sl_stage_measure(sl_stage *stage);                  /* measure.c: readings and meetings */
 void sl_stage_wonder(sl_stage *stage);                   /* wonder.c: ask and take the study */
