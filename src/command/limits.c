@@ -224,7 +224,8 @@ static bool write_form(FILE *out, const void *what)
     sl_document document;
     sl_error error = {.code = SL_OK};
     sl_limits_say(&document, page, &error);
-    return sl_document_print(out, &document, NULL);
+    return sl_document_print(out, &document,
+                             &(sl_terminal){.width = 100, .depth = SL_SCIENCE, .ascii = !speaks_utf8()});
 }
 
 /* Ranges that no part holds: the answer is whole in itself, and counts fewer members than it could. */
@@ -253,8 +254,7 @@ static sl_exit write_part(const sl_work *work, const sl_limits_asked *asked)
 
 static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 {
-    const sl_limits_page page = {
-        .answers = &work->answers, .only = work->arm, .science = asked->science, .ascii = !speaks_utf8()};
+    const sl_limits_page page = {.answers = &work->answers, .only = work->arm, .science = asked->science};
     const sl_limits_result result = {&page, asked};
     return sl_write_result(asked->result.output, write_form, &result);
 }

@@ -154,6 +154,22 @@ SL_FORMAT(3) void sl_document_row(sl_document *document, const char *label, cons
     }
 }
 
+SL_FORMAT(5)
+void sl_document_dots(sl_document *document, const char *label, int full, int of, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    const char *const text = keep_words(document, format, arguments);
+    va_end(arguments);
+    const char *const kept = keep(document, label);
+    sl_block *const block = add(document, SL_BLOCK_DOTS, text);
+    if (block != NULL) {
+        block->label = kept;
+        block->count = full;
+        block->of = of;
+    }
+}
+
 SL_FORMAT(3) void sl_document_lines(sl_document *document, int count, const char *format, ...)
 {
     va_list arguments;

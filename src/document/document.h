@@ -40,7 +40,8 @@ typedef enum sl_block_kind {
     SL_BLOCK_HEADING,
     SL_BLOCK_PART, /* a heading below another: of one arm */
     SL_BLOCK_SAY,
-    SL_BLOCK_ROW, /* a label of a word or two, and a text beside it */
+    SL_BLOCK_ROW,  /* a label of a word or two, and a text beside it */
+    SL_BLOCK_DOTS, /* a row with a share that is counted: 16 of 20 */
     SL_BLOCK_ITEM,
     SL_BLOCK_TICK, /* a box to tick and what it stands for */
     SL_BLOCK_TABLE,
@@ -78,9 +79,9 @@ typedef struct sl_sketch sl_sketch; /* known to who draws it (paper/pages/pages.
 typedef struct sl_block {
     sl_block_kind kind;
     sl_depth depth;
-    const char *label;     /* of a row */
+    const char *label;     /* of a row, of dots */
     const char *text;      /* of a table, a grid of cards and a figure: what it shows */
-    int count;             /* lines, or columns of a table or grid */
+    int count, of;         /* lines, columns of a table or grid, full dots of so many */
     sl_caution_id caution; /* SL_BLOCK_CAUTION */
     double height;         /* points: of a figure or a card; least of a table's rows */
     const sl_text_column *columns;
@@ -120,6 +121,9 @@ SL_FORMAT(2) void sl_document_part(sl_document *document, const char *format, ..
 SL_FORMAT(2) void sl_document_say(sl_document *document, const char *format, ...);
 /* label: in the reader's language, without a colon; "": what goes on below the row before it. */
 SL_FORMAT(3) void sl_document_row(sl_document *document, const char *label, const char *format, ...);
+/* `full` dots of `of`, and what they count. */
+SL_FORMAT(5)
+void sl_document_dots(sl_document *document, const char *label, int full, int of, const char *format, ...);
 SL_FORMAT(2) void sl_document_item(sl_document *document, const char *format, ...);
 SL_FORMAT(2) void sl_document_tick(sl_document *document, const char *format, ...);
 /* `count` empty lines below the text. */

@@ -143,6 +143,7 @@ static void put_block(FILE *out, const sl_document *document, size_t i)
         put(out, "p", block->text);
         return;
     case SL_BLOCK_ROW:
+    case SL_BLOCK_DOTS:
         put_row(out, block);
         return;
     case SL_BLOCK_FIGURE:

@@ -18,10 +18,10 @@ static const char *kind_word(sl_block_kind kind)
 {
     static const char *const words[] = {
         [SL_BLOCK_HEADING] = "heading", [SL_BLOCK_PART] = "part",   [SL_BLOCK_SAY] = "say",
-        [SL_BLOCK_ROW] = "row",         [SL_BLOCK_ITEM] = "item",   [SL_BLOCK_TICK] = "tick",
-        [SL_BLOCK_TABLE] = "table",     [SL_BLOCK_LINES] = "lines", [SL_BLOCK_CAUTION] = "caution",
-        [SL_BLOCK_CARDS] = "cards",     [SL_BLOCK_APART] = "apart", [SL_BLOCK_FIGURE] = "figure",
-        [SL_BLOCK_BREAK] = "break"};
+        [SL_BLOCK_ROW] = "row",         [SL_BLOCK_DOTS] = "dots",   [SL_BLOCK_ITEM] = "item",
+        [SL_BLOCK_TICK] = "tick",       [SL_BLOCK_TABLE] = "table", [SL_BLOCK_LINES] = "lines",
+        [SL_BLOCK_CAUTION] = "caution", [SL_BLOCK_CARDS] = "cards", [SL_BLOCK_APART] = "apart",
+        [SL_BLOCK_FIGURE] = "figure",   [SL_BLOCK_BREAK] = "break"};
     return words[kind];
 }
 
@@ -41,6 +41,8 @@ static void put_block(FILE *out, const sl_block *block)
     fprintf(out, "%s %s", depth_word(block->depth), kind_word(block->kind));
     if (block->kind == SL_BLOCK_ROW) {
         fprintf(out, " %s:", block->label);
+    } else if (block->kind == SL_BLOCK_DOTS) {
+        fprintf(out, " %s: %d of %d:", block->label, block->count, block->of);
     }
     fprintf(out, " %s\n", block->kind == SL_BLOCK_CAUTION ? sl_caution_names[block->caution] : block->text);
     if (block->kind == SL_BLOCK_TABLE) {

@@ -15,6 +15,7 @@ typedef struct sl_terminal {
     int width; /* columns */
     sl_depth depth;
     bool colour; /* it shows any (24-bit ANSI) */
+    bool ascii;  /* it shows no character of our own making beyond ASCII */
 } sl_terminal;
 
 /* False when the stream failed, or the document was out of memory (nothing is written then). */

@@ -12,6 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "document/renderers.h"
 #include "document/terminal_table.h"
@@ -53,14 +54,15 @@ static void measure_labels(sl_setting_text *set)
         level = block->kind == SL_BLOCK_PART                                       ? 1
                 : block->kind == SL_BLOCK_APART || block->kind == SL_BLOCK_HEADING ? 0
                                                                                    : level;
-        const int width = block->kind == SL_BLOCK_ROW ? label_width(block->label) : 0;
+        const int width =
+            block->kind == SL_BLOCK_ROW || block->kind == SL_BLOCK_DOTS ? label_width(block->label) : 0;
         if (width <= MOST_LABEL && width > set->label[level]) {
             set->label[level] = width;
         }
     }
 }
 
-static void put_row(const sl_setting_text *set, const sl_block *block)
+static void put_row(const sl_setting_text *set, const sl_block *block, const char *text)
 {
     char lead[256];
     const bool labelled = block->label[0] != '\0';
@@ -73,7 +75,19 @@ static void put_row(const sl_setting_text *set, const sl_block *block)
         lead[length] = '\0';
         width++;
     } while (width <= column && length + 1 < sizeof lead);
-    sl_put_paragraph(set->out, lead, block->text, set->terminal.width);
+    sl_put_paragraph(set->out, lead, text, set->terminal.width);
+}
+
+/* Full and empty ones in a word, then what they count. */
+static void put_dots(const sl_setting_text *set, const sl_block *block)
+{
+    char text[512] = "";
+    for (int i = 0; i < block->of; i++) {
+        sl_append(text, sizeof text, "%s",
+                  i < block->count ? (set->terminal.ascii ? "o" : "●") : (set->terminal.ascii ? "." : "○"));
+    }
+    sl_append(text, sizeof text, " %s", block->text);
+    put_row(set, block, text);
 }
 
 static void put_table(const sl_setting_text *set, const sl_block *block)
@@ -129,6 +143,7 @@ static bool stands_apart(const sl_setting_text *set, const sl_block *block)
         return true;
     case SL_BLOCK_SAY:
     case SL_BLOCK_ROW:
+    case SL_BLOCK_DOTS:
     case SL_BLOCK_ITEM:
     case SL_BLOCK_TICK:
     case SL_BLOCK_TABLE:
@@ -155,7 +170,10 @@ static void put_block(sl_setting_text *set, const sl_block *block)
         put_indented(set, set->indent, "", block->text);
         return;
     case SL_BLOCK_ROW:
-        put_row(set, block);
+        put_row(set, block, block->text);
+        return;
+    case SL_BLOCK_DOTS:
+        put_dots(set, block);
         return;
     case SL_BLOCK_ITEM:
         put_indented(set, set->indent, "- ", block->text);

@@ -258,7 +258,8 @@ static void put_head(const sl_table_text *table, int first, int end)
         bool any = false;
         for (int c = 0; c < table->block->count; c++) {
             words[c] = head_at(table, c, line, made[c]);
-            any = any || (words[c][0] != '\0' && (c < table->names || (c >= first && c < end)));
+            const bool here = c < table->names || (c >= first && c < end);
+            any = any || (here && words[c][0] != '\0');
         }
         if (any) {
             put_line(table, words, NULL, first, end);

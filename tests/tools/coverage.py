@@ -24,7 +24,7 @@ LEAST = 95.0
 LIBRARIES = ("slowlift", "slowlift_save", "slowlift_log", "tests_plain_lanes")
 # Suites by their label, and programs where their doors are what is tested; no window, no pictures.
 SUITES = "^(unit|property|reference)$"
-NO_SUITES = ("theme|strip|layout|change|words|eyes|study|form|lesson_view|day_view|strands|paper|pages"
+NO_SUITES = ("theme|strip|layout|leaf|change|words|eyes|study|form|lesson_view|day_view|strands|paper|pages"
              "|colour_skimage|colour_colorspacious|verdict_cases")
 PROGRAMS = "log_receipts|hostile_logs|log_commands|outputs|folders|signals|day_elsewhere"
 # These hold every line that a program says against a page, and come before anything is killed: a process that is

@@ -85,6 +85,7 @@ static void build(unsigned occasions)
     put_table("the arm");
     sl_document_part(&document, "the %s", "part");
     sl_document_row(&document, "odds", "the odds");
+    sl_document_dots(&document, "dots", 3, 5, "the dots");
     sl_document_item(&document, "the item");
     sl_document_tick(&document, "the tick");
     sl_document_lines(&document, 2, "the lines");
@@ -157,14 +158,30 @@ static int times(const char *text, const char *words)
 /* ---- every renderer says all of it
  * -------------------------------------------------------------------------- */
 
-static const char *const every_word[] = {"the title",   "the hair",       "first sentence of 3",
-                                         "goal:",       "below the goal", "the heading",
-                                         "the caption", "place",          "K\u00e4se",
-                                         "the arm",     "37 % (30-44)",   "17 to 18 min",
-                                         "the part",    "odds:",          "the item",
-                                         "the tick",    "the lines",      "the cards",
-                                         "K1",          "the card",       "the figure",
-                                         "the science", "the answer"};
+static const char *const every_word[] = {"the title",
+                                         "the hair",
+                                         "first sentence of 3",
+                                         "goal:",
+                                         "below the goal",
+                                         "the heading",
+                                         "the caption",
+                                         "place",
+                                         "K\u00e4se",
+                                         "the arm",
+                                         "37 % (30-44)",
+                                         "17 to 18 min",
+                                         "the part",
+                                         "odds:",
+                                         "the dots",
+                                         "the item",
+                                         "the tick",
+                                         "the lines",
+                                         "the cards",
+                                         "K1",
+                                         "the card",
+                                         "the figure",
+                                         "the science",
+                                         "the answer"};
 enum { WORDS = sizeof every_word / sizeof every_word[0] };
 
 START_TEST(each_renderer_says_every_block)

@@ -121,21 +121,6 @@ START_TEST(minutes_are_whole_and_in_a_range)
 }
 END_TEST
 
-START_TEST(dots_are_twenty_and_count)
-{
-    char words[SL_DOTS_TEXT];
-    sl_dots_words(17, true, words);
-    ck_assert_str_eq(words, "ooooooooooooooooo...");
-    sl_dots_words(0, true, words);
-    ck_assert_str_eq(words, "....................");
-    sl_dots_words(20, false, words);
-    ck_assert_uint_eq(strlen(words), 60);
-    ck_assert_ptr_null(strstr(words, "\xE2\x97\x8B"));
-    sl_dots_words(1, false, words);
-    ck_assert_int_eq(strncmp(words, "\xE2\x97\x8F\xE2\x97\x8B", 6), 0);
-}
-END_TEST
-
 START_TEST(minutes_are_listed)
 {
     static const int minute[] = {9, 12, 14};
@@ -482,7 +467,6 @@ END_TEST
 
 START_SUITE("limits in words")
 ADD(minutes_are_whole_and_in_a_range)
-ADD(dots_are_twenty_and_count)
 ADD(minutes_are_listed)
 ADD(every_question_has_a_caution_that_is_there)
 ADD(every_verdict_has_a_sentence_of_its_own)

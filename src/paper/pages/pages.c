@@ -240,6 +240,7 @@ static void lay_block(sl_layer *layer, size_t i)
         return;
     case SL_BLOCK_SAY:
     case SL_BLOCK_ROW:
+    case SL_BLOCK_DOTS:
     case SL_BLOCK_APART:
     case SL_BLOCK_ITEM:
     case SL_BLOCK_TICK:

@@ -212,6 +212,7 @@ static double put_plain(const sl_piece_pen *pen, const sl_block *block, double y
     case SL_BLOCK_SAY:
         return text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
     case SL_BLOCK_ROW:
+    case SL_BLOCK_DOTS:
         return put_beside(pen, block->label, block->text, y, draws);
     case SL_BLOCK_APART:
         return AFTER;

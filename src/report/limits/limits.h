@@ -19,7 +19,6 @@ typedef struct sl_limits_page {
     const sl_answers *answers;
     int only;     /* this arm alone; -1 = every arm */
     bool science; /* odds' interval and indices too */
-    bool ascii;   /* no character beyond ASCII of our own making */
 } sl_limits_page;
 
 void sl_limits_say(sl_document *document, const sl_limits_page *page, sl_error *error);
@@ -37,10 +36,16 @@ typedef struct sl_limits_arm {
     const double *index;         /* [plan->n] first-order indices; NULL: none is told */
     const sl_observations *seen; /* of any arm */
     const sl_person *person;     /* NULL: cut swatches */
-    bool ascii;
+    long members;                /* counted so far */
+    bool counting;               /* more of them may still change the verdict */
 } sl_limits_arm;
 /* Verdict and odds first; behind them goal, stop and looks, then what goes with them. */
 void sl_limits_say_arm(sl_document *document, const sl_limits_arm *of);
+/* What is asked for; of how many model runs it is told; when to rinse at once; what odds are not. */
+void sl_limits_say_aims(sl_document *document, const sl_scene *scene);
+void sl_limits_say_counted(sl_document *document, long members, uint64_t seed);
+void sl_limits_say_signs(sl_document *document);
+void sl_limits_say_worth(sl_document *document);
 /* How much of the variance one draw accounts for, first order. */
 void sl_say_index(sl_document *document, const char *label, const sl_scene *scene, const sl_drawn *drawn,
                   double index);
@@ -61,9 +66,6 @@ bool sl_is_practice(const sl_limits_page *page);
 
 /* ---- words (limits_words.c) ----------------------------------------------------------------- */
 
-enum { SL_DOTS_TEXT = 3 * SL_DOTS + 1 };
-/* Full and empty dots, SL_DOTS of them. */
-void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT]);
 /* P10 to P90 in whole minutes, none after last_min (HUGE_VAL: no end): "17 to 26 min"; what does not come
  * in this scene is said, or, with in_time, what does not come before the label's time or the strand's. */
 void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text, size_t size);

@@ -5,8 +5,11 @@
  */
 #include <math.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "document/text.h"
+#include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 
@@ -62,10 +65,14 @@ static void say_looks(sl_document *document, const sl_limits_arm *of)
 
 static void say_odds(sl_document *document, const sl_limits_arm *of)
 {
-    char dots[SL_DOTS_TEXT];
-    sl_dots_words(of->answer->dots, of->ascii, dots);
-    sl_document_row(document, _("odds"), _("%s the goal comes before every limit in %d of %d model runs"),
-                    dots, of->answer->dots, SL_DOTS);
+    sl_document_dots(document, _("odds"), of->answer->dots, SL_DOTS,
+                     _("the goal comes before every limit in %d of %d model runs"), of->answer->dots,
+                     SL_DOTS);
+    if (of->answer->seen_min > 0.0) {
+        sl_document_row(document, _("seen"),
+                        _("%ld of %ld model runs agree with all that was seen; they count the more."),
+                        of->answer->agree, of->members);
+    }
 }
 
 /* ---- how it was found ------------------------------------------------------------------------ */
@@ -138,19 +145,26 @@ static void say_unknown(sl_document *document, const sl_limits_arm *of)
     }
 }
 
+/* First what there is room for everywhere. */
 static void say_known(sl_document *document, const sl_limits_arm *of)
 {
     const sl_answer *const answer = of->answer;
-    sl_document_row(document, "", "%s", sl_verdict_sentence(answer));
+    if (!of->counting) {
+        sl_document_row(document, "", "%s", sl_verdict_sentence(answer));
+    }
     sl_limits_say_strand(document, of);
+    document->depth = SL_LEAD;
     say_odds(document, of);
     if (answer->minutes) {
         say_minutes(document, of);
     }
+    document->depth = SL_MORE;
     say_left(document, of);
     if (answer->minutes) {
         say_waiting(document, of);
+        document->depth = SL_LEAD;
         say_looks(document, of);
+        document->depth = SL_MORE;
     }
     if (answer->verdict == SL_VERDICT_LATE || answer->verdict == SL_VERDICT_DOUBTFUL) {
         sl_document_row(document, _("instead"), "%s",
@@ -168,15 +182,60 @@ static void say_known(sl_document *document, const sl_limits_arm *of)
 void sl_limits_say_arm(sl_document *document, const sl_limits_arm *of)
 {
     const char *const name = sl_arm_title(&of->scene->arms[of->arm]);
-    const char *const verdict = _(sl_verdict_word(of->answer->verdict));
+    const char *const verdict = of->counting ? _("counting …") : _(sl_verdict_word(of->answer->verdict));
+    document->depth = SL_LEAD;
     if (sl_is_made_up(of->person)) {
         sl_document_part(document, "%s: %s (%s)", name, verdict, _(sl_practice_words()));
     } else {
         sl_document_part(document, "%s: %s", name, verdict);
     }
+    document->depth = SL_MORE;
     if (of->answer->verdict == SL_VERDICT_UNKNOWN) {
         say_unknown(document, of);
     } else {
         say_known(document, of);
     }
+}
+
+/* ---- what goes with every arm ------------------------------------------------------------------- */
+
+static void add_share(char *text, size_t size, const char *before, sl_bound bound)
+{
+    char percent[16];
+    if (bound.set) {
+        sl_percent(bound.most, percent, sizeof percent);
+        sl_append(text, size, "%s %s %%", before, percent);
+    }
+}
+
+void sl_limits_say_aims(sl_document *document, const sl_scene *scene)
+{
+    char text[TEXT], of[192];
+    sl_goal_words(scene, text, sizeof text);
+    add_share(text, sizeof text, _("; stop at base moved"), scene->aims.base_moved);
+    add_share(text, sizeof text, _("; stop at hair stress"), scene->aims.cystine_lost);
+    sl_stress_of_words(scene, of, sizeof of);
+    sl_document_row(document, _("goal"), "%s%s", text, of);
+}
+
+void sl_limits_say_counted(sl_document *document, long members, uint64_t seed)
+{
+    sl_document_row(
+        document, _("counted"),
+        _("%ld model runs, each with numbers drawn as widely as their grades are weak (seed %llu). Ranges "
+          "leave out the lowest and the highest tenth."),
+        members, (unsigned long long)seed);
+}
+
+void sl_limits_say_signs(sl_document *document)
+{
+    sl_document_say(document, "%s",
+                    _("Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or "
+                      "an odd smell; hair that stays long, feels like gum or snaps."));
+}
+
+void sl_limits_say_worth(sl_document *document)
+{
+    sl_document_say(document, "%s",
+                    _("The odds are about this model and its numbers; they are not anybody's chances."));
 }

@@ -5,33 +5,12 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
-#include "document/text.h"
-#include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 
 enum { TEXT = 640 };
 
 /* ---- the head of the page -------------------------------------------------------------------- */
-
-static void add_share(char *text, size_t size, const char *before, sl_bound bound)
-{
-    char percent[16];
-    if (bound.set) {
-        sl_percent(bound.most, percent, sizeof percent);
-        sl_append(text, size, "%s %s %%", before, percent);
-    }
-}
-
-static void say_aims(sl_document *document, const sl_scene *scene)
-{
-    char text[TEXT], of[192];
-    sl_goal_words(scene, text, sizeof text);
-    add_share(text, sizeof text, _("; stop at base moved"), scene->aims.base_moved);
-    add_share(text, sizeof text, _("; stop at hair stress"), scene->aims.cystine_lost);
-    sl_stress_of_words(scene, of, sizeof of);
-    sl_document_row(document, _("goal"), "%s%s", text, of);
-}
 
 static void say_seen(sl_document *document, const sl_limits_page *page)
 {
@@ -49,24 +28,16 @@ static void say_seen(sl_document *document, const sl_limits_page *page)
     }
 }
 
-static void say_members(sl_document *document, const sl_spread *spread)
-{
-    sl_document_row(
-        document, _("counted"),
-        _("%ld model runs, each with numbers drawn as widely as their grades are weak (seed %llu). Ranges "
-          "leave out the lowest and the highest tenth."),
-        spread->members, (unsigned long long)spread->seed);
-    if (spread->stopped) {
-        sl_say_partial(document, spread->members, spread->asked_for);
-    }
-}
-
 static void say_top(sl_document *document, const sl_limits_page *page)
 {
     const sl_scene *const scene = page->answers->scene;
-    say_aims(document, scene);
+    const sl_spread *const spread = page->answers->spread;
+    sl_limits_say_aims(document, scene);
     say_seen(document, page);
-    say_members(document, page->answers->spread);
+    sl_limits_say_counted(document, spread->members, spread->seed);
+    if (spread->stopped) {
+        sl_say_partial(document, spread->members, spread->asked_for);
+    }
     sl_say_note(document, scene);
     sl_say_labels(document, scene, page->answers->person, page->only);
     if (page->answers->person) {
@@ -92,7 +63,7 @@ static void say_arm(sl_document *document, const sl_limits_page *page, int arm)
                                                  .index = deep ? index : NULL,
                                                  .seen = &answers->spread->seen.observations,
                                                  .person = answers->person,
-                                                 .ascii = page->ascii});
+                                                 .members = answers->spread->members});
 }
 
 static void say_arms(sl_document *document, const sl_limits_page *page)
@@ -118,11 +89,8 @@ static void say_foot(sl_document *document, const sl_limits_page *page)
 {
     sl_document_apart(document);
     sl_limits_say_practice(document, page->answers->person);
-    sl_document_say(document, "%s",
-                    _("Rinse at once, whatever the minute: skin that stings or burns; warmth, fizz, smoke or "
-                      "an odd smell; hair that stays long, feels like gum or snaps."));
-    sl_document_say(document, "%s",
-                    _("The odds are about this model and its numbers; they are not anybody's chances."));
+    sl_limits_say_signs(document);
+    sl_limits_say_worth(document);
     for (int arm = 0; page->answers->person && arm < page->answers->scene->n_arms; arm++) {
         if (page->answers->arm[arm].leave.strand == SL_STRAND_HEATED) {
             sl_document_owes(document, SL_CAUTION_METALLIC);

@@ -35,15 +35,6 @@ bool sl_is_practice(const sl_limits_page *page)
     return sl_is_made_up(page->answers->person);
 }
 
-void sl_dots_words(int dots, bool ascii, char text[SL_DOTS_TEXT])
-{
-    const char *const full = ascii ? "o" : "\xE2\x97\x8F", *const empty = ascii ? "." : "\xE2\x97\x8B";
-    text[0] = '\0';
-    for (int i = 0; i < SL_DOTS; i++) {
-        sl_append(text, SL_DOTS_TEXT, "%s", i < dots ? full : empty);
-    }
-}
-
 void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text, size_t size)
 {
     const double last = floor(last_min), low = fmin(floor(minutes.p10), last);

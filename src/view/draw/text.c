@@ -359,6 +359,11 @@ static void tell_line(FILE *out, const char *string)
     fputc('\n', out);
 }
 
+bool sl_text_tells(const sl_text *text)
+{
+    return text->told != NULL;
+}
+
 void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string)
 {
     static const char *const names[SL_TYPE_COUNT] = {

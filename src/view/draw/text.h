@@ -52,6 +52,7 @@ int sl_text_lines(sl_text *text, sl_type type, int wrap, const char *string, con
 SDL_Surface *sl_text_picture(sl_text *text, sl_type type, sl_srgb8 ink, const char *string);
 /* From now on whatever a pen writes is also told to `out`: its place, style and words (trace.h). */
 void sl_text_tell_to(sl_text *text, FILE *out);
+bool sl_text_tells(const sl_text *text);
 void sl_text_told(const sl_text *text, sl_type type, SDL_Rect area, const char *string);
 /* Of words that are wider than their place, in pixels: "cut width place words". */
 void sl_text_cut(const sl_text *text, int width, int place, const char *string);

@@ -33,6 +33,7 @@ SDL_Rect sl_science_control(const sl_stage *stage, sl_action_id action, int whic
 int sl_science_show(const sl_stage *stage); /* science.c */
 
 SDL_Rect sl_limits_control(const sl_stage *stage, sl_action_id action, int which);
+void sl_limits_follow(sl_stage *stage);          /* sets what is said, for panel and bowl */
 int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c */
 
 /* Word, dots and ranges alone, from the top of area; returns where they end. */

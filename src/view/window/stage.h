@@ -17,6 +17,7 @@
 #include "slowlift/report.h"
 #include "slowlift/strand.h"
 #include "view/draw/eyes.h"
+#include "view/draw/leaf.h"
 #include "view/draw/pen.h"
 #include "view/panels/study.h"
 #include "view/strips/ruler.h"
@@ -250,6 +251,7 @@ typedef struct sl_stage_laid {
     int n_lanes;
     sl_strip *strip[SL_MAX_ARMS];
     sl_strip *swatch[2]; /* of the two swatches */
+    sl_leaf limits;      /* how long, in words: of the panel and of the bowl */
 } sl_stage_laid;
 
 /* Keyboard and pointer. */

@@ -120,10 +120,12 @@ const sl_view_row sl_panel_rows[SL_PANELS] = {
     [SL_PANEL_LIMITS] = {.word = "limits",
                          .control = {{SL_DO_RANK}, {SL_DO_MAP}, {SL_DO_BOWL}, {SL_DO_FORM}},
                          .place = sl_limits_control,
+                         .follow = sl_limits_follow,
                          .show = sl_limits_panel_show},
     [SL_PANEL_BOWL] = {.word = "bowl",
                        .control = {{SL_DO_GRADE}, {SL_DO_FORGET}},
                        .place = sl_bowl_control,
+                       .follow = sl_limits_follow,
                        .show = sl_bowl_show},
 };
 

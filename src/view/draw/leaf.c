@@ -1,0 +1,256 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See leaf.h. Lengths are pixels; those that look alike at every size are units of the pen.
+ */
+#include "view/draw/leaf.h"
+
+#include "base/language.h"
+#include "document/renderers.h"
+
+/* Where a block is set: from the top at y down; draws: else it is only measured. */
+typedef struct sl_leaf_pen {
+    const sl_pen *pen;
+    int x, y, w;
+    bool draws;
+} sl_leaf_pen;
+
+static const double LABELS = 57.0, ROW_GAP = 3.0, PART_GAP = 4.0, DOT = 11.0, DOT_GAP = 3.0, INDENT = 10.0;
+
+uint64_t sl_leaf_number(uint64_t so_far, const void *bytes, size_t size)
+{
+    const uint64_t offset = 14695981039346656037U, prime = 1099511628211U; /* FNV-1a */
+    uint64_t number = so_far != 0 ? so_far : offset;
+    for (size_t i = 0; i < size; i++) {
+        number = (number ^ ((const unsigned char *)bytes)[i]) * prime;
+    }
+    return number;
+}
+
+/* ---- blocks ------------------------------------------------------------------------------------- */
+
+static int px(const sl_leaf_pen *at, double units)
+{
+    return sl_pen_px(at->pen, units);
+}
+
+/* Wrapped, `in` pixels to the right; returns its height. */
+static int put_words(const sl_leaf_pen *at, sl_type type, int in, const char *words)
+{
+    const SDL_Rect area = {at->x + in, at->y, SDL_max(at->w - in, 1), 0};
+    return at->draws ? sl_pen_wrap(at->pen, type, SL_INK_TEXT, area, false, words)
+                     : sl_text_extent(at->pen->text, type, area.w, words).y;
+}
+
+/* A word of its own at the left, what it says beside it; a word that is wider than its column, above it. */
+static int put_beside(sl_leaf_pen at, const char *label, const char *words)
+{
+    if (label[0] == '\0') {
+        return put_words(&at, SL_TYPE_SMALL, 0, words) + px(&at, ROW_GAP);
+    }
+    const int column = px(&at, LABELS), gap = px(&at, ROW_GAP);
+    const bool wide = sl_text_extent(at.pen->text, SL_TYPE_SMALL, 0, label).x > column - gap;
+    const int above = wide ? sl_text_line_height(at.pen->text, SL_TYPE_SMALL) : 0;
+    if (at.draws) {
+        sl_pen_write(at.pen, SL_TYPE_SMALL, SL_INK_QUIET, at.x, at.y, SL_ALIGN_LEFT, label);
+    }
+    at.y += above;
+    return above + put_words(&at, SL_TYPE_SMALL, column, words) + gap;
+}
+
+/* Full and empty, so that they can be counted without colour. */
+static int put_dots(sl_leaf_pen at, const sl_block *block)
+{
+    const int step = at.w / block->of;
+    const int side = SDL_min(step - px(&at, DOT_GAP), px(&at, DOT));
+    for (int i = 0; at.draws && i < block->of; i++) {
+        const SDL_Rect dot = {at.x + i * step, at.y, side, side};
+        if (i < block->count) {
+            sl_pen_fill(at.pen, dot, SL_MARK_CONTROL);
+        } else {
+            sl_pen_frame(at.pen, dot, px(&at, 1.25), SL_MARK_CONTROL);
+        }
+    }
+    const int above = side + px(&at, DOT_GAP);
+    at.y += above;
+    return above + put_beside(at, block->label, block->text) + px(&at, ROW_GAP);
+}
+
+/* What always stands is told short: whole it stands on a page of its own (H). */
+static int put_caution(sl_leaf_pen at, sl_caution_id id)
+{
+    const sl_caution *const caution = sl_caution_text(id);
+    const int height = put_words(&at, SL_TYPE_SMALL, 0, _(caution->signal));
+    at.y += height;
+    return height +
+           put_words(&at, SL_TYPE_SMALL, 0, caution->always ? sl_caution_short(id) : _(caution->text)) +
+           px(&at, ROW_GAP);
+}
+
+/* Columns as wide as on paper, by their shares of the width. */
+static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool head)
+{
+    double all = 0.0;
+    int x = at.x, highest = 0;
+    char words[SL_ENTRY_WORDS];
+    for (int c = 0; c < block->count; c++) {
+        all += block->columns[c].width;
+    }
+    for (int c = 0; c < block->count; c++) {
+        const sl_text_column *const column = &block->columns[c];
+        const int width = (int)(at.w * column->width / all), gap = px(&at, ROW_GAP);
+        const char *const text =
+            head ? column->head
+                 : sl_entry_words(&block->entry[row * (size_t)block->count + (size_t)c], words);
+        const SDL_Point size = sl_text_extent(at.pen->text, SL_TYPE_SMALL, width - gap, text);
+        const bool right = (column->is & SL_RIGHT) != 0;
+        const SDL_Rect area = {right ? x + SDL_max(width - gap - size.x, 0) : x, at.y, width - gap, 0};
+        if (at.draws) {
+            sl_pen_wrap(at.pen, SL_TYPE_SMALL, head ? SL_INK_QUIET : SL_INK_TEXT, area, false, text);
+        }
+        highest = SDL_max(highest, size.y);
+        x += width;
+    }
+    return highest + px(&at, ROW_GAP);
+}
+
+static int put_table(sl_leaf_pen at, const sl_block *block)
+{
+    const int top = at.y;
+    at.y += put_words(&at, SL_TYPE_STRONG, 0, block->text);
+    at.y += put_table_row(at, block, 0, true);
+    for (size_t row = 0; row < block->n_cells / (size_t)block->count; row++) {
+        at.y += put_table_row(at, block, row, false);
+    }
+    return at.y - top;
+}
+
+static int put_part(sl_leaf_pen at, const sl_block *block)
+{
+    const int gap = px(&at, PART_GAP);
+    at.y += gap;
+    return gap + put_words(&at, block->kind == SL_BLOCK_PART ? SL_TYPE_HEAD : SL_TYPE_STRONG, 0, block->text);
+}
+
+static int put_item(sl_leaf_pen at, const sl_block *block)
+{
+    if (at.draws) {
+        sl_pen_write(at.pen, SL_TYPE_SMALL, SL_INK_TEXT, at.x, at.y, SL_ALIGN_LEFT,
+                     block->kind == SL_BLOCK_TICK ? "□" : "•");
+    }
+    return put_words(&at, SL_TYPE_SMALL, px(&at, INDENT), block->text) + px(&at, ROW_GAP);
+}
+
+static int put_cards(sl_leaf_pen at, const sl_block *block)
+{
+    const int top = at.y;
+    for (size_t i = 0; i < block->n_cells; i++) {
+        at.y += put_beside(at, block->card[i].title, block->card[i].text);
+    }
+    return at.y - top;
+}
+
+/* Draws a block, or not; returns its height. */
+static int put_block(sl_leaf_pen at, const sl_block *block)
+{
+    switch (block->kind) {
+    case SL_BLOCK_HEADING:
+    case SL_BLOCK_PART:
+        return put_part(at, block);
+    case SL_BLOCK_ROW:
+        return put_beside(at, block->label, block->text);
+    case SL_BLOCK_DOTS:
+        return put_dots(at, block);
+    case SL_BLOCK_ITEM:
+    case SL_BLOCK_TICK:
+        return put_item(at, block);
+    case SL_BLOCK_TABLE:
+        return put_table(at, block);
+    case SL_BLOCK_CARDS:
+        return put_cards(at, block);
+    case SL_BLOCK_CAUTION:
+        return put_caution(at, block->caution);
+    case SL_BLOCK_SAY:
+    case SL_BLOCK_LINES:
+    case SL_BLOCK_FIGURE:
+        return put_words(&at, SL_TYPE_SMALL, 0, block->text) + px(&at, ROW_GAP);
+    case SL_BLOCK_APART:
+    case SL_BLOCK_BREAK:
+        return px(&at, PART_GAP);
+    }
+    return 0;
+}
+
+/* ---- the whole ----------------------------------------------------------------------------------- */
+
+sl_document *sl_leaf_renew(sl_leaf *leaf, uint64_t says)
+{
+    if (leaf->says == says) {
+        return NULL;
+    }
+    sl_document_free(&leaf->document);
+    leaf->says = says;
+    leaf->width = 0;
+    leaf->error = (sl_error){.code = SL_OK};
+    return &leaf->document;
+}
+
+static int title_height(const sl_leaf *leaf, sl_leaf_pen at)
+{
+    return leaf->document.title != NULL ? put_words(&at, SL_TYPE_STRONG, 0, leaf->document.title) : 0;
+}
+
+bool sl_leaf_lay(sl_leaf *leaf, const sl_pen *pen, int width, sl_depth depth)
+{
+    const sl_document *const document = &leaf->document;
+    if (document->failed || (leaf->width == width && leaf->unit == pen->unit && leaf->depth == depth)) {
+        return !document->failed;
+    }
+    if (!sl_grow(&leaf->top, &leaf->room, document->n + 1, sizeof *leaf->top, "setting a panel",
+                 &leaf->error)) {
+        leaf->width = 0;
+        return false;
+    }
+    const sl_leaf_pen at = {.pen = pen, .w = width};
+    int y = title_height(leaf, at);
+    for (size_t i = 0; i < document->n; i++) {
+        leaf->top[i] = y;
+        y += document->blocks[i].depth <= depth ? put_block(at, &document->blocks[i]) : 0;
+    }
+    leaf->top[document->n] = y;
+    leaf->width = width;
+    leaf->unit = pen->unit;
+    leaf->depth = depth;
+    return true;
+}
+
+int sl_leaf_height(const sl_leaf *leaf)
+{
+    return leaf->width > 0 ? leaf->top[leaf->document.n] : 0;
+}
+
+void sl_leaf_draw(const sl_leaf *leaf, const sl_pen *pen, int x, int y)
+{
+    const sl_document *const document = &leaf->document;
+    SDL_Rect clip;
+    SDL_GetClipRect(pen->sheet, &clip);
+    if (leaf->width == 0) {
+        return;
+    }
+    sl_leaf_pen at = {.pen = pen, .x = x, .y = y, .w = leaf->width, .draws = true};
+    title_height(leaf, at);
+    for (size_t i = 0; i < document->n; i++) {
+        const bool shown = document->blocks[i].depth <= leaf->depth;
+        at.y = y + leaf->top[i];
+        const bool in_sight = at.y < clip.y + clip.h && y + leaf->top[i + 1] > clip.y;
+        if (shown && (in_sight || sl_text_tells(pen->text))) {
+            put_block(at, &document->blocks[i]);
+        }
+    }
+}
+
+void sl_leaf_free(sl_leaf *leaf)
+{
+    sl_document_free(&leaf->document);
+    sl_free(leaf->top);
+    *leaf = (sl_leaf){.says = 0};
+}
