@@ -48,7 +48,7 @@ static void put_exact(FILE *out, double value)
 
 static void put_number(FILE *out, int digits, double value)
 {
-    if (digits == SL_EXACT) {
+    if (digits == SL_AS_KEPT) {
         put_exact(out, value);
     } else {
         fprintf(out, digits == SL_CENTS ? "%.2f" : "%.9g", value);
@@ -57,7 +57,9 @@ static void put_number(FILE *out, int digits, double value)
 
 static void put_slot(FILE *out, const sl_columns *columns, const sl_column *column, const sl_slot *slot)
 {
-    if (slot->entry.kind == SL_ENTRY_TEXT) {
+    if (slot->entry.kind == SL_ENTRY_YES && column->digits == SL_AS_KEPT) {
+        fputs(slot->entry.value > 0.0 ? "yes" : "no", out);
+    } else if (slot->entry.kind == SL_ENTRY_TEXT) {
         put_text(out, columns, slot->entry.text);
     } else if (!slot->of && sl_slot_is_said(slot)) { /* a table has no cell */
         put_number(out, column->digits, slot->entry.value);

@@ -10,6 +10,7 @@
 #include "document/table.h"
 
 static bool put_row(sl_json *json, const sl_row *row);
+static bool put_element(sl_json *json, const sl_row *row);
 
 static bool put_rows(sl_json *json, const char *name, const sl_column *column, const sl_slot *slot)
 {
@@ -18,8 +19,8 @@ static bool put_rows(sl_json *json, const char *name, const sl_column *column, c
     const bool values = table.columns->column[0].key == NULL;
     sl_row row;
     sl_told told = SL_TOLD;
-    sl_json_open_as(json, sl_column_key(column, name, key), '[', values && table.columns->flat);
-    while ((told = sl_table_next(&table, &row)) == SL_TOLD && sl_json_row(json, &row)) {
+    sl_json_open(json, sl_column_key(column, name, key), '[', values && table.columns->flat);
+    while ((told = sl_table_next(&table, &row)) == SL_TOLD && put_element(json, &row)) {
     }
     sl_json_close(json, ']');
     return told == SL_NO_MORE;
@@ -44,7 +45,7 @@ static bool put_record(sl_json *json, const char *name, const sl_column *column,
     if (sl_table_next(&table, &row) != SL_TOLD) {
         return false;
     }
-    sl_json_open_as(json, record_key(table.columns, name, key), '{', table.columns->flat);
+    sl_json_open(json, record_key(table.columns, name, key), '{', table.columns->flat);
     const bool good = put_row(json, &row);
     sl_json_close(json, '}');
     return good;
@@ -103,7 +104,7 @@ static bool put_group(sl_json *json, const sl_row *row, int first, int end)
         }
         return true;
     }
-    sl_json_open_flat(json, column[first].in, '{');
+    sl_json_open(json, column[first].in, '{', true);
     for (int i = first; good && i < end; i++) {
         good = put_slot(json, column[i].name, &column[i], &row->slot[i]);
     }
@@ -129,12 +130,12 @@ static bool put_row(sl_json *json, const sl_row *row)
     return good;
 }
 
-bool sl_json_row(sl_json *json, const sl_row *row)
+static bool put_element(sl_json *json, const sl_row *row)
 {
     if (!row->columns->column[0].key) {
         return put_slot(json, NULL, &row->columns->column[0], &row->slot[0]);
     }
-    sl_json_open_as(json, NULL, '{', row->columns->flat);
+    sl_json_open(json, NULL, '{', row->columns->flat);
     const bool good = put_row(json, row);
     sl_json_close(json, '}');
     return good;
@@ -148,7 +149,7 @@ bool sl_export_json(FILE *out, const sl_export *export, const void *of)
     if (sl_table_next(&table, &row) != SL_TOLD) {
         return false;
     }
-    sl_json_open(&json, NULL, '{');
+    sl_json_open(&json, NULL, '{', false);
     const bool good = put_row(&json, &row);
     sl_json_close(&json, '}');
     return good && ferror(out) == 0;

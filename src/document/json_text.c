@@ -47,7 +47,7 @@ static void start(sl_json *json, const char *name)
     }
 }
 
-void sl_json_open_as(sl_json *json, const char *name, char bracket, bool flat)
+void sl_json_open(sl_json *json, const char *name, char bracket, bool flat)
 {
     assert(json->depth < SL_JSON_DEPTH);
     start(json, name);
@@ -55,16 +55,6 @@ void sl_json_open_as(sl_json *json, const char *name, char bracket, bool flat)
     json->has_members[json->depth] = false;
     json->flat[json->depth] = flat;
     json->depth++;
-}
-
-void sl_json_open(sl_json *json, const char *name, char bracket)
-{
-    sl_json_open_as(json, name, bracket, false);
-}
-
-void sl_json_open_flat(sl_json *json, const char *name, char bracket)
-{
-    sl_json_open_as(json, name, bracket, true);
 }
 
 void sl_json_close(sl_json *json, char bracket)

@@ -11,7 +11,6 @@
 #include <stdio.h>
 
 #include "base/minute.h"
-#include "slowlift/caution.h"
 
 enum { SL_JSON_DEPTH = 16 };
 
@@ -23,20 +22,13 @@ typedef struct sl_json {
 } sl_json;
 
 /* `name` is the member's name inside an object, NULL inside an array or at the top. */
-void sl_json_open(sl_json *json, const char *name, char bracket); /* '{' or '[' */
-void sl_json_open_as(sl_json *json, const char *name, char bracket, bool flat);
-void sl_json_open_flat(sl_json *json, const char *name, char bracket);
-void sl_json_close(sl_json *json, char bracket);                      /* '}' or ']' */
-void sl_json_text(sl_json *json, const char *name, const char *text); /* NULL text: null */
-void sl_json_number(sl_json *json, const char *name, double value);   /* 9 significant digits */
+void sl_json_open(sl_json *json, const char *name, char bracket, bool flat); /* '{' or '[' */
+void sl_json_close(sl_json *json, char bracket);                             /* '}' or ']' */
+void sl_json_text(sl_json *json, const char *name, const char *text);        /* NULL text: null */
+void sl_json_number(sl_json *json, const char *name, double value);          /* 9 significant digits */
 /* Its kind stands in the key where kinds are said. */
 void sl_json_minute(sl_json *json, const char *name, sl_minute_kind kind, double minute);
 void sl_json_bool(sl_json *json, const char *name, bool value);
 void sl_json_null(sl_json *json, const char *name);
-struct sl_row;
-/* A row that was told, as the next entry of the array that is open. */
-bool sl_json_row(sl_json *json, const struct sl_row *row);
-/* The member "cautions": those that always stand, and more[n] of them where the command has some. */
-void sl_json_cautions(sl_json *json, const sl_caution_id *more, size_t n);
 
 #endif

@@ -31,14 +31,10 @@ static int column_of(const sl_row *row, const char *key)
     return -1;
 }
 
-/* NULL: this list has no such column. */
 static sl_slot *put(sl_row *row, const char *key, sl_entry_kind kind)
 {
     const int at = column_of(row, key);
-    assert(at >= 0 || row->columns->part);
-    if (at < 0) {
-        return NULL;
-    }
+    assert(at >= 0);
     row->at = at + 1;
     row->slot[at].entry.kind = kind;
     return &row->slot[at];
@@ -47,17 +43,12 @@ static sl_slot *put(sl_row *row, const char *key, sl_entry_kind kind)
 void sl_row_text(sl_row *row, const char *key, const char *text)
 {
     sl_slot *const slot = put(row, key, text ? SL_ENTRY_TEXT : SL_ENTRY_NULL);
-    if (slot) {
-        slot->entry.text = text;
-    }
+    slot->entry.text = text;
 }
 
 void sl_row_words(sl_row *row, const char *key, const char *format, ...)
 {
     sl_slot *const slot = put(row, key, SL_ENTRY_TEXT);
-    if (!slot) {
-        return;
-    }
     char *const text = row->words + row->used;
     const size_t room = sizeof row->words - row->used;
     va_list arguments;
@@ -72,9 +63,7 @@ void sl_row_words(sl_row *row, const char *key, const char *format, ...)
 void sl_row_yes(sl_row *row, const char *key, bool yes)
 {
     sl_slot *const slot = put(row, key, SL_ENTRY_YES);
-    if (slot) {
-        slot->entry.value = yes ? 1.0 : 0.0;
-    }
+    slot->entry.value = yes ? 1.0 : 0.0;
 }
 
 void sl_row_number(sl_row *row, const char *key, double value)
@@ -85,10 +74,8 @@ void sl_row_number(sl_row *row, const char *key, double value)
 void sl_row_number_about(sl_row *row, const char *key, const char *about, double value)
 {
     sl_slot *const slot = put(row, key, isfinite(value) ? SL_ENTRY_NUMBER : SL_ENTRY_NULL);
-    if (slot) {
-        slot->entry.value = value;
-        slot->about = about;
-    }
+    slot->entry.value = value;
+    slot->about = about;
 }
 
 double sl_if_known(bool known, double value)
@@ -104,11 +91,9 @@ void sl_row_null(sl_row *row, const char *key)
 static void put_within(sl_row *row, const char *key, const void *of, long which, long n)
 {
     sl_slot *const slot = put(row, key, of ? SL_ENTRY_NONE : SL_ENTRY_NULL);
-    if (slot) {
-        slot->of = of;
-        slot->which = which;
-        slot->n = n;
-    }
+    slot->of = of;
+    slot->which = which;
+    slot->n = n;
 }
 
 void sl_row_rows(sl_row *row, const char *key, const void *of, long which, long n)
@@ -155,11 +140,4 @@ static sl_told tell_whole(sl_row *row, const sl_table *table)
     return SL_TOLD;
 }
 
-static sl_told tell_text(sl_row *row, const sl_table *table)
-{
-    sl_row_text(row, NULL, ((const char *const *)table->of)[table->place]);
-    return SL_TOLD;
-}
-
 const sl_columns sl_whole_list = SL_COLUMNS(SL_VALUE, .tell = tell_whole, .flat = true);
-const sl_columns sl_text_list = SL_COLUMNS(SL_VALUE, .tell = tell_text);

@@ -5,7 +5,7 @@
  * columns where orders differ, from the same rows, so that a number has one key and one value in both.
  *
  * Invariant: whoever tells a row says each value under its column's key; a key that no column has is a
- * mistake, unless the list is said to be a part of what is told.
+ * mistake.
  */
 #ifndef SLOWLIFT_DOCUMENT_TABLE_H
 #define SLOWLIFT_DOCUMENT_TABLE_H
@@ -35,11 +35,11 @@ typedef struct sl_column {
     bool one;               /*   a record: that of its one row */
     sl_members *members;    /* JSON: members of this object, and of which record; NULL: none */
     const struct sl_fields *fields;
-    int digits; /* 0: nine significant ones; SL_CENTS; SL_EXACT */
+    int digits; /* 0: nine significant ones; SL_CENTS; SL_AS_KEPT */
 } sl_column;
 enum {
     SL_CENTS = 1, /* two decimals: money */
-    SL_EXACT      /* as many digits as give the same number back */
+    SL_AS_KEPT    /* CSV: as many digits as give the same number back; yes and no in words */
 };
 
 enum { SL_MOST_ENTRIES = 64, SL_ROW_WORDS = 8192, SL_MOST_BESIDE = 2 };
@@ -82,7 +82,6 @@ struct sl_columns {
     sl_told (*tell)(sl_row *row, const sl_table *table);
     bool flat;       /* JSON: a row, or a list of values, stands on one line */
     bool semicolons; /* CSV: a text with one is quoted, for who opens it where cells are parted by them */
-    bool part;       /* tell() says more than these columns hold: the rest stands in another list */
     /* CSV with a line for each quantity: the first `lead` and the last `tail` columns stand in every line. */
     int lead, tail;
     const char
@@ -122,8 +121,8 @@ bool sl_slot_is_said(const sl_slot *slot);
 /* A column's key as it is written: `key`, and whose minutes it holds where kinds are said (base/minute.h). */
 const char *sl_column_key(const sl_column *column, const char *key, char text[SL_MINUTE_KEY]);
 
-/* Whole numbers, and texts, as lists of values: `of` is const int * and const char *const *. */
-extern const sl_columns sl_whole_list, sl_text_list;
+/* Whole numbers as a list of values: `of` is const int *. */
+extern const sl_columns sl_whole_list;
 
 /* ---- writing ---------------------------------------------------------------------------------- */
 

@@ -11,6 +11,7 @@
 
 #include "base/memory.h"
 #include "base/plain_text.h"
+#include "document/table.h"
 #include "log/readings/csv_cells.h"
 #include "log_made.h"
 #include "slowlift/report.h"
@@ -128,12 +129,12 @@ START_TEST(a_cell_that_a_spreadsheet_would_run_goes_out)
     static const char *const plain[] = {"", "a", "'a", "1-2", "a=b", "'"};
     for (size_t i = 0; i < sizeof guarded / sizeof guarded[0]; i++) {
         char written[32];
-        ck_assert_msg(sl_cell_needs_guard(guarded[i]), "%s", guarded[i]);
+        ck_assert_msg(sl_csv_guards(guarded[i]), "%s", guarded[i]);
         snprintf(written, sizeof written, "'%s", guarded[i]);
         ck_assert_str_eq(sl_cell_unguarded(written), guarded[i]);
     }
     for (size_t i = 0; i < sizeof plain / sizeof plain[0]; i++) {
-        ck_assert_msg(!sl_cell_needs_guard(plain[i]), "%s", plain[i]);
+        ck_assert_msg(!sl_csv_guards(plain[i]), "%s", plain[i]);
         ck_assert_str_eq(sl_cell_unguarded(plain[i]), plain[i]);
     }
 }

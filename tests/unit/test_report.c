@@ -540,7 +540,7 @@ START_TEST(json_escapes_what_it_must)
     size_t length = 0;
     FILE *out = open_memstream(&text, &length);
     sl_json json = {.out = out};
-    sl_json_open_flat(&json, NULL, '[');
+    sl_json_open(&json, NULL, '[', true);
     sl_json_text(&json, NULL, "a\"b\\c\n\t\x01\x7f\xC2\xB0");
     sl_json_text(&json, NULL, NULL);
     sl_json_number(&json, NULL, 0.1);

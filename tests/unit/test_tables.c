@@ -206,19 +206,11 @@ static sl_told tell_unknown(sl_row *row, const sl_table *table)
     return SL_TOLD;
 }
 static const sl_columns unknown = SL_COLUMNS(KINDS(SL_COLUMN), .tell = tell_unknown);
-static const sl_columns unknown_part = SL_COLUMNS(KINDS(SL_COLUMN), .tell = tell_unknown, .part = true);
 
 START_TEST(a_key_without_a_column_is_let_pass)
 {
     const sl_export export = {"unknown", 1, &unknown, NULL};
     write_form(true, &export, NULL);
-}
-END_TEST
-
-START_TEST(a_key_of_another_list_is_no_more_let_pass)
-{
-    const sl_export export = {"unknown", 1, &unknown_part, NULL};
-    ck_assert_str_eq(form_of(true, &export, NULL), "{}\n");
 }
 END_TEST
 
@@ -293,7 +285,6 @@ ADD(numbers_have_other_digits_than_their_columns_say)
 ADD(an_object_of_columns_is_told_where_it_is_not_or_not_where_it_is)
 ADD(a_quantity_stands_in_another_s_line_or_its_place_is_its_row_s)
 tcase_add_test_raise_signal(tests, a_key_without_a_column_is_let_pass, SIGABRT);
-ADD(a_key_of_another_list_is_no_more_let_pass)
 ADD(a_row_that_cannot_be_told_is_passed_over)
 ADD(a_stream_that_fails_is_not_noticed)
 ADD(a_writer_holds_rows_or_asks_for_memory)

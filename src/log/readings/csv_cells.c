@@ -10,6 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "document/table.h"
 #include "log/store/writer.h"
 #include "scene/yaml/phrase.h"
 
@@ -18,15 +19,9 @@ const char *sl_cell_name(int kind)
     return kind == SL_CELL_TEST ? "test" : kind == SL_CELL_ARM ? "arm" : sl_reading_columns[kind].name;
 }
 
-bool sl_cell_needs_guard(const char *text)
-{
-    const char *const bare = text + strspn(text, "'");
-    return *bare != '\0' && strchr("=+-@\t\r", *bare) != NULL;
-}
-
 const char *sl_cell_unguarded(const char *text)
 {
-    return text[0] == '\'' && sl_cell_needs_guard(text) ? text + 1 : text;
+    return text[0] == '\'' && sl_csv_guards(text) ? text + 1 : text;
 }
 
 /* ---- the header ---------------------------------------------------------------------------------------- */

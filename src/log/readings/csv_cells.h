@@ -37,10 +37,7 @@ bool sl_csv_cells_read(const sl_csv_header *header, const sl_csv_row *row, sl_cs
 bool sl_csv_refuse(const sl_csv_header *header, const sl_csv_row *row, int kind, sl_code code,
                    const char *wanted, sl_error *error);
 
-/* A cell of text as a spreadsheet takes it for text: ' before what begins with = + - @ tab or
- * carriage return, or with ' and then one of these. */
-bool sl_cell_needs_guard(const char *text);
-/* The text without its guard. */
+/* A cell of text without the ' that guards it (document/table.h). */
 const char *sl_cell_unguarded(const char *text);
 
 #endif

@@ -7,6 +7,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
+#include "log/readings/reading_pull.h"
 #include "log/store/rescue.h"
 #include "log/store/rows.h"
 #include "log/store/writer.h"
@@ -33,90 +34,105 @@ static sl_statement ask_readings(sl_log *log, const char *test, bool latest, sl_
     return ask;
 }
 
-static bool refuse_unfit(sl_log *log, sl_error *error)
+static void refuse_unfit(sl_log *log, sl_error *error)
 {
-    return sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0,
-                      _("more readings than 1000 hold what slowlift does not keep"),
-                      _("slowlift log rescue copies the others into a new log"));
+    sl_fail_at(error, SL_ERR_DAMAGED, log->path, 0, 0,
+               _("more readings than 1000 hold what slowlift does not keep"),
+               _("slowlift log rescue copies the others into a new log"));
 }
 
-typedef struct sl_pass {
-    sl_log *log;
-    const char *test;
-    bool latest;
-    int64_t last; /* `kept` of the last one */
-    sl_log_visit *visit;
-    void *self;
-    sl_error *error;
-} sl_pass;
-
-static bool visit_row(sl_pass *pass, sl_statement *ask)
+sl_reading_pull sl_readings_pull(sl_log *log, const char *test, sl_error *error)
 {
-    char id[SL_UUID];
-    sl_log_reading reading;
-    sl_log_swatch swatch = {.block = (int)sl_int_at(ask, 4)};
+    return (sl_reading_pull){.log = log, .test = test, .last = INT64_MIN, .error = error};
+}
+
+/* What stands in the row: 1; 0: this program would not have kept it; -1: too many of them. */
+static int read_row(sl_reading_pull *pull)
+{
+    sl_statement *const ask = &pull->ask;
     const int64_t kept = sl_int_at(ask, 0);
-    const bool in_order = kept > pass->last && sl_row_number_fits(kept);
-    pass->last = kept;
+    const bool in_order = kept > pull->last && sl_row_number_fits(kept);
+    pull->last = kept;
     bool fits =
         in_order && !sl_null_at(ask, 1) && !sl_row_unfit(ask, FIRST, sl_reading_columns, SL_READING_COLUMNS);
     if (fits) {
-        sl_columns_get(ask, FIRST, &reading);
-        fits = sl_reading_check(&reading, NULL);
+        sl_columns_get(ask, FIRST, &pull->reading);
+        fits = sl_reading_check(&pull->reading, NULL);
     }
     if (!fits) {
-        if (!sl_log_leave_out(pass->log, kept, pass->error)) {
+        if (!sl_log_leave_out(pull->log, kept, pull->error)) {
+            return -1;
+        }
+        if (pull->log->n_left_out > LEFT_OUT_MOST) {
+            refuse_unfit(pull->log, pull->error);
+            return -1;
+        }
+        return 0;
+    }
+    pull->swatch = (sl_log_swatch){.block = (int)sl_int_at(ask, 4)};
+    sl_copy_at(ask, 1, pull->of_test, sizeof pull->of_test);
+    sl_copy_at(ask, 2, pull->swatch.bench.code, sizeof pull->swatch.bench.code);
+    sl_copy_at(ask, 3, pull->swatch.arm, sizeof pull->swatch.arm);
+    memcpy(pull->swatch.id, pull->reading.swatch, sizeof pull->swatch.id);
+    return 1;
+}
+
+bool sl_readings_leave(sl_reading_pull *pull)
+{
+    const bool asks = pull->asks;
+    pull->asks = false;
+    return !asks || sl_sql_leave(&pull->ask);
+}
+
+int sl_reading_next(sl_reading_pull *pull)
+{
+    for (;;) {
+        if (!pull->asks) {
+            pull->ask = ask_readings(pull->log, pull->test, pull->latest, pull->error);
+            sl_put_int(&pull->ask, pull->last);
+            pull->asks = true;
+        }
+        int found = 0;
+        while (found == 0 && sl_next_row(&pull->ask)) {
+            found = read_row(pull);
+        }
+        if (found > 0) {
+            return 1;
+        }
+        const bool broke = pull->ask.bad; /* a page could not be read; all before it was given */
+        if (sl_readings_leave(pull) && found == 0) {
+            return 0;
+        }
+        if (!broke || pull->fell_back || !sl_log_fall_back(pull->log, pull->error)) {
+            return -1;
+        }
+        pull->fell_back = true;
+    }
+}
+
+static bool visit_each(sl_reading_pull *pull, sl_log_visit *visit, void *self)
+{
+    int found = 0;
+    while ((found = sl_reading_next(pull)) > 0) {
+        if (visit && !visit(self, &pull->reading, &pull->swatch, pull->of_test, pull->error)) {
+            sl_readings_leave(pull);
             return false;
         }
-        if (pass->log->n_left_out > LEFT_OUT_MOST) {
-            return refuse_unfit(pass->log, pass->error);
-        }
-        return true;
     }
-    sl_copy_at(ask, 1, id, sizeof id);
-    sl_copy_at(ask, 2, swatch.bench.code, sizeof swatch.bench.code);
-    sl_copy_at(ask, 3, swatch.arm, sizeof swatch.arm);
-    memcpy(swatch.id, reading.swatch, sizeof swatch.id);
-    return !pass->visit || pass->visit(pass->self, &reading, &swatch, id, pass->error);
-}
-
-/* *broke: a page could not be read; all before it was given. */
-static bool pass_on(sl_pass *pass, bool *broke)
-{
-    sl_statement ask = ask_readings(pass->log, pass->test, pass->latest, pass->error);
-    bool goes_on = true;
-    sl_put_int(&ask, pass->last);
-    while (goes_on && sl_next_row(&ask)) {
-        goes_on = visit_row(pass, &ask);
-    }
-    *broke = ask.bad;
-    return sl_sql_leave(&ask) && goes_on;
-}
-
-static bool pass_all(sl_pass *pass)
-{
-    bool broke = false;
-    return pass_on(pass, &broke) ||
-           (broke && sl_log_fall_back(pass->log, pass->error) && pass_on(pass, &broke));
+    return found == 0;
 }
 
 bool sl_log_each_reading(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error)
 {
-    sl_pass pass = {
-        .log = log, .test = test, .last = INT64_MIN, .visit = visit, .self = self, .error = error};
-    return pass_all(&pass);
+    sl_reading_pull pull = sl_readings_pull(log, test, error);
+    return visit_each(&pull, visit, self);
 }
 
 bool sl_log_each_latest(sl_log *log, const char *test, sl_log_visit *visit, void *self, sl_error *error)
 {
-    sl_pass pass = {.log = log,
-                    .test = test,
-                    .latest = true,
-                    .last = INT64_MIN,
-                    .visit = visit,
-                    .self = self,
-                    .error = error};
-    return pass_all(&pass);
+    sl_reading_pull pull = sl_readings_pull(log, test, error);
+    pull.latest = true;
+    return visit_each(&pull, visit, self);
 }
 
 typedef struct sl_gathered {

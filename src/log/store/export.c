@@ -1,238 +1,228 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The log for other programs, row by row: CSV (RFC 4180 quoting, lines end in LF, UTF-8) and JSON
- * (RFC 8259). docs/log.md says what each column and member is.
- * Invariant: no cell of text begins with a character that a spreadsheet takes for a formula.
+ * The log for other programs, row by row: CSV and JSON. docs/log.md says what each column and member is.
+ * Invariant: of readings and events one is held, the one that is written.
  */
-#include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"
-#include "document/json_text.h"
-#include "log/readings/csv_cells.h"
-#include "log/store/sql.h"
+#include "document/say.h"
+#include "log/readings/reading_pull.h"
 #include "log/store/tables.h"
 
-/* ---- CSV --------------------------------------------------------------------------------------------------
- */
+/* What is read while it is told. */
+typedef struct sl_log_reader {
+    sl_log *log;
+    sl_error *error;
+    const char *only; /* this test; NULL: all */
+    sl_log_test *tests;
+    int n_tests;
+    sl_log_swatch *swatches; /* of the test that is told */
+    int n_swatches;
+    sl_statement events;
+    sl_reading_pull readings;
+} sl_log_reader;
 
-static void put_cell(FILE *out, const char *text)
-{
-    const bool guarded = sl_cell_needs_guard(text);
-    if (!strpbrk(text, ",;\"\r\n")) {
-        fprintf(out, "%s%s", guarded ? "'" : "", text);
-        return;
-    }
-    fputs(guarded ? "\"'" : "\"", out);
-    for (const char *at = text; *at != '\0'; at++) {
-        fputs(*at == '"' ? "\"" : "", out);
-        fputc(*at, out);
-    }
-    fputc('"', out);
-}
+/* Tables tell of what does not change; here it is where the reader stands. */
+typedef struct sl_log_source {
+    sl_log_reader *reader;
+} sl_log_source;
 
-static bool is_number(const sl_kept_column *column)
-{
-    return column->kind == SL_COLUMN_NUMBER || column->kind == SL_COLUMN_COUNT;
-}
+/* ---- readings ---------------------------------------------------------------------------------------- */
 
-static bool put_row(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch, const char *test,
-                    sl_error *error)
+#define READING(COLUMN)                                                                                      \
+    COLUMN(id)                                                                                               \
+    COLUMN(swatch) COLUMN(zone) COLUMN(minute) COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at)    \
+        COLUMN(grade) COLUMN(cotton) COLUMN(feel) COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a)        \
+            COLUMN(b) COLUMN(sd_L) COLUMN(sd_a) COLUMN(sd_b) COLUMN(n) COLUMN(illuminant) COLUMN(observer)   \
+                COLUMN(geometry) COLUMN(level) COLUMN(tone) COLUMN(photo) COLUMN(photo_sha256) COLUMN(note)  \
+                    COLUMN(replaces)
+#define NAMED(name) {.key = #name},
+#define AS_KEPT(name) {.key = #name, .digits = SL_AS_KEPT},
+
+/* What was not said is left out. */
+static void say_column(sl_row *row, const sl_kept_column *column, const sl_log_reading *reading)
 {
-    FILE *const out = self;
     char written[SL_COLUMN_WRITTEN];
-    (void)error;
-    fprintf(out, "%s,", test);
-    put_cell(out, swatch->arm);
-    for (int i = 0; i < SL_READING_COLUMNS; i++) {
-        const char *const text = i == SL_READING_SWATCH
-                                     ? swatch->bench.code
-                                     : sl_column_text(&sl_reading_columns[i], reading, written);
-        fputc(',', out);
-        if (text && is_number(&sl_reading_columns[i])) {
-            fputs(text, out); /* -3.2 is no formula */
-        } else if (text) {
-            put_cell(out, text);
+    double number = 0.0;
+    if (column->kind == SL_COLUMN_NUMBER) {
+        memcpy(&number, (const char *)reading + column->offset, sizeof number);
+        if (number > SL_NOT_READ) {
+            sl_row_number(row, column->name, number);
+        }
+    } else if (column->kind == SL_COLUMN_COUNT) {
+        if (reading->n > 0) {
+            sl_row_number(row, column->name, reading->n);
+        }
+    } else if (column->kind == SL_COLUMN_YES_NO) {
+        if (reading->blind != SL_NOT_SAID) {
+            sl_row_yes(row, column->name, reading->blind == 1);
+        }
+    } else {
+        const char *const text = sl_column_text(column, reading, written);
+        if (text) {
+            sl_row_text(row, column->name, text);
         }
     }
-    fputc('\n', out);
-    return ferror(out) == 0;
 }
 
-bool sl_log_export_csv(sl_log *log, const char *test, FILE *out, sl_error *error)
+static sl_told tell_reading(sl_row *row, const sl_table *table)
 {
-    fputs("test,arm", out);
+    const sl_log_source *const source = table->of;
+    sl_reading_pull *const pull = &source->reader->readings;
+    const int found = sl_reading_next(pull);
+    if (found <= 0) {
+        return found == 0 ? SL_NO_MORE : SL_NOT_TOLD;
+    }
     for (int i = 0; i < SL_READING_COLUMNS; i++) {
-        fprintf(out, ",%s", sl_reading_columns[i].name);
+        if (i == SL_READING_SWATCH) {
+            sl_row_text(row, "swatch", pull->swatch.bench.code);
+        } else {
+            say_column(row, &sl_reading_columns[i], &pull->reading);
+        }
     }
-    fputc('\n', out);
-    return sl_log_each_reading(log, test, put_row, out, error) && ferror(out) == 0;
+    return SL_TOLD;
 }
 
-/* ---- JSON -------------------------------------------------------------------------------------------------
- */
+static const sl_columns readings = SL_COLUMNS(READING(NAMED), .tell = tell_reading, .flat = true);
 
-static void put_minutes(sl_json *json, const char *name, const sl_bench_swatch *bench, bool them)
+/* ---- CSV ---------------------------------------------------------------------------------------------- */
+
+static sl_told tell_line(sl_row *row, const sl_table *table)
 {
-    sl_json_open_flat(json, name, '[');
-    for (int i = 0; them && i < bench->n_looks; i++) {
-        sl_json_number(json, NULL, bench->look_s[i] / 60);
-    }
-    sl_json_close(json, ']');
+    const sl_log_source *const source = table->of;
+    const sl_told told = tell_reading(row, table);
+    sl_row_text(row, "test", source->reader->readings.of_test);
+    sl_row_text(row, "arm", source->reader->readings.swatch.arm);
+    return told;
 }
 
-static void put_swatch(sl_json *json, const sl_log_swatch *swatch)
-{
-    const sl_bench_swatch *const bench = &swatch->bench;
-    sl_json_open_flat(json, NULL, '{');
-    sl_json_text(json, "id", swatch->id);
-    sl_json_text(json, "code", bench->code);
-    sl_json_text(json, "arm", swatch->arm);
-    sl_json_number(json, "block", swatch->block);
-    sl_json_number(json, "place", swatch->place);
-    if (bench->contact_s >= 0) {
-        sl_json_number(json, "contact_s", bench->contact_s);
-    } else {
-        sl_json_null(json, "contact_s");
-    }
-    sl_json_number(json, "dwell_s", bench->dwell_s);
-    sl_json_number(json, "mix_age_s", bench->mix_age_s);
-    if (bench->label_s > 0) {
-        sl_json_number(json, "label_s", bench->label_s);
-    } else {
-        sl_json_null(json, "label_s");
-    }
-    sl_json_text(json, "label_from", bench->from_mixing ? "mixing" : "application");
-    put_minutes(json, "looks_min", bench, !bench->ladder);
-    put_minutes(json, "ladder_min", bench, bench->ladder);
-    sl_json_close(json, '}');
-}
+static const sl_columns lines =
+    SL_COLUMNS(NAMED(test) NAMED(arm) READING(AS_KEPT), .tell = tell_line, .semicolons = true);
 
-static bool put_swatches(sl_log *log, const char *test, sl_json *json, sl_error *error)
-{
-    sl_log_swatch *swatches = NULL;
-    int n = 0;
-    if (!sl_log_swatches(log, test, &swatches, &n, error)) {
-        return false;
-    }
-    sl_json_open(json, "swatches", '[');
-    for (int i = 0; i < n; i++) {
-        put_swatch(json, &swatches[i]);
-    }
-    sl_json_close(json, ']');
-    sl_free(swatches);
-    return true;
-}
+/* ---- JSON: a test ------------------------------------------------------------------------------------- */
 
-/* 64 bits of nanoseconds do not fit JSON's numbers: they are text. */
-static bool put_events(sl_log *log, const char *test, sl_json *json, sl_error *error)
+#define LOOK(SAY) SAY(number, NULL, bench->look_s[table->place] / 60)
+SL_FLAT_TABLE(looks, LOOK, sl_bench_swatch, bench);
+
+#define SWATCH(SAY)                                                                                          \
+    SAY(let, const sl_log_swatch *const swatch = &source->reader->swatches[table->place])                    \
+    SAY(let, const sl_bench_swatch *const bench = &swatch->bench)                                            \
+    SAY(text, "id", swatch->id)                                                                              \
+    SAY(text, "code", bench->code)                                                                           \
+    SAY(text, "arm", swatch->arm)                                                                            \
+    SAY(number, "block", swatch->block)                                                                      \
+    SAY(number, "place", swatch->place)                                                                      \
+    SAY(number, "contact_s", sl_if_known(bench->contact_s >= 0, bench->contact_s))                           \
+    SAY(number, "dwell_s", bench->dwell_s)                                                                   \
+    SAY(number, "mix_age_s", bench->mix_age_s)                                                               \
+    SAY(number, "label_s", sl_if_known(bench->label_s > 0, bench->label_s))                                  \
+    SAY(text, "label_from", bench->from_mixing ? "mixing" : "application")                                   \
+    SAY(rows, "looks_min", looks, bench, 0, bench->ladder ? 0 : bench->n_looks)                              \
+    SAY(rows, "ladder_min", looks, bench, 0, bench->ladder ? bench->n_looks : 0)
+SL_FLAT_TABLE(swatches, SWATCH, sl_log_source, source);
+
+/* In the order of the query. 64 bits of nanoseconds do not fit JSON's numbers: they are text. */
+#define EVENT(COLUMN)                                                                                        \
+    COLUMN(id)                                                                                               \
+    COLUMN(swatch) COLUMN(kind) COLUMN(at) COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason)    \
+        COLUMN(about) COLUMN(note) COLUMN(clocks) COLUMN(remark) COLUMN(speed) COLUMN(late_s)
+enum { EVENT_TEXTS = 12 };
+
+static void ask_events(sl_log_reader *reader, const char *test)
 {
-    static const char *const names[] = {"id",      "swatch", "kind",  "at",   "boot_ns", "wall_ns",
-                                        "boot_id", "reason", "about", "note", "clocks",  "remark"};
-    static const char *const numbers[] = {"speed", "late_s"};
-    enum { TEXTS = (int)(sizeof names / sizeof names[0]) };
     char table[SL_ROWS], text[SL_ROWS + 300];
     snprintf(text, sizeof text,
              "SELECT e.id, s.code, e.kind, e.at, e.boot_ns, e.wall_ns, e.boot_id, e.reason, e.about, e.note,"
              " e.clocks, e.remark, e.speed, e.late_s FROM %s e LEFT JOIN swatch s ON s.id = e.swatch"
              " WHERE e.test = ? ORDER BY e.kept",
-             sl_rows_of("main", "event", log->version, table));
-    sl_statement ask = sl_sql(log, text, error);
-    sl_put_text(&ask, test);
-    sl_json_open(json, "events", '[');
-    while (sl_next_row(&ask)) {
-        sl_json_open_flat(json, NULL, '{');
-        for (int i = 0; i < TEXTS; i++) {
-            char shown[2 * SL_LOG_TITLE];
-            sl_copy_lines_at(&ask, i, shown, sizeof shown);
-            sl_json_text(json, names[i], sl_null_at(&ask, i) ? NULL : shown);
-        }
-        for (int i = 0; i < 2; i++) {
-            if (sl_null_at(&ask, TEXTS + i)) {
-                sl_json_null(json, numbers[i]);
-            } else {
-                sl_json_number(json, numbers[i], sl_real_at(&ask, TEXTS + i));
-            }
-        }
-        sl_json_close(json, '}');
-    }
-    sl_json_close(json, ']');
-    return sl_sql_leave(&ask);
+             sl_rows_of("main", "event", reader->log->version, table));
+    reader->events = sl_sql(reader->log, text, reader->error);
+    sl_put_text(&reader->events, test);
 }
 
-/* What was not said is left out. */
-static bool put_reading(void *self, const sl_log_reading *reading, const sl_log_swatch *swatch,
-                        const char *test, sl_error *error)
+static sl_told tell_event(sl_row *row, const sl_table *table)
 {
-    sl_json *const json = self;
-    char written[SL_COLUMN_WRITTEN];
-    (void)error;
-    (void)test;
-    sl_json_open_flat(json, NULL, '{');
-    for (int i = 0; i < SL_READING_COLUMNS; i++) {
-        const sl_kept_column *const column = &sl_reading_columns[i];
-        const char *const text =
-            i == SL_READING_SWATCH ? swatch->bench.code : sl_column_text(column, reading, written);
-        if (text && is_number(column)) {
-            double number = 0.0;
-            if (column->kind == SL_COLUMN_COUNT) {
-                number = reading->n;
-            } else {
-                memcpy(&number, (const char *)reading + column->offset, sizeof number);
-            }
-            sl_json_number(json, column->name, number);
-        } else if (text && column->kind == SL_COLUMN_YES_NO) {
-            sl_json_bool(json, column->name, reading->blind == 1);
-        } else if (text) {
-            sl_json_text(json, column->name, text);
+    const sl_log_source *const source = table->of;
+    sl_log_reader *const reader = source->reader;
+    if (table->place == 0) {
+        ask_events(reader, reader->tests[table->which].id);
+    }
+    if (!sl_next_row(&reader->events)) {
+        return sl_sql_leave(&reader->events) ? SL_NO_MORE : SL_NOT_TOLD;
+    }
+    for (int i = 0; i < table->columns->n; i++) {
+        const char *const key = table->columns->column[i].key;
+        char shown[2 * SL_LOG_TITLE];
+        if (sl_null_at(&reader->events, i)) {
+            sl_row_null(row, key);
+        } else if (i < EVENT_TEXTS) {
+            sl_copy_lines_at(&reader->events, i, shown, sizeof shown);
+            sl_row_words(row, key, "%s", shown);
+        } else {
+            sl_row_number(row, key, sl_real_at(&reader->events, i));
         }
     }
-    sl_json_close(json, '}');
-    return ferror(json->out) == 0;
+    return SL_TOLD;
 }
 
-static bool put_test(sl_log *log, const sl_log_test *test, sl_json *json, sl_error *error)
+static const sl_columns events = SL_COLUMNS(EVENT(NAMED), .tell = tell_event, .flat = true);
+
+#define TEST(SAY)                                                                                            \
+    SAY(text, "id", test->id)                                                                                \
+    SAY(text, "title", test->title)                                                                          \
+    SAY(text, "operator", test->operator_code)                                                               \
+    SAY(text, "made", test->made)                                                                            \
+    SAY(text, "scene", test->scene_name)                                                                     \
+    SAY(text, "scene_sha256", test->scene_sha256)                                                            \
+    SAY(rows, "swatches", swatches, source, 0, reader->n_swatches)                                           \
+    SAY(rows, "events", events, source, table->place, LONG_MAX)                                              \
+    SAY(rows, "readings", readings, source, 0, LONG_MAX)
+
+static sl_told tell_test(sl_row *row, const sl_table *table)
 {
-    sl_json_open(json, NULL, '{');
-    sl_json_text(json, "id", test->id);
-    sl_json_text(json, "title", test->title);
-    sl_json_text(json, "operator", test->operator_code);
-    sl_json_text(json, "made", test->made);
-    sl_json_text(json, "scene", test->scene_name);
-    sl_json_text(json, "scene_sha256", test->scene_sha256);
-    if (!put_swatches(log, test->id, json, error) || !put_events(log, test->id, json, error)) {
-        return false;
+    const sl_log_source *const source = table->of;
+    sl_log_reader *const reader = source->reader;
+    const sl_log_test *const test = &reader->tests[table->place];
+    if (reader->only && strcmp(reader->only, test->id) != 0) {
+        return SL_NOT_HERE;
     }
-    sl_json_open(json, "readings", '[');
-    if (!sl_log_each_reading(log, test->id, put_reading, json, error)) {
-        return false;
+    sl_free(reader->swatches);
+    reader->swatches = NULL;
+    if (!sl_log_swatches(reader->log, test->id, &reader->swatches, &reader->n_swatches, reader->error)) {
+        return SL_NOT_TOLD;
     }
-    sl_json_close(json, ']');
-    sl_json_close(json, '}');
-    return true;
+    reader->readings = sl_readings_pull(reader->log, test->id, reader->error);
+    TEST(SL_SAY)
+    return SL_TOLD;
+}
+
+static const sl_columns tests = SL_COLUMNS(TEST(SL_COLUMN), .tell = tell_test);
+
+#define LOG(SAY)                                                                                             \
+    SAY(text, "kind", "log of strand tests")                                                                 \
+    SAY(number, "version", SL_LOG_VERSION)                                                                   \
+    SAY(rows, "tests", tests, source, 0, source->reader->n_tests)                                            \
+    SAY(cautions, NULL, 0)
+SL_TABLE(log_record, LOG, sl_log_source, source);
+
+const sl_export sl_log_export = {"log", 1, &log_record, &lines};
+
+bool sl_log_export_csv(sl_log *log, const char *test, FILE *out, sl_error *error)
+{
+    sl_log_reader reader = {.log = log, .error = error, .readings = sl_readings_pull(log, test, error)};
+    const sl_log_source source = {&reader};
+    const bool good = sl_export_csv(out, &sl_log_export, &source);
+    return sl_readings_leave(&reader.readings) && good;
 }
 
 bool sl_log_export_json(sl_log *log, const char *test, FILE *out, sl_error *error)
 {
-    sl_json json = {.out = out};
-    sl_log_test *tests = NULL;
-    int n = 0;
-    if (!sl_log_tests(log, &tests, &n, error)) {
-        return false;
-    }
-    sl_json_open(&json, NULL, '{');
-    sl_json_text(&json, "kind", "log of strand tests");
-    sl_json_number(&json, "version", SL_LOG_VERSION);
-    sl_json_open(&json, "tests", '[');
-    bool good = true;
-    for (int i = 0; good && i < n; i++) {
-        good = (test && strcmp(test, tests[i].id) != 0) || put_test(log, &tests[i], &json, error);
-    }
-    if (good) {
-        sl_json_close(&json, ']');
-        sl_json_cautions(&json, NULL, 0);
-        sl_json_close(&json, '}');
-    }
-    sl_free(tests);
-    return good && ferror(out) == 0;
+    sl_log_reader reader = {.log = log, .error = error, .only = test};
+    const sl_log_source source = {&reader};
+    const bool good = sl_log_tests(log, &reader.tests, &reader.n_tests, error) &&
+                      sl_export_json(out, &sl_log_export, &source);
+    sl_free(reader.swatches);
+    sl_free(reader.tests);
+    return good;
 }
