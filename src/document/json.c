@@ -143,13 +143,16 @@ static bool put_element(sl_json *json, const sl_row *row)
 
 bool sl_export_json(FILE *out, const sl_export *export, const void *of)
 {
+    char format[64];
     sl_json json = {.out = out};
     sl_table table = {.columns = export->json, .of = of, .n = 1};
     sl_row row;
     if (sl_table_next(&table, &row) != SL_TOLD) {
         return false;
     }
+    snprintf(format, sizeof format, "slowlift-%s/%d", export->name, export->number);
     sl_json_open(&json, NULL, '{', false);
+    sl_json_text(&json, "format", format);
     const bool good = put_row(&json, &row);
     sl_json_close(&json, '}');
     return good && ferror(out) == 0;

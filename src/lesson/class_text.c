@@ -2,6 +2,7 @@
  *
  * The table, the chart of # marks and the CSV of a class. No student stands in them.
  */
+#include "lesson/class_text.h"
 #include "base/language.h"
 #include "document/say.h"
 #include "lesson/words.h"
@@ -88,6 +89,8 @@ typedef struct sl_class_page {
     SAY(text, "right", question->choice[c].right ? "yes" : "no")                                             \
     SAY(number, "students", page->class_->question[at].chose[c])
 SL_TABLE(choices, CHOICE, sl_class_page, page);
+
+const sl_export sl_class_export = {"class", 1, NULL, &choices};
 
 bool sl_class_csv(FILE *out, const sl_class *class_, const sl_lesson *lesson, bool head)
 {

@@ -94,7 +94,7 @@ START_TEST(a_text_is_escaped_otherwise_than_rfc_8259_says)
 {
     const char *const list[] = {"a\"b\\c\n\t\x01\x7f\xC2\xB0", NULL};
     ck_assert_str_eq(form_of(true, &cell_export, list),
-                     "{\n \"cells\": [\n  {\n   \"cell\": "
+                     "{\n \"format\": \"slowlift-cells/3\",\n \"cells\": [\n  {\n   \"cell\": "
                      "\"a\\\"b\\\\c\\n\\t\\u0001\\u007f\xC2\xB0\"\n  }\n ]\n}\n");
 }
 END_TEST
@@ -103,7 +103,8 @@ START_TEST(a_table_without_rows_is_no_head_or_no_empty_list)
 {
     const char *const none[] = {NULL};
     ck_assert_str_eq(form_of(false, &cell_export, none), "cell\n");
-    ck_assert_str_eq(form_of(true, &cell_export, none), "{\n \"cells\": []\n}\n");
+    ck_assert_str_eq(form_of(true, &cell_export, none),
+                     "{\n \"format\": \"slowlift-cells/3\",\n \"cells\": []\n}\n");
 }
 END_TEST
 
@@ -154,7 +155,7 @@ START_TEST(a_number_that_is_not_finite_is_written)
     for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++) {
         const kinds of = {.number = odd[i]};
         ck_assert_str_eq(form_of(true, &as_rows, &of),
-                         "{\n \"name\": \"x\",\n \"number\": null,\n"
+                         "{\n \"format\": \"slowlift-kinds/1\",\n \"name\": \"x\",\n \"number\": null,\n"
                          " \"yes\": false,\n \"money\": null,\n \"goal_min\": null,\n"
                          " \"look_min\": [3, 1, 2]\n}\n");
         ck_assert_str_eq(form_of(false, &as_lines, &of),

@@ -3,6 +3,8 @@
  * The log for other programs, row by row: CSV and JSON. docs/log.md says what each column and member is.
  * Invariant: of readings and events one is held, the one that is written.
  */
+#include "log/store/export.h"
+
 #include <string.h>
 
 #include "base/memory.h"
@@ -32,9 +34,10 @@ typedef struct sl_log_source {
 
 #define READING(COLUMN)                                                                                      \
     COLUMN(id)                                                                                               \
-    COLUMN(swatch) COLUMN(zone) COLUMN(minute) COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at)    \
-        COLUMN(grade) COLUMN(cotton) COLUMN(feel) COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a)        \
-            COLUMN(b) COLUMN(sd_L) COLUMN(sd_a) COLUMN(sd_b) COLUMN(n) COLUMN(illuminant) COLUMN(observer)   \
+    COLUMN(swatch)                                                                                           \
+    COLUMN(zone) COLUMN(minute) COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at) COLUMN(grade)     \
+        COLUMN(cotton) COLUMN(feel) COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a) COLUMN(b)            \
+            COLUMN(sd_L) COLUMN(sd_a) COLUMN(sd_b) COLUMN(n) COLUMN(illuminant) COLUMN(observer)             \
                 COLUMN(geometry) COLUMN(level) COLUMN(tone) COLUMN(photo) COLUMN(photo_sha256) COLUMN(note)  \
                     COLUMN(replaces)
 #define NAMED(name) {.key = #name},
@@ -125,8 +128,9 @@ SL_FLAT_TABLE(swatches, SWATCH, sl_log_source, source);
 /* In the order of the query. 64 bits of nanoseconds do not fit JSON's numbers: they are text. */
 #define EVENT(COLUMN)                                                                                        \
     COLUMN(id)                                                                                               \
-    COLUMN(swatch) COLUMN(kind) COLUMN(at) COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason)    \
-        COLUMN(about) COLUMN(note) COLUMN(clocks) COLUMN(remark) COLUMN(speed) COLUMN(late_s)
+    COLUMN(swatch)                                                                                           \
+    COLUMN(kind) COLUMN(at) COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason) COLUMN(about)     \
+        COLUMN(note) COLUMN(clocks) COLUMN(remark) COLUMN(speed) COLUMN(late_s)
 enum { EVENT_TEXTS = 12 };
 
 static void ask_events(sl_log_reader *reader, const char *test)

@@ -5,6 +5,8 @@
  * counts as a head; in JSON every array of numbers has one entry for each of `times_min`: a moment past the
  * end of the scene, a zone without dye and a zone beside none that stains are null, never a made-up number.
  */
+#include "report/run/run_data.h"
+
 #include <string.h>
 
 #include "report/limits/leave_words.h"
