@@ -41,6 +41,12 @@ static int put_words(const sl_leaf_pen *at, sl_type type, int in, const char *wo
                      : sl_text_extent(at->pen->text, type, area.w, words).y;
 }
 
+/* A label in capitals warns: it and what it says stand in strong letters. */
+static bool warns(const char *label)
+{
+    return label[0] >= 'A' && label[0] <= 'Z' && label[1] >= 'A' && label[1] <= 'Z';
+}
+
 /* A word of its own at the left, what it says beside it; a word that is wider than its column, above it. */
 static int put_beside(sl_leaf_pen at, const char *label, const char *words)
 {
@@ -48,13 +54,15 @@ static int put_beside(sl_leaf_pen at, const char *label, const char *words)
         return put_words(&at, SL_TYPE_SMALL, 0, words) + px(&at, ROW_GAP);
     }
     const int column = px(&at, LABELS), gap = px(&at, ROW_GAP);
-    const bool wide = sl_text_extent(at.pen->text, SL_TYPE_SMALL, 0, label).x > column - gap;
-    const int above = wide ? sl_text_line_height(at.pen->text, SL_TYPE_SMALL) : 0;
+    const sl_type type = warns(label) ? SL_TYPE_STRONG : SL_TYPE_SMALL;
+    const bool wide = sl_text_extent(at.pen->text, type, 0, label).x > column - gap;
+    const int above = wide ? sl_text_line_height(at.pen->text, type) : 0;
     if (at.draws) {
-        sl_pen_write(at.pen, SL_TYPE_SMALL, SL_INK_QUIET, at.x, at.y, SL_ALIGN_LEFT, label);
+        sl_pen_write(at.pen, type, warns(label) ? SL_INK_TEXT : SL_INK_QUIET, at.x, at.y, SL_ALIGN_LEFT,
+                     label);
     }
     at.y += above;
-    return above + put_words(&at, SL_TYPE_SMALL, column, words) + gap;
+    return above + put_words(&at, type, column, words) + gap;
 }
 
 /* Full and empty, so that they can be counted without colour. */

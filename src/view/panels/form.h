@@ -38,8 +38,6 @@ typedef struct sl_form_places {
 sl_form_places sl_form_place(const sl_stage *stage);
 SDL_Rect sl_form_control(const sl_stage *stage, sl_action_id action, int row);
 int sl_form_show(const sl_stage *stage); /* as in panel.h */
-/* What stops and what is missing, from the top of area; returns where it ends. */
-int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions);
-void sl_form_follow(sl_stage *stage); /* bring the chosen row into view once */
+void sl_form_follow(sl_stage *stage);    /* sets what it comes to; brings the chosen row into view once */
 
 #endif

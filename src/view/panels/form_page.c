@@ -101,73 +101,51 @@ static void show_row(const sl_stage *stage, const sl_form_places *p, int row)
 
 /* ---- what it comes to ----------------------------------------------------------------------- */
 
-static int put(const sl_pen *pen, SDL_Rect area, sl_type type, const char *text)
+/* Of the strip that is chosen: all that keeps the strand from counting, or how long it was watched. */
+static void say_strand(sl_document *document, const sl_strand *strand)
 {
-    return area.y + sl_pen_wrap(pen, type, SL_INK_TEXT, area, false, text) + sl_pen_px(pen, 4.0);
+    char text[SL_SHOW_LINE];
+    for (int worth = 0; worth < SL_STRAND_COUNTED; worth++) {
+        if (strand->lacks[worth] || (int)strand->worth == worth) {
+            sl_document_row(document, _("strand"), "%s", _(sl_strand_words((sl_strand_worth)worth)));
+        }
+    }
+    if (strand->worth == SL_STRAND_COUNTED) {
+        sl_minute_words(SL_MINUTE_CLOCK, text, sizeof text,
+                        _("it was watched for %d min; no minute is told that comes later"),
+                        (int)strand->watched_min);
+        sl_document_row(document, _("strand"), "%s", text);
+    }
 }
 
-/* Of the strip that is chosen: all that keeps the strand from counting, or how long it was watched. */
-static int put_strand(const sl_stage *stage, SDL_Rect area)
+static void say(sl_document *document, const sl_stage *stage, const sl_strand *strand, sl_error *error)
 {
-    const sl_pen *pen = &stage->pen;
+    const sl_person person = {.form = &stage->entered.person};
+    sl_document_begin(document, "form", NULL, error);
+    sl_limits_say_person(document, &person);
+    say_strand(document, strand);
+    if (sl_intake_judge(&stage->entered.person).minutes) {
+        sl_document_say(
+            document, "%s",
+            _("That is no permission: label, hazard sheet, training and law decide. A strand counts "
+              "for its own mix alone; see “How long” (E)."));
+    }
+    sl_document_end(document, SL_ON_STRAND);
+}
+
+static void set_judged(sl_stage *stage)
+{
+    sl_leaf *const leaf = &stage->laid.form;
     const sl_strand strand =
         sl_form_strand(stage, sl_stage_story_now(stage, stage->chosen.arm)->scene, stage->chosen.arm);
-    char text[2 * SL_SHOW_LINE];
-    for (int worth = 0; worth < SL_STRAND_COUNTED; worth++) {
-        if (strand.lacks[worth] || (int)strand.worth == worth) {
-            snprintf(text, sizeof text, _("strand: %s."), _(sl_strand_words((sl_strand_worth)worth)));
-            area.y = put(pen, area, SL_TYPE_SMALL, text);
-        }
+    const sl_language_id language = sl_language_in_use();
+    uint64_t says = sl_leaf_number(0, &stage->entered, sizeof stage->entered);
+    says = sl_leaf_number(says, &strand, sizeof strand);
+    sl_document *const document = sl_leaf_renew(leaf, sl_leaf_number(says, &language, sizeof language));
+    if (document != NULL) {
+        say(document, stage, &strand, &leaf->error);
     }
-    if (strand.worth == SL_STRAND_COUNTED) {
-        sl_minute_words(SL_MINUTE_CLOCK, text, sizeof text,
-                        _("strand: it was watched for %d min; no minute is told that comes later."),
-                        (int)strand.watched_min);
-        area.y = put(pen, area, SL_TYPE_SMALL, text);
-    }
-    return area.y;
-}
-
-int sl_form_judged(const sl_stage *stage, SDL_Rect area, bool cautions)
-{
-    const sl_pen *pen = &stage->pen;
-    const sl_intake_result result = sl_intake_judge(&stage->entered.person);
-    char text[2 * SL_SHOW_LINE];
-    bool shown[SL_CAUTION_COUNT] = {false};
-    if (stage->entered.person.practice) {
-        area.y = put(pen, area, SL_TYPE_STRONG, _(sl_practice_words()));
-    }
-    for (int i = 0; i < SL_INTAKE_ASKED; i++) {
-        if (!result.stopped[i]) {
-            continue;
-        }
-        snprintf(text, sizeof text, _("STOP: %s. First: %s."), _(sl_intake_words(i)), _(sl_intake_first(i)));
-        area.y = put(pen, area, SL_TYPE_STRONG, text);
-        const sl_caution_id id = sl_caution_named(sl_intake_caution(i));
-        if (cautions && !shown[id]) {
-            const sl_caution *caution = sl_caution_text(id);
-            snprintf(text, sizeof text, "%s  %s", _(caution->signal), _(caution->text));
-            area.y = put(pen, area, SL_TYPE_SMALL, text);
-            shown[id] = true;
-        }
-    }
-    for (int i = 0; i < SL_INTAKE_ASKED; i++) {
-        if (result.missing[i]) {
-            snprintf(text, sizeof text, _("missing: %s. First: %s."), _(sl_intake_words(i)),
-                     _(sl_intake_first(i)));
-            area.y = put(pen, area, SL_TYPE_SMALL, text);
-        }
-    }
-    area.y = put_strand(stage, area);
-    if (result.minutes) {
-        area.y =
-            put(pen, area, SL_TYPE_STRONG, _("Nothing on the form stops, and nothing on it is missing."));
-        area.y = put(pen, area, SL_TYPE_SMALL,
-                     _("That is no permission: label, hazard sheet, training and law decide. A strand counts "
-                       "for its own "
-                       "mix alone; see “How long” (E)."));
-    }
-    return area.y;
+    sl_leaf_lay(leaf, &stage->pen, sl_form_place(stage).judged.w, SL_MORE);
 }
 
 static void follow_row(sl_stage *stage)
@@ -183,6 +161,7 @@ static void follow_row(sl_stage *stage)
 
 void sl_form_follow(sl_stage *stage)
 {
+    set_judged(stage);
     if (stage->entered.form_follow) {
         follow_row(stage);
     }
@@ -200,7 +179,8 @@ int sl_form_show(const sl_stage *stage)
     for (int i = 0; i < SL_FORM_ROWS; i++) {
         show_row(stage, &p, i);
     }
-    const int end = sl_form_judged(stage, p.judged, true);
+    sl_leaf_draw(&stage->laid.form, &stage->pen, p.judged.x, p.judged.y);
+    const int end = p.judged.y + sl_leaf_height(&stage->laid.form);
     SDL_SetClipRect(pen->sheet, NULL);
     sl_action_draw(stage, p.close, SL_DO_CLOSE, 0);
     sl_action_draw(stage, p.clear, SL_DO_FORGET, 0);

@@ -144,6 +144,7 @@ void sl_stage_free(sl_stage *stage)
     sl_strip_free(stage->laid.swatch[0]);
     sl_strip_free(stage->laid.swatch[1]);
     sl_leaf_free(&stage->laid.limits);
+    sl_leaf_free(&stage->laid.form);
     sl_text_free(stage->text);
     sl_story_free(&stage->solved.after);
     sl_story_free(&stage->solved.before);

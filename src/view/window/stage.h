@@ -252,6 +252,7 @@ typedef struct sl_stage_laid {
     sl_strip *strip[SL_MAX_ARMS];
     sl_strip *swatch[2]; /* of the two swatches */
     sl_leaf limits;      /* how long, in words: of the panel and of the bowl */
+    sl_leaf form;        /* what the answers on the form come to */
 } sl_stage_laid;
 
 /* Keyboard and pointer. */
