@@ -103,7 +103,13 @@ const char *sl_stop_reason_word(sl_stop_reason reason);
     ROW(TOLD_DOCTOR, "a doctor was told")                                                                    \
     ROW(TOLD_POISON, "poison information was told")                                                          \
     ROW(TOLD_IN_CHARGE, "who is in charge was told")                                                         \
-    ROW(TOLD_NOBODY, "nobody was told yet")
+    ROW(TOLD_NOBODY, "nobody was told yet")                                                                  \
+    ROW(UNCLEAN, "not said to be clean") /* of an undone contact: its clock runs on */                       \
+    ROW(CLEAN, "hair clean")             /* about the contact that was undone */                             \
+    ROW(LEFT_OPEN, "leftover left open")                                                                     \
+    ROW(EMPTIED, "leftover emptied")                                                                         \
+    ROW(GRAMS, "grams weighed") /* value: of the bowl */                                                     \
+    ROW(ROOM, "room measured")  /* value: C */
 #define SL_REMARK_AS_ENUM(name, word) SL_REMARK_##name,
 typedef enum sl_remark { SL_REMARK_LIST(SL_REMARK_AS_ENUM) SL_REMARKS } sl_remark;
 #undef SL_REMARK_AS_ENUM
@@ -120,6 +126,7 @@ typedef struct sl_event {
                               reason: the stop whose reason this tells; SL_EVENT_NOTED: the stop after
                               which this was told; else "" */
     sl_remark remark;
+    double value;     /* what was measured (SL_REMARK_GRAMS, SL_REMARK_ROOM); else 0 */
     double speed;     /* of a rehearsal's clock; 0: the real clock */
     bool was_due;     /* something of this kind was planned: */
     int late_s;       /* so much after the plan; before it: negative */
@@ -150,6 +157,7 @@ typedef struct sl_bench_swatch {
     int n_looks, look_s[SL_BENCH_LOOKS]; /* wipe and look, from contact, rising */
     bool ladder;                         /* at look_s a piece is cut off and rinsed instead: no second kind of
                                             event, since one swatch has looks or pieces, never both */
+    bool leaves_mix;                     /* what is left in its bowl goes on working: no plain water */
     bool on_person;                      /* hair of a person, or nobody can tell: the scene was not read */
     int n_more;
     sl_bench_round more[SL_BENCH_ROUNDS - 1]; /* [n_more] applications after the first */
@@ -173,6 +181,8 @@ typedef struct sl_bench_state {
     double lain_s[SL_BENCH_ROUNDS]; /* [n_lain] from contact to first water */
     bool over_label;                /* one of them lay longer than its label allows */
     bool mixed, stopped;
+    bool doubted;            /* its contact was undone, and nobody has said yet that the hair is clean */
+    bool left_open, emptied; /* what was left in its bowl */
     sl_instant mixed_at, contact, water;
     int n_looks, n_felt;          /* since contact */
     int looked_s[SL_BENCH_LOOKS]; /* [n_looks], from contact, the first of them */
@@ -195,13 +205,17 @@ typedef struct sl_bench {
 } sl_bench;
 
 /* The bench after these events, in the order in which they were kept. Events that were undone
- * leave no trace; a stop cannot be undone. Large: keep it off small stacks. */
+ * leave no trace, but for a contact: its clock runs on until somebody says that the hair is clean (logs of
+ * before version 4 let it go at once). A stop cannot be undone. Large: keep it off small stacks. */
 void sl_bench_fold(sl_bench *bench, const sl_bench_swatch *swatch, int n, const sl_event *event,
                    int n_events);
 
-/* The last deed or note that this program can take back: nothing before a stop or the day's start,
- * nothing that was taken back, and nobody else's. NULL: none. */
+/* The last deed or note that this program can take back, the day's start too until a mix was put on: nothing
+ * before a stop, nothing that was taken back, and nobody else's. NULL: none. */
 const sl_event *sl_bench_to_undo(const sl_event *event, int n_events);
+
+/* The contact of a swatch that was undone and not said to be clean. NULL: none. */
+const sl_event *sl_bench_doubted(const sl_event *event, int n_events, int swatch);
 
 /* False: the same key for the same swatch again within SL_KEY_GUARD_S, or something that cannot
  * follow (rinsed before applied). A stop is always taken. */
@@ -215,11 +229,16 @@ bool sl_bench_takes(const sl_bench *bench, const sl_event *last /* NULL: none */
 enum { SL_FIRST_FELT_S = 120, SL_FELT_EVERY_S = 300, SL_EYES_S = 900 };
 
 typedef struct sl_due {
-    sl_event_kind kind; /* what to do: APPLIED, LOOKED, FELT, RINSED */
+    sl_event_kind kind; /* what to do: MIXED (where the label counts from mixing), APPLIED, LOOKED, FELT,
+                           RINSED, NOTED */
     int swatch;
-    double in_s;   /* until then; negative: late */
-    bool by_label; /* RINSED: the label's time, which comes before the planned one */
+    double in_s;      /* until then; negative: late */
+    bool by_label;    /* RINSED: the label's time, which comes before the planned one */
+    sl_remark remark; /* NOTED: LEFT_OPEN or EMPTIED, of a leftover, which is never late */
 } sl_due;
+
+/* What is to be done next with what is left in the swatch's bowl; SL_REMARK_NONE: nothing. */
+sl_remark sl_bench_leftover(const sl_bench *bench, int swatch);
 
 /* Whole minutes from contact of the piece that is to be cut off next; -1: none. */
 int sl_bench_piece_min(const sl_bench *bench, int swatch);

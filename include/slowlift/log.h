@@ -23,7 +23,7 @@
 #pragma GCC visibility push(default)
 
 enum {
-    SL_LOG_VERSION = 3, /* of the tables: PRAGMA user_version */
+    SL_LOG_VERSION = 4, /* of the tables: PRAGMA user_version */
     SL_LOG_CODE = SL_CODE,
     SL_LOG_TITLE = 201, /* of a title, a note */
     SL_SHA256_TEXT = 65 /* of a SHA-256 in hexadecimal digits */
@@ -111,10 +111,6 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
 /* How fast the clock of a test ran in its rehearsal; 0: it was none. Logs of before version 3 told it in
  * words of either language, which are still understood. */
 bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *error);
-/* Two clocks of different speeds in one day would tell contact wrong: a rehearsal stays one, and what
- * has begun for real hair is not rehearsed. speed: of the clock now; SL_ERR_INCONSISTENT: not that one. */
-bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, sl_error *error);
-
 /* ---- readings (readings.c) -------------------------------------------------------------------------- */
 
 /* The words of the record form, one list for each question; a grade's are those of observation.h, in order.

@@ -75,14 +75,44 @@ int sl_bench_lying_s(const sl_bench_swatch *swatch)
 
 /* ---- folding ----------------------------------------------------------------------------------- */
 
-static bool was_undone(const sl_event *event, int n_events, int index)
+/* What took it back, after it; NULL: nothing. */
+static const sl_event *undone_by(const sl_event *event, int n_events, int index)
 {
     for (int i = index + 1; i < n_events && event[index].kind != SL_EVENT_STOPPED; i++) {
         if (event[i].kind == SL_EVENT_UNDONE && strcmp(event[i].about, event[index].id) == 0) {
+            return &event[i];
+        }
+    }
+    return NULL;
+}
+
+static bool said_clean(const sl_event *event, int n_events, int index)
+{
+    for (int i = index + 1; i < n_events; i++) {
+        if (event[i].remark == SL_REMARK_CLEAN && strcmp(event[i].about, event[index].id) == 0 &&
+            !undone_by(event, n_events, i)) {
             return true;
         }
     }
     return false;
+}
+
+/* It leaves no trace. */
+static bool was_undone(const sl_event *event, int n_events, int index)
+{
+    const sl_event *const by = undone_by(event, n_events, index);
+    return by && (by->remark != SL_REMARK_UNCLEAN || said_clean(event, n_events, index));
+}
+
+const sl_event *sl_bench_doubted(const sl_event *event, int n_events, int swatch)
+{
+    for (int i = n_events - 1; i >= 0; i--) {
+        if (event[i].kind == SL_EVENT_APPLIED && event[i].swatch == swatch && undone_by(event, n_events, i) &&
+            !was_undone(event, n_events, i)) {
+            return &event[i];
+        }
+    }
+    return NULL;
 }
 
 /* A stop ends the swatch; else the next application is waited for. */
@@ -97,6 +127,7 @@ static void rinse(sl_bench *bench, int swatch, const sl_instant *at, bool stoppe
     state->lain_s[state->n_lain++] = on.since.seconds;
     state->over_label = state->over_label || (on.has_label && on.label_left_s < 0.0);
     state->water = *at;
+    state->doubted = false;
     if (!stopped && state->round < bench->swatch[swatch].n_more) {
         state->stage = SL_STAGE_WAITING;
         state->round++;
@@ -147,6 +178,7 @@ static void happen_to(sl_bench *bench, const sl_event *event)
             state->stage = SL_STAGE_ON_HAIR;
             state->contact = event->at;
             state->n_looks = state->n_felt = 0;
+            state->doubted = state->left_open = state->emptied = false;
         }
         return;
     case SL_EVENT_LOOKED:
@@ -163,11 +195,17 @@ static void happen_to(sl_bench *bench, const sl_event *event)
     case SL_EVENT_RINSED:
         rinse(bench, event->swatch, &event->at, false);
         return;
-    case SL_EVENT_STARTED:
     case SL_EVENT_NOTED:
+        state->left_open = state->left_open || event->remark == SL_REMARK_LEFT_OPEN;
+        state->emptied = state->emptied || event->remark == SL_REMARK_EMPTIED;
+        return;
+    case SL_EVENT_UNDONE:
+        state->doubted =
+            state->doubted || (event->remark == SL_REMARK_UNCLEAN && state->stage == SL_STAGE_ON_HAIR);
+        return;
+    case SL_EVENT_STARTED:
     case SL_EVENT_STOPPED:
     case SL_EVENT_WASHED_OUT:
-    case SL_EVENT_UNDONE:
     case SL_EVENT_SOUND_HEARD:
     case SL_EVENT_SOUND_NOT_HEARD:
     case SL_EVENT_KINDS:
@@ -214,6 +252,7 @@ static bool is_deed(const sl_event *event)
     switch (event->kind) {
     case SL_EVENT_NOTED:
         return event->remark != SL_REMARK_OPENED; /* nobody can forget it again */
+    case SL_EVENT_STARTED:
     case SL_EVENT_MIXED:
     case SL_EVENT_APPLIED:
     case SL_EVENT_LOOKED:
@@ -221,7 +260,6 @@ static bool is_deed(const sl_event *event)
     case SL_EVENT_RINSED:
     case SL_EVENT_WASHED_OUT:
         return true;
-    case SL_EVENT_STARTED:
     case SL_EVENT_STOPPED:
     case SL_EVENT_UNDONE:
     case SL_EVENT_SOUND_HEARD:
@@ -234,9 +272,13 @@ static bool is_deed(const sl_event *event)
 
 const sl_event *sl_bench_to_undo(const sl_event *event, int n_events)
 {
-    for (int i = n_events - 1;
-         i >= 0 && event[i].kind != SL_EVENT_STOPPED && event[i].kind != SL_EVENT_STARTED; i--) {
-        if (is_deed(&event[i]) && !event[i].elsewhere && !was_undone(event, n_events, i)) {
+    bool put_on = false;
+    for (int i = n_events - 1; i >= 0 && event[i].kind != SL_EVENT_STOPPED; i--) {
+        put_on = put_on || event[i].kind == SL_EVENT_APPLIED;
+        if (event[i].kind == SL_EVENT_STARTED && put_on) {
+            return NULL;
+        }
+        if (is_deed(&event[i]) && !event[i].elsewhere && !undone_by(event, n_events, i)) {
             return &event[i];
         }
     }
@@ -352,15 +394,31 @@ static void on_hair_due(const sl_bench *bench, int swatch, const sl_instant *now
     sl_bench_on_hair(bench, swatch, now, &on);
     const double planned = -on.late_s;
     const bool by_label = on.has_label && on.label_left_s < planned;
-    put(dues, (sl_due){SL_EVENT_RINSED, swatch, by_label ? on.label_left_s : planned, by_label});
+    put(dues, (sl_due){.kind = SL_EVENT_RINSED,
+                       .swatch = swatch,
+                       .in_s = by_label ? on.label_left_s : planned,
+                       .by_label = by_label});
     const double felt = state->n_felt == 0
                             ? SL_FIRST_FELT_S - on.since.seconds
                             : SL_FELT_EVERY_S - sl_elapsed_between(&state->felt_at, now).seconds;
-    put(dues, (sl_due){SL_EVENT_FELT, swatch, felt, false});
+    put(dues, (sl_due){.kind = SL_EVENT_FELT, .swatch = swatch, .in_s = felt});
     const int dwell_s = sl_bench_round_of(plan, state->round).dwell_s;
     if (state->n_looks < plan->n_looks && (state->round == 0 || plan->look_s[state->n_looks] < dwell_s)) {
-        put(dues, (sl_due){SL_EVENT_LOOKED, swatch, plan->look_s[state->n_looks] - on.since.seconds, false});
+        put(dues, (sl_due){.kind = SL_EVENT_LOOKED,
+                           .swatch = swatch,
+                           .in_s = plan->look_s[state->n_looks] - on.since.seconds});
     }
+}
+
+sl_remark sl_bench_leftover(const sl_bench *bench, int swatch)
+{
+    const sl_bench_state *const state = &bench->state[swatch];
+    const bool lies = state->stage == SL_STAGE_ON_HAIR;
+    if (!bench->swatch[swatch].leaves_mix || state->doubted || (!lies && state->n_lain == 0)) {
+        return SL_REMARK_NONE;
+    }
+    return lies ? (state->left_open ? SL_REMARK_NONE : SL_REMARK_LEFT_OPEN)
+                : (state->emptied ? SL_REMARK_NONE : SL_REMARK_EMPTIED);
 }
 
 int sl_bench_piece_min(const sl_bench *bench, int swatch)
@@ -381,8 +439,17 @@ int sl_bench_due(const sl_bench *bench, const sl_instant *now, sl_due *due, int 
         } else if (stage == SL_STAGE_WAITING && bench->swatch[i].contact_s >= 0 && bench->started) {
             const sl_bench_state *const state = &bench->state[i];
             const double since = state->round == 0 ? day : sl_elapsed_between(&state->water, now).seconds;
-            const int after_s = sl_bench_round_of(&bench->swatch[i], state->round).after_s;
-            put(&dues, (sl_due){SL_EVENT_APPLIED, i, after_s - since, false});
+            const sl_bench_round round = sl_bench_round_of(&bench->swatch[i], state->round);
+            if (round.from_mixing && round.label_s > 0 && !state->mixed) {
+                put(&dues, (sl_due){.kind = SL_EVENT_MIXED,
+                                    .swatch = i,
+                                    .in_s = round.after_s - round.mix_age_s - since});
+            }
+            put(&dues, (sl_due){.kind = SL_EVENT_APPLIED, .swatch = i, .in_s = round.after_s - since});
+        }
+        const sl_remark leftover = sl_bench_leftover(bench, i);
+        if (leftover != SL_REMARK_NONE) {
+            put(&dues, (sl_due){.kind = SL_EVENT_NOTED, .swatch = i, .remark = leftover});
         }
     }
     return dues.n;
@@ -408,6 +475,9 @@ bool sl_bench_eye(const sl_bench *bench)
 bool sl_bench_calls(const sl_bench *bench, const sl_due *due, const sl_instant *now)
 {
     sl_on_the_hair on;
+    if (due->kind == SL_EVENT_NOTED) {
+        return false;
+    }
     if (!sl_bench_eye(bench)) {
         return true;
     }

@@ -6,17 +6,8 @@
  */
 #include "clock/speed.h"
 
-#include <stdlib.h>
-
-bool sl_day_clock_start(sl_day_clock *clock, int64_t from_wall_ns, sl_error *error)
+bool sl_day_clock_start(sl_day_clock *clock, double speed, int64_t from_wall_ns, sl_error *error)
 {
-    const char *const wish = getenv("SLOWLIFT_DAY_SPEED");
-    char *end = NULL;
-    const double speed = wish != NULL ? strtod(wish, &end) : 1.0;
-    if (wish != NULL && (end == wish || *end != '\0' || !(speed >= 1.0 && speed <= SL_DAY_MOST_SPEED))) {
-        return sl_fail(error, SL_ERR_USAGE, "SLOWLIFT_DAY_SPEED is no speed",
-                       "give a number from 1 to 600, or leave it unset for the real clock");
-    }
     sl_instant now;
     if (!sl_instant_now(&now, error)) {
         return false;

@@ -16,9 +16,8 @@ typedef struct sl_day_clock {
     int64_t wall_less_boot_ns;
 } sl_day_clock;
 
-/* The speed is SLOWLIFT_DAY_SPEED, 1 when it is not set. from_wall_ns: when the test was begun.
- * Fails: SL_ERR_USAGE for a speed that is no number from 1 to SL_DAY_MOST_SPEED. */
-bool sl_day_clock_start(sl_day_clock *clock, int64_t from_wall_ns, sl_error *error);
+/* speed: 1 to SL_DAY_MOST_SPEED. from_wall_ns: when the test was begun. */
+bool sl_day_clock_start(sl_day_clock *clock, double speed, int64_t from_wall_ns, sl_error *error);
 bool sl_day_clock_now(const sl_day_clock *clock, sl_instant *now, sl_error *error);
 
 #endif

@@ -58,6 +58,18 @@ static const char *nothing_done(const sl_day *day)
                : _("Nothing to undo. A stop is never undone, nor what another program did.");
 }
 
+static const char *no_leftover(const sl_day *day)
+{
+    return sl_bench_leftover(&day->bench, day->chosen) != SL_REMARK_NONE
+               ? NULL
+               : _("No leftover of this one waits.");
+}
+
+static const char *not_doubted(const sl_day *day)
+{
+    return day->bench.state[day->chosen].doubted ? NULL : _("No contact of this one was undone.");
+}
+
 static const char *no_water(const sl_day *day)
 {
     return day->bench.stopping ? NULL : _("No water runs after a stop.");
@@ -103,6 +115,8 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
      .why_not = not_on_hair},
     {SL_ACT_RINSED, .key = {'r'}, .keys = "R", .label = N_("Rinsed"), .brief = N_("rinsed"),
      .help = N_("rinsed: first water"), .why_not = not_on_hair},
+    {SL_ACT_LEFTOVER, .key = {'e'}, .keys = "E", .brief = N_("leftover"),
+     .help = N_("its leftover: left open, no lid; later, once it is quiet, emptied"), .why_not = no_leftover},
     {SL_ACT_NOTE, .key = {'n'}, .keys = "N", .label = N_("Note"), .brief = N_("note"),
      .help = N_("a note, by one more key")},
     {SL_ACT_WORDS, .key = {'t'}, .media = SL_ON_TERMINAL, .keys = "T",
@@ -110,6 +124,9 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
     {SL_ACT_UNDO, .key = {'u'}, .keys = "U", .label = N_("Undo"), .brief = N_("undo"),
      .help = N_("undo the last of these; it stays in the log as undone, and a stop cannot be"),
      .why_not = nothing_done},
+    {SL_ACT_CLEAN, .key = {'y'}, .keys = "Y", .brief = N_("clean"),
+     .help = N_("the hair is clean: of a contact that was undone, whose clock runs until then"),
+     .why_not = not_doubted},
     {SL_ACT_GO, .key = {SL_KEY_ENTER, '\n'}, .pages = EVERYWHERE, .keys = N_("Enter"),
      .help = N_("the swatch of what is next")},
     {SL_ACT_BACK, .key = {SL_KEY_UP, SL_KEY_LEFT}, .keys = "↑ ↓", .label = N_("Swatch ▲"), .brief = "▲",

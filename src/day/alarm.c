@@ -14,7 +14,11 @@ static const double BEEP_RINSE_S = 2.5, BEEP_OTHER_S = 10.0;  /* without */
 
 static int ring_of(sl_event_kind kind)
 {
-    return kind == SL_EVENT_APPLIED ? 0 : kind == SL_EVENT_LOOKED ? 1 : kind == SL_EVENT_FELT ? 2 : 3;
+    return kind == SL_EVENT_APPLIED  ? 0
+           : kind == SL_EVENT_LOOKED ? 1
+           : kind == SL_EVENT_FELT   ? 2
+           : kind == SL_EVENT_MIXED  ? 3
+                                     : 4;
 }
 
 static bool rings(sl_day *day, const sl_due *due, double machine_s)
@@ -55,7 +59,7 @@ void sl_day_calls(sl_day *day, sl_day_effects *effects)
     bool any = water_is_over(day, effects);
     for (int i = 0; i < day->n_due && effects->n < SL_DAY_MOST_EFFECTS - SL_DAY_SPARE_EFFECTS; i++) {
         if (rings(day, &day->due[i], machine_s)) {
-            sl_day_due(&day->bench, &day->due[i], text, sizeof text);
+            sl_day_due_words(day, &day->due[i], text, sizeof text);
             sl_effect_tell(effects, SL_DAY_CALL, _("ALARM %s."), text);
             any = true;
         }

@@ -84,6 +84,13 @@ static bool late_caller(const sl_day *day, const sl_due *due)
     return due->in_s <= 0.0 && sl_bench_calls(&day->bench, due, &day->now);
 }
 
+/* A leftover waits for what is due within a minute: it must not hide a countdown. */
+static bool soon(const sl_day *day, const sl_due *due)
+{
+    (void)day;
+    return due->kind != SL_EVENT_NOTED && due->in_s <= 60.0;
+}
+
 /* Those that are so come first, in their order. Returns how many. */
 static int to_front(sl_day *day, bool (*is)(const sl_day *, const sl_due *))
 {
@@ -101,6 +108,7 @@ static int to_front(sl_day *day, bool (*is)(const sl_day *, const sl_due *))
 void sl_day_look(sl_day *day)
 {
     day->n_due = sl_bench_due(&day->bench, &day->now, day->due, SL_DAY_DUES);
+    to_front(day, soon);
     to_front(day, late_rinse);
     day->n_late = to_front(day, late_caller);
     day->apart = day->restarted = false;

@@ -16,21 +16,29 @@
 #include "day/effects.h"
 #include "slowlift/log.h"
 
-enum { SL_DAY_DUES = 4 * SL_BENCH_MOST, SL_DAY_TYPED = 160, SL_DAY_RINSE_BEEPS = 5, SL_DAY_LATE_BEEPS = 3 };
+enum { SL_DAY_DUES = 5 * SL_BENCH_MOST, SL_DAY_TYPED = 160, SL_DAY_RINSE_BEEPS = 5, SL_DAY_LATE_BEEPS = 3 };
 
 /* When something due last called, so that it calls as its time comes and again while it is late. */
 typedef struct sl_day_ring {
     bool rung;
     double at_s; /* the machine's own time */
 } sl_day_ring;
-enum { SL_DAY_RINGS = 4 }; /* kinds of things that are due */
+enum { SL_DAY_RINGS = 5 }; /* kinds of things that are due */
 
 typedef enum sl_day_typing {
     SL_TYPES_NOTHING,
     SL_TYPES_NUMBER, /* of a swatch; any other key ends it */
     SL_TYPES_CODE,   /* of a swatch */
-    SL_TYPES_NOTE    /* in somebody's own words */
+    SL_TYPES_NOTE,   /* in somebody's own words */
+    SL_TYPES_MEASURE /* a number that was asked for; Enter alone: as planned; any other key leaves it */
 } sl_day_typing;
+
+/* What is asked once for each bowl and once for each block of the plan. */
+typedef struct sl_measuring {
+    sl_remark remark; /* SL_REMARK_GRAMS, SL_REMARK_ROOM */
+    int swatch;
+    double planned;
+} sl_measuring;
 
 typedef struct sl_day {
     /* what it is about; borrowed */
@@ -64,6 +72,7 @@ typedef struct sl_day {
     sl_day_view page; /* up to SL_DAY_NOTE_PAGE */
     sl_day_typing typing;
     char typed[SL_DAY_TYPED];
+    sl_measuring asks; /* SL_TYPES_MEASURE */
     bool is_sure;
     sl_day_act sure; /* was asked for once, and asks for it again */
     sl_event last;   /* the last key that was taken */
@@ -97,6 +106,11 @@ bool sl_day_unread(const sl_day *day);
 bool sl_day_blind(const sl_day *day);
 bool sl_day_on_hair(const sl_day *day); /* any swatch */
 sl_day_record sl_day_record_of(const sl_day *day);
+
+/* "EK9 (powder and 3 %): put the mix on, in 0:30"; the mix is not named to who judges blind. (says.c) */
+void sl_day_due_words(const sl_day *day, const sl_due *due, char *text, size_t size);
+/* What is typed, behind what was asked; false: nothing is. (says.c) */
+bool sl_day_typed_words(const sl_day *day, char *text, size_t size);
 
 /* ---- keys.c ----------------------------------------------------------------------------------------- */
 

@@ -120,6 +120,9 @@ void sl_day_do_deed(sl_day *day, sl_day_act act, sl_day_effects *effects)
         sl_day_choose_next(day);
     }
     sl_effect_show(effects, SL_DAY_NEXT, -1);
+    if (kind == SL_EVENT_MIXED) {
+        sl_day_ask_measure(day, event.swatch, effects);
+    }
 }
 
 void sl_day_put_note(sl_day *day, sl_remark remark, const char *words, sl_day_effects *effects)
@@ -131,12 +134,26 @@ void sl_day_put_note(sl_day *day, sl_remark remark, const char *words, sl_day_ef
                    words[0] != '\0' ? words : sl_day_remark(remark));
 }
 
+void sl_day_say_clean(sl_day *day, sl_day_effects *effects)
+{
+    const sl_event *const contact = sl_bench_doubted(day->event, day->n_events, day->chosen);
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = day->chosen, .remark = SL_REMARK_CLEAN};
+    if (contact) {
+        memcpy(event.about, contact->id, sizeof event.about);
+        sl_day_keep(day, &event, "", effects);
+        sl_effect_tell(effects, SL_DAY_SAY, "%s: %s.", day->plan[event.swatch].code,
+                       sl_day_remark(SL_REMARK_CLEAN));
+        sl_effect_show(effects, SL_DAY_NEXT, -1);
+    }
+}
+
 void sl_day_undo(sl_day *day, sl_day_effects *effects)
 {
     const sl_event undone = *sl_bench_to_undo(day->event, day->n_events); /* the list may move */
     sl_event event = {.kind = SL_EVENT_UNDONE, .swatch = undone.swatch};
     char done[SL_DAY_WORDS / 2];
     snprintf(event.about, sizeof event.about, "%s", undone.id);
+    event.remark = undone.kind == SL_EVENT_APPLIED ? SL_REMARK_UNCLEAN : SL_REMARK_NONE;
     if (!takes(day, SL_ACT_UNDO, &event, effects)) {
         return;
     }
@@ -147,6 +164,13 @@ void sl_day_undo(sl_day *day, sl_day_effects *effects)
         sl_effect_tell(effects, SL_DAY_SAY, _("Undone: %s: %s."), day->plan[undone.swatch].code, done);
     } else {
         sl_effect_tell(effects, SL_DAY_SAY, _("Undone: %s."), done);
+    }
+    if (event.remark == SL_REMARK_UNCLEAN) {
+        sl_effect_tell(
+            effects, SL_DAY_SAY,
+            _("%s: its clock runs on until you say that the hair is clean: Y. Mix that did touch it "
+              "goes on working."),
+            day->plan[undone.swatch].code);
     }
     if (day->bench.stopping) {
         day->page = SL_DAY_STOPPED;

@@ -18,6 +18,10 @@ void sl_day_choose_next(sl_day *day);                         /* deeds.c */
 void sl_day_choose(sl_day *day, int swatch, sl_day_effects *effects);
 void sl_day_do_deed(sl_day *day, sl_day_act act, sl_day_effects *effects);
 void sl_day_start(sl_day *day, sl_day_effects *effects);
+void sl_day_ask_measure(sl_day *day, int swatch,
+                        sl_day_effects *effects);               /* measure.c: of a bowl just mixed */
+void sl_day_put_measured(sl_day *day, sl_day_effects *effects); /* measure.c: what was typed */
+void sl_day_say_clean(sl_day *day, sl_day_effects *effects);
 void sl_day_undo(sl_day *day, sl_day_effects *effects);
 void sl_day_put_note(sl_day *day, sl_remark remark, const char *words, sl_day_effects *effects);
 void sl_day_heard(sl_day *day, bool heard, sl_day_effects *effects);

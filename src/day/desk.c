@@ -4,26 +4,42 @@
  */
 #include "day/desk.h"
 
+#include <errno.h>
 #include <stdio.h>
+#include <string.h>
+#include <unistd.h>
 
 #include "base/language.h"
 #include "base/memory.h"
 #include "day/deeds.h"
 #include "log/day/rounds.h"
 
-/* A summary of a rehearsal stands as it stood then. */
-static bool one_speed(sl_day_desk *desk, sl_log_how how, sl_error *error)
+/* Two clocks of different speeds in one day would tell contact wrong: a test that was rehearsed stays a
+ * rehearsal of that speed, and what has begun for real hair is not rehearsed. */
+static bool set_speed(sl_day_desk *desk, double wished, sl_log_how how, sl_error *error)
 {
     sl_day *const day = &desk->day;
-    if (how != SL_LOG_READ) {
-        desk->rehearsed = desk->clock.speed > 1.0 ? desk->clock.speed : 0.0;
-        return sl_log_one_speed(desk->log, desk->test.id, desk->clock.speed, day->bench.started, error);
+    int64_t begun_ns = 0;
+    if (!sl_log_rehearsal(desk->log, desk->test.id, &desk->rehearsed, error) ||
+        !sl_time_read(desk->test.made, &begun_ns, error)) {
+        return false;
     }
-    const bool good = sl_log_rehearsal(desk->log, desk->test.id, &desk->rehearsed, error);
-    if (desk->rehearsed > 0.0 && desk->clock.speed <= 1.0 && day->n_events > 0) {
-        day->now = day->event[day->n_events - 1].at;
+    if (wished > 1.0 && desk->rehearsed <= 0.0) {
+        if (day->bench.started) {
+            return sl_fail(error, SL_ERR_INCONSISTENT, _("this day has begun by the real clock"),
+                           _("rehearse before it begins, or with another test"));
+        }
+        desk->rehearsed = wished;
     }
-    return good;
+    day->speed = desk->rehearsed > 1.0 ? desk->rehearsed : 1.0;
+    if (!sl_day_clock_start(&desk->clock, day->speed, begun_ns, error) ||
+        !sl_day_clock_now(&desk->clock, &day->now, error)) {
+        return false;
+    }
+    if (how == SL_LOG_READ && desk->rehearsed > 0.0 && day->n_events > 0) {
+        day->now = day->event[day->n_events - 1].at; /* a summary of a rehearsal stands as it stood then */
+    }
+    return true;
 }
 
 static bool holds(int n, sl_error *error)
@@ -36,11 +52,10 @@ static bool holds(int n, sl_error *error)
 static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_error *error)
 {
     sl_day *const day = &desk->day;
-    int64_t begun_ns = 0;
     if (!sl_log_open(&desk->log, desk->path, how, error) ||
         !sl_log_find(desk->log, test, &desk->test, error) ||
         !sl_log_swatches(desk->log, desk->test.id, &desk->swatches, &day->n, error) ||
-        !holds(day->n, error) || !sl_time_read(desk->test.made, &begun_ns, error)) {
+        !holds(day->n, error)) {
         return false;
     }
     desk->scene = sl_log_scene(desk->log, desk->test.id, &desk->why);
@@ -50,23 +65,24 @@ static bool read_test(sl_day_desk *desk, const char *test, sl_log_how how, sl_er
     day->scene = desk->scene;
     return sl_log_events(desk->log, desk->test.id, desk->swatches, day->n, &day->event, &day->n_events,
                          error) &&
-           sl_day_make(day, error) && sl_day_clock_start(&desk->clock, begun_ns, error) &&
-           sl_day_clock_now(&desk->clock, &day->now, error);
+           sl_day_make(day, error);
 }
 
-sl_day_desk *sl_day_desk_open(const char *path, const char *test, sl_log_how how, sl_error *error)
+static sl_day_desk *open_desk(const char *path, const char *test, sl_log_how how, double speed,
+                              sl_error *error)
 {
     sl_day_desk *const desk = sl_new(1, sizeof *desk, "opening the day", error);
     if (!desk) {
         return NULL;
     }
-    desk->path = path;
+    sl_day *const day = &desk->day;
+    snprintf(desk->path, sizeof desk->path, "%s", path);
     bool good = read_test(desk, test, how, error);
     if (good) {
-        desk->day.speed = desk->clock.speed;
-        sl_bench_fold(&desk->day.bench, desk->day.plan, desk->day.n, desk->day.event, desk->day.n_events);
-        good = one_speed(desk, how, error);
-    } else if (error->file[0] == '\0') {
+        sl_bench_fold(&day->bench, day->plan, day->n, day->event, day->n_events);
+        good = set_speed(desk, speed, how, error);
+    }
+    if (!good && error->file[0] == '\0') {
         snprintf(error->file, sizeof error->file, "%s", path);
     }
     if (!good) {
@@ -74,6 +90,49 @@ sl_day_desk *sl_day_desk_open(const char *path, const char *test, sl_log_how how
         return NULL;
     }
     return desk;
+}
+
+sl_day_desk *sl_day_desk_open(const char *path, const char *test, sl_log_how how, sl_error *error)
+{
+    return open_desk(path, test, how, 1.0, error);
+}
+
+/* "strands.rehearsal.db" beside "strands.db". */
+static bool name_copy(const char *path, char copy[SL_DAY_PATH], sl_error *error)
+{
+    const size_t length = strlen(path);
+    const size_t stem = length > 3 && strcmp(path + length - 3, ".db") == 0 ? length - 3 : length;
+    if ((size_t)snprintf(copy, SL_DAY_PATH, "%.*s.rehearsal.db", (int)stem, path) >= SL_DAY_PATH) {
+        return sl_fail(error, SL_ERR_CANNOT_WRITE, path, strerror(ENAMETOOLONG));
+    }
+    if (access(copy, F_OK) == 0) {
+        char found[SL_ERROR_TEXT_SIZE];
+        snprintf(found, sizeof found, _("there is a rehearsal \"%.160s\" already"), copy);
+        return sl_fail(error, SL_ERR_USAGE, found,
+                       _("go on with it by slowlift day and its name, or take it away"));
+    }
+    return true;
+}
+
+sl_day_desk *sl_day_desk_rehearse(const char *path, const char *test, double speed, sl_error *error)
+{
+    char copy[SL_DAY_PATH];
+    long long rows = 0;
+    sl_day_desk *const real =
+        open_desk(path, test, SL_LOG_READ, speed, error); /* refused before it is copied */
+    const bool is_real = real && real->rehearsed == speed;
+    sl_day_desk_close(real);
+    if (!real) {
+        return NULL;
+    }
+    if (!is_real) {
+        sl_fail(error, SL_ERR_INCONSISTENT, _("this is a rehearsal already"),
+                _("leave out --rehearse to go on with it"));
+        return NULL;
+    }
+    return name_copy(path, copy, error) && sl_log_backup(path, copy, &rows, error)
+               ? open_desk(copy, test, SL_LOG_WRITE, speed, error)
+               : NULL;
 }
 
 int sl_day_desk_close(sl_day_desk *desk)

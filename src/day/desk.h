@@ -10,8 +10,10 @@
 #include "day/model.h"
 #include "log/day/day_keeper.h"
 
+enum { SL_DAY_PATH = 4096 };
+
 typedef struct sl_day_desk {
-    const char *path; /* of the log; borrowed */
+    char path[SL_DAY_PATH]; /* of the log */
     sl_log *log;
     sl_log_test test;
     sl_log_swatch *swatches;
@@ -29,6 +31,9 @@ typedef struct sl_day_desk {
 /* test: how its id begins; NULL: the only one. how: SL_LOG_READ for what was done, SL_LOG_WRITE for a day.
  * NULL with *error. */
 sl_day_desk *sl_day_desk_open(const char *path, const char *test, sl_log_how how, sl_error *error);
+/* The same of a copy beside it (strands.rehearsal.db) whose clock runs so many times as fast; the log itself
+ * stays as it is. A copy that is opened later goes on as what it is. */
+sl_day_desk *sl_day_desk_rehearse(const char *path, const char *test, double speed, sl_error *error);
 /* Returns how many events are on no disk; they were told on stderr. NULL is allowed: 0. */
 int sl_day_desk_close(sl_day_desk *desk);
 

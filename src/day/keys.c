@@ -67,6 +67,10 @@ static void end_typing(sl_day *day, sl_day_effects *effects)
 {
     const sl_day_typing typing = day->typing;
     day->typing = SL_TYPES_NOTHING;
+    if (typing == SL_TYPES_MEASURE) {
+        sl_day_put_measured(day, effects);
+        return;
+    }
     if (day->typed[0] == '\0') {
         return;
     }
@@ -115,6 +119,9 @@ static bool types(sl_day *day, int key, sl_day_effects *effects)
         take_back(day->typed);
     } else if (day->typing == SL_TYPES_NUMBER && !is_digit(key)) {
         end_typing(day, effects);
+        return false;
+    } else if (day->typing == SL_TYPES_MEASURE && !is_digit(key) && key != '.' && key != ',') {
+        day->typing = SL_TYPES_NOTHING;
         return false;
     } else {
         add_typed(day, key);
@@ -200,8 +207,8 @@ static bool do_show(sl_day *day, sl_day_act act, sl_day_effects *effects)
     return false;
 }
 
-/* Which swatch is meant; false: something else. */
-static bool do_choose(sl_day *day, sl_day_act act, int number, sl_day_effects *effects)
+/* Which swatch is meant. */
+static void do_choose(sl_day *day, sl_day_act act, int number, sl_day_effects *effects)
 {
     if (act == SL_ACT_BACK || act == SL_ACT_ON) {
         sl_day_choose(day, day->chosen + (act == SL_ACT_ON ? 1 : -1), effects);
@@ -209,9 +216,41 @@ static bool do_choose(sl_day *day, sl_day_act act, int number, sl_day_effects *e
         sl_day_choose(day, number, effects);
     } else if (act == SL_ACT_CODE || act == SL_ACT_WORDS) {
         begin_typing(day, act == SL_ACT_CODE ? SL_TYPES_CODE : SL_TYPES_NOTE);
-    } else {
+    }
+}
+
+static void start(sl_day *day, sl_day_effects *effects)
+{
+    sl_day_start(day, effects);
+    sl_day_choose_next(day);
+    sl_effect_show(effects, SL_DAY_NEXT, -1);
+}
+
+static void leftover(sl_day *day, sl_day_effects *effects)
+{
+    sl_day_put_note(day, sl_bench_leftover(&day->bench, day->chosen), "", effects);
+    sl_day_choose_next(day);
+    sl_effect_show(effects, SL_DAY_NEXT, -1);
+}
+
+/* What needs no number; false: something else. */
+static bool do_plain(sl_day *day, sl_day_act act, sl_day_effects *effects)
+{
+    static void (*const does[SL_ACT_NONE])(sl_day *, sl_day_effects *) = {[SL_ACT_START] = start,
+                                                                          [SL_ACT_UNDO] = sl_day_undo,
+                                                                          [SL_ACT_GO] = go,
+                                                                          [SL_ACT_CLOSE] = close_page,
+                                                                          [SL_ACT_SOUND] = sl_day_test_sound,
+                                                                          [SL_ACT_WATER] = sl_day_water_off,
+                                                                          [SL_ACT_BOWLS] = sl_day_tell_bowls,
+                                                                          [SL_ACT_COVER] = cover,
+                                                                          [SL_ACT_LEAVE] = leave,
+                                                                          [SL_ACT_LEFTOVER] = leftover,
+                                                                          [SL_ACT_CLEAN] = sl_day_say_clean};
+    if (!does[act]) {
         return false;
     }
+    does[act](day, effects);
     return true;
 }
 
@@ -222,41 +261,16 @@ void sl_day_do(sl_day *day, sl_day_act act, int number, sl_day_effects *effects)
     const char *const why_not = act > SL_ACT_RINSED ? sl_day_why_not(day, act) : NULL;
     if (why_not) {
         sl_effect_tell(effects, SL_DAY_REFUSE, "%s", why_not);
-        return;
-    }
-    if (act <= SL_ACT_RINSED) {
+    } else if (act <= SL_ACT_RINSED) {
         sl_day_do_deed(day, act, effects);
-        return;
-    }
-    if (do_show(day, act, effects) || do_choose(day, act, number, effects)) {
-        return;
-    }
-    if (act == SL_ACT_STOP_ALL || act == SL_ACT_STOP_ONE) {
+    } else if (act == SL_ACT_STOP_ALL || act == SL_ACT_STOP_ONE) {
         sl_day_stop(day, act == SL_ACT_STOP_ALL ? -1 : day->chosen, effects);
-    } else if (act == SL_ACT_START) {
-        sl_day_start(day, effects);
-        sl_day_choose_next(day);
-        sl_effect_show(effects, SL_DAY_NEXT, -1);
-    } else if (act == SL_ACT_UNDO) {
-        sl_day_undo(day, effects);
-    } else if (act == SL_ACT_GO) {
-        go(day, effects);
-    } else if (act == SL_ACT_CLOSE) {
-        close_page(day, effects);
     } else if (act == SL_ACT_CHOICE) {
         answer(day, number, effects);
     } else if (act == SL_ACT_HEARD || act == SL_ACT_NOT_HEARD) {
         sl_day_heard(day, act == SL_ACT_HEARD, effects);
-    } else if (act == SL_ACT_SOUND) {
-        sl_day_test_sound(day, effects);
-    } else if (act == SL_ACT_WATER) {
-        sl_day_water_off(day, effects);
-    } else if (act == SL_ACT_BOWLS) {
-        sl_day_tell_bowls(day, effects);
-    } else if (act == SL_ACT_COVER) {
-        cover(day, effects);
-    } else if (act == SL_ACT_LEAVE) {
-        leave(day, effects);
+    } else if (!do_plain(day, act, effects) && !do_show(day, act, effects)) {
+        do_choose(day, act, number, effects);
     }
 }
 

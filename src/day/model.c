@@ -10,9 +10,9 @@
 
 #include "base/append.h"
 #include "base/language.h"
+#include "document/text.h"
 #include "log/day/rounds.h"
 #include "report/reading.h"
-#include "document/text.h"
 #include "slowlift/estimate.h"
 #include "slowlift/scene.h"
 

@@ -9,6 +9,8 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "base/plain_text.h"
+#include "document/text.h"
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
@@ -78,7 +80,7 @@ static void say_next(const saying *to)
         put(to, SL_LINE_SAY, _("The day has not begun: G begins it."));
     }
     for (int i = 0; i < day->n_due && i < NEXT_SAID; i++) {
-        sl_day_due(&day->bench, &day->due[i], text, sizeof text);
+        sl_day_due_words(day, &day->due[i], text, sizeof text);
         say(to, i == 0 ? _("Next: %s.") : _("Then: %s."), text);
     }
     if (day->n_due == 0 && day->bench.started) {
@@ -280,10 +282,45 @@ bool sl_day_first_words(const sl_day *day, bool brief, char *text, size_t size)
         sl_day_when(day->due[0].in_s, due, sizeof due);
         snprintf(text, size, _("NEXT %s %s"), day->plan[day->due[0].swatch].code, due);
     } else {
-        sl_day_due(&day->bench, &day->due[0], due, sizeof due);
+        sl_day_due_words(day, &day->due[0], due, sizeof due);
         snprintf(text, size, _("NEXT %s"), due);
     }
-    return day->due[0].in_s < 0.5;
+    return day->due[0].in_s < 0.5 && sl_bench_calls(&day->bench, &day->due[0], &day->now);
+}
+
+bool sl_day_typed_words(const sl_day *day, char *text, size_t size)
+{
+    char typed[4 * SL_DAY_TYPED], planned[24];
+    sl_text_show(day->typed, strlen(day->typed), SL_TEXT_LINE, typed, sizeof typed);
+    sl_short_number(day->asks.planned, 1, planned, sizeof planned);
+    if (day->typing == SL_TYPES_MEASURE) {
+        snprintf(text, size,
+                 day->asks.remark == SL_REMARK_GRAMS
+                     ? _("Grams weighed for %s? Enter: %s as planned; or type them: %s_")
+                     : _("Degrees of the room, beside %s? Enter: %s as planned; or type them: %s_"),
+                 day->plan[day->asks.swatch].code, planned, typed);
+    } else if (day->typing != SL_TYPES_NOTHING) {
+        snprintf(text, size, _("typed, Enter ends, Tab STOPS: %s_"), typed);
+    }
+    return day->typing != SL_TYPES_NOTHING;
+}
+
+void sl_day_due_words(const sl_day *day, const sl_due *due, char *text, size_t size)
+{
+    const bool of_mix = due->kind == SL_EVENT_MIXED || due->kind == SL_EVENT_APPLIED;
+    const sl_step *const step =
+        of_mix && !sl_day_blind(day)
+            ? sl_day_application(day->scene, day->arm[due->swatch], day->bench.state[due->swatch].round)
+            : NULL;
+    char when[48], verb[SL_DAY_WORDS / 2];
+    if (!step) {
+        sl_day_due(&day->bench, due, text, size);
+        return;
+    }
+    sl_day_when(due->in_s, when, sizeof when);
+    sl_day_verb(&day->bench, due, false, verb, sizeof verb);
+    snprintf(text, size, "%s (%s): %s, %s", day->plan[due->swatch].code,
+             sl_mix_title(&day->scene->mixes[step->mix]), verb, when);
 }
 
 const char *sl_day_mark_of(const sl_day_desk *desk)

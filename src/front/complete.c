@@ -60,7 +60,7 @@ static void put_bash_name(FILE *out, const sl_command_line *line, const sl_optio
 /* What may follow an option, where it is known. */
 static void put_bash_value(FILE *out, const sl_command_line *line, const sl_option *option)
 {
-    if (!option->value) {
+    if (!option->value || option->usual) {
         return;
     }
     fprintf(out, "        '%s --%s'", line->name, option->name);
@@ -170,8 +170,9 @@ static void put_zsh_option(FILE *out, const sl_command_line *line, const sl_opti
     char spec[1200], help[400];
     (void)line;
     zsh_plain(_(option->help), help);
-    int used = snprintf(spec, sizeof spec, "*--%s%s[%s]", option->name, option->value ? "=" : "", help);
-    if (option->value && used > 0) {
+    int used = snprintf(spec, sizeof spec, "*--%s%s[%s]", option->name,
+                        option->value && !option->usual ? "=" : "", help);
+    if (option->value && !option->usual && used > 0) {
         used += snprintf(spec + used, sizeof spec - (size_t)used, ":%s:", option->name);
         if (option->choice) {
             used += snprintf(spec + used, sizeof spec - (size_t)used, "(");
@@ -270,7 +271,7 @@ static void put_fish_option(FILE *out, const sl_command_line *line, const sl_opt
     if (option->letter != 0) {
         fprintf(out, " -s %c", option->letter);
     }
-    if (option->value) {
+    if (option->value && !option->usual) {
         fputs(file ? " -rF" : " -x", out);
     }
     if (option->choice) {

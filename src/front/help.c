@@ -18,8 +18,9 @@ void sl_option_words(const sl_option *option, char words[SL_OPTION_WORDS])
     if (option->letter != 0) {
         snprintf(letter, sizeof letter, "-%c, ", option->letter);
     }
-    snprintf(words, SL_OPTION_WORDS, "%s--%s%s%s", letter, option->name, option->value ? " " : "",
-             option->value ? _(option->value) : "");
+    const char *const before = option->usual ? "[=" : option->value ? " " : "";
+    snprintf(words, SL_OPTION_WORDS, "%s--%s%s%s%s", letter, option->name, before,
+             option->value ? _(option->value) : "", option->usual ? "]" : "");
 }
 
 void sl_options_tell(FILE *out, const sl_command_line *line, sl_option_tell *tell)

@@ -49,6 +49,7 @@ struct sl_option {
     const char *name;  /* without its hyphens */
     char letter;       /* 0: none */
     const char *value; /* what stands for it in help: "SHARE", "45s"; msgid; NULL: it takes none */
+    const char *usual; /* the value where none is typed ("--name" for "--name=60"); NULL: one has to be */
     const char *help;  /* what it does; msgid; NULL: it is told nowhere */
     sl_option_reader *read;
     size_t place;               /* in the record that is filled */

@@ -44,7 +44,7 @@ typedef struct sl_known {
 static void add_row(sl_known *known, const sl_option *row, size_t within)
 {
     assert(known->n < MOST_OPTIONS);
-    const int takes = row->value ? required_argument : no_argument;
+    const int takes = row->usual ? optional_argument : row->value ? required_argument : no_argument;
     known->row[known->n] = row;
     known->within[known->n] = within;
     known->option[known->n] = (struct option){row->name, takes, NULL, FIRST + known->n};
@@ -167,7 +167,8 @@ bool sl_options_read(const sl_command_line *line, int argc, char **argv, void *a
     while ((result = getopt_long(argc, argv, known.letters, known.option, NULL)) != -1) {
         const int i = found_row(&known, result);
         if (i < 0 ? !refuse_option(line, result, argv, &known, error)
-                  : !take(known.row[i], optarg, (char *)asked + known.within[i], error)) {
+                  : !take(known.row[i], optarg ? optarg : known.row[i]->usual,
+                          (char *)asked + known.within[i], error)) {
             return false;
         }
     }

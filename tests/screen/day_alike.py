@@ -18,12 +18,16 @@ SENT = {"Space": " ", "Return": "\r", "Escape": "\x1b", "Right": "\x1b[C", "Left
 SCRIPTS = {
     "a swatch from bowl to water": "N,G,M,A,F,W,N,2,U,R,U,R",
     "another swatch by number and by arrow": "Y,G,2,M,Right,A,Left,A,F,V,N",
+    "weighed and measured, as planned and not": "Y,G,M,Return,Return,A,E,2,M,7,.,5,Return,N,4,3,M,9,9,9,9,9,Return,8,Return,A,R,E",
+    "room, then another block's": "Y,G,M,1,2,Return,2,1,.,5,Return,A,E,F,R,E,E",
+    "undone, and said to be clean": "Y,G,A,U,Y,A,U,R,Y,U",
+    "the start, undone": "Y,G,U,M,Return,Return,G,A,U,U",
     "what cannot follow": "Y,R,M,A,M,G,O,I,9,Right,W,Return,A",
     "a stop for an eye": "Y,G,A,Right,A,B,X,1,2,Escape,O,O,I,4,Escape,F",
     "a stop of all, unsaid, then said": "N,G,A,Space,O,3,Escape,O,N,Escape,N,8",
     "a stop from every page": "Space,9,O,V,X,2,O,O,N,Space,5,O,K,Escape,H,Escape,S,O,O",
 }
-ASKED = """SELECT event.kind, swatch.code, event.reason, remark, note, late_s IS NULL, speed, clocks,
+ASKED = """SELECT event.kind, swatch.code, event.reason, remark, deed, value, note, late_s IS NULL, speed, clocks,
  (SELECT other.kind FROM event other WHERE other.id = event.about)
  FROM event LEFT JOIN swatch ON swatch.id = event.swatch ORDER BY event.kept"""
 

@@ -22,7 +22,6 @@ def opened(program, log, environment):
 def main():
     program, models = sys.argv[1:3]
     environment = dict(os.environ, TERM="xterm", SLOWLIFT_LANGUAGE="en")
-    environment.pop("SLOWLIFT_DAY_SPEED", None)
     with tempfile.TemporaryDirectory() as folder:
         log = os.path.join(folder, "two.db")
         scene = os.path.join(models, "scenes", "eight-arms.yaml")

@@ -21,7 +21,6 @@ ALSO = "Also on hair: {}. Rinse that too, somebody else."
 
 def english():
     environment = dict(os.environ, TERM="xterm", SLOWLIFT_LANGUAGE="en")
-    environment.pop("SLOWLIFT_DAY_SPEED", None)
     return environment
 
 
@@ -104,7 +103,7 @@ def swatches_wait(program, models, folder):
     terminal.type("o")
     terminal.wait_for("water off")
     terminal.at = 0
-    terminal.wait_for(f"ALARM {second[0]}: put the mix on")  # once the water is off all calls again
+    terminal.wait_for(f"ALARM {second[0]} (")  # once the water is off all calls again
     terminal.kill()
 
 

@@ -11,7 +11,7 @@ import subprocess
 import sys
 import tempfile
 
-from day_terminal import EVENTS, Terminal, rows
+from day_terminal import EVENTS, Terminal, rehearsal, rows
 
 SPEED = 120
 
@@ -45,12 +45,13 @@ def one_swatch(terminal, code):
 
 def main():
     program, models = sys.argv[1:3]
-    environment = dict(os.environ, TERM="xterm", SLOWLIFT_LANGUAGE="en", SLOWLIFT_DAY_SPEED=str(SPEED))
+    environment = dict(os.environ, TERM="xterm", SLOWLIFT_LANGUAGE="en")
     with tempfile.TemporaryDirectory() as folder:
         log = os.path.join(folder, "ladder.db")
         scene = os.path.join(models, "scenes", "way-short.yaml")
         run(program, environment, "log", "new", log, scene, "--operator", "op-1", "--repeats", "1",
             "--ladder", "3min,6min,9min")
+        log = rehearsal(program, log, SPEED, environment)
         plan = rows(log, "SELECT code, ladder_min, looks_min, dwell_s, arm FROM swatch ORDER BY block, place")
         assert all(row[1:4] == ("3,6", "", 540) for row in plan), plan
         terminal = Terminal([program, "day", log], environment)

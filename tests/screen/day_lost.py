@@ -26,7 +26,6 @@ def begin(program, models, folder, name):
     """A day whose first swatch is on the hair."""
     log = os.path.join(folder, name)
     environment = dict(os.environ, TERM="xterm", SLOWLIFT_LANGUAGE="en")
-    environment.pop("SLOWLIFT_DAY_SPEED", None)
     scene = os.path.join(models, "scenes", "eight-arms.yaml")
     subprocess.run([program, "log", "new", log, scene, "--operator", "op-1", "--repeats", "1"], check=True,
                    env=environment, stdout=subprocess.DEVNULL)
@@ -147,37 +146,48 @@ def slept(program, models, folder):
 
 
 def speeds(program, models, folder):
-    """A real day is not gone on with by a fast clock, nor a rehearsal by the real one."""
+    """A rehearsal is of a copy, says so on every line, and stays one; what has begun for real hair is not rehearsed."""
     scene = os.path.join(models, "scenes", "eight-arms.yaml")
     real = dict(os.environ, SLOWLIFT_LANGUAGE="en")
-    real.pop("SLOWLIFT_DAY_SPEED", None)
-    fast = dict(real, SLOWLIFT_DAY_SPEED="60")
-    for name, first, second, words in (
-        ("real", real, fast, "this day has begun by the real clock"),
-        ("rehearsed", fast, real, "this test was rehearsed with a clock that runs 60 times as fast"),
-    ):
-        log = os.path.join(folder, name + ".db")
-        subprocess.run([program, "log", "new", log, scene, "--operator", "op-1"], check=True, stdout=subprocess.DEVNULL)
-        run = lambda how: subprocess.run([program, "day", log], input="g\nq\n", env=how, capture_output=True, text=True)
-        assert run(first).returncode == 0
-        refused = run(second)
-        assert refused.returncode == 1 and words in refused.stderr, refused
-        assert ("REHEARSAL" in run(first).stdout) == (first is fast)
+    log, copy = (os.path.join(folder, name) for name in ("real.db", "real.rehearsal.db"))
+    subprocess.run([program, "log", "new", log, scene, "--operator", "op-1"], check=True, stdout=subprocess.DEVNULL)
+
+    def run(*words, typed=""):
+        return subprocess.run([program, "day", *words], input=typed, env=real, capture_output=True, text=True)
+
+    assert run(log).returncode == 0 and rows(log, EVENTS) == [], "looking at a day began it"
+    before = open(log, "rb").read()
+    for bad in ("--rehearse=1", "--rehearse=601", "--rehearse=fast", "--rehearse=", "--rehearse=nan"):
+        assert run(log, bad).returncode == 2 and not os.path.exists(copy), bad
+    said = run(log, "--rehearse", typed="g\nm\nstop\n9\nq\n")
+    lines = [line for line in said.stdout.split("\n") if line]
+    assert said.returncode == 0 and all(line.startswith("REHEARSAL | ") for line in lines), said
+    assert open(log, "rb").read() == before, "the log itself was changed"
+    assert rows(copy, "SELECT DISTINCT speed FROM event") == [(60.0,)]
+    assert "there is a rehearsal" in run(log, "--rehearse").stderr
+    assert "is a rehearsal already" in run(copy, "--rehearse=30").stderr
+    for words in ((copy,), (copy, "--summary"), (copy, "--stops"), (copy, "--stops", "--language", "es")):
+        mark = "ENSAYO | " if "es" in words else "REHEARSAL | "
+        lines = [line for line in run(*words).stdout.split("\n") if line]
+        assert lines and all(line.startswith(mark) for line in lines), (words, lines)
+    assert rows(copy, "SELECT DISTINCT speed FROM event") == [(60.0,)], "the real clock went on"
+    assert run(log, typed="g\n").returncode == 0
+    os.remove(copy)
+    assert "has begun by the real clock" in run(log, "--rehearse").stderr and not os.path.exists(copy)
 
 
 def languages(program, models, folder):
     """A rehearsal in one language is a rehearsal in the other, for people and for machines."""
     scene = os.path.join(models, "scenes", "eight-arms.yaml")
-    real = dict(os.environ)
-    real.pop("SLOWLIFT_DAY_SPEED", None)
     for begun, other in (("es", "en"), ("en", "es")):
         log = os.path.join(folder, f"in-{begun}.db")
-        call = lambda words, language, **how: subprocess.run(
-            [program] + words + ["--language", language], env=dict(real, **how), input="q\n", capture_output=True, text=True)
+        call = lambda words, language: subprocess.run(
+            [program] + words + ["--language", language], input="q\n", capture_output=True, text=True)
         assert call(["log", "new", log, scene, "--operator", "op-1"], begun).returncode == 0
-        assert call(["day", log], begun, SLOWLIFT_DAY_SPEED="60").returncode == 0
-        refused = call(["day", log], other)
-        assert refused.returncode == 1 and "60" in refused.stderr, f"{begun}: the real clock went on\n{refused.stdout}"
+        assert call(["day", log, "--rehearse"], begun).returncode == 0
+        log = log.removesuffix(".db") + ".rehearsal.db"
+        mark = "REHEARSAL" if other == "en" else "ENSAYO"
+        assert call(["day", log], other).stdout.startswith(mark), f"{begun}: the real clock went on"
         told = json.loads(call(["compare", log, "--json"], other).stdout)
         assert told["rehearsal"] is True, f"{begun}: told as a day for real"
         notes = [note for note, in rows(log, "SELECT note FROM event WHERE note IS NOT NULL")]

@@ -23,13 +23,21 @@ MARK = "REHEARSAL | "
 KEY = {"put the mix on": "a", "wipe and look": "w", "feel skin, heat and stretch": "f", "rinse": "r"}
 DONE = {"a": "mix put on", "w": "wiped and looked", "f": "skin, heat and stretch felt", "r": "rinsed, first water"}
 WORD = {"a": "applied", "w": "wiped and looked", "f": "looked at skin, heat and stretch", "r": "rinsed"}
-ALARM = re.compile(r"ALARM ([A-Z]{2}\d): (put the mix on|wipe and look|feel skin, heat and stretch|rinse)")
+ALARM = re.compile(r"ALARM ([A-Z]{2}\d)(?:\s\([^:]*\))?:\s"  # the mix stands beside the code where it is put on
+                   r"(put\s+the\s+mix\s+on|wipe\s+and\s+look|feel\s+skin,\s+heat\s+and\s+stretch|rinse)")
 EVENTS = "SELECT swatch.code, event.kind FROM event LEFT JOIN swatch ON swatch.id = event.swatch ORDER BY kept"
 
 
 def rows(log, asked):
     with sqlite3.connect(f"file:{log}?mode=ro", uri=True) as connection:
         return connection.execute(asked).fetchall()
+
+
+def rehearsal(program, log, speed, environment):
+    """A copy of the log whose clock runs so many times as fast, as slowlift day opens it from then on."""
+    subprocess.run([program, "day", log, f"--rehearse={speed}"], check=True, env=environment, stdin=subprocess.DEVNULL,
+                   stdout=subprocess.DEVNULL)
+    return log.removesuffix(".db") + ".rehearsal.db"
 
 
 class Terminal:
@@ -106,11 +114,12 @@ def answer_alarms(terminal, said, until, left_on=None):
     def step():
         terminal.read(0.05)
         while alarm := ALARM.search(terminal.text, terminal.answered):
-            if (alarm[1], alarm[2]) == (left_on, "rinse"):
+            what = " ".join(alarm[2].split())
+            if (alarm[1], what) == (left_on, "rinse"):
                 terminal.answered = alarm.end()
                 continue
-            terminal.act(alarm[1], KEY[alarm[2]])
-            said.append((alarm[1], WORD[KEY[alarm[2]]]))
+            terminal.act(alarm[1], KEY[what])
+            said.append((alarm[1], WORD[KEY[what]]))
             terminal.answered = alarm.end()
         return until()
     patience.until(step, lambda: f"the day ends\n{terminal.text[-1500:]}", limit=patience.TEST_S)
@@ -211,11 +220,12 @@ def main():
     said = []
     with tempfile.TemporaryDirectory() as folder:
         log = os.path.join(folder, "day.db")
-        day = [program, "day", log]
-        environment = dict(os.environ, SLOWLIFT_DAY_SPEED=str(SPEED), TERM="xterm", SLOWLIFT_LANGUAGE="en")
+        environment = dict(os.environ, TERM="xterm", SLOWLIFT_LANGUAGE="en")
         scene = os.path.join(models, "scenes", "eight-arms.yaml")
         subprocess.run([program, "log", "new", log, scene, "--operator", "op-1", "--repeats", repeats], check=True,
                        env=environment, stdout=subprocess.DEVNULL)
+        log = rehearsal(program, log, SPEED, environment)
+        day = [program, "day", log]
         planned = rows(log, "SELECT code, contact_s, dwell_s FROM swatch WHERE contact_s >= 0")
         treated = {code: dwell for code, _, dwell in planned}
         assert len(treated) == 7 * int(repeats)

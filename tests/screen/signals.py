@@ -32,7 +32,6 @@ class Day:
         self.before = termios.tcgetattr(self.side)
         self.text = b""
         child = dict(os.environ, TERM="xterm", SLOWLIFT_LANGUAGE="en")
-        child.pop("SLOWLIFT_DAY_SPEED", None)
         how = {"stdout": self.side, "stderr": self.side, **how}
         self.program = subprocess.Popen([os.path.join(build, "slowlift"), "day", log], stdin=self.side, env=child,
                                         start_new_session=True, restore_signals=True, **how)

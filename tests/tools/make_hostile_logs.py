@@ -277,7 +277,7 @@ def tables_all_missing(path):
     """a log's head and no table"""
     with open(path, "wb"):
         pass
-    sql(path, "PRAGMA application_id = 0x736c6f77; PRAGMA user_version = 3; CREATE TABLE a (a); DROP TABLE a")
+    sql(path, "PRAGMA application_id = 0x736c6f77; PRAGMA user_version = 4; CREATE TABLE a (a); DROP TABLE a")
 
 
 # ---- columns ---------------------------------------------------------------------------------------------------
@@ -468,7 +468,7 @@ def number_below_zero(path):
 def last_number(path):
     """the last number there is, after which SQLite gives them out by chance"""
     sql(path, "INSERT INTO event SELECT 9223372036854775807, '0aaaaaaa-0000-4000-8000-000000000002', test, swatch, kind,"
-        " boot_ns, wall_ns, boot_id, at, reason, about, note, speed, late_s, clocks, remark FROM event LIMIT 1")
+        " boot_ns, wall_ns, boot_id, at, reason, about, note, speed, late_s, clocks, remark, deed, value FROM event LIMIT 1")
 
 
 @case("part", GOOD_ROWS)
@@ -562,7 +562,7 @@ def version_case(number, outcome):
     case(outcome, what=f"user_version {number}")(make)
 
 
-for VERSION, OUTCOME in ((-1, "refused"), (-2147483648, "refused"), (0, "refused"), (1, "whole"), (4, "refused"),
+for VERSION, OUTCOME in ((-1, "refused"), (-2147483648, "refused"), (0, "refused"), (1, "whole"), (5, "refused"),
                          (2147483647, "refused")):
     version_case(VERSION, OUTCOME)
 
@@ -588,7 +588,7 @@ def text_in_utf16(path):
     base = sqlite3.connect(path, isolation_level=None)
     base.execute("PRAGMA encoding = 'UTF-16le'")
     base.executescript("".join(line + "\n" for line in lines))
-    base.executescript("PRAGMA application_id = 0x736c6f77; PRAGMA user_version = 3")
+    base.executescript("PRAGMA application_id = 0x736c6f77; PRAGMA user_version = 4")
     base.close()
 
 

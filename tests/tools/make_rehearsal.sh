@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: GPL-3.0-or-later
 #
 # Makes the log of a day that was rehearsed in Spanish, judged blind, and stopped for an eye: what tests
-# read of tables of version 3. Kept for good; a newer program is seen to read it.
+# read of tables of version 4 (an earlier one made rehearsal-3.db). Kept for good; a newer program is seen to read it.
 # usage: make_rehearsal.sh SLOWLIFT OUT.db
 set -eu
 slowlift=$1
@@ -12,7 +12,15 @@ rm -f "$out"
 code=$(sqlite3 "$out" "SELECT code FROM swatch WHERE contact_s >= 0 ORDER BY contact_s LIMIT 1")
 say() { echo "$1"; sleep 1; } # a key that comes twice within a second is taken once
 {
+    say g
     say "m $code"
+    say ""
+    say 21.5
+    say "a $code"
+    say "e $code"
+    say u
+    say u
+    say "y $code"
     say "a $code"
     say n
     say 3
@@ -22,4 +30,5 @@ say() { echo "$1"; sleep 1; } # a key that comes twice within a second is taken 
     say o
     say o
     say q
-} | SLOWLIFT_DAY_SPEED=600 "$slowlift" day "$out" --blind --language es
+} | "$slowlift" day "$out" --rehearse=600 --blind --language es
+mv "${out%.db}.rehearsal.db" "$out"

@@ -183,7 +183,8 @@ class World:
             next((gap for gap in self.gaps if gap in ("old", "later")), ""), self.chance.choice([0, 1, 9, 13, 14])))
         self.swatch = swatches[0][1]
         if "rehearsed" in self.gaps:
-            self.program(["day", "log.db", "--plain"], typed="q\n", SLOWLIFT_DAY_SPEED="60")
+            self.program(["day", "log.db", "--plain", "--rehearse"], typed="q\n")
+            (self.folder / "log.rehearsal.db").replace(self.log)
         self.lay(*swatches[0], self.gaps)
         if len(swatches) > 1:
             self.lay(*swatches[1], ["gummy"])

@@ -435,8 +435,8 @@ START_TEST(something_beside_an_eye_calls_that_is_no_persons_hair)
         sl_bench_fold(&eye, mixed, 3, all, n);
         ck_assert(sl_bench_eye(&eye) == runs);
         for (int swatch = 0; swatch < 2; swatch++) {
-            const sl_due rinse = {SL_EVENT_RINSED, swatch, -1.0, false},
-                         look = {SL_EVENT_LOOKED, swatch, -1.0, false};
+            const sl_due rinse = {.kind = SL_EVENT_RINSED, .swatch = swatch, .in_s = -1.0},
+                         look = {.kind = SL_EVENT_LOOKED, .swatch = swatch, .in_s = -1.0};
             ck_assert(sl_bench_calls(&eye, &look, &after) == !runs);
             ck_assert(sl_bench_calls(&eye, &rinse, &before) == !runs);
             ck_assert(sl_bench_calls(&eye, &rinse, &after) == (!runs || swatch == 1));
@@ -450,7 +450,7 @@ END_TEST
 START_TEST(what_another_program_did_or_what_lies_before_a_stop_is_undone)
 {
     begin();
-    ck_assert_ptr_null(sl_bench_to_undo(events, n_events));
+    ck_assert_ptr_eq(sl_bench_to_undo(events, n_events), &events[0]); /* the start, as long as nothing lies */
     happened(SL_EVENT_APPLIED, 0, 0.0);
     happened(SL_EVENT_APPLIED, 1, 10.0);
     events[n_events - 1].elsewhere = true;
@@ -464,6 +464,105 @@ START_TEST(what_another_program_did_or_what_lies_before_a_stop_is_undone)
     ck_assert_ptr_null(sl_bench_to_undo(events, n_events));
     happened(SL_EVENT_NOTED, 0, 50.0);
     ck_assert_ptr_eq(sl_bench_to_undo(events, n_events), &events[n_events - 1]);
+}
+END_TEST
+
+static void undo(sl_remark remark, const char *id, double s)
+{
+    events[n_events] = event_of(SL_EVENT_UNDONE, 0, s);
+    events[n_events].remark = remark;
+    memcpy(events[n_events++].about, id, SL_UUID);
+    sl_bench_fold(&bench, swatches, 3, events, n_events);
+}
+
+/* The clock of a contact that was undone runs until the hair is said to be clean; an older log let it go. */
+START_TEST(an_undone_contact_is_off_the_hair)
+{
+    const sl_instant now = at_s(600.0);
+    sl_on_the_hair on;
+    char contact[SL_UUID];
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    memcpy(contact, events[n_events - 1].id, SL_UUID);
+    undo(SL_REMARK_NONE, contact, 10.0);
+    ck_assert(bench.state[0].stage == SL_STAGE_WAITING && !bench.state[0].doubted);
+    begin();
+    happened(SL_EVENT_APPLIED, 0, 0.0);
+    memcpy(contact, events[n_events - 1].id, SL_UUID);
+    undo(SL_REMARK_UNCLEAN, contact, 10.0);
+    ck_assert(bench.state[0].stage == SL_STAGE_ON_HAIR && bench.state[0].doubted);
+    ck_assert(sl_bench_on_hair(&bench, 0, &now, &on));
+    ck_assert_double_eq_tol(on.since.seconds, 600.0, 1e-6);
+    ck_assert_ptr_eq(sl_bench_doubted(events, n_events, 0), &events[1]);
+    ck_assert_ptr_null(sl_bench_doubted(events, n_events, 1));
+    events[n_events] = event_of(SL_EVENT_NOTED, 0, 20.0);
+    events[n_events].remark = SL_REMARK_CLEAN;
+    memcpy(events[n_events++].about, contact, SL_UUID);
+    sl_bench_fold(&bench, swatches, 3, events, n_events);
+    ck_assert(bench.state[0].stage == SL_STAGE_WAITING && !bench.state[0].doubted);
+    ck_assert_ptr_null(sl_bench_doubted(events, n_events, 0));
+    undo(SL_REMARK_NONE, events[n_events - 1].id, 30.0); /* it was not clean */
+    ck_assert(bench.state[0].stage == SL_STAGE_ON_HAIR && bench.state[0].doubted);
+    happened(SL_EVENT_RINSED, 0, 40.0);
+    ck_assert(bench.state[0].stage == SL_STAGE_RINSED && !bench.state[0].doubted);
+}
+END_TEST
+
+/* Where the label counts from mixing, that is due so long before contact as the mix is planned to be old. */
+START_TEST(mixing_is_never_asked_for)
+{
+    static const sl_bench_swatch from[2] = {
+        {.code = "AA2",
+         .contact_s = 300,
+         .dwell_s = 600,
+         .label_s = 900,
+         .from_mixing = true,
+         .mix_age_s = 60},
+        {.code = "BB3", .contact_s = 300, .dwell_s = 600, .label_s = 900, .mix_age_s = 60}};
+    const sl_instant now = at_s(100.0);
+    sl_due due[8];
+    begin();
+    sl_bench_fold(&bench, from, 2, events, n_events);
+    ck_assert_int_eq(sl_bench_due(&bench, &now, due, 8), 3);
+    ck_assert(due[0].kind == SL_EVENT_MIXED && due[0].swatch == 0);
+    ck_assert_double_eq_tol(due[0].in_s, 140.0, 1e-6);
+    events[n_events] = event_of(SL_EVENT_MIXED, 0, 90.0);
+    sl_bench_fold(&bench, from, 2, events, n_events + 1);
+    ck_assert_int_eq(sl_bench_due(&bench, &now, due, 8), 2);
+    ck_assert(due[0].kind == SL_EVENT_APPLIED && due[1].kind == SL_EVENT_APPLIED);
+}
+END_TEST
+
+/* Left open while the mix lies, emptied once it is rinsed off; never late, never calling. */
+START_TEST(a_leftover_is_forgotten)
+{
+    static const sl_bench_swatch bowls[2] = {
+        {.code = "AA2", .contact_s = 0, .dwell_s = 600, .leaves_mix = true},
+        {.code = "BB3", .contact_s = 0, .dwell_s = 600}};
+    static const sl_remark order[] = {SL_REMARK_NONE, SL_REMARK_LEFT_OPEN, SL_REMARK_NONE, SL_REMARK_EMPTIED,
+                                      SL_REMARK_NONE};
+    begin();
+    for (int step = 0; step < 5; step++) {
+        const sl_instant now = at_s(3000.0);
+        sl_due due[16];
+        int n_left = 0;
+        if (step == 1 || step == 3) {
+            events[n_events++] = event_of(step == 1 ? SL_EVENT_APPLIED : SL_EVENT_RINSED, 0, 100.0 * step);
+        } else if (step > 0) {
+            events[n_events] = event_of(SL_EVENT_NOTED, 0, 100.0 * step);
+            events[n_events++].remark = order[step - 1];
+        }
+        sl_bench_fold(&bench, bowls, 2, events, n_events);
+        ck_assert_int_eq(sl_bench_leftover(&bench, 0), order[step]);
+        ck_assert_int_eq(sl_bench_leftover(&bench, 1), SL_REMARK_NONE);
+        const int n = sl_bench_due(&bench, &now, due, 16);
+        for (int i = 0; i < n; i++) {
+            n_left += due[i].kind == SL_EVENT_NOTED ? 1 : 0;
+            ck_assert(due[i].kind != SL_EVENT_NOTED || (due[i].remark == order[step] && due[i].in_s >= 0.0 &&
+                                                        !sl_bench_calls(&bench, &due[i], &now)));
+        }
+        ck_assert_int_eq(n_left, order[step] != SL_REMARK_NONE ? 1 : 0);
+    }
 }
 END_TEST
 
@@ -749,6 +848,9 @@ ADD(another_stop_cuts_the_water_of_an_eye)
 ADD(something_beside_an_eye_calls_that_is_no_persons_hair)
 ADD(what_another_program_did_or_what_lies_before_a_stop_is_undone)
 ADD(what_was_undone_leaves_a_trace)
+ADD(an_undone_contact_is_off_the_hair)
+ADD(mixing_is_never_asked_for)
+ADD(a_leftover_is_forgotten)
 ADD(a_key_that_bounces_is_taken_twice)
 ADD(folding_again_gives_another_bench)
 ADD(clocks_two_seconds_apart_still_agree)

@@ -218,6 +218,25 @@ START_TEST(what_cannot_be_done_is_done)
 }
 END_TEST
 
+/* Mix that did touch the hair works whatever a key says: it takes a second one. */
+START_TEST(one_key_stops_the_clock_of_a_contact)
+{
+    opened();
+    press_all("ygau");
+    ck_assert(day->bench.state[1].stage == SL_STAGE_ON_HAIR && day->bench.state[1].doubted);
+    press('a');
+    ck_assert_int_eq(kept(SL_EVENT_APPLIED), 1); /* it lies already */
+    press('y');
+    ck_assert_int_eq(day->bench.state[1].stage, SL_STAGE_WAITING);
+    press('y');
+    ck_assert_int_eq(count(SL_DAY_REFUSE), 1);
+    press('a');
+    press('u');
+    press('r'); /* it was on the hair after all */
+    ck_assert_int_eq(day->bench.state[1].stage, SL_STAGE_RINSED);
+}
+END_TEST
+
 START_TEST(what_is_late_calls_once)
 {
     opened();
@@ -257,6 +276,7 @@ ADD(a_page_or_something_typed_holds_up_a_stop)
 ADD(something_is_told_before_it_is_kept)
 ADD(one_key_means_two_things_on_a_page)
 ADD(what_cannot_be_done_is_done)
+ADD(one_key_stops_the_clock_of_a_contact)
 ADD(what_is_late_calls_once)
 ADD(the_choice_moves_by_itself)
 END_SUITE

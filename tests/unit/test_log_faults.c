@@ -301,7 +301,8 @@ static bool add_with_receipt(sl_error *error)
 
 static bool has_one_speed(sl_error *error)
 {
-    return sl_log_one_speed(made.log, made.test, 1.0, true, error);
+    double speed = 0.0;
+    return sl_log_rehearsal(made.log, made.test, &speed, error);
 }
 
 /* A log with a view more, which is read from a copy of its rows. */

@@ -474,23 +474,6 @@ START_TEST(minutes_of_looks_go_out_as_a_list_and_those_of_a_ladder_as_another)
 }
 END_TEST
 
-START_TEST(a_test_has_one_clock)
-{
-    sl_event event = {.kind = SL_EVENT_STARTED, .swatch = -1, .speed = 60.0};
-    sl_error error = {.code = SL_OK};
-    ck_assert(sl_instant_now(&event.at, NULL));
-    ck_assert(sl_log_one_speed(made.log, made.test, 1.0, false, NULL));
-    ck_assert(sl_log_one_speed(made.log, made.test, 1.0, true, NULL));
-    ck_assert(sl_log_one_speed(made.log, made.test, 60.0, false, NULL));   /* a rehearsal may begin */
-    ck_assert(!sl_log_one_speed(made.log, made.test, 60.0, true, &error)); /* and no day becomes one */
-    ck_assert_int_eq(error.code, SL_ERR_INCONSISTENT);
-    ck_assert(sl_log_append(made.log, made.test, made.swatches, made.n, &event, NULL, NULL));
-    ck_assert(sl_log_one_speed(made.log, made.test, 60.0, true, NULL));
-    ck_assert(!sl_log_one_speed(made.log, made.test, 30.0, true, NULL));
-    ck_assert(!sl_log_one_speed(made.log, made.test, 1.0, true, NULL));
-}
-END_TEST
-
 /* As versions 1 and 2 wrote it; a clock that is not faster is no rehearsal's. */
 START_TEST(only_the_words_of_an_old_rehearsal_are_taken_for_one)
 {
@@ -574,7 +557,6 @@ FIXTURE(set_up, tear_down)
 ADD(what_a_machine_reads_of_an_event_goes_out_with_it)
 ADD(what_goes_out_without_a_reading_and_has_no_room_on_the_disk_is_told)
 ADD(minutes_of_looks_go_out_as_a_list_and_those_of_a_ladder_as_another)
-ADD(a_test_has_one_clock)
 ADD(only_the_words_of_an_old_rehearsal_are_taken_for_one)
 CASE("readings")
 FIXTURE(set_up, tear_down)

@@ -19,7 +19,8 @@ enum { TICK_MS = 250 };
 
 typedef struct sl_day_asked {
     const char *log, *test;
-    bool summary, stops, blind, plain;
+    bool summary, stops, blind, plain, rehearse;
+    double speed; /* of a rehearsal */
 } sl_day_asked;
 
 static const sl_option options[] = {
@@ -27,6 +28,11 @@ static const sl_option options[] = {
               .help = N_("for a judge: neither arms nor the model are told")),
     SL_OPTION(sl_day_asked, plain, sl_option_flag, .name = "plain",
               .help = N_("no lines at the foot that are drawn over each second (screen readers)")),
+    SL_OPTION_SAID(sl_day_asked, speed, rehearse, sl_option_number, .name = "rehearse", .value = N_("SPEED"),
+                   .usual = "60", .least = 2.0, .most = SL_DAY_MOST_SPEED,
+                   .help =
+                       N_("on a copy of the log, LOG.rehearsal.db, whose clock runs 60 times as fast; every "
+                          "line says so, and the copy stays a rehearsal. Never for real hair")),
     SL_OPTION(sl_day_asked, summary, sl_option_flag, .name = "summary",
               .help = N_("no clock: how the day went; late, early, unequal time on hair, age of the mix")),
     SL_OPTION(sl_day_asked, stops, sl_option_flag, .name = "stops",
@@ -41,15 +47,14 @@ const sl_command_line sl_day_typed = {
         N_("The clock of the day, on a terminal: what is next with its countdown, every swatch's own time "
            "from contact to first water, one key for each thing done, each kept in the log at once. It "
            "goes on after sleep, a crash, a kill or a restart; where clocks disagree the longer time "
-           "counts, and it says so. TEST: the beginning of a test's id; not needed where there is one."
-           "\n\n"
-           "SLOWLIFT_DAY_SPEED=60 makes a rehearsal, a minute each second. Never for real hair."),
+           "counts, and it says so. TEST: the beginning of a test's id; not needed where there is one."),
     .keys =
         N_("  space or s   STOP AND RINSE, all that is on hair: kept first, asked afterwards\n"
            "  x            the chosen swatch alone           o  water off\n"
            "  g  the day begins\n"
            "  m  mixed     a  applied   w  wiped and looked   f  felt: skin, heat, stretch   r  rinsed\n"
            "               (time ladder: w  the piece is cut off and rinsed)\n"
+           "  e  its leftover: left open; later emptied      y  an undone contact: the hair is clean\n"
            "  n  note      t  in your own words  u  undo     1 2 3, c, arrows  choose another swatch\n"
            "  l  all of them    p  the model's word    b  cover it    v  test the sound    k  cautions\n"
            "  ?  help      Esc  from a page to the bench     q  leave; the clock goes on\n"
@@ -78,6 +83,10 @@ static bool read_asked(sl_day_asked *asked, int argc, char **argv, sl_error *err
         return sl_fail(error, SL_ERR_USAGE, _("one word too many"),
                        _("a log, and the beginning of a test's id"));
     }
+    if (asked->rehearse && (asked->summary || asked->stops)) {
+        return sl_fail(error, SL_ERR_USAGE, _("--rehearse with --summary or --stops"),
+                       _("those tell what was done; name the rehearsal's log"));
+    }
     if (asked->summary && asked->stops) {
         return sl_fail(error, SL_ERR_USAGE, _("both --summary and --stops"),
                        _("ask for one after the other"));
@@ -97,6 +106,7 @@ static void greet(sl_terminal_day *terminal)
         sl_terminal_say(terminal,
                         _("*** REHEARSAL: THIS CLOCK RUNS %g TIMES AS FAST. NOT FOR REAL HAIR. ***"),
                         desk->clock.speed);
+        sl_terminal_say(terminal, _("It is kept in %s."), desk->path);
     }
     sl_terminal_say(terminal, "%s", sl_day_stop_signs());
     sl_terminal_say(terminal, "%s", _("Space is STOP AND RINSE. ? shows the other keys."));
@@ -119,7 +129,12 @@ static void take_line(sl_day_desk *desk, const char *line)
 {
     char key[8] = "";
     int end = 0;
-    if (line[0] == ' ' || sscanf(line, "%7s %n", key, &end) < 1) {
+    if (desk->day.typing == SL_TYPES_MEASURE && (line[0] == '\0' || (line[0] >= '0' && line[0] <= '9'))) {
+        for (; *line != '\0'; line++) {
+            sl_day_desk_take(desk, (unsigned char)*line, NULL);
+        }
+        sl_day_desk_take(desk, SL_KEY_ENTER, NULL);
+    } else if (line[0] == ' ' || sscanf(line, "%7s %n", key, &end) < 1) {
         sl_day_desk_take(desk, line[0] == ' ' ? ' ' : SL_KEY_ENTER, NULL);
     } else if (strcmp(key, "stop") == 0 || strcmp(key, "STOP") == 0) {
         sl_day_desk_take(desk, SL_KEY_TAB, NULL);
@@ -232,8 +247,10 @@ sl_exit sl_command_day(int argc, char **argv)
     sl_day_asked asked = {.log = NULL};
     sl_day_desk *desk = NULL;
     if (read_asked(&asked, argc, argv, &error)) {
-        desk = sl_day_desk_open(asked.log, asked.test,
-                                asked.summary || asked.stops ? SL_LOG_READ : SL_LOG_WRITE, &error);
+        desk = asked.rehearse
+                   ? sl_day_desk_rehearse(asked.log, asked.test, asked.speed, &error)
+                   : sl_day_desk_open(asked.log, asked.test,
+                                      asked.summary || asked.stops ? SL_LOG_READ : SL_LOG_WRITE, &error);
     }
     const sl_exit code = !desk           ? sl_complain(&error)
                          : asked.summary ? sl_log_read_end(desk->log, run_summary(desk, asked.blind))

@@ -12,7 +12,6 @@
 
 #include "base/append.h"
 #include "base/language.h"
-#include "base/plain_text.h"
 #include "command/day/day.h"
 #include "document/text.h"
 
@@ -33,15 +32,33 @@ void sl_terminal_clear_status(sl_terminal_day *terminal)
     }
 }
 
+static void window_size(int *columns, int *rows)
+{
+    struct winsize size;
+    const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0;
+    *columns = known && size.ws_col > 20 ? size.ws_col : 80;
+    *rows = known && size.ws_row > 8 ? size.ws_row : 24;
+}
+
+/* The mark of a rehearsal stands before each line, those below a lead too. */
 static void say_words(sl_terminal_day *terminal, const char *lead, const char *words)
 {
-    char before[64];
+    char text[8 * SL_DAY_WORDS] = "";
+    FILE *const out = fmemopen(text, sizeof text - 1, "w");
+    if (!out) {
+        return;
+    }
+    int columns = WIDTH + 1, rows = 0;
+    if (terminal->terminal) {
+        window_size(&columns, &rows);
+    }
+    const int width = columns <= WIDTH ? columns - 1 : WIDTH;
+    sl_put_paragraph(out, lead, words, width - sl_text_width(mark(terminal)));
+    fclose(out);
     sl_terminal_clear_status(terminal);
-    if (lead[0] == '\0') {
-        sl_put_marked(stdout, mark(terminal), words, WIDTH);
-    } else {
-        snprintf(before, sizeof before, "%s%s", mark(terminal), lead);
-        sl_put_paragraph(stdout, before, words, WIDTH);
+    for (char *line = text, *end = NULL; (end = strchr(line, '\n')) != NULL; line = end + 1) {
+        *end = '\0';
+        printf("%s%s\n", mark(terminal), line);
     }
     fflush(stdout);
 }
@@ -151,14 +168,6 @@ void sl_terminal_do(sl_terminal_day *terminal)
 
 /* ---- the foot of the screen --------------------------------------------------------------------------- */
 
-static void window_size(int *columns, int *rows)
-{
-    struct winsize size;
-    const bool known = ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0;
-    *columns = known && size.ws_col > 20 ? size.ws_col : 80;
-    *rows = known && size.ws_row > 8 ? size.ws_row : 24;
-}
-
 /* In fewer words where it would not stand in one line: the countdown stays. */
 static void put_first(sl_terminal_day *terminal, FILE *out, int width)
 {
@@ -221,11 +230,8 @@ static void put_keys(const sl_terminal_day *terminal, FILE *out, int width)
 
 static void put_last(const sl_terminal_day *terminal, FILE *out, int width, bool keys)
 {
-    const sl_day *const day = &terminal->desk->day;
-    if (day->typing != SL_TYPES_NOTHING) {
-        char typed[4 * sizeof day->typed], text[SL_DAY_LINE];
-        sl_text_show(day->typed, strlen(day->typed), SL_TEXT_LINE, typed, sizeof typed);
-        snprintf(text, sizeof text, _("typed, Enter ends, Tab STOPS: %s_"), typed);
+    char text[SL_DAY_LINE];
+    if (sl_day_typed_words(&terminal->desk->day, text, sizeof text)) {
         sl_put_marked(out, mark(terminal), text, width);
         return;
     }

@@ -7,6 +7,7 @@
 #include <stdio.h>
 
 #include "base/language.h"
+#include "clock/speed.h"
 #include "front/viewing.h"
 
 static bool read_size(const sl_option *option, const char *text, void *place, sl_error *error)
@@ -40,6 +41,9 @@ static const sl_option options[] = {
     SL_OPTION(sl_watch_request, day, sl_option_text, .name = "day", .value = N_("LOG"),
               .help = N_("the clock of the day of a test that slowlift log keeps; Space: STOP AND RINSE"),
               .wants = SL_WANTS_LOG),
+    SL_OPTION_SAID(sl_watch_request, speed, rehearse, sl_option_number, .name = "rehearse",
+                   .value = N_("SPEED"), .usual = "60", .least = 2.0, .most = SL_DAY_MOST_SPEED,
+                   .help = N_("with --day: on a copy of the log, as slowlift day has it")),
     SL_OPTION(sl_watch_request, seen, sl_option_text, .name = "seen", .value = N_("LOG"),
               .help = N_("the scene of a test of the log, and what was seen over what the model predicts"),
               .wants = SL_WANTS_LOG),

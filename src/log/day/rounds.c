@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "base/language.h"
+#include "report/plan/day.h"
 #include "slowlift/what_if.h"
 
 static int seconds(double minutes)
@@ -59,10 +60,13 @@ void sl_rounds_fill(const sl_scene *scene, sl_log_swatch *swatches, int n)
         sl_bench_swatch *const bench = &swatches[i].bench;
         bench->n_more = 0;
         bench->on_person = !scene || sl_scene_on_head(scene);
+        bench->leaves_mix = bench->contact_s >= 0;
         if (!scene) {
             continue;
         }
         const int arm = sl_scene_arm(scene, swatches[i].arm);
+        const sl_step *const first = sl_day_application(scene, swatches[i].arm, 0);
+        bench->leaves_mix = first && scene->mixes[first->mix].class_ != SL_MIX_WATER;
         if (arm >= 0 && !bench->ladder && sl_arm_applications(&scene->arms[arm]) > 1) {
             fill(scene, &scene->arms[arm], bench);
         }

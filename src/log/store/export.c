@@ -35,11 +35,11 @@ typedef struct sl_log_source {
 #define READING(COLUMN)                                                                                      \
     COLUMN(id)                                                                                               \
     COLUMN(swatch)                                                                                           \
-    COLUMN(zone) COLUMN(minute) COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at) COLUMN(grade)     \
-        COLUMN(cotton) COLUMN(feel) COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a) COLUMN(b)            \
-            COLUMN(sd_L) COLUMN(sd_a) COLUMN(sd_b) COLUMN(n) COLUMN(illuminant) COLUMN(observer)             \
-                COLUMN(geometry) COLUMN(level) COLUMN(tone) COLUMN(photo) COLUMN(photo_sha256) COLUMN(note)  \
-                    COLUMN(replaces)
+    COLUMN(zone)                                                                                             \
+    COLUMN(minute) COLUMN(hours_after) COLUMN(judge) COLUMN(blind) COLUMN(at) COLUMN(grade) COLUMN(cotton)   \
+        COLUMN(feel) COLUMN(stretch) COLUMN(outcome) COLUMN(L) COLUMN(a) COLUMN(b) COLUMN(sd_L) COLUMN(sd_a) \
+            COLUMN(sd_b) COLUMN(n) COLUMN(illuminant) COLUMN(observer) COLUMN(geometry) COLUMN(level)        \
+                COLUMN(tone) COLUMN(photo) COLUMN(photo_sha256) COLUMN(note) COLUMN(replaces)
 #define NAMED(name) {.key = #name},
 #define AS_KEPT(name) {.key = #name, .digits = SL_AS_KEPT},
 
@@ -129,16 +129,18 @@ SL_FLAT_TABLE(swatches, SWATCH, sl_log_source, source);
 #define EVENT(COLUMN)                                                                                        \
     COLUMN(id)                                                                                               \
     COLUMN(swatch)                                                                                           \
-    COLUMN(kind) COLUMN(at) COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason) COLUMN(about)     \
-        COLUMN(note) COLUMN(clocks) COLUMN(remark) COLUMN(speed) COLUMN(late_s)
-enum { EVENT_TEXTS = 12 };
+    COLUMN(kind)                                                                                             \
+    COLUMN(at) COLUMN(boot_ns) COLUMN(wall_ns) COLUMN(boot_id) COLUMN(reason) COLUMN(about) COLUMN(note)     \
+        COLUMN(clocks) COLUMN(remark) COLUMN(speed) COLUMN(late_s) COLUMN(deed) COLUMN(value)
+enum { EVENT_TEXTS = 12, EVENT_DEED = 14 }; /* from there on: only where it is said */
 
 static void ask_events(sl_log_reader *reader, const char *test)
 {
     char table[SL_ROWS], text[SL_ROWS + 300];
     snprintf(text, sizeof text,
              "SELECT e.id, s.code, e.kind, e.at, e.boot_ns, e.wall_ns, e.boot_id, e.reason, e.about, e.note,"
-             " e.clocks, e.remark, e.speed, e.late_s FROM %s e LEFT JOIN swatch s ON s.id = e.swatch"
+             " e.clocks, e.remark, e.speed, e.late_s, e.deed, e.value FROM %s e LEFT JOIN swatch s ON s.id = "
+             "e.swatch"
              " WHERE e.test = ? ORDER BY e.kept",
              sl_rows_of("main", "event", reader->log->version, table));
     reader->events = sl_sql(reader->log, text, reader->error);
@@ -159,8 +161,10 @@ static sl_told tell_event(sl_row *row, const sl_table *table)
         const char *const key = table->columns->column[i].key;
         char shown[2 * SL_LOG_TITLE];
         if (sl_null_at(&reader->events, i)) {
-            sl_row_null(row, key);
-        } else if (i < EVENT_TEXTS) {
+            if (i < EVENT_DEED) {
+                sl_row_null(row, key);
+            }
+        } else if (i < EVENT_TEXTS || i == EVENT_DEED) {
             sl_copy_lines_at(&reader->events, i, shown, sizeof shown);
             sl_row_words(row, key, "%s", shown);
         } else {

@@ -2,7 +2,6 @@
  *
  * What happened on the bench: one row an event, on the disk before it is shown.
  */
-#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
@@ -43,7 +42,14 @@ static void put_typed(sl_statement *put, const sl_event *event)
         sl_put_null(put);
     }
     put_text_or_null(put, clocks_words[event->clocks]);
-    put_text_or_null(put, sl_remark_word(event->remark));
+    const bool deed = event->remark >= SL_REMARK_UNCLEAN;
+    put_text_or_null(put, deed ? NULL : sl_remark_word(event->remark));
+    put_text_or_null(put, deed ? sl_remark_word(event->remark) : NULL);
+    if (event->remark == SL_REMARK_GRAMS || event->remark == SL_REMARK_ROOM) {
+        sl_put_real(put, event->value);
+    } else {
+        sl_put_null(put);
+    }
 }
 
 static bool put_event(sl_log *log, const char *test, const char *swatch, const sl_event *event,
@@ -54,7 +60,8 @@ static bool put_event(sl_log *log, const char *test, const char *swatch, const s
     sl_statement put =
         sl_sql(log,
                "INSERT INTO event (id, test, swatch, kind, boot_ns, wall_ns, boot_id, at, reason, about,"
-               " note, speed, late_s, clocks, remark) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+               " note, speed, late_s, clocks, remark, deed, value)"
+               " VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                error);
     sl_put_text(&put, event->id);
     sl_put_text(&put, test);
@@ -170,6 +177,7 @@ static void event_at(sl_statement *ask, const sl_log_swatch *swatches, int n_swa
     event->late_s = (int)sl_int_at(ask, 9);
     event->clocks = clocks_of(sl_text_at(ask, 10));
     event->remark = sl_remark_of_word(sl_text_at(ask, 11));
+    event->value = sl_real_at(ask, 12);
 }
 
 bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
@@ -179,11 +187,11 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
     size_t capacity = 0, count = 0;
     bool room = true;
     char table[SL_ROWS], text[SL_ROWS + 200];
-    snprintf(
-        text, sizeof text,
-        "SELECT id, swatch, kind, boot_ns, wall_ns, boot_id, reason, about, speed, late_s, clocks, remark"
-        " FROM %s WHERE test = ? ORDER BY kept",
-        sl_rows_of("main", "event", log->version, table));
+    snprintf(text, sizeof text,
+             "SELECT id, swatch, kind, boot_ns, wall_ns, boot_id, reason, about, speed, late_s, clocks,"
+             " coalesce(remark, deed), value"
+             " FROM %s WHERE test = ? ORDER BY kept",
+             sl_rows_of("main", "event", log->version, table));
     sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
     while (room && sl_next_row(&ask)) {
@@ -236,24 +244,4 @@ bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *er
         *speed = sl_null_at(&ask, 0) ? speed_of_old_note(sl_text_at(&ask, 1)) : sl_real_at(&ask, 0);
     }
     return sl_sql_leave(&ask);
-}
-
-bool sl_log_one_speed(sl_log *log, const char *test, double speed, bool started, sl_error *error)
-{
-    double rehearsed = 0.0;
-    if (!sl_log_rehearsal(log, test, &rehearsed, error)) {
-        return false;
-    }
-    if (rehearsed > 0.0 && fabs(rehearsed - speed) > 1e-6) {
-        char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, _("this test was rehearsed with a clock that runs %g times as fast"),
-                 rehearsed);
-        return sl_fail(error, SL_ERR_INCONSISTENT, found,
-                       _("go on with the same SLOWLIFT_DAY_SPEED, or begin a test with slowlift log new"));
-    }
-    if (speed > 1.0 && started && rehearsed <= 0.0) {
-        return sl_fail(error, SL_ERR_INCONSISTENT, _("this day has begun by the real clock"),
-                       _("unset SLOWLIFT_DAY_SPEED, or rehearse with a test of its own"));
-    }
-    return true;
 }

@@ -80,7 +80,9 @@ static const sl_kept_column event_columns[] = {
     {.name = "speed", .kind = SL_COLUMN_NUMBER, .least = 1.0, .most = 1e6},
     {.name = "late_s", .kind = SL_COLUMN_WHOLE, .least = -864000.0, .most = 864000.0},
     TEXT("clocks", 20),
-    TEXT("remark", 60)};
+    TEXT("remark", 60),
+    TEXT("deed", 60),
+    {.name = "value", .kind = SL_COLUMN_NUMBER, .least = -100.0, .most = 1e6}};
 static const sl_kept_column import_columns[] = {
     ID("id"),
     HASH("sha256"),

@@ -176,24 +176,40 @@ static bool to_version_3(sl_log *log, sl_error *error)
 #undef ADDED
 }
 
+/* What version 3's list of remarks has no room for; and what was measured. */
+#define EVENT_OF_VERSION_4(COLUMN)                                                                           \
+    COLUMN(deed, "TEXT CHECK (deed IN ('not said to be clean', 'hair clean', 'leftover left open',"          \
+                 " 'leftover emptied', 'grams weighed', 'room measured'))")                                  \
+    COLUMN(value, "REAL") /* grams, C; null: nothing was measured */
+
+static bool to_version_4(sl_log *log, sl_error *error)
+{
+#define ADDED(name, kind) "ALTER TABLE event ADD COLUMN " #name " " kind ";"
+    return sl_sql_run(log, EVENT_OF_VERSION_4(ADDED), error);
+#undef ADDED
+}
+
 /* to_version[v] makes version v + 1 out of v. */
 static bool (*const to_version[SL_LOG_VERSION])(sl_log *log, sl_error *error) = {to_version_1, to_version_2,
-                                                                                 to_version_3};
+                                                                                 to_version_3, to_version_4};
 
 int sl_column_since(const char *name)
 {
 #define IS_IT(column, kind) || strcmp(name, #column) == 0
     const bool third = false EVENT_OF_VERSION_3(IS_IT);
+    const bool fourth = false EVENT_OF_VERSION_4(IS_IT);
 #undef IS_IT
-    return third ? 3 : strcmp(name, "ladder_min") == 0 ? 2 : 1;
+    return fourth ? 4 : third ? 3 : strcmp(name, "ladder_min") == 0 ? 2 : 1;
 }
 
 const char *sl_rows_of(const char *base, const char *table, int version, char text[SL_ROWS])
 {
 #define LACKING(name, kind) ", NULL AS " #name
-    const char *const lacking = version < 2 && strcmp(table, "swatch") == 0  ? ", '' AS ladder_min"
-                                : version < 3 && strcmp(table, "event") == 0 ? EVENT_OF_VERSION_3(LACKING)
-                                                                             : NULL;
+    const char *const lacking = version < 2 && strcmp(table, "swatch") == 0 ? ", '' AS ladder_min"
+                                : strcmp(table, "event") != 0               ? NULL
+                                : version < 3 ? EVENT_OF_VERSION_3(LACKING) EVENT_OF_VERSION_4(LACKING)
+                                : version < 4 ? EVENT_OF_VERSION_4(LACKING)
+                                              : NULL;
 #undef LACKING
     if (lacking) {
         snprintf(text, SL_ROWS, "(SELECT *%s FROM %s.%s)", lacking, base, table);

@@ -69,6 +69,8 @@ typedef struct sl_day_record {
     const sl_scene *scene; /* NULL: it could not be read */
 } sl_day_record;
 
+/* The application of an arm with this number, from 0; NULL: it has none, or the scene could not be read. */
+const sl_step *sl_day_application(const sl_scene *scene, const char *arm, int round);
 /* Whether a doctor will want to know what was in the bowl. */
 bool sl_day_is_medical(sl_stop_reason reason);
 /* The last stop; NULL: none. */

@@ -58,17 +58,23 @@ const sl_event *sl_day_last_stop(const sl_event *event, int n_events)
 
 /* ---- what is in a bowl ---------------------------------------------------------------------------- */
 
-/* The mix of an arm's application, from 0; -1: it has none. */
-static int mix_of(const sl_scene *scene, const char *name, int round)
+const sl_step *sl_day_application(const sl_scene *scene, const char *name, int round)
 {
     const int arm = scene ? sl_scene_arm(scene, name) : -1;
     for (int i = 0; arm >= 0 && i < scene->arms[arm].n_steps; i++) {
         const sl_step *const step = &scene->arms[arm].steps[i];
         if (step->kind == SL_STEP_APPLY && round-- == 0) {
-            return step->mix;
+            return step;
         }
     }
-    return -1;
+    return NULL;
+}
+
+/* The mix of an arm's application, from 0; -1: it has none. */
+static int mix_of(const sl_scene *scene, const char *name, int round)
+{
+    const sl_step *const step = sl_day_application(scene, name, round);
+    return step ? step->mix : -1;
 }
 
 static void add_share(char *text, size_t size, const char *what, double share)

@@ -52,6 +52,14 @@ static const char *due_words(const sl_due *due, bool brief)
     if (due->kind == SL_EVENT_APPLIED) {
         return _("put the mix on");
     }
+    if (due->kind == SL_EVENT_MIXED) {
+        return _("mix its bowl");
+    }
+    if (due->kind == SL_EVENT_NOTED) {
+        return due->remark == SL_REMARK_LEFT_OPEN
+                   ? (brief ? _("leftover: no lid") : _("leave its leftover open, no lid"))
+                   : (brief ? _("empty when quiet") : _("empty its leftover once it is quiet"));
+    }
     if (due->kind == SL_EVENT_LOOKED) {
         return _("wipe and look");
     }
@@ -110,7 +118,9 @@ void sl_day_state(const sl_bench *bench, int swatch, const sl_instant *now, char
     sl_day_span(on.since.seconds, span, sizeof span);
     sl_day_off(on.late_s, off, sizeof off);
     if (state->stage == SL_STAGE_ON_HAIR) {
-        snprintf(text, size, _("%s: on the hair %s"), plan->code, span);
+        snprintf(text, size,
+                 state->doubted ? _("%s: on the hair %s, undone: is it clean?") : _("%s: on the hair %s"),
+                 plan->code, span);
     } else {
         snprintf(text, size,
                  state->stopped ? _("%s: stopped and rinsed after %s, %s") : _("%s: rinsed after %s, %s"),
@@ -138,7 +148,7 @@ void sl_day_state_brief(const sl_bench *bench, int swatch, const sl_instant *now
     sl_day_span(on.since.seconds, span, sizeof span);
     sl_day_off(on.late_s, off, sizeof off);
     if (state->stage == SL_STAGE_ON_HAIR) {
-        snprintf(text, size, _("on hair %s"), span);
+        snprintf(text, size, state->doubted ? _("on hair %s? clean: Y") : _("on hair %s"), span);
     } else {
         snprintf(text, size, state->stopped ? _("stopped at %s, %s") : _("rinsed at %s, %s"), span, off);
     }
@@ -308,6 +318,12 @@ const char *sl_day_remark(sl_remark remark)
         [SL_REMARK_TOLD_POISON] = N_("poison information was told"),
         [SL_REMARK_TOLD_IN_CHARGE] = N_("who is in charge here was told"),
         [SL_REMARK_TOLD_NOBODY] = N_("nobody was told yet"),
+        [SL_REMARK_UNCLEAN] = N_("nobody has said that the hair is clean"),
+        [SL_REMARK_CLEAN] = N_("the hair is clean"),
+        [SL_REMARK_LEFT_OPEN] = N_("its leftover was left open"),
+        [SL_REMARK_EMPTIED] = N_("its leftover was emptied"),
+        [SL_REMARK_GRAMS] = N_("its bowl was weighed"),
+        [SL_REMARK_ROOM] = N_("the room was measured"),
     };
     return remark == SL_REMARK_NONE ? "" : _(words[remark]);
 }

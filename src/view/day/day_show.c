@@ -119,16 +119,20 @@ static void show_head(sl_day_screen *screen)
     const sl_role ink = bad ? SL_INK_LIGHT : SL_INK_TEXT;
     const int w = sl_pen_size(pen, SL_TYPE_BODY, ink, 0, text).x;
     sl_pen_place(pen, SL_TYPE_BODY, ink, below, bad ? SL_ALIGN_LEFT : SL_ALIGN_RIGHT, text);
-    if (bad || screen->said[0] == '\0') {
+    char typed[SL_DAY_LINE];
+    const bool types = sl_day_typed_words(day, typed, sizeof typed);
+    const bool refused = screen->refused && !types;
+    const char *const said = types ? typed : screen->said;
+    if (bad || said[0] == '\0') {
         return;
     }
     const SDL_Rect left = {below.x, below.y, below.w - w - sl_pen_px(pen, 12.0), below.h};
-    if (screen->refused) {
-        const int plate = sl_pen_size(pen, SL_TYPE_STRONG, SL_INK_LIGHT, 0, screen->said).x;
+    if (refused) {
+        const int plate = sl_pen_size(pen, SL_TYPE_STRONG, SL_INK_LIGHT, 0, said).x;
         sl_pen_fill(pen, (SDL_Rect){left.x, left.y, SDL_min(plate + 8, left.w), left.h}, SL_GROUND_DARK);
     }
-    sl_pen_place(pen, SL_TYPE_STRONG, screen->refused ? SL_INK_LIGHT : SL_INK_TEXT,
-                 (SDL_Rect){left.x + 4, left.y, left.w - 4, left.h}, SL_ALIGN_LEFT, screen->said);
+    sl_pen_place(pen, SL_TYPE_STRONG, refused ? SL_INK_LIGHT : SL_INK_TEXT,
+                 (SDL_Rect){left.x + 4, left.y, left.w - 4, left.h}, SL_ALIGN_LEFT, said);
 }
 
 void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area)
@@ -146,7 +150,7 @@ void sl_day_put_alarm(sl_day_screen *screen, SDL_Rect area)
     if (day->n_late == 0 && eye) {
         sl_day_water_words(day, text, sizeof text);
     } else if (late) {
-        sl_day_due(&day->bench, &day->due[0], due, sizeof due);
+        sl_day_due_words(day, &day->due[0], due, sizeof due);
         snprintf(text, sizeof text, day->n_late > 1 ? _("ALARM %s, and %d more") : _("ALARM %s"), due,
                  day->n_late - 1);
     } else {
@@ -241,7 +245,7 @@ static void put_then(const sl_day_screen *screen, SDL_Rect area)
     char due[SL_DAY_LINE];
     char text[SL_DAY_LINE * 2];
     for (int i = 1; i < day->n_due && i * line <= area.h; i++) {
-        sl_day_due(&day->bench, &day->due[i], due, sizeof due);
+        sl_day_due_words(day, &day->due[i], due, sizeof due);
         snprintf(text, sizeof text, _("then %s"), due);
         const SDL_Rect row = {area.x, area.y + (i - 1) * line, area.w, line};
         const bool fits = sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, 0, text).x <= row.w;

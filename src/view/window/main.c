@@ -219,7 +219,9 @@ static sl_exit watch_day(const sl_watch_request *request)
 {
     const sl_eyes eyes = eyes_of(request);
     sl_error error = {.code = SL_OK};
-    sl_day_desk *const desk = sl_day_desk_open(request->day, request->test, SL_LOG_WRITE, &error);
+    sl_day_desk *const desk = request->rehearse
+                                  ? sl_day_desk_rehearse(request->day, request->test, request->speed, &error)
+                                  : sl_day_desk_open(request->day, request->test, SL_LOG_WRITE, &error);
     if (desk == NULL) {
         return sl_complain(&error);
     }
