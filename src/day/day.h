@@ -109,6 +109,8 @@ sl_day_record sl_day_record_of(const sl_day *day);
 
 /* "EK9 (powder and 3 %): put the mix on, in 0:30"; the mix is not named to who judges blind. (says.c) */
 void sl_day_due_words(const sl_day *day, const sl_due *due, char *text, size_t size);
+/* The same without the time, of a verb: "EK9 (powder and 3 %): put the mix on". (says.c) */
+void sl_day_head_words(const sl_day *day, const sl_due *due, const char *verb, char *text, size_t size);
 /* What is typed, behind what was asked; false: nothing is. (says.c) */
 bool sl_day_typed_words(const sl_day *day, char *text, size_t size);
 

@@ -11,15 +11,16 @@
 #include "scene/yaml/quantity.h"
 #include "slowlift/plan.h"
 
-/* With what the plan adds for what stays in the bowl; 0: not known. */
+/* With what the plan adds for what stays in the bowl; 0: not known, or plain water. */
 static double planned_g(const sl_day *day, int swatch)
 {
     const sl_step *const step =
         sl_day_application(day->scene, day->arm[swatch], day->bench.state[swatch].round);
-    return step ? sl_weigh(&day->scene->mixes[step->mix], &day->scene->chemistry, day->scene->hair_g,
-                           step->mix_g_per_g, sl_plan_request_default().waste)
-                      .total_g
-                : 0.0;
+    return step && day->plan[swatch].leaves_mix
+               ? sl_weigh(&day->scene->mixes[step->mix], &day->scene->chemistry, day->scene->hair_g,
+                          step->mix_g_per_g, sl_plan_request_default().waste)
+                     .total_g
+               : 0.0;
 }
 
 static bool room_is_known(const sl_day *day, int block)

@@ -305,22 +305,30 @@ bool sl_day_typed_words(const sl_day *day, char *text, size_t size)
     return day->typing != SL_TYPES_NOTHING;
 }
 
-void sl_day_due_words(const sl_day *day, const sl_due *due, char *text, size_t size)
+/* Of what is mixed or put on; NULL: of nothing, or nobody is to know. */
+static const char *mix_named(const sl_day *day, const sl_due *due)
 {
     const bool of_mix = due->kind == SL_EVENT_MIXED || due->kind == SL_EVENT_APPLIED;
     const sl_step *const step =
         of_mix && !sl_day_blind(day)
             ? sl_day_application(day->scene, day->arm[due->swatch], day->bench.state[due->swatch].round)
             : NULL;
-    char when[48], verb[SL_DAY_WORDS / 2];
-    if (!step) {
-        sl_day_due(&day->bench, due, text, size);
-        return;
-    }
+    return step ? sl_mix_title(&day->scene->mixes[step->mix]) : NULL;
+}
+
+void sl_day_head_words(const sl_day *day, const sl_due *due, const char *verb, char *text, size_t size)
+{
+    const char *const mix = mix_named(day, due);
+    snprintf(text, size, mix ? "%s (%s): %s" : "%s%s: %s", day->plan[due->swatch].code, mix ? mix : "", verb);
+}
+
+void sl_day_due_words(const sl_day *day, const sl_due *due, char *text, size_t size)
+{
+    char when[48], verb[SL_DAY_WORDS / 2], head[SL_DAY_WORDS];
     sl_day_when(due->in_s, when, sizeof when);
     sl_day_verb(&day->bench, due, false, verb, sizeof verb);
-    snprintf(text, size, "%s (%s): %s, %s", day->plan[due->swatch].code,
-             sl_mix_title(&day->scene->mixes[step->mix]), verb, when);
+    sl_day_head_words(day, due, verb, head, sizeof head);
+    snprintf(text, size, "%s, %s", head, when);
 }
 
 const char *sl_day_mark_of(const sl_day_desk *desk)

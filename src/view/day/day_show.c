@@ -248,6 +248,10 @@ static void put_then(const sl_day_screen *screen, SDL_Rect area)
         sl_day_due_words(day, &day->due[i], due, sizeof due);
         snprintf(text, sizeof text, _("then %s"), due);
         const SDL_Rect row = {area.x, area.y + (i - 1) * line, area.w, line};
+        if (sl_pen_size(pen, SL_TYPE_BODY, SL_INK_TEXT, 0, text).x > row.w) { /* the countdown stays */
+            sl_day_due(&day->bench, &day->due[i], due, sizeof due);
+            snprintf(text, sizeof text, _("then %s"), due);
+        }
         const bool fits = sl_pen_size(pen, SL_TYPE_FIGURE, SL_INK_TEXT, 0, text).x <= row.w;
         sl_pen_place(pen, fits ? SL_TYPE_FIGURE : SL_TYPE_BODY, SL_INK_TEXT, row, SL_ALIGN_LEFT, text);
     }
@@ -295,7 +299,7 @@ static void show_next(sl_day_screen *screen)
     const sl_due *const due = &day->due[0];
     if (any) {
         sl_day_verb(&day->bench, due, true, span, sizeof span);
-        snprintf(text, sizeof text, "%s: %s", day->plan[due->swatch].code, span);
+        sl_day_head_words(day, due, span, text, sizeof text);
     } else {
         snprintf(text, sizeof text, "%s",
                  !day->bench.started ? _("G begins the day") : _("Nothing more is planned"));
