@@ -6,13 +6,12 @@
 #include "slowlift/cost.h"
 #include "base/language.h"
 
-#include <errno.h>
 #include <locale.h>
 #include <string.h>
 
 #include "command/command.h"
-#include "document/renderers.h"
 #include "front/places.h"
+#include "front/tell.h"
 #include "report/plan/cost.h"
 #include "report/reading.h"
 #include "slowlift/plan.h"
@@ -43,8 +42,7 @@ const sl_command_line sl_cost_typed = {
     .about =
         N_("What one use costs out of packets and out of a tub, what is thrown away counted in, from how "
            "many real uses a tub is cheaper, and what powder that has lost strength does."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_form_options, sl_cost_asked, result),
-            SL_OPTION_SET(sl_models_options, sl_cost_asked, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_cost_asked)},
     .example = {{N_("one client, and the class."),
                  {"slowlift cost school --powder 20g --developer 40g --scene eight-arms"}}},
     .wants = {SL_WANTS_PRICES},
@@ -142,19 +140,6 @@ static bool add_scene(sl_cost_page *page, const sl_scene *scene, const sl_cost_a
     return age(page, scene, error);
 }
 
-static sl_exit write_page(const sl_cost_page *page, const sl_cost_asked *asked)
-{
-    errno = 0;
-    if (asked->result.csv || asked->result.json) {
-        return sl_finish_output(asked->result.csv ? sl_export_csv(stdout, &sl_cost_export, page)
-                                                  : sl_export_json(stdout, &sl_cost_export, page));
-    }
-    sl_document document;
-    sl_error error = {.code = SL_OK};
-    sl_cost_say(&document, page, &error);
-    return sl_finish_output(sl_document_print(stdout, &document, NULL));
-}
-
 sl_exit sl_command_cost(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -180,7 +165,9 @@ sl_exit sl_command_cost(int argc, char **argv)
         add_line(&page, _("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week});
     }
     good = good && (!scene || add_scene(&page, scene, &asked, &error));
-    const sl_exit code = good ? write_page(&page, &asked) : sl_complain(&error);
+    const sl_exit code = good
+                             ? sl_tell(&(sl_teller){sl_cost_say, &sl_cost_export, NULL}, &page, &asked.result)
+                             : sl_complain(&error);
     sl_scene_free(scene);
     return code;
 }

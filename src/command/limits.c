@@ -13,9 +13,9 @@
 #include "command/command.h"
 #include "command/limits_asked.h"
 #include "command/seen.h"
-#include "document/renderers.h"
 #include "front/places.h"
 #include "front/settings.h"
+#include "front/tell.h"
 #include "front/work/ensemble.h"
 #include "front/work/parts.h"
 #include "report/limits/limits.h"
@@ -193,41 +193,6 @@ static void free_work(sl_work *work)
 
 /* ---- writing ------------------------------------------------------------------------------------------- */
 
-/* The first of these that is set names the characters of the terminal (POSIX, XBD 8.2). */
-static bool speaks_utf8(void)
-{
-    static const char *const names[] = {"LC_ALL", "LC_CTYPE", "LANG"};
-    const char *value = "";
-    for (int i = 0; i < 3 && value[0] == '\0'; i++) {
-        const char *const set = getenv(names[i]);
-        value = set ? set : "";
-    }
-    const char *const charset = strchr(value, '.');
-    return charset && (strncasecmp(charset, ".utf-8", 6) == 0 || strncasecmp(charset, ".utf8", 5) == 0);
-}
-
-/* What is written, and how. */
-typedef struct sl_limits_result {
-    const sl_limits_page *page;
-    const sl_limits_asked *asked;
-} sl_limits_result;
-
-static bool write_form(FILE *out, const void *what)
-{
-    const sl_limits_result *const result = what;
-    const sl_limits_page *const page = result->page;
-    const sl_limits_asked *const asked = result->asked;
-    if (asked->result.csv || asked->result.json) {
-        return asked->result.csv ? sl_export_csv(out, &sl_limits_export, page)
-                                 : sl_export_json(out, &sl_limits_export, page);
-    }
-    sl_document document;
-    sl_error error = {.code = SL_OK};
-    sl_limits_say(&document, page, &error);
-    return sl_document_print(out, &document,
-                             &(sl_terminal){.width = 100, .depth = SL_SCIENCE, .ascii = !speaks_utf8()});
-}
-
 /* Ranges that no part holds: the answer is whole in itself, and counts fewer members than it could. */
 static void note_gaps(const sl_spread *spread) /* NULL: nothing was merged */
 {
@@ -255,8 +220,7 @@ static sl_exit write_part(const sl_work *work, const sl_limits_asked *asked)
 static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 {
     const sl_limits_page page = {.answers = &work->answers, .only = work->arm, .science = asked->science};
-    const sl_limits_result result = {&page, asked};
-    return sl_write_result(asked->result.output, write_form, &result);
+    return sl_tell(&(sl_teller){sl_limits_say, &sl_limits_export, NULL}, &page, &asked->result);
 }
 
 sl_exit sl_command_limits(int argc, char **argv)

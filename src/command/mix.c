@@ -9,10 +9,10 @@
 
 #include "base/language.h"
 #include "command/command.h"
-#include "document/renderers.h"
 #include "document/text.h"
 #include "front/places.h"
 #include "front/settings.h"
+#include "front/tell.h"
 #include "report/plan/cost.h"
 
 typedef struct sl_mix_asked {
@@ -51,6 +51,7 @@ const sl_command_line sl_mix_typed = {
     .about = N_("What to weigh for an arm's mix and some hair, with the peroxide in liquid and paste and the "
                 "scale's error; or how much water lets a developer down."),
     .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(json_option, sl_mix_asked, result),
+            SL_OPTION_SET(sl_output_options, sl_mix_asked, result),
             SL_OPTION_SET(sl_models_options, sl_mix_asked, result)},
     .example = {{N_("powder and 3 % for eight swatches of 2 g."),
                  {"slowlift mix eight-arms --arm \"powder + 3 %\" --hair 16g"}},
@@ -125,14 +126,6 @@ static bool fill(sl_mixing_page *page, const sl_scene *scene, const sl_mix_asked
     return true;
 }
 
-static bool print(const sl_mixing_page *page)
-{
-    sl_document document;
-    sl_error error = {.code = SL_OK};
-    sl_mixing_say(&document, page, &error);
-    return sl_document_print(stdout, &document, NULL);
-}
-
 sl_exit sl_command_mix(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -148,9 +141,7 @@ sl_exit sl_command_mix(int argc, char **argv)
     sl_mixing_page page = {.hair_g = asked.hair_g, .waste = asked.waste, .scale_g = asked.scale_g};
     sl_exit code = SL_EXIT_OK;
     if (scene && fill(&page, scene, &asked, &error)) {
-        errno = 0;
-        code = sl_finish_output(asked.result.json ? sl_export_json(stdout, &sl_mixing_export, &page)
-                                                  : print(&page));
+        code = sl_tell(&(sl_teller){sl_mixing_say, &sl_mixing_export, NULL}, &page, &asked.result);
     } else {
         code = sl_complain(&error);
     }

@@ -8,8 +8,8 @@
 #include "base/language.h"
 #include "base/save.h"
 #include "command/command.h"
-#include "document/renderers.h"
 #include "front/places.h"
+#include "front/tell.h"
 #include "front/work/plan_work.h"
 #include "report/plan/plan.h"
 
@@ -55,20 +55,6 @@ static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *er
            sl_one_file(&sl_plan_typed, argc, argv, &asked->file, error);
 }
 
-static bool write_form(FILE *out, const void *what)
-{
-    const sl_plan_asked *const asked = what;
-    const sl_plan_page *const page = &asked->work.page;
-    if (asked->result.csv || asked->result.json) {
-        return asked->result.csv ? sl_export_csv(out, &sl_plan_export, page)
-                                 : sl_export_json(out, &sl_plan_export, page);
-    }
-    sl_document document;
-    sl_error error = {.code = SL_OK};
-    sl_plan_say(&document, page, &error);
-    return sl_document_print(out, &document, NULL);
-}
-
 static bool write_key(const sl_plan *plan, const char *path, sl_error *error)
 {
     sl_save save;
@@ -86,7 +72,7 @@ static sl_exit write_plan(const sl_plan_asked *asked)
     if (asked->key && !write_key(asked->work.page.plan, asked->key, &error)) {
         return sl_complain(&error);
     }
-    return sl_write_result(asked->result.output, write_form, asked);
+    return sl_tell(&(sl_teller){sl_plan_say, &sl_plan_export, NULL}, &asked->work.page, &asked->result);
 }
 
 sl_exit sl_command_plan(int argc, char **argv)

@@ -6,8 +6,8 @@
 
 #include "base/language.h"
 #include "command/command.h"
-#include "document/renderers.h"
 #include "front/places.h"
+#include "front/tell.h"
 #include "report/rank/search.h"
 
 typedef struct sl_search_allowed {
@@ -96,27 +96,6 @@ static bool compute(sl_scene *scene, const sl_search_asked *asked, sl_search *se
     return good;
 }
 
-/* What is written, and how. */
-typedef struct sl_search_result {
-    const sl_search_page *page;
-    const sl_search_asked *asked;
-} sl_search_result;
-
-static bool write_form(FILE *out, const void *what)
-{
-    const sl_search_result *const result = what;
-    const sl_search_page *const page = result->page;
-    const sl_search_asked *const asked = result->asked;
-    if (asked->result.csv || asked->result.json) {
-        return asked->result.csv ? sl_export_csv(out, &sl_search_export, page)
-                                 : sl_export_json(out, &sl_search_export, page);
-    }
-    sl_document document;
-    sl_error error = {.code = SL_OK};
-    sl_search_say(&document, page, &error);
-    return sl_document_print(out, &document, NULL);
-}
-
 sl_exit sl_command_search(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -127,10 +106,10 @@ sl_exit sl_command_search(int argc, char **argv)
                           ? sl_places_load(&places, asked.result.models, asked.file, &error)
                           : NULL;
     const sl_search_page page = {.scene = scene, .search = &search};
-    const sl_search_result result = {&page, &asked};
-    const sl_exit code = scene && compute(scene, &asked, &search, &error)
-                             ? sl_write_result(asked.result.output, write_form, &result)
-                             : sl_complain(&error);
+    const sl_exit code =
+        scene && compute(scene, &asked, &search, &error)
+            ? sl_tell(&(sl_teller){sl_search_say, &sl_search_export, NULL}, &page, &asked.result)
+            : sl_complain(&error);
     sl_scene_free(scene);
     return code;
 }

@@ -2,14 +2,13 @@
  *
  * `slowlift what-if`: one arm before and after a change.
  */
-#include <errno.h>
 #include <string.h>
 
 #include "base/language.h"
 #include "command/command.h"
-#include "document/renderers.h"
 #include "front/places.h"
 #include "front/settings.h"
+#include "front/tell.h"
 #include "report/run/pair.h"
 #include "scene/yaml/quantity.h"
 #include "slowlift/leave.h"
@@ -39,8 +38,7 @@ const sl_command_line sl_what_if_typed = {
     .about = N_("One arm as the file says and changed, side by side, once it is washed and dry: colour left, "
                 "base and hair stress, and on the bench the minutes to the goal. One change at a time tells "
                 "what did it."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_form_options, sl_what_if_asked, result),
-            SL_OPTION_SET(sl_models_options, sl_what_if_asked, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_what_if_asked)},
     .example = {{N_("what would 3 % have done where 6 % was used?"),
                  {"slowlift what-if eight-arms --arm \"powder + 6 %\" --strength 3%"}}},
     .wants = {SL_WANTS_SCENE},
@@ -143,14 +141,6 @@ static bool compute(sl_pair *pair, sl_error *error)
     return good;
 }
 
-static bool print(const sl_pair *pair)
-{
-    sl_document document;
-    sl_error error = {.code = SL_OK};
-    sl_pair_say(&document, pair, &error);
-    return sl_document_print(stdout, &document, NULL);
-}
-
 sl_exit sl_command_what_if(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -166,10 +156,7 @@ sl_exit sl_command_what_if(int argc, char **argv)
     if (scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
         read_changes(&changes, &asked, scene, pair.arm, &error) &&
         (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, &error)) {
-        errno = 0;
-        code = sl_finish_output(asked.result.csv    ? sl_export_csv(stdout, &sl_pair_export, &pair)
-                                : asked.result.json ? sl_export_json(stdout, &sl_pair_export, &pair)
-                                                    : print(&pair));
+        code = sl_tell(&(sl_teller){sl_pair_say, &sl_pair_export, NULL}, &pair, &asked.result);
     } else {
         code = sl_complain(&error);
     }

@@ -109,6 +109,9 @@ typedef struct sl_document {
     sl_arena arena;
 } sl_document;
 
+/* Builds a document of something and ends it; where memory runs out, the document says so. */
+typedef void sl_document_sayer(sl_document *document, const void *of, sl_error *error);
+
 void sl_document_begin(sl_document *document, const char *name, const char *title, sl_error *error);
 void sl_document_free(sl_document *document);
 void sl_document_lies(sl_document *document, const char *text);

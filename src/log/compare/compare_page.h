@@ -17,7 +17,7 @@ typedef struct sl_compare_page {
     const sl_rate *rates; /* [arm][zone]; NULL: not asked */
 } sl_compare_page;
 
-void sl_compare_say(sl_document *document, const sl_compare_page *page, sl_error *error);
+sl_document_sayer sl_compare_say;         /* of a sl_compare_page */
 extern const sl_export sl_compare_export; /* of an sl_compare_page */
 
 /* ---- words (compare_words.c) ------------------------------------------------------------------- */

@@ -175,8 +175,9 @@ static void say_top(sl_document *document, const sl_compare_page *page)
     }
 }
 
-void sl_compare_say(sl_document *document, const sl_compare_page *page, sl_error *error)
+void sl_compare_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_compare_page *const page = of;
     const sl_compare *const compare = page->compare;
     char title[256];
     snprintf(title, sizeof title, _("What was seen: \"%s\""), compare->test.title);

@@ -40,6 +40,7 @@ int sl_seen_order(const sl_seen_curves *curves, int zone, int order[SL_MAX_ARMS]
 const char *sl_seen_key_words(const sl_seen_curves *curves);
 
 /* Of one zone (seen_graph.c). chosen: the arm whose curve is drawn thicker; -1: none. */
-const sl_graph *sl_graph_of_seen(sl_arena *arena, const sl_seen_curves *curves, int zone, int chosen, sl_error *error);
+const sl_graph *sl_graph_of_seen(sl_arena *arena, const sl_seen_curves *curves, int zone, int chosen,
+                                 sl_error *error);
 
 #endif

@@ -21,7 +21,7 @@ typedef struct sl_limits_page {
     bool science; /* odds' interval and indices too */
 } sl_limits_page;
 
-void sl_limits_say(sl_document *document, const sl_limits_page *page, sl_error *error);
+sl_document_sayer sl_limits_say;         /* of a sl_limits_page */
 extern const sl_export sl_limits_export; /* of an sl_limits_page */
 
 /* ---- one arm, for page and window alike (limits_arm.c) ------------------------------------------ */

@@ -98,8 +98,9 @@ static void say_foot(sl_document *document, const sl_limits_page *page)
     }
 }
 
-void sl_limits_say(sl_document *document, const sl_limits_page *page, sl_error *error)
+void sl_limits_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_limits_page *const page = of;
     const sl_scene *const scene = page->answers->scene;
     char title[TEXT];
     snprintf(title, sizeof title, _("How long? %s"), sl_scene_title(scene));

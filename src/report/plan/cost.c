@@ -111,8 +111,9 @@ static void say_freshness(sl_document *document, const sl_cost_page *page)
                       "packet. More time is never more than the label's."));
 }
 
-void sl_cost_say(sl_document *document, const sl_cost_page *page, sl_error *error)
+void sl_cost_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_cost_page *const page = of;
     char title[256];
     snprintf(title, sizeof title, _("What a use costs: %s"),
              sl_prices_title(page->prices, sl_language_in_use()));
@@ -201,8 +202,9 @@ static void say_parts(sl_document *document, const sl_mixing_page *page)
     }
 }
 
-void sl_mixing_say(sl_document *document, const sl_mixing_page *page, sl_error *error)
+void sl_mixing_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_mixing_page *const page = of;
     const sl_mix *const mix = page->mix;
     const bool unlabelled = !mix->label_allows && mix->class_ != SL_MIX_WATER;
     char hair[24], per[24], liquid[24], vol[24], whole[24], scale[24], part[24];

@@ -31,7 +31,7 @@ typedef struct sl_cost_page {
     sl_freshness freshness[4];
 } sl_cost_page;
 
-void sl_cost_say(sl_document *document, const sl_cost_page *page, sl_error *error);
+sl_document_sayer sl_cost_say;         /* of a sl_cost_page */
 extern const sl_export sl_cost_export; /* of an sl_cost_page */
 
 typedef struct sl_mixing_page {
@@ -40,7 +40,7 @@ typedef struct sl_mixing_page {
     sl_weighing exact, shown;
 } sl_mixing_page;
 
-void sl_mixing_say(sl_document *document, const sl_mixing_page *page, sl_error *error);
+sl_document_sayer sl_mixing_say;         /* of a sl_mixing_page */
 extern const sl_export sl_mixing_export; /* JSON, of an sl_mixing_page */
 
 #endif

@@ -24,7 +24,7 @@ typedef struct sl_plan_page {
     bool blind;                       /* codes alone: what a judge may see */
 } sl_plan_page;
 
-void sl_plan_say(sl_document *document, const sl_plan_page *page, sl_error *error);
+sl_document_sayer sl_plan_say;             /* of a sl_plan_page */
 extern const sl_export sl_plan_export;     /* of an sl_plan_page; CSV: one row a task */
 extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes mean */
 

@@ -377,8 +377,9 @@ static void say_power(sl_document *document, const sl_plan_page *page)
 const sl_caution_id sl_plan_cautions[SL_PLAN_CAUTIONS] = {SL_CAUTION_MIXING, SL_CAUTION_METAL,
                                                           SL_CAUTION_REACTED, SL_CAUTION_SWATCH_ONLY};
 
-void sl_plan_say(sl_document *document, const sl_plan_page *page, sl_error *error)
+void sl_plan_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_plan_page *const page = of;
     const sl_scene *const scene = page->plan->scene;
     sl_document_begin(document, "plan", sl_scene_title(scene), error);
     say_head(document, page->plan);

@@ -137,8 +137,9 @@ static void say_values(sl_document *document, const sl_map_page *page)
     }
 }
 
-void sl_map_say(sl_document *document, const sl_map_page *page, sl_error *error)
+void sl_map_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_map_page *const page = of;
     const sl_map *const map = page->map;
     char layer[160], axis[80], text[TEXT];
     sl_layer_words(page, layer, sizeof layer);
@@ -185,8 +186,9 @@ static sl_told tell_point(sl_row *row, const sl_table *table)
     return SL_TOLD;
 }
 
-bool sl_map_csv(FILE *out, const sl_map_page *page)
+bool sl_map_csv(FILE *out, const void *of)
 {
+    const sl_map_page *const page = of;
     const sl_columns points = SL_COLUMNS(POINT(SL_COLUMN), .tell = tell_point);
     const sl_export export = {.csv = &points};
     return sl_export_csv(out, &export, page);

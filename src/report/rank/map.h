@@ -21,9 +21,9 @@ typedef struct sl_map_page {
     int coarse_x, coarse_y; /* every so many points */
 } sl_map_page;
 
-void sl_map_say(sl_document *document, const sl_map_page *page, sl_error *error);
-bool sl_map_csv(FILE *out, const sl_map_page *page); /* every point and layer */
-extern const sl_export sl_map_export;                /* JSON, of an sl_map_page */
+sl_document_sayer sl_map_say;               /* of a sl_map_page */
+bool sl_map_csv(FILE *out, const void *of); /* a sl_map_page: every point and layer */
+extern const sl_export sl_map_export;       /* JSON, of an sl_map_page */
 
 /* "developer strength (%)": an axis in words, with its unit. */
 void sl_axis_words(sl_setting setting, char *text, size_t size);

@@ -20,7 +20,7 @@ typedef struct sl_rank_page {
     bool science;
 } sl_rank_page;
 
-void sl_rank_say(sl_document *document, const sl_rank_page *page, sl_error *error);
+sl_document_sayer sl_rank_say;         /* of a sl_rank_page */
 extern const sl_export sl_rank_export; /* of an sl_rank_page */
 
 /* ---- words (rank_words.c) -------------------------------------------------------------------- */

@@ -171,8 +171,9 @@ static void say_top(sl_document *document, const sl_rank_page *page)
     }
 }
 
-void sl_rank_say(sl_document *document, const sl_rank_page *page, sl_error *error)
+void sl_rank_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_rank_page *const page = of;
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     sl_document_begin(document, "rank", sl_scene_title(scene), error);
     document->deepest = page->science ? SL_SCIENCE : SL_MORE;

@@ -144,8 +144,9 @@ static void say_rest(sl_document *document, const sl_search_page *page)
     }
 }
 
-void sl_search_say(sl_document *document, const sl_search_page *page, sl_error *error)
+void sl_search_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_search_page *const page = of;
     sl_document_begin(document, "search", _("Mixes to try on a strand"), error);
     sl_say_lies(document, page->scene, NULL);
     say_aims(document, page->scene);

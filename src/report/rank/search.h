@@ -17,7 +17,7 @@ typedef struct sl_search_page {
     const sl_search *search;
 } sl_search_page;
 
-void sl_search_say(sl_document *document, const sl_search_page *page, sl_error *error);
+sl_document_sayer sl_search_say;         /* of a sl_search_page */
 extern const sl_export sl_search_export; /* of an sl_search_page */
 
 #endif

@@ -241,8 +241,9 @@ static void say_table(sl_document *document, const sl_pair *pair, bool swatches)
     }
 }
 
-void sl_pair_say(sl_document *document, const sl_pair *pair, sl_error *error)
+void sl_pair_say(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_pair *const pair = of;
     const bool swatches = of_swatches(pair);
     const bool warmer = pair->changes->set[SL_SETTING_WARMER] && pair->changes->to[SL_SETTING_WARMER] > 0.0;
     char title[400];

@@ -22,7 +22,7 @@ typedef struct sl_pair {
     sl_outcome before, after;
 } sl_pair;
 
-void sl_pair_say(sl_document *document, const sl_pair *pair, sl_error *error);
+sl_document_sayer sl_pair_say;         /* of a sl_pair */
 extern const sl_export sl_pair_export; /* of an sl_pair */
 
 #endif

@@ -1,0 +1,54 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See tell.h.
+ */
+#include "front/tell.h"
+
+#include <stdlib.h>
+#include <string.h>
+#include <strings.h>
+
+#include "document/renderers.h"
+
+enum { WIDTH = 100 }; /* columns */
+
+typedef struct sl_telling {
+    const sl_teller *teller;
+    const void *of;
+    const sl_result_wish *wish;
+} sl_telling;
+
+/* The first of these that is set names the characters of the terminal (POSIX, XBD 8.2). */
+static bool speaks_utf8(void)
+{
+    static const char *const names[] = {"LC_ALL", "LC_CTYPE", "LANG"};
+    const char *value = "";
+    for (int i = 0; i < 3 && value[0] == '\0'; i++) {
+        const char *const set = getenv(names[i]);
+        value = set ? set : "";
+    }
+    const char *const charset = strchr(value, '.');
+    return charset && (strncasecmp(charset, ".utf-8", 6) == 0 || strncasecmp(charset, ".utf8", 5) == 0);
+}
+
+static bool write_form(FILE *out, const void *what)
+{
+    const sl_telling *const telling = what;
+    const sl_teller *const teller = telling->teller;
+    if (telling->wish->csv) {
+        return teller->csv ? teller->csv(out, telling->of) : sl_export_csv(out, teller->export, telling->of);
+    }
+    if (telling->wish->json) {
+        return sl_export_json(out, teller->export, telling->of);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    teller->say(&document, telling->of, &error);
+    return sl_document_print(out, &document,
+                             &(sl_terminal){.width = WIDTH, .depth = SL_SCIENCE, .ascii = !speaks_utf8()});
+}
+
+sl_exit sl_tell(const sl_teller *teller, const void *of, const sl_result_wish *wish)
+{
+    return sl_write_result(wish->output, write_form, &(sl_telling){teller, of, wish});
+}

@@ -1,0 +1,23 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * The end of a command that found something: told as a document, or in the form for machines that was asked
+ * for, to the terminal or whole into the file that -o names.
+ */
+#ifndef SLOWLIFT_FRONT_TELL_H
+#define SLOWLIFT_FRONT_TELL_H
+
+#include "document/document.h"
+#include "document/table.h"
+#include "front/complain.h"
+#include "front/option.h"
+
+typedef struct sl_teller {
+    sl_document_sayer *say;
+    const sl_export *export;
+    bool (*csv)(FILE *out, const void *of); /* where it is no table of the export; NULL: it is */
+} sl_teller;
+
+/* Says what went wrong, if anything did. */
+sl_exit sl_tell(const sl_teller *teller, const void *of, const sl_result_wish *wish);
+
+#endif
