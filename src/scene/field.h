@@ -93,23 +93,14 @@ typedef struct sl_fields {
 
 enum { SL_MOST_FIELDS = 96 };
 
-/* The type of a member, and how it is read. */
-#define SL_FIELD_KINDS(X)                                                                                    \
-    X(sl_param, PARAM)                                                                                       \
-    X(double, NUMBER)                                                                                        \
-    X(double *, NUMBERS)                                                                                     \
-    X(double(*)[SL_STAGES], NUMBERS)                                                                         \
-    X(int, WHOLE)                                                                                            \
-    X(bool, YES)                                                                                             \
-    X(unsigned, WORD)                                                                                        \
-    X(const char *, TEXT)                                                                                    \
-    X(sl_wording, WORDING)                                                                                   \
-    X(sl_rates, RATES)                                                                                       \
-    X(sl_bound, BOUND)
-#define SL_FIELD_CASE(type, kind)                                                                            \
-    type:                                                                                                    \
-    SL_FIELD_##kind,
-#define SL_FIELD_KIND(member) _Generic((member), SL_FIELD_KINDS(SL_FIELD_CASE) default : SL_FIELD_OWN)
+/* How a member is read, by its type. */
+// clang-format off
+#define SL_FIELD_KIND(member) \
+    _Generic((member), sl_param: SL_FIELD_PARAM, double: SL_FIELD_NUMBER, double *: SL_FIELD_NUMBERS, \
+             double(*)[SL_STAGES]: SL_FIELD_NUMBERS, int: SL_FIELD_WHOLE, bool: SL_FIELD_YES, \
+             unsigned: SL_FIELD_WORD, const char *: SL_FIELD_TEXT, sl_wording: SL_FIELD_WORDING, \
+             sl_rates: SL_FIELD_RATES, sl_bound: SL_FIELD_BOUND, default: SL_FIELD_OWN)
+// clang-format on
 #define SL_FIELD_PLACE(type, place)                                                                          \
     .member = #place, .offset = offsetof(type, place), .size = sizeof(((type *)0)->place)
 
