@@ -129,7 +129,7 @@ def knobs(display, build, scene, check):
     window.key("Return", "5", "w")
     places = window.places()
     x, y, w, h = places["panel", 0]
-    rows = [places["knob", i] for i in range(4) if ("knob", i) in places]
+    rows = [place for (kind, _), place in places.items() if kind == "knob"]
     check(len(rows) == 4 and all(r[1] > y and r[1] + r[3] + line <= y + h for r in rows),
           "all four knobs and their lines are in sight without scrolling")
     window.leave()
