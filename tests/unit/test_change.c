@@ -119,6 +119,7 @@ static bool wait_for(sl_solve_thread *thread, sl_story *story)
 {
     bool taken = sl_solve_thread_take(thread, story);
     for (patience wait = {0}; !taken && patient(&wait);) {
+        sl_solve_thread_work(thread);
         taken = sl_solve_thread_take(thread, story);
     }
     return taken;
@@ -131,7 +132,7 @@ START_TEST(the_latest_request_wins)
     small_scene_fill(&small);
     sl_error error = {.code = SL_OK};
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
-    sl_solve_thread *thread = sl_solve_thread_start(SDL_RegisterEvents(1), &error);
+    sl_solve_thread *thread = sl_solve_thread_start(SDL_RegisterEvents(1), _i == 0, &error);
     ck_assert_ptr_nonnull(thread);
     sl_changes change[SL_MAX_ARMS] = {{.set = {false}}};
     for (int i = 1; i <= 24; i++) {
@@ -162,7 +163,7 @@ START_TEST(a_thread_can_be_stopped_with_work_waiting)
     small_scene_fill(&small);
     sl_error error = {.code = SL_OK};
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
-    sl_solve_thread *thread = sl_solve_thread_start(SDL_RegisterEvents(1), &error);
+    sl_solve_thread *thread = sl_solve_thread_start(SDL_RegisterEvents(1), _i == 0, &error);
     sl_changes change[SL_MAX_ARMS] = {{.set = {false}}};
     sl_story story = {0};
     story.scene = changed(change, &small.scene, &story.mixes);
@@ -179,6 +180,6 @@ ADD(the_strength_knob_ends_at_12_per_cent)
 ADD(changes_of_a_strip_are_counted_and_the_scenes_warmth_with_them)
 ADD(warmth_is_of_the_whole_scene_and_time_of_one_strip)
 ADD(a_knob_without_anything_to_act_on_does_nothing)
-ADD(the_latest_request_wins)
-ADD(a_thread_can_be_stopped_with_work_waiting)
+ADD_LOOP(the_latest_request_wins, 0, 2)
+ADD_LOOP(a_thread_can_be_stopped_with_work_waiting, 0, 2)
 END_SUITE

@@ -26,7 +26,8 @@ static sl_study_wish wish_of(const sl_scene *scene, double pct)
     return wish;
 }
 
-static sl_study_thread *started(small_scene *small)
+/* With a thread of its own, and in slices between frames. */
+static sl_study_thread *started(small_scene *small, bool threads)
 {
     sl_error error = {.code = SL_OK};
     small_scene_fill(small);
@@ -34,7 +35,7 @@ static sl_study_thread *started(small_scene *small)
     small->scene.aims = AIMS;
     ck_assert_int_eq(SDL_Init(SDL_INIT_EVENTS), 0);
     wake = SDL_RegisterEvents(1);
-    sl_study_thread *thread = sl_study_thread_start(wake, &error);
+    sl_study_thread *thread = sl_study_thread_start(wake, threads, &error);
     ck_assert_ptr_nonnull(thread);
     return thread;
 }
@@ -43,6 +44,7 @@ static sl_study_thread *started(small_scene *small)
 static void wait_for(sl_study_thread *thread, sl_study *study, long members)
 {
     for (patience wait = {0}; study->members < members && patient(&wait);) {
+        sl_study_thread_work(thread);
         sl_study_thread_take(thread, study);
     }
     ck_assert_int_ge(study->members, members);
@@ -51,7 +53,7 @@ static void wait_for(sl_study_thread *thread, sl_study *study, long members)
 START_TEST(the_ensemble_grows_while_nothing_is_turned)
 {
     small_scene small;
-    sl_study_thread *thread = started(&small);
+    sl_study_thread *thread = started(&small, _i == 0);
     sl_study_wish wish = wish_of(&small.scene, 6.0);
     sl_study study = {0};
     sl_study_thread_ask(thread, &wish);
@@ -72,7 +74,7 @@ END_TEST
 START_TEST(grown_in_parts_it_says_what_one_run_says)
 {
     small_scene small;
-    sl_study_thread *thread = started(&small);
+    sl_study_thread *thread = started(&small, _i == 0);
     sl_study_wish wish = wish_of(&small.scene, 6.0);
     sl_study study = {0};
     sl_error error = {.code = SL_OK};
@@ -98,7 +100,7 @@ END_TEST
 START_TEST(the_latest_wish_wins)
 {
     small_scene small;
-    sl_study_thread *thread = started(&small);
+    sl_study_thread *thread = started(&small, _i == 0);
     sl_study study = {0};
     for (int i = 0; i <= 20; i++) {
         sl_study_wish wish = wish_of(&small.scene, 0.5 * i);
@@ -121,7 +123,7 @@ END_TEST
 START_TEST(rank_and_map_come_rough_and_then_fine)
 {
     small_scene small;
-    sl_study_thread *thread = started(&small);
+    sl_study_thread *thread = started(&small, _i == 0);
     sl_study_wish wish = wish_of(&small.scene, 6.0);
     wish.rank = wish.map = true;
     wish.x = (sl_axis){SL_SETTING_STRENGTH, 0.0, 12.0, 0};
@@ -142,7 +144,7 @@ END_TEST
 START_TEST(it_can_be_stopped_in_the_middle)
 {
     small_scene small;
-    sl_study_thread *thread = started(&small);
+    sl_study_thread *thread = started(&small, _i == 0);
     sl_study_wish wish = wish_of(&small.scene, 6.0);
     sl_study_thread_ask(thread, &wish);
     for (patience wait = {0}; !SDL_HasEvent(wake) && patient(&wait);) {
@@ -153,9 +155,9 @@ START_TEST(it_can_be_stopped_in_the_middle)
 END_TEST
 
 START_SUITE("study")
-ADD(the_ensemble_grows_while_nothing_is_turned)
-ADD(grown_in_parts_it_says_what_one_run_says)
-ADD(the_latest_wish_wins)
-ADD(rank_and_map_come_rough_and_then_fine)
-ADD(it_can_be_stopped_in_the_middle)
+ADD_LOOP(the_ensemble_grows_while_nothing_is_turned, 0, 2)
+ADD_LOOP(grown_in_parts_it_says_what_one_run_says, 0, 2)
+ADD_LOOP(the_latest_wish_wins, 0, 2)
+ADD_LOOP(rank_and_map_come_rough_and_then_fine, 0, 2)
+ADD_LOOP(it_can_be_stopped_in_the_middle, 0, 2)
 END_SUITE

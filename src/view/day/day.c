@@ -11,8 +11,7 @@
 
 #include "base/language.h"
 #include "base/memory.h"
-#include "view/window/rest.h"
-#include "view/window/say.h"
+#include "view/window/screen.h"
 
 enum { TICK_MS = 100 }; /* the clock is looked at ten times a second */
 
@@ -104,15 +103,6 @@ static void take(sl_day_screen *screen, const SDL_Event *event)
     }
 }
 
-static void take_input(sl_day_screen *screen)
-{
-    SDL_Event event;
-    sl_rest_tell(true);
-    if (SDL_WaitEventTimeout(&event, TICK_MS)) {
-        take(screen, &event);
-    }
-}
-
 /* ---- frames ----------------------------------------------------------------------------------------- */
 
 /* Draw when a second of the day, or half a flash, has passed. */
@@ -136,51 +126,58 @@ static void advance(sl_day_screen *screen)
     screen->second = second;
 }
 
-static bool frames(sl_day_screen *screen, sl_error *error)
-{
-    bool good = true;
-    while (good && !screen->leave) {
-        advance(screen);
-        if (screen->dirty) {
-            screen->dirty = false;
-            good = sl_day_draw(screen, error);
-            tell(screen);
-        }
-        if (good) {
-            take_input(screen);
-        }
-    }
-    return good;
-}
+/* ---- the screen ---------------------------------------------------------------------------------------- */
 
-/* ---- in words ------------------------------------------------------------------------------------------ */
-
-static void say_take(void *self, const SDL_Event *event)
+static void screen_take(void *self, const SDL_Event *event)
 {
     take(self, event);
 }
 
-static bool say_tell(void *self, const char *after, sl_error *error)
+static void screen_pass(void *self)
+{
+    advance(self);
+}
+
+static bool screen_draw(void *self, sl_error *error)
 {
     sl_day_screen *const screen = self;
-    const sl_day *const day = &screen->desk->day;
-    for (advance(screen); day->waiting > 0 && day->fault.code == SL_OK; advance(screen)) {
-        SDL_Delay(1);
+    bool good = true;
+    if (screen->dirty) {
+        screen->dirty = false;
+        good = sl_day_draw(screen, error);
+        tell(screen);
     }
-    printf("== %s\n", after);
+    return good;
+}
+
+static int screen_wait_ms(void *self)
+{
+    (void)self;
+    return TICK_MS;
+}
+
+static bool screen_busy(void *self, bool with_play)
+{
+    (void)with_play;
+    const sl_day *const day = &((const sl_day_screen *)self)->desk->day;
+    return day->waiting > 0 && day->fault.code == SL_OK;
+}
+
+static bool screen_tell(void *self, sl_error *error)
+{
+    sl_day_screen *const screen = self;
     sl_text_tell_to(screen->text, stdout);
     const bool good = sl_day_draw(screen, error);
     sl_text_tell_to(screen->text, NULL);
     tell_state(stdout, screen);
     fputc('\n', stdout);
     tell_places(stdout, screen);
-    return good && ferror(stdout) == 0;
+    return good;
 }
 
-static bool say_left(const void *self)
+static bool screen_left(const void *self)
 {
-    const sl_day_screen *const screen = self;
-    return screen->leave;
+    return ((const sl_day_screen *)self)->leave;
 }
 
 /* ---- start and end ------------------------------------------------------------------------------------ */
@@ -219,8 +216,9 @@ bool sl_day_watch(sl_day_desk *desk, const sl_eyes *eyes, double scale, const ch
             snprintf(screen->said, sizeof screen->said, "%s",
                      _("The log was read again: it goes on where it was."));
         }
-        const sl_sayer sayer = {screen, say_take, say_tell, say_left};
-        good = say != NULL ? sl_say_all(&sayer, say, error) : frames(screen, error);
+        const sl_screen shown = {screen,         1,           screen_take, screen_pass, screen_draw,
+                                 screen_wait_ms, screen_busy, screen_tell, screen_left};
+        good = sl_screen_run(&shown, say, error);
     }
     sl_day_sound_stop(&screen->sound);
     sl_lenses_free(&screen->lenses);

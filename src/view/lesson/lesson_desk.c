@@ -13,8 +13,7 @@
 #include "lesson/words.h"
 #include "slowlift/report.h"
 #include "view/lesson/lesson_words.h"
-#include "view/window/rest.h"
-#include "view/window/say.h"
+#include "view/window/screen.h"
 
 static const int FRAME_MS = 16;
 
@@ -234,63 +233,54 @@ static void take_event(sl_desk *desk, const SDL_Event *event)
     }
 }
 
-/* Waits while nothing runs. One event a frame, so that no key meets a step that was not shown. */
-static void take_input(sl_desk *desk)
-{
-    SDL_Event event;
-    sl_rest_tell(!desk->running);
-    if (desk->running ? SDL_WaitEventTimeout(&event, FRAME_MS) : SDL_WaitEvent(&event)) {
-        take_event(desk, &event);
-    }
-}
+/* ---- the screen ------------------------------------------------------------------------------------- */
 
-static bool frames(sl_desk *desk, sl_error *error)
-{
-    bool good = true;
-    while (good && !desk->leave) {
-        sl_desk_advance(desk);
-        if (desk->dirty) {
-            desk->dirty = false;
-            good = sl_desk_draw(desk, error);
-            tell(desk);
-        }
-        if (good) {
-            take_input(desk);
-        }
-    }
-    return good;
-}
-
-/* ---- in words ------------------------------------------------------------------------------------- */
-
-static void say_take(void *self, const SDL_Event *event)
+static void screen_take(void *self, const SDL_Event *event)
 {
     take_event(self, event);
 }
 
-/* Drawn twice: the first picture finds how far there is to scroll. */
-static bool say_tell(void *self, const char *after, sl_error *error)
+static void screen_pass(void *self)
+{
+    sl_desk_advance(self);
+}
+
+static bool screen_draw(void *self, sl_error *error)
 {
     sl_desk *const desk = self;
-    while (desk->running) {
-        sl_desk_advance(desk);
-        SDL_Delay(1);
+    bool good = true;
+    if (desk->dirty) {
+        desk->dirty = false;
+        good = sl_desk_draw(desk, error);
+        tell(desk);
     }
-    if (!sl_desk_draw(desk, error)) {
-        return false;
-    }
-    printf("== %s\n", after);
+    return good;
+}
+
+static int screen_wait_ms(void *self)
+{
+    return ((const sl_desk *)self)->running ? FRAME_MS : -1;
+}
+
+static bool screen_busy(void *self, bool with_play)
+{
+    (void)with_play;
+    return ((const sl_desk *)self)->running;
+}
+
+static bool screen_tell(void *self, sl_error *error)
+{
+    sl_desk *const desk = self;
     sl_text_tell_to(desk->text, stdout);
     const bool good = sl_desk_draw(desk, error);
     sl_text_tell_to(desk->text, NULL);
     tell_step(stdout, desk);
-    return good && ferror(stdout) == 0;
+    return good;
 }
 
-static bool say_left(const void *self)
+static bool screen_left(const void *self)
 {
-    const sl_desk *const desk = self;
-    return desk->leave;
+    return ((const sl_desk *)self)->leave;
 }
 
 static void free_desk(sl_desk *desk)
@@ -321,8 +311,10 @@ bool sl_desk_run(const sl_desk_wish *wish, SDL_Window *window, bool *unsaved, sl
     if (good) {
         desk->session = sl_session_start(wish->lesson, record, wish->educator);
         sl_desk_begin(desk);
-        const sl_sayer sayer = {desk, say_take, say_tell, say_left};
-        good = wish->say != NULL ? sl_say_all(&sayer, wish->say, error) : frames(desk, error);
+        /* One event a frame, so that no key meets a step that was not shown. */
+        const sl_screen screen = {desk,           1,           screen_take, screen_pass, screen_draw,
+                                  screen_wait_ms, screen_busy, screen_tell, screen_left};
+        good = sl_screen_run(&screen, wish->say, error);
     }
     *unsaved = desk->unsaved;
     free_desk(desk);

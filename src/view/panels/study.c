@@ -13,6 +13,24 @@
 static const long SMALL_PART = 128, PART = 1024; /* members; whole blocks of the ensemble */
 enum { ROUGH = 13, FINE = 25, RANK_FIRST = 192 };
 
+/* The strip alone, and what was seen of it. */
+typedef struct sl_variant_asked {
+    sl_variant variant;           /* points into itself: never copied */
+    sl_observations observations; /* its arm is number 0 */
+    sl_intake person;             /* likewise; a strand of another strip's mix has another number */
+} sl_variant_asked;
+
+/* What is done for a wish, in this order; MEMBERS until there are SL_MEMBERS. */
+typedef enum work_part { FIRST_MEMBERS, ROUGH_VIEWS, FINE_VIEWS, MEMBERS } work_part;
+
+typedef struct sl_study_work {
+    sl_study_wish wish;
+    sl_variant_asked asked;
+    work_part part;
+    sl_study found;
+    sl_spread *sum; /* NULL: nothing is counted yet */
+} sl_study_work;
+
 struct sl_study_thread {
     SDL_Thread *thread;
     SDL_mutex *lock;
@@ -22,6 +40,7 @@ struct sl_study_thread {
     bool leave, working, has_asked, has_found;
     sl_study_wish asked;
     sl_study found;
+    sl_study_work work; /* what is being done */
 };
 
 static void free_wish(sl_study_wish *wish)
@@ -115,13 +134,6 @@ static bool publish(sl_study_thread *self, sl_study *found)
 
 /* ---- the ensemble ------------------------------------------------------------------------ */
 
-/* The strip alone, and what was seen of it. */
-typedef struct sl_variant_asked {
-    sl_variant variant;           /* points into itself: never copied */
-    sl_observations observations; /* its arm is number 0 */
-    sl_intake person;             /* likewise; a strand of another strip's mix has another number */
-} sl_variant_asked;
-
 static void ask_alone(sl_variant_asked *asked, const sl_study_wish *wish)
 {
     sl_variant_make(&asked->variant, wish->scene, wish->arm, NULL);
@@ -195,8 +207,9 @@ static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_vari
     const long small = asked->observations.n > 0 ? PART : SMALL_PART; /* weighing has a price for each part */
     const double ticks = SL_STUDY_FIRST_MS / 1000.0 * (double)SDL_GetPerformanceFrequency();
     const Uint64 until = SDL_GetPerformanceCounter() + (Uint64)ticks;
-    bool good =
-        add_members(self, asked, first ? small : SDL_min(PART, SL_MEMBERS - (*sum)->members), sum, found);
+    const long next_part = self->thread != NULL ? PART : small; /* between two frames: a short one */
+    bool good = add_members(self, asked, first ? small : SDL_min(next_part, SL_MEMBERS - (*sum)->members),
+                            sum, found);
     while (good && first && SDL_GetPerformanceCounter() < until && (*sum)->members < PART) {
         good = add_members(self, asked, small, sum, found);
     }
@@ -247,34 +260,64 @@ static bool find_views(sl_study_thread *self, const sl_study_wish *wish, bool ro
 
 /* ---- the thread ------------------------------------------------------------------------------ */
 
-static void work(sl_study_thread *self, const sl_study_wish *wish)
+static void begin_work(sl_study_work *work)
 {
-    sl_variant_asked asked;
-    sl_study found = {0};
-    sl_spread *sum = NULL;
-    ask_alone(&asked, wish);
-    bool newest = grow(self, wish, &asked, &sum, &found);
-    newest = newest && find_views(self, wish, true, &found);
-    newest = newest && find_views(self, wish, false, &found);
-    while (newest && sum->members < SL_MEMBERS) {
-        newest = grow(self, wish, &asked, &sum, &found);
+    ask_alone(&work->asked, &work->wish);
+    work->part = FIRST_MEMBERS;
+    work->found = (sl_study){0};
+    work->sum = NULL;
+}
+
+/* The next part; false when nothing is left, or a newer wish has come. */
+static bool go_on_with(sl_study_thread *self, sl_study_work *work)
+{
+    const work_part part = work->part;
+    bool newest = true;
+    if (part == FIRST_MEMBERS || part == MEMBERS) {
+        newest = grow(self, &work->wish, &work->asked, &work->sum, &work->found);
+    } else {
+        newest = find_views(self, &work->wish, part == ROUGH_VIEWS, &work->found);
     }
-    sl_spread_free(sum);
-    sl_study_free(&found);
+    work->part = part == MEMBERS ? MEMBERS : (work_part)(part + 1);
+    return newest && (work->part != MEMBERS || work->sum->members < SL_MEMBERS);
+}
+
+static void end_work(sl_study_work *work)
+{
+    sl_spread_free(work->sum);
+    sl_study_free(&work->found);
+    free_wish(&work->wish);
 }
 
 static int run(void *self_)
 {
     sl_study_thread *self = self_;
-    sl_study_wish wish = {0};
-    while (next(self, &wish)) {
-        work(self, &wish);
-        free_wish(&wish);
+    sl_study_work *const work = &self->work;
+    while (next(self, &work->wish)) {
+        begin_work(work);
+        while (go_on_with(self, work)) {
+        }
+        end_work(work);
     }
     return 0;
 }
 
-sl_study_thread *sl_study_thread_start(Uint32 wake, sl_error *error)
+void sl_study_thread_work(sl_study_thread *self)
+{
+    if (self->thread != NULL || (!self->working && !self->has_asked)) {
+        return;
+    }
+    if (!self->working) {
+        next(self, &self->work.wish);
+        begin_work(&self->work);
+    }
+    if (!go_on_with(self, &self->work)) {
+        end_work(&self->work);
+        self->working = false;
+    }
+}
+
+sl_study_thread *sl_study_thread_start(Uint32 wake, bool threads, sl_error *error)
 {
     sl_study_thread *self = sl_new(1, sizeof *self, "starting the ensemble", error);
     if (self == NULL) {
@@ -284,10 +327,11 @@ sl_study_thread *sl_study_thread_start(Uint32 wake, sl_error *error)
     self->solver = sl_solver_new(error);
     self->lock = SDL_CreateMutex();
     self->asked_something = SDL_CreateCond();
-    if (self->solver != NULL && self->lock != NULL && self->asked_something != NULL) {
+    const bool ready = self->solver != NULL && self->lock != NULL && self->asked_something != NULL;
+    if (ready && threads) {
         self->thread = SDL_CreateThread(run, "study", self);
     }
-    if (self->thread == NULL) {
+    if (!ready || (threads && self->thread == NULL)) {
         if (self->solver != NULL) {
             sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the window needs a thread to count in");
         }
@@ -311,6 +355,9 @@ void sl_study_thread_stop(sl_study_thread *self)
     }
     SDL_DestroyCond(self->asked_something);
     SDL_DestroyMutex(self->lock);
+    if (self->thread == NULL && self->working) {
+        end_work(&self->work);
+    }
     sl_solver_free(self->solver);
     free_wish(&self->asked);
     sl_study_free(&self->found);

@@ -1,9 +1,10 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
  * One thread that finds out, for what the knobs say, how sure the limits of the chosen strip
- * are, how the strips rank, and what a map over two settings looks like. The ensemble begins
- * with as many members as fit a frame and grows while nothing is turned. Invariant: the latest
- * wish wins; the window never waits for it.
+ * are, how the strips rank, and what a map over two settings looks like; without threads
+ * sl_study_thread_work() does a part of it between two frames, and finds the same. The ensemble begins with
+ * as many members as fit a frame and grows while nothing is turned. Invariant: the latest wish wins; the
+ * window never waits for it.
  */
 #ifndef SLOWLIFT_VIEW_STUDY_H
 #define SLOWLIFT_VIEW_STUDY_H
@@ -46,8 +47,10 @@ static const double SL_STUDY_FIRST_MS = 8.0; /* its first part: half of a frame 
 
 typedef struct sl_study_thread sl_study_thread;
 
-/* `wake` is the SDL event type pushed when something waits to be taken. */
-sl_study_thread *sl_study_thread_start(Uint32 wake, sl_error *error);
+/* `wake` is the SDL event type pushed when something waits to be taken. threads false: none is started. */
+sl_study_thread *sl_study_thread_start(Uint32 wake, bool threads, sl_error *error);
+/* Without a thread: a part of what was asked. Nothing to do with one. */
+void sl_study_thread_work(sl_study_thread *thread);
 void sl_study_thread_stop(sl_study_thread *thread); /* NULL is allowed */
 
 /* Hand a wish over; *wish is emptied. What an older wish finds after this is dropped. */

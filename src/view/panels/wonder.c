@@ -75,6 +75,7 @@ void sl_stage_wonder(sl_stage *stage)
         forget(stage, &q);
         ask(stage, &q);
     }
+    sl_study_thread_work(stage->solved.study_thread);
     if (sl_study_thread_take(stage->solved.study_thread, &stage->solved.study)) {
         stage->dirty = true;
     }

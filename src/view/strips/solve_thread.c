@@ -103,21 +103,36 @@ static void answer(sl_solve_thread *self, sl_story *story)
     push_wake(self);
 }
 
+static void find(sl_solve_thread *self, sl_story *story)
+{
+    if (!solve(story, self->solver, &story->error)) {
+        sl_timeline_free(story->timeline);
+        story->timeline = NULL;
+    }
+    answer(self, story);
+}
+
 static int run(void *self_)
 {
     sl_solve_thread *self = self_;
     sl_story story = {0};
     while (next(self, &story)) {
-        if (!solve(&story, self->solver, &story.error)) {
-            sl_timeline_free(story.timeline);
-            story.timeline = NULL;
-        }
-        answer(self, &story);
+        find(self, &story);
     }
     return 0;
 }
 
-sl_solve_thread *sl_solve_thread_start(Uint32 wake, sl_error *error)
+void sl_solve_thread_work(sl_solve_thread *self)
+{
+    sl_story story = {0};
+    if (self->thread == NULL && self->has_asked) {
+        move(&story, &self->asked);
+        self->has_asked = false;
+        find(self, &story);
+    }
+}
+
+sl_solve_thread *sl_solve_thread_start(Uint32 wake, bool threads, sl_error *error)
 {
     sl_solve_thread *self = sl_new(1, sizeof *self, "starting the solver", error);
     if (self == NULL) {
@@ -127,10 +142,11 @@ sl_solve_thread *sl_solve_thread_start(Uint32 wake, sl_error *error)
     self->solver = sl_solver_new(error);
     self->lock = SDL_CreateMutex();
     self->asked_something = SDL_CreateCond();
-    if (self->solver != NULL && self->lock != NULL && self->asked_something != NULL) {
+    const bool ready = self->solver != NULL && self->lock != NULL && self->asked_something != NULL;
+    if (ready && threads) {
         self->thread = SDL_CreateThread(run, "solve", self);
     }
-    if (self->thread == NULL) {
+    if (!ready || (threads && self->thread == NULL)) {
         if (self->solver != NULL) {
             sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the window needs a thread to solve in");
         }

@@ -1,8 +1,8 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * One thread that solves what-ifs while the window goes on. Invariant: the latest
- * request wins; an older one that has not begun is dropped; the window never waits for
- * a solution.
+ * One thread that solves what-ifs while the window goes on; without threads sl_solve_thread_work() does it
+ * between frames. Invariant: the latest request wins; an older one that has not begun is dropped; the window
+ * never waits for a solution.
  */
 #ifndef SLOWLIFT_VIEW_SOLVE_THREAD_H
 #define SLOWLIFT_VIEW_SOLVE_THREAD_H
@@ -28,8 +28,14 @@ void sl_story_free(sl_story *story);                   /* empties it; an empty o
 
 typedef struct sl_solve_thread sl_solve_thread;
 
-/* `wake` is the SDL event type pushed when a solution waits to be taken. */
-sl_solve_thread *sl_solve_thread_start(Uint32 wake, sl_error *error);
+#ifndef SL_THREADS
+#define SL_THREADS true /* -DSLOWLIFT_THREADS=OFF */
+#endif
+
+/* `wake` is the SDL event type pushed when a solution waits to be taken. threads false: none is started. */
+sl_solve_thread *sl_solve_thread_start(Uint32 wake, bool threads, sl_error *error);
+/* Without a thread: solves what was asked last. Nothing to do with one. */
+void sl_solve_thread_work(sl_solve_thread *thread);
 void sl_solve_thread_stop(sl_solve_thread *thread); /* NULL is allowed */
 
 /* Hand a scene over (story->timeline NULL); *story is emptied. */

@@ -132,6 +132,7 @@ void sl_act_mode(sl_stage *stage, int which, int by)
 void sl_act_play(sl_stage *stage, int which, int by)
 {
     stage->chosen.playing = !stage->chosen.playing;
+    stage->last_tick = SDL_GetTicks64(); /* from here on, however long it rested */
     if (stage->chosen.mode == SL_SAME_COLOUR) {
         sl_act_mode(stage, which, by);
         stage->chosen.playing = true;

@@ -3,9 +3,7 @@
  * Events -> actions on the stage. Everything the pointer can do, keys can do.
  */
 #include "view/window/acts.h"
-#include "view/window/rest.h"
 
-static const Uint32 FRAME_MS = 16;     /* between frames while playing */
 static const double WHEEL_STEP = 40.0; /* units */
 
 static void take_key(sl_stage *stage, const SDL_KeyboardEvent *event)
@@ -78,7 +76,7 @@ static void take_wheel(sl_stage *stage, const SDL_MouseWheelEvent *wheel)
 
 /* ---- all ------------------------------------------------------------------------------------ */
 
-static void take_event(sl_stage *stage, const SDL_Event *event)
+void sl_stage_take(sl_stage *stage, const SDL_Event *event)
 {
     switch (event->type) {
     case SDL_QUIT:
@@ -103,34 +101,5 @@ static void take_event(sl_stage *stage, const SDL_Event *event)
         break;
     default:
         break;
-    }
-}
-/* Also while the strips play, as nothing but time is awaited then. */
-static void tell_rest(const sl_stage *stage)
-{
-    const bool busy =
-        sl_solve_thread_busy(stage->solved.solver) || sl_study_thread_busy(stage->solved.study_thread);
-    if (stage->chosen.playing || (!stage->dirty && !stage->solved.ask)) {
-        sl_rest_tell(stage->chosen.playing || !busy);
-    }
-}
-
-void sl_stage_take_input(sl_stage *stage)
-{
-    SDL_Event event;
-    bool has = false;
-    tell_rest(stage);
-    if (stage->chosen.playing) {
-        const Uint64 since = SDL_GetTicks64() - stage->last_tick;
-        has = SDL_WaitEventTimeout(&event, since >= FRAME_MS ? 1 : (int)(FRAME_MS - since)) != 0;
-    } else if (stage->dirty || stage->solved.ask) {
-        has = SDL_PollEvent(&event) != 0;
-    } else {
-        has = SDL_WaitEvent(&event) != 0;
-        stage->last_tick = SDL_GetTicks64();
-    }
-    while (has) {
-        take_event(stage, &event);
-        has = SDL_PollEvent(&event) != 0;
     }
 }

@@ -118,9 +118,9 @@ sl_stage *sl_stage_new(sl_story *story, const sl_eyes *eyes, SDL_Window *window,
         seen = stage->read.reading[side] != NULL;
     }
     stage->text = seen ? sl_text_new(error) : NULL;
-    stage->solved.solver = stage->text != NULL ? sl_solve_thread_start(stage->wake, error) : NULL;
+    stage->solved.solver = stage->text != NULL ? sl_solve_thread_start(stage->wake, SL_THREADS, error) : NULL;
     stage->solved.study_thread =
-        stage->solved.solver != NULL ? sl_study_thread_start(stage->wake, error) : NULL;
+        stage->solved.solver != NULL ? sl_study_thread_start(stage->wake, SL_THREADS, error) : NULL;
     if (stage->solved.study_thread == NULL) {
         sl_stage_free(stage);
         return NULL;
@@ -228,6 +228,7 @@ void sl_stage_resolve(sl_stage *stage)
         stage->dirty = true;
     }
     sl_story story = {0};
+    sl_solve_thread_work(stage->solved.solver);
     if (sl_solve_thread_take(stage->solved.solver, &story)) {
         take(stage, &story);
     }

@@ -293,7 +293,7 @@ void sl_stage_free(sl_stage *stage);
 void sl_stage_compare_at_colour(sl_stage *stage);
 
 /* The four calls of a frame. */
-void sl_stage_take_input(sl_stage *stage); /* waits while there is nothing to do */
+void sl_stage_take(sl_stage *stage, const SDL_Event *event);
 void sl_stage_advance(sl_stage *stage);
 void sl_stage_resolve(sl_stage *stage);
 bool sl_stage_draw(sl_stage *stage, sl_error *error);

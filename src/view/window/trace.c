@@ -144,9 +144,9 @@ void sl_trace_stop(sl_trace *trace)
 
 /* ---- in words ---------------------------------------------------------------------------- */
 
-bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error)
+bool sl_trace_say(FILE *out, sl_stage *stage, sl_error *error)
 {
-    fprintf(out, "== %s\npage %s\npanel %s\n", after, sl_page_rows[stage->open.page].word,
+    fprintf(out, "page %s\npanel %s\n", sl_page_rows[stage->open.page].word,
             sl_panel_rows[stage->open.panel].word);
     sl_text_tell_to(stage->text, out);
     stage->dirty = true;

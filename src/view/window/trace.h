@@ -34,6 +34,6 @@ void sl_tell_form(FILE *out, const sl_stage *stage);
 
 /* Draws the stage and tells all of it: page and panel that are open; what is written, with style and place;
  * where its parts stand; every control. */
-bool sl_trace_say(FILE *out, sl_stage *stage, const char *after, sl_error *error);
+bool sl_trace_say(FILE *out, sl_stage *stage, sl_error *error);
 
 #endif
