@@ -2,7 +2,6 @@
  *
  * `slowlift mix`: what to weigh for an amount of hair, and how to let a developer down.
  */
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -82,29 +81,42 @@ static bool read_asked(sl_mix_asked *asked, int argc, char **argv, sl_error *err
 /* ---- letting a developer down ------------------------------------------------------------------------- */
 
 /* C1 V1 = C2 V2: for one part of developer, have / want - 1 parts of water. */
-static sl_exit dilute(const sl_mix_asked *asked)
+static void let_down_say(sl_document *document, const void *of, sl_error *error)
 {
-    sl_error error = {.code = SL_OK};
+    const sl_mix_asked *const asked = of;
     const double have = asked->have_pct, want = asked->want_pct;
-    if (!(have > 0.0) || have > SL_LEGAL_PCT || !(want > 0.0) || want > have) {
-        sl_fail(&error, SL_ERR_USAGE, "water only makes a developer weaker",
-                "have at most 12 %, and want less than you have");
-        return sl_complain(&error);
-    }
     const double water = have / want - 1.0, whole = asked->liquid_g > 0.0 ? asked->liquid_g : 100.0;
     const double developer_g = whole / (1.0 + water);
     char parts[24], from[24], to[24];
     snprintf(parts, sizeof parts, water < 0.095 ? "%.2f" : "%.1f", water);
     sl_short_number(have, 2, from, sizeof from);
     sl_short_number(want, 2, to, sizeof to);
-    errno = 0;
-    printf(_("%s %% out of %s %%: 1 part developer to %s parts water by weight.\n"), to, from, parts);
-    printf(_("For %g g of liquid: %.1f g developer and %.1f g water.\n"), whole, developer_g,
-           whole - developer_g);
-    printf("%s\n",
-           _("A developer let down with water is outside many labels: cut swatches only, until a label "
-             "allows it."));
-    return sl_finish_output(ferror(stdout) == 0);
+    sl_document_begin(document, "let-down", NULL, error);
+    sl_document_say(document, _("%s %% out of %s %%: 1 part developer to %s parts water by weight."), to,
+                    from, parts);
+    sl_document_say(document, _("For %g g of liquid: %.1f g developer and %.1f g water."), whole, developer_g,
+                    whole - developer_g);
+    sl_document_say(document, "%s",
+                    _("A developer let down with water is outside many labels: cut swatches only, until a "
+                      "label allows it."));
+    sl_document_end(document, SL_ON_MIXING);
+}
+
+static sl_exit let_down(const sl_mix_asked *asked)
+{
+    sl_error error = {.code = SL_OK};
+    if (asked->result.json) {
+        sl_fail(&error, SL_ERR_USAGE, "--json with --have and --want",
+                "leave it out: there are no figures but those lines");
+        return sl_complain(&error);
+    }
+    if (!(asked->have_pct > 0.0) || asked->have_pct > SL_LEGAL_PCT || !(asked->want_pct > 0.0) ||
+        asked->want_pct > asked->have_pct) {
+        sl_fail(&error, SL_ERR_USAGE, "water only makes a developer weaker",
+                "have at most 12 %, and want less than you have");
+        return sl_complain(&error);
+    }
+    return sl_tell(&(sl_teller){let_down_say, NULL, NULL}, asked, &asked->result);
 }
 
 /* ---- an arm's mix ---------------------------------------------------------------------------------- */
@@ -135,7 +147,7 @@ sl_exit sl_command_mix(int argc, char **argv)
         return sl_complain(&error);
     }
     if (asked.have) {
-        return dilute(&asked);
+        return let_down(&asked);
     }
     sl_scene *const scene = sl_places_load(&places, asked.result.models, asked.file, &error);
     sl_mixing_page page = {.hair_g = asked.hair_g, .waste = asked.waste, .scale_g = asked.scale_g};
