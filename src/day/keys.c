@@ -199,8 +199,10 @@ static bool do_show(sl_day *day, sl_day_act act, sl_day_effects *effects)
                  {SL_ACT_LIST, SL_DAY_LIST, false},         {SL_ACT_MODEL, SL_DAY_MODEL, false}};
     for (size_t i = 0; i < sizeof views / sizeof views[0]; i++) {
         if (views[i].act == act) {
-            day->page = views[i].is_page ? views[i].view : day->page;
-            sl_effect_show(effects, views[i].view, day->chosen);
+            if (views[i].is_page) {
+                day->page = views[i].view;
+            }
+            sl_effect_show(effects, (int)views[i].view, day->chosen);
             return true;
         }
     }

@@ -28,7 +28,8 @@ const char *sl_document_keep(sl_document *document, const char *text)
 }
 
 /* However long it is. */
-static const char *keep_words(sl_document *document, const char *format, va_list arguments)
+__attribute__((format(printf, 2, 0))) static const char *keep_words(sl_document *document, const char *format,
+                                                                    va_list arguments)
 {
     va_list again;
     va_copy(again, arguments);
@@ -103,7 +104,8 @@ void sl_document_break(sl_document *document)
     add(document, SL_BLOCK_BREAK, "");
 }
 
-static void add_words(sl_document *document, sl_block_kind kind, const char *format, va_list arguments)
+__attribute__((format(printf, 3, 0))) static void add_words(sl_document *document, sl_block_kind kind,
+                                                            const char *format, va_list arguments)
 {
     const char *const text = keep_words(document, format, arguments);
     add(document, kind, text);

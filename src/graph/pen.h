@@ -15,7 +15,7 @@ typedef struct sl_graph_point {
 } sl_graph_point;
 /* In a list of points the pen is lifted here: what follows is another line, or another part of what is
  * filled. A part has at most SL_GRAPH_CORNERS points and does not cross itself. */
-#define SL_GRAPH_LIFT ((sl_graph_point){NAN, NAN})
+#define SL_GRAPH_LIFT ((sl_graph_point){(double)NAN, (double)NAN})
 enum { SL_GRAPH_CORNERS = 64 };
 
 typedef struct sl_graph_box {

@@ -222,6 +222,9 @@ static void dress_close(const sl_stage *stage, int which, sl_button_look *look)
     }
 }
 
+/* A key says what it does not need to say by leaving it out. */
+#pragma GCC diagnostic ignored "-Wmissing-field-initializers"
+
 /* ---- the rows -------------------------------------------------------------------------------------- */
 
 const sl_action sl_action_rows[SL_ACTIONS] = {
