@@ -148,7 +148,9 @@ START_TEST(it_can_be_stopped_in_the_middle)
     sl_study_wish wish = wish_of(&small.scene, 6.0);
     sl_study_thread_ask(thread, &wish);
     for (patience wait = {0}; !SDL_HasEvent(wake) && patient(&wait);) {
+        sl_study_thread_work(thread);
     }
+    ck_assert(SDL_HasEvent(wake));
     sl_study_thread_stop(thread);
     SDL_Quit();
 }
