@@ -12,7 +12,7 @@
 
 typedef struct sl_check_asked {
     bool numbers;
-    sl_result_wish result; /* .models alone */
+    const char *models;
 } sl_check_asked;
 
 static const sl_option options[] = {
@@ -27,7 +27,7 @@ const sl_command_line sl_check_typed = {
                 "answers), with all that they refer to, and says the first thing that is wrong in each: "
                 "file:line:column, what is wrong, what would be right. A lesson is run, and refused when its "
                 "scene does not bear out what it claims."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_models_options, sl_check_asked, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_MODELS_SET(sl_check_asked, models)},
     .example = {{N_("you changed a scene and want to know whether it still reads."),
                  {"slowlift check models/scenes/eight-arms.yaml"}}},
     .wants = {SL_WANTS_SCENE},
@@ -83,7 +83,7 @@ sl_exit sl_command_check(int argc, char **argv)
     sl_exit worst = SL_EXIT_OK;
     for (int i = optind; i < argc; i++) {
         sl_error_clear(&error);
-        if (!check_one(asked.result.models, argv[i], asked.numbers, &error)) {
+        if (!check_one(asked.models, argv[i], asked.numbers, &error)) {
             const sl_exit one = sl_complain(&error);
             worst = one > worst ? one : worst;
         }

@@ -44,6 +44,7 @@ SL_COMMANDS(SL_COMMAND_DECLARE)
 
 extern const sl_command sl_commands[];
 extern const int sl_n_commands;
+const char *sl_command_word(const sl_command *command); /* "add" of "log add" */
 /* The one that is typed so, by the last word of its name; NULL when there is none. */
 const sl_command *sl_command_of(const char *word, const sl_command *commands, int n);
 /* SL_ERR_USAGE, which names the nearest; what: of which the word is none. Always false. */
@@ -51,6 +52,10 @@ bool sl_command_refused(const char *what, const char *word, const sl_command *co
                         sl_error *error);
 /* The verb of `slowlift log` that is typed so; NULL: none. */
 const sl_command *sl_log_verb(const char *word); /* log/log.c */
+
+/* The names of a folder of model files ("scenes"), or of lessons, each with what it is (list.c). */
+typedef void sl_list_offered(const char *typed, const char *lead, const char *word, const char *what);
+void sl_list_offer(const char *kind, const char *typed, sl_list_offered *offer);
 
 /* What help says of files, languages and exit codes, in the language in use. */
 const char *sl_help_of_files(void); /* main.c */

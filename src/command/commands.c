@@ -11,17 +11,16 @@ const sl_command sl_commands[] = {SL_COMMANDS(ROW)};
 #undef ROW
 const int sl_n_commands = (int)(sizeof sl_commands / sizeof sl_commands[0]);
 
-/* "add" of "log add". */
-static const char *last_word(const char *name)
+const char *sl_command_word(const sl_command *command)
 {
-    const char *const space = strrchr(name, ' ');
-    return space ? space + 1 : name;
+    const char *const space = strrchr(command->typed->name, ' ');
+    return space ? space + 1 : command->typed->name;
 }
 
 const sl_command *sl_command_of(const char *word, const sl_command *commands, int n)
 {
     for (int i = 0; i < n; i++) {
-        if (strcmp(last_word(commands[i].typed->name), word) == 0) {
+        if (strcmp(sl_command_word(&commands[i]), word) == 0) {
             return &commands[i];
         }
     }
@@ -35,7 +34,7 @@ bool sl_command_refused(const char *what, const char *word, const sl_command *co
     const char *names[MOST];
     int known = 0;
     for (; known < n && known < MOST; known++) {
-        names[known] = last_word(commands[known].typed->name);
+        names[known] = sl_command_word(&commands[known]);
     }
     return sl_word_refused(what, word, names, known, error);
 }

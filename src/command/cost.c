@@ -43,6 +43,7 @@ const sl_command_line sl_cost_typed = {
         N_("What one use costs out of packets and out of a tub, what is thrown away counted in, from how "
            "many real uses a tub is cheaper, and what powder that has lost strength does."),
     .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_cost_asked)},
+    .words = SL_TYPED_WORDS(sl_cost_asked, prices, 1, 1),
     .example = {{N_("one client, and the class."),
                  {"slowlift cost school --powder 20g --developer 40g --scene eight-arms"}}},
     .wants = {SL_WANTS_PRICES},
@@ -50,15 +51,10 @@ const sl_command_line sl_cost_typed = {
 
 static bool read_asked(sl_cost_asked *asked, int argc, char **argv, sl_error *error)
 {
-    if (!sl_options_read(&sl_cost_typed, argc, argv, asked, error) ||
-        !sl_result_settle(&asked->result, error)) {
-        return false;
-    }
-    if (asked->powder_g + asked->developer_g <= 0.0 && !asked->scene) {
-        return sl_fail(error, SL_ERR_USAGE, "nothing was said of what is used",
-                       "write --powder 20g --developer 40g, or --scene SCENE");
-    }
-    return sl_one_file(&sl_cost_typed, argc, argv, &asked->prices, error);
+    return sl_options_read(&sl_cost_typed, argc, argv, asked, error) &&
+           (asked->powder_g + asked->developer_g > 0.0 || asked->scene ||
+            sl_fail(error, SL_ERR_USAGE, "nothing was said of what is used",
+                    "write --powder 20g --developer 40g, or --scene SCENE"));
 }
 
 static void add_line(sl_cost_page *page, const char *what, sl_use use)

@@ -92,7 +92,7 @@ const sl_command_line sl_limits_typed = {
                 "are weak. It never times a person's hair without a clear form and a strand of that hair."
                 "\n\n"
                 "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_limits_asked, draws),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_draws, sl_limits_asked, draws),
             SL_RESULT_SETS(sl_limits_asked)},
     .example = {{N_("when shall I look?"), {"slowlift limits way-wide --arm \"powder + 3 %\""}},
                 {N_("after fifteen minutes it is still about half there. Now what?"),
@@ -119,9 +119,6 @@ static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error 
 
 static bool agrees(const sl_limits_asked *asked, sl_error *error)
 {
-    if (!sl_result_settle(&asked->result, error)) {
-        return false;
-    }
     if (asked->strand && !asked->person) {
         return sl_fail(error, SL_ERR_USAGE, "--strand without the person whose hair it is",
                        "add --person FILE, or --person ask");

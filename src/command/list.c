@@ -3,7 +3,6 @@
  * `slowlift list`: what the model folders hold, and the lessons beside them. Invariant: a name that stands in
  * two folders is listed once, from the folder where it would be found.
  */
-#include <ctype.h>
 #include <dirent.h>
 #include <errno.h>
 #include <stdlib.h>
@@ -24,7 +23,7 @@ const sl_command_line sl_list_typed = {
     .about =
         N_("Lists the model files that would be found, by kind, with the titles that they give themselves. "
            "A file that does not read is listed with \"slowlift check\" to ask why."),
-    .set = {{sl_models_options, 1, 0}},
+    .set = {SL_OPTION_SET_OWN(sl_models_options)},
     .example = {{N_("what is there?"), {"slowlift list"}}},
 };
 static const char *const kind_folders[] = {"scenes", "hair", "dyes", "mixes", "chemistry", "charts"};
@@ -104,24 +103,7 @@ static bool gather(const sl_places *places, const char *kind, sl_found_files *en
 /* Names in the order in which people count: natural-2 before natural-10. */
 static int by_name(const void *one, const void *two)
 {
-    const char *a = ((const sl_found_file *)one)->name, *b = ((const sl_found_file *)two)->name;
-    while (*a != '\0' && *b != '\0') {
-        if (isdigit((unsigned char)*a) && isdigit((unsigned char)*b)) {
-            const size_t digits_a = strspn(a, "0123456789"), digits_b = strspn(b, "0123456789");
-            const int order = digits_a != digits_b ? (digits_a < digits_b ? -1 : 1) : strncmp(a, b, digits_a);
-            if (order != 0) {
-                return order;
-            }
-            a += digits_a;
-            b += digits_b;
-        } else if (*a != *b) {
-            break;
-        } else {
-            a++;
-            b++;
-        }
-    }
-    return (int)(unsigned char)*a - (int)(unsigned char)*b;
+    return strverscmp(((const sl_found_file *)one)->name, ((const sl_found_file *)two)->name);
 }
 
 /* What a folder holds may be called anything. */
@@ -208,19 +190,31 @@ static bool gather_lessons(const char *path, sl_lesson_entry lessons[MOST_LESSON
 }
 
 /* From the first model folder that has lessons beside it. */
+static bool find_lessons(const sl_places *places, sl_lesson_entry lessons[MOST_LESSONS], int *n,
+                         sl_error *error)
+{
+    *n = 0;
+    for (int i = 0; i < places->n_folders && *n == 0; i++) {
+        char path[SL_PLACES_PATH + 16];
+        snprintf(path, sizeof path, "%s/../lessons", places->folder[i]);
+        if (!gather_lessons(path, lessons, n, error)) {
+            return false;
+        }
+    }
+    if (*n > 0) {
+        qsort(lessons, (size_t)*n, sizeof lessons[0], by_number);
+    }
+    return true;
+}
+
 static bool say_lessons(sl_document *document, const sl_places *places, sl_error *error)
 {
     sl_lesson_entry lessons[MOST_LESSONS];
     int n = 0;
-    for (int i = 0; i < places->n_folders && n == 0; i++) {
-        char path[SL_PLACES_PATH + 16];
-        snprintf(path, sizeof path, "%s/../lessons", places->folder[i]);
-        if (!gather_lessons(path, lessons, &n, error)) {
-            return false;
-        }
+    if (!find_lessons(places, lessons, &n, error)) {
+        return false;
     }
     if (n > 0) {
-        qsort(lessons, (size_t)n, sizeof lessons[0], by_number);
         sl_document_heading(document, _("lessons"));
         sl_document_table(document, "", 2, columns, 0.0);
     }
@@ -229,6 +223,30 @@ static bool say_lessons(sl_document *document, const sl_places *places, sl_error
         sl_document_cell(document, "%s", lessons[l].title);
     }
     return true;
+}
+
+/* What cannot be read is not offered. */
+void sl_list_offer(const char *kind, const char *typed, sl_list_offered *offer)
+{
+    sl_places places;
+    sl_lesson_entry lessons[MOST_LESSONS];
+    sl_found_files files = {0};
+    sl_error error = {.code = SL_OK};
+    int n = 0;
+    const bool of_lessons = strcmp(kind, "lessons") == 0;
+    if (sl_places_find(&places, NULL, NULL, &error) &&
+        (of_lessons ? find_lessons(&places, lessons, &n, &error) : gather(&places, kind, &files, &error))) {
+        for (int i = 0; i < n; i++) {
+            offer(typed, "", lessons[i].name, lessons[i].title);
+        }
+        if (files.n > 0) {
+            qsort(files.entry, files.n, sizeof files.entry[0], by_name);
+        }
+        for (size_t i = 0; i < files.n; i++) {
+            offer(typed, "", files.entry[i].name, "");
+        }
+    }
+    sl_free(files.entry);
 }
 
 static bool say_kind(sl_document *document, const sl_places *places, const char *kind,
@@ -282,8 +300,8 @@ static sl_exit list_all(const sl_places *places)
 sl_exit sl_command_list(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    sl_result_wish asked = {.models = NULL};
-    if (!sl_options_read(&sl_list_typed, argc, argv, &asked, &error)) {
+    const char *models = NULL;
+    if (!sl_options_read(&sl_list_typed, argc, argv, &models, &error)) {
         return sl_complain(&error);
     }
     if (optind < argc) {
@@ -291,7 +309,7 @@ sl_exit sl_command_list(int argc, char **argv)
         return sl_complain(&error);
     }
     sl_places places;
-    if (!sl_places_find(&places, asked.models, NULL, &error)) {
+    if (!sl_places_find(&places, models, NULL, &error)) {
         return sl_complain(&error);
     }
     return list_all(&places);

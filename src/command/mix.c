@@ -40,8 +40,6 @@ static const sl_option options[] = {
     SL_OPTION(sl_mix_asked, liquid_g, sl_option_grams, .name = "liquid", .value = N_("GRAMS"), .least = 0.1,
               .most = 100000.0, .help = N_("how much of it (100g)")),
 };
-static const sl_option json_option[] = {SL_OPTION(sl_result_wish, json, sl_option_flag, .name = "json",
-                                                  .help = N_("as JSON, with decimals, for programs"))};
 const sl_command_line sl_mix_typed = {
     .name = "mix",
     .line = N_("what to weigh; how to let a developer down"),
@@ -49,9 +47,10 @@ const sl_command_line sl_mix_typed = {
               N_("--have STRENGTH --want STRENGTH [--liquid GRAMS]")},
     .about = N_("What to weigh for an arm's mix and some hair, with the peroxide in liquid and paste and the "
                 "scale's error; or how much water lets a developer down."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(json_option, sl_mix_asked, result),
-            SL_OPTION_SET(sl_output_options, sl_mix_asked, result),
-            SL_OPTION_SET(sl_models_options, sl_mix_asked, result)},
+    .set = {SL_OPTION_SET_OWN(options),
+            {&sl_form_options[1], 1, offsetof(sl_mix_asked, result)},
+            SL_OPTION_SET(sl_output_options, const char *, sl_mix_asked, result.output),
+            SL_MODELS_SET(sl_mix_asked, result.models)},
     .example = {{N_("powder and 3 % for eight swatches of 2 g."),
                  {"slowlift mix eight-arms --arm \"powder + 3 %\" --hair 16g"}},
                 {N_("only 6 % on the shelf."), {"slowlift mix --have 6% --want 3% --liquid 60g"}}},

@@ -34,8 +34,9 @@ const sl_command_line sl_plan_typed = {
         N_("A fair plan of the scene's comparison on the bench: swatches in blocks and random order, who "
            "does what when, what to weigh, what is missing, what mistakes would cost by the model, and how "
            "small a difference it can see."),
-    .set = {SL_OPTION_SET(sl_plan_options, sl_plan_asked, work), SL_OPTION_SET_OWN(options),
+    .set = {SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_plan_asked, work), SL_OPTION_SET_OWN(options),
             SL_RESULT_SETS(sl_plan_asked)},
+    .words = SL_TYPED_WORDS(sl_plan_asked, file, 1, 1),
     .example = {{N_("five repeats, two people."), {"slowlift plan eight-arms --repeats 5 --people 2"}},
                 {N_("what the judge gets."), {"slowlift plan eight-arms --blind --key key.csv"}}},
     .wants = {SL_WANTS_SCENE},
@@ -43,16 +44,11 @@ const sl_command_line sl_plan_typed = {
 
 static bool read_asked(sl_plan_asked *asked, int argc, char **argv, sl_error *error)
 {
-    if (!sl_options_read(&sl_plan_typed, argc, argv, asked, error) ||
-        !sl_result_settle(&asked->result, error)) {
-        return false;
-    }
-    if (asked->blind && !asked->key) {
-        return sl_fail(error, SL_ERR_USAGE, "a blind plan without a key could never be opened",
-                       "write --key FILE, and keep that file from the judge");
-    }
-    return sl_plan_work_check(&asked->work, error) &&
-           sl_one_file(&sl_plan_typed, argc, argv, &asked->file, error);
+    return sl_options_read(&sl_plan_typed, argc, argv, asked, error) &&
+           (!asked->blind || asked->key ||
+            sl_fail(error, SL_ERR_USAGE, "a blind plan without a key could never be opened",
+                    "write --key FILE, and keep that file from the judge")) &&
+           sl_plan_work_check(&asked->work, error);
 }
 
 static bool write_key(const sl_plan *plan, const char *path, sl_error *error)

@@ -69,8 +69,9 @@ const sl_command_line sl_run_typed = {
     .about =
         N_("Computes a scene and prints a table: what each arm is, what is left of each zone's colour, how "
            "far base and hair have gone, and the arms at the same colour left."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_light_options, sl_run_request, viewing),
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_light_options, sl_viewing, sl_run_request, viewing),
             SL_RESULT_SETS(sl_run_request)},
+    .words = SL_TYPED_WORDS(sl_run_request, file, 1, 1),
     .example = {{N_("what is left of each colour after 10 and 20 minutes?"),
                  {"slowlift run models/scenes/eight-arms.yaml --at 10min,20min"}},
                 {N_("how do two strips differ, under a lamp?"),
@@ -98,13 +99,6 @@ static bool agrees(const sl_run_request *request, sl_error *error)
                        "leave out --csv and --json");
     }
     return true;
-}
-
-static bool read_request(sl_run_request *request, int argc, char **argv, sl_error *error)
-{
-    return sl_options_read(&sl_run_typed, argc, argv, request, error) &&
-           sl_result_settle(&request->result, error) && agrees(request, error) &&
-           sl_one_file(&sl_run_typed, argc, argv, &request->file, error);
 }
 
 /* ---- what the request means for this scene ------------------------------------------- */
@@ -250,8 +244,8 @@ sl_exit sl_command_run(int argc, char **argv)
     sl_run_answer answer = {.scene = NULL};
     sl_report_options asked = sl_report_options_default();
     sl_exit code = SL_EXIT_OK;
-    if (read_request(&request, argc, argv, &error) && compute(&answer, &request, &error) &&
-        find_zone(&request, answer.scene, &asked.zone, &error) &&
+    if (sl_options_read(&sl_run_typed, argc, argv, &request, &error) && agrees(&request, &error) &&
+        compute(&answer, &request, &error) && find_zone(&request, answer.scene, &asked.zone, &error) &&
         find_spots(&request, answer.scene, &asked, &error)) {
         asked.colour = wants_colour(&request);
         asked.width = page_width(&request);

@@ -50,17 +50,11 @@ const sl_command_line sl_search_typed = {
            "the time that reach the scene's goal with the least hair stress, inside every limit that it "
            "sets, without added heat, at most 12 %. Or none, and says so. Swatches on a bench only."),
     .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_search_asked)},
+    .words = SL_TYPED_WORDS(sl_search_asked, file, 1, 1),
     .example = {{N_("what might be tried first?"),
                  {"slowlift search way-wide --allowed powder-3 --allowed powder-6"}}},
     .wants = {SL_WANTS_SCENE},
 };
-
-static bool read_asked(sl_search_asked *asked, int argc, char **argv, sl_error *error)
-{
-    return sl_options_read(&sl_search_typed, argc, argv, asked, error) &&
-           sl_result_settle(&asked->result, error) &&
-           sl_one_file(&sl_search_typed, argc, argv, &asked->file, error);
-}
 
 /* What the user read on the label counts as if the mix's file said it. */
 static bool allow(sl_scene *scene, const char *name, sl_error *error)
@@ -102,7 +96,7 @@ sl_exit sl_command_search(int argc, char **argv)
     sl_search_asked asked = {.file = NULL};
     sl_places places;
     sl_search search = {.best = -1};
-    sl_scene *scene = read_asked(&asked, argc, argv, &error)
+    sl_scene *scene = sl_options_read(&sl_search_typed, argc, argv, &asked, &error)
                           ? sl_places_load(&places, asked.result.models, asked.file, &error)
                           : NULL;
     const sl_search_page page = {.scene = scene, .search = &search};

@@ -39,6 +39,7 @@ const sl_command_line sl_what_if_typed = {
                 "base and hair stress, and on the bench the minutes to the goal. One change at a time tells "
                 "what did it."),
     .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_what_if_asked)},
+    .words = SL_TYPED_WORDS(sl_what_if_asked, file, 1, 1),
     .example = {{N_("what would 3 % have done where 6 % was used?"),
                  {"slowlift what-if eight-arms --arm \"powder + 6 %\" --strength 3%"}}},
     .wants = {SL_WANTS_SCENE},
@@ -46,14 +47,8 @@ const sl_command_line sl_what_if_typed = {
 
 static bool read_asked(sl_what_if_asked *asked, int argc, char **argv, sl_error *error)
 {
-    if (!sl_options_read(&sl_what_if_typed, argc, argv, asked, error) ||
-        !sl_result_settle(&asked->result, error)) {
-        return false;
-    }
-    if (!asked->arm) {
-        return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
-    }
-    return sl_one_file(&sl_what_if_typed, argc, argv, &asked->file, error);
+    return sl_options_read(&sl_what_if_typed, argc, argv, asked, error) &&
+           (asked->arm || sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME"));
 }
 
 /* "2x15min": rounds and the time of each. */

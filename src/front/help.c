@@ -10,87 +10,114 @@
 #include "base/language.h"
 #include "document/text.h"
 
-enum { WIDTH = 90, WIDEST_NAME = 20 };
+enum { WIDTH = 90, WIDEST_NAME = 20, WORDS = 200, PARAGRAPH = 1200 };
 
-void sl_option_words(const sl_option *option, char words[SL_OPTION_WORDS])
+static void tell_usages(FILE *out, const sl_command_line *line, sl_help_pen *pen)
 {
-    char letter[8] = "";
-    if (option->letter != 0) {
-        snprintf(letter, sizeof letter, "-%c, ", option->letter);
+    for (int u = 0; u < SL_MOST_USAGES && line->usage[u]; u++) {
+        char words[WORDS];
+        const char *const form = _(line->usage[u]);
+        snprintf(words, sizeof words, "slowlift %s%s%s", line->name, form[0] != '\0' ? " " : "", form);
+        pen(out, SL_HELP_USAGE, u == 0, words, NULL);
     }
-    const char *const before = option->usual ? "[=" : option->value ? " " : "";
-    snprintf(words, SL_OPTION_WORDS, "%s--%s%s%s%s", letter, option->name, before,
-             option->value ? _(option->value) : "", option->usual ? "]" : "");
 }
 
-void sl_options_tell(FILE *out, const sl_command_line *line, sl_option_tell *tell)
+static void tell_paragraphs(FILE *out, const char *about, sl_help_pen *pen)
 {
-    for (int s = 0; s < SL_MOST_SETS && line->set[s].n > 0; s++) {
-        for (int i = 0; i < line->set[s].n; i++) {
-            if (line->set[s].row[i].help) {
-                tell(out, line, &line->set[s].row[i]);
-            }
+    for (const char *at = about; *at != '\0';) {
+        char paragraph[PARAGRAPH];
+        const char *const end = strstr(at, "\n\n");
+        const size_t length = end ? (size_t)(end - at) : strlen(at);
+        snprintf(paragraph, sizeof paragraph, "%.*s", (int)length, at);
+        pen(out, SL_HELP_PARAGRAPH, at == about, paragraph, NULL);
+        at += length + (end ? 2 : 0);
+    }
+}
+
+static void tell_options(FILE *out, const sl_command_line *line, sl_help_pen *pen)
+{
+    const sl_option *option = NULL;
+    bool first = true;
+    for (int i = 0; (option = sl_option_row(line, i, NULL)) != NULL; i++) {
+        char words[WORDS], letter[8] = "";
+        if (!option->help) {
+            continue;
         }
+        if (option->letter != 0) {
+            snprintf(letter, sizeof letter, "-%c, ", option->letter);
+        }
+        const char *const before = option->usual ? "[=" : option->value ? " " : "";
+        snprintf(words, sizeof words, "%s--%s%s%s%s", letter, option->name, before,
+                 option->value ? _(option->value) : "", option->usual ? "]" : "");
+        pen(out, SL_HELP_OPTION, first, words, _(option->help));
+        first = false;
     }
 }
 
-/* The name stands to the left of what it does, or above it where it is long. */
-static void put_option(FILE *out, const sl_command_line *line, const sl_option *option)
-{
-    char words[SL_OPTION_WORDS], lead[SL_OPTION_WORDS + WIDEST_NAME];
-    (void)line;
-    sl_option_words(option, words);
-    const int width = sl_text_width(words);
-    if (width > WIDEST_NAME) {
-        fprintf(out, "  %s\n", words);
-        words[0] = '\0';
-    }
-    snprintf(lead, sizeof lead, "  %s%*s  ", words, WIDEST_NAME - sl_text_width(words), "");
-    sl_put_paragraph(out, lead, _(option->help), WIDTH);
-}
-
-static void put_about(FILE *out, const char *about)
-{
-    while (about[0] != '\0') {
-        char paragraph[1200];
-        const char *const end = strstr(about, "\n\n");
-        const size_t length = end ? (size_t)(end - about) : strlen(about);
-        snprintf(paragraph, sizeof paragraph, "%.*s", (int)length, about);
-        fputc('\n', out);
-        sl_put_paragraph(out, "", paragraph, WIDTH);
-        about += length + (end ? 2 : 0);
-    }
-}
-
-static void put_examples(FILE *out, const sl_command_line *line)
+static void tell_examples(FILE *out, const sl_command_line *line, sl_help_pen *pen)
 {
     for (int e = 0; e < SL_MOST_EXAMPLES && line->example[e].typed[0]; e++) {
-        if (e == 0) {
-            fputc('\n', out);
-        }
-        char words[600];
+        char words[PARAGRAPH];
         snprintf(words, sizeof words, _("Example: %s"), _(line->example[e].words));
-        sl_put_paragraph(out, "", words, WIDTH);
+        pen(out, SL_HELP_EXAMPLE, e == 0, words, NULL);
         for (int i = 0; i < SL_MOST_TYPED && line->example[e].typed[i]; i++) {
-            fprintf(out, "  %s\n", line->example[e].typed[i]);
+            pen(out, SL_HELP_TYPED, i == 0, line->example[e].typed[i], NULL);
         }
+    }
+}
+
+void sl_help_tell(FILE *out, const sl_command_line *line, sl_help_pen *pen)
+{
+    tell_usages(out, line, pen);
+    tell_paragraphs(out, _(line->about), pen);
+    tell_options(out, line, pen);
+    if (line->keys) {
+        pen(out, SL_HELP_KEYS, true, _(line->keys), NULL);
+    }
+    tell_examples(out, line, pen);
+}
+
+/* ---- on a terminal ----------------------------------------------------------------------------------- */
+
+/* The name stands to the left of what it does, or above it where it is long. */
+static void put_option(FILE *out, const char *words, const char *help)
+{
+    char lead[WORDS + WIDEST_NAME];
+    const int width = sl_text_width(words);
+    const bool above = width > WIDEST_NAME;
+    if (above) {
+        fprintf(out, "  %s\n", words);
+    }
+    snprintf(lead, sizeof lead, "  %s%*s  ", above ? "" : words, WIDEST_NAME - (above ? 0 : width), "");
+    sl_put_paragraph(out, lead, help, WIDTH);
+}
+
+static void put_part(FILE *out, sl_help_part part, bool first, const char *words, const char *more)
+{
+    const bool apart = part == SL_HELP_PARAGRAPH || part == SL_HELP_KEYS ||
+                       (first && (part == SL_HELP_OPTION || part == SL_HELP_EXAMPLE));
+    fputs(apart ? "\n" : "", out);
+    switch (part) {
+    case SL_HELP_USAGE:
+        fprintf(out, first ? _("Usage: %s\n") : "       %s\n", words);
+        return;
+    case SL_HELP_PARAGRAPH:
+    case SL_HELP_EXAMPLE:
+        sl_put_paragraph(out, "", words, WIDTH);
+        return;
+    case SL_HELP_OPTION:
+        put_option(out, words, more);
+        return;
+    case SL_HELP_KEYS:
+        fputs(words, out);
+        return;
+    case SL_HELP_TYPED:
+        fprintf(out, "  %s\n", words);
+        return;
     }
 }
 
 void sl_help_put(FILE *out, const sl_command_line *line)
 {
-    for (int u = 0; u < SL_MOST_USAGES && line->usage[u]; u++) {
-        const char *const form = _(line->usage[u]);
-        fprintf(out, u == 0 ? _("Usage: slowlift %s%s%s\n") : "       slowlift %s%s%s\n", line->name,
-                form[0] != '\0' ? " " : "", form);
-    }
-    put_about(out, _(line->about));
-    if (line->set[0].n > 0) {
-        fputc('\n', out);
-        sl_options_tell(out, line, put_option);
-    }
-    if (line->keys) {
-        fprintf(out, "\n%s", _(line->keys));
-    }
-    put_examples(out, line);
+    sl_help_tell(out, line, put_part);
 }

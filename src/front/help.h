@@ -1,11 +1,24 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * What a command's rows say, set for people and for shells. Each is made from sl_command_line alone.
+ * What a command's rows say, set for a terminal and for man. Each is made from sl_command_line alone.
  */
 #ifndef SLOWLIFT_FRONT_HELP_H
 #define SLOWLIFT_FRONT_HELP_H
 
 #include "front/option.h"
+
+/* What help and the page for man are made of, in the order in which they are read. */
+typedef enum sl_help_part {
+    SL_HELP_USAGE,     /* words: "slowlift run [OPTIONS] FILE" */
+    SL_HELP_PARAGRAPH, /* of what it does */
+    SL_HELP_OPTION,    /* words: "-o, --output FILE"; more: what it does */
+    SL_HELP_KEYS,      /* as it stands */
+    SL_HELP_EXAMPLE,   /* a question */
+    SL_HELP_TYPED      /* what answers it, as it stands */
+} sl_help_part;
+/* first: the first of its kind. more: NULL but for options. */
+typedef void sl_help_pen(FILE *out, sl_help_part part, bool first, const char *words, const char *more);
+void sl_help_tell(FILE *out, const sl_command_line *line, sl_help_pen *pen);
 
 /* --help: usage, what it does, options, keys, examples. */
 void sl_help_put(FILE *out, const sl_command_line *line);
@@ -18,17 +31,5 @@ typedef struct sl_command_lines {
 
 /* A page for man (section 1), in the language in use; about: what stands before the commands. */
 void sl_manual_put(FILE *out, const sl_command_lines *lines, const char *about);
-
-/* "bash", "zsh", "fish". */
-extern const sl_word_list sl_shells;
-/* Completion for one of them: commands, options, words of options, and which files come next. */
-void sl_completion_put(FILE *out, const sl_command_lines *lines, int shell);
-
-/* "-o, --output FILE", as it is typed. */
-enum { SL_OPTION_WORDS = 64 };
-void sl_option_words(const sl_option *option, char words[SL_OPTION_WORDS]);
-/* Calls `tell` for each option that is told. */
-typedef void sl_option_tell(FILE *out, const sl_command_line *line, const sl_option *option);
-void sl_options_tell(FILE *out, const sl_command_line *line, sl_option_tell *tell);
 
 #endif

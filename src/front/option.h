@@ -2,7 +2,7 @@
  *
  * What may be typed behind a command, as rows: an option has its name, its help and the function that reads
  * it in one place, and the command line (options.c), --help and the manual page (help.c, manual.c) and the
- * shells' completions (complete.c) all go by the rows.
+ * shells' completions (command/completion.c) all go by the rows.
  *
  * Invariant: a row's reader sets what its `place` is the offset of, and nothing else but `given`.
  */
@@ -69,15 +69,24 @@ struct sl_option {
         .place = offsetof(record, member), .read = (reader), .given = offsetof(record, said), __VA_ARGS__    \
     }
 
+/* A row of a set whose record is one value. */
+#define SL_OPTION_ALONE(reader, ...)                                                                         \
+    {                                                                                                        \
+        .place = 0, .read = (reader), .given = SL_NO_FLAG, __VA_ARGS__                                       \
+    }
+
 /* Rows that fill one record, which lies `within` the command's own. */
 typedef struct sl_option_set {
     const sl_option *row; /* [n] */
     int n;
     size_t within;
 } sl_option_set;
-#define SL_OPTION_SET(rows, record, member)                                                                  \
+/* type: what the rows fill, and what the member has to be. */
+#define SL_OPTION_SET(rows, type, record, member)                                                            \
     {                                                                                                        \
-        (rows), (int)(sizeof(rows) / sizeof(rows)[0]), offsetof(record, member)                              \
+        (rows), (int)(sizeof(rows) / sizeof(rows)[0]),                                                       \
+            offsetof(record, member) + 0 * _Generic(((record *)0)->member, type                              \
+                                                    : (size_t)0)                                             \
     }
 /* The command's own record. */
 #define SL_OPTION_SET_OWN(rows)                                                                              \
@@ -85,12 +94,23 @@ typedef struct sl_option_set {
         (rows), (int)(sizeof(rows) / sizeof(rows)[0]), 0                                                     \
     }
 
-enum { SL_MOST_USAGES = 4, SL_MOST_SETS = 6, SL_MOST_EXAMPLES = 3, SL_MOST_TYPED = 3, SL_MOST_WANTS = 2 };
+enum { SL_MOST_USAGES = 4, SL_MOST_SETS = 7, SL_MOST_EXAMPLES = 3, SL_MOST_TYPED = 3, SL_MOST_WANTS = 2 };
 
 typedef struct sl_example {
     const char *words;                /* a question that it answers; msgid */
     const char *typed[SL_MOST_TYPED]; /* commands, one after the other */
 } sl_example;
+
+/* Words that are no options: `least` to `most` texts, into an array of so many; a word that is not there is
+ * NULL. */
+typedef struct sl_typed_words {
+    size_t place;
+    int least, most; /* most 0: the command reads its words itself, from optind on */
+} sl_typed_words;
+#define SL_TYPED_WORDS(record, member, least, most)                                                          \
+    {                                                                                                        \
+        offsetof(record, member), (least), (most)                                                            \
+    }
 
 /* A command as people type it. */
 typedef struct sl_command_line {
@@ -100,9 +120,13 @@ typedef struct sl_command_line {
     const char *about;                 /* msgid: paragraphs, parted by empty lines */
     const char *keys;                  /* set as it stands: keys, a table; msgid, or NULL */
     sl_option_set set[SL_MOST_SETS];   /* n 0 ends them */
+    sl_typed_words words;
     sl_example example[SL_MOST_EXAMPLES];
     sl_wants wants[SL_MOST_WANTS]; /* its words; SL_WANTS_TEXT: nothing to complete */
 } sl_command_line;
+
+/* Row i of all its sets, NULL behind the last; *within (NULL: not asked): where its record lies. */
+const sl_option *sl_option_row(const sl_command_line *line, int i, size_t *within);
 
 /* ---- readers ------------------------------------------------------------------------------------- */
 
@@ -119,32 +143,35 @@ sl_option_reader sl_option_share;   /* double, above 0 and below 1: "50%", "0.5"
 sl_option_reader sl_option_seconds; /* int: "45s", "1min" */
 sl_option_reader sl_option_times;   /* sl_times (times.h) */
 
-/* ---- where a result goes and in which form: rows that many commands have --------------------------- */
+/* ---- rows that many commands have ------------------------------------------------------------------ */
 
 typedef struct sl_result_wish {
     const char *output, *picture, *models;
-    bool csv, json;
+    bool csv, json; /* never both */
 } sl_result_wish;
-extern const sl_option sl_form_options[2];    /* --csv, --json */
-extern const sl_option sl_output_options[1];  /* -o */
-extern const sl_option sl_picture_options[1]; /* --picture */
-extern const sl_option sl_models_options[1];  /* --models */
-/* All of them but --picture, in a member `result` of the record. */
+extern const sl_option sl_form_options[2];     /* sl_result_wish: --csv, --json */
+extern const sl_option sl_output_options[1];   /* const char *: -o */
+extern const sl_option sl_picture_options[1];  /* const char *: --picture */
+extern const sl_option sl_models_options[1];   /* const char *: --models */
+extern const sl_option sl_log_test_options[1]; /* const char *: --test */
+#define SL_MODELS_SET(record, member) SL_OPTION_SET(sl_models_options, const char *, record, member)
+/* All of them but --picture, in a member `result` of the record; and with it. */
 #define SL_RESULT_SETS(record)                                                                               \
-    SL_OPTION_SET(sl_form_options, record, result), SL_OPTION_SET(sl_output_options, record, result),        \
-        SL_OPTION_SET(sl_models_options, record, result)
-/* SL_ERR_USAGE when two forms were asked for. */
-bool sl_result_settle(const sl_result_wish *wish, sl_error *error);
+    SL_OPTION_SET(sl_form_options, sl_result_wish, record, result),                                          \
+        SL_OPTION_SET(sl_output_options, const char *, record, result.output),                               \
+        SL_MODELS_SET(record, result.models)
+#define SL_DRAWN_RESULT_SETS(record)                                                                         \
+    SL_RESULT_SETS(record), SL_OPTION_SET(sl_picture_options, const char *, record, result.picture)
 
 /* ---- reading ------------------------------------------------------------------------------------- */
 
-/* Fills *asked by the options that stand in argv; words that are none stand from optind on. */
+/* Fills *asked by the options and words that stand in argv. */
 bool sl_options_read(const sl_command_line *line, int argc, char **argv, void *asked, sl_error *error);
 
 /* Words that are no options, after sl_options_read(). */
 int sl_words_left(int argc);
 
-/* The file of a command that takes exactly one; false with SL_ERR_USAGE. */
+/* The file of a command that takes exactly one, where it reads its words itself; false with SL_ERR_USAGE. */
 bool sl_one_file(const sl_command_line *line, int argc, char **argv, const char **file, sl_error *error);
 
 /* SL_ERR_USAGE for a word that is none of known[n]; names the nearest. what: of which it is none, in English

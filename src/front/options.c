@@ -41,28 +41,30 @@ typedef struct sl_known {
     int n;
 } sl_known;
 
-static void add_row(sl_known *known, const sl_option *row, size_t within)
+const sl_option *sl_option_row(const sl_command_line *line, int i, size_t *within)
 {
-    assert(known->n < MOST_OPTIONS);
-    const int takes = row->usual ? optional_argument : row->value ? required_argument : no_argument;
-    known->row[known->n] = row;
-    known->within[known->n] = within;
-    known->option[known->n] = (struct option){row->name, takes, NULL, FIRST + known->n};
-    known->n++;
-    if (row->letter != 0) {
-        const size_t used = strlen(known->letters);
-        known->letters[used] = row->letter;
-        known->letters[used + 1] = row->value ? ':' : '\0';
+    for (int s = 0; s < SL_MOST_SETS && line->set[s].n > 0; i -= line->set[s].n, s++) {
+        if (i < line->set[s].n) {
+            *(within ? within : &(size_t){0}) = line->set[s].within;
+            return &line->set[s].row[i];
+        }
     }
+    return NULL;
 }
 
 static sl_known known_of(const sl_command_line *line)
 {
     sl_known known = {.letters = ":"};
-    for (int s = 0; s < SL_MOST_SETS && line->set[s].n > 0; s++) {
-        for (int i = 0; i < line->set[s].n; i++) {
-            add_row(&known, &line->set[s].row[i], line->set[s].within);
+    for (const sl_option *row = NULL; (row = sl_option_row(line, known.n, &known.within[known.n])) != NULL;) {
+        assert(known.n < MOST_OPTIONS - 1);
+        const int takes = row->usual ? optional_argument : row->value ? required_argument : no_argument;
+        if (row->letter != 0) {
+            const size_t used = strlen(known.letters);
+            known.letters[used] = row->letter;
+            known.letters[used + 1] = row->value ? ':' : '\0';
         }
+        known.option[known.n] = (struct option){row->name, takes, NULL, FIRST + known.n};
+        known.row[known.n++] = row;
     }
     return known;
 }
@@ -159,6 +161,32 @@ static bool take(const sl_option *row, const char *text, char *record, sl_error 
     return true;
 }
 
+/* Of a log's: which, of which test, or a note. */
+static bool refuse_words(const sl_command_line *line, const char *too_many, int n, sl_error *error)
+{
+    char found[SL_ERROR_TEXT_SIZE];
+    if (too_many) {
+        snprintf(found, sizeof found, _("one word too many: \"%.80s\""), too_many);
+        return see_help(line, found, error);
+    }
+    return see_help(line, n == 0 ? _("no log was named") : _("a word is missing"), error);
+}
+
+static bool words_read(const sl_command_line *line, int argc, char **argv, void *asked, sl_error *error)
+{
+    const sl_typed_words *const words = &line->words;
+    const char **const place = (const char **)((char *)asked + words->place);
+    const int n = argc - optind;
+    if (words->most > 0 && line->wants[0] != SL_WANTS_LOG) {
+        return sl_one_file(line, argc, argv, place, error);
+    }
+    for (int i = 0; i < words->most; i++) {
+        place[i] = i < n ? argv[optind + i] : NULL;
+    }
+    return words->most == 0 || (n >= words->least && n <= words->most) ||
+           refuse_words(line, n > words->most ? argv[optind + words->most] : NULL, n, error);
+}
+
 bool sl_options_read(const sl_command_line *line, int argc, char **argv, void *asked, sl_error *error)
 {
     const sl_known known = known_of(line);
@@ -172,7 +200,7 @@ bool sl_options_read(const sl_command_line *line, int argc, char **argv, void *a
             return false;
         }
     }
-    return true;
+    return words_read(line, argc, argv, asked, error);
 }
 
 int sl_words_left(int argc)
@@ -329,27 +357,32 @@ bool sl_option_times(const sl_option *option, const char *text, void *place, sl_
     return sl_times_read(place, option, text, error);
 }
 
-/* ---- where a result goes ------------------------------------------------------------------------------ */
+/* ---- rows that many commands have ---------------------------------------------------------------------- */
 
-const sl_option sl_form_options[2] = {
-    SL_OPTION(sl_result_wish, csv, sl_option_flag, .name = "csv",
-              .help = N_("as CSV, with decimals, for a spreadsheet")),
-    SL_OPTION(sl_result_wish, json, sl_option_flag, .name = "json",
-              .help = N_("as JSON, with decimals, for programs")),
-};
-const sl_option sl_output_options[1] = {
-    SL_OPTION(sl_result_wish, output, sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
-              .help = N_("write there instead of to the terminal; an old file is replaced whole"),
-              .wants = SL_WANTS_NEW)};
-const sl_option sl_picture_options[1] = {SL_OPTION(
-    sl_result_wish, picture, sl_option_output, .name = "picture", .value = N_("FILE"),
-    .help = N_("draw it: FILE ends in .png, .svg or .pdf (so does -o FILE)"), .wants = SL_WANTS_NEW)};
-const sl_option sl_models_options[1] = {SL_OPTION(
-    sl_result_wish, models, sl_option_text, .name = "models", .value = N_("FOLDER"),
-    .help = N_("look here first for hair, dyes, mixes, chemistry and charts"), .wants = SL_WANTS_FOLDER)};
-
-bool sl_result_settle(const sl_result_wish *wish, sl_error *error)
+/* --csv or --json: never both. */
+static bool read_form(const sl_option *option, const char *text, void *place, sl_error *error)
 {
+    sl_result_wish *const wish = place;
+    (void)text;
+    *(option == &sl_form_options[0] ? &wish->csv : &wish->json) = true;
     return !(wish->csv && wish->json) ||
            sl_fail(error, SL_ERR_USAGE, "--csv and --json together", "ask for one of them");
 }
+
+const sl_option sl_form_options[2] = {
+    SL_OPTION_ALONE(read_form, .name = "csv", .help = N_("as CSV, with decimals, for a spreadsheet")),
+    SL_OPTION_ALONE(read_form, .name = "json", .help = N_("as JSON, with decimals, for programs")),
+};
+const sl_option sl_output_options[1] = {
+    SL_OPTION_ALONE(sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
+                    .help = N_("write there instead of to the terminal; an old file is replaced whole"),
+                    .wants = SL_WANTS_NEW)};
+const sl_option sl_picture_options[1] = {SL_OPTION_ALONE(
+    sl_option_output, .name = "picture", .value = N_("FILE"),
+    .help = N_("draw it: FILE ends in .png, .svg or .pdf (so does -o FILE)"), .wants = SL_WANTS_NEW)};
+const sl_option sl_models_options[1] = {SL_OPTION_ALONE(
+    sl_option_text, .name = "models", .value = N_("FOLDER"),
+    .help = N_("look here first for hair, dyes, mixes, chemistry and charts"), .wants = SL_WANTS_FOLDER)};
+const sl_option sl_log_test_options[1] = {
+    SL_OPTION_ALONE(sl_option_text, .name = "test", .value = N_("TEST"),
+                    .help = N_("the beginning of a test's id; not needed where there is one"))};

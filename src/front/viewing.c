@@ -33,6 +33,12 @@ const sl_option sl_light_options[2] = {
     SL_OPTION(sl_viewing, observer, sl_option_choice, .name = "observer", .value = "N",
               .help = N_("2 (the usual) or 10 degrees: how much of the eye looks"), .choice = &sl_observers),
 };
+const sl_option sl_lying_options[1] = {SL_OPTION(
+    sl_viewing, look, sl_option_choice, .name = "look", .value = N_("WORD"),
+    .help = N_("dry (the usual), wet or mix (as it lies at its moment)"), .choice = &sl_lying_looks)};
+const sl_option sl_vision_options[1] = {
+    SL_OPTION_ALONE(sl_option_choice, .name = "vision", .value = N_("WORD"),
+                    .help = N_("full, protan, deutan, tritan or grey: whose eyes"), .choice = &sl_visions)};
 
 static bool is_word(const char *word, const char *text, size_t length)
 {

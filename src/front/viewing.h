@@ -12,7 +12,9 @@
 /* Words of the command line. sl_looks: rinsed hair, dry or wet; sl_lying_looks: and mix, as hair lies at its
  * moment. */
 extern const sl_word_list sl_lights, sl_observers, sl_looks, sl_lying_looks, sl_visions;
-extern const sl_option sl_light_options[2]; /* --light and --observer of an sl_viewing */
+extern const sl_option sl_light_options[2];  /* sl_viewing: --light and --observer */
+extern const sl_option sl_lying_options[1];  /* sl_viewing: --look, of hair as it lies too */
+extern const sl_option sl_vision_options[1]; /* sl_vision: --vision */
 
 /* "ARM/ZONE" of a scene; names may hold a stroke themselves. False with SL_ERR_USAGE. */
 bool sl_spot_read(const char *word, const sl_scene *scene, sl_spot_of *spot, sl_error *error);

@@ -1,7 +1,8 @@
 #!/usr/bin/env python3
 # SPDX-License-Identifier: GPL-3.0-or-later
 """What is made from the rows of the command line, asked from outside: every option that help tells is taken, no
-option is told by one and not by another, the scripts are scripts of their shells, and bash completes with them.
+option is told by one and not by another, the scripts are scripts of their shells, each shell completes with its
+own, and the page for man, as mandoc sets it, says of each command what help says, to the letter.
 
 usage: check_completion.py SLOWLIFT
 """
@@ -51,28 +52,58 @@ def of_command(name):
     return wrong
 
 
-def complete(script, *words):
-    """What bash would offer for the last of the words."""
-    ask = (f"source {script}; COMP_WORDS=({' '.join(repr(word) for word in words)}); "
-           "COMP_CWORD=$((${#COMP_WORDS[@]} - 1)); _slowlift; printf '%s\\n' \"${COMPREPLY[@]}\"")
-    done = run("bash", "-c", ask)
-    assert done.returncode == 0 and not done.stderr, (words, done.stderr)
-    return done.stdout.split()
+def quoted(words):
+    return " ".join("'" + word + "'" for word in words)
 
 
-def of_bash(script, names):
+def in_bash(script, words):
+    return run("bash", "-c", f"source {script}; COMP_WORDS=({quoted(words)}); COMP_CWORD=$((${{#COMP_WORDS[@]}} - 1)); "
+               "_slowlift; printf '%s\\n' \"${COMPREPLY[@]}\"")
+
+
+def in_zsh(script, words):
+    """The functions of zsh's own completion, which needs a terminal, only tell what they were given."""
+    return run("zsh", "-f", "-c", "_files() { print -r - :files }; _describe() { print -rl - ${${(P)2}%%:*} }; "
+               f"words=({quoted(words)}); CURRENT=${{#words}}; source {script}")
+
+
+def in_fish(script, words):
+    return run("fish", "--no-config", "-c", f"source {script}; complete -C '{' '.join(words)}'")
+
+
+def complete(shell, script, *words):
+    """What the shell would offer for the last of the words."""
+    done = {"bash": in_bash, "zsh": in_zsh, "fish": in_fish}[shell](script, ("slowlift",) + words)
+    assert done.returncode == 0 and not done.stderr, (shell, words, done.stderr)
+    return {line.split("\t")[0] for line in done.stdout.splitlines() if line}
+
+
+def of_shell(shell, script, names):
     told = {name: {"--" + option for option, _ in options(said(*name.split(), "--help"))} for name in names}
-    wrong = [f"bash, {name}: {sorted(offered ^ (told[name] | {'--help'}))}" for name in names
-             if (offered := {word for word in complete(script, "slowlift", *name.split(), "--")
-                             if word.startswith("--")}) != told[name] | {"--help"}]
-    first = set(complete(script, "slowlift", ""))
-    wrong += [f"bash does not offer {name}" for name in names if " " not in name and name not in first]
+    wrong = [f"{shell}, {name}: {sorted(offered ^ (told[name] | {'--help'}))}" for name in names
+             if (offered := complete(shell, script, *name.split(), "--")) != told[name] | {"--help"}]
+    first = complete(shell, script, "")
+    wrong += [f"{shell} does not offer {name}" for name in names if " " not in name and name not in first]
     for words, wanted in ((("run", "--light", "l"), {"lamp", "led"}), (("run", "eight"), {"eight-arms"}),
                           (("log", "ex"), {"export"}), (("plan", "--repeats", ""), set()),
-                          (("teach", "--quiz", ""), {"before", "after"})):
-        offered = set(complete(script, "slowlift", *words))
+                          (("log", "new", "x.db", "way-w"), {"way-wide"}), (("cost", "scho"), {"school"}),
+                          (("teach", "--quiz", ""), {"before", "after"}), (("--language", ""), {"en", "es"})):
+        offered = complete(shell, script, *words) - {":files"}
         if offered != wanted:
-            wrong.append(f"bash, {words}: {sorted(offered)}, wanted {sorted(wanted)}")
+            wrong.append(f"{shell}, {words}: {sorted(offered)}, wanted {sorted(wanted)}")
+    return wrong
+
+
+def of_manual(page, names):
+    """Each command's part of the page as it is set, beside its help: the same words in the same order."""
+    set_page = re.sub(".\b", "", run("mandoc", "-T", "utf8", page).stdout)
+    parts = re.split(r"^   slowlift ([a-z -]+)$", set_page, flags=re.M)
+    found = {name: " ".join(text.split()) for name, text in zip(parts[1::2], parts[2::2])}
+    wrong = []
+    for name in names:
+        told = " ".join(said(*name.split(), "--help").split("\n\n  log new ")[0].split()).replace("Usage: ", "", 1)
+        if not found.get(name, "").startswith(told):
+            wrong.append(f"the page for man does not say of {name} what help says:\n{told}\n{found.get(name)}")
     return wrong
 
 
@@ -96,13 +127,8 @@ def main():
                             ("manual", "mandoc", "-T", "lint", "-W", "error")):
             path, faults = of_script(folder, kind, *tool)
             wrong += faults
-            wrong += of_bash(path, names) if kind == "bash" else []
-            if kind != "bash":
-                with open(path, encoding="utf-8") as file:
-                    text = file.read().replace("\\-", "-")
-                wrong += [f"{kind} does not tell --{option} of {name}" for name in names
-                          for option, _ in options(said(*name.split(), "--help"))
-                          if f"--{option}" not in text and f"-l {option}" not in text]
+            if shutil.which(tool[0]):
+                wrong += of_manual(path, names) if kind == "manual" else of_shell(kind, path, names)
     print("\n".join(wrong))
     print(f"{len(names)} commands, {len(wrong)} wrong")
     return 1 if wrong else 0

@@ -47,24 +47,17 @@ sl_exit sl_log_read_end(const sl_log *log, sl_exit code)
     return code != SL_EXIT_OK || sl_log_whole(log, &error) ? code : sl_complain(&error);
 }
 
-bool sl_log_words(const sl_command_line *line, int argc, char **argv, int least, int most, const char **word,
-                  sl_error *error)
+sl_exit sl_log_change(bool good, const char *path, sl_log_changer *change, sl_log_receipt *receipt,
+                      void *self, sl_error *error)
 {
-    char wanted[SL_ERROR_TEXT_SIZE];
-    const int n = argc - optind;
-    for (int i = 0; i < most; i++) {
-        word[i] = i < n ? argv[optind + i] : NULL;
+    sl_log *log = NULL;
+    good = good && sl_log_open(&log, path, SL_LOG_WRITE, error);
+    if (good) {
+        sl_log_on_kept(log, receipt, self);
+        good = change(log, self, error);
     }
-    snprintf(wanted, sizeof wanted, _("see slowlift %s --help"), line->name);
-    if (n < least) {
-        return sl_fail(error, SL_ERR_USAGE, n == 0 ? _("no log was named") : _("a word is missing"), wanted);
-    }
-    if (n > most) {
-        char found[SL_ERROR_TEXT_SIZE];
-        snprintf(found, sizeof found, _("one word too many: \"%.80s\""), argv[optind + most]);
-        return sl_fail(error, SL_ERR_USAGE, found, wanted);
-    }
-    return true;
+    sl_log_close(log);
+    return good ? sl_finish_output(true) : sl_complain(error);
 }
 
 const sl_command *sl_log_verb(const char *word)

@@ -19,6 +19,8 @@ typedef struct sl_add_asked {
     sl_csv_header header;
     sl_csv_row row;
     char hash[SL_SHA256_TEXT];
+    sl_csv_said said;
+    int n_there;
 } sl_add_asked;
 
 /* A column, by its option's name. */
@@ -90,6 +92,7 @@ const sl_command_line sl_log_add_typed = {
         N_("Keeps one reading. Its options are the columns of the CSV (docs/log.md), and are read as its "
            "cells are."),
     .set = {SL_OPTION_SET_OWN(options)},
+    .words = SL_TYPED_WORDS(sl_add_asked, log, 1, 1),
     .example = {{N_("judge j2 looks."),
                  {"slowlift log add strands.db --swatch EK9 --zone red --judge j2 --grade \"about half\""}}},
     .wants = {SL_WANTS_LOG},
@@ -117,9 +120,6 @@ static bool read_asked(sl_add_asked *asked, int argc, char **argv, sl_error *err
     if (!sl_options_read(&sl_log_add_typed, argc, argv, asked, error)) {
         return false;
     }
-    if (!sl_log_words(&sl_log_add_typed, argc, argv, 1, 1, &asked->log, error)) {
-        return false;
-    }
     for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++) {
         if (asked->header.place[needed[i]] < 0) {
             char found[SL_ERROR_TEXT_SIZE];
@@ -128,7 +128,7 @@ static bool read_asked(sl_add_asked *asked, int argc, char **argv, sl_error *err
                            _("a reading has --swatch, --zone and --judge, and what was seen"));
         }
     }
-    return hash_photo(asked, error);
+    return hash_photo(asked, error) && sl_csv_cells_read(&asked->header, &asked->row, &asked->said, error);
 }
 
 bool sl_log_swatch_find(const sl_log_swatch *swatches, int n, const char *code, int *swatch, sl_error *error)
@@ -171,26 +171,23 @@ static bool name_zone(sl_log *log, const char *test, char zone[SL_LOG_ZONE], sl_
     return why.code != SL_ERR_NO_MEMORY || sl_fail(error, why.code, why.found, why.wanted);
 }
 
-static bool add(sl_log *log, sl_csv_said *said, int *n_there, sl_error *error)
+static bool add(sl_log *log, void *self, sl_error *error)
 {
+    sl_add_asked *const asked = self;
+    sl_csv_said *const said = &asked->said;
     sl_log_test test;
     return sl_log_find(log, said->test[0] != '\0' ? said->test : NULL, &test, error) &&
            find_swatch(log, test.id, said->swatch, said->reading.swatch, error) &&
            name_zone(log, test.id, said->reading.zone, error) &&
-           sl_log_add_again(log, &said->reading, 1, n_there, error);
+           sl_log_add_again(log, &said->reading, 1, &asked->n_there, error);
 }
-
-typedef struct sl_added {
-    const sl_log_reading *reading;
-    int n_there;
-} sl_added;
 
 static bool give_receipt(void *self, sl_error *error)
 {
-    const sl_added *const added = self;
-    printf(added->n_there > 0 ? _("Reading %s is in the log already, and says the same.\n")
+    const sl_add_asked *const asked = self;
+    printf(asked->n_there > 0 ? _("Reading %s is in the log already, and says the same.\n")
                               : _("Reading %s is kept.\n"),
-           added->reading->id);
+           asked->said.reading.id);
     return sl_log_receipt_out(error);
 }
 
@@ -198,28 +195,17 @@ sl_exit sl_command_log_add(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_add_asked asked = {.row = {.file = "", .parted_by = ','}};
-    sl_csv_said said;
-    sl_log *log = NULL;
-    sl_added added = {.reading = &said.reading};
-    bool good = read_asked(&asked, argc, argv, &error) &&
-                sl_csv_cells_read(&asked.header, &asked.row, &said, &error) &&
-                sl_log_open(&log, asked.log, SL_LOG_WRITE, &error);
-    if (good) {
-        sl_log_on_kept(log, give_receipt, &added);
-        good = add(log, &said, &added.n_there, &error);
-    }
-    sl_log_close(log);
-    return good ? sl_finish_output(true) : sl_complain(&error);
+    const bool good = read_asked(&asked, argc, argv, &error);
+    return sl_log_change(good, asked.log, add, give_receipt, &asked, &error);
 }
 
 /* ---- note ------------------------------------------------------------------------------------------ */
 
 typedef struct sl_note_asked {
     const char *test, *swatch;
+    const char *word[2]; /* log, note */
 } sl_note_asked;
 static const sl_option note_options[] = {
-    SL_OPTION(sl_note_asked, test, sl_option_text, .name = "test", .value = N_("TEST"),
-              .help = N_("the beginning of a test's id; not needed where there is one")),
     SL_OPTION(sl_note_asked, swatch, sl_option_text, .name = "swatch", .value = N_("CODE"),
               .help = N_("the swatch that it is about; else the test")),
 };
@@ -228,7 +214,9 @@ const sl_command_line sl_log_note_typed = {
     .line = N_("keep a remark about a swatch or a test"),
     .usage = {N_("LOG WORDS [OPTIONS]")},
     .about = N_("Keeps a remark in your own words. Codes, never names."),
-    .set = {SL_OPTION_SET_OWN(note_options)},
+    .set = {SL_OPTION_SET(sl_log_test_options, const char *, sl_note_asked, test),
+            SL_OPTION_SET_OWN(note_options)},
+    .words = SL_TYPED_WORDS(sl_note_asked, word, 2, 2),
     .example = {{N_("a clip slipped."), {"slowlift log note strands.db \"a clip slipped\" --swatch EK9"}}},
     .wants = {SL_WANTS_LOG},
 };
@@ -256,22 +244,19 @@ bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, cons
     return good;
 }
 
+static bool note(sl_log *log, void *self, sl_error *error)
+{
+    const sl_note_asked *const asked = self;
+    return sl_log_note_keep(log, asked->test, asked->swatch, asked->word[1], error);
+}
+
 sl_exit sl_command_log_note(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    const char *word[2];
     sl_note_asked asked = {.test = NULL};
-    sl_log *log = NULL;
-    bool good = sl_options_read(&sl_log_note_typed, argc, argv, &asked, &error) &&
-                sl_log_words(&sl_log_note_typed, argc, argv, 2, 2, word, &error);
-    if (good && (word[1][0] == '\0' || strlen(word[1]) >= SL_LOG_TITLE)) {
-        good = sl_fail(&error, SL_ERR_USAGE, _("a note has 1 to 200 bytes"), _("write several notes"));
-    }
-    good = good && sl_log_open(&log, word[0], SL_LOG_WRITE, &error);
-    if (good) {
-        sl_log_on_kept(log, give_note_receipt, NULL);
-        good = sl_log_note_keep(log, asked.test, asked.swatch, word[1], &error);
-    }
-    sl_log_close(log);
-    return good ? sl_finish_output(true) : sl_complain(&error);
+    const bool good =
+        sl_options_read(&sl_log_note_typed, argc, argv, &asked, &error) &&
+        ((asked.word[1][0] != '\0' && strlen(asked.word[1]) < SL_LOG_TITLE) ||
+         sl_fail(&error, SL_ERR_USAGE, _("a note has 1 to 200 bytes"), _("write several notes")));
+    return sl_log_change(good, asked.word[0], note, give_note_receipt, &asked, &error);
 }

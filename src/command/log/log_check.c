@@ -9,18 +9,18 @@
 #include "command/log/log_verbs.h"
 
 typedef struct sl_copy_asked {
-    const char *log;
-    sl_result_wish result; /* .output alone */
+    const char *log, *output;
 } sl_copy_asked;
 static const sl_option copy_options[] = {
-    SL_OPTION(sl_copy_asked, result.output, sl_option_output, .name = "output", .letter = 'o',
-              .value = N_("FILE"), .help = N_("a new file"), .wants = SL_WANTS_NEW),
+    SL_OPTION(sl_copy_asked, output, sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
+              .help = N_("a new file"), .wants = SL_WANTS_NEW),
 };
 const sl_command_line sl_log_check_typed = {
     .name = "log check",
     .line = N_("look over a log: whether it is whole"),
     .usage = {N_("LOG")},
     .about = N_("Reads all of a log and says what should not be so."),
+    .words = SL_TYPED_WORDS(sl_copy_asked, log, 1, 1),
     .example = {{N_("is it whole?"), {"slowlift log check strands.db"}}},
     .wants = {SL_WANTS_LOG},
 };
@@ -30,6 +30,7 @@ const sl_command_line sl_log_backup_typed = {
     .usage = {N_("LOG -o FILE")},
     .about = N_("Copies a log, also one that is in use, into a new file, and reads each row back."),
     .set = {SL_OPTION_SET_OWN(copy_options)},
+    .words = SL_TYPED_WORDS(sl_copy_asked, log, 1, 1),
     .example = {{N_("a copy on a stick at the end of the day."),
                  {"slowlift log backup strands.db -o /media/stick/strands-monday.db"}}},
     .wants = {SL_WANTS_LOG},
@@ -40,6 +41,7 @@ const sl_command_line sl_log_rescue_typed = {
     .usage = {N_("LOG -o FILE")},
     .about = N_("Copies what can be read of a damaged log into a new one."),
     .set = {SL_OPTION_SET_OWN(copy_options)},
+    .words = SL_TYPED_WORDS(sl_copy_asked, log, 1, 1),
     .example = {{N_("the stick was pulled out too early."),
                  {"slowlift log rescue strands.db -o rescued.db"}}},
     .wants = {SL_WANTS_LOG},
@@ -49,8 +51,7 @@ static bool read_asked(const sl_command_line *line, int argc, char **argv, sl_co
                        sl_error *error)
 {
     return sl_options_read(line, argc, argv, asked, error) &&
-           sl_log_words(line, argc, argv, 1, 1, &asked->log, error) &&
-           (line->set[0].n == 0 || asked->result.output ||
+           (line->set[0].n == 0 || asked->output ||
             sl_fail(error, SL_ERR_USAGE, _("where to was not said"), _("write -o FILE, a new file")));
 }
 
@@ -84,11 +85,11 @@ sl_exit sl_command_log_backup(int argc, char **argv)
     sl_copy_asked asked = {.log = NULL};
     long long rows = 0;
     if (!read_asked(&sl_log_backup_typed, argc, argv, &asked, &error) ||
-        !sl_log_backup(asked.log, asked.result.output, &rows, &error)) {
+        !sl_log_backup(asked.log, asked.output, &rows, &error)) {
         return sl_complain(&error);
     }
-    printf(_("%s holds all of %s: %lld rows, each read back. Keep it on another disk.\n"),
-           asked.result.output, asked.log, rows);
+    printf(_("%s holds all of %s: %lld rows, each read back. Keep it on another disk.\n"), asked.output,
+           asked.log, rows);
     return sl_finish_output(true);
 }
 
@@ -98,10 +99,10 @@ sl_exit sl_command_log_rescue(int argc, char **argv)
     sl_copy_asked asked = {.log = NULL};
     sl_log_tally tally = {.read = 0};
     if (!read_asked(&sl_log_rescue_typed, argc, argv, &asked, &error) ||
-        !sl_log_rescue(asked.log, asked.result.output, &tally, &error)) {
+        !sl_log_rescue(asked.log, asked.output, &tally, &error)) {
         return sl_complain(&error);
     }
-    printf(_("%s holds %lld rows of %s.\n"), asked.result.output, tally.read, asked.log);
+    printf(_("%s holds %lld rows of %s.\n"), asked.output, tally.read, asked.log);
     const sl_exit code = sl_finish_output(true);
     return code != SL_EXIT_OK || sl_log_tally_whole(&tally, asked.log, &error) ? code : sl_complain(&error);
 }

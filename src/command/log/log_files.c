@@ -14,12 +14,11 @@ typedef struct sl_files_asked {
     const char *word[2]; /* log, file or test */
     const char *test;
     bool again;
+    sl_log_count count;
     sl_result_wish result;
 } sl_files_asked;
 
 static const sl_option take_options[] = {
-    SL_OPTION(sl_files_asked, test, sl_option_text, .name = "test", .value = N_("TEST"),
-              .help = N_("the beginning of a test's id; not needed where there is one")),
     SL_OPTION(sl_files_asked, again, sl_option_flag, .name = "again",
               .help = N_("readings that are there already are passed over")),
 };
@@ -28,7 +27,9 @@ const sl_command_line sl_log_import_typed = {
     .line = N_("take readings from a file of CSV"),
     .usage = {N_("LOG FILE.csv [OPTIONS]")},
     .about = N_("A file of CSV is taken whole or not at all; what is wrong is named with line and column."),
-    .set = {SL_OPTION_SET_OWN(take_options)},
+    .set = {SL_OPTION_SET(sl_log_test_options, const char *, sl_files_asked, test),
+            SL_OPTION_SET_OWN(take_options)},
+    .words = SL_TYPED_WORDS(sl_files_asked, word, 2, 2),
     .example = {{N_("a spreadsheet that was filled in."), {"slowlift log import strands.db readings.csv"}}},
     .wants = {SL_WANTS_LOG, SL_WANTS_FILE},
 };
@@ -37,8 +38,9 @@ const sl_command_line sl_log_export_typed = {
     .line = N_("give readings to a spreadsheet or a program"),
     .usage = {N_("LOG [TEST] [OPTIONS]")},
     .about = N_("Every reading of a log or a test; CSV is the usual."),
-    .set = {SL_OPTION_SET(sl_form_options, sl_files_asked, result),
-            SL_OPTION_SET(sl_output_options, sl_files_asked, result)},
+    .set = {SL_OPTION_SET(sl_form_options, sl_result_wish, sl_files_asked, result),
+            SL_OPTION_SET(sl_output_options, const char *, sl_files_asked, result.output)},
+    .words = SL_TYPED_WORDS(sl_files_asked, word, 1, 2),
     .example = {{N_("the readings for a spreadsheet."), {"slowlift log export strands.db -o readings.csv"}}},
     .wants = {SL_WANTS_LOG},
 };
@@ -47,38 +49,31 @@ const sl_command_line sl_log_merge_typed = {
     .line = N_("take in all that another log holds"),
     .usage = {N_("LOG OTHER")},
     .about = N_("Adds the tests, swatches, events and readings of OTHER that are not there yet."),
+    .words = SL_TYPED_WORDS(sl_files_asked, word, 2, 2),
     .example = {{N_("two logs into one."), {"slowlift log merge strands.db other.db"}}},
     .wants = {SL_WANTS_LOG, SL_WANTS_LOG},
 };
 
-static bool read_asked(sl_files_asked *asked, const sl_command_line *line, int argc, char **argv, int least,
-                       sl_error *error)
-{
-    return sl_options_read(line, argc, argv, asked, error) &&
-           sl_log_words(line, argc, argv, least, 2, asked->word, error);
-}
-
 static bool give_import_receipt(void *self, sl_error *error)
 {
-    const sl_log_count *const count = self;
-    printf(_("%lld readings were added; %lld were there already.\n"), count->readings, count->there);
+    const sl_files_asked *const asked = self;
+    printf(_("%lld readings were added; %lld were there already.\n"), asked->count.readings,
+           asked->count.there);
     return sl_log_receipt_out(error);
+}
+
+static bool import(sl_log *log, void *self, sl_error *error)
+{
+    sl_files_asked *const asked = self;
+    return sl_log_import_csv(log, asked->word[1], asked->test, asked->again, &asked->count, error);
 }
 
 sl_exit sl_command_log_import(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
-    sl_log_count count;
-    sl_log *log = NULL;
-    bool good = read_asked(&asked, &sl_log_import_typed, argc, argv, 2, &error) &&
-                sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error);
-    if (good) {
-        sl_log_on_kept(log, give_import_receipt, &count);
-        good = sl_log_import_csv(log, asked.word[1], asked.test, asked.again, &count, &error);
-    }
-    sl_log_close(log);
-    return good ? sl_finish_output(true) : sl_complain(&error);
+    const bool good = sl_options_read(&sl_log_import_typed, argc, argv, &asked, &error);
+    return sl_log_change(good, asked.word[0], import, give_import_receipt, &asked, &error);
 }
 
 static bool give(sl_log *log, const sl_files_asked *asked, FILE *out, sl_error *error)
@@ -111,8 +106,7 @@ sl_exit sl_command_log_export(int argc, char **argv)
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
     sl_log *log = NULL;
-    bool good = read_asked(&asked, &sl_log_export_typed, argc, argv, 1, &error);
-    good = good && sl_result_settle(&asked.result, &error);
+    bool good = sl_options_read(&sl_log_export_typed, argc, argv, &asked, &error);
     good = good && sl_log_open(&log, asked.word[0], SL_LOG_READ, &error);
     sl_exit code = SL_EXIT_OK;
     if (good && asked.result.output) {
@@ -130,24 +124,22 @@ sl_exit sl_command_log_export(int argc, char **argv)
 
 static bool give_merge_receipt(void *self, sl_error *error)
 {
-    const sl_log_count *const count = self;
+    const sl_log_count *const count = &((const sl_files_asked *)self)->count;
     printf(_("Added: %lld tests, %lld swatches, %lld events, %lld readings; %lld rows were there already.\n"),
            count->tests, count->swatches, count->events, count->readings, count->there);
     return sl_log_receipt_out(error);
+}
+
+static bool merge(sl_log *log, void *self, sl_error *error)
+{
+    sl_files_asked *const asked = self;
+    return sl_log_merge(log, asked->word[1], &asked->count, error);
 }
 
 sl_exit sl_command_log_merge(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
-    sl_log_count count;
-    sl_log *log = NULL;
-    bool good = read_asked(&asked, &sl_log_merge_typed, argc, argv, 2, &error) &&
-                sl_log_open(&log, asked.word[0], SL_LOG_WRITE, &error);
-    if (good) {
-        sl_log_on_kept(log, give_merge_receipt, &count);
-        good = sl_log_merge(log, asked.word[1], &count, &error);
-    }
-    sl_log_close(log);
-    return good ? sl_finish_output(true) : sl_complain(&error);
+    const bool good = sl_options_read(&sl_log_merge_typed, argc, argv, &asked, &error);
+    return sl_log_change(good, asked.word[0], merge, give_merge_receipt, &asked, &error);
 }

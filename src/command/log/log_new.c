@@ -12,8 +12,8 @@
 typedef struct sl_new_asked {
     const char *word[2]; /* log, scene */
     const char *title, *operator_code;
+    const char *models;
     sl_plan_work work;
-    sl_result_wish result; /* .models alone */
 } sl_new_asked;
 
 static const sl_option options[] = {
@@ -29,8 +29,9 @@ const sl_command_line sl_log_new_typed = {
     .about =
         N_("Begins a test of a scene by a plan, as slowlift plan makes it. The log is made where there is "
            "none."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_new_asked, work),
-            SL_OPTION_SET(sl_models_options, sl_new_asked, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_new_asked, work),
+            SL_MODELS_SET(sl_new_asked, models)},
+    .words = SL_TYPED_WORDS(sl_new_asked, word, 2, 2),
     .example = {{N_("a class of strand tests begins."),
                  {"slowlift log new strands.db eight-arms --repeats 3 --operator op-1"}}},
     .wants = {SL_WANTS_LOG, SL_WANTS_SCENE},
@@ -39,7 +40,6 @@ const sl_command_line sl_log_new_typed = {
 static bool read_asked(sl_new_asked *asked, int argc, char **argv, sl_error *error)
 {
     if (!sl_options_read(&sl_log_new_typed, argc, argv, asked, error) ||
-        !sl_log_words(&sl_log_new_typed, argc, argv, 2, 2, asked->word, error) ||
         !sl_plan_work_check(&asked->work, error)) {
         return false;
     }
@@ -92,7 +92,7 @@ sl_exit sl_command_log_new(int argc, char **argv)
     sl_places places;
     char path[SL_PLACES_PATH];
     bool good = read_asked(&asked, argc, argv, &error) &&
-                sl_places_find(&places, asked.result.models, asked.word[1], &error);
+                sl_places_find(&places, asked.models, asked.word[1], &error);
     if (good) {
         sl_places_scene(&places, asked.word[1], path);
         sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};

@@ -13,6 +13,7 @@
 #include "slowlift/scene.h"
 
 typedef struct sl_show_asked {
+    const char *word[2]; /* log, test */
     bool blind;
 } sl_show_asked;
 static const sl_option options[] = {
@@ -25,6 +26,7 @@ const sl_command_line sl_log_show_typed = {
     .usage = {N_("LOG [TEST] [OPTIONS]")},
     .about = N_("The tests of a log; of one test its swatches by their codes, and what was seen at the end."),
     .set = {SL_OPTION_SET_OWN(options)},
+    .words = SL_TYPED_WORDS(sl_show_asked, word, 1, 2),
     .example = {{N_("which swatches are there?"), {"slowlift log show strands.db"}}},
     .wants = {SL_WANTS_LOG},
 };
@@ -181,13 +183,12 @@ static bool show_one(sl_log *log, const char *beginning, bool blind, sl_error *e
 sl_exit sl_command_log_show(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
-    const char *word[2];
     sl_show_asked asked = {.blind = false};
     sl_log *log = NULL;
-    const bool good = sl_options_read(&sl_log_show_typed, argc, argv, &asked, &error) &&
-                      sl_log_words(&sl_log_show_typed, argc, argv, 1, 2, word, &error) &&
-                      sl_log_open(&log, word[0], SL_LOG_READ, &error) &&
-                      (word[1] ? show_one(log, word[1], asked.blind, &error) : show_all(log, &error));
+    const bool good =
+        sl_options_read(&sl_log_show_typed, argc, argv, &asked, &error) &&
+        sl_log_open(&log, asked.word[0], SL_LOG_READ, &error) &&
+        (asked.word[1] ? show_one(log, asked.word[1], asked.blind, &error) : show_all(log, &error));
     sl_exit code = good ? sl_finish_output(true) : sl_complain(&error);
     code = log ? sl_log_read_end(log, code) : code;
     sl_log_close(log);

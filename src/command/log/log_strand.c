@@ -54,8 +54,6 @@ static bool read_packet(const sl_option *option, const char *text, void *place, 
 #define NOTED(member, word, its_help)                                                                        \
     SL_OPTION_SAID(sl_strand_asked, note.member, said, sl_option_flag, .name = (word), .help = (its_help))
 static const sl_option options[] = {
-    SL_OPTION(sl_strand_asked, test, sl_option_text, .name = "test", .value = N_("TEST"),
-              .help = N_("the beginning of a test's id; not needed where there is one")),
     SL_OPTION(sl_strand_asked, swatch, sl_option_text, .name = "swatch", .value = N_("CODE"),
               .help = N_("which swatch it is")),
     SL_OPTION_SAID(sl_strand_asked, note.person, said, read_person, .name = "person", .value = N_("CODE"),
@@ -79,23 +77,13 @@ const sl_command_line sl_log_strand_typed = {
     .about =
         N_("A swatch that is a strand of somebody's hair: whose, from where, and what only the bench knows "
            "of it."),
-    .set = {SL_OPTION_SET_OWN(options)},
+    .set = {SL_OPTION_SET(sl_log_test_options, const char *, sl_strand_asked, test),
+            SL_OPTION_SET_OWN(options)},
+    .words = SL_TYPED_WORDS(sl_strand_asked, log, 1, 1),
     .example = {{N_("a strand from the nape of K12."),
                  {"slowlift log strand strands.db --swatch EK9 --person K12 --part nape --cut"}}},
     .wants = {SL_WANTS_LOG},
 };
-
-static bool read_asked(sl_strand_asked *asked, int argc, char **argv, sl_error *error)
-{
-    if (!sl_options_read(&sl_log_strand_typed, argc, argv, asked, error) ||
-        !sl_log_words(&sl_log_strand_typed, argc, argv, 1, 1, &asked->log, error)) {
-        return false;
-    }
-    return (asked->swatch && asked->said) ||
-           sl_fail(
-               error, SL_ERR_USAGE, "--swatch and what is to be noted of that strand were not both given",
-               "write --swatch CODE and such as --person CODE --part nape --cut --packet-opened 2026-11-25");
-}
 
 static bool give_receipt(void *self, sl_error *error)
 {
@@ -104,18 +92,23 @@ static bool give_receipt(void *self, sl_error *error)
     return sl_log_receipt_out(error);
 }
 
+static bool note(sl_log *log, void *self, sl_error *error)
+{
+    const sl_strand_asked *const asked = self;
+    char text[SL_STRAND_NOTE_TEXT];
+    sl_strand_note_words(&asked->note, text);
+    return sl_log_note_keep(log, asked->test, asked->swatch, text, error);
+}
+
 sl_exit sl_command_log_strand(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_strand_asked asked = {.note = {.part = SL_HAIR_NOWHERE}};
-    char text[SL_STRAND_NOTE_TEXT];
-    sl_log *log = NULL;
-    bool good = read_asked(&asked, argc, argv, &error) && sl_log_open(&log, asked.log, SL_LOG_WRITE, &error);
-    if (good) {
-        sl_log_on_kept(log, give_receipt, NULL);
-        sl_strand_note_words(&asked.note, text);
-        good = sl_log_note_keep(log, asked.test, asked.swatch, text, &error);
-    }
-    sl_log_close(log);
-    return good ? sl_finish_output(true) : sl_complain(&error);
+    const bool good =
+        sl_options_read(&sl_log_strand_typed, argc, argv, &asked, &error) &&
+        ((asked.swatch && asked.said) ||
+         sl_fail(
+             &error, SL_ERR_USAGE, "--swatch and what is to be noted of that strand were not both given",
+             "write --swatch CODE and such as --person CODE --part nape --cut --packet-opened 2026-11-25"));
+    return sl_log_change(good, asked.log, note, give_receipt, &asked, &error);
 }

@@ -42,8 +42,10 @@ bool sl_log_swatch_find(const sl_log_swatch *swatches, int n, const char *code, 
 bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, const char *note,
                       sl_error *error); /* log_add.c */
 
-/* The words that are no options: `least` to `most` of them, in order; the rest NULL. */
-bool sl_log_words(const sl_command_line *line, int argc, char **argv, int least, int most, const char **word,
-                  sl_error *error); /* log.c */
+/* Ends a verb that changes the log at `path`: opened where all was good until now, changed, and closed. The
+ * receipt is given before the change is kept. */
+typedef bool sl_log_changer(sl_log *log, void *self, sl_error *error);
+sl_exit sl_log_change(bool good, const char *path, sl_log_changer *change, sl_log_receipt *receipt,
+                      void *self, sl_error *error); /* log.c */
 
 #endif

@@ -60,8 +60,7 @@ const sl_command_line sl_compare_typed = {
            "otherwise than planned; how far judges agree; and a summary to be read aloud. TEST: the "
            "beginning of a test's id; not needed where there is one. A picture shows what was seen over "
            "the curves that the model predicts."),
-    .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_compare_work),
-            SL_OPTION_SET(sl_picture_options, sl_compare_work, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_DRAWN_RESULT_SETS(sl_compare_work)},
     .example = {{N_("Monday's strands, and a picture of the blue."),
                  {"slowlift compare strands.db", "slowlift compare strands.db --zone blue -o blue.pdf"}}},
     .wants = {SL_WANTS_LOG},
@@ -72,10 +71,8 @@ bool sl_compare_work_read(sl_compare_work *work, int argc, char **argv, sl_error
     work->noise_floor = -1.0;
     work->zone = -1;
     work->at_min = -1;
-    if (!sl_options_read(&sl_compare_typed, argc, argv, work, error)) {
-        return false;
-    }
-    if (!sl_result_settle(&work->result, error) || !sl_picture_settle(&work->result, error)) {
+    if (!sl_options_read(&sl_compare_typed, argc, argv, work, error) ||
+        !sl_picture_settle(&work->result, error)) {
         return false;
     }
     if (work->result.picture && work->at_min >= 0) {

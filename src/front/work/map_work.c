@@ -40,8 +40,8 @@ const sl_command_line sl_map_typed = {
            "or hair stress once washed and dry, where the goal is reached, and where that is inside every "
            "limit that the scene sets. A picture has lines of equal value, and what lies inside the limits "
            "is hatched. Swatches on a bench only."),
-    .set = {SL_OPTION_SET_OWN(options), SL_RESULT_SETS(sl_map_work),
-            SL_OPTION_SET(sl_picture_options, sl_map_work, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_DRAWN_RESULT_SETS(sl_map_work)},
+    .words = SL_TYPED_WORDS(sl_map_work, file, 1, 1),
     .example = {{N_("strength against time, for the class."),
                  {"slowlift map way-wide --arm \"powder + 3 %\" -o map.pdf"}}},
     .wants = {SL_WANTS_SCENE},
@@ -51,14 +51,13 @@ bool sl_map_work_read(sl_map_work *work, int argc, char **argv, sl_error *error)
 {
     work->x_word = "strength:0..12%";
     work->y_word = "time:5..60min";
-    if (!sl_options_read(&sl_map_typed, argc, argv, work, error) || !sl_result_settle(&work->result, error)) {
+    if (!sl_options_read(&sl_map_typed, argc, argv, work, error)) {
         return false;
     }
     if (!work->arm_word) {
         return sl_fail(error, SL_ERR_USAGE, "no arm was named", "write --arm NAME");
     }
-    return sl_picture_settle(&work->result, error) &&
-           sl_one_file(&sl_map_typed, argc, argv, &work->file, error);
+    return sl_picture_settle(&work->result, error);
 }
 
 /* Steps that a reader likes: 1, 2, 2.5 or 5 times a power of ten, 5 to 12 of them; 8 when none fits. */

@@ -29,8 +29,9 @@ const sl_command_line sl_pack_typed = {
            "model's results, and the key to the codes on a page of its own. FOLDER gets pack.pdf with all "
            "of them, one .svg for each page and one .html for each sheet, which a screen reader reads. A "
            "folder that holds anything but an older pack is refused. Swatches on a bench only."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_pack_work, plan),
-            SL_OPTION_SET(sl_models_options, sl_pack_work, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_plan_options, sl_plan_work, sl_pack_work, plan),
+            SL_MODELS_SET(sl_pack_work, models)},
+    .words = SL_TYPED_WORDS(sl_pack_work, file, 1, 1),
     .example = {{N_("everything to copy for four people and three repeats."),
                  {"slowlift pack eight-arms --repeats 3 --people 4 -o monday"}}},
     .wants = {SL_WANTS_SCENE},
@@ -49,8 +50,7 @@ bool sl_pack_work_read(sl_pack_work *work, int argc, char **argv, sl_error *erro
     if (work->output == NULL) {
         return sl_fail(error, SL_ERR_USAGE, "no folder was named", "say where the sheets go: -o FOLDER");
     }
-    return sl_plan_work_check(&work->plan, error) &&
-           sl_one_file(&sl_pack_typed, argc, argv, &work->file, error);
+    return sl_plan_work_check(&work->plan, error);
 }
 
 /* A map of the first arm that has a developer to change; *map stays NULL when there is none. */
@@ -75,7 +75,7 @@ bool sl_pack_work_compute(sl_pack_work *work, sl_error *error)
 {
     const sl_viewing dry = {.look = SL_LOOK_DRY};
     sl_places places;
-    work->scene = sl_places_load(&places, work->result.models, work->file, error);
+    work->scene = sl_places_load(&places, work->models, work->file, error);
     work->solver = work->scene != NULL ? sl_solver_new(error) : NULL;
     work->dry = work->solver != NULL ? sl_optics_new_for(work->scene, dry, error) : NULL;
     return work->dry != NULL &&

@@ -10,10 +10,9 @@
 #include "slowlift/map.h"
 
 typedef struct sl_pack_work {
-    const char *file, *output;
+    const char *file, *output, *models;
     int paper; /* 0: A4; 1: US Letter */
     bool blind;
-    sl_result_wish result; /* .models alone */
     sl_plan_work plan;
     sl_scene *scene;
     sl_solver *solver;

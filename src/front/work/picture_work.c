@@ -63,14 +63,6 @@ static const sl_option options[] = {
               .help = N_("how long each picture of an animation stands (the usual: 500ms)")),
     SL_OPTION(sl_picture_request, theme, sl_option_choice, .name = "theme", .value = N_("WORD"),
               .help = N_("light or dark, for a screen"), .choice = &themes),
-    SL_OPTION(sl_picture_request, viewing.look, sl_option_choice, .name = "look", .value = N_("WORD"),
-              .help = N_("dry (the usual), wet or mix (as it lies at its moment)"),
-              .choice = &sl_lying_looks),
-    SL_OPTION(sl_picture_request, vision, sl_option_choice, .name = "vision", .value = N_("WORD"),
-              .help = N_("full, protan, deutan, tritan or grey: whose eyes"), .choice = &sl_visions),
-    SL_OPTION(sl_picture_request, models, sl_option_text, .name = "models", .value = N_("FOLDER"),
-              .help = N_("look here first for hair, dyes, mixes, chemistry and charts"),
-              .wants = SL_WANTS_FOLDER),
 };
 const sl_command_line sl_picture_typed = {
     .name = "picture",
@@ -79,7 +71,12 @@ const sl_command_line sl_picture_typed = {
     .about =
         N_("Draws a sheet of the strips at some times, one moment, an animation, or numbered pictures for "
            "slides. Needs the program slowlift-paper, no display."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_light_options, sl_picture_request, viewing)},
+    .set = {SL_OPTION_SET_OWN(options),
+            SL_OPTION_SET(sl_lying_options, sl_viewing, sl_picture_request, viewing),
+            SL_OPTION_SET(sl_vision_options, sl_vision, sl_picture_request, vision),
+            SL_MODELS_SET(sl_picture_request, models),
+            SL_OPTION_SET(sl_light_options, sl_viewing, sl_picture_request, viewing)},
+    .words = SL_TYPED_WORDS(sl_picture_request, file, 1, 1),
     .example = {{N_("a sheet to print for Monday, and half an hour in 16 seconds."),
                  {"slowlift picture models/scenes/eight-arms.yaml --at 0min,10min,20min -o sheet.pdf",
                   "slowlift picture eight-arms --at 0min..30min/1min -o film.webp"}}},
@@ -120,6 +117,5 @@ static bool fits_together(const sl_picture_request *request, sl_error *error)
 
 bool sl_picture_request_read(sl_picture_request *request, int argc, char **argv, sl_error *error)
 {
-    return sl_options_read(&sl_picture_typed, argc, argv, request, error) && fits_together(request, error) &&
-           sl_one_file(&sl_picture_typed, argc, argv, &request->file, error);
+    return sl_options_read(&sl_picture_typed, argc, argv, request, error) && fits_together(request, error);
 }

@@ -53,8 +53,9 @@ const sl_command_line sl_rank_typed = {
            "colour left and hair stress together. Swatches on a bench only."
            "\n\n"
            "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_rank_work, draws),
-            SL_RESULT_SETS(sl_rank_work), SL_OPTION_SET(sl_picture_options, sl_rank_work, result)},
+    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_draws, sl_rank_work, draws),
+            SL_DRAWN_RESULT_SETS(sl_rank_work)},
+    .words = SL_TYPED_WORDS(sl_rank_work, file, 1, 1),
     .example =
         {{N_("which one gets the violet out, and at what price?"),
           {"slowlift rank eight-arms --zone violet"}},
@@ -76,8 +77,7 @@ bool sl_rank_work_read(sl_rank_work *work, int argc, char **argv, sl_error *erro
     work->request.threads = draws->threads;
     return (draws->members >= LEAST_MEMBERS ||
             sl_fail(error, SL_ERR_USAGE, "too few model runs to rank by", "write --members 100, or more")) &&
-           sl_result_settle(&work->result, error) && sl_picture_settle(&work->result, error) &&
-           sl_one_file(&sl_rank_typed, argc, argv, &work->file, error);
+           sl_picture_settle(&work->result, error);
 }
 
 /* ---- what it means for this scene ---------------------------------------------------------- */

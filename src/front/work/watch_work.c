@@ -59,14 +59,6 @@ static const sl_option options[] = {
               .least = 100.0, .most = 200.0, .help = N_("size of the text, 100 to 200")),
     SL_OPTION(sl_watch_request, size, read_size, .name = "size", .value = N_("WxH"),
               .help = N_("size of the window in pixels (1280x800), at least 900x600")),
-    SL_OPTION(sl_watch_request, viewing.look, sl_option_choice, .name = "look", .value = N_("WORD"),
-              .help = N_("dry (the usual), wet or mix (as it lies at its moment)"),
-              .choice = &sl_lying_looks),
-    SL_OPTION(sl_watch_request, vision, sl_option_choice, .name = "vision", .value = N_("WORD"),
-              .help = N_("full, protan, deutan, tritan or grey: whose eyes"), .choice = &sl_visions),
-    SL_OPTION(sl_watch_request, models, sl_option_text, .name = "models", .value = N_("FOLDER"),
-              .help = N_("look here first for hair, dyes, mixes, chemistry and charts"),
-              .wants = SL_WANTS_FOLDER),
     SL_OPTION(sl_watch_request, say, sl_option_text, .name = "say", .value = N_("KEYS"),
               .help =
                   N_("no display: after each key, such as Return,W, all that would be shown, in words with "
@@ -81,7 +73,11 @@ const sl_command_line sl_watch_typed = {
     .about =
         N_("Opens the window: strips side by side that change with time. Needs a display and the program "
            "slowlift-watch. In the window F1 shows the keys; docs/window.md lists them."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_light_options, sl_watch_request, viewing)},
+    .set = {SL_OPTION_SET_OWN(options),
+            SL_OPTION_SET(sl_lying_options, sl_viewing, sl_watch_request, viewing),
+            SL_OPTION_SET(sl_vision_options, sl_vision, sl_watch_request, vision),
+            SL_MODELS_SET(sl_watch_request, models),
+            SL_OPTION_SET(sl_light_options, sl_viewing, sl_watch_request, viewing)},
     .example = {{N_("a comparison, and a lesson whose answers are kept."),
                  {"slowlift watch models/scenes/eight-arms.yaml",
                   "slowlift watch --lesson half-life --answers group-3.yaml"}}},
