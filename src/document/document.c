@@ -291,12 +291,27 @@ SL_FORMAT(3) void sl_document_card(sl_document *document, const char *title, con
     block->card[block->n_cells++] = card;
 }
 
-void sl_document_figure(sl_document *document, const char *words, double height, const sl_sketch *figure)
+void sl_document_charts(sl_document *document, const char *words, double height, int n,
+                        const sl_graph *const *chart)
 {
-    sl_block *const block = add(document, SL_BLOCK_FIGURE, keep(document, words));
+    assert(n <= SL_CHARTS_ABREAST);
+    for (int i = 0; i < n; i++) {
+        document->failed = document->failed || chart[i] == NULL;
+    }
+    sl_block *const block = add(document, SL_BLOCK_CHART, keep(document, words));
     if (block != NULL) {
         block->height = height;
-        block->figure = figure;
+        block->count = n;
+        memcpy(block->chart, chart, (size_t)n * sizeof *chart);
+    }
+}
+
+void sl_document_sketch(sl_document *document, const char *words, double height, const sl_sketch *sketch)
+{
+    sl_block *const block = add(document, SL_BLOCK_SKETCH, keep(document, words));
+    if (block != NULL) {
+        block->height = height;
+        block->sketch = sketch;
     }
 }
 

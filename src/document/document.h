@@ -27,6 +27,7 @@
 
 #include "base/memory.h"
 #include "document/entry.h"
+#include "graph/graph.h"
 #include "slowlift/caution.h"
 
 /* How deep a reader goes. A renderer leaves out what is deeper than it was asked for. */
@@ -46,11 +47,12 @@ typedef enum sl_block_kind {
     SL_BLOCK_TICK, /* a box to tick and what it stands for */
     SL_BLOCK_TABLE,
     SL_BLOCK_CAUTION,
-    SL_BLOCK_LINES, /* a text, then empty lines to write on */
-    SL_BLOCK_CARDS, /* a grid to be cut out */
-    SL_BLOCK_FIGURE,
-    SL_BLOCK_APART, /* what follows is of the whole again, not of the part before it */
-    SL_BLOCK_BREAK  /* what follows begins a page */
+    SL_BLOCK_LINES,  /* a text, then empty lines to write on */
+    SL_BLOCK_CARDS,  /* a grid to be cut out */
+    SL_BLOCK_CHART,  /* charts as data, beside each other where there is room */
+    SL_BLOCK_SKETCH, /* what paper alone can draw */
+    SL_BLOCK_APART,  /* what follows is of the whole again, not of the part before it */
+    SL_BLOCK_BREAK   /* what follows begins a page */
 } sl_block_kind;
 
 /* Of a column. Its head is put into the reader's language when the table is begun, unless it is made already.
@@ -75,20 +77,22 @@ typedef struct sl_card {
 } sl_card;
 
 typedef struct sl_sketch sl_sketch; /* known to who draws it (paper/pages/pages.h) */
+enum { SL_CHARTS_ABREAST = 2 };
 
 typedef struct sl_block {
     sl_block_kind kind;
     sl_depth depth;
     const char *label;     /* of a row, of dots */
-    const char *text;      /* of a table, a grid of cards and a figure: what it shows */
-    int count, of;         /* lines, columns of a table or grid, full dots of so many */
+    const char *text;      /* of a table, a grid of cards, a chart and a sketch: what it shows */
+    int count, of;         /* lines, columns of a table or grid, full dots of so many, charts */
     sl_caution_id caution; /* SL_BLOCK_CAUTION */
-    double height;         /* points: of a figure or a card; least of a table's rows */
+    double height;         /* points: of a chart, a sketch or a card; least of a table's rows */
     const sl_text_column *columns;
     sl_entry *entry; /* [n_cells], row after row */
     sl_card *card;   /* [n_cells] */
     size_t n_cells, room;
-    const sl_sketch *figure; /* borrowed */
+    const sl_graph *chart[SL_CHARTS_ABREAST]; /* [count] in the document's arena */
+    const sl_sketch *sketch;                  /* borrowed */
 } sl_block;
 
 typedef struct sl_document {
@@ -151,8 +155,13 @@ SL_FORMAT(3) void sl_document_card(sl_document *document, const char *title, con
 /* A copy that lives as long as the document, for the head of a column; "" when out of memory. */
 const char *sl_document_keep(sl_document *document, const char *text);
 
+/* Charts that were made in this document's arena, and end with it; a NULL among them fails it: its maker ran
+ * out of memory. words: what is seen, above them, and with their notes in their place where nothing is drawn;
+ * "": what stands beside them says it all, and each has its title. height: of the field on paper, points. */
+void sl_document_charts(sl_document *document, const char *words, double height, int n,
+                        const sl_graph *const *chart);
 /* The words say what is seen; the table that follows holds the numbers. */
-void sl_document_figure(sl_document *document, const char *words, double height, const sl_sketch *figure);
+void sl_document_sketch(sl_document *document, const char *words, double height, const sl_sketch *sketch);
 
 /* ---- cautions --------------------------------------------------------------------- */
 

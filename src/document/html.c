@@ -123,6 +123,17 @@ static void put_item(FILE *out, const sl_block *block)
     fputs("</li>\n", out);
 }
 
+/* In words, where it has any. */
+static void put_picture(FILE *out, const sl_block *block)
+{
+    if (block->text[0] != '\0') {
+        put(out, "p", block->text);
+    }
+    for (int i = 0; block->text[0] != '\0' && i < block->count; i++) {
+        put(out, "p", block->chart[i]->note != NULL ? block->chart[i]->note : "");
+    }
+}
+
 static bool is_item(const sl_document *document, size_t i)
 {
     return i < document->n &&
@@ -146,10 +157,9 @@ static void put_block(FILE *out, const sl_document *document, size_t i)
     case SL_BLOCK_DOTS:
         put_row(out, block);
         return;
-    case SL_BLOCK_FIGURE:
-        if (block->text[0] != '\0') {
-            put(out, "p", block->text);
-        }
+    case SL_BLOCK_CHART:
+    case SL_BLOCK_SKETCH:
+        put_picture(out, block);
         return;
     case SL_BLOCK_ITEM:
     case SL_BLOCK_TICK:

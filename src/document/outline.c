@@ -17,11 +17,11 @@ static const char *depth_word(sl_depth depth)
 static const char *kind_word(sl_block_kind kind)
 {
     static const char *const words[] = {
-        [SL_BLOCK_HEADING] = "heading", [SL_BLOCK_PART] = "part",   [SL_BLOCK_SAY] = "say",
-        [SL_BLOCK_ROW] = "row",         [SL_BLOCK_DOTS] = "dots",   [SL_BLOCK_ITEM] = "item",
-        [SL_BLOCK_TICK] = "tick",       [SL_BLOCK_TABLE] = "table", [SL_BLOCK_LINES] = "lines",
-        [SL_BLOCK_CAUTION] = "caution", [SL_BLOCK_CARDS] = "cards", [SL_BLOCK_APART] = "apart",
-        [SL_BLOCK_FIGURE] = "figure",   [SL_BLOCK_BREAK] = "break"};
+        [SL_BLOCK_HEADING] = "heading", [SL_BLOCK_PART] = "part",     [SL_BLOCK_SAY] = "say",
+        [SL_BLOCK_ROW] = "row",         [SL_BLOCK_DOTS] = "dots",     [SL_BLOCK_ITEM] = "item",
+        [SL_BLOCK_TICK] = "tick",       [SL_BLOCK_TABLE] = "table",   [SL_BLOCK_LINES] = "lines",
+        [SL_BLOCK_CAUTION] = "caution", [SL_BLOCK_CARDS] = "cards",   [SL_BLOCK_APART] = "apart",
+        [SL_BLOCK_CHART] = "chart",     [SL_BLOCK_SKETCH] = "sketch", [SL_BLOCK_BREAK] = "break"};
     return words[kind];
 }
 
@@ -36,6 +36,31 @@ static void put_entries(FILE *out, const sl_block *block)
     }
 }
 
+/* Its words, as far as it has them. */
+static void put_chart(FILE *out, const sl_graph *chart)
+{
+    const struct {
+        const char *word, *says;
+    } said[] = {{"title", chart->title}, {"under", chart->under}, {"across", chart->x.name},
+                {"up", chart->y.name},   {"note", chart->note},   {"says", chart->says},
+                {"foot", chart->foot}};
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        if (said[i].says != NULL) {
+            fprintf(out, "  %s: %s\n", said[i].word, said[i].says);
+        }
+    }
+    for (int i = 0; i < chart->n_series; i++) {
+        if (chart->series[i].label != NULL) {
+            fprintf(out, "  %d points: %s\n", chart->series[i].n, chart->series[i].label);
+        }
+    }
+    for (int i = 0; i < chart->n_keys; i++) {
+        const sl_graph_key *const key = &chart->key[i];
+        fprintf(out, "  key %s: %s\n", key->name != NULL ? key->name : "",
+                key->words != NULL ? key->words : "");
+    }
+}
+
 static void put_block(FILE *out, const sl_block *block)
 {
     fprintf(out, "%s %s", depth_word(block->depth), kind_word(block->kind));
@@ -47,6 +72,9 @@ static void put_block(FILE *out, const sl_block *block)
     fprintf(out, " %s\n", block->kind == SL_BLOCK_CAUTION ? sl_caution_names[block->caution] : block->text);
     if (block->kind == SL_BLOCK_TABLE) {
         put_entries(out, block);
+    }
+    for (int i = 0; block->kind == SL_BLOCK_CHART && i < block->count; i++) {
+        put_chart(out, block->chart[i]);
     }
     for (size_t i = 0; block->kind == SL_BLOCK_CARDS && i < block->n_cells; i++) {
         fprintf(out, "  %zu card %s: %s\n", i + 1, block->card[i].title, block->card[i].text);

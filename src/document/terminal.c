@@ -149,7 +149,8 @@ static bool stands_apart(const sl_setting_text *set, const sl_block *block)
     case SL_BLOCK_TABLE:
     case SL_BLOCK_LINES:
     case SL_BLOCK_CARDS:
-    case SL_BLOCK_FIGURE:
+    case SL_BLOCK_CHART:
+    case SL_BLOCK_SKETCH:
         break;
     }
     return false;
@@ -193,8 +194,14 @@ static void put_block(sl_setting_text *set, const sl_block *block)
     case SL_BLOCK_CARDS:
         put_cards(set, block);
         return;
-    case SL_BLOCK_FIGURE:
-        put_indented(set, set->indent, "", block->text);
+    case SL_BLOCK_CHART:
+    case SL_BLOCK_SKETCH:
+        if (block->text[0] != '\0') {
+            put_indented(set, set->indent, "", block->text);
+        }
+        for (int i = 0; block->text[0] != '\0' && i < block->count; i++) {
+            put_indented(set, set->indent, "", block->chart[i]->note != NULL ? block->chart[i]->note : "");
+        }
         return;
     case SL_BLOCK_APART:
     case SL_BLOCK_BREAK:

@@ -96,16 +96,19 @@ void sl_graph_draw_sign(const sl_graph *graph, const sl_graph_key *key, const sl
 }
 
 /* Words within a width, at the height y; returns the height below them. */
-static double put(const sl_graph_pen *pen, sl_graph_box box, double y, sl_graph_type type, const char *words)
+static double put(const sl_graph_pen *pen, sl_graph_box box, double y, sl_graph_type type, const char *words,
+                  bool draws)
 {
     if (words == NULL) {
         return y;
     }
-    pen->kind->text(pen->self, (sl_graph_point){box.x, y}, box.w, type, SL_GRAPH_INK, words);
+    if (draws) {
+        pen->kind->text(pen->self, (sl_graph_point){box.x, y}, box.w, type, SL_GRAPH_INK, words);
+    }
     return y + pen->kind->measure(pen->self, box.w, type, words).y;
 }
 
-double sl_graph_draw_key(const sl_graph *graph, const sl_graph_pen *pen, sl_graph_box box)
+static double put_key(const sl_graph *graph, const sl_graph_pen *pen, sl_graph_box box, bool draws)
 {
     const double sign = SIGN * pen->unit, gap = GAP * pen->unit;
     const double line = pen->kind->measure(pen->self, 0.0, SL_GRAPH_NAME, "0").y;
@@ -113,9 +116,22 @@ double sl_graph_draw_key(const sl_graph *graph, const sl_graph_pen *pen, sl_grap
     double y = box.y;
     for (int i = 0; i < graph->n_keys; i++) {
         const sl_graph_key *const key = &graph->key[i];
-        const double below = put(pen, beside, y, SL_GRAPH_NAME, key->name);
-        sl_graph_draw_sign(graph, key, pen, (sl_graph_box){box.x, y, sign, line});
-        y = fmax(put(pen, beside, below, SL_GRAPH_NOTE, key->words), y + PATCH_HIGH * pen->unit) + 0.5 * gap;
+        const double below = put(pen, beside, y, SL_GRAPH_NAME, key->name, draws);
+        if (draws) {
+            sl_graph_draw_sign(graph, key, pen, (sl_graph_box){box.x, y, sign, line});
+        }
+        y = fmax(put(pen, beside, below, SL_GRAPH_NOTE, key->words, draws), y + PATCH_HIGH * pen->unit) +
+            0.5 * gap;
     }
     return y - box.y;
+}
+
+double sl_graph_key_height(const sl_graph *graph, const sl_graph_pen *pen, double width)
+{
+    return put_key(graph, pen, (sl_graph_box){0.0, 0.0, width, 0.0}, false);
+}
+
+double sl_graph_draw_key(const sl_graph *graph, const sl_graph_pen *pen, sl_graph_box box)
+{
+    return put_key(graph, pen, box, true);
 }

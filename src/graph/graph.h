@@ -109,6 +109,8 @@ sl_graph_axis sl_graph_axis_up_to(double most, const char *name);
 double sl_graph_step(double span, int most);
 /* Axes, lines, marks and labels within the box. */
 void sl_graph_draw(const sl_graph *graph, const sl_graph_pen *pen, sl_graph_box box);
+/* The height of the rows of its key in this width. */
+double sl_graph_key_height(const sl_graph *graph, const sl_graph_pen *pen, double width);
 /* The rows of the key, from the top of the box; returns the height. */
 double sl_graph_draw_key(const sl_graph *graph, const sl_graph_pen *pen, sl_graph_box box);
 /* The sign of a row alone, in the middle of the box. */

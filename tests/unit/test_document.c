@@ -72,6 +72,24 @@ static void put_table(const char *arm)
     sl_document_entry(&document, (sl_entry){.kind = SL_ENTRY_NONE});
 }
 
+static void put_chart(void)
+{
+    sl_graph *const chart = sl_graph_new(&document.arena, &error);
+    sl_graph_series *const curve = chart ? sl_graph_add(chart, SL_GRAPH_CURVE, 2, false, false) : NULL;
+    if (chart) {
+        chart->title = "the chart's title";
+        chart->x = (sl_graph_axis){0.0, 1.0, "the way across"};
+        chart->y = (sl_graph_axis){0.0, 1.0, "the way up"};
+        chart->note = "the marks";
+        sl_graph_add_key(chart, (sl_graph_key){.curve = 0, .marks = -1, .name = "K", .words = "the curve"});
+    }
+    if (curve) {
+        curve->label = "the end";
+    }
+    const sl_graph *const made = chart ? sl_graph_made(chart) : NULL;
+    sl_document_charts(&document, "the chart", 40.0, 1, &made);
+}
+
 static void build(unsigned occasions)
 {
     sl_document_begin(&document, "all", "the title", &error);
@@ -92,7 +110,8 @@ static void build(unsigned occasions)
     sl_document_cards(&document, "the cards", 2, 40.0);
     sl_document_card(&document, "K1", "the card");
     sl_document_break(&document);
-    sl_document_figure(&document, "the figure", 40.0, NULL);
+    sl_document_sketch(&document, "the sketch", 40.0, NULL);
+    put_chart();
     document.depth = SL_SCIENCE;
     sl_document_say(&document, "the science");
     document.depth = SL_LEAD;
@@ -179,7 +198,9 @@ static const char *const every_word[] = {"the title",
                                          "the cards",
                                          "K1",
                                          "the card",
-                                         "the figure",
+                                         "the sketch",
+                                         "the chart",
+                                         "the marks",
                                          "the science",
                                          "the answer"};
 enum { WORDS = sizeof every_word / sizeof every_word[0] };
@@ -213,6 +234,26 @@ START_TEST(an_outline_names_kind_depth_and_key)
     ck_assert_ptr_nonnull(strstr(outline, "\nscience say the science\n"));
     ck_assert_ptr_nonnull(strstr(outline, "\nlead say the answer\n"));
     ck_assert_ptr_nonnull(strstr(outline, "\nlead caution ESTIMATE\nlead caution LABEL\n"));
+}
+END_TEST
+
+START_TEST(an_outline_tells_a_charts_words)
+{
+    build(SL_ON_OUTCOME);
+    ck_assert_ptr_nonnull(strstr(as_outline(),
+                                 "\nmore chart the chart\n  title: the chart's title\n"
+                                 "  across: the way across\n  up: the way up\n"
+                                 "  note: the marks\n  2 points: the end\n  key K: the curve\n"));
+}
+END_TEST
+
+START_TEST(a_chart_that_could_not_be_made_fails_its_document)
+{
+    const sl_graph *const none = NULL;
+    sl_document_begin(&document, "all", "the title", &error);
+    sl_document_charts(&document, "", 40.0, 1, &none);
+    ck_assert(document.failed);
+    sl_document_end(&document, SL_ON_NOTHING);
 }
 END_TEST
 
@@ -446,6 +487,8 @@ START_SUITE("document")
 FIXTURE(begin, end)
 ADD(each_renderer_says_every_block)
 ADD(an_outline_names_kind_depth_and_key)
+ADD(an_outline_tells_a_charts_words)
+ADD(a_chart_that_could_not_be_made_fails_its_document)
 ADD(a_text_goes_no_deeper_than_it_was_asked_for)
 ADD(what_nobody_reads_is_not_kept)
 ADD_LOOP(no_line_is_wider_than_its_terminal, 40, 121)

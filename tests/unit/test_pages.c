@@ -143,8 +143,8 @@ START_TEST(a_heading_never_ends_a_page)
         for (int line = 0; line < 1 + i % 5; line++) {
             sl_document_say(&document, "Line %d", line);
         }
-        sl_document_heading(&document, "Heading of a figure");
-        sl_put_figure(&document, "A figure", 100.0 + i, draw_nothing, NULL);
+        sl_document_heading(&document, "Heading of a sketch");
+        sl_put_sketch(&document, "A sketch", 100.0 + i, draw_nothing, NULL);
     }
     lay(0);
     for (size_t i = 0; i + 1 < pages.n_placed; i++) {

@@ -160,7 +160,7 @@ void sl_sheet_board(sl_document *document, const sl_pack *pack)
         document->failed = board == NULL;
         if (board != NULL) {
             *board = (sl_board){pack, first};
-            sl_put_figure(document, "", height, draw_board, board);
+            sl_put_sketch(document, "", height, draw_board, board);
         }
     }
     sl_put_left_numbers(document, pack);

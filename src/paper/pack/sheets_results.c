@@ -2,7 +2,7 @@
  *
  * The result table to fill in, and what the model expects: curves of colour left for each colour and
  * lines of equal colour left over strength and time. Invariant: arms are told apart by number and
- * dashes alone, and a table has the numbers of every figure.
+ * dashes alone, and a table has the numbers of every chart.
  */
 #include <math.h>
 #include <stdio.h>
@@ -10,65 +10,33 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
-#include "paper/draw/graph_pen.h"
 #include "paper/pack/pack.h"
 #include "report/reading.h"
 #include "report/run/curves.h"
 
-enum { ABREAST = 2, MOST_CODES = 9 };
-static const double CURVE_HEIGHT = 132.0, MAP_HEIGHT = 220.0, SMALLER = 0.85, GAP = 14.0; /* points */
+enum { MOST_CODES = 9 };
+static const double CURVE_HEIGHT = 118.0, MAP_HEIGHT = 220.0; /* points */
 
-/* ---- figures ------------------------------------------------------------------------------------- */
-
-typedef struct sl_abreast {
-    const sl_graph *graph[ABREAST]; /* NULL: none */
-} sl_abreast;
-
-static void draw_curves(sl_canvas *canvas, double x, double y, double width, double height, const void *with)
-{
-    const sl_abreast *const all = with;
-    const sl_paper_face bold = {.size = 9.5, .bold = true, .grey = 0.0, .align = PANGO_ALIGN_LEFT};
-    sl_page_pen page = {canvas, SMALLER};
-    const sl_graph_pen pen = sl_graph_pen_on_page(&page);
-    const double each = (width - GAP) / ABREAST;
-    for (int side = 0; side < ABREAST && all->graph[side] != NULL; side++) {
-        const double left = x + side * (each + GAP);
-        const double title = sl_canvas_text(canvas, left, y, each, 1, bold, all->graph[side]->title);
-        sl_graph_draw(all->graph[side], &pen, (sl_graph_box){left, y + title, each, height - title});
-    }
-}
-
-static void draw_map(sl_canvas *canvas, double x, double y, double width, double height, const void *with)
-{
-    sl_page_pen page = {canvas, SMALLER};
-    const sl_graph_pen pen = sl_graph_pen_on_page(&page);
-    const double key = 0.3 * width, field = width - key - GAP;
-    sl_graph_draw(with, &pen, (sl_graph_box){x, y, field, height});
-    sl_graph_draw_key(with, &pen, (sl_graph_box){x + field + GAP, y, key, height});
-}
+/* ---- charts -------------------------------------------------------------------------------------- */
 
 static double left_at(const sl_pack *pack, int arm, int zone, double time_min)
 {
     return 100.0 * sl_left_at(pack->page->timeline, arm, zone, time_min);
 }
 
+/* Two abreast, for each zone with a direct dye. */
 static void put_curves(sl_document *document, const sl_pack *pack)
 {
+    const sl_graph *chart[SL_CHARTS_ABREAST];
     const sl_scene *const scene = pack->page->plan->scene;
-    int next = 0;
-    while (next < scene->n_zones && !document->failed) {
-        sl_abreast *const all =
-            sl_arena_new(&document->arena, 1, sizeof *all, "drawing curves", document->error);
-        document->failed = all == NULL;
-        for (int n = 0; !document->failed && next < scene->n_zones && n < ABREAST; next++) {
-            if (sl_zone_direct(scene, next)) {
-                all->graph[n] =
-                    sl_graph_of_left(&document->arena, pack->page->timeline, next, document->error);
-                document->failed = all->graph[n++] == NULL;
-            }
+    int n = 0;
+    for (int zone = 0; zone < scene->n_zones && !document->failed; zone++) {
+        if (sl_zone_direct(scene, zone)) {
+            chart[n++] = sl_graph_of_left(&document->arena, pack->page->timeline, zone, document->error);
         }
-        if (!document->failed && all->graph[0] != NULL) {
-            sl_put_figure(document, "", CURVE_HEIGHT, draw_curves, all);
+        if (n == SL_CHARTS_ABREAST || (n > 0 && zone + 1 == scene->n_zones)) {
+            sl_document_charts(document, "", CURVE_HEIGHT, n, chart);
+            n = 0;
         }
     }
 }
@@ -76,16 +44,14 @@ static void put_curves(sl_document *document, const sl_pack *pack)
 static void put_map(sl_document *document, const sl_pack *pack)
 {
     const sl_map_page page = {.scene = pack->page->plan->scene, .map = pack->map, .shows = SL_MAP_LEFT};
-    const sl_graph *const graph = sl_graph_of_map(&document->arena, &page, document->error);
-    document->failed = document->failed || graph == NULL;
-    if (graph != NULL) {
-        sl_put_figure(document,
-                      _("Lines of equal colour left, in the colour that holds most, for one arm with other "
-                        "strengths of developer and other times. Swatches on a bench; a time for nobody's "
-                        "head."),
-                      MAP_HEIGHT, draw_map, graph);
-        sl_document_say(document, "%s", graph->note);
-        sl_document_say(document, "%s", graph->says);
+    const sl_graph *const chart = sl_graph_of_map(&document->arena, &page, document->error);
+    sl_document_charts(document,
+                       _("Lines of equal colour left, in the colour that holds most, for one arm with other "
+                         "strengths of developer and other times. Swatches on a bench; a time for nobody's "
+                         "head."),
+                       MAP_HEIGHT, 1, &chart);
+    if (chart != NULL) {
+        sl_document_say(document, "%s", chart->says);
     }
 }
 

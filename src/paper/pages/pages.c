@@ -246,7 +246,8 @@ static void lay_block(sl_layer *layer, size_t i)
     case SL_BLOCK_TICK:
     case SL_BLOCK_CAUTION:
     case SL_BLOCK_LINES:
-    case SL_BLOCK_FIGURE:
+    case SL_BLOCK_CHART:
+    case SL_BLOCK_SKETCH:
         lay_piece(layer, i, 0.0);
         return;
     }
@@ -297,15 +298,15 @@ void sl_pages_free(sl_pages *pages)
     *pages = (sl_pages){.placed = NULL};
 }
 
-void sl_put_figure(sl_document *document, const char *words, double height, sl_sketch_draw *draw,
+void sl_put_sketch(sl_document *document, const char *words, double height, sl_sketch_draw *draw,
                    const void *with)
 {
-    sl_sketch *const figure = document->failed ? NULL
-                                               : sl_arena_new(&document->arena, 1, sizeof *figure,
-                                                              "drawing a figure", document->error);
-    document->failed = figure == NULL;
-    if (figure != NULL) {
-        *figure = (sl_sketch){.draw = draw, .with = with};
-        sl_document_figure(document, words, height, figure);
+    sl_sketch *const sketch = document->failed ? NULL
+                                               : sl_arena_new(&document->arena, 1, sizeof *sketch,
+                                                              "drawing a sketch", document->error);
+    document->failed = sketch == NULL;
+    if (sketch != NULL) {
+        *sketch = (sl_sketch){.draw = draw, .with = with};
+        sl_document_sketch(document, words, height, sketch);
     }
 }

@@ -44,8 +44,8 @@ struct sl_sketch {
     const void *with; /* borrowed */
 };
 
-/* The words say what is seen; the table that follows holds the numbers. */
-void sl_put_figure(sl_document *document, const char *words, double height, sl_sketch_draw *draw,
+/* A sketch of a document's own. */
+void sl_put_sketch(sl_document *document, const char *words, double height, sl_sketch_draw *draw,
                    const void *with);
 
 #endif

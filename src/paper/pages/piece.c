@@ -5,11 +5,13 @@
 #include "paper/pages/piece.h"
 
 #include "base/language.h"
+#include "paper/draw/graph_pen.h"
 #include "slowlift/caution.h"
 
 #include <math.h>
 #include <string.h>
 
+static const double CHART_TITLE = 9.5, SMALLER = 0.85, KEY = 0.3, GAP = 14.0; /* of charts */
 static const double INDENT = 16.0, SIGNAL = 64.0, PAD = 3.0, LINE_STEP = 23.0, AFTER = 4.0;
 
 static sl_paper_face face_of(const sl_piece_pen *pen)
@@ -89,16 +91,61 @@ static double put_lines(const sl_piece_pen *pen, const sl_block *block, double y
     return above + block->count * LINE_STEP + 8.0;
 }
 
-static double put_figure(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+/* What a picture shows; nothing where it has no words. */
+static double put_words_above(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
 {
-    const double above = block->text[0] == '\0'
-                             ? 0.0
-                             : text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
+    return block->text[0] == '\0'
+               ? 0.0
+               : text(pen, draws, pen->left, y, pen->width, face_of(pen), block->text) + AFTER;
+}
+
+static double put_sketch(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    const double above = put_words_above(pen, block, y, draws);
     if (draws) {
-        block->figure->draw(pen->canvas, pen->left, y + above, pen->width, block->height,
-                            block->figure->with);
+        block->sketch->draw(pen->canvas, pen->left, y + above, pen->width, block->height,
+                            block->sketch->with);
     }
     return above + block->height + 2.0 * AFTER;
+}
+
+/* Its title, where no words stand above it; its field, beside it its key, where it has one; its note. */
+static double put_chart(const sl_piece_pen *pen, const sl_block *block, const sl_graph *chart,
+                        sl_graph_box box, bool draws)
+{
+    sl_paper_face title = face_of(pen), note = face_of(pen);
+    title.size = CHART_TITLE;
+    title.bold = true;
+    const bool titled = block->text[0] == '\0' && chart->title != NULL;
+    const double above = titled ? text(pen, draws, box.x, box.y, box.w, title, chart->title) : 0.0;
+    const double key = chart->n_keys > 0 ? KEY * box.w : 0.0, field = box.w - key - (key > 0.0 ? GAP : 0.0);
+    if (draws) {
+        sl_page_pen page = {pen->canvas, SMALLER};
+        const sl_graph_pen graph = sl_graph_pen_on_page(&page);
+        box.y += above;
+        sl_graph_draw(chart, &graph, (sl_graph_box){box.x, box.y, field, box.h});
+        sl_graph_draw_key(chart, &graph, (sl_graph_box){box.x + field + GAP, box.y, key, box.h});
+        box.y -= above;
+    }
+    return above + box.h +
+           (chart->note != NULL
+                ? AFTER + text(pen, draws, box.x, box.y + above + box.h + AFTER, box.w, note, chart->note)
+                : 0.0);
+}
+
+static double put_charts(const sl_piece_pen *pen, const sl_block *block, double y, bool draws)
+{
+    const int n = block->count;
+    /* One that has no key leaves room for another, and is as wide as if it stood there. */
+    const int abreast = block->chart[0]->n_keys > 0 ? n : SL_CHARTS_ABREAST;
+    const double above = put_words_above(pen, block, y, draws),
+                 each = (pen->width - GAP * (abreast - 1)) / abreast;
+    double most = 0.0;
+    for (int i = 0; i < n; i++) {
+        const sl_graph_box box = {pen->left + i * (each + GAP), y + above, each, block->height};
+        most = fmax(most, put_chart(pen, block, block->chart[i], box, draws));
+    }
+    return above + most + 2.0 * AFTER;
 }
 
 /* ---- tables ------------------------------------------------------------------------------ */
@@ -223,8 +270,10 @@ static double put_plain(const sl_piece_pen *pen, const sl_block *block, double y
         return put_caution(pen, block, y, draws);
     case SL_BLOCK_LINES:
         return put_lines(pen, block, y, draws);
-    case SL_BLOCK_FIGURE:
-        return put_figure(pen, block, y, draws);
+    case SL_BLOCK_CHART:
+        return put_charts(pen, block, y, draws);
+    case SL_BLOCK_SKETCH:
+        return put_sketch(pen, block, y, draws);
     case SL_BLOCK_TABLE:
     case SL_BLOCK_CARDS:
     case SL_BLOCK_BREAK:

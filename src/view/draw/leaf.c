@@ -6,6 +6,7 @@
 
 #include "base/language.h"
 #include "document/renderers.h"
+#include "view/draw/graph_pen.h"
 
 /* Where a block is set: from the top at y down; draws: else it is only measured. */
 typedef struct sl_leaf_pen {
@@ -14,6 +15,9 @@ typedef struct sl_leaf_pen {
     bool draws;
 } sl_leaf_pen;
 
+/* Charts stand beside the text where the leaf is as wide as this, and take this share of it then; fields are
+ * so high, as a share of their width and at most. */
+static const double WIDE = 900.0, CHARTS = 0.55, COLUMN_GAP = 24.0, FIELD = 0.66, FIELD_MOST = 430.0;
 static const double LABELS = 57.0, ROW_GAP = 3.0, PART_GAP = 4.0, DOT = 11.0, DOT_GAP = 3.0, INDENT = 10.0;
 
 uint64_t sl_leaf_number(uint64_t so_far, const void *bytes, size_t size)
@@ -157,6 +161,39 @@ static int put_cards(sl_leaf_pen at, const sl_block *block)
     return at.y - top;
 }
 
+/* Its title, where no words of the block say what it shows; its field, its key below it, its note. */
+static int put_chart(sl_leaf_pen at, const sl_block *block, const sl_graph *chart)
+{
+    const sl_graph_pen pen = sl_graph_pen_in_window(at.pen);
+    const int top = at.y, gap = px(&at, ROW_GAP);
+    if (block->text[0] == '\0' && chart->title != NULL) {
+        at.y += put_words(&at, SL_TYPE_STRONG, 0, chart->title) + gap;
+    }
+    const int high = (int)SDL_min(FIELD * at.w, FIELD_MOST * at.pen->unit);
+    if (at.draws) {
+        sl_graph_draw(chart, &pen, (sl_graph_box){at.x, at.y, at.w, high});
+    }
+    at.y += high + 2 * gap;
+    at.y += (int)lround(at.draws ? sl_graph_draw_key(chart, &pen, (sl_graph_box){at.x, at.y, at.w, 0.0})
+                                 : sl_graph_key_height(chart, &pen, at.w));
+    if (chart->note != NULL) {
+        at.y += put_words(&at, SL_TYPE_SMALL, 0, chart->note) + gap;
+    }
+    return at.y - top;
+}
+
+static int put_charts(sl_leaf_pen at, const sl_block *block)
+{
+    const int top = at.y;
+    if (block->text[0] != '\0') {
+        at.y += put_words(&at, SL_TYPE_SMALL, 0, block->text) + px(&at, ROW_GAP);
+    }
+    for (int i = 0; i < block->count; i++) {
+        at.y += put_chart(at, block, block->chart[i]);
+    }
+    return at.y - top + px(&at, PART_GAP);
+}
+
 /* Draws a block, or not; returns its height. */
 static int put_block(sl_leaf_pen at, const sl_block *block)
 {
@@ -179,8 +216,10 @@ static int put_block(sl_leaf_pen at, const sl_block *block)
         return put_caution(at, block->caution);
     case SL_BLOCK_SAY:
     case SL_BLOCK_LINES:
-    case SL_BLOCK_FIGURE:
+    case SL_BLOCK_SKETCH:
         return put_words(&at, SL_TYPE_SMALL, 0, block->text) + px(&at, ROW_GAP);
+    case SL_BLOCK_CHART:
+        return put_charts(at, block);
     case SL_BLOCK_APART:
     case SL_BLOCK_BREAK:
         return px(&at, PART_GAP);
@@ -207,51 +246,76 @@ static int title_height(const sl_leaf *leaf, sl_leaf_pen at)
     return leaf->document.title != NULL ? put_words(&at, SL_TYPE_STRONG, 0, leaf->document.title) : 0;
 }
 
+static bool is_charts(const sl_block *block)
+{
+    return block->kind == SL_BLOCK_CHART;
+}
+
+/* How wide the text is: all of it, or what a column of charts beside it leaves. */
+static int text_width(const sl_leaf *leaf, const sl_pen *pen, int width)
+{
+    bool any = false;
+    for (size_t i = 0; i < leaf->document.n; i++) {
+        any = any || is_charts(&leaf->document.blocks[i]);
+    }
+    return any && width >= sl_pen_px(pen, WIDE) ? (int)((1.0 - CHARTS) * width) : width;
+}
+
+static void lay_blocks(sl_leaf *leaf, const sl_pen *pen, int width)
+{
+    const int text = text_width(leaf, pen, width), beside = text + sl_pen_px(pen, COLUMN_GAP);
+    const int title = title_height(leaf, (sl_leaf_pen){.pen = pen, .w = width});
+    int below[2] = {title, title}; /* of the text, of the charts beside it */
+    for (size_t i = 0; i < leaf->document.n; i++) {
+        const sl_block *const block = &leaf->document.blocks[i];
+        const int side = text < width && is_charts(block) ? 1 : 0;
+        const SDL_Rect area = {side == 1 ? beside : 0, below[side], side == 1 ? width - beside : text, 0};
+        leaf->place[i] = area;
+        if (block->depth <= leaf->depth) {
+            leaf->place[i].h = put_block((sl_leaf_pen){.pen = pen, .w = area.w}, block);
+        }
+        below[side] += leaf->place[i].h;
+    }
+    leaf->height = SDL_max(below[0], below[1]);
+}
+
 bool sl_leaf_lay(sl_leaf *leaf, const sl_pen *pen, int width, sl_depth depth)
 {
     const sl_document *const document = &leaf->document;
     if (document->failed || (leaf->width == width && leaf->unit == pen->unit && leaf->depth == depth)) {
         return !document->failed;
     }
-    if (!sl_grow(&leaf->top, &leaf->room, document->n + 1, sizeof *leaf->top, "setting a panel",
+    leaf->width = 0;
+    if (!sl_grow(&leaf->place, &leaf->room, document->n + 1, sizeof *leaf->place, "setting a panel",
                  &leaf->error)) {
-        leaf->width = 0;
         return false;
     }
-    const sl_leaf_pen at = {.pen = pen, .w = width};
-    int y = title_height(leaf, at);
-    for (size_t i = 0; i < document->n; i++) {
-        leaf->top[i] = y;
-        y += document->blocks[i].depth <= depth ? put_block(at, &document->blocks[i]) : 0;
-    }
-    leaf->top[document->n] = y;
     leaf->width = width;
     leaf->unit = pen->unit;
     leaf->depth = depth;
+    lay_blocks(leaf, pen, width);
     return true;
 }
 
 int sl_leaf_height(const sl_leaf *leaf)
 {
-    return leaf->width > 0 ? leaf->top[leaf->document.n] : 0;
+    return leaf->width > 0 ? leaf->height : 0;
 }
 
 void sl_leaf_draw(const sl_leaf *leaf, const sl_pen *pen, int x, int y)
 {
-    const sl_document *const document = &leaf->document;
     SDL_Rect clip;
     SDL_GetClipRect(pen->sheet, &clip);
     if (leaf->width == 0) {
         return;
     }
-    sl_leaf_pen at = {.pen = pen, .x = x, .y = y, .w = leaf->width, .draws = true};
-    title_height(leaf, at);
-    for (size_t i = 0; i < document->n; i++) {
-        const bool shown = document->blocks[i].depth <= leaf->depth;
-        at.y = y + leaf->top[i];
-        const bool in_sight = at.y < clip.y + clip.h && y + leaf->top[i + 1] > clip.y;
-        if (shown && (in_sight || sl_text_tells(pen->text))) {
-            put_block(at, &document->blocks[i]);
+    title_height(leaf, (sl_leaf_pen){.pen = pen, .x = x, .y = y, .w = leaf->width, .draws = true});
+    for (size_t i = 0; i < leaf->document.n; i++) {
+        const SDL_Rect at = leaf->place[i];
+        const bool in_sight = y + at.y < clip.y + clip.h && y + at.y + at.h > clip.y;
+        if (at.h > 0 && (in_sight || sl_text_tells(pen->text))) {
+            put_block((sl_leaf_pen){.pen = pen, .x = x + at.x, .y = y + at.y, .w = at.w, .draws = true},
+                      &leaf->document.blocks[i]);
         }
     }
 }
@@ -259,6 +323,6 @@ void sl_leaf_draw(const sl_leaf *leaf, const sl_pen *pen, int x, int y)
 void sl_leaf_free(sl_leaf *leaf)
 {
     sl_document_free(&leaf->document);
-    sl_free(leaf->top);
+    sl_free(leaf->place);
     *leaf = (sl_leaf){.says = 0};
 }

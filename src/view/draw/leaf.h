@@ -2,7 +2,8 @@
  *
  * A document in the window: built when what it says has changed, laid out when its width, the size of the
  * letters or its depth has, and drawn in every frame, the part of it that is in sight. Invariant: drawing
- * neither builds nor measures; what is measured is what is drawn, because one function does both.
+ * neither builds nor measures; what is measured is what is drawn, because one function does both. A wide leaf
+ * has its charts in a column beside its text, a narrow one below what they follow.
  */
 #ifndef SLOWLIFT_VIEW_LEAF_H
 #define SLOWLIFT_VIEW_LEAF_H
@@ -14,10 +15,11 @@
 
 typedef struct sl_leaf {
     sl_document document;
-    uint64_t says; /* number of what it was built from; 0: nothing was */
-    int *top;      /* [document.n + 1] pixels from its top; the last is its height */
+    uint64_t says;   /* number of what it was built from; 0: nothing was */
+    SDL_Rect *place; /* [document.n] from its top left corner; not as high as anything: not shown */
     size_t room;
-    int width; /* that it was laid for, with `unit` and `depth`; 0: for none */
+    int height; /* of all of it */
+    int width;  /* that it was laid for, with `unit` and `depth`; 0: for none */
     double unit;
     sl_depth depth;
     sl_error error; /* why it is empty */
