@@ -9,12 +9,15 @@
 
 #include "document/document.h"
 #include "document/table.h"
+#include "log/compare/seen_curves.h"
 #include "slowlift/compare.h"
 
 typedef struct sl_compare_page {
     const sl_compare *compare;
-    int only;             /* this zone alone; -1: every zone that was looked at */
-    const sl_rate *rates; /* [arm][zone]; NULL: not asked */
+    int only;                     /* this zone alone; -1: every zone that was looked at */
+    const sl_rate *rates;         /* [arm][zone]; NULL: not asked */
+    const sl_seen_curves *curves; /* with its chart, and looks on the way; NULL: without */
+    int chosen;                   /* the arm whose curve is drawn thicker; -1: none */
 } sl_compare_page;
 
 sl_document_sayer sl_compare_say;         /* of a sl_compare_page */

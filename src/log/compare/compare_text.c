@@ -4,9 +4,11 @@
  * planned. See compare_page.h.
  */
 #include "base/language.h"
+#include "base/minute.h"
 #include "log/compare/compare_page.h"
 
 enum { TEXT = 900 };
+static const double CHART_HEIGHT = 220.0; /* points */
 
 /* "-" where there is none. */
 static void say_predicted(sl_document *document, double predicted)
@@ -25,20 +27,60 @@ static void say_mean(sl_document *document, const sl_seen_mean *mean)
     sl_document_cell(document, "%s", text);
 }
 
-static void say_zone(sl_document *document, const sl_compare *compare, int zone)
+/* Before anything was washed: of each arm, at each minute that has any. */
+static void say_looks(sl_document *document, const sl_seen_curves *curves, int zone)
 {
+    static const sl_text_column columns[] = {{N_("arm"), 4.0, SL_NAME},
+                                             {N_("looked at"), 2.4, 0},
+                                             {N_("colour left"), 2.4, SL_RIGHT},
+                                             {N_("model says"), 2.0, SL_RIGHT}};
+    const sl_compare *const compare = curves->compare;
+    bool any = false;
+    for (int k = 0; k < curves->n_points; k++) {
+        const sl_seen_point *const point = &curves->points[k];
+        char when[64];
+        if (point->zone != zone) {
+            continue;
+        }
+        if (!any) {
+            sl_document_table(document, _("Looks on the way"), 4, columns, 0.0);
+        }
+        any = true;
+        sl_minute_words(SL_MINUTE_CLOCK, when, sizeof when,
+                        sl_compare_ladder(compare, point->arm) ? _("rinsed after %d min") : _("after %d min"),
+                        point->minute);
+        sl_document_cell(document, "%s", sl_arm_title(&compare->scene->arms[point->arm]));
+        sl_document_cell(document, "%s", when);
+        say_mean(document, &point->seen);
+        say_predicted(document, point->model);
+    }
+}
+
+static void say_chart(sl_document *document, const sl_compare_page *page, int zone)
+{
+    if (page->curves != NULL) {
+        const sl_graph *const chart =
+            sl_graph_of_seen(&document->arena, page->curves, zone, page->chosen, document->error);
+        sl_document_charts(document, "", CHART_HEIGHT, 1, &chart);
+        say_looks(document, page->curves, zone);
+    }
+}
+
+static void say_zone(sl_document *document, const sl_compare_page *page, int zone)
+{
+    const sl_compare *const compare = page->compare;
     const bool taken = sl_compare_has_planned(compare);
     const sl_basis basis = compare->basis[zone];
     sl_text_column columns[6] = {
-        {N_("place"), 1.0, SL_NAME}, {N_("arm"), 4.0, SL_NAME}, {N_("colour left"), 2.0, SL_RIGHT}};
+        {N_("place"), 1.0, SL_NAME}, {N_("arm"), 3.3, SL_NAME}, {N_("colour left"), 2.3, SL_RIGHT}};
     char text[TEXT];
     int order[SL_MAX_ARMS], n_columns = 3;
     const int n = sl_compare_order(compare, zone, order);
     if (taken) {
-        columns[n_columns++] = (sl_text_column){N_("at planned time"), 2.0, SL_RIGHT};
+        columns[n_columns++] = (sl_text_column){N_("at planned time"), 2.3, SL_RIGHT};
     }
     columns[n_columns++] = (sl_text_column){N_("model says"), 2.0, SL_RIGHT};
-    columns[n_columns++] = (sl_text_column){N_("swatches"), 1.0, SL_RIGHT};
+    columns[n_columns++] = (sl_text_column){N_("swatches"), 1.4, SL_RIGHT};
     sl_document_heading(document, sl_zone_title(&compare->scene->zones[zone]));
     sl_document_table(document, "", n_columns, columns, 0.0);
     for (int i = 0; i < n; i++) {
@@ -55,6 +97,7 @@ static void say_zone(sl_document *document, const sl_compare *compare, int zone)
     }
     sl_compare_floor_words(compare, zone, text, sizeof text);
     sl_document_say(document, "%s", text);
+    say_chart(document, page, zone);
 }
 
 static void say_nothing(sl_document *document, const sl_compare_page *page)
@@ -186,7 +229,9 @@ void sl_compare_say(sl_document *document, const void *of, sl_error *error)
     say_summary(document, page);
     for (int z = 0; z < compare->scene->n_zones; z++) {
         if (sl_compare_page_shows(page, z)) {
-            say_zone(document, compare, z);
+            say_zone(document, page, z);
+        } else if (z == page->only) {
+            say_chart(document, page, z);
         }
     }
     say_rates(document, page);

@@ -17,6 +17,7 @@
 #include "slowlift/report.h"
 
 enum { TEXT = 640 };
+static const double CHART_HEIGHT = 220.0; /* points */
 
 /* ---- words ---------------------------------------------------------------------------------- */
 
@@ -153,6 +154,9 @@ void sl_map_say(sl_document *document, const void *of, sl_error *error)
     sl_say_labels(document, page->scene, NULL, map->arm);
     sl_document_apart(document);
     say_values(document, page);
+    const sl_graph *const chart = sl_graph_of_map(&document->arena, page, document->error);
+    sl_document_charts(document, "", CHART_HEIGHT, 1, &chart);
+    sl_document_say(document, "%s", chart != NULL ? chart->says : "");
     sl_axis_words(map->y.setting, axis, sizeof axis);
     sl_document_say(document, _("Downwards: %s."), axis);
     sl_document_say(

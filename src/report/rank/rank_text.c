@@ -13,12 +13,13 @@
 #include "slowlift/report.h"
 
 enum { TEXT = 640, COLUMNS = 6 };
+static const double CHART_HEIGHT = 220.0; /* points */
 
 /* Of a table with places. */
 #define PLACE_AND_ARM                                                                                        \
     {N_("place"), 1.0, SL_NAME},                                                                             \
     {                                                                                                        \
-        N_("arm"), 4.0, SL_NAME                                                                              \
+        N_("arm"), 3.5, SL_NAME                                                                              \
     }
 
 /* The zone, the level of its hair, and where the scale ends: what is left of it to move. */
@@ -54,7 +55,7 @@ static void say_then(sl_document *document, const sl_rank_page *page, int zone)
                                                     {N_("colour left"), 2.0, SL_RIGHT},
                                                     {N_("base moved"), 2.0, SL_RIGHT},
                                                     {N_("hair stress"), 2.0, SL_RIGHT},
-                                                    {"", 1.0, SL_OWN}};
+                                                    {"", 1.5, SL_OWN}};
     int order[SL_MAX_ARMS];
     bool unbeaten[SL_MAX_ARMS];
     char minute[24], caption[96];
@@ -133,6 +134,8 @@ static void say_zone(sl_document *document, const sl_rank_page *page, int zone)
     say_readings(document, page, zone);
     sl_rank_reason_words(page, zone, text, sizeof text);
     sl_document_row(document, _("why"), "%s", text);
+    const sl_graph *const chart = sl_graph_of_rank(&document->arena, page, zone, document->error);
+    sl_document_charts(document, "", CHART_HEIGHT, 1, &chart);
 }
 
 static void say_surprise(sl_document *document, const sl_rank_page *page)

@@ -230,20 +230,3 @@ sl_graph_pen sl_graph_pen_in_window(const sl_pen *pen)
     static const sl_graph_pen_kind kind = {line, fill, text, measure};
     return (sl_graph_pen){&kind, (void *)pen, pen->unit};
 }
-
-sl_graph_box sl_graph_box_of(SDL_Rect area)
-{
-    return (sl_graph_box){area.x, area.y, area.w, area.h};
-}
-
-void sl_spectra_draw(const sl_pen *pen, SDL_Rect area, const sl_spectrum *spectra, int n)
-{
-    const sl_graph_pen drawn = sl_graph_pen_in_window(pen);
-    sl_arena arena = {NULL};
-    sl_error error = {.code = SL_OK};
-    const sl_graph *const graph = sl_graph_of_spectra(&arena, spectra, n, &error);
-    if (graph != NULL) {
-        sl_graph_draw(graph, &drawn, sl_graph_box_of(area));
-    }
-    sl_arena_free(&arena);
-}

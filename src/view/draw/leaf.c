@@ -15,10 +15,11 @@ typedef struct sl_leaf_pen {
     bool draws;
 } sl_leaf_pen;
 
-/* Charts stand beside the text where the leaf is as wide as this, and take this share of it then; fields are
- * so high, as a share of their width and at most. */
-static const double WIDE = 900.0, CHARTS = 0.55, COLUMN_GAP = 24.0, FIELD = 0.66, FIELD_MOST = 430.0;
-static const double LABELS = 57.0, ROW_GAP = 3.0, PART_GAP = 4.0, DOT = 11.0, DOT_GAP = 3.0, INDENT = 10.0;
+/* Charts stand beside the text where the leaf is as wide as this, and take this share of it then. Their
+ * fields are so high for their width, and at most so many units for a point on paper. */
+static const double WIDE = 900.0, CHARTS = 0.55, COLUMN_GAP = 24.0, FIELD = 0.66, OF_POINT = 2.0;
+static const double LABELS = 57.0, ROW_GAP = 3.0, CELL_GAP = 8.0, PART_GAP = 4.0, DOT = 11.0, DOT_GAP = 3.0,
+                    INDENT = 10.0;
 
 uint64_t sl_leaf_number(uint64_t so_far, const void *bytes, size_t size)
 {
@@ -109,7 +110,8 @@ static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool
     }
     for (int c = 0; c < block->count; c++) {
         const sl_text_column *const column = &block->columns[c];
-        const int width = (int)(at.w * column->width / all), gap = px(&at, ROW_GAP);
+        const int width = (int)(at.w * column->width / all);
+        const int gap = c + 1 < block->count ? px(&at, CELL_GAP) : 0;
         const char *const text =
             head ? column->head
                  : sl_entry_words(&block->entry[row * (size_t)block->count + (size_t)c], words);
@@ -128,8 +130,15 @@ static int put_table_row(sl_leaf_pen at, const sl_block *block, size_t row, bool
 static int put_table(sl_leaf_pen at, const sl_block *block)
 {
     const int top = at.y;
-    at.y += put_words(&at, SL_TYPE_STRONG, 0, block->text);
-    at.y += put_table_row(at, block, 0, true);
+    bool heads = false;
+    for (int c = 0; c < block->count; c++) {
+        heads = heads || block->columns[c].head[0] != '\0';
+    }
+    if (block->text[0] != '\0') {
+        at.y += px(&at, PART_GAP);
+        at.y += put_words(&at, SL_TYPE_STRONG, 0, block->text);
+    }
+    at.y += heads ? put_table_row(at, block, 0, true) : 0;
     for (size_t row = 0; row < block->n_cells / (size_t)block->count; row++) {
         at.y += put_table_row(at, block, row, false);
     }
@@ -169,7 +178,7 @@ static int put_chart(sl_leaf_pen at, const sl_block *block, const sl_graph *char
     if (block->text[0] == '\0' && chart->title != NULL) {
         at.y += put_words(&at, SL_TYPE_STRONG, 0, chart->title) + gap;
     }
-    const int high = (int)SDL_min(FIELD * at.w, FIELD_MOST * at.pen->unit);
+    const int high = (int)SDL_min(FIELD * at.w, OF_POINT * block->height * at.pen->unit);
     if (at.draws) {
         sl_graph_draw(chart, &pen, (sl_graph_box){at.x, at.y, at.w, high});
     }
@@ -241,9 +250,11 @@ sl_document *sl_leaf_renew(sl_leaf *leaf, uint64_t says)
     return &leaf->document;
 }
 
+/* Larger where there is room for two columns. */
 static int title_height(const sl_leaf *leaf, sl_leaf_pen at)
 {
-    return leaf->document.title != NULL ? put_words(&at, SL_TYPE_STRONG, 0, leaf->document.title) : 0;
+    const sl_type type = at.w >= px(&at, WIDE) ? SL_TYPE_HEAD : SL_TYPE_STRONG;
+    return leaf->document.title != NULL ? put_words(&at, type, 0, leaf->document.title) : 0;
 }
 
 static bool is_charts(const sl_block *block)

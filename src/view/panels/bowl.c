@@ -172,7 +172,10 @@ int sl_bowl_show(const sl_stage *stage)
     const SDL_Rect last = sl_bowl_control(stage, SL_DO_FORGET, 0);
     area.y = last.y + last.h + sl_pen_px(pen, 6.0);
     area.y += show_entered(stage, area) + sl_pen_px(pen, 4.0);
-    area.y = sl_limits_brief(stage, area);
+    sl_leaf_draw(&stage->laid.said, pen, area.x, area.y);
+    area.y += sl_leaf_height(&stage->laid.said);
+    area.y += sl_pen_wrap(pen, SL_TYPE_SMALL, SL_INK_TEXT, area, false,
+                          _("A classroom example: the cotton decides, not the model."));
     SDL_SetClipRect(pen->sheet, NULL);
     return area.y + sl_pen_px(pen, 10.0) + stage->open.scroll[1] - panel.y - panel.h;
 }

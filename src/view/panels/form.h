@@ -37,7 +37,8 @@ typedef struct sl_form_places {
 } sl_form_places;
 sl_form_places sl_form_place(const sl_stage *stage);
 SDL_Rect sl_form_control(const sl_stage *stage, sl_action_id action, int row);
-int sl_form_show(const sl_stage *stage); /* as in panel.h */
-void sl_form_follow(sl_stage *stage);    /* sets what it comes to; brings the chosen row into view once */
+SDL_Rect sl_form_room(const sl_stage *stage); /* of what the answers come to */
+int sl_form_show(const sl_stage *stage);      /* as in panel.h */
+void sl_form_follow(sl_stage *stage); /* sets what it comes to; brings the chosen row into view once */
 
 #endif

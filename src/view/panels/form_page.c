@@ -10,6 +10,7 @@
 #include "report/limits/limits.h"
 #include "slowlift/caution.h"
 #include "view/panels/form.h"
+#include "view/panels/said.h"
 #include "view/window/action.h"
 #include "view/window/show.h"
 
@@ -118,12 +119,14 @@ static void say_strand(sl_document *document, const sl_strand *strand)
     }
 }
 
-static void say(sl_document *document, const sl_stage *stage, const sl_strand *strand, sl_error *error)
+void sl_say_form(sl_document *document, const sl_stage *stage, sl_error *error)
 {
+    const sl_strand strand =
+        sl_form_strand(stage, sl_stage_story_now(stage, stage->chosen.arm)->scene, stage->chosen.arm);
     const sl_person person = {.form = &stage->entered.person};
     sl_document_begin(document, "form", NULL, error);
     sl_limits_say_person(document, &person);
-    say_strand(document, strand);
+    say_strand(document, &strand);
     if (sl_intake_judge(&stage->entered.person).minutes) {
         sl_document_say(
             document, "%s",
@@ -133,19 +136,9 @@ static void say(sl_document *document, const sl_stage *stage, const sl_strand *s
     sl_document_end(document, SL_ON_STRAND);
 }
 
-static void set_judged(sl_stage *stage)
+SDL_Rect sl_form_room(const sl_stage *stage)
 {
-    sl_leaf *const leaf = &stage->laid.form;
-    const sl_strand strand =
-        sl_form_strand(stage, sl_stage_story_now(stage, stage->chosen.arm)->scene, stage->chosen.arm);
-    const sl_language_id language = sl_language_in_use();
-    uint64_t says = sl_leaf_number(0, &stage->entered, sizeof stage->entered);
-    says = sl_leaf_number(says, &strand, sizeof strand);
-    sl_document *const document = sl_leaf_renew(leaf, sl_leaf_number(says, &language, sizeof language));
-    if (document != NULL) {
-        say(document, stage, &strand, &leaf->error);
-    }
-    sl_leaf_lay(leaf, &stage->pen, sl_form_place(stage).judged.w, SL_MORE);
+    return sl_form_place(stage).judged;
 }
 
 static void follow_row(sl_stage *stage)
@@ -161,7 +154,7 @@ static void follow_row(sl_stage *stage)
 
 void sl_form_follow(sl_stage *stage)
 {
-    set_judged(stage);
+    sl_said_follow(stage);
     if (stage->entered.form_follow) {
         follow_row(stage);
     }
@@ -179,8 +172,8 @@ int sl_form_show(const sl_stage *stage)
     for (int i = 0; i < SL_FORM_ROWS; i++) {
         show_row(stage, &p, i);
     }
-    sl_leaf_draw(&stage->laid.form, &stage->pen, p.judged.x, p.judged.y);
-    const int end = p.judged.y + sl_leaf_height(&stage->laid.form);
+    sl_leaf_draw(&stage->laid.said, &stage->pen, p.judged.x, p.judged.y);
+    const int end = p.judged.y + sl_leaf_height(&stage->laid.said);
     SDL_SetClipRect(pen->sheet, NULL);
     sl_action_draw(stage, p.close, SL_DO_CLOSE, 0);
     sl_action_draw(stage, p.clear, SL_DO_FORGET, 0);

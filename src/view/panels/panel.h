@@ -29,16 +29,6 @@ SDL_Rect sl_what_if_control(const sl_stage *stage, sl_action_id action, int knob
 void sl_what_if_follow(sl_stage *stage);    /* to the knob with the ring */
 int sl_what_if_show(const sl_stage *stage); /* what_if.c */
 
-SDL_Rect sl_science_control(const sl_stage *stage, sl_action_id action, int which);
-int sl_science_show(const sl_stage *stage); /* science.c */
-
-SDL_Rect sl_limits_control(const sl_stage *stage, sl_action_id action, int which);
-void sl_limits_follow(sl_stage *stage);          /* sets what is said, for panel and bowl */
-int sl_limits_panel_show(const sl_stage *stage); /* limits_panel.c */
-
-/* Word, dots and ranges alone, from the top of area; returns where they end. */
-int sl_limits_brief(const sl_stage *stage, SDL_Rect area);
-
 /* show_as.c: one row for each choice. */
 SDL_Rect sl_show_as_control(const sl_stage *stage, sl_action_id action, int which);
 int sl_show_as_show(const sl_stage *stage);

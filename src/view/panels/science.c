@@ -7,59 +7,48 @@
 
 #include "base/language.h"
 #include "report/reading.h"
-#include "view/draw/graph_pen.h"
-#include "view/panels/panel.h"
-#include "view/window/action.h"
+#include "report/run/curves.h"
+#include "view/panels/said.h"
 
 enum { LINE = 256 };
+static const double CHART_HEIGHT = 75.0; /* points */
 
+/* What is shown: of the strip after its change, where it has one. */
 typedef struct page {
     const sl_stage *stage;
-    const sl_pen *pen;
     const sl_story *story;
-    int x, y, w;
+    bool changed;
 } page;
 
-static void head(page *p, const char *text)
+/* A row of two numbers. */
+static void say_pair(sl_document *document, const char *name, double one, double other)
 {
-    p->y += sl_pen_px(p->pen, 5.0);
-    sl_pen_write(p->pen, SL_TYPE_STRONG, SL_INK_TEXT, p->x, p->y, SL_ALIGN_LEFT, text);
-    p->y += sl_text_line_height(p->pen->text, SL_TYPE_STRONG);
+    sl_document_cell(document, "%s", name);
+    sl_document_cell(document, "%.3g", one);
+    sl_document_cell(document, "%.3g", other);
 }
 
-static void row(page *p, const char *name, const char *value)
+static void say_doses(sl_document *document, const sl_moment *m)
 {
-    sl_pen_write(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, p->x, p->y, SL_ALIGN_LEFT, name);
-    sl_pen_write(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, p->x + p->w, p->y, SL_ALIGN_RIGHT, value);
-    p->y += sl_text_line_height(p->pen->text, SL_TYPE_SMALL);
-}
-
-static void words(page *p, const char *text)
-{
-    p->y += sl_pen_wrap(p->pen, SL_TYPE_SMALL, SL_INK_TEXT, (SDL_Rect){p->x, p->y, p->w, 0}, false, text);
-}
-
-static void pair_row(page *p, const char *name, double one, double other)
-{
-    char text[LINE];
-    snprintf(text, sizeof text, "%.3g · %.3g", one, other);
-    row(p, name, text);
-}
-
-static void show_doses(page *p, const sl_moment *m)
-{
-    char text[LINE];
-    head(p, _("Dose so far, mol min/L: rim · core"));
+    static const sl_text_column doses[] = {{"", 4.0, SL_OWN},
+                                           {N_("rim"), 2.0, SL_RIGHT},
+                                           {N_("core"), 2.0, SL_RIGHT}},
+                                left[] = {{"", 4.0, SL_OWN},
+                                          {N_("mix"), 2.0, SL_RIGHT},
+                                          {N_("fibre"), 2.0, SL_RIGHT}};
+    sl_document_table(document, _("Dose so far, mol min/L"), 3, doses, 0.0);
 #define DOSE(NAME, name, key, required, order, dose, ...)                                                    \
-    pair_row(p, dose, m->rim_dose[SL_##NAME], m->core_dose[SL_##NAME]);
+    say_pair(document, dose, m->rim_dose[SL_##NAME], m->core_dose[SL_##NAME]);
     SL_CHANNEL_LIST(DOSE)
 #undef DOSE
-    head(p, _("Oxidant left, mol/L: mix · fibre"));
-#define LEFT(NAME, name, entry, words) pair_row(p, _(words), m->name##_mol_l, m->fibre_##name##_mol_l);
+    sl_document_table(document, _("Oxidant left, mol/L"), 3, left, 0.0);
+#define LEFT(NAME, name, entry, words) say_pair(document, _(words), m->name##_mol_l, m->fibre_##name##_mol_l);
     SL_OXIDANT_LIST(LEFT)
 #undef LEFT
-    snprintf(text, sizeof text, _("%.3g · wetness %.2f"), m->undissolved_mol_l, m->wetness);
-    row(p, _("undissolved"), text);
+    sl_document_cell(document, "%s", _("undissolved"));
+    sl_document_cell(document, "%.3g", m->undissolved_mol_l);
+    sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_NONE});
+    sl_document_say(document, _("wetness %.2f"), m->wetness);
 }
 
 static sl_spectrum spectrum_of(const page *p, const sl_story *story, const char *label)
@@ -73,21 +62,14 @@ static sl_spectrum spectrum_of(const page *p, const sl_story *story, const char 
     return (sl_spectrum){optics, reading->look, cell.amounts, label};
 }
 
-static void show_spectrum(page *p)
+static void say_colour(sl_document *document, const page *p)
 {
     const sl_stage *stage = p->stage;
-    const bool changed = sl_stage_changed(stage, stage->chosen.arm);
-    const sl_spectrum spectra[2] = {spectrum_of(p, p->story, changed ? _("after") : NULL),
+    const sl_spectrum spectra[2] = {spectrum_of(p, p->story, p->changed ? _("after") : NULL),
                                     spectrum_of(p, &stage->solved.before, _("before"))};
-    head(p, _("Reflectance of the zone"));
-    const int h = sl_pen_px(p->pen, 92.0) + 3 * sl_text_line_height(p->pen->text, SL_TYPE_SMALL);
-    sl_spectra_draw(p->pen, (SDL_Rect){p->x, p->y, p->w, h}, spectra, changed ? 2 : 1);
-    p->y += h;
-}
-
-static void show_colour(page *p)
-{
-    const sl_stage *stage = p->stage;
+    const sl_graph *const chart =
+        sl_graph_of_spectra(&document->arena, spectra, p->changed ? 2 : 1, document->error);
+    sl_document_charts(document, _("Reflectance of the zone"), CHART_HEIGHT, 1, &chart);
     const sl_stage_reading *reading = sl_stage_reading_now(stage, stage->chosen.arm);
     sl_viewing viewing = stage->look.eyes.viewing;
     viewing.look = reading->look;
@@ -96,13 +78,12 @@ static void show_colour(page *p)
     sl_timeline_at(p->story->timeline, stage->chosen.arm, stage->chosen.zone, reading->time_min,
                    sl_stage_optics(stage, reading->look), &cell);
     const sl_colour *c = &cell.colour;
-    snprintf(text, sizeof text, "L* %.0f  a* %.0f  b* %.0f", c->lab.L, c->lab.a, c->lab.b);
-    row(p, "CIELAB", text);
-    snprintf(text, sizeof text, "%d %d %d%s", c->srgb.r, c->srgb.g, c->srgb.b,
-             c->clipped ? _(" (moved to fit)") : "");
-    row(p, _("on this screen, sRGB"), text);
+    sl_document_row(document, "CIELAB", "L* %.0f  a* %.0f  b* %.0f", c->lab.L, c->lab.a, c->lab.b);
+    sl_document_row(document, "sRGB",
+                    c->clipped ? _("%d %d %d on this screen (moved to fit)") : _("%d %d %d on this screen"),
+                    c->srgb.r, c->srgb.g, c->srgb.b);
     sl_viewing_words(viewing, text, sizeof text);
-    words(p, text);
+    sl_document_say(document, "%s", text);
 }
 
 /* The weakest grade among the rate constants of the zone's dyes. */
@@ -119,74 +100,59 @@ static sl_grade dye_grade(const sl_scene *scene, int zone)
     return weakest;
 }
 
-static void show_grades(page *p)
+static void say_grades(sl_document *document, const page *p)
 {
+    static const sl_text_column columns[] = {{"", 1.0, SL_OWN}, {"", 1.0, SL_OWN | SL_RIGHT}};
     const sl_stage *stage = p->stage;
     const sl_scene *scene = p->story->scene;
-    char text[LINE];
-    head(p, _("How good the numbers are"));
-    if (scene->zones[stage->chosen.zone].recipe.n_dyes > 0) {
-        row(p, _("rates of this zone’s dye"), _(sl_grade_word(dye_grade(scene, stage->chosen.zone))));
-    }
     const sl_step *apply = sl_arm_application(&scene->arms[stage->chosen.arm]);
+    sl_document_table(document, _("How good the numbers are"), 2, columns, 0.0);
+    if (scene->zones[stage->chosen.zone].recipe.n_dyes > 0) {
+        sl_document_cell(document, "%s", _("rates of this zone’s dye"));
+        sl_document_cell(document, "%s", _(sl_grade_word(dye_grade(scene, stage->chosen.zone))));
+    }
     if (apply != NULL) {
-        row(p, _("pH of the mix"), _(sl_grade_word(scene->mixes[apply->mix].ph.grade)));
+        sl_document_cell(document, "%s", _("pH of the mix"));
+        sl_document_cell(document, "%s", _(sl_grade_word(scene->mixes[apply->mix].ph.grade)));
     }
-    row(p, _("hair"), _(sl_grade_word(scene->hairs[scene->zones[stage->chosen.zone].hair].grade)));
-    snprintf(text, sizeof text, _("weakest of all: %s (%s)"), _(sl_grade_word(scene->weakest)),
-             scene->weakest_what != NULL ? scene->weakest_what : _("not named"));
-    words(p, text);
-    head(p, _("How it was solved"));
-    snprintf(text, sizeof text, _("This zone: %s. The scene: %d solves, %ld evaluations."),
-             sl_sharing_word(sl_timeline_method(p->story->timeline, stage->chosen.arm, stage->chosen.zone)),
-             sl_timeline_solves(p->story->timeline), sl_timeline_calls(p->story->timeline));
-    words(p, text);
+    sl_document_cell(document, "%s", _("hair"));
+    sl_document_cell(document, "%s",
+                     _(sl_grade_word(scene->hairs[scene->zones[stage->chosen.zone].hair].grade)));
+    sl_document_say(document, _("weakest of all: %s (%s)"), _(sl_grade_word(scene->weakest)),
+                    scene->weakest_what != NULL ? scene->weakest_what : _("not named"));
+    sl_document_heading(document, _("How it was solved"));
+    sl_document_say(
+        document, _("This zone: %s. The scene: %d solves, %ld evaluations."),
+        sl_sharing_word(sl_timeline_method(p->story->timeline, stage->chosen.arm, stage->chosen.zone)),
+        sl_timeline_solves(p->story->timeline), sl_timeline_calls(p->story->timeline));
 }
 
-/* The observer, below the text. */
-SDL_Rect sl_science_control(const sl_stage *stage, sl_action_id action, int which)
+uint64_t sl_science_reads(const sl_stage *stage, uint64_t number)
 {
-    (void)action;
-    (void)which;
-    const SDL_Rect panel = stage->laid.layout.panel;
-    const int h = SDL_max(stage->laid.layout.target, sl_text_line_height(stage->pen.text, SL_TYPE_STRONG));
-    return (SDL_Rect){panel.x, panel.y + panel.h - h, panel.w, h};
+    const sl_stage_reading *const reading = sl_stage_reading_now(stage, stage->chosen.arm);
+    number = sl_leaf_number(number, &stage->look.eyes, sizeof stage->look.eyes);
+    number = sl_leaf_number(number, &reading->look, sizeof reading->look);
+    return sl_leaf_number(number, &reading->time_min, sizeof reading->time_min);
 }
 
-int sl_science_show(const sl_stage *stage)
+void sl_say_science(sl_document *document, const sl_stage *stage, sl_error *error)
 {
-    const sl_pen *pen = &stage->pen;
-    SDL_Rect panel = stage->laid.layout.panel;
-    const SDL_Rect observer = sl_science_control(stage, SL_DO_OBSERVER, 0);
-    const int pad = sl_pen_px(pen, 10.0);
-    const bool changed = sl_stage_changed(stage, stage->chosen.arm);
-    page p = {.stage = stage,
-              .pen = pen,
-              .story = changed ? &stage->solved.after : &stage->solved.before,
-              .x = panel.x + pad,
-              .y = panel.y + pad / 2 - stage->open.scroll[1],
-              .w = panel.w - 2 * pad};
-    sl_pen_fill(pen, panel, SL_GROUND_SHEET);
-    sl_pen_frame(pen, panel, 1, SL_MARK_GRID);
-    char text[LINE];
-    sl_action_draw(stage, observer, SL_DO_OBSERVER, 0);
-    panel.h = observer.y - panel.y - 1;
-    SDL_SetClipRect(pen->sheet, &panel);
-    snprintf(text, sizeof text, _("Strip %d, zone “%s”%s"), stage->chosen.arm + 1,
-             sl_zone_title(&p.story->scene->zones[stage->chosen.zone]),
-             changed ? _(", after the change") : "");
-    head(&p, text);
-    sl_moment moment;
-    sl_timeline_moment(p.story->timeline, stage->chosen.arm, stage->chosen.zone,
-                       stage->read.reading[changed ? 1 : 0][stage->chosen.arm].time_min, &moment);
-    if (sl_timeline_predicted(p.story->timeline, stage->chosen.arm)) {
-        show_doses(&p, &moment);
+    const int arm = stage->chosen.arm;
+    const page p = {stage, sl_stage_story_now(stage, arm), sl_stage_changed(stage, arm)};
+    char title[LINE];
+    snprintf(title, sizeof title,
+             p.changed ? _("Strip %d, zone “%s”, after the change") : _("Strip %d, zone “%s”"), arm + 1,
+             sl_zone_title(&p.story->scene->zones[stage->chosen.zone]));
+    sl_document_begin(document, "science", title, error);
+    if (sl_timeline_predicted(p.story->timeline, arm)) {
+        sl_moment moment;
+        sl_timeline_moment(p.story->timeline, arm, stage->chosen.zone,
+                           sl_stage_reading_now(stage, arm)->time_min, &moment);
+        say_doses(document, &moment);
     } else {
-        words(&p, _("Outside the model: no dose is computed."));
+        sl_document_say(document, "%s", _("Outside the model: no dose is computed."));
     }
-    show_spectrum(&p);
-    show_colour(&p);
-    show_grades(&p);
-    SDL_SetClipRect(pen->sheet, NULL);
-    return p.y + pad - panel.y + stage->open.scroll[1] - panel.h;
+    say_colour(document, &p);
+    say_grades(document, &p);
+    sl_document_end(document, SL_ON_NOTHING);
 }

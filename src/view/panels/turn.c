@@ -10,8 +10,8 @@
 #include "base/language.h"
 #include "base/minute.h"
 #include "view/draw/words.h"
+#include "view/panels/said.h"
 #include "view/window/show.h"
-#include "view/window/views.h"
 
 static const double CONTROL = 236.0; /* units; wide enough for the longest words */
 static const double SHARE_STEP = 0.05, SHARE_LEAST = 0.05, SHARE_MOST = 0.95;
@@ -131,10 +131,15 @@ SDL_Rect sl_turn_control(const sl_stage *stage, sl_action_id action, int turn)
     return action == SL_DO_TURN_BACK ? p.back[i] : p.on[i];
 }
 
+SDL_Rect sl_turn_room(const sl_stage *stage)
+{
+    return sl_turn_place(stage).body;
+}
+
 int sl_turn_page_show(const sl_stage *stage)
 {
     const sl_turn_places places = sl_turn_place(stage);
-    const int h = sl_page_rows[stage->open.page].body(stage, places.body);
+    const int h = sl_said_draw(stage, places.body, stage->open.scroll[0]);
     show_turns(stage, &places);
     return h - places.body.h;
 }

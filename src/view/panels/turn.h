@@ -26,11 +26,8 @@ int sl_turn_page_show(const sl_stage *stage); /* its body and its choices (views
 void sl_stage_turn(sl_stage *stage, sl_turn turn, int by);
 /* Minute from contact at which ranks are read. */
 double sl_rank_minute(const sl_stage *stage);
+SDL_Rect sl_turn_room(const sl_stage *stage); /* of the page's document */
 
-/* All return the height that the page takes. */
-int sl_rank_page_show(const sl_stage *stage, SDL_Rect body);
-int sl_map_page_show(const sl_stage *stage, SDL_Rect body);
-int sl_seen_page_show(const sl_stage *stage, SDL_Rect body);
 /* The two settings of the map: of what the chosen strip has, the `axes`th pair. */
 void sl_map_axes(const sl_stage *stage, sl_axis *x, sl_axis *y);
 

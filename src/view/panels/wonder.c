@@ -58,6 +58,7 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
  * another strip's are dropped. */
 static void forget(sl_stage *stage, const sl_stage_question *q)
 {
+    stage->solved.found++;
     if (q->arm != stage->solved.asked.arm || q->of_person != stage->solved.asked.of_person ||
         q->strand != stage->solved.asked.strand ||
         memcmp(&q->person, &stage->solved.asked.person, sizeof q->person) != 0) {
@@ -77,6 +78,7 @@ void sl_stage_wonder(sl_stage *stage)
     }
     sl_study_thread_work(stage->solved.study_thread);
     if (sl_study_thread_take(stage->solved.study_thread, &stage->solved.study)) {
+        stage->solved.found++;
         stage->dirty = true;
     }
 }

@@ -12,9 +12,9 @@
 #include "base/language.h"
 #include "document/text.h"
 #include "report/reading.h"
-#include "view/draw/graph_pen.h"
+#include "report/run/curves.h"
 #include "view/draw/words.h"
-#include "view/panels/panel.h"
+#include "view/panels/said.h"
 #include "view/window/action.h"
 #include "view/window/show.h"
 
@@ -115,6 +115,9 @@ SDL_Rect sl_beside_control(const sl_stage *stage, sl_action_id action, int side)
 
 bool sl_beside_lay(sl_stage *stage, sl_error *error)
 {
+    if (stage->open.curves) {
+        sl_said_follow(stage);
+    }
     const sl_beside_places p = sl_beside_place(stage);
     for (int side = 0; side < 2; side++) {
         const SDL_Rect hair = p.hair[side];
@@ -212,41 +215,31 @@ static void show_reading(const sl_stage *stage, const sl_beside_places *p, int s
                  SL_ALIGN_CENTRE, text);
 }
 
-static void put_row(const sl_pen *pen, SDL_Rect area, int *y, sl_type type, const char *text)
+/* ---- figures and curves -------------------------------------------------------------------------- */
+
+SDL_Rect sl_beside_room(const sl_stage *stage)
 {
-    *y += sl_pen_wrap(pen, type, SL_INK_TEXT, (SDL_Rect){area.x, *y, area.w, 0}, false, text);
+    const SDL_Rect area = sl_beside_place(stage).science;
+    const int pad = sl_pen_px(&stage->pen, 10.0);
+    return (SDL_Rect){area.x + pad, area.y + pad / 2, SDL_max(area.w - 2 * pad, 0), SDL_max(area.h - pad, 0)};
 }
 
-static void show_science(const sl_stage *stage, SDL_Rect area)
+uint64_t sl_beside_reads(const sl_stage *stage, uint64_t number)
 {
-    const sl_pen *pen = &stage->pen;
-    char text[2 * SL_SHOW_LINE];
-    char seen[SL_SHOW_LINE];
-    const sl_lab lab[2] = {colour_of(stage, 0).lab, colour_of(stage, 1).lab};
-    const int pad = sl_pen_px(pen, 10.0);
-    sl_pen_fill(pen, area, SL_GROUND_SHEET);
-    sl_pen_frame(pen, area, 1, SL_MARK_GRID);
-    const SDL_Rect inner = {area.x + pad, area.y, area.w - 2 * pad, area.h};
-    SDL_SetClipRect(pen->sheet, &area);
-    int y = area.y + pad / 2;
-    const double difference = sl_delta_e_76(lab[0], lab[1]);
-    snprintf(text, sizeof text, "ΔE00 %.1f", sl_delta_e_2000(lab[0], lab[1]));
-    put_row(pen, inner, &y, SL_TYPE_FIGURE, text);
-    snprintf(text, sizeof text, _("ΔE*ab %.1f, grey scale step %.1f"), difference,
-             sl_grey_scale_step(difference));
-    put_row(pen, inner, &y, SL_TYPE_SMALL, text);
+    const SDL_Rect room = sl_beside_room(stage);
     for (int side = 0; side < 2; side++) {
-        snprintf(text, sizeof text,
-                 side == 0 ? _("left: L* %.1f  a* %.1f  b* %.1f") : _("right: L* %.1f  a* %.1f  b* %.1f"),
-                 lab[side].L, lab[side].a, lab[side].b);
-        put_row(pen, inner, &y, SL_TYPE_SMALL, text);
+        const sl_stage_reading *const reading = sl_stage_reading_now(stage, stage->chosen.beside[side].arm);
+        number = sl_leaf_number(number, &reading->look, sizeof reading->look);
+        number = sl_leaf_number(number, &reading->time_min, sizeof reading->time_min);
     }
-    sl_eyes_words(&stage->look.eyes, seen, sizeof seen);
-    snprintf(text, sizeof text, "%s%s", seen,
-             stage->look.eyes.viewing.observer == SL_OBSERVER_2_DEGREE ? _(", 2 degree observer (O)")
-                                                                       : " (O)");
-    put_row(pen, inner, &y, SL_TYPE_SMALL, text);
-    y += pad / 2;
+    number = sl_leaf_number(number, &room, sizeof room);
+    return sl_leaf_number(number, &stage->look.eyes, sizeof stage->look.eyes);
+}
+
+/* As high as the rows leave it room. */
+static void say_curves(sl_document *document, const sl_stage *stage)
+{
+    static const double ROWS = 150.0; /* units, of the rows above */
     sl_spectrum spectra[2];
     for (int side = 0; side < 2; side++) {
         const sl_look look = sl_stage_reading_now(stage, stage->chosen.beside[side].arm)->look;
@@ -254,8 +247,41 @@ static void show_science(const sl_stage *stage, SDL_Rect area)
         spectra[side] = (sl_spectrum){optics, look, cell_of(stage, side, optics).amounts,
                                       side == 0 ? _("left swatch") : _("right swatch")};
     }
-    sl_spectra_draw(pen, (SDL_Rect){inner.x, y, inner.w, area.y + area.h - y - pad / 2}, spectra, 2);
-    SDL_SetClipRect(pen->sheet, NULL);
+    const sl_graph *const chart = sl_graph_of_spectra(&document->arena, spectra, 2, document->error);
+    const double room = sl_beside_room(stage).h / stage->pen.unit - ROWS;
+    sl_document_charts(document, "", 0.5 * SDL_max(room, 90.0), 1, &chart);
+}
+
+void sl_say_beside(sl_document *document, const sl_stage *stage, sl_error *error)
+{
+    const sl_lab lab[2] = {colour_of(stage, 0).lab, colour_of(stage, 1).lab};
+    const double difference = sl_delta_e_76(lab[0], lab[1]);
+    char title[SL_SHOW_LINE], seen[SL_SHOW_LINE];
+    snprintf(title, sizeof title, "ΔE00 %.1f", sl_delta_e_2000(lab[0], lab[1]));
+    sl_document_begin(document, "beside", title, error);
+    sl_document_say(document, _("ΔE*ab %.1f, grey scale step %.1f"), difference,
+                    sl_grey_scale_step(difference));
+    for (int side = 0; side < 2; side++) {
+        sl_document_say(document,
+                        side == 0 ? _("left: L* %.1f  a* %.1f  b* %.1f")
+                                  : _("right: L* %.1f  a* %.1f  b* %.1f"),
+                        lab[side].L, lab[side].a, lab[side].b);
+    }
+    sl_eyes_words(&stage->look.eyes, seen, sizeof seen);
+    sl_document_say(document,
+                    stage->look.eyes.viewing.observer == SL_OBSERVER_2_DEGREE ? _("%s, 2 degree observer (O)")
+                                                                              : "%s (O)",
+                    seen);
+    say_curves(document, stage);
+    sl_document_end(document, SL_ON_NOTHING);
+}
+
+static void show_science(const sl_stage *stage, SDL_Rect area)
+{
+    const SDL_Rect room = sl_beside_room(stage);
+    sl_pen_fill(&stage->pen, area, SL_GROUND_SHEET);
+    sl_pen_frame(&stage->pen, area, 1, SL_MARK_GRID);
+    sl_said_draw(stage, room, 0);
 }
 
 static void show_words(const sl_stage *stage, const sl_beside_places *p)

@@ -143,8 +143,7 @@ void sl_stage_free(sl_stage *stage)
     }
     sl_strip_free(stage->laid.swatch[0]);
     sl_strip_free(stage->laid.swatch[1]);
-    sl_leaf_free(&stage->laid.limits);
-    sl_leaf_free(&stage->laid.form);
+    sl_leaf_free(&stage->laid.said);
     sl_text_free(stage->text);
     sl_story_free(&stage->solved.after);
     sl_story_free(&stage->solved.before);
@@ -201,6 +200,7 @@ static void ask(sl_stage *stage)
 static void take(sl_stage *stage, sl_story *story)
 {
     stage->dirty = stage->read.stale = stage->read.remeet = true;
+    stage->solved.found++;
     if (story->timeline == NULL) {
         stage->solved.trouble = story->error;
         sl_story_free(story);
@@ -224,6 +224,7 @@ void sl_stage_resolve(sl_stage *stage)
         } else {
             sl_story_free(&stage->solved.after);
             stage->read.stale = stage->read.remeet = true;
+            stage->solved.found++;
         }
         stage->dirty = true;
     }

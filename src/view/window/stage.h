@@ -187,6 +187,7 @@ typedef struct sl_stage_solved {
     sl_study study;          /* of the newest wish; members 0: not yet */
     sl_stage_question asked; /* the newest wish */
     sl_limits limits;        /* of the chosen strip, from the scene itself */
+    uint64_t found;          /* how often something of this was found or forgotten */
 } sl_stage_solved;
 
 /* What a person entered. */
@@ -251,8 +252,7 @@ typedef struct sl_stage_laid {
     int n_lanes;
     sl_strip *strip[SL_MAX_ARMS];
     sl_strip *swatch[2]; /* of the two swatches */
-    sl_leaf limits;      /* how long, in words: of the panel and of the bowl */
-    sl_leaf form;        /* what the answers on the form come to */
+    sl_leaf said;        /* what the open page or panel says (said.h) */
 } sl_stage_laid;
 
 /* Keyboard and pointer. */

@@ -8,6 +8,7 @@
 #include "view/panels/bowl.h"
 #include "view/panels/form.h"
 #include "view/panels/panel.h"
+#include "view/panels/said.h"
 #include "view/panels/turn.h"
 #include "view/window/trace.h"
 
@@ -61,7 +62,10 @@ static SDL_Rect place_on_strips(const sl_stage *stage, sl_action_id action, int 
 
 #define PAGE_WITH_TURNS                                                                                      \
     .control = {{SL_DO_TURN_BACK, SL_DO_TURN_ON}, {SL_DO_CLOSE}}, .place = sl_turn_control,                  \
-    .show = sl_turn_page_show, .tell = sl_tell_turns
+    .follow = sl_said_follow, .room = sl_turn_room, .show = sl_turn_page_show, .tell = sl_tell_turns
+
+#define PANEL_THAT_SAYS                                                                                      \
+    .place = sl_said_control, .follow = sl_said_follow, .show = sl_said_show, .room = sl_said_room
 
 /* ---- the rows ------------------------------------------------------------------------------------ */
 
@@ -84,17 +88,22 @@ const sl_view_row sl_page_rows[SL_STAGE_PAGES] = {
                                     {SL_DO_SCIENCE},
                                     {SL_DO_CLOSE}},
                         .place = sl_beside_control,
+                        .say = sl_say_beside,
+                        .reads = sl_beside_reads,
+                        .room = sl_beside_room,
                         .show = sl_beside_show,
                         .tell = sl_tell_beside},
-    [SL_PAGE_RANK] = {.word = "rank", PAGE_WITH_TURNS, .body = sl_rank_page_show},
-    [SL_PAGE_MAP] = {.word = "map", PAGE_WITH_TURNS, .body = sl_map_page_show},
+    [SL_PAGE_RANK] = {.word = "rank", PAGE_WITH_TURNS, .say = sl_say_rank},
+    [SL_PAGE_MAP] = {.word = "map", PAGE_WITH_TURNS, .say = sl_say_map},
     [SL_PAGE_FORM] = {.word = "form",
                       .control = {{SL_DO_FORM_BACK, SL_DO_FORM_ON}, {SL_DO_FORGET}, {SL_DO_CLOSE}},
                       .place = sl_form_control,
                       .follow = sl_form_follow,
+                      .say = sl_say_form,
+                      .room = sl_form_room,
                       .show = sl_form_show,
                       .tell = sl_tell_form},
-    [SL_PAGE_SEEN] = {.word = "seen", PAGE_WITH_TURNS, .body = sl_seen_page_show},
+    [SL_PAGE_SEEN] = {.word = "seen", PAGE_WITH_TURNS, .say = sl_say_seen},
 };
 
 const sl_view_row sl_panel_rows[SL_PANELS] = {
@@ -115,17 +124,20 @@ const sl_view_row sl_panel_rows[SL_PANELS] = {
                           .show = sl_show_as_show},
     [SL_PANEL_SCIENCE] = {.word = "science",
                           .control = {{SL_DO_OBSERVER}},
-                          .place = sl_science_control,
-                          .show = sl_science_show},
+                          PANEL_THAT_SAYS,
+                          .say = sl_say_science,
+                          .reads = sl_science_reads},
     [SL_PANEL_LIMITS] = {.word = "limits",
                          .control = {{SL_DO_RANK}, {SL_DO_MAP}, {SL_DO_BOWL}, {SL_DO_FORM}},
-                         .place = sl_limits_control,
-                         .follow = sl_limits_follow,
-                         .show = sl_limits_panel_show},
+                         PANEL_THAT_SAYS,
+                         .say = sl_say_limits},
     [SL_PANEL_BOWL] = {.word = "bowl",
                        .control = {{SL_DO_GRADE}, {SL_DO_FORGET}},
                        .place = sl_bowl_control,
-                       .follow = sl_limits_follow,
+                       .follow = sl_said_follow,
+                       .say = sl_say_limits,
+                       .room = sl_said_room,
+                       .brief = true,
                        .show = sl_bowl_show},
 };
 

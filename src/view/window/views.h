@@ -22,7 +22,12 @@ typedef struct sl_view_row {
     void (*follow)(sl_stage *stage); /* scrolls to what must be in sight; NULL: nothing must */
     /* Draws it; returns by how many pixels it is longer than its place. */
     int (*show)(const sl_stage *stage);
-    int (*body)(const sl_stage *stage, SDL_Rect area); /* of a page with choices at its foot (turn.h) */
+    /* Of what is a document (said.h): builds it; what else it is built from; where it stands; its answers
+     * alone. */
+    void (*say)(sl_document *document, const sl_stage *stage, sl_error *error);
+    uint64_t (*reads)(const sl_stage *stage, uint64_t number);
+    SDL_Rect (*room)(const sl_stage *stage);
+    bool brief;
     void (*tell)(FILE *out,
                  const sl_stage *stage); /* where its parts stand, for tests; NULL: as the strips */
 } sl_view_row;
