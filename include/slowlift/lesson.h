@@ -308,9 +308,6 @@ typedef struct sl_class {
 void sl_class_start(sl_class *class_);
 /* Records of another edition are not counted: false. */
 bool sl_class_add(sl_class *class_, const sl_lesson *lesson, const sl_record *record);
-bool sl_class_table(FILE *out, const sl_class *class_, const sl_lesson *lesson);
-/* lesson,question,choice,right,students; `head`: with that line first. */
-bool sl_class_csv(FILE *out, const sl_class *class_, const sl_lesson *lesson, bool head);
 
 /* Items right in both tiers; -1: not taken to its end, or another edition's. */
 int sl_quiz_score(const sl_quiz *quiz, const sl_quiz_record *record);
@@ -324,7 +321,6 @@ typedef struct sl_quiz_class {
     int item_before[SL_QUIZ_ITEMS], item_after[SL_QUIZ_ITEMS]; /* right, of those who took both */
 } sl_quiz_class;
 void sl_quiz_class_add(sl_quiz_class *class_, const sl_quiz *quiz, const sl_learner_answers *answers);
-bool sl_quiz_class_table(FILE *out, const sl_quiz_class *class_, const sl_quiz *quiz);
 
 #pragma GCC visibility pop
 

@@ -10,8 +10,10 @@
 #include "base/language.h"
 #include "command/command.h"
 #include "front/places.h"
+#include "front/tell.h"
 #include "front/times.h"
 #include "front/viewing.h"
+#include "report/run/table.h"
 #include "slowlift/caution.h"
 #include "slowlift/estimate.h"
 #include "slowlift/leave.h"
@@ -212,9 +214,15 @@ static bool write_form(FILE *out, const void *what)
     const sl_run_answer *const answer = result->answer;
     const sl_report_options *const asked = result->asked;
     const sl_result_wish *const form = &result->request->result;
-    return form->csv    ? sl_report_csv(out, answer->timeline, answer->optics, asked)
-           : form->json ? sl_report_json(out, answer->timeline, answer->optics, asked)
-                        : sl_report_table(out, answer->timeline, answer->optics, asked);
+    if (form->csv || form->json) {
+        return form->csv ? sl_report_csv(out, answer->timeline, answer->optics, asked)
+                         : sl_report_json(out, answer->timeline, answer->optics, asked);
+    }
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    sl_run_say(&document, answer->timeline, answer->optics, asked, &error);
+    const sl_terminal terminal = {.width = asked->width, .depth = SL_SCIENCE, .colour = asked->colour};
+    return sl_tell_document(out, &document, &terminal, form);
 }
 
 /* CSV has no place for what must be said, so it is said beside it. */

@@ -146,6 +146,8 @@ const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS] = {
      .help = N_("every swatch")},
     {SL_ACT_MODEL, .key = {'p'}, .pages = WATER, .media = SL_ON_TERMINAL, .keys = "P",
      .help = N_("what the model says of the chosen one"), .why_not = covered},
+    {SL_ACT_WENT, .key = {'j'}, .keys = "J",
+     .help = N_("how the day went so far: late, early, unequal; what was weighed, how warm the room was")},
     {SL_ACT_SOUND, .key = {'v'}, .pages = ON(BENCH) | ON(SOUND_TEST), .keys = "V", .label = N_("Beep again"),
      .help = N_("test the sound")},
     {SL_ACT_HEARD, .key = {'y'}, .pages = ON(SOUND_TEST), .keys = "Y", .label = N_("Heard")},

@@ -19,6 +19,7 @@ typedef enum sl_day_view {
     SL_DAY_HELP,
     SL_DAY_LIST,
     SL_DAY_MODEL,
+    SL_DAY_WENT, /* how the day went so far */
     SL_DAY_NEXT
 } sl_day_view;
 
@@ -67,6 +68,7 @@ typedef enum sl_day_act {
     SL_ACT_STOP_PAGE, /* back to the water of a stop */
     SL_ACT_LIST,
     SL_ACT_MODEL,
+    SL_ACT_WENT,
     SL_ACT_CODE,  /* type a swatch's code */
     SL_ACT_WORDS, /* type a note */
     SL_ACT_LEAVE,
@@ -88,7 +90,7 @@ typedef struct sl_day_act_row {
     const char *(*why_not)(const struct sl_day *day); /* in the reader's language; NULL: it can be done now */
 } sl_day_act_row;
 
-enum { SL_DAY_ACT_ROWS = 34 };
+enum { SL_DAY_ACT_ROWS = 35 };
 extern const sl_day_act_row sl_day_acts[SL_DAY_ACT_ROWS];
 
 bool sl_day_act_on(const sl_day_act_row *row, sl_day_view page, sl_medium medium);

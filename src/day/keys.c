@@ -196,7 +196,8 @@ static bool do_show(sl_day *day, sl_day_act act, sl_day_effects *effects)
         bool is_page;
     } views[] = {{SL_ACT_NOTE, SL_DAY_NOTE_PAGE, true},     {SL_ACT_STOP_PAGE, SL_DAY_STOPPED, true},
                  {SL_ACT_CAUTIONS, SL_DAY_CAUTIONS, false}, {SL_ACT_HELP, SL_DAY_HELP, false},
-                 {SL_ACT_LIST, SL_DAY_LIST, false},         {SL_ACT_MODEL, SL_DAY_MODEL, false}};
+                 {SL_ACT_LIST, SL_DAY_LIST, false},         {SL_ACT_MODEL, SL_DAY_MODEL, false},
+                 {SL_ACT_WENT, SL_DAY_WENT, false}};
     for (size_t i = 0; i < sizeof views / sizeof views[0]; i++) {
         if (views[i].act == act) {
             if (views[i].is_page) {

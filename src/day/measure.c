@@ -9,19 +9,6 @@
 #include "day/deeds.h"
 #include "document/text.h"
 #include "scene/yaml/quantity.h"
-#include "slowlift/plan.h"
-
-/* With what the plan adds for what stays in the bowl; 0: not known, or plain water. */
-static double planned_g(const sl_day *day, int swatch)
-{
-    const sl_step *const step =
-        sl_day_application(day->scene, day->arm[swatch], day->bench.state[swatch].round);
-    return step && day->plan[swatch].leaves_mix
-               ? sl_weigh(&day->scene->mixes[step->mix], &day->scene->chemistry, day->scene->hair_g,
-                          step->mix_g_per_g, sl_plan_request_default().waste)
-                     .total_g
-               : 0.0;
-}
 
 static bool room_is_known(const sl_day *day, int block)
 {
@@ -54,7 +41,8 @@ static void ask_room(sl_day *day, int swatch, sl_day_effects *effects)
 
 void sl_day_ask_measure(sl_day *day, int swatch, sl_day_effects *effects)
 {
-    const double grams = planned_g(day, swatch);
+    const sl_day_record record = sl_day_record_of(day);
+    const double grams = sl_day_planned_g(&record, swatch, day->bench.state[swatch].round);
     if (grams > 0.0) {
         ask(day, (sl_measuring){SL_REMARK_GRAMS, swatch, grams}, effects);
     } else {

@@ -84,7 +84,7 @@ static void say_next(const saying *to)
         say(to, i == 0 ? _("Next: %s.") : _("Then: %s."), text);
     }
     if (day->n_due == 0 && day->bench.started) {
-        put(to, SL_LINE_SAY, _("Next: nothing is due any more."));
+        put(to, SL_LINE_SAY, _("Next: nothing is due any more. J tells how the day went."));
     }
 }
 
@@ -241,7 +241,22 @@ void sl_day_says(const sl_day_desk *desk, sl_day_view view, int swatch, sl_day_s
     case SL_DAY_NEXT:
         say_next(&to);
         return;
+    case SL_DAY_WENT: /* a document */
+        return;
     }
+}
+
+void sl_day_says_went(const sl_day_desk *desk, sl_document *document, sl_error *error)
+{
+    const sl_day *const day = &desk->day;
+    const sl_day_went went = {.title = desk->test.title,
+                              .scene_name = desk->test.scene_name,
+                              .bench = &day->bench,
+                              .record = sl_day_record_of(day),
+                              .now = &day->now,
+                              .blind = sl_day_blind(day),
+                              .rehearsed = desk->rehearsed > 0.0};
+    sl_day_say_went(document, &went, error);
 }
 
 /* ---- one line --------------------------------------------------------------------------------------- */

@@ -14,8 +14,9 @@
 typedef struct sl_terminal {
     int width; /* columns */
     sl_depth depth;
-    bool colour; /* it shows any (24-bit ANSI) */
-    bool ascii;  /* it shows no character of our own making beyond ASCII */
+    bool colour;      /* it shows any (24-bit ANSI) */
+    bool ascii;       /* it shows no character of our own making beyond ASCII */
+    const char *mark; /* before each line; NULL: none */
 } sl_terminal;
 
 /* False when the stream failed, or the document was out of memory (nothing is written then). */

@@ -43,12 +43,12 @@ static int label_width(const char *label)
     return label[0] == '\0' ? 0 : sl_text_width(label) + 1;
 }
 
-/* The widest label of the whole, and that of parts; one that is a sentence stands wider than the column. */
+/* The widest label of the whole, and that of parts; one that is a sentence stands wider than the column.
+ * 0: there are none. */
 static void measure_labels(sl_setting_text *set)
 {
+    static const int least[2] = {LABEL, PART_LABEL};
     int level = 0;
-    set->label[0] = LABEL;
-    set->label[1] = PART_LABEL;
     for (size_t i = 0; i < set->document->n; i++) {
         const sl_block *const block = &set->document->blocks[i];
         level = block->kind == SL_BLOCK_PART                                       ? 1
@@ -56,8 +56,9 @@ static void measure_labels(sl_setting_text *set)
                                                                                    : level;
         const int width =
             block->kind == SL_BLOCK_ROW || block->kind == SL_BLOCK_DOTS ? label_width(block->label) : 0;
-        if (width <= MOST_LABEL && width > set->label[level]) {
-            set->label[level] = width;
+        const int column = width > MOST_LABEL || width < least[level] ? least[level] : width;
+        if (width > 0 && column > set->label[level]) {
+            set->label[level] = column;
         }
     }
 }
@@ -236,13 +237,30 @@ bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal 
     return ferror(out) == 0;
 }
 
+static bool put_marked(FILE *out, const sl_document *document, const sl_terminal *terminal)
+{
+    char *text = NULL;
+    size_t size = 0;
+    FILE *const lines = open_memstream(&text, &size);
+    bool good = lines != NULL && sl_document_text(lines, document, terminal);
+    good = lines != NULL && fclose(lines) == 0 && good;
+    for (char *line = text, *end = NULL; good && (end = strchr(line, '\n')) != NULL; line = end + 1) {
+        *end = '\0';
+        fprintf(out, "%s%s\n", terminal->mark, line);
+    }
+    free(text);
+    return good && ferror(out) == 0;
+}
+
 bool sl_document_print(FILE *out, sl_document *document, const sl_terminal *terminal)
 {
     static const sl_terminal usual = {.width = 100, .depth = SL_SCIENCE};
     const char *const says = getenv("SLOWLIFT_SAY");
     const bool outline = says != NULL && strcmp(says, "outline") == 0 && !document->failed;
-    const bool good = outline ? sl_document_outline(out, document)
-                              : sl_document_text(out, document, terminal != NULL ? terminal : &usual);
+    const sl_terminal *const on = terminal != NULL ? terminal : &usual;
+    const bool good = outline            ? sl_document_outline(out, document)
+                      : on->mark != NULL ? put_marked(out, document, on)
+                                         : sl_document_text(out, document, on);
     sl_document_free(document);
     return good;
 }

@@ -373,10 +373,11 @@ const sl_option sl_form_options[2] = {
     SL_OPTION_ALONE(read_form, .name = "csv", .help = N_("as CSV, with decimals, for a spreadsheet")),
     SL_OPTION_ALONE(read_form, .name = "json", .help = N_("as JSON, with decimals, for programs")),
 };
-const sl_option sl_output_options[1] = {
-    SL_OPTION_ALONE(sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
-                    .help = N_("write there instead of to the terminal; an old file is replaced whole"),
-                    .wants = SL_WANTS_NEW)};
+const sl_option sl_output_options[1] = {SL_OPTION_ALONE(
+    sl_option_output, .name = "output", .letter = 'o', .value = N_("FILE"),
+    .help = N_("write there instead of to the terminal, as a page where FILE ends in .html; an old file is "
+               "replaced whole"),
+    .wants = SL_WANTS_NEW)};
 const sl_option sl_picture_options[1] = {SL_OPTION_ALONE(
     sl_option_output, .name = "picture", .value = N_("FILE"),
     .help = N_("draw it: FILE ends in .png, .svg or .pdf (so does -o FILE)"), .wants = SL_WANTS_NEW)};

@@ -8,7 +8,7 @@
 #include <string.h>
 #include <strings.h>
 
-#include "document/renderers.h"
+#include "base/language.h"
 
 enum { WIDTH = 100 }; /* columns */
 
@@ -31,6 +31,18 @@ static bool speaks_utf8(void)
     return charset && (strncasecmp(charset, ".utf-8", 6) == 0 || strncasecmp(charset, ".utf8", 5) == 0);
 }
 
+bool sl_tell_document(FILE *out, sl_document *document, const sl_terminal *terminal,
+                      const sl_result_wish *wish)
+{
+    const char *const end = wish->output ? strrchr(wish->output, '.') : NULL;
+    if (!end || strcasecmp(end, ".html") != 0 || document->failed) {
+        return sl_document_print(out, document, terminal);
+    }
+    const bool good = sl_document_html(out, document, sl_language());
+    sl_document_free(document);
+    return good;
+}
+
 static bool write_form(FILE *out, const void *what)
 {
     const sl_telling *const telling = what;
@@ -44,8 +56,8 @@ static bool write_form(FILE *out, const void *what)
     sl_document document;
     sl_error error = {.code = SL_OK};
     teller->say(&document, telling->of, &error);
-    return sl_document_print(out, &document,
-                             &(sl_terminal){.width = WIDTH, .depth = SL_SCIENCE, .ascii = !speaks_utf8()});
+    const sl_terminal terminal = {.width = WIDTH, .depth = SL_SCIENCE, .ascii = !speaks_utf8()};
+    return sl_tell_document(out, &document, &terminal, telling->wish);
 }
 
 sl_exit sl_tell(const sl_teller *teller, const void *of, const sl_result_wish *wish)

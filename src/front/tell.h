@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_FRONT_TELL_H
 #define SLOWLIFT_FRONT_TELL_H
 
-#include "document/document.h"
+#include "document/renderers.h"
 #include "document/table.h"
 #include "front/complain.h"
 #include "front/option.h"
@@ -17,6 +17,9 @@ typedef struct sl_teller {
     bool (*csv)(FILE *out, const void *of); /* where it is no table of the export; NULL: it is */
 } sl_teller;
 
+/* As plain HTML into a file that ends in .html, else as on a terminal; the document is freed. */
+bool sl_tell_document(FILE *out, sl_document *document, const sl_terminal *terminal,
+                      const sl_result_wish *wish);
 /* Says what went wrong, if anything did. */
 sl_exit sl_tell(const sl_teller *teller, const void *of, const sl_result_wish *wish);
 

@@ -1,138 +1,140 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * The table, the chart of # marks and the CSV of a class. No student stands in them.
+ * What a class answered: a dot for each student or group, the choices for a spreadsheet.
  */
 #include "lesson/class_text.h"
 #include "base/language.h"
 #include "document/say.h"
-#include "lesson/words.h"
-#include "slowlift/lesson.h"
 
-/* A mark for each student or group. */
-static void put_bar(FILE *out, int n)
+enum { MOST_DOTS = 40 /* that an eye can count and a line holds */, WORDS = 600 };
+
+static void say_choice(sl_document *document, const sl_class_question *count, const sl_choice *choice, int n)
 {
-    fputs(n > 0 ? "  " : "", out);
-    for (int i = 0; i < n; i++) {
-        fputc('#', out);
+    char text[WORDS];
+    snprintf(text, sizeof text, choice->right ? _("%d of %d: %s (right)") : _("%d of %d: %s"), n,
+             count->answered, choice->say);
+    if (count->answered <= MOST_DOTS) {
+        sl_document_dots(document, "", n, count->answered, "%s", text);
+    } else {
+        sl_document_say(document, "%s", text);
     }
-    fputc('\n', out);
+    if (choice->thinks && n > 0) {
+        sl_document_row(document, "", _("behind it: %s"), choice->thinks);
+    }
 }
 
-static void put_question(FILE *out, const sl_class_question *count, const sl_question *question,
-                         const char *language)
+static void say_question(sl_document *document, const sl_class_question *count, const sl_question *question)
 {
-    fprintf(out, "\n%s (%d %s): %s\n", question->key, count->answered,
-            sl_lesson_said(SL_SAID_ANSWERED, language), question->ask);
+    sl_document_part(document, "%s", question->ask);
+    if (count->answered == 0) {
+        sl_document_say(document, "%s", _("Nobody has answered this."));
+        return;
+    }
     for (int i = 0; i < question->n; i++) {
-        const sl_choice *const choice = &question->choice[i];
-        fprintf(out, "  %d  %s", count->chose[i], choice->say);
-        if (choice->right) {
-            fprintf(out, " (%s)", sl_lesson_said(SL_SAID_MARK_RIGHT, language));
-        }
-        put_bar(out, count->chose[i]);
-        if (choice->thinks && count->chose[i] > 0) {
-            fprintf(out, "     %s: %s\n", sl_lesson_said(SL_SAID_BEHIND, language), choice->thinks);
-        }
+        say_choice(document, count, &question->choice[i], count->chose[i]);
     }
 }
 
 /* How many went from which prediction to which observation. */
-static void put_changes(FILE *out, const sl_class *class_, const sl_lesson *lesson)
+static void say_changes(sl_document *document, const sl_class *class_, const sl_lesson *lesson)
 {
-    const char *const language = lesson->language;
     const sl_question *const before = &lesson->question[sl_lesson_question(lesson, "prediction")];
     const sl_question *const after = &lesson->question[sl_lesson_question(lesson, "saw")];
-    fprintf(out, "\n%s\n", sl_lesson_said(SL_SAID_BEFORE_AFTER, language));
-    fprintf(out, "  %s: %d %s %d\n", sl_lesson_said(SL_SAID_RIGHT_PREDICTIONS, language),
-            class_->right_before, sl_lesson_said(SL_SAID_OF, language), class_->both);
-    fprintf(out, "  %s: %d %s %d\n", sl_lesson_said(SL_SAID_RIGHT_SEEN, language), class_->right_after,
-            sl_lesson_said(SL_SAID_OF, language), class_->both);
+    sl_document_part(document, "%s", _("Before and after"));
+    sl_document_say(document, _("Right predictions: %d of %d"), class_->right_before, class_->both);
+    sl_document_say(document, _("Right observations: %d of %d"), class_->right_after, class_->both);
     for (int i = 0; i < before->n; i++) {
         for (int j = 0; j < after->n; j++) {
             if (class_->change[i][j] > 0) {
-                fprintf(out, "  %d  %s \"%s\", %s \"%s\"\n", class_->change[i][j],
-                        sl_lesson_said(SL_SAID_PREDICTED_THIS, language), before->choice[i].say,
-                        sl_lesson_said(SL_SAID_SAW_THIS, language), after->choice[j].say);
+                sl_document_item(document, _("%d predicted \"%s\" and saw \"%s\""), class_->change[i][j],
+                                 before->choice[i].say, after->choice[j].say);
             }
         }
     }
 }
 
-bool sl_class_table(FILE *out, const sl_class *class_, const sl_lesson *lesson)
+void sl_class_say_lesson(sl_document *document, const sl_class *class_, const sl_lesson *lesson)
 {
-    fprintf(out, "%s %d: %s\n", sl_lesson_said(SL_SAID_LESSON, lesson->language), lesson->number,
-            lesson->title);
-    fprintf(out, "%s: %d\n", sl_lesson_said(SL_SAID_GROUPS, lesson->language), class_->n);
-    for (int i = 0; class_->n > 0 && i < lesson->n_questions; i++) {
-        put_question(out, &class_->question[i], &lesson->question[i], lesson->language);
+    sl_document_say(document, _("Students or groups: %d"), class_->n);
+    if (class_->n == 0) {
+        return;
     }
-    if (class_->n > 0) {
-        put_changes(out, class_, lesson);
+    say_changes(document, class_, lesson);
+    for (int i = 0; i < lesson->n_questions; i++) {
+        say_question(document, &class_->question[i], &lesson->question[i]);
     }
-    return ferror(out) == 0;
-}
-
-typedef struct sl_class_page {
-    const sl_class *class_;
-    const sl_lesson *lesson;
-} sl_class_page;
-
-#define CHOICE(SAY)                                                                                          \
-    SAY(let, const long at = table->place / SL_MOST_CHOICES)                                                 \
-    SAY(let, const long c = table->place % SL_MOST_CHOICES)                                                  \
-    SAY(end, at == page->lesson->n_questions)                                                                \
-    SAY(let, const sl_question *const question = &page->lesson->question[at])                                \
-    SAY(skip, c >= question->n)                                                                              \
-    SAY(text, "lesson", page->lesson->name)                                                                  \
-    SAY(text, "question", question->key)                                                                     \
-    SAY(text, "choice", question->choice[c].say)                                                             \
-    SAY(text, "right", question->choice[c].right ? "yes" : "no")                                             \
-    SAY(number, "students", page->class_->question[at].chose[c])
-SL_TABLE(choices, CHOICE, sl_class_page, page);
-
-const sl_export sl_class_export = {"class", 1, NULL, &choices};
-
-bool sl_class_csv(FILE *out, const sl_class *class_, const sl_lesson *lesson, bool head)
-{
-    const sl_class_page page = {class_, lesson};
-    if (head) {
-        sl_csv_put_head(out, &choices);
-    }
-    return sl_csv_put_rows(out, &choices, &page);
 }
 
 /* ---- the quiz ------------------------------------------------------------------------------------ */
 
-static void put_gain(FILE *out, const sl_quiz_class *class_, const char *language)
+static void say_gain(sl_document *document, const sl_quiz_class *class_)
 {
     double gain = 0.0;
-    fprintf(out, "%s: %.0f %%. %s: %.0f %%.\n", sl_lesson_said(SL_SAID_MEAN_BEFORE, language),
-            class_->pre_pct, sl_lesson_said(SL_SAID_MEAN_AFTER, language), class_->post_pct);
+    sl_document_say(document, _("Mean before: %.0f %%. Mean after: %.0f %%."), class_->pre_pct,
+                    class_->post_pct);
     if (sl_normalised_gain(class_->pre_pct, class_->post_pct, &gain)) {
-        fprintf(out, "%s: %.2f = %s\n", sl_lesson_said(SL_SAID_GAIN, language), gain,
-                sl_lesson_said(SL_SAID_GAIN_FORMULA, language));
+        sl_document_say(document, _("Class gain: %.2f = (after - before) / (100 - before); Hake 1998"), gain);
     } else {
-        fprintf(out, "%s\n", sl_lesson_said(SL_SAID_NO_GAIN, language));
+        sl_document_say(document, "%s", _("No class gain: everything was right before."));
     }
 }
 
-bool sl_quiz_class_table(FILE *out, const sl_quiz_class *class_, const sl_quiz *quiz)
+static void say_quiz(sl_document *document, const sl_quiz_class *class_, const sl_quiz *quiz)
 {
-    const char *const language = quiz->language;
-    fprintf(out, "%s: %s\n", sl_lesson_said(SL_SAID_QUIZ, language), quiz->title);
-    fprintf(out, "%s: %d\n%s: %d\n%s: %d\n", sl_lesson_said(SL_SAID_TAKEN_BEFORE, language), class_->n_before,
-            sl_lesson_said(SL_SAID_TAKEN_AFTER, language), class_->n_after,
-            sl_lesson_said(SL_SAID_TAKEN_BOTH, language), class_->n_both);
-    for (int i = 0; class_->n_both > 0 && i < quiz->n_items; i++) {
-        fprintf(out, "  %s: %s %d, %s %d\n", quiz->item[i].name,
-                sl_lesson_said(SL_SAID_RIGHT_BEFORE, language), class_->item_before[i],
-                sl_lesson_said(SL_SAID_RIGHT_AFTER, language), class_->item_after[i]);
-    }
+    static const sl_text_column columns[] = {
+        {N_("question"), 3.0, 0}, {N_("right before"), 1.0, SL_RIGHT}, {N_("right after"), 1.0, SL_RIGHT}};
+    char text[WORDS];
+    snprintf(text, sizeof text, _("Quiz: %s"), quiz->title);
+    sl_document_heading(document, text);
+    sl_document_say(document, _("Taken before: %d. Taken after: %d. Taken both times: %d."), class_->n_before,
+                    class_->n_after, class_->n_both);
     if (class_->n_both > 0) {
-        put_gain(out, class_, language);
+        sl_document_table(document, _("Of those who took it both times"), 3, columns, 0.0);
+        for (int i = 0; i < quiz->n_items; i++) {
+            sl_document_cell(document, "%s", quiz->item[i].name);
+            sl_document_cell(document, "%d", class_->item_before[i]);
+            sl_document_cell(document, "%d", class_->item_after[i]);
+        }
+        say_gain(document, class_);
     }
     for (int i = 0; i < quiz->note.n; i++) {
-        fprintf(out, "%s: %s\n", sl_lesson_said(SL_SAID_NOTE, language), quiz->note.paragraph[i]);
+        sl_document_row(document, _("note"), "%s", quiz->note.paragraph[i]);
     }
-    return ferror(out) == 0;
 }
+
+/* ---- all of it ----------------------------------------------------------------------------------- */
+
+void sl_class_say(sl_document *document, const void *of, sl_error *error)
+{
+    const sl_class_report *const report = of;
+    sl_document_begin(document, "class", _("What the class answered"), error);
+    for (size_t i = 0; i < report->n; i++) {
+        const sl_class_lesson *const of_one = &report->lesson[i];
+        char text[WORDS];
+        snprintf(text, sizeof text, _("Lesson %d: %s"), of_one->lesson->number, of_one->lesson->title);
+        sl_document_heading(document, text);
+        sl_class_say_lesson(document, &of_one->class_, of_one->lesson);
+    }
+    if (report->quiz) {
+        say_quiz(document, &report->taken, report->quiz);
+    }
+    sl_document_end(document, SL_ON_NOTHING);
+}
+
+enum { ROWS = SL_MOST_QUESTIONS * SL_MOST_CHOICES }; /* that a lesson can have */
+
+#define CHOICE(SAY)                                                                                          \
+    SAY(let, const long at = table->place % ROWS)                                                            \
+    SAY(let, const long c = at % SL_MOST_CHOICES)                                                            \
+    SAY(end, (size_t)(table->place / ROWS) == report->n)                                                     \
+    SAY(let, const sl_class_lesson *const of = &report->lesson[table->place / ROWS])                         \
+    SAY(let, const sl_question *const question = &of->lesson->question[at / SL_MOST_CHOICES])                \
+    SAY(skip, at / SL_MOST_CHOICES >= of->lesson->n_questions || c >= question->n)                           \
+    SAY(text, "lesson", of->lesson->name)                                                                    \
+    SAY(text, "question", question->key)                                                                     \
+    SAY(text, "choice", question->choice[c].say)                                                             \
+    SAY(text, "right", question->choice[c].right ? "yes" : "no")                                             \
+    SAY(number, "students", of->class_.question[at / SL_MOST_CHOICES].chose[c])
+SL_TABLE(choices, CHOICE, sl_class_report, report);
+
+const sl_export sl_class_export = {"class", 1, NULL, &choices};

@@ -12,7 +12,6 @@
         "El cálculo está cerrado hasta que haya una predicción y una razón.")                                \
     ROW(SL_SAID_UNANSWERED, "Answer this question first.", "Contesta primero esta pregunta.")                \
     ROW(SL_SAID_LAST, "This is the end of the lesson.", "Aquí termina la lección.")                          \
-    ROW(SL_SAID_LESSON, "Lesson", "Lección")                                                                 \
     ROW(SL_SAID_STEP, "Step", "Paso")                                                                        \
     ROW(SL_SAID_OF, "of", "de")                                                                              \
     ROW(SL_SAID_ABOUT, "Takes about", "Dura unos")                                                           \
@@ -51,30 +50,6 @@
     ROW(SL_SAID_SKIPPED, "Left as it is.", "Se queda como está.")                                            \
     ROW(SL_SAID_ONE_CHANGE, "You changed more than one thing. Then nobody can tell which of them did it.",   \
         "Cambiaste más de una cosa. Así nadie puede saber cuál fue.")                                        \
-    ROW(SL_SAID_GROUPS, "Students or groups", "Estudiantes o grupos")                                        \
-    ROW(SL_SAID_ANSWERED, "answered", "contestaron")                                                         \
-    ROW(SL_SAID_MARK_RIGHT, "right", "correcta")                                                             \
-    ROW(SL_SAID_BEHIND, "behind it", "detrás está")                                                          \
-    ROW(SL_SAID_BEFORE_AFTER, "Before and after", "Antes y después")                                         \
-    ROW(SL_SAID_RIGHT_PREDICTIONS, "right predictions", "predicciones correctas")                            \
-    ROW(SL_SAID_RIGHT_SEEN, "right observations", "observaciones correctas")                                 \
-    ROW(SL_SAID_PREDICTED_THIS, "predicted", "predijeron")                                                   \
-    ROW(SL_SAID_SAW_THIS, "saw", "vieron")                                                                   \
-    ROW(SL_SAID_QUIZ, "Quiz", "Cuestionario")                                                                \
-    ROW(SL_SAID_TAKEN_BEFORE, "Taken before", "Hecho antes")                                                 \
-    ROW(SL_SAID_TAKEN_AFTER, "Taken after", "Hecho después")                                                 \
-    ROW(SL_SAID_TAKEN_BOTH, "Taken both times (the figures below are of these)",                             \
-        "Hecho las dos veces (las cifras de abajo son de estos)")                                            \
-    ROW(SL_SAID_RIGHT_BEFORE, "right before", "correctas antes")                                             \
-    ROW(SL_SAID_RIGHT_AFTER, "right after", "correctas después")                                             \
-    ROW(SL_SAID_MEAN_BEFORE, "Mean before", "Media antes")                                                   \
-    ROW(SL_SAID_MEAN_AFTER, "Mean after", "Media después")                                                   \
-    ROW(SL_SAID_GAIN, "Class gain", "Ganancia de la clase")                                                  \
-    ROW(SL_SAID_GAIN_FORMULA, "(after - before) / (100 - before); Hake 1998",                                \
-        "(después - antes) / (100 - antes); Hake 1998")                                                      \
-    ROW(SL_SAID_NO_GAIN, "No class gain: everything was right before.",                                      \
-        "Sin ganancia: todo estaba bien antes.")                                                             \
-    ROW(SL_SAID_NOTE, "Note", "Nota")                                                                        \
     ROW(SL_SAID_ONLY_EDUCATOR, "Only the educator can leave a step open.",                                   \
         "Solo la persona docente puede dejar un paso abierto.")
 

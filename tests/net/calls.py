@@ -85,7 +85,8 @@ def of_scene(scene):
                 Call("log show", ["log", "show", "new.db"], masks=(IDENTITY, MOMENT)),
                 Call("log show blind", ["log", "show", "new.db", "--blind"], masks=(IDENTITY, MOMENT)),
                 Call("day", ["day", "new.db", "--plain"], width=78, typed="l\np\n?\nm\nl\nu\nq\n", masks=(IDENTITY, MOMENT, CLOCK)),
-                Call("day summary", ["day", "new.db", "--summary"], masks=(IDENTITY, MOMENT, CLOCK)),
+                Call("day measured", ["day", "new.db", "--plain"], width=78, typed="g\n2\nm\n20.5\n22\na\nj\nq\nq\n", masks=(IDENTITY, MOMENT, CLOCK)),
+                Call("day summary", ["day", "new.db", "--summary"], width=78, masks=(IDENTITY, MOMENT, CLOCK)),
                 Call("compare", ["compare", "new.db"], masks=(IDENTITY, MOMENT))],
     }
     return calls
@@ -119,7 +120,7 @@ def of_none():
                 Call("rehearsal", ["compare", "kept.db"], copies=rehearsal, masks=(MOMENT,))]
     days = [Call("ladder", ["day", "kept.db"], width=78, typed="l\np\n1\na\nl\nw\nu\nn\n1\ns\nq\n", copies=ladder, masks=(IDENTITY, MOMENT, CLOCK)),
             Call("class", ["day", "kept.db", "--blind"], width=78, typed="l\np\nm\na\nf\n1\nr\nq\n", copies=copy, masks=(IDENTITY, MOMENT, CLOCK)),
-            Call("ladder summary", ["day", "kept.db", "--summary"], copies=ladder, masks=(MOMENT,)),
+            Call("ladder summary", ["day", "kept.db", "--summary"], width=78, copies=ladder, masks=(MOMENT,)),
             Call("rehearsal summary", ["day", "kept.db", "--summary"], copies=rehearsal, masks=(MOMENT,))]
     mixes = [Call("let down", ["mix", "--have", "6%", "--want", "3%", "--liquid", "60g"]),
              Call("let down far", ["mix", "--have", "12%", "--want", "1.5%"]),
@@ -144,8 +145,8 @@ def of_none():
         ("day", "kept"): days,
         ("mix", "let-down"): mixes,
         ("wrong", "calls"): wrong,
-        ("teach", "class"): [Call("class", ["teach", "--class", "lessons/class-example", "half-life"], width=78),
+        ("teach", "class"): [Call("class", ["teach", "--class", "lessons/class-example", "half-life"]),
                              Call("class csv", ["teach", "--class", "lessons/class-example", "half-life", "--csv"], "csv"),
-                             Call("gain", ["teach", "--class", "lessons/class-example"], width=78),
+                             Call("gain", ["teach", "--class", "lessons/class-example"]),
                              Call("quiz", ["teach", "--quiz", "before", "--answers", "group-9.yaml"], width=78, typed="1\n\n" * 14)],
     }

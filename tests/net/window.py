@@ -28,7 +28,7 @@ def has_the_face():
 LESSONS = ("half-life", "limits", "warmth", "when-waiting-ends")
 ANSWERS = ",".join(["1", "Return"] * 22)  # through all steps of a lesson
 DAYS = {  # name: (a kept log, keys)
-    "ladder": ("log/ladder-2.db", "N,G,M,A,W,T,Escape,F,Right,K,Escape,F1,Escape,U,B,Space,1,O,D,Escape"),
+    "ladder": ("log/ladder-2.db", "N,G,M,A,W,T,Escape,F,Right,K,Escape,F1,Escape,J,Escape,U,B,Space,1,O,D,Escape"),
     "class": ("log/class-1.db", "Y,G,Right,A,R,N,1,Space,2,D"),
 }
 
@@ -76,4 +76,6 @@ def outlines(net):
     jobs["science"] = lambda folder: both(lambda language: walk(net, [calls.SCENES["way-wide"][0]], SCIENCE, folder, language))
     jobs |= {f"lesson/{name}": (lambda folder, name=name: both(lambda language: walk(net, ["--lesson", name], ANSWERS, folder, language)))
              for name in LESSONS}
+    jobs["lesson/class"] = lambda folder: both(lambda language: walk(
+        net, ["--lesson", "half-life", "--class", "lessons/class-example"], "Down", folder, language))
     return jobs | {f"day/{name}": (lambda folder, name=name: of_day(net, name, folder)) for name in DAYS}

@@ -16,7 +16,7 @@ from day_terminal import Terminal, patience, rows
 # As SDL names them, and as a terminal sends them. No deed twice in a row: the guard against keys that bounce goes by time.
 SENT = {"Space": " ", "Return": "\r", "Escape": "\x1b", "Right": "\x1b[C", "Left": "\x1b[D", "Up": "\x1bOA", "Down": "\x1bOB"}
 SCRIPTS = {
-    "a swatch from bowl to water": "N,G,M,A,F,W,N,2,U,R,U,R",
+    "a swatch from bowl to water": "N,G,M,A,F,W,N,2,U,R,J,Escape,U,R,J",
     "another swatch by number and by arrow": "Y,G,2,M,Right,A,Left,A,F,V,N",
     "weighed and measured, as planned and not": "Y,G,M,Return,Return,A,E,2,M,7,.,5,Return,N,4,3,M,9,9,9,9,9,Return,8,Return,A,R,E",
     "room, then another block's": "Y,G,M,1,2,Return,2,1,.,5,Return,A,E,F,R,E,E",

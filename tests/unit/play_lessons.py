@@ -18,9 +18,9 @@ import patience  # noqa: E402
 
 SAID = {
     "en": {"locked": "The run is locked", "first": "Answer this question first", "right": "Right.",
-           "wrong": "Not this one.", "predicted": "You predicted:", "run": "The run", "gave": "The run gave: ", "your": ": Your prediction\n", "kept": "Kept.", "gain": "Class gain", "note": "Note"},
+           "wrong": "Not this one.", "predicted": "You predicted:", "run": "The run", "gave": "The run gave: ", "your": ": Your prediction\n", "kept": "Kept.", "gain": "Class gain", "note": "note"},
     "es": {"locked": "El cálculo está cerrado", "first": "Contesta primero", "right": "Correcto.",
-           "wrong": "Esta no.", "predicted": "Predijiste:", "run": "El cálculo", "gave": "El cálculo dio: ", "your": ": Tu predicción\n", "kept": "Guardado.", "gain": "Ganancia de la clase", "note": "Nota"},
+           "wrong": "Esta no.", "predicted": "Predijiste:", "run": "El cálculo", "gave": "El cálculo dio: ", "your": ": Tu predicción\n", "kept": "Guardado.", "gain": "Ganancia de la clase", "note": "nota"},
 }
 failures = []
 

@@ -2,6 +2,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "document/renderers.h"
 #include "report/plan/day.h"
 #include "suite.h"
 
@@ -149,6 +150,30 @@ START_TEST(what_is_due_is_not_said_in_words)
 }
 END_TEST
 
+/* What a terminal is told. arm NULL: to a judge who is blind. */
+static char *summary_of(const sl_bench_swatch *of, const sl_scene *scene, const char *const *arm,
+                        const sl_instant *now)
+{
+    char *told = NULL;
+    size_t size = 0;
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    const sl_day_went went = {
+        .title = "a day",
+        .scene_name = "a scene",
+        .bench = &bench,
+        .record =
+            {.swatch = of, .arm = arm, .n = bench.n, .event = events, .n_events = n_events, .scene = scene},
+        .now = now,
+        .blind = arm == NULL};
+    FILE *const out = open_memstream(&told, &size);
+    ck_assert_ptr_nonnull(out);
+    sl_day_say_went(&document, &went, &error);
+    ck_assert(sl_document_print(out, &document, NULL));
+    fclose(out);
+    return told;
+}
+
 START_TEST(a_piece_of_a_ladder_is_told_as_a_look)
 {
     static const sl_bench_swatch ladder = {
@@ -168,30 +193,14 @@ START_TEST(a_piece_of_a_ladder_is_told_as_a_look)
     ck_assert_str_eq(text, "rinsed, first water");
     happened(SL_EVENT_LOOKED, 0, at_s(300.0));
     sl_bench_fold(&bench, &ladder, 1, events, n_events);
-    char *told = NULL;
-    size_t size = 0;
-    FILE *const out = open_memstream(&told, &size);
-    ck_assert_ptr_nonnull(out);
-    ck_assert(sl_day_summary(out, &bench, NULL, NULL, &now, ""));
-    fclose(out);
-    ck_assert_ptr_nonnull(strstr(told, "pieces cut off on the way: 1 of 2 planned\n"));
+    char *const told = summary_of(&ladder, NULL, NULL, &now);
+    ck_assert_ptr_nonnull(strstr(told, "Pieces cut off on the way: 1 of 2 planned\n"));
     free(told);
     sl_bench_fold(&bench, swatches, 4, events, n_events);
     sl_day_deed(&bench, 0, SL_EVENT_LOOKED, text, sizeof text);
     ck_assert_str_eq(text, "wiped and looked");
 }
 END_TEST
-
-static char *summary_of(const char *const *arm, const sl_instant *now)
-{
-    char *told = NULL;
-    size_t size = 0;
-    FILE *const out = open_memstream(&told, &size);
-    ck_assert_ptr_nonnull(out);
-    ck_assert(sl_day_summary(out, &bench, NULL, arm, now, ""));
-    fclose(out);
-    return told;
-}
 
 START_TEST(a_summary_leaves_out_how_the_day_went)
 {
@@ -205,22 +214,48 @@ START_TEST(a_summary_leaves_out_how_the_day_went)
     happened(SL_EVENT_RINSED, 0, at_s(1060.0)); /* 16 min: over plan and label */
     happened(SL_EVENT_RINSED, 1, at_s(710.0));
     const sl_instant now = at_s(1100.0);
-    char *told = summary_of(arms, &now);
+    char *told = summary_of(swatches, NULL, arms, &now);
     static const char *const lines[] = {
-        "AA2: rinsed after 16:00, 6:00 late (weak)\n  contact 0:40 late; mix 1:30 old, planned 1:00\n"
-        "  longer than the label allows, by 1:00\n",
-        "CC3: rinsed after 10:00, on time (weak)\n  contact 0:10 early; nobody wrote down when it was mixed\n"
-        "  skin, heat and stretch: never felt\n",
-        "DD4: nothing is put on (untreated)\nEE5: waiting (strong)\n",
-        "Unequal time on the hair within an arm:\n  weak: 10:00 to 16:00\n",
+        " AA2: rinsed after 16:00, 6:00 late (weak)\n   Contact 0:40 late; mix 1:30 old, planned 1:00\n"
+        "   Longer than the label allows, by 1:00\n",
+        " CC3: rinsed after 10:00, on time (weak)\n"
+        "   Contact 0:10 early; nobody wrote down when it was mixed\n"
+        "   Skin, heat and stretch: never felt\n",
+        " DD4: nothing is put on (untreated)\n\n EE5: waiting (strong)\n",
+        " Unequal time on the hair within an arm\n   weak: 10:00 to 16:00\n",
         "The bell was not heard that day; alarms were seen only.\n"};
     for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++) {
         ck_assert_msg(strstr(told, lines[i]) != NULL, "not told: %s\nin:\n%s", lines[i], told);
     }
     free(told);
-    told = summary_of(NULL, &now); /* a judge who is blind */
+    told = summary_of(swatches, NULL, NULL, &now); /* a judge who is blind */
     ck_assert_ptr_null(strstr(told, "weak"));
     ck_assert_ptr_nonnull(strstr(told, "AA2: rinsed after 16:00, 6:00 late\n"));
+    free(told);
+}
+END_TEST
+
+static void noted(const char *id, sl_remark remark, double value, double at)
+{
+    happened(SL_EVENT_NOTED, 0, at_s(at));
+    events[n_events - 1].remark = remark;
+    events[n_events - 1].value = value;
+    snprintf(events[n_events - 1].id, SL_UUID, "%s", id);
+}
+
+START_TEST(a_summary_leaves_out_what_was_measured)
+{
+    begin();
+    noted("one", SL_REMARK_GRAMS, 20.55, 10.0);
+    noted("two", SL_REMARK_ROOM, 22.5, 20.0);
+    noted("three", SL_REMARK_GRAMS, 99.0, 30.0);
+    happened(SL_EVENT_UNDONE, 0, at_s(40.0));
+    snprintf(events[n_events - 1].about, SL_UUID, "three");
+    const sl_instant now = at_s(50.0);
+    char *const told = summary_of(swatches, NULL, arms, &now);
+    ck_assert_ptr_nonnull(strstr(told, "AA2: waiting (weak)\n   Weighed: 20.55 g\n"));
+    ck_assert_ptr_nonnull(strstr(told, "The room beside AA2: 22.5 °C\n"));
+    ck_assert_ptr_null(strstr(told, "99"));
     free(told);
 }
 END_TEST
@@ -243,7 +278,7 @@ START_TEST(a_summary_keeps_silent_on_clocks_that_disagree)
         happened(SL_EVENT_APPLIED, 0, at_s(60.0));
         const sl_instant water = instant(waters[i].boot_s, waters[i].wall_s, waters[i].boot_id);
         happened(SL_EVENT_RINSED, 0, water);
-        char *const told = summary_of(arms, &water);
+        char *const told = summary_of(swatches, NULL, arms, &water);
         ck_assert_msg(strstr(told, waters[i].dwell) != NULL, "%s not in:\n%s", waters[i].dwell, told);
         if (waters[i].said) {
             ck_assert_ptr_nonnull(strstr(told, waters[i].said));
@@ -338,6 +373,7 @@ ADD(the_label_is_not_told_or_not_counted_down)
 ADD(what_is_due_is_not_said_in_words)
 ADD(a_piece_of_a_ladder_is_told_as_a_look)
 ADD(a_summary_leaves_out_how_the_day_went)
+ADD(a_summary_leaves_out_what_was_measured)
 ADD(a_summary_keeps_silent_on_clocks_that_disagree)
 ADD(a_reason_lacks_a_key_or_has_two)
 ADD(a_stop_tells_other_bowls_than_those_it_may_be_about)

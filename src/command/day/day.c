@@ -58,6 +58,7 @@ const sl_command_line sl_day_typed = {
            "  n  note      t  in your own words  u  undo     1 2 3, c, arrows  choose another swatch\n"
            "  l  all of them    p  the model's word    b  cover it    v  test the sound    k  cautions\n"
            "  ?  help      Esc  from a page to the bench     q  leave; the clock goes on\n"
+           "  j  how the day went so far: late, early, unequal; what was weighed, how warm the room was\n"
            "  i  for a doctor, after a stop: what was in the bowls, also in a blind test; who was told\n"
            "\n"
            "The window (slowlift watch --day LOG) has the same keys. Without a terminal: a key and Enter,\n"
@@ -187,6 +188,10 @@ static void keep_time(sl_terminal_day *terminal)
             second = at;
         }
     }
+    if (terminal->desk->day.bench.started && terminal->desk->day.n_due == 0 &&
+        !sl_day_on_hair(&terminal->desk->day)) {
+        sl_terminal_show(terminal, SL_DAY_WENT, -1);
+    }
     sl_terminal_clear_status(terminal);
     sl_day_room_close(&room);
     sl_terminal_say(terminal, "%s",
@@ -226,12 +231,16 @@ static void put_head(const sl_day_desk *desk)
     }
 }
 
-static sl_exit run_summary(const sl_day_desk *desk, bool blind)
+static sl_exit run_summary(sl_day_desk *desk, bool blind)
 {
-    const sl_day *const day = &desk->day;
-    put_head(desk);
-    return sl_finish_output(sl_day_summary(stdout, &day->bench, day->scene, blind ? NULL : day->arm,
-                                           &day->now, sl_day_mark_of(desk)));
+    sl_document document;
+    sl_error error = {.code = SL_OK};
+    errno = 0;
+    desk->day.blind = blind;
+    sl_day_says_went(desk, &document, &error);
+    return sl_finish_output(sl_document_print(
+        stdout, &document,
+        &(sl_terminal){.width = SL_DAY_COLUMNS, .depth = SL_SCIENCE, .mark = sl_day_mark_of(desk)}));
 }
 
 static sl_exit run_stops(const sl_day_desk *desk)

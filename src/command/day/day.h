@@ -9,6 +9,9 @@
 #include <stdbool.h>
 
 #include "day/says.h"
+#include "document/renderers.h"
+
+enum { SL_DAY_COLUMNS = 78 }; /* that it writes at most */
 
 typedef struct sl_terminal_day {
     sl_day_desk *desk;

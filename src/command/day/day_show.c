@@ -15,7 +15,7 @@
 #include "command/day/day.h"
 #include "document/text.h"
 
-enum { WIDTH = 78, FOOT = 2048 };
+enum { WIDTH = SL_DAY_COLUMNS, FOOT = 2048 };
 
 /* ---- lines --------------------------------------------------------------------------------------- */
 
@@ -40,6 +40,15 @@ static void window_size(int *columns, int *rows)
     *rows = known && size.ws_row > 8 ? size.ws_row : 24;
 }
 
+static int width_now(const sl_terminal_day *terminal)
+{
+    int columns = WIDTH + 1, rows = 0;
+    if (terminal->terminal) {
+        window_size(&columns, &rows);
+    }
+    return (columns <= WIDTH ? columns - 1 : WIDTH) - sl_text_width(mark(terminal));
+}
+
 /* The mark of a rehearsal stands before each line, those below a lead too. */
 static void say_words(sl_terminal_day *terminal, const char *lead, const char *words)
 {
@@ -48,12 +57,7 @@ static void say_words(sl_terminal_day *terminal, const char *lead, const char *w
     if (!out) {
         return;
     }
-    int columns = WIDTH + 1, rows = 0;
-    if (terminal->terminal) {
-        window_size(&columns, &rows);
-    }
-    const int width = columns <= WIDTH ? columns - 1 : WIDTH;
-    sl_put_paragraph(out, lead, words, width - sl_text_width(mark(terminal)));
+    sl_put_paragraph(out, lead, words, width_now(terminal));
     fclose(out);
     sl_terminal_clear_status(terminal);
     for (char *line = text, *end = NULL; (end = strchr(line, '\n')) != NULL; line = end + 1) {
@@ -116,6 +120,15 @@ void sl_terminal_show(sl_terminal_day *terminal, sl_day_view view, int swatch)
             fputs("\033[2J\033[H", stdout); /* the whole screen is for this */
         }
         sl_terminal_say(terminal, "%s", "");
+    }
+    if (view == SL_DAY_WENT) {
+        sl_document document;
+        sl_error error = {.code = SL_OK};
+        sl_day_says_went(terminal->desk, &document, &error);
+        sl_document_print(
+            stdout, &document,
+            &(sl_terminal){.width = width_now(terminal), .depth = SL_SCIENCE, .mark = mark(terminal)});
+        return;
     }
     sl_day_says(terminal->desk, view, swatch, set_line, terminal);
 }

@@ -25,7 +25,7 @@ static const sl_option options[] = {
                   N_("sum up the files of answers in a folder: who chose what is never shown, how many did "
                      "is; with the quiz, the class gain"),
               .wants = SL_WANTS_FOLDER),
-    SL_OPTION(sl_teach_asked, csv, sl_option_flag, .name = "csv",
+    SL_OPTION(sl_teach_asked, result.csv, sl_option_flag, .name = "csv",
               .help = N_("that summary for a spreadsheet")),
     SL_OPTION(sl_teach_asked, models, sl_option_text, .name = "models", .value = N_("FOLDER"),
               .help = N_("look here first for models; lessons lie in the folder beside them"),
@@ -35,13 +35,14 @@ const sl_command_line sl_teach_typed = {
     .name = "teach",
     .line = N_("a lesson in the terminal; what a class answered"),
     .usage = {N_("LESSON [OPTIONS]"), N_("--quiz before|after --answers FILE"),
-              N_("--class FOLDER [LESSON] [--csv]")},
+              N_("--class FOLDER [LESSON] [--csv] [-o FILE]")},
     .about =
         N_("A lesson, one step at a time, in plain lines: recall, compare, predict with a reason, run, say "
            "what you saw, explain. The run is locked until there are a prediction and a reason."
            "\n\n"
            "While it runs: the number of an answer, Enter to go on, b to go back, q to stop."),
-    .set = {SL_OPTION_SET_OWN(options)},
+    .set = {SL_OPTION_SET_OWN(options),
+            SL_OPTION_SET(sl_output_options, const char *, sl_teach_asked, result.output)},
     .example = {{N_("a group begins the first lesson."),
                  {"slowlift teach half-life --answers class/group-3.yaml"}},
                 {N_("what did the class predict?"), {"slowlift teach --class class half-life"}}},
@@ -61,8 +62,11 @@ static bool fits_together(const sl_teach_asked *asked, sl_error *error)
         return sl_fail(error, SL_ERR_USAGE, "no lesson was named",
                        "give one, such as slowlift teach half-life; slowlift list shows them");
     }
-    if (asked->csv && !asked->class_folder) {
+    if (asked->result.csv && !asked->class_folder) {
         return sl_fail(error, SL_ERR_USAGE, "--csv without a class", "add --class FOLDER");
+    }
+    if (asked->result.output && !asked->class_folder) {
+        return sl_fail(error, SL_ERR_USAGE, "-o without a class", "add --class FOLDER");
     }
     return true;
 }

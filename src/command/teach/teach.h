@@ -8,6 +8,7 @@
 #include "command/command.h"
 #include "front/kept.h"
 #include "front/lessons.h"
+#include "front/option.h"
 #include "front/places.h"
 #include "slowlift/lesson.h"
 
@@ -16,7 +17,8 @@ typedef struct sl_teach_asked {
     const char *answers, *class_folder, *models;
     const char *language; /* "en" or "es" */
     int time;             /* of the quiz: 0 before, 1 after */
-    bool quiz, educator, csv;
+    bool quiz, educator;
+    sl_result_wish result; /* of a class: .csv, .output */
 } sl_teach_asked;
 
 /* After every answer. A failure is said once a time on stderr; the answers stay in memory and

@@ -301,7 +301,8 @@ static sl_going one_page(sl_terminal_desk *desk)
 static void put_head(const sl_terminal_desk *desk)
 {
     const sl_lesson *const lesson = desk->lesson;
-    printf("%s %d: %s\n", say(desk, SL_SAID_LESSON), lesson->number, lesson->title);
+    printf(_("Lesson %d: %s"), lesson->number, lesson->title);
+    putchar('\n');
     char minutes[24];
     sl_minute_words(SL_MINUTE_PLANNED, minutes, sizeof minutes, _("%d min"), lesson->minutes);
     printf("%s %s.\n", say(desk, SL_SAID_ABOUT), minutes);

@@ -10,6 +10,7 @@
 #include <stddef.h>
 #include <stdio.h>
 
+#include "document/document.h"
 #include "slowlift/clock.h"
 #include "slowlift/model.h"
 
@@ -85,10 +86,21 @@ bool sl_day_stops(FILE *out, const sl_day_record *record, const sl_instant *now,
 
 /* ---- the summary (day_summary.c) ---------------------------------------------------------------------- */
 
-/* How the day went against its plan: late and early, unequal time on the hair within an arm, age of
- * the mix. scene: NULL where it could not be read. arm: the name of each swatch's arm, [bench->n]; NULL:
- * codes alone, for a judge who is blind. mark: before each line. */
-bool sl_day_summary(FILE *out, const sl_bench *bench, const sl_scene *scene, const char *const *arm,
-                    const sl_instant *now, const char *mark);
+/* How the day went against its plan; borrowed. */
+typedef struct sl_day_went {
+    const char *title, *scene_name; /* of the test */
+    const sl_bench *bench;
+    sl_day_record record;
+    const sl_instant *now;
+    bool blind; /* codes alone, for a judge */
+    bool rehearsed;
+} sl_day_went;
+
+/* Late and early, unequal time on the hair within an arm, age of the mix, what was weighed and how warm the
+ * room was. of: sl_day_went. */
+sl_document_sayer sl_day_say_went;
+/* Of the bowl of this application, from 0, with what the plan adds for what stays in it; 0: not known, or
+ * plain water. */
+double sl_day_planned_g(const sl_day_record *record, int swatch, int round);
 
 #endif

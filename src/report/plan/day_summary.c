@@ -5,22 +5,13 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
+#include "document/text.h"
 #include "report/plan/day.h"
+#include "slowlift/plan.h"
 
-enum { WORDS = 200 };
-
-typedef struct page {
-    FILE *out;
-    const char *mark;      /* before each line */
-    const sl_scene *scene; /* NULL: it could not be read */
-} page;
-
-static FILE *line(const page *to)
-{
-    fputs(to->mark, to->out);
-    return to->out;
-}
+enum { SPAN = 24, LIST = 200 };
 
 /* Age of the mix at contact, in seconds; false: nobody wrote down when it was mixed. */
 static bool mix_age(const sl_bench_state *state, double *age_s)
@@ -32,25 +23,24 @@ static bool mix_age(const sl_bench_state *state, double *age_s)
     return true;
 }
 
-static void put_contact(const page *to, const sl_bench *bench, int swatch)
+static void say_contact(sl_document *document, const sl_bench *bench, int swatch)
 {
     const sl_bench_state *const state = &bench->state[swatch];
     const sl_bench_round plan = sl_bench_round_of(&bench->swatch[swatch], state->round);
     const int planned_s =
         bench->swatch[swatch].contact_s + sl_bench_round_from_s(&bench->swatch[swatch], state->round);
-    char off[WORDS], age_words[24], plan_words[24];
+    char off[2 * SPAN], age[SPAN], planned[SPAN];
     double age_s = 0.0;
     if (!bench->started) {
         return;
     }
     sl_day_off(sl_elapsed_between(&bench->start, &state->contact).seconds - planned_s, off, sizeof off);
-    fprintf(line(to), _("  contact %s"), off);
     if (mix_age(state, &age_s)) {
-        sl_day_span(age_s, age_words, sizeof age_words);
-        sl_day_span(plan.mix_age_s, plan_words, sizeof plan_words);
-        fprintf(to->out, _("; mix %s old, planned %s\n"), age_words, plan_words);
+        sl_day_span(age_s, age, sizeof age);
+        sl_day_span(plan.mix_age_s, planned, sizeof planned);
+        sl_document_say(document, _("Contact %s; mix %s old, planned %s"), off, age, planned);
     } else {
-        fputs(_("; nobody wrote down when it was mixed\n"), to->out);
+        sl_document_say(document, _("Contact %s; nobody wrote down when it was mixed"), off);
     }
 }
 
@@ -64,57 +54,132 @@ static double lain_s(const sl_bench_state *state)
     return sum;
 }
 
-static void put_rounds(const page *to, const sl_bench *bench, int swatch)
+static void say_rounds(sl_document *document, const sl_bench *bench, int swatch)
 {
     const sl_bench_state *const state = &bench->state[swatch];
-    if (bench->swatch[swatch].n_more == 0 || state->n_lain == 0) {
-        return;
-    }
-    fputs(_("  under its mixes, one after the other:"), line(to));
+    char spans[LIST] = "";
     for (int i = 0; i < state->n_lain; i++) {
-        char span[24];
+        char span[SPAN];
         sl_day_span(state->lain_s[i], span, sizeof span);
-        fprintf(to->out, " %s", span);
+        sl_append_item(spans, sizeof spans, " ", "%s", span);
     }
-    fputc('\n', to->out);
+    if (bench->swatch[swatch].n_more > 0 && state->n_lain > 0) {
+        sl_document_say(document, _("Under its mixes, one after the other: %s"), spans);
+    }
 }
 
-static void put_looks(const page *to, const sl_bench *bench, int swatch)
+static void say_looks(sl_document *document, const sl_bench *bench, int swatch)
 {
     const int planned = bench->swatch[swatch].n_looks, done = bench->state[swatch].n_looks;
-    if (done != planned) {
-        fprintf(line(to),
-                bench->swatch[swatch].ladder ? _("  pieces cut off on the way: %d of %d planned\n")
-                                             : _("  looks: %d of %d planned\n"),
-                done, planned);
+    if (done != planned && bench->swatch[swatch].ladder) {
+        sl_document_say(document, _("Pieces cut off on the way: %d of %d planned"), done, planned);
+    } else if (done != planned) {
+        sl_document_say(document, _("Looks: %d of %d planned"), done, planned);
     }
     if (bench->state[swatch].n_felt == 0) {
-        fputs(_("  skin, heat and stretch: never felt\n"), line(to));
+        sl_document_say(document, "%s", _("Skin, heat and stretch: never felt"));
     }
 }
 
-static void put_swatch(const page *to, const sl_bench *bench, int swatch, const char *arm,
-                       const sl_instant *now)
+/* ---- what was measured ------------------------------------------------------------------------------ */
+
+double sl_day_planned_g(const sl_day_record *record, int swatch, int round)
 {
+    const sl_scene *const scene = record->scene;
+    const sl_step *const step = sl_day_application(scene, record->arm[swatch], round);
+    return step && record->swatch[swatch].leaves_mix
+               ? sl_weigh(&scene->mixes[step->mix], &scene->chemistry, scene->hair_g, step->mix_g_per_g,
+                          sl_plan_request_default().waste)
+                     .total_g
+               : 0.0;
+}
+
+static bool undone(const sl_day_record *record, const sl_event *event)
+{
+    for (int i = 0; i < record->n_events; i++) {
+        if (record->event[i].kind == SL_EVENT_UNDONE && strcmp(record->event[i].about, event->id) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Of each bowl, in the order in which they were weighed. */
+static void say_weighed(sl_document *document, const sl_day_record *record, int swatch)
+{
+    int round = 0;
+    for (int i = 0; i < record->n_events; i++) {
+        const sl_event *const event = &record->event[i];
+        if (event->swatch != swatch || undone(record, event)) {
+            continue;
+        }
+        round += event->kind == SL_EVENT_RINSED ? 1 : 0;
+        if (event->remark != SL_REMARK_GRAMS) {
+            continue;
+        }
+        const double planned_g = sl_day_planned_g(record, swatch, round);
+        char weighed[SPAN], planned[SPAN];
+        sl_short_number(event->value, 2, weighed, sizeof weighed);
+        sl_short_number(planned_g, 1, planned, sizeof planned);
+        if (planned_g > 0.0) {
+            sl_document_say(document, _("Weighed: %s g, planned %s g"), weighed, planned);
+        } else {
+            sl_document_say(document, _("Weighed: %s g"), weighed);
+        }
+    }
+}
+
+/* Of each block of the plan. */
+static void say_room(sl_document *document, const sl_day_record *record)
+{
+    for (int i = 0; i < record->n_events; i++) {
+        const sl_event *const event = &record->event[i];
+        if (event->remark != SL_REMARK_ROOM || event->swatch < 0 || event->swatch >= record->n ||
+            undone(record, event)) {
+            continue;
+        }
+        char read[SPAN], planned[SPAN];
+        sl_short_number(event->value, 2, read, sizeof read);
+        sl_short_number(record->scene ? record->scene->room_c : 0.0, 1, planned, sizeof planned);
+        if (record->scene) {
+            sl_document_say(document, _("The room beside %s: %s °C, planned %s °C"),
+                            record->swatch[event->swatch].code, read, planned);
+        } else {
+            sl_document_say(document, _("The room beside %s: %s °C"), record->swatch[event->swatch].code,
+                            read);
+        }
+    }
+}
+
+/* ---- each swatch, and all of them -------------------------------------------------------------------- */
+
+static void say_swatch(sl_document *document, const sl_day_went *went, int swatch)
+{
+    const sl_bench *const bench = went->bench;
     char text[SL_DAY_WORDS];
     sl_on_the_hair on;
-    sl_day_state(bench, swatch, now, text, sizeof text);
-    fprintf(line(to), "%s%s%s%s\n", text, arm ? " (" : "", arm ? sl_title_of_arm(to->scene, arm) : "",
-            arm ? ")" : "");
-    put_rounds(to, bench, swatch);
-    if (!sl_bench_on_hair(bench, swatch, now, &on)) {
+    sl_day_state(bench, swatch, went->now, text, sizeof text);
+    if (went->blind) {
+        sl_document_part(document, "%s", text);
+    } else {
+        sl_document_part(document, "%s (%s)", text,
+                         sl_title_of_arm(went->record.scene, went->record.arm[swatch]));
+    }
+    say_weighed(document, &went->record, swatch);
+    say_rounds(document, bench, swatch);
+    if (!sl_bench_on_hair(bench, swatch, went->now, &on)) {
         return;
     }
-    put_contact(to, bench, swatch);
-    put_looks(to, bench, swatch);
+    say_contact(document, bench, swatch);
+    say_looks(document, bench, swatch);
     if (on.has_label && on.label_left_s < -0.5) {
         sl_day_span(on.label_left_s, text, sizeof text);
-        fprintf(line(to), _("  longer than the label allows, by %s\n"), text);
+        sl_document_say(document, _("Longer than the label allows, by %s"), text);
     } else if (bench->state[swatch].over_label) {
-        fputs(_("  a mix lay longer than its label allows\n"), line(to));
+        sl_document_say(document, "%s", _("A mix lay longer than its label allows."));
     }
     if (on.since.clocks != SL_CLOCKS_AGREE) {
-        fprintf(line(to), "  %s\n", sl_day_clocks(on.since.clocks));
+        sl_document_say(document, "%s", sl_day_clocks(on.since.clocks));
     }
 }
 
@@ -145,48 +210,51 @@ static bool seen_before(const char *const *arm, int swatch)
     return false;
 }
 
-static void put_unequal(const page *to, const sl_bench *bench, const char *const *arm)
+static void say_unequal(sl_document *document, const sl_day_went *went)
 {
     bool any = false;
-    fputs(_("Unequal time on the hair within an arm:\n"), line(to));
-    for (int i = 0; i < bench->n; i++) {
+    sl_document_part(document, "%s", _("Unequal time on the hair within an arm"));
+    for (int i = 0; i < went->bench->n; i++) {
         double least = 0.0, most = 0.0;
-        char least_words[24], most_words[24];
-        if (seen_before(arm, i) || dwells(bench, arm, i, &least, &most) < 2 ||
+        char least_words[SPAN], most_words[SPAN];
+        if (seen_before(went->record.arm, i) || dwells(went->bench, went->record.arm, i, &least, &most) < 2 ||
             most - least < SL_DAY_ON_TIME_S) {
             continue;
         }
         sl_day_span(least, least_words, sizeof least_words);
         sl_day_span(most, most_words, sizeof most_words);
-        fprintf(line(to), _("  %s: %s to %s\n"), sl_title_of_arm(to->scene, arm[i]), least_words, most_words);
+        sl_document_say(document, _("%s: %s to %s"), sl_title_of_arm(went->record.scene, went->record.arm[i]),
+                        least_words, most_words);
         any = true;
     }
     if (!any) {
-        fputs(_("  none of five seconds or more\n"), line(to));
+        sl_document_say(document, "%s", _("None of five seconds or more"));
     }
 }
 
-static void put_all(const page *to, const sl_bench *bench, const char *const *arm, const sl_instant *now)
+void sl_day_say_went(sl_document *document, const void *of, sl_error *error)
 {
+    const sl_day_went *const went = of;
+    const sl_bench *const bench = went->bench;
+    char title[SL_DAY_WORDS];
+    snprintf(title, sizeof title, "%s: %s", went->title, went->scene_name);
+    sl_document_begin(document, "day", title, error);
+    if (went->rehearsed) {
+        sl_document_lies(document, _("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***"));
+    }
     if (!bench->started) {
-        fputs(_("The day has not begun.\n"), line(to));
-        return;
+        sl_document_say(document, "%s", _("The day has not begun."));
     }
-    for (int i = 0; i < bench->n; i++) {
-        put_swatch(to, bench, i, arm ? arm[i] : NULL, now);
+    for (int i = 0; bench->started && i < bench->n; i++) {
+        say_swatch(document, went, i);
     }
-    if (arm) {
-        put_unequal(to, bench, arm);
+    if (bench->started && !went->blind) {
+        say_unequal(document, went);
     }
-    if (bench->sound_tried && !bench->sound_heard) {
-        fputs(_("The bell was not heard that day; alarms were seen only.\n"), line(to));
+    sl_document_apart(document);
+    say_room(document, &went->record);
+    if (bench->started && bench->sound_tried && !bench->sound_heard) {
+        sl_document_say(document, "%s", _("The bell was not heard that day; alarms were seen only."));
     }
-}
-
-bool sl_day_summary(FILE *out, const sl_bench *bench, const sl_scene *scene, const char *const *arm,
-                    const sl_instant *now, const char *mark)
-{
-    const page to = {out, mark, scene};
-    put_all(&to, bench, arm, now);
-    return ferror(out) == 0;
+    sl_document_end(document, SL_ON_SWATCHES);
 }

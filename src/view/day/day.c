@@ -223,6 +223,7 @@ bool sl_day_watch(sl_day_desk *desk, const sl_eyes *eyes, double scale, const ch
     sl_day_sound_stop(&screen->sound);
     sl_lenses_free(&screen->lenses);
     sl_strip_free(screen->strip);
+    sl_leaf_free(&screen->leaf);
     sl_text_free(screen->text);
     sl_free(screen);
     return good;

@@ -13,6 +13,7 @@
 #include "view/day/day_place.h"
 #include "view/day/day_sound.h"
 #include "view/draw/eyes.h"
+#include "view/draw/leaf.h"
 #include "view/draw/pen.h"
 #include "view/strips/strip.h"
 
@@ -30,7 +31,8 @@ typedef struct sl_day_screen {
     sl_day_sound sound;
     sl_lenses lenses; /* of the model's scene */
 
-    sl_day_view reading; /* SL_DAY_CAUTIONS or SL_DAY_HELP over all else; SL_DAY_BENCH: neither */
+    sl_day_view reading; /* SL_DAY_CAUTIONS, SL_DAY_HELP or SL_DAY_WENT over all else; SL_DAY_BENCH: none */
+    sl_leaf leaf;        /* SL_DAY_WENT */
     int first_row, scroll, scroll_most;
     char said[SL_DAY_LINE];
     bool refused; /* said: a key that was not taken */

@@ -15,7 +15,7 @@ sl_day_view sl_day_page_of(const sl_day_screen *screen)
 
 static void show(sl_day_screen *screen, sl_day_view view)
 {
-    if (view == SL_DAY_CAUTIONS || view == SL_DAY_HELP) {
+    if (view == SL_DAY_CAUTIONS || view == SL_DAY_HELP || view == SL_DAY_WENT) {
         screen->reading = view;
         screen->scroll = 0;
     } else if (view < SL_DAY_CAUTIONS) {

@@ -267,15 +267,36 @@ static void read_line(void *self, const sl_day_line *line)
     put_entry(self, line->lead, line->words);
 }
 
+/* Every second, while something lies on hair; else when something was done. */
+static int put_went(sl_day_screen *screen, SDL_Rect area)
+{
+    const sl_day *const day = &screen->desk->day;
+    const int64_t second = sl_day_on_hair(day) ? day->now.wall_ns / 1000000000 : 0;
+    const bool blind = sl_day_blind(day);
+    uint64_t says = sl_leaf_number(0, &second, sizeof second);
+    says = sl_leaf_number(says, &day->n_events, sizeof day->n_events);
+    sl_document *const document = sl_leaf_renew(&screen->leaf, sl_leaf_number(says, &blind, sizeof blind));
+    if (document != NULL) {
+        sl_day_says_went(screen->desk, document, &screen->leaf.error);
+    }
+    sl_leaf_lay(&screen->leaf, &screen->pen, area.w, SL_SCIENCE);
+    sl_leaf_draw(&screen->leaf, &screen->pen, area.x, area.y);
+    return area.y + sl_leaf_height(&screen->leaf);
+}
+
 static void put_reading(sl_day_screen *screen)
 {
     const bool help = screen->reading == SL_DAY_HELP;
+    const bool went = screen->reading == SL_DAY_WENT;
     SDL_Rect body = body_of(screen);
-    put_title(screen, &body, help ? _("Keys") : _("All cautions"));
+    put_title(screen, &body, help ? _("Keys") : went ? _("How the day went") : _("All cautions"));
     const SDL_Rect row = last_row(body, 2, 0);
     const SDL_Rect view = {body.x, body.y, body.w, row.y - body.y - 8};
     SDL_SetClipRect(screen->pen.sheet, &view);
     reading to = {screen, {view.x, view.y - screen->scroll, view.w, 0}};
+    if (went) {
+        to.at.y = put_went(screen, to.at);
+    }
     sl_day_says(screen->desk, screen->reading, -1, read_line, &to);
     if (help) {
         put_entry(&to, "D  T  F11", _("theme; size of text, also Ctrl and +, −, 0; full screen"));

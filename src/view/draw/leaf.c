@@ -70,20 +70,26 @@ static int put_beside(sl_leaf_pen at, const char *label, const char *words)
     return above + put_words(&at, type, column, words) + gap;
 }
 
-/* Full and empty, so that they can be counted without colour. */
+/* Full and empty, so that they can be counted without colour; where few stand in a wide leaf, their words go
+ * on beside them. */
 static int put_dots(sl_leaf_pen at, const sl_block *block)
 {
-    const int step = at.w / block->of;
+    const int step = SDL_min(at.w / SDL_max(block->of, 1), px(&at, 2.0 * DOT));
     const int side = SDL_min(step - px(&at, DOT_GAP), px(&at, DOT));
+    const int across = block->of * step;
+    const bool beside = 3 * across < at.w;
+    const int down = beside ? SDL_max(sl_text_line_height(at.pen->text, SL_TYPE_SMALL) - side, 0) / 2 : 0;
     for (int i = 0; at.draws && i < block->of; i++) {
-        const SDL_Rect dot = {at.x + i * step, at.y, side, side};
+        const SDL_Rect dot = {at.x + i * step, at.y + down, side, side};
         if (i < block->count) {
             sl_pen_fill(at.pen, dot, SL_MARK_CONTROL);
         } else {
             sl_pen_frame(at.pen, dot, px(&at, 1.25), SL_MARK_CONTROL);
         }
     }
-    const int above = side + px(&at, DOT_GAP);
+    const int above = beside ? 0 : side + px(&at, DOT_GAP);
+    at.x += beside ? across : 0;
+    at.w -= beside ? across : 0;
     at.y += above;
     return above + put_beside(at, block->label, block->text) + px(&at, ROW_GAP);
 }

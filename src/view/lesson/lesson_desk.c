@@ -9,7 +9,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/language.h"
 #include "base/memory.h"
+#include "lesson/class_text.h"
 #include "lesson/words.h"
 #include "slowlift/report.h"
 #include "view/lesson/lesson_words.h"
@@ -26,11 +28,9 @@ static void put_head_text(const sl_desk *desk, char *first, char *second)
 {
     const sl_lesson *const lesson = desk->wish.lesson;
     const char *const language = sl_desk_language(desk);
-    snprintf(first, SL_DESK_LINE, "%s %d: %s", sl_lesson_said(SL_SAID_LESSON, language), lesson->number,
-             lesson->title);
+    snprintf(first, SL_DESK_LINE, _("Lesson %d: %s"), lesson->number, lesson->title);
     if (desk->wish.class_ != NULL) {
-        snprintf(second, SL_DESK_LINE, "%s. %s: %d", sl_shown_word(SL_SHOWN_CLASS, language),
-                 sl_lesson_said(SL_SAID_GROUPS, language), desk->wish.class_->n);
+        snprintf(second, SL_DESK_LINE, "%s", _("What the class answered"));
         return;
     }
     snprintf(second, SL_DESK_LINE, "%s %d %s %d: %s", sl_lesson_said(SL_SAID_STEP, language),
@@ -135,13 +135,27 @@ static void show_foot(const sl_desk *desk)
     sl_pen_wrap(pen, SL_TYPE_NOTE, SL_INK_TEXT, area, false, standing);
 }
 
+/* Returns where it ends. */
+static int put_class(sl_desk *desk, SDL_Rect area)
+{
+    sl_document *const document = sl_leaf_renew(&desk->leaf, 1);
+    if (document != NULL) {
+        sl_document_begin(document, "class", NULL, &desk->leaf.error);
+        sl_class_say_lesson(document, desk->wish.class_, desk->wish.lesson);
+        sl_document_end(document, SL_ON_NOTHING);
+    }
+    sl_leaf_lay(&desk->leaf, &desk->pen, area.w, SL_SCIENCE);
+    sl_leaf_draw(&desk->leaf, &desk->pen, area.x, area.y);
+    return area.y + sl_leaf_height(&desk->leaf);
+}
+
 /* Text in its area, moved by the scroll; what does not fit can be reached. */
 static void show_text(sl_desk *desk)
 {
     const SDL_Rect view = desk->places.text;
     SDL_SetClipRect(desk->pen.sheet, &view);
     const SDL_Rect area = {view.x, view.y - desk->scroll, view.w, 0};
-    const int end = desk->wish.class_ != NULL ? sl_desk_put_class(desk, area) : sl_desk_put_text(desk, area);
+    const int end = desk->wish.class_ != NULL ? put_class(desk, area) : sl_desk_put_text(desk, area);
     SDL_SetClipRect(desk->pen.sheet, NULL);
     desk->scroll_most = SDL_max(end - area.y - view.h, 0);
 }
@@ -291,6 +305,7 @@ static void free_desk(sl_desk *desk)
     for (int i = 0; i < SL_MOST_LESSON_SCENES; i++) {
         sl_lenses_free(&desk->lenses[i]);
     }
+    sl_leaf_free(&desk->leaf);
     sl_text_free(desk->text);
     sl_free(desk);
 }

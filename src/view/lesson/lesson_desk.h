@@ -14,6 +14,7 @@
 
 #include "slowlift/lesson.h"
 #include "view/draw/eyes.h"
+#include "view/draw/leaf.h"
 #include "view/draw/pen.h"
 #include "view/lesson/lesson_place.h"
 #include "view/strips/strip.h"
@@ -56,6 +57,7 @@ typedef struct sl_desk {
     sl_step_places places;
     sl_light_table light;
     sl_strip *strip[SL_MAX_ARMS];
+    sl_leaf leaf; /* what a class answered */
     bool dirty, leave;
     int drawn; /* frames */
 } sl_desk;
@@ -81,14 +83,10 @@ void sl_desk_key(sl_desk *desk, SDL_Keycode key);
 void sl_desk_advance(sl_desk *desk); /* the run's clock */
 
 bool sl_desk_draw(sl_desk *desk, sl_error *error);
-int sl_desk_put_text(const sl_desk *desk, SDL_Rect area);  /* from its top; returns where it ends */
-int sl_desk_put_class(const sl_desk *desk, SDL_Rect area); /* likewise */
+int sl_desk_put_text(const sl_desk *desk, SDL_Rect area); /* from its top; returns where it ends */
 bool sl_desk_lay(sl_desk *desk, sl_error *error);
 bool sl_desk_put_strips(sl_desk *desk, sl_error *error);
 /* Predicted and found as two bars with patterns and words; returns the y below. */
 int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area);
-/* Text over a bar of its pattern; returns the y below. */
-int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share,
-                    sl_bar_pattern pattern);
 
 #endif

@@ -74,8 +74,7 @@ static void mark_zone(const sl_pen *pen, SDL_Rect strip, int n_zones, int zone)
 
 /* ---- predicted and found -------------------------------------------------------------------------- */
 
-int sl_desk_put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share,
-                    sl_bar_pattern pattern)
+static int put_bar(const sl_desk *desk, SDL_Rect area, const char *text, double share, sl_bar_pattern pattern)
 {
     const sl_pen *const pen = &desk->pen;
     int y = area.y;
@@ -112,9 +111,9 @@ int sl_desk_put_compared(const sl_desk *desk, SDL_Rect area)
     const double top = whole ? 1.0 : fmax(fmax(predicted->value, found->value), 1e-9);
     char text[SL_DESK_LINE];
     snprintf(text, sizeof text, "%s: %s", sl_shown_word(SL_SHOWN_PREDICTED, language), predicted->text);
-    area.y = sl_desk_put_bar(desk, area, text, predicted->value / top, SL_PATTERN_STRIPES);
+    area.y = put_bar(desk, area, text, predicted->value / top, SL_PATTERN_STRIPES);
     snprintf(text, sizeof text, "%s: %s", sl_lesson_said(SL_SAID_RUN_GAVE, language), found->text);
-    return sl_desk_put_bar(desk, area, text, found->value / top, SL_PATTERN_SOLID);
+    return put_bar(desk, area, text, found->value / top, SL_PATTERN_SOLID);
 }
 
 /* The share that was predicted for this strip: where the run's answer is what is read in this strip

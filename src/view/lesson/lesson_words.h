@@ -49,9 +49,6 @@
         "Esc: cerrar una página; salir. Cada respuesta se guarda en cuanto se da.")                          \
     ROW(SL_SHOWN_HELP_EDUCATOR, "Educator: S leaves a step as it is, N shows the notes.",                    \
         "Docente: S deja el paso como está, N muestra las notas.")                                           \
-    ROW(SL_SHOWN_CLASS, "What the class answered", "Lo que contestó la clase")                               \
-    ROW(SL_SHOWN_BEFORE, "before (predicted)", "antes (predicho)")                                           \
-    ROW(SL_SHOWN_AFTER, "after (saw)", "después (visto)")                                                    \
     ROW(SL_SHOWN_CLASS_KEYS, "Up, Down: move the text · Esc: leave",                                         \
         "Arriba, Abajo: mover el texto · Esc: salir")                                                        \
     ROW(SL_SHOWN_UNCALIBRATED, "No screen is calibrated.", "Ninguna pantalla está calibrada.")
