@@ -25,7 +25,8 @@ typedef enum sl_occasion {
     SL_ON_CLASS = 1 << 11,     /* people are taught */
     SL_ON_PERSON = 1 << 12,    /* somebody reads it about their own hair */
     SL_ON_DAY = 1 << 13,       /* beside the hair, on the day */
-    SL_ON_ALL = 1 << 14        /* every caution there is */
+    SL_ON_HEATED = 1 << 14,    /* hair grew warm under the mix */
+    SL_ON_ALL = 1 << 15        /* every caution there is */
 } sl_occasion;
 
 #define SL_CAUTION(id, ...) SL_CAUTION_##id,

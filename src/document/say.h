@@ -31,7 +31,7 @@
 /* In JSON in the object `within`, under another name. */
 #define SL_COLUMN_part(within, inner, whole, value) {.key = (whole), .in = (within), .name = (inner)},
 #define SL_COLUMN_about(name, what, value) {.key = (name)},
-#define SL_COLUMN_cautions(more, n) {.key = "cautions", .rows = &sl_caution_list},
+#define SL_COLUMN_cautions(occasions) {.key = "cautions", .rows = &sl_caution_list},
 /* Of some rows alone: said when the condition holds, else left out. */
 #define SL_COLUMN_when(condition, kind, ...) SL_COLUMN_##kind(__VA_ARGS__)
 /* No columns: a name for what the rest of the list tells of; where the rows end; where there is no row; where
@@ -76,7 +76,7 @@
 #define SL_SAY_planned_rows(name, its_columns, of, which, n) sl_row_rows(row, name, of, which, n);
 #define SL_SAY_part(within, inner, whole, value) sl_row_number(row, whole, value);
 #define SL_SAY_about(name, what, value) sl_row_number_about(row, name, what, value);
-#define SL_SAY_cautions(more, n) sl_row_cautions(row, more, n);
+#define SL_SAY_cautions(occasions) sl_row_cautions(row, occasions);
 
 /* A table whose rows are each told by a list, of a `const type *const var`; `table->place` and `table->which`
  * are at hand. */

@@ -109,8 +109,8 @@ void sl_row_number_about(sl_row *row, const char *key, const char *about, double
 void sl_row_rows(sl_row *row, const char *key, const void *of, long which, long n); /* of NULL: nothing */
 void sl_row_members(sl_row *row, const char *key, const void *record, int from_turn, int to_turn);
 
-/* Under "cautions", those that always stand, and more[n] of them where the command has some. */
-void sl_row_cautions(sl_row *row, const sl_caution_id *more, size_t n);
+/* Under "cautions", those that always stand, and those that are owed on the occasions, as documents end. */
+void sl_row_cautions(sl_row *row, unsigned occasions);
 extern const sl_columns sl_caution_list;
 
 /* The next row; SL_NO_MORE after the last. */

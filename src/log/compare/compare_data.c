@@ -168,7 +168,7 @@ SL_FLAT_TABLE(judges_record, JUDGES, sl_agreement, judges);
     SAY(rows, "rates", rates, page, 0, (long)scene->n_zones * scene->n_arms)                                 \
     SAY(rows, "otherwise_than_planned", deviations, compare, 0, compare->n_deviations)                       \
     SAY(record, "judges", judges_record, &compare->judges, 0)                                                \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, SL_ON_OUTCOME)
 SL_TABLE(compare_record, COMPARE, sl_compare_page, page);
 
 const sl_export sl_compare_export = {"compare", 1, &compare_record, &lines};

@@ -211,7 +211,7 @@ static const sl_columns tests = SL_COLUMNS(TEST(SL_COLUMN), .tell = tell_test);
     SAY(text, "kind", "log of strand tests")                                                                 \
     SAY(number, "version", SL_LOG_VERSION)                                                                   \
     SAY(rows, "tests", tests, source, 0, source->reader->n_tests)                                            \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, SL_ON_NOTHING)
 SL_TABLE(log_record, LOG, sl_log_source, source);
 
 const sl_export sl_log_export = {"log", 1, &log_record, &lines};

@@ -21,6 +21,8 @@ typedef struct sl_limits_page {
     bool science; /* odds' interval and indices too */
 } sl_limits_page;
 
+/* On which its cautions are owed. */
+unsigned sl_limits_occasions(const sl_limits_page *page);
 sl_document_sayer sl_limits_say;         /* of a sl_limits_page */
 extern const sl_export sl_limits_export; /* of an sl_limits_page */
 

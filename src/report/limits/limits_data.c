@@ -288,7 +288,7 @@ SL_FLAT_TABLE(seen_list, SEEN, sl_answers, answers);
     SAY(rows, "seen", seen_list, answers, 0, spread->seen.observations.n)                                    \
     SAY(rows, "arms", arms, page, 0, scene->n_arms)                                                          \
     SAY(note, scene)                                                                                         \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, sl_limits_occasions(page))
 SL_TABLE(limits_record, LIMITS, sl_limits_page, page);
 
 const sl_export sl_limits_export = {"limits", 1, &limits_record, &lines};

@@ -91,11 +91,15 @@ static void say_foot(sl_document *document, const sl_limits_page *page)
     sl_limits_say_practice(document, page->answers->person);
     sl_limits_say_signs(document);
     sl_limits_say_worth(document);
+}
+
+unsigned sl_limits_occasions(const sl_limits_page *page)
+{
+    unsigned on = SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES | (page->answers->person ? SL_ON_STRAND : 0U);
     for (int arm = 0; page->answers->person && arm < page->answers->scene->n_arms; arm++) {
-        if (page->answers->arm[arm].leave.strand == SL_STRAND_HEATED) {
-            sl_document_owes(document, SL_CAUTION_METALLIC);
-        }
+        on |= page->answers->arm[arm].leave.strand == SL_STRAND_HEATED ? SL_ON_HEATED : 0U;
     }
+    return on;
 }
 
 void sl_limits_say(sl_document *document, const void *of, sl_error *error)
@@ -110,6 +114,5 @@ void sl_limits_say(sl_document *document, const void *of, sl_error *error)
     say_top(document, page);
     say_arms(document, page);
     say_foot(document, page);
-    sl_document_end(document,
-                    SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES | (page->answers->person ? SL_ON_STRAND : 0U));
+    sl_document_end(document, sl_limits_occasions(page));
 }

@@ -14,6 +14,18 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
+/* On which the cautions of each are owed. */
+static unsigned cost_occasions(const sl_cost_page *page)
+{
+    return SL_ON_KEEPING | (page->n_ages > 0 ? SL_ON_OUTCOME : 0U);
+}
+
+static unsigned mixing_occasions(const sl_mixing_page *page)
+{
+    const bool unlabelled = !page->mix->label_allows && page->mix->class_ != SL_MIX_WATER;
+    return SL_ON_MIXING | (unlabelled ? SL_ON_UNLABELLED : 0U);
+}
+
 /* "EUR 12.40", with the point that LC_MONETARY uses. */
 static void put_money(const sl_prices *prices, double amount, char *text, size_t size)
 {
@@ -122,7 +134,7 @@ void sl_cost_say(sl_document *document, const void *of, sl_error *error)
         say_line(document, page, &page->line[i]);
     }
     say_freshness(document, page);
-    sl_document_end(document, SL_ON_KEEPING | (page->n_ages > 0 ? SL_ON_OUTCOME : 0U));
+    sl_document_end(document, cost_occasions(page));
 }
 
 /* ---- for machines ------------------------------------------------------------------------------------- */
@@ -169,16 +181,12 @@ SL_FLAT_TABLE(ages, AGE, sl_cost_page, page);
     SAY(text, "currency", page->prices->currency)                                                            \
     SAY(rows, "uses", uses, page, 0, page->n)                                                                \
     SAY(rows, "old_powder", ages, page, 0, page->n_ages)                                                     \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, cost_occasions(page))
 SL_TABLE(cost_record, COST, sl_cost_page, page);
 
 const sl_export sl_cost_export = {"cost", 1, &cost_record, &cost_lines};
 
 /* ---- a mix -------------------------------------------------------------------------------------------- */
-
-static const sl_caution_id mixing[] = {SL_CAUTION_LABEL, SL_CAUTION_DUST,   SL_CAUTION_MIXING,
-                                       SL_CAUTION_METAL, SL_CAUTION_CLOSED, SL_CAUTION_REACTED,
-                                       SL_CAUTION_EYES};
 
 static void say_parts(sl_document *document, const sl_mixing_page *page)
 {
@@ -206,7 +214,6 @@ void sl_mixing_say(sl_document *document, const void *of, sl_error *error)
 {
     const sl_mixing_page *const page = of;
     const sl_mix *const mix = page->mix;
-    const bool unlabelled = !mix->label_allows && mix->class_ != SL_MIX_WATER;
     char hair[24], per[24], liquid[24], vol[24], whole[24], scale[24], part[24];
     sl_short_number(page->hair_g, 1, hair, sizeof hair);
     sl_short_number(page->g_per_g, 1, per, sizeof per);
@@ -224,7 +231,7 @@ void sl_mixing_say(sl_document *document, const void *of, sl_error *error)
                     vol, whole);
     sl_document_say(document, _("A scale that shows steps of %s g can throw the smallest part off by %s %%."),
                     scale, part);
-    sl_document_end(document, SL_ON_MIXING | (unlabelled ? SL_ON_UNLABELLED : 0U));
+    sl_document_end(document, mixing_occasions(page));
 }
 
 #define MIXING(SAY)                                                                                          \
@@ -238,7 +245,7 @@ void sl_mixing_say(sl_document *document, const void *of, sl_error *error)
     SAY(number, "paste_pct", page->shown.on_hair_pct)                                                        \
     SAY(number, "scale_error", sl_scale_error(page->shown, page->scale_g))                                   \
     SAY(yes, "label_allows", page->mix->label_allows)                                                        \
-    SAY(cautions, mixing, sizeof mixing / sizeof mixing[0])
+    SAY(cautions, mixing_occasions(page))
 SL_TABLE(mixing_record, MIXING, sl_mixing_page, page);
 
 const sl_export sl_mixing_export = {"mix", 1, &mixing_record, NULL};

@@ -28,9 +28,8 @@ sl_document_sayer sl_plan_say;             /* of a sl_plan_page */
 extern const sl_export sl_plan_export;     /* of an sl_plan_page; CSV: one row a task */
 extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes mean */
 
-/* What a plan says beside the cautions that always stand. */
-enum { SL_PLAN_CAUTIONS = 4 };
-extern const sl_caution_id sl_plan_cautions[SL_PLAN_CAUTIONS];
+/* On which its cautions are owed. */
+enum { SL_PLAN_OCCASIONS = SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED };
 
 /* "0:12:45" from the start of the day. */
 void sl_day_time(int seconds, char *text, size_t size);

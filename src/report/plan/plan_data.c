@@ -106,7 +106,7 @@ SL_FLAT_TABLE(mistake, MISTAKE, sl_plan_page, page);
     SAY(record, "one_bowl_for_all", mistake, page->one_bowl.known ? page : NULL, 1)                          \
     SAY(number, "spread_of_swatches", page->spread)                                                          \
     SAY(number, "tie_below", sl_if_known(below >= 0.0, below))
-#define CAUTIONS(SAY) SAY(cautions, sl_plan_cautions, SL_PLAN_CAUTIONS)
+#define CAUTIONS(SAY) SAY(cautions, SL_PLAN_OCCASIONS)
 
 static sl_told tell_plan(sl_row *row, const sl_table *table)
 {

@@ -374,9 +374,6 @@ static void say_power(sl_document *document, const sl_plan_page *page)
     say_ties(document, page, below);
 }
 
-const sl_caution_id sl_plan_cautions[SL_PLAN_CAUTIONS] = {SL_CAUTION_MIXING, SL_CAUTION_METAL,
-                                                          SL_CAUTION_REACTED, SL_CAUTION_SWATCH_ONLY};
-
 void sl_plan_say(sl_document *document, const void *of, sl_error *error)
 {
     const sl_plan_page *const page = of;
@@ -405,5 +402,5 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
     sl_example_note(scene, example, sizeof example);
     sl_document_apart(document);
     sl_document_say(document, "%s", example);
-    sl_document_end(document, SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED);
+    sl_document_end(document, SL_PLAN_OCCASIONS);
 }

@@ -231,7 +231,7 @@ SL_TABLE(whether, ANSWERS, sl_map, map);
     SAY(rows, "goal", whether, page->map, 0, page->map->y.n)                                                 \
     SAY(rows, "inside", whether, page->map, 1, page->map->y.n)                                               \
     SAY(note, page->scene)                                                                                   \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, SL_ON_OUTCOME)
 SL_TABLE(map_record, MAP, sl_map_page, page);
 
 const sl_export sl_map_export = {"map", 1, &map_record, NULL};

@@ -199,7 +199,7 @@ SL_TABLE(surprise, SURPRISE, sl_rank_page, page);
     SAY(rows, "zones", zones, page, 0, page->rank->n_zones)                                                  \
     SAY(record, "surprise", surprise, request->zone >= 0 ? page : NULL, 0)                                   \
     SAY(note, scene)                                                                                         \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, SL_ON_OUTCOME)
 SL_TABLE(rank_record, RANK, sl_rank_page, page);
 
 const sl_export sl_rank_export = {"rank", 1, &rank_record, &lines};

@@ -16,7 +16,7 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
-enum { TEXT = 640 };
+enum { TEXT = 640, OCCASIONS = SL_ON_OUTCOME | SL_ON_STRAND };
 
 static const double NOT_WEAKER = 0.99; /* of the mix's own strength: the search's tolerance */
 
@@ -159,11 +159,8 @@ void sl_search_say(sl_document *document, const void *of, sl_error *error)
         document, "%s",
         _("To try on a strand on the bench, looking from minute 2 on; not a finding and not a time "
           "for anybody's head. From the model's central values alone."));
-    sl_document_end(document, SL_ON_OUTCOME | SL_ON_STRAND);
+    sl_document_end(document, OCCASIONS);
 }
-
-/* What machines are told beside those that always stand. */
-static const sl_caution_id foot[] = {SL_CAUTION_ESTIMATE, SL_CAUTION_LABEL, SL_CAUTION_TESTS};
 
 /* ---- for machines ----------------------------------------------------------------------- */
 
@@ -205,7 +202,7 @@ static const sl_columns lines =
     SAY(rows, "trials", trials, page, 0, page->search->n)                                                    \
     LEFT_OUT(SAY)                                                                                            \
     SAY(note, page->scene)                                                                                   \
-    SAY(cautions, foot, sizeof foot / sizeof foot[0])
+    SAY(cautions, OCCASIONS)
 SL_TABLE(search_record, SEARCH, sl_search_page, page);
 
 const sl_export sl_search_export = {"search", 1, &search_record, &lines};

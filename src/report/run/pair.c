@@ -241,11 +241,17 @@ static void say_table(sl_document *document, const sl_pair *pair, bool swatches)
     }
 }
 
+/* On which its cautions are owed. */
+static unsigned occasions(const sl_pair *pair)
+{
+    const bool warmer = pair->changes->set[SL_SETTING_WARMER] && pair->changes->to[SL_SETTING_WARMER] > 0.0;
+    return SL_ON_OUTCOME | (warmer ? SL_ON_WARMTH : 0U);
+}
+
 void sl_pair_say(sl_document *document, const void *of, sl_error *error)
 {
     const sl_pair *const pair = of;
     const bool swatches = of_swatches(pair);
-    const bool warmer = pair->changes->set[SL_SETTING_WARMER] && pair->changes->to[SL_SETTING_WARMER] > 0.0;
     char title[400];
     snprintf(title, sizeof title, _("What if \"%s\" were another way?"),
              sl_arm_title(&pair->scene->arms[pair->arm]));
@@ -264,7 +270,7 @@ void sl_pair_say(sl_document *document, const void *of, sl_error *error)
                         ? _("From the model's central values alone: real swatches scatter around them.")
                         : _("No minutes here: this program times nobody's hair. From the model's central "
                             "values alone."));
-    sl_document_end(document, SL_ON_OUTCOME | (warmer ? SL_ON_WARMTH : 0U));
+    sl_document_end(document, occasions(pair));
 }
 
 /* ---- for machines ----------------------------------------------------------------------- */
@@ -353,7 +359,7 @@ SL_FLAT_TABLE(changes, CHANGE, sl_pair, pair);
     SAY(record, "before", outcome_record, pair, 0)                                                           \
     SAY(record, "after", outcome_record, pair, 1)                                                            \
     SAY(note, pair->scene)                                                                                   \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, occasions(pair))
 SL_TABLE(pair_record, PAIR, sl_pair, pair);
 
 const sl_export sl_pair_export = {"what-if", 1, &pair_record, &lines};

@@ -268,7 +268,7 @@ SL_FLAT_TABLE(times, TIME, sl_run_read, page);
     SAY(rows, "zones", zones, scene, 0, scene->n_zones)                                                      \
     SAY(rows, "mixes", mixes, scene, 0, scene->n_mixes)                                                      \
     SAY(rows, "arms", arms, page, 0, scene->n_arms)                                                          \
-    SAY(cautions, NULL, 0)
+    SAY(cautions, SL_ON_HAIR)
 SL_TABLE(run_record, RUN, sl_run_read, page);
 
 const sl_export sl_run_export = {"run", 1, &run_record, &lines};
