@@ -15,60 +15,54 @@ enum { MOST_EDITION = 9999 };
 
 /* ---- reading ------------------------------------------------------------------------------------- */
 
-static bool choices_read(const sl_reading *reading, const sl_node *mapping, sl_record *record)
+static bool choices_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                         const sl_node *node, void *into)
 {
     static const char form[] = "write {prediction: 2}: the question and the answer's number";
-    if (!sl_node_is(mapping, SL_NODE_MAPPING, form, reading->error)) {
+    sl_record *const record = into;
+    (void)field, (void)mapping;
+    if (!sl_node_is(node, SL_NODE_MAPPING, form, reading->error)) {
         return false;
     }
-    if (mapping->n > SL_MOST_QUESTIONS) {
-        return sl_node_refuse(mapping, SL_ERR_TOO_LARGE, "too many answers", "12", reading->error);
+    if (node->n > SL_MOST_QUESTIONS) {
+        return sl_node_refuse(node, SL_ERR_TOO_LARGE, "too many answers", "12", reading->error);
     }
-    for (const sl_node *node = mapping->first; node; node = node->next) {
+    for (const sl_node *answer = node->first; answer; answer = answer->next) {
         int number = 0;
-        if (!sl_name_is_good(node->key) || strlen(node->key) >= sizeof record->key[0]) {
-            return sl_node_refuse_key(node, SL_ERR_WRONG_TYPE, "this name of a question", form,
+        if (!sl_name_is_good(answer->key) || strlen(answer->key) >= sizeof record->key[0]) {
+            return sl_node_refuse_key(answer, SL_ERR_WRONG_TYPE, "this name of a question", form,
                                       reading->error);
         }
-        if (!sl_whole_read(node, 1, SL_MOST_CHOICES, &number, reading->error)) {
+        if (!sl_whole_read(answer, 1, SL_MOST_CHOICES, &number, reading->error)) {
             return false;
         }
-        snprintf(record->key[record->n], sizeof record->key[0], "%s", node->key);
+        snprintf(record->key[record->n], sizeof record->key[0], "%s", answer->key);
         record->choice[record->n++] = number - 1;
     }
     return true;
 }
 
-static bool code_read(const sl_reading *reading, const sl_node *node, char code[SL_CODE_SIZE])
+static bool code_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
 {
+    (void)mapping;
     if (!sl_node_is(node, SL_NODE_TEXT, "a code, not a name, belongs here", reading->error) ||
         !sl_name_check(node, node->text, reading->error)) {
         return false;
     }
-    snprintf(code, SL_CODE_SIZE, "%s", node->text);
+    snprintf(sl_field_at(field, record), SL_CODE_SIZE, "%s", node->text);
     return true;
 }
 
-static bool record_read(const sl_reading *reading, const sl_node *node, sl_record *record)
-{
-    static const char *const keys[] = {"lesson", "edition", "page", "skipped", "answers"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
-    }
-    for (int i = 0; i < 5; i++) {
-        if (!sl_needed_child(reading, node, keys[i],
-                             "a record has lesson, edition, page, skipped, answers")) {
-            return false;
-        }
-    }
-    *record = (sl_record){.n = 0};
-    return code_read(reading, sl_node_child(node, "lesson"), record->lesson) &&
-           sl_whole_read(sl_node_child(node, "edition"), 1, MOST_EDITION, &record->edition, reading->error) &&
-           sl_whole_read(sl_node_child(node, "page"), 0, SL_MOST_PAGES, &record->page, reading->error) &&
-           sl_yes_read(sl_node_child(node, "skipped"), &record->skipped, reading->error) &&
-           choices_read(reading, sl_node_child(node, "answers"), record);
-}
+#define IN_RECORD .use = SL_REQUIRED, .wanted = "a record has lesson, edition, page, skipped, answers"
+static const sl_field record_fields[] = {
+    SL_FIELD(sl_record, lesson, .key = "lesson", IN_RECORD, .read = code_read),
+    SL_FIELD(sl_record, edition, .key = "edition", IN_RECORD, .range = {.least = 1, .most = MOST_EDITION}),
+    SL_FIELD(sl_record, page, .key = "page", IN_RECORD, .range = {.most = SL_MOST_PAGES}),
+    SL_FIELD(sl_record, skipped, .key = "skipped", IN_RECORD),
+    SL_FIELD(sl_record, choice, .key = "answers", IN_RECORD, .read = choices_read),
+};
+static const sl_fields record_rows = SL_FIELDS(sl_record, record_fields, .of = NULL);
 
 static void quiz_clear(sl_quiz_record *record)
 {
@@ -78,11 +72,12 @@ static void quiz_clear(sl_quiz_record *record)
     }
 }
 
-static bool tier_read(const sl_reading *reading, const sl_node *quiz, const char *key,
-                      int chosen[SL_QUIZ_ITEMS])
+static bool tier_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *unread, void *record)
 {
-    const sl_node *const list = sl_list_child(reading, quiz, key, 0, SL_QUIZ_ITEMS);
-    int i = 0;
+    const sl_node *const list = sl_list_child(reading, mapping, field->key, 0, SL_QUIZ_ITEMS);
+    int *const chosen = sl_field_at(field, record), i = 0;
+    (void)unread;
     for (const sl_node *node = list ? list->first : NULL; node; node = node->next, i++) {
         int number = 0;
         if (!sl_whole_read(node, 0, SL_MOST_CHOICES, &number, reading->error)) {
@@ -93,29 +88,30 @@ static bool tier_read(const sl_reading *reading, const sl_node *quiz, const char
     return list != NULL;
 }
 
-static bool quiz_read(const sl_reading *reading, const sl_node *root, const char *key, sl_quiz_record *record)
+static const sl_field quiz_fields[] = {
+    SL_FIELD(sl_quiz_record, edition, .key = "edition", .use = SL_REQUIRED, .wanted = "that of the quiz",
+             .range = {.least = 1, .most = MOST_EDITION}),
+    SL_FIELD(sl_quiz_record, answer, .key = "answers", .read = tier_read),
+    SL_FIELD(sl_quiz_record, reason, .key = "reasons", .read = tier_read),
+};
+static const sl_fields quiz_rows = SL_FIELDS(sl_quiz_record, quiz_fields, .of = NULL);
+
+static bool quiz_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *answers)
 {
-    static const char *const keys[] = {"edition", "answers", "reasons"};
-    static const sl_words known = {keys, 3};
-    const sl_node *const node = sl_node_child(root, key);
-    quiz_clear(record);
-    if (!node) {
-        return true;
-    }
-    if (!sl_node_keys_known(node, &known, reading->error)) {
-        return false;
-    }
-    const sl_node *const edition = sl_needed_child(reading, node, "edition", "that of the quiz");
-    return edition && sl_whole_read(edition, 1, MOST_EDITION, &record->edition, reading->error) &&
-           tier_read(reading, node, "answers", record->answer) &&
-           tier_read(reading, node, "reasons", record->reason);
+    (void)mapping;
+    quiz_clear(sl_field_at(field, answers));
+    return !node || sl_fields_read(reading, node, &quiz_rows, NULL, true, sl_field_at(field, answers));
 }
 
-static bool records_read(const sl_reading *reading, const sl_node *root, sl_learner_answers *answers)
+static bool records_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                         const sl_node *unread, void *into)
 {
-    const sl_node *const list = sl_list_child(reading, root, "lessons", 0, SL_MOST_RECORDS);
+    sl_learner_answers *const answers = into;
+    const sl_node *const list = sl_list_child(reading, mapping, field->key, 0, SL_MOST_RECORDS);
+    (void)unread;
     for (const sl_node *node = list ? list->first : NULL; node; node = node->next) {
-        if (!record_read(reading, node, &answers->record[answers->n_records])) {
+        if (!sl_fields_read(reading, node, &record_rows, NULL, true, &answers->record[answers->n_records])) {
             return false;
         }
         answers->n_records++;
@@ -123,28 +119,24 @@ static bool records_read(const sl_reading *reading, const sl_node *root, sl_lear
     return list != NULL;
 }
 
-static bool root_read(const sl_reading *reading, const sl_node *root, sl_learner_answers *answers)
-{
-    static const char *const keys[] = {"kind", "version", "title",       "origin",
-                                       "code", "lessons", "quiz_before", "quiz_after"};
-    static const sl_words known = {keys, sizeof keys / sizeof keys[0]};
-    sl_taught_header header;
-    if (!sl_taught_header_read(reading, root, "answers", &header) ||
-        !sl_node_keys_known(root, &known, reading->error)) {
-        return false;
-    }
-    const sl_node *const code = sl_needed_child(reading, root, "code", "of a student or group, never a name");
-    return code && code_read(reading, code, answers->code) && records_read(reading, root, answers) &&
-           quiz_read(reading, root, "quiz_before", &answers->quiz[SL_QUIZ_BEFORE]) &&
-           quiz_read(reading, root, "quiz_after", &answers->quiz[SL_QUIZ_AFTER]);
-}
+static const sl_field answers_fields[] = {
+    SL_FIELD(sl_learner_answers, code, .key = "code", .use = SL_REQUIRED,
+             .wanted = "of a student or group, never a name", .read = code_read),
+    SL_FIELD(sl_learner_answers, record, .key = "lessons", .read = records_read),
+    SL_FIELD(sl_learner_answers, quiz[SL_QUIZ_BEFORE], .key = "quiz_before", .read = quiz_read),
+    SL_FIELD(sl_learner_answers, quiz[SL_QUIZ_AFTER], .key = "quiz_after", .read = quiz_read),
+};
+static const sl_fields answers_rows = SL_FIELDS(sl_learner_answers, answers_fields, .of = NULL);
 
 bool sl_learner_answers_load(sl_learner_answers *answers, const char *path, bool *absent, sl_error *error)
 {
+    static const char *const keys[] = {"kind", "version", "title", "origin"};
+    static const sl_words head = {keys, 4};
     sl_error unheard = {.code = SL_OK};
     sl_arena kept = {0};
     const sl_reading reading = {.kept = &kept, .error = error ? error : &unheard};
     sl_yaml document = {0};
+    sl_taught_header header;
     char *text = NULL;
     size_t length = 0;
     sl_error_clear(reading.error);
@@ -155,14 +147,13 @@ bool sl_learner_answers_load(sl_learner_answers *answers, const char *path, bool
         return false;
     }
     sl_learner_answers read = {.n_records = 0};
-    bool good = sl_yaml_parse(&document, text, length, path, reading.error);
-    if (good) {
-        good = root_read(&reading, document.root, &read);
-        sl_yaml_free(&document);
-    }
+    const bool good = sl_yaml_parse(&document, text, length, path, reading.error) &&
+                      sl_taught_header_read(&reading, document.root, "answers", &header) &&
+                      sl_fields_read(&reading, document.root, &answers_rows, &head, true, &read);
     if (good) {
         *answers = read;
     }
+    sl_yaml_free(&document);
     sl_free(text);
     sl_arena_free(&kept);
     return good;

@@ -14,35 +14,35 @@ static const sl_mix *mix_of(const sl_asked *asked)
     return step ? &asked->scene->mixes[step->mix] : NULL;
 }
 
-static sl_weighing weighing(const sl_asked *asked)
-{
-    return sl_weigh(mix_of(asked), &asked->scene->chemistry, asked->scene->hair_g,
-                    sl_asked_application(asked)->mix_g_per_g, 0.0);
-}
+/* ---- a member of what the arm is made of ------------------------------------------------------------- */
 
-static bool strength(const sl_asked *asked, double *value)
+static bool of_mix(const sl_asked *asked, double *value)
 {
-    *value = mix_of(asked)->developer_pct;
+    *value = sl_asked_member(asked, mix_of(asked));
     return true;
 }
 
-static bool in_liquid(const sl_asked *asked, double *value)
+static bool of_weighing(const sl_asked *asked, double *value)
 {
-    *value = weighing(asked).liquid_pct;
+    const sl_weighing weighing = sl_weigh(mix_of(asked), &asked->scene->chemistry, asked->scene->hair_g,
+                                          sl_asked_application(asked)->mix_g_per_g, 0.0);
+    *value = sl_asked_member(asked, &weighing);
     return true;
 }
 
-static bool in_paste(const sl_asked *asked, double *value)
+static bool of_step(const sl_asked *asked, double *value)
 {
-    *value = weighing(asked).on_hair_pct;
+    *value = sl_asked_member(asked, sl_asked_application(asked));
     return true;
 }
 
-static bool water_parts(const sl_asked *asked, double *value)
+static bool of_arm(const sl_asked *asked, double *value)
 {
-    *value = mix_of(asked)->water_parts;
+    *value = sl_asked_member(asked, &asked->scene->arms[asked->arm]);
     return true;
 }
+
+/* ---- worked out -------------------------------------------------------------------------------------- */
 
 static bool ratio(const sl_asked *asked, double *value)
 {
@@ -51,30 +51,6 @@ static bool ratio(const sl_asked *asked, double *value)
         return sl_asked_refuse(asked, "a mix without powder", "a ratio is parts of liquid for one of powder");
     }
     *value = (mix->developer_parts + mix->water_parts) / mix->powder_parts;
-    return true;
-}
-
-static bool activity(const sl_asked *asked, double *value)
-{
-    *value = mix_of(asked)->activity;
-    return true;
-}
-
-static bool dwell(const sl_asked *asked, double *value)
-{
-    *value = sl_asked_application(asked)->duration_min;
-    return true;
-}
-
-static bool mix_age(const sl_asked *asked, double *value)
-{
-    *value = sl_asked_application(asked)->mix_age_min;
-    return true;
-}
-
-static bool contact(const sl_asked *asked, double *value)
-{
-    *value = asked->scene->arms[asked->arm].contact_min;
     return true;
 }
 
@@ -89,30 +65,6 @@ static bool warmth(const sl_asked *asked, double *value)
 {
     *value =
         sl_scene_temperature_k(asked->scene, asked->scene->arms[asked->arm].contact_min, 0.0) - SL_ZERO_C_K;
-    return true;
-}
-
-static bool grams_powder(const sl_asked *asked, double *value)
-{
-    *value = weighing(asked).powder_g;
-    return true;
-}
-
-static bool grams_developer(const sl_asked *asked, double *value)
-{
-    *value = weighing(asked).developer_g;
-    return true;
-}
-
-static bool grams_water(const sl_asked *asked, double *value)
-{
-    *value = weighing(asked).water_g;
-    return true;
-}
-
-static bool grams_mix(const sl_asked *asked, double *value)
-{
-    *value = weighing(asked).total_g;
     return true;
 }
 
@@ -137,23 +89,27 @@ static bool bench_to_head(const sl_asked *asked, double *value)
     return true;
 }
 
+#define GIVEN(word, measured, of, type, member)                                                              \
+    {                                                                                                        \
+        word, measured, SL_NEEDS_ARM, true, of, SL_MEMBER(type, member)                                      \
+    }
 const sl_what sl_whats_of_arm[] = {
-    {"strength", SL_AS_STRENGTH, SL_NEEDS_ARM, true, strength},
-    {"in liquid", SL_AS_STRENGTH, SL_NEEDS_ARM, true, in_liquid},
-    {"in paste", SL_AS_STRENGTH, SL_NEEDS_ARM, true, in_paste},
-    {"water parts", SL_AS_COUNT, SL_NEEDS_ARM, true, water_parts},
-    {"ratio", SL_AS_COUNT, SL_NEEDS_ARM, true, ratio},
-    {"activity", SL_AS_SHARE, SL_NEEDS_ARM, true, activity},
-    {"dwell", SL_AS_MINUTES, SL_NEEDS_ARM, true, dwell},
-    {"contact", SL_AS_MINUTES, SL_NEEDS_ARM, true, contact},
-    {"mix age", SL_AS_MINUTES, SL_NEEDS_ARM, true, mix_age},
-    {"done", SL_AS_MINUTES, SL_NEEDS_ARM, true, done},
-    {"warmth", SL_AS_CELSIUS, SL_NEEDS_ARM, true, warmth},
-    {"grams powder", SL_AS_GRAMS, SL_NEEDS_ARM, true, grams_powder},
-    {"grams developer", SL_AS_GRAMS, SL_NEEDS_ARM, true, grams_developer},
-    {"grams water", SL_AS_GRAMS, SL_NEEDS_ARM, true, grams_water},
-    {"grams mix", SL_AS_GRAMS, SL_NEEDS_ARM, true, grams_mix},
-    {"differences", SL_AS_COUNT, SL_NEEDS_ARM | SL_NEEDS_OTHER, true, differences},
-    {"bench to head", SL_AS_TIMES, SL_NEEDS_ARM, false, bench_to_head},
-    {NULL, SL_AS_COUNT, 0, false, NULL},
+    GIVEN("strength", SL_AS_STRENGTH, of_mix, sl_mix, developer_pct),
+    GIVEN("in liquid", SL_AS_STRENGTH, of_weighing, sl_weighing, liquid_pct),
+    GIVEN("in paste", SL_AS_STRENGTH, of_weighing, sl_weighing, on_hair_pct),
+    GIVEN("water parts", SL_AS_COUNT, of_mix, sl_mix, water_parts),
+    {"ratio", SL_AS_COUNT, SL_NEEDS_ARM, true, ratio, 0},
+    GIVEN("activity", SL_AS_SHARE, of_mix, sl_mix, activity),
+    GIVEN("dwell", SL_AS_MINUTES, of_step, sl_step, duration_min),
+    GIVEN("contact", SL_AS_MINUTES, of_arm, sl_arm, contact_min),
+    GIVEN("mix age", SL_AS_MINUTES, of_step, sl_step, mix_age_min),
+    {"done", SL_AS_MINUTES, SL_NEEDS_ARM, true, done, 0},
+    {"warmth", SL_AS_CELSIUS, SL_NEEDS_ARM, true, warmth, 0},
+    GIVEN("grams powder", SL_AS_GRAMS, of_weighing, sl_weighing, powder_g),
+    GIVEN("grams developer", SL_AS_GRAMS, of_weighing, sl_weighing, developer_g),
+    GIVEN("grams water", SL_AS_GRAMS, of_weighing, sl_weighing, water_g),
+    GIVEN("grams mix", SL_AS_GRAMS, of_weighing, sl_weighing, total_g),
+    {"differences", SL_AS_COUNT, SL_NEEDS_ARM | SL_NEEDS_OTHER, true, differences, 0},
+    {"bench to head", SL_AS_TIMES, SL_NEEDS_ARM, false, bench_to_head, 0},
+    {NULL, SL_AS_COUNT, 0, false, NULL, 0},
 };

@@ -6,6 +6,8 @@
 #ifndef SLOWLIFT_LESSON_ASKED_H
 #define SLOWLIFT_LESSON_ASKED_H
 
+#include <stddef.h>
+
 #include "lesson/reading.h"
 
 enum {
@@ -19,7 +21,9 @@ enum {
     SL_NEEDS_SWATCHES = 128
 };
 
+typedef struct sl_what sl_what;
 typedef struct sl_asked {
+    const sl_what *what;
     const sl_reading *reading;
     const sl_node *node; /* its `what`, for refusals */
     const sl_scene *scene;
@@ -31,13 +35,17 @@ typedef struct sl_asked {
     double difference, swatches; /* in standard deviations; of each mix */
 } sl_asked;
 
-typedef struct sl_what {
+struct sl_what {
     const char *word; /* NULL ends a table */
     sl_measured measured;
     unsigned needs;
     bool exact; /* the scene's own setting: written as it is, not as a range */
     bool (*compute)(const sl_asked *asked, double *value);
-} sl_what;
+    size_t member; /* of the record that its function reads; or the quantity that it looks for */
+};
+/* The member, a double, of a record. */
+#define SL_MEMBER(type, member) _Generic(((type *)0)->member, double : offsetof(type, member))
+double sl_asked_member(const sl_asked *asked, const void *record);
 
 extern const sl_what sl_whats_of_course[];  /* course_numbers.c: what is left, what has moved, when */
 extern const sl_what sl_whats_of_arm[];     /* arm_numbers.c: what the arm is */

@@ -9,42 +9,12 @@
 #include "lesson/reading.h"
 #include "slowlift/answer.h"
 
-/* The range that a bound of this kind is read in. */
-static sl_range bound_range(sl_measured measured)
-{
-    switch (measured) {
-    case SL_AS_SHARE:
-    case SL_AS_ODDS:
-    case SL_AS_PACE:
-        return (sl_range){SL_MEASURE_SHARE, 0.0, 1.0};
-    case SL_AS_MINUTES:
-        return (sl_range){SL_MEASURE_TIME, 0.0, 1440.0};
-    case SL_AS_STRENGTH:
-        return (sl_range){SL_MEASURE_STRENGTH, 0.0, 40.0};
-    case SL_AS_GRAMS:
-        return (sl_range){SL_MEASURE_MASS, 0.0, 10000.0};
-    case SL_AS_CELSIUS:
-        return (sl_range){SL_MEASURE_TEMPERATURE, 0.0, 100.0};
-    case SL_AS_KELVIN:
-        return (sl_range){SL_MEASURE_KELVIN, -100.0, 100.0};
-    case SL_AS_ENERGY:
-        return (sl_range){SL_MEASURE_ENERGY, 0.0, 200.0};
-    case SL_AS_TIMES:
-    case SL_AS_COUNT:
-    case SL_AS_LEVELS:
-    case SL_AS_WORD:
-    case SL_AS_COUNT_OF:
-        break;
-    }
-    return (sl_range){SL_MEASURE_NUMBER, 0.0, 10000.0};
-}
-
 /* least, most: the number's value lies between. */
 static bool bounds_hold(const sl_figures *figures, const sl_node *node, const sl_number *number, bool *holds)
 {
     const sl_node *const least = sl_node_child(node, "least");
     const sl_node *const most = sl_node_child(node, "most");
-    const sl_range range = bound_range(number->measured);
+    const sl_range range = sl_measured_range(number->measured);
     double low = number->value, high = number->value;
     if ((least && !sl_quantity_read(least, &range, &low, figures->reading->error)) ||
         (most && !sl_quantity_read(most, &range, &high, figures->reading->error))) {

@@ -3,6 +3,7 @@
  * Numbers that come out of a lesson's scenes: which is asked, what it needs, and its value.
  */
 #include <assert.h>
+#include <string.h>
 
 #include "lesson/asked.h"
 #include "slowlift/leave.h"
@@ -10,6 +11,13 @@
 bool sl_asked_refuse(const sl_asked *asked, const char *found, const char *wanted)
 {
     return sl_node_refuse(asked->node, SL_ERR_INCONSISTENT, found, wanted, asked->reading->error);
+}
+
+double sl_asked_member(const sl_asked *asked, const void *record)
+{
+    double value = 0.0;
+    memcpy(&value, (const char *)record + asked->what->member, sizeof value);
+    return value;
 }
 
 const sl_step *sl_asked_application(const sl_asked *asked)
@@ -118,8 +126,9 @@ static bool places_read(sl_figures *figures, const sl_node *node, sl_asked *aske
 }
 
 /* An arm that is read needs a mix, and one inside the model. */
-static bool arm_fits(const sl_asked *asked, const sl_what *what)
+static bool arm_fits(const sl_asked *asked)
 {
+    const sl_what *const what = asked->what;
     if ((what->needs & SL_NEEDS_ARM) == 0) {
         return true;
     }
@@ -136,14 +145,14 @@ bool sl_number_compute(sl_figures *figures, const sl_node *node, sl_number *numb
     if (!what_read(figures, node, &what) || !keys_fit(figures, node, what)) {
         return false;
     }
-    sl_asked asked = {.reading = figures->reading, .node = sl_node_child(node, "what")};
+    sl_asked asked = {.what = what, .reading = figures->reading, .node = sl_node_child(node, "what")};
     if (!places_read(figures, node, &asked) || !value_of(figures, node, "at", SL_AS_MINUTES, &asked.at) ||
         !value_of(figures, node, "share", SL_AS_SHARE, &asked.share) ||
         !value_of(figures, node, "energy", SL_AS_ENERGY, &asked.energy) ||
         !value_of(figures, node, "from", SL_AS_CELSIUS, &asked.from) ||
         !value_of(figures, node, "to", SL_AS_CELSIUS, &asked.to) ||
         !value_of(figures, node, "difference", SL_AS_COUNT, &asked.difference) ||
-        !value_of(figures, node, "swatches", SL_AS_COUNT, &asked.swatches) || !arm_fits(&asked, what) ||
+        !value_of(figures, node, "swatches", SL_AS_COUNT, &asked.swatches) || !arm_fits(&asked) ||
         !what->compute(&asked, &number->value)) {
         return false;
     }

@@ -18,28 +18,22 @@ static sl_cell cell_at(const sl_asked *asked, double at)
     return cell;
 }
 
-static bool colour_left(const sl_asked *asked, double *value)
+static bool left_at(const sl_asked *asked, double at, double *value)
 {
-    *value = cell_at(asked, asked->at).colour_left;
+    *value = cell_at(asked, at).colour_left;
     return *value >= 0.0 ||
            sl_asked_refuse(asked, "a zone without a dye", "colour left is read in a dyed zone");
 }
 
-static bool base_moved(const sl_asked *asked, double *value)
+static bool colour_left(const sl_asked *asked, double *value)
 {
-    *value = cell_at(asked, asked->at).base_moved;
-    return true;
+    return left_at(asked, asked->at, value);
 }
 
-static bool hair_stress(const sl_asked *asked, double *value)
+static bool of_cell(const sl_asked *asked, double *value)
 {
-    *value = cell_at(asked, asked->at).cystine_lost;
-    return true;
-}
-
-static bool levels_lifted(const sl_asked *asked, double *value)
-{
-    *value = cell_at(asked, asked->at).levels_lifted;
+    const sl_cell cell = cell_at(asked, asked->at);
+    *value = sl_asked_member(asked, &cell);
     return true;
 }
 
@@ -56,17 +50,7 @@ static bool first_time(const sl_asked *asked, sl_quantity quantity, double share
 
 static bool time_to(const sl_asked *asked, double *value)
 {
-    return first_time(asked, SL_COLOUR_LEFT, asked->share, value);
-}
-
-static bool time_to_base(const sl_asked *asked, double *value)
-{
-    return first_time(asked, SL_BASE_MOVED, asked->share, value);
-}
-
-static bool time_to_stress(const sl_asked *asked, double *value)
-{
-    return first_time(asked, SL_CYSTINE_LOST, asked->share, value);
+    return first_time(asked, (sl_quantity)asked->what->member, asked->share, value);
 }
 
 static bool half_time(const sl_asked *asked, double *value)
@@ -94,9 +78,8 @@ static bool pace(const sl_asked *asked, double *value)
 
 static bool end_left(const sl_asked *asked, double *value)
 {
-    sl_asked end = *asked;
-    end.at = sl_arm_end_min(asked->scene, asked->arm) - asked->scene->arms[asked->arm].contact_min;
-    return colour_left(&end, value);
+    return left_at(
+        asked, sl_arm_end_min(asked->scene, asked->arm) - asked->scene->arms[asked->arm].contact_min, value);
 }
 
 /* Chance that the mean of n swatches puts two equal-spread mixes in the wrong order when they
@@ -126,19 +109,23 @@ static bool speed_up(const sl_asked *asked, double *value)
     return true;
 }
 
+enum {
+    AT_MOMENT = SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT,
+    TO_SHARE = SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_SHARE
+};
 const sl_what sl_whats_of_course[] = {
-    {"colour left", SL_AS_SHARE, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT, false, colour_left},
-    {"end left", SL_AS_SHARE, SL_NEEDS_ARM | SL_NEEDS_ZONE, false, end_left},
-    {"base moved", SL_AS_SHARE, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT, false, base_moved},
-    {"hair stress", SL_AS_SHARE, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT, false, hair_stress},
-    {"levels lifted", SL_AS_LEVELS, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT, false, levels_lifted},
-    {"time to", SL_AS_MINUTES, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_SHARE, false, time_to},
-    {"time to base", SL_AS_MINUTES, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_SHARE, false, time_to_base},
-    {"time to stress", SL_AS_MINUTES, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_SHARE, false, time_to_stress},
-    {"half time", SL_AS_MINUTES, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT, false, half_time},
-    {"pace", SL_AS_PACE, SL_NEEDS_ARM | SL_NEEDS_ZONE | SL_NEEDS_AT, false, pace},
-    {"speed-up", SL_AS_TIMES, SL_NEEDS_ENERGY, false, speed_up},
-    {"wrong winner", SL_AS_SHARE, SL_NEEDS_SAMPLE, false, wrong_winner},
-    {"half width", SL_AS_TIMES, SL_NEEDS_SWATCHES, false, half_width},
-    {NULL, SL_AS_COUNT, 0, false, NULL},
+    {"colour left", SL_AS_SHARE, AT_MOMENT, false, colour_left, 0},
+    {"end left", SL_AS_SHARE, SL_NEEDS_ARM | SL_NEEDS_ZONE, false, end_left, 0},
+    {"base moved", SL_AS_SHARE, AT_MOMENT, false, of_cell, SL_MEMBER(sl_cell, base_moved)},
+    {"hair stress", SL_AS_SHARE, AT_MOMENT, false, of_cell, SL_MEMBER(sl_cell, cystine_lost)},
+    {"levels lifted", SL_AS_LEVELS, AT_MOMENT, false, of_cell, SL_MEMBER(sl_cell, levels_lifted)},
+    {"time to", SL_AS_MINUTES, TO_SHARE, false, time_to, SL_COLOUR_LEFT},
+    {"time to base", SL_AS_MINUTES, TO_SHARE, false, time_to, SL_BASE_MOVED},
+    {"time to stress", SL_AS_MINUTES, TO_SHARE, false, time_to, SL_CYSTINE_LOST},
+    {"half time", SL_AS_MINUTES, AT_MOMENT, false, half_time, 0},
+    {"pace", SL_AS_PACE, AT_MOMENT, false, pace, 0},
+    {"speed-up", SL_AS_TIMES, SL_NEEDS_ENERGY, false, speed_up, 0},
+    {"wrong winner", SL_AS_SHARE, SL_NEEDS_SAMPLE, false, wrong_winner, 0},
+    {"half width", SL_AS_TIMES, SL_NEEDS_SWATCHES, false, half_width, 0},
+    {NULL, SL_AS_COUNT, 0, false, NULL, 0},
 };

@@ -47,13 +47,6 @@ static void write_minutes(sl_number *number, bool spanish)
     }
 }
 
-static void write_with(sl_number *number, double value, int digits, const char *after)
-{
-    char text[24];
-    decimal(text, sizeof text, value, digits);
-    snprintf(number->text, sizeof number->text, "%s%s", text, after);
-}
-
 static const char *verdict_word(int verdict, bool spanish)
 {
     static const char *const words[SL_VERDICTS] = {[SL_VERDICT_ROOMY] = "con margen",
@@ -64,54 +57,55 @@ static const char *verdict_word(int verdict, bool spanish)
     return spanish ? words[verdict] : sl_verdict_word((sl_verdict)verdict);
 }
 
+/* What a number measures: its name, the range of its bounds, and how it is written: times `scale`, with so
+ * many decimals (AS_NEEDED: one where it is no whole number), and its unit in both languages. */
+enum { AS_NEEDED = -1 };
+static const struct {
+    const char *word;
+    sl_range bound;
+    double scale;
+    int decimals;
+    const char *unit, *unidad;
+} kinds[SL_AS_COUNT_OF] = {
+    [SL_AS_SHARE] = {"a share", {SL_MEASURE_SHARE, 0.0, 1.0}, 100.0, 0, " %", " %"},
+    [SL_AS_MINUTES] = {"a time", {SL_MEASURE_TIME, 0.0, 1440.0}, 1.0, 0, " min", " min"},
+    [SL_AS_TIMES] = {"a ratio", {SL_MEASURE_NUMBER, 0.0, 10000.0}, 1.0, 1, " times", " veces"},
+    [SL_AS_COUNT] = {"a count", {SL_MEASURE_NUMBER, 0.0, 10000.0}, 1.0, AS_NEEDED, "", ""},
+    [SL_AS_STRENGTH] = {"a strength", {SL_MEASURE_STRENGTH, 0.0, 40.0}, 1.0, AS_NEEDED, " %", " %"},
+    [SL_AS_GRAMS] = {"a mass", {SL_MEASURE_MASS, 0.0, 10000.0}, 1.0, AS_NEEDED, " g", " g"},
+    [SL_AS_CELSIUS] = {"a temperature", {SL_MEASURE_TEMPERATURE, 0.0, 100.0}, 1.0, 0, " °C", " °C"},
+    [SL_AS_KELVIN] = {"a difference in kelvin", {SL_MEASURE_KELVIN, -100.0, 100.0}, 1.0, 0, " °C", " °C"},
+    [SL_AS_LEVELS] = {"levels", {SL_MEASURE_NUMBER, 0.0, 10000.0}, 1.0, 1, " levels", " niveles"},
+    [SL_AS_PACE] = {"a pace", {SL_MEASURE_SHARE, 0.0, 1.0}, 100.0, 0, " % per minute", " % por minuto"},
+    [SL_AS_ODDS] = {"odds", {SL_MEASURE_SHARE, 0.0, 1.0}, SL_DOTS, 0, "of", "de"},
+    [SL_AS_ENERGY] = {"an energy", {SL_MEASURE_ENERGY, 0.0, 200.0}, 1.0, 0, " kJ/mol", " kJ/mol"},
+    [SL_AS_WORD] = {"a word", {SL_MEASURE_NUMBER, 0.0, 10000.0}, 1.0, 0, "", ""}};
+
+sl_range sl_measured_range(sl_measured measured)
+{
+    return kinds[measured].bound;
+}
+
 void sl_number_write(sl_number *number, bool spanish)
 {
-    const double value = number->value;
+    const double value = kinds[number->measured].scale * number->value;
+    const char *const unit = spanish ? kinds[number->measured].unidad : kinds[number->measured].unit;
+    int decimals = kinds[number->measured].decimals;
+    char text[24];
     if (number->of_head) { /* no text uses it, no list tells it */
         snprintf(number->text, sizeof number->text, "%s", spanish ? "no se dice" : "not told");
-        return;
-    }
-    switch (number->measured) {
-    case SL_AS_SHARE:
-        write_with(number, 100.0 * value, 0, " %");
-        return;
-    case SL_AS_MINUTES:
+    } else if (number->measured == SL_AS_MINUTES) {
         write_minutes(number, spanish);
-        return;
-    case SL_AS_TIMES: /* two figures */
-        write_with(number, value, fabs(value) < 9.95 ? 1 : 0, spanish ? " veces" : " times");
-        return;
-    case SL_AS_COUNT:
-        write_with(number, value, is_whole(value) ? 0 : 1, "");
-        return;
-    case SL_AS_STRENGTH:
-        write_with(number, value, is_whole(value) ? 0 : 1, " %");
-        return;
-    case SL_AS_GRAMS:
-        write_with(number, value, is_whole(value) ? 0 : 1, " g");
-        return;
-    case SL_AS_CELSIUS:
-    case SL_AS_KELVIN:
-        write_with(number, value, 0, " °C");
-        return;
-    case SL_AS_LEVELS:
-        write_with(number, value, 1, spanish ? " niveles" : " levels");
-        return;
-    case SL_AS_PACE:
-        write_with(number, 100.0 * value, 0, spanish ? " % por minuto" : " % per minute");
-        return;
-    case SL_AS_ODDS:
-        snprintf(number->text, sizeof number->text, "%ld %s %d", lround(value * SL_DOTS),
-                 spanish ? "de" : "of", (int)SL_DOTS);
-        return;
-    case SL_AS_ENERGY:
-        write_with(number, value, 0, " kJ/mol");
-        return;
-    case SL_AS_WORD:
+    } else if (number->measured == SL_AS_WORD) {
         snprintf(number->text, sizeof number->text, "%s", verdict_word((int)value, spanish));
-        return;
-    case SL_AS_COUNT_OF:
-        return;
+    } else if (number->measured == SL_AS_ODDS) {
+        snprintf(number->text, sizeof number->text, "%ld %s %d", lround(value), unit, (int)SL_DOTS);
+    } else {
+        decimals = decimals == AS_NEEDED                                    ? (is_whole(value) ? 0 : 1)
+                   : number->measured == SL_AS_TIMES && fabs(value) >= 9.95 ? 0 /* two figures */
+                                                                            : decimals;
+        decimal(text, sizeof text, value, decimals);
+        snprintf(number->text, sizeof number->text, "%s%s", text, unit);
     }
 }
 
@@ -129,20 +123,6 @@ bool sl_figure_name_check(const sl_reading *reading, const sl_node *node)
                       strspn(node->text, "abcdefghijklmnopqrstuvwxyz0123456789_") == length;
     return good || sl_node_refuse_text(node, SL_ERR_WRONG_TYPE, name_form, reading->error);
 }
-
-static const char *const measured_words[SL_AS_COUNT_OF] = {[SL_AS_SHARE] = "a share",
-                                                           [SL_AS_MINUTES] = "a time",
-                                                           [SL_AS_TIMES] = "a ratio",
-                                                           [SL_AS_COUNT] = "a count",
-                                                           [SL_AS_STRENGTH] = "a strength",
-                                                           [SL_AS_GRAMS] = "a mass",
-                                                           [SL_AS_CELSIUS] = "a temperature",
-                                                           [SL_AS_KELVIN] = "a difference in kelvin",
-                                                           [SL_AS_LEVELS] = "levels",
-                                                           [SL_AS_PACE] = "a pace",
-                                                           [SL_AS_ODDS] = "odds",
-                                                           [SL_AS_ENERGY] = "an energy",
-                                                           [SL_AS_WORD] = "a word"};
 
 bool sl_number_named(sl_figures *figures, const sl_node *node, sl_measured measured, int *index)
 {
@@ -162,7 +142,7 @@ bool sl_number_named(sl_figures *figures, const sl_node *node, sl_measured measu
     if (measured != SL_AS_COUNT_OF && figures->number[found].measured != measured) {
         sl_phrase wanted = {0};
         sl_phrase_add(&wanted, "wanted here is the name of ");
-        sl_phrase_add(&wanted, measured_words[measured]);
+        sl_phrase_add(&wanted, kinds[measured].word);
         return sl_node_refuse_text(node, SL_ERR_BAD_UNIT, wanted.text, figures->reading->error);
     }
     figures->used[found] = true;

@@ -6,7 +6,7 @@
 #ifndef SLOWLIFT_LESSON_READING_H
 #define SLOWLIFT_LESSON_READING_H
 
-#include "scene/yaml/value.h"
+#include "scene/field.h"
 #include "slowlift/lesson.h"
 
 enum { SL_MOST_CALLED = 64, SL_LONGEST_LESSON_TEXT = 4000 };
@@ -53,6 +53,8 @@ bool sl_number_named(sl_figures *figures, const sl_node *node, sl_measured measu
 /* Numbers that the author chose and nothing uses are typed by hand: refused. */
 bool sl_numbers_all_used(const sl_figures *figures, const sl_node *list);
 void sl_number_write(sl_number *number, bool spanish);
+/* In which a bound of such a number is read. */
+sl_range sl_measured_range(sl_measured measured);
 bool sl_figure_name_check(const sl_reading *reading, const sl_node *node);
 /* computed.c: a number out of a scene. */
 bool sl_number_compute(sl_figures *figures, const sl_node *node, sl_number *number);

@@ -3,6 +3,8 @@
  * Aims, limits, odds and verdicts (limits.h), for cut hair in a classroom.
  */
 #include "lesson/asked.h"
+#include <string.h>
+
 #include "slowlift/answer.h"
 
 static bool aims_set(const sl_asked *asked, sl_bound aim, double *value)
@@ -18,19 +20,11 @@ static bool goal(const sl_asked *asked, double *value)
     return aims_set(asked, (sl_bound){share, set}, value);
 }
 
-static bool base_limit(const sl_asked *asked, double *value)
+static bool aim(const sl_asked *asked, double *value)
 {
-    return aims_set(asked, asked->scene->aims.base_moved, value);
-}
-
-static bool stress_limit(const sl_asked *asked, double *value)
-{
-    return aims_set(asked, asked->scene->aims.cystine_lost, value);
-}
-
-static bool longest(const sl_asked *asked, double *value)
-{
-    return aims_set(asked, asked->scene->aims.longest_min, value);
+    sl_bound bound;
+    memcpy(&bound, (const char *)&asked->scene->aims + asked->what->member, sizeof bound);
+    return aims_set(asked, bound, value);
 }
 
 static bool goal_time(const sl_asked *asked, double *value)
@@ -71,55 +65,48 @@ static bool answer(const sl_asked *asked, sl_answer *found)
 static bool odds(const sl_asked *asked, double *value)
 {
     sl_answer found;
-    if (!answer(asked, &found)) {
-        return false;
-    }
-    *value = (double)found.dots / SL_DOTS;
-    return found.odds >= 0.0 || sl_asked_refuse(asked, "odds that are not known", "set aims and limits");
+    const bool good = answer(asked, &found);
+    *value = good ? (double)found.dots / SL_DOTS : 0.0;
+    return good &&
+           (found.odds >= 0.0 || sl_asked_refuse(asked, "odds that are not known", "set aims and limits"));
 }
 
 static bool verdict(const sl_asked *asked, double *value)
 {
     sl_answer found;
-    if (!answer(asked, &found)) {
-        return false;
-    }
-    *value = found.verdict;
-    return true;
+    const bool good = answer(asked, &found);
+    *value = good ? found.verdict : 0.0;
+    return good;
 }
 
 static bool checks(const sl_asked *asked, double *value)
 {
     sl_answer found;
-    if (!answer(asked, &found)) {
-        return false;
-    }
-    *value = found.n_checks;
-    return true;
+    const bool good = answer(asked, &found);
+    *value = good ? found.n_checks : 0.0;
+    return good;
 }
 
 static bool first_check(const sl_asked *asked, double *value)
 {
     sl_answer found;
-    if (!answer(asked, &found)) {
-        return false;
-    }
-    *value = found.check[0];
-    return found.n_checks > 0 ||
-           sl_asked_refuse(asked, "no check at all", "this arm has no moment to look at");
+    const bool good = answer(asked, &found);
+    *value = good ? found.check[0] : 0.0;
+    return good && (found.n_checks > 0 ||
+                    sl_asked_refuse(asked, "no check at all", "this arm has no moment to look at"));
 }
 
 const sl_what sl_whats_of_verdict[] = {
-    {"goal", SL_AS_SHARE, 0, true, goal},
-    {"base limit", SL_AS_SHARE, 0, true, base_limit},
-    {"stress limit", SL_AS_SHARE, 0, true, stress_limit},
-    {"longest", SL_AS_MINUTES, 0, true, longest},
-    {"goal time", SL_AS_MINUTES, SL_NEEDS_ARM, false, goal_time},
-    {"stop time", SL_AS_MINUTES, SL_NEEDS_ARM, false, stop_time},
-    {"spent time", SL_AS_MINUTES, SL_NEEDS_ARM, false, spent_time},
-    {"odds", SL_AS_ODDS, SL_NEEDS_ARM, false, odds},
-    {"verdict", SL_AS_WORD, SL_NEEDS_ARM, false, verdict},
-    {"checks", SL_AS_COUNT, SL_NEEDS_ARM, false, checks},
-    {"first check", SL_AS_MINUTES, SL_NEEDS_ARM, true, first_check},
-    {NULL, SL_AS_COUNT, 0, false, NULL},
+    {"goal", SL_AS_SHARE, 0, true, goal, 0},
+    {"base limit", SL_AS_SHARE, 0, true, aim, offsetof(sl_aims, base_moved)},
+    {"stress limit", SL_AS_SHARE, 0, true, aim, offsetof(sl_aims, cystine_lost)},
+    {"longest", SL_AS_MINUTES, 0, true, aim, offsetof(sl_aims, longest_min)},
+    {"goal time", SL_AS_MINUTES, SL_NEEDS_ARM, false, goal_time, 0},
+    {"stop time", SL_AS_MINUTES, SL_NEEDS_ARM, false, stop_time, 0},
+    {"spent time", SL_AS_MINUTES, SL_NEEDS_ARM, false, spent_time, 0},
+    {"odds", SL_AS_ODDS, SL_NEEDS_ARM, false, odds, 0},
+    {"verdict", SL_AS_WORD, SL_NEEDS_ARM, false, verdict, 0},
+    {"checks", SL_AS_COUNT, SL_NEEDS_ARM, false, checks, 0},
+    {"first check", SL_AS_MINUTES, SL_NEEDS_ARM, true, first_check, 0},
+    {NULL, SL_AS_COUNT, 0, false, NULL, 0},
 };
