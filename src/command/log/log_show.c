@@ -8,6 +8,7 @@
 #include "base/memory.h"
 #include "base/minute.h"
 #include "command/log/log_verbs.h"
+#include "document/text.h"
 #include "report/limits/limits.h"
 #include "slowlift/log.h"
 #include "slowlift/scene.h"
@@ -30,16 +31,6 @@ const sl_command_line sl_log_show_typed = {
     .example = {{N_("which swatches are there?"), {"slowlift log show strands.db"}}},
     .wants = {SL_WANTS_LOG},
 };
-
-/* Codes and words of a file in columns: characters, not bytes, count. */
-static void put_padded(const char *text, int width)
-{
-    int characters = 0;
-    for (const char *at = text; *at != '\0'; at++) {
-        characters += ((unsigned char)*at & 0xC0U) != 0x80U ? 1 : 0;
-    }
-    printf("%s%*s", text, characters < width ? width - characters : 0, "");
-}
 
 static bool put_test(sl_log *log, const sl_log_test *test, sl_error *error)
 {
@@ -128,7 +119,8 @@ static bool show_swatches(sl_log *log, const char *test, const sl_scene *scene, 
 
 static void put_mean(const sl_scene *scene, const sl_log_mean *mean)
 {
-    put_padded(sl_title_of_arm(scene, mean->arm), 32);
+    const char *const arm = sl_title_of_arm(scene, mean->arm);
+    printf("%s%*s", arm, 32 > sl_text_width(arm) ? 32 - sl_text_width(arm) : 0, "");
     if (mean->left > SL_NOT_READ) {
         printf(_("%3.0f %% left"), 100.0 * mean->left);
         if (mean->left_sd > SL_NOT_READ) {

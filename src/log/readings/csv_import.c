@@ -42,20 +42,17 @@ typedef struct sl_import {
 /* ---- which swatch ---------------------------------------------------------------------------------------
  */
 
+static void zone_at(sl_statement *ask, const void *with, void *into)
+{
+    (void)with;
+    sl_copy_at(ask, 0, into, SL_LOG_ZONE);
+}
+
 static bool read_zones(sl_log *log, sl_bench_kept *test, sl_error *error)
 {
-    size_t capacity = 0;
-    bool room = true;
     sl_statement ask = sl_sql(log, "SELECT name FROM zone WHERE test = ? ORDER BY place", error);
     sl_put_text(&ask, test->id);
-    while (room && sl_next_row(&ask)) {
-        room = sl_grow(&test->zones, &capacity, (size_t)test->n_zones + 1, sizeof *test->zones,
-                       "reading the log", error);
-        if (room) {
-            sl_copy_at(&ask, 0, test->zones[test->n_zones++], SL_LOG_ZONE);
-        }
-    }
-    return sl_sql_leave(&ask) && room;
+    return sl_sql_gather(&ask, zone_at, NULL, SL_LOG_ZONE, &test->zones, &test->n_zones);
 }
 
 /* The test whose id begins like that, read when it is first needed. */

@@ -7,7 +7,6 @@
 #include <time.h>
 
 #include "base/language.h"
-#include "base/memory.h"
 #include "base/plain_text.h"
 #include "log/store/old_notes.h"
 #include "log/store/sql.h"
@@ -162,10 +161,17 @@ static sl_clocks clocks_of(const char *word)
     return (sl_clocks)clocks;
 }
 
-static void event_at(sl_statement *ask, const sl_log_swatch *swatches, int n_swatches, sl_event *event)
+typedef struct sl_of_swatches {
+    const sl_log_swatch *swatch;
+    int n;
+} sl_of_swatches;
+
+static void event_at(sl_statement *ask, const void *with, void *into)
 {
+    const sl_of_swatches *const swatches = with;
+    sl_event *const event = into;
     *event = (sl_event){.kind = kind_of(sl_text_at(ask, 2)),
-                        .swatch = find_swatch(swatches, n_swatches, sl_text_at(ask, 1)),
+                        .swatch = find_swatch(swatches->swatch, swatches->n, sl_text_at(ask, 1)),
                         .reason = reason_of(sl_text_at(ask, 6))};
     sl_copy_at(ask, 0, event->id, sizeof event->id);
     event->at.boot_ns = sl_int_at(ask, 3);
@@ -183,9 +189,6 @@ static void event_at(sl_statement *ask, const sl_log_swatch *swatches, int n_swa
 bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches, int n_swatches,
                    sl_event **events, int *n, sl_error *error)
 {
-    sl_event *rows = NULL;
-    size_t capacity = 0, count = 0;
-    bool room = true;
     char table[SL_ROWS], text[SL_ROWS + 200];
     snprintf(text, sizeof text,
              "SELECT id, swatch, kind, boot_ns, wall_ns, boot_id, reason, about, speed, late_s, clocks,"
@@ -194,19 +197,7 @@ bool sl_log_events(sl_log *log, const char *test, const sl_log_swatch *swatches,
              sl_rows_of("main", "event", log->version, table));
     sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
-    while (room && sl_next_row(&ask)) {
-        room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);
-        if (room) {
-            event_at(&ask, swatches, n_swatches, &rows[count++]);
-        }
-    }
-    if (!sl_sql_leave(&ask) || !room) {
-        sl_free(rows);
-        return false;
-    }
-    *events = rows;
-    *n = (int)count;
-    return true;
+    return sl_sql_gather(&ask, event_at, &(sl_of_swatches){swatches, n_swatches}, sizeof **events, events, n);
 }
 
 /* ---- rehearsals ------------------------------------------------------------------------------------- */

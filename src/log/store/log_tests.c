@@ -170,34 +170,25 @@ static const char test_columns[] =
     " (SELECT count(*) FROM reading JOIN swatch ON swatch.id = reading.swatch WHERE swatch.test = test.id)"
     " FROM test ORDER BY made, id";
 
+static void test_at(sl_statement *ask, const void *with, void *into)
+{
+    sl_log_test *const test = into;
+    (void)with;
+    sl_copy_at(ask, 0, test->id, sizeof test->id);
+    sl_copy_at(ask, 1, test->title, sizeof test->title);
+    sl_copy_at(ask, 2, test->operator_code, sizeof test->operator_code);
+    sl_copy_at(ask, 3, test->made, sizeof test->made);
+    sl_copy_at(ask, 4, test->scene_name, sizeof test->scene_name);
+    sl_copy_at(ask, 5, test->scene_sha256, sizeof test->scene_sha256);
+    test->n_swatches = (int)sl_int_at(ask, 6);
+    test->n_events = (int)sl_int_at(ask, 7);
+    test->n_readings = (int)sl_int_at(ask, 8);
+}
+
 static bool read_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
 {
-    sl_log_test *rows = NULL;
-    size_t capacity = 0, count = 0;
     sl_statement ask = sl_sql(log, test_columns, error);
-    bool room = true;
-    while (room && sl_next_row(&ask)) {
-        room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);
-        if (room) {
-            sl_log_test *const test = &rows[count++];
-            sl_copy_at(&ask, 0, test->id, sizeof test->id);
-            sl_copy_at(&ask, 1, test->title, sizeof test->title);
-            sl_copy_at(&ask, 2, test->operator_code, sizeof test->operator_code);
-            sl_copy_at(&ask, 3, test->made, sizeof test->made);
-            sl_copy_at(&ask, 4, test->scene_name, sizeof test->scene_name);
-            sl_copy_at(&ask, 5, test->scene_sha256, sizeof test->scene_sha256);
-            test->n_swatches = (int)sl_int_at(&ask, 6);
-            test->n_events = (int)sl_int_at(&ask, 7);
-            test->n_readings = (int)sl_int_at(&ask, 8);
-        }
-    }
-    if (!sl_sql_leave(&ask) || !room) {
-        sl_free(rows);
-        return false;
-    }
-    *tests = rows;
-    *n = (int)count;
-    return true;
+    return sl_sql_gather(&ask, test_at, NULL, sizeof **tests, tests, n);
 }
 
 bool sl_log_tests(sl_log *log, sl_log_test **tests, int *n, sl_error *error)
@@ -258,14 +249,15 @@ static void looks_read(const char *text, sl_bench_swatch *bench)
     }
 }
 
-static void swatch_at(sl_statement *ask, sl_log_swatch *swatch)
+static void swatch_at(sl_statement *ask, const void *with, void *into)
 {
+    sl_log_swatch *const swatch = into;
+    (void)with;
     *swatch = (sl_log_swatch){.block = (int)sl_int_at(ask, 3), .place = (int)sl_int_at(ask, 4)};
     sl_copy_at(ask, 0, swatch->id, sizeof swatch->id);
     sl_copy_at(ask, 1, swatch->bench.code, sizeof swatch->bench.code);
     sl_copy_at(ask, 2, swatch->arm, sizeof swatch->arm);
-    swatch->bench.contact_s =
-        sqlite3_column_type(ask->handle, 5) == SQLITE_NULL ? -1 : (int)sl_int_at(ask, 5);
+    swatch->bench.contact_s = sl_null_at(ask, 5) ? -1 : (int)sl_int_at(ask, 5);
     swatch->bench.dwell_s = (int)sl_int_at(ask, 6);
     swatch->bench.label_s = (int)sl_int_at(ask, 7); /* null reads as 0 */
     swatch->bench.from_mixing = strcmp(sl_text_at(ask, 8), "mixing") == 0;
@@ -277,9 +269,6 @@ static void swatch_at(sl_statement *ask, sl_log_swatch *swatch)
 
 bool sl_log_swatches(sl_log *log, const char *test, sl_log_swatch **swatches, int *n, sl_error *error)
 {
-    sl_log_swatch *rows = NULL;
-    size_t capacity = 0, count = 0;
-    bool room = true;
     char from[SL_ROWS], text[256];
     snprintf(text, sizeof text,
              "SELECT id, code, arm, block, place, contact_s, dwell_s, label_s, label_from, mix_age_s,"
@@ -287,17 +276,5 @@ bool sl_log_swatches(sl_log *log, const char *test, sl_log_swatch **swatches, in
              sl_rows_of("main", "swatch", log->version, from));
     sl_statement ask = sl_sql(log, text, error);
     sl_put_text(&ask, test);
-    while (room && sl_next_row(&ask)) {
-        room = sl_grow(&rows, &capacity, count + 1, sizeof *rows, "reading the log", error);
-        if (room) {
-            swatch_at(&ask, &rows[count++]);
-        }
-    }
-    if (!sl_sql_leave(&ask) || !room) {
-        sl_free(rows);
-        return false;
-    }
-    *swatches = rows;
-    *n = (int)count;
-    return true;
+    return sl_sql_gather(&ask, swatch_at, NULL, sizeof **swatches, swatches, n);
 }

@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/hold.h"
+#include "base/memory.h"
 #include "base/plain_text.h"
 #include "log/store/known.h"
 
@@ -223,6 +224,27 @@ bool sl_sql_leave(sl_statement *statement)
     sqlite3_finalize(statement->handle);
     statement->handle = NULL;
     return !statement->bad;
+}
+
+bool sl_sql_gather(sl_statement *statement, sl_row_reader *read, const void *with, size_t size, void *rows,
+                   int *n)
+{
+    char *all = NULL;
+    size_t capacity = 0, count = 0;
+    bool room = true;
+    while (room && sl_next_row(statement)) {
+        room = sl_grow(&all, &capacity, count + 1, size, "reading the log", statement->error);
+        if (room) {
+            read(statement, with, all + size * count++);
+        }
+    }
+    if (!sl_sql_leave(statement) || !room) {
+        sl_free(all);
+        return false;
+    }
+    memcpy(rows, &all, sizeof all);
+    *n = (int)count;
+    return true;
 }
 
 bool sl_sql_done(sl_statement *statement)

@@ -68,6 +68,11 @@ void sl_sql_again(sl_statement *statement);
 bool sl_sql_done(sl_statement *statement);
 /* Finish a statement that may have rows left. */
 bool sl_sql_leave(sl_statement *statement);
+/* All its rows, each read into `size` bytes; it is left. `rows`: the address of a pointer variable, which is
+ * set only when all went well: sl_free(). */
+typedef void sl_row_reader(sl_statement *row, const void *with, void *into);
+bool sl_sql_gather(sl_statement *statement, sl_row_reader *read, const void *with, size_t size, void *rows,
+                   int *n);
 
 /* The folder that a file lies in, with its last slash; "." where the path names none. */
 void sl_log_folder(const char *path, char folder[SL_LOG_PATH]); /* log.c */
