@@ -17,13 +17,10 @@ sl_exit sl_command_compare(int argc, char **argv)
     if (work.result.picture) {
         return sl_draw_on_paper(argv);
     }
-    sl_exit code = SL_EXIT_OK;
-    if (sl_compare_work_compute(&work, &error)) {
-        const sl_compare_page page = {.compare = work.compare, .only = work.zone, .rates = work.rates};
-        code = sl_tell(&(sl_teller){sl_compare_say, &sl_compare_export, NULL}, &page, &work.result);
-    } else {
-        code = sl_complain(&error);
-    }
+    const bool good = sl_compare_work_compute(&work, &error);
+    const sl_compare_page page = {.compare = work.compare, .only = work.zone, .rates = work.rates};
+    const sl_exit code =
+        sl_tell(good, &error, &(sl_teller){sl_compare_say, &sl_compare_export, NULL}, &page, &work.result);
     sl_compare_work_free(&work);
     return sl_compare_work_end(&work, code);
 }

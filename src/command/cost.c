@@ -161,9 +161,8 @@ sl_exit sl_command_cost(int argc, char **argv)
         add_line(&page, _("one use"), (sl_use){asked.powder_g, asked.developer_g, asked.per_week});
     }
     good = good && (!scene || add_scene(&page, scene, &asked, &error));
-    const sl_exit code = good
-                             ? sl_tell(&(sl_teller){sl_cost_say, &sl_cost_export, NULL}, &page, &asked.result)
-                             : sl_complain(&error);
+    const sl_exit code =
+        sl_tell(good, &error, &(sl_teller){sl_cost_say, &sl_cost_export, NULL}, &page, &asked.result);
     sl_scene_free(scene);
     return code;
 }

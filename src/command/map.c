@@ -17,17 +17,14 @@ sl_exit sl_command_map(int argc, char **argv)
     if (work.result.picture) {
         return sl_draw_on_paper(argv);
     }
-    sl_exit code = SL_EXIT_OK;
-    if (sl_map_work_compute(&work, &error)) {
-        const sl_map_page page = {.scene = work.scene,
-                                  .map = work.map,
-                                  .shows = work.shows,
-                                  .coarse_x = work.coarse_x,
-                                  .coarse_y = work.coarse_y};
-        code = sl_tell(&(sl_teller){sl_map_say, &sl_map_export, sl_map_csv}, &page, &work.result);
-    } else {
-        code = sl_complain(&error);
-    }
+    const bool good = sl_map_work_compute(&work, &error);
+    const sl_map_page page = {.scene = work.scene,
+                              .map = work.map,
+                              .shows = work.shows,
+                              .coarse_x = work.coarse_x,
+                              .coarse_y = work.coarse_y};
+    const sl_exit code =
+        sl_tell(good, &error, &(sl_teller){sl_map_say, &sl_map_export, sl_map_csv}, &page, &work.result);
     sl_map_work_free(&work);
     return code;
 }

@@ -104,18 +104,14 @@ static void let_down_say(sl_document *document, const void *of, sl_error *error)
 static sl_exit let_down(const sl_mix_asked *asked)
 {
     sl_error error = {.code = SL_OK};
-    if (asked->result.json) {
-        sl_fail(&error, SL_ERR_USAGE, "--json with --have and --want",
-                "leave it out: there are no figures but those lines");
-        return sl_complain(&error);
-    }
-    if (!(asked->have_pct > 0.0) || asked->have_pct > SL_LEGAL_PCT || !(asked->want_pct > 0.0) ||
-        asked->want_pct > asked->have_pct) {
-        sl_fail(&error, SL_ERR_USAGE, "water only makes a developer weaker",
-                "have at most 12 %, and want less than you have");
-        return sl_complain(&error);
-    }
-    return sl_tell(&(sl_teller){let_down_say, NULL, NULL}, asked, &asked->result);
+    const bool weaker = asked->have_pct > 0.0 && asked->have_pct <= SL_LEGAL_PCT && asked->want_pct > 0.0 &&
+                        asked->want_pct <= asked->have_pct;
+    const bool good =
+        (!asked->result.json || sl_fail(&error, SL_ERR_USAGE, "--json with --have and --want",
+                                        "leave it out: there are no figures but those lines")) &&
+        (weaker || sl_fail(&error, SL_ERR_USAGE, "water only makes a developer weaker",
+                           "have at most 12 %, and want less than you have"));
+    return sl_tell(good, &error, &(sl_teller){let_down_say, NULL, NULL}, asked, &asked->result);
 }
 
 /* ---- an arm's mix ---------------------------------------------------------------------------------- */
@@ -150,12 +146,9 @@ sl_exit sl_command_mix(int argc, char **argv)
     }
     sl_scene *const scene = sl_places_load(&places, asked.result.models, asked.file, &error);
     sl_mixing_page page = {.hair_g = asked.hair_g, .waste = asked.waste, .scale_g = asked.scale_g};
-    sl_exit code = SL_EXIT_OK;
-    if (scene && fill(&page, scene, &asked, &error)) {
-        code = sl_tell(&(sl_teller){sl_mixing_say, &sl_mixing_export, NULL}, &page, &asked.result);
-    } else {
-        code = sl_complain(&error);
-    }
+    const bool good = scene && fill(&page, scene, &asked, &error);
+    const sl_exit code =
+        sl_tell(good, &error, &(sl_teller){sl_mixing_say, &sl_mixing_export, NULL}, &page, &asked.result);
     sl_scene_free(scene);
     return code;
 }

@@ -62,13 +62,9 @@ static bool write_key(const sl_plan *plan, const char *path, sl_error *error)
 }
 
 /* The key first: a plan whose key could not be kept is not given out. */
-static sl_exit write_plan(const sl_plan_asked *asked)
+static bool keep_key(const sl_plan_asked *asked, sl_error *error)
 {
-    sl_error error = {.code = SL_OK};
-    if (asked->key && !write_key(asked->work.page.plan, asked->key, &error)) {
-        return sl_complain(&error);
-    }
-    return sl_tell(&(sl_teller){sl_plan_say, &sl_plan_export, NULL}, &asked->work.page, &asked->result);
+    return !asked->key || write_key(asked->work.page.plan, asked->key, error);
 }
 
 sl_exit sl_command_plan(int argc, char **argv)
@@ -80,9 +76,10 @@ sl_exit sl_command_plan(int argc, char **argv)
                                 ? sl_places_load(&places, asked.result.models, asked.file, &error)
                                 : NULL;
     sl_solver *const solver = scene ? sl_solver_new(&error) : NULL;
-    const sl_exit code = solver && sl_plan_work_compute(&asked.work, scene, solver, asked.blind, &error)
-                             ? write_plan(&asked)
-                             : sl_complain(&error);
+    const bool good = solver && sl_plan_work_compute(&asked.work, scene, solver, asked.blind, &error) &&
+                      keep_key(&asked, &error);
+    const sl_exit code = sl_tell(good, &error, &(sl_teller){sl_plan_say, &sl_plan_export, NULL},
+                                 &asked.work.page, &asked.result);
     sl_plan_work_free(&asked.work);
     sl_solver_free(solver);
     sl_scene_free(scene);

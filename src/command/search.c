@@ -100,10 +100,9 @@ sl_exit sl_command_search(int argc, char **argv)
                           ? sl_places_load(&places, asked.result.models, asked.file, &error)
                           : NULL;
     const sl_search_page page = {.scene = scene, .search = &search};
+    const bool good = scene && compute(scene, &asked, &search, &error);
     const sl_exit code =
-        scene && compute(scene, &asked, &search, &error)
-            ? sl_tell(&(sl_teller){sl_search_say, &sl_search_export, NULL}, &page, &asked.result)
-            : sl_complain(&error);
+        sl_tell(good, &error, &(sl_teller){sl_search_say, &sl_search_export, NULL}, &page, &asked.result);
     sl_scene_free(scene);
     return code;
 }

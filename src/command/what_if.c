@@ -143,18 +143,15 @@ sl_exit sl_command_what_if(int argc, char **argv)
     sl_changes changes = {.set = {false}};
     sl_places places;
     sl_pair pair = {.changes = &changes};
-    sl_exit code = SL_EXIT_OK;
     sl_scene *scene = read_asked(&asked, argc, argv, &error)
                           ? sl_places_load(&places, asked.result.models, asked.file, &error)
                           : NULL;
     pair.scene = scene;
-    if (scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
-        read_changes(&changes, &asked, scene, pair.arm, &error) &&
-        (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, &error)) {
-        code = sl_tell(&(sl_teller){sl_pair_say, &sl_pair_export, NULL}, &pair, &asked.result);
-    } else {
-        code = sl_complain(&error);
-    }
+    const bool good = scene && sl_arm_find(scene, asked.arm, &pair.arm, &error) &&
+                      read_changes(&changes, &asked, scene, pair.arm, &error) &&
+                      (!asked.rounds || read_rounds(&pair, asked.rounds, &error)) && compute(&pair, &error);
+    const sl_exit code =
+        sl_tell(good, &error, &(sl_teller){sl_pair_say, &sl_pair_export, NULL}, &pair, &asked.result);
     sl_scene_free(scene);
     return code;
 }

@@ -60,7 +60,9 @@ static bool write_form(FILE *out, const void *what)
     return sl_tell_document(out, &document, &terminal, telling->wish);
 }
 
-sl_exit sl_tell(const sl_teller *teller, const void *of, const sl_result_wish *wish)
+sl_exit sl_tell(bool good, const sl_error *error, const sl_teller *teller, const void *of,
+                const sl_result_wish *wish)
 {
-    return sl_write_result(wish->output, write_form, &(sl_telling){teller, of, wish});
+    return !good ? sl_complain(error)
+                 : sl_write_result(wish->output, write_form, &(sl_telling){teller, of, wish});
 }

@@ -20,7 +20,8 @@ typedef struct sl_teller {
 /* As plain HTML into a file that ends in .html, else as on a terminal; the document is freed. */
 bool sl_tell_document(FILE *out, sl_document *document, const sl_terminal *terminal,
                       const sl_result_wish *wish);
-/* Says what went wrong, if anything did. */
-sl_exit sl_tell(const sl_teller *teller, const void *of, const sl_result_wish *wish);
+/* Tells `of` where all went well until now; else, and where that fails, what went wrong. */
+sl_exit sl_tell(bool good, const sl_error *error, const sl_teller *teller, const void *of,
+                const sl_result_wish *wish);
 
 #endif

@@ -19,26 +19,26 @@ static const char *const visions[SL_VISION_COUNT] = {[SL_VISION_FULL] = "full",
                                                      [SL_VISION_DEUTAN] = "deutan",
                                                      [SL_VISION_TRITAN] = "tritan",
                                                      [SL_VISION_GREY] = "grey"};
-const sl_word_list sl_lights = {N_("the light"), lights, SL_LIGHT_COUNT};
-const sl_word_list sl_observers = {N_("the observer"), observers, SL_OBSERVER_COUNT};
+static const sl_word_list light_list = {N_("the light"), lights, SL_LIGHT_COUNT};
+static const sl_word_list observer_list = {N_("the observer"), observers, SL_OBSERVER_COUNT};
 /* Rinsed hair, and with it hair as it lies under the mix, which is the last. */
 const sl_word_list sl_looks = {N_("the look"), looks, SL_LOOK_UNDER_MIX};
-const sl_word_list sl_lying_looks = {N_("the look"), looks, SL_LOOK_COUNT};
-const sl_word_list sl_visions = {N_("the vision"), visions, SL_VISION_COUNT};
+static const sl_word_list lying_looks = {N_("the look"), looks, SL_LOOK_COUNT};
+static const sl_word_list vision_list = {N_("the vision"), visions, SL_VISION_COUNT};
 
 const sl_option sl_light_options[2] = {
     SL_OPTION(sl_viewing, light, sl_option_choice, .name = "light", .value = N_("WORD"),
               .help = N_("daylight (the usual), lamp or led: the light of every colour"),
-              .choice = &sl_lights),
+              .choice = &light_list),
     SL_OPTION(sl_viewing, observer, sl_option_choice, .name = "observer", .value = "N",
-              .help = N_("2 (the usual) or 10 degrees: how much of the eye looks"), .choice = &sl_observers),
+              .help = N_("2 (the usual) or 10 degrees: how much of the eye looks"), .choice = &observer_list),
 };
-const sl_option sl_lying_options[1] = {SL_OPTION(
-    sl_viewing, look, sl_option_choice, .name = "look", .value = N_("WORD"),
-    .help = N_("dry (the usual), wet or mix (as it lies at its moment)"), .choice = &sl_lying_looks)};
+const sl_option sl_lying_options[1] = {
+    SL_OPTION(sl_viewing, look, sl_option_choice, .name = "look", .value = N_("WORD"),
+              .help = N_("dry (the usual), wet or mix (as it lies at its moment)"), .choice = &lying_looks)};
 const sl_option sl_vision_options[1] = {
     SL_OPTION_ALONE(sl_option_choice, .name = "vision", .value = N_("WORD"),
-                    .help = N_("full, protan, deutan, tritan or grey: whose eyes"), .choice = &sl_visions)};
+                    .help = N_("full, protan, deutan, tritan or grey: whose eyes"), .choice = &vision_list)};
 
 static bool is_word(const char *word, const char *text, size_t length)
 {

@@ -9,9 +9,7 @@
 #include "front/option.h"
 #include "slowlift/report.h"
 
-/* Words of the command line. sl_looks: rinsed hair, dry or wet; sl_lying_looks: and mix, as hair lies at its
- * moment. */
-extern const sl_word_list sl_lights, sl_observers, sl_looks, sl_lying_looks, sl_visions;
+extern const sl_word_list sl_looks;          /* of rinsed hair: dry or wet */
 extern const sl_option sl_light_options[2];  /* sl_viewing: --light and --observer */
 extern const sl_option sl_lying_options[1];  /* sl_viewing: --look, of hair as it lies too */
 extern const sl_option sl_vision_options[1]; /* sl_vision: --vision */

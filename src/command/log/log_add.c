@@ -131,7 +131,7 @@ static bool read_asked(sl_add_asked *asked, int argc, char **argv, sl_error *err
     return hash_photo(asked, error) && sl_csv_cells_read(&asked->header, &asked->row, &asked->said, error);
 }
 
-bool sl_log_swatch_find(const sl_log_swatch *swatches, int n, const char *code, int *swatch, sl_error *error)
+static bool swatch_with(const sl_log_swatch *swatches, int n, const char *code, int *swatch, sl_error *error)
 {
     for (int i = 0; i < n; i++) {
         if (strcmp(swatches[i].bench.code, code) == 0) {
@@ -150,7 +150,7 @@ static bool find_swatch(sl_log *log, const char *test, const char *code, char id
     if (!sl_log_swatches(log, test, &swatches, &n, error)) {
         return false;
     }
-    const bool good = sl_log_swatch_find(swatches, n, code, &found, error);
+    const bool good = swatch_with(swatches, n, code, &found, error);
     if (good) {
         memcpy(id, swatches[found].id, SL_UUID);
     }
@@ -238,7 +238,7 @@ bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, cons
         !sl_log_swatches(log, test.id, &swatches, &n, error)) {
         return false;
     }
-    const bool good = (!code || sl_log_swatch_find(swatches, n, code, &event.swatch, error)) &&
+    const bool good = (!code || swatch_with(swatches, n, code, &event.swatch, error)) &&
                       sl_log_append(log, test.id, swatches, n, &event, note, error);
     sl_free(swatches);
     return good;

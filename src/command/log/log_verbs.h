@@ -35,9 +35,6 @@ bool sl_log_receipt_out(sl_error *error); /* log.c */
 /* The end of a command that read a log: not all of it was read, where that is so. */
 sl_exit sl_log_read_end(const sl_log *log, sl_exit code); /* log.c */
 
-/* Which swatch has that code. Fails with SL_ERR_MISSING_REFERENCE, which says where codes are listed. */
-bool sl_log_swatch_find(const sl_log_swatch *swatches, int n, const char *code, int *swatch,
-                        sl_error *error); /* log_add.c */
 /* Keeps a note on the test that begins so; code: of one of its swatches, NULL: of the whole test. */
 bool sl_log_note_keep(sl_log *log, const char *beginning, const char *code, const char *note,
                       sl_error *error); /* log_add.c */
