@@ -219,8 +219,9 @@ static sl_exit write_part(const sl_work *work, const sl_limits_asked *asked)
 
 static sl_exit write_answer(const sl_work *work, const sl_limits_asked *asked)
 {
+    const sl_error none = {.code = SL_OK};
     const sl_limits_page page = {.answers = &work->answers, .only = work->arm, .science = asked->science};
-    return sl_tell(true, NULL, &(sl_teller){sl_limits_say, &sl_limits_export, NULL}, &page, &asked->result);
+    return sl_tell(true, &none, &(sl_teller){sl_limits_say, &sl_limits_export, NULL}, &page, &asked->result);
 }
 
 sl_exit sl_command_limits(int argc, char **argv)

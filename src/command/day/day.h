@@ -24,6 +24,7 @@ typedef struct sl_terminal_day {
 /* One plain line; the status makes room for it. */
 void sl_terminal_say(sl_terminal_day *terminal, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+void sl_terminal_show(sl_terminal_day *terminal, sl_day_view view, int swatch);
 /* After events were read: how long each has lain. */
 void sl_terminal_say_clocks(sl_terminal_day *terminal);
 void sl_terminal_status(sl_terminal_day *terminal);

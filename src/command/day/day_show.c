@@ -112,7 +112,7 @@ static void set_line(void *self, const sl_day_line *line)
     }
 }
 
-static void show(sl_terminal_day *terminal, sl_day_view view, int swatch)
+void sl_terminal_show(sl_terminal_day *terminal, sl_day_view view, int swatch)
 {
     sl_terminal_clear_status(terminal);
     if (view == SL_DAY_STOPPED) {
@@ -163,7 +163,7 @@ void sl_terminal_do(sl_terminal_day *terminal)
             sl_terminal_say(terminal, "%s", effect->text);
             break;
         case SL_DAY_SHOW:
-            show(terminal, (sl_day_view)effect->number, effect->swatch);
+            sl_terminal_show(terminal, (sl_day_view)effect->number, effect->swatch);
             break;
         case SL_DAY_SOUND:
             if (!effect->again) { /* a bell every other second drowns who reads lines aloud */

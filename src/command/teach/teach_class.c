@@ -120,8 +120,7 @@ sl_exit sl_teach_class(const sl_teach_asked *asked, const sl_places *places, sl_
         sl_room_gather(&room, asked->class_folder, error) && lessons(asked, places, &room, &report, error) &&
         (asked->result.csv || asked->lesson || the_quiz(asked, places, &room, &report, &quiz, error));
     const sl_exit told =
-        good ? sl_tell(&(sl_teller){sl_class_say, &sl_class_export, NULL}, &report, &asked->result)
-             : sl_complain(error);
+        sl_tell(good, error, &(sl_teller){sl_class_say, &sl_class_export, NULL}, &report, &asked->result);
     for (size_t i = 0; i < report.n; i++) {
         sl_lesson_free(report.lesson[i].lesson);
     }
