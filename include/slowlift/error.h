@@ -16,7 +16,7 @@
 #define SL_ERROR_LIST(X)                                                                                     \
     X(SL_OK, "no error")                                                                                     \
     X(SL_ERR_NO_MEMORY, "out of memory while %f")                                                            \
-    X(SL_ERR_CANNOT_READ, "cannot read the file: %f")                                                        \
+    X(SL_ERR_CANNOT_READ, "cannot read the file: %f; %w")                                                    \
     X(SL_ERR_CANNOT_WRITE, "cannot write %f; %w")                                                            \
     X(SL_ERR_TOO_LARGE, "%f; the limit is %w")                                                               \
     X(SL_ERR_NOT_UTF8, "%f is not UTF-8 text; %w")                                                           \

@@ -52,11 +52,10 @@ static bool put_numbers(const char *path, const sl_resolver *resolver, sl_error 
 static bool check_one(const char *models, const char *file, bool numbers, sl_error *error)
 {
     sl_places places;
-    if (!sl_places_find(&places, models, file, error)) {
+    char path[SL_PLACES_PATH];
+    if (!sl_places_find(&places, models, file, error) || !sl_places_scene(&places, file, path, error)) {
         return false;
     }
-    char path[SL_PLACES_PATH];
-    sl_places_scene(&places, file, path);
     sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
     const sl_resolver resolver = sl_resolver_of_folders(&folders);
     const char *kind = NULL;

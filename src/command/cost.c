@@ -148,8 +148,8 @@ sl_exit sl_command_cost(int argc, char **argv)
         return sl_complain(&error);
     }
     setlocale(LC_MONETARY, "");
-    sl_places_of(&places, "prices", asked.prices, path);
-    if (!sl_prices_load(path, &prices, &error)) {
+    if (!sl_places_of(&places, "prices", asked.prices, path, &error) ||
+        !sl_prices_load(path, &prices, &error)) {
         return sl_complain(&error);
     }
     sl_cost_page page = {.prices = &prices};

@@ -8,12 +8,11 @@
 #include <stdbool.h>
 
 #include "front/places.h"
+#include "slowlift/lesson.h"
 
-/* Whether `path` is a file. */
-bool sl_lesson_found(const char *path);
-/* lessons/<name>/lesson[.es].yaml beside the model folders, or the path itself. */
-void sl_lesson_path(const sl_places *places, const char *name, const char *language,
-                    char path[SL_PLACES_PATH]);
+/* The lesson lessons/<name>/lesson[.es].yaml beside the model folders, that of a folder, or a file. NULL
+ * where there is none, with what is near, or where it does not read. */
+sl_lesson *sl_lesson_open(const sl_places *places, const char *name, const char *language, sl_error *error);
 /* The file lessons/<name> beside the model folders; false: there is none. */
 bool sl_lessons_folder(const sl_places *places, const char *name, char path[SL_PLACES_PATH]);
 

@@ -4,6 +4,7 @@
  */
 #include "front/places.h"
 
+#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -11,6 +12,7 @@
 #include <unistd.h>
 
 #include "base/language.h"
+#include "scene/yaml/nearby.h"
 
 static bool is_folder(const char *path)
 {
@@ -127,22 +129,45 @@ bool sl_places_find(sl_places *places, const char *models, const char *file, sl_
     return true;
 }
 
-void sl_places_scene(const sl_places *places, const char *file, char path[SL_PLACES_PATH])
+bool sl_places_scene(const sl_places *places, const char *file, char path[SL_PLACES_PATH], sl_error *error)
 {
-    sl_places_of(places, "scenes", file, path);
+    return sl_places_of(places, "scenes", file, path, error);
 }
 
-void sl_places_of(const sl_places *places, const char *folder, const char *file, char path[SL_PLACES_PATH])
+static bool refuse_absent(const sl_places *places, const char *folder, const char *file, int reason,
+                          sl_error *error)
 {
-    const bool bare = strchr(file, '/') == NULL && strchr(file, '.') == NULL;
+    static const char end[] = ".yaml";
+    char path[SL_PLACES_PATH];
+    sl_nearby nearby = sl_nearby_begin(file);
+    for (int i = 0; i < places->n_folders; i++) {
+        if (join(path, places->folder[i], folder)) {
+            sl_nearby_look(&nearby, path, end, "", true);
+        }
+    }
+    sl_nearby_look(&nearby, nearby.folder, end, nearby.folder, false);
+    if (nearby.folder[0] == '\0' && join(path, folder, "")) {
+        sl_nearby_look(&nearby, path, end, path, false);
+    }
+    return sl_nearby_refuse(&nearby, file, reason,
+                            _("\"slowlift list\" shows the names there are, --models names another folder"),
+                            error);
+}
+
+bool sl_places_of(const sl_places *places, const char *folder, const char *file, char path[SL_PLACES_PATH],
+                  sl_error *error)
+{
     struct stat found;
-    for (int i = 0; bare && stat(file, &found) != 0 && i < places->n_folders; i++) {
+    const int reason = stat(file, &found) == 0 ? 0 : errno;
+    const bool bare = strchr(file, '/') == NULL && strchr(file, '.') == NULL;
+    for (int i = 0; bare && reason != 0 && i < places->n_folders; i++) {
         const int length = snprintf(path, SL_PLACES_PATH, "%s/%s/%s.yaml", places->folder[i], folder, file);
         if (length > 0 && length < SL_PLACES_PATH && is_file(path)) {
-            return;
+            return true;
         }
     }
     snprintf(path, SL_PLACES_PATH, "%s", file);
+    return (reason != ENOENT && reason != ENOTDIR) || refuse_absent(places, folder, file, reason, error);
 }
 
 sl_scene *sl_places_load(sl_places *places, const char *models, const char *file, sl_error *error)
@@ -151,7 +176,9 @@ sl_scene *sl_places_load(sl_places *places, const char *models, const char *file
         return NULL;
     }
     char path[SL_PLACES_PATH];
-    sl_places_scene(places, file, path);
+    if (!sl_places_scene(places, file, path, error)) {
+        return NULL;
+    }
     sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
     const sl_resolver resolver = sl_resolver_of_folders(&folders);
     return sl_scene_load(path, &resolver, error);

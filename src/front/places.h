@@ -31,11 +31,12 @@ bool sl_places_find(sl_places *places, const char *models, const char *file, sl_
 /* Fills `program` alone. */
 void sl_places_program_folder(sl_places *places);
 
-/* The path of a scene: `file` itself, or, when it is a bare name that is no file, that
- * scene in the model folders. `path` is filled in any case. */
-void sl_places_scene(const sl_places *places, const char *file, char path[SL_PLACES_PATH]);
+/* The path of a scene: `file` itself, or, when it is a bare name that is no file, that scene in the model
+ * folders. Fails where neither is there, and names what is near. */
+bool sl_places_scene(const sl_places *places, const char *file, char path[SL_PLACES_PATH], sl_error *error);
 /* The same for another folder than scenes, such as prices. */
-void sl_places_of(const sl_places *places, const char *folder, const char *file, char path[SL_PLACES_PATH]);
+bool sl_places_of(const sl_places *places, const char *folder, const char *file, char path[SL_PLACES_PATH],
+                  sl_error *error);
 
 /* Find, resolve and load: what run, watch and picture begin with. */
 sl_scene *sl_places_load(sl_places *places, const char *models, const char *file, sl_error *error);

@@ -113,6 +113,33 @@ expect 2 "no model folder of that name" "$slowlift" run "$scene" --models "$fold
 expect 1 "a file that is not there" "$slowlift" run "$folder/none.yaml"
 ok "it is named" err_has "none.yaml"
 ok "in one line" err_is_one_line
+mkdir -p "$folder/near/scenes"
+cp "$scene" "$folder/near/scenes/my-test.yaml"
+cp "$scene" "$folder/near/beside.yaml"
+: >"$folder/near/strands.db"
+# near TYPED NAME CODE COMMAND...: refused in that folder with NAME as what is near
+near() {
+    local typed=$1 name=$2 code=$3
+    shift 3
+    expect "$code" "$* $typed" env -C "$folder/near" "$slowlift" "$@" "$typed"
+    ok "\"$name\" is near $typed" err_has "near it: \"$name\""
+    ok "in one line" err_is_one_line
+}
+near eight-arm eight-arms 1 run
+near eight eight-arms 1 rank
+near models/scene/eihgt-arms.yaml eight-arms 1 check
+near my-test scenes/my-test.yaml 1 run
+near ./scenes/my-test ./scenes/my-test.yaml 1 limits
+near beside beside.yaml 1 watch
+near eight-arm eight-arms 1 pack -o x
+near eight-arm eight-arms 1 picture -o x.png
+near eight-arm eight-arms 1 log new x.db --operator op-1
+near schol school 1 cost --powder 2g
+near warmt warmth 2 teach
+near strand.db strands.db 1 log show
+expect 1 "a name like none" env -C "$folder/near" "$slowlift" run zzzzz
+ok "it says where names are" err_has "slowlift list"
+ok "and no name" bash -c "! grep -q 'near it' '$folder/err'"
 expect 1 "a folder as file" "$slowlift" run "$folder"
 ok "in one line" err_is_one_line
 printf 'kind: scene\nversion: 1\ntitle: x\norigin: here\nquestoin: y\n' >"$folder/wrong.yaml"

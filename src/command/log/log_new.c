@@ -92,9 +92,9 @@ sl_exit sl_command_log_new(int argc, char **argv)
     sl_places places;
     char path[SL_PLACES_PATH];
     bool good = read_asked(&asked, argc, argv, &error) &&
-                sl_places_find(&places, asked.models, asked.word[1], &error);
+                sl_places_find(&places, asked.models, asked.word[1], &error) &&
+                sl_places_scene(&places, asked.word[1], path, &error);
     if (good) {
-        sl_places_scene(&places, asked.word[1], path);
         sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
         const sl_resolver resolver = sl_resolver_of_folders(&folders);
         sl_scene *const scene = sl_scene_load(path, &resolver, &error);

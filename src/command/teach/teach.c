@@ -84,26 +84,10 @@ static bool read_asked(sl_teach_asked *asked, int argc, char **argv, sl_error *e
     return fits_together(asked, error);
 }
 
-static void refuse_missing(const sl_teach_asked *asked, sl_error *error)
-{
-    char found[SL_ERROR_TEXT_SIZE];
-    snprintf(found, sizeof found, _("there is no lesson \"%.80s\"%s"), asked->lesson,
-             strcmp(asked->language, "es") == 0 ? _(" in Spanish") : "");
-    sl_fail(error, SL_ERR_USAGE, found, "slowlift list shows the lessons there are");
-}
-
 static sl_exit teach_lesson(const sl_teach_asked *asked, const sl_places *places, sl_error *error)
 {
-    char path[SL_PLACES_PATH];
     sl_kept kept;
-    sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
-    const sl_resolver resolver = sl_resolver_of_folders(&folders);
-    sl_lesson_path(places, asked->lesson, asked->language, path);
-    if (!sl_lesson_found(path)) {
-        refuse_missing(asked, error);
-        return sl_complain(error);
-    }
-    sl_lesson *const lesson = sl_lesson_load(path, &resolver, error);
+    sl_lesson *const lesson = sl_lesson_open(places, asked->lesson, asked->language, error);
     if (lesson == NULL) {
         return sl_complain(error);
     }

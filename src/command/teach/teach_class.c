@@ -17,12 +17,8 @@
 static bool one_lesson(const sl_teach_asked *asked, const sl_places *places, const sl_room *room,
                        const char *name, sl_class_report *report, sl_error *error)
 {
-    char path[SL_PLACES_PATH];
-    sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
-    const sl_resolver resolver = sl_resolver_of_folders(&folders);
-    sl_lesson_path(places, name, asked->language, path);
     sl_class_lesson *const to = &report->lesson[report->n];
-    to->lesson = sl_lesson_load(path, &resolver, error);
+    to->lesson = sl_lesson_open(places, name, asked->language, error);
     if (to->lesson == NULL) {
         return false;
     }

@@ -112,10 +112,10 @@ static bool make_example(const sl_compare_work *work, const char *path, sl_error
 {
     char scene[SL_PLACES_PATH];
     sl_places places;
-    if (!sl_places_find(&places, work->result.models, "eight-arms", error)) {
+    if (!sl_places_find(&places, work->result.models, "eight-arms", error) ||
+        !sl_places_scene(&places, "eight-arms", scene, error)) {
         return false;
     }
-    sl_places_scene(&places, "eight-arms", scene);
     sl_folders folders = {.folders = places.folders, .n_folders = places.n_folders};
     const sl_resolver resolver = sl_resolver_of_folders(&folders);
     return sl_log_example(path, scene, &resolver, error);

@@ -21,6 +21,7 @@
 #include "log/store/rescue.h"
 #include "log/store/sql.h"
 #include "log/store/tables.h"
+#include "scene/yaml/nearby.h"
 
 void sl_uuid_make(char id[SL_UUID])
 {
@@ -74,7 +75,10 @@ static bool file_check(const char *path, sl_log_how how, sl_error *error)
     sl_log_folder(path, folder);
     const bool there = stat(path, &found) == 0;
     if (!there && (how != SL_LOG_MAKE || errno != ENOENT || access(folder, F_OK) != 0)) {
-        return sl_fail_at(error, SL_ERR_CANNOT_READ, path, 0, 0, strerror(errno), "");
+        const int reason = errno;
+        sl_nearby nearby = sl_nearby_begin(path);
+        sl_nearby_look(&nearby, nearby.folder, ".db", nearby.folder, false);
+        return sl_nearby_refuse(&nearby, path, reason, _("\"slowlift log new\" begins a log"), error);
     }
     if (there && !S_ISREG(found.st_mode)) {
         return sl_fail_at(error, SL_ERR_NO_LOG, path, 0, 0, _("no plain file"),

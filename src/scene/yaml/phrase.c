@@ -12,7 +12,7 @@
 #include "base/language.h"
 #include "base/plain_text.h"
 
-enum { QUOTED_CHARACTERS = 40, LONGEST_WORD = 40 };
+enum { QUOTED_CHARACTERS = 40 };
 
 static bool begins_character(char byte)
 {
@@ -99,12 +99,11 @@ static int least(int one, int two)
     return one < two ? one : two;
 }
 
-/* Edit distance of two words of at most LONGEST_WORD bytes. */
-static int edit_distance(const char *one, const char *two)
+int sl_slips(const char *one, const char *two)
 {
     const size_t n = strlen(one), m = strlen(two);
-    assert(n <= LONGEST_WORD && m <= LONGEST_WORD);
-    int row[3][LONGEST_WORD + 1]; /* [before last, last, this] */
+    assert(n <= SL_NEARBY_LETTERS && m <= SL_NEARBY_LETTERS);
+    int row[3][SL_NEARBY_LETTERS + 1]; /* [before last, last, this] */
     int *older = row[0], *last = row[1], *now = row[2];
     for (size_t j = 0; j <= m; j++) {
         last[j] = (int)j;
@@ -127,22 +126,26 @@ static int edit_distance(const char *one, const char *two)
     return last[m];
 }
 
+bool sl_slips_few(const char *word, int slips)
+{
+    return slips <= least(4, 1 + (int)strlen(word) / 3);
+}
+
 void sl_phrase_nearest(sl_phrase *phrase, const sl_words *words, const char *text)
 {
     const size_t length = strlen(text);
     int best = -1, best_distance = 0;
-    for (int i = 0; i < words->n && length <= LONGEST_WORD; i++) {
-        if (strlen(words->word[i]) > LONGEST_WORD) { /* a name that people chose may be longer */
+    for (int i = 0; i < words->n && length <= SL_NEARBY_LETTERS; i++) {
+        if (strlen(words->word[i]) > SL_NEARBY_LETTERS) { /* a name that people chose may be longer */
             continue;
         }
-        const int distance = edit_distance(text, words->word[i]);
+        const int distance = sl_slips(text, words->word[i]);
         if (best < 0 || distance < best_distance) {
             best = i;
             best_distance = distance;
         }
     }
-    /* Farther than a third of the letters is no slip of the pen. */
-    if (best >= 0 && best_distance <= least(4, 1 + (int)length / 3)) {
+    if (best >= 0 && sl_slips_few(text, best_distance)) {
         sl_phrase_add(phrase, _("the nearest known one is "));
         sl_phrase_quote(phrase, words->word[best]);
         return;

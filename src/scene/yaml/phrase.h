@@ -40,6 +40,11 @@ typedef struct sl_words {
 
 /* Index of `text` among the words, or -1. */
 int sl_words_find(const sl_words *words, const char *text);
+enum { SL_NEARBY_LETTERS = 40 };
+/* Slips of a typist from one word to another, each of at most SL_NEARBY_LETTERS bytes. */
+int sl_slips(const char *one, const char *two);
+/* Whether so many are few for that word: no more than a third of its letters. */
+bool sl_slips_few(const char *word, int slips);
 /* Adds "the nearest known one is ..." when a word is close to `text`, else the list. */
 void sl_phrase_nearest(sl_phrase *phrase, const sl_words *words, const char *text);
 

@@ -129,20 +129,11 @@ static sl_exit watch(const sl_watch_request *request)
 
 static sl_lesson *load_lesson(const sl_watch_request *request, sl_error *error)
 {
-    char path[SL_PLACES_PATH];
     sl_places *const places = sl_new(1, sizeof *places, "looking for lessons", error);
-    sl_lesson *lesson = NULL;
-    if (places != NULL && sl_places_find(places, request->models, request->lesson, error)) {
-        sl_folders folders = {.folders = places->folders, .n_folders = places->n_folders};
-        const sl_resolver resolver = sl_resolver_of_folders(&folders);
-        sl_lesson_path(places, request->lesson, sl_language(), path);
-        if (sl_lesson_found(path)) {
-            lesson = sl_lesson_load(path, &resolver, error);
-        } else {
-            sl_fail(error, SL_ERR_USAGE, "there is no such lesson",
-                    "slowlift list shows the lessons there are");
-        }
-    }
+    sl_lesson *const lesson =
+        places != NULL && sl_places_find(places, request->models, request->lesson, error)
+            ? sl_lesson_open(places, request->lesson, sl_language(), error)
+            : NULL;
     sl_free(places);
     return lesson;
 }
