@@ -14,7 +14,8 @@ struct sl_arena_block {
     max_align_t room[];
 };
 
-/* A mix's or a dye's file fits into one; of larger ones many stay half empty where a whole library is read. */
+/* A mix's or a dye's file fits into one; of larger ones many stay half empty where a whole library is read.
+ */
 enum { BLOCK_BYTES = 4 * 1024 };
 
 /* Whether so many of that size are no more than `most` bytes. */
@@ -99,6 +100,16 @@ char *sl_arena_text(sl_arena *arena, const char *text, size_t length, sl_error *
         memcpy(copy, text, length);
     }
     return copy;
+}
+
+void sl_arena_join(sl_arena *to, sl_arena *from)
+{
+    struct sl_arena_block **oldest = &to->newest;
+    while (*oldest) {
+        oldest = &(*oldest)->older;
+    }
+    *oldest = from->newest;
+    from->newest = NULL;
 }
 
 void sl_arena_free(sl_arena *arena)

@@ -29,6 +29,8 @@ typedef struct sl_arena {
 void *sl_arena_new(sl_arena *arena, size_t count, size_t size, const char *doing, sl_error *error);
 /* A NUL-terminated copy of the `length` bytes at text. */
 char *sl_arena_text(sl_arena *arena, const char *text, size_t length, sl_error *error);
+/* All that `from` holds is freed with `to` from now on; `from` is empty. */
+void sl_arena_join(sl_arena *to, sl_arena *from);
 void sl_arena_free(sl_arena *arena);
 
 #endif

@@ -122,6 +122,20 @@ static void say_model(const saying *to, int swatch)
 
 /* ---- pages over it ---------------------------------------------------------------------------------- */
 
+static void tell_bowl(void *self, const char *sentence)
+{
+    put(self, SL_LINE_SAY, sentence);
+}
+
+static void say_contents(const saying *to, const sl_event *stop)
+{
+    const sl_day_record record = sl_day_record_of(to->day);
+    saying inner = *to;
+    if (stop && !sl_day_bowls(&record, stop, tell_bowl, &inner)) {
+        put(to, SL_LINE_SAY, _("Out of memory: show the packets."));
+    }
+}
+
 static void say_stopped(const saying *to)
 {
     const sl_day *const day = to->day;
@@ -135,6 +149,7 @@ static void say_stopped(const saying *to)
     }
     put_caution(to, SL_CAUTION_EYES);
     put_caution(to, SL_CAUTION_SCALP);
+    say_contents(to, stop);
     put(to, SL_LINE_ASK, _("Why? One key, while the water runs:"));
     for (int i = 0; i < SL_DAY_REASONS; i++) {
         const char *words = "";
@@ -144,21 +159,12 @@ static void say_stopped(const saying *to)
     put_keys(to, (const sl_day_act[]){SL_ACT_WATER, SL_ACT_BOWLS, SL_ACT_CLOSE}, 3);
 }
 
-static void tell_bowl(void *self, const char *sentence)
-{
-    put(self, SL_LINE_SAY, sentence);
-}
-
 static void say_bowls(const saying *to)
 {
     const sl_day *const day = to->day;
     const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
-    const sl_day_record record = sl_day_record_of(day);
-    saying inner = *to;
     put(to, SL_LINE_TITLE, _("For a doctor: what was in the bowl"));
-    if (stop && !sl_day_bowls(&record, stop, tell_bowl, &inner)) {
-        put(to, SL_LINE_SAY, _("Out of memory: show the packets."));
-    }
+    say_contents(to, stop);
     put(to, SL_LINE_SAY, _("Take the packets along. slowlift day LOG --stops makes a sheet of it."));
     put(to, SL_LINE_ASK, _("Who was told? One key:"));
     for (int i = 0; i < SL_DAY_TOLD; i++) {
@@ -246,17 +252,16 @@ void sl_day_says(const sl_day_desk *desk, sl_day_view view, int swatch, sl_day_s
     }
 }
 
-void sl_day_says_went(const sl_day_desk *desk, sl_document *document, sl_error *error)
+sl_day_went sl_day_went_of(const sl_day_desk *desk)
 {
     const sl_day *const day = &desk->day;
-    const sl_day_went went = {.title = desk->test.title,
-                              .scene_name = desk->test.scene_name,
-                              .bench = &day->bench,
-                              .record = sl_day_record_of(day),
-                              .now = &day->now,
-                              .blind = sl_day_blind(day),
-                              .rehearsed = desk->rehearsed > 0.0};
-    sl_day_say_went(document, &went, error);
+    return (sl_day_went){.title = desk->test.title,
+                         .scene_name = desk->test.scene_name,
+                         .bench = &day->bench,
+                         .record = sl_day_record_of(day),
+                         .now = &day->now,
+                         .blind = sl_day_blind(day),
+                         .rehearsed = desk->rehearsed > 0.0};
 }
 
 /* ---- one line --------------------------------------------------------------------------------------- */

@@ -29,8 +29,8 @@ typedef void sl_day_setter(void *self, const sl_day_line *line);
 /* swatch: of SL_DAY_MODEL; -1 else. */
 void sl_day_says(const sl_day_desk *desk, sl_day_view view, int swatch, sl_day_setter *set, void *self);
 
-/* Page SL_DAY_WENT, for a terminal and a window alike. */
-void sl_day_says_went(const sl_day_desk *desk, sl_document *document, sl_error *error);
+/* Page SL_DAY_WENT is sl_day_say_went() of this; what it points to stays the desk's. */
+sl_day_went sl_day_went_of(const sl_day_desk *desk);
 
 /* What comes before all else: the water of a stop, what is late, what is next. Returns whether it is late or
  * runs. brief: in few columns. */

@@ -17,6 +17,34 @@ bool sl_day_asks_again(sl_day *day, sl_day_act act)
     return asks;
 }
 
+static void keep_about(sl_day *day, sl_remark remark, bool of_a_key, sl_day_effects *effects)
+{
+    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1, .remark = remark, .elsewhere = !of_a_key};
+    memcpy(event.about, sl_day_last_stop(day->event, day->n_events)->id, sizeof event.about);
+    sl_day_keep(day, &event, "", effects);
+}
+
+static bool was_opened(const sl_day *day, const char *stop)
+{
+    for (int i = 0; i < day->n_events; i++) {
+        if (day->event[i].remark == SL_REMARK_OPENED && strcmp(day->event[i].about, stop) == 0) {
+            return true;
+        }
+    }
+    return false;
+}
+
+/* Also where somebody judges blind; then the log keeps that it was told. */
+static void open_bowls(sl_day *day, sl_day_effects *effects)
+{
+    const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
+    if (stop && sl_day_blind(day) && !was_opened(day, stop->id)) {
+        keep_about(day, SL_REMARK_OPENED, false, effects);
+        sl_effect_tell(effects, SL_DAY_SAY, "%s",
+                       _("This test was blind; that its bowls were told is kept in the log."));
+    }
+}
+
 void sl_day_stop(sl_day *day, int swatch, sl_day_effects *effects)
 {
     sl_event event = {.kind = SL_EVENT_STOPPED, .swatch = swatch, .reason = SL_REASON_UNSAID};
@@ -26,6 +54,7 @@ void sl_day_stop(sl_day *day, int swatch, sl_day_effects *effects)
     day->is_sure = day->water_told = false;
     sl_effect_show(effects, SL_DAY_STOPPED, -1);
     sl_effect_sound(effects, 1, false);
+    open_bowls(day, effects);
 }
 
 void sl_day_give_reason(sl_day *day, int place, sl_day_effects *effects)
@@ -82,32 +111,9 @@ void sl_day_water_off(sl_day *day, sl_day_effects *effects)
 
 /* ---- for a doctor ----------------------------------------------------------------------------------- */
 
-static void keep_about(sl_day *day, sl_remark remark, bool of_a_key, sl_day_effects *effects)
-{
-    sl_event event = {.kind = SL_EVENT_NOTED, .swatch = -1, .remark = remark, .elsewhere = !of_a_key};
-    memcpy(event.about, sl_day_last_stop(day->event, day->n_events)->id, sizeof event.about);
-    sl_day_keep(day, &event, "", effects);
-}
-
-static bool was_opened(const sl_day *day, const char *stop)
-{
-    for (int i = 0; i < day->n_events; i++) {
-        if (day->event[i].remark == SL_REMARK_OPENED && strcmp(day->event[i].about, stop) == 0) {
-            return true;
-        }
-    }
-    return false;
-}
-
-/* Also where somebody judges blind; then the log keeps that it was told. */
 void sl_day_tell_bowls(sl_day *day, sl_day_effects *effects)
 {
-    const sl_event *const stop = sl_day_last_stop(day->event, day->n_events);
-    if (sl_day_blind(day) && !was_opened(day, stop->id)) {
-        keep_about(day, SL_REMARK_OPENED, false, effects);
-        sl_effect_tell(effects, SL_DAY_SAY, "%s",
-                       _("This test was blind; that its bowls were told is kept in the log."));
-    }
+    open_bowls(day, effects);
     day->page = SL_DAY_BOWLS;
     sl_effect_show(effects, SL_DAY_BOWLS, -1);
 }

@@ -315,6 +315,48 @@ void sl_document_sketch(sl_document *document, const char *words, double height,
     }
 }
 
+/* What stands before its cautions, and the headings over them. */
+static size_t without_foot(const sl_document *document)
+{
+    size_t n = 0;
+    while (n < document->n && document->blocks[n].kind != SL_BLOCK_CAUTION) {
+        n++;
+    }
+    while (n > 0 && document->blocks[n - 1].kind == SL_BLOCK_HEADING) {
+        n--;
+    }
+    return n;
+}
+
+void sl_document_take(sl_document *document, const char *heading, sl_document_sayer *say, const void *of)
+{
+    sl_document part;
+    if (document->failed) {
+        return;
+    }
+    say(&part, of, document->error);
+    document->failed = part.failed;
+    sl_document_heading(document, heading);
+    if (part.lies != NULL) {
+        sl_document_say(document, "%s", part.lies);
+    }
+    for (size_t i = 0; i < without_foot(&part); i++) {
+        sl_block *const from = &part.blocks[i];
+        sl_block *const to = add(document, from->kind, from->text);
+        if (to != NULL) {
+            *to = *from;
+            to->kind = from->kind == SL_BLOCK_HEADING ? SL_BLOCK_PART : from->kind;
+            from->entry = NULL;
+            from->card = NULL;
+        }
+    }
+    for (int id = 0; id < SL_CAUTION_COUNT; id++) {
+        document->owes[id] = document->owes[id] || part.owes[id];
+    }
+    sl_arena_join(&document->arena, &part.arena);
+    sl_document_free(&part);
+}
+
 void sl_document_owes(sl_document *document, sl_caution_id id)
 {
     document->owes[id] = true;

@@ -163,6 +163,10 @@ void sl_document_charts(sl_document *document, const char *words, double height,
 /* The words say what is seen; the table that follows holds the numbers. */
 void sl_document_sketch(sl_document *document, const char *words, double height, const sl_sketch *sketch);
 
+/* Another document as a part of this one, below a heading: its headings become parts, its title goes, and its
+ * cautions are owed by the whole. */
+void sl_document_take(sl_document *document, const char *heading, sl_document_sayer *say, const void *of);
+
 /* ---- cautions --------------------------------------------------------------------- */
 
 /* That this document owes this caution too: by what a person answered. */

@@ -128,7 +128,7 @@ def a_person_does_not(program, models, folder):
 
 
 def bowls_are_told(program, models, folder):
-    """In a blind test: not for a stop that harms nobody, but for an eye; once, and who was told."""
+    """In a blind test too, at each stop, whatever its reason; kept once for each, and who was told."""
     log = new_log(program, models, folder, "blind")
     first, second = [swatch for swatch in treated(log) if "powder" in swatch[4]][:2]
     arm = rows(log, f"SELECT arm FROM swatch WHERE id = '{first[1]}'")[0][0]
@@ -142,7 +142,9 @@ def bowls_are_told(program, models, folder):
     terminal.wait_for("by mistake")
     terminal.type("o")
     terminal.wait_for("water off")
-    assert "For a doctor: what was in the bowl" not in terminal.text and arm not in terminal.text
+    said = " ".join(terminal.text.split())
+    assert re.search(second[0] + r": .*persulfates [0-9.]+ %.*pH about.* On the hair since", said), said
+    assert "For a doctor: what was in the bowl" not in said and arm not in said
     stop_one_for_an_eye(terminal, first[0])
     terminal.wait_for("For a doctor: what was in the bowl")
     terminal.wait_for("Who was told?")
@@ -156,7 +158,7 @@ def bowls_are_told(program, models, folder):
     assert terminal.leave() == 0  # another key is not held up by the question
     kept = rows(log, "SELECT remark, kind, about = (SELECT id FROM event s WHERE s.kind = 'stop and rinse' AND"
                      " s.about IS NULL ORDER BY s.kept DESC LIMIT 1) FROM event WHERE remark IS NOT NULL ORDER BY kept")
-    assert kept == [("contents told", "note", 1), ("a doctor was told", "note", 1)], kept
+    assert kept == [("contents told", "note", 0), ("contents told", "note", 1), ("a doctor was told", "note", 1)], kept
     for language, words in (("en", ("Reason: by mistake", "Reason: in an eye", "pH about", "Water runs",
                                     "a doctor was told", "told, also to who judged blind")),
                             ("es", ("en un ojo", "pH"))):

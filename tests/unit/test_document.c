@@ -471,6 +471,66 @@ START_TEST(every_allocation_can_fail)
 }
 END_TEST
 
+/* ---- a document within another -------------------------------------------------------------------- */
+
+static void say_part(sl_document *part, const void *of, sl_error *why)
+{
+    sl_document_begin(part, "part", "the part's title", why);
+    sl_document_lies(part, "the part's hair");
+    sl_document_say(part, "a sentence of %s", (const char *)of);
+    sl_document_heading(part, "its heading");
+    sl_document_table(part, "", COLUMNS, columns, 0.0);
+    for (int i = 0; i < COLUMNS; i++) {
+        sl_document_cell(part, "cell %d", i);
+    }
+    sl_document_heading(part, "above its cautions");
+    sl_document_owes(part, SL_CAUTION_DISPOSAL);
+    sl_document_end(part, SL_ON_NOTHING);
+}
+
+static void take_part(void)
+{
+    sl_document_begin(&document, "whole", "the whole", &error);
+    sl_document_take(&document, "the first", say_part, "one");
+    sl_document_take(&document, "the second", say_part, "two");
+    sl_document_end(&document, SL_ON_NOTHING);
+}
+
+START_TEST(a_document_within_another_is_a_part_of_it_and_its_cautions_stand_once)
+{
+    take_part();
+    const char *const text = as_text(80, SL_SCIENCE);
+    const char *const one = strstr(text, "a sentence of one"), *const second = strstr(text, "the second"),
+                     *const two = strstr(text, "a sentence of two");
+    ck_assert(strstr(text, "the first") < one && one < second && second < two);
+    ck_assert_ptr_null(strstr(text, "the part's title"));
+    ck_assert_ptr_null(strstr(text, "above its cautions"));
+    ck_assert_int_eq(times(text, "the part's hair"), 2);
+    ck_assert_int_eq(times(text, "cell 4"), 2);
+    ck_assert_int_eq(document.blocks[3].kind, SL_BLOCK_PART); /* its heading */
+    ck_assert(document.owes[SL_CAUTION_DISPOSAL]);
+    ck_assert_int_eq(document.blocks[document.n - 1].kind, SL_BLOCK_CAUTION);
+    ck_assert_int_ne(document.blocks[document.n - 2].kind, SL_BLOCK_CAUTION);
+}
+END_TEST
+
+START_TEST(a_document_within_another_can_run_out_of_memory)
+{
+    calls = fails_at = 0;
+    take_part();
+    const long all = calls;
+    for (long at = 1; at <= all; at++) {
+        sl_document_free(&document);
+        error = (sl_error){.code = SL_OK};
+        calls = 0;
+        fails_at = at;
+        take_part();
+        ck_assert(document.failed);
+        ck_assert_int_eq(error.code, SL_ERR_NO_MEMORY);
+    }
+}
+END_TEST
+
 START_TEST(a_full_disk_is_told)
 {
     build(SL_ON_NOTHING);
@@ -502,6 +562,8 @@ ADD(cautions_follow_from_the_occasion)
 ADD(what_a_person_answered_is_owed_beside)
 ADD(each_caution_stands_once_in_text_and_html)
 ADD(every_allocation_can_fail)
+ADD(a_document_within_another_is_a_part_of_it_and_its_cautions_stand_once)
+ADD(a_document_within_another_can_run_out_of_memory)
 ADD(a_full_disk_is_told)
 CASE("what is refused")
 tcase_add_loop_test_raise_signal(tests, what_was_not_ended_is_not_rendered, SIGABRT, 0, 3);

@@ -221,33 +221,17 @@ static sl_exit run_day(sl_day_desk **desk, const sl_day_asked *asked, sl_error *
 /* ---- what was done ---------------------------------------------------------------------------------------
  */
 
-static void put_head(const sl_day_desk *desk)
-{
-    const char *const mark = sl_day_mark_of(desk);
-    errno = 0;
-    printf("%s%s: %s\n", mark, desk->test.title, desk->test.scene_name);
-    if (desk->rehearsed > 0.0) {
-        printf("%s%s", mark, _("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***\n"));
-    }
-}
-
-static sl_exit run_summary(sl_day_desk *desk, bool blind)
+static sl_exit tell_done(sl_day_desk *desk, sl_document_sayer *say, bool blind)
 {
     sl_document document;
     sl_error error = {.code = SL_OK};
     errno = 0;
     desk->day.blind = blind;
-    sl_day_says_went(desk, &document, &error);
+    const sl_day_went went = sl_day_went_of(desk);
+    say(&document, &went, &error);
     return sl_finish_output(sl_document_print(
         stdout, &document,
         &(sl_terminal){.width = SL_DAY_COLUMNS, .depth = SL_SCIENCE, .mark = sl_day_mark_of(desk)}));
-}
-
-static sl_exit run_stops(const sl_day_desk *desk)
-{
-    const sl_day_record record = sl_day_record_of(&desk->day);
-    put_head(desk);
-    return sl_finish_output(sl_day_stops(stdout, &record, &desk->day.now, sl_day_mark_of(desk)));
 }
 
 sl_exit sl_command_day(int argc, char **argv)
@@ -261,10 +245,11 @@ sl_exit sl_command_day(int argc, char **argv)
                    : sl_day_desk_open(asked.log, asked.test,
                                       asked.summary || asked.stops ? SL_LOG_READ : SL_LOG_WRITE, &error);
     }
-    const sl_exit code = !desk           ? sl_complain(&error)
-                         : asked.summary ? sl_log_read_end(desk->log, run_summary(desk, asked.blind))
-                         : asked.stops   ? run_stops(desk)
-                                         : run_day(&desk, &asked, &error);
+    const sl_exit code = !desk ? sl_complain(&error)
+                         : asked.summary
+                             ? sl_log_read_end(desk->log, tell_done(desk, sl_day_say_went, asked.blind))
+                         : asked.stops ? tell_done(desk, sl_day_say_stops, false)
+                                       : run_day(&desk, &asked, &error);
     sl_day_desk_close(desk);
     sl_signal_obey();
     return code;

@@ -124,7 +124,8 @@ void sl_terminal_show(sl_terminal_day *terminal, sl_day_view view, int swatch)
     if (view == SL_DAY_WENT) {
         sl_document document;
         sl_error error = {.code = SL_OK};
-        sl_day_says_went(terminal->desk, &document, &error);
+        const sl_day_went went = sl_day_went_of(terminal->desk);
+        sl_day_say_went(&document, &went, &error);
         sl_document_print(
             stdout, &document,
             &(sl_terminal){.width = width_now(terminal), .depth = SL_SCIENCE, .mark = mark(terminal)});

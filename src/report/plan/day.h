@@ -72,6 +72,8 @@ typedef struct sl_day_record {
 
 /* The application of an arm with this number, from 0; NULL: it has none, or the scene could not be read. */
 const sl_step *sl_day_application(const sl_scene *scene, const char *arm, int round);
+/* What is in a mix when it is fresh: "persulfates 22 %, hydrogen peroxide 2 %, pH about 10.1". */
+void sl_day_mix_words(const sl_mix *mix, char *text, size_t size);
 /* Whether a doctor will want to know what was in the bowl. */
 bool sl_day_is_medical(sl_stop_reason reason);
 /* The last stop; NULL: none. */
@@ -80,10 +82,6 @@ const sl_event *sl_day_last_stop(const sl_event *event, int n_events);
  * other hair), else of all bowls of the day. `tell` is called for each. False: out of memory. */
 typedef void sl_day_tell(void *self, const char *sentence);
 bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell *tell, void *self);
-/* Every stop on one sheet, for a doctor: when, why, what was in the bowl, how long the water ran, who was
- * told. */
-bool sl_day_stops(FILE *out, const sl_day_record *record, const sl_instant *now, const char *mark);
-
 /* ---- the summary (day_summary.c) ---------------------------------------------------------------------- */
 
 /* How the day went against its plan; borrowed. */
@@ -99,8 +97,16 @@ typedef struct sl_day_went {
 /* Late and early, unequal time on the hair within an arm, age of the mix, what was weighed and how warm the
  * room was. of: sl_day_went. */
 sl_document_sayer sl_day_say_went;
+/* Every stop, for a doctor: when, why, what was in the bowl, how long the water ran, who was told
+ * (day_stop.c). of: sl_day_went, whose bench is not asked. */
+sl_document_sayer sl_day_say_stops;
+/* Begins a document about the day: its title, and that it was a rehearsal. */
+void sl_day_begin_document(sl_document *document, const sl_day_went *went, sl_error *error);
 /* Of the bowl of this application, from 0, with what the plan adds for what stays in it; 0: not known, or
  * plain water. */
 double sl_day_planned_g(const sl_day_record *record, int swatch, int round);
+/* What was weighed for a swatch, in the order in which it was. */
+typedef void sl_day_weighed(void *self, int swatch, int round, double grams);
+void sl_day_each_weighed(const sl_day_record *record, int swatch, sl_day_weighed *tell, void *self);
 
 #endif

@@ -15,7 +15,7 @@
 #include "slowlift/caution.h"
 #include "slowlift/report.h"
 
-enum { CODES = 8, MANY = 400, WIDTH = 78 };
+enum { CODES = 8, MANY = 400 };
 
 /* "K12, K13 and 2 more": of n, the first `shown`. */
 static void put_codes(const char *const *code, int n, char *text, size_t size)
@@ -106,8 +106,7 @@ static void put_powder(const sl_mix *mix, double powder, char *text, size_t size
     }
 }
 
-/* "persulfates 22 %, hydrogen peroxide 2 %, pH about 10.1". */
-static void put_chemistry(const sl_mix *mix, char *text, size_t size)
+void sl_day_mix_words(const sl_mix *mix, char *text, size_t size)
 {
     const double all = mix->powder_parts + mix->developer_parts + mix->water_parts;
     const double powder = all > 0.0 ? mix->powder_parts / all : 0.0;
@@ -134,11 +133,53 @@ static void put_bowl(const sl_day_record *record, int mix, const char *arm, cons
         snprintf(text, size, "%s: %s.", codes, sl_mix_title(bowl));
         return;
     }
-    put_chemistry(bowl, inside, sizeof inside);
+    sl_day_mix_words(bowl, inside, sizeof inside);
     snprintf(text, size, _("%s: %s. Fresh: %s. It is %s."), codes, sl_mix_title(bowl), inside,
              bowl->mechanism == SL_MECHANISM_OXIDATIVE   ? _("an oxidising mix")
              : bowl->mechanism == SL_MECHANISM_REDUCTIVE ? _("a reducing mix")
                                                          : _("a mix of unknown kind"));
+}
+
+static void put_when(int64_t wall_ns, char *text, size_t size)
+{
+    const time_t at = (time_t)(wall_ns / 1000000000);
+    struct tm local;
+    if (!localtime_r(&at, &local) || strftime(text, size, "%Y-%m-%d %H:%M:%S", &local) == 0) {
+        snprintf(text, size, "?");
+    }
+}
+
+/* Without the day. */
+static const char *put_clock(int64_t wall_ns, char text[32])
+{
+    const size_t day = strlen("2026-11-30 ");
+    put_when(wall_ns, text, 32);
+    return strlen(text) > day ? text + day : text;
+}
+
+/* Since when it works: of all these swatches the first. */
+static void add_since(const sl_bench *bench, const bool is[SL_BENCH_MOST], char *text, size_t size)
+{
+    const sl_instant *mixed = NULL, *contact = NULL;
+    char at[32];
+    for (int i = 0; i < bench->n; i++) {
+        const sl_bench_state *const state = &bench->state[i];
+        if (is[i] && state->mixed && (!mixed || state->mixed_at.wall_ns < mixed->wall_ns)) {
+            mixed = &state->mixed_at;
+        }
+        if (is[i] && state->stage == SL_STAGE_ON_HAIR &&
+            (!contact || state->contact.wall_ns < contact->wall_ns)) {
+            contact = &state->contact;
+        }
+    }
+    if (mixed) {
+        sl_append(text, size, " ");
+        sl_append(text, size, _("Mixed at %s."), put_clock(mixed->wall_ns, at));
+    }
+    if (contact) {
+        sl_append(text, size, " ");
+        sl_append(text, size, _("On the hair since %s."), put_clock(contact->wall_ns, at));
+    }
 }
 
 /* ---- which bowls ------------------------------------------------------------------------------------ */
@@ -173,6 +214,7 @@ static int tell_each(const sl_day_record *record, const sl_bench *bench, const s
     for (int i = 0; i < bench->n; i++) {
         const char *code[MANY];
         char codes[128], text[2 * SL_DAY_WORDS];
+        bool of_it[SL_BENCH_MOST] = {false};
         int n = 0;
         const int mix = mix_of(record->scene, record->arm[i], bench->state[i].round);
         for (int j = i; j < bench->n && !told[i] && is(bench, i, stop); j++) {
@@ -180,12 +222,14 @@ static int tell_each(const sl_day_record *record, const sl_bench *bench, const s
             const bool same = other == mix && (mix >= 0 || strcmp(record->arm[i], record->arm[j]) == 0);
             if (same && n < MANY && (j == i || !told[j]) && is(bench, j, stop)) {
                 told[j] = j != i;
+                of_it[j] = true;
                 code[n++] = bench->swatch[j].code;
             }
         }
         if (n > 0) {
             put_codes(code, n, codes, sizeof codes);
             put_bowl(record, mix, record->arm[i], codes, text, sizeof text);
+            add_since(bench, of_it, text, sizeof text);
             tell(self, text);
             n_told++;
         }
@@ -211,30 +255,9 @@ bool sl_day_bowls(const sl_day_record *record, const sl_event *stop, sl_day_tell
 
 /* ---- the sheet ---------------------------------------------------------------------------------------- */
 
-static void put_when(int64_t wall_ns, char *text, size_t size)
+static void say_bowl(void *self, const char *sentence)
 {
-    const time_t at = (time_t)(wall_ns / 1000000000);
-    struct tm local;
-    if (!localtime_r(&at, &local) || strftime(text, size, "%Y-%m-%d %H:%M:%S", &local) == 0) {
-        snprintf(text, size, "?");
-    }
-}
-
-typedef struct sheet {
-    FILE *out;
-    const char *mark;
-    const sl_day_record *record;
-    const sl_instant *now;
-} sheet;
-
-static void put_line(const sheet *to, const char *text)
-{
-    sl_put_marked(to->out, to->mark, text, WIDTH);
-}
-
-static void tell_line(void *self, const char *sentence)
-{
-    put_line(self, sentence);
+    sl_document_item(self, "%s", sentence);
 }
 
 static sl_stop_reason reason_of(const sl_day_record *record, const sl_event *stop)
@@ -249,16 +272,20 @@ static sl_stop_reason reason_of(const sl_day_record *record, const sl_event *sto
     return reason;
 }
 
-static void put_water(const sheet *to, const sl_event *stop)
+static void say_water(sl_document *document, const sl_day_went *went, const sl_event *stop)
 {
+    const sl_day_record *const record = &went->record;
     const sl_event *off = NULL;
-    char text[SL_DAY_WORDS], span[24];
-    for (int i = (int)(stop - to->record->event) + 1; i < to->record->n_events && !off; i++) {
-        off = to->record->event[i].kind == SL_EVENT_WASHED_OUT ? &to->record->event[i] : NULL;
+    char span[24];
+    for (int i = (int)(stop - record->event) + 1; i < record->n_events && !off; i++) {
+        off = record->event[i].kind == SL_EVENT_WASHED_OUT ? &record->event[i] : NULL;
     }
-    sl_day_span(sl_elapsed_between(&stop->at, off ? &off->at : to->now).seconds, span, sizeof span);
-    snprintf(text, sizeof text, off ? _("Water ran for %s.") : _("Water runs, for %s so far."), span);
-    put_line(to, text);
+    sl_day_span(sl_elapsed_between(&stop->at, off ? &off->at : went->now).seconds, span, sizeof span);
+    if (off) {
+        sl_document_say(document, _("Water ran for %s."), span);
+    } else {
+        sl_document_say(document, _("Water runs, for %s so far."), span);
+    }
 }
 
 static bool was_taken_back(const sl_day_record *record, const sl_event *event)
@@ -271,61 +298,61 @@ static bool was_taken_back(const sl_day_record *record, const sl_event *event)
     return false;
 }
 
-static void put_told(const sheet *to, const sl_event *stop)
+static void say_told(sl_document *document, const sl_day_record *record, const sl_event *stop)
 {
     bool any = false;
-    char at[32], text[SL_DAY_WORDS];
-    for (int i = 0; i < to->record->n_events; i++) {
-        const sl_event *const event = &to->record->event[i];
+    char at[32];
+    for (int i = 0; i < record->n_events; i++) {
+        const sl_event *const event = &record->event[i];
         if (event->kind == SL_EVENT_NOTED && strcmp(event->about, stop->id) == 0 &&
-            !was_taken_back(to->record, event)) {
+            !was_taken_back(record, event)) {
             put_when(event->at.wall_ns, at, sizeof at);
-            snprintf(text, sizeof text, "%s: %s.", at, sl_day_remark(event->remark));
-            put_line(to, text);
+            sl_document_say(document, "%s: %s.", at, sl_day_remark(event->remark));
             any = true;
         }
     }
     if (!any) {
-        put_line(to, _("Who was told: nothing was written down."));
+        sl_document_say(document, "%s", _("Who was told: nothing was written down."));
     }
 }
 
-static void put_stop(sheet *to, const sl_event *stop)
+static void say_stop(sl_document *document, const sl_day_went *went, const sl_event *stop)
 {
-    char at[32], text[SL_DAY_WORDS];
+    const sl_day_record *const record = &went->record;
+    char at[32];
     put_when(stop->at.wall_ns, at, sizeof at);
-    snprintf(text, sizeof text, _("STOP AND RINSE at %s, %s. Reason: %s."), at,
-             stop->swatch >= 0 && stop->swatch < to->record->n ? to->record->swatch[stop->swatch].code
-                                                               : _("all that was on hair"),
-             sl_day_reason_words(reason_of(to->record, stop)));
-    put_line(to, text);
-    put_line(to, _("What was in the bowl:"));
-    if (!sl_day_bowls(to->record, stop, tell_line, to)) {
-        put_line(to, _("Out of memory: show the packets."));
+    sl_document_part(document, _("STOP AND RINSE at %s, %s. Reason: %s."), at,
+                     stop->swatch >= 0 && stop->swatch < record->n ? record->swatch[stop->swatch].code
+                                                                   : _("all that was on hair"),
+                     sl_day_reason_words(reason_of(record, stop)));
+    sl_document_say(document, "%s", _("What was in the bowl:"));
+    if (!sl_day_bowls(record, stop, say_bowl, document)) {
+        sl_document_say(document, "%s", _("Out of memory: show the packets."));
     }
-    put_water(to, stop);
-    put_told(to, stop);
-    put_line(to, "");
+    say_water(document, went, stop);
+    say_told(document, record, stop);
 }
 
-bool sl_day_stops(FILE *out, const sl_day_record *record, const sl_instant *now, const char *mark)
+void sl_day_say_stops(sl_document *document, const void *of, sl_error *error)
 {
-    sheet to = {out, mark, record, now};
+    const sl_day_went *const went = of;
     int n = 0;
-    for (int i = 0; i < record->n_events; i++) {
-        const sl_event *const event = &record->event[i];
+    sl_day_begin_document(document, went, error);
+    for (int i = 0; i < went->record.n_events; i++) {
+        const sl_event *const event = &went->record.event[i];
         if (event->kind == SL_EVENT_STOPPED && event->about[0] == '\0') {
-            put_stop(&to, event);
+            say_stop(document, went, event);
             n++;
         }
     }
+    sl_document_apart(document);
     if (n == 0) {
-        put_line(&to, _("Nothing was stopped that day."));
+        sl_document_say(document, "%s", _("Nothing was stopped that day."));
     } else {
-        put_line(&to,
-                 _("Contents are what was entered for each mix, when fresh. Take the packets along: they "
-                   "say more."));
-        put_line(&to, _(sl_caution_text(SL_CAUTION_EYES)->text));
+        sl_document_say(document, "%s",
+                        _("Contents are what was entered for each mix, when fresh. Take the packets along: "
+                          "they say more."));
+        sl_document_owes(document, SL_CAUTION_EYES);
     }
-    return ferror(out) == 0;
+    sl_document_end(document, SL_ON_NOTHING);
 }

@@ -104,8 +104,7 @@ static bool undone(const sl_day_record *record, const sl_event *event)
     return false;
 }
 
-/* Of each bowl, in the order in which they were weighed. */
-static void say_weighed(sl_document *document, const sl_day_record *record, int swatch)
+void sl_day_each_weighed(const sl_day_record *record, int swatch, sl_day_weighed *tell, void *self)
 {
     int round = 0;
     for (int i = 0; i < record->n_events; i++) {
@@ -114,18 +113,28 @@ static void say_weighed(sl_document *document, const sl_day_record *record, int 
             continue;
         }
         round += event->kind == SL_EVENT_RINSED ? 1 : 0;
-        if (event->remark != SL_REMARK_GRAMS) {
-            continue;
+        if (event->remark == SL_REMARK_GRAMS) {
+            tell(self, swatch, round, event->value);
         }
-        const double planned_g = sl_day_planned_g(record, swatch, round);
-        char weighed[SPAN], planned[SPAN];
-        sl_short_number(event->value, 2, weighed, sizeof weighed);
-        sl_short_number(planned_g, 1, planned, sizeof planned);
-        if (planned_g > 0.0) {
-            sl_document_say(document, _("Weighed: %s g, planned %s g"), weighed, planned);
-        } else {
-            sl_document_say(document, _("Weighed: %s g"), weighed);
-        }
+    }
+}
+
+typedef struct sl_saying {
+    sl_document *document;
+    const sl_day_record *record;
+} sl_saying;
+
+static void say_weighed(void *self, int swatch, int round, double grams)
+{
+    const sl_saying *const saying = self;
+    const double planned_g = sl_day_planned_g(saying->record, swatch, round);
+    char weighed[SPAN], planned[SPAN];
+    sl_short_number(grams, 2, weighed, sizeof weighed);
+    sl_short_number(planned_g, 1, planned, sizeof planned);
+    if (planned_g > 0.0) {
+        sl_document_say(saying->document, _("Weighed: %s g, planned %s g"), weighed, planned);
+    } else {
+        sl_document_say(saying->document, _("Weighed: %s g"), weighed);
     }
 }
 
@@ -165,7 +174,7 @@ static void say_swatch(sl_document *document, const sl_day_went *went, int swatc
         sl_document_part(document, "%s (%s)", text,
                          sl_title_of_arm(went->record.scene, went->record.arm[swatch]));
     }
-    say_weighed(document, &went->record, swatch);
+    sl_day_each_weighed(&went->record, swatch, say_weighed, &(sl_saying){document, &went->record});
     say_rounds(document, bench, swatch);
     if (!sl_bench_on_hair(bench, swatch, went->now, &on)) {
         return;
@@ -232,16 +241,21 @@ static void say_unequal(sl_document *document, const sl_day_went *went)
     }
 }
 
-void sl_day_say_went(sl_document *document, const void *of, sl_error *error)
+void sl_day_begin_document(sl_document *document, const sl_day_went *went, sl_error *error)
 {
-    const sl_day_went *const went = of;
-    const sl_bench *const bench = went->bench;
     char title[SL_DAY_WORDS];
     snprintf(title, sizeof title, "%s: %s", went->title, went->scene_name);
     sl_document_begin(document, "day", title, error);
     if (went->rehearsed) {
         sl_document_lies(document, _("*** A REHEARSAL: ITS CLOCK RAN FAST. NO HAIR LAY SO LONG. ***"));
     }
+}
+
+void sl_day_say_went(sl_document *document, const void *of, sl_error *error)
+{
+    const sl_day_went *const went = of;
+    const sl_bench *const bench = went->bench;
+    sl_day_begin_document(document, went, error);
     if (!bench->started) {
         sl_document_say(document, "%s", _("The day has not begun."));
     }

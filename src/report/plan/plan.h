@@ -25,6 +25,7 @@ typedef struct sl_plan_page {
 } sl_plan_page;
 
 sl_document_sayer sl_plan_say;             /* of a sl_plan_page */
+sl_document_sayer sl_plan_say_kept;        /* the same of a test that a log keeps: without the timetable */
 extern const sl_export sl_plan_export;     /* of an sl_plan_page; CSV: one row a task */
 extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes mean */
 

@@ -53,6 +53,15 @@ int sl_fair_pairs(const sl_scene *scene, sl_fair_pair *use, void *with)
 
 /* ---- what is compared --------------------------------------------------------------------- */
 
+static void say_repeats(sl_document *document, const sl_plan *plan)
+{
+    if (plan->request.blocks == 1) {
+        sl_document_say(document, "%s",
+                        _("One swatch of each: no spread can be known, so nothing can be called better. "
+                          "Three repeats are the least that show a spread, five rank with some trust."));
+    }
+}
+
 static void say_head(sl_document *document, const sl_plan *plan)
 {
     char hair[24], end[32];
@@ -64,11 +73,7 @@ static void say_head(sl_document *document, const sl_plan *plan)
           "same number gives the same plan."),
         plan->n_swatches, plan->scene->n_arms, plan->request.blocks, hair, plan->request.people,
         plan->request.people == 1 ? _("person") : _("people"), end, (unsigned long long)plan->request.seed);
-    if (plan->request.blocks == 1) {
-        sl_document_say(document, "%s",
-                        _("One swatch of each: no spread can be known, so nothing can be called better. "
-                          "Three repeats are the least that show a spread, five rank with some trust."));
-    }
+    say_repeats(document, plan);
     if (plan->clustered) {
         sl_document_say(document, "%s",
                         _("Chance put an arm into the same third of every block; another seed may not."));
@@ -374,6 +379,26 @@ static void say_power(sl_document *document, const sl_plan_page *page)
     say_ties(document, page, below);
 }
 
+static void say_compared(sl_document *document, const sl_plan *plan)
+{
+    say_controls(document, plan->scene);
+    say_changes(document, plan->scene);
+    say_bowls(document, plan);
+    say_shopping(document, plan);
+}
+
+void sl_plan_say_kept(sl_document *document, const void *of, sl_error *error)
+{
+    const sl_plan_page *const page = of;
+    sl_document_begin(document, "plan", sl_scene_title(page->plan->scene), error);
+    say_repeats(document, page->plan);
+    say_compared(document, page->plan);
+    if (page->spread_given) {
+        say_power(document, page);
+    }
+    sl_document_end(document, SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED);
+}
+
 void sl_plan_say(sl_document *document, const void *of, sl_error *error)
 {
     const sl_plan_page *const page = of;
@@ -381,10 +406,7 @@ void sl_plan_say(sl_document *document, const void *of, sl_error *error)
     sl_document_begin(document, "plan", sl_scene_title(scene), error);
     say_head(document, page->plan);
     if (!page->blind) {
-        say_controls(document, scene);
-        say_changes(document, scene);
-        say_bowls(document, page->plan);
-        say_shopping(document, page->plan);
+        say_compared(document, page->plan);
     }
     for (int b = 0; b < page->plan->request.blocks; b++) {
         say_block(document, page, b);

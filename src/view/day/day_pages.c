@@ -277,7 +277,8 @@ static int put_went(sl_day_screen *screen, SDL_Rect area)
     says = sl_leaf_number(says, &day->n_events, sizeof day->n_events);
     sl_document *const document = sl_leaf_renew(&screen->leaf, sl_leaf_number(says, &blind, sizeof blind));
     if (document != NULL) {
-        sl_day_says_went(screen->desk, document, &screen->leaf.error);
+        const sl_day_went went = sl_day_went_of(screen->desk);
+        sl_day_say_went(document, &went, &screen->leaf.error);
     }
     sl_leaf_lay(&screen->leaf, &screen->pen, area.w, SL_SCIENCE);
     sl_leaf_draw(&screen->leaf, &screen->pen, area.x, area.y);
