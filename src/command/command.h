@@ -29,6 +29,7 @@ typedef struct sl_command {
     X(day)                                                                                                   \
     X(log)                                                                                                   \
     X(compare)                                                                                               \
+    X(report)                                                                                                \
     X(watch)                                                                                                 \
     X(picture)                                                                                               \
     X(pack)                                                                                                  \

@@ -95,7 +95,7 @@ def of_scene(scene):
 def of_none():
     """{(command, what): [calls]} of those that ask for no scene of ours."""
     helps = [Call(f"{command} --help", [command, "--help"], "lines") for command in
-             "check run limits rank what-if map search plan mix cost day log compare watch picture pack teach list cautions".split()]
+             "check run limits rank what-if map search plan mix cost day log compare report watch picture pack teach list cautions".split()]
     week = "log/class-1.db"
     copy = ((week, "kept.db"),)
     ladder = (("log/ladder-2.db", "kept.db"),)
@@ -122,6 +122,11 @@ def of_none():
             Call("class", ["day", "kept.db", "--blind"], width=78, typed="l\np\nm\na\nf\n1\nr\nq\n", copies=copy, masks=(IDENTITY, MOMENT, CLOCK)),
             Call("ladder summary", ["day", "kept.db", "--summary"], width=78, copies=ladder, masks=(MOMENT,)),
             Call("rehearsal summary", ["day", "kept.db", "--summary"], copies=rehearsal, masks=(MOMENT,))]
+    papers = [Call("class", ["report", "kept.db"], copies=copy, masks=(MOMENT,)),
+              Call("school", ["report", "kept.db", "--school"], copies=copy, masks=(MOMENT,)),
+              Call("accident", ["report", "kept.db", "--accident"], copies=rehearsal, masks=(MOMENT,)),
+              Call("no", ["report", "kept.db", "--no", "forms/henna.yaml"], copies=copy, masks=(MOMENT,)),
+              Call("no strand", ["report", "kept.db", "--client", "forms/nothing-stops.yaml"], copies=copy)]
     mixes = [Call("let down", ["mix", "--have", "6%", "--want", "3%", "--liquid", "60g"]),
              Call("let down far", ["mix", "--have", "12%", "--want", "1.5%"]),
              Call("cost", ["cost", "school", "--powder", "20g", "--developer", "40g"]),
@@ -143,6 +148,7 @@ def of_none():
         ("log", "kept"): logs,
         ("compare", "kept"): compares,
         ("day", "kept"): days,
+        ("report", "kept"): papers,
         ("mix", "let-down"): mixes,
         ("wrong", "calls"): wrong,
         ("teach", "class"): [Call("class", ["teach", "--class", "lessons/class-example", "half-life"]),

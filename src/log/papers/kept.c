@@ -1,0 +1,76 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See kept.h.
+ */
+#include "log/papers/kept.h"
+
+#include "base/memory.h"
+#include "log/day/rounds.h"
+
+static const char doing[] = "reading a test";
+
+static bool read_rows(sl_kept_test *kept, sl_error *error)
+{
+    const char *const id = kept->test.id;
+    if (!sl_log_swatches(kept->log, id, &kept->swatches, &kept->n, error) || !sl_day_holds(kept->n, error)) {
+        return false;
+    }
+    kept->scene = sl_log_scene(kept->log, id, error);
+    return kept->scene &&
+           sl_log_events(kept->log, id, kept->swatches, kept->n, &kept->event, &kept->n_events, error) &&
+           sl_log_readings(kept->log, id, &kept->readings, &kept->n_readings, error) &&
+           sl_log_whole(kept->log, error);
+}
+
+static bool fold(sl_kept_test *kept, double speed, sl_error *error)
+{
+    kept->bench = sl_new((size_t)kept->n, sizeof *kept->bench, doing, error);
+    kept->arm = kept->bench ? sl_new((size_t)kept->n, sizeof *kept->arm, doing, error) : NULL;
+    kept->folded = kept->arm ? sl_new(1, sizeof *kept->folded, doing, error) : NULL;
+    if (!kept->folded || !sl_instant_now(&kept->now, error)) {
+        return false;
+    }
+    if (speed > 0.0 && kept->n_events > 0) {
+        kept->now = kept->event[kept->n_events - 1].at;
+    }
+    sl_rounds_fill(kept->scene, kept->swatches, kept->n);
+    for (int i = 0; i < kept->n; i++) {
+        kept->bench[i] = kept->swatches[i].bench;
+        kept->arm[i] = kept->swatches[i].arm;
+    }
+    sl_bench_fold(kept->folded, kept->bench, kept->n, kept->event, kept->n_events);
+    kept->went = (sl_day_went){.title = kept->test.title,
+                               .scene_name = kept->test.scene_name,
+                               .bench = kept->folded,
+                               .record = {.swatch = kept->bench,
+                                          .arm = kept->arm,
+                                          .n = kept->n,
+                                          .event = kept->event,
+                                          .n_events = kept->n_events,
+                                          .scene = kept->scene},
+                               .now = &kept->now,
+                               .rehearsed = speed > 0.0};
+    return true;
+}
+
+bool sl_kept_test_open(sl_kept_test *kept, const char *path, const char *test, sl_error *error)
+{
+    double speed = 0.0;
+    *kept = (sl_kept_test){.log = NULL};
+    return sl_log_open(&kept->log, path, SL_LOG_READ, error) &&
+           sl_log_find(kept->log, test, &kept->test, error) && read_rows(kept, error) &&
+           sl_log_rehearsal(kept->log, kept->test.id, &speed, error) && fold(kept, speed, error);
+}
+
+void sl_kept_test_close(sl_kept_test *kept)
+{
+    sl_free(kept->folded);
+    sl_free(kept->arm);
+    sl_free(kept->bench);
+    sl_free(kept->readings);
+    sl_free(kept->event);
+    sl_free(kept->swatches);
+    sl_scene_free(kept->scene);
+    sl_log_close(kept->log);
+    *kept = (sl_kept_test){.log = NULL};
+}
