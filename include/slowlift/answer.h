@@ -69,6 +69,7 @@ typedef struct sl_answer {
     int n_checks, check[SL_MOST_CHECKS];
     int n_looks, look[SL_MOST_LOOKS]; /* at skin, heat and stretch, whatever the colour does */
     sl_stop stop;                     /* that binds most often */
+    bool by_stress;                   /* of base and stress the second binds more often */
     int left_p50_percent;             /* colour left at the stop, middle member; -1: not known */
     int measure;                      /* index into the spread's plan: what to measure next; -1 none */
     double measure_index;             /* its first-order index */
@@ -80,6 +81,13 @@ typedef struct sl_answer {
  * threshold. */
 bool sl_answer_settled(const sl_answer *answer);
 
+/* When an arm is rinsed, whatever it looks like: whole minutes from contact, before any limit comes in nine
+ * of ten members, and never after the mix comes off as planned. */
+typedef struct sl_rinse_by {
+    int minute;   /* -1: no minute is told */
+    bool planned; /* as the scene's steps say, or its aims: no limit of the model's comes before */
+    sl_stop stop; /* who says so; SL_STOP_END: the scene's own steps */
+} sl_rinse_by;
 /* person NULL: cut swatches. */
 sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, const sl_person *person);
 
@@ -94,6 +102,7 @@ typedef struct sl_answers {
     int n;                         /* arms */
     sl_limits limits[SL_MAX_ARMS]; /* [n] by the central values */
     sl_answer arm[SL_MAX_ARMS];    /* [n] */
+    sl_rinse_by by[SL_MAX_ARMS];   /* [n] */
 } sl_answers;
 
 /* The timeline was made ready by sl_limits_prepare(); the spread is of its scene. optics may be NULL: then

@@ -338,6 +338,7 @@ double sl_bound_reached_at(sl_bound bound);
 typedef struct sl_aims {
     double colour_left;    /* goal: at most this share left in every dyed direct zone */
     sl_bound base_moved;   /* limit: at most this share of the undyed zone's melanin */
+    double base_levels;    /* the same in levels, where it was set so; else 0 */
     sl_bound cystine_lost; /* limit; where stress_share is set, what it came to with the scene's numbers */
     sl_bound longest_min;  /* limit: label or chair time, from contact */
     sl_next next;
@@ -521,6 +522,7 @@ bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eum
 
 /* Levels lifted from absorbance a0 to a: ln(a0/a)/ln(1/q), capped so that
  * level0 + lift <= SL_LEVEL_END. */
+double sl_base_of_levels(const sl_chemistry *chemistry, double levels); /* share of base moved, 0..1 */
 double sl_levels_lifted(const sl_chemistry *chemistry, double level0, double a0, double a);
 
 /* Temperature of the hair, kelvin, `since_contact_min` after the last application, at

@@ -9,35 +9,50 @@
 #include "front/complain.h"
 #include "front/option.h"
 
+/* What a command is for, in the order of a test's days; each with its word in help. */
+#define SL_PHASES(X)                                                                                         \
+    X(ASK, "Ask")                                                                                            \
+    X(PLAN, "Plan")                                                                                          \
+    X(DO, "Do")                                                                                              \
+    X(JUDGE, "Judge")                                                                                        \
+    X(TEACH, "Teach")                                                                                        \
+    X(KEEP, "Keep")
+#define SL_PHASE_AS_ENUM(name, word) SL_PHASE_##name,
+typedef enum sl_phase { SL_PHASES(SL_PHASE_AS_ENUM) SL_NO_PHASE } sl_phase;
+#undef SL_PHASE_AS_ENUM
+
 typedef struct sl_command {
     const sl_command_line *typed; /* what may be typed behind it, and its help */
     sl_exit (*run)(int argc, char **argv);
+    sl_phase phase; /* SL_NO_PHASE: of a list without headings */
 } sl_command;
 
-/* Each command: its name in C. A new one is a row here, its file, and that file's line in CMakeLists.txt. */
+/* Each command: what it is for, and its name in C. A new one is a row here, its file, and that file's line in
+ * CMakeLists.txt. */
 #define SL_COMMANDS(X)                                                                                       \
-    X(check)                                                                                                 \
-    X(run)                                                                                                   \
-    X(limits)                                                                                                \
-    X(rank)                                                                                                  \
-    X(what_if)                                                                                               \
-    X(map)                                                                                                   \
-    X(search)                                                                                                \
-    X(plan)                                                                                                  \
-    X(mix)                                                                                                   \
-    X(cost)                                                                                                  \
-    X(day)                                                                                                   \
-    X(log)                                                                                                   \
-    X(compare)                                                                                               \
-    X(report)                                                                                                \
-    X(watch)                                                                                                 \
-    X(picture)                                                                                               \
-    X(pack)                                                                                                  \
-    X(teach)                                                                                                 \
-    X(list)                                                                                                  \
-    X(cautions)                                                                                              \
-    X(completion)
-#define SL_COMMAND_DECLARE(name)                                                                             \
+    X(ASK, answer)                                                                                           \
+    X(ASK, run)                                                                                              \
+    X(ASK, limits)                                                                                           \
+    X(ASK, rank)                                                                                             \
+    X(ASK, what_if)                                                                                          \
+    X(ASK, map)                                                                                              \
+    X(ASK, search)                                                                                           \
+    X(PLAN, plan)                                                                                            \
+    X(PLAN, mix)                                                                                             \
+    X(PLAN, cost)                                                                                            \
+    X(DO, day)                                                                                               \
+    X(JUDGE, log)                                                                                            \
+    X(JUDGE, compare)                                                                                        \
+    X(JUDGE, report)                                                                                        \
+    X(TEACH, teach)                                                                                          \
+    X(TEACH, watch)                                                                                          \
+    X(TEACH, picture)                                                                                        \
+    X(TEACH, pack)                                                                                           \
+    X(KEEP, list)                                                                                            \
+    X(KEEP, check)                                                                                           \
+    X(KEEP, cautions)                                                                                        \
+    X(KEEP, completion)
+#define SL_COMMAND_DECLARE(phase, name)                                                                      \
     extern const sl_command_line sl_##name##_typed;                                                          \
     sl_exit sl_command_##name(int argc, char **argv);
 SL_COMMANDS(SL_COMMAND_DECLARE)

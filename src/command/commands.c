@@ -6,7 +6,7 @@
 
 #include "command/command.h"
 
-#define ROW(name) {&sl_##name##_typed, sl_command_##name},
+#define ROW(phase, name) {&sl_##name##_typed, sl_command_##name, SL_PHASE_##phase},
 const sl_command sl_commands[] = {SL_COMMANDS(ROW)};
 #undef ROW
 const int sl_n_commands = (int)(sizeof sl_commands / sizeof sl_commands[0]);

@@ -32,49 +32,9 @@ static bool read_part(const sl_option *option, const char *text, void *place, sl
     return sl_value_refused(option, text, wanted, error);
 }
 
-static bool read_label(const sl_option *option, const char *text, void *minutes, sl_error *error)
-{
-    char wanted[SL_ERROR_TEXT_SIZE], most[32];
-    double value = 0.0;
-    const char *rest = sl_decimal_read(text, &value);
-    rest = rest ? rest + strspn(rest, " ") : "?";
-    if (strcmp(rest, "min") == 0 && value >= SL_LABEL_LEAST_MIN && value <= SL_LABEL_MOST_MIN) {
-        *(double *)minutes = value;
-        return true;
-    }
-    sl_minute_words(SL_MINUTE_PLANNED, most, sizeof most, "%dmin", SL_LABEL_MOST_MIN);
-    snprintf(wanted, sizeof wanted, _("write the longest time on the label, such as 30min, at most %s"),
-             most);
-    return sl_value_refused(option, text, wanted, error);
-}
-
-static bool add_saw(const sl_option *option, const char *text, void *place, sl_error *error)
-{
-    sl_limits_saw *const saw = place;
-    (void)option;
-    if (saw->n >= SL_MOST_OBSERVATIONS) {
-        return sl_fail(error, SL_ERR_USAGE, "more --saw than are read", "32 at most");
-    }
-    saw->words[saw->n++] = text;
-    return true;
-}
-
 static const sl_option options[] = {
-    SL_OPTION(sl_limits_asked, arm, sl_option_text, .name = "arm", .value = N_("NAME"),
+    SL_OPTION(sl_limits_asked, about.arm, sl_option_text, .name = "arm", .value = N_("NAME"),
               .help = N_("this arm alone")),
-    SL_OPTION(sl_limits_asked, saw, add_saw, .name = "saw", .value = N_("\"MINUTE GRADE [ZONE]\""),
-              .help = N_("what the cotton showed at the bowl, as often as you look; no change, slight, about "
-                         "half, mostly gone, ghost only, as undyed")),
-    SL_OPTION(sl_limits_asked, person, sl_option_text, .name = "person", .value = N_("FILE"),
-              .help = N_("a form about a person (kind: intake), or the word ask: asked here"),
-              .wants = SL_WANTS_FILE),
-    SL_OPTION(sl_limits_asked, strand, sl_option_text, .name = "strand", .value = N_("LOG[:TEST[:SWATCH]]"),
-              .help = N_("the strand of that person's hair, as a log keeps it; no minute later than it was "
-                         "watched (slowlift log strand)")),
-    SL_OPTION(sl_limits_asked, goal, sl_option_share, .name = "goal", .value = N_("SHARE"),
-              .help = N_("colour left to wait for, such as 25%, instead of the scene's")),
-    SL_OPTION(sl_limits_asked, label_min, read_label, .name = "label", .value = N_("TIME"),
-              .help = N_("the label's longest time, counted from mixing, such as 30min")),
     SL_OPTION(sl_limits_asked, science, sl_option_flag, .name = "science",
               .help = N_("the odds' interval, and the indices behind \"measure next\"")),
     SL_OPTION(sl_limits_asked, part, read_part, .name = "part", .value = "K/N",
@@ -92,7 +52,9 @@ const sl_command_line sl_limits_typed = {
                 "are weak. It never times a person's hair without a clear form and a strand of that hair."
                 "\n\n"
                 "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
-    .set = {SL_OPTION_SET_OWN(options), SL_OPTION_SET(sl_draw_options, sl_draws, sl_limits_asked, draws),
+    .set = {SL_OPTION_SET_OWN(options),
+            SL_OPTION_SET(sl_answers_options, sl_answers_asked, sl_limits_asked, about),
+            SL_OPTION_SET(sl_draw_options, sl_draws, sl_limits_asked, draws),
             SL_RESULT_SETS(sl_limits_asked)},
     .example = {{N_("when shall I look?"), {"slowlift limits way-wide --arm \"powder + 3 %\""}},
                 {N_("after fifteen minutes it is still about half there. Now what?"),
@@ -107,11 +69,11 @@ static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error 
         return sl_fail(error, SL_ERR_USAGE, "--merge without its files",
                        "write the scene and then the parts, such as --merge SCENE part-1 part-2");
     }
-    if (asked->draws.said || asked->part.part > 0 || asked->saw.n > 0) {
+    if (asked->draws.said || asked->part.part > 0 || asked->about.saw.n > 0) {
         return sl_fail(error, SL_ERR_USAGE, "--merge counts nothing itself",
                        "give --members, --seed, --saw and --part to each part");
     }
-    asked->file = argv[optind];
+    asked->about.file = argv[optind];
     asked->parts = (const char *const *)argv + optind + 1;
     asked->n_parts = argc - optind - 1;
     return true;
@@ -119,9 +81,8 @@ static bool read_merged(sl_limits_asked *asked, int argc, char **argv, sl_error 
 
 static bool agrees(const sl_limits_asked *asked, sl_error *error)
 {
-    if (asked->strand && !asked->person) {
-        return sl_fail(error, SL_ERR_USAGE, "--strand without the person whose hair it is",
-                       "add --person FILE, or --person ask");
+    if (!sl_answers_settle(&asked->about, error)) {
+        return false;
     }
     if (asked->part.part > 0 &&
         (!asked->result.output || asked->result.csv || asked->result.json || asked->merge)) {
@@ -137,5 +98,5 @@ bool sl_limits_asked_read(sl_limits_asked *asked, int argc, char **argv, sl_erro
         return false;
     }
     return asked->merge ? read_merged(asked, argc, argv, error)
-                        : sl_one_file(&sl_limits_typed, argc, argv, &asked->file, error);
+                        : sl_one_file(&sl_limits_typed, argc, argv, &asked->about.file, error);
 }

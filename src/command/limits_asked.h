@@ -7,28 +7,20 @@
 
 #include <stdint.h>
 
-#include "front/work/ensemble.h"
+#include "front/work/answers_work.h"
 #include "slowlift/observation.h"
 
 typedef struct sl_limits_part {
     long part, of;
 } sl_limits_part;
 
-typedef struct sl_limits_saw {
-    const char *words[SL_MOST_OBSERVATIONS]; /* [n] */
-    int n;
-} sl_limits_saw;
-
 /* What was asked for; texts are borrowed from argv. Start with the usual draws. */
 typedef struct sl_limits_asked {
-    const char *file, *arm, *person;
-    const char *strand;       /* "LOG:TEST:SWATCH"; NULL: none */
+    sl_answers_asked about;
     const char *const *parts; /* --merge: [n_parts] files, borrowed from argv */
     int n_parts;
     bool merge;
-    sl_limits_part part;    /* --part K/N; zeroes: the whole */
-    double goal, label_min; /* 0: what the files say */
-    sl_limits_saw saw;
+    sl_limits_part part; /* --part K/N; zeroes: the whole */
     sl_draws draws;
     bool science;
     sl_result_wish result;

@@ -19,9 +19,17 @@ static const char short_help[] =
        "Usage: slowlift COMMAND [OPTIONS] [FILE]\n"
        "\n");
 
+#define AS_WORD(name, word) N_(word),
+static const char *const phase_words[] = {SL_PHASES(AS_WORD)};
+#undef AS_WORD
+
 static void put_commands(FILE *out, const sl_command *commands, int n)
 {
     for (int i = 0; i < n; i++) {
+        const sl_phase phase = commands[i].phase;
+        if (phase != SL_NO_PHASE && (i == 0 || phase != commands[i - 1].phase)) {
+            fprintf(out, "%s\n", _(phase_words[phase]));
+        }
         fprintf(out, "  %-11s %s\n", commands[i].typed->name, _(commands[i].typed->line));
     }
 }
@@ -30,7 +38,7 @@ static void put_short_help(FILE *out)
 {
     fputs(_(short_help), out);
     put_commands(out, sl_commands, sl_n_commands);
-    fputs(_("\nStart with:  slowlift run eight-arms\n"
+    fputs(_("\nStart with:  slowlift answer eight-arms\n"
             "One command: slowlift COMMAND --help\n"),
           out);
 }

@@ -85,8 +85,13 @@ static sl_block *add(sl_document *document, sl_block_kind kind, const char *text
         return NULL;
     }
     sl_block *const block = &document->blocks[document->n++];
-    *block = (sl_block){.kind = kind, .depth = document->depth, .text = text};
+    *block = (sl_block){.kind = kind, .depth = document->depth, .fit = document->fit, .text = text};
     return block;
+}
+
+bool sl_block_shown(const sl_block *block, sl_depth depth, bool narrow)
+{
+    return block->depth <= depth && block->fit != (narrow ? SL_FIT_WIDE : SL_FIT_NARROW);
 }
 
 void sl_document_heading(sl_document *document, const char *text)
@@ -366,11 +371,13 @@ void sl_document_end(sl_document *document, unsigned occasions)
 {
     assert(occasions != 0);
     document->depth = SL_LEAD;
+    document->fit = SL_FIT_ANY;
     for (int id = 0; id < SL_CAUTION_COUNT; id++) {
         document->owes[id] = document->owes[id] || sl_occasion_owes(occasions, (sl_caution_id)id);
         sl_block *const block = document->owes[id] ? add(document, SL_BLOCK_CAUTION, "") : NULL;
         if (block != NULL) {
             block->caution = (sl_caution_id)id;
+            block->brief = document->brief && sl_caution_text(block->caution)->always;
         }
     }
     if ((occasions & SL_ON_HAIR) != 0) {

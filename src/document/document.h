@@ -37,6 +37,10 @@ typedef enum sl_depth {
     SL_SCIENCE /* how it was found */
 } sl_depth;
 
+/* Of what is set in two forms, or left out where there is little room: whoever sets a document takes the wide
+ * blocks or the narrow ones, never both. */
+typedef enum sl_fit { SL_FIT_ANY, SL_FIT_WIDE, SL_FIT_NARROW } sl_fit;
+
 typedef enum sl_block_kind {
     SL_BLOCK_HEADING,
     SL_BLOCK_PART, /* a heading below another: of one arm */
@@ -82,6 +86,8 @@ enum { SL_CHARTS_ABREAST = 2 };
 typedef struct sl_block {
     sl_block_kind kind;
     sl_depth depth;
+    sl_fit fit;
+    bool brief;            /* a caution's one sentence: the whole stands elsewhere */
     const char *label;     /* of a row, of dots */
     const char *text;      /* of a table, a grid of cards, a chart and a sketch: what it shows */
     int count, of;         /* lines, columns of a table or grid, full dots of so many, charts */
@@ -103,6 +109,8 @@ typedef struct sl_document {
     bool colours;      /* colours are printed: every page says that paper is not calibrated */
     bool large;        /* larger letters */
     sl_depth depth;    /* of the blocks that are added now; starts as SL_MORE */
+    sl_fit fit;        /* of the blocks that are added now */
+    bool brief;        /* standing cautions are told in one sentence each */
     sl_depth deepest;  /* that anybody will read: deeper ones are not kept; starts as SL_SCIENCE */
     sl_block *blocks;  /* [n] */
     size_t n, room;
@@ -112,6 +120,9 @@ typedef struct sl_document {
     sl_error *error; /* borrowed; set when failed */
     sl_arena arena;
 } sl_document;
+
+/* Whether a block is set for who reads as deep as that, where there is room or not. */
+bool sl_block_shown(const sl_block *block, sl_depth depth, bool narrow);
 
 /* Builds a document of something and ends it; where memory runs out, the document says so. */
 typedef void sl_document_sayer(sl_document *document, const void *of, sl_error *error);

@@ -41,6 +41,15 @@ static void put_unit(const sl_entry *entry, char text[SL_ENTRY_WORDS])
     }
 }
 
+const char *sl_dots_words(int full, int of, bool plain, char text[SL_ENTRY_WORDS])
+{
+    text[0] = '\0';
+    for (int i = 0; i < of; i++) {
+        sl_append(text, SL_ENTRY_WORDS, "%s", i < full ? (plain ? "#" : "●") : (plain ? "." : "○"));
+    }
+    return text;
+}
+
 const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
 {
     text[0] = '\0';
@@ -72,6 +81,8 @@ const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS])
     case SL_ENTRY_CLOCK:
         chosen_words(SL_MINUTE_CLOCK, entry->value, text);
         break;
+    case SL_ENTRY_DOTS:
+        return sl_dots_words((int)entry->value, entry->decimals, false, text);
     case SL_ENTRY_OUTCOME:
         sl_minutes_range(entry->value, text, SL_ENTRY_WORDS);
         break;
@@ -85,6 +96,7 @@ const char *sl_entry_kind_word(sl_entry_kind kind)
         [SL_ENTRY_NONE] = "none",     [SL_ENTRY_TEXT] = "text",       [SL_ENTRY_REST] = "rest",
         [SL_ENTRY_NULL] = "null",     [SL_ENTRY_YES] = "yes",         [SL_ENTRY_CLOCK] = "clock",
         [SL_ENTRY_NUMBER] = "number", [SL_ENTRY_FIXED] = "fixed",     [SL_ENTRY_SHARE] = "share",
-        [SL_ENTRY_BARE] = "bare",     [SL_ENTRY_PLANNED] = "planned", [SL_ENTRY_OUTCOME] = "outcome"};
+        [SL_ENTRY_BARE] = "bare",     [SL_ENTRY_PLANNED] = "planned", [SL_ENTRY_OUTCOME] = "outcome",
+        [SL_ENTRY_DOTS] = "dots"};
     return words[kind];
 }

@@ -23,6 +23,7 @@ typedef enum sl_entry_kind {
     SL_ENTRY_BARE,    /* the same where the head says per cent: "37" */
     SL_ENTRY_PLANNED, /* a minute that somebody chose: "30 min" */
     SL_ENTRY_CLOCK,   /* a minute that a clock showed: "30 min" */
+    SL_ENTRY_DOTS,    /* `value` full dots of `decimals` */
     SL_ENTRY_OUTCOME  /* a minute that the model found: "17 to 18 min" */
 } sl_entry_kind;
 
@@ -39,6 +40,9 @@ typedef struct sl_entry {
 enum { SL_ENTRY_WORDS = 512 };
 /* Its words in the language in use; returns text. */
 const char *sl_entry_words(const sl_entry *entry, char text[SL_ENTRY_WORDS]);
+
+/* Full and empty dots in a word; plain: of characters that every terminal has. Returns text. */
+const char *sl_dots_words(int full, int of, bool plain, char text[SL_ENTRY_WORDS]);
 
 /* "number", "share": for outlines. */
 const char *sl_entry_kind_word(sl_entry_kind kind);

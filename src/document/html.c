@@ -211,7 +211,9 @@ bool sl_document_html(FILE *out, const sl_document *document, const char *lang)
     }
     put(out, "h1", document->title);
     for (size_t i = 0; i < document->n; i++) {
-        put_block(out, document, i);
+        if (sl_block_shown(&document->blocks[i], SL_SCIENCE, false)) {
+            put_block(out, document, i);
+        }
     }
     put_standing_cautions(out);
     if (document->note != NULL) {

@@ -18,6 +18,7 @@
 #include "document/terminal_table.h"
 #include "document/text.h"
 
+enum { BESIDE = 1 }; /* columns between a caution's signal word and its sentence */
 enum { IN_WHOLE = 1, IN_PART = 3, LABEL = 8, PART_LABEL = 10, MOST_LABEL = 14 };
 
 typedef struct sl_setting_text {
@@ -25,6 +26,7 @@ typedef struct sl_setting_text {
     const sl_document *document;
     sl_terminal terminal;
     int indent;             /* IN_WHOLE, or IN_PART below the heading of a part */
+    bool narrow;            /* wide tables do not fit */
     int label[2];           /* columns of labels with their colon, in the whole and in parts */
     const sl_block *before; /* the block that was set last; NULL: none */
 } sl_setting_text;
@@ -66,8 +68,9 @@ static void measure_labels(sl_setting_text *set)
 static void put_row(const sl_setting_text *set, const sl_block *block, const char *text)
 {
     char lead[256];
-    const bool labelled = block->label[0] != '\0';
-    snprintf(lead, sizeof lead, "%*s%s%s", set->indent, "", block->label, labelled ? ":" : "");
+    const size_t letters = strlen(block->label);
+    const bool colon = letters > 0 && block->label[letters - 1] != '?';
+    snprintf(lead, sizeof lead, "%*s%s%s", set->indent, "", block->label, colon ? ":" : "");
     const int column = set->indent + set->label[set->indent == IN_PART ? 1 : 0];
     int width = sl_text_width(lead);
     size_t length = strlen(lead);
@@ -82,11 +85,8 @@ static void put_row(const sl_setting_text *set, const sl_block *block, const cha
 /* Full and empty ones in a word, then what they count. */
 static void put_dots(const sl_setting_text *set, const sl_block *block)
 {
-    char text[512] = "";
-    for (int i = 0; i < block->of; i++) {
-        sl_append(text, sizeof text, "%s",
-                  i < block->count ? (set->terminal.ascii ? "o" : "●") : (set->terminal.ascii ? "." : "○"));
-    }
+    char text[SL_ENTRY_WORDS];
+    sl_dots_words(block->count, block->of, set->terminal.ascii, text);
     sl_append(text, sizeof text, " %s", block->text);
     put_row(set, block, text);
 }
@@ -106,7 +106,38 @@ static void put_caution(const sl_setting_text *set, const sl_block *block)
     const sl_caution *const caution = sl_caution_text(block->caution);
     char lead[64];
     snprintf(lead, sizeof lead, " %-8s ", _(caution->signal));
-    sl_put_paragraph(set->out, lead, _(caution->text), set->terminal.width);
+    sl_put_paragraph(set->out, lead, block->brief ? sl_caution_short(block->caution) : _(caution->text),
+                     set->terminal.width);
+}
+
+static int wider(int width, const char *words)
+{
+    const int columns = sl_text_width(words);
+    return columns > width ? columns : width;
+}
+
+/* Brief ones stand two abreast where they fit so. Returns how many were set, from the block on. */
+static size_t put_brief_cautions(const sl_setting_text *set, const sl_block *block, size_t most)
+{
+    size_t n = 0;
+    int signal = 0, text[2] = {0, 0}; /* columns, of the left and of the right ones */
+    for (; n < most && block[n].kind == SL_BLOCK_CAUTION && block[n].brief; n++) {
+        signal = wider(signal, _(sl_caution_text(block[n].caution)->signal));
+        text[n % 2] = wider(text[n % 2], sl_caution_short(block[n].caution));
+    }
+    const bool abreast = 2 * (IN_WHOLE + signal + BESIDE) + text[0] + text[1] <= set->terminal.width;
+    for (size_t i = 0; i < n; i++) {
+        const bool goes_on = abreast && i % 2 == 0 && i + 1 < n;
+        const char *const words = sl_caution_short(block[i].caution);
+        sl_put_spaces(set->out, IN_WHOLE);
+        sl_put_left(set->out, _(sl_caution_text(block[i].caution)->signal), signal + BESIDE);
+        if (goes_on) {
+            sl_put_left(set->out, words, text[0]);
+        } else {
+            sl_put_onward(set->out, IN_WHOLE + signal + BESIDE, words, set->terminal.width);
+        }
+    }
+    return n;
 }
 
 static void put_lines(const sl_setting_text *set, const sl_block *block)
@@ -138,7 +169,8 @@ static bool stands_apart(const sl_setting_text *set, const sl_block *block)
     case SL_BLOCK_PART:
         return set->before != NULL || set->document->title != NULL;
     case SL_BLOCK_CAUTION:
-        return before != SL_BLOCK_CAUTION && before != SL_BLOCK_HEADING && before != SL_BLOCK_APART;
+        return !block->brief && before != SL_BLOCK_CAUTION && before != SL_BLOCK_HEADING &&
+               before != SL_BLOCK_APART;
     case SL_BLOCK_APART:
     case SL_BLOCK_BREAK:
         return true;
@@ -155,6 +187,24 @@ static bool stands_apart(const sl_setting_text *set, const sl_block *block)
         break;
     }
     return false;
+}
+
+enum { ROOM_FOR_ALL = 72 }; /* columns: where there are fewer, what can be left out is */
+
+/* Of two forms of a table the wide one, where every wide one of the document fits. */
+static void find_room(sl_setting_text *set)
+{
+    for (size_t i = 0; i < set->document->n; i++) {
+        const sl_block *const block = &set->document->blocks[i];
+        set->narrow = set->narrow || (block->kind == SL_BLOCK_TABLE && block->fit == SL_FIT_WIDE &&
+                                      !sl_terminal_table_fits(block, &set->terminal, IN_WHOLE));
+    }
+}
+
+static bool is_set(const sl_setting_text *set, const sl_block *block)
+{
+    const bool narrow = block->kind == SL_BLOCK_TABLE ? set->narrow : set->terminal.width < ROOM_FOR_ALL;
+    return sl_block_shown(block, set->terminal.depth, narrow);
 }
 
 static void put_block(sl_setting_text *set, const sl_block *block)
@@ -220,6 +270,7 @@ bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal 
         return false;
     }
     measure_labels(&set);
+    find_room(&set);
     if (document->lies != NULL) {
         put_indented(&set, 0, "", document->lies);
     }
@@ -228,9 +279,13 @@ bool sl_document_text(FILE *out, const sl_document *document, const sl_terminal 
     }
     for (size_t i = 0; i < document->n; i++) {
         const sl_block *const block = &document->blocks[i];
-        if (block->depth <= terminal->depth) {
+        if (is_set(&set, block)) {
             fputs(stands_apart(&set, block) ? "\n" : "", out);
-            put_block(&set, block);
+            if (block->kind == SL_BLOCK_CAUTION && block->brief) {
+                i += put_brief_cautions(&set, block, document->n - i) - 1;
+            } else {
+                put_block(&set, block);
+            }
             set.before = block;
         }
     }

@@ -38,7 +38,10 @@ static bool is(const sl_table_text *table, int column, unsigned what)
 
 static const char *words_at(const sl_table_text *table, size_t row, int column, char words[SL_ENTRY_WORDS])
 {
-    return sl_entry_words(entry_at(table, row, column), words);
+    const sl_entry *const entry = entry_at(table, row, column);
+    return entry->kind == SL_ENTRY_DOTS && table->terminal->ascii
+               ? sl_dots_words((int)entry->value, entry->decimals, true, words)
+               : sl_entry_words(entry, words);
 }
 
 /* ---- how wide ---------------------------------------------------------------------------------------- */
@@ -265,6 +268,16 @@ static void put_head(const sl_table_text *table, int first, int end)
             put_line(table, words, NULL, first, end);
         }
     }
+}
+
+bool sl_terminal_table_fits(const sl_block *block, const sl_terminal *terminal, int indent)
+{
+    sl_table_text table = {.block = block,
+                           .terminal = terminal,
+                           .rows = block->n_cells / (size_t)block->count,
+                           .indent = indent};
+    measure(&table);
+    return piece_end(&table, table.names) == block->count;
 }
 
 void sl_terminal_table(FILE *out, const sl_block *block, const sl_terminal *terminal, int indent)

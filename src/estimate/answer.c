@@ -345,11 +345,42 @@ sl_answer sl_answer_of(const sl_scene *scene, const sl_spread *spread, int arm, 
     for (int s = 0; s < SL_STOPS; s++) {
         answer.stop = here->late_by[s] > here->late_by[answer.stop] ? (sl_stop)s : answer.stop;
     }
+    answer.by_stress = here->late_by[SL_STOP_STRESS] > here->late_by[SL_STOP_BASE];
     answer.goal_zone = goal_zone_of(spread, arm);
     answer.left_p50_percent = middle_left(here, sl_spread_total(spread));
     find_measure(&answer, spread, arm);
     put_minutes(&answer, scene, spread, arm);
     return answer;
+}
+
+/* The time that ends an arm without any model, and whose it is. */
+static sl_rinse_by planned_end(const sl_scene *scene, int arm, const sl_answer *answer)
+{
+    const sl_bound longest = scene->aims.longest_min;
+    sl_rinse_by by = {(int)floor(mix_off_min(scene, arm)), true, SL_STOP_END};
+    if (longest.set && floor(longest.most) < by.minute) {
+        by = (sl_rinse_by){(int)floor(longest.most), true, SL_STOP_CHAIR};
+    }
+    if (answer->leave.label.end_min < by.minute) {
+        by = (sl_rinse_by){(int)floor(answer->leave.label.end_min), true, SL_STOP_LABEL};
+    }
+    if (answer->leave.watched_min < by.minute) {
+        by = (sl_rinse_by){(int)floor(answer->leave.watched_min), true, SL_STOP_STRAND};
+    }
+    return by;
+}
+
+static sl_rinse_by rinse_by_of(const sl_scene *scene, int arm, const sl_answer *answer)
+{
+    const sl_rinse_by planned = planned_end(scene, arm, answer);
+    if (!answer->minutes) {
+        return (sl_rinse_by){-1, false, SL_STOP_END};
+    }
+    if (answer->late.p10 >= 0.0 && floor(answer->late.p10) < planned.minute) {
+        return (sl_rinse_by){(int)floor(answer->late.p10), false,
+                             answer->by_stress ? SL_STOP_STRESS : SL_STOP_BASE};
+    }
+    return planned;
 }
 
 void sl_answers_of(sl_answers *answers, const sl_timeline *timeline, const sl_spread *spread,
@@ -361,5 +392,6 @@ void sl_answers_of(sl_answers *answers, const sl_timeline *timeline, const sl_sp
     for (int arm = 0; arm < answers->n; arm++) {
         answers->limits[arm] = sl_limits_of(timeline, arm, optics);
         answers->arm[arm] = sl_answer_of(scene, spread, arm, person);
+        answers->by[arm] = rinse_by_of(scene, arm, &answers->arm[arm]);
     }
 }

@@ -7,10 +7,27 @@
 #include <stdlib.h>
 #include <string.h>
 #include <strings.h>
+#include <sys/ioctl.h>
 
 #include "base/language.h"
 
-enum { WIDTH = 100 }; /* columns */
+enum { WIDTH = 100, LEAST_WIDTH = 40 }; /* columns */
+
+/* Of the terminal that is written to, by COLUMNS (POSIX, XBD 8.3) or by what it says; no more than reads
+ * well. */
+static int width_of(FILE *out)
+{
+    const char *const set = getenv("COLUMNS");
+    struct winsize size = {.ws_col = 0};
+    long columns = set ? strtol(set, NULL, 10) : 0;
+    if (columns <= 0 && ioctl(fileno(out), TIOCGWINSZ, &size) == 0) {
+        columns = size.ws_col;
+    }
+    if (columns <= 0 || columns > WIDTH) {
+        return WIDTH;
+    }
+    return columns < LEAST_WIDTH ? LEAST_WIDTH : (int)columns;
+}
 
 typedef struct sl_telling {
     const sl_teller *teller;
@@ -56,7 +73,7 @@ static bool write_form(FILE *out, const void *what)
     sl_document document;
     sl_error error = {.code = SL_OK};
     teller->say(&document, telling->of, &error);
-    const sl_terminal terminal = {.width = WIDTH, .depth = SL_SCIENCE, .ascii = !speaks_utf8()};
+    const sl_terminal terminal = {.width = width_of(out), .depth = SL_SCIENCE, .ascii = !speaks_utf8()};
     return sl_tell_document(out, &document, &terminal, telling->wish);
 }
 

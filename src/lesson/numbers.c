@@ -52,7 +52,7 @@ static const char *verdict_word(int verdict, bool spanish)
     static const char *const words[SL_VERDICTS] = {[SL_VERDICT_ROOMY] = "con margen",
                                                    [SL_VERDICT_TIGHT] = "justo",
                                                    [SL_VERDICT_DOUBTFUL] = "dudoso",
-                                                   [SL_VERDICT_LATE] = "no llega a tiempo",
+                                                   [SL_VERDICT_LATE] = "no llega",
                                                    [SL_VERDICT_UNKNOWN] = "no se puede decir"};
     return spanish ? words[verdict] : sl_verdict_word((sl_verdict)verdict);
 }

@@ -71,7 +71,10 @@ bool sl_goal_set(const sl_scene *scene)
     return set;
 }
 
-/* A ghost of the colour, a fifth of the base, a fifth of the cystine. */
+/* What a class mostly asks for (common practice, no source): half of the colour out; before that no level of
+ * the base, no tenth of the cystine and no more than three quarters of an hour. */
+static const double USUAL_LEFT = 0.5, USUAL_LEVELS = 1.0, USUAL_STRESS = 0.10, USUAL_LONGEST_MIN = 45.0;
+
 void sl_aims_assume(sl_scene *scene)
 {
     sl_aims *const aims = &scene->aims;
@@ -79,12 +82,16 @@ void sl_aims_assume(sl_scene *scene)
         return;
     }
     aims->assumed = true;
-    aims->colour_left = 0.10;
+    aims->colour_left = USUAL_LEFT;
     if (!aims->base_moved.set) {
-        aims->base_moved = (sl_bound){0.20, true};
+        aims->base_moved = (sl_bound){sl_base_of_levels(&scene->chemistry, USUAL_LEVELS), true};
+        aims->base_levels = USUAL_LEVELS;
     }
     if (!aims->cystine_lost.set && !(aims->stress_share > 0.0)) {
-        aims->cystine_lost = (sl_bound){0.20, true};
+        aims->cystine_lost = (sl_bound){USUAL_STRESS, true};
+    }
+    if (!aims->longest_min.set) {
+        aims->longest_min = (sl_bound){USUAL_LONGEST_MIN, true};
     }
 }
 

@@ -130,6 +130,11 @@ bool sl_hair_prelighten(sl_hair *hair, const sl_chemistry *chemistry, double eum
     return true;
 }
 
+double sl_base_of_levels(const sl_chemistry *chemistry, double levels)
+{
+    return 1.0 - pow(chemistry->level_ratio.value, levels);
+}
+
 double sl_levels_lifted(const sl_chemistry *chemistry, double level0, double a0, double a)
 {
     const double most = fmax(SL_LEVEL_END - level0, 0.0);

@@ -10,10 +10,12 @@
 
 #include "base/inputs.h"
 #include "base/language.h"
+#include "base/memory.h"
 #include "base/program.h"
 #include "front/complain.h"
 #include "front/language.h"
 #include "front/places.h"
+#include "front/work/answer_work.h"
 #include "front/work/compare_work.h"
 #include "front/work/ensemble.h"
 #include "front/work/map_work.h"
@@ -25,6 +27,7 @@
 #include "paper/draw/canvas.h"
 #include "paper/folder.h"
 #include "paper/pack/pack.h"
+#include "paper/pages/pages.h"
 #include "slowlift/paper.h"
 #include "slowlift/report.h"
 
@@ -160,6 +163,29 @@ static sl_exit draw_seen(int argc, char **argv)
     return good ? sl_compare_work_end(&work, SL_EXIT_OK) : sl_complain(&error);
 }
 
+static sl_exit print_answer(int argc, char **argv)
+{
+    sl_error error = {.code = SL_OK};
+    sl_answer_work *const work = sl_new(1, sizeof *work, "answering", &error);
+    sl_document document = {.name = NULL};
+    bool good =
+        work != NULL && sl_answer_work_read(work, argc, argv, &error) && sl_answer_work_compute(work, &error);
+    if (good) {
+        sl_answer_say(&document, &work->page, &error);
+        good = sl_pages_save(work->result.picture, &document, sl_paper_formats[SL_PAPER_A4], &error);
+        sl_document_free(&document);
+    }
+    sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
+    if (good && work->work.spread->stopped) {
+        code = sl_partial_said(work->work.spread->members, work->work.spread->asked_for, code);
+    }
+    if (work != NULL) {
+        sl_answer_work_free(work);
+        sl_free(work);
+    }
+    return code;
+}
+
 static sl_exit draw_map(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
@@ -232,6 +258,7 @@ int main(int argc, char **argv)
     }
     const char *const name = argc > 0 ? argv[0] : "";
     return (int)(strcmp(name, "rank") == 0      ? draw_ranks(argc, argv)
+                 : strcmp(name, "answer") == 0  ? print_answer(argc, argv)
                  : strcmp(name, "compare") == 0 ? draw_seen(argc, argv)
                  : strcmp(name, "map") == 0     ? draw_map(argc, argv)
                  : strcmp(name, "pack") == 0    ? print_pack(argc, argv)

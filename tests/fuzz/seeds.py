@@ -17,7 +17,7 @@ WORDS = {
     "scene": ["src/scene", "include/slowlift/model.h", "include/slowlift/wording.h", "src/model"],
     "part": ["src/scene", "include/slowlift/model.h", "include/slowlift/wording.h"],
     "chart": ["src/scene/files/chart_file.c", "src/scene/library.c", "src/scene/yaml/value.c"],
-    "form": ["src/scene/files/intake_file.c", "src/scene/library.c", "src/estimate/intake.c"],
+    "form": ["src/scene/files/intake_file.c", "src/scene/library.c", "src/estimate/person/intake.c"],
     "prices": ["src/scene/files/prices_file.c", "src/scene/library.c"], "lesson": ["src/lesson", "include/slowlift/cautions.def"],
     "answers": ["src/lesson/answers_file.c", "src/lesson/header.c"], "quiz": ["src/lesson/quiz_file.c", "src/lesson/header.c"],
     "csv": ["src/log/readings/reading_columns.c", "src/log/readings/csv_cells.c", "include/slowlift/log.h", "src/log/store/iso_time.c"],

@@ -54,6 +54,13 @@ def of_scene(scene):
                    Call("limits csv", ["limits", file, *DRAWS, "--csv"], "csv"),
                    Call("limits json", ["limits", file, *DRAWS, "--json"], "json"),
                    Call("limits person json", ["limits", file, *DRAWS, "--arm", arm, *form, "--json"], "json")],
+        "answer": [Call("answer", ["answer", file, *DRAWS]),
+                   Call("answer same colour", ["answer", file, *DRAWS, "--zone", zone, "--same-colour", "--science"]),
+                   Call("answer strip prices", ["answer", file, *DRAWS, "--strip", arm, "--label", "30min", "--prices", "school"]),
+                   Call("answer saw", ["answer", file, *DRAWS, "--strip", arm, *grades]),
+                   Call("answer person", ["answer", file, *DRAWS, *form]),
+                   Call("answer json", ["answer", file, *DRAWS, "--json"], "json"),
+                   Call("answer person json", ["answer", file, *DRAWS, *form, "--json"], "json")],
         "rank": [Call("rank", ["rank", file, *DRAWS]), Call("rank csv", ["rank", file, *DRAWS, "--csv"], "csv"),
                  Call("rank zone", ["rank", file, *DRAWS, "--zone", zone, "--at", "10min", "--share", "60%", "--science"]),
                  Call("rank json", ["rank", file, *DRAWS, "--json"], "json")],
@@ -95,7 +102,7 @@ def of_scene(scene):
 def of_none():
     """{(command, what): [calls]} of those that ask for no scene of ours."""
     helps = [Call(f"{command} --help", [command, "--help"], "lines") for command in
-             "check run limits rank what-if map search plan mix cost day log compare report watch picture pack teach list cautions".split()]
+             "answer check run limits rank what-if map search plan mix cost day log compare report watch picture pack teach list cautions".split()]
     week = "log/class-1.db"
     copy = ((week, "kept.db"),)
     ladder = (("log/ladder-2.db", "kept.db"),)

@@ -14,6 +14,7 @@ ENVIRONMENT = dict(os.environ, SLOWLIFT_MODELS=SOURCE + "/models", SLOWLIFT_LANG
 # What each command with --json is called with; a command that gets --json and stands not here fails.
 CALLS = {
     "run": ["eight-arms"],
+    "answer": ["way-wide", "--members", "20"],
     "limits": ["way-wide", "--members", "20"],
     "rank": ["eight-arms", "--members", "100"],
     "what-if": ["eight-arms", "--arm", "powder + 6 %", "--strength", "3%"],
@@ -30,6 +31,7 @@ CALLS = {
 # Called once more so, with what is owed besides.
 MORE = {
     "what-if": ["--warmer", "5K"],
+    "answer": ["--person", SOURCE + "/models/forms/nothing-stops.yaml"],
     "limits": ["--person", SOURCE + "/models/forms/nothing-stops.yaml"],
     "cost": ["--scene", "eight-arms"],
 }

@@ -81,6 +81,18 @@ class Drawer:
             return self.in_parts(words, last, form)
         return Call("limits", ["limits", self.file, *words], last, form, labels=labels)
 
+    def answer(self):
+        words, asked = self.asked()
+        form = self.chance.choice(["text", "json"])
+        last = {arm["name"]: asked.last_minute(arm) for arm in self.scene.arms}
+        words += ["--strip", self.chance.choice(["one", "1"])] if self.often(0.2) else []
+        words += ["--zone", "blue"] if self.often(0.3) else []
+        words += ["--same-colour"] if self.often(0.3) else []
+        words += ["--science"] if self.often(0.1) else []
+        members = ["600", "2000"] if "--strand" in words else ["150", "300"]
+        words += ["--members", self.chance.choice(members), "--threads", "1", *(["--json"] if form == "json" else [])]
+        return Call("answer", ["answer", self.file, *words], last, form)
+
     def in_parts(self, words, last, form):
         """Counted in two parts, which are then added up."""
         counting, telling = [], []
@@ -240,7 +252,7 @@ class Drawer:
         words += ["--strand", "log.db"] if self.world.log is not None else []
         return Call("watch", words, {None: NEVER if head else math.inf})
 
-    KINDS = {"limits": 40, "run": 9, "what_if": 8, "map": 3, "rank": 6, "search": 4, "plan": 4, "cost": 2, "mix": 1, "check": 1,
+    KINDS = {"limits": 40, "answer": 12, "run": 9, "what_if": 8, "map": 3, "rank": 6, "search": 4, "plan": 4, "cost": 2, "mix": 1, "check": 1,
              "of_log": 12, "lesson": 3, "pack": 0.5, "picture": 0.5, "watch": 2}
 
     def next(self):

@@ -13,6 +13,7 @@
 #include "slowlift/part.h"
 #include "slowlift/plan.h"
 #include "slowlift/rank.h"
+#include "slowlift/rinse.h"
 #include "slowlift/spread.h"
 #include "slowlift/what_if.h"
 #include "suite.h"
@@ -109,7 +110,23 @@ static bool two_rankers(sl_error *error)
     return done;
 }
 
-static bool (*const jobs[])(sl_error *error) = {one_search, one_map, one_outcome, two_threads, two_rankers};
+static bool two_rinsers(sl_error *error)
+{
+    const sl_spread_request request = {.members = 4, .seed = 1, .threads = 1};
+    sl_spread *spread = NULL;
+    sl_rinse *rinse = NULL;
+    bool done = sl_spread_run(&spread, &small.scene, &request, error);
+    if (done) {
+        const sl_rinse_request rinsed = {.spread = spread, .same_zone = -1, .threads = 2};
+        done = sl_rinse_run(&rinse, &small.scene, &rinsed, error);
+    }
+    sl_rinse_free(rinse);
+    sl_spread_free(spread);
+    return done;
+}
+
+static bool (*const jobs[])(sl_error *error) = {one_search,  one_map,     one_outcome,
+                                                two_threads, two_rankers, two_rinsers};
 enum { JOBS = (int)(sizeof jobs / sizeof jobs[0]) };
 
 START_TEST(every_refused_allocation_is_told_and_nothing_leaks)

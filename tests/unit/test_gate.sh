@@ -72,6 +72,14 @@ for scene in head wrapped warm-room warmed somebody; do
         ok "what-if $form of $scene has no minute" bash -c "! grep -E 'goal_min\": [0-9]|goal_min,|goal, minutes' '$folder/out'"
         ok "what-if $form of $scene has no share at the planned time" bash -c "! grep -E 'colour_left,|\"value\": [0-9]|colour left, .* %' '$folder/out'"
     done
+    for with in "" "--person $clear"; do
+        for form in "" --json "--same-colour" "--same-colour --json" --science; do
+            # shellcheck disable=SC2086
+            call 0 "answer $form $with of $scene" answer $form $with --members 120 "$file"
+            ok "answer $form $with of $scene tells no minute" bash -c "! grep -E 'rinse by|Rinsed|_min\": [0-9]|looks\": \[[0-9]' '$folder/out'"
+            ok "answer $form $with of $scene tells no share" bash -c "! grep -E '\"p50\"|gets_there\": [0-9]' '$folder/out'"
+        done
+    done
     call 0 "run of $scene" run --at 15min "$file"
     ok "run of $scene compares at the same colour" has "AT THE SAME COLOUR LEFT"
     ok "run of $scene tells nothing by the minute" lacks "SAME MINUTE"

@@ -88,8 +88,12 @@ START_TEST(a_goal_is_assumed_only_where_none_is_set)
     fresh((sl_aims){.colour_left = 1.0});
     sl_aims_assume(&small.scene);
     ck_assert(small.scene.aims.assumed && sl_goal_set(&small.scene));
-    ck_assert_double_eq(sl_zone_goal(&small.scene, ZONE_VIOLET).left, 0.1);
+    ck_assert_double_eq(sl_zone_goal(&small.scene, ZONE_VIOLET).left, 0.5);
     ck_assert(small.scene.aims.base_moved.set && small.scene.aims.cystine_lost.set);
+    ck_assert_double_eq(small.scene.aims.longest_min.most, 45.0);
+    /* hair that has moved as far as that reads one level lighter */
+    ck_assert_double_eq_tol(
+        sl_levels_lifted(&small.scene.chemistry, 8.0, 1.0, 1.0 - small.scene.aims.base_moved.most), 1.0, 1e-12);
     /* what the scene has set itself stays */
     fresh((sl_aims){
         .colour_left = 1.0, .base_moved = {0.3, true}, .longest_min = {25.0, true}, .stress_share = 0.5});

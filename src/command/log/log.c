@@ -10,7 +10,7 @@
 #include "base/language.h"
 #include "command/log/log_verbs.h"
 
-#define ROW(name) {&sl_log_##name##_typed, sl_command_log_##name},
+#define ROW(name) {&sl_log_##name##_typed, sl_command_log_##name, SL_NO_PHASE},
 const sl_command sl_log_verbs[] = {SL_LOG_VERBS(ROW)};
 #undef ROW
 const int sl_n_log_verbs = (int)(sizeof sl_log_verbs / sizeof sl_log_verbs[0]);

@@ -9,6 +9,7 @@
 #include "front/complain.h"
 #include "front/option.h"
 #include "slowlift/rank.h"
+#include "slowlift/rinse.h"
 #include "slowlift/spread.h"
 
 /* How model runs are drawn, as a command line says it; begin with sl_draws_usual(). */
@@ -26,6 +27,8 @@ sl_draws sl_draws_usual(void);
 bool sl_ensemble_run(sl_spread **spread, const sl_scene *scene, sl_spread_request request, sl_error *error);
 
 bool sl_ensemble_rank(sl_rank **rank, const sl_scene *scene, sl_rank_request request, sl_error *error);
+
+bool sl_ensemble_rinse(sl_rinse **rinse, const sl_scene *scene, sl_rinse_request request, sl_error *error);
 
 /* On stderr too, where a form for machines has no word: SL_EXIT_PARTIAL unless code is worse. */
 sl_exit sl_partial_said(long counted, long asked_for, sl_exit code);

@@ -39,7 +39,14 @@ static double put_head(const sl_document *document, sl_canvas *canvas, double wi
 {
     sl_paper_face face = title_face;
     face.size = page == 1 ? 17.0 : 11.0;
-    return put(canvas, draws, MARGIN, MARGIN, width, face, document->title) + TITLE_GAP;
+    double height = put(canvas, draws, MARGIN, MARGIN, width, face, document->title);
+    if (document->lies != NULL) {
+        sl_paper_face lies = small_face;
+        lies.size = 10.0;
+        lies.bold = true;
+        height += put(canvas, draws, MARGIN, MARGIN + height, width, lies, document->lies);
+    }
+    return height + TITLE_GAP;
 }
 
 static double put_foot_caution(sl_canvas *canvas, bool draws, double x, double y, double width,
@@ -271,7 +278,9 @@ bool sl_pages_lay(sl_pages *pages, const sl_document *document, sl_canvas *canva
     pages->n_placed = 0;
     begin_page(&layer);
     for (size_t i = 0; i < document->n && !layer.failed; i++) {
-        lay_block(&layer, i);
+        if (sl_block_shown(&document->blocks[i], SL_SCIENCE, false)) {
+            lay_block(&layer, i);
+        }
     }
     pages->n = layer.page;
     return !layer.failed;
@@ -309,4 +318,54 @@ void sl_put_sketch(sl_document *document, const char *words, double height, sl_s
         *sketch = (sl_sketch){.draw = draw, .with = with};
         sl_document_sketch(document, words, height, sketch);
     }
+}
+
+/* ---- a file ------------------------------------------------------------------------------ */
+
+/* High enough for all of it on one page. */
+static bool lay_on_one(sl_pages *pages, const sl_document *document, sl_canvas *canvas,
+                       sl_paper_format format, sl_error *error)
+{
+    const double step = 24.0, longest = 20000.0; /* points */
+    bool good = true;
+    do {
+        format.height += step;
+        good = sl_pages_lay(pages, document, canvas, format, error);
+    } while (good && pages->n > 1 && format.height < longest);
+    return good;
+}
+
+/* Settles where all stands, on a canvas that only measures. */
+static bool lay_for(sl_pages *pages, const char *path, const sl_document *document, sl_paper_format format,
+                    sl_error *error)
+{
+    sl_canvas measure = {.surface = NULL};
+    sl_paper_kind kind = SL_PAPER_PDF;
+    if (!sl_paper_kind_of(path, &kind, error) ||
+        !sl_canvas_open_pixels(&measure, format.width, 1.0, 1.0, false, error)) {
+        return false;
+    }
+    const sl_paper_format flat = {format.width, 0.5 * format.width};
+    const bool good = kind == SL_PAPER_PDF ? sl_pages_lay(pages, document, &measure, format, error)
+                                           : lay_on_one(pages, document, &measure, flat, error);
+    sl_canvas_close(&measure);
+    return good;
+}
+
+bool sl_pages_save(const char *path, const sl_document *document, sl_paper_format format, sl_error *error)
+{
+    sl_pages pages = {.n = 0};
+    sl_canvas canvas;
+    bool good = !document->failed && sl_paper_has_font(error) &&
+                lay_for(&pages, path, document, format, error) && sl_canvas_begin(&canvas, path, error) &&
+                sl_canvas_open(&canvas, pages.format.width, pages.format.height, document->title, error);
+    for (int page = 1; good && page <= pages.n; page++) {
+        if (page > 1) {
+            cairo_show_page(canvas.cairo);
+        }
+        sl_pages_draw(&pages, &canvas, page);
+    }
+    good = good && sl_canvas_commit(&canvas, error);
+    sl_pages_free(&pages);
+    return good;
 }

@@ -36,6 +36,10 @@ bool sl_pages_lay(sl_pages *pages, const sl_document *document, sl_canvas *canva
 void sl_pages_draw(const sl_pages *pages, sl_canvas *canvas, int page);
 void sl_pages_free(sl_pages *pages);
 
+/* The whole document, which is ended, as a file by the end of its name: a PDF on pages of that format, or a
+ * picture, .png or .svg, on one page as long as it takes. */
+bool sl_pages_save(const char *path, const sl_document *document, sl_paper_format format, sl_error *error);
+
 /* Draws within a box whose top left corner is (x, y); points. */
 typedef void sl_sketch_draw(sl_canvas *canvas, double x, double y, double width, double height,
                             const void *with);

@@ -23,6 +23,8 @@ typedef struct sl_limits_page {
 
 /* On which its cautions are owed. */
 unsigned sl_limits_occasions(const sl_limits_page *page);
+/* Those that a person's strand brings; 0 of cut swatches. */
+unsigned sl_person_occasions(const sl_answers *answers);
 sl_document_sayer sl_limits_say;         /* of a sl_limits_page */
 extern const sl_export sl_limits_export; /* of an sl_limits_page */
 

@@ -93,13 +93,18 @@ static void say_foot(sl_document *document, const sl_limits_page *page)
     sl_limits_say_worth(document);
 }
 
-unsigned sl_limits_occasions(const sl_limits_page *page)
+unsigned sl_person_occasions(const sl_answers *answers)
 {
-    unsigned on = SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES | (page->answers->person ? SL_ON_STRAND : 0U);
-    for (int arm = 0; page->answers->person && arm < page->answers->scene->n_arms; arm++) {
-        on |= page->answers->arm[arm].leave.strand == SL_STRAND_HEATED ? SL_ON_HEATED : 0U;
+    unsigned on = answers->person ? SL_ON_STRAND : 0U;
+    for (int arm = 0; answers->person && arm < answers->n; arm++) {
+        on |= answers->arm[arm].leave.strand == SL_STRAND_HEATED ? SL_ON_HEATED : 0U;
     }
     return on;
+}
+
+unsigned sl_limits_occasions(const sl_limits_page *page)
+{
+    return SL_ON_HAIR | SL_ON_LOOK | SL_ON_SWATCHES | sl_person_occasions(page->answers);
 }
 
 void sl_limits_say(sl_document *document, const void *of, sl_error *error)

@@ -170,6 +170,24 @@ static bool stress_read(const sl_reading *reading, const sl_field *field, const 
     return !node || sl_field_read(reading, field, node, record);
 }
 
+/* "30 %", or "1 level", "1.5 levels". */
+static bool base_read(const sl_reading *reading, const sl_field *field, const sl_node *mapping,
+                      const sl_node *node, void *record)
+{
+    static const sl_range levels = {SL_MEASURE_LEVELS, 0.0, SL_LEVEL_END - 1.0};
+    sl_aims *const aims = record;
+    (void)mapping;
+    if (!node || node->kind != SL_NODE_TEXT || !strstr(node->text, "level")) {
+        return !node || sl_field_read(reading, field, node, record);
+    }
+    if (!sl_quantity_read(node, &levels, &aims->base_levels, reading->error)) {
+        return false;
+    }
+    aims->base_moved =
+        (sl_bound){sl_base_of_levels(&reading->parts->scene->chemistry, aims->base_levels), true};
+    return true;
+}
+
 /* Each zone's share with its nearness. */
 static void zones_draw(uint64_t *hash, const void *record)
 {
@@ -193,7 +211,9 @@ static const sl_field fields[] = {
     SL_FIELD(sl_aims, zone_left, .key = "zones", .turn = 1, .use = SL_DRAWN_FROM, .read = zones_read,
              .draw = zones_draw),
     SL_FIELD(sl_aims, zone_near, .turn = 1, .use = SL_DRAWN_FROM, .draw = sl_drawn_before),
-    SL_FIELD(sl_aims, base_moved, .key = "base_moved", .use = SL_DRAWN_FROM, .range = SHARE),
+    SL_FIELD(sl_aims, base_moved, .key = "base_moved", .use = SL_DRAWN_FROM, .range = SHARE,
+             .read = base_read),
+    SL_FIELD(sl_aims, base_levels, .turn = 2, .use = 0), /* read with it */
     SL_FIELD(sl_aims, cystine_lost, .key = "cystine_lost", .use = SL_DRAWN_FROM, .range = SHARE,
              .read = stress_read),
     SL_FIELD(sl_aims, stress_share, .turn = 2, .use = SL_DRAWN_FROM), /* read with it */

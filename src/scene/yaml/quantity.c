@@ -55,6 +55,8 @@ static const sl_unit units[] = {
     {SL_MEASURE_MOLAR, "mol/L", 0, 1, 1},
     {SL_MEASURE_MOLAR, "mmol/L", 0, 1, 1000},
     {SL_MEASURE_WATER, "mL/g", 0, 1, 1},
+    {SL_MEASURE_LEVELS, "level", 0, 1, 1},
+    {SL_MEASURE_LEVELS, "levels", 0, 1, 1},
     {SL_MEASURE_ANGLE, "°", 0, 1, 1},
     {SL_MEASURE_ANGLE, "deg", 0, 1, 1},
 };

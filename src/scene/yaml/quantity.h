@@ -31,6 +31,7 @@
     ROW(SL_MEASURE_DIFFUSION, " cm2/s", "a diffusion coefficient with its unit, such as 5e-9 cm2/s")         \
     ROW(SL_MEASURE_MOLAR, " mol/L", "an amount in solution with its unit, such as 0.15 mol/L")               \
     ROW(SL_MEASURE_WATER, " mL/g", "millilitres for each gram, such as 0.35 mL/g")                           \
+    ROW(SL_MEASURE_LEVELS, " levels", "a number of levels, such as 1 level or 1.5 levels")                   \
     ROW(SL_MEASURE_ANGLE, " °", "a hue angle with its unit, such as 45 °")
 
 #define SL_AS_ENUM(name, unit, form) name,

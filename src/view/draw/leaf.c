@@ -288,7 +288,7 @@ static void lay_blocks(sl_leaf *leaf, const sl_pen *pen, int width)
         const int side = text < width && is_charts(block) ? 1 : 0;
         const SDL_Rect area = {side == 1 ? beside : 0, below[side], side == 1 ? width - beside : text, 0};
         leaf->place[i] = area;
-        if (block->depth <= leaf->depth) {
+        if (sl_block_shown(block, leaf->depth, true)) {
             leaf->place[i].h = put_block((sl_leaf_pen){.pen = pen, .w = area.w}, block);
         }
         below[side] += leaf->place[i].h;

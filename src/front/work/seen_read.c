@@ -2,7 +2,7 @@
  *
  * See seen.h.
  */
-#include "command/seen.h"
+#include "front/work/seen_read.h"
 
 #include <stdlib.h>
 #include <string.h>

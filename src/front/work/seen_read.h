@@ -3,8 +3,8 @@
  * What somebody types: what the cotton showed, and the form about a person question by
  * question. Invariant: what is not answered stays unanswered.
  */
-#ifndef SLOWLIFT_COMMAND_SEEN_H
-#define SLOWLIFT_COMMAND_SEEN_H
+#ifndef SLOWLIFT_FRONT_SEEN_READ_H
+#define SLOWLIFT_FRONT_SEEN_READ_H
 
 #include <stdio.h>
 

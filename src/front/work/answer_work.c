@@ -1,0 +1,163 @@
+/* SPDX-License-Identifier: GPL-3.0-or-later
+ *
+ * See answer_work.h.
+ */
+#include "front/work/answer_work.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/language.h"
+#include "front/places.h"
+#include "front/settings.h"
+#include "slowlift/plan.h"
+#include "slowlift/scene.h"
+
+static const sl_option options[] = {
+    SL_OPTION(sl_answer_work, about.arm, sl_option_text, .name = "strip", .value = N_("NAME"),
+              .help = N_("this strip alone, by its name or its number")),
+    SL_OPTION(sl_answer_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
+              .help = N_("the colour that one sentence is about (the usual: where the strips differ most)")),
+    SL_OPTION(sl_answer_work, same_colour, sl_option_flag, .name = "same-colour",
+              .help = N_("each strip as it is when that colour is down to its goal, not at its rinse")),
+    SL_OPTION(sl_answer_work, prices_file, sl_option_text, .name = "prices", .value = N_("FILE"),
+              .help = N_("what a use of each costs, by this file of prices"), .wants = SL_WANTS_PRICES),
+    SL_OPTION(sl_answer_work, science, sl_option_flag, .name = "science",
+              .help = N_("ranges of every colour, odds and their interval, the draws")),
+};
+const sl_command_line sl_answer_typed = {
+    .name = "answer",
+    .line = N_("which mix, how long, what it costs the hair, how sure"),
+    .usage = {N_("[OPTIONS] FILE")},
+    .about =
+        N_("One page: for each strip how many of 20 model runs are in time, when to look, and by when to "
+           "rinse whatever it looks like; at that rinse every colour, the base and the hair; and a "
+           "sentence for each question. Where the scene sets no goal a usual one is taken, and said. It "
+           "never times a person's hair without a clear form and a strand of that hair."
+           "\n\n"
+           "Ctrl-C stops the count; what was counted is printed, said to be partial, and exit is 4."),
+    .set = {SL_OPTION_SET_OWN(options),
+            SL_OPTION_SET(sl_answers_options, sl_answers_asked, sl_answer_work, about),
+            SL_OPTION_SET(sl_draw_options, sl_draws, sl_answer_work, draws),
+            SL_DRAWN_RESULT_SETS(sl_answer_work)},
+    .words = SL_TYPED_WORDS(sl_answer_work, about.file, 1, 1),
+    .example = {{N_("which of these eight, and how long may it stay on?"), {"slowlift answer eight-arms"}},
+                {N_("what does the blue cost, at the same blue left?"),
+                 {"slowlift answer eight-arms --zone blue --same-colour"}}},
+    .wants = {SL_WANTS_SCENE},
+};
+
+/* -o page.pdf is drawn, too: by the end of its name. */
+static void settle_output(sl_result_wish *wish)
+{
+    static const char *const drawn[] = {".pdf", ".png", ".svg"};
+    const size_t length = wish->output ? strlen(wish->output) : 0;
+    for (size_t i = 0; i < sizeof drawn / sizeof drawn[0] && length > 4 && !wish->json; i++) {
+        if (strcmp(wish->output + length - 4, drawn[i]) == 0) {
+            wish->picture = wish->output;
+            wish->output = NULL;
+            return;
+        }
+    }
+}
+
+bool sl_answer_work_read(sl_answer_work *work, int argc, char **argv, sl_error *error)
+{
+    work->draws = sl_draws_usual();
+    if (!sl_options_read(&sl_answer_typed, argc, argv, work, error)) {
+        return false;
+    }
+    settle_output(&work->result);
+    return sl_picture_settle(&work->result, error) && sl_answers_settle(&work->about, error) &&
+           (!work->result.csv || sl_fail(error, SL_ERR_USAGE, "--csv of a page with two tables",
+                                         "write --json; slowlift limits and rank have CSV"));
+}
+
+/* ---- computing ------------------------------------------------------------------------------------ */
+
+static bool run_rinse(sl_rinse **rinse, const sl_answers *answers, int same_zone, int threads,
+                      sl_error *error)
+{
+    sl_rinse_request request = {.spread = answers->spread, .same_zone = same_zone, .threads = threads};
+    for (int arm = 0; arm < answers->n; arm++) {
+        request.minute[arm] = sl_answer_rinse_min(answers, arm);
+        request.base_zone[arm] = sl_answer_base_zone(answers, arm);
+        request.last_min[arm] = sl_leave_last_min(&answers->arm[arm].leave);
+    }
+    return sl_ensemble_rinse(rinse, answers->scene, request, error);
+}
+
+bool sl_answer_rinse(sl_rinse **rinse, const sl_answers *answers, int zone, bool same_colour, int threads,
+                     sl_error *error)
+{
+    if (!run_rinse(rinse, answers, -1, threads, error)) {
+        return false;
+    }
+    const int same = zone >= 0 ? zone : sl_answer_telling_zone(answers, *rinse);
+    return !same_colour || same < 0 || run_rinse(rinse, answers, same, threads, error);
+}
+
+/* Of one use of each arm's mix, on its swatch; out of packets where there are any, else out of a tub. */
+static bool find_costs(sl_answer_work *work, sl_error *error)
+{
+    const double uses_per_week = 2.0;
+    sl_plan_request request = sl_plan_request_default();
+    sl_plan *plan = NULL;
+    if (!sl_plan_make(&plan, work->work.scene, &request, error)) {
+        return false;
+    }
+    for (int arm = 0; arm < work->work.scene->n_arms; arm++) {
+        sl_use use = {.per_week = uses_per_week};
+        for (int i = 0; i < plan->n_bowls; i++) {
+            use.powder_g += plan->bowls[i].arm == arm ? plan->bowls[i].shown.powder_g : 0.0;
+            use.developer_g += plan->bowls[i].arm == arm ? plan->bowls[i].shown.developer_g : 0.0;
+        }
+        const sl_cost cost = sl_cost_of(&work->prices, &use);
+        work->page.cost[arm] = use.powder_g + use.developer_g <= 0.0 ? -1.0
+                               : cost.has_packets                    ? cost.with_packets
+                               : cost.has_tub                        ? cost.with_tub
+                                                                     : cost.developer_cost + cost.other_cost;
+    }
+    sl_plan_free(plan);
+    work->page.currency = work->prices.currency;
+    return true;
+}
+
+static bool load_prices(sl_answer_work *work, sl_error *error)
+{
+    sl_places places;
+    char path[SL_PLACES_PATH];
+    return sl_places_find(&places, work->result.models, work->prices_file, error) &&
+           sl_places_of(&places, "prices", work->prices_file, path, error) &&
+           sl_prices_load(path, &work->prices, error);
+}
+
+bool sl_answer_work_compute(sl_answer_work *work, sl_error *error)
+{
+    int zone = -1;
+    if ((work->prices_file && !load_prices(work, error)) ||
+        !sl_answers_prepare(&work->work, &work->about, work->result.models, error) ||
+        !sl_zone_find(work->work.scene, work->zone_word, true, &zone, error) ||
+        !sl_answers_count(&work->work, &work->draws, (sl_member_range){0, work->draws.members}, error)) {
+        return false;
+    }
+    sl_answers_make(&work->work, &work->about);
+    if (!sl_answer_rinse(&work->rinse, &work->work.answers, zone, work->same_colour, work->draws.threads,
+                         error)) {
+        return false;
+    }
+    work->page =
+        (sl_answer_page){.answers = &work->work.answers,
+                         .rinse = work->rinse,
+                         .zone = zone >= 0 ? zone : sl_answer_telling_zone(&work->work.answers, work->rinse),
+                         .only = work->work.arm,
+                         .zone_asked = zone >= 0,
+                         .science = work->science};
+    return !work->prices_file || find_costs(work, error);
+}
+
+void sl_answer_work_free(sl_answer_work *work)
+{
+    sl_rinse_free(work->rinse);
+    sl_answers_work_free(&work->work);
+}
