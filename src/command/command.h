@@ -43,7 +43,7 @@ typedef struct sl_command {
     X(DO, day)                                                                                               \
     X(JUDGE, log)                                                                                            \
     X(JUDGE, compare)                                                                                        \
-    X(JUDGE, report)                                                                                        \
+    X(JUDGE, report)                                                                                         \
     X(TEACH, teach)                                                                                          \
     X(TEACH, watch)                                                                                          \
     X(TEACH, picture)                                                                                        \
