@@ -106,28 +106,21 @@ static bool draw(sl_drawing *drawing, sl_picture_request *request, sl_error *err
            publish(drawing, request, error);
 }
 
-/* The zone that is drawn when none was named: the first with a direct dye that ranks an arm. */
-static int zone_drawn(const sl_rank_work *work)
-{
-    const sl_rank_page page = {.timeline = work->timeline, .rank = work->rank, .only = work->zone};
-    int zone = 0;
-    while (zone < work->rank->n_zones - 1 && !sl_rank_shows(&page, zone)) {
-        zone++;
-    }
-    return zone;
-}
-
 static sl_exit draw_ranks(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_rank_work work = {.file = NULL};
     sl_arena arena = {NULL};
+    const sl_graph *graphs[SL_MAX_ZONES];
+    int n = 0;
     bool good = sl_rank_work_read(&work, argc, argv, &error) && sl_rank_work_compute(&work, &error);
-    if (good) {
-        const sl_rank_page page = {.timeline = work.timeline, .rank = work.rank, .only = work.zone};
-        good = sl_paper_graph(work.result.picture, _("slowlift: arms compared"),
-                              sl_graph_of_rank(&arena, &page, zone_drawn(&work), &error), &error);
+    const sl_rank_page page = {.timeline = work.timeline, .rank = work.rank, .only = work.zone};
+    for (int zone = 0; good && zone < work.rank->n_zones; zone++) {
+        if (sl_rank_shows(&page, zone) || (n == 0 && zone + 1 == work.rank->n_zones)) {
+            graphs[n++] = sl_graph_of_rank(&arena, &page, zone, &error);
+        }
     }
+    good = good && sl_paper_graphs(work.result.picture, _("slowlift: arms compared"), graphs, n, &error);
     sl_exit code = good ? SL_EXIT_OK : sl_complain(&error);
     if (work.rank && work.rank->stopped) {
         code = sl_partial_said(work.rank->members, work.request.members, code);
@@ -137,26 +130,23 @@ static sl_exit draw_ranks(int argc, char **argv)
     return code;
 }
 
-/* The zone that was asked for, else the first that has anything to show. */
-static int zone_seen(const sl_seen_curves *curves, int asked)
-{
-    int order[SL_MAX_ARMS], zone = 0;
-    while (zone < curves->compare->scene->n_zones - 1 && sl_seen_order(curves, zone, order) == 0) {
-        zone++;
-    }
-    return asked >= 0 ? asked : zone;
-}
-
 static sl_exit draw_seen(int argc, char **argv)
 {
     sl_error error = {.code = SL_OK};
     sl_compare_work work = {.log = NULL};
     sl_arena arena = {NULL};
+    const sl_graph *graphs[SL_MAX_ZONES];
+    int n = 0, order[SL_MAX_ARMS];
     bool good = sl_compare_work_read(&work, argc, argv, &error) && sl_compare_work_compute(&work, &error);
     sl_seen_curves *const curves = good ? sl_seen_curves_make(work.compare, &error) : NULL;
-    good = curves &&
-           sl_paper_graph(work.result.picture, _("slowlift: what was seen"),
-                          sl_graph_of_seen(&arena, curves, zone_seen(curves, work.zone), -1, &error), &error);
+    const int n_zones = curves ? work.compare->scene->n_zones : 0;
+    for (int zone = 0; zone < n_zones; zone++) {
+        const bool seen = work.zone >= 0 ? zone == work.zone : sl_seen_order(curves, zone, order) > 0;
+        if (seen || (n == 0 && zone + 1 == n_zones)) {
+            graphs[n++] = sl_graph_of_seen(&arena, curves, zone, -1, &error);
+        }
+    }
+    good = curves && sl_paper_graphs(work.result.picture, _("slowlift: what was seen"), graphs, n, &error);
     sl_seen_curves_free(curves);
     sl_arena_free(&arena);
     sl_compare_work_free(&work);
@@ -194,8 +184,8 @@ static sl_exit draw_map(int argc, char **argv)
     bool good = sl_map_work_read(&work, argc, argv, &error) && sl_map_work_compute(&work, &error);
     if (good) {
         const sl_map_page page = {.scene = work.scene, .map = work.map, .shows = work.shows};
-        good = sl_paper_graph(work.result.picture, _("slowlift: a map"),
-                              sl_graph_of_map(&arena, &page, &error), &error);
+        const sl_graph *const graph = sl_graph_of_map(&arena, &page, &error);
+        good = sl_paper_graphs(work.result.picture, _("slowlift: a map"), &graph, 1, &error);
     }
     sl_arena_free(&arena);
     sl_map_work_free(&work);

@@ -7,6 +7,7 @@ usage: check_charts.py SLOWLIFT SOURCE
 Texts are read from the PDF by pdftotext (skipped, exit 77, when it is not installed). The hatch is looked for
 in the SVG as strokes that climb at 45 degrees, and the unbeaten as filled squares; every pixel of the PNG is grey.
 """
+import json
 import pathlib
 import re
 import shutil
@@ -87,6 +88,13 @@ def main():
                     ["colour left (% of the start)", "hair stress (% of cystine lost)", "powder + water", "place",
                      "no other arm has as little left", "least left in the middle model run"], "a picture of ranks")
         ok("the unbeaten are joined by a dashed line", "stroke-dasharray" in svg)
+        ranks = ["rank", eight, "--members", "100"]
+        zones = json.loads(subprocess.run([slowlift, *ranks, "--json"], check=True, stdout=subprocess.PIPE).stdout)["zones"]
+        check(slowlift, ranks, folder, [f"\"{zone['zone']}\": colour left against hair stress" for zone in zones],
+              "a picture of ranks without a zone")
+        ok("six zones are ranked", len(zones) == 6)
+        pages = subprocess.run(["pdfinfo", str(folder / "a.pdf")], check=True, stdout=subprocess.PIPE).stdout.decode()
+        ok("a page for each", re.search(r"Pages: +6\b", pages))
         svg = check(slowlift, ["compare", str(source / "tests" / "files" / "log" / "class-1.db")], folder,
                     ["colour left (% of the start)", "time since contact (min)", "powder + 6 %", "place 1;",
                      "came first", "95 % interval of the mean"], "a picture of what was seen")

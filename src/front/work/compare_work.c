@@ -44,7 +44,7 @@ static const sl_option options[] = {
               .help = N_("rank what was seen at that minute (10min) in place of the end: pieces of a time "
                          "ladder, or looks under the mix")),
     SL_OPTION(sl_compare_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
-              .help = N_("this zone alone; for a picture the usual is the first one seen")),
+              .help = N_("this zone alone")),
     SL_OPTION(sl_compare_work, noise_floor, sl_option_share, .name = "floor", .value = N_("SHARE"),
               .help = N_("means closer than this tie (10%); else from looks that were repeated, or a step of "
                          "the grades")),

@@ -35,7 +35,7 @@ static const sl_option options[] = {
     SL_OPTION(sl_rank_work, request.share, sl_option_share, .name = "share", .value = N_("SHARE"),
               .help = N_("the same colour left (50%)")),
     SL_OPTION(sl_rank_work, zone_word, sl_option_text, .name = "zone", .value = N_("NAME"),
-              .help = N_("this zone alone; for a picture the usual is the first one")),
+              .help = N_("this zone alone")),
     SL_OPTION(sl_rank_work, surprise, sl_option_text, .name = "surprise",
               .value = N_("\"ARM beats ARM in ZONE\""),
               .help = N_("how often the model runs show that, and what decides it")),

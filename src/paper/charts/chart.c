@@ -10,6 +10,7 @@
 
 static const double WIDTH = 842.0, HEIGHT = 595.0; /* A4 on its side */
 static const double MARGIN = 30.0, FIELD_WIDTH = 528.0, FIELD_HIGH = 384.0, SIGNAL = 40.0, GAP = 18.0;
+static const double EACH = 480.0; /* of one of several */
 
 /* The always-standing cautions in two columns, each in the shorter one. */
 static void draw_cautions(sl_canvas *canvas, double top)
@@ -31,7 +32,8 @@ static void draw_cautions(sl_canvas *canvas, double top)
     }
 }
 
-static void draw_page(sl_canvas *canvas, const sl_graph *graph)
+/* A graph and its key below `top`; returns where the next may begin. */
+static double draw_graph(sl_canvas *canvas, const sl_graph *graph, double top)
 {
     const sl_paper_face title = {.size = 16.0, .bold = true, .grey = 0.08, .align = PANGO_ALIGN_LEFT};
     const sl_paper_face face = {.size = 10.0, .grey = 0.2, .align = PANGO_ALIGN_LEFT};
@@ -40,7 +42,7 @@ static void draw_page(sl_canvas *canvas, const sl_graph *graph)
     const double all = WIDTH - 2.0 * MARGIN;
     sl_page_pen page = {canvas, 1.0};
     const sl_graph_pen pen = sl_graph_pen_on_page(&page);
-    double y = MARGIN - 8.0;
+    double y = top + MARGIN - 8.0;
     y += sl_canvas_text(canvas, MARGIN, y, all, 1, title, graph->title) + 2.0;
     y += sl_canvas_text(canvas, MARGIN, y, all, 0, face, graph->under) + 8.0;
     const double key = MARGIN + FIELD_WIDTH + GAP, wide = WIDTH - MARGIN - key;
@@ -49,17 +51,33 @@ static void draw_page(sl_canvas *canvas, const sl_graph *graph)
     words += 4.0 + sl_canvas_text(canvas, key, words, wide, 0, note, graph->note);
     sl_canvas_text(canvas, key, words, wide, 0, note, graph->says);
     y += FIELD_HIGH + 8.0;
-    y += sl_canvas_text(canvas, MARGIN, y, all, 0, foot, graph->foot) + 4.0;
-    draw_cautions(canvas, y);
+    return y + sl_canvas_text(canvas, MARGIN, y, all, 0, foot, graph->foot) + 4.0;
 }
 
-bool sl_paper_graph(const char *path, const char *title, const sl_graph *graph, sl_error *error)
+bool sl_paper_graphs(const char *path, const char *title, const sl_graph *const *graphs, int n,
+                     sl_error *error)
 {
     sl_canvas canvas;
-    if (graph == NULL || !sl_canvas_begin(&canvas, path, error) ||
-        !sl_canvas_open(&canvas, WIDTH, HEIGHT, title, error)) {
+    for (int i = 0; i < n; i++) {
+        if (graphs[i] == NULL) {
+            return false;
+        }
+    }
+    if (!sl_canvas_begin(&canvas, path, error)) {
         return false;
     }
-    draw_page(&canvas, graph);
+    const bool pages = canvas.kind == SL_PAPER_PDF;
+    if (!sl_canvas_open(&canvas, WIDTH, HEIGHT + (pages ? 0.0 : (n - 1) * EACH), title, error)) {
+        return false;
+    }
+    for (int i = 0; i < n; i++) {
+        const double below = draw_graph(&canvas, graphs[i], pages ? 0.0 : i * EACH);
+        if (pages || i + 1 == n) {
+            draw_cautions(&canvas, below);
+        }
+        if (pages && i + 1 < n) {
+            cairo_show_page(canvas.cairo);
+        }
+    }
     return sl_canvas_commit(&canvas, error);
 }
