@@ -63,8 +63,9 @@ static bool check_one(const char *models, const char *file, bool numbers, sl_err
     if (!sl_any_file_check(path, &resolver, &kind, title, sizeof title, error)) {
         return false;
     }
-    sl_text_put(stdout, path);
-    printf(_(": reads (%s): %s\n"), kind, title);
+    char shown[4 * SL_PLACES_PATH];
+    sl_text_show(path, strlen(path), SL_TEXT_LINE, shown, sizeof shown);
+    printf(_("%s: reads (%s): %s\n"), shown, kind, title);
     return !numbers || strcmp(kind, "lesson") != 0 || put_numbers(path, &resolver, error);
 }
 

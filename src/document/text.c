@@ -198,7 +198,7 @@ void sl_minutes_between(double minutes, const char *between, char *text, size_t 
 void sl_minutes_range(double minutes, char *text, size_t size)
 {
     const double low = floor(minutes);
-    sl_minute_words(SL_MINUTE_MODEL, text, size, "%.0f%s%.0f min", low, _(" to "), low + 1.0);
+    sl_minute_words(SL_MINUTE_MODEL, text, size, _("%.0f to %.0f min"), low, low + 1.0);
 }
 
 void sl_clock_time(sl_minute_kind kind, double minutes, char *text, size_t size)

@@ -4,6 +4,7 @@
  */
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/memory.h"
 #include "base/minute.h"
@@ -121,18 +122,18 @@ static void put_mean(const sl_scene *scene, const sl_log_mean *mean)
 {
     const char *const arm = sl_title_of_arm(scene, mean->arm);
     printf("%s%*s", arm, 32 > sl_text_width(arm) ? 32 - sl_text_width(arm) : 0, "");
+    char text[160] = "";
     if (mean->left > SL_NOT_READ) {
-        printf(_("%3.0f %% left"), 100.0 * mean->left);
+        snprintf(text, sizeof text, _("%3.0f %% left"), 100.0 * mean->left);
         if (mean->left_sd > SL_NOT_READ) {
-            printf(_(", swatches scatter by %.0f %%"), 100.0 * mean->left_sd);
+            sl_append_item(text, sizeof text, ", ", _("swatches scatter by %.0f %%"), 100.0 * mean->left_sd);
         }
-    } else {
-        fputs(_("not graded"), stdout);
     }
     if (mean->L > SL_NOT_READ) {
-        printf("; L* %.1f, a* %.1f, b* %.1f", mean->L, mean->a, mean->b);
+        sl_append_item(text, sizeof text, "; ", "L* %.1f, a* %.1f, b* %.1f", mean->L, mean->a, mean->b);
     }
-    printf(_(" (swatches: %d, readings: %d)\n"), mean->n_swatches, mean->n_readings);
+    printf(_("%s (swatches: %d, readings: %d)\n"), text[0] != '\0' ? text : _("not graded"), mean->n_swatches,
+           mean->n_readings);
 }
 
 /* What was seen at the end, zone by zone, least left first; a blind look has no arms. */

@@ -164,30 +164,30 @@ static const char *code_of(const sl_compare *compare, int swatch)
     return swatch >= 0 ? compare->swatches[swatch].bench.code : _("the test");
 }
 
-/* "; by the model red would have been left 1.3 times as much". */
-static void effect_words(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size)
+static void add_effect(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size)
 {
     char number[24];
-    text[0] = '\0';
     if (deviation->zone >= 0) {
         sl_short_number(deviation->factor, 2, number, sizeof number);
-        snprintf(text, size, _("; by the model the planned time would have left %s times as much in %s"),
-                 number, sl_zone_title(&compare->scene->zones[deviation->zone]));
+        sl_append_item(text, size, " ",
+                       _("By the model the planned time would have left %s times as much in %s."), number,
+                       sl_zone_title(&compare->scene->zones[deviation->zone]));
     }
 }
 
 void sl_deviation_words(const sl_compare *compare, const sl_deviation *deviation, char *text, size_t size)
 {
     const char *const code = code_of(compare, deviation->swatch);
-    char minutes[32], piece[32], effect[200];
+    char minutes[32], piece[32];
     sl_clock_time(SL_MINUTE_CLOCK, round(fabs(deviation->seconds)) / 60.0, minutes, sizeof minutes);
-    effect_words(compare, deviation, effect, sizeof effect);
     switch (deviation->kind) {
     case SL_DEVIATION_LATE:
-        snprintf(text, size, _("%s was rinsed late by %s min%s."), code, minutes, effect);
-        return;
     case SL_DEVIATION_EARLY:
-        snprintf(text, size, _("%s was rinsed early by %s min%s."), code, minutes, effect);
+        snprintf(text, size,
+                 deviation->kind == SL_DEVIATION_LATE ? _("%s was rinsed late by %s min.")
+                                                      : _("%s was rinsed early by %s min."),
+                 code, minutes);
+        add_effect(compare, deviation, text, size);
         return;
     case SL_DEVIATION_MIX_AGE:
         snprintf(text, size,

@@ -174,11 +174,11 @@ void sl_rates_words(const sl_compare_page *page, char *text, size_t size)
                      "contact); in brackets the 95 % interval of their mean (Student's t). The model's is "
                      "taken in the same way at the same minutes."));
     if (left_out > 0) {
-        sl_append(
-            text, size,
-            sl_plural(" %d look \"as undyed\" is left out: nothing has no logarithm. That makes its time "
+        sl_append_item(
+            text, size, " ",
+            sl_plural("%d look \"as undyed\" is left out: nothing has no logarithm. That makes its time "
                       "look longer than it was.",
-                      " %d looks \"as undyed\" are left out: nothing has no logarithm. That makes their "
+                      "%d looks \"as undyed\" are left out: nothing has no logarithm. That makes their "
                       "times look longer than they were.",
                       left_out),
             left_out);

@@ -10,6 +10,9 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "document/text.h"
+#include "report/reading.h"
+
+enum { LIST = 640 };
 
 static const char *next_phrase(sl_next next)
 {
@@ -34,75 +37,109 @@ static bool own(const sl_scene *scene, int zone)
            (scene->aims.zone_left[zone] > 0.0 || scene->aims.zone_near[zone] > 0.0);
 }
 
-static void add_zone(const sl_scene *scene, int zone, char *text, size_t size)
+static void zone_words(const sl_scene *scene, int zone, char *text, size_t size)
 {
     const sl_goal goal = sl_zone_goal(scene, zone);
-    char number[24], piece[192];
+    const char *const title = sl_zone_title(&scene->zones[zone]);
+    char number[24];
     if (!goal.wanted) {
-        snprintf(piece, sizeof piece, _("\"%s\" is not asked for"), sl_zone_title(&scene->zones[zone]));
+        snprintf(text, size, _("\"%s\" is not asked for"), title);
     } else if (goal.near_undyed > 0.0) {
         sl_short_number(goal.near_undyed, 1, number, sizeof number);
-        snprintf(piece, sizeof piece, _("\"%s\" at most %s (CIEDE2000) from undyed hair"),
-                 sl_zone_title(&scene->zones[zone]), number);
+        snprintf(text, size, _("\"%s\" at most %s (CIEDE2000) from undyed hair"), title, number);
     } else {
         sl_percent(goal.left, number, sizeof number);
-        snprintf(piece, sizeof piece, _("\"%s\" at most %s %% left"), sl_zone_title(&scene->zones[zone]),
-                 number);
+        snprintf(text, size, _("\"%s\" at most %s %% left"), title, number);
     }
-    sl_append(text, size, "%s; ", piece);
 }
 
-static void add_blanket(const sl_scene *scene, bool every, char *text, size_t size)
+static void blanket_words(const sl_aims *aims, bool every, char *text, size_t size)
 {
-    const sl_aims *const aims = &scene->aims;
-    char number[24], piece[160];
+    char number[24];
     sl_percent(aims->colour_left, number, sizeof number);
-    if (aims->colour_left < 1.0) {
-        snprintf(piece, sizeof piece,
+    if (aims->colour_left >= 1.0) {
+        snprintf(text, size, "%s", _("no other zone is asked for"));
+    } else if (aims->left_by_next) {
+        snprintf(text, size,
+                 every ? _("at most %s %% left in every zone with direct dye (the default, assumed)")
+                       : _("at most %s %% left in every other zone with direct dye (the default, assumed)"),
+                 number);
+    } else {
+        snprintf(text, size,
                  every ? _("at most %s %% left in every zone with direct dye")
                        : _("at most %s %% left in every other zone with direct dye"),
                  number);
-    } else {
-        snprintf(piece, sizeof piece, _("no other zone is asked for"));
     }
-    sl_append(text, size, "%s", piece);
-    sl_append(text, size, "%s", aims->left_by_next ? _(" (the default, assumed)") : "");
 }
 
 void sl_goal_words(const sl_scene *scene, char *text, size_t size)
 {
-    bool every = true;
-    bool blanket = false;
+    char list[LIST] = "", piece[192];
+    bool every = true, blanket = false;
     text[0] = '\0';
     if (!sl_goal_set(scene)) {
         return;
     }
-    sl_append(text, size, "%s", next_phrase(scene->aims.next));
-    sl_append(text, size, "%s", text[0] != '\0' ? ": " : "");
     for (int zone = 0; zone < scene->n_zones; zone++) {
         if (own(scene, zone)) {
-            add_zone(scene, zone, text, size);
+            zone_words(scene, zone, piece, sizeof piece);
+            sl_append_item(list, sizeof list, "; ", "%s", piece);
             every = false;
         }
         blanket = blanket || (sl_zone_direct(scene, zone) && !own(scene, zone));
     }
     if (every || blanket) {
-        add_blanket(scene, every, text, size);
-    } else {
-        text[strlen(text) - 2] = '\0'; /* the last "; " */
+        blanket_words(&scene->aims, every, piece, sizeof piece);
+        sl_append_item(list, sizeof list, "; ", "%s", piece);
     }
-    sl_append(text, size, "%s",
-              scene->aims.assumed ? _(" (nobody set a goal: it and its limits are assumed)") : "");
+    const char *const next = next_phrase(scene->aims.next);
+    if (scene->aims.assumed) {
+        snprintf(text, size, _("%s (nobody set a goal: it and its limits are assumed)"), list);
+    } else {
+        snprintf(text, size, next[0] != '\0' ? "%s: %s" : "%s%s", next, list);
+    }
 }
 
-void sl_stress_of_words(const sl_scene *scene, char *text, size_t size)
+static void stress_words(const sl_scene *scene, char *text, size_t size)
 {
     const sl_aims *const aims = &scene->aims;
-    char percent[16];
-    text[0] = '\0';
+    char most[16], share[16];
+    sl_percent(aims->cystine_lost.most, most, sizeof most);
+    sl_percent(aims->stress_share, share, sizeof share);
     if (aims->stress_share > 0.0) {
-        sl_percent(aims->stress_share, percent, sizeof percent);
-        snprintf(text, size, _(" (%s %% of what \"%s\" has lost when its first mix comes off)"), percent,
-                 sl_arm_title(&scene->arms[aims->stress_of]));
+        snprintf(text, size,
+                 _("hair stress at most %s %% (%s %% of what \"%s\" has lost when its first mix comes off)"),
+                 most, share, sl_arm_title(&scene->arms[aims->stress_of]));
+    } else {
+        snprintf(text, size, _("hair stress at most %s %%"), most);
     }
+}
+
+void sl_bounds_words(const sl_scene *scene, bool of_person, char *text, size_t size)
+{
+    const sl_aims *const aims = &scene->aims;
+    char number[16], piece[256];
+    text[0] = '\0';
+    if (aims->base_moved.set) {
+        sl_percent(aims->base_moved.most, number, sizeof number);
+        sl_append_item(text, size, "; ", _("base moved at most %s %%"), number);
+    }
+    if (aims->cystine_lost.set) {
+        stress_words(scene, piece, sizeof piece);
+        sl_append_item(text, size, "; ", "%s", piece);
+    }
+    if (aims->longest_min.set && !of_person && sl_reading_has_minutes(scene)) {
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("at most %.0f min from contact"),
+                        aims->longest_min.most);
+        sl_append_item(text, size, "; ", "%s", piece);
+    }
+}
+
+void sl_say_aims(sl_document *document, const sl_scene *scene, bool of_person)
+{
+    char goal[LIST], bounds[LIST];
+    sl_goal_words(scene, goal, sizeof goal);
+    sl_bounds_words(scene, of_person, bounds, sizeof bounds);
+    sl_document_row(document, _("goal"), "%s", goal);
+    sl_document_row(document, _("limits"), "%s", bounds[0] != '\0' ? bounds : _("none set"));
 }

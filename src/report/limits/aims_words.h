@@ -8,11 +8,15 @@
 
 #include <stddef.h>
 
+#include "document/document.h"
 #include "slowlift/model.h"
 
 /* "at most 20 % left in every zone with direct dye"; "" when no goal is set. */
 void sl_goal_words(const sl_scene *scene, char *text, size_t size);
-/* " (50 % of what "lightener" has lost when its first mix comes off)"; "" for a share of its own. */
-void sl_stress_of_words(const sl_scene *scene, char *text, size_t size);
+/* "base moved at most 10 %; hair stress at most 5 %"; "" when none is set. No minute where none may be told,
+ * nor beside somebody's form, where it could be taken for leave. */
+void sl_bounds_words(const sl_scene *scene, bool of_person, char *text, size_t size);
+/* Both, a row each. */
+void sl_say_aims(sl_document *document, const sl_scene *scene, bool of_person);
 
 #endif

@@ -6,7 +6,6 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
@@ -53,9 +52,14 @@ void sl_answer_stop_words(const sl_scene *scene, int arm, const sl_answer *answe
     } else if (answer->stop == SL_STOP_END) {
         const double end = scene->until_min - scene->arms[arm].contact_min;
         const bool some = answer->late.p10 >= 0.0 && answer->late.p10 < end - 1.0;
-        sl_minute_words(SL_MINUTE_MODEL, minutes, sizeof minutes,
-                        _("; in some model runs one does, from %.0f min on"), floor(answer->late.p10));
-        snprintf(text, size, _("mostly no limit before the scene ends%s"), some ? minutes : "");
+        sl_minute_words(SL_MINUTE_MODEL, minutes, sizeof minutes, "%.0f min", floor(answer->late.p10));
+        if (some) {
+            snprintf(text, size,
+                     _("mostly no limit before the scene ends; in some model runs one does, from %s on"),
+                     minutes);
+        } else {
+            snprintf(text, size, "%s", _("mostly no limit before the scene ends"));
+        }
     } else if (zone >= 0) {
         snprintf(text, size, _("%s; mostly %s, in \"%s\""), minutes, _(sl_stop_word(answer->stop)),
                  zone_name(scene, zone));
@@ -74,11 +78,16 @@ void sl_answer_left_words(const sl_scene *scene, const sl_answer *answer, const 
 {
     const sl_reading_words *const looks = &limits->leftover_words;
     char reading[96];
-    snprintf(text, size, _("about %d %% of the dye in \"%s\" at the stop in the middle model run"),
-             answer->left_p50_percent, zone_name(scene, answer->goal_zone));
+    const char *const zone = zone_name(scene, answer->goal_zone);
     if (looks->tone && sl_answer_comes_to_the_stop(answer, limits)) {
         sl_chart_words(looks, reading, sizeof reading);
-        sl_append(text, size, _("; it then looks like %s by the chart \"%s\""), reading, scene->chart.name);
+        snprintf(text, size,
+                 _("about %d %% of the dye in \"%s\" at the stop in the middle model run; it then looks like "
+                   "%s by the chart \"%s\""),
+                 answer->left_p50_percent, zone, reading, scene->chart.name);
+    } else {
+        snprintf(text, size, _("about %d %% of the dye in \"%s\" at the stop in the middle model run"),
+                 answer->left_p50_percent, zone);
     }
 }
 

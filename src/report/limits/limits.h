@@ -46,7 +46,6 @@ typedef struct sl_limits_arm {
 /* Verdict and odds first; behind them goal, stop and looks, then what goes with them. */
 void sl_limits_say_arm(sl_document *document, const sl_limits_arm *of);
 /* What is asked for; of how many model runs it is told; when to rinse at once; what odds are not. */
-void sl_limits_say_aims(sl_document *document, const sl_scene *scene);
 void sl_limits_say_counted(sl_document *document, long members, uint64_t seed);
 void sl_limits_say_signs(sl_document *document);
 void sl_limits_say_worth(sl_document *document);

@@ -5,10 +5,8 @@
  */
 #include <math.h>
 
-#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
-#include "document/text.h"
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
@@ -198,25 +196,6 @@ void sl_limits_say_arm(sl_document *document, const sl_limits_arm *of)
 }
 
 /* ---- what goes with every arm ------------------------------------------------------------------- */
-
-static void add_share(char *text, size_t size, const char *before, sl_bound bound)
-{
-    char percent[16];
-    if (bound.set) {
-        sl_percent(bound.most, percent, sizeof percent);
-        sl_append(text, size, "%s %s %%", before, percent);
-    }
-}
-
-void sl_limits_say_aims(sl_document *document, const sl_scene *scene)
-{
-    char text[TEXT], of[192];
-    sl_goal_words(scene, text, sizeof text);
-    add_share(text, sizeof text, _("; stop at base moved"), scene->aims.base_moved);
-    add_share(text, sizeof text, _("; stop at hair stress"), scene->aims.cystine_lost);
-    sl_stress_of_words(scene, of, sizeof of);
-    sl_document_row(document, _("goal"), "%s%s", text, of);
-}
 
 void sl_limits_say_counted(sl_document *document, long members, uint64_t seed)
 {

@@ -5,6 +5,7 @@
 #include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
+#include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 
@@ -32,7 +33,7 @@ static void say_top(sl_document *document, const sl_limits_page *page)
 {
     const sl_scene *const scene = page->answers->scene;
     const sl_spread *const spread = page->answers->spread;
-    sl_limits_say_aims(document, scene);
+    sl_say_aims(document, scene, page->answers->person != NULL);
     say_seen(document, page);
     sl_limits_say_counted(document, spread->members, spread->seed);
     if (spread->stopped) {

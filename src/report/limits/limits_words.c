@@ -59,13 +59,14 @@ void sl_three_words(sl_three minutes, bool in_time, double last_min, char *text,
 void sl_minutes_words(sl_minute_kind kind, const int *minute, int n, char *text, size_t size)
 {
     char list[SL_MINUTES_TEXT] = "";
-    for (int i = 0; i < n; i++) {
-        sl_append_item(list, sizeof list, i == n - 1 ? _(" and ") : ", ", "%d", minute[i]);
+    for (int i = 0; i < n - 1; i++) {
+        sl_append_item(list, sizeof list, ", ", "%d", minute[i]);
     }
-    if (n > 0) {
-        sl_minute_words(kind, text, size, "%s%s", list, _(" min"));
-    } else {
-        snprintf(text, size, "%s", "");
+    snprintf(text, size, "%s", "");
+    if (n > 1) {
+        sl_minute_words(kind, text, size, _("%s and %d min"), list, minute[n - 1]);
+    } else if (n == 1) {
+        sl_minute_words(kind, text, size, "%d min", minute[0]);
     }
 }
 

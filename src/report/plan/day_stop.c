@@ -20,12 +20,14 @@ enum { CODES = 8, MANY = 400 };
 /* "K12, K13 and 2 more": of n, the first `shown`. */
 static void put_codes(const char *const *code, int n, char *text, size_t size)
 {
-    text[0] = '\0';
+    char list[128] = "";
     for (int i = 0; i < n && i < CODES; i++) {
-        sl_append_item(text, size, ", ", "%s", code[i]);
+        sl_append_item(list, sizeof list, ", ", "%s", code[i]);
     }
     if (n > CODES) {
-        sl_append(text, size, _(" and %d more"), n - CODES);
+        snprintf(text, size, _("%s and %d more"), list, n - CODES);
+    } else {
+        snprintf(text, size, "%s", list);
     }
 }
 
@@ -116,7 +118,7 @@ void sl_day_mix_words(const sl_mix *mix, char *text, size_t size)
     add_share(text, size, _("hydrogen peroxide"),
               all > 0.0 ? mix->developer_pct / 100.0 * mix->developer_parts / all : 0.0);
     sl_short_number(mix->ph.value, 1, ph, sizeof ph);
-    sl_append(text, size, _("%spH about %s"), text[0] != '\0' ? ", " : "", ph);
+    sl_append_item(text, size, ", ", _("pH about %s"), ph);
 }
 
 static void put_bowl(const sl_day_record *record, int mix, const char *arm, const char *codes, char *text,

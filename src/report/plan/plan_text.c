@@ -372,10 +372,13 @@ static void say_power(sl_document *document, const sl_plan_page *page)
     }
     sl_document_say(
         document,
-        _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left%s, two mixes "
-          "closer than %.0f points look like a tie (Student's t, 95 %%)."),
-        page->plan->request.blocks, 100.0 * page->spread,
-        page->spread_given ? "" : _(" (assumed; --spread gives your own)"), 100.0 * below);
+        page->spread_given
+            ? _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left, two "
+                "mixes closer than %.0f points look like a tie (Student's t, 95 %%).")
+            : _("With %d repeats, and swatches of one mix that scatter by %.0f points of colour left "
+                "(assumed; --spread gives your own), two mixes closer than %.0f points look like a tie "
+                "(Student's t, 95 %%)."),
+        page->plan->request.blocks, 100.0 * page->spread, 100.0 * below);
     say_ties(document, page, below);
 }
 

@@ -5,7 +5,6 @@
 #include "report/rank/map.h"
 #include "base/append.h"
 #include "base/language.h"
-#include "base/minute.h"
 #include "report/limits/aims_words.h"
 
 #include <string.h>
@@ -59,32 +58,11 @@ void sl_layer_words(const sl_map_page *page, char *text, size_t size)
     }
 }
 
-static void add_limit(char *text, size_t size, const char *what, sl_bound bound)
+static void goal_words(const sl_map_page *page, char *text, size_t size)
 {
-    if (bound.set) {
-        char by[16];
-        sl_percent(bound.most, by, sizeof by);
-        sl_append(text, size, _("; %s at most %s %%"), what, by);
-    }
-}
-
-/* A limit as well: the label of the arm's mixes, where one is entered. */
-static void add_label(const sl_map_page *page, char *text, size_t size)
-{
-    const sl_label label = sl_label_of(page->scene, page->map->arm, NULL);
-    if (label.source != SL_LABEL_NOT_ENTERED) {
-        char words[256];
-        sl_label_words(&label, words, sizeof words);
-        sl_append(text, size, "; %s", words);
-    }
-}
-
-void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
-{
-    const sl_aims *const aims = &page->scene->aims;
     double share = 0.0;
     if (!sl_goal_set(page->scene)) {
-        snprintf(text, size, _("this scene sets no goal"));
+        snprintf(text, size, "%s", _("this scene sets no goal"));
     } else if (sl_goal_share(page->scene, page->map->zone, &share)) {
         char by[16];
         sl_percent(share, by, sizeof by);
@@ -94,16 +72,23 @@ void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
         sl_goal_words(page->scene, goal, sizeof goal);
         snprintf(text, size, _("goal %s"), goal);
     }
-    add_limit(text, size, _("base moved"), aims->base_moved);
-    add_limit(text, size, _("hair stress"), aims->cystine_lost);
-    if (aims->longest_min.set) {
-        char longest[32];
-        sl_minute_words(SL_MINUTE_PLANNED, longest, sizeof longest, "%.0f", aims->longest_min.most);
-        sl_append(text, size, _("; at most %s min; developer at most %.0f %%"), longest, SL_LEGAL_PCT);
-    } else {
-        sl_append(text, size, _("; developer at most %.0f %%"), SL_LEGAL_PCT);
+}
+
+void sl_map_aims_words(const sl_map_page *page, char *text, size_t size)
+{
+    const sl_label label = sl_label_of(page->scene, page->map->arm, NULL);
+    char bounds[640];
+    goal_words(page, text, size);
+    sl_bounds_words(page->scene, false, bounds, sizeof bounds);
+    if (bounds[0] != '\0') {
+        sl_append_item(text, size, "; ", "%s", bounds);
     }
-    add_label(page, text, size);
+    sl_append_item(text, size, "; ", _("developer at most %.0f %%"), SL_LEGAL_PCT);
+    if (label.source != SL_LABEL_NOT_ENTERED) { /* of the arm's mixes */
+        char words[256];
+        sl_label_words(&label, words, sizeof words);
+        sl_append_item(text, size, "; ", "%s", words);
+    }
 }
 
 /* ---- as a document ---------------------------------------------------------------------------- */

@@ -112,16 +112,15 @@ static void add_words(sl_graph *graph, const stand *s)
           "ten model runs lie. Further left and further down is better.");
     graph->says = sl_graph_say(graph, "%s", why);
     if (rank->stopped) {
-        char stopped[160];
-        snprintf(stopped, sizeof stopped, _("stopped after %ld of %ld model runs; what follows is partial."),
-                 rank->members, rank->request.members);
-        snprintf(foot, sizeof foot, "%s%s  ", _(" PARTIAL: "), stopped);
+        snprintf(foot, sizeof foot, _("PARTIAL: stopped after %ld of %ld model runs."), rank->members,
+                 rank->request.members);
     }
-    sl_append(foot, sizeof foot,
-              _("Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are "
-                "weak. Real "
-                "swatches scatter in ways of their own. Times for nobody's head."),
-              rank->members);
+    sl_append_item(
+        foot, sizeof foot, "  ",
+        _("Classroom example: %ld runs of a model, its numbers drawn as widely as their grades are "
+          "weak. Real "
+          "swatches scatter in ways of their own. Times for nobody's head."),
+        rank->members);
     graph->foot = sl_graph_say(graph, "%s", foot);
 }
 

@@ -100,8 +100,8 @@ void sl_rank_readings_words(const sl_rank_page *page, int arm, int zone, sl_read
     snprintf(said->end, sizeof said->end, "%s %%", number);
     if (readings.selectivity >= 0.0) {
         sl_short_number(readings.selectivity, readings.selectivity < 10.0 ? 1 : 0, number, sizeof number);
-        snprintf(said->selectivity, sizeof said->selectivity, "%s : 1%s", number,
-                 readings.at_share ? "" : _(" (end)"));
+        snprintf(said->selectivity, sizeof said->selectivity,
+                 readings.at_share ? "%s : 1" : _("%s : 1 (end)"), number);
     }
 }
 
@@ -129,18 +129,19 @@ static sl_reason reason_of(const sl_rank_page *page, int arm, int zone)
                         scene->arms[arm].contact_min + page->rank->request.minute);
 }
 
-/* How much of it the next arm had. */
-static void beside_words(double first, double next, char *text, size_t size)
+/* How much of that work the next arm had. */
+static void add_next(char *text, size_t size, double first, double next)
 {
     const double ratio = first > 0.0 ? next / first : 0.0;
     if (ratio < 0.005) {
-        snprintf(text, size, _("as good as none of that"));
+        sl_append_item(text, size, " ", "%s", _("Of that the next had as good as none."));
     } else if (ratio < 0.95) {
-        snprintf(text, size, _("about %ld %% as much of that"), lround(100.0 * ratio));
+        sl_append_item(text, size, " ", _("Of that the next had about %ld %% as much."),
+                       lround(100.0 * ratio));
     } else if (ratio <= 1.05) {
-        snprintf(text, size, _("about as much of that"));
+        sl_append_item(text, size, " ", "%s", _("Of that the next had about as much."));
     } else {
-        snprintf(text, size, _("more of that"));
+        sl_append_item(text, size, " ", "%s", _("Of that the next had more."));
     }
 }
 
@@ -169,7 +170,7 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     for (int part = 1; part < PARTS; part++) {
         most = part_of(&first, part) > part_of(&first, most) ? part : most;
     }
-    snprintf(text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work"),
+    snprintf(text, size, _("\"%s\" has the least left in the middle model run: %s did %ld %% of its work."),
              sl_arm_title(&scene->arms[order[0]]), part_word(most),
              first.sum > 0.0 ? lround(100.0 * part_of(&first, most) / first.sum) : 0L);
     if (n < 2) {
@@ -177,19 +178,17 @@ void sl_rank_reason_words(const sl_rank_page *page, int zone, char *text, size_t
     }
     const sl_reason next = reason_of(page, order[1], zone);
     const int ahead = furthest_ahead(&first, &next);
-    char beside[64], further[128] = "";
-    beside_words(part_of(&first, most), part_of(&next, most), beside, sizeof beside);
-    if (ahead != most) {
-        char less[64];
-        beside_words(part_of(&first, ahead), part_of(&next, ahead), less, sizeof less);
-        snprintf(further, sizeof further, _("; what puts it ahead is %s: there the next had %s"),
-                 part_word(ahead), less);
-    }
     int place[SL_MAX_ARMS];
     sl_rank_zone_places(page->rank, zone, SL_LEFT_THEN, place);
-    const bool tie = place[order[1]] == place[order[0]];
-    sl_append(text, size, _(", and \"%s\", next%s, had %s%s."), sl_arm_title(&scene->arms[order[1]]),
-              tie ? _(" and tied with it") : "", beside, further);
+    sl_append_item(text, size, " ",
+                   place[order[1]] == place[order[0]] ? _("\"%s\" is next, and tied with it.")
+                                                      : _("\"%s\" is next."),
+                   sl_arm_title(&scene->arms[order[1]]));
+    add_next(text, size, part_of(&first, most), part_of(&next, most));
+    if (ahead != most) {
+        sl_append_item(text, size, " ", _("What puts the first ahead is %s."), part_word(ahead));
+        add_next(text, size, part_of(&first, ahead), part_of(&next, ahead));
+    }
 }
 
 /* ---- a surprise ------------------------------------------------------------------------------- */
@@ -210,24 +209,28 @@ void sl_rank_surprise_words(const sl_rank_page *page, char *text, size_t size)
     const double least_index = 0.05; /* below it no single number is worth naming (assumed) */
     const sl_scene *const scene = sl_timeline_scene(page->timeline);
     const sl_surprise *const asked = &page->rank->surprise;
-    snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs"),
+    snprintf(text, size, _("\"%s\" leaves less of \"%s\" than \"%s\" in %ld of %ld model runs."),
              sl_arm_title(&scene->arms[asked->one]), sl_zone_title(&scene->zones[asked->zone]),
              sl_arm_title(&scene->arms[asked->other]), asked->shown, asked->members);
     const int best = strongest_draw(page->rank);
     if (asked->shown == 0 || asked->shown == asked->members) {
-        sl_append(text, size, "%s",
-                  asked->shown == 0 ? _(": this model does not show it. One try may, since swatches scatter; "
-                                        "if repeats do, the model lacks something.")
-                                    : _(": in this model it is no surprise."));
+        sl_append_item(text, size, " ", "%s",
+                       asked->shown == 0 ? _("This model does not show it. One try may, since swatches "
+                                             "scatter; if repeats do, the model lacks something.")
+                                         : _("In this model it is no surprise."));
         return;
     }
     if (best < 0 || sl_surprise_index(asked, best) < least_index) {
-        sl_append(text, size, _(". No single number decides it."));
+        sl_append_item(text, size, " ", "%s", _("No single number decides it."));
         return;
     }
     const sl_drawn *const drawn = &page->rank->plan.drawn[best];
-    const bool dye = drawn->doubt == SL_DOUBT_DYE;
-    sl_append(text, size, _(". What decides it most is %s%s%s%s. To know better: %s."),
-              _(sl_doubt_word(drawn->doubt)), dye ? " (\"" : "", dye ? scene->dyes[drawn->dye].name : "",
-              dye ? "\")" : "", _(sl_doubt_measure(drawn->doubt)));
+    const char *const word = _(sl_doubt_word(drawn->doubt));
+    if (drawn->doubt == SL_DOUBT_DYE) {
+        sl_append_item(text, size, " ", _("What decides it most is %s (\"%s\")."), word,
+                       scene->dyes[drawn->dye].name);
+    } else {
+        sl_append_item(text, size, " ", _("What decides it most is %s."), word);
+    }
+    sl_append_item(text, size, " ", _("To know better: %s."), _(sl_doubt_measure(drawn->doubt)));
 }

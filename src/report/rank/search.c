@@ -3,9 +3,7 @@
  * See search.h.
  */
 #include "report/rank/search.h"
-#include "base/append.h"
 #include "base/language.h"
-#include "base/minute.h"
 #include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/told.h"
@@ -37,26 +35,9 @@ static int order_of(const sl_search *search, int order[SL_MAX_ARMS])
     return n;
 }
 
-static void say_aims(sl_document *document, const sl_scene *scene)
+static void say_asked(sl_document *document, const sl_scene *scene)
 {
-    char text[TEXT], share[16], more[192];
-    sl_goal_words(scene, text, sizeof text);
-    if (scene->aims.base_moved.set) {
-        sl_percent(scene->aims.base_moved.most, share, sizeof share);
-        sl_append(text, sizeof text, _("; base moved at most %s %%"), share);
-    }
-    if (scene->aims.cystine_lost.set) {
-        sl_percent(scene->aims.cystine_lost.most, share, sizeof share);
-        sl_append(text, sizeof text, _("; hair stress at most %s %%"), share);
-        sl_stress_of_words(scene, more, sizeof more);
-        sl_append(text, sizeof text, "%s", more);
-    }
-    if (scene->aims.longest_min.set) {
-        sl_short_number(scene->aims.longest_min.most, 0, share, sizeof share);
-        sl_minute_words(SL_MINUTE_PLANNED, more, sizeof more, _("; at most %s min on the hair"), share);
-        sl_append(text, sizeof text, "%s", more);
-    }
-    sl_document_row(document, _("asked"), "%s", text);
+    sl_say_aims(document, scene, false);
     sl_document_row(document, _("kept"), "%s",
                     _("no added heat, no more than 12 %, no stronger than the mix itself, no longer than its "
                       "label's time where one is entered; one application"));
@@ -149,7 +130,7 @@ void sl_search_say(sl_document *document, const void *of, sl_error *error)
     const sl_search_page *const page = of;
     sl_document_begin(document, "search", _("Mixes to try on a strand"), error);
     sl_say_lies(document, page->scene, NULL);
-    say_aims(document, page->scene);
+    say_asked(document, page->scene);
     sl_say_note(document, page->scene);
     say_trials(document, page);
     say_rest(document, page);

@@ -7,7 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/append.h"
 #include "base/language.h"
 #include "slowlift/report.h"
 
@@ -43,35 +42,31 @@ static const char *compared(double difference, double least, const char *more, c
     return difference >= least ? more : difference <= -least ? less : NULL;
 }
 
-static void join(const char *const words[3], char *text, size_t size)
-{
-    int n = 0, put = 0;
-    for (int i = 0; i < 3; i++) {
-        n += words[i] != NULL ? 1 : 0;
-    }
-    text[0] = '\0';
-    for (int i = 0; i < 3; i++) {
-        if (words[i] != NULL) {
-            sl_append_item(text, size, ++put == n ? _(" and ") : ", ", "%s", words[i]);
-        }
-    }
-}
-
 int sl_difference_words(sl_lab one, const char *one_name, sl_lab two, const char *two_name, char *text,
                         size_t size)
 {
     const double delta_e = sl_delta_e_2000(one, two);
-    const char *const words[3] = {
+    const char *const words[] = {
         compared(one.L - two.L, LEAST_LIGHTER, _("lighter"), _("darker")),
         compared(warmth(one) - warmth(two), LEAST_WARMER, _("warmer"), _("cooler")),
         compared(hypot(one.a, one.b) - hypot(two.a, two.b), LEAST_VIVID, _("more vivid"), _("greyer")),
     };
-    char how[96];
-    join(words, how, sizeof how);
+    const char *said[3] = {NULL};
+    int n = 0;
+    for (int i = 0; i < 3; i++) {
+        said[n] = words[i];
+        n += words[i] != NULL ? 1 : 0;
+    }
+    char how[96] = "";
+    if (n == 3) {
+        snprintf(how, sizeof how, _("%s, %s and %s"), said[0], said[1], said[2]);
+    } else if (n > 0) {
+        snprintf(how, sizeof how, n == 2 ? _("%s and %s") : "%s", said[0], said[1]);
+    }
     if (delta_e < 1.0) {
         return snprintf(text, size, _("%s and %s look alike: %s."), one_name, two_name, seen_words(delta_e));
     }
-    if (how[0] == '\0') {
+    if (n == 0) {
         return snprintf(text, size, _("%s and %s differ in hue alone: %s."), one_name, two_name,
                         seen_words(delta_e));
     }

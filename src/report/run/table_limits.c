@@ -6,7 +6,6 @@
  */
 #include <string.h>
 
-#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
@@ -18,29 +17,6 @@
 #include "slowlift/limits.h"
 
 /* ---- goal and limits ----------------------------------------------------------------- */
-
-static void say_aims(sl_document *document, const sl_scene *scene)
-{
-    const sl_aims *aims = &scene->aims;
-    char goal[640], limits[512] = "", share[16], piece[192];
-    sl_goal_words(scene, goal, sizeof goal);
-    sl_document_row(document, _("goal"), "%s", goal);
-    if (aims->base_moved.set) {
-        sl_percent(aims->base_moved.most, share, sizeof share);
-        sl_append_item(limits, sizeof limits, "; ", _("base moved %s %%"), share);
-    }
-    if (aims->cystine_lost.set) {
-        sl_percent(aims->cystine_lost.most, share, sizeof share);
-        sl_stress_of_words(scene, piece, sizeof piece);
-        sl_append_item(limits, sizeof limits, "; ", _("hair stress %s %%%s"), share, piece);
-    }
-    if (aims->longest_min.set && sl_reading_has_minutes(scene)) {
-        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("%.0f min from contact"),
-                        aims->longest_min.most);
-        sl_append_item(limits, sizeof limits, "; ", "%s", piece);
-    }
-    sl_document_row(document, _("limits"), "%s", limits[0] != '\0' ? limits : _("none set"));
-}
 
 /* ---- one arm ------------------------------------------------------------------------- */
 
@@ -124,7 +100,7 @@ void sl_run_say_limits(sl_document *document, const sl_run_page *page)
         }
         if (!begun) {
             sl_document_heading(document, _("GOAL AND FIRST LIMIT, BY THE CENTRAL VALUES"));
-            say_aims(document, page->scene);
+            sl_say_aims(document, page->scene, false);
             sl_document_table(document, "", 2, columns, 0.0);
         }
         begun = true;

@@ -6,7 +6,6 @@
  */
 #include <math.h>
 
-#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
@@ -147,7 +146,14 @@ void sl_run_say_legend(sl_document *document, const sl_run_page *page)
         const sl_zone *const zone = &page->scene->zones[references[i]];
         char level[16];
         sl_short_number(page->scene->hairs[zone->hair].level, 1, level, sizeof level);
-        sl_append_item(where, sizeof where, _(", then "), _("\"%s\" (level %s)"), sl_zone_title(zone), level);
+        char piece[96], before[160];
+        snprintf(piece, sizeof piece, _("\"%s\" (level %s)"), sl_zone_title(zone), level);
+        snprintf(before, sizeof before, "%s", where);
+        if (i == 0) {
+            snprintf(where, sizeof where, "%s", piece);
+        } else {
+            snprintf(where, sizeof where, _("%s, then %s"), before, piece);
+        }
     }
     sl_short_number(SL_LEVEL_END, 1, scale, sizeof scale);
     sl_document_say(

@@ -62,7 +62,8 @@ static void say_arm(sl_document *document, const sl_scene *scene, const sl_arm *
     char words[96];
     for (int i = 0; i < arm->n_steps; i++) {
         if (arm->steps[i].kind == SL_STEP_APPLY) {
-            sl_document_cell(document, "%s", applications == 0 ? sl_arm_title(arm) : _("  then"));
+            sl_document_cell(document, applications == 0 ? "%s" : "  %s",
+                             applications == 0 ? sl_arm_title(arm) : _("then"));
             say_application(document, scene, &arm->steps[i],
                             arm->contact_min + sl_arm_minutes_before(arm, i));
             applications++;

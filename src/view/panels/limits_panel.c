@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "base/language.h"
+#include "report/limits/aims_words.h"
 #include "report/limits/leave_words.h"
 #include "report/limits/limits.h"
 #include "view/panels/form.h"
@@ -69,7 +70,7 @@ void sl_say_limits(sl_document *document, const sl_stage *stage, sl_error *error
         say_arm(document, stage, scene);
     }
     sl_document_apart(document);
-    sl_limits_say_aims(document, scene);
+    sl_say_aims(document, scene, stage->entered.of_person);
     sl_limits_say_counted(document, stage->solved.study.members, SL_SEED);
     sl_say_note(document, scene);
     sl_limits_say_worth(document);
