@@ -13,9 +13,11 @@
 static const long SMALL_PART = 128, PART = 1024; /* members; whole blocks of the ensemble */
 enum { ROUGH = 13, FINE = 25, RANK_FIRST = 192 };
 
-/* The strip alone, and what was seen of it. */
+/* The strip, beside it the control whose stress is its limit, if any is, and what was seen of it. */
 typedef struct sl_variant_asked {
-    sl_variant variant;           /* points into itself: never copied */
+    sl_variant variant, control; /* these point into themselves: never copied */
+    sl_arm arms[2];
+    sl_mix mixes[2 * SL_MAX_STEPS];
     sl_observations observations; /* its arm is number 0 */
     sl_intake person;             /* likewise; a strand of another strip's mix has another number */
 } sl_variant_asked;
@@ -134,14 +136,39 @@ static bool publish(sl_study_thread *self, sl_study *found)
 
 /* ---- the ensemble ------------------------------------------------------------------------ */
 
+/* The control comes along, so that each member's own stress is the limit, as sl_answers_of() counts it. */
+static void ask_control(sl_variant_asked *asked, const sl_scene *scene)
+{
+    sl_scene *const alone = &asked->variant.scene;
+    const int n = alone->n_mixes;
+    sl_variant_make(&asked->control, scene, scene->aims.stress_of, NULL);
+    asked->arms[0] = asked->variant.arm;
+    asked->arms[1] = asked->control.arm;
+    for (int i = 0; i < asked->arms[1].n_steps; i++) {
+        asked->arms[1].steps[i].mix += asked->arms[1].steps[i].kind == SL_STEP_APPLY ? n : 0;
+    }
+    memcpy(asked->mixes, asked->variant.mixes, (size_t)n * sizeof asked->mixes[0]);
+    memcpy(asked->mixes + n, asked->control.mixes,
+           (size_t)asked->control.scene.n_mixes * sizeof asked->mixes[0]);
+    alone->arms = asked->arms;
+    alone->n_arms = 2;
+    alone->mixes = asked->mixes;
+    alone->n_mixes = n + asked->control.scene.n_mixes;
+    alone->aims.stress_share = scene->aims.stress_share;
+    alone->aims.stress_of = 1;
+}
+
 static void ask_alone(sl_variant_asked *asked, const sl_study_wish *wish)
 {
     sl_variant_make(&asked->variant, wish->scene, wish->arm, NULL);
+    if (wish->scene->aims.stress_share > 0.0) {
+        ask_control(asked, wish->scene);
+    }
     asked->observations = (sl_observations){0};
     asked->person = wish->person;
     for (int i = 0; i < asked->person.showed.n; i++) {
         sl_observation *const observation = &asked->person.showed.observation[i];
-        observation->arm = observation->arm == wish->arm ? 0 : observation->arm + 1;
+        observation->arm = observation->arm == wish->arm ? 0 : observation->arm + 2; /* no arm here */
         if (wish->of_person && observation->arm == 0 && asked->observations.n < SL_MOST_OBSERVATIONS) {
             asked->observations.observation[asked->observations.n++] = *observation;
         }
