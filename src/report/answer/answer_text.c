@@ -18,59 +18,14 @@ enum { WORDS = 640 };
 
 /* ---- the head ---------------------------------------------------------------------------------- */
 
-static void base_limit_words(const sl_scene *scene, char *text, size_t size)
-{
-    char number[16];
-    if (scene->aims.base_levels > 0.0) {
-        sl_short_number(scene->aims.base_levels, 1, number, sizeof number);
-        snprintf(text, size,
-                 sl_plural("base %s level lighter", "base %s levels lighter",
-                           scene->aims.base_levels > 1.0 ? 2 : 1),
-                 number);
-    } else {
-        sl_percent(scene->aims.base_moved.most, number, sizeof number);
-        snprintf(text, size, _("base moved %s %%"), number);
-    }
-}
-
-/* What an arm is rinsed by: limits, and whether they are the usual ones. */
-static void say_rinse_by(sl_document *document, const sl_answer_page *page)
-{
-    const sl_scene *const scene = page->answers->scene;
-    char text[WORDS] = "", one[96], number[32];
-    if (scene->aims.base_moved.set) {
-        base_limit_words(scene, one, sizeof one);
-        sl_append_item(text, sizeof text, ", ", "%s", one);
-    }
-    if (scene->aims.cystine_lost.set) {
-        sl_percent(scene->aims.cystine_lost.most, number, sizeof number);
-        sl_append_item(text, sizeof text, ", ", _("hair stress %s %%"), number);
-    }
-    if (scene->aims.longest_min.set) {
-        sl_short_number(scene->aims.longest_min.most, 0, number, sizeof number);
-        sl_minute_words(SL_MINUTE_PLANNED, one, sizeof one, "%s min", number);
-        sl_append_item(text, sizeof text, ", ", "%s", one);
-    }
-    if (text[0] == '\0') {
-        sl_document_row(document, _("Rinse by"), "%s", _("no limit is set"));
-    } else if (scene->aims.assumed) {
-        sl_document_row(document, _("Rinse by"), _("%s (usual)"), text);
-    } else {
-        sl_document_row(document, _("Rinse by"), "%s", text);
-    }
-}
-
-static void say_goal(sl_document *document, const sl_scene *scene)
+/* What is wanted, and what an arm is rinsed by. */
+static void say_aims(sl_document *document, const sl_answer_page *page)
 {
     char text[WORDS];
-    if (scene->aims.assumed) {
-        sl_document_row(
-            document, _("Goal"), "%s",
-            _("half of the colour left in every zone with direct dye (usual: the file names none)"));
-        return;
-    }
-    sl_goal_words(scene, text, sizeof text);
+    sl_goal_words(page->answers->scene, text, sizeof text);
     sl_document_row(document, _("Goal"), "%s", text);
+    sl_bounds_words(page->answers->scene, page->answers->person != NULL, text, sizeof text);
+    sl_document_row(document, _("Rinse by"), "%s", text);
 }
 
 /* All that is in the way of minutes, of any arm; and which looks at a strand come before. */
@@ -159,8 +114,7 @@ void sl_answer_say(sl_document *document, const void *of, sl_error *error)
     document->brief = true;
     sl_say_lies(document, scene, answers->person);
     if (minutes || !scene->aims.assumed) { /* what is usual is meant for cut swatches alone */
-        say_goal(document, scene);
-        say_rinse_by(document, page);
+        say_aims(document, page);
     }
     if (answers->spread->stopped) {
         sl_say_partial(document, answers->spread->members, answers->spread->asked_for);

@@ -59,6 +59,9 @@ static void blanket_words(const sl_aims *aims, bool every, char *text, size_t si
     sl_percent(aims->colour_left, number, sizeof number);
     if (aims->colour_left >= 1.0) {
         snprintf(text, size, "%s", _("no other zone is asked for"));
+    } else if (aims->assumed) {
+        snprintf(text, size,
+                 _("at most %s %% left in every zone with direct dye (usual: the file names none)"), number);
     } else if (aims->left_by_next) {
         snprintf(text, size,
                  every ? _("at most %s %% left in every zone with direct dye (the default, assumed)")
@@ -93,11 +96,7 @@ void sl_goal_words(const sl_scene *scene, char *text, size_t size)
         sl_append_item(list, sizeof list, "; ", "%s", piece);
     }
     const char *const next = next_phrase(scene->aims.next);
-    if (scene->aims.assumed) {
-        snprintf(text, size, _("%s (nobody set a goal: it and its limits are assumed)"), list);
-    } else {
-        snprintf(text, size, next[0] != '\0' ? "%s: %s" : "%s%s", next, list);
-    }
+    snprintf(text, size, next[0] != '\0' ? "%s: %s" : "%s%s", next, list);
 }
 
 static void stress_words(const sl_scene *scene, char *text, size_t size)
@@ -108,31 +107,46 @@ static void stress_words(const sl_scene *scene, char *text, size_t size)
     sl_percent(aims->stress_share, share, sizeof share);
     if (aims->stress_share > 0.0) {
         snprintf(text, size,
-                 _("hair stress at most %s %% (%s %% of what \"%s\" has lost when its first mix comes off)"),
-                 most, share, sl_arm_title(&scene->arms[aims->stress_of]));
+                 _("hair stress %s %% (%s %% of what \"%s\" has lost when its first mix comes off)"), most,
+                 share, sl_arm_title(&scene->arms[aims->stress_of]));
     } else {
-        snprintf(text, size, _("hair stress at most %s %%"), most);
+        snprintf(text, size, _("hair stress %s %%"), most);
+    }
+}
+
+static void base_words(const sl_aims *aims, char *text, size_t size)
+{
+    char number[16];
+    if (aims->base_levels > 0.0) {
+        sl_short_number(aims->base_levels, 1, number, sizeof number);
+        snprintf(
+            text, size,
+            sl_plural("base %s level lighter", "base %s levels lighter", aims->base_levels > 1.0 ? 2 : 1),
+            number);
+    } else {
+        sl_percent(aims->base_moved.most, number, sizeof number);
+        snprintf(text, size, _("base moved %s %%"), number);
     }
 }
 
 void sl_bounds_words(const sl_scene *scene, bool of_person, char *text, size_t size)
 {
     const sl_aims *const aims = &scene->aims;
-    char number[16], piece[256];
-    text[0] = '\0';
+    char list[LIST] = "", piece[256];
     if (aims->base_moved.set) {
-        sl_percent(aims->base_moved.most, number, sizeof number);
-        sl_append_item(text, size, "; ", _("base moved at most %s %%"), number);
+        base_words(aims, piece, sizeof piece);
+        sl_append_item(list, sizeof list, "; ", "%s", piece);
     }
     if (aims->cystine_lost.set) {
         stress_words(scene, piece, sizeof piece);
-        sl_append_item(text, size, "; ", "%s", piece);
+        sl_append_item(list, sizeof list, "; ", "%s", piece);
     }
     if (aims->longest_min.set && !of_person && sl_reading_has_minutes(scene)) {
-        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("at most %.0f min from contact"),
+        sl_minute_words(SL_MINUTE_PLANNED, piece, sizeof piece, _("%.0f min from contact"),
                         aims->longest_min.most);
-        sl_append_item(text, size, "; ", "%s", piece);
+        sl_append_item(list, sizeof list, "; ", "%s", piece);
     }
+    snprintf(text, size, aims->assumed ? _("%s (usual)") : "%s", list[0] != '\0' ? list : _("none set"));
 }
 
 void sl_say_aims(sl_document *document, const sl_scene *scene, bool of_person)
@@ -141,5 +155,5 @@ void sl_say_aims(sl_document *document, const sl_scene *scene, bool of_person)
     sl_goal_words(scene, goal, sizeof goal);
     sl_bounds_words(scene, of_person, bounds, sizeof bounds);
     sl_document_row(document, _("goal"), "%s", goal);
-    sl_document_row(document, _("limits"), "%s", bounds[0] != '\0' ? bounds : _("none set"));
+    sl_document_row(document, _("limits"), "%s", bounds);
 }

@@ -13,7 +13,7 @@
 
 /* "at most 20 % left in every zone with direct dye"; "" when no goal is set. */
 void sl_goal_words(const sl_scene *scene, char *text, size_t size);
-/* "base moved at most 10 %; hair stress at most 5 %"; "" when none is set. No minute where none may be told,
+/* "base moved at most 10 %; hair stress at most 5 %"; "none set". No minute where none may be told,
  * nor beside somebody's form, where it could be taken for leave. */
 void sl_bounds_words(const sl_scene *scene, bool of_person, char *text, size_t size);
 /* Both, a row each. */
