@@ -98,7 +98,7 @@ static const sl_graph *graph_of(int kind, sl_error *error)
            : kind == MAP     ? sl_graph_of_map(&arena, &page, error)
            : kind == SEEN    ? sl_graph_of_seen(&arena, curves, blue(), -1, error)
            : kind == SPECTRA ? sl_graph_of_spectra(&arena, spectra, 2, error)
-                             : sl_graph_of_left(&arena, timeline, ZONE_RED, error);
+                             : sl_graph_of_course(&arena, timeline, SL_COURSE_LEFT, ZONE_RED, error);
 }
 
 /* ---- memory that runs out ------------------------------------------------------------------------------ */

@@ -24,17 +24,16 @@ static double left_at(const sl_pack *pack, int arm, int zone, double time_min)
     return 100.0 * sl_left_at(pack->page->timeline, arm, zone, time_min);
 }
 
-/* Two abreast, for each zone with a direct dye. */
-static void put_curves(sl_document *document, const sl_pack *pack)
+/* Two abreast, for each zone in which it is followed. */
+static void put_courses(sl_document *document, const sl_pack *pack, sl_course_of what)
 {
     const sl_graph *chart[SL_CHARTS_ABREAST];
-    const sl_scene *const scene = pack->page->plan->scene;
-    int n = 0;
-    for (int zone = 0; zone < scene->n_zones && !document->failed; zone++) {
-        if (sl_zone_direct(scene, zone)) {
-            chart[n++] = sl_graph_of_left(&document->arena, pack->page->timeline, zone, document->error);
-        }
-        if (n == SL_CHARTS_ABREAST || (n > 0 && zone + 1 == scene->n_zones)) {
+    int zones[SL_MAX_ZONES], n = 0;
+    const int n_zones = sl_course_zones(pack->page->plan->scene, what, zones);
+    for (int i = 0; i < n_zones && !document->failed; i++) {
+        chart[n++] =
+            sl_graph_of_course(&document->arena, pack->page->timeline, what, zones[i], document->error);
+        if (n == SL_CHARTS_ABREAST || i + 1 == n_zones) {
             sl_document_charts(document, "", CURVE_HEIGHT, n, chart);
             n = 0;
         }
@@ -125,7 +124,7 @@ static void put_arms(sl_document *document, const sl_pack *pack)
                  sl_zone_title(&scene->zones[z]));
         sl_document_table(document, caption, TIMES + 2, columns, 0.0);
         for (int a = 0; a < scene->n_arms; a++) {
-            if (!sl_has_left_curve(pack->page->timeline, a)) {
+            if (!sl_has_course(pack->page->timeline, a)) {
                 continue;
             }
             sl_document_cell(document, "%d  %s", a + 1, sl_arm_title(&scene->arms[a]));
@@ -145,13 +144,17 @@ void sl_sheet_results(sl_document *document, const sl_pack *pack)
 {
     put_blank(document, pack->page->plan);
     sl_document_break(document);
-    sl_document_heading(document, _("What the model expects: colour left over time"));
-    sl_document_say(
-        document, "%s",
-        _("The numbers on the curves are those of the arms in the tables below. Arms are put on one "
-          "after the other, so curves begin one after the other. Swatches on a bench; a time for "
-          "nobody's head."));
-    put_curves(document, pack);
+    for (int what = 0; what < SL_COURSES; what++) {
+        sl_document_heading(document, sl_course_words((sl_course_of)what));
+        if (what == 0) {
+            sl_document_say(
+                document, "%s",
+                _("The numbers on the curves are those of the arms in the tables below. Arms are put on one "
+                  "after the other, so curves begin one after the other. Swatches on a bench; a time for "
+                  "nobody's head."));
+        }
+        put_courses(document, pack, (sl_course_of)what);
+    }
     put_arms(document, pack);
     if (pack->map != NULL) {
         sl_document_heading(document, _("What the model expects: strength and time"));

@@ -127,14 +127,12 @@ static void say_readings(sl_document *document, const sl_rank_page *page, int zo
 
 static void say_zone(sl_document *document, const sl_rank_page *page, int zone)
 {
-    char text[TEXT];
+    const sl_graph *const chart = sl_graph_of_rank(&document->arena, page, zone, document->error);
     say_head(document, sl_timeline_scene(page->timeline), zone);
     say_then(document, page, zone);
     say_gone(document, page, zone);
     say_readings(document, page, zone);
-    sl_rank_reason_words(page, zone, text, sizeof text);
-    sl_document_row(document, _("why"), "%s", text);
-    const sl_graph *const chart = sl_graph_of_rank(&document->arena, page, zone, document->error);
+    sl_document_row(document, _("why"), "%s", chart != NULL ? chart->says : "");
     sl_document_charts(document, "", CHART_HEIGHT, 1, &chart);
 }
 

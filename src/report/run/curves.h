@@ -1,6 +1,6 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Curves of a scene as charts: reflectance over the wavelength, colour left over time.
+ * Curves of a scene as charts: reflectance over the wavelength, what happens over time.
  */
 #ifndef SLOWLIFT_REPORT_CURVES_H
 #define SLOWLIFT_REPORT_CURVES_H
@@ -18,9 +18,16 @@ typedef struct sl_spectrum {
 
 /* 380 to 780 nm, 0 to 100 %; the second is broken. */
 const sl_graph *sl_graph_of_spectra(sl_arena *arena, const sl_spectrum *spectra, int n, sl_error *error);
-/* Colour left in a zone on the scene's clock, of every arm that is predicted. */
-const sl_graph *sl_graph_of_left(sl_arena *arena, const sl_timeline *timeline, int zone, sl_error *error);
-/* Whether an arm has such a curve. */
-bool sl_has_left_curve(const sl_timeline *timeline, int arm);
+/* What is followed on the scene's clock. */
+typedef enum sl_course_of { SL_COURSE_LEFT, SL_COURSES } sl_course_of;
+/* Its heading, in the reader's language. */
+const char *sl_course_words(sl_course_of what);
+/* The zones in which it is followed; returns how many. */
+int sl_course_zones(const sl_scene *scene, sl_course_of what, int zones[SL_MAX_ZONES]);
+/* In such a zone, of every arm that is predicted. */
+const sl_graph *sl_graph_of_course(sl_arena *arena, const sl_timeline *timeline, sl_course_of what, int zone,
+                                   sl_error *error);
+/* Whether an arm has a curve there. */
+bool sl_has_course(const sl_timeline *timeline, int arm);
 
 #endif

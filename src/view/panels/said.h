@@ -22,9 +22,12 @@ int sl_said_show(const sl_stage *stage);
 /* In place of what cannot be told. */
 void sl_say_only(sl_document *document, const char *name, const char *sentence, sl_error *error);
 
-/* What is said (limits_panel.c, science.c, form_page.c; rank_page.c, map_page.c, seen_page.c). */
-void sl_say_limits(sl_document *document, const sl_stage *stage, sl_error *error);
-void sl_say_science(sl_document *document, const sl_stage *stage, sl_error *error);
+/* What panels say, each in a file of its own, and pages (form_page.c, rank_page.c, map_page.c, seen_page.c).
+ */
+#define SAYS(NAME, name, ...)                                                                                \
+    void sl_say_##name(sl_document *document, const sl_stage *stage, sl_error *error);
+SL_SAYING_PANELS(SAYS)
+#undef SAYS
 void sl_say_form(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_rank(sl_document *document, const sl_stage *stage, sl_error *error);
 void sl_say_map(sl_document *document, const sl_stage *stage, sl_error *error);

@@ -25,8 +25,8 @@
 #define LATER (STRIPS | BESIDE | VIEWS | FORM | READ) /* the first page's cautions are not passed over */
 #define ALL (START | LATER)
 #define BOWL SL_AT_PANEL(SL_PANEL_BOWL)
-#define LONG_PANELS                                                                                          \
-    (BOWL | SL_AT_PANEL(SL_PANEL_SHOW_AS) | SL_AT_PANEL(SL_PANEL_SCIENCE) | SL_AT_PANEL(SL_PANEL_LIMITS))
+#define SAYING(NAME, ...) SL_AT_PANEL(SL_PANEL_##NAME) |
+#define LONG_PANELS (SL_SAYING_PANELS(SAYING) BOWL | SL_AT_PANEL(SL_PANEL_SHOW_AS))
 
 /* Keys that mean the same wherever they mean something: plus, minus, Enter, brackets. */
 #define PLUS(at, which)                                                                                      \
@@ -289,16 +289,14 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                             .key = KEYS({SDLK_RIGHT, SL_AT_KNOB, SL_CHOSEN}, {SDLK_UP, SL_AT_KNOB, SL_CHOSEN},
                                         PLUS(SL_AT_KNOB, SL_CHOSEN)),
                             .told_with = SL_DO_FOCUS_ON),
-    [SL_DO_LIMITS] =
-        ROW(.word = "limits", .panel = SL_PANEL_LIMITS, .is_on = limits_open, .label = N_("How long"),
-            .brief = N_("Long"), .cap = "E", .key = KEYS({SDLK_e, STRIPS}),
-            .help = N_("How long: goal, stop and how sure that is, for the chosen strip. There: S for the "
-                       "shares of doubt, Page Up and Page Down to read on.")),
-    [SL_DO_SCROLL_PANEL] =
-        ROW(.word = "scroll-panel", .act = sl_act_scroll_panel, .many = SL_WAYS, .why_not = all_in_sight,
-            .key = KEYS({SDLK_PAGEUP, LONG_PANELS, SL_WAY_SHEET_UP},
-                        {SDLK_PAGEDOWN, LONG_PANELS, SL_WAY_SHEET_DOWN}),
-            .told_with = SL_DO_LIMITS),
+#define SAYS(NAME, name, CONTROLS, READS, ...) [SL_DO_##NAME] = ROW(.word = #name, __VA_ARGS__),
+    SL_SAYING_PANELS(SAYS)
+#undef SAYS
+        [SL_DO_SCROLL_PANEL] =
+            ROW(.word = "scroll-panel", .act = sl_act_scroll_panel, .many = SL_WAYS, .why_not = all_in_sight,
+                .key = KEYS({SDLK_PAGEUP, LONG_PANELS, SL_WAY_SHEET_UP},
+                            {SDLK_PAGEDOWN, LONG_PANELS, SL_WAY_SHEET_DOWN}),
+                .told_with = SL_DO_LIMITS),
     [SL_DO_BOWL] =
         ROW(.word = "bowl", .act = sl_act_bowl, .label = N_("At bowl"), .cap = "B",
             .key = KEYS({SDLK_b, LATER}),
@@ -416,10 +414,6 @@ const sl_action sl_action_rows[SL_ACTIONS] = {
                              .told_with = SL_DO_FOCUS_ON),
     [SL_DO_PRESS] = ROW(.word = "press", .act = sl_act_press,
                         .key = KEYS(ENTER(STRIPS | BESIDE | VIEWS | FORM)), .told_with = SL_DO_FOCUS_ON),
-    [SL_DO_SCIENCE] =
-        ROW(.word = "science", .act = sl_act_science, .is_on = science_open, .label = N_("Science"),
-            .cap = "S", .key = KEYS({SDLK_s, STRIPS | BESIDE}),
-            .help = N_("Science: doses, oxidants, spectrum, grades, method. Page Up and Page Down read on.")),
     [SL_DO_GLOSSARY] = ROW(.word = "glossary", .page = SL_PAGE_GLOSSARY, .label = N_("Words"), .cap = "G",
                            .key = KEYS({SDLK_g, LATER}), .help = N_("Words explained.")),
     [SL_DO_CAUTIONS] = ROW(.word = "cautions", .page = SL_PAGE_CAUTIONS, .label = N_("Cautions"), .cap = "K",

@@ -24,15 +24,17 @@
 #include "view/strips/solve_thread.h"
 #include "view/strips/strip.h"
 #include "view/window/layout.h"
+#include "view/window/saying.h"
 
 typedef enum sl_mode { SL_SAME_MINUTE, SL_SAME_COLOUR } sl_mode;
 typedef enum sl_panel {
     SL_PANEL_NONE,
     SL_PANEL_WHAT_IF,
     SL_PANEL_SHOW_AS,
-    SL_PANEL_SCIENCE,
-    SL_PANEL_LIMITS,
-    SL_PANEL_BOWL
+#define SAYS(NAME, ...) SL_PANEL_##NAME,
+    SL_SAYING_PANELS(SAYS)
+#undef SAYS
+        SL_PANEL_BOWL
 } sl_panel;
 enum { SL_PANELS = SL_PANEL_BOWL + 1 };
 typedef enum sl_stage_page {
@@ -85,8 +87,10 @@ typedef enum sl_action_id {
     SL_DO_KNOB,
     SL_DO_KNOB_LESS,
     SL_DO_KNOB_MORE,
-    SL_DO_LIMITS,
-    SL_DO_SCROLL_PANEL,
+#define SAYS(NAME, ...) SL_DO_##NAME,
+    SL_SAYING_PANELS(SAYS)
+#undef SAYS
+        SL_DO_SCROLL_PANEL,
     SL_DO_BOWL,
     SL_DO_GRADE,
     SL_DO_FORGET,
@@ -117,7 +121,6 @@ typedef enum sl_action_id {
     SL_DO_FOCUS_ON,
     SL_DO_FOCUS_BACK,
     SL_DO_PRESS,
-    SL_DO_SCIENCE,
     SL_DO_GLOSSARY,
     SL_DO_CAUTIONS,
     SL_DO_TEXT_SIZE,

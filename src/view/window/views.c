@@ -122,23 +122,19 @@ const sl_view_row sl_panel_rows[SL_PANELS] = {
                                       {SL_DO_TEXT_SIZE}},
                           .place = sl_show_as_control,
                           .show = sl_show_as_show},
-    [SL_PANEL_SCIENCE] = {.word = "science",
-                          .control = {{SL_DO_OBSERVER}},
-                          PANEL_THAT_SAYS,
-                          .say = sl_say_science,
-                          .reads = sl_science_reads},
-    [SL_PANEL_LIMITS] = {.word = "limits",
-                         .control = {{SL_DO_RANK}, {SL_DO_MAP}, {SL_DO_BOWL}, {SL_DO_FORM}},
-                         PANEL_THAT_SAYS,
-                         .say = sl_say_limits},
-    [SL_PANEL_BOWL] = {.word = "bowl",
-                       .control = {{SL_DO_GRADE}, {SL_DO_FORGET}},
-                       .place = sl_bowl_control,
-                       .follow = sl_said_follow,
-                       .say = sl_say_limits,
-                       .room = sl_said_room,
-                       .brief = true,
-                       .show = sl_bowl_show},
+#define SAYS(NAME, name, CONTROLS, READS, ...)                                                               \
+    [SL_PANEL_##                                                                                             \
+        NAME] = {.word = #name, .control = CONTROLS, .reads = READS, .say = sl_say_##name, PANEL_THAT_SAYS},
+    SL_SAYING_PANELS(SAYS)
+#undef SAYS
+        [SL_PANEL_BOWL] = {.word = "bowl",
+                           .control = {{SL_DO_GRADE}, {SL_DO_FORGET}},
+                           .place = sl_bowl_control,
+                           .follow = sl_said_follow,
+                           .say = sl_say_limits,
+                           .room = sl_said_room,
+                           .brief = true,
+                           .show = sl_bowl_show},
 };
 
 /* ---- places -------------------------------------------------------------------------------------- */
