@@ -115,10 +115,12 @@ bool sl_log_rehearsal(sl_log *log, const char *test, double *speed, sl_error *er
 
 /* The words of the record form, one list for each question; a grade's are those of observation.h, in order.
  */
-#define SL_COTTON_LIST(X) X("none") X("faint") X("clear") X("strong")
-#define SL_FEEL_LIST(X) X("as untreated") X("slightly dry") X("rough") X("slippery-soft") X("gummy")
-#define SL_STRETCH_LIST(X) X("springs back") X("slow") X("stays long") X("breaks")
-#define SL_OUTCOME_LIST(X) X("clear") X("ghost") X("shifted hue") X("partial") X("none") X("invalid")
+#define SL_COTTON_LIST(WORD) WORD("none") WORD("faint") WORD("clear") WORD("strong")
+#define SL_FEEL_LIST(WORD)                                                                                   \
+    WORD("as untreated") WORD("slightly dry") WORD("rough") WORD("slippery-soft") WORD("gummy")
+#define SL_STRETCH_LIST(WORD) WORD("springs back") WORD("slow") WORD("stays long") WORD("breaks")
+#define SL_OUTCOME_LIST(WORD)                                                                                \
+    WORD("clear") WORD("ghost") WORD("shifted hue") WORD("partial") WORD("none") WORD("invalid")
 
 typedef enum sl_said {
     SL_SAID_GRADE,
@@ -204,6 +206,7 @@ bool sl_log_means(sl_log *log, const char *test, sl_log_mean **means, int *n, sl
 typedef struct sl_log_count {
     long long tests, swatches, events, readings; /* added */
     long long there;                             /* rows that were there already */
+    long long blank;                             /* rows that nobody filled in */
 } sl_log_count;
 
 /* Readings from a file of CSV (RFC 4180), whole or not at all; the first cell that is wrong is told
@@ -213,6 +216,8 @@ bool sl_log_import_csv(sl_log *log, const char *path, const char *test, bool aga
                        sl_error *error);
 /* All readings, corrected ones too; test: NULL: of all tests. False with SL_OK in *error: the stream failed.
  */
+/* Rows to fill in (CSV): one for each swatch, zone and planned look, and one for its end. */
+bool sl_log_blank_csv(sl_log *log, const char *test, FILE *out, sl_error *error);
 bool sl_log_export_csv(sl_log *log, const char *test, FILE *out, sl_error *error);
 /* Tests, swatches, events and readings. */
 bool sl_log_export_json(sl_log *log, const char *test, FILE *out, sl_error *error);

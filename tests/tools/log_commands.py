@@ -40,6 +40,45 @@ def sql(log, text):
     """The sqlite3 tool opens the file."""
     return subprocess.run(["sqlite3", log, text], capture_output=True, text=True, check=True).stdout.strip()
 
+def filled_in(folder):
+    """A CSV to fill in: a row for each swatch, zone and planned look, and its end; taken in half filled and full."""
+    log = os.path.join(folder, "looks.db")
+    wants(0, "24 swatches", "new", log, "eight-arms", "--operator", "op-1", "--looks", "5min,10min,40min")
+    path = os.path.join(folder, "blank.csv")
+    wants(0, "", "export", log, "--blank", "-o", path)
+    with open(path, newline="") as file:
+        rows = list(csv.DictReader(file))
+    tests = json.loads(run("export", log, "--json")[1])["tests"]
+    zones = [name for name in sql(log, "SELECT name FROM zone ORDER BY place").splitlines()]
+    wanted = {(swatch["code"], zone, minute) for test in tests for swatch in test["swatches"] for zone in zones
+              for minute in [""] + [f"{look:g}" for look in swatch["looks_min"]
+                                    if swatch["contact_s"] is not None and 60 * look < swatch["dwell_s"]]}
+    got = [(row["swatch"], row["zone"], row["minute"]) for row in rows]
+    check(len(got) == len(set(got)) and set(got) == wanted and any(row[2] for row in got),
+          f"a row for each swatch, zone and look: {len(got)} of {len(wanted)}")
+    check("arm" not in rows[0] and len({row["id"] for row in rows}) == len(rows), "no arm, and an id for each row")
+    said = [("0", "no change"), ("5", "as undyed"), ("Ghost Only", "ghost only"), ("la mitad", "about half")]
+
+    def take(n, more, language="es"):
+        for row, (typed, _) in zip(rows, said[:n]):
+            row["judge"], row["grade"] = "j7", typed
+        with open(path, "w", newline="") as file:
+            writer = csv.DictWriter(file, rows[0].keys())
+            writer.writeheader()
+            writer.writerows(rows)
+        return run("import", log, path, "--language", language) if more is None else wants(0, more, "import", log, path)
+
+    wants(0, f"{len(rows)} rows were not filled in", "import", log, path)
+    take(3, "3 readings were added; 0 were there")
+    check(take(4, None, "en")[0] == 1, "a word of another language than the one in use is refused")
+    check("1 lecturas; 3 ya" in take(4, None)[1], "the rest is added, what was there is passed over")
+    kept = {row["id"]: row for row in csv.DictReader(io.StringIO(run("export", log)[1]))}
+    check([kept[row["id"]]["grade"] for row in rows[:4]] == [word for _, word in said], "kept are the words of the form")
+    rows[0]["grade"] = "6"
+    check(take(0, None)[0] == 1, "there is no grade 6")
+    wants(0, "is kept", "add", log, "--swatch", rows[-1]["swatch"], "--zone", zones[0], "--judge", "j8", "--grade", "2",
+          "--cotton", "Strong")
+
 
 def usual(folder):
     log = os.path.join(folder, "strands.db")
@@ -182,6 +221,7 @@ def full_disk(folder):
 
 
 with tempfile.TemporaryDirectory() as folder:
+    filled_in(folder)
     log = usual(folder)
     bad_file(folder, log)
     together(folder, log)

@@ -923,7 +923,7 @@ START_TEST(a_first_line_or_a_row_is_refused_in_another_place)
     refused("swatch;zone;judge;grade\nHP5;red;j1;slight;7\n", NULL, SL_ERR_INCONSISTENT, 2, 19,
             "a row of 5 cells", "the first line names 4; quote a cell that holds a ;");
     refused("swatch,zone,judge,grade\nHP5,red,j1,slihgt\n", NULL, SL_ERR_UNKNOWN_WORD, 2, 12, "slihgt",
-            "the nearest known one is \"slight\" (column grade)");
+            "the nearest known one is \"slight\", or a number from 0 to 5 (column grade)");
     refused("swatch,zone,judge,blind,grade\nHP5,red,j1,maybe,slight\n", NULL, SL_ERR_UNKNOWN_WORD, 2, 12,
             "maybe", "write yes or no, or leave the cell empty (column blind)");
     refused("swatch,zone,judge,level\nHP5,red,j1,11.5\n", NULL, SL_ERR_OUT_OF_RANGE, 2, 12, "11.5",

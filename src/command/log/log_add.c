@@ -52,7 +52,7 @@ static const sl_option options[] = {
     COLUMN("arm", N_("NAME"), N_("must be that of the swatch, where it is given"), SL_WANTS_TEXT),
     COLUMN("zone", N_("NAME"), N_("which zone of it"), SL_WANTS_TEXT),
     COLUMN("judge", N_("CODE"), N_("who looked: a code, never a name"), SL_WANTS_TEXT),
-    COLUMN("grade", N_("WORD"), N_("no change, slight, about half, mostly gone, ghost only, as undyed"),
+    COLUMN("grade", N_("WORD"), N_("no change, slight, about half, mostly gone, ghost only, as undyed, or 0 to 5"),
            SL_WANTS_TEXT),
     COLUMN("cotton", N_("WORD"), N_("none, faint, clear or strong: colour on the cotton"), SL_WANTS_TEXT),
     COLUMN("feel", N_("WORD"), N_("a word of the record form"), SL_WANTS_TEXT),

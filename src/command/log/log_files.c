@@ -13,7 +13,7 @@
 typedef struct sl_files_asked {
     const char *word[2]; /* log, file or test */
     const char *test;
-    bool again;
+    bool again, blank;
     sl_log_count count;
     sl_result_wish result;
 } sl_files_asked;
@@ -33,15 +33,23 @@ const sl_command_line sl_log_import_typed = {
     .example = {{N_("a spreadsheet that was filled in."), {"slowlift log import strands.db readings.csv"}}},
     .wants = {SL_WANTS_LOG, SL_WANTS_FILE},
 };
+static const sl_option give_options[] = {
+    SL_OPTION(sl_files_asked, blank, sl_option_flag, .name = "blank",
+              .help = N_("rows to fill in: one for each swatch, zone and planned look, and for its end")),
+};
 const sl_command_line sl_log_export_typed = {
     .name = "log export",
     .line = N_("give readings to a spreadsheet or a program"),
     .usage = {N_("LOG [TEST] [OPTIONS]")},
     .about = N_("Every reading of a log or a test; CSV is the usual."),
-    .set = {SL_OPTION_SET(sl_form_options, sl_result_wish, sl_files_asked, result),
+    .set = {SL_OPTION_SET_OWN(give_options),
+            SL_OPTION_SET(sl_form_options, sl_result_wish, sl_files_asked, result),
             SL_OPTION_SET(sl_output_options, const char *, sl_files_asked, result.output)},
     .words = SL_TYPED_WORDS(sl_files_asked, word, 1, 2),
-    .example = {{N_("the readings for a spreadsheet."), {"slowlift log export strands.db -o readings.csv"}}},
+    .example = {{N_("the readings for a spreadsheet."), {"slowlift log export strands.db -o readings.csv"}},
+                {N_("a spreadsheet to fill in, and what was written in it."),
+                 {"slowlift log export strands.db --blank -o readings.csv",
+                  "slowlift log import strands.db readings.csv"}}},
     .wants = {SL_WANTS_LOG},
 };
 const sl_command_line sl_log_merge_typed = {
@@ -59,6 +67,11 @@ static bool give_import_receipt(void *self, sl_error *error)
     const sl_files_asked *const asked = self;
     printf(_("%lld readings were added; %lld were there already.\n"), asked->count.readings,
            asked->count.there);
+    if (asked->count.blank > 0) {
+        printf(
+            sl_plural("%lld row was not filled in.\n", "%lld rows were not filled in.\n", asked->count.blank),
+            asked->count.blank);
+    }
     return sl_log_receipt_out(error);
 }
 
@@ -84,8 +97,9 @@ static bool give(sl_log *log, const sl_files_asked *asked, FILE *out, sl_error *
     }
     const char *const id = asked->word[1] ? test.id : NULL;
     errno = 0;
-    return asked->result.json ? sl_log_export_json(log, id, out, error)
-                              : sl_log_export_csv(log, id, out, error);
+    return asked->blank         ? sl_log_blank_csv(log, id, out, error)
+           : asked->result.json ? sl_log_export_json(log, id, out, error)
+                                : sl_log_export_csv(log, id, out, error);
 }
 
 static sl_exit give_to_file(sl_log *log, const sl_files_asked *asked, sl_error *error)
@@ -106,7 +120,9 @@ sl_exit sl_command_log_export(int argc, char **argv)
     sl_error error = {.code = SL_OK};
     sl_files_asked asked = {.test = NULL};
     sl_log *log = NULL;
-    bool good = sl_options_read(&sl_log_export_typed, argc, argv, &asked, &error);
+    bool good = sl_options_read(&sl_log_export_typed, argc, argv, &asked, &error) &&
+                (!asked.blank || !asked.result.json ||
+                 sl_fail(&error, SL_ERR_USAGE, _("--blank with --json"), _("rows to fill in are CSV")));
     good = good && sl_log_open(&log, asked.word[0], SL_LOG_READ, &error);
     sl_exit code = SL_EXIT_OK;
     if (good && asked.result.output) {

@@ -9,6 +9,9 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
+
+#include "base/language.h"
 
 #include "document/table.h"
 #include "log/store/writer.h"
@@ -191,9 +194,23 @@ static bool read_count(const sl_spot *spot, char *member)
     return true;
 }
 
+/* The word as it is kept or as the language in use has it, in any letters, or the number of a grade. */
+static int word_typed(sl_said list, const char *text)
+{
+    if (list == SL_SAID_GRADE && text[0] >= '0' && text[0] < '0' + SL_WIPES && text[1] == '\0') {
+        return text[0] - '0';
+    }
+    for (int i = 0; sl_said_word(list, i); i++) {
+        if (strcasecmp(text, sl_said_word(list, i)) == 0 || strcasecmp(text, _(sl_said_word(list, i))) == 0) {
+            return i;
+        }
+    }
+    return SL_NOT_SAID;
+}
+
 static bool read_word(const sl_spot *spot, char *member)
 {
-    const int word = sl_said_of_word(spot->column->said, spot->cell->text);
+    const int word = word_typed(spot->column->said, spot->cell->text);
     memcpy(member, &word, sizeof word);
     if (word != SL_NOT_SAID) {
         return true;
@@ -201,12 +218,14 @@ static bool read_word(const sl_spot *spot, char *member)
     const char *known[16];
     int n = 0;
     for (; sl_said_word(spot->column->said, n); n++) {
-        known[n] = sl_said_word(spot->column->said, n);
+        known[n] = _(sl_said_word(spot->column->said, n));
     }
     const sl_words words = {known, n};
     sl_phrase wanted = {0};
     sl_phrase_nearest(&wanted, &words, spot->cell->text);
-    return wrong(spot, SL_ERR_UNKNOWN_WORD, wanted.text);
+    char grades[SL_ERROR_TEXT_SIZE + 40];
+    snprintf(grades, sizeof grades, _("%s, or a number from 0 to 5"), wanted.text);
+    return wrong(spot, SL_ERR_UNKNOWN_WORD, spot->column->said == SL_SAID_GRADE ? grades : wanted.text);
 }
 
 static bool read_yes_no(const sl_spot *spot, char *member)
@@ -306,6 +325,13 @@ static bool refuse_row(const sl_csv_header *header, const sl_csv_row *row, sl_er
     return sl_fail_at(error, SL_ERR_INCONSISTENT, row->file, last->line, last->column, found, wanted);
 }
 
+bool sl_csv_is_blank(const sl_csv_said *said)
+{
+    const sl_log_reading *const reading = &said->reading;
+    return (reading->judge[0] == '\0' || reading->id[0] != '\0') && reading->replaces[0] == '\0' &&
+           !sl_reading_says(reading);
+}
+
 bool sl_csv_cells_read(const sl_csv_header *header, const sl_csv_row *row, sl_csv_said *said, sl_error *error)
 {
     *said = (sl_csv_said){.test = "", .swatch = "", .arm = "", .reading = sl_log_reading_begin()};
@@ -329,7 +355,7 @@ bool sl_csv_cells_read(const sl_csv_header *header, const sl_csv_row *row, sl_cs
         }
     }
     sl_error why = {.code = SL_OK};
-    if (!sl_reading_check(&said->reading, &why)) {
+    if (!sl_csv_is_blank(said) && !sl_reading_check(&said->reading, &why)) {
         const sl_csv_cell *const first = &row->cell[0];
         return sl_fail_at(error, why.code, row->file, first->line, first->column, why.found, why.wanted);
     }

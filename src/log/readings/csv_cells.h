@@ -33,6 +33,8 @@ bool sl_csv_header_read(sl_csv_header *header, const sl_csv_row *row, sl_error *
 /* Fails at the first cell that is wrong. `said` holds bytes of the row and of `room`. */
 bool sl_csv_cells_read(const sl_csv_header *header, const sl_csv_row *row, sl_csv_said *said,
                        sl_error *error);
+/* A row that was not filled in: it says nothing, and names no judge or has the id that it was given. */
+bool sl_csv_is_blank(const sl_csv_said *said);
 /* SL_ERR_..., at the cell of this kind, or at the row when it has none. Always false. */
 bool sl_csv_refuse(const sl_csv_header *header, const sl_csv_row *row, int kind, sl_code code,
                    const char *wanted, sl_error *error);

@@ -10,6 +10,7 @@
 #include "base/memory.h"
 #include "base/plain_file.h"
 #include "log/readings/csv_cells.h"
+#include "log/readings/kept_bench.h"
 #include "log/store/iso_time.h"
 #include "log/store/writer.h"
 #include "scene/yaml/phrase.h"
@@ -19,14 +20,6 @@
 static const char wide_cache[] = "PRAGMA cache_size = -65536";
 static const char usual_cache[] = "PRAGMA cache_size = -2000";
 
-/* A test that rows were for. */
-typedef struct sl_bench_kept {
-    char id[SL_UUID];
-    sl_log_swatch *swatches; /* [n_swatches] */
-    int n_swatches, n_zones;
-    char (*zones)[SL_LOG_ZONE]; /* [n_zones] */
-} sl_bench_kept;
-
 typedef struct sl_import {
     sl_log *log;
     const char *usual; /* test of rows that name none; NULL: the only one */
@@ -34,7 +27,7 @@ typedef struct sl_import {
     char now[SL_TIME_TEXT];
     sl_csv_header header;
     sl_writer writer;
-    sl_bench_kept *tests; /* [n_tests] */
+    sl_bench_kept *tests; /* [n_tests], those that rows were for */
     size_t n_tests, capacity;
     sl_log_count *count;
 } sl_import;
@@ -55,6 +48,21 @@ static bool read_zones(sl_log *log, sl_bench_kept *test, sl_error *error)
     return sl_sql_gather(&ask, zone_at, NULL, SL_LOG_ZONE, &test->zones, &test->n_zones);
 }
 
+bool sl_bench_read(sl_log *log, const char *test, sl_bench_kept *bench, sl_error *error)
+{
+    *bench = (sl_bench_kept){.n_swatches = 0};
+    snprintf(bench->id, sizeof bench->id, "%s", test);
+    return sl_log_swatches(log, bench->id, &bench->swatches, &bench->n_swatches, error) &&
+           read_zones(log, bench, error);
+}
+
+void sl_bench_forget(sl_bench_kept *bench)
+{
+    sl_free(bench->swatches);
+    sl_free(bench->zones);
+    *bench = (sl_bench_kept){.n_swatches = 0};
+}
+
 /* The test whose id begins like that, read when it is first needed. */
 static sl_bench_kept *find_test(sl_import *in, const char *beginning, sl_error *error)
 {
@@ -69,12 +77,7 @@ static sl_bench_kept *find_test(sl_import *in, const char *beginning, sl_error *
         return NULL;
     }
     sl_bench_kept *const test = &in->tests[in->n_tests++];
-    *test = (sl_bench_kept){.n_swatches = 0};
-    memcpy(test->id, found.id, sizeof test->id);
-    return sl_log_swatches(in->log, test->id, &test->swatches, &test->n_swatches, error) &&
-                   read_zones(in->log, test, error)
-               ? test
-               : NULL;
+    return sl_bench_read(in->log, found.id, test, error) ? test : NULL;
 }
 
 static bool zone_is_known(const sl_bench_kept *test, const char *zone)
@@ -153,6 +156,10 @@ static bool take_row(void *self, const sl_csv_row *row, sl_error *error)
     if (!sl_csv_cells_read(&in->header, row, &said, error) || !resolve(in, row, &said, error)) {
         return false;
     }
+    if (sl_csv_is_blank(&said)) {
+        in->count->blank++;
+        return true;
+    }
     in->without_ids = in->without_ids && said.reading.id[0] == '\0';
     in->writer.error = in->writer.put.error = in->writer.same.error = in->writer.replaced.error = &why;
     if (!sl_reading_settle_time(in->log, &said.reading, in->now, &why) ||
@@ -222,8 +229,7 @@ static bool take_file(sl_import *in, FILE *file, const char *path, bool again, s
 static void forget_tests(sl_import *in)
 {
     for (size_t i = 0; i < in->n_tests; i++) {
-        sl_free(in->tests[i].swatches);
-        sl_free(in->tests[i].zones);
+        sl_bench_forget(&in->tests[i]);
     }
     sl_free(in->tests);
 }

@@ -86,7 +86,7 @@ static bool was_read(double value)
     return value > SL_NOT_READ;
 }
 
-static bool says_something(const sl_log_reading *reading)
+bool sl_reading_says(const sl_log_reading *reading)
 {
     for (int i = 0; i < SL_SAIDS; i++) {
         if (reading->said[i] != SL_NOT_SAID) {
@@ -118,7 +118,7 @@ bool sl_reading_check(const sl_log_reading *reading, sl_error *error)
         return sl_fail(error, SL_ERR_INCONSISTENT, "a photo and its SHA-256 belong together",
                        "give both, or take the photo with slowlift log add --photo");
     }
-    if (!says_something(reading)) {
+    if (!sl_reading_says(reading)) {
         return sl_fail(error, SL_ERR_INCONSISTENT, "a reading that says nothing",
                        "give at least a grade, another word, L a b, a level, a photo or a note");
     }

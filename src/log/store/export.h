@@ -7,6 +7,6 @@
 
 #include "document/table.h"
 
-extern const sl_export sl_log_export;
+extern const sl_export sl_log_export, sl_log_blank_export;
 
 #endif

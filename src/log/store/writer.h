@@ -36,6 +36,8 @@ bool sl_readings_count(sl_log *log, int64_t *last, sl_error *error);
 bool sl_readings_added(sl_log *log, int64_t last, int64_t n, sl_error *error);
 
 /* Whether a reading can be kept at all, apart from its swatch, zone and what it replaces. */
+/* Whether anything was seen. */
+bool sl_reading_says(const sl_log_reading *reading);
 bool sl_reading_check(const sl_log_reading *reading, sl_error *error);
 
 #endif

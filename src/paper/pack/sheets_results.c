@@ -14,7 +14,6 @@
 #include "report/reading.h"
 #include "report/run/curves.h"
 
-enum { MOST_CODES = 9 };
 static const double CURVE_HEIGHT = 118.0, MAP_HEIGHT = 220.0; /* points */
 
 /* ---- charts -------------------------------------------------------------------------------------- */
@@ -82,23 +81,48 @@ static void put_map_numbers(sl_document *document, const sl_map *map)
 
 /* ---- the table to fill in ------------------------------------------------------------------------ */
 
+/* How many of the plan's looks, or pieces of a ladder, come while the mix is on; the last piece is the end.
+ */
+static int looks_of(const sl_plan *plan, const sl_planned_swatch *swatch, const int **minutes)
+{
+    const sl_plan_request *const request = &plan->request;
+    const int most = request->n_rungs > 0 ? request->n_rungs : request->n_looks;
+    *minutes = request->n_rungs > 0 ? request->rung_min : request->look_min;
+    int n = 0;
+    while (swatch->contact_s >= 0 && n < most && 60 * (*minutes)[n] < swatch->water_s - swatch->contact_s) {
+        n++;
+    }
+    return n;
+}
+
+/* The rows and columns of sl_log_blank_csv(). */
 static void put_blank(sl_document *document, const sl_plan *plan)
 {
+    static const sl_text_column columns[] = {{N_("Swatch"), 1.1, 0},        {N_("Zone"), 1.4, 0},
+                                             {N_("Minute"), 1.1, SL_RIGHT}, {N_("Judge"), 1.0, 0},
+                                             {N_("Grade"), 0.9, 0},         {N_("Cotton"), 1.0, 0},
+                                             {N_("Feel"), 1.2, 0},          {N_("Stretch"), 1.2, 0},
+                                             {N_("Outcome"), 1.2, 0},       {N_("Note"), 1.8, 0}};
+    enum { WIDE = sizeof columns / sizeof columns[0], FILLED = 3 };
     const sl_scene *const scene = plan->scene;
-    const int n = scene->n_zones < MOST_CODES ? scene->n_zones : MOST_CODES;
-    sl_text_column columns[MOST_CODES + 1] = {{N_("Swatch"), 1.3, 0}};
-    for (int z = 0; z < n; z++) {
-        columns[z + 1] = (sl_text_column){sl_zone_title(&scene->zones[z]), 1.0, SL_OWN};
-    }
     sl_document_say(
         document, "%s",
         _("Judge dry swatches, before the key is opened. Write 0 no change, 1 slight, 2 about half, "
-          "3 mostly gone, 4 ghost only, 5 as undyed."));
-    sl_document_table(document, _("What was seen"), n + 1, columns, 0.0);
+          "3 mostly gone, 4 ghost only, 5 as undyed. A row without a minute is the end."));
+    sl_document_table(document, _("What was seen"), WIDE, columns, 0.0);
     for (int i = 0; i < plan->n_swatches; i++) {
-        sl_document_cell(document, "%s", plan->swatches[i].code);
-        for (int z = 0; z < n; z++) {
-            sl_document_cell(document, "%s", "");
+        const int *minutes = NULL;
+        const int n_looks = looks_of(plan, &plan->swatches[i], &minutes);
+        for (int row = 0; row < scene->n_zones * (n_looks + 1); row++) {
+            const int look = row % (n_looks + 1);
+            sl_document_cell(document, "%s", plan->swatches[i].code);
+            sl_document_cell(document, "%s", sl_zone_title(&scene->zones[row / (n_looks + 1)]));
+            sl_document_entry(document, look < n_looks
+                                            ? (sl_entry){.kind = SL_ENTRY_PLANNED, .value = minutes[look]}
+                                            : (sl_entry){.kind = SL_ENTRY_NONE});
+            for (int c = FILLED; c < WIDE; c++) {
+                sl_document_cell(document, "%s", "");
+            }
         }
     }
 }
