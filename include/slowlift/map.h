@@ -23,6 +23,7 @@ double sl_axis_value(const sl_axis *axis, int i);
 typedef enum sl_map_layer { SL_MAP_LEFT, SL_MAP_BASE, SL_MAP_STRESS, SL_MAP_LAYERS } sl_map_layer;
 
 typedef struct sl_map {
+    int done;      /* points that were found, row by row; a map is whole with x.n * y.n */
     int arm, zone; /* zone -1: the zone that holds most, as in sl_outcome, point by point */
     sl_axis x, y;
     double *value[SL_MAP_LAYERS]; /* [y.n][x.n] */
@@ -34,6 +35,12 @@ typedef struct sl_map {
 /* Settings already in `changes` (NULL = none) hold all over the map. */
 bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,
                  const sl_changes *changes, sl_solver *solver, sl_error *error);
+/* The same in slices: a map without a point, then so many more of them at a time. */
+bool sl_map_begin(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,
+                  const sl_changes *changes, sl_error *error);
+bool sl_map_go_on(sl_map *map, const sl_scene *scene, const sl_changes *changes, int points,
+                  sl_solver *solver, sl_error *error);
+bool sl_map_whole(const sl_map *map);
 void sl_map_free(sl_map *map); /* NULL is allowed */
 
 /* A piece of a contour, in steps of the grid: 0..nx-1, 0..ny-1. */

@@ -44,9 +44,9 @@ typedef struct sl_surprise {
 } sl_surprise;
 
 typedef struct sl_rank_request {
-    double minute; /* from each arm's contact */
-    double share;  /* colour left at which arms meet, above 0 and below 1 */
-    long members;
+    double minute;              /* from each arm's contact */
+    double share;               /* colour left at which arms meet, above 0 and below 1 */
+    long first_member, members; /* the first a multiple of 16 */
     uint64_t seed;
     int threads;          /* >= 1 */
     int zone, one, other; /* the surprise asked about; zone -1 = none */
@@ -68,6 +68,8 @@ typedef struct sl_rank {
 } sl_rank;
 
 bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *request, sl_error *error);
+/* Counts of others of its members, with the same question about the same scene. */
+void sl_rank_add(sl_rank *sum, const sl_rank *part);
 void sl_rank_free(sl_rank *rank); /* NULL is allowed */
 bool sl_rank_has(const sl_rank *rank, int arm, int zone);
 sl_middle sl_rank_middle(const sl_rank *rank, int arm, int zone, sl_standing_of what);

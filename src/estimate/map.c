@@ -93,37 +93,65 @@ static bool on_a_bench(const sl_scene *scene, int arm, const sl_axis *x, const s
     return true;
 }
 
-bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,
-                 const sl_changes *changes, sl_solver *solver, sl_error *error)
+bool sl_map_begin(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,
+                  const sl_changes *changes, sl_error *error)
 {
     assert(x.n >= 2 && x.n <= SL_MAP_MOST && y.n >= 2 && y.n <= SL_MAP_MOST && x.setting != y.setting);
-    sl_changes here = changes ? *changes : (sl_changes){.set = {false}};
-    if (!on_a_bench(scene, arm, &x, &y, here, error)) {
-        return false;
+    const sl_changes here = changes ? *changes : (sl_changes){.set = {false}};
+    sl_map *const made = on_a_bench(scene, arm, &x, &y, here, error) ? new_map(arm, zone, x, y, error) : NULL;
+    if (made) {
+        sl_map_free(*map);
+        *map = made;
     }
-    sl_map *const made = new_map(arm, zone, x, y, error);
+    return made != NULL;
+}
+
+bool sl_map_whole(const sl_map *map)
+{
+    return map->done == map->x.n * map->y.n;
+}
+
+static void put_point(sl_map *map, const sl_variant *variant, const sl_outcome *outcome)
+{
+    const int i = map->done++;
+    map->value[SL_MAP_LEFT][i] = map->zone >= 0 ? outcome->left[map->zone] : outcome->worst_left;
+    map->value[SL_MAP_BASE][i] = outcome->base_moved;
+    map->value[SL_MAP_STRESS][i] = outcome->cystine_lost;
+    map->goal[i] = map->zone >= 0 ? outcome->there[map->zone] : outcome->all_there;
+    map->inside[i] = inside_limits(variant, outcome);
+}
+
+bool sl_map_go_on(sl_map *map, const sl_scene *scene, const sl_changes *changes, int points,
+                  sl_solver *solver, sl_error *error)
+{
+    const sl_axis *const x = &map->x, *const y = &map->y;
+    sl_changes here = changes ? *changes : (sl_changes){.set = {false}};
     sl_timeline *timeline = NULL;
-    bool good = made != NULL;
-    for (int i = 0; good && i < x.n * y.n; i++) {
+    bool good = true;
+    for (int n = 0; good && n < points && !sl_map_whole(map); n++) {
         sl_variant variant;
         sl_outcome outcome;
-        good = sl_changes_set(&here, scene, arm, x.setting, sl_axis_value(&x, i % x.n), error) &&
-               sl_changes_set(&here, scene, arm, y.setting, sl_axis_value(&y, i / x.n), error);
+        good =
+            sl_changes_set(&here, scene, map->arm, x->setting, sl_axis_value(x, map->done % x->n), error) &&
+            sl_changes_set(&here, scene, map->arm, y->setting, sl_axis_value(y, map->done / x->n), error);
         if (good) {
-            sl_variant_make(&variant, scene, arm, &here);
+            sl_variant_make(&variant, scene, map->arm, &here);
             good = sl_outcome_of(&outcome, &variant.scene, 0, &timeline, solver, error);
         }
         if (good) {
-            const double left = zone >= 0 ? outcome.left[zone] : outcome.worst_left;
-            made->value[SL_MAP_LEFT][i] = left;
-            made->value[SL_MAP_BASE][i] = outcome.base_moved;
-            made->value[SL_MAP_STRESS][i] = outcome.cystine_lost;
-            made->goal[i] = zone >= 0 ? outcome.there[zone] : outcome.all_there;
-            made->inside[i] = inside_limits(&variant, &outcome);
+            put_point(map, &variant, &outcome);
         }
     }
     sl_timeline_free(timeline);
-    if (!good) {
+    return good;
+}
+
+bool sl_map_make(sl_map **map, const sl_scene *scene, int arm, int zone, sl_axis x, sl_axis y,
+                 const sl_changes *changes, sl_solver *solver, sl_error *error)
+{
+    sl_map *made = NULL;
+    if (!sl_map_begin(&made, scene, arm, zone, x, y, changes, error) ||
+        !sl_map_go_on(made, scene, changes, x.n * y.n, solver, error)) {
         sl_map_free(made);
         return false;
     }

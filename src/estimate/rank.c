@@ -149,7 +149,8 @@ static void add_standing(sl_standing *sum, const sl_standing *part)
     }
 }
 
-static void add_rank(sl_rank *sum, const sl_rank *part)
+/* Of what each reads of its own members. */
+static void add_counts(sl_rank *sum, const sl_rank *part)
 {
     sum->members += part->members;
     for (int i = 0; i < sum->n_arms * sum->n_zones; i++) {
@@ -167,6 +168,13 @@ static void add_rank(sl_rank *sum, const sl_rank *part)
             sum->surprise.shown_in_bin[d][b] += part->surprise.shown_in_bin[d][b];
         }
     }
+}
+
+void sl_rank_add(sl_rank *sum, const sl_rank *part)
+{
+    add_counts(sum, part);
+    sum->request.members += part->request.members;
+    sum->stopped = sum->stopped || part->stopped;
 }
 
 /* ---- threads ----------------------------------------------------------------------------- */
@@ -235,6 +243,7 @@ static bool rank_block(void *self, const member_block *block)
 bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *request, sl_error *error)
 {
     assert(request->members > 0 && request->threads > 0 && request->share > 0.0 && request->share < 1.0);
+    assert(request->first_member % LANES == 0);
     if (!sl_swatches_only(scene,
                           "arms are ranked on swatches; slowlift run compares them at the same colour left",
                           error)) {
@@ -263,7 +272,7 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
         }
     }
     if (good) {
-        const member_walk walk = {0, request->members, request->go_on, request->self};
+        const member_walk walk = {request->first_member, request->members, request->go_on, request->self};
         members_walk(&walk, rank_block, all, sizeof all[0], n, failed);
     }
     for (int i = 0; i < n && good; i++) {
@@ -273,7 +282,7 @@ bool sl_rank_run(sl_rank **rank, const sl_scene *scene, const sl_rank_request *r
                 *error = all[i].error;
             }
         } else if (i > 0) {
-            add_rank(all[0].rank, all[i].rank);
+            add_counts(all[0].rank, all[i].rank);
         }
     }
     for (int i = 0; i < n; i++) {

@@ -50,6 +50,18 @@ static void wait_for(sl_study_thread *thread, sl_study *study, long members)
     ck_assert_int_ge(study->members, members);
 }
 
+/* Until nothing more comes; returns how often it was called. */
+static int wait_for_all(sl_study_thread *thread, sl_study *study)
+{
+    int calls = 0;
+    for (patience wait = {0}; sl_study_thread_busy(thread) && patient(&wait); calls++) {
+        sl_study_thread_work(thread);
+        sl_study_thread_take(thread, study);
+    }
+    ck_assert(!sl_study_thread_busy(thread));
+    return calls;
+}
+
 START_TEST(the_ensemble_grows_while_nothing_is_turned)
 {
     small_scene small;
@@ -120,21 +132,143 @@ START_TEST(the_latest_wish_wins)
 }
 END_TEST
 
-START_TEST(rank_and_map_come_rough_and_then_fine)
+static sl_study_wish wish_of_all(const sl_scene *scene)
 {
-    small_scene small;
-    sl_study_thread *thread = started(&small, _i == 0);
-    sl_study_wish wish = wish_of(&small.scene, 6.0);
+    sl_study_wish wish = wish_of(scene, 6.0);
     wish.rank = wish.map = true;
     wish.x = (sl_axis){SL_SETTING_STRENGTH, 0.0, 12.0, 0};
     wish.y = (sl_axis){SL_SETTING_DWELL, 5.0, 40.0, 0};
+    return wish;
+}
+
+static void same_rank(const sl_rank *one, const sl_rank *other)
+{
+    const size_t places = (size_t)one->n_arms * (size_t)one->n_zones;
+    ck_assert_int_eq(one->request.members, other->request.members);
+    ck_assert_int_eq(one->members, other->members);
+    ck_assert_mem_eq(one->standing, other->standing, places * sizeof *one->standing);
+    ck_assert_mem_eq(one->before, other->before,
+                     places * SL_STANDINGS * (size_t)one->n_arms * sizeof *one->before);
+}
+
+static void same_map(const sl_map *one, const sl_map *other)
+{
+    const size_t points = (size_t)one->x.n * (size_t)one->y.n;
+    ck_assert_int_eq(one->x.n, other->x.n);
+    ck_assert_int_eq(one->y.n, other->y.n);
+    for (int layer = 0; layer < SL_MAP_LAYERS; layer++) {
+        ck_assert_mem_eq(one->value[layer], other->value[layer], points * sizeof(double));
+    }
+    ck_assert_mem_eq(one->goal, other->goal, points * sizeof(bool));
+    ck_assert_mem_eq(one->inside, other->inside, points * sizeof(bool));
+}
+
+/* The same numbers as in one go, whether found in a thread or between frames. */
+START_TEST(rank_and_map_come_in_slices_as_in_one_go)
+{
+    small_scene small;
+    sl_error error = {.code = SL_OK};
+    sl_study_thread *thread = started(&small, _i == 0);
+    sl_study_wish wish = wish_of_all(&small.scene);
+    sl_rank *rank = NULL;
+    sl_map *map = NULL;
+    sl_solver *const solver = sl_solver_new(&error);
+    const sl_rank_request request = {.minute = wish.minute,
+                                     .share = wish.share,
+                                     .members = SL_MEMBERS,
+                                     .seed = SL_SEED,
+                                     .threads = 2,
+                                     .zone = -1};
+    wish.x.n = wish.y.n = 25;
+    ck_assert(sl_rank_run(&rank, wish.scene, &request, &error));
+    ck_assert(sl_map_make(&map, wish.scene, wish.arm, -1, wish.x, wish.y, NULL, solver, &error));
     sl_study study = {0};
     sl_study_thread_ask(thread, &wish);
-    wait_for(thread, &study, SL_MEMBERS);
-    ck_assert_ptr_nonnull(study.rank);
-    ck_assert_ptr_nonnull(study.map);
-    ck_assert_int_eq(study.map->x.n, 25);
-    ck_assert_int_gt(study.rank->request.members, 1000);
+    wait_for_all(thread, &study);
+    ck_assert_int_eq(study.members, SL_MEMBERS);
+    same_rank(study.rank, rank);
+    same_map(study.map, map);
+    sl_study_thread_stop(thread);
+    sl_study_free(&study);
+    sl_rank_free(rank);
+    sl_map_free(map);
+    sl_solver_free(solver);
+    SDL_Quit();
+}
+END_TEST
+
+/* Between two frames: no more than a row of the map, or 128 members of one arm, or 16 of all. */
+START_TEST(without_a_thread_a_slice_is_short)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small, false);
+    sl_study_wish wish = wish_of_all(&small.scene);
+    const int slice = SDL_max(16, 128 / wish.scene->n_arms);
+    sl_study study = {0};
+    sl_study_thread_ask(thread, &wish);
+    ck_assert_int_ge(wait_for_all(thread, &study), 13 + 25 + (192 + SL_MEMBERS) / slice);
+    sl_study_thread_stop(thread);
+    sl_study_free(&study);
+    SDL_Quit();
+}
+END_TEST
+
+/* A newer wish ends what is being done after the slice, and what was begun is not left behind. */
+START_TEST(a_newer_wish_comes_between_slices)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small, false);
+    sl_study study = {0};
+    for (int slices = 0; slices < 60; slices += 7) {
+        sl_study_wish wish = wish_of_all(&small.scene);
+        sl_study_thread_ask(thread, &wish);
+        for (int i = 0; i < slices; i++) {
+            sl_study_thread_work(thread);
+        }
+    }
+    sl_study_wish last = wish_of(&small.scene, 6.0);
+    sl_study_thread_ask(thread, &last);
+    wait_for_all(thread, &study);
+    ck_assert_int_eq(study.members, SL_MEMBERS);
+    ck_assert_ptr_null(study.rank);
+    ck_assert_ptr_null(study.map);
+    sl_study_thread_stop(thread);
+    sl_study_free(&study);
+    SDL_Quit();
+}
+END_TEST
+
+/* What cannot be found says why, takes away what was found before, and keeps nothing else from being found.
+ */
+START_TEST(what_could_not_be_found_says_why)
+{
+    small_scene small;
+    sl_study_thread *thread = started(&small, _i == 0);
+    sl_study study = {0};
+    sl_study_wish good = wish_of_all(&small.scene);
+    sl_study_thread_ask(thread, &good);
+    wait_for_all(thread, &study);
+    for (int i = 0; i < SL_STUDIES; i++) {
+        ck_assert_int_eq(study.error[i].code, SL_OK);
+    }
+    sl_study_wish too_warm = wish_of_all(&small.scene);
+    too_warm.y = (sl_axis){SL_SETTING_WARMER, 0.0, 10.0, 0};
+    sl_study_thread_ask(thread, &too_warm);
+    wait_for_all(thread, &study);
+    ck_assert_int_ne(study.error[SL_STUDY_MAP].code, SL_OK);
+    ck_assert_ptr_null(study.map);
+    ck_assert_int_eq(study.error[SL_STUDY_RANK].code, SL_OK);
+    ck_assert_int_eq(study.members, SL_MEMBERS);
+    sl_study_wish on_head = wish_of_all(&small.scene);
+    on_head.scene->place = SL_PLACE_HEAD;
+    on_head.observations = (sl_observations){1, {{.arm = ARM_6, .zone = ZONE_RED, .minute = 1e6}}};
+    sl_study_thread_ask(thread, &on_head);
+    wait_for_all(thread, &study);
+    for (int i = 0; i < SL_STUDIES; i++) {
+        ck_assert_int_ne(study.error[i].code, SL_OK);
+    }
+    ck_assert_ptr_null(study.rank);
+    ck_assert_int_eq(study.members, 0);
     sl_study_thread_stop(thread);
     sl_study_free(&study);
     SDL_Quit();
@@ -160,6 +294,9 @@ START_SUITE("study")
 ADD_LOOP(the_ensemble_grows_while_nothing_is_turned, 0, 2)
 ADD_LOOP(grown_in_parts_it_says_what_one_run_says, 0, 2)
 ADD_LOOP(the_latest_wish_wins, 0, 2)
-ADD_LOOP(rank_and_map_come_rough_and_then_fine, 0, 2)
+ADD_LOOP(rank_and_map_come_in_slices_as_in_one_go, 0, 2)
+ADD(without_a_thread_a_slice_is_short)
+ADD(a_newer_wish_comes_between_slices)
+ADD_LOOP(what_could_not_be_found_says_why, 0, 2)
 ADD_LOOP(it_can_be_stopped_in_the_middle, 0, 2)
 END_SUITE

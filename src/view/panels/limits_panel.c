@@ -13,6 +13,7 @@
 #include "report/limits/limits.h"
 #include "view/panels/form.h"
 #include "view/panels/said.h"
+#include "view/window/show.h"
 
 enum { LINE = 256 };
 
@@ -21,7 +22,7 @@ static bool still_counting(const sl_stage *stage)
 {
     const sl_answer *const answer = &stage->solved.study.answer;
     return answer->verdict != SL_VERDICT_UNKNOWN && stage->solved.study.members < SL_MEMBERS &&
-           !sl_answer_settled(answer);
+           stage->solved.study.error[SL_STUDY_MEMBERS].code == SL_OK && !sl_answer_settled(answer);
 }
 
 static void person_of(const sl_stage *stage, const sl_scene *scene, sl_person *person)
@@ -62,11 +63,15 @@ void sl_say_limits(sl_document *document, const sl_stage *stage, sl_error *error
              sl_arm_title(&scene->arms[stage->chosen.arm]));
     sl_document_begin(document, "limits", title, error);
     sl_limits_say_signs(document);
-    if (stage->solved.study.members == 0) {
+    char awaited[2 * SL_SHOW_LINE];
+    sl_put_awaited(stage, SL_STUDY_MEMBERS, stage->solved.study.members == 0 ? _("counting …") : "", awaited,
+                   sizeof awaited);
+    if (awaited[0] != '\0') {
         document->depth = SL_LEAD;
-        sl_document_say(document, "%s", _("counting …"));
+        sl_document_say(document, "%s", awaited);
         document->depth = SL_MORE;
-    } else {
+    }
+    if (stage->solved.study.members > 0) {
         say_arm(document, stage, scene);
     }
     sl_document_apart(document);

@@ -9,6 +9,7 @@
 #include "report/rank/map.h"
 #include "view/panels/said.h"
 #include "view/panels/turn.h"
+#include "view/window/show.h"
 
 static sl_axis axis_of(sl_setting setting, double from, double to)
 {
@@ -40,7 +41,8 @@ void sl_map_axes(const sl_stage *stage, sl_axis *x, sl_axis *y)
     }
 }
 
-static const char *why_not(const sl_stage *stage)
+/* Why there is no map; `text` may hold the words. NULL: there is one. */
+static const char *why_not(const sl_stage *stage, char *text, size_t size)
 {
     if (!sl_stage_on_bench(stage)) {
         return _("No minutes are given for hair on a head: no map is drawn.");
@@ -52,14 +54,16 @@ static const char *why_not(const sl_stage *stage)
     if (!sl_setting_applies(sl_stage_scene(stage), stage->chosen.arm, SL_SETTING_DWELL)) {
         return _("This strip has no mix inside the model: there is nothing to set.");
     }
-    return stage->solved.study.map == NULL ? _("solving …") : NULL;
+    sl_put_awaited(stage, SL_STUDY_MAP, _("solving …"), text, size);
+    return stage->solved.study.map == NULL ? text : NULL;
 }
 
 void sl_say_map(sl_document *document, const sl_stage *stage, sl_error *error)
 {
     enum { SHOWN = 6 }; /* steps of each axis in the table */
     const sl_map *const map = stage->solved.study.map;
-    const char *const not = why_not(stage);
+    char text[2 * SL_SHOW_LINE];
+    const char *const not = why_not(stage, text, sizeof text);
     if (not != NULL) {
         sl_say_only(document, "map", not, error);
         return;

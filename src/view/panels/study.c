@@ -1,7 +1,7 @@
 /* SPDX-License-Identifier: GPL-3.0-or-later
  *
- * Letter boxes as in solve_thread.c. The work of a wish is cut into parts; between parts, and
- * within the ensemble between blocks of members, a newer wish ends it.
+ * The work of a wish is cut into parts and these into slices; between slices, and within them between blocks
+ * of members, a newer wish ends it.
  */
 #include "view/panels/study.h"
 
@@ -9,9 +9,10 @@
 
 #include "base/memory.h"
 #include "slowlift/scene.h"
+#include "view/strips/worker.h"
 
-static const long SMALL_PART = 128, PART = 1024; /* members; whole blocks of the ensemble */
-enum { ROUGH = 13, FINE = 25, RANK_FIRST = 192 };
+static const long SMALL_PART = 128, PART = 1024; /* members of an arm; whole blocks of the ensemble */
+enum { BLOCK = 16, ROUGH = 13, FINE = 25, RANK_FIRST = 192 };
 
 /* The strip, beside it the control whose stress is its limit, if any is, and what was seen of it. */
 typedef struct sl_variant_asked {
@@ -23,23 +24,28 @@ typedef struct sl_variant_asked {
 } sl_variant_asked;
 
 /* What is done for a wish, in this order; MEMBERS until there are SL_MEMBERS. */
-typedef enum work_part { FIRST_MEMBERS, ROUGH_VIEWS, FINE_VIEWS, MEMBERS } work_part;
+typedef enum work_part {
+    FIRST_MEMBERS,
+    ROUGH_RANK,
+    ROUGH_MAP,
+    FINE_RANK,
+    FINE_MAP,
+    MEMBERS,
+    NOTHING_MORE
+} work_part;
 
 typedef struct sl_study_work {
-    sl_study_wish wish;
+    sl_study_wish wish; /* scene NULL: none */
     sl_variant_asked asked;
     work_part part;
     sl_study found;
     sl_spread *sum; /* NULL: nothing is counted yet */
+    sl_rank *rank;  /* in the making; NULL: not begun */
+    sl_map *map;
 } sl_study_work;
 
 struct sl_study_thread {
-    SDL_Thread *thread;
-    SDL_mutex *lock;
-    SDL_cond *asked_something;
-    sl_solver *solver; /* used by the thread alone */
-    Uint32 wake;
-    bool leave, working, has_asked, has_found;
+    sl_worker worker;
     sl_study_wish asked;
     sl_study found;
     sl_study_work work; /* what is being done */
@@ -61,52 +67,19 @@ void sl_study_free(sl_study *study)
 
 /* ---- letters ---------------------------------------------------------------------------- */
 
-static void push_wake(const sl_study_thread *self)
-{
-    SDL_Event event = {.type = self->wake};
-    SDL_PushEvent(&event);
-}
-
-/* Blocks until something is asked; false when it is time to leave. */
-static bool next(sl_study_thread *self, sl_study_wish *wish)
-{
-    SDL_LockMutex(self->lock);
-    if (self->working && !self->has_asked) {
-        push_wake(self); /* the window may want to know that nothing more comes */
-    }
-    self->working = false;
-    while (!self->has_asked && !self->leave) {
-        SDL_CondWait(self->asked_something, self->lock);
-    }
-    const bool go_on = !self->leave;
-    if (go_on) {
-        *wish = self->asked;
-        memset(&self->asked, 0, sizeof self->asked);
-        self->has_asked = false;
-        self->working = true;
-    }
-    SDL_UnlockMutex(self->lock);
-    return go_on;
-}
-
-static bool is_newest(sl_study_thread *self)
-{
-    SDL_LockMutex(self->lock);
-    const bool newest = !self->has_asked && !self->leave;
-    SDL_UnlockMutex(self->lock);
-    return newest;
-}
-
-/* Newer parts replace older ones; rank and map stay until there are better ones. */
+/* Newer parts replace older ones; rank and map stay until there are better ones, or it is known why there
+ * are none. */
 static void merge(sl_study *into, sl_study *from)
 {
-    sl_rank *const rank = from->rank != NULL ? from->rank : into->rank;
-    sl_map *const map = from->map != NULL ? from->map : into->map;
-    if (rank != into->rank) {
-        sl_rank_free(into->rank);
+    sl_rank *rank = into->rank;
+    sl_map *map = into->map;
+    if (from->rank != NULL || from->error[SL_STUDY_RANK].code != SL_OK) {
+        sl_rank_free(rank);
+        rank = from->rank;
     }
-    if (map != into->map) {
-        sl_map_free(into->map);
+    if (from->map != NULL || from->error[SL_STUDY_MAP].code != SL_OK) {
+        sl_map_free(map);
+        map = from->map;
     }
     *into = *from;
     into->rank = rank;
@@ -114,24 +87,23 @@ static void merge(sl_study *into, sl_study *from)
     memset(from, 0, sizeof *from);
 }
 
-/* The counts stay with the thread, rank and map go. False: a newer wish has come. */
-static bool publish(sl_study_thread *self, sl_study *found)
+/* The counts stay with the thread, rank and map go, unless a newer wish has come. */
+static void publish(sl_study_thread *self, sl_study *found)
 {
     sl_study letter = *found;
     found->rank = NULL;
     found->map = NULL;
-    SDL_LockMutex(self->lock);
-    const bool newest = !self->has_asked && !self->leave;
+    SDL_LockMutex(self->worker.lock);
+    const bool newest = sl_worker_is_newest(&self->worker);
     if (newest) {
         merge(&self->found, &letter);
-        self->has_found = true;
+        self->worker.has_found = true;
     }
-    SDL_UnlockMutex(self->lock);
+    SDL_UnlockMutex(self->worker.lock);
     sl_study_free(&letter);
     if (newest) {
-        push_wake(self);
+        sl_worker_wake(&self->worker);
     }
-    return newest;
 }
 
 /* ---- the ensemble ------------------------------------------------------------------------ */
@@ -186,7 +158,7 @@ static bool go_on(void *self, long done, long all)
 {
     (void)done;
     (void)all;
-    return is_newest(self);
+    return sl_worker_is_newest(self);
 }
 
 static void read_spread(sl_study *found, const sl_study_wish *wish, const sl_variant_asked *asked,
@@ -202,87 +174,110 @@ static void read_spread(sl_study *found, const sl_study_wish *wish, const sl_var
 }
 
 /* `members` more; false when a newer wish has come or nothing could be counted. */
-static bool add_members(sl_study_thread *self, const sl_variant_asked *asked, long members, sl_spread **sum,
-                        sl_study *found)
+static bool add_members(sl_study_thread *self, long members)
 {
-    const sl_spread_request request = {.first_member = *sum != NULL ? (*sum)->members : 0,
-                                       .members = members,
+    sl_study_work *const work = &self->work;
+    sl_error *const error = &work->found.error[SL_STUDY_MEMBERS];
+    const long first = work->sum != NULL ? work->sum->members : 0;
+    const sl_spread_request request = {.first_member = first,
+                                       .members = SDL_min(members, SL_MEMBERS - first),
                                        .seed = SL_SEED,
                                        .threads = 1,
                                        .go_on = go_on,
-                                       .self = self,
-                                       .observations = &asked->observations};
+                                       .self = &self->worker,
+                                       .observations = &work->asked.observations};
     sl_spread *part = NULL;
-    if (!sl_spread_run(&part, &asked->variant.scene, &request, &found->error)) {
+    if (!sl_spread_run(&part, &work->asked.variant.scene, &request, error)) {
         return false;
     }
     bool good = !part->stopped;
-    if (good && *sum == NULL) {
-        *sum = part;
+    if (good && work->sum == NULL) {
+        work->sum = part;
         return true;
     }
-    good = good && sl_spread_add(*sum, part, &found->error);
+    good = good && sl_spread_add(work->sum, part, error);
     sl_spread_free(part);
     return good;
 }
 
 /* As many as fit: small parts until the time is up, then one larger part a letter. */
-static bool grow(sl_study_thread *self, const sl_study_wish *wish, const sl_variant_asked *asked,
-                 sl_spread **sum, sl_study *found)
+static void grow(sl_study_thread *self)
 {
-    const bool first = *sum == NULL;
-    const long small = asked->observations.n > 0 ? PART : SMALL_PART; /* weighing has a price for each part */
+    sl_study_work *const work = &self->work;
+    const bool first = work->sum == NULL;
+    /* weighing has a price for each part */
+    const long small = work->asked.observations.n > 0 ? PART : SMALL_PART;
     const double ticks = SL_STUDY_FIRST_MS / 1000.0 * (double)SDL_GetPerformanceFrequency();
     const Uint64 until = SDL_GetPerformanceCounter() + (Uint64)ticks;
-    const long next_part = self->thread != NULL ? PART : small; /* between two frames: a short one */
-    bool good = add_members(self, asked, first ? small : SDL_min(next_part, SL_MEMBERS - (*sum)->members),
-                            sum, found);
-    while (good && first && SDL_GetPerformanceCounter() < until && (*sum)->members < PART) {
-        good = add_members(self, asked, small, sum, found);
+    bool good = add_members(self, first || !self->worker.threads ? small : PART);
+    while (good && first && SDL_GetPerformanceCounter() < until && work->sum->members < PART) {
+        good = add_members(self, small);
     }
     if (good) {
-        read_spread(found, wish, asked, *sum);
+        read_spread(&work->found, &work->wish, &work->asked, work->sum);
     }
-    return publish(self, found) && good;
+    publish(self, &work->found);
 }
 
 /* ---- rank and map -------------------------------------------------------------------------- */
 
-/* A newer wish stops it; what was counted is not published then. */
-static void add_rank(sl_study_thread *self, const sl_study_wish *wish, long members, sl_study *found)
+/* A slice of a rank of so many members; true: there is no more to do. What was stopped is not published. */
+static bool add_rank(sl_study_thread *self, long members)
 {
-    const sl_rank_request request = {.minute = wish->minute,
-                                     .share = wish->share,
-                                     .members = members,
+    sl_study_work *const work = &self->work;
+    const long first = work->rank != NULL ? work->rank->members : 0;
+    const long slice = SDL_max(SMALL_PART / work->wish.scene->n_arms / BLOCK, 1) * BLOCK;
+    const sl_rank_request request = {.minute = work->wish.minute,
+                                     .share = work->wish.share,
+                                     .first_member = first,
+                                     .members = SDL_min(self->worker.threads ? PART : slice, members - first),
                                      .seed = SL_SEED,
                                      .threads = 1,
                                      .zone = -1,
                                      .go_on = go_on,
-                                     .self = self};
-    sl_rank_run(&found->rank, wish->scene, &request, &found->error);
+                                     .self = &self->worker};
+    sl_rank *part = NULL;
+    const bool good = sl_rank_run(&part, work->wish.scene, &request, &work->found.error[SL_STUDY_RANK]);
+    if (good && work->rank != NULL) {
+        sl_rank_add(work->rank, part);
+        sl_rank_free(part);
+    } else if (good) {
+        work->rank = part;
+    }
+    if (good && work->rank->members < members) {
+        return false;
+    }
+    work->found.rank = good ? work->rank : NULL;
+    if (!good) {
+        sl_rank_free(work->rank);
+    }
+    work->rank = NULL;
+    publish(self, &work->found);
+    return true;
 }
 
-static void add_map(sl_study_thread *self, const sl_study_wish *wish, int n, sl_study *found)
+/* Likewise a row of a map of n by n points. */
+static bool add_map(sl_study_thread *self, int n)
 {
+    sl_study_work *const work = &self->work;
+    const sl_study_wish *const wish = &work->wish;
+    sl_error *const error = &work->found.error[SL_STUDY_MAP];
     sl_axis x = wish->x;
     sl_axis y = wish->y;
     x.n = y.n = n;
-    sl_map_make(&found->map, wish->scene, wish->arm, -1, x, y, NULL, self->solver, &found->error);
-}
-
-/* Rank and map, first roughly; false when a newer wish has come. */
-static bool find_views(sl_study_thread *self, const sl_study_wish *wish, bool rough, sl_study *found)
-{
-    bool newest = is_newest(self);
-    if (wish->rank && newest) {
-        add_rank(self, wish, rough ? RANK_FIRST : SL_MEMBERS, found);
-        newest = publish(self, found);
+    const bool good =
+        (work->map != NULL || sl_map_begin(&work->map, wish->scene, wish->arm, -1, x, y, NULL, error)) &&
+        sl_map_go_on(work->map, wish->scene, NULL, n, self->worker.solver, error);
+    if (good && !sl_map_whole(work->map)) {
+        return false;
     }
-    if (wish->map && newest) {
-        add_map(self, wish, rough ? ROUGH : FINE, found);
-        newest = publish(self, found);
+    work->found.map = good ? work->map : NULL;
+    if (!good) {
+        sl_map_free(work->map);
     }
-    return newest;
+    work->map = NULL;
+    publish(self, &work->found);
+    return true;
 }
 
 /* ---- the thread ------------------------------------------------------------------------------ */
@@ -291,77 +286,79 @@ static void begin_work(sl_study_work *work)
 {
     ask_alone(&work->asked, &work->wish);
     work->part = FIRST_MEMBERS;
-    work->found = (sl_study){0};
-    work->sum = NULL;
 }
 
-/* The next part; false when nothing is left, or a newer wish has come. */
-static bool go_on_with(sl_study_thread *self, sl_study_work *work)
+/* A slice of this part; true: it is done. What failed once is not tried again for this wish. */
+static bool do_slice(sl_study_thread *self)
 {
-    const work_part part = work->part;
-    bool newest = true;
-    if (part == FIRST_MEMBERS || part == MEMBERS) {
-        newest = grow(self, &work->wish, &work->asked, &work->sum, &work->found);
-    } else {
-        newest = find_views(self, &work->wish, part == ROUGH_VIEWS, &work->found);
+    sl_study_work *const work = &self->work;
+    const sl_error *const error = work->found.error;
+    const bool rough = work->part == ROUGH_RANK || work->part == ROUGH_MAP;
+    if (work->part == ROUGH_RANK || work->part == FINE_RANK) {
+        return !work->wish.rank || error[SL_STUDY_RANK].code != SL_OK ||
+               add_rank(self, rough ? RANK_FIRST : SL_MEMBERS);
     }
-    work->part = part == MEMBERS ? MEMBERS : (work_part)(part + 1);
-    return newest && (work->part != MEMBERS || work->sum->members < SL_MEMBERS);
+    if (work->part == ROUGH_MAP || work->part == FINE_MAP) {
+        return !work->wish.map || error[SL_STUDY_MAP].code != SL_OK || add_map(self, rough ? ROUGH : FINE);
+    }
+    if (error[SL_STUDY_MEMBERS].code != SL_OK || (work->sum != NULL && work->sum->members >= SL_MEMBERS)) {
+        return true;
+    }
+    grow(self);
+    return work->part == FIRST_MEMBERS;
 }
 
 static void end_work(sl_study_work *work)
 {
     sl_spread_free(work->sum);
+    sl_rank_free(work->rank);
+    sl_map_free(work->map);
     sl_study_free(&work->found);
     free_wish(&work->wish);
+    memset(work, 0, sizeof *work);
 }
 
-static int run(void *self_)
+/* The next slice of what is asked; false: nothing is. */
+static bool work_on(sl_study_thread *self)
 {
-    sl_study_thread *self = self_;
     sl_study_work *const work = &self->work;
-    while (next(self, &work->wish)) {
-        begin_work(work);
-        while (go_on_with(self, work)) {
+    if (work->wish.scene == NULL) {
+        if (!sl_worker_next(&self->worker, &work->wish)) {
+            return false;
         }
+        begin_work(work);
+    }
+    if (do_slice(self)) {
+        work->part++;
+    }
+    if (work->part == NOTHING_MORE || !sl_worker_is_newest(&self->worker)) {
         end_work(work);
+    }
+    return true;
+}
+
+static int run(void *self)
+{
+    while (work_on(self)) {
     }
     return 0;
 }
 
 void sl_study_thread_work(sl_study_thread *self)
 {
-    if (self->thread != NULL || (!self->working && !self->has_asked)) {
-        return;
-    }
-    if (!self->working) {
-        next(self, &self->work.wish);
-        begin_work(&self->work);
-    }
-    if (!go_on_with(self, &self->work)) {
-        end_work(&self->work);
-        self->working = false;
+    if (!self->worker.threads) {
+        work_on(self);
     }
 }
 
 sl_study_thread *sl_study_thread_start(Uint32 wake, bool threads, sl_error *error)
 {
-    sl_study_thread *self = sl_new(1, sizeof *self, "starting the ensemble", error);
+    sl_study_thread *const self = sl_new(1, sizeof *self, "starting the ensemble", error);
     if (self == NULL) {
         return NULL;
     }
-    self->wake = wake;
-    self->solver = sl_solver_new(error);
-    self->lock = SDL_CreateMutex();
-    self->asked_something = SDL_CreateCond();
-    const bool ready = self->solver != NULL && self->lock != NULL && self->asked_something != NULL;
-    if (ready && threads) {
-        self->thread = SDL_CreateThread(run, "study", self);
-    }
-    if (!ready || (threads && self->thread == NULL)) {
-        if (self->solver != NULL) {
-            sl_fail(error, SL_ERR_MISSING_PART, SDL_GetError(), "the window needs a thread to count in");
-        }
+    self->worker = (sl_worker){.asked = &self->asked, .size = sizeof self->asked};
+    if (!sl_worker_start(&self->worker, wake, run, self, threads, error)) {
         sl_study_thread_stop(self);
         return NULL;
     }
@@ -373,19 +370,8 @@ void sl_study_thread_stop(sl_study_thread *self)
     if (self == NULL) {
         return;
     }
-    if (self->thread != NULL) {
-        SDL_LockMutex(self->lock);
-        self->leave = true;
-        SDL_CondSignal(self->asked_something);
-        SDL_UnlockMutex(self->lock);
-        SDL_WaitThread(self->thread, NULL);
-    }
-    SDL_DestroyCond(self->asked_something);
-    SDL_DestroyMutex(self->lock);
-    if (self->thread == NULL && self->working) {
-        end_work(&self->work);
-    }
-    sl_solver_free(self->solver);
+    sl_worker_stop(&self->worker);
+    end_work(&self->work);
     free_wish(&self->asked);
     sl_study_free(&self->found);
     sl_free(self);
@@ -393,36 +379,29 @@ void sl_study_thread_stop(sl_study_thread *self)
 
 void sl_study_thread_ask(sl_study_thread *self, sl_study_wish *wish)
 {
-    SDL_LockMutex(self->lock);
-    sl_study_wish dropped = self->asked;
+    SDL_LockMutex(self->worker.lock);
     sl_study unread = self->found;
-    self->asked = *wish;
-    self->has_asked = true;
-    self->has_found = false;
+    self->worker.has_found = false;
     memset(&self->found, 0, sizeof self->found);
-    SDL_CondSignal(self->asked_something);
-    SDL_UnlockMutex(self->lock);
-    memset(wish, 0, sizeof *wish);
-    free_wish(&dropped);
+    sl_worker_ask(&self->worker, wish);
+    SDL_UnlockMutex(self->worker.lock);
+    free_wish(wish);
     sl_study_free(&unread);
 }
 
 bool sl_study_thread_busy(sl_study_thread *self)
 {
-    SDL_LockMutex(self->lock);
-    const bool busy = self->has_asked || self->working || self->has_found;
-    SDL_UnlockMutex(self->lock);
-    return busy;
+    return sl_worker_busy(&self->worker);
 }
 
 bool sl_study_thread_take(sl_study_thread *self, sl_study *study)
 {
-    SDL_LockMutex(self->lock);
-    const bool has = self->has_found;
+    SDL_LockMutex(self->worker.lock);
+    const bool has = self->worker.has_found;
     if (has) {
         merge(study, &self->found);
-        self->has_found = false;
+        self->worker.has_found = false;
     }
-    SDL_UnlockMutex(self->lock);
+    SDL_UnlockMutex(self->worker.lock);
     return has;
 }

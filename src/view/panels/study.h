@@ -31,6 +31,8 @@ typedef struct sl_study_wish {
     sl_axis x, y;
 } sl_study_wish;
 
+typedef enum sl_study_of { SL_STUDY_MEMBERS, SL_STUDY_RANK, SL_STUDY_MAP, SL_STUDIES } sl_study_of;
+
 /* What was found so far. Owns rank and map; NULL = not asked, or not yet. */
 typedef struct sl_study {
     long members;                /* 0: nothing yet */
@@ -39,7 +41,7 @@ typedef struct sl_study {
     double index[SL_MOST_DRAWN]; /* [plan.n] first-order index of each draw */
     sl_rank *rank;
     sl_map *map;
-    sl_error error; /* why something could not be found */
+    sl_error error[SL_STUDIES]; /* why one could not be found */
 } sl_study;
 void sl_study_free(sl_study *study); /* empties it */
 

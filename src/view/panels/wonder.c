@@ -51,6 +51,9 @@ static void ask(sl_stage *stage, const sl_stage_question *q)
         sl_study_thread_ask(stage->solved.study_thread, &wish);
     } else {
         stage->solved.trouble = error;
+        for (int i = 0; i < SL_STUDIES; i++) {
+            stage->solved.study.error[i] = error;
+        }
     }
 }
 

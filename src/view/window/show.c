@@ -16,6 +16,17 @@
 #include "view/strips/marks.h"
 #include "view/window/views.h"
 
+void sl_put_awaited(const sl_stage *stage, sl_study_of what, const char *meanwhile, char *text, size_t size)
+{
+    const sl_error *const error = &stage->solved.study.error[what];
+    char sentence[SL_SHOW_LINE];
+    snprintf(text, size, "%s", meanwhile);
+    if (error->code != SL_OK) {
+        sl_error_sentence(error, sentence, sizeof sentence);
+        snprintf(text, size, _("This could not be computed: %s."), sentence);
+    }
+}
+
 static void show_marks(const sl_stage *stage)
 {
     const sl_layout *l = &stage->laid.layout;

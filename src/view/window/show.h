@@ -21,6 +21,8 @@ void sl_show_pace(const sl_stage *stage);    /* head.c: share or speed */
 void sl_show_gutter(const sl_stage *stage);  /* field.c: names of zones */
 void sl_show_field(const sl_stage *stage);   /* field.c: names of strips, hair */
 void sl_show_figures(const sl_stage *stage); /* figures.c */
+/* In place of what a study has not found: `meanwhile`, or why it could not be found. */
+void sl_put_awaited(const sl_stage *stage, sl_study_of what, const char *meanwhile, char *text, size_t size);
 /* The foot: two paragraphs, or the short form of both. */
 void sl_put_foot(const sl_stage *stage, bool brief, char *first, char *second, size_t size); /* show.c */
 
