@@ -101,7 +101,17 @@ typedef struct sl_plan_request {
 } sl_plan_request;
 sl_plan_request sl_plan_request_default(void);
 
-typedef enum sl_task_kind { SL_TASK_MIX, SL_TASK_APPLY, SL_TASK_LOOK, SL_TASK_REMOVE, SL_TASKS } sl_task_kind;
+typedef enum sl_task_kind {
+    SL_TASK_MIX,
+    SL_TASK_APPLY,
+    SL_TASK_LOOK,
+    SL_TASK_REMOVE,
+    SL_TASK_LEAVE, /* what is left in the bowl, without a lid, once its mix is on */
+    SL_TASK_EMPTY, /* the bowl, after the rinse, once it is quiet */
+    SL_TASKS
+} sl_task_kind;
+/* The last two fill whichever seconds are free then, of whoever has the swatch: no contact waits for them. */
+enum { SL_LEAVE_S = 10, SL_EMPTY_S = 30 /* (assumed) */ };
 const char *sl_task_word(sl_task_kind kind);
 
 /* What one person does with one swatch, in whole seconds from the start of the day. */
@@ -143,6 +153,8 @@ typedef struct sl_plan {
     bool clustered;              /* no order was found that spreads every arm over the blocks */
 } sl_plan;
 
+/* The bowl that a task is about; NULL: it is not filled by weight. */
+const sl_bowl *sl_plan_bowl(const sl_plan *plan, const sl_task *task);
 /* Seconds on the hair of an application, never past the label's time, which most labels count from
  * mixing. *cut_short: set where the label's time is the shorter one, else left. */
 int sl_planned_dwell_s(const sl_mix *mix, const sl_step *step, bool *cut_short);

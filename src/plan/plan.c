@@ -31,7 +31,9 @@ const char *sl_task_word(sl_task_kind kind)
     static const char *const words[SL_TASKS] = {[SL_TASK_MIX] = N_("mix"),
                                                 [SL_TASK_APPLY] = N_("apply"),
                                                 [SL_TASK_LOOK] = N_("wipe and look"),
-                                                [SL_TASK_REMOVE] = N_("rinse")};
+                                                [SL_TASK_REMOVE] = N_("rinse"),
+                                                [SL_TASK_LEAVE] = N_("leave leftover open"),
+                                                [SL_TASK_EMPTY] = N_("empty it when quiet")};
     return words[kind];
 }
 
@@ -101,6 +103,17 @@ static void bowls_fill(sl_plan *plan)
     }
 }
 
+const sl_bowl *sl_plan_bowl(const sl_plan *plan, const sl_task *task)
+{
+    for (int i = 0; i < plan->n_bowls; i++) {
+        const sl_bowl *const bowl = &plan->bowls[i];
+        if (bowl->arm == plan->swatches[task->swatch].arm && bowl->step == task->step) {
+            return bowl;
+        }
+    }
+    return NULL;
+}
+
 /* ---- spans: how unequal an unfair plan would be ------------------------------------------------------ */
 
 static void spans_find(sl_plan *plan)
@@ -162,7 +175,7 @@ static bool fill(sl_plan *plan, sl_error *error)
     size_t tasks = 0;
     for (size_t a = 0; good && a < n_arms; a++) {
         good = sl_pattern_of(&pattern[a], plan->scene, (int)a, &plan->request, error);
-        tasks += (size_t)pattern[a].n * (size_t)plan->request.blocks;
+        tasks += (size_t)(pattern[a].n + 2 * pattern[a].n_leftovers) * (size_t)plan->request.blocks;
     }
     good = good && room_make(plan, tasks, error) && order_fill(plan, arm, code, error);
     if (good) {

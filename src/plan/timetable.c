@@ -7,7 +7,8 @@
  * earlier swatches come in between by themselves.
  *
  * Invariant: tasks of one person never overlap; contacts of a block rise in the block's order;
- * a block begins when everything of the block before it is done.
+ * a block begins when everything of the block before it is done, but for leftovers: these are put into
+ * free seconds at last, and nothing waits for them.
  */
 #include "plan/timetable.h"
 
@@ -76,6 +77,7 @@ static int application(sl_pattern *pattern, const sl_scene *scene, const sl_step
         put(pattern, (sl_task){SL_TASK_MIX, -1, 0, index, -1,
                                start_s - seconds(step->mix_age_min) - request->mix_s, request->mix_s});
     }
+    pattern->n_leftovers += mix->class_ != SL_MIX_WATER ? 1 : 0;
     put(pattern, (sl_task){SL_TASK_APPLY, -1, 0, index, -1, start_s, request->apply_s});
     if (request->n_rungs > 0) {
         const sl_step day = {.duration_min = 1440.0, .mix_age_min = step->mix_age_min};
@@ -237,6 +239,58 @@ static int by_start(const void *one, const void *other)
                                     : (a->swatch > b->swatch) - (a->swatch < b->swatch);
 }
 
+/* ---- leftovers ------------------------------------------------------------------------------------ */
+
+/* The earliest seconds from then on that whoever has the swatch has free. */
+static void fit_in(sl_plan *plan, sl_task_kind kind, const sl_task *applied, int from_s, int length_s)
+{
+    sl_task task = {kind, applied->swatch, 0, applied->step, -1, 0, length_s};
+    const sl_pattern alone = {.n = 1, .task = {task}};
+    task.person = plan->swatches[task.swatch].person;
+    task.start_s = first_free_contact(plan, task.person, &alone, from_s);
+    plan->tasks[plan->n_tasks++] = task;
+}
+
+static bool leaves_mix(const sl_plan *plan, const sl_task *task)
+{
+    const sl_arm *const arm = &plan->scene->arms[plan->swatches[task->swatch].arm];
+    return task->kind == SL_TASK_APPLY &&
+           plan->scene->mixes[arm->steps[task->step].mix].class_ != SL_MIX_WATER;
+}
+
+/* When the last of an application is rinsed. */
+static int rinsed_s(const sl_plan *plan, int n, const sl_task *applied)
+{
+    int rinsed = applied->start_s + applied->length_s;
+    for (int i = 0; i < n; i++) {
+        const sl_task *const task = &plan->tasks[i];
+        const bool of_it = task->swatch == applied->swatch && task->step == applied->step;
+        if (of_it && task->kind == SL_TASK_REMOVE && task->start_s + task->length_s > rinsed) {
+            rinsed = task->start_s + task->length_s;
+        }
+    }
+    return rinsed;
+}
+
+/* Once all else has its time: bowls are left open as their mixes come onto hair, and emptied later. */
+static void leftovers_fill(sl_plan *plan)
+{
+    const int n = plan->n_tasks;
+    for (int pass = 0; pass < 2; pass++) {
+        for (int i = 0; i < n; i++) {
+            const sl_task applied = plan->tasks[i];
+            if (!leaves_mix(plan, &applied)) {
+                continue;
+            }
+            if (pass == 0) {
+                fit_in(plan, SL_TASK_LEAVE, &applied, applied.start_s + applied.length_s, SL_LEAVE_S);
+            } else {
+                fit_in(plan, SL_TASK_EMPTY, &applied, rinsed_s(plan, n, &applied), SL_EMPTY_S);
+            }
+        }
+    }
+}
+
 void sl_timetable_fill(sl_plan *plan, const sl_pattern *pattern)
 {
     int from_s = 0, last_contact_s = 0;
@@ -255,6 +309,7 @@ void sl_timetable_fill(sl_plan *plan, const sl_pattern *pattern)
             place(plan, i, of, from_s, &last_contact_s);
         }
     }
+    leftovers_fill(plan);
     plan->end_s = done_s(plan);
     if (plan->n_tasks > 0) {
         qsort(plan->tasks, (size_t)plan->n_tasks, sizeof *plan->tasks, by_start);

@@ -19,6 +19,7 @@ enum {
 typedef struct sl_pattern {
     int n;
     sl_task task[SL_MOST_TASKS]; /* kind, step, rung, start_s, length_s */
+    int n_leftovers;             /* bowls of which something stays: two tasks more each */
     int water_s;                 /* the last first water; -1: nothing is put on */
     bool cut_short;
 } sl_pattern;

@@ -171,7 +171,8 @@ static void blocks_are_whole(const sl_plan *plan)
     for (int i = 0; i < plan->n_tasks; i++) {
         for (int j = 0; j < plan->n_tasks; j++) {
             const sl_task *const early = &plan->tasks[i], *const late = &plan->tasks[j];
-            HOLDS(plan->swatches[early->swatch].block >= plan->swatches[late->swatch].block ||
+            const bool leftover = early->kind == SL_TASK_LEAVE || early->kind == SL_TASK_EMPTY;
+            HOLDS(leftover || plan->swatches[early->swatch].block >= plan->swatches[late->swatch].block ||
                       early->start_s + early->length_s <= late->start_s,
                   "a block begins before the one before is done");
         }
@@ -182,6 +183,34 @@ static void blocks_are_whole(const sl_plan *plan)
                   plan->swatches[i].code);
         }
     }
+}
+
+/* Every bowl is left open after its mix was put on and emptied after the rinse, once each; water leaves none.
+ */
+static void leftovers_are_seen_to(const sl_plan *plan)
+{
+    int bowls = 0, seen_to = 0;
+    for (int i = 0; i < plan->n_swatches; i++) {
+        const sl_arm *const arm = &plan->scene->arms[plan->swatches[i].arm];
+        const sl_task *const left = find(plan, i, SL_TASK_LEAVE, -1), *const emptied =
+                                                                          find(plan, i, SL_TASK_EMPTY, -1);
+        const bool bowl = arm->n_steps > 0 && plan->scene->mixes[arm->steps[0].mix].class_ != SL_MIX_WATER;
+        HOLDS((left != NULL) == bowl && (emptied != NULL) == bowl, "%s: its leftover",
+              plan->swatches[i].code);
+        if (bowl) {
+            const sl_task *const applied = find(plan, i, SL_TASK_APPLY, -1);
+            bowls++;
+            HOLDS(left->start_s >= applied->start_s + applied->length_s, "%s is left open before it is used",
+                  plan->swatches[i].code);
+            HOLDS(emptied->start_s >= plan->swatches[i].water_s + plan->request.remove_s,
+                  "%s is emptied before the rinse", plan->swatches[i].code);
+            ck_assert(left->person == plan->swatches[i].person && emptied->person == left->person);
+        }
+    }
+    for (int i = 0; i < plan->n_tasks; i++) {
+        seen_to += plan->tasks[i].kind == SL_TASK_LEAVE || plan->tasks[i].kind == SL_TASK_EMPTY ? 1 : 0;
+    }
+    ck_assert_int_eq(seen_to, 2 * bowls);
 }
 
 static void same_again(const sl_plan *plan)
@@ -209,6 +238,7 @@ START_TEST(a_random_plan_is_unfair_or_asks_too_much_of_someone)
         hands_are_one_pair_each(plan);
         times_are_fair(plan);
         blocks_are_whole(plan);
+        leftovers_are_seen_to(plan);
         if (i % 50 == 0) {
             same_again(plan);
         }

@@ -308,7 +308,8 @@ START_TEST(a_plan_keeps_its_promises_for_any_hands)
         for (int i = 0; i < plan->n_tasks; i++) {
             const sl_task *const task = &plan->tasks[i];
             const int block = plan->swatches[task->swatch].block, done = task->start_s + task->length_s;
-            end[block] = done > end[block] ? done : end[block];
+            const bool leftover = task->kind == SL_TASK_LEAVE || task->kind == SL_TASK_EMPTY;
+            end[block] = done > end[block] && !leftover ? done : end[block]; /* nothing waits for them */
             begin[block] = task->start_s < begin[block] ? task->start_s : begin[block];
             all = done > all ? done : all;
             if (i > 0) {

@@ -258,7 +258,7 @@ static void put_task(sl_document *document, const sl_pack *pack, const sl_task *
 {
     const sl_plan *const plan = pack->page->plan;
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
-    char start[32];
+    char start[32], about[256];
     sl_day_time(task->start_s, start, sizeof start);
     sl_document_cell(document, "%s", start);
     sl_document_cell(document, "%d", swatch->block + 1);
@@ -271,7 +271,8 @@ static void put_task(sl_document *document, const sl_pack *pack, const sl_task *
         sl_document_cell(document, "%s", _(sl_task_word(task->kind)));
     }
     if (!pack->page->blind) {
-        sl_document_cell(document, "%s", sl_arm_title(&plan->scene->arms[swatch->arm]));
+        sl_task_about(plan, task, about, sizeof about);
+        sl_document_cell(document, "%s", about);
     }
     sl_document_cell(document, "%s", "");
 }

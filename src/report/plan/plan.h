@@ -32,6 +32,8 @@ extern const sl_export sl_plan_key_export; /* CSV, of an sl_plan: what the codes
 /* On which its cautions are owed. */
 enum { SL_PLAN_OCCASIONS = SL_ON_HAIR | SL_ON_MIXING | SL_ON_UNLABELLED };
 
+/* The arm that a task is about, or to mix what is weighed. */
+void sl_task_about(const sl_plan *plan, const sl_task *task, char *text, size_t size);
 /* "0:12:45" from the start of the day. */
 void sl_day_time(int seconds, char *text, size_t size);
 /* Why an arm does not lie as long as its scene says; false: it does. */

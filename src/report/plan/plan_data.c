@@ -12,6 +12,18 @@ static const char *arm_name(const sl_plan_page *page, int swatch)
     return page->blind ? "" : page->plan->scene->arms[page->plan->swatches[swatch].arm].name;
 }
 
+/* What is weighed for a task; NULL: nothing, or who judges must not know. */
+static const sl_bowl *bowl_of(const sl_plan_page *page, const sl_task *task)
+{
+    return task->kind == SL_TASK_MIX && !page->blind ? sl_plan_bowl(page->plan, task) : NULL;
+}
+
+#define WEIGHED(SAY)                                                                                         \
+    SAY(let, const sl_bowl *const bowl = bowl_of(page, task))                                                \
+    SAY(number, "powder_g", bowl ? bowl->shown.powder_g : (double)NAN)                                       \
+    SAY(number, "developer_g", bowl ? bowl->shown.developer_g : (double)NAN)                                 \
+    SAY(number, "water_g", bowl ? bowl->shown.water_g : (double)NAN)
+
 /* ---- CSV: a line for each task, and the key to the codes ------------------------------------------------
  */
 
@@ -27,7 +39,8 @@ static const char *arm_name(const sl_plan_page *page, int swatch)
     SAY(text, "code", swatch->code)                                                                          \
     SAY(text, "arm", arm_name(page, task->swatch))                                                           \
     SAY(number, "application", task->step + 1)                                                               \
-    SAY(planned, "rinsed_at_min", task->rung >= 0 ? page->plan->request.rung_min[task->rung] : (double)NAN)
+    SAY(planned, "rinsed_at_min", task->rung >= 0 ? page->plan->request.rung_min[task->rung] : (double)NAN)  \
+    WEIGHED(SAY)
 SL_TABLE(task_lines, TASK_LINE, sl_plan_page, page);
 
 #define CODE(SAY)                                                                                            \
@@ -58,13 +71,14 @@ const sl_export sl_plan_key_export = {"plan-key", 1, NULL, &codes};
 SL_FLAT_TABLE(swatches, SWATCH, sl_plan_page, page);
 
 #define TASK(SAY)                                                                                            \
-    SAY(let, const sl_task *const task = &plan->tasks[table->place])                                         \
+    SAY(let, const sl_task *const task = &page->plan->tasks[table->place])                                   \
     SAY(text, "task", sl_task_word(task->kind))                                                              \
-    SAY(text, "code", plan->swatches[task->swatch].code)                                                     \
+    SAY(text, "code", page->plan->swatches[task->swatch].code)                                               \
     SAY(number, "person", task->person + 1)                                                                  \
     SAY(number, "start_s", task->start_s)                                                                    \
-    SAY(number, "length_s", task->length_s)
-SL_FLAT_TABLE(tasks, TASK, sl_plan, plan);
+    SAY(number, "length_s", task->length_s)                                                                  \
+    WEIGHED(SAY)
+SL_FLAT_TABLE(tasks, TASK, sl_plan_page, page);
 
 #define BOWL(SAY)                                                                                            \
     SAY(let, const sl_bowl *const bowl = &plan->bowls[table->place])                                         \
@@ -98,7 +112,7 @@ SL_FLAT_TABLE(mistake, MISTAKE, sl_plan_page, page);
     SAY(number, "end_s", plan->end_s)                                                                        \
     SAY(number, "hair_g", plan->hair_g)                                                                      \
     SAY(rows, "swatches", swatches, page, 0, plan->n_swatches)                                               \
-    SAY(rows, "tasks", tasks, plan, 0, plan->n_tasks)
+    SAY(rows, "tasks", tasks, page, 0, plan->n_tasks)
 #define OPEN(SAY)                                                                                            \
     SAY(let, const double below = sl_tie_below(plan->request.blocks, page->spread))                          \
     SAY(rows, "bowls_for_one_swatch", bowls, plan, 0, plan->n_bowls)                                         \

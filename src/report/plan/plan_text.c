@@ -6,6 +6,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/append.h"
 #include "base/language.h"
 #include "base/minute.h"
 #include "document/text.h"
@@ -137,10 +138,39 @@ static void say_per_cent(sl_document *document, double per_cent)
     sl_document_entry(document, (sl_entry){.kind = SL_ENTRY_NUMBER, .value = per_cent, .decimals = 1});
 }
 
+/* Of grams that the scale shows. */
+static int decimals_of(const sl_plan *plan)
+{
+    return plan->request.scale_g < 0.05 ? 2 : plan->request.scale_g < 1.0 ? 1 : 0;
+}
+
+void sl_task_about(const sl_plan *plan, const sl_task *task, char *text, size_t size)
+{
+    const char *const arm = sl_arm_title(&plan->scene->arms[plan->swatches[task->swatch].arm]);
+    const sl_bowl *const bowl = task->kind == SL_TASK_MIX ? sl_plan_bowl(plan, task) : NULL;
+    const int decimals = decimals_of(plan);
+    char grams[128] = "";
+    if (!bowl) {
+        snprintf(text, size, "%s", arm);
+        return;
+    }
+    const sl_weighing *const shown = &bowl->shown;
+    if (shown->powder_g > 0.0) {
+        sl_append_item(grams, sizeof grams, ", ", _("powder %.*f g"), decimals, shown->powder_g);
+    }
+    if (shown->developer_g > 0.0) {
+        sl_append_item(grams, sizeof grams, ", ", _("developer %.*f g"), decimals, shown->developer_g);
+    }
+    if (shown->water_g > 0.0) {
+        sl_append_item(grams, sizeof grams, ", ", _("water %.*f g"), decimals, shown->water_g);
+    }
+    snprintf(text, size, "%s: %s", arm, grams);
+}
+
 static void say_bowl(sl_document *document, const sl_plan *plan, const sl_bowl *bowl)
 {
     const sl_mix *const mix = &plan->scene->mixes[bowl->mix];
-    const int decimals = plan->request.scale_g < 0.05 ? 2 : plan->request.scale_g < 1.0 ? 1 : 0;
+    const int decimals = decimals_of(plan);
     char label[32];
     snprintf(label, sizeof label, "%s", _("not entered"));
     if (mix->label_max_min > 0.0) {
@@ -216,8 +246,8 @@ static void say_task(sl_document *document, const sl_plan_page *page, const sl_t
 {
     const sl_plan *const plan = page->plan;
     const sl_planned_swatch *const swatch = &plan->swatches[task->swatch];
-    const char *const arm = sl_arm_title(&plan->scene->arms[swatch->arm]);
-    char start[32], piece[24];
+    char start[32], piece[24], arm[256];
+    sl_task_about(plan, task, arm, sizeof arm);
     sl_day_time(task->start_s, start, sizeof start);
     sl_document_cell(document, "%s", start);
     sl_document_cell(document, "%d", task->person + 1);
